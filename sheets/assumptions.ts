@@ -1,0 +1,27 @@
+import type { NamedValue } from '../src/sheet/declaration.ts';
+
+/** Named values the whole book uses. Uncertain figures stand here, with their mark, and not in code. */
+const practice = 'common practice, no source';
+const memory = 'from memory';
+const invented = 'invented for the demo: enter your own';
+
+export const assumptionValues: readonly NamedValue[] = [
+  { name: 'TightMargin', kind: 'ratio', value: 0.05, min: 0, max: 1, doc: 'a check that passes by less than this share of its limit is called tight', source: 'chosen' },
+  { name: 'ReviewDate', kind: 'date', value: 46351, min: 1, doc: 'the day that joint ages are counted to', source: 'chosen' },
+  { name: 'StripPieces', kind: 'count', value: 3, min: 0, max: 10, doc: 'strips in a joint: one below, two above', source: practice },
+  { name: 'StripOverhang', kind: 'length', value: { metric: 60, us: 2.5 }, min: 0, doc: 'extra length of one strip over the cut, both ends together', source: practice },
+  { name: 'TakeUpShare', kind: 'ratio', value: 1, above: 0, max: 2, doc: 'belt that one unit of take-up travel gives: 1 is cautious, 2 where the belt runs to and from the moving pulley', source: 'geometry of the take-up; the cautious end is chosen' },
+  { name: 'CarryRollers', kind: 'lineMass', value: { metric: 15, us: 10 }, min: 0, doc: 'turning parts of the carrying rollers, per length of conveyor', source: memory },
+  { name: 'ReturnRollers', kind: 'lineMass', value: { metric: 6.5, us: 4.4 }, min: 0, doc: 'turning parts of the return rollers, per length of conveyor', source: memory },
+  { name: 'BeltDensity', kind: 'beltDensity', value: { metric: 0.0012, us: 0.52 }, above: 0, doc: 'belt mass per length, width and thickness', source: memory },
+  { name: 'RollingFriction', kind: 'number', value: 0.02, above: 0, max: 0.1, doc: 'f of the main resistances: 0.020 as a start, 0.012 to 0.035 in use', source: `ISO 5048 / DIN 22101, ${memory}` },
+  { name: 'StartFactor', kind: 'number', value: 1.3, min: 1, max: 3, doc: 'start-up pull over running pull, for tension from resistances', source: memory },
+  { name: 'DriveEfficiency', kind: 'ratio', value: 1, above: 0, max: 1, doc: 'share of the motor power that reaches the belt; 1 is cautious for the joint', source: 'chosen' },
+  { name: 'PulleyGroup', kind: 'text', value: 'A', choices: ['A', 'B', 'C'], doc: "the smallest pulley's group for the carcass check: A drive and high tension, B low-tension bends, C snubs up to 30 degrees of wrap", source: 'DIN 22101; A is the cautious choice' },
+  { name: 'CrewSize', kind: 'count', value: 3, min: 1, max: 50, doc: 'people who work on one joint', source: invented },
+  { name: 'CrewHoursFixed', kind: 'hours', value: 4, min: 0, doc: 'crew hours for a joint of any size: isolation, clamping, clean-up', source: invented },
+  { name: 'CrewHoursPerPlate', kind: 'hours', value: 0.15, min: 0, doc: 'crew hours for one plate: marking, punching, skiving, bolting', source: invented },
+  { name: 'OutageHoursFixed', kind: 'hours', value: 1.5, min: 0, doc: 'outage beyond the crew at work: run empty, isolate, test run', source: invented },
+  { name: 'CrewRate', kind: 'moneyPerHour', value: 60, min: 0, doc: 'cost of one crew hour', source: invented },
+  { name: 'DaysPerYear', kind: 'number', value: 365.25, min: 365, max: 366, doc: 'calendar days that a year of running hours is spread over', source: 'Julian year' },
+];

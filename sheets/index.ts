@@ -1,0 +1,18 @@
+import type { SheetDeclaration } from '../src/sheet/declaration.ts';
+import { namedSheet, type NamedSheet } from '../src/sheet/named-values.ts';
+import { assumptionValues } from './assumptions.ts';
+import { belts } from './belts.ts';
+import { plateSeries } from './plate-series.ts';
+import { strips } from './strips.ts';
+import { unitValues } from './units.ts';
+
+/** The sheets of records, in the order of their tabs. */
+export const recordSheets: readonly SheetDeclaration[] = [belts, plateSeries, strips];
+
+/** The sheets of named values, after them. */
+export const namedSheets: readonly NamedSheet[] = [
+  namedSheet('Assumptions', 'Named values the whole book uses; change one and every belt follows', assumptionValues, true),
+  namedSheet('Units', 'What turns one kind of quantity into another; set by the unit system of the book', unitValues, false),
+];
+
+export const declarations: readonly SheetDeclaration[] = [...recordSheets, ...namedSheets.map(({ declaration }) => declaration)];

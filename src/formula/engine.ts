@@ -1,0 +1,203 @@
+import { DetailedCellError, type ExportedChange, HyperFormula, type SimpleCellAddress } from 'hyperformula';
+import type { EngineeringFunction } from './define.ts';
+import { faultCode, registerFunctions } from './engine-functions.ts';
+import { hyperFormulaKey } from './licence.ts';
+import { FormulaSyntaxError, parsed } from './syntax.ts';
+import { Fault, type Matrix, type Value } from './values.ts';
+
+/**
+ * The formula engine: the only place that knows HyperFormula.
+ *
+ * Sheets are rectangles of contents; rows and columns count from 0 here, row 0 is the header. A content that is a text
+ * starting with "=" is a formula, any other text stays a text.
+ */
+export type Content = number | string | boolean | null;
+
+export interface Place {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+}
+
+export interface SheetContents {
+  readonly name: string;
+  readonly rows: readonly (readonly (Content | Fault)[])[];
+}
+
+export interface EngineName {
+  readonly name: string;
+  /** Absolute cell reference, without an equals sign. */
+  readonly reference: string;
+}
+
+/** Enough for the largest sheet that import accepts. */
+const mostRows = 250_000;
+
+export const isFormula = (content: Content | Fault): content is string => typeof content === 'string' && content.startsWith('=') && content.length > 1;
+
+/** A content as the engine takes it: a leading apostrophe keeps a text from being read as a number, date or formula. */
+const entered = (content: Content | Fault): Content =>
+  content instanceof Fault ? content.code : typeof content === 'string' && !isFormula(content) ? `'${content}` : content;
+
+export class Engine {
+  readonly #book: HyperFormula;
+  /** Formulas whose spill grows and shrinks with their inputs, with the size the engine has reserved. */
+  readonly #spills = new Map<string, { readonly place: Place; readonly rows: number; readonly columns: number }>();
+  readonly #spilling: ReadonlySet<string>;
+
+  private constructor(book: HyperFormula, functions: readonly EngineeringFunction[]) {
+    this.#book = book;
+    this.#spilling = new Set(functions.filter(({ spills }) => spills).map(({ name }) => name));
+  }
+
+  static build(functions: readonly EngineeringFunction[], sheets: readonly SheetContents[], names: readonly EngineName[]): Engine {
+    registerFunctions(functions);
+    const book = HyperFormula.buildFromSheets(
+      Object.fromEntries(sheets.map(({ name, rows }) => [name, rows.map((row) => row.map(entered))])),
+      { licenseKey: hyperFormulaKey(), smartRounding: false, precisionRounding: 14, maxRows: mostRows, useArrayArithmetic: true, undoLimit: 0 },
+      names.map(({ name, reference }) => ({ name, expression: `=${reference}` })),
+    );
+    const engine = new Engine(book, functions);
+    for (const { name, rows } of sheets) {
+      rows.forEach((row, rowIndex) => row.forEach((content, column) => engine.#note({ sheet: name, row: rowIndex, column }, content)));
+    }
+    engine.#respill();
+    return engine;
+  }
+
+  #sheetId(name: string): number {
+    const id = this.#book.getSheetId(name);
+    if (id === undefined) throw new Error(`the engine has no sheet ${name}`);
+    return id;
+  }
+
+  #address({ sheet, row, column }: Place): SimpleCellAddress {
+    return { sheet: this.#sheetId(sheet), row, col: column };
+  }
+
+  #note(place: Place, content: Content | Fault): void {
+    const key = `${place.sheet}!${place.row},${place.column}`;
+    if (isFormula(content) && [...this.#spilling].some((name) => content.toUpperCase().includes(`${name}(`))) {
+      this.#spills.set(key, { place, rows: 0, columns: 0 });
+    } else if (this.#spills.size > 0) this.#spills.delete(key);
+  }
+
+  /** Spilling formulas set again where their size is no longer what the engine reserved; returns what changed. */
+  #respill(): ExportedChange[] {
+    const changes: ExportedChange[] = [];
+    for (const [key, { place, rows, columns }] of this.#spills) {
+      const address = this.#address(place);
+      const formula = this.#book.getCellFormula(address);
+      if (formula === undefined) continue;
+      const value = this.evaluate(formula, place.sheet);
+      const size = Array.isArray(value) ? { rows: value.length, columns: (value as Matrix)[0]?.length ?? 1 } : { rows: 1, columns: 1 };
+      if (size.rows === rows && size.columns === columns) continue;
+      changes.push(...this.#book.setCellContents(address, null), ...this.#book.setCellContents(address, formula));
+      this.#spills.set(key, { place, ...size });
+    }
+    return changes;
+  }
+
+  /** Sets a rectangle of contents with its top left corner at a place; returns the places whose values changed. */
+  set(place: Place, rows: readonly (readonly (Content | Fault)[])[]): Place[] {
+    rows.forEach((row, down) => row.forEach((content, right) => this.#note({ ...place, row: place.row + down, column: place.column + right }, content)));
+    const changes = this.#book.setCellContents(this.#address(place), rows.map((row) => row.map(entered)));
+    return this.#places([...changes, ...this.#respill()]);
+  }
+
+  /** Several rectangles as one change. */
+  setAll(parts: readonly { readonly place: Place; readonly rows: readonly (readonly (Content | Fault)[])[] }[]): Place[] {
+    const [only] = parts;
+    if (only !== undefined && parts.length === 1) return this.set(only.place, only.rows);
+    for (const { place, rows } of parts) {
+      rows.forEach((row, down) => row.forEach((content, right) => this.#note({ ...place, row: place.row + down, column: place.column + right }, content)));
+    }
+    const changes = this.#book.batch(() => {
+      for (const { place, rows } of parts) this.#book.setCellContents(this.#address(place), rows.map((row) => row.map(entered)));
+    });
+    return this.#places([...changes, ...this.#respill()]);
+  }
+
+  addRows(sheet: string, row: number, count: number): Place[] {
+    return this.#places(this.#book.addRows(this.#sheetId(sheet), [row, count]));
+  }
+
+  removeRows(sheet: string, row: number, count: number): Place[] {
+    return this.#places(this.#book.removeRows(this.#sheetId(sheet), [row, count]));
+  }
+
+  #places(changes: readonly ExportedChange[]): Place[] {
+    return changes.flatMap((change) => {
+      if (!('address' in change)) return [];
+      const { sheet, row, col } = change.address;
+      const name = this.#book.getSheetName(sheet);
+      return name === undefined ? [] : [{ sheet: name, row, column: col }];
+    });
+  }
+
+  value(place: Place): Value {
+    return this.#value(this.#book.getCellValue(this.#address(place)));
+  }
+
+  /** What was entered at a place, with references as they stand after rows moved. */
+  content(place: Place): Content {
+    const content = this.#book.getCellSerialized(this.#address(place));
+    if (typeof content === 'string' && content.startsWith("'")) return content.slice(1);
+    return typeof content === 'number' || typeof content === 'string' || typeof content === 'boolean' ? content : null;
+  }
+
+  /** All values of a sheet, row by row. */
+  values(sheet: string): Value[][] {
+    return this.#book.getSheetValues(this.#sheetId(sheet)).map((row) => row.map((value) => this.#value(value)));
+  }
+
+  /** The value of a formula that stands in no cell; a formula that spills gives its rows. */
+  evaluate(formula: string, sheet?: string): Value | Matrix {
+    const text = formula.trim();
+    const sheetId = sheet === undefined ? (this.#book.getSheetId(this.#book.getSheetNames()[0] ?? '') ?? 0) : this.#sheetId(sheet);
+    let value;
+    try {
+      value = this.#book.calculateFormula(text.startsWith('=') ? text : `=${text}`, sheetId);
+    } catch {
+      return this.#syntaxFault(text);
+    }
+    if (Array.isArray(value)) {
+      const rows = value.map((row) => row.map((cell) => this.#value(cell)));
+      return rows.length === 1 && rows[0]?.length === 1 ? (rows[0][0] ?? null) : rows;
+    }
+    const single = this.#value(value);
+    return single instanceof Fault && single.code === '#ERROR!' ? this.#syntaxFault(text, single.message) : single;
+  }
+
+  #syntaxFault(text: string, message = ''): Fault {
+    try {
+      parsed(text);
+    } catch (error) {
+      if (error instanceof FormulaSyntaxError) return new Fault('#ERROR!', error.message);
+      throw error;
+    }
+    return new Fault('#ERROR!', message === '' ? 'this is not a formula the engine can read' : message);
+  }
+
+  #value(value: unknown): Value {
+    if (value instanceof DetailedCellError) {
+      const code = faultCode(value.type);
+      const known = value.message === '' ? standing[code] : value.message;
+      return new Fault(code, value.address === undefined ? (known ?? '') : `${known ?? ''}${known === undefined ? 'comes' : ' (comes'} from ${value.address}${known === undefined ? '' : ')'}`);
+    }
+    if (typeof value === 'number' || typeof value === 'string' || typeof value === 'boolean') return value;
+    return null;
+  }
+
+  destroy(): void {
+    this.#book.destroy();
+  }
+}
+
+const standing: Partial<Record<Fault['code'], string>> = {
+  '#NAME?': 'a name in the formula is not known: a function, a named value or a text without quotes',
+  '#REF!': 'the formula refers to a cell that no longer exists',
+  '#DIV/0!': 'division by zero: the divisor is 0 or an empty cell',
+  '#CYCLE!': 'the formula depends on its own result',
+  '#SPILL!': 'cells that the result would fill are not empty',
+};

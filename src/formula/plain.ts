@@ -1,0 +1,164 @@
+import { type EngineeringFunction, filled, isOptional, outOfBounds, type Parameter } from './define.ts';
+import { mapped, type Node, operand, parsed } from './syntax.ts';
+
+/**
+ * Calls of our functions in terms of standard spreadsheet functions, so that any program recalculates an exported book.
+ *
+ * The same bounds that the engine checks are written around each body: #VALUE! for what is not a number, #NUM! for one
+ * out of bounds. Tested: the plain formula and `calculate` agree over random arguments, refusals included.
+ */
+
+const numberNode = (value: number): Node => ({ type: 'number', value: Math.abs(value), text: String(Math.abs(value)) });
+const literal = (value: number | string): Node =>
+  typeof value === 'string' ? { type: 'text', value }
+  : value < 0 ? { type: 'group', value: { type: 'unary', operator: '-', value: numberNode(value) } }
+  : numberNode(value);
+const call = (name: string, ...args: Node[]): Node => ({ type: 'call', name, args });
+const binary = (left: Node, operator: string, right: Node): Node => ({ type: 'binary', operator, left: operand(left), right: operand(right) });
+
+/** An expression that every spreadsheet program answers with #NUM!. */
+const refused: Node = parsed('10^400');
+
+const isLiteral = (node: Node): boolean =>
+  node.type === 'number' || node.type === 'text' || ((node.type === 'unary' || node.type === 'group') && isLiteral(node.value));
+
+/** A spill as one formula a cell: which cell of it, counted from 1. */
+export interface SpillPlace {
+  readonly row: number;
+  readonly column: number;
+}
+
+const any = (conditions: readonly Node[]): Node => {
+  const [first, ...rest] = conditions;
+  return first !== undefined && rest.length === 0 ? first : call('OR', ...conditions);
+};
+const all = (conditions: readonly Node[]): Node => {
+  const [first, ...rest] = conditions;
+  return first !== undefined && rest.length === 0 ? first : call('AND', ...conditions);
+};
+
+/** When a number is out of bounds; of a range, its least and greatest number. */
+function boundConditions(argument: Node, { kind, min, above, max, below, whole }: Parameter): Node[] {
+  const conditions: Node[] = [];
+  const least = kind === 'numbers' ? call('MIN', argument) : argument;
+  const greatest = kind === 'numbers' ? call('MAX', argument) : argument;
+  if (min !== undefined) conditions.push(binary(least, '<', literal(min)));
+  if (above !== undefined) conditions.push(binary(least, '<=', literal(above)));
+  if (max !== undefined) conditions.push(binary(greatest, '>', literal(max)));
+  if (below !== undefined) conditions.push(binary(greatest, '>=', literal(below)));
+  if (whole === true) conditions.push(binary(argument, '<>', call('INT', argument)));
+  return conditions;
+}
+
+/** Whether an argument is written out and needs no guard. */
+function literalIsRight(argument: Node, { choices, ...parameter }: Parameter): boolean {
+  if (argument.type === 'text') {
+    const word = argument.value.trim().toLowerCase();
+    return parameter.kind === 'text' && argument.value !== '' && (choices === undefined || choices.some((choice) => choice.toLowerCase() === word));
+  }
+  return argument.type === 'number' && parameter.kind !== 'text' && !outOfBounds(argument.value, parameter);
+}
+
+/** When a cell or a range holds what the parameter takes. */
+function typeConditions(argument: Node, { kind, choices }: Parameter): Node[] {
+  switch (kind) {
+    case 'text':
+      return [
+        call('ISTEXT', argument),
+        choices === undefined
+          ? binary(call('LEN', argument), '>', literal(0))
+          : any(choices.map((choice) => binary(call('TRIM', argument), '=', literal(choice)))),
+      ];
+    case 'numbers':
+      return [
+        binary(call('COUNT', argument), '=', binary(call('ROWS', argument), '*', call('COLUMNS', argument))),
+        any([binary(call('ROWS', argument), '=', literal(1)), binary(call('COLUMNS', argument), '=', literal(1))]),
+      ];
+    default:
+      return [call('ISNUMBER', argument)];
+  }
+}
+
+/** When ranges have the same size and are the same way round. */
+const equalRanges = ([first, ...others]: readonly Node[]): Node[] =>
+  others.flatMap((other) =>
+    first === undefined ? [] : ['ROWS', 'COLUMNS'].map((size) => binary(call(size, other), '=', call(size, first))),
+  );
+
+/** One call's plain equivalent, or undefined when the function has none or the call leaves a required argument out. */
+function plainCall(definition: EngineeringFunction, args: readonly (Node | undefined)[], place: SpillPlace): Node | undefined {
+  const entries = Object.entries(definition.parameters);
+  if (args.length > entries.length) return undefined;
+  const given = new Set(entries.filter((_, index) => args[index] !== undefined).map(([name]) => name));
+  const body = definition.plain(given);
+  if (body === null || entries.some(([name, parameter]) => !isOptional(parameter) && !given.has(name))) return undefined;
+
+  const values = new Map<string, Node>([
+    ['refused', refused],
+    ['row', numberNode(place.row)],
+    ['column', numberNode(place.column)],
+  ]);
+  const guards: Guards = { cells: [], ranges: [], typed: [], bounds: [] };
+  for (const [index, [name, parameter]] of entries.entries()) {
+    const argument = args[index];
+    const fallback = parameter.default;
+    if (argument === undefined) {
+      if (fallback !== undefined) values.set(name, literal(fallback));
+      continue;
+    }
+    const value = fallback !== undefined && !isLiteral(argument) ? call('IF', call('ISBLANK', argument), literal(fallback), argument) : argument;
+    values.set(name, value);
+    if (parameter.kind === 'check' || parameter.kind === 'verdict' || literalIsRight(argument, parameter)) continue;
+    const mayBeBlank = parameter.optional === true && !isLiteral(argument);
+    const right = typeConditions(value, parameter);
+    const outside = boundConditions(value, parameter);
+    guards.typed.push(...(mayBeBlank ? [any([call('ISBLANK', value), all(right)])] : right));
+    guards.bounds.push(...outside.map((condition) => (mayBeBlank ? all([call('NOT', call('ISBLANK', value)), condition]) : condition)));
+    if (parameter.kind === 'numbers') guards.ranges.push(value);
+    else guards.cells.push(parameter.kind === 'text' ? call('LEN', value) : value);
+  }
+  return guarded(filled(body, (name) => values.get(name)), guards);
+}
+
+interface Guards {
+  /** Arguments of one cell, as numbers; a text stands as its length, so that only an error in it counts. */
+  readonly cells: Node[];
+  readonly ranges: Node[];
+  /** When every argument is of the right type. */
+  readonly typed: Node[];
+  /** When an argument is out of bounds. */
+  readonly bounds: Node[];
+}
+
+/** An expression that is #VALUE!, or the first of the arguments' own errors. */
+const wrongType = ({ cells, ranges }: Guards): Node =>
+  [...cells.map(operand), ...(ranges.length === 0 ? [] : [call('SUM', ...ranges)]), literal('?')]
+    .reduce((left, right) => ({ type: 'binary', operator: '+', left, right }));
+
+/** The body behind its guards: type errors first (an argument's own error stays what it is), bounds next. */
+function guarded(body: Node, guards: Guards): Node {
+  const bounded = guards.bounds.length === 0 ? body : call('IF', any(guards.bounds), refused, body);
+  const typed = [...guards.typed, ...equalRanges(guards.ranges)];
+  return typed.length === 0 ? bounded : call('IF', all(typed), bounded, wrongType(guards));
+}
+
+export class PlainForms {
+  readonly functions: ReadonlyMap<string, EngineeringFunction>;
+  constructor(functions: Iterable<EngineeringFunction>) {
+    this.functions = new Map([...functions].map((item) => [item.name, item]));
+  }
+
+  /** The tree with every call of ours replaced; undefined when one of them has no plain equivalent. */
+  tree(formula: Node, place: SpillPlace = { row: 1, column: 1 }): Node | undefined {
+    let possible = true;
+    const plain = mapped(formula, (node) => {
+      if (node.type !== 'call') return undefined;
+      const definition = this.functions.get(node.name);
+      if (definition === undefined) return undefined;
+      const value = plainCall(definition, node.args, place);
+      if (value === undefined) possible = false;
+      return value;
+    });
+    return possible ? plain : undefined;
+  }
+}

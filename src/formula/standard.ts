@@ -1,0 +1,120 @@
+import { Fault, isFault, type Value } from './values.ts';
+
+/**
+ * The standard spreadsheet operations that sheets' own formulas use, for the row kernel.
+ *
+ * Only what those formulas need, with the semantics the engine and other programs share; a test compares kernel and
+ * engine over random books. Users' formulas are the engine's business and never come here.
+ */
+
+const numeric = /^\s*[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?\s*$/;
+
+/** A value as an operand of arithmetic: empty counts 0, TRUE 1, a text only when it reads as a number. */
+export function asNumber(value: Value): number | Fault {
+  if (typeof value === 'number' || isFault(value)) return value;
+  if (value === null) return 0;
+  if (typeof value === 'boolean') return value ? 1 : 0;
+  if (value === '?') return new Fault('#VALUE!', 'an input that it needs is empty or not a number');
+  return numeric.test(value) ? Number(value) : new Fault('#VALUE!', `a number is needed; the text "${value}" was given`);
+}
+
+export function asText(value: Value): string | Fault {
+  if (typeof value === 'string' || isFault(value)) return value;
+  if (value === null) return '';
+  return typeof value === 'boolean' ? String(value).toUpperCase() : String(value);
+}
+
+export function asTruth(value: Value): boolean | Fault {
+  if (typeof value === 'boolean' || isFault(value)) return value;
+  if (typeof value === 'string') return new Fault('#VALUE!', `TRUE or FALSE is needed; the text "${value}" was given`);
+  return value !== null && value !== 0;
+}
+
+const finite = (value: number): Value => (Number.isFinite(value) ? value : new Fault('#NUM!', 'an input is out of its bounds, or the result too large to be a number'));
+
+export const arithmetic: Readonly<Record<string, (left: number, right: number) => Value>> = {
+  '+': (left, right) => finite(left + right),
+  '-': (left, right) => finite(left - right),
+  '*': (left, right) => finite(left * right),
+  '/': (left, right) => (right === 0 ? new Fault('#DIV/0!', 'division by zero: the divisor is 0 or an empty cell') : finite(left / right)),
+  '^': (left, right) => finite(left ** right),
+};
+
+const rank = (value: Value): number => (typeof value === 'number' ? 0 : typeof value === 'string' ? 1 : 2);
+
+/** Order of two values as spreadsheets sort them: numbers, texts without case, truths; empty takes the other's kind. */
+export function compared(left: Value, right: Value): number {
+  const a = left ?? (typeof right === 'string' ? '' : typeof right === 'boolean' ? false : 0);
+  const b = right ?? (typeof a === 'string' ? '' : typeof a === 'boolean' ? false : 0);
+  if (rank(a) !== rank(b)) return rank(a) - rank(b);
+  if (typeof a === 'string' && typeof b === 'string') {
+    const [lower, other] = [a.toLowerCase(), b.toLowerCase()];
+    return lower < other ? -1 : lower > other ? 1 : 0;
+  }
+  return Number(a) - Number(b);
+}
+
+export const comparisons: Readonly<Record<string, (order: number) => boolean>> = {
+  '=': (order) => order === 0,
+  '<>': (order) => order !== 0,
+  '<': (order) => order < 0,
+  '>': (order) => order > 0,
+  '<=': (order) => order <= 0,
+  '>=': (order) => order >= 0,
+};
+
+const firstFault = (values: readonly Value[]): Fault | undefined => values.find(isFault);
+
+function truths(values: readonly Value[], combine: (list: readonly boolean[]) => boolean): Value {
+  const list: boolean[] = [];
+  for (const value of values) {
+    const truth = asTruth(value);
+    if (isFault(truth)) return truth;
+    list.push(truth);
+  }
+  return combine(list);
+}
+
+function numbers(values: readonly Value[], combine: (list: readonly number[]) => number): Value {
+  const list: number[] = [];
+  for (const value of values) {
+    const number = asNumber(value);
+    if (isFault(number)) return number;
+    list.push(number);
+  }
+  return finite(combine(list));
+}
+
+/** Functions whose arguments are all computed first. IF and IFERROR are the kernel's own, since they choose. */
+export const standardFunctions: Readonly<Record<string, (args: readonly Value[]) => Value>> = {
+  AND: (args) => truths(args, (list) => list.every(Boolean)),
+  OR: (args) => truths(args, (list) => list.some(Boolean)),
+  NOT: (args) => truths(args, ([truth]) => truth !== true),
+  ISNUMBER: ([value]) => typeof value === 'number',
+  ISTEXT: ([value]) => typeof value === 'string',
+  ISBLANK: ([value]) => value === null || value === undefined,
+  ISERROR: ([value]) => isFault(value),
+  COUNT: (args) => args.filter((value) => typeof value === 'number').length,
+  NA: () => new Fault('#N/A', ''),
+  ABS: (args) => numbers(args, ([value = 0]) => Math.abs(value)),
+  MAX: (args) => numbers(args, (list) => Math.max(...list)),
+  MIN: (args) => numbers(args, (list) => Math.min(...list)),
+  SUM: (args) => numbers(args, (list) => list.reduce((total, value) => total + value, 0)),
+  COS: (args) => numbers(args, ([value = 0]) => Math.cos(value)),
+  RADIANS: (args) => numbers(args, ([value = 0]) => (value * Math.PI) / 180),
+  SEARCH(args) {
+    const fault = firstFault(args);
+    if (fault !== undefined) return fault;
+    const [find, within] = [asText(args[0] ?? null), asText(args[1] ?? null)];
+    const place = String(within).toLowerCase().indexOf(String(find).toLowerCase());
+    return place < 0 ? new Fault('#VALUE!', `the text "${String(find)}" is not found`) : place + 1;
+  },
+  MID([text = null, start = null, length = null]) {
+    const words = asText(text);
+    const [from, count] = [asNumber(start), asNumber(length)];
+    if (isFault(words)) return words;
+    if (isFault(from)) return from;
+    if (isFault(count)) return count;
+    return from < 1 || count < 0 ? new Fault('#VALUE!', 'MID starts at 1 or later') : words.slice(from - 1, from - 1 + count);
+  },
+};

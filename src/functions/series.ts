@@ -1,0 +1,86 @@
+import { define } from '../formula/define.ts';
+import { skew } from './parameters.ts';
+
+/** What a plate series' own figures say of a joint: its pulley at a skew, and the service its material stands. */
+
+/**
+ * Least pulley for a joint at a skew, the supplier's rating first.
+ *
+ * At 45 degrees a supplier's rating for 45 is the answer. At other skews MINPULLEY's rule gives it, and where the
+ * supplier's rating at 45 is larger than the rule's figure, that rating is the least allowed: the cautious one governs.
+ */
+export const jointPulley = define({
+  name: 'JOINTPULLEY',
+  summary: "least pulley for a joint at its skew: the supplier's rating first, the bend-angle rule else",
+  parameters: {
+    square: { kind: 'length', above: 0, doc: 'least pulley for a square joint of the series' },
+    skew,
+    at45: { kind: 'length', above: 0, optional: true, doc: "the supplier's least pulley at 45 degrees; empty when there is none" },
+  },
+  result: { kind: 'length', doc: 'least pulley diameter' },
+  source: "the supplier's rating where given; else equal bend angle at the plate's edge (MINPULLEY)",
+  example: ['=JOINTPULLEY(450,45,330)', 330],
+  calculate({ square, skew: angle, at45 }) {
+    const rule = square * Math.cos((angle * Math.PI) / 180);
+    if (at45 === undefined) return rule;
+    return angle === 45 ? at45 : Math.max(rule, at45);
+  },
+  formula: (given) =>
+    given.has('at45')
+      ? 'IF(ISBLANK({at45}),{square}*COS(RADIANS({skew})),IF({skew}=45,{at45},MAX({square}*COS(RADIANS({skew})),{at45})))'
+      : '{square}*COS(RADIANS({skew}))',
+});
+
+/** Words for a belt's service, each with the flag of the plate series that it calls for. */
+export const serviceNeeds = {
+  none: undefined,
+  underground: 'flameResistant',
+  'fire-rated': 'flameResistant',
+  'metal detector': 'nonMagnetic',
+  magnet: 'nonMagnetic',
+  corrosive: 'corrosionResistant',
+  food: 'food',
+} as const;
+
+const flagDoc = (what: string): string => `"yes" when the series ${what}`;
+const service = Object.entries(serviceNeeds);
+
+const flagCheck = (flag: string): string => `IF({${flag}}="yes","fits",IF({${flag}}="no","fails","not known"))`;
+const flags = ['flameResistant', 'nonMagnetic', 'corrosionResistant', 'food'] as const;
+const called = (flag: string): string =>
+  `OR(${service.filter(([, need]) => need === flag).map(([word]) => `ISNUMBER(SEARCH("${word}",{service}))`).join(',')})`;
+const remainder = [...service.map(([word]) => word), ',', ';', ' '].reduce((text, word) => `SUBSTITUTE(${text},"${word}","")`, 'LOWER({service})');
+const worst = (verdict: string): string => `OR(${flags.map((flag) => `IF(${called(flag)},${flagCheck(flag)},"fits")="${verdict}"`).join(',')})`;
+
+/**
+ * Whether a series' material suits a belt's service.
+ *
+ * Each word of the service calls for one flag of the series. An empty service, a word that is not in the list, or a flag
+ * that is neither yes nor no gives "not known": silence about fire or metal detectors is never taken for a pass.
+ */
+export const serviceCheck = define({
+  name: 'SERVICECHECK',
+  summary: `verdict on a series' material for a belt's service (${Object.keys(serviceNeeds).join(', ')})`,
+  parameters: {
+    service: { kind: 'verdict', doc: 'the words that apply, with commas between; "none" when none does' },
+    flameResistant: { kind: 'verdict', doc: flagDoc('may be used in underground or fire-rated belts') },
+    nonMagnetic: { kind: 'verdict', doc: flagDoc('passes metal detectors and magnets') },
+    corrosionResistant: { kind: 'verdict', doc: flagDoc('stands wet and corrosive duty') },
+    food: { kind: 'verdict', doc: flagDoc('is for food duty') },
+  },
+  result: { kind: 'verdict', doc: 'fits, fails or not known' },
+  source: '30 CFR 75.1731(d) for underground belts; the rest common practice, no source',
+  example: ['=SERVICECHECK("underground, magnet","yes","no","yes","no")', 'fails'],
+  calculate(given) {
+    const words = given.service.toLowerCase().split(/[,;]/).map((word) => word.trim()).filter((word) => word !== '');
+    const known = (word: string): word is keyof typeof serviceNeeds => Object.hasOwn(serviceNeeds, word);
+    if (words.length === 0 || !words.every(known)) return 'not known';
+    const verdicts = words.map((word) => {
+      const need = serviceNeeds[word];
+      const flag = need === undefined ? 'yes' : given[need].toLowerCase();
+      return flag === 'yes' ? 'fits' : flag === 'no' ? 'fails' : 'not known';
+    });
+    return verdicts.includes('fails') ? 'fails' : verdicts.includes('not known') ? 'not known' : 'fits';
+  },
+  formula: `IF(ISTEXT({service}),IF(OR(${remainder}<>"",SUBSTITUTE(SUBSTITUTE(SUBSTITUTE({service},",",""),";","")," ","")=""),"not known",IF(${worst('fails')},"fails",IF(${worst('not known')},"not known","fits"))),"not known")`,
+});

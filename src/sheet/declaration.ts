@@ -1,0 +1,125 @@
+import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
+import { nodesOf, parsed } from '../formula/syntax.ts';
+
+/**
+ * What a sheet is: one object from which engine rows, grid columns, unit labels, .xlsx headers, number formats,
+ * validations and formulas, import matching and the README's table are made.
+ */
+export interface Column {
+  /** Unique in its sheet; other tools may rely on it. The unit follows in brackets where there is one. */
+  readonly header: string;
+  readonly kind: QuantityKind;
+  readonly doc: string;
+  /** The formula of a computed column over `{Column}`, `{Sheet.Column}` and named values; absent for an input. */
+  readonly formula?: string;
+  /** Allowed numbers of an input, in the unit of the metric system for kinds that convert only when 0. */
+  readonly min?: number;
+  readonly above?: number;
+  readonly max?: number;
+  /** Words allowed, or the column whose words are. */
+  readonly choices?: readonly string[] | { readonly sheet: string; readonly header: string };
+  /** Several of the choices may stand in one cell, with commas between. */
+  readonly several?: true;
+  /** Digits after the decimal point that the grid and number formats show, by system where they differ. */
+  readonly digits?: number | Readonly<Record<UnitSystem, number>>;
+  /** Other headers that a list may use for it; matching ignores case, order and punctuation. */
+  readonly alsoCalled?: readonly string[];
+  /** Shown as per cent. */
+  readonly percent?: true;
+  /** Stands in the book for other columns' use; the grid hides it at first. */
+  readonly background?: true;
+  /** Where an input's uncertain figure or a computed column's rule comes from, when a function does not say it. */
+  readonly source?: string;
+}
+
+export interface SheetDeclaration {
+  readonly name: string;
+  readonly purpose: string;
+  /** What one row is, for messages: 'belt'. */
+  readonly record: string;
+  /** The column that names a record; names are unique. */
+  readonly key: string;
+  readonly columns: readonly Column[];
+}
+
+/** A named value of the Assumptions or Units sheet. */
+export interface NamedValue {
+  /** How formulas call it. */
+  readonly name: string;
+  readonly kind: QuantityKind;
+  readonly value: number | string | Readonly<Record<UnitSystem, number>>;
+  readonly doc: string;
+  /** Standard, 'common practice, no source', 'from memory', 'invented for the demo', 'chosen'. */
+  readonly source: string;
+  readonly min?: number;
+  readonly above?: number;
+  readonly max?: number;
+  readonly choices?: readonly string[];
+}
+
+export const isComputed = (column: Column): column is Column & { readonly formula: string } => column.formula !== undefined;
+
+/** A reference in a declared formula: a column of the same sheet, or a whole column of another. */
+export function slotParts(placeholder: string): { readonly sheet?: string; readonly header: string } {
+  const dot = placeholder.indexOf('.');
+  return dot < 0 ? { header: placeholder } : { sheet: placeholder.slice(0, dot), header: placeholder.slice(dot + 1) };
+}
+
+/** Columns of the same sheet that a computed column's formula uses. */
+export function precedents(column: Column): string[] {
+  if (!isComputed(column)) return [];
+  const own = [...nodesOf(parsed(column.formula))].flatMap((node) => (node.type === 'placeholder' && !node.name.includes('.') ? [node.name] : []));
+  return [...new Set(own)];
+}
+
+/** Sheets whose columns a computed column's formula looks into. */
+export function lookedInto(column: Column): string[] {
+  if (!isComputed(column)) return [];
+  return [...new Set([...nodesOf(parsed(column.formula))].flatMap((node) => (node.type === 'placeholder' ? (slotParts(node.name).sheet ?? []) : [])))];
+}
+
+/** A sheet's declaration, checked: unique headers, known precedents, no circle. Throws a programmer's error. */
+export function declareSheet(sheet: SheetDeclaration): SheetDeclaration {
+  const headers = new Set<string>();
+  for (const { header } of sheet.columns) {
+    if (headers.has(header.toLowerCase())) throw new Error(`${sheet.name}: the header ${header} is declared twice`);
+    if (/[{}.()[\]!]/.test(header)) throw new Error(`${sheet.name}: the header ${header} holds a character that formulas or units need`);
+    headers.add(header.toLowerCase());
+  }
+  if (!headers.has(sheet.key.toLowerCase())) throw new Error(`${sheet.name}: the key ${sheet.key} is no column`);
+  computingOrder(sheet);
+  return sheet;
+}
+
+/** Computed columns' positions, each after those it uses. */
+export function computingOrder(sheet: SheetDeclaration): number[] {
+  const position = new Map(sheet.columns.map((column, index) => [column.header, index]));
+  const order: number[] = [];
+  const state = new Map<number, 'open' | 'done'>();
+  const visit = (index: number): void => {
+    const column = sheet.columns[index];
+    if (column === undefined || !isComputed(column) || state.get(index) === 'done') return;
+    if (state.get(index) === 'open') throw new Error(`${sheet.name}: ${column.header} depends on itself`);
+    state.set(index, 'open');
+    for (const header of precedents(column)) {
+      const before = position.get(header);
+      if (before === undefined) throw new Error(`${sheet.name}: ${column.header} uses {${header}}, which is no column`);
+      visit(before);
+    }
+    state.set(index, 'done');
+    order.push(index);
+  };
+  sheet.columns.forEach((_, index) => visit(index));
+  return order;
+}
+
+/**
+ * A formula that answers only when the cells it does arithmetic on hold numbers, and within bounds.
+ *
+ * Spreadsheet arithmetic takes an empty cell for 0; a missing input must never pass for one. An error in a cell comes
+ * through as itself, a blank or a text gives #VALUE!, a number for which `when` is false gives #NUM!.
+ */
+export function needing(formula: string, cells: readonly string[], when?: string): string {
+  const bounded = when === undefined ? formula : `IF(${when},${formula},10^400)`;
+  return `IF(COUNT(${cells.join(',')})<${cells.length},${[...cells, '"?"'].join('+')},${bounded})`;
+}

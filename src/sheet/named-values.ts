@@ -1,0 +1,39 @@
+import type { UnitSystem } from '../units/quantities.ts';
+import { unitOf } from '../units/quantities.ts';
+import { type Column, declareSheet, type NamedValue, type SheetDeclaration } from './declaration.ts';
+
+/** Sheets of named values: one row a value, the same five columns in each. */
+
+const columns = (editable: boolean): readonly Column[] => [
+  { header: 'Name', kind: 'text', doc: 'how formulas call it' },
+  { header: 'Value', kind: 'number', doc: editable ? 'yours to change' : "set by the book's unit system" },
+  { header: 'Unit', kind: 'text', doc: '' },
+  { header: 'Meaning', kind: 'text', doc: '' },
+  { header: 'Source', kind: 'text', doc: 'where the figure comes from: write your own when you change it' },
+];
+
+export const valueColumn = 1;
+
+export interface NamedSheet {
+  readonly declaration: SheetDeclaration;
+  readonly values: readonly NamedValue[];
+  readonly editable: boolean;
+}
+
+export const namedSheet = (name: string, purpose: string, values: readonly NamedValue[], editable: boolean): NamedSheet => ({
+  declaration: declareSheet({ name, purpose, record: 'named value', key: 'Name', columns: columns(editable) }),
+  values,
+  editable,
+});
+
+/** A named value's number or word in a unit system. */
+export const valueIn = ({ value }: NamedValue, system: UnitSystem): number | string => (typeof value === 'object' ? value[system] : value);
+
+/** The cells of a named value's row. */
+export const namedRow = (named: NamedValue, system: UnitSystem): readonly (number | string)[] => [
+  named.name,
+  valueIn(named, system),
+  unitOf(named.kind, system),
+  named.doc,
+  named.source,
+];

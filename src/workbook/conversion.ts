@@ -1,0 +1,75 @@
+import { type Content, isFormula } from '../formula/engine.ts';
+import { FormulaSyntaxError, nodesOf, parsed } from '../formula/syntax.ts';
+import { converted, convertible, type UnitSystem } from '../units/quantities.ts';
+import { bookColumns, cellKind, namedSheetOf } from './layout.ts';
+import { namedRow, valueColumn } from '../sheet/named-values.ts';
+import { cellName } from './sheet-plan.ts';
+import type { BookRow, BookState, SheetState } from './state.ts';
+
+/** Something that converting a book could not do by itself, for the user to look at. */
+export interface UnitReview {
+  readonly place: string;
+  readonly column: string;
+  readonly content: string;
+  readonly why: string;
+}
+
+const literals = (formula: string): string[] => {
+  try {
+    return [...nodesOf(parsed(formula))].flatMap((node) => (node.type === 'number' ? [node.text] : []));
+  } catch (error) {
+    if (error instanceof FormulaSyntaxError) return [];
+    throw error;
+  }
+};
+
+/**
+ * The book in the other unit system: every number of a kind that has two units, converted; formulas untouched.
+ *
+ * The sheets' own formulas need nothing, since they mix kinds only by named values. Users' formulas that hold numbers, and
+ * numbers in their own columns, whose unit the book does not know, are listed for review.
+ */
+export function convertedBook(state: BookState, units: UnitSystem): { readonly state: BookState; readonly review: UnitReview[] } {
+  if (state.units === units) return { state, review: [] };
+  const review: UnitReview[] = [];
+  const from = state.units;
+  const ownColumns = new Set<string>();
+
+  const convertedRow = (sheet: SheetState, row: BookRow, record: number): BookRow => {
+    const columns = bookColumns(sheet);
+    const cells = row.cells.map((content, column): Content => {
+      const header = columns[column]?.header ?? '';
+      const remark = (why: string): Content => {
+        review.push({ place: cellName(sheet.name, record, column), column: header, content: String(content), why });
+        return content;
+      };
+      if (isFormula(content)) {
+        const numbers = literals(content);
+        return numbers.length === 0 ? content : remark(`the formula holds ${numbers.join(', ')}: change what is a measure`);
+      }
+      if (typeof content !== 'number') return content;
+      const kind = cellKind(sheet, record, column);
+      if (convertible(kind)) return converted(content, kind, from, units);
+      if (columns[column]?.own === true && !ownColumns.has(`${sheet.name}.${column}`)) {
+        ownColumns.add(`${sheet.name}.${column}`);
+        remark('numbers in your own column were left as they are, since their unit is not known');
+      }
+      return content;
+    });
+    return { ...row, cells };
+  };
+
+  const sheets = state.sheets.map((sheet): SheetState => {
+    const named = namedSheetOf(sheet.name);
+    const rows = sheet.rows.map((row, record) => {
+      const next = convertedRow(sheet, row, record);
+      const declared = named?.values.find(({ name }) => name === row.cells[0]);
+      if (named === undefined || declared === undefined) return next;
+      const fresh = namedRow(declared, units);
+      const value = named.editable ? next.cells[valueColumn] : fresh[valueColumn];
+      return { ...next, cells: next.cells.with(valueColumn, value ?? null).with(valueColumn + 1, fresh[valueColumn + 1] ?? null) };
+    });
+    return { ...sheet, rows };
+  });
+  return { state: { ...state, units, sheets }, review };
+}

@@ -1,0 +1,98 @@
+import type { EngineeringFunction } from '../formula/define.ts';
+import { type RowFormula, compiled } from '../formula/kernel.ts';
+import { mapped, type Node, parsed, printed } from '../formula/syntax.ts';
+import { type Column, computingOrder, isComputed, lookedInto, type SheetDeclaration, slotParts } from '../sheet/declaration.ts';
+
+/** A declared sheet made ready to compute: compiled formulas in order, and each formula as cell text for a row. */
+
+export interface SheetPlan {
+  readonly declaration: SheetDeclaration;
+  readonly columns: readonly Column[];
+  readonly position: ReadonlyMap<string, number>;
+  /** Computed columns in the order in which a row computes them. */
+  readonly steps: readonly { readonly column: number; readonly formula: RowFormula }[];
+  /** Sheets that its formulas look into. */
+  readonly looksInto: ReadonlySet<string>;
+  /** Whether its formulas use named values. */
+  readonly usesNames: boolean;
+}
+
+/** Column letters from a position: 0 is A, 26 is AA. */
+export function columnLetters(position: number): string {
+  let rest = position;
+  let letters = '';
+  do {
+    letters = String.fromCharCode(65 + (rest % 26)) + letters;
+    rest = Math.floor(rest / 26) - 1;
+  } while (rest >= 0);
+  return letters;
+}
+
+/** The sheet row that a record stands in, counted from 1: row 1 holds the headers. */
+export const sheetRow = (record: number): number => record + 2;
+
+/** A cell as people name it, "Belts!D7". */
+export const cellName = (sheet: string, record: number, column: number): string => `${quotedSheet(sheet)}!${columnLetters(column)}${sheetRow(record)}`;
+
+/** A sheet name as formulas write it. */
+export const quotedSheet = (sheet: string): string => (/^[A-Za-z_]\w*$/.test(sheet) ? sheet : `'${sheet.replaceAll("'", "''")}'`);
+
+export function sheetPlan(declaration: SheetDeclaration, sheets: readonly SheetDeclaration[], functions: readonly EngineeringFunction[]): SheetPlan {
+  const { columns, name } = declaration;
+  const position = new Map(columns.map(({ header }, index) => [header, index]));
+  const scope = {
+    functions: new Map(functions.map((item) => [item.name, item])),
+    slot(placeholder: string) {
+      const { sheet, header } = slotParts(placeholder);
+      if (sheet !== undefined) {
+        const target = sheets.find((other) => other.name === sheet)?.columns.some((column) => column.header === header);
+        return target === true ? { sheet, header } : undefined;
+      }
+      const cell = position.get(header);
+      return cell === undefined ? undefined : { cell };
+    },
+  };
+  const steps = computingOrder(declaration).map((column) => {
+    const declared = columns[column];
+    if (declared === undefined || !isComputed(declared)) throw new Error(`${name}: column ${column} is not computed`);
+    try {
+      return { column, formula: compiled(parsed(declared.formula), scope) };
+    } catch (error) {
+      throw new Error(`${name}, ${declared.header}: ${error instanceof Error ? error.message : String(error)}`, { cause: error });
+    }
+  });
+  const formulas = columns.filter(isComputed);
+  return {
+    declaration,
+    columns,
+    position,
+    steps,
+    looksInto: new Set(formulas.flatMap(lookedInto)),
+    usesNames: formulas.length > 0,
+  };
+}
+
+const trees = new Map<string, Node>();
+function treeOf(formula: string): Node {
+  let tree = trees.get(formula);
+  if (tree === undefined) trees.set(formula, (tree = parsed(formula)));
+  return tree;
+}
+
+/** A computed column's formula as a tree over the cells of one record; undefined for an input. */
+export function cellTree(column: Column, record: number, plan: SheetPlan, plans: ReadonlyMap<string, SheetPlan>): Node | undefined {
+  if (!isComputed(column)) return undefined;
+  return mapped(treeOf(column.formula), (node) => {
+    if (node.type !== 'placeholder') return undefined;
+    const { sheet, header } = slotParts(node.name);
+    const place = (sheet === undefined ? plan : plans.get(sheet))?.position.get(header);
+    if (place === undefined) throw new Error(`{${node.name}} is no column`);
+    const letters = columnLetters(place);
+    return { type: 'reference', text: sheet === undefined ? `${letters}${sheetRow(record)}` : `${quotedSheet(sheet)}!$${letters}:$${letters}` };
+  });
+}
+
+export const cellFormula = (column: Column, record: number, plan: SheetPlan, plans: ReadonlyMap<string, SheetPlan>): string | undefined => {
+  const tree = cellTree(column, record, plan, plans);
+  return tree === undefined ? undefined : `=${printed(tree)}`;
+};

@@ -1,0 +1,41 @@
+import type { Content } from '../formula/engine.ts';
+import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
+
+/**
+ * A book as data: what is saved, undone, imported and exported. Nothing here is computed, and nothing is ever changed
+ * in place: a change makes a new state that shares what it leaves alone.
+ */
+export interface BookRow {
+  /**
+   * One content a column: declared columns first, the user's own after them. Empty is null. A text starting with "="
+   * is a formula. In a computed column null stands for the sheet's own formula, anything else overrides it.
+   */
+  readonly cells: readonly Content[];
+  /** Remarks on cells by column index: why a cell's text could not be understood, as the import said it. */
+  readonly notes?: Readonly<Record<number, string>>;
+}
+
+/** A column that the user added, or that came with a list and belongs to no declared column. */
+export interface UserColumn {
+  readonly header: string;
+  /** 'text' unless the user said what it measures. */
+  readonly kind: QuantityKind;
+}
+
+export interface SheetState {
+  readonly name: string;
+  readonly userColumns: readonly UserColumn[];
+  readonly rows: readonly BookRow[];
+}
+
+export interface BookState {
+  readonly title: string;
+  readonly units: UnitSystem;
+  /** True while plate series, strips and prices are the invented ones of the demo. */
+  readonly invented: boolean;
+  /**
+   * Declared record sheets in their order, then Assumptions and Units (rows of Name, Value, Unit, Meaning, Source), then
+   * free sheets of the user's, which have only user columns.
+   */
+  readonly sheets: readonly SheetState[];
+}

@@ -1,0 +1,297 @@
+import type { Content } from '../formula/engine.ts';
+import type { Matrix, Value } from '../formula/values.ts';
+import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
+import { type BookChange, Calculation, type CellPlace, key } from './calculation.ts';
+import { convertedBook, type UnitReview } from './conversion.ts';
+import { bookColumns, type BookColumn, cellKind, plans } from './layout.ts';
+import type { BookRow, BookState, SheetState } from './state.ts';
+
+/** A content for a cell. */
+export interface CellEdit extends CellPlace {
+  readonly content: Content;
+}
+
+interface Step {
+  readonly label: string;
+  readonly before: BookState;
+  readonly after: BookState;
+  /** The cells in which the two differ; undefined when the shape of the book does. */
+  readonly cells?: readonly CellPlace[];
+}
+
+/** More steps than anyone takes back; older ones are dropped. */
+const mostSteps = 200;
+
+/**
+ * A book being worked on: its state, its values and the one stack of steps to undo.
+ *
+ * Views listen for changes and ask for values; they keep none of their own.
+ */
+export class Workbook {
+  #state: BookState;
+  #calculation: Calculation;
+  #done: Step[] = [];
+  #undone: Step[] = [];
+  readonly #listeners = new Set<(change: BookChange) => void>();
+
+  constructor(state: BookState) {
+    this.#state = state;
+    this.#calculation = new Calculation(state);
+  }
+
+  get state(): BookState {
+    return this.#state;
+  }
+
+  get units(): UnitSystem {
+    return this.#state.units;
+  }
+
+  sheet(name: string): SheetState {
+    const sheet = this.#state.sheets.find((item) => item.name === name);
+    if (sheet === undefined) throw new Error(`the book has no sheet ${name}`);
+    return sheet;
+  }
+
+  columns(sheet: string): BookColumn[] {
+    return bookColumns(this.sheet(sheet));
+  }
+
+  /** The position of a column by its header; -1 when there is none. */
+  column(sheet: string, header: string): number {
+    return this.columns(sheet).findIndex((column) => column.header.toLowerCase() === header.toLowerCase());
+  }
+
+  value(place: CellPlace): Value {
+    return this.#calculation.value(place);
+  }
+
+  /** What a cell shows in a free sheet: also what a neighbour's result spills into it. */
+  shown(place: CellPlace): Value {
+    return plans.has(place.sheet) ? this.#calculation.value(place) : this.#calculation.engineValue(place);
+  }
+
+  /** A record's value in a named column. */
+  read(sheet: string, record: number, header: string): Value {
+    return this.value({ sheet, record, column: this.column(sheet, header) });
+  }
+
+  content({ sheet, record, column }: CellPlace): Content {
+    return this.sheet(sheet).rows[record]?.cells[column] ?? null;
+  }
+
+  /** The formula behind a cell: the user's, or the sheet's own; undefined for a plain content. */
+  formula(place: CellPlace): string | undefined {
+    return this.#calculation.formula(place);
+  }
+
+  /** Whether a computed cell holds the user's content instead of the sheet's formula. */
+  overridden(place: CellPlace): boolean {
+    return plans.get(place.sheet)?.columns[place.column]?.formula !== undefined && this.content(place) !== null;
+  }
+
+  kind({ sheet, record, column }: CellPlace): QuantityKind {
+    return cellKind(this.sheet(sheet), record, column);
+  }
+
+  note({ sheet, record, column }: CellPlace): string | undefined {
+    return this.sheet(sheet).rows[record]?.notes?.[column];
+  }
+
+  named(name: string): Value {
+    return this.#calculation.named(name);
+  }
+
+  evaluate(formula: string): Value | Matrix {
+    return this.#calculation.evaluate(formula);
+  }
+
+  /** A record's values, by column position, if some of its inputs were others. Changes nothing. */
+  whatIf(sheet: string, record: number, inputs: Readonly<Record<string, Value>>): Value[] {
+    return this.#calculation.whatIf(sheet, record, new Map(Object.entries(inputs).map(([header, value]) => [this.column(sheet, header), value])));
+  }
+
+  listen(listener: (change: BookChange) => void): () => void {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  }
+
+  /** Sets contents. A remark on a cell goes when its content does. */
+  edit(edits: readonly CellEdit[], label = 'edit'): void {
+    const real = edits.filter((edit) => this.content(edit) !== edit.content);
+    if (real.length === 0) return;
+    this.#do({ label, before: this.#state, after: withContents(this.#state, real), cells: real.map(({ sheet, record, column }) => ({ sheet, record, column })) });
+  }
+
+  /** Puts empty records, or records with the contents given, before the record at `at`. */
+  addRecords(sheet: string, at: number, rows: readonly (readonly Content[])[] = [[]], label = 'add rows'): void {
+    const width = this.columns(sheet).length;
+    const added = rows.map((cells): BookRow => ({ cells: Array.from({ length: width }, (_, column) => cells[column] ?? null) }));
+    this.#moveRows(sheet, at, added, 0, label);
+  }
+
+  removeRecords(sheet: string, at: number, count: number, label = 'remove rows'): void {
+    this.#moveRows(sheet, at, [], count, label);
+  }
+
+  #moveRows(sheet: string, at: number, added: readonly BookRow[], removed: number, label: string): void {
+    const texts = this.#calculation.moveRows(sheet, at, added.length, removed);
+    const moved = withSheet(this.#state, sheet, (item) => ({ ...item, rows: item.rows.toSpliced(at, removed, ...added) }));
+    const after = withContents(moved, [...texts].map(([place, content]) => ({ ...placeOf(place), content })));
+    this.#do({ label, before: this.#state, after });
+  }
+
+  addColumn(sheet: string, header: string, kind: QuantityKind = 'text'): void {
+    this.#change('add column', withSheet(this.#state, sheet, (item) => ({
+      ...item,
+      userColumns: [...item.userColumns, { header, kind }],
+      rows: item.rows.map((row) => ({ ...row, cells: [...row.cells, null] })),
+    })));
+  }
+
+  /** Removes one of the user's own columns, the last ones first when formulas refer to what stands behind it. */
+  removeColumn(sheet: string, column: number): void {
+    const own = column - (plans.get(sheet)?.columns.length ?? 0);
+    if (own < 0) throw new Error('only your own columns can be removed');
+    this.#change('remove column', withSheet(this.#state, sheet, (item) => ({
+      ...item,
+      userColumns: item.userColumns.toSpliced(own, 1),
+      rows: item.rows.map((row) => ({ ...row, cells: row.cells.toSpliced(column, 1) })),
+    })));
+  }
+
+  renameColumn(sheet: string, column: number, header: string): void {
+    const own = column - (plans.get(sheet)?.columns.length ?? 0);
+    this.#change('rename column', withSheet(this.#state, sheet, (item) => ({
+      ...item,
+      userColumns: item.userColumns.map((user, index) => (index === own ? { ...user, header } : user)),
+    })));
+  }
+
+  /** Adds a free sheet with lettered columns. */
+  addSheet(name: string, columns = 12, rows = 40): void {
+    this.#change('add sheet', {
+      ...this.#state,
+      sheets: [
+        ...this.#state.sheets,
+        {
+          name,
+          userColumns: Array.from({ length: columns }, (_, index) => ({ header: `Column ${index + 1}`, kind: 'number' as const })),
+          rows: Array.from({ length: rows }, () => ({ cells: Array.from({ length: columns }, () => null) })),
+        },
+      ],
+    });
+  }
+
+  removeSheet(name: string): void {
+    if (plans.has(name)) throw new Error(`the sheet ${name} belongs to the book`);
+    this.#change('remove sheet', { ...this.#state, sheets: this.#state.sheets.filter((sheet) => sheet.name !== name) });
+  }
+
+  /** Puts a whole other state in place, as an import does; one step to undo. */
+  replace(state: BookState, label: string): void {
+    this.#change(label, state);
+  }
+
+  /** Turns the book to the other unit system; formulas stay, and those with numbers of their own are listed. */
+  convert(units: UnitSystem): UnitReview[] {
+    const { state, review } = convertedBook(this.#state, units);
+    if (state !== this.#state) this.#change(`convert to ${units === 'us' ? 'US customary' : 'metric'} units`, state);
+    return review;
+  }
+
+  #change(label: string, after: BookState): void {
+    this.#do({ label, before: this.#state, after });
+  }
+
+  #do(step: Step): void {
+    this.#go(step.after, step.cells);
+    this.#done.push(step);
+    if (this.#done.length > mostSteps) this.#done.shift();
+    this.#undone = [];
+  }
+
+  #go(state: BookState, cells: readonly CellPlace[] | undefined): void {
+    this.#state = state;
+    if (cells === undefined) {
+      this.#calculation.destroy();
+      this.#calculation = new Calculation(state);
+    }
+    const change: BookChange = cells === undefined ? { cells: 'all' } : this.#calculation.edit(state, cells);
+    for (const listener of this.#listeners) listener(change);
+  }
+
+  /** What undo would take back, if anything. */
+  get undoable(): string | undefined {
+    return this.#done.at(-1)?.label;
+  }
+
+  get redoable(): string | undefined {
+    return this.#undone.at(-1)?.label;
+  }
+
+  /** Takes the last step back; returns the cells it touched, for the view to go to. */
+  undo(): readonly CellPlace[] {
+    const step = this.#done.pop();
+    if (step === undefined) return [];
+    this.#undone.push(step);
+    this.#go(step.before, step.cells);
+    return step.cells ?? [];
+  }
+
+  redo(): readonly CellPlace[] {
+    const step = this.#undone.pop();
+    if (step === undefined) return [];
+    this.#done.push(step);
+    this.#go(step.after, step.cells);
+    return step.cells ?? [];
+  }
+}
+
+function placeOf(text: string): CellPlace {
+  const at = text.lastIndexOf('!');
+  const [record = 0, column = 0] = text.slice(at + 1).split(',').map(Number);
+  return { sheet: text.slice(0, at), record, column };
+}
+
+function withSheet(state: BookState, name: string, change: (sheet: SheetState) => SheetState): BookState {
+  return { ...state, sheets: state.sheets.map((sheet) => (sheet.name === name ? change(sheet) : sheet)) };
+}
+
+function grouped<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key): Map<Key, Item[]> {
+  const groups = new Map<Key, Item[]>();
+  for (const item of items) {
+    const group = groups.get(keyOf(item));
+    if (group === undefined) groups.set(keyOf(item), [item]);
+    else group.push(item);
+  }
+  return groups;
+}
+
+/** A state with some contents changed; everything else is shared with the old one. */
+export function withContents(state: BookState, edits: readonly CellEdit[]): BookState {
+  const bySheet = grouped(edits, ({ sheet }) => sheet);
+  return {
+    ...state,
+    sheets: state.sheets.map((sheet) => {
+      const own = bySheet.get(sheet.name);
+      if (own === undefined) return sheet;
+      const rows = [...sheet.rows];
+      for (const [record, list] of grouped(own, (edit) => edit.record)) {
+        const row = rows[record];
+        if (row === undefined) continue;
+        const cells = [...row.cells];
+        const notes = { ...row.notes };
+        for (const { column, content } of list) {
+          while (cells.length <= column) cells.push(null);
+          cells[column] = content;
+          delete notes[column];
+        }
+        rows[record] = Object.keys(notes).length === 0 ? { cells } : { cells, notes };
+      }
+      return { ...sheet, rows };
+    }),
+  };
+}
+
+export { type BookChange, type CellPlace, key };
