@@ -1,0 +1,114 @@
+import { define } from '../formula/define.ts';
+import { checkedValue, least, margin, most } from './parameters.ts';
+
+/** Verdicts: a number against its limits, and the worst of several. */
+
+/** From best to worst. A missing input outweighs a pass, but not a failure that is already known. */
+export const verdicts = ['fits', 'tight', 'not known', 'fails'] as const;
+export type Verdict = (typeof verdicts)[number];
+
+const isVerdict = (word: string): word is Verdict => verdicts.some((verdict) => verdict === word);
+
+function againstLeast(value: number, least: number, margin: number): Verdict {
+  if (value < least) return 'fails';
+  return value < least * (1 + margin) ? 'tight' : 'fits';
+}
+
+function againstMost(value: number, most: number, margin: number): Verdict {
+  if (value > most) return 'fails';
+  return value > most * (1 - margin) ? 'tight' : 'fits';
+}
+
+const worse = (one: Verdict, other: Verdict): Verdict => (verdicts.indexOf(one) >= verdicts.indexOf(other) ? one : other);
+
+const ifKnown = (names: readonly string[], verdict: string): string =>
+  `IF(AND(${names.map((name) => `ISNUMBER({${name}})`).join(',')}),${verdict},"not known")`;
+
+/**
+ * Verdict on a number that must not be below a limit.
+ *
+ * Compared as it is, without tolerance: a number equal to its limit does not fail, and is tight when there is a margin.
+ * An error, a text or an empty cell in any place gives "not known", never a pass.
+ */
+export const leastCheck = define({
+  name: 'LEASTCHECK',
+  summary: 'verdict on a number that must reach a least value',
+  parameters: { value: checkedValue, least, margin },
+  result: { kind: 'verdict', doc: 'fits, tight, fails or not known' },
+  source: 'definition',
+  example: ['=LEASTCHECK(500,480,0.1)', 'tight'],
+  calculate({ value, least, margin }) {
+    if (value === undefined || least === undefined || margin === undefined) return 'not known';
+    return againstLeast(value, least, margin);
+  },
+  formula: ifKnown(['value', 'least', 'margin'], 'IF({value}<{least},"fails",IF({value}<{least}*(1+{margin}),"tight","fits"))'),
+});
+
+/** Verdict on a number that must not be above a limit; else as LEASTCHECK. */
+export const mostCheck = define({
+  name: 'MOSTCHECK',
+  summary: 'verdict on a number that must not exceed a most value',
+  parameters: { value: checkedValue, most, margin },
+  result: { kind: 'verdict', doc: 'fits, tight, fails or not known' },
+  source: 'definition',
+  example: ['=MOSTCHECK(41,40,0.1)', 'fails'],
+  calculate({ value, most, margin }) {
+    if (value === undefined || most === undefined || margin === undefined) return 'not known';
+    return againstMost(value, most, margin);
+  },
+  formula: ifKnown(['value', 'most', 'margin'], 'IF({value}>{most},"fails",IF({value}>{most}*(1-{margin}),"tight","fits"))'),
+});
+
+/** Verdict on a number that must lie between two limits: the worse of LEASTCHECK and MOSTCHECK. */
+export const rangeCheck = define({
+  name: 'RANGECHECK',
+  summary: 'verdict on a number that must lie between two limits',
+  parameters: { value: checkedValue, least, most, margin },
+  result: { kind: 'verdict', doc: 'fits, tight, fails or not known' },
+  source: 'definition',
+  example: ['=RANGECHECK(9,6,12,0.1)', 'fits'],
+  calculate({ value, least, most, margin }) {
+    if (value === undefined || least === undefined || most === undefined || margin === undefined) return 'not known';
+    return worse(againstLeast(value, least, margin), againstMost(value, most, margin));
+  },
+  formula: ifKnown(
+    ['value', 'least', 'most', 'margin'],
+    'IF(OR({value}<{least},{value}>{most}),"fails",IF(OR({value}<{least}*(1+{margin}),{value}>{most}*(1-{margin})),"tight","fits"))',
+  ),
+});
+
+const checked = (which: string) => ({ kind: 'verdict', doc: `the ${which} verdict` }) as const;
+const eight = {
+  a: checked('first'),
+  b: checked('second'),
+  c: checked('third'),
+  d: checked('fourth'),
+  e: checked('fifth'),
+  f: checked('sixth'),
+  g: checked('seventh'),
+  h: checked('eighth'),
+};
+const verdictList = `{${verdicts.map((verdict) => `"${verdict}"`).join(';')}}`;
+const places = Object.keys(eight).map((name) => `IFERROR(MATCH({${name}},${verdictList},0),${verdicts.indexOf('not known') + 1})`);
+
+/**
+ * The worst of eight verdicts, in any order.
+ *
+ * "fails" if any fails; else "not known" if any is not known; else "tight" if any is tight; else "fits". Whatever is none
+ * of these words (an error, an empty cell, a number) counts as not known. Compared without case.
+ */
+export const worstVerdict = define({
+  name: 'WORSTVERDICT',
+  summary: 'the worst of eight verdicts',
+  parameters: eight,
+  result: { kind: 'verdict', doc: 'fits, tight, fails or not known' },
+  source: 'definition',
+  example: ['=WORSTVERDICT("fits","fits","tight","fits","not known","fits","fits","fits")', 'not known'],
+  calculate(given) {
+    return Object.values(given)
+      .map((word) => word.toLowerCase())
+      .map((word): Verdict => (isVerdict(word) ? word : 'not known'))
+      .reduce(worse, 'fits');
+  },
+  formula: `INDEX(${verdictList},MAX(${places.join(',')}))`,
+});

@@ -1,0 +1,43 @@
+import { define, Refusal } from '../formula/define.ts';
+import { carcassFactors } from './tables.ts';
+
+/** What a belt's designation says. */
+
+const codes = carcassFactors.map(({ code }) => code);
+/** What may follow a code; the end of the text counts as a space. */
+const followers = [' ', '0', '1', '2', '3', '4', '5', '6', '7', '8', '9', '/', '-', ',', ':'];
+const designation = new RegExp(`(?:^| )(${codes.join('|')})(?=$|[${followers.join('').replace('-', '\\-')}])`, 'i');
+
+/**
+ * Every code with every follower, in a row for each follower. The first column is a word that no designation holds: it
+ * is found only where it is added, behind the text, and so stands for "none".
+ */
+const searched = `{"||",${codes.map((code) => `" ${code.toUpperCase()}"`).join(',')}}&{${followers.map((follower) => `"${follower}"`).join(';')}}`;
+const places = codes.map((_, index) => index + 1).join(',');
+
+/**
+ * Material of the carcass, read from the belt's designation.
+ *
+ * The first word that is one of the codes, or begins with one and goes on with a digit, "/", "-", "," or ":". So it reads
+ * "EP 400/3 4+2" (polyester and polyamide, 400 N/mm, 3 plies, covers 4 and 2 mm), "1000 EP 630/4 6/2 Y" and "St1250",
+ * but not "PN 500" or "EPDM". Words are parted by spaces; upper and lower case are the same. Trade names hold no code.
+ *
+ * The plain formula looks for every code with every follower at once; its answer is the earliest find.
+ */
+export const carcassMaterial = define({
+  name: 'CARCASSMATERIAL',
+  summary: "code of the carcass's material, read from the belt's designation",
+  parameters: { construction: { kind: 'text', doc: "the belt's designation, such as EP 400/3 4+2" } },
+  result: { kind: 'text', doc: codes.join(', ') },
+  source: 'designations in the manner of ISO 14890 and DIN 22102, from memory',
+  example: ['=CARCASSMATERIAL("1000 EP 630/4 6/2 Y")', 'EP'],
+  calculate({ construction }) {
+    const word = designation.exec(construction)?.[1]?.toUpperCase();
+    const code = codes.find((code) => code.toUpperCase() === word);
+    if (code !== undefined) return code;
+    throw new Refusal('construction', `must hold ${codes.join(', ')} as a word or before a number, as in "EP 400/3" or "St1250"`, '#N/A');
+  },
+  formula:
+    `CHOOSE(1+MOD(SUMPRODUCT(MIN(SEARCH(${searched}," "&{construction}&" "&${searched})*10+{0,${places}})),10),` +
+    `NA(),${codes.map((code) => `"${code}"`).join(',')})`,
+});

@@ -1,0 +1,139 @@
+import { define, Refusal } from '../formula/define.ts';
+import { radians } from './geometry.ts';
+import { skew } from './parameters.ts';
+import { settled } from './rounding.ts';
+import { carcassFactors, columnText, pulleySteps, standardPulleys } from './tables.ts';
+
+/** How small a pulley may be: for the joint at its skew, and for the belt's own carcass. */
+
+const largestPulley = standardPulleys.at(-1) ?? 0;
+/** Downwards, so that a look-up finds the next one up. */
+const pulleysDown = columnText(standardPulleys.toReversed());
+
+/** Place in the series of the next standard diameter up; the series' length when there is none. */
+function standardPlace(diameter: number): number {
+  const least = settled(diameter);
+  const place = standardPulleys.findIndex((standard) => standard >= least);
+  return place < 0 ? standardPulleys.length : place;
+}
+
+/**
+ * Least pulley for a skew joint whose rating as a square joint is known.
+ *
+ * A rigid plate of half length a, turned by the skew, spans a cos(skew) of the pulley's circumference, so the angle
+ * asin(a cos(skew) / R) by which the belt bends at its edge stays the same when R shrinks by cos(skew). At 45 degrees
+ * that is 29.3 %; common practice says "over 25 %". Equal height of the plate over the belt would allow cos squared
+ * (Euler's theorem for a cylinder): the bend angle is the cautious rule. It holds for the plate, not for the carcass,
+ * and a supplier's own rating at the skew goes first.
+ */
+export const minPulley = define({
+  name: 'MINPULLEY',
+  summary: 'least pulley for a skew joint, from its rating as a square joint',
+  parameters: { square: { kind: 'length', above: 0, doc: 'least pulley of the series as a square joint' }, skew },
+  result: { kind: 'length', doc: 'least pulley diameter' },
+  source: "equal bend angle at the plate's edge; Euler's theorem (encyclopediaofmath.org, Euler formula)",
+  example: ['=MINPULLEY(450,45)', 318.1980515339464],
+  calculate({ square, skew }) {
+    return square * Math.cos(radians(skew));
+  },
+  formula: '{square}*COS(RADIANS({skew}))',
+});
+
+/**
+ * Next standard pulley diameter up, in mm.
+ *
+ * A diameter of the series answers itself, also when it misses it by less than the 9th decimal.
+ */
+export const standardPulley = define({
+  name: 'STANDARDPULLEY',
+  summary: 'next standard pulley diameter up, mm',
+  parameters: {
+    diameter: {
+      kind: 'millimetres',
+      above: 0,
+      max: largestPulley,
+      doc: 'least diameter, mm',
+      advice: 'The series ends there: a larger pulley is made to order',
+    },
+  },
+  result: { kind: 'millimetres', doc: 'standard diameter without lagging, mm' },
+  source: 'DIN 22101, ISO 1536, from memory',
+  example: ['=STANDARDPULLEY(432)', 500],
+  calculate({ diameter }) {
+    return standardPulleys[standardPlace(diameter)] ?? largestPulley;
+  },
+  formula: `INDEX(${pulleysDown},MATCH(ROUND({diameter},9),${pulleysDown},-1))`,
+});
+
+/** What CARCASSPULLEY takes for the one of use and group that is left out when the other is given. */
+const fullUse = 100;
+const drive = 'A';
+
+const bare = `{carcass}*INDEX(${columnText(carcassFactors.map(({ factor }) => factor))},MATCH(TRIM({material}),${columnText(carcassFactors.map(({ code }) => code))},0))`;
+const placeDown = `MATCH(ROUND(${bare},9),${pulleysDown},-1)`;
+const stepTable = `{${pulleySteps.map(({ A, B, C }) => [A, B, C].join(',')).join(';')}}`;
+
+/** The step's place in the table: how many of the shares that begin a row are exceeded, the first always. */
+function stepText(use: string, group: string): string {
+  const row = pulleySteps.filter(({ over }) => over > 0).map(({ over }) => `(${use}>${over})`).join('+');
+  return `INDEX(${stepTable},1+${row},MATCH(TRIM(${group}),{"A","B","C"},0))`;
+}
+
+/** The plain formula; an argument that is not written, or whose cell is blank, takes its part's default. */
+function carcassFormula(given: ReadonlySet<string>): string {
+  const written = ['use', 'group'].filter((name) => given.has(name));
+  if (written.length === 0) return bare;
+  const use = given.has('use') ? `IF(ISBLANK({use}),${fullUse},{use})` : String(fullUse);
+  const group = given.has('group') ? `IF(ISBLANK({group}),"${drive}",{group})` : `"${drive}"`;
+  const place = `${placeDown}-${stepText(use, group)}`;
+  const stepped = `IF(ROUND(${bare},9)>${largestPulley},{refused},IF(${place}<1,{refused},INDEX(${pulleysDown},MIN(${standardPulleys.length},${place}))))`;
+  const blanks = written.map((name) => `ISBLANK({${name}})`);
+  return `IF(AND(${blanks.join(',')}),${bare},${stepped})`;
+}
+
+/**
+ * Least pulley for the belt's own carcass, in mm.
+ *
+ * The carcass's thickness (not the belt's) times the factor of its material limits the stretch of the outer plies. With
+ * the use of the belt's permitted tension, or the pulley's group, it is rounded up to a standard diameter and moved
+ * along the series: a belt that is pulled less may bend sharper. Steps below the series' first diameter stop there; above
+ * its last the answer is #NUM!. With neither given (or blank) the answer is the bare product.
+ *
+ * The standard is not meant for carcasses over 20 mm, interply rubber over 0.8 mm, above 100 or below -40 degrees C.
+ */
+export const carcassPulley = define({
+  name: 'CARCASSPULLEY',
+  summary: "least pulley for the belt's own carcass, mm",
+  parameters: {
+    material: { kind: 'text', choices: carcassFactors.map(({ code }) => code), doc: carcassFactors.map(({ code, material }) => `${code} ${material}`).join(', ') },
+    carcass: { kind: 'millimetres', above: 0, doc: 'thickness of the carcass, of a steel cord its diameter, mm' },
+    use: {
+      kind: 'percent',
+      above: 0,
+      optional: true,
+      doc: `belt tension in per cent of the permitted one; ${fullUse} when only the group is given`,
+    },
+    group: {
+      kind: 'text',
+      choices: ['A', 'B', 'C'],
+      optional: true,
+      doc: `A drive and high tension, B low tension, C snubs to 30 degrees of wrap; ${drive} when only the use is given`,
+    },
+  },
+  result: { kind: 'millimetres', doc: 'diameter, mm: standard when use or group is given, else the bare product' },
+  source: 'DIN 22101, ISO 3684, from memory; factors also in GB 50431-2020 clause 8.2.1',
+  example: ['=CARCASSPULLEY("EP",4,80,"B")', 400],
+  calculate({ material, carcass, use, group }) {
+    const diameter = carcass * (carcassFactors.find(({ code }) => code === material)?.factor ?? Number.NaN);
+    if (use === undefined && group === undefined) return diameter;
+    const tooLarge = new Refusal('carcass', `must give a pulley within the standard series, which ends at ${largestPulley} mm; ${material} gives ${diameter} mm before steps`);
+    const place = standardPlace(diameter);
+    if (place === standardPulleys.length) throw tooLarge;
+    const row = pulleySteps.findLast(({ over }) => (use ?? fullUse) > over);
+    const step = row?.[group === 'B' || group === 'C' ? group : drive] ?? 0;
+    const stepped = standardPulleys[Math.max(0, place + step)];
+    if (stepped === undefined) throw tooLarge;
+    return stepped;
+  },
+  formula: carcassFormula,
+});

@@ -1,0 +1,63 @@
+/** Tables that the functions read, laid out like the printed ones, with their source. */
+
+/**
+ * Least pulley as a multiple of the carcass's thickness (of a steel cord: of the cord's diameter).
+ *
+ * Source: DIN 22101 and ISO 3684, from memory; the four factors also in GB 50431-2020 clause 8.2.1.
+ */
+export const carcassFactors = [
+  { code: 'B', material: 'cotton', factor: 80 },
+  { code: 'P', material: 'polyamide', factor: 90 },
+  { code: 'NN', material: 'polyamide', factor: 90 },
+  { code: 'E', material: 'polyester', factor: 108 },
+  { code: 'EP', material: 'polyester and polyamide', factor: 108 },
+  { code: 'St', material: 'steel cord', factor: 145 },
+] as const;
+
+/**
+ * Standard pulley diameters without lagging, mm; of a crowned pulley the largest.
+ *
+ * Source: DIN 22101 and ISO 1536, from memory.
+ */
+export const standardPulleys: readonly number[] = [
+  100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1400, 1600, 1800, 2000,
+];
+
+/**
+ * Steps along the series of standard pulleys by the share of the belt's permitted tension that is used, in per cent.
+ *
+ * Groups: A drive and other high-tension pulleys, B low-tension bends, C snubs with at most 30 degrees of wrap.
+ * Source: DIN 22101, from memory.
+ */
+export const pulleySteps = [
+  { over: 0, A: -2, B: -2, C: -3 },
+  { over: 30, A: -1, B: -2, C: -3 },
+  { over: 60, A: 0, B: -1, C: -2 },
+  { over: 100, A: 1, B: 0, C: -1 },
+] as const;
+
+/**
+ * Factor on the main resistances that stands for the secondary ones, by the conveyor's length in m.
+ *
+ * Source: DIN 22101 and ISO 5048, from memory.
+ */
+export const lengthFactors = [
+  { length: 80, factor: 1.92 },
+  { length: 100, factor: 1.78 },
+  { length: 150, factor: 1.58 },
+  { length: 200, factor: 1.45 },
+  { length: 300, factor: 1.31 },
+  { length: 400, factor: 1.25 },
+  { length: 500, factor: 1.2 },
+  { length: 600, factor: 1.17 },
+  { length: 700, factor: 1.14 },
+  { length: 800, factor: 1.12 },
+  { length: 900, factor: 1.1 },
+  { length: 1000, factor: 1.09 },
+  { length: 1500, factor: 1.06 },
+  { length: 2000, factor: 1.05 },
+] as const;
+
+/** A column of numbers or words as an array constant of a formula. */
+export const columnText = (items: readonly (number | string)[]): string =>
+  `{${items.map((item) => (typeof item === 'string' ? `"${item}"` : String(item))).join(';')}}`;

@@ -1,0 +1,103 @@
+import { define, Refusal } from '../formula/define.ts';
+import { radians } from './geometry.ts';
+import { columnText, lengthFactors } from './tables.ts';
+
+/** What pulls on the belt: resistance along the conveyor, and the slack side that keeps the drive from slipping. */
+
+/**
+ * Slack-side tension as a multiple of the drive's pull.
+ *
+ * At the limit of slip the tight side is exp(friction wrap) times the slack side, and their difference is the pull.
+ * For dry flat belts at working speed; the belt's own centrifugal tension, small in conveyors, is to be added.
+ */
+export const wrapFactor = define({
+  name: 'WRAPFACTOR',
+  summary: "slack-side tension per unit of the drive's pull",
+  parameters: {
+    wrap: { kind: 'angle', above: 0, doc: 'degrees of wrap on the drive pulley, of several pulleys together' },
+    friction: { kind: 'number', above: 0, doc: 'friction between belt and drive pulley' },
+  },
+  result: { kind: 'number', doc: 'slack side over pull' },
+  source: 'Euler-Eytelwein; DIN 22101, ISO 5048',
+  example: ['=WRAPFACTOR(210,0.35)', 0.3836141892918402],
+  calculate({ wrap, friction }) {
+    return 1 / Math.expm1(friction * radians(wrap));
+  },
+  formula: 'EXP(-{friction}*RADIANS({wrap}))/(1-EXP(-{friction}*RADIANS({wrap})))',
+});
+
+const shortest = lengthFactors[0];
+const longest = lengthFactors[lengthFactors.length - 1] ?? shortest;
+const lengthsText = columnText(lengthFactors.map(({ length }) => length));
+const factorsText = columnText(lengthFactors.map(({ factor }) => factor));
+const lengthPlace = `MATCH({length},${lengthsText},1)`;
+
+/**
+ * Factor for the secondary resistances by the conveyor's length, linear between the table's entries.
+ *
+ * Scrapers, pulleys and the feeding point hardly grow with length, so their share shrinks in a long conveyor. Below the
+ * table's first length they are as large as the main resistances and no factor can stand for them: the function refuses.
+ * Beyond its last length the last factor holds.
+ */
+export const lengthFactor = define({
+  name: 'LENGTHFACTOR',
+  summary: "factor for secondary resistances by the conveyor's length",
+  parameters: {
+    length: {
+      kind: 'metres',
+      min: shortest.length,
+      doc: "the conveyor's length, m",
+      advice: "For a shorter conveyor enter the belt's tension or the motor's power instead",
+    },
+  },
+  result: { kind: 'number', doc: 'factor on the main resistances' },
+  source: 'DIN 22101, ISO 5048, from memory',
+  example: ['=LENGTHFACTOR(250)', 1.38],
+  calculate({ length }) {
+    const place = lengthFactors.findLastIndex((entry) => entry.length <= length);
+    const from = lengthFactors[place] ?? shortest;
+    const to = lengthFactors[place + 1];
+    if (to === undefined) return longest.factor;
+    return from.factor + ((length - from.length) * (to.factor - from.factor)) / (to.length - from.length);
+  },
+  formula:
+    `IF({length}>=${longest.length},${longest.factor},INDEX(${factorsText},${lengthPlace})` +
+    `+({length}-INDEX(${lengthsText},${lengthPlace}))*(INDEX(${factorsText},${lengthPlace}+1)-INDEX(${factorsText},${lengthPlace}))` +
+    `/(INDEX(${lengthsText},${lengthPlace}+1)-INDEX(${lengthsText},${lengthPlace})))`,
+});
+
+/**
+ * Pull at the drive in steady running.
+ *
+ * Main resistances of carrying and return run, enlarged by the length factor for the secondary ones, and the lift of the
+ * load; the belt's own weight lifts and lowers itself. Special resistances (skirts, tilted rollers, scrapers beyond the
+ * usual) and start-up are not in it. A downhill conveyor may give a negative pull: that belt is braked.
+ * With masses in lb/ft and lengths in ft the gravity is 1 lbf per lb and the pull is in lbf.
+ */
+export const beltPull = define({
+  name: 'BELTPULL',
+  summary: 'pull at the drive in steady running',
+  parameters: {
+    length: { kind: 'length', above: 0, doc: "the conveyor's length" },
+    lift: { kind: 'length', doc: 'height gained by the load, negative downhill' },
+    carryRollers: { kind: 'lineMass', min: 0, doc: 'turning parts of the carrying rollers, per unit length' },
+    returnRollers: { kind: 'lineMass', min: 0, doc: 'turning parts of the return rollers, per unit length' },
+    beltMass: { kind: 'lineMass', min: 0, doc: 'belt, per unit length' },
+    loadMass: { kind: 'lineMass', min: 0, doc: 'load, per unit length' },
+    friction: { kind: 'number', above: 0, doc: 'friction of the rollers and of belt and load over them' },
+    factor: { kind: 'number', above: 0, doc: 'factor for secondary resistances, see LENGTHFACTOR' },
+    gravity: { kind: 'gravity', above: 0, default: 9.81, doc: 'weight per unit mass: 9.81 N/kg, 1 lbf/lb' },
+  },
+  result: { kind: 'force', doc: 'pull at the drive' },
+  source: 'ISO 5048, DIN 22101',
+  example: ['=BELTPULL(300,15,14.8,6.5,15,111.11111111111111,0.022,1.31,9.81)', 30110.295253529657],
+  calculate({ length, lift, carryRollers, returnRollers, beltMass, loadMass, friction, factor, gravity }) {
+    if (Math.abs(lift) > length) throw new Refusal('lift', `must be between -${length} and ${length}, the conveyor's length`);
+    const slopeCosine = Math.sqrt(1 - (lift / length) ** 2);
+    const masses = carryRollers + returnRollers + (2 * beltMass + loadMass) * slopeCosine;
+    return factor * friction * length * gravity * masses + loadMass * lift * gravity;
+  },
+  formula:
+    'IF(ABS({lift})>{length},{refused},{factor}*{friction}*{length}*{gravity}' +
+    '*({carryRollers}+{returnRollers}+(2*{beltMass}+{loadMass})*SQRT(1-({lift}/{length})^2))+{loadMass}*{lift}*{gravity})',
+});
