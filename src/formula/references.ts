@@ -38,8 +38,8 @@ export function cellArea(reference: string): CellArea | undefined {
   };
 }
 
-/** The cells and names that a formula uses directly; nothing for text that is no formula. */
-export function usedBy(formula: string): { readonly areas: readonly CellArea[]; readonly names: readonly string[] } {
+/** The cells and names that a formula uses directly; undefined for text that can't be read as a formula. */
+export function usedBy(formula: string): { readonly areas: readonly CellArea[]; readonly names: readonly string[] } | undefined {
   try {
     const nodes = [...nodesOf(parsed(formula))];
     return {
@@ -47,7 +47,7 @@ export function usedBy(formula: string): { readonly areas: readonly CellArea[]; 
       names: nodes.flatMap((node) => (node.type === 'name' ? [node.name] : [])),
     };
   } catch (error) {
-    if (error instanceof FormulaSyntaxError) return { areas: [], names: [] };
+    if (error instanceof FormulaSyntaxError) return undefined;
     throw error;
   }
 }

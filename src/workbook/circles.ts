@@ -1,8 +1,7 @@
 import { type CellArea, usedBy } from '../formula/references.ts';
-import { nodesOf, parsed } from '../formula/syntax.ts';
-import { isComputed, precedents, slotParts } from '../sheet/declaration.ts';
 import { valueColumn } from '../sheet/named-values.ts';
-import { computingSheets, namedSheetOf, plans } from './layout.ts';
+import { columnDependents, type Dependent, nameDependents } from './dependence.ts';
+import { namedSheetOf } from './layout.ts';
 import type { CellPlace } from './calculation.ts';
 import { sheetRow } from './sheet-plan.ts';
 import type { BookState } from './state.ts';
@@ -25,42 +24,13 @@ interface Reach {
   readonly record: number | 'all';
 }
 
-const dependents = new Map<string, { readonly sheet: string; readonly column: number; readonly sameRecord: boolean }[]>();
-for (const plan of computingSheets) {
-  plan.columns.forEach((column, index) => {
-    if (!isComputed(column)) return;
-    const add = (from: string, sameRecord: boolean): void => {
-      const list = dependents.get(from) ?? [];
-      list.push({ sheet: plan.declaration.name, column: index, sameRecord });
-      dependents.set(from, list);
-    };
-    for (const header of precedents(column)) add(`${plan.declaration.name}.${header}`, true);
-    for (const node of nodesOf(parsed(column.formula))) {
-      if (node.type === 'name') add(`=${node.name}`, false);
-      if (node.type === 'placeholder' && slotParts(node.name).sheet !== undefined) add(node.name, false);
-    }
-  });
-}
-
 /** Everything the sheets' formulas make of one cell, itself first. */
 function reached({ sheet, record, column }: CellPlace, state: BookState): Reach[] {
-  const found: Reach[] = [{ sheet, column, record }];
-  const seen = new Set<string>();
-  const visit = (from: string, at: number | 'all'): void => {
-    for (const next of dependents.get(from) ?? []) {
-      const where = next.sameRecord ? at : 'all';
-      const mark = `${next.sheet}.${next.column}.${where}`;
-      if (seen.has(mark)) continue;
-      seen.add(mark);
-      found.push({ sheet: next.sheet, column: next.column, record: where });
-      visit(`${next.sheet}.${plans.get(next.sheet)?.columns[next.column]?.header ?? ''}`, where);
-    }
-  };
-  if (namedSheetOf(sheet) !== undefined) {
-    const name = state.sheets.find((item) => item.name === sheet)?.rows[record]?.cells[0];
-    if (column === valueColumn && typeof name === 'string') visit(`=${name}`, 'all');
-  } else visit(`${sheet}.${plans.get(sheet)?.columns[column]?.header ?? ''}`, record);
-  return found;
+  const itself: Reach = { sheet, column, record };
+  const follow = ({ sheet: other, column: next, sameRecord }: Dependent): Reach => ({ sheet: other, column: next, record: sameRecord ? record : 'all' });
+  if (namedSheetOf(sheet) === undefined) return [itself, ...columnDependents(sheet, column).map(follow)];
+  const name = state.sheets.find((item) => item.name === sheet)?.rows[record]?.cells[0];
+  return column === valueColumn && typeof name === 'string' ? [itself, ...nameDependents(name).map(follow)] : [itself];
 }
 
 const touches = (area: Area, { sheet, column, record }: Reach): boolean =>
@@ -72,7 +42,7 @@ export function circularCells(cells: readonly CellPlace[], state: BookState): Se
   const content = ({ sheet, record, column }: CellPlace): string => String(state.sheets.find((item) => item.name === sheet)?.rows[record]?.cells[column] ?? '');
   const place = ({ sheet, record, column }: CellPlace): string => `${sheet}!${record},${column}`;
   const uses = cells.map((cell) => {
-    const { areas, names } = usedBy(content(cell));
+    const { areas, names } = usedBy(content(cell)) ?? { areas: [], names: [] };
     return { areas: areas.map((area): Area => ({ ...area, sheet: area.sheet ?? cell.sheet })), names };
   });
   const next = cells.map((cell) => {

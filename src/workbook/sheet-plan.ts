@@ -13,8 +13,6 @@ export interface SheetPlan {
   readonly steps: readonly { readonly column: number; readonly formula: RowFormula }[];
   /** Sheets that its formulas look into. */
   readonly looksInto: ReadonlySet<string>;
-  /** Whether its formulas use named values. */
-  readonly usesNames: boolean;
 }
 
 /** Column letters from a position: 0 is A, 26 is AA. */
@@ -61,14 +59,12 @@ export function sheetPlan(declaration: SheetDeclaration, sheets: readonly SheetD
       throw new Error(`${name}, ${declared.header}: ${error instanceof Error ? error.message : String(error)}`, { cause: error });
     }
   });
-  const formulas = columns.filter(isComputed);
   return {
     declaration,
     columns,
     position,
     steps,
-    looksInto: new Set(formulas.flatMap(lookedInto)),
-    usesNames: formulas.length > 0,
+    looksInto: new Set(columns.filter(isComputed).flatMap(lookedInto)),
   };
 }
 

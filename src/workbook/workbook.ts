@@ -137,7 +137,7 @@ export class Workbook {
   #moveRows(sheet: string, at: number, added: readonly BookRow[], removed: number, label: string): void {
     const texts = this.#calculation.moveRows(sheet, at, added.length, removed);
     const moved = withSheet(this.#state, sheet, (item) => ({ ...item, rows: item.rows.toSpliced(at, removed, ...added) }));
-    const after = withContents(moved, [...texts].map(([place, content]) => ({ ...placeOf(place), content })));
+    const after = withContents(moved, [...texts].map(([place, content]) => ({ ...place, content })));
     this.#do({ label, before: this.#state, after });
   }
 
@@ -246,12 +246,6 @@ export class Workbook {
     this.#go(step.after, step.cells);
     return step.cells ?? [];
   }
-}
-
-function placeOf(text: string): CellPlace {
-  const at = text.lastIndexOf('!');
-  const [record = 0, column = 0] = text.slice(at + 1).split(',').map(Number);
-  return { sheet: text.slice(0, at), record, column };
 }
 
 function withSheet(state: BookState, name: string, change: (sheet: SheetState) => SheetState): BookState {

@@ -1,0 +1,21 @@
+/** Computed cells to work out again: by sheet and column, in some records or in all. */
+export type Dirty = Map<string, Map<number, Set<number> | 'all'>>;
+
+export function mark(dirty: Dirty, sheet: string, column: number, record: number | 'all'): void {
+  const columns = dirty.get(sheet) ?? new Map<number, Set<number> | 'all'>();
+  dirty.set(sheet, columns);
+  const records = columns.get(column);
+  if (record === 'all') columns.set(column, 'all');
+  else if (records === undefined) columns.set(column, new Set([record]));
+  else if (records !== 'all') records.add(record);
+}
+
+/** Adds what `more` marks. */
+export function merge(dirty: Dirty, more: Dirty): void {
+  for (const [sheet, columns] of more) {
+    for (const [column, records] of columns) {
+      if (records === 'all') mark(dirty, sheet, column, 'all');
+      else for (const record of records) mark(dirty, sheet, column, record);
+    }
+  }
+}
