@@ -1,0 +1,66 @@
+import beltsText from '../../sheets/demo/belts.csv?raw';
+import plateSeriesText from '../../sheets/demo/plate-series.csv?raw';
+import stripsText from '../../sheets/demo/strips.csv?raw';
+import { belts } from '../../sheets/belts.ts';
+import { plateSeries } from '../../sheets/plate-series.ts';
+import { strips } from '../../sheets/strips.ts';
+import type { Content } from '../formula/engine.ts';
+import { type Column, isComputed, type SheetDeclaration } from '../sheet/declaration.ts';
+import { isWords, unitOf, type UnitSystem } from '../units/quantities.ts';
+import { commaRows } from './comma-text.ts';
+import { convertedBook } from './conversion.ts';
+import { emptyBook } from './layout.ts';
+import type { BookRow, BookState } from './state.ts';
+
+/**
+ * Tern Quay: an invented river terminal with 36 belts, invented plate series and strips, so that a new user sees a book at
+ * work. The figures are in sheets/demo, in metric units; the US customary book is the same fleet, converted.
+ */
+
+/** The day number of a date written year-month-day, as spreadsheets count: 1 is 1 January 1900, which 1900-02-29 shifts by one. */
+function dayNumber(text: string): number {
+  const day = Date.parse(`${text}T00:00:00Z`) / 86_400_000 + 25_569;
+  if (!Number.isInteger(day)) throw new Error(`${text} is no date`);
+  return day;
+}
+
+function contentOf(text: string, column: Column): Content {
+  if (text === '') return null;
+  if (isWords(column.kind)) return text;
+  if (column.kind === 'date') return dayNumber(text);
+  const number = Number(text);
+  if (!Number.isFinite(number)) throw new Error(`${column.header}: "${text}" is no number`);
+  return number;
+}
+
+/** The records of a table whose headers are a sheet's inputs, all of them and in any order, with their metric units in brackets. */
+function records(text: string, { name, columns }: SheetDeclaration): BookRow[] {
+  const [headers = [], ...rows] = commaRows(text);
+  const places = columns.map((column) => {
+    const unit = unitOf(column.kind, 'metric');
+    const header = unit === '' ? column.header : `${column.header} (${unit})`;
+    const place = headers.indexOf(header);
+    if (place < 0 !== isComputed(column)) throw new Error(`demo, ${name}: the column ${header} is ${place < 0 ? 'missing' : 'computed'}`);
+    return { column, place };
+  });
+  return rows.map((row, index) => {
+    if (row.length !== headers.length) throw new Error(`demo, ${name}: row ${index + 1} has ${row.length} cells, the header ${headers.length}`);
+    return { cells: places.map(({ column, place }) => (place < 0 ? null : contentOf(row[place] ?? '', column))) };
+  });
+}
+
+export function demoBook(units: UnitSystem): BookState {
+  const rows = new Map([
+    [belts.name, records(beltsText, belts)],
+    [plateSeries.name, records(plateSeriesText, plateSeries)],
+    [strips.name, records(stripsText, strips)],
+  ]);
+  const book = emptyBook('metric');
+  const metric: BookState = {
+    ...book,
+    title: 'Tern Quay',
+    invented: true,
+    sheets: book.sheets.map((sheet) => ({ ...sheet, rows: rows.get(sheet.name) ?? sheet.rows })),
+  };
+  return convertedBook(metric, units).state;
+}
