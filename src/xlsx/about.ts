@@ -1,0 +1,132 @@
+import { cellArea } from '../formula/references.ts';
+import type { CellPlace } from '../workbook/calculation.ts';
+import { cellName } from '../workbook/sheet-plan.ts';
+import { quantities, type QuantityKind, type UnitSystem } from '../units/quantities.ts';
+
+/**
+ * What an exported book says of itself, as rows of its About sheet and back.
+ *
+ * Cells of a file cannot say everything that a book holds: that a number replaces the sheet's own formula, what a user's
+ * formula was before it was written in plain functions, which remark belongs to a cell. These rows do, so that a book
+ * comes back from its file as it was. A row is a key, then what belongs to it; rows with other keys are for people.
+ */
+export interface About {
+  readonly title: string;
+  readonly units: UnitSystem;
+  readonly invented: boolean;
+  readonly sheets: readonly AboutSheet[];
+  readonly columns: readonly AboutColumn[];
+  readonly formulas: readonly AboutFormula[];
+  /** Computed cells that hold the user's content instead of the sheet's formula. */
+  readonly overrides: readonly CellPlace[];
+  readonly remarks: readonly { readonly place: CellPlace; readonly text: string }[];
+}
+
+export interface AboutSheet {
+  readonly name: string;
+  /** Its name in the file, where rules for sheet names are narrower than the book's. */
+  readonly written: string;
+  readonly records: number;
+}
+
+/** A column of the user's own; `position` counts all columns of its sheet from 0. */
+export interface AboutColumn {
+  readonly sheet: string;
+  readonly position: number;
+  readonly header: string;
+  readonly kind: QuantityKind;
+}
+
+export interface AboutFormula {
+  readonly place: CellPlace;
+  /** As the user typed it. */
+  readonly text: string;
+  /** The checksum of the formula in the cell of the file, '' when a value stands there: another formula is newer than this row. */
+  readonly written: string;
+}
+
+export const aboutSheetName = 'About';
+/** What cell A1 of the About sheet holds in a book that this program wrote. */
+export const aboutMark = 'Skewbook';
+/** Raised when rows change their meaning. */
+export const aboutFormat = 1;
+
+/** The keys of rows that are read back. */
+const keys = {
+  format: 'Format',
+  title: 'Title',
+  units: 'Units',
+  invented: 'Invented figures',
+  sheet: 'Sheet',
+  column: 'Own column',
+  formula: 'Formula typed',
+  override: 'Override',
+  remark: 'Remark',
+} as const;
+
+export type AboutCell = number | string;
+type ReadCell = AboutCell | boolean | null | undefined;
+
+/** A cell holds 32,767 characters; longer texts go on in the next cell. */
+const pieceLength = 32_000;
+
+const pieces = (text: string): string[] => {
+  const cut: string[] = [];
+  for (let at = 0; at === 0 || at < text.length; at += pieceLength) cut.push(text.slice(at, at + pieceLength));
+  return cut;
+};
+
+const joined = (cells: readonly ReadCell[]): string => cells.map((cell) => (cell === null || cell === undefined ? '' : String(cell))).join('');
+
+const named = ({ sheet, record, column }: CellPlace): string => cellName(sheet, record, column);
+
+function placeNamed(name: ReadCell): CellPlace | undefined {
+  const area = typeof name === 'string' ? cellArea(name) : undefined;
+  return area?.sheet === undefined || area.top < 1 || !Number.isFinite(area.bottom) || !Number.isFinite(area.right)
+    ? undefined
+    : { sheet: area.sheet, record: area.top - 1, column: area.left };
+}
+
+/** The rows, the mark first. */
+export function aboutRows(about: About): AboutCell[][] {
+  return [
+    [aboutMark],
+    [keys.format, aboutFormat],
+    [keys.title, ...pieces(about.title)],
+    [keys.units, about.units],
+    [keys.invented, about.invented ? 'yes' : 'no'],
+    ...about.sheets.map(({ name, written, records }) => [keys.sheet, name, written, records]),
+    ...about.columns.map(({ sheet, position, header, kind }) => [keys.column, sheet, position, kind, ...pieces(header)]),
+    ...about.overrides.map((place) => [keys.override, named(place)]),
+    ...about.formulas.map(({ place, text, written }) => [keys.formula, named(place), written, ...pieces(text)]),
+    ...about.remarks.map(({ place, text }) => [keys.remark, named(place), ...pieces(text)]),
+  ];
+}
+
+const isKind = (text: ReadCell): text is QuantityKind => typeof text === 'string' && Object.hasOwn(quantities, text);
+
+/** What the rows say; undefined when they are not from this program, or in a format that it does not know. */
+export function aboutOf(rows: readonly (readonly ReadCell[])[]): About | undefined {
+  const values = (key: string): (readonly ReadCell[])[] => rows.filter(([first]) => first === key).map(([, ...rest]) => rest);
+  if (rows[0]?.[0] !== aboutMark || values(keys.format)[0]?.[0] !== aboutFormat) return undefined;
+  const at = <Item>(key: string, item: (place: CellPlace, cells: readonly ReadCell[]) => Item): Item[] =>
+    values(key).flatMap(([name, ...cells]) => {
+      const place = placeNamed(name);
+      return place === undefined ? [] : [item(place, cells)];
+    });
+  return {
+    title: joined(values(keys.title)[0] ?? []),
+    units: values(keys.units)[0]?.[0] === 'us' ? 'us' : 'metric',
+    invented: values(keys.invented)[0]?.[0] === 'yes',
+    sheets: values(keys.sheet).map(([name, written, records]) => ({ name: String(name), written: String(written), records: Number(records) })),
+    columns: values(keys.column).map(([sheet, position, kind, ...header]) => ({
+      sheet: String(sheet),
+      position: Number(position),
+      header: joined(header),
+      kind: isKind(kind) ? kind : 'text',
+    })),
+    overrides: at(keys.override, (place) => place),
+    formulas: at(keys.formula, (place, [written, ...text]) => ({ place, written: joined([written]), text: joined(text) })),
+    remarks: at(keys.remark, (place, text) => ({ place, text: joined(text) })),
+  };
+}
