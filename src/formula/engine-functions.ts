@@ -59,6 +59,17 @@ function single(given: unknown): Value {
 const answerCell = (value: Value): number | string | boolean | CellError =>
   isFault(value) ? (originals.get(value) ?? new CellError(errorTypes[value.code], value.message)) : (value ?? '');
 
+/** Rows and columns that the engine has reserved for a formula's spill, when this call is the whole formula. */
+function reserved(call: Call, { formulaVertex }: State): { readonly height: number; readonly width: number } | undefined {
+  const vertex = formulaVertex as { readonly formula?: unknown; readonly array?: { readonly size?: { readonly height: number; readonly width: number } } } | undefined;
+  return vertex?.formula === call ? vertex.array?.size : undefined;
+}
+
+/** A spill cut to the room there is: the engine can't take a larger one, and asks again once the room is made. */
+function cut(value: Value | Matrix, room: { readonly height: number; readonly width: number } | undefined): Value | Matrix {
+  return room === undefined || !Array.isArray(value) ? value : (value as Matrix).slice(0, room.height).map((row) => row.slice(0, room.width));
+}
+
 function answer(value: Value | Matrix): Answer {
   if (!Array.isArray(value)) return answerCell(value as Value);
   return SimpleRangeValue.onlyValues((value as Matrix).map((row) => row.map(answerCell)));
@@ -80,6 +91,8 @@ export function registerFunctions(functions: readonly EngineeringFunction[]): vo
     const metadata: FunctionMetadata = {
       method,
       vectorizationForbidden: definition.spills,
+      // So that a call with too many arguments reaches the function, whose message says what it takes.
+      repeatLastArgs: 1,
       parameters: Object.values(definition.parameters).map((parameter) => ({
         argumentType: parameter.kind === 'numbers' ? FunctionArgumentType.ANY : FunctionArgumentType.SCALAR,
         optionalArg: true,
@@ -88,7 +101,7 @@ export function registerFunctions(functions: readonly EngineeringFunction[]): vo
     };
     EngineeringPlugin.implementedFunctions[definition.name] = metadata;
     methods[method] = function value(call, state) {
-      return this['runFunction'](call.args, state, metadata, (...given: unknown[]) => answer(definition.evaluate(given.map(argument))));
+      return this['runFunction'](call.args, state, metadata, (...given: unknown[]) => answer(cut(definition.evaluate(given.map(argument)), definition.spills ? reserved(call, state) : undefined)));
     };
     if (definition.spills) {
       methods[sizeMethod] = function size(call, state) {

@@ -30,6 +30,9 @@ export interface EngineName {
   readonly reference: string;
 }
 
+/** The engine knows the truths only as functions; people write them bare. */
+const truths = ['TRUE', 'FALSE'].map((name) => ({ name, expression: `=${name}()` }));
+
 /** Enough for the largest sheet that import accepts. */
 const mostRows = 250_000;
 
@@ -55,7 +58,7 @@ export class Engine {
     const book = HyperFormula.buildFromSheets(
       Object.fromEntries(sheets.map(({ name, rows }) => [name, rows.map((row) => row.map(entered))])),
       { licenseKey: hyperFormulaKey(), smartRounding: false, precisionRounding: 14, maxRows: mostRows, useArrayArithmetic: true, undoLimit: 0 },
-      names.map(({ name, reference }) => ({ name, expression: `=${reference}` })),
+      [...truths, ...names.map(({ name, reference }) => ({ name, expression: `=${reference}` }))],
     );
     const engine = new Engine(book, functions);
     for (const { name, rows } of sheets) {

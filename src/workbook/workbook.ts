@@ -66,9 +66,10 @@ export class Workbook {
     return this.#calculation.value(place);
   }
 
-  /** What a cell shows in a free sheet: also what a neighbour's result spills into it. */
+  /** What a cell shows: in own columns and free sheets also what a neighbour's result fills. */
   shown(place: CellPlace): Value {
-    return plans.has(place.sheet) ? this.#calculation.value(place) : this.#calculation.engineValue(place);
+    const declared = plans.get(place.sheet)?.columns.length ?? 0;
+    return place.column < declared ? this.#calculation.value(place) : this.#calculation.engineValue(place);
   }
 
   /** A record's value in a named column. */
