@@ -1,0 +1,272 @@
+import type { Column } from '../src/sheet/declaration.ts';
+
+/**
+ * What lists call the columns: trade words in the languages that lists come in, the usual one first.
+ *
+ * Import compares them without case, accents, punctuation and order of words, and knows abbreviations ("dia", "min") and
+ * plurals by itself. A name of one word must be all of a header; a longer one may be most of it. Computed columns have
+ * names too, so that a list's "belt length" is not taken for the centres.
+ */
+type Names = Readonly<Record<string, readonly string[]>>;
+
+/** Columns with their other names. Throws a programmer's error when a name belongs to no column. */
+export function withNames(columns: readonly Column[], names: Names): readonly Column[] {
+  for (const header of Object.keys(names)) {
+    if (!columns.some((column) => column.header === header)) throw new Error(`there is no column ${header} to be called otherwise`);
+  }
+  return columns.map((column) => {
+    const others = names[column.header];
+    return others === undefined ? column : { ...column, alsoCalled: others };
+  });
+}
+
+export const beltNames: Names = {
+  Belt: [
+    'conveyor', 'belt name', 'conveyor name', 'belt no', 'belt number', 'belt id', 'conveyor no', 'conveyor number',
+    'conveyor id', 'conveyor tag', 'belt tag', 'equipment no', 'equipment number', 'equipment id', 'tag no', 'tag number',
+    'asset number', 'tag', 'asset', 'equipment', 'name', 'id', 'band', 'bandnummer', 'band nr', 'gurt nr', 'gurtbezeichnung',
+    'förderer', 'förderband', 'anlage', 'bande', 'convoyeur', 'transporteur', 'repère', 'cinta', 'banda', 'nombre',
+    'transportador', 'transportband', 'bandnaam', 'nastro', 'correia',
+  ],
+  Area: [
+    'location', 'plant', 'plant area', 'section', 'site', 'department', 'building', 'unit', 'line', 'bereich', 'standort',
+    'werk', 'abteilung', 'anlagenteil', 'zone', 'secteur', 'atelier', 'lieu', 'área', 'ubicación', 'sector', 'planta', 'gebied',
+    'locatie', 'afdeling',
+  ],
+  Duty: [
+    'material', 'product', 'commodity', 'carries', 'conveys', 'material carried', 'material conveyed', 'conveyed material',
+    'material handled', 'bulk material', 'fördergut', 'material transportado', 'producto', 'matière', 'matière transportée',
+    'produit', 'stortgoed', 'materiaal',
+  ],
+  Width: [
+    'belt width', 'w', 'bw', 'bandbreite', 'breite', 'gurtbreite', 'largeur', 'largeur de bande', 'largeur bande', 'ancho',
+    'ancho de banda', 'ancho banda', 'ancho de cinta', 'breedte', 'bandbreedte', 'larghezza', 'largura',
+  ],
+  Construction: [
+    'belt construction', 'belt type', 'belt material', 'belt designation', 'belt specification', 'belt spec', 'belt grade', 'belt class',
+    'designation', 'specification', 'spec', 'carcass type', 'carcass', 'type', 'gurttyp', 'bandtyp',
+    'typ', 'type de bande', 'désignation', 'construction de bande', 'tipo de banda', 'tipo de cinta', 'tipo', 'designación',
+    'bandtype', 'opbouw',
+  ],
+  Thickness: [
+    'belt thickness', 'total thickness', 'overall thickness', 'belt total thickness', 't', 'gurtdicke', 'banddicke',
+    'gesamtdicke', 'dicke', 'gurtstärke', 'épaisseur', 'épaisseur totale', 'épaisseur de bande', 'espesor', 'espesor total',
+    'espesor de banda', 'espesor banda', 'espesor de cinta', 'banddikte', 'dikte', 'totale dikte',
+  ],
+  'Carcass thickness': [
+    'carcass', 'carcass thk', 'ply thickness', 'plies thickness', 'thickness of carcass', 'core thickness', 'cord diameter',
+    'karkassdicke', 'zugträgerdicke', 'épaisseur de carcasse', 'épaisseur carcasse', 'espesor de carcasa', 'espesor carcasa',
+    'karkasdikte',
+  ],
+  'Top cover': [
+    'top cover thickness', 'cover', 'upper cover', 'carry cover', 'carrying cover', 'carry side cover', 'cover top',
+    'deckplatte', 'tragseite', 'deckplatte tragseite', 'obere deckplatte', 'revêtement supérieur', 'cubierta superior',
+    'recubrimiento superior', 'bovenlaag', 'draagzijde',
+  ],
+  'Permitted tension': [
+    'belt rating', 'rated belt tension', 'allowable tension', 'allowable working tension', 'permissible tension',
+    'permissible belt tension', 'rated tension', 'rated working tension', 'working strength', 'belt tension rating',
+    'max allowable tension', 'zulässige gurtspannung', 'zulässige zugkraft', 'zulässige spannung', 'tension admissible',
+    'tensión admisible', 'tensión permitida', 'toelaatbare trekkracht', 'toelaatbare spanning',
+  ],
+  'Smallest pulley': [
+    'min pulley', 'minimum pulley', 'smallest pulley diameter', 'minimum pulley diameter', 'pulley min', 'pulley min dia',
+    'smallest drum', 'minimum drum', 'least pulley', 'kleinste trommel',
+    'kleinster trommeldurchmesser', 'kleinste rolle', 'tambour minimum', 'tambour min',
+    'plus petit tambour', 'diamètre minimal tambour', 'tambor mínimo', 'tambor menor', 'polea menor',
+    'polea mínima', 'diámetro mínimo de polea', 'diámetro mínimo de tambor', 'kleinste trommeldiameter',
+  ],
+  'Head pulley': [
+    'head pulley diameter', 'head', 'head drum', 'drive pulley', 'drive drum', 'drive pulley diameter', 'head end pulley', 'd1',
+    'kopftrommel', 'antriebstrommel', 'kopftrommel durchmesser', 'tambour de tête', 'tambour tête', 'tambour de commande',
+    'tambor de cabeza', 'polea de cabeza', 'tambor motriz', 'polea motriz', 'koptrommel', 'aandrijftrommel',
+  ],
+  'Tail pulley': [
+    'tail pulley diameter', 'tail', 'tail drum', 'return pulley', 'tail end pulley', 'd2', 'hecktrommel', 'umlenktrommel',
+    'hecktrommel durchmesser', 'tambour de queue', 'tambour queue', 'tambour de pied', 'tambor de cola', 'polea de cola',
+    'tambor de reenvío', 'keertrommel', 'staarttrommel',
+  ],
+  Centres: [
+    'centre distance', 'centers distance', 'pulley centres', 'conveyor centres', 'distance between centres', 'conveyor length',
+    'length of conveyor', 'length', 'l', 'c c', 'c to c', 'achsabstand', 'bandlänge achsabstand', 'förderlänge', 'förderweg',
+    'länge', 'entraxe', 'longueur', 'longueur du convoyeur', 'distancia entre centros', 'entre centros', 'longitud',
+    'longitud del transportador', 'hartafstand', 'asafstand', 'lengte',
+  ],
+  Lift: [
+    'height', 'rise', 'h', 'elevation', 'elevation change', 'vertical lift', 'lift height', 'vertical rise',
+    'height difference', 'hub', 'hubhöhe', 'förderhöhe', 'höhe', 'höhendifferenz', 'dénivelé', 'élévation', 'hauteur',
+    'desnivel', 'elevación', 'altura', 'hoogteverschil', 'hoogte', 'opvoerhoogte',
+  ],
+  Speed: [
+    'belt speed', 'v', 'velocity', 'belt velocity', 'conveyor speed', 'geschwindigkeit', 'bandgeschwindigkeit',
+    'gurtgeschwindigkeit', 'vitesse', 'vitesse de bande', 'velocidad', 'velocidad de banda', 'velocidad de cinta', 'snelheid',
+    'bandsnelheid',
+  ],
+  Power: [
+    'motor power', 'motor', 'motor rating', 'motor size', 'drive power', 'drive', 'installed power', 'drive rating', 'p',
+    'leistung', 'motorleistung', 'antriebsleistung', 'installierte leistung', 'puissance', 'puissance moteur',
+    'puissance installée', 'potencia', 'potencia de motor', 'potencia instalada', 'vermogen', 'motorvermogen',
+  ],
+  Capacity: [
+    'throughput', 'tonnage', 'rate', 'q', 'mass flow', 'load', 'design capacity', 'conveying capacity', 'conveyor capacity',
+    'design rate', 'förderstrom', 'förderleistung', 'fördermenge', 'massenstrom', 'durchsatz', 'débit', 'capacité', 'caudal',
+    'capacidad', 'capaciteit',
+  ],
+  Wrap: [
+    'wrap angle', 'arc of contact', 'angle of wrap', 'drive wrap', 'drive wrap angle', 'umschlingungswinkel', 'umschlingung',
+    "angle d'enroulement", 'ángulo de abrazamiento', 'ángulo de contacto', 'omspannen boog', 'omslingeringshoek',
+  ],
+  Friction: [
+    'friction coefficient', 'coefficient of friction', 'drive friction', 'friction factor', 'mu', 'μ', 'reibwert',
+    'reibungszahl', 'reibungskoeffizient', 'coefficient de frottement', 'frottement', 'coeficiente de fricción',
+    'coeficiente de rozamiento', 'fricción', 'wrijving', 'wrijvingscoëfficiënt',
+  ],
+  'Tension entered': [
+    'tension', 'working tension', 'belt tension', 'operating tension', 'max tension', 'max working tension', 'max belt tension',
+    'known tension', 'line tension', 'tension per width', 't1', 'gurtspannung', 'gurtzugkraft', 'zugkraft', 'bandzug',
+    'betriebsspannung', 'tension de bande', 'tension de service', 'tension maximale', 'tensión', 'tensión de trabajo',
+    'tensión de banda', 'tensión máxima', 'bandspanning', 'trekkracht',
+  ],
+  'Take-up travel': [
+    'take up', 'take up travel left', 'take up left', 'take up available', 'take up stroke', 'travel', 'tensioning travel',
+    'tensioner travel', 'spannweg', 'restspannweg', 'course de tension', 'course du tendeur', 'course tendeur',
+    'carrera de tensado', 'carrera tensora', 'carrera del tensor', 'recorrido del tensor', 'spanweg',
+  ],
+  Skew: [
+    'skew angle', 'joint skew', 'joint angle', 'splice angle', 'splice skew', 'bias', 'bias angle', 'angle of skew',
+    'angle of joint', 'angle', 'cut angle', 'schrägwinkel', 'schnittwinkel', 'schräge', 'schrägschnitt', 'verbindungswinkel',
+    'biais', 'angle de biais', 'angle de coupe', 'ángulo de corte', 'ángulo de empalme', 'sesgo', 'schuinte', 'snijhoek',
+  ],
+  'Plate series': [
+    'series', 'plates', 'plate', 'plate type', 'joint plates', 'joint plate', 'plate size', 'fastener', 'fasteners',
+    'fastener type', 'fastener series', 'fastener size', 'mechanical fastener', 'verbinder', 'plattenverbinder', 'verbindertyp',
+    'plattenserie', 'agrafe', 'agrafes', 'série de plaques', 'plaques', 'grapa', 'grapas', 'serie de placas', 'placas',
+    'verbindingsplaten', 'plaatserie',
+  ],
+  Skive: [
+    'skiving', 'skive depth', 'skived', 'skived depth', 'cover removed', 'schältiefe', 'abschälung', 'abgeschält', 'pelage',
+    'profondeur de pelage', 'desbaste', 'rebaje', 'afschilling',
+  ],
+  Joints: [
+    'joint count', 'number of joints', 'number of splices', 'joints per belt', 'joints in belt', 'splices', 'splice count',
+    'fugen', 'verbindungen', 'anzahl verbindungen', 'stoßstellen', 'nombre de jonctions', 'jonctions', 'número de empalmes',
+    'número de uniones', 'empalmes', 'uniones', 'aantal verbindingen',
+  ],
+  Installed: [
+    'installation date', 'install date', 'date installed', 'installed on', 'fitted', 'date fitted', 'fitted on', 'joint date',
+    'date of joint', 'joint fitted', 'joint installed', 'last joint', 'date of last joint', 'last joint date', 'splice date',
+    'date', 'einbaudatum', 'eingebaut', 'eingebaut am', 'montagedatum', 'datum', 'posé le', 'date de pose', 'date de jonction',
+    "date d'installation", 'fecha de instalación', 'fecha de montaje', 'fecha de empalme', 'instalado', 'fecha', 'inbouwdatum',
+    'geplaatst',
+  ],
+  'Hours per year': [
+    'running hours', 'running hours per year', 'operating hours', 'operating hours per year', 'annual hours', 'yearly hours',
+    'annual running hours', 'hours', 'h per year', 'hours a year', 'hours year', 'hrs per annum', 'betriebsstunden',
+    'betriebsstunden pro jahr', 'laufstunden', 'stunden pro jahr', 'jahresstunden', 'heures par an', 'heures de marche',
+    'heures de service par an', 'horas por año', 'horas al año', 'horas de servicio', 'horas anuales', 'uren per jaar',
+    'draaiuren', 'bedrijfsuren',
+  ],
+  'Joint life': [
+    'life', 'life of joint', 'expected life', 'expected joint life', 'joint life hours', 'service life', 'design life',
+    'splice life', 'standzeit', 'lebensdauer', 'lebensdauer verbindung', 'durée de vie', 'durée de vie jonction', 'vida útil',
+    'vida', 'duración', 'levensduur',
+  ],
+  Service: [
+    'service flags', 'service conditions', 'conditions', 'environment', 'special service', 'special requirements',
+    'requirements', 'einsatz', 'einsatzbedingungen', 'umgebung', 'anforderungen', 'conditions de service', 'environnement',
+    'exigences', 'condiciones', 'condiciones de servicio', 'ambiente', 'requisitos', 'omgeving', 'omstandigheden',
+  ],
+  'Cut length': ['length of cut', 'joint length', 'splice length'],
+  Plates: ['number of plates', 'plate count', 'plates per joint', 'number of fasteners'],
+  Bolts: ['number of bolts', 'bolt count', 'bolts per joint'],
+  'Loop length': [
+    'belt length', 'total belt length', 'total length', 'length of belt', 'overall belt length', 'gurtlänge', 'bandlänge', 'longueur de bande',
+    'longueur totale de bande', 'longitud de banda', 'longitud de la banda', 'bandlengte',
+  ],
+  'Joint age': ['age', 'age of joint', 'joint hours'],
+  Due: [
+    'due date', 'next due', 'next due date', 'joint due', 'next joint', 'replacement due', 'due on', 'fällig', 'fällig am',
+    'échéance', 'vencimiento',
+  ],
+};
+
+export const plateSeriesNames: Names = {
+  Series: [
+    'plate series', 'series name', 'plate type', 'fastener series', 'fastener type', 'fastener', 'plate', 'name', 'type',
+    'serie', 'série', 'plattenserie', 'typ', 'serie de placas', 'plaatserie',
+  ],
+  Supplier: ['vendor', 'maker', 'source', 'lieferant', 'fournisseur', 'proveedor', 'leverancier'],
+  'Least thickness': [
+    'minimum thickness', 'min belt thickness', 'minimum clamped thickness', 'thickness from', 'thickness min',
+    'belt thickness from', 'dicke von', 'dicke min', 'mindestdicke', 'épaisseur min', 'espesor mínimo', 'dikte min',
+  ],
+  'Greatest thickness': [
+    'maximum thickness', 'max belt thickness', 'maximum clamped thickness', 'thickness to', 'thickness max',
+    'belt thickness to', 'dicke bis', 'dicke max', 'höchstdicke', 'épaisseur max', 'espesor máximo', 'dikte max',
+  ],
+  'Square pulley': [
+    'pulley square', 'square pulley rating', 'min pulley', 'minimum pulley', 'minimum pulley diameter', 'least pulley',
+    'smallest pulley', 'pulley rating', 'pulley at 0', 'kleinste trommel', 'tambour min', 'tambor mínimo',
+    'kleinste trommeldiameter',
+  ],
+  'Pulley at 45': [
+    '45 degree pulley', 'pulley 45', 'min pulley at 45', 'minimum pulley at 45 degrees', 'pulley rating at 45 degrees',
+    'skew pulley', 'min pulley skew', 'trommel bei 45', 'tambour à 45', 'tambor a 45',
+  ],
+  'Tension rating': [
+    'rating', 'rated tension', 'max tension', 'max working tension', 'maximum belt tension', 'tension', 'joint rating',
+    'working tension', 'zulässige zugkraft', 'tension max', 'tensión máxima', 'max trekkracht',
+  ],
+  Pitch: ['plate pitch', 'spacing', 'plate spacing', 'teilung', 'pas', 'paso', 'steek'],
+  'Plate size': [
+    'plate width', 'plate length', 'size along the cut', 'plate size along the cut', 'plattenbreite', 'largeur de plaque',
+    'ancho de placa', 'plaatbreedte',
+  ],
+  'Least edge': [
+    'edge distance', 'least edge distance', 'min edge distance', 'minimum edge', 'edge min', 'randabstand min', 'randabstand',
+  ],
+  'Greatest edge': ['greatest edge distance', 'max edge distance', 'maximum edge', 'edge max', 'randabstand max'],
+  'Hole distance': ['hole back', 'hole distance from the cut', 'distance from cut', 'hole to cut', 'lochabstand vom schnitt'],
+  'Hole gap': ['gap', 'hole spacing', 'hole pitch', 'lochabstand', 'entraxe des trous'],
+  'Holes per side': ['per side', 'holes', 'holes per plate side', 'holes per plate per side'],
+  'Bolts per plate': [
+    'bolts', 'schrauben je platte', 'boulons par plaque', 'pernos por placa', 'tornillos por placa', 'bouten per plaat',
+  ],
+  'Bolt length': ['bolt', 'short bolt', 'shorter bolt', 'schraubenlänge', 'longueur de boulon', 'largo de perno', 'boutlengte'],
+  'Changing thickness': ['bolt change thickness', 'thickness for longer bolt', 'longer bolt from thickness'],
+  'Longer bolt': ['long bolt', 'bolt length 2', 'longer bolt length'],
+  'Punch size': [
+    'punch', 'punch diameter', 'hole diameter', 'hole size', 'lochdurchmesser', 'diamètre de trou', 'diámetro de agujero',
+    'gatdiameter',
+  ],
+  'Flame resistant': [
+    'underground', 'fire rated', 'fire resistant', 'flame proof', 'flammwidrig', 'ignifugé', 'ignífugo', 'brandwerend',
+  ],
+  'Non-magnetic': [
+    'nonmagnetic', 'magnet safe', 'antimagnetic', 'nichtmagnetisch', 'unmagnetisch', 'amagnétique', 'no magnético',
+    'niet magnetisch',
+  ],
+  'Corrosion resistant': [
+    'stainless', 'corrosion proof', 'corrosion', 'rustproof', 'korrosionsbeständig', 'rostfrei', 'inoxydable', 'inoxidable',
+    'roestvrij',
+  ],
+  Food: ['food grade', 'food duty', 'food safe', 'lebensmittel', 'lebensmittelecht', 'alimentaire', 'alimentario', 'voedsel'],
+  Strip: ['strip name', 'strip type'],
+  'Plates per pack': ['pack size', 'plates per box', 'pack', 'plates in pack', 'packung'],
+  'Pack price': ['price per pack', 'plate pack price', 'price', 'price of pack', 'preis', 'prix', 'precio', 'prijs'],
+  'Bolts per pack': ['bolt pack size', 'bolts per box', 'bolts in pack'],
+  'Bolt pack price': ['price per bolt pack', 'price of bolt pack'],
+  Remark: [
+    'note', 'notes', 'remarks', 'comment', 'comments', 'bemerkung', 'bemerkungen', 'remarque', 'observaciones', 'opmerking',
+  ],
+};
+
+export const stripNames: Names = {
+  Strip: ['strip name', 'strip type', 'material strip', 'name', 'streifen', 'bande intercalaire', 'tira'],
+  Supplier: ['vendor', 'maker', 'lieferant', 'fournisseur', 'proveedor', 'leverancier'],
+  'Roll length': [
+    'length of roll', 'length per roll', 'roll', 'rollenlänge', 'longueur du rouleau', 'longitud de rollo', 'rollengte',
+  ],
+  'Roll price': ['price per roll', 'price of roll', 'price', 'rollenpreis', 'prix du rouleau', 'precio del rollo'],
+  Remark: ['note', 'notes', 'remarks', 'comment', 'comments', 'bemerkung', 'remarque', 'observaciones', 'opmerking'],
+};
