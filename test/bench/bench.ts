@@ -1,0 +1,9 @@
+import { cpus } from 'node:os';
+import { allFormulaCells, engineBench } from './engine-bench.ts';
+
+/** `npm run bench`: measures and prints; writes nothing into the repository. */
+const write = (text: string): void => void process.stdout.write(`${text}\n`);
+
+write(`Node ${process.version}, ${cpus().length} x ${cpus()[0]?.model ?? 'processor'}`);
+for (const count of [1000, 10_000]) engineBench(count, write);
+allFormulaCells(1000, write);

@@ -1,0 +1,185 @@
+/**
+ * The book's figures for one belt in plain TypeScript: what the same arithmetic takes without a workbook.
+ *
+ * Written from the definitions, without the program's own functions, so that it also proves them. A missing number is NaN
+ * and spreads; a verdict on NaN is "not known".
+ */
+export interface Belt {
+  readonly width: number;
+  readonly construction: string;
+  readonly thickness: number;
+  readonly carcass: number;
+  readonly permitted: number;
+  readonly smallestPulley: number;
+  readonly headPulley: number;
+  readonly tailPulley: number;
+  readonly centres: number;
+  readonly lift: number;
+  readonly speed: number;
+  readonly power: number;
+  readonly capacity: number;
+  readonly wrap: number;
+  readonly friction: number;
+  readonly tensionEntered: number;
+  readonly takeUp: number;
+  readonly skew: number;
+  readonly series: string;
+  readonly skive: number;
+  readonly installed: number;
+  readonly hoursPerYear: number;
+  readonly life: number;
+  readonly service: string;
+}
+
+export interface Series {
+  readonly leastThickness: number;
+  readonly greatestThickness: number;
+  readonly squarePulley: number;
+  readonly pulleyAt45: number;
+  readonly rating: number;
+  readonly pitch: number;
+  readonly plate: number;
+  readonly leastEdge: number;
+  readonly greatestEdge: number;
+  readonly boltsPerPlate: number;
+  readonly bolt: number;
+  readonly changing: number;
+  readonly longerBolt: number;
+  readonly flame: boolean;
+  readonly nonMagnetic: boolean;
+  readonly corrosion: boolean;
+  readonly food: boolean;
+  readonly platePrice: number;
+  readonly boltPrice: number;
+  readonly stripPrice: number;
+}
+
+/** Named values, by their names. */
+export type Assumptions = Readonly<Record<string, number>>;
+
+const pulleys = [100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1400, 1600, 1800, 2000];
+const factors: Readonly<Record<string, number>> = { B: 80, P: 90, NN: 90, E: 108, EP: 108, ST: 145 };
+const lengthTable: readonly (readonly [number, number])[] = [
+  [80, 1.92], [100, 1.78], [150, 1.58], [200, 1.45], [300, 1.31], [400, 1.25], [500, 1.2], [600, 1.17], [700, 1.14],
+  [800, 1.12], [900, 1.1], [1000, 1.09], [1500, 1.06], [2000, 1.05],
+];
+
+function lengthFactor(length: number): number {
+  if (length >= 2000) return 1.05;
+  for (let entry = 1; entry < lengthTable.length; entry += 1) {
+    const [from, to] = [lengthTable[entry - 1], lengthTable[entry]];
+    if (from !== undefined && to !== undefined && length >= from[0] && length < to[0]) {
+      return from[1] + ((length - from[0]) / (to[0] - from[0])) * (to[1] - from[1]);
+    }
+  }
+  return Number.NaN;
+}
+
+function carcassPulley(belt: Belt, use: number): number {
+  const code = /(?:^| )(st|ep|nn|e|p|b)(?=[ 0-9/,:-]|$)/i.exec(belt.construction)?.[1]?.toUpperCase() ?? '';
+  const least = belt.carcass * (factors[code] ?? Number.NaN);
+  if (!(use > 0)) return Number.NaN;
+  const place = pulleys.findIndex((pulley) => pulley >= Math.round(least * 1e9) / 1e9);
+  if (place < 0) return Number.NaN;
+  const step = use > 100 ? 1 : use > 60 ? 0 : use > 30 ? -1 : -2;
+  return pulleys[Math.max(0, place + step)] ?? Number.NaN;
+}
+
+const atLeast = (value: number, least: number, margin: number): string =>
+  Number.isNaN(value) || Number.isNaN(least) ? 'not known' : value < least ? 'fails' : value < least * (1 + margin) ? 'tight' : 'fits';
+const atMost = (value: number, most: number, margin: number): string =>
+  Number.isNaN(value) || Number.isNaN(most) ? 'not known' : value > most ? 'fails' : value > most * (1 - margin) ? 'tight' : 'fits';
+const order = ['fits', 'tight', 'not known', 'fails'];
+const worst = (verdicts: readonly string[]): string => verdicts.reduce((one, other) => (order.indexOf(other) > order.indexOf(one) ? other : one), 'fits');
+
+function serviceVerdict(service: string, series: Series): string {
+  const stands: Readonly<Record<string, boolean>> = {
+    none: true, underground: series.flame, 'fire-rated': series.flame, 'metal detector': series.nonMagnetic,
+    magnet: series.nonMagnetic, corrosive: series.corrosion, food: series.food,
+  };
+  const words = service === '' ? [] : service.split(',').map((word) => word.trim());
+  if (words.length === 0 || words.some((word) => stands[word] === undefined)) return 'not known';
+  return words.every((word) => stands[word]) ? 'fits' : 'fails';
+}
+
+/** One belt's computed columns by their headers. */
+export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
+  const a = (name: string): number => named[name] ?? Number.NaN;
+  const margin = a('TightMargin');
+  const angle = (belt.skew * Math.PI) / 180;
+  const cut = belt.width / Math.cos(angle);
+  const offset = belt.width * Math.tan(angle);
+  const room = Math.round(((cut - 2 * series.leastEdge - series.plate) / series.pitch) * 1e9) / 1e9;
+  const plates = room < 0 ? Number.NaN : 1 + Math.floor(room);
+  const edge = (cut - series.plate - (plates - 1) * series.pitch) / 2;
+  const clamped = belt.thickness - belt.skive;
+  const strip = cut + a('StripOverhang');
+  const rule = series.squarePulley * Math.cos(angle);
+  const jointPulley = Number.isNaN(series.pulleyAt45) ? rule : belt.skew === 45 ? series.pulleyAt45 : Math.max(rule, series.pulleyAt45);
+
+  const from = !Number.isNaN(belt.tensionEntered) ? 'entered' : !Number.isNaN(belt.power) ? 'power' : !Number.isNaN(belt.capacity) ? 'resistances' : 'not known';
+  const slope = Math.sqrt(1 - (belt.lift / belt.centres) ** 2);
+  const load = belt.capacity / 3.6 / belt.speed;
+  const own = belt.width * belt.thickness * a('BeltDensity');
+  const pull =
+    from === 'power' ? ((belt.power / belt.speed) * 1000 * a('DriveEfficiency'))
+    : from === 'resistances'
+      ? (lengthFactor(belt.centres) * a('RollingFriction') * belt.centres * 9.81 * (a('CarryRollers') + a('ReturnRollers') + (2 * own + load) * slope) +
+          load * belt.lift * 9.81) * a('StartFactor')
+      : Number.NaN;
+  const slack = 1 / Math.expm1((belt.friction * belt.wrap * Math.PI) / 180);
+  const tension = from === 'entered' ? belt.tensionEntered : (Math.abs(pull) * (1 + slack)) / belt.width;
+  const carcass = carcassPulley(belt, (tension / belt.permitted) * 100);
+
+  const difference = belt.headPulley - belt.tailPulley;
+  const centres = belt.centres * 1000;
+  const loop =
+    (2 * Math.sqrt(centres ** 2 - (difference / 2) ** 2) + (Math.PI * (belt.headPulley + belt.tailPulley)) / 2 + difference * Math.asin(difference / (2 * centres))) / 1000;
+  const age = ((a('ReviewDate') - belt.installed) / a('DaysPerYear')) * belt.hoursPerYear;
+  const crew = a('CrewHoursFixed') + plates * a('CrewHoursPerPlate');
+  const bolts = plates * series.boltsPerPlate;
+  const parts = plates * series.platePrice + bolts * series.boltPrice + strip * a('StripPieces') * series.stripPrice;
+
+  const checks = {
+    'Pulley check': atLeast(belt.smallestPulley, jointPulley, margin),
+    'Carcass check': atLeast(belt.smallestPulley, carcass, margin),
+    'Thickness check': worst([atLeast(clamped, series.leastThickness, margin), atMost(clamped, series.greatestThickness, margin)]),
+    'Tension check': atMost(tension, series.rating, margin),
+    'Edge check': worst([atLeast(edge, series.leastEdge, margin), atMost(edge, series.greatestEdge, margin)]),
+    'Take-up check': atMost(offset, belt.takeUp * a('TakeUpShare'), margin),
+    'Service check': serviceVerdict(belt.service, series),
+    'Age check': atMost(age, belt.life, margin),
+  };
+  return {
+    'Cut length': cut,
+    'Edge offset': offset,
+    'Belt consumed': offset,
+    Plates: plates,
+    'Edge left': edge,
+    Bolts: bolts,
+    'Bolt length': clamped > series.changing ? series.longerBolt : series.bolt,
+    'Strip per piece': strip,
+    'Strip per joint': strip * a('StripPieces'),
+    'Joint pulley': jointPulley,
+    'Carcass pulley': carcass,
+    'Tension from': from,
+    'Working tension': tension,
+    'Plate force': (tension * belt.width) / plates,
+    'Pull used': tension / series.rating,
+    'Clamped thickness': clamped,
+    'Loop length': loop,
+    'Passes per hour': (belt.speed * 3600) / loop,
+    'Joint age': age,
+    'Crew hours': crew,
+    'Outage hours': a('OutageHoursFixed') + crew / a('CrewSize'),
+    'Parts cost': parts,
+    'Joint cost': parts + crew * a('CrewRate'),
+    Due: belt.installed + (belt.life / belt.hoursPerYear) * a('DaysPerYear'),
+    ...checks,
+    Verdict: worst(Object.values(checks)),
+    Findings: Object.entries(checks)
+      .filter(([, verdict]) => verdict !== 'fits')
+      .map(([check, verdict]) => `${check.replace(' check', '').toLowerCase()} ${verdict}`)
+      .join('; '),
+  };
+}
