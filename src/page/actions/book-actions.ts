@@ -1,0 +1,54 @@
+import { demoBook } from '../../workbook/demo.ts';
+import { emptyBook } from '../../workbook/layout.ts';
+import type { BookState } from '../../workbook/state.ts';
+import type { UnitSystem } from '../../units/quantities.ts';
+import type { Desk } from '../desk.ts';
+import type { Action } from './action.ts';
+
+const systemName: Readonly<Record<UnitSystem, string>> = { metric: 'metric', us: 'US customary' };
+
+function openBook(desk: Desk, state: BookState, label: string): void {
+  desk.book.replace(state, label);
+  desk.goTo({ sheet: state.sheets[0]?.name ?? '', record: 0, column: 0 });
+  desk.say(`The book before is one undo away.`);
+}
+
+const openDemo = (units: UnitSystem): Action => ({
+  id: `demo-${units}`, group: 'Book', name: `Open the demo, ${systemName[units]}`,
+  doc: 'Tern Quay, an invented terminal with 36 belts; every name and price in it is invented',
+  run: (desk) => openBook(desk, demoBook(units), 'open the demo'),
+});
+
+const turnUnits = (units: UnitSystem): Action => ({
+  id: `units-${units}`, group: 'Book', name: `${systemName[units].charAt(0).toUpperCase()}${systemName[units].slice(1)} units`,
+  doc: 'turns every measure of the book; formulas stay, and those with numbers of their own are listed',
+  chosen: ({ book }) => book.units === units,
+  possible: ({ book }) => book.units !== units,
+  run(desk) {
+    const review = desk.book.convert(units);
+    if (review.length > 0) desk.open({ kind: 'review', review, units: systemName[units] });
+    else desk.say(`The book is in ${systemName[units]} units now. Undo takes it back exactly.`);
+  },
+});
+
+export const bookActions: readonly Action[] = [
+  {
+    id: 'new-book', group: 'Book', name: 'New empty book', doc: 'the sheets without records, assumptions as they come',
+    run: (desk) => openBook(desk, emptyBook(desk.book.units), 'new book'),
+  },
+  openDemo('metric'),
+  openDemo('us'),
+  {
+    id: 'rename-book', group: 'Book', name: 'Name the book …', doc: 'the title above the grid and in exported files',
+    run: (desk) =>
+      desk.open({
+        kind: 'ask', title: 'Name the book', label: 'Name', initial: desk.book.state.title,
+        answer(title) {
+          desk.book.replace({ ...desk.book.state, title: title.trim() }, 'naming the book');
+          return undefined;
+        },
+      }),
+  },
+  turnUnits('metric'),
+  turnUnits('us'),
+];

@@ -1,0 +1,3 @@
+import type { Action } from './action.ts';
+
+export const fileActions: readonly Action[] = [];

@@ -1,0 +1,15 @@
+import type { Action } from './action.ts';
+import { bookActions } from './book-actions.ts';
+import { editActions } from './edit-actions.ts';
+import { fileActions } from './file-actions.ts';
+import { helpActions } from './help-actions.ts';
+import { viewActions } from './view-actions.ts';
+
+/** Everything the page can do, in the order of its menus. */
+export const actions: readonly Action[] = [...fileActions, ...bookActions, ...editActions, ...viewActions, ...helpActions];
+
+export function action(id: string): Action {
+  const found = actions.find((item) => item.id === id);
+  if (found === undefined) throw new Error(`there is no action ${id}`);
+  return found;
+}

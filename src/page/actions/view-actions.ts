@@ -1,0 +1,106 @@
+import { plans } from '../../workbook/layout.ts';
+import type { Desk, Panel, Theme } from '../desk.ts';
+import type { Action } from './action.ts';
+
+const panel = (id: Panel, name: string, key: string, doc: string): Action => ({
+  id: `panel-${id}`, group: 'View', key, doc,
+  name: ({ panels }) => `${panels[id] ? 'Hide' : 'Show'} ${name}`,
+  run(desk) {
+    desk.panels[id] = !desk.panels[id];
+    desk.changed();
+  },
+});
+
+const theme = (chosen: Theme, name: string): Action => ({
+  id: `theme-${chosen}`, group: 'View', name, doc: 'the colours of the page',
+  chosen: (desk) => desk.theme === chosen,
+  run(desk) {
+    desk.theme = chosen;
+    desk.changed();
+  },
+});
+
+function stepSheet(desk: Desk, step: number): void {
+  const names = desk.book.state.sheets.map(({ name }) => name);
+  const next = names[(names.indexOf(desk.sheet) + step + names.length) % names.length];
+  if (next === undefined) return;
+  desk.show(next);
+  desk.grid?.focus();
+}
+
+/** The name of a new free sheet that no other sheet has. */
+function freeName(desk: Desk): string {
+  const names = new Set(desk.book.state.sheets.map(({ name }) => name.toLowerCase()));
+  for (let number = 1; ; number += 1) if (!names.has(`sheet ${number}`)) return `Sheet ${number}`;
+}
+
+export const viewActions: readonly Action[] = [
+  panel('joint', 'the joint', 'Alt+Shift+J', 'the drawing of the selected belt’s joint'),
+  panel('findings', 'findings', 'Alt+Shift+L', 'the list of what fails, is tight or is not known'),
+  {
+    id: 'background', group: 'View', doc: 'columns that only serve other columns',
+    name: ({ backgroundShown }) => `${backgroundShown ? 'Hide' : 'Show'} background columns`,
+    run(desk) {
+      desk.backgroundShown = !desk.backgroundShown;
+      desk.changed();
+    },
+  },
+  {
+    id: 'clear-view', group: 'View', key: 'Alt+Shift+O', doc: 'shows all rows in the order of the book: no sorting, no filters', onCells: true,
+    name: 'All rows, order of the book',
+    possible: ({ grid }) => grid?.viewed === true,
+    run(desk) {
+      desk.grid?.clearView();
+      desk.changed();
+    },
+  },
+  theme('auto', 'Colours of the system'),
+  theme('light', 'Light'),
+  theme('dark', 'Dark'),
+  { id: 'next-sheet', group: 'Go', key: 'Alt+PageDown', name: 'Next sheet', doc: 'goes to the sheet to the right', run: (desk) => stepSheet(desk, 1) },
+  { id: 'previous-sheet', group: 'Go', key: 'Alt+PageUp', name: 'Previous sheet', doc: 'goes to the sheet to the left', run: (desk) => stepSheet(desk, -1) },
+  {
+    id: 'go-to', group: 'Go', key: 'Ctrl+G', name: 'Go to a cell', doc: 'into the box with the cell’s name: type a place such as J7 or Strips!B3',
+    run: () => document.querySelector<HTMLInputElement>('#cell-name')?.select(),
+  },
+  {
+    id: 'formula-bar', group: 'Go', key: 'Alt+Shift+E', name: 'Formula bar', doc: 'into the line that shows the whole formula',
+    run: () => document.querySelector<HTMLTextAreaElement>('#formula')?.focus(),
+  },
+  {
+    id: 'add-sheet', group: 'Book', name: 'Add a free sheet', doc: 'an empty sheet for your own figures; its cells may refer to any other',
+    run(desk) {
+      const name = freeName(desk);
+      desk.book.addSheet(name);
+      desk.goTo({ sheet: name, record: 0, column: 0 });
+    },
+  },
+  {
+    id: 'remove-sheet', group: 'Book', name: ({ sheet }) => (plans.has(sheet) ? 'Remove this sheet' : `Remove the sheet ${sheet}`), doc: 'removes a free sheet',
+    possible: ({ sheet }) => !plans.has(sheet),
+    run(desk) {
+      const { sheet, book } = desk;
+      desk.show(book.state.sheets[0]?.name ?? '');
+      book.removeSheet(sheet);
+    },
+  },
+  {
+    id: 'next-area', group: 'Go', key: 'F6', name: 'Next area', doc: 'moves between the bar above, the formula bar, the grid, the panels and the sheet tabs',
+    run() {
+      const areas = [...document.querySelectorAll<HTMLElement>('[data-area]')].filter((area) => area.offsetParent !== null || area.getClientRects().length > 0);
+      const at = areas.findIndex((area) => area.contains(document.activeElement));
+      for (let step = 1; step <= areas.length; step += 1) {
+        const area = areas[(at + step) % areas.length];
+        if (area?.dataset['area'] === 'grid') {
+          area.dispatchEvent(new CustomEvent('enter-grid', { bubbles: true }));
+          return;
+        }
+        const target = area?.querySelector<HTMLElement>('button:not(:disabled), input, textarea, select, [tabindex="0"]');
+        if (target !== null && target !== undefined) {
+          target.focus();
+          return;
+        }
+      }
+    },
+  },
+];

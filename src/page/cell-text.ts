@@ -1,0 +1,78 @@
+import { type Content, isFormula } from '../formula/engine.ts';
+import { isFault, type Value } from '../formula/values.ts';
+import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
+import type { BookColumn } from '../workbook/layout.ts';
+import type { CellPlace, Workbook } from '../workbook/workbook.ts';
+
+/** Values as cells show them and as a person would type them. */
+
+const dayLength = 86_400_000;
+const daysTo1970 = 25_569;
+/** Serial number of the 29 February 1900, a day that spreadsheets count and that never was. */
+const leapThatWasNot = 60;
+
+/** A date's serial number as year-month-day; a number that is no date stays a number. */
+export function dateText(serial: number): string {
+  const day = Math.floor(serial) + (serial < leapThatWasNot ? 1 : 0);
+  const date = new Date((day - daysTo1970) * dayLength);
+  return serial < 1 || Number.isNaN(date.getTime()) ? String(serial) : date.toISOString().slice(0, 10);
+}
+
+/** A number in full, as it can be typed again. */
+export const plainNumber = (value: number): string => String(value);
+
+export function digitsOf(column: BookColumn, units: UnitSystem): number | undefined {
+  const digits = column.declared?.digits;
+  return typeof digits === 'object' ? digits[units] : digits;
+}
+
+const formats = new Map<string, Intl.NumberFormat>();
+
+function formatted(value: number, least: number, most: number): string {
+  const name = `${least},${most}`;
+  let format = formats.get(name);
+  // A narrow space parts thousands (ISO 80000-1), since points and commas are read two ways.
+  if (format === undefined) formats.set(name, (format = new Intl.NumberFormat('en', { minimumFractionDigits: least, maximumFractionDigits: most, useGrouping: 'min2' })));
+  return format.format(value).replaceAll(',', '\u202f').replace('-', '\u2212');
+}
+
+/** Digits beyond its column's that an entered number keeps on show, so that a cell never hides what was typed. */
+const furtherDigits = 2;
+const freeDigits = 6;
+
+/** A number for a person: the column's digits, and a few more where it was entered with more. */
+export function numberText(value: number, digits: number | undefined, entered: boolean): string {
+  if (value !== 0 && (Math.abs(value) >= 1e12 || Math.abs(value) < 1e-6)) return value.toPrecision(6).replace(/\.?0+(?=e|$)/, '');
+  if (digits === undefined) return formatted(value, 0, freeDigits);
+  return formatted(value, digits, entered ? digits + furtherDigits : digits);
+}
+
+export function valueText(value: Value, kind: QuantityKind, column: BookColumn, units: UnitSystem, entered: boolean): string {
+  if (value === null) return '';
+  if (isFault(value)) return value.code;
+  if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
+  if (typeof value === 'string') return value;
+  if (kind === 'date') return dateText(value);
+  if (column.declared?.percent === true) return `${numberText(value * 100, digitsOf(column, units) ?? 0, false)}\u202f%`;
+  return numberText(value, digitsOf(column, units), entered);
+}
+
+/** What a cell shows. */
+export function cellText(book: Workbook, column: BookColumn, place: CellPlace): string {
+  return valueText(book.shown(place), book.kind(place), column, book.units, !column.computed);
+}
+
+/** A content as the user would type it. */
+export function contentText(content: Content, kind: QuantityKind): string {
+  if (content === null) return '';
+  if (typeof content === 'boolean') return content ? 'TRUE' : 'FALSE';
+  if (typeof content === 'number') return kind === 'date' ? dateText(content) : plainNumber(content);
+  return content;
+}
+
+/** What an editor shows for a cell: the formula behind it, or its content as typed. */
+export const entryText = (book: Workbook, place: CellPlace): string => book.formula(place) ?? contentText(book.content(place), book.kind(place));
+
+/** A value in full, as a copy hands it to another program. */
+export const copiedText = (value: Value, kind: QuantityKind): string =>
+  isFault(value) ? value.code : contentText(typeof value === 'string' && isFormula(value) ? `'${value}` : value, kind);

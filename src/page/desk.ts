@@ -1,0 +1,124 @@
+import type { Finding } from '../checks/finding.ts';
+import type { UnitReview } from '../workbook/conversion.ts';
+import type { CellPlace, Workbook } from '../workbook/workbook.ts';
+
+/** What is selected: the cell that the formula bar shows, and all records and columns, in the order they are seen. */
+export interface Selection {
+  readonly place: CellPlace;
+  readonly records: readonly number[];
+  readonly columns: readonly number[];
+}
+
+export type Theme = 'auto' | 'light' | 'dark';
+export type Panel = 'joint' | 'findings';
+
+export type Saving = { readonly state: 'new' } | { readonly state: 'saving' } | { readonly state: 'saved'; readonly at: Date } | { readonly state: 'failed'; readonly why: string };
+
+export interface Notice {
+  readonly id: number;
+  readonly tone: 'note' | 'problem';
+  readonly text: string;
+}
+
+/** The one dialog that may be open. */
+export type Dialog =
+  | { readonly kind: 'help'; readonly topic?: string }
+  | { readonly kind: 'review'; readonly review: readonly UnitReview[]; readonly units: string }
+  | { readonly kind: 'import' }
+  | { readonly kind: 'ask'; readonly title: string; readonly label: string; readonly initial: string; readonly answer: (text: string) => string | undefined };
+
+/** What the desk asks of the grid of the sheet on show. */
+export interface GridPort {
+  /** Selects a cell and brings it into view. */
+  goTo(place: CellPlace): void;
+  focus(): void;
+  /** Whether an editor is open over a cell. */
+  readonly editing: boolean;
+  edit(): void;
+  clearView(): void;
+  readonly viewed: boolean;
+}
+
+export interface Findings {
+  readonly list: readonly Finding[];
+  /** False while records are still being looked at. */
+  readonly complete: boolean;
+}
+
+/**
+ * The page's state: the book, what is on show, what is selected. Views listen and draw it; actions change it.
+ */
+export class Desk {
+  readonly book: Workbook;
+  sheet: string;
+  selection: Selection;
+  theme: Theme = 'auto';
+  readonly panels: Record<Panel, boolean> = { joint: true, findings: true };
+  backgroundShown = false;
+  dialog: Dialog | undefined;
+  /** The name of the menu that is open. */
+  menu: string | undefined;
+  saving: Saving = { state: 'new' };
+  notices: readonly Notice[] = [];
+  findings: Findings = { list: [], complete: false };
+  grid: GridPort | undefined;
+  #notices = 0;
+  readonly #listeners = new Set<() => void>();
+
+  constructor(book: Workbook) {
+    this.book = book;
+    this.sheet = book.state.sheets[0]?.name ?? '';
+    this.selection = { place: { sheet: this.sheet, record: 0, column: 0 }, records: [0], columns: [0] };
+  }
+
+  listen(listener: () => void): void {
+    this.#listeners.add(listener);
+  }
+
+  /** Tells the views that something they show has changed. */
+  changed(): void {
+    for (const listener of this.#listeners) listener();
+  }
+
+  show(sheet: string): void {
+    if (sheet === this.sheet) return;
+    this.sheet = sheet;
+    this.selection = { place: { sheet, record: 0, column: 0 }, records: [0], columns: [0] };
+    this.changed();
+  }
+
+  select(selection: Selection): void {
+    this.selection = selection;
+    this.changed();
+  }
+
+  goTo(place: CellPlace): void {
+    this.sheet = place.sheet;
+    this.selection = { place, records: [place.record], columns: [place.column] };
+    this.changed();
+    this.grid?.goTo(place);
+  }
+
+  open(dialog: Dialog): void {
+    this.dialog = dialog;
+    this.changed();
+  }
+
+  close(): void {
+    if (this.dialog === undefined) return;
+    this.dialog = undefined;
+    this.changed();
+    this.grid?.focus();
+  }
+
+  say(text: string, tone: Notice['tone'] = 'note'): void {
+    this.#notices += 1;
+    this.notices = [...this.notices.filter((notice) => notice.text !== text).slice(-2), { id: this.#notices, tone, text }];
+    this.changed();
+  }
+
+  dismiss(id: number): void {
+    this.notices = this.notices.filter((notice) => notice.id !== id);
+    this.changed();
+  }
+}

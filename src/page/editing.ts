@@ -1,0 +1,70 @@
+import type { Content } from '../formula/engine.ts';
+import { namedSheetOf, plans } from '../workbook/layout.ts';
+import { valueColumn } from '../sheet/named-values.ts';
+import type { BookRow } from '../workbook/state.ts';
+import { type CellEdit, type CellPlace, withContents, type Workbook } from '../workbook/workbook.ts';
+import type { Desk } from './desk.ts';
+import { understood } from './entry.ts';
+
+/** Changes that come from typing, pasting and filling, as edits of the book. */
+
+export interface TextEdit extends CellPlace {
+  readonly text: string;
+}
+
+const sourceColumn = 4;
+
+/** Whether a cell is the user's to change. Of named values only those of Assumptions are, with where they come from. */
+export function changeable({ sheet, column }: CellPlace): boolean {
+  const named = namedSheetOf(sheet);
+  return named === undefined || (named.editable && (column === valueColumn || column === sourceColumn));
+}
+
+/** Whether rows may be added to a sheet and removed from it. */
+export const growing = (sheet: string): boolean => namedSheetOf(sheet) === undefined;
+
+/** What a row of the sheet is called. */
+export const recordName = (sheet: string): string => plans.get(sheet)?.declaration.record ?? 'row';
+
+/** Applies contents, adding records for those beyond the last: one step to undo. */
+export function put(book: Workbook, edits: readonly CellEdit[], label: string): void {
+  const [first] = edits;
+  if (first === undefined) return;
+  const { rows } = book.sheet(first.sheet);
+  const last = Math.max(...edits.map(({ record }) => record));
+  if (last < rows.length) {
+    book.edit(edits, label);
+    return;
+  }
+  if (edits.every(({ content }) => content === null)) return;
+  const width = book.columns(first.sheet).length;
+  const added = Array.from({ length: last - rows.length + 1 }, (_, index): Content[] => {
+    const cells: Content[] = Array.from({ length: width }, () => null);
+    for (const { record, column, content } of edits) if (record === rows.length + index) cells[column] = content;
+    return cells;
+  });
+  const inside = edits.filter(({ record }) => record < rows.length);
+  if (inside.length === 0) {
+    book.addRecords(first.sheet, rows.length, added, label);
+    return;
+  }
+  const grown = {
+    ...book.state,
+    sheets: book.state.sheets.map((sheet) => (sheet.name === first.sheet ? { ...sheet, rows: [...sheet.rows, ...added.map((cells): BookRow => ({ cells }))] } : sheet)),
+  };
+  book.replace(withContents(grown, inside), label);
+}
+
+/** Texts typed or pasted into cells. What can't be read is kept as text, and the first such cell is told. */
+export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'): void {
+  const { book } = desk;
+  const read = edits.filter(changeable).map(({ text, ...place }) => ({ place, ...understood(book, place, text) }));
+  const changed = read.filter(({ place, content }) => book.content(place) !== content);
+  put(book, changed.map(({ place, content }) => ({ ...place, content })), label);
+  const refused = changed.filter(({ refusal }) => refusal !== undefined);
+  const [first] = refused;
+  if (first?.refusal === undefined) return;
+  const header = book.columns(first.place.sheet)[first.place.column]?.header ?? '';
+  const others = refused.length === 1 ? '' : ` ${refused.length - 1} more of the pasted cells are marked.`;
+  desk.say(`${header}: "${first.refusal.given}" was kept as text, because ${first.refusal.reason}. The cell takes ${first.refusal.allowed}.${others}`, 'problem');
+}

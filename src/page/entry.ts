@@ -1,0 +1,103 @@
+import { type Content, isFormula } from '../formula/engine.ts';
+import { type Column } from '../sheet/declaration.ts';
+import { isWords, type QuantityKind } from '../units/quantities.ts';
+import { type QuantityRefusal, readQuantity } from '../units/reading.ts';
+import { dateSerial } from '../xlsx/date-serial.ts';
+import { namedSheetOf, namedValue } from '../workbook/layout.ts';
+import type { CellPlace, Workbook } from '../workbook/workbook.ts';
+import { valueColumn } from '../sheet/named-values.ts';
+
+/** What a typed or pasted text becomes in a cell. */
+
+const isoDay = /^\d{4}-\d{1,2}-\d{1,2}$/;
+
+/** A day written year-month-day; other orders are not guessed. */
+function typedDate(text: string): number | undefined {
+  const [year = '', month = '', day = ''] = text.split('-');
+  return isoDay.test(text) ? dateSerial(`${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`) : undefined;
+}
+
+export interface Understood {
+  readonly content: Content;
+  /** Why the text was kept as it is, when the cell wants something else. */
+  readonly refusal?: QuantityRefusal;
+}
+
+/** The words a cell may hold: a list of its own, or another sheet's column; undefined when any will do. */
+export function choicesFor(book: Workbook, place: CellPlace): readonly string[] | undefined {
+  const choices = book.columns(place.sheet)[place.column]?.declared?.choices ?? namedChoices(book, place);
+  if (choices === undefined || !('sheet' in choices)) return choices;
+  const column = book.column(choices.sheet, choices.header);
+  const words = book.sheet(choices.sheet).rows.map((_, record) => book.value({ sheet: choices.sheet, record, column }));
+  return words.filter((word): word is string => typeof word === 'string' && word !== '');
+}
+
+function namedChoices(book: Workbook, { sheet, record, column }: CellPlace): Column['choices'] {
+  if (namedSheetOf(sheet) === undefined || column !== valueColumn) return undefined;
+  return namedValue(String(book.content({ sheet, record, column: 0 })))?.choices;
+}
+
+function inWords(text: string, choices: readonly string[] | undefined, several: boolean): string {
+  const known = (word: string): string => choices?.find((choice) => choice.toLowerCase() === word.toLowerCase()) ?? word;
+  return several ? text.split(/[,;]/).map((word) => known(word.trim())).join(', ') : known(text);
+}
+
+function hoursPerYear(book: Workbook, { sheet, record }: CellPlace): number | undefined {
+  const column = book.column(sheet, 'Hours per year');
+  const value = column < 0 ? null : book.value({ sheet, record, column });
+  return typeof value === 'number' ? value : undefined;
+}
+
+function measured(text: string, kind: QuantityKind, book: Workbook, place: CellPlace): Understood {
+  if (kind === 'date') {
+    const serial = typedDate(text);
+    if (serial !== undefined) return { content: serial };
+    return { content: text, refusal: { given: text, reason: 'it is no day that can be read without guessing', allowed: 'a day as year-month-day, like 2026-03-31' } };
+  }
+  const reading = readQuantity(text, kind, { system: book.units, hoursPerYear: hoursPerYear(book, place) });
+  return 'reason' in reading ? { content: text, refusal: reading } : { content: reading.value };
+}
+
+/**
+ * A typed text as a content for its cell.
+ *
+ * A leading apostrophe keeps a text from being read. In a computed cell the sheet's own formula, or nothing, takes an
+ * override back. A text that can't be read as what the column holds is kept, with the reason.
+ */
+export function understood(book: Workbook, place: CellPlace, typed: string): Understood {
+  const text = typed.trim();
+  if (text === '') return { content: null };
+  const formula: boolean = isFormula(text);
+  if (formula) {
+    const column = book.columns(place.sheet)[place.column];
+    const own = column?.computed === true && !book.overridden(place) && text === book.formula(place);
+    return { content: own ? null : text };
+  }
+  if (text.startsWith("'")) return { content: text.slice(1) };
+  const kind = book.kind(place);
+  const column = book.columns(place.sheet)[place.column];
+  if (column?.own === true) return { content: loose(text) };
+  if (isWords(kind)) return { content: inWords(text, choicesFor(book, place), column?.declared?.several === true) };
+  return measured(text, kind, book, place);
+}
+
+/** In the user's own columns a plain number is a number, and a text anything else. */
+function loose(text: string): Content {
+  if (/^[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?$/i.test(text)) return Number(text);
+  if (/^(?:true|false)$/i.test(text)) return text.toLowerCase() === 'true';
+  return typedDate(text) ?? text;
+}
+
+/** Why a text that stands in a cell of numbers is not understood; undefined when there is nothing to say. */
+export function complaint(book: Workbook, place: CellPlace): string | undefined {
+  const note = book.note(place);
+  if (note !== undefined) return note;
+  const content = book.content(place);
+  const column = book.columns(place.sheet)[place.column];
+  const kind = book.kind(place);
+  if (typeof content !== 'string' || isFormula(content) || column === undefined || column.own || isWords(kind)) return undefined;
+  const { refusal } = measured(content, kind, book, place);
+  return refusal === undefined
+    ? `the text "${content}" stands where a number belongs: enter it again`
+    : `"${refusal.given}" was not understood: ${refusal.reason}. Enter ${refusal.allowed}`;
+}

@@ -1,0 +1,56 @@
+import { isFormula } from '../../formula/engine.ts';
+import { isFault } from '../../formula/values.ts';
+import { isWords } from '../../units/quantities.ts';
+import type { BookColumn } from '../../workbook/layout.ts';
+import type { CellPlace, Workbook } from '../../workbook/workbook.ts';
+import { cellText } from '../cell-text.ts';
+import { complaint } from '../entry.ts';
+import { verdictLook } from '../verdict-look.ts';
+
+/** How a cell looks: its text, what sort of cell it is, and why it is marked. */
+export interface CellLook {
+  readonly text: string;
+  readonly classes: readonly string[];
+  /** Shown when the pointer rests on the cell; '' for nothing. */
+  readonly says: string;
+}
+
+const ownClasses = [
+  'cell-number', 'cell-computed', 'cell-overridden', 'cell-formula', 'cell-marked', 'cell-fault', 'cell-key', 'cell-choice', 'cell-hint',
+  'verdict-fits', 'verdict-tight', 'verdict-fails', 'verdict-unknown',
+];
+
+function sort(book: Workbook, column: BookColumn, place: CellPlace): string[] {
+  if (book.overridden(place)) return ['cell-overridden'];
+  if (column.computed) return ['cell-computed'];
+  return isFormula(book.content(place)) ? ['cell-formula'] : [];
+}
+
+export function cellLook(book: Workbook, column: BookColumn, place: CellPlace, key: boolean): CellLook {
+  const value = book.shown(place);
+  const text = cellText(book, column, place);
+  const classes = sort(book, column, place);
+  const why = complaint(book, place);
+  const verdict = column.computed && isWords(column.kind) ? verdictLook(text) : undefined;
+  if (typeof value === 'number' && book.kind(place) !== 'date') classes.push('cell-number');
+  if (key) classes.push('cell-key');
+  if (column.declared?.choices !== undefined) classes.push('cell-choice');
+  if (why !== undefined) classes.push('cell-marked');
+  if (isFault(value)) classes.push('cell-fault');
+  if (verdict !== undefined) classes.push(verdict.className);
+  return {
+    text: verdict === undefined ? text : `${verdict.mark} ${text}`,
+    classes,
+    says: why ?? (isFault(value) ? String(value) : ''),
+  };
+}
+
+/** Puts a look on a table cell, leaving the classes that are the grid's own. */
+export function wear(cell: HTMLTableCellElement, look: CellLook): void {
+  if (cell.childNodes.length === 1 && cell.firstChild instanceof Text) cell.firstChild.data = look.text;
+  else cell.textContent = look.text;
+  cell.classList.remove(...ownClasses);
+  cell.classList.add(...look.classes);
+  if (look.says === '') cell.removeAttribute('title');
+  else cell.title = look.says;
+}

@@ -1,0 +1,75 @@
+import type { BookChange } from '../../workbook/workbook.ts';
+import { act, actionName, isPossible } from '../actions/action.ts';
+import { actions } from '../actions/index.ts';
+import type { Desk } from '../desk.ts';
+import { registerEntryEditors } from './editors.ts';
+import type { MenuItem } from './menu.ts';
+import { registerGridParts } from './plugins.ts';
+import { SheetGrid } from './sheet-grid.ts';
+
+/** The grids of the book's sheets: made when first shown, kept with their sorting, filters and scrolling. */
+export class Grids {
+  readonly element: HTMLElement;
+  readonly #desk: Desk;
+  readonly #grids = new Map<string, SheetGrid>();
+  readonly #menu: readonly MenuItem[];
+  #scheme: 'light' | 'dark' = 'light';
+  #background = false;
+
+  constructor(desk: Desk) {
+    registerGridParts();
+    registerEntryEditors();
+    this.#desk = desk;
+    this.element = document.createElement('div');
+    this.element.className = 'grids';
+    this.element.dataset['area'] = 'grid';
+    this.element.addEventListener('enter-grid', () => desk.grid?.focus());
+    this.#menu = actions.filter(({ onCells }) => onCells === true).map((item) => ({
+      id: item.id,
+      label: () => actionName(item, desk),
+      key: item.key,
+      possible: () => isPossible(item, desk),
+      run: () => act(item, desk),
+      group: item.group,
+    }));
+    desk.book.listen((change) => this.#follow(change));
+  }
+
+  #follow(change: BookChange): void {
+    const sheets = new Set(this.#desk.book.state.sheets.map(({ name }) => name));
+    for (const [name, grid] of this.#grids) {
+      if (sheets.has(name)) grid.refresh(change);
+      else {
+        grid.destroy();
+        this.#grids.delete(name);
+      }
+    }
+    if (!sheets.has(this.#desk.sheet)) this.#desk.show(this.#desk.book.state.sheets[0]?.name ?? '');
+  }
+
+  /** Puts the desk's sheet on show. */
+  show(scheme: 'light' | 'dark'): void {
+    const { sheet, backgroundShown } = this.#desk;
+    let grid = this.#grids.get(sheet);
+    const fresh = grid === undefined;
+    if (grid === undefined) {
+      for (const other of this.#grids.values()) if (other.visible) other.show(false);
+      this.#grids.set(sheet, (grid = new SheetGrid(this.#desk, sheet, this.element, this.#menu)));
+      grid.scheme(scheme);
+    }
+    if (this.#scheme !== scheme) {
+      this.#scheme = scheme;
+      for (const each of this.#grids.values()) each.scheme(scheme);
+    }
+    if (this.#background !== backgroundShown) {
+      this.#background = backgroundShown;
+      for (const each of this.#grids.values()) each.showBackground();
+    }
+    if (this.#desk.grid === grid) return;
+    this.#desk.grid = grid;
+    for (const other of this.#grids.values()) if (other !== grid && other.visible) other.show(false);
+    if (!fresh) grid.show(true);
+    const { place } = this.#desk.selection;
+    queueMicrotask(() => grid.goTo(place));
+  }
+}

@@ -1,0 +1,29 @@
+import { unitOf, type UnitSystem } from '../../units/quantities.ts';
+import type { BookColumn } from '../../workbook/layout.ts';
+import { columnLetters } from '../../workbook/sheet-plan.ts';
+
+/** Column headers: the letter that formulas use, the unit, and the name below. */
+
+function line(className: string, text: string): HTMLSpanElement {
+  const span = document.createElement('span');
+  span.className = className;
+  span.textContent = text;
+  return span;
+}
+
+/** What a reader of the header is told: name, unit, whether it is worked out, and what it means. */
+function spoken(column: BookColumn, unit: string): string {
+  const source = column.declared?.source === undefined ? '' : ` Source: ${column.declared.source}.`;
+  return `${column.header}${unit === '' ? '' : ` (${unit})`}${column.computed ? ', worked out by the sheet' : ''}: ${column.doc}.${source}`;
+}
+
+export function fillHeader(cell: HTMLTableCellElement, column: BookColumn, position: number, units: UnitSystem): void {
+  const label = cell.querySelector('.colHeader');
+  if (label === null) return;
+  const unit = unitOf(column.kind, units);
+  const top = line('header-top', '');
+  top.append(line('header-letter', columnLetters(position)), line('header-unit', unit));
+  label.replaceChildren(top, line(column.computed ? 'header-name header-computed' : 'header-name', column.header));
+  cell.title = spoken(column, unit);
+  cell.classList.toggle('header-own', column.own);
+}

@@ -1,0 +1,50 @@
+import type { HotInstance } from 'handsontable/base';
+import type { MenuItemConfig, PredefinedMenuItemKey } from 'handsontable/plugins/contextMenu';
+
+/** The grid's two menus: on cells, made of the page's actions; on headers, for sorting and filtering the view. */
+export interface MenuItem {
+  readonly id: string;
+  readonly label: () => string;
+  readonly key: string | undefined;
+  readonly possible: () => boolean;
+  readonly run: () => void;
+  /** A line is drawn above the first item of another group. */
+  readonly group: string;
+}
+
+type Items = Record<string, MenuItemConfig | PredefinedMenuItemKey>;
+
+export function rowMenu(menu: readonly MenuItem[]): { items: Items } {
+  const items: Items = { copy: 'copy', cut: 'cut' };
+  let group = '';
+  for (const item of menu) {
+    if (item.group !== group) items[`line above ${item.group}`] = '---------' as PredefinedMenuItemKey;
+    group = item.group;
+    items[item.id] = { name: () => item.label(), disabled: () => !item.possible(), callback: () => item.run() } as MenuItemConfig;
+  }
+  return { items };
+}
+
+function sortItem(name: string, order: 'asc' | 'desc' | undefined): MenuItemConfig {
+  return {
+    name,
+    callback(this: HotInstance, _key: string, selection: readonly { readonly start: { readonly col: number } }[]) {
+      const column = selection[0]?.start.col;
+      const sorting = this.getPlugin('columnSorting');
+      if (order === undefined || column === undefined) sorting.clearSort();
+      else sorting.sort({ column, sortOrder: order });
+    },
+  } as MenuItemConfig;
+}
+
+export const headerMenu = (): Items => ({
+  ascending: sortItem('Sort: smallest or A first', 'asc'),
+  descending: sortItem('Sort: largest or Z first', 'desc'),
+  unsorted: sortItem('Order of the book', undefined),
+  line: '---------' as PredefinedMenuItemKey,
+  filter_by_condition: 'filter_by_condition' as PredefinedMenuItemKey,
+  filter_operators: 'filter_operators' as PredefinedMenuItemKey,
+  filter_by_condition2: 'filter_by_condition2' as PredefinedMenuItemKey,
+  filter_by_value: 'filter_by_value' as PredefinedMenuItemKey,
+  filter_action_bar: 'filter_action_bar' as PredefinedMenuItemKey,
+});

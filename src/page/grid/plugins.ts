@@ -1,0 +1,18 @@
+import { AutocompleteEditor, registerEditor, TextEditor } from 'handsontable/editors';
+import { CheckboxCellType, NumericCellType, registerCellType, TextCellType } from 'handsontable/cellTypes';
+import {
+  AutoColumnSize, Autofill, ColumnSorting, ContextMenu, CopyPaste, DropdownMenu, Filters, HiddenColumns, HiddenRows, ManualColumnResize, registerPlugin,
+} from 'handsontable/plugins';
+
+/** The parts of the grid that the page uses; what is not named here stays out of the bundle. */
+export function registerGridParts(): void {
+  for (const type of [TextCellType, NumericCellType, CheckboxCellType]) registerCellType(type);
+  registerEditor(TextEditor);
+  registerEditor(AutocompleteEditor);
+  for (const plugin of [AutoColumnSize, Autofill, ColumnSorting, ContextMenu, CopyPaste, DropdownMenu, Filters, HiddenColumns, HiddenRows, ManualColumnResize]) {
+    registerPlugin(plugin);
+  }
+}
+
+/** The grid's licence key, from the environment when the page was built. */
+export const gridKey = (): string => (import.meta.env['SKEWBOOK_HANDSONTABLE_KEY'] as string | undefined) ?? 'non-commercial-and-evaluation';

@@ -1,0 +1,337 @@
+import Handsontable from 'handsontable/base';
+import type { GridSettings } from 'handsontable/base';
+import { type BaseRenderer, baseRenderer } from 'handsontable/renderers';
+import { isFault } from '../../formula/values.ts';
+import { isWords } from '../../units/quantities.ts';
+import { type BookColumn, namedSheetOf, plans } from '../../workbook/layout.ts';
+import { columnLetters, sheetRow } from '../../workbook/sheet-plan.ts';
+import type { BookChange, CellPlace } from '../../workbook/workbook.ts';
+import { dateText, entryText } from '../cell-text.ts';
+import type { Desk, GridPort } from '../desk.ts';
+import { changeable, enter, growing, recordName } from '../editing.ts';
+import { choicesFor } from '../entry.ts';
+import { type Block, copyBlock, fillBlock, pasteBlock } from './clipboard.ts';
+import { cellLook, wear } from './cell-look.ts';
+import { choiceEditor, entryEditor, offered } from './editors.ts';
+import { fillHeader } from './headers.ts';
+import { headerMenu, type MenuItem, rowMenu } from './menu.ts';
+import { gridKey } from './plugins.ts';
+import { gridTheme } from './theme.ts';
+import { columnWidths } from './widths.ts';
+
+type Plain = number | string | boolean | null;
+
+/** Changed cells on show beyond which drawing the whole view is quicker than cell by cell. */
+const mostCellsDrawnSingly = 400;
+
+const headerHeight = 56;
+
+/**
+ * One sheet of the book in the grid.
+ *
+ * The grid holds a copy of the sheet's plain values for its sorting and filters; what it shows is asked of the book, what is
+ * typed goes to the book, and the book's changes come back here. Sorting and filtering move rows on the screen only.
+ */
+export class SheetGrid implements GridPort {
+  readonly sheet: string;
+  readonly element: HTMLElement;
+  readonly #desk: Desk;
+  readonly #hot: Handsontable;
+  /** Which record stands in a row on the screen; while the grid is being made, all stand in order. */
+  #recordOf: (row: number) => number = (row) => row;
+  #columns: BookColumn[];
+  #rows: Plain[][];
+  #stale = false;
+  readonly #key: number;
+
+  constructor(desk: Desk, sheet: string, parent: HTMLElement, menu: readonly MenuItem[]) {
+    this.#desk = desk;
+    this.sheet = sheet;
+    this.#columns = desk.book.columns(sheet);
+    this.#key = this.#columns.findIndex(({ header }) => header === plans.get(sheet)?.declaration.key);
+    this.element = document.createElement('div');
+    this.element.className = 'grid-sheet';
+    parent.append(this.element);
+    this.#rows = this.#plainRows();
+    const hot = new Handsontable(this.element, this.#settings(menu));
+    this.#hot = hot;
+    this.#recordOf = (row) => hot.toPhysicalRow(row) ?? row;
+  }
+
+  #settings(menu: readonly MenuItem[]): GridSettings {
+    return {
+      ...this.#shape(),
+      data: this.#rows,
+      theme: gridTheme,
+      colorScheme: 'light',
+      licenseKey: gridKey(),
+      width: '100%',
+      height: '100%',
+      colHeaders: (column: number) => columnLetters(column),
+      rowHeaders: (row: number) => String(sheetRow(this.#recordOf(row))),
+      rowHeaderWidth: 52,
+      columnHeaderHeight: headerHeight,
+      fixedColumnsStart: this.#key === 0 ? 1 : 0,
+      manualColumnResize: true,
+      columnSorting: { headerAction: false, indicator: true, sortEmptyCells: false },
+      filters: true,
+      contextMenu: rowMenu(menu),
+      dropdownMenu: headerMenu(),
+      copyPaste: { rowsLimit: Infinity, columnsLimit: Infinity },
+      fillHandle: { autoInsertRow: false },
+      selectionMode: 'range',
+      outsideClickDeselects: false,
+      allowInsertRow: false,
+      allowRemoveRow: false,
+      allowInsertColumn: false,
+      allowRemoveColumn: false,
+      wordWrap: false,
+      autoWrapRow: false,
+      autoWrapCol: false,
+      afterGetColHeader: (column, cell) => {
+        const shown = this.#columns[column];
+        if (shown !== undefined) fillHeader(cell, shown, column, this.#desk.book.units);
+      },
+      afterSelection: (row, column, toRow, toColumn) => this.#selected(row, column, toRow, toColumn),
+      beforeChange: (changes) => {
+        const edits = changes.flatMap((change) => {
+          if (change === null) return [];
+          const [row, column, , text] = change;
+          return [{ ...this.#place(row, Number(column)), text: text === null || text === undefined ? '' : String(text) }];
+        });
+        enter(this.#desk, edits);
+        return false;
+      },
+      beforeCopy: (data) => {
+        data.splice(0, data.length, ...copyBlock(this.#desk.book, this.#selectedBlock()));
+      },
+      beforePaste: (data) => {
+        this.#paste(data.map((row) => row.map((value) => (value === null || value === undefined ? '' : String(value)))));
+        return false;
+      },
+      beforeAutofill: (_, source, target, direction) => {
+        fillBlock(this.#desk, this.#block(source), this.#block(target), direction === 'up' || direction === 'left');
+        this.#hot.selectCell(
+          Math.min(source.from.row ?? 0, target.from.row ?? 0), Math.min(source.from.col ?? 0, target.from.col ?? 0),
+          Math.max(source.to.row ?? 0, target.to.row ?? 0), Math.max(source.to.col ?? 0, target.to.col ?? 0), false,
+        );
+        // The hook's declared answer is rows to fill in; false is what the grid takes as "done already".
+        return false as unknown as [];
+      },
+    };
+  }
+
+  /** What depends on the columns and on the unit system. */
+  #shape(): GridSettings {
+    const { book } = this.#desk;
+    const named = namedSheetOf(this.sheet) !== undefined;
+    const renderer: BaseRenderer = (hot, cell, row, column, prop, value, properties) => {
+      baseRenderer(hot, cell, row, column, prop, value, properties);
+      this.#paint(cell, row, column);
+    };
+    return {
+      columns: this.#columns.map((column, position) => ({
+        data: position,
+        type: isWords(column.kind) || column.kind === 'date' ? 'text' : 'numeric',
+        ...this.#editing(column),
+        renderer,
+        readOnly: !changeable({ sheet: this.sheet, record: 0, column: position }),
+      })),
+      colWidths: columnWidths(book, this.sheet, this.#columns),
+      hiddenColumns: { columns: this.#hidden(), indicators: false },
+      ...(named ? { cells: (record: number, column: number | string) => this.#namedCell(record, Number(column)) } : {}),
+    };
+  }
+
+  #editing(column: BookColumn | undefined, choice = column?.declared?.choices !== undefined): object {
+    const entry = (row: number, position: number): string => entryText(this.#desk.book, this.#place(row, position));
+    if (!choice || column?.computed === true) return { editor: entryEditor, entry };
+    const several = column?.declared?.several === true;
+    return {
+      editor: choiceEditor,
+      entry,
+      strict: false,
+      filter: true,
+      visibleRows: 12,
+      trimDropdown: false,
+      source: (typed: string, offer: (words: string[]) => void) => offer(offered(choicesFor(this.#desk.book, this.#desk.selection.place) ?? [], typed, several)),
+    };
+  }
+
+  #namedCell(record: number, column: number): object {
+    const choices = choicesFor(this.#desk.book, { sheet: this.sheet, record, column });
+    return choices === undefined ? {} : this.#editing(this.#columns[column], true);
+  }
+
+  #hidden(): number[] {
+    return this.#desk.backgroundShown ? [] : this.#columns.flatMap(({ declared }, position) => (declared?.background === true ? [position] : []));
+  }
+
+  /** One row more than the sheet has where rows may be added: typing there adds a record. */
+  #plainRows(): Plain[][] {
+    const rows = this.#desk.book.sheet(this.sheet).rows.map((_, record) => this.#columns.map((__, column) => this.#plain({ sheet: this.sheet, record, column })));
+    return growing(this.sheet) && plans.has(this.sheet) ? [...rows, this.#columns.map(() => null)] : rows;
+  }
+
+  #plain(place: CellPlace): Plain {
+    const value = this.#desk.book.shown(place);
+    if (isFault(value)) return value.code;
+    return typeof value === 'number' && this.#desk.book.kind(place) === 'date' ? dateText(value) : value;
+  }
+
+  #place(row: number, column: number): CellPlace {
+    return { sheet: this.sheet, record: this.#recordOf(row), column };
+  }
+
+  #paint(cell: HTMLTableCellElement, row: number, column: number): void {
+    const place = this.#place(row, column);
+    const shown = this.#columns[column];
+    if (shown === undefined) return;
+    if (place.record >= this.#desk.book.sheet(this.sheet).rows.length) {
+      wear(cell, { text: column === this.#key ? `new ${recordName(this.sheet)} …` : '', classes: ['cell-hint'], says: '' });
+      return;
+    }
+    wear(cell, cellLook(this.#desk.book, shown, place, column === this.#key));
+  }
+
+  /** Shows what a change of the book did to this sheet. */
+  refresh(change: BookChange): void {
+    if (change.cells === 'all') {
+      this.#columns = this.#desk.book.columns(this.sheet);
+      this.#rows = this.#plainRows();
+      this.#stale = true;
+      if (this.visible) this.#reload();
+      return;
+    }
+    const free = !plans.has(this.sheet);
+    const own = change.cells.filter(({ sheet }) => sheet === this.sheet);
+    for (const place of own) {
+      const row = this.#rows[place.record];
+      if (row !== undefined) row[place.column] = this.#plain(place);
+    }
+    if (!this.visible) this.#stale ||= own.length > 0 || free;
+    else if (free) this.#hot.render();
+    else this.#repaint(own);
+  }
+
+  #repaint(places: readonly CellPlace[]): void {
+    const [top, bottom] = [this.#hot.getFirstRenderedVisibleRow() ?? 0, this.#hot.getLastRenderedVisibleRow() ?? -1];
+    const onShow = places.filter(({ record }) => {
+      const row = this.#hot.toVisualRow(record);
+      return row !== null && row >= top && row <= bottom;
+    });
+    if (onShow.length > mostCellsDrawnSingly) {
+      this.#hot.render();
+      return;
+    }
+    for (const { record, column } of onShow) {
+      const row = this.#hot.toVisualRow(record);
+      const cell = row === null ? null : this.#hot.getCell(row, column, true);
+      if (row !== null && cell instanceof HTMLTableCellElement) this.#paint(cell, row, column);
+    }
+  }
+
+  #reload(): void {
+    this.#stale = false;
+    this.#hot.updateSettings({ ...this.#shape(), data: this.#rows });
+  }
+
+  get visible(): boolean {
+    return !this.element.hidden;
+  }
+
+  show(visible: boolean): void {
+    this.element.hidden = !visible;
+    if (!visible) {
+      this.#hot.unlisten();
+      return;
+    }
+    if (this.#stale) this.#reload();
+    this.#hot.refreshDimensions();
+    this.#hot.render();
+  }
+
+  scheme(scheme: 'light' | 'dark'): void {
+    this.#hot.updateSettings({ colorScheme: scheme });
+  }
+
+  showBackground(): void {
+    this.#hot.updateSettings({ hiddenColumns: { columns: this.#hidden(), indicators: false } });
+  }
+
+  #selected(row: number, column: number, toRow: number, toColumn: number): void {
+    const [top, bottom] = [Math.max(0, Math.min(row, toRow)), Math.max(row, toRow)];
+    const [left, right] = [Math.max(0, Math.min(column, toColumn)), Math.max(column, toColumn)];
+    this.#desk.select({
+      place: this.#place(Math.max(0, row), Math.max(0, column)),
+      records: Array.from({ length: bottom - top + 1 }, (_, down) => this.#recordOf(top + down)),
+      columns: Array.from({ length: right - left + 1 }, (_, index) => left + index),
+    });
+  }
+
+  #selectedBlock(): Block {
+    const { records, columns } = this.#desk.selection;
+    return { sheet: this.sheet, records, columns };
+  }
+
+  #block({ from, to }: { readonly from: { readonly row: number | null; readonly col: number | null }; readonly to: { readonly row: number | null; readonly col: number | null } }): Block {
+    const span = (one: number, other: number): number[] => Array.from({ length: Math.abs(other - one) + 1 }, (_, index) => Math.min(one, other) + index);
+    return { sheet: this.sheet, records: span(from.row ?? 0, to.row ?? 0).map((row) => this.#recordOf(row)), columns: span(from.col ?? 0, to.col ?? 0) };
+  }
+
+  #paste(rows: string[][]): void {
+    const target = this.#selectedBlock();
+    const top = this.#hot.toVisualRow(target.records[0] ?? 0) ?? 0;
+    const left = target.columns[0] ?? 0;
+    const shown = this.#hot.countRows();
+    const { length } = this.#desk.book.sheet(this.sheet).rows;
+    pasteBlock(
+      this.#desk, target, rows,
+      // Below the last row on show, records are added at the end.
+      (down) => (top + down < shown ? this.#recordOf(top + down) : length + (growing(this.sheet) && plans.has(this.sheet) ? 1 : 0) + top + down - shown),
+      (right) => (left + right < this.#columns.length ? left + right : undefined),
+    );
+  }
+
+  goTo({ record, column }: CellPlace): void {
+    if (this.#hot.toVisualRow(record) === null) this.clearView();
+    if (this.#hidden().includes(column)) {
+      this.#desk.backgroundShown = true;
+      this.showBackground();
+    }
+    this.#hot.selectCell(this.#hot.toVisualRow(record) ?? record, column);
+  }
+
+  focus(): void {
+    const { record, column } = this.#desk.selection.place;
+    if (this.#hot.getSelectedLast() === undefined) this.#hot.selectCell(this.#hot.toVisualRow(record) ?? 0, column);
+    this.#hot.listen();
+    this.#hot.getFocusManager().focusOnHighlightedCell();
+  }
+
+  get editing(): boolean {
+    const editor = this.#hot.getActiveEditor();
+    return editor !== undefined && editor.isOpened();
+  }
+
+  edit(): void {
+    this.focus();
+    this.#hot.getActiveEditor()?.beginEditing();
+  }
+
+  get viewed(): boolean {
+    return this.#hot.getPlugin('columnSorting').isSorted() || this.#hot.countRows() < this.#rows.length;
+  }
+
+  clearView(): void {
+    this.#hot.getPlugin('columnSorting').clearSort();
+    const filters = this.#hot.getPlugin('filters');
+    filters.clearConditions();
+    filters.filter();
+  }
+
+  destroy(): void {
+    this.#hot.destroy();
+    this.element.remove();
+  }
+}

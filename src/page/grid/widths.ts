@@ -1,0 +1,40 @@
+import type { BookColumn } from '../../workbook/layout.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
+import { cellText } from '../cell-text.ts';
+
+/** Column widths from headers and the first records: measured once per sheet, so that nothing shifts later. */
+
+const narrowest = 64;
+const widest = 300;
+const padding = 18;
+const sampled = 150;
+
+let context: CanvasRenderingContext2D | null | undefined;
+
+function measured(text: string, bold: boolean): number {
+  context ??= document.createElement('canvas').getContext('2d');
+  if (context === null) return text.length * 7;
+  context.font = `${bold ? '600 ' : ''}13px system-ui, sans-serif`;
+  return context.measureText(text).width;
+}
+
+/** Room for the name on two lines, with the mark of a computed column before it and the menu's button beside it. */
+function headerWidth({ header, computed }: BookColumn): number {
+  const words = header.split(' ');
+  const mark = computed ? 14 : 0;
+  const splits = words.map((_, at) => Math.max(measured(words.slice(0, at).join(' '), true) + (at > 0 ? mark : 0), measured(words.slice(at).join(' '), true) + (at > 0 ? 0 : mark)));
+  return Math.min(...splits) + 14;
+}
+
+export function columnWidths(book: Workbook, sheet: string, columns: readonly BookColumn[]): number[] {
+  const records = Math.min(book.sheet(sheet).rows.length, sampled);
+  return columns.map((column, position) => {
+    let text = '';
+    for (let record = 0; record < records; record += 1) {
+      const shown = cellText(book, column, { sheet, record, column: position });
+      if (shown.length > text.length) text = shown;
+    }
+    const needed = Math.max(headerWidth(column), measured(text, false));
+    return Math.round(Math.min(widest, Math.max(narrowest, needed + padding)));
+  });
+}

@@ -1,0 +1,21 @@
+import type { Verdict } from '../checks/finding.ts';
+
+/** A verdict's mark beside its word, so that no one has to tell colours apart. */
+export interface VerdictLook {
+  readonly mark: string;
+  readonly className: string;
+}
+
+const looks: Readonly<Record<Verdict, VerdictLook>> = {
+  fails: { mark: '✕', className: 'verdict-fails' },
+  'not known': { mark: '?', className: 'verdict-unknown' },
+  tight: { mark: '≈', className: 'verdict-tight' },
+  fits: { mark: '✓', className: 'verdict-fits' },
+};
+
+/** Worst first, as a planner reads them. */
+export const verdictOrder = Object.keys(looks) as readonly Verdict[];
+
+export const isVerdict = (word: string): word is Verdict => Object.hasOwn(looks, word);
+
+export const verdictLook = (word: string): VerdictLook | undefined => (isVerdict(word) ? looks[word] : undefined);

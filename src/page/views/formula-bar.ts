@@ -1,0 +1,99 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { live } from 'lit-html/directives/live.js';
+import { cellArea } from '../../formula/references.ts';
+import { isFault } from '../../formula/values.ts';
+import { unitOf } from '../../units/quantities.ts';
+import { columnLetters, sheetRow } from '../../workbook/sheet-plan.ts';
+import { act } from '../actions/action.ts';
+import { action } from '../actions/index.ts';
+import { contentText, dateText, entryText } from '../cell-text.ts';
+import type { Desk } from '../desk.ts';
+import { changeable, enter } from '../editing.ts';
+import { complaint } from '../entry.ts';
+
+/** The cell's name, its formula or content, and below them its value in full and what the column is. */
+
+/** Goes to the place that was typed: "J7", "Strips!B3", "'Plate series'!C4". */
+function jump(desk: Desk, typed: string): void {
+  const area = cellArea(typed.trim());
+  const sheet = desk.book.state.sheets.find(({ name }) => name.toLowerCase() === (area?.sheet ?? desk.sheet).toLowerCase());
+  if (area === undefined || sheet === undefined || !Number.isFinite(area.bottom) || !Number.isFinite(area.right)) {
+    desk.say(`"${typed}" is no cell: type one like J7, or Strips!B3 on another sheet.`, 'problem');
+    return;
+  }
+  const columns = desk.book.columns(sheet.name).length;
+  if (area.left >= columns || area.top > sheet.rows.length || area.top < 1) {
+    desk.say(`${sheet.name} ends at column ${columnLetters(columns - 1)} and row ${sheetRow(sheet.rows.length - 1)}; row 1 is the header.`, 'problem');
+    return;
+  }
+  desk.goTo({ sheet: sheet.name, record: area.top - 1, column: area.left });
+  desk.grid?.focus();
+}
+
+/** Called by the formula field; the field keeps what is typed until it is entered or left. */
+function commit(desk: Desk, field: HTMLTextAreaElement): void {
+  const { place } = desk.selection;
+  if (field.value !== entryText(desk.book, place)) enter(desk, [{ ...place, text: field.value }]);
+}
+
+function onKey(desk: Desk, event: KeyboardEvent): void {
+  const field = event.currentTarget as HTMLTextAreaElement;
+  if (event.key === 'Enter') {
+    event.preventDefault();
+    commit(desk, field);
+    desk.grid?.focus();
+  } else if (event.key === 'Escape') {
+    event.preventDefault();
+    field.value = entryText(desk.book, desk.selection.place);
+    desk.grid?.focus();
+  }
+}
+
+function told(desk: Desk): TemplateResult {
+  const { book, selection: { place } } = desk;
+  const column = book.columns(place.sheet)[place.column];
+  if (column === undefined) return html``;
+  const value = book.shown(place);
+  const kind = book.kind(place);
+  const unit = unitOf(kind, book.units);
+  const why = complaint(book, place);
+  const shown = isFault(value) ? value.code : value === null ? 'empty' : typeof value === 'number' && kind === 'date' ? `${dateText(value)}, day ${value}` : contentText(value, kind);
+  const formula = book.formula(place);
+  return html`
+    <p class="told">
+      <b>${column.header}</b>
+      ${formula === undefined && typeof value === 'string' ? nothing : html`<output class="value">${shown}${unit === '' || typeof value !== 'number' ? '' : ` ${unit}`}</output>`}
+      ${isFault(value) ? html`<span class="why">${value.message}</span>` : nothing}
+      ${why === undefined ? nothing : html`<span class="why">${why}</span>`}
+      ${book.overridden(place)
+        ? html`<span class="override">overrides the sheet's formula <button class="small" @click=${() => act(action('own-formula'), desk)}>back to the sheet's formula</button></span>`
+        : nothing}
+      <span class="doc">${column.doc}</span>
+    </p>
+  `;
+}
+
+export function formulaBar(desk: Desk): TemplateResult {
+  const { place } = desk.selection;
+  const name = `${columnLetters(place.column)}${sheetRow(place.record)}`;
+  const blank = desk.book.sheet(place.sheet).rows[place.record] === undefined;
+  const text = blank ? '' : entryText(desk.book, place);
+  const focused = document.activeElement?.id === 'formula';
+  return html`
+    <section class="formula-bar" data-area="formula" aria-label="Formula bar">
+      <form class="name-form" @submit=${(event: SubmitEvent) => {
+        event.preventDefault();
+        jump(desk, (event.currentTarget as HTMLFormElement).querySelector('input')?.value ?? '');
+      }}>
+        <input id="cell-name" aria-label="Cell: type a place to go to" title="Type a place to go to (Ctrl+G)" autocomplete="off" spellcheck="false" .value=${live(name)} />
+      </form>
+      <div class="formula-field">
+        <textarea id="formula" rows="1" aria-label="Formula or content of ${name}" autocomplete="off" spellcheck="false" ?readonly=${!changeable(place)}
+          .value=${focused ? live((document.activeElement as HTMLTextAreaElement).value) : live(text)}
+          @keydown=${(event: KeyboardEvent) => onKey(desk, event)}
+          @blur=${(event: FocusEvent) => commit(desk, event.currentTarget as HTMLTextAreaElement)}></textarea>
+      </div>
+      ${told(desk)}
+    </section>
+  `;
+}

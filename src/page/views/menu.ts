@@ -1,0 +1,58 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { act, actionName, isPossible } from '../actions/action.ts';
+import { action } from '../actions/index.ts';
+import type { Desk } from '../desk.ts';
+
+/** A menu of actions that opens below its button. */
+
+const items = (event: Event): HTMLElement[] => [...((event.currentTarget as HTMLElement).closest('.menu')?.querySelectorAll<HTMLElement>('[role^=menuitem]:not(:disabled)') ?? [])];
+
+function openMenu(desk: Desk, name: string | undefined): void {
+  desk.menu = name;
+  desk.changed();
+}
+
+function onKey(desk: Desk, event: KeyboardEvent, name: string): void {
+  const button = (event.currentTarget as HTMLElement).querySelector<HTMLElement>('.menu-button');
+  if (event.key === 'Escape' && desk.menu === name) {
+    openMenu(desk, undefined);
+    button?.focus();
+  } else if (event.key === 'Tab') openMenu(desk, undefined);
+  else if (event.key === 'ArrowDown' || event.key === 'ArrowUp') {
+    event.preventDefault();
+    if (desk.menu !== name) openMenu(desk, name);
+    const list = items(event);
+    const at = list.indexOf(document.activeElement as HTMLElement);
+    const next = event.key === 'ArrowDown' ? at + 1 : at < 0 ? list.length - 1 : at - 1;
+    list[(next + list.length) % list.length]?.focus();
+  }
+}
+
+export function menu(desk: Desk, name: string, groups: readonly (readonly string[])[]): TemplateResult {
+  const open = desk.menu === name;
+  const leave = (event: FocusEvent): void => {
+    const host = event.currentTarget as HTMLElement;
+    if (open && !(event.relatedTarget instanceof Node && host.contains(event.relatedTarget))) openMenu(desk, undefined);
+  };
+  const choose = (id: string): void => {
+    openMenu(desk, undefined);
+    desk.grid?.focus();
+    act(action(id), desk);
+  };
+  const item = (id: string): TemplateResult => {
+    const entry = action(id);
+    const chosen = entry.chosen?.(desk);
+    return html`<button
+      role=${chosen === undefined ? 'menuitem' : 'menuitemradio'} aria-checked=${chosen ?? nothing} tabindex="-1" title=${entry.doc}
+      ?disabled=${!isPossible(entry, desk) && chosen !== true} @click=${() => choose(id)}
+    ><span class="tick">${chosen === true ? '✓' : ''}</span><span>${actionName(entry, desk)}</span><kbd>${entry.key ?? ''}</kbd></button>`;
+  };
+  return html`
+    <div class="menu" @keydown=${(event: KeyboardEvent) => onKey(desk, event, name)} @focusout=${leave}>
+      <button class="button menu-button" aria-haspopup="menu" aria-expanded=${open} @click=${() => openMenu(desk, open ? undefined : name)}>${name} <span class="arrow">▾</span></button>
+      <div class="menu-list" role="menu" aria-label=${name} ?hidden=${!open}>
+        ${groups.map((group) => html`<div class="menu-group" role="group">${group.map(item)}</div>`)}
+      </div>
+    </div>
+  `;
+}

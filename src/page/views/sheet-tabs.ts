@@ -1,0 +1,52 @@
+import { html, type TemplateResult } from 'lit-html';
+import { act } from '../actions/action.ts';
+import { action } from '../actions/index.ts';
+import { plans } from '../../workbook/layout.ts';
+import type { Desk, Saving } from '../desk.ts';
+
+/** The line below: the sheets, and what became of the work. */
+
+const time = (at: Date): string => at.toLocaleTimeString('en-GB');
+
+function savedText(saving: Saving): string {
+  switch (saving.state) {
+    case 'new':
+      return 'Changes are saved in this browser';
+    case 'saving':
+      return 'Saving …';
+    case 'saved':
+      return `Saved ${time(saving.at)}`;
+    case 'failed':
+      return `Not saved: ${saving.why}`;
+  }
+}
+
+function onKey(event: KeyboardEvent): void {
+  const step = event.key === 'ArrowRight' ? 1 : event.key === 'ArrowLeft' ? -1 : 0;
+  if (step === 0) return;
+  const tabs = [...(event.currentTarget as HTMLElement).querySelectorAll<HTMLElement>('[role=tab]')];
+  const at = tabs.indexOf(document.activeElement as HTMLElement);
+  const next = tabs[(at + step + tabs.length) % tabs.length];
+  next?.click();
+  next?.focus();
+}
+
+export function sheetTabs(desk: Desk): TemplateResult {
+  const { sheets } = desk.book.state;
+  const rows = desk.book.sheet(desk.sheet).rows.length;
+  const { records, columns } = desk.selection;
+  const cells = records.length * columns.length;
+  return html`
+    <footer class="foot" data-area="tabs">
+      <div class="tabs" role="tablist" aria-label="Sheets" @keydown=${onKey}>
+        ${sheets.map(({ name }) => html`<button
+          role="tab" class="tab" aria-selected=${name === desk.sheet} tabindex=${name === desk.sheet ? 0 : -1}
+          title=${plans.get(name)?.declaration.purpose ?? 'a free sheet of your own'} @click=${() => desk.show(name)}>${name}</button>`)}
+        <button class="tab add-tab" title=${action('add-sheet').doc} aria-label="Add a free sheet" @click=${() => act(action('add-sheet'), desk)}>+</button>
+      </div>
+      <span class="gap"></span>
+      <span class="count">${cells > 1 ? `${records.length} × ${columns.length} cells selected` : `${rows} ${rows === 1 ? 'row' : 'rows'}`}</span>
+      <span class="saved ${desk.saving.state === 'failed' ? 'saved-failed' : ''}" role="status">${savedText(desk.saving)}</span>
+    </footer>
+  `;
+}

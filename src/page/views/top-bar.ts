@@ -1,0 +1,39 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { type Action, act, actionName, isPossible } from '../actions/action.ts';
+import { action } from '../actions/index.ts';
+import type { Desk } from '../desk.ts';
+import { menu } from './menu.ts';
+
+/** The bar above: the book's name, the menus, the actions that are used most. */
+
+export const withKey = (item: Action, desk: Desk): string => `${actionName(item, desk)}${item.key === undefined ? '' : ` (${item.key})`}`;
+
+const button = (desk: Desk, id: string, label: string, className = ''): TemplateResult => {
+  const item = action(id);
+  return html`<button class=${`button ${className}`} title=${withKey(item, desk)} aria-label=${actionName(item, desk)} ?disabled=${!isPossible(item, desk)} @click=${() => act(item, desk)}>${label}</button>`;
+};
+
+const bookMenu = [['print'], ['new-book', 'demo-metric', 'demo-us', 'rename-book'], ['add-sheet', 'remove-sheet'], ['units-metric', 'units-us']];
+const editMenu = [['undo', 'redo'], ['fill-down', 'own-formula'], ['row-above', 'row-below', 'remove-rows'], ['add-column', 'rename-column', 'remove-column']];
+const viewMenu = [['panel-joint', 'panel-findings', 'background', 'clear-view'], ['theme-auto', 'theme-light', 'theme-dark'], ['go-to', 'formula-bar', 'next-sheet', 'previous-sheet', 'next-area']];
+
+export function topBar(desk: Desk): TemplateResult {
+  const { title, invented, units } = desk.book.state;
+  return html`
+    <header class="top" data-area="top">
+      <span class="brand">Skewbook</span>
+      <button class="title" title="Name the book" @click=${() => act(action('rename-book'), desk)}>${title === '' ? 'Book without a name' : title}</button>
+      ${invented ? html`<span class="invented" title="Every belt, plate series, strip and price in the demo is invented. Enter your own supplier's figures.">invented figures</span>` : nothing}
+      <span class="gap"></span>
+      ${button(desk, 'undo', '↶ Undo')} ${button(desk, 'redo', '↷ Redo')}
+      <label class="units"><span class="unseen">Units</span>
+        <select aria-label="Units of the book" @change=${(event: Event) => act(action(`units-${(event.target as HTMLSelectElement).value}`), desk)}>
+          <option value="metric" ?selected=${units === 'metric'}>Metric</option>
+          <option value="us" ?selected=${units === 'us'}>US customary</option>
+        </select>
+      </label>
+      ${menu(desk, 'Book', bookMenu)} ${menu(desk, 'Edit', editMenu)} ${menu(desk, 'View', viewMenu)}
+      ${button(desk, 'help', 'Help')}
+    </header>
+  `;
+}
