@@ -37,9 +37,12 @@ function provide() {
 
 const outcome = { passed: 0, failed: 0 };
 
-function step(name, command, args) {
+/** A script of package.json as one thing that passes or fails. */
+function step(name, script) {
   console.log(`\n== ${name}`);
-  const passed = run(command, args);
+  const npm = process.env.npm_execpath;
+  const args = ['run', '-s', script];
+  const passed = npm === undefined ? run('npm', args) : run(process.execPath, [npm, ...args]);
   outcome[passed ? 'passed' : 'failed'] += 1;
 }
 
@@ -62,9 +65,9 @@ function tests(name, args) {
 }
 
 provide();
-step('Types', process.execPath, ['node_modules/typescript/bin/tsc', '--noEmit']);
-step('Lint', process.execPath, ['node_modules/oxlint/bin/oxlint', '--deny-warnings', 'src', 'sheets', 'tools', 'test', '.ci']);
-step('Build', process.execPath, ['.ci/build.mjs']);
+step('Types', 'typecheck');
+step('Lint', 'lint');
+step('Build', 'build');
 tests('Tests', []);
 console.log(`\n${outcome.passed} passed, ${outcome.failed} failed`);
 process.exitCode = outcome.failed === 0 ? 0 : 1;

@@ -1,0 +1,94 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { dirname, join, relative, resolve, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, test } from 'vitest';
+
+/** Imports go one way; third-party packages stand behind one folder each. DEVELOPERS.md tells why. */
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+
+/** What each part may import beside itself. */
+const allowed: Readonly<Record<string, readonly string[]>> = {
+  'src/units': [],
+  'src/formula': ['src/units'],
+  'src/functions': ['src/units', 'src/formula'],
+  'src/sheet': ['src/units', 'src/formula'],
+  sheets: ['src/units', 'src/functions', 'src/sheet'],
+  'src/workbook': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets'],
+  'src/checks': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook'],
+  'src/plan': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks'],
+  'src/drawing': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks'],
+  'src/xlsx': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks'],
+  'src/page': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/drawing', 'src/xlsx'],
+  'src/cli': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/drawing', 'src/xlsx'],
+};
+
+/** Where each package may be imported: by nobody else, so that it can be replaced in one place. */
+const packages: Readonly<Record<string, RegExp>> = {
+  hyperformula: /^src\/formula\/engine[^/]*\.ts$/,
+  handsontable: /^src\/page\/grid\//,
+  exceljs: /^src\/xlsx\//,
+  fflate: /^src\/xlsx\//,
+  saxes: /^src\/xlsx\//,
+  idb: /^src\/page\//,
+  'lit-html': /^src\/page\//,
+};
+
+const files = (folder: string): string[] =>
+  readdirSync(join(root, folder), { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && entry.name.endsWith('.ts'))
+    .map((entry) => relative(root, join(entry.parentPath, entry.name)).split(sep).join('/'));
+
+const program = [...files('src'), ...files('sheets')];
+
+const statements = [
+  /^\s*(?:import|export)\b[^'"`;]*?\bfrom\s*(['"])([^'"]+)\1/gm,
+  /^\s*import\s*(['"])([^'"]+)\1/gm,
+  /\bimport\(\s*(['"])([^'"]+)\1\s*\)/g,
+  /\bnew URL\(\s*(['"])(\.[^'"]+)\1\s*,\s*import\.meta\.url/g,
+];
+
+/** What a file's text names in its import lines, types included. */
+const imports = (text: string): string[] => statements.flatMap((pattern) => [...text.matchAll(pattern)].map(([, , named = '']) => named));
+
+const partOf = (path: string): string => (path.startsWith('src/') ? path.split('/').slice(0, 2).join('/') : (path.split('/')[0] ?? ''));
+
+/** Why an import may not be; undefined when it may. */
+function refusal(file: string, named: string): string | undefined {
+  const part = partOf(file);
+  if (named.startsWith('node:')) return part === 'src/cli' ? undefined : `${file} imports ${named}: only the command line runs on Node alone`;
+  if (!named.startsWith('.')) {
+    const name = named.startsWith('@') ? named.split('/').slice(0, 2).join('/') : (named.split('/')[0] ?? '');
+    const place = packages[name];
+    return place?.test(file) === true ? undefined : `${file} imports the package ${name}`;
+  }
+  const target = relative(root, resolve(root, dirname(file), named.replace(/\?.*$/, ''))).split(sep).join('/');
+  if (target === 'package.json') return undefined;
+  const other = partOf(target);
+  return other === part || allowed[part]?.includes(other) === true ? undefined : `${file} imports ${target}: ${part} may not look into ${other}`;
+}
+
+describe('imports', () => {
+  test('every part of the program has its rule', () => {
+    expect(program.length).toBeGreaterThan(50);
+    expect([...new Set(program.map(partOf))].filter((part) => allowed[part] === undefined)).toEqual([]);
+  });
+
+  test('go one way, and third-party packages stand behind one folder each', () => {
+    const wrong = program.flatMap((file) => imports(readFileSync(join(root, file), 'utf8')).flatMap((named) => refusal(file, named) ?? []));
+    expect(wrong).toEqual([]);
+  });
+
+  test('are seen in every form they take', () => {
+    expect(imports(`import { a,\n  b } from './one.ts';\nimport type { C } from '../two.ts';\nimport './three.css';\nexport { d } from "./four.ts";\nconst e = await import('./five.ts');\nnew Worker(new URL('./six.ts', import.meta.url));`).toSorted()).toEqual(
+      ['../two.ts', './five.ts', './four.ts', './one.ts', './six.ts', './three.css'],
+    );
+    expect(refusal('src/formula/plain.ts', '../workbook/state.ts')).toMatch('may not look into src/workbook');
+    expect(refusal('src/workbook/calculation.ts', 'hyperformula')).toMatch('imports the package hyperformula');
+    expect(refusal('src/page/views/page.ts', 'handsontable/base')).toMatch('imports the package handsontable');
+    expect(refusal('src/page/main.ts', '../cli/main.ts')).toMatch('may not look into src/cli');
+    expect(refusal('src/units/dates.ts', 'node:fs')).toMatch('only the command line');
+    expect(refusal('src/page/grid/plugins.ts', 'handsontable/plugins')).toBeUndefined();
+    expect(refusal('src/xlsx/write.ts', '../checks/finding.ts')).toBeUndefined();
+  });
+});
