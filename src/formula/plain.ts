@@ -28,6 +28,9 @@ export interface SpillPlace {
   readonly column: number;
 }
 
+const signed = (value: Node): Node => ({ type: 'unary', operator: '-', value: operand(value) });
+const column = (words: readonly string[]): Node => ({ type: 'array', rows: words.map((word) => [literal(word)]) });
+
 const any = (conditions: readonly Node[]): Node => {
   const [first, ...rest] = conditions;
   return first !== undefined && rest.length === 0 ? first : call('OR', ...conditions);
@@ -63,12 +66,9 @@ function literalIsRight(argument: Node, { choices, ...parameter }: Parameter): b
 function typeConditions(argument: Node, { kind, choices }: Parameter): Node[] {
   switch (kind) {
     case 'text':
-      return [
-        call('ISTEXT', argument),
-        choices === undefined
-          ? binary(call('LEN', argument), '>', literal(0))
-          : any(choices.map((choice) => binary(call('TRIM', argument), '=', literal(choice)))),
-      ];
+      return choices === undefined
+        ? [call('ISTEXT', argument), binary(call('LEN', argument), '>', literal(0))]
+        : [binary(call('SUMPRODUCT', signed(signed(binary(call('TRIM', argument), '=', column(choices))))), '=', literal(1))];
     case 'numbers':
       return [
         binary(call('COUNT', argument), '=', binary(call('ROWS', argument), '*', call('COLUMNS', argument))),

@@ -37,7 +37,7 @@ const priceAt = (quantity: number, quantities: readonly number[], prices: readon
 const disorder =
   'OR(SUMPRODUCT(--(SMALL({quantities},MATCH({quantities},{quantities},0))<>{quantities}))>0,' +
   'SUMPRODUCT(MATCH({quantities},{quantities},0))<>COUNT({quantities})*(COUNT({quantities})+1)/2)';
-const unlessDisordered = (value: string): string => `IF(${disorder},""+1,${value})`;
+const unlessDisordered = (value: string): string => `IF(${disorder},"?"+1,${value})`;
 
 /**
  * Unit price at a quantity, when the price of all units depends on how many are bought.
@@ -168,7 +168,7 @@ export const poissonStock = define({
   name: 'POISSONSTOCK',
   summary: 'least stock that covers lumpy demand with the wanted service',
   parameters: {
-    mean: { kind: 'number', min: 0, max: 1e9, doc: 'expected use in the lead time' },
+    mean: { kind: 'number', min: 0, max: 1e6, doc: 'expected use in the lead time' },
     service: {
       kind: 'number',
       above: 0,

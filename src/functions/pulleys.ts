@@ -72,23 +72,20 @@ const drive = 'A';
 const bare = `{carcass}*INDEX(${columnText(carcassFactors.map(({ factor }) => factor))},MATCH(TRIM({material}),${columnText(carcassFactors.map(({ code }) => code))},0))`;
 const placeDown = `MATCH(ROUND(${bare},9),${pulleysDown},-1)`;
 const stepTable = `{${pulleySteps.map(({ A, B, C }) => [A, B, C].join(',')).join(';')}}`;
+const shares = pulleySteps.map(({ over }) => over).filter((over) => over > 0);
 
-/** The step's place in the table: how many of the shares that begin a row are exceeded, the first always. */
-function stepText(use: string, group: string): string {
-  const row = pulleySteps.filter(({ over }) => over > 0).map(({ over }) => `(${use}>${over})`).join('+');
-  return `INDEX(${stepTable},1+${row},MATCH(TRIM(${group}),{"A","B","C"},0))`;
-}
+/** The row of the steps: after the least share that is not exceeded; the first where all are. */
+const stepRow = (use: string): string => `1+IFERROR(MATCH(${use},${columnText(shares)},-1),0)`;
 
-/** The plain formula; an argument that is not written, or whose cell is blank, takes its part's default. */
+/** The plain formula, as short as it can be, since its arguments are often long formulas themselves. */
 function carcassFormula(given: ReadonlySet<string>): string {
   const written = ['use', 'group'].filter((name) => given.has(name));
   if (written.length === 0) return bare;
-  const use = given.has('use') ? `IF(ISBLANK({use}),${fullUse},{use})` : String(fullUse);
-  const group = given.has('group') ? `IF(ISBLANK({group}),"${drive}",{group})` : `"${drive}"`;
-  const place = `${placeDown}-${stepText(use, group)}`;
-  const stepped = `IF(ROUND(${bare},9)>${largestPulley},{refused},IF(${place}<1,{refused},INDEX(${pulleysDown},MIN(${standardPulleys.length},${place}))))`;
-  const blanks = written.map((name) => `ISBLANK({${name}})`);
-  return `IF(AND(${blanks.join(',')}),${bare},${stepped})`;
+  const row = given.has('use') ? stepRow(`IF(ISBLANK({use}),${fullUse},{use})`) : stepRow(String(fullUse));
+  const column = given.has('group') ? 'IFERROR(MATCH(TRIM({group}),{"A","B","C"},0),1)' : '1';
+  const place = `${placeDown}-INDEX(${stepTable},${row},${column})`;
+  const stepped = `IF(IFERROR(${place},0)<1,{refused},INDEX(${pulleysDown},MIN(${standardPulleys.length},${place})))`;
+  return `IF(AND(${written.map((name) => `ISBLANK({${name}})`).join(',')}),${bare},${stepped})`;
 }
 
 /**
@@ -129,7 +126,7 @@ export const carcassPulley = define({
     const tooLarge = new Refusal('carcass', `must give a pulley within the standard series, which ends at ${largestPulley} mm; ${material} gives ${diameter} mm before steps`);
     const place = standardPlace(diameter);
     if (place === standardPulleys.length) throw tooLarge;
-    const row = pulleySteps.findLast(({ over }) => (use ?? fullUse) > over);
+    const row = pulleySteps.find(({ over }) => (use ?? fullUse) > over);
     const step = row?.[group === 'B' || group === 'C' ? group : drive] ?? 0;
     const stepped = standardPulleys[Math.max(0, place + step)];
     if (stepped === undefined) throw tooLarge;

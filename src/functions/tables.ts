@@ -30,10 +30,10 @@ export const standardPulleys: readonly number[] = [
  * Source: DIN 22101, from memory.
  */
 export const pulleySteps = [
-  { over: 0, A: -2, B: -2, C: -3 },
-  { over: 30, A: -1, B: -2, C: -3 },
-  { over: 60, A: 0, B: -1, C: -2 },
   { over: 100, A: 1, B: 0, C: -1 },
+  { over: 60, A: 0, B: -1, C: -2 },
+  { over: 30, A: -1, B: -2, C: -3 },
+  { over: 0, A: -2, B: -2, C: -3 },
 ] as const;
 
 /**

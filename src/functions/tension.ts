@@ -28,9 +28,18 @@ export const wrapFactor = define({
 
 const shortest = lengthFactors[0];
 const longest = lengthFactors[lengthFactors.length - 1] ?? shortest;
-const lengthsText = columnText(lengthFactors.map(({ length }) => length));
-const factorsText = columnText(lengthFactors.map(({ factor }) => factor));
-const lengthPlace = `MATCH({length},${lengthsText},1)`;
+
+/** The line that holds from each length of the table on, as factor = start + slope * length; level from the last on. */
+const lines = lengthFactors.map(({ length, factor }, index) => {
+  const next = lengthFactors[index + 1] ?? { length: length + 1, factor };
+  const slope = (next.factor - factor) / (next.length - length);
+  return { start: tidy(factor - slope * length), slope: tidy(slope) };
+});
+/** A number without the last digits that subtracting decimals leaves. */
+function tidy(number: number): number {
+  return Number(number.toPrecision(12));
+}
+const lengthPlace = `MATCH({length},${columnText(lengthFactors.map(({ length }) => length))},1)`;
 
 /**
  * Factor for the secondary resistances by the conveyor's length, linear between the table's entries.
@@ -60,10 +69,7 @@ export const lengthFactor = define({
     if (to === undefined) return longest.factor;
     return from.factor + ((length - from.length) * (to.factor - from.factor)) / (to.length - from.length);
   },
-  formula:
-    `IF({length}>=${longest.length},${longest.factor},INDEX(${factorsText},${lengthPlace})` +
-    `+({length}-INDEX(${lengthsText},${lengthPlace}))*(INDEX(${factorsText},${lengthPlace}+1)-INDEX(${factorsText},${lengthPlace}))` +
-    `/(INDEX(${lengthsText},${lengthPlace}+1)-INDEX(${lengthsText},${lengthPlace})))`,
+  formula: `INDEX(${columnText(lines.map(({ start }) => start))},${lengthPlace})+{length}*INDEX(${columnText(lines.map(({ slope }) => slope))},${lengthPlace})`,
 });
 
 /**
