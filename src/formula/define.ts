@@ -9,7 +9,7 @@ import { Fault, isFault, type Matrix, quoted, type Value } from './values.ts';
 
 /**
  * Kinds of argument and result. Lengths are homogeneous: within one call all of them (and masses per length) are in
- * one unit, whichever. 'check' takes anything, errors and blanks included, and hands on undefined for what is not a number.
+ * one unit, whichever. 'check' takes anything, errors and blanks included, and hands on undefined for what is not a number within the bounds.
  */
 export const argumentKinds = {
   length: { says: 'a length', dimension: { l: 1 } },
@@ -141,7 +141,7 @@ function accepted(call: string, name: string, parameter: Parameter, given: Value
   if (left && parameter.optional === true) return undefined;
   const value = left ? parameter.default ?? given : given;
   if (value === undefined) return new Fault('#VALUE!', `${call}: ${name} is missing; it must be ${argumentKinds[kind].says}`);
-  if (kind === 'check') return typeof value === 'number' && Number.isFinite(value) ? value : undefined;
+  if (kind === 'check') return typeof value === 'number' && Number.isFinite(value) && !outOfBounds(value, parameter) ? value : undefined;
   if (kind === 'verdict') return typeof value === 'string' ? value : 'not known';
   if (kind === 'numbers') return acceptedNumbers(call, name, value);
   if (isMatrix(value)) return new Fault('#VALUE!', `${call}: ${name} must be ${argumentKinds[kind].says}; a range of cells was given`);

@@ -14,7 +14,7 @@ export function asNumber(value: Value): number | Fault {
   if (typeof value === 'number' || isFault(value)) return value;
   if (value === null) return 0;
   if (typeof value === 'boolean') return value ? 1 : 0;
-  if (value === '?') return new Fault('#VALUE!', 'an input that it needs is empty or not a number');
+  if (value.endsWith('?')) return new Fault('#VALUE!', 'an input that it needs is empty or not a number');
   return numeric.test(value) ? Number(value) : new Fault('#VALUE!', `a number is needed; the text "${value}" was given`);
 }
 
@@ -95,13 +95,17 @@ export const standardFunctions: Readonly<Record<string, (args: readonly Value[])
   ISBLANK: ([value]) => value === null || value === undefined,
   ISERROR: ([value]) => isFault(value),
   COUNT: (args) => args.filter((value) => typeof value === 'number').length,
-  NA: () => new Fault('#N/A', ''),
+  NA: () => new Fault('#N/A', 'an input that it needs is not given'),
   ABS: (args) => numbers(args, ([value = 0]) => Math.abs(value)),
   MAX: (args) => numbers(args, (list) => Math.max(...list)),
   MIN: (args) => numbers(args, (list) => Math.min(...list)),
   SUM: (args) => numbers(args, (list) => list.reduce((total, value) => total + value, 0)),
   COS: (args) => numbers(args, ([value = 0]) => Math.cos(value)),
   RADIANS: (args) => numbers(args, ([value = 0]) => (value * Math.PI) / 180),
+  LEN([text = null]) {
+    const words = asText(text);
+    return isFault(words) ? words : words.length;
+  },
   SEARCH(args) {
     const fault = firstFault(args);
     if (fault !== undefined) return fault;

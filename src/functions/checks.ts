@@ -22,13 +22,13 @@ function againstMost(value: number, most: number, margin: number): Verdict {
 const worse = (one: Verdict, other: Verdict): Verdict => (verdicts.indexOf(one) >= verdicts.indexOf(other) ? one : other);
 
 const ifKnown = (names: readonly string[], verdict: string): string =>
-  `IF(AND(${names.map((name) => `ISNUMBER({${name}})`).join(',')}),${verdict},"not known")`;
+  `IF(AND(${[...names, 'margin'].map((name) => `ISNUMBER({${name}})`).join(',')}),IF(AND({margin}>=${margin.min},{margin}<=${margin.max}),${verdict},"not known"),"not known")`;
 
 /**
  * Verdict on a number that must not be below a limit.
  *
  * Compared as it is, without tolerance: a number equal to its limit does not fail, and is tight when there is a margin.
- * An error, a text or an empty cell in any place gives "not known", never a pass.
+ * An error, a text or an empty cell in any place, or a margin that is no share, gives "not known", never a pass.
  */
 export const leastCheck = define({
   name: 'LEASTCHECK',
@@ -41,7 +41,7 @@ export const leastCheck = define({
     if (value === undefined || least === undefined || margin === undefined) return 'not known';
     return againstLeast(value, least, margin);
   },
-  formula: ifKnown(['value', 'least', 'margin'], 'IF({value}<{least},"fails",IF({value}<{least}*(1+{margin}),"tight","fits"))'),
+  formula: ifKnown(['value', 'least'], 'IF({value}<{least},"fails",IF({value}<{least}*(1+{margin}),"tight","fits"))'),
 });
 
 /** Verdict on a number that must not be above a limit; else as LEASTCHECK. */
@@ -56,7 +56,7 @@ export const mostCheck = define({
     if (value === undefined || most === undefined || margin === undefined) return 'not known';
     return againstMost(value, most, margin);
   },
-  formula: ifKnown(['value', 'most', 'margin'], 'IF({value}>{most},"fails",IF({value}>{most}*(1-{margin}),"tight","fits"))'),
+  formula: ifKnown(['value', 'most'], 'IF({value}>{most},"fails",IF({value}>{most}*(1-{margin}),"tight","fits"))'),
 });
 
 /** Verdict on a number that must lie between two limits: the worse of LEASTCHECK and MOSTCHECK. */
@@ -72,7 +72,7 @@ export const rangeCheck = define({
     return worse(againstLeast(value, least, margin), againstMost(value, most, margin));
   },
   formula: ifKnown(
-    ['value', 'least', 'most', 'margin'],
+    ['value', 'least', 'most'],
     'IF(OR({value}<{least},{value}>{most}),"fails",IF(OR({value}<{least}*(1+{margin}),{value}>{most}*(1-{margin})),"tight","fits"))',
   ),
 });

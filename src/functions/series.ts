@@ -45,7 +45,7 @@ export const serviceNeeds = {
 const flagDoc = (what: string): string => `"yes" when the series ${what}`;
 const service = Object.entries(serviceNeeds);
 
-const flagCheck = (flag: string): string => `IF({${flag}}="yes","fits",IF({${flag}}="no","fails","not known"))`;
+const flagCheck = (flag: string): string => `IFERROR(IF({${flag}}="yes","fits",IF({${flag}}="no","fails","not known")),"not known")`;
 const flags = ['flameResistant', 'nonMagnetic', 'corrosionResistant', 'food'] as const;
 const called = (flag: string): string =>
   `OR(${service.filter(([, need]) => need === flag).map(([word]) => `ISNUMBER(SEARCH("${word}",{service}))`).join(',')})`;

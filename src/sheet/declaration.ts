@@ -112,14 +112,3 @@ export function computingOrder(sheet: SheetDeclaration): number[] {
   sheet.columns.forEach((_, index) => visit(index));
   return order;
 }
-
-/**
- * A formula that answers only when the cells it does arithmetic on hold numbers, and within bounds.
- *
- * Spreadsheet arithmetic takes an empty cell for 0; a missing input must never pass for one. An error in a cell comes
- * through as itself, a blank or a text gives #VALUE!, a number for which `when` is false gives #NUM!.
- */
-export function needing(formula: string, cells: readonly string[], when?: string): string {
-  const bounded = when === undefined ? formula : `IF(${when},${formula},10^400)`;
-  return `IF(COUNT(${cells.join(',')})<${cells.length},${[...cells, '"?"'].join('+')},${bounded})`;
-}

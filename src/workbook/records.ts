@@ -40,7 +40,10 @@ export class Records implements BookValues {
     for (const cache of [this.#columns, this.#places]) for (const key of cache.keys()) if (key.startsWith(`${sheet}.`)) cache.delete(key);
   }
 
-  readonly named = (name: string): Value => this.#names.get(name) ?? new Fault('#NAME?', `there is no named value ${name}`);
+  readonly named = (name: string): Value => {
+    const value = this.#names.get(name);
+    return value === undefined ? new Fault('#NAME?', `there is no named value ${name}`) : value;
+  };
 
   readonly column = (sheet: string, header: string): readonly Value[] => {
     const key = `${sheet}.${header}`;

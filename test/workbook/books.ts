@@ -1,0 +1,146 @@
+import fc from 'fast-check';
+import type { Content } from '../../src/formula/engine.ts';
+import { isComputed, type Column } from '../../src/sheet/declaration.ts';
+import { isWords, type UnitSystem } from '../../src/units/quantities.ts';
+import { cellKind, emptyBook, namedValue, plans } from '../../src/workbook/layout.ts';
+import type { BookRow, BookState } from '../../src/workbook/state.ts';
+import { assumptionValues } from '../../sheets/assumptions.ts';
+
+/** Small books for tests: sound ones, and random ones in which any input may be blank, a text, negative, zero or a formula. */
+
+export type Cells = Readonly<Record<string, Content>>;
+
+/** The columns of a declared sheet that are typed in. */
+export const inputsOf = (sheet: string): Column[] => (plans.get(sheet)?.columns ?? []).filter((column) => !isComputed(column));
+
+/** A row of a declared sheet from its contents by header; a header that the sheet has not fails the test. */
+export function rowOf(sheet: string, cells: Cells): BookRow {
+  const columns = plans.get(sheet)?.columns ?? [];
+  for (const header of Object.keys(cells)) if (!columns.some((column) => column.header === header)) throw new Error(`${sheet} has no column ${header}`);
+  return { cells: columns.map(({ header }) => cells[header] ?? null) };
+}
+
+export interface Parts {
+  readonly belts: readonly Cells[];
+  readonly series?: readonly Cells[];
+  readonly strips?: readonly Cells[];
+  /** Contents for named values, by name. */
+  readonly named?: Cells;
+}
+
+export function bookOf({ belts, series = [plover, heron], strips = [reed], named = {} }: Parts, units: UnitSystem = 'metric'): BookState {
+  const rows: Readonly<Record<string, readonly Cells[]>> = { Belts: belts, 'Plate series': series, Strips: strips };
+  const book = emptyBook(units);
+  return {
+    ...book,
+    sheets: book.sheets.map((sheet) => {
+      const own = rows[sheet.name];
+      if (own !== undefined) return { ...sheet, rows: own.map((cells) => rowOf(sheet.name, cells)) };
+      return { ...sheet, rows: sheet.rows.map((row) => ({ ...row, cells: row.cells.with(1, Object.hasOwn(named, String(row.cells[0])) ? (named[String(row.cells[0])] ?? null) : (row.cells[1] ?? null)) })) };
+    }),
+  };
+}
+
+/** Invented figures on which all eight checks fit, the tension by power. */
+export const soundBelt: Cells = {
+  Belt: 'B1', Area: 'Quay', Duty: 'grain', Width: 800, Construction: 'EP 400/3 4+2', Thickness: 9.8, 'Carcass thickness': 3.8, 'Top cover': 4,
+  'Permitted tension': 40, 'Smallest pulley': 630, 'Head pulley': 630, 'Tail pulley': 630, Centres: 140, Lift: 4, Speed: 2.5, Power: 22, Wrap: 210,
+  Friction: 0.35, 'Take-up travel': 2000, Skew: 45, 'Plate series': 'Plover', Skive: 0, Joints: 2, Installed: 45900, 'Hours per year': 3000,
+  'Joint life': 15000, Service: 'none',
+};
+
+/** Two invented series: the second for thicker belts and more tension. */
+export const plover: Cells = {
+  Series: 'Plover', Supplier: 'Invented A', 'Least thickness': 6, 'Greatest thickness': 12, 'Square pulley': 315, 'Pulley at 45': 225, 'Tension rating': 34,
+  Pitch: 34, 'Plate size': 30.5, 'Least edge': 10, 'Greatest edge': 29, 'Hole distance': 13.5, 'Hole gap': 0, 'Holes per side': 1, 'Bolts per plate': 2,
+  'Bolt length': 33, 'Changing thickness': 8.8, 'Longer bolt': 39, 'Punch size': 7.2, 'Flame resistant': 'yes', 'Non-magnetic': 'no',
+  'Corrosion resistant': 'no', Food: 'no', Strip: 'Reed', 'Plates per pack': 48, 'Pack price': 58.56, 'Bolts per pack': 96, 'Bolt pack price': 24,
+};
+export const heron: Cells = {
+  ...plover, Series: 'Heron', 'Least thickness': 10, 'Greatest thickness': 18, 'Square pulley': 500, 'Pulley at 45': null, 'Tension rating': 62, Pitch: 46,
+  'Plate size': 41, 'Greatest edge': 36, 'Non-magnetic': 'yes', 'Corrosion resistant': 'yes', Food: 'no',
+};
+export const reed: Cells = { Strip: 'Reed', Supplier: 'Invented B', 'Roll length': 22, 'Roll price': 61.6 };
+
+const between = (min: number, max: number, digits = 1): fc.Arbitrary<number> =>
+  fc.integer({ min: Math.round(min * 10 ** digits), max: Math.round(max * 10 ** digits) }).map((whole) => whole / 10 ** digits);
+
+/** Plausible inputs of a belt, wide enough that every verdict comes up. */
+const likelyBelt: Readonly<Record<string, fc.Arbitrary<Content>>> = {
+  Belt: fc.constantFrom('B1', 'B2', 'B3', 'B4', 'B5'),
+  Width: fc.constantFrom(400, 650, 800, 1000, 1200, 1600),
+  Construction: fc.constantFrom('EP 400/3 4+2', '1000 EP 630/4 6/2 Y', 'NN 500/4', 'St1250', 'B 200'),
+  Thickness: between(5, 20),
+  'Carcass thickness': between(2, 8),
+  'Top cover': between(1, 8),
+  'Permitted tension': between(20, 130),
+  'Smallest pulley': fc.constantFrom(250, 315, 400, 500, 630, 800, 1000),
+  'Head pulley': fc.constantFrom(400, 500, 630, 800),
+  'Tail pulley': fc.constantFrom(315, 400, 500),
+  Centres: between(20, 900),
+  Lift: between(-15, 15),
+  Speed: between(0.5, 5),
+  Power: fc.oneof({ weight: 3, arbitrary: between(1, 150) }, { weight: 2, arbitrary: fc.constant(null) }),
+  Capacity: between(50, 1200),
+  Wrap: between(150, 420, 0),
+  Friction: between(0.1, 0.45, 2),
+  'Tension entered': fc.oneof({ weight: 1, arbitrary: between(3, 60) }, { weight: 2, arbitrary: fc.constant(null) }),
+  'Take-up travel': between(100, 2500, 0),
+  Skew: fc.constantFrom(0, 0, 22, 30, 45, 45, 60),
+  'Plate series': fc.constantFrom('Plover', 'Plover', 'Heron', 'heron'),
+  Skive: fc.constantFrom(0, 0, 1.5, 3),
+  Joints: fc.integer({ min: 0, max: 4 }),
+  Installed: fc.integer({ min: 44000, max: 46351 }),
+  'Hours per year': between(500, 8000, 0),
+  'Joint life': between(5000, 30000, 0),
+  Service: fc.constantFrom('none', 'none', 'underground', 'corrosive', 'food, magnet', 'Fire-rated , Magnet'),
+};
+
+/** What nobody should type into a number's cell, and what the two evaluators may read differently. */
+const strangeNumbers: readonly Content[] = [
+  null, null, 'abc', '12', ' 12 ', '12%', '$5', '1e3', '2024-03-01', '01/02/2024', '', ' ', '?', 'TRUE', '#N/A', "'3", -1, -250, 0, 0, 1e300, 1e-300, 61, 1e6, true, false,
+  '=1/0', '=NA()', '="text"', '=2*3', '=-4', '=""', '=NOSUCH', '=TRUE()', '=1=1',
+];
+const strangeWords: readonly Content[] = [null, null, '', ' ', 'abc', 12, -3, 0, true, '=1/0', '="Plover"', '=5', 'underground;magnet', 'nonsense, food', 'yes', 'maybe', 'EPDM', '#N/A', 'a*', '~?', 'Pl?ver', '.*'];
+
+/** A cell of an input: what is likely, or now and then what is strange. */
+export const cell = (column: Column, likely: fc.Arbitrary<Content>, oddity: number, formulas = true): fc.Arbitrary<Content> => {
+  const strange = (isWords(column.kind) ? strangeWords : strangeNumbers).filter((content) => formulas || typeof content !== 'string' || !content.startsWith('='));
+  return fc.oneof({ weight: 100 - oddity, arbitrary: likely }, { weight: oddity, arbitrary: fc.constantFrom(...strange) });
+};
+
+function rows(sheet: string, likely: (column: Column) => fc.Arbitrary<Content>, oddity: number, formulas: boolean): fc.Arbitrary<Cells> {
+  return fc.record(Object.fromEntries(inputsOf(sheet).map((column) => [column.header, cell(column, likely(column), oddity, formulas)])));
+}
+
+export interface Oddities {
+  /** Chances in a hundred that a belt's, a series' or a named value's cell is strange. */
+  readonly belts: number;
+  readonly series: number;
+  readonly named: number;
+  /** Whether a strange cell may be a formula. */
+  readonly formulas?: boolean;
+}
+
+export const randomBelt = (oddity: number, formulas = true): fc.Arbitrary<Cells> =>
+  rows('Belts', ({ header }) => likelyBelt[header] ?? fc.constant(soundBelt[header] ?? null), oddity, formulas);
+
+export function randomParts(oddities: Oddities, most = 4): fc.Arbitrary<Parts> {
+  const { formulas = true } = oddities;
+  const seriesOf = (sound: Cells): fc.Arbitrary<Cells> => rows('Plate series', ({ header }) => fc.constant(sound[header] ?? null), oddities.series, formulas);
+  const stripOf = rows('Strips', ({ header }) => fc.constant(reed[header] ?? null), oddities.series, formulas);
+  const named = fc
+    .tuple(...assumptionValues.map(({ name, kind }) => fc.tuple(fc.constant(name), fc.nat({ max: 99 }), fc.constantFrom<Content>(...(isWords(kind) ? strangeWords : strangeNumbers)))))
+    .map((list) => Object.fromEntries(list.flatMap(([name, chance, content]) => (chance < oddities.named && (formulas || typeof content !== 'string' || !content.startsWith('=')) ? [[name, content]] : []))));
+  return fc.record({
+    belts: fc.array(randomBelt(oddities.belts, formulas), { minLength: 1, maxLength: most }),
+    series: fc.tuple(seriesOf(plover), seriesOf(heron)),
+    strips: fc.tuple(stripOf),
+    named,
+  });
+}
+
+export const randomBooks = (oddities: Oddities): fc.Arbitrary<BookState> =>
+  fc.tuple(randomParts(oddities), fc.constantFrom<UnitSystem>('metric', 'metric', 'us')).map(([parts, units]) => bookOf(parts, units));
+
+export { cellKind, namedValue };
