@@ -1,10 +1,11 @@
 import { type Content, Engine, isFormula, type Place } from '../formula/engine.ts';
+import type { RowFormula } from '../formula/kernel.ts';
 import { usedBy } from '../formula/references.ts';
 import { Fault, isFault, type Matrix, type Value } from '../formula/values.ts';
 import { functions } from '../functions/index.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import { circularCells } from './circles.ts';
-import { columnDependents, nameDependents } from './dependence.ts';
+import { columnDependents, followingSteps, nameDependents } from './dependence.ts';
 import { type Dirty, mark, merge } from './dirty.ts';
 import { bookColumns, computingSheets, namedSheetOf, plans } from './layout.ts';
 import { rectangles } from './rectangles.ts';
@@ -25,6 +26,14 @@ export const key = ({ sheet, record, column }: CellPlace): string => `${sheet}!$
 /** What a change did, for views: the cells whose values moved, or that everything may have. */
 export interface BookChange {
   readonly cells: readonly CellPlace[] | 'all';
+}
+
+/** Inputs by column position, and named values, that are supposed to be others. Other sheets stay as they are. */
+export interface Supposition {
+  readonly inputs: ReadonlyMap<number, Value>;
+  readonly named?: ReadonlyMap<string, Value>;
+  /** The one column that is asked for: others may then keep their values. */
+  readonly wanted?: number;
 }
 
 /** Rounds of engine and row formulas after which formulas that still move are left as they are. */
@@ -253,14 +262,20 @@ export class Calculation {
     return this.#records.named(name);
   }
 
-  /** A record's values if some of its inputs were others: computed by the same rows, changing nothing. */
-  whatIf(sheet: string, record: number, inputs: ReadonlyMap<number, Value>): Value[] {
+  /** A record's values under a supposition, computed by the same rows; changes nothing. */
+  whatIf(sheet: string, record: number, { inputs, named = new Map(), wanted }: Supposition): Value[] {
     const row = [...(this.#records.sheet(sheet)[record] ?? [])];
     for (const [column, value] of inputs) row[column] = value;
-    for (const { column, formula } of plans.get(sheet)?.steps ?? []) {
-      if (!inputs.has(column) && this.#content({ sheet, record, column }) === null) row[column] = formula(row, this.#records) ?? 0;
+    const book = named.size === 0 ? this.#records : this.#records.with(named);
+    for (const { column, formula } of followingSteps(sheet, [...inputs.keys()], [...named.keys()], wanted)) {
+      if (!inputs.has(column) && this.#content({ sheet, record, column }) === null) row[column] = formula(row, book) ?? 0;
     }
     return row;
+  }
+
+  /** What a row formula gives in a record. */
+  rowValue(sheet: string, record: number, formula: RowFormula): Value {
+    return formula(this.#records.sheet(sheet)[record] ?? [], this.#records);
   }
 
   /** The value of a formula that stands in no cell. */

@@ -1,6 +1,7 @@
 import { nodesOf, parsed } from '../formula/syntax.ts';
 import { isComputed, precedents, slotParts } from '../sheet/declaration.ts';
 import { computingSheets, plans } from './layout.ts';
+import type { SheetPlan } from './sheet-plan.ts';
 
 /** Which computed columns follow when a column or a named value moves. */
 export interface Dependent {
@@ -57,3 +58,19 @@ export const columnDependents = (sheet: string, column: number): readonly Depend
   closure(columnMark(sheet, plans.get(sheet)?.columns[column]?.header ?? ''));
 
 export const nameDependents = (name: string): readonly Dependent[] => closure(nameMark(name)).map((item) => ({ ...item, sameRecord: false }));
+
+const chosen = new Map<string, SheetPlan['steps']>();
+
+/** A sheet's computing steps that follow in a record from changed columns and named values; with `wanted` only those it needs. */
+export function followingSteps(sheet: string, columns: readonly number[], names: readonly string[], wanted?: number): SheetPlan['steps'] {
+  const mark = `${sheet}.${columns.join(',')}=${names.join(',')}>${wanted ?? ''}`;
+  const known = chosen.get(mark);
+  if (known !== undefined) return known;
+  const followers = [...columns.flatMap((column) => columnDependents(sheet, column)), ...names.flatMap(nameDependents)];
+  const following = new Set(followers.flatMap((item) => (item.sheet === sheet ? [item.column] : [])));
+  const leads = (column: number): boolean =>
+    wanted === undefined || column === wanted || columnDependents(sheet, column).some((item) => item.sheet === sheet && item.column === wanted);
+  const steps = plans.get(sheet)?.steps.filter(({ column }) => following.has(column) && leads(column)) ?? [];
+  chosen.set(mark, steps);
+  return steps;
+}

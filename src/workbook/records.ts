@@ -40,6 +40,11 @@ export class Records implements BookValues {
     for (const cache of [this.#columns, this.#places]) for (const key of cache.keys()) if (key.startsWith(`${sheet}.`)) cache.delete(key);
   }
 
+  /** The same values but for some named ones. */
+  with(named: ReadonlyMap<string, Value>): BookValues {
+    return { column: this.column, find: this.find, named: (name) => (named.has(name) ? (named.get(name) ?? null) : this.named(name)) };
+  }
+
   readonly named = (name: string): Value => {
     const value = this.#names.get(name);
     return value === undefined ? new Fault('#NAME?', `there is no named value ${name}`) : value;

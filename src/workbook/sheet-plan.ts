@@ -1,5 +1,5 @@
 import type { EngineeringFunction } from '../formula/define.ts';
-import { type RowFormula, compiled } from '../formula/kernel.ts';
+import { type RowFormula, type Scope, compiled } from '../formula/kernel.ts';
 import { mapped, type Node, parsed, printed } from '../formula/syntax.ts';
 import { type Column, computingOrder, isComputed, lookedInto, type SheetDeclaration, slotParts } from '../sheet/declaration.ts';
 
@@ -9,6 +9,8 @@ export interface SheetPlan {
   readonly declaration: SheetDeclaration;
   readonly columns: readonly Column[];
   readonly position: ReadonlyMap<string, number>;
+  /** What its formulas may name. */
+  readonly scope: Scope;
   /** Computed columns in the order in which a row computes them. */
   readonly steps: readonly { readonly column: number; readonly formula: RowFormula }[];
   /** Sheets that its formulas look into. */
@@ -38,9 +40,9 @@ export const quotedSheet = (sheet: string): string => (/^[A-Za-z_]\w*$/.test(she
 export function sheetPlan(declaration: SheetDeclaration, sheets: readonly SheetDeclaration[], functions: readonly EngineeringFunction[]): SheetPlan {
   const { columns, name } = declaration;
   const position = new Map(columns.map(({ header }, index) => [header, index]));
-  const scope = {
+  const scope: Scope = {
     functions: new Map(functions.map((item) => [item.name, item])),
-    slot(placeholder: string) {
+    slot(placeholder) {
       const { sheet, header } = slotParts(placeholder);
       if (sheet !== undefined) {
         const target = sheets.find((other) => other.name === sheet)?.columns.some((column) => column.header === header);
@@ -63,6 +65,7 @@ export function sheetPlan(declaration: SheetDeclaration, sheets: readonly SheetD
     declaration,
     columns,
     position,
+    scope,
     steps,
     looksInto: new Set(columns.filter(isComputed).flatMap(lookedInto)),
   };

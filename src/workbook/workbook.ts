@@ -1,4 +1,5 @@
 import type { Content } from '../formula/engine.ts';
+import type { RowFormula } from '../formula/kernel.ts';
 import type { Matrix, Value } from '../formula/values.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { type BookChange, Calculation, type CellPlace, key } from './calculation.ts';
@@ -59,7 +60,7 @@ export class Workbook {
 
   /** The position of a column by its header; -1 when there is none. */
   column(sheet: string, header: string): number {
-    return this.columns(sheet).findIndex((column) => column.header.toLowerCase() === header.toLowerCase());
+    return plans.get(sheet)?.position.get(header) ?? this.columns(sheet).findIndex((column) => column.header.toLowerCase() === header.toLowerCase());
   }
 
   value(place: CellPlace): Value {
@@ -107,9 +108,21 @@ export class Workbook {
     return this.#calculation.evaluate(formula);
   }
 
-  /** A record's values, by column position, if some of its inputs were others. Changes nothing. */
-  whatIf(sheet: string, record: number, inputs: Readonly<Record<string, Value>>): Value[] {
-    return this.#calculation.whatIf(sheet, record, new Map(Object.entries(inputs).map(([header, value]) => [this.column(sheet, header), value])));
+  /**
+   * A record's values, by column position, if some of its inputs or named values were others. Changes nothing; users'
+   * formulas and other sheets keep their values. With `wanted`, only that column is sure to be worked out.
+   */
+  whatIf(sheet: string, record: number, inputs: Readonly<Record<string, Value>>, { named = {}, wanted }: { readonly named?: Readonly<Record<string, Value>>; readonly wanted?: string } = {}): Value[] {
+    return this.#calculation.whatIf(sheet, record, {
+      inputs: new Map(Object.entries(inputs).map(([header, value]) => [this.column(sheet, header), value])),
+      named: new Map(Object.entries(named)),
+      ...(wanted === undefined ? {} : { wanted: this.column(sheet, wanted) }),
+    });
+  }
+
+  /** What a row formula of a declared sheet gives in a record. */
+  rowValue(sheet: string, record: number, formula: RowFormula): Value {
+    return this.#calculation.rowValue(sheet, record, formula);
   }
 
   listen(listener: (change: BookChange) => void): () => void {
