@@ -1,0 +1,148 @@
+import fc from 'fast-check';
+import type { EngineeringFunction, Parameter } from '../../src/formula/define.ts';
+import { Fault, type Matrix, type Value } from '../../src/formula/values.ts';
+
+/** Random arguments for our functions: plausible ones, ones at and beyond the bounds, blanks, words and errors. */
+
+export const decimals = (min: number, max: number, digits = 3): fc.Arbitrary<number> =>
+  fc.integer({ min: Math.ceil(min * 10 ** digits), max: Math.floor(max * 10 ** digits) }).map((whole) => whole / 10 ** digits);
+
+/** Price breaks: ascending quantities from 0 or 1 with their prices, mostly falling. */
+export const breaks: fc.Arbitrary<{ quantities: number[]; prices: number[] }> = fc
+  .array(fc.record({ step: fc.integer({ min: 1, max: 60 }), price: decimals(0, 20, 2) }), { minLength: 1, maxLength: 6 })
+  .chain((rows) => fc.boolean().map((falling) => ({ rows, falling })))
+  .map(({ rows, falling }) => {
+    const prices = rows.map(({ price }) => price);
+    return {
+      quantities: rows.map((_, index) => rows.slice(1, index + 1).reduce((sum, { step }) => sum + step, rows[0]?.step === 1 ? 0 : 1)),
+      prices: falling ? prices.toSorted((one, other) => other - one) : prices,
+    };
+  });
+
+const verdictWords = ['fits', 'tight', 'not known', 'fails', 'Fits', 'FAILS', 'other', 'yes', 'no'];
+const designationWords = ['EP', 'NN', 'P', 'B', 'E', 'St', 'ST', 'ep', 'PN', 'EPDM', 'Belt', 'x', 'EP400/3', 'St1250', 'NN-', 'b:', '400/3', '4+2', '1000', 'E,', 'Y'];
+
+/** A text of a few words parted by one space or more, some of them codes of a carcass. */
+export const designations: fc.Arbitrary<string> = fc
+  .array(fc.oneof(fc.constantFrom(...designationWords), fc.stringMatching(/^[A-Za-z0-9/+,:-]{1,6}$/)), { minLength: 1, maxLength: 6 })
+  .chain((words) => fc.constantFrom(' ', '  ').map((gap) => words.join(gap)));
+
+const services = fc.array(fc.constantFrom('underground', 'magnet', 'food', 'none', 'metal detector', 'corrosive', 'wet'), { minLength: 1, maxLength: 3 });
+
+/** Plausible values by the parameter's name where its kind does not say enough. */
+const byName: Readonly<Record<string, fc.Arbitrary<Value>>> = {
+  width: decimals(50, 2400),
+  skew: fc.oneof(decimals(0, 60), fc.constantFrom(0, 22, 30, 45, 60)),
+  pitch: decimals(30, 90, 1),
+  plate: decimals(20, 60, 1),
+  edge: decimals(0, 40, 1),
+  holeGap: decimals(0, 25, 1),
+  holeBack: decimals(5, 40, 1),
+  perSide: fc.integer({ min: 1, max: 4 }),
+  n: fc.integer({ min: 1, max: 40 }),
+  i: fc.integer({ min: 1, max: 40 }),
+  diameter: fc.oneof(decimals(1, 2000), fc.constantFrom(100, 160, 500, 2000, 315)),
+  carcass: decimals(0.5, 25, 2),
+  use: fc.oneof(decimals(1, 150, 1), fc.constantFrom(30, 60, 100)),
+  lift: decimals(-200, 200),
+  friction: decimals(0.01, 0.6),
+  factor: decimals(1, 2),
+  gravity: fc.constantFrom(1, 9.81),
+  service: fc.oneof(decimals(0.5, 0.999), fc.constantFrom(0.5, 0.9, 0.95, 0.98)),
+  need: fc.oneof(fc.integer({ min: 0, max: 300 }), decimals(0, 300, 1)),
+  quantity: fc.oneof(fc.integer({ min: 0, max: 300 }), decimals(0, 300, 1)),
+  construction: designations,
+  sag: decimals(0.005, 0.02, 4),
+  stretch: decimals(0, 0.04, 4),
+  share: decimals(0.5, 2),
+  turn: fc.constantFrom(1, -1),
+  turn1: fc.constantFrom(1, -1),
+  turn2: fc.constantFrom(1, -1),
+  daysPerYear: fc.constantFrom(365, 365.25, 366),
+  entering: fc.oneof(decimals(-400, 400), fc.constantFrom(-90, 0, 90, 180, 360)),
+  leaving: fc.oneof(decimals(-400, 400), fc.constantFrom(-90, 0, 90, 180, 360)),
+};
+
+function plausible(definition: EngineeringFunction, name: string, parameter: Parameter): fc.Arbitrary<Value> {
+  if (definition.name === 'LENGTHFACTOR') return decimals(80, 2600, 1);
+  if (definition.name === 'POISSONSTOCK' && name === 'mean') return fc.oneof(decimals(0, 90), decimals(0, 2, 4));
+  if (definition.name === 'SERVICECHECK') return name === 'service' ? services.map((words) => words.join(', ')) : fc.constantFrom('yes', 'no', 'Yes', '');
+  const known = byName[name];
+  if (known !== undefined && parameter.kind !== 'verdict') return known;
+  switch (parameter.kind) {
+    case 'text':
+      return fc.constantFrom(...(parameter.choices ?? ['word']), ...(parameter.choices ?? []).map((choice) => ` ${choice.toLowerCase()} `));
+    case 'verdict':
+      return fc.constantFrom(...verdictWords);
+    case 'check':
+      return fc.oneof(decimals(0, 100, 1), fc.integer({ min: -3, max: 12 }), fc.constantFrom(0.1, 0.05, 0));
+    case 'count':
+      return fc.integer({ min: 1, max: 6 });
+    default:
+      return decimals(1, 3000);
+  }
+}
+
+/** What nobody should enter: at and beyond the bounds, blank, a word, true, an error. */
+export function odd(parameter: Parameter): fc.Arbitrary<Value> {
+  const { min, above, max, below, whole } = parameter;
+  // At a bound of a million the comparing spreadsheet would add up as many terms; what is beyond is refused before that.
+  const edges = [min, above, max, below].flatMap((bound) => (bound === undefined ? [] : bound >= 1e5 ? [bound + 1] : [bound, bound - 1, bound + 1]));
+  return fc.constantFrom<Value>(null, null, 'some words', true, -1, 0, new Fault('#N/A', ''), ...edges, ...(whole === true ? [1.5, 2.25] : []));
+}
+
+export interface Case {
+  readonly args: readonly (Value | Matrix | undefined)[];
+  /** How many of the arguments come from `odd`. */
+  readonly oddities: number;
+}
+
+const asColumn = (numbers: readonly Value[]): Matrix => numbers.map((number) => [number]);
+const asRow = (numbers: readonly Value[]): Matrix => [numbers];
+
+/** Quantities and prices as two ranges, now and then with a hole, a word, a wrong size or out of order. */
+const ranges: fc.Arbitrary<{ pair: readonly [Matrix, Matrix]; oddities: number }> = fc
+  .tuple(breaks, fc.boolean(), fc.constantFrom('', '', '', '', 'hole', 'word', 'shorter', 'order', 'equal', 'negative'), fc.nat({ max: 5 }))
+  .map(([{ quantities, prices }, across, mishap, place]) => {
+    const shaped = across ? asRow : asColumn;
+    const at = place % quantities.length;
+    const replaced = (value: Value): Value[] => quantities.map((quantity, index) => (index === at ? value : quantity));
+    const changed: Readonly<Record<string, Value[]>> = {
+      hole: replaced(null),
+      word: replaced('none'),
+      shorter: quantities.slice(1),
+      order: quantities.toReversed(),
+      equal: replaced(quantities[at - 1] ?? quantities[at] ?? 0),
+      negative: replaced(-1),
+    };
+    const made = changed[mishap] ?? quantities;
+    const usable = made.length === 0 ? quantities : made;
+    return { pair: [shaped(usable), shaped(prices)] as const, oddities: mishap === '' ? 0 : 1 };
+  });
+
+/** A whole call's arguments; `oddity` is the chance in a hundred that one of them is odd. */
+export function calls(definition: EngineeringFunction, oddity = 6): fc.Arbitrary<Case> {
+  const entries = Object.entries(definition.parameters);
+  const cells = entries.map(([name, parameter]): fc.Arbitrary<{ value: Value | undefined; odd: boolean }> => {
+    const likely = plausible(definition, name, parameter).map((value) => ({ value, odd: false }));
+    const weights = [{ arbitrary: likely, weight: 100 - oddity }];
+    const strange = odd(parameter).map((value) => ({ value, odd: true }));
+    const left = fc.constantFrom({ value: undefined, odd: false }, { value: null, odd: false });
+    const optional = parameter.optional === true || parameter.default !== undefined;
+    return fc.oneof(...weights, { arbitrary: strange, weight: oddity }, ...(optional ? [{ arbitrary: left, weight: 40 }] : []));
+  });
+  return fc.tuple(fc.tuple(...cells), ranges).map(([picked, { pair, oddities }]) => {
+    let range = 0;
+    let found = 0;
+    const args = entries.map(([, { kind }], index) => {
+      const cell = picked[index];
+      if (kind !== 'numbers') {
+        if (cell?.odd === true) found += 1;
+        return cell?.value;
+      }
+      range += 1;
+      return range === 1 ? pair[0] : pair[1];
+    });
+    return { args, oddities: found + (range > 0 ? oddities : 0) };
+  });
+}
