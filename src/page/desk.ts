@@ -35,7 +35,10 @@ export interface GridPort {
   /** Whether an editor is open over a cell. */
   readonly editing: boolean;
   edit(): void;
+  /** Shows all rows in the book's order. */
   clearView(): void;
+  /** Records as they stand in the view, sorted and filtered. */
+  shownRecords(): number[];
   readonly viewed: boolean;
 }
 

@@ -2,13 +2,18 @@ import { render } from 'lit-html';
 import { demoBook } from '../workbook/demo.ts';
 import { Workbook } from '../workbook/workbook.ts';
 import { Desk } from './desk.ts';
+import { FormulaHint } from './formula-hint.ts';
 import { Grids } from './grid/grids.ts';
 import { listenToKeys } from './keyboard.ts';
 import { paletteStyle } from './palette.ts';
+import { printSheets } from './printing.ts';
+import { keepSaved, openStore } from './saving.ts';
 import { page } from './views/page.ts';
 import './styles/base.css';
 import './styles/bars.css';
 import './styles/grid.css';
+import './styles/panels.css';
+import './styles/print.css';
 
 /** Starts the page: the palette, the book, the views that follow it. */
 
@@ -18,9 +23,11 @@ function addPalette(): void {
   document.head.append(style);
 }
 
-function start(host: HTMLElement): void {
+async function start(host: HTMLElement): Promise<void> {
   addPalette();
-  const desk = new Desk(new Workbook(demoBook('metric')));
+  const { store, kept, problem } = await openStore();
+  const desk = new Desk(new Workbook(kept?.state ?? demoBook('metric')));
+  if (kept !== undefined) desk.saving = { state: 'saved', at: kept.at };
   const grids = new Grids(desk);
   const dark = window.matchMedia('(prefers-color-scheme: dark)');
   const scheme = (): 'light' | 'dark' => (desk.theme === 'auto' ? (dark.matches ? 'dark' : 'light') : desk.theme);
@@ -42,8 +49,12 @@ function start(host: HTMLElement): void {
   desk.book.listen(soon);
   dark.addEventListener('change', soon);
   listenToKeys(desk);
+  new FormulaHint().listen();
+  printSheets(desk);
+  if (store !== undefined) keepSaved(desk, store);
   draw();
+  if (problem !== undefined) desk.say(problem, 'problem');
 }
 
 const host = document.querySelector<HTMLElement>('#page');
-if (host !== null) start(host);
+if (host !== null) void start(host);

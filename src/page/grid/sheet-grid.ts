@@ -323,6 +323,11 @@ export class SheetGrid implements GridPort {
     return this.#hot.getPlugin('columnSorting').isSorted() || this.#hot.countRows() < this.#rows.length;
   }
 
+  shownRecords(): number[] {
+    const { length } = this.#desk.book.sheet(this.sheet).rows;
+    return Array.from({ length: this.#hot.countRows() }, (_, row) => this.#recordOf(row)).filter((record) => record < length);
+  }
+
   clearView(): void {
     this.#hot.getPlugin('columnSorting').clearSort();
     const filters = this.#hot.getPlugin('filters');

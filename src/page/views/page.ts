@@ -1,19 +1,39 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import type { Desk } from '../desk.ts';
+import { askDialog } from './ask-dialog.ts';
+import { findingsPanel } from './findings-panel.ts';
 import { formulaBar } from './formula-bar.ts';
+import { helpDialog } from './help-dialog.ts';
+import { jointPanel } from './joint-panel.ts';
 import { notices } from './notices.ts';
+import { reviewDialog } from './review-dialog.ts';
 import { sheetTabs } from './sheet-tabs.ts';
 import { topBar } from './top-bar.ts';
 
+function openDialog(desk: Desk): TemplateResult | typeof nothing {
+  switch (desk.dialog?.kind) {
+    case undefined:
+      return nothing;
+    case 'ask':
+      return askDialog(desk, desk.dialog);
+    case 'help':
+      return helpDialog(desk);
+    case 'review':
+      return reviewDialog(desk, desk.dialog);
+    case 'import':
+      return nothing;
+  }
+}
+
 /** The whole page around the grids' own element. */
 export function page(desk: Desk, grids: HTMLElement): TemplateResult {
-  const aside = desk.panels.joint || desk.panels.findings;
+  const { joint, findings } = desk.panels;
   return html`
     ${topBar(desk)} ${formulaBar(desk)}
     <main class="work">
       ${grids}
-      ${aside ? html`<aside class="panels"></aside>` : nothing}
+      ${joint || findings ? html`<aside class="panels">${joint ? jointPanel(desk) : nothing} ${findings ? findingsPanel(desk) : nothing}</aside>` : nothing}
     </main>
-    ${sheetTabs(desk)} ${notices(desk)}
+    ${sheetTabs(desk)} ${notices(desk)} ${openDialog(desk)}
   `;
 }

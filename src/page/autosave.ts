@@ -1,0 +1,102 @@
+import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
+
+/**
+ * The book in this browser's own store, so that a reload, a crash or a closed lid loses nothing.
+ *
+ * Rows are stored in runs. A state shares the rows it did not change with the one before, so a save writes only the runs in
+ * which a row is another than at the last save: typing in a book of ten thousand belts stays as quick as in one of ten.
+ */
+interface Head {
+  readonly version: 1;
+  readonly title: string;
+  readonly units: BookState['units'];
+  readonly invented: boolean;
+  readonly sheets: readonly (Omit<SheetState, 'rows'> & { readonly rows: number })[];
+  readonly at: Date;
+  /** The page that saved last; another page's runs are not ours to build on. */
+  readonly writer: string;
+}
+
+interface Store extends DBSchema {
+  head: { key: 'book'; value: Head };
+  runs: { key: [sheet: number, run: number]; value: readonly BookRow[] };
+}
+
+const runLength = 100;
+
+const runsOf = (rows: readonly BookRow[]): number => Math.ceil(rows.length / runLength);
+const runAt = (rows: readonly BookRow[], run: number): readonly BookRow[] => rows.slice(run * runLength, (run + 1) * runLength);
+
+function sameRun(now: readonly BookRow[], before: readonly BookRow[] | undefined, run: number): boolean {
+  if (before === undefined) return false;
+  const end = (run + 1) * runLength;
+  if (Math.min(now.length, end) !== Math.min(before.length, end)) return false;
+  for (let row = run * runLength; row < Math.min(now.length, end); row += 1) if (now[row] !== before[row]) return false;
+  return true;
+}
+
+export interface Kept {
+  readonly state: BookState;
+  readonly at: Date;
+}
+
+export class Autosave {
+  readonly #store: IDBPDatabase<Store>;
+  readonly #writer = crypto.randomUUID();
+  #last: BookState | undefined;
+
+  private constructor(store: IDBPDatabase<Store>) {
+    this.#store = store;
+  }
+
+  static async open(): Promise<Autosave> {
+    return new Autosave(
+      await openDB<Store>('skewbook', 1, {
+        upgrade(store) {
+          store.createObjectStore('head');
+          store.createObjectStore('runs');
+        },
+      }),
+    );
+  }
+
+  /** The book as it was saved last; undefined when there is none. */
+  async kept(): Promise<Kept | undefined> {
+    const reading = this.#store.transaction(['head', 'runs'], 'readonly');
+    const head = await reading.objectStore('head').get('book');
+    if (head === undefined) return undefined;
+    const sheets = await Promise.all(
+      head.sheets.map(async ({ name, userColumns, rows }, sheet): Promise<SheetState> => {
+        const runs = await reading.objectStore('runs').getAll(IDBKeyRange.bound([sheet, 0], [sheet, Infinity]));
+        const read = runs.flat();
+        if (read.length !== rows) throw new Error(`the sheet ${name} was stored with ${rows} rows and has ${read.length}`);
+        return { name, userColumns, rows: read };
+      }),
+    );
+    return { state: { title: head.title, units: head.units, invented: head.invented, sheets }, at: head.at };
+  }
+
+  /** Stores the state; returns when it was stored, and whether another page had stored its own book in between. */
+  async save(state: BookState): Promise<{ readonly at: Date; readonly over: boolean }> {
+    const at = new Date();
+    const writing = this.#store.transaction(['head', 'runs'], 'readwrite');
+    const runs = writing.objectStore('runs');
+    const before = await writing.objectStore('head').get('book');
+    const over = this.#last !== undefined && before?.writer !== this.#writer;
+    const last = over || before?.writer !== this.#writer ? undefined : this.#last;
+    const requests: Promise<unknown>[] = [];
+    state.sheets.forEach(({ rows }, sheet) => {
+      const earlier = last?.sheets[sheet]?.rows;
+      if (earlier === rows) return;
+      for (let run = 0; run < runsOf(rows); run += 1) if (!sameRun(rows, earlier, run)) requests.push(runs.put(runAt(rows, run), [sheet, run]));
+      requests.push(runs.delete(IDBKeyRange.bound([sheet, runsOf(rows)], [sheet, Infinity])));
+    });
+    requests.push(runs.delete(IDBKeyRange.lowerBound([state.sheets.length, 0])));
+    const sheets = state.sheets.map(({ name, userColumns, rows }) => ({ name, userColumns, rows: rows.length }));
+    requests.push(writing.objectStore('head').put({ version: 1, title: state.title, units: state.units, invented: state.invented, sheets, at, writer: this.#writer }, 'book'));
+    await Promise.all([...requests, writing.done]);
+    this.#last = state;
+    return { at, over };
+  }
+}

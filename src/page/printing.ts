@@ -1,0 +1,76 @@
+import { html, render } from 'lit-html';
+import { unitOf } from '../units/quantities.ts';
+import { columnLetters, sheetRow } from '../workbook/sheet-plan.ts';
+import { cellLook } from './grid/cell-look.ts';
+import type { Desk } from './desk.ts';
+
+/**
+ * The sheet on paper: plain tables in place of the page, which shows only what fits the window.
+ *
+ * A sheet wider than the paper is printed in strips of columns one below the other, each beginning with the record's name.
+ */
+
+/** Characters that fit across a landscape page in the print's type. */
+const lineLength = 170;
+const mostRows = 2000;
+
+interface Strip {
+  readonly columns: readonly number[];
+}
+
+function strips(widths: readonly number[], columns: readonly number[], key: number): Strip[] {
+  const found: number[][] = [];
+  let room = 0;
+  for (const column of columns) {
+    const width = widths[column] ?? 0;
+    const last = found.at(-1);
+    if (column === key) continue;
+    if (last === undefined || room < width) {
+      found.push([column]);
+      room = lineLength - (widths[key] ?? 0) - 6 - width;
+    } else {
+      last.push(column);
+      room -= width;
+    }
+  }
+  return found.map((own) => ({ columns: key < 0 ? own : [key, ...own] }));
+}
+
+function printed(desk: Desk): ReturnType<typeof html> {
+  const { book, sheet } = desk;
+  const columns = book.columns(sheet);
+  const all = desk.grid?.shownRecords() ?? [];
+  const records = all.slice(0, mostRows);
+  const key = columns.findIndex(({ own, declared }) => !own && declared !== undefined);
+  const looks = records.map((record) => columns.map((column, position) => cellLook(book, column, { sheet, record, column: position }, position === key)));
+  const shown = columns.flatMap(({ declared }, position) => {
+    const filled = looks.some((row) => (row[position]?.text ?? '') !== '');
+    return (declared?.background === true && !desk.backgroundShown) || !filled ? [] : [position];
+  });
+  const widths = columns.map(({ header }, position) => {
+    const longest = looks.reduce((most, row) => Math.max(most, row[position]?.text.length ?? 0), 0);
+    return Math.min(44, Math.max(longest, ...header.split(' ').map((word) => word.length), 4)) + 2;
+  });
+  const title = `${book.state.title === '' ? '' : `${book.state.title}: `}${sheet}`;
+  return html`
+    <header><b>${title}</b> <span>${book.units === 'metric' ? 'metric' : 'US customary'} units${book.state.invented ? ', invented figures' : ''}, printed ${new Date().toLocaleDateString('en-CA')}</span></header>
+    ${records.length < all.length ? html`<p>The first ${records.length} of ${all.length} rows. Filter the sheet to print others.</p>` : ''}
+    ${records.length === 0 ? html`<p>The sheet has no rows.</p>` : strips(widths, shown, key).map(({ columns: strip }) => html`
+      <table>
+        <thead>
+          <tr><th class="print-row"></th>${strip.map((position) => html`<th>${columnLetters(position)}<small>${unitOf(columns[position]?.kind ?? 'text', book.units)}</small><br />${columns[position]?.header}</th>`)}</tr>
+        </thead>
+        <tbody>
+          ${records.map((record, row) => html`<tr><td class="print-row">${sheetRow(record)}</td>${strip.map((position) => html`<td class=${(looks[row]?.[position]?.classes ?? []).join(' ')}>${looks[row]?.[position]?.text ?? ''}</td>`)}</tr>`)}
+        </tbody>
+      </table>`)}
+  `;
+}
+
+export function printSheets(desk: Desk): void {
+  const paper = document.createElement('div');
+  paper.id = 'paper';
+  document.body.append(paper);
+  window.addEventListener('beforeprint', () => render(printed(desk), paper));
+  window.addEventListener('afterprint', () => render(html``, paper));
+}

@@ -1,0 +1,23 @@
+import { html, type TemplateResult } from 'lit-html';
+import { ref } from 'lit-html/directives/ref.js';
+import type { Desk } from '../desk.ts';
+
+/** A modal dialog over the page: the browser keeps the focus in it, Escape closes it. */
+export function dialog(desk: Desk, title: string, className: string, content: TemplateResult): TemplateResult {
+  const opened = (element: Element | undefined): void => {
+    if (!(element instanceof HTMLDialogElement)) return;
+    // The element is handed over before it stands in the page.
+    queueMicrotask(() => {
+      if (element.isConnected && !element.open) element.showModal();
+    });
+  };
+  return html`
+    <dialog class="dialog ${className}" aria-label=${title} ${ref(opened)} @cancel=${(event: Event) => {
+      event.preventDefault();
+      desk.close();
+    }}>
+      <header class="dialog-head"><h2>${title}</h2><button class="small quiet" aria-label="Close" @click=${() => desk.close()}>✕</button></header>
+      ${content}
+    </dialog>
+  `;
+}

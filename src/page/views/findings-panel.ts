@@ -1,0 +1,86 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { guard } from 'lit-html/directives/guard.js';
+import type { Finding, Verdict } from '../../checks/finding.ts';
+import type { Desk } from '../desk.ts';
+import { counts } from '../verdict-counts.ts';
+import { verdictLook, verdictOrder } from '../verdict-look.ts';
+import { panelHead } from './panel.ts';
+
+/** What fails, is tight or is not known, with a jump to the cell to look at first. */
+
+/** Items drawn at once; a list of thousands grows when its end is asked for. */
+const atOnce = 150;
+
+const chosen: { verdict: Verdict | undefined; check: string; shown: number } = { verdict: undefined, check: '', shown: atOnce };
+
+function jump(desk: Desk, { sheet, record, column }: Finding): void {
+  desk.goTo({ sheet, record, column: Math.max(0, desk.book.column(sheet, column)) });
+  desk.grid?.focus();
+}
+
+function onKey(event: KeyboardEvent): void {
+  const step = event.key === 'ArrowDown' ? 1 : event.key === 'ArrowUp' ? -1 : 0;
+  if (step === 0) return;
+  const list = [...(event.currentTarget as HTMLElement).querySelectorAll<HTMLElement>('button.finding')];
+  const next = list[list.indexOf(document.activeElement as HTMLElement) + step];
+  if (next === undefined) return;
+  event.preventDefault();
+  next.focus();
+}
+
+function verdictButton(desk: Desk, verdict: Verdict, count: number): TemplateResult {
+  const look = verdictLook(verdict);
+  const pressed = chosen.verdict === verdict;
+  return html`<button class="count-button ${look?.className ?? ''}" aria-pressed=${pressed} title=${verdict === 'fits' ? 'belts without a finding' : pressed ? 'show all findings' : `show only findings that say ${verdict}`}
+    ?disabled=${verdict === 'fits'} @click=${() => {
+      chosen.verdict = pressed ? undefined : verdict;
+      chosen.shown = atOnce;
+      desk.changed();
+    }}><b>${count}</b> ${look?.mark} ${verdict}</button>`;
+}
+
+const item = (desk: Desk, finding: Finding): TemplateResult => {
+  const look = verdictLook(finding.verdict);
+  return html`<li><button class="finding" title="Go to ${finding.cell}" @click=${() => jump(desk, finding)}>
+    <span class="finding-head"><span class=${look?.className ?? ''}>${look?.mark} ${finding.verdict}</span><b>${finding.name}</b><span class="finding-check">${finding.check}</span><span class="finding-cell">${finding.cell}</span></span>
+    <span class="finding-message">${finding.message}</span>
+    ${finding.cures.map((cure) => html`<span class="finding-cure">${cure}</span>`)}
+  </button></li>`;
+};
+
+function list(desk: Desk, found: readonly Finding[]): TemplateResult {
+  if (found.length === 0) {
+    const none = desk.findings.list.length === 0 && desk.findings.complete;
+    return html`<p class="empty">${!desk.findings.complete ? 'Looking at the records …' : none ? 'Nothing to look at: every joint fits and every input can be read.' : 'No finding of this kind.'}</p>`;
+  }
+  return html`
+    <ul class="finding-list" @keydown=${onKey}>${found.slice(0, chosen.shown).map((finding) => item(desk, finding))}</ul>
+    ${found.length > chosen.shown
+      ? html`<button class="button more" @click=${() => {
+          chosen.shown += atOnce;
+          desk.changed();
+        }}>Show more of the ${found.length} findings</button>`
+      : nothing}
+  `;
+}
+
+export function findingsPanel(desk: Desk): TemplateResult {
+  const { list: all, complete } = desk.findings;
+  const checks = [...new Set(all.map(({ check }) => check))];
+  const found = all.filter(({ verdict, check }) => (chosen.verdict === undefined || verdict === chosen.verdict) && (chosen.check === '' || check === chosen.check));
+  return html`
+    <section class="panel findings-panel" data-area="findings" aria-label="Findings">
+      ${panelHead(desk, 'findings', 'Findings', html`
+        <select class="check-choice" aria-label="Check" @change=${(event: Event) => {
+          chosen.check = (event.target as HTMLSelectElement).value;
+          chosen.shown = atOnce;
+          desk.changed();
+        }}>
+          <option value="" ?selected=${chosen.check === ''}>all checks</option>
+          ${checks.map((check) => html`<option ?selected=${chosen.check === check}>${check}</option>`)}
+        </select>`)}
+      <div class="verdict-counts" role="group" aria-label="Belts by verdict">${verdictOrder.map((verdict) => verdictButton(desk, verdict, counts(desk.book)[verdict]))}</div>
+      <div class="panel-body">${guard([all, complete, chosen.verdict, chosen.check, chosen.shown], () => list(desk, found))}</div>
+    </section>
+  `;
+}

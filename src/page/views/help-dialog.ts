@@ -1,0 +1,101 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { argumentKinds, boundsInWords, type EngineeringFunction, type Parameter } from '../../formula/define.ts';
+import { subjects } from '../../functions/index.ts';
+import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
+import { actionName } from '../actions/action.ts';
+import { actions } from '../actions/index.ts';
+import type { Desk } from '../desk.ts';
+import { dialog } from './dialog.ts';
+
+/** Functions, keys and safety, made of what declares them. */
+
+type Page = 'functions' | 'keys' | 'marks' | 'safety';
+const titles: Readonly<Record<Page, string>> = { functions: 'Functions', keys: 'Keys', marks: 'Marks', safety: 'Safety' };
+const state: { page: Page; sought: string } = { page: 'functions', sought: '' };
+
+function parameter(name: string, given: Parameter): TemplateResult {
+  const bounds = boundsInWords(given);
+  const left = given.default !== undefined ? `; ${given.default} when left out` : given.optional === true ? '; may be left out' : '';
+  return html`<tr><td><code>${name}</code></td><td>${given.doc}</td><td>${argumentKinds[given.kind].says}${bounds === '' ? '' : `, ${bounds}`}${left}</td></tr>`;
+}
+
+const exampleValue = (value: EngineeringFunction['example'][1]): string => (Array.isArray(value) ? value.map((row: readonly number[]) => row.join(', ')).join('; ') : String(value));
+
+const described = (item: EngineeringFunction): TemplateResult => html`
+  <details class="function">
+    <summary><code>${item.signature}</code><span>${item.summary}</span></summary>
+    <table class="table">${Object.entries(item.parameters).map(([name, given]) => parameter(name, given))}</table>
+    <p>Gives ${item.result.doc}${item.spills ? ', filling the cells below and beside' : ''}.</p>
+    <p>Example: <code>${item.example[0]}</code> gives <code>${exampleValue(item.example[1])}</code></p>
+    <p class="soft">Source: ${item.source}.</p>
+  </details>
+`;
+
+function functionList(desk: Desk): TemplateResult {
+  const sought = state.sought.toLowerCase();
+  const found = subjects.map(({ subject, functions }) => ({
+    subject,
+    functions: functions.filter(({ name, summary }) => name.toLowerCase().includes(sought) || summary.toLowerCase().includes(sought)),
+  })).filter(({ functions }) => functions.length > 0);
+  return html`
+    <label class="search">Find a function<input type="search" autofocus .value=${state.sought} @input=${(event: Event) => {
+      state.sought = (event.target as HTMLInputElement).value;
+      desk.changed();
+    }} /></label>
+    <p class="soft">These and the usual spreadsheet functions work in any cell: start with =. Within one call all lengths are in one unit, and the answer is in the same.</p>
+    ${found.length === 0 ? html`<p class="empty">No function is called like that.</p>` : found.map(({ subject, functions }) => html`<h3>${subject}</h3>${functions.map(described)}`)}
+  `;
+}
+
+const gridKeys: readonly (readonly [string, string])[] = [
+  ['F2 or Enter', 'edit the cell; Enter moves on, Esc leaves it as it was'],
+  ['=', 'begin a formula; Tab completes a function’s name'],
+  ['Delete', 'empty the cells; in a computed column the sheet’s formula comes back'],
+  ['Ctrl+C, Ctrl+X, Ctrl+V', 'copy, cut, paste; also from and to spreadsheet programs'],
+  ['Arrows, Page Up, Page Down, Home, End', 'move; with Ctrl to the edge, with Shift select'],
+  ['Ctrl+A', 'select all'],
+  ['Alt+Shift+arrow down', 'the column’s menu: sort and filter'],
+  ['Shift+F10', 'the menu of the cell'],
+  ['Esc', 'close a dialog, a menu or an editor'],
+];
+
+const keyTable = (desk: Desk): TemplateResult => html`
+  <table class="table">
+    <thead><tr><th>Key</th><th>Does</th></tr></thead>
+    <tbody>
+      ${actions.filter(({ key }) => key !== undefined).map((item) => html`<tr><td><kbd>${item.key}</kbd></td><td>${actionName(item, desk)}: ${item.doc}</td></tr>`)}
+      ${gridKeys.map(([key, does]) => html`<tr><td><kbd>${key}</kbd></td><td>${does}</td></tr>`)}
+    </tbody>
+  </table>
+`;
+
+const marks = html`
+  <table class="table">
+    <tbody>
+      <tr><td><span class="sample">650.0</span></td><td>what you entered</td></tr>
+      <tr><td><span class="sample sample-computed">919.2</span></td><td>worked out by the sheet; its header starts with =</td></tr>
+      <tr><td><span class="sample sample-overridden">920.0</span></td><td>your content over the sheet's formula: slanted, with a corner</td></tr>
+      <tr><td><span class="sample sample-formula">=D2/2</span></td><td>a formula of yours in an input: with a corner; the cell shows its result</td></tr>
+      <tr><td><span class="sample sample-marked">abt 18</span></td><td>a text that could not be understood: wavy line; the line above the grid says why</td></tr>
+      <tr><td><span class="sample sample-fault">#N/A</span></td><td>an error; the line above the grid says where it comes from and what is allowed</td></tr>
+    </tbody>
+  </table>
+`;
+
+const safety = html`
+  <p><b>${safetyPurpose}</b></p>
+  <ol class="safety">${safetyReminders.map(({ text, rules }) => html`<li>${text} <span class="soft">${rules}</span></li>`)}</ol>
+`;
+
+export function helpDialog(desk: Desk): TemplateResult {
+  const pages: Readonly<Record<Page, () => TemplateResult>> = { functions: () => functionList(desk), keys: () => keyTable(desk), marks: () => marks, safety: () => safety };
+  const go = (page: Page): void => {
+    state.page = page;
+    desk.changed();
+  };
+  return dialog(desk, 'Help', 'help-dialog', html`
+    <div class="dialog-tabs" role="tablist">${(Object.keys(titles) as Page[]).map((page) => html`
+      <button role="tab" class="tab" aria-selected=${page === state.page} @click=${() => go(page)}>${titles[page]}</button>`)}</div>
+    <div class="dialog-body" role="tabpanel" aria-label=${titles[state.page]} tabindex="0">${pages[state.page]() ?? nothing}</div>
+  `);
+}

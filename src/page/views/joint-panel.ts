@@ -1,0 +1,45 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { unsafeHTML } from 'lit-html/directives/unsafe-html.js';
+import { beltJoint } from '../../drawing/belt-joint.ts';
+import { jointDetail } from '../../drawing/joint-detail.ts';
+import { jointDrawing } from '../../drawing/joint-drawing.ts';
+import { svgText } from '../../drawing/svg.ts';
+import type { Desk } from '../desk.ts';
+import { panelHead } from './panel.ts';
+
+/** The joint of the selected belt, to scale. */
+
+const sheetOfBelts = 'Belts';
+const picture = { width: 348, height: 204, textSize: 11 };
+const enlarged = { width: 348, height: 136, textSize: 11 };
+
+/** The belt that is shown: the one selected last on the belts' sheet. */
+let shown = 0;
+
+function content(desk: Desk): TemplateResult {
+  const { book, selection } = desk;
+  if (selection.place.sheet === sheetOfBelts) shown = selection.place.record;
+  if (book.sheet(sheetOfBelts).rows[shown] === undefined) {
+    return html`<p class="empty">Select a belt to see its joint, to scale: the cut, the plates, the holes and the measures to mark out.</p>`;
+  }
+  const joint = beltJoint(book, shown);
+  const drawing = jointDrawing(joint);
+  const detail = jointDetail(joint);
+  const { geometry } = joint;
+  return html`
+    <h3 class="joint-name">${joint.belt === '' ? 'Belt without a name' : joint.belt}
+      ${geometry === undefined ? nothing : html`<span>${geometry.skew === 0 ? 'square' : `skew ${Number(geometry.skew.toFixed(2))}°`}${joint.series === '' ? '' : `, ${joint.series}`}${geometry.plates.length === 0 ? '' : `, ${geometry.plates.length} plates`}</span>`}
+    </h3>
+    ${drawing === undefined ? nothing : html`<div class="joint-picture">${unsafeHTML(svgText(drawing, picture))}</div>`}
+    ${detail === undefined ? nothing : html`<div class="joint-picture" title="The near end of the cut, turned level and enlarged">${unsafeHTML(svgText(detail, enlarged))}</div>`}
+    ${joint.remarks.map((remark) => html`<p class="remark">${remark}</p>`)}
+    ${geometry !== undefined && geometry.plates.length > 0 ? html`<p class="caption">To scale; below, the near end enlarged with the cut level. Plates are drawn to just beyond their holes: the series gives no size square to the cut.</p>` : nothing}
+  `;
+}
+
+export const jointPanel = (desk: Desk): TemplateResult => html`
+  <section class="panel joint-panel" data-area="joint" aria-label="Joint">
+    ${panelHead(desk, 'joint', 'Joint')}
+    <div class="panel-body">${content(desk)}</div>
+  </section>
+`;

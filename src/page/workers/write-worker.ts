@@ -1,0 +1,22 @@
+import type { Finding } from '../../checks/finding.ts';
+import type { BookState } from '../../workbook/state.ts';
+import { Workbook } from '../../workbook/workbook.ts';
+import { exportedBook, type WrittenOtherwise } from '../../xlsx/write.ts';
+
+/** Writes a book's file beside the page, so that typing goes on meanwhile. */
+export interface WriteOrder {
+  readonly state: BookState;
+  readonly findings: readonly Finding[];
+}
+
+export type WriteAnswer =
+  | { readonly done: true; readonly bytes: Uint8Array; readonly otherwise: readonly WrittenOtherwise[] }
+  | { readonly done: false; readonly why: string };
+
+self.addEventListener('message', (event: MessageEvent<WriteOrder>) => {
+  const { state, findings } = event.data;
+  exportedBook(new Workbook(state), findings).then(
+    ({ bytes, otherwise }) => self.postMessage({ done: true, bytes, otherwise } satisfies WriteAnswer),
+    (error: unknown) => self.postMessage({ done: false, why: error instanceof Error ? error.message : String(error) } satisfies WriteAnswer),
+  );
+});
