@@ -1,19 +1,14 @@
-import { define, Refusal } from '../formula/define.ts';
-import { carcassFactors } from './tables.ts';
+import { define } from '../formula/define.ts';
+import { carcassCodes, carcassPart, codeFollowers } from './designation.ts';
 
-/** What a belt's designation says. */
-
-const codes = carcassFactors.map(({ code }) => code);
-/** What may follow a code; the end of the text counts as a space. */
-const followers = [' ', '0', '1', '2', '3', '4', '5', '6', '7', '8', '9', '/', '-', ',', ':'];
-const designation = new RegExp(`(?:^| )(${codes.join('|')})(?=$|[${followers.join('').replace('-', '\\-')}])`, 'i');
+/** What a belt's designation says of its carcass, in a form that other programs recalculate. */
 
 /**
  * Every code with every follower, in a row for each follower. The first column is a word that no designation holds: it
  * is found only where it is added, behind the text, and so stands for "none".
  */
-const searched = `{"||",${codes.map((code) => `" ${code.toUpperCase()}"`).join(',')}}&{${followers.map((follower) => `"${follower}"`).join(';')}}`;
-const places = codes.map((_, index) => index + 1).join(',');
+const searched = `{"||",${carcassCodes.map((code) => `" ${code.toUpperCase()}"`).join(',')}}&{${codeFollowers.map((follower) => `"${follower}"`).join(';')}}`;
+const places = carcassCodes.map((_, index) => index + 1).join(',');
 
 /**
  * Material of the carcass, read from the belt's designation.
@@ -28,16 +23,13 @@ export const carcassMaterial = define({
   name: 'CARCASSMATERIAL',
   summary: "code of the carcass's material, read from the belt's designation",
   parameters: { construction: { kind: 'text', doc: "the belt's designation, such as EP 400/3 4+2" } },
-  result: { kind: 'text', doc: codes.join(', ') },
+  result: { kind: 'text', doc: carcassCodes.join(', ') },
   source: 'designations in the manner of ISO 14890 and DIN 22102, from memory',
   example: ['=CARCASSMATERIAL("1000 EP 630/4 6/2 Y")', 'EP'],
   calculate({ construction }) {
-    const word = designation.exec(construction)?.[1]?.toUpperCase();
-    const code = codes.find((code) => code.toUpperCase() === word);
-    if (code !== undefined) return code;
-    throw new Refusal('construction', `must hold ${codes.join(', ')} as a word or before a number, as in "EP 400/3" or "St1250"`, '#N/A');
+    return carcassPart(construction).material;
   },
   formula:
     `CHOOSE(1+MOD(SUMPRODUCT(MIN(SEARCH(${searched}," "&{construction}&" "&${searched})*10+{0,${places}})),10),` +
-    `NA(),${codes.map((code) => `"${code}"`).join(',')})`,
+    `NA(),${carcassCodes.map((code) => `"${code}"`).join(',')})`,
 });

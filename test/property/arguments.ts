@@ -27,6 +27,11 @@ export const designations: fc.Arbitrary<string> = fc
   .array(fc.oneof(fc.constantFrom(...designationWords), fc.stringMatching(/^[A-Za-z0-9/+,:-]{1,6}$/)), { minLength: 1, maxLength: 6 })
   .chain((words) => fc.constantFrom(' ', '  ').map((gap) => words.join(gap)));
 
+/** A designation that can be read, of either style. */
+const readable: fc.Arbitrary<string> = fc
+  .tuple(fc.constantFrom('EP 400/3', '1000 EP 630/4', 'NN250/2', 'St 1250', 'E 315/3'), fc.constantFrom(' 4+2', ' 6/2', ' 8:3'), fc.constantFrom('', ' Y', ' M24'))
+  .map((parts) => parts.join(''));
+
 const services = fc.array(fc.constantFrom('underground', 'magnet', 'food', 'none', 'metal detector', 'corrosive', 'wet'), { minLength: 1, maxLength: 3 });
 
 /** Plausible values by the parameter's name where its kind does not say enough. */
@@ -51,7 +56,9 @@ const byName: Readonly<Record<string, fc.Arbitrary<Value>>> = {
   service: fc.oneof(decimals(0.5, 0.999), fc.constantFrom(0.5, 0.9, 0.95, 0.98)),
   need: fc.oneof(fc.integer({ min: 0, max: 300 }), decimals(0, 300, 1)),
   quantity: fc.oneof(fc.integer({ min: 0, max: 300 }), decimals(0, 300, 1)),
-  construction: designations,
+  construction: fc.oneof(designations, readable),
+  roll: decimals(5000, 300000),
+  joint: decimals(0, 3000),
   sag: decimals(0.005, 0.02, 4),
   stretch: decimals(0, 0.04, 4),
   share: decimals(0.5, 2),
@@ -120,8 +127,18 @@ const ranges: fc.Arbitrary<{ pair: readonly [Matrix, Matrix]; oddities: number }
     return { pair: [shaped(usable), shaped(prices)] as const, oddities: mishap === '' ? 0 : 1 };
   });
 
+/** Pulleys around an ellipse, in their order, as the four ranges of a belt's path, and the belt's thickness. */
+const paths: fc.Arbitrary<Case> = fc
+  .record({ count: fc.integer({ min: 2, max: 7 }), diameters: fc.array(decimals(20, 300), { minLength: 7, maxLength: 7 }), left: fc.boolean(), across: fc.boolean(), thickness: fc.option(decimals(0, 20), { nil: undefined }) })
+  .map(({ count, diameters, left, across, thickness }) => {
+    const angles = Array.from({ length: count }, (_, index) => ((left ? index : -index) * 2 * Math.PI) / count);
+    const columns = [angles.map((angle) => 4000 * Math.cos(angle)), angles.map((angle) => 1000 * Math.sin(angle)), diameters.slice(0, count), angles.map(() => (left ? 1 : -1))];
+    return { args: [...columns.map(across ? asRow : asColumn), thickness], oddities: 0 };
+  });
+
 /** A whole call's arguments; `oddity` is the chance in a hundred that one of them is odd. */
 export function calls(definition: EngineeringFunction, oddity = 6): fc.Arbitrary<Case> {
+  if (definition.name === 'BELTPATH') return paths;
   const entries = Object.entries(definition.parameters);
   const cells = entries.map(([name, parameter]): fc.Arbitrary<{ value: Value | undefined; odd: boolean }> => {
     const likely = plausible(definition, name, parameter).map((value) => ({ value, odd: false }));

@@ -1,0 +1,142 @@
+import { define } from '../formula/define.ts';
+import { driveConditions, driveFrictions, screwFactors } from './drive-tables.ts';
+import { columnText } from './tables.ts';
+
+/** How much slack-side tension a belt needs: against slip at the drive, and against sag between rollers. */
+
+const faces = driveFrictions.map(({ face }) => face);
+const frictionText = `{${driveFrictions.map((row) => driveConditions.map((condition) => row[condition]).join(',')).join(';')}}`;
+
+/**
+ * Friction between belt and drive pulley, proposed by the pulley's face and its condition.
+ *
+ * "dirty" is wet and dirty. Take the worst condition that the belt meets: a drive that slips in the rain has no friction
+ * of a dry one.
+ */
+export const driveFriction = define({
+  name: 'DRIVEFRICTION',
+  summary: "friction of a drive pulley, proposed by its face and condition",
+  parameters: {
+    face: { kind: 'text', choices: faces, doc: "the pulley's face" },
+    condition: { kind: 'text', choices: driveConditions, doc: 'dry, wet, or wet and dirty' },
+  },
+  result: { kind: 'number', doc: 'friction between belt and drive pulley' },
+  source: 'handbooks after DIN 22101, from memory',
+  example: ['=DRIVEFRICTION("grooved rubber","wet")', 0.35],
+  calculate({ face, condition }) {
+    const row = driveFrictions.find((row) => row.face === face);
+    const column = driveConditions.find((word) => word === condition);
+    return row === undefined || column === undefined ? Number.NaN : row[column];
+  },
+  formula: `INDEX(${frictionText},MATCH(TRIM({face}),${columnText(faces)},0),MATCH(TRIM({condition}),${columnText(driveConditions)},0))`,
+});
+
+const leastWrap = screwFactors[0].wrap;
+const wrapsText = columnText(screwFactors.map(({ wrap }) => wrap));
+const wrapPlace = `MATCH({wrap},${wrapsText},1)`;
+/** The line that holds from each wrap of the table on, level from the last on. */
+const screwLines = screwFactors.map((row, index) => {
+  const next = screwFactors[index + 1];
+  const slope = (column: 'bare' | 'lagged'): number => (next === undefined ? 0 : (next[column] - row[column]) / (next.wrap - row.wrap));
+  return { ...row, slopes: { bare: slope('bare'), lagged: slope('lagged') } };
+});
+const screwColumn = (column: 'bare' | 'lagged'): string =>
+  `INDEX(${columnText(screwLines.map((line) => line[column]))},${wrapPlace})` +
+  `+({wrap}-INDEX(${wrapsText},${wrapPlace}))*INDEX(${columnText(screwLines.map(({ slopes }) => slopes[column]))},${wrapPlace})`;
+
+/**
+ * Slack-side tension per unit of pull with a screw take-up: WRAPFACTOR's larger brother.
+ *
+ * Linear between the table's entries, whose print has one decimal. Below 180 degrees the table says nothing and the
+ * function refuses; beyond its last entry the last factor holds, which is cautious.
+ */
+export const screwFactor = define({
+  name: 'SCREWFACTOR',
+  summary: "slack-side tension per unit of the drive's pull, with a screw take-up",
+  parameters: {
+    wrap: {
+      kind: 'angle',
+      min: leastWrap,
+      doc: 'degrees of wrap on the drive pulley, of several pulleys together',
+      advice: 'For a smaller wrap multiply WRAPFACTOR by a factor of your own',
+    },
+    pulley: { kind: 'text', choices: ['bare', 'lagged'], doc: 'face of the drive pulley' },
+  },
+  result: { kind: 'number', doc: 'slack side over pull' },
+  source: 'North American handbook, from memory',
+  example: ['=SCREWFACTOR(230,"bare")', 0.85],
+  calculate({ wrap, pulley }) {
+    const column = pulley === 'bare' ? 'bare' : 'lagged';
+    const line = screwLines.findLast((line) => line.wrap <= wrap);
+    return line === undefined ? Number.NaN : line[column] + (wrap - line.wrap) * line.slopes[column];
+  },
+  formula: `IF(TRIM({pulley})="bare",${screwColumn('bare')},${screwColumn('lagged')})`,
+});
+
+/**
+ * Tension that keeps the belt from sagging more than allowed between two rollers.
+ *
+ * A flat parabola: the weight per length between the rollers, times their distance, over eight times the relative sag.
+ * Use the load's mass for the carrying run and none for the return run; the larger of this and the drive's need governs.
+ * Relative sag 0.005 to 0.02 (ISO 5048, from memory).
+ */
+export const sagTension = define({
+  name: 'SAGTENSION',
+  summary: 'tension that limits the sag between rollers',
+  parameters: {
+    spacing: { kind: 'length', above: 0, doc: 'distance between the rollers' },
+    beltMass: { kind: 'lineMass', min: 0, doc: 'belt, per unit length' },
+    loadMass: { kind: 'lineMass', min: 0, doc: 'load, per unit length; 0 on the return run' },
+    sag: { kind: 'number', above: 0, max: 0.1, doc: 'sag over the distance of the rollers, 0.005 to 0.02', advice: 'A sag of 1 per cent is 0.01' },
+    gravity: { kind: 'gravity', above: 0, default: 9.81, doc: 'weight per unit mass: 9.81 N/kg, 1 lbf/lb' },
+  },
+  result: { kind: 'force', doc: 'least tension of the belt' },
+  source: 'ISO 5048, DIN 22101, from memory',
+  example: ['=SAGTENSION(1.2,15,105,0.01,9.81)', 17658],
+  calculate({ spacing, beltMass, loadMass, sag, gravity }) {
+    return ((beltMass + loadMass) * gravity * spacing) / (8 * sag);
+  },
+  formula: '({beltMass}+{loadMass})*{gravity}*{spacing}/(8*{sag})',
+});
+
+const pull = { kind: 'force', doc: 'pull at the drive, times the start-up factor where it counts; negative when the belt is braked' } as const;
+const factor = { kind: 'number', above: 0, doc: 'slack side over pull: WRAPFACTOR, or SCREWFACTOR with a screw take-up' } as const;
+const least = { kind: 'force', min: 0, default: 0, doc: 'least tension for another reason, see SAGTENSION' } as const;
+
+/**
+ * Slack-side tension: what the drive needs against slip, or the least for another reason, whichever is larger.
+ *
+ * The drive of a braked belt holds it back, so its slack side is the one where the belt arrives: the size of the pull
+ * counts, not its sign.
+ */
+export const slackTension = define({
+  name: 'SLACKTENSION',
+  summary: 'slack-side tension of the drive, the larger need governing',
+  parameters: { pull, factor, least },
+  result: { kind: 'force', doc: 'slack-side tension' },
+  source: 'Euler-Eytelwein; ISO 5048, DIN 22101',
+  example: ['=SLACKTENSION(30000,0.5,17658)', 17658],
+  calculate({ pull, factor, least }) {
+    return Math.max(Math.abs(pull) * factor, least);
+  },
+  formula: 'MAX(ABS({pull})*{factor},{least})',
+});
+
+/**
+ * Tight-side tension: the slack side and the pull, the greatest tension of a belt driven at its greatest load.
+ *
+ * Of a braked belt it stands where the belt leaves the drive. A belt whose load runs down and up again may be tighter
+ * elsewhere: follow it around the loop.
+ */
+export const tightTension = define({
+  name: 'TIGHTTENSION',
+  summary: 'tight-side tension of the drive',
+  parameters: { pull, factor, least },
+  result: { kind: 'force', doc: 'tight-side tension' },
+  source: 'Euler-Eytelwein; ISO 5048, DIN 22101',
+  example: ['=TIGHTTENSION(-30000,0.5,12000)', 45000],
+  calculate({ pull, factor, least }) {
+    return Math.abs(pull) + Math.max(Math.abs(pull) * factor, least);
+  },
+  formula: 'ABS({pull})+MAX(ABS({pull})*{factor},{least})',
+});
