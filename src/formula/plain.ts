@@ -98,7 +98,7 @@ function plainCall(definition: EngineeringFunction, args: readonly (Node | undef
     ['row', numberNode(place.row)],
     ['column', numberNode(place.column)],
   ]);
-  const guards: Guards = { cells: [], ranges: [], typed: [], bounds: [] };
+  const guards: Guards = { typed: [], ranges: [], bounds: [] };
   for (const [index, [name, parameter]] of entries.entries()) {
     const argument = args[index];
     const fallback = parameter.default;
@@ -112,34 +112,36 @@ function plainCall(definition: EngineeringFunction, args: readonly (Node | undef
     const mayBeBlank = parameter.optional === true && !isLiteral(argument);
     const right = typeConditions(value, parameter);
     const outside = boundConditions(value, parameter);
-    guards.typed.push(...(mayBeBlank ? [any([call('ISBLANK', value), all(right)])] : right));
+    guards.typed.push({ right: mayBeBlank ? any([call('ISBLANK', value), all(right)]) : all(right), otherwise: wrongType(value, parameter) });
     guards.bounds.push(...outside.map((condition) => (mayBeBlank ? all([call('NOT', call('ISBLANK', value)), condition]) : condition)));
     if (parameter.kind === 'numbers') guards.ranges.push(value);
-    else guards.cells.push(parameter.kind === 'text' ? call('LEN', value) : value);
   }
   return guarded(filled(body, (name) => values.get(name)), guards);
 }
 
 interface Guards {
-  /** Arguments of one cell, as numbers; a text stands as its length, so that only an error in it counts. */
-  readonly cells: Node[];
+  /** When each argument is of the right type, and what the call is when it is not. */
+  readonly typed: { readonly right: Node; readonly otherwise: Node }[];
   readonly ranges: Node[];
-  /** When every argument is of the right type. */
-  readonly typed: Node[];
   /** When an argument is out of bounds. */
   readonly bounds: Node[];
 }
 
-/** An expression that is #VALUE!, or the first of the arguments' own errors. */
-const wrongType = ({ cells, ranges }: Guards): Node =>
-  [...cells.map(operand), ...(ranges.length === 0 ? [] : [call('SUM', ...ranges)]), literal('?')]
-    .reduce((left, right) => ({ type: 'binary', operator: '+', left, right }));
+/** An expression that is an argument's own error, else #VALUE!; of a text its length stands for it, so that only an error counts. */
+const wrongType = (argument: Node, { kind }: Parameter): Node =>
+  binary(kind === 'numbers' ? call('SUM', argument) : kind === 'text' ? call('LEN', argument) : argument, '+', literal('?'));
 
-/** The body behind its guards: type errors first (an argument's own error stays what it is), bounds next. */
-function guarded(body: Node, guards: Guards): Node {
-  const bounded = guards.bounds.length === 0 ? body : call('IF', any(guards.bounds), refused, body);
-  const typed = [...guards.typed, ...equalRanges(guards.ranges)];
-  return typed.length === 0 ? bounded : call('IF', all(typed), bounded, wrongType(guards));
+/**
+ * The body behind its guards: types argument by argument, bounds next.
+ *
+ * One argument after the other, since programs differ in which of two errors an operator gives: the first wrong argument
+ * speaks, as it does when the function itself is called.
+ */
+function guarded(body: Node, { typed, ranges, bounds }: Guards): Node {
+  const bounded = bounds.length === 0 ? body : call('IF', any(bounds), refused, body);
+  const sized = equalRanges(ranges);
+  const shaped = sized.length === 0 ? bounded : call('IF', all(sized), bounded, binary(numberNode(0), '+', literal('?')));
+  return typed.reduceRight((inner, { right, otherwise }) => call('IF', right, inner, otherwise), shaped);
 }
 
 export class PlainForms {

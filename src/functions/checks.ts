@@ -9,15 +9,29 @@ export type Verdict = (typeof verdicts)[number];
 
 const isVerdict = (word: string): word is Verdict => verdicts.some((verdict) => verdict === word);
 
+/**
+ * The share of a limit by which a number may miss it and still count as equal: far below any measure, far above what
+ * rounding leaves. Other spreadsheet programs take numbers that agree to 15 digits for equal when they compare them.
+ */
+const rounding = -12;
+const slack = (limit: number): number => Math.abs(limit) * 10 ** rounding;
+const slackText = (limit: string): string => `ABS({${limit}})*10^${rounding}`;
+
 function againstLeast(value: number, least: number, margin: number): Verdict {
-  if (value < least) return 'fails';
-  return value < least * (1 + margin) ? 'tight' : 'fits';
+  if (value < least - slack(least)) return 'fails';
+  return value < least * (1 + margin) - slack(least) ? 'tight' : 'fits';
 }
 
 function againstMost(value: number, most: number, margin: number): Verdict {
-  if (value > most) return 'fails';
-  return value > most * (1 - margin) ? 'tight' : 'fits';
+  if (value > most + slack(most)) return 'fails';
+  return value > most * (1 - margin) + slack(most) ? 'tight' : 'fits';
 }
+
+/** The same comparisons as text. */
+const belowLeast = `{value}<{least}-${slackText('least')}`;
+const nearLeast = `{value}<{least}*(1+{margin})-${slackText('least')}`;
+const aboveMost = `{value}>{most}+${slackText('most')}`;
+const nearMost = `{value}>{most}*(1-{margin})+${slackText('most')}`;
 
 const worse = (one: Verdict, other: Verdict): Verdict => (verdicts.indexOf(one) >= verdicts.indexOf(other) ? one : other);
 
@@ -27,7 +41,7 @@ const ifKnown = (names: readonly string[], verdict: string): string =>
 /**
  * Verdict on a number that must not be below a limit.
  *
- * Compared as it is, without tolerance: a number equal to its limit does not fail, and is tight when there is a margin.
+ * A number equal to its limit, but for rounding, does not fail; it is tight when there is a margin.
  * An error, a text or an empty cell in any place, or a margin that is no share, gives "not known", never a pass.
  */
 export const leastCheck = define({
@@ -41,7 +55,7 @@ export const leastCheck = define({
     if (value === undefined || least === undefined || margin === undefined) return 'not known';
     return againstLeast(value, least, margin);
   },
-  formula: ifKnown(['value', 'least'], 'IF({value}<{least},"fails",IF({value}<{least}*(1+{margin}),"tight","fits"))'),
+  formula: ifKnown(['value', 'least'], `IF(${belowLeast},"fails",IF(${nearLeast},"tight","fits"))`),
 });
 
 /** Verdict on a number that must not be above a limit; else as LEASTCHECK. */
@@ -56,7 +70,7 @@ export const mostCheck = define({
     if (value === undefined || most === undefined || margin === undefined) return 'not known';
     return againstMost(value, most, margin);
   },
-  formula: ifKnown(['value', 'most'], 'IF({value}>{most},"fails",IF({value}>{most}*(1-{margin}),"tight","fits"))'),
+  formula: ifKnown(['value', 'most'], `IF(${aboveMost},"fails",IF(${nearMost},"tight","fits"))`),
 });
 
 /** Verdict on a number that must lie between two limits: the worse of LEASTCHECK and MOSTCHECK. */
@@ -73,7 +87,7 @@ export const rangeCheck = define({
   },
   formula: ifKnown(
     ['value', 'least', 'most'],
-    'IF(OR({value}<{least},{value}>{most}),"fails",IF(OR({value}<{least}*(1+{margin}),{value}>{most}*(1-{margin})),"tight","fits"))',
+    `IF(OR(${belowLeast},${aboveMost}),"fails",IF(OR(${nearLeast},${nearMost}),"tight","fits"))`,
   ),
 });
 

@@ -49,7 +49,8 @@ const all = (conditions: readonly string[]): string => (conditions.length === 1 
  *
  * Spreadsheet arithmetic takes an empty cell for 0 and, in some programs, a text for a number; a missing input must never
  * pass for one. An error in a cell comes through as itself, a blank or a text gives #VALUE!, a number out of bounds, or
- * for which `when` is false, #NUM!.
+ * for which `when` is false, #NUM!. Of several wrong cells the first speaks: they are looked at one after the other, since
+ * programs differ in which of two errors an operator gives.
  */
 export function needing({ columns, sheets = [], named = [] }: Known): (formula: string, when?: string) => string {
   const bounds = new Map<string, Bounds>([
@@ -65,6 +66,6 @@ export function needing({ columns, sheets = [], named = [] }: Known): (formula: 
     });
     const conditions = when === undefined ? within : [...within, when];
     const bounded = conditions.length === 0 ? formula : `IF(${all(conditions)},${formula},10^400)`;
-    return `IF(${all(cells.map(([cell]) => `ISNUMBER(${cell})`))},${bounded},0+(${[...cells.map(([cell]) => cell), '"?"'].join('&')}))`;
+    return cells.reduceRight((inner, [cell]) => `IF(ISNUMBER(${cell}),${inner},0+(${cell}&"?"))`, bounded);
   };
 }
