@@ -1,7 +1,9 @@
 import { cellArea } from '../formula/references.ts';
+import { FormulaSyntaxError, parsed, printed } from '../formula/syntax.ts';
 import type { CellPlace } from '../workbook/calculation.ts';
 import { cellName } from '../workbook/sheet-plan.ts';
 import { quantities, type QuantityKind, type UnitSystem } from '../units/quantities.ts';
+import { checksum } from './checksum.ts';
 
 /**
  * What an exported book says of itself, as rows of its About sheet and back.
@@ -41,7 +43,7 @@ export interface AboutFormula {
   readonly place: CellPlace;
   /** As the user typed it. */
   readonly text: string;
-  /** The checksum of the formula in the cell of the file, '' when a value stands there: another formula is newer than this row. */
+  /** `formulaMark` of the formula that the file's cell holds, '' when a value stands there. With any other, the cell was changed since. */
   readonly written: string;
 }
 
@@ -67,12 +69,30 @@ const keys = {
 export type AboutCell = number | string;
 type ReadCell = AboutCell | boolean | null | undefined;
 
+/** By which a formula of a file is known again, however a program spaces it when saving. */
+export function formulaMark(formula: string): string {
+  let text = formula;
+  try {
+    text = printed(parsed(formula));
+  } catch (error) {
+    if (!(error instanceof FormulaSyntaxError)) throw error;
+  }
+  return checksum(new TextEncoder().encode(text)).toString(16).padStart(8, '0');
+}
+
 /** A cell holds 32,767 characters; longer texts go on in the next cell. */
 const pieceLength = 32_000;
 
 const pieces = (text: string): string[] => {
   const cut: string[] = [];
-  for (let at = 0; at === 0 || at < text.length; at += pieceLength) cut.push(text.slice(at, at + pieceLength));
+  let at = 0;
+  do {
+    let end = at + pieceLength;
+    // The two halves of a character beyond the first 65,536 stay together.
+    if (/[\uDC00-\uDFFF]/.test(text.charAt(end))) end -= 1;
+    cut.push(text.slice(at, end));
+    at = end;
+  } while (at < text.length);
   return cut;
 };
 
