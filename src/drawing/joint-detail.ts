@@ -21,9 +21,8 @@ function edgeAt(across: number, skew: number): Spot {
   return { along: -across * Math.tan((skew * Math.PI) / 180), across };
 }
 
-function holeMeasures(holes: readonly Spot[], unit: string, bottom: number, gap: number): Shape[] {
-  const lower = holes.filter(({ across }) => across < 0);
-  const [first, second] = lower;
+function holeMeasures(holes: readonly Spot[], perPlate: number, unit: string, bottom: number, gap: number): Shape[] {
+  const [first, second] = holes.slice(0, perPlate).filter(({ across }) => across < 0);
   if (first === undefined) return [];
   const right = Math.max(...holes.map(({ along }) => along)) + gap * 1.3;
   const back = Math.abs(first.across);
@@ -47,7 +46,8 @@ function plateMeasures({ plates, pitch, edgeLeft, skew }: JointGeometry, unit: s
   if (first === undefined || edgeLeft === undefined) return [];
   const [one, other] = [first, second].map((plate) => (plate === undefined ? undefined : turned(plate.centre, skew).along));
   return [
-    ...dimension({ along: 0, across: top }, { along: edgeLeft, across: top }, measure(edgeLeft, unit), 0, 'above'),
+    { type: 'arrow', style: 'dimension', from: { along: 0, across: top }, to: { along: edgeLeft, across: top } },
+    { type: 'text', at: { along: Math.min(edgeLeft, one ?? edgeLeft), across: top }, text: measure(edgeLeft, unit), anchor: 'end', turned: 0, lift: 'above' },
     line('help', { along: edgeLeft, across: 0 }, { along: edgeLeft, across: top }),
     line('help', { along: 0, across: 0 }, { along: 0, across: top }),
     ...(one === undefined || other === undefined || pitch === undefined ? [] : [
@@ -83,7 +83,7 @@ export function jointDetail({ geometry, unit, belt }: BeltJoint): Drawing | unde
       line('cut', { along: 0, across: 0 }, { along: right, across: 0 }),
       ...spots.map((centre): Shape => ({ type: 'circle', style: 'hole', centre, diameter: punch })),
       ...plateMeasures(geometry, unit, top),
-      ...holeMeasures(spots, unit, bottom, gap),
+      ...holeMeasures(spots, perPlate, unit, bottom, gap),
     ],
   };
 }

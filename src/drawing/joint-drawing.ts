@@ -9,7 +9,7 @@ import type { Drawing, Shape } from './shapes.ts';
  */
 const digits = { mm: 1, in: 2 } as const;
 
-export const measure = (value: number, unit: string): string => `${value.toFixed(unit === 'in' ? digits.in : digits.mm)} ${unit}`;
+export const measure = (value: number, unit: string): string => `${Number(value.toFixed(unit === 'in' ? digits.in : digits.mm))} ${unit}`;
 
 const middle = (one: Spot, other: Spot): Spot => ({ along: (one.along + other.along) / 2, across: (one.across + other.across) / 2 });
 
@@ -43,7 +43,7 @@ function skewShapes({ width, offset, skew }: JointGeometry, unit: string, gap: n
     line('help', { along: offset, across: width }, { along: offset, across: above + gap / 3 }),
     ...dimension({ along: 0, across: above }, { along: offset, across: above }, measure(offset, unit), 0, 'above'),
     { type: 'arc', centre: { along: 0, across: 0 }, radius: width * 0.3, from: 90 - skew, to: 90 },
-    { type: 'text', at: { along: width * 0.36 * Math.sin((skew * Math.PI) / 360), across: width * 0.36 * Math.cos((skew * Math.PI) / 360) }, text: `${Number(skew.toFixed(2))}°`, anchor: 'middle', turned: 0, lift: 'on' },
+    { type: 'text', at: { along: -width * 0.02, across: width * 0.33 }, text: `${Number(skew.toFixed(2))}°`, anchor: 'end', turned: 0, lift: 'on' },
   ];
 }
 

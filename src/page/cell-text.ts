@@ -1,22 +1,17 @@
 import { type Content, isFormula } from '../formula/engine.ts';
 import { isFault, type Value } from '../formula/values.ts';
+import { isoDate } from '../units/dates.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import type { BookColumn } from '../workbook/layout.ts';
 import type { CellPlace, Workbook } from '../workbook/workbook.ts';
 
 /** Values as cells show them and as a person would type them. */
 
-const dayLength = 86_400_000;
-const daysTo1970 = 25_569;
-/** Serial number of the 29 February 1900, a day that spreadsheets count and that never was. */
-const leapThatWasNot = 60;
+/** Serial numbers that are days: from 1 to the end of the year 9999. */
+const lastDay = 2_958_465;
 
 /** A date's serial number as year-month-day; a number that is no date stays a number. */
-export function dateText(serial: number): string {
-  const day = Math.floor(serial) + (serial < leapThatWasNot ? 1 : 0);
-  const date = new Date((day - daysTo1970) * dayLength);
-  return serial < 1 || Number.isNaN(date.getTime()) ? String(serial) : date.toISOString().slice(0, 10);
-}
+export const dateText = (serial: number): string => (serial < 1 || serial > lastDay ? String(serial) : isoDate(serial));
 
 /** A number in full, as it can be typed again. */
 export const plainNumber = (value: number): string => String(value);

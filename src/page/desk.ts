@@ -1,4 +1,4 @@
-import type { Finding } from '../checks/finding.ts';
+import type { Finding, Verdict } from '../checks/finding.ts';
 import type { UnitReview } from '../workbook/conversion.ts';
 import type { CellPlace, Workbook } from '../workbook/workbook.ts';
 
@@ -20,6 +20,9 @@ export interface Notice {
   readonly text: string;
 }
 
+/** Milliseconds until a message goes by itself; what it is about stays marked in the page. */
+const shownFor: Readonly<Record<Notice['tone'], number>> = { note: 6000, problem: 20_000 };
+
 /** The one dialog that may be open. */
 export type Dialog =
   | { readonly kind: 'help'; readonly topic?: string }
@@ -32,6 +35,8 @@ export interface GridPort {
   /** Selects a cell and brings it into view. */
   goTo(place: CellPlace): void;
   focus(): void;
+  /** Stops listening to keys, which are meant for another part of the page. */
+  leave(): void;
   /** Whether an editor is open over a cell. */
   readonly editing: boolean;
   edit(): void;
@@ -44,6 +49,8 @@ export interface GridPort {
 
 export interface Findings {
   readonly list: readonly Finding[];
+  /** Belts by verdict. */
+  readonly counts: Readonly<Record<Verdict, number>>;
   /** False while records are still being looked at. */
   readonly complete: boolean;
 }
@@ -63,7 +70,7 @@ export class Desk {
   menu: string | undefined;
   saving: Saving = { state: 'new' };
   notices: readonly Notice[] = [];
-  findings: Findings = { list: [], complete: false };
+  findings: Findings = { list: [], counts: { fails: 0, 'not known': 0, tight: 0, fits: 0 }, complete: false };
   grid: GridPort | undefined;
   #notices = 0;
   readonly #listeners = new Set<() => void>();
@@ -116,11 +123,14 @@ export class Desk {
 
   say(text: string, tone: Notice['tone'] = 'note'): void {
     this.#notices += 1;
-    this.notices = [...this.notices.filter((notice) => notice.text !== text).slice(-2), { id: this.#notices, tone, text }];
+    const id = this.#notices;
+    this.notices = [...this.notices.filter((notice) => notice.text !== text).slice(-2), { id, tone, text }];
     this.changed();
+    setTimeout(() => this.dismiss(id), shownFor[tone]);
   }
 
   dismiss(id: number): void {
+    if (!this.notices.some((notice) => notice.id === id)) return;
     this.notices = this.notices.filter((notice) => notice.id !== id);
     this.changed();
   }

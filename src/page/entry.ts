@@ -1,21 +1,15 @@
+import { cellIssue } from '../checks/cell-issue.ts';
 import { type Content, isFormula } from '../formula/engine.ts';
+import { isFault } from '../formula/values.ts';
 import { type Column } from '../sheet/declaration.ts';
 import { isWords, type QuantityKind } from '../units/quantities.ts';
+import { readDate } from '../units/dates.ts';
 import { type QuantityRefusal, readQuantity } from '../units/reading.ts';
-import { dateSerial } from '../xlsx/date-serial.ts';
 import { namedSheetOf, namedValue } from '../workbook/layout.ts';
 import type { CellPlace, Workbook } from '../workbook/workbook.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 
 /** What a typed or pasted text becomes in a cell. */
-
-const isoDay = /^\d{4}-\d{1,2}-\d{1,2}$/;
-
-/** A day written year-month-day; other orders are not guessed. */
-function typedDate(text: string): number | undefined {
-  const [year = '', month = '', day = ''] = text.split('-');
-  return isoDay.test(text) ? dateSerial(`${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`) : undefined;
-}
 
 export interface Understood {
   readonly content: Content;
@@ -50,9 +44,8 @@ function hoursPerYear(book: Workbook, { sheet, record }: CellPlace): number | un
 
 function measured(text: string, kind: QuantityKind, book: Workbook, place: CellPlace): Understood {
   if (kind === 'date') {
-    const serial = typedDate(text);
-    if (serial !== undefined) return { content: serial };
-    return { content: text, refusal: { given: text, reason: 'it is no day that can be read without guessing', allowed: 'a day as year-month-day, like 2026-03-31' } };
+    const day = readDate(text);
+    return 'serial' in day ? { content: day.serial } : { content: text, refusal: { given: text, reason: day.reason, allowed: 'a day as year-month-day, like 2026-03-31' } };
   }
   const reading = readQuantity(text, kind, { system: book.units, hoursPerYear: hoursPerYear(book, place) });
   return 'reason' in reading ? { content: text, refusal: reading } : { content: reading.value };
@@ -85,19 +78,20 @@ export function understood(book: Workbook, place: CellPlace, typed: string): Und
 function loose(text: string): Content {
   if (/^[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?$/i.test(text)) return Number(text);
   if (/^(?:true|false)$/i.test(text)) return text.toLowerCase() === 'true';
-  return typedDate(text) ?? text;
+  return text;
 }
 
-/** Why a text that stands in a cell of numbers is not understood; undefined when there is nothing to say. */
+/** What is wrong with what stands in a cell; undefined when there is nothing to say, or when an error says it itself. */
 export function complaint(book: Workbook, place: CellPlace): string | undefined {
+  if (book.content(place) === null && book.value(place) === null) return undefined;
   const note = book.note(place);
   if (note !== undefined) return note;
   const content = book.content(place);
-  const column = book.columns(place.sheet)[place.column];
   const kind = book.kind(place);
-  if (typeof content !== 'string' || isFormula(content) || column === undefined || column.own || isWords(kind)) return undefined;
-  const { refusal } = measured(content, kind, book, place);
-  return refusal === undefined
-    ? `the text "${content}" stands where a number belongs: enter it again`
-    : `"${refusal.given}" was not understood: ${refusal.reason}. Enter ${refusal.allowed}`;
+  const own = book.columns(place.sheet)[place.column]?.own === true;
+  if (typeof content === 'string' && !isFormula(content) && !own && !isWords(kind)) {
+    const { refusal } = measured(content, kind, book, place);
+    if (refusal !== undefined) return `"${refusal.given}" was not understood: ${refusal.reason}. Enter ${refusal.allowed}.`;
+  }
+  return isFault(book.value(place)) ? undefined : cellIssue(book, place);
 }

@@ -2,6 +2,7 @@ import { render } from 'lit-html';
 import { demoBook } from '../workbook/demo.ts';
 import { Workbook } from '../workbook/workbook.ts';
 import { Desk } from './desk.ts';
+import { FindingsFeed } from './findings-feed.ts';
 import { FormulaHint } from './formula-hint.ts';
 import { Grids } from './grid/grids.ts';
 import { listenToKeys } from './keyboard.ts';
@@ -29,6 +30,7 @@ async function start(host: HTMLElement): Promise<void> {
   const desk = new Desk(new Workbook(kept?.state ?? demoBook('metric')));
   if (kept !== undefined) desk.saving = { state: 'saved', at: kept.at };
   const grids = new Grids(desk);
+  new FindingsFeed(desk).listen();
   const dark = window.matchMedia('(prefers-color-scheme: dark)');
   const scheme = (): 'light' | 'dark' => (desk.theme === 'auto' ? (dark.matches ? 'dark' : 'light') : desk.theme);
 

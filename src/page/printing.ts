@@ -11,7 +11,8 @@ import type { Desk } from './desk.ts';
  */
 
 /** Characters that fit across a landscape page in the print's type. */
-const lineLength = 170;
+const lineLength = 150;
+const longText = 44;
 const mostRows = 2000;
 
 interface Strip {
@@ -49,7 +50,7 @@ function printed(desk: Desk): ReturnType<typeof html> {
   });
   const widths = columns.map(({ header }, position) => {
     const longest = looks.reduce((most, row) => Math.max(most, row[position]?.text.length ?? 0), 0);
-    return Math.min(44, Math.max(longest, ...header.split(' ').map((word) => word.length), 4)) + 2;
+    return Math.min(longText, Math.max(longest, ...header.split(' ').map((word) => word.length), 4)) + 2;
   });
   const title = `${book.state.title === '' ? '' : `${book.state.title}: `}${sheet}`;
   return html`
@@ -61,7 +62,7 @@ function printed(desk: Desk): ReturnType<typeof html> {
           <tr><th class="print-row"></th>${strip.map((position) => html`<th>${columnLetters(position)}<small>${unitOf(columns[position]?.kind ?? 'text', book.units)}</small><br />${columns[position]?.header}</th>`)}</tr>
         </thead>
         <tbody>
-          ${records.map((record, row) => html`<tr><td class="print-row">${sheetRow(record)}</td>${strip.map((position) => html`<td class=${(looks[row]?.[position]?.classes ?? []).join(' ')}>${looks[row]?.[position]?.text ?? ''}</td>`)}</tr>`)}
+          ${records.map((record, row) => html`<tr><td class="print-row">${sheetRow(record)}</td>${strip.map((position) => html`<td class=${[...(looks[row]?.[position]?.classes ?? []), (widths[position] ?? 0) > longText ? 'print-long' : ''].join(' ')}>${looks[row]?.[position]?.text ?? ''}</td>`)}</tr>`)}
         </tbody>
       </table>`)}
   `;

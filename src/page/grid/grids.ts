@@ -24,6 +24,10 @@ export class Grids {
     this.element.className = 'grids';
     this.element.dataset['area'] = 'grid';
     this.element.addEventListener('enter-grid', () => desk.grid?.focus());
+    document.addEventListener('focusin', ({ target }) => {
+      const elsewhere = target instanceof Element && target.closest('[data-area], dialog') !== null && !this.element.contains(target);
+      if (elsewhere) desk.grid?.leave();
+    });
     this.#menu = actions.filter(({ onCells }) => onCells === true).map((item) => ({
       id: item.id,
       label: () => actionName(item, desk),

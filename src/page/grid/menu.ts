@@ -37,14 +37,16 @@ function sortItem(name: string, order: 'asc' | 'desc' | undefined): MenuItemConf
   } as MenuItemConfig;
 }
 
-export const headerMenu = (): Items => ({
-  ascending: sortItem('Sort: smallest or A first', 'asc'),
-  descending: sortItem('Sort: largest or Z first', 'desc'),
-  unsorted: sortItem('Order of the book', undefined),
-  line: '---------' as PredefinedMenuItemKey,
-  filter_by_condition: 'filter_by_condition' as PredefinedMenuItemKey,
-  filter_operators: 'filter_operators' as PredefinedMenuItemKey,
-  filter_by_condition2: 'filter_by_condition2' as PredefinedMenuItemKey,
-  filter_by_value: 'filter_by_value' as PredefinedMenuItemKey,
-  filter_action_bar: 'filter_action_bar' as PredefinedMenuItemKey,
+export const headerMenu = (): { items: Items } => ({
+  items: {
+    ascending: sortItem('Sort: smallest or A first', 'asc'),
+    descending: sortItem('Sort: largest or Z first', 'desc'),
+    unsorted: sortItem('Order of the book', undefined),
+    line: '---------' as PredefinedMenuItemKey,
+    filter_by_condition: 'filter_by_condition' as PredefinedMenuItemKey,
+    filter_operators: 'filter_operators' as PredefinedMenuItemKey,
+    filter_by_condition2: 'filter_by_condition2' as PredefinedMenuItemKey,
+    filter_by_value: 'filter_by_value' as PredefinedMenuItemKey,
+    filter_action_bar: 'filter_action_bar' as PredefinedMenuItemKey,
+  },
 });

@@ -309,6 +309,10 @@ export class SheetGrid implements GridPort {
     this.#hot.getFocusManager().focusOnHighlightedCell();
   }
 
+  leave(): void {
+    this.#hot.unlisten();
+  }
+
   get editing(): boolean {
     const editor = this.#hot.getActiveEditor();
     return editor !== undefined && editor.isOpened();

@@ -1,4 +1,4 @@
-import type { BookColumn } from '../../workbook/layout.ts';
+import { type BookColumn, namedSheetOf } from '../../workbook/layout.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { cellText } from '../cell-text.ts';
 
@@ -6,6 +6,8 @@ import { cellText } from '../cell-text.ts';
 
 const narrowest = 64;
 const widest = 300;
+/** In sheets of named values, whose meanings and sources are sentences. */
+const widestSentence = 520;
 const padding = 18;
 const sampled = 150;
 
@@ -27,6 +29,7 @@ function headerWidth({ header, computed }: BookColumn): number {
 }
 
 export function columnWidths(book: Workbook, sheet: string, columns: readonly BookColumn[]): number[] {
+  const most = namedSheetOf(sheet) === undefined ? widest : widestSentence;
   const records = Math.min(book.sheet(sheet).rows.length, sampled);
   return columns.map((column, position) => {
     let text = '';
@@ -35,6 +38,6 @@ export function columnWidths(book: Workbook, sheet: string, columns: readonly Bo
       if (shown.length > text.length) text = shown;
     }
     const needed = Math.max(headerWidth(column), measured(text, false));
-    return Math.round(Math.min(widest, Math.max(narrowest, needed + padding)));
+    return Math.round(Math.min(most, Math.max(narrowest, needed + padding)));
   });
 }

@@ -2,7 +2,6 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import type { Finding, Verdict } from '../../checks/finding.ts';
 import type { Desk } from '../desk.ts';
-import { counts } from '../verdict-counts.ts';
 import { verdictLook, verdictOrder } from '../verdict-look.ts';
 import { panelHead } from './panel.ts';
 
@@ -65,7 +64,7 @@ function list(desk: Desk, found: readonly Finding[]): TemplateResult {
 }
 
 export function findingsPanel(desk: Desk): TemplateResult {
-  const { list: all, complete } = desk.findings;
+  const { list: all, counts, complete } = desk.findings;
   const checks = [...new Set(all.map(({ check }) => check))];
   const found = all.filter(({ verdict, check }) => (chosen.verdict === undefined || verdict === chosen.verdict) && (chosen.check === '' || check === chosen.check));
   return html`
@@ -79,7 +78,7 @@ export function findingsPanel(desk: Desk): TemplateResult {
           <option value="" ?selected=${chosen.check === ''}>all checks</option>
           ${checks.map((check) => html`<option ?selected=${chosen.check === check}>${check}</option>`)}
         </select>`)}
-      <div class="verdict-counts" role="group" aria-label="Belts by verdict">${verdictOrder.map((verdict) => verdictButton(desk, verdict, counts(desk.book)[verdict]))}</div>
+      <div class="verdict-counts" role="group" aria-label="Belts by verdict">${verdictOrder.map((verdict) => verdictButton(desk, verdict, counts[verdict]))}</div>
       <div class="panel-body">${guard([all, complete, chosen.verdict, chosen.check, chosen.shown], () => list(desk, found))}</div>
     </section>
   `;

@@ -1,0 +1,102 @@
+import type { Finding } from '../checks/finding.ts';
+import { recordFindings, verdictCounts } from '../checks/findings.ts';
+import { recordInputIssues } from '../checks/input-issues.ts';
+import { declarationOf } from '../workbook/layout.ts';
+import type { BookChange, CellPlace } from '../workbook/workbook.ts';
+import type { Desk } from './desk.ts';
+
+/**
+ * Findings kept up to date beside typing.
+ *
+ * Each belt's findings are kept; a change asks anew only for the belts it touched, in slices of idle time. A change of
+ * another sheet, or of a belt's name, may be quoted anywhere, so then all belts are asked anew.
+ */
+const beltsSheet = 'Belts';
+/** Milliseconds of work before the page gets its turn again. */
+const slice = 6;
+/** Belts that a change may touch and still be answered at once. */
+const atOnce = 4;
+/** While many belts are being asked, the list is shown anew this often. */
+const showEvery = 400;
+
+const soon = (work: () => void): void => {
+  if ('requestIdleCallback' in window) window.requestIdleCallback(work, { timeout: 300 });
+  else setTimeout(work, 16);
+};
+
+export class FindingsFeed {
+  readonly #desk: Desk;
+  #byBelt: (readonly Finding[] | undefined)[] = [];
+  #others: readonly Finding[] = [];
+  #dirty = new Set<number>();
+  #othersDirty = true;
+  #waiting = false;
+  #shown = 0;
+
+  constructor(desk: Desk) {
+    this.#desk = desk;
+  }
+
+  listen(): void {
+    this.#desk.book.listen((change) => this.#follow(change));
+    this.#all();
+  }
+
+  #follow({ cells }: BookChange): void {
+    if (cells === 'all' || cells.some((place) => this.#quotedElsewhere(place))) {
+      this.#all();
+      return;
+    }
+    for (const { record } of cells) this.#dirty.add(record);
+    if (this.#dirty.size <= atOnce) this.#work();
+    else this.#start();
+  }
+
+  #quotedElsewhere({ sheet, column }: CellPlace): boolean {
+    const declaration = declarationOf(sheet);
+    return sheet === beltsSheet ? declaration?.columns[column]?.header === declaration?.key : declaration !== undefined;
+  }
+
+  #all(): void {
+    const { length } = this.#desk.book.sheet(beltsSheet).rows;
+    this.#byBelt.length = length;
+    for (let record = 0; record < length; record += 1) this.#dirty.add(record);
+    for (const record of this.#dirty) if (record >= length) this.#dirty.delete(record);
+    this.#othersDirty = true;
+    this.#start();
+  }
+
+  #start(): void {
+    if (this.#waiting) return;
+    this.#waiting = true;
+    soon(() => {
+      this.#waiting = false;
+      this.#work();
+    });
+  }
+
+  #work(): void {
+    const { book } = this.#desk;
+    const end = performance.now() + slice;
+    for (const record of this.#dirty) {
+      this.#byBelt[record] = recordFindings(book, record);
+      this.#dirty.delete(record);
+      if (performance.now() > end) break;
+    }
+    const complete = this.#dirty.size === 0;
+    if (complete && this.#othersDirty) {
+      this.#othersDirty = false;
+      this.#others = book.state.sheets.flatMap(({ name, rows }) =>
+        name === beltsSheet || declarationOf(name) === undefined ? [] : rows.flatMap((_, record) => recordInputIssues(book, name, record)),
+      );
+    }
+    if (!complete) this.#start();
+    if (complete || performance.now() - this.#shown > showEvery) this.#show(complete);
+  }
+
+  #show(complete: boolean): void {
+    this.#shown = performance.now();
+    this.#desk.findings = { list: [...this.#byBelt.flatMap((own) => own ?? []), ...this.#others], counts: verdictCounts(this.#desk.book), complete };
+    this.#desk.changed();
+  }
+}
