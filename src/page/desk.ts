@@ -1,4 +1,5 @@
 import type { Finding, Verdict } from '../checks/finding.ts';
+import { Importing } from './importing.ts';
 import type { UnitReview } from '../workbook/conversion.ts';
 import type { CellPlace, Workbook } from '../workbook/workbook.ts';
 
@@ -72,6 +73,7 @@ export class Desk {
   notices: readonly Notice[] = [];
   findings: Findings = { list: [], counts: { fails: 0, 'not known': 0, tight: 0, fits: 0 }, complete: false };
   grid: GridPort | undefined;
+  readonly importing = new Importing(this);
   #notices = 0;
   readonly #listeners = new Set<() => void>();
 
@@ -116,6 +118,7 @@ export class Desk {
 
   close(): void {
     if (this.dialog === undefined) return;
+    if (this.dialog.kind === 'import') this.importing.end();
     this.dialog = undefined;
     this.changed();
     this.grid?.focus();

@@ -4,6 +4,7 @@ import { askDialog } from './ask-dialog.ts';
 import { findingsPanel } from './findings-panel.ts';
 import { formulaBar } from './formula-bar.ts';
 import { helpDialog } from './help-dialog.ts';
+import { importDialog } from './import-dialog.ts';
 import { jointPanel } from './joint-panel.ts';
 import { notices } from './notices.ts';
 import { reviewDialog } from './review-dialog.ts';
@@ -21,7 +22,7 @@ function openDialog(desk: Desk): TemplateResult | typeof nothing {
     case 'review':
       return reviewDialog(desk, desk.dialog);
     case 'import':
-      return nothing;
+      return importDialog(desk, desk.importing);
   }
 }
 

@@ -13,7 +13,7 @@ const button = (desk: Desk, id: string, label: string, className = ''): Template
   return html`<button class=${`button ${className}`} title=${withKey(item, desk)} aria-label=${actionName(item, desk)} ?disabled=${!isPossible(item, desk)} @click=${() => act(item, desk)}>${label}</button>`;
 };
 
-const bookMenu = [['export', 'print'], ['new-book', 'demo-metric', 'demo-us', 'rename-book'], ['add-sheet', 'remove-sheet'], ['units-metric', 'units-us']];
+const bookMenu = [['import', 'export', 'print'], ['new-book', 'demo-metric', 'demo-us', 'rename-book'], ['add-sheet', 'remove-sheet'], ['units-metric', 'units-us']];
 const editMenu = [['undo', 'redo'], ['fill-down', 'own-formula'], ['row-above', 'row-below', 'remove-rows'], ['add-column', 'rename-column', 'remove-column']];
 const viewMenu = [['panel-joint', 'panel-findings', 'background', 'clear-view'], ['theme-auto', 'theme-light', 'theme-dark'], ['go-to', 'formula-bar', 'next-sheet', 'previous-sheet', 'next-area']];
 
@@ -25,7 +25,7 @@ export function topBar(desk: Desk): TemplateResult {
       <button class="title" title="Name the book" @click=${() => act(action('rename-book'), desk)}>${title === '' ? 'Book without a name' : title}</button>
       ${invented ? html`<span class="invented" title="Every belt, plate series, strip and price in the demo is invented. Enter your own supplier's figures.">invented figures</span>` : nothing}
       <span class="gap"></span>
-      ${button(desk, 'export', 'Export')}
+      ${button(desk, 'import', 'Import')} ${button(desk, 'export', 'Export')}
       ${button(desk, 'undo', '↶ Undo')} ${button(desk, 'redo', '↷ Redo')}
       <label class="units"><span class="unseen">Units</span>
         <select aria-label="Units of the book" @change=${(event: Event) => act(action(`units-${(event.target as HTMLSelectElement).value}`), desk)}>

@@ -1,0 +1,175 @@
+import { emptyBook } from '../workbook/layout.ts';
+import type { ColumnProposal, ImportChoices, ImportProposal, ImportResult, TableProposal } from '../xlsx/import-model.ts';
+import type { Desk } from './desk.ts';
+import type { ReadAnswer, ReadOrder } from './workers/read-worker.ts';
+
+/**
+ * One import, from choosing a file to accepting what was read. The open book stays as it is until then.
+ */
+export type Stage =
+  | { readonly name: 'choose'; readonly problem?: string }
+  | { readonly name: 'wait'; readonly doing: string }
+  | { readonly name: 'look'; readonly proposal: ImportProposal; readonly result?: ImportResult; readonly problem?: string };
+
+/** A browser's own limit is far off; a list of belts never comes near this. */
+const mostBytes = 200_000_000;
+
+type Correction = Partial<Pick<ColumnProposal, 'target' | 'unit' | 'skewFrom'>>;
+
+const columnKey = (table: TableProposal, column: ColumnProposal): string => `${table.sheet}|${table.headerTop}|${column.letter}`;
+const tableKey = ({ sheet, headerTop }: TableProposal): string => `${sheet}|${headerTop}`;
+
+/** A column as the user has it: with another target goes the unit that was worked out for the one before. */
+function corrected(column: ColumnProposal, correction: Correction | undefined): ColumnProposal {
+  if (correction === undefined) return column;
+  const { unit, unitFrom, ...rest } = column;
+  const retargeted = correction.target !== undefined && correction.target !== column.target;
+  return {
+    ...rest,
+    ...(retargeted || unit === undefined ? {} : { unit }),
+    ...(retargeted || unitFrom === undefined ? {} : { unitFrom }),
+    ...correction,
+    ...(correction.unit === undefined ? {} : { unitFrom: 'chosen' as const }),
+    ...(retargeted ? { confidence: 1 } : {}),
+    why: 'you chose it',
+  };
+}
+
+export class Importing {
+  readonly #desk: Desk;
+  #worker: Worker | undefined;
+  #corrections = new Map<string, Correction>();
+  #targets = new Map<string, string>();
+  stage: Stage = { name: 'choose' };
+  file = '';
+  choices: ImportChoices = {};
+  /** Whether plate series, strips and assumptions that the file lacks are taken from the open book. */
+  keepOpen = true;
+
+  constructor(desk: Desk) {
+    this.#desk = desk;
+  }
+
+  #go(stage: Stage): void {
+    this.stage = stage;
+    this.#desk.changed();
+  }
+
+  /** Starts over with a file that was chosen or dropped. */
+  async open(file: File): Promise<void> {
+    this.end();
+    this.file = file.name;
+    this.choices = {};
+    this.#corrections = new Map();
+    this.#targets = new Map();
+    if (file.size > mostBytes) {
+      this.#go({ name: 'choose', problem: `${file.name} has ${Math.round(file.size / 1e6)} MB; at most ${mostBytes / 1e6} MB are read. Keep the list of belts in a workbook of its own.` });
+      return;
+    }
+    this.#go({ name: 'wait', doing: `Reading ${file.name} …` });
+    try {
+      const bytes = new Uint8Array(await file.arrayBuffer());
+      this.#order({ do: 'open', bytes });
+    } catch (error) {
+      this.#go({ name: 'choose', problem: `${file.name} could not be read: ${error instanceof Error ? error.message : String(error)}` });
+    }
+  }
+
+  #order(order: ReadOrder): void {
+    if (this.#worker === undefined) {
+      this.#worker = new Worker(new URL('./workers/read-worker.ts', import.meta.url), { type: 'module' });
+      this.#worker.addEventListener('message', (event: MessageEvent<ReadAnswer>) => this.#take(event.data));
+      this.#worker.addEventListener('error', (event) => {
+        this.end();
+        this.#go({ name: 'choose', problem: `${this.file} could not be read: ${event.message || 'the browser ran out of memory'}. The open book is as it was.` });
+      });
+    }
+    this.#worker.postMessage(order);
+  }
+
+  #take(answer: ReadAnswer): void {
+    switch (answer.done) {
+      case 'open':
+        this.#order({ do: 'propose', choices: this.choices });
+        break;
+      case 'propose':
+        this.#try(this.#corrected(answer.proposal));
+        break;
+      case 'try':
+        if (this.stage.name === 'look') this.#go({ name: 'look', proposal: this.stage.proposal, result: answer.result });
+        break;
+      case 'refuse':
+        this.#refuse(`${this.file} ${answer.expected ? 'could not be used' : 'could not be read'}: ${answer.why}`);
+    }
+  }
+
+  #refuse(problem: string): void {
+    if (this.stage.name === 'look') this.#go({ name: 'look', proposal: this.stage.proposal, problem });
+    else {
+      this.end();
+      this.#go({ name: 'choose', problem });
+    }
+  }
+
+  #corrected(proposal: ImportProposal): ImportProposal {
+    return {
+      ...proposal,
+      tables: proposal.tables.map((table) => ({
+        ...table,
+        target: this.#targets.get(tableKey(table)) ?? table.target,
+        columns: table.columns.map((column) => corrected(column, this.#corrections.get(columnKey(table, column)))),
+      })),
+    };
+  }
+
+  #try(proposal: ImportProposal): void {
+    this.#go({ name: 'look', proposal });
+    const base = this.keepOpen ? this.#desk.book.state : emptyBook(this.#desk.book.units);
+    this.#order({ do: 'try', proposal, base, title: this.file.replace(/\.[^.]+$/, '') });
+  }
+
+  /** Looks at the file anew with other choices; corrections of columns stay. */
+  choose(choices: ImportChoices): void {
+    this.choices = choices;
+    this.#order({ do: 'propose', choices });
+    if (this.stage.name === 'look') this.#go({ name: 'look', proposal: this.stage.proposal });
+  }
+
+  correct(table: TableProposal, column: ColumnProposal, correction: Correction): void {
+    const key = columnKey(table, column);
+    this.#corrections.set(key, { ...this.#corrections.get(key), ...correction });
+    this.#again();
+  }
+
+  takeFor(table: TableProposal, target: string): void {
+    this.#targets.set(tableKey(table), target);
+    this.#again();
+  }
+
+  keep(open: boolean): void {
+    this.keepOpen = open;
+    this.#again();
+  }
+
+  #again(): void {
+    if (this.stage.name === 'look') this.#try(this.#corrected(this.stage.proposal));
+  }
+
+  accept(): void {
+    if (this.stage.name !== 'look' || this.stage.result === undefined) return;
+    const { state, report } = this.stage.result;
+    this.#desk.book.replace(state, `import of ${this.file}`);
+    this.#desk.close();
+    this.end();
+    this.#desk.goTo({ sheet: state.sheets[0]?.name ?? '', record: 0, column: 0 });
+    const { length } = report.notUnderstood;
+    this.#desk.say(`${this.file} is open now; undo brings the book before back.${length === 0 ? '' : ` ${length === 1 ? 'One cell was' : `${length} cells were`} not understood: marked in the grid, listed under Findings.`}`);
+  }
+
+  /** Ends the reading of a file, wherever it is. */
+  end(): void {
+    this.#worker?.terminate();
+    this.#worker = undefined;
+    this.stage = { name: 'choose' };
+  }
+}

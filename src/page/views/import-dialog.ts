@@ -1,0 +1,74 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import type { ImportProposal, ImportResult } from '../../xlsx/import-model.ts';
+import type { Desk } from '../desk.ts';
+import type { Importing } from '../importing.ts';
+import { dialog } from './dialog.ts';
+import { importOptions } from './import-options.ts';
+import { importReport } from './import-report.ts';
+import { importTable } from './import-tables.ts';
+
+/** A file chosen, read, looked at and corrected before it takes the place of the open book. */
+
+function choose(importing: Importing, problem: string | undefined): TemplateResult {
+  const drop = (event: DragEvent): void => {
+    event.preventDefault();
+    const [file] = event.dataTransfer?.files ?? [];
+    if (file !== undefined) void importing.open(file);
+  };
+  const pick = (event: Event): void => {
+    const [file] = (event.target as HTMLInputElement).files ?? [];
+    if (file !== undefined) void importing.open(file);
+  };
+  return html`
+    <div class="dialog-body">
+      ${problem === undefined ? nothing : html`<p class="import-problem" role="alert">${problem}</p>`}
+      <label class="drop" @dragover=${(event: DragEvent) => event.preventDefault()} @drop=${drop}>
+        <input type="file" accept=".xlsx,.xlsm,.xltx" autofocus @change=${pick} />
+        <span><b>Choose a workbook</b> or drop it here</span>
+        <span class="soft">Any .xlsx list of belts: its headers, units and gaps are worked out and shown before anything changes. The file itself is only read.</span>
+      </label>
+    </div>
+  `;
+}
+
+const waiting = (desk: Desk, importing: Importing, doing: string): TemplateResult => html`
+  <div class="dialog-body"><p role="status">${doing}</p><progress aria-label=${doing}></progress></div>
+  <div class="dialog-foot"><button class="button" autofocus @click=${() => {
+    importing.end();
+    desk.changed();
+  }}>Stop</button></div>
+`;
+
+/** How many records the import brings, in words. */
+function summary({ report }: ImportResult): string {
+  const read = report.tables.filter(({ records, target }) => records > 0 && target !== 'free' && target !== 'ignore');
+  return read.map(({ sheet, target, records }) => `${records} ${records === 1 ? 'row' : 'rows'} of ${target} from "${sheet}"`).join(', ');
+}
+
+function looking(desk: Desk, importing: Importing, proposal: ImportProposal, result: ImportResult | undefined, problem: string | undefined): TemplateResult {
+  return html`
+    <div class="dialog-body">
+      <p class="import-summary" role="status">${problem !== undefined ? html`<span class="import-problem">${problem}</span>` : result === undefined ? 'Working it out …' : html`<b>${importing.file}</b>: ${summary(result)}.`}</p>
+      ${proposal.ours ? html`<p>This is a book that Skewbook wrote: it is taken as it is.</p>` : importOptions(importing, proposal, desk.book.state.invented)}
+      ${proposal.ours ? nothing : proposal.tables.map((table, index) => importTable(importing, table, result?.report.tables[index]))}
+      ${result === undefined ? nothing : importReport(result.report)}
+    </div>
+    <div class="dialog-foot">
+      <button class="button" @click=${() => {
+        importing.end();
+        desk.changed();
+      }}>Another file …</button>
+      <span class="gap"></span>
+      <button class="button" @click=${() => desk.close()}>Cancel</button>
+      <button class="button primary" autofocus ?disabled=${result === undefined} @click=${() => importing.accept()}>Open this book</button>
+    </div>
+  `;
+}
+
+export function importDialog(desk: Desk, importing: Importing): TemplateResult {
+  const { stage } = importing;
+  const content = stage.name === 'choose' ? choose(importing, stage.problem)
+    : stage.name === 'wait' ? waiting(desk, importing, stage.doing)
+    : looking(desk, importing, stage.proposal, stage.result, stage.problem);
+  return dialog(desk, 'Import a list of belts', stage.name === 'look' ? 'import-dialog import-wide' : 'import-dialog', content);
+}
