@@ -137,6 +137,9 @@ export function closedPath(pulleys: readonly Circle[]): Path | PathFault {
     const [entering, leaving] = [runs[(place + count - 1) % count], runs[place]];
     return wrapBetween(entering?.direction ?? 0, leaving?.direction ?? 0, turn);
   });
+  // A pulley that misses the belt by a hair loops it round by nearly a full turn, too little for a crossing to show.
+  const turned = pulleys.reduce((sum, { turn }, place) => sum + turn * (wraps[place] ?? 0), 0);
+  if (Math.abs(Math.round(turned / fullTurn)) !== 1) return { fault: 'around', pulley: wraps.indexOf(Math.max(...wraps)) };
   const arcs = pulleys.reduce((sum, { diameter }, place) => sum + ((wraps[place] ?? 0) * diameter) / 2, 0);
   return { runs, wraps, length: arcs + runs.reduce((sum, { length }) => sum + length, 0) };
 }
