@@ -202,6 +202,7 @@ export function define<const P extends Parameters>(definition: Definition<P>): E
   const { name, parameters } = definition;
   if (name !== name.toUpperCase()) throw new Error(`${name}: a function's name is written in capitals`);
   const entries = Object.entries(parameters);
+  const takesRanges = entries.some(([, { kind }]) => kind === 'numbers');
   const evaluate = (args: readonly (Value | Matrix | undefined)[]): Value | Matrix => {
     if (args.length > entries.length) {
       return new Fault('#VALUE!', `${name} takes ${entries.length} arguments (${entries.map(([key]) => key).join(', ')}); ${args.length} were given`);
@@ -212,7 +213,7 @@ export function define<const P extends Parameters>(definition: Definition<P>): E
       if (isFault(value)) return value;
       given[key] = value;
     }
-    const unequal = unequalRanges(name, entries, args);
+    const unequal = takesRanges ? unequalRanges(name, entries, args) : undefined;
     if (unequal !== undefined) return unequal;
     for (const [key, parameter] of entries) {
       const fault = boundFault(name, key, parameter, given[key]);

@@ -86,6 +86,22 @@ function compiledCall(name: string, args: readonly (Node | undefined)[], scope: 
       return isFault(value) ? second(row, book) : value;
     };
   }
+  if (name === 'AND') {
+    const parts = args.flatMap((node) => (node === undefined ? [] : [compiled(node, scope)]));
+    return (row, book) => {
+      let every = true;
+      for (const part of parts) {
+        const truth = asTruth(part(row, book));
+        if (isFault(truth)) return truth;
+        every &&= truth;
+      }
+      return every;
+    };
+  }
+  if (name === 'ISNUMBER') {
+    const value = argument(0);
+    return (row, book) => typeof value(row, book) === 'number';
+  }
   if (name === 'INDEX') {
     const { sheet, header } = wholeColumn(args[0], scope);
     const at = argument(1);

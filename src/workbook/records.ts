@@ -8,8 +8,9 @@ export class Records implements BookValues {
   readonly #values = new Map<string, Value[][]>();
   readonly #names = new Map<string, Value>();
   readonly #plans: ReadonlyMap<string, SheetPlan>;
-  readonly #columns = new Map<string, readonly Value[]>();
-  readonly #places = new Map<string, ReadonlyMap<string, number>>();
+  /** Columns, and the places of their values, by sheet and header. */
+  readonly #columns = new Map<string, Map<string, readonly Value[]>>();
+  readonly #places = new Map<string, Map<string, ReadonlyMap<string, number>>>();
 
   constructor(plans: ReadonlyMap<string, SheetPlan>) {
     this.#plans = plans;
@@ -37,7 +38,8 @@ export class Records implements BookValues {
 
   /** Look-ups into a sheet are made anew after its values changed. */
   forget(sheet: string): void {
-    for (const cache of [this.#columns, this.#places]) for (const key of cache.keys()) if (key.startsWith(`${sheet}.`)) cache.delete(key);
+    this.#columns.delete(sheet);
+    this.#places.delete(sheet);
   }
 
   /** The same values but for some named ones. */
@@ -51,19 +53,17 @@ export class Records implements BookValues {
   };
 
   readonly column = (sheet: string, header: string): readonly Value[] => {
-    const key = `${sheet}.${header}`;
-    const kept = this.#columns.get(key);
+    const kept = this.#columns.get(sheet)?.get(header);
     if (kept !== undefined) return kept;
     const at = this.#plans.get(sheet)?.position.get(header) ?? -1;
     const values = [null, header, ...this.sheet(sheet).map((row) => row[at] ?? null)];
-    this.#columns.set(key, values);
+    keep(this.#columns, sheet, header, values);
     return values;
   };
 
   readonly find = (sheet: string, header: string, value: Value): Value => {
     if (value === null || isFault(value)) return value ?? new Fault('#N/A', `${header} is not given, so nothing can be looked up in the sheet ${sheet}`);
-    const key = `${sheet}.${header}`;
-    let places = this.#places.get(key);
+    let places = this.#places.get(sheet)?.get(header);
     if (places === undefined) {
       const found = new Map<string, number>();
       this.column(sheet, header).forEach((item, row) => {
@@ -71,10 +71,16 @@ export class Records implements BookValues {
         const word = matching(item);
         if (!found.has(word)) found.set(word, row);
       });
-      this.#places.set(key, (places = found));
+      places = keep(this.#places, sheet, header, found);
     }
     return places.get(matching(value)) ?? new Fault('#N/A', `"${String(value)}" is not in the column ${header} of the sheet ${sheet}`);
   };
+}
+
+function keep<Kept>(all: Map<string, Map<string, Kept>>, sheet: string, header: string, kept: Kept): Kept {
+  const own = all.get(sheet) ?? new Map<string, Kept>();
+  all.set(sheet, own.set(header, kept));
+  return kept;
 }
 
 const matching = (value: number | string | boolean): string => (typeof value === 'string' ? `t${value.toLowerCase()}` : `${typeof value}${String(value)}`);

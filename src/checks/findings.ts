@@ -1,0 +1,75 @@
+import { belts } from '../../sheets/belts.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { cellName } from '../workbook/sheet-plan.ts';
+import { Belt, verdictOf } from './belt.ts';
+import type { Check } from './check.ts';
+import { checks } from './checks.ts';
+import type { Finding, Verdict } from './finding.ts';
+import { inputIssues, isEmptyRecord, recordInputIssues } from './input-issues.ts';
+import { RootCauses } from './root-cause.ts';
+
+/** What the checks find in a book: for each belt the checks that do not simply fit, and cells that hold what they should not. */
+
+function comparison(check: Check, belt: Belt, verdict: 'fails' | 'tight'): Finding {
+  return {
+    sheet: belts.name, record: belt.record, name: belt.name, check: check.name, verdict,
+    column: check.look, cell: belt.cell(check.look),
+    message: check.message(belt, verdict),
+    given: check.given(belt), limit: check.limit(belt),
+    cures: check.cures({ belt, column: check.column, verdict }),
+  };
+}
+
+/** More causes than anyone reads at once are counted. */
+const mostCauses = 4;
+
+function unknown(check: Check, belt: Belt, roots: RootCauses): Finding {
+  const causes = roots.of(belts.name, belt.record, check.column);
+  const [first] = causes;
+  const wrong = causes.slice(0, mostCauses).map((cause) => cause.wrong);
+  const more = causes.length > mostCauses ? [`${causes.length - mostCauses} more inputs are missing or wrong`] : [];
+  return {
+    sheet: belts.name, record: belt.record, name: belt.name, check: check.name, verdict: 'not known',
+    column: first?.header ?? check.look,
+    cell: first === undefined ? belt.cell(check.look) : cellName(first.sheet, first.record, first.column),
+    message: `The ${check.name} check can't be made: ${[...wrong, ...more].join('; ')}.`,
+    given: check.given(belt), limit: check.limit(belt),
+    cures: causes.map(({ sheet, record, column, header, remedy }) => `${header} in ${cellName(sheet, record, column)}: ${remedy}.`),
+  };
+}
+
+function checkFindings(book: Workbook, record: number, roots: RootCauses): Finding[] {
+  const belt = new Belt(book, record);
+  return checks.flatMap((check) => {
+    const verdict = belt.verdict(check.column);
+    return verdict === 'fits' ? [] : [verdict === 'not known' ? unknown(check, belt, roots) : comparison(check, belt, verdict)];
+  });
+}
+
+const isBelt = (book: Workbook, record: number): boolean => {
+  const row = book.sheet(belts.name).rows[record];
+  return row !== undefined && !isEmptyRecord(row.cells);
+};
+
+/** All of one belt: its checks in the order of the verdict, then its cells. An empty line has none. */
+export function recordFindings(book: Workbook, record: number): Finding[] {
+  return isBelt(book, record) ? [...checkFindings(book, record, new RootCauses(book)), ...recordInputIssues(book, belts.name, record)] : [];
+}
+
+/** All belts' checks, then all cells of the book that hold what they should not. */
+export function findings(book: Workbook): Finding[] {
+  const roots = new RootCauses(book);
+  const checked = book.sheet(belts.name).rows.flatMap((_, record) => (isBelt(book, record) ? checkFindings(book, record, roots) : []));
+  return [...checked, ...inputIssues(book)];
+}
+
+/** How many belts have each verdict; empty lines are no belts. */
+export function verdictCounts(book: Workbook): Readonly<Record<Verdict, number>> {
+  const counts: Record<Verdict, number> = { fits: 0, tight: 0, fails: 0, 'not known': 0 };
+  const column = book.column(belts.name, 'Verdict');
+  book.sheet(belts.name).rows.forEach((_, record) => {
+    if (isBelt(book, record)) counts[verdictOf(book.value({ sheet: belts.name, record, column }))] += 1;
+  });
+  return counts;
+}
+

@@ -1,0 +1,77 @@
+import { boundsInWords } from '../formula/define.ts';
+import type { Value } from '../formula/values.ts';
+import { skew } from '../functions/parameters.ts';
+import { type Column, isComputed } from '../sheet/declaration.ts';
+import { valueColumn } from '../sheet/named-values.ts';
+import { isWords, type QuantityKind, unitOf, type UnitSystem } from '../units/quantities.ts';
+import { declarationOf, namedSheetOf, namedValue } from '../workbook/layout.ts';
+import type { CellPlace, Workbook } from '../workbook/workbook.ts';
+import { listed, type Measure } from './words.ts';
+
+/** What may stand in an input's cell: of a declared column, of a named value, or of a column of the user's own. */
+export interface Input extends Measure {
+  /** How people call it: its column's header, or the named value's name. */
+  readonly name: string;
+  readonly doc: string;
+  readonly min?: number;
+  readonly above?: number;
+  readonly max?: number;
+  readonly choices?: readonly string[];
+  /** The sheet whose names the choices are. */
+  readonly from?: string;
+  readonly several?: true;
+  readonly advice?: string;
+}
+
+const isText = (value: Value): value is string => typeof value === 'string' && value !== '';
+
+/** The texts of a sheet's column, without repeats. */
+export function columnTexts(book: Workbook, sheet: string, header: string): string[] {
+  const column = book.column(sheet, header);
+  const texts = book.sheet(sheet).rows.map((_, record) => book.value({ sheet, record, column })).filter(isText);
+  return [...new Set(texts)];
+}
+
+/** Advice for an input that people understand in more than one way. */
+const advices: Readonly<Record<string, string>> = { Skew: skew.advice };
+
+function columnInput(book: Workbook, column: Column): Input {
+  const { header, kind, doc, choices, ...rest } = column;
+  const advice = advices[header];
+  return {
+    name: header, kind, doc, ...rest,
+    ...(choices === undefined ? {} : 'sheet' in choices ? { choices: columnTexts(book, choices.sheet, choices.header), from: choices.sheet } : { choices }),
+    ...(advice === undefined ? {} : { advice }),
+  };
+}
+
+/** What may stand in a cell; undefined where anything may, or where the sheet computes. */
+export function inputAt(book: Workbook, { sheet, record, column }: CellPlace): Input | undefined {
+  const declared = declarationOf(sheet)?.columns[column];
+  if (namedSheetOf(sheet) !== undefined && column === valueColumn) {
+    const named = namedValue(String(book.content({ sheet, record, column: 0 })));
+    return named === undefined ? undefined : { ...named };
+  }
+  if (declared !== undefined) return isComputed(declared) ? undefined : columnInput(book, declared);
+  const own = book.columns(sheet)[column];
+  return own === undefined ? undefined : { name: own.header, kind: own.kind, doc: own.doc };
+}
+
+const numberWords = (kind: QuantityKind, units: UnitSystem): string => {
+  if (kind === 'date') return 'a date as year-month-day';
+  if (kind === 'count') return 'a whole number';
+  const unit = unitOf(kind, units);
+  return unit === '' ? 'a number' : unit === '°' ? 'a number of degrees' : `a number in ${unit}`;
+};
+
+/** What may stand in a cell, in words: "a number in mm, more than 0". */
+export function allowedWords({ kind, min, above, max, choices, several }: Input, units: UnitSystem): string {
+  if (choices !== undefined) return several === true ? `${listed(choices, 'and', 12)}, with commas between` : listed(choices, 'or', 12);
+  if (isWords(kind)) return 'a text';
+  if (kind === 'date') return numberWords(kind, units);
+  const bounds = boundsInWords({
+    kind: 'number', doc: '',
+    ...(min === undefined ? {} : { min }), ...(above === undefined ? {} : { above }), ...(max === undefined ? {} : { max }),
+  });
+  return bounds === '' ? numberWords(kind, units) : `${numberWords(kind, units)}, ${bounds}`;
+}

@@ -1,0 +1,289 @@
+import type { EngineeringFunction } from '../formula/define.ts';
+import { compiled, type RowFormula } from '../formula/kernel.ts';
+import { type Node, parsed } from '../formula/syntax.ts';
+import { isFault, type Value } from '../formula/values.ts';
+import { type Column, isComputed, slotParts } from '../sheet/declaration.ts';
+import { valueColumn } from '../sheet/named-values.ts';
+import { namedSheets } from '../../sheets/index.ts';
+import { plans } from '../workbook/layout.ts';
+import type { SheetPlan } from '../workbook/sheet-plan.ts';
+import type { CellPlace, Workbook } from '../workbook/workbook.ts';
+import { emptyIssue, issueAt } from './cell-issue.ts';
+import { isFallback, isWrong, leavesOf } from './formula-parts.ts';
+import { inputAt } from './inputs.ts';
+import type { Issue } from './issue.ts';
+import { amount, listed } from './words.ts';
+
+/** A cell to look at: what is wrong there, and what to do. */
+export interface Cause extends CellPlace, Issue {
+  readonly header: string;
+}
+
+interface Row {
+  readonly plan: SheetPlan;
+  readonly record: number;
+}
+
+/** A cell that people fill in, with what it holds: "Width, 650 mm". */
+interface Holding extends CellPlace {
+  readonly header: string;
+  readonly says: string;
+}
+
+const trees = new Map<string, Node>();
+function treeOf(formula: string): Node {
+  let tree = trees.get(formula);
+  if (tree === undefined) trees.set(formula, (tree = parsed(formula)));
+  return tree;
+}
+
+const compiledNodes = new WeakMap<Node, RowFormula>();
+
+/** A computed cell whose word, though no error, says that inputs are missing; and what to do then. */
+const missingWords: Readonly<Record<string, { readonly word: string; readonly look: string } & Issue>> = {
+  'Tension from': {
+    word: 'not known',
+    look: 'Tension entered',
+    wrong: 'the working tension can be had in three ways, and none is given',
+    remedy: 'enter it in Tension entered; or enter Power, with Speed, Wrap and Friction; or Capacity, with Speed, Centres, Lift, Wrap and Friction',
+  },
+};
+
+const mustWords: Readonly<Record<string, string>> = { '<': 'be less than', '<=': 'not be more than', '>': 'be more than', '>=': 'not be less than', '=': 'be', '<>': 'not be' };
+
+/** A function's message without its name and with numbers that people can read. */
+const plainMessage = (message: string): string => message.replace(/^[A-Z]+: /, '').replaceAll(/\d+\.\d{4,}/g, (number) => String(Number(Number(number).toPrecision(6))));
+
+/**
+ * Which inputs keep a cell from having a value.
+ *
+ * Follows the sheets' formulas the way they were computed: only the branches that were taken, down to cells that are
+ * empty, unreadable or out of bounds. Where all inputs are right by themselves and impossible together, the cause is the
+ * first of them, with the function's own message.
+ */
+export class RootCauses {
+  readonly #book: Workbook;
+  readonly #open = new Set<string>();
+
+  constructor(book: Workbook) {
+    this.#book = book;
+  }
+
+  /** Causes behind a computed cell, each cell once. */
+  of(sheet: string, record: number, header: string): Cause[] {
+    const plan = plans.get(sheet);
+    const column = plan?.position.get(header);
+    if (plan === undefined || column === undefined) throw new Error(`the sheet ${sheet} has no column ${header}`);
+    const causes = this.#cell({ plan, record }, column);
+    return [...new Map(causes.toReversed().map((cause) => [`${cause.sheet}!${cause.record},${cause.column}`, cause])).values()].toReversed();
+  }
+
+  #value(node: Node, { plan, record }: Row): Value {
+    let formula = compiledNodes.get(node);
+    if (formula === undefined) compiledNodes.set(node, (formula = compiled(node, plan.scope)));
+    return this.#book.rowValue(plan.declaration.name, record, formula);
+  }
+
+  #fails(node: Node, row: Row): boolean {
+    return isFault(this.#value(node, row));
+  }
+
+  /** Causes of a cell's value: its own, or those its formula leads to. */
+  #cell(row: Row, column: number): Cause[] {
+    const { plan, record } = row;
+    const place = { sheet: plan.declaration.name, record, column };
+    const declared = plan.columns[column];
+    if (declared === undefined) return [];
+    if (!isComputed(declared) || this.#book.content(place) !== null) return [this.#own(place, declared)];
+    const value = this.#book.value(place);
+    const missing = missingWords[declared.header];
+    if (missing !== undefined && value === missing.word) return [{ ...place, column: plan.position.get(missing.look) ?? column, header: missing.look, wrong: missing.wrong, remedy: missing.remedy }];
+    const mark = `${place.sheet}!${record},${column}`;
+    if (this.#open.has(mark)) return [];
+    this.#open.add(mark);
+    const causes = this.#blamed(treeOf(declared.formula), row);
+    this.#open.delete(mark);
+    if (causes.length > 0) return causes;
+    const why = isFault(value) && value.message !== '' ? plainMessage(value.message) : `its formula gives ${this.#shown(place, declared)}`;
+    return [{ ...place, header: declared.header, wrong: `${declared.header} can't be worked out: ${why}`, remedy: 'look at what its formula uses' }];
+  }
+
+  /** A cell of the user's as its own cause: empty, unreadable, out of bounds, or a formula that fails. */
+  #own(place: CellPlace, declared: Column): Cause {
+    const value = this.#book.value(place);
+    const input = inputAt(this.#book, place);
+    const empty = input !== undefined && (value === null || value === '') ? emptyIssue(input, this.#book.units) : undefined;
+    const issue = issueAt(this.#book, place) ?? empty ?? { wrong: `${declared.header} is ${this.#shown(place, declared)}`, remedy: 'look whether that is right' };
+    return { ...place, header: declared.header, wrong: place.sheet === 'Belts' ? issue.wrong : `${this.#recordName(place)}: ${issue.wrong}`, remedy: issue.remedy };
+  }
+
+  #recordName({ sheet, record }: CellPlace): string {
+    const declaration = plans.get(sheet)?.declaration;
+    const name = declaration === undefined ? null : this.#book.read(sheet, record, declaration.key);
+    return `${declaration?.record ?? 'row'} ${typeof name === 'string' ? name : record + 2}`;
+  }
+
+  #shown(place: CellPlace, declared: Pick<Column, 'digits'>): string {
+    const value = this.#book.value(place);
+    if (typeof value === 'number') return amount(value, { ...declared, kind: this.#book.kind(place) }, this.#book.units);
+    return value === null ? 'empty' : isFault(value) ? value.code : `"${String(value)}"`;
+  }
+
+  /** Where a named value stands; undefined for a name that no sheet has. */
+  #namedPlace(name: string): (CellPlace & { readonly editable: boolean; readonly found: boolean }) | undefined {
+    const home = namedSheets.find(({ values }) => values.some((value) => value.name === name));
+    if (home === undefined) return undefined;
+    const sheet = home.declaration.name;
+    const record = this.#book.sheet(sheet).rows.findIndex(({ cells }) => cells[0] === name);
+    return { sheet, record: Math.max(0, record), column: record < 0 ? 0 : valueColumn, editable: home.editable, found: record >= 0 };
+  }
+
+  #named(name: string): Cause[] {
+    const home = this.#namedPlace(name);
+    if (home === undefined) return [];
+    const { sheet, record, column, found } = home;
+    const place = { sheet, record, column };
+    const header = plans.get(sheet)?.columns[column]?.header ?? '';
+    if (!found) return [{ ...place, header, wrong: `the sheet ${sheet} has no row named ${name}`, remedy: 'add one' }];
+    return [{ ...place, header, ...(issueAt(this.#book, place) ?? { wrong: `${name} is ${this.#shown(place, {})}`, remedy: 'look whether that is right' }) }];
+  }
+
+  /** Causes of a formula's error. */
+  #blamed(node: Node, row: Row): Cause[] {
+    switch (node.type) {
+      case 'group':
+      case 'unary':
+      case 'percent':
+        return this.#blamed(node.value, row);
+      case 'placeholder': {
+        const column = row.plan.position.get(node.name);
+        return column === undefined ? [] : this.#cell(row, column);
+      }
+      case 'name':
+        return this.#named(node.name);
+      case 'binary':
+        return this.#blamedAmong([node.left, node.right], row);
+      case 'call':
+        return this.#blamedCall(node, row);
+      default:
+        return [];
+    }
+  }
+
+  /** Causes of those parts that are errors; when none is, of those that hold nothing to compute with. */
+  #blamedAmong(parts: readonly Node[], row: Row): Cause[] {
+    const failing = parts.filter((part) => this.#fails(part, row));
+    return failing.length > 0 ? failing.flatMap((part) => this.#blamed(part, row)) : parts.flatMap((part) => this.#wrongCells(part, row));
+  }
+
+  #blamedCall(call: Node & { readonly type: 'call' }, row: Row): Cause[] {
+    const [first, second, third] = call.args;
+    const given = call.args.filter((argument) => argument !== undefined);
+    if (call.name === 'IF' && first !== undefined) {
+      const truth = this.#value(first, row);
+      if (isFault(truth)) return this.#blamed(first, row);
+      const holds = truth === true || (typeof truth === 'number' && truth !== 0);
+      const branch = holds ? second : third;
+      const inside = branch === undefined || isFallback(branch) ? [] : this.#blamed(branch, row);
+      return inside.length > 0 ? inside : this.#unmet(first, holds, row);
+    }
+    // A look-up fails for what is looked up.
+    if (call.name === 'MATCH') return first === undefined ? [] : this.#blamed(first, row);
+    if (call.name === 'INDEX') {
+      if (second !== undefined && this.#fails(second, row)) return this.#blamed(second, row);
+      const found = this.#lookedUp(call, row);
+      return found === undefined ? [] : this.#cell({ plan: found.plan, record: found.record }, found.column);
+    }
+    const definition = row.plan.scope.functions.get(call.name);
+    return definition === undefined ? this.#blamedAmong(given, row) : this.#blamedArguments(definition, given, call, row);
+  }
+
+  /** The cell that INDEX({Sheet.Column},row) answers. */
+  #lookedUp(call: Node & { readonly type: 'call' }, row: Row): { readonly plan: SheetPlan; readonly record: number; readonly column: number } | undefined {
+    const [source, at] = call.args;
+    if (source?.type !== 'placeholder' || at === undefined) return undefined;
+    const { sheet, header } = slotParts(source.name);
+    const plan = sheet === undefined ? undefined : plans.get(sheet);
+    const column = plan?.position.get(header);
+    const place = this.#value(at, row);
+    return plan === undefined || column === undefined || typeof place !== 'number' ? undefined : { plan, record: place - 2, column };
+  }
+
+  /** Causes of an engineering function's refusal: arguments that are errors, else wrong ones, else all of them together. */
+  #blamedArguments(definition: EngineeringFunction, args: readonly Node[], call: Node, row: Row): Cause[] {
+    const parameters = Object.values(definition.parameters);
+    const values = args.map((argument) => this.#value(argument, row));
+    const wrong = args.flatMap((argument, index): { readonly argument: Node; readonly fails: boolean }[] => {
+      const parameter = parameters[index];
+      const value = values[index] ?? null;
+      if (parameter === undefined) return [];
+      if (isWrong(value, parameter)) return [{ argument, fails: isFault(value) }];
+      return parameter.kind === 'verdict' && this.#isUnreadable(definition, values, index, argument, row) ? [{ argument, fails: false }] : [];
+    });
+    const together = (nodes: readonly Node[]): Cause[] => this.#together(nodes.flatMap((argument) => this.#holdings(argument, row)), this.#value(call, row));
+    if (wrong.length === 0) return together(args);
+    return wrong.flatMap(({ argument, fails }) => {
+      if (fails) return this.#blamed(argument, row);
+      const own = this.#wrongCells(argument, row);
+      return own.length > 0 ? own : together([argument]);
+    });
+  }
+
+  /** Whether a word keeps a function from a verdict: it is missing or not allowed in its cell, and another word would tell. */
+  #isUnreadable(definition: EngineeringFunction, values: readonly Value[], index: number, argument: Node, row: Row): boolean {
+    const unreadable = typeof values[index] !== 'string' || this.#wrongCells(argument, row).some((cause) => issueAt(this.#book, cause) !== undefined);
+    return unreadable && (index === 0 || definition.evaluate(values.with(index, 'no')) !== definition.evaluate(values));
+  }
+
+  #together(cells: readonly Holding[], value: Value): Cause[] {
+    const [look] = cells;
+    if (look === undefined) return [];
+    const why = isFault(value) ? plainMessage(value.message) : `together they give ${String(value)}`;
+    const { sheet, record, column, header } = look;
+    return [{ sheet, record, column, header, wrong: `${listed([...new Set(cells.map(({ says }) => says))])}${cells.length > 1 ? ' do not go together' : ' will not do'}`, remedy: why }];
+  }
+
+  /** Cells in an expression that hold nothing it can use, or what is not allowed there; of `all`, every one when none does. */
+  #wrongCells(expression: Node, row: Row, all = false): Cause[] {
+    const leaves = leavesOf(expression);
+    const wrong = leaves.flatMap((leaf) => {
+      const value = this.#value(leaf, row);
+      const causes = this.#blamed(leaf, row);
+      return typeof value === 'number' ? causes.filter((cause) => issueAt(this.#book, cause) !== undefined) : causes;
+    });
+    return wrong.length > 0 || !all ? wrong : leaves.flatMap((leaf) => this.#blamed(leaf, row));
+  }
+
+  /** Why a condition is as it is: cells that are not numbers, not within bounds, or do not go together. */
+  #unmet(condition: Node, holds: boolean, row: Row): Cause[] {
+    if (condition.type === 'call' && condition.name === 'AND' && !holds) {
+      return condition.args.flatMap((part) => (part === undefined || this.#value(part, row) === true ? [] : this.#unmet(part, false, row)));
+    }
+    if (condition.type !== 'binary' || holds) return this.#wrongCells(condition, row, true);
+    const wrong = this.#wrongCells(condition, row);
+    const [one, other] = [this.#holdings(condition.left, row)[0], this.#holdings(condition.right, row)[0]];
+    if (wrong.length > 0 || one === undefined) return wrong;
+    const { sheet, record, column, header, says } = one;
+    return [{ sheet, record, column, header, wrong: `${says} must ${mustWords[condition.operator] ?? 'agree with'} ${other?.says ?? 'what its formula allows'}`, remedy: 'correct one of the two' }];
+  }
+
+  /** The cells that people fill in behind an expression, with what they hold. */
+  #holdings(expression: Node, row: Row): Holding[] {
+    return leavesOf(expression).flatMap((leaf) => {
+      if (leaf.type === 'name') {
+        const home = this.#namedPlace(leaf.name);
+        if (home === undefined || !home.editable) return [];
+        const { sheet, record, column } = home;
+        return [{ sheet, record, column, header: leaf.name, says: `${leaf.name}, ${this.#shown({ sheet, record, column }, {})}` }];
+      }
+      const own = leaf.type === 'placeholder' ? row.plan.position.get(leaf.name) : undefined;
+      const found = leaf.type === 'call' ? this.#lookedUp(leaf, row) : own === undefined ? undefined : { ...row, column: own };
+      const declared = found?.plan.columns[found.column];
+      if (found === undefined || declared === undefined) return [];
+      const place = { sheet: found.plan.declaration.name, record: found.record, column: found.column };
+      if (isComputed(declared) && this.#book.content(place) === null) return this.#holdings(treeOf(declared.formula), found);
+      const whose = leaf.type === 'call' ? ` of ${this.#recordName(place)}` : '';
+      return [{ ...place, header: declared.header, says: `${declared.header}${whose}, ${this.#shown(place, declared)}` }];
+    });
+  }
+}
