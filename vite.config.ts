@@ -19,8 +19,10 @@ export default defineConfig(({ isSsrBuild }) => ({
   },
   worker: { format: 'es' },
   test: {
-    environment: 'node',
-    include: ['test/**/*.test.ts'],
-    exclude: ['test/browser/**', 'test/bench/**', 'node_modules/**'],
+    projects: [
+      { extends: true, test: { name: 'node', environment: 'node', include: ['test/**/*.test.ts'], exclude: ['test/browser/**', 'test/bench/**'] } },
+      // After the others and one file at a time: these measure how quickly the page answers.
+      { extends: true, test: { name: 'browser', environment: 'node', include: ['test/browser/**/*.test.ts'], fileParallelism: false, sequence: { groupOrder: 1 }, testTimeout: 60_000, hookTimeout: 180_000 } },
+    ],
   },
 }));

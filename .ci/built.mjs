@@ -20,7 +20,8 @@ function newest(path) {
   return Math.max(found.mtimeMs, ...readdirSync(path).map((name) => newest(join(path, name))));
 }
 
-const isFresh = (program) => existsSync(program) && statSync(program).mtimeMs > Math.max(...sources.map((source) => newest(join(repository, source))));
+/** Whether a built file is newer than all that it is made from. */
+export const isFresh = (program) => existsSync(program) && statSync(program).mtimeMs > Math.max(...sources.map((source) => newest(join(repository, source))));
 
 /** Runs one build at a time, since two at once would write over each other. */
 async function alone(folder, build) {

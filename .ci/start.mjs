@@ -20,7 +20,7 @@ function open(address) {
 }
 
 console.log('Building the page and the command line (some seconds) …');
-const built = spawnSync(process.execPath, [join(repository, '.ci/build.mjs')], { stdio: 'inherit' });
+const built = spawnSync(process.execPath, [join(repository, '.ci/build.mjs'), '--if-older'], { stdio: 'inherit' });
 if (built.status !== 0) process.exit(built.status ?? 1);
 
 // A port that is taken is passed over for the next free one.

@@ -99,7 +99,7 @@ const computed: readonly Column[] = [
   { header: 'Tension check', kind: 'text', doc: "working tension against the series' rating", formula: `MOSTCHECK({Working tension},${needed(plate('Tension rating'))},TightMargin)` },
   { header: 'Edge check', kind: 'text', doc: "edge distance left against the series' limits", formula: `RANGECHECK({Edge left},${plate('Least edge')},${needed(plate('Greatest edge'))},TightMargin)` },
   { header: 'Take-up check', kind: 'text', doc: 'what the joint consumes against the belt that the take-up gives', formula: `MOSTCHECK({Belt consumed},${needed('{Take-up travel}*TakeUpShare')},TightMargin)` },
-  { header: 'Service check', kind: 'text', doc: "service against the series' material", formula: `SERVICECHECK({Service},${['Flame resistant', 'Non-magnetic', 'Corrosion resistant', 'Food'].map(plate).join(',')})` },
+  { header: 'Service check', kind: 'text', doc: "service against the series' material", formula: `IF(ISNUMBER({Series row}),SERVICECHECK({Service},${['Flame resistant', 'Non-magnetic', 'Corrosion resistant', 'Food'].map(plate).join(',')}),"not known")` },
   { header: 'Age check', kind: 'text', doc: 'joint age against its expected life', formula: `MOSTCHECK({Joint age},${needed('{Joint life}')},TightMargin)` },
   { header: 'Verdict', kind: 'text', doc: 'the worst of the eight checks: fails, not known, tight, fits', formula: `WORSTVERDICT(${checkColumns.map(({ header }) => `{${header}}`).join(',')})` },
   { header: 'Findings', kind: 'text', doc: 'the checks that do not simply fit', formula: `MID(${checkColumns.map(({ header, word }) => `IF({${header}}="fits","","; ${word} "&{${header}})`).join('&')},3,400)` },

@@ -6,13 +6,14 @@ import { declarationOf, namedSheetOf, namedValue, plans } from '../workbook/layo
 import type { SheetState } from '../workbook/state.ts';
 import { sheetRow } from '../workbook/sheet-plan.ts';
 import type { CellPlace, Workbook } from '../workbook/workbook.ts';
-import { allowedWords, type Input, inputAt } from './inputs.ts';
+import { allowedWords, type Input, inputAt, isCalled, type Name } from './inputs.ts';
 import type { Issue } from './issue.ts';
 import { nearest } from './nearest.ts';
 import { pairIssue } from './pair-rules.ts';
 import { amount, listed } from './words.ts';
 
 const isEmpty = (value: Value): boolean => value === null || value === '';
+const isBlank = (value: Value): boolean => value === null || (typeof value === 'string' && value.trim() === '');
 
 /** What an empty cell lacks. */
 export function emptyIssue(input: Input, units: UnitSystem): Issue {
@@ -38,19 +39,19 @@ function numberIssue(value: Value, input: Input, units: UnitSystem): Issue | und
 /** Words of a cell that holds several, with commas (or semicolons) between. */
 export const severalWords = (text: string): string[] => text.split(/[,;]/).map((word) => word.trim()).filter((word) => word !== '');
 
-function choiceIssue(value: Value, input: Input, choices: readonly string[], units: UnitSystem): Issue | undefined {
+function choiceIssue(value: Value, input: Input, choices: readonly Name[], units: UnitSystem): Issue | undefined {
   const given = isFault(value) || value === null ? '' : String(value);
-  const known = (word: string): boolean => choices.some((choice) => choice.toLowerCase() === word.toLowerCase());
-  const words = input.several === true ? severalWords(given) : [given];
-  const unknown = typeof value === 'string' ? words.filter((word) => !known(word)) : words;
+  if (given.trim() === '') return emptyIssue(input, units);
+  const words: readonly Value[] = input.several === true && typeof value === 'string' ? severalWords(value) : [value];
+  const unknown = words.filter((word) => !choices.some((choice) => isCalled(word, choice)));
   if (unknown.length === 0 && words.length > 0) return undefined;
-  const quoted = listed((unknown.length === 0 ? [given] : unknown).map((word) => `"${word}"`));
-  if (input.from !== undefined) {
-    const near = nearest(given, choices);
-    const hint = near.length === 0 ? allowedWords(input, units) : listed(near, 'or');
-    return { wrong: `${input.name} names ${quoted}, which is not in the sheet ${input.from}`, remedy: choices.length === 0 ? `enter it in the sheet ${input.from}` : `${near.length === 0 ? 'known are' : 'nearest are'} ${hint}: choose one, or enter ${quoted} in the sheet ${input.from}` };
-  }
-  return { wrong: `${input.name} holds ${quoted}, which is not among the words allowed`, remedy: `allowed are ${allowedWords(input, units)}` };
+  const quoted = listed((unknown.length === 0 ? [given] : unknown).map((word) => (typeof word === 'string' ? `"${word}"` : `the number ${String(word)}`)));
+  const { name, from } = input;
+  if (from === undefined) return { wrong: `${name} holds ${quoted}, which is not among the words allowed`, remedy: `allowed are ${allowedWords(input, units)}` };
+  const wrong = `${name} names ${quoted}, which is not in the sheet ${from}`;
+  const near = nearest(given, choices.map(String));
+  if (choices.length === 0) return { wrong, remedy: `enter it in the sheet ${from}` };
+  return { wrong, remedy: `${near.length === 0 ? `known are ${listed(choices.map(String), 'and', 12)}` : `nearest ${near.length === 1 ? 'is' : 'are'} ${listed(near)}`}: choose one, or enter ${quoted} in the sheet ${from}` };
 }
 
 const repeated = new WeakMap<SheetState, ReadonlyMap<string, number>>();
@@ -77,7 +78,7 @@ function keyIssue(book: Workbook, { sheet, record, column }: CellPlace, value: V
   const declaration = declarationOf(sheet);
   const state = book.sheet(sheet);
   if (declaration === undefined) return undefined;
-  if (isEmpty(value)) return { wrong: `the ${declaration.record} has no name`, remedy: `enter one in ${declaration.key}, its own in the sheet` };
+  if (isBlank(value) || typeof value === 'boolean') return { wrong: `the ${declaration.record} has no name`, remedy: `enter one in ${declaration.key}, its own in the sheet` };
   const name = String(value);
   const first = firstRecords(book, state, column).get(name.trim().toLowerCase());
   if (first !== undefined && first !== record) {

@@ -10,7 +10,7 @@ import { amount, listed, type Measure } from './words.ts';
 /** The eight checks of a belt, in the order of its verdict. DEVELOPERS.md tells how to add one. */
 
 const atSkew = (belt: Belt): string => `at a skew of ${degrees(belt.number('Skew') ?? 0)}`;
-const seriesName = (belt: Belt): string => belt.text('Plate series');
+const seriesName = (belt: Belt): string => String(belt.value('Plate series'));
 
 export const pulleyCheck = numberCheck({
   name: 'pulley',

@@ -5,7 +5,7 @@ import { columnDependents } from '../workbook/dependence.ts';
 import { plans } from '../workbook/layout.ts';
 import { beltColumn, type Belt, type Change } from './belt.ts';
 import type { Verdict } from './finding.ts';
-import { columnTexts } from './inputs.ts';
+import { columnNames, isCalled, type Name } from './inputs.ts';
 import { amount, listed, rounded, withUnit } from './words.ts';
 
 /**
@@ -128,11 +128,11 @@ const allAbove = (found: readonly number[], skew: number): boolean => found.filt
 const roundSkews: readonly number[] = skews.filter((skew) => skew % 5 === 0);
 
 /** Another series at another skew, when neither alone leaves the belt with no check that fails. */
-function otherSeriesAndSkew(sought: Sought, names: readonly string[]): string[] {
+function otherSeriesAndSkew(sought: Sought, names: readonly Name[]): string[] {
   const { belt, verdict } = sought;
   const present = belt.number('Skew');
   if (verdict !== 'fails' || present === undefined || !mayClear(belt, ['Plate series', 'Skew'])) return [];
-  const both = (name: string, skew: number): Change => ({ inputs: { 'Plate series': name, Skew: skew } });
+  const both = (name: Name, skew: number): Change => ({ inputs: { 'Plate series': name, Skew: skew } });
   const found = names.flatMap((name) => roundSkews.filter((skew) => belt.after(both(name, skew)).verdict !== 'fails').map((skew) => ({ name, skew })));
   const [best] = found.toSorted((one, other) => rank(sought, both(one.name, one.skew)) - rank(sought, both(other.name, other.skew)) || Math.abs(one.skew - present) - Math.abs(other.skew - present));
   return best === undefined ? [] : [`Use series ${best.name} at a skew of ${degrees(best.skew)}: ${outcome(sought, both(best.name, best.skew))}.`];
@@ -141,8 +141,8 @@ function otherSeriesAndSkew(sought: Sought, names: readonly string[]): string[] 
 /** Plate series that cure the check with the rest as it is: those after which least goes wrong. */
 export function otherSeries(sought: Sought): string[] {
   const { belt } = sought;
-  const names = columnTexts(belt.book, plateSeries.name, plateSeries.key).filter((name) => name.toLowerCase() !== belt.text('Plate series').toLowerCase());
-  const change = (name: string): Change => ({ inputs: { 'Plate series': name } });
+  const names = columnNames(belt.book, plateSeries.name, plateSeries.key).filter((name) => !isCalled(belt.value('Plate series'), name));
+  const change = (name: Name): Change => ({ inputs: { 'Plate series': name } });
   const passing = names.filter((name) => cures(sought, change(name)));
   const best = Math.min(...passing.map((name) => rank(sought, change(name))));
   const further = best <= ranks.indexOf('not known') ? [] : otherSeriesAndSkew(sought, names);
@@ -150,7 +150,7 @@ export function otherSeries(sought: Sought): string[] {
   const chosen = passing.filter((name) => rank(sought, change(name)) === best && helps(sought, change(name)));
   const [only] = chosen;
   if (only === undefined) return further;
-  return [...further, `Use series ${listed(chosen, 'or', 5)}: ${chosen.length === 1 ? outcome(sought, change(only)) : manyThen(best)}.`];
+  return [...further, `Use series ${listed(chosen.map(String), 'or', 5)}: ${chosen.length === 1 ? outcome(sought, change(only)) : manyThen(best)}.`];
 }
 
 function manyThen(rank: number): string {

@@ -16,20 +16,25 @@ export interface Input extends Measure {
   readonly min?: number;
   readonly above?: number;
   readonly max?: number;
-  readonly choices?: readonly string[];
+  readonly choices?: readonly Name[];
   /** The sheet whose names the choices are. */
   readonly from?: string;
   readonly several?: true;
   readonly advice?: string;
 }
 
-const isText = (value: Value): value is string => typeof value === 'string' && value !== '';
+/** What a record may be called: a text, or a number that is not the same as its text. */
+export type Name = string | number;
 
-/** The texts of a sheet's column, without repeats. */
-export function columnTexts(book: Workbook, sheet: string, header: string): string[] {
+const isName = (value: Value): value is Name => typeof value === 'number' || (typeof value === 'string' && value.trim() !== '');
+
+/** Whether a value is a name, without case: as look-ups compare. */
+export const isCalled = (value: Value, name: Name): boolean => (typeof value === 'string' && typeof name === 'string' ? value.toLowerCase() === name.toLowerCase() : value === name);
+
+/** The names in a sheet's column, without repeats. */
+export function columnNames(book: Workbook, sheet: string, header: string): Name[] {
   const column = book.column(sheet, header);
-  const texts = book.sheet(sheet).rows.map((_, record) => book.value({ sheet, record, column })).filter(isText);
-  return [...new Set(texts)];
+  return [...new Set(book.sheet(sheet).rows.map((_, record) => book.value({ sheet, record, column })).filter(isName))];
 }
 
 /** Advice for an input that people understand in more than one way. */
@@ -40,7 +45,7 @@ function columnInput(book: Workbook, column: Column): Input {
   const advice = advices[header];
   return {
     name: header, kind, doc, ...rest,
-    ...(choices === undefined ? {} : 'sheet' in choices ? { choices: columnTexts(book, choices.sheet, choices.header), from: choices.sheet } : { choices }),
+    ...(choices === undefined ? {} : 'sheet' in choices ? { choices: columnNames(book, choices.sheet, choices.header), from: choices.sheet } : { choices }),
     ...(advice === undefined ? {} : { advice }),
   };
 }
@@ -66,7 +71,7 @@ const numberWords = (kind: QuantityKind, units: UnitSystem): string => {
 
 /** What may stand in a cell, in words: "a number in mm, more than 0". */
 export function allowedWords({ kind, min, above, max, choices, several }: Input, units: UnitSystem): string {
-  if (choices !== undefined) return several === true ? `${listed(choices, 'and', 12)}, with commas between` : listed(choices, 'or', 12);
+  if (choices !== undefined) return several === true ? `${listed(choices.map(String), 'and', 12)}, with commas between` : listed(choices.map(String), 'or', 12);
   if (isWords(kind)) return 'a text';
   if (kind === 'date') return numberWords(kind, units);
   const bounds = boundsInWords({

@@ -14,8 +14,6 @@ import type { Desk } from './desk.ts';
 const beltsSheet = 'Belts';
 /** Milliseconds of work before the page gets its turn again. */
 const slice = 6;
-/** Belts that a change may touch and still be answered at once. */
-const atOnce = 4;
 /** While many belts are being asked, the list is shown anew this often. */
 const showEvery = 400;
 
@@ -48,8 +46,7 @@ export class FindingsFeed {
       return;
     }
     for (const { record } of cells) this.#dirty.add(record);
-    if (this.#dirty.size <= atOnce) this.#work();
-    else this.#start();
+    this.#start();
   }
 
   #quotedElsewhere({ sheet, column }: CellPlace): boolean {

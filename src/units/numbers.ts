@@ -25,8 +25,10 @@ const vulgar: Readonly<Record<string, string>> = {
   '⅙': '1/6', '⅚': '5/6', '⅛': '1/8', '⅜': '3/8', '⅝': '5/8', '⅞': '7/8',
 };
 
-/** Spaces, dashes and fraction signs of print as those of a keyboard. */
-export const keyboardText = (text: string): string =>
+/** A text with spaces, dashes and fraction signs of print as those of a keyboard. */
+export const keyboardText = (text: string): string => (/^[ -~]*$/.test(text) ? text.trim() : ofPrint(text));
+
+const ofPrint = (text: string): string =>
   text
     .replaceAll(/[\u00a0\u2000-\u200a\u202f\u205f\u3000]/g, ' ')
     .replaceAll(/[\u2212\u2010-\u2013]/g, '-')

@@ -85,22 +85,22 @@ function simple(text: string, kind: QuantityKind, options: ReadingOptions): Quan
   const number = leadingNumber(text, options.decimal);
   if (isRefusal(number)) return number.reason;
   const name = number.rest.trim();
-  if (name === '') return sized(number.value, options.unit ?? systemUnit(kind, options.system), number.fraction, false, kind, options);
+  if (name === '') return sized(text, number.value, options.unit ?? systemUnit(kind, options.system), number.fraction, false, kind, options);
   const unit = unitNamed(name, kind, options.listSystem ?? options.system);
-  if (unit !== undefined) return sized(number.value, unit, number.fraction, true, kind, options);
-  const calendar = readUnit(name).find(({ measure }) => measure === 'calendar');
-  if (calendar === undefined || kind !== 'hours') return undefined;
-  if (options.hoursPerYear === undefined || options.hoursPerYear <= 0) return `a life in ${calendar.symbol}s counts in running hours only when the hours per year of the same record are known`;
-  return {
-    value: number.value * calendar.factor * options.hoursPerYear,
-    unit: calendar,
-    remark: `${text} at ${options.hoursPerYear} running hours a year`,
-  };
+  return unit === undefined ? undefined : sized(text, number.value, unit, number.fraction, true, kind, options);
 }
 
-function sized(value: number, unit: Unit | undefined, fraction: boolean, own: boolean, kind: QuantityKind, options: ReadingOptions): Quantified | string {
+function sized(text: string, value: number, unit: Unit | undefined, fraction: boolean, own: boolean, kind: QuantityKind, options: ReadingOptions): Quantified | string {
   if (fraction && unit?.system === 'metric') return `a fraction of a ${unit.symbol} is not written with a bar: two numbers, or inches`;
-  return { value: unit === undefined ? value : inSystemUnit(value, unit, kind, options.system), ...(own && unit !== undefined ? { unit } : {}) };
+  if (unit === undefined) return { value };
+  if (unit.measure === 'calendar') return running(text, value, unit, options);
+  return { value: inSystemUnit(value, unit, kind, options.system), ...(own ? { unit } : {}) };
+}
+
+/** A life by the calendar as running hours. */
+function running(text: string, value: number, unit: Unit, { hoursPerYear }: ReadingOptions): Quantified | string {
+  if (hoursPerYear === undefined || hoursPerYear <= 0) return `a life in ${unit.symbol}s counts in running hours only when the hours per year of the same record are known`;
+  return { value: value * unit.factor * hoursPerYear, unit, remark: `${/[a-z]/i.test(text) ? text : `${text} ${unit.symbol}s`} at ${hoursPerYear} running hours a year` };
 }
 
 /** The same size in two units, as "18 in (457 mm)"; both must say the same within rounding. */

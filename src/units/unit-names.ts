@@ -63,7 +63,7 @@ const table: Readonly<Record<Measure, readonly Row[]>> = {
   moneyPerHour: [['per h', 1, '', '/h']],
   moneyPerLength: [['per mm', 1, 'metric', '/mm'], ['per m', 0.001, 'metric', '/m'], ['per in', 1 / inch, 'us', '/in'], ['per ft', 1 / foot, 'us', '/ft']],
   share: [['%', 0.01, '', 'percent|per cent|pct|prozent|pour cent|por ciento|procent']],
-  pieces: [['pieces', 1, '', 'piece|pc|pcs|off|ea|each|nos|no|stk|stueck|stuck|pce|pces|pza|piezas|stuks']],
+  pieces: [['pieces', 1, '', 'piece|pc|pcs|off|ea|each|stk|stueck|stuck|pce|pces|pza|piezas|stuks']],
 };
 
 /** Trades differ on what "tons per hour" weighs: the list's own system decides. */
@@ -190,16 +190,15 @@ export function unitsFor(kind: QuantityKind): readonly Unit[] {
 
 /** The unit of a kind that a text names; a name that trades use differently is settled by the list's system. */
 export function unitNamed(text: string, kind: QuantityKind, system: UnitSystem): Unit | undefined {
-  const measure = kindUnits[kind]?.measure;
-  const unit = readUnit(text).find((item) => item.measure === measure);
+  const unit = readUnit(text).find((item) => unitSuits(item, kind));
   return unit?.bySystem === undefined ? unit : unitsFor(kind).find(({ symbol }) => symbol === unit.bySystem?.[system]);
 }
 
 /** The unit that a system writes a kind in. */
 export const systemUnit = (kind: QuantityKind, system: UnitSystem): Unit | undefined => unitsFor(kind).find(({ symbol }) => symbol === unitOf(kind, system));
 
-/** Whether a unit is one in which a kind may be written. */
-export const unitSuits = (unit: Unit, kind: QuantityKind): boolean => kindUnits[kind]?.measure === unit.measure;
+/** Whether a unit is one in which a kind may be written; running hours also by the calendar, with the hours of a year. */
+export const unitSuits = (unit: Unit, kind: QuantityKind): boolean => kindUnits[kind]?.measure === unit.measure || (kind === 'hours' && unit.measure === 'calendar');
 
 /** A number of a unit as a number of the system's own unit, to 15 digits; exactly itself when the unit is that one. */
 export function inSystemUnit(value: number, unit: Unit, kind: QuantityKind, system: UnitSystem): number {

@@ -6,7 +6,10 @@ import { plateSeries } from '../../sheets/plate-series.ts';
 import { strips } from '../../sheets/strips.ts';
 import type { Content } from '../formula/engine.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../sheet/declaration.ts';
-import { isWords, unitOf, type UnitSystem } from '../units/quantities.ts';
+import { headerWithUnit } from '../sheet/header.ts';
+import { readDate } from '../units/dates.ts';
+import { isRefusal } from '../units/numbers.ts';
+import { isWords, type UnitSystem } from '../units/quantities.ts';
 import { commaRows } from './comma-text.ts';
 import { convertedBook } from './conversion.ts';
 import { emptyBook } from './layout.ts';
@@ -17,17 +20,14 @@ import type { BookRow, BookState } from './state.ts';
  * work. The figures are in sheets/demo, in metric units; the US customary book is the same fleet, converted.
  */
 
-/** The day number of a date written year-month-day, as spreadsheets count: 1 is 1 January 1900, which 1900-02-29 shifts by one. */
-function dayNumber(text: string): number {
-  const day = Date.parse(`${text}T00:00:00Z`) / 86_400_000 + 25_569;
-  if (!Number.isInteger(day)) throw new Error(`${text} is no date`);
-  return day;
-}
-
 function contentOf(text: string, column: Column): Content {
   if (text === '') return null;
   if (isWords(column.kind)) return text;
-  if (column.kind === 'date') return dayNumber(text);
+  if (column.kind === 'date') {
+    const day = readDate(text);
+    if (isRefusal(day)) throw new Error(`${column.header}: ${day.reason}, "${text}"`);
+    return day.serial;
+  }
   const number = Number(text);
   if (!Number.isFinite(number)) throw new Error(`${column.header}: "${text}" is no number`);
   return number;
@@ -37,8 +37,7 @@ function contentOf(text: string, column: Column): Content {
 function records(text: string, { name, columns }: SheetDeclaration): BookRow[] {
   const [headers = [], ...rows] = commaRows(text);
   const places = columns.map((column) => {
-    const unit = unitOf(column.kind, 'metric');
-    const header = unit === '' ? column.header : `${column.header} (${unit})`;
+    const header = headerWithUnit(column.header, column.kind, 'metric');
     const place = headers.indexOf(header);
     if (place < 0 !== isComputed(column)) throw new Error(`demo, ${name}: the column ${header} is ${place < 0 ? 'missing' : 'computed'}`);
     return { column, place };

@@ -235,6 +235,11 @@ export class Workbook {
     for (const listener of this.#listeners) listener(change);
   }
 
+  /** Gives the engine's memory back; the book is not used any more. */
+  destroy(): void {
+    this.#calculation.destroy();
+  }
+
   /** What undo would take back, if anything. */
   get undoable(): string | undefined {
     return this.#done.at(-1)?.label;

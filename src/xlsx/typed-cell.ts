@@ -16,6 +16,9 @@ export interface SpillCell {
   readonly value: CellValue;
 }
 
+/** Enough of a formula to know it by; the About sheet holds the whole of it. */
+const quotedFormula = (content: string): string => (content.length > 80 ? `${content.slice(0, 79)}…` : content);
+
 type Result = number | string | boolean | CellErrorValue;
 
 /** A formula's result in a file; an empty one reads as 0 in every program. */
@@ -52,8 +55,8 @@ export function typedCell(writing: Writing, place: CellPlace, content: string, s
   const formula = formulas.typed(content);
   const byCell = formulas.spillsByCell(content);
   const why =
-    isFault(value) && !fileErrors.has(value.code) ? value.message
-    : 'why' in formula ? formula.why
+    'why' in formula ? formula.why
+    : isFault(value) && !fileErrors.has(value.code) ? (value.message.split('\n')[0] ?? value.code)
     : formula.array && byCell ? 'it computes with the cells that another formula fills'
     : undefined;
   const rows = filled(writing, place, content);
@@ -65,7 +68,7 @@ export function typedCell(writing: Writing, place: CellPlace, content: string, s
     }));
   };
   if ('why' in formula || why !== undefined) {
-    otherwise.push({ place: cellName(sheet, record, column), why: `${content} is written as its value: ${why ?? ''}` });
+    otherwise.push({ place: cellName(sheet, record, column), why: `${quotedFormula(content)} is written as its value: ${why ?? ''}` });
     each((item) => fileValue(item).value);
     return { value: fileValue(value).value, live: false };
   }

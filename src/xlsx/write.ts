@@ -30,6 +30,8 @@ export interface ExportedBook {
 /** What a file takes for a defined name: no cell's name, no sign that formulas use. Source: ECMA-376 Part 1, 18.2.5 (definedName). */
 const definable = /^(?![A-Za-z]{1,3}\d+$)(?![rRcC]$)[A-Za-z_\\][\w.\\]{0,254}$/;
 
+const nameRules = 'files tell sheet names apart without case, and take at most 31 characters and none of [ ] : * ? / \\';
+
 interface NamedCell {
   readonly name: string;
   readonly reference: string;
@@ -73,7 +75,7 @@ export async function exportedBook(book: Workbook, findings: readonly Finding[],
     overrides: [],
     otherwise: [],
   };
-  for (const [name, written] of sheets) if (name !== written) writing.otherwise.push({ place: name, why: `the sheet is called ${written}: files take at most 31 characters, and none of [ ] : * ? / \\` });
+  for (const [name, written] of sheets) if (name !== written) writing.otherwise.push({ place: name, why: `the sheet is called ${written}: ${nameRules}` });
   for (const { name, reference } of names) file.definedNames.add(reference, name);
 
   for (const sheet of book.state.sheets) writeSheet(writing, sheet);

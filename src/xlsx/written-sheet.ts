@@ -33,12 +33,12 @@ function columnWidth(header: string, column: BookColumn, most: number, texts: re
 /** What a heading says when one points at it. */
 function headingNote({ doc, declared }: BookColumn, units: Writing['units']): string {
   if (declared === undefined) return doc;
-  const { choices } = declared;
+  const { choices, ...limits } = declared;
   const allowed =
     declared.formula !== undefined ? 'Worked out by the sheet.'
     : choices !== undefined && 'sheet' in choices ? `Allowed: a ${choices.header.toLowerCase()} of the sheet ${choices.sheet}.`
     : isWords(declared.kind) && choices === undefined ? ''
-    : `Allowed: ${allowedInWords({ ...declared, choices: choices ?? [] }, units)}.`;
+    : `Allowed: ${allowedInWords({ ...limits, ...(choices === undefined ? {} : { choices }) }, units)}.`;
   return [`${doc}.`, allowed, declared.source === undefined ? '' : `Source: ${declared.source}.`].filter((part) => part !== '').join('\n');
 }
 

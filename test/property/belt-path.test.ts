@@ -131,7 +131,9 @@ describe('wraps', () => {
   test('of a reverse bend are marked, and of no other pulley', () => {
     fc.assert(
       fc.property(withReverse, (pulleys) => {
-        expect(beltPath(pulleys).pulleys.filter(({ reverse }) => reverse).map(({ name }) => name)).toEqual(['R']);
+        const reversed = (list: readonly PathPulley[]): string[] => beltPath(list).pulleys.filter(({ reverse }) => reverse).map(({ name }) => name);
+        expect(reversed(pulleys)).toEqual(['R']);
+        expect(reversed(mapped(pulleys, (one) => ({ ...one, y: -one.y, turn: one.turn === 1 ? -1 : 1 }))), 'mirrored').toEqual(['R']);
       }),
     );
   });
@@ -179,6 +181,8 @@ describe('what no belt can do is refused, naming the pulleys', () => {
   test('a snub that misses the belt by a hair', () => {
     expect(message(head, tail, pulley('snub', 10, 2 + 1e-7, 2, -1))).toMatch(/would loop around the pulley snub/);
     expect(message(pulley('a', 3000, 0, 50), pulley('R', 0, 61.0005, 60, -1), pulley('b', -3000, 0, 74.001))).toMatch(/would loop around the pulley R/);
+    const hair = [pulley('a', 3000, 0, 74.001), pulley('R', 766.9184946599189, 708.1264375154523, 60, -1), pulley('b', -1499.9999999999993, 1299.038105676658, 50), pulley('c', -1500.0000000000014, -1299.0381056766578, 50)];
+    expect(message(...hair)).toMatch(/would loop around the pulley R/);
     expect(beltPath([head, tail, pulley('snub', 10, 2, 2, -1)]).length).toBeCloseTo(40 + 2 * Math.PI, 12);
   });
   test('runs that cross', () =>

@@ -1,12 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parsed } from '../../src/formula/syntax.ts';
-import type { EngineeringFunction } from '../../src/formula/define.ts';
 import { isFault, type Matrix, type Value } from '../../src/formula/values.ts';
 import { functions } from '../../src/functions/index.ts';
 import { close } from '../evaluation.ts';
 import { calls, type Case } from './arguments.ts';
-import { evaluated, plainText, plainValue } from './spreadsheet.ts';
+import { evaluated, hasPlain, plainText, plainValue } from './spreadsheet.ts';
 
 /** Every function's plain equivalent, evaluated by a spreadsheet that knows none of ours, against the function itself. */
 
@@ -30,9 +29,6 @@ function places(rows: Matrix): { row: number; column: number; value: Value }[] {
   const inside = chosen.flatMap((row) => Array.from({ length: width }, (_, index) => ({ row, column: index + 1, value: rows[row - 1]?.[index] ?? null })));
   return [...inside, { row: height + 1, column: 1, value: '' }, { row: 1, column: width + 1, value: '' }];
 }
-
-/** A function whose plain equivalent is declared to be none is exported as its value. */
-const hasPlain = ({ parameters, plain }: EngineeringFunction): boolean => plain(new Set(Object.keys(parameters))) !== null;
 
 test.each(functions.filter((definition) => !hasPlain(definition)))('$name has no plain equivalent', ({ name, example }) => {
   const call = parsed(example[0]);

@@ -141,6 +141,13 @@ test('the best series by a figure has the least of it, of equals the smaller ske
   );
 });
 
+test('of equal best ones the smaller skew', () => {
+  const fromSkew = (skew: number): Joint => ({ passes: { pulley: [[skew, 60]], tension: [[0, 60]], edge: [[0, 60]] }, notKnown: [], price: 1 });
+  const { advice } = skewAdvice({ ...question({ North: fromSkew(34), South: fromSkew(31), East: fromSkew(36) }), skews: skewSteps(60, 1) });
+  expect(advice.map(({ least }) => least?.figures.plates)).toEqual([16, 16, 17]);
+  expect(bestBy(advice, 'plates')?.series).toBe('South');
+});
+
 describe('the plot', () => {
   const least = (skew: number, series: string): number | undefined => (series === 'none' ? undefined : 450 * Math.cos((skew * Math.PI) / 180));
   const pulleys = [{ name: 'head', diameter: 630 }, { name: 'snub', diameter: 315 }, { name: 'small', diameter: 200 }];

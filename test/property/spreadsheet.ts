@@ -1,4 +1,5 @@
 import { HyperFormula } from 'hyperformula';
+import type { EngineeringFunction } from '../../src/formula/define.ts';
 import { PlainForms, type SpillPlace } from '../../src/formula/plain.ts';
 import { type Node, printed } from '../../src/formula/syntax.ts';
 import { Fault, type FaultCode, isFault, type Matrix, type Value } from '../../src/formula/values.ts';
@@ -13,7 +14,10 @@ const engine = HyperFormula.buildEmpty({ licenseKey: 'gpl-v3', smartRounding: fa
 engine.addSheet('Cells');
 const sheet = engine.getSheetId('Cells') ?? 0;
 
-export const forms = new PlainForms(functions);
+const forms = new PlainForms(functions);
+
+/** A function whose plain equivalent is declared to be none is exported as its value. */
+export const hasPlain = ({ parameters, plain }: EngineeringFunction): boolean => plain(new Set(Object.keys(parameters))) !== null;
 
 const isMatrix = (value: unknown): value is Matrix => Array.isArray(value);
 const columnName = (index: number): string => String.fromCharCode(65 + index);

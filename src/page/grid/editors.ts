@@ -2,27 +2,42 @@ import { AutocompleteEditor, registerEditor, TextEditor } from 'handsontable/edi
 import type { CellProperties } from 'handsontable/settings';
 
 /**
- * Editors that open on what stands behind a cell (a formula, a number in full, a day) instead of what it shows.
+ * Editors that open on what stands behind a cell (a formula, a number in full, a day) instead of what it shows, and that
+ * hand what was typed straight to the book.
  *
- * The grid hands editors its own copy of the value; the column's settings carry `entry`, which asks the book.
+ * The grid's own way of saving draws the whole view anew; the book's change list says which cells to paint.
  */
-export type EntryOf = (visualRow: number, column: number) => string;
-
-interface WithEntry {
-  readonly entry?: EntryOf;
+export interface EntryPorts {
+  /** What the editor opens on. */
+  readonly entry: (visualRow: number, column: number) => string;
+  /** Takes what was typed; `everywhere` when it is meant for all selected cells. */
+  readonly save: (visualRow: number, column: number, text: string, everywhere: boolean) => void;
 }
 
-const entered = (row: number, column: number, value: unknown, properties: CellProperties): unknown => (properties as WithEntry).entry?.(row, column) ?? value;
+const ports = (properties: CellProperties): Partial<EntryPorts> => properties;
+
+function save({ row, col, cellProperties }: TextEditor, value: unknown, everywhere: boolean): void {
+  const typed: unknown = Array.isArray(value) && Array.isArray(value[0]) ? value[0][0] : value;
+  if (row !== null && col !== null) ports(cellProperties).save?.(row, col, typed === null || typed === undefined ? '' : String(typed), everywhere);
+}
 
 class EntryEditor extends TextEditor {
   override prepare(row: number, col: number, prop: string | number, td: HTMLTableCellElement, value: unknown, properties: CellProperties): void {
-    super.prepare(row, col, prop, td, entered(row, col, value, properties), properties);
+    super.prepare(row, col, prop, td, ports(properties).entry?.(row, col) ?? value, properties);
+  }
+
+  override saveValue(value: unknown[][], ctrlDown: boolean): void {
+    save(this, value, ctrlDown);
   }
 }
 
 class ChoiceEditor extends AutocompleteEditor {
   override prepare(row: number, col: number, prop: string | number, td: HTMLTableCellElement, value: unknown, properties: CellProperties): void {
-    super.prepare(row, col, prop, td, entered(row, col, value, properties), properties);
+    super.prepare(row, col, prop, td, ports(properties).entry?.(row, col) ?? value, properties);
+  }
+
+  override saveValue(value: unknown[][], ctrlDown: boolean): void {
+    save(this, value, ctrlDown);
   }
 }
 

@@ -12,7 +12,7 @@ import { changeable, enter, growing, recordName } from '../editing.ts';
 import { choicesFor } from '../entry.ts';
 import { type Block, copyBlock, fillBlock, pasteBlock } from './clipboard.ts';
 import { cellLook, wear } from './cell-look.ts';
-import { choiceEditor, entryEditor, offered } from './editors.ts';
+import { choiceEditor, entryEditor, type EntryPorts, offered } from './editors.ts';
 import { fillHeader } from './headers.ts';
 import { headerMenu, type MenuItem, rowMenu } from './menu.ts';
 import { gridKey } from './plugins.ts';
@@ -144,12 +144,19 @@ export class SheetGrid implements GridPort {
   }
 
   #editing(column: BookColumn | undefined, choice = column?.declared?.choices !== undefined): object {
-    const entry = (row: number, position: number): string => entryText(this.#desk.book, this.#place(row, position));
-    if (!choice || column?.computed === true) return { editor: entryEditor, entry };
+    const ports: EntryPorts = {
+      entry: (row, position) => entryText(this.#desk.book, this.#place(row, position)),
+      save: (row, position, text, everywhere) => {
+        const { records, columns } = this.#desk.selection;
+        const places = everywhere ? records.flatMap((record) => columns.map((at) => ({ sheet: this.sheet, record, column: at }))) : [this.#place(row, position)];
+        enter(this.#desk, places.map((place) => ({ ...place, text })));
+      },
+    };
+    if (!choice || column?.computed === true) return { editor: entryEditor, ...ports };
     const several = column?.declared?.several === true;
     return {
       editor: choiceEditor,
-      entry,
+      ...ports,
       strict: false,
       filter: true,
       visibleRows: 12,

@@ -47,6 +47,14 @@ const item = (desk: Desk, finding: Finding): TemplateResult => {
   </button></li>`;
 };
 
+let named: { readonly of: readonly Finding[]; readonly checks: readonly string[] } | undefined;
+
+/** The checks that a list of findings names; lists of tens of thousands are not gone through at each drawing. */
+function checksOf(all: readonly Finding[]): readonly string[] {
+  if (named?.of !== all) named = { of: all, checks: [...new Set(all.map(({ check }) => check))] };
+  return named.checks;
+}
+
 function list(desk: Desk, found: readonly Finding[]): TemplateResult {
   if (found.length === 0) {
     const none = desk.findings.list.length === 0 && desk.findings.complete;
@@ -65,8 +73,8 @@ function list(desk: Desk, found: readonly Finding[]): TemplateResult {
 
 export function findingsPanel(desk: Desk): TemplateResult {
   const { list: all, counts, complete } = desk.findings;
-  const checks = [...new Set(all.map(({ check }) => check))];
-  const found = all.filter(({ verdict, check }) => (chosen.verdict === undefined || verdict === chosen.verdict) && (chosen.check === '' || check === chosen.check));
+  const checks = checksOf(all);
+  const found = (): Finding[] => all.filter(({ verdict, check }) => (chosen.verdict === undefined || verdict === chosen.verdict) && (chosen.check === '' || check === chosen.check));
   return html`
     <section class="panel findings-panel" data-area="findings" aria-label="Findings">
       ${panelHead(desk, 'findings', 'Findings', html`
@@ -79,7 +87,7 @@ export function findingsPanel(desk: Desk): TemplateResult {
           ${checks.map((check) => html`<option ?selected=${chosen.check === check}>${check}</option>`)}
         </select>`)}
       <div class="verdict-counts" role="group" aria-label="Belts by verdict">${verdictOrder.map((verdict) => verdictButton(desk, verdict, counts[verdict]))}</div>
-      <div class="panel-body">${guard([all, complete, chosen.verdict, chosen.check, chosen.shown], () => list(desk, found))}</div>
+      <div class="panel-body">${guard([all, complete, chosen.verdict, chosen.check, chosen.shown], () => list(desk, found()))}</div>
     </section>
   `;
 }

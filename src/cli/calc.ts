@@ -1,0 +1,33 @@
+import { findings } from '../checks/findings.ts';
+import { exportedBook } from '../xlsx/write.ts';
+import type { Given } from './arguments.ts';
+import { countLine, countsOf } from './finding-lines.ts';
+import { counted, importLines } from './import-report.ts';
+import { listBook } from './list-book.ts';
+import { listOptions } from './list-options.ts';
+import { checkOutput, replaces, writeWhole } from './output-file.ts';
+
+/** A list of belts in, a full book out. */
+export async function run(typed: Given): Promise<number> {
+  const [input = '', output = ''] = typed.words;
+  const options = listOptions(typed);
+  const inputs = [input, ...(options.series === undefined ? [] : [options.series])];
+  checkOutput(output, inputs);
+  const { book, report, reviewed } = listBook(input, options);
+  const found = findings(book);
+  const { bytes, otherwise } = await exportedBook(book, found);
+  checkOutput(output, inputs);
+  const replaced = replaces(output);
+  writeWhole(output, bytes);
+  const lines = [
+    ...importLines(input, report),
+    ...(options.series === undefined ? [] : [`Plate series, strips and assumptions are those of ${options.series}.`]),
+    ...(reviewed.day === undefined ? [] : [`Joint ages are counted to ${reviewed.day} (${reviewed.why}).`]),
+    ...(book.sheet('Plate series').rows.length > 0 ? [] : [`The book has no plate series, so no joint can be checked: enter your supplier's figures in its sheet Plate series, or name a book that has them with --series.`]),
+    `${countLine(countsOf(book))} ${counted(found.length, 'finding')}, in the sheet Findings of ${output}.`,
+    ...otherwise.map(({ place, why }) => `Written otherwise: ${output}, ${place}: ${why}`),
+    `Wrote ${output}${replaced ? ', in place of the file that was there' : ''}.`,
+  ];
+  process.stdout.write(`${lines.join('\n')}\n`);
+  return 0;
+}

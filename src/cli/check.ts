@@ -1,0 +1,34 @@
+import { findings } from '../checks/findings.ts';
+import type { Given } from './arguments.ts';
+import { countLine, countsOf, findingLines } from './finding-lines.ts';
+import { notUnderstoodLine } from './import-report.ts';
+import { listBook } from './list-book.ts';
+import { listOptions } from './list-options.ts';
+
+/** The findings of a list, for people or as JSON; the exit code says whether any fails. */
+export async function run(typed: Given): Promise<number> {
+  const [file = ''] = typed.words;
+  const { book, report, places, reviewed } = listBook(file, listOptions(typed));
+  const found = findings(book);
+  const counts = countsOf(book);
+  if (typed.options.has('json')) {
+    const shape = {
+      file,
+      units: book.units,
+      reviewDate: reviewed.day ?? null,
+      counts,
+      findings: found.map((finding) => ({ ...finding, place: places.of(finding) })),
+      notUnderstood: report.notUnderstood,
+    };
+    process.stdout.write(`${JSON.stringify(shape, null, 2)}\n`);
+  } else {
+    const lines = [
+      ...report.notUnderstood.map((item) => notUnderstoodLine(file, item).trim()),
+      ...found.flatMap((finding) => findingLines(finding, places.of(finding))),
+      ...(reviewed.day === undefined ? [] : [`Joint ages are counted to ${reviewed.day} (${reviewed.why}).`]),
+      `${file}: ${countLine(counts)}`,
+    ];
+    process.stdout.write(`${lines.join('\n')}\n`);
+  }
+  return found.some(({ verdict }) => verdict === 'fails') ? 1 : 0;
+}

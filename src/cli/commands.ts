@@ -1,0 +1,75 @@
+import type { Given, Option, Taken } from './arguments.ts';
+
+/** A command of the command line; what it does is loaded when it runs, so that a formula need not wait for the rest. */
+export interface Command extends Taken {
+  readonly summary: string;
+  /** Further lines of its help. */
+  readonly notes: readonly string[];
+  /** Answers the exit code. */
+  readonly load: () => Promise<{ readonly run: (typed: Given) => Promise<number> }>;
+}
+
+/** How the command line is called from the repository. */
+export const program = 'npm run -s book --';
+
+const units: Option = { name: 'units', value: 'metric|us', doc: 'unit system of the book that is written; the list may be in either, or mixed' };
+
+/** How a list of belts is read, where its own headers do not say. */
+const reading: readonly Option[] = [
+  { name: 'sheet', value: 'NAME', repeats: true, doc: 'the sheet that holds belts, or several; found by their headers else' },
+  { name: 'header-row', value: 'ROW', doc: 'the last row of the headers; found else' },
+  { name: 'map', value: 'HEADER=COLUMN', repeats: true, doc: 'what a header of the list (or its column letters) means: a column of the book, "own" to keep it as your own, "ignore" to leave it out' },
+  { name: 'fill', value: 'COLUMN=VALUE', repeats: true, doc: 'what stands for blank cells of a column, as in --fill "Skew=45"' },
+  { name: 'decimal', value: 'point|comma', doc: 'the decimal mark of numbers that are written as text' },
+  { name: 'date-order', value: 'day-first|month-first', doc: 'how dates that are written as text are meant' },
+  { name: 'skew-from', value: 'square|edge', doc: "whether the list's skews count from the square line or from the belt's edge" },
+  { name: 'date', value: 'YYYY-MM-DD', doc: "the day that joint ages are counted to; today else, or the book's own when it is one of ours" },
+  { name: 'series', value: 'BOOK.xlsx', doc: 'takes plate series, strips and assumptions from another book' },
+];
+
+const exits = 'Exit codes: 0 done, 2 the input could not be used or the output not be written.';
+
+export const commands: readonly Command[] = [
+  {
+    name: 'formula',
+    summary: 'value of a formula',
+    words: ['FORMULA'],
+    options: [{ ...units, doc: 'unit system of the named values, such as Gravity; metric else' }],
+    freeWords: true,
+    notes: [
+      'Prints the value with all its digits; a result of several cells prints a row a line, tabs between.',
+      'An error prints as its code, a space and its message, and the exit code is 1.',
+      'With - it reads one formula a line from standard input and prints one value a line, several cells as {1,2;3,4}.',
+      `Quote the formula: ${program} formula '=SKEWLENGTH(650,45)'. A list of functions: ${program} help functions.`,
+    ],
+    load: () => import('./formula.ts'),
+  },
+  {
+    name: 'calc',
+    summary: 'reads a list of belts, computes everything and writes a full book',
+    words: ['IN.xlsx', 'OUT.xlsx'],
+    options: [units, ...reading],
+    notes: [
+      'Prints what was read, what was matched to what, what was not understood (sheet, cell, what, why), and the findings by verdict.',
+      'IN.xlsx is never changed: OUT.xlsx must be another file. It is written whole or not at all; a file that is there is replaced.',
+      exits,
+    ],
+    load: () => import('./calc.ts'),
+  },
+  {
+    name: 'check',
+    summary: "prints the findings of a list of belts: what fails or can't be told, why, and what would cure it",
+    words: ['IN.xlsx'],
+    options: [{ name: 'json', doc: 'prints them as JSON, for other programs' }, units, ...reading],
+    notes: ['Exit codes: 0 no belt fails, 1 some fail, 2 the input could not be used.'],
+    load: () => import('./check.ts'),
+  },
+  {
+    name: 'help',
+    summary: 'this help, that of a command, or that of a function',
+    words: ['[COMMAND|FUNCTION|functions]'],
+    options: [],
+    notes: [],
+    load: () => import('./help.ts'),
+  },
+];

@@ -1,0 +1,22 @@
+import type { Finding, Verdict } from '../checks/finding.ts';
+import { verdictCounts } from '../checks/findings.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { counted } from './import-report.ts';
+
+/** Verdicts and findings, counted and in lines. */
+
+export type Counts = Readonly<Record<'belts' | Verdict, number>>;
+
+export function countsOf(book: Workbook): Counts {
+  const counts = verdictCounts(book);
+  return { belts: Object.values(counts).reduce((sum, count) => sum + count, 0), ...counts };
+}
+
+export const countLine = ({ belts, fits, tight, fails, 'not known': unknown }: Counts): string =>
+  `${counted(belts, 'belt')}: ${fits} fit, ${tight} tight, ${fails} fail, ${unknown} not known.`;
+
+/** One finding with its cures; `place` names the cell to look at. */
+export const findingLines = ({ verdict, name, sheet, check, cell, message, cures }: Finding, place = cell): string[] => [
+  `${verdict.toUpperCase()} ${sheet === 'Belts' ? '' : `${sheet}, `}${name === '' ? cell : name}, ${check}: ${message} (${place})`,
+  ...cures.map((cure) => `  cure: ${cure}`),
+];

@@ -1,0 +1,68 @@
+import { isFault, type Matrix, type Value } from '../formula/values.ts';
+import type { UnitSystem } from '../units/quantities.ts';
+import { emptyBook } from '../workbook/layout.ts';
+import { Workbook } from '../workbook/workbook.ts';
+import { type Given, optionWord } from './arguments.ts';
+import { UsageError } from './usage-error.ts';
+
+/** Formulas that stand in no cell: one from the command line, or one a line from standard input. */
+
+/** A value as its shortest exact text: a number with all the digits that tell it from its neighbours, an error with its message. */
+function written(value: Value): string {
+  if (value === null) return '';
+  if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
+  return String(value);
+}
+
+const isMatrix = (value: Value | Matrix): value is Matrix => Array.isArray(value);
+
+/** A value on lines of its own: a spill's rows, its columns with tabs between. */
+const onLines = (value: Value | Matrix): string =>
+  isMatrix(value) ? value.map((row) => row.map(written).join('\t')).join('\n') : written(value);
+
+const item = (value: Value): string => (typeof value === 'string' ? `"${value.replaceAll('"', '""')}"` : isFault(value) ? value.code : written(value));
+
+/** A value on one line: a spill as an array constant, a line's end inside a text as \n. */
+const onOneLine = (value: Value | Matrix): string =>
+  (isMatrix(value) ? `{${value.map((row) => row.map(item).join(',')).join(';')}}` : written(value)).replace(/\r?\n/g, '\\n');
+
+const firstFault = (value: Value | Matrix): boolean => (isMatrix(value) ? value.some((row) => row.some(isFault)) : isFault(value));
+
+/** Whole lines of a stream of text, in the pieces in which they come. */
+async function* lineGroups(input: NodeJS.ReadStream): AsyncGenerator<string[]> {
+  input.setEncoding('utf8');
+  let rest = '';
+  for await (const piece of input) {
+    const lines = `${rest}${String(piece)}`.split('\n');
+    rest = lines.pop() ?? '';
+    if (lines.length > 0) yield lines;
+  }
+  if (rest !== '') yield [rest];
+}
+
+const drained = (): Promise<void> => new Promise((resolve) => process.stdout.once('drain', resolve));
+
+/** One line a formula, in its order; answers come as the formulas do, so that another program may ask and wait. */
+async function answerLines(book: Workbook): Promise<void> {
+  for await (const lines of lineGroups(process.stdin)) {
+    const answers = lines.map((line) => {
+      const formula = line.replace(/^\uFEFF/, '').trim();
+      return formula === '' ? '' : onOneLine(book.evaluate(formula));
+    });
+    if (!process.stdout.write(`${answers.join('\n')}\n`)) await drained();
+  }
+}
+
+export async function run(typed: Given): Promise<number> {
+  const [formula = ''] = typed.words;
+  if (formula.trim() === '') throw new UsageError('formula needs FORMULA; an empty one was given');
+  const units: UnitSystem = optionWord(typed, 'units', ['metric', 'us']) ?? 'metric';
+  const book = new Workbook(emptyBook(units));
+  if (formula === '-') {
+    await answerLines(book);
+    return 0;
+  }
+  const value = book.evaluate(formula);
+  process.stdout.write(`${onLines(value)}\n`);
+  return firstFault(value) ? 1 : 0;
+}

@@ -1,0 +1,77 @@
+import { boundsInWords, type EngineeringFunction, isOptional } from '../formula/define.ts';
+import { functions, subjects } from '../functions/index.ts';
+import type { Given, Option } from './arguments.ts';
+import { type Command, commands, program } from './commands.ts';
+import { UsageError } from './usage-error.ts';
+
+/** Rows of two columns, the first as wide as its widest. */
+function columns(rows: readonly (readonly [string, string])[]): string[] {
+  const width = Math.max(...rows.map(([left]) => left.length));
+  return rows.map(([left, right]) => `  ${left.padEnd(width)}  ${right}`.trimEnd());
+}
+
+const usage = ({ name, words, options }: Command): string => [name, ...(options.length === 0 ? [] : ['[OPTIONS]']), ...words].join(' ');
+const optionText = ({ name, value }: Option): string => (value === undefined ? `--${name}` : `--${name} ${value}`);
+
+export const generalHelp = (): string =>
+  [
+    'Skewbook plans the bolted-plate joints of conveyor belts. It computes and reminds; it does not authorise work.',
+    '',
+    `Usage: ${program} COMMAND`,
+    '',
+    ...columns(commands.map((command) => [usage(command), command.summary])),
+    '',
+    `More on a command: ${program} help calc. On a function: ${program} help SKEWLENGTH. The version: ${program} --version.`,
+  ].join('\n');
+
+const commandHelp = (command: Command): string =>
+  [
+    `${command.name}: ${command.summary}`,
+    '',
+    `Usage: ${program} ${usage(command)}`,
+    ...(command.options.length === 0 ? [] : ['', ...columns(command.options.map((option) => [optionText(option), option.doc]))]),
+    ...(command.notes.length === 0 ? [] : ['', ...command.notes]),
+  ].join('\n');
+
+const exampleValue = ([, value]: EngineeringFunction['example']): string =>
+  Array.isArray(value) ? value.map((row: readonly number[]) => row.join(' ')).join('; ') : String(value);
+
+export function functionHelp(definition: EngineeringFunction): string {
+  const { signature, summary, parameters, result, source, example } = definition;
+  return [
+    signature,
+    summary,
+    '',
+    ...columns(
+      Object.entries(parameters).map(([name, parameter]) => {
+        const bounds = parameter.choices === undefined ? boundsInWords(parameter) : '';
+        const left = parameter.default === undefined ? (isOptional(parameter) ? 'may be left out' : '') : `${String(parameter.default)} when left out`;
+        return [name, [parameter.doc, bounds, left].filter((part) => part !== '').join('; ')];
+      }),
+    ),
+    '',
+    `Gives: ${result.doc}`,
+    `Example: ${example[0]} is ${exampleValue(example)}`,
+    `Source: ${source}`,
+  ].join('\n');
+}
+
+const functionList = (): string =>
+  subjects
+    .map(({ subject, functions: list }) => [subject, ...columns(list.map(({ signature, summary }) => [signature, summary]))].join('\n'))
+    .join('\n\n');
+
+export function helpOn(subject: string): string {
+  const command = commands.find(({ name }) => name === subject.toLowerCase());
+  if (command !== undefined) return commandHelp(command);
+  if (subject.toLowerCase() === 'functions') return functionList();
+  const definition = functions.find(({ name }) => name === subject.toUpperCase());
+  if (definition !== undefined) return functionHelp(definition);
+  throw new UsageError(`there is no command or function ${subject}. Commands: ${commands.map(({ name }) => name).join(', ')}. Functions: ${program} help functions`);
+}
+
+export async function run(typed: Given): Promise<number> {
+  const [subject] = typed.words;
+  process.stdout.write(`${subject === undefined ? generalHelp() : helpOn(subject)}\n`);
+  return 0;
+}

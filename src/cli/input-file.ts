@@ -1,0 +1,50 @@
+import { type Stats, readFileSync, statSync } from 'node:fs';
+import { counted, readLimits } from '../xlsx/read-limits.ts';
+import type { RawBook } from '../xlsx/raw-book.ts';
+import { readBook, UnreadableFile } from '../xlsx/read.ts';
+import { FileError } from './usage-error.ts';
+
+/** What went wrong with a file, in words, with its name. */
+export function fileFault(path: string, doing: 'read' | 'written', error: unknown): FileError {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  const reasons: Readonly<Record<string, string>> = {
+    ENOENT: doing === 'read' ? 'there is no such file' : 'there is no such folder to write it in',
+    ENOTDIR: 'a part of its path is a file, not a folder',
+    EACCES: `it may not be ${doing} by you: ask for the right to, or choose another place`,
+    EPERM: `it may not be ${doing} by you: ask for the right to, or choose another place`,
+    EROFS: 'the disk can only be read',
+    ENOSPC: 'the disk is full',
+    EISDIR: 'it is a folder, not a file',
+    EBUSY: 'another program holds it open: close it there first',
+    ENAMETOOLONG: 'its name is too long',
+  };
+  const reason = reasons[code] ?? (error instanceof Error ? error.message : String(error));
+  return new FileError(`${path} could not be ${doing}: ${reason}.`, { cause: error });
+}
+
+/** Reads a workbook file, having looked at its size first. Every refusal names the file. */
+export function inputBook(path: string): RawBook {
+  let found: Stats;
+  try {
+    found = statSync(path);
+  } catch (error) {
+    throw fileFault(path, 'read', error);
+  }
+  if (found.isDirectory()) throw new FileError(`${path} could not be read: it is a folder, not a file. Name the .xlsx file in it.`);
+  if (!found.isFile()) throw new FileError(`${path} could not be read: it is not a file on disk. Save the list as an .xlsx file first.`);
+  if (found.size > readLimits.fileBytes) {
+    throw new FileError(`${path} could not be used: it has ${counted(found.size)} bytes; at most ${counted(readLimits.fileBytes)} are read. Keep the list of belts in a workbook of its own.`);
+  }
+  let bytes: Uint8Array;
+  try {
+    bytes = readFileSync(path);
+  } catch (error) {
+    throw fileFault(path, 'read', error);
+  }
+  try {
+    return readBook(bytes);
+  } catch (error) {
+    if (error instanceof UnreadableFile) throw new FileError(`${path} could not be used: ${error.message}`, { cause: error });
+    throw error;
+  }
+}

@@ -1,0 +1,57 @@
+import { basename } from 'node:path';
+import { assumption, reviewDate, withAssumption, withSuppliesOf } from '../workbook/assumptions.ts';
+import { emptyBook } from '../workbook/layout.ts';
+import { Workbook } from '../workbook/workbook.ts';
+import { acceptImport } from '../xlsx/acceptance.ts';
+import { type ImportReport, type ImportResult, UnusableList } from '../xlsx/import-model.ts';
+import { proposeImport } from '../xlsx/proposal.ts';
+import { isoDate, serialOf } from '../units/dates.ts';
+import type { BookState } from '../workbook/state.ts';
+import type { ImportChoices } from '../xlsx/import-model.ts';
+import { inputBook } from './input-file.ts';
+import type { ListOptions } from './list-options.ts';
+import { SourcePlaces } from './source-places.ts';
+import { FileError } from './usage-error.ts';
+
+/** A list of belts from a file as a book, with what was understood of it. */
+export interface ListBook {
+  readonly book: Workbook;
+  readonly report: ImportReport;
+  readonly places: SourcePlaces;
+  /** The day that joint ages are counted to, and who said so; undefined when the book's own is no date. */
+  readonly reviewed: { readonly day: string | undefined; readonly why: string };
+}
+
+function imported(file: string, choices: ImportChoices, base: BookState): ImportResult & { readonly places: SourcePlaces } {
+  const raw = inputBook(file);
+  try {
+    const proposal = proposeImport(raw, choices);
+    const result = acceptImport(raw, proposal, base, { title: basename(file).replace(/\.[^.]*$/, '') });
+    return { ...result, places: new SourcePlaces(file, raw, result.report) };
+  } catch (error) {
+    if (error instanceof UnusableList) throw new FileError(`${file} could not be used: ${error.message}`, { cause: error });
+    throw error;
+  }
+}
+
+function today(): number {
+  const now = new Date();
+  return serialOf(now.getFullYear(), now.getMonth() + 1, now.getDate()) ?? 0;
+}
+
+/** Reads the list, and the other book when one is named. A book of our own keeps its review date unless one is given. */
+export function listBook(file: string, { choices, date, series }: ListOptions): ListBook {
+  const none = emptyBook(choices.units ?? 'metric');
+  const other = series === undefined ? undefined : imported(series, {}, none).state;
+  const { state: read, report, places } = imported(file, choices, other ?? none);
+  const supplied = other === undefined ? read : withSuppliesOf(read, other);
+  const own = date === undefined && report.ours;
+  const book = new Workbook(own ? supplied : withAssumption(supplied, reviewDate, date ?? today()));
+  const serial = assumption(book.state, reviewDate);
+  return {
+    book,
+    report,
+    places,
+    reviewed: { day: typeof serial === 'number' ? isoDate(serial) : undefined, why: own ? "the book's own day" : date === undefined ? 'today' : 'as given' },
+  };
+}

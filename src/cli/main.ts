@@ -1,0 +1,35 @@
+import { version } from '../../package.json';
+import { given } from './arguments.ts';
+import { commands, program } from './commands.ts';
+import { FileError, UsageError } from './usage-error.ts';
+
+/** The command line: finds the command, hands it what was typed, turns what goes wrong into a message and exit code 2. */
+
+async function answer(args: readonly string[]): Promise<number> {
+  const [name = 'help', ...rest] = args;
+  if (name === '--version') {
+    process.stdout.write(`${version}\n`);
+    return 0;
+  }
+  if (name === '--help' || name === '-h') return answer(['help', ...rest]);
+  const command = commands.find((item) => item.name === name);
+  if (command === undefined) {
+    throw new UsageError(`there is no command ${name}. Commands: ${commands.map((item) => item.name).join(', ')}. Help: ${program} help`);
+  }
+  if (rest.some((word) => word === '--help' || word === '-h')) return answer(['help', name]);
+  const typed = given(rest, command);
+  const { run } = await command.load();
+  return run(typed);
+}
+
+// A reader that stops early, as `head` does, is no error.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 2));
+
+try {
+  process.exitCode = await answer(process.argv.slice(2));
+} catch (error) {
+  const known = error instanceof UsageError || error instanceof FileError;
+  const fault = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  process.stderr.write(known ? `${error.message}\n` : `This is a fault of Skewbook itself, not of your input. Please report it with what you typed:\n${fault}\n`);
+  process.exitCode = known ? 2 : 3;
+}

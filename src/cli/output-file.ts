@@ -1,0 +1,45 @@
+import { closeSync, fsyncSync, openSync, realpathSync, renameSync, rmSync, statSync, writeSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { fileFault } from './input-file.ts';
+import { FileError } from './usage-error.ts';
+
+/** Output that never touches its input and is written whole or not at all. */
+
+/** Refuses, before any work is done, a path that can't become the output: an input under any name, a folder, another kind of file. */
+export function checkOutput(path: string, inputs: readonly string[]): void {
+  if (!path.toLowerCase().endsWith('.xlsx')) throw new FileError(`${path} could not be written: the book is an .xlsx file, so its name must end in .xlsx.`);
+  const folder = statSync(dirname(path), { throwIfNoEntry: false });
+  if (folder?.isDirectory() !== true) throw new FileError(`${path} could not be written: there is no folder ${dirname(path)}.`);
+  const there = statSync(path, { throwIfNoEntry: false, bigint: true });
+  if (there === undefined) return;
+  if (!there.isFile()) throw new FileError(`${path} could not be written: it is ${there.isDirectory() ? 'a folder' : 'not a file on disk'}.`);
+  for (const input of inputs) {
+    const read = statSync(input, { throwIfNoEntry: false, bigint: true });
+    // Links and other spellings of a path lead to the same file: its number on its disk tells.
+    if (read !== undefined && read.dev === there.dev && read.ino === there.ino) {
+      throw new FileError(`${path} could not be written: it is the same file as the input ${input}, which is never changed. Give the output another name.`);
+    }
+  }
+}
+
+/** Whether a file of that name is there already and will be replaced. */
+export const replaces = (path: string): boolean => statSync(path, { throwIfNoEntry: false }) !== undefined;
+
+/** Writes beside the output first, and puts it in place in one step once all of it is on disk. */
+export function writeWhole(path: string, bytes: Uint8Array): void {
+  const place = replaces(path) ? realpathSync(path) : path;
+  const draft = join(dirname(place), `.${basename(place)}.${process.pid}.part`);
+  try {
+    const file = openSync(draft, 'wx', replaces(place) ? statSync(place).mode : 0o666);
+    try {
+      for (let written = 0; written < bytes.length; ) written += writeSync(file, bytes, written);
+      fsyncSync(file);
+    } finally {
+      closeSync(file);
+    }
+    renameSync(draft, place);
+  } catch (error) {
+    if (!(error instanceof Error && 'code' in error && error.code === 'EEXIST')) rmSync(draft, { force: true });
+    throw fileFault(path, 'written', error);
+  }
+}

@@ -1,0 +1,36 @@
+import type { Content } from '../formula/engine.ts';
+import { valueColumn } from '../sheet/named-values.ts';
+import { convertedBook } from './conversion.ts';
+import type { BookState, SheetState } from './state.ts';
+import { withContents } from './workbook.ts';
+
+/** Sheets that several books may share: one plant has one list of suppliers' series and one set of assumptions. */
+const shared = ['Plate series', 'Strips', 'Assumptions'];
+
+/** The assumption that says when a book was looked at; it is the book's own. */
+export const reviewDate = 'ReviewDate';
+
+const recordOf = (sheet: SheetState | undefined, name: string): number => sheet?.rows.findIndex(({ cells }) => cells[0] === name) ?? -1;
+
+/** A state with a named value of the Assumptions changed; as it was when it has none of that name. */
+export function withAssumption(state: BookState, name: string, content: Content): BookState {
+  const record = recordOf(state.sheets.find((sheet) => sheet.name === 'Assumptions'), name);
+  return record < 0 ? state : withContents(state, [{ sheet: 'Assumptions', record, column: valueColumn, content }]);
+}
+
+/** What a named value of the Assumptions holds. */
+export function assumption(state: BookState, name: string): Content {
+  const sheet = state.sheets.find((item) => item.name === 'Assumptions');
+  return sheet?.rows[recordOf(sheet, name)]?.cells[valueColumn] ?? null;
+}
+
+/**
+ * A book with plate series, strips and assumptions of another, in its own units, in place of what it has of them.
+ *
+ * It keeps its own review date. Formulas in these sheets that refer to other sheets of the other book will not find them.
+ */
+export function withSuppliesOf(state: BookState, other: BookState): BookState {
+  const converted = convertedBook(other, state.units).state;
+  const sheets = state.sheets.map((sheet) => (shared.includes(sheet.name) ? (converted.sheets.find(({ name }) => name === sheet.name) ?? sheet) : sheet));
+  return withAssumption({ ...state, invented: other.invented, sheets }, reviewDate, assumption(state, reviewDate));
+}

@@ -1,0 +1,92 @@
+/**
+ * Headers as words that can be compared: without case, accents, punctuation, plurals and the many ways to shorten them.
+ *
+ * Words keep their language; what lists call a column in it stands with the columns' declarations. Only words that say
+ * how many, how large or which one are made the same here, because they combine with any other.
+ */
+
+const sameWords: Readonly<Record<string, string>> = {
+  diameter: 'dia|diam|diams|dmr|durchmesser|diametre|diametro|o|od',
+  thickness: 'thk|thck|thick|thickn|thicknes',
+  minimum: 'min|minimal|minimale|minima|minimo|least|smallest|lowest|mini',
+  maximum: 'max|maximal|maximale|maxima|maximo|greatest|largest|highest|biggest|maxi',
+  number: 'no|nr|num|numero|nummer|n',
+  count: 'qty|quantity|qnty|anzahl|aantal|cantidad|quantite|anz',
+  centre: 'center|ctr|cntr|cent',
+  hour: 'hr|std|stunde|heure|hora|uur|uren',
+  year: 'yr|annum|jahr|ano|jaar',
+  date: 'datum|fecha|dt',
+  width: 'wd|wid|wdth',
+  length: 'len|lgth|lg',
+  pulley: 'pully|pul',
+  installed: 'inst|instd|installd',
+  construction: 'constr|const',
+  specification: 'spec',
+  conveyor: 'conv|convr|conveyer',
+  tension: 'tens|tensn',
+  capacity: 'cap',
+  elevation: 'elev',
+  velocity: 'vel',
+  temperature: 'temp',
+  equipment: 'equip|eqpt',
+  metre: 'meter',
+};
+const wordFor = new Map(Object.entries(sameWords).flatMap(([word, others]) => others.split('|').map((other) => [other, word] as const)));
+
+/** Words that add nothing to a header. */
+const empty = new Set('of the a an and on in at for de la le les du des del el los las der die das den dem van het et y e und en da do di l d'.split(' '));
+
+/** Words that say how a figure was got, not what it is. */
+const filler = new Set('measured approx approximate nominal nom actual existing current present value data info given new design calc calculated total overall avg average mean'.split(' '));
+
+/** Words that a list of belts may put before almost anything. */
+const light = new Set('belt conveyor band gurt bande banda cinta diameter value'.split(' '));
+
+const plain = (text: string): string =>
+  text
+    .replaceAll(/(^|[^\p{L}])(?:[Ø⌀∅]|ø(?!\p{L}))/gu, '$1 diameter ')
+    .replaceAll('№', ' no ')
+    .replaceAll('#', ' no ')
+    .replaceAll('µ', 'μ')
+    .replaceAll(/(\p{Ll})(\p{Lu})/gu, '$1 $2')
+    .toLowerCase()
+    .normalize('NFKD')
+    .replaceAll(/\p{M}/gu, '')
+    .replaceAll('ß', 'ss')
+    .replaceAll('ø', 'o')
+    .replaceAll('æ', 'ae')
+    .replaceAll('œ', 'oe')
+    .replaceAll(/\b(?:no|nr|number|numero|nombre|nummer)\.?\s+(?:of|de|des|der|van)\b/g, ' count ')
+    .replaceAll(/['’`]s\b/g, '')
+    .replaceAll(/[^\p{L}\p{N}]+/gu, ' ')
+    .trim();
+
+const singular = (word: string): string => (word.length > 3 && word.endsWith('s') && !word.endsWith('ss') ? word.slice(0, -1) : word);
+
+/** A header's words in their order. */
+export function headerWords(text: string): string[] {
+  const words = plain(text).split(' ').filter((word) => word !== '');
+  const meant = words.filter((word) => !empty.has(word));
+  return (meant.length === 0 ? words : meant).map((word) => wordFor.get(word) ?? wordFor.get(word.replace(/s$/, '')) ?? singular(word));
+}
+
+/** How much a word says: 1 for most, less for words that go with everything. */
+export const wordWeight = (word: string): number => (filler.has(word) ? 0.2 : light.has(word) ? 0.35 : 1);
+
+/** Words without those that say only how, or on what, a size was measured. */
+export const barest = (words: readonly string[]): string[] => words.filter((word) => !filler.has(word) && word !== 'diameter' && word !== 'conveyor');
+
+/** Words as one key, whatever their order. */
+export const wordKey = (words: readonly string[]): string => words.toSorted().join(' ');
+
+/** Whether one letter added, lost, changed or swapped makes one word the other. */
+export function oneSlip(a: string, b: string): boolean {
+  if (Math.abs(a.length - b.length) > 1 || a === b) return false;
+  let start = 0;
+  while (start < a.length && start < b.length && a[start] === b[start]) start += 1;
+  let end = 0;
+  while (end < a.length - start && end < b.length - start && a[a.length - 1 - end] === b[b.length - 1 - end]) end += 1;
+  const [left, right] = [a.length - start - end, b.length - start - end];
+  if (left <= 1 && right <= 1) return true;
+  return left === 2 && right === 2 && a[start] === b[start + 1] && a[start + 1] === b[start];
+}

@@ -1,0 +1,46 @@
+/** A workbook file as read: every cell at its place, nothing yet understood. */
+
+/** One filled cell, as the file holds it. Rows and columns count from 1. */
+export interface RawCell {
+  readonly row: number;
+  readonly column: number;
+  /** Cached or typed value; null when the cell only has a formula without a cached result. */
+  readonly value: number | string | boolean | null;
+  /** The error code when the cell holds one, e.g. '#N/A'; `value` is then null. */
+  readonly error?: string;
+  /** Formula text without the equals sign, shared formulas already moved to this cell, `_xlfn.` prefixes removed. */
+  readonly formula?: string;
+  /** Number format code when it is not General; a literal in it may name a unit, as in `0.0" mm"`. */
+  readonly format?: string;
+  /** True when the format makes the number a date or time; the value is then a serial in the 1900 system. */
+  readonly date?: boolean;
+}
+
+export interface RawRange {
+  readonly top: number;
+  readonly left: number;
+  readonly bottom: number;
+  readonly right: number;
+}
+
+export interface RawSheet {
+  readonly name: string;
+  readonly hidden: boolean;
+  /** Filled cells by row number, each row's cells in column order; blank rows are absent. */
+  readonly rows: ReadonlyMap<number, readonly RawCell[]>;
+  readonly merges: readonly RawRange[];
+  /** The greatest row and column that hold a filled cell; 0 for an empty sheet. */
+  readonly lastRow: number;
+  readonly lastColumn: number;
+}
+
+export interface RawName {
+  readonly name: string;
+  /** What it refers to, without an equals sign. */
+  readonly reference: string;
+}
+
+export interface RawBook {
+  readonly sheets: readonly RawSheet[];
+  readonly names: readonly RawName[];
+}

@@ -1,0 +1,98 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { BookState } from '../../src/workbook/state.ts';
+import { fleet } from '../bench/fleet.ts';
+import { formula, goTo, type OpenedPage, TestBrowser, told } from './opened-page.ts';
+
+/** Ten thousand belts in the page: restored from the browser's store, then worked on. */
+const belts = 10_000;
+
+let browser: TestBrowser;
+let opened: OpenedPage;
+
+/** Puts a book where the page keeps its own, in one run of rows a sheet. */
+async function store(page: Page, { sheets, ...head }: BookState): Promise<void> {
+  await page.evaluate(
+    async ({ heads, rows }) => {
+      const database = await new Promise<IDBDatabase>((done, failed) => {
+        const request = indexedDB.open('skewbook');
+        request.onsuccess = () => done(request.result);
+        request.onerror = () => failed(request.error);
+      });
+      const writing = database.transaction(['head', 'runs'], 'readwrite');
+      writing.objectStore('head').put({ ...heads, at: new Date() }, 'book');
+      rows.forEach((run, sheet) => writing.objectStore('runs').put(run, [sheet, 0]));
+      await new Promise((done) => writing.addEventListener('complete', done));
+    },
+    {
+      heads: { version: 1, ...head, sheets: sheets.map(({ name, userColumns, rows }) => ({ name, userColumns, rows: rows.length })), writer: 'test' },
+      rows: sheets.map((sheet) => sheet.rows),
+    },
+  );
+}
+
+beforeAll(async () => {
+  browser = await TestBrowser.start();
+  opened = await browser.open();
+  const { page } = opened;
+  await store(page, fleet(belts));
+  await page.reload();
+  await page.waitForFunction((count) => document.querySelector('.count')?.textContent?.includes(String(count)), belts, { timeout: 60_000 });
+});
+
+afterAll(() => browser.stop());
+
+/** Milliseconds that the page's thread is busy with each press of Enter that enters a number, paint not counted. */
+async function entered(page: Page, numbers: readonly number[]): Promise<number[]> {
+  await page.evaluate(() => {
+    const times: number[] = [];
+    Object.assign(window, { entryTimes: times });
+    let began = 0;
+    window.addEventListener('keydown', (event) => {
+      if (event.key !== 'Enter') return;
+      began = performance.now();
+      // Runs when all that the key set off has run, next frame's drawing included.
+      requestAnimationFrame(() => {
+        const channel = new MessageChannel();
+        const drawing = performance.now();
+        channel.port1.addEventListener('message', () => times.push(performance.now() - drawing));
+        channel.port1.start();
+        channel.port2.postMessage(null);
+      });
+    }, { capture: true });
+    window.addEventListener('keydown', (event) => {
+      if (event.key === 'Enter') queueMicrotask(() => times.push(performance.now() - began));
+    });
+  });
+  for (const number of numbers) {
+    await page.keyboard.type(String(number));
+    await page.keyboard.press('Enter');
+    await page.waitForTimeout(120);
+  }
+  return page.evaluate(() => (window as unknown as { entryTimes: number[] }).entryTimes);
+}
+
+describe('a book of ten thousand belts', () => {
+  it('answers an edit of an input within one frame', async () => {
+    const { page } = opened;
+    await goTo(page, 'D5000');
+    const numbers = Array.from({ length: 20 }, (_, index) => 700 + 50 * (index % 8));
+    const times = await entered(page, numbers);
+    const handled = times.filter((_, index) => index % 2 === 0).toSorted((a, b) => a - b);
+    console.log(times.map((time) => time.toFixed(1)).join(' '));
+    const median = handled[Math.floor(handled.length / 2)] ?? Number.POSITIVE_INFINITY;
+    expect(median).toBeLessThan(16);
+  });
+
+  it('computes the edited belt at once', async () => {
+    const { page } = opened;
+    await goTo(page, 'D9000');
+    await page.keyboard.type('650');
+    await page.keyboard.press('Enter');
+    await goTo(page, 'D9000');
+    expect(await formula(page)).toBe('650');
+    expect(await told(page)).toContain('650 mm');
+  });
+
+  it('says nothing on the console', () => expect(opened.complaints).toEqual([]));
+});

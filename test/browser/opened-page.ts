@@ -1,0 +1,98 @@
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, readFileSync } from 'node:fs';
+import { createServer, type Server } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { extname, join, normalize } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+
+/** The built page in a real browser, with everything it says on the console kept. */
+
+const repository = fileURLToPath(new URL('../..', import.meta.url));
+const built = join(repository, 'dist/page');
+export const screenshots = join(repository, '.cache/screenshots');
+
+const types: Readonly<Record<string, string>> = { '.html': 'text/html', '.js': 'text/javascript', '.css': 'text/css', '.svg': 'image/svg+xml' };
+const browserCommands = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
+const browserOptions = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'];
+
+function serve(): Promise<Server> {
+  const server = createServer((request, response) => {
+    const { pathname } = new URL(request.url ?? '/', 'http://page');
+    const path = join(built, normalize(pathname === '/' ? '/index.html' : pathname));
+    if (!path.startsWith(built) || !existsSync(path)) {
+      response.writeHead(404).end();
+      return;
+    }
+    response.writeHead(200, { 'content-type': types[extname(path)] ?? 'application/octet-stream' }).end(readFileSync(path));
+  });
+  return new Promise((done) => server.listen(0, '127.0.0.1', () => done(server)));
+}
+
+export interface OpenedPage {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  /** Errors and warnings that the page gave since it was opened. */
+  readonly complaints: string[];
+}
+
+export interface PageOptions {
+  readonly width?: number;
+  readonly height?: number;
+  readonly scheme?: 'light' | 'dark';
+}
+
+export class TestBrowser {
+  readonly #server: Server;
+  readonly #browser: Browser;
+
+  private constructor(server: Server, browser: Browser) {
+    this.#server = server;
+    this.#browser = browser;
+  }
+
+  static async start(): Promise<TestBrowser> {
+    const build = spawnSync(process.execPath, ['.ci/build.mjs', '--if-older'], { cwd: repository, encoding: 'utf8', env: { ...process.env, VITEST: undefined, NODE_ENV: undefined } });
+    if (build.status !== 0) throw new Error(`the page could not be built: ${build.stderr}`);
+    mkdirSync(screenshots, { recursive: true });
+    const command = process.env['CHROMIUM'] ?? browserCommands.find((path) => existsSync(path));
+    if (command === undefined) throw new Error('no Chromium found: install it, or name it in the environment variable CHROMIUM');
+    return new TestBrowser(await serve(), await chromium.launch({ executablePath: command, args: browserOptions }));
+  }
+
+  async open({ width = 1440, height = 900, scheme = 'light' }: PageOptions = {}): Promise<OpenedPage> {
+    const context = await this.#browser.newContext({ viewport: { width, height }, colorScheme: scheme, acceptDownloads: true });
+    await context.grantPermissions(['clipboard-read', 'clipboard-write']);
+    const page = await context.newPage();
+    const complaints: string[] = [];
+    page.on('console', (message) => {
+      if (message.type() === 'error' || message.type() === 'warning') complaints.push(`${message.type()}: ${message.text()}`);
+    });
+    page.on('pageerror', (error) => complaints.push(`uncaught: ${error.message}`));
+    await page.goto(`http://127.0.0.1:${(this.#server.address() as AddressInfo).port}/`);
+    await page.waitForSelector('.ht_master td');
+    return { page, context, complaints };
+  }
+
+  async stop(): Promise<void> {
+    await this.#browser.close();
+    await new Promise((done) => this.#server.close(done));
+  }
+}
+
+/** Goes to a cell by its name, as typed into the box left of the formula. */
+export async function goTo(page: Page, cell: string): Promise<void> {
+  await page.keyboard.press('Control+g');
+  await page.keyboard.type(cell);
+  await page.keyboard.press('Enter');
+  const [, name = cell] = /(?:^|!)([A-Z]+\d+)$/.exec(cell) ?? [];
+  await page.waitForFunction((wanted) => document.querySelector<HTMLInputElement>('#cell-name')?.value === wanted, name);
+}
+
+/** What the formula bar tells of the selected cell. */
+export const told = async (page: Page): Promise<string> => (await page.locator('.told').innerText()).replaceAll(/\s+/g, ' ');
+
+/** The content or formula of the selected cell. */
+export const formula = (page: Page): Promise<string> => page.inputValue('#formula');
+
+export const shot = (page: Page, name: string): Promise<Buffer> => page.screenshot({ path: join(screenshots, `${name}.png`) });

@@ -1,0 +1,71 @@
+import { execFile } from 'node:child_process';
+import { writeFileSync } from 'node:fs';
+import { mkdir, mkdtemp } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { basename, join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { promisify } from 'node:util';
+import ExcelJS from 'exceljs';
+import { belts } from '../../sheets/belts.ts';
+import { findings } from '../../src/checks/findings.ts';
+import { isComputed } from '../../src/sheet/declaration.ts';
+import { headerWithUnit } from '../../src/sheet/header.ts';
+import { isoDate } from '../../src/units/dates.ts';
+import { demoBook } from '../../src/workbook/demo.ts';
+import { Workbook } from '../../src/workbook/workbook.ts';
+import { exportedBook } from '../../src/xlsx/write.ts';
+
+/** Lists of belts as users bring them, in a folder of their own. */
+
+export type Row = readonly (string | number | null)[];
+
+export const testFolder = (): Promise<string> => mkdtemp(join(tmpdir(), 'skewbook-cli-'));
+
+/** Sheets of rows as an .xlsx file. */
+export async function listFile(path: string, sheets: Readonly<Record<string, readonly Row[]>>): Promise<string> {
+  const file = new ExcelJS.Workbook();
+  for (const [name, rows] of Object.entries(sheets)) file.addWorksheet(name).addRows(rows.map((row) => [...row]));
+  await file.xlsx.writeFile(path);
+  return path;
+}
+
+/** The demo's belts as rows under its inputs' headers with units, in the order and under the names that `headers` gives. */
+export function demoRows(headers: Readonly<Record<string, string>> = {}, keep: (name: string) => boolean = () => true): Row[] {
+  const demo = new Workbook(demoBook('metric'));
+  const inputs = belts.columns.filter((column) => !isComputed(column));
+  const records = demo.sheet('Belts').rows.flatMap((row, record) => (keep(String(demo.read('Belts', record, 'Belt'))) ? [row] : []));
+  return [
+    inputs.map(({ header, kind }) => headers[header] ?? headerWithUnit(header, kind, 'metric')),
+    ...records.map(({ cells }) => inputs.map(({ header, kind }) => {
+      const content = cells[belts.columns.findIndex((column) => column.header === header)] ?? null;
+      return kind === 'date' && typeof content === 'number' ? isoDate(content) : typeof content === 'boolean' ? String(content) : content;
+    })),
+  ];
+}
+
+/** Names of the demo's belts that have a verdict. */
+export function demoBelts(...verdicts: readonly string[]): Set<string> {
+  const demo = new Workbook(demoBook('metric'));
+  return new Set(demo.sheet('Belts').rows.flatMap((_, record) => (verdicts.includes(String(demo.read('Belts', record, 'Verdict'))) ? [String(demo.read('Belts', record, 'Belt'))] : [])));
+}
+
+/** The demo as a book of our own. */
+export async function demoFile(path: string, units: 'metric' | 'us' = 'metric'): Promise<string> {
+  const book = new Workbook(demoBook(units));
+  writeFileSync(path, (await exportedBook(book, findings(book))).bytes);
+  return path;
+}
+
+const run = promisify(execFile);
+const quoted = (cell: string | number | null): string => (/[",\n]/.test(String(cell)) ? `"${String(cell).replaceAll('"', '""')}"` : String(cell ?? ''));
+
+/** Rows as an .xlsx file that another spreadsheet program wrote from comma-separated text. */
+export async function otherProgramsFile(path: string, rows: readonly Row[]): Promise<string> {
+  const folder = await testFolder();
+  const name = basename(path, '.xlsx');
+  const text = join(folder, `${name}.csv`);
+  writeFileSync(text, `${rows.map((row) => row.map(quoted).join(',')).join('\n')}\n`);
+  await mkdir(join(folder, 'profile'));
+  await run('soffice', [`-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`, '--headless', '--infilter=CSV:44,34,76,1', '--convert-to', 'xlsx:Calc MS Excel 2007 XML', '--outdir', join(path, '..'), text], { timeout: 120_000 });
+  return path;
+}

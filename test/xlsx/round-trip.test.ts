@@ -1,0 +1,66 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import type { BookState } from '../../src/workbook/state.ts';
+import { demoBook } from '../../src/workbook/demo.ts';
+import { emptyBook } from '../../src/workbook/layout.ts';
+import { Workbook } from '../../src/workbook/workbook.ts';
+import { acceptImport } from '../../src/xlsx/acceptance.ts';
+import { proposeImport } from '../../src/xlsx/proposal.ts';
+import { readBook } from '../../src/xlsx/read.ts';
+import { writtenBook } from '../../src/xlsx/write.ts';
+import { randomBooks } from '../workbook/books.ts';
+import { fullBook, stamp } from './exported-book.ts';
+import { resaved } from './libreoffice.ts';
+
+/** A book written to a file and read back is the book that it was. */
+
+function readBack(bytes: Uint8Array): BookState {
+  const raw = readBook(bytes);
+  return acceptImport(raw, proposeImport(raw), emptyBook('metric')).state;
+}
+
+/** A book without what no file tells apart: rows that end a sheet and hold nothing, and cells that hold an empty text. */
+function told(state: BookState): BookState {
+  return {
+    ...state,
+    sheets: state.sheets.map((sheet) => ({ ...sheet, rows: sheet.rows.map((row) => ({ ...row, cells: row.cells.map((content) => (content === '' ? null : content)) })) })),
+  };
+}
+
+const written = (state: BookState): Promise<Uint8Array> => writtenBook(new Workbook(state), [], { stamp });
+
+describe('a book written and read back is the same', () => {
+  test.each(['metric', 'us'] as const)('with overrides, remarks, own columns, free sheets and every sort of formula, %s', async (units) => {
+    const state = fullBook(units);
+    expect(told(readBack(await written(state)))).toEqual(told(state));
+  }, 60_000);
+
+  test('the demo', async () => {
+    const state = demoBook('us');
+    expect(readBack(await written(state))).toEqual(state);
+  }, 60_000);
+
+  test('an empty one', async () => {
+    const state = { ...emptyBook('us'), title: 'Nothing yet' };
+    expect(readBack(await written(state))).toEqual(state);
+  }, 60_000);
+
+  test('whatever stands in its cells', async () => {
+    await fc.assert(
+      fc.asyncProperty(randomBooks({ belts: 20, series: 10, named: 4 }), async (state) => {
+        expect(told(readBack(await written(state)))).toEqual(told(state));
+      }),
+      { numRuns: 12, endOnFailure: true },
+    );
+  }, 240_000);
+
+  test('and a second time gives the same file', async () => {
+    const first = await written(fullBook('metric'));
+    expect(Buffer.compare(await written(readBack(first)), first)).toBe(0);
+  }, 60_000);
+
+  test('after another program has saved it: every value, as typed where formulas need no translation', async () => {
+    const state = demoBook('metric');
+    expect(readBack(await resaved(await written(state)))).toEqual(state);
+  }, 240_000);
+});

@@ -1,0 +1,363 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import ExcelJS from 'exceljs';
+import { unzipSync } from 'fflate';
+import { SaxesParser } from 'saxes';
+import { afterEach, beforeAll, describe, expect, test, vi } from 'vitest';
+import type { Finding } from '../../src/checks/finding.ts';
+import { functions } from '../../src/functions/index.ts';
+import { isComputed } from '../../src/sheet/declaration.ts';
+import { bookColumns, emptyBook, plans } from '../../src/workbook/layout.ts';
+import { safetyReminders } from '../../src/workbook/safety.ts';
+import { columnLetters } from '../../src/workbook/sheet-plan.ts';
+import { Workbook } from '../../src/workbook/workbook.ts';
+import { fileFunction } from '../../src/xlsx/file-functions.ts';
+import { readAboutSheet } from '../../src/xlsx/own-export.ts';
+import type { RawBook, RawCell } from '../../src/xlsx/raw-book.ts';
+import { readBook } from '../../src/xlsx/read.ts';
+import { type ExportedBook, exportedBook, writtenBook } from '../../src/xlsx/write.ts';
+import { bookOf, soundBelt } from '../workbook/books.ts';
+import { fullBook, spills, stamp, strangeTexts, trials, unwritable } from './exported-book.ts';
+
+/** Headers that other tools rely on, in the metric book. */
+const promised = [
+  'Belt', 'Area', 'Duty', 'Width (mm)', 'Construction', 'Thickness (mm)', 'Carcass thickness (mm)', 'Top cover (mm)', 'Permitted tension (N/mm)', 'Smallest pulley (mm)',
+  'Head pulley (mm)', 'Tail pulley (mm)', 'Centres (m)', 'Lift (m)', 'Speed (m/s)', 'Power (kW)', 'Capacity (t/h)', 'Wrap (°)', 'Friction', 'Tension entered (N/mm)',
+  'Take-up travel (mm)', 'Skew (°)', 'Plate series', 'Skive (mm)', 'Joints', 'Installed', 'Hours per year (h/year)', 'Joint life (h)', 'Service',
+  'Cut length (mm)', 'Edge offset (mm)', 'Belt consumed (mm)', 'Plates', 'Edge left (mm)', 'Bolts', 'Strip per piece (mm)', 'Strip per joint (mm)', 'Joint pulley (mm)',
+  'Carcass pulley (mm)', 'Working tension (N/mm)', 'Tension from', 'Plate force (N)', 'Pull used', 'Clamped thickness (mm)', 'Loop length (m)', 'Passes per hour (1/h)',
+  'Crew hours (h)', 'Outage hours (h)', 'Parts cost', 'Joint cost', 'Due', 'Verdict', 'Findings',
+];
+
+const findings: readonly Finding[] = [
+  {
+    sheet: 'Belts', record: 1, name: 'B2', check: 'pulley', verdict: 'fails', column: 'Smallest pulley', cell: 'Belts!J3',
+    message: 'the smallest pulley, 200 mm, is below 353.6 mm', given: { label: 'smallest pulley', value: 200, kind: 'length', unit: 'mm' },
+    limit: { label: 'least pulley', value: 353.55339059, kind: 'length', unit: 'mm' }, cures: ['a skew of 60 degrees', '=1+1 is no formula here'],
+  },
+  {
+    sheet: 'In / Out?', record: 0, name: '=cmd', check: 'input', verdict: 'not known', column: 'Column 1', cell: "'In / Out?'!A2", message: '-5 is no length',
+    given: { label: 'cell', value: '-5', kind: 'text', unit: '' }, limit: null, cures: [],
+  },
+];
+
+const text = (bytes: Uint8Array | undefined): string => new TextDecoder().decode(bytes);
+const cellAt = (book: RawBook, sheet: string, row: number, column: number): RawCell | undefined =>
+  book.sheets.find(({ name }) => name === sheet)?.rows.get(row)?.find((cell) => cell.column === column);
+
+/** Formulas as the file spells them, prefixes and all. */
+function formulas(part: string): string[] {
+  const found: string[] = [];
+  let open = false;
+  const parser = new SaxesParser();
+  parser.on('opentag', ({ name }) => {
+    open = name === 'f';
+    if (open) found.push('');
+  });
+  parser.on('closetag', () => (open = false));
+  parser.on('text', (piece) => {
+    if (open) found.push(`${found.pop() ?? ''}${piece}`);
+  });
+  parser.write(part).close();
+  return found.filter((formula) => formula !== '');
+}
+
+const book = new Workbook(fullBook('metric'));
+let exported: ExportedBook;
+let parts: Record<string, Uint8Array>;
+let raw: RawBook;
+let file: ExcelJS.Workbook;
+
+beforeAll(async () => {
+  exported = await exportedBook(book, findings, { stamp });
+  parts = unzipSync(exported.bytes);
+  raw = readBook(exported.bytes);
+  file = new ExcelJS.Workbook();
+  await file.xlsx.load(exported.bytes.slice().buffer);
+}, 60_000);
+afterEach(() => vi.useRealTimers());
+
+const sheet = (name: string): ExcelJS.Worksheet => {
+  const found = file.getWorksheet(name);
+  if (found === undefined) throw new Error(`no sheet ${name}`);
+  return found;
+};
+const belts = (header: string): number => bookColumns(book.sheet('Belts')).findIndex((column) => column.header === header) + 1;
+
+describe('the file', () => {
+  test('has the sheets in order, the made ones last, whatever the user calls theirs', () => {
+    expect(raw.sheets.map(({ name }) => name)).toEqual([
+      'Belts', 'Plate series', 'Strips', 'Assumptions', 'Units', 'Trials', 'Spills', "It's a trial", 'In   Out', 'A sheet whose name is longer th', 'belts 2', 'Findings 2', 'Values',
+      'Findings', 'Functions', 'About',
+    ]);
+  });
+
+  test('has the same bytes for the same book, whenever it is written', async () => {
+    vi.useFakeTimers({ toFake: ['Date'], now: new Date(2031, 4, 5, 6, 7, 8) });
+    const again = await writtenBook(new Workbook(fullBook('metric')), findings, { stamp });
+    expect(Buffer.compare(again, exported.bytes)).toBe(0);
+    expect(file.created).toEqual(stamp);
+    expect(file.modified).toEqual(stamp);
+  });
+
+  test('has parts that are well-formed, each named once in its list', () => {
+    const paths = Object.keys(parts);
+    for (const path of paths.filter((name) => /\.(?:xml|rels|vml)$/.test(name))) {
+      const parser = new SaxesParser();
+      parser.on('error', (error) => {
+        throw new Error(`${path}: ${error.message}`);
+      });
+      parser.write(text(parts[path])).close();
+    }
+    expect(new Set(paths).size).toBe(paths.length);
+    expect(paths.filter((path) => path.startsWith('xl/worksheets/sheet')).length).toBe(16);
+  });
+
+  test('asks other programs to compute it anew on opening', () => {
+    expect(text(parts['xl/workbook.xml'])).toContain('fullCalcOnLoad="1"');
+  });
+
+  test('loads its writing library only when something is written', () => {
+    const folder = new URL('../../src/xlsx/', import.meta.url);
+    const statics = readdirSync(folder).filter((name) => /^import (?!type )[^;]*'exceljs'/m.test(readFileSync(new URL(name, folder), 'utf8')));
+    expect(statics).toEqual([]);
+  });
+});
+
+describe('headers', () => {
+  test('are the promised ones, with the unit in brackets', async () => {
+    const headers = bookColumns(emptyBook('metric').sheets[0] ?? { name: 'Belts', userColumns: [], rows: [] }).map((_, index) => cellAt(raw, 'Belts', 1, index + 1)?.value);
+    expect(promised.filter((header) => !headers.includes(header))).toEqual([]);
+    const us = readBook(await writtenBook(new Workbook(bookOf({ belts: [soundBelt] }, 'us')), [], { stamp }));
+    const usHeaders = us.sheets[0]?.rows.get(1)?.map(({ value }) => value) ?? [];
+    expect(['Width (in)', 'Centres (ft)', 'Speed (ft/min)', 'Power (hp)', 'Capacity (short ton/h)', 'Permitted tension (lbf/in)', 'Skew (°)'].filter((header) => !usHeaders.includes(header))).toEqual([]);
+  });
+
+  test('of own columns carry their kind\'s unit too, and may be the same twice', () => {
+    const first = bookColumns(book.sheet('Belts')).length - 2;
+    expect([0, 1, 2].map((step) => cellAt(raw, 'Belts', 1, first + step)?.value)).toEqual(['Remark', 'Spare roll (m)', 'Remark']);
+  });
+
+  test('say what a column means where one points at them', () => {
+    const note = (header: string): unknown => sheet('Belts').getCell(1, belts(header)).note;
+    expect(note('Width')).toBe("the belt's width.\nAllowed: a number more than 0, in mm.");
+    expect(note('Service')).toContain('Allowed: one of: none, underground');
+    expect(note('Plate series')).toContain('Allowed: a series of the sheet Plate series.');
+    expect(note('Working tension')).toMatch(/Worked out by the sheet\.\nSource: Euler/);
+    expect(note('Area')).toBe('where in the plant.');
+  });
+});
+
+describe('a sheet of records', () => {
+  test('keeps header and key in view, on paper too, and can be filtered', () => {
+    for (const name of ['Belts', 'Plate series', 'Strips']) {
+      const { views, autoFilter, pageSetup, headerFooter } = sheet(name);
+      expect(views[0]).toMatchObject({ state: 'frozen', xSplit: 1, ySplit: 1 });
+      expect(autoFilter).toMatch(/^A1:[A-Z]+\d+$/);
+      expect(pageSetup).toMatchObject({ orientation: 'landscape', fitToPage: true, fitToHeight: 0 });
+      expect(headerFooter.oddHeader).toBe(`&LWorks && yard&R${name}`);
+    }
+    expect(text(parts['xl/workbook.xml'])).toMatch(/<definedName name="_xlnm\.Print_Titles" localSheetId="0">&apos;Belts&apos;!\$A:\$A,&apos;Belts&apos;!\$1:\$1<\/definedName>/);
+  });
+
+  test('has columns wide enough for what they hold, and hides those in the background', () => {
+    const widths = bookColumns(book.sheet('Belts')).map((_, index) => sheet('Belts').getColumn(index + 1).width ?? 9);
+    expect(Math.min(...widths)).toBeGreaterThanOrEqual(9);
+    expect(sheet('Belts').getColumn(belts('Series row')).hidden).toBe(true);
+    expect(sheet('Belts').getColumn(belts('Width')).hidden).toBe(false);
+  });
+
+  test('shows numbers by their kind', () => {
+    const formats = Object.fromEntries(['Width', 'Thickness', 'Speed', 'Plates', 'Pull used', 'Installed', 'Due', 'Parts cost', 'Belt', 'Verdict'].map((header) => [header, sheet('Belts').getCell(2, belts(header)).numFmt]));
+    expect(formats).toEqual({
+      Width: '0', Thickness: '0.0', Speed: '0.00', Plates: '0', 'Pull used': '0%', Installed: 'yyyy-mm-dd', Due: 'yyyy-mm-dd', 'Parts cost': '#,##0.00', Belt: '@', Verdict: undefined,
+    });
+    expect(sheet('Assumptions').getCell('B3').numFmt).toBe('yyyy-mm-dd');
+    expect(sheet('Belts').getCell(2, belts('Installed')).value).toEqual(new Date(Date.UTC(2025, 7, 31)));
+  });
+
+  test('tells input, computed, overridden and marked cells apart in black and white', () => {
+    const style = (row: number, header: string): string => JSON.stringify({ ...sheet('Belts').getCell(row, belts(header)).style, numFmt: '', alignment: '' });
+    const styles = [style(2, 'Width'), style(2, 'Plates'), style(3, 'Plates'), style(5, 'Width')];
+    expect(new Set(styles).size).toBe(4);
+    expect(styles[0]).not.toContain('solid');
+    expect(styles[1]).toContain('"solid"');
+    expect(styles[2]).toContain('"double"');
+    expect(styles[3]).toContain('"lightUp"');
+  });
+
+  test('puts remarks on their cells', () => {
+    expect(JSON.stringify(sheet('Belts').getCell('D5').note)).toContain('\\"wide\\" is no length');
+  });
+
+  test('has one rule a column, with the bounds that are declared', () => {
+    for (const [name, path] of [['Belts', 'xl/worksheets/sheet1.xml'], ['Plate series', 'xl/worksheets/sheet2.xml'], ['Strips', 'xl/worksheets/sheet3.xml']] as const) {
+      const ranges = [...text(parts[path]).matchAll(/<dataValidation [^>]*sqref="([^"]*)"/g)].map(([, range = '']) => range);
+      const ruled = (plans.get(name)?.columns ?? []).flatMap((column, index) => (isComputed(column) || column.several === true || (column.kind === 'text' && column.choices === undefined) ? [] : [columnLetters(index)]));
+      expect(ranges.map((range) => /^([A-Z]+)2:\1\d+$/.exec(range)?.[1]).toSorted(), name).toEqual(ruled.toSorted());
+    }
+    const rule = (sheetName: string, address: string): ExcelJS.DataValidation => sheet(sheetName).getCell(address).dataValidation;
+    expect(rule('Belts', `${columnLetters(belts('Skew') - 1)}3`)).toMatchObject({ type: 'decimal', operator: 'between', formulae: [0, 60], error: 'Skew must be a number from 0 to 60, in °' });
+    expect(rule('Belts', `${columnLetters(belts('Width') - 1)}9`)).toMatchObject({ type: 'decimal', operator: 'greaterThan', formulae: [0] });
+    expect(rule('Belts', `${columnLetters(belts('Joints') - 1)}2`)).toMatchObject({ type: 'whole', formulae: [0, 200] });
+    expect(rule('Belts', `${columnLetters(belts('Plate series') - 1)}2`)).toMatchObject({ type: 'list', formulae: ["'Plate series'!$A$2:$A$203"] });
+    expect(rule('Plate series', 'T2')).toMatchObject({ type: 'list', formulae: ['"yes,no"'] });
+    expect(rule('Assumptions', 'B13')).toMatchObject({ type: 'list', formulae: ['"A,B,C"'] });
+    expect(rule('Assumptions', 'B2')).toMatchObject({ type: 'decimal', formulae: [0, 1] });
+  });
+});
+
+describe('formulas', () => {
+  test('are live in every computed cell, one row like the other, and plain', () => {
+    for (const { declaration, columns } of plans.values()) {
+      const rows = book.sheet(declaration.name).rows.length;
+      for (const [index, column] of columns.entries()) {
+        if (!isComputed(column)) continue;
+        const texts = Array.from({ length: rows }, (_, record) => (book.overridden({ sheet: declaration.name, record, column: index }) ? [] : [cellAt(raw, declaration.name, record + 2, index + 1)?.formula ?? 'none'])).flat();
+        const first = texts[0] ?? 'none';
+        expect(first, `${declaration.name}, ${column.header}`).not.toBe('none');
+        const own = functions.filter(({ name }) => first.includes(`${name}(`)).map(({ name }) => name);
+        expect(own, `${declaration.name}, ${column.header}`).toEqual([]);
+        expect(first.length, `${declaration.name}, ${column.header}`).toBeLessThanOrEqual(8_192);
+        expect(first).not.toContain('{Plate series');
+      }
+    }
+  });
+
+  test('come with their results: numbers, texts and error codes', () => {
+    expect(cellAt(raw, 'Belts', 2, belts('Cut length'))).toMatchObject({ value: 800 / Math.cos(Math.PI / 4), formula: expect.stringContaining('D2/COS(RADIANS(V2))') });
+    expect(cellAt(raw, 'Belts', 2, belts('Verdict'))?.value).toBe(book.read('Belts', 0, 'Verdict'));
+    expect(cellAt(raw, 'Belts', 5, belts('Cut length'))).toMatchObject({ value: null, error: '#VALUE!' });
+    expect(cellAt(raw, 'Belts', 5, belts('Plates'))?.error).toBe('#VALUE!');
+    expect(cellAt(raw, 'Trials', trials.findIndex(({ says }) => says === 'zero') + 2, 1)).toMatchObject({ value: 0, formula: '0' });
+    expect(cellAt(raw, 'Trials', trials.findIndex(({ says }) => says === 'false') + 2, 1)).toMatchObject({ value: false, formula: '1=2' });
+  });
+
+  test('are the user\'s in an override, and a number is a number', () => {
+    expect(cellAt(raw, 'Belts', 3, belts('Plates'))).toMatchObject({ value: 30 });
+    expect(cellAt(raw, 'Belts', 3, belts('Plates'))?.formula).toBeUndefined();
+    expect(cellAt(raw, 'Belts', 3, belts('Edge left'))).toMatchObject({ formula: 'D3/100' });
+  });
+
+  test('name only functions that files know, the newer with their prefix', () => {
+    const named = Object.entries(parts).flatMap(([path, bytes]) => (path.startsWith('xl/worksheets/sheet') ? formulas(text(bytes)) : []));
+    expect(named.length).toBeGreaterThan(200);
+    const used = new Set(named.flatMap((formula) => [...formula.replace(/"[^"]*"|'[^']*'/g, '').matchAll(/((?:_xlfn\.)?[A-Z][A-Z0-9.]*)\(/g)].map(([, name = '']) => name)));
+    expect([...used].filter((name) => fileFunction(name.replace('_xlfn.', '')) !== name)).toEqual([]);
+    expect([...used].filter((name) => name.startsWith('_xlfn.')).toSorted()).toEqual(['_xlfn.CEILING.MATH', '_xlfn.IFS', '_xlfn.NORM.S.INV', '_xlfn.STDEV.S', '_xlfn.TEXTJOIN']);
+  });
+
+  test('of users are all written that files can hold', () => {
+    trials.forEach(({ formula, says }, record) => expect(cellAt(raw, 'Trials', record + 2, 1)?.formula, `${formula}: ${says}`).toBeDefined());
+    expect(exported.otherwise.filter(({ place }) => place.startsWith('Trials'))).toEqual([]);
+    expect(cellAt(raw, 'Trials', trials.findIndex(({ says }) => says === 'a sheet name that files refuse') + 2, 1)?.formula).toBe("'In   Out'!A2+1");
+    expect(cellAt(raw, 'Trials', trials.findIndex(({ says }) => says.startsWith('a named value')) + 2, 1)?.formula).toBe('TightMargin*100');
+  });
+
+  test.each(unwritable.map((item, index) => ({ ...item, row: 2 * index + 2 })))('that files cannot hold are values, and the user is told: $because', ({ because, row }) => {
+    const cell = cellAt(raw, 'Values', row, 1);
+    const value = book.value({ sheet: 'Values', record: row - 2, column: 0 });
+    expect(cell?.formula).toBeUndefined();
+    expect(cell?.error ?? cell?.value).toBe(typeof value === 'object' && value !== null ? (/^#(?:CYCLE|ERROR|SPILL)!$/.test(value.code) ? '#N/A' : value.code) : value);
+    expect(exported.otherwise.find(({ place }) => place === `Values!A${row}`)?.why).toContain(because);
+    expect([...(raw.sheets.find(({ name }) => name === 'About')?.rows.values() ?? [])].some((cells) => cells[0]?.value === 'Written otherwise' && cells[1]?.value === `Values!A${row}`)).toBe(true);
+  });
+
+  test('that fill several cells stand in each of them, or in one array formula', () => {
+    const spill = (column: number): (string | undefined)[] => Array.from({ length: 5 }, (_, row) => cellAt(raw, 'Spills', row + 2, column)?.formula);
+    expect(spill(1).map((formula) => formula !== undefined)).toEqual([true, true, true, false, false]);
+    expect(new Set(spill(1).slice(0, 3)).size).toBe(3);
+    expect(spill(3).map((formula) => formula !== undefined)).toEqual([true, true, true, true, false]);
+    expect(text(parts['xl/worksheets/sheet7.xml'])).toContain('<f t="array" ref="E2:E4">Belts!D2:D4*2</f>');
+    expect(text(parts['xl/worksheets/sheet7.xml'])).toContain('<f t="array" ref="F2:G2">TRANSPOSE(Belts!D2:D3)</f>');
+    expect([2, 3, 4].map((row) => cellAt(raw, 'Spills', row, 8)?.value)).toEqual([1, 2, 3]);
+    expect(spills.rows[0]?.cells[7]).toBe('=SEQUENCE(3)');
+  });
+
+  test('over names find them', () => {
+    expect(raw.names.find(({ name }) => name === 'TightMargin')?.reference).toBe('Assumptions!$B$2');
+    expect(raw.names.filter(({ name }) => !name.startsWith('_xlnm')).length).toBe(book.sheet('Assumptions').rows.length + book.sheet('Units').rows.length);
+  });
+});
+
+describe('texts', () => {
+  const column = 'A sheet whose name is longer th';
+
+  test('stay texts, whatever they begin with', () => {
+    strangeTexts.forEach((given, record) => expect(cellAt(raw, column, record + 2, 1), given).toMatchObject({ value: given }));
+    strangeTexts.forEach((given, record) => {
+      expect(cellAt(raw, column, record + 2, 1)?.formula).toBeUndefined();
+      const cell = sheet(column).getCell(record + 2, 1);
+      expect(cell.type, given).toBe(ExcelJS.ValueType.String);
+      if (/^[=+\-@]/.test(given)) expect(cell.numFmt).toBe('@');
+    });
+    expect(cellAt(raw, 'Findings', 3, 1)?.value).toBe('=cmd');
+    expect(cellAt(raw, 'Findings', 3, 5)?.value).toBe('-5 is no length');
+  });
+
+  test('too long, half a character and what is no number are written as files can, and told', async () => {
+    const state = emptyBook('metric');
+    const odd = { ...state, sheets: [...state.sheets, { name: 'Odd', userColumns: [{ header: 'H\u0001', kind: 'text' as const }], rows: [['x'.repeat(40_000)], ['half \uD83D'], [Number.NaN], [Number.POSITIVE_INFINITY], [`${'y'.repeat(32_766)}\u{1F6E0}`], [-0]].map((cells) => ({ cells })) }] };
+    const { bytes, otherwise } = await exportedBook(new Workbook(odd), [], { stamp });
+    const read = readBook(bytes);
+    expect(cellAt(read, 'Odd', 1, 1)?.value).toBe('H\u0001');
+    expect(cellAt(read, 'Odd', 2, 1)?.value).toBe('x'.repeat(32_767));
+    expect(cellAt(read, 'Odd', 3, 1)?.value).toBe('half \uFFFD');
+    expect([4, 5].map((row) => cellAt(read, 'Odd', row, 1)?.error)).toEqual(['#NUM!', '#NUM!']);
+    expect(cellAt(read, 'Odd', 6, 1)?.value).toBe('y'.repeat(32_766));
+    expect(otherwise.map(({ place }) => place)).toEqual(['Odd!A2', 'Odd!A3', 'Odd!A4', 'Odd!A5', 'Odd!A6']);
+    expect(otherwise[0]?.why).toContain('40,000');
+  });
+});
+
+describe('the made sheets', () => {
+  test('list the findings with numbers as numbers and a link to the place', () => {
+    expect(raw.sheets.find(({ name }) => name === 'Findings')?.rows.get(1)?.map(({ value }) => value)).toEqual(['Record', 'Sheet', 'Check', 'Verdict', 'Finding', 'Given', 'Given unit', 'Limit', 'Limit unit', 'Cures', 'Cell']);
+    expect(raw.sheets.find(({ name }) => name === 'Findings')?.rows.get(2)?.map(({ value }) => value)).toEqual([
+      'B2', 'Belts', 'pulley', 'fails', 'the smallest pulley, 200 mm, is below 353.6 mm', 200, 'mm', 353.55339059, 'mm', 'a skew of 60 degrees\n=1+1 is no formula here', 'Belts!J3',
+    ]);
+    const part = text(parts['xl/worksheets/sheet14.xml']);
+    expect(part).toContain('<hyperlink ref="K2" location="Belts!J3"/>');
+    expect(part).toContain('<hyperlink ref="K3" location="&apos;In   Out&apos;!A2"/>');
+    expect(Object.entries(parts).filter(([path, bytes]) => path.endsWith('.rels') && text(bytes).includes('TargetMode="External"'))).toEqual([]);
+  });
+
+  test('list every function from its definition', () => {
+    const rows = raw.sheets.find(({ name }) => name === 'Functions')?.rows;
+    expect(rows?.size).toBe(functions.length + 1);
+    functions.forEach(({ name, source, summary, signature, example, parameters }, index) => {
+      const values = new Map(rows?.get(index + 2)?.map(({ column, value }) => [column, value]));
+      expect([values.get(1), values.get(3), values.get(4), values.get(7), values.get(8)]).toEqual([name, signature, summary, source, example[0]]);
+      for (const [parameter, { doc }] of Object.entries(parameters)) expect(String(values.get(5))).toMatch(new RegExp(`(?:^|\\n)${parameter}: .*${doc.replace(/[.*+?^${}()|[\]\\]/g, '\\$&').slice(0, 20)}`));
+      if (typeof example[1] !== 'object') expect(values.get(9)).toBe(example[1]);
+      expect(String(values.get(11)).length).toBeGreaterThan(10);
+    });
+  });
+
+  test('say what the book is, and remind of safety', () => {
+    expect(cellAt(raw, 'About', 1, 1)?.value).toBe('Skewbook');
+    const about = readAboutSheet(raw);
+    expect(about).toMatchObject({ title: 'Works & yard', units: 'metric', invented: false });
+    expect(about?.columns.filter((column) => column.sheet === 'Belts')).toEqual([
+      { sheet: 'Belts', position: plans.get('Belts')?.columns.length, header: 'Remark', kind: 'text' },
+      { sheet: 'Belts', position: (plans.get('Belts')?.columns.length ?? 0) + 1, header: 'Spare roll', kind: 'distance' },
+      { sheet: 'Belts', position: (plans.get('Belts')?.columns.length ?? 0) + 2, header: 'Remark', kind: 'number' },
+    ]);
+    expect(about?.overrides).toEqual([{ sheet: 'Belts', record: 1, column: belts('Plates') - 1 }, { sheet: 'Belts', record: 1, column: belts('Edge left') - 1 }]);
+    expect(about?.formulas.map(({ text: formula }) => formula)).toEqual(expect.arrayContaining([...trials, ...unwritable].map(({ formula }) => formula)));
+    expect(about?.remarks).toEqual([
+      { place: { sheet: 'Belts', record: 3, column: 3 }, text: 'Width: "wide" is no length\nsheet Fleet, cell C9' },
+      { place: { sheet: 'Belts', record: 3, column: 25 }, text: 'Installed: "last year" is no date' },
+    ]);
+    const said = [...(raw.sheets.find(({ name }) => name === 'About')?.rows.values() ?? [])].map((cells) => cells.map(({ value }) => value));
+    for (const { text: reminder, rules } of safetyReminders) expect(said).toContainEqual(['Safety', reminder, rules]);
+    expect(said.some(([key, words]) => key === 'Licence' && String(words).includes('version 3'))).toBe(true);
+    expect(said.some(([key]) => key === 'Invented')).toBe(false);
+  });
+
+  test('say that figures are invented when they are', async () => {
+    const invented = readBook(await writtenBook(new Workbook({ ...emptyBook('metric'), invented: true }), [], { stamp }));
+    const said = [...(invented.sheets.find(({ name }) => name === 'About')?.rows.values() ?? [])].map((cells) => cells.map(({ value }) => value));
+    expect(said.find(([key]) => key === 'Invented')?.[1]).toContain('are invented');
+    expect(readAboutSheet(invented)?.invented).toBe(true);
+  });
+});

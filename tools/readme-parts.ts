@@ -1,0 +1,65 @@
+import { assumptionValues } from '../sheets/assumptions.ts';
+import { belts } from '../sheets/belts.ts';
+import { plateSeries } from '../sheets/plate-series.ts';
+import { strips } from '../sheets/strips.ts';
+import { checks } from '../src/checks/checks.ts';
+import { commands } from '../src/cli/commands.ts';
+import { subjects } from '../src/functions/index.ts';
+import { isComputed, type NamedValue, type SheetDeclaration } from '../src/sheet/declaration.ts';
+import { valueIn } from '../src/sheet/named-values.ts';
+import { quantities, unitOf, type UnitSystem } from '../src/units/quantities.ts';
+import { safetyPurpose, safetyReminders } from '../src/workbook/safety.ts';
+import { markdownTable } from './marked-text.ts';
+
+/** The README's tables, each from the one place where the program declares what it says. */
+
+const commandTable = (): string =>
+  markdownTable(
+    ['command', 'does'],
+    commands.map(({ name, words, options, summary, notes }) => [
+      `\`${[name, ...words].join(' ')}\``,
+      [`${summary}.`, ...notes, ...(options.length === 0 ? [] : [`Options: ${options.map((option) => `\`--${option.name}\``).join(', ')}.`])].join(' '),
+    ]),
+  );
+
+const functionTables = (): string =>
+  subjects
+    .map(({ subject, functions }) =>
+      [`**${subject}**`, markdownTable(['function', 'value', 'example', 'source'], functions.map(({ signature, summary, example, source }) => [`\`${signature}\``, summary, `\`${example[0]}\``, source]))].join('\n\n'),
+    )
+    .join('\n\n');
+
+const unitText = (kind: keyof typeof quantities): string => {
+  const [metric, us] = [unitOf(kind, 'metric'), unitOf(kind, 'us')];
+  return metric === us ? metric : `${metric}; ${us}`;
+};
+
+const columnTable = ({ columns }: SheetDeclaration): string =>
+  markdownTable(
+    ['column', 'unit: metric; US customary', '', 'what'],
+    columns.map((column) => [column.header, unitText(column.kind), isComputed(column) ? 'computed' : 'input', [column.doc, column.source].filter((part) => part !== undefined).join(' (') + (column.source === undefined ? '' : ')')]),
+  );
+
+const figure = (named: NamedValue, units: UnitSystem): string => [String(valueIn(named, units)), unitOf(named.kind, units)].filter((part) => part !== '').join(' ');
+
+const assumptionTable = (): string =>
+  markdownTable(['name', 'metric', 'US customary', 'meaning', 'source'], assumptionValues.map((named) => [named.name, figure(named, 'metric'), figure(named, 'us'), named.doc, named.source]));
+
+const checkTable = (): string =>
+  markdownTable(
+    ['check', 'compares', 'column of its verdict', 'input to look at first'],
+    checks.map(({ name, column, look }) => [name, belts.columns.find(({ header }) => header === column)?.doc ?? '', column, look]),
+  );
+
+const safetyText = (): string => [safetyPurpose, '', ...safetyReminders.map(({ text, rules }) => `- ${text} (${rules})`)].join('\n');
+
+export const readmeParts = (): Readonly<Record<string, string>> => ({
+  commands: commandTable(),
+  checks: checkTable(),
+  functions: functionTables(),
+  belts: columnTable(belts),
+  'plate series': columnTable(plateSeries),
+  strips: columnTable(strips),
+  assumptions: assumptionTable(),
+  safety: safetyText(),
+});
