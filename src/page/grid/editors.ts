@@ -14,7 +14,7 @@ export interface EntryPorts {
   readonly save: (visualRow: number, column: number, text: string, everywhere: boolean) => void;
 }
 
-const ports = (properties: CellProperties): Partial<EntryPorts> => properties;
+const ports = (properties: CellProperties): Partial<EntryPorts> => properties as CellProperties & Partial<EntryPorts>;
 
 function save({ row, col, cellProperties }: TextEditor, value: unknown, everywhere: boolean): void {
   const typed: unknown = Array.isArray(value) && Array.isArray(value[0]) ? value[0][0] : value;
