@@ -7,6 +7,7 @@ const joints = { kind: 'count', min: 0, whole: true, doc: 'bolted joints that ar
 const consumption = { kind: 'length', min: 0, doc: 'belt that cutting two square ends to one joint takes, see SKEWLOSS' } as const satisfies Parameter;
 const trim = { kind: 'length', min: 0, doc: 'cut off each end to square it' } as const satisfies Parameter;
 const loop = { kind: 'length', above: 0, doc: 'belt all round, with the take-up where the new belt begins' } as const satisfies Parameter;
+const stretch = { kind: 'number', min: 0, max: 0.1, advice: 'A stretch of 1 per cent is 0.01' } as const;
 const perJoint = '({consumption}+2*{trim})';
 
 /**
@@ -24,7 +25,7 @@ export const beltToOrder = define({
     joints,
     consumption,
     trim,
-    stretch: { kind: 'number', min: 0, max: 0.1, default: 0, doc: 'share by which tension lengthens the belt when it is closed', advice: 'A stretch of 1 per cent is 0.01' },
+    stretch: { ...stretch, default: 0, doc: 'share by which tension lengthens the belt when it is closed' },
     allowance: { kind: 'length', min: 0, default: 0, doc: 'belt on top' },
   },
   result: { kind: 'length', doc: 'belt to order, all pieces together' },
@@ -109,7 +110,7 @@ export const takeUpTravel = define({
   summary: "travel of the take-up that the belt's stretch uses up",
   parameters: {
     loop,
-    stretch: { kind: 'number', min: 0, max: 0.1, doc: 'elastic and lasting stretch as a share of the length', advice: 'A stretch of 1 per cent is 0.01' },
+    stretch: { ...stretch, doc: 'elastic and lasting stretch as a share of the length' },
     share: { kind: 'number', above: 0, max: 2, default: 2, doc: 'belt that one unit of travel gives: 2 where the belt runs to and from the moving pulley' },
   },
   result: { kind: 'length', doc: 'travel of the take-up' },

@@ -7,7 +7,13 @@ const meanYear = 365.25;
 
 const installed = { kind: 'number', min: 1, doc: 'day on which the joint went in' } as const satisfies Parameter;
 const hoursPerYear = { kind: 'number', above: 0, max: 8784, doc: 'running hours in a year' } as const satisfies Parameter;
-const daysPerYear = { kind: 'number', min: 365, max: 366, default: meanYear, doc: 'calendar days that a year of running hours is spread over' } as const satisfies Parameter;
+const daysPerYear = {
+  kind: 'number',
+  min: 365,
+  max: 366,
+  default: meanYear,
+  doc: 'calendar days that a year of running hours is spread over',
+} as const satisfies Parameter;
 const days = '/{hoursPerYear}*{daysPerYear}';
 
 /**

@@ -108,11 +108,12 @@ export function simpleLoop(simple: SimpleLoop): Loop {
   const { length, lift, carryRollers, returnRollers, carrySpacing, returnSpacing, slackFactor, driveAt, takeUpAt, ...rest } = simple;
   if (!(takeUpAt >= 0 && takeUpAt <= 1)) throw new Refusal('takeUpAt', `must be from 0 at the head to 1 at the tail; ${takeUpAt} is given`);
   const pulley = (name: 'head' | 'tail'): Part => (name === driveAt ? { part: 'drive', name, slackFactor } : { part: 'pulley', name });
-  const carry: Run = { part: 'run', name: 'carry', carries: true, length, lift, rollers: carryRollers, ...(carrySpacing === undefined ? {} : { spacing: carrySpacing }) };
+  const spaced = (spacing: number | undefined): { spacing?: number } => (spacing === undefined ? {} : { spacing });
+  const carry: Run = { part: 'run', name: 'carry', carries: true, length, lift, rollers: carryRollers, ...spaced(carrySpacing) };
   const back = (name: string, share: number): Run[] =>
     share === 0
       ? []
-      : [{ part: 'run', name, carries: false, length: length * share, lift: -lift * share, rollers: returnRollers, ...(returnSpacing === undefined ? {} : { spacing: returnSpacing }) }];
+      : [{ part: 'run', name, carries: false, length: length * share, lift: -lift * share, rollers: returnRollers, ...spaced(returnSpacing) }];
   const whole = takeUpAt === 0 || takeUpAt === 1;
   return {
     ...rest,
@@ -135,7 +136,12 @@ export function simpleLoop(simple: SimpleLoop): Loop {
  * cautious friction is a low one, since friction helps its brake: `easyFriction` adds the full belt with it, running and
  * braked with the start-up factor.
  */
-export function usualCases(given: { readonly loadMass: number; readonly friction: number; readonly startFactor: number; readonly easyFriction?: number }): LoadCase[] {
+export function usualCases(given: {
+  readonly loadMass: number;
+  readonly friction: number;
+  readonly startFactor: number;
+  readonly easyFriction?: number;
+}): LoadCase[] {
   const { loadMass, friction, startFactor, easyFriction } = given;
   const steady = { friction, startFactor: 1, moving: true };
   const easy = easyFriction === undefined ? [] : [

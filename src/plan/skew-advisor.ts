@@ -55,7 +55,9 @@ const passing = (verdict: Verdict): boolean => verdict === 'fits' || verdict ===
 /** An object's entries, its keys kept as what they are. */
 const entriesOf = <Key extends string, Value>(record: Readonly<Record<Key, Value>>): [Key, Value][] => Object.entries(record) as [Key, Value][];
 
-function differences<Figure extends string>(figures: Readonly<Record<Figure, number | undefined>>, from: Readonly<Record<Figure, number | undefined>>): Readonly<Record<Figure, number | undefined>> {
+type Figures<Figure extends string> = Readonly<Record<Figure, number | undefined>>;
+
+function differences<Figure extends string>(figures: Figures<Figure>, from: Figures<Figure>): Figures<Figure> {
   const pairs = entriesOf(figures).map(([name, value]) => {
     const before = from[name];
     return [name, value === undefined || before === undefined ? undefined : value - before] as const;
