@@ -95,9 +95,10 @@ export function filledCell(cell: CellElement, context: CellContext, place: () =>
   const format = cell.style === undefined ? context.formats[0] : context.formats[Number(cell.style)];
   const kind = content.dated ? 'date' : (format?.kind ?? 'number');
   if (context.from1904 && kind === 'date' && !content.dated && typeof value === 'number') value += days1904;
-  const filled: FilledCell = { row: cell.position.row, column: cell.position.column, value };
+  const { row, column } = cell.position;
+  // A formula given at once is kept within the object; one added later takes a second object for each cell.
+  const filled: FilledCell = formula === undefined ? { row, column, value } : { row, column, value, formula };
   if (content.error !== undefined) filled.error = content.error;
-  if (formula !== undefined) filled.formula = formula;
   if (format?.code !== undefined) filled.format = format.code;
   if (kind !== 'number' && (typeof value === 'number' || (value === null && content.error === undefined))) filled.date = true;
   return filled;

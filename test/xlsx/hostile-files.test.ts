@@ -172,21 +172,17 @@ describe('damaged archives', () => {
     );
   });
 
-  test(
-    'an understated size does not let a bomb unpack',
-    () => {
-      const bomb = madeFile({ parts: { 'xl/worksheets/sheet1.xml': new Uint8Array(200 * 1024 * 1024).fill(120) } });
-      expect(bomb.length).toBeLessThan(300_000);
-      const before = process.memoryUsage().rss;
-      refused(
-        withEntryField(bomb, 'xl/worksheets/sheet1.xml', 24, 4, () => 1000),
-        'wrong size',
-        /holds more than the 1,000 bytes/,
-      );
-      expect(process.memoryUsage().rss - before).toBeLessThan(150 * 1024 * 1024);
-    },
-    180_000,
-  );
+  test('an understated size does not let a bomb unpack', () => {
+    const bomb = madeFile({ parts: { 'xl/worksheets/sheet1.xml': new Uint8Array(200 * 1024 * 1024).fill(120) } });
+    expect(bomb.length).toBeLessThan(300_000);
+    const before = process.memoryUsage().rss;
+    refused(
+      withEntryField(bomb, 'xl/worksheets/sheet1.xml', 24, 4, () => 1000),
+      'wrong size',
+      /holds more than the 1,000 bytes/,
+    );
+    expect(process.memoryUsage().rss - before).toBeLessThan(150 * 1024 * 1024);
+  }, 180_000);
 
   test('bytes that do not match their checksum', () => {
     refused(
