@@ -65,6 +65,14 @@ export const commands: readonly Command[] = [
     load: () => import('./check.ts'),
   },
   {
+    name: 'explain',
+    summary: "what one belt's value is made of, down to what was entered, with the sources",
+    words: ['IN.xlsx', 'BELT', 'COLUMN'],
+    options: [units, ...reading],
+    notes: [`As in ${program} explain fleet.xlsx "B 12" "Working tension".`, exits],
+    load: () => import('./explain.ts'),
+  },
+  {
     name: 'help',
     summary: 'this help, that of a command, or that of a function',
     words: ['[COMMAND|FUNCTION|functions]'],

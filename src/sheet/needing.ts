@@ -1,4 +1,4 @@
-import { type Node, parsed, printed } from '../formula/syntax.ts';
+import { mapped, type Node, parsed, printed } from '../formula/syntax.ts';
 import type { Column, NamedValue, SheetDeclaration } from './declaration.ts';
 
 /** What a formula may refer to, with the bounds that are declared for it. */
@@ -69,3 +69,13 @@ export function needing({ columns, sheets = [], named = [] }: Known): (formula: 
     return cells.reduceRight((inner, [cell]) => `IF(ISNUMBER(${cell}),${inner},0+(${cell}&"?"))`, bounded);
   };
 }
+
+/** A formula as people explain it: without the guards that `needing` puts around it. */
+export const unguarded = (formula: Node): Node =>
+  mapped(formula, (node) => {
+    if (node.type !== 'call' || node.name !== 'IF') return undefined;
+    const [, kept, refused] = node.args;
+    if (kept === undefined || refused === undefined) return undefined;
+    const text = printed(refused);
+    return text === '10^400' || /^0\+\(.*&"\?"\)$/.test(text) ? kept : undefined;
+  });

@@ -278,6 +278,11 @@ export class Calculation {
     return formula(this.#records.sheet(sheet)[record] ?? [], this.#records);
   }
 
+  /** The value of a part of a sheet's formula in one record. */
+  partValue({ sheet, record }: CellPlace, formula: RowFormula): Value {
+    return formula(this.#records.sheet(sheet)[record] ?? [], this.#records);
+  }
+
   /** The value of a formula that stands in no cell. */
   evaluate(formula: string): Value | Matrix {
     this.#tellColumns(formula, this.#state.sheets[0]?.name ?? '');

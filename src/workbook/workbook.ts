@@ -104,6 +104,11 @@ export class Workbook {
     return this.#calculation.named(name);
   }
 
+  /** The value of a part of a sheet's formula in the record of a place. */
+  partValue(place: CellPlace, formula: RowFormula): Value {
+    return this.#calculation.partValue(place, formula);
+  }
+
   evaluate(formula: string): Value | Matrix {
     return this.#calculation.evaluate(formula);
   }

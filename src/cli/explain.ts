@@ -1,0 +1,41 @@
+import { amount } from '../checks/words.ts';
+import { isFault } from '../formula/values.ts';
+import { belts } from '../../sheets/belts.ts';
+import { type Explanation, explained } from '../workbook/explanation.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import type { Given } from './arguments.ts';
+import { listBook } from './list-book.ts';
+import { listOptions } from './list-options.ts';
+import { UsageError } from './usage-error.ts';
+
+function shown({ value, kind }: Explanation, book: Workbook): string {
+  if (value === null || value === '') return 'empty';
+  if (isFault(value)) return String(value);
+  return typeof value === 'number' ? amount(value, { kind, digits: 6 }, book.units) : String(value);
+}
+
+/** The tree of a value as indented lines: each cell with its value, how it came about, and its sources. */
+export function explanationLines(item: Explanation, book: Workbook, depth = 0): string[] {
+  const indent = '  '.repeat(depth);
+  const how = item.repeated && item.origin === 'computed' ? 'explained above' : item.origin;
+  const lines = [`${indent}${item.header} = ${shown(item, book)}  [${item.cell}, ${how}]`];
+  if (!item.repeated) {
+    const text = item.words ?? item.formula;
+    if (text !== undefined) lines.push(`${indent}    ${text}`);
+    for (const source of item.sources) lines.push(`${indent}    source: ${source}`);
+  }
+  return [...lines, ...item.parts.flatMap((part) => explanationLines(part, book, depth + 1))];
+}
+
+/** Prints what one belt's value is made of, down to what was entered. */
+export async function run(typed: Given): Promise<number> {
+  const [file = '', name = '', header = ''] = typed.words;
+  const { book } = listBook(file, listOptions(typed));
+  const column = book.column(belts.name, header);
+  if (column < 0) throw new UsageError(`There is no column "${header}"; the columns are ${book.columns(belts.name).map((item) => item.header).join(', ')}.`);
+  const key = book.column(belts.name, belts.key);
+  const record = book.sheet(belts.name).rows.findIndex((row) => String(row.cells[key] ?? '').toLowerCase() === name.toLowerCase());
+  if (record < 0) throw new UsageError(`${file} has no belt "${name}".`);
+  process.stdout.write(`${explanationLines(explained(book, { sheet: belts.name, record, column }), book).join('\n')}\n`);
+  return 0;
+}

@@ -1,0 +1,52 @@
+import { describe, expect, test } from 'vitest';
+import { demoBook } from '../../src/workbook/demo.ts';
+import { type Explanation, explained } from '../../src/workbook/explanation.ts';
+import { Workbook } from '../../src/workbook/workbook.ts';
+
+const book = new Workbook(demoBook('metric'));
+const tree = (header: string, record = 0): Explanation => explained(book, { sheet: 'Belts', record, column: book.column('Belts', header) });
+const all = (item: Explanation): Explanation[] => [item, ...item.parts.flatMap(all)];
+const routes = (route: string): number => book.sheet('Belts').rows.findIndex((_, record) => book.read('Belts', record, 'Tension from') === route);
+
+describe('the tree of a value', () => {
+  test('ends at what was entered, at named values and at empty cells', () => {
+    for (const { header, computed } of book.columns('Belts')) {
+      if (!computed) continue;
+      for (const leaf of all(tree(header)).filter(({ parts, repeated }) => parts.length === 0 && !repeated)) {
+        expect(['entered', 'named value', 'empty'], `${header}: ${leaf.cell}`).toContain(leaf.origin);
+      }
+    }
+  });
+
+  test('follows only the route that the tension took', () => {
+    const headers = (route: string): string[] => all(tree('Working tension', routes(route))).map(({ header }) => header);
+    expect(headers('entered')).toContain('Tension entered');
+    expect(headers('entered')).not.toContain('Belt pull');
+    expect(headers('power')).toEqual(expect.arrayContaining(['Belt pull', 'Power', 'Speed', 'DriveEfficiency']));
+    expect(headers('power')).not.toContain('CarryRollers');
+    expect(headers('resistances')).toEqual(expect.arrayContaining(['CarryRollers', 'RollingFriction', 'Lift', 'StartFactor']));
+  });
+
+  test('names the functions with their sources, and the mark of a named value', () => {
+    const items = all(tree('Working tension', routes('resistances')));
+    const sources = items.flatMap((item) => item.sources);
+    expect(sources.some((source) => source.startsWith('WRAPFACTOR: ') && source.includes('Euler'))).toBe(true);
+    expect(items.find(({ header }) => header === 'RollingFriction')?.sources.join()).toContain('from memory');
+  });
+
+  test('shows the cell of the plate series that was looked up', () => {
+    const cells = all(tree('Plates')).filter(({ place }) => place.sheet === 'Plate series');
+    const series = String(book.read('Belts', 0, 'Plate series'));
+    expect(cells.map(({ header }) => header)).toEqual(expect.arrayContaining(['Pitch', 'Plate size', 'Least edge']));
+    for (const { place, value } of cells) expect(book.read('Plate series', place.record, 'Series')).toBe(value === series ? value : series);
+  });
+
+  test("follows a user's formula and says so", () => {
+    const edited = new Workbook(demoBook('metric'));
+    const place = { sheet: 'Belts', record: 1, column: edited.column('Belts', 'Skive') };
+    edited.edit([{ ...place, content: '=F3*TightMargin' }]);
+    const item = explained(edited, place);
+    expect(item.origin).toBe('your formula');
+    expect(item.parts.map(({ header }) => header)).toEqual(['Thickness', 'TightMargin']);
+  });
+});
