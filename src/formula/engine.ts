@@ -38,9 +38,15 @@ const mostRows = 250_000;
 
 export const isFormula = (content: Content | Fault): content is string => typeof content === 'string' && content.startsWith('=') && content.length > 1;
 
+const exponent = /("(?:[^"]|"")*"|'(?:[^']|'')*')|(?<![\w$.])(\d+\.?\d*|\.\d+)E([+-]?\d+)/g;
+
+/** A formula as the engine reads it: it knows 1e3 but not 1E3. */
+const legible = (formula: string): string =>
+  formula.replaceAll(exponent, (whole, quoted: string | undefined, mantissa: string, power: string) => (quoted === undefined ? `${mantissa}e${power}` : whole));
+
 /** A content as the engine takes it: a leading apostrophe keeps a text from being read as a number, date or formula. */
 const entered = (content: Content | Fault): Content =>
-  content instanceof Fault ? content.code : typeof content === 'string' && !isFormula(content) ? `'${content}` : content;
+  content instanceof Fault ? content.code : isFormula(content) ? legible(content) : typeof content === 'string' ? `'${content}` : content;
 
 export class Engine {
   readonly #book: HyperFormula;
@@ -160,7 +166,7 @@ export class Engine {
     const sheetId = sheet === undefined ? (this.#book.getSheetId(this.#book.getSheetNames()[0] ?? '') ?? 0) : this.#sheetId(sheet);
     let value;
     try {
-      value = this.#book.calculateFormula(text.startsWith('=') ? text : `=${text}`, sheetId);
+      value = this.#book.calculateFormula(legible(text.startsWith('=') ? text : `=${text}`), sheetId);
     } catch {
       return this.#syntaxFault(text);
     }
