@@ -133,7 +133,7 @@ function otherSeriesAndSkew(sought: Sought, names: readonly Name[]): string[] {
   const present = belt.number('Skew');
   if (verdict !== 'fails' || present === undefined || !mayClear(belt, ['Plate series', 'Skew'])) return [];
   const both = (name: Name, skew: number): Change => ({ inputs: { 'Plate series': name, Skew: skew } });
-  const found = names.flatMap((name) => roundSkews.filter((skew) => belt.after(both(name, skew)).verdict !== 'fails').map((skew) => ({ name, skew })));
+  const found = names.flatMap((name) => roundSkews.filter((skew) => cures(sought, both(name, skew)) && belt.after(both(name, skew)).verdict !== 'fails').map((skew) => ({ name, skew })));
   const [best] = found.toSorted((one, other) => rank(sought, both(one.name, one.skew)) - rank(sought, both(other.name, other.skew)) || Math.abs(one.skew - present) - Math.abs(other.skew - present));
   return best === undefined ? [] : [`Use series ${best.name} at a skew of ${degrees(best.skew)}: ${outcome(sought, both(best.name, best.skew))}.`];
 }

@@ -185,7 +185,8 @@ export class RootCauses {
       const holds = truth === true || (typeof truth === 'number' && truth !== 0);
       const branch = holds ? second : third;
       const inside = branch === undefined || isFallback(branch) ? [] : this.#blamed(branch, row);
-      return inside.length > 0 ? inside : this.#unmet(first, holds, row);
+      if (inside.length > 0) return inside;
+      return [...this.#unmet(first, holds, row), ...(holds || second === undefined ? [] : this.#furtherGuards(second, row))];
     }
     // A look-up fails for what is looked up.
     if (call.name === 'MATCH') return first === undefined ? [] : this.#blamed(first, row);
@@ -252,6 +253,14 @@ export class RootCauses {
       return typeof value === 'number' ? causes.filter((cause) => issueAt(this.#book, cause) !== undefined) : causes;
     });
     return wrong.length > 0 || !all ? wrong : leaves.flatMap((leaf) => this.#blamed(leaf, row));
+  }
+
+  /** Causes of the guards that stand within a guard that was not met: they ask for further cells. */
+  #furtherGuards(inner: Node, row: Row): Cause[] {
+    if (inner.type !== 'call' || inner.name !== 'IF') return [];
+    const [condition, then, otherwise] = inner.args;
+    if (condition?.type !== 'call' || condition.name !== 'ISNUMBER' || then === undefined || otherwise === undefined || !isFallback(otherwise)) return [];
+    return [...(this.#value(condition, row) === true ? [] : this.#unmet(condition, false, row)), ...this.#furtherGuards(then, row)];
   }
 
   /** Why a condition is as it is: cells that are not numbers, not within bounds, or do not go together. */

@@ -1,0 +1,308 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { checks } from '../../src/checks/checks.ts';
+import type { Finding } from '../../src/checks/finding.ts';
+import { findings, recordFindings, verdictCounts } from '../../src/checks/findings.ts';
+import { cellArea } from '../../src/formula/references.ts';
+import type { UnitSystem } from '../../src/units/quantities.ts';
+import { demoBook } from '../../src/workbook/demo.ts';
+import { Workbook } from '../../src/workbook/workbook.ts';
+import { belts } from '../../sheets/belts.ts';
+import { bookOf, type Cells, heron, plover, randomBooks, soundBelt } from '../workbook/books.ts';
+
+/** What findings say: numbers, causes and cures, each tried out. */
+
+const bookWith = (changed: Cells, series: readonly Cells[] = [plover, heron], named: Cells = {}, units: UnitSystem = 'metric'): Workbook =>
+  new Workbook(bookOf({ belts: [{ ...soundBelt, ...changed }], series, named }, units));
+
+const only = (book: Workbook, check: string): Finding => {
+  const found = recordFindings(book, 0).filter((finding) => finding.check === check);
+  expect(found).toHaveLength(1);
+  const [finding] = found;
+  if (finding === undefined) throw new Error(`no finding of the ${check} check`);
+  return finding;
+};
+
+/** The belt's verdict after an input is set as a cure says. */
+function verdictAfter(book: Workbook, header: string, content: number | string, column = 'Verdict'): unknown {
+  book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', header), content }]);
+  const verdict = book.read('Belts', 0, column);
+  book.undo();
+  return verdict;
+}
+
+test('a belt on which everything fits has no finding', () => {
+  expect(findings(bookWith({}))).toEqual([]);
+  expect(verdictCounts(bookWith({}))).toEqual({ fits: 1, tight: 0, fails: 0, 'not known': 0 });
+});
+
+test('an empty line is no belt', () => {
+  const book = new Workbook(bookOf({ belts: [soundBelt, {}, {}] }));
+  expect(findings(book)).toEqual([]);
+  expect(verdictCounts(book)).toEqual({ fits: 1, tight: 0, fails: 0, 'not known': 0 });
+});
+
+describe('checks that fail', () => {
+  test('pulley: the least skew, and none below it', () => {
+    const book = bookWith({ 'Smallest pulley': 250, 'Head pulley': 630, 'Tail pulley': 630, Skew: 0, 'Carcass thickness': 2, 'Permitted tension': 90 });
+    const finding = only(book, 'pulley');
+    expect(finding.message).toBe('The smallest pulley, 250 mm, is below the least pulley of a Plover joint at a skew of 0°, 315 mm.');
+    expect(finding.given).toEqual({ label: 'the smallest pulley', value: 250, kind: 'length', unit: 'mm' });
+    expect(finding.limit?.value).toBe(315);
+    const skew = Number(/a skew of at least ([\d.]+)°/.exec(finding.cures.join(' '))?.[1]);
+    // 315 cos(skew) reaches 250 at 37.47 degrees; edge and take-up have a say in what fits beside it.
+    expect(skew).toBeGreaterThanOrEqual(37.5);
+    expect(['fits', 'tight']).toContain(verdictAfter(book, 'Skew', skew, 'Pulley check'));
+    const least = Math.min(...[...finding.cures.join(' ').matchAll(/a skew of at least ([\d.]+)°/g)].map(([, degrees]) => Number(degrees)));
+    expect(verdictAfter(book, 'Skew', least, 'Pulley check')).toBe('tight');
+    expect(verdictAfter(book, 'Skew', least - 0.5, 'Pulley check')).toBe('fails');
+    expect(finding.cures.join(' ')).toContain('Put in a pulley of at least 315 mm');
+  });
+
+  test('a skew that alone passes is not called a least one', () => {
+    const series = [{ ...plover, 'Square pulley': 500, 'Pulley at 45': 225 }];
+    const book = bookWith({ 'Smallest pulley': 250, Skew: 0, 'Carcass thickness': 2, 'Permitted tension': 90 }, series);
+    const cures = only(book, 'pulley').cures.join(' ');
+    expect(cures).toContain('Cut the joint at a skew of 45°');
+    expect(cures).not.toContain('at least 45°');
+  });
+
+  test('carcass: the standard pulley, the other group, nothing of skew', () => {
+    const book = bookWith({ 'Smallest pulley': 315, 'Carcass thickness': 3.8, 'Permitted tension': 30 });
+    const finding = only(book, 'carcass');
+    expect(finding.message).toBe("The smallest pulley, 315 mm, is below the least pulley for the belt's own carcass, 400 mm. Skew does not help the carcass.");
+    expect(finding.cures[0]).toContain('Put in a pulley of at least 400 mm');
+    expect(verdictAfter(book, 'Smallest pulley', 400, 'Carcass check')).toBe('tight');
+    expect(finding.cures.join(' ')).toContain('is of group B or C');
+    const other = bookWith({ 'Smallest pulley': 315, 'Carcass thickness': 3.8, 'Permitted tension': 30 }, [plover], { PulleyGroup: 'B' });
+    expect(other.read('Belts', 0, 'Carcass check')).toBe('tight');
+  });
+
+  test('carcass, US customary: the standard pulley in inches and mm', () => {
+    const metric = bookWith({ 'Smallest pulley': 315, 'Carcass thickness': 3.8, 'Permitted tension': 30 });
+    metric.convert('us');
+    const finding = only(metric, 'carcass');
+    expect(finding.message).toContain('The smallest pulley, 12.4 in, is below');
+    expect(finding.cures[0]).toContain('at least 15.75 in (400 mm)');
+    expect(finding.given?.unit).toBe('in');
+  });
+
+  test('thickness: the series that takes it, the skive that would do, no deeper than the cover', () => {
+    const book = bookWith({ Thickness: 14, 'Top cover': 6 });
+    const finding = only(book, 'thickness');
+    expect(finding.message).toBe('The clamped thickness, 14 mm, is above the greatest thickness of series Plover, 12 mm.');
+    expect(finding.cures.some((cure) => cure.includes('Heron'))).toBe(true);
+    expect(finding.cures.join(' ')).toContain('Skive 2 mm to 6 mm');
+    for (const depth of [2, 6]) expect(verdictAfter(book, 'Skive', depth, 'Thickness check')).not.toBe('fails');
+    expect(only(bookWith({ Thickness: 14, 'Top cover': 1 }), 'thickness').cures.join(' ')).toContain('more than the top cover of 1 mm');
+  });
+
+  test('tension: where the tension comes from, the series that carries it, what the present one carries', () => {
+    const book = bookWith({ 'Tension entered': 40, 'Permitted tension': 90 });
+    const finding = only(book, 'tension');
+    expect(finding.message).toBe('The working tension (as entered), 40 N/mm, is above the rating of series Plover, 34 N/mm.');
+    expect(finding.cures.join(' ')).toContain('Series Plover carries 34 N/mm');
+    const heronFits = bookWith({ 'Tension entered': 40, 'Permitted tension': 90 }, [plover, { ...plover, Series: 'Heron', 'Tension rating': 60 }]);
+    expect(only(heronFits, 'tension').cures[0]).toBe('Use series Heron: then every check fits.');
+    expect(verdictAfter(heronFits, 'Plate series', 'Heron')).toBe('fits');
+  });
+
+  test('edge: the nearest skews on both sides, each tried', () => {
+    const book = bookWith({ Skew: 0, 'Smallest pulley': 1000, 'Head pulley': 1000, 'Tail pulley': 1000, Width: 800 }, [{ ...plover, 'Greatest edge': 12 }, heron]);
+    book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Skew'), content: 30 }]);
+    const finding = only(book, 'edge');
+    expect(finding.verdict).toBe('fails');
+    const skews = [...finding.cures.join(' ').matchAll(/a skew of ([\d.]+)°/g)].map(([, degrees]) => Number(degrees));
+    expect(skews.length).toBeGreaterThan(0);
+    for (const skew of skews) expect(verdictAfter(book, 'Skew', skew, 'Edge check')).not.toBe('fails');
+  });
+
+  test('take-up: the greatest skew and the travel needed', () => {
+    const book = bookWith({ 'Take-up travel': 500 });
+    const finding = only(book, 'take-up');
+    expect(finding.message).toBe('The belt consumed at a skew of 45°, 800 mm, is above the belt that the take-up gives, 500 mm.');
+    const skew = Number(/at most ([\d.]+)°/.exec(finding.cures.join(' '))?.[1]);
+    expect(verdictAfter(book, 'Skew', skew, 'Take-up check')).not.toBe('fails');
+    const greatest = Math.max(...[...finding.cures.join(' ').matchAll(/at most ([\d.]+)°/g)].map(([, degrees]) => Number(degrees)));
+    expect(greatest).toBe(32);
+    expect(finding.cures.join(' ')).toContain('Make 800 mm of travel available');
+    const shared = only(bookWith({ 'Take-up travel': 250 }, [plover], { TakeUpShare: 2 }), 'take-up');
+    expect(shared.limit?.value).toBe(500);
+    expect(shared.cures.join(' ')).toContain('Make 400 mm of travel available');
+  });
+
+  test('service: the flags that lack, the series that has them', () => {
+    const book = bookWith({ Service: 'Magnet, underground' }, [plover, { ...plover, Series: 'Heron', 'Non-magnetic': 'yes' }]);
+    const finding = only(book, 'service');
+    expect(finding.message).toBe('The service, "Magnet, underground", calls for plates that series Plover does not have (Non-magnetic: no).');
+    expect(finding.cures).toEqual(['Use series Heron: then every check fits.']);
+  });
+
+  test('age: since when, when it was due, renewing', () => {
+    const book = bookWith({ Installed: 40000 });
+    const finding = only(book, 'age');
+    expect(finding.message).toContain('It was put in on 2009-07-06 and was due on 2014-07-06.');
+    expect(finding.cures).toEqual(['Renew the joint and enter the day in Installed: then every check fits.']);
+    expect(verdictAfter(book, 'Installed', 46351)).toBe('fits');
+  });
+
+  test('another series at another skew, when neither alone will do', () => {
+    const stiff = { ...plover, Series: 'Heron', 'Tension rating': 90, 'Square pulley': 800, 'Pulley at 45': null };
+    const book = bookWith({ 'Tension entered': 40, 'Permitted tension': 90, Skew: 0, 'Smallest pulley': 500, 'Head pulley': 630 }, [plover, stiff]);
+    const cure = /Use series Heron at a skew of ([\d.]+)°/.exec(only(book, 'tension').cures.join(' '));
+    expect(cure).not.toBeNull();
+    book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Plate series'), content: 'Heron' }]);
+    expect(book.read('Belts', 0, 'Verdict')).toBe('fails');
+    expect(verdictAfter(book, 'Skew', Number(cure?.[1]))).not.toBe('fails');
+  });
+});
+
+describe('checks that are tight', () => {
+  test('say how near, and are cured by what fits', () => {
+    const finding = only(bookWith({ 'Tension entered': 33, 'Permitted tension': 90 }), 'tension');
+    expect(finding.message).toBe('The working tension (as entered), 33 N/mm, is only 2.9 % below the rating of series Plover, 34 N/mm, less than the margin of 5 %.');
+  });
+
+  test('two numbers that round to the same are told apart', () => {
+    const finding = only(bookWith({ 'Tension entered': 33.996, 'Permitted tension': 90 }), 'tension');
+    expect(finding.message).toContain('33.996 N/mm, is only 0.01 % below');
+  });
+});
+
+describe('checks that can not be made', () => {
+  const cause = (changed: Cells, check: string, series?: readonly Cells[], named?: Cells): Finding => only(bookWith(changed, series, named), check);
+
+  test.each<[string, Cells, string, string, string]>([
+    ['an empty input behind a formula', { Friction: null }, 'tension', 'Belts!S2', 'Friction is empty'],
+    ['an input out of bounds', { Skew: 75 }, 'pulley', 'Belts!V2', 'Skew is 75°'],
+    ['a text', { Thickness: 'about 10' }, 'thickness', 'Belts!F2', 'Thickness holds the text "about 10", which is not a number'],
+    ['a formula that fails', { Speed: '=1/0' }, 'tension', 'Belts!O2', 'the formula gives #DIV/0!'],
+    ['an unknown series', { 'Plate series': 'Plovr' }, 'edge', 'Belts!W2', 'Plate series names "Plovr", which is not in the sheet Plate series'],
+    ['no series', { 'Plate series': null }, 'edge', 'Belts!W2', 'Plate series is empty'],
+    ['no tension at all', { Power: null }, 'tension', 'Belts!T2', 'can be had in three ways, and none is given'],
+    ['a designation that says no material', { Construction: 'PVC 2 ply' }, 'carcass', 'Belts!E2', 'Construction, "PVC 2 ply" will not do'],
+    ['a conveyor that is too short', { Power: null, Capacity: 200, Centres: 30, Lift: 1 }, 'tension', 'Belts!M2', 'Centres, 30 m will not do'],
+    ['inputs that do not go together', { Skive: 11 }, 'thickness', 'Belts!X2', 'Skive, 11 mm, must be less than Thickness, 9.8 mm'],
+    ['a joint of the future', { Installed: 47000 }, 'age', 'Belts!Z2', 'Installed, 2028-09-04, must not be after ReviewDate'],
+    ['a word that is no service', { Service: 'wet, food' }, 'service', 'Belts!AC2', 'Service holds "wet"'],
+    ['an override that is no number', { 'Working tension': 'see log' }, 'tension', 'Belts!AR2', '"see log" stands in place of the sheet\'s own formula'],
+  ])('%s', (_, changed, check, cell, message) => {
+    const finding = cause(changed, check);
+    expect(finding.verdict).toBe('not known');
+    expect(finding.message).toContain(message);
+    expect(finding.cell).toBe(cell);
+    expect(finding.cures.length).toBeGreaterThan(0);
+  });
+
+  test('all inputs that are missing are named, and only those of the route taken', () => {
+    const finding = cause({ Wrap: null, Friction: null, Capacity: null, Centres: null }, 'tension');
+    expect(finding.cures.map((cure) => cure.split(' in ')[0])).toEqual(['Wrap', 'Friction']);
+  });
+
+  test('the nearest series are listed', () => {
+    expect(cause({ 'Plate series': 'Plovr' }, 'edge').cures.join(' ')).toContain('nearest is Plover');
+  });
+
+  test("a series' figure is named with its sheet", () => {
+    const finding = cause({}, 'tension', [{ ...plover, 'Tension rating': null }]);
+    expect(finding.cell).toBe("'Plate series'!G2");
+    expect(finding.column).toBe('Tension rating');
+    expect(finding.message).toContain('plate series Plover: Tension rating is empty');
+  });
+
+  test('only the flags that a service calls for are asked for', () => {
+    const finding = cause({ Service: 'food' }, 'service', [{ ...plover, Food: null, 'Flame resistant': 'maybe' }]);
+    expect(finding.cures).toHaveLength(1);
+    expect(finding.cell).toBe("'Plate series'!W2");
+  });
+
+  test('an assumption out of bounds', () => {
+    const finding = cause({}, 'take-up', [plover], { TakeUpShare: 5 });
+    expect(finding.cell).toBe('Assumptions!B6');
+    expect(finding.message).toContain('TakeUpShare is 5');
+  });
+
+  test('an assumption that is gone', () => {
+    const book = bookWith({});
+    book.removeRecords('Assumptions', book.sheet('Assumptions').rows.findIndex(({ cells }) => cells[0] === 'TakeUpShare'), 1);
+    const finding = only(book, 'take-up');
+    expect(finding.message).toContain('the sheet Assumptions has no row named TakeUpShare');
+    expect(finding.cell).toMatch(/^Assumptions!/);
+  });
+});
+
+describe('the demo', () => {
+  test.each(['metric', 'us'] as const)('%s: its findings are the same checks, and none is of an input', (units) => {
+    const book = new Workbook(demoBook(units));
+    const list = findings(book);
+    expect(list.filter(({ check }) => check === 'input')).toEqual([]);
+    expect(list.length).toBeGreaterThan(15);
+    const told = list.map(({ name, check, verdict }) => `${name} ${check} ${verdict}`);
+    expect(told).toEqual(findings(new Workbook(demoBook('metric'))).map(({ name, check, verdict }) => `${name} ${check} ${verdict}`));
+    for (const { message, cures, verdict } of list) {
+      expect(message).not.toMatch(/undefined|NaN|null|\[object/);
+      expect(cures.length, message).toBeGreaterThan(verdict === 'tight' ? -1 : 0);
+    }
+  });
+});
+
+/** Applies every cure that names a skew, a series or a pulley, and tells those that do not do what they say. */
+function falseCures(book: Workbook, finding: Finding): string[] {
+  const column = checks.find(({ name }) => name === finding.check)?.column ?? '';
+  const outcomes: readonly (readonly [RegExp, (verdict: unknown) => boolean])[] = [
+    [/then every check fits\.$/, (verdict) => verdict === 'fits'],
+    [/then no check fails, (?:but|though) [^.]*tight\.$/, (verdict) => verdict === 'tight'],
+    [/then no check fails, (?:but|though) [^.]*not known\.$/, (verdict) => verdict === 'not known'],
+    [/fails?(?: by it)?\.$|still does\.$/, (verdict) => verdict === 'fails'],
+  ];
+  return finding.cures.flatMap((cure) => {
+    const skew = /a skew of (?:at least |at most )?([\d.]+)°/.exec(cure)?.[1];
+    const millimetres = /a pulley of at least (?:([\d.]+) mm|[\d.]+ in \((\d+) mm\))/.exec(cure);
+    const factor = Number(book.named('MillimetresPerShort'));
+    const names = book.sheet('Plate series').rows.map((_, record) => book.content({ sheet: 'Plate series', record, column: 0 }));
+    const series = names.find((name) => cure.startsWith(`Use series ${String(name)}`));
+    const inputs = {
+      ...(skew === undefined || cure.startsWith('No ') ? {} : { Skew: Number(skew) }),
+      ...(series === undefined ? {} : { 'Plate series': series }),
+      ...(millimetres === null ? {} : { 'Smallest pulley': Number(millimetres[1] ?? millimetres[2]) / factor }),
+    };
+    if (Object.keys(inputs).length === 0) return [];
+    book.edit(Object.entries(inputs).map(([header, content]) => ({ sheet: belts.name, record: finding.record, column: book.column(belts.name, header), content })));
+    const check = book.read(belts.name, finding.record, column);
+    const verdict = book.read(belts.name, finding.record, 'Verdict');
+    book.undo();
+    const cured = check === 'fits' || (finding.verdict === 'fails' && check === 'tight');
+    const told = outcomes.find(([pattern]) => pattern.test(cure));
+    return cured && told !== undefined && told[1](verdict) ? [] : [`${finding.check} ${finding.verdict}: "${cure}" gives ${String(check)}, the belt ${String(verdict)}`];
+  });
+}
+
+describe('over random books', () => {
+  test('every check that does not fit has one finding, whose cell is there, and whose cures do what they say', () => {
+    let cures = 0;
+    fc.assert(
+      fc.property(randomBooks({ belts: 4, series: 2, named: 1, formulas: false }), (state) => {
+        const book = new Workbook(state);
+        const list = findings(book);
+        book.sheet(belts.name).rows.forEach((_, record) => {
+          const open = checks.filter(({ column }) => book.read(belts.name, record, column) !== 'fits').map(({ name }) => name);
+          expect(list.filter((item) => item.record === record && item.sheet === belts.name && item.check !== 'input').map(({ check }) => check)).toEqual(open);
+        });
+        for (const finding of list) {
+          const area = cellArea(finding.cell);
+          const header = area === undefined ? undefined : book.columns(area.sheet ?? '')[area.left]?.header;
+          expect(header, finding.cell).toBe(finding.column);
+          expect(finding.message).not.toMatch(/undefined|NaN|\[object/);
+          if (finding.verdict === 'not known') expect(finding.cures.length, finding.message).toBeGreaterThan(0);
+          if (finding.verdict === 'fails' && finding.check !== 'service') {
+            for (const figure of [finding.given, finding.limit]) expect(typeof figure?.value, finding.message).toBe('number');
+          }
+          cures += finding.cures.length;
+          if (finding.check !== 'input' && finding.verdict !== 'not known') expect(falseCures(book, finding)).toEqual([]);
+        }
+      }),
+      { numRuns: 100 },
+    );
+    expect(cures).toBeGreaterThan(200);
+  }, 120_000);
+});
