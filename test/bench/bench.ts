@@ -1,4 +1,5 @@
 import { cpus } from 'node:os';
+import { calcBench } from './calc-bench.ts';
 import { allFormulaCells, engineBench } from './engine-bench.ts';
 
 /** `npm run bench`: measures and prints; writes nothing into the repository. */
@@ -7,3 +8,4 @@ const write = (text: string): void => void process.stdout.write(`${text}\n`);
 write(`Node ${process.version}, ${cpus().length} x ${cpus()[0]?.model ?? 'processor'}`);
 for (const count of [1000, 10_000]) engineBench(count, write);
 allFormulaCells(1000, write);
+await calcBench(10_000, write);

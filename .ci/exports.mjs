@@ -1,0 +1,6 @@
+import { pathToFileURL } from 'node:url';
+import { built, repository } from './built.mjs';
+
+/** `npm run exports`. */
+process.chdir(repository);
+await import(pathToFileURL(await built('tools/exports.ts', 'dist/exports')).href);

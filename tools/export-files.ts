@@ -1,0 +1,32 @@
+import { findings } from '../src/checks/findings.ts';
+import { countLine, countsOf, findingLines } from '../src/cli/finding-lines.ts';
+import { beltJoint } from '../src/drawing/belt-joint.ts';
+import { jointDrawing } from '../src/drawing/joint-drawing.ts';
+import { svgText } from '../src/drawing/svg.ts';
+import type { UnitSystem } from '../src/units/quantities.ts';
+import { demoBook } from '../src/workbook/demo.ts';
+import { Workbook } from '../src/workbook/workbook.ts';
+import { exportedBook } from '../src/xlsx/write.ts';
+
+/** What the program makes of the demo, as files that are committed: to look at, and to see when an output changes. */
+
+/** A fixed moment, so that the files differ only when what they hold does. */
+const stamp = new Date(Date.UTC(2026, 10, 25));
+const note = 'Tern Quay is invented: its belts, plate series, prices and people exist only in this demo.';
+
+async function filesOf(units: UnitSystem): Promise<[string, Uint8Array][]> {
+  const book = new Workbook(demoBook(units));
+  const found = findings(book);
+  const name = `tern-quay-${units}`;
+  const text = new TextEncoder();
+  const lines = [note, '', ...found.flatMap((finding) => findingLines(finding)), '', countLine(countsOf(book))];
+  const drawing = jointDrawing(beltJoint(book, 0));
+  return [
+    [`${name}.xlsx`, (await exportedBook(book, found, { stamp })).bytes],
+    [`${name}-findings.txt`, text.encode(`${lines.join('\n')}\n`)],
+    [`${name}-findings.json`, text.encode(`${JSON.stringify({ note, units, counts: countsOf(book), findings: found }, null, 2)}\n`)],
+    ...(drawing === undefined ? [] : [[`${name}-${String(book.read('Belts', 0, 'Belt'))}-joint.svg`, text.encode(svgText(drawing, { width: 900, height: 600, textSize: 12 }))] satisfies [string, Uint8Array]]),
+  ];
+}
+
+export const exportFiles = async (): Promise<ReadonlyMap<string, Uint8Array>> => new Map([...(await filesOf('metric')), ...(await filesOf('us'))]);
