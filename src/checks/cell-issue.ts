@@ -47,7 +47,7 @@ function choiceIssue(value: Value, input: Input, choices: readonly Name[], units
   if (unknown.length === 0 && words.length > 0) return undefined;
   const quoted = listed((unknown.length === 0 ? [given] : unknown).map((word) => (typeof word === 'string' ? `"${word}"` : `the number ${String(word)}`)));
   const { name, from } = input;
-  if (from === undefined) return { wrong: `${name} holds ${quoted}, which is not among the words allowed`, remedy: `allowed are ${allowedWords(input, units)}` };
+  if (from === undefined) return { wrong: `${name} holds ${quoted}, which ${unknown.length > 1 ? 'are' : 'is'} not among the words allowed`, remedy: `allowed are ${allowedWords(input, units)}` };
   const wrong = `${name} names ${quoted}, which is not in the sheet ${from}`;
   const near = nearest(given, choices.map(String));
   if (choices.length === 0) return { wrong, remedy: `enter it in the sheet ${from}` };

@@ -66,10 +66,10 @@ const numberWords = (kind: QuantityKind, units: UnitSystem): string => {
   if (kind === 'date') return 'a date as year-month-day';
   if (kind === 'count') return 'a whole number';
   const unit = unitOf(kind, units);
-  return unit === '' ? 'a number' : unit === '°' ? 'a number of degrees' : `a number in ${unit}`;
+  return unit === '' ? 'a number' : unit === '°' ? 'a number of degrees' : `a number (${unit})`;
 };
 
-/** What may stand in a cell, in words: "a number in mm, more than 0". */
+/** What may stand in a cell, in words: "a number (mm), more than 0". */
 export function allowedWords({ kind, min, above, max, choices, several }: Input, units: UnitSystem): string {
   if (choices !== undefined) return several === true ? `${listed(choices.map(String), 'and', 12)}, with commas between` : listed(choices.map(String), 'or', 12);
   if (isWords(kind)) return 'a text';
