@@ -21,8 +21,8 @@ import { type ImportNotes, SheetImport } from './sheet-import.ts';
  * converted to the book's units, and the report says so.
  */
 export function acceptImport(file: RawBook, proposal: ImportProposal, base: BookState, options: ImportOptions = {}): ImportResult {
+  if (proposal.ours) return acceptOwnExport(file, proposal, base);
   const book = shownBook(file);
-  if (proposal.ours) return acceptOwnExport(book, proposal, base);
   if (!proposal.tables.some(({ target }) => target === belts.name)) throw new UnusableList(`No sheet is taken for ${belts.name}: choose the one that lists the belts.`);
   const { units } = proposal;
   const foundation = convertedBook(base, units).state;

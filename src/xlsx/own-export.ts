@@ -55,8 +55,7 @@ interface OwnNotes {
   readonly assumed: string[];
 }
 
-export function acceptOwnExport(file: RawBook, proposal: ImportProposal, base: BookState): ImportResult {
-  const book = shownBook(file);
+export function acceptOwnExport(book: RawBook, proposal: ImportProposal, base: BookState): ImportResult {
   const about = readAboutSheet(book);
   if (about === undefined) throw new Error('the book is no export of this program');
   const notes: OwnNotes = { notUnderstood: [], remarks: [], assumed: [] };
@@ -72,7 +71,7 @@ export function acceptOwnExport(file: RawBook, proposal: ImportProposal, base: B
     if (missing !== undefined) present.push(missing);
   }
   const added: { readonly raw: RawSheet; readonly state: SheetState }[] = [];
-  for (const raw of book.sheets) {
+  for (const raw of shownBook(book).sheets) {
     if (about.sheets.some(({ written }) => written === raw.name) || madeSheets.includes(raw.name)) continue;
     added.push({ raw, state: freeSheet(raw, freeName(raw.name, [...present, ...added.map(({ state }) => state)].map(({ name }) => name))).state });
   }

@@ -146,11 +146,11 @@ function writeRecords(writing: Writing, state: SheetState, sheet: Worksheet, col
 /** A text that a program would take for a formula, were it typed again. */
 const staysText = (value: CellValue): boolean => typeof value === 'string' && /^[=+\-@]/.test(value);
 
-/** A value as its cell holds it; what is lost is told. */
+/** A value as its cell holds it, an empty text as no value; what is lost is told. */
 function written({ otherwise }: Writing, { sheet, record, column }: { readonly sheet: string; readonly record: number; readonly column: number }, value: Value): CellValue {
   const { value: held, lost } = fileValue(value);
   if (lost !== undefined) otherwise.push({ place: cellName(sheet, record, column), why: lost });
-  return held;
+  return held === '' ? null : held;
 }
 
 /** The cells that formulas fill beside their own, where nothing else stands. */

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import type { Content } from '../../src/formula/engine.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { emptyBook } from '../../src/workbook/layout.ts';
@@ -19,36 +20,39 @@ function readBack(bytes: Uint8Array): BookState {
   return acceptImport(raw, proposeImport(raw), emptyBook('metric')).state;
 }
 
-/** A book without what no file tells apart: rows that end a sheet and hold nothing, and cells that hold an empty text. */
-function told(state: BookState): BookState {
-  return {
-    ...state,
-    sheets: state.sheets.map((sheet) => ({ ...sheet, rows: sheet.rows.map((row) => ({ ...row, cells: row.cells.map((content) => (content === '' ? null : content)) })) })),
-  };
-}
+const withContents = (state: BookState, change: (content: Content) => Content): BookState => ({
+  ...state,
+  sheets: state.sheets.map((sheet) => ({ ...sheet, rows: sheet.rows.map((row) => ({ ...row, cells: row.cells.map(change) })) })),
+});
+
+/** A book with empty cells for empty texts, which files do not tell apart. */
+const told = (state: BookState): BookState => withContents(state, (content) => (content === '' ? null : content));
+
+/** The other program saves 15 digits of a number. */
+const rounded = (state: BookState): BookState => withContents(told(state), (content) => (typeof content === 'number' ? Number(content.toPrecision(14)) : content));
 
 const written = (state: BookState): Promise<Uint8Array> => writtenBook(new Workbook(state), [], { stamp });
 
 describe('a book written and read back is the same', () => {
   test.each(['metric', 'us'] as const)('with overrides, remarks, own columns, free sheets and every sort of formula, %s', async (units) => {
     const state = fullBook(units);
-    expect(told(readBack(await written(state)))).toEqual(told(state));
+    expect(readBack(await written(state))).toEqual(told(state));
   }, 60_000);
 
   test('the demo', async () => {
     const state = demoBook('us');
-    expect(readBack(await written(state))).toEqual(state);
+    expect(readBack(await written(state))).toEqual(told(state));
   }, 60_000);
 
   test('an empty one', async () => {
     const state = { ...emptyBook('us'), title: 'Nothing yet' };
-    expect(readBack(await written(state))).toEqual(state);
+    expect(readBack(await written(state))).toEqual(told(state));
   }, 60_000);
 
   test('whatever stands in its cells', async () => {
     await fc.assert(
       fc.asyncProperty(randomBooks({ belts: 20, series: 10, named: 4 }), async (state) => {
-        expect(told(readBack(await written(state)))).toEqual(told(state));
+        expect(readBack(await written(state))).toEqual(told(state));
       }),
       { numRuns: 12, endOnFailure: true },
     );
@@ -59,8 +63,8 @@ describe('a book written and read back is the same', () => {
     expect(Buffer.compare(await written(readBack(first)), first)).toBe(0);
   }, 60_000);
 
-  test('after another program has saved it: every value, as typed where formulas need no translation', async () => {
+  test('after another program has saved it, the demo', async () => {
     const state = demoBook('metric');
-    expect(readBack(await resaved(await written(state)))).toEqual(state);
+    expect(rounded(readBack(await resaved(await written(state))))).toEqual(rounded(state));
   }, 240_000);
 });
