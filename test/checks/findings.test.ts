@@ -241,7 +241,7 @@ describe('the demo', () => {
     expect(told).toEqual(findings(new Workbook(demoBook('metric'))).map(({ name, check, verdict }) => `${name} ${check} ${verdict}`));
     for (const { message, cures, verdict } of list) {
       expect(message).not.toMatch(/undefined|NaN|null|\[object/);
-      expect(cures.length, message).toBeGreaterThan(verdict === 'tight' ? -1 : 0);
+      expect(cures.length, `${message}`).toBeGreaterThan(verdict === 'tight' ? -1 : 0);
     }
   });
 });
@@ -291,11 +291,11 @@ describe('over random books', () => {
         for (const finding of list) {
           const area = cellArea(finding.cell);
           const header = area === undefined ? undefined : book.columns(area.sheet ?? '')[area.left]?.header;
-          expect(header, finding.cell).toBe(finding.column);
+          expect(header, `${finding.cell}`).toBe(finding.column);
           expect(finding.message).not.toMatch(/undefined|NaN|\[object/);
-          if (finding.verdict === 'not known') expect(finding.cures.length, finding.message).toBeGreaterThan(0);
+          if (finding.verdict === 'not known') expect(finding.cures.length, `${finding.message}`).toBeGreaterThan(0);
           if (finding.verdict === 'fails' && finding.check !== 'service') {
-            for (const figure of [finding.given, finding.limit]) expect(typeof figure?.value, finding.message).toBe('number');
+            for (const figure of [finding.given, finding.limit]) expect(typeof figure?.value, `${finding.message}`).toBe('number');
           }
           cures += finding.cures.length;
           if (finding.check !== 'input' && finding.verdict !== 'not known') expect(falseCures(book, finding)).toEqual([]);
