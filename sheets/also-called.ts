@@ -134,7 +134,10 @@ export const beltNames: Names = {
   ],
   Skew: [
     'skew angle', 'joint skew', 'joint angle', 'splice angle', 'splice skew', 'bias', 'bias angle', 'angle of skew',
-    'angle of joint', 'angle', 'cut angle', 'schrägwinkel', 'schnittwinkel', 'schräge', 'schrägschnitt', 'verbindungswinkel',
+    'angle of joint', 'angle', 'cut angle',
+    'skew from edge', 'skew from belt edge', 'skew to edge', 'skew to belt edge', 'angle to edge', 'angle to belt edge',
+    'joint angle to edge', 'joint angle to belt edge', 'joint angle from edge', 'skew from square', 'skew from square line',
+    'angle from square', 'schrägwinkel zur kante', 'winkel zur kante', 'winkel zur gurtkante', 'schrägwinkel', 'schnittwinkel', 'schräge', 'schrägschnitt', 'verbindungswinkel',
     'biais', 'angle de biais', 'angle de coupe', 'ángulo de corte', 'ángulo de empalme', 'sesgo', 'schuinte', 'snijhoek',
   ],
   'Plate series': [

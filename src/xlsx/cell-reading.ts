@@ -85,7 +85,6 @@ function readerOf(column: Column, sheet: SheetDeclaration, settings: ReadingSett
 function quantityReader(column: Column, settings: ReadingSettings): ColumnReader {
   const { kind } = column;
   const { system, listSystem, decimal } = settings;
-  const own = systemUnit(kind, system);
   const unit = (settings.unit === undefined ? undefined : unitNamed(settings.unit, kind, listSystem)) ?? systemUnit(kind, listSystem);
   const isSkew = column.header === 'Skew';
   const fromEdge = isSkew && settings.skewFrom === 'edge';
@@ -113,7 +112,7 @@ function quantityReader(column: Column, settings: ReadingSettings): ColumnReader
     return sized(cell, read.value, read.remark);
   };
   return {
-    unchanged: !fromEdge && (unit === undefined || unit.symbol === own?.symbol || kind === 'money'),
+    unchanged: !fromEdge && (unit === undefined || kind === 'money' || (unit.measure !== 'calendar' && inSystemUnit(1, unit, kind, system) === 1)),
     read: (cell, hoursPerYear) => {
       const { value } = cell;
       if (cell.date === true) return issue(cell, 'a date stands here: programs turn fractions and ranges such as 3/8 into dates', allowedFor(kind));

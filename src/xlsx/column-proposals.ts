@@ -8,7 +8,7 @@ import { cellsFit, type ColumnFacts, columnFacts, joined } from './column-facts.
 import { type ColumnUnit, listUnits, type MeasuredColumn } from './column-units.ts';
 import type { FoundTable } from './found-tables.ts';
 import type { HeaderText } from './header-forms.ts';
-import { type HeaderMatch, matchedHeaders } from './header-matching.ts';
+import { type HeaderMatch, matchedHeaders, unitInHeader } from './header-matching.ts';
 import { headerWords } from './header-words.ts';
 import { type ColumnProposal, type ImportChoices, type SkewOrigin, UnusableList } from './import-model.ts';
 import type { RawCell } from './raw-book.ts';
@@ -130,17 +130,26 @@ function columnMatches({ block }: FoundTable, list: readonly ListColumn[], choic
   const open = chosen.every((target) => target === undefined) ? sheet : { ...sheet, columns: sheet.columns.filter(({ header }) => !chosen.includes(header)) };
   const found = matchedHeaders(
     free.map(({ item }) => ({
-      text: item.text === undefined || item.unitText === undefined ? (item.text ?? { own: '', above: [] }) : { ...item.text, own: `${item.text.own} [${item.unitText}]` },
+      text: withUnitText(item.text ?? { own: '', above: [] }, item.unitText),
       fit: (column: Column) => cellsFit(item.cells, item.facts, column, sheet),
     })),
     open,
   );
   const matches = list.map((_, index): ColumnMatch => {
     const target = chosen[index];
-    return target === undefined ? (found[free.findIndex((item) => item.index === index)] ?? { suggestions: [] }) : { suggestions: [], chosen: target };
+    return target === undefined ? (found[free.findIndex((item) => item.index === index)] ?? { suggestions: [] }) : chosenMatch(target, list[index], sheet);
   });
   return withNames(matches, list, sheet);
 }
+
+function chosenMatch(target: string, item: ListColumn | undefined, sheet: SheetDeclaration): ColumnMatch {
+  const column = sheet.columns.find(({ header }) => header === target);
+  if (column === undefined) return { suggestions: [], chosen: target };
+  const unit = item?.text === undefined ? undefined : unitInHeader(withUnitText(item.text, item.unitText), column);
+  return { best: { column, confidence: 1, why: 'chosen', everyday: false, ...(unit === undefined ? {} : { unit }) }, suggestions: [], chosen: target };
+}
+
+const withUnitText = (text: HeaderText, unitText: string | undefined): HeaderText => (unitText === undefined ? text : { ...text, own: `${text.own} [${unitText}]` });
 
 /** A list in which no header names the records: its first column does, when its texts are all different. */
 function withNames(matches: readonly ColumnMatch[], list: readonly ListColumn[], sheet: SheetDeclaration): ColumnMatch[] {

@@ -65,7 +65,7 @@ export interface ListUnits {
 export function listUnits(columns: readonly MeasuredColumn[], fallback: UnitSystem): ListUnits {
   const witnesses = columns.map(witness);
   const named = majority(witnesses.map(({ known }) => known?.unit.system));
-  const sized = named === undefined ? majority(columns.map(({ column, facts, said }) => (said === undefined ? plainlyIn(column, facts.sizes)?.system : undefined))) : undefined;
+  const sized = named === undefined ? majority(witnesses.map(({ known, measured: { column, facts } }) => (known === undefined ? plainlyIn(column, facts.sizes)?.system : undefined))) : undefined;
   const system = named ?? sized ?? fallback;
   const by = named === undefined ? (sized === undefined ? 'nothing' : 'sizes') : 'units';
   return { system, by, columns: witnesses.map((item) => unitOfColumn(item, system, by)) };

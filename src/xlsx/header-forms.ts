@@ -1,5 +1,5 @@
 import { readUnit, type Unit } from '../units/reading.ts';
-import { headerWords } from './header-words.ts';
+import { headerWords, telling } from './header-words.ts';
 
 /** A column's header as it stands in a list: its own cell, and titles above it that span several columns. */
 export interface HeaderText {
@@ -48,7 +48,7 @@ const sides = (text: string): string[] => {
 /** Every way to read a header, the plainest first. */
 export function headerForms({ own, above }: HeaderText): HeaderForm[] {
   const titles = above.join(' ');
-  const aboveWords = headerWords(titles);
+  const aboveWords = telling(headerWords(titles));
   const forms = (text: string, strength: number, left: readonly string[]): HeaderForm[] =>
     parted(text.trim()).map(({ name, unit }) => ({ words: headerWords(name), unit, strength, above: left }));
   return [

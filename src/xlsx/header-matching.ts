@@ -3,7 +3,7 @@ import type { Unit } from '../units/reading.ts';
 import { unitSuits } from '../units/reading.ts';
 import { bestPairs } from './assignment.ts';
 import { type HeaderForm, headerForms, type HeaderText } from './header-forms.ts';
-import { barest, headerWords, oneSlip, wordKey, wordWeight } from './header-words.ts';
+import { barest, headerWords, isEveryday, oneSlip, wordKey, wordWeight } from './header-words.ts';
 
 /**
  * Which declared column a list's header means, by its words.
@@ -135,7 +135,7 @@ function scoresOf(words: readonly string[], index: NameIndex): Map<number, Score
   };
   const exact = (names: readonly Name[] | undefined, loss: number, how: string): void => {
     for (const { column, text, words: own, official, worth } of names ?? []) {
-      offer(column, worth - loss, official ? `named so${how}` : `also called "${text}"${how}`, !official && own.length < 2);
+      offer(column, worth - loss, official ? `named so${how}` : `also called "${text}"${how}`, isEveryday(own));
     }
   };
   exact(index.inOrder.get(words.join(' ')), 0, '');
@@ -157,7 +157,7 @@ function scoresOf(words: readonly string[], index: NameIndex): Map<number, Score
 
 function offerSlip(word: string, name: Name, index: NameIndex, offer: (column: number, score: number, why: string, everyday: boolean) => void): void {
   const [only = ''] = name.words;
-  if (word.length >= 5 && only.length >= 5 && !index.vocabulary.has(word) && oneSlip(word, only)) offer(name.column, 0.78, `nearly "${name.text}"`, !name.official);
+  if (word.length >= 5 && only.length >= 5 && !index.vocabulary.has(word) && oneSlip(word, only)) offer(name.column, 0.78, `nearly "${name.text}"`, isEveryday(name.words));
 }
 
 /** What one way to read a header may mean: its words, its unit, and the titles above it. */
@@ -190,25 +190,46 @@ export function exactColumns({ own, above }: HeaderText, sheet: SheetDeclaration
   return headerForms({ own, above }).flatMap(({ words }) => (index.anyOrder.get(wordKey(words)) ?? []).flatMap(({ column }) => index.columns[column] ?? []));
 }
 
+/** The unit that a header names, of those that suit a column. */
+export const unitInHeader = (text: HeaderText, column: Column): Unit | undefined =>
+  headerForms(text).flatMap(({ unit }) => unit.filter((item) => unitSuits(item, column.kind)))[0];
+
 /** All columns that a header may mean, best first. */
 export function candidates(header: ListHeader, sheet: SheetDeclaration): Candidate[] {
+  return byWords(header.text, sheet)
+    .map((candidate) => {
+      const fit = candidate.confidence < leastSuggestion ? 1 : (header.fit?.(candidate.column) ?? 1);
+      // Cells that are merely odd do not outweigh the exact name; cells that are plainly something else do.
+      if (fit === 1 || (fit < 1 && fit >= 0.75 && candidate.confidence === 1)) return candidate;
+      return { ...candidate, confidence: Math.min(0.99, candidate.confidence * fit), why: fit < 1 ? `${candidate.why}, but the cells below do not look like it` : `${candidate.why}, and the cells below look like it` };
+    })
+    .filter(({ confidence }) => confidence >= leastSuggestion)
+    .toSorted((a, b) => b.confidence - a.confidence);
+}
+
+const keptWords = new WeakMap<SheetDeclaration, Map<string, readonly Candidate[]>>();
+const mostKept = 2000;
+
+/** What a header may mean by its words alone; looking for a list's header asks for the same texts again and again. */
+function byWords(text: HeaderText, sheet: SheetDeclaration): readonly Candidate[] {
+  let kept = keptWords.get(sheet);
+  if (kept === undefined) keptWords.set(sheet, (kept = new Map()));
+  const key = [text.own, ...text.above].join('\n');
+  const known = kept.get(key);
+  if (known !== undefined) return known;
   const index = nameIndex(sheet);
   const best = new Map<string, Candidate>();
-  for (const form of headerForms(header.text)) {
+  for (const form of headerForms(text)) {
     for (const candidate of readings(form, index)) {
       const other = best.get(candidate.column.header);
       const better = other === undefined || candidate.confidence > other.confidence || (candidate.confidence === other.confidence && other.unit === undefined && candidate.unit !== undefined);
       if (better) best.set(candidate.column.header, candidate);
     }
   }
-  return [...best.values()]
-    .map((candidate) => {
-      const fit = candidate.confidence < leastSuggestion ? 1 : (header.fit?.(candidate.column) ?? 1);
-      if (fit === 1 || (fit < 1 && candidate.confidence === 1)) return candidate;
-      return { ...candidate, confidence: Math.min(0.99, candidate.confidence * fit), why: fit < 1 ? `${candidate.why}, but the cells below do not look like it` : `${candidate.why}, and the cells below look like it` };
-    })
-    .filter(({ confidence }) => confidence >= leastSuggestion)
-    .toSorted((a, b) => b.confidence - a.confidence);
+  if (kept.size >= mostKept) kept.clear();
+  const found = [...best.values()];
+  kept.set(key, found);
+  return found;
 }
 
 /** Each header's column, one to one, so that the total is greatest; what is doubtful stays a suggestion. */

@@ -48,19 +48,32 @@ export function headerBlock(sheet: RawSheet, declared: readonly SheetDeclaration
   for (const row of sheet.rows.keys()) if (row >= from && rows.push(row) === searchedRows) break;
   const bottoms = forced === undefined ? likelyRows(sheet, rows, declared) : [forced];
   let best: ScoredBlock | undefined;
+  let most = 0;
   for (const bottom of bottoms) {
     for (let height = 1; height <= tallest; height += 1) {
       const top = bottom - height + 1;
       if (top < from || rowCells(sheet, top).length === 0) break;
       const block = blockOf(sheet, top, bottom);
+      // A taller header must be better, not only as good, and a header does not end within its merged cells.
+      const cost = 0.3 * (height - 1) + unfinished(sheet, block);
       for (const declaration of declared) {
         const scored = scoredBlock(block, declaration);
-        // A taller header must be better, not only as good.
-        if (scored.score - 0.3 * (height - 1) > (best === undefined ? 0 : best.score - 0.3 * (best.bottom - best.top))) best = scored;
+        const worth = scored.score - cost;
+        if (worth <= most) continue;
+        most = worth;
+        best = scored;
       }
     }
   }
   return best;
+}
+
+/** What a header loses when merged cells of it go on below its last row, or spread over several columns in it. */
+function unfinished(sheet: RawSheet, { top, bottom, headers }: HeaderBlock): number {
+  const whole = (range: RawRange): boolean => headers.length > 0 && range.left <= (headers[0]?.column ?? 0) && range.right >= (headers.at(-1)?.column ?? 0);
+  const cut = sheet.merges.some((range) => range.top >= top && range.top <= bottom && range.bottom > bottom && range.bottom <= bottom + tallest);
+  const group = sheet.merges.some((range) => range.bottom === bottom && range.right > range.left && !whole(range));
+  return (cut ? 1 : 0) + (group ? 0.5 : 0);
 }
 
 /** How well a header suits a declared sheet. */

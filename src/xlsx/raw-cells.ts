@@ -15,7 +15,7 @@ export function cellText({ value, error, date, formula }: RawCell): string {
 const dateText = (serial: number): string => (serial >= 0 && serial < 2_958_466 ? isoDate(serial) : String(serial));
 
 /** Whether a cell shows something; a formula that answers an empty text shows nothing. */
-const isFilled = ({ value, error, formula }: RawCell): boolean =>
+export const isFilled = ({ value, error, formula }: RawCell): boolean =>
   error !== undefined || (typeof value === 'string' ? value !== '' && (value.charCodeAt(0) > 32 || value.trim() !== '') : value !== null || formula !== undefined);
 
 const shown = new WeakMap<RawBook, RawBook>();

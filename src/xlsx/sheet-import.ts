@@ -7,7 +7,7 @@ import { cellName, columnName, columnNumber } from './cell-address.ts';
 import { type CellReading, columnReader, type ColumnReader, textContent, verbatim } from './cell-reading.ts';
 import { type CellRemark, type ColumnProposal, type ColumnReport, type NotUnderstood, type TableProposal, type TableReport, UnusableList } from './import-model.ts';
 import type { RawBook, RawCell, RawSheet } from './raw-book.ts';
-import { cellText, rowCells, turned } from './raw-cells.ts';
+import { cellText, isFilled, rowCells, turned } from './raw-cells.ts';
 import { ColumnFormulas } from './row-formulas.ts';
 
 /** Records read so far, and what was noticed on the way. */
@@ -242,7 +242,7 @@ const verbatimReader = (asDates: boolean): ColumnReader => ({
 export function recordRows(sheet: RawSheet, table: TableProposal): number[] {
   const skipped = new Set(table.skipped.map(({ row }) => row));
   const first = (table.unitsRow ?? table.headerRow) + 1;
-  return [...sheet.rows.keys()].filter((row) => row >= first && row <= table.lastRow && !skipped.has(row));
+  return [...sheet.rows].flatMap(([row, cells]) => (row >= first && row <= table.lastRow && !skipped.has(row) && cells.some(isFilled) ? [row] : [])).toSorted((a, b) => a - b);
 }
 
 /** The list's column that was taken for a declared one. */

@@ -23,8 +23,16 @@ export interface TableRows {
   readonly next?: number;
 }
 
-const totalWords =
-  /^(?:grand\s+|sub-?\s*)?(?:totals?|sum|average|avg|mean|median|count|summe|gesamt(?:summe)?|zwischensumme|mittelwert|durchschnitt|somme|moyenne|suma|promedio|media|subtotal|totaal|som|gemiddelde|totale)(?:\s+(?:of|for|all|belts?|conveyors?|joints?|plates?|general|général|länge|length|number|no\.?|:|=|-|\d).*)?\s*[:=]?$/i;
+const totals = [
+  'totals?|sum|average|avg|mean|median|count|subtotal|summe|gesamt(?:summe)?|zwischensumme|mittelwert|durchschnitt|somme|moyenne',
+  'suma|promedio|media|totaal|som|gemiddelde|totale',
+].join('|');
+const totalAlone = new RegExp(String.raw`^(?:grand\s+|sub-?\s*)?(?:${totals})\s*[:=]?$`, 'i');
+const totalOf = new RegExp(
+  String.raw`^(?:(?:grand\s+|sub-?\s*)?(?:${totals})(?:\s*[:=]|\s+(?:of|for|all|belts?|conveyors?|joints?|plates?|general|général|länge|length|number|no\.?|-|\d))|(?:number|no\.?|anzahl|nombre|n[uú]mero|aantal)\s+(?:of|de|der|van)\s).*$`,
+  'i',
+);
+const isTotal = (text: string): boolean => totalAlone.test(text) || totalOf.test(text);
 const aggregate = /\b(?:SUM|AVERAGE|SUBTOTAL|COUNTA?|MIN|MAX|MEDIAN|AGGREGATE|SUMPRODUCT)\s*\(/i;
 const remarkWords = /^(?:\*+|†|note|notes|n\.b|nb|remark|remarks|source|legend|key|prepared|revision|rev|checked|approved|updated|last update|page|see|all (?:dimensions|sizes)|end of|anmerkung|hinweis|bemerkung|stand|remarque|nota|observa|opmerking)(?![\p{L}\d])/iu;
 
@@ -97,11 +105,12 @@ function rowKind(sheet: RawSheet, row: number, cells: readonly RawCell[], { bloc
   const [only] = cells;
   const range = only === undefined ? undefined : rangeAt(sheet, row, only.column);
   if (cells.length === 1 && range !== undefined && range.right - range.left >= 1 && only !== undefined && isText(only)) {
-    return titles.has(plain(only.value)) ? 'repeated header' : totalWords.test(only.value.trim()) ? 'total' : remarkWords.test(only.value.trim()) ? 'remark' : 'heading';
+    return titles.has(plain(only.value)) ? 'repeated header' : isTotal(only.value.trim()) ? 'total' : remarkWords.test(only.value.trim()) ? 'remark' : 'heading';
   }
   const leading = texts[0] === undefined ? '' : texts[0].value.trim();
   const totalled = cells.some((cell) => cell.formula !== undefined && sumsAbove(cell.formula, cell, block.bottom));
-  if (totalWords.test(leading) && (name === '' || name === leading) && (totalled || cells.length <= Math.max(3, headerTexts.size * 0.6))) return 'total';
+  const few = cells.length <= Math.max(3, headerTexts.size * 0.6);
+  if ((name === '' || name === leading) && (totalAlone.test(leading) || (totalOf.test(leading) && (totalled || few)))) return 'total';
   if (name === '' && totalled) return 'total';
   if (name === '' && cells.every(({ formula }) => formula !== undefined)) return 'formulas only';
   return cells.length === 1 ? 'lone' : 'record';
