@@ -2,13 +2,11 @@ import { spawn } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, test, vi } from 'vitest';
 import { functions } from '../../src/functions/index.ts';
-import { ran } from './program.ts';
+import { ran, ready } from './program.ts';
 
 // Each call is a process, and other tests run beside these; the first may have to build the program.
 vi.setConfig({ testTimeout: 60_000 });
-beforeAll(async () => {
-  expect((await ran(['--version'])).code).toBe(0);
-}, 120_000);
+beforeAll(ready, 120_000);
 
 describe('one formula', () => {
   test('prints its value with all its digits', async () => {

@@ -29,3 +29,9 @@ export function ran(args: readonly string[], { input = '', folder, node = [] }: 
     child.stdin.end(input);
   });
 }
+
+/** Sees to it that the program is built, which the first call does: not part of any test's time. */
+export async function ready(): Promise<void> {
+  const { code, err } = await ran(['--version']);
+  if (code !== 0) throw new Error(`the program could not be built: ${err}`);
+}
