@@ -147,7 +147,7 @@ export const beltNames: Names = {
     'verbindingsplaten', 'plaatserie',
   ],
   Skive: [
-    'skiving', 'skive depth', 'skived', 'skived depth', 'cover removed', 'schältiefe', 'abschälung', 'abgeschält', 'pelage',
+    'skiving', 'skive depth', 'skiving depth', 'depth of skive', 'skived', 'skived depth', 'cover removed', 'schältiefe', 'abschälung', 'abgeschält', 'pelage',
     'profondeur de pelage', 'desbaste', 'rebaje', 'afschilling',
   ],
   Joints: [
@@ -163,7 +163,7 @@ export const beltNames: Names = {
     'geplaatst',
   ],
   'Hours per year': [
-    'running hours', 'running hours per year', 'operating hours', 'operating hours per year', 'annual hours', 'yearly hours',
+    'running hours', 'h/a', 'h/y', 'h/yr', 'hrs/yr', 'hours/yr', 'h p a', 'running hours per year', 'operating hours', 'operating hours per year', 'annual hours', 'yearly hours',
     'annual running hours', 'hours', 'h per year', 'hours a year', 'hours year', 'hrs per annum', 'betriebsstunden',
     'betriebsstunden pro jahr', 'laufstunden', 'stunden pro jahr', 'jahresstunden', 'heures par an', 'heures de marche',
     'heures de service par an', 'horas por año', 'horas al año', 'horas de servicio', 'horas anuales', 'uren per jaar',
