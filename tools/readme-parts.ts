@@ -3,6 +3,7 @@ import { belts } from '../sheets/belts.ts';
 import { plateSeries } from '../sheets/plate-series.ts';
 import { strips } from '../sheets/strips.ts';
 import { checks } from '../src/checks/checks.ts';
+import type { Option } from '../src/cli/arguments.ts';
 import { commands } from '../src/cli/commands.ts';
 import { subjects } from '../src/functions/index.ts';
 import { isComputed, type NamedValue, type SheetDeclaration } from '../src/sheet/declaration.ts';
@@ -16,11 +17,25 @@ import { markdownTable } from './marked-text.ts';
 const commandTable = (): string =>
   markdownTable(
     ['command', 'does'],
-    commands.map(({ name, words, options, summary, notes }) => [
-      `\`${[name, ...words].join(' ')}\``,
-      [`${summary}.`, ...notes, ...(options.length === 0 ? [] : [`Options: ${options.map((option) => `\`--${option.name}\``).join(', ')}.`])].join(' '),
-    ]),
+    commands.map(({ name, words, summary, notes }) => [`\`${[name, ...words].join(' ')}\``, [`${summary}.`, ...notes].join(' ')]),
   );
+
+/** Options with the same words belong together, whichever commands take them. */
+function optionTable(): string {
+  const rows = new Map<string, { readonly option: Option; readonly of: string[] }>();
+  for (const { name, options } of commands) {
+    for (const option of options) {
+      const key = `${option.name} ${option.doc}`;
+      const row = rows.get(key) ?? { option, of: [] };
+      row.of.push(name);
+      rows.set(key, row);
+    }
+  }
+  return markdownTable(
+    ['option', 'of', 'says'],
+    [...rows.values()].map(({ option: { name, value, repeats, doc }, of }) => [`\`--${name}${value === undefined ? '' : ` ${value}`}\``, of.join(', '), `${doc}${repeats === true ? '; may be given several times' : ''}`]),
+  );
+}
 
 const functionTables = (): string =>
   subjects
@@ -55,6 +70,7 @@ const safetyText = (): string => [safetyPurpose, '', ...safetyReminders.map(({ t
 
 export const readmeParts = (): Readonly<Record<string, string>> => ({
   commands: commandTable(),
+  options: optionTable(),
   checks: checkTable(),
   functions: functionTables(),
   belts: columnTable(belts),
