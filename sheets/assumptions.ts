@@ -23,5 +23,5 @@ export const assumptionValues: readonly NamedValue[] = [
   { name: 'CrewHoursPerPlate', kind: 'hours', value: 0.15, min: 0, doc: 'crew hours for one plate: marking, punching, skiving, bolting', source: invented },
   { name: 'OutageHoursFixed', kind: 'hours', value: 1.5, min: 0, doc: 'outage beyond the crew at work: run empty, isolate, test run', source: invented },
   { name: 'CrewRate', kind: 'moneyPerHour', value: 60, min: 0, doc: 'cost of one crew hour', source: invented },
-  { name: 'DaysPerYear', kind: 'number', value: 365.25, min: 365, max: 366, doc: 'calendar days that a year of running hours is spread over', source: 'Julian year' },
+  { name: 'DaysPerYear', kind: 'daysPerYear', value: 365.25, min: 365, max: 366, doc: 'calendar days that a year of running hours is spread over', source: 'Julian year' },
 ];

@@ -9,7 +9,8 @@ import { Fault, isFault, type Matrix, quoted, type Value } from './values.ts';
 
 /**
  * Kinds of argument and result. Lengths are homogeneous: within one call all of them (and masses per length) are in
- * one unit, whichever. 'check' takes anything, errors and blanks included, and hands on undefined for what is not a number within the bounds.
+ * one unit, whichever: the symbol l. 'check' takes anything, errors and blanks included, and hands on undefined for what is
+ * not a number within the bounds; all that one call checks is of one quantity, whichever: the symbol q.
  */
 export const argumentKinds = {
   length: { says: 'a length', dimension: { l: 1 } },
@@ -26,9 +27,9 @@ export const argumentKinds = {
   number: { says: 'a number', dimension: {} },
   text: { says: 'a text', dimension: {} },
   numbers: { says: 'a range of numbers', dimension: {} },
-  check: { says: 'a number to check', dimension: undefined },
+  check: { says: 'a number to check', dimension: { q: 1 } },
   verdict: { says: 'a verdict', dimension: {} },
-} as const satisfies Record<string, { says: string; dimension: Dimension | undefined }>;
+} as const satisfies Record<string, { says: string; dimension: Dimension }>;
 export type ArgumentKind = keyof typeof argumentKinds;
 
 export interface Parameter {
@@ -47,6 +48,8 @@ export interface Parameter {
   readonly default?: number | string;
   /** True when `calculate` has to know that the argument was left out: it then receives undefined. Has no `default`. */
   readonly optional?: true;
+  /** Of a number to check: it is a share of another argument and has no unit itself. */
+  readonly share?: true;
   /** Advice added to the message when a number is out of bounds. */
   readonly advice?: string;
 }

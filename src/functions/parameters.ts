@@ -35,4 +35,4 @@ export const prices = { kind: 'numbers', min: 0, doc: 'the unit price from each 
 export const checkedValue = { kind: 'check', doc: 'the number to check' } as const satisfies Parameter;
 export const least = { kind: 'check', doc: 'the least that passes' } as const satisfies Parameter;
 export const most = { kind: 'check', doc: 'the most that passes' } as const satisfies Parameter;
-export const margin = { kind: 'check', min: 0, max: 1, doc: 'share of the limit that counts as tight: 0.1 is a tenth' } as const satisfies Parameter;
+export const margin = { kind: 'check', share: true, min: 0, max: 1, doc: 'share of the limit that counts as tight: 0.1 is a tenth' } as const satisfies Parameter;

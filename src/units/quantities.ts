@@ -8,7 +8,7 @@
  */
 export type UnitSystem = 'metric' | 'us';
 
-/** Exponents of base symbols; S short length, L long length, F force, T hour, P power, V speed, M mass, R mass rate, $ money. */
+/** Exponents of base symbols; S short length, L long length, F force, T hour, D day, Y year, A angle, P power, V speed, M mass, R mass rate, $ money. */
 export type Dimension = Readonly<Record<string, number>>;
 
 export interface Quantity {
@@ -44,6 +44,7 @@ export const quantities = {
   hours: same('h', { T: 1 }),
   frequency: same('1/h', { T: -1 }),
   hoursPerYear: same('h/year', { T: 1, Y: -1 }),
+  daysPerYear: same('d/year', { D: 1, Y: -1 }),
   money: same('', { $: 1 }),
   moneyPerHour: same('per h', { $: 1, T: -1 }),
   moneyPerLength: { metric: 'per mm', us: 'per in', metricPerUs: 1 / inch, dimension: { $: 1, S: -1 } },

@@ -1,0 +1,290 @@
+import { type Dimension, quantities } from '../units/quantities.ts';
+import { argumentKinds, type EngineeringFunction } from './define.ts';
+import { type Node, printed } from './syntax.ts';
+
+/**
+ * Units of formulas, checked without computing anything.
+ *
+ * Every part of a formula measures something: a column what its kind says, a function's result what the function says. Sums
+ * and comparisons must be of one kind, arguments of the kind their parameter wants. Short and long lengths (mm and m, in
+ * and ft) are different kinds here: only the named values of the Units sheet turn one into the other, so that a formula
+ * that passes is right in both unit systems.
+ */
+export type Measured =
+  /** Goes with everything: 0, a blank, an error. */
+  | { readonly type: 'any' }
+  | { readonly type: 'word' }
+  | { readonly type: 'truth' }
+  | {
+      readonly type: 'number';
+      readonly dimension: Dimension;
+      /** A number that is written out: it may stand beside what has the same unit in both systems, as degrees or hours. */
+      readonly literal: boolean;
+    };
+
+/** What formulas may name. */
+export interface UnitScope {
+  readonly functions: ReadonlyMap<string, EngineeringFunction>;
+  /** What a column (`Width`, `Plate series.Pitch`) measures. */
+  readonly column: (placeholder: string) => Measured | undefined;
+  readonly named: (name: string) => Measured | undefined;
+}
+
+/** Two things in a formula that do not go together; the message names both. */
+export class UnitMismatch extends Error {
+  constructor(message: string) {
+    super(message);
+    this.name = 'UnitMismatch';
+  }
+}
+
+const any: Measured = { type: 'any' };
+const word: Measured = { type: 'word' };
+const truth: Measured = { type: 'truth' };
+export const measuring = (dimension: Dimension, literal = false): Measured => ({ type: 'number', dimension, literal });
+export const wordy: Measured = word;
+
+/** Base symbols whose unit is the same in both unit systems. */
+const steady = new Set(['A', 'T', 'Y', 'D', '$']);
+const isSteady = (dimension: Dimension): boolean => Object.keys(dimension).every((symbol) => steady.has(symbol));
+
+function product(one: Dimension, other: Dimension, power = 1): Dimension {
+  const made = { ...one };
+  for (const [symbol, exponent] of Object.entries(other)) {
+    const sum = (made[symbol] ?? 0) + exponent * power;
+    if (sum === 0) delete made[symbol];
+    else made[symbol] = sum;
+  }
+  return made;
+}
+
+const isBare = (dimension: Dimension): boolean => Object.keys(dimension).length === 0;
+const isSame = (one: Dimension, other: Dimension): boolean => isBare(product(one, other, -1));
+
+const article = (name: string): string => (/^(?:hours|days|money)/.test(name) ? name : /^[aeiou]/.test(name) ? `an ${name}` : `a ${name}`);
+
+/** Dimensions that have a name, in words; a function's words go first. */
+const names: readonly (readonly [Dimension, string])[] = [
+  ...Object.values(argumentKinds).flatMap(({ dimension, says }): (readonly [Dimension, string])[] =>
+    isBare(dimension) || 'q' in dimension ? [] : [[substituted(dimension, { l: { S: 1 } }), says]],
+  ),
+  ...Object.entries(quantities).flatMap(([kind, { dimension }]): (readonly [Dimension, string])[] =>
+    isBare(dimension) ? [] : [[dimension, article(kind.replaceAll(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`))]],
+  ),
+];
+
+/** What a measured thing is, in words. */
+export function inWords(measured: Measured): string {
+  if (measured.type === 'any') return 'nothing';
+  if (measured.type !== 'number') return measured.type === 'word' ? 'a text' : 'a condition';
+  const { dimension } = measured;
+  if (isBare(dimension)) return 'a bare number';
+  const named = names.find(([other]) => isSame(other, dimension));
+  return named?.[1] ?? `a quantity in ${Object.entries(dimension).map(([symbol, exponent]) => (exponent === 1 ? symbol : `${symbol}^${exponent}`)).join(' ')}`;
+}
+
+/** A dimension with its variables replaced. */
+function substituted(dimension: Dimension, values: Readonly<Record<string, Dimension | undefined>>): Dimension {
+  let made: Dimension = {};
+  for (const [symbol, exponent] of Object.entries(dimension)) made = product(made, values[symbol] ?? { [symbol]: 1 }, exponent);
+  return made;
+}
+
+/** The one kind of two that stand together in a sum, a comparison or as branches; undefined when they can't. */
+function united(one: Measured, other: Measured): Measured | undefined {
+  if (one.type === 'any') return other;
+  if (other.type === 'any') return one;
+  if (one.type !== 'number' || other.type !== 'number') return one.type === other.type ? one : undefined;
+  if (isSame(one.dimension, other.dimension)) return measuring(one.dimension, one.literal && other.literal);
+  if (one.literal && isSteady(other.dimension)) return other;
+  return other.literal && isSteady(one.dimension) ? one : undefined;
+}
+
+function together(nodes: readonly Node[], scope: UnitScope): Measured {
+  const [first, ...rest] = nodes;
+  let sum = first === undefined ? any : measured(first, scope);
+  for (const node of rest) {
+    const next = measured(node, scope);
+    const both = united(sum, next);
+    if (both === undefined) throw new UnitMismatch(`${shown(first)} is ${inWords(sum)}, ${shown(node)} is ${inWords(next)}`);
+    sum = both;
+  }
+  return sum;
+}
+
+const shown = (node: Node | undefined): string => (node === undefined ? 'nothing' : printed(node.type === 'group' ? node.value : node));
+
+/** Checks that a part measures what its place wants. */
+function want(node: Node | undefined, dimension: Dimension, place: string, scope: UnitScope): void {
+  const given = node === undefined ? any : measured(node, scope);
+  if (given.type === 'word' || given.type === 'truth' || united(given, measuring(dimension)) === undefined) {
+    throw new UnitMismatch(`${place} wants ${inWords(measuring(dimension))}, ${shown(node)} is ${inWords(given)}`);
+  }
+}
+
+/** A branch that is an error on purpose: 10^400, or a text added to 0. */
+const isPlanted = (node: Node & { readonly type: 'binary' }, right: Measured): boolean =>
+  node.left.type === 'number' &&
+  ((node.operator === '^' && node.right.type === 'number' && !Number.isFinite(node.left.value ** node.right.value)) ||
+    (node.operator === '+' && node.left.value === 0 && right.type === 'word'));
+
+function measuredBinary(node: Node & { readonly type: 'binary' }, scope: UnitScope): Measured {
+  const { operator, left, right } = node;
+  if (operator === '&') {
+    for (const part of [left, right]) measured(part, scope);
+    return word;
+  }
+  const [one, other] = [measured(left, scope), measured(right, scope)];
+  if (isPlanted(node, other)) return any;
+  if (operator === '+' || operator === '-') return numeric(together([left, right], scope), node);
+  if (operator !== '*' && operator !== '/' && operator !== '^') {
+    together([left, right], scope);
+    return truth;
+  }
+  const [base, factor] = [numeric(one, left), numeric(other, right)];
+  if (base.type !== 'number' || factor.type !== 'number') return any;
+  if (operator === '^') {
+    want(right, {}, 'an exponent', scope);
+    const power = right.type === 'number' ? right.value : undefined;
+    if (power === undefined) want(left, {}, 'a computed power', scope);
+    return measuring(product({}, base.dimension, power ?? 1), base.literal && factor.literal);
+  }
+  return measuring(product(base.dimension, factor.dimension, operator === '*' ? 1 : -1), base.literal && factor.literal);
+}
+
+function numeric(given: Measured, node: Node): Measured {
+  if (given.type === 'number' || given.type === 'any') return given;
+  throw new UnitMismatch(`${shown(node)} is ${inWords(given)} where a number is needed`);
+}
+
+/** The unit that a call's arguments have in common, as its first such argument gives it. */
+interface Bound {
+  readonly unit: Dimension;
+  readonly by: string;
+}
+
+/** Symbols for what all arguments of a call have in common: l its unit of length, q the quantity that it checks. */
+const common = ['l', 'q'] as const;
+
+/** What a function answers for what it is given. Its lengths are all of one kind, that of the first; so is what it checks. */
+function measuredCall({ name, parameters, result }: EngineeringFunction, args: readonly (Node | undefined)[], scope: UnitScope): Measured {
+  const bound = new Map<string, Bound>();
+  for (const [index, [key, parameter]] of Object.entries(parameters).entries()) {
+    const argument = args[index];
+    const given = argument === undefined ? any : measured(argument, scope);
+    if (argument === undefined || given.type === 'any') continue;
+    const isWord = parameter.kind === 'text' || parameter.kind === 'verdict';
+    const mismatch = new UnitMismatch(`${name} wants ${argumentKinds[parameter.kind].says} for ${key}, ${shown(argument)} is ${inWords(given)}`);
+    if (isWord && given.type === 'word') continue;
+    if (isWord || given.type !== 'number') throw mismatch;
+    const wanted: Dimension = parameter.share === true ? {} : argumentKinds[parameter.kind].dimension;
+    const variable = common.find((symbol) => symbol in wanted);
+    if (variable === undefined) {
+      if (united(given, measuring(wanted)) === undefined) throw mismatch;
+      continue;
+    }
+    const before = bound.get(variable);
+    if (before === undefined) {
+      const power = wanted[variable] ?? 1;
+      const rest = product(given.dimension, product(wanted, { [variable]: power }, -1), -1);
+      const unit = Object.fromEntries(Object.entries(rest).map(([symbol, exponent]) => [symbol, exponent / power]));
+      if (variable === 'l' && !isLength(unit)) throw mismatch;
+      bound.set(variable, { unit, by: `${shown(argument)}, ${inWords(given)}` });
+    } else if (united(given, measuring(substituted(wanted, { [variable]: before.unit }))) === undefined) {
+      throw new UnitMismatch(`${mismatch.message}, which does not go with ${before.by}`);
+    }
+  }
+  if (result.kind === 'text' || result.kind === 'verdict') return word;
+  const { dimension } = argumentKinds[result.kind];
+  const open = common.some((symbol) => symbol in dimension && !bound.has(symbol));
+  return open ? any : measuring(substituted(dimension, Object.fromEntries([...bound].map(([symbol, { unit }]) => [symbol, unit]))));
+}
+
+/** Whether a dimension is one unit of length, whichever. */
+const isLength = (unit: Dimension): boolean => ['S', 'L', 'mm', 'metre'].some((symbol) => isSame(unit, { [symbol]: 1 }));
+
+const truthful = new Set(['ISNUMBER', 'ISTEXT', 'ISBLANK', 'ISERROR', 'AND', 'OR', 'NOT']);
+const alike = new Set(['ABS', 'MAX', 'MIN', 'SUM']);
+const counting = new Set(['COUNT', 'LEN', 'SEARCH']);
+
+function measuredStandard(name: string, args: readonly (Node | undefined)[], scope: UnitScope): Measured {
+  const given = args.filter((argument) => argument !== undefined);
+  const [first, second, third] = args;
+  if (name === 'IF') {
+    if (first !== undefined) measured(first, scope);
+    return together([second, third].flatMap((branch) => (branch === undefined || isBlank(branch) ? [] : [branch])), scope);
+  }
+  if (name === 'INDEX') {
+    want(second, {}, 'INDEX', scope);
+    return first === undefined ? any : measured(first, scope);
+  }
+  if (name === 'MATCH') {
+    together([first, second].filter((node) => node !== undefined), scope);
+    return measuring({});
+  }
+  if (name === 'IFERROR' || alike.has(name)) return together(given, scope);
+  for (const argument of given) measured(argument, scope);
+  if (truthful.has(name)) return truth;
+  if (counting.has(name)) return measuring({});
+  switch (name) {
+    case 'NA':
+      return any;
+    case 'MID':
+      return word;
+    case 'RADIANS':
+      want(first, { A: 1 }, name, scope);
+      return measuring({});
+    case 'COS':
+      want(first, {}, name, scope);
+      return measuring({});
+    default:
+      throw new UnitMismatch(`${name} is not known to the check of units`);
+  }
+}
+
+const isBlank = (node: Node): boolean => node.type === 'text' && node.value === '';
+
+/** What a formula measures. Throws UnitMismatch where two of its parts do not go together. */
+export function measured(node: Node, scope: UnitScope): Measured {
+  switch (node.type) {
+    case 'number':
+      return node.value === 0 ? any : measuring({}, true);
+    case 'text':
+      return word;
+    case 'boolean':
+      return truth;
+    case 'error':
+      return any;
+    case 'group':
+      return measured(node.value, scope);
+    case 'unary':
+      return numeric(measured(node.value, scope), node.value);
+    case 'percent':
+      return measuring({}, true);
+    case 'binary':
+      return measuredBinary(node, scope);
+    case 'placeholder':
+    case 'name': {
+      const known = node.type === 'name' ? scope.named(node.name) : scope.column(node.name);
+      if (known === undefined) throw new UnitMismatch(`${printed(node)} measures nothing that is known`);
+      return known;
+    }
+    case 'call': {
+      const definition = scope.functions.get(node.name);
+      return definition === undefined ? measuredStandard(node.name, node.args, scope) : measuredCall(definition, node.args, scope);
+    }
+    default:
+      throw new UnitMismatch(`${printed(node)} can't be checked for units`);
+  }
+}
+
+/** What is wrong with a formula whose result should measure `wanted`; undefined when its units agree. */
+export function unitFault(formula: Node, wanted: Measured, scope: UnitScope): string | undefined {
+  try {
+    const result = measured(formula, scope);
+    return united(result, wanted) === undefined ? `the formula gives ${inWords(result)}, the column holds ${inWords(wanted)}` : undefined;
+  } catch (error) {
+    if (error instanceof UnitMismatch) return error.message;
+    throw error;
+  }
+}
