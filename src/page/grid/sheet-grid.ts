@@ -15,6 +15,7 @@ import { cellLook, wear } from './cell-look.ts';
 import { choiceEditor, entryEditor, type EntryPorts, offered } from './editors.ts';
 import { fillHeader } from './headers.ts';
 import { headerMenu, type MenuItem, rowMenu } from './menu.ts';
+import { withoutMarkup } from './markup.ts';
 import { gridKey } from './plugins.ts';
 import { gridTheme } from './theme.ts';
 import { columnWidths } from './widths.ts';
@@ -65,6 +66,7 @@ export class SheetGrid implements GridPort {
       theme: gridTheme,
       colorScheme: 'light',
       licenseKey: gridKey(),
+      sanitizer: withoutMarkup,
       width: '100%',
       height: '100%',
       colHeaders: (column: number) => columnLetters(column),

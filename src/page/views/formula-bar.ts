@@ -7,8 +7,9 @@ import { columnLetters, sheetRow } from '../../workbook/sheet-plan.ts';
 import { act } from '../actions/action.ts';
 import { action } from '../actions/index.ts';
 import { contentText, dateText, entryText } from '../cell-text.ts';
+import type { CellPlace } from '../../workbook/workbook.ts';
 import type { Desk } from '../desk.ts';
-import { changeable, enter } from '../editing.ts';
+import { changeable, enter, growing } from '../editing.ts';
 import { complaint } from '../entry.ts';
 
 /** The cell's name, its formula or content, and below them its value in full and what the column is. */
@@ -22,18 +23,23 @@ function jump(desk: Desk, typed: string): void {
     return;
   }
   const columns = desk.book.columns(sheet.name).length;
-  if (area.left >= columns || area.top > sheet.rows.length || area.top < 1) {
-    desk.say(`${sheet.name} ends at column ${columnLetters(columns - 1)} and row ${sheetRow(sheet.rows.length - 1)}; row 1 is the header.`, 'problem');
+  const last = sheet.rows.length - (growing(sheet.name) ? 0 : 1);
+  if (area.left >= columns || area.top < 1 || area.top - 1 > last) {
+    desk.say(`${sheet.name} ends at column ${columnLetters(columns - 1)} and row ${sheetRow(last)}; row 1 is the header.`, 'problem');
     return;
   }
   desk.goTo({ sheet: sheet.name, record: area.top - 1, column: area.left });
   desk.grid?.focus();
 }
 
-/** Called by the formula field; the field keeps what is typed until it is entered or left. */
+/** The cell whose content is being typed: clicking another one selects it before the field is left. */
+let typing: CellPlace | undefined;
+
+/** The field keeps what is typed until it is entered or left. */
 function commit(desk: Desk, field: HTMLTextAreaElement): void {
-  const { place } = desk.selection;
-  if (field.value !== entryText(desk.book, place)) enter(desk, [{ ...place, text: field.value }]);
+  const place = typing;
+  typing = undefined;
+  if (place !== undefined) enter(desk, [{ ...place, text: field.value }]);
 }
 
 function onKey(desk: Desk, event: KeyboardEvent): void {
@@ -44,7 +50,7 @@ function onKey(desk: Desk, event: KeyboardEvent): void {
     desk.grid?.focus();
   } else if (event.key === 'Escape') {
     event.preventDefault();
-    field.value = entryText(desk.book, desk.selection.place);
+    typing = undefined;
     desk.grid?.focus();
   }
 }
@@ -73,25 +79,38 @@ function told(desk: Desk): TemplateResult {
   `;
 }
 
+/** The text of a field, or what is being typed into it while it has the focus: drawing must not disturb it. */
+function kept(id: string, text: string): ReturnType<typeof live> {
+  const { activeElement } = document;
+  const typed = activeElement instanceof HTMLInputElement || activeElement instanceof HTMLTextAreaElement;
+  return live(typed && activeElement.id === id && (id === 'cell-name' || typing !== undefined) ? activeElement.value : text);
+}
+
 export function formulaBar(desk: Desk): TemplateResult {
   const { place } = desk.selection;
   const name = `${columnLetters(place.column)}${sheetRow(place.record)}`;
   const blank = desk.book.sheet(place.sheet).rows[place.record] === undefined;
   const text = blank ? '' : entryText(desk.book, place);
-  const focused = document.activeElement?.id === 'formula';
   return html`
     <section class="formula-bar" data-area="formula" aria-label="Formula bar">
       <form class="name-form" @submit=${(event: SubmitEvent) => {
         event.preventDefault();
         jump(desk, (event.currentTarget as HTMLFormElement).querySelector('input')?.value ?? '');
       }}>
-        <input id="cell-name" aria-label="Cell: type a place to go to" title="Type a place to go to (Ctrl+G)" autocomplete="off" spellcheck="false" .value=${live(name)} />
+        <input id="cell-name" aria-label="Cell: type a place to go to" title="Type a place to go to (Ctrl+G)" autocomplete="off" spellcheck="false" .value=${kept('cell-name', name)}
+          @blur=${() => desk.changed()} @keydown=${(event: KeyboardEvent) => {
+            if (event.key === 'Escape') desk.grid?.focus();
+          }} />
       </form>
       <div class="formula-field">
         <textarea id="formula" rows="1" aria-label="Formula or content of ${name}" autocomplete="off" spellcheck="false" ?readonly=${!changeable(place)}
-          .value=${focused ? live((document.activeElement as HTMLTextAreaElement).value) : live(text)}
+          .value=${kept('formula', text)}
+          @input=${() => (typing ??= desk.selection.place)}
           @keydown=${(event: KeyboardEvent) => onKey(desk, event)}
-          @blur=${(event: FocusEvent) => commit(desk, event.currentTarget as HTMLTextAreaElement)}></textarea>
+          @blur=${(event: FocusEvent) => {
+            commit(desk, event.currentTarget as HTMLTextAreaElement);
+            desk.changed();
+          }}></textarea>
       </div>
       ${told(desk)}
     </section>

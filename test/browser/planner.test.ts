@@ -1,0 +1,285 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { plans } from '../../src/workbook/layout.ts';
+import { columnLetters } from '../../src/workbook/sheet-plan.ts';
+import { readBook } from '../../src/xlsx/read.ts';
+import { formula, goTo, type OpenedPage, TestBrowser, told } from './opened-page.ts';
+
+/** A planner's ways through the page, by keyboard and by mouse. */
+
+const letters = (header: string): string => columnLetters(plans.get('Belts')?.position.get(header) ?? -1);
+const width = letters('Width');
+const cut = letters('Cut length');
+const verdict = letters('Verdict');
+
+let browser: TestBrowser;
+let opened: OpenedPage;
+let page: Page;
+const folder = mkdtempSync(join(tmpdir(), 'skewbook-page-'));
+
+beforeAll(async () => {
+  browser = await TestBrowser.start();
+});
+
+afterAll(async () => {
+  await browser.stop();
+  rmSync(folder, { recursive: true });
+});
+
+beforeEach(async () => {
+  opened = await browser.open();
+  ({ page } = opened);
+});
+
+afterEach(async () => {
+  expect(opened.complaints).toEqual([]);
+  await opened.context.close();
+});
+
+async function type(cell: string, text: string): Promise<void> {
+  await goTo(page, cell);
+  await page.keyboard.type(text);
+  await page.keyboard.press('Enter');
+}
+
+async function value(cell: string): Promise<string> {
+  await goTo(page, cell);
+  return page.locator('.told .value').innerText();
+}
+
+const listed = (text: string): Promise<void> => page.locator('.finding', { hasText: text }).first().waitFor();
+
+describe('editing', () => {
+  it('computes a belt anew as soon as an input is entered, in its own unit or another', async () => {
+    await type(`${width}2`, '650');
+    expect(Number.parseFloat(await value(`${cut}2`))).toBeCloseTo(650 * Math.SQRT2, 9);
+    await type(`${width}2`, '18 in');
+    expect(await value(`${width}2`)).toBe('457.2 mm');
+    await type(`${width}2`, '457,2 mm');
+    expect(await value(`${width}2`)).toBe('457.2 mm');
+  });
+
+  it('turns the verdict when a pulley is entered that is too small, lists why, and goes there', async () => {
+    const pulley = `${letters('Smallest pulley')}8`;
+    await type(pulley, '40');
+    await goTo(page, `${verdict}8`);
+    expect(await page.locator('.ht_master td.current').innerText()).toBe('✕ fails');
+    await listed('40 mm');
+    await page.locator('.finding', { hasText: '40 mm' }).first().click();
+    expect(await page.inputValue('#cell-name')).toBe(pulley);
+    await page.keyboard.press('Control+z');
+    await goTo(page, pulley);
+    expect(await formula(page)).not.toBe('40');
+  });
+
+  it('undoes and redoes from the keyboard and by button', async () => {
+    await goTo(page, `${width}3`);
+    const before = await formula(page);
+    await type(`${width}3`, '777');
+    await page.keyboard.press('Control+z');
+    await goTo(page, `${width}3`);
+    expect(await formula(page)).toBe(before);
+    await page.click('.top > button:has-text("Redo")');
+    await goTo(page, `${width}3`);
+    expect(await formula(page)).toBe('777');
+    await page.click('.top > button:has-text("Undo")');
+    await goTo(page, `${width}3`);
+    expect(await formula(page)).toBe(before);
+  });
+
+  it('takes a formula, completes a function and shows its arguments', async () => {
+    await goTo(page, `${width}4`);
+    await page.keyboard.type('=SKEWOF');
+    await page.locator('.hint-name', { hasText: 'SKEWOFFSET' }).waitFor();
+    await page.keyboard.press('Tab');
+    await page.keyboard.type('800,');
+    expect(await page.locator('.hint-call b').innerText()).toBe('skew');
+    await page.keyboard.type('45)');
+    await page.keyboard.press('Enter');
+    expect(await value(`${width}4`)).toMatch(/^(?:800|799\.9999999999999|800\.0000000000001) mm$/);
+    expect(await formula(page)).toBe('=SKEWOFFSET(800,45)');
+  });
+
+  it('overrides a computed cell, says so, and goes back', async () => {
+    await goTo(page, `${cut}2`);
+    const own = await formula(page);
+    await type(`${cut}2`, '1234');
+    await goTo(page, `${cut}2`);
+    expect(await told(page)).toContain("overrides the sheet's formula");
+    await page.click('.told button');
+    await goTo(page, `${cut}2`);
+    expect(await formula(page)).toBe(own);
+  });
+
+  it('does not override a computed cell that was only opened and left', async () => {
+    await goTo(page, `${cut}2`);
+    await page.keyboard.press('F2');
+    await page.keyboard.press('Enter');
+    await goTo(page, `${cut}2`);
+    expect(await told(page)).not.toContain('overrides');
+    expect(await page.locator('.top > button:has-text("Undo")').isDisabled()).toBe(true);
+  });
+
+  it('keeps a text that is no number, marks it and says what is allowed', async () => {
+    await type(`${width}5`, 'about so wide');
+    await goTo(page, `${width}5`);
+    expect(await told(page)).toContain('was not understood');
+    expect(await page.locator('.ht_master td.cell-marked').count()).toBe(1);
+  });
+
+  it('leaves a cell as it was on Escape', async () => {
+    await goTo(page, `${width}2`);
+    const before = await formula(page);
+    await page.keyboard.type('99');
+    await page.keyboard.press('Escape');
+    expect(await formula(page)).toBe(before);
+  });
+
+  it('adds a belt below the last and removes it again', async () => {
+    const { length } = (await page.locator('.count').innerText()).match(/\d+/) ?? [];
+    expect(length).toBe(1);
+    await type('A38', 'New one');
+    await page.locator('.count', { hasText: '37 rows' }).waitFor();
+    await goTo(page, 'A38');
+    await page.keyboard.press('Alt+Shift+D');
+    await page.locator('.count', { hasText: '36 rows' }).waitFor();
+  });
+
+  it('pastes a block from a spreadsheet, and one undo takes it back', async () => {
+    await goTo(page, `${width}2`);
+    const before = await formula(page);
+    await page.evaluate(() => navigator.clipboard.writeText('24 in\tEP 400/3 4+2\n600\tEP 500/4 5+2'));
+    await page.keyboard.press('Control+v');
+    expect(await value(`${width}2`)).toBe('609.6 mm');
+    await goTo(page, `${letters('Construction')}3`);
+    expect(await formula(page)).toBe('EP 500/4 5+2');
+    await page.keyboard.press('Control+z');
+    await goTo(page, `${width}2`);
+    expect(await formula(page)).toBe(before);
+  });
+
+  it('moves a copied formula with its cell', async () => {
+    await type(`${width}2`, `=${letters('Thickness')}2*50`);
+    await goTo(page, `${width}2`);
+    await page.keyboard.press('Control+c');
+    await goTo(page, `${width}6`);
+    await page.keyboard.press('Control+v');
+    await goTo(page, `${width}6`);
+    expect(await formula(page)).toBe(`=${letters('Thickness')}6*50`);
+  });
+});
+
+describe('the book', () => {
+  it('survives a reload and says when it was saved', async () => {
+    await type(`${width}2`, '612');
+    await page.locator('.saved', { hasText: /^Saved \d\d:\d\d:\d\d$/ }).waitFor();
+    await page.reload();
+    await page.waitForSelector('.ht_master td');
+    expect(await value(`${width}2`)).toBe('612 mm');
+  });
+
+  it('turns to US units and back by one undo', async () => {
+    await type(`${width}2`, '508');
+    await page.selectOption('select[aria-label="Units of the book"]', 'us');
+    expect(await value(`${width}2`)).toBe('20 in');
+    await page.keyboard.press('Control+z');
+    expect(await value(`${width}2`)).toBe('508 mm');
+  });
+
+  it('is exported and read again without loss', async () => {
+    await type(`${width}2`, '623');
+    const download = page.waitForEvent('download', { timeout: 50_000 });
+    await page.keyboard.press('Control+s');
+    const file = join(folder, 'exported.xlsx');
+    await (await download).saveAs(file);
+    const belts = readBook(readFileSync(file)).sheets.find(({ name }) => name === 'Belts');
+    const cells = belts?.rows.get(2) ?? [];
+    const column = (plans.get('Belts')?.position.get('Width') ?? 0) + 1;
+    expect(cells.find((cell) => cell.column === column)?.value).toBe(623);
+    await type(`${width}2`, '500');
+    await page.keyboard.press('Control+o');
+    await page.setInputFiles('input[type=file]', file);
+    await page.click('button:has-text("Open this book"):not([disabled])', { timeout: 50_000 });
+    expect(await value(`${width}2`)).toBe('623 mm');
+  });
+
+  it("reads another program's list, shows what it takes for what, and is one undo away from the book before", async () => {
+    await page.keyboard.press('Control+o');
+    await page.setInputFiles('input[type=file]', 'test/xlsx/files/belts-tern-quay.xlsx');
+    await page.locator('.import-table tr', { hasText: 'Fitted on' }).waitFor({ timeout: 50_000 });
+    expect(await page.locator('select[aria-label="Column B is"]').inputValue()).toBe('Width');
+    await page.selectOption('select[aria-label="Column G is"]', 'ignore');
+    await page.locator('.import-table tr', { hasText: 'you chose it' }).waitFor();
+    await page.click('button:has-text("Open this book"):not([disabled])');
+    await page.locator('.count', { hasText: '5 rows' }).waitFor();
+    await page.keyboard.press('Control+z');
+    await page.locator('.count', { hasText: '36 rows' }).waitFor();
+  });
+
+  it('refuses what is no workbook, says why with its name, and stays usable', async () => {
+    const file = join(folder, 'letter.xlsx');
+    writeFileSync(file, 'Dear planner, this is no workbook.');
+    await page.keyboard.press('Control+o');
+    await page.setInputFiles('input[type=file]', file);
+    const problem = page.locator('.import-problem');
+    await problem.waitFor({ timeout: 50_000 });
+    expect(await problem.innerText()).toMatch(/^letter\.xlsx could not be used: /);
+    await page.keyboard.press('Escape');
+    await type(`${width}2`, '650');
+    expect(await value(`${width}2`)).toBe('650 mm');
+  });
+});
+
+describe('the keyboard', () => {
+  it('reaches every area in turn', async () => {
+    const areas: (string | null)[] = [];
+    for (let step = 0; step < 6; step += 1) {
+      await page.keyboard.press('F6');
+      areas.push(await page.evaluate(() => document.activeElement?.closest('[data-area]')?.getAttribute('data-area') ?? null));
+    }
+    expect(new Set(areas)).toEqual(new Set(['top', 'formula', 'grid', 'joint', 'findings', 'tabs']));
+  });
+
+  it('opens help and closes it, and gives the focus back to the grid', async () => {
+    await page.keyboard.press('F1');
+    await page.locator('.help-dialog summary').first().waitFor();
+    await page.keyboard.press('Escape');
+    await page.locator('.help-dialog').waitFor({ state: 'detached' });
+    await page.keyboard.press('ArrowDown');
+    await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#cell-name')?.value === 'A3');
+  });
+
+  it('walks the findings with arrows and goes to the cell with Enter', async () => {
+    await page.locator('.finding').first().waitFor();
+    await page.locator('.finding').first().focus();
+    await page.keyboard.press('ArrowDown');
+    const cell = await page.locator('.finding:focus .finding-cell').innerText();
+    await page.keyboard.press('Enter');
+    await page.waitForFunction((wanted) => document.querySelector<HTMLInputElement>('#cell-name')?.value === wanted, cell.split('!')[1]);
+  });
+
+  it('changes sheets', async () => {
+    await page.keyboard.press('Alt+PageDown');
+    await page.locator('.tab[aria-selected=true]', { hasText: 'Plate series' }).waitFor();
+    await page.keyboard.press('Alt+PageUp');
+    await page.locator('.tab[aria-selected=true]', { hasText: 'Belts' }).waitFor();
+  });
+});
+
+describe('the view', () => {
+  it('sorts without moving rows in the book', async () => {
+    await goTo(page, `${width}2`);
+    const first = await formula(page);
+    await page.keyboard.press('Alt+Shift+ArrowDown');
+    await page.locator('.htDropdownMenu td', { hasText: 'Sort: smallest or A first' }).click();
+    const top = await page.locator('.ht_master tbody tr').first().locator('td').nth(3).innerText();
+    expect(top).toBe('400');
+    await goTo(page, `${width}2`);
+    expect(await formula(page)).toBe(first);
+    await page.keyboard.press('Alt+Shift+O');
+    expect(await page.locator('.ht_master tbody tr').first().locator('td').nth(0).innerText()).toBe('Q1');
+  });
+});
