@@ -198,7 +198,7 @@ function columnProposal(item: ListColumn, match: ColumnMatch | undefined, unit: 
     target: column.header,
     ...(unit?.unit === undefined ? {} : { unit: unit.unit.symbol }),
     ...(unit?.from === undefined ? {} : { unitFrom: unit.from }),
-    ...(mark === undefined ? {} : { decimal: mark }),
+    ...(mark === undefined || isWords(column.kind) || column.kind === 'date' || facts.figures === 0 ? {} : { decimal: mark }),
     ...(column.kind === 'date' && dateOrder !== undefined ? { dateOrder } : {}),
     ...(skewFrom === undefined ? {} : { skewFrom }),
     confidence: best.confidence,

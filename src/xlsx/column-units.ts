@@ -77,7 +77,7 @@ function unitOfColumn({ measured, known, complete }: Witness, system: UnitSystem
   if (known !== undefined) {
     const settled = known.unit.bySystem?.[system];
     const unit = settled === undefined ? known.unit : (unitsFor(column.kind).find(({ symbol }) => symbol === settled) ?? known.unit);
-    if (settled === undefined && said === undefined && !complete) return { unit, from: known.from, assumed: `${header}: numbers without a unit are read in ${unit.symbol}, like those with one` };
+    if (settled === undefined && said === undefined && !complete) return { unit, from: known.from, assumed: `${header}: "${unit.symbol}" is assumed for numbers without a unit, like those with one` };
     return settled === undefined ? { unit, from: known.from } : { unit, from: known.from, assumed: `${header}: "${known.unit.symbol}" is taken as ${settled}, as the list is ${systemName(system)}` };
   }
   const own = systemUnit(column.kind, system);
@@ -88,11 +88,11 @@ function unitOfColumn({ measured, known, complete }: Witness, system: UnitSystem
   const plain = plainlyIn(column, facts.sizes);
   const percent = (share: number): string => `${Math.round(share * 100)} %`;
   if (plain !== undefined && plain.symbol !== own.symbol && shareOf(own) < 0.5) {
-    return { unit: plain, from: 'plausible', assumed: `${header}: no unit is named; read in ${plain.symbol}, in which ${percent(shareOf(plain))} of its numbers are usual sizes (in ${own.symbol} ${percent(shareOf(own))})` };
+    return { unit: plain, from: 'plausible', assumed: `${header}: no unit is named; "${plain.symbol}" is assumed, in which ${percent(shareOf(plain))} of its numbers are usual sizes (${percent(shareOf(own))} in ${own.symbol})` };
   }
   const why = by === 'units' ? `most columns of the list are ${systemName(system)}` : by === 'sizes' ? `the sizes in the list are ${systemName(system)} ones` : `nothing in the list tells its units`;
   const doubt = shares.length > 0 && shareOf(own) < 0.5 ? `; look at it: only ${percent(shareOf(own))} of its numbers are usual sizes in ${own.symbol}` : '';
-  return { unit: own, from: plain?.symbol === own.symbol && by !== 'units' ? 'plausible' : 'list', assumed: `${header}: no unit is named; read in ${own.symbol}, since ${why}${doubt}` };
+  return { unit: own, from: plain?.symbol === own.symbol && by !== 'units' ? 'plausible' : 'list', assumed: `${header}: no unit is named; "${own.symbol}" is assumed, since ${why}${doubt}` };
 }
 
 export const systemName = (system: UnitSystem): string => (system === 'us' ? 'US customary' : 'metric');

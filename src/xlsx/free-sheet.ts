@@ -3,7 +3,7 @@ import type { SheetState } from '../workbook/state.ts';
 import { verbatim } from './cell-reading.ts';
 import { columnName } from './cell-address.ts';
 import type { RawCell, RawSheet } from './raw-book.ts';
-import { cellText, rowCells, isText } from './raw-cells.ts';
+import { cellText, isDay, isText, rowCells } from './raw-cells.ts';
 import { sheetFormula } from './row-formulas.ts';
 
 export interface FreeSheet {
@@ -58,7 +58,7 @@ function hasHeaders(sheet: RawSheet): boolean {
 /** Columns in which every filled cell is a date. */
 function dateColumns(sheet: RawSheet, top: number): ReadonlySet<number> {
   const dates = new Map<number, boolean>();
-  for (const [row, cells] of sheet.rows) if (row >= top) for (const cell of cells) dates.set(cell.column, (dates.get(cell.column) ?? true) && cell.date === true);
+  for (const [row, cells] of sheet.rows) if (row >= top) for (const cell of cells) dates.set(cell.column, (dates.get(cell.column) ?? true) && isDay(cell));
   return new Set([...dates].flatMap(([column, all]) => (all ? [column] : [])));
 }
 

@@ -200,7 +200,7 @@ export function candidates(header: ListHeader, sheet: SheetDeclaration): Candida
     .map((candidate) => {
       const fit = candidate.confidence < leastSuggestion ? 1 : (header.fit?.(candidate.column) ?? 1);
       // Cells that are merely odd do not outweigh the exact name; cells that are plainly something else do.
-      if (fit === 1 || (fit < 1 && fit >= 0.75 && candidate.confidence === 1)) return candidate;
+      if (fit === 1 || (fit >= 0.75 && candidate.confidence === 1)) return candidate;
       return { ...candidate, confidence: Math.min(0.99, candidate.confidence * fit), why: fit < 1 ? `${candidate.why}, but the cells below do not look like it` : `${candidate.why}, and the cells below look like it` };
     })
     .filter(({ confidence }) => confidence >= leastSuggestion)

@@ -12,7 +12,14 @@ export function cellText({ value, error, date, formula }: RawCell): string {
   return formula === undefined ? '' : `=${formula}`;
 }
 
-const dateText = (serial: number): string => (serial >= 0 && serial < 2_958_466 ? isoDate(serial) : String(serial));
+/** A day, with its time when there is one; a number below 1 is a time of day alone. */
+function dateText(serial: number): string {
+  if (serial < 0 || serial >= 2_958_466) return String(serial);
+  return serial < 1 ? isoDate(serial).slice(11) : isoDate(serial);
+}
+
+/** Whether a cell holds a day of the calendar, not a time of day alone. */
+export const isDay = ({ date, value }: RawCell): boolean => date === true && typeof value === 'number' && value >= 1;
 
 /** Whether a cell shows something; a formula that answers an empty text shows nothing. */
 export const isFilled = ({ value, error, formula }: RawCell): boolean =>

@@ -7,7 +7,7 @@ import { cellName, columnName, columnNumber } from './cell-address.ts';
 import { type CellReading, columnReader, type ColumnReader, textContent, verbatim } from './cell-reading.ts';
 import { type CellRemark, type ColumnProposal, type ColumnReport, type NotUnderstood, type TableProposal, type TableReport, UnusableList } from './import-model.ts';
 import type { RawBook, RawCell, RawSheet } from './raw-book.ts';
-import { cellText, isFilled, rowCells, turned } from './raw-cells.ts';
+import { cellText, isDay, isFilled, rowCells, turned } from './raw-cells.ts';
 import { ColumnFormulas } from './row-formulas.ts';
 
 /** Records read so far, and what was noticed on the way. */
@@ -91,7 +91,7 @@ export class SheetImport {
     for (const column of table.columns) known.add(numberOf(column));
     const dates = new Map<number, boolean>();
     for (const row of rows) {
-      for (const cell of rowCells(sheet, row)) dates.set(cell.column, (dates.get(cell.column) ?? true) && cell.date === true);
+      for (const cell of rowCells(sheet, row)) dates.set(cell.column, (dates.get(cell.column) ?? true) && isDay(cell));
     }
     const unknown = [...dates.keys()].filter((column) => !known.has(column)).map((column): ColumnProposal => ({
       letter: table.turned ? String(column) : columnName(column), header: '', target: 'own', confidence: 0, why: 'it has no header', suggestions: [],

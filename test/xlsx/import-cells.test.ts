@@ -36,7 +36,7 @@ describe('units', () => {
     const { report, belts } = imported(list([['Belt', 'Width (in)', 'Speed (fpm)', 'Lift', 'Capacity (tph)'], ['C1', 36, 400, 20, 500]]));
     expect(report.units).toBe('us');
     expect(belts[0]).toEqual({ Belt: 'C1', Width: 36, Speed: 400, Lift: 20, Capacity: 500 });
-    expect(report.assumed.join('\n')).toMatch(/Lift: no unit is named; read in ft, since most columns of the list are US customary[^]*"ton\/h" is taken as short ton\/h/);
+    expect(report.assumed.join('\n')).toMatch(/Lift: no unit is named; "ft" is assumed, since most columns of the list are US customary[^]*"ton\/h" is taken as short ton\/h/);
   });
   it.each<[string, readonly (readonly number[])[], 'metric' | 'us']>([
     ['metric', [[650, 10, 320, 120], [800, 12, 400, 300], [1200, 16, 630, 80]], 'metric'],
@@ -50,7 +50,7 @@ describe('units', () => {
   it('are told by plausible sizes where a column is plainly not in the list\'s own', () => {
     const { contents, assumed } = column('Smallest pulley', [16, 20, 24, 18]);
     expect(contents[0]).toBeCloseTo(406.4, 9);
-    expect(assumed).toMatch(/Smallest pulley: no unit is named; read in in, in which 100 %/);
+    expect(assumed).toMatch(/Smallest pulley: no unit is named; "in" is assumed, in which 100 %/);
   });
   it('keep a column whose unit measures something else as the user\'s own, with a hint', () => {
     const { table, belts } = imported(list([['Belt', 'Width (mm)', 'Tension (kN)'], ['C1', 800, 30]]));
