@@ -22,7 +22,7 @@ const font = { name: 'Calibri', family: 2, size: 11 };
 const looks: Readonly<Record<CellRole, Partial<Style>>> = {
   header: { font: { ...font, bold: true }, alignment: wrapped, border: { ...grid, bottom: heavy } },
   'computed header': { font: { ...font, bold: true, italic: true }, fill: shade('FFE7E7E7'), alignment: wrapped, border: { ...grid, bottom: heavy } },
-  key: { font: { ...font, bold: true }, border: grid },
+  key: { font: { ...font, bold: true }, alignment: { vertical: 'top' }, border: grid },
   input: { border: grid },
   computed: { fill: shade('FFF2F2F2'), border: grid },
   override: { font: { ...font, bold: true }, border: { ...grid, bottom: { style: 'double', color: { argb: 'FF000000' } } } },
@@ -39,18 +39,22 @@ export const legend: readonly { readonly role: CellRole; readonly text: string }
   { role: 'marked', text: 'could not be understood, or does not say what it should: its note says why' },
 ];
 
+/** The format of a text that must stay one when it is edited. */
+export const textFormat = '@';
+
 const styles = new Map<string, Partial<Style>>();
 
 /** One object for each look and format, since the writer numbers style objects and cells share them. */
 export function cellStyle(role: CellRole, format = 'General'): Partial<Style> {
   const key = `${role}|${format}`;
   let style = styles.get(key);
-  if (style === undefined) styles.set(key, (style = { ...looks[role], numFmt: format }));
+  if (style === undefined) {
+    // A text beside a number to its left would touch it.
+    const indented = format === textFormat && looks[role].alignment === undefined ? { alignment: { horizontal: 'left', indent: 1 } as const } : {};
+    styles.set(key, (style = { ...looks[role], ...indented, numFmt: format }));
+  }
   return style;
 }
-
-/** The format of a text that must stay one when it is edited. */
-export const textFormat = '@';
 
 const decimals = (digits: number): string => (digits === 0 ? '0' : `0.${'0'.repeat(digits)}`);
 

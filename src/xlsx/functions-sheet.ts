@@ -21,8 +21,10 @@ const forms = new PlainForms(subjects.flatMap(({ functions }) => functions));
 
 function parameterText(name: string, parameter: Parameter): string {
   const left = parameter.default !== undefined ? `; ${parameter.default} when left out` : parameter.optional === true ? '; may be left out' : '';
+  const { says } = argumentKinds[parameter.kind];
   const bounds = boundsInWords(parameter);
-  return `${name}: ${argumentKinds[parameter.kind].says}${bounds === '' ? '' : `, ${bounds}`}; ${parameter.doc}${left}`;
+  const must = bounds === '' ? says : bounds.startsWith(says) ? bounds : `${says}, ${bounds}`;
+  return `${name}: ${must}; ${parameter.doc}${left}`;
 }
 
 /** A call with each parameter's name for its argument, in standard functions. */

@@ -1,22 +1,20 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import ExcelJS from 'exceljs';
-import { unzipSync } from 'fflate';
 import { SaxesParser } from 'saxes';
 import { afterEach, beforeAll, describe, expect, test, vi } from 'vitest';
-import type { Finding } from '../../src/checks/finding.ts';
 import { functions } from '../../src/functions/index.ts';
 import { isComputed } from '../../src/sheet/declaration.ts';
 import { bookColumns, emptyBook, plans } from '../../src/workbook/layout.ts';
 import { safetyReminders } from '../../src/workbook/safety.ts';
 import { columnLetters } from '../../src/workbook/sheet-plan.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { fileFunction } from '../../src/xlsx/file-functions.ts';
 import { readAboutSheet } from '../../src/xlsx/own-export.ts';
-import type { RawBook, RawCell } from '../../src/xlsx/raw-book.ts';
+import type { RawBook } from '../../src/xlsx/raw-book.ts';
 import { readBook } from '../../src/xlsx/read.ts';
-import { type ExportedBook, exportedBook, writtenBook } from '../../src/xlsx/write.ts';
+import { exportedBook, writtenBook } from '../../src/xlsx/write.ts';
 import { bookOf, soundBelt } from '../workbook/books.ts';
-import { fullBook, spills, stamp, strangeTexts, trials, unwritable } from './exported-book.ts';
+import { fullBook, stamp, strangeTexts, trials, unwritable } from './exported-book.ts';
+import { belts as beltsColumn, cellAt, type ExportedFile, exportedFile, findings, text } from './exported-file.ts';
 
 /** Headers that other tools rely on, in the metric book. */
 const promised = [
@@ -28,60 +26,22 @@ const promised = [
   'Crew hours (h)', 'Outage hours (h)', 'Parts cost', 'Joint cost', 'Due', 'Verdict', 'Findings',
 ];
 
-const findings: readonly Finding[] = [
-  {
-    sheet: 'Belts', record: 1, name: 'B2', check: 'pulley', verdict: 'fails', column: 'Smallest pulley', cell: 'Belts!J3',
-    message: 'the smallest pulley, 200 mm, is below 353.6 mm', given: { label: 'smallest pulley', value: 200, kind: 'length', unit: 'mm' },
-    limit: { label: 'least pulley', value: 353.55339059, kind: 'length', unit: 'mm' }, cures: ['a skew of 60 degrees', '=1+1 is no formula here'],
-  },
-  {
-    sheet: 'In / Out?', record: 0, name: '=cmd', check: 'input', verdict: 'not known', column: 'Column 1', cell: "'In / Out?'!A2", message: '-5 is no length',
-    given: { label: 'cell', value: '-5', kind: 'text', unit: '' }, limit: null, cures: [],
-  },
-];
-
-const text = (bytes: Uint8Array | undefined): string => new TextDecoder().decode(bytes);
-const cellAt = (book: RawBook, sheet: string, row: number, column: number): RawCell | undefined =>
-  book.sheets.find(({ name }) => name === sheet)?.rows.get(row)?.find((cell) => cell.column === column);
-
-/** Formulas as the file spells them, prefixes and all. */
-function formulas(part: string): string[] {
-  const found: string[] = [];
-  let open = false;
-  const parser = new SaxesParser();
-  parser.on('opentag', ({ name }) => {
-    open = name === 'f';
-    if (open) found.push('');
-  });
-  parser.on('closetag', () => (open = false));
-  parser.on('text', (piece) => {
-    if (open) found.push(`${found.pop() ?? ''}${piece}`);
-  });
-  parser.write(part).close();
-  return found.filter((formula) => formula !== '');
-}
-
-const book = new Workbook(fullBook('metric'));
-let exported: ExportedBook;
-let parts: Record<string, Uint8Array>;
+let exported: ExportedFile;
+let parts: ExportedFile['parts'];
 let raw: RawBook;
-let file: ExcelJS.Workbook;
 
 beforeAll(async () => {
-  exported = await exportedBook(book, findings, { stamp });
-  parts = unzipSync(exported.bytes);
-  raw = readBook(exported.bytes);
-  file = new ExcelJS.Workbook();
-  await file.xlsx.load(exported.bytes.slice().buffer);
+  exported = await exportedFile();
+  ({ parts, raw } = exported);
 }, 60_000);
 afterEach(() => vi.useRealTimers());
 
 const sheet = (name: string): ExcelJS.Worksheet => {
-  const found = file.getWorksheet(name);
+  const found = exported.other.getWorksheet(name);
   if (found === undefined) throw new Error(`no sheet ${name}`);
   return found;
 };
-const belts = (header: string): number => bookColumns(book.sheet('Belts')).findIndex((column) => column.header === header) + 1;
+const belts = (header: string): number => beltsColumn(exported.book, header);
 
 describe('the file', () => {
   test('has the sheets in order, the made ones last, whatever the user calls theirs', () => {
@@ -95,8 +55,8 @@ describe('the file', () => {
     vi.useFakeTimers({ toFake: ['Date'], now: new Date(2031, 4, 5, 6, 7, 8) });
     const again = await writtenBook(new Workbook(fullBook('metric')), findings, { stamp });
     expect(Buffer.compare(again, exported.bytes)).toBe(0);
-    expect(file.created).toEqual(stamp);
-    expect(file.modified).toEqual(stamp);
+    expect(exported.other.created).toEqual(stamp);
+    expect(exported.other.modified).toEqual(stamp);
   });
 
   test('has parts that are well-formed, each named once in its list', () => {
@@ -133,7 +93,7 @@ describe('headers', () => {
   });
 
   test('of own columns carry their kind\'s unit too, and may be the same twice', () => {
-    const first = bookColumns(book.sheet('Belts')).length - 2;
+    const first = bookColumns(exported.book.sheet('Belts')).length - 2;
     expect([0, 1, 2].map((step) => cellAt(raw, 'Belts', 1, first + step)?.value)).toEqual(['Remark', 'Spare roll (m)', 'Remark']);
   });
 
@@ -160,7 +120,7 @@ describe('a sheet of records', () => {
   });
 
   test('has columns wide enough for what they hold, and hides those in the background', () => {
-    const widths = bookColumns(book.sheet('Belts')).map((_, index) => sheet('Belts').getColumn(index + 1).width ?? 9);
+    const widths = bookColumns(exported.book.sheet('Belts')).map((_, index) => sheet('Belts').getColumn(index + 1).width ?? 9);
     expect(Math.min(...widths)).toBeGreaterThanOrEqual(9);
     expect(sheet('Belts').getColumn(belts('Series row')).hidden).toBe(true);
     expect(sheet('Belts').getColumn(belts('Width')).hidden).toBe(false);
@@ -203,79 +163,6 @@ describe('a sheet of records', () => {
     expect(rule('Plate series', 'T2')).toMatchObject({ type: 'list', formulae: ['"yes,no"'] });
     expect(rule('Assumptions', 'B13')).toMatchObject({ type: 'list', formulae: ['"A,B,C"'] });
     expect(rule('Assumptions', 'B2')).toMatchObject({ type: 'decimal', formulae: [0, 1] });
-  });
-});
-
-describe('formulas', () => {
-  test('are live in every computed cell, one row like the other, and plain', () => {
-    for (const { declaration, columns } of plans.values()) {
-      const rows = book.sheet(declaration.name).rows.length;
-      for (const [index, column] of columns.entries()) {
-        if (!isComputed(column)) continue;
-        const texts = Array.from({ length: rows }, (_, record) => (book.overridden({ sheet: declaration.name, record, column: index }) ? [] : [cellAt(raw, declaration.name, record + 2, index + 1)?.formula ?? 'none'])).flat();
-        const first = texts[0] ?? 'none';
-        expect(first, `${declaration.name}, ${column.header}`).not.toBe('none');
-        const own = functions.filter(({ name }) => first.includes(`${name}(`)).map(({ name }) => name);
-        expect(own, `${declaration.name}, ${column.header}`).toEqual([]);
-        expect(first.length, `${declaration.name}, ${column.header}`).toBeLessThanOrEqual(8_192);
-        expect(first).not.toContain('{Plate series');
-      }
-    }
-  });
-
-  test('come with their results: numbers, texts and error codes', () => {
-    expect(cellAt(raw, 'Belts', 2, belts('Cut length'))).toMatchObject({ value: 800 / Math.cos(Math.PI / 4), formula: expect.stringContaining('D2/COS(RADIANS(V2))') });
-    expect(cellAt(raw, 'Belts', 2, belts('Verdict'))?.value).toBe(book.read('Belts', 0, 'Verdict'));
-    expect(cellAt(raw, 'Belts', 5, belts('Cut length'))).toMatchObject({ value: null, error: '#VALUE!' });
-    expect(cellAt(raw, 'Belts', 5, belts('Plates'))?.error).toBe('#VALUE!');
-    expect(cellAt(raw, 'Trials', trials.findIndex(({ says }) => says === 'zero') + 2, 1)).toMatchObject({ value: 0, formula: '0' });
-    expect(cellAt(raw, 'Trials', trials.findIndex(({ says }) => says === 'false') + 2, 1)).toMatchObject({ value: false, formula: '1=2' });
-  });
-
-  test('are the user\'s in an override, and a number is a number', () => {
-    expect(cellAt(raw, 'Belts', 3, belts('Plates'))).toMatchObject({ value: 30 });
-    expect(cellAt(raw, 'Belts', 3, belts('Plates'))?.formula).toBeUndefined();
-    expect(cellAt(raw, 'Belts', 3, belts('Edge left'))).toMatchObject({ formula: 'D3/100' });
-  });
-
-  test('name only functions that files know, the newer with their prefix', () => {
-    const named = Object.entries(parts).flatMap(([path, bytes]) => (path.startsWith('xl/worksheets/sheet') ? formulas(text(bytes)) : []));
-    expect(named.length).toBeGreaterThan(200);
-    const used = new Set(named.flatMap((formula) => [...formula.replace(/"[^"]*"|'[^']*'/g, '').matchAll(/((?:_xlfn\.)?[A-Z][A-Z0-9.]*)\(/g)].map(([, name = '']) => name)));
-    expect([...used].filter((name) => fileFunction(name.replace('_xlfn.', '')) !== name)).toEqual([]);
-    expect([...used].filter((name) => name.startsWith('_xlfn.')).toSorted()).toEqual(['_xlfn.CEILING.MATH', '_xlfn.IFS', '_xlfn.NORM.S.INV', '_xlfn.STDEV.S', '_xlfn.TEXTJOIN']);
-  });
-
-  test('of users are all written that files can hold', () => {
-    trials.forEach(({ formula, says }, record) => expect(cellAt(raw, 'Trials', record + 2, 1)?.formula, `${formula}: ${says}`).toBeDefined());
-    expect(exported.otherwise.filter(({ place }) => place.startsWith('Trials'))).toEqual([]);
-    expect(cellAt(raw, 'Trials', trials.findIndex(({ says }) => says === 'a sheet name that files refuse') + 2, 1)?.formula).toBe("'In   Out'!A2+1");
-    expect(cellAt(raw, 'Trials', trials.findIndex(({ says }) => says.startsWith('a named value')) + 2, 1)?.formula).toBe('TightMargin*100');
-  });
-
-  test.each(unwritable.map((item, index) => ({ ...item, row: 2 * index + 2 })))('that files cannot hold are values, and the user is told: $because', ({ because, row }) => {
-    const cell = cellAt(raw, 'Values', row, 1);
-    const value = book.value({ sheet: 'Values', record: row - 2, column: 0 });
-    expect(cell?.formula).toBeUndefined();
-    expect(cell?.error ?? cell?.value).toBe(typeof value === 'object' && value !== null ? (/^#(?:CYCLE|ERROR|SPILL)!$/.test(value.code) ? '#N/A' : value.code) : value);
-    expect(exported.otherwise.find(({ place }) => place === `Values!A${row}`)?.why).toContain(because);
-    expect([...(raw.sheets.find(({ name }) => name === 'About')?.rows.values() ?? [])].some((cells) => cells[0]?.value === 'Written otherwise' && cells[1]?.value === `Values!A${row}`)).toBe(true);
-  });
-
-  test('that fill several cells stand in each of them, or in one array formula', () => {
-    const spill = (column: number): (string | undefined)[] => Array.from({ length: 5 }, (_, row) => cellAt(raw, 'Spills', row + 2, column)?.formula);
-    expect(spill(1).map((formula) => formula !== undefined)).toEqual([true, true, true, false, false]);
-    expect(new Set(spill(1).slice(0, 3)).size).toBe(3);
-    expect(spill(3).map((formula) => formula !== undefined)).toEqual([true, true, true, true, false]);
-    expect(text(parts['xl/worksheets/sheet7.xml'])).toContain('<f t="array" ref="E2:E4">Belts!D2:D4*2</f>');
-    expect(text(parts['xl/worksheets/sheet7.xml'])).toContain('<f t="array" ref="F2:G2">TRANSPOSE(Belts!D2:D3)</f>');
-    expect([2, 3, 4].map((row) => cellAt(raw, 'Spills', row, 8)?.value)).toEqual([1, 2, 3]);
-    expect(spills.rows[0]?.cells[7]).toBe('=SEQUENCE(3)');
-  });
-
-  test('over names find them', () => {
-    expect(raw.names.find(({ name }) => name === 'TightMargin')?.reference).toBe('Assumptions!$B$2');
-    expect(raw.names.filter(({ name }) => !name.startsWith('_xlnm')).length).toBe(book.sheet('Assumptions').rows.length + book.sheet('Units').rows.length);
   });
 });
 
