@@ -14,17 +14,23 @@ import { jointPulley, serviceCheck } from './series.ts';
 import * as slack from './slack.ts';
 import * as tension from './tension.ts';
 
+/**
+ * Functions in the order of their names: what a module exports comes in another order from the source than from a bundle.
+ */
+const byName = (...definitions: readonly EngineeringFunction[]): EngineeringFunction[] =>
+  definitions.toSorted((one, other) => (one.name < other.name ? -1 : 1));
+
 /** Every engineering function, by subject; the order is that of help and of the Functions sheet. */
 export const subjects: readonly { readonly subject: string; readonly functions: readonly EngineeringFunction[] }[] = [
-  { subject: 'Cut', functions: Object.values(layout) },
-  { subject: 'Plates', functions: Object.values(plates) },
-  { subject: 'Pulleys', functions: [...Object.values(pulleys), jointPulley, ...Object.values(construction)] },
-  { subject: 'Belt', functions: Object.values(belt) },
-  { subject: 'Tension', functions: [...Object.values(tension), ...Object.values(slack)] },
-  { subject: 'Lengths', functions: [...Object.values(lengths), ...Object.values(path), ...Object.values(beltOrder)] },
-  { subject: 'Life', functions: Object.values(life) },
-  { subject: 'Buying', functions: Object.values(buying) },
-  { subject: 'Verdicts', functions: [leastCheck, mostCheck, rangeCheck, serviceCheck, worstVerdict] },
+  { subject: 'Cut', functions: byName(...Object.values(layout)) },
+  { subject: 'Plates', functions: byName(...Object.values(plates)) },
+  { subject: 'Pulleys', functions: byName(...Object.values(pulleys), jointPulley, ...Object.values(construction)) },
+  { subject: 'Belt', functions: byName(...Object.values(belt)) },
+  { subject: 'Tension', functions: byName(...Object.values(tension), ...Object.values(slack)) },
+  { subject: 'Lengths', functions: byName(...Object.values(lengths), ...Object.values(path), ...Object.values(beltOrder)) },
+  { subject: 'Life', functions: byName(...Object.values(life)) },
+  { subject: 'Buying', functions: byName(...Object.values(buying)) },
+  { subject: 'Verdicts', functions: byName(leastCheck, mostCheck, rangeCheck, serviceCheck, worstVerdict) },
 ];
 
 export const functions: readonly EngineeringFunction[] = subjects.flatMap((subject) => subject.functions);

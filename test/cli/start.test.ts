@@ -15,7 +15,9 @@ test('serves the page at the address it prints, on this machine only', async () 
     other.once('error', () => resolve());
     other.listen(4173, '127.0.0.1', resolve);
   });
-  const child = spawn(process.execPath, [script], { env: { ...process.env, CI: '1' } });
+  // The page is built as users build it, not as tests see it.
+  const { VITEST: _, ...environment } = process.env;
+  const child = spawn(process.execPath, [script], { env: { ...environment, CI: '1' } });
   try {
     const address = await new Promise<string>((resolve, reject) => {
       let text = '';
