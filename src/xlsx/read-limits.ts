@@ -36,7 +36,7 @@ export const readLimits = {
   /** One formula; spreadsheet programs hold 8,192 characters. */
   formulaCharacters: 65_536,
   /** Shared formulas, written out for every cell that shares them. */
-  sharedFormulaCharacters: 128 * mebi,
+  sharedFormulaCharacters: 512 * mebi,
   definedNames: 100_000,
   /** Cell formats of the styles part; spreadsheet programs hold 65,490. */
   cellFormats: 100_000,

@@ -222,9 +222,9 @@ describe('too much of something', () => {
       refused(
         fileOfRows(rows),
         'too much content',
-        /shared formulas come to more than 134,217,728 characters.*sheet "Sheet1", cell A\d+/s,
-        readLimits,
-        30_000,
+        /shared formulas come to more than 16,777,216 characters.*sheet "Sheet1", cell A\d+/s,
+        limited({ sharedFormulaCharacters: 2 ** 24 }),
+        10_000,
       );
     },
     patiently,
