@@ -68,6 +68,7 @@ provide();
 step('Types', 'typecheck');
 step('Lint', 'lint');
 step('Build', 'build');
-tests('Tests', []);
+// Words after `npm test --` choose test files.
+tests('Tests', process.argv.slice(2));
 console.log(`\n${outcome.passed} passed, ${outcome.failed} failed`);
 process.exitCode = outcome.failed === 0 ? 0 : 1;
