@@ -1,6 +1,7 @@
 import { cpus } from 'node:os';
 import { calcBench } from './calc-bench.ts';
 import { allFormulaCells, engineBench } from './engine-bench.ts';
+import { importBench } from './import-bench.ts';
 
 /** `npm run bench`: measures and prints; writes nothing into the repository. */
 const write = (text: string): void => void process.stdout.write(`${text}\n`);
@@ -8,4 +9,5 @@ const write = (text: string): void => void process.stdout.write(`${text}\n`);
 write(`Node ${process.version}, ${cpus().length} x ${cpus()[0]?.model ?? 'processor'}`);
 for (const count of [1000, 10_000]) engineBench(count, write);
 allFormulaCells(1000, write);
+importBench(10_000, write);
 await calcBench(10_000, write);
