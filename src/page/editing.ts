@@ -26,6 +26,9 @@ export const growing = (sheet: string): boolean => namedSheetOf(sheet) === undef
 /** What a row of the sheet is called. */
 export const recordName = (sheet: string): string => plans.get(sheet)?.declaration.record ?? 'row';
 
+/** What stands in the empty row below the last record. */
+export const newRecord = (sheet: string): string => `new ${recordName(sheet)} …`;
+
 /** Applies contents, adding records for those beyond the last: one step to undo. */
 export function put(book: Workbook, edits: readonly CellEdit[], label: string): void {
   const [first] = edits;

@@ -1,24 +1,20 @@
 import Handsontable from 'handsontable/base';
 import type { GridSettings } from 'handsontable/base';
-import { type BaseRenderer, baseRenderer } from 'handsontable/renderers';
 import { isFault } from '../../formula/values.ts';
-import { isWords } from '../../units/quantities.ts';
-import { type BookColumn, namedSheetOf, plans } from '../../workbook/layout.ts';
+import { type BookColumn, plans } from '../../workbook/layout.ts';
 import { columnLetters, sheetRow } from '../../workbook/sheet-plan.ts';
 import type { BookChange, CellPlace } from '../../workbook/workbook.ts';
-import { dateText, entryText } from '../cell-text.ts';
+import { dateText } from '../cell-text.ts';
 import type { Desk, GridPort } from '../desk.ts';
-import { changeable, enter, growing, recordName } from '../editing.ts';
-import { choicesFor } from '../entry.ts';
+import { enter, growing, newRecord } from '../editing.ts';
 import { type Block, copyBlock, fillBlock, pasteBlock } from './clipboard.ts';
 import { cellLook, wear } from './cell-look.ts';
-import { choiceEditor, entryEditor, type EntryPorts, offered } from './editors.ts';
+import { columnSettings } from './column-settings.ts';
 import { fillHeader } from './headers.ts';
 import { headerMenu, type MenuItem, rowMenu } from './menu.ts';
 import { withoutMarkup } from './markup.ts';
 import { gridKey } from './plugins.ts';
 import { gridTheme } from './theme.ts';
-import { columnWidths } from './widths.ts';
 
 type Plain = number | string | boolean | null;
 
@@ -125,51 +121,13 @@ export class SheetGrid implements GridPort {
 
   /** What depends on the columns and on the unit system. */
   #shape(): GridSettings {
-    const { book } = this.#desk;
-    const named = namedSheetOf(this.sheet) !== undefined;
-    const renderer: BaseRenderer = (hot, cell, row, column, prop, value, properties) => {
-      baseRenderer(hot, cell, row, column, prop, value, properties);
-      this.#paint(cell, row, column);
-    };
     return {
-      columns: this.#columns.map((column, position) => ({
-        data: position,
-        type: isWords(column.kind) || column.kind === 'date' ? 'text' : 'numeric',
-        ...this.#editing(column),
-        renderer,
-        readOnly: !changeable({ sheet: this.sheet, record: 0, column: position }),
-      })),
-      colWidths: columnWidths(book, this.sheet, this.#columns),
+      ...columnSettings(this.#desk, this.sheet, this.#columns, {
+        record: (row) => this.#recordOf(row),
+        paint: (cell, row, column) => this.#paint(cell, row, column),
+      }),
       hiddenColumns: { columns: this.#hidden(), indicators: false },
-      ...(named ? { cells: (record: number, column: number | string) => this.#namedCell(record, Number(column)) } : {}),
     };
-  }
-
-  #editing(column: BookColumn | undefined, choice = column?.declared?.choices !== undefined): object {
-    const ports: EntryPorts = {
-      entry: (row, position) => entryText(this.#desk.book, this.#place(row, position)),
-      save: (row, position, text, everywhere) => {
-        const { records, columns } = this.#desk.selection;
-        const places = everywhere ? records.flatMap((record) => columns.map((at) => ({ sheet: this.sheet, record, column: at }))) : [this.#place(row, position)];
-        enter(this.#desk, places.map((place) => ({ ...place, text })));
-      },
-    };
-    if (!choice || column?.computed === true) return { editor: entryEditor, ...ports };
-    const several = column?.declared?.several === true;
-    return {
-      editor: choiceEditor,
-      ...ports,
-      strict: false,
-      filter: true,
-      visibleRows: 12,
-      trimDropdown: false,
-      source: (typed: string, offer: (words: string[]) => void) => offer(offered(choicesFor(this.#desk.book, this.#desk.selection.place) ?? [], typed, several)),
-    };
-  }
-
-  #namedCell(record: number, column: number): object {
-    const choices = choicesFor(this.#desk.book, { sheet: this.sheet, record, column });
-    return choices === undefined ? {} : this.#editing(this.#columns[column], true);
   }
 
   #hidden(): number[] {
@@ -197,7 +155,7 @@ export class SheetGrid implements GridPort {
     const shown = this.#columns[column];
     if (shown === undefined) return;
     if (place.record >= this.#desk.book.sheet(this.sheet).rows.length) {
-      wear(cell, { text: column === this.#key ? `new ${recordName(this.sheet)} …` : '', classes: ['cell-hint'], says: '' });
+      wear(cell, { text: column === this.#key ? newRecord(this.sheet) : '', classes: ['cell-hint'], says: '' });
       return;
     }
     wear(cell, cellLook(this.#desk.book, shown, place, column === this.#key));

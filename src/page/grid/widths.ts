@@ -1,6 +1,7 @@
-import { type BookColumn, namedSheetOf } from '../../workbook/layout.ts';
+import { type BookColumn, namedSheetOf, plans } from '../../workbook/layout.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { cellText } from '../cell-text.ts';
+import { growing, newRecord } from '../editing.ts';
 
 /** Column widths from headers and the first records: measured once per sheet, so that nothing shifts later. */
 
@@ -32,7 +33,7 @@ export function columnWidths(book: Workbook, sheet: string, columns: readonly Bo
   const most = namedSheetOf(sheet) === undefined ? widest : widestSentence;
   const records = Math.min(book.sheet(sheet).rows.length, sampled);
   return columns.map((column, position) => {
-    let text = '';
+    let text = column.header === plans.get(sheet)?.declaration.key && growing(sheet) ? newRecord(sheet) : '';
     for (let record = 0; record < records; record += 1) {
       const shown = cellText(book, column, { sheet, record, column: position });
       if (shown.length > text.length) text = shown;

@@ -58,6 +58,8 @@ function checksOf(all: readonly Finding[]): readonly string[] {
 function list(desk: Desk, found: readonly Finding[]): TemplateResult {
   if (found.length === 0) {
     const none = desk.findings.list.length === 0 && desk.findings.complete;
+    const belts = Object.values(desk.findings.counts).reduce((sum, count) => sum + count, 0);
+    if (belts === 0 && none) return html`<p class="empty">No belts yet: type one into the first row of the sheet Belts, or import a list of yours.</p>`;
     return html`<p class="empty">${!desk.findings.complete ? 'Looking at the records …' : none ? 'Nothing to look at: every joint fits and every input can be read.' : 'No finding of this kind.'}</p>`;
   }
   return html`

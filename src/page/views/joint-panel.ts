@@ -33,7 +33,7 @@ function content(desk: Desk): TemplateResult {
     ${drawing === undefined ? nothing : html`<div class="joint-picture">${unsafeHTML(svgText(drawing, picture))}</div>`}
     ${detail === undefined ? nothing : html`<div class="joint-picture" title="The near end of the cut, turned level and enlarged">${unsafeHTML(svgText(detail, enlarged))}</div>`}
     ${joint.remarks.map((remark) => html`<p class="remark">${remark}</p>`)}
-    ${geometry !== undefined && geometry.plates.length > 0 ? html`<p class="caption">To scale; below, the near end enlarged with the cut level. Plates are drawn to just beyond their holes: the series gives no size square to the cut.</p>` : nothing}
+    ${geometry !== undefined && geometry.plates.length > 0 ? html`<p class="caption">To scale; below, the near end enlarged, the cut level. Plates are drawn to just beyond their holes, since the series gives no such size.</p>` : nothing}
   `;
 }
 

@@ -1,0 +1,65 @@
+import type { GridSettings } from 'handsontable/base';
+import { type BaseRenderer, baseRenderer } from 'handsontable/renderers';
+import { isWords } from '../../units/quantities.ts';
+import { type BookColumn, namedSheetOf } from '../../workbook/layout.ts';
+import type { CellPlace } from '../../workbook/workbook.ts';
+import { entryText } from '../cell-text.ts';
+import type { Desk } from '../desk.ts';
+import { changeable, enter } from '../editing.ts';
+import { choicesFor } from '../entry.ts';
+import { choiceEditor, entryEditor, type EntryPorts, offered } from './editors.ts';
+import { columnWidths } from './widths.ts';
+
+/** How a sheet's columns are shown and edited. */
+
+export interface ColumnPorts {
+  /** Which record stands in a row on the screen. */
+  readonly record: (row: number) => number;
+  readonly paint: (cell: HTMLTableCellElement, row: number, column: number) => void;
+}
+
+/** The editor of a column or cell: plain, or with the words it may hold. */
+function editing(desk: Desk, place: (row: number, column: number) => CellPlace, column: BookColumn | undefined, choice: boolean): object {
+  const ports: EntryPorts = {
+    entry: (row, position) => entryText(desk.book, place(row, position)),
+    save: (row, position, text, everywhere) => {
+      const { records, columns } = desk.selection;
+      const { sheet } = place(row, position);
+      const places = everywhere ? records.flatMap((record) => columns.map((at) => ({ sheet, record, column: at }))) : [place(row, position)];
+      enter(desk, places.map((cell) => ({ ...cell, text })));
+    },
+  };
+  if (!choice || column?.computed === true) return { editor: entryEditor, ...ports };
+  const several = column?.declared?.several === true;
+  return {
+    editor: choiceEditor,
+    ...ports,
+    strict: false,
+    filter: true,
+    visibleRows: 12,
+    trimDropdown: false,
+    source: (typed: string, offer: (words: string[]) => void) => offer(offered(choicesFor(desk.book, desk.selection.place) ?? [], typed, several)),
+  };
+}
+
+export function columnSettings(desk: Desk, sheet: string, columns: readonly BookColumn[], { record, paint }: ColumnPorts): GridSettings {
+  const place = (row: number, column: number): CellPlace => ({ sheet, record: record(row), column });
+  const renderer: BaseRenderer = (hot, cell, row, column, prop, value, properties) => {
+    baseRenderer(hot, cell, row, column, prop, value, properties);
+    paint(cell, row, column);
+  };
+  // In a sheet of named values each value has words of its own.
+  const namedCell = (at: number, column: number): object =>
+    choicesFor(desk.book, { sheet, record: at, column }) === undefined ? {} : editing(desk, place, columns[column], true);
+  return {
+    columns: columns.map((column, position) => ({
+      data: position,
+      type: isWords(column.kind) || column.kind === 'date' ? 'text' : 'numeric',
+      ...editing(desk, place, column, column.declared?.choices !== undefined),
+      renderer,
+      readOnly: !changeable({ sheet, record: 0, column: position }),
+    })),
+    colWidths: columnWidths(desk.book, sheet, columns),
+    ...(namedSheetOf(sheet) === undefined ? {} : { cells: (at: number, column: number | string) => namedCell(at, Number(column)) }),
+  };
+}

@@ -1,0 +1,111 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { plans } from '../../src/workbook/layout.ts';
+import { columnLetters } from '../../src/workbook/sheet-plan.ts';
+import { goTo, shot, TestBrowser } from './opened-page.ts';
+
+/** How the page looks in both schemes and at both sizes: nothing cut off, nothing over anything else, nothing complained of. */
+
+let browser: TestBrowser;
+const folder = mkdtempSync(join(tmpdir(), 'skewbook-looks-'));
+
+beforeAll(async () => {
+  browser = await TestBrowser.start();
+});
+
+afterAll(async () => {
+  await browser.stop();
+  rmSync(folder, { recursive: true });
+});
+
+/** Buttons, tabs and fields whose text does not fit them, or that stand outside the window. */
+const cutOff = (page: Page): Promise<string[]> =>
+  page.evaluate(() =>
+    [...document.querySelectorAll<HTMLElement>('.top > *, .foot button, .count, .saved, .panel-head > *, .verdict-counts button, .dialog-foot button, .dialog-head *')]
+      .filter((element) => element.getClientRects().length > 0)
+      .filter((element) => {
+        const { left, right, top, bottom } = element.getBoundingClientRect();
+        return element.scrollWidth > element.clientWidth + 1 || left < -1 || right > window.innerWidth + 1 || top < -1 || bottom > window.innerHeight + 1;
+      })
+      .map((element) => `${element.className} ${element.textContent?.trim().slice(0, 40)}`),
+  );
+
+/** Parts of the bars that lie over each other. */
+const overlapping = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const parts = [...document.querySelectorAll<HTMLElement>('.top > *:not(.gap), .foot > *:not(.gap)')].map((element) => ({ element, box: element.getBoundingClientRect() }));
+    return parts.flatMap(({ element, box }, index) =>
+      parts.slice(index + 1).filter(({ box: other }) => box.left < other.right - 1 && other.left < box.right - 1 && box.top < other.bottom - 1 && other.top < box.bottom - 1).map((other) => `${element.className} over ${other.element.className}`),
+    );
+  });
+
+const sizes = [{ width: 1440, height: 900 }, { width: 1024, height: 768 }] as const;
+const schemes = ['light', 'dark'] as const;
+
+describe.each(schemes)('%s', (scheme) => {
+  it.each(sizes)('$width x $height', async ({ width, height }) => {
+    const { page, context, complaints } = await browser.open({ width, height, scheme });
+    const name = `${scheme}-${width}`;
+    await page.locator('.finding').first().waitFor();
+    await shot(page, `${name}-belts`);
+    expect(await cutOff(page)).toEqual([]);
+    expect(await overlapping(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
+    await goTo(page, `${columnLetters(plans.get('Belts')?.position.get('Findings') ?? 0)}9`);
+    await shot(page, `${name}-verdicts`);
+    for (const sheet of ['Plate series', 'Assumptions']) {
+      await page.click(`.tab:has-text("${sheet}")`);
+      await page.waitForTimeout(300);
+      await shot(page, `${name}-${sheet.replace(' ', '-').toLowerCase()}`);
+    }
+    await page.keyboard.press('F1');
+    await page.waitForTimeout(300);
+    await shot(page, `${name}-help`);
+    expect(await cutOff(page)).toEqual([]);
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('Control+o');
+    await page.setInputFiles('input[type=file]', 'test/xlsx/files/belts-tern-quay.xlsx');
+    await page.locator('button:has-text("Open this book"):not([disabled])').waitFor({ timeout: 50_000 });
+    await shot(page, `${name}-import`);
+    expect(await cutOff(page)).toEqual([]);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
+
+describe('an empty book', () => {
+  it('says what to do in every part', async () => {
+    const { page, context, complaints } = await browser.open();
+    await page.click('.menu-button:has-text("Book")');
+    await page.click('.menu-list button:has-text("New empty book")');
+    await page.locator('.count', { hasText: '0 rows' }).waitFor();
+    await page.waitForTimeout(500);
+    await shot(page, 'empty');
+    expect(await page.locator('.joint-panel .empty').innerText()).toContain('Select a belt');
+    expect(await page.locator('.findings-panel .empty').innerText()).toContain('No belts yet');
+    expect(await page.locator('.ht_master td.cell-hint').first().innerText()).toContain('new belt');
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
+
+describe('the printed sheet', () => {
+  it('has every belt and column, the header again on each page', async () => {
+    const { page, context } = await browser.open();
+    const file = join(folder, 'belts.pdf');
+    await page.pdf({ path: file, preferCSSPageSize: true });
+    const text = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
+    const pages = text.split('\f').filter((one) => one.trim() !== '');
+    expect(readFileSync(file).subarray(0, 5).toString()).toBe('%PDF-');
+    expect(pages.length).toBeGreaterThan(1);
+    for (const one of pages) expect(one).toMatch(/Belt/);
+    for (const belt of ['Q1', 'C7', 'K1']) expect(text).toContain(belt);
+    for (const header of ['Construction', 'Verdict', 'Findings']) expect(text).toContain(header);
+    execFileSync('pdftoppm', ['-r', '70', '-png', file, join('.cache/screenshots', 'printed')]);
+    await context.close();
+  });
+});
