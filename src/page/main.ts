@@ -7,6 +7,7 @@ import { FormulaHint } from './formula-hint.ts';
 import { Grids } from './grid/grids.ts';
 import { listenToKeys } from './keyboard.ts';
 import { paletteStyle } from './palette.ts';
+import { keepPreferences, recallPreferences } from './preferences.ts';
 import { printSheets } from './printing.ts';
 import { keepSaved, openStore } from './saving.ts';
 import { page } from './views/page.ts';
@@ -29,6 +30,8 @@ async function start(host: HTMLElement): Promise<void> {
   const { store, kept, problem } = await openStore();
   const desk = new Desk(new Workbook(kept?.state ?? demoBook('metric')));
   if (kept !== undefined) desk.saving = { state: 'saved', at: kept.at };
+  recallPreferences(desk);
+  keepPreferences(desk);
   const grids = new Grids(desk);
   new FindingsFeed(desk).listen();
   const dark = window.matchMedia('(prefers-color-scheme: dark)');

@@ -172,6 +172,55 @@ describe('editing', () => {
   });
 });
 
+describe('filling', () => {
+  it('drags a cell down over others, formulas moving along, as one step', async () => {
+    await type(`${width}2`, `=${letters('Thickness')}2*60`);
+    await goTo(page, `${width}3`);
+    const before = await formula(page);
+    await goTo(page, `${width}2`);
+    const corner = await page.locator('.ht_master .wtBorder.current.corner').boundingBox();
+    const below = await page.locator('.ht_master tbody tr').nth(2).locator('td').nth(3).boundingBox();
+    if (corner === null || below === null) throw new Error('no handle to drag');
+    await page.mouse.move(corner.x + 3, corner.y + 3);
+    await page.mouse.down();
+    await page.mouse.move(below.x + 10, below.y + 10, { steps: 5 });
+    await page.mouse.up();
+    await goTo(page, `${width}4`);
+    expect(await formula(page)).toBe(`=${letters('Thickness')}4*60`);
+    await page.keyboard.press('Control+z');
+    await goTo(page, `${width}3`);
+    expect(await formula(page)).toBe(before);
+  });
+
+  it('fills down from the keyboard', async () => {
+    await goTo(page, `${width}2`);
+    const first = await formula(page);
+    await page.keyboard.press('Shift+ArrowDown');
+    await page.keyboard.press('Shift+ArrowDown');
+    await page.keyboard.press('Control+d');
+    await goTo(page, `${width}4`);
+    expect(await formula(page)).toBe(first);
+  });
+});
+
+describe('the formula bar', () => {
+  it('enters what was typed into the cell it was typed for, even when another is clicked', async () => {
+    await goTo(page, `${width}2`);
+    await page.click('#formula');
+    await page.fill('#formula', '=600+50');
+    await page.locator('.ht_master tbody tr').nth(4).locator('td').nth(3).click();
+    await goTo(page, `${width}2`);
+    expect(await formula(page)).toBe('=600+50');
+    await goTo(page, `${width}6`);
+    expect(await formula(page)).not.toBe('=600+50');
+  });
+
+  it('goes to a cell of another sheet by its name', async () => {
+    await goTo(page, "'Plate series'!B3");
+    expect(await page.locator('.tab[aria-selected=true]').innerText()).toBe('Plate series');
+  });
+});
+
 describe('the book', () => {
   it('survives a reload and says when it was saved', async () => {
     await type(`${width}2`, '612');
@@ -181,12 +230,22 @@ describe('the book', () => {
     expect(await value(`${width}2`)).toBe('612 mm');
   });
 
+  it('keeps the colours that were chosen', async () => {
+    await page.click('.menu-button:has-text("View")');
+    await page.click('.menu-list button:has-text("Dark")');
+    await page.waitForFunction(() => document.documentElement.dataset['scheme'] === 'dark');
+    await page.reload();
+    await page.waitForSelector('.ht_master td');
+    expect(await page.evaluate(() => document.documentElement.dataset['scheme'])).toBe('dark');
+  });
+
   it('turns to US units and back by one undo', async () => {
     await type(`${width}2`, '508');
     await page.selectOption('select[aria-label="Units of the book"]', 'us');
     expect(await value(`${width}2`)).toBe('20 in');
     await page.keyboard.press('Control+z');
     expect(await value(`${width}2`)).toBe('508 mm');
+    expect(await page.inputValue('select[aria-label="Units of the book"]')).toBe('metric');
   });
 
   it('is exported and read again without loss', async () => {

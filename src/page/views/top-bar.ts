@@ -1,4 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
+import { live } from 'lit-html/directives/live.js';
 import { type Action, act, actionName, isPossible } from '../actions/action.ts';
 import { action } from '../actions/index.ts';
 import type { Desk } from '../desk.ts';
@@ -28,9 +29,9 @@ export function topBar(desk: Desk): TemplateResult {
       ${button(desk, 'import', 'Import')} ${button(desk, 'export', 'Export')}
       ${button(desk, 'undo', '↶ Undo')} ${button(desk, 'redo', '↷ Redo')}
       <label class="units"><span class="unseen">Units</span>
-        <select aria-label="Units of the book" @change=${(event: Event) => act(action(`units-${(event.target as HTMLSelectElement).value}`), desk)}>
-          <option value="metric" ?selected=${units === 'metric'}>Metric</option>
-          <option value="us" ?selected=${units === 'us'}>US customary</option>
+        <select aria-label="Units of the book" .value=${live(units)} @change=${(event: Event) => act(action(`units-${(event.target as HTMLSelectElement).value}`), desk)}>
+          <option value="metric">Metric</option>
+          <option value="us">US customary</option>
         </select>
       </label>
       ${menu(desk, 'Book', bookMenu)} ${menu(desk, 'Edit', editMenu)} ${menu(desk, 'View', viewMenu)}
