@@ -3,4 +3,4 @@ import { built, repository } from './built.mjs';
 
 /** `npm run docs`. */
 process.chdir(repository);
-await import(pathToFileURL(await built('tools/docs.ts', 'dist/docs')).href);
+await import(pathToFileURL(await built('src/documents/docs.ts', 'dist/docs')).href);

@@ -3,4 +3,4 @@ import { built, repository } from './built.mjs';
 
 /** `npm run exports`. */
 process.chdir(repository);
-await import(pathToFileURL(await built('tools/exports.ts', 'dist/exports')).href);
+await import(pathToFileURL(await built('src/documents/exports.ts', 'dist/exports')).href);

@@ -21,7 +21,11 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   'src/xlsx': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks'],
   'src/page': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/drawing', 'src/xlsx'],
   'src/cli': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/drawing', 'src/xlsx'],
+  'src/documents': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/drawing', 'src/xlsx', 'src/cli'],
 };
+
+/** Parts that run on Node alone, never in a browser. */
+const onNode = new Set(['src/cli', 'src/documents']);
 
 /** Where each package may be imported: by nobody else, so that it can be replaced in one place. */
 const packages: Readonly<Record<string, RegExp>> = {
@@ -56,7 +60,7 @@ const partOf = (path: string): string => (path.startsWith('src/') ? path.split('
 /** Why an import may not be; undefined when it may. */
 function refusal(file: string, named: string): string | undefined {
   const part = partOf(file);
-  if (named.startsWith('node:')) return part === 'src/cli' ? undefined : `${file} imports ${named}: only the command line runs on Node alone`;
+  if (named.startsWith('node:')) return onNode.has(part) ? undefined : `${file} imports ${named}: only ${[...onNode].join(' and ')} run on Node alone`;
   if (!named.startsWith('.')) {
     const name = named.startsWith('@') ? named.split('/').slice(0, 2).join('/') : (named.split('/')[0] ?? '');
     const place = packages[name];

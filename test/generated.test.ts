@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { exportFiles } from '../tools/export-files.ts';
-import { withParts } from '../tools/marked-text.ts';
-import { readmeParts } from '../tools/readme-parts.ts';
+import { exportFiles } from '../src/documents/export-files.ts';
+import { withParts } from '../src/documents/marked-text.ts';
+import { readmeParts } from '../src/documents/readme-parts.ts';
 import { cellName } from '../src/xlsx/cell-address.ts';
 import { readBook } from '../src/xlsx/read.ts';
 

@@ -1,15 +1,15 @@
-import { assumptionValues } from '../sheets/assumptions.ts';
-import { belts } from '../sheets/belts.ts';
-import { plateSeries } from '../sheets/plate-series.ts';
-import { strips } from '../sheets/strips.ts';
-import { checks } from '../src/checks/checks.ts';
-import type { Option } from '../src/cli/arguments.ts';
-import { commands } from '../src/cli/commands.ts';
-import { subjects } from '../src/functions/index.ts';
-import { isComputed, type NamedValue, type SheetDeclaration } from '../src/sheet/declaration.ts';
-import { valueIn } from '../src/sheet/named-values.ts';
-import { quantities, unitOf, type UnitSystem } from '../src/units/quantities.ts';
-import { safetyPurpose, safetyReminders } from '../src/workbook/safety.ts';
+import { assumptionValues } from '../../sheets/assumptions.ts';
+import { belts } from '../../sheets/belts.ts';
+import { plateSeries } from '../../sheets/plate-series.ts';
+import { strips } from '../../sheets/strips.ts';
+import { checks } from '../checks/checks.ts';
+import type { Option } from '../cli/arguments.ts';
+import { commands } from '../cli/commands.ts';
+import { subjects } from '../functions/index.ts';
+import { isComputed, type NamedValue, type SheetDeclaration } from '../sheet/declaration.ts';
+import { valueIn } from '../sheet/named-values.ts';
+import { quantities, unitOf, type UnitSystem } from '../units/quantities.ts';
+import { safetyPurpose, safetyReminders } from '../workbook/safety.ts';
 import { markdownTable } from './marked-text.ts';
 
 /** The README's tables, each from the one place where the program declares what it says. */

@@ -1,12 +1,12 @@
-import { findings } from '../src/checks/findings.ts';
-import { countLine, countsOf, findingLines } from '../src/cli/finding-lines.ts';
-import { beltJoint } from '../src/drawing/belt-joint.ts';
-import { jointDrawing } from '../src/drawing/joint-drawing.ts';
-import { svgText } from '../src/drawing/svg.ts';
-import type { UnitSystem } from '../src/units/quantities.ts';
-import { demoBook } from '../src/workbook/demo.ts';
-import { Workbook } from '../src/workbook/workbook.ts';
-import { exportedBook } from '../src/xlsx/write.ts';
+import { findings } from '../checks/findings.ts';
+import { countLine, countsOf, findingLines } from '../cli/finding-lines.ts';
+import { beltJoint } from '../drawing/belt-joint.ts';
+import { jointDrawing } from '../drawing/joint-drawing.ts';
+import { svgText } from '../drawing/svg.ts';
+import type { UnitSystem } from '../units/quantities.ts';
+import { demoBook } from '../workbook/demo.ts';
+import { Workbook } from '../workbook/workbook.ts';
+import { exportedBook } from '../xlsx/write.ts';
 
 /** What the program makes of the demo, as files that are committed: to look at, and to see when an output changes. */
 
