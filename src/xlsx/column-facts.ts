@@ -10,7 +10,7 @@ import { knownService, meansBlank, yesOrNo } from './cell-words.ts';
 /** What the cells of one column of a list show together: kinds of content, decimal mark, order of dates, units. */
 export interface ColumnFacts {
   readonly filled: number;
-  /** Plain numbers, and the first of them. */
+  /** Plain numbers, and the first sizes among numbers and texts that are one. */
   readonly numbers: number;
   readonly sizes: readonly number[];
   readonly dates: number;
@@ -25,6 +25,8 @@ export interface ColumnFacts {
 /** Enough cells to judge a column by. */
 const judged = 200;
 const keptSizes = 1000;
+/** One separator at most, of which three digits would leave open what it means. */
+const plainNumber = /^\s*\d+(?:[.,]\d{1,2})?\s*$/;
 
 export function columnFacts(cells: readonly RawCell[]): ColumnFacts {
   const sizes: number[] = [];
@@ -41,6 +43,7 @@ export function columnFacts(cells: readonly RawCell[]): ColumnFacts {
       texts += 1;
       if (!/\d/.test(value)) continue;
       figures += 1;
+      if (sizes.length < keptSizes && plainNumber.test(value)) sizes.push(Number(value.trim().replace(',', '.')));
       const separator = /\d(?:([.,])|[/-])\d/.exec(value);
       if (separator === null) continue;
       if (separator[1] !== undefined && decimal !== 'both') decimal = joined(decimal, decimalShown(value));

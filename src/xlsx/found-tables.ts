@@ -5,12 +5,12 @@ import { matchedHeaders } from './header-matching.ts';
 import { type ImportChoices, UnusableList } from './import-model.ts';
 import { headerBlock, type ScoredBlock } from './layout.ts';
 import type { RawBook, RawSheet } from './raw-book.ts';
-import { cellText, rowCells, turned } from './raw-cells.ts';
+import { cellText, rowCells, spreadMerges, turned } from './raw-cells.ts';
 import { type SkippedRow, type TableRows, tableRows } from './table-rows.ts';
 
 /** The lists of a file: which sheets hold which kind of record, where, and in rows or in columns. */
 export interface FoundTable {
-  /** The file's sheet, turned when the records stand in columns. */
+  /** The file's sheet, turned when the records stand in columns, merged cells spread over their rows. */
   readonly sheet: RawSheet;
   readonly turned: boolean;
   readonly block: ScoredBlock;
@@ -35,7 +35,8 @@ const mostInSheet = 20;
 export function foundSheets(book: RawBook, choices: ImportChoices): FoundSheets {
   const filled = book.sheets.filter(({ rows }) => rows.size > 0);
   const chosen = chosenSheets(filled, choices);
-  const found = filled.map((sheet) => ({ sheet, tables: tablesOf(sheet, chosen, choices) }));
+  const alone = filled.filter(({ hidden }) => !hidden).length === 1;
+  const found = filled.map((sheet) => ({ sheet, tables: tablesOf(sheet, chosen, choices, alone && !sheet.hidden) }));
   const best = Math.max(0, ...found.filter(({ sheet }) => !sheet.hidden || chosen?.has(sheet.name) === true).flatMap(({ tables }) => tables.filter(isBelts).map(({ block }) => block.score)));
   const tables: FoundTable[] = [];
   const others: { sheet: RawSheet; why: string }[] = [];
@@ -66,14 +67,21 @@ function chosenSheets(sheets: readonly RawSheet[], { sheets: names }: ImportChoi
   }));
 }
 
-function tablesOf(sheet: RawSheet, chosen: ReadonlySet<string> | undefined, choices: ImportChoices): FoundTable[] {
+function tablesOf(sheet: RawSheet, chosen: ReadonlySet<string> | undefined, choices: ImportChoices, alone: boolean): FoundTable[] {
   const named = chosen?.has(sheet.name) === true;
-  const declared = named ? [belts] : chosen === undefined ? recordSheets : recordSheets.filter((item) => item !== belts);
+  const others = recordSheets.filter((item) => item !== belts);
   const forced = choices.headerRow !== undefined && (named || chosen === undefined) ? choices.headerRow : undefined;
+  if (forced !== undefined) {
+    // The row is the belts' header; a sheet in which it is none may still hold another list.
+    const table = tableFrom(sheet, [belts], 1, forced, named || alone);
+    if (table !== undefined) return [table];
+  }
+  const declared = named ? [belts] : chosen === undefined && forced === undefined ? recordSheets : others;
+  if (named && forced !== undefined) return [];
   const tables: FoundTable[] = [];
   let from = 1;
   while (tables.length < mostInSheet) {
-    const table = tableFrom(sheet, declared, from, tables.length === 0 ? forced : undefined, named);
+    const table = tableFrom(sheet, declared, from, undefined, named);
     if (table === undefined) break;
     tables.push(table);
     if (table.turned || table.rows.next === undefined) break;
@@ -85,15 +93,13 @@ function tablesOf(sheet: RawSheet, chosen: ReadonlySet<string> | undefined, choi
 const isList = (block: ScoredBlock | undefined, lenient: boolean): block is ScoredBlock =>
   block !== undefined && (lenient ? block.matched > 0 : block.score >= leastScore && block.measured);
 
-function tableFrom(sheet: RawSheet, declared: readonly SheetDeclaration[], from: number, forced: number | undefined, named: boolean): FoundTable | undefined {
+function tableFrom(sheet: RawSheet, declared: readonly SheetDeclaration[], from: number, forced: number | undefined, lenient: boolean): FoundTable | undefined {
   const upright = headerBlock(sheet, declared, from, forced);
-  const lenient = named || forced !== undefined;
   const sideways = from > 1 || forced !== undefined ? undefined : headerBlock(turned(corner(sheet)), declared);
   if (isList(sideways, lenient) && sideways.matched >= 3 && sideways.score > 1.3 * (upright?.score ?? 0) + 0.5) {
-    const whole = turned(sheet);
-    return { sheet: whole, turned: true, block: sideways, ...rowsOf(whole, sideways, 1) };
+    return { turned: true, block: sideways, ...rowsOf(turned(sheet), sideways, 1) };
   }
-  return isList(upright, lenient) ? { sheet, turned: false, block: upright, ...rowsOf(sheet, upright, from) } : undefined;
+  return isList(upright, lenient) ? { turned: false, block: upright, ...rowsOf(sheet, upright, from) } : undefined;
 }
 
 /** Enough of a sheet to see whether its headers stand in a column. */
@@ -102,14 +108,15 @@ function corner(sheet: RawSheet): RawSheet {
   return { ...sheet, rows, lastRow: Math.min(200, sheet.lastRow), lastColumn: Math.min(8, sheet.lastColumn) };
 }
 
-function rowsOf(sheet: RawSheet, block: ScoredBlock, from: number): { readonly rows: TableRows; readonly titles: readonly SkippedRow[] } {
+function rowsOf(found: RawSheet, block: ScoredBlock, from: number): Pick<FoundTable, 'sheet' | 'rows' | 'titles'> {
+  const sheet = spreadMerges(found, block.bottom + 1);
   const key = keyColumn(block);
   const titles: SkippedRow[] = [];
   for (let row = from; row < block.top; row += 1) {
     const cells = rowCells(sheet, row);
     if (cells.length > 0) titles.push({ row, what: 'title', text: cells.map((cell) => cellText(cell).trim()).join(' | ') });
   }
-  return { rows: tableRows(sheet, block, key, recordSheets), titles };
+  return { sheet, rows: tableRows(sheet, block, key, recordSheets), titles };
 }
 
 /** The column that holds the records' names: the one that is called so, else the first. */

@@ -58,6 +58,30 @@ export const rowCells = (sheet: RawSheet, row: number): readonly RawCell[] => sh
 
 export const cellAt = (sheet: RawSheet, row: number, column: number): RawCell | undefined => sheet.rows.get(row)?.find((cell) => cell.column === column);
 
+/** Areas that a sheet may have merged from a row on; more are a form, not a list. */
+const mostMerged = 20_000;
+
+/**
+ * The sheet with the value of a merged cell in every row that it spans, from a row on: an area merged over five belts is
+ * the area of each. Rows that are blank otherwise stay so.
+ */
+export function spreadMerges(sheet: RawSheet, from: number): RawSheet {
+  const tall = sheet.merges.filter(({ top, bottom }) => bottom > top && top >= from);
+  if (tall.length === 0 || tall.length > mostMerged) return sheet;
+  const rows = new Map(sheet.rows);
+  for (const { top, left, bottom } of tall) {
+    const anchor = cellAt(sheet, top, left);
+    if (anchor === undefined) continue;
+    for (let row = top + 1; row <= Math.min(bottom, sheet.lastRow); row += 1) {
+      const cells = rows.get(row);
+      if (cells === undefined || cells.some(({ column }) => column === left)) continue;
+      const { formula: _, ...value } = anchor;
+      rows.set(row, [...cells, { ...value, row }].toSorted((a, b) => a.column - b.column));
+    }
+  }
+  return { ...sheet, rows };
+}
+
 export const rangeAt = (sheet: RawSheet, row: number, column: number): RawRange | undefined =>
   sheet.merges.find(({ top, left, bottom, right }) => row >= top && row <= bottom && column >= left && column <= right);
 

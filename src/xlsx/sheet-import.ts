@@ -7,7 +7,7 @@ import { cellName, columnName, columnNumber } from './cell-address.ts';
 import { type CellReading, columnReader, type ColumnReader, textContent, verbatim } from './cell-reading.ts';
 import { type CellRemark, type ColumnProposal, type ColumnReport, type NotUnderstood, type TableProposal, type TableReport, UnusableList } from './import-model.ts';
 import type { RawBook, RawCell, RawSheet } from './raw-book.ts';
-import { cellText, isDay, isFilled, rowCells, turned } from './raw-cells.ts';
+import { cellText, isDay, isFilled, rowCells, spreadMerges, turned } from './raw-cells.ts';
 import { ColumnFormulas } from './row-formulas.ts';
 
 /** Records read so far, and what was noticed on the way. */
@@ -54,8 +54,9 @@ export class SheetImport {
   add(book: RawBook, table: TableProposal): TableReport {
     const found = book.sheets.find(({ name }) => name === table.sheet);
     if (found === undefined) throw new UnusableList(`The file has no sheet "${table.sheet}".`);
-    const sheet = table.turned ? turned(found) : found;
+    const sheet = spreadMerges(table.turned ? turned(found) : found, table.headerRow + 1);
     const rows = recordRows(sheet, table);
+    if (sheet.merges.some(({ top, bottom }) => bottom > top && top > table.headerRow && top <= table.lastRow)) this.#notes.assumed.push(`${table.sheet}: a merged cell stands for every row that it spans`);
     const mapped = this.#mapped(sheet, table, rows);
     const place = (cell: { readonly row: number; readonly column: number }): string => cellName(table.turned ? { row: cell.column, column: cell.row } : cell);
     const headings = new Map(table.skipped.filter(({ what }) => what === 'heading').map(({ row, text }) => [row, text.replace(/\s*:$/, '')]));

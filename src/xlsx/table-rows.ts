@@ -102,6 +102,7 @@ function rowKind(sheet: RawSheet, row: number, cells: readonly RawCell[], { bloc
     if (texts.every((cell) => /^[\s\-–—]*$/.test(cell.value) || readUnit(cell.value).length > 0)) return 'repeated header';
     if (texts.length >= 3 && isOtherHeader(texts, headerTexts, declared)) return 'other list';
   }
+  if (row === (block.unitsRow ?? block.bottom) + 1 && isCount(cells)) return 'remark';
   const [only] = cells;
   const range = only === undefined ? undefined : rangeAt(sheet, row, only.column);
   if (cells.length === 1 && range !== undefined && range.right - range.left >= 1 && only !== undefined && isText(only)) {
@@ -115,6 +116,10 @@ function rowKind(sheet: RawSheet, row: number, cells: readonly RawCell[], { bloc
   if (name === '' && cells.every(({ formula }) => formula !== undefined)) return 'formulas only';
   return cells.length === 1 ? 'lone' : 'record';
 }
+
+/** Whether a row only numbers the columns: 1, 2, 3 and so on. */
+const isCount = (cells: readonly RawCell[]): boolean =>
+  cells.length >= 4 && cells.every((cell, index) => typeof cell.value === 'number' && cell.formula === undefined && cell.value === Number(cells[0]?.value) + index) && Math.abs(Number(cells[0]?.value)) <= 1;
 
 /** Whether a row of texts is a header, but of another list. */
 function isOtherHeader(texts: readonly (RawCell & { readonly value: string })[], headerTexts: ReadonlyMap<number, string>, declared: readonly SheetDeclaration[]): boolean {

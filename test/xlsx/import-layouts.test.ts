@@ -41,6 +41,8 @@ describe('where a list stands', () => {
     ['remarks below', [head, ...rows, [], ['* measured in May'], ['Note: all sizes as built'], ['Prepared by the planner, checked by nobody, and printed on every last Friday']]],
     ['a header repeated for printing', [head, rows[0] ?? [], head, rows[1] ?? []]],
     ['a header and units row repeated', [['Belt', 'Width', 'Thickness', 'Speed'], [null, 'mm', 'mm', 'm/s'], rows[0] ?? [], ['Belt', 'Width', 'Thickness', 'Speed'], [null, 'mm', 'mm', 'm/s'], rows[1] ?? []]],
+    ['a row that numbers the columns', [head, [1, 2, 3, 4], ...rows]],
+    ['numbers and dates that are all texts', [head, ...rows.map((row) => row.map(String))]],
     ['rows of formulas that answer nothing', [head, ...rows, [null, null, null, formula('IF(B4="","",B4/2)', '')], [null, null, formula('B5*2', 0), formula('B5/2', 0)]]],
     ['records in columns', [['Belt', 'C1', 'C2'], ['Width (mm)', 800, 1000], ['Thickness (mm)', 12, 14], ['Speed (m/s)', 2.5, 3]]],
     ['records in columns under a title, units beside', [['Register of belts'], ['Belt', '', 'C1', 'C2'], ['Width', 'mm', 800, 1000], ['Thickness', 'mm', 12, 14], ['Speed', 'm/s', 2.5, 3]]],
@@ -90,6 +92,11 @@ describe('records that are hard to tell', () => {
   it('takes merged headings for areas', () => {
     const { belts } = imported(list([head, ['Quarry 1', null, null, null], ...rows], { merges: ['A2:D2'] }));
     expect(belts.map(({ Area }) => Area)).toEqual(['Quarry 1', 'Quarry 1']);
+  });
+  it('takes a cell that is merged over several belts for each of them', () => {
+    const { belts, report } = imported(list([['Area', ...head], ['Quarry', ...(rows[0] ?? [])], [null, ...(rows[1] ?? [])], ['Port', 'P1', 650, 9, 2]], { merges: ['A2:A3'] }));
+    expect(belts.map(({ Belt, Area }) => [Belt, Area])).toEqual([['C1', 'Quarry'], ['C2', 'Quarry'], ['P1', 'Port']]);
+    expect(report.assumed.join()).toContain('merged cell');
   });
   it('takes the first column for the belts when no header names them', () => {
     const { belts, report } = imported(list([[null, 'Width (mm)', 'Thickness (mm)', 'Speed (m/s)'], ...rows]));
@@ -144,6 +151,12 @@ describe('several sheets', () => {
     expect(belts).toEqual(two);
     expect(report.tables[1]).toMatchObject({ sheet: 'Then', hidden: true, target: 'free', why: expect.stringContaining('hidden') });
     expect(imported(sheets, { sheets: ['then'] }).belts).toEqual([{ Belt: 'OLD', Width: 500, Thickness: 8, Speed: 1 }]);
+  });
+  it('look for the header in the row that is named, and in no other sheet', () => {
+    const sheets = [list([['Belt', 'Width (mm)'], ['draft', 1], [], head, ...rows], { name: 'Fleet' }), list([['Name', 'Phone'], ['x', '1'], [], ['Belt', 'see Fleet']], { name: 'Contacts' })];
+    const { belts, report } = imported(sheets, { headerRow: 4 });
+    expect(belts).toEqual(two);
+    expect(report.tables.map(({ target }) => target)).toEqual(['Belts', 'free']);
   });
   it('takes assumptions by name and keeps their sheet', () => {
     const { state } = imported([list([head, ...rows]), list([['Assumptions'], ['Tight margin', 0.1], ['Strip overhang', 3, 'in'], ['Crew size', 4], ['Coffee', 2]], { name: 'Basis' })]);
