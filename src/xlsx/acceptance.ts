@@ -9,7 +9,14 @@ import { assumptionRows } from './assumption-rows.ts';
 import { columnReader } from './cell-reading.ts';
 import { cellName } from './cell-address.ts';
 import { freeName, freeSheet } from './free-sheet.ts';
-import { type ImportOptions, type ImportProposal, type ImportResult, type TableProposal, type TableReport, UnusableList } from './import-model.ts';
+import {
+  type ImportOptions,
+  type ImportProposal,
+  type ImportResult,
+  type TableProposal,
+  type TableReport,
+  UnusableList,
+} from './import-model.ts';
 import { acceptOwnExport } from './own-export.ts';
 import { systemName } from './column-units.ts';
 import type { RawBook } from './raw-book.ts';
@@ -23,7 +30,8 @@ import { type ImportNotes, SheetImport } from './sheet-import.ts';
 export function acceptImport(file: RawBook, proposal: ImportProposal, base: BookState, options: ImportOptions = {}): ImportResult {
   if (proposal.ours) return acceptOwnExport(file, proposal, base);
   const book = shownBook(file);
-  if (!proposal.tables.some(({ target }) => target === belts.name)) throw new UnusableList(`No sheet is taken for ${belts.name}: choose the one that lists the belts.`);
+  if (!proposal.tables.some(({ target }) => target === belts.name))
+    throw new UnusableList(`No sheet is taken for ${belts.name}: choose the one that lists the belts.`);
   const { units } = proposal;
   const foundation = convertedBook(base, units).state;
   const notes: ImportNotes = { notUnderstood: [], remarks: [], assumed: [...proposal.assumed] };
@@ -66,7 +74,10 @@ export function acceptImport(file: RawBook, proposal: ImportProposal, base: Book
     const free = freeSheet(sheet, name);
     own.push(free.state);
     reports.set(table, { ...table, records: free.state.rows.length, columns: [], kept: name });
-    if (free.values > 0) notes.assumed.push(`${sheet.name}: of ${free.values} formulas only the values were taken, since they look outside their sheet or use functions that the book does not have`);
+    if (free.values > 0)
+      notes.assumed.push(
+        `${sheet.name}: of ${free.values} formulas only the values were taken, since they look outside their sheet or use functions that the book does not have`,
+      );
   }
   const hasSeries = proposal.tables.some(({ target }) => target === 'Plate series');
   const hasStrips = proposal.tables.some(({ target }) => target === 'Strips');
@@ -89,13 +100,16 @@ export function acceptImport(file: RawBook, proposal: ImportProposal, base: Book
 }
 
 const kept = (count: number, invented: boolean): string =>
-  count === 0 ? 'the sheet stays empty' : `the ${count} of the open book stay${invented ? ", which are invented: enter your supplier's figures before you rely on them" : ''}`;
+  count === 0
+    ? 'the sheet stays empty'
+    : `the ${count} of the open book stay${invented ? ", which are invented: enter your supplier's figures before you rely on them" : ''}`;
 
 const declaredNames: readonly string[] = [...recordSheets, ...namedSheets.map(({ declaration }) => declaration)].map(({ name }) => name);
 
 function stateOf(reading: SheetImport): SheetState {
   const width = reading.declaration.columns.length + reading.userColumns.length;
-  const padded = (row: BookRow): BookRow => (row.cells.length === width ? row : { ...row, cells: [...row.cells, ...new Array<Content>(width - row.cells.length).fill(null)] });
+  const padded = (row: BookRow): BookRow =>
+    row.cells.length === width ? row : { ...row, cells: [...row.cells, ...new Array<Content>(width - row.cells.length).fill(null)] };
   return { name: reading.declaration.name, userColumns: reading.userColumns, rows: reading.rows.map(padded) };
 }
 
@@ -110,16 +124,32 @@ function choiceWords({ choices }: Column, sheets: ReadonlyMap<string, SheetState
 
 /** A title that stands above the list of belts. */
 const titleOf = ({ tables }: ImportProposal): string | undefined =>
-  tables.find(({ target }) => target === belts.name)?.skipped.find(({ what, row }) => what === 'title' && row > 0)?.text.split(' | ')[0];
+  tables
+    .find(({ target }) => target === belts.name)
+    ?.skipped.find(({ what, row }) => what === 'title' && row > 0)
+    ?.text.split(' | ')[0];
 
 /** Puts what the user said into blank cells. */
-function fillBlanks(reading: SheetImport, { fill, units }: ImportProposal, notes: ImportNotes, sheets: ReadonlyMap<string, SheetState>): void {
+function fillBlanks(
+  reading: SheetImport,
+  { fill, units }: ImportProposal,
+  notes: ImportNotes,
+  sheets: ReadonlyMap<string, SheetState>,
+): void {
   for (const { column: header, value } of fill) {
     const at = belts.columns.findIndex((column) => column.header === header);
     const column = belts.columns[at];
     if (column === undefined) continue;
-    const { content, issue } = columnReader(column, belts, { system: units, listSystem: units, decimal: 'point', words: choiceWords(column, sheets) }).read({ row: 0, column: 0, value });
-    if (issue !== undefined || content === null) throw new UnusableList(`Blank cells of ${header} can't be filled with "${value}": ${issue?.why ?? 'it says nothing'}. Allowed: ${issue?.allowed ?? 'a value'}.`);
+    const { content, issue } = columnReader(column, belts, {
+      system: units,
+      listSystem: units,
+      decimal: 'point',
+      words: choiceWords(column, sheets),
+    }).read({ row: 0, column: 0, value });
+    if (issue !== undefined || content === null)
+      throw new UnusableList(
+        `Blank cells of ${header} can't be filled with "${value}": ${issue?.why ?? 'it says nothing'}. Allowed: ${issue?.allowed ?? 'a value'}.`,
+      );
     let filled = 0;
     reading.rows.forEach((row, index) => {
       if ((row.cells[at] ?? null) !== null) return;
@@ -168,12 +198,24 @@ function remarkSeries(reading: SheetImport, sheets: ReadonlyMap<string, SheetSta
     const origin = reading.origins[index];
     if (origin === undefined) continue;
     const others = count === 1 ? '' : `, and ${count - 1} more`;
-    remarks.push({ sheet: origin.sheet, cell: origin.cell('Plate series'), column: 'Plate series', given: name, what: `the sheet Plate series has no "${name}"${others}: enter it there, or name one that is` });
+    remarks.push({
+      sheet: origin.sheet,
+      cell: origin.cell('Plate series'),
+      column: 'Plate series',
+      given: name,
+      what: `the sheet Plate series has no "${name}"${others}: enter it there, or name one that is`,
+    });
   }
 }
 
 /** The assumptions with the values that a sheet of the file gives by name. */
-function withAssumptions(book: RawBook, table: TableProposal, sheet: SheetState | undefined, { units }: ImportProposal, { assumed, notUnderstood }: ImportNotes): SheetState | undefined {
+function withAssumptions(
+  book: RawBook,
+  table: TableProposal,
+  sheet: SheetState | undefined,
+  { units }: ImportProposal,
+  { assumed, notUnderstood }: ImportNotes,
+): SheetState | undefined {
   const raw = book.sheets.find(({ name }) => name === table.sheet);
   const given = raw === undefined ? undefined : assumptionRows(raw);
   if (sheet === undefined || given === undefined) return undefined;
@@ -182,14 +224,32 @@ function withAssumptions(book: RawBook, table: TableProposal, sheet: SheetState 
     const entry = given.find(({ named }) => named.name === row.cells[0]);
     if (entry === undefined || declaration === undefined) return row;
     const { named, value, unit } = entry;
-    const column: Column = { header: named.name, kind: named.kind, doc: named.doc, ...(named.choices === undefined ? {} : { choices: named.choices }) };
-    const read = columnReader(column, declaration as SheetDeclaration, { system: units, listSystem: table.units, unit: unit === '' ? undefined : unit }).read(value);
+    const column: Column = {
+      header: named.name,
+      kind: named.kind,
+      doc: named.doc,
+      ...(named.choices === undefined ? {} : { choices: named.choices }),
+    };
+    const read = columnReader(column, declaration as SheetDeclaration, {
+      system: units,
+      listSystem: table.units,
+      unit: unit === '' ? undefined : unit,
+    }).read(value);
     if (read.issue !== undefined || read.content === null) {
-      notUnderstood.push({ sheet: table.sheet, cell: cellName(value), column: named.name, given: cellText(value), why: read.issue?.why ?? 'it says nothing', allowed: read.issue?.allowed ?? 'a value' });
+      notUnderstood.push({
+        sheet: table.sheet,
+        cell: cellName(value),
+        column: named.name,
+        given: cellText(value),
+        why: read.issue?.why ?? 'it says nothing',
+        allowed: read.issue?.allowed ?? 'a value',
+      });
       return row;
     }
     return { ...row, cells: row.cells.with(valueColumn, read.content) };
   });
-  assumed.push(`Assumptions: ${given.map(({ named }) => named.name).join(', ')} taken from the sheet ${table.sheet}, which is also kept as it is; units where it names none are ${systemName(table.units)}`);
+  assumed.push(
+    `Assumptions: ${given.map(({ named }) => named.name).join(', ')} taken from the sheet ${table.sheet}, which is also kept as it is; units where it names none are ${systemName(table.units)}`,
+  );
   return { ...sheet, rows };
 }

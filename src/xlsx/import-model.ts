@@ -133,7 +133,11 @@ export interface ImportReport {
 export interface ImportOptions {
   /** Title of the book, usually the file's name. */
   readonly title?: string;
+  /** What the report calls the book that stands in for what the file lacks; "the open book" else. */
+  readonly baseName?: string;
 }
+
+export const baseNameOf = ({ baseName = 'the open book' }: ImportOptions): string => baseName;
 
 export interface ImportResult {
   readonly state: BookState;

@@ -26,18 +26,30 @@ import { withoutSpills } from './spilled-cells.ts';
 export function readAboutSheet(book: RawBook): About | undefined {
   const sheet = book.sheets.find(({ name }) => name === aboutSheetName);
   if (sheet === undefined) return undefined;
-  const rows = [...sheet.rows].toSorted(([a], [b]) => a - b).map(([, cells]) => {
-    const values: (number | string | boolean | null)[] = [];
-    for (const cell of cells) values[cell.column - 1] = cell.value;
-    return values;
-  });
+  const rows = [...sheet.rows]
+    .toSorted(([a], [b]) => a - b)
+    .map(([, cells]) => {
+      const values: (number | string | boolean | null)[] = [];
+      for (const cell of cells) values[cell.column - 1] = cell.value;
+      return values;
+    });
   return aboutOf(rows);
 }
 
 const madeSheets: readonly string[] = [aboutSheetName, findingsSheetName, functionsSheetName];
 
 const table = (sheet: RawSheet, target: string, why: string): TableProposal => ({
-  sheet: sheet.name, hidden: sheet.hidden, target, why, turned: false, headerTop: 1, headerRow: 1, lastRow: sheet.lastRow, skipped: [], units: 'metric', columns: [],
+  sheet: sheet.name,
+  hidden: sheet.hidden,
+  target,
+  why,
+  turned: false,
+  headerTop: 1,
+  headerRow: 1,
+  lastRow: sheet.lastRow,
+  skipped: [],
+  units: 'metric',
+  columns: [],
 });
 
 /** What the file's sheets are. */
@@ -45,7 +57,9 @@ export function ownTables(book: RawBook, about: About): TableProposal[] {
   return book.sheets.map((sheet) => {
     const known = about.sheets.find(({ written }) => written === sheet.name);
     if (known !== undefined) return table(sheet, declarationOf(known.name) === undefined ? 'free' : known.name, 'written by this program');
-    return madeSheets.includes(sheet.name) ? table(sheet, 'ignore', 'made anew with every export') : table(sheet, 'free', 'added in another program');
+    return madeSheets.includes(sheet.name)
+      ? table(sheet, 'ignore', 'made anew with every export')
+      : table(sheet, 'free', 'added in another program');
   });
 }
 
@@ -62,18 +76,33 @@ export function acceptOwnExport(book: RawBook, proposal: ImportProposal, base: B
   const sheets = about.sheets.map((own): SheetState | undefined => {
     const raw = book.sheets.find(({ name }) => name === own.written);
     if (raw !== undefined) return ownSheet(raw, own, about, notes);
-    notes.assumed.push(`${own.written}: the file no longer has this sheet${declarationOf(own.name) === undefined ? '' : '; that of the open book stands in for it'}`);
-    return declarationOf(own.name) === undefined ? undefined : convertedBook(base, about.units).state.sheets.find(({ name }) => name === own.name);
+    notes.assumed.push(
+      `${own.written}: the file no longer has this sheet${declarationOf(own.name) === undefined ? '' : '; that of the open book stands in for it'}`,
+    );
+    return declarationOf(own.name) === undefined
+      ? undefined
+      : convertedBook(base, about.units).state.sheets.find(({ name }) => name === own.name);
   });
   const present = sheets.flatMap((sheet) => sheet ?? []);
   for (const declaration of plans.keys()) {
-    const missing = present.some(({ name }) => name === declaration) ? undefined : convertedBook(base, about.units).state.sheets.find(({ name }) => name === declaration);
+    const missing = present.some(({ name }) => name === declaration)
+      ? undefined
+      : convertedBook(base, about.units).state.sheets.find(({ name }) => name === declaration);
     if (missing !== undefined) present.push(missing);
   }
   const added: { readonly raw: RawSheet; readonly state: SheetState }[] = [];
   for (const raw of shownBook(book).sheets) {
     if (about.sheets.some(({ written }) => written === raw.name) || madeSheets.includes(raw.name)) continue;
-    added.push({ raw, state: freeSheet(raw, freeName(raw.name, [...present, ...added.map(({ state }) => state)].map(({ name }) => name))).state });
+    added.push({
+      raw,
+      state: freeSheet(
+        raw,
+        freeName(
+          raw.name,
+          [...present, ...added.map(({ state }) => state)].map(({ name }) => name),
+        ),
+      ).state,
+    });
   }
   const order = [...plans.keys()];
   const rank = ({ name }: SheetState): number => (order.includes(name) ? order.indexOf(name) : order.length);
@@ -86,9 +115,15 @@ export function acceptOwnExport(book: RawBook, proposal: ImportProposal, base: B
   const { state, review } = convertedBook(read, proposal.units);
   notes.assumed.push(...review.map(({ place, column, content, why }) => `${place} (${column}): ${content}: ${why}`));
   const tables = proposal.tables.map((item): TableReport => {
-    const own = about.sheets.find(({ written }) => written === item.sheet)?.name ?? added.find(({ raw }) => raw.name === item.sheet)?.state.name;
+    const own =
+      about.sheets.find(({ written }) => written === item.sheet)?.name ?? added.find(({ raw }) => raw.name === item.sheet)?.state.name;
     const sheet = state.sheets.find(({ name }) => name === own);
-    return { ...item, records: sheet?.rows.length ?? 0, columns: [], ...(item.target === 'free' && own !== undefined ? { kept: own } : {}) };
+    return {
+      ...item,
+      records: sheet?.rows.length ?? 0,
+      columns: [],
+      ...(item.target === 'free' && own !== undefined ? { kept: own } : {}),
+    };
   });
   return { state, report: { ours: true, units: state.units, unitsWhy: proposal.unitsWhy, tables, ...notes } };
 }
@@ -96,7 +131,8 @@ export function acceptOwnExport(book: RawBook, proposal: ImportProposal, base: B
 function ownSheet(raw: RawSheet, own: AboutSheet, about: About, notes: OwnNotes): SheetState {
   const { position, userColumns, missing, added } = ownColumns(raw, own, about);
   if (missing.length > 0) notes.assumed.push(`${own.written}: the file no longer has ${missing.map((header) => `"${header}"`).join(', ')}`);
-  if (added.length > 0) notes.assumed.push(`${own.written}: ${added.map((header) => `"${header}"`).join(', ')} came in another program and stays as your own`);
+  if (added.length > 0)
+    notes.assumed.push(`${own.written}: ${added.map((header) => `"${header}"`).join(', ')} came in another program and stays as your own`);
   const columns = bookColumns({ name: own.name, userColumns, rows: [] });
   const declared = declarationOf(own.name)?.columns ?? [];
   const at = <Item extends { readonly place: CellPlace }>(items: readonly Item[]): Map<string, Item> =>
@@ -107,7 +143,10 @@ function ownSheet(raw: RawSheet, own: AboutSheet, about: About, notes: OwnNotes)
   const computes = declared.some(isComputed);
   // A record of a sheet with computed columns has formulas even when it is blank, so that its row is there.
   const count = Math.max(computes ? 0 : own.records, raw.lastRow - 1);
-  const rows = Array.from({ length: count }, (): { cells: Content[]; notes: Record<number, string> } => ({ cells: new Array<Content>(columns.length).fill(null), notes: {} }));
+  const rows = Array.from({ length: count }, (): { cells: Content[]; notes: Record<number, string> } => ({
+    cells: new Array<Content>(columns.length).fill(null),
+    notes: {},
+  }));
 
   const byColumn = new Map<number, RawCell[]>();
   for (const [row, cells] of raw.rows) {
@@ -129,21 +168,40 @@ function ownSheet(raw: RawSheet, own: AboutSheet, about: About, notes: OwnNotes)
       if (row === undefined || column === undefined) continue;
       const key = `${record},${index}`;
       const listed = overrides.has(key);
-      if (computed !== undefined && !(computed.differs(cell) || (listed && cells.length < 2) || (listed && typed.has(key)) || (listed && cell.formula === undefined))) continue;
+      if (
+        computed !== undefined &&
+        !(computed.differs(cell) || (listed && cells.length < 2) || (listed && typed.has(key)) || (listed && cell.formula === undefined))
+      )
+        continue;
       const content = typedContent(cell, typed.get(key));
       row.cells[index] = content;
       const where = { sheet: raw.name, cell: cellName(cell), column: column.header, given: cellText(cell) };
-      if (computed !== undefined && !listed) notes.remarks.push({ ...where, what: "another program put this in place of the sheet's formula; it is kept as an override" });
+      if (computed !== undefined && !listed)
+        notes.remarks.push({ ...where, what: "another program put this in place of the sheet's formula; it is kept as an override" });
       const remark = remarks.get(key);
       if (remark !== undefined) row.notes[index] = remark.text;
-      else if (typeof content === 'string' && !isFormula(content) && !isWords(column.kind) && !column.own && namedSheetOf(own.name) === undefined && cell.value !== '') {
+      else if (
+        typeof content === 'string' &&
+        !isFormula(content) &&
+        !isWords(column.kind) &&
+        !column.own &&
+        namedSheetOf(own.name) === undefined &&
+        cell.value !== ''
+      ) {
         notes.notUnderstood.push({ ...where, why: 'a text stands in a column of numbers', allowed: 'a number' });
       }
     }
   }
-  for (const { place: { record, column }, text } of remarks.values()) {
+  for (const {
+    place: { record, column },
+    text,
+  } of remarks.values()) {
     const row = rows[record];
     if (row !== undefined && row.notes[column] === undefined && row.cells[column] === null) row.notes[column] = text;
   }
-  return { name: own.name, userColumns, rows: rows.map(({ cells, notes: said }): BookRow => (Object.keys(said).length === 0 ? { cells } : { cells, notes: said })) };
+  return {
+    name: own.name,
+    userColumns,
+    rows: rows.map(({ cells, notes: said }): BookRow => (Object.keys(said).length === 0 ? { cells } : { cells, notes: said })),
+  };
 }
