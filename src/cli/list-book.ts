@@ -3,11 +3,10 @@ import { assumption, reviewDate, withAssumption, withSuppliesOf } from '../workb
 import { emptyBook } from '../workbook/layout.ts';
 import { Workbook } from '../workbook/workbook.ts';
 import { acceptImport } from '../xlsx/acceptance.ts';
-import { type ImportReport, type ImportResult, UnusableList } from '../xlsx/import-model.ts';
+import { type ImportChoices, type ImportReport, type ImportResult, UnusableList } from '../xlsx/import-model.ts';
 import { proposeImport } from '../xlsx/proposal.ts';
 import { isoDate, serialOf } from '../units/dates.ts';
 import type { BookState } from '../workbook/state.ts';
-import type { ImportChoices } from '../xlsx/import-model.ts';
 import { inputBook } from './input-file.ts';
 import type { ListOptions } from './list-options.ts';
 import { SourcePlaces } from './source-places.ts';
@@ -22,11 +21,11 @@ export interface ListBook {
   readonly reviewed: { readonly day: string | undefined; readonly why: string };
 }
 
-function imported(file: string, choices: ImportChoices, base: BookState): ImportResult & { readonly places: SourcePlaces } {
+function imported(file: string, choices: ImportChoices, base: BookState, baseName: string): ImportResult & { readonly places: SourcePlaces } {
   const raw = inputBook(file);
   try {
     const proposal = proposeImport(raw, choices);
-    const result = acceptImport(raw, proposal, base, { title: basename(file).replace(/\.[^.]*$/, '') });
+    const result = acceptImport(raw, proposal, base, { title: basename(file).replace(/\.[^.]*$/, ''), baseName });
     return { ...result, places: new SourcePlaces(file, raw, result.report) };
   } catch (error) {
     if (error instanceof UnusableList) throw new FileError(`${file} could not be used: ${error.message}`, { cause: error });
@@ -42,8 +41,8 @@ function today(): number {
 /** Reads the list, and the other book when one is named. A book of our own keeps its review date unless one is given. */
 export function listBook(file: string, { choices, date, series }: ListOptions): ListBook {
   const none = emptyBook(choices.units ?? 'metric');
-  const other = series === undefined ? undefined : imported(series, {}, none).state;
-  const { state: read, report, places } = imported(file, choices, other ?? none);
+  const other = series === undefined ? undefined : imported(series, {}, none, 'an empty book').state;
+  const { state: read, report, places } = imported(file, choices, other ?? none, series ?? 'an empty book');
   const supplied = other === undefined ? read : withSuppliesOf(read, other);
   const own = date === undefined && report.ours;
   const book = new Workbook(own ? supplied : withAssumption(supplied, reviewDate, date ?? today()));

@@ -10,6 +10,7 @@ import { columnReader } from './cell-reading.ts';
 import { cellName } from './cell-address.ts';
 import { freeName, freeSheet } from './free-sheet.ts';
 import {
+  baseNameOf,
   type ImportOptions,
   type ImportProposal,
   type ImportResult,
@@ -28,7 +29,7 @@ import { type ImportNotes, SheetImport } from './sheet-import.ts';
  * converted to the book's units, and the report says so.
  */
 export function acceptImport(file: RawBook, proposal: ImportProposal, base: BookState, options: ImportOptions = {}): ImportResult {
-  if (proposal.ours) return acceptOwnExport(file, proposal, base);
+  if (proposal.ours) return acceptOwnExport(file, proposal, base, options);
   const book = shownBook(file);
   if (!proposal.tables.some(({ target }) => target === belts.name))
     throw new UnusableList(`No sheet is taken for ${belts.name}: choose the one that lists the belts.`);
@@ -44,7 +45,7 @@ export function acceptImport(file: RawBook, proposal: ImportProposal, base: Book
     const from = foundation.sheets.find(({ name }) => name === declaration.name) ?? { name: declaration.name, userColumns: [], rows: [] };
     if (tables.length === 0) {
       sheets.set(declaration.name, from);
-      notes.assumed.push(`${declaration.name}: the file has none; ${kept(from.rows.length, base.invented)}`);
+      notes.assumed.push(`${declaration.name}: the file has none; ${kept(from.rows.length, base.invented, baseNameOf(options))}`);
       continue;
     }
     const reading = new SheetImport(declaration, units, notes, (column) => choiceWords(column, sheets));
@@ -99,10 +100,10 @@ export function acceptImport(file: RawBook, proposal: ImportProposal, base: Book
   };
 }
 
-const kept = (count: number, invented: boolean): string =>
+const kept = (count: number, invented: boolean, baseName: string): string =>
   count === 0
     ? 'the sheet stays empty'
-    : `the ${count} of the open book stay${invented ? ", which are invented: enter your supplier's figures before you rely on them" : ''}`;
+    : `the ${count} of ${baseName} stay${invented ? ", which are invented: enter your supplier's figures before you rely on them" : ''}`;
 
 const declaredNames: readonly string[] = [...recordSheets, ...namedSheets.map(({ declaration }) => declaration)].map(({ name }) => name);
 

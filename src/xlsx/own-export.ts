@@ -10,7 +10,7 @@ import { cellName } from './cell-address.ts';
 import { findingsSheetName } from './findings-sheet.ts';
 import { freeName, freeSheet } from './free-sheet.ts';
 import { functionsSheetName } from './functions-sheet.ts';
-import type { CellRemark, ImportProposal, ImportResult, NotUnderstood, TableProposal, TableReport } from './import-model.ts';
+import { baseNameOf, type CellRemark, type ImportOptions, type ImportProposal, type ImportResult, type NotUnderstood, type TableProposal, type TableReport } from './import-model.ts';
 import { computedCells, ownColumns, typedContent } from './own-columns.ts';
 import type { RawBook, RawCell, RawSheet } from './raw-book.ts';
 import { cellText, shownBook } from './raw-cells.ts';
@@ -69,7 +69,7 @@ interface OwnNotes {
   readonly assumed: string[];
 }
 
-export function acceptOwnExport(book: RawBook, proposal: ImportProposal, base: BookState): ImportResult {
+export function acceptOwnExport(book: RawBook, proposal: ImportProposal, base: BookState, options: ImportOptions = {}): ImportResult {
   const about = readAboutSheet(book);
   if (about === undefined) throw new Error('the book is no export of this program');
   const notes: OwnNotes = { notUnderstood: [], remarks: [], assumed: [] };
@@ -77,7 +77,7 @@ export function acceptOwnExport(book: RawBook, proposal: ImportProposal, base: B
     const raw = book.sheets.find(({ name }) => name === own.written);
     if (raw !== undefined) return ownSheet(raw, own, about, notes);
     notes.assumed.push(
-      `${own.written}: the file no longer has this sheet${declarationOf(own.name) === undefined ? '' : '; that of the open book stands in for it'}`,
+      `${own.written}: the file no longer has this sheet${declarationOf(own.name) === undefined ? '' : `; that of ${baseNameOf(options)} stands in for it`}`,
     );
     return declarationOf(own.name) === undefined
       ? undefined
