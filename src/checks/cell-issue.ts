@@ -3,6 +3,7 @@ import { isFault, type Value } from '../formula/values.ts';
 import { valueColumn, valueIn } from '../sheet/named-values.ts';
 import { isWords, type UnitSystem } from '../units/quantities.ts';
 import { declarationOf, namedSheetOf, namedValue, plans } from '../workbook/layout.ts';
+import { isFormulaName } from '../workbook/names.ts';
 import type { SheetState } from '../workbook/state.ts';
 import { sheetRow } from '../workbook/sheet-plan.ts';
 import type { CellPlace, Workbook } from '../workbook/workbook.ts';
@@ -83,6 +84,9 @@ function keyIssue(book: Workbook, { sheet, record, column }: CellPlace, value: V
   const first = firstRecords(book, state, column).get(name.trim().toLowerCase());
   if (first !== undefined && first !== record) {
     return { wrong: `the name "${name}" stands in row ${sheetRow(first)} already`, remedy: `give each ${declaration.record} a name of its own` };
+  }
+  if (namedSheetOf(sheet) !== undefined && !isFormulaName(name)) {
+    return { wrong: `"${name}" can't be called by formulas`, remedy: 'a name is of letters, digits and _, starts with a letter and does not look like a cell' };
   }
   if (lookedUp.has(sheet) && /[*?~]/.test(name)) return { wrong: `the name "${name}" holds *, ? or ~, which other programs take for any letters when they look it up`, remedy: 'leave these signs out' };
   return undefined;

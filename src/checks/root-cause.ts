@@ -81,7 +81,7 @@ export class RootCauses {
   #value(node: Node, { plan, record }: Row): Value {
     let formula = compiledNodes.get(node);
     if (formula === undefined) compiledNodes.set(node, (formula = compiled(node, plan.scope)));
-    return this.#book.rowValue(plan.declaration.name, record, formula);
+    return this.#book.partValue({ sheet: plan.declaration.name, record, column: 0 }, formula);
   }
 
   #fails(node: Node, row: Row): boolean {
@@ -134,7 +134,7 @@ export class RootCauses {
     const home = namedSheets.find(({ values }) => values.some((value) => value.name === name));
     if (home === undefined) return undefined;
     const sheet = home.declaration.name;
-    const record = this.#book.sheet(sheet).rows.findIndex(({ cells }) => cells[0] === name);
+    const record = this.#book.sheet(sheet).rows.findIndex(({ cells }) => String(cells[0]).toLowerCase() === name.toLowerCase());
     return { sheet, record: Math.max(0, record), column: record < 0 ? 0 : valueColumn, editable: home.editable, found: record >= 0 };
   }
 

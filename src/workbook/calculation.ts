@@ -3,11 +3,11 @@ import type { RowFormula } from '../formula/kernel.ts';
 import { usedBy } from '../formula/references.ts';
 import { Fault, isFault, type Matrix, type Value } from '../formula/values.ts';
 import { functions } from '../functions/index.ts';
-import { valueColumn } from '../sheet/named-values.ts';
 import { circularCells } from './circles.ts';
 import { columnDependents, followingSteps, nameDependents } from './dependence.ts';
 import { type Dirty, mark, merge } from './dirty.ts';
-import { bookColumns, computingSheets, namedSheetOf, plans } from './layout.ts';
+import { bookColumns, computingSheets, plans } from './layout.ts';
+import { BookNames } from './names.ts';
 import { rectangles } from './rectangles.ts';
 import { Records } from './records.ts';
 import { cellFormula, columnLetters, quotedSheet, sheetRow } from './sheet-plan.ts';
@@ -54,6 +54,7 @@ const computed = (sheet: string, column: number): boolean => plans.get(sheet)?.c
 export class Calculation {
   #state: BookState;
   readonly #engine: Engine;
+  readonly #names: BookNames;
   readonly #records = new Records(plans);
   readonly #formulaCells = new Map<string, CellPlace>();
   #circular = new Set<string>();
@@ -62,26 +63,16 @@ export class Calculation {
 
   constructor(state: BookState) {
     this.#state = state;
+    this.#names = new BookNames(state);
     for (const sheet of state.sheets) this.#load(sheet);
-    this.#loadNames();
+    for (const place of this.#names.places) this.#records.name(place.name, this.value(place));
     this.#computeRows(new Map(computingSheets.map(({ declaration, steps }) => [declaration.name, new Map(steps.map(({ column }) => [column, 'all' as const]))])));
     this.#engine = Engine.build(
       functions,
       state.sheets.map((sheet) => ({ name: sheet.name, rows: [bookColumns(sheet).map(({ header }) => header), ...sheet.rows.map(({ cells }) => cells)] })),
-      this.#names(),
+      this.#names.places.map(({ name, sheet, record, column }) => ({ name, reference: `${quotedSheet(sheet)}!$${columnLetters(column)}$${sheetRow(record)}` })),
     );
     if (this.#formulaCells.size > 0) this.#settle(this.#formulasMoved([]), []);
-  }
-
-  #names(): { name: string; reference: string }[] {
-    return this.#state.sheets.flatMap((sheet) =>
-      namedSheetOf(sheet.name) === undefined
-        ? []
-        : sheet.rows.flatMap((row, record) => {
-            const name = row.cells[0];
-            return typeof name === 'string' && name !== '' ? [{ name, reference: `${quotedSheet(sheet.name)}!$${columnLetters(valueColumn)}$${sheetRow(record)}` }] : [];
-          }),
-    );
   }
 
   #load(sheet: SheetState): void {
@@ -96,15 +87,6 @@ export class Calculation {
       }
       values.push(own);
     });
-  }
-
-  #loadNames(): void {
-    for (const sheet of this.#state.sheets) {
-      if (namedSheetOf(sheet.name) === undefined) continue;
-      sheet.rows.forEach((row, record) => {
-        if (typeof row.cells[0] === 'string') this.#records.name(row.cells[0], this.#records.value(sheet.name, record, valueColumn));
-      });
-    }
   }
 
   #sheet(name: string): SheetState {
@@ -182,10 +164,9 @@ export class Calculation {
 
   /** Marks what follows from a cell whose value moved. */
   #soil(dirty: Dirty, { sheet, record, column }: CellPlace): void {
-    const name = namedSheetOf(sheet) === undefined ? undefined : this.#content({ sheet, record, column: 0 });
-    if (name !== undefined && (column !== valueColumn || typeof name !== 'string')) return;
-    if (typeof name === 'string') this.#records.name(name, this.#records.value(sheet, record, column));
-    for (const next of typeof name === 'string' ? nameDependents(name) : columnDependents(sheet, column)) {
+    const name = this.#names.at({ sheet, record, column });
+    if (name !== undefined) this.#records.name(name, this.#records.value(sheet, record, column));
+    for (const next of name === undefined ? columnDependents(sheet, column) : nameDependents(name)) {
       mark(dirty, next.sheet, next.column, next.sameRecord ? record : 'all');
     }
     if (computed(sheet, column)) mark(dirty, sheet, column, record);
@@ -210,7 +191,7 @@ export class Calculation {
   #formulasMoved(moved: CellPlace[]): Dirty {
     const places = [...this.#formulaCells.values()];
     for (const place of places) this.#tellColumns(String(this.#content(place)), place.sheet);
-    this.#circular = circularCells(places, this.#state);
+    this.#circular = circularCells(places, this.#state, this.#names);
     return this.#readFormulas(places, moved);
   }
 
@@ -271,11 +252,6 @@ export class Calculation {
       if (!inputs.has(column) && this.#content({ sheet, record, column }) === null) row[column] = formula(row, book) ?? 0;
     }
     return row;
-  }
-
-  /** What a row formula gives in a record. */
-  rowValue(sheet: string, record: number, formula: RowFormula): Value {
-    return formula(this.#records.sheet(sheet)[record] ?? [], this.#records);
   }
 
   /** The value of a part of a sheet's formula in one record. */

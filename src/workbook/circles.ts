@@ -1,8 +1,7 @@
 import { type CellArea, usedBy } from '../formula/references.ts';
-import { valueColumn } from '../sheet/named-values.ts';
 import { columnDependents, type Dependent, nameDependents } from './dependence.ts';
-import { namedSheetOf } from './layout.ts';
 import type { CellPlace } from './calculation.ts';
+import type { BookNames } from './names.ts';
 import { sheetRow } from './sheet-plan.ts';
 import type { BookState } from './state.ts';
 
@@ -25,33 +24,30 @@ interface Reach {
 }
 
 /** Everything the sheets' formulas make of one cell, itself first. */
-function reached({ sheet, record, column }: CellPlace, state: BookState): Reach[] {
-  const itself: Reach = { sheet, column, record };
-  const follow = ({ sheet: other, column: next, sameRecord }: Dependent): Reach => ({ sheet: other, column: next, record: sameRecord ? record : 'all' });
-  if (namedSheetOf(sheet) === undefined) return [itself, ...columnDependents(sheet, column).map(follow)];
-  const name = state.sheets.find((item) => item.name === sheet)?.rows[record]?.cells[0];
-  return column === valueColumn && typeof name === 'string' ? [itself, ...nameDependents(name).map(follow)] : [itself];
+function reached(cell: CellPlace, names: BookNames): Reach[] {
+  const { sheet, record, column } = cell;
+  const name = names.at(cell);
+  const followers = name === undefined ? columnDependents(sheet, column) : nameDependents(name);
+  return [cell, ...followers.map((next: Dependent): Reach => ({ sheet: next.sheet, column: next.column, record: next.sameRecord ? record : 'all' }))];
 }
 
 const touches = (area: Area, { sheet, column, record }: Reach): boolean =>
-  area.sheet === sheet && column >= area.left && column <= area.right &&
+  area.sheet.toLowerCase() === sheet.toLowerCase() && column >= area.left && column <= area.right &&
   (record === 'all' ? area.bottom >= 1 : area.top <= sheetRow(record) - 1 && area.bottom >= sheetRow(record) - 1);
 
 /** Places (as `sheet!record,column`) of formulas on a circle that passes through a computed cell. */
-export function circularCells(cells: readonly CellPlace[], state: BookState): Set<string> {
+export function circularCells(cells: readonly CellPlace[], state: BookState, names: BookNames): Set<string> {
   const content = ({ sheet, record, column }: CellPlace): string => String(state.sheets.find((item) => item.name === sheet)?.rows[record]?.cells[column] ?? '');
   const place = ({ sheet, record, column }: CellPlace): string => `${sheet}!${record},${column}`;
   const uses = cells.map((cell) => {
-    const { areas, names } = usedBy(content(cell)) ?? { areas: [], names: [] };
-    return { areas: areas.map((area): Area => ({ ...area, sheet: area.sheet ?? cell.sheet })), names };
+    const used = usedBy(content(cell)) ?? { areas: [], names: [] };
+    return { areas: used.areas.map((area): Area => ({ ...area, sheet: area.sheet ?? cell.sheet })), called: used.names.map((name) => name.toLowerCase()) };
   });
   const next = cells.map((cell) => {
-    const reach = reached(cell, state);
-    const named = reach.flatMap(({ sheet, record }) =>
-      namedSheetOf(sheet) !== undefined && record !== 'all' ? String(state.sheets.find((item) => item.name === sheet)?.rows[record]?.cells[0]) : [],
-    );
-    return uses.flatMap(({ areas, names }, index) =>
-      areas.some((area) => reach.some((item) => touches(area, item))) || names.some((name) => named.includes(name)) ? [index] : [],
+    const reach = reached(cell, names);
+    const named = names.at(cell)?.toLowerCase();
+    return uses.flatMap(({ areas, called }, index) =>
+      areas.some((area) => reach.some((item) => touches(area, item))) || (named !== undefined && called.includes(named)) ? [index] : [],
     );
   });
   const circular = new Set<string>();

@@ -31,8 +31,9 @@ export const computingSheets: readonly SheetPlan[] = (() => {
   return order;
 })();
 
-const namedByName = new Map<string, NamedValue>(namedSheets.flatMap(({ values }) => values.map((value) => [value.name, value] as const)));
-export const namedValue = (name: string): NamedValue | undefined => namedByName.get(name);
+const namedByName = new Map<string, NamedValue>(namedSheets.flatMap(({ values }) => values.map((value) => [value.name.toLowerCase(), value] as const)));
+/** A declared named value; formulas write names in any case. */
+export const namedValue = (name: string): NamedValue | undefined => namedByName.get(name.toLowerCase());
 
 export const namedSheetOf = (sheet: string): NamedSheet | undefined => namedSheets.find(({ declaration }) => declaration.name === sheet);
 

@@ -4,7 +4,7 @@ import type { Matrix, Value } from '../formula/values.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { type BookChange, Calculation, type CellPlace, key } from './calculation.ts';
 import { convertedBook, type UnitReview } from './conversion.ts';
-import { bookColumns, type BookColumn, cellKind, plans } from './layout.ts';
+import { bookColumns, type BookColumn, cellKind, namedSheetOf, plans } from './layout.ts';
 import type { BookRow, BookState, SheetState } from './state.ts';
 
 /** A content for a cell. */
@@ -125,11 +125,6 @@ export class Workbook {
     });
   }
 
-  /** What a row formula of a declared sheet gives in a record. */
-  rowValue(sheet: string, record: number, formula: RowFormula): Value {
-    return this.#calculation.rowValue(sheet, record, formula);
-  }
-
   listen(listener: (change: BookChange) => void): () => void {
     this.#listeners.add(listener);
     return () => this.#listeners.delete(listener);
@@ -139,7 +134,10 @@ export class Workbook {
   edit(edits: readonly CellEdit[], label = 'edit'): void {
     const real = edits.filter((edit) => this.content(edit) !== edit.content);
     if (real.length === 0) return;
-    this.#do({ label, before: this.#state, after: withContents(this.#state, real), cells: real.map(({ sheet, record, column }) => ({ sheet, record, column })) });
+    const after = withContents(this.#state, real);
+    // A name that changes is a change of every formula that may call it.
+    if (real.some(({ sheet, column }) => column === 0 && namedSheetOf(sheet) !== undefined)) this.#change(label, after);
+    else this.#do({ label, before: this.#state, after, cells: real.map(({ sheet, record, column }) => ({ sheet, record, column })) });
   }
 
   /** Puts empty records, or records with the contents given, before the record at `at`. */
