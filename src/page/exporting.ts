@@ -40,5 +40,5 @@ export function exportBook(desk: Desk): void {
   });
   running.addEventListener('error', (event) => finish(`${name} could not be written: ${event.message}`, 'problem'));
   desk.say(`Writing ${name} …`);
-  running.postMessage({ state: desk.book.state, findings: desk.findings.list } satisfies WriteOrder);
+  running.postMessage({ state: desk.book.state, ...(desk.findings.complete ? { findings: desk.findings.list } : {}) } satisfies WriteOrder);
 }

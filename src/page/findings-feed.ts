@@ -45,7 +45,10 @@ export class FindingsFeed {
       this.#all();
       return;
     }
-    for (const { record } of cells) this.#dirty.add(record);
+    for (const { sheet, record } of cells) if (sheet === beltsSheet) this.#dirty.add(record);
+    if (this.#dirty.size === 0) return;
+    // What the list says of these belts is of before the change.
+    this.#desk.findings = { ...this.#desk.findings, complete: false };
     this.#start();
   }
 
@@ -60,6 +63,7 @@ export class FindingsFeed {
     for (let record = 0; record < length; record += 1) this.#dirty.add(record);
     for (const record of this.#dirty) if (record >= length) this.#dirty.delete(record);
     this.#othersDirty = true;
+    this.#desk.findings = { ...this.#desk.findings, complete: false };
     this.#start();
   }
 

@@ -342,3 +342,24 @@ describe('the view', () => {
     expect(await page.locator('.ht_master tbody tr').first().locator('td').nth(0).innerText()).toBe('Q1');
   });
 });
+
+describe('menus', () => {
+  it('open, are walked and do things by keyboard alone', async () => {
+    await page.locator('.menu-button', { hasText: 'View' }).focus();
+    await page.keyboard.press('ArrowDown');
+    await page.locator('.menu-list [role=menuitem]:focus', { hasText: 'Hide the joint' }).waitFor();
+    await page.keyboard.press('Enter');
+    await page.locator('.joint-panel').waitFor({ state: 'detached' });
+    await page.keyboard.press('Alt+Shift+J');
+    await page.locator('.joint-panel').waitFor();
+  });
+
+  it('close on Escape and when the focus leaves', async () => {
+    await page.locator('.menu-button', { hasText: 'Edit' }).focus();
+    await page.keyboard.press('ArrowDown');
+    await page.locator('.menu-list [role=menuitem]').first().waitFor();
+    await page.keyboard.press('Escape');
+    await page.locator('.menu-list [role=menuitem]').first().waitFor({ state: 'detached' });
+    expect(await page.evaluate(() => document.activeElement?.textContent?.trim().startsWith('Edit'))).toBe(true);
+  });
+});

@@ -1,4 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
+import { guard } from 'lit-html/directives/guard.js';
 import { unsafeHTML } from 'lit-html/directives/unsafe-html.js';
 import { beltJoint } from '../../drawing/belt-joint.ts';
 import { jointDetail } from '../../drawing/joint-detail.ts';
@@ -16,9 +17,13 @@ const enlarged = { width: 348, height: 136, textSize: 11 };
 /** The belt that is shown: the one selected last on the belts' sheet. */
 let shown = 0;
 
+function shownBelt({ selection: { place } }: Desk): number {
+  if (place.sheet === sheetOfBelts) shown = place.record;
+  return shown;
+}
+
 function content(desk: Desk): TemplateResult {
-  const { book, selection } = desk;
-  if (selection.place.sheet === sheetOfBelts) shown = selection.place.record;
+  const { book } = desk;
   if (book.sheet(sheetOfBelts).rows[shown] === undefined) {
     return html`<p class="empty">Select a belt to see its joint, to scale: the cut, the plates, the holes and the measures to mark out.</p>`;
   }
@@ -40,6 +45,6 @@ function content(desk: Desk): TemplateResult {
 export const jointPanel = (desk: Desk): TemplateResult => html`
   <section class="panel joint-panel" data-area="joint" aria-label="Joint">
     ${panelHead(desk, 'joint', 'Joint')}
-    <div class="panel-body">${content(desk)}</div>
+    <div class="panel-body">${guard([desk.book.state, shownBelt(desk)], () => content(desk))}</div>
   </section>
 `;

@@ -5,7 +5,13 @@ import type { Desk } from '../desk.ts';
 
 /** A menu of actions that opens below its button. */
 
-const items = (event: Event): HTMLElement[] => [...((event.currentTarget as HTMLElement).closest('.menu')?.querySelectorAll<HTMLElement>('[role^=menuitem]:not(:disabled)') ?? [])];
+/** Puts the focus on the next or previous item that can be chosen. */
+function move(host: HTMLElement, step: 1 | -1): void {
+  const list = [...host.querySelectorAll<HTMLElement>('[role^=menuitem]:not(:disabled)')];
+  const at = list.indexOf(document.activeElement as HTMLElement);
+  const next = at < 0 && step < 0 ? list.length - 1 : at + step;
+  list[(next + list.length) % list.length]?.focus();
+}
 
 function openMenu(desk: Desk, name: string | undefined): void {
   desk.menu = name;
@@ -20,11 +26,14 @@ function onKey(desk: Desk, event: KeyboardEvent, name: string): void {
   } else if (event.key === 'Tab') openMenu(desk, undefined);
   else if (event.key === 'ArrowDown' || event.key === 'ArrowUp') {
     event.preventDefault();
-    if (desk.menu !== name) openMenu(desk, name);
-    const list = items(event);
-    const at = list.indexOf(document.activeElement as HTMLElement);
-    const next = event.key === 'ArrowDown' ? at + 1 : at < 0 ? list.length - 1 : at - 1;
-    list[(next + list.length) % list.length]?.focus();
+    const host = event.currentTarget as HTMLElement;
+    const step = event.key === 'ArrowDown' ? 1 : -1;
+    if (desk.menu === name) move(host, step);
+    else {
+      openMenu(desk, name);
+      // The items stand in the page after its next drawing.
+      requestAnimationFrame(() => requestAnimationFrame(() => move(host, step)));
+    }
   }
 }
 
@@ -51,7 +60,7 @@ export function menu(desk: Desk, name: string, groups: readonly (readonly string
     <div class="menu" @keydown=${(event: KeyboardEvent) => onKey(desk, event, name)} @focusout=${leave}>
       <button class="button menu-button" aria-haspopup="menu" aria-expanded=${open} @click=${() => openMenu(desk, open ? undefined : name)}>${name} <span class="arrow">▾</span></button>
       <div class="menu-list" role="menu" aria-label=${name} ?hidden=${!open}>
-        ${groups.map((group) => html`<div class="menu-group" role="group">${group.map(item)}</div>`)}
+        ${open ? groups.map((group) => html`<div class="menu-group" role="group">${group.map(item)}</div>`) : nothing}
       </div>
     </div>
   `;

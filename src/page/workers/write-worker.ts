@@ -1,4 +1,5 @@
 import type { Finding } from '../../checks/finding.ts';
+import { findings } from '../../checks/findings.ts';
 import type { BookState } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
 import { exportedBook, type WrittenOtherwise } from '../../xlsx/write.ts';
@@ -6,7 +7,8 @@ import { exportedBook, type WrittenOtherwise } from '../../xlsx/write.ts';
 /** Writes a book's file beside the page, so that typing goes on meanwhile. */
 export interface WriteOrder {
   readonly state: BookState;
-  readonly findings: readonly Finding[];
+  /** Absent while the page is still looking at the records: then they are looked at here. */
+  readonly findings?: readonly Finding[];
 }
 
 export type WriteAnswer =
@@ -14,8 +16,9 @@ export type WriteAnswer =
   | { readonly done: false; readonly why: string };
 
 self.addEventListener('message', (event: MessageEvent<WriteOrder>) => {
-  const { state, findings } = event.data;
-  exportedBook(new Workbook(state), findings).then(
+  const { state, findings: found } = event.data;
+  const book = new Workbook(state);
+  exportedBook(book, found ?? findings(book)).then(
     ({ bytes, otherwise }) => self.postMessage({ done: true, bytes, otherwise } satisfies WriteAnswer),
     (error: unknown) => self.postMessage({ done: false, why: error instanceof Error ? error.message : String(error) } satisfies WriteAnswer),
   );
