@@ -130,6 +130,19 @@ describe('editing', () => {
     expect(await page.locator('.ht_master td.cell-marked').count()).toBe(1);
   });
 
+  it('offers the words that a cell may hold, all of them at first, and takes the one that is chosen', async () => {
+    const series = `${letters('Plate series')}3`;
+    await goTo(page, series);
+    const before = await formula(page);
+    await page.keyboard.press('F2');
+    const words = page.locator('.handsontableEditor.listbox td');
+    await words.nth(5).waitFor();
+    await words.filter({ hasText: 'Heron' }).click();
+    await goTo(page, series);
+    expect(await formula(page)).toBe('Heron');
+    expect(before).not.toBe('Heron');
+  });
+
   it('leaves a cell as it was on Escape', async () => {
     await goTo(page, `${width}2`);
     const before = await formula(page);

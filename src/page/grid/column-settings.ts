@@ -35,10 +35,13 @@ function editing(desk: Desk, place: (row: number, column: number) => CellPlace, 
     editor: choiceEditor,
     ...ports,
     strict: false,
-    filter: true,
+    filter: false,
     visibleRows: 12,
     trimDropdown: false,
-    source: (typed: string, offer: (words: string[]) => void) => offer(offered(choicesFor(desk.book, desk.selection.place) ?? [], typed, several)),
+    source: (typed: string, offer: (words: string[]) => void) => {
+      const { place: cell } = desk.selection;
+      offer(offered(choicesFor(desk.book, cell) ?? [], typed, several, entryText(desk.book, cell)));
+    },
   };
 }
 

@@ -49,11 +49,19 @@ export function registerEntryEditors(): void {
   registerEditor(choiceEditor, ChoiceEditor);
 }
 
-/** Choices for what is typed so far: of several words with commas between, the last one is offered. */
-export function offered(choices: readonly string[], typed: string, several: boolean): string[] {
-  if (!several) return [...choices];
-  const comma = Math.max(typed.lastIndexOf(','), typed.lastIndexOf(';'));
-  const before = comma < 0 ? '' : `${typed.slice(0, comma).trim()}, `;
-  const used = before.split(',').map((word) => word.trim().toLowerCase());
-  return choices.filter((choice) => !used.includes(choice.toLowerCase())).map((choice) => `${before}${choice}`);
+/**
+ * Choices for what is typed so far, all of them while nothing is or while the cell's own content stands there.
+ *
+ * Of several words with commas between, the last one is offered, and after a whole word each that may follow it.
+ */
+export function offered(choices: readonly string[], typed: string, several: boolean, content: string): string[] {
+  const holding = (begun: string): string[] => choices.filter((choice) => choice.toLowerCase().includes(begun.toLowerCase()));
+  if (!several) return typed === content ? [...choices] : holding(typed);
+  const words = typed.split(/[,;]/).map((word) => word.trim());
+  const last = words.at(-1) ?? '';
+  const known = (word: string): boolean => choices.some((choice) => choice.toLowerCase() === word.toLowerCase());
+  const before = known(last) ? words : words.slice(0, -1);
+  const used = new Set(before.map((word) => word.toLowerCase()));
+  const next = (known(last) ? choices : holding(last)).filter((choice) => !used.has(choice.toLowerCase())).map((choice) => [...before, choice].join(', '));
+  return typed === content && content !== '' ? [...new Set([...choices, ...next])] : next;
 }
