@@ -34,7 +34,8 @@ const months: readonly string[] = [
 const monthOf = new Map(months.flatMap((names, index) => names.split(' ').map((name) => [name, index + 1] as const)));
 
 const numeric = /^(\d{1,4})([./-])(\d{1,2})\2(\d{1,4})\.?(?:[T ,]+(\d{1,2}):(\d{2})(?::(\d{2})(?:\.\d+)?)?(?:\s*([ap])\.?m\.?)?Z?)?$/i;
-const monthInside = /^(?:[\p{L}]{2,}\.?,?\s+)?(\d{1,2})(?:st|nd|rd|th|er|o|\.)?[\s./-]*(?:de\s+|of\s+)?(\p{L}{3,})\.?[\s,./-]*(?:de\s+)?(\d{2}|\d{4})$/u;
+const monthInside =
+  /^(?:[\p{L}]{2,}\.?,?\s+)?(\d{1,2})(?:st|nd|rd|th|er|o|\.)?[\s./-]*(?:de\s+|of\s+)?(\p{L}{3,})\.?[\s,./-]*(?:de\s+)?(\d{2}|\d{4})$/u;
 const monthBefore = /^(\p{L}{3,})\.?[\s.-]*(\d{1,2})(?:st|nd|rd|th)?[\s,.-]+(\d{4})$/u;
 
 /** The serial of a day of the calendar, undefined when there is no such day. */
@@ -91,7 +92,9 @@ function ofFigures(text: string, figures: RegExpExecArray, order: DateOrder | un
   if (third.length === 3 || third.length < 2) return { reason: 'the year is not clear' };
   const shown = dateOrderShown(text) ?? order;
   if (shown === undefined) {
-    return { reason: `it may be ${named(Number(first), Number(second), third)} or ${named(Number(second), Number(first), third)}, and no other cell of the column decides: say whether the day or the month stands first` };
+    return {
+      reason: `it may be ${named(Number(first), Number(second), third)} or ${named(Number(second), Number(first), third)}, and no other cell of the column decides: say whether the day or the month stands first`,
+    };
   }
   const [day, month] = shown === 'day first' || separator === '.' ? [first, second] : [second, first];
   return checked(text, fullYear(third), Number(month), Number(day), time);
@@ -107,5 +110,7 @@ const timeOfDay = (hour: number, minute: number, second: number, half: string | 
 
 function checked(text: string, year: number, month: number, day: number, time = 0): ReadDay | NumberRefusal {
   const serial = serialOf(year, month, day);
-  return serial === undefined || time >= 1 ? { reason: `there is no such day as "${text}" after February 1900` } : { serial: serial + time };
+  return serial === undefined || time >= 1
+    ? { reason: `there is no such day as "${text}" after February 1900` }
+    : { serial: serial + time };
 }

@@ -21,8 +21,24 @@ export interface NumberRefusal {
 export const isRefusal = <T extends object>(reading: T | NumberRefusal): reading is NumberRefusal => 'reason' in reading;
 
 const vulgar: Readonly<Record<string, string>> = {
-  '¼': '1/4', '½': '1/2', '¾': '3/4', '⅐': '1/7', '⅑': '1/9', '⅒': '1/10', '⅓': '1/3', '⅔': '2/3', '⅕': '1/5', '⅖': '2/5', '⅗': '3/5', '⅘': '4/5',
-  '⅙': '1/6', '⅚': '5/6', '⅛': '1/8', '⅜': '3/8', '⅝': '5/8', '⅞': '7/8',
+  '¼': '1/4',
+  '½': '1/2',
+  '¾': '3/4',
+  '⅐': '1/7',
+  '⅑': '1/9',
+  '⅒': '1/10',
+  '⅓': '1/3',
+  '⅔': '2/3',
+  '⅕': '1/5',
+  '⅖': '2/5',
+  '⅗': '3/5',
+  '⅘': '4/5',
+  '⅙': '1/6',
+  '⅚': '5/6',
+  '⅛': '1/8',
+  '⅜': '3/8',
+  '⅝': '5/8',
+  '⅞': '7/8',
 };
 
 /** A text with spaces, dashes and fraction signs of print as those of a keyboard. */
@@ -33,10 +49,14 @@ const ofPrint = (text: string): string =>
     .replaceAll(/[\u00a0\u2000-\u200a\u202f\u205f\u3000]/g, ' ')
     .replaceAll(/[\u2212\u2010-\u2013]/g, '-')
     .replaceAll('\u2044', '/')
-    .replaceAll(/(\d?)\s*([¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])/g, (_, digit: string, sign: string) => `${digit}${digit === '' ? '' : ' '}${vulgar[sign] ?? sign}`)
+    .replaceAll(
+      /(\d?)\s*([¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])/g,
+      (_, digit: string, sign: string) => `${digit}${digit === '' ? '' : ' '}${vulgar[sign] ?? sign}`,
+    )
     .trim();
 
-const written = /^([+-]?)\s*(?:(\d+)(?:\s+|-)(\d+)\/(\d+)|(\d+)\/(\d+)|((?:\d{1,3}(?:[ '’]\d{3})+|\d+)(?:[.,]\d+)*|[.,]\d+)(?:e([+-]?\d{1,3})(?![\w.]))?)/i;
+const written =
+  /^([+-]?)\s*(?:(\d+)(?:\s+|-)(\d+)\/(\d+)|(\d+)\/(\d+)|((?:\d{1,3}(?:[ '’]\d{3})+|\d+)(?:[.,]\d+)*|[.,]\d+)(?:e([+-]?\d{1,3})(?![\w.]))?)/i;
 
 const grouped = { point: /^[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?$/, comma: /^[1-9]\d{0,2}(?:\.\d{3})+(?:,\d+)?$/ } as const;
 const ungrouped = { point: /^\d*(?:\.\d+)?$/, comma: /^\d*(?:,\d+)?$/ } as const;
@@ -73,19 +93,23 @@ export function leadingNumber(text: string, decimal?: DecimalMark): WrittenNumbe
   if (digits === undefined) {
     const upper = Number(above ?? numerator);
     const lower = Number(below ?? denominator);
-    if (!isFraction(upper, lower)) return { reason: `"${whole.trim()}" is two numbers with a bar between, not a fraction of an inch or foot` };
+    if (!isFraction(upper, lower))
+      return { reason: `"${whole.trim()}" is two numbers with a bar between, not a fraction of an inch or foot` };
     return signed(Number(mixed ?? 0) + upper / lower, true);
   }
   const bare = digits.replaceAll(/[ '’]/g, '');
   const mark = decimal ?? markOf(bare);
   if (mark === undefined && eitherWay(bare)) {
     const [point, comma] = [valueOf(bare, 'point'), valueOf(bare, 'comma')];
-    return { reason: `"${digits}" is ${point} with a decimal point and ${comma} with a decimal comma, and no other cell decides: say which mark the list uses` };
+    return {
+      reason: `"${digits}" is ${point} with a decimal point and ${comma} with a decimal comma, and no other cell decides: say which mark the list uses`,
+    };
   }
   if (!suits(bare, mark ?? 'point')) {
-    const reason = mark !== undefined && suits(bare, other[mark])
-      ? `"${digits}" has no meaning with a decimal ${mark}, which the list uses or you chose`
-      : `the points and commas of "${digits}" make no number`;
+    const reason =
+      mark !== undefined && suits(bare, other[mark])
+        ? `"${digits}" has no meaning with a decimal ${mark}, which the list uses or you chose`
+        : `the points and commas of "${digits}" make no number`;
     return { reason };
   }
   const value = valueOf(bare, mark ?? 'point', power);

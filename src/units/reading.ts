@@ -33,7 +33,8 @@ export interface QuantityRefusal {
   readonly allowed: string;
 }
 
-const approximate = /^(?:[≈~∼≃]|ca\.?|circa|c\.|approx(?:\.|imately)?|about|around|env\.?|environ|ungefähr|etwa|aprox\.?|est\.?|estimated)\s*/i;
+const approximate =
+  /^(?:[≈~∼≃]|ca\.?|circa|c\.|approx(?:\.|imately)?|about|around|env\.?|environ|ungefähr|etwa|aprox\.?|est\.?|estimated)\s*/i;
 const approximateAfter = /\s*\(?(?:approx\.?|approximate|est\.?|estimated|ca\.?|nominal|nom\.?)\)?$/i;
 const limit = /^(?:[<>≤≥]=?|max(?:imum)?\.?|min(?:imum)?\.?|up to|at least|at most|under|over|below|above|bis|hasta|jusqu)(?![a-z])/i;
 const symbolBefore = /^(?:[Øø⌀∅Φ]|dia(?:m(?:eter)?)?\.?)\s*(?=\d|[.,]\d)/i;
@@ -69,10 +70,15 @@ export function readQuantity(text: string, kind: QuantityKind, options: ReadingO
   const currency = moneyBefore.exec(typed);
   if (currency !== null) typed = `${typed.slice(currency[0].length)} ${currency[1] ?? ''}`;
 
-  const value = simple(typed, kind, options) ?? twoUnits(typed, kind, options) ?? product(typed, kind, options) ?? explained(typed, kind, options);
+  const value =
+    simple(typed, kind, options) ?? twoUnits(typed, kind, options) ?? product(typed, kind, options) ?? explained(typed, kind, options);
   if (typeof value === 'string') return refusal(value);
   const said = value.remark === undefined ? remarks : [...remarks, value.remark];
-  return { value: value.value, ...(value.unit === undefined ? {} : { unit: value.unit }), ...(said.length === 0 ? {} : { remark: said.join('; ') }) };
+  return {
+    value: value.value,
+    ...(value.unit === undefined ? {} : { unit: value.unit }),
+    ...(said.length === 0 ? {} : { remark: said.join('; ') }),
+  };
 }
 
 /** One number with or without a unit; a reason when that number or unit can't be; undefined when the text is more than that. */
@@ -80,17 +86,27 @@ function simple(text: string, kind: QuantityKind, options: ReadingOptions): Quan
   const composed = feetAndInches.exec(text);
   if (composed !== null && kind !== 'angle') {
     const [feet, inches] = [simple(`${composed[1] ?? ''} ft`, kind, options), simple(`${composed[2] ?? ''} in`, kind, options)];
-    if (typeof feet === 'object' && typeof inches === 'object') return { ...feet, value: feet.value + (text.startsWith('-') ? -inches.value : inches.value) };
+    if (typeof feet === 'object' && typeof inches === 'object')
+      return { ...feet, value: feet.value + (text.startsWith('-') ? -inches.value : inches.value) };
   }
   const number = leadingNumber(text, options.decimal);
   if (isRefusal(number)) return number.reason;
   const name = number.rest.trim();
-  if (name === '') return sized(text, number.value, options.unit ?? systemUnit(kind, options.system), number.fraction, false, kind, options);
+  if (name === '')
+    return sized(text, number.value, options.unit ?? systemUnit(kind, options.system), number.fraction, false, kind, options);
   const unit = unitNamed(name, kind, options.listSystem ?? options.system);
   return unit === undefined ? undefined : sized(text, number.value, unit, number.fraction, true, kind, options);
 }
 
-function sized(text: string, value: number, unit: Unit | undefined, fraction: boolean, own: boolean, kind: QuantityKind, options: ReadingOptions): Quantified | string {
+function sized(
+  text: string,
+  value: number,
+  unit: Unit | undefined,
+  fraction: boolean,
+  own: boolean,
+  kind: QuantityKind,
+  options: ReadingOptions,
+): Quantified | string {
   if (fraction && unit?.system === 'metric') return `a fraction of a ${unit.symbol} is not written with a bar: two numbers, or inches`;
   if (unit === undefined) return { value };
   if (unit.measure === 'calendar') return running(text, value, unit, options);
@@ -99,8 +115,13 @@ function sized(text: string, value: number, unit: Unit | undefined, fraction: bo
 
 /** A life by the calendar as running hours. */
 function running(text: string, value: number, unit: Unit, { hoursPerYear }: ReadingOptions): Quantified | string {
-  if (hoursPerYear === undefined || hoursPerYear <= 0) return `a life in ${unit.symbol}s counts in running hours only when the hours per year of the same record are known`;
-  return { value: value * unit.factor * hoursPerYear, unit, remark: `${/[a-z]/i.test(text) ? text : `${text} ${unit.symbol}s`} at ${hoursPerYear} running hours a year` };
+  if (hoursPerYear === undefined || hoursPerYear <= 0)
+    return `a life in ${unit.symbol}s counts in running hours only when the hours per year of the same record are known`;
+  return {
+    value: value * unit.factor * hoursPerYear,
+    unit,
+    remark: `${/[a-z]/i.test(text) ? text : `${text} ${unit.symbol}s`} at ${hoursPerYear} running hours a year`,
+  };
 }
 
 /** The same size in two units, as "18 in (457 mm)"; both must say the same within rounding. */

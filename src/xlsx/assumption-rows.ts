@@ -24,7 +24,8 @@ export function assumptionRows(sheet: RawSheet): AssumptionRow[] | undefined {
     const named = byName.get(plain(cellText(cells[at] ?? { row, column: 0, value: null })));
     const value = cells[at + 1];
     const unit = cells[at + 2];
-    if (named !== undefined && value !== undefined) found.push({ named, value, unit: unit !== undefined && isText(unit) ? unit.value : '' });
+    if (named !== undefined && value !== undefined)
+      found.push({ named, value, unit: unit !== undefined && isText(unit) ? unit.value : '' });
   }
   return found.length >= leastRows ? found : undefined;
 }

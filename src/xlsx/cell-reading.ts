@@ -43,7 +43,8 @@ export const textContent = (text: string): string => (text.startsWith('=') && te
 
 /** A cell as it stands, for columns of the user's own and for what was not understood. */
 export function verbatim(cell: RawCell): Content {
-  if (cell.error !== undefined || cell.date === true || (cell.value === null && cell.formula !== undefined)) return textContent(cellText(cell));
+  if (cell.error !== undefined || cell.date === true || (cell.value === null && cell.formula !== undefined))
+    return textContent(cellText(cell));
   return typeof cell.value === 'string' ? textContent(cell.value) : cell.value;
 }
 
@@ -54,7 +55,8 @@ export function columnReader(column: Column, sheet: SheetDeclaration, settings: 
   const reader = readerOf(column, sheet, settings);
   const checked = (cell: RawCell, hoursPerYear?: number): CellReading => {
     if (cell.error !== undefined) return issue(cell, `the list holds the error ${cell.error} here`, allowedIn(column));
-    if (cell.value === null) return cell.formula === undefined ? { content: null } : issue(cell, 'the file holds no result of this formula', allowedIn(column));
+    if (cell.value === null)
+      return cell.formula === undefined ? { content: null } : issue(cell, 'the file holds no result of this formula', allowedIn(column));
     return reader.read(cell, hoursPerYear);
   };
   return { unchanged: reader.unchanged, read: checked };
@@ -73,7 +75,8 @@ function readerOf(column: Column, sheet: SheetDeclaration, settings: ReadingSett
   if (column.kind === 'text') {
     if (column.several === true) return { unchanged: false, read: (cell) => readService(cell, column) };
     const { choices } = column;
-    const words = choices === undefined ? undefined : 'sheet' in choices ? settings.words : new Map(choices.map((word) => [word.toLowerCase(), word]));
+    const words =
+      choices === undefined ? undefined : 'sheet' in choices ? settings.words : new Map(choices.map((word) => [word.toLowerCase(), word]));
     const strict = choices !== undefined && !('sheet' in choices);
     if (choices !== undefined) return { unchanged: false, read: (cell) => readChoice(cell, column, words, strict) };
     const trimmed = column.header === sheet.key;
@@ -101,7 +104,9 @@ function quantityReader(column: Column, settings: ReadingSettings): ColumnReader
   const sized = (cell: RawCell, value: number, said: string | undefined): CellReading => {
     const content = fromEdge ? 90 - (value > 90 ? 180 - value : value) : value;
     const remark = said === undefined ? {} : { remark: said };
-    return isSkew && !fromEdge && value > 60 ? { content, issue: { why: skewReason(value, cell), allowed: skewAllowed } } : { content, ...remark };
+    return isSkew && !fromEdge && value > 60
+      ? { content, issue: { why: skewReason(value, cell), allowed: skewAllowed } }
+      : { content, ...remark };
   };
   const quantity = (cell: RawCell, text: string, hoursPerYear: number | undefined): CellReading => {
     const read = readQuantity(text, kind, { system, unit, listSystem, decimal, hoursPerYear });
@@ -112,10 +117,12 @@ function quantityReader(column: Column, settings: ReadingSettings): ColumnReader
     return sized(cell, read.value, read.remark);
   };
   return {
-    unchanged: !fromEdge && (unit === undefined || kind === 'money' || (unit.measure !== 'calendar' && inSystemUnit(1, unit, kind, system) === 1)),
+    unchanged:
+      !fromEdge && (unit === undefined || kind === 'money' || (unit.measure !== 'calendar' && inSystemUnit(1, unit, kind, system) === 1)),
     read: (cell, hoursPerYear) => {
       const { value } = cell;
-      if (cell.date === true) return issue(cell, 'a date stands here: programs turn fractions and ranges such as 3/8 into dates', allowedFor(kind));
+      if (cell.date === true)
+        return issue(cell, 'a date stands here: programs turn fractions and ranges such as 3/8 into dates', allowedFor(kind));
       if (typeof value === 'number') {
         const named = unitOf(cell.format);
         if (named?.measure === 'calendar') return quantity(cell, String(value), hoursPerYear);
@@ -133,7 +140,11 @@ function quantityReader(column: Column, settings: ReadingSettings): ColumnReader
 const skewAllowed = 'degrees from the square line, 0 to 60: 0 is a square joint, 45 the usual skew one';
 
 const skewReason = (value: number, cell: RawCell): string =>
-  `Skew counts from the square line, where ${cellText(cell).trim()} is no joint. Shops also name a joint by its angle to the belt's edge: there a square joint is 90 degrees${value < 90 ? ` and this one ${Math.round((90 - value) * 1e6) / 1e6} degrees from square` : ''}. If the list counts so, say that its skew counts from the edge, or name the column "Skew from edge"`;
+  [
+    `Skew counts from the square line, where ${cellText(cell).trim()} is no joint.`,
+    "Shops also name a joint by its angle to the belt's edge: there a square joint is 90 degrees",
+    ...(value < 90 ? [`and this one ${Math.round((90 - value) * 1e6) / 1e6} degrees from square`] : []),
+  ].join(' ') + '. If the list counts so, say that its skew counts from the edge, or name the column "Skew from edge"';
 
 function readDay(cell: RawCell, order: DateOrder | undefined): CellReading {
   const { value } = cell;
@@ -166,13 +177,20 @@ function readFlag(cell: RawCell, column: Column): CellReading {
 
 /** A number format of zeros alone shows leading zeros, which belong to a name. */
 const shown = (cell: RawCell): string =>
-  typeof cell.value === 'number' && cell.format !== undefined && /^0{2,}$/.test(cell.format) && Number.isInteger(cell.value) && cell.value >= 0 ? String(cell.value).padStart(cell.format.length, '0') : cellText(cell);
+  typeof cell.value === 'number' &&
+  cell.format !== undefined &&
+  /^0{2,}$/.test(cell.format) &&
+  Number.isInteger(cell.value) &&
+  cell.value >= 0
+    ? String(cell.value).padStart(cell.format.length, '0')
+    : cellText(cell);
 
 function readWords(cell: RawCell, trimmed: boolean): CellReading {
   const text = shown(cell);
   if (text.trim() === '') return { content: null };
   const content = textContent(trimmed ? text.trim() : text);
-  if (cell.date === true) return { content, issue: { why: 'a date stands here: programs turn names such as 3-2 into dates', allowed: 'the name as text' } };
+  if (cell.date === true)
+    return { content, issue: { why: 'a date stands here: programs turn names such as 3-2 into dates', allowed: 'the name as text' } };
   return content.startsWith("'=") ? { content, remark: 'kept as text, not as a formula' } : { content };
 }
 
@@ -192,7 +210,11 @@ function readService(cell: RawCell, column: Column): CellReading {
   const { known, unknown, hint } = knownService(text);
   if (unknown.length > 0) {
     const asked = unknown.map((part) => `"${part}"`).join(', ');
-    return issue(cell, `${asked} is no service that is known here${hint === undefined ? '' : `; it may mean ${hint}`}${known.length === 0 ? '' : `; the rest says ${known.join(', ')}`}`, allowedIn(column));
+    return issue(
+      cell,
+      `${asked} is no service that is known here${hint === undefined ? '' : `; it may mean ${hint}`}${known.length === 0 ? '' : `; the rest says ${known.join(', ')}`}`,
+      allowedIn(column),
+    );
   }
   if (known.includes('none') && known.length > 1) return issue(cell, 'none and another service are both said', allowedIn(column));
   const content = known.join(', ');

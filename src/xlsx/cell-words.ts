@@ -6,7 +6,10 @@ const words = (text: string): ReadonlySet<string> => new Set(text.split('|'));
 
 const yes = words('y|yes|x|✓|✔|true|1|ja|j|oui|o|si|sí|s|sim|ok|on|wahr|vrai|verdadero');
 const no = words('n|no|false|0|nein|non|não|nee|off|falsch|faux|falso');
-const blank = words('-|--|---|–|—|?|??|n/a|n.a.|n.a|na|nil known|tbc|tba|tbd|t.b.d.|unknown|not known|unbekannt|k.a.|k. a.|inconnu|desconocido|s/d|onbekend|nvt|n.v.t.|s/o|.|…|...|to be confirmed|to be measured|not measured|not available');
+const blank = words([
+  '-|--|---|–|—|?|??|n/a|n.a.|n.a|na|nil known|tbc|tba|tbd|t.b.d.|unknown|not known|unbekannt|k.a.|k. a.|inconnu|desconocido|s/d',
+  'onbekend|nvt|n.v.t.|s/o|.|…|...|to be confirmed|to be measured|not measured|not available',
+].join('|'));
 const square = words('square|straight|perpendicular|square cut|90° square|gerade|droit|recto|recht|rechtwinklig');
 
 const plain = (text: string): string => text.trim().toLowerCase().replaceAll(/\s+/g, ' ');
@@ -27,17 +30,43 @@ type ServiceWord = keyof typeof serviceNeeds;
 /** Other words for each service, without case and accents. */
 const otherWords: Readonly<Record<ServiceWord, string>> = {
   none: 'no|nil|nothing|no special|no special service|not applicable|keine|keins|aucun|aucune|neant|ninguno|ninguna|geen',
-  underground: 'ug|u/g|u.g.|under ground|underground mine|underground coal|coal mine underground|untertage|unter tage|fond|souterrain|subterraneo|bajo tierra|ondergronds',
-  'fire-rated':
-    'fire rated|fire resistant|fire-resistant|fr|fras|fire resistant anti static|fire resistant antistatic|flame resistant|flame-resistant|flame retardant|flame proof|self extinguishing|flammwidrig|schwer entflammbar|schwerentflammbar|ignifuge|difficilement inflammable|ignifugo|resistente al fuego|brandwerend|vlamdovend',
-  'metal detector': 'md|metal detection|metal detector in line|tramp metal detector|metalldetektor|metallsuchgerat|detecteur de metaux|detector de metales|metaaldetector',
-  magnet: 'magnets|magnetic separator|overband magnet|overbelt magnet|belt magnet|tramp iron magnet|magnetabscheider|uberbandmagnet|separateur magnetique|aimant|iman|separador magnetico|magneet',
-  corrosive: 'corrosion|corrosive duty|acid|acidic|chemical|chemicals|salt water|seawater|sea water|marine|korrosiv|korrosion|corrosif|corrosivo|corrosief',
+  underground: [
+    'ug|u/g|u.g.|under ground|underground mine|underground coal|coal mine underground|untertage|unter tage|fond|souterrain|subterraneo',
+    'bajo tierra|ondergronds',
+  ].join('|'),
+  'fire-rated': [
+    'fire rated|fire resistant|fire-resistant|fr|fras|fire resistant anti static|fire resistant antistatic|flame resistant',
+    'flame-resistant|flame retardant|flame proof|self extinguishing|flammwidrig|schwer entflammbar|schwerentflammbar|ignifuge',
+    'difficilement inflammable|ignifugo|resistente al fuego|brandwerend|vlamdovend',
+  ].join('|'),
+  'metal detector': [
+    'md|metal detection|metal detector in line|tramp metal detector|metalldetektor|metallsuchgerat|detecteur de metaux',
+    'detector de metales|metaaldetector',
+  ].join('|'),
+  magnet: [
+    'magnets|magnetic separator|overband magnet|overbelt magnet|belt magnet|tramp iron magnet|magnetabscheider|uberbandmagnet',
+    'separateur magnetique|aimant|iman|separador magnetico|magneet',
+  ].join('|'),
+  corrosive: [
+    'corrosion|corrosive duty|acid|acidic|chemical|chemicals|salt water|seawater|sea water|marine|korrosiv|korrosion|corrosif|corrosivo',
+    'corrosief',
+  ].join('|'),
   food: 'food grade|food duty|foodstuff|foodstuffs|food contact|lebensmittel|alimentaire|alimentario|alimentos|voedsel|levensmiddelen',
 };
 
 /** Words that make one think of a service without saying it. */
-const unsure: Readonly<Record<string, ServiceWord>> = { wet: 'corrosive', stainless: 'corrosive', rust: 'corrosive', salt: 'corrosive', mine: 'underground', coal: 'fire-rated', fire: 'fire-rated', flame: 'fire-rated', metal: 'metal detector', grain: 'food' };
+const unsure: Readonly<Record<string, ServiceWord>> = {
+  wet: 'corrosive',
+  stainless: 'corrosive',
+  rust: 'corrosive',
+  salt: 'corrosive',
+  mine: 'underground',
+  coal: 'fire-rated',
+  fire: 'fire-rated',
+  flame: 'fire-rated',
+  metal: 'metal detector',
+  grain: 'food',
+};
 
 const bare = (text: string): string => plain(text).normalize('NFKD').replaceAll(/\p{M}/gu, '');
 const isServiceWord = (word: string): word is ServiceWord => Object.hasOwn(serviceNeeds, word);

@@ -50,7 +50,16 @@ export function columnFacts(cells: readonly RawCell[]): ColumnFacts {
       if (separator[1] !== ',' && dateOrder !== 'both') dateOrder = joined(dateOrder, dateOrderShown(value));
     }
   }
-  return { filled: cells.length, numbers, sizes, dates, texts, figures, ...(decimal === undefined ? {} : { decimal }), ...(dateOrder === undefined ? {} : { dateOrder }) };
+  return {
+    filled: cells.length,
+    numbers,
+    sizes,
+    dates,
+    texts,
+    figures,
+    ...(decimal === undefined ? {} : { decimal }),
+    ...(dateOrder === undefined ? {} : { dateOrder }),
+  };
 }
 
 /** What two witnesses say together. */
@@ -69,7 +78,13 @@ export function cellsFit(cells: readonly RawCell[], facts: ColumnFacts, column: 
   if (column.kind === 'date') return poor(share((cell) => cell.date === true || isDay(cell)));
   if (column.kind === 'flag') return poor(share((cell) => typeof cell.value === 'boolean' || yesOrNo(cellText(cell)) !== undefined));
   if (!isWords(column.kind)) {
-    return poor(share((cell) => cell.date !== true && (typeof cell.value === 'number' || (isText(cell) && (meansBlank(cell.value) || isQuantity(cell.value, column))))));
+    return poor(
+      share(
+        (cell) =>
+          cell.date !== true &&
+          (typeof cell.value === 'number' || (isText(cell) && (meansBlank(cell.value) || isQuantity(cell.value, column)))),
+      ),
+    );
   }
   const numeric = facts.numbers / facts.filled;
   if (column.several === true) return share((cell) => knownService(cellText(cell)).known.length > 0) > 0.5 ? 1.02 : 1;
@@ -83,17 +98,23 @@ export function cellsFit(cells: readonly RawCell[], facts: ColumnFacts, column: 
 }
 
 const isDay = (cell: RawCell): boolean =>
-  typeof cell.value === 'number' ? cell.value > 20_000 && cell.value < 80_000 : isText(cell) && (!isRefusal(readDate(cell.value, 'day first')) || !isRefusal(readDate(cell.value, 'month first')));
+  typeof cell.value === 'number'
+    ? cell.value > 20_000 && cell.value < 80_000
+    : isText(cell) && (!isRefusal(readDate(cell.value, 'day first')) || !isRefusal(readDate(cell.value, 'month first')));
 
 const isQuantity = (text: string, { kind }: Column): boolean =>
   [undefined, 'point' as const].some((decimal) => !isRefusal(readQuantity(text, kind, { system: 'us', decimal, hoursPerYear: 1 })));
 
 /** Units that cells name themselves, by text or number format, with how many do. */
-export function unitsInCells(cells: readonly RawCell[], suits: (unit: Unit) => boolean): Map<string, { readonly unit: Unit; readonly byFormat: boolean; count: number }> {
+export function unitsInCells(
+  cells: readonly RawCell[],
+  suits: (unit: Unit) => boolean,
+): Map<string, { readonly unit: Unit; readonly byFormat: boolean; count: number }> {
   const found = new Map<string, { readonly unit: Unit; readonly byFormat: boolean; count: number }>();
   for (const cell of cells) {
     const { value, format } = cell;
-    const text = typeof value === 'string' ? unitPart(value) : typeof value === 'number' && format !== undefined ? formatUnitText(format) : '';
+    const text =
+      typeof value === 'string' ? unitPart(value) : typeof value === 'number' && format !== undefined ? formatUnitText(format) : '';
     if (text === '') continue;
     const unit = readUnit(text).find(suits);
     if (unit === undefined) continue;

@@ -51,10 +51,13 @@ export function columnDrafts(tables: readonly FoundTable[], choices: ImportChoic
       target: table.block.sheet,
       system: units.system,
       measured: units.measured.filter(({ column }) => convertible(column.kind)).length,
-      columns: list.map((item, at) => columnProposal(item, found[at], unitOf.get(at), { decimal: sheetDecimal, choices, turned: table.turned })),
-      assumed: [...units.columns.flatMap(({ assumed }) => assumed ?? []), ...found.flatMap((match, at) => (match.assumed === undefined ? [] : [`${list[at]?.header ?? ''}: ${match.assumed}`]))].map(
-        (text) => `${table.sheet.name}, ${text}`,
+      columns: list.map((item, at) =>
+        columnProposal(item, found[at], unitOf.get(at), { decimal: sheetDecimal, choices, turned: table.turned }),
       ),
+      assumed: [
+        ...units.columns.flatMap(({ assumed }) => assumed ?? []),
+        ...found.flatMap((match, at) => (match.assumed === undefined ? [] : [`${list[at]?.header ?? ''}: ${match.assumed}`])),
+      ].map((text) => `${table.sheet.name}, ${text}`),
     };
   });
 }
@@ -75,17 +78,19 @@ function listColumns({ sheet, block, rows }: FoundTable): ListColumn[] {
       else column.push(cell);
     }
   }
-  return [...cells].toSorted(([a], [b]) => a - b).map(([column, own]) => {
-    const header = block.headers.find((item) => item.column === column);
-    return {
-      column,
-      header: header === undefined ? '' : [...header.text.above, header.text.own].join(' ').replaceAll(/\s*\n\s*/g, ' '),
-      text: header?.text,
-      unitText: header?.unitText,
-      cells: own,
-      facts: columnFacts(own),
-    };
-  });
+  return [...cells]
+    .toSorted(([a], [b]) => a - b)
+    .map(([column, own]) => {
+      const header = block.headers.find((item) => item.column === column);
+      return {
+        column,
+        header: header === undefined ? '' : [...header.text.above, header.text.own].join(' ').replaceAll(/\s*\n\s*/g, ' '),
+        text: header?.text,
+        unitText: header?.unitText,
+        cells: own,
+        facts: columnFacts(own),
+      };
+    });
 }
 
 interface ColumnMatch extends HeaderMatch {
@@ -97,7 +102,10 @@ const plain = (text: string): string => text.trim().toLowerCase().replaceAll(/\s
 
 /** The user's word for a column, by its header, its own part of the header, or its letters. */
 const chosenFor = ({ header, text, column }: ListColumn, { map = [] }: ImportChoices): string | undefined =>
-  map.find(({ header: said }) => plain(said) === plain(header) || plain(said) === plain(text?.own ?? '') || said.trim().toUpperCase() === columnName(column))?.to;
+  map.find(
+    ({ header: said }) =>
+      plain(said) === plain(header) || plain(said) === plain(text?.own ?? '') || said.trim().toUpperCase() === columnName(column),
+  )?.to;
 
 function checkMap(tables: readonly FoundTable[], lists: readonly (readonly ListColumn[])[], { map = [] }: ImportChoices): void {
   for (const entry of map) {
@@ -109,7 +117,9 @@ function checkMap(tables: readonly FoundTable[], lists: readonly (readonly ListC
     if (!tables.some(({ block }, index) => hits[index] === true && targetNamed(entry.to, block.sheet) !== undefined)) {
       const sheet = tables[hits.indexOf(true)]?.block.sheet ?? recordSheets[0];
       const names = sheet?.columns.filter((column) => !isComputed(column)).map(({ header }) => header) ?? [];
-      throw new UnusableList(`"${entry.header}" can't be taken for "${entry.to}": ${sheet?.name ?? ''} has the inputs ${names.join(', ')}; "own" keeps the column as it is and "ignore" leaves it out.`);
+      throw new UnusableList(
+        `"${entry.header}" can't be taken for "${entry.to}": ${sheet?.name ?? ''} has the inputs ${names.join(', ')}; "own" keeps the column as it is and "ignore" leaves it out.`,
+      );
     }
   }
 }
@@ -126,8 +136,12 @@ function columnMatches({ block }: FoundTable, list: readonly ListColumn[], choic
     const to = chosenFor(item, choices);
     return to === undefined ? undefined : targetNamed(to, sheet);
   });
-  const free = list.map((item, index) => ({ item, index })).filter(({ item, index }) => chosen[index] === undefined && item.text !== undefined);
-  const open = chosen.every((target) => target === undefined) ? sheet : { ...sheet, columns: sheet.columns.filter(({ header }) => !chosen.includes(header)) };
+  const free = list
+    .map((item, index) => ({ item, index }))
+    .filter(({ item, index }) => chosen[index] === undefined && item.text !== undefined);
+  const open = chosen.every((target) => target === undefined)
+    ? sheet
+    : { ...sheet, columns: sheet.columns.filter(({ header }) => !chosen.includes(header)) };
   const found = matchedHeaders(
     free.map(({ item }) => ({
       text: withUnitText(item.text ?? { own: '', above: [] }, item.unitText),
@@ -137,7 +151,9 @@ function columnMatches({ block }: FoundTable, list: readonly ListColumn[], choic
   );
   const matches = list.map((_, index): ColumnMatch => {
     const target = chosen[index];
-    return target === undefined ? (found[free.findIndex((item) => item.index === index)] ?? { suggestions: [] }) : chosenMatch(target, list[index], sheet);
+    return target === undefined
+      ? (found[free.findIndex((item) => item.index === index)] ?? { suggestions: [] })
+      : chosenMatch(target, list[index], sheet);
   });
   return withNames(matches, list, sheet);
 }
@@ -146,10 +162,15 @@ function chosenMatch(target: string, item: ListColumn | undefined, sheet: SheetD
   const column = sheet.columns.find(({ header }) => header === target);
   if (column === undefined) return { suggestions: [], chosen: target };
   const unit = item?.text === undefined ? undefined : unitInHeader(withUnitText(item.text, item.unitText), column);
-  return { best: { column, confidence: 1, why: 'chosen', everyday: false, ...(unit === undefined ? {} : { unit }) }, suggestions: [], chosen: target };
+  return {
+    best: { column, confidence: 1, why: 'chosen', everyday: false, ...(unit === undefined ? {} : { unit }) },
+    suggestions: [],
+    chosen: target,
+  };
 }
 
-const withUnitText = (text: HeaderText, unitText: string | undefined): HeaderText => (unitText === undefined ? text : { ...text, own: `${text.own} [${unitText}]` });
+const withUnitText = (text: HeaderText, unitText: string | undefined): HeaderText =>
+  unitText === undefined ? text : { ...text, own: `${text.own} [${unitText}]` };
 
 /** A list in which no header names the records: its first column does, when its texts are all different. */
 function withNames(matches: readonly ColumnMatch[], list: readonly ListColumn[], sheet: SheetDeclaration): ColumnMatch[] {
@@ -157,11 +178,19 @@ function withNames(matches: readonly ColumnMatch[], list: readonly ListColumn[],
   const named = matches.some(({ best, chosen }) => best?.column.header === sheet.key || chosen === sheet.key);
   const [first] = list;
   const records = Math.max(0, ...list.map(({ cells }) => cells.length));
-  if (named || key === undefined || first === undefined || matches[0]?.best !== undefined || matches[0]?.chosen !== undefined) return [...matches];
+  if (named || key === undefined || first === undefined || matches[0]?.best !== undefined || matches[0]?.chosen !== undefined)
+    return [...matches];
   const texts = new Set(first.cells.map((cell) => plain(cellText(cell))));
   if (records === 0 || first.cells.length < records * 0.9 || texts.size < first.cells.length * 0.9) return [...matches];
   const assumed = `no header names the ${sheet.record}; its first column is taken for it`;
-  return [{ best: { column: key, confidence: 0.75, why: 'the first column, in which every cell is different', everyday: true }, suggestions: [], assumed }, ...matches.slice(1)];
+  return [
+    {
+      best: { column: key, confidence: 0.75, why: 'the first column, in which every cell is different', everyday: true },
+      suggestions: [],
+      assumed,
+    },
+    ...matches.slice(1),
+  ];
 }
 
 function unitsOf(list: readonly ListColumn[], matches: readonly ColumnMatch[], fallback: UnitSystem) {
@@ -170,7 +199,16 @@ function unitsOf(list: readonly ListColumn[], matches: readonly ColumnMatch[], f
     const column = match?.best?.column;
     if (column === undefined || isComputed(column) || isWords(column.kind) || column.kind === 'date') return [];
     const unit = match?.best?.unit;
-    return [{ position, header: item.header, column, cells: item.cells, facts: item.facts, ...(unit === undefined ? {} : { said: { unit, from: item.unitText === undefined ? 'header' : 'units row' } }) }];
+    return [
+      {
+        position,
+        header: item.header,
+        column,
+        cells: item.cells,
+        facts: item.facts,
+        ...(unit === undefined ? {} : { said: { unit, from: item.unitText === undefined ? 'header' : 'units row' } }),
+      },
+    ];
   });
   return { ...listUnits(measured, fallback), measured };
 }
@@ -181,13 +219,28 @@ interface ListSettings {
   readonly turned: boolean;
 }
 
-function columnProposal(item: ListColumn, match: ColumnMatch | undefined, unit: ColumnUnit | undefined, { decimal, choices, turned }: ListSettings): ColumnProposal {
+function columnProposal(
+  item: ListColumn,
+  match: ColumnMatch | undefined,
+  unit: ColumnUnit | undefined,
+  { decimal, choices, turned }: ListSettings,
+): ColumnProposal {
   const { facts } = item;
   const best = match?.best;
   const place = { letter: turned ? String(item.column) : columnName(item.column), header: item.header };
-  const suggestions = (match?.suggestions ?? []).filter(({ column }) => column !== best?.column && !isComputed(column)).map(({ column, confidence }) => ({ target: column.header, confidence }));
-  if (match?.chosen === 'own' || match?.chosen === 'ignore') return { ...place, target: match.chosen, confidence: 0, why: 'chosen', suggestions };
-  if (best === undefined) return { ...place, target: 'own', confidence: 0, why: match?.doubt ?? (item.header === '' ? 'it has no header' : 'no column of ours is called so'), suggestions };
+  const suggestions = (match?.suggestions ?? [])
+    .filter(({ column }) => column !== best?.column && !isComputed(column))
+    .map(({ column, confidence }) => ({ target: column.header, confidence }));
+  if (match?.chosen === 'own' || match?.chosen === 'ignore')
+    return { ...place, target: match.chosen, confidence: 0, why: 'chosen', suggestions };
+  if (best === undefined)
+    return {
+      ...place,
+      target: 'own',
+      confidence: 0,
+      why: match?.doubt ?? (item.header === '' ? 'it has no header' : 'no column of ours is called so'),
+      suggestions,
+    };
   const { column } = best;
   if (isComputed(column)) return { ...place, target: 'own', confidence: 0, why: `the book works out ${column.header} itself`, suggestions };
   const mark = choices.decimal ?? (facts.decimal === 'both' ? undefined : (facts.decimal ?? decimal));

@@ -42,7 +42,8 @@ function witness(measured: MeasuredColumn): Witness {
   const own = inCells.reduce((sum, { count }) => sum + count, 0);
   const complete = own > 0 && own >= facts.numbers + facts.figures;
   const [most] = inCells;
-  const byCells = most === undefined ? undefined : { unit: most.unit, from: most.byFormat ? ('number format' as const) : ('cells' as const) };
+  const byCells =
+    most === undefined ? undefined : { unit: most.unit, from: most.byFormat ? ('number format' as const) : ('cells' as const) };
   const known = complete ? byCells : (said ?? (inCells.length === 1 && own > facts.numbers ? byCells : undefined));
   return { measured, complete, ...(known === undefined ? {} : { known }) };
 }
@@ -65,7 +66,14 @@ export interface ListUnits {
 export function listUnits(columns: readonly MeasuredColumn[], fallback: UnitSystem): ListUnits {
   const witnesses = columns.map(witness);
   const named = majority(witnesses.map(({ known }) => known?.unit.system));
-  const sized = named === undefined ? majority(witnesses.map(({ known, measured: { column, facts } }) => (known === undefined ? plainlyIn(column, facts.sizes)?.system : undefined))) : undefined;
+  const sized =
+    named === undefined
+      ? majority(
+          witnesses.map(({ known, measured: { column, facts } }) =>
+            known === undefined ? plainlyIn(column, facts.sizes)?.system : undefined,
+          ),
+        )
+      : undefined;
   const system = named ?? sized ?? fallback;
   const by = named === undefined ? (sized === undefined ? 'nothing' : 'sizes') : 'units';
   return { system, by, columns: witnesses.map((item) => unitOfColumn(item, system, by)) };
@@ -77,8 +85,15 @@ function unitOfColumn({ measured, known, complete }: Witness, system: UnitSystem
   if (known !== undefined) {
     const settled = known.unit.bySystem?.[system];
     const unit = settled === undefined ? known.unit : (unitsFor(column.kind).find(({ symbol }) => symbol === settled) ?? known.unit);
-    if (settled === undefined && said === undefined && !complete) return { unit, from: known.from, assumed: `${header}: "${unit.symbol}" is assumed for numbers without a unit, like those with one` };
-    return settled === undefined ? { unit, from: known.from } : { unit, from: known.from, assumed: `${header}: "${known.unit.symbol}" is taken as ${settled}, as the list is ${systemName(system)}` };
+    if (settled === undefined && said === undefined && !complete)
+      return { unit, from: known.from, assumed: `${header}: "${unit.symbol}" is assumed for numbers without a unit, like those with one` };
+    return settled === undefined
+      ? { unit, from: known.from }
+      : {
+          unit,
+          from: known.from,
+          assumed: `${header}: "${known.unit.symbol}" is taken as ${settled}, as the list is ${systemName(system)}`,
+        };
   }
   const own = systemUnit(column.kind, system);
   if (own === undefined || !convertible(column.kind)) return own === undefined ? {} : { unit: own };
@@ -88,11 +103,27 @@ function unitOfColumn({ measured, known, complete }: Witness, system: UnitSystem
   const plain = plainlyIn(column, facts.sizes);
   const percent = (share: number): string => `${Math.round(share * 100)} %`;
   if (plain !== undefined && plain.symbol !== own.symbol && shareOf(own) < 0.5) {
-    return { unit: plain, from: 'plausible', assumed: `${header}: no unit is named; "${plain.symbol}" is assumed, in which ${percent(shareOf(plain))} of its numbers are usual sizes (${percent(shareOf(own))} in ${own.symbol})` };
+    return {
+      unit: plain,
+      from: 'plausible',
+      assumed: `${header}: no unit is named; "${plain.symbol}" is assumed, in which ${percent(shareOf(plain))} of its numbers are usual sizes (${percent(shareOf(own))} in ${own.symbol})`,
+    };
   }
-  const why = by === 'units' ? `most columns of the list are ${systemName(system)}` : by === 'sizes' ? `the sizes in the list are ${systemName(system)} ones` : `nothing in the list tells its units`;
-  const doubt = shares.length > 0 && shareOf(own) < 0.5 ? `; look at it: only ${percent(shareOf(own))} of its numbers are usual sizes in ${own.symbol}` : '';
-  return { unit: own, from: plain?.symbol === own.symbol && by !== 'units' ? 'plausible' : 'list', assumed: `${header}: no unit is named; "${own.symbol}" is assumed, since ${why}${doubt}` };
+  const why =
+    by === 'units'
+      ? `most columns of the list are ${systemName(system)}`
+      : by === 'sizes'
+        ? `the sizes in the list are ${systemName(system)} ones`
+        : `nothing in the list tells its units`;
+  const doubt =
+    shares.length > 0 && shareOf(own) < 0.5
+      ? `; look at it: only ${percent(shareOf(own))} of its numbers are usual sizes in ${own.symbol}`
+      : '';
+  return {
+    unit: own,
+    from: plain?.symbol === own.symbol && by !== 'units' ? 'plausible' : 'list',
+    assumed: `${header}: no unit is named; "${own.symbol}" is assumed, since ${why}${doubt}`,
+  };
 }
 
 export const systemName = (system: UnitSystem): string => (system === 'us' ? 'US customary' : 'metric');

@@ -37,12 +37,19 @@ export function foundSheets(book: RawBook, choices: ImportChoices): FoundSheets 
   const chosen = chosenSheets(filled, choices);
   const alone = filled.filter(({ hidden }) => !hidden).length === 1;
   const found = filled.map((sheet) => ({ sheet, tables: tablesOf(sheet, chosen, choices, alone && !sheet.hidden) }));
-  const best = Math.max(0, ...found.filter(({ sheet }) => !sheet.hidden || chosen?.has(sheet.name) === true).flatMap(({ tables }) => tables.filter(isBelts).map(({ block }) => block.score)));
+  const best = Math.max(
+    0,
+    ...found
+      .filter(({ sheet }) => !sheet.hidden || chosen?.has(sheet.name) === true)
+      .flatMap(({ tables }) => tables.filter(isBelts).map(({ block }) => block.score)),
+  );
   const tables: FoundTable[] = [];
   const others: { sheet: RawSheet; why: string }[] = [];
   for (const { sheet, tables: inSheet } of found) {
     const named = chosen?.has(sheet.name) === true;
-    const kept = inSheet.filter((table) => (named ? isBelts(table) : !isBelts(table) || (chosen === undefined && table.block.score >= best * leastShare)));
+    const kept = inSheet.filter((table) =>
+      named ? isBelts(table) : !isBelts(table) || (chosen === undefined && table.block.score >= best * leastShare),
+    );
     if (kept.length > 0 && (named || !sheet.hidden)) tables.push(...kept);
     else others.push({ sheet, why: whyNot(sheet, inSheet, kept.length > 0) });
   }
@@ -53,18 +60,25 @@ export function foundSheets(book: RawBook, choices: ImportChoices): FoundSheets 
 export const isBelts = ({ block }: FoundTable): boolean => block.sheet === belts;
 
 function whyNot(sheet: RawSheet, tables: readonly FoundTable[], hiddenList: boolean): string {
-  if (sheet.hidden && hiddenList) return 'it is hidden, so its list is not taken: show it in your spreadsheet program or name it to have it read';
+  if (sheet.hidden && hiddenList)
+    return 'it is hidden, so its list is not taken: show it in your spreadsheet program or name it to have it read';
   const [table] = tables;
-  return table === undefined ? 'no header of ours was found in it' : `only ${table.block.matched} of its columns look like those of ${table.block.sheet.name}`;
+  return table === undefined
+    ? 'no header of ours was found in it'
+    : `only ${table.block.matched} of its columns look like those of ${table.block.sheet.name}`;
 }
 
 function chosenSheets(sheets: readonly RawSheet[], { sheets: names }: ImportChoices): ReadonlySet<string> | undefined {
   if (names === undefined) return undefined;
-  return new Set(names.map((name) => {
-    const sheet = sheets.find((item) => item.name === name) ?? sheets.find((item) => item.name.trim().toLowerCase() === name.trim().toLowerCase());
-    if (sheet === undefined) throw new UnusableList(`The file has no filled sheet "${name}". It has: ${sheets.map((item) => `"${item.name}"`).join(', ')}.`);
-    return sheet.name;
-  }));
+  return new Set(
+    names.map((name) => {
+      const sheet =
+        sheets.find((item) => item.name === name) ?? sheets.find((item) => item.name.trim().toLowerCase() === name.trim().toLowerCase());
+      if (sheet === undefined)
+        throw new UnusableList(`The file has no filled sheet "${name}". It has: ${sheets.map((item) => `"${item.name}"`).join(', ')}.`);
+      return sheet.name;
+    }),
+  );
 }
 
 function tablesOf(sheet: RawSheet, chosen: ReadonlySet<string> | undefined, choices: ImportChoices, alone: boolean): FoundTable[] {
@@ -93,7 +107,13 @@ function tablesOf(sheet: RawSheet, chosen: ReadonlySet<string> | undefined, choi
 const isList = (block: ScoredBlock | undefined, lenient: boolean): block is ScoredBlock =>
   block !== undefined && (lenient ? block.matched > 0 : block.score >= leastScore && block.measured);
 
-function tableFrom(sheet: RawSheet, declared: readonly SheetDeclaration[], from: number, forced: number | undefined, lenient: boolean): FoundTable | undefined {
+function tableFrom(
+  sheet: RawSheet,
+  declared: readonly SheetDeclaration[],
+  from: number,
+  forced: number | undefined,
+  lenient: boolean,
+): FoundTable | undefined {
   const upright = headerBlock(sheet, declared, from, forced);
   const sideways = from > 1 || forced !== undefined ? undefined : headerBlock(turned(corner(sheet)), declared);
   if (isList(sideways, lenient) && sideways.matched >= 3 && sideways.score > 1.3 * (upright?.score ?? 0) + 0.5) {
@@ -104,7 +124,9 @@ function tableFrom(sheet: RawSheet, declared: readonly SheetDeclaration[], from:
 
 /** Enough of a sheet to see whether its headers stand in a column. */
 function corner(sheet: RawSheet): RawSheet {
-  const rows = new Map([...sheet.rows].filter(([row]) => row <= 200).map(([row, cells]) => [row, cells.filter(({ column }) => column <= 8)]));
+  const rows = new Map(
+    [...sheet.rows].filter(([row]) => row <= 200).map(([row, cells]) => [row, cells.filter(({ column }) => column <= 8)]),
+  );
   return { ...sheet, rows, lastRow: Math.min(200, sheet.lastRow), lastColumn: Math.min(8, sheet.lastColumn) };
 }
 
@@ -121,7 +143,10 @@ function rowsOf(found: RawSheet, block: ScoredBlock, from: number): Pick<FoundTa
 
 /** The column that holds the records' names: the one that is called so, else the first. */
 function keyColumn(block: ScoredBlock): number {
-  const matches = matchedHeaders(block.headers.map(({ text }) => ({ text })), block.sheet);
+  const matches = matchedHeaders(
+    block.headers.map(({ text }) => ({ text })),
+    block.sheet,
+  );
   const named = matches.findIndex(({ best }) => best?.column.header === block.sheet.key);
   return (block.headers[named] ?? block.headers[0])?.column ?? 0;
 }
@@ -132,13 +157,17 @@ function noBelts(sheets: readonly RawSheet[], chosen: ReadonlySet<string> | unde
   const seen = looked.slice(0, 6).map((sheet) => {
     const [first] = sheet.rows.keys();
     const row = headerRow ?? first ?? 1;
-    const texts = rowCells(sheet, row).slice(0, 6).map((cell) => `"${cellText(cell).trim().slice(0, 40)}"`);
+    const texts = rowCells(sheet, row)
+      .slice(0, 6)
+      .map((cell) => `"${cellText(cell).trim().slice(0, 40)}"`);
     return `sheet "${sheet.name}", row ${row}: ${texts.length === 0 ? 'empty' : texts.join(', ')}`;
   });
   return [
     `No list of belts was found${headerRow === undefined ? '' : ` with its header in row ${headerRow}`}.`,
     `Looked for a header row that names the belts and at least one size, such as Belt, Width, Thickness, Smallest pulley or Speed, under these or other usual names.`,
-    seen.length === 0 ? 'The file has no filled sheet to look in.' : `Found ${seen.join('; ')}${looked.length > 6 ? ` and ${looked.length - 6} more sheets` : ''}.`,
+    seen.length === 0
+      ? 'The file has no filled sheet to look in.'
+      : `Found ${seen.join('; ')}${looked.length > 6 ? ` and ${looked.length - 6} more sheets` : ''}.`,
     ...(hidden.length === 0 ? [] : [`Hidden sheets are not looked at: ${hidden.join(', ')}.`]),
     'Add a header row, or say which sheet and which row hold it.',
   ].join(' ');

@@ -29,7 +29,9 @@ export function freeSheet(sheet: RawSheet, name: string): FreeSheet {
     header: headed ? cellText(first[index] ?? { row: 1, column: index + 1, value: '' }).trim() : columnName(index + 1),
     kind: dates.has(index + 1) ? ('date' as const) : ('text' as const),
   }));
-  const rows = Array.from({ length: Math.max(0, sheet.lastRow - top + 1) }, () => ({ cells: new Array<Content>(userColumns.length).fill(null) }));
+  const rows = Array.from({ length: Math.max(0, sheet.lastRow - top + 1) }, () => ({
+    cells: new Array<Content>(userColumns.length).fill(null),
+  }));
   // A date beside other contents becomes a text, with which a formula would compute something else.
   const asTexts = [...sheet.rows.values()].some((cells) => cells.some((cell) => cell.date === true && !dates.has(cell.column)));
   let formulas = 0;
@@ -51,14 +53,19 @@ export function freeSheet(sheet: RawSheet, name: string): FreeSheet {
 
 function hasHeaders(sheet: RawSheet): boolean {
   const first = rowCells(sheet, 1);
-  return sheet.lastColumn > 0 && first.length === sheet.lastColumn && first.every((cell) => isText(cell) && cell.formula === undefined)
-    && new Set(first.map((cell) => cellText(cell).trim().toLowerCase())).size === first.length;
+  return (
+    sheet.lastColumn > 0 &&
+    first.length === sheet.lastColumn &&
+    first.every((cell) => isText(cell) && cell.formula === undefined) &&
+    new Set(first.map((cell) => cellText(cell).trim().toLowerCase())).size === first.length
+  );
 }
 
 /** Columns in which every filled cell is a date. */
 function dateColumns(sheet: RawSheet, top: number): ReadonlySet<number> {
   const dates = new Map<number, boolean>();
-  for (const [row, cells] of sheet.rows) if (row >= top) for (const cell of cells) dates.set(cell.column, (dates.get(cell.column) ?? true) && isDay(cell));
+  for (const [row, cells] of sheet.rows)
+    if (row >= top) for (const cell of cells) dates.set(cell.column, (dates.get(cell.column) ?? true) && isDay(cell));
   return new Set([...dates].flatMap(([column, all]) => (all ? [column] : [])));
 }
 
@@ -66,6 +73,7 @@ function dateColumns(sheet: RawSheet, top: number): ReadonlySet<number> {
 export function freeName(name: string, taken: readonly string[]): string {
   const used = new Set(taken.map((other) => other.toLowerCase()));
   let candidate = name;
-  for (let count = 1; used.has(candidate.toLowerCase()); count += 1) candidate = count === 1 ? `${name} (as listed)` : `${name} (as listed ${count})`;
+  for (let count = 1; used.has(candidate.toLowerCase()); count += 1)
+    candidate = count === 1 ? `${name} (as listed)` : `${name} (as listed ${count})`;
   return candidate;
 }

@@ -41,7 +41,10 @@ function parted(text: string): { readonly name: string; readonly unit: readonly 
 
 /** Names in two languages or spellings beside each other: "Width / Breite". */
 const sides = (text: string): string[] => {
-  const parts = text.split(/\s+[/|–-]\s+|\s*\n\s*|(?<=\p{L}{4})\/(?=\p{L}{4})/u).map((part) => part.trim()).filter((part) => part !== '');
+  const parts = text
+    .split(/\s+[/|–-]\s+|\s*\n\s*|(?<=\p{L}{4})\/(?=\p{L}{4})/u)
+    .map((part) => part.trim())
+    .filter((part) => part !== '');
   return parts.length > 1 ? parts : [];
 };
 

@@ -117,7 +117,10 @@ function agreement(words: readonly string[], name: Name, { vocabulary, columns }
     const same = rest.indexOf(word);
     const known = vocabulary.has(word);
     weight += same < 0 && full && known ? 1 : wordWeight(word) * (known ? 1 : 0.8);
-    const near = same >= 0 || known ? same : rest.findIndex((other) => shortened(word, other) || (word.length >= 5 && other.length >= 5 && oneSlip(word, other)));
+    const near =
+      same >= 0 || known
+        ? same
+        : rest.findIndex((other) => shortened(word, other) || (word.length >= 5 && other.length >= 5 && oneSlip(word, other)));
     if (near < 0) continue;
     const other = rest.splice(near, 1)[0] ?? '';
     shared += same >= 0 ? wordWeight(other) : wordWeight(other) * 0.85;
@@ -150,14 +153,21 @@ function scoresOf(words: readonly string[], index: NameIndex): Map<number, Score
       continue;
     }
     const share = agreement(words, name, index);
-    if (share >= leastSuggestion) offer(name.column, share * (name.official ? 0.92 : 0.9) * Math.min(1, name.worth + 0.06), `most words of "${name.text}"`);
+    if (share >= leastSuggestion)
+      offer(name.column, share * (name.official ? 0.92 : 0.9) * Math.min(1, name.worth + 0.06), `most words of "${name.text}"`);
   }
   return scores;
 }
 
-function offerSlip(word: string, name: Name, index: NameIndex, offer: (column: number, score: number, why: string, everyday: boolean) => void): void {
+function offerSlip(
+  word: string,
+  name: Name,
+  index: NameIndex,
+  offer: (column: number, score: number, why: string, everyday: boolean) => void,
+): void {
   const [only = ''] = name.words;
-  if (word.length >= 5 && only.length >= 5 && !index.vocabulary.has(word) && oneSlip(word, only)) offer(name.column, 0.78, `nearly "${name.text}"`, isEveryday(name.words));
+  if (word.length >= 5 && only.length >= 5 && !index.vocabulary.has(word) && oneSlip(word, only))
+    offer(name.column, 0.78, `nearly "${name.text}"`, isEveryday(name.words));
 }
 
 /** What one way to read a header may mean: its words, its unit, and the titles above it. */
@@ -179,15 +189,21 @@ function readings({ words, unit, strength, above }: HeaderForm, index: NameIndex
 function unitAlone(units: readonly Unit[], index: NameIndex): Map<number, Scored> {
   const kinds = ['power', 'speed', 'capacity'] as const;
   const fitting = index.columns.flatMap((column, position) =>
-    !isComputed(column) && kinds.some((kind) => kind === column.kind) && units.some((unit) => unitSuits(unit, column.kind)) ? [position] : [],
+    !isComputed(column) && kinds.some((kind) => kind === column.kind) && units.some((unit) => unitSuits(unit, column.kind))
+      ? [position]
+      : [],
   );
-  return new Map(fitting.length === 1 ? fitting.map((position) => [position, { score: 0.8, why: 'the only column in this unit', everyday: false }]) : []);
+  return new Map(
+    fitting.length === 1 ? fitting.map((position) => [position, { score: 0.8, why: 'the only column in this unit', everyday: false }]) : [],
+  );
 }
 
 /** Columns that a header names exactly, in any order and with any unit: a quick look, without doubtful names. */
 export function exactColumns({ own, above }: HeaderText, sheet: SheetDeclaration): Column[] {
   const index = nameIndex(sheet);
-  return headerForms({ own, above }).flatMap(({ words }) => (index.anyOrder.get(wordKey(words)) ?? []).flatMap(({ column }) => index.columns[column] ?? []));
+  return headerForms({ own, above }).flatMap(({ words }) =>
+    (index.anyOrder.get(wordKey(words)) ?? []).flatMap(({ column }) => index.columns[column] ?? []),
+  );
 }
 
 /** The unit that a header names, of those that suit a column. */
@@ -201,7 +217,11 @@ export function candidates(header: ListHeader, sheet: SheetDeclaration): Candida
       const fit = candidate.confidence < leastSuggestion ? 1 : (header.fit?.(candidate.column) ?? 1);
       // Cells that are merely odd do not outweigh the exact name; cells that are plainly something else do.
       if (fit === 1 || (fit >= 0.75 && candidate.confidence === 1)) return candidate;
-      return { ...candidate, confidence: Math.min(0.99, candidate.confidence * fit), why: fit < 1 ? `${candidate.why}, but the cells below do not look like it` : `${candidate.why}, and the cells below look like it` };
+      return {
+        ...candidate,
+        confidence: Math.min(0.99, candidate.confidence * fit),
+        why: fit < 1 ? `${candidate.why}, but the cells below do not look like it` : `${candidate.why}, and the cells below look like it`,
+      };
     })
     .filter(({ confidence }) => confidence >= leastSuggestion)
     .toSorted((a, b) => b.confidence - a.confidence);
@@ -222,7 +242,10 @@ function byWords(text: HeaderText, sheet: SheetDeclaration): readonly Candidate[
   for (const form of headerForms(text)) {
     for (const candidate of readings(form, index)) {
       const other = best.get(candidate.column.header);
-      const better = other === undefined || candidate.confidence > other.confidence || (candidate.confidence === other.confidence && other.unit === undefined && candidate.unit !== undefined);
+      const better =
+        other === undefined ||
+        candidate.confidence > other.confidence ||
+        (candidate.confidence === other.confidence && other.unit === undefined && candidate.unit !== undefined);
       if (better) best.set(candidate.column.header, candidate);
     }
   }
@@ -253,12 +276,22 @@ export function matchedHeaders(headers: readonly ListHeader[], sheet: SheetDecla
 
   function doubtAbout(best: Candidate, header: number): string | undefined {
     if (best.confidence >= 0.97) return undefined;
-    const other = found[header]?.find(({ column, confidence }) => column !== best.column && best.confidence - confidence < tooClose && best.confidence < 0.9
-      && !pairs.some((pair, index) => index !== header && sheet.columns[pair ?? -1] === column && confidenceOf(index, column) > confidence));
+    const other = found[header]?.find(
+      ({ column, confidence }) =>
+        column !== best.column &&
+        best.confidence - confidence < tooClose &&
+        best.confidence < 0.9 &&
+        !pairs.some((pair, index) => index !== header && sheet.columns[pair ?? -1] === column && confidenceOf(index, column) > confidence),
+    );
     if (other !== undefined) return `it could be ${best.column.header} or ${other.column.header}`;
     if (best.column.kind === 'text' || best.column.kind === 'flag') return undefined;
-    const rival = found.findIndex((_, index) => index !== header && pairs[index] === undefined && best.confidence - confidenceOf(index, best.column) < tooClose
-      && headers[index]?.text.own !== headers[header]?.text.own);
+    const rival = found.findIndex(
+      (_, index) =>
+        index !== header &&
+        pairs[index] === undefined &&
+        best.confidence - confidenceOf(index, best.column) < tooClose &&
+        headers[index]?.text.own !== headers[header]?.text.own,
+    );
     return rival < 0 ? undefined : `"${headers[rival]?.text.own ?? ''}" could be ${best.column.header} as well`;
   }
 }

@@ -33,20 +33,28 @@ const sameWords: Readonly<Record<string, string>> = {
 };
 const wordFor = new Map(Object.entries(sameWords).flatMap(([word, others]) => others.split('|').map((other) => [other, word] as const)));
 
+const wordSet = (...lines: readonly string[]): ReadonlySet<string> => new Set(lines.flatMap((line) => line.split(' ')));
+
 /** Words that add nothing to a header. */
-const empty = new Set('of the a an and on in at for de la le les du des del el los las der die das den dem van het et y e und en da do di l d'.split(' '));
+const empty = wordSet(
+  'of the a an and on in at for de la le les du des del el los las der die das den dem van het et y e und en da do di l d',
+);
 
 /** Words that say how a figure was got, not what it is. */
-const filler = new Set('measured approx approximate nominal nom actual existing current present value data info given new design calc calculated total overall avg average mean size dimension detail particular geometry general technical main'.split(' '));
+const filler = wordSet(
+  'measured approx approximate nominal nom actual existing current present value data info given new design calc calculated total',
+  'overall avg average mean size dimension detail particular geometry general technical main',
+);
 
 /** Words that a list of belts may put before almost anything. */
-const light = new Set('belt conveyor band gurt bande banda cinta diameter value'.split(' '));
+const light = wordSet('belt conveyor band gurt bande banda cinta diameter value');
 
 /** Names that lists of anything have columns for: alone they do not make a list of belts. */
-const everyday = new Set(
-  ('name id tag asset equipment type typ tipo spec designation length l longueur longitud lange lengte height h hohe hauteur altura hoogte date datum fecha hour life load rate line unit site plant section department ' +
-    'building location zone standort bereich secteur sector lieu material product producto produit t w v p q c angle travel motor drive price prix preis precio prijs remark note comment serie repere nombre anlage ' +
-    'vendor maker supplier source condition requirement environment umgebung').split(' '),
+const everyday = wordSet(
+  'name id tag asset equipment type typ tipo spec designation length l longueur longitud lange lengte height h hohe hauteur altura hoogte',
+  'date datum fecha hour life load rate line unit site plant section department building location zone standort bereich secteur sector lieu',
+  'material product producto produit t w v p q c angle travel motor drive price prix preis precio prijs remark note comment serie repere',
+  'nombre anlage vendor maker supplier source condition requirement environment umgebung',
 );
 
 const plain = (text: string): string =>
@@ -81,7 +89,8 @@ export function headerWords(text: string): string[] {
 export const wordWeight = (word: string): number => (filler.has(word) ? 0.2 : light.has(word) ? 0.35 : 1);
 
 /** Words without those that say only how, or on what, a size was measured. */
-export const barest = (words: readonly string[]): string[] => words.filter((word) => !filler.has(word) && word !== 'diameter' && word !== 'conveyor');
+export const barest = (words: readonly string[]): string[] =>
+  words.filter((word) => !filler.has(word) && word !== 'diameter' && word !== 'conveyor');
 
 /** Words of titles that tell something of what stands below them. */
 export const telling = (words: readonly string[]): string[] => words.filter((word) => !filler.has(word));

@@ -70,17 +70,26 @@ export function headerBlock(sheet: RawSheet, declared: readonly SheetDeclaration
 
 /** What a header loses when merged cells of it go on below its last row, or spread over several columns in it. */
 function unfinished(sheet: RawSheet, { top, bottom, headers }: HeaderBlock): number {
-  const whole = (range: RawRange): boolean => headers.length > 0 && range.left <= (headers[0]?.column ?? 0) && range.right >= (headers.at(-1)?.column ?? 0);
-  const cut = sheet.merges.some((range) => range.top >= top && range.top <= bottom && range.bottom > bottom && range.bottom <= bottom + tallest);
+  const whole = (range: RawRange): boolean =>
+    headers.length > 0 && range.left <= (headers[0]?.column ?? 0) && range.right >= (headers.at(-1)?.column ?? 0);
+  const cut = sheet.merges.some(
+    (range) => range.top >= top && range.top <= bottom && range.bottom > bottom && range.bottom <= bottom + tallest,
+  );
   const group = sheet.merges.some((range) => range.bottom === bottom && range.right > range.left && !whole(range));
   return (cut ? 1 : 0) + (group ? 0.5 : 0);
 }
 
 /** How well a header suits a declared sheet. */
 export function scoredBlock(block: HeaderBlock, declaration: SheetDeclaration): ScoredBlock {
-  const matches = matchedHeaders(block.headers.map(({ text }) => ({ text })), declaration);
+  const matches = matchedHeaders(
+    block.headers.map(({ text }) => ({ text })),
+    declaration,
+  );
   const found = matches.flatMap(({ best }) => best ?? []);
-  const score = found.reduce((sum, { column, confidence, everyday }) => sum + confidence * (everyday ? 0.5 : 1) * (column.formula === undefined ? 1 : 0.5), 0);
+  const score = found.reduce(
+    (sum, { column, confidence, everyday }) => sum + confidence * (everyday ? 0.5 : 1) * (column.formula === undefined ? 1 : 0.5),
+    0,
+  );
   const measured = found.some(({ column, everyday }) => !everyday && !isWords(column.kind) && column.formula === undefined);
   return { ...block, sheet: declaration, score, matched: found.length, measured };
 }
@@ -94,10 +103,23 @@ function likelyRows(sheet: RawSheet, rows: readonly number[], declared: readonly
     const cells = rowCells(sheet, row);
     const texts = cells.filter((cell) => isText(cell) && cell.value.length <= 80 && !/^\s*[\d.,+-]/.test(cell.value));
     if (texts.length < 1 || texts.length < cells.length * 0.5) continue;
-    const named = Math.max(...declared.map((declaration) => texts.filter((cell) => exactColumns({ own: String(cell.value), above: [] }, declaration).length > 0).length));
+    const named = Math.max(
+      ...declared.map(
+        (declaration) => texts.filter((cell) => exactColumns({ own: String(cell.value), above: [] }, declaration).length > 0).length,
+      ),
+    );
     // Names that are all mistyped or shortened are found by looking closer, which only the first rows are worth.
     const look = named < 2 && likely.length < 3 && texts.length >= 3 && (close += 1) <= closelySearched;
-    const near = look && Math.max(...declared.map((declaration) => nearlyNamed(texts.map((cell) => String(cell.value)), declaration))) >= 2;
+    const near =
+      look &&
+      Math.max(
+        ...declared.map((declaration) =>
+          nearlyNamed(
+            texts.map((cell) => String(cell.value)),
+            declaration,
+          ),
+        ),
+      ) >= 2;
     if (named === 0 && !near) continue;
     likely.push(row);
     most = Math.max(most, named);
@@ -112,12 +134,15 @@ const nearlyNamed = (texts: readonly string[], declaration: SheetDeclaration): n
 /** The headers of a block of rows, and the units in the row below it. */
 export function blockOf(sheet: RawSheet, top: number, bottom: number): HeaderBlock {
   const columns = new Set<number>();
-  for (let row = top; row <= bottom; row += 1) for (const cell of rowCells(sheet, row)) if (isText(cell) || row === bottom) columns.add(cell.column);
+  for (let row = top; row <= bottom; row += 1)
+    for (const cell of rowCells(sheet, row)) if (isText(cell) || row === bottom) columns.add(cell.column);
   const left = Math.min(...columns);
   const right = Math.max(...columns);
-  const titles = (row: number): readonly RawRange[] => sheet.merges.filter((range) => row >= range.top && row <= range.bottom && range.right > range.left);
+  const titles = (row: number): readonly RawRange[] =>
+    sheet.merges.filter((range) => row >= range.top && row <= range.bottom && range.right > range.left);
   // A title over the whole list is no group, nor is a lone text above the headers.
-  const grouping = (row: number): boolean => row < bottom && rowCells(sheet, row).length > 1 && !titles(row).some((range) => range.left <= left && range.right >= right);
+  const grouping = (row: number): boolean =>
+    row < bottom && rowCells(sheet, row).length > 1 && !titles(row).some((range) => range.left <= left && range.right >= right);
   const headers: TableHeader[] = [];
   for (const column of [...columns].toSorted((a, b) => a - b)) {
     const parts: string[] = [];
@@ -143,8 +168,14 @@ function titleAt(sheet: RawSheet, row: number, bottom: number, column: number): 
   }
   if (row === bottom || cellAt(sheet, bottom, column) === undefined) return '';
   const spreading = rowCells(sheet, row).findLast((cell) => cell.column < column);
-  const unbroken = spreading !== undefined && Array.from({ length: column - spreading.column }, (_, offset) => spreading.column + offset).every((at) => cellAt(sheet, bottom, at) !== undefined);
-  return spreading === undefined || !unbroken || !isText(spreading) || rangeAt(sheet, row, spreading.column) !== undefined ? '' : spreading.value.trim();
+  const unbroken =
+    spreading !== undefined &&
+    Array.from({ length: column - spreading.column }, (_, offset) => spreading.column + offset).every(
+      (at) => cellAt(sheet, bottom, at) !== undefined,
+    );
+  return spreading === undefined || !unbroken || !isText(spreading) || rangeAt(sheet, row, spreading.column) !== undefined
+    ? ''
+    : spreading.value.trim();
 }
 
 const noUnit = /^[\s\-–—./()[\]]*$/;

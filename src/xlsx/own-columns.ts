@@ -25,7 +25,10 @@ export interface OwnColumns {
 export function ownColumns(sheet: RawSheet, { name }: AboutSheet, about: About): OwnColumns {
   const declared = declarationOf(name)?.columns ?? [];
   const own = about.columns.filter((column) => column.sheet === name).toSorted((a, b) => a.position - b.position);
-  const expected = [...declared, ...own].map(({ header, kind }: { readonly header: string; readonly kind: QuantityKind }) => fileText(headerWithUnit(header, kind, about.units)).text);
+  const expected = [...declared, ...own].map(
+    ({ header, kind }: { readonly header: string; readonly kind: QuantityKind }) =>
+      fileText(headerWithUnit(header, kind, about.units)).text,
+  );
   const headerAt = (column: number): string => {
     const cell = cellAt(sheet, 1, column);
     return cell === undefined ? '' : cellText(cell);
@@ -65,9 +68,13 @@ export interface ComputedCells {
 export function computedCells(cells: readonly RawCell[]): ComputedCells {
   const formulas = cells.filter(({ formula }) => formula !== undefined);
   if (formulas.length * 2 < cells.length) return { differs: () => false };
-  const samples = [formulas[0], formulas[Math.floor(formulas.length / 2)], formulas.at(-1)].flatMap((cell) => (cell === undefined ? [] : [rowPieces(cell.formula ?? '', cell.row)]));
+  const samples = [formulas[0], formulas[Math.floor(formulas.length / 2)], formulas.at(-1)].flatMap((cell) =>
+    cell === undefined ? [] : [rowPieces(cell.formula ?? '', cell.row)],
+  );
   const agrees = (pieces: readonly string[], cell: RawCell): boolean => cell.formula === pieces.join(String(cell.row));
-  const [best] = samples.map((pieces) => ({ pieces, share: formulas.filter((cell) => agrees(pieces, cell)).length })).toSorted((a, b) => b.share - a.share);
+  const [best] = samples
+    .map((pieces) => ({ pieces, share: formulas.filter((cell) => agrees(pieces, cell)).length }))
+    .toSorted((a, b) => b.share - a.share);
   // Where no formula is the rule, another program has rewritten them all, and none tells the user's.
   if (best === undefined || best.share * 2 <= formulas.length) return { differs: () => false };
   return { differs: (cell) => (cell.formula === undefined ? cell.value !== null : !agrees(best.pieces, cell)) };

@@ -19,7 +19,14 @@ export function proposeImport(file: RawBook, choices: ImportChoices = {}): Impor
   const book = shownBook(file);
   const about = readAboutSheet(book);
   if (about !== undefined) {
-    return { ours: true, units: choices.units ?? about.units, unitsWhy: 'the file is an export of this program and says so', tables: ownTables(book, about), fill: checkedFill(choices), assumed: [] };
+    return {
+      ours: true,
+      units: choices.units ?? about.units,
+      unitsWhy: 'the file is an export of this program and says so',
+      tables: ownTables(book, about),
+      fill: checkedFill(choices),
+      assumed: [],
+    };
   }
   const { tables, others } = foundSheets(book, choices);
   const drafts = columnDrafts(tables, choices);
@@ -40,7 +47,10 @@ export function proposeImport(file: RawBook, choices: ImportChoices = {}): Impor
 
 /** The system that most columns of the lists of belts are in. */
 function mainSystem(drafts: readonly TableDraft[]): UnitSystem {
-  const weight = (system: UnitSystem): number => drafts.filter((draft) => draft.system === system).reduce((sum, { measured, target }) => sum + measured * (target === belts ? 1 : 0.01), 0);
+  const weight = (system: UnitSystem): number =>
+    drafts
+      .filter((draft) => draft.system === system)
+      .reduce((sum, { measured, target }) => sum + measured * (target === belts ? 1 : 0.01), 0);
   return weight('us') > weight('metric') ? 'us' : 'metric';
 }
 
@@ -88,13 +98,22 @@ function otherSheet(sheet: RawSheet, why: string): TableProposal {
 /** Fills name declared inputs of belts. */
 function checkedFill({ fill = [] }: ImportChoices): ImportProposal['fill'] {
   return fill.map(({ column, value }) => {
-    const declared = belts.columns.find(({ header, formula }) => formula === undefined && header.toLowerCase() === column.trim().toLowerCase());
-    if (declared === undefined) throw new UnusableList(`Blank cells of "${column}" can't be filled: ${belts.name} has no such input. Its inputs are ${inputNames()}.`);
+    const declared = belts.columns.find(
+      ({ header, formula }) => formula === undefined && header.toLowerCase() === column.trim().toLowerCase(),
+    );
+    if (declared === undefined)
+      throw new UnusableList(
+        `Blank cells of "${column}" can't be filled: ${belts.name} has no such input. Its inputs are ${inputNames()}.`,
+      );
     return { column: declared.header, value };
   });
 }
 
-const inputNames = (): string => belts.columns.filter(({ formula }) => formula === undefined).map(({ header }) => header).join(', ');
+const inputNames = (): string =>
+  belts.columns
+    .filter(({ formula }) => formula === undefined)
+    .map(({ header }) => header)
+    .join(', ');
 
 /** Names of the sheets that a table may be read into. */
 export const importTargets: readonly string[] = [...recordSheets.map(({ name }) => name), 'Assumptions', 'free', 'ignore'];

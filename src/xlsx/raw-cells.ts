@@ -23,7 +23,8 @@ export const isDay = ({ date, value }: RawCell): boolean => date === true && typ
 
 /** Whether a cell shows something; a formula that answers an empty text shows nothing. */
 export const isFilled = ({ value, error, formula }: RawCell): boolean =>
-  error !== undefined || (typeof value === 'string' ? value !== '' && (value.charCodeAt(0) > 32 || value.trim() !== '') : value !== null || formula !== undefined);
+  error !== undefined ||
+  (typeof value === 'string' ? value !== '' && (value.charCodeAt(0) > 32 || value.trim() !== '') : value !== null || formula !== undefined);
 
 const shown = new WeakMap<RawBook, RawBook>();
 
@@ -50,13 +51,15 @@ function shownSheet(sheet: RawSheet): RawSheet {
   return { ...sheet, rows, lastRow: Math.max(0, ...[...rows.keys()].slice(-1)), lastColumn };
 }
 
-export const isText = (cell: RawCell): cell is RawCell & { readonly value: string } => typeof cell.value === 'string' && cell.value.trim() !== '';
+export const isText = (cell: RawCell): cell is RawCell & { readonly value: string } =>
+  typeof cell.value === 'string' && cell.value.trim() !== '';
 
 const none: readonly RawCell[] = [];
 /** The cells of a row of a shown sheet. */
 export const rowCells = (sheet: RawSheet, row: number): readonly RawCell[] => sheet.rows.get(row) ?? none;
 
-export const cellAt = (sheet: RawSheet, row: number, column: number): RawCell | undefined => sheet.rows.get(row)?.find((cell) => cell.column === column);
+export const cellAt = (sheet: RawSheet, row: number, column: number): RawCell | undefined =>
+  sheet.rows.get(row)?.find((cell) => cell.column === column);
 
 /** Areas that a sheet may have merged from a row on; more are a form, not a list. */
 const mostMerged = 20_000;
@@ -76,7 +79,10 @@ export function spreadMerges(sheet: RawSheet, from: number): RawSheet {
       const cells = rows.get(row);
       if (cells === undefined || cells.some(({ column }) => column === left)) continue;
       const { formula: _, ...value } = anchor;
-      rows.set(row, [...cells, { ...value, row }].toSorted((a, b) => a.column - b.column));
+      rows.set(
+        row,
+        [...cells, { ...value, row }].toSorted((a, b) => a.column - b.column),
+      );
     }
   }
   return { ...sheet, rows };
@@ -96,7 +102,9 @@ export function turned(sheet: RawSheet): RawSheet {
       else row.push(moved);
     }
   }
-  const ordered = [...rows].toSorted(([a], [b]) => a - b).map(([row, cells]): [number, RawCell[]] => [row, cells.toSorted((a, b) => a.column - b.column)]);
+  const ordered = [...rows]
+    .toSorted(([a], [b]) => a - b)
+    .map(([row, cells]): [number, RawCell[]] => [row, cells.toSorted((a, b) => a.column - b.column)]);
   return {
     ...sheet,
     rows: new Map(ordered),

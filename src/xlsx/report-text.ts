@@ -9,15 +9,27 @@ const mostCells = 5;
 
 export function reportLines(report: ImportReport): string[] {
   return [
-    report.ours ? `An export of this program, read back: ${systemName(report.units)} units.` : `Units of the book: ${systemName(report.units)} (${report.unitsWhy}).`,
+    report.ours
+      ? `An export of this program, read back: ${systemName(report.units)} units.`
+      : `Units of the book: ${systemName(report.units)} (${report.unitsWhy}).`,
     ...report.tables.flatMap((table) => tableLines(table, report.ours)),
-    ...section('Not understood, kept as text and marked', grouped(report.notUnderstood, ({ why, allowed }) => `${why}. Allowed: ${allowed}`)),
-    ...section('Noticed', grouped(report.remarks, ({ what }) => what)),
-    ...section('Assumed', [...new Set(report.assumed)].map((text) => `${text}.`)),
+    ...section(
+      'Not understood, kept as text and marked',
+      grouped(report.notUnderstood, ({ why, allowed }) => `${why}. Allowed: ${allowed}`),
+    ),
+    ...section(
+      'Noticed',
+      grouped(report.remarks, ({ what }) => what),
+    ),
+    ...section(
+      'Assumed',
+      [...new Set(report.assumed)].map((text) => `${text}.`),
+    ),
   ];
 }
 
-const section = (title: string, lines: readonly string[]): string[] => (lines.length === 0 ? [] : [`${title}:`, ...lines.map((line) => `  ${line}`)]);
+const section = (title: string, lines: readonly string[]): string[] =>
+  lines.length === 0 ? [] : [`${title}:`, ...lines.map((line) => `  ${line}`)];
 
 const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
 
@@ -25,10 +37,16 @@ function tableLines(table: TableReport, ours: boolean): string[] {
   const hidden = table.hidden ? ' (hidden in the file)' : '';
   const name = `Sheet "${table.sheet}"${hidden}`;
   if (table.target === 'ignore') return ours ? [] : [`${name}: left out, as chosen.`];
-  if (table.target === 'free') return [`${name}: kept as your own sheet${table.kept === table.sheet || table.kept === undefined ? '' : ` "${table.kept}"`} (${table.why}).`];
-  if (table.target === 'Assumptions' && !ours) return [`${name}: ${table.why}, which are taken; the sheet itself is kept as "${table.kept ?? table.sheet}".`];
+  if (table.target === 'free')
+    return [
+      `${name}: kept as your own sheet${table.kept === table.sheet || table.kept === undefined ? '' : ` "${table.kept}"`} (${table.why}).`,
+    ];
+  if (table.target === 'Assumptions' && !ours)
+    return [`${name}: ${table.why}, which are taken; the sheet itself is kept as "${table.kept ?? table.sheet}".`];
   if (ours) return [`${name}: ${counted(table.records, 'record')}.`];
-  const where = table.turned ? `records in columns, headers in column ${table.headerRow} of the sheet` : `header in row ${table.headerTop === table.headerRow ? table.headerRow : `${table.headerTop} to ${table.headerRow}`}`;
+  const where = table.turned
+    ? `records in columns, headers in column ${table.headerRow} of the sheet`
+    : `header in row ${table.headerTop === table.headerRow ? table.headerRow : `${table.headerTop} to ${table.headerRow}`}`;
   const taken = table.columns.filter(({ target }) => target !== 'own' && target !== 'ignore');
   const own = table.columns.filter(({ target }) => target === 'own');
   const left = table.columns.filter(({ target }) => target === 'ignore');
@@ -41,7 +59,21 @@ function tableLines(table: TableReport, ours: boolean): string[] {
   ];
 }
 
-function columnLine({ letter, header, target, unit, unitFrom, confidence, why, decimal, skewFrom, formulas, values, valuesWhy, firstValue }: ColumnReport): string {
+function columnLine({
+  letter,
+  header,
+  target,
+  unit,
+  unitFrom,
+  confidence,
+  why,
+  decimal,
+  skewFrom,
+  formulas,
+  values,
+  valuesWhy,
+  firstValue,
+}: ColumnReport): string {
   const facts = [
     unit === undefined || unitFrom === undefined ? '' : `unit ${unit}${unitOrigin[unitFrom]}`,
     skewFrom === 'edge' ? 'counted from the belt edge and turned round' : '',
@@ -54,7 +86,13 @@ function columnLine({ letter, header, target, unit, unitFrom, confidence, why, d
 }
 
 const unitOrigin = {
-  header: '', 'units row': ', by the row of units', cells: ', by the cells', 'number format': ', by the number format', list: ', as most of the list', plausible: ', by the sizes', chosen: ', as chosen',
+  header: '',
+  'units row': ', by the row of units',
+  cells: ', by the cells',
+  'number format': ', by the number format',
+  list: ', as most of the list',
+  plausible: ', by the sizes',
+  chosen: ', as chosen',
 } as const;
 
 function ownLine({ letter, header, why, suggestions, filled, formulas, values, valuesWhy, firstValue }: ColumnReport): string {
@@ -68,7 +106,12 @@ function ownLine({ letter, header, why, suggestions, filled, formulas, values, v
 function skippedLines(skipped: readonly SkippedRow[]): string[] {
   const text = (row: string): string => (row.length > 90 ? `${row.slice(0, 87)}...` : row);
   return [
-    ...skipped.slice(0, 12).map(({ row, what, text: said }) => `row ${row} is no record but a ${what === 'formulas only' ? 'row of formulas' : what}: ${text(said)}`),
+    ...skipped
+      .slice(0, 12)
+      .map(
+        ({ row, what, text: said }) =>
+          `row ${row} is no record but a ${what === 'formulas only' ? 'row of formulas' : what}: ${text(said)}`,
+      ),
     ...(skipped.length > 12 ? [`and ${skipped.length - 12} more rows that are no records`] : []),
   ];
 }
@@ -85,7 +128,10 @@ function grouped<Item extends NotUnderstood | CellRemark>(items: readonly Item[]
   return [...groups.values()].map((group) => {
     const [first] = group;
     if (first === undefined) return '';
-    const cells = group.slice(0, mostCells).map(({ cell, given }) => (given === '' ? cell : `${cell} "${given.length > 40 ? `${given.slice(0, 37)}...` : given}"`)).join(', ');
+    const cells = group
+      .slice(0, mostCells)
+      .map(({ cell, given }) => (given === '' ? cell : `${cell} "${given.length > 40 ? `${given.slice(0, 37)}...` : given}"`))
+      .join(', ');
     const more = group.length > mostCells ? ` and ${group.length - mostCells} more` : '';
     return `${first.sheet}, ${first.column}, ${cells}${more}: ${reason(first)}.`;
   });

@@ -10,12 +10,17 @@ import { columnNumber } from './cell-address.ts';
 
 /** Standard functions that the engine has and that answer from their arguments alone. */
 const standard = new Set(
-  ('ABS ACOS AND ASIN ATAN ATAN2 AVERAGE CEILING CONCATENATE COS COUNT COUNTA DATE DAY DEGREES EVEN EXP FLOOR IF IFERROR IFNA INT ISBLANK ISERROR ISNUMBER ISTEXT LEFT LEN LN LOG LOG10 LOWER MAX MEDIAN MID MIN MOD MONTH ' +
-    'NA NOT ODD OR PI POWER PRODUCT PROPER RADIANS REPLACE REPT RIGHT ROUND ROUNDDOWN ROUNDUP SEARCH SIGN SIN SQRT SUBSTITUTE SUM TAN TODAY TRIM TRUNC UPPER VALUE YEAR').split(' '),
+  [
+    'ABS ACOS AND ASIN ATAN ATAN2 AVERAGE CEILING CONCATENATE COS COUNT COUNTA DATE DAY DEGREES EVEN EXP FLOOR IF IFERROR IFNA INT ISBLANK',
+    'ISERROR ISNUMBER ISTEXT LEFT LEN LN LOG LOG10 LOWER MAX MEDIAN MID MIN MOD MONTH NA NOT ODD OR PI POWER PRODUCT PROPER RADIANS REPLACE',
+    'REPT RIGHT ROUND ROUNDDOWN ROUNDUP SEARCH SIGN SIN SQRT SUBSTITUTE SUM TAN TODAY TRIM TRUNC UPPER VALUE YEAR',
+  ].flatMap((names) => names.split(' ')),
 );
 const engineering = new Set(functions.map(({ name }) => String(name)));
 /** Those that look through ranges, for sheets that come along whole. */
-const overRanges = new Set('COUNTIF SUMIF AVERAGEIF SUMPRODUCT INDEX MATCH VLOOKUP HLOOKUP STDEV VAR SMALL LARGE ROWS COLUMNS MAXA MINA'.split(' '));
+const overRanges = new Set(
+  'COUNTIF SUMIF AVERAGEIF SUMPRODUCT INDEX MATCH VLOOKUP HLOOKUP STDEV VAR SMALL LARGE ROWS COLUMNS MAXA MINA'.split(' '),
+);
 
 const isKnown = (name: string): boolean => standard.has(name.toUpperCase()) || engineering.has(name.toUpperCase());
 
@@ -33,8 +38,10 @@ export function sheetFormula(formula: string, down: number): string | undefined 
     if (node.type === 'call' && !isKnown(node.name) && !overRanges.has(node.name.toUpperCase())) return undefined;
     if (node.type === 'reference' && node.text.includes('!')) return undefined;
   }
-  const moved = (reference: string): string => reference.replaceAll(/(\$?)(\d+)/g, (_, dollar: string, row: string) => `${dollar}${Number(row) + down}`);
-  return `=${printed(down === 0 ? tree : mapped(tree, (node) => (node.type === 'reference' ? { type: 'reference', text: moved(node.text) } : undefined)))}`;
+  const moved = (reference: string): string =>
+    reference.replaceAll(/(\$?)(\d+)/g, (_, dollar: string, row: string) => `${dollar}${Number(row) + down}`);
+  const changed = mapped(tree, (node) => (node.type === 'reference' ? { type: 'reference', text: moved(node.text) } : undefined));
+  return `=${printed(down === 0 ? tree : changed)}`;
 }
 
 /** A formula of a row, ready to be written for another row. */
@@ -72,11 +79,15 @@ function rowFormula(formula: string, row: number): RowFormulaResult {
   return {
     uses: [...uses],
     moved: (target, position) =>
-      `=${printed(mapped(tree, (node) => {
-        const match = node.type === 'reference' ? ownRowReference.exec(node.text) : null;
-        const at = position(columnNumber(match?.[2] ?? ''));
-        return match === null || at === undefined ? undefined : { type: 'reference', text: `${match[1] ?? ''}${columnLetters(at)}${match[3] ?? ''}${target}` };
-      }))}`,
+      `=${printed(
+        mapped(tree, (node) => {
+          const match = node.type === 'reference' ? ownRowReference.exec(node.text) : null;
+          const at = position(columnNumber(match?.[2] ?? ''));
+          return match === null || at === undefined
+            ? undefined
+            : { type: 'reference', text: `${match[1] ?? ''}${columnLetters(at)}${match[3] ?? ''}${target}` };
+        }),
+      )}`,
   };
 }
 

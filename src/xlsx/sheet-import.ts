@@ -5,9 +5,18 @@ import type { UnitSystem } from '../units/quantities.ts';
 import type { BookRow, UserColumn } from '../workbook/state.ts';
 import { cellName, columnName, columnNumber } from './cell-address.ts';
 import { type CellReading, columnReader, type ColumnReader, textContent, verbatim } from './cell-reading.ts';
-import { type CellRemark, type ColumnProposal, type ColumnReport, type NotUnderstood, type TableProposal, type TableReport, UnusableList } from './import-model.ts';
+import {
+  type CellRemark,
+  type ColumnProposal,
+  type ColumnReport,
+  type NotUnderstood,
+  type TableProposal,
+  type TableReport,
+  UnusableList,
+} from './import-model.ts';
 import type { RawBook, RawCell, RawSheet } from './raw-book.ts';
 import { cellText, isDay, isFilled, rowCells, spreadMerges, turned } from './raw-cells.ts';
+import { columnOf, countValue, keptFormulas, type MappedColumn, resultless } from './mapped-column.ts';
 import { ColumnFormulas } from './row-formulas.ts';
 
 /** Records read so far, and what was noticed on the way. */
@@ -15,20 +24,6 @@ export interface ImportNotes {
   readonly notUnderstood: NotUnderstood[];
   readonly remarks: CellRemark[];
   readonly assumed: string[];
-}
-
-/** A column of a list on its way into the book. */
-interface Mapped {
-  readonly proposal: ColumnProposal;
-  /** Position in the book's sheet; undefined for a column that is left out. */
-  readonly position: number | undefined;
-  readonly reader: ColumnReader;
-  readonly formulas: ColumnFormulas;
-  filled: number;
-  kept: number;
-  values: number;
-  valuesWhy?: string;
-  firstValue?: string;
 }
 
 /** Lists read into one declared sheet, one after the other; columns of the user's own follow the declared ones. */
@@ -43,7 +38,12 @@ export class SheetImport {
   readonly #words: (column: Column) => ReadonlyMap<string, string> | undefined;
 
   /** `words` gives the names that a column chooses from in another sheet, by their small letters. */
-  constructor(declaration: SheetDeclaration, units: UnitSystem, notes: ImportNotes, words: (column: Column) => ReadonlyMap<string, string> | undefined) {
+  constructor(
+    declaration: SheetDeclaration,
+    units: UnitSystem,
+    notes: ImportNotes,
+    words: (column: Column) => ReadonlyMap<string, string> | undefined,
+  ) {
     this.declaration = declaration;
     this.#units = units;
     this.#notes = notes;
@@ -56,10 +56,14 @@ export class SheetImport {
     if (found === undefined) throw new UnusableList(`The file has no sheet "${table.sheet}".`);
     const sheet = spreadMerges(table.turned ? turned(found) : found, table.headerRow + 1);
     const rows = recordRows(sheet, table);
-    if (sheet.merges.some(({ top, bottom }) => bottom > top && top > table.headerRow && top <= table.lastRow)) this.#notes.assumed.push(`${table.sheet}: a merged cell stands for every row that it spans`);
+    if (sheet.merges.some(({ top, bottom }) => bottom > top && top > table.headerRow && top <= table.lastRow))
+      this.#notes.assumed.push(`${table.sheet}: a merged cell stands for every row that it spans`);
     const mapped = this.#mapped(sheet, table, rows);
-    const place = (cell: { readonly row: number; readonly column: number }): string => cellName(table.turned ? { row: cell.column, column: cell.row } : cell);
-    const headings = new Map(table.skipped.filter(({ what }) => what === 'heading').map(({ row, text }) => [row, text.replace(/\s*:$/, '')]));
+    const place = (cell: { readonly row: number; readonly column: number }): string =>
+      cellName(table.turned ? { row: cell.column, column: cell.row } : cell);
+    const headings = new Map(
+      table.skipped.filter(({ what }) => what === 'heading').map(({ row, text }) => [row, text.replace(/\s*:$/, '')]),
+    );
     const area = table.areaFrom === undefined ? -1 : this.declaration.columns.findIndex(({ header }) => header === 'Area');
     const headingRows = [...headings.keys()].toSorted((a, b) => a - b);
     for (const row of rows) {
@@ -71,7 +75,10 @@ export class SheetImport {
       this.rows.push(Object.keys(built.notes).length === 0 ? { cells: built.cells } : built);
       this.origins.push({ sheet: table.sheet, cell: (header) => place({ row, column: columnOf(mapped, this.declaration, header) ?? 1 }) });
     }
-    if (area >= 0) this.#notes.assumed.push(`${table.sheet}, Area: no column holds it; taken from ${table.areaFrom === 'sheet name' ? "the sheet's name" : 'the headings above the records'}`);
+    if (area >= 0)
+      this.#notes.assumed.push(
+        `${table.sheet}, Area: no column holds it; taken from ${table.areaFrom === 'sheet name' ? "the sheet's name" : 'the headings above the records'}`,
+      );
     const columns = [...mapped.values()].map((item): ColumnReport => ({
       ...item.proposal,
       filled: item.filled,
@@ -83,8 +90,8 @@ export class SheetImport {
     return { ...table, records: rows.length, columns };
   }
 
-  #mapped(sheet: RawSheet, table: TableProposal, rows: readonly number[]): Map<number, Mapped> {
-    const mapped = new Map<number, Mapped>();
+  #mapped(sheet: RawSheet, table: TableProposal, rows: readonly number[]): Map<number, MappedColumn> {
+    const mapped = new Map<number, MappedColumn>();
     const taken = new Map<string, string>();
     const ownHere = new Set<number>();
     const known = new Set<number>();
@@ -94,9 +101,16 @@ export class SheetImport {
     for (const row of rows) {
       for (const cell of rowCells(sheet, row)) dates.set(cell.column, (dates.get(cell.column) ?? true) && isDay(cell));
     }
-    const unknown = [...dates.keys()].filter((column) => !known.has(column)).map((column): ColumnProposal => ({
-      letter: table.turned ? String(column) : columnName(column), header: '', target: 'own', confidence: 0, why: 'it has no header', suggestions: [],
-    }));
+    const unknown = [...dates.keys()]
+      .filter((column) => !known.has(column))
+      .map((column): ColumnProposal => ({
+        letter: table.turned ? String(column) : columnName(column),
+        header: '',
+        target: 'own',
+        confidence: 0,
+        why: 'it has no header',
+        suggestions: [],
+      }));
     for (const proposal of [...table.columns, ...unknown]) {
       const column = numberOf(proposal);
       const bare = { proposal, formulas: new ColumnFormulas(), filled: 0, kept: 0, values: 0 };
@@ -110,16 +124,35 @@ export class SheetImport {
     return mapped;
   }
 
-  #declared(proposal: ColumnProposal, table: TableProposal, taken: Map<string, string>): { readonly position: number; readonly reader: ColumnReader } {
+  #declared(
+    proposal: ColumnProposal,
+    table: TableProposal,
+    taken: Map<string, string>,
+  ): { readonly position: number; readonly reader: ColumnReader } {
     const { columns } = this.declaration;
     const position = columns.findIndex(({ header }) => header === proposal.target);
     const column = columns[position];
-    if (column === undefined || isComputed(column)) throw new UnusableList(`${table.sheet}, column ${proposal.letter}: "${proposal.target}" is no input of ${this.declaration.name}.`);
+    if (column === undefined || isComputed(column))
+      throw new UnusableList(`${table.sheet}, column ${proposal.letter}: "${proposal.target}" is no input of ${this.declaration.name}.`);
     const other = taken.get(proposal.target);
-    if (other !== undefined) throw new UnusableList(`${table.sheet}: columns ${other} and ${proposal.letter} are both taken for ${proposal.target}. Keep one of them as your own.`);
+    if (other !== undefined)
+      throw new UnusableList(
+        `${table.sheet}: columns ${other} and ${proposal.letter} are both taken for ${proposal.target}. Keep one of them as your own.`,
+      );
     taken.set(proposal.target, proposal.letter);
     const { unit, decimal, dateOrder, skewFrom } = proposal;
-    return { position, reader: columnReader(column, this.declaration, { system: this.#units, listSystem: table.units, unit, decimal, dateOrder, skewFrom, words: this.#words(column) }) };
+    return {
+      position,
+      reader: columnReader(column, this.declaration, {
+        system: this.#units,
+        listSystem: table.units,
+        unit,
+        decimal,
+        dateOrder,
+        skewFrom,
+        words: this.#words(column),
+      }),
+    };
   }
 
   /** The position of a column of the user's own: one of the same header from another list is shared. */
@@ -127,7 +160,9 @@ export class SheetImport {
     const { columns } = this.declaration;
     const lower = (text: string): string => text.trim().toLowerCase();
     const first = header.trim() === '' ? `Column ${letter}` : header.trim();
-    const reserved = columns.flatMap(({ header: name, kind }) => [name, headerWithUnit(name, kind, 'metric'), headerWithUnit(name, kind, 'us')].map(lower));
+    const reserved = columns.flatMap(({ header: name, kind }) =>
+      [name, headerWithUnit(name, kind, 'metric'), headerWithUnit(name, kind, 'us')].map(lower),
+    );
     const base = reserved.includes(lower(first)) ? `${first} (as listed)` : first;
     let name = base;
     for (let count = 2; ; count += 1) {
@@ -144,7 +179,13 @@ export class SheetImport {
     return columns.length + this.userColumns.length - 1;
   }
 
-  #record(cells: readonly RawCell[], row: number, mapped: ReadonlyMap<number, Mapped>, table: TableProposal, place: (cell: RawCell) => string): { cells: Content[]; notes: Record<number, string> } {
+  #record(
+    cells: readonly RawCell[],
+    row: number,
+    mapped: ReadonlyMap<number, MappedColumn>,
+    table: TableProposal,
+    place: (cell: RawCell) => string,
+  ): { cells: Content[]; notes: Record<number, string> } {
     const contents = new Array<Content>(this.declaration.columns.length + this.userColumns.length).fill(null);
     const notes: Record<number, string> = {};
     const hours = this.#hoursPerYear(cells, mapped);
@@ -156,37 +197,55 @@ export class SheetImport {
       if (item.position === undefined) continue;
       formulas ||= cell.formula !== undefined;
       // A formula whose result the file does not hold may still be computed by the book.
-      if (!resultless(cell) || table.turned) this.#read(cell, item, hours, contents, (reading) => this.#note(cell, reading, item, table, place, notes));
+      if (!resultless(cell) || table.turned)
+        this.#read(cell, item, hours, contents, (reading) => this.#note(cell, reading, item, table, place, notes));
     }
     if (formulas) {
-      const values = table.turned ? cells.filter(({ formula }) => formula !== undefined).map((cell) => ({ cell, why: 'its list is turned' })) : this.#keepFormulas(cells, row, mapped, contents);
+      const values = table.turned
+        ? cells.filter(({ formula }) => formula !== undefined).map((cell) => ({ cell, why: 'its list is turned' }))
+        : keptFormulas(cells, row, this.rows.length + 2, mapped, contents);
       for (const { cell, why } of values) {
         const item = mapped.get(cell.column);
         if (item === undefined) continue;
         countValue(item, why, place(cell));
-        if (resultless(cell) && !table.turned) this.#read(cell, item, hours, contents, (reading) => this.#note(cell, reading, item, table, place, notes));
+        if (resultless(cell) && !table.turned)
+          this.#read(cell, item, hours, contents, (reading) => this.#note(cell, reading, item, table, place, notes));
       }
     }
     return { cells: contents, notes };
   }
 
-  #read(cell: RawCell, item: Mapped, hours: number | undefined, contents: Content[], noted: (reading: CellReading) => void): void {
+  #read(cell: RawCell, item: MappedColumn, hours: number | undefined, contents: Content[], noted: (reading: CellReading) => void): void {
     if (item.position === undefined) return;
     const reading = item.reader.read(cell, hours);
     contents[item.position] = reading.content;
     if (reading.issue !== undefined || reading.remark !== undefined) noted(reading);
   }
 
-  #note(cell: RawCell, { issue, remark = '' }: CellReading, item: Mapped, table: TableProposal, place: (cell: RawCell) => string, notes: Record<number, string>): void {
+  #note(
+    cell: RawCell,
+    { issue, remark = '' }: CellReading,
+    item: MappedColumn,
+    table: TableProposal,
+    place: (cell: RawCell) => string,
+    notes: Record<number, string>,
+  ): void {
     const given = cellText(cell);
-    const column = item.proposal.target === 'own' ? (item.proposal.header === '' ? `Column ${item.proposal.letter}` : item.proposal.header) : item.proposal.target;
+    const column =
+      item.proposal.target === 'own'
+        ? item.proposal.header === ''
+          ? `Column ${item.proposal.letter}`
+          : item.proposal.header
+        : item.proposal.target;
     const where = { sheet: table.sheet, cell: place(cell), column, given };
     if (issue === undefined) this.#notes.remarks.push({ ...where, what: remark });
     else this.#notes.notUnderstood.push({ ...where, why: issue.why, allowed: issue.allowed });
-    if (item.position !== undefined) notes[item.position] = issue === undefined ? `The list says "${given}": ${remark}.` : `"${given}": ${issue.why}. Allowed: ${issue.allowed}.`;
+    if (item.position !== undefined)
+      notes[item.position] =
+        issue === undefined ? `The list says "${given}": ${remark}.` : `"${given}": ${issue.why}. Allowed: ${issue.allowed}.`;
   }
 
-  #hoursPerYear(cells: readonly RawCell[], mapped: ReadonlyMap<number, Mapped>): number | undefined {
+  #hoursPerYear(cells: readonly RawCell[], mapped: ReadonlyMap<number, MappedColumn>): number | undefined {
     for (const [column, item] of mapped) {
       if (item.proposal.target !== 'Hours per year') continue;
       const cell = cells.find((other) => other.column === column);
@@ -195,43 +254,6 @@ export class SheetImport {
     }
     return undefined;
   }
-
-  /** Puts the formulas of a row in place of their values where the book can go on computing them; answers the others. */
-  #keepFormulas(cells: readonly RawCell[], row: number, mapped: ReadonlyMap<number, Mapped>, contents: Content[]): { readonly cell: RawCell; readonly why: string }[] {
-    const target = this.rows.length + 2;
-    const asRead = contents.slice();
-    const same = (cell: RawCell | undefined, item: Mapped): boolean => item.reader.unchanged && (cell === undefined || asRead[item.position ?? -1] === cell.value);
-    const against = (cell: RawCell, item: Mapped, uses: readonly number[]): string | undefined => {
-      if (!same(cell, item)) return 'its result was converted or could not be understood';
-      for (const column of uses) {
-        const other = mapped.get(column);
-        const used = cells.find((candidate) => candidate.column === column);
-        if (other?.position === undefined) return `it uses column ${columnName(column)}, which is not in the book`;
-        if (!same(used, other)) return `it uses column ${columnName(column)}, which was converted`;
-      }
-      return undefined;
-    };
-    const values: { cell: RawCell; why: string }[] = [];
-    for (const cell of cells) {
-      const item = mapped.get(cell.column);
-      if (cell.formula === undefined || item?.position === undefined) continue;
-      const formula = item.formulas.at(cell.formula, row);
-      const why = 'why' in formula ? formula.why : against(cell, item, formula.uses);
-      if (why === undefined && 'moved' in formula) {
-        contents[item.position] = formula.moved(target, (column) => mapped.get(column)?.position);
-        item.kept += 1;
-      } else values.push({ cell, why: why ?? '' });
-    }
-    return values;
-  }
-}
-
-const resultless = ({ value, error, formula }: RawCell): boolean => value === null && error === undefined && formula !== undefined;
-
-function countValue(item: Mapped, why: string, cell: string): void {
-  item.values += 1;
-  item.valuesWhy ??= why;
-  item.firstValue ??= cell;
 }
 
 const verbatimReader = (asDates: boolean): ColumnReader => ({
@@ -243,11 +265,7 @@ const verbatimReader = (asDates: boolean): ColumnReader => ({
 export function recordRows(sheet: RawSheet, table: TableProposal): number[] {
   const skipped = new Set(table.skipped.map(({ row }) => row));
   const first = (table.unitsRow ?? table.headerRow) + 1;
-  return [...sheet.rows].flatMap(([row, cells]) => (row >= first && row <= table.lastRow && !skipped.has(row) && cells.some(isFilled) ? [row] : [])).toSorted((a, b) => a - b);
+  return [...sheet.rows]
+    .flatMap(([row, cells]) => (row >= first && row <= table.lastRow && !skipped.has(row) && cells.some(isFilled) ? [row] : []))
+    .toSorted((a, b) => a - b);
 }
-
-/** The list's column that was taken for a declared one. */
-const columnOf = (mapped: ReadonlyMap<number, Mapped>, declaration: SheetDeclaration, header: string): number | undefined => {
-  const position = declaration.columns.findIndex((column) => column.header === header);
-  return [...mapped].find(([, item]) => item.position === position)?.[0];
-};

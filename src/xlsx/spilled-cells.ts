@@ -11,7 +11,11 @@ import { cellAt } from './raw-cells.ts';
 
 /** A formula with its sheet named in every reference that names none, so that it means the same anywhere. */
 const onSheet = (formula: string, sheet: string): string =>
-  printed(mapped(parsed(formula), (node) => (node.type === 'reference' && !node.text.includes('!') ? { type: 'reference', text: `${quotedSheet(sheet)}!${node.text}` } : undefined)));
+  printed(
+    mapped(parsed(formula), (node) =>
+      node.type === 'reference' && !node.text.includes('!') ? { type: 'reference', text: `${quotedSheet(sheet)}!${node.text}` } : undefined,
+    ),
+  );
 
 /**
  * Free sheets without the cells that formulas fill.
@@ -38,15 +42,20 @@ export function withoutSpills(sheets: readonly SheetState[], about: About, book:
     const content = target?.rows[place.record]?.cells[place.column] ?? null;
     const value = isFormula(content) ? workbook.evaluate(onSheet(content, place.sheet)) : null;
     if (target === undefined || raw === undefined || !Array.isArray(value)) continue;
-    (value as Matrix).forEach((row, down) => row.forEach((item, right) => {
-      const [record, column] = [place.record + down, place.column + right];
-      const cells = target.rows[record]?.cells;
-      if ((down === 0 && right === 0) || cells === undefined || typed.has(`${place.sheet}!${record},${column}`)) return;
-      const cell = cellAt(raw, record + 2, column + 1);
-      const held = isFault(item) ? item.code : item;
-      const same = typeof held === 'number' && typeof cell?.value === 'number' ? Math.abs(held - cell.value) <= 1e-9 * Math.abs(held) : (cell?.error ?? cell?.value ?? null) === held;
-      if (same || cell?.formula !== undefined) cells[column] = null;
-    }));
+    (value as Matrix).forEach((row, down) =>
+      row.forEach((item, right) => {
+        const [record, column] = [place.record + down, place.column + right];
+        const cells = target.rows[record]?.cells;
+        if ((down === 0 && right === 0) || cells === undefined || typed.has(`${place.sheet}!${record},${column}`)) return;
+        const cell = cellAt(raw, record + 2, column + 1);
+        const held = isFault(item) ? item.code : item;
+        const same =
+          typeof held === 'number' && typeof cell?.value === 'number'
+            ? Math.abs(held - cell.value) <= 1e-9 * Math.abs(held)
+            : (cell?.error ?? cell?.value ?? null) === held;
+        if (same || cell?.formula !== undefined) cells[column] = null;
+      }),
+    );
   }
   return cleared;
 }

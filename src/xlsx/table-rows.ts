@@ -28,13 +28,21 @@ const totals = [
   'suma|promedio|media|totaal|som|gemiddelde|totale',
 ].join('|');
 const totalAlone = new RegExp(String.raw`^(?:grand\s+|sub-?\s*)?(?:${totals})\s*[:=]?$`, 'i');
+const ofWhat = 'of|for|all|belts?|conveyors?|joints?|plates?|general|général|länge|length|number';
 const totalOf = new RegExp(
-  String.raw`^(?:(?:grand\s+|sub-?\s*)?(?:${totals})(?:\s*[:=]|\s+(?:of|for|all|belts?|conveyors?|joints?|plates?|general|général|länge|length|number|no\.?|-|\d))|(?:number|no\.?|anzahl|nombre|n[uú]mero|aantal)\s+(?:of|de|der|van)\s).*$`,
+  [
+    String.raw`^(?:grand\s+|sub-?\s*)?(?:${totals})(?:\s*[:=]|\s+(?:${ofWhat}|no\.?|-|\d))`,
+    String.raw`^(?:number|no\.?|anzahl|nombre|n[uú]mero|aantal)\s+(?:of|de|der|van)\s`,
+  ].join('|'),
   'i',
 );
 const isTotal = (text: string): boolean => totalAlone.test(text) || totalOf.test(text);
 const aggregate = /\b(?:SUM|AVERAGE|SUBTOTAL|COUNTA?|MIN|MAX|MEDIAN|AGGREGATE|SUMPRODUCT)\s*\(/i;
-const remarkWords = /^(?:\*+|†|note|notes|n\.b|nb|remark|remarks|source|legend|key|prepared|revision|rev|checked|approved|updated|last update|page|see|all (?:dimensions|sizes)|end of|anmerkung|hinweis|bemerkung|stand|remarque|nota|observa|opmerking)(?![\p{L}\d])/iu;
+const remarks = [
+  String.raw`\*+|†|notes?|n\.b|nb|remarks?|source|legend|key|prepared|revision|rev|checked|approved|updated|last update|page|see|end of`,
+  'all (?:dimensions|sizes)|anmerkung|hinweis|bemerkung|stand|remarque|nota|observa|opmerking',
+].join('|');
+const remarkWords = new RegExp(String.raw`^(?:${remarks})(?![\p{L}\d])`, 'iu');
 
 /** Sorts the rows below a header. The key column holds the records' names; 0 when the list has none. */
 export function tableRows(sheet: RawSheet, block: HeaderBlock, key: number, declared: readonly SheetDeclaration[]): TableRows {
@@ -64,7 +72,8 @@ export function tableRows(sheet: RawSheet, block: HeaderBlock, key: number, decl
     if (what !== 'lone') return { row, cells, what };
     const [cell] = cells;
     const text = cell === undefined ? '' : cellText(cell).trim();
-    if (cell?.column !== key) return { row, cells, what: row < lastRecord && cell !== undefined && isText(cell) && cell.column === left ? 'heading' : 'remark' };
+    if (cell?.column !== key)
+      return { row, cells, what: row < lastRecord && cell !== undefined && isText(cell) && cell.column === left ? 'heading' : 'remark' };
     if (remarkWords.test(text) || (row > lastRecord && text.length > 40)) return { row, cells, what: 'remark' };
     if (text.endsWith(':') || (numbered && row < lastRecord && !/\d/.test(text))) return { row, cells, what: 'heading' };
     return { row, cells, what: 'record' };
@@ -93,7 +102,12 @@ interface RowContext {
   readonly declared: readonly SheetDeclaration[];
 }
 
-function rowKind(sheet: RawSheet, row: number, cells: readonly RawCell[], { block, key, headerTexts, titles, declared }: RowContext): OtherRow | 'record' | 'lone' | 'other list' {
+function rowKind(
+  sheet: RawSheet,
+  row: number,
+  cells: readonly RawCell[],
+  { block, key, headerTexts, titles, declared }: RowContext,
+): OtherRow | 'record' | 'lone' | 'other list' {
   const texts = cells.filter(isText);
   const name = nameIn(cells, key);
   if (texts.length === cells.length && cells.length >= 2) {
@@ -106,7 +120,13 @@ function rowKind(sheet: RawSheet, row: number, cells: readonly RawCell[], { bloc
   const [only] = cells;
   const range = only === undefined ? undefined : rangeAt(sheet, row, only.column);
   if (cells.length === 1 && range !== undefined && range.right - range.left >= 1 && only !== undefined && isText(only)) {
-    return titles.has(plain(only.value)) ? 'repeated header' : isTotal(only.value.trim()) ? 'total' : remarkWords.test(only.value.trim()) ? 'remark' : 'heading';
+    return titles.has(plain(only.value))
+      ? 'repeated header'
+      : isTotal(only.value.trim())
+        ? 'total'
+        : remarkWords.test(only.value.trim())
+          ? 'remark'
+          : 'heading';
   }
   const leading = texts[0] === undefined ? '' : texts[0].value.trim();
   const totalled = cells.some((cell) => cell.formula !== undefined && sumsAbove(cell.formula, cell, block.bottom));
@@ -119,12 +139,23 @@ function rowKind(sheet: RawSheet, row: number, cells: readonly RawCell[], { bloc
 
 /** Whether a row only numbers the columns: 1, 2, 3 and so on. */
 const isCount = (cells: readonly RawCell[]): boolean =>
-  cells.length >= 4 && cells.every((cell, index) => typeof cell.value === 'number' && cell.formula === undefined && cell.value === Number(cells[0]?.value) + index) && Math.abs(Number(cells[0]?.value)) <= 1;
+  cells.length >= 4 &&
+  cells.every(
+    (cell, index) => typeof cell.value === 'number' && cell.formula === undefined && cell.value === Number(cells[0]?.value) + index,
+  ) &&
+  Math.abs(Number(cells[0]?.value)) <= 1;
 
 /** Whether a row of texts is a header, but of another list. */
-function isOtherHeader(texts: readonly (RawCell & { readonly value: string })[], headerTexts: ReadonlyMap<number, string>, declared: readonly SheetDeclaration[]): boolean {
+function isOtherHeader(
+  texts: readonly (RawCell & { readonly value: string })[],
+  headerTexts: ReadonlyMap<number, string>,
+  declared: readonly SheetDeclaration[],
+): boolean {
   return declared.some((declaration) => {
-    const named = texts.filter(({ value, column }) => value.length <= 60 && headerTexts.get(column) !== plain(value) && exactColumns({ own: value, above: [] }, declaration).length > 0);
+    const named = texts.filter(
+      ({ value, column }) =>
+        value.length <= 60 && headerTexts.get(column) !== plain(value) && exactColumns({ own: value, above: [] }, declaration).length > 0,
+    );
     return named.length >= 3 && named.length >= texts.length * 0.6;
   });
 }
@@ -150,11 +181,18 @@ function summed(rows: readonly KnownRow[], key: number): readonly KnownRow[] {
   const row = rows[last];
   if (row === undefined || key === 0 || nameIn(row.cells, key) !== '' || row.cells.length > 4) return rows;
   const above = rows.slice(0, last).filter(({ what }) => what === 'record');
-  const isTotal = above.length >= 2 && row.cells.every((cell) => {
-    if (typeof cell.value !== 'number') return false;
-    const numbers = above.flatMap(({ cells }) => cells.find(({ column }) => column === cell.column)?.value ?? []).filter((value) => typeof value === 'number');
-    const sum = numbers.reduce((total, value) => total + value, 0);
-    return numbers.length >= 2 && [sum, sum / numbers.length].some((figure) => Math.abs(figure - Number(cell.value)) <= 1e-6 * Math.abs(figure) + 1e-9);
-  });
+  const isTotal =
+    above.length >= 2 &&
+    row.cells.every((cell) => {
+      if (typeof cell.value !== 'number') return false;
+      const numbers = above
+        .flatMap(({ cells }) => cells.find(({ column }) => column === cell.column)?.value ?? [])
+        .filter((value) => typeof value === 'number');
+      const sum = numbers.reduce((total, value) => total + value, 0);
+      return (
+        numbers.length >= 2 &&
+        [sum, sum / numbers.length].some((figure) => Math.abs(figure - Number(cell.value)) <= 1e-6 * Math.abs(figure) + 1e-9)
+      );
+    });
   return isTotal ? rows.map((item, index) => (index === last ? { ...item, what: 'total' as const } : item)) : rows;
 }
