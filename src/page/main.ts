@@ -15,6 +15,9 @@ import './styles/base.css';
 import './styles/bars.css';
 import './styles/grid.css';
 import './styles/panels.css';
+import './styles/dialogs.css';
+import './styles/help.css';
+import './styles/import.css';
 import './styles/print.css';
 
 /** Starts the page: the palette, the book, the views that follow it. */
