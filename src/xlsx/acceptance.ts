@@ -6,6 +6,7 @@ import { valueColumn } from '../sheet/named-values.ts';
 import { convertedBook } from '../workbook/conversion.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
 import { assumptionRows } from './assumption-rows.ts';
+import { choiceWords, filledBlanks } from './blank-fills.ts';
 import { columnReader } from './cell-reading.ts';
 import { cellName } from './cell-address.ts';
 import { freeName, freeSheet } from './free-sheet.ts';
@@ -48,12 +49,15 @@ export function acceptImport(file: RawBook, proposal: ImportProposal, base: Book
       notes.assumed.push(`${declaration.name}: the file has none; ${kept(from.rows.length, base.invented, baseNameOf(options))}`);
       continue;
     }
-    const reading = new SheetImport(declaration, units, notes, (column) => choiceWords(column, sheets));
+    const known = [...sheets.values()];
+    const reading = new SheetImport(declaration, units, notes, (column) => choiceWords(column, known));
     for (const table of tables) reports.set(table, reading.add(book, table));
-    if (declaration === belts) fillBlanks(reading, proposal, notes, sheets);
-    sheets.set(declaration.name, stateOf(reading));
+    const filled =
+      declaration === belts ? filledBlanks(stateOf(reading), proposal.fill, units, known) : { sheet: stateOf(reading), told: [] };
+    notes.assumed.push(...filled.told);
+    sheets.set(declaration.name, filled.sheet);
     remarkNames(reading, notes);
-    if (declaration === belts) remarkSeries(reading, sheets, notes);
+    if (declaration === belts) remarkSeries(reading, known, notes);
   }
   for (const { declaration } of namedSheets) {
     const from = foundation.sheets.find(({ name }) => name === declaration.name);
@@ -114,52 +118,12 @@ function stateOf(reading: SheetImport): SheetState {
   return { name: reading.declaration.name, userColumns: reading.userColumns, rows: reading.rows.map(padded) };
 }
 
-/** The names that a column's cells choose from in another sheet. */
-function choiceWords({ choices }: Column, sheets: ReadonlyMap<string, SheetState>): ReadonlyMap<string, string> | undefined {
-  if (choices === undefined || !('sheet' in choices)) return undefined;
-  const sheet = sheets.get(choices.sheet);
-  const at = recordSheets.find(({ name }) => name === choices.sheet)?.columns.findIndex(({ header }) => header === choices.header) ?? -1;
-  const names = sheet?.rows.flatMap(({ cells }) => (typeof cells[at] === 'string' ? [cells[at]] : [])) ?? [];
-  return new Map(names.map((name) => [name.trim().toLowerCase(), name]));
-}
-
 /** A title that stands above the list of belts. */
 const titleOf = ({ tables }: ImportProposal): string | undefined =>
   tables
     .find(({ target }) => target === belts.name)
     ?.skipped.find(({ what, row }) => what === 'title' && row > 0)
     ?.text.split(' | ')[0];
-
-/** Puts what the user said into blank cells. */
-function fillBlanks(
-  reading: SheetImport,
-  { fill, units }: ImportProposal,
-  notes: ImportNotes,
-  sheets: ReadonlyMap<string, SheetState>,
-): void {
-  for (const { column: header, value } of fill) {
-    const at = belts.columns.findIndex((column) => column.header === header);
-    const column = belts.columns[at];
-    if (column === undefined) continue;
-    const { content, issue } = columnReader(column, belts, {
-      system: units,
-      listSystem: units,
-      decimal: 'point',
-      words: choiceWords(column, sheets),
-    }).read({ row: 0, column: 0, value });
-    if (issue !== undefined || content === null)
-      throw new UnusableList(
-        `Blank cells of ${header} can't be filled with "${value}": ${issue?.why ?? 'it says nothing'}. Allowed: ${issue?.allowed ?? 'a value'}.`,
-      );
-    let filled = 0;
-    reading.rows.forEach((row, index) => {
-      if ((row.cells[at] ?? null) !== null) return;
-      reading.rows[index] = { ...row, cells: row.cells.with(at, content) };
-      filled += 1;
-    });
-    notes.assumed.push(`${header}: ${filled} blank cells filled with ${String(content)}, as chosen`);
-  }
-}
 
 /** Names that are missing or stand twice. */
 function remarkNames(reading: SheetImport, { remarks }: ImportNotes): void {
@@ -183,7 +147,7 @@ function remarkNames(reading: SheetImport, { remarks }: ImportNotes): void {
 }
 
 /** Plate series that belts name and that are in no sheet of the book. */
-function remarkSeries(reading: SheetImport, sheets: ReadonlyMap<string, SheetState>, { remarks }: ImportNotes): void {
+function remarkSeries(reading: SheetImport, sheets: readonly SheetState[], { remarks }: ImportNotes): void {
   const at = belts.columns.findIndex(({ header }) => header === 'Plate series');
   const column = belts.columns[at];
   const known = column === undefined ? undefined : choiceWords(column, sheets);

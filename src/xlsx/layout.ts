@@ -80,7 +80,7 @@ function unfinished(sheet: RawSheet, { top, bottom, headers }: HeaderBlock): num
 }
 
 /** How well a header suits a declared sheet. */
-export function scoredBlock(block: HeaderBlock, declaration: SheetDeclaration): ScoredBlock {
+function scoredBlock(block: HeaderBlock, declaration: SheetDeclaration): ScoredBlock {
   const matches = matchedHeaders(
     block.headers.map(({ text }) => ({ text })),
     declaration,
@@ -132,7 +132,7 @@ const nearlyNamed = (texts: readonly string[], declaration: SheetDeclaration): n
   texts.filter((own) => (candidates({ text: { own, above: [] } }, declaration)[0]?.confidence ?? 0) >= leastConfidence).length;
 
 /** The headers of a block of rows, and the units in the row below it. */
-export function blockOf(sheet: RawSheet, top: number, bottom: number): HeaderBlock {
+function blockOf(sheet: RawSheet, top: number, bottom: number): HeaderBlock {
   const columns = new Set<number>();
   for (let row = top; row <= bottom; row += 1)
     for (const cell of rowCells(sheet, row)) if (isText(cell) || row === bottom) columns.add(cell.column);

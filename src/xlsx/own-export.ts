@@ -1,4 +1,5 @@
 import { type Content, isFormula } from '../formula/engine.ts';
+import { belts } from '../../sheets/belts.ts';
 import { isComputed } from '../sheet/declaration.ts';
 import { isWords } from '../units/quantities.ts';
 import { convertedBook } from '../workbook/conversion.ts';
@@ -6,11 +7,21 @@ import { bookColumns, declarationOf, namedSheetOf, plans } from '../workbook/lay
 import type { CellPlace } from '../workbook/calculation.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
 import { type About, aboutOf, type AboutSheet, aboutSheetName } from './about.ts';
+import { filledBlanks } from './blank-fills.ts';
 import { cellName } from './cell-address.ts';
 import { findingsSheetName } from './findings-sheet.ts';
 import { freeName, freeSheet } from './free-sheet.ts';
 import { functionsSheetName } from './functions-sheet.ts';
-import { baseNameOf, type CellRemark, type ImportOptions, type ImportProposal, type ImportResult, type NotUnderstood, type TableProposal, type TableReport } from './import-model.ts';
+import {
+  baseNameOf,
+  type CellRemark,
+  type ImportOptions,
+  type ImportProposal,
+  type ImportResult,
+  type NotUnderstood,
+  type TableProposal,
+  type TableReport,
+} from './import-model.ts';
 import { computedCells, ownColumns, typedContent } from './own-columns.ts';
 import type { RawBook, RawCell, RawSheet } from './raw-book.ts';
 import { cellText, shownBook } from './raw-cells.ts';
@@ -72,7 +83,7 @@ interface OwnNotes {
 export function acceptOwnExport(book: RawBook, proposal: ImportProposal, base: BookState, options: ImportOptions = {}): ImportResult {
   const about = readAboutSheet(book);
   if (about === undefined) throw new Error('the book is no export of this program');
-  const notes: OwnNotes = { notUnderstood: [], remarks: [], assumed: [] };
+  const notes: OwnNotes = { notUnderstood: [], remarks: [], assumed: [...proposal.assumed] };
   const sheets = about.sheets.map((own): SheetState | undefined => {
     const raw = book.sheets.find(({ name }) => name === own.written);
     if (raw !== undefined) return ownSheet(raw, own, about, notes);
@@ -112,7 +123,12 @@ export function acceptOwnExport(book: RawBook, proposal: ImportProposal, base: B
     invented: about.invented,
     sheets: withoutSpills([...present.toSorted((a, b) => rank(a) - rank(b)), ...added.map(({ state }) => state)], about, book),
   };
-  const { state, review } = convertedBook(read, proposal.units);
+  const { state: converted, review } = convertedBook(read, proposal.units);
+  const filled = converted.sheets.map((sheet) =>
+    sheet.name === belts.name ? filledBlanks(sheet, proposal.fill, converted.units, converted.sheets) : { sheet, told: [] },
+  );
+  const state: BookState = { ...converted, sheets: filled.map(({ sheet }) => sheet) };
+  notes.assumed.push(...filled.flatMap(({ told }) => told));
   notes.assumed.push(...review.map(({ place, column, content, why }) => `${place} (${column}): ${content}: ${why}`));
   const tables = proposal.tables.map((item): TableReport => {
     const own =

@@ -25,7 +25,7 @@ export function proposeImport(file: RawBook, choices: ImportChoices = {}): Impor
       unitsWhy: 'the file is an export of this program and says so',
       tables: ownTables(book, about),
       fill: checkedFill(choices),
-      assumed: [],
+      assumed: withoutUse(choices),
     };
   }
   const { tables, others } = foundSheets(book, choices);
@@ -43,6 +43,21 @@ export function proposeImport(file: RawBook, choices: ImportChoices = {}): Impor
     fill: checkedFill(choices),
     assumed: drafts.flatMap(({ assumed }) => assumed),
   };
+}
+
+/** Choices that an export of ours, which says itself what its cells are, leaves nothing to decide. */
+function withoutUse({ map = [], sheets, headerRow, decimal, dateOrder, skewFrom }: ImportChoices): string[] {
+  const idle = [
+    ...(map.length > 0 ? ['columns'] : []),
+    ...(sheets === undefined ? [] : ['sheets']),
+    ...(headerRow === undefined ? [] : ['the header row']),
+    ...(decimal === undefined ? [] : ['the decimal mark']),
+    ...(dateOrder === undefined ? [] : ['the order of dates']),
+    ...(skewFrom === undefined ? [] : ['the origin of skews']),
+  ];
+  return idle.length === 0
+    ? []
+    : [`What was said of ${idle.join(', ')} was not needed: an export of this program is read exactly as it stands`];
 }
 
 /** The system that most columns of the lists of belts are in. */

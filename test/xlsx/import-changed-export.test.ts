@@ -161,6 +161,12 @@ describe('an export that was changed in another program', () => {
     expect(report.notUnderstood).toEqual([expect.objectContaining({ sheet: 'Belts', cell: 'D5', column: 'Width', given: 'wide' })]);
   });
 
+  it('is filled where asked, and says which choices it had no use for', () => {
+    const { state, report } = read(written, { fill: [{ column: 'Tension entered', value: '12 N/mm' }], decimal: 'comma' });
+    expect(belts(state).rows.every(({ cells }) => cells[at(state, 'Tension entered')] !== null)).toBe(true);
+    expect(report.assumed.join('\n')).toMatch(/decimal mark was not needed[^]*Tension entered: \d+ blank cells filled with 12, as chosen/);
+  });
+
   it('is converted when other units are asked for', () => {
     const { state } = read(written, { units: 'us' });
     expect(state.units).toBe('us');
