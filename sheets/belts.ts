@@ -66,7 +66,7 @@ const computed: readonly Column[] = [
   { header: 'Plates', kind: 'count', doc: 'in one joint', formula: `PLATECOUNT({Width},{Skew},${plate('Pitch')},${plate('Plate size')},${plate('Least edge')})` },
   { header: 'Edge left', kind: 'length', digits: fine, doc: 'clear distance at each end of the cut, plates centred', formula: `PLATEEDGE({Width},{Skew},${plate('Pitch')},${plate('Plate size')},${plate('Least edge')})` },
   { header: 'Bolts', kind: 'count', doc: 'in one joint', formula: needed(`{Plates}*${plate('Bolts per plate')}`) },
-  { header: 'Bolt length', kind: 'length', digits: short, doc: "by the clamped thickness, from the series' figures", formula: `IF(ISNUMBER(${plate('Changing thickness')}),IF({Clamped thickness}>${plate('Changing thickness')},${needed(plate('Longer bolt'))},${needed(plate('Bolt length'))}),${needed(plate('Bolt length'))})` },
+  { header: 'Bolt length', kind: 'length', digits: short, doc: "by the clamped thickness, from the series' figures", formula: `IF(ISNUMBER(${plate('Changing thickness')}),IF(ROUND({Clamped thickness}-${plate('Changing thickness')},9)>0,${needed(plate('Longer bolt'))},${needed(plate('Bolt length'))}),${needed(plate('Bolt length'))})` },
   { header: 'Strip per piece', kind: 'length', digits: fine, doc: 'length of one strip', formula: 'STRIPLENGTH({Width},{Skew},StripOverhang)' },
   { header: 'Strip per joint', kind: 'length', digits: fine, doc: 'length of all strips of one joint', formula: needed('StripPieces*{Strip per piece}') },
   { header: 'Joint pulley', kind: 'length', digits: fine, doc: 'least pulley for the joint at its skew', formula: `JOINTPULLEY(${plate('Square pulley')},{Skew},${plate('Pulley at 45')})` },
@@ -74,7 +74,7 @@ const computed: readonly Column[] = [
   { header: 'Tension from', kind: 'text', doc: 'which route gives the working tension: entered first, then power and speed, then resistances', formula: 'IF(NOT(ISBLANK({Tension entered})),"entered",IF(NOT(ISBLANK({Power})),"power",IF(NOT(ISBLANK({Capacity})),"resistances","not known")))' },
   {
     header: 'Belt pull', kind: 'force', digits: 0, doc: 'pull that the drive gives to the belt; blank routes are not used',
-    formula: `IF({Tension from}="power",${needed('{Power}/{Speed}*PullPerPower*DriveEfficiency')},IF({Tension from}="resistances",${needed('BELTPULL({Centres},{Lift},CarryRollers,ReturnRollers,{Width}*{Thickness}*BeltDensity,{Capacity}/{Speed}*LoadPerRate,RollingFriction,LENGTHFACTOR({Centres}*MetresPerLong),Gravity)*StartFactor')},IF({Tension from}="entered","",NA())))`,
+    formula: `IF({Tension from}="power",${needed('{Power}/{Speed}*PullPerPower*DriveEfficiency')},IF({Tension from}="resistances",${needed('BELTPULL({Centres},{Lift},CarryRollers,ReturnRollers,{Width}*{Thickness}*BeltDensity,{Capacity}/{Speed}*LoadPerRate,RollingFriction,LENGTHFACTOR(ROUND({Centres}*MetresPerLong,9)),Gravity)*StartFactor')},IF({Tension from}="entered","",NA())))`,
     source: 'power over speed; DIN 22101 / ISO 5048 with the length factor',
   },
   {

@@ -223,6 +223,10 @@ function measuredStandard(name: string, args: readonly (Node | undefined)[], sco
     return measuring({});
   }
   if (name === 'IFERROR' || alike.has(name)) return together(given, scope);
+  if (name === 'ROUND' && first !== undefined) {
+    want(second, {}, 'ROUND', scope);
+    return measured(first, scope);
+  }
   for (const argument of given) measured(argument, scope);
   if (truthful.has(name)) return truth;
   if (counting.has(name)) return measuring({});

@@ -99,6 +99,7 @@ export const standardFunctions: Readonly<Record<string, (args: readonly Value[])
   ABS: (args) => numbers(args, ([value = 0]) => Math.abs(value)),
   MAX: (args) => numbers(args, (list) => Math.max(...list)),
   MIN: (args) => numbers(args, (list) => Math.min(...list)),
+  ROUND: (args) => numbers(args, ([value = 0, digits = 0]) => (Math.sign(value) * Math.round(Math.abs(value) * 10 ** digits)) / 10 ** digits),
   SUM: (args) => numbers(args, (list) => list.reduce((total, value) => total + value, 0)),
   COS: (args) => numbers(args, ([value = 0]) => Math.cos(value)),
   RADIANS: (args) => numbers(args, ([value = 0]) => (value * Math.PI) / 180),

@@ -81,7 +81,7 @@ const stepRow = (use: string): string => `1+IFERROR(MATCH(${use},${columnText(sh
 function carcassFormula(given: ReadonlySet<string>): string {
   const written = ['use', 'group'].filter((name) => given.has(name));
   if (written.length === 0) return bare;
-  const row = given.has('use') ? stepRow(`IF(ISBLANK({use}),${fullUse},{use})`) : stepRow(String(fullUse));
+  const row = given.has('use') ? stepRow(`ROUND(IF(ISBLANK({use}),${fullUse},{use}),9)`) : stepRow(String(fullUse));
   const column = given.has('group') ? 'IFERROR(MATCH(TRIM({group}),{"A","B","C"},0),1)' : '1';
   const place = `${placeDown}-INDEX(${stepTable},${row},${column})`;
   const stepped = `IF(IFERROR(${place},0)<1,{refused},INDEX(${pulleysDown},MIN(${standardPulleys.length},${place})))`;
@@ -126,7 +126,7 @@ export const carcassPulley = define({
     const tooLarge = new Refusal('carcass', `must give a pulley within the standard series, which ends at ${largestPulley} mm; ${material} gives ${diameter} mm before steps`);
     const place = standardPlace(diameter);
     if (place === standardPulleys.length) throw tooLarge;
-    const row = pulleySteps.find(({ over }) => (use ?? fullUse) > over);
+    const row = pulleySteps.find(({ over }) => settled(use ?? fullUse) > over);
     const step = row?.[group === 'B' || group === 'C' ? group : drive] ?? 0;
     const stepped = standardPulleys[Math.max(0, place + step)];
     if (stepped === undefined) throw tooLarge;

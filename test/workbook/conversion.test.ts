@@ -1,0 +1,153 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import type { Content } from '../../src/formula/engine.ts';
+import type { Value } from '../../src/formula/values.ts';
+import { converted, quantities, type QuantityKind } from '../../src/units/quantities.ts';
+import { convertedBook } from '../../src/workbook/conversion.ts';
+import { demoBook } from '../../src/workbook/demo.ts';
+import type { BookState } from '../../src/workbook/state.ts';
+import { Workbook } from '../../src/workbook/workbook.ts';
+import { checkColumns } from '../../sheets/belts.ts';
+import { bookOf, type Cells, plover, randomBooks, soundBelt } from './books.ts';
+import { agree } from './differences.ts';
+
+/** A book in the other unit system is the same book: inputs there and back, computed values in their other unit, verdicts alike. */
+
+const cells = (state: BookState): { readonly place: string; readonly content: Content }[] =>
+  state.sheets.flatMap(({ name, rows }) => rows.flatMap((row, record) => row.cells.map((content, column) => ({ place: `${name}, row ${record + 2}, column ${column}`, content }))));
+
+/** Contents that differ after a conversion there and back, beyond a share of 1e-9. */
+function changed(before: BookState, after: BookState): string[] {
+  const other = cells(after);
+  return cells(before).flatMap(({ place, content }, index) => (agree(content, other[index]?.content ?? null, 1e-9) ? [] : [`${place}: ${String(content)} became ${String(other[index]?.content)}`]));
+}
+
+const verdictColumns = new Set<string>([...checkColumns.map(({ header }) => header), 'Verdict', 'Findings']);
+
+/**
+ * A book's state with gravity to the digit. Metric books round it to 9.81 N/kg, while a pound weighs a pound-force by
+ * definition at 9.80665: the two differ by a three-thousandth, which would hide other differences here.
+ */
+function withSameGravity(state: BookState): BookState {
+  if (state.units === 'metric') return state;
+  return {
+    ...state,
+    sheets: state.sheets.map((sheet) => ({ ...sheet, rows: sheet.rows.map((row) => (sheet.name === 'Units' && row.cells[0] === 'Gravity' ? { ...row, cells: row.cells.with(1, 9.81 / 9.80665) } : row)) })),
+  };
+}
+
+/** Computed values of two books in different units that are not the same quantity, and verdicts that are not the same. */
+function unlike(book: Workbook, other: Workbook): string[] {
+  return book.state.sheets.flatMap(({ name, rows }) => {
+    const columns = book.columns(name);
+    return rows.flatMap((_, record) =>
+      columns.flatMap(({ header, kind, computed }, column) => {
+        if (!computed) return [];
+        const place = { sheet: name, record, column };
+        const value = book.value(place);
+        const same: Value = typeof value === 'number' ? converted(value, kind, book.units, other.units) : value;
+        return agree(same, other.value(place), verdictColumns.has(header) ? 0 : 1e-9) ? [] : [`${name}, row ${record + 2}, ${header}: ${String(same)} expected, ${String(other.value(place))}`];
+      }),
+    );
+  });
+}
+
+test.each(Object.entries(quantities))('%s: a number there and back', (kind, { metricPerUs }) => {
+  fc.assert(
+    fc.property(fc.double({ noNaN: true, noDefaultInfinity: true, min: -1e12, max: 1e12 }).filter((value) => value === 0 || Math.abs(value) > 1e-290), (value) => {
+      const there = converted(value, kind as QuantityKind, 'metric', 'us');
+      expect(agree(there * metricPerUs, value, 1e-14)).toBe(true);
+      expect(agree(converted(there, kind as QuantityKind, 'us', 'metric'), value, 1e-14)).toBe(true);
+    }),
+    { numRuns: 50 },
+  );
+});
+
+describe('a book', () => {
+  test('random ones: inputs there and back, computed values alike, verdicts the same', () => {
+    fc.assert(
+      fc.property(randomBooks({ belts: 4, series: 2, named: 1, formulas: false }), (state) => {
+        // Differences of numbers that are past all measure keep none of their digits.
+        fc.pre(cells(state).every(({ content }) => typeof content !== 'number' || content === 0 || (Math.abs(content) < 1e9 && Math.abs(content) > 1e-9)));
+        const other = convertedBook(state, state.units === 'us' ? 'metric' : 'us');
+        expect(other.review).toEqual([]);
+        const back = convertedBook(other.state, state.units).state;
+        expect(changed(state, back)).toEqual([]);
+        const [book, turned] = [new Workbook(withSameGravity(state)), new Workbook(withSameGravity(other.state))];
+        expect(unlike(book, turned)).toEqual([]);
+      }),
+      { numRuns: 100 },
+    );
+  }, 120_000);
+
+  test('a belt that stands on every limit keeps its verdicts', () => {
+    const limits: readonly Cells[] = [
+      { Thickness: 12 }, { Thickness: 14.3, Skive: 2.3 }, { Thickness: 6 }, { 'Take-up travel': 800 }, { Skew: 0, 'Smallest pulley': 315, 'Carcass thickness': 2 },
+      { 'Tension entered': 34 }, { 'Tension entered': 24, 'Permitted tension': 40 }, { 'Tension entered': 12, 'Permitted tension': 40 }, { 'Tension entered': 40, 'Permitted tension': 40 },
+      { 'Smallest pulley': 400, 'Permitted tension': 30 }, { Power: null, Capacity: 300, Centres: 80 }, { Thickness: 8.8 }, { Thickness: 9.9, Skive: 1.1 }, { 'Joint life': 3000, Installed: 45985.75 },
+      { Skew: 0, Width: 10 * 2 + 30.5 + 34 * 9, 'Smallest pulley': 630 }, { Skew: 0, Width: 29 * 2 + 30.5 + 34 * 9, 'Smallest pulley': 630 },
+    ];
+    const state = bookOf({ belts: limits.map((changed) => ({ ...soundBelt, ...changed })), series: [{ ...plover, 'Pulley at 45': null }] });
+    const other = convertedBook(state, 'us').state;
+    expect(unlike(new Workbook(withSameGravity(state)), new Workbook(withSameGravity(other)))).toEqual([]);
+    expect(unlike(new Workbook(state), new Workbook(convertedBook(other, 'metric').state))).toEqual([]);
+  });
+
+  test('the demo: all inputs within 1e-9, all values alike, in both directions', () => {
+    const metric = demoBook('metric');
+    const us = demoBook('us');
+    expect(changed(metric, convertedBook(us, 'metric').state)).toEqual([]);
+    const same = withSameGravity(us);
+    expect(unlike(new Workbook(metric), new Workbook(same))).toEqual([]);
+    expect(unlike(new Workbook(same), new Workbook(metric))).toEqual([]);
+    // With gravity as each system has it, figures by resistances differ in the fourth digit, verdicts do not.
+    const rounded = unlike(new Workbook(metric), new Workbook(us));
+    expect(new Set(rounded.map((line) => line.split(/, |:/)[2]))).toEqual(new Set(['Belt pull', 'Working tension', 'Plate force', 'Pull used']));
+  });
+
+  test('in place: undo leads back to the very state', () => {
+    const state = bookOf({ belts: [soundBelt] });
+    const book = new Workbook(state);
+    book.convert('us');
+    expect(book.read('Belts', 0, 'Width')).toBeCloseTo(800 / 25.4, 9);
+    expect(book.named('ShortPerLong')).toBe(12);
+    expect(book.read('Belts', 0, 'Verdict')).toBe('fits');
+    book.undo();
+    expect(book.state).toBe(state);
+    expect(book.read('Belts', 0, 'Width')).toBe(800);
+  });
+
+  test('twenty times there and back drifts by less than 1e-9', () => {
+    let state = bookOf({ belts: [soundBelt] });
+    const first = state;
+    for (let turn = 0; turn < 20; turn += 1) state = convertedBook(convertedBook(state, 'us').state, 'metric').state;
+    expect(changed(first, state)).toEqual([]);
+  });
+});
+
+describe('what a conversion can not know', () => {
+  test('formulas with numbers of their own, and own columns, are listed and left', () => {
+    const book = new Workbook(bookOf({ belts: [{ ...soundBelt, Width: '=400*2', Skive: '=F2*0', Speed: '=O3' }, { ...soundBelt, Belt: 'B2' }] }));
+    book.addColumn('Belts', 'Cleaner reach');
+    book.edit([0, 1].map((record) => ({ sheet: 'Belts', record, column: book.column('Belts', 'Cleaner reach'), content: 900 })));
+    const review = book.convert('us');
+    expect(review.map(({ place, column, content }) => `${place} ${column} ${content}`)).toEqual(['Belts!D2 Width =400*2', 'Belts!X2 Skive =F2*0', 'Belts!BN2 Cleaner reach 900']);
+    expect(book.content({ sheet: 'Belts', record: 0, column: 3 })).toBe('=400*2');
+    expect(book.read('Belts', 1, 'Cleaner reach')).toBe(900);
+    expect(book.read('Belts', 0, 'Speed')).toBeCloseTo((2.5 / 0.3048) * 60, 9);
+  });
+
+  test('an own column whose kind is told is converted', () => {
+    const book = new Workbook(bookOf({ belts: [soundBelt] }));
+    book.addColumn('Belts', 'Cleaner reach', 'length');
+    book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Cleaner reach'), content: 254 }]);
+    expect(book.convert('us')).toEqual([]);
+    expect(book.read('Belts', 0, 'Cleaner reach')).toBeCloseTo(10, 12);
+  });
+
+  test('an override of a computed cell is converted with its column', () => {
+    const book = new Workbook(bookOf({ belts: [{ ...soundBelt, 'Joint pulley': 254 }], series: [plover] }));
+    expect(book.convert('us')).toEqual([]);
+    expect(book.read('Belts', 0, 'Joint pulley')).toBeCloseTo(10, 12);
+  });
+});
