@@ -1,4 +1,4 @@
-import { isFault, type Value } from '../formula/values.ts';
+import type { Value } from '../formula/values.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { belts, checkColumns } from '../../sheets/belts.ts';
 import { plateSeries } from '../../sheets/plate-series.ts';
@@ -51,11 +51,6 @@ export class Belt {
 
   get units(): UnitSystem {
     return this.book.units;
-  }
-
-  get name(): string {
-    const value = this.value(belts.key);
-    return value === null || value === '' || isFault(value) ? `row ${this.record + 2}` : String(value);
   }
 
   value(header: string): Value {

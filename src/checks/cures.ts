@@ -1,3 +1,4 @@
+import { skew } from '../functions/parameters.ts';
 import { standardPulleys } from '../functions/tables.ts';
 import { plateSeries } from '../../sheets/plate-series.ts';
 import { belts, checkColumns } from '../../sheets/belts.ts';
@@ -23,7 +24,7 @@ export interface Sought {
 
 /** Steps in degrees by which skews are tried. */
 const skewStep = 0.5;
-const greatestSkew = 60;
+const greatestSkew = skew.max;
 const skews: readonly number[] = Array.from({ length: greatestSkew / skewStep + 1 }, (_, index) => index * skewStep);
 
 /** Verdicts of the whole belt after a cure, the best first; then one that fails no more than now, then one that fails anew. */
@@ -46,7 +47,7 @@ function failing({ belt }: Sought, change: Change): { readonly still: string[]; 
 /** How good a cure is, 0 the best: every check fits, none fails, none fails that does not now, some newly fail. */
 function rank(sought: Sought, change: Change): number {
   const { verdict } = sought.belt.after(change);
-  return verdict === 'fails' && failing(sought, change).newly.length === 0 ? 3 : ranks.indexOf(verdict);
+  return verdict === 'fails' && failing(sought, change).newly.length === 0 ? ranks.indexOf('fails no more') : ranks.indexOf(verdict);
 }
 
 /** Whether a cure is worth naming: one that makes another check fail does not help a check that is only tight. */

@@ -5,18 +5,30 @@ import { Belt, verdictOf } from './belt.ts';
 import type { Check } from './check.ts';
 import { checks } from './checks.ts';
 import type { Finding, Verdict } from './finding.ts';
-import { inputIssues, isEmptyRecord, recordInputIssues } from './input-issues.ts';
+import { inputIssues, isEmptyRecord, recordInputIssues, recordName } from './input-issues.ts';
 import { RootCauses } from './root-cause.ts';
 
 /** What the checks find in a book: for each belt the checks that do not simply fit, and cells that hold what they should not. */
 
 function comparison(check: Check, belt: Belt, verdict: 'fails' | 'tight'): Finding {
   return {
-    sheet: belts.name, record: belt.record, name: belt.name, check: check.name, verdict,
+    sheet: belts.name, record: belt.record, name: recordName(belt.book, belts.name, belt.record), check: check.name, verdict,
     column: check.look, cell: belt.cell(check.look),
     message: check.message(belt, verdict),
     given: check.given(belt), limit: check.limit(belt),
     cures: check.cures({ belt, column: check.column, verdict }),
+  };
+}
+
+/** A check whose cell holds the user's own verdict: nothing was compared. */
+function byHand(check: Check, belt: Belt, verdict: 'fails' | 'tight'): Finding {
+  const cell = belt.cell(check.column);
+  return {
+    sheet: belts.name, record: belt.record, name: recordName(belt.book, belts.name, belt.record), check: check.name, verdict,
+    column: check.column, cell,
+    message: `The ${check.name} check was set to "${verdict}" by hand.`,
+    given: check.given(belt), limit: check.limit(belt),
+    cures: [`Take the entry out of ${cell} to have the check made again.`],
   };
 }
 
@@ -29,7 +41,7 @@ function unknown(check: Check, belt: Belt, roots: RootCauses): Finding {
   const wrong = causes.slice(0, mostCauses).map((cause) => cause.wrong);
   const more = causes.length > mostCauses ? [`${causes.length - mostCauses} more inputs are missing or wrong`] : [];
   return {
-    sheet: belts.name, record: belt.record, name: belt.name, check: check.name, verdict: 'not known',
+    sheet: belts.name, record: belt.record, name: recordName(belt.book, belts.name, belt.record), check: check.name, verdict: 'not known',
     column: first?.header ?? check.look,
     cell: first === undefined ? belt.cell(check.look) : cellName(first.sheet, first.record, first.column),
     message: `The ${check.name} check can't be made: ${[...wrong, ...more].join('; ')}.`,
@@ -42,7 +54,10 @@ function checkFindings(book: Workbook, record: number, roots: RootCauses): Findi
   const belt = new Belt(book, record);
   return checks.flatMap((check) => {
     const verdict = belt.verdict(check.column);
-    return verdict === 'fits' ? [] : [verdict === 'not known' ? unknown(check, belt, roots) : comparison(check, belt, verdict)];
+    if (verdict === 'fits') return [];
+    if (verdict === 'not known') return [unknown(check, belt, roots)];
+    const set = book.overridden({ sheet: belts.name, record, column: book.column(belts.name, check.column) });
+    return [set ? byHand(check, belt, verdict) : comparison(check, belt, verdict)];
   });
 }
 

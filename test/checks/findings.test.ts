@@ -169,6 +169,13 @@ describe('checks that are tight', () => {
   });
 });
 
+test('a verdict set by hand is told as such', () => {
+  const finding = only(bookWith({ 'Pulley check': 'fails' }), 'pulley');
+  expect(finding.message).toBe('The pulley check was set to "fails" by hand.');
+  expect(finding.cell).toBe('Belts!BD2');
+  expect(only(bookWith({ 'Pulley check': 'fine' }), 'pulley').verdict).toBe('not known');
+});
+
 describe('checks that can not be made', () => {
   const cause = (changed: Cells, check: string, series?: readonly Cells[], named?: Cells): Finding => only(bookWith(changed, series, named), check);
 
