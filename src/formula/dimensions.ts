@@ -12,7 +12,7 @@ import { type Node, printed } from './syntax.ts';
  */
 export type Measured =
   /** Goes with everything: 0, a blank, an error. */
-  | { readonly type: 'any' }
+  | { readonly type: 'neutral' }
   | { readonly type: 'word' }
   | { readonly type: 'truth' }
   | {
@@ -38,7 +38,7 @@ export class UnitMismatch extends Error {
   }
 }
 
-const any: Measured = { type: 'any' };
+const neutral: Measured = { type: 'neutral' };
 const word: Measured = { type: 'word' };
 const truth: Measured = { type: 'truth' };
 export const measuring = (dimension: Dimension, literal = false): Measured => ({ type: 'number', dimension, literal });
@@ -75,7 +75,7 @@ const names: readonly (readonly [Dimension, string])[] = [
 
 /** What a measured thing is, in words. */
 export function inWords(measured: Measured): string {
-  if (measured.type === 'any') return 'nothing';
+  if (measured.type === 'neutral') return 'nothing';
   if (measured.type !== 'number') return measured.type === 'word' ? 'a text' : 'a condition';
   const { dimension } = measured;
   if (isBare(dimension)) return 'a bare number';
@@ -92,8 +92,8 @@ function substituted(dimension: Dimension, values: Readonly<Record<string, Dimen
 
 /** The one kind of two that stand together in a sum, a comparison or as branches; undefined when they can't. */
 function united(one: Measured, other: Measured): Measured | undefined {
-  if (one.type === 'any') return other;
-  if (other.type === 'any') return one;
+  if (one.type === 'neutral') return other;
+  if (other.type === 'neutral') return one;
   if (one.type !== 'number' || other.type !== 'number') return one.type === other.type ? one : undefined;
   if (isSame(one.dimension, other.dimension)) return measuring(one.dimension, one.literal && other.literal);
   if (one.literal && isSteady(other.dimension)) return other;
@@ -102,7 +102,7 @@ function united(one: Measured, other: Measured): Measured | undefined {
 
 function together(nodes: readonly Node[], scope: UnitScope): Measured {
   const [first, ...rest] = nodes;
-  let sum = first === undefined ? any : measured(first, scope);
+  let sum = first === undefined ? neutral : measured(first, scope);
   for (const node of rest) {
     const next = measured(node, scope);
     const both = united(sum, next);
@@ -116,7 +116,7 @@ const shown = (node: Node | undefined): string => (node === undefined ? 'nothing
 
 /** Checks that a part measures what its place wants. */
 function want(node: Node | undefined, dimension: Dimension, place: string, scope: UnitScope): void {
-  const given = node === undefined ? any : measured(node, scope);
+  const given = node === undefined ? neutral : measured(node, scope);
   if (given.type === 'word' || given.type === 'truth' || united(given, measuring(dimension)) === undefined) {
     throw new UnitMismatch(`${place} wants ${inWords(measuring(dimension))}, ${shown(node)} is ${inWords(given)}`);
   }
@@ -135,14 +135,14 @@ function measuredBinary(node: Node & { readonly type: 'binary' }, scope: UnitSco
     return word;
   }
   const [one, other] = [measured(left, scope), measured(right, scope)];
-  if (isPlanted(node, other)) return any;
+  if (isPlanted(node, other)) return neutral;
   if (operator === '+' || operator === '-') return numeric(together([left, right], scope), node);
   if (operator !== '*' && operator !== '/' && operator !== '^') {
     together([left, right], scope);
     return truth;
   }
   const [base, factor] = [numeric(one, left), numeric(other, right)];
-  if (base.type !== 'number' || factor.type !== 'number') return any;
+  if (base.type !== 'number' || factor.type !== 'number') return neutral;
   if (operator === '^') {
     want(right, {}, 'an exponent', scope);
     const power = right.type === 'number' ? right.value : undefined;
@@ -153,7 +153,7 @@ function measuredBinary(node: Node & { readonly type: 'binary' }, scope: UnitSco
 }
 
 function numeric(given: Measured, node: Node): Measured {
-  if (given.type === 'number' || given.type === 'any') return given;
+  if (given.type === 'number' || given.type === 'neutral') return given;
   throw new UnitMismatch(`${shown(node)} is ${inWords(given)} where a number is needed`);
 }
 
@@ -171,8 +171,8 @@ function measuredCall({ name, parameters, result }: EngineeringFunction, args: r
   const bound = new Map<string, Bound>();
   for (const [index, [key, parameter]] of Object.entries(parameters).entries()) {
     const argument = args[index];
-    const given = argument === undefined ? any : measured(argument, scope);
-    if (argument === undefined || given.type === 'any') continue;
+    const given = argument === undefined ? neutral : measured(argument, scope);
+    if (argument === undefined || given.type === 'neutral') continue;
     const isWord = parameter.kind === 'text' || parameter.kind === 'verdict';
     const mismatch = new UnitMismatch(`${name} wants ${argumentKinds[parameter.kind].says} for ${key}, ${shown(argument)} is ${inWords(given)}`);
     if (isWord && given.type === 'word') continue;
@@ -197,7 +197,7 @@ function measuredCall({ name, parameters, result }: EngineeringFunction, args: r
   if (result.kind === 'text' || result.kind === 'verdict') return word;
   const { dimension } = argumentKinds[result.kind];
   const open = common.some((symbol) => symbol in dimension && !bound.has(symbol));
-  return open ? any : measuring(substituted(dimension, Object.fromEntries([...bound].map(([symbol, { unit }]) => [symbol, unit]))));
+  return open ? neutral : measuring(substituted(dimension, Object.fromEntries([...bound].map(([symbol, { unit }]) => [symbol, unit]))));
 }
 
 /** Whether a dimension is one unit of length, whichever. */
@@ -216,7 +216,7 @@ function measuredStandard(name: string, args: readonly (Node | undefined)[], sco
   }
   if (name === 'INDEX') {
     want(second, {}, 'INDEX', scope);
-    return first === undefined ? any : measured(first, scope);
+    return first === undefined ? neutral : measured(first, scope);
   }
   if (name === 'MATCH') {
     together([first, second].filter((node) => node !== undefined), scope);
@@ -232,7 +232,7 @@ function measuredStandard(name: string, args: readonly (Node | undefined)[], sco
   if (counting.has(name)) return measuring({});
   switch (name) {
     case 'NA':
-      return any;
+      return neutral;
     case 'MID':
       return word;
     case 'RADIANS':
@@ -252,13 +252,13 @@ const isBlank = (node: Node): boolean => node.type === 'text' && node.value === 
 export function measured(node: Node, scope: UnitScope): Measured {
   switch (node.type) {
     case 'number':
-      return node.value === 0 ? any : measuring({}, true);
+      return node.value === 0 ? neutral : measuring({}, true);
     case 'text':
       return word;
     case 'boolean':
       return truth;
     case 'error':
-      return any;
+      return neutral;
     case 'group':
       return measured(node.value, scope);
     case 'unary':
