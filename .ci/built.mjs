@@ -57,8 +57,8 @@ export async function built(entry, folder) {
       configFile: join(repository, 'vite.config.ts'),
       logLevel: 'error',
       build: { ssr: join(repository, entry), outDir: join(repository, folder) },
-      // In one piece the formula engine starts a fifth of a second sooner than as its several hundred modules.
-      ssr: { noExternal: ['hyperformula'] },
+      // In one piece a program starts a third sooner than with the packages' several hundred modules.
+      ssr: { noExternal: true },
     });
   });
   return program;

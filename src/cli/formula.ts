@@ -1,11 +1,31 @@
+import { namedSheets } from '../../sheets/index.ts';
+import { Engine } from '../formula/engine.ts';
 import { isFault, type Matrix, type Value } from '../formula/values.ts';
+import { functions } from '../functions/index.ts';
+import { namedRow, valueColumn } from '../sheet/named-values.ts';
 import type { UnitSystem } from '../units/quantities.ts';
-import { emptyBook } from '../workbook/layout.ts';
-import { Workbook } from '../workbook/workbook.ts';
+import { columnLetters, quotedSheet, sheetRow } from '../workbook/sheet-plan.ts';
 import { type Given, optionWord } from './arguments.ts';
 import { UsageError } from './usage-error.ts';
 
 /** Formulas that stand in no cell: one from the command line, or one a line from standard input. */
+
+/** An engine that knows our functions and the named values, and holds an empty sheet for the formulas to stand in. */
+function namedValueEngine(units: UnitSystem): Engine {
+  return Engine.build(
+    functions,
+    [
+      { name: 'Formula', rows: [] },
+      ...namedSheets.map(({ declaration, values }) => ({
+        name: declaration.name,
+        rows: [declaration.columns.map(({ header }) => header), ...values.map((value) => namedRow(value, units))],
+      })),
+    ],
+    namedSheets.flatMap(({ declaration, values }) =>
+      values.map(({ name }, record) => ({ name, reference: `${quotedSheet(declaration.name)}!$${columnLetters(valueColumn)}$${sheetRow(record)}` })),
+    ),
+  );
+}
 
 /** A value as its shortest exact text: a number with all the digits that tell it from its neighbours, an error with its message. */
 function written(value: Value): string {
@@ -43,11 +63,11 @@ async function* lineGroups(input: NodeJS.ReadStream): AsyncGenerator<string[]> {
 const drained = (): Promise<void> => new Promise((resolve) => process.stdout.once('drain', resolve));
 
 /** One line a formula, in its order; answers come as the formulas do, so that another program may ask and wait. */
-async function answerLines(book: Workbook): Promise<void> {
+async function answerLines(engine: Engine): Promise<void> {
   for await (const lines of lineGroups(process.stdin)) {
     const answers = lines.map((line) => {
       const formula = line.replace(/^\uFEFF/, '').trim();
-      return formula === '' ? '' : onOneLine(book.evaluate(formula));
+      return formula === '' ? '' : onOneLine(engine.evaluate(formula));
     });
     if (!process.stdout.write(`${answers.join('\n')}\n`)) await drained();
   }
@@ -57,12 +77,12 @@ export async function run(typed: Given): Promise<number> {
   const [formula = ''] = typed.words;
   if (formula.trim() === '') throw new UsageError('formula needs FORMULA; an empty one was given');
   const units: UnitSystem = optionWord(typed, 'units', ['metric', 'us']) ?? 'metric';
-  const book = new Workbook(emptyBook(units));
+  const engine = namedValueEngine(units);
   if (formula === '-') {
-    await answerLines(book);
+    await answerLines(engine);
     return 0;
   }
-  const value = book.evaluate(formula);
+  const value = engine.evaluate(formula);
   process.stdout.write(`${onLines(value)}\n`);
   return firstFault(value) ? 1 : 0;
 }

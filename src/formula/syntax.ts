@@ -56,6 +56,16 @@ const lexemes: readonly (readonly [TokenType | 'space', RegExp])[] = [
 
 const placeholder = /\{([A-Za-z][^{}",;]*)\}/y;
 
+/** The first kind of lexeme that a text holds at a place. */
+function lexemeAt(source: string, position: number): { readonly type: TokenType | 'space'; readonly text: string } | undefined {
+  for (const [type, pattern] of lexemes) {
+    pattern.lastIndex = position;
+    const text = pattern.exec(source)?.[0];
+    if (text !== undefined) return { type, text };
+  }
+  return undefined;
+}
+
 function tokens(source: string): Token[] {
   const found: Token[] = [];
   let position = 0;
@@ -67,11 +77,7 @@ function tokens(source: string): Token[] {
       position = placeholder.lastIndex;
       continue;
     }
-    const match = lexemes.flatMap(([type, pattern]) => {
-      pattern.lastIndex = position;
-      const text = pattern.exec(source)?.[0];
-      return text === undefined ? [] : [{ type, text }];
-    })[0];
+    const match = lexemeAt(source, position);
     if (match === undefined) {
       throw new FormulaSyntaxError(`"${source.charAt(position)}" has no meaning here (character ${position + 1} of the formula)`, position);
     }

@@ -71,6 +71,7 @@ describe('formulas from standard input', () => {
     expect(await asked('=1/3\n\nPLATESPOTS(400,0,120,90,10)\r\n  =0.1+0.2  \n=HOLESPOTS(100,0,60,50,10,20,30,2)\n="a"&CHAR(10)&"b"\n=TRUE()\n=FOO(1)\n=1=1')).toEqual([
       '0.3333333333333333', '', '{80;200;320}', '0.30000000000000004', '{-20,35;-20,65;20,35;20,65}', 'a\\nb', 'TRUE', expect.stringMatching(/^#NAME\? /), 'TRUE', '',
     ]);
+    expect(await asked('=A1\n=Strips!B7\n')).toEqual(['', expect.stringMatching(/^#REF! /), '']);
     expect(await asked('')).toEqual(['']);
     expect(await asked('\n')).toEqual(['', '']);
     expect(await asked('\uFEFF=2*3\n')).toEqual(['6', '']);
