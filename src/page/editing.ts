@@ -2,7 +2,8 @@ import type { Content } from '../formula/engine.ts';
 import { namedSheetOf, plans } from '../workbook/layout.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import type { BookRow } from '../workbook/state.ts';
-import { type CellEdit, type CellPlace, withContents, type Workbook } from '../workbook/workbook.ts';
+import { type CellEdit, withContents } from '../workbook/state-changes.ts';
+import type { CellPlace, Workbook } from '../workbook/workbook.ts';
 import type { Desk } from './desk.ts';
 import { understood } from './entry.ts';
 

@@ -2,7 +2,7 @@ import type { Content } from '../formula/engine.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import { convertedBook } from './conversion.ts';
 import type { BookState, SheetState } from './state.ts';
-import { withContents } from './workbook.ts';
+import { withContents } from './state-changes.ts';
 
 /** Sheets that several books may share: one plant has one list of suppliers' series and one set of assumptions. */
 const shared = ['Plate series', 'Strips', 'Assumptions'];

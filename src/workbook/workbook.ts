@@ -5,12 +5,8 @@ import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { type BookChange, Calculation, type CellPlace, key } from './calculation.ts';
 import { convertedBook, type UnitReview } from './conversion.ts';
 import { bookColumns, type BookColumn, cellKind, namedSheetOf, plans } from './layout.ts';
+import { type CellEdit, withContents, withSheet } from './state-changes.ts';
 import type { BookRow, BookState, SheetState } from './state.ts';
-
-/** A content for a cell. */
-export interface CellEdit extends CellPlace {
-  readonly content: Content;
-}
 
 interface Step {
   readonly label: string;
@@ -268,46 +264,6 @@ export class Workbook {
     this.#go(step.after, step.cells);
     return step.cells ?? [];
   }
-}
-
-function withSheet(state: BookState, name: string, change: (sheet: SheetState) => SheetState): BookState {
-  return { ...state, sheets: state.sheets.map((sheet) => (sheet.name === name ? change(sheet) : sheet)) };
-}
-
-function grouped<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key): Map<Key, Item[]> {
-  const groups = new Map<Key, Item[]>();
-  for (const item of items) {
-    const group = groups.get(keyOf(item));
-    if (group === undefined) groups.set(keyOf(item), [item]);
-    else group.push(item);
-  }
-  return groups;
-}
-
-/** A state with some contents changed; everything else is shared with the old one. */
-export function withContents(state: BookState, edits: readonly CellEdit[]): BookState {
-  const bySheet = grouped(edits, ({ sheet }) => sheet);
-  return {
-    ...state,
-    sheets: state.sheets.map((sheet) => {
-      const own = bySheet.get(sheet.name);
-      if (own === undefined) return sheet;
-      const rows = [...sheet.rows];
-      for (const [record, list] of grouped(own, (edit) => edit.record)) {
-        const row = rows[record];
-        if (row === undefined) continue;
-        const cells = [...row.cells];
-        const notes = { ...row.notes };
-        for (const { column, content } of list) {
-          while (cells.length <= column) cells.push(null);
-          cells[column] = content;
-          delete notes[column];
-        }
-        rows[record] = Object.keys(notes).length === 0 ? { cells } : { cells, notes };
-      }
-      return { ...sheet, rows };
-    }),
-  };
 }
 
 export { type BookChange, type CellPlace, key };

@@ -1,6 +1,7 @@
 import { type Content, isFormula } from '../../formula/engine.ts';
 import { formulaPieces, movedFormula } from '../../xlsx/formula-text.ts';
-import type { CellEdit, Workbook } from '../../workbook/workbook.ts';
+import type { CellEdit } from '../../workbook/state-changes.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
 import { copiedText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
 import { changeable, enter, put, type TextEdit } from '../editing.ts';
