@@ -17,11 +17,12 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   'src/workbook': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets'],
   'src/checks': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook'],
   'src/plan': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks'],
+  'src/advice': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan'],
   'src/drawing': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks'],
   'src/xlsx': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks'],
-  'src/page': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/drawing', 'src/xlsx'],
-  'src/cli': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/drawing', 'src/xlsx'],
-  'src/documents': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/drawing', 'src/xlsx', 'src/cli'],
+  'src/page': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/advice', 'src/drawing', 'src/xlsx'],
+  'src/cli': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/advice', 'src/drawing', 'src/xlsx'],
+  'src/documents': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/advice', 'src/drawing', 'src/xlsx', 'src/cli'],
 };
 
 /** Parts that run on Node alone, never in a browser. */

@@ -1,0 +1,68 @@
+import { verdictOf } from '../checks/belt.ts';
+import { columnNames, type Name } from '../checks/inputs.ts';
+import type { Verdict } from '../checks/finding.ts';
+import type { Value } from '../formula/values.ts';
+import { skew } from '../functions/parameters.ts';
+import { type Evaluate, type Outcome, skewSteps } from '../plan/skew-advisor.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { belts, checkColumns } from '../../sheets/belts.ts';
+import { plateSeries } from '../../sheets/plate-series.ts';
+
+/** What the skew advisor asks the book of one belt: every check and figure at another skew and plate series. */
+
+/** The figures that a skew costs, by their columns of Belts, in the order in which they are shown. */
+export const figureColumns = ['Plates', 'Strip per joint', 'Belt consumed', 'Crew hours', 'Outage hours', 'Joint cost'] as const;
+export type FigureColumn = (typeof figureColumns)[number];
+/** The least pulley of the joint. */
+export const pulleyColumn = 'Joint pulley';
+type PulleyColumn = typeof pulleyColumn;
+
+type AnyCheck = (typeof checkColumns)[number];
+/** The check of a joint's age says nothing of a joint that is yet to be made. */
+const isAge = (check: AnyCheck): check is Extract<AnyCheck, { readonly word: 'age' }> => check.word === 'age';
+export type AskedCheck = Exclude<AnyCheck['word'], 'age'>;
+const asked = checkColumns.flatMap((check) => (isAge(check) ? [] : [check]));
+export const askedChecks: readonly AskedCheck[] = asked.map(({ word }) => word);
+
+/** Skews are marked out on a belt to a tenth of a degree. */
+const parts = 10;
+export const precision = 1 / parts;
+/** Skews of the table; what a joint does between two of them is not seen unless it passes at one. */
+export const tableSkews: readonly number[] = skewSteps(skew.max, 0.5);
+
+/** The next skew up that can be marked out. */
+export const markedOut = (wanted: number): number => Math.max(0, Math.ceil(wanted * parts - 1e-6)) / parts;
+
+/** Headers of the cells that a skew is set in. */
+export const skewColumn = 'Skew';
+export const seriesColumn = 'Plate series';
+
+const numberOf = (value: Value | undefined): number | undefined => (typeof value === 'number' ? value : undefined);
+
+/** The plate series of the book, in its order, each name once. */
+export const seriesNames = (book: Workbook): Name[] => columnNames(book, plateSeries.name, plateSeries.key);
+
+/**
+ * Every check and figure of a belt at skews that can be marked out, rounded up to them, and at any plate series.
+ *
+ * The joint's least pulley is one of the figures. What was asked once is kept, so ask anew after a change of the book.
+ */
+export function beltEvaluation(book: Workbook, record: number): Evaluate<AskedCheck, FigureColumn | PulleyColumn> {
+  const names = new Map(seriesNames(book).map((name) => [String(name), name]));
+  const checkPlaces = asked.map(({ header, word }) => ({ word, column: book.column(belts.name, header) }));
+  const figurePlaces = [...figureColumns, pulleyColumn].map((header) => ({ header, column: book.column(belts.name, header) }));
+  const known = new Map<string, Outcome<AskedCheck, FigureColumn | PulleyColumn>>();
+  return (wanted, series) => {
+    const skew = markedOut(wanted);
+    const key = `${skew} ${series}`;
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const row = book.whatIf(belts.name, record, { [skewColumn]: skew, [seriesColumn]: names.get(series) ?? series });
+    const outcome = {
+      verdicts: Object.fromEntries(checkPlaces.map(({ word, column }) => [word, verdictOf(row[column] ?? null)])) as Record<AskedCheck, Verdict>,
+      figures: Object.fromEntries(figurePlaces.map(({ header, column }) => [header, numberOf(row[column])])) as Record<FigureColumn | PulleyColumn, number | undefined>,
+    };
+    known.set(key, outcome);
+    return outcome;
+  };
+}
