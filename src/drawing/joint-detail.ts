@@ -1,12 +1,13 @@
 import type { BeltJoint } from './belt-joint.ts';
 import { dimension, line, measure } from './joint-drawing.ts';
-import type { JointGeometry, Spot } from './joint.ts';
-import type { Drawing, Shape } from './shapes.ts';
+import { type JointGeometry, otherHand, type Spot } from './joint.ts';
+import { type Drawing, mirroredDrawing, type Shape } from './shapes.ts';
 
 /**
  * The cut's near end, enlarged and turned so that the cut lies level: where the first plates and their holes go.
  *
- * The same spots as the drawing of the whole joint, seen in the cut's own axes: along it to the right, the trailing belt end above.
+ * The same spots as the drawing of the whole joint, seen in the cut's own axes: along it to the right, the trailing belt end
+ * above; of a left-hand joint, below, since the belt is seen from above all the same.
  */
 const platesShown = 2;
 
@@ -41,7 +42,7 @@ function holeMeasures(holes: readonly Spot[], perPlate: number, unit: string, bo
   return shapes;
 }
 
-function plateMeasures({ plates, pitch, edgeLeft, skew }: JointGeometry, unit: string, top: number): Shape[] {
+function plateMeasures({ plates, series, edgeLeft, skew }: JointGeometry, unit: string, top: number): Shape[] {
   const [first, second] = plates;
   if (first === undefined || edgeLeft === undefined) return [];
   const [one, other] = [first, second].map((plate) => (plate === undefined ? undefined : turned(plate.centre, skew).along));
@@ -50,10 +51,10 @@ function plateMeasures({ plates, pitch, edgeLeft, skew }: JointGeometry, unit: s
     { type: 'text', at: { along: Math.min(edgeLeft, one ?? edgeLeft), across: top }, text: measure(edgeLeft, unit), anchor: 'end', turned: 0, lift: 'above' },
     line('help', { along: edgeLeft, across: 0 }, { along: edgeLeft, across: top }),
     line('help', { along: 0, across: 0 }, { along: 0, across: top }),
-    ...(one === undefined || other === undefined || pitch === undefined ? [] : [
+    ...(one === undefined || other === undefined || series === undefined ? [] : [
       line('help', { along: one, across: 0 }, { along: one, across: top }),
       line('help', { along: other, across: 0 }, { along: other, across: top }),
-      ...dimension({ along: one, across: top }, { along: other, across: top }, `pitch ${measure(pitch, unit)}`, 0, 'above'),
+      ...dimension({ along: one, across: top }, { along: other, across: top }, `pitch ${measure(series.pitch, unit)}`, 0, 'above'),
     ]),
   ];
 }
@@ -61,7 +62,12 @@ function plateMeasures({ plates, pitch, edgeLeft, skew }: JointGeometry, unit: s
 /** Undefined for a joint without plates. */
 export function jointDetail({ geometry, unit, belt }: BeltJoint): Drawing | undefined {
   if (geometry === undefined || geometry.plates.length === 0) return undefined;
-  const { skew, reach, plates, holes, punch = 0, cutLength } = geometry;
+  if (geometry.hand === 'left') return mirroredDrawing(rightHandDetail(otherHand(geometry), unit, belt), 0);
+  return rightHandDetail(geometry, unit, belt);
+}
+
+function rightHandDetail(geometry: JointGeometry, unit: string, belt: string): Drawing {
+  const { skew, reach, plates, holes, drawnPunch, cutLength } = geometry;
   const shown = plates.slice(0, platesShown);
   const perPlate = holes.length / plates.length;
   const spots = holes.slice(0, shown.length * perPlate).map(({ at }) => turned(at, skew));
@@ -81,7 +87,7 @@ export function jointDetail({ geometry, unit, belt }: BeltJoint): Drawing | unde
       line('edge', edgeAt(-depth, skew), edgeAt(depth, skew)),
       ...corners.map((round): Shape => ({ type: 'area', style: 'plate', corners: round })),
       line('cut', { along: 0, across: 0 }, { along: right, across: 0 }),
-      ...spots.map((centre): Shape => ({ type: 'circle', style: 'hole', centre, diameter: punch })),
+      ...spots.map((centre): Shape => ({ type: 'circle', style: 'hole', centre, diameter: drawnPunch })),
       ...plateMeasures(geometry, unit, top),
       ...holeMeasures(spots, perPlate, unit, bottom, gap),
     ],

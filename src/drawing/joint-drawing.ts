@@ -1,6 +1,6 @@
 import type { BeltJoint } from './belt-joint.ts';
-import { type JointGeometry, spotOnCut, type Spot } from './joint.ts';
-import type { Drawing, Shape } from './shapes.ts';
+import { type JointGeometry, otherHand, spotOnCut, type Spot } from './joint.ts';
+import { type Drawing, mirroredDrawing, type Shape } from './shapes.ts';
 
 /**
  * The joint as a measured drawing: both belt ends, the line they meet in, plates, holes, and the measures that a crew marks out.
@@ -62,6 +62,11 @@ function measures(joint: JointGeometry, unit: string, left: number, gap: number)
 /** The drawing of a belt's joint; undefined when there is nothing to draw. */
 export function jointDrawing({ geometry, unit, belt }: BeltJoint): Drawing | undefined {
   if (geometry === undefined) return undefined;
+  if (geometry.hand === 'left') return mirroredDrawing(rightHandDrawing(otherHand(geometry), unit, belt), geometry.width);
+  return rightHandDrawing(geometry, unit, belt);
+}
+
+function rightHandDrawing(geometry: JointGeometry, unit: string, belt: string): Drawing {
   const { width, offset, plates, holes, reach } = geometry;
   const gap = width * 0.11;
   const side = Math.max(width * 0.42, reach * 2.2);
@@ -75,7 +80,7 @@ export function jointDrawing({ geometry, unit, belt }: BeltJoint): Drawing | und
       ...beltShapes(geometry, left, right),
       ...plates.map(({ corners }): Shape => ({ type: 'area', style: 'plate', corners })),
       { type: 'line', style: 'cut', points: [geometry.nearEnd, geometry.farEnd] },
-      ...holes.map(({ at }): Shape => ({ type: 'circle', style: 'hole', centre: at, diameter: geometry.punch ?? 0 })),
+      ...holes.map(({ at }): Shape => ({ type: 'circle', style: 'hole', centre: at, diameter: geometry.drawnPunch })),
       ...skewShapes(geometry, unit, gap),
       ...measures(geometry, unit, left, gap),
       { type: 'arrow', style: 'travel', from: { along: offset / 2 - side * 0.5, across: travel }, to: { along: offset / 2 + side * 0.5, across: travel } },
