@@ -1,0 +1,239 @@
+import { type Aim, aimOf, bestPatterns, patternsWithin, type Prices } from './cut-patterns.ts';
+import { costOf, type CutProblem, type CutSolution, type Pattern, trimmed, usefulSpentBy } from './cut-problem.ts';
+import { roundedPlan } from './first-fit.ts';
+import type { Column, Limits, Row, Solver } from './solver.ts';
+
+/**
+ * The best cutting plan, by patterns.
+ *
+ * The linear program over all patterns is solved by making patterns as its prices ask for them; what it comes to, rounded
+ * up to whole steps, no plan can beat. Then the integer program over the patterns made; and when it does not meet the
+ * bound, over every pattern that a better plan could hold, which proves the best.
+ */
+
+export interface Search {
+  readonly problem: CutProblem;
+  readonly aim: Aim;
+  /** What may be spent, in steps of money. */
+  readonly budget: number;
+  readonly start: CutSolution;
+}
+
+export interface Found {
+  readonly solution: CutSolution;
+  /** Of the aim, in whole steps. */
+  readonly value: number;
+  /** No plan can be less. */
+  readonly bound: number;
+  readonly proven: boolean;
+}
+
+/** Patterns that an integer program may hold in the last, proving run. */
+const mostPatterns = 20_000;
+const close = 1e-6;
+
+const keyOf = ({ stock, counts }: Pattern): string => `${stock}:${counts.join(';')}`;
+
+const valueOf = ({ problem, aim }: Search, solution: CutSolution): number => (aim === 'cost' ? costOf(problem, solution) : usefulSpentBy(problem, solution));
+
+function rowsOf({ problem, budget }: Search): Row[] {
+  return [
+    ...problem.sizes.map(({ demand }) => ({ lower: demand })),
+    ...problem.stocks.map(({ available }) => (Number.isFinite(available) ? { upper: available } : {})),
+    Number.isFinite(budget) ? { upper: budget } : {},
+  ];
+}
+
+function columnOf(search: Search, pattern: Pattern, whole: boolean): Column {
+  const { sizes, stocks } = search.problem;
+  return {
+    cost: aimOf(search.problem, search.aim, pattern),
+    whole,
+    entries: [...pattern.counts, [sizes.length + pattern.stock, 1], [sizes.length + stocks.length, stocks[pattern.stock]?.cost ?? 0]],
+  };
+}
+
+/** One column a size: the pieces of it that are not cut. */
+function missingColumns({ problem: { sizes, stocks, penalty }, aim }: Search, whole: boolean): Column[] {
+  return sizes.map(({ demand }, size) => ({
+    cost: aim === 'cost' ? penalty : 0,
+    upper: demand,
+    whole,
+    entries: [[size, 1], [sizes.length + stocks.length, penalty]],
+  }));
+}
+
+/** The most rolls of a stock that a plan worth having can use. */
+function mostRolls({ problem: { sizes }, budget }: Search, stock: CutProblem['stocks'][number], best: number): number {
+  const pieces = sizes.reduce((sum, { demand }) => sum + demand, 0);
+  return Math.min(stock.available, pieces, stock.cost > 0 ? Math.floor(Math.min(budget, best) / stock.cost) : pieces);
+}
+
+/** What no plan can be less than, whatever the prices: exact when no pattern is worth making at them. */
+function boundAt(search: Search, prices: Prices, reduced: readonly number[], best: number): number {
+  const { sizes, stocks } = search.problem;
+  const pieces = sizes.reduce((sum, { demand }, size) => sum + demand * (prices.pieces[size] ?? 0), 0);
+  const most = search.aim === 'cost' ? best : Number.POSITIVE_INFINITY;
+  const rolls = stocks.reduce((sum, stock, place) => {
+    const restricted = Number.isFinite(stock.available) ? (prices.rolls[place] ?? 0) * stock.available : 0;
+    return sum + restricted + mostRolls(search, stock, most) * Math.min(0, reduced[place] ?? 0);
+  }, 0);
+  return pieces + rolls + (Number.isFinite(search.budget) ? prices.money * search.budget : 0);
+}
+
+const wholeBound = (bound: number): number => Math.ceil(bound - close * Math.max(1, Math.abs(bound) / 1000));
+
+/** Lets messages in between two steps of a long computation. */
+const pause = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
+
+class PatternSearch {
+  readonly #search: Search;
+  readonly #solver: Solver;
+  readonly #limits: Limits;
+  readonly #begun = performance.now();
+  readonly #patterns = new Map<string, Pattern>();
+  #best: CutSolution;
+  #value: number;
+  #bound = Number.NEGATIVE_INFINITY;
+
+  constructor(search: Search, solver: Solver, limits: Limits) {
+    this.#search = search;
+    this.#solver = solver;
+    this.#limits = limits;
+    this.#best = search.start;
+    this.#value = valueOf(search, search.start);
+  }
+
+  get #left(): number {
+    return (this.#limits.seconds ?? Number.POSITIVE_INFINITY) - (performance.now() - this.#begun) / 1000;
+  }
+
+  get #over(): boolean {
+    return this.#value <= this.#bound || this.#left <= 0 || this.#limits.signal?.aborted === true;
+  }
+
+  #offer(solution: CutSolution): void {
+    const plan = trimmed(this.#search.problem, solution);
+    if (costOf(this.#search.problem, plan) > this.#search.budget) return;
+    const value = valueOf(this.#search, plan);
+    if (value < this.#value) [this.#best, this.#value] = [plan, value];
+  }
+
+  #report(stage: string): void {
+    this.#limits.progress?.({ stage, seconds: (performance.now() - this.#begun) / 1000, best: this.#value, bound: this.#bound });
+  }
+
+  /** The patterns that every linear program begins with: those of the plan, and each size alone. */
+  #firstPatterns(): Pattern[] {
+    const { problem, start } = this.#search;
+    const alone = problem.sizes.flatMap(({ length, demand }, size) =>
+      problem.stocks.flatMap((stock, place) => {
+        const count = Math.min(demand, Math.floor(stock.length / length));
+        return count === 0 ? [] : [{ stock: place, counts: [[size, count] as const] }];
+      }));
+    return [...start.uses.map(({ pattern }) => pattern), ...alone];
+  }
+
+  #noted(patterns: readonly Pattern[]): Pattern[] {
+    return patterns.filter((pattern) => {
+      const key = keyOf(pattern);
+      if (pattern.counts.length === 0 || this.#patterns.has(key)) return false;
+      this.#patterns.set(key, pattern);
+      return true;
+    });
+  }
+
+  /** The linear program over all patterns; undefined when a limit came before its end. */
+  async #relaxation(): Promise<{ readonly prices: Prices; readonly cost: number } | undefined> {
+    const { problem, aim } = this.#search;
+    const { sizes, stocks } = problem;
+    const missing = missingColumns(this.#search, false);
+    const program = this.#solver.growing({ rows: rowsOf(this.#search), columns: missing });
+    try {
+      let fresh = this.#noted(this.#firstPatterns());
+      for (let paused = performance.now(); ;) {
+        program.add(fresh.map((pattern) => columnOf(this.#search, pattern, false)));
+        const { solved, cost, values, rowPrices } = program.solve({ ...this.#limits, seconds: this.#left });
+        if (!solved) return undefined;
+        const prices: Prices = {
+          pieces: rowPrices.slice(0, sizes.length),
+          rolls: rowPrices.slice(sizes.length, sizes.length + stocks.length),
+          money: rowPrices[sizes.length + stocks.length] ?? 0,
+        };
+        const priced = bestPatterns(problem, aim, prices);
+        this.#bound = Math.max(this.#bound, wholeBound(boundAt(this.#search, prices, priced.map(({ reduced }) => reduced), this.#value)));
+        fresh = this.#noted(priced.filter(({ reduced }) => reduced < -1e-9 * Math.max(1, Math.abs(cost))).map(({ pattern }) => pattern));
+        if (fresh.length === 0 || this.#value <= this.#bound) {
+          this.#offer(roundedPlan(problem, [...this.#patterns.values()], values.slice(missing.length)));
+          return { prices, cost };
+        }
+        if (performance.now() - paused > 40) {
+          this.#report('linear program');
+          await pause();
+          paused = performance.now();
+        }
+        if (this.#over) return undefined;
+      }
+    } finally {
+      program.dispose();
+    }
+  }
+
+  /** The integer program over some patterns, with the best plan as its start where they hold it. */
+  #program(patterns: readonly Pattern[], stage: string, seconds: number): boolean {
+    const missing = missingColumns(this.#search, true);
+    const times = new Map(this.#best.uses.map(({ pattern, times: number }) => [keyOf(pattern), number]));
+    const held = patterns.filter((pattern) => times.has(keyOf(pattern))).length === times.size;
+    const answer = this.#solver.whole(
+      { rows: rowsOf(this.#search), columns: [...missing, ...patterns.map((pattern) => columnOf(this.#search, pattern, true))] },
+      {
+        ...this.#limits, stage, seconds,
+        // Values are whole: less than one step better is no better.
+        gap: 1 - close, target: this.#bound + close,
+        ...(held ? { start: [...this.#best.missing, ...patterns.map((pattern) => times.get(keyOf(pattern)) ?? 0)] } : {}),
+      },
+    );
+    if (answer.values.length > 0) {
+      this.#offer({
+        missing: answer.values.slice(0, missing.length),
+        uses: patterns.flatMap((pattern, place) => {
+          const number = answer.values[missing.length + place] ?? 0;
+          return number === 0 ? [] : [{ pattern, times: number }];
+        }),
+      });
+    }
+    return answer.outcome === 'optimal' || answer.outcome === 'infeasible';
+  }
+
+  /**
+   * Integer programs over the patterns that a better plan could hold: first over those that cost it little, which are few
+   * and often hold a plan that meets the bound, last over all of them.
+   */
+  async #proof({ prices, cost }: { readonly prices: Prices; readonly cost: number }): Promise<void> {
+    const { problem, aim } = this.#search;
+    for (const share of [0.1, 0.3, 1]) {
+      if (this.#over) return;
+      await pause();
+      const patterns = patternsWithin(problem, aim, prices, share * (this.#value - 1 - cost) + close, mostPatterns);
+      if (patterns === undefined) return;
+      // Nothing better than the best known can be made of other patterns: when the program ends, the best is proven.
+      if (this.#program(patterns, 'patterns of a better plan', this.#left) && share === 1) this.#bound = this.#value;
+    }
+  }
+
+  async run(): Promise<Found> {
+    const relaxed = await this.#relaxation();
+    this.#report('linear program');
+    if (!this.#over) {
+      await pause();
+      this.#program([...this.#patterns.values()], 'patterns made', relaxed === undefined ? this.#left : Math.min(this.#left, Math.max(2, this.#left / 4)));
+    }
+    if (relaxed !== undefined) await this.#proof(relaxed);
+    this.#report('end');
+    return { solution: this.#best, value: this.#value, bound: Math.min(this.#bound, this.#value), proven: this.#value <= this.#bound };
+  }
+}
+
+export function patternSearch(search: Search, solver: Solver, limits: Limits = {}): Promise<Found> {
+  return new PatternSearch(search, solver, limits).run();
+}
