@@ -231,9 +231,9 @@ export async function cuttingPlan(question: CuttingQuestion, solver: Solver, lim
   const read = reading(question);
   const { problem, money, step } = read;
   const { seconds = Number.POSITIVE_INFINITY, progress, signal } = limits;
-  const scaled = (unit: number): Limits => ({
+  const scaled = (unit: number, share: number): Limits => ({
     ...(signal === undefined ? {} : { signal }),
-    ...(Number.isFinite(seconds) ? { seconds: Math.max(0, seconds - elapsed()) } : {}),
+    ...(Number.isFinite(seconds) ? { seconds: Math.max(0, share * seconds - elapsed()) } : {}),
     ...(progress === undefined ? {} : {
       progress: ({ stage, best, bound }) => progress({
         stage, seconds: elapsed(),
@@ -243,11 +243,12 @@ export async function cuttingPlan(question: CuttingQuestion, solver: Solver, lim
     }),
   });
   const start = firstFitPlan(problem);
-  const cheapest = await patternSearch({ problem, aim: 'cost', budget: Number.POSITIVE_INFINITY, start }, solver, scaled(money));
-  const useful: Found | undefined = offcutsMatter(problem)
-    ? await patternSearch({ problem, aim: 'useful', budget: cheapest.value, start: cheapest.solution }, solver, scaled(step))
-    : undefined;
-  const solution = useful?.solution ?? cheapest.solution;
+  const useful = offcutsMatter(problem);
+  const cheapest = await patternSearch({ problem, aim: 'cost', budget: Number.POSITIVE_INFINITY, start }, solver, scaled(money, useful ? 0.7 : 1));
+  const best: Found = useful
+    ? await patternSearch({ problem, aim: 'useful', budget: cheapest.value, start: cheapest.solution }, solver, scaled(step, 1))
+    : cheapest;
+  const { solution } = best;
   const rolls = rollPlans(question, read, solution);
   const penalties = solution.missing.reduce((sum, count) => sum + count * problem.penalty, 0);
   const cost = rolls.reduce((sum, roll) => sum + roll.cost, 0);
@@ -263,7 +264,7 @@ export async function cuttingPlan(question: CuttingQuestion, solver: Solver, lim
     gap: cost === 0 ? 0 : Math.max(0, (cost - bound) / cost),
     proven: cheapest.proven,
     firstFitCost: (costOf(problem, start) - start.missing.reduce((total, count) => total + count * problem.penalty, 0)) * money,
-    offcutsProven: cheapest.proven && (useful?.proven ?? true),
+    offcutsProven: cheapest.proven && best.proven,
     uncut: uncutPieces(read, solution),
     pieces: sum(({ cuts }) => cuts.length),
     cutLength: sum(({ cuts }) => cuts.reduce((total, { length }) => total + length, 0)),

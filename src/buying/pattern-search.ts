@@ -153,8 +153,9 @@ class PatternSearch {
       let fresh = this.#noted(this.#firstPatterns());
       for (let paused = performance.now(); ;) {
         program.add(fresh.map((pattern) => columnOf(this.#search, pattern, false)));
-        const { solved, cost, values, rowPrices } = program.solve({ ...this.#limits, seconds: this.#left });
-        if (!solved) return undefined;
+        const relaxed = program.solve({ ...this.#limits, seconds: this.#left });
+        if (relaxed === undefined) return undefined;
+        const { cost, values, rowPrices } = relaxed;
         const prices: Prices = {
           pieces: rowPrices.slice(0, sizes.length),
           rolls: rowPrices.slice(sizes.length, sizes.length + stocks.length),
@@ -217,18 +218,21 @@ class PatternSearch {
       const patterns = patternsWithin(problem, aim, prices, share * (this.#value - 1 - cost) + close, mostPatterns);
       if (patterns === undefined) return;
       // Nothing better than the best known can be made of other patterns: when the program ends, the best is proven.
-      if (this.#program(patterns, 'patterns of a better plan', this.#left) && share === 1) this.#bound = this.#value;
+      const ended = this.#program(patterns, 'patterns of a better plan', share === 1 ? this.#left : Math.max(2, this.#left / 3));
+      if (ended && share === 1) this.#bound = this.#value;
     }
   }
 
   async run(): Promise<Found> {
-    const relaxed = await this.#relaxation();
+    if (this.#search.problem.sizes.length === 0) this.#bound = this.#value;
+    const relaxed = this.#over ? undefined : await this.#relaxation();
     this.#report('linear program');
     if (!this.#over) {
       await pause();
-      this.#program([...this.#patterns.values()], 'patterns made', relaxed === undefined ? this.#left : Math.min(this.#left, Math.max(2, this.#left / 4)));
+      const ended = this.#program([...this.#patterns.values()], 'patterns made', relaxed === undefined ? this.#left : Math.max(2, this.#left / 4));
+      if (relaxed !== undefined) await this.#proof(relaxed);
+      if (!ended && !this.#over) this.#program([...this.#patterns.values()], 'patterns made', this.#left);
     }
-    if (relaxed !== undefined) await this.#proof(relaxed);
     this.#report('end');
     return { solution: this.#best, value: this.#value, bound: Math.min(this.#bound, this.#value), proven: this.#value <= this.#bound };
   }

@@ -65,7 +65,6 @@ export interface WholeLimits extends Limits {
 }
 
 export interface Relaxed {
-  readonly solved: boolean;
   readonly cost: number;
   readonly values: readonly number[];
   /** What one more of a row's bound adds to the cost. */
@@ -75,7 +74,8 @@ export interface Relaxed {
 /** A linear program that columns are added to between solves. Dispose of it: the solver's memory is not collected. */
 export interface GrowingProgram {
   readonly add: (columns: readonly Column[]) => void;
-  readonly solve: (limits: Limits) => Relaxed;
+  /** undefined when a limit came before the answer, or there is none. */
+  readonly solve: (limits: Limits) => Relaxed | undefined;
   readonly dispose: () => void;
 }
 
@@ -114,8 +114,8 @@ function modelData(program: Program, { infinity, constants }: Highs): ModelData 
   };
 }
 
-/** Without one the solver would go on for ever; a planner's patience ends long before. */
-const longest = 1e7;
+/** Seconds as the solver takes them: finite. Its greatest is months. */
+const limit = (seconds = Number.POSITIVE_INFINITY): number => Math.min(1e7, Math.max(0, seconds));
 
 function growing(highs: Highs, program: Program): GrowingProgram {
   const model: Model = highs.createModel(modelData(program, highs));
@@ -126,28 +126,24 @@ function growing(highs: Highs, program: Program): GrowingProgram {
         model.addCol(cost, lower, Math.min(upper, highs.infinity), { indices: entries.map(([row]) => row), values: entries.map(([, coefficient]) => coefficient) });
       }
     },
-    solve: ({ seconds = longest, signal }) => {
+    solve: ({ seconds, signal }) => {
       model.zeroAllClocks();
-      model.options.set('time_limit', Math.max(0, seconds));
+      model.options.set('time_limit', limit(seconds));
       const { modelStatus } = model.run({
         [highs.constants.callbackType.simplexInterrupt]: (event) => {
           if (signal?.aborted === true) event.interrupt();
           return undefined;
         },
       });
+      if (modelStatus !== highs.constants.modelStatus.optimal) return undefined;
       const { colValue, rowDual } = model.getSolution();
-      return {
-        solved: modelStatus === highs.constants.modelStatus.optimal,
-        cost: model.getObjectiveValue(),
-        values: [...colValue],
-        rowPrices: [...rowDual],
-      };
+      return { cost: model.getObjectiveValue(), values: [...colValue], rowPrices: [...rowDual] };
     },
     dispose: () => model.dispose(),
   };
 }
 
-function whole(highs: Highs, program: Program, { seconds = longest, progress, signal, start, gap = 0, target, stage = 'search' }: WholeLimits): Answer {
+function whole(highs: Highs, program: Program, { seconds, progress, signal, start, gap = 0, target, stage = 'search' }: WholeLimits): Answer {
   const { callbackType, modelStatus: status } = highs.constants;
   const watched: HighsCallbackMap = {
     [callbackType.mipInterrupt]: (event) => {
@@ -163,7 +159,7 @@ function whole(highs: Highs, program: Program, { seconds = longest, progress, si
     },
   };
   return highs.withModel(modelData(program, highs), (model): Answer => {
-    model.options.set({ output_flag: false, time_limit: Math.max(0, seconds), mip_rel_gap: 0, mip_abs_gap: gap });
+    model.options.set({ output_flag: false, time_limit: limit(seconds), mip_rel_gap: 0, mip_abs_gap: gap });
     if (target !== undefined) model.options.set('objective_target', target);
     if (start !== undefined) model.setSolution({ colValue: Float64Array.from(start) });
     const { modelStatus } = model.run(watched);

@@ -1,0 +1,224 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { type CuttingQuestion, type CuttingPlan, cuttingPlan } from '../../src/buying/cutting-plan.ts';
+import { cuttingRows, rollPicture } from '../../src/buying/roll-picture.ts';
+import type { Progress } from '../../src/buying/solver.ts';
+import { solving } from './solving.ts';
+
+interface Roll {
+  readonly kind: number;
+  left: number;
+}
+
+/** Fewest pieces not cut, then least cost, then most useful length on the shelf afterwards: by trying every way. */
+function byTrying({ pieces, shelf, sold, sawLoss, keepFrom = Number.POSITIVE_INFINITY }: CuttingQuestion): readonly [number, number, number] {
+  const lengths = pieces.flatMap(({ length, quantity }) => Array.from({ length: quantity }, () => length)).toSorted((one, other) => other - one);
+  const kinds = [
+    ...shelf.map(({ length, quantity = 1, value = 0 }) => ({ length, most: quantity, cost: value, owned: true })),
+    ...sold.map(({ length, price, most = lengths.length }) => ({ length, most, cost: price, owned: false })),
+  ];
+  let best: readonly [number, number, number] = [Number.POSITIVE_INFINITY, 0, 0];
+  const better = (one: readonly number[], other: readonly number[]): boolean => {
+    const place = one.findIndex((value, index) => Math.abs(value - (other[index] ?? 0)) > 1e-9);
+    return place >= 0 && (one[place] ?? 0) < (other[place] ?? 0);
+  };
+  const place = (piece: number, rolls: Roll[], missing: number): void => {
+    const length = lengths[piece];
+    if (length === undefined) {
+      const cost = rolls.reduce((sum, { kind }) => sum + (kinds[kind]?.cost ?? 0), 0);
+      const spent = rolls.reduce((sum, { kind, left }) => {
+        const { owned = false, length: whole = 0 } = kinds[kind] ?? {};
+        return sum + (owned ? whole : 0) - (left >= keepFrom ? left : 0);
+      }, 0);
+      const figures = [missing, cost, spent] as const;
+      if (better(figures, best)) best = figures;
+      return;
+    }
+    for (const roll of rolls) {
+      if (roll.left < length) continue;
+      const before = roll.left;
+      roll.left = Math.max(0, before - length - sawLoss);
+      place(piece + 1, rolls, missing);
+      roll.left = before;
+    }
+    for (const [kind, { length: whole, most }] of kinds.entries()) {
+      if (whole < length || rolls.filter((roll) => roll.kind === kind).length >= most) continue;
+      place(piece + 1, [...rolls, { kind, left: Math.max(0, whole - length - sawLoss) }], missing);
+    }
+    place(piece + 1, rolls, missing + 1);
+  };
+  place(0, [], 0);
+  return best;
+}
+
+function figures(plan: CuttingPlan): readonly [number, number, number] {
+  const spent = plan.rolls.reduce((sum, { source, length, offcut, kept }) => sum + (source === 'shelf' ? length : 0) - (kept ? offcut : 0), 0);
+  return [plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0), plan.cost, spent];
+}
+
+/** What holds for any plan: every piece once, on rolls that there are, one after the other with the saw between. */
+function sound({ pieces, shelf, sawLoss, keepFrom }: CuttingQuestion, plan: CuttingPlan): void {
+  for (const { length, cuts, offcut, kept, waste } of plan.rolls) {
+    let from = 0;
+    for (const cut of cuts) {
+      expect(cut.from).toBeCloseTo(from, 9);
+      from += cut.length + sawLoss;
+    }
+    const used = cuts.reduce((sum, cut) => sum + cut.length, 0);
+    expect(from - sawLoss).toBeLessThanOrEqual(length + 1e-9);
+    expect(offcut).toBeCloseTo(Math.max(0, length - from), 9);
+    expect(kept).toBe(keepFrom !== undefined && offcut >= keepFrom);
+    expect(used + waste + (kept ? offcut : 0)).toBeCloseTo(length, 9);
+  }
+  for (const { name, quantity = 1 } of shelf) expect(plan.rolls.filter((roll) => roll.name === name).length).toBeLessThanOrEqual(quantity);
+  const listed = (list: readonly { belt: string; length: number; quantity: number }[]): string[] =>
+    list.flatMap(({ belt, length, quantity }) => Array.from({ length: quantity }, () => `${belt} ${length}`)).toSorted();
+  const cut = plan.rolls.flatMap(({ cuts }) => cuts.map((one) => ({ ...one, quantity: 1 })));
+  expect(listed([...cut, ...plan.uncut])).toEqual(listed(pieces));
+  expect(plan.bound).toBeLessThanOrEqual(plan.cost + 1e-9);
+}
+
+const smallQuestion: fc.Arbitrary<CuttingQuestion> = fc.record({
+  pieces: fc.array(fc.record({ belt: fc.constantFrom('K1', 'K2', 'K3'), length: fc.integer({ min: 4, max: 30 }), quantity: fc.integer({ min: 1, max: 2 }) }), { minLength: 1, maxLength: 3 }),
+  shelf: fc.array(fc.record({ length: fc.integer({ min: 5, max: 40 }), quantity: fc.integer({ min: 1, max: 2 }), value: fc.constantFrom(0, 0, 1.5) }), { maxLength: 2 })
+    .map((list) => list.map((roll, place) => ({ ...roll, name: `left ${place}` }))),
+  sold: fc.array(fc.record({ length: fc.integer({ min: 20, max: 60 }), price: fc.constantFrom(1, 2.5, 4, 7.25), most: fc.constantFrom(1, 2, Number.POSITIVE_INFINITY) }), { maxLength: 2 })
+    .map((list) => list.map((roll, place) => ({ ...roll, name: `sold ${place}` }))),
+  sawLoss: fc.constantFrom(0, 1, 3),
+  keepFrom: fc.integer({ min: 3, max: 25 }),
+  step: fc.constant(1),
+});
+
+describe('cutting plan', () => {
+  test('cuts most pieces at least cost and then leaves most, as trying every way does', async () => {
+    const solver = await solving();
+    await fc.assert(
+      fc.asyncProperty(smallQuestion, async (question) => {
+        const plan = await cuttingPlan(question, solver);
+        sound(question, plan);
+        const [missing, cost, spent] = figures(plan);
+        const [leastMissing, leastCost, leastSpent] = byTrying(question);
+        expect([missing, plan.proven]).toEqual([leastMissing, true]);
+        expect(cost).toBeCloseTo(leastCost, 9);
+        if (plan.offcutsProven) expect(spent).toBeCloseTo(leastSpent, 9);
+        else expect(spent).toBeGreaterThanOrEqual(leastSpent);
+        expect(plan.offcutsProven).toBe(true);
+      }),
+      { numRuns: 60 },
+    );
+  }, 60_000);
+
+  test('takes the saw loss between pieces, not after the last one of a roll that is used up', async () => {
+    const question = { shelf: [], sold: [{ name: 'roll', length: 102, price: 3 }], sawLoss: 1, step: 1 };
+    const pieces = (length: number): CuttingQuestion['pieces'] => [{ belt: 'K1', length, quantity: 3 }];
+    const solver = await solving();
+    // 3 x 33 + 2 cuts = 101; 3 x 33.5 needs 102.5.
+    expect((await cuttingPlan({ ...question, pieces: pieces(33) }, solver)).rolls.length).toBe(1);
+    expect((await cuttingPlan({ ...question, pieces: pieces(33.5) }, solver)).rolls.length).toBe(2);
+    const exact = await cuttingPlan({ ...question, pieces: [{ belt: 'K1', length: 102, quantity: 1 }] }, solver);
+    expect(exact.rolls.map(({ offcut, waste }) => [offcut, waste])).toEqual([[0, 0]]);
+  });
+
+  test('uses leftovers before it buys, and the one that leaves most', async () => {
+    const plan = await cuttingPlan({
+      pieces: [{ belt: 'K7', length: 900, quantity: 1 }],
+      shelf: [{ name: 'long', length: 5000 }, { name: 'short', length: 950 }],
+      sold: [{ name: 'roll', length: 28000, price: 100 }], sawLoss: 2, keepFrom: 500, step: 1,
+    }, await solving());
+    // The short one: 950 are spent. Of the long one 4098 would be kept: 902 spent, which is less.
+    expect(plan.rolls.map(({ name, offcut }) => [name, offcut])).toEqual([['long', 4098]]);
+    expect([plan.cost, plan.proven, plan.offcutsProven]).toEqual([0, true, true]);
+  });
+
+  test('says what cannot be cut: longer than every roll, or no roll left', async () => {
+    const plan = await cuttingPlan({
+      pieces: [{ belt: 'K1', length: 1200, quantity: 2 }, { belt: 'K2', length: 400, quantity: 3 }],
+      shelf: [{ name: 'left', length: 1000 }], sold: [], sawLoss: 0, step: 1,
+    }, await solving());
+    expect(plan.uncut).toEqual([{ belt: 'K1', length: 1200, quantity: 2 }, { belt: 'K2', length: 400, quantity: 1 }]);
+    expect(plan.pieces).toBe(2);
+    const nothing = await cuttingPlan({ pieces: [], shelf: [], sold: [{ name: 'roll', length: 100, price: 1 }], sawLoss: 0, step: 1 }, await solving());
+    expect([nothing.rolls, nothing.cost, nothing.proven]).toEqual([[], 0, true]);
+  });
+
+  test('lengths in inches, in sixteenths', async () => {
+    const plan = await cuttingPlan({
+      pieces: [{ belt: 'K1', length: 25.625, quantity: 4 }, { belt: 'K2', length: 40.0625, quantity: 5 }],
+      shelf: [], sold: [{ name: 'roll', length: 12 * 12, price: 10 }], sawLoss: 0.125, step: 0.0625,
+    }, await solving());
+    // 302.8 in of pieces on rolls of 144: at least three.
+    expect([plan.rolls.length, plan.proven, plan.step]).toEqual([3, true, 0.0625]);
+  });
+
+  test('refuses what is impossible, naming it', async () => {
+    const solver = await solving();
+    const question: CuttingQuestion = { pieces: [{ belt: 'K1', length: 100, quantity: 1 }], shelf: [], sold: [{ name: 'roll', length: 500, price: 1 }], sawLoss: 0, step: 1 };
+    await expect(cuttingPlan({ ...question, sold: [{ name: 'roll', length: 500, price: 0 }] }, solver)).rejects.toThrow('must be rolls with a price of more than 0 (1 each to find the fewest rolls); roll has 0');
+    await expect(cuttingPlan({ ...question, pieces: [{ belt: 'K1', length: -5, quantity: 1 }] }, solver)).rejects.toThrow('of belt K1 must be longer than 0; -5 was given');
+    await expect(cuttingPlan({ ...question, sawLoss: -1 }, solver)).rejects.toThrow('must be at least 0; -1 was given');
+  });
+});
+
+/** Strip for a large fleet: widths of a standard series at several skews, three strips a joint. */
+function fleet(belts: number): CuttingQuestion {
+  const widths = [400, 500, 650, 800, 1000, 1200, 1400, 1600];
+  return {
+    pieces: Array.from({ length: belts }, (_, place) => ({
+      belt: `K${place + 1}`, quantity: 3,
+      length: Math.round((widths[(place * 5) % 8] ?? 0) / Math.cos((((place * 7) % 4) * 15 * Math.PI) / 180) + 60),
+    })),
+    shelf: [{ name: 'left A', length: 9400 }, { name: 'left B', length: 4150, quantity: 2 }],
+    sold: [{ name: 'roll 28 m', length: 28_000, price: 106.4 }, { name: 'roll 10 m', length: 10_000, price: 41 }],
+    sawLoss: 2, keepFrom: 1500, step: 1,
+  };
+}
+
+describe('limits', () => {
+  test('a fleet of 300 belts is planned within its time, with a bound', async () => {
+    const question = fleet(300);
+    const seen: Progress[] = [];
+    const begun = performance.now();
+    const plan = await cuttingPlan(question, await solving(), { seconds: 3, progress: (progress) => seen.push(progress) });
+    expect((performance.now() - begun) / 1000).toBeLessThan(12);
+    sound(question, plan);
+    expect(plan.gap).toBeLessThan(0.01);
+    expect(plan.cost).toBeLessThanOrEqual(plan.firstFitCost);
+    expect(seen.length).toBeGreaterThan(1);
+    expect(seen.every(({ seconds }, place) => seconds >= (seen[place - 1]?.seconds ?? 0) - 0.5)).toBe(true);
+  }, 60_000);
+
+  test('no time at all gives the first-fit plan and an honest bound', async () => {
+    const question = fleet(60);
+    const plan = await cuttingPlan(question, await solving(), { seconds: 0 });
+    sound(question, plan);
+    expect(plan.cost).toBeCloseTo(plan.firstFitCost, 6);
+    expect(plan.proven).toBe(false);
+    const signalled = await cuttingPlan(question, await solving(), { signal: { aborted: true } });
+    expect([signalled.cost, signalled.proven]).toEqual([plan.cost, false]);
+  });
+});
+
+describe('picture and rows', () => {
+  test('a roll shows every cut, the kept offcut and waste, in the colour of the text around it', async () => {
+    const plan = await cuttingPlan({
+      pieces: [{ belt: 'K<1>', length: 700, quantity: 3 }, { belt: 'K2', length: 450, quantity: 2 }],
+      shelf: [], sold: [{ name: 'roll', length: 2000, price: 1 }], sawLoss: 2, keepFrom: 300, step: 1,
+    }, await solving());
+    expect(plan.rolls.length).toBe(2);
+    const words = { length: (length: number): string => `${length} mm` };
+    const pictures = plan.rolls.map((roll) => rollPicture(roll, words));
+    expect(pictures.join('').match(/<rect /g)?.length).toBe(5 + plan.rolls.filter(({ offcut }) => offcut > 0).length);
+    expect(pictures.join('')).toContain('K&lt;1&gt;: 700 mm');
+    expect(pictures.join('')).not.toMatch(/#[0-9a-f]{3}|rgb|url\(/);
+    expect(pictures.every((picture) => picture.includes('stroke="currentColor"'))).toBe(true);
+    const rows = cuttingRows(plan);
+    expect(rows.flatMap(({ cuts }) => cuts.map(({ belt, count }) => [belt, count])).filter(([belt]) => belt === 'K2').reduce((sum, [, count]) => sum + Number(count), 0)).toBe(2);
+  });
+
+  test('rolls that are cut alike share a row', () => {
+    const roll = { name: 'roll', length: 10, source: 'bought', cost: 1, cuts: [{ belt: 'K1', length: 5, from: 0 }, { belt: 'K1', length: 5, from: 5 }], offcut: 0, kept: false, waste: 0 } as const;
+    expect(cuttingRows({ rolls: [roll, roll, { ...roll, name: 'other' }] }).map(({ rolls, name, cuts }) => [rolls, name, cuts])).toEqual([
+      ['1 to 2', 'roll', [{ belt: 'K1', length: 5, count: 2 }]], ['3', 'other', [{ belt: 'K1', length: 5, count: 2 }]],
+    ]);
+  });
+});
