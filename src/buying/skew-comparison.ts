@@ -121,7 +121,7 @@ export function comparison(belts: readonly ComparedBelt[], rates: ComparisonRate
   for (const { belt, square, skew, lostPerHour } of belts) {
     if (square.impossible !== undefined || skew.impossible !== undefined) {
       const way = square.impossible === undefined ? 'skew' : skew.impossible === undefined ? 'square' : 'both';
-      apart.push({ belt, way, reason: [square.impossible, skew.impossible].filter((reason) => reason !== undefined).join('; ') });
+      apart.push({ belt, way, reason: [...new Set([square.impossible, skew.impossible])].filter((reason) => reason !== undefined).join('; ') });
       continue;
     }
     checkWay(belt, square);

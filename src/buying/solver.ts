@@ -158,6 +158,10 @@ function whole(highs: Highs, program: Program, { seconds, progress, signal, star
       return undefined;
     },
   };
+  if (program.columns.length === 0) {
+    const possible = program.rows.every(({ lower = 0, upper = 0 }) => lower <= 0 && upper >= 0);
+    return possible ? { outcome: 'optimal', values: [], cost: 0, bound: 0 } : { outcome: 'infeasible', values: [], cost: Number.POSITIVE_INFINITY, bound: Number.POSITIVE_INFINITY };
+  }
   return highs.withModel(modelData(program, highs), (model): Answer => {
     model.options.set({ output_flag: false, time_limit: limit(seconds), mip_rel_gap: 0, mip_abs_gap: gap });
     if (target !== undefined) model.options.set('objective_target', target);
