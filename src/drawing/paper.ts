@@ -40,6 +40,7 @@ export const pens = {
   strip: { width: 0.3, grey: 0, dash: [0.9, 0.9] },
   thin: { width: 0.18, grey: 0.3 },
   template: { width: 0.15, grey: 0 },
+  thick: { width: 0.6, grey: 0 },
   mark: { width: 0.25, grey: 0 },
   faint: { width: 0.15, grey: 0.6 },
   travel: { width: 0.5, grey: 0 },
@@ -88,8 +89,9 @@ export interface Paper {
   readonly marks: readonly Mark[];
 }
 
-export const arrowLength = 2.2;
-const arrowHalfWidth = 0.45;
+/** An arrow's head, for a measure and for one that points somewhere. */
+const measureHead = { length: 2.2, halfWidth: 0.45 };
+const pointingHead = { length: 4, halfWidth: 1.2 };
 
 /** Where a spot of a view lies on the paper. */
 export const onPaper = ({ a, b, c, d, e, f }: Matrix, { along, across }: Spot): Point => ({ x: a * along + c * across + e, y: b * along + d * across + f });
@@ -97,16 +99,15 @@ export const onPaper = ({ a, b, c, d, e, f }: Matrix, { along, across }: Spot): 
 /** Paper millimetres per belt length. */
 export const scaleOf = ({ a, b, c, d }: Matrix): number => Math.sqrt(Math.abs(a * d - b * c));
 
-/** The three corners of an arrow's head. */
-export function arrowHead(tip: Point, from: Point): readonly [Point, Point, Point] {
-  const length = Math.hypot(tip.x - from.x, tip.y - from.y);
-  const [x, y] = length === 0 ? [1, 0] : [(tip.x - from.x) / length, (tip.y - from.y) / length];
-  const base = { x: tip.x - x * arrowLength, y: tip.y - y * arrowLength };
-  return [tip, { x: base.x - y * arrowHalfWidth, y: base.y + x * arrowHalfWidth }, { x: base.x + y * arrowHalfWidth, y: base.y - x * arrowHalfWidth }];
+function arrowHead(tip: Point, from: Point, { length, halfWidth }: typeof measureHead): readonly [Point, Point, Point] {
+  const distance = Math.hypot(tip.x - from.x, tip.y - from.y);
+  const [x, y] = distance === 0 ? [1, 0] : [(tip.x - from.x) / distance, (tip.y - from.y) / distance];
+  const base = { x: tip.x - x * length, y: tip.y - y * length };
+  return [tip, { x: base.x - y * halfWidth, y: base.y + x * halfWidth }, { x: base.x + y * halfWidth, y: base.y - x * halfWidth }];
 }
 
-/** Arrow heads that an arrow has: none at the ends of one too short to hold them. */
+/** The heads of an arrow, three corners each: none at the ends of a measure too short to hold them. */
 export function arrowHeads({ from, to, heads }: Extract<Mark, { readonly type: 'arrow' }>): readonly (readonly [Point, Point, Point])[] {
-  if (heads === 'to') return [arrowHead(to, from)];
-  return Math.hypot(to.x - from.x, to.y - from.y) < 2.5 * arrowLength ? [] : [arrowHead(to, from), arrowHead(from, to)];
+  if (heads === 'to') return [arrowHead(to, from, pointingHead)];
+  return Math.hypot(to.x - from.x, to.y - from.y) < 2.5 * measureHead.length ? [] : [arrowHead(to, from, measureHead), arrowHead(from, to, measureHead)];
 }

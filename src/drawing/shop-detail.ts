@@ -1,7 +1,6 @@
-import { onCut, radians } from './belt-axes.ts';
-import { besideCut } from './belt-axes.ts';
+import { besideCut, type CutSpot, onCut, radians } from './belt-axes.ts';
 import type { JointGeometry } from './joint.ts';
-import { type Box, type Mark, type Matrix, type Outline, scaleOf } from './paper.ts';
+import { type Box, type Mark, type Matrix, type Outline, type Point, scaleOf } from './paper.ts';
 import { arrow, cutPlacer, jointOutlines, levelMeasure, readable, rule, shifted, text } from './shop-marks.ts';
 import { fineText, type LengthUnit, tapeText } from './tape.ts';
 
@@ -47,7 +46,7 @@ export function cornerDetail(joint: JointGeometry, unit: LengthUnit, box: Box): 
   const centreY = box.y + box.height / 2 + (hand === 'right' ? 1 : -1) * (trailingLane - leadingLane) / 2;
   const matrix = levelMatrix(joint, scale, startX, centreY);
   const place = cutPlacer(joint, matrix);
-  const edgeAt = (ahead: number) => ({ run: ahead * Math.tan(radians(skew)), ahead });
+  const edgeAt = (ahead: number): CutSpot => ({ run: ahead * Math.tan(radians(skew)), ahead });
   const spots = [edgeAt(-depth), { run: length, ahead: -depth }, { run: length, ahead: depth }, edgeAt(depth)].map((spot) => besideCut(spot, joint));
   const some = { plates: plates.slice(0, shown), holes: holes.filter((hole) => hole.plate <= shown), drawnPunch };
   const outlines: Outline[] = [
@@ -55,11 +54,11 @@ export function cornerDetail(joint: JointGeometry, unit: LengthUnit, box: Box): 
     { type: 'line', pen: 'edge', points: [edgeAt(-depth), edgeAt(depth)].map((spot) => besideCut(spot, joint)), name: 'belt-edge' },
     ...jointOutlines(some, [besideCut({ run: 0, ahead: 0 }, joint), besideCut({ run: length, ahead: 0 }, joint)]),
   ];
-  const trailing = (run: number, more: number) => place({ run, ahead: -depth }, 0, -more);
-  const leading = (run: number, more: number) => place({ run, ahead: depth }, 0, more);
+  const trailing = (run: number, more: number): Point => place({ run, ahead: -depth }, 0, -more);
+  const leading = (run: number, more: number): Point => place({ run, ahead: depth }, 0, more);
   const first = edgeLeft + plate / 2;
   const up = hand === 'right' ? 1 : -1;
-  const rows = some.holes.filter(({ plate: number, end }) => number === 1 && end === 'leading').map(({ at }) => onCut(at, joint).run);
+  const rows = some.holes.filter(({ plate: number, end }) => number === shown && end === 'leading').map(({ at }) => onCut(at, joint).run);
   const edgeEnds = [place(edgeAt(-depth)), place(edgeAt(depth))] as const;
   const edgeTurn = readable(...edgeEnds);
   const beside = place(edgeAt(-depth * 0.5));
@@ -74,10 +73,10 @@ export function cornerDetail(joint: JointGeometry, unit: LengthUnit, box: Box): 
     ...levelMeasure(trailing(0, 5), trailing(edgeLeft, 5), `edge ${tapeText(edgeLeft, unit)}`, 'left', up),
     ...(shown > 1 ? levelMeasure(trailing(first, 5), trailing(first + pitch, 5), `pitch ${fineText(pitch, unit)}`, 'right', up) : []),
     ...[edgeLeft, edgeLeft + plate].map((run) => rule('thin', place({ run, ahead: reach }), leading(run, 4.5))),
-    ...levelMeasure(leading(edgeLeft, 3.5), leading(edgeLeft + plate, 3.5), `plate ${fineText(plate, unit)}`, 'right', -up as 1 | -1),
+    ...levelMeasure(leading(edgeLeft, 3.5), leading(edgeLeft + plate, 3.5), `plate ${fineText(plate, unit)}`, 'right', up === 1 ? -1 : 1),
     ...(perSide > 1 && rows[0] !== undefined && rows[1] !== undefined ? [
       ...[rows[0], rows[1]].map((run) => rule('thin', place({ run, ahead: holeBack }), leading(run, 10))),
-      ...levelMeasure(leading(rows[0], 9), leading(rows[1], 9), `hole to hole ${fineText(holeGap, unit)}`, 'right', -up as 1 | -1),
+      ...levelMeasure(leading(rows[0], 9), leading(rows[1], 9), `hole to hole ${fineText(holeGap, unit)}`, 'right', up === 1 ? -1 : 1),
     ] : []),
     text(shifted(beside, normal.x * 2.3, normal.y * 2.3), "belt's edge", 'middle', edgeTurn),
     text(place({ run: length, ahead: 0 }, -1.5, -2.3), 'cut', 'end'),

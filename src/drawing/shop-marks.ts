@@ -1,11 +1,10 @@
-import type { CutLine, CutSpot, Spot } from './belt-axes.ts';
-import { besideCut } from './belt-axes.ts';
-import { type Mark, type Matrix, onPaper, type Outline, type PenName, type Point, type TextMark } from './paper.ts';
+import { besideCut, type CutLine, type CutSpot, type Spot } from './belt-axes.ts';
+import { type Mark, type Matrix, onPaper, type Outline, type PenName, type Point, scaleOf, type TextMark } from './paper.ts';
 import { textWidth } from './text-width.ts';
 
 /** Parts that the views of a shop drawing are put together from. */
 export const labelSize = 2.6;
-export const smallSize = 2.1;
+export const smallSize = 2.3;
 
 export const text = (at: Point, words: string, anchor: TextMark['anchor'] = 'middle', turned = 0, size = labelSize): TextMark =>
   ({ type: 'text', at, text: words, size, anchor, turned });
@@ -43,6 +42,6 @@ export function jointOutlines(joint: { readonly plates: readonly { readonly corn
 
 /** Places by the cut on paper, with a distance on paper added along it and square to it. */
 export function cutPlacer(cut: CutLine, matrix: Matrix): (place: CutSpot, runMore?: number, aheadMore?: number) => Point {
-  const scale = Math.sqrt(Math.abs(matrix.a * matrix.d - matrix.b * matrix.c));
+  const scale = scaleOf(matrix);
   return ({ run, ahead }, runMore = 0, aheadMore = 0) => onPaper(matrix, besideCut({ run: run + runMore / scale, ahead: ahead + aheadMore / scale }, cut));
 }

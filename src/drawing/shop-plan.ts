@@ -84,6 +84,9 @@ export function jointPlan(joint: JointGeometry, labels: ReadonlyMap<DimensionKey
   const place = cutPlacer(joint, matrix);
   const [leftEnd, rightEnd] = [-(back + beyondRectangle / scale), offset + right / scale];
   const diagonal = (from: Point, to: Point): Mark => rule('thin', from, to);
+  /** Along, on paper, how far behind the square line the plates begin from a height on: 0 when they stay ahead of it. */
+  const platesBehind = (across: number): number => Math.min(0, across * Math.tan(radians(skew)) - reach / Math.cos(radians(skew))) * scale;
+  const lineLabel = textWidth('square line', labelSize) / 2;
   const [trailing, leading] = [squares.trailing, squares.leading];
   const outlines: Outline[] = [
     ...(['trailing', 'leading'] as const).map((end): Outline => ({ type: 'area', pen: 'faint', corners: beltEnd(joint, end, end === 'trailing' ? -leftEnd : rightEnd - offset), fill: 0.965, name: 'belt' })),
@@ -121,10 +124,10 @@ export function jointPlan(joint: JointGeometry, labels: ReadonlyMap<DimensionKey
     // On the belt.
     text(at(rightEnd, 0, -2.5, 4), 'leading end', 'end'),
     text(at(rightEnd, width / 2, -2.5, 2.2), 'centre line', 'end'),
-    text(at(0, width * 0.72, -2.2), 'square line', 'middle', 90),
+    text(at(0, width * 0.72, platesBehind(width * 0.72 - lineLabel / scale) - 2.2), 'square line', 'middle', 90),
     ...(skew > 0 && farther ? [text(at(offset, width * 0.26, 2.2), 'square line', 'middle', 90)] : []),
     text(shifted(at(-back * 0.72, width * 0.28), ...above(diagonalTurn)), `both diagonals ${label('diagonal')}`, 'middle', diagonalTurn),
-    ...(skew > 0 ? [arc(at, skew, wedge), text(at(0, wedge, -2), `skew ${label('skew')}`, 'end')] : []),
+    ...(skew > 0 ? [arc(at, skew, wedge), text(at(0, wedge, platesBehind(wedge - labelSize / scale) - 2), `skew ${label('skew')}`, 'end')] : []),
     ...turnMarks(joint, place, scale, turns),
     // Ahead of the plates.
     ...cutEnds.map((end, index) => rule('thin', place({ run: index === 0 ? 0 : cutLength, ahead: reach }, 0, 1), shifted(end, 0, 0), place({ run: index === 0 ? 0 : cutLength, ahead: 0 }, 0, cut + 1.5))),

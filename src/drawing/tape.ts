@@ -16,18 +16,18 @@ export function onTape(value: number, unit: LengthUnit): number {
   return Math.round(value / step) * step + 0;
 }
 
+/** A whole number of sixteenths as a tape is read. */
 function fractionText(value: number): string {
-  const sixteenths = Math.round(Math.abs(value) * 16);
+  const sixteenths = Math.abs(value) * 16;
   const whole = Math.floor(sixteenths / 16);
   let [above, below] = [sixteenths % 16, 16];
   while (above > 0 && above % 2 === 0) [above, below] = [above / 2, below / 2];
-  const fraction = above === 0 ? '' : `${above}/${below}`;
-  const sign = value < 0 && sixteenths > 0 ? '-' : '';
-  return `${sign}${whole === 0 && fraction !== '' ? fraction : `${whole}${fraction === '' ? '' : ` ${fraction}`}`}`;
+  const parts = [...(whole > 0 || above === 0 ? [String(whole)] : []), ...(above > 0 ? [`${above}/${below}`] : [])];
+  return `${value < 0 ? '-' : ''}${parts.join(' ')}`;
 }
 
 /** The nearest mark of a tape without its unit: "919", "36 3/16". */
-export const tapeNumber = (value: number, unit: LengthUnit): string => (unit === 'mm' ? String(onTape(value, unit)) : fractionText(value));
+export const tapeNumber = (value: number, unit: LengthUnit): string => (unit === 'mm' ? String(onTape(value, unit)) : fractionText(onTape(value, unit)));
 
 /** The nearest mark of a tape with its unit: "919 mm", "36 3/16 in". */
 export const tapeText = (value: number, unit: LengthUnit): string => `${tapeNumber(value, unit)} ${unit}`;

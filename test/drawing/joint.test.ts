@@ -1,73 +1,65 @@
 import fc from 'fast-check';
+import polygonClipping, { type MultiPolygon, type Polygon } from 'polygon-clipping';
 import { describe, expect, it } from 'vitest';
-import { jointDrawing } from '../../src/drawing/joint-drawing.ts';
-import { beltJoint } from '../../src/drawing/belt-joint.ts';
-import { type JointGeometry, jointGeometry, type JointInputs, type Spot } from '../../src/drawing/joint.ts';
-import { svgText } from '../../src/drawing/svg.ts';
-import { demoBook } from '../../src/workbook/demo.ts';
-import { Workbook } from '../../src/workbook/workbook.ts';
-import { answer, rowsOf } from '../evaluation.ts';
-
-function drawn(inputs: JointInputs): JointGeometry {
-  const geometry = jointGeometry(inputs);
-  if (typeof geometry === 'string') throw new Error(geometry);
-  return geometry;
-}
+import { besideCut, fromCorner, onCut, type Spot } from '../../src/drawing/belt-axes.ts';
+import { beltEnd, jointGeometry, otherHand } from '../../src/drawing/joint.ts';
+import { answer, named, rowsOf } from '../evaluation.ts';
+import { drawn, joints, large, small, strips } from './joints.ts';
 
 /** Distance along the cut of a spot's foot on it, and its distance square to the cut, worked out from the axes alone. */
-function onCut({ along, across }: Spot, skew: number): { readonly s: number; readonly ahead: number } {
+function byTheCut({ along, across }: Spot, skew: number): { readonly s: number; readonly ahead: number } {
   const turn = (skew * Math.PI) / 180;
   return { s: along * Math.sin(turn) + across * Math.cos(turn), ahead: along * Math.cos(turn) - across * Math.sin(turn) };
 }
 
-const joints = fc.record({
-  width: fc.double({ min: 300, max: 2400, noNaN: true }),
-  skew: fc.double({ min: 0, max: 60, noNaN: true }),
-  plate: fc.double({ min: 20, max: 90, noNaN: true }),
-  gap: fc.double({ min: 0, max: 15, noNaN: true }),
-  leastEdge: fc.double({ min: 5, max: 40, noNaN: true }),
-  holeBack: fc.double({ min: 10, max: 40, noNaN: true }),
-  perSide: fc.integer({ min: 1, max: 3 }),
-});
+const polygon = (corners: readonly Spot[]): Polygon => [[...corners, ...corners.slice(0, 1)].map(({ along, across }): [number, number] => [along, across])];
+
+/** By the surveyor's formula: rings less their holes. */
+const area = (polygons: MultiPolygon): number =>
+  polygons.flatMap((rings) => rings.map((ring, place) => {
+    const twice = ring.reduce((sum, [x, y], corner) => {
+      const [nextX, nextY] = ring[(corner + 1) % ring.length] ?? [x, y];
+      return sum + x * nextY - nextX * y;
+    }, 0);
+    return (Math.abs(twice) / 2) * (place === 0 ? 1 : -1);
+  })).reduce((sum, one) => sum + one, 0);
 
 describe('the joint as drawn', () => {
-  it('has its holes where HOLESPOTS has them', () => {
-    fc.assert(
-      fc.property(joints, ({ width, skew, plate, gap, leastEdge, holeBack, perSide }) => {
-        const pitch = plate + gap;
-        const holeGap = plate / 4;
-        const { holes } = drawn({ width, skew, series: { pitch, plate, leastEdge, holeBack, holeGap, perSide, punch: 8 } });
-        const rows = rowsOf('HOLESPOTS', [width, skew, pitch, plate, leastEdge, holeBack, holeGap, perSide]);
-        expect(holes).toHaveLength(rows.length);
-        holes.forEach(({ at, end }, index) => {
-          const [along = Number.NaN, across = Number.NaN] = rows[index] ?? [];
-          expect(Math.abs(at.along - along)).toBeLessThanOrEqual(1e-9 * width);
-          expect(Math.abs(at.across - across)).toBeLessThanOrEqual(1e-9 * width);
-          expect(onCut(at, skew).ahead).toBeCloseTo(end === 'leading' ? holeBack : -holeBack, 6);
-        });
-      }),
-    );
+  it('has its holes where HOLESPOTS has them, of a left-hand joint mirrored across the centre line', () => {
+    fc.assert(fc.property(joints, ({ inputs }) => {
+      const { width, skew, hand, series: { pitch, plate, leastEdge, holeBack, holeGap, perSide } } = inputs;
+      const { holes } = drawn(inputs);
+      const rows = rowsOf('HOLESPOTS', [width, skew, pitch, plate, leastEdge, holeBack, holeGap, perSide]);
+      expect(holes.map(({ number }) => number)).toEqual(rows.map((_, index) => index + 1));
+      holes.forEach(({ at, end }, index) => {
+        const [along = Number.NaN, across = Number.NaN] = rows[index] ?? [];
+        const mine = hand === 'left' ? { along: at.along, across: width - at.across } : at;
+        expect(Math.abs(mine.along - along)).toBeLessThanOrEqual(1e-9);
+        expect(Math.abs(mine.across - across)).toBeLessThanOrEqual(1e-9);
+        expect(byTheCut(mine, skew).ahead).toBeCloseTo(end === 'leading' ? holeBack : -holeBack, 6);
+      });
+    }));
   });
 
   it('keeps its plates on the cut, the edge distance clear at both ends and no two over each other', () => {
-    fc.assert(
-      fc.property(joints, ({ width, skew, plate, gap, leastEdge, holeBack, perSide }) => {
-        const { plates, cutLength, edgeLeft = Number.NaN } = drawn({ width, skew, series: { pitch: plate + gap, plate, leastEdge, holeBack, holeGap: 5, perSide } });
-        const spans = plates.map(({ corners }) => {
-          const feet = corners.map((corner) => onCut(corner, skew).s);
-          return { from: Math.min(...feet), to: Math.max(...feet) };
-        });
-        const [first, last] = [spans[0], spans.at(-1)];
-        expect(cutLength).toBeCloseTo(width / Math.cos((skew * Math.PI) / 180), 6);
-        expect(first?.from).toBeCloseTo(edgeLeft, 6);
-        expect(cutLength - (last?.to ?? 0)).toBeCloseTo(edgeLeft, 6);
-        expect(edgeLeft).toBeGreaterThanOrEqual(leastEdge - 1e-6);
-        spans.forEach(({ from, to }, index) => {
-          expect(to - from).toBeCloseTo(plate, 6);
-          if (index > 0) expect(from).toBeGreaterThanOrEqual((spans[index - 1]?.to ?? 0) - 1e-6);
-        });
-      }),
-    );
+    fc.assert(fc.property(joints, ({ inputs }) => {
+      const { width, skew, series: { plate, leastEdge } } = inputs;
+      const joint = drawn({ ...inputs, hand: 'right' });
+      const { plates, cutLength, edgeLeft = Number.NaN } = joint;
+      const spans = plates.map(({ corners }) => {
+        const feet = corners.map((corner) => byTheCut(corner, skew).s);
+        return { from: Math.min(...feet), to: Math.max(...feet) };
+      });
+      const [first, last] = [spans[0], spans.at(-1)];
+      expect(cutLength).toBeCloseTo(width / Math.cos((skew * Math.PI) / 180), 6);
+      expect(first?.from).toBeCloseTo(edgeLeft, 6);
+      expect(cutLength - (last?.to ?? 0)).toBeCloseTo(edgeLeft, 6);
+      expect(edgeLeft).toBeGreaterThanOrEqual(leastEdge - 1e-6);
+      spans.forEach(({ from, to }, index) => {
+        expect(to - from).toBeCloseTo(plate, 6);
+        if (index > 0) expect(from).toBeGreaterThanOrEqual((spans[index - 1]?.to ?? 0) - 1e-6);
+      });
+    }));
   });
 
   it('has the square line, the cut and its offset of a worked example', () => {
@@ -80,9 +72,119 @@ describe('the joint as drawn', () => {
     expect(edgeLeft).toBeCloseTo(20.61940777125589, 9);
   });
 
-  it('says why there are no plates, and draws the cut all the same', () => {
-    const { plates, farEnd, remarks } = drawn({ width: 30, skew: 0, series: { pitch: 60, plate: 50, leastEdge: 10, holeBack: 20, holeGap: 30, perSide: 2 } });
+  it('starts a right-hand cut at the right edge and a left-hand one at the left, seen along the travel', () => {
+    const [right, left] = [drawn({ width: 800, skew: 30 }), drawn({ width: 800, skew: 30, hand: 'left' })];
+    expect([right.nearEnd, left.nearEnd]).toEqual([{ along: 0, across: 0 }, { along: 0, across: 800 }]);
+    expect(right.farEnd.along).toBe(left.farEnd.along);
+    expect([right.farEnd.across, left.farEnd.across]).toEqual([800, 0]);
+    expect(otherHand(left)).toEqual(right);
+  });
+
+  it('turns between the belt and the cut without a loss, whatever the hand', () => {
+    fc.assert(fc.property(joints, fc.double({ min: -500, max: 3000, noNaN: true }), fc.double({ min: -300, max: 300, noNaN: true }), ({ inputs }, run, ahead) => {
+      const back = onCut(besideCut({ run, ahead }, inputs), inputs);
+      expect(Math.abs(back.run - run)).toBeLessThan(1e-9);
+      expect(Math.abs(back.ahead - ahead)).toBeLessThan(1e-9);
+    }));
+  });
+
+  it('proves its square lines by rectangles whose diagonals are SQUAREDIAGONAL, before the cut and behind it', () => {
+    fc.assert(fc.property(joints, fc.double({ min: 200, max: 3000, noNaN: true }), ({ inputs }, back) => {
+      const { squares, diagonal, nearEnd, farEnd, width } = drawn({ ...inputs, back });
+      expect(diagonal).toBeCloseTo(answer(`=SQUAREDIAGONAL(${width},${back})`), 9);
+      for (const end of ['trailing', 'leading'] as const) {
+        const { line, corners: [one, two, three, four] } = squares[end];
+        expect(Math.hypot(three.along - one.along, three.across - one.across)).toBeCloseTo(diagonal, 9);
+        expect(Math.hypot(four.along - two.along, four.across - two.across)).toBeCloseTo(diagonal, 9);
+        expect(line).toContainEqual(end === 'trailing' ? nearEnd : farEnd);
+        expect(Math.sign(four.along - one.along)).toBe(end === 'trailing' ? -1 : 1);
+      }
+    }));
+    expect(drawn({ width: 900, skew: 0 }).diagonal).toBeCloseTo(900 * Math.SQRT2, 9);
+  });
+
+  it('has strips that lie along the cut, as long together as STRIPLENGTH says, one below and the others above', () => {
+    fc.assert(fc.property(joints, fc.integer({ min: 1, max: 5 }), ({ inputs }, pieces) => {
+      const { width, skew } = inputs;
+      const joint = drawn({ ...inputs, strips: { overhang: inputs.strips?.overhang ?? 0, pieces } });
+      const total = joint.strips.reduce((sum, { length }) => sum + length, 0);
+      expect(total).toBeCloseTo(Number(named('STRIPLENGTH').evaluate([width, skew, inputs.strips?.overhang ?? 0, pieces])), 6);
+      expect(joint.strips.map(({ side }) => side)).toEqual(Array.from({ length: pieces }, (_, index) => (index === 0 ? 'below' : 'above')));
+      for (const { from, to, length } of joint.strips) {
+        expect(Math.hypot(to.along - from.along, to.across - from.across)).toBeCloseTo(length, 6);
+        expect(onCut(from, joint).ahead).toBeCloseTo(0, 6);
+        expect(onCut(from, joint).run).toBeCloseTo(-(inputs.strips?.overhang ?? 0) / 2, 6);
+        expect(onCut(to, joint).ahead).toBeCloseTo(0, 6);
+      }
+    }));
+  });
+
+  it('tightens each plate once, in the order of TIGHTENTURN', () => {
+    const { plates } = drawn({ width: 650, skew: 45, series: small });
+    expect(plates.map(({ turn }) => turn).toSorted((one, other) => one - other)).toEqual(plates.map(({ number }) => number));
+    for (const { number, turn } of plates) expect(turn).toBe(answer(`=TIGHTENTURN(${plates.length},${number})`));
+  });
+});
+
+describe('areas and counts, by a polygon library', () => {
+  it('has belt ends of the trapezoids that the skew leaves, which meet without a gap', () => {
+    fc.assert(fc.property(joints, fc.double({ min: 10, max: 3000, noNaN: true }), ({ inputs }, length) => {
+      const joint = drawn(inputs);
+      const { width, offset } = joint;
+      const [trailing, leading] = [polygon(beltEnd(joint, 'trailing', length)), polygon(beltEnd(joint, 'leading', length))];
+      for (const end of [trailing, leading]) expect(area(polygonClipping.union(end)) / (width * (length + offset / 2))).toBeCloseTo(1, 9);
+      expect(area(polygonClipping.union(trailing, leading)) / (width * (2 * length + offset))).toBeCloseTo(1, 6);
+      expect(area(polygonClipping.intersection(trailing, leading)) / width ** 2).toBeCloseTo(0, 9);
+    }), { numRuns: 50 });
+  });
+
+  it('has plates of their size, none over another, halved by the cut', () => {
+    fc.assert(fc.property(joints, ({ inputs }) => {
+      const joint = drawn(inputs);
+      const { plates, reach, cutLength } = joint;
+      const one = inputs.series.plate * 2 * reach;
+      const [first, ...others] = plates.map(({ corners }) => polygon(corners));
+      if (first === undefined) throw new Error('no plates');
+      expect(area(polygonClipping.union(first, ...others)) / (one * plates.length)).toBeCloseTo(1, 9);
+      const ahead = polygon([{ run: -cutLength, ahead: 0 }, { run: 2 * cutLength, ahead: 0 }, { run: 2 * cutLength, ahead: 2 * reach }, { run: -cutLength, ahead: 2 * reach }].map((place) => besideCut(place, joint)));
+      expect(area(polygonClipping.intersection([first, ...others], ahead)) / (one * plates.length)).toBeCloseTo(0.5, 9);
+    }), { numRuns: 30 });
+  });
+
+  it('has strips that cover as much belt as the cut is long, when their ends reach over the edges', () => {
+    fc.assert(fc.property(joints, fc.double({ min: 2, max: 40, noNaN: true }), ({ inputs }, breadth) => {
+      const { width, skew } = inputs;
+      const overhang = breadth * Math.tan((skew * Math.PI) / 180) + 1;
+      const joint = drawn({ ...inputs, strips: { overhang, pieces: 1 } });
+      const [strip] = joint.strips;
+      if (strip === undefined) throw new Error('no strip');
+      const [from, to] = [onCut(strip.from, joint).run, onCut(strip.to, joint).run];
+      const laid = polygon([[from, -1], [to, -1], [to, 1], [from, 1]].map(([run = 0, side = 0]) => besideCut({ run, ahead: (side * breadth) / 2 }, joint)));
+      const belt = polygon([{ along: -1e5, across: 0 }, { along: 1e5, across: 0 }, { along: 1e5, across: width }, { along: -1e5, across: width }]);
+      expect(area(polygonClipping.intersection(laid, belt)) / (breadth * joint.cutLength)).toBeCloseTo(1, 9);
+      expect(area(polygonClipping.union(laid)) / (breadth * (joint.cutLength + overhang))).toBeCloseTo(1, 9);
+    }), { numRuns: 50 });
+  });
+
+  it('counts the holes in the belt as the remarks do', () => {
+    const joint = drawn({ width: 400, skew: 60, series: large });
+    const belt = polygon([{ along: -1e4, across: 0 }, { along: 1e4, across: 0 }, { along: 1e4, across: 400 }, { along: -1e4, across: 400 }]);
+    const radius = large.punch / 2;
+    const whole = joint.holes.filter(({ at }) => {
+      const square = polygon([[-1, -1], [1, -1], [1, 1], [-1, 1]].map(([x = 0, y = 0]) => ({ along: at.along + x * radius, across: at.across + y * radius })));
+      return Math.abs(area(polygonClipping.intersection(square, belt)) - large.punch ** 2) < 1e-6;
+    });
+    expect(joint.holes).toHaveLength(40);
+    expect(whole).toHaveLength(38);
+    expect(joint.remarks).toEqual([expect.stringMatching(/^2 holes lie on or beyond the belt's edge/)]);
+  });
+});
+
+describe('a joint that cannot be drawn whole', () => {
+  it('says why there are no plates, and has the cut all the same', () => {
+    const { plates, farEnd, remarks, series } = drawn({ width: 30, skew: 0, series: { pitch: 60, plate: 50, leastEdge: 10, holeBack: 20, holeGap: 30, perSide: 2 } });
     expect(plates).toHaveLength(0);
+    expect(series).toBeUndefined();
     expect(farEnd).toEqual({ along: 0, across: 30 });
     expect(remarks.join(' ')).toMatch(/No plates are drawn: plate must fit on the cut/);
   });
@@ -92,52 +194,28 @@ describe('the joint as drawn', () => {
     expect(remarks.join(' ')).toMatch(/hole.* beyond the belt's edge/);
   });
 
-  it('refuses what has no cut with the reason', () => {
+  it('says why holes are not drawn where the plates are', () => {
+    const { plates, holes, remarks } = drawn({ width: 650, skew: 0, series: { ...large, holeGap: 0 } });
+    expect(plates.length).toBeGreaterThan(0);
+    expect(holes).toEqual([]);
+    expect(remarks.join(' ')).toMatch(/No holes are drawn: holeGap must be more than 0/);
+  });
+
+  it('refuses what has no cut, no marked rectangle or no strip, with the reason', () => {
     expect(jointGeometry({ width: 650, skew: 90 })).toMatch(/skew must be from 0 to 60; 90 was given/);
-  });
-});
-
-describe('the drawing of a belt in the book', () => {
-  const book = new Workbook(demoBook('metric'));
-  const skew = book.column('Belts', 'Skew');
-
-  it('shows as many plates as the sheet counts', () => {
-    const counts = book.sheet('Belts').rows.map((_, record) => [beltJoint(book, record).geometry?.plates.length ?? 0, book.read('Belts', record, 'Plates')] as const);
-    const known = counts.filter(([, plates]) => typeof plates === 'number');
-    expect(known.length).toBeGreaterThan(20);
-    for (const [shown, counted] of known) expect(shown).toBe(counted);
+    expect(jointGeometry({ width: 0, skew: 45 })).toMatch(/width must be more than 0; 0 was given/);
+    expect(jointGeometry({ width: 650, skew: 45, back: -1 })).toMatch(/back must be at least 0; -1 was given/);
+    expect(jointGeometry({ width: 650, skew: 45, strips: { ...strips, pieces: 1.5 } })).toMatch(/pieces must be a whole number/);
   });
 
-  it('names the inputs that are missing', () => {
-    const before = book.content({ sheet: 'Belts', record: 0, column: skew });
-    book.edit([{ sheet: 'Belts', record: 0, column: skew, content: null }]);
-    const joint = beltJoint(book, 0);
-    book.edit([{ sheet: 'Belts', record: 0, column: skew, content: before }]);
-    expect(joint.geometry).toBeUndefined();
-    expect(joint.remarks.join(' ')).toMatch(/before Skew is entered/);
-    expect(jointDrawing(joint)).toBeUndefined();
+  it('does not take a likely hole for a given one', () => {
+    const { series, drawnPunch } = drawn({ width: 650, skew: 45, series: { pitch: 42, plate: 38, leastEdge: 12, holeBack: 20, holeGap: 18, perSide: 2 } });
+    expect(series?.punch).toBeUndefined();
+    expect(drawnPunch).toBeGreaterThan(0);
+    expect(drawn({ width: 650, skew: 45, series: { ...small, punch: 0 } }).remarks.join(' ')).toMatch(/punch size must be more than 0/);
   });
 
-  it('is one SVG with every plate and hole in it, to scale', () => {
-    const joint = beltJoint(book, 0);
-    const drawing = jointDrawing(joint);
-    if (drawing === undefined || joint.geometry === undefined) throw new Error('the first belt of the demo has no drawing');
-    const text = svgText(drawing, { width: 320, height: 240, textSize: 11 });
-    expect(text.match(/class="plate"/g)).toHaveLength(joint.geometry.plates.length);
-    expect(text.match(/<circle/g)).toHaveLength(joint.geometry.holes.length);
-    expect(text).not.toMatch(/NaN|undefined|Infinity/);
-    const scale = Math.min(320 / (drawing.to.along - drawing.from.along), 240 / (drawing.to.across - drawing.from.across));
-    const circles = [...text.matchAll(/<circle class="hole" cx="([-\d.]+)" cy="([-\d.]+)"/g)].map(([, x, y]) => [Number(x), Number(y)] as const);
-    const [one, other] = [circles[0] ?? [0, 0], circles.at(-1) ?? [0, 0]];
-    const [from, to] = [joint.geometry.holes[0]?.at, joint.geometry.holes.at(-1)?.at];
-    if (from === undefined || to === undefined) throw new Error('no holes');
-    expect(other[0] - one[0]).toBeCloseTo((to.along - from.along) * scale, 1);
-    expect(one[1] - other[1]).toBeCloseTo((to.across - from.across) * scale, 1);
-  });
-
-  it('keeps a belt name from being read as markup', () => {
-    const joint = { ...beltJoint(book, 0), belt: '<script>"&' };
-    const drawing = jointDrawing(joint);
-    expect(drawing === undefined ? '' : svgText(drawing, { width: 300, height: 200, textSize: 11 })).toContain('Joint of belt &lt;script&gt;&quot;&amp;');
+  it('measures a left-hand joint from the corner on the left edge', () => {
+    expect(fromCorner({ along: 3, across: 790 }, { width: 800, skew: 30, hand: 'left' })).toEqual({ along: 3, across: 10 });
   });
 });

@@ -1,0 +1,89 @@
+import type { Spot } from './belt-axes.ts';
+import { beltEnd, type JointGeometry } from './joint.ts';
+import { jointReport } from './joint-report.ts';
+import type { LengthUnit } from './tape.ts';
+
+/** What a file for a cutting table or a drill is of. */
+export interface JointFileOptions {
+  readonly unit: LengthUnit;
+  /** Name of the belt. */
+  readonly belt: string;
+  /** True for the cut alone, which then needs neither plates nor holes. */
+  readonly cutOnly?: boolean;
+}
+
+/** Why there is no file. */
+export interface Refused {
+  readonly refused: string;
+}
+
+export const isRefused = (outcome: string | Uint8Array | Refused): outcome is Refused => typeof outcome === 'object' && 'refused' in outcome;
+
+/**
+ * What a machine or a crew may not be given, in a sentence: a pattern with holes missing, of a size that nobody named, or off the belt.
+ */
+export function patternRefusal(joint: JointGeometry | string, { cutOnly = false }: Pick<JointFileOptions, 'cutOnly'>): string | undefined {
+  if (typeof joint === 'string') return `The joint can't be drawn: ${joint}.`;
+  if (cutOnly) return undefined;
+  if (joint.series === undefined) return joint.remarks.length > 0 ? joint.remarks.join(' ') : 'There are no plates to drill for: the joint has no plate series. Choose one, or ask for the cut alone.';
+  if (joint.series.punch === undefined) return "The holes have no diameter: enter the plate series' punch size, or ask for the cut alone.";
+  return joint.remarks.length > 0 ? `${joint.remarks.join(' ')} Ask for the cut alone, or change the joint.` : undefined;
+}
+
+/** Layers with their colours by number: 7 is black on white, white on black. */
+const layers = { belt: 8, cut: 1, holes: 5, plates: 3, text: 7 } as const;
+type Layer = keyof typeof layers;
+
+/** Height of letters, in millimetres. */
+const letters = 8;
+
+/** A text that ends no line of the file and starts no control code ("%%"). */
+const plainText = (text: string): string => [...text].map((letter) => ((letter.codePointAt(0) ?? 0) < 32 || letter === '\u007f' ? ' ' : letter)).join('').replaceAll('%%', '% %').trim();
+
+/**
+ * The joint as DXF at 1:1, in the belt's axes and the unit named in the file ($INSUNITS).
+ *
+ * Layers: belt (the edges of both ends), cut, holes (circles of the punch size), plates (outlines), text (lettering, centre and square line).
+ * Numbers are written unrounded, as short as they read back to the same value. The same joint gives the same text.
+ * The library that writes it is loaded only when asked for.
+ */
+export async function jointDxf(joint: JointGeometry | string, options: JointFileOptions): Promise<string | Refused> {
+  const refused = patternRefusal(joint, options);
+  if (refused !== undefined || typeof joint === 'string') return { refused: refused ?? String(joint) };
+  const { DxfWriter, LWPolylineFlags, point3d, Units } = await import('@tarikjabiri/dxf');
+  const { unit, belt, cutOnly = false } = options;
+  const { width, offset, back, nearEnd, farEnd, squares, plates, holes, series, hand } = joint;
+  const report = jointReport(joint, unit);
+  const height = unit === 'mm' ? letters : letters / 25.4;
+  const lines = [
+    `Joint of belt ${belt === '' ? 'without a name' : belt}, 1:1 in ${unit}, seen from above, travel to the right, ${offset > 0 ? `${hand}-hand skew` : 'square'}`,
+    ...report.dimensions.map(({ name, text }) => `${name}: ${text}`),
+  ];
+  /** Foot of a line of lettering, counted from 0, below the belt. */
+  const lineFoot = (index: number): number => -(index + 2) * 1.6 * height;
+  const file = new DxfWriter();
+  file.document.setUnits(unit === 'mm' ? Units.Millimeters : Units.Inches);
+  file.setVariable('$MEASUREMENT', { 70: unit === 'mm' ? 1 : 0 });
+  file.setVariable('$EXTMIN', { 10: -back, 20: lineFoot(lines.length), 30: 0 });
+  file.setVariable('$EXTMAX', { 10: offset + back, 20: width, 30: 0 });
+  for (const [name, colour] of Object.entries(layers)) file.addLayer(name, colour, 'Continuous');
+  const point = ({ along, across }: Spot): ReturnType<typeof point3d> => point3d(along, across);
+  const segment = (layerName: Layer, from: Spot, to: Spot): void => {
+    file.addLine(point(from), point(to), { layerName });
+  };
+  for (const end of ['trailing', 'leading'] as const) {
+    const [near, far, farAway, nearAway] = beltEnd(joint, end, back);
+    segment('belt', nearAway, near);
+    segment('belt', farAway, far);
+  }
+  segment('cut', nearEnd, farEnd);
+  segment('text', { along: -back, across: width / 2 }, { along: offset + back, across: width / 2 });
+  segment('text', ...squares.trailing.line);
+  if (offset > 0) segment('text', ...squares.leading.line);
+  if (!cutOnly && series?.punch !== undefined) {
+    for (const { corners } of plates) file.addLWPolyline(corners.map((corner) => ({ point: { x: corner.along, y: corner.across } })), { flags: LWPolylineFlags.Closed, layerName: 'plates' });
+    for (const { at } of holes) file.addCircle(point(at), series.punch / 2, { layerName: 'holes' });
+  }
+  lines.forEach((line, index) => file.addText(point3d(-back, lineFoot(index)), height, plainText(line), { layerName: 'text' }));
+  return file.stringify();
+}

@@ -1,0 +1,121 @@
+import { besideCut, radians, type Spot } from './belt-axes.ts';
+import type { JointGeometry } from './joint.ts';
+import { type Box, type Matrix, onPaper, type Outline, type Point } from './paper.ts';
+import { levelMatrix } from './shop-detail.ts';
+import type { LengthUnit } from './tape.ts';
+
+/**
+ * The sheets that a 1:1 template takes, the cut laid level so that they are few: one row of them for most joints.
+ *
+ * A sheet's window is the part of it that shows the template. Neighbouring windows share a strip, so that the crosses printed in
+ * the middle of it can be laid on each other.
+ */
+export const paperSizes = {
+  // Laid broadside. ISO 216; Letter is 11 by 8 1/2 in.
+  A4: { width: 297, height: 210 },
+  A3: { width: 420, height: 297 },
+  Letter: { width: 279.4, height: 215.9 },
+} as const;
+
+export type PaperSize = keyof typeof paperSizes;
+
+export interface Tile {
+  /** Row by letter from the top, column by number from the left: "A1". */
+  readonly label: string;
+  readonly row: number;
+  readonly column: number;
+  /** What it shows of the level template, in millimetres from the marked corner. */
+  readonly shows: Box;
+}
+
+export interface Tiling {
+  readonly tiles: readonly Tile[];
+  readonly rows: number;
+  readonly columns: number;
+  /** The template about its marked corner, in millimetres. */
+  readonly matrix: Matrix;
+  readonly outlines: readonly Outline[];
+  /** Where the window lies on each sheet. */
+  readonly window: Box;
+}
+
+export const overlap = 12;
+/** Printers leave up to some millimetres white at every side; the foot holds check line, key map and words. */
+const margin = 10;
+const foot = 28;
+/** Belt shown on either side beyond the plates, and of a cut without plates. */
+const beyondPlates = 10;
+const besideBareCut = 25;
+/** Of the template from the outer windows' sides: more than half the overlap. */
+const clearance = 8;
+
+export const millimetres: Readonly<Record<LengthUnit, number>> = { mm: 1, in: 25.4 };
+
+/** Cut, plates, holes and, as far as the template reaches, the belt's edges. */
+function templateOutlines(joint: JointGeometry, unit: LengthUnit, cutOnly: boolean): Outline[] {
+  const { skew, cutLength, nearEnd, farEnd, plates, holes, drawnPunch, reach } = joint;
+  const depth = cutOnly || plates.length === 0 ? besideBareCut / millimetres[unit] : reach + beyondPlates / millimetres[unit];
+  const edge = (run: number): Spot[] => [-depth, depth].map((ahead) => besideCut({ run: run + ahead * Math.tan(radians(skew)), ahead }, joint));
+  return [
+    { type: 'line', pen: 'thick', points: edge(0), name: 'belt-edge' },
+    { type: 'line', pen: 'thick', points: edge(cutLength), name: 'belt-edge' },
+    { type: 'line', pen: 'template', points: [nearEnd, farEnd], name: 'cut' },
+    ...(cutOnly ? [] : [
+      ...plates.map(({ corners }): Outline => ({ type: 'area', pen: 'template', corners, name: 'plate' })),
+      ...holes.map(({ at }): Outline => ({ type: 'circle', pen: 'template', centre: at, diameter: drawnPunch, name: 'hole' })),
+    ]),
+  ];
+}
+
+const cornersOf = (outline: Outline): readonly Spot[] => (outline.type === 'line' ? outline.points : outline.type === 'area' ? outline.corners : [outline.centre]);
+
+/** Whether a segment has a part in the box: its parameter is cut down side by side (Liang and Barsky's way). */
+function segmentMeets(from: Point, to: Point, { x, y, width, height }: Box): boolean {
+  let [first, last] = [0, 1];
+  const sides: readonly (readonly [number, number])[] = [[from.x - to.x, from.x - x], [to.x - from.x, x + width - from.x], [from.y - to.y, from.y - y], [to.y - from.y, y + height - from.y]];
+  for (const [slope, room] of sides) {
+    if (slope === 0 && room < 0) return false;
+    if (slope < 0) first = Math.max(first, room / slope);
+    if (slope > 0) last = Math.min(last, room / slope);
+  }
+  return first <= last;
+}
+
+function meets(outline: Outline, matrix: Matrix, scale: number, box: Box): boolean {
+  const points = cornersOf(outline).map((spot) => onPaper(matrix, spot));
+  if (outline.type === 'circle') {
+    const { x, y } = points[0] ?? { x: 0, y: 0 };
+    const [nearX, nearY] = [Math.min(Math.max(x, box.x), box.x + box.width), Math.min(Math.max(y, box.y), box.y + box.height)];
+    return Math.hypot(x - nearX, y - nearY) <= (outline.diameter / 2) * scale;
+  }
+  const closed = outline.type === 'area' ? [...points, ...points.slice(0, 1)] : points;
+  return closed.some((to, index) => index > 0 && segmentMeets(closed[index - 1] ?? to, to, box));
+}
+
+/** The level template's sheets; those on which nothing would stand are left out. */
+export function templateTiling(joint: JointGeometry, unit: LengthUnit, paper: PaperSize, cutOnly = false): Tiling {
+  const { width, height } = paperSizes[paper];
+  const window: Box = { x: margin, y: margin, width: width - 2 * margin, height: height - margin - foot };
+  const scale = millimetres[unit];
+  const outlines = templateOutlines(joint, unit, cutOnly);
+  const matrix = levelMatrix(joint, scale, 0, 0);
+  const points = outlines.flatMap(cornersOf).map((spot) => onPaper(matrix, spot));
+  const [left, right] = [Math.min(...points.map(({ x }) => x)) - clearance, Math.max(...points.map(({ x }) => x)) + clearance];
+  const [top, bottom] = [Math.min(...points.map(({ y }) => y)) - clearance, Math.max(...points.map(({ y }) => y)) + clearance];
+  const steps = { x: window.width - overlap, y: window.height - overlap };
+  const columns = Math.max(1, Math.ceil((right - left - overlap) / steps.x));
+  const rows = Math.max(1, Math.ceil((bottom - top - overlap) / steps.y));
+  // One row has the cut in the middle; of two the join would lie on it, so that they start at the top.
+  const start = { x: (left + right - columns * steps.x - overlap) / 2, y: rows > 1 ? top : (top + bottom - rows * steps.y - overlap) / 2 };
+  const tiles = Array.from({ length: rows * columns }, (_, index): Tile => {
+    const [row, column] = [Math.floor(index / columns), index % columns];
+    return {
+      label: `${String.fromCharCode('A'.charCodeAt(0) + row)}${column + 1}`,
+      row, column,
+      shows: { x: start.x + column * steps.x, y: start.y + row * steps.y, width: window.width, height: window.height },
+    };
+  });
+  // What lies between the join and the window's side stands on the neighbour, too.
+  const own = ({ x, y, width: wide, height: high }: Box): Box => ({ x: x + overlap / 2, y: y + overlap / 2, width: wide - overlap, height: high - overlap });
+  return { tiles: tiles.filter(({ shows }) => outlines.some((outline) => meets(outline, matrix, scale, own(shows)))), rows, columns, matrix, outlines, window };
+}

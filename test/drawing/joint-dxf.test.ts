@@ -1,0 +1,122 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import DxfParser, { type ICircleEntity, type IDxf, type ILineEntity, type ILwpolylineEntity, type ITextEntity } from 'dxf-parser';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { isRefused, jointDxf, type JointFileOptions } from '../../src/drawing/joint-dxf.ts';
+import { holeTable } from '../../src/drawing/hole-table.ts';
+import { type JointGeometry, jointGeometry } from '../../src/drawing/joint.ts';
+import { rowsOf } from '../evaluation.ts';
+import { drawn, joints, large, small, strips } from './joints.ts';
+
+const mm = { unit: 'mm', belt: 'Q1' } as const satisfies JointFileOptions;
+
+async function written(joint: JointGeometry, options: JointFileOptions = mm): Promise<string> {
+  const text = await jointDxf(joint, options);
+  if (isRefused(text)) throw new Error(text.refused);
+  return text;
+}
+
+function read(text: string): IDxf {
+  const file = new DxfParser().parseSync(text);
+  if (file === null) throw new Error('the file could not be read');
+  return file;
+}
+
+const onLayer = <Entity>({ entities }: IDxf, layer: string): Entity[] => entities.filter((entity) => entity.layer === layer) as Entity[];
+
+describe('the DXF', () => {
+  it('has its holes where HOLESPOTS and the hole table have them, read back by another library', async () => {
+    await fc.assert(fc.asyncProperty(joints, async ({ unit, inputs }) => {
+      const { width, skew, hand, series: { pitch, plate, leastEdge, holeBack, holeGap, perSide, punch } } = inputs;
+      const joint = drawn(inputs);
+      fc.pre(joint.remarks.length === 0);
+      const file = read(await written(joint, { unit, belt: 'Q1' }));
+      const circles = onLayer<ICircleEntity>(file, 'holes');
+      const rows = rowsOf('HOLESPOTS', [width, skew, pitch, plate, leastEdge, holeBack, holeGap, perSide]);
+      const table = holeTable(joint, unit);
+      expect(circles).toHaveLength(rows.length);
+      circles.forEach(({ type, center: { x, y }, radius }, index) => {
+        expect(type).toBe('CIRCLE');
+        const [along = Number.NaN, across = Number.NaN] = rows[index] ?? [];
+        const fromEdge = hand === 'left' ? width - y : y;
+        expect(Math.abs(x - along)).toBeLessThanOrEqual(1e-9);
+        expect(Math.abs(fromEdge - across)).toBeLessThanOrEqual(1e-9);
+        expect(Math.abs(x - (table[index]?.along.exact ?? Number.NaN))).toBeLessThanOrEqual(1e-9);
+        expect(Math.abs(fromEdge - (table[index]?.across.exact ?? Number.NaN))).toBeLessThanOrEqual(1e-9);
+        expect(radius).toBe(punch / 2);
+        // Not one digit is lost.
+        expect({ along: x, across: y }).toEqual(joint.holes[index]?.at);
+      });
+    }), { numRuns: 40 });
+  });
+
+  it('has cut, edges and plates at their lengths on their layers, and the unit it says', async () => {
+    const joint = drawn({ width: 650, skew: 45, hand: 'left', series: large, strips });
+    const file = read(await written(joint));
+    expect(file.header['$INSUNITS']).toBe(4);
+    expect(Object.keys(file.tables.layer.layers).toSorted()).toEqual(['0', 'belt', 'cut', 'holes', 'plates', 'text']);
+    expect([...new Set(file.entities.map(({ layer }) => layer))].toSorted()).toEqual(['belt', 'cut', 'holes', 'plates', 'text']);
+    const cuts = onLayer<ILineEntity>(file, 'cut');
+    expect(cuts.map(({ vertices }) => vertices.map(({ x, y }) => [x, y]))).toEqual([[[0, 650], [joint.offset, 0]]]);
+    const plates = onLayer<ILwpolylineEntity>(file, 'plates');
+    expect(plates.map(({ vertices }) => vertices.map(({ x, y }) => ({ along: x, across: y })))).toEqual(joint.plates.map(({ corners }) => corners));
+    expect(plates.every(({ shape }) => shape)).toBe(true);
+    const edges = onLayer<ILineEntity>(file, 'belt').map(({ vertices: [from, to] }) => [from?.y, to?.y, Math.abs((to?.x ?? 0) - (from?.x ?? 0))]);
+    expect(edges).toEqual([[650, 650, 650], [0, 0, 650 + joint.offset], [650, 650, 650 + joint.offset], [0, 0, 650]]);
+    const words = onLayer<ITextEntity>(file, 'text').flatMap(({ type, text }) => (type === 'TEXT' ? [text] : []));
+    expect(words).toEqual(expect.arrayContaining(['length of the cut: 919 mm', 'hole diameter: 11.8 mm', expect.stringMatching(/^Joint of belt Q1, 1:1 in mm.*left-hand skew$/)]));
+  });
+
+  it('declares inches where the book has them', async () => {
+    const inches = { pitch: 2.8, plate: 2.5, leastEdge: 0.8, holeBack: 1.3, holeGap: 1.1, perSide: 2, punch: 0.5 };
+    expect(read(await written(drawn({ width: 36, skew: 22, series: inches }), { unit: 'in', belt: 'Q1' })).header['$INSUNITS']).toBe(1);
+  });
+
+  it('gives the same text for the same joint, whatever was written before', async () => {
+    const joint = drawn({ width: 650, skew: 45, series: small });
+    const first = await written(joint);
+    await written(drawn({ width: 1200, skew: 0, series: large }));
+    const [again, atOnce] = await Promise.all([written(joint), written(joint)]);
+    expect(again).toBe(first);
+    expect(atOnce).toBe(first);
+  });
+
+  it('lets no name of a belt break the file', async () => {
+    const file = read(await written(drawn({ width: 650, skew: 45, series: small }), { unit: 'mm', belt: 'Q1\n0\nEOF\r\n%%c ü' }));
+    expect(onLayer<ITextEntity>(file, 'text').find(({ type }) => type === 'TEXT')?.text).toContain('Q1 0 EOF  % %c ü');
+    expect(onLayer<ICircleEntity>(file, 'holes').length).toBeGreaterThan(0);
+  });
+
+  it('refuses what would mislead whoever cuts by it, with the reason', async () => {
+    const refusal = async (joint: JointGeometry | string, options: JointFileOptions = mm): Promise<string> => {
+      const outcome = await jointDxf(joint, options);
+      return isRefused(outcome) ? outcome.refused : 'written';
+    };
+    expect(await refusal(jointGeometry({ width: 650, skew: 61 }))).toMatch(/can't be drawn: skew must be from 0 to 60; 61 was given/);
+    expect(await refusal(drawn({ width: 650, skew: 45 }))).toMatch(/no plate series/);
+    expect(await refusal(drawn({ width: 30, skew: 0, series: large }))).toMatch(/No plates are drawn: plate must fit on the cut/);
+    expect(await refusal(drawn({ width: 650, skew: 0, series: { ...large, holeGap: 0 } }))).toMatch(/No holes are drawn/);
+    expect(await refusal(drawn({ width: 400, skew: 60, series: large }))).toMatch(/2 holes lie on or beyond the belt's edge.*cut alone/);
+    const { punch, ...unpunched } = large;
+    expect(punch).toBe(11.8);
+    expect(await refusal(drawn({ width: 650, skew: 45, series: unpunched }))).toMatch(/no diameter: enter the plate series' punch size/);
+    const alone = read(await written(drawn({ width: 30, skew: 0, series: large }), { ...mm, cutOnly: true }));
+    expect([...new Set(alone.entities.map(({ layer }) => layer))].toSorted()).toEqual(['belt', 'cut', 'text']);
+  });
+
+  it('opens in another drawing program', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'skewbook-dxf-'));
+    try {
+      const file = join(folder, 'joint.dxf');
+      writeFileSync(file, await written(drawn({ width: 650, skew: 45, series: small })));
+      execFileSync('soffice', [`-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`, '--headless', '--convert-to', 'pdf', '--outdir', folder, file], { stdio: 'pipe', timeout: 90_000 });
+      expect(execFileSync('pdftotext', [join(folder, 'joint.pdf'), '-'], { encoding: 'utf8' })).toContain('length of the cut: 919 mm');
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  }, 100_000);
+});
