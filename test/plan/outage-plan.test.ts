@@ -176,6 +176,29 @@ describe('an outage plan', () => {
     await expect(planOutage(request({ jobs: [job('a', { work: { hours: 5 } }), job('b', { work: { hours: 5 } })] }), { solver: never })).rejects.toThrow('the solver was loaded');
   });
 
+  test('ends a search when its progress says so, with a plan that breaks no rule', async () => {
+    const jobs = Array.from({ length: 14 }, (_, index) => job(`J${index}`, { area: index % 2 === 0 ? 'Quay' : 'Shed', work: { crewHours: 6 + ((index * 7) % 9), fixedHours: 1 }, lostPerHour: 10 * (index % 5) }));
+    const windows = [0, 48, 96].map((from) => ({ name: `W${from}`, start: hour(from + 6), end: hour(from + 16), lossShare: from === 48 ? 0.5 : 1 }));
+    const given = request({ jobs, windows, crews: [{ name: 'Red', people: 3 }, { name: 'Blue', people: 2 }], areas: [{ name: 'Quay', atOnce: 1 }], step: 30 });
+    const signal = { aborted: false };
+    const stages = new Set<string>();
+    const began = Date.now();
+    const plan = await planOutage(given, {
+      solver,
+      seconds: 60,
+      signal,
+      progress: ({ stage, best, bound }) => {
+        stages.add(stage);
+        expect([best, bound].every((figure) => figure === undefined || figure >= 0)).toBe(true);
+        signal.aborted = true;
+      },
+    });
+    expect(stages.size).toBe(1);
+    expect(Date.now() - began).toBeLessThan(30_000);
+    expect(plan.proven).toBe(false);
+    expect(broken(given, plan.planned)).toEqual([]);
+  });
+
   test('refuses what is no question, all of it at once', async () => {
     const given = request({
       jobs: [job('a', { after: ['b'], work: { hours: 0 } }), job('b', { after: ['a'], windows: ['Monday'], crews: 0 }), job('b', { after: ['z'], lostPerHour: Number.NaN })],
