@@ -30,7 +30,7 @@ export const standardSteps: readonly StepRow[] = [
   },
   {
     Order: 40, Step: 'Mark the centre line', Joint: 'both',
-    Text: 'On each belt end, mark the middle of the width at {Midpoints} places or more, spread over at least {Centre line length} of belt. Draw the straight line that fits them: the centre line. A point that stands off by more than a few millimetres shows a worn edge: leave it out and mark another.',
+    Text: 'On each belt end, mark the middle of the width at {Midpoints} places or more, spread over at least {Centre line length} of belt. Draw the straight line that fits them: the centre line. A point that clearly stands off the line shows a worn edge: leave it out and mark another.',
     Tools: 'tape; chalk line; marker; straight edge', 'Hold point': 'no', 'Sign-off': 'no', Cautions: '', Source: practice,
   },
   {
