@@ -1,4 +1,5 @@
 import type { Verdict } from '../checks/finding.ts';
+import { listed } from '../checks/words.ts';
 import { type Entry, pulleyPlot, type PulleyPlot, skewAdvice } from '../plan/skew-advisor.ts';
 import { plans } from '../workbook/layout.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -27,10 +28,18 @@ export interface LeastSkew {
   readonly extra: Figures;
 }
 
+/** A run of skews, both ends in it. */
+export interface SkewRange {
+  readonly from: number;
+  readonly to: number;
+}
+
 export interface SeriesSkews {
   readonly series: string;
   /** Undefined when no skew passes. */
   readonly least?: LeastSkew;
+  /** Runs of skews of the table that pass; the first begins at the least skew. */
+  readonly passes: readonly SkewRange[];
   /** What does not pass at every skew: of the square joint when some skew passes, of all skews when none does. */
   readonly hindrances: readonly Hindrance[];
   readonly plot: PulleyPlot;
@@ -103,6 +112,17 @@ function hindrances(table: readonly Row[], of: readonly Row[]): Hindrance[] {
     .toSorted((one, other) => Number(other.always) - Number(one.always));
 }
 
+function passingRanges(table: readonly Entry<AskedCheck, FigureColumn>[], least: number | undefined): SkewRange[] {
+  const ranges: { from: number; to: number }[] = [];
+  let open: { from: number; to: number } | undefined;
+  for (const { skew, passes } of table) {
+    if (!passes) open = undefined;
+    else if (open === undefined) ranges.push((open = { from: ranges.length === 0 ? (least ?? skew) : skew, to: skew }));
+    else open.to = skew;
+  }
+  return ranges;
+}
+
 /** What one plate series comes to for a belt: the least skew that passes, what it costs, and the plot's line. */
 export function seriesSkews(book: Workbook, record: number, series: string, pulleys: readonly MarkedPulley[]): SeriesSkews {
   const question = { series: [series], skews: tableSkews, precision };
@@ -111,14 +131,16 @@ export function seriesSkews(book: Workbook, record: number, series: string, pull
   const [plot] = pulleyPlot(question, (skew, name) => evaluate(skew, name).figures[pulleyColumn], pulleys);
   if (advice === undefined || plot === undefined) throw new Error(`the advisor says nothing of ${series}`);
   const { least, extra } = advice;
+  const leastSkew = least === undefined ? undefined : markedOut(least.skew);
   const marks = plot.marks.map(({ from, ...mark }) => (from === undefined ? mark : { ...mark, from: markedOut(from) }));
   return {
     series,
+    passes: passingRanges(table, leastSkew),
     hindrances: hindrances(table, least === undefined ? table : table.slice(0, 1)),
     plot: { ...plot, marks },
-    ...(least === undefined || extra === undefined
+    ...(least === undefined || extra === undefined || leastSkew === undefined
       ? {}
-      : { least: { skew: markedOut(least.skew), tight: askedChecks.filter((check) => least.verdicts[check] === 'tight'), figures: least.figures, extra } }),
+      : { least: { skew: leastSkew, tight: askedChecks.filter((check) => least.verdicts[check] === 'tight'), figures: least.figures, extra } }),
   };
 }
 
@@ -132,4 +154,25 @@ export function ownJoint(book: Workbook, record: number): { readonly skew: numbe
 export function cheapest(all: readonly SeriesSkews[]): string | undefined {
   const known = all.flatMap(({ series, least }) => (least?.figures['Joint cost'] === undefined ? [] : [{ series, skew: least.skew, cost: least.figures['Joint cost'] }]));
   return known.toSorted((one, other) => one.cost - other.cost || one.skew - other.skew)[0]?.series;
+}
+
+const hindranceText = ({ check, verdict, where }: Hindrance): string => `${check} ${verdict === 'fails' ? 'fails' : 'is not known'} ${where}`;
+
+/** Why no skew passes: what fails at all of them, else where each check fails. */
+export function whyNone(all: readonly Hindrance[]): string {
+  const always = all.filter((one) => one.always);
+  if (always.length === 0) return listed(all.map(hindranceText));
+  const words = (verdict: Hindrance['verdict'], one: string, several: string): string[] => {
+    const names = always.filter((item) => item.verdict === verdict).map(({ check }) => check);
+    return names.length === 0 ? [] : [`${listed(names)} ${names.length === 1 ? one : several}`];
+  };
+  return `${listed([...words('fails', 'fails', 'fail'), ...words('not known', 'is not known', 'are not known')])} at every skew`;
+}
+
+/** Where a joint passes: "at every skew", "at 9.4° to 15.5° and 19° to 22°", "at no skew". */
+export function rangesText(passes: readonly SkewRange[]): string {
+  const [first] = passes;
+  if (first === undefined) return 'at no skew';
+  if (first.from === tableSkews[0] && first.to === tableSkews.at(-1)) return 'at every skew';
+  return `at ${listed(passes.map(({ from, to }) => (from === to ? `${from}°` : `${from}° to ${to}°`)), 'and', 12)}`;
 }

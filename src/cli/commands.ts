@@ -73,6 +73,14 @@ export const commands: readonly Command[] = [
     load: () => import('./explain.ts'),
   },
   {
+    name: 'advise',
+    summary: "the least skew at which a belt's joint passes, for every plate series, and what it costs against the square joint",
+    words: ['IN.xlsx', 'BELT'],
+    options: [units, ...reading],
+    notes: ['A new joint has no age, so every check but that one is asked. Skews to 0.1 degree.', exits],
+    load: () => import('./advise.ts'),
+  },
+  {
     name: 'help',
     summary: 'this help, that of a command, or that of a function',
     words: ['[COMMAND|FUNCTION|functions]'],

@@ -4,6 +4,7 @@ import { belts } from '../../sheets/belts.ts';
 import { type Explanation, explained } from '../workbook/explanation.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Given } from './arguments.ts';
+import { beltRecord } from './belt-record.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
 import { UsageError } from './usage-error.ts';
@@ -33,9 +34,7 @@ export async function run(typed: Given): Promise<number> {
   const { book } = listBook(file, listOptions(typed));
   const column = book.column(belts.name, header);
   if (column < 0) throw new UsageError(`There is no column "${header}"; the columns are ${book.columns(belts.name).map((item) => item.header).join(', ')}.`);
-  const key = book.column(belts.name, belts.key);
-  const record = book.sheet(belts.name).rows.findIndex((row) => String(row.cells[key] ?? '').toLowerCase() === name.toLowerCase());
-  if (record < 0) throw new UsageError(`${file} has no belt "${name}".`);
+  const record = beltRecord(book, file, name);
   process.stdout.write(`${explanationLines(explained(book, { sheet: belts.name, record, column }), book).join('\n')}\n`);
   return 0;
 }

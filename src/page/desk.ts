@@ -1,5 +1,6 @@
 import type { Finding, Verdict } from '../checks/finding.ts';
 import { Importing } from './importing.ts';
+import { SkewFeed } from './skew-feed.ts';
 import type { UnitReview } from '../workbook/conversion.ts';
 import type { CellPlace, Workbook } from '../workbook/workbook.ts';
 
@@ -11,7 +12,8 @@ export interface Selection {
 }
 
 export type Theme = 'auto' | 'light' | 'dark';
-export type Panel = 'joint' | 'findings';
+/** What the panel beside the grid may show, one at a time; the findings have a panel of their own below it. */
+export type View = 'joint' | 'working' | 'skew';
 
 export type Saving = { readonly state: 'new' } | { readonly state: 'saving' } | { readonly state: 'saved'; readonly at: Date } | { readonly state: 'failed'; readonly why: string };
 
@@ -36,6 +38,8 @@ export interface GridPort {
   /** Selects a cell and brings it into view. */
   goTo(place: CellPlace): void;
   focus(): void;
+  /** Brings the selected cell into view again. */
+  reveal(): void;
   /** Stops listening to keys, which are meant for another part of the page. */
   leave(): void;
   /** Whether an editor is open over a cell. */
@@ -64,7 +68,11 @@ export class Desk {
   sheet: string;
   selection: Selection;
   theme: Theme = 'auto';
-  readonly panels: Record<Panel, boolean> = { joint: true, findings: true };
+  view: View | undefined = 'joint';
+  findingsShown = true;
+  /** Sizes in CSS pixels as the user drew them; undefined for the view's own. */
+  sideWidth: number | undefined;
+  findingsHeight: number | undefined;
   backgroundShown = false;
   dialog: Dialog | undefined;
   /** The name of the menu that is open. */
@@ -74,6 +82,7 @@ export class Desk {
   findings: Findings = { list: [], counts: { fails: 0, 'not known': 0, tight: 0, fits: 0 }, complete: false };
   grid: GridPort | undefined;
   readonly importing = new Importing(this);
+  readonly skews = new SkewFeed(this);
   #notices = 0;
   readonly #listeners = new Set<() => void>();
 

@@ -4,6 +4,7 @@ import { recordInputIssues } from '../checks/input-issues.ts';
 import { declarationOf } from '../workbook/layout.ts';
 import type { BookChange, CellPlace } from '../workbook/workbook.ts';
 import type { Desk } from './desk.ts';
+import { soon } from './idle.ts';
 
 /**
  * Findings kept up to date beside typing.
@@ -16,11 +17,6 @@ const beltsSheet = 'Belts';
 const slice = 6;
 /** While many belts are being asked, the list is shown anew this often. */
 const showEvery = 400;
-
-const soon = (work: () => void): void => {
-  if ('requestIdleCallback' in window) window.requestIdleCallback(work, { timeout: 300 });
-  else setTimeout(work, 16);
-};
 
 export class FindingsFeed {
   readonly #desk: Desk;

@@ -15,6 +15,8 @@ import './styles/base.css';
 import './styles/bars.css';
 import './styles/grid.css';
 import './styles/panels.css';
+import './styles/working.css';
+import './styles/skew.css';
 import './styles/dialogs.css';
 import './styles/help.css';
 import './styles/import.css';
@@ -56,6 +58,7 @@ async function start(host: HTMLElement): Promise<void> {
   desk.listen(soon);
   desk.book.listen(soon);
   dark.addEventListener('change', soon);
+  window.addEventListener('resize', soon);
   listenToKeys(desk);
   new FormulaHint().listen();
   printSheets(desk);

@@ -1,15 +1,21 @@
-import type { Desk, Theme } from './desk.ts';
+import type { Desk, Theme, View } from './desk.ts';
 
 /** How a user likes the page: kept in the browser apart from the book. */
 interface Preferences {
   readonly theme: Theme;
-  readonly joint: boolean;
+  /** 'none' when the panel is put away. */
+  readonly view: View | 'none';
   readonly findings: boolean;
+  readonly sideWidth: number | undefined;
+  readonly findingsHeight: number | undefined;
 }
 
 const name = 'skewbook-preferences';
 const themes: readonly string[] = ['auto', 'light', 'dark'] satisfies Theme[];
 
+const views: readonly string[] = ['joint', 'working', 'skew', 'none'] satisfies Preferences['view'][];
+
+const isView = (value: unknown): value is Preferences['view'] => typeof value === 'string' && views.includes(value);
 const isTheme = (value: unknown): value is Theme => typeof value === 'string' && themes.includes(value);
 
 /** A browser that keeps nothing for the page only makes it forget how it was liked. */
@@ -17,10 +23,12 @@ export function recallPreferences(desk: Desk): void {
   try {
     const kept: unknown = JSON.parse(localStorage.getItem(name) ?? '{}');
     if (typeof kept !== 'object' || kept === null) return;
-    const { theme, joint, findings } = kept as Partial<Record<keyof Preferences, unknown>>;
+    const { theme, view, findings, sideWidth, findingsHeight } = kept as Partial<Record<keyof Preferences, unknown>>;
     if (isTheme(theme)) desk.theme = theme;
-    if (typeof joint === 'boolean') desk.panels.joint = joint;
-    if (typeof findings === 'boolean') desk.panels.findings = findings;
+    if (isView(view)) desk.view = view === 'none' ? undefined : view;
+    if (typeof findings === 'boolean') desk.findingsShown = findings;
+    if (typeof sideWidth === 'number') desk.sideWidth = sideWidth;
+    if (typeof findingsHeight === 'number') desk.findingsHeight = findingsHeight;
   } catch {
     return;
   }
@@ -29,7 +37,7 @@ export function recallPreferences(desk: Desk): void {
 export function keepPreferences(desk: Desk): void {
   let last = '';
   desk.listen(() => {
-    const now = JSON.stringify({ theme: desk.theme, ...desk.panels } satisfies Preferences);
+    const now = JSON.stringify({ theme: desk.theme, view: desk.view ?? 'none', findings: desk.findingsShown, sideWidth: desk.sideWidth, findingsHeight: desk.findingsHeight } satisfies Preferences);
     if (now === last) return;
     last = now;
     try {

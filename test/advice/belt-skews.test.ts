@@ -35,7 +35,10 @@ describe.each(['metric', 'us'] as const)('the advice for the demo, %s', (units) 
   it.each(records)('belt %i: the least skew passes, a tenth less does not, and its figures are those of the cells', (record) => {
     const all = answers(book, record);
     const trial = new Workbook(demoBook(units));
-    for (const { series, least } of all) {
+    for (const { series, least, passes } of all) {
+      expect(passes.length === 0).toBe(least === undefined);
+      expect(passes[0]?.from).toBe(least?.skew);
+      for (const { from, to } of passes) for (let skew = Math.ceil(from * 2) / 2; skew <= to; skew += 0.5) expect(entered(trial, record, skew, series).passes, `${series} at ${skew}`).toBe(true);
       if (least === undefined) {
         for (let skew = 0; skew <= 60; skew += 0.5) expect(entered(trial, record, skew, series).passes, `${series} at ${skew}`).toBe(false);
         continue;

@@ -85,8 +85,10 @@ export async function goTo(page: Page, cell: string): Promise<void> {
   await page.keyboard.press('Control+g');
   await page.keyboard.type(cell);
   await page.keyboard.press('Enter');
-  const [, name = cell] = /(?:^|!)([A-Z]+\d+)$/.exec(cell) ?? [];
-  await page.waitForFunction((wanted) => document.querySelector<HTMLInputElement>('#cell-name')?.value === wanted, name);
+  const [, sheet, name = cell] = /^(?:'?([^!']+)'?!)?([A-Z]+\d+)$/.exec(cell) ?? [];
+  // The box holds what was typed before the page is drawn anew; the label of the formula's field follows the drawing.
+  await page.locator(`#formula[aria-label="Formula or content of ${name}"]`).waitFor();
+  if (sheet !== undefined) await page.locator('.foot .tab[aria-selected=true]', { hasText: sheet }).waitFor();
 }
 
 /** What the formula bar tells of the selected cell. */

@@ -1,12 +1,14 @@
 import { plans } from '../../workbook/layout.ts';
-import type { Desk, Panel, Theme } from '../desk.ts';
+import type { Desk, Theme, View } from '../desk.ts';
 import type { Action } from './action.ts';
 
-const panel = (id: Panel, name: string, key: string, doc: string): Action => ({
+const shown = (yes: boolean, name: string): string => `${yes ? 'Hide' : 'Show'} ${name}`;
+
+const view = (id: View, name: string, key: string, doc: string): Action => ({
   id: `panel-${id}`, group: 'View', key, doc,
-  name: ({ panels }) => `${panels[id] ? 'Hide' : 'Show'} ${name}`,
+  name: (desk) => shown(desk.view === id, name),
   run(desk) {
-    desk.panels[id] = !desk.panels[id];
+    desk.view = desk.view === id ? undefined : id;
     desk.changed();
   },
 });
@@ -35,8 +37,17 @@ function freeName(desk: Desk): string {
 }
 
 export const viewActions: readonly Action[] = [
-  panel('joint', 'the joint', 'Alt+Shift+J', 'the drawing of the selected belt’s joint'),
-  panel('findings', 'findings', 'Alt+Shift+L', 'the list of what fails, is tight or is not known'),
+  view('joint', 'the joint', 'Alt+Shift+J', 'the drawing of the selected belt’s joint'),
+  { ...view('working', 'the working', 'Alt+Shift+W', 'what the selected cell’s value is made of, down to what was entered, with the sources'), onCells: true },
+  view('skew', 'skew advice', 'Alt+Shift+K', 'the least skew at which the selected belt’s joint passes, for every plate series'),
+  {
+    id: 'panel-findings', group: 'View', key: 'Alt+Shift+L', doc: 'the list of what fails, is tight or is not known',
+    name: ({ findingsShown }) => shown(findingsShown, 'findings'),
+    run(desk) {
+      desk.findingsShown = !desk.findingsShown;
+      desk.changed();
+    },
+  },
   {
     id: 'background', group: 'View', doc: 'columns that only serve other columns',
     name: ({ backgroundShown }) => `${backgroundShown ? 'Hide' : 'Show'} background columns`,
@@ -88,14 +99,16 @@ export const viewActions: readonly Action[] = [
     id: 'next-area', group: 'Go', key: 'F6', name: 'Next area', doc: 'moves between the bar above, the formula bar, the grid, the panels and the sheet tabs',
     run() {
       const areas = [...document.querySelectorAll<HTMLElement>('[data-area]')].filter((area) => area.offsetParent !== null || area.getClientRects().length > 0);
-      const at = areas.findIndex((area) => area.contains(document.activeElement));
+      // The grid's cell loses the focus to nothing when it scrolls out of view; its keys stay the grid's.
+      const lost = document.activeElement === null || document.activeElement === document.body;
+      const at = areas.findIndex((area) => (lost ? area.dataset['area'] === 'grid' : area.contains(document.activeElement)));
       for (let step = 1; step <= areas.length; step += 1) {
         const area = areas[(at + step) % areas.length];
         if (area?.dataset['area'] === 'grid') {
           area.dispatchEvent(new CustomEvent('enter-grid', { bubbles: true }));
           return;
         }
-        const target = area?.querySelector<HTMLElement>('button:not(:disabled), input, textarea, select, [tabindex="0"]');
+        const target = area?.querySelector<HTMLElement>('[data-enter]') ?? area?.querySelector<HTMLElement>(':is(button:not(:disabled), input, textarea, select, [tabindex="0"]):not([tabindex="-1"])');
         if (target !== null && target !== undefined) {
           target.focus();
           return;

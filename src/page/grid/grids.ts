@@ -37,6 +37,18 @@ export class Grids {
       group: item.group,
     }));
     desk.book.listen((change) => this.#follow(change));
+    this.#keepInView();
+  }
+
+  /** A panel that opens or grows must not hide the selected cell. */
+  #keepInView(): void {
+    let width = 0;
+    new ResizeObserver(() => {
+      const { clientWidth } = this.element;
+      // The grid follows its element's size by itself, a moment later.
+      if (clientWidth < width) requestAnimationFrame(() => setTimeout(() => this.#desk.grid?.reveal()));
+      width = clientWidth;
+    }).observe(this.element);
   }
 
   #follow(change: BookChange): void {

@@ -276,6 +276,12 @@ export class SheetGrid implements GridPort {
     this.#hot.getFocusManager().focusOnHighlightedCell();
   }
 
+  reveal(): void {
+    const { record, column } = this.#desk.selection.place;
+    const row = this.#hot.toVisualRow(record);
+    if (row !== null) this.#hot.scrollViewportTo({ row, col: column });
+  }
+
   leave(): void {
     this.#hot.unlisten();
   }

@@ -73,13 +73,14 @@ function list(desk: Desk, found: readonly Finding[]): TemplateResult {
   `;
 }
 
-export function findingsPanel(desk: Desk): TemplateResult {
+/** The panel, as high as is said, else as high as there is room. */
+export function findingsPanel(desk: Desk, height: number | undefined): TemplateResult {
   const { list: all, counts, complete } = desk.findings;
   const checks = checksOf(all);
   const found = (): Finding[] => all.filter(({ verdict, check }) => (chosen.verdict === undefined || verdict === chosen.verdict) && (chosen.check === '' || check === chosen.check));
   return html`
-    <section class="panel findings-panel" data-area="findings" aria-label="Findings">
-      ${panelHead(desk, 'findings', 'Findings', html`
+    <section class="panel findings-panel" id="findings" style=${height === undefined ? nothing : `flex:none;height:${height}px`} data-area="findings" aria-label="Findings">
+      ${panelHead(desk, 'panel-findings', 'Findings', html`<h2>Findings</h2>`, html`
         <select class="check-choice" aria-label="Check" @change=${(event: Event) => {
           chosen.check = (event.target as HTMLSelectElement).value;
           chosen.shown = atOnce;

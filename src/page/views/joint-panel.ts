@@ -6,25 +6,15 @@ import { jointDetail } from '../../drawing/joint-detail.ts';
 import { jointDrawing } from '../../drawing/joint-drawing.ts';
 import { svgText } from '../../drawing/svg.ts';
 import type { Desk } from '../desk.ts';
-import { panelHead } from './panel.ts';
+import { shownBelt } from '../shown-belt.ts';
 
 /** The joint of the selected belt, to scale. */
 
-const sheetOfBelts = 'Belts';
 const picture = { width: 348, height: 204, textSize: 11 };
 const enlarged = { width: 348, height: 136, textSize: 11 };
 
-/** The belt that is shown: the one selected last on the belts' sheet. */
-let shown = 0;
-
-function shownBelt({ selection: { place } }: Desk): number {
-  if (place.sheet === sheetOfBelts) shown = place.record;
-  return shown;
-}
-
-function content(desk: Desk): TemplateResult {
-  const { book } = desk;
-  if (book.sheet(sheetOfBelts).rows[shown] === undefined) {
+function content({ book }: Desk, shown: number | undefined): TemplateResult {
+  if (shown === undefined) {
     return html`<p class="empty">Select a belt to see its joint, to scale: the cut, the plates, the holes and the measures to mark out.</p>`;
   }
   const joint = beltJoint(book, shown);
@@ -42,9 +32,4 @@ function content(desk: Desk): TemplateResult {
   `;
 }
 
-export const jointPanel = (desk: Desk): TemplateResult => html`
-  <section class="panel joint-panel" data-area="joint" aria-label="Joint">
-    ${panelHead(desk, 'joint', 'Joint')}
-    <div class="panel-body">${guard([desk.book.state, shownBelt(desk)], () => content(desk))}</div>
-  </section>
-`;
+export const jointView = (desk: Desk): unknown => guard([desk.book.state, shownBelt(desk)], () => content(desk, shownBelt(desk)));

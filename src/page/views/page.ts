@@ -1,14 +1,13 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import type { Desk } from '../desk.ts';
 import { askDialog } from './ask-dialog.ts';
-import { findingsPanel } from './findings-panel.ts';
 import { formulaBar } from './formula-bar.ts';
 import { helpDialog } from './help-dialog.ts';
 import { importDialog } from './import-dialog.ts';
-import { jointPanel } from './joint-panel.ts';
 import { notices } from './notices.ts';
 import { reviewDialog } from './review-dialog.ts';
 import { sheetTabs } from './sheet-tabs.ts';
+import { side } from './side.ts';
 import { topBar } from './top-bar.ts';
 
 function openDialog(desk: Desk): TemplateResult | typeof nothing {
@@ -28,12 +27,10 @@ function openDialog(desk: Desk): TemplateResult | typeof nothing {
 
 /** The whole page around the grids' own element. */
 export function page(desk: Desk, grids: HTMLElement): TemplateResult {
-  const { joint, findings } = desk.panels;
   return html`
     ${topBar(desk)} ${formulaBar(desk)}
     <main class="work">
-      ${grids}
-      ${joint || findings ? html`<aside class="panels">${joint ? jointPanel(desk) : nothing} ${findings ? findingsPanel(desk) : nothing}</aside>` : nothing}
+      ${grids}${side(desk)}
     </main>
     ${sheetTabs(desk)} ${notices(desk)} ${openDialog(desk)}
   `;

@@ -1,0 +1,45 @@
+import type { Desk } from './desk.ts';
+
+/** How wide the panels beside the grid are and how high the findings: as the user drew them, or as the view needs. */
+
+export interface Range {
+  readonly least: number;
+  readonly most: number;
+}
+
+const within = ({ least, most }: Range, wanted: number): number => Math.min(most, Math.max(least, wanted));
+
+/** Of the window, the grid keeps at least so much. */
+const gridKeeps = 360;
+/** Bars above and below the grid. */
+const bars = 134;
+const viewKeeps = 180;
+
+export function widths(): Range {
+  const least = 300;
+  return { least, most: Math.max(least, window.innerWidth - gridKeeps) };
+}
+
+export function findingsHeights(): Range {
+  const least = 110;
+  return { least, most: Math.max(least, window.innerHeight - bars - viewKeeps) };
+}
+
+const small = (): boolean => window.innerWidth <= 1200;
+
+/** Tables and trees want more room than the drawing of the joint. */
+function ownWidth({ view }: Desk): number {
+  if (view === undefined || view === 'joint') return small() ? 320 : 372;
+  return small() ? 480 : 560;
+}
+
+export const sideWidth = (desk: Desk): number => within(widths(), desk.sideWidth ?? ownWidth(desk));
+
+/** The drawing of the joint has its height, and the findings the rest; beside a table or a tree they are content with less. */
+function ownFindingsHeight({ view }: Desk): number {
+  const room = window.innerHeight - bars;
+  if (view === 'joint') return room - Math.min(window.innerHeight <= 820 ? 296 : 462, room * 0.62);
+  return Math.round(room * 0.24);
+}
+
+export const findingsHeight = (desk: Desk): number => Math.round(within(findingsHeights(), desk.findingsHeight ?? ownFindingsHeight(desk)));

@@ -1,0 +1,44 @@
+import type { Explanation } from '../workbook/explanation.ts';
+import { namedSheetOf } from '../workbook/layout.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+
+/** Where a figure comes from and how sure it is, in a word. */
+export type Mark = 'entered' | 'your formula' | 'over the formula' | 'supplier' | 'assumption' | 'standard' | 'common practice' | 'from memory' | 'invented' | 'chosen' | 'derived';
+
+/** What the words of a source say of it, the least sure first. */
+const wordings: readonly (readonly [pattern: RegExp, mark: Mark])[] = [
+  [/\binvented\b/i, 'invented'],
+  [/\bfrom memory\b/i, 'from memory'],
+  [/\bcommon practice\b/i, 'common practice'],
+  [/\bchosen\b/i, 'chosen'],
+  [/\bsupplier/i, 'supplier'],
+  [/\b(?:ISO|DIN|EN|GB|CFR|NIST)\b/, 'standard'],
+];
+
+/** The marks of a source; one that names no authority follows by reasoning, as geometry and counting do. */
+export function sourceMarks(source: string): readonly Mark[] {
+  const found = wordings.flatMap(([pattern, mark]) => (pattern.test(source) ? [mark] : []));
+  return found.length === 0 ? ['derived'] : found;
+}
+
+const weak: readonly Mark[] = ['invented', 'from memory', 'common practice'];
+
+/** Whether a mark says that the figure should be looked at before it is relied on. */
+export const isWeak = (mark: Mark): boolean => weak.includes(mark);
+
+/** The marks that stand beside a value: none beside nothing, nor for what the sheet works out, whose functions have sources of their own. */
+export function valueMarks(book: Workbook, { place: { sheet }, origin, sources }: Explanation): readonly Mark[] {
+  switch (origin) {
+    case 'computed':
+    case 'empty':
+      return [];
+    case 'override':
+      return ['over the formula'];
+    case 'your formula':
+      return ['your formula'];
+    case 'named value':
+      return [...(namedSheetOf(sheet)?.editable === true ? (['assumption'] as const) : []), ...sources.flatMap(sourceMarks)];
+    case 'entered':
+      return book.column(sheet, 'Supplier') >= 0 ? ['supplier', ...(book.state.invented ? (['invented'] as const) : [])] : ['entered'];
+  }
+}

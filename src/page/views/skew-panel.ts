@@ -1,0 +1,181 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { guard } from 'lit-html/directives/guard.js';
+import { live } from 'lit-html/directives/live.js';
+import { cheapest, type LeastSkew, ownJoint, rangesText, whyNone } from '../../advice/belt-skews.ts';
+import { askedChecks, beltEvaluation, figureColumns, type FigureColumn, pulleyColumn, seriesColumn, seriesNames, skewColumn } from '../../advice/skew-question.ts';
+import { beltColumn } from '../../checks/belt.ts';
+import { amount, listed, withUnit } from '../../checks/words.ts';
+import { skew as skewParameter } from '../../functions/parameters.ts';
+import { unitOf } from '../../units/quantities.ts';
+import { belts } from '../../../sheets/belts.ts';
+import { digitsOf, numberText } from '../cell-text.ts';
+import type { Desk } from '../desk.ts';
+import { shownBelt } from '../shown-belt.ts';
+import { sideWidth } from '../side-size.ts';
+import type { SkewProgress } from '../skew-feed.ts';
+import { verdictLook } from '../verdict-look.ts';
+import { skewPlot } from './skew-plot.ts';
+
+/** The skew advisor: what each plate series needs for the belt on show, what that costs, and which pulleys it then passes. */
+
+const short: Readonly<Record<FigureColumn, string>> = {
+  Plates: 'Plates', 'Strip per joint': 'Strip', 'Belt consumed': 'Belt used', 'Crew hours': 'Crew', 'Outage hours': 'Outage', 'Joint cost': 'Cost',
+};
+
+/** What the user looks at: a series other than the belt's own, a skew other than the least that passes. */
+const chosen: { record: number | undefined; series: string | undefined; skew: number | undefined; version: number } = { record: undefined, series: undefined, skew: undefined, version: 0 };
+
+function choose(desk: Desk, change: Partial<Pick<typeof chosen, 'series' | 'skew'>>): void {
+  Object.assign(chosen, change);
+  chosen.version += 1;
+  desk.changed();
+}
+
+/** A number as its column of Belts shows it. */
+function number({ book }: Desk, header: string, value: number): string {
+  const column = book.columns(belts.name)[book.column(belts.name, header)];
+  return numberText(value, column === undefined ? undefined : digitsOf(column, book.units), false);
+}
+
+const unit = ({ book }: Desk, header: string): string => unitOf(beltColumn(header).kind, book.units);
+
+/** A pulley's diameter with its unit, without idle zeros. */
+const size = ({ book }: Desk, value: number): string => amount(value, beltColumn(pulleyColumn), book.units);
+
+const signed = (desk: Desk, header: FigureColumn, value: number): string => (value < 0 ? number(desk, header, value) : `+${number(desk, header, value)}`);
+
+function figureCells(desk: Desk, { figures, extra }: LeastSkew): TemplateResult[] {
+  return figureColumns.map((header) => {
+    const [value, more] = [figures[header], extra[header]];
+    return html`<td class="skew-number">${value === undefined ? '?' : number(desk, header, value)}${more === undefined ? nothing : html`<small title="more than the square joint of this series">${signed(desk, header, more)}</small>`}</td>`;
+  });
+}
+
+interface Shown {
+  readonly own: ReturnType<typeof ownJoint>;
+  readonly series: string;
+  readonly skew: number;
+}
+
+function seriesRow(desk: Desk, { own, series }: Shown, { name, skews }: SkewProgress['series'][number], best: string | undefined): TemplateResult {
+  const is = name === series;
+  const tags = [...(name === own.series ? ['now'] : []), ...(name === best ? ['cheapest'] : [])];
+  const least = skews?.least;
+  return html`<tr class=${is ? 'skew-chosen' : ''}>
+    <th scope="row"><button class="skew-series" aria-pressed=${is} tabindex=${is ? 0 : -1} ?data-enter=${is} title="Show ${name} in the plot" @click=${() => choose(desk, { series: name, skew: undefined })}>${name}</button>${tags.length === 0 ? nothing : html`<small>${tags.join(', ')}</small>`}</th>
+    ${skews === undefined ? html`<td colspan=${figureColumns.length + 1} class="skew-none">…</td>`
+      : least === undefined ? html`<td colspan=${figureColumns.length + 1} class="skew-none">none: ${whyNone(skews.hindrances)}</td>`
+      : html`<td class="skew-number skew-least">${least.skew}°<small class=${least.tight.length > 0 ? 'verdict-tight' : 'verdict-fits'} title=${least.tight.length > 0 ? `tight: ${listed(least.tight)}` : 'every check fits'}>${least.tight.length > 0 ? '≈ tight' : '✓ fits'}</small></td>${figureCells(desk, least)}`}
+  </tr>`;
+}
+
+function onTableKey(event: KeyboardEvent): void {
+  const step = event.key === 'ArrowDown' ? 1 : event.key === 'ArrowUp' ? -1 : 0;
+  if (step === 0) return;
+  const list = [...(event.currentTarget as HTMLElement).querySelectorAll<HTMLElement>('.skew-series')];
+  const next = list[list.indexOf(document.activeElement as HTMLElement) + step];
+  event.preventDefault();
+  next?.focus();
+  next?.click();
+}
+
+function table(desk: Desk, progress: SkewProgress, shown: Shown): TemplateResult {
+  const known = progress.series.flatMap(({ skews }) => (skews === undefined ? [] : [skews]));
+  const best = known.filter(({ least }) => least !== undefined).length > 1 ? cheapest(known) : undefined;
+  const rank = ({ name, skews }: SkewProgress['series'][number]): number => (name === shown.own.series ? 0 : skews?.least !== undefined ? 1 : 2);
+  const rows = progress.series.toSorted((one, other) => rank(one) - rank(other));
+  return html`<div class="skew-scroll"><table class="skew-table" aria-busy=${!progress.complete} @keydown=${onTableKey}>
+    <caption class="unseen">Plate series: the least skew at which every check passes, and what it costs</caption>
+    <thead><tr><th scope="col">Series</th><th scope="col">Least skew</th>${figureColumns.map((header) => html`<th scope="col" title=${beltColumn(header).doc}>${short[header]}${unit(desk, header) === '' ? nothing : html`<small>${unit(desk, header)}</small>`}</th>`)}</tr></thead>
+    <tbody>${rows.map((row) => seriesRow(desk, shown, row, best))}</tbody>
+  </table></div>`;
+}
+
+/** Writes a skew, and the series where it is another, as one step to undo. */
+function set(desk: Desk, record: number, { own, series, skew }: Shown): void {
+  const { book } = desk;
+  const cell = (header: string) => ({ sheet: belts.name, record, column: book.column(belts.name, header) });
+  const name = seriesNames(book).find((other) => String(other) === series) ?? series;
+  const edits = [{ ...cell(skewColumn), content: skew }, ...(series === own.series ? [] : [{ ...cell(seriesColumn), content: name }])];
+  book.edit(edits, series === own.series ? 'setting the skew' : 'setting skew and series');
+  desk.say(`${beltName(desk, record)}: ${withUnit(String(skew), '°')}${series === own.series ? '' : `, ${series}`} is entered. Undo takes it back.`);
+}
+
+const beltName = ({ book }: Desk, record: number): string => String(book.read(belts.name, record, belts.key) ?? '') || 'Belt without a name';
+
+/** How the joint stands at the skew that is looked at. */
+function standing(desk: Desk, record: number, { series, skew }: Shown): { readonly text: TemplateResult; readonly pulley: number | undefined } {
+  const { verdicts, figures } = beltEvaluation(desk.book, record)(skew, series);
+  const at = (verdict: string): string[] => askedChecks.filter((check) => verdicts[check] === verdict);
+  const worst = (['fails', 'not known', 'tight'] as const).find((verdict) => at(verdict).length > 0) ?? 'fits';
+  const look = verdictLook(worst);
+  const pulley = figures[pulleyColumn];
+  return {
+    pulley,
+    text: html`<span class=${look?.className ?? ''}>${look?.mark} ${worst}${worst === 'fits' ? '' : `: ${listed(at(worst))}`}</span>${pulley === undefined ? nothing : html`<span class="soft">pulleys from ${size(desk, pulley)}</span>`}`,
+  };
+}
+
+function choice(desk: Desk, record: number, shown: Shown, said: TemplateResult): TemplateResult {
+  const { own, series, skew } = shown;
+  const same = own.skew === skew && own.series === series;
+  const onInput = (event: Event): void => {
+    const typed = (event.target as HTMLInputElement).valueAsNumber;
+    if (typed >= skewParameter.min && typed <= skewParameter.max) choose(desk, { skew: Math.round(typed * 10) / 10 });
+  };
+  return html`<div class="skew-choice">
+    <label>${series} at <input type="number" class="skew-field" aria-label="Skew to look at, degrees" min=${skewParameter.min} max=${skewParameter.max} step="0.1" .value=${live(String(skew))} @change=${onInput} />°</label>
+    <button class="button primary" ?disabled=${same} title=${same ? 'The belt has this joint already' : 'Writes it into the belt’s row; one undo takes it back'} @click=${() => set(desk, record, shown)}>${own.series === series ? 'Set this skew' : 'Set this skew and series'}</button>
+    <span class="skew-standing" role="status">${said}</span>
+  </div>`;
+}
+
+/** The answer for the belt's own series in one sentence. */
+function answer(progress: SkewProgress, { own }: Shown): string {
+  if (own.series === '') return 'No plate series is entered for this belt.';
+  const mine = progress.series.find(({ name }) => name.toLowerCase() === own.series.toLowerCase());
+  if (mine === undefined) return `The sheet Plate series has no ${own.series}.`;
+  const { skews } = mine;
+  if (skews === undefined) return 'Working it out …';
+  if (skews.least === undefined) return `With ${own.series} no skew passes: ${whyNone(skews.hindrances)}.`;
+  const { skew } = skews.least;
+  if (skew === 0) return `With ${own.series} the square joint passes every check.`;
+  const why = skews.hindrances.map(({ check }) => check);
+  return `With ${own.series} the least skew that passes every check is ${skew}°${why.length === 0 ? '' : `; square, ${listed(why)} ${why.length === 1 ? 'does' : 'do'} not`}.`;
+}
+
+function content(desk: Desk, record: number, progress: SkewProgress): TemplateResult {
+  const own = ownJoint(desk.book, record);
+  const names = progress.series.map(({ name }) => name);
+  if (names.length === 0) return html`<p class="empty" data-enter tabindex="0">The sheet Plate series is empty: enter your supplier’s series there, and this table tells what each needs.</p>`;
+  const series = names.find((name) => name === (chosen.series ?? own.series)) ?? names[0] ?? '';
+  const skews = progress.series.find(({ name }) => name === series)?.skews;
+  const skew = chosen.skew ?? skews?.least?.skew ?? own.skew ?? 45;
+  const shown: Shown = { own, series, skew };
+  const { text, pulley } = standing(desk, record, shown);
+  const plot = skewPlot({
+    width: sideWidth(desk) - 24, height: window.innerHeight <= 820 ? 224 : 264, greatestSkew: skewParameter.max, unit: unit(desk, pulleyColumn), skew, pulley, passes: skews?.passes ?? [],
+    lines: progress.series.flatMap((item) => (item.skews === undefined ? [] : [{ series: item.name, curve: item.skews.plot.curve, chosen: item.name === series, passes: item.skews.least !== undefined }])),
+    marks: skews?.plot.marks ?? [],
+    size: (value) => size(desk, value),
+    choose: (wanted) => choose(desk, { skew: wanted }),
+  });
+  return html`
+    <h3 class="joint-name">${beltName(desk, record)} <span>now ${own.skew === undefined ? 'without a skew' : own.skew === 0 ? 'square' : `${own.skew}°`}${own.series === '' ? '' : `, ${own.series}`}</span></h3>
+    <p class="skew-answer">${answer(progress, shown)}</p>
+    <div class="plot-place">${plot === nothing ? html`<p class="empty">${progress.complete ? 'No series has a least pulley to draw: look whether the sheet Plate series has it, and the belt its skew.' : 'Working it out …'}</p>` : plot}</div>
+    <p class="caption">Thick: ${series}; thin: series that pass at some skew; dotted: those that pass at none. The bar on the axis: where ${series} passes every check.</p>
+    ${choice(desk, record, shown, text)}
+    ${skews === undefined ? nothing : html`<p class="skew-ranges">${series} passes ${rangesText(skews.passes)}.</p>`}
+    ${table(desk, progress, shown)}
+    <p class="caption">Small figures: more than the square joint of the same series. Skews to 0.1°, between neighbours of 0.5°. A new joint has no age, so that check is left out.</p>
+  `;
+}
+
+export function skewView(desk: Desk): unknown {
+  const record = shownBelt(desk);
+  if (record === undefined) return html`<p class="empty" data-enter tabindex="0">Select a belt to see the least skew at which its joint passes, for every plate series, and what that costs.</p>`;
+  if (chosen.record !== record) Object.assign(chosen, { record, series: undefined, skew: undefined });
+  const progress = desk.skews.of(record);
+  return guard([progress, desk.book.state, chosen.version, sideWidth(desk)], () => content(desk, record, progress));
+}

@@ -1,0 +1,65 @@
+import { html, nothing, svg, type TemplateResult } from 'lit-html';
+import type { SkewRange } from '../../advice/belt-skews.ts';
+import type { PulleyMark } from '../../plan/skew-advisor.ts';
+import { placedPlot, type PlotLine } from '../skew-plot.ts';
+
+/** The least pulley of a belt's joint over its skew, a line a plate series, with the belt's own pulleys across. */
+
+export interface SkewPlot {
+  readonly width: number;
+  readonly height: number;
+  readonly greatestSkew: number;
+  readonly unit: string;
+  readonly lines: readonly PlotLine[];
+  readonly marks: readonly PulleyMark[];
+  readonly size: (pulley: number) => string;
+  /** The skew that is looked at, and the chosen series' least pulley there. */
+  readonly skew: number;
+  readonly pulley: number | undefined;
+  /** Skews at which the chosen series passes every check. */
+  readonly passes: readonly SkewRange[];
+  readonly choose: (skew: number) => void;
+}
+
+const reached = ({ from }: PulleyMark): string => (from === undefined ? 'at no skew' : from === 0 ? 'at any skew' : `from ${from}°`);
+
+/** What the picture shows, in words. */
+function inWords({ lines, marks, size }: SkewPlot): string {
+  const chosen = lines.find((line) => line.chosen);
+  const [first, last] = [chosen?.curve[0], chosen?.curve.at(-1)];
+  if (chosen === undefined || first === undefined || last === undefined) return 'Least pulley against skew';
+  const of = `${chosen.series} needs ${size(first.pulley)} at ${first.skew}° and ${size(last.pulley)} at ${last.skew}°`;
+  return `Least pulley against skew. ${of}. ${marks.map((mark) => `${mark.name} pulley, ${size(mark.diameter)}: enough ${reached(mark)}.`).join(' ')}`;
+}
+
+export function skewPlot(plot: SkewPlot): TemplateResult | typeof nothing {
+  const { width, height, greatestSkew, unit, lines, marks, size, skew, pulley, passes, choose } = plot;
+  const least = passes[0]?.from;
+  const placed = placedPlot({ width, height, greatestSkew, lines, marks });
+  if (placed === undefined) return nothing;
+  const { frame, x, y, ticksX, ticksY, skewAt } = placed;
+  const onClick = (event: MouseEvent): void => {
+    const box = (event.currentTarget as Element).getBoundingClientRect();
+    choose(Math.round(skewAt(((event.clientX - box.left) / box.width) * width) * 2) / 2);
+  };
+  const axis = svg`
+    ${ticksY.map(({ at, value }) => svg`<line class="plot-rule" x1=${frame.left} x2=${frame.right} y1=${at} y2=${at} /><text class="plot-tick" x=${frame.left - 6} y=${at + 4} text-anchor="end">${value}</text>`)}
+    ${ticksX.map(({ at, value }) => svg`<line class="plot-axis" x1=${at} x2=${at} y1=${frame.bottom} y2=${frame.bottom + 4} /><text class="plot-tick" x=${at} y=${frame.bottom + 16} text-anchor="middle">${value}°</text>`)}
+    <path class="plot-axis" d="M${frame.left} ${frame.top}V${frame.bottom}H${frame.right}" />
+    <text class="plot-title" x=${frame.left - 40} y="11">least pulley${unit === '' ? '' : `, ${unit}`}</text>
+    <text class="plot-title" x=${(frame.left + frame.right) / 2} y=${height - 4} text-anchor="middle">skew of the cut</text>`;
+  const pulleys = placed.marks.map(({ mark, y: at, label }) => svg`
+    <line class="plot-pulley" x1=${frame.left} x2=${frame.right} y1=${at} y2=${at} />
+    ${mark.from === undefined || mark.from === 0 ? nothing : svg`<line class="plot-drop" x1=${x(mark.from)} x2=${x(mark.from)} y1=${at} y2=${frame.bottom} /><circle class="plot-reach" cx=${x(mark.from)} cy=${at} r="3.5" />`}
+    <text class="plot-mark halo" x=${label.x} y=${label.y}>${mark.name} ${size(mark.diameter)}: ${reached(mark)}</text>`);
+  const curves = placed.lines.toSorted((one, other) => Number(one.line.chosen) - Number(other.line.chosen)).map(({ line, path, label }) => svg`
+    <path class="plot-line ${line.chosen ? 'plot-chosen' : line.passes ? 'plot-passes' : 'plot-hindered'}" d=${path} />
+    <path class="plot-leader" d="M${frame.right + 1} ${label.at}L${frame.right + 11} ${label.y}" />
+    <text class="plot-series halo ${line.chosen ? 'plot-series-chosen' : ''}" x=${label.x} y=${label.y + 4}>${label.text}</text>`);
+  return html`<svg class="plot" width=${width} height=${height} viewBox="0 0 ${width} ${height}" role="img" aria-label=${inWords(plot)} @click=${onClick}>
+    ${axis} ${curves} ${pulleys}
+    ${least === undefined ? nothing : svg`<path class="plot-least" d="M${x(least)} ${frame.top}V${frame.bottom}" /><text class="plot-least-text halo" x=${Math.max(frame.left + 66, Math.min(x(least), frame.right - 30))} y=${frame.top - 6} text-anchor="middle">least that passes: ${least}°</text>`}
+    ${passes.map(({ from, to }) => svg`<path class="plot-range" d="M${Math.max(frame.left, x(from) - 1)} ${frame.bottom}H${Math.min(frame.right, x(to) + 1)}" />`)}
+    ${pulley === undefined ? nothing : svg`<circle class="plot-here" cx=${x(skew)} cy=${y(pulley)} r="5" />`}
+  </svg>`;
+}
