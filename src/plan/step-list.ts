@@ -25,7 +25,7 @@ export const standardSteps: readonly StepRow[] = [
   },
   {
     Order: 30, Step: 'Take the tension off', Joint: 'both',
-    Text: 'Clamp both runs, block the take-up weight and let the tension off, slowly. The new joint takes {Belt consumed} of belt on the centre line where the ends are square now; the take-up has {Take-up travel} left. Where that is not enough, stop and plan an insert of belt.',
+    Text: 'Clamp both runs, block the take-up weight and let the tension off, slowly. Belt that the new joint takes on the centre line, where the ends are square now: {Belt consumed}. Travel left in the take-up: {Take-up travel}. Where that is not enough, stop and plan an insert of belt.',
     Tools: 'belt clamps on both runs; blocks and chains for the weight; winch', 'Hold point': 'yes', 'Sign-off': 'yes', Cautions: 'stored energy, run-back, pinch', Source: '29 CFR 1910.147; the length by trigonometry',
   },
   {
@@ -70,7 +70,7 @@ export const standardSteps: readonly StepRow[] = [
   },
   {
     Order: 110, Step: 'Skive the cover', Joint: 'both',
-    Text: "Take {Skive} off the cover under the plates, evenly across the whole width and as far back as the plates reach. The carcass must not be touched. {Clamped thickness} of belt must be left: measure at both edges and in the middle.",
+    Text: "Take {Skive} off the cover under the plates, evenly across the whole width and as far back as the plates reach. The carcass must not be touched. Belt left between the plates: {Clamped thickness}, measured at both edges and in the middle.",
     Tools: 'skiving knife or machine; thickness gauge; gloves', 'Hold point': 'yes', 'Sign-off': 'yes', Cautions: 'hand tools, protection', 'Only when': 'Skive', Source: practice,
   },
   {
