@@ -14,7 +14,7 @@ const grey = (level: number): string => `#${Math.round(level * 255).toString(16)
 /** A pen's attributes for lines that are enlarged by `scale` when drawn. */
 function stroke(name: PenName, scale = 1): string {
   const { width, grey: level, dash } = { dash: undefined, ...pens[name] };
-  const sized = (millimetres: number): string => short(scale === 1 ? millimetres : millimetres / scale);
+  const sized = (millimetres: number): string => String(Number((millimetres / scale).toPrecision(4)));
   return `stroke="${grey(level)}" stroke-width="${sized(width)}"${dash === undefined ? '' : ` stroke-dasharray="${dash.map(sized).join(' ')}"`}`;
 }
 

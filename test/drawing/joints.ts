@@ -53,3 +53,6 @@ export const joints: fc.Arbitrary<AnyJoint> = fc
       series: seriesIn(unit, { pitch: plate + clear, plate, leastEdge, holeBack, holeGap: plate / 4, perSide, punch: Math.min(holeBack, plate / 4) * 0.6 }),
     },
   }));
+
+/** Within 1e-9 of each other; a number that is missing is near nothing. */
+export const near = (one: number | undefined, other: number | undefined): boolean => one !== undefined && other !== undefined && Math.abs(one - other) <= 1e-9;
