@@ -25,9 +25,9 @@ export const isRefused = (outcome: string | Uint8Array | Refused): outcome is Re
 export function patternRefusal(joint: JointGeometry | string, { cutOnly = false }: Pick<JointFileOptions, 'cutOnly'>): string | undefined {
   if (typeof joint === 'string') return `The joint can't be drawn: ${joint}.`;
   if (cutOnly) return undefined;
-  if (joint.series === undefined) return joint.remarks.length > 0 ? joint.remarks.join(' ') : 'There are no plates to drill for: the joint has no plate series. Choose one, or ask for the cut alone.';
+  if (joint.series === undefined) return joint.patternFaults.length > 0 ? joint.patternFaults.join(' ') : 'There are no plates to drill for: the joint has no plate series. Choose one, or ask for the cut alone.';
   if (joint.series.punch === undefined) return "The holes have no diameter: enter the plate series' punch size, or ask for the cut alone.";
-  return joint.remarks.length > 0 ? `${joint.remarks.join(' ')} Ask for the cut alone, or change the joint.` : undefined;
+  return joint.patternFaults.length > 0 ? `${joint.patternFaults.join(' ')} Ask for the cut alone, or change the joint.` : undefined;
 }
 
 /** Layers with their colours by number: 7 is black on white, white on black. */

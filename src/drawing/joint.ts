@@ -103,7 +103,9 @@ export interface JointGeometry {
   readonly edgeLeft: number | undefined;
   /** Greatest distance of a plate's side from the cut. */
   readonly reach: number;
-  /** What cannot be drawn, or lies where it should not, in sentences. */
+  /** Why no one may drill by this joint: plates or holes that cannot be drawn, or lie where they should not, in sentences. */
+  readonly patternFaults: readonly string[];
+  /** All that cannot be drawn, or lies where it should not, in sentences; the pattern's faults first. */
   readonly remarks: readonly string[];
 }
 
@@ -140,16 +142,17 @@ function squareMark(width: number, along: number, back: number): SquareMark {
   return { line: [first, second], corners: [first, second, { along: along + back, across: width }, { along: along + back, across: 0 }] };
 }
 
-function stripsOf({ width, skew, strips }: JointInputs, cutLength: number): Strip[] {
-  if (strips === undefined) return [];
+/** The strips, or why there are none. */
+function stripsOf({ width, skew, strips }: JointInputs, cutLength: number): readonly Strip[] | string {
+  if (strips === undefined || strips.pieces === 0) return [];
   const { overhang, pieces } = strips;
-  scalar(stripLength, width, skew, overhang, pieces);
-  const length = scalar(stripLength, width, skew, overhang);
+  const total = stripLength.evaluate([width, skew, overhang, pieces]);
+  if (typeof total !== 'number') return isFault(total) ? bare(total.message) : String(total);
   return Array.from({ length: pieces }, (_, index): Strip => ({
     number: index + 1,
     // One below and the others above: common practice, no source.
     side: index === 0 ? 'below' : 'above',
-    length,
+    length: total / pieces,
     from: spotOnCut(skew, -overhang / 2, 0),
     to: spotOnCut(skew, cutLength + overhang / 2, 0),
   }));
@@ -160,6 +163,7 @@ function bareJoint(inputs: JointInputs): JointGeometry {
   const { width, skew, back = width } = inputs;
   const cutLength = scalar(skewLength, width, skew);
   const offset = scalar(skewOffset, width, skew);
+  const strips = stripsOf(inputs, cutLength);
   return {
     width, skew, cutLength, offset, back,
     hand: 'right',
@@ -167,25 +171,29 @@ function bareJoint(inputs: JointInputs): JointGeometry {
     farEnd: { along: offset, across: width },
     diagonal: scalar(squareDiagonal, width, back),
     squares: { trailing: squareMark(width, 0, -back), leading: squareMark(width, offset, back) },
-    strips: stripsOf(inputs, cutLength),
-    plates: [], holes: [], series: undefined, drawnPunch: 0, edgeLeft: undefined, reach: 0, remarks: [],
+    strips: typeof strips === 'string' ? [] : strips,
+    plates: [], holes: [], series: undefined, drawnPunch: 0, edgeLeft: undefined, reach: 0,
+    patternFaults: [],
+    remarks: typeof strips === 'string' ? [`No strips are drawn: ${strips}.`] : [],
   };
 }
 
 /** Holes that are not wholly in the belt, in a sentence. */
-function edgeRemarks(holes: readonly Hole[], width: number, punch: number): string[] {
+function edgeFaults(holes: readonly Hole[], width: number, punch: number): string[] {
   const radius = punch / 2;
   const outside = holes.filter(({ at }) => at.across < radius || at.across > width - radius).length;
   return outside === 0 ? [] : [`${outside === 1 ? '1 hole lies' : `${outside} holes lie`} on or beyond the belt's edge: the outer plates need more edge distance at this skew.`];
 }
 
+const faulty = (joint: JointGeometry, faults: readonly string[]): JointGeometry => ({ ...joint, patternFaults: faults, remarks: [...faults, ...joint.remarks] });
+
 function platedJoint(joint: JointGeometry, series: PlateData): JointGeometry {
   const { width, skew } = joint;
   const { pitch, plate, leastEdge, holeBack, holeGap, perSide, punch } = series;
   const spots = rows(plateSpots, width, skew, pitch, plate, leastEdge);
-  if (typeof spots === 'string') return { ...joint, remarks: [`No plates are drawn: ${spots}.`] };
+  if (typeof spots === 'string') return faulty(joint, [`No plates are drawn: ${spots}.`]);
   const punched = rows(holeSpots, width, skew, pitch, plate, leastEdge, holeBack, holeGap, perSide);
-  if (punch !== undefined && !(punch > 0)) return { ...joint, remarks: [`No plates are drawn: the punch size must be more than 0; ${punch} was given.`] };
+  if (punch !== undefined && !(punch > 0)) return faulty(joint, [`No plates are drawn: the punch size must be more than 0; ${punch} was given.`]);
   const drawnPunch = punch ?? holeBack * shareOfHoleBack;
   const reach = holeBack + drawnPunch / 2 + beyondHoles * drawnPunch;
   const plates = spots.flatMap(([run], index): Plate[] => {
@@ -207,11 +215,10 @@ function platedJoint(joint: JointGeometry, series: PlateData): JointGeometry {
     }],
   );
   const first = spots[0]?.[0] ?? 0;
-  return {
-    ...joint, plates, holes, series, drawnPunch, reach,
-    edgeLeft: first - plate / 2,
-    remarks: [...(typeof punched === 'string' ? [`No holes are drawn: ${punched}.`] : []), ...edgeRemarks(holes, width, punch ?? 0)],
-  };
+  return faulty(
+    { ...joint, plates, holes, series, drawnPunch, reach, edgeLeft: first - plate / 2 },
+    [...(typeof punched === 'string' ? [`No holes are drawn: ${punched}.`] : []), ...edgeFaults(holes, width, punch ?? 0)],
+  );
 }
 
 /** The same joint with the other hand: mirrored across the belt's centre line. */

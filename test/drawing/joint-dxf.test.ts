@@ -33,7 +33,7 @@ describe('the DXF', () => {
     await fc.assert(fc.asyncProperty(joints, async ({ unit, inputs }) => {
       const { width, skew, hand, series: { pitch, plate, leastEdge, holeBack, holeGap, perSide, punch } } = inputs;
       const joint = drawn(inputs);
-      fc.pre(joint.remarks.length === 0);
+      fc.pre(joint.patternFaults.length === 0);
       const file = read(await written(joint, { unit, belt: 'Q1' }));
       const circles = onLayer<ICircleEntity>(file, 'holes');
       const rows = rowsOf('HOLESPOTS', [width, skew, pitch, plate, leastEdge, holeBack, holeGap, perSide]);
@@ -102,6 +102,7 @@ describe('the DXF', () => {
     const { punch, ...unpunched } = large;
     expect(punch).toBe(11.8);
     expect(await refusal(drawn({ width: 650, skew: 45, series: unpunched }))).toMatch(/no diameter: enter the plate series' punch size/);
+    expect(await refusal(drawn({ width: 650, skew: 45, series: small, strips: { ...strips, overhang: -1 } }))).toBe('written');
     const alone = read(await written(drawn({ width: 30, skew: 0, series: large }), { ...mm, cutOnly: true }));
     expect([...new Set(alone.entities.map(({ layer }) => layer))].toSorted()).toEqual(['belt', 'cut', 'text']);
   });

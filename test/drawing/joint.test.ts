@@ -200,11 +200,17 @@ describe('a joint that cannot be drawn whole', () => {
     expect(remarks.join(' ')).toMatch(/No holes are drawn: holeGap must be more than 0/);
   });
 
-  it('refuses what has no cut, no marked rectangle or no strip, with the reason', () => {
+  it('refuses what has no cut, or no marked rectangle, with the reason', () => {
     expect(jointGeometry({ width: 650, skew: 90 })).toMatch(/skew must be from 0 to 60; 90 was given/);
     expect(jointGeometry({ width: 0, skew: 45 })).toMatch(/width must be more than 0; 0 was given/);
     expect(jointGeometry({ width: 650, skew: 45, back: -1 })).toMatch(/back must be at least 0; -1 was given/);
-    expect(jointGeometry({ width: 650, skew: 45, strips: { ...strips, pieces: 1.5 } })).toMatch(/pieces must be a whole number/);
+  });
+
+  it('draws the joint without its strips when those make no sense, and says so', () => {
+    const joint = drawn({ width: 650, skew: 45, series: small, strips: { ...strips, pieces: 1.5 } });
+    expect([joint.strips.length, joint.plates.length, joint.patternFaults]).toEqual([0, 32, []]);
+    expect(joint.remarks).toEqual([expect.stringMatching(/^No strips are drawn: pieces must be a whole number/)]);
+    expect(drawn({ width: 650, skew: 45, strips: { overhang: 60, pieces: 0 } })).toMatchObject({ strips: [], remarks: [] });
   });
 
   it('does not take a likely hole for a given one', () => {
