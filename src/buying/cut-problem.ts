@@ -97,16 +97,5 @@ export function trimmed(problem: CutProblem, { uses, missing }: CutSolution): Cu
   return { uses: [...kept.values()], missing: left.map((count, size) => Math.max(0, count) + (missing[size] ?? 0)) };
 }
 
-function commonDivisor(numbers: readonly number[]): number {
-  return numbers.reduce((one, other) => {
-    let [large, small] = [one, other];
-    while (small > 0) [large, small] = [small, large % small];
-    return large;
-  }, 0);
-}
-
-/** The greatest step that all the whole numbers are multiples of, at least 1. */
-export const commonStep = (numbers: readonly number[]): number => Math.max(1, commonDivisor(numbers.filter((number) => Number.isFinite(number) && number > 0)));
-
 export const stepsUp = (length: number, step: number): number => Math.ceil(settled(length / step));
 export const stepsDown = (length: number, step: number): number => Math.floor(settled(length / step));

@@ -1,6 +1,7 @@
 import { Refusal } from '../formula/define.ts';
+import { commonStep } from './common-step.ts';
 import {
-  commonStep, costOf, type CutProblem, type CutSolution, type Size, type Stock, stepsDown, stepsUp,
+  costOf, type CutProblem, type CutSolution, type Size, type Stock, stepsDown, stepsUp,
 } from './cut-problem.ts';
 import { firstFitPlan } from './first-fit.ts';
 import { type Found, patternSearch } from './pattern-search.ts';
@@ -81,6 +82,8 @@ export interface CuttingPlan {
   readonly firstFitCost: number;
   /** Whether no plan of this cost leaves more useful length; true when no offcuts are kept and no shelf is used. */
   readonly offcutsProven: boolean;
+  /** By how much useful length a plan of this cost could at most leave more; infinite when nothing is known. */
+  readonly offcutsGap: number;
   /** Pieces that no roll is left for, or that are longer than every roll. */
   readonly uncut: readonly Piece[];
   readonly pieces: number;
@@ -91,6 +94,9 @@ export interface CuttingPlan {
   readonly step: number;
   readonly seconds: number;
 }
+
+/** Seconds for a search that is given no limit. */
+const patience = 60;
 
 /** Steps that the longest roll may have: the search keeps a number for each. */
 const mostSteps = 200_000;
@@ -221,7 +227,7 @@ const offcutsMatter = ({ stocks, keepFrom }: CutProblem): boolean => Number.isFi
  * shelf that are not begun.
  *
  * Exact by integer programming over patterns; `bound` is proven, and with a time limit the best plan found so far is
- * given with it. As many pieces are cut as the rolls allow before cost counts. Progress reports cost in money, then
+ * given with it; without a limit that is after a minute. As many pieces are cut as the rolls allow before cost counts. Progress reports cost in money, then
  * useful length spent. Throws a Refusal that names the figure that is impossible.
  */
 export async function cuttingPlan(question: CuttingQuestion, solver: Solver, limits: Limits = {}): Promise<CuttingPlan> {
@@ -230,10 +236,10 @@ export async function cuttingPlan(question: CuttingQuestion, solver: Solver, lim
   const elapsed = (): number => (performance.now() - begun) / 1000;
   const read = reading(question);
   const { problem, money, step } = read;
-  const { seconds = Number.POSITIVE_INFINITY, progress, signal } = limits;
+  const { seconds = patience, progress, signal } = limits;
   const scaled = (unit: number, share: number): Limits => ({
     ...(signal === undefined ? {} : { signal }),
-    ...(Number.isFinite(seconds) ? { seconds: Math.max(0, share * seconds - elapsed()) } : {}),
+    seconds: Math.max(0, share * seconds - elapsed()),
     ...(progress === undefined ? {} : {
       progress: ({ stage, best, bound }) => progress({
         stage, seconds: elapsed(),
@@ -265,6 +271,7 @@ export async function cuttingPlan(question: CuttingQuestion, solver: Solver, lim
     proven: cheapest.proven,
     firstFitCost: (costOf(problem, start) - start.missing.reduce((total, count) => total + count * problem.penalty, 0)) * money,
     offcutsProven: cheapest.proven && best.proven,
+    offcutsGap: useful ? (best.value - best.bound) * step : 0,
     uncut: uncutPieces(read, solution),
     pieces: sum(({ cuts }) => cuts.length),
     cutLength: sum(({ cuts }) => cuts.reduce((total, { length }) => total + length, 0)),

@@ -1,7 +1,7 @@
 import { Refusal } from '../formula/define.ts';
 import { normalQuantile } from '../functions/normal-quantile.ts';
 import { settled } from '../functions/rounding.ts';
-import { commonStep } from './cut-problem.ts';
+import { commonStep } from './common-step.ts';
 
 /**
  * Use in whole joints: how many of them come in a lead time is chance, how much each takes is not.

@@ -1,3 +1,4 @@
+import { type AttainableCosts, attainableCosts } from './attainable-costs.ts';
 import { type Aim, aimOf, bestPatterns, patternsWithin, type Prices } from './cut-patterns.ts';
 import { costOf, type CutProblem, type CutSolution, type Pattern, trimmed, usefulSpentBy } from './cut-problem.ts';
 import { roundedPlan } from './first-fit.ts';
@@ -7,8 +8,9 @@ import type { Column, Limits, Row, Solver } from './solver.ts';
  * The best cutting plan, by patterns.
  *
  * The linear program over all patterns is solved by making patterns as its prices ask for them; what it comes to, rounded
- * up to whole steps, no plan can beat. Then the integer program over the patterns made; and when it does not meet the
- * bound, over every pattern that a better plan could hold, which proves the best.
+ * up to a cost that whole rolls can come to, no plan can beat. Then the integer program over the patterns made; and when
+ * it does not meet the bound, over every pattern that a better plan could hold, which proves the best. Where these are too
+ * many and rolls have several prices, the bound is raised by branching on how many rolls of each are bought.
  */
 
 export interface Search {
@@ -36,10 +38,15 @@ const keyOf = ({ stock, counts }: Pattern): string => `${stock}:${counts.join(';
 
 const valueOf = ({ problem, aim }: Search, solution: CutSolution): number => (aim === 'cost' ? costOf(problem, solution) : usefulSpentBy(problem, solution));
 
-function rowsOf({ problem, budget }: Search): Row[] {
+/** How many rolls of each stock a branch of the search uses. */
+type RollCounts = readonly { readonly lower: number; readonly upper: number }[];
+
+const anyCounts = ({ problem }: Search): RollCounts => problem.stocks.map(({ available }) => ({ lower: 0, upper: available }));
+
+function rowsOf({ problem, budget }: Search, counts: RollCounts): Row[] {
   return [
     ...problem.sizes.map(({ demand }) => ({ lower: demand })),
-    ...problem.stocks.map(({ available }) => (Number.isFinite(available) ? { upper: available } : {})),
+    ...counts,
     Number.isFinite(budget) ? { upper: budget } : {},
   ];
 }
@@ -81,6 +88,22 @@ function boundAt(search: Search, prices: Prices, reduced: readonly number[], bes
   return pieces + rolls + (Number.isFinite(search.budget) ? prices.money * search.budget : 0);
 }
 
+/** A linear program's answer, with the patterns' values in the order in which they were made. */
+interface Relaxation {
+  readonly prices: Prices;
+  readonly cost: number;
+  readonly values: readonly number[];
+}
+
+interface Branch {
+  readonly counts: RollCounts;
+  /** No plan of the branch costs less. */
+  readonly bound: number;
+}
+
+/** Branches on the numbers of rolls that are looked at before the search is content with its bound. */
+const mostBranches = 300;
+
 const wholeBound = (bound: number): number => Math.ceil(bound - close * Math.max(1, Math.abs(bound) / 1000));
 
 /** Lets messages in between two steps of a long computation. */
@@ -92,6 +115,7 @@ class PatternSearch {
   readonly #limits: Limits;
   readonly #begun = performance.now();
   readonly #patterns = new Map<string, Pattern>();
+  readonly #attainable: AttainableCosts;
   #best: CutSolution;
   #value: number;
   #bound = Number.NEGATIVE_INFINITY;
@@ -102,6 +126,8 @@ class PatternSearch {
     this.#limits = limits;
     this.#best = search.start;
     this.#value = valueOf(search, search.start);
+    const { stocks, penalty } = search.problem;
+    this.#attainable = attainableCosts(search.aim === 'cost' ? [...stocks.map(({ cost }) => cost), penalty] : [], this.#value);
   }
 
   get #left(): number {
@@ -143,14 +169,22 @@ class PatternSearch {
     });
   }
 
-  /** The linear program over all patterns; undefined when a limit came before its end. */
-  async #relaxation(): Promise<{ readonly prices: Prices; readonly cost: number } | undefined> {
+  /** A linear program's cost as a bound on whole plans. */
+  #lifted(cost: number): number {
+    return this.#attainable.from(wholeBound(cost));
+  }
+
+  /**
+   * The linear program over all patterns; undefined when a limit came before its end. Without counts it is the root, whose
+   * bound holds for every plan.
+   */
+  async #relaxation(counts?: RollCounts): Promise<Relaxation | undefined> {
     const { problem, aim } = this.#search;
     const { sizes, stocks } = problem;
     const missing = missingColumns(this.#search, false);
-    const program = this.#solver.growing({ rows: rowsOf(this.#search), columns: missing });
+    const program = this.#solver.growing({ rows: rowsOf(this.#search, counts ?? anyCounts(this.#search)), columns: missing });
     try {
-      let fresh = this.#noted(this.#firstPatterns());
+      let fresh = counts === undefined ? this.#noted(this.#firstPatterns()) : [...this.#patterns.values()];
       for (let paused = performance.now(); ;) {
         program.add(fresh.map((pattern) => columnOf(this.#search, pattern, false)));
         const relaxed = program.solve({ ...this.#limits, seconds: this.#left });
@@ -162,11 +196,11 @@ class PatternSearch {
           money: rowPrices[sizes.length + stocks.length] ?? 0,
         };
         const priced = bestPatterns(problem, aim, prices);
-        this.#bound = Math.max(this.#bound, wholeBound(boundAt(this.#search, prices, priced.map(({ reduced }) => reduced), this.#value)));
+        if (counts === undefined) this.#bound = Math.max(this.#bound, this.#lifted(boundAt(this.#search, prices, priced.map(({ reduced }) => reduced), this.#value)));
         fresh = this.#noted(priced.filter(({ reduced }) => reduced < -1e-9 * Math.max(1, Math.abs(cost))).map(({ pattern }) => pattern));
         if (fresh.length === 0 || this.#value <= this.#bound) {
           this.#offer(roundedPlan(problem, [...this.#patterns.values()], values.slice(missing.length)));
-          return { prices, cost };
+          return { prices, cost, values: values.slice(missing.length) };
         }
         if (performance.now() - paused > 40) {
           this.#report('linear program');
@@ -181,12 +215,12 @@ class PatternSearch {
   }
 
   /** The integer program over some patterns, with the best plan as its start where they hold it. */
-  #program(patterns: readonly Pattern[], stage: string, seconds: number): boolean {
+  #program(patterns: readonly Pattern[], stage: string, seconds: number, counts: RollCounts = anyCounts(this.#search)): boolean {
     const missing = missingColumns(this.#search, true);
     const times = new Map(this.#best.uses.map(({ pattern, times: number }) => [keyOf(pattern), number]));
     const held = patterns.filter((pattern) => times.has(keyOf(pattern))).length === times.size;
     const answer = this.#solver.whole(
-      { rows: rowsOf(this.#search), columns: [...missing, ...patterns.map((pattern) => columnOf(this.#search, pattern, true))] },
+      { rows: rowsOf(this.#search, counts), columns: [...missing, ...patterns.map((pattern) => columnOf(this.#search, pattern, true))] },
       {
         ...this.#limits, stage, seconds,
         // Values are whole: less than one step better is no better.
@@ -210,16 +244,55 @@ class PatternSearch {
    * Integer programs over the patterns that a better plan could hold: first over those that cost it little, which are few
    * and often hold a plan that meets the bound, last over all of them.
    */
-  async #proof({ prices, cost }: { readonly prices: Prices; readonly cost: number }): Promise<void> {
+  async #proof({ prices, cost }: Relaxation): Promise<void> {
     const { problem, aim } = this.#search;
-    for (const share of [0.1, 0.3, 1]) {
+    for (const share of [0.01, 0.1, 0.3, 1]) {
       if (this.#over) return;
       await pause();
-      const patterns = patternsWithin(problem, aim, prices, share * (this.#value - 1 - cost) + close, mostPatterns);
+      const patterns = patternsWithin(problem, aim, prices, share * (this.#attainable.below(this.#value) - cost) + close, mostPatterns);
       if (patterns === undefined) return;
       // Nothing better than the best known can be made of other patterns: when the program ends, the best is proven.
       const ended = this.#program(patterns, 'patterns of a better plan', share === 1 ? this.#left : Math.max(2, this.#left / 3));
       if (ended && share === 1) this.#bound = this.#value;
+    }
+  }
+
+  /** Rolls of each stock in a fractional plan. */
+  #rollsIn(values: readonly number[]): number[] {
+    const rolls = this.#search.problem.stocks.map(() => 0);
+    for (const [place, { stock }] of [...this.#patterns.values()].entries()) rolls[stock] = (rolls[stock] ?? 0) + (values[place] ?? 0);
+    return rolls;
+  }
+
+  /**
+   * Raises the bound by branching on the numbers of rolls: a fraction of a dear roll and some of a cheap one may add up to
+   * a cost that no whole numbers of them serve for. The branch of the least bound goes first, so that bound is the search's.
+   */
+  async #branching(root: Relaxation): Promise<void> {
+    const { stocks } = this.#search.problem;
+    const open: Branch[] = [{ counts: anyCounts(this.#search), bound: this.#lifted(root.cost) }];
+    const undecided: number[] = [];
+    for (let looked = 0; looked < mostBranches && !this.#over; looked += 1) {
+      open.sort((one, other) => other.bound - one.bound);
+      const branch = open.pop();
+      this.#bound = Math.max(this.#bound, Math.min(branch?.bound ?? this.#value, this.#value, ...undecided));
+      if (branch === undefined || branch.bound >= this.#value) return;
+      await pause();
+      const relaxed = await this.#relaxation(branch.counts);
+      const bound = relaxed === undefined ? branch.bound : Math.max(branch.bound, this.#lifted(relaxed.cost));
+      if (bound >= this.#value) continue;
+      const rolls = relaxed === undefined ? [] : this.#rollsIn(relaxed.values);
+      const split = rolls.findIndex((number, place) => (stocks[place]?.cost ?? 0) > 0 && Math.abs(number - Math.round(number)) > close);
+      if (split < 0) {
+        // Whole numbers of rolls: the cost is settled, what is left is whether the pieces fit.
+        this.#program([...this.#patterns.values()], 'numbers of rolls', Math.min(3, this.#left), branch.counts);
+        if (bound < this.#value) undecided.push(bound);
+        continue;
+      }
+      const number = Math.floor(rolls[split] ?? 0);
+      const part = (change: (counts: RollCounts[number]) => RollCounts[number]): RollCounts => branch.counts.map((counts, place) => (place === split ? change(counts) : counts));
+      open.push({ bound, counts: part(({ lower }) => ({ lower, upper: number })) }, { bound, counts: part(({ upper }) => ({ lower: number + 1, upper })) });
+      this.#report('numbers of rolls');
     }
   }
 
@@ -231,6 +304,7 @@ class PatternSearch {
       await pause();
       const ended = this.#program([...this.#patterns.values()], 'patterns made', relaxed === undefined ? this.#left : Math.max(2, this.#left / 4));
       if (relaxed !== undefined) await this.#proof(relaxed);
+      if (relaxed !== undefined && this.#search.aim === 'cost' && new Set(this.#search.problem.stocks.map(({ cost }) => cost).filter((cost) => cost > 0)).size > 1) await this.#branching(relaxed);
       if (!ended && !this.#over) this.#program([...this.#patterns.values()], 'patterns made', this.#left);
     }
     this.#report('end');

@@ -11,10 +11,11 @@ const escaped = (text: string): string => text.replaceAll('&', '&amp;').replaceA
 const short = (number: number): string => String(Math.round(number * 100) / 100);
 
 const width = 720;
-const bar = { top: 22, height: 34 };
+const bar = { top: 22, height: 56 };
 const textSize = 11;
-/** Room for a letter of the text, wide enough for capitals. */
-const letter = 0.62 * textSize;
+const lineHeight = 1.15 * textSize;
+/** Room for a letter of the text, wide enough for most. */
+const letter = 0.6 * textSize;
 
 /** Slanting lines over a box, as one path: no pattern, whose name two pictures on a page would share. */
 function hatching(x: number, room: number): string {
@@ -27,28 +28,36 @@ function hatching(x: number, room: number): string {
   return `<path d="${lines.join('')}" stroke="currentColor" stroke-width="0.7" fill="none"/>`;
 }
 
-const label = (x: number, y: number, text: string, room: number, anchor = 'middle'): string => {
-  const fitting = text.length * letter <= room ? text : text.slice(0, Math.max(0, Math.floor(room / letter) - 1));
-  return fitting === '' ? '' : `<text x="${short(x)}" y="${short(y)}" text-anchor="${anchor}" font-size="${textSize}" fill="currentColor">${escaped(fitting.length < text.length ? `${fitting}…` : fitting)}</text>`;
-};
+const written = (text: string, place: string, anchor = 'middle'): string =>
+  `<text ${place} text-anchor="${anchor}" font-size="${textSize}" fill="currentColor">${escaped(text)}</text>`;
+
+/** Lines of text in the middle of a box: side by side, else turned, else as many turned lines as there is room for. */
+function labels(x: number, room: number, lines: readonly string[]): string {
+  const middle = x + room / 2;
+  const centre = bar.top + bar.height / 2;
+  const down = (place: number, of: number): number => (place - (of - 1) / 2) * lineHeight + 0.36 * textSize;
+  if (lines.every((line) => line.length * letter <= room - 4)) {
+    return lines.map((line, place) => written(line, `x="${short(middle)}" y="${short(centre + down(place, lines.length))}"`)).join('');
+  }
+  const turned = lines.filter((line) => line.length * letter <= bar.height).slice(0, Math.floor((room + lineHeight - textSize) / lineHeight));
+  return turned.map((line, place) => written(line, `transform="translate(${short(middle + down(place, turned.length))} ${short(centre)}) rotate(-90)"`)).join('');
+}
 
 /**
  * One roll as a bar: its cuts with belt and length, a kept offcut dashed, waste hatched.
  *
  * Drawn in the colour of the text around it, so it stands on light and dark ground and in black print; nothing is told by
- * colour alone. `scale` is the length that the whole width stands for: the longest roll's, to compare rolls by eye. A name
- * that does not fit its piece is shortened; the title of the piece tells it whole.
+ * colour alone. `scale` is the length that the whole width stands for: the longest roll's, to compare rolls by eye. Text that
+ * does not fit its piece is turned or left out; the title of the piece tells it.
  */
 export function rollPicture(roll: RollPlan, words: PictureWords, scale = roll.length): string {
   const across = (length: number): number => (length / scale) * width;
-  const middle = bar.top + bar.height / 2;
   const cuts = roll.cuts.map(({ belt, length, from }) => {
     const [x, room] = [across(from), across(length)];
     return [
       `<g><title>${escaped(`${belt}: ${words.length(length)}`)}</title>`,
       `<rect x="${short(x)}" y="${bar.top}" width="${short(room)}" height="${bar.height}" fill="none" stroke="currentColor"/>`,
-      label(x + room / 2, middle - 3, belt, room - 4),
-      label(x + room / 2, middle + textSize, words.length(length), room - 4),
+      labels(x, room, [belt, words.length(length)]),
       '</g>',
     ].join('');
   });
@@ -56,14 +65,14 @@ export function rollPicture(roll: RollPlan, words: PictureWords, scale = roll.le
   const offcut = roll.offcut <= 0 ? '' : [
     `<g><title>${roll.kept ? 'offcut, kept' : 'waste'}: ${escaped(words.length(roll.offcut))}</title>`,
     `<rect x="${short(rest)}" y="${bar.top}" width="${short(across(roll.offcut))}" height="${bar.height}" fill="none" stroke="currentColor"${roll.kept ? ' stroke-dasharray="4 3"' : ''}/>`,
-    roll.kept ? label(rest + across(roll.offcut) / 2, middle + 4, `kept ${words.length(roll.offcut)}`, across(roll.offcut) - 4) : hatching(rest, across(roll.offcut)),
+    roll.kept ? labels(rest, across(roll.offcut), ['kept', words.length(roll.offcut)]) : hatching(rest, across(roll.offcut)),
     '</g>',
   ].join('');
   const title = `${roll.name}, ${words.length(roll.length)}, ${roll.source === 'shelf' ? 'from the shelf' : 'bought'}: ${roll.cuts.length} ${roll.cuts.length === 1 ? 'piece' : 'pieces'}, ${roll.kept ? 'offcut kept' : 'offcut'} ${words.length(roll.offcut)}`;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" class="roll" viewBox="-1 0 ${width + 2} ${bar.top + bar.height + 4}" width="100%" role="img" aria-label="${escaped(title)}" font-family="sans-serif">`,
     `<title>${escaped(title)}</title>`,
-    label(0, bar.top - 8, title, width, 'start'),
+    written(title, `x="0" y="${bar.top - 8}"`, 'start'),
     ...cuts, offcut,
     '</svg>',
   ].join('');

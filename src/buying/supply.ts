@@ -70,7 +70,7 @@ interface Tier {
 /** More packs than these are never worth buying: they cover the need, reach the break, and the supplier's thresholds. */
 function mostPacks({ offer, supplier, need }: Chance, { from, price }: Offer['breaks'][number]): number {
   const threshold = Math.max(supplier.minimumOrder ?? 0, supplier.freightFreeFrom ?? 0);
-  return Math.max(packsFor(need, offer), from) + (threshold > 0 && price > 0 ? Math.ceil(threshold / price) : 0);
+  return Math.max(1, packsFor(need, offer), from) + (threshold > 0 && price > 0 ? Math.ceil(threshold / price) : 0);
 }
 
 const tiersOf = (chance: Chance): Tier[] =>
@@ -106,12 +106,13 @@ interface SupplyProgram {
  */
 function programOf(chances: readonly Chance[]): SupplyProgram {
   const suppliers = [...new Set(chances.map(({ supplier }) => supplier))];
-  const items = [...new Map(chances.map(({ offer, need }) => [itemKey(offer.item), need]))];
+  const items = new Set(chances.map(({ offer }) => itemKey(offer.item)));
   const tiers = chances.flatMap(tiersOf);
   const rows: Row[] = [];
   const row = (bounds: Row): number => rows.push(bounds) - 1;
+  // As shares of the need, and a pack that covers it covers it once: packs of 10,000 mm for a need of 1 trouble no solver.
   // Sums of packs that were converted between units may fall short in the last digit.
-  const covered = new Map(items.map(([key, need]) => [key, row({ lower: need * (1 - 1e-9) })]));
+  const covered = new Map([...items].map((key) => [key, row({ lower: 1 - 1e-9 })]));
   const offered = new Map(chances.map((chance) => [chance, row({ upper: 0 })]));
   const least = suppliers.map(({ minimumOrder }) => (minimumOrder === undefined ? undefined : row({ lower: 0 })));
   const free = suppliers.map(({ freightFreeFrom, freight }) => (freightFreeFrom === undefined || freight === undefined ? undefined : { value: row({ lower: 0 }), ordered: row({ upper: 0 }) }));
@@ -123,7 +124,7 @@ function programOf(chances: readonly Chance[]): SupplyProgram {
       {
         cost: price, upper: most, whole: true,
         entries: [
-          [covered.get(itemKey(chance.offer.item)) ?? 0, chance.offer.pack], [atMost, 1], [atLeast, 1],
+          [covered.get(itemKey(chance.offer.item)) ?? 0, Math.min(1, chance.offer.pack / chance.need)], [atMost, 1], [atLeast, 1],
           ...(leastRow === undefined ? [] : [[leastRow, price] as const]), ...(freeRow === undefined ? [] : [[freeRow.value, price] as const]),
         ],
       },
