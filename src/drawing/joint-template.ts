@@ -13,7 +13,6 @@ export interface TemplateOptions extends JointFileOptions {
 
 /** More sheets than this are no template any more. */
 const mostSheets = 100;
-const mostRows = 26;
 const crossArm = 3;
 
 /** Length, divisions and name of the line that proves a print's scale. */
@@ -83,12 +82,12 @@ const inside = ({ x, y }: Point, box: Box): boolean => x >= box.x && x <= box.x 
 
 function sheet(tiling: Tiling, tile: Tile, joint: JointGeometry, { unit, belt, paper }: TemplateOptions): Paper {
   const { width, height } = paperSizes[paper];
-  const { matrix, outlines, window, tiles, rows } = tiling;
+  const { matrix, window, tiles, rows } = tiling;
   const shift = { x: window.x - tile.shows.x, y: window.y - tile.shows.y };
   const placed = { ...matrix, e: matrix.e + shift.x, f: matrix.f + shift.y };
   const corner = onPaper(placed, joint.nearEnd);
   const trailingUp = joint.hand === 'right';
-  const edges = outlines.flatMap((outline) => (outline.type === 'line' && outline.name === 'belt-edge' ? outline.points.map((spot) => onPaper(placed, spot).y) : []));
+  const edges = tile.outlines.flatMap((outline) => (outline.type === 'line' && outline.name === 'belt-edge' ? outline.points.map((spot) => onPaper(placed, spot).y) : []));
   const outer = Math.min(...edges) - 4;
   const scale = scaleOf(matrix);
   const travel = { x: matrix.a / scale, y: matrix.b / scale };
@@ -99,7 +98,7 @@ function sheet(tiling: Tiling, tile: Tile, joint: JointGeometry, { unit, belt, p
     title: `${name}, sheet ${tile.label}`,
     width, height,
     marks: [
-      { type: 'view', matrix: placed, outlines, clip: window },
+      { type: 'view', matrix: placed, outlines: tile.outlines, clip: window },
       ...endLabel(true),
       ...endLabel(false),
       ...(inside({ x: corner.x, y: outer }, window) && inside({ x: corner.x + 30, y: corner.y }, window) ? [
@@ -121,10 +120,10 @@ function sheet(tiling: Tiling, tile: Tile, joint: JointGeometry, { unit, belt, p
 export function templatePapers(joint: JointGeometry | string, options: TemplateOptions): readonly Paper[] | Refused {
   const refused = patternRefusal(joint, options);
   if (refused !== undefined || typeof joint === 'string') return { refused: refused ?? String(joint) };
-  const tiling = templateTiling(joint, options.unit, options.paper, options.cutOnly);
-  const { tiles, rows } = tiling;
-  if (tiles.length > mostSheets || rows > mostRows) return { refused: `A 1:1 template of this joint would take ${tiles.length} sheets of ${options.paper}; at most ${mostSheets} are made. Use larger paper, or the DXF.` };
-  return tiles.map((tile) => sheet(tiling, tile, joint, options));
+  const { unit, paper, cutOnly = false } = options;
+  const tiling = templateTiling(joint, unit, paper, { cutOnly, most: mostSheets });
+  if (typeof tiling === 'number') return { refused: `A 1:1 template of this joint would take ${tiling} sheets of ${paper}; at most ${mostSheets} are made. Use larger paper, or the DXF.` };
+  return tiling.tiles.map((tile) => sheet(tiling, tile, joint, options));
 }
 
 /** The template as PDF, a sheet a page. */

@@ -1,4 +1,4 @@
-import { fromCorner, radians } from './belt-axes.ts';
+import { besideCut, fromCorner, radians } from './belt-axes.ts';
 import { beltEnd, type JointGeometry } from './joint.ts';
 import type { DimensionKey } from './joint-report.ts';
 import { type Box, type Mark, type Matrix, onPaper, type Outline, type Point } from './paper.ts';
@@ -21,12 +21,15 @@ const beyondRectangle = 9;
 const turnLane = 3.4;
 const travelLane = 11;
 
+/** How far a strip is drawn beyond the cut's ends, on paper: no further than keeps it clear of the lanes. */
+const stripTip = ({ strips, cutLength }: JointGeometry, scale: number): number => Math.min(5, (((strips[0]?.length ?? cutLength) - cutLength) / 2) * scale);
+
 /** Distances on paper that depend on the scale. */
-function lanes({ reach, skew, strips, cutLength }: JointGeometry, scale: number): Readonly<Record<'turns' | 'cut' | 'right' | 'outer' | 'corner', number>> {
+function lanes(joint: JointGeometry, scale: number): Readonly<Record<'turns' | 'cut' | 'right' | 'outer' | 'corner', number>> {
+  const { reach, skew } = joint;
   const turns = reach * scale + turnLane;
   const cut = turns + 3.4;
-  const overhang = ((strips[0]?.length ?? cutLength) - cutLength) / 2;
-  const tip = overhang * scale * Math.cos(radians(skew));
+  const tip = stripTip(joint, scale) * Math.cos(radians(skew));
   return { turns, cut, right: cut + 27, outer: Math.max(8, tip + 3), corner: Math.max(travelLane + 4, cut * Math.sin(radians(skew)) + 3) };
 }
 
@@ -88,6 +91,7 @@ export function jointPlan(joint: JointGeometry, labels: ReadonlyMap<DimensionKey
   const platesBehind = (across: number): number => Math.min(0, across * Math.tan(radians(skew)) - reach / Math.cos(radians(skew))) * scale;
   const lineLabel = textWidth('square line', labelSize) / 2;
   const [trailing, leading] = [squares.trailing, squares.leading];
+  const beyond = stripTip(joint, scale) / scale;
   const outlines: Outline[] = [
     ...(['trailing', 'leading'] as const).map((end): Outline => ({ type: 'area', pen: 'faint', corners: beltEnd(joint, end, end === 'trailing' ? -leftEnd : rightEnd - offset), fill: 0.965, name: 'belt' })),
     { type: 'line', pen: 'edge', points: [{ along: leftEnd, across: 0 }, { along: rightEnd, across: 0 }], name: 'belt-edge' },
@@ -96,14 +100,14 @@ export function jointPlan(joint: JointGeometry, labels: ReadonlyMap<DimensionKey
     { type: 'line', pen: 'square', points: [...trailing.corners, trailing.corners[0]], name: 'square-line' },
     ...(skew > 0 ? [{ type: 'line', pen: 'square', points: leading.line, name: 'square-line' } satisfies Outline] : []),
     ...jointOutlines(joint, [nearEnd, farEnd]),
-    ...strips.slice(0, 1).map(({ from, to }): Outline => ({ type: 'line', pen: 'strip', points: [from, to], name: 'strip' })),
+    ...(strips.length === 0 ? [] : [{ type: 'line', pen: 'strip', points: [-beyond, cutLength + beyond].map((run) => besideCut({ run, ahead: 0 }, joint)), name: 'strip' } satisfies Outline]),
   ];
   const wedge = width * 0.26;
   const cutEnds = [place({ run: 0, ahead: 0 }, 0, cut), place({ run: cutLength, ahead: 0 }, 0, cut)] as const;
   const cutTurn = readable(...cutEnds);
   const diagonalTurn = readable(at(-back, 0), at(0, width));
   const farther = offset * scale > cut / Math.cos(radians(skew)) + 0.45 * width * scale * Math.tan(radians(skew)) + 7;
-  const tip = place({ run: cutLength + ((strips[0]?.length ?? cutLength) - cutLength) / 2, ahead: 0 });
+  const tip = place({ run: cutLength + beyond, ahead: 0 });
   const marks: Mark[] = [
     { type: 'view', matrix, outlines },
     breakLine(at(leftEnd, width), at(leftEnd, 0)),

@@ -26,6 +26,8 @@ export interface Tile {
   readonly column: number;
   /** What it shows of the level template, in millimetres from the marked corner. */
   readonly shows: Box;
+  /** Those of the template's outlines that it shows some of. */
+  readonly outlines: readonly Outline[];
 }
 
 export interface Tiling {
@@ -34,7 +36,6 @@ export interface Tiling {
   readonly columns: number;
   /** The template about its marked corner, in millimetres. */
   readonly matrix: Matrix;
-  readonly outlines: readonly Outline[];
   /** Where the window lies on each sheet. */
   readonly window: Box;
 }
@@ -92,30 +93,42 @@ function meets(outline: Outline, matrix: Matrix, scale: number, box: Box): boole
   return closed.some((to, index) => index > 0 && segmentMeets(closed[index - 1] ?? to, to, box));
 }
 
-/** The level template's sheets; those on which nothing would stand are left out. */
-export function templateTiling(joint: JointGeometry, unit: LengthUnit, paper: PaperSize, cutOnly = false): Tiling {
+/** Where sheets would have to lie to show all of the level template. */
+interface Grid extends Omit<Tiling, 'tiles'> {
+  readonly outlines: readonly Outline[];
+  /** Upper left corner of the first sheet's window, and the distance to the next. */
+  readonly start: Point;
+  readonly steps: Point;
+}
+
+function templateGrid(joint: JointGeometry, unit: LengthUnit, paper: PaperSize, cutOnly: boolean): Grid {
   const { width, height } = paperSizes[paper];
   const window: Box = { x: margin, y: margin, width: width - 2 * margin, height: height - margin - foot };
-  const scale = millimetres[unit];
   const outlines = templateOutlines(joint, unit, cutOnly);
-  const matrix = levelMatrix(joint, scale, 0, 0);
+  const matrix = levelMatrix(joint, millimetres[unit], 0, 0);
   const points = outlines.flatMap(cornersOf).map((spot) => onPaper(matrix, spot));
-  const [left, right] = [Math.min(...points.map(({ x }) => x)) - clearance, Math.max(...points.map(({ x }) => x)) + clearance];
-  const [top, bottom] = [Math.min(...points.map(({ y }) => y)) - clearance, Math.max(...points.map(({ y }) => y)) + clearance];
+  const extent = (values: readonly number[]): readonly [number, number] => [values.reduce((least, value) => Math.min(least, value)) - clearance, values.reduce((most, value) => Math.max(most, value)) + clearance];
+  const [[left, right], [top, bottom]] = [extent(points.map(({ x }) => x)), extent(points.map(({ y }) => y))];
   const steps = { x: window.width - overlap, y: window.height - overlap };
   const columns = Math.max(1, Math.ceil((right - left - overlap) / steps.x));
   const rows = Math.max(1, Math.ceil((bottom - top - overlap) / steps.y));
   // One row has the cut in the middle; of two the join would lie on it, so that they start at the top.
   const start = { x: (left + right - columns * steps.x - overlap) / 2, y: rows > 1 ? top : (top + bottom - rows * steps.y - overlap) / 2 };
-  const tiles = Array.from({ length: rows * columns }, (_, index): Tile => {
-    const [row, column] = [Math.floor(index / columns), index % columns];
-    return {
-      label: `${String.fromCharCode('A'.charCodeAt(0) + row)}${column + 1}`,
-      row, column,
-      shows: { x: start.x + column * steps.x, y: start.y + row * steps.y, width: window.width, height: window.height },
-    };
-  });
+  return { outlines, matrix, window, rows, columns, start, steps };
+}
+
+/** The level template's sheets, those left out on which nothing would stand; their number alone when there would be more than `most`. */
+export function templateTiling(joint: JointGeometry, unit: LengthUnit, paper: PaperSize, { cutOnly = false, most = 100 }: { readonly cutOnly?: boolean; readonly most?: number } = {}): Tiling | number {
+  const { outlines, matrix, window, rows, columns, start, steps } = templateGrid(joint, unit, paper, cutOnly);
+  if (rows * columns > most) return rows * columns;
+  const scale = millimetres[unit];
   // What lies between the join and the window's side stands on the neighbour, too.
   const own = ({ x, y, width: wide, height: high }: Box): Box => ({ x: x + overlap / 2, y: y + overlap / 2, width: wide - overlap, height: high - overlap });
-  return { tiles: tiles.filter(({ shows }) => outlines.some((outline) => meets(outline, matrix, scale, own(shows)))), rows, columns, matrix, outlines, window };
+  const within = (box: Box): Outline[] => outlines.filter((outline) => meets(outline, matrix, scale, box));
+  const tiles = Array.from({ length: rows * columns }, (_, index) => ({ row: Math.floor(index / columns), column: index % columns })).flatMap(({ row, column }): Tile[] => {
+    const shows = { x: start.x + column * steps.x, y: start.y + row * steps.y, width: window.width, height: window.height };
+    if (within(own(shows)).length === 0) return [];
+    return [{ label: `${String.fromCharCode('A'.charCodeAt(0) + row)}${column + 1}`, row, column, shows, outlines: within(shows) }];
+  });
+  return { tiles, rows, columns, matrix, window };
 }

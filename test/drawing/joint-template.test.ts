@@ -7,7 +7,7 @@ import { isRefused } from '../../src/drawing/joint-dxf.ts';
 import { jointTemplate, templatePapers, type TemplateOptions } from '../../src/drawing/joint-template.ts';
 import { paperPdf } from '../../src/drawing/paper-pdf.ts';
 import { type JointGeometry, jointGeometry } from '../../src/drawing/joint.ts';
-import { millimetres, paperSizes, templateTiling } from '../../src/drawing/template-tiles.ts';
+import { type PaperSize, paperSizes, templateTiling, type Tiling } from '../../src/drawing/template-tiles.ts';
 import { drawn, inUnit, large, seriesIn, small } from './joints.ts';
 import { collisions } from './overlap.ts';
 import { type PrintedPage, printedPages, type PrintedPoint } from './pdf-operators.ts';
@@ -68,10 +68,11 @@ describe.each([
     expect(pages.length).toBeGreaterThan(1);
     const holes = taped(pages);
     expect(holes).toHaveLength(joint.holes.length);
-    const [first] = joint.holes;
-    if (first === undefined) throw new Error('no holes');
-    const scale = millimetres[unit];
-    // The hole nearest to the marked corner on either side decides which printed hole is which: by distance to all others.
+    // No one sheet has them all.
+    expect(Math.max(...pages.map(({ circles }) => circles.length))).toBeLessThan(joint.holes.length);
+    for (const { diameter } of pages.flatMap(({ circles }) => circles)) expect(diameter).toBeCloseTo(roomy.punch, 6);
+    const scale = unit === 'mm' ? 1 : 25.4;
+    // Which printed hole is which follows from nothing on the sheets: all distances are compared, the greatest across all sheets included.
     const distances = (spots: readonly (readonly [number, number])[]): number[] => spots.flatMap(([x, y], index) => spots.slice(index + 1).map(([otherX, otherY]) => Math.hypot(x - otherX, y - otherY))).toSorted((one, other) => one - other);
     const [paperOnes, beltOnes] = [distances(holes.map(({ x, y }) => [x, y])), distances(joint.holes.map(({ at }) => [at.along * scale, at.across * scale]))];
     expect(Math.max(...paperOnes.map((distance, index) => Math.abs(distance - (beltOnes[index] ?? Number.NaN))))).toBeLessThan(0.01);
@@ -119,6 +120,12 @@ describe.each([
   });
 });
 
+function tiled(joint: JointGeometry, paper: PaperSize): Tiling {
+  const tiling = templateTiling(joint, 'mm', paper);
+  if (typeof tiling === 'number') throw new Error(`${tiling} sheets`);
+  return tiling;
+}
+
 const isRefusedPapers = (papers: ReturnType<typeof templatePapers>): papers is { readonly refused: string } => 'refused' in papers;
 
 describe('the template', () => {
@@ -136,7 +143,7 @@ describe('the template', () => {
 
   it('prints every part of the joint on some sheet, and no sheet without a part', () => {
     const tall = drawn({ width: 800, skew: 60, series: { ...roomy, holeBack: 120, leastEdge: 300 } });
-    const { tiles, rows, columns, matrix } = templateTiling(tall, 'mm', 'A4');
+    const { tiles, rows, columns, matrix } = tiled(tall, 'A4');
     expect(rows).toBe(2);
     expect(tiles.length).toBeLessThan(rows * columns);
     for (const { at } of tall.holes) {
@@ -147,7 +154,7 @@ describe('the template', () => {
 
   it('takes fewer sheets of larger paper', () => {
     const joint = drawn({ width: 1200, skew: 45, series: roomy });
-    const counts = (['A4', 'Letter', 'A3'] as const).map((paper) => templateTiling(joint, 'mm', paper).tiles.length);
+    const counts = (['A4', 'Letter', 'A3'] as const).map((paper) => tiled(joint, paper).tiles.length);
     // The cut, the edges' lean and the margin around, 1833 mm, in steps of 265, 247.4 and 388 mm.
     expect(counts).toEqual([7, 8, 5]);
   });

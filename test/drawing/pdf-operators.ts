@@ -5,7 +5,7 @@ export interface PrintedPage {
   readonly width: number;
   readonly height: number;
   readonly segments: readonly { readonly from: PrintedPoint; readonly to: PrintedPoint; readonly dashed: boolean }[];
-  /** Closed runs of four curves, by the middle and breadth of the points they join. */
+  /** Closed runs of four curves, by the middle and breadth of the points they join; those alone whose middle is not clipped away. */
   readonly circles: readonly (PrintedPoint & { readonly diameter: number })[];
 }
 
@@ -34,7 +34,9 @@ function printed(page: PDFPage): PrintedPage {
   const { width, height } = page.getSize();
   let matrix: Six = [1, 0, 0, 1, 0, 0];
   let dashed = false;
-  const kept: { matrix: Six; dashed: boolean }[] = [];
+  let clip = { left: 0, top: 0, right: width * millimetres, bottom: height * millimetres };
+  let box = clip;
+  const kept: { matrix: Six; dashed: boolean; clip: typeof clip }[] = [];
   const at = (x: number, y: number): PrintedPoint => {
     const [a, b, c, d, e, f] = matrix;
     return { x: (a * x + c * y + e) * millimetres, y: (height - (b * x + d * y + f)) * millimetres };
@@ -49,16 +51,24 @@ function printed(page: PDFPage): PrintedPage {
     const [one = Number.NaN, two = Number.NaN, three = Number.NaN, four = Number.NaN, five = Number.NaN, six = Number.NaN] = numbers;
     switch (words.at(-1)) {
       case 'q':
-        kept.push({ matrix, dashed });
+        kept.push({ matrix, dashed, clip });
         break;
       case 'Q':
-        ({ matrix, dashed } = kept.pop() ?? { matrix, dashed });
+        ({ matrix, dashed, clip } = kept.pop() ?? { matrix, dashed, clip });
         break;
       case 'cm':
         matrix = product([one, two, three, four, five, six], matrix);
         break;
       case 'd':
         dashed = !line.includes('[]');
+        break;
+      case 're': {
+        const [corner, other] = [at(one, two), at(one + three, two + four)];
+        box = { left: Math.min(corner.x, other.x), top: Math.min(corner.y, other.y), right: Math.max(corner.x, other.x), bottom: Math.max(corner.y, other.y) };
+        break;
+      }
+      case 'W':
+        clip = box;
         break;
       case 'm':
         path = [at(one, two)];
@@ -76,7 +86,8 @@ function printed(page: PDFPage): PrintedPage {
         if (curves === 4) {
           const [first, , third] = path;
           if (first === undefined || third === undefined) throw new Error('a circle without points');
-          circles.push({ x: (first.x + third.x) / 2, y: (first.y + third.y) / 2, diameter: Math.hypot(first.x - third.x, first.y - third.y) });
+          const [x, y] = [(first.x + third.x) / 2, (first.y + third.y) / 2];
+          if (x > clip.left && x < clip.right && y > clip.top && y < clip.bottom) circles.push({ x, y, diameter: Math.hypot(first.x - third.x, first.y - third.y) });
         }
         break;
       default:
