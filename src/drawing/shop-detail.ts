@@ -50,7 +50,7 @@ export function cornerDetail(joint: JointGeometry, unit: LengthUnit, box: Box): 
   const spots = [edgeAt(-depth), { run: length, ahead: -depth }, { run: length, ahead: depth }, edgeAt(depth)].map((spot) => besideCut(spot, joint));
   const some = { plates: plates.slice(0, shown), holes: holes.filter((hole) => hole.plate <= shown), drawnPunch };
   const outlines: Outline[] = [
-    { type: 'area', pen: 'faint', corners: spots, fill: 0.965, name: 'belt' },
+    { type: 'area', pen: 'faint', corners: spots, name: 'belt' },
     { type: 'line', pen: 'edge', points: [edgeAt(-depth), edgeAt(depth)].map((spot) => besideCut(spot, joint)), name: 'belt-edge' },
     ...jointOutlines(some, [besideCut({ run: 0, ahead: 0 }, joint), besideCut({ run: length, ahead: 0 }, joint)]),
   ];

@@ -93,7 +93,7 @@ export function jointPlan(joint: JointGeometry, labels: ReadonlyMap<DimensionKey
   const [trailing, leading] = [squares.trailing, squares.leading];
   const beyond = stripTip(joint, scale) / scale;
   const outlines: Outline[] = [
-    ...(['trailing', 'leading'] as const).map((end): Outline => ({ type: 'area', pen: 'faint', corners: beltEnd(joint, end, end === 'trailing' ? -leftEnd : rightEnd - offset), fill: 0.965, name: 'belt' })),
+    ...(['trailing', 'leading'] as const).map((end): Outline => ({ type: 'area', pen: 'faint', corners: beltEnd(joint, end, end === 'trailing' ? -leftEnd : rightEnd - offset), name: 'belt' })),
     { type: 'line', pen: 'edge', points: [{ along: leftEnd, across: 0 }, { along: rightEnd, across: 0 }], name: 'belt-edge' },
     { type: 'line', pen: 'edge', points: [{ along: leftEnd, across: width }, { along: rightEnd, across: width }], name: 'belt-edge' },
     { type: 'line', pen: 'centre', points: [{ along: leftEnd, across: width / 2 }, { along: rightEnd, across: width / 2 }], name: 'centre-line' },

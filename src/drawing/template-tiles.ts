@@ -47,10 +47,17 @@ const foot = 28;
 /** Belt shown on either side beyond the plates, and of a cut without plates. */
 const beyondPlates = 10;
 const besideBareCut = 25;
+const centreArm = 1.5;
 /** Of the template from the outer windows' sides: more than half the overlap. */
 const clearance = 8;
 
 export const millimetres: Readonly<Record<LengthUnit, number>> = { mm: 1, in: 25.4 };
+
+/** A cross where the punch is set. */
+const middleMark = ({ along, across }: Spot, arm: number): Outline[] => [
+  { type: 'line', pen: 'template', points: [{ along: along - arm, across }, { along: along + arm, across }], name: 'middle' },
+  { type: 'line', pen: 'template', points: [{ along, across: across - arm }, { along, across: across + arm }], name: 'middle' },
+];
 
 /** Cut, plates, holes and, as far as the template reaches, the belt's edges. */
 function templateOutlines(joint: JointGeometry, unit: LengthUnit, cutOnly: boolean): Outline[] {
@@ -64,6 +71,7 @@ function templateOutlines(joint: JointGeometry, unit: LengthUnit, cutOnly: boole
     ...(cutOnly ? [] : [
       ...plates.map(({ corners }): Outline => ({ type: 'area', pen: 'template', corners, name: 'plate' })),
       ...holes.map(({ at }): Outline => ({ type: 'circle', pen: 'template', centre: at, diameter: drawnPunch, name: 'hole' })),
+      ...holes.flatMap(({ at }) => middleMark(at, Math.min(centreArm / millimetres[unit], drawnPunch / 4))),
     ]),
   ];
 }
