@@ -2,6 +2,7 @@ import { beltPulleys, cheapest, type MarkedPulley, ownJoint, rangesText, type Se
 import { figureColumns, pulleyColumn, seriesNames } from '../advice/skew-question.ts';
 import { beltColumn } from '../checks/belt.ts';
 import { amount, listed, withUnit } from '../checks/words.ts';
+import { belts } from '../../sheets/belts.ts';
 import { unitOf } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Given } from './arguments.ts';
@@ -65,6 +66,6 @@ export async function run(typed: Given): Promise<number> {
   if (names.length === 0) throw new FileError(`${file} has no plate series: name a book that has with --series BOOK.xlsx.`);
   const pulleys = beltPulleys(book, record);
   const all = names.map((series) => seriesSkews(book, record, series, pulleys));
-  process.stdout.write(`${adviceLines(book, name, ownJoint(book, record), pulleys, all).join('\n')}\n`);
+  process.stdout.write(`${adviceLines(book, String(book.read(belts.name, record, belts.key)), ownJoint(book, record), pulleys, all).join('\n')}\n`);
   return 0;
 }

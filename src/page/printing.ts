@@ -37,6 +37,10 @@ function strips(widths: readonly number[], columns: readonly number[], key: numb
   return found.map((own) => ({ columns: key < 0 ? own : [key, ...own] }));
 }
 
+/** The line at the head of a print: whose book, what of it, in which units, and whether its figures are invented. */
+export const printTitle = ({ book: { state } }: Desk, part: string): ReturnType<typeof html> =>
+  html`<b>${state.title === '' ? '' : `${state.title}: `}${part}</b> <span>${state.units === 'metric' ? 'metric' : 'US customary'} units${state.invented ? ', invented figures' : ''}, printed ${new Date().toLocaleDateString('en-CA')}</span>`;
+
 function printed(desk: Desk): ReturnType<typeof html> {
   const { book, sheet } = desk;
   const columns = book.columns(sheet);
@@ -52,9 +56,8 @@ function printed(desk: Desk): ReturnType<typeof html> {
     const longest = looks.reduce((most, row) => Math.max(most, row[position]?.text.length ?? 0), 0);
     return Math.min(longText, Math.max(longest, ...header.split(' ').map((word) => word.length), 4)) + 2;
   });
-  const title = `${book.state.title === '' ? '' : `${book.state.title}: `}${sheet}`;
   return html`
-    <header><b>${title}</b> <span>${book.units === 'metric' ? 'metric' : 'US customary'} units${book.state.invented ? ', invented figures' : ''}, printed ${new Date().toLocaleDateString('en-CA')}</span></header>
+    <header>${printTitle(desk, sheet)}</header>
     ${records.length < all.length ? html`<p>The first ${records.length} of ${all.length} rows. Filter the sheet to print others.</p>` : ''}
     ${records.length === 0 ? html`<p>The sheet has no rows.</p>` : strips(widths, shown, key).map(({ columns: strip }) => html`
       <table>
@@ -66,6 +69,13 @@ function printed(desk: Desk): ReturnType<typeof html> {
         </tbody>
       </table>`)}
   `;
+}
+
+/** Prints the panel beside the grid in place of the sheet: the print's styles then leave out all else. */
+export function printPanel(): void {
+  document.body.dataset['printing'] = 'panel';
+  window.addEventListener('afterprint', () => delete document.body.dataset['printing'], { once: true });
+  window.print();
 }
 
 export function printSheets(desk: Desk): void {

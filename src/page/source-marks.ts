@@ -2,8 +2,22 @@ import type { Explanation } from '../workbook/explanation.ts';
 import { namedSheetOf } from '../workbook/layout.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
-/** Where a figure comes from and how sure it is, in a word. */
-export type Mark = 'entered' | 'your formula' | 'over the formula' | 'supplier' | 'assumption' | 'standard' | 'common practice' | 'from memory' | 'invented' | 'chosen' | 'derived';
+/** Where a figure comes from and how sure it is: each word with what it means. */
+export const markMeanings = {
+  entered: 'typed in or imported',
+  'your formula': 'worked out by a formula of yours',
+  'over the formula': "your content over the sheet's formula",
+  supplier: "a supplier's figure, as entered",
+  assumption: 'a named value that the whole book uses, yours to change',
+  standard: 'from a published standard or law',
+  derived: 'follows by geometry, counting or definition',
+  chosen: 'a choice of this program, on the cautious side',
+  'common practice': 'what the trade does, without a source that could be named',
+  'from memory': 'recalled and not looked up: check it before you rely on it',
+  invented: 'made up for the demo: enter your own',
+} as const;
+
+export type Mark = keyof typeof markMeanings;
 
 /** What the words of a source say of it, the least sure first. */
 const wordings: readonly (readonly [pattern: RegExp, mark: Mark])[] = [

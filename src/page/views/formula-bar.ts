@@ -11,6 +11,7 @@ import type { CellPlace } from '../../workbook/workbook.ts';
 import type { Desk } from '../desk.ts';
 import { changeable, enter, growing } from '../editing.ts';
 import { complaint } from '../entry.ts';
+import { withKey } from './top-bar.ts';
 
 /** The cell's name, its formula or content, and below them its value in full and what the column is. */
 
@@ -75,6 +76,7 @@ function told(desk: Desk): TemplateResult {
         ? html`<span class="override">overrides the sheet's formula <button class="small" @click=${() => act(action('own-formula'), desk)}>back to the sheet's formula</button></span>`
         : nothing}
       <span class="doc">${column.doc}</span>
+      ${desk.view === 'working' ? nothing : html`<button class="small" title=${withKey(action('panel-working'), desk)} @click=${() => act(action('panel-working'), desk)}>Working</button>`}
     </p>
   `;
 }

@@ -5,7 +5,9 @@ import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
 import { actionName } from '../actions/action.ts';
 import { actions } from '../actions/index.ts';
 import type { Desk } from '../desk.ts';
+import { type Mark, markMeanings } from '../source-marks.ts';
 import { dialog } from './dialog.ts';
+import { markBadge } from './mark-badge.ts';
 
 /** Functions, keys and safety, made of what declares them. */
 
@@ -56,6 +58,9 @@ const gridKeys: readonly (readonly [string, string])[] = [
   ['Ctrl+A', 'select all'],
   ['Alt+Shift+arrow down', 'the column’s menu: sort and filter'],
   ['Shift+F10', 'the menu of the cell'],
+  ['Arrows, *, Enter, Esc in Working', 'walk the tree and open it, * all of one level; Enter goes to the cell, Esc back to the grid'],
+  ['Up and down arrow in Skew', 'the next plate series'],
+  ['Arrows on the line beside the panels', 'make them wider or narrower, the findings higher or lower; Enter for the usual size'],
   ['Esc', 'close a dialog, a menu or an editor'],
 ];
 
@@ -79,6 +84,10 @@ const marks = html`
       <tr><td><span class="sample sample-marked">abt 18</span></td><td>a text that could not be understood: wavy line; the line above the grid says why</td></tr>
       <tr><td><span class="sample sample-fault">#N/A</span></td><td>an error; the line above the grid says where it comes from and what is allowed</td></tr>
     </tbody>
+  </table>
+  <h3>Beside values and sources in Working</h3>
+  <table class="table">
+    <tbody>${Object.entries(markMeanings).map(([mark, meaning]) => html`<tr><td>${markBadge(mark as Mark)}</td><td>${meaning}</td></tr>`)}</tbody>
   </table>
 `;
 

@@ -1,4 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
+import { act } from '../actions/action.ts';
+import { action } from '../actions/index.ts';
+import { printTitle } from '../printing.ts';
 import type { Desk, View } from '../desk.ts';
 import { findingsHeight, findingsHeights, sideWidth, widths } from '../side-size.ts';
 import { findingsPanel } from './findings-panel.ts';
@@ -38,10 +41,12 @@ const tabs = (desk: Desk, view: View): TemplateResult => html`
     ${ids.map((id) => html`<button role="tab" id="tab-${id}" class="panel-tab" aria-selected=${id === view} aria-controls="side-view" tabindex=${id === view ? 0 : -1} @click=${() => show(desk, id)}>${views[id].title}</button>`)}
   </div>`;
 
+const printButton = (desk: Desk): TemplateResult => html`<span class="gap"></span><button class="small quiet" title=${action('print-panel').doc} @click=${() => act(action('print-panel'), desk)}>Print</button>`;
+
 const viewPanel = (desk: Desk, view: View): TemplateResult => html`
   <section class="panel side-panel ${view}-panel" data-area=${view} aria-label=${views[view].title}>
-    ${panelHead(desk, `panel-${view}`, views[view].title, tabs(desk, view))}
-    <div class="panel-body" id="side-view" role="tabpanel" aria-labelledby="tab-${view}">${views[view].content(desk)}</div>
+    ${panelHead(desk, `panel-${view}`, views[view].title, tabs(desk, view), printButton(desk))}
+    <div class="panel-body" id="side-view" role="tabpanel" aria-labelledby="tab-${view}"><p class="print-title">${printTitle(desk, views[view].title)}</p>${views[view].content(desk)}</div>
   </section>`;
 
 export function side(desk: Desk): TemplateResult | typeof nothing {

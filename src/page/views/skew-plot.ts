@@ -48,18 +48,21 @@ export function skewPlot(plot: SkewPlot): TemplateResult | typeof nothing {
     <path class="plot-axis" d="M${frame.left} ${frame.top}V${frame.bottom}H${frame.right}" />
     <text class="plot-title" x=${frame.left - 40} y="11">least pulley${unit === '' ? '' : `, ${unit}`}</text>
     <text class="plot-title" x=${(frame.left + frame.right) / 2} y=${height - 4} text-anchor="middle">skew of the cut</text>`;
-  const pulleys = placed.marks.map(({ mark, y: at, label }) => svg`
+  const pulleys = placed.marks.map(({ mark, y: at }) => svg`
     <line class="plot-pulley" x1=${frame.left} x2=${frame.right} y1=${at} y2=${at} />
-    ${mark.from === undefined || mark.from === 0 ? nothing : svg`<line class="plot-drop" x1=${x(mark.from)} x2=${x(mark.from)} y1=${at} y2=${frame.bottom} /><circle class="plot-reach" cx=${x(mark.from)} cy=${at} r="3.5" />`}
-    <text class="plot-mark halo" x=${label.x} y=${label.y}>${mark.name} ${size(mark.diameter)}: ${reached(mark)}</text>`);
+    ${mark.from === undefined || mark.from === 0 ? nothing : svg`<line class="plot-drop" x1=${x(mark.from)} x2=${x(mark.from)} y1=${at} y2=${frame.bottom} /><circle class="plot-reach" cx=${x(mark.from)} cy=${at} r="3.5" />`}`);
   const curves = placed.lines.toSorted((one, other) => Number(one.line.chosen) - Number(other.line.chosen)).map(({ line, path, label }) => svg`
     <path class="plot-line ${line.chosen ? 'plot-chosen' : line.passes ? 'plot-passes' : 'plot-hindered'}" d=${path} />
-    <path class="plot-leader" d="M${frame.right + 1} ${label.at}L${frame.right + 11} ${label.y}" />
-    <text class="plot-series halo ${line.chosen ? 'plot-series-chosen' : ''}" x=${label.x} y=${label.y + 4}>${label.text}</text>`);
+    <path class="plot-leader" d="M${frame.right + 1} ${label.at}L${frame.right + 11} ${label.y}" />`);
+  const passing = passes.map(({ from, to }) => svg`<path class="plot-range" d="M${Math.max(frame.left, x(from) - 1)} ${frame.bottom}H${Math.min(frame.right, x(to) + 1)}" />`);
+  const labels = svg`
+    ${placed.lines.map(({ line, label }) => svg`<text class="plot-series halo ${line.chosen ? 'plot-series-chosen' : ''}" x=${label.x} y=${label.y + 4}>${label.text}</text>`)}
+    ${placed.marks.map(({ mark, label }) => svg`<text class="plot-mark halo" x=${label.x} y=${label.y}>${mark.name} ${size(mark.diameter)}: ${reached(mark)}</text>`)}
+    ${least === undefined ? nothing : svg`<text class="plot-least-text halo" x=${Math.max(frame.left + 66, Math.min(x(least), frame.right - 30))} y=${frame.top - 6} text-anchor="middle">least that passes: ${least}°</text>`}`;
   return html`<svg class="plot" width=${width} height=${height} viewBox="0 0 ${width} ${height}" role="img" aria-label=${inWords(plot)} @click=${onClick}>
-    ${axis} ${curves} ${pulleys}
-    ${least === undefined ? nothing : svg`<path class="plot-least" d="M${x(least)} ${frame.top}V${frame.bottom}" /><text class="plot-least-text halo" x=${Math.max(frame.left + 66, Math.min(x(least), frame.right - 30))} y=${frame.top - 6} text-anchor="middle">least that passes: ${least}°</text>`}
-    ${passes.map(({ from, to }) => svg`<path class="plot-range" d="M${Math.max(frame.left, x(from) - 1)} ${frame.bottom}H${Math.min(frame.right, x(to) + 1)}" />`)}
+    ${axis} ${curves} ${pulleys} ${passing}
+    ${least === undefined ? nothing : svg`<path class="plot-least" d="M${x(least)} ${frame.top}V${frame.bottom}" />`}
     ${pulley === undefined ? nothing : svg`<circle class="plot-here" cx=${x(skew)} cy=${y(pulley)} r="5" />`}
+    ${labels}
   </svg>`;
 }

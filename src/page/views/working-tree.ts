@@ -7,8 +7,9 @@ import { namedSheetOf, plans } from '../../workbook/layout.ts';
 import { type CellPlace, key, type Workbook } from '../../workbook/workbook.ts';
 import { contentText, valueText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
-import { isWeak, type Mark, sourceMarks, valueMarks } from '../source-marks.ts';
+import { type Mark, sourceMarks, valueMarks } from '../source-marks.ts';
 import { activate, activePath, type Branch, follow, formerValue, openAll, partsOf, turn } from '../working.ts';
+import { markBadge } from './mark-badge.ts';
 
 /** The tree of a value, walked by arrows as trees are (WAI-ARIA Authoring Practices, tree view). */
 
@@ -30,8 +31,6 @@ export function recordTitle(book: Workbook, { place: { sheet, record } }: Explan
 /** A cell's place, its sheet left out where that is the root's. */
 const cellText = ({ cell, place }: Explanation, root: CellPlace): string => (place.sheet === root.sheet ? cell.slice(cell.lastIndexOf('!') + 1) : cell);
 
-const markBadge = (mark: Mark): TemplateResult => html`<span class="mark ${isWeak(mark) ? 'mark-weak' : ''}">${mark}</span>`;
-
 /** A formula over column names, the names set apart. */
 const words = (formula: string): TemplateResult => html`<code class="working-formula">${formula.split(/(\{[^}]*\})/).map((piece) => (piece.startsWith('{') ? html`<b>${piece.slice(1, -1)}</b>` : piece))}</code>`;
 
@@ -41,13 +40,17 @@ function details(item: Explanation): TemplateResult | typeof nothing {
   const sources = item.sources.filter((source) => item.origin === 'computed' || !sourceMarks(source).includes(source as Mark));
   if (formula === undefined && sources.length === 0) return nothing;
   return html`<div class="working-details">
+    ${isFault(item.value) ? html`<p class="working-source why">${item.value.code}: ${item.value.message}</p>` : nothing}
     ${formula === undefined ? nothing : words(formula)}
     ${sources.map((source) => html`<p class="working-source">${sourceMarks(source).map(markBadge)} ${source}</p>`)}
   </div>`;
 }
 
-function spoken(book: Workbook, item: Explanation): string {
-  const title = recordTitle(book, item);
+const isOther = ({ place }: Explanation, root: CellPlace): boolean => place.sheet !== root.sheet || place.record !== root.record;
+
+/** A part as it is read out: of another record than the root's, whose it is. */
+function spoken(book: Workbook, item: Explanation, root: CellPlace): string {
+  const title = isOther(item, root) || item.place.column === root.column ? recordTitle(book, item) : '';
   const marks = valueMarks(book, item);
   return [`${item.header}${title === '' ? '' : ` of ${title}`}: ${isFault(item.value) ? item.value.message : shown(book, item, item.value)}`, ...marks, item.words ?? item.formula ?? '', item.cell].filter((text) => text !== '').join(', ');
 }
@@ -115,12 +118,11 @@ function row(desk: Desk, root: CellPlace, { item, level, expandable, open }: Bra
   const { book } = desk;
   const title = recordTitle(book, item);
   const former = formerValue(item);
-  const other = item.place.sheet !== root.sheet || item.place.record !== root.record;
   return html`
     <div class="working-row" style="padding-left:${8 + level * 14}px">
       <span class="working-twist" aria-hidden="true">${expandable ? (open ? '▾' : '▸') : ''}</span>
       <span class="working-line">
-        <span class="working-name">${item.header}</span>${other && title !== '' ? html`<span class="working-whose">of ${title}</span>` : nothing}
+        <span class="working-name">${item.header}</span>${isOther(item, root) && title !== '' ? html`<span class="working-whose">of ${title}</span>` : nothing}
         <span class="working-value ${isFault(item.value) ? 'why' : ''}" title=${isFault(item.value) ? item.value.message : typeof item.value === 'number' ? `in full: ${item.value}` : nothing}>${shown(book, item, item.value)}</span>
         ${former === undefined ? nothing : html`<span class="working-former">was ${shown(book, item, former)}</span>`}
         ${valueMarks(book, item).map(markBadge)}
@@ -149,7 +151,7 @@ export function workingTree(desk: Desk, tree: Branch): TemplateResult {
       else if (target.closest('.working-row') !== null) follow(desk, root, branch.item.place);
     };
     return html`<li
-      role="treeitem" aria-level=${branch.level + 1} aria-expanded=${branch.expandable ? branch.open : nothing} aria-label=${spoken(book, branch.item)}
+      role="treeitem" aria-level=${branch.level + 1} aria-expanded=${branch.expandable ? branch.open : nothing} aria-label=${spoken(book, branch.item, root)}
       tabindex=${branch.path === active ? 0 : -1} ?data-enter=${branch.path === active}
       ${ref((element) => {
         if (element !== undefined) branches.set(element, { branch, siblings });

@@ -1,0 +1,187 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { plans } from '../../src/workbook/layout.ts';
+import { columnLetters } from '../../src/workbook/sheet-plan.ts';
+import { formula, goTo, shot, TestBrowser } from './opened-page.ts';
+
+/** The panels beside the grid: the working of a cell and the skew advice, by keyboard, by mouse, and how they look. */
+
+const letters = (header: string): string => columnLetters(plans.get('Belts')?.position.get(header) ?? -1);
+
+let browser: TestBrowser;
+
+beforeAll(async () => {
+  browser = await TestBrowser.start();
+});
+
+afterAll(() => browser.stop());
+
+const focused = (page: Page): Promise<string | null> => page.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? null);
+
+/** Waits until the advice for the belt on show is complete. */
+const advised = (page: Page): Promise<void> => page.locator('.skew-table[aria-busy=false]').waitFor();
+
+describe('the working', () => {
+  it('is opened, walked and left by keyboard; Enter goes to the cell, and what was held shows what it was', async () => {
+    const { page, context, complaints } = await browser.open();
+    await goTo(page, `${letters('Edge left')}4`);
+    await page.keyboard.press('Alt+Shift+W');
+    await page.locator('[role=treeitem]', { hasText: 'Edge left' }).first().waitFor();
+    await page.keyboard.press('F6');
+    expect(await focused(page)).toMatch(/^Edge left of Q3: /);
+    await page.keyboard.press('ArrowDown');
+    expect(await focused(page)).toMatch(/^Width: 1000 mm, entered/);
+    await page.keyboard.press('s');
+    expect(await focused(page)).toMatch(/^Skew: /);
+    await page.keyboard.press('s');
+    expect(await focused(page)).toMatch(/^Series row/);
+    await page.keyboard.press('ArrowRight');
+    await page.locator('[role=treeitem][aria-label^="Plate series"]').waitFor();
+    await page.keyboard.press('ArrowLeft');
+    await page.locator('[role=treeitem][aria-label^="Plate series"]').waitFor({ state: 'detached' });
+    await page.keyboard.press('Home');
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Enter');
+    await page.locator(`#formula[aria-label="Formula or content of ${letters('Width')}4"]`).waitFor();
+    const before = await page.locator('.working-value').first().innerText();
+    await page.keyboard.type('800');
+    await page.keyboard.press('Enter');
+    await page.locator('.working-former', { hasText: `was ${before}` }).waitFor();
+    await page.keyboard.press('Alt+Shift+W');
+    await page.locator('.working-panel').waitFor({ state: 'detached' });
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it('is opened by mouse, goes to any cell and back, follows inputs and named values, and says what moves with them', async () => {
+    const { page, context, complaints } = await browser.open();
+    await goTo(page, `${letters('Strip per joint')}2`);
+    await page.click('.told button:has-text("Working")');
+    await page.locator('.working-unsure', { hasText: 'StripPieces' }).waitFor();
+    await page.locator('.working-row', { hasText: 'StripPieces' }).click();
+    await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Assumptions' }).waitFor();
+    await page.click('.working-held button:has-text("Back to")');
+    await page.locator(`#formula[aria-label="Formula or content of ${letters('Strip per joint')}2"]`).waitFor();
+    await page.click('.working-held button:has-text("Follow")');
+    await goTo(page, `${letters('Skew')}2`);
+    await page.locator('.working-followers', { hasText: 'Cut length' }).waitFor();
+    await goTo(page, `${letters('Strip per joint')}38`);
+    await page.locator('.working-panel .empty').waitFor();
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
+
+describe('the skew advice', () => {
+  it('sets another series and skew by keyboard, as one step to undo', async () => {
+    const { page, context, complaints } = await browser.open();
+    await goTo(page, `${letters('Plate series')}4`);
+    const before = await formula(page);
+    await page.keyboard.press('Alt+Shift+K');
+    await advised(page);
+    expect(await page.locator('.skew-table tbody tr').count()).toBe(10);
+    await page.keyboard.press('F6');
+    await page.keyboard.press('ArrowDown');
+    const chosen = await page.locator('.skew-chosen .skew-series').innerText();
+    expect(chosen).not.toBe(before);
+    const least = (await page.locator('.skew-chosen .skew-least').innerText()).split('°')[0];
+    await page.locator('.skew-choice button:has-text("Set this skew and series")').focus();
+    await page.keyboard.press('Enter');
+    await goTo(page, `${letters('Plate series')}4`);
+    expect(await formula(page)).toBe(chosen);
+    await goTo(page, `${letters('Skew')}4`);
+    expect(await formula(page)).toBe(least);
+    await page.keyboard.press('Control+z');
+    await goTo(page, `${letters('Plate series')}4`);
+    expect(await formula(page)).toBe(before);
+    await goTo(page, `${letters('Skew')}4`);
+    expect(await formula(page)).toBe('45');
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it('takes a skew from the field or from the plot, and sets it by mouse', async () => {
+    const { page, context, complaints } = await browser.open();
+    await goTo(page, `${letters('Skew')}4`);
+    await page.keyboard.press('Alt+Shift+K');
+    await advised(page);
+    const box = await page.locator('.plot').boundingBox();
+    if (box === null) throw new Error('no plot');
+    await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
+    const clicked = Number(await page.inputValue('.skew-field'));
+    expect(clicked).toBeGreaterThan(15);
+    expect(clicked).toBeLessThan(50);
+    await page.fill('.skew-field', '20.5');
+    await page.keyboard.press('Enter');
+    await page.click('.skew-choice button:has-text("Set this skew")');
+    await goTo(page, `${letters('Skew')}4`);
+    expect(await formula(page)).toBe('20.5');
+    await advised(page);
+    expect(await page.locator('.joint-name').innerText()).toContain('now 20.5°');
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
+
+describe('the room of the panels', () => {
+  it('is shared otherwise by keys and by dragging, and remembered', async () => {
+    const { page, context } = await browser.open();
+    const width = async (): Promise<number> => (await page.locator('.panels').boundingBox())?.width ?? 0;
+    const usual = await width();
+    await page.locator('.grip-upright').focus();
+    await page.keyboard.press('ArrowLeft');
+    await page.waitForFunction((before) => (document.querySelector('.panels')?.getBoundingClientRect().width ?? 0) > before, usual);
+    const grip = await page.locator('.grip-upright').boundingBox();
+    if (grip === null) throw new Error('no grip');
+    await page.mouse.move(grip.x + 3, grip.y + 200);
+    await page.mouse.down();
+    await page.mouse.move(grip.x - 97, grip.y + 200, { steps: 4 });
+    await page.mouse.up();
+    await page.waitForFunction((least) => (document.querySelector('.panels')?.getBoundingClientRect().width ?? 0) > least, usual + 100);
+    const drawn = await width();
+    await page.reload();
+    await page.waitForSelector('.ht_master td');
+    expect(await width()).toBe(drawn);
+    await page.locator('.grip-upright').focus();
+    await page.keyboard.press('Enter');
+    await page.waitForFunction((before) => document.querySelector('.panels')?.getBoundingClientRect().width === before, usual);
+    await context.close();
+  });
+});
+
+/** Texts of the panels that are cut off or stand over the panel's edge. */
+const cutOff = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const edge = document.querySelector('.side-panel')?.getBoundingClientRect();
+    return [...document.querySelectorAll<HTMLElement>('.side-panel :is(button, th, td, p, h3, .working-line, .working-cell, .plot text)')]
+      .filter((element) => element.getClientRects().length > 0)
+      .filter((element) => {
+        const { left, right } = element.getBoundingClientRect();
+        return element.scrollWidth > element.clientWidth + 1 && element instanceof HTMLElement && getComputedStyle(element).display !== 'inline' ? true : left < (edge?.left ?? 0) - 1 || right > (edge?.right ?? 0) + 1;
+      })
+      .map((element) => `${element.tagName} ${element.textContent?.trim().slice(0, 40)}`);
+  });
+
+describe.each(['light', 'dark'] as const)('in %s', (scheme) => {
+  it.each([{ width: 1440, height: 900 }, { width: 1024, height: 768 }])('the panels are whole at $width x $height', async ({ width, height }) => {
+    const { page, context, complaints } = await browser.open({ width, height, scheme });
+    const name = `${scheme}-${width}`;
+    await goTo(page, `${letters('Verdict')}4`);
+    await page.keyboard.press('Alt+Shift+W');
+    await page.locator('[role=treeitem]').first().waitFor();
+    await page.keyboard.press('F6');
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('ArrowRight');
+    await page.locator('[role=treeitem][aria-level="3"]').first().waitFor();
+    await page.waitForTimeout(200);
+    await shot(page, `${name}-working`);
+    expect(await cutOff(page)).toEqual([]);
+    await page.keyboard.press('Alt+Shift+K');
+    await advised(page);
+    await page.waitForTimeout(100);
+    await shot(page, `${name}-skew`);
+    expect(await cutOff(page)).toEqual([]);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
