@@ -30,6 +30,8 @@ export interface SeriesChoice {
   readonly jointCost: number;
   readonly keepingCost: number;
   readonly cost: number;
+  /** No choice of so many series costs less. */
+  readonly bound: number;
   readonly proven: boolean;
 }
 
@@ -80,10 +82,12 @@ function cheapestJoints({ belts, joints }: SeriesQuestion): Map<string, Options>
  * the cheapest joints and the differences add up to the cost.
  * Source: the pseudo-Boolean form of the location problem, P. L. Hammer 1968, from memory.
  */
-function programOf(options: readonly Options[], series: readonly string[], keepingOf: (series: string) => number, most: number): Program {
+function programOf(options: readonly Options[], series: readonly string[], keepingOf: (series: string) => number, most: number): { readonly program: Program; readonly least: number } {
   const place = new Map(series.map((name, index) => [name, index]));
   const steps = new Map<string, { readonly members: readonly number[]; weight: number; last: boolean }>();
+  let least = 0;
   for (const belt of options) {
+    least += belt[0]?.cost ?? 0;
     for (const [index, joint] of belt.entries()) {
       const members = belt.slice(0, index + 1).map((one) => place.get(one.series) ?? 0).toSorted((one, other) => one - other);
       const key = members.join(',');
@@ -99,7 +103,7 @@ function programOf(options: readonly Options[], series: readonly string[], keepi
   const entriesOf = series.map((_, index) => needed.flatMap(({ members }, row) => (members.includes(index) ? [[row, 1] as const] : [])));
   const kept: Column[] = series.map((name, index) => ({ cost: keepingOf(name), upper: 1, whole: true, entries: [...(entriesOf[index] ?? []), [needed.length, 1]] }));
   const absent: Column[] = needed.map(({ weight, last }, row) => ({ cost: weight, upper: last ? 0 : 1, entries: [[row, 1]] }));
-  return { rows, columns: [...kept, ...absent] };
+  return { program: { rows, columns: [...kept, ...absent] }, least };
 }
 
 /** Every belt's cheapest joint among the kept series; undefined when one has none. */
@@ -128,14 +132,15 @@ export async function fewestSeries(question: SeriesQuestion, solver: Solver, lim
 
   const chosen = (count: number): SeriesChoice | undefined => {
     const seconds = limits.seconds === undefined ? undefined : Math.max(0, limits.seconds - elapsed());
-    const { values, outcome } = solver.whole(programOf(options, series, keepingOf, count), { ...limits, stage: `${count} series`, ...(seconds === undefined ? {} : { seconds }) });
+    const { program, least } = programOf(options, series, keepingOf, count);
+    const { values, outcome, bound } = solver.whole(program, { ...limits, stage: `${count} series`, ...(seconds === undefined ? {} : { seconds }) });
     const kept = new Set(series.filter((_, index) => values[index] === 1));
     const joints = served(options, kept);
     if (joints === undefined || outcome === 'infeasible' || outcome === 'none') return undefined;
     const used = series.filter((name) => joints.some((joint) => joint.series === name));
     const jointCost = joints.reduce((sum, { cost }) => sum + cost, 0);
     const keepingCost = used.reduce((sum, name) => sum + keepingOf(name), 0);
-    return { series: used, joints, jointCost, keepingCost, cost: jointCost + keepingCost, proven: outcome === 'optimal' };
+    return { series: used, joints, jointCost, keepingCost, cost: jointCost + keepingCost, bound: least + bound, proven: outcome === 'optimal' };
   };
 
   const curve: CurvePoint[] = [];

@@ -221,6 +221,20 @@ describe('limits', () => {
     expect(plan.proven).toBe(false);
     const signalled = await cuttingPlan(question, await solving(), { signal: { aborted: true } });
     expect([signalled.cost, signalled.proven]).toEqual([plan.cost, false]);
+    // Set while the search goes on: it ends at its next report.
+    const signal = { aborted: false };
+    const seen: string[] = [];
+    const stopped = await cuttingPlan(fleet(300), await solving(), {
+      signal,
+      progress: ({ stage }) => {
+        seen.push(stage);
+        if (stage === 'patterns made') signal.aborted = true;
+      },
+    });
+    sound(fleet(300), stopped);
+    expect(stopped.offcutsProven).toBe(false);
+    expect(seen.filter((stage) => stage === 'patterns made').length).toBeLessThan(5);
+    expect(stopped.seconds).toBeLessThan(20);
   });
 });
 
