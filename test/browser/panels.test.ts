@@ -65,7 +65,8 @@ describe('the working', () => {
     await page.click('.working-held button:has-text("Follow")');
     await goTo(page, `${letters('Skew')}2`);
     await page.locator('.working-followers', { hasText: 'Cut length' }).waitFor();
-    await goTo(page, `${letters('Strip per joint')}38`);
+    const rows = Number.parseInt(await page.locator('.count').innerText(), 10);
+    await goTo(page, `${letters('Strip per joint')}${rows + 2}`);
     await page.locator('.working-panel .empty').waitFor();
     expect(complaints).toEqual([]);
     await context.close();

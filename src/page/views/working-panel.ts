@@ -15,16 +15,17 @@ interface Followers {
   readonly cells: readonly { readonly header: string; readonly place: CellPlace | undefined }[];
 }
 
-/** Columns that are worked out from a cell: of its own record by their cells, of other sheets by their names. */
+/** Columns that are worked out from a cell: of its own sheet, so of its own record, by their cells; of other sheets by their names. */
 function followers(book: Workbook, { sheet, record, column }: CellPlace): Followers[] {
   const name = namedSheetOf(sheet) === undefined ? undefined : String(book.content({ sheet, record, column: 0 }));
   const found = name === undefined ? columnDependents(sheet, column) : nameDependents(name);
   const groups = new Map<string, { header: string; place: CellPlace | undefined }[]>();
-  for (const { sheet: other, column: position, sameRecord } of found) {
+  for (const { sheet: other, column: position } of found) {
     const declared = plans.get(other)?.columns[position];
     if (declared === undefined || declared.background === true) continue;
-    const title = sameRecord ? 'Moves with it' : `Moves with it in ${other}`;
-    groups.set(title, [...(groups.get(title) ?? []), { header: declared.header, place: sameRecord ? { sheet: other, record, column: position } : undefined }]);
+    const own = other === sheet;
+    const title = own ? 'Moves with it' : `Moves with it in ${other}`;
+    groups.set(title, [...(groups.get(title) ?? []), { header: declared.header, place: own ? { sheet: other, record, column: position } : undefined }]);
   }
   return [...groups].map(([title, cells]) => ({ title, cells }));
 }
