@@ -10,6 +10,7 @@ import { repository } from './built.mjs';
 const needed = [
   { package: 'chromium', commands: ['chromium', 'chromium-browser', 'google-chrome'], purpose: 'tests of the page' },
   { package: 'libreoffice-calc', commands: ['soffice', 'libreoffice'], purpose: 'tests that recalculate exported books' },
+  { package: 'libreoffice-draw', commands: ['lodraw'], purpose: 'tests that open drawings in another program' },
   { package: 'poppler-utils', commands: ['pdftotext'], purpose: 'tests that read printed pages' },
 ];
 const fonts = 'fonts-liberation';

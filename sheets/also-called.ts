@@ -264,6 +264,15 @@ export const plateSeriesNames: Names = {
   ],
 };
 
+export const pulleyNames: Names = {
+  Belt: ['belt name', 'conveyor', 'conveyor name'],
+  Pulley: ['pulley name', 'drum', 'drum name'],
+  Kind: ['pulley kind', 'pulley type'],
+  x: ['x coordinate', 'x position'],
+  y: ['y coordinate', 'y position', 'elevation'],
+  Diameter: ['pulley diameter', 'drum diameter'],
+};
+
 export const stripNames: Names = {
   Strip: ['strip name', 'strip type', 'material strip', 'name', 'streifen', 'bande intercalaire', 'tira'],
   Supplier: ['vendor', 'maker', 'lieferant', 'fournisseur', 'proveedor', 'leverancier'],

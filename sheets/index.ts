@@ -3,15 +3,18 @@ import { namedSheet, type NamedSheet } from '../src/sheet/named-values.ts';
 import { assumptionValues } from './assumptions.ts';
 import { belts } from './belts.ts';
 import { plateSeries } from './plate-series.ts';
+import { pulleys } from './pulleys.ts';
 import { strips } from './strips.ts';
+import { tableValues } from './tables.ts';
 import { unitValues } from './units.ts';
 
 /** The sheets of records, in the order of their tabs. */
-export const recordSheets: readonly SheetDeclaration[] = [belts, plateSeries, strips];
+export const recordSheets: readonly SheetDeclaration[] = [belts, pulleys, plateSeries, strips];
 
 /** The sheets of named values, after them. */
 export const namedSheets: readonly NamedSheet[] = [
   namedSheet('Assumptions', 'Named values the whole book uses; change one and every belt follows', assumptionValues, true),
+  namedSheet('Tables', 'Printed tables that the book reads, a figure a row; change one and every belt follows', tableValues, true),
   namedSheet('Units', 'What turns one kind of quantity into another; set by the unit system of the book', unitValues, false),
 ];
 

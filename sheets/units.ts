@@ -14,6 +14,8 @@ export const unitValues: readonly NamedValue[] = [
   { name: 'Gravity', kind: 'number', value: { metric: 9.81, us: 1 }, doc: 'N per kg | lbf per lb', source: 'standard gravity, rounded to 9.81 m/s² in metric books; a pound weighs a pound-force' },
   { name: 'MetresPerLong', kind: 'number', value: { metric: 1, us: 0.3048 }, doc: 'm per m | m per ft', source },
   { name: 'MillimetresPerShort', kind: 'number', value: { metric: 1, us: 25.4 }, doc: 'mm per mm | mm per in', source },
+  { name: 'OneMetre', kind: 'number', value: { metric: 1, us: 1 / 0.3048 }, doc: 'm | ft in a metre', source },
+  { name: 'TensionPerMetric', kind: 'number', value: { metric: 1, us: 1 / (4.4482216152605 / 25.4) }, doc: 'N/mm per N/mm | lbf/in per N/mm', source },
 ];
 
 /** Each named value's dimension: what a formula multiplies by. */
@@ -25,4 +27,6 @@ export const unitDimensions: Readonly<Record<string, Readonly<Record<string, num
   Gravity: { F: 1, M: -1 },
   MetresPerLong: { metre: 1, L: -1 },
   MillimetresPerShort: { mm: 1, S: -1 },
+  OneMetre: { L: 1 },
+  TensionPerMetric: { F: 1, S: -1, metricTension: -1 },
 };

@@ -57,18 +57,45 @@ function choiceIssue(value: Value, input: Input, choices: readonly Name[], units
 
 const repeated = new WeakMap<SheetState, ReadonlyMap<string, number>>();
 
-/** The first records of a sheet's key names, without case. Kept for a state whose keys are no formulas. */
+/** A record's name without case, within what it is a part of; undefined when it has none. */
+function nameOf(book: Workbook, sheet: string, record: number, column: number): string | undefined {
+  const value = book.value({ sheet, record, column });
+  if (value === null || isFault(value)) return undefined;
+  const whole = declarationOf(sheet)?.partOf;
+  const within = whole === undefined ? '' : `${String(book.read(sheet, record, whole.header)).trim()}/`;
+  return `${within}${String(value).trim()}`.toLowerCase();
+}
+
+/** The first records of a sheet's key names. Kept for a state whose keys are no formulas. */
 function firstRecords(book: Workbook, sheet: SheetState, column: number): ReadonlyMap<string, number> {
   const kept = repeated.get(sheet);
   if (kept !== undefined) return kept;
   const found = new Map<string, number>();
   sheet.rows.forEach((_, record) => {
-    const value = book.value({ sheet: sheet.name, record, column });
-    if (value === null || isFault(value)) return;
-    const word = String(value).trim().toLowerCase();
-    if (!found.has(word)) found.set(word, record);
+    const name = nameOf(book, sheet.name, record, column);
+    if (name !== undefined && !found.has(name)) found.set(name, record);
   });
   if (!sheet.rows.some(({ cells }) => isFormula(cells[column] ?? null))) repeated.set(sheet, found);
+  return found;
+}
+
+const severed = new WeakMap<SheetState, ReadonlySet<number>>();
+
+/** Parts that stand apart from the others of their whole: formulas take those of a whole in the order of neighbouring rows. */
+function apart(book: Workbook, sheet: SheetState, header: string): ReadonlySet<number> {
+  const kept = severed.get(sheet);
+  if (kept !== undefined) return kept;
+  const column = book.column(sheet.name, header);
+  const [found, met] = [new Set<number>(), new Set<string>()];
+  let before: string | undefined;
+  sheet.rows.forEach((_, record) => {
+    const value = book.value({ sheet: sheet.name, record, column });
+    const whole = value === null || isFault(value) ? undefined : String(value).toLowerCase();
+    if (whole !== undefined && whole !== before && met.has(whole)) found.add(record);
+    if (whole !== undefined) met.add(whole);
+    before = whole;
+  });
+  if (!sheet.rows.some(({ cells }) => isFormula(cells[column] ?? null))) severed.set(sheet, found);
   return found;
 }
 
@@ -81,9 +108,13 @@ function keyIssue(book: Workbook, { sheet, record, column }: CellPlace, value: V
   if (declaration === undefined) return undefined;
   if (isBlank(value) || typeof value === 'boolean') return { wrong: `the ${declaration.record} has no name`, remedy: `enter one in ${declaration.key}, its own in the sheet` };
   const name = String(value);
-  const first = firstRecords(book, state, column).get(name.trim().toLowerCase());
+  const first = firstRecords(book, state, column).get(nameOf(book, sheet, record, column) ?? '');
   if (first !== undefined && first !== record) {
-    return { wrong: `the name "${name}" stands in row ${sheetRow(first)} already`, remedy: `give each ${declaration.record} a name of its own` };
+    return { wrong: `the name "${name}" stands in row ${sheetRow(first)} already`, remedy: `give each ${declaration.record} a name of its own${declaration.partOf === undefined ? '' : ` within its ${declarationOf(declaration.partOf.sheet)?.record ?? 'whole'}`}` };
+  }
+  if (declaration.partOf !== undefined && apart(book, state, declaration.partOf.header).has(record)) {
+    const whole = declarationOf(declaration.partOf.sheet)?.record ?? 'whole';
+    return { wrong: `${declaration.record} "${name}" stands apart from the others of its ${whole}`, remedy: `put them in neighbouring rows, in the order of travel` };
   }
   if (namedSheetOf(sheet) !== undefined && !isFormulaName(name)) {
     return { wrong: `"${name}" can't be called by formulas`, remedy: 'a name is of letters, digits and _, starts with a letter and does not look like a cell' };

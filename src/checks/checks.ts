@@ -1,3 +1,4 @@
+import type { Value } from '../formula/values.ts';
 import { serviceNeeds } from '../functions/series.ts';
 import { checkColumns } from '../../sheets/belts.ts';
 import { assumptionValues } from '../../sheets/assumptions.ts';
@@ -16,7 +17,7 @@ export const pulleyCheck = numberCheck({
   name: 'pulley',
   column: 'Pulley check',
   look: 'Smallest pulley',
-  given: ofBelt('Smallest pulley', 'the smallest pulley'),
+  given: ofBelt('Governing pulley', 'the smallest pulley'),
   limits: [least((belt) => ofBelt('Joint pulley', `the least pulley of a ${seriesName(belt)} joint ${atSkew(belt)}`)(belt))],
   cures: (sought) => [...leastSkew(sought), ...otherSeries(sought), ...standardPulleyCure(sought)],
 });
@@ -31,13 +32,29 @@ function otherGroups(sought: Sought): string[] {
   return [`If the smallest pulley is of group ${listed(passing, 'or')} (see PulleyGroup in Assumptions, which counts for all belts), it will do: ${outcome(sought, { named: { PulleyGroup: first } })}.`];
 }
 
+/** The pulley of the belt's list that is smallest for its own tension; undefined for a belt without a list. */
+function listedPulley(belt: Belt): { readonly name: string; readonly tension: string; readonly group: string } | undefined {
+  const row = belt.number('Carcass row');
+  if (row === undefined) return undefined;
+  const read = (header: string): Value => belt.book.read('Pulleys', row - 2, header);
+  const tension = read('Tension');
+  return {
+    name: String(read('Pulley') ?? ''),
+    tension: typeof tension === 'number' ? amount(tension, beltColumn('Working tension'), belt.units) : 'not known',
+    group: String(read('Group used')),
+  };
+}
+
 export const carcassCheck = numberCheck({
   name: 'carcass',
   column: 'Carcass check',
   look: 'Smallest pulley',
-  given: ofBelt('Smallest pulley', 'the smallest pulley'),
+  given: (belt) => ofBelt('Carcass diameter', `the ${listedPulley(belt)?.name ?? 'smallest'} pulley`)(belt),
   limits: [least(ofBelt('Carcass pulley', "the least pulley for the belt's own carcass"))],
-  remark: () => 'Skew does not help the carcass.',
+  remark(belt) {
+    const listed = listedPulley(belt);
+    return `${listed === undefined ? '' : `It is of group ${listed.group} under ${listed.tension}. `}Skew does not help the carcass.`;
+  },
   cures: (sought) => [...standardPulleyCure(sought), ...otherGroups(sought)],
 });
 
@@ -90,6 +107,7 @@ export const tensionCheck = numberCheck({
   look: 'Plate series',
   given: (belt) => ofBelt('Working tension', `the working tension (${belt.text('Tension from') === 'entered' ? 'as entered' : `from ${belt.text('Tension from')}`})`)(belt),
   limits: [most((belt) => ofSeries('Tension rating', `the rating of series ${seriesName(belt)}`)(belt))],
+  remark: (belt) => (belt.text('Tension from') === 'permitted' ? "That is the belt's own permitted tension, as a last resort: enter Capacity or Power with what goes with them, or the tension itself, for a surer figure." : ''),
   cures: (sought) => [...otherSeries(sought), ...carried(sought)],
 });
 
@@ -178,7 +196,7 @@ export const ageCheck = numberCheck({
   column: 'Age check',
   look: 'Installed',
   given: ofBelt('Joint age', 'the age of the joint in running hours'),
-  limits: [most(ofBelt('Joint life', 'its expected life'))],
+  limits: [most((belt) => ofBelt('Life in hours', belt.text('Due by') === 'passes' ? 'its expected life in passes, as hours' : 'its expected life')(belt))],
   remark: (belt) => `It was put in on ${shown(belt, 'Installed')} and ${belt.verdict('Age check') === 'fails' ? 'was' : 'is'} due on ${shown(belt, 'Due')}.`,
   cures: renewed,
 });

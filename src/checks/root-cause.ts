@@ -4,7 +4,9 @@ import { type Node, parsed } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { type Column, isComputed, slotParts } from '../sheet/declaration.ts';
 import { valueColumn } from '../sheet/named-values.ts';
+import { routeInputs } from '../../sheets/belt-tension.ts';
 import { namedSheets } from '../../sheets/index.ts';
+import { shortestByFactor } from '../../sheets/tables.ts';
 import { plans } from '../workbook/layout.ts';
 import type { SheetPlan } from '../workbook/sheet-plan.ts';
 import type { CellPlace, Workbook } from '../workbook/workbook.ts';
@@ -40,12 +42,15 @@ function treeOf(formula: string): Node {
 const compiledNodes = new WeakMap<Node, RowFormula>();
 
 /** A computed cell whose word, though no error, says that inputs are missing; and what to do then. */
-const missingWords: Readonly<Record<string, { readonly word: string; readonly look: string } & Issue>> = {
+const missingWords: Readonly<Record<string, { readonly word: string; readonly look: string; readonly slips: readonly string[] } & Issue>> = {
   'Tension from': {
     word: 'not known',
     look: 'Tension entered',
-    wrong: 'the working tension can be had in three ways, and none is given',
-    remedy: 'enter it in Tension entered; or enter Power, with Speed, Wrap and Friction; or Capacity, with Speed, Centres, Lift, Wrap and Friction',
+    slips: ['Tension route', ...routeInputs],
+    wrong: 'the working tension can be had in four ways, and none is given',
+    remedy:
+      `enter it in Tension entered; or enter Capacity, with Speed, Centres of at least ${shortestByFactor} m, Lift, Wrap and Friction; ` +
+      'or Power, with Speed, Wrap and Friction; or as a last resort Permitted tension, or a Construction that names the strength',
   },
 };
 
@@ -97,6 +102,8 @@ export class RootCauses {
     if (!isComputed(declared) || this.#book.content(place) !== null) return [this.#own(place, declared)];
     const value = this.#book.value(place);
     const missing = missingWords[declared.header];
+    const slips = missing === undefined || value !== missing.word ? [] : missing.slips.flatMap((header) => this.#slip(row, header));
+    if (slips.length > 0) return slips;
     if (missing !== undefined && value === missing.word) return [{ ...place, column: plan.position.get(missing.look) ?? column, header: missing.look, wrong: missing.wrong, remedy: missing.remedy }];
     const mark = `${place.sheet}!${record},${column}`;
     if (this.#open.has(mark)) return [];
@@ -106,6 +113,14 @@ export class RootCauses {
     if (causes.length > 0) return causes;
     const why = isFault(value) && value.message !== '' ? plainMessage(value.message) : `its formula gives ${this.#shown(place, declared)}`;
     return [{ ...place, header: declared.header, wrong: `${declared.header} can't be worked out: ${why}`, remedy: 'look at what its formula uses' }];
+  }
+
+  /** An input as a cause when something stands in it that will not do. */
+  #slip({ plan, record }: Row, header: string): Cause[] {
+    const column = plan.position.get(header) ?? -1;
+    const place = { sheet: plan.declaration.name, record, column };
+    const issue = issueAt(this.#book, place);
+    return issue === undefined ? [] : [{ ...place, header, ...issue }];
   }
 
   /** A cell of the user's as its own cause: empty, unreadable, out of bounds, or a formula that fails. */

@@ -65,7 +65,13 @@ export function beltJoint(book: Workbook, record: number): BeltJoint {
   const { width, skew } = found;
   if (width === undefined || skew === undefined) return { ...head, remarks: [`The joint can't be drawn before ${listed(missing)} ${missing.length === 1 ? 'is' : 'are'} entered as a number.`] };
   const { inputs, remark } = seriesInputs(book, record, series);
-  const geometry = jointGeometry({ width, skew, ...(inputs === undefined ? {} : { series: inputs }) });
+  const [overhang, pieces] = [book.named('StripOverhang'), book.named('StripPieces')];
+  const geometry = jointGeometry({
+    width, skew,
+    hand: text('Skew hand') === 'left' ? 'left' : 'right',
+    ...(typeof overhang === 'number' && typeof pieces === 'number' ? { strips: { overhang, pieces } } : {}),
+    ...(inputs === undefined ? {} : { series: inputs }),
+  });
   if (typeof geometry === 'string') return { ...head, remarks: [`The joint can't be drawn: ${geometry}.`] };
   return { ...head, geometry, remarks: [...(remark === undefined ? [] : [remark]), ...geometry.remarks] };
 }

@@ -11,7 +11,7 @@ import { type Node, printed } from './syntax.ts';
  * that passes is right in both unit systems.
  */
 export type Measured =
-  /** Goes with everything: 0, a blank, an error. */
+  /** Goes with everything: 0, a blank, an empty text, an error. */
   | { readonly type: 'neutral' }
   | { readonly type: 'word' }
   | { readonly type: 'truth' }
@@ -205,14 +205,14 @@ const isLength = (unit: Dimension): boolean => ['S', 'L', 'mm', 'metre'].some((s
 
 const truthful = new Set(['ISNUMBER', 'ISTEXT', 'ISBLANK', 'ISERROR', 'AND', 'OR', 'NOT']);
 const alike = new Set(['ABS', 'MAX', 'MIN', 'SUM']);
-const counting = new Set(['COUNT', 'LEN', 'SEARCH']);
+const counting = new Set(['COUNT', 'LEN', 'ROW', 'SEARCH']);
 
 function measuredStandard(name: string, args: readonly (Node | undefined)[], scope: UnitScope): Measured {
   const given = args.filter((argument) => argument !== undefined);
   const [first, second, third] = args;
   if (name === 'IF') {
     if (first !== undefined) measured(first, scope);
-    return together([second, third].flatMap((branch) => (branch === undefined || isBlank(branch) ? [] : [branch])), scope);
+    return together([second, third].filter((branch) => branch !== undefined), scope);
   }
   if (name === 'INDEX') {
     want(second, {}, 'INDEX', scope);
@@ -222,6 +222,7 @@ function measuredStandard(name: string, args: readonly (Node | undefined)[], sco
     together([first, second].filter((node) => node !== undefined), scope);
     return measuring({});
   }
+  if (name === 'SUMIFS' || name === 'MINIFS' || name === 'MAXIFS' || name === 'COUNTIFS') return measuredConditional(name, given, scope);
   if (name === 'IFERROR' || alike.has(name)) return together(given, scope);
   if (name === 'ROUND' && first !== undefined) {
     want(second, {}, 'ROUND', scope);
@@ -246,7 +247,13 @@ function measuredStandard(name: string, args: readonly (Node | undefined)[], sco
   }
 }
 
-const isBlank = (node: Node): boolean => node.type === 'text' && node.value === '';
+/** A conditional sum or the like: each condition's column and value are of one kind, the result is of the first column's. */
+function measuredConditional(name: string, given: readonly Node[], scope: UnitScope): Measured {
+  const [source, ...rest] = given;
+  const conditions = name === 'COUNTIFS' ? given : rest;
+  for (let place = 0; place < conditions.length; place += 2) together(conditions.slice(place, place + 2), scope);
+  return name === 'COUNTIFS' || source === undefined ? measuring({}) : measured(source, scope);
+}
 
 /** What a formula measures. Throws UnitMismatch where two of its parts do not go together. */
 export function measured(node: Node, scope: UnitScope): Measured {
@@ -254,7 +261,7 @@ export function measured(node: Node, scope: UnitScope): Measured {
     case 'number':
       return node.value === 0 ? neutral : measuring({}, true);
     case 'text':
-      return word;
+      return node.value === '' ? neutral : word;
     case 'boolean':
       return truth;
     case 'error':

@@ -15,13 +15,16 @@ import { Fault, isFault, type Matrix, type Value } from './values.ts';
 /** What a row's formulas can see beyond their own row. */
 export interface BookValues {
   readonly named: (name: string) => Value;
-  /** A column's values by sheet row number: index 1 is the header. */
-  readonly column: (sheet: string, header: string) => readonly Value[];
+  /** The value of a column in a sheet row, counted from 1: row 1 holds the header. */
+  readonly cell: (sheet: string, header: string, row: number) => Value;
   /** The sheet row number at which a column holds a value (text without case), or #N/A. */
   readonly find: (sheet: string, header: string, value: Value) => Value;
+  /** All sheet row numbers at which a column holds a value (text without case), ascending. */
+  readonly all: (sheet: string, header: string, value: Value) => readonly number[];
 }
 
-export type RowFormula = (row: readonly Value[], book: BookValues) => Value;
+/** A formula over one row's cells; `at` is the row's number in its sheet, counted from 1. */
+export type RowFormula = (row: readonly Value[], book: BookValues, at: number) => Value;
 
 /** How a placeholder is meant: a cell of the same row, or a whole column of a sheet. */
 export type Slot = { readonly cell: number } | { readonly sheet: string; readonly header: string };
@@ -35,35 +38,84 @@ const constant = (value: Value): RowFormula => () => value;
 
 function wholeColumn(node: Node | undefined, scope: Scope): { readonly sheet: string; readonly header: string } {
   const slot = node?.type === 'placeholder' ? scope.slot(node.name) : undefined;
-  if (slot === undefined || 'cell' in slot) throw new Error('INDEX and MATCH in a sheet formula take a whole column, as {Sheet.Column}');
+  if (slot === undefined || 'cell' in slot) throw new Error('INDEX, MATCH and conditional sums in a sheet formula take whole columns, as {Sheet.Column}');
   return slot;
 }
 
 function compiledBinary(operator: string, left: RowFormula, right: RowFormula): RowFormula {
   const compute = arithmetic[operator];
   if (compute !== undefined) {
-    return (row, book) => {
-      const a = asNumber(left(row, book));
+    return (row, book, at) => {
+      const a = asNumber(left(row, book, at));
       if (isFault(a)) return a;
-      const b = asNumber(right(row, book));
+      const b = asNumber(right(row, book, at));
       return isFault(b) ? b : compute(a, b);
     };
   }
   if (operator === '&') {
-    return (row, book) => {
-      const a = asText(left(row, book));
+    return (row, book, at) => {
+      const a = asText(left(row, book, at));
       if (isFault(a)) return a;
-      const b = asText(right(row, book));
+      const b = asText(right(row, book, at));
       return isFault(b) ? b : a + b;
     };
   }
   const holds = comparisons[operator];
   if (holds === undefined) throw new Error(`the operator ${operator} is not known to sheet formulas`);
-  return (row, book) => {
-    const a = left(row, book);
+  return (row, book, at) => {
+    const a = left(row, book, at);
     if (isFault(a)) return a;
-    const b = right(row, book);
+    const b = right(row, book, at);
     return isFault(b) ? b : holds(compared(a, b));
+  };
+}
+
+type Fold = (numbers: readonly number[]) => number;
+
+/** What conditional sums and the like make of the numbers they find; a count needs none. */
+const folds: Readonly<Record<string, Fold>> = {
+  SUMIFS: (numbers) => numbers.reduce((total, value) => total + value, 0),
+  MINIFS: (numbers) => (numbers.length === 0 ? 0 : numbers.reduce((least, value) => Math.min(least, value))),
+  MAXIFS: (numbers) => (numbers.length === 0 ? 0 : numbers.reduce((most, value) => Math.max(most, value))),
+};
+
+/**
+ * A conditional sum or the like: whole columns, each with the value that it must hold.
+ *
+ * Conditions are equalities of texts without case or of numbers; the first one is looked up, the others are compared in
+ * the rows found. Programs read a condition that begins with a comparison or holds an asterisk otherwise: names do not.
+ */
+function compiledConditional(fold: Fold | undefined, args: readonly (Node | undefined)[], scope: Scope): RowFormula {
+  const source = fold === undefined ? undefined : wholeColumn(args[0], scope);
+  const pairs = fold === undefined ? args : args.slice(1);
+  const conditions = Array.from({ length: pairs.length / 2 }, (_, index) => {
+    const value = pairs[2 * index + 1];
+    return { ...wholeColumn(pairs[2 * index], scope), value: value === undefined ? constant(null) : compiled(value, scope) };
+  });
+  const [first, ...others] = conditions;
+  if (first === undefined) throw new Error('a conditional sum needs a column and the value it must hold');
+  return (row, book, at) => {
+    const wanted: Value[] = [];
+    for (const { value } of conditions) {
+      const given = value(row, book, at);
+      if (isFault(given)) return given;
+      wanted.push(given);
+    }
+    const [key = null, ...rest] = wanted;
+    const rows = book.all(first.sheet, first.header, key).filter((place) =>
+      others.every(({ sheet, header }, index) => {
+        const held = book.cell(sheet, header, place);
+        return held !== null && !isFault(held) && compared(held, rest[index] ?? null) === 0;
+      }),
+    );
+    if (fold === undefined || source === undefined) return rows.length;
+    const numbers: number[] = [];
+    for (const place of rows) {
+      const value = book.cell(source.sheet, source.header, place);
+      if (isFault(value)) return value;
+      if (typeof value === 'number') numbers.push(value);
+    }
+    return fold(numbers);
   };
 }
 
@@ -74,24 +126,24 @@ function compiledCall(name: string, args: readonly (Node | undefined)[], scope: 
   };
   if (name === 'IF') {
     const [condition, then, otherwise] = [argument(0), argument(1), args.length > 2 ? argument(2) : constant(false)];
-    return (row, book) => {
-      const truth = asTruth(condition(row, book));
-      return isFault(truth) ? truth : truth ? then(row, book) : otherwise(row, book);
+    return (row, book, at) => {
+      const truth = asTruth(condition(row, book, at));
+      return isFault(truth) ? truth : truth ? then(row, book, at) : otherwise(row, book, at);
     };
   }
   if (name === 'IFERROR') {
     const [first, second] = [argument(0), argument(1)];
-    return (row, book) => {
-      const value = first(row, book);
-      return isFault(value) ? second(row, book) : value;
+    return (row, book, at) => {
+      const value = first(row, book, at);
+      return isFault(value) ? second(row, book, at) : value;
     };
   }
   if (name === 'AND') {
     const parts = args.flatMap((node) => (node === undefined ? [] : [compiled(node, scope)]));
-    return (row, book) => {
+    return (row, book, at) => {
       let every = true;
       for (const part of parts) {
-        const truth = asTruth(part(row, book));
+        const truth = asTruth(part(row, book, at));
         if (isFault(truth)) return truth;
         every &&= truth;
       }
@@ -100,33 +152,35 @@ function compiledCall(name: string, args: readonly (Node | undefined)[], scope: 
   }
   if (name === 'ISNUMBER') {
     const value = argument(0);
-    return (row, book) => typeof value(row, book) === 'number';
+    return (row, book, at) => typeof value(row, book, at) === 'number';
   }
   if (name === 'INDEX') {
     const { sheet, header } = wholeColumn(args[0], scope);
-    const at = argument(1);
-    return (row, book) => {
-      const place = asNumber(at(row, book));
+    const wanted = argument(1);
+    return (row, book, at) => {
+      const place = asNumber(wanted(row, book, at));
       if (isFault(place)) return place;
-      return place < 1 ? new Fault('#VALUE!', 'INDEX counts rows from 1') : book.column(sheet, header)[Math.trunc(place)] ?? null;
+      return place < 1 ? new Fault('#VALUE!', 'INDEX counts rows from 1') : book.cell(sheet, header, Math.trunc(place));
     };
   }
+  if (name === 'ROW') return (_row, _book, at) => at;
+  if (name === 'COUNTIFS' || folds[name] !== undefined) return compiledConditional(folds[name], args, scope);
   if (name === 'MATCH') {
     const { sheet, header } = wholeColumn(args[1], scope);
     const wanted = argument(0);
-    return (row, book) => {
-      const value = wanted(row, book);
+    return (row, book, at) => {
+      const value = wanted(row, book, at);
       return isFault(value) ? value : book.find(sheet, header, value);
     };
   }
   const inner = args.map((node) => (node === undefined ? undefined : compiled(node, scope)));
   const engineering = scope.functions.get(name);
   if (engineering !== undefined) {
-    return (row, book) => single(engineering.evaluate(inner.map((formula) => formula?.(row, book))));
+    return (row, book, at) => single(engineering.evaluate(inner.map((formula) => formula?.(row, book, at))));
   }
   const standard = standardFunctions[name];
   if (standard === undefined) throw new Error(`${name} is not known to sheet formulas`);
-  return (row, book) => standard(inner.map((formula) => formula?.(row, book) ?? null));
+  return (row, book, at) => standard(inner.map((formula) => formula?.(row, book, at) ?? null));
 }
 
 const single = (value: Value | Matrix): Value => (Array.isArray(value) ? ((value as Matrix)[0]?.[0] ?? null) : (value as Value));

@@ -27,7 +27,7 @@ export const beltStrength = define({
   name: 'BELTSTRENGTH',
   summary: "the belt's type strength in N/mm, read from its designation",
   parameters: { construction },
-  result: { kind: 'number', doc: 'strength of the whole belt per width, N/mm' },
+  result: { kind: 'newtonsPerMillimetre', doc: 'strength of the whole belt per width, N/mm' },
   source: designations,
   example: ['=BELTSTRENGTH("1000 EP 630/4 6/2 Y")', 630],
   calculate({ construction }) {
@@ -124,7 +124,7 @@ export const carcassThickness = define({
   summary: "thickness of the carcass in mm, estimated from the belt's strength",
   parameters: {
     material: { kind: 'text', choices: carcassCodes.filter((code) => code !== 'B'), doc: 'code of the carcass, see CARCASSMATERIAL' },
-    strength: { kind: 'number', above: 0, doc: 'type strength of the whole belt, N/mm' },
+    strength: { kind: 'newtonsPerMillimetre', above: 0, doc: 'type strength of the whole belt, N/mm' },
     plies: { kind: 'count', min: 1, whole: true, optional: true, doc: 'plies of a fabric carcass; steel cord needs none' },
     base: { kind: 'millimetres', min: 0, default: plyThickness.base, doc: 'thickness that every ply has, mm' },
     perStrength: { kind: 'number', min: 0, default: plyThickness.perStrength, doc: "thickness of a ply per its strength, mm per N/mm" },

@@ -5,10 +5,10 @@ import { define, type Parameter, Refusal } from '../formula/define.ts';
 /** The Julian year. */
 const meanYear = 365.25;
 
-const installed = { kind: 'number', min: 1, doc: 'day on which the joint went in' } as const satisfies Parameter;
-const hoursPerYear = { kind: 'number', above: 0, max: 8784, doc: 'running hours in a year' } as const satisfies Parameter;
+const installed = { kind: 'date', min: 1, doc: 'day on which the joint went in' } as const satisfies Parameter;
+const hoursPerYear = { kind: 'hoursPerYear', above: 0, max: 8784, doc: 'running hours in a year' } as const satisfies Parameter;
 const daysPerYear = {
-  kind: 'number',
+  kind: 'daysPerYear',
   min: 365,
   max: 366,
   default: meanYear,
@@ -25,8 +25,8 @@ export const passes = define({
   name: 'PASSES',
   summary: 'how often a joint goes round in a number of running hours',
   parameters: {
-    perHour: { kind: 'number', min: 0, doc: 'passes in an hour: speed over loop length' },
-    hours: { kind: 'number', min: 0, doc: 'running hours' },
+    perHour: { kind: 'perHour', min: 0, doc: 'passes in an hour: speed over loop length' },
+    hours: { kind: 'hours', min: 0, doc: 'running hours' },
   },
   result: { kind: 'number', doc: 'passes' },
   source: 'definition',
@@ -45,8 +45,8 @@ export const passes = define({
 export const jointAge = define({
   name: 'JOINTAGE',
   summary: 'running hours of a joint at a day',
-  parameters: { installed, day: { kind: 'number', min: 1, doc: 'day to which its age is counted' }, hoursPerYear, daysPerYear },
-  result: { kind: 'number', doc: 'running hours' },
+  parameters: { installed, day: { kind: 'date', min: 1, doc: 'day to which its age is counted' }, hoursPerYear, daysPerYear },
+  result: { kind: 'hours', doc: 'running hours' },
   source: 'definition; year of 365.25 days',
   example: ['=JOINTAGE(45000,45487,3000)', 4000],
   calculate({ installed, day, hoursPerYear, daysPerYear }) {
@@ -80,12 +80,12 @@ export const dueDate = define({
   parameters: {
     installed,
     hoursPerYear,
-    lifeHours: { kind: 'number', above: 0, optional: true, doc: 'running hours that a joint is expected to last' },
+    lifeHours: { kind: 'hours', above: 0, optional: true, doc: 'running hours that a joint is expected to last' },
     lifePasses: { kind: 'number', above: 0, optional: true, doc: 'passes that a joint is expected to last' },
-    passesPerHour: { kind: 'number', above: 0, optional: true, doc: 'passes in an hour, needed with a life in passes' },
+    passesPerHour: { kind: 'perHour', above: 0, optional: true, doc: 'passes in an hour, needed with a life in passes' },
     daysPerYear,
   },
-  result: { kind: 'number', doc: 'day, as a serial number' },
+  result: { kind: 'date', doc: 'day, as a serial number' },
   source: 'definition; year of 365.25 days',
   example: ['=DUEDATE(45000,3000,12000,270000,30)', 46095.75],
   calculate({ installed, hoursPerYear, lifeHours, lifePasses, passesPerHour, daysPerYear }) {
@@ -102,8 +102,8 @@ export const dueDate = define({
 export const retightenDate = define({
   name: 'RETIGHTENDATE',
   summary: 'day on which a new joint is to be looked at and tightened again',
-  parameters: { installed, hoursPerYear, firstHours: { kind: 'number', min: 0, doc: 'running hours after which it is tightened again' }, daysPerYear },
-  result: { kind: 'number', doc: 'day, as a serial number' },
+  parameters: { installed, hoursPerYear, firstHours: { kind: 'hours', min: 0, doc: 'running hours after which it is tightened again' }, daysPerYear },
+  result: { kind: 'date', doc: 'day, as a serial number' },
   source: 're-tightening after the first hours: common practice, no source',
   example: ['=RETIGHTENDATE(45000,2922,24)', 45003],
   calculate({ installed, hoursPerYear, firstHours, daysPerYear }) {

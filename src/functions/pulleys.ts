@@ -65,6 +65,32 @@ export const standardPulley = define({
   formula: `INDEX(${pulleysDown},MATCH(ROUND({diameter},9),${pulleysDown},-1))`,
 });
 
+/**
+ * Standard diameter that stands so many steps along the series from the next one up, in mm.
+ *
+ * What CARCASSPULLEY does with the bare product, for steps of the user's own: a belt that is pulled less may bend sharper.
+ * Steps below the series' first diameter stop there; above its last the answer is #NUM!.
+ */
+export const steppedPulley = define({
+  name: 'STEPPEDPULLEY',
+  summary: 'standard pulley diameter, so many steps from the next one up, mm',
+  parameters: {
+    diameter: { kind: 'millimetres', above: 0, max: largestPulley, doc: 'least diameter before steps, mm' },
+    steps: { kind: 'count', whole: true, doc: 'steps along the series, negative to smaller pulleys' },
+  },
+  result: { kind: 'millimetres', doc: 'standard diameter without lagging, mm' },
+  source: 'DIN 22101, ISO 1536, from memory',
+  example: ['=STEPPEDPULLEY(432,-2)', 315],
+  calculate({ diameter, steps }) {
+    const stepped = standardPulleys[Math.max(0, standardPlace(diameter) + steps)];
+    if (stepped === undefined) throw new Refusal('steps', `must stay within the standard series, which ends at ${largestPulley} mm`);
+    return stepped;
+  },
+  formula:
+    `IF(MATCH(ROUND({diameter},9),${pulleysDown},-1)-{steps}<1,{refused},` +
+    `INDEX(${pulleysDown},MIN(${standardPulleys.length},MATCH(ROUND({diameter},9),${pulleysDown},-1)-{steps})))`,
+});
+
 /** What CARCASSPULLEY takes for the one of use and group that is left out when the other is given. */
 const fullUse = 100;
 const drive = 'A';

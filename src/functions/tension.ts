@@ -107,3 +107,33 @@ export const beltPull = define({
     'IF(ABS({lift})>{length},{refused},{factor}*{friction}*{length}*{gravity}' +
     '*({carryRollers}+{returnRollers}+(2*{beltMass}+{loadMass})*SQRT(1-({lift}/{length})^2))+{loadMass}*{lift}*{gravity})',
 });
+
+/**
+ * Pull that one run of belt takes: what its tension grows by from its beginning to its end.
+ *
+ * Main resistance, enlarged by the length factor, and the lift of all that lies on it. Both runs of a conveyor together
+ * are BELTPULL, since the belt's own weight lifts and lowers itself. Negative where the belt runs down steeper than its
+ * friction.
+ */
+export const runPull = define({
+  name: 'RUNPULL',
+  summary: 'pull that one run of belt takes, its tension at the end less that at the beginning',
+  parameters: {
+    length: { kind: 'length', above: 0, doc: 'length of the run' },
+    lift: { kind: 'length', doc: 'height gained in the direction of travel, negative downhill' },
+    rollers: { kind: 'lineMass', min: 0, doc: 'turning parts of its rollers, per unit length' },
+    mass: { kind: 'lineMass', min: 0, doc: 'belt, and load where it carries, per unit length' },
+    friction: { kind: 'number', min: 0, doc: 'friction of the rollers and of belt and load over them; 0 at rest' },
+    factor: { kind: 'number', above: 0, doc: 'factor for secondary resistances, see LENGTHFACTOR' },
+    gravity: { kind: 'gravity', above: 0, default: 9.81, doc: 'weight per unit mass: 9.81 N/kg, 1 lbf/lb' },
+  },
+  result: { kind: 'force', doc: 'tension gained along the run' },
+  source: 'ISO 5048, DIN 22101',
+  example: ['=RUNPULL(300,-15,6.5,15,0.022,1.31,9.81)', -385.2702288216508],
+  calculate({ length, lift, rollers, mass, friction, factor, gravity }) {
+    if (Math.abs(lift) > length) throw new Refusal('lift', `must be between -${length} and ${length}, the length of the run`);
+    return factor * friction * length * gravity * (rollers + mass * Math.sqrt(1 - (lift / length) ** 2)) + mass * lift * gravity;
+  },
+  formula:
+    'IF(ABS({lift})>{length},{refused},{factor}*{friction}*{length}*{gravity}*({rollers}+{mass}*SQRT(1-({lift}/{length})^2))+{mass}*{lift}*{gravity})',
+});

@@ -39,6 +39,11 @@ export interface SheetDeclaration {
   readonly record: string;
   /** The column that names a record; names are unique. */
   readonly key: string;
+  /**
+   * For records that are parts of another sheet's: that sheet, and the own column that names the record they belong to.
+   * Formulas of the two look into each other by that name only, and the key need not be unique but within one whole.
+   */
+  readonly partOf?: { readonly sheet: string; readonly header: string };
   readonly columns: readonly Column[];
 }
 
@@ -72,10 +77,14 @@ export function precedents(column: Column): string[] {
   return [...new Set(own)];
 }
 
-/** Sheets whose columns a computed column's formula looks into. */
-export function lookedInto(column: Column): string[] {
+/** Whole columns that a computed column's formula looks into. */
+export function lookedInto(column: Column): { readonly sheet: string; readonly header: string }[] {
   if (!isComputed(column)) return [];
-  return [...new Set([...nodesOf(parsed(column.formula))].flatMap((node) => (node.type === 'placeholder' ? (slotParts(node.name).sheet ?? []) : [])))];
+  const names = new Set([...nodesOf(parsed(column.formula))].flatMap((node) => (node.type === 'placeholder' && node.name.includes('.') ? [node.name] : [])));
+  return [...names].flatMap((name) => {
+    const { sheet, header } = slotParts(name);
+    return sheet === undefined ? [] : [{ sheet, header }];
+  });
 }
 
 /** A sheet's declaration, checked: unique headers, known precedents, no circle. Throws a programmer's error. */

@@ -5,7 +5,7 @@ import type { Column, NamedValue, SheetDeclaration } from './declaration.ts';
 export interface Known {
   readonly columns: readonly Column[];
   /** Sheets that formulas look into, as INDEX({Sheet.Column},row). */
-  readonly sheets?: readonly SheetDeclaration[];
+  readonly sheets?: readonly Pick<SheetDeclaration, 'name' | 'columns'>[];
   readonly named?: readonly NamedValue[];
 }
 
@@ -70,12 +70,22 @@ export function needing({ columns, sheets = [], named = [] }: Known): (formula: 
   };
 }
 
-/** A formula as people explain it: without the guards that `needing` puts around it. */
+/** Whether a branch only says that a guard was not met. */
+const isRefused = (branch: Node): boolean => {
+  const text = printed(branch);
+  return text === '10^400' || /^0\+\(.*&"\?"\)$/.test(text);
+};
+
+/** Whether a condition only asks if cells hold numbers. */
+const asksForNumbers = (condition: Node): boolean =>
+  condition.type === 'call' && (condition.name === 'ISNUMBER' || (condition.name === 'AND' && condition.args.every((part) => part !== undefined && asksForNumbers(part))));
+
+/** A formula as people explain it: without the guards against cells that hold no number or one out of bounds. */
 export const unguarded = (formula: Node): Node =>
   mapped(formula, (node) => {
     if (node.type !== 'call' || node.name !== 'IF') return undefined;
-    const [, kept, refused] = node.args;
-    if (kept === undefined || refused === undefined) return undefined;
-    const text = printed(refused);
-    return text === '10^400' || /^0\+\(.*&"\?"\)$/.test(text) ? kept : undefined;
+    const [condition, first, second] = node.args;
+    if (condition === undefined || first === undefined || second === undefined) return undefined;
+    if (isRefused(second)) return first;
+    return asksForNumbers(condition) && second.type === 'text' && second.value === '' ? first : undefined;
   });

@@ -4,12 +4,12 @@ import { usedBy } from '../formula/references.ts';
 import { Fault, isFault, type Matrix, type Value } from '../formula/values.ts';
 import { functions } from '../functions/index.ts';
 import { circularCells } from './circles.ts';
-import { columnDependents, followingSteps, nameDependents } from './dependence.ts';
+import { columnDependents, followingSteps, nameDependents, wholeName } from './dependence.ts';
 import { type Dirty, mark, merge } from './dirty.ts';
-import { bookColumns, computingSheets, plans } from './layout.ts';
+import { bookColumns, computingSteps, plans } from './layout.ts';
 import { BookNames } from './names.ts';
 import { rectangles } from './rectangles.ts';
-import { Records } from './records.ts';
+import { Records, SupposedValues } from './records.ts';
 import { cellFormula, columnLetters, quotedSheet, sheetRow } from './sheet-plan.ts';
 import type { BookState, SheetState } from './state.ts';
 
@@ -28,12 +28,19 @@ export interface BookChange {
   readonly cells: readonly CellPlace[] | 'all';
 }
 
-/** Inputs by column position, and named values, that are supposed to be others. Other sheets stay as they are. */
+/** Inputs by column position, and named values, that are supposed to be others. Only the record and its kin follow. */
 export interface Supposition {
   readonly inputs: ReadonlyMap<number, Value>;
   readonly named?: ReadonlyMap<string, Value>;
   /** The one column that is asked for: others may then keep their values. */
   readonly wanted?: number;
+}
+
+/** Every computed cell there is. */
+function everything(): Dirty {
+  const dirty: Dirty = new Map();
+  for (const { plan, column } of computingSteps) mark(dirty, plan.declaration.name, column, 'all');
+  return dirty;
 }
 
 /** Rounds of engine and row formulas after which formulas that still move are left as they are. */
@@ -66,7 +73,7 @@ export class Calculation {
     this.#names = new BookNames(state);
     for (const sheet of state.sheets) this.#load(sheet);
     for (const place of this.#names.places) this.#records.name(place.name, this.value(place));
-    this.#computeRows(new Map(computingSheets.map(({ declaration, steps }) => [declaration.name, new Map(steps.map(({ column }) => [column, 'all' as const]))])));
+    this.#computeRows(everything());
     this.#engine = Engine.build(
       functions,
       state.sheets.map((sheet) => ({ name: sheet.name, rows: [bookColumns(sheet).map(({ header }) => header), ...sheet.rows.map(({ cells }) => cells)] })),
@@ -122,7 +129,7 @@ export class Calculation {
   /** Tells the engine the computed columns that a formula refers to; a formula that can't be read may mean any of them. */
   #tellColumns(formula: string, sheet: string): void {
     const areas = usedBy(formula)?.areas;
-    for (const { declaration, steps } of computingSheets) {
+    for (const { declaration, steps } of plans.values()) {
       const told = this.#told.get(declaration.name) ?? new Set();
       this.#told.set(declaration.name, told);
       const rows = this.#sheet(declaration.name).rows;
@@ -138,28 +145,31 @@ export class Calculation {
   /** Runs the compiled rows that are dirty; returns the cells that moved. */
   #computeRows(dirty: Dirty): CellPlace[] {
     const moved: CellPlace[] = [];
-    for (const plan of computingSheets) {
+    for (const { plan, column, formula } of computingSteps) {
       const { name } = plan.declaration;
-      const columns = dirty.get(name);
-      const steps = plan.steps.filter(({ column }) => columns?.has(column));
-      if (columns === undefined || steps.length === 0) continue;
+      const records = dirty.get(name)?.get(column);
+      if (records === undefined) continue;
       const rows = this.#sheet(name).rows;
       const values = this.#records.sheet(name);
       const before = moved.length;
-      for (const { column, formula } of steps) {
-        const records = columns.get(column) ?? 'all';
-        for (const record of records === 'all' ? rows.keys() : records) {
-          const row = values[record];
-          if (row === undefined || (rows[record]?.cells[column] ?? null) !== null) continue;
-          const value = formula(row, this.#records) ?? 0;
-          if (same(row[column] ?? null, value)) continue;
-          row[column] = value;
-          moved.push({ sheet: name, record, column });
-        }
+      for (const record of records === 'all' ? rows.keys() : records) {
+        const row = values[record];
+        if (row === undefined || (rows[record]?.cells[column] ?? null) !== null) continue;
+        const value = formula(row, this.#records, sheetRow(record)) ?? 0;
+        if (same(row[column] ?? null, value)) continue;
+        row[column] = value;
+        moved.push({ sheet: name, record, column });
       }
-      if (moved.length > before) this.#records.forget(name);
+      if (moved.length > before) this.#records.forget(name, column);
     }
     return moved;
+  }
+
+  /** The records of a sheet that belong to the same whole as a record: itself, its parts, what it is a part of. */
+  #kin(sheet: string, { sheet: from, record }: CellPlace): readonly number[] {
+    const name = this.#records.cell(from, wholeName(from), sheetRow(record));
+    const records = this.#records.all(sheet, wholeName(sheet), name).map((row) => row - 2).filter((other) => other >= 0);
+    return sheet !== from || records.includes(record) ? records : [record, ...records];
   }
 
   /** Marks what follows from a cell whose value moved. */
@@ -167,7 +177,8 @@ export class Calculation {
     const name = this.#names.at({ sheet, record, column });
     if (name !== undefined) this.#records.name(name, this.#records.value(sheet, record, column));
     for (const next of name === undefined ? columnDependents(sheet, column) : nameDependents(name)) {
-      mark(dirty, next.sheet, next.column, next.sameRecord ? record : 'all');
+      if (next.reach === 'kin') for (const kin of this.#kin(next.sheet, { sheet, record, column })) mark(dirty, next.sheet, next.column, kin);
+      else mark(dirty, next.sheet, next.column, next.reach === 'record' ? record : 'all');
     }
     if (computed(sheet, column)) mark(dirty, sheet, column, record);
   }
@@ -245,18 +256,23 @@ export class Calculation {
 
   /** A record's values under a supposition, computed by the same rows; changes nothing. */
   whatIf(sheet: string, record: number, { inputs, named = new Map(), wanted }: Supposition): Value[] {
-    const row = [...(this.#records.sheet(sheet)[record] ?? [])];
-    for (const [column, value] of inputs) row[column] = value;
-    const book = named.size === 0 ? this.#records : this.#records.with(named);
-    for (const { column, formula } of followingSteps(sheet, [...inputs.keys()], [...named.keys()], wanted)) {
-      if (!inputs.has(column) && this.#content({ sheet, record, column }) === null) row[column] = formula(row, book) ?? 0;
+    const supposed = new SupposedValues(this.#records, plans, named);
+    const own = supposed.row(sheet, record);
+    for (const [column, value] of inputs) own[column] = value;
+    for (const { plan, column, formula } of followingSteps(sheet, [...inputs.keys()], [...named.keys()], wanted)) {
+      const { name } = plan.declaration;
+      for (const kin of name === sheet ? [record] : this.#kin(name, { sheet, record, column })) {
+        if ((name === sheet && inputs.has(column)) || this.#content({ sheet: name, record: kin, column }) !== null) continue;
+        const row = supposed.row(name, kin);
+        row[column] = formula(row, supposed, sheetRow(kin)) ?? 0;
+      }
     }
-    return row;
+    return own;
   }
 
   /** The value of a part of a sheet's formula in one record. */
   partValue({ sheet, record }: CellPlace, formula: RowFormula): Value {
-    return formula(this.#records.sheet(sheet)[record] ?? [], this.#records);
+    return formula(this.#records.sheet(sheet)[record] ?? [], this.#records, sheetRow(record));
   }
 
   /** The value of a formula that stands in no cell. */

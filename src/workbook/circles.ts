@@ -1,6 +1,7 @@
 import { type CellArea, usedBy } from '../formula/references.ts';
 import { columnDependents, type Dependent, nameDependents } from './dependence.ts';
 import type { CellPlace } from './calculation.ts';
+import { declarationOf } from './layout.ts';
 import type { BookNames } from './names.ts';
 import { sheetRow } from './sheet-plan.ts';
 import type { BookState } from './state.ts';
@@ -23,12 +24,16 @@ interface Reach {
   readonly record: number | 'all';
 }
 
+/** Whether a change stays in its record: kin of a whole in the same sheet are the whole itself. */
+const staysIn = (sheet: string, { sheet: other, reach }: Dependent): boolean =>
+  reach === 'record' || (reach === 'kin' && sheet === other && declarationOf(sheet)?.partOf === undefined);
+
 /** Everything the sheets' formulas make of one cell, itself first. */
 function reached(cell: CellPlace, names: BookNames): Reach[] {
   const { sheet, record, column } = cell;
   const name = names.at(cell);
   const followers = name === undefined ? columnDependents(sheet, column) : nameDependents(name);
-  return [cell, ...followers.map((next: Dependent): Reach => ({ sheet: next.sheet, column: next.column, record: next.sameRecord ? record : 'all' }))];
+  return [cell, ...followers.map((next: Dependent): Reach => ({ sheet: next.sheet, column: next.column, record: staysIn(sheet, next) ? record : 'all' }))];
 }
 
 const touches = (area: Area, { sheet, column, record }: Reach): boolean =>

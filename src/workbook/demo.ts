@@ -1,8 +1,10 @@
 import beltsText from '../../sheets/demo/belts.csv?raw';
 import plateSeriesText from '../../sheets/demo/plate-series.csv?raw';
+import pulleysText from '../../sheets/demo/pulleys.csv?raw';
 import stripsText from '../../sheets/demo/strips.csv?raw';
 import { belts } from '../../sheets/belts.ts';
 import { plateSeries } from '../../sheets/plate-series.ts';
+import { pulleys } from '../../sheets/pulleys.ts';
 import { strips } from '../../sheets/strips.ts';
 import type { Content } from '../formula/engine.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../sheet/declaration.ts';
@@ -33,15 +35,18 @@ function contentOf(text: string, column: Column): Content {
   return number;
 }
 
-/** The records of a table whose headers are a sheet's inputs, all of them and in any order, with their metric units in brackets. */
+/** The records of a table whose headers are inputs of a sheet, in any order, with their metric units in brackets; other inputs stay empty. */
 function records(text: string, { name, columns }: SheetDeclaration): BookRow[] {
   const [headers = [], ...rows] = commaRows(text);
   const places = columns.map((column) => {
     const header = headerWithUnit(column.header, column.kind, 'metric');
     const place = headers.indexOf(header);
-    if (place < 0 !== isComputed(column)) throw new Error(`demo, ${name}: the column ${header} is ${place < 0 ? 'missing' : 'computed'}`);
+    if (place >= 0 && isComputed(column)) throw new Error(`demo, ${name}: the column ${header} is computed`);
     return { column, place };
   });
+  const known = new Set(places.map(({ place }) => place));
+  const unknown = headers.find((_, place) => !known.has(place));
+  if (unknown !== undefined) throw new Error(`demo, ${name}: the sheet has no column ${unknown}`);
   return rows.map((row, index) => {
     if (row.length !== headers.length) throw new Error(`demo, ${name}: row ${index + 1} has ${row.length} cells, the header ${headers.length}`);
     return { cells: places.map(({ column, place }) => (place < 0 ? null : contentOf(row[place] ?? '', column))) };
@@ -51,6 +56,7 @@ function records(text: string, { name, columns }: SheetDeclaration): BookRow[] {
 export function demoBook(units: UnitSystem): BookState {
   const rows = new Map([
     [belts.name, records(beltsText, belts)],
+    [pulleys.name, records(pulleysText, pulleys)],
     [plateSeries.name, records(plateSeriesText, plateSeries)],
     [strips.name, records(stripsText, strips)],
   ]);

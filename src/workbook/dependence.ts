@@ -1,54 +1,81 @@
 import { nodesOf, parsed } from '../formula/syntax.ts';
-import { isComputed, precedents, slotParts } from '../sheet/declaration.ts';
-import { computingSheets, plans } from './layout.ts';
-import type { SheetPlan } from './sheet-plan.ts';
+import { isComputed, lookedInto, precedents, type SheetDeclaration } from '../sheet/declaration.ts';
+import { type ComputingStep, computingSteps, plans } from './layout.ts';
+
+/**
+ * How far a change reaches: the same record; the records that belong together, a whole and its parts (a belt and its
+ * pulleys); or every record.
+ */
+export type Reach = 'record' | 'kin' | 'all';
 
 /** Which computed columns follow when a column or a named value moves. */
 export interface Dependent {
   readonly sheet: string;
   readonly column: number;
-  /** True when only the same record follows, false when every record does. */
-  readonly sameRecord: boolean;
+  readonly reach: Reach;
 }
+
+const reaches: readonly Reach[] = ['record', 'kin', 'all'];
+const farther = (one: Reach, other: Reach): Reach => (reaches.indexOf(one) >= reaches.indexOf(other) ? one : other);
+
+/** The sheet of wholes that a sheet's records are or belong to. */
+const wholeOf = ({ name, partOf }: SheetDeclaration): string => partOf?.sheet ?? name;
+
+/** Where a sheet's records name the whole that they are or belong to. */
+export const wholeName = (sheet: string): string => {
+  const declaration = plans.get(sheet)?.declaration;
+  return declaration?.partOf?.header ?? declaration?.key ?? '';
+};
+
+/** Sheets whose records belong together with those of a sheet, itself among them. */
+export function kinSheets(sheet: string): readonly string[] {
+  const own = plans.get(sheet)?.declaration;
+  if (own === undefined) return [sheet];
+  return [...plans.values()].flatMap(({ declaration }) => (wholeOf(declaration) === wholeOf(own) ? [declaration.name] : []));
+}
+
+/** A formula of one sheet that looks into another of its kin does so by the whole's name; the names themselves may be any. */
+const lookedReach = (from: string, sheet: string, header: string): Reach => (kinSheets(from).includes(sheet) && header !== wholeName(sheet) ? 'kin' : 'all');
 
 const direct = new Map<string, Dependent[]>();
 const columnMark = (sheet: string, header: string): string => `${sheet}.${header}`;
 const nameMark = (name: string): string => `=${name}`;
 
-for (const { columns, declaration } of computingSheets) {
+for (const { columns, declaration } of plans.values()) {
   columns.forEach((column, index) => {
     if (!isComputed(column)) return;
-    const add = (mark: string, sameRecord: boolean): void => {
+    const add = (mark: string, reach: Reach): void => {
       const list = direct.get(mark) ?? [];
-      if (!list.some((item) => item.sheet === declaration.name && item.column === index)) list.push({ sheet: declaration.name, column: index, sameRecord });
+      const before = list.findIndex((item) => item.sheet === declaration.name && item.column === index);
+      const known = list[before];
+      if (known === undefined) list.push({ sheet: declaration.name, column: index, reach });
+      else list[before] = { ...known, reach: farther(known.reach, reach) };
       direct.set(mark, list);
     };
-    for (const header of precedents(column)) add(columnMark(declaration.name, header), true);
-    for (const node of nodesOf(parsed(column.formula))) {
-      if (node.type === 'name') add(nameMark(node.name), false);
-      if (node.type === 'placeholder' && slotParts(node.name).sheet !== undefined) add(node.name, false);
-    }
+    for (const header of precedents(column)) add(columnMark(declaration.name, header), 'record');
+    for (const { sheet, header } of lookedInto(column)) add(columnMark(sheet, header), lookedReach(declaration.name, sheet, header));
+    for (const node of nodesOf(parsed(column.formula))) if (node.type === 'name') add(nameMark(node.name), 'all');
   });
 }
 
 const closures = new Map<string, readonly Dependent[]>();
 
-/** All columns that follow, directly or through others; `sameRecord` when each step on the way stays in the record. */
+/** All columns that follow, directly or through others, with the farthest reach of the ways to them. */
 function closure(mark: string): readonly Dependent[] {
   const known = closures.get(mark);
   if (known !== undefined) return known;
   const found = new Map<string, Dependent>();
-  const visit = (from: string, sameRecord: boolean): void => {
+  const visit = (from: string, reach: Reach): void => {
     for (const next of direct.get(from) ?? []) {
-      const stays = sameRecord && next.sameRecord;
+      const reached = farther(reach, next.reach);
       const id = `${next.sheet}.${next.column}`;
       const before = found.get(id);
-      if (before !== undefined && (!before.sameRecord || stays)) continue;
-      found.set(id, { ...next, sameRecord: stays });
-      visit(columnMark(next.sheet, plans.get(next.sheet)?.columns[next.column]?.header ?? ''), stays);
+      if (before !== undefined && farther(before.reach, reached) === before.reach) continue;
+      found.set(id, { ...next, reach: reached });
+      visit(columnMark(next.sheet, plans.get(next.sheet)?.columns[next.column]?.header ?? ''), reached);
     }
   };
-  visit(mark, true);
+  visit(mark, 'record');
   const list = [...found.values()];
   closures.set(mark, list);
   return list;
@@ -57,20 +84,25 @@ function closure(mark: string): readonly Dependent[] {
 export const columnDependents = (sheet: string, column: number): readonly Dependent[] =>
   closure(columnMark(sheet, plans.get(sheet)?.columns[column]?.header ?? ''));
 
-export const nameDependents = (name: string): readonly Dependent[] => closure(nameMark(name)).map((item) => ({ ...item, sameRecord: false }));
+export const nameDependents = (name: string): readonly Dependent[] => closure(nameMark(name)).map((item) => ({ ...item, reach: 'all' }));
 
-const chosen = new Map<string, SheetPlan['steps']>();
+const chosen = new Map<string, readonly ComputingStep[]>();
 
-/** A sheet's computing steps that follow in a record from changed columns and named values; with `wanted` only those it needs. */
-export function followingSteps(sheet: string, columns: readonly number[], names: readonly string[], wanted?: number): SheetPlan['steps'] {
+/**
+ * The computing steps that follow from changed columns and named values, in a sheet and its kin; with `wanted` only those
+ * that this column of the sheet needs.
+ */
+export function followingSteps(sheet: string, columns: readonly number[], names: readonly string[], wanted?: number): readonly ComputingStep[] {
   const mark = `${sheet}.${columns.join(',')}=${names.join(',')}>${wanted ?? ''}`;
   const known = chosen.get(mark);
   if (known !== undefined) return known;
   const followers = [...columns.flatMap((column) => columnDependents(sheet, column)), ...names.flatMap(nameDependents)];
-  const following = new Set(followers.flatMap((item) => (item.sheet === sheet ? [item.column] : [])));
-  const leads = (column: number): boolean =>
-    wanted === undefined || column === wanted || columnDependents(sheet, column).some((item) => item.sheet === sheet && item.column === wanted);
-  const steps = plans.get(sheet)?.steps.filter(({ column }) => following.has(column) && leads(column)) ?? [];
+  const following = new Set(followers.map((item) => `${item.sheet}.${item.column}`));
+  const kin = kinSheets(sheet);
+  const leads = (from: string, column: number): boolean =>
+    wanted === undefined || (from === sheet && column === wanted) || columnDependents(from, column).some((item) => item.sheet === sheet && item.column === wanted);
+  const steps = computingSteps.filter(({ plan: { declaration }, column }) =>
+    kin.includes(declaration.name) && following.has(`${declaration.name}.${column}`) && leads(declaration.name, column));
   chosen.set(mark, steps);
   return steps;
 }

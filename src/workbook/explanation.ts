@@ -94,9 +94,10 @@ class Uses {
   #call(name: string, args: readonly (Node | undefined)[]): void {
     const [first, second] = args;
     if (name === 'IF' && first !== undefined) {
-      this.collect(first);
+      // What the value is made of comes before what it was chosen by.
       const truth = asTruth(this.#value(first));
       if (!isFault(truth)) this.collect(args[truth ? 1 : 2]);
+      this.collect(first);
       return;
     }
     if (name === 'INDEX' && first?.type === 'placeholder' && second !== undefined) {
@@ -153,7 +154,9 @@ export function explained(book: Workbook, place: CellPlace, seen: Set<string> = 
   const cells: CellPlace[] = [];
   if (own) {
     const uses = new Uses(book, sheet, record);
-    uses.collect(parsed(declared.formula));
+    const tree = parsed(declared.formula);
+    // A guarded formula that answers nothing is explained by what its guard asks for.
+    uses.collect(book.value(place) === '' ? tree : unguarded(tree));
     for (const source of uses.use.sources) sources.add(source);
     cells.push(...uses.use.cells);
   } else if (isFormula(content)) cells.push(...namedCells(book, content, sheet));

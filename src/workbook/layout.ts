@@ -1,6 +1,7 @@
 import type { EngineeringFunction } from '../formula/define.ts';
+import type { RowFormula } from '../formula/kernel.ts';
 import type { Column, NamedValue, SheetDeclaration } from '../sheet/declaration.ts';
-import { isComputed } from '../sheet/declaration.ts';
+import { isComputed, lookedInto, precedents } from '../sheet/declaration.ts';
 import { type NamedSheet, namedRow, valueColumn } from '../sheet/named-values.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { declarations, namedSheets, recordSheets } from '../../sheets/index.ts';
@@ -16,18 +17,32 @@ export const plans: ReadonlyMap<string, SheetPlan> = new Map(
   declarations.map((declaration) => [declaration.name, sheetPlan(declaration, declarations, engineering)]),
 );
 
-/** Declared sheets, each after those it looks into. */
-export const computingSheets: readonly SheetPlan[] = (() => {
-  const order: SheetPlan[] = [];
-  const visit = (plan: SheetPlan): void => {
-    if (order.includes(plan)) return;
-    for (const name of plan.looksInto) {
-      const before = plans.get(name);
-      if (before !== undefined && before !== plan) visit(before);
-    }
-    order.push(plan);
+/** One computed column to work out. */
+export interface ComputingStep {
+  readonly plan: SheetPlan;
+  readonly column: number;
+  readonly formula: RowFormula;
+}
+
+/** All computed columns of all declared sheets, each after those that it uses, whichever sheet they stand in. */
+export const computingSteps: readonly ComputingStep[] = (() => {
+  const formulas = new Map([...plans.values()].map((plan) => [plan, new Map(plan.steps.map(({ column, formula }) => [column, formula]))]));
+  const order: ComputingStep[] = [];
+  const state = new Map<string, 'open' | 'done'>();
+  const visit = (plan: SheetPlan | undefined, column: number | undefined): void => {
+    const declared = plan?.columns[column ?? -1];
+    if (plan === undefined || column === undefined || declared === undefined || !isComputed(declared)) return;
+    const mark = `${plan.declaration.name}.${declared.header}`;
+    if (state.get(mark) === 'done') return;
+    if (state.get(mark) === 'open') throw new Error(`${mark} depends on itself`);
+    state.set(mark, 'open');
+    for (const header of precedents(declared)) visit(plan, plan.position.get(header));
+    for (const { sheet, header } of lookedInto(declared)) visit(plans.get(sheet), plans.get(sheet)?.position.get(header));
+    state.set(mark, 'done');
+    const formula = formulas.get(plan)?.get(column);
+    if (formula !== undefined) order.push({ plan, column, formula });
   };
-  for (const plan of plans.values()) visit(plan);
+  for (const plan of plans.values()) plan.columns.forEach((_, column) => visit(plan, column));
   return order;
 })();
 

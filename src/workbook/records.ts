@@ -2,15 +2,19 @@ import type { BookValues } from '../formula/kernel.ts';
 import { Fault, isFault, type Value } from '../formula/values.ts';
 import type { SheetPlan } from './sheet-plan.ts';
 
+/** Sheet row numbers by what a column holds there. */
+type Places = ReadonlyMap<string, readonly number[]>;
+
+const nowhere: readonly number[] = [];
+
 /** The values of all sheets' cells, and the look-ups that row formulas make in them. */
 export class Records implements BookValues {
   /** Values by sheet, record and column. */
   readonly #values = new Map<string, Value[][]>();
   readonly #names = new Map<string, Value>();
   readonly #plans: ReadonlyMap<string, SheetPlan>;
-  /** Columns, and the places of their values, by sheet and header. */
-  readonly #columns = new Map<string, Map<string, readonly Value[]>>();
-  readonly #places = new Map<string, Map<string, ReadonlyMap<string, number>>>();
+  /** Indexes by sheet and header, made when first asked for. */
+  readonly #places = new Map<string, Map<string, Places>>();
 
   constructor(plans: ReadonlyMap<string, SheetPlan>) {
     this.#plans = plans;
@@ -29,22 +33,19 @@ export class Records implements BookValues {
   store(sheet: string, record: number, column: number, value: Value): void {
     const rows = this.sheet(sheet);
     (rows[record] ??= [])[column] = value;
-    this.forget(sheet);
+    this.forget(sheet, column);
   }
 
   name(name: string, value: Value): void {
     this.#names.set(name, value);
   }
 
-  /** Look-ups into a sheet are made anew after its values changed. */
-  forget(sheet: string): void {
-    this.#columns.delete(sheet);
-    this.#places.delete(sheet);
-  }
-
-  /** The same values but for some named ones. */
-  with(named: ReadonlyMap<string, Value>): BookValues {
-    return { column: this.column, find: this.find, named: (name) => (named.has(name) ? (named.get(name) ?? null) : this.named(name)) };
+  /** Look-ups in a column are made anew after its values changed. */
+  forget(sheet: string, column: number): void {
+    const indexes = this.#places.get(sheet);
+    if (indexes === undefined) return;
+    const header = this.#plans.get(sheet)?.columns[column]?.header;
+    if (header !== undefined) indexes.delete(header);
   }
 
   readonly named = (name: string): Value => {
@@ -52,35 +53,71 @@ export class Records implements BookValues {
     return value === undefined ? new Fault('#NAME?', `there is no named value ${name}`) : value;
   };
 
-  readonly column = (sheet: string, header: string): readonly Value[] => {
-    const kept = this.#columns.get(sheet)?.get(header);
-    if (kept !== undefined) return kept;
-    const at = this.#plans.get(sheet)?.position.get(header) ?? -1;
-    const values = [null, header, ...this.sheet(sheet).map((row) => row[at] ?? null)];
-    keep(this.#columns, sheet, header, values);
-    return values;
+  readonly cell = (sheet: string, header: string, row: number): Value => {
+    if (row === 1) return header;
+    const column = this.#plans.get(sheet)?.position.get(header);
+    return column === undefined ? null : (this.#values.get(sheet)?.[row - 2]?.[column] ?? null);
   };
 
   readonly find = (sheet: string, header: string, value: Value): Value => {
     if (value === null || isFault(value)) return value ?? new Fault('#N/A', `${header} is not given, so nothing can be looked up in the sheet ${sheet}`);
-    let places = this.#places.get(sheet)?.get(header);
-    if (places === undefined) {
-      const found = new Map<string, number>();
-      this.column(sheet, header).forEach((item, row) => {
-        if (item === null || isFault(item)) return;
-        const word = matching(item);
-        if (!found.has(word)) found.set(word, row);
-      });
-      places = keep(this.#places, sheet, header, found);
-    }
-    return places.get(matching(value)) ?? new Fault('#N/A', `"${String(value)}" is not in the column ${header} of the sheet ${sheet}`);
+    return this.all(sheet, header, value)[0] ?? new Fault('#N/A', `"${String(value)}" is not in the column ${header} of the sheet ${sheet}`);
   };
-}
 
-function keep<Kept>(all: Map<string, Map<string, Kept>>, sheet: string, header: string, kept: Kept): Kept {
-  const own = all.get(sheet) ?? new Map<string, Kept>();
-  all.set(sheet, own.set(header, kept));
-  return kept;
+  readonly all = (sheet: string, header: string, value: Value): readonly number[] =>
+    value === null || isFault(value) ? nowhere : (this.#index(sheet, header).get(matching(value)) ?? nowhere);
+
+  #index(sheet: string, header: string): Places {
+    const indexes = this.#places.get(sheet) ?? new Map<string, Places>();
+    this.#places.set(sheet, indexes);
+    const kept = indexes.get(header);
+    if (kept !== undefined) return kept;
+    const found = new Map<string, number[]>();
+    for (let row = 1; row < this.sheet(sheet).length + 2; row += 1) {
+      const item = this.cell(sheet, header, row);
+      if (item === null || isFault(item)) continue;
+      const word = matching(item);
+      const rows = found.get(word);
+      if (rows === undefined) found.set(word, [row]);
+      else rows.push(row);
+    }
+    indexes.set(header, found);
+    return found;
+  }
 }
 
 const matching = (value: number | string | boolean): string => (typeof value === 'string' ? `t${value.toLowerCase()}` : `${typeof value}${String(value)}`);
+
+/** The same values but for some rows and named values: what a what-if sees. Look-ups find what the book itself holds. */
+export class SupposedValues implements BookValues {
+  readonly #book: Records;
+  readonly #plans: ReadonlyMap<string, SheetPlan>;
+  readonly #named: ReadonlyMap<string, Value>;
+  readonly #rows = new Map<string, Map<number, Value[]>>();
+
+  constructor(book: Records, plans: ReadonlyMap<string, SheetPlan>, named: ReadonlyMap<string, Value>) {
+    this.#book = book;
+    this.#plans = plans;
+    this.#named = named;
+  }
+
+  /** A record's own copy of its values, to be changed. */
+  row(sheet: string, record: number): Value[] {
+    const rows = this.#rows.get(sheet) ?? new Map<number, Value[]>();
+    this.#rows.set(sheet, rows);
+    let row = rows.get(record);
+    if (row === undefined) rows.set(record, (row = [...(this.#book.sheet(sheet)[record] ?? [])]));
+    return row;
+  }
+
+  readonly named = (name: string): Value => (this.#named.has(name) ? (this.#named.get(name) ?? null) : this.#book.named(name));
+
+  readonly cell = (sheet: string, header: string, row: number): Value => {
+    const supposed = this.#rows.get(sheet)?.get(row - 2);
+    return supposed === undefined ? this.#book.cell(sheet, header, row) : (supposed[this.#plans.get(sheet)?.position.get(header) ?? -1] ?? null);
+  };
+
+  readonly find = (sheet: string, header: string, value: Value): Value => this.#book.find(sheet, header, value);
+
+  readonly all = (sheet: string, header: string, value: Value): readonly number[] => this.#book.all(sheet, header, value);
+}

@@ -1,7 +1,7 @@
 import type { EngineeringFunction } from '../formula/define.ts';
 import { type RowFormula, type Scope, compiled } from '../formula/kernel.ts';
 import { mapped, type Node, parsed, printed } from '../formula/syntax.ts';
-import { type Column, computingOrder, isComputed, lookedInto, type SheetDeclaration, slotParts } from '../sheet/declaration.ts';
+import { type Column, computingOrder, isComputed, type SheetDeclaration, slotParts } from '../sheet/declaration.ts';
 
 /** A declared sheet made ready to compute: compiled formulas in order, and each formula as cell text for a row. */
 
@@ -11,10 +11,8 @@ export interface SheetPlan {
   readonly position: ReadonlyMap<string, number>;
   /** What its formulas may name. */
   readonly scope: Scope;
-  /** Computed columns in the order in which a row computes them. */
+  /** Computed columns, each after those of the same row that it uses. */
   readonly steps: readonly { readonly column: number; readonly formula: RowFormula }[];
-  /** Sheets that its formulas look into. */
-  readonly looksInto: ReadonlySet<string>;
 }
 
 /** Column letters from a position: 0 is A, 26 is AA. */
@@ -67,7 +65,6 @@ export function sheetPlan(declaration: SheetDeclaration, sheets: readonly SheetD
     position,
     scope,
     steps,
-    looksInto: new Set(columns.filter(isComputed).flatMap(lookedInto)),
   };
 }
 

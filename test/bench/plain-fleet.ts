@@ -40,7 +40,9 @@ export class PlainFleet {
         width: n('Width'), construction: text('Belts', record, 'Construction'), thickness: n('Thickness'), carcass: n('Carcass thickness'),
         permitted: n('Permitted tension'), smallestPulley: n('Smallest pulley'), headPulley: n('Head pulley'), tailPulley: n('Tail pulley'),
         centres: n('Centres'), lift: n('Lift'), speed: n('Speed'), power: n('Power'), capacity: n('Capacity'), wrap: n('Wrap'), friction: n('Friction'),
-        tensionEntered: n('Tension entered'), takeUp: n('Take-up travel'), skew: n('Skew'), series: text('Belts', record, 'Plate series'), skive: n('Skive'),
+        tensionEntered: n('Tension entered'), face: text('Belts', record, 'Drive face'),
+        condition: text('Belts', record, 'Drive condition'), takeUpKind: text('Belts', record, 'Take-up kind'), route: text('Belts', record, 'Tension route'),
+        lifePasses: n('Life in passes'), takeUp: n('Take-up travel'), skew: n('Skew'), series: text('Belts', record, 'Plate series'), skive: n('Skive'),
         installed: n('Installed'), hoursPerYear: n('Hours per year'), life: n('Joint life'), service: text('Belts', record, 'Service'),
       };
     });

@@ -1,3 +1,5 @@
+import { carcassThickness, permittedTension, plainTension } from './plain-tension.ts';
+
 /**
  * The book's figures for one belt in plain TypeScript: what the same arithmetic takes without a workbook.
  *
@@ -21,6 +23,11 @@ export interface Belt {
   readonly wrap: number;
   readonly friction: number;
   readonly tensionEntered: number;
+  readonly face: string;
+  readonly condition: string;
+  readonly takeUpKind: string;
+  readonly route: string;
+  readonly lifePasses: number;
   readonly takeUp: number;
   readonly skew: number;
   readonly series: string;
@@ -64,7 +71,7 @@ const lengthTable: readonly (readonly [number, number])[] = [
   [800, 1.12], [900, 1.1], [1000, 1.09], [1500, 1.06], [2000, 1.05],
 ];
 
-function lengthFactor(length: number): number {
+export function lengthFactor(length: number): number {
   if (length >= 2000) return 1.05;
   for (let entry = 1; entry < lengthTable.length; entry += 1) {
     const [from, to] = [lengthTable[entry - 1], lengthTable[entry]];
@@ -77,7 +84,7 @@ function lengthFactor(length: number): number {
 
 function carcassPulley(belt: Belt, use: number): number {
   const code = /(?:^| )(st|ep|nn|e|p|b)(?=[ 0-9/,:-]|$)/i.exec(belt.construction)?.[1]?.toUpperCase() ?? '';
-  const least = belt.carcass * (factors[code] ?? Number.NaN);
+  const least = carcassThickness(belt) * (factors[code] ?? Number.NaN);
   if (!(use > 0)) return Number.NaN;
   const place = pulleys.findIndex((pulley) => pulley >= Math.round(least * 1e9) / 1e9);
   if (place < 0) return Number.NaN;
@@ -117,25 +124,17 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const rule = series.squarePulley * Math.cos(angle);
   const jointPulley = Number.isNaN(series.pulleyAt45) ? rule : belt.skew === 45 ? series.pulleyAt45 : Math.max(rule, series.pulleyAt45);
 
-  const from = !Number.isNaN(belt.tensionEntered) ? 'entered' : !Number.isNaN(belt.power) ? 'power' : !Number.isNaN(belt.capacity) ? 'resistances' : 'not known';
-  const slope = Math.sqrt(1 - (belt.lift / belt.centres) ** 2);
-  const load = belt.capacity / 3.6 / belt.speed;
-  const own = belt.width * belt.thickness * a('BeltDensity');
-  const pull =
-    from === 'power' ? ((belt.power / belt.speed) * 1000 * a('DriveEfficiency'))
-    : from === 'resistances'
-      ? (lengthFactor(belt.centres) * a('RollingFriction') * belt.centres * 9.81 * (a('CarryRollers') + a('ReturnRollers') + (2 * own + load) * slope) +
-          load * belt.lift * 9.81) * a('StartFactor')
-      : Number.NaN;
-  const slack = 1 / Math.expm1((belt.friction * belt.wrap * Math.PI) / 180);
-  const tension = from === 'entered' ? belt.tensionEntered : (Math.abs(pull) * (1 + slack)) / belt.width;
-  const carcass = carcassPulley(belt, (tension / belt.permitted) * 100);
+  const { from, tension, resistances, power } = plainTension(belt, named);
+  const carcass = carcassPulley(belt, (tension / permittedTension(belt, a)) * 100);
 
   const difference = belt.headPulley - belt.tailPulley;
   const centres = belt.centres * 1000;
   const loop =
     (2 * Math.sqrt(centres ** 2 - (difference / 2) ** 2) + (Math.PI * (belt.headPulley + belt.tailPulley)) / 2 + difference * Math.asin(difference / (2 * centres))) / 1000;
   const age = ((a('ReviewDate') - belt.installed) / a('DaysPerYear')) * belt.hoursPerYear;
+  const passes = (belt.speed * 3600) / loop;
+  const byPasses = belt.lifePasses / passes;
+  const life = Number.isNaN(belt.lifePasses) ? belt.life : Math.min(belt.life, byPasses);
   const crew = a('CrewHoursFixed') + plates * a('CrewHoursPerPlate');
   const bolts = plates * series.boltsPerPlate;
   const parts = plates * series.platePrice + bolts * series.boltPrice + strip * a('StripPieces') * series.stripPrice;
@@ -148,7 +147,7 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
     'Edge check': worst([atLeast(edge, series.leastEdge, margin), atMost(edge, series.greatestEdge, margin)]),
     'Take-up check': atMost(offset, belt.takeUp * a('TakeUpShare'), margin),
     'Service check': serviceVerdict(belt.service, series),
-    'Age check': atMost(age, belt.life, margin),
+    'Age check': atMost(age, life, margin),
   };
   return {
     'Cut length': cut,
@@ -162,19 +161,24 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
     'Strip per joint': strip * a('StripPieces'),
     'Joint pulley': jointPulley,
     'Carcass pulley': carcass,
+    'Tension by resistances': resistances,
+    'Tension by power': power,
     'Tension from': from,
     'Working tension': tension,
     'Plate force': (tension * belt.width) / plates,
     'Pull used': tension / series.rating,
     'Clamped thickness': clamped,
     'Loop length': loop,
-    'Passes per hour': (belt.speed * 3600) / loop,
+    'Passes per hour': passes,
+    'Passes per year': passes * belt.hoursPerYear,
+    'Age in passes': passes * age,
+    'Life in hours': life,
     'Joint age': age,
     'Crew hours': crew,
     'Outage hours': a('OutageHoursFixed') + crew / a('CrewSize'),
     'Parts cost': parts,
     'Joint cost': parts + crew * a('CrewRate'),
-    Due: belt.installed + (belt.life / belt.hoursPerYear) * a('DaysPerYear'),
+    Due: belt.installed + (life / belt.hoursPerYear) * a('DaysPerYear'),
     ...checks,
     Verdict: worst(Object.values(checks)),
     Findings: Object.entries(checks)

@@ -16,6 +16,20 @@ describe('the drawing of a belt in the book', () => {
     for (const [shown, counted] of known) expect(shown).toBe(counted);
   });
 
+  it('has the strips of the assumptions, as long as the sheet says, and the hand of the belt', () => {
+    const { geometry } = beltJoint(book, 0);
+    expect(geometry?.strips).toHaveLength(Number(book.named('StripPieces')));
+    expect(geometry?.strips[0]?.length).toBeCloseTo(Number(book.read('Belts', 0, 'Strip per piece')), 9);
+    expect(geometry?.hand).toBe('right');
+    const place = { sheet: 'Belts', record: 0, column: book.column('Belts', 'Skew hand') };
+    const before = book.content(place);
+    book.edit([{ ...place, content: 'left' }]);
+    const left = beltJoint(book, 0).geometry;
+    book.edit([{ ...place, content: before }]);
+    expect(left?.hand).toBe('left');
+    expect(left?.nearEnd.across).toBe(left?.width);
+  });
+
   it('names the inputs that are missing', () => {
     const before = book.content({ sheet: 'Belts', record: 0, column: skew });
     book.edit([{ sheet: 'Belts', record: 0, column: skew, content: null }]);

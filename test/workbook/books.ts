@@ -3,6 +3,7 @@ import type { Content } from '../../src/formula/engine.ts';
 import { isComputed, type Column } from '../../src/sheet/declaration.ts';
 import { isWords, type UnitSystem } from '../../src/units/quantities.ts';
 import { cellKind, emptyBook, namedValue, plans } from '../../src/workbook/layout.ts';
+import { columnLetters } from '../../src/workbook/sheet-plan.ts';
 import type { BookRow, BookState } from '../../src/workbook/state.ts';
 import { assumptionValues } from '../../sheets/assumptions.ts';
 
@@ -20,16 +21,20 @@ export function rowOf(sheet: string, cells: Cells): BookRow {
   return { cells: columns.map(({ header }) => cells[header] ?? null) };
 }
 
+/** The letters of a column of the Belts sheet. */
+export const letters = (header: string): string => columnLetters(plans.get('Belts')?.position.get(header) ?? -1);
+
 export interface Parts {
   readonly belts: readonly Cells[];
   readonly series?: readonly Cells[];
   readonly strips?: readonly Cells[];
+  readonly pulleys?: readonly Cells[];
   /** Contents for named values, by name. */
   readonly named?: Cells;
 }
 
-export function bookOf({ belts, series = [plover, heron], strips = [reed], named = {} }: Parts, units: UnitSystem = 'metric'): BookState {
-  const rows: Readonly<Record<string, readonly Cells[]>> = { Belts: belts, 'Plate series': series, Strips: strips };
+export function bookOf({ belts, series = [plover, heron], strips = [reed], pulleys = [], named = {} }: Parts, units: UnitSystem = 'metric'): BookState {
+  const rows: Readonly<Record<string, readonly Cells[]>> = { Belts: belts, 'Plate series': series, Strips: strips, Pulleys: pulleys };
   const book = emptyBook(units);
   return {
     ...book,
@@ -47,6 +52,20 @@ export const soundBelt: Cells = {
   'Permitted tension': 40, 'Smallest pulley': 630, 'Head pulley': 630, 'Tail pulley': 630, Centres: 140, Lift: 4, Speed: 2.5, Power: 22, Wrap: 210,
   Friction: 0.35, 'Take-up travel': 2000, Skew: 45, 'Plate series': 'Plover', Skive: 0, Joints: 2, Installed: 45900, 'Hours per year': 3000,
   'Joint life': 15000, Service: 'none',
+};
+
+/** A loop of six pulleys with a vertical take-up, for a belt from its tail at the origin to its head. */
+export const loopOf = (belt: string, centres = 140, lift = 4): Cells[] => {
+  const head = Math.sqrt(centres ** 2 - lift ** 2);
+  const back = (share: number): number => head * share;
+  return [
+    { Pulley: 'tail', Kind: 'tail', x: 0, y: 0, Diameter: 630 },
+    { Pulley: 'head', Kind: 'head', x: head, y: lift, Diameter: 630 },
+    { Pulley: 'bend in', Kind: 'bend', x: back(0.5) + 0.6, y: lift * 0.5 - 1, Diameter: 500, 'Belt side': 'carrying' },
+    { Pulley: 'take-up', Kind: 'take-up', x: back(0.5), y: lift * 0.5 - 3, Diameter: 500 },
+    { Pulley: 'bend out', Kind: 'bend', x: back(0.5) - 0.6, y: lift * 0.5 - 1, Diameter: 500, 'Belt side': 'carrying' },
+    { Pulley: 'snub', Kind: 'snub', x: 0.7, y: -0.5, Diameter: 400, 'Belt side': 'carrying' },
+  ].map((pulley) => ({ Belt: belt, ...pulley }));
 };
 
 /** Two invented series: the second for thicker belts and more tension. */
@@ -93,7 +112,32 @@ const likelyBelt: Readonly<Record<string, fc.Arbitrary<Content>>> = {
   Installed: fc.integer({ min: 44000, max: 46351 }),
   'Hours per year': between(500, 8000, 0),
   'Joint life': between(5000, 30000, 0),
+  'Drive face': fc.constantFrom(null, 'bare steel', 'grooved rubber', 'ceramic'),
+  'Drive condition': fc.constantFrom('dry', 'wet', 'dirty'),
+  'Take-up kind': fc.constantFrom(null, 'automatic', 'screw'),
+  'Special resistance': fc.oneof({ weight: 3, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: between(0, 5000, 0) }),
+  'Tension route': fc.oneof({ weight: 6, arbitrary: fc.constant(null) }, { weight: 2, arbitrary: fc.constantFrom('entered', 'resistances', 'Power', 'permitted') }),
+  'Belt mass': fc.oneof({ weight: 3, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: between(3, 40) }),
+  'Life in passes': fc.oneof({ weight: 2, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: between(5e4, 2e6, 0) }),
+  'Take-up position': fc.oneof(fc.constant(null), between(0, 1500, 0)),
+  'Roll length': fc.oneof(fc.constant(null), between(50, 200, 0)),
+  Insert: fc.oneof(fc.constant(null), between(1, 20)),
+  'Spare roll outside': fc.oneof(fc.constant(null), between(500, 1500, 0)),
+  'Spare roll core': between(100, 400, 0),
   Service: fc.constantFrom('none', 'none', 'underground', 'corrosive', 'food, magnet', 'Fire-rated , Magnet'),
+};
+
+const likelyPulley: Readonly<Record<string, fc.Arbitrary<Content>>> = {
+  Belt: fc.constantFrom('B1', 'B2', 'b3', 'B9'),
+  Pulley: fc.constantFrom('head', 'tail', 'bend 1', 'bend 2', 'take-up', 'snub'),
+  Kind: fc.constantFrom('head', 'tail', 'drive', 'snub', 'bend', 'take-up'),
+  x: fc.oneof(fc.constant(null), between(0, 200)),
+  y: fc.oneof(fc.constant(null), between(-5, 15)),
+  Diameter: fc.constantFrom(250, 315, 400, 500, 630, 800),
+  'Belt side': fc.constantFrom(null, 'running', 'carrying'),
+  Wrap: fc.oneof(fc.constant(null), between(5, 220, 0)),
+  Group: fc.constantFrom(null, null, 'A', 'B', 'C'),
+  'Tension here': fc.oneof({ weight: 3, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: between(3, 60) }),
 };
 
 /** What nobody should type into a number's cell, and what the two evaluators may read differently. */
@@ -105,7 +149,9 @@ const strangeWords: readonly Content[] = [null, null, '', ' ', 'abc', 12, -3, 0,
 
 /** A cell of an input: what is likely, or now and then what is strange. */
 export const cell = (column: Column, likely: fc.Arbitrary<Content>, oddity: number, formulas = true): fc.Arbitrary<Content> => {
-  const strange = (isWords(column.kind) ? strangeWords : strangeNumbers).filter((content) => formulas || typeof content !== 'string' || !content.startsWith('='));
+  const strange = (isWords(column.kind) ? strangeWords : strangeNumbers).filter(
+    (content) => typeof content !== 'string' || ((formulas || !content.startsWith('=')) && (column.header !== 'Belt' || !/[*?~]/.test(content))),
+  );
   return fc.oneof({ weight: 100 - oddity, arbitrary: likely }, { weight: oddity, arbitrary: fc.constantFrom(...strange) });
 };
 
@@ -132,7 +178,16 @@ export function randomParts(oddities: Oddities, most = 4): fc.Arbitrary<Parts> {
   const named = fc
     .tuple(...assumptionValues.map(({ name, kind }) => fc.tuple(fc.constant(name), fc.nat({ max: 99 }), fc.constantFrom<Content>(...(isWords(kind) ? strangeWords : strangeNumbers)))))
     .map((list) => Object.fromEntries(list.flatMap(([name, chance, content]) => (chance < oddities.named && (formulas || typeof content !== 'string' || !content.startsWith('=')) ? [[name, content]] : []))));
+  const pulley = fc.tuple(fc.constantFrom(...['B1', 'B2', 'B3'].flatMap((belt) => loopOf(belt))), rows('Pulleys', ({ header }) => likelyPulley[header] ?? fc.constant(null), oddities.belts, formulas))
+    .map(([placed, changed]): Cells => ({ ...changed, ...placed, 'Tension here': changed['Tension here'] ?? null, Diameter: changed['Diameter'] ?? null, Group: changed['Group'] ?? null }));
+  const pulleys = fc.oneof(
+    { weight: 2, arbitrary: fc.constant<Cells[]>([]) },
+    { weight: 2, arbitrary: fc.constantFrom(loopOf('B1'), [...loopOf('B2', 90, -5), ...loopOf('B1')]) },
+    { weight: 2, arbitrary: fc.array(pulley, { minLength: 1, maxLength: 6 }) },
+    { weight: 2, arbitrary: fc.array(rows('Pulleys', ({ header }) => likelyPulley[header] ?? fc.constant(null), oddities.belts, formulas), { minLength: 1, maxLength: 6 }) },
+  );
   return fc.record({
+    pulleys,
     belts: fc.array(randomBelt(oddities.belts, formulas), { minLength: 1, maxLength: most }),
     series: fc.tuple(seriesOf(plover), seriesOf(heron)),
     strips: fc.tuple(stripOf),

@@ -5,7 +5,7 @@ import { isFault, type Value } from '../../src/formula/values.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 import { type BookChange, type CellPlace, Workbook } from '../../src/workbook/workbook.ts';
 import { assumptionValues } from '../../sheets/assumptions.ts';
-import { bookOf, heron, inputsOf, plover, randomBelt, reed, soundBelt } from './books.ts';
+import { bookOf, heron, inputsOf, letters, plover, randomBelt, reed, soundBelt } from './books.ts';
 import { agree } from './differences.ts';
 
 /** A book that was edited holds the values of the same book built anew; undo and redo lead back and forth exactly. */
@@ -39,8 +39,8 @@ const within = (count: number, chance: number): number => (count === 0 ? 0 : cha
 
 /** Formulas of a user's: computed cells of other rows, whole columns, named values, other sheets, and what can't be read. */
 const formulas: readonly string[] = [
-  '=AE2*0.01', '=AF3', '=AU2/2', '=AU3+1', '=SUM(AH:AH)', '=MAX(AE2:AE9)', '=COUNTIF(BL:BL,"fits")', '=D2*2', '=D3/2', '=V2', "='Plate series'!E2", "='Plate series'!AC2*10",
-  '=TightMargin*100', '=StripOverhang+AE2', '=SKEWLENGTH(D2,V2)', '=BL2', '=IF(BL3="fits",0,30)', '=AR2', '=AR3*1.1', '=1/0', '=NOSUCH', '=AE99', '=AE2:AE3', '=SUM(', '=Belts!D2', '=PLATESPOTS(800,0,300,40,10)', '="Plover"', '=W2', '=tightmargin*9', '=Mine', '=belts!AU2',
+  `=${letters('Cut length')}2*0.01`, `=${letters('Edge offset')}3`, `=${letters('Clamped thickness')}2/2`, `=${letters('Clamped thickness')}3+1`, `=SUM(${letters('Plates')}:${letters('Plates')})`, `=MAX(${letters('Cut length')}2:${letters('Cut length')}9)`, `=COUNTIF(${letters('Verdict')}:${letters('Verdict')},"fits")`, '=D2*2', '=D3/2', '=V2', "='Plate series'!E2", "='Plate series'!AC2*10",
+  '=TightMargin*100', `=StripOverhang+${letters('Cut length')}2`, '=SKEWLENGTH(D2,V2)', `=${letters('Verdict')}2`, `=IF(${letters('Verdict')}3="fits",0,30)`, `=${letters('Working tension')}2`, `=${letters('Working tension')}3*1.1`, '=1/0', '=NOSUCH', `=${letters('Cut length')}99`, `=${letters('Cut length')}2:${letters('Cut length')}3`, '=SUM(', '=Belts!D2', '=PLATESPOTS(800,0,300,40,10)', '="Plover"', '=W2', '=tightmargin*9', '=Mine', `=belts!${letters('Clamped thickness')}2`,
 ];
 
 const contents: readonly Content[] = [null, 0, 45, 30, 5, 800, 1200, -1, 'abc', '', 'Heron', 'none', true, 46000, 0.3, ...formulas, ...formulas];
@@ -75,14 +75,14 @@ const manyEdits = fc.tuple(chance, chance, fc.array(fc.constantFrom(...contents)
   },
 }));
 
-const seriesEdit = fc.tuple(chance, chance, fc.constantFrom<Content>(null, 20, 34, 400, 'Plover', 'x', -3, 'yes', "=Belts!AE2", '=E2*2', '=AC3')).map(([row, column, content]): Act => ({
+const seriesEdit = fc.tuple(chance, chance, fc.constantFrom<Content>(null, 20, 34, 400, 'Plover', 'x', -3, 'yes', `=Belts!${letters('Cut length')}2`, '=E2*2', '=AC3')).map(([row, column, content]): Act => ({
   says: `series ${row}/${column} ${String(content)}`,
   run(book) {
     book.edit([{ sheet: 'Plate series', record: within(rowsOf(book, 'Plate series'), row), column: within(book.columns('Plate series').length, column), content }]);
   },
 }));
 
-const namedEdit = fc.tuple(fc.nat({ max: assumptionValues.length - 1 }), fc.constantFrom<Content>(null, 0, 0.1, 1, 2, 46351, 'A', 'B', 'x', '=AH2', '=Belts!AE2/1000', '=B3', '=TightMargin*2', '=1/0')).map(([record, content]): Act => ({
+const namedEdit = fc.tuple(fc.nat({ max: assumptionValues.length - 1 }), fc.constantFrom<Content>(null, 0, 0.1, 1, 2, 46351, 'A', 'B', 'x', `=${letters('Plates')}2`, `=Belts!${letters('Cut length')}2/1000`, '=B3', '=TightMargin*2', '=1/0')).map(([record, content]): Act => ({
   says: `assumption ${record} ${String(content)}`,
   run(book) {
     if (record < rowsOf(book, 'Assumptions')) book.edit([{ sheet: 'Assumptions', record, column: 1, content }]);
@@ -118,7 +118,7 @@ const columnActs = fc.tuple(fc.constantFrom('add', 'remove', 'rename'), chance).
   },
 }));
 
-const freeSheet = fc.tuple(chance, chance, fc.constantFrom<Content>('=Belts!AE2', '=Belts!D2*2', '=SUM(Belts!AH:AH)', '=PLATESPOTS(800,0,200,40,10)', '=A1+1', 7, null, '=TightMargin', '="a"&Belts!BL2')).map(([row, column, content]): Act => ({
+const freeSheet = fc.tuple(chance, chance, fc.constantFrom<Content>(`=Belts!${letters('Cut length')}2`, '=Belts!D2*2', `=SUM(Belts!${letters('Plates')}:${letters('Plates')})`, '=PLATESPOTS(800,0,200,40,10)', '=A1+1', 7, null, '=TightMargin', `="a"&Belts!${letters('Verdict')}2`)).map(([row, column, content]): Act => ({
   says: `free sheet ${row}/${column} ${String(content)}`,
   run(book) {
     if (!book.state.sheets.some(({ name }) => name === 'Notes')) book.addSheet('Notes', 4, 6);
@@ -199,7 +199,7 @@ describe('formulas that go round in a circle', () => {
   const code = (value: Value): unknown => (isFault(value) ? value.code : value);
 
   test('through a computed cell', () => {
-    const book = edited(['Belts', 0, 'Skive', '=AU2*0.1']);
+    const book = edited(['Belts', 0, 'Skive', `=${letters('Clamped thickness')}2*0.1`]);
     expect(code(book.read('Belts', 0, 'Skive'))).toBe('#CYCLE!');
     expect(code(book.read('Belts', 0, 'Clamped thickness'))).toBe('#CYCLE!');
     expect(book.read('Belts', 0, 'Thickness check')).toBe('not known');
@@ -209,16 +209,16 @@ describe('formulas that go round in a circle', () => {
   });
 
   test('of two records over a column of theirs', () => {
-    const book = edited(['Belts', 0, 'Width', '=AE3'], ['Belts', 1, 'Width', '=AE2']);
+    const book = edited(['Belts', 0, 'Width', `=${letters('Cut length')}3`], ['Belts', 1, 'Width', `=${letters('Cut length')}2`]);
     for (const record of [0, 1]) expect(code(book.read('Belts', record, 'Width'))).toBe('#CYCLE!');
   });
 
   test('through an assumption and through a series', () => {
-    expect(code(edited(['Assumptions', 5, 'Value', '=Belts!AL2']).read('Belts', 0, 'Strip per piece'))).not.toBe('#CYCLE!');
-    const assumption = edited(['Assumptions', 3, 'Value', '=Belts!AL2']);
+    expect(code(edited(['Assumptions', 5, 'Value', `=Belts!${letters('Strip per piece')}2`]).read('Belts', 0, 'Strip per piece'))).not.toBe('#CYCLE!');
+    const assumption = edited(['Assumptions', 3, 'Value', `=Belts!${letters('Strip per piece')}2`]);
     expect(code(assumption.named('StripOverhang'))).toBe('#CYCLE!');
     expect(code(assumption.read('Belts', 0, 'Strip per piece'))).toBe('#CYCLE!');
-    const series = edited(['Plate series', 0, 'Pitch', '=Belts!AH2']);
+    const series = edited(['Plate series', 0, 'Pitch', `=Belts!${letters('Plates')}2`]);
     expect(code(series.read('Plate series', 0, 'Pitch'))).toBe('#CYCLE!');
     expect(code(series.read('Belts', 0, 'Plates'))).toBe('#CYCLE!');
   });
@@ -226,19 +226,19 @@ describe('formulas that go round in a circle', () => {
   test('on a free sheet', () => {
     const book = new Workbook(start());
     book.addSheet('Notes', 2, 2);
-    book.edit([{ sheet: 'Notes', record: 0, column: 0, content: '=Belts!AE2/10' }, { sheet: 'Belts', record: 0, column: 3, content: '=Notes!A2' }]);
+    book.edit([{ sheet: 'Notes', record: 0, column: 0, content: `=Belts!${letters('Cut length')}2/10` }, { sheet: 'Belts', record: 0, column: 3, content: '=Notes!A2' }]);
     expect(code(book.read('Belts', 0, 'Width'))).toBe('#CYCLE!');
     expect(code(book.shown({ sheet: 'Notes', record: 0, column: 0 }))).toBe('#CYCLE!');
   });
 
   test('however the sheet and the name are written', () => {
-    expect(code(edited(['Belts', 0, 'Skive', '=belts!AU2*0.1']).read('Belts', 0, 'Skive'))).toBe('#CYCLE!');
+    expect(code(edited(['Belts', 0, 'Skive', `=belts!${letters('Clamped thickness')}2*0.1`]).read('Belts', 0, 'Skive'))).toBe('#CYCLE!');
     const book = edited(['Assumptions', 3, 'Value', '=Belts!X2'], ['Belts', 0, 'Skive', '=stripoverhang/10']);
     expect(code(book.named('StripOverhang'))).toBe('#CYCLE!');
   });
 
   test('no circle: a formula on a computed cell of another record', () => {
-    const book = edited(['Belts', 0, 'Width', '=AE3/2']);
+    const book = edited(['Belts', 0, 'Width', `=${letters('Cut length')}3/2`]);
     expect(book.read('Belts', 0, 'Width')).toBeCloseTo(Number(book.read('Belts', 1, 'Cut length')) / 2, 9);
     expect(book.read('Belts', 0, 'Cut length')).toBeCloseTo((Number(book.read('Belts', 1, 'Cut length')) / 2) * Math.SQRT2, 6);
   });
@@ -250,7 +250,7 @@ describe('rows that move take formulas along', () => {
     const column = book.column('Belts', 'Skive');
     book.edit([
       { sheet: 'Belts', record: 1, column, content: '=D2/1000' },
-      { sheet: 'Belts', record: 2, column, content: '=SUM(AH:AH)/100' },
+      { sheet: 'Belts', record: 2, column, content: `=SUM(${letters('Plates')}:${letters('Plates')})/100` },
       { sheet: 'Plate series', record: 0, column: book.column('Plate series', 'Pack price'), content: '=Belts!D4+Belts!$D$2' },
     ]);
     return book;
@@ -264,7 +264,7 @@ describe('rows that move take formulas along', () => {
     book.addRecords('Belts', 0, [['first']]);
     expect(skive(book, 2)).toBe('=D3/1000');
     expect(book.read('Belts', 2, 'Skive')).toBe(value);
-    expect(skive(book, 3)).toBe('=SUM(AH:AH)/100');
+    expect(skive(book, 3)).toBe(`=SUM(${letters('Plates')}:${letters('Plates')})/100`);
     expect(price(book)).toBe('=Belts!D5+Belts!$D$3');
     expect(book.read('Belts', 0, 'Belt')).toBe('first');
     book.undo();

@@ -22,7 +22,7 @@ describe('the tree of a value', () => {
     const headers = (route: string): string[] => all(tree('Working tension', routes(route))).map(({ header }) => header);
     expect(headers('entered')).toContain('Tension entered');
     expect(headers('entered')).not.toContain('Belt pull');
-    expect(headers('power')).toEqual(expect.arrayContaining(['Belt pull', 'Power', 'Speed', 'DriveEfficiency']));
+    expect(headers('power')).toEqual(expect.arrayContaining(['Pull by power', 'Power', 'Speed', 'DriveEfficiency']));
     expect(headers('power')).not.toContain('CarryRollers');
     expect(headers('resistances')).toEqual(expect.arrayContaining(['CarryRollers', 'RollingFriction', 'Lift', 'StartFactor']));
   });

@@ -5,13 +5,12 @@ import { functions } from '../../src/functions/index.ts';
 import { declareSheet, type SheetDeclaration } from '../../src/sheet/declaration.ts';
 import { type QuantityKind } from '../../src/units/quantities.ts';
 import { type Declared, unitFaults } from '../../src/workbook/unit-faults.ts';
-import { assumptionValues } from '../../sheets/assumptions.ts';
-import { declarations } from '../../sheets/index.ts';
+import { declarations, namedSheets } from '../../sheets/index.ts';
 import { unitDimensions, unitValues } from '../../sheets/units.ts';
 
 /** Units of declared formulas: all agree, and a planted mistake is named with both its sides. */
 
-const declared = (sheets: readonly SheetDeclaration[]): Declared => ({ sheets, named: [...assumptionValues, ...unitValues], dimensions: unitDimensions, functions });
+const declared = (sheets: readonly SheetDeclaration[]): Declared => ({ sheets, named: namedSheets.flatMap(({ values }) => values), dimensions: unitDimensions, functions });
 
 test('the units of every declared formula agree', () => {
   expect(unitFaults(declared(declarations))).toEqual([]);
