@@ -1,9 +1,9 @@
 import type { Verdict } from '../checks/finding.ts';
 import { listed } from '../checks/words.ts';
 import { type Entry, pulleyPlot, type PulleyPlot, skewAdvice } from '../plan/skew-advisor.ts';
-import { plans } from '../workbook/layout.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { belts } from '../../sheets/belts.ts';
+import { listedPulleys } from './belt-pulleys.ts';
 import { type AskedCheck, askedChecks, beltEvaluation, type FigureColumn, markedOut, precision, pulleyColumn, seriesColumn, skewColumn, tableSkews } from './skew-question.ts';
 
 /** The skew advisor's answer for one belt, series by series, so that a page can take a breath in between. */
@@ -42,12 +42,21 @@ export interface SeriesSkews {
   readonly passes: readonly SkewRange[];
   /** What does not pass at every skew: of the square joint when some skew passes, of all skews when none does. */
   readonly hindrances: readonly Hindrance[];
-  readonly plot: PulleyPlot;
+  /** The joint's least pulley over its skew; skews where it is not known are left out. */
+  readonly curve: PulleyPlot['curve'];
+  readonly pulleys: readonly ReachedPulley[];
 }
 
 export interface MarkedPulley {
   readonly name: string;
+  /** As large as it counts for the joint. */
   readonly diameter: number;
+  readonly measured: number;
+}
+
+/** A pulley of the plot, and the least skew at which the joint passes it; undefined when none does. */
+export interface ReachedPulley extends MarkedPulley {
+  readonly from: number | undefined;
 }
 
 /** A number in the named column of a sheet's record, where the sheet has that column. */
@@ -58,27 +67,32 @@ function numberAt(book: Workbook, sheet: string, record: number, header: string)
 
 const columnsOfBelts = [['Smallest', 'Smallest pulley'], ['Head', 'Head pulley'], ['Tail', 'Tail pulley']] as const;
 
-/** The sheet of pulleys, one a row: its columns by their headers. */
-const pulleySheet = { name: 'Pulleys', belt: 'Belt', pulley: 'Pulley', diameter: 'Diameter' } as const;
-
-/** A belt's pulleys: those of its own row, and those that a sheet of pulleys has for it; of one size, one mark. */
+/**
+ * A belt's pulleys: those of its own row, and those that the sheet of pulleys lists for it; of one size, one mark.
+ *
+ * On a reverse bend a joint needs a larger pulley, so a pulley there counts as less than it measures.
+ */
 export function beltPulleys(book: Workbook, record: number): MarkedPulley[] {
-  const own = columnsOfBelts.map(([name, header]) => ({ name, diameter: numberAt(book, belts.name, record, header) }));
-  const belt = String(book.read(belts.name, record, belts.key) ?? '').toLowerCase();
-  const rows = plans.has(pulleySheet.name) && belt !== '' ? book.sheet(pulleySheet.name).rows : [];
-  const listed = rows.flatMap((_, row) => {
-    if (String(book.read(pulleySheet.name, row, pulleySheet.belt) ?? '').toLowerCase() !== belt) return [];
-    const name = book.read(pulleySheet.name, row, pulleySheet.pulley);
-    return [{ name: typeof name === 'string' && name !== '' ? name : `pulley in row ${row + 2}`, diameter: numberAt(book, pulleySheet.name, row, pulleySheet.diameter) }];
-  });
-  const bySize = new Map<number, string[]>();
-  for (const { name, diameter } of [...own, ...listed]) {
-    if (diameter === undefined) continue;
-    const names = bySize.get(diameter) ?? [];
-    if (!names.some((other) => other.toLowerCase() === name.toLowerCase())) bySize.set(diameter, [...names, name]);
+  const own = columnsOfBelts.map(([name, header]) => ({ name, measured: numberAt(book, belts.name, record, header), counts: undefined }));
+  const listed = listedPulleys(book, record).map(({ name, number }) => ({ name, measured: number('Diameter'), counts: number('Joint diameter') }));
+  const marks = new Map<string, { readonly names: string[]; readonly measured: number; readonly diameter: number }>();
+  for (const { name, measured, counts } of [...own, ...listed]) {
+    if (measured === undefined) continue;
+    const diameter = counts ?? measured;
+    const key = `${measured} ${diameter}`;
+    const mark = marks.get(key) ?? { names: [], measured, diameter };
+    marks.set(key, mark);
+    if (!mark.names.some((other) => other.toLowerCase() === name.toLowerCase())) mark.names.push(name);
   }
-  return [...bySize].map(([diameter, names]) => ({ name: names.join(', '), diameter })).toSorted((one, other) => one.diameter - other.diameter);
+  return [...marks.values()].map(({ names, ...mark }) => ({ ...mark, name: names.join(', ') })).toSorted((one, other) => one.diameter - other.diameter);
 }
+
+/** A pulley in words: its name and diameter, and what it counts as on a reverse bend. */
+export const pulleyText = ({ name, diameter, measured }: MarkedPulley, size: (diameter: number) => string): string =>
+  `${name} ${size(measured)}${measured === diameter ? '' : ` on a reverse bend, as ${size(diameter)}`}`;
+
+/** From which skew a joint passes a pulley, in words. */
+export const reachedText = (from: number | undefined): string => (from === undefined ? 'at no skew' : from === 0 ? 'at any skew' : `from ${from}°`);
 
 const isPassing = (verdict: Verdict): verdict is 'fits' | 'tight' => verdict === 'fits' || verdict === 'tight';
 
@@ -132,12 +146,16 @@ export function seriesSkews(book: Workbook, record: number, series: string, pull
   if (advice === undefined || plot === undefined) throw new Error(`the advisor says nothing of ${series}`);
   const { least, extra } = advice;
   const leastSkew = least === undefined ? undefined : markedOut(least.skew);
-  const marks = plot.marks.map(({ from, ...mark }) => (from === undefined ? mark : { ...mark, from: markedOut(from) }));
+  const reached = pulleys.map((pulley, index): ReachedPulley => {
+    const from = plot.marks[index]?.from;
+    return { ...pulley, from: from === undefined ? undefined : markedOut(from) };
+  });
   return {
     series,
     passes: passingRanges(table, leastSkew),
     hindrances: hindrances(table, least === undefined ? table : table.slice(0, 1)),
-    plot: { ...plot, marks },
+    curve: plot.curve,
+    pulleys: reached,
     ...(least === undefined || extra === undefined || leastSkew === undefined
       ? {}
       : { least: { skew: leastSkew, tight: askedChecks.filter((check) => least.verdicts[check] === 'tight'), figures: least.figures, extra } }),

@@ -1,4 +1,4 @@
-import { beltPulleys, cheapest, type MarkedPulley, ownJoint, rangesText, type SeriesSkews, seriesSkews, whyNone } from '../advice/belt-skews.ts';
+import { beltPulleys, cheapest, ownJoint, pulleyText, rangesText, reachedText, type SeriesSkews, seriesSkews, whyNone } from '../advice/belt-skews.ts';
 import { figureColumns, pulleyColumn, seriesNames } from '../advice/skew-question.ts';
 import { beltColumn } from '../checks/belt.ts';
 import { amount, listed, withUnit } from '../checks/words.ts';
@@ -32,7 +32,7 @@ const headed = (book: Workbook, header: string): string => {
 };
 
 /** What the advisor says of a belt: a row for each series that passes at some skew, a line for each that does not. */
-export function adviceLines(book: Workbook, belt: string, own: ReturnType<typeof ownJoint>, pulleys: readonly MarkedPulley[], all: readonly SeriesSkews[]): string[] {
+export function adviceLines(book: Workbook, belt: string, own: ReturnType<typeof ownJoint>, all: readonly SeriesSkews[]): string[] {
   const passing = all.flatMap((one) => (one.least === undefined ? [] : [{ ...one, least: one.least }]));
   const rows = passing.map(({ series, least }) => [
     series, `${least.skew}°`, least.tight.length === 0 ? 'fits' : `tight: ${least.tight.join(', ')}`,
@@ -50,10 +50,9 @@ export function adviceLines(book: Workbook, belt: string, own: ReturnType<typeof
     ...(best === undefined || passing.length < 2 ? [] : [`Cheapest: ${best}.`]),
     ...passing.map(({ series, passes }) => `${series} passes ${rangesText(passes)}.`),
     ...all.filter(({ least }) => least === undefined).map(({ series, hindrances }) => `${series}: no skew passes; ${whyNone(hindrances)}.`),
-    ...passing.flatMap(({ series, plot }) => {
-      const told = plot.marks.map(({ name, diameter, from }) => `${name} ${size(diameter)} ${from === undefined ? 'at no skew' : from === 0 ? 'at any skew' : `from ${from}°`}`);
-      return pulleys.length === 0 ? [] : [`${series} goes round: ${listed(told, 'and', 40)}.`];
-    }),
+    ...passing.flatMap(({ series, pulleys }) =>
+      pulleys.length === 0 ? [] : [`${series} goes round: ${listed(pulleys.map((pulley) => `${pulleyText(pulley, size)} ${reachedText(pulley.from)}`), 'and', 40)}.`],
+    ),
   ];
 }
 
@@ -66,6 +65,6 @@ export async function run(typed: Given): Promise<number> {
   if (names.length === 0) throw new FileError(`${file} has no plate series: name a book that has with --series BOOK.xlsx.`);
   const pulleys = beltPulleys(book, record);
   const all = names.map((series) => seriesSkews(book, record, series, pulleys));
-  process.stdout.write(`${adviceLines(book, String(book.read(belts.name, record, belts.key)), ownJoint(book, record), pulleys, all).join('\n')}\n`);
+  process.stdout.write(`${adviceLines(book, String(book.read(belts.name, record, belts.key)), ownJoint(book, record), all).join('\n')}\n`);
   return 0;
 }

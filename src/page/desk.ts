@@ -13,7 +13,7 @@ export interface Selection {
 
 export type Theme = 'auto' | 'light' | 'dark';
 /** What the panel beside the grid may show, one at a time; the findings have a panel of their own below it. */
-export type View = 'joint' | 'working' | 'skew';
+export type View = 'joint' | 'working' | 'skew' | 'pull';
 
 export type Saving = { readonly state: 'new' } | { readonly state: 'saving' } | { readonly state: 'saved'; readonly at: Date } | { readonly state: 'failed'; readonly why: string };
 

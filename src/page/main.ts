@@ -16,6 +16,7 @@ import './styles/bars.css';
 import './styles/grid.css';
 import './styles/panels.css';
 import './styles/working.css';
+import './styles/pull.css';
 import './styles/skew.css';
 import './styles/dialogs.css';
 import './styles/help.css';

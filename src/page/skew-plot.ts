@@ -1,4 +1,5 @@
-import type { PulleyMark } from '../plan/skew-advisor.ts';
+import type { ReachedPulley } from '../advice/belt-skews.ts';
+import { spread } from './label-places.ts';
 
 /** Where the parts of the plot of least pulley against skew stand, in its own pixels. */
 
@@ -15,7 +16,7 @@ export interface PlotWanted {
   readonly height: number;
   readonly greatestSkew: number;
   readonly lines: readonly PlotLine[];
-  readonly marks: readonly PulleyMark[];
+  readonly marks: readonly ReachedPulley[];
 }
 
 export interface Label {
@@ -32,7 +33,7 @@ export interface PlacedPlot {
   readonly ticksX: readonly { readonly at: number; readonly value: number }[];
   readonly ticksY: readonly { readonly at: number; readonly value: number }[];
   readonly lines: readonly { readonly line: PlotLine; readonly path: string; readonly label: Label }[];
-  readonly marks: readonly { readonly mark: PulleyMark; readonly y: number; readonly label: Label }[];
+  readonly marks: readonly { readonly mark: ReachedPulley; readonly y: number; readonly label: Label }[];
   readonly x: (skew: number) => number;
   readonly y: (pulley: number) => number;
   /** The skew at a place across the plot. */
@@ -51,23 +52,6 @@ export function roundTicks(from: number, to: number, about: number): number[] {
   const first = Math.floor(from / step + 1e-9);
   const last = Math.ceil(to / step - 1e-9);
   return Array.from({ length: last - first + 1 }, (_, index) => Number(((first + index) * step).toPrecision(12)));
-}
-
-/** Places of labels so that none covers another: as near as can be to where they belong, within bounds. */
-export function spread(wanted: readonly number[], apart: number, least: number, most: number): number[] {
-  const order = wanted.map((at, index) => ({ at, index })).toSorted((one, other) => one.at - other.at);
-  const placed: number[] = [];
-  let floor = least;
-  for (const { at, index } of order) {
-    placed[index] = Math.max(at, floor);
-    floor = (placed[index] ?? 0) + apart;
-  }
-  let ceiling = most;
-  for (const { index } of order.toReversed()) {
-    placed[index] = Math.min(placed[index] ?? 0, ceiling);
-    ceiling = (placed[index] ?? 0) - apart;
-  }
-  return placed;
 }
 
 const short = (value: number): string => String(Number(value.toFixed(1)));

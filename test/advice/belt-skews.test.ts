@@ -81,8 +81,8 @@ describe('one belt of invented figures', () => {
 
   it('marks pulleys of one size once, and the skew from which each will do', () => {
     const pulleys = beltPulleys(book, 0);
-    expect(pulleys).toEqual([{ name: 'Smallest, Tail', diameter: 280 }, { name: 'Head', diameter: 630 }]);
-    const { marks, curve } = plover?.plot ?? { marks: [], curve: [] };
+    expect(pulleys).toEqual([{ name: 'Smallest, Tail', diameter: 280, measured: 280 }, { name: 'Head', diameter: 630, measured: 630 }]);
+    const { pulleys: marks = [], curve = [] } = plover ?? {};
     expect(marks.map(({ name, from }) => ({ name, from }))).toEqual([{ name: 'Smallest, Tail', from: expect.any(Number) as number }, { name: 'Head', from: 0 }]);
     const from = marks[0]?.from ?? 0;
     const at = (skew: number): number => Number(book.whatIf('Belts', 0, { Skew: skew, 'Plate series': 'Plover' })[book.column('Belts', 'Joint pulley')]);

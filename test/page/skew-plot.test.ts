@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { placedPlot, roundTicks, spread } from '../../src/page/skew-plot.ts';
+import { spread } from '../../src/page/label-places.ts';
+import { placedPlot, roundTicks } from '../../src/page/skew-plot.ts';
 
 /** Where the parts of the plot stand. */
 
@@ -39,7 +40,7 @@ describe('labels', () => {
 
 describe('the plot', () => {
   const curve = [{ skew: 0, pulley: 400 }, { skew: 30, pulley: 340 }, { skew: 60, pulley: 200 }];
-  const wanted = { width: 500, height: 260, greatestSkew: 60, lines: [{ series: 'Plover', curve, chosen: true, passes: true }], marks: [{ name: 'Head', diameter: 630, from: 0 }] };
+  const wanted = { width: 500, height: 260, greatestSkew: 60, lines: [{ series: 'Plover', curve, chosen: true, passes: true }], marks: [{ name: 'Head', diameter: 630, measured: 630, from: 0 }] };
 
   it('has every point within its frame, larger pulleys higher, and finds the skew of a place again', () => {
     const plot = placedPlot(wanted);

@@ -40,6 +40,7 @@ export const viewActions: readonly Action[] = [
   view('joint', 'the joint', 'Alt+Shift+J', 'the drawing of the selected belt’s joint'),
   { ...view('working', 'the working', 'Alt+Shift+W', 'what the selected cell’s value is made of, down to what was entered, with the sources'), onCells: true },
   view('skew', 'skew advice', 'Alt+Shift+K', 'the least skew at which the selected belt’s joint passes, for every plate series'),
+  view('pull', 'the pull', 'Alt+Shift+P', 'the selected belt’s tension by every way, the cases of load, and its pulleys'),
   {
     id: 'panel-findings', group: 'View', key: 'Alt+Shift+L', doc: 'the list of what fails, is tight or is not known',
     name: ({ findingsShown }) => shown(findingsShown, 'findings'),

@@ -8,6 +8,7 @@ import { findingsPanel } from './findings-panel.ts';
 import { grip } from './grip.ts';
 import { jointView } from './joint-panel.ts';
 import { panelHead } from './panel.ts';
+import { pullView } from './pull-panel.ts';
 import { skewView } from './skew-panel.ts';
 import { workingView } from './working-panel.ts';
 
@@ -17,6 +18,7 @@ const views: Readonly<Record<View, { readonly title: string; readonly content: (
   joint: { title: 'Joint', content: jointView },
   working: { title: 'Working', content: workingView },
   skew: { title: 'Skew', content: skewView },
+  pull: { title: 'Pull', content: pullView },
 };
 
 const ids = Object.keys(views) as readonly View[];

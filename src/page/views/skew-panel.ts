@@ -155,8 +155,8 @@ function content(desk: Desk, record: number, progress: SkewProgress): TemplateRe
   const { text, pulley } = standing(desk, record, shown);
   const plot = skewPlot({
     width: sideWidth(desk) - 24, height: window.innerHeight <= 820 ? 224 : 264, greatestSkew: skewParameter.max, unit: unit(desk, pulleyColumn), skew, pulley, passes: skews?.passes ?? [],
-    lines: progress.series.flatMap((item) => (item.skews === undefined ? [] : [{ series: item.name, curve: item.skews.plot.curve, chosen: item.name === series, passes: item.skews.least !== undefined }])),
-    marks: skews?.plot.marks ?? [],
+    lines: progress.series.flatMap((item) => (item.skews === undefined ? [] : [{ series: item.name, curve: item.skews.curve, chosen: item.name === series, passes: item.skews.least !== undefined }])),
+    marks: skews?.pulleys ?? [],
     size: (value) => size(desk, value),
     choose: (wanted) => choose(desk, { skew: wanted }),
   });

@@ -1,6 +1,5 @@
 import { html, nothing, svg, type TemplateResult } from 'lit-html';
-import type { SkewRange } from '../../advice/belt-skews.ts';
-import type { PulleyMark } from '../../plan/skew-advisor.ts';
+import { pulleyText, reachedText, type ReachedPulley, type SkewRange } from '../../advice/belt-skews.ts';
 import { placedPlot, type PlotLine } from '../skew-plot.ts';
 
 /** The least pulley of a belt's joint over its skew, a line a plate series, with the belt's own pulleys across. */
@@ -11,7 +10,7 @@ export interface SkewPlot {
   readonly greatestSkew: number;
   readonly unit: string;
   readonly lines: readonly PlotLine[];
-  readonly marks: readonly PulleyMark[];
+  readonly marks: readonly ReachedPulley[];
   readonly size: (pulley: number) => string;
   /** The skew that is looked at, and the chosen series' least pulley there. */
   readonly skew: number;
@@ -21,15 +20,13 @@ export interface SkewPlot {
   readonly choose: (skew: number) => void;
 }
 
-const reached = ({ from }: PulleyMark): string => (from === undefined ? 'at no skew' : from === 0 ? 'at any skew' : `from ${from}°`);
-
 /** What the picture shows, in words. */
 function inWords({ lines, marks, size }: SkewPlot): string {
   const chosen = lines.find((line) => line.chosen);
   const [first, last] = [chosen?.curve[0], chosen?.curve.at(-1)];
   if (chosen === undefined || first === undefined || last === undefined) return 'Least pulley against skew';
   const of = `${chosen.series} needs ${size(first.pulley)} at ${first.skew}° and ${size(last.pulley)} at ${last.skew}°`;
-  return `Least pulley against skew. ${of}. ${marks.map((mark) => `${mark.name} pulley, ${size(mark.diameter)}: enough ${reached(mark)}.`).join(' ')}`;
+  return `Least pulley against skew. ${of}. ${marks.map((mark) => `${pulleyText(mark, size)}: enough ${reachedText(mark.from)}.`).join(' ')}`;
 }
 
 export function skewPlot(plot: SkewPlot): TemplateResult | typeof nothing {
@@ -57,7 +54,7 @@ export function skewPlot(plot: SkewPlot): TemplateResult | typeof nothing {
   const passing = passes.map(({ from, to }) => svg`<path class="plot-range" d="M${Math.max(frame.left, x(from) - 1)} ${frame.bottom}H${Math.min(frame.right, x(to) + 1)}" />`);
   const labels = svg`
     ${placed.lines.map(({ line, label }) => svg`<text class="plot-series halo ${line.chosen ? 'plot-series-chosen' : ''}" x=${label.x} y=${label.y + 4}>${label.text}</text>`)}
-    ${placed.marks.map(({ mark, label }) => svg`<text class="plot-mark halo" x=${label.x} y=${label.y}>${mark.name} ${size(mark.diameter)}: ${reached(mark)}</text>`)}
+    ${placed.marks.map(({ mark, label }) => svg`<text class="plot-mark halo" x=${label.x} y=${label.y}>${pulleyText(mark, size)}: ${reachedText(mark.from)}</text>`)}
     ${least === undefined ? nothing : svg`<text class="plot-least-text halo" x=${Math.max(frame.left + 66, Math.min(x(least), frame.right - 30))} y=${frame.top - 6} text-anchor="middle">least that passes: ${least}°</text>`}`;
   return html`<svg class="plot" width=${width} height=${height} viewBox="0 0 ${width} ${height}" role="img" aria-label=${inWords(plot)} @click=${onClick}>
     ${axis} ${curves} ${pulleys} ${passing}

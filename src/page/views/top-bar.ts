@@ -16,7 +16,7 @@ const button = (desk: Desk, id: string, label: string, className = ''): Template
 
 const bookMenu = [['import', 'export', 'print', 'print-panel'], ['new-book', 'demo-metric', 'demo-us', 'rename-book'], ['add-sheet', 'remove-sheet'], ['units-metric', 'units-us']];
 const editMenu = [['undo', 'redo'], ['fill-down', 'own-formula'], ['row-above', 'row-below', 'remove-rows'], ['add-column', 'rename-column', 'remove-column']];
-const viewMenu = [['panel-joint', 'panel-working', 'panel-skew', 'panel-findings'], ['background', 'clear-view'], ['theme-auto', 'theme-light', 'theme-dark'], ['go-to', 'formula-bar', 'next-sheet', 'previous-sheet', 'next-area']];
+const viewMenu = [['panel-joint', 'panel-working', 'panel-skew', 'panel-pull', 'panel-findings'], ['background', 'clear-view'], ['theme-auto', 'theme-light', 'theme-dark'], ['go-to', 'formula-bar', 'next-sheet', 'previous-sheet', 'next-area']];
 
 export function topBar(desk: Desk): TemplateResult {
   const { title, invented, units } = desk.book.state;

@@ -1,0 +1,128 @@
+import { isFault, type Value } from '../formula/values.ts';
+import { type Explanation, explained } from '../workbook/explanation.ts';
+import type { CellPlace, Workbook } from '../workbook/workbook.ts';
+import { belts } from '../../sheets/belts.ts';
+
+/** A belt's tension by every way that its record allows, side by side: what the page shows and lets a user choose from. */
+
+/** A figure of a belt with the cell that it stands in. */
+export interface BeltFigure {
+  readonly header: string;
+  readonly place: CellPlace;
+  readonly value: number | undefined;
+}
+
+export interface Route {
+  /** The word by which a belt names the route. */
+  readonly name: string;
+  readonly tension: BeltFigure;
+  /** Whether the working tension is taken from it. */
+  readonly used: boolean;
+  /** Inputs that it lacks; empty when it has a tension, or when what is there will not do. */
+  readonly lacks: readonly string[];
+  /** Why it has no tension though nothing is lacking. */
+  readonly wrong: string | undefined;
+}
+
+export interface LoadCase {
+  readonly name: string;
+  readonly pull: BeltFigure;
+  /** The tight side at the drive: slack tension and pull, none less than the slack tension. */
+  readonly tight: number | undefined;
+}
+
+export interface BeltPull {
+  readonly working: BeltFigure;
+  /** The word of the route in use, or "not known". */
+  readonly from: string;
+  /** The route that the record forces, if any. */
+  readonly forced: string | undefined;
+  /** The cell that forces a route; undefined when the book has none. */
+  readonly choice: CellPlace | undefined;
+  readonly routes: readonly Route[];
+  /** Share of the largest by which the routes differ, and the margin that the book sets for it. */
+  readonly difference: number | undefined;
+  readonly margin: number | undefined;
+  readonly cases: readonly LoadCase[];
+  /** Tensions around the loop in any case of load. */
+  readonly points: readonly { readonly name: string; readonly force: BeltFigure }[];
+}
+
+/** Each route with the column of its tension, the surest first. */
+const routeColumns: readonly (readonly [name: string, header: string])[] = [
+  ['entered', 'Tension entered'],
+  ['resistances', 'Tension by resistances'],
+  ['power', 'Tension by power'],
+  ['permitted', 'Permitted used'],
+];
+
+const caseColumns: readonly (readonly [name: string, header: string])[] = [
+  ['running empty', 'Pull empty'],
+  ['running full', 'Pull full'],
+  ['starting full', 'Pull starting'],
+  ['running full and easily', 'Pull easy'],
+  ['full, easy, slowed down', 'Pull braking'],
+  ['standing full on its slope', 'Pull stopped'],
+];
+
+const pointColumns: readonly (readonly [name: string, header: string])[] = [
+  ['behind the head, slack side', 'Slack tension'],
+  ['at the tail', 'Tail tension'],
+  ['greatest anywhere', 'Greatest tension'],
+];
+
+const hasColumn = (book: Workbook, header: string): boolean => book.column(belts.name, header) >= 0;
+
+const placeOf = (book: Workbook, record: number, header: string): CellPlace => ({ sheet: belts.name, record, column: book.column(belts.name, header) });
+
+const readAt = (book: Workbook, record: number, header: string): Value => (hasColumn(book, header) ? book.read(belts.name, record, header) : null);
+
+function figure(book: Workbook, record: number, header: string): BeltFigure {
+  const value = readAt(book, record, header);
+  return { header, place: placeOf(book, record, header), value: typeof value === 'number' ? value : undefined };
+}
+
+const isNothing = (value: Value): boolean => value === null || value === '' || isFault(value);
+
+/** Empty inputs that keep a value from being worked out: what has a value needs none of those behind it. */
+function lacking(item: Explanation): Explanation[] {
+  if (!isNothing(item.value)) return [];
+  return item.origin === 'empty' ? [item] : item.parts.flatMap(lacking);
+}
+
+function route(book: Workbook, record: number, [name, header]: readonly [string, string], from: string): Route {
+  const tension = figure(book, record, header);
+  const used = name === from;
+  if (tension.value !== undefined) return { name, tension, used, lacks: [], wrong: undefined };
+  const value = readAt(book, record, header);
+  const lacks = [...new Set(lacking(explained(book, tension.place)).map((item) => item.header))];
+  return { name, tension, used, lacks, wrong: isFault(value) ? value.message : lacks.length === 0 ? 'it does not follow from what is given' : undefined };
+}
+
+const wordAt = (book: Workbook, record: number, header: string): string => {
+  const value = readAt(book, record, header);
+  return typeof value === 'string' ? value.toLowerCase() : '';
+};
+
+/** A belt's tension by all routes, in the cases of load and around the loop, as far as the book has them. */
+export function beltPull(book: Workbook, record: number): BeltPull {
+  const from = wordAt(book, record, 'Tension from');
+  const forced = wordAt(book, record, 'Tension route');
+  const slack = figure(book, record, 'Slack tension').value;
+  const present = <Row extends readonly [name: string, header: string]>(rows: readonly Row[]): Row[] => rows.filter(([, header]) => hasColumn(book, header));
+  const margin = book.named('RouteMargin');
+  return {
+    working: figure(book, record, 'Working tension'),
+    from: from === '' ? 'not known' : from,
+    forced: forced === '' ? undefined : forced,
+    choice: hasColumn(book, 'Tension route') ? placeOf(book, record, 'Tension route') : undefined,
+    routes: present(routeColumns).map((row) => route(book, record, row, from)),
+    difference: figure(book, record, 'Route difference').value,
+    margin: typeof margin === 'number' ? margin : undefined,
+    cases: present(caseColumns).map(([name, header]) => {
+      const pull = figure(book, record, header);
+      return { name, pull, tight: slack === undefined || pull.value === undefined ? undefined : slack + Math.max(0, pull.value) };
+    }),
+    points: present(pointColumns).map(([name, header]) => ({ name, force: figure(book, record, header) })),
+  };
+}

@@ -1,0 +1,99 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { hasPulleySheet, listedPulleys, type ListedPulley, placedPulleys, pulleySheet } from '../../advice/belt-pulleys.ts';
+import { isFault } from '../../formula/values.ts';
+import { unitOf } from '../../units/quantities.ts';
+import type { Content } from '../../formula/engine.ts';
+import { belts } from '../../../sheets/belts.ts';
+import { numberText, digitsOf } from '../cell-text.ts';
+import type { Desk } from '../desk.ts';
+import { sideWidth } from '../side-size.ts';
+import { verdictLook } from '../verdict-look.ts';
+import { loopView } from './loop-picture.ts';
+
+/** The pulleys of a belt: drawn where they have places, and each with what the belt does on it and both its checks. */
+
+function shown({ book }: Desk, pulley: ListedPulley, header: string): string {
+  const value = pulley.read(header);
+  const column = book.columns(pulleySheet)[book.column(pulleySheet, header)];
+  if (typeof value !== 'number' || column === undefined) return value === null ? '' : isFault(value) ? '?' : String(value);
+  return numberText(value, digitsOf(column, book.units), false);
+}
+
+const check = (pulley: ListedPulley, header: string): TemplateResult => {
+  const look = verdictLook(pulley.text(header));
+  return html`<small class=${look?.className ?? ''}>${look === undefined ? '? not known' : `${look.mark} ${pulley.text(header)}`}</small>`;
+};
+
+function go(desk: Desk, pulley: ListedPulley, header: string): void {
+  desk.goTo(pulley.place(header));
+  desk.grid?.focus();
+}
+
+function row(desk: Desk, pulley: ListedPulley): TemplateResult {
+  const facts = [pulley.text('Kind'), ...(pulley.text('Reverse bend') === 'yes' ? ['reverse bend'] : []), ...(pulley.text('Group used') === '' ? [] : [`group ${pulley.text('Group used')}`])].filter((fact) => fact !== '' && fact !== pulley.name);
+  const degrees = shown(desk, pulley, 'Contact');
+  return html`<tr>
+    <th scope="row"><button class="link" title="Go to its row in the sheet ${pulleySheet}" @click=${() => go(desk, pulley, 'Pulley')}>${pulley.name}</button><small>${facts.join(', ')}</small></th>
+    <td class="skew-number">${shown(desk, pulley, 'Diameter')}</td>
+    <td class="skew-number">${degrees === '' ? '' : `${degrees}°`}</td>
+    <td class="skew-number">${shown(desk, pulley, 'Tension')}<small>${pulley.text('Tension from')}</small></td>
+    <td class="skew-number">${shown(desk, pulley, 'Joint pulley')}${check(pulley, 'Joint check')}</td>
+    <td class="skew-number">${shown(desk, pulley, 'Carcass pulley')}${check(pulley, 'Carcass check')}</td>
+  </tr>`;
+}
+
+/** Rows for the head and the tail of a belt, with what its own row knows of them. */
+function addPulleys(desk: Desk, record: number): void {
+  const { book } = desk;
+  const at = book.sheet(pulleySheet).rows.length;
+  const width = book.columns(pulleySheet).length;
+  const belt = book.content({ sheet: belts.name, record, column: book.column(belts.name, belts.key) });
+  const diameter = (header: string): Content => {
+    const value = book.read(belts.name, record, header);
+    return typeof value === 'number' ? value : null;
+  };
+  const rowOf = (cells: Readonly<Record<string, Content>>): Content[] => {
+    const own: Content[] = Array.from({ length: width }, () => null);
+    for (const [header, content] of Object.entries(cells)) if (book.column(pulleySheet, header) >= 0) own[book.column(pulleySheet, header)] = content;
+    return own;
+  };
+  book.addRecords(pulleySheet, at, [
+    rowOf({ Belt: belt, Pulley: 'head', Kind: 'head', Diameter: diameter('Head pulley') }),
+    rowOf({ Belt: belt, Pulley: 'tail', Kind: 'tail', Diameter: diameter('Tail pulley') }),
+  ], 'listing the pulleys');
+  desk.goTo({ sheet: pulleySheet, record: at, column: Math.max(0, book.column(pulleySheet, 'Pulley')) });
+}
+
+function picture(desk: Desk, pulleys: readonly ListedPulley[]): TemplateResult {
+  const placed = placedPulleys(desk.book, pulleys);
+  if (placed === undefined) return html`<p class="caption">Give every pulley its place, x and y, and its diameter in the sheet ${pulleySheet}: then the loop is drawn here, and its contact angles and length follow.</p>`;
+  const unit = unitOf('length', desk.book.units);
+  const at = (index: number): ListedPulley | undefined => pulleys[index];
+  return loopView(placed, sideWidth(desk) - 24, (index) => {
+    const pulley = at(index);
+    return pulley === undefined ? '' : `${shown(desk, pulley, 'Diameter')} ${unit}`;
+  }, (index) => {
+    const pulley = at(index);
+    if (pulley !== undefined) go(desk, pulley, 'Diameter');
+  });
+}
+
+export function pulleyList(desk: Desk, record: number): TemplateResult | typeof nothing {
+  if (!hasPulleySheet(desk.book)) return nothing;
+  const pulleys = listedPulleys(desk.book, record);
+  const [length, line] = [unitOf('length', desk.book.units), unitOf('lineTension', desk.book.units)];
+  if (pulleys.length === 0) {
+    const named = String(desk.book.read(belts.name, record, belts.key) ?? '') !== '';
+    return html`<h4 class="working-head">Pulleys</h4>
+      <p class="caption">None of this belt’s pulleys is listed, so its smallest, head and tail pulley stand for all of them.</p>
+      <p class="pull-free"><button class="button" ?disabled=${!named} title=${named ? `Adds its head and tail to the sheet ${pulleySheet}; add the others there, in the order of travel` : 'The belt needs a name first'} @click=${() => addPulleys(desk, record)}>List its pulleys</button></p>`;
+  }
+  return html`
+    <h4 class="working-head">Pulleys</h4>
+    ${picture(desk, pulleys)}
+    <div class="skew-scroll"><table class="skew-table">
+      <caption class="unseen">The belt’s pulleys in the order of travel</caption>
+      <thead><tr><th scope="col">Pulley</th><th scope="col">Size<small>${length}</small></th><th scope="col">Contact</th><th scope="col">Tension<small>${line}</small></th><th scope="col">Least, joint<small>${length}</small></th><th scope="col">Least, carcass<small>${length}</small></th></tr></thead>
+      <tbody>${pulleys.map((pulley) => row(desk, pulley))}</tbody>
+    </table></div>`;
+}
