@@ -1,5 +1,6 @@
 import { plyThickness, safetyFactors } from '../src/functions/belt-tables.ts';
 import type { NamedValue } from '../src/sheet/declaration.ts';
+import { buyingValues } from './buying-values.ts';
 
 /** Named values the whole book uses. Uncertain figures stand here, with their mark, and not in code. */
 const practice = 'common practice, no source';
@@ -42,4 +43,5 @@ export const assumptionValues: readonly NamedValue[] = [
   { name: 'OutageHoursFixed', kind: 'hours', value: 1.5, min: 0, doc: 'outage beyond the crew at work: run empty, isolate, test run', source: invented },
   { name: 'CrewRate', kind: 'moneyPerHour', value: 60, min: 0, doc: 'cost of one crew hour', source: invented },
   { name: 'DaysPerYear', kind: 'daysPerYear', value: 365.25, min: 365, max: 366, doc: 'calendar days that a year of running hours is spread over', source: 'Julian year' },
+  ...buyingValues,
 ];

@@ -2,14 +2,17 @@ import type { SheetDeclaration } from '../src/sheet/declaration.ts';
 import { namedSheet, type NamedSheet } from '../src/sheet/named-values.ts';
 import { assumptionValues } from './assumptions.ts';
 import { belts } from './belts.ts';
+import { offers } from './offers.ts';
 import { plateSeries } from './plate-series.ts';
 import { pulleys } from './pulleys.ts';
+import { shelf } from './shelf.ts';
 import { strips } from './strips.ts';
+import { suppliers } from './suppliers.ts';
 import { tableValues } from './tables.ts';
 import { unitValues } from './units.ts';
 
 /** The sheets of records, in the order of their tabs. */
-export const recordSheets: readonly SheetDeclaration[] = [belts, pulleys, plateSeries, strips];
+export const recordSheets: readonly SheetDeclaration[] = [belts, pulleys, plateSeries, strips, suppliers, offers, shelf];
 
 /** The sheets of named values, after them. */
 export const namedSheets: readonly NamedSheet[] = [

@@ -1,15 +1,15 @@
 import { Refusal } from '../formula/define.ts';
+import { itemKinds } from '../functions/item-kinds.ts';
 
 /** What has to be ordered for chosen joints, and which belts it is for. */
 
-export const itemKinds = ['plates', 'bolts', 'strip', 'punch', 'consumable', 'belt'] as const;
 export type ItemKind = (typeof itemKinds)[number];
 
-/** Something that is bought. Plates go by their series, bolts by series and length, the rest by name. */
+/** Something that is bought. Plates go by their series, bolts by series and length, punches by diameter, belt by construction and width, the rest by name. */
 export interface Item {
   readonly kind: ItemKind;
   readonly name: string;
-  /** Of bolts. */
+  /** Of bolts; the diameter of a punch, the width of a belt. */
   readonly length?: number;
 }
 

@@ -1,11 +1,17 @@
 import beltsText from '../../sheets/demo/belts.csv?raw';
+import offersText from '../../sheets/demo/offers.csv?raw';
 import plateSeriesText from '../../sheets/demo/plate-series.csv?raw';
 import pulleysText from '../../sheets/demo/pulleys.csv?raw';
+import shelfText from '../../sheets/demo/shelf.csv?raw';
 import stripsText from '../../sheets/demo/strips.csv?raw';
+import suppliersText from '../../sheets/demo/suppliers.csv?raw';
 import { belts } from '../../sheets/belts.ts';
+import { offers } from '../../sheets/offers.ts';
 import { plateSeries } from '../../sheets/plate-series.ts';
 import { pulleys } from '../../sheets/pulleys.ts';
+import { shelf } from '../../sheets/shelf.ts';
 import { strips } from '../../sheets/strips.ts';
+import { suppliers } from '../../sheets/suppliers.ts';
 import type { Content } from '../formula/engine.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../sheet/declaration.ts';
 import { headerWithUnit } from '../sheet/header.ts';
@@ -59,6 +65,9 @@ export function demoBook(units: UnitSystem): BookState {
     [pulleys.name, records(pulleysText, pulleys)],
     [plateSeries.name, records(plateSeriesText, plateSeries)],
     [strips.name, records(stripsText, strips)],
+    [suppliers.name, records(suppliersText, suppliers)],
+    [offers.name, records(offersText, offers)],
+    [shelf.name, records(shelfText, shelf)],
   ]);
   const book = emptyBook('metric');
   const metric: BookState = {
