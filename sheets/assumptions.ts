@@ -1,6 +1,7 @@
 import { plyThickness, safetyFactors } from '../src/functions/belt-tables.ts';
 import type { NamedValue } from '../src/sheet/declaration.ts';
 import { buyingValues } from './buying-values.ts';
+import { jobRateValues } from './job-rates.ts';
 
 /** Named values the whole book uses. Uncertain figures stand here, with their mark, and not in code. */
 const practice = 'common practice, no source';
@@ -38,10 +39,8 @@ export const assumptionValues: readonly NamedValue[] = [
   { name: 'FirstHours', kind: 'hours', value: 24, min: 0, doc: 'running hours after which a new joint is looked at and tightened again', source: practice },
   { name: 'PulleyGroup', kind: 'text', value: 'A', choices: ['A', 'B', 'C'], doc: "the smallest pulley's group for the carcass check: A drive and high tension, B low-tension bends, C snubs up to 30 degrees of wrap", source: 'DIN 22101; A is the cautious choice' },
   { name: 'CrewSize', kind: 'count', value: 3, min: 1, max: 50, doc: 'people who work on one joint', source: invented },
-  { name: 'CrewHoursFixed', kind: 'hours', value: 4, min: 0, doc: 'crew hours for a joint of any size: isolation, clamping, clean-up', source: invented },
-  { name: 'CrewHoursPerPlate', kind: 'hours', value: 0.15, min: 0, doc: 'crew hours for one plate: marking, punching, skiving, bolting', source: invented },
-  { name: 'OutageHoursFixed', kind: 'hours', value: 1.5, min: 0, doc: 'outage beyond the crew at work: run empty, isolate, test run', source: invented },
   { name: 'CrewRate', kind: 'moneyPerHour', value: 60, min: 0, doc: 'cost of one crew hour', source: invented },
   { name: 'DaysPerYear', kind: 'daysPerYear', value: 365.25, min: 365, max: 366, doc: 'calendar days that a year of running hours is spread over', source: 'Julian year' },
+  ...jobRateValues,
   ...buyingValues,
 ];

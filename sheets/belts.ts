@@ -4,6 +4,7 @@ import { constructionColumns } from './belt-construction.ts';
 import { beltInputs, fine, listed, needed, short } from './belt-inputs.ts';
 import { lengthColumns } from './belt-lengths.ts';
 import { tensionColumns } from './belt-tension.ts';
+import { workColumns } from './belt-work.ts';
 import { pulleyStepFormula } from './tables.ts';
 
 /** The least of a column of the belt's listed pulleys. */
@@ -58,8 +59,7 @@ const computed: readonly Column[] = [
   { header: 'Pull used', kind: 'ratio', percent: true, digits: 0, doc: "working tension over the series' rating", formula: needed(`{Working tension}/${plate('Tension rating')}`) },
   { header: 'Clamped thickness', kind: 'length', digits: fine, doc: 'belt less skive, between the plates', formula: needed('{Thickness}-{Skive}', '{Skive}<{Thickness}') },
   ...lengthColumns,
-  { header: 'Crew hours', kind: 'hours', digits: 1, doc: 'people times hours for one joint', formula: needed('CrewHoursFixed+{Plates}*CrewHoursPerPlate') },
-  { header: 'Outage hours', kind: 'hours', digits: 1, doc: 'belt at a stand for one joint', formula: needed('OutageHoursFixed+{Crew hours}/CrewSize') },
+  ...workColumns,
   { header: 'Parts cost', kind: 'money', digits: 2, doc: 'plates, bolts and strip of one joint, before packs', formula: needed(`{Plates}*${plate('Plate price')}+{Bolts}*${plate('Bolt price')}+{Strip per joint}*${plate('Strip price')}`) },
   { header: 'Joint cost', kind: 'money', digits: 2, doc: 'parts and crew of one joint', formula: needed('{Parts cost}+{Crew hours}*CrewRate') },
   { header: 'Pulley check', kind: 'text', doc: "smallest pulley against the joint's least pulley", formula: 'LEASTCHECK({Governing pulley},{Joint pulley},TightMargin)' },

@@ -6,13 +6,14 @@ import { offers } from './offers.ts';
 import { plateSeries } from './plate-series.ts';
 import { pulleys } from './pulleys.ts';
 import { shelf } from './shelf.ts';
+import { steps } from './steps.ts';
 import { strips } from './strips.ts';
 import { suppliers } from './suppliers.ts';
 import { tableValues } from './tables.ts';
 import { unitValues } from './units.ts';
 
 /** The sheets of records, in the order of their tabs. */
-export const recordSheets: readonly SheetDeclaration[] = [belts, pulleys, plateSeries, strips, suppliers, offers, shelf];
+export const recordSheets: readonly SheetDeclaration[] = [belts, pulleys, plateSeries, strips, suppliers, offers, shelf, steps];
 
 /** The sheets of named values, after them. */
 export const namedSheets: readonly NamedSheet[] = [

@@ -1,5 +1,5 @@
+import { type Counted, type Operation, operations, rateNames } from '../../sheets/job-rates.ts';
 import { converted, type UnitSystem } from '../units/quantities.ts';
-import { type Counted, type Operation, operations, rateNames } from './job-rates.ts';
 import { randomNumbers } from './random.ts';
 import { drawn, type Estimate, methods, pertMean, pertSum, sampleEstimate, type Shape, type Spread, spreadFault, type Term } from './spread.ts';
 

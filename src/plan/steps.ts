@@ -1,7 +1,7 @@
+import type { StepHeader, StepRow } from '../../sheets/step-list.ts';
 import { nearest } from '../checks/nearest.ts';
 import { isWords, type UnitSystem } from '../units/quantities.ts';
 import { type Caution, cautionKeys, cautions, cautionsFor } from './cautions.ts';
-import type { StepHeader, StepRow } from './step-list.ts';
 import { derivedValues, type ShowValue, shownValue, type StepPlace, stepPlaces, type StepValue, type StepValues } from './step-places.ts';
 
 /** Work steps from rows that a user may have edited, added and put in another order, and their texts filled for a belt. */

@@ -5,6 +5,7 @@ import { isComputed, lookedInto, precedents } from '../sheet/declaration.ts';
 import { type NamedSheet, namedRow, valueColumn } from '../sheet/named-values.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { declarations, namedSheets, recordSheets } from '../../sheets/index.ts';
+import { standardStepRows, steps } from '../../sheets/steps.ts';
 import { functions } from '../functions/index.ts';
 import type { BookState, SheetState } from './state.ts';
 import { type SheetPlan, sheetPlan } from './sheet-plan.ts';
@@ -52,14 +53,14 @@ export const namedValue = (name: string): NamedValue | undefined => namedByName.
 
 export const namedSheetOf = (sheet: string): NamedSheet | undefined => namedSheets.find(({ declaration }) => declaration.name === sheet);
 
-/** A book without records: the declared sheets, named values as declared. */
+/** A book without records: the declared sheets, the standard steps of the work, named values as declared. */
 export function emptyBook(units: UnitSystem): BookState {
   return {
     title: '',
     units,
     invented: false,
     sheets: [
-      ...recordSheets.map(({ name }): SheetState => ({ name, userColumns: [], rows: [] })),
+      ...recordSheets.map(({ name }): SheetState => ({ name, userColumns: [], rows: name === steps.name ? standardStepRows.map((cells) => ({ cells })) : [] })),
       ...namedSheets.map(({ declaration, values }): SheetState => ({
         name: declaration.name,
         userColumns: [],

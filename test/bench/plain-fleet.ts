@@ -28,7 +28,7 @@ export class PlainFleet {
       this.series.set(text('Plate series', record, 'Series'), {
         leastThickness: n('Least thickness'), greatestThickness: n('Greatest thickness'), squarePulley: n('Square pulley'), pulleyAt45: n('Pulley at 45'),
         rating: n('Tension rating'), pitch: n('Pitch'), plate: n('Plate size'), leastEdge: n('Least edge'), greatestEdge: n('Greatest edge'),
-        boltsPerPlate: n('Bolts per plate'), bolt: n('Bolt length'), changing: n('Changing thickness'), longerBolt: n('Longer bolt'),
+        boltsPerPlate: n('Bolts per plate'), holesPerSide: n('Holes per side'), bolt: n('Bolt length'), changing: n('Changing thickness'), longerBolt: n('Longer bolt'),
         flame: yes('Flame resistant'), nonMagnetic: yes('Non-magnetic'), corrosion: yes('Corrosion resistant'), food: yes('Food'),
         platePrice: n('Pack price') / n('Plates per pack'), boltPrice: n('Bolt pack price') / n('Bolts per pack'),
         stripPrice: stripPrices.get(text('Plate series', record, 'Strip')) ?? Number.NaN,

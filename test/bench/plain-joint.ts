@@ -49,6 +49,7 @@ export interface Series {
   readonly leastEdge: number;
   readonly greatestEdge: number;
   readonly boltsPerPlate: number;
+  readonly holesPerSide: number;
   readonly bolt: number;
   readonly changing: number;
   readonly longerBolt: number;
@@ -135,8 +136,13 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const passes = (belt.speed * 3600) / loop;
   const byPasses = belt.lifePasses / passes;
   const life = Number.isNaN(belt.lifePasses) ? belt.life : Math.min(belt.life, byPasses);
-  const crew = a('CrewHoursFixed') + plates * a('CrewHoursPerPlate');
   const bolts = plates * series.boltsPerPlate;
+  const metres = (2 * cut) / 1000;
+  const rate = (name: string): number => (a(`${name}HoursLow`) + 4 * a(`${name}HoursLikely`) + a(`${name}HoursHigh`)) / 6;
+  const outageWork =
+    rate('SettingUp') + metres * rate('Cut') + (belt.skive > 0 ? metres * rate('Skive') : 0 * belt.skive) +
+    2 * plates * series.holesPerSide * rate('Hole') + plates * rate('Plate') + bolts * rate('Bolt');
+  const crew = rate('Preparation') + outageWork;
   const parts = plates * series.platePrice + bolts * series.boltPrice + strip * a('StripPieces') * series.stripPrice;
 
   const checks = {
@@ -175,7 +181,7 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
     'Life in hours': life,
     'Joint age': age,
     'Crew hours': crew,
-    'Outage hours': a('OutageHoursFixed') + crew / a('CrewSize'),
+    'Outage hours': rate('RunningOut') + rate('TestRun') + outageWork / a('CrewSize'),
     'Parts cost': parts,
     'Joint cost': parts + crew * a('CrewRate'),
     Due: belt.installed + (life / belt.hoursPerYear) * a('DaysPerYear'),

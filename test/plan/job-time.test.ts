@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { jobRateValues, operations } from '../../src/plan/job-rates.ts';
+import { jobRateValues, operations } from '../../sheets/job-rates.ts';
 import { comparedTimes, jointCounts, jobRates, lostProduction, newBeltCounts, pertTime, type Rate, simulatedTime, timeLines } from '../../src/plan/job-time.ts';
 import { randomNumbers, randomWhole } from '../../src/plan/random.ts';
 import { drawn, pertMean, pertSum, pertVariance, sampleEstimate, spreadFault } from '../../src/plan/spread.ts';

@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { tightenTurn } from '../../src/functions/plates.ts';
 import { cautionKeys, cautions, cautionsFor, ruleReferences } from '../../src/plan/cautions.ts';
-import { standardSteps, stepHeaders, type StepRow } from '../../src/plan/step-list.ts';
+import { standardSteps, stepHeaders, type StepRow } from '../../sheets/step-list.ts';
 import { derivedValues, shownValue, stepPlaces, tighteningOrder } from '../../src/plan/step-places.ts';
 import { filledSteps, notKnown, readSteps, stepFaultText, variantOf } from '../../src/plan/steps.ts';
 
 /** An invented joint, in mm. */
 const values = {
-  Belt: 'G4', 'Plate series': 'Heron', Width: 800, Thickness: 12, Skew: 30, 'Cut length': 923.76, 'Edge offset': 461.88, 'Belt consumed': 461.88,
+  Belt: 'G4', 'Plate series': 'Heron', 'Skew hand': 'left', Width: 800, Thickness: 12, Skew: 30, 'Cut length': 923.76, 'Edge offset': 461.88, 'Belt consumed': 461.88,
   'Take-up travel': 900, Plates: 17, Bolts: 34, 'Bolt length': 35, 'Holes per end': 34, 'Punch size': 9, 'Hole distance': 22, Pitch: 52, 'Edge left': 20.4,
   Skive: 2, 'Clamped thickness': 10, 'Strip pieces': 3, 'Strip per piece': 983.76, 'Smallest pulley': 400, 'First hours': 24,
 };
@@ -52,7 +52,7 @@ describe('the standard steps', () => {
   test('are filled with values and units of either system', () => {
     const of = (title: string, units: 'metric' | 'us', given = values): string | undefined =>
       filledSteps(steps, { variant: 'skew', units, values: given }).find((step) => step.title === title)?.filled;
-    expect(of('Mark the skew', 'metric')).toContain('measure 462 mm along the edge, and draw the cut from there to the other end of the square line: 924 mm from edge to edge, 30.0° from square');
+    expect(of('Mark the skew', 'metric')).toContain('measure 462 mm along the edge the way the belt travels, and draw the cut from there to the marked corner: 924 mm from edge to edge, 30.0° from square');
     expect(of('Prove the square line', 'metric')).toContain('Measure 800 mm from the square line along both edges and mark it. Both diagonals of this rectangle must be 1131 mm.');
     expect(of('Mark the skew', 'us', { ...values, 'Edge offset': 18.1842 })).toContain('measure 18.18 in along the edge');
     expect(of('Lay the strip below', 'metric')).toContain('Lay 1 strip of 984 mm');
@@ -62,7 +62,7 @@ describe('the standard steps', () => {
   test('say "not known" for what is missing, and list it', () => {
     const filled = filledSteps(steps, { variant: 'skew', units: 'metric', values: { Width: 800 } });
     const skew = filled.find(({ title }) => title === 'Mark the skew');
-    expect(skew?.missing).toEqual(['Edge offset', 'Cut length', 'Skew']);
+    expect(skew?.missing).toEqual(['Skew hand', 'Edge offset', 'Cut length', 'Skew']);
     expect(skew?.filled).toContain(`measure ${notKnown} along the edge`);
     expect(filled.find(({ title }) => title === 'Prove the square line')?.missing).toEqual([]);
     for (const { filled: text } of filled) expect(text).not.toMatch(/[{}]|NaN|undefined|null|\s{2}|\(\s*\)/);

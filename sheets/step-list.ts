@@ -45,7 +45,7 @@ export const standardSteps: readonly StepRow[] = [
   },
   {
     Order: 70, Step: 'Mark the skew', Joint: 'skew',
-    Text: 'From one end of the square line measure {Edge offset} along the edge, and draw the cut from there to the other end of the square line: {Cut length} from edge to edge, {Skew} from square. Hold the ends against each other before cutting: the two cuts must lie along each other, and lean the same way.',
+    Text: 'Begin on the end that travels behind the joint. Its square line meets the {Skew hand} edge, looking the way the belt travels, at the marked corner. From the other end of the square line measure {Edge offset} along the edge the way the belt travels, and draw the cut from there to the marked corner: {Cut length} from edge to edge, {Skew} from square. Hold the ends against each other before cutting: the two cuts must lie along each other, and lean the same way.',
     Tools: 'tape; straight edge longer than the cut; marker', 'Hold point': 'yes', 'Sign-off': 'yes', Cautions: '', Source: trigonometry,
   },
   {
@@ -100,7 +100,7 @@ export const standardSteps: readonly StepRow[] = [
   },
   {
     Order: 170, Step: 'Tighten, first pass: snug', Joint: 'both',
-    Text: 'Bring all nuts of a plate up evenly, only until the plate lies on. Order of the plates, counted from the marked edge: {Tightening order}. Each plate once.',
+    Text: 'Bring all nuts of a plate up evenly, only until the plate lies on. Order of the plates, counted from the marked corner: {Tightening order}. Each plate once.',
     Tools: "wrench or driver as the supplier says", 'Hold point': 'no', 'Sign-off': 'yes', Cautions: 'noise, protection', Source: practice,
   },
   {

@@ -1,4 +1,4 @@
-import type { NamedValue } from '../sheet/declaration.ts';
+import type { NamedValue } from '../src/sheet/declaration.ts';
 
 /**
  * What one piece of the work takes, as named values: low, likely and high for each operation.
