@@ -1,4 +1,3 @@
-import type { Value } from '../formula/values.ts';
 import { serviceNeeds } from '../functions/series.ts';
 import { checkColumns } from '../../sheets/belts.ts';
 import { assumptionValues } from '../../sheets/assumptions.ts';
@@ -6,6 +5,7 @@ import { type Belt, beltColumn } from './belt.ts';
 import { severalWords } from './cell-issue.ts';
 import { type Check, least, most, numberCheck, ofBelt, ofSeries, shown, type Side } from './check.ts';
 import { cures, degrees, greatestSkewCure, leastSkew, nearestSkews, otherSeries, outcome, type Sought, standardPulleyCure } from './cures.ts';
+import { carcassPulleyOf, jointPulleyOf } from './listed-pulley.ts';
 import { amount, listed, type Measure } from './words.ts';
 
 /** The eight checks of a belt, in the order of its verdict. DEVELOPERS.md tells how to add one. */
@@ -17,9 +17,9 @@ export const pulleyCheck = numberCheck({
   name: 'pulley',
   column: 'Pulley check',
   look: 'Smallest pulley',
-  given: ofBelt('Governing pulley', 'the smallest pulley'),
+  given: (belt) => ofBelt('Governing pulley', `the ${jointPulleyOf(belt)?.name ?? 'smallest'} pulley`)(belt),
   limits: [least((belt) => ofBelt('Joint pulley', `the least pulley of a ${seriesName(belt)} joint ${atSkew(belt)}`)(belt))],
-  cures: (sought) => [...leastSkew(sought), ...otherSeries(sought), ...standardPulleyCure(sought)],
+  cures: (sought) => [...leastSkew(sought), ...otherSeries(sought), ...standardPulleyCure(sought, jointPulleyOf(sought.belt))],
 });
 
 /** Groups of the pulley that stand for less tension, for which the carcass check would pass. */
@@ -32,30 +32,17 @@ function otherGroups(sought: Sought): string[] {
   return [`If the smallest pulley is of group ${listed(passing, 'or')} (see PulleyGroup in Assumptions, which counts for all belts), it will do: ${outcome(sought, { named: { PulleyGroup: first } })}.`];
 }
 
-/** The pulley of the belt's list that is smallest for its own tension; undefined for a belt without a list. */
-function listedPulley(belt: Belt): { readonly name: string; readonly tension: string; readonly group: string } | undefined {
-  const row = belt.number('Carcass row');
-  if (row === undefined) return undefined;
-  const read = (header: string): Value => belt.book.read('Pulleys', row - 2, header);
-  const tension = read('Tension');
-  return {
-    name: String(read('Pulley') ?? ''),
-    tension: typeof tension === 'number' ? amount(tension, beltColumn('Working tension'), belt.units) : 'not known',
-    group: String(read('Group used')),
-  };
-}
-
 export const carcassCheck = numberCheck({
   name: 'carcass',
   column: 'Carcass check',
   look: 'Smallest pulley',
-  given: (belt) => ofBelt('Carcass diameter', `the ${listedPulley(belt)?.name ?? 'smallest'} pulley`)(belt),
+  given: (belt) => ofBelt('Carcass diameter', `the ${carcassPulleyOf(belt)?.name ?? 'smallest'} pulley`)(belt),
   limits: [least(ofBelt('Carcass pulley', "the least pulley for the belt's own carcass"))],
   remark(belt) {
-    const listed = listedPulley(belt);
+    const listed = carcassPulleyOf(belt);
     return `${listed === undefined ? '' : `It is of group ${listed.group} under ${listed.tension}. `}Skew does not help the carcass.`;
   },
-  cures: (sought) => [...standardPulleyCure(sought), ...otherGroups(sought)],
+  cures: (sought) => [...standardPulleyCure(sought, carcassPulleyOf(sought.belt)), ...otherGroups(sought)],
 });
 
 /** Depths of skive that bring the clamped thickness into the series' range, in whole steps of what the column shows. */

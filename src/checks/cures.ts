@@ -7,6 +7,7 @@ import { plans } from '../workbook/layout.ts';
 import { beltColumn, type Belt, type Change } from './belt.ts';
 import type { Verdict } from './finding.ts';
 import { columnNames, isCalled, type Name } from './inputs.ts';
+import type { ListedPulley } from './listed-pulley.ts';
 import { amount, listed, rounded, withUnit } from './words.ts';
 
 /**
@@ -169,14 +170,23 @@ function manyThen(rank: number): string {
   }
 }
 
-/** The next standard pulley that cures, in mm and in the book's unit. */
-export function standardPulleyCure(sought: Sought): string[] {
+/** A standard diameter in the book's unit, and in mm where that is another. */
+function standardWords(belt: Belt, diameter: number): string {
+  const own = amount(diameter / (belt.named('MillimetresPerShort') ?? 1), beltColumn('Smallest pulley'), belt.units);
+  return belt.units === 'metric' ? own : `${own} (${diameter} mm)`;
+}
+
+/** The next standard pulley that cures, in mm and in the book's unit; in the place of a listed one where that decides. */
+export function standardPulleyCure(sought: Sought, place?: ListedPulley): string[] {
   const { belt } = sought;
   const millimetres = belt.named('MillimetresPerShort') ?? 1;
+  if (place !== undefined) {
+    const margin = sought.verdict === 'tight' ? (belt.named('TightMargin') ?? 0) : 0;
+    const least = place.least === undefined ? undefined : standardPulleys.find((standard) => standard / millimetres >= (place.least ?? 0) * (1 + margin));
+    return least === undefined ? [] : [`Put in a ${place.name} pulley of at least ${standardWords(belt, least)}, a standard diameter.`];
+  }
   const change = (diameter: number): Change => ({ inputs: { 'Smallest pulley': diameter / millimetres } });
   const diameter = standardPulleys.find((standard) => standard / millimetres > (belt.number('Smallest pulley') ?? 0) && cures(sought, change(standard)));
   if (diameter === undefined) return sought.verdict !== 'fails' ? [] : [`No standard pulley is large enough: the series ends at ${standardPulleys.at(-1) ?? 0} mm.`];
-  const own = amount(diameter / millimetres, beltColumn('Smallest pulley'), belt.units);
-  const shown = belt.units === 'metric' ? own : `${own} (${diameter} mm)`;
-  return [`Put in a pulley of at least ${shown}, the next standard one that will do: ${outcome(sought, change(diameter))}.`];
+  return [`Put in a pulley of at least ${standardWords(belt, diameter)}, the next standard one that will do: ${outcome(sought, change(diameter))}.`];
 }

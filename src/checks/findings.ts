@@ -6,6 +6,7 @@ import type { Check } from './check.ts';
 import { checks } from './checks.ts';
 import type { Finding, Verdict } from './finding.ts';
 import { inputIssues, isEmptyRecord, recordInputIssues, recordName } from './input-issues.ts';
+import { beltNotes } from './notes.ts';
 import { RootCauses } from './root-cause.ts';
 
 /** What the checks find in a book: for each belt the checks that do not simply fit, and cells that hold what they should not. */
@@ -68,13 +69,13 @@ const isBelt = (book: Workbook, record: number): boolean => {
 
 /** All of one belt: its checks in the order of the verdict, then its cells. An empty line has none. */
 export function recordFindings(book: Workbook, record: number): Finding[] {
-  return isBelt(book, record) ? [...checkFindings(book, record, new RootCauses(book)), ...recordInputIssues(book, belts.name, record)] : [];
+  return isBelt(book, record) ? [...checkFindings(book, record, new RootCauses(book)), ...beltNotes(book, record), ...recordInputIssues(book, belts.name, record)] : [];
 }
 
 /** All belts' checks, then all cells of the book that hold what they should not. */
 export function findings(book: Workbook): Finding[] {
   const roots = new RootCauses(book);
-  const checked = book.sheet(belts.name).rows.flatMap((_, record) => (isBelt(book, record) ? checkFindings(book, record, roots) : []));
+  const checked = book.sheet(belts.name).rows.flatMap((_, record) => (isBelt(book, record) ? [...checkFindings(book, record, roots), ...beltNotes(book, record)] : []));
   return [...checked, ...inputIssues(book)];
 }
 

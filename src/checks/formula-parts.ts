@@ -2,6 +2,7 @@ import { outOfBounds, type Parameter } from '../formula/define.ts';
 import type { Node } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { slotParts } from '../sheet/declaration.ts';
+import { isConditional } from '../workbook/conditional-records.ts';
 
 /** What the parts of a sheet's formula are, for finding out why it has no value. */
 
@@ -29,7 +30,7 @@ export function childrenOf(parent: Node): readonly Node[] {
 /** The cells of the record, names and look-ups that an expression computes with. */
 export function leavesOf(expression: Node): readonly Node[] {
   if (expression.type === 'placeholder') return slotParts(expression.name).sheet === undefined ? [expression] : [];
-  if (expression.type === 'name' || (expression.type === 'call' && expression.name === 'INDEX')) return [expression];
+  if (expression.type === 'name' || (expression.type === 'call' && (expression.name === 'INDEX' || isConditional(expression.name)))) return [expression];
   return childrenOf(expression).flatMap(leavesOf);
 }
 

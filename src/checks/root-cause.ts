@@ -7,6 +7,7 @@ import { valueColumn } from '../sheet/named-values.ts';
 import { routeInputs } from '../../sheets/belt-tension.ts';
 import { namedSheets } from '../../sheets/index.ts';
 import { shortestByFactor } from '../../sheets/tables.ts';
+import { conditionalCells, isConditional } from '../workbook/conditional-records.ts';
 import { plans } from '../workbook/layout.ts';
 import type { SheetPlan } from '../workbook/sheet-plan.ts';
 import type { CellPlace, Workbook } from '../workbook/workbook.ts';
@@ -31,6 +32,15 @@ interface Holding extends CellPlace {
   readonly header: string;
   readonly says: string;
 }
+
+/** Causes, each cell once, where it comes first. */
+const distinct = (causes: readonly Cause[]): Cause[] => {
+  const seen = new Set<string>();
+  return causes.filter(({ sheet, record, column }) => {
+    const mark = `${sheet}!${record},${column}`;
+    return seen.has(mark) ? false : seen.add(mark);
+  });
+};
 
 const trees = new Map<string, Node>();
 function treeOf(formula: string): Node {
@@ -69,6 +79,9 @@ const plainMessage = (message: string): string => message.replace(/^[A-Z]+: /, '
 export class RootCauses {
   readonly #book: Workbook;
   readonly #open = new Set<string>();
+  readonly #held = new Map<string, Holding[]>();
+  /** Causes of cells that were asked for before: many formulas lead to the same ones. */
+  readonly #found = new Map<string, Cause[]>();
 
   constructor(book: Workbook) {
     this.#book = book;
@@ -79,8 +92,7 @@ export class RootCauses {
     const plan = plans.get(sheet);
     const column = plan?.position.get(header);
     if (plan === undefined || column === undefined) throw new Error(`the sheet ${sheet} has no column ${header}`);
-    const causes = this.#cell({ plan, record }, column);
-    return [...new Map(causes.toReversed().map((cause) => [`${cause.sheet}!${cause.record},${cause.column}`, cause])).values()].toReversed();
+    return distinct(this.#cell({ plan, record }, column));
   }
 
   #value(node: Node, { plan, record }: Row): Value {
@@ -106,10 +118,13 @@ export class RootCauses {
     if (slips.length > 0) return slips;
     if (missing !== undefined && value === missing.word) return [{ ...place, column: plan.position.get(missing.look) ?? column, header: missing.look, wrong: missing.wrong, remedy: missing.remedy }];
     const mark = `${place.sheet}!${record},${column}`;
+    const kept = this.#found.get(mark);
+    if (kept !== undefined) return kept;
     if (this.#open.has(mark)) return [];
     this.#open.add(mark);
-    const causes = this.#blamed(treeOf(declared.formula), row);
+    const causes = distinct(this.#blamed(treeOf(declared.formula), row));
     this.#open.delete(mark);
+    this.#found.set(mark, causes);
     if (causes.length > 0) return causes;
     const why = isFault(value) && value.message !== '' ? plainMessage(value.message) : `its formula gives ${this.#shown(place, declared)}`;
     return [{ ...place, header: declared.header, wrong: `${declared.header} can't be worked out: ${why}`, remedy: 'look at what its formula uses' }];
@@ -210,6 +225,12 @@ export class RootCauses {
       const found = this.#lookedUp(call, row);
       return found === undefined ? [] : this.#cell({ plan: found.plan, record: found.record }, found.column);
     }
+    if (isConditional(call.name)) {
+      return conditionalCells(this.#book, call, (node) => this.#value(node, row)).flatMap((place) => {
+        const plan = plans.get(place.sheet);
+        return plan === undefined || typeof this.#book.value(place) === 'number' ? [] : this.#cell({ plan, record: place.record }, place.column);
+      });
+    }
     const definition = row.plan.scope.functions.get(call.name);
     return definition === undefined ? this.#blamedAmong(given, row) : this.#blamedArguments(definition, given, call, row);
   }
@@ -300,14 +321,30 @@ export class RootCauses {
         const { sheet, record, column } = home;
         return [{ sheet, record, column, header: leaf.name, says: `${leaf.name}, ${this.#shown({ sheet, record, column }, {})}` }];
       }
+      if (leaf.type === 'call' && isConditional(leaf.name)) {
+        return conditionalCells(this.#book, leaf, (node) => this.#value(node, row)).flatMap((place) => this.#heldAt(place, true));
+      }
       const own = leaf.type === 'placeholder' ? row.plan.position.get(leaf.name) : undefined;
       const found = leaf.type === 'call' ? this.#lookedUp(leaf, row) : own === undefined ? undefined : { ...row, column: own };
-      const declared = found?.plan.columns[found.column];
-      if (found === undefined || declared === undefined) return [];
-      const place = { sheet: found.plan.declaration.name, record: found.record, column: found.column };
-      if (isComputed(declared) && this.#book.content(place) === null) return this.#holdings(treeOf(declared.formula), found);
-      const whose = leaf.type === 'call' ? ` of ${this.#recordName(place)}` : '';
-      return [{ ...place, header: declared.header, says: `${declared.header}${whose}, ${this.#shown(place, declared)}` }];
+      return found === undefined ? [] : this.#heldAt({ sheet: found.plan.declaration.name, record: found.record, column: found.column }, leaf.type === 'call');
     });
+  }
+
+  /** What a cell holds, or what the cells hold that it is computed from; `named` says whose it is. */
+  #heldAt(place: CellPlace, named: boolean): Holding[] {
+    const plan = plans.get(place.sheet);
+    const declared = plan?.columns[place.column];
+    if (plan === undefined || declared === undefined) return [];
+    if (!isComputed(declared) || this.#book.content(place) !== null) {
+      return [{ ...place, header: declared.header, says: `${declared.header}${named ? ` of ${this.#recordName(place)}` : ''}, ${this.#shown(place, declared)}` }];
+    }
+    const mark = `${place.sheet}!${place.record},${place.column}`;
+    const kept = this.#held.get(mark);
+    if (kept !== undefined) return kept;
+    // Users' formulas may lead in a circle.
+    this.#held.set(mark, []);
+    const holdings = [...new Map(this.#holdings(treeOf(declared.formula), { plan, record: place.record }).map((holding) => [holding.says, holding])).values()];
+    this.#held.set(mark, holdings);
+    return holdings;
   }
 }

@@ -48,6 +48,9 @@ const legible = (formula: string): string =>
 const entered = (content: Content | Fault): Content =>
   content instanceof Fault ? content.code : isFormula(content) ? legible(content) : typeof content === 'string' ? `'${content}` : content;
 
+/** A row without the empty cells at its end, which a new sheet has anyway. */
+const filled = (row: readonly (Content | Fault)[]): readonly (Content | Fault)[] => row.slice(0, row.findLastIndex((content) => content !== null) + 1);
+
 export class Engine {
   readonly #book: HyperFormula;
   /** Formulas whose spill grows and shrinks with their inputs, with the size the engine has reserved. */
@@ -62,13 +65,17 @@ export class Engine {
   static build(functions: readonly EngineeringFunction[], sheets: readonly SheetContents[], names: readonly EngineName[]): Engine {
     registerFunctions(functions);
     const book = HyperFormula.buildFromSheets(
-      Object.fromEntries(sheets.map(({ name, rows }) => [name, rows.map((row) => row.map(entered))])),
+      Object.fromEntries(sheets.map(({ name, rows }) => [name, rows.map((row) => filled(row).map(entered))])),
       { licenseKey: hyperFormulaKey(), smartRounding: false, precisionRounding: 14, maxRows: mostRows, useArrayArithmetic: true, undoLimit: 0 },
       [...truths, ...names.map(({ name, reference }) => ({ name, expression: `=${reference}` }))],
     );
     const engine = new Engine(book, functions);
     for (const { name, rows } of sheets) {
-      rows.forEach((row, rowIndex) => row.forEach((content, column) => engine.#note({ sheet: name, row: rowIndex, column }, content)));
+      rows.forEach((row, rowIndex) =>
+        row.forEach((content, column) => {
+          if (isFormula(content)) engine.#note({ sheet: name, row: rowIndex, column }, content);
+        }),
+      );
     }
     engine.#respill();
     return engine;

@@ -10,6 +10,7 @@ import { unguarded } from '../sheet/needing.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import { type QuantityKind, unitOf } from '../units/quantities.ts';
 import { key } from './calculation.ts';
+import { conditionalCells, isConditional } from './conditional-records.ts';
 import { namedSheetOf, plans } from './layout.ts';
 import { cellName } from './sheet-plan.ts';
 import type { CellPlace, Workbook } from './workbook.ts';
@@ -106,6 +107,10 @@ class Uses {
       const { sheet, header } = slotParts(first.name);
       const column = sheet === undefined ? undefined : plans.get(sheet)?.position.get(header);
       if (sheet !== undefined && column !== undefined && !isFault(row) && row >= 2) this.use.cells.push({ sheet, record: row - 2, column });
+      return;
+    }
+    if (isConditional(name)) {
+      this.use.cells.push(...conditionalCells(this.#book, { type: 'call', name, args }, (node) => this.#value(node)));
       return;
     }
     const source = sourceOf.get(name);

@@ -59,10 +59,7 @@ export class Records implements BookValues {
     return column === undefined ? null : (this.#values.get(sheet)?.[row - 2]?.[column] ?? null);
   };
 
-  readonly find = (sheet: string, header: string, value: Value): Value => {
-    if (value === null || isFault(value)) return value ?? new Fault('#N/A', `${header} is not given, so nothing can be looked up in the sheet ${sheet}`);
-    return this.all(sheet, header, value)[0] ?? new Fault('#N/A', `"${String(value)}" is not in the column ${header} of the sheet ${sheet}`);
-  };
+  readonly find = (sheet: string, header: string, value: Value): Value => foundFirst(this, sheet, header, value);
 
   readonly all = (sheet: string, header: string, value: Value): readonly number[] =>
     value === null || isFault(value) ? nowhere : (this.#index(sheet, header).get(matching(value)) ?? nowhere);
@@ -88,7 +85,7 @@ export class Records implements BookValues {
 
 const matching = (value: number | string | boolean): string => (typeof value === 'string' ? `t${value.toLowerCase()}` : `${typeof value}${String(value)}`);
 
-/** The same values but for some rows and named values: what a what-if sees. Look-ups find what the book itself holds. */
+/** The same values but for some rows and named values: what a what-if sees. */
 export class SupposedValues implements BookValues {
   readonly #book: Records;
   readonly #plans: ReadonlyMap<string, SheetPlan>;
@@ -117,7 +114,23 @@ export class SupposedValues implements BookValues {
     return supposed === undefined ? this.#book.cell(sheet, header, row) : (supposed[this.#plans.get(sheet)?.position.get(header) ?? -1] ?? null);
   };
 
-  readonly find = (sheet: string, header: string, value: Value): Value => this.#book.find(sheet, header, value);
+  readonly find = (sheet: string, header: string, value: Value): Value => (this.#rows.has(sheet) ? foundFirst(this, sheet, header, value) : this.#book.find(sheet, header, value));
 
-  readonly all = (sheet: string, header: string, value: Value): readonly number[] => this.#book.all(sheet, header, value);
+  readonly all = (sheet: string, header: string, value: Value): readonly number[] => {
+    const supposed = this.#rows.get(sheet);
+    const found = this.#book.all(sheet, header, value);
+    if (supposed === undefined || value === null || isFault(value)) return found;
+    const word = matching(value);
+    const moved = [...supposed.keys()].map((record) => record + 2).filter((row) => {
+      const held = this.cell(sheet, header, row);
+      return held !== null && !isFault(held) && matching(held) === word;
+    });
+    return [...found.filter((row) => !supposed.has(row - 2)), ...moved].toSorted((one, other) => one - other);
+  };
+}
+
+/** The first row that holds a value, or why there is none. */
+function foundFirst(book: BookValues, sheet: string, header: string, value: Value): Value {
+  if (value === null || isFault(value)) return value ?? new Fault('#N/A', `${header} is not given, so nothing can be looked up in the sheet ${sheet}`);
+  return book.all(sheet, header, value)[0] ?? new Fault('#N/A', `"${String(value)}" is not in the column ${header} of the sheet ${sheet}`);
 }

@@ -1,0 +1,70 @@
+import { belts } from '../../sheets/belts.ts';
+import { pulleys } from '../../sheets/pulleys.ts';
+import { Fault } from '../formula/values.ts';
+import { beltPath } from '../functions/path.ts';
+import { cellName } from '../workbook/sheet-plan.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { Belt, beltColumn } from './belt.ts';
+import type { Finding } from './finding.ts';
+import { recordName } from './input-issues.ts';
+import { amount, listed, share } from './words.ts';
+
+/** What is worth a look although no check is about it: ways to the tension that differ, and a belt that can't go its way. */
+
+const ways = [
+  { word: 'entered', header: 'Tension entered' },
+  { word: 'resistances', header: 'Tension by resistances' },
+  { word: 'power', header: 'Tension by power' },
+] as const;
+
+function routesDiffer(belt: Belt): Finding | undefined {
+  const [difference, margin] = [belt.number('Route difference'), belt.named('RouteMargin')];
+  if (belt.text('Routes') !== 'differ' || difference === undefined || margin === undefined) return undefined;
+  const measure = beltColumn('Working tension');
+  const found = ways.flatMap(({ word, header }) => {
+    const value = belt.number(header);
+    return value === undefined ? [] : [`${word} ${amount(value, measure, belt.units)}`];
+  });
+  return {
+    sheet: belts.name, record: belt.record, name: recordName(belt.book, belts.name, belt.record), check: 'routes', verdict: 'tight',
+    column: 'Tension route', cell: belt.cell('Tension route'),
+    message: `The ways to the working tension differ by ${share(difference)}, more than the margin of ${share(margin)}: ${listed(found)}. The book uses ${belt.text('Tension from')}.`,
+    given: { label: 'the difference between the ways to the working tension', value: difference, kind: 'ratio', unit: '' },
+    limit: { label: 'the margin', value: margin, kind: 'ratio', unit: '' },
+    cures: [
+      'Look whether Power, Capacity, Lift and RollingFriction are those of this belt.',
+      `Enter the way to be used in ${belt.cell('Tension route')}, or the tension itself in ${belt.cell('Tension entered')}.`,
+    ],
+  };
+}
+
+/** Why the belt can't go round its listed pulleys, with their names; each two neighbours may go together and the whole not. */
+function impossibleWay(belt: Belt): Finding | undefined {
+  const { book } = belt;
+  if (belt.text('Loop from') !== 'pulleys') return undefined;
+  const name = String(belt.value('Belt')).toLowerCase();
+  const records = [...book.sheet(pulleys.name).rows.keys()].filter((record) => String(book.read(pulleys.name, record, 'Belt')).toLowerCase() === name);
+  const [first] = records;
+  const long = belt.named('ShortPerLong');
+  if (first === undefined || long === undefined) return undefined;
+  const column = (header: string, factor = 1): number[][] => records.map((record) => [Number(book.read(pulleys.name, record, header)) * factor]);
+  const way = beltPath.evaluate([column('x', long), column('y', long), column('Neutral diameter'), column('Turn')]);
+  if (!(way instanceof Fault)) return undefined;
+  const named = way.message
+    .replace(/^[A-Z]+: \w+ must /, '')
+    .replace(/; [^;]* was given$/, '')
+    .replaceAll(/pulley (\d+)/g, (whole, place: string) => String(book.read(pulleys.name, records[Number(place) - 1] ?? -1, 'Pulley') ?? whole));
+  return {
+    sheet: pulleys.name, record: first, name: recordName(book, belts.name, belt.record), check: 'pulleys', verdict: 'not known',
+    column: 'x', cell: cellName(pulleys.name, first, book.column(pulleys.name, 'x')),
+    message: `The belt can't go round its listed pulleys: the list must ${named}.`,
+    given: null, limit: null,
+    cures: ['Correct the places, the belt sides or the order of the pulleys in the sheet Pulleys; until then the loop length stands for no possible belt.'],
+  };
+}
+
+/** What is to be noted of one belt, beside its checks. */
+export function beltNotes(book: Workbook, record: number): Finding[] {
+  const belt = new Belt(book, record);
+  return [routesDiffer(belt), impossibleWay(belt)].filter((note) => note !== undefined);
+}

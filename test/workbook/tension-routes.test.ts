@@ -1,0 +1,148 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { simpleLoop, usualCases } from '../../src/plan/loop.ts';
+import { loopTensions } from '../../src/plan/loop-tensions.ts';
+import { wrapFactor } from '../../src/functions/tension.ts';
+import { Workbook } from '../../src/workbook/workbook.ts';
+import { bookOf, type Cells, soundBelt } from './books.ts';
+
+/** Working tension in the Belts sheet: each route, the choice among them, and the loop behind the resistances. */
+
+const belt = (changed: Cells, named: Cells = {}): Workbook => new Workbook(bookOf({ belts: [{ ...soundBelt, ...changed }], named }));
+const read = (book: Workbook, header: string): unknown => book.read('Belts', 0, header);
+const loaded: Cells = { Capacity: 300, 'Tension entered': null, Power: null };
+
+describe('worked by hand: 300 m, 15 m up, 800 t/h at 2 m/s (arithmetic from ISO 5048 / DIN 22101 with the stated figures)', () => {
+  // Friction of 0.022 and 14.8 kg/m of carrying rollers as in the case; no start-up, and rollers so near that sag asks for nothing.
+  const book = belt(
+    { ...loaded, Width: 1000, Centres: 300, Lift: 15, Capacity: 800, Speed: 2, 'Belt mass': 15, Wrap: 210, Friction: 0.35 },
+    { CarryRollers: 14.8, ReturnRollers: 6.5, RollingFriction: 0.022, EasyFriction: 0.022, StartFactor: 1, CarrySpacing: 0.1, ReturnSpacing: 0.1 },
+  );
+  test.each([
+    ['Length factor', 1.31, 0.005],
+    ['Load mass', 111.1111, 0.00005],
+    ['Pull full', 30110.3, 0.05],
+    ['Slack tension', 11550.74, 0.005],
+    ['Greatest tension', 41661.03, 0.01],
+    ['Working tension', 41.661, 0.0005],
+  ])('%s is %d', (header, value, print) => {
+    expect(Math.abs(Number(read(book, header)) - value)).toBeLessThanOrEqual(print);
+  });
+});
+
+describe('the route is the surest that the record allows', () => {
+  test.each<[string, Cells, string]>([
+    ['entered goes first', { 'Tension entered': 12, Capacity: 300 }, 'entered'],
+    ['then resistances', { Capacity: 300 }, 'resistances'],
+    ['then power', {}, 'power'],
+    ['a conveyor too short for the length factor goes by its power', { Capacity: 300, Centres: 60 }, 'power'],
+    ['the permitted tension is the last resort', { Power: null }, 'permitted'],
+    ['also where only the designation tells it', { Power: null, 'Permitted tension': null }, 'permitted'],
+    ['nothing is not known', { Power: null, 'Permitted tension': null, Construction: 'EP belt' }, 'not known'],
+    ['a slip is not passed over', { Power: -3 }, 'not known'],
+    ['nor is a word', { Capacity: 'much' }, 'not known'],
+    ['a forced route goes before all', { 'Tension entered': 12, Capacity: 300, 'Tension route': 'Power' }, 'Power'],
+  ])('%s', (_, changed, route) => {
+    expect(read(belt(changed), 'Tension from')).toBe(route);
+  });
+
+  test('a forced route that the record does not allow gives no tension and no pass', () => {
+    const book = belt({ 'Tension route': 'resistances' });
+    expect(typeof read(book, 'Working tension')).not.toBe('number');
+    expect(read(book, 'Tension check')).toBe('not known');
+  });
+
+  test('all routes stand side by side, and their difference is told', () => {
+    const book = belt({ Capacity: 300, 'Tension entered': 60 });
+    const [resistances, power] = [Number(read(book, 'Tension by resistances')), Number(read(book, 'Tension by power'))];
+    const all = [60, resistances, power];
+    expect(read(book, 'Route difference')).toBeCloseTo(1 - Math.min(...all) / Math.max(...all), 12);
+    expect(read(book, 'Routes')).toBe('differ');
+    expect(read(belt({ Capacity: 300, 'Tension entered': 60 }, { RouteMargin: 0.95 }), 'Routes')).toBe('agree');
+  });
+});
+
+describe('slack side', () => {
+  test('a screw take-up asks for the printed factor, and for no less than grip', () => {
+    const lagged: Cells = { 'Take-up kind': 'screw', 'Drive face': 'grooved rubber', Friction: 0.35 };
+    expect(read(belt(lagged), 'Slack factor')).toBeCloseTo(0.7, 12);
+    expect(read(belt({ ...lagged, Wrap: 195 }), 'Slack factor')).toBeCloseTo(0.75, 12);
+    expect(read(belt({ ...lagged, Friction: 0.1 }), 'Slack factor')).toBe(wrapFactor.evaluate([210, 0.1]));
+    expect(read(belt(lagged, { ScrewFactor210Lagged: 0.9 }), 'Slack factor')).toBeCloseTo(0.9, 12);
+  });
+
+  test('friction comes from the face and condition of the drive where it is not entered, by the editable table', () => {
+    const wet: Cells = { Friction: null, 'Drive face': 'ceramic', 'Drive condition': 'wet' };
+    expect(read(belt(wet), 'Friction used')).toBe(0.35);
+    expect(read(belt(wet, { FrictionCeramicWet: 0.3 }), 'Friction used')).toBe(0.3);
+  });
+
+  test('sag governs where it asks for more than grip', () => {
+    const [tight, loose] = [belt(loaded, { SagShare: 0.005 }), belt(loaded, { SagShare: 0.1 })];
+    expect(Number(read(tight, 'Slack tension'))).toBeGreaterThan(Number(read(loose, 'Slack tension')));
+    const grip = Math.max(...['Pull empty', 'Pull full', 'Pull starting', 'Pull easy', 'Pull braking', 'Pull stopped'].map((header) => Number(read(loose, header)))) * Number(read(loose, 'Slack factor'));
+    expect(read(loose, 'Slack tension')).toBeCloseTo(grip, 6);
+  });
+});
+
+const between = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
+
+test('the sheet has the tensions of the loop walked point by point, uphill, level, downhill and braked', () => {
+  fc.assert(
+    fc.property(
+      fc.record({
+        centres: between(80, 1500), slope: between(-0.25, 0.25), speed: between(0.5, 5), capacity: between(50, 2000), mass: between(4, 50),
+        wrap: between(170, 420), friction: between(0.1, 0.45), start: between(1, 2), sag: between(0.005, 0.02), rolling: between(0.015, 0.035),
+      }),
+      ({ centres, slope, speed, capacity, mass, wrap, friction, start, sag, rolling }) => {
+        const lift = centres * slope;
+        const book = belt(
+          { ...loaded, Centres: centres, Lift: lift, Speed: speed, Capacity: capacity, 'Belt mass': mass, Wrap: wrap, Friction: friction },
+          { StartFactor: start, SagShare: sag, RollingFriction: rolling },
+        );
+        const number = (name: string): number => Number(book.named(name));
+        const loop = simpleLoop({
+          length: centres, lift, beltMass: mass, speed, gravity: 9.81, factor: Number(read(book, 'Length factor')), sag, takeUp: 'automatic',
+          carryRollers: number('CarryRollers'), returnRollers: number('ReturnRollers'), carrySpacing: number('CarrySpacing'), returnSpacing: number('ReturnSpacing'),
+          slackFactor: Number(read(book, 'Slack factor')), driveAt: 'head', takeUpAt: 0,
+        });
+        const found = loopTensions(loop, usualCases({ loadMass: capacity / 3.6 / speed, friction: rolling, startFactor: start, easyFriction: number('EasyFriction') }));
+        const scale = Math.abs(found.greatest.tension);
+        expect(Math.abs(Number(read(book, 'Greatest tension')) - found.greatest.tension)).toBeLessThanOrEqual(1e-9 * scale);
+        expect(Math.abs(Number(read(book, 'Slack tension')) - found.setting)).toBeLessThanOrEqual(1e-9 * scale);
+        for (const { stations } of found.cases) expect(Math.abs((stations[0]?.entering ?? 0) - (stations.at(-1)?.leaving ?? Number.NaN))).toBeLessThanOrEqual(1e-9 * scale);
+      },
+    ),
+    { numRuns: 60 },
+  );
+}, 60_000);
+
+describe('the construction says what the record does not', () => {
+  test.each<[string, Cells, string, unknown, string, unknown]>([
+    ['carcass: as entered', {}, 'Carcass used', 3.8, 'Carcass from', 'entered'],
+    ['carcass: thickness less covers', { 'Carcass thickness': null }, 'Carcass used', 9.8 - 6, 'Carcass from', 'thickness less covers'],
+    ['carcass: from strength and plies', { 'Carcass thickness': null, Construction: 'EP 400/3' }, 'Carcass used', 3 * 0.5 + 0.0045 * 400, 'Carcass from', 'designation'],
+    ['permitted tension: strength over the safety factor', { 'Permitted tension': null }, 'Permitted used', 40, 'Permitted from', 'designation'],
+    ['permitted tension of steel cord', { 'Permitted tension': null, Construction: 'St1250 8+6' }, 'Permitted used', 1250 / 9.5, 'Permitted from', 'designation'],
+    ['mass: width, thickness and density', {}, 'Mass used', 800 * 9.8 * 0.0012, 'Mass from', 'thickness'],
+    ['mass: as entered', { 'Belt mass': 11 }, 'Mass used', 11, 'Mass from', 'entered'],
+  ])('%s', (_, changed, header, value, from, word) => {
+    const book = belt(changed);
+    expect(read(book, header)).toBeCloseTo(Number(value), 9);
+    expect(read(book, from)).toBe(word);
+  });
+});
+
+describe('life by hours or passes, whichever ends first', () => {
+  test('a short life in passes makes the joint due sooner', () => {
+    const plain = belt({});
+    const passes = Number(read(plain, 'Passes per hour')) * 5000;
+    const sooner = belt({ 'Life in passes': passes });
+    expect(read(plain, 'Due by')).toBe('hours');
+    expect(read(sooner, 'Due by')).toBe('passes');
+    expect(read(sooner, 'Life in hours')).toBeCloseTo(5000, 6);
+    expect(Number(read(sooner, 'Due'))).toBeCloseTo(45900 + (5000 / 3000) * 365.25, 6);
+    expect(read(belt({ 'Life in passes': 1e12 }), 'Due by')).toBe('hours');
+    expect(read(plain, 'Retighten on')).toBeCloseTo(45900 + (24 / 3000) * 365.25, 9);
+  });
+});
