@@ -1,4 +1,5 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import { adaptedBook, presentColumns, type StoredColumns } from '../workbook/adapted-book.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
 
 /**
@@ -8,11 +9,14 @@ import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
  * which a row is another than at the last save: typing in a book of ten thousand belts stays as quick as in one of ten.
  */
 interface Head {
-  readonly version: 1;
+  /** 1 had no columns. */
+  readonly version: 1 | 2;
   readonly title: string;
   readonly units: BookState['units'];
   readonly invented: boolean;
   readonly sheets: readonly (Omit<SheetState, 'rows'> & { readonly rows: number })[];
+  /** The declared headers of each sheet, by which another version of the program finds its way. */
+  readonly columns?: StoredColumns;
   readonly at: Date;
   /** The page that saved last; another page's runs are not ours to build on. */
   readonly writer: string;
@@ -22,6 +26,18 @@ interface Store extends DBSchema {
   head: { key: 'book'; value: Head };
   runs: { key: [sheet: number, run: number]; value: readonly BookRow[] };
 }
+
+/** The Belts sheet of books stored before columns were; the other sheets have not changed since. */
+const firstColumns: StoredColumns = {
+  Belts: [
+    'Belt', 'Area', 'Duty', 'Width', 'Construction', 'Thickness', 'Carcass thickness', 'Top cover', 'Permitted tension', 'Smallest pulley', 'Head pulley',
+    'Tail pulley', 'Centres', 'Lift', 'Speed', 'Power', 'Capacity', 'Wrap', 'Friction', 'Tension entered', 'Take-up travel', 'Skew', 'Plate series', 'Skive',
+    'Joints', 'Installed', 'Hours per year', 'Joint life', 'Service', 'Series row', 'Cut length', 'Edge offset', 'Belt consumed', 'Plates', 'Edge left',
+    'Bolts', 'Bolt length', 'Strip per piece', 'Strip per joint', 'Joint pulley', 'Carcass pulley', 'Tension from', 'Belt pull', 'Working tension',
+    'Plate force', 'Pull used', 'Clamped thickness', 'Loop length', 'Passes per hour', 'Joint age', 'Crew hours', 'Outage hours', 'Parts cost', 'Joint cost',
+    'Due', 'Pulley check', 'Carcass check', 'Thickness check', 'Tension check', 'Edge check', 'Take-up check', 'Service check', 'Age check', 'Verdict', 'Findings',
+  ],
+};
 
 const runLength = 100;
 
@@ -74,7 +90,7 @@ export class Autosave {
         return { name, userColumns, rows: read };
       }),
     );
-    return { state: { title: head.title, units: head.units, invented: head.invented, sheets }, at: head.at };
+    return { state: adaptedBook({ title: head.title, units: head.units, invented: head.invented, sheets }, head.columns ?? firstColumns), at: head.at };
   }
 
   /** Stores the state; returns when it was stored, and whether another page had stored its own book in between. */
@@ -94,7 +110,7 @@ export class Autosave {
     });
     requests.push(runs.delete(IDBKeyRange.lowerBound([state.sheets.length, 0])));
     const sheets = state.sheets.map(({ name, userColumns, rows }) => ({ name, userColumns, rows: rows.length }));
-    requests.push(writing.objectStore('head').put({ version: 1, title: state.title, units: state.units, invented: state.invented, sheets, at, writer: this.#writer }, 'book'));
+    requests.push(writing.objectStore('head').put({ version: 2, columns: presentColumns(), title: state.title, units: state.units, invented: state.invented, sheets, at, writer: this.#writer }, 'book'));
     await Promise.all([...requests, writing.done]);
     this.#last = state;
     return { at, over };

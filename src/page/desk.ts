@@ -35,6 +35,7 @@ export type Dialog =
 
 /** What the desk asks of the grid of the sheet on show. */
 export interface GridPort {
+  readonly sheet: string;
   /** Selects a cell and brings it into view. */
   goTo(place: CellPlace): void;
   focus(): void;
@@ -117,7 +118,8 @@ export class Desk {
     this.sheet = place.sheet;
     this.selection = { place, records: [place.record], columns: [place.column] };
     this.changed();
-    this.grid?.goTo(place);
+    // The grid of another sheet goes there when it is put on show.
+    if (this.grid?.sheet === place.sheet) this.grid.goTo(place);
   }
 
   open(dialog: Dialog): void {

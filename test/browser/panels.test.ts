@@ -4,7 +4,7 @@ import { plans } from '../../src/workbook/layout.ts';
 import { columnLetters } from '../../src/workbook/sheet-plan.ts';
 import { formula, goTo, shot, TestBrowser } from './opened-page.ts';
 
-/** The panels beside the grid: the working of a cell and the skew advice, by keyboard, by mouse, and how they look. */
+/** The panels beside the grid: the working of a cell, the skew advice, the pull, by keyboard, by mouse, and how they look. */
 
 const letters = (header: string): string => columnLetters(plans.get('Belts')?.position.get(header) ?? -1);
 
@@ -60,6 +60,10 @@ describe('the working', () => {
     await page.locator('.working-unsure', { hasText: 'StripPieces' }).waitFor();
     await page.locator('.working-row', { hasText: 'StripPieces' }).click();
     await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Assumptions' }).waitFor();
+    await page.locator('.told', { hasText: 'yours to change' }).waitFor();
+    await page.keyboard.type('4');
+    await page.keyboard.press('Enter');
+    await page.locator('.working-former', { hasText: 'was 3' }).waitFor();
     await page.click('.working-held button:has-text("Back to")');
     await page.locator(`#formula[aria-label="Formula or content of ${letters('Strip per joint')}2"]`).waitFor();
     await page.click('.working-held button:has-text("Follow")');
@@ -124,6 +128,47 @@ describe('the skew advice', () => {
   });
 });
 
+describe('the pull', () => {
+  it('shows every route, forces one by mouse as one step to undo, and goes to the cell of a figure', async () => {
+    const { page, context, complaints } = await browser.open();
+    await goTo(page, 'A2');
+    await page.keyboard.press('Alt+Shift+P');
+    const used = page.locator('.pull-panel .skew-chosen th').first();
+    await used.waitFor();
+    const before = await used.innerText();
+    await page.click('button[aria-label="Take the tension the belt\'s own permitted tension"]');
+    await used.filter({ hasText: 'forced by Tension route' }).waitFor();
+    await goTo(page, `${letters('Tension from')}2`);
+    expect(await page.locator('.told').innerText()).toContain('permitted');
+    await page.keyboard.press('Control+z');
+    await used.filter({ hasText: before.split('\n')[0] ?? '' }).waitFor();
+    await page.click('.pull-panel .figure[title^="Go to Greatest tension"]');
+    await page.locator(`#formula[aria-label="Formula or content of ${letters('Greatest tension')}2"]`).waitFor();
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it('draws the loop, goes to a pulley, and lists those of a belt that has none yet', async () => {
+    const { page, context, complaints } = await browser.open();
+    await goTo(page, 'A2');
+    await page.keyboard.press('Alt+Shift+P');
+    expect(await page.locator('.loop').getAttribute('aria-label')).toMatch(/head, 1000 mm, \d+° of contact; snub, .*reverse bend/);
+    await page.click('.pull-panel th button:has-text("take-up")');
+    await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Pulleys' }).waitFor();
+    await page.locator('.joint-name', { hasText: 'Q1' }).waitFor();
+    await goTo(page, 'Belts!A4');
+    await page.click('button:has-text("List its pulleys")');
+    await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Pulleys' }).waitFor();
+    await page.locator('.joint-name', { hasText: 'Q3' }).waitFor();
+    await page.locator('.pull-panel th button:has-text("tail")').waitFor();
+    await page.keyboard.press('Control+z');
+    await goTo(page, 'Belts!A4');
+    await page.locator('button:has-text("List its pulleys")').waitFor();
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
+
 describe('the room of the panels', () => {
   it('is shared otherwise by keys and by dragging, and remembered', async () => {
     const { page, context } = await browser.open();
@@ -181,6 +226,11 @@ describe.each(['light', 'dark'] as const)('in %s', (scheme) => {
     await advised(page);
     await page.waitForTimeout(100);
     await shot(page, `${name}-skew`);
+    expect(await cutOff(page)).toEqual([]);
+    await goTo(page, 'A2');
+    await page.keyboard.press('Alt+Shift+P');
+    await page.locator('.loop').waitFor();
+    await shot(page, `${name}-pull`);
     expect(await cutOff(page)).toEqual([]);
     expect(complaints).toEqual([]);
     await context.close();

@@ -335,7 +335,7 @@ describe('the keyboard', () => {
 
   it('changes sheets', async () => {
     await page.keyboard.press('Alt+PageDown');
-    await page.locator('.tab[aria-selected=true]', { hasText: 'Plate series' }).waitFor();
+    await page.locator('.tab[aria-selected=true]', { hasText: 'Pulleys' }).waitFor();
     await page.keyboard.press('Alt+PageUp');
     await page.locator('.tab[aria-selected=true]', { hasText: 'Belts' }).waitFor();
   });

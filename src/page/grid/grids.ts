@@ -83,9 +83,10 @@ export class Grids {
     }
     if (this.#desk.grid === grid) return;
     this.#desk.grid = grid;
+    // A grid that takes over changed rows selects anew what was selected in it before.
+    const { place } = this.#desk.selection;
     for (const other of this.#grids.values()) if (other !== grid && other.visible) other.show(false);
     if (!fresh) grid.show(true);
-    const { place } = this.#desk.selection;
     queueMicrotask(() => grid.goTo(place));
   }
 }

@@ -270,6 +270,8 @@ export class SheetGrid implements GridPort {
   }
 
   focus(): void {
+    // Another sheet's grid is about to be put on show, and takes the keys then.
+    if (this.#desk.sheet !== this.sheet) return;
     const { record, column } = this.#desk.selection.place;
     if (this.#hot.getSelectedLast() === undefined) this.#hot.selectCell(this.#hot.toVisualRow(record) ?? 0, column);
     this.#hot.listen();

@@ -55,7 +55,7 @@ function routeRow(desk: Desk, pull: BeltPull, route: Route): TemplateResult {
     <th scope="row">${title[name] ?? name}<small>${standing(route, pull)}</small></th>
     <td class="skew-number">${figureLink(desk, tension)}${offset === undefined ? nothing : html`<small>${offset < 0 ? '\u2212' : '+'}${share(Math.abs(offset))}</small>`}</td>
     <td class="pull-use">${choice === undefined ? nothing : html`<button class="small" aria-pressed=${forced === name} aria-label="Take the tension ${title[name] ?? name}" ?disabled=${tension.value === undefined && forced !== name}
-      title=${forced === name ? 'Forced: press again to let the record decide' : 'Writes it into Tension route; one undo takes it back'} @click=${() => force(desk, forced === name ? null : name, choice)}>${forced === name ? 'Forced' : 'Force'}</button>`}</td>
+      title=${forced === name ? 'Forced: press again to let the record decide' : 'Writes it into Tension route; one undo takes it back'} @click=${() => force(desk, forced === name ? null : name, choice)}>${forced === name ? 'Forced' : 'Use this'}</button>`}</td>
   </tr>`;
 }
 
