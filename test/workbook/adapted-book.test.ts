@@ -1,0 +1,40 @@
+import { expect, test } from 'vitest';
+import { adaptedBook, presentColumns } from '../../src/workbook/adapted-book.ts';
+import type { BookState } from '../../src/workbook/state.ts';
+import { Workbook } from '../../src/workbook/workbook.ts';
+import { bookOf, letters, soundBelt } from './books.ts';
+
+/** Books stored by another version: columns by header, formulas along with them, sheets that came since as in an empty book. */
+
+const book = bookOf({ belts: [soundBelt, { ...soundBelt, Belt: 'B2', Skive: `=${letters('Cut length')}2/1000` }] });
+
+test('a book of this version comes back as it is', () => {
+  expect(adaptedBook(book, presentColumns())).toEqual(book);
+});
+
+test('columns that stood elsewhere, or not at all, are found by their headers; formulas follow', () => {
+  const now = presentColumns()['Belts'] ?? [];
+  const before = now.filter((header) => !['Belt mass', 'Pulleys listed', 'Strength'].includes(header)).toReversed();
+  const stored: BookState = {
+    ...book,
+    sheets: book.sheets.flatMap((sheet) => {
+      if (sheet.name === 'Pulleys' || sheet.name === 'Tables') return [];
+      if (sheet.name === 'Assumptions') return [{ ...sheet, rows: sheet.rows.slice(2) }];
+      if (sheet.name !== 'Belts') return [sheet];
+      const own = 'Cleaner reach';
+      return [{
+        ...sheet,
+        userColumns: [{ header: own, kind: 'length' as const }],
+        rows: sheet.rows.map((row, index) => ({ cells: [...before.map((header) => (header === 'Skive' && index === 1 ? '=A2&"x"' : (row.cells[now.indexOf(header)] ?? null))), 7 + index] })),
+      }];
+    }),
+  };
+  const adapted = adaptedBook(stored, { Belts: before });
+  const anew = new Workbook(adapted);
+  expect(anew.read('Belts', 0, 'Verdict')).toBe(new Workbook(book).read('Belts', 0, 'Verdict'));
+  expect(anew.read('Belts', 1, 'Cleaner reach')).toBe(8);
+  expect(anew.content({ sheet: 'Belts', record: 1, column: anew.column('Belts', 'Skive') })).toBe(`=${letters(before[0] ?? '')}2&"x"`);
+  expect(adapted.sheets.map(({ name }) => name)).toEqual(book.sheets.map(({ name }) => name));
+  expect(anew.named('TightMargin')).toBe(0.05);
+  expect(anew.named('FrictionCeramicWet')).toBe(0.35);
+});
