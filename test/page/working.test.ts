@@ -48,7 +48,7 @@ describe('the marks of a value', () => {
 describe('the grounds of a value', () => {
   it('count what it rests on and name what is not sure', () => {
     const book = two();
-    const { counts, unsure } = grounds(book, explained(book, cell(book, 'Crew hours')));
+    const { counts, unsure } = grounds(book, explained(book, cell(book, 'Plates')));
     expect(Object.fromEntries(counts)).toMatchObject({ entered: expect.any(Number) as number, supplier: 3 });
     expect(counts[0]?.[0]).toBe('entered');
     expect(unsure.filter(({ place }) => place !== undefined)).toEqual([]);

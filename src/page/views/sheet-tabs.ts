@@ -1,4 +1,5 @@
 import { html, type TemplateResult } from 'lit-html';
+import { ref } from 'lit-html/directives/ref.js';
 import { act } from '../actions/action.ts';
 import { action } from '../actions/index.ts';
 import { plans } from '../../workbook/layout.ts';
@@ -11,7 +12,7 @@ const time = (at: Date): string => at.toLocaleTimeString('en-GB');
 function savedText(saving: Saving): string {
   switch (saving.state) {
     case 'new':
-      return 'Changes are saved in this browser';
+      return 'Kept in this browser';
     case 'saving':
       return 'Saving …';
     case 'saved':
@@ -19,6 +20,20 @@ function savedText(saving: Saving): string {
     case 'failed':
       return `Not saved: ${saving.why}`;
   }
+}
+
+let last = '';
+
+/** Tabs that have no room scroll: the one that is shown is brought into view, and the end says that there are more. */
+function seen(sheet: string): (element: Element | undefined) => void {
+  return (element) => {
+    if (element === undefined) return;
+    requestAnimationFrame(() => {
+      element.classList.toggle('tabs-more', element.scrollWidth > element.clientWidth + 1);
+      if (last !== sheet) element.querySelector('[aria-selected=true]')?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+      last = sheet;
+    });
+  };
 }
 
 function onKey(event: KeyboardEvent): void {
@@ -38,7 +53,7 @@ export function sheetTabs(desk: Desk): TemplateResult {
   const cells = records.length * columns.length;
   return html`
     <footer class="foot" data-area="tabs">
-      <div class="tabs" role="tablist" aria-label="Sheets" @keydown=${onKey}>
+      <div class="tabs" role="tablist" aria-label="Sheets" @keydown=${onKey} ${ref(seen(desk.sheet))}>
         ${sheets.map(({ name }) => html`<button
           role="tab" class="tab" aria-selected=${name === desk.sheet} tabindex=${name === desk.sheet ? 0 : -1}
           title=${plans.get(name)?.declaration.purpose ?? 'a free sheet of your own'} @click=${() => desk.show(name)}>${name}</button>`)}
