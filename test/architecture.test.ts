@@ -19,11 +19,12 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   'src/plan': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks'],
   'src/advice': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan'],
   'src/drawing': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks'],
+  'src/card': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/drawing'],
   'src/xlsx': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks'],
   'src/buying': ['src/units', 'src/formula', 'src/functions'],
-  'src/page': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/drawing', 'src/xlsx'],
-  'src/cli': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/drawing', 'src/xlsx'],
-  'src/documents': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/drawing', 'src/xlsx', 'src/cli'],
+  'src/page': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/drawing', 'src/card', 'src/xlsx'],
+  'src/cli': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/drawing', 'src/card', 'src/xlsx'],
+  'src/documents': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/drawing', 'src/card', 'src/xlsx', 'src/cli'],
 };
 
 /** Parts that run on Node alone, never in a browser. */
@@ -39,6 +40,7 @@ const packages: Readonly<Record<string, RegExp>> = {
   '@cantoo/pdf-lib': /^src\/drawing\//,
   '@tarikjabiri/dxf': /^src\/drawing\//,
   ics: /^src\/plan\/calendar\.ts$/,
+  uqr: /^src\/card\/qr\.ts$/,
   highs: /^src\/buying\/solver\.ts$/,
   idb: /^src\/page\//,
   'lit-html': /^src\/page\//,

@@ -81,6 +81,26 @@ export const commands: readonly Command[] = [
     load: () => import('./advise.ts'),
   },
   {
+    name: 'card',
+    summary: "what the crew takes to the belt: the job card as PDF or .xlsx, the joint's drawing as SVG, its cut and holes as DXF",
+    words: ['IN.xlsx', '[BELT]', 'OUT.(pdf|xlsx|svg|dxf)'],
+    options: [
+      { name: 'all', doc: 'the cards of all belts in one .pdf or .xlsx; BELT is left out' },
+      { name: 'template', doc: 'a .pdf with the 1:1 template of the joint in place of the card, to print, tape together and lay on the belt' },
+      { name: 'paper', value: 'A4|A3|Letter', doc: 'paper of a .pdf; A4 else, Letter for a book in US customary units. A3 for templates only' },
+      { name: 'cut-only', doc: 'the cut alone in a .dxf or a template, without plates and holes' },
+      units,
+      ...reading,
+    ],
+    notes: [
+      `As in ${program} card fleet.xlsx "B 12" b12.pdf.`,
+      "IN.xlsx is never changed. The output is written whole or not at all; a file that is there is replaced.",
+      'A joint that can not be drawn, or a pattern that no one may drill by, is refused: nothing is written and the message says why.',
+      'Exit codes: 0 done, 1 a joint was refused (with --all the others are written), 2 the input could not be used or the output not be written.',
+    ],
+    load: () => import('./card.ts'),
+  },
+  {
     name: 'help',
     summary: 'this help, that of a command, or that of a function',
     words: ['[COMMAND|FUNCTION|functions]'],

@@ -5,9 +5,14 @@ import { FileError } from './usage-error.ts';
 
 /** Output that never touches its input and is written whole or not at all. */
 
+/** The ending of a path among those that a command writes; undefined when it is none of them. */
+export const endingOf = <Ending extends string>(path: string, endings: readonly Ending[]): Ending | undefined => endings.find((ending) => path.toLowerCase().endsWith(`.${ending}`));
+
 /** Refuses, before any work is done, a path that can't become the output: an input under any name, a folder, another kind of file. */
-export function checkOutput(path: string, inputs: readonly string[]): void {
-  if (!path.toLowerCase().endsWith('.xlsx')) throw new FileError(`${path} could not be written: the book is an .xlsx file, so its name must end in .xlsx.`);
+export function checkOutput(path: string, inputs: readonly string[], endings: readonly string[] = ['xlsx']): void {
+  if (endingOf(path, endings) === undefined) {
+    throw new FileError(`${path} could not be written: ${endings.length === 1 ? `the book is an .${endings.join('')} file, so its name must end in .${endings.join('')}` : `its name must end in ${endings.map((ending) => `.${ending}`).join(', ')}`}.`);
+  }
   const folder = statSync(dirname(path), { throwIfNoEntry: false });
   if (folder?.isDirectory() !== true) throw new FileError(`${path} could not be written: there is no folder ${dirname(path)}.`);
   const there = statSync(path, { throwIfNoEntry: false, bigint: true });

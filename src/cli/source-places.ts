@@ -5,6 +5,9 @@ import type { RawBook, RawSheet } from '../xlsx/raw-book.ts';
 import { cellText, turned } from '../xlsx/raw-cells.ts';
 import { recordRows } from '../xlsx/sheet-import.ts';
 
+/** A cell of the book as findings name it. */
+export type FindingPlace = Pick<Finding, 'sheet' | 'record' | 'column' | 'cell'>;
+
 /**
  * Where in the user's own file a finding points to.
  *
@@ -35,11 +38,11 @@ export class SourcePlaces {
   }
 
   /** "list.xlsx, Fleet!F9", or the row alone when the list has no such column; the book's cell when it is not from the list. */
-  of(finding: Finding): string {
+  of(finding: FindingPlace): string {
     return this.#cell(finding) ?? `book cell ${finding.cell}`;
   }
 
-  #cell({ sheet, record, column }: Finding): string | undefined {
+  #cell({ sheet, record, column }: FindingPlace): string | undefined {
     if (this.#ours) return this.#ownCell(sheet, record, column);
     let index = record;
     for (const { table, rows } of this.#lists.get(sheet) ?? []) {

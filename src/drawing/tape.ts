@@ -9,11 +9,11 @@ export type LengthUnit = 'mm' | 'in';
 /** What a tape's finest marks are apart. */
 export const tapeStep: Readonly<Record<LengthUnit, number>> = { mm: 1, in: 1 / 16 };
 
-/** The nearest mark of a tape. */
+/** The nearest mark of a tape; of a length midway between two marks always the same one, whichever way it was worked out. */
 export function onTape(value: number, unit: LengthUnit): number {
   const step = tapeStep[unit];
   // + 0 turns -0 into 0.
-  return Math.round(value / step) * step + 0;
+  return Math.round(Number((value / step).toFixed(9))) * step + 0;
 }
 
 /** A whole number of sixteenths as a tape is read. */

@@ -1,0 +1,301 @@
+import type { Box, Mark, Paper, Point } from '../drawing/paper.ts';
+import { shopDrawing } from '../drawing/shop-drawing.ts';
+import { rule } from '../drawing/shop-marks.ts';
+import { type PaperSize, paperSizes } from '../drawing/template-tiles.ts';
+import { fitted } from '../drawing/text-width.ts';
+import { fittingLines } from './card-lines.ts';
+import { type Cell, cardSections, footText, type Section, type TableColumn } from './card-sections.ts';
+import type { JobCard } from './job-card.ts';
+import { darkRuns, qrMargin } from './qr.ts';
+
+/** A card laid out on sheets of paper: tables go on over pages with their heads repeated, the drawing has a broadside sheet of its own. */
+
+export type CardPaper = Exclude<PaperSize, 'A3'>;
+
+/** Millimetres, of an upright sheet. */
+const margin = { side: 13, top: 11, foot: 14 };
+const size = { text: 3, small: 2.6, title: 4.2, belt: 7.5 };
+const leading = 1.28;
+const pad = { x: 1.2, y: 1 };
+const least = { sign: 11, value: 6.4, tick: 5.6 };
+const codeSize = 27;
+/** A title stands with so much of what follows it on its page. */
+const keptWithTitle = 30;
+
+interface Sheet {
+  readonly width: number;
+  readonly height: number;
+  readonly marks: Mark[];
+}
+
+const words = (at: Point, text: string, textSize: number, bold = false, anchor: 'start' | 'middle' | 'end' = 'start'): Mark => ({ type: 'text', at, text, size: textSize, anchor, turned: 0, ...(bold ? { bold: true } : {}) });
+
+/** A mark moved on its paper. */
+function movedMark(mark: Mark, right: number, down: number): Mark {
+  const point = ({ x, y }: Point): Point => ({ x: x + right, y: y + down });
+  const box = (one: Box): Box => ({ ...one, ...point(one) });
+  switch (mark.type) {
+    case 'view':
+      return { ...mark, matrix: { ...mark.matrix, e: mark.matrix.e + right, f: mark.matrix.f + down }, ...(mark.clip === undefined ? {} : { clip: box(mark.clip) }) };
+    case 'line':
+      return { ...mark, points: mark.points.map(point) };
+    case 'box':
+      return { ...mark, box: box(mark.box) };
+    case 'arrow':
+      return { ...mark, from: point(mark.from), to: point(mark.to) };
+    case 'text':
+      return { ...mark, at: point(mark.at) };
+  }
+}
+
+interface LaidLine {
+  readonly text: string;
+  readonly bold: boolean;
+}
+
+class CardPages {
+  readonly sheets: Sheet[] = [];
+  readonly #upright: { readonly width: number; readonly height: number };
+  #sheet: Sheet | undefined;
+  #y = 0;
+
+  constructor(paper: CardPaper) {
+    const { width, height } = paperSizes[paper];
+    this.#upright = { width: height, height: width };
+  }
+
+  get #width(): number {
+    return this.#upright.width - 2 * margin.side;
+  }
+
+  get #bottom(): number {
+    return this.#upright.height - margin.foot;
+  }
+
+  #add(...marks: readonly Mark[]): void {
+    this.#current().marks.push(...marks);
+  }
+
+  #current(): Sheet {
+    if (this.#sheet !== undefined) return this.#sheet;
+    const sheet: Sheet = { ...this.#upright, marks: [] };
+    this.sheets.push(sheet);
+    this.#sheet = sheet;
+    this.#y = margin.top;
+    return sheet;
+  }
+
+  /** Goes on a new page when there is no room for so much. */
+  #room(height: number): void {
+    this.#current();
+    if (this.#y + height <= this.#bottom || this.#y === margin.top) return;
+    this.#sheet = undefined;
+    this.#current();
+  }
+
+  section(section: Section): void {
+    switch (section.type) {
+      case 'head':
+        return this.#head(section);
+      case 'title':
+        return this.#title(section.text);
+      case 'note':
+        return this.#note(section.text, section.strong === true);
+      case 'pairs':
+        return this.#pairs(section.pairs);
+      case 'blanks':
+        return this.#blanks(section.names);
+      case 'table':
+        return this.#table(section.columns, section.rows);
+      case 'ticks':
+        return this.#ticks(section.labels);
+      case 'drawing':
+        return this.#drawing(section);
+    }
+  }
+
+  #head({ title, belt, code }: Extract<Section, { readonly type: 'head' }>): void {
+    this.#current();
+    const room = this.#width - (code === undefined ? 0 : codeSize + 4);
+    const lines = fittingLines(belt, size.belt, room, true).slice(0, 3);
+    this.#add(words({ x: margin.side, y: this.#y + 2.5 }, title, size.title));
+    lines.forEach((line, index) => this.#add(words({ x: margin.side, y: this.#y + 10 + index * size.belt * 1.15 }, line, size.belt, true)));
+    if (code !== undefined) this.#code(code);
+    this.#y += Math.max(code === undefined ? 0 : codeSize, 10 + lines.length * size.belt * 1.15);
+  }
+
+  #code(code: readonly (readonly boolean[])[]): void {
+    const square = codeSize / (code.length + 2 * qrMargin);
+    const corner = { x: margin.side + this.#width - codeSize, y: this.#y };
+    code.forEach((row, down) => {
+      for (const { from, count } of darkRuns(row)) {
+        this.#add({ type: 'box', fill: 0, box: { x: corner.x + (from + qrMargin) * square, y: corner.y + (down + qrMargin) * square, width: count * square, height: square } });
+      }
+    });
+  }
+
+  #title(text: string): void {
+    this.#room(keptWithTitle);
+    this.#y += 3.5;
+    this.#add(words({ x: margin.side, y: this.#y + size.title / 2 }, text, size.title, true));
+    this.#y += size.title + 2;
+  }
+
+  #note(text: string, strong: boolean): void {
+    const inset = strong ? 2 : 0;
+    const lines = fittingLines(text, size.text, this.#width - 2 * inset, strong);
+    const height = lines.length * size.text * leading + 2 * inset;
+    this.#room(height + 2);
+    this.#y += 1;
+    if (strong) this.#add({ type: 'box', pen: 'cut', box: { x: margin.side, y: this.#y, width: this.#width, height } });
+    lines.forEach((line, index) => this.#add(words({ x: margin.side + inset, y: this.#y + inset + (index + 0.5) * size.text * leading }, line, size.text, strong)));
+    this.#y += height + 1.4;
+  }
+
+  #pairs(pairs: readonly { readonly name: string; readonly value: string }[]): void {
+    const half = this.#width / 2;
+    const nameWidth = 24;
+    for (let index = 0; index < pairs.length; index += 2) {
+      const cells = pairs.slice(index, index + 2).map(({ name, value }) => ({ name, lines: fittingLines(value, size.text, half - nameWidth - 3, true) }));
+      const height = Math.max(...cells.map(({ lines }) => lines.length)) * size.text * leading + 1.2;
+      this.#room(height);
+      cells.forEach(({ name, lines }, at) => {
+        const x = margin.side + at * half;
+        this.#add(words({ x, y: this.#y + size.text * leading * 0.5 }, name, size.small));
+        lines.forEach((line, row) => this.#add(words({ x: x + nameWidth, y: this.#y + (row + 0.5) * size.text * leading }, line, size.text, true)));
+      });
+      this.#y += height;
+    }
+    this.#y += 1;
+  }
+
+  #blanks(names: readonly string[]): void {
+    const half = this.#width / 2;
+    const height = 12;
+    this.#y += 1;
+    for (let index = 0; index < names.length; index += 2) {
+      this.#room(height);
+      names.slice(index, index + 2).forEach((name, at) => {
+        const box = { x: margin.side + at * half, y: this.#y, width: half, height };
+        this.#add({ type: 'box', pen: 'mark', box }, words({ x: box.x + 1.5, y: box.y + 2.6 }, name, size.small));
+      });
+      this.#y += height;
+    }
+    this.#y += 1;
+  }
+
+  #table(columns: readonly TableColumn[], rows: readonly (readonly Cell[])[]): void {
+    const all = columns.reduce((sum, { width }) => sum + width, 0);
+    let left = margin.side;
+    const places = columns.map(({ width, align }) => {
+      const breadth = (width / all) * this.#width;
+      left += breadth;
+      return { x: left - breadth, width: breadth, align };
+    });
+    const inner = (width: number): number => width - 2 * pad.x;
+    const line = size.text * leading;
+    const heads = columns.map(({ title }, index) => fittingLines(title, size.small, inner(places[index]?.width ?? 0), true));
+    const headHeight = Math.max(...heads.map(({ length }) => length)) * size.small * leading + 2 * pad.y;
+    const head = (): void => {
+      heads.forEach((lines, index) => this.#cellText(places[index], lines.map((text) => ({ text, bold: true })), size.small));
+      this.#y += headHeight;
+      this.#add(rule('edge', { x: margin.side, y: this.#y }, { x: margin.side + this.#width, y: this.#y }));
+    };
+    const laid = rows.map((row) => row.map((cell, index): readonly LaidLine[] | 'tick' | 'sign' | 'value' =>
+      'blank' in cell ? cell.blank : cell.flatMap(({ text, bold = false }) => fittingLines(text, size.text, inner(places[index]?.width ?? 0), bold).map((part): LaidLine => ({ text: part, bold }))),
+    ));
+    const heightOf = (row: (typeof laid)[number]): number =>
+      Math.max(line + 2 * pad.y, ...row.map((cell) => (typeof cell === 'string' ? least[cell] : cell.length * line + 2 * pad.y)));
+    this.#room(headHeight + Math.min(heightOf(laid[0] ?? []), 40));
+    this.#y += 0.5;
+    head();
+    for (const whole of laid) {
+      let row = whole;
+      for (;;) {
+        const height = heightOf(row);
+        if (this.#y + height > this.#bottom) {
+          const fits = Math.floor((this.#bottom - this.#y - 2 * pad.y) / line);
+          const page = this.#bottom - margin.top - headHeight;
+          if (height > page && fits >= 3) {
+            this.#row(places, row.map((cell) => (typeof cell === 'string' ? [] : cell.slice(0, fits))), this.#bottom - this.#y);
+            row = row.map((cell) => (typeof cell === 'string' ? cell : cell.slice(fits)));
+          }
+          this.#sheet = undefined;
+          this.#current();
+          head();
+          continue;
+        }
+        this.#row(places, row, height);
+        break;
+      }
+    }
+    this.#y += 1.5;
+  }
+
+  #cellText(place: { readonly x: number; readonly width: number; readonly align: 'end' | undefined } | undefined, lines: readonly LaidLine[], textSize: number): void {
+    if (place === undefined) return;
+    const x = place.align === 'end' ? place.x + place.width - pad.x : place.x + pad.x;
+    lines.forEach(({ text, bold }, index) => {
+      if (text !== '') this.#add(words({ x, y: this.#y + pad.y + (index + 0.5) * textSize * leading }, text, textSize, bold, place.align ?? 'start'));
+    });
+  }
+
+  #row(places: readonly { readonly x: number; readonly width: number; readonly align: 'end' | undefined }[], row: readonly (readonly LaidLine[] | 'tick' | 'sign' | 'value')[], height: number): void {
+    row.forEach((cell, index) => {
+      const place = places[index];
+      if (place === undefined) return;
+      if (typeof cell !== 'string') this.#cellText(place, cell, size.text);
+      else if (cell === 'tick') this.#add({ type: 'box', pen: 'mark', box: { x: place.x + pad.x, y: this.#y + 0.8, width: 4, height: 4 } });
+      else this.#add({ type: 'box', pen: 'mark', box: { x: place.x + 0.6, y: this.#y + 0.6, width: place.width - 0.6, height: (cell === 'sign' ? Math.min(height, 13) : height) - 1.2 } });
+    });
+    this.#y += height;
+    this.#add(rule('faint', { x: margin.side, y: this.#y }, { x: margin.side + this.#width, y: this.#y }));
+  }
+
+  #ticks(labels: readonly string[]): void {
+    const cell = { width: 15, height: 8 };
+    const across = Math.floor(this.#width / cell.width);
+    this.#y += 0.5;
+    for (let index = 0; index < labels.length; index += across) {
+      this.#room(cell.height);
+      labels.slice(index, index + across).forEach((label, at) => {
+        const x = margin.side + at * cell.width;
+        this.#add(
+          { type: 'box', pen: 'thin', box: { x, y: this.#y, ...cell } },
+          words({ x: x + 7, y: this.#y + cell.height / 2 }, label, size.text + 0.4, true, 'end'),
+          { type: 'box', pen: 'mark', box: { x: x + 8.6, y: this.#y + 1.7, width: 4.6, height: 4.6 } },
+        );
+      });
+      this.#y += cell.height;
+    }
+    this.#y += 2;
+  }
+
+  #drawing({ joint, unit, belt, series }: Extract<Section, { readonly type: 'drawing' }>): void {
+    const [width, height] = [this.#upright.height, this.#upright.width];
+    const drawing = shopDrawing(joint, { unit, belt, series, width: width - 2 * margin.side, height: height - margin.top - margin.foot });
+    this.sheets.push({ width, height, marks: drawing.marks.map((mark) => movedMark(mark, margin.side, margin.top)) });
+    this.#sheet = undefined;
+  }
+}
+
+/** The pages of one card, each with its number. */
+export function cardPapers(card: JobCard, paper: CardPaper, sections: readonly Section[] = cardSections(card)): Paper[] {
+  const pages = new CardPages(paper);
+  for (const section of sections) pages.section(section);
+  const { sheets } = pages;
+  return sheets.map(({ width, height, marks }, index): Paper => {
+    const number = `page ${index + 1} of ${sheets.length}`;
+    const y = height - margin.foot + 5;
+    return {
+      title: `Job card, ${footText(card)}, ${number}`,
+      width, height,
+      marks: [
+        ...marks,
+        rule('faint', { x: margin.side, y: y - 3 }, { x: width - margin.side, y: y - 3 }),
+        words({ x: margin.side, y }, fitted(`Job card: ${footText(card)}`, size.small, width - 2 * margin.side - 30), size.small),
+        words({ x: width - margin.side, y }, number, size.small, false, 'end'),
+      ],
+    };
+  });
+}

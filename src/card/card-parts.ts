@@ -1,0 +1,39 @@
+import type { BeltReader } from './card-values.ts';
+import { fineText, type LengthUnit, tapeText } from '../drawing/tape.ts';
+
+/** What is brought to the belt. */
+export interface Part {
+  readonly item: string;
+  readonly what: string;
+  /** As it is printed; 'not known' for what can't be told. */
+  readonly count: string;
+  readonly remark: string;
+}
+
+const notKnown = 'not known';
+
+/** Plates, bolts, strips and the punch of one joint, with the packs that hold them. */
+export function cardParts({ number, text, series, named }: BeltReader, unit: LengthUnit): readonly Part[] {
+  const [plates, bolts, bolt, strip, total, pieces] = [number('Plates'), number('Bolts'), number('Bolt length'), number('Strip per piece'), number('Strip per joint'), named('StripPieces')];
+  const packs = (count: number | undefined, header: string): string => {
+    const size = series(header);
+    if (count === undefined || typeof size !== 'number' || !(size > 0)) return '';
+    const needed = Math.ceil(count / size);
+    return `${needed} ${needed === 1 ? 'pack' : 'packs'} of ${size}`;
+  };
+  const counted = (value: number | undefined): string => (value === undefined ? notKnown : String(value));
+  const name = text('Plate series');
+  const supplier = series('Supplier');
+  const punch = series('Punch size');
+  const stripName = series('Strip');
+  return [
+    { item: 'Plates', what: name === '' ? 'plate series not known' : `${name}${typeof supplier === 'string' ? `, ${supplier}` : ''}, upper and lower`, count: counted(plates), remark: packs(plates, 'Plates per pack') },
+    { item: 'Bolts with nuts', what: bolt === undefined ? 'length not known' : `${tapeText(bolt, unit)} long`, count: counted(bolts), remark: packs(bolts, 'Bolts per pack') },
+    {
+      item: 'Strips', count: counted(pieces),
+      what: `${typeof stripName === 'string' ? `${stripName}, ` : ''}${strip === undefined ? 'length not known' : `${tapeText(strip, unit)} each`}`,
+      remark: total === undefined ? '' : `${tapeText(total, unit)} in all`,
+    },
+    { item: 'Punch or drill', what: typeof punch === 'number' ? `${fineText(punch, unit)} in diameter` : 'diameter not known', count: '1', remark: '' },
+  ];
+}

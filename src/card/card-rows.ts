@@ -1,0 +1,86 @@
+import { jointReport } from '../drawing/joint-report.ts';
+import { cardSections, type Section } from './card-sections.ts';
+import type { JobCard } from './job-card.ts';
+
+/** A card as rows of a spreadsheet's sheet. The drawing is not in it: its dimensions and holes are. */
+
+export interface CardCell {
+  readonly value: string | number | null;
+  readonly look: 'title' | 'heading' | 'head' | 'text' | 'strong' | 'blank';
+  /** Columns of the grid that it takes. */
+  readonly span: number;
+  readonly align?: 'end';
+}
+
+export interface CardSheet {
+  readonly name: string;
+  /** Characters of each column of the grid. */
+  readonly widths: readonly number[];
+  readonly rows: readonly (readonly CardCell[])[];
+}
+
+/** As many narrow columns as tables of different columns can be laid over. */
+const across = 24;
+const columnWidth = 4.4;
+
+const row = (value: string, look: CardCell['look']): CardCell[] => [{ value, look, span: across }];
+
+/** How many columns of the grid each column of a table takes: at least one, in all as many as there are. */
+export function spans(widths: readonly number[]): number[] {
+  const all = widths.reduce((sum, width) => sum + width, 0);
+  let [passed, taken] = [0, 0];
+  return widths.map((width, index) => {
+    passed += width;
+    const end = Math.min(across - (widths.length - 1 - index), Math.max(taken + 1, Math.round((across * passed) / all)));
+    const span = end - taken;
+    taken = end;
+    return span;
+  });
+}
+
+/** A text that is nothing but a number, as one. */
+const plainValue = (text: string): string | number => (/^-?\d+(?:\.\d+)?$/.test(text) ? Number(text) : text);
+
+function sectionRows(section: Section): (readonly CardCell[])[] {
+  switch (section.type) {
+    case 'head':
+      return [row(section.title, 'heading'), row(section.belt, 'title')];
+    case 'title':
+      return [[], row(section.text, 'heading')];
+    case 'note':
+      return [row(section.text, section.strong === true ? 'strong' : 'text')];
+    case 'pairs':
+      return section.pairs.map(({ name, value }) => [{ value: name, look: 'text', span: 6 }, { value, look: 'strong', span: across - 6 }]);
+    case 'blanks':
+      return section.names.map((name) => [{ value: name, look: 'text', span: 8 }, { value: null, look: 'blank', span: across - 8 }]);
+    case 'ticks': {
+      const each = 3;
+      const line = across / each;
+      return Array.from({ length: Math.ceil(section.labels.length / line) }, (_, at) =>
+        section.labels.slice(at * line, (at + 1) * line).flatMap((label): CardCell[] => [{ value: plainValue(label), look: 'strong', span: 1, align: 'end' }, { value: null, look: 'blank', span: each - 1 }]),
+      );
+    }
+    case 'table': {
+      const taken = spans(section.columns.map(({ width }) => width));
+      const aligned = (index: number): Pick<CardCell, 'align'> => (section.columns[index]?.align === 'end' ? { align: 'end' } : {});
+      return [
+        section.columns.map(({ title }, index) => ({ value: title, look: 'head', span: taken[index] ?? 1, ...aligned(index) })),
+        ...section.rows.map((cells) => cells.map((cell, index): CardCell => ({
+          span: taken[index] ?? 1, ...aligned(index),
+          ...('blank' in cell
+            ? { value: null, look: 'blank' }
+            : { value: plainValue(cell.map(({ text }) => text).join('\n')), look: cell.length > 0 && cell.every(({ bold }) => bold === true) ? 'strong' : 'text' }),
+        }))),
+      ];
+    }
+    case 'drawing':
+      return [[], row(`The drawing is in the PDF and on the printed card: ${jointReport(section.joint, section.unit).skewed ? 'skew joint' : 'square joint'}.`, 'text')];
+  }
+}
+
+/** The card's sheet, under the belt's name. */
+export const cardSheet = (card: JobCard): CardSheet => ({
+  name: card.belt === '' ? 'Job card' : card.belt,
+  widths: new Array<number>(across).fill(columnWidth),
+  rows: cardSections(card).flatMap(sectionRows),
+});

@@ -1,0 +1,93 @@
+import { belts } from '../../sheets/belts.ts';
+import { type Alternative, comparedTimes, type Counts, jointCounts, jobRates, type JointWork, lostProduction, newBeltCounts, pertTime, type TimeEstimate } from '../plan/job-time.ts';
+import { unitOf, type UnitSystem } from '../units/quantities.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { type BeltReader, beltReader } from './card-values.ts';
+
+/** How long the job takes: the Belts sheet's own hours, the time that most likely suffices, and what else might be done instead. */
+
+export interface TimeRow {
+  readonly name: string;
+  readonly low: number;
+  readonly likely: number;
+  readonly high: number;
+  readonly mean: number;
+  /** Suffices with the chance of PlanningShare. */
+  readonly planned: number;
+}
+
+export interface OtherWay {
+  readonly name: string;
+  readonly crewHours: number;
+  readonly outageHours: number;
+}
+
+export interface CardTimes {
+  readonly crewSize: number;
+  readonly share: number;
+  readonly method: string;
+  readonly rows: readonly TimeRow[];
+  /** What the belt does not carry meanwhile; undefined without a capacity. */
+  readonly lost: { readonly amount: number; readonly unit: string; readonly dutyShare: number } | undefined;
+  /** The joint as it is and others in its place, as means. */
+  readonly ways: readonly OtherWay[];
+}
+
+/** The work of the belt's joint; undefined until all that it is counted by is known. */
+export function jointWork({ number }: Pick<BeltReader, 'number'>): JointWork | undefined {
+  const [cutLength, plates, bolts, holes, skive] = [number('Cut length'), number('Plates'), number('Bolts'), number('Holes'), number('Skive')];
+  if (cutLength === undefined || plates === undefined || bolts === undefined || holes === undefined || skive === undefined) return undefined;
+  return { cutLength, plates, bolts, holes, skived: skive > 0 };
+}
+
+/** The same belt with its joint cut square. */
+function squareWork(book: Workbook, record: number): JointWork | undefined {
+  const values = book.whatIf(belts.name, record, { Skew: 0 });
+  return jointWork({
+    number(header) {
+      const value = values[book.column(belts.name, header)];
+      return typeof value === 'number' ? value : undefined;
+    },
+  });
+}
+
+function otherWays(book: Workbook, record: number, work: JointWork, units: UnitSystem): Alternative[] {
+  const { number } = beltReader(book, record);
+  const square = number('Skew') === 0 ? undefined : squareWork(book, record);
+  const length = number('Belt to order');
+  const joints = number('Joints') ?? number('Joints for rolls');
+  return [
+    { name: number('Skew') === 0 ? 'this joint, square' : 'this joint', counts: jointCounts(work, units) },
+    ...(square === undefined ? [] : [{ name: 'a square joint instead', counts: jointCounts(square, units) }]),
+    ...(length === undefined || joints === undefined ? [] : [{ name: `a new belt with ${joints === 1 ? '1 joint' : `${joints} joints`}`, counts: newBeltCounts({ length, joint: work, joints }, units) }]),
+  ];
+}
+
+/** The times of a belt's job, or what keeps them from being known, in sentences. */
+export function cardTimes(book: Workbook, record: number): CardTimes | { readonly missing: readonly string[] } {
+  const reader = beltReader(book, record);
+  const rates = jobRates((name) => reader.named(name));
+  const work = jointWork(reader);
+  const [crewSize, share, dutyShare] = [reader.named('CrewSize'), reader.named('PlanningShare'), reader.named('DutyShare')];
+  if ('faults' in rates) return { missing: rates.faults.map(({ reason }) => `${reason}.`) };
+  if (work === undefined) return { missing: ['Hours are not known before the joint has its skew, plate series and skive.'] };
+  if (crewSize === undefined || !(crewSize > 0) || share === undefined || !(share > 0 && share < 1) || dutyShare === undefined) {
+    return { missing: ['Hours are not known: CrewSize, PlanningShare and DutyShare of the Assumptions must be numbers within their bounds.'] };
+  }
+  const counts: Counts = jointCounts(work, book.units);
+  const options = { crewSize, shares: [share] };
+  const time = pertTime(counts, rates, options);
+  const row = (name: 'Crew hours' | 'Outage hours', { mean, quantiles: [quantile] }: TimeEstimate['crewHours']): TimeRow | undefined => {
+    const [low, likely, high, all] = ['low', 'likely', 'high'].map((part) => reader.number(`${name} ${part}`)).concat(reader.number(name));
+    return low === undefined || likely === undefined || high === undefined || all === undefined ? undefined : { name, low, likely, high, mean: all, planned: quantile?.value ?? mean };
+  };
+  const rows = [row('Crew hours', time.crewHours), row('Outage hours', time.outageHours)].flatMap((one) => (one === undefined ? [] : [one]));
+  if (rows.length < 2) return { missing: ['Crew hours or Outage hours of the Belts sheet is not known.'] };
+  const amount = lostProduction(time.outageHours.mean, reader.number('Capacity'), dutyShare);
+  const ways = comparedTimes(otherWays(book, record, work, book.units), rates, options);
+  return {
+    crewSize, share, method: time.method, rows,
+    lost: amount === undefined ? undefined : { amount, unit: unitOf('capacity', book.units).replace(/\/h$/, ''), dutyShare },
+    ways: ways.map(({ name, time: { crewHours, outageHours } }) => ({ name, crewHours: crewHours.mean, outageHours: outageHours.mean })),
+  };
+}

@@ -1,0 +1,132 @@
+import { recordFindings } from '../checks/findings.ts';
+import type { Finding } from '../checks/finding.ts';
+import { belts } from '../../sheets/belts.ts';
+import { plateSeries } from '../../sheets/plate-series.ts';
+import { type BeltJoint, beltJoint } from '../drawing/belt-joint.ts';
+import type { JointGeometry } from '../drawing/joint.ts';
+import { type HoleRow, holeTable } from '../drawing/hole-table.ts';
+import { type Dimension, jointReport } from '../drawing/joint-report.ts';
+import { type LengthUnit, tapeText } from '../drawing/tape.ts';
+import { type CautionNote, cautionsFor, permitFields } from '../plan/cautions.ts';
+import { type FilledStep, filledSteps, readSteps, stepFaultText, variantOf } from '../plan/steps.ts';
+import type { UnitSystem } from '../units/quantities.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { type Part, cardParts } from './card-parts.ts';
+import { type CardTimes, cardTimes } from './card-times.ts';
+import { beltReader, lengthUnit, stepRows, stepValues, tapeValue } from './card-values.ts';
+import { beltCode } from './qr.ts';
+
+/** All that a crew takes to a belt, as data; how it is laid out is the renderers' matter. */
+export interface JobCard {
+  /** '' for a belt without a name. */
+  readonly belt: string;
+  readonly book: string;
+  /** The suppliers' figures are those of the demo. */
+  readonly invented: boolean;
+  readonly units: UnitSystem;
+  readonly unit: LengthUnit;
+  readonly heading: readonly { readonly name: string; readonly value: string }[];
+  readonly code: readonly (readonly boolean[])[] | undefined;
+  readonly verdict: string;
+  /** What the checks say of the belt, the worst first. */
+  readonly findings: readonly Finding[];
+  readonly permit: readonly string[];
+  readonly cautions: readonly CautionNote[];
+  /** Absent when not even the cut can be drawn. */
+  readonly joint: JointGeometry | undefined;
+  readonly series: string;
+  /** What can't be drawn, what was set by hand, which steps are faulty: in sentences. */
+  readonly remarks: readonly string[];
+  readonly dimensions: readonly Dimension[];
+  readonly holes: readonly HoleRow[];
+  readonly parts: readonly Part[];
+  /** Of all steps, each once. */
+  readonly tools: readonly string[];
+  readonly steps: readonly FilledStep[];
+  /** Plate numbers in the order of TIGHTENTURN; both passes take it. */
+  readonly tightening: readonly number[];
+  readonly times: CardTimes | { readonly missing: readonly string[] };
+}
+
+const jointWords = ({ number, hand }: { readonly number: number | undefined; readonly hand: 'left' | 'right' }): string =>
+  number === undefined ? 'skew not known' : number === 0 ? `square, measured from the ${hand} edge` : `skew ${Number(number.toFixed(2))}°, ${hand}-hand`;
+
+/** Columns that the drawing works out too: where a user's own entry differs, the card must say so. */
+function setByHand(book: Workbook, record: number, joint: JointGeometry, unit: LengthUnit): string[] {
+  const drawn: Readonly<Record<string, number | undefined>> = {
+    'Cut length': joint.cutLength, 'Edge offset': joint.offset,
+    ...(joint.plates.length === 0 ? {} : { Plates: joint.plates.length, 'Edge left': joint.edgeLeft, Holes: joint.holes.length }),
+    ...(joint.strips.length === 0 ? {} : { 'Strip per piece': joint.strips[0]?.length }),
+  };
+  return Object.entries(drawn).flatMap(([header, value]) => {
+    const cell = book.read(belts.name, record, header);
+    if (value === undefined || typeof cell !== 'number' || Math.abs(cell - value) <= 1e-9 * Math.max(1, Math.abs(value))) return [];
+    const text = (size: number): string => (header === 'Plates' || header === 'Holes' ? String(size) : tapeText(size, unit));
+    return [`${header} was set to ${text(cell)} by hand in the sheet ${belts.name}; drawing, dimensions and holes are those of ${text(value)}.`];
+  });
+}
+
+/** The plate series that has a fault in the pattern must not be drilled by. */
+const patternWarning = (joint: JointGeometry | undefined): string[] => (joint === undefined || joint.patternFaults.length === 0 ? [] : [`Do not punch or drill by this card: ${joint.patternFaults.join(' ')}`]);
+
+const worst: readonly string[] = ['fails', 'not known', 'tight'];
+
+/** The card of one belt; of a joint that can't be drawn it says so and leaves the drawing out. */
+export function jobCard(book: Workbook, record: number): JobCard {
+  const reader = beltReader(book, record);
+  const { number, text } = reader;
+  const unit = lengthUnit(book.units);
+  const drawn: BeltJoint = beltJoint(book, record);
+  const joint = drawn.geometry;
+  const report = joint === undefined ? undefined : jointReport(joint, unit);
+  const skew = number('Skew');
+  const { steps, faults } = readSteps(stepRows(book));
+  const service = text('Service');
+  const values = stepValues(reader);
+  const filled = filledSteps(steps, { variant: variantOf(skew) ?? 'skew', units: book.units, values, service: service === '' ? undefined : service, show: tapeValue });
+  const taped = (header: string): string => {
+    const value = number(header);
+    return value === undefined ? 'not known' : tapeText(value, unit);
+  };
+  const supplier = reader.series('Supplier');
+  const belt = text('Belt');
+  const sound = joint !== undefined && joint.patternFaults.length === 0;
+  const named = (header: string): { name: string; value: string }[] => (text(header) === '' ? [] : [{ name: header, value: text(header) }]);
+  return {
+    belt,
+    book: book.state.title,
+    invented: book.state.invented,
+    units: book.units,
+    unit,
+    heading: [
+      ...named('Area'),
+      ...named('Duty'),
+      { name: plateSeries.name, value: drawn.series === '' ? 'not known' : `${drawn.series}${typeof supplier === 'string' ? `, ${supplier}` : ''}` },
+      { name: 'Joint', value: jointWords({ number: skew, hand: joint?.hand ?? 'right' }) },
+      { name: 'Width', value: taped('Width') },
+      ...named('Construction'),
+      { name: 'Service', value: service === '' ? 'not known' : service },
+      { name: 'Checks', value: text('Verdict') === '' ? 'not known' : text('Verdict') },
+    ],
+    code: beltCode(belt),
+    verdict: text('Verdict') === '' ? 'not known' : text('Verdict'),
+    findings: recordFindings(book, record).toSorted((one, other) => worst.indexOf(one.verdict) - worst.indexOf(other.verdict)),
+    permit: permitFields,
+    cautions: cautionsFor(service === '' ? undefined : service),
+    joint,
+    series: drawn.series,
+    remarks: [
+      ...patternWarning(joint),
+      ...drawn.remarks.filter((remark) => joint === undefined || !joint.patternFaults.includes(remark)),
+      ...(joint === undefined ? [] : setByHand(book, record, joint, unit)),
+      ...faults.map(stepFaultText),
+    ],
+    dimensions: report?.dimensions ?? [],
+    holes: joint !== undefined && sound ? holeTable(joint, unit) : [],
+    parts: cardParts(reader, unit),
+    tools: [...new Set(filled.flatMap(({ tools }) => tools).filter((tool) => tool !== 'this card'))],
+    steps: filled,
+    tightening: report?.tightening ?? [],
+    times: cardTimes(book, record),
+  };
+}
