@@ -22,9 +22,10 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   'src/card': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/drawing'],
   'src/xlsx': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks'],
   'src/buying': ['src/units', 'src/formula', 'src/functions'],
-  'src/page': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/drawing', 'src/card', 'src/xlsx'],
-  'src/cli': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/drawing', 'src/card', 'src/xlsx'],
-  'src/documents': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/drawing', 'src/card', 'src/xlsx', 'src/cli'],
+  'src/order': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/buying', 'src/advice', 'src/xlsx'],
+  'src/page': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/order', 'src/drawing', 'src/card', 'src/xlsx'],
+  'src/cli': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/order', 'src/drawing', 'src/card', 'src/xlsx'],
+  'src/documents': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/order', 'src/drawing', 'src/card', 'src/xlsx', 'src/cli'],
 };
 
 /** Parts that run on Node alone, never in a browser. */

@@ -41,7 +41,7 @@ const printed = (text: string): string => text.replaceAll('&', '&&').slice(0, 12
  *
  * It prints landscape and one page wide, or as many pages as keep the print legible.
  */
-export function addSheet({ file, book, units }: Writing, name: string, widths: readonly number[], keys: number): Worksheet {
+export function addSheet({ file, book, units }: Pick<Writing, 'file' | 'book' | 'units'>, name: string, widths: readonly number[], keys: number): Worksheet {
   const pages = Math.max(1, Math.ceil(widths.reduce((sum, width) => sum + width, 0) / acrossPage));
   const sheet = file.addWorksheet(name, {
     views: [{ state: 'frozen', xSplit: keys, ySplit: 1 }],

@@ -1,0 +1,59 @@
+import { Refusal } from '../formula/define.ts';
+import { type Budget, budget } from '../buying/budget.ts';
+import { itemKey, type ItemKind, type OrderLine, orderList } from '../buying/order-list.ts';
+import type { Limits, Solver } from '../buying/solver.ts';
+import { type Lacking, singleSupply, splitSupply, type Supply } from '../buying/supply.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { assumed } from './assumed.ts';
+import { Items } from './items.ts';
+import { type FleetJoints, fleetJoints, type JointTerms, type Scope } from './joints.ts';
+import { type Offered, offered } from './offered.ts';
+import type { OrderRemark } from './sheet-rows.ts';
+import { bookStock, type Stock } from './stock.ts';
+
+/** The order list of a book: what to buy for chosen joints, belt by belt, net of the shelf. */
+
+export interface FleetOrder {
+  readonly joints: FleetJoints;
+  readonly lines: readonly OrderLine[];
+  readonly waste: Partial<Readonly<Record<ItemKind, number>>>;
+  readonly stock: Stock;
+  readonly offered: Offered;
+  /** Cells of the book that could not be used. */
+  readonly remarks: readonly OrderRemark[];
+}
+
+/** Takes no solver: a list of 1,000 belts in a fraction of a second. Throws a Refusal that names an assumption which can't be used. */
+export function fleetOrder(book: Workbook, scope: Scope, terms: JointTerms = {}): FleetOrder {
+  const remarks: OrderRemark[] = [];
+  const items = new Items(book);
+  const stock = bookStock(book, items, remarks);
+  const joints = fleetJoints(book, items, stock.consumables, scope, terms);
+  const waste = { plates: assumed(book, 'PlateAllowance'), bolts: assumed(book, 'BoltAllowance'), strip: assumed(book, 'StripAllowance') };
+  const lines = orderList(joints.belts.flatMap(({ needs }) => needs), { waste, shelf: stock.shelf, onOrder: stock.onOrder });
+  const wanted = new Map([...lines, ...stock.reorders].map(({ item }) => [itemKey(item), item]));
+  return { joints, lines, waste, stock, offered: offered(book, items, [...wanted.values()], remarks), remarks };
+}
+
+/** What the order costs from several suppliers, and from one alone. */
+export interface SuppliedOrder {
+  readonly split: Supply;
+  readonly single: { readonly supply?: Supply; readonly lacking: readonly Lacking[] };
+  /** Of the split supply, or the single one when it was asked for. */
+  readonly budget: Budget;
+  readonly chosen: 'split' | 'single';
+}
+
+/** The supply that is ordered. */
+export const chosenSupply = ({ split, single, chosen }: SuppliedOrder): Supply => (chosen === 'single' ? (single.supply ?? split) : split);
+
+/** Throws a Refusal when no supplier's least order can be met, or a limit came before any answer. */
+export function suppliedOrder({ lines, offered: { suppliers, offers, rates } }: FleetOrder, solver: Solver, { from = 'split', ...limits }: Limits & { readonly from?: 'split' | 'single' } = {}): SuppliedOrder {
+  const question = { lines, suppliers, offers, rates };
+  const split = splitSupply(question, solver, limits);
+  if (split === undefined) throw new Refusal('offers', 'must allow an order: no choice of suppliers was found within the limits');
+  const single = singleSupply(question, solver, limits);
+  const chosen = from === 'single' && single.supply !== undefined ? 'single' : 'split';
+  const supply = chosen === 'single' ? (single.supply ?? split) : split;
+  return { split, single, chosen, budget: budget(lines, supply) };
+}

@@ -1,0 +1,143 @@
+import { type FeasibleJoint, fewestSeries, type SeriesAnswer, type SeriesChoice } from '../buying/fewest-series.ts';
+import type { Limits, Solver } from '../buying/solver.ts';
+import { ownJoint } from '../advice/belt-skews.ts';
+import { seriesColumn, skewColumn } from '../advice/skew-question.ts';
+import { isEmptyRecord, recordName } from '../checks/input-issues.ts';
+import { listed } from '../checks/words.ts';
+import { belts } from '../../sheets/belts.ts';
+import type { CellEdit } from '../workbook/state-changes.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { assumed } from './assumed.ts';
+import { JointTrials } from './joint-trials.ts';
+import { jointCost, yearlyJoints, yearlyRates } from './yearly.ts';
+
+/** How few plate series could serve the fleet: joints that pass the checks, the exact choice among them, and what it would change. */
+
+/** Skews that are tried beside a belt's own, degrees. */
+export const triedSkews: readonly number[] = [0, 5, 10, 15, 20, 25, 30, 35, 40, 45];
+
+export interface FeasibleFleet {
+  /** By name; belts of one name are told apart by their row. */
+  readonly belts: readonly { readonly name: string; readonly record: number }[];
+  readonly joints: readonly FeasibleJoint[];
+  /** Why a belt has no joint at all. */
+  readonly reasons: ReadonlyMap<string, string>;
+  /** False when it was stopped: belts that were not looked at are left out. */
+  readonly complete: boolean;
+}
+
+/** Milliseconds of work before others get their turn. */
+const slice = 40;
+
+const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
+
+/** Why nothing serves a belt: the checks that stand against its series, the most frequent first. */
+function reasonOf(against: ReadonlyMap<string, number>): string {
+  const words = [...against].toSorted(([, one], [, other]) => other - one).map(([word]) => word);
+  return words.length === 0 ? 'there is no plate series' : `no series passes: ${listed(words)}`;
+}
+
+/**
+ * Every joint that passes all checks but that of age, with its cost a year: each belt at each series, at its own skew and
+ * at the tried ones. The checks are those of the sheet, asked as what-ifs.
+ */
+export async function feasibleFleet(book: Workbook, { progress, signal, seconds = Number.POSITIVE_INFINITY }: Limits = {}): Promise<FeasibleFleet> {
+  const begun = performance.now();
+  const trials = new JointTrials(book);
+  const rates = yearlyRates(book);
+  const names = new Set<string>();
+  const fleet: { name: string; record: number }[] = [];
+  const joints: FeasibleJoint[] = [];
+  const reasons = new Map<string, string>();
+  const records = [...book.sheet(belts.name).rows.entries()].flatMap(([record, { cells }]) => (isEmptyRecord(cells) ? [] : [record]));
+  let turn = performance.now();
+  for (const [place, record] of records.entries()) {
+    if (performance.now() - turn > slice) {
+      progress?.({ stage: `${place} of ${records.length} belts`, seconds: (performance.now() - begun) / 1000 });
+      await breath();
+      turn = performance.now();
+      if (signal?.aborted === true || (turn - begun) / 1000 > seconds) return { belts: fleet, joints, reasons, complete: false };
+    }
+    const called = recordName(book, belts.name, record);
+    const name = names.has(called) ? `${called} (row ${record + 2})` : called;
+    names.add(name);
+    fleet.push({ name, record });
+    const yearly = yearlyJoints(book, record, rates.failureShare);
+    if (typeof yearly === 'string') {
+      reasons.set(name, yearly);
+      continue;
+    }
+    const own = ownJoint(book, record).skew;
+    const skews = [...new Set([...triedSkews, ...(own === undefined || own < 0 ? [] : [own])])];
+    const against = new Map<string, number>();
+    const told = (word: string): void => void against.set(word, (against.get(word) ?? 0) + 1);
+    let found = false;
+    for (const series of trials.series) {
+      const never = trials.againstSeries(record, series);
+      if (never !== undefined) {
+        told(never);
+        continue;
+      }
+      for (const skew of skews) {
+        const failing = trials.againstSkew(record, series, skew);
+        if (failing !== undefined) {
+          told(failing);
+          continue;
+        }
+        const costs = trials.costs(record, series, skew);
+        if (costs === undefined) continue;
+        found = true;
+        joints.push({ belt: name, series: String(series), skew, cost: yearly * jointCost(costs, rates) });
+      }
+    }
+    if (!found) reasons.set(name, reasonOf(against));
+  }
+  return { belts: fleet, joints, reasons, complete: true };
+}
+
+export interface FleetSeries extends SeriesAnswer {
+  /** What the fleet costs a year as it stands, of the belts that are served; absent when one of them has no passing joint of its own. */
+  readonly now?: number;
+  /** Plate series that belts have now. */
+  readonly present: readonly string[];
+  readonly reasons: ReadonlyMap<string, string>;
+}
+
+/** The exact choice over a feasible fleet, with the curve of cost against the number of series. */
+export async function fleetSeries(book: Workbook, fleet: FeasibleFleet, solver: Solver, { most, ...limits }: Limits & { readonly most?: number } = {}): Promise<FleetSeries> {
+  const keeping = assumed(book, 'SeriesKeeping');
+  const answer = await fewestSeries({ belts: fleet.belts.map(({ name }) => name), joints: fleet.joints, keeping, ...(most === undefined ? {} : { most }) }, solver, limits);
+  const at = new Map(fleet.joints.map((joint) => [JSON.stringify([joint.belt, joint.series.toLowerCase(), joint.skew]), joint.cost]));
+  const own = fleet.belts.map(({ name, record }) => ({ name, ...ownJoint(book, record) }));
+  const present = [...new Set(own.flatMap(({ series }) => (series === '' ? [] : [series])))];
+  const unserved = new Set(answer.unserved);
+  const costs = own.filter(({ name }) => !unserved.has(name)).map(({ name, series, skew }) => at.get(JSON.stringify([name, series.toLowerCase(), skew])));
+  const now = costs.every((cost) => cost !== undefined) ? costs.reduce((sum, cost) => sum + cost, 0) + keeping * present.length : undefined;
+  return { ...answer, ...(now === undefined ? {} : { now }), present, reasons: fleet.reasons };
+}
+
+/** What a choice would change of one belt. */
+export interface SeriesChange {
+  readonly belt: string;
+  readonly record: number;
+  readonly from: { readonly series: string; readonly skew: number | undefined };
+  readonly to: { readonly series: string; readonly skew: number };
+}
+
+/** The belts that a choice of series changes, in the order of the book. Nothing is applied. */
+export function seriesChanges(book: Workbook, { belts: fleet }: FeasibleFleet, { joints }: SeriesChoice): SeriesChange[] {
+  const chosen = new Map(joints.map((joint) => [joint.belt, joint]));
+  return fleet.flatMap(({ name, record }): SeriesChange[] => {
+    const joint = chosen.get(name);
+    const from = ownJoint(book, record);
+    if (joint === undefined || (joint.series.toLowerCase() === from.series.toLowerCase() && joint.skew === from.skew)) return [];
+    return [{ belt: name, record, from, to: { series: joint.series, skew: joint.skew } }];
+  });
+}
+
+/** The changes as one edit of the book, for the user to apply. */
+export const seriesEdits = (book: Workbook, changes: readonly SeriesChange[]): CellEdit[] =>
+  changes.flatMap(({ record, from, to }): CellEdit[] => [
+    ...(from.series.toLowerCase() === to.series.toLowerCase() ? [] : [{ sheet: belts.name, record, column: book.column(belts.name, seriesColumn), content: to.series }]),
+    ...(from.skew === to.skew ? [] : [{ sheet: belts.name, record, column: book.column(belts.name, skewColumn), content: to.skew }]),
+  ]);

@@ -1,0 +1,63 @@
+import { type Item, itemKey, type Stocked } from '../buying/order-list.ts';
+import type { ShelfRoll } from '../buying/cutting-plan.ts';
+import { shelf as shelfSheet } from '../../sheets/shelf.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { byLength, type Items } from './items.ts';
+import type { PerJoint } from './joints.ts';
+import { type OrderRemark, sheetRows } from './sheet-rows.ts';
+
+/** What the sheet Shelf says: how much of what, which rolls, and how an item is ordered again. */
+
+/** How an item is ordered again; what is not told is left to the assumptions. */
+export interface Reorder {
+  readonly item: Item;
+  readonly bin: string;
+  readonly leadDays: number | undefined;
+  readonly spreadDays: number | undefined;
+  readonly criticality: string;
+  readonly orderCost: number | undefined;
+}
+
+export interface Stock {
+  readonly shelf: readonly Stocked[];
+  readonly onOrder: readonly Stocked[];
+  /** Rolls and offcuts of strip and belt that are there. */
+  readonly rolls: readonly (ShelfRoll & { readonly item: Item })[];
+  /** Consumables that every joint takes. */
+  readonly consumables: readonly PerJoint[];
+  /** An entry an item, of its first bin. */
+  readonly reorders: readonly Reorder[];
+}
+
+export function bookStock(book: Workbook, items: Items, remarks: OrderRemark[]): Stock {
+  const shelf: Stocked[] = [];
+  const onOrder: Stocked[] = [];
+  const rolls: (ShelfRoll & { readonly item: Item })[] = [];
+  const perJoint = new Map<string, PerJoint>();
+  const reorders = new Map<string, Reorder>();
+  for (const row of sheetRows(book, shelfSheet.name, remarks)) {
+    const item = items.ofRow(row);
+    if (item === undefined) continue;
+    const [bin, there, coming] = [row.text('Bin'), row.number('On shelf') ?? 0, row.number('On order') ?? 0];
+    let each = 1;
+    if (byLength(item)) {
+      const length = row.number('Length each');
+      if (length === undefined) {
+        row.tell('Length each', 'Length each is empty, so the bin is left out: enter the length of one roll or offcut');
+        continue;
+      }
+      each = length;
+      if (there > 0) rolls.push({ item, name: bin === '' ? `row ${row.record + 2}` : bin, length, quantity: there });
+    }
+    if (there > 0) shelf.push({ item, quantity: there * each });
+    if (coming > 0) onOrder.push({ item, quantity: coming * each });
+    const use = row.number('Per joint');
+    if (use !== undefined && item.kind === 'consumable' && !perJoint.has(item.name)) perJoint.set(item.name, { name: item.name, quantity: use });
+    if (!reorders.has(itemKey(item))) {
+      reorders.set(itemKey(item), {
+        item, bin, leadDays: row.number('Lead days'), spreadDays: row.number('Lead spread'), criticality: row.text('Criticality'), orderCost: row.number('Order cost'),
+      });
+    }
+  }
+  return { shelf, onOrder, rolls, consumables: [...perJoint.values()], reorders: [...reorders.values()] };
+}

@@ -1,0 +1,118 @@
+import type { CellValue } from 'exceljs';
+import type { Value } from '../formula/values.ts';
+import type { Column } from '../sheet/declaration.ts';
+import { headerWithUnit } from '../sheet/header.ts';
+import { isWords, type QuantityKind } from '../units/quantities.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { safetyPurpose, safetyReminders } from '../workbook/safety.ts';
+import { aboutSheetName } from './about.ts';
+import { type CellRole, cellStyle, numberFormat, textFormat } from './cell-styles.ts';
+import { fileText } from './file-text.ts';
+import { fileValue } from './file-values.ts';
+import { packedBook } from './packed-book.ts';
+import { addSheet, wrappedHeight, writeHeadings } from './writing.ts';
+
+/** A workbook file of plain tables whose cells may be formulas: what is made from a book, and is no book itself. */
+
+export interface TableColumn {
+  readonly header: string;
+  readonly kind: QuantityKind;
+  readonly digits?: Column['digits'];
+  readonly percent?: true;
+  /** Said when one points at the heading. */
+  readonly note?: string;
+  /** All its cells are formulas. */
+  readonly computed?: true;
+}
+
+/** A cell that is worked out: its formula in standard functions, without "=", and what that gives. */
+export interface FormulaCell {
+  readonly formula: string;
+  readonly value: number | string;
+}
+
+export type TableCell = Value | FormulaCell;
+
+export interface Table {
+  readonly name: string;
+  readonly columns: readonly TableColumn[];
+  readonly rows: readonly (readonly TableCell[])[];
+  /** Columns at the left that stay in view. */
+  readonly keys: number;
+  /** The last row is a total. */
+  readonly total?: true;
+}
+
+export interface TableBook {
+  readonly title: string;
+  readonly tables: readonly Table[];
+  /** Rows of the sheet About: a word, then texts. */
+  readonly about: readonly (readonly string[])[];
+}
+
+const isFormulaCell = (cell: TableCell | undefined): cell is FormulaCell => typeof cell === 'object' && cell !== null && 'formula' in cell;
+
+/** Characters of the widest column. */
+const widest = 60;
+
+function widthOf({ header, kind }: TableColumn, cells: readonly (TableCell | undefined)[]): number {
+  const word = Math.max(...header.split(' ').map(({ length }) => length)) + 3;
+  if (!isWords(kind)) return Math.max(kind === 'date' ? 12 : 11, word);
+  const longest = cells.reduce<number>((length, cell) => Math.max(length, String((isFormulaCell(cell) ? cell.value : cell) ?? '').length), 0);
+  return Math.max(9, word, Math.min(widest, longest + 2));
+}
+
+function cellValue(cell: TableCell | undefined): CellValue {
+  if (cell === undefined || cell === null || cell === '') return null;
+  return isFormulaCell(cell) ? { formula: cell.formula, result: cell.value } : fileValue(cell).value;
+}
+
+/** The file's bytes. Widths, formats and looks are those of exported books; a book's units name those of the headers. */
+export async function tableBook(book: Workbook, { title, tables, about }: TableBook, { stamp = new Date() }: { readonly stamp?: Date } = {}): Promise<Uint8Array> {
+  const { default: ExcelJS } = await import('exceljs');
+  const file = new ExcelJS.Workbook();
+  file.creator = 'Skewbook';
+  file.lastModifiedBy = 'Skewbook';
+  file.title = fileText(title).text;
+  file.created = stamp;
+  file.modified = stamp;
+  file.calcProperties = { fullCalcOnLoad: true };
+  const { units } = book;
+  for (const { name, columns, rows, keys, total } of tables) {
+    const widths = columns.map((column, place) => widthOf(column, rows.slice(0, 500).map((row) => row[place])));
+    const sheet = addSheet({ file, book, units }, name, widths, keys);
+    writeHeadings(
+      sheet,
+      columns.map(({ header, kind, note, computed }) => ({ text: headerWithUnit(header, kind, units), ...(computed === undefined ? {} : { computed }), ...(note === undefined ? {} : { note }) })),
+      widths,
+    );
+    const formats = columns.map((column) => numberFormat(column.kind, units, column));
+    rows.forEach((cells, index) => {
+      const row = sheet.getRow(index + 2);
+      const last = total === true && index === rows.length - 1;
+      columns.forEach((_, place) => {
+        const content = cells[place];
+        const cell = row.getCell(place + 1);
+        cell.value = cellValue(content);
+        const role: CellRole = last ? (isFormulaCell(content) ? 'computed header' : 'header') : isFormulaCell(content) ? 'computed' : place < keys ? 'key' : 'input';
+        const format = formats[place] ?? 'General';
+        cell.style = cellStyle(role, isFormulaCell(content) && format === textFormat ? 'General' : format);
+      });
+    });
+    if (rows.length > 0) sheet.autoFilter = { from: { row: 1, column: 1 }, to: { row: rows.length + (total === true ? 0 : 1), column: columns.length } };
+  }
+  const widths = [18, 70, 60];
+  const sheet = file.addWorksheet(aboutSheetName, { pageSetup: { orientation: 'landscape', fitToPage: true, fitToWidth: 1, fitToHeight: 0 } });
+  sheet.columns = widths.map((width) => ({ width }));
+  const texts = [...about, ['Safety', safetyPurpose], ...safetyReminders.map(({ text, rules }) => ['Safety', text, rules])];
+  texts.forEach((cells, index) => {
+    const row = sheet.getRow(index + 1);
+    row.height = wrappedHeight(cells, widths);
+    cells.forEach((text, place) => {
+      const cell = row.getCell(place + 1);
+      cell.value = fileText(text).text;
+      cell.style = cellStyle(place === 0 ? 'key' : 'note', textFormat);
+    });
+  });
+  return packedBook(new Uint8Array(await file.xlsx.writeBuffer({ zip: { compression: 'STORE' } })));
+}
