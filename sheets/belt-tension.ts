@@ -1,6 +1,6 @@
 import type { Column } from '../src/sheet/declaration.ts';
 import { allNumbers, beltInputs, known, needed, orNone, tensionRoutes } from './belt-inputs.ts';
-import { frictionFormula, lengthFactorFormula, screwFactorFormula, shortestByFactor } from './tables.ts';
+import { frictionFormula, lengthFactorFormula, screwFactorFormula, settledFormula, shortestByFactor } from './tables.ts';
 
 /**
  * Working tension by every way that a record allows, and around the loop in the usual cases of load.
@@ -11,7 +11,7 @@ import { frictionFormula, lengthFactorFormula, screwFactorFormula, shortestByFac
  */
 
 /** The wrap as a number of degrees, without its unit. */
-const wrapDegrees = 'ROUND(RADIANS({Wrap})/RADIANS(1),9)';
+const wrapDegrees = settledFormula('RADIANS({Wrap})/RADIANS(1)');
 
 const resisting = ['{Length factor}', '{Load mass}', '{Mass used}', '{Lift}', '{Slack factor}', '{Width}'];
 const whenResisting = (formula: string): string => known(resisting, formula);
@@ -89,7 +89,7 @@ export const tensionColumns: readonly Column[] = [
   { header: 'Load mass', kind: 'lineMass', digits: 1, background: true, doc: 'of the load, per length of a full belt', formula: known(['{Capacity}', '{Speed}'], needed('{Capacity}/{Speed}*LoadPerRate')) },
   {
     header: 'Length factor', kind: 'number', digits: 2, background: true, doc: `factor for secondary resistances by the conveyor's length, from the Tables sheet; none below ${shortestByFactor} m`,
-    formula: known(['{Centres}'], lengthFactorFormula('ROUND({Centres}/OneMetre,9)', '""')),
+    formula: known(['{Centres}'], lengthFactorFormula(settledFormula('{Centres}/OneMetre'), '""')),
   },
   { header: 'Pull empty', kind: 'force', digits: 0, background: true, doc: 'at the drive, belt running empty', formula: whenResisting(beltPull('0', 'RollingFriction')) },
   { header: 'Pull full', kind: 'force', digits: 0, background: true, doc: 'at the drive, belt running full; negative when it is braked', formula: whenResisting(beltPull('{Load mass}', 'RollingFriction')) },

@@ -50,9 +50,10 @@ const computed: readonly Column[] = [
     header: 'Carcass diameter', kind: 'length', digits: short, doc: 'the pulley that the carcass check compares: the smallest pulley; of a list the one that is smallest for its own tension and group',
     formula: `IF({Pulleys listed}=0,${needed('{Smallest pulley}')},INDEX({Pulleys.Diameter},{Carcass row}))`,
   },
+  { header: 'Carcass steps', kind: 'count', background: true, doc: 'steps along the series of pulleys by use and group', formula: `IF({Pulleys listed}=0,${pulleyStepFormula(needed('{Working tension}/{Permitted used}'), 'PulleyGroup')},"")` },
   {
     header: 'Carcass pulley', kind: 'length', digits: fine, doc: "least pulley for the belt's own carcass there, rounded to the series and stepped by use and group",
-    formula: `IF({Pulleys listed}=0,STEPPEDPULLEY({Carcass factor}*{Carcass used}*MillimetresPerShort,${pulleyStepFormula(needed('{Working tension}/{Permitted used}'), 'PulleyGroup')})/MillimetresPerShort,INDEX({Pulleys.Carcass pulley},{Carcass row}))`,
+    formula: 'IF({Pulleys listed}=0,STEPPEDPULLEY({Carcass factor}*{Carcass used}*MillimetresPerShort,{Carcass steps})/MillimetresPerShort,INDEX({Pulleys.Carcass pulley},{Carcass row}))',
     source: 'DIN 22101, ISO 3684, from memory; factors and steps from the Tables sheet',
   },
   { header: 'Plate force', kind: 'force', digits: 0, doc: 'belt tension on one plate', formula: 'PLATEFORCE({Working tension},{Width},{Plates})' },

@@ -3,7 +3,7 @@ import { needing } from '../src/sheet/needing.ts';
 import { pulleyNames, withNames } from './also-called.ts';
 import { assumptionValues } from './assumptions.ts';
 import { known } from './belt-inputs.ts';
-import { pulleyStepFormula, tableValues } from './tables.ts';
+import { pulleyStepFormula, settledFormula, tableValues } from './tables.ts';
 import { unitValues } from './units.ts';
 
 const short = { metric: 0, us: 2 } as const;
@@ -53,9 +53,10 @@ const computed: readonly Column[] = [
     header: 'Tension', kind: 'lineTension', digits: 1, doc: 'greatest of the belt on it; the greatest of the whole loop where no other is known',
     formula: `IF({Tension from}="entered",${needed('{Tension here}')},IF({Tension from}="tail",${needed(`${ofBelt('Tail tension')}/${ofBelt('Width')}`)},IF({Tension from}="return run",${needed(`MAX(${ofBelt('Slack tension')},${ofBelt('Tail tension')})/${ofBelt('Width')}`)},IF({Tension from}="slack side",${needed(`${ofBelt('Slack by power')}/${ofBelt('Width')}`)},${ofBelt('Working tension')}))))`,
   },
+  { header: 'Carcass steps', kind: 'count', background: true, doc: 'steps along the series of pulleys by use and group', formula: pulleyStepFormula(`{Tension}/${ofBelt('Permitted used')}`, '{Group used}') },
   {
     header: 'Carcass pulley', kind: 'length', digits: fine, doc: "least pulley for the belt's own carcass at its tension and group",
-    formula: `STEPPEDPULLEY(${ofBelt('Carcass factor')}*${ofBelt('Carcass used')}*MillimetresPerShort,${pulleyStepFormula(`{Tension}/${ofBelt('Permitted used')}`, '{Group used}')})/MillimetresPerShort`,
+    formula: `STEPPEDPULLEY(${ofBelt('Carcass factor')}*${ofBelt('Carcass used')}*MillimetresPerShort,{Carcass steps})/MillimetresPerShort`,
     source: 'DIN 22101, ISO 3684, from memory; factors and steps from the Tables sheet',
   },
   { header: 'Carcass check', kind: 'text', doc: "its diameter against the belt's own carcass", formula: `LEASTCHECK(${needed('{Diameter}')},{Carcass pulley},TightMargin)` },
@@ -65,7 +66,7 @@ const computed: readonly Column[] = [
   { header: 'Joint on it', kind: 'text', doc: 'which side of the joint lies on the pulley, and which on the outside of the bend', formula: 'IF({Belt side}="carrying","upper plates inside, lower plates outside","lower plates inside, upper plates outside")' },
   { header: 'Joined', kind: 'text', background: true, doc: 'whether the belt on it and to the next pulley is known', formula: 'IF(COUNT({Run},{Arc})=2,"yes","no")' },
   { header: 'Joint diameter', kind: 'length', digits: short, background: true, doc: 'its diameter, less on a reverse bend by ReverseFactor', formula: known(['{Diameter}', '{Reverse factor}'], needed('{Diameter}/{Reverse factor}')) },
-  { header: 'Carcass share', kind: 'ratio', digits: 3, background: true, doc: 'its diameter over the least for the carcass', formula: 'IF(COUNT({Diameter},{Carcass pulley})<2,"",ROUND({Diameter}/{Carcass pulley},9))' },
+  { header: 'Carcass share', kind: 'ratio', digits: 3, background: true, doc: 'its diameter over the least for the carcass', formula: `IF(COUNT({Diameter},{Carcass pulley})<2,"",${settledFormula('{Diameter}/{Carcass pulley}')})` },
   { header: 'Measured', kind: 'text', background: true, doc: 'whether its diameter is known', formula: 'IF(ISNUMBER({Joint diameter}),"yes","no")' },
   { header: 'Weighed', kind: 'text', background: true, doc: 'whether the least for the carcass is known', formula: 'IF(ISNUMBER({Carcass share}),"yes","no")' },
   { header: 'Carcass mark', kind: 'text', background: true, doc: 'its belt and that share, by which the belt finds it', formula: '{Belt}&"/"&{Carcass share}' },

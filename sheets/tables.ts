@@ -105,9 +105,12 @@ export const carcassFactorFormula = (code: string): string => {
   return byWord(code, carcassFactors.map((row) => [row.code, nameOf(row.factor)]));
 };
 
+/** A ratio to 9 decimals, which a number beyond any use is too large for: programs differ in what they make of it. */
+export const settledFormula = (ratio: string): string => `ROUND(MIN(${ratio},10^6),9)`;
+
 /** Steps along the series of pulleys by the share used of the permitted tension (1 is all of it) and the pulley's group. */
 export const pulleyStepFormula = (use: string, group: string): string =>
   byWord(group, groups.map((letter) => [
     letter,
-    pulleySteps.reduceRight((rest, { over }) => (rest === '' ? needed(stepName(over, letter)) : `IF(ROUND(${use},9)>${over / 100},${needed(stepName(over, letter))},${rest})`), ''),
+    pulleySteps.reduceRight((rest, { over }) => (rest === '' ? needed(stepName(over, letter)) : `IF(${settledFormula(use)}>${over / 100},${needed(stepName(over, letter))},${rest})`), ''),
   ]));

@@ -4,6 +4,9 @@ import { columnText, lengthFactors } from './tables.ts';
 
 /** What pulls on the belt: resistance along the conveyor, and the slack side that keeps the drive from slipping. */
 
+/** Friction times wrap in radians below which the slack side would be a million times the pull: chosen, no source. */
+const leastGrip = 0.000001;
+
 /**
  * Slack-side tension as a multiple of the drive's pull.
  *
@@ -21,9 +24,11 @@ export const wrapFactor = define({
   source: 'Euler-Eytelwein; DIN 22101, ISO 5048',
   example: ['=WRAPFACTOR(210,0.35)', 0.3836141892918402],
   calculate({ wrap, friction }) {
-    return 1 / Math.expm1(friction * radians(wrap));
+    const grip = friction * radians(wrap);
+    if (grip < leastGrip) throw new Refusal('friction', 'times the wrap is so small that the belt has no grip on the pulley');
+    return 1 / Math.expm1(grip);
   },
-  formula: 'EXP(-{friction}*RADIANS({wrap}))/(1-EXP(-{friction}*RADIANS({wrap})))',
+  formula: `IF({friction}*RADIANS({wrap})<${leastGrip},{refused},EXP(-{friction}*RADIANS({wrap}))/(1-EXP(-{friction}*RADIANS({wrap}))))`,
 });
 
 const shortest = lengthFactors[0];

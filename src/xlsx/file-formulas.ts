@@ -9,6 +9,7 @@ import { cellTree, quotedSheet, type SheetPlan, sheetRow } from '../workbook/she
 import { arrayUse } from './array-use.ts';
 import { fileErrors } from './file-values.ts';
 import { fileFunction } from './file-functions.ts';
+import { literalLookups } from './literal-lookups.ts';
 import { readLimits } from './read-limits.ts';
 
 /** A formula as a file takes it. */
@@ -90,6 +91,9 @@ function refuseSpreadCalls(tree: Node): void {
   visit(tree, true);
 }
 
+/** With the names of newer functions as files spell them: reading a formula makes capitals of the prefix. */
+const prefixed = (tree: Node): Node => mapped(tree, (node) => (node.type === 'call' ? { ...node, name: fileFunction(node.name) ?? node.name } : undefined));
+
 export class FileFormulas {
   /** Names in the file by the sheet's own. */
   readonly #sheets: ReadonlyMap<string, string>;
@@ -105,11 +109,11 @@ export class FileFormulas {
   own(column: Column, plan: SheetPlan): { readonly pieces: readonly string[] } | NoFormula {
     const tree = cellTree(column, 0, plan, plans);
     if (tree === undefined) throw new Error(`${column.header} is not computed`);
-    const formula = this.#formula(tree, { row: 1, column: 1 });
+    const formula = this.#formula(literalLookups(tree), { row: 1, column: 1 });
     if ('why' in formula) return formula;
     if (formula.array) return { why: 'it computes with whole ranges, cell by cell' };
-    const open = mapped(parsed(formula.text), (node) => (node.type === 'reference' ? { type: 'reference', text: node.text.replace(ownRow, '$1\0') } : undefined));
-    return { pieces: printed(open).split('\0') };
+    const open = mapped(parsed(formula.typed), (node) => (node.type === 'reference' ? { type: 'reference', text: node.text.replace(ownRow, '$1\0') } : undefined));
+    return { pieces: printed(prefixed(open)).split('\0') };
   }
 
   /** What a user typed, as the cell at a place of its spill holds it. */
@@ -145,7 +149,7 @@ export class FileFormulas {
       const tidy = mapped(plain, (node) => this.#tidied(node));
       if (callDepth(tidy) > most.depth) throw new NotWritten(`functions stand more than ${most.depth} deep in it`);
       const typed = printed(tidy);
-      const text = printed(mapped(tidy, (node) => (node.type === 'call' ? { ...node, name: fileFunction(node.name) ?? node.name } : undefined)));
+      const text = printed(prefixed(tidy));
       if (text.length > most.characters) throw new NotWritten(`in standard functions it has ${text.length.toLocaleString('en-US')} characters, and a cell takes ${most.characters.toLocaleString('en-US')}`);
       return { text, typed, array: arrayUse(tidy).needsArrayFormula };
     } catch (error) {

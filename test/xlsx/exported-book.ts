@@ -2,7 +2,7 @@ import type { Content } from '../../src/formula/engine.ts';
 import type { BookRow, BookState, SheetState } from '../../src/workbook/state.ts';
 import type { UnitSystem } from '../../src/units/quantities.ts';
 import { convertedBook } from '../../src/workbook/conversion.ts';
-import { bookOf, soundBelt } from '../workbook/books.ts';
+import { bookOf, loopOf, soundBelt } from '../workbook/books.ts';
 
 /** A book that holds what a file finds hard: overrides, remarks, own columns, free sheets, formulas of every sort. */
 
@@ -92,6 +92,7 @@ export function fullBook(units: UnitSystem): BookState {
       {},
       { ...soundBelt, Belt: 12, Installed: 46400, Power: null, Capacity: 300, 'Plate series': 'plover' },
     ],
+    pulleys: [...loopOf('B1'), { Belt: 'B3', Pulley: 'only', Kind: 'bend', Diameter: 'wide', 'Tension here': '=5*2' }],
   });
   const withExtras = book.sheets.map((sheet): SheetState => {
     if (sheet.name !== 'Belts') return sheet;

@@ -41,6 +41,10 @@ async function make(): Promise<ExportedFile> {
 
 export const exportedFile = (): Promise<ExportedFile> => (made ??= make());
 
+/** The part that holds a sheet of the file, by the sheet's name. */
+export const sheetPart = ({ parts, raw }: Pick<ExportedFile, 'parts' | 'raw'>, name: string): string =>
+  text(parts[`xl/worksheets/sheet${raw.sheets.findIndex((sheet) => sheet.name === name) + 1}.xml`]);
+
 export const text = (bytes: Uint8Array | undefined): string => new TextDecoder().decode(bytes);
 
 export const cellAt = (book: RawBook, sheet: string, row: number, column: number): RawCell | undefined =>

@@ -84,13 +84,20 @@ function demo(units: UnitSystem): Promise<Compared> {
 const plainly = (content: Content): Content => (typeof content === 'boolean' || content === '=TRUE()' || content === '=1=1' || content === '' ? null : content);
 const untrue = (cells: Cells): Cells => Object.fromEntries(Object.entries(cells).map(([header, content]) => [header, plainly(content)]));
 
-/** Many random belts, with blanks, texts, negative numbers, errors and formulas in any input, over the same few series. */
+/** A sample's cells with its own belts' names, so that each belt has the pulleys that were made for it. */
+const ofSample = (cells: Cells, sample: number): Cells => {
+  const name = cells['Belt'];
+  return typeof name === 'string' && /^b\d$/i.test(name) ? { ...cells, Belt: `${name}-${sample}` } : cells;
+};
+
+/** Many random belts with their pulleys, with blanks, texts, negative numbers, errors and formulas in any input, over the same few series. */
 function randomFleet(seed: number, oddities: { readonly belts: number; readonly series: number; readonly named: number }, books: number): Parts {
   const samples = fc.sample(randomParts(oddities, 40), { seed, numRuns: books });
   const [first] = samples;
   if (first === undefined) throw new Error('no sample');
   return {
-    belts: samples.flatMap(({ belts }) => belts.map(untrue)),
+    belts: samples.flatMap(({ belts }, sample) => belts.map((cells) => ofSample(untrue(cells), sample))),
+    pulleys: samples.flatMap(({ pulleys = [] }, sample) => pulleys.map((cells) => ofSample(untrue(cells), sample))),
     series: (first.series ?? []).map(untrue),
     strips: (first.strips ?? []).map(untrue),
     named: untrue(first.named ?? {}),
