@@ -1,21 +1,14 @@
 import type { Desk } from './desk.ts';
+import { download, plainName } from './downloading.ts';
 import type { WriteAnswer, WriteOrder } from './workers/write-worker.ts';
 
 /** The book as a file for other programs. */
 
 let running: Worker | undefined;
 
-/** A name that every file system takes. */
-export const fileName = (title: string): string => `${title.replaceAll(/[^\p{L}\p{N} ._-]+/gu, ' ').trim().replaceAll(/\s+/g, ' ') || 'Skewbook'}.xlsx`;
+const bookType = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 
-function download(bytes: Uint8Array, name: string): void {
-  const link = document.createElement('a');
-  const url = URL.createObjectURL(new Blob([bytes.slice()], { type: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet' }));
-  link.href = url;
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(url), 60_000);
-}
+export const fileName = (title: string): string => `${plainName(title) || 'Skewbook'}.xlsx`;
 
 export const exporting = (): boolean => running !== undefined;
 
@@ -34,7 +27,7 @@ export function exportBook(desk: Desk): void {
       finish(`${name} could not be written: ${answer.why}`, 'problem');
       return;
     }
-    download(answer.bytes, name);
+    download(answer.bytes, bookType, name);
     const { length } = answer.otherwise;
     finish(length === 0 ? `${name} was written.` : `${name} was written. ${length === 1 ? 'One thing stands' : `${length} things stand`} in it otherwise than here: its sheet About lists what.`, 'note');
   });

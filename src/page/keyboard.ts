@@ -38,7 +38,8 @@ export function listenToKeys(desk: Desk): void {
         desk.close();
         return;
       }
-      if (desk.dialog !== undefined) return;
+      // A dialog has the keys to itself, also one that stands beside the page's own.
+      if (desk.dialog !== undefined || document.querySelector('dialog[open]') !== null) return;
       const key = alsoPressed[typed] ?? typed;
       const wanted = actions.find((item) => item.key === key);
       if (wanted === undefined || key === 'Ctrl+P') return;

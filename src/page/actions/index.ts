@@ -1,12 +1,13 @@
 import type { Action } from './action.ts';
 import { bookActions } from './book-actions.ts';
+import { cardActions } from './card-actions.ts';
 import { editActions } from './edit-actions.ts';
 import { fileActions } from './file-actions.ts';
 import { helpActions } from './help-actions.ts';
 import { viewActions } from './view-actions.ts';
 
 /** Everything the page can do, in the order of its menus. */
-export const actions: readonly Action[] = [...fileActions, ...bookActions, ...editActions, ...viewActions, ...helpActions];
+export const actions: readonly Action[] = [...fileActions, ...cardActions, ...bookActions, ...editActions, ...viewActions, ...helpActions];
 
 export function action(id: string): Action {
   const found = actions.find((item) => item.id === id);

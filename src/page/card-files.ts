@@ -1,0 +1,59 @@
+import { cardsPdf } from '../card/card-pdf.ts';
+import type { CardPaper } from '../card/card-pages.ts';
+import { cardSheet } from '../card/card-rows.ts';
+import type { JobCard } from '../card/job-card.ts';
+import { isRefused, jointDxf } from '../drawing/joint-dxf.ts';
+import { jointTemplate } from '../drawing/joint-template.ts';
+import { paperSvg } from '../drawing/paper-svg.ts';
+import { shopDrawing } from '../drawing/shop-drawing.ts';
+import { laidBook } from '../xlsx/card-book.ts';
+
+/** What a card may be taken along as. */
+export interface CardFile {
+  readonly label: string;
+  readonly doc: string;
+  /** What follows the belt's name in the file's. */
+  readonly ending: string;
+  readonly type: string;
+  /** It holds one joint; the others hold all cards. */
+  readonly single?: true;
+  /** The file's content, or why there is none. */
+  readonly make: (cards: readonly JobCard[], paper: CardPaper) => Promise<Uint8Array | string | { readonly refused: string }>;
+}
+
+const none = { refused: "The joint can't be drawn: the card says why." };
+const joint = (cards: readonly JobCard[]): { readonly card: JobCard; readonly joint: NonNullable<JobCard['joint']> } | undefined => {
+  const [card] = cards;
+  return card?.joint === undefined ? undefined : { card, joint: card.joint };
+};
+
+export const cardFiles: readonly CardFile[] = [
+  { label: 'PDF', doc: 'the cards as PDF, the drawing as lines', ending: ' job card.pdf', type: 'application/pdf', make: cardsPdf },
+  {
+    label: '.xlsx', doc: 'the cards as sheets of a spreadsheet', ending: ' job card.xlsx', type: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
+    make: (cards, paper) => laidBook(cards.map(cardSheet), { title: 'Job card', paper: paper === 'A4' ? 9 : 1 }),
+  },
+  {
+    label: 'Template 1:1', doc: 'cut and holes in true size on sheets of the paper, to tape together and lay on the belt', ending: ' template.pdf', type: 'application/pdf', single: true,
+    make: (cards, paper) => {
+      const one = joint(cards);
+      return one === undefined ? Promise.resolve(none) : jointTemplate(one.joint, { unit: one.card.unit, belt: one.card.belt, paper });
+    },
+  },
+  {
+    label: 'DXF', doc: 'cut, holes and plates in true size, for a cutting table or a drill', ending: ' joint.dxf', type: 'image/vnd.dxf', single: true,
+    make: (cards) => {
+      const one = joint(cards);
+      return one === undefined ? Promise.resolve(none) : jointDxf(one.joint, { unit: one.card.unit, belt: one.card.belt });
+    },
+  },
+  {
+    label: 'SVG', doc: 'the drawing of the joint', ending: ' joint.svg', type: 'image/svg+xml', single: true,
+    make: (cards) => {
+      const one = joint(cards);
+      return Promise.resolve(one === undefined ? none : paperSvg(shopDrawing(one.joint, { unit: one.card.unit, belt: one.card.belt, series: one.card.series })));
+    },
+  },
+];
+
+export { isRefused };

@@ -1,0 +1,16 @@
+/** Files that the page hands to the user. */
+
+/** A text as a name that every file system takes; '' when nothing of it is left. */
+export const plainName = (text: string): string => text.replaceAll(/[^\p{L}\p{N} ._-]+/gu, ' ').trim().replaceAll(/\s+/g, ' ');
+
+/** How long the browser may take to fetch what it was offered, in milliseconds. */
+const kept = 60_000;
+
+export function download(content: Uint8Array | string, type: string, name: string): void {
+  const link = document.createElement('a');
+  const url = URL.createObjectURL(new Blob([typeof content === 'string' ? content : content.slice()], { type }));
+  link.href = url;
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(url), kept);
+}
