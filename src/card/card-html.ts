@@ -13,7 +13,7 @@ const escaped = (text: string): string => text.replaceAll('&', '&amp;').replaceA
 const margin = 12;
 
 const look = (paper: CardPaper): string => `
-@page { size: ${paper} portrait; margin: ${margin}mm; }
+@page { size: ${paper} portrait; margin: ${margin}mm; @bottom-right { content: 'page ' counter(page) ' of ' counter(pages); font: 8pt 'Liberation Sans', Arial, Helvetica, sans-serif; } }
 @page broadside { size: ${paper} landscape; margin: ${margin}mm; }
 :root { color-scheme: only light; }
 * { box-sizing: border-box; }
@@ -34,6 +34,7 @@ p { margin: 1.5mm 0; }
 .blanks div { border: 0.25mm solid #000; font-size: 8pt; height: 12mm; margin: 0 -0.25mm -0.25mm 0; padding: 0.6mm 1.5mm; }
 table { border-collapse: collapse; margin: 1mm 0 2mm; table-layout: fixed; width: 100%; }
 thead { display: table-header-group; }
+.whole { break-inside: avoid; }
 tr { break-inside: avoid; }
 th { border-bottom: 0.35mm solid #000; font-size: 8pt; padding: 1mm; text-align: left; vertical-align: bottom; }
 td { border-bottom: 0.15mm solid #888; overflow-wrap: anywhere; padding: 0.8mm 1mm; vertical-align: top; }
@@ -51,6 +52,9 @@ td div + div { margin-top: 0.3mm; }
 @media print { .card { max-width: none; padding: 0; } }
 @media screen { .drawing { margin: 4mm 0; } }
 `;
+
+/** A table of so few rows is not parted over pages. */
+const mostWhole = 10;
 
 function cellHtml(cell: Cell): string {
   if ('blank' in cell) return `<span class="${cell.blank}"></span>`;
@@ -81,7 +85,7 @@ function sectionHtml(section: Section, paper: CardPaper, mark: string): string {
       const all = section.columns.reduce((sum, { width }) => sum + width, 0);
       const end = (index: number): string => (section.columns[index]?.align === 'end' ? ' class="end"' : '');
       return [
-        `<table><colgroup>${section.columns.map(({ width }) => `<col style="width:${((100 * width) / all).toFixed(2)}%">`).join('')}</colgroup>`,
+        `<table${section.rows.length <= mostWhole ? ' class="whole"' : ''}><colgroup>${section.columns.map(({ width }) => `<col style="width:${((100 * width) / all).toFixed(2)}%">`).join('')}</colgroup>`,
         `<thead><tr>${section.columns.map(({ title }, index) => `<th${end(index)}>${escaped(title)}</th>`).join('')}</tr></thead>`,
         `<tbody>${section.rows.map((row) => `<tr>${row.map((cell, index) => `<td${end(index)}>${cellHtml(cell)}</td>`).join('')}</tr>`).join('\n')}</tbody></table>`,
       ].join('');

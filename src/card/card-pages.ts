@@ -19,8 +19,9 @@ const leading = 1.28;
 const pad = { x: 1.2, y: 1 };
 const least = { sign: 11, value: 6.4, tick: 5.6 };
 const codeSize = 27;
-/** A title stands with so much of what follows it on its page. */
+/** A title stands with so much of what follows it on its page; a table no higher than this is not parted. */
 const keptWithTitle = 30;
+const keptWhole = 80;
 
 interface Sheet {
   readonly width: number;
@@ -52,6 +53,27 @@ interface LaidLine {
   readonly text: string;
   readonly bold: boolean;
 }
+
+type LaidRow = readonly (readonly LaidLine[] | 'tick' | 'sign' | 'value')[];
+
+interface Place {
+  readonly x: number;
+  readonly width: number;
+  readonly align: 'end' | undefined;
+}
+
+/** A table's columns on the paper, its head and its rows in lines. */
+interface LaidTable {
+  readonly places: readonly Place[];
+  readonly heads: readonly (readonly string[])[];
+  readonly headHeight: number;
+  readonly rows: readonly LaidRow[];
+  readonly height: number;
+}
+
+const textLine = size.text * leading;
+
+const rowHeight = (row: LaidRow): number => Math.max(textLine + 2 * pad.y, ...row.map((cell) => (typeof cell === 'string' ? least[cell] : cell.length * textLine + 2 * pad.y)));
 
 class CardPages {
   readonly sheets: Sheet[] = [];
@@ -93,12 +115,12 @@ class CardPages {
     this.#current();
   }
 
-  section(section: Section): void {
+  section(section: Section, next: Section | undefined): void {
     switch (section.type) {
       case 'head':
         return this.#head(section);
       case 'title':
-        return this.#title(section.text);
+        return this.#title(section.text, next);
       case 'note':
         return this.#note(section.text, section.strong === true);
       case 'pairs':
@@ -106,7 +128,7 @@ class CardPages {
       case 'blanks':
         return this.#blanks(section.names);
       case 'table':
-        return this.#table(section.columns, section.rows);
+        return this.#table(this.#laidTable(section.columns, section.rows));
       case 'ticks':
         return this.#ticks(section.labels);
       case 'drawing':
@@ -134,8 +156,9 @@ class CardPages {
     });
   }
 
-  #title(text: string): void {
-    this.#room(keptWithTitle);
+  #title(text: string, next: Section | undefined): void {
+    const table = next?.type === 'table' ? this.#laidTable(next.columns, next.rows).height : 0;
+    this.#room(Math.max(keptWithTitle, table <= keptWhole ? table + 12 : 0));
     this.#y += 3.5;
     this.#add(words({ x: margin.side, y: this.#y + size.title / 2 }, text, size.title, true));
     this.#y += size.title + 2;
@@ -184,55 +207,55 @@ class CardPages {
     this.#y += 1;
   }
 
-  #table(columns: readonly TableColumn[], rows: readonly (readonly Cell[])[]): void {
+  #laidTable(columns: readonly TableColumn[], rows: readonly (readonly Cell[])[]): LaidTable {
     const all = columns.reduce((sum, { width }) => sum + width, 0);
     let left = margin.side;
-    const places = columns.map(({ width, align }) => {
+    const places = columns.map(({ width, align }): Place => {
       const breadth = (width / all) * this.#width;
       left += breadth;
       return { x: left - breadth, width: breadth, align };
     });
-    const inner = (width: number): number => width - 2 * pad.x;
-    const line = size.text * leading;
-    const heads = columns.map(({ title }, index) => fittingLines(title, size.small, inner(places[index]?.width ?? 0), true));
+    const inner = (index: number): number => (places[index]?.width ?? 0) - 2 * pad.x;
+    const heads = columns.map(({ title }, index) => fittingLines(title, size.small, inner(index), true));
     const headHeight = Math.max(...heads.map(({ length }) => length)) * size.small * leading + 2 * pad.y;
+    const laid = rows.map((row): LaidRow => row.map((cell, index) =>
+      'blank' in cell ? cell.blank : cell.flatMap(({ text, bold = false }) => fittingLines(text, size.text, inner(index), bold).map((part): LaidLine => ({ text: part, bold }))),
+    ));
+    return { places, heads, headHeight, rows: laid, height: laid.reduce((sum, row) => sum + rowHeight(row), headHeight + 0.5) };
+  }
+
+  #table({ places, heads, headHeight, rows, height: whole }: LaidTable): void {
     const head = (): void => {
       heads.forEach((lines, index) => this.#cellText(places[index], lines.map((text) => ({ text, bold: true })), size.small));
       this.#y += headHeight;
       this.#add(rule('edge', { x: margin.side, y: this.#y }, { x: margin.side + this.#width, y: this.#y }));
     };
-    const laid = rows.map((row) => row.map((cell, index): readonly LaidLine[] | 'tick' | 'sign' | 'value' =>
-      'blank' in cell ? cell.blank : cell.flatMap(({ text, bold = false }) => fittingLines(text, size.text, inner(places[index]?.width ?? 0), bold).map((part): LaidLine => ({ text: part, bold }))),
-    ));
-    const heightOf = (row: (typeof laid)[number]): number =>
-      Math.max(line + 2 * pad.y, ...row.map((cell) => (typeof cell === 'string' ? least[cell] : cell.length * line + 2 * pad.y)));
-    this.#room(headHeight + Math.min(heightOf(laid[0] ?? []), 40));
+    this.#room(whole <= keptWhole ? whole : headHeight + Math.min(rowHeight(rows[0] ?? []), 40));
     this.#y += 0.5;
     head();
-    for (const whole of laid) {
-      let row = whole;
+    for (const full of rows) {
+      let row = full;
       for (;;) {
-        const height = heightOf(row);
-        if (this.#y + height > this.#bottom) {
-          const fits = Math.floor((this.#bottom - this.#y - 2 * pad.y) / line);
-          const page = this.#bottom - margin.top - headHeight;
-          if (height > page && fits >= 3) {
-            this.#row(places, row.map((cell) => (typeof cell === 'string' ? [] : cell.slice(0, fits))), this.#bottom - this.#y);
-            row = row.map((cell) => (typeof cell === 'string' ? cell : cell.slice(fits)));
-          }
-          this.#sheet = undefined;
-          this.#current();
-          head();
-          continue;
+        const height = rowHeight(row);
+        if (this.#y + height <= this.#bottom) {
+          this.#row(places, row, height);
+          break;
         }
-        this.#row(places, row, height);
-        break;
+        const fits = Math.floor((this.#bottom - this.#y - 2 * pad.y) / textLine);
+        // A row higher than a page is parted, any other goes on the next one as a whole.
+        if (height > this.#bottom - margin.top - headHeight && fits >= 3) {
+          this.#row(places, row.map((cell) => (typeof cell === 'string' ? [] : cell.slice(0, fits))), this.#bottom - this.#y);
+          row = row.map((cell) => (typeof cell === 'string' ? cell : cell.slice(fits)));
+        }
+        this.#sheet = undefined;
+        this.#current();
+        head();
       }
     }
     this.#y += 1.5;
   }
 
-  #cellText(place: { readonly x: number; readonly width: number; readonly align: 'end' | undefined } | undefined, lines: readonly LaidLine[], textSize: number): void {
+  #cellText(place: Place | undefined, lines: readonly LaidLine[], textSize: number): void {
     if (place === undefined) return;
     const x = place.align === 'end' ? place.x + place.width - pad.x : place.x + pad.x;
     lines.forEach(({ text, bold }, index) => {
@@ -240,7 +263,7 @@ class CardPages {
     });
   }
 
-  #row(places: readonly { readonly x: number; readonly width: number; readonly align: 'end' | undefined }[], row: readonly (readonly LaidLine[] | 'tick' | 'sign' | 'value')[], height: number): void {
+  #row(places: readonly Place[], row: LaidRow, height: number): void {
     row.forEach((cell, index) => {
       const place = places[index];
       if (place === undefined) return;
@@ -282,7 +305,7 @@ class CardPages {
 /** The pages of one card, each with its number. */
 export function cardPapers(card: JobCard, paper: CardPaper, sections: readonly Section[] = cardSections(card)): Paper[] {
   const pages = new CardPages(paper);
-  for (const section of sections) pages.section(section);
+  sections.forEach((section, index) => pages.section(section, sections[index + 1]));
   const { sheets } = pages;
   return sheets.map(({ width, height, marks }, index): Paper => {
     const number = `page ${index + 1} of ${sheets.length}`;

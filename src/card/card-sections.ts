@@ -146,6 +146,8 @@ function stepTable({ steps }: JobCard): Section {
   };
 }
 
+const dimensionColumns: readonly TableColumn[] = [{ title: 'Dimension', width: 45 }, { title: 'By this card', width: 24, align: 'end' }, { title: 'Measured', width: 24 }];
+
 const passes = ['First pass, snug: tick each plate once', 'Second pass, clamp: tick each plate once'] as const;
 
 const tighteningSections = ({ tightening, joint }: JobCard): Section[] =>
@@ -181,8 +183,10 @@ export function cardSections(card: JobCard): Section[] {
       { type: 'title', text: 'Dimensions' } as const,
       {
         type: 'table',
-        columns: [{ title: 'Dimension', width: 90 }, { title: 'By this card', width: 40, align: 'end' }, { title: 'Measured', width: 56 }],
-        rows: dimensions.map(({ name, text }) => [plain(name), plain(text), value]),
+        columns: [...dimensionColumns, ...dimensionColumns],
+        rows: Array.from({ length: Math.ceil(dimensions.length / 2) }, (_, at) =>
+          [dimensions[at], dimensions[at + Math.ceil(dimensions.length / 2)]].flatMap((one): Cell[] => (one === undefined ? [plain(''), plain(''), plain('')] : [plain(one.name), plain(one.text), value])),
+        ),
       } as const,
     ]),
     ...(joint === undefined ? [] : [{ type: 'drawing', joint, unit, belt, series } as const]),

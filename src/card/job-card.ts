@@ -130,3 +130,9 @@ export function jobCard(book: Workbook, record: number): JobCard {
     times: cardTimes(book, record),
   };
 }
+
+/** Why there can be no drawing of the card's joint, or no pattern to drill by; undefined when there can. */
+export function noDrawing({ joint, remarks }: JobCard, wanted: 'drawing' | 'pattern'): string | undefined {
+  if (joint === undefined) return remarks.join(' ');
+  return wanted === 'pattern' && joint.series === undefined ? `${remarks.join(' ')} Without plates there is nothing to drill by.` : undefined;
+}

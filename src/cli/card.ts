@@ -1,6 +1,6 @@
 import { cardsPdf } from '../card/card-pdf.ts';
 import { cardSheet } from '../card/card-rows.ts';
-import { type JobCard, jobCard } from '../card/job-card.ts';
+import { type JobCard, jobCard, noDrawing } from '../card/job-card.ts';
 import { belts } from '../../sheets/belts.ts';
 import { jointDxf } from '../drawing/joint-dxf.ts';
 import { jointTemplate } from '../drawing/joint-template.ts';
@@ -58,12 +58,11 @@ function placeOf({ book, places }: ListBook, record: number): string {
   return places.of({ sheet: belts.name, record, column: header, cell: cellName(belts.name, record, book.column(belts.name, header)) });
 }
 
-const undrawable = (card: JobCard): string | undefined => (card.joint === undefined ? card.remarks.join(' ') : undefined);
-
 /** A file's content, or why there is none. */
 async function content(card: JobCard, { ending, template, cutOnly, paper }: Order): Promise<Uint8Array | { readonly refused: string }> {
   const { joint, unit, belt, series } = card;
-  if (joint === undefined) return { refused: undrawable(card) ?? '' };
+  const refused = noDrawing(card, (template || ending === 'dxf') && !cutOnly ? 'pattern' : 'drawing');
+  if (joint === undefined || refused !== undefined) return { refused: refused ?? '' };
   const sheet = paper ?? (card.units === 'us' ? 'Letter' : 'A4');
   if (template) return jointTemplate(joint, { unit, belt, cutOnly, paper: sheet });
   if (ending === 'svg') return new TextEncoder().encode(paperSvg(shopDrawing(joint, { unit, belt, series })));
@@ -104,7 +103,9 @@ export async function run(typed: Given): Promise<number> {
   }
   const what = order.template ? `1:1 template of the joint of belt ${card.belt}` : order.ending === 'svg' || order.ending === 'dxf' ? `joint of belt ${card.belt}` : `job card of belt ${card.belt}`;
   write(order, inputs, made, what);
-  if (order.ending !== 'svg' && order.ending !== 'dxf' && !order.template) say(...card.remarks.map((remark) => `  ${remark}`), ...(card.verdict === 'fits' ? [] : [`  The checks of this belt: ${card.verdict}. The card says why.`]));
+  if (order.ending === 'svg' || order.ending === 'dxf' || order.template) return 0;
+  for (const remark of card.remarks) say(`  ${remark}`);
+  if (card.verdict !== 'fits') say(`  The checks of this belt: ${card.verdict}. The card says why.`);
   return 0;
 }
 
@@ -115,7 +116,7 @@ async function allCards(order: Order, list: ListBook, inputs: readonly string[])
   const records = book.sheet(belts.name).rows.flatMap(({ cells }, record) => (String(cells[key] ?? '') === '' ? [] : [record]));
   const cards = records.map((record) => ({ record, card: jobCard(book, record) }));
   const drawn = cards.filter(({ card }) => card.joint !== undefined);
-  const left = cards.filter(({ card }) => card.joint === undefined).map(({ record, card }) => `No card of belt ${card.belt} (${placeOf(list, record)}): ${undrawable(card) ?? ''}`);
+  const left = cards.filter(({ card }) => card.joint === undefined).map(({ record, card }) => `No card of belt ${card.belt} (${placeOf(list, record)}): ${noDrawing(card, 'drawing') ?? ''}`);
   if (drawn.length > 0) write(order, inputs, await cardsFile(drawn.map(({ card }) => card), order.ending, order.paper === 'Letter' || (order.paper === undefined && book.units === 'us') ? 'Letter' : 'A4'), counted(drawn.length, 'job card'));
   if (left.length === 0) return 0;
   process.stderr.write(`${[...left, ...(drawn.length === 0 ? [`${order.output} was not written.`] : [])].join('\n')}\n`);

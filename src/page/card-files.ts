@@ -1,8 +1,9 @@
 import { cardsPdf } from '../card/card-pdf.ts';
 import type { CardPaper } from '../card/card-pages.ts';
 import { cardSheet } from '../card/card-rows.ts';
-import type { JobCard } from '../card/job-card.ts';
+import { type JobCard, noDrawing } from '../card/job-card.ts';
 import { isRefused, jointDxf } from '../drawing/joint-dxf.ts';
+import type { JointGeometry } from '../drawing/joint.ts';
 import { jointTemplate } from '../drawing/joint-template.ts';
 import { paperSvg } from '../drawing/paper-svg.ts';
 import { shopDrawing } from '../drawing/shop-drawing.ts';
@@ -21,11 +22,12 @@ export interface CardFile {
   readonly make: (cards: readonly JobCard[], paper: CardPaper) => Promise<Uint8Array | string | { readonly refused: string }>;
 }
 
-const none = { refused: "The joint can't be drawn: the card says why." };
-const joint = (cards: readonly JobCard[]): { readonly card: JobCard; readonly joint: NonNullable<JobCard['joint']> } | undefined => {
-  const [card] = cards;
-  return card?.joint === undefined ? undefined : { card, joint: card.joint };
-};
+/** The one card with its joint, or why there is nothing to draw or drill by. */
+function drawn([card]: readonly JobCard[], wanted: 'drawing' | 'pattern'): { readonly card: JobCard; readonly joint: JointGeometry } | { readonly refused: string } {
+  if (card === undefined) return { refused: 'There is no card.' };
+  const refused = noDrawing(card, wanted);
+  return card.joint === undefined || refused !== undefined ? { refused: refused ?? '' } : { card, joint: card.joint };
+}
 
 export const cardFiles: readonly CardFile[] = [
   { label: 'PDF', doc: 'the cards as PDF, the drawing as lines', ending: ' job card.pdf', type: 'application/pdf', make: cardsPdf },
@@ -36,22 +38,22 @@ export const cardFiles: readonly CardFile[] = [
   {
     label: 'Template 1:1', doc: 'cut and holes in true size on sheets of the paper, to tape together and lay on the belt', ending: ' template.pdf', type: 'application/pdf', single: true,
     make: (cards, paper) => {
-      const one = joint(cards);
-      return one === undefined ? Promise.resolve(none) : jointTemplate(one.joint, { unit: one.card.unit, belt: one.card.belt, paper });
+      const one = drawn(cards, 'pattern');
+      return 'refused' in one ? Promise.resolve(one) : jointTemplate(one.joint, { unit: one.card.unit, belt: one.card.belt, paper });
     },
   },
   {
     label: 'DXF', doc: 'cut, holes and plates in true size, for a cutting table or a drill', ending: ' joint.dxf', type: 'image/vnd.dxf', single: true,
     make: (cards) => {
-      const one = joint(cards);
-      return one === undefined ? Promise.resolve(none) : jointDxf(one.joint, { unit: one.card.unit, belt: one.card.belt });
+      const one = drawn(cards, 'pattern');
+      return 'refused' in one ? Promise.resolve(one) : jointDxf(one.joint, { unit: one.card.unit, belt: one.card.belt });
     },
   },
   {
     label: 'SVG', doc: 'the drawing of the joint', ending: ' joint.svg', type: 'image/svg+xml', single: true,
     make: (cards) => {
-      const one = joint(cards);
-      return Promise.resolve(one === undefined ? none : paperSvg(shopDrawing(one.joint, { unit: one.card.unit, belt: one.card.belt, series: one.card.series })));
+      const one = drawn(cards, 'drawing');
+      return Promise.resolve('refused' in one ? one : paperSvg(shopDrawing(one.joint, { unit: one.card.unit, belt: one.card.belt, series: one.card.series })));
     },
   },
 ];

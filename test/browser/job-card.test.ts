@@ -75,7 +75,7 @@ describe('the job card', () => {
     await page.keyboard.press('Delete');
     await openCard(page);
     await page.click('.card-files button:text-is("DXF")');
-    await page.locator('.card-said.why', { hasText: "was not written: The joint can't be drawn" }).waitFor();
+    await page.locator('.card-said.why', { hasText: "was not written: The joint can't be drawn before Width is entered" }).waitFor();
     await context.close();
   });
 

@@ -1,0 +1,109 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { PDFDocument, StandardFonts } from '@cantoo/pdf-lib';
+import { afterAll, describe, expect, test } from 'vitest';
+import { fittingLines } from '../../src/card/card-lines.ts';
+import { cardPapers } from '../../src/card/card-pages.ts';
+import { cardsPdf } from '../../src/card/card-pdf.ts';
+import { spans } from '../../src/card/card-rows.ts';
+import { jobCard } from '../../src/card/job-card.ts';
+import { inPdfFonts } from '../../src/drawing/pdf-letters.ts';
+import { textWidth } from '../../src/drawing/text-width.ts';
+import { demoBook } from '../../src/workbook/demo.ts';
+import { Workbook } from '../../src/workbook/workbook.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'skewbook-card-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const books = { metric: new Workbook(demoBook('metric')), us: new Workbook(demoBook('us')) };
+
+/** Pages of a PDF as another program reads them. */
+function pagesOf(bytes: Uint8Array): string[] {
+  const path = join(folder, 'card.pdf');
+  writeFileSync(path, bytes);
+  return execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' }).split('\f').slice(0, -1);
+}
+
+describe.each([['metric', 'A4'], ['us', 'Letter']] as const)('a card of the %s book on %s', (units, paper) => {
+  const book = books[units];
+
+  test('is read by another program: every step, figure and caution in its order, heads and numbers on every page', async () => {
+    const card = jobCard(book, 0);
+    const pages = pagesOf(await cardsPdf([card], paper));
+    expect(pages.length).toBeLessThanOrEqual(8);
+    pages.forEach((page, index) => expect(page).toMatch(new RegExp(`Job card: Belt Q1, Tern Quay, invented figures +page ${index + 1} of ${pages.length}`)));
+    const all = pages.join('\n').replaceAll(/\s+/g, ' ');
+    for (const { title, text } of card.dimensions.map(({ name, text: shown }) => ({ title: name, text: shown }))) expect(all, title).toContain(text);
+    for (const { title, number } of card.steps) expect(all).toContain(`${number} ${title}`);
+    expect(all.indexOf('Cautions, before step 1')).toBeLessThan(all.indexOf('1 Read and check'));
+    for (const page of pages) if (card.steps.some(({ title }) => new RegExp(`^ *\\d+ +${title.replaceAll(/[().,]/g, '.')}( |$)`, 'm').test(page))) expect(page).toMatch(/Step +What to do +Tools +Done, by, at/);
+  });
+
+  test('keeps everything on its sheet, and no text over the one below it', () => {
+    for (const record of [0, 3, 8, 20, 33]) {
+      for (const { width, height, marks } of cardPapers(jobCard(book, record), paper)) {
+        for (const mark of marks) {
+          if (mark.type === 'text' && mark.turned === 0) {
+            const breadth = textWidth(mark.text, mark.size, mark.bold);
+            const left = mark.anchor === 'start' ? mark.at.x : mark.anchor === 'middle' ? mark.at.x - breadth / 2 : mark.at.x - breadth;
+            expect(left, mark.text).toBeGreaterThan(8);
+            expect(left + breadth, mark.text).toBeLessThan(width - 8);
+            expect(mark.at.y).toBeGreaterThan(8);
+            expect(mark.at.y).toBeLessThan(height - 6);
+          }
+          if (mark.type === 'box') expect(mark.box.y + mark.box.height).toBeLessThan(height - 10);
+        }
+      }
+    }
+  });
+});
+
+describe('a card with unusual contents', () => {
+  const changed = (contents: Readonly<Record<string, string>>): Workbook => {
+    const book = new Workbook(demoBook('metric'));
+    book.edit(Object.entries(contents).map(([header, content]) => ({ sheet: 'Belts', record: 0, column: book.column('Belts', header), content })));
+    return book;
+  };
+
+  test('says which letters the fonts of the PDF lack; the card itself keeps them', async () => {
+    const card = jobCard(changed({ Belt: 'Лента 7' }), 0);
+    const text = pagesOf(await cardsPdf([card], 'A4')).join(' ').replaceAll(/\s+/g, ' ');
+    expect(text).toContain('Belt ????? 7');
+    expect(text).toContain('The fonts of this PDF lack 5 letters of this card (U+041B, U+0435, U+043D, U+0442, U+0430)');
+    expect(pagesOf(await cardsPdf([jobCard(books.metric, 0)], 'A4')).join(' ')).not.toContain('The fonts of this PDF lack');
+    expect(card.belt).toBe('Лента 7');
+  });
+
+  test('parts a step longer than a page, and loses none of its words', async () => {
+    const book = new Workbook(demoBook('metric'));
+    const words = Array.from({ length: 2500 }, (_, index) => `w${index}`);
+    book.edit([{ sheet: 'Steps', record: 4, column: book.column('Steps', 'Text'), content: words.join(' ') }]);
+    const text = new Set(pagesOf(await cardsPdf([jobCard(book, 0)], 'A4')).join(' ').split(/\s+/));
+    expect(words.filter((word) => !text.has(word))).toEqual([]);
+  });
+
+  test('breaks a word that is wider than its column', () => {
+    const lines = fittingLines(`a ${'W'.repeat(60)} b`, 3, 30);
+    expect(lines.join('').replaceAll(/[^W]/g, '')).toHaveLength(60);
+    for (const line of lines) expect(textWidth(line, 3)).toBeLessThanOrEqual(30);
+    expect(fittingLines('', 3, 30)).toEqual(['']);
+  });
+});
+
+test('the letters called printable are those that the library has', async () => {
+  const file = await PDFDocument.create();
+  for (const name of [StandardFonts.Helvetica, StandardFonts.HelveticaBold]) {
+    const held = new Set((await file.embedFont(name)).getCharacterSet());
+    const wrong = Array.from({ length: 0x2fff }, (_, code) => code).filter((code) => code >= 0x20 && inPdfFonts(String.fromCodePoint(code)) && !held.has(code));
+    expect(wrong.map((code) => code.toString(16))).toEqual([]);
+  }
+});
+
+test('columns of a table take the whole grid of the sheet, each some of it', () => {
+  for (const widths of [[10, 106, 38, 32], [12, 20, 20, 22, 20, 20, 22, 20, 20], [1, 1000], [45, 24, 24, 45, 24, 24]]) {
+    expect(spans(widths).reduce((sum, span) => sum + span, 0)).toBe(24);
+    expect(Math.min(...spans(widths))).toBeGreaterThan(0);
+  }
+});
