@@ -157,8 +157,9 @@ class CardPages {
   }
 
   #title(text: string, next: Section | undefined): void {
-    const table = next?.type === 'table' ? this.#laidTable(next.columns, next.rows).height : 0;
-    this.#room(Math.max(keptWithTitle, table <= keptWhole ? table + 12 : 0));
+    const table = next?.type === 'table' ? this.#laidTable(next.columns, next.rows) : undefined;
+    const kept = table === undefined ? 0 : table.height <= keptWhole ? table.height : table.headHeight + rowHeight(table.rows[0] ?? []);
+    this.#room(Math.max(keptWithTitle, Math.min(kept, 100) + 12));
     this.#y += 3.5;
     this.#add(words({ x: margin.side, y: this.#y + size.title / 2 }, text, size.title, true));
     this.#y += size.title + 2;

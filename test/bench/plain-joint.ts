@@ -140,7 +140,7 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const metres = (2 * cut) / 1000;
   const rate = (name: string): number => (a(`${name}HoursLow`) + 4 * a(`${name}HoursLikely`) + a(`${name}HoursHigh`)) / 6;
   const outageWork =
-    rate('SettingUp') + metres * rate('Cut') + (belt.skive > 0 ? metres * rate('Skive') : 0 * belt.skive) +
+    rate('SettingUp') + metres * rate('Cut') + (belt.skive > 0 ? metres : belt.skive) * rate('Skive') +
     2 * plates * series.holesPerSide * rate('Hole') + plates * rate('Plate') + bolts * rate('Bolt');
   const crew = rate('Preparation') + outageWork;
   const parts = plates * series.platePrice + bolts * series.boltPrice + strip * a('StripPieces') * series.stripPrice;
