@@ -65,6 +65,28 @@ export const commands: readonly Command[] = [
     load: () => import('./check.ts'),
   },
   {
+    name: 'order',
+    summary: 'what to order for the joints of a list, what to keep on the shelf, and how to cut the rolls',
+    words: ['IN.xlsx', 'OUT.xlsx'],
+    options: [
+      { name: 'belt', value: 'NAME', repeats: true, doc: 'orders for this belt, or these; for all else' },
+      { name: 'due', value: 'YYYY-MM-DD', doc: 'orders for the joints that are due up to this day, overdue ones included' },
+      { name: 'failing', doc: 'orders for belts too whose joint fails a check; they are told and left out else' },
+      { name: 'one-supplier', doc: 'buys all from the one supplier that costs least, when one sells everything' },
+      { name: 'fewest-series', doc: 'adds which plate series could serve the fleet, the curve of cost against their number, and what would change' },
+      { name: 'compare', doc: 'adds what square joints cost in a year against skew ones' },
+      { name: 'seconds', value: 'N', doc: 'time for the searches together, 30 else; the best that was found is given, with its bound' },
+      units, ...reading,
+    ],
+    notes: [
+      "Prices come from the book's sheets Suppliers and Offers, else from what Plate series and Strips say; stock from its sheet Shelf; a list without them is ordered for from --series BOOK.xlsx.",
+      'Quantities and costs in OUT.xlsx are formulas: each adds up from the belts, packs and prices beside it.',
+      'IN.xlsx is never changed. OUT.xlsx is written whole or not at all; a file that is there is replaced.',
+      exits,
+    ],
+    load: () => import('./order.ts'),
+  },
+  {
     name: 'explain',
     summary: "what one belt's value is made of, down to what was entered, with the sources",
     words: ['IN.xlsx', 'BELT', 'COLUMN'],

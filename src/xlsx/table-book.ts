@@ -1,8 +1,7 @@
 import type { CellValue } from 'exceljs';
 import type { Value } from '../formula/values.ts';
-import type { Column } from '../sheet/declaration.ts';
 import { headerWithUnit } from '../sheet/header.ts';
-import { isWords, type QuantityKind } from '../units/quantities.ts';
+import { isWords, type QuantityKind, type UnitSystem } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { safetyPurpose, safetyReminders } from '../workbook/safety.ts';
 import { aboutSheetName } from './about.ts';
@@ -17,7 +16,7 @@ import { addSheet, wrappedHeight, writeHeadings } from './writing.ts';
 export interface TableColumn {
   readonly header: string;
   readonly kind: QuantityKind;
-  readonly digits?: Column['digits'];
+  readonly digits?: number | Readonly<Record<UnitSystem, number>>;
   readonly percent?: true;
   /** Said when one points at the heading. */
   readonly note?: string;

@@ -1,0 +1,68 @@
+import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, expect, test, vi } from 'vitest';
+import { readBook } from '../../src/xlsx/read.ts';
+import { demoFile, demoRows, listFile, testFolder } from './lists.ts';
+import { ran, ready } from './program.ts';
+
+vi.setConfig({ testTimeout: 120_000, hookTimeout: 180_000 });
+
+let folder = '';
+const at = (name: string): string => join(folder, name);
+
+beforeAll(async () => {
+  folder = await testFolder();
+  await demoFile(at('plant.xlsx'));
+  await listFile(at('list.xlsx'), { Fleet: demoRows({}, (name) => ['Q1', 'Q4', 'L4'].includes(name)) });
+  await ready();
+});
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+test('writes order list, shelf and cutting plan with live formulas, and says what is left out and why', async () => {
+  const before = readFileSync(at('plant.xlsx'));
+  const { code, out, err } = await ran(['order', 'plant.xlsx', 'order.xlsx', '--due', '2027-12-31', '--fewest-series', '--compare', '--seconds', '8'], { folder });
+  expect({ code, err }).toEqual({ code: 0, err: '' });
+  expect(out).toMatch(/^Nothing is ordered for S6: its joint fails: carcass \(plant\.xlsx, Belts![A-Z]+13\)\.$/m);
+  expect(out).toMatch(/^\d+ joints of \d+ belts: \d+ items, \d+ to order\.$/m);
+  expect(out).toMatch(/^Order: [\d,.]+ and [\d,.]+ freight, [\d,.]+ in all, from \d suppliers? \(proven least\)\.$/m);
+  expect(out).toMatch(/^Dead stock: plates Sanderling in P11, bolts Plover 39 mm in B2\.$/m);
+  expect(out).toMatch(/^Plate series: .* serve the fleet at [\d,.]+ a year \(proven least\)\.$/m);
+  expect(out).toMatch(/Wrote order\.xlsx\.\n$/);
+  expect(readFileSync(at('plant.xlsx')).equals(before)).toBe(true);
+  const book = readBook(readFileSync(at('order.xlsx')));
+  expect(book.sheets.map(({ name }) => name)).toEqual([
+    'Order list', 'Purchases', 'Suppliers', 'Belt by belt', 'Budget', 'Left out', 'Shelf', 'Cutting plan', 'Rolls', 'Cuts', 'Series curve', 'Series changes', 'Series forced', 'Square or skew', 'Not compared', 'About',
+  ]);
+  const formula = (sheet: string, header: string): string | undefined => {
+    const rows = book.sheets.find(({ name }) => name === sheet)?.rows;
+    const column = rows?.get(1)?.find(({ value }) => value === header)?.column;
+    return rows?.get(2)?.find((cell) => cell.column === column)?.formula;
+  };
+  expect(formula('Order list', 'Need')).toMatch(/^SUMIFS\('Belt by belt'!/);
+  expect(formula('Purchases', 'Whole packs')).toMatch(/^ROUNDUP\(/);
+  expect(formula('Purchases', 'Cost')).toMatch(/^J2\*/);
+  expect(readdirSync(folder).filter((name) => name.endsWith('.part'))).toEqual([]);
+});
+
+test('a list without prices takes those of another book; chosen belts alone, failing ones when asked for', async () => {
+  const { code, out } = await ran(['order', 'list.xlsx', 'few.xlsx', '--series', 'plant.xlsx', '--belt', 'q4', '--belt', 'L4', '--failing', '--seconds', '4'], { folder });
+  expect(code).toBe(0);
+  expect(out).toMatch(/^3 joints of 2 belts: /m);
+  const without = await ran(['order', 'list.xlsx', 'few.xlsx', '--series', 'plant.xlsx', '--belt', 'L4'], { folder });
+  expect(without.out).toMatch(/Nothing is ordered for L4: its joint fails: thickness \(list\.xlsx, Fleet/);
+});
+
+test.each([
+  [['order', 'plant.xlsx', 'plant.xlsx'], /plant\.xlsx could not be written: it is the same file as the input plant\.xlsx, which is never changed/],
+  [['order', 'plant.xlsx', 'no.xlsx', '--due', 'soon'], /^--due is a day of the calendar as YYYY-MM-DD; "soon" was given/],
+  [['order', 'plant.xlsx', 'no.xlsx', '--belt', 'Z9'], /^plant\.xlsx has no belt "Z9"/],
+  [['order', 'plant.xlsx', 'no.xlsx', '--belt', 'Q1', '--due', '2027-01-01'], /^--belt and --due are given both/],
+  [['order', 'plant.xlsx', 'no.xlsx', '--seconds', '0'], /^--seconds is a number of more than 0; "0" was given/],
+  [['order', 'none.xlsx', 'no.xlsx'], /^none\.xlsx could not be read: there is no such file/],
+] as const)('%j is refused, and nothing is written', async (args, message) => {
+  const { code, err } = await ran([...args], { folder });
+  expect(code).toBe(2);
+  expect(err).toMatch(message);
+  expect(existsSync(at('no.xlsx'))).toBe(false);
+});

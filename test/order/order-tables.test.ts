@@ -1,0 +1,130 @@
+import { beforeAll, describe, expect, test, vi } from 'vitest';
+import { itemKey } from '../../src/buying/order-list.ts';
+import { loadSolver, type Solver } from '../../src/buying/solver.ts';
+import { chosenSupply, fleetOrder, type FleetOrder, suppliedOrder, type SuppliedOrder } from '../../src/order/fleet-order.ts';
+import { cutItems, fleetCutting } from '../../src/order/cutting.ts';
+import { comparisonTable, seriesTables } from '../../src/order/fleet-tables.ts';
+import { itemText } from '../../src/order/items.ts';
+import { orderTables } from '../../src/order/order-tables.ts';
+import { feasibleFleet, fleetSeries, seriesChanges } from '../../src/order/series.ts';
+import { fleetShelf } from '../../src/order/shelf-lines.ts';
+import { fleetComparison } from '../../src/order/square-or-skew.ts';
+import { cuttingTables, shelfTable } from '../../src/order/store-tables.ts';
+import { demoBook } from '../../src/workbook/demo.ts';
+import { Workbook } from '../../src/workbook/workbook.ts';
+import type { RawBook, RawCell } from '../../src/xlsx/raw-book.ts';
+import { readBook } from '../../src/xlsx/read.ts';
+import { type Table, tableBook } from '../../src/xlsx/table-book.ts';
+import { recalculated } from '../xlsx/libreoffice.ts';
+
+/** The order's workbook: formulas that another program works out to the same values, and that follow a change. */
+
+vi.setConfig({ testTimeout: 180_000, hookTimeout: 180_000 });
+
+const shown = (cell: RawCell | undefined): unknown => cell?.error ?? (cell?.value === '' ? null : (cell?.value ?? null));
+const near = (one: number, other: number): boolean => Math.abs(one - other) <= 1e-9 * Math.max(1, Math.abs(one), Math.abs(other));
+
+/** A cell of a table's record by its header. */
+function cell(book: RawBook, name: string, header: string, record: number): RawCell | undefined {
+  const sheet = book.sheets.find((one) => one.name === name);
+  const column = sheet?.rows.get(1)?.find(({ value }) => value === header || String(value).startsWith(`${header} (`))?.column;
+  expect(column, `${name}, ${header}`).toBeDefined();
+  return sheet?.rows.get(record + 2)?.find((one) => one.column === column);
+}
+
+describe.each(['metric', 'us'] as const)('the order of Tern Quay, %s', (units) => {
+  let solver: Solver;
+  let book: Workbook;
+  let order: FleetOrder;
+  let supplied: SuppliedOrder;
+  let tables: readonly Table[];
+  let bytes: Uint8Array;
+
+  beforeAll(async () => {
+    solver = await loadSolver();
+    book = new Workbook(demoBook(units));
+    order = fleetOrder(book, { which: 'all' });
+    supplied = suppliedOrder(order, solver);
+    const plans = await fleetCutting(cutItems(book, order), chosenSupply(supplied), solver, { seconds: 6 });
+    const fleet = await feasibleFleet(book);
+    const series = await fleetSeries(book, fleet, solver);
+    tables = [
+      ...orderTables(order, supplied, units), shelfTable(fleetShelf(book, order), units), ...cuttingTables(plans, units),
+      ...seriesTables(series, series.best === undefined ? [] : seriesChanges(book, fleet, series.best)), ...comparisonTable(fleetComparison(book)),
+    ];
+    bytes = await tableBook(book, { title: 'order', tables, about: [['Order', 'a test']] });
+  });
+
+  test('is worked out by another program to the same values, formula by formula', async () => {
+    const [ours, theirs] = [readBook(bytes), await recalculated(bytes)];
+    const differing: string[] = [];
+    let formulas = 0;
+    for (const { name, rows } of ours.sheets) {
+      for (const [row, cells] of rows) {
+        for (const one of cells) {
+          if (one.formula === undefined) continue;
+          formulas += 1;
+          const there = theirs.sheets.find((sheet) => sheet.name === name)?.rows.get(row)?.find(({ column }) => column === one.column);
+          const [mine, other] = [shown(one), shown(there)];
+          if (!(typeof mine === 'number' && typeof other === 'number' ? near(mine, other) : mine === other)) differing.push(`${name} row ${row}, column ${one.column}: ${String(mine)} or ${String(other)}: ${one.formula}`);
+        }
+      }
+    }
+    expect(differing).toEqual([]);
+    expect(formulas).toBeGreaterThan(1500);
+  });
+
+  test('follows a change: twice the joints of a belt are twice its quantities, and packs, price and cost go along', async () => {
+    const belt = order.joints.belts.find(({ belt: name }) => name === 'Q5');
+    const line = order.lines.findIndex(({ item }) => item.kind === 'plates' && item.name === 'Heron');
+    const need = order.lines[line];
+    const plates = belt?.needs.find(({ item }) => item.kind === 'plates')?.quantity ?? Number.NaN;
+    expect(plates).toBeGreaterThan(0);
+    const changed = tables.map((table) => table.name !== 'Belt by belt' ? table : { ...table, rows: table.rows.map((row) => (row[2] === 'Q5' ? row.with(5, Number(row[5]) * 2) : row)) });
+    const theirs = await recalculated(await tableBook(book, { title: 'order', tables: changed, about: [] }));
+    expect(cell(theirs, 'Order list', 'Need', line)?.value).toBeCloseTo((need?.need ?? 0) + plates, 9);
+    const bought = Number(cell(theirs, 'Order list', 'Bought', line)?.value);
+    const toOrder = Number(cell(theirs, 'Order list', 'To order', line)?.value);
+    expect(toOrder).toBeCloseTo(((need?.need ?? 0) + plates) * 1.02 - (need?.shelf ?? 0) - (need?.onOrder ?? 0), 9);
+    expect(bought).toBeGreaterThanOrEqual(toOrder);
+    expect(bought % 24).toBe(0);
+    // 15 packs and more are of the next price: 88.40 in a currency at 1.18.
+    expect(bought / 24).toBeGreaterThanOrEqual(15);
+    expect(cell(theirs, 'Order list', 'Cost', line)?.value).toBeCloseTo((bought / 24) * 88.4 * 1.18, 6);
+  });
+
+  test('every quantity adds up from the belts of the book', () => {
+    const column = (header: string): number => book.column('Belts', header);
+    for (const { item, need, sources } of order.lines) {
+      expect(sources.reduce((sum, { quantity }) => sum + quantity, 0)).toBe(need);
+      if (item.kind !== 'plates') continue;
+      const fromBook = book.sheet('Belts').rows.reduce((sum, _, record) => {
+        const value = (header: string): unknown => book.value({ sheet: 'Belts', record, column: column(header) });
+        const included = order.joints.belts.some((belt) => belt.record === record);
+        return included && value('Plate series') === item.name ? sum + Number(value('Plates')) * Number(value('Joints')) : sum;
+      }, 0);
+      expect(need, itemText(item, units)).toBe(fromBook);
+    }
+    const bought = chosenSupply(supplied).purchases;
+    for (const { item, toOrder } of order.lines) {
+      const quantity = bought.filter((one) => itemKey(one.item) === itemKey(item)).reduce((sum, one) => sum + one.quantity, 0);
+      expect(quantity, itemText(item, units)).toBeGreaterThanOrEqual(toOrder * (1 - 1e-9));
+    }
+  });
+});
+
+test('the same order in both unit systems: lines, packs, cost', async () => {
+  const solver = await loadSolver();
+  const made = (['metric', 'us'] as const).map((units) => {
+    const order = fleetOrder(new Workbook(demoBook(units)), { which: 'all' });
+    return { order, supply: chosenSupply(suppliedOrder(order, solver)) };
+  });
+  const [metric, us] = made;
+  expect(us?.order.lines.length).toBe(metric?.order.lines.length);
+  expect(us?.supply.total).toBeCloseTo(metric?.supply.total ?? Number.NaN, 6);
+  metric?.order.lines.forEach(({ item, toOrder }, place) => {
+    const factor = item.kind === 'strip' || item.kind === 'belt' ? 0.3048 : 1;
+    expect((us?.order.lines[place]?.toOrder ?? Number.NaN) * factor, item.name).toBeCloseTo(toOrder, 6);
+  });
+  expect(us?.order.joints.leftOut.map(({ belt, reason }) => [belt, reason])).toEqual(metric?.order.joints.leftOut.map(({ belt, reason }) => [belt, reason]));
+});
