@@ -65,7 +65,8 @@ function tensionNeeds(belt: Read): Needs {
 /** The inputs of the carcass's thickness: as entered, less covers, or from the designation. */
 function carcassNeeds(belt: Read): Needs {
   if (belt('Carcass thickness') !== null) return { belt: ['Carcass thickness'] };
-  return belt('Carcass from') === 'designation' ? { named: ['PlyBase', 'PlyPerStrength'] } : { belt: ['Thickness'] };
+  if (belt('Carcass from') !== 'designation') return { belt: ['Thickness'] };
+  return belt('Carcass material') === 'St' ? {} : { named: ['PlyBase', 'PlyPerStrength'] };
 }
 
 /** The inputs of a joint's life: in hours, in passes, or the shorter of both. */
