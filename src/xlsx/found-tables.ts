@@ -1,5 +1,6 @@
 import { belts } from '../../sheets/belts.ts';
 import { recordSheets } from '../../sheets/index.ts';
+import { steps } from '../../sheets/steps.ts';
 import type { SheetDeclaration } from '../sheet/declaration.ts';
 import { matchedHeaders } from './header-matching.ts';
 import { type ImportChoices, UnusableList } from './import-model.ts';
@@ -24,6 +25,12 @@ export interface FoundSheets {
   /** Sheets that hold no list of ours, with the reason. */
   readonly others: readonly { readonly sheet: RawSheet; readonly why: string }[];
 }
+
+/**
+ * What a file may hold lists of. Steps are none of them: "Order", "Text" and "Source" head too many other lists, and a wrong
+ * guess would put something else in place of a crew's steps.
+ */
+const listSheets = recordSheets.filter((item) => item !== steps);
 
 /** What a header must be worth to be a list of ours; two columns that are called as we call them are 2. */
 const leastScore = 1.3;
@@ -83,14 +90,14 @@ function chosenSheets(sheets: readonly RawSheet[], { sheets: names }: ImportChoi
 
 function tablesOf(sheet: RawSheet, chosen: ReadonlySet<string> | undefined, choices: ImportChoices, alone: boolean): FoundTable[] {
   const named = chosen?.has(sheet.name) === true;
-  const others = recordSheets.filter((item) => item !== belts);
+  const others = listSheets.filter((item) => item !== belts);
   const forced = choices.headerRow !== undefined && (named || chosen === undefined) ? choices.headerRow : undefined;
   if (forced !== undefined) {
     // The row is the belts' header; a sheet in which it is none may still hold another list.
     const table = tableFrom(sheet, [belts], 1, forced, named || alone);
     if (table !== undefined) return [table];
   }
-  const declared = named ? [belts] : chosen === undefined && forced === undefined ? recordSheets : others;
+  const declared = named ? [belts] : chosen === undefined && forced === undefined ? listSheets : others;
   if (named && forced !== undefined) return [];
   const tables: FoundTable[] = [];
   let from = 1;
@@ -138,7 +145,7 @@ function rowsOf(found: RawSheet, block: ScoredBlock, from: number): Pick<FoundTa
     const cells = rowCells(sheet, row);
     if (cells.length > 0) titles.push({ row, what: 'title', text: cells.map((cell) => cellText(cell).trim()).join(' | ') });
   }
-  return { sheet, rows: tableRows(sheet, block, key, recordSheets), titles };
+  return { sheet, rows: tableRows(sheet, block, key, listSheets), titles };
 }
 
 /** The column that holds the records' names: the one that is called so, else the first. */
