@@ -1,5 +1,6 @@
 import type { Workbook } from '../../src/workbook/workbook.ts';
-import { type Assumptions, type Belt, plainJoint, type Series } from './plain-joint.ts';
+import type { Assumptions, Belt } from './plain-belt.ts';
+import { plainJoint, type Series } from './plain-joint.ts';
 
 /** A book's inputs as typed records, for the plain loops. */
 

@@ -1,3 +1,4 @@
+import { type Assumptions, type Belt } from './plain-belt.ts';
 import { carcassThickness, permittedTension, plainTension } from './plain-tension.ts';
 
 /**
@@ -6,38 +7,6 @@ import { carcassThickness, permittedTension, plainTension } from './plain-tensio
  * Written from the definitions, without the program's own functions, so that it also proves them. A missing number is NaN
  * and spreads; a verdict on NaN is "not known".
  */
-export interface Belt {
-  readonly width: number;
-  readonly construction: string;
-  readonly thickness: number;
-  readonly carcass: number;
-  readonly permitted: number;
-  readonly smallestPulley: number;
-  readonly headPulley: number;
-  readonly tailPulley: number;
-  readonly centres: number;
-  readonly lift: number;
-  readonly speed: number;
-  readonly power: number;
-  readonly capacity: number;
-  readonly wrap: number;
-  readonly friction: number;
-  readonly tensionEntered: number;
-  readonly face: string;
-  readonly condition: string;
-  readonly takeUpKind: string;
-  readonly route: string;
-  readonly lifePasses: number;
-  readonly takeUp: number;
-  readonly skew: number;
-  readonly series: string;
-  readonly skive: number;
-  readonly installed: number;
-  readonly hoursPerYear: number;
-  readonly life: number;
-  readonly service: string;
-}
-
 export interface Series {
   readonly leastThickness: number;
   readonly greatestThickness: number;
@@ -62,27 +31,8 @@ export interface Series {
   readonly stripPrice: number;
 }
 
-/** Named values, by their names. */
-export type Assumptions = Readonly<Record<string, number>>;
-
 const pulleys = [100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1400, 1600, 1800, 2000];
 const factors: Readonly<Record<string, number>> = { B: 80, P: 90, NN: 90, E: 108, EP: 108, ST: 145 };
-const lengthTable: readonly (readonly [number, number])[] = [
-  [80, 1.92], [100, 1.78], [150, 1.58], [200, 1.45], [300, 1.31], [400, 1.25], [500, 1.2], [600, 1.17], [700, 1.14],
-  [800, 1.12], [900, 1.1], [1000, 1.09], [1500, 1.06], [2000, 1.05],
-];
-
-export function lengthFactor(length: number): number {
-  if (length >= 2000) return 1.05;
-  for (let entry = 1; entry < lengthTable.length; entry += 1) {
-    const [from, to] = [lengthTable[entry - 1], lengthTable[entry]];
-    if (from !== undefined && to !== undefined && length >= from[0] && length < to[0]) {
-      return from[1] + ((length - from[0]) / (to[0] - from[0])) * (to[1] - from[1]);
-    }
-  }
-  return Number.NaN;
-}
-
 function carcassPulley(belt: Belt, use: number): number {
   const code = /(?:^| )(st|ep|nn|e|p|b)(?=[ 0-9/,:-]|$)/i.exec(belt.construction)?.[1]?.toUpperCase() ?? '';
   const least = carcassThickness(belt) * (factors[code] ?? Number.NaN);

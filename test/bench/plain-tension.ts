@@ -1,4 +1,4 @@
-import { type Assumptions, type Belt, lengthFactor } from './plain-joint.ts';
+import { type Assumptions, type Belt, lengthFactor } from './plain-belt.ts';
 
 /**
  * Working tension by walking around the loop point by point, written apart from the program: from the head back to the
