@@ -42,7 +42,7 @@ const packages: Readonly<Record<string, RegExp>> = {
   '@tarikjabiri/dxf': /^src\/drawing\//,
   ics: /^src\/plan\/calendar\.ts$/,
   uqr: /^src\/card\/qr\.ts$/,
-  highs: /^src\/buying\/solver\.ts$/,
+  highs: /^src\/(buying\/solver|page\/workers\/order-worker)\.ts$/,
   idb: /^src\/page\//,
   'lit-html': /^src\/page\//,
 };

@@ -39,7 +39,7 @@ function labels(x: number, room: number, lines: readonly string[]): string {
   if (lines.every((line) => line.length * letter <= room - 4)) {
     return lines.map((line, place) => written(line, `x="${short(middle)}" y="${short(centre + down(place, lines.length))}"`)).join('');
   }
-  const turned = lines.filter((line) => line.length * letter <= bar.height).slice(0, Math.floor((room + lineHeight - textSize) / lineHeight));
+  const turned = lines.filter((line) => line.length * letter <= bar.height).slice(0, Math.floor((room - 2) / lineHeight));
   return turned.map((line, place) => written(line, `transform="translate(${short(middle + down(place, turned.length))} ${short(centre)}) rotate(-90)"`)).join('');
 }
 

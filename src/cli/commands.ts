@@ -74,6 +74,7 @@ export const commands: readonly Command[] = [
       { name: 'failing', doc: 'orders for belts too whose joint fails a check; they are told and left out else' },
       { name: 'one-supplier', doc: 'buys all from the one supplier that costs least, when one sells everything' },
       { name: 'fewest-series', doc: 'adds which plate series could serve the fleet, the curve of cost against their number, and what would change' },
+      { name: 'any-skew', doc: "with --fewest-series: allows skews below a belt's own too" },
       { name: 'compare', doc: 'adds what square joints cost in a year against skew ones' },
       { name: 'seconds', value: 'N', doc: 'time for the searches together, 30 else; the best that was found is given, with its bound' },
       units, ...reading,

@@ -70,7 +70,7 @@ async function answers(typed: Given, book: Workbook, file: string, solver: Solve
   const supplied = suppliedOrder(order, solver, { seconds: left(0.4), from: typed.options.has('one-supplier') ? 'single' : 'split' });
   const shelf = fleetShelf(book, scope.which === 'all' ? order : fleetOrder(book, { which: 'all' }, terms));
   const plans = await fleetCutting(cutItems(book, order), chosenSupply(supplied), solver, { seconds: left(typed.options.has('fewest-series') ? 0.6 : 1) });
-  const feasible = typed.options.has('fewest-series') ? await feasibleFleet(book) : undefined;
+  const feasible = typed.options.has('fewest-series') ? await feasibleFleet(book, { anySkew: typed.options.has('any-skew') }) : undefined;
   const series = feasible === undefined ? undefined : await fleetSeries(book, feasible, solver, { seconds: left(1) });
   const changes = feasible === undefined || series?.best === undefined ? [] : seriesChanges(book, feasible, series.best);
   return {

@@ -26,6 +26,11 @@ export interface FeasibleFleet {
   readonly complete: boolean;
 }
 
+export interface SkewTerms {
+  /** Any skew may be chosen; else none below a belt's own. */
+  readonly anySkew?: boolean;
+}
+
 /** Milliseconds of work before others get their turn. */
 const slice = 40;
 
@@ -41,7 +46,7 @@ function reasonOf(against: ReadonlyMap<string, number>): string {
  * Every joint that passes all checks but that of age, with its cost a year: each belt at each series, at its own skew and
  * at the tried ones. The checks are those of the sheet, asked as what-ifs.
  */
-export async function feasibleFleet(book: Workbook, { progress, signal, seconds = Number.POSITIVE_INFINITY }: Limits = {}): Promise<FeasibleFleet> {
+export async function feasibleFleet(book: Workbook, { anySkew = false, progress, signal, seconds = Number.POSITIVE_INFINITY }: Limits & SkewTerms = {}): Promise<FeasibleFleet> {
   const begun = performance.now();
   const trials = new JointTrials(book);
   const rates = yearlyRates(book);
@@ -68,7 +73,7 @@ export async function feasibleFleet(book: Workbook, { progress, signal, seconds 
       continue;
     }
     const own = ownJoint(book, record).skew;
-    const skews = [...new Set([...triedSkews, ...(own === undefined || own < 0 ? [] : [own])])];
+    const skews = own === undefined || own < 0 ? triedSkews : [...new Set([own, ...triedSkews.filter((skew) => anySkew || skew >= own)])];
     const against = new Map<string, number>();
     const told = (word: string): void => void against.set(word, (against.get(word) ?? 0) + 1);
     let found = false;

@@ -149,7 +149,7 @@ describe('the shelf', () => {
 describe('fewest series', () => {
   test('a joint is feasible exactly when the sheet itself says so once it is entered', async () => {
     const book = demo();
-    const { joints, belts } = await feasibleFleet(book);
+    const { joints, belts } = await feasibleFleet(book, { anySkew: true });
     const feasible = new Set(joints.map(({ belt, series, skew }) => `${belt} ${series} ${skew}`));
     const series = book.sheet('Plate series').rows.map(({ cells }) => String(cells[0]));
     const trial = demo();
@@ -191,6 +191,16 @@ describe('fewest series', () => {
     book.undo();
     expect(book.state).toBe(before);
     expect(answer.reasons.get('S6')).toBe('no series passes: carcass');
+  });
+
+  test('a belt keeps its skew or gets more, unless any is allowed', async () => {
+    const book = demo();
+    const [kept, any] = [await feasibleFleet(book), await feasibleFleet(book, { anySkew: true })];
+    const own = new Map(kept.belts.map(({ name, record }) => [name, Number(book.read('Belts', record, 'Skew'))]));
+    expect(kept.joints.filter(({ belt, skew }) => skew < (own.get(belt) ?? 0))).toEqual([]);
+    const texts = (joints: typeof any.joints): string[] => joints.map((joint) => JSON.stringify(joint)).toSorted();
+    expect(texts(kept.joints)).toEqual(texts(any.joints.filter(({ belt, skew }) => skew >= (own.get(belt) ?? 0))));
+    expect(any.joints.length).toBeGreaterThan(kept.joints.length);
   });
 
   test('stops when it is told to', async () => {

@@ -1,0 +1,21 @@
+import { belts } from '../../../sheets/belts.ts';
+import type { Desk } from '../desk.ts';
+import type { Action } from './action.ts';
+
+/** The selected rows of Belts that hold a record. */
+const selectedBelts = ({ book, sheet, selection }: Desk): number[] =>
+  sheet === belts.name ? selection.records.filter((record) => book.sheet(belts.name).rows[record]?.cells.some((content) => content !== null) === true) : [];
+
+export const orderActions: readonly Action[] = [
+  {
+    id: 'order-list', group: 'Book', key: 'Alt+Shift+Q', name: 'Order list …',
+    doc: 'what to buy for the joints and from whom, what to keep on the shelf, how to cut the rolls, how few plate series would do',
+    run(desk) {
+      const selected = selectedBelts(desk);
+      import('../order/order-dialog.ts').then(
+        ({ showOrder }) => showOrder(desk, selected),
+        (error: unknown) => desk.say(`The order list could not be loaded: ${error instanceof Error ? error.message : String(error)}`, 'problem'),
+      );
+    },
+  },
+];

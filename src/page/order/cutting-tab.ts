@@ -1,0 +1,60 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { guard } from 'lit-html/directives/guard.js';
+import { unsafeHTML } from 'lit-html/directives/unsafe-html.js';
+import { rollPicture } from '../../buying/roll-picture.ts';
+import { amount } from '../../checks/words.ts';
+import type { ItemPlan } from '../../order/cutting.ts';
+import { itemText } from '../../order/items.ts';
+import type { UnitSystem } from '../../units/quantities.ts';
+import type { OrderSession } from './order-session.ts';
+import { money, percent, searching } from './order-words.ts';
+
+/** How the rolls are cut: a summary and a card a roll for each strip and belt. */
+
+/** Cards beyond these are shown when they are asked for. */
+const mostCards = 24;
+
+export interface CuttingView {
+  /** Items whose cards are all shown. */
+  readonly whole: Set<string>;
+  readonly redraw: () => void;
+}
+
+const lengthText = (length: number, units: UnitSystem): string => amount(length, { kind: 'distance', digits: 2 }, units);
+
+function section({ item, plan, rollsMore }: ItemPlan, units: UnitSystem, view: CuttingView): TemplateResult {
+  const name = itemText(item, units);
+  const rolls = view.whole.has(name) ? plan.rolls : plan.rolls.slice(0, mostCards);
+  const longest = Math.max(...plan.rolls.map(({ length }) => length));
+  const uncut = plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0);
+  return html`
+    <section class="order-cuts">
+      <h3>${name}</h3>
+      <p class="order-facts">
+        <span><b>${plan.pieces}</b> pieces from <b>${plan.rolls.length}</b> ${plan.rolls.length === 1 ? 'roll' : 'rolls'}</span>
+        <span>${plan.bought.length === 0 ? 'nothing to buy' : html`buy ${plan.bought.map(({ name: article, rolls: count }) => `${count} × ${article}`).join(', ')} for <b>${money(plan.cost)}</b>`}</span>
+        <span>${plan.proven ? 'proven least' : `at least ${money(plan.bound)}, gap ${percent(plan.gap)}`}</span>
+        <span>kept ${lengthText(plan.keptLength, units)}, waste ${lengthText(plan.waste, units)}</span>
+        ${plan.firstFitCost > plan.cost + 0.005 ? html`<span>longest first would cost ${money(plan.firstFitCost)}</span>` : nothing}
+      </p>
+      ${uncut === 0 ? nothing : html`<p class="why">${uncut} ${uncut === 1 ? 'piece is' : 'pieces are'} not cut: ${[...new Set(plan.uncut.map(({ belt }) => belt))].slice(0, 8).join(', ')}. No roll is left, or none is long enough: enter rolls in Shelf or an offer.</p>`}
+      ${rollsMore === 0 ? nothing : html`<p class="order-note">The order list, which orders by length, buys ${rollsMore} ${rollsMore === 1 ? 'roll' : 'rolls'} fewer than this plan needs.</p>`}
+      <div class="order-rolls">${guard([plan, rolls.length, units], () => rolls.map((roll) => html`<figure class="order-roll">${unsafeHTML(rollPicture(roll, { length: (length) => lengthText(length, units) }, longest))}</figure>`))}</div>
+      ${rolls.length === plan.rolls.length ? nothing : html`<button class="small" @click=${() => {
+        view.whole.add(name);
+        view.redraw();
+      }}>Show all ${plan.rolls.length} rolls</button>`}
+    </section>
+  `;
+}
+
+export function cuttingTab(session: OrderSession, view: CuttingView): TemplateResult {
+  const { plans, plansWanted, desk: { book: { units } } } = session;
+  const running = session.running.get('order');
+  return html`
+    ${running === undefined ? nothing : searching(`${plans.length} of ${plansWanted} plans are ready`, running, () => session.stop('order'))}
+    ${running === undefined && plans.length < plansWanted ? html`<p class="why">${session.problems.get('order') ?? `Cancelled: ${plansWanted - plans.length} of ${plansWanted} plans were not made.`} <button class="small" @click=${() => session.ask()}>Search again</button></p>` : nothing}
+    ${plans.length === 0 && running === undefined && plansWanted === 0 ? html`<p class="empty">No strip or belt is to be cut.</p>` : nothing}
+    ${plans.map((plan) => section(plan, units, view))}
+  `;
+}

@@ -1,0 +1,205 @@
+import type { SimulatedShelf } from '../../buying/shelf-simulation.ts';
+import type { Progress } from '../../buying/solver.ts';
+import type { ItemPlan } from '../../order/cutting.ts';
+import { fleetOrder, type FleetOrder, type SuppliedOrder } from '../../order/fleet-order.ts';
+import { type FeasibleFleet, type FleetSeries, seriesChanges, type SeriesChange, seriesEdits } from '../../order/series.ts';
+import type { FleetShelf } from '../../order/shelf-lines.ts';
+import type { FleetComparison } from '../../order/square-or-skew.ts';
+import { Refusal } from '../../formula/define.ts';
+import type { Desk } from '../desk.ts';
+import { download, plainName } from '../downloading.ts';
+import type { OrderAnswer, OrderTask, OrderTerms } from '../workers/order-worker.ts';
+
+/** What the order dialog knows so far, and the workers that find out the rest. */
+
+type Work = 'order' | 'series' | 'compare' | 'file';
+
+export interface Running {
+  readonly worker: Worker;
+  progress: Progress | undefined;
+}
+
+/** Seconds that the searches may take before the best that was found is given. */
+const patience = 20;
+
+export class OrderSession {
+  readonly desk: Desk;
+  readonly #changed: () => void;
+  terms: OrderTerms;
+  /** Due day as typed, kept while another scope is chosen. */
+  dueDay = '';
+  readonly selected: readonly number[];
+  order: FleetOrder | undefined;
+  supplied: SuppliedOrder | undefined;
+  shelf: FleetShelf | undefined;
+  played: readonly (SimulatedShelf | undefined)[] = [];
+  plans: readonly ItemPlan[] = [];
+  plansWanted = 0;
+  series: { readonly fleet: FeasibleFleet; readonly answer: FleetSeries } | undefined;
+  /** Series may be chosen with skews below a belt's own. */
+  anySkew = false;
+  comparison: FleetComparison | undefined;
+  /** Why something could not be done, by what it was. */
+  readonly problems = new Map<Work, string>();
+  said = '';
+  readonly running = new Map<Work, Running>();
+  /** Milliseconds that the list took, from the wish to the lines. */
+  listed = 0;
+
+  constructor(desk: Desk, selected: readonly number[], changed: () => void) {
+    this.desk = desk;
+    this.selected = selected;
+    this.#changed = changed;
+    this.terms = { scope: { which: 'all' }, failing: false, from: 'split' };
+  }
+
+  /** The list at once; suppliers, shelf and cutting plan follow. */
+  ask(terms: OrderTerms = this.terms): void {
+    this.terms = terms;
+    this.stop('order');
+    this.problems.delete('order');
+    this.supplied = undefined;
+    this.plans = [];
+    const begun = performance.now();
+    try {
+      this.order = fleetOrder(this.desk.book, terms.scope, { failing: terms.failing });
+    } catch (error) {
+      this.order = undefined;
+      if (!(error instanceof Refusal)) throw error;
+      this.problems.set('order', `${error.argument} ${error.message}`);
+      this.#changed();
+      return;
+    }
+    this.listed = performance.now() - begun;
+    this.plansWanted = new Set(this.order.joints.belts.flatMap(({ pieces }) => pieces.map(({ item }) => `${item.kind} ${item.name} ${item.length ?? ''}`))).size;
+    this.#changed();
+    this.#start('order', { do: 'order', state: this.desk.book.state, terms, seconds: patience });
+  }
+
+  askSeries(): void {
+    if (this.series === undefined && !this.running.has('series')) this.#start('series', { do: 'series', state: this.desk.book.state, anySkew: this.anySkew, seconds: patience });
+  }
+
+  allowSkews(any: boolean): void {
+    this.anySkew = any;
+    this.stop('series');
+    this.series = undefined;
+    this.askSeries();
+  }
+
+  askComparison(): void {
+    if (this.comparison === undefined && !this.running.has('compare')) this.#start('compare', { do: 'compare', state: this.desk.book.state });
+  }
+
+  /** The changes of a point of the curve; the best when none is named. */
+  changesOf(count?: number): readonly SeriesChange[] {
+    if (this.series === undefined) return [];
+    const { fleet, answer } = this.series;
+    const choice = count === undefined ? answer.best : answer.curve.find(({ series }) => series === count)?.choice;
+    return choice === undefined ? [] : seriesChanges(this.desk.book, fleet, choice);
+  }
+
+  /** Puts a proposal into the book as one step; everything is asked anew. */
+  apply(changes: readonly SeriesChange[], count: number): void {
+    this.desk.book.edit(seriesEdits(this.desk.book, changes), `serve the fleet by ${count} plate series`);
+    this.said = `${changes.length} ${changes.length === 1 ? 'belt was' : 'belts were'} changed in one step: Undo takes it back.`;
+    this.#anew();
+  }
+
+  undo(): void {
+    this.desk.book.undo();
+    this.said = 'The step was taken back.';
+    this.#anew();
+  }
+
+  #anew(): void {
+    this.stop('series');
+    this.stop('compare');
+    const wanted = { series: this.series !== undefined, comparison: this.comparison !== undefined };
+    this.series = undefined;
+    this.comparison = undefined;
+    this.ask();
+    if (wanted.series) this.askSeries();
+    if (wanted.comparison) this.askComparison();
+  }
+
+  export(): void {
+    const { order, supplied, shelf, plans, comparison } = this;
+    if (order === undefined || supplied === undefined || this.running.has('file')) return;
+    const title = this.desk.book.state.title;
+    this.said = '';
+    this.#start('file', {
+      do: 'file', state: this.desk.book.state, title: title === '' ? 'a book without a name' : title,
+      made: { order, supplied, shelf, plans, comparison, series: this.series === undefined ? undefined : { answer: this.series.answer, changes: this.changesOf() } },
+    });
+  }
+
+  /** Ends a search; what it had found so far stays. */
+  stop(work: Work): void {
+    this.running.get(work)?.worker.terminate();
+    if (this.running.delete(work)) this.#changed();
+  }
+
+  end(): void {
+    for (const work of [...this.running.keys()]) this.stop(work);
+  }
+
+  #start(work: Work, task: OrderTask): void {
+    this.stop(work);
+    this.problems.delete(work);
+    const worker = new Worker(new URL('../workers/order-worker.ts', import.meta.url), { type: 'module' });
+    const running: Running = { worker, progress: undefined };
+    this.running.set(work, running);
+    const end = (why?: string): void => {
+      worker.terminate();
+      if (this.running.get(work) === running) this.running.delete(work);
+      if (why !== undefined) this.problems.set(work, why);
+      this.#changed();
+    };
+    worker.addEventListener('message', (event: MessageEvent<OrderAnswer>) => {
+      // What comes after it was ended is of no use.
+      if (this.running.get(work) !== running) return;
+      const answer = event.data;
+      if (answer.done === 'refuse') end(answer.why);
+      else if (answer.done === 'end') end();
+      else {
+        this.#take(answer, running);
+        this.#changed();
+      }
+    });
+    worker.addEventListener('error', (event) => end(event.message));
+    worker.postMessage(task);
+    this.#changed();
+  }
+
+  #take(answer: Exclude<OrderAnswer, { readonly done: 'end' | 'refuse' }>, running: Running): void {
+    switch (answer.done) {
+      case 'progress':
+        running.progress = answer.progress;
+        break;
+      case 'supply':
+        this.supplied = answer.supplied;
+        break;
+      case 'shelf':
+        this.shelf = answer.shelf;
+        this.played = answer.played;
+        break;
+      case 'cut':
+        this.plans = [...this.plans, answer.plan];
+        this.plansWanted = answer.of;
+        break;
+      case 'series':
+        this.series = { fleet: answer.fleet, answer: answer.series };
+        break;
+      case 'comparison':
+        this.comparison = answer.comparison;
+        break;
+      case 'file': {
+        const name = `${plainName(this.desk.book.state.title) || 'Skewbook'} order.xlsx`;
+        download(answer.bytes, 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet', name);
+        this.said = `${name} was written.`;
+        break;
+      }
+    }
+  }
+}

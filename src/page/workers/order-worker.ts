@@ -1,0 +1,116 @@
+import runtime from 'highs/runtime?url';
+import type { Progress } from '../../buying/solver.ts';
+import { loadSolver, type Solver } from '../../buying/solver.ts';
+import type { SimulatedShelf } from '../../buying/shelf-simulation.ts';
+import { Refusal } from '../../formula/define.ts';
+import { cutItems, fleetCutting, type ItemPlan } from '../../order/cutting.ts';
+import { chosenSupply, fleetOrder, type FleetOrder, suppliedOrder, type SuppliedOrder } from '../../order/fleet-order.ts';
+import { comparisonTable, seriesTables } from '../../order/fleet-tables.ts';
+import type { Scope } from '../../order/joints.ts';
+import { orderTables } from '../../order/order-tables.ts';
+import { type FeasibleFleet, feasibleFleet, type FleetSeries, fleetSeries, type SeriesChange } from '../../order/series.ts';
+import { fleetShelf, type FleetShelf, played } from '../../order/shelf-lines.ts';
+import { type FleetComparison, fleetComparison } from '../../order/square-or-skew.ts';
+import { cuttingTables, shelfTable } from '../../order/store-tables.ts';
+import type { BookState } from '../../workbook/state.ts';
+import { Workbook } from '../../workbook/workbook.ts';
+import { tableBook } from '../../xlsx/table-book.ts';
+
+/** Buying beside the page: suppliers, shelf, cutting plan, series. The page ends the worker when the user has enough of waiting. */
+
+export interface OrderTerms {
+  readonly scope: Scope;
+  readonly failing: boolean;
+  readonly from: 'split' | 'single';
+}
+
+export type OrderTask =
+  | { readonly do: 'order'; readonly state: BookState; readonly terms: OrderTerms; readonly seconds: number }
+  | { readonly do: 'series'; readonly state: BookState; readonly anySkew: boolean; readonly seconds: number }
+  | { readonly do: 'compare'; readonly state: BookState }
+  | { readonly do: 'file'; readonly state: BookState; readonly title: string; readonly made: Made };
+
+/** What is there of the answers when a file is asked for. */
+export interface Made {
+  readonly order: FleetOrder;
+  readonly supplied: SuppliedOrder;
+  readonly shelf: FleetShelf | undefined;
+  readonly plans: readonly ItemPlan[];
+  readonly series: { readonly answer: FleetSeries; readonly changes: readonly SeriesChange[] } | undefined;
+  readonly comparison: FleetComparison | undefined;
+}
+
+export type OrderAnswer =
+  | { readonly done: 'progress'; readonly progress: Progress }
+  | { readonly done: 'supply'; readonly supplied: SuppliedOrder }
+  | { readonly done: 'shelf'; readonly shelf: FleetShelf; readonly played: readonly (SimulatedShelf | undefined)[] }
+  | { readonly done: 'cut'; readonly plan: ItemPlan; readonly of: number }
+  | { readonly done: 'series'; readonly fleet: FeasibleFleet; readonly series: FleetSeries }
+  | { readonly done: 'comparison'; readonly comparison: FleetComparison }
+  | { readonly done: 'file'; readonly bytes: Uint8Array }
+  | { readonly done: 'end' }
+  /** Said to the user as it is. */
+  | { readonly done: 'refuse'; readonly why: string };
+
+const tell = (answer: OrderAnswer): void => self.postMessage(answer);
+
+/** Milliseconds between two words of progress. */
+const every = 100;
+let told = 0;
+const progress = (one: Progress): void => {
+  const now = performance.now();
+  if (now - told < every) return;
+  told = now;
+  tell({ done: 'progress', progress: one });
+};
+
+let solver: Promise<Solver> | undefined;
+const solving = (): Promise<Solver> => (solver ??= loadSolver(() => runtime));
+
+async function order(book: Workbook, { scope, failing, from }: OrderTerms, seconds: number): Promise<void> {
+  const list = fleetOrder(book, scope, { failing });
+  const supplied = suppliedOrder(list, await solving(), { seconds: seconds / 2, from, progress });
+  tell({ done: 'supply', supplied });
+  const shelf = fleetShelf(book, scope.which === 'all' ? list : fleetOrder(book, { which: 'all' }, { failing }));
+  tell({ done: 'shelf', shelf, played: shelf.lines.map((line) => played(line)) });
+  const cuts = cutItems(book, list);
+  for (const cut of cuts) {
+    const [plan] = await fleetCutting([cut], chosenSupply(supplied), await solving(), { seconds: seconds / cuts.length, progress });
+    if (plan !== undefined) tell({ done: 'cut', plan, of: cuts.length });
+  }
+}
+
+async function answer(task: OrderTask): Promise<void> {
+  const book = new Workbook(task.state);
+  switch (task.do) {
+    case 'order':
+      await order(book, task.terms, task.seconds);
+      break;
+    case 'series': {
+      const fleet = await feasibleFleet(book, { anySkew: task.anySkew, progress });
+      tell({ done: 'series', fleet, series: await fleetSeries(book, fleet, await solving(), { seconds: task.seconds, progress }) });
+      break;
+    }
+    case 'compare':
+      tell({ done: 'comparison', comparison: fleetComparison(book) });
+      break;
+    case 'file': {
+      const { order: list, supplied, shelf, plans, series, comparison } = task.made;
+      const tables = [
+        ...orderTables(list, supplied, book.units), ...(shelf === undefined ? [] : [shelfTable(shelf, book.units)]), ...cuttingTables(plans, book.units),
+        ...(series === undefined ? [] : seriesTables(series.answer, series.changes)), ...(comparison === undefined ? [] : comparisonTable(comparison)),
+      ];
+      const about = [['Order', `Made by Skewbook from ${task.title}.`], ...(book.state.invented ? [['Invented', "Suppliers, prices and stock are invented: put your suppliers' figures in their place before you order anything."]] : [])];
+      tell({ done: 'file', bytes: await tableBook(book, { title: task.title, tables, about }) });
+      break;
+    }
+  }
+  book.destroy();
+  tell({ done: 'end' });
+}
+
+self.addEventListener('message', (event: MessageEvent<OrderTask>) => {
+  answer(event.data).catch((error: unknown) => {
+    tell({ done: 'refuse', why: error instanceof Refusal ? `${error.argument} ${error.message}` : error instanceof Error ? error.message : String(error) });
+  });
+});

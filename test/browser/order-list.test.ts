@@ -1,0 +1,130 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readBook } from '../../src/xlsx/read.ts';
+import { TestBrowser, goTo, shot } from './opened-page.ts';
+
+/** The buyer's view: what it lists, that it searches beside the page, and that it changes nothing unasked. */
+
+let browser: TestBrowser;
+
+beforeAll(async () => {
+  browser = await TestBrowser.start();
+});
+
+afterAll(() => browser.stop());
+
+async function opened(page: Page): Promise<void> {
+  await page.keyboard.press('Alt+Shift+Q');
+  await page.locator('.order-table tfoot .order-total').waitFor();
+}
+
+const tab = (page: Page, name: string): Promise<void> => page.click(`.order-dialog [role=tab]:text-is("${name}")`);
+
+/** Waits until nothing is searched for. */
+const settled = (page: Page): Promise<void> => page.locator('.order-search').waitFor({ state: 'detached', timeout: 60_000 });
+
+describe('the order list', () => {
+  it('lists items with their belts, what is left out, orders and budget, and goes to a cell', async () => {
+    const { page, context, complaints } = await browser.open();
+    await goTo(page, 'A2');
+    await opened(page);
+    const row = page.locator('.order-table tbody tr', { hasText: 'plates Heron' });
+    expect((await row.innerText()).replaceAll(/\s+/g, ' ')).toMatch(/^plates Heron 328 6\.56 52 283 12 × 24 Invented Supplier B, B-HER-24 1,319\.71$/);
+    await page.click('.order-item:text-is("plates Heron")');
+    expect(await page.locator('.order-sources li').allInnerTexts()).toHaveLength(5);
+    expect(await page.locator('.order-total').last().innerText()).toMatch(/6,318\.34/);
+    const file = page.waitForEvent('download');
+    await page.click('.order-head button:text-is("Export .xlsx")');
+    const path = await (await file).path();
+    expect(readBook(readFileSync(path)).sheets.map(({ name }) => name).slice(0, 2)).toEqual(['Order list', 'Purchases']);
+    await page.click('.order-left button:text-is("S6")');
+    await page.locator('.order-dialog').waitFor({ state: 'detached' });
+    expect(await page.locator('#formula').getAttribute('aria-label')).toMatch(/13$/);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it('follows its terms: due until a day, the selected belts, failing ones too', async () => {
+    const { page, context, complaints } = await browser.open();
+    await goTo(page, 'A4');
+    await opened(page);
+    const sum = (): Promise<string> => page.locator('.order-sum').innerText();
+    expect(await sum()).toMatch(/39 joints of 27 belts/);
+    await page.check('.order-terms input[type=checkbox]');
+    await page.locator('.order-sum', { hasText: 'of 36 belts' }).waitFor();
+    await page.selectOption('.order-terms select[aria-label="For which joints"]', 'belts');
+    await page.locator('.order-sum', { hasText: '2 joints of 1 belt' }).waitFor();
+    await page.selectOption('.order-terms select[aria-label="For which joints"]', 'due');
+    await page.fill('.order-terms input[type=date]', '2027-06-30');
+    await page.keyboard.press('Tab');
+    await page.locator('.order-sum', { hasText: /of [1-9] belts/ }).waitFor();
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it('proposes fewer series, applies them only when told to, as one step that undo takes back', async () => {
+    const { page, context, complaints } = await browser.open();
+    await opened(page);
+    await tab(page, 'Fewest series');
+    await page.locator('.order-point-chosen').waitFor({ timeout: 60_000 });
+    const points = await page.locator('.order-point').count();
+    expect(points).toBeGreaterThan(2);
+    await page.selectOption('.order-skews select', 'any');
+    await page.locator('.order-point-chosen').waitFor({ timeout: 60_000 });
+    expect(await page.locator('.order-point').count()).toBe(5);
+    await page.locator('.order-point').first().press('Enter');
+    await page.locator('.order-facts', { hasText: '6 series' }).first().waitFor();
+    const changes = page.locator('.order-series section tbody tr');
+    const proposed = await changes.count();
+    expect(proposed).toBeGreaterThan(10);
+    await page.click('.order-apply button:text-is("Apply to the book")');
+    await page.locator('.order-said', { hasText: `${proposed} belts were changed in one step` }).waitFor();
+    await page.locator('.order-point-chosen').waitFor({ timeout: 60_000 });
+    expect(await page.locator('.order-series section p', { hasText: 'Nothing: the book stands so already.' }).count()).toBe(1);
+    await page.click('.order-apply button:text-is("Undo")');
+    await page.locator('.order-point-chosen').waitFor({ timeout: 60_000 });
+    await changes.first().waitFor();
+    expect(await changes.count()).toBe(proposed);
+    await tab(page, 'Square or skew');
+    await page.locator('.order-compare').waitFor();
+    await page.keyboard.press('Escape');
+    await page.locator('.order-dialog').waitFor({ state: 'detached' });
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it('shows the page in use while it searches, and stops when it is cancelled', async () => {
+    const { page, context, complaints } = await browser.open();
+    await page.keyboard.press('Alt+Shift+Q');
+    await page.locator('.order-table').waitFor();
+    await tab(page, 'Cutting plan');
+    await page.locator('.order-search button').click();
+    await page.locator('.order-body .why', { hasText: 'plans were not made' }).waitFor();
+    await page.click('.order-body button:text-is("Search again")');
+    await settled(page);
+    expect(await page.locator('.order-roll svg').count()).toBeGreaterThan(8);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it.each([['light', 1440, 900], ['dark', 1440, 900], ['light', 1024, 768], ['dark', 1024, 768]] as const)('has a look of its own, %s %d x %d', async (scheme, width, height) => {
+    const { page, context, complaints } = await browser.open({ scheme, width, height });
+    await opened(page);
+    await page.click('.order-item:text-is("plates Heron")');
+    await shot(page, `order-list-${scheme}-${width}`);
+    for (const [name, mark] of [['Shelf', '.order-bar'], ['Cutting plan', '.order-roll'], ['Fewest series', '.order-point-chosen'], ['Square or skew', '.order-compare']] as const) {
+      await tab(page, name);
+      await page.locator(mark).first().waitFor({ timeout: 60_000 });
+      await settled(page);
+      await shot(page, `order-${name.toLowerCase().replaceAll(' ', '-')}-${scheme}-${width}`);
+      const wide = await page.evaluate(() => {
+        const body = document.querySelector('.order-body');
+        return body === null ? 0 : body.scrollWidth - body.clientWidth;
+      });
+      expect(wide, `${name} is wider than its place`).toBeLessThanOrEqual(0);
+    }
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
