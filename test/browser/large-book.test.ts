@@ -1,35 +1,14 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { BookState } from '../../src/workbook/state.ts';
 import { fleet } from '../bench/fleet.ts';
 import { formula, goTo, type OpenedPage, TestBrowser, told } from './opened-page.ts';
+import { store } from './stored-book.ts';
 
 /** Ten thousand belts in the page: restored from the browser's store, then worked on. */
 const belts = 10_000;
 
 let browser: TestBrowser;
 let opened: OpenedPage;
-
-/** Puts a book where the page keeps its own, in one run of rows a sheet. */
-async function store(page: Page, { sheets, ...head }: BookState): Promise<void> {
-  await page.evaluate(
-    async ({ heads, rows }) => {
-      const database = await new Promise<IDBDatabase>((done, failed) => {
-        const request = indexedDB.open('skewbook');
-        request.onsuccess = () => done(request.result);
-        request.onerror = () => failed(request.error);
-      });
-      const writing = database.transaction(['head', 'runs'], 'readwrite');
-      writing.objectStore('head').put({ ...heads, at: new Date() }, 'book');
-      rows.forEach((run, sheet) => writing.objectStore('runs').put(run, [sheet, 0]));
-      await new Promise((done) => writing.addEventListener('complete', done));
-    },
-    {
-      heads: { version: 1, ...head, sheets: sheets.map(({ name, userColumns, rows }) => ({ name, userColumns, rows: rows.length })), writer: 'test' },
-      rows: sheets.map((sheet) => sheet.rows),
-    },
-  );
-}
 
 beforeAll(async () => {
   browser = await TestBrowser.start();

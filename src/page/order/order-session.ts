@@ -141,7 +141,7 @@ export class OrderSession {
   }
 
   end(): void {
-    for (const work of [...this.running.keys()]) this.stop(work);
+    for (const work of this.running.keys()) this.stop(work);
   }
 
   #start(work: Work, task: OrderTask): void {
