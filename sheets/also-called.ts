@@ -7,7 +7,7 @@ import type { Column } from '../src/sheet/declaration.ts';
  * plurals by itself. A name of one word must be all of a header; a longer one may be most of it. Computed columns have
  * names too, so that a list's "belt length" is not taken for the centres.
  */
-type Names = Readonly<Record<string, readonly string[]>>;
+export type Names = Readonly<Record<string, readonly string[]>>;
 
 /** Columns with their other names. Throws a programmer's error when a name belongs to no column. */
 export function withNames(columns: readonly Column[], names: Names): readonly Column[] {
@@ -179,6 +179,59 @@ export const beltNames: Names = {
     'requirements', 'einsatz', 'einsatzbedingungen', 'umgebung', 'anforderungen', 'conditions de service', 'environnement',
     'exigences', 'condiciones', 'condiciones de servicio', 'ambiente', 'requisitos', 'omgeving', 'omstandigheden',
   ],
+  'Belt mass': [
+    'belt weight', 'mass of belt', 'weight of belt', 'belt mass per length', 'belt weight per length', 'mass per metre', 'weight per metre', 'weight per foot',
+    'gurtgewicht', 'gurtmasse', 'bandgewicht', 'masse de bande', 'poids de bande', 'masse linéique', 'peso de banda', 'peso de la cinta', 'masa de banda',
+    'bandmassa',
+  ],
+  'Drive face': [
+    'lagging', 'pulley lagging', 'drive lagging', 'drive pulley lagging', 'drive pulley face', 'drive surface', 'drive pulley surface', 'trommelbelag',
+    'belag antriebstrommel', 'reibbelag', 'garnissage', 'revêtement du tambour', 'garnissage du tambour de commande', 'revestimiento del tambor',
+    'recubrimiento del tambor motriz', 'trommelbekleding', 'bekleding aandrijftrommel',
+  ],
+  'Drive condition': [
+    'drive pulley condition', 'pulley condition', 'drive environment', 'zustand antrieb', 'zustand antriebstrommel', 'état du tambour', 'état du tambour de commande',
+    'condición del tambor', 'condición del tambor motriz', 'toestand aandrijftrommel',
+  ],
+  'Take-up kind': [
+    'take up type', 'type of take up', 'take up system', 'tensioner type', 'tensioning system', 'spannvorrichtung', 'spanneinrichtung', 'art der spannvorrichtung',
+    'type de tendeur', 'système de tension', 'tendeur', 'tipo de tensor', 'sistema de tensado', 'tensor', 'spaninrichting', 'soort spaninrichting',
+  ],
+  'Special resistance': [
+    'extra resistance', 'additional resistance', 'other resistance', 'secondary and special resistance', 'sonderwiderstand', 'sonderwiderstände', 'zusatzwiderstand',
+    'résistance spéciale', 'résistance additionnelle', 'resistencia especial', 'resistencia adicional', 'bijzondere weerstand',
+  ],
+  'Tension route': [
+    'tension method', 'tension calculated by', 'way to the tension', 'rechenweg', 'rechenweg der gurtspannung', 'méthode de la tension', 'voie de calcul',
+    'método de la tensión', 'berekeningswijze spanning',
+  ],
+  'Skew hand': [
+    'hand', 'hand of skew', 'hand of cut', 'skew direction', 'direction of skew', 'skew side', 'schrägrichtung', 'richtung der schräge', 'sens du biais', 'côté du biais',
+    'sentido del sesgo', 'lado del sesgo', 'richting schuinte',
+  ],
+  'Life in passes': [
+    'joint life in passes', 'passes', 'life in cycles', 'life in revolutions', 'lebensdauer in umläufen', 'umläufe', 'durée de vie en passages', 'passages',
+    'vida en pasadas', 'vida en vueltas', 'levensduur in omlopen',
+  ],
+  'Take-up position': [
+    'take up setting', 'take up used', 'take up stands at', 'position of take up', 'spannstellung', 'stellung der spannvorrichtung', 'position du tendeur',
+    'posición del tensor', 'stand spaninrichting',
+  ],
+  'Roll length': [
+    'length of roll', 'length per roll', 'belt per roll', 'rollenlänge', 'gurtlänge je rolle', 'longueur du rouleau', 'longitud de rollo', 'longitud del rollo', 'rollengte',
+  ],
+  Insert: [
+    'insert length', 'length of insert', 'insert piece', 'piece to insert', 'repair piece', 'einsatzstück', 'einsatzlänge', 'flickstück', 'pièce à insérer',
+    'longueur à insérer', 'inserto', 'longitud del inserto', 'inzetstuk',
+  ],
+  'Spare roll outside': [
+    'spare roll diameter', 'spare roll outer diameter', 'spare roll outside diameter', 'roll outer diameter', 'roll outside diameter', 'roll diameter',
+    'rollendurchmesser', 'außendurchmesser rolle', 'diamètre extérieur du rouleau', 'diámetro exterior del rollo', 'buitendiameter rol',
+  ],
+  'Spare roll core': [
+    'spare roll core diameter', 'roll core', 'roll core diameter', 'rollenkern', 'kerndurchmesser', 'kerndurchmesser rolle', 'noyau du rouleau', 'diamètre du noyau',
+    'núcleo del rollo', 'diámetro del núcleo', 'kerndiameter rol',
+  ],
   'Cut length': ['length of cut', 'joint length', 'splice length'],
   Plates: ['number of plates', 'plate count', 'plates per joint', 'number of fasteners'],
   Bolts: ['number of bolts', 'bolt count', 'bolts per joint'],
@@ -264,15 +317,7 @@ export const plateSeriesNames: Names = {
   ],
 };
 
-export const pulleyNames: Names = {
-  Belt: ['belt name', 'conveyor', 'conveyor name'],
-  Pulley: ['pulley name', 'drum', 'drum name'],
-  Kind: ['pulley kind', 'pulley type'],
-  x: ['x coordinate', 'x position'],
-  y: ['y coordinate', 'y position', 'elevation'],
-  Diameter: ['pulley diameter', 'drum diameter'],
-};
-
+/** A type alone is in most lists the belt's: only together with a word for the pulley does it mean a pulley's kind. */
 export const stripNames: Names = {
   Strip: ['strip name', 'strip type', 'material strip', 'name', 'streifen', 'bande intercalaire', 'tira'],
   Supplier: ['vendor', 'maker', 'lieferant', 'fournisseur', 'proveedor', 'leverancier'],

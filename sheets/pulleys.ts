@@ -1,8 +1,9 @@
 import { type Column, declareSheet } from '../src/sheet/declaration.ts';
 import { needing } from '../src/sheet/needing.ts';
-import { pulleyNames, withNames } from './also-called.ts';
+import { withNames } from './also-called.ts';
 import { assumptionValues } from './assumptions.ts';
 import { known } from './belt-inputs.ts';
+import { pulleyNames } from './pulley-names.ts';
 import { pulleyStepFormula, settledFormula, tableValues } from './tables.ts';
 import { unitValues } from './units.ts';
 

@@ -4,6 +4,7 @@ import { emptyBook } from '../workbook/layout.ts';
 import { Workbook } from '../workbook/workbook.ts';
 import { acceptImport } from '../xlsx/acceptance.ts';
 import { type ImportChoices, type ImportReport, type ImportResult, UnusableList } from '../xlsx/import-model.ts';
+import { withoutParts } from '../xlsx/kept-records.ts';
 import { proposeImport } from '../xlsx/proposal.ts';
 import { isoDate, serialOf } from '../units/dates.ts';
 import type { BookState } from '../workbook/state.ts';
@@ -42,7 +43,7 @@ function today(): number {
 export function listBook(file: string, { choices, date, series }: ListOptions): ListBook {
   const none = emptyBook(choices.units ?? 'metric');
   const other = series === undefined ? undefined : imported(series, {}, none, 'an empty book').state;
-  const { state: read, report, places } = imported(file, choices, other ?? none, series ?? 'an empty book');
+  const { state: read, report, places } = imported(file, choices, other === undefined ? none : withoutParts(other), series ?? 'an empty book');
   const supplied = other === undefined ? read : withSuppliesOf(read, other);
   const own = date === undefined && report.ours;
   const book = new Workbook(own ? supplied : withAssumption(supplied, reviewDate, date ?? today()));

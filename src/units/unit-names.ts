@@ -9,8 +9,8 @@ import { quantities, type QuantityKind, type UnitSystem, unitOf } from './quanti
  * Source: NIST SP 811; metric horsepower 75 kgf m/s with 1 kgf = 9.80665 N; long ton 2240 lb.
  */
 export type Measure =
-  | 'length' | 'angle' | 'lineTension' | 'force' | 'power' | 'speed' | 'capacity' | 'lineMass' | 'density' | 'time' | 'calendar'
-  | 'hoursPerYear' | 'frequency' | 'money' | 'moneyPerHour' | 'moneyPerLength' | 'share' | 'pieces';
+  | 'length' | 'area' | 'angle' | 'lineTension' | 'force' | 'power' | 'speed' | 'capacity' | 'lineMass' | 'density' | 'time' | 'calendar'
+  | 'hoursPerYear' | 'frequency' | 'perYear' | 'money' | 'moneyPerHour' | 'moneyPerLength' | 'share' | 'pieces';
 
 export interface Unit {
   readonly symbol: string;
@@ -34,6 +34,7 @@ const foot = 304.8;
 /** Symbol, size, system, further names parted by "|". The names' words are those of `words`, "/" means per. */
 const table: Readonly<Record<Measure, readonly Row[]>> = {
   length: [['mm', 1, 'metric'], ['cm', 10, 'metric'], ['m', 1000, 'metric'], ['km', 1e6, 'metric'], ['in', inch, 'us'], ['ft', foot, 'us'], ['yd', 3 * foot, 'us']],
+  area: [['m²', 1, 'metric'], ['ft²', (foot / 1000) ** 2, 'us']],
   angle: [['°', 1, ''], ['rad', 180 / Math.PI, '', 'radian|radians'], ['gon', 0.9, '']],
   lineTension: [
     ['N/mm', 1, 'metric'], ['kN/m', 1, 'metric'], ['N/m', 0.001, 'metric'], ['N/cm', 0.1, 'metric'], ['daN/cm', 1, 'metric'], ['daN/mm', 10, 'metric'],
@@ -59,6 +60,7 @@ const table: Readonly<Record<Measure, readonly Row[]>> = {
   calendar: [['year', 1, ''], ['month', 1 / 12, ''], ['week', 7 / 365.25, ''], ['day', 1 / 365.25, '']],
   hoursPerYear: [['h/year', 1, '', 'h']],
   frequency: [['1/h', 1, '', '/h'], ['1/min', 60, '', '/min']],
+  perYear: [['1/year', 1, '']],
   money: [['€', 1, '', 'eur|euro|euros'], ['$', 1, '', 'usd|us$|dollar|dollars'], ['£', 1, '', 'gbp'], ['CHF', 1, ''], ['AUD', 1, '', 'a$'], ['CAD', 1, '', 'c$'], ['ZAR', 1, '']],
   moneyPerHour: [['per h', 1, '', '/h']],
   moneyPerLength: [['per mm', 1, 'metric', '/mm'], ['per m', 0.001, 'metric', '/m'], ['per in', 1 / inch, 'us', '/in'], ['per ft', 1 / foot, 'us', '/ft']],
@@ -163,6 +165,7 @@ interface KindUnits {
 const kindUnits: Partial<Record<QuantityKind, KindUnits>> = {
   length: { measure: 'length', base: 1 },
   distance: { measure: 'length', base: 1000 },
+  area: { measure: 'area', base: 1 },
   angle: { measure: 'angle', base: 1 },
   lineTension: { measure: 'lineTension', base: 1 },
   force: { measure: 'force', base: 1 },
@@ -174,6 +177,7 @@ const kindUnits: Partial<Record<QuantityKind, KindUnits>> = {
   hours: { measure: 'time', base: 1 },
   hoursPerYear: { measure: 'hoursPerYear', base: 1 },
   frequency: { measure: 'frequency', base: 1 },
+  perYear: { measure: 'perYear', base: 1 },
   money: { measure: 'money', base: 1 },
   moneyPerHour: { measure: 'moneyPerHour', base: 1 },
   moneyPerLength: { measure: 'moneyPerLength', base: 1 },

@@ -10,6 +10,7 @@ import { choiceWords, filledBlanks } from './blank-fills.ts';
 import { columnReader } from './cell-reading.ts';
 import { cellName } from './cell-address.ts';
 import { freeName, freeSheet } from './free-sheet.ts';
+import { keptRecords, readingOrder } from './kept-records.ts';
 import {
   baseNameOf,
   type ImportOptions,
@@ -41,12 +42,13 @@ export function acceptImport(file: RawBook, proposal: ImportProposal, base: Book
   const sheets = new Map<string, SheetState>();
 
   // Sheets that others choose from are read first.
-  for (const declaration of [...recordSheets].toReversed()) {
+  for (const declaration of readingOrder()) {
     const tables = proposal.tables.filter(({ target }) => target === declaration.name);
     const from = foundation.sheets.find(({ name }) => name === declaration.name) ?? { name: declaration.name, userColumns: [], rows: [] };
     if (tables.length === 0) {
-      sheets.set(declaration.name, from);
-      notes.assumed.push(`${declaration.name}: the file has none; ${kept(from.rows.length, base.invented, baseNameOf(options))}`);
+      const { sheet, told } = keptRecords(declaration, from, base, baseNameOf(options), [...sheets.values()]);
+      sheets.set(declaration.name, sheet);
+      notes.assumed.push(told);
       continue;
     }
     const known = [...sheets.values()];
@@ -104,11 +106,6 @@ export function acceptImport(file: RawBook, proposal: ImportProposal, base: Book
   };
 }
 
-const kept = (count: number, invented: boolean, baseName: string): string =>
-  count === 0
-    ? 'the sheet stays empty'
-    : `the ${count} of ${baseName} stay${invented ? ", which are invented: enter your supplier's figures before you rely on them" : ''}`;
-
 const declaredNames: readonly string[] = [...recordSheets, ...namedSheets.map(({ declaration }) => declaration)].map(({ name }) => name);
 
 function stateOf(reading: SheetImport): SheetState {
@@ -127,8 +124,10 @@ const titleOf = ({ tables }: ImportProposal): string | undefined =>
 
 /** Names that are missing or stand twice. */
 function remarkNames(reading: SheetImport, { remarks }: ImportNotes): void {
-  const { key, record, columns } = reading.declaration;
+  const { key, record, columns, partOf } = reading.declaration;
   const at = columns.findIndex(({ header }) => header === key);
+  // A part's name is its own within the whole that it belongs to.
+  const owner = columns.findIndex(({ header }) => header === partOf?.header);
   const firsts = new Map<string, string>();
   reading.rows.forEach(({ cells }, index) => {
     const origin = reading.origins[index];
@@ -139,7 +138,7 @@ function remarkNames(reading: SheetImport, { remarks }: ImportNotes): void {
       remarks.push({ ...place, given: '', what: `the ${record} has no name` });
       return;
     }
-    const word = String(name).toLowerCase();
+    const word = `${String(cells[owner] ?? '')}\n${String(name)}`.toLowerCase();
     const first = firsts.get(word);
     if (first === undefined) firsts.set(word, `${origin.sheet} ${place.cell}`);
     else remarks.push({ ...place, given: String(name), what: `the name stands twice: it is also in ${first}` });

@@ -268,7 +268,8 @@ export function matchedHeaders(headers: readonly ListHeader[], sheet: SheetDecla
   return found.map((list, header): HeaderMatch => {
     const column = sheet.columns[pairs[header] ?? -1];
     const best = list.find((item) => item.column === column);
-    const suggestions = list.slice(0, 3);
+    // Figures that the book works out itself are no choice for a column of a list.
+    const suggestions = list.filter((item) => !isComputed(item.column)).slice(0, 3);
     if (best === undefined) return { suggestions };
     const doubt = doubtAbout(best, header);
     return doubt === undefined ? { best, suggestions } : { suggestions, doubt };

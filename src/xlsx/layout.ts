@@ -3,6 +3,7 @@ import { isWords } from '../units/quantities.ts';
 import { readUnit, type Unit } from '../units/reading.ts';
 import type { HeaderText } from './header-forms.ts';
 import { candidates, exactColumns, leastConfidence, matchedHeaders } from './header-matching.ts';
+import { isPartList } from './part-lists.ts';
 import type { RawRange, RawSheet } from './raw-book.ts';
 import { cellAt, cellText, rowCells, isText, rangeAt } from './raw-cells.ts';
 
@@ -91,7 +92,12 @@ function scoredBlock(block: HeaderBlock, declaration: SheetDeclaration): ScoredB
     0,
   );
   const measured = found.some(({ column, everyday }) => !everyday && !isWords(column.kind) && column.formula === undefined);
-  return { ...block, sheet: declaration, score, matched: found.length, measured };
+  const isList = isPartList(
+    block.headers.map(({ text }) => text),
+    matches,
+    declaration,
+  );
+  return { ...block, sheet: declaration, score: isList ? score : 0, matched: found.length, measured };
 }
 
 /** Rows that may be the last of a header: several texts in them name columns. */

@@ -64,6 +64,7 @@ describe('headers', () => {
       'Belts, carcass: Construction, Carcass thickness',
       'Belts, plates: Plate series, Plates',
       'Belts, working tension: Tension entered, Working tension',
+      'Pulleys, tension: Tension here, Tension',
     ]);
   });
 });

@@ -68,9 +68,9 @@ describe('where a list stands', () => {
     expect(belts).toEqual([{ Belt: 'C1', 'Head pulley': 800, 'Tail pulley': 630, 'Smallest pulley': 500, 'Pulleys (mm) Bend': 400 }]);
   });
 
-  it('does not take a type of take-up for a type of belt', () => {
+  it('takes a type of take-up for that, not for a type of belt', () => {
     const { belts } = imported(list([['Belt', 'Take-up', null, 'Width (mm)'], [null, 'Type', 'Travel (mm)', null], ['C1', 'gravity', 900, 800]], { merges: ['A1:A2', 'B1:C1', 'D1:D2'] }));
-    expect(belts).toEqual([{ Belt: 'C1', 'Take-up Type': 'gravity', 'Take-up travel': 900, Width: 800 }]);
+    expect(belts).toEqual([{ Belt: 'C1', 'Take-up kind': 'gravity', 'Take-up travel': 900, Width: 800 }]);
   });
 });
 
