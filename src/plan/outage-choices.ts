@@ -4,7 +4,7 @@ import type { Crew, OutageJob, OutageRequest, OutageWindow, UnplannedJob } from 
 /**
  * Everywhere that a job can lie: in which window, from which step to which, with which crews.
  *
- * Crews with as many people and the same times are alike: a choice says how many of each kind it takes, and which ones is
+ * Crews with as many people, the same times and the same area are alike: a choice says how many of each kind it takes, and which ones is
  * settled when the plan is made. That spares the solver all plans that differ by two like crews changed.
  */
 
@@ -12,6 +12,8 @@ import type { Crew, OutageJob, OutageRequest, OutageWindow, UnplannedJob } from 
 export interface CrewKind {
   readonly names: readonly string[];
   readonly people: number;
+  /** The only area they work in; absent: all. */
+  readonly area?: string;
   /** From step to step; absent: always. */
   readonly available?: readonly Interval[];
 }
@@ -58,23 +60,26 @@ function gridOf({ windows, step }: OutageRequest): Grid {
 }
 
 function crewKinds(crews: readonly Crew[], grid: Grid): CrewKind[] {
-  const kinds = new Map<string, { names: string[]; people: number; available?: readonly Interval[] }>();
-  for (const { name, people, available } of crews) {
+  const kinds = new Map<string, { names: string[]; people: number; area?: string; available?: readonly Interval[] }>();
+  for (const { name, people, area, available } of crews) {
     const steps = available === undefined ? undefined : joined(available).map((interval) => within(interval, grid)).filter(({ start, end }) => start < end);
-    const alike = JSON.stringify([people, steps]);
+    const alike = JSON.stringify([people, steps, area]);
     const kind = kinds.get(alike);
     if (kind !== undefined) kind.names.push(name);
-    else kinds.set(alike, { names: [name], people, ...(steps === undefined ? {} : { available: steps }) });
+    else kinds.set(alike, { names: [name], people, ...(area === undefined ? {} : { area }), ...(steps === undefined ? {} : { available: steps }) });
   }
   return [...kinds.values()];
 }
 
-/** All ways to take so many crews, as numbers of each kind. */
-function teams(kinds: readonly CrewKind[], crews: number): number[][] {
+/** All ways to take so many crews that work in an area, as numbers of each kind. */
+function teams(kinds: readonly CrewKind[], crews: number, area: string): number[][] {
   const [first, ...rest] = kinds;
   if (first === undefined) return crews === 0 ? [[]] : [];
-  return Array.from({ length: Math.min(first.names.length, crews) + 1 }, (_, index) => index).flatMap((taken) => teams(rest, crews - taken).map((others) => [taken, ...others]));
+  const most = worksIn(first, area) ? Math.min(first.names.length, crews) : 0;
+  return Array.from({ length: most + 1 }, (_, index) => index).flatMap((taken) => teams(rest, crews - taken, area).map((others) => [taken, ...others]));
 }
+
+const worksIn = (crew: Pick<Crew, 'area'>, area: string): boolean => crew.area === undefined || crew.area === area;
 
 /** Hours that a job lasts with a team. */
 function hoursWith(job: OutageJob, team: readonly number[], kinds: readonly CrewKind[]): number {
@@ -142,7 +147,7 @@ interface Heeded {
 }
 
 function places(job: OutageJob, windows: readonly OutageWindow[], kinds: readonly CrewKind[], grid: Grid, heeded: Heeded = { crews: true, dates: true }): Place[] {
-  return teams(kinds, job.crews).flatMap((team) => {
+  return teams(kinds, job.crews, job.area).flatMap((team) => {
     const length = stepsOf(hoursWith(job, team, kinds), grid.step);
     const starts = new Map<number, Place>();
     for (const window of windows) {
@@ -164,8 +169,12 @@ const isThere = (kind: CrewKind | undefined, from: number, to: number): boolean 
 /** Why a job lies nowhere, even if it were alone. */
 function whyNowhere(job: OutageJob, request: OutageRequest, kinds: readonly CrewKind[], grid: Grid): Pick<UnplannedJob, 'cause' | 'reason'> {
   const windows = request.windows.filter((window) => mayUse(job, window));
-  const lengths = teams(kinds, job.crews).map((team) => stepsOf(hoursWith(job, team, kinds), grid.step));
-  if (lengths.length === 0) return { cause: 'crew', reason: `it needs ${job.crews} crew${job.crews === 1 ? '' : 's'} at once; there ${request.crews.length === 1 ? 'is 1' : `are ${request.crews.length}`}` };
+  const lengths = teams(kinds, job.crews, job.area).map((team) => stepsOf(hoursWith(job, team, kinds), grid.step));
+  if (lengths.length === 0) {
+    const there = request.crews.filter((crew) => worksIn(crew, job.area)).length;
+    const where = there === request.crews.length ? '' : ` for the area ${job.area}`;
+    return { cause: 'crew', reason: `it needs ${job.crews} crew${job.crews === 1 ? '' : 's'} at once; there ${there === 1 ? 'is 1' : `are ${there}`}${where}` };
+  }
   if (windows.length === 0) {
     const asked = job.windows === undefined ? '' : ` among those it may use (${job.windows.join(', ')})`;
     return { cause: 'window', reason: `there is no window for the area ${job.area}${asked}` };

@@ -16,6 +16,8 @@ import type { SolverLimits, SolverProgress, WholeSolver } from './whole-program.
 export interface PlanOptions extends SolverLimits {
   /** Loads the solver; not called where the quick plan is proven best at once. */
   readonly solver: () => Promise<WholeSolver>;
+  /** Is handed the best plan so far: the quick one first, then that of each stage. */
+  readonly found?: (plan: OutagePlan) => void;
 }
 
 /** More places than this make a program that takes minutes to load: a longer step is needed. */
@@ -36,7 +38,7 @@ const shareOfRest = 0.7;
 /** Lets messages come in between two solves. */
 const pause = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
 
-export async function planOutage(request: OutageRequest, { solver: load, seconds = 20, progress, signal }: PlanOptions): Promise<OutagePlan> {
+export async function planOutage(request: OutageRequest, { solver: load, seconds = 20, progress, signal, found: hand }: PlanOptions): Promise<OutagePlan> {
   const faults = requestFaults(request);
   if (faults.length > 0) throw new OutageRefusal(faults);
   const choices = outageChoices(request);
@@ -49,6 +51,7 @@ export async function planOutage(request: OutageRequest, { solver: load, seconds
   let chosen = greedyPlan(request, choices);
   const stages: Stage[] = [];
   let solver: WholeSolver | undefined;
+  hand?.(answerOf(request, choices, chosen, [], false));
   const program = outageProgram(request, choices);
   for (const { name, costs, figure, least: leastOf } of aimsOf(request, choices, program.costs)) {
     const start = program.valuesOf(chosen);
@@ -74,6 +77,7 @@ export async function planOutage(request: OutageRequest, { solver: load, seconds
       bound = proven ? best : Math.min(best, Math.max(bound, answer.bound * scale));
     }
     stages.push(stageOf(name, figure(best), figure(proven ? best : bound), proven));
+    hand?.(answerOf(request, choices, chosen, [...stages], false));
     builderKeeps(program.builder, costs, best, scale);
   }
   return answerOf(request, choices, chosen, stages, stages.length === stagesIn(request.aim) && stages.every((stage) => stage.proven));

@@ -26,6 +26,8 @@ export interface OutageJob {
 export interface Crew {
   readonly name: string;
   readonly people: number;
+  /** The only area it works in; absent: all. */
+  readonly area?: string;
   /** When it can work; absent: always. */
   readonly available?: readonly Interval[];
 }

@@ -40,15 +40,20 @@ function adaptedRow(row: BookRow, before: readonly string[], now: readonly strin
   return { cells: places.map((place) => row.cells[place] ?? null), ...(Object.keys(notes).length === 0 ? {} : { notes }) };
 }
 
+/** A sheet of named values with those that it lacks, as an empty book has them, at its end; any other sheet as it is. */
+export function withDeclaredNames(sheet: SheetState, fresh: SheetState | undefined): { readonly sheet: SheetState; readonly added: readonly string[] } {
+  if (fresh === undefined || namedSheetOf(sheet.name) === undefined) return { sheet, added: [] };
+  const names = new Set(sheet.rows.map(({ cells }) => String(cells[0]).toLowerCase()));
+  const added = fresh.rows.filter(({ cells }) => !names.has(String(cells[0]).toLowerCase()));
+  return { sheet: added.length === 0 ? sheet : { ...sheet, rows: [...sheet.rows, ...added] }, added: added.map(({ cells }) => String(cells[0])) };
+}
+
 /** A sheet's rows under the present columns; named values that came since are added as declared. */
 function adaptedSheet(sheet: SheetState, before: readonly string[], fresh: SheetState): SheetState {
   const now = plans.get(sheet.name)?.columns.map(({ header }) => header) ?? [];
   const same = before.length === now.length && before.every((header, column) => header === now[column]);
   const rows = same ? sheet.rows : sheet.rows.map((row) => adaptedRow(row, before, now, sheet.userColumns.length));
-  if (namedSheetOf(sheet.name) === undefined) return same ? sheet : { ...sheet, rows };
-  const names = new Set(rows.map(({ cells }) => String(cells[0]).toLowerCase()));
-  const added = fresh.rows.filter(({ cells }) => !names.has(String(cells[0]).toLowerCase()));
-  return same && added.length === 0 ? sheet : { ...sheet, rows: [...rows, ...added] };
+  return withDeclaredNames(same ? sheet : { ...sheet, rows }, fresh).sheet;
 }
 
 /**

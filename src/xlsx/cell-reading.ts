@@ -4,6 +4,7 @@ import { type DateOrder, isoDate, readDate } from '../units/dates.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import { allowedFor, type DecimalMark, inSystemUnit, isRefusal, readQuantity, systemUnit, type Unit, unitNamed } from '../units/reading.ts';
 import { knownService, meansBlank, meansSquare, yesOrNo } from './cell-words.ts';
+import { choiceSynonyms } from './choice-words.ts';
 import { formatUnitText } from './format-unit.ts';
 import type { SkewOrigin } from './import-model.ts';
 import type { RawCell } from './raw-book.ts';
@@ -76,7 +77,7 @@ function readerOf(column: Column, sheet: SheetDeclaration, settings: ReadingSett
     if (column.several === true) return { unchanged: false, read: (cell) => readService(cell, column) };
     const { choices } = column;
     const words =
-      choices === undefined ? undefined : 'sheet' in choices ? settings.words : new Map(choices.map((word) => [word.toLowerCase(), word]));
+      choices === undefined ? undefined : 'sheet' in choices ? settings.words : choiceSynonyms(column.header, choices);
     const strict = choices !== undefined && !('sheet' in choices);
     if (choices !== undefined) return { unchanged: false, read: (cell) => readChoice(cell, column, words, strict) };
     const trimmed = column.header === sheet.key;

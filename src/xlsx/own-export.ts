@@ -2,8 +2,9 @@ import { type Content, isFormula } from '../formula/engine.ts';
 import { belts } from '../../sheets/belts.ts';
 import { isComputed } from '../sheet/declaration.ts';
 import { isWords } from '../units/quantities.ts';
+import { withDeclaredNames } from '../workbook/adapted-book.ts';
 import { convertedBook } from '../workbook/conversion.ts';
-import { bookColumns, declarationOf, namedSheetOf, plans } from '../workbook/layout.ts';
+import { bookColumns, declarationOf, emptyBook, namedSheetOf, plans } from '../workbook/layout.ts';
 import type { CellPlace } from '../workbook/calculation.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
 import { type About, aboutOf, type AboutSheet, aboutSheetName } from './about.ts';
@@ -127,7 +128,12 @@ export function acceptOwnExport(book: RawBook, proposal: ImportProposal, base: B
   const filled = converted.sheets.map((sheet) =>
     sheet.name === belts.name ? filledBlanks(sheet, proposal.fill, converted.units, converted.sheets) : { sheet, told: [] },
   );
-  const state: BookState = { ...converted, sheets: filled.map(({ sheet }) => sheet) };
+  const fresh = emptyBook(converted.units);
+  const complete = filled.map(({ sheet }) => withDeclaredNames(sheet, fresh.sheets.find(({ name }) => name === sheet.name)));
+  const state: BookState = { ...converted, sheets: complete.map(({ sheet }) => sheet) };
+  notes.assumed.push(
+    ...complete.flatMap(({ sheet, added }) => (added.length === 0 ? [] : [`${sheet.name}: the file lacks ${added.length} of its values, which are taken as a new book has them: ${added.join(', ')}`])),
+  );
   notes.assumed.push(...filled.flatMap(({ told }) => told));
   notes.assumed.push(...review.map(({ place, column, content, why }) => `${place} (${column}): ${content}: ${why}`));
   const tables = proposal.tables.map((item): TableReport => {

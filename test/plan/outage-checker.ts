@@ -33,6 +33,7 @@ export function broken(request: OutageRequest, placed: readonly Placed[]): strin
     if (!window) wrong.push(`${job.key} lies in no window`);
     for (const name of one.crews) {
       const crew = request.crews.find((each) => each.name === name);
+      if (crew?.area !== undefined && crew.area !== job.area) wrong.push(`${name} does not work in ${job.area}`);
       for (let minute = one.start; minute < one.end; minute += 1) {
         if (crew?.available === undefined || crew.available.some(({ start, end }) => start <= minute && minute < end)) continue;
         wrong.push(`${name} is not there for ${job.key}`);

