@@ -38,8 +38,9 @@ export function listenToKeys(desk: Desk): void {
         desk.close();
         return;
       }
-      // A dialog has the keys to itself, also one that stands beside the page's own.
-      if (desk.dialog !== undefined || document.querySelector('dialog[open]') !== null) return;
+      // A dialog has the keys to itself, also one that stands beside the page. The page's own is told by the desk: after it
+      // was closed it stands there until the page is drawn anew.
+      if (desk.dialog !== undefined || document.querySelector('body > dialog[open]') !== null) return;
       const key = alsoPressed[typed] ?? typed;
       const wanted = actions.find((item) => item.key === key);
       if (wanted === undefined || key === 'Ctrl+P') return;
