@@ -111,7 +111,7 @@ export const standardSteps: readonly StepRow[] = [
   {
     Order: 190, Step: 'Break and dress the bolt ends', Joint: 'both',
     Text: 'Break off the bolt ends above the nuts, peen or grind what stands out, and gather all pieces: {Bolts} ends.',
-    Tools: 'bolt breaker; hammer; grinder where the site allows it; magnet', 'Hold point': 'no', 'Sign-off': 'yes', Cautions: 'hot bits, fire, noise, protection', Source: practice,
+    Tools: 'hand tool to break bolts with; hammer; grinder where the site allows it; magnet', 'Hold point': 'no', 'Sign-off': 'yes', Cautions: 'hot bits, fire, noise, protection', Source: practice,
   },
   {
     Order: 200, Step: 'Trim the strips and corners', Joint: 'both',
