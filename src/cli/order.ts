@@ -7,7 +7,7 @@ import { cutItems, fleetCutting, type ItemPlan } from '../order/cutting.ts';
 import { comparisonTable, seriesTables } from '../order/fleet-tables.ts';
 import { chosenSupply, fleetOrder, type FleetOrder, suppliedOrder, type SuppliedOrder } from '../order/fleet-order.ts';
 import { itemText } from '../order/items.ts';
-import type { Scope } from '../order/joints.ts';
+import type { Scope } from '../checks/chosen-belts.ts';
 import { orderTables } from '../order/order-tables.ts';
 import { feasibleFleet, fleetSeries, type FleetSeries, seriesChanges } from '../order/series.ts';
 import { fleetShelf, type FleetShelf } from '../order/shelf-lines.ts';

@@ -3,7 +3,7 @@ import { type Item, itemKey } from '../buying/order-list.ts';
 import type { Limits, Solver } from '../buying/solver.ts';
 import type { Supply } from '../buying/supply.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { assumed } from './assumed.ts';
+import { assumed } from '../checks/assumed.ts';
 import type { FleetOrder } from './fleet-order.ts';
 
 /** How the strips and belt inserts of an order are cut from rolls, item by item. */

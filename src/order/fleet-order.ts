@@ -4,11 +4,12 @@ import { itemKey, type ItemKind, type OrderLine, orderList } from '../buying/ord
 import type { Limits, Solver } from '../buying/solver.ts';
 import { type Lacking, singleSupply, splitSupply, type Supply } from '../buying/supply.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { assumed } from './assumed.ts';
+import { assumed } from '../checks/assumed.ts';
+import type { ChoiceTerms, Scope } from '../checks/chosen-belts.ts';
 import { Items } from './items.ts';
-import { type FleetJoints, fleetJoints, type JointTerms, type Scope } from './joints.ts';
+import { type FleetJoints, fleetJoints } from './joints.ts';
 import { type Offered, offered } from './offered.ts';
-import type { OrderRemark } from './sheet-rows.ts';
+import type { CellRemark } from '../checks/sheet-rows.ts';
 import { bookStock, type Stock } from './stock.ts';
 
 /** The order list of a book: what to buy for chosen joints, belt by belt, net of the shelf. */
@@ -20,12 +21,12 @@ export interface FleetOrder {
   readonly stock: Stock;
   readonly offered: Offered;
   /** Cells of the book that could not be used. */
-  readonly remarks: readonly OrderRemark[];
+  readonly remarks: readonly CellRemark[];
 }
 
 /** Takes no solver: a list of 1,000 belts in a fraction of a second. Throws a Refusal that names an assumption which can't be used. */
-export function fleetOrder(book: Workbook, scope: Scope, terms: JointTerms = {}): FleetOrder {
-  const remarks: OrderRemark[] = [];
+export function fleetOrder(book: Workbook, scope: Scope, terms: ChoiceTerms = {}): FleetOrder {
+  const remarks: CellRemark[] = [];
   const items = new Items(book);
   const stock = bookStock(book, items, remarks);
   const joints = fleetJoints(book, items, stock.consumables, scope, terms);

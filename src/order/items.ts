@@ -7,7 +7,7 @@ import { itemColumns } from '../../sheets/offers.ts';
 import { plateSeries } from '../../sheets/plate-series.ts';
 import { strips } from '../../sheets/strips.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import type { SheetRow } from './sheet-rows.ts';
+import type { SheetRow } from '../checks/sheet-rows.ts';
 
 /** How items of the book's sheets are told apart and called. */
 

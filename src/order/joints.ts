@@ -1,29 +1,12 @@
-import { isFault } from '../formula/values.ts';
-import { Belt, verdictOf } from '../checks/belt.ts';
-import { isEmptyRecord, recordName } from '../checks/input-issues.ts';
-import { issueAt } from '../checks/cell-issue.ts';
-import { listed } from '../checks/words.ts';
-import { belts, checkColumns } from '../../sheets/belts.ts';
+import { assumed } from '../checks/assumed.ts';
+import { type ChoiceTerms, type ChosenBelt, givenNumber, type LeftOut, type Missing, neededNumber, ofChosenBelts, type Scope } from '../checks/chosen-belts.ts';
 import { plateSeries } from '../../sheets/plate-series.ts';
 import { isoDate } from '../units/dates.ts';
-import { cellName } from '../workbook/sheet-plan.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { beltNeeds, type ChosenJoints, type Need } from '../buying/order-list.ts';
-import { assumed } from './assumed.ts';
 import type { Items } from './items.ts';
 
 /** The joints of a book that parts are ordered for, and what each takes. */
-
-/** Which joints: of all belts, of belts by record, or those that are due up to a day (a serial number), overdue ones included. */
-export type Scope =
-  | { readonly which: 'all' }
-  | { readonly which: 'belts'; readonly records: readonly number[] }
-  | { readonly which: 'due'; readonly until: number };
-
-export interface JointTerms {
-  /** Takes belts too whose joint fails a check; else they are told and left out. */
-  readonly failing?: boolean;
-}
 
 /** Pieces of one length that are cut from rolls. */
 export interface CutPieces {
@@ -53,15 +36,6 @@ export interface BeltJoints {
   readonly unknown: readonly string[];
 }
 
-/** A belt that nothing is ordered for, and why. */
-export interface LeftOut {
-  readonly record: number;
-  readonly belt: string;
-  readonly reason: string;
-  readonly column: string;
-  readonly cell: string;
-}
-
 export interface FleetJoints {
   readonly belts: readonly BeltJoints[];
   readonly leftOut: readonly LeftOut[];
@@ -73,23 +47,12 @@ export interface PerJoint {
   readonly quantity: number;
 }
 
-/** The check of a joint's age: it fails when the joint is due, which is why parts are ordered. */
-const age = checkColumns.find(({ word }) => word === 'age');
-const judged = checkColumns.filter((check) => check !== age);
-
-interface Missing {
-  readonly column: string;
-  readonly reason: string;
-}
-
 class JointReader {
-  readonly #book: Workbook;
   readonly #items: Items;
   readonly #consumables: readonly PerJoint[];
   readonly #assumptions: Readonly<Record<'pieces' | 'life' | 'perLong' | 'today', number>>;
 
   constructor(book: Workbook, items: Items, consumables: readonly PerJoint[]) {
-    this.#book = book;
     this.#items = items;
     this.#consumables = consumables;
     this.#assumptions = {
@@ -98,26 +61,22 @@ class JointReader {
   }
 
   /** The joints of a belt, or what keeps them from being ordered. */
-  of(record: number, terms: JointTerms): BeltJoints | Missing {
-    const belt = new Belt(this.#book, record);
+  of({ record, name, belt, due, unknown }: ChosenBelt): BeltJoints | Missing {
     const missing: Missing[] = [];
     const need = (header: string): number => {
-      const value = belt.value(header);
-      if (typeof value === 'number' && value >= 0) return value;
-      missing.push({ column: header, reason: `${header} is not known${isFault(value) && value.message !== '' ? `: ${value.message}` : ''}` });
+      const value = neededNumber(belt, header);
+      if (typeof value === 'number') return value;
+      missing.push(value);
       return 0;
     };
-    const verdicts = judged.map(({ header, word }) => ({ word, header, verdict: verdictOf(belt.value(header)) }));
-    const failing = verdicts.filter(({ verdict }) => verdict === 'fails');
-    if (failing.length > 0 && terms.failing !== true) return { column: failing[0]?.header ?? '', reason: `its joint fails: ${listed(failing.map(({ word }) => word))}` };
     const series = belt.text('Plate series');
     if (series === '') return { column: 'Plate series', reason: 'it has no plate series' };
-    const given = this.#given(record, 'Joints');
+    const given = givenNumber(belt, 'Joints');
     const [bolts, boltLength] = [need('Bolts'), need('Bolt length')];
     const plates = need('Plates');
     const stripName = String(belt.ofSeries('Strip') ?? '');
     const perPiece = stripName === '' || this.#assumptions.pieces === 0 ? 0 : need('Strip per piece');
-    const insert = this.#given(record, 'Insert') === undefined ? 0 : need('Insert to order');
+    const insert = givenNumber(belt, 'Insert') === undefined ? 0 : need('Insert to order');
     const holesPerSide = belt.ofSeries('Holes per side');
     const punchSize = belt.ofSeries('Punch size');
     const [first] = missing;
@@ -125,9 +84,7 @@ class JointReader {
     if (given === undefined && insert === 0) return { column: 'Joints', reason: 'the number of its joints is not known' };
     // An insert is closed by a joint at either end.
     const joints = Math.max(given ?? 0, insert > 0 ? 2 : 0);
-    const name = recordName(this.#book, belts.name, record);
     const area = belt.text('Area');
-    const due = belt.number('Due');
     const month = isoDate(Math.max(this.#assumptions.today, Math.floor(due ?? 0))).slice(0, 7);
     const plated = this.#items.item('plates', series);
     const included = belt.ofSeries('Bolt pack price') === 0;
@@ -152,48 +109,16 @@ class JointReader {
         ...(strip === undefined || joints === 0 ? [] : [{ item: strip, belt: name, length: perPiece / this.#assumptions.perLong, quantity: this.#assumptions.pieces * joints }]),
         ...(beltItem === undefined ? [] : [{ item: beltItem, belt: name, length: insert, quantity: 1 }]),
       ],
-      unknown: verdicts.filter(({ verdict }) => verdict === 'not known').map(({ word }) => word),
+      unknown,
     };
-  }
-
-  /** An input that is given and allowed. */
-  #given(record: number, header: string): number | undefined {
-    const place = { sheet: belts.name, record, column: this.#book.column(belts.name, header) };
-    const value = this.#book.value(place);
-    return typeof value === 'number' && issueAt(this.#book, place) === undefined ? value : undefined;
   }
 }
 
-const within = (scope: Scope, record: number, due: number | undefined): boolean =>
-  scope.which === 'all' || (scope.which === 'belts' ? scope.records.includes(record) : due !== undefined && due <= scope.until);
-
-/**
- * The joints of a scope with their parts, belt by belt in the order of the book.
- *
- * A belt that fails a check other than that of its age is told and left out, unless asked for: its joint must be changed
- * first. So is one whose parts cannot be counted, and, for a period, one that has no day when it is due.
- */
-export function fleetJoints(book: Workbook, items: Items, consumables: readonly PerJoint[], scope: Scope, terms: JointTerms = {}): FleetJoints {
+/** The joints of a scope with their parts, belt by belt in the order of the book. */
+export function fleetJoints(book: Workbook, items: Items, consumables: readonly PerJoint[], scope: Scope, terms: ChoiceTerms = {}): FleetJoints {
   const reader = new JointReader(book, items, consumables);
-  const found: BeltJoints[] = [];
-  const leftOut: LeftOut[] = [];
-  const due = book.column(belts.name, 'Due');
-  for (const [record, { cells }] of book.sheet(belts.name).rows.entries()) {
-    if (isEmptyRecord(cells)) continue;
-    const out = ({ column, reason }: Missing): void => {
-      leftOut.push({ record, belt: recordName(book, belts.name, record), reason, column, cell: cellName(belts.name, record, book.column(belts.name, column)) });
-    };
-    const day = book.value({ sheet: belts.name, record, column: due });
-    if (scope.which === 'due' && typeof day !== 'number') {
-      out({ column: 'Due', reason: 'the day when its joint is due is not known' });
-      continue;
-    }
-    if (!within(scope, record, typeof day === 'number' ? day : undefined)) continue;
-    const joints = reader.of(record, terms);
-    if ('reason' in joints) out(joints);
-    else found.push(joints);
-  }
-  return { belts: found, leftOut };
+  const { made, leftOut } = ofChosenBelts(book, scope, terms, (chosen) => reader.of(chosen));
+  return { belts: made, leftOut };
 }
 
 /** Plate series of the book by record, for what is told of them. */

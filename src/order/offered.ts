@@ -6,7 +6,7 @@ import { strips } from '../../sheets/strips.ts';
 import { suppliers as suppliersSheet } from '../../sheets/suppliers.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { byLength, type Items } from './items.ts';
-import { type OrderRemark, type SheetRow, sheetRows } from './sheet-rows.ts';
+import { type CellRemark, type SheetRow, sheetRows } from '../checks/sheet-rows.ts';
 
 /** Who sells what, from the sheets Suppliers and Offers, and from what plate series and strips say of themselves. */
 
@@ -28,7 +28,7 @@ const unnamed = 'supplier not named';
 
 const optional = <Key extends string>(key: Key, value: number | undefined): Partial<Record<Key, number>> => (value === undefined ? {} : ({ [key]: value } as Record<Key, number>));
 
-function bookSuppliers(book: Workbook, remarks: OrderRemark[]): { readonly suppliers: Supplier[]; readonly rates: Record<string, number> } {
+function bookSuppliers(book: Workbook, remarks: CellRemark[]): { readonly suppliers: Supplier[]; readonly rates: Record<string, number> } {
   const suppliers: Supplier[] = [];
   const rates: Record<string, number> = { [ownMoney]: 1 };
   for (const row of sheetRows(book, suppliersSheet.name, remarks)) {
@@ -71,7 +71,7 @@ function breaksOf(row: SheetRow): PriceBreak[] {
   return breaks;
 }
 
-function listedOffers(book: Workbook, items: Items, known: (supplier: string) => Supplier | undefined, remarks: OrderRemark[]): BookOffer[] {
+function listedOffers(book: Workbook, items: Items, known: (supplier: string) => Supplier | undefined, remarks: CellRemark[]): BookOffer[] {
   return sheetRows(book, offersSheet.name, remarks).flatMap((row): BookOffer[] => {
     const item = items.ofRow(row);
     const seller = row.text('Sold by');
@@ -103,7 +103,7 @@ interface OwnPack {
 /** What plate series and strips say of themselves, by item without its size. */
 function ownPacks(book: Workbook, items: Items): Map<string, OwnPack> {
   const packs = new Map<string, OwnPack>();
-  const none: OrderRemark[] = [];
+  const none: CellRemark[] = [];
   for (const row of sheetRows(book, plateSeries.name, none)) {
     const series = row.text('Series');
     if (series === '') continue;
@@ -124,7 +124,7 @@ function ownPacks(book: Workbook, items: Items): Map<string, OwnPack> {
  * What a plate series or strip says of its own pack and price, in the book's money, is an offer of its supplier where the
  * sheet Offers has none of that item from them.
  */
-export function offered(book: Workbook, items: Items, wanted: readonly Item[], remarks: OrderRemark[]): Offered {
+export function offered(book: Workbook, items: Items, wanted: readonly Item[], remarks: CellRemark[]): Offered {
   const { suppliers, rates } = bookSuppliers(book, remarks);
   const byName = new Map(suppliers.map((supplier) => [supplier.name.toLowerCase(), supplier]));
   const listed = listedOffers(book, items, (name) => byName.get(name.toLowerCase()), remarks);

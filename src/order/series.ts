@@ -7,7 +7,7 @@ import { listed } from '../checks/words.ts';
 import { belts } from '../../sheets/belts.ts';
 import type { CellEdit } from '../workbook/state-changes.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { assumed } from './assumed.ts';
+import { assumed } from '../checks/assumed.ts';
 import { JointTrials } from './joint-trials.ts';
 import { jointCost, yearlyJoints, yearlyRates } from './yearly.ts';
 

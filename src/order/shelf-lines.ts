@@ -6,7 +6,7 @@ import { Belt } from '../checks/belt.ts';
 import { settled } from '../functions/rounding.ts';
 import { criticalities } from '../../sheets/shelf.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { assumed } from './assumed.ts';
+import { assumed } from '../checks/assumed.ts';
 import type { FleetOrder } from './fleet-order.ts';
 import { byLength } from './items.ts';
 import type { BookOffer } from './offered.ts';

@@ -4,7 +4,7 @@ import { isEmptyRecord, recordName } from '../checks/input-issues.ts';
 import { listed } from '../checks/words.ts';
 import { belts } from '../../sheets/belts.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { assumed } from './assumed.ts';
+import { assumed } from '../checks/assumed.ts';
 import { JointTrials } from './joint-trials.ts';
 import { yearlyJoints, yearlyRates } from './yearly.ts';
 

@@ -4,7 +4,7 @@ import { shelf as shelfSheet } from '../../sheets/shelf.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { byLength, type Items } from './items.ts';
 import type { PerJoint } from './joints.ts';
-import { type OrderRemark, sheetRows } from './sheet-rows.ts';
+import { type CellRemark, sheetRows } from '../checks/sheet-rows.ts';
 
 /** What the sheet Shelf says: how much of what, which rolls, and how an item is ordered again. */
 
@@ -29,7 +29,7 @@ export interface Stock {
   readonly reorders: readonly Reorder[];
 }
 
-export function bookStock(book: Workbook, items: Items, remarks: OrderRemark[]): Stock {
+export function bookStock(book: Workbook, items: Items, remarks: CellRemark[]): Stock {
   const shelf: Stocked[] = [];
   const onOrder: Stocked[] = [];
   const rolls: (ShelfRoll & { readonly item: Item })[] = [];

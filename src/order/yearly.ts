@@ -3,7 +3,7 @@ import { Belt } from '../checks/belt.ts';
 import { recordName } from '../checks/input-issues.ts';
 import { belts } from '../../sheets/belts.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { assumed } from './assumed.ts';
+import { assumed } from '../checks/assumed.ts';
 import type { TrialCosts } from './joint-trials.ts';
 
 /** What joints cost in a year. */

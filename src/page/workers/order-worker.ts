@@ -6,7 +6,7 @@ import { Refusal } from '../../formula/define.ts';
 import { cutItems, fleetCutting, type ItemPlan } from '../../order/cutting.ts';
 import { chosenSupply, fleetOrder, type FleetOrder, suppliedOrder, type SuppliedOrder } from '../../order/fleet-order.ts';
 import { comparisonTable, seriesTables } from '../../order/fleet-tables.ts';
-import type { Scope } from '../../order/joints.ts';
+import type { Scope } from '../../checks/chosen-belts.ts';
 import { orderTables } from '../../order/order-tables.ts';
 import { type FeasibleFleet, feasibleFleet, type FleetSeries, fleetSeries, type SeriesChange } from '../../order/series.ts';
 import { fleetShelf, type FleetShelf, played } from '../../order/shelf-lines.ts';

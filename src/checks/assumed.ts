@@ -1,4 +1,4 @@
-import { issueAt } from '../checks/cell-issue.ts';
+import { issueAt } from './cell-issue.ts';
 import { Refusal } from '../formula/define.ts';
 import { valueColumn, valueIn } from '../sheet/named-values.ts';
 import { namedValue } from '../workbook/layout.ts';
@@ -7,7 +7,7 @@ import { namedSheets } from '../../sheets/index.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /**
- * A named value that the order needs; as it is declared where the book, being older, has no row of it. Throws a Refusal that names the cell when it is no number or not one allowed.
+ * A named value that planning needs; as it is declared where the book, being older, has no row of it. Throws a Refusal that names the cell when it is no number or not one allowed.
  */
 export function assumed(book: Workbook, name: string): number {
   for (const { declaration } of namedSheets) {

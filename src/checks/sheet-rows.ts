@@ -1,13 +1,13 @@
-import { issueAt } from '../checks/cell-issue.ts';
-import { isEmptyRecord } from '../checks/input-issues.ts';
+import { issueAt } from './cell-issue.ts';
+import { isEmptyRecord } from './input-issues.ts';
 import { isFault } from '../formula/values.ts';
 import { cellName } from '../workbook/sheet-plan.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
-/** Records of a sheet as the order reads them: a cell that holds what it should not counts as empty, and is told. */
+/** Records of a sheet as planning reads them: a cell that holds what it should not counts as empty, and is told. */
 
 /** Something that could not be used, with the cell to look at. */
-export interface OrderRemark {
+export interface CellRemark {
   readonly sheet: string;
   readonly record: number;
   readonly column: string;
@@ -20,9 +20,9 @@ export class SheetRow {
   readonly book: Workbook;
   readonly sheet: string;
   readonly record: number;
-  readonly #remarks: OrderRemark[];
+  readonly #remarks: CellRemark[];
 
-  constructor(book: Workbook, sheet: string, record: number, remarks: OrderRemark[]) {
+  constructor(book: Workbook, sheet: string, record: number, remarks: CellRemark[]) {
     this.book = book;
     this.sheet = sheet;
     this.record = record;
@@ -66,7 +66,7 @@ export class SheetRow {
 }
 
 /** The filled records of a sheet; none when the book has no such sheet. */
-export function sheetRows(book: Workbook, sheet: string, remarks: OrderRemark[]): SheetRow[] {
+export function sheetRows(book: Workbook, sheet: string, remarks: CellRemark[]): SheetRow[] {
   const rows = book.state.sheets.find(({ name }) => name === sheet)?.rows ?? [];
   return rows.flatMap(({ cells }, record) => (isEmptyRecord(cells) ? [] : [new SheetRow(book, sheet, record, remarks)]));
 }
