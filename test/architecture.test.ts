@@ -23,9 +23,10 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   'src/xlsx': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks'],
   'src/buying': ['src/units', 'src/formula', 'src/functions'],
   'src/order': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/buying', 'src/advice', 'src/xlsx'],
-  'src/page': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/order', 'src/drawing', 'src/card', 'src/xlsx'],
-  'src/cli': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/order', 'src/drawing', 'src/card', 'src/xlsx'],
-  'src/documents': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/order', 'src/drawing', 'src/card', 'src/xlsx', 'src/cli'],
+  'src/outage': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/xlsx'],
+  'src/page': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/order', 'src/outage', 'src/drawing', 'src/card', 'src/xlsx'],
+  'src/cli': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/order', 'src/outage', 'src/drawing', 'src/card', 'src/xlsx'],
+  'src/documents': ['src/units', 'src/formula', 'src/functions', 'src/sheet', 'sheets', 'src/workbook', 'src/checks', 'src/plan', 'src/buying', 'src/advice', 'src/order', 'src/outage', 'src/drawing', 'src/card', 'src/xlsx', 'src/cli'],
 };
 
 /** Parts that run on Node alone, never in a browser. */
@@ -42,7 +43,7 @@ const packages: Readonly<Record<string, RegExp>> = {
   '@tarikjabiri/dxf': /^src\/drawing\//,
   ics: /^src\/plan\/calendar\.ts$/,
   uqr: /^src\/card\/qr\.ts$/,
-  highs: /^src\/(buying\/solver|page\/workers\/order-worker)\.ts$/,
+  highs: /^src\/(buying\/solver|page\/workers\/(order|outage)-worker)\.ts$/,
   idb: /^src\/page\//,
   'lit-html': /^src\/page\//,
 };

@@ -1,8 +1,8 @@
 import { belts } from '../../sheets/belts.ts';
-import { type Alternative, comparedTimes, type Counts, jointCounts, jobRates, type JointWork, lostProduction, newBeltCounts, pertTime, type TimeEstimate } from '../plan/job-time.ts';
+import { type Alternative, comparedTimes, type Counts, jointCounts, jobRates, type JointWork, jointWork, lostProduction, newBeltCounts, pertTime, type TimeEstimate } from '../plan/job-time.ts';
 import { unitOf, type UnitSystem } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { type BeltReader, beltReader } from './card-values.ts';
+import { beltReader } from './card-values.ts';
 
 /** How long the job takes: the Belts sheet's own hours, the time that most likely suffices, and what else might be done instead. */
 
@@ -33,21 +33,12 @@ export interface CardTimes {
   readonly ways: readonly OtherWay[];
 }
 
-/** The work of the belt's joint; undefined until all that it is counted by is known. */
-export function jointWork({ number }: Pick<BeltReader, 'number'>): JointWork | undefined {
-  const [cutLength, plates, bolts, holes, skive] = [number('Cut length'), number('Plates'), number('Bolts'), number('Holes'), number('Skive')];
-  if (cutLength === undefined || plates === undefined || bolts === undefined || holes === undefined || skive === undefined) return undefined;
-  return { cutLength, plates, bolts, holes, skived: skive > 0 };
-}
-
 /** The same belt with its joint cut square. */
 function squareWork(book: Workbook, record: number): JointWork | undefined {
   const values = book.whatIf(belts.name, record, { Skew: 0 });
-  return jointWork({
-    number(header) {
-      const value = values[book.column(belts.name, header)];
-      return typeof value === 'number' ? value : undefined;
-    },
+  return jointWork((header) => {
+    const value = values[book.column(belts.name, header)];
+    return typeof value === 'number' ? value : undefined;
   });
 }
 
@@ -67,7 +58,7 @@ function otherWays(book: Workbook, record: number, work: JointWork, units: UnitS
 export function cardTimes(book: Workbook, record: number): CardTimes | { readonly missing: readonly string[] } {
   const reader = beltReader(book, record);
   const rates = jobRates((name) => reader.named(name));
-  const work = jointWork(reader);
+  const work = jointWork((header) => reader.number(header));
   const [crewSize, share, dutyShare] = [reader.named('CrewSize'), reader.named('PlanningShare'), reader.named('DutyShare')];
   if ('faults' in rates) return { missing: rates.faults.map(({ reason }) => `${reason}.`) };
   if (work === undefined) return { missing: ['Hours are not known before the joint has its skew, plate series and skive.'] };

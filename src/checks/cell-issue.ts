@@ -148,7 +148,6 @@ export function issueAt(book: Workbook, place: CellPlace): Issue | undefined {
   if (isFault(value)) return { wrong: `the formula gives ${value.code}${value.message === '' ? '' : `: ${value.message}`}`, remedy: 'correct the formula or enter a value' };
   const note = book.note(place);
   if (note !== undefined) return { wrong: note, remedy: remedyAt(book, place) };
-  if (isKeyColumn(sheet, column)) return keyIssue(book, place, value);
   const named = namedSheetOf(sheet);
   if (named !== undefined && column === valueColumn && !named.editable) return unitIssue(book, place, value);
   const declared = declarationOf(sheet)?.columns[column];
@@ -157,6 +156,7 @@ export function issueAt(book: Workbook, place: CellPlace): Issue | undefined {
     return !words && typeof value !== 'number' ? { wrong: `"${String(value)}" stands in place of the sheet's own formula and is not a number`, remedy: 'put the formula back, or enter a number' } : undefined;
   }
   const input = inputAt(book, place);
+  if (isKeyColumn(sheet, column)) return keyIssue(book, place, value) ?? (input?.choices === undefined ? undefined : choiceIssue(value, input, input.choices, book.units));
   if (input === undefined) return undefined;
   if (isEmpty(value)) return mustHold(sheet, column) || isFormula(content) ? emptyIssue(input, book.units) : undefined;
   if (input.choices !== undefined) return choiceIssue(value, input, input.choices, book.units);

@@ -3,7 +3,7 @@ import type { Value } from '../formula/values.ts';
 import { skew } from '../functions/parameters.ts';
 import { type Column, isComputed } from '../sheet/declaration.ts';
 import { valueColumn } from '../sheet/named-values.ts';
-import { isWords, type QuantityKind, unitOf, type UnitSystem } from '../units/quantities.ts';
+import { isWords, unitOf, type UnitSystem } from '../units/quantities.ts';
 import { declarationOf, namedSheetOf, namedValue } from '../workbook/layout.ts';
 import type { CellPlace, Workbook } from '../workbook/workbook.ts';
 import { listed, type Measure } from './words.ts';
@@ -62,21 +62,22 @@ export function inputAt(book: Workbook, { sheet, record, column }: CellPlace): I
   return own === undefined ? undefined : { name: own.header, kind: own.kind, doc: own.doc };
 }
 
-const numberWords = (kind: QuantityKind, units: UnitSystem): string => {
-  if (kind === 'date') return 'a date as year-month-day';
+const numberWords = ({ kind, timed }: Pick<Input, 'kind' | 'timed'>, units: UnitSystem): string => {
+  if (kind === 'date') return timed === true ? 'a date and a time as year-month-day hour:minute' : 'a date as year-month-day';
   if (kind === 'count') return 'a whole number';
   const unit = unitOf(kind, units);
   return unit === '' ? 'a number' : unit === '°' ? 'a number of degrees' : `a number (${unit})`;
 };
 
 /** What may stand in a cell, in words: "a number (mm), more than 0". */
-export function allowedWords({ kind, min, above, max, choices, several }: Input, units: UnitSystem): string {
+export function allowedWords(input: Input, units: UnitSystem): string {
+  const { kind, min, above, max, choices, several } = input;
   if (choices !== undefined) return several === true ? `${listed(choices.map(String), 'and', 12)}, with commas between` : listed(choices.map(String), 'or', 12);
   if (isWords(kind)) return 'a text';
-  if (kind === 'date') return numberWords(kind, units);
+  if (kind === 'date') return numberWords(input, units);
   const bounds = boundsInWords({
     kind: 'number', doc: '',
     ...(min === undefined ? {} : { min }), ...(above === undefined ? {} : { above }), ...(max === undefined ? {} : { max }),
   });
-  return bounds === '' ? numberWords(kind, units) : `${numberWords(kind, units)}, ${bounds}`;
+  return bounds === '' ? numberWords(input, units) : `${numberWords(input, units)}, ${bounds}`;
 }

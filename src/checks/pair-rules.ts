@@ -12,7 +12,7 @@ interface PairRule {
   readonly other: string;
   readonly named?: true;
   /** How the first must stand to the other. */
-  readonly must: 'not be more than' | 'be less than' | 'not be less than' | 'not be after';
+  readonly must: 'not be more than' | 'be less than' | 'not be less than' | 'not be after' | 'be after';
 }
 
 const rules: readonly PairRule[] = [
@@ -24,6 +24,8 @@ const rules: readonly PairRule[] = [
   { sheet: 'Belts', column: 'Smallest pulley', other: 'Tail pulley', must: 'not be more than' },
   { sheet: 'Plate series', column: 'Greatest thickness', other: 'Least thickness', must: 'not be less than' },
   { sheet: 'Plate series', column: 'Greatest edge', other: 'Least edge', must: 'not be less than' },
+  { sheet: 'Windows', column: 'End', other: 'Start', must: 'be after' },
+  { sheet: 'Crews', column: 'There to', other: 'There from', must: 'be after' },
   { sheet: 'Plate series', column: 'Pitch', other: 'Plate size', must: 'not be less than' },
 ];
 
@@ -32,6 +34,7 @@ const holds: Readonly<Record<PairRule['must'], (one: number, other: number) => b
   'be less than': (one, other) => one < other,
   'not be less than': (one, other) => one >= other,
   'not be after': (one, other) => one <= other,
+  'be after': (one, other) => one > other,
 };
 
 const rulesByColumn = new Map<Column, readonly PairRule[]>();

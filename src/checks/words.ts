@@ -1,5 +1,5 @@
 import type { Column } from '../sheet/declaration.ts';
-import { isoDate } from '../units/dates.ts';
+import { isoDate, isoMoment } from '../units/dates.ts';
 import { type QuantityKind, unitOf, type UnitSystem } from '../units/quantities.ts';
 
 /** How findings write numbers, units and lists for people. */
@@ -9,6 +9,7 @@ export interface Measure {
   readonly kind: QuantityKind;
   readonly digits?: Column['digits'];
   readonly percent?: true;
+  readonly timed?: true;
 }
 
 /** Digits for a number whose column says nothing of them. */
@@ -31,11 +32,11 @@ export const withUnit = (number: string, unit: string): string => (unit === '' ?
 /** The last day that spreadsheets count, 31 December 9999. */
 const lastDay = 2_958_465;
 
-/** A day number as year-month-day, the time of day left out; what is no day stays a number. */
-const day = (value: number): string => (value >= 1 && value <= lastDay ? isoDate(Math.floor(value)) : `day ${value}`);
+/** A day number as year-month-day, with the time of day only where it is asked for; what is no day stays a number. */
+const day = (value: number, timed: boolean): string => (value >= 1 && value <= lastDay ? (timed ? isoMoment(value) : isoDate(Math.floor(value))) : `day ${value}`);
 
 function written(value: number, measure: Measure, units: UnitSystem, digits: number): string {
-  if (measure.kind === 'date') return day(value);
+  if (measure.kind === 'date') return day(value, measure.timed === true);
   if (measure.percent === true) return `${rounded(value * 100, digits)} %`;
   return withUnit(rounded(value, digits), unitOf(measure.kind, units));
 }

@@ -24,7 +24,7 @@ const reading: readonly Option[] = [
   { name: 'date-order', value: 'day-first|month-first', doc: 'how dates that are written as text are meant' },
   { name: 'skew-from', value: 'square|edge', doc: "whether the list's skews count from the square line or from the belt's edge" },
   { name: 'date', value: 'YYYY-MM-DD', doc: "the day that joint ages are counted to; today else, or the book's own when it is one of ours" },
-  { name: 'series', value: 'BOOK.xlsx', doc: 'takes plate series, strips, steps and assumptions from another book, in place of what the list has of them' },
+  { name: 'series', value: 'BOOK.xlsx', doc: 'takes plate series, strips, suppliers, stock, steps, crews, windows and assumptions from another book, in place of what the list has of them' },
 ];
 
 const exits = 'Exit codes: 0 done, 2 the input could not be used or the output not be written.';

@@ -1,7 +1,7 @@
 import type { FormulaCell, Table, TableCell, TableColumn } from '../xlsx/table-book.ts';
 import type { FleetSeries, SeriesChange } from './series.ts';
 import type { FleetComparison } from './square-or-skew.ts';
-import { TableCells } from './table-formulas.ts';
+import { TableCells } from '../xlsx/table-cells.ts';
 
 /** The curve of series and the comparison of square with skew as tables. */
 

@@ -7,7 +7,7 @@ import type { FormulaCell, Table, TableCell, TableColumn } from '../xlsx/table-b
 import { chosenSupply, type FleetOrder, type SuppliedOrder } from './fleet-order.ts';
 import { amountKind, itemText } from './items.ts';
 import type { BookOffer } from './offered.ts';
-import { TableCells } from './table-formulas.ts';
+import { TableCells } from '../xlsx/table-cells.ts';
 
 /** The order as tables with live formulas: every quantity adds up from belts, every cost from packs and prices. */
 

@@ -3,7 +3,7 @@ import type { FormulaCell, Table, TableCell, TableColumn } from '../xlsx/table-b
 import type { ItemPlan } from './cutting.ts';
 import { amountKind, itemText } from './items.ts';
 import { type FleetShelf, type FleetShelfLine, played } from './shelf-lines.ts';
-import { TableCells } from './table-formulas.ts';
+import { TableCells } from '../xlsx/table-cells.ts';
 
 /** The shelf and the cutting plan as tables; what is not counted out by chance or by search is a live formula. */
 

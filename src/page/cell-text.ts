@@ -1,6 +1,6 @@
 import { type Content, isFormula } from '../formula/engine.ts';
 import { isFault, type Value } from '../formula/values.ts';
-import { isoDate } from '../units/dates.ts';
+import { isoDate, isoMoment } from '../units/dates.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import type { BookColumn } from '../workbook/layout.ts';
 import type { CellPlace, Workbook } from '../workbook/workbook.ts';
@@ -10,8 +10,8 @@ import type { CellPlace, Workbook } from '../workbook/workbook.ts';
 /** Serial numbers that are days: from 1 to the end of the year 9999. */
 const lastDay = 2_958_465;
 
-/** A date's serial number as year-month-day; a number that is no date stays a number. */
-export const dateText = (serial: number): string => (serial < 1 || serial > lastDay ? String(serial) : isoDate(serial));
+/** A date's serial number as year-month-day, with the time of day where it has one or the column is for one; a number that is no date stays a number. */
+export const dateText = (serial: number, timed = false): string => (serial < 1 || serial > lastDay ? String(serial) : timed ? isoMoment(serial) : isoDate(serial));
 
 /** A number in full, as it can be typed again. */
 export const plainNumber = (value: number): string => String(value);
@@ -47,7 +47,7 @@ export function valueText(value: Value, kind: QuantityKind, column: BookColumn, 
   if (isFault(value)) return value.code;
   if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
   if (typeof value === 'string') return value;
-  if (kind === 'date') return dateText(value);
+  if (kind === 'date') return dateText(value, column.declared?.timed === true);
   if (column.declared?.percent === true) return `${numberText(value * 100, digitsOf(column, units) ?? 0, false)}\u202f%`;
   return numberText(value, digitsOf(column, units), entered);
 }

@@ -45,7 +45,8 @@ function hoursPerYear(book: Workbook, { sheet, record }: CellPlace): number | un
 function measured(text: string, kind: QuantityKind, book: Workbook, place: CellPlace): Understood {
   if (kind === 'date') {
     const day = readDate(text);
-    return 'serial' in day ? { content: day.serial } : { content: text, refusal: { given: text, reason: day.reason, allowed: 'a day as year-month-day, like 2026-03-31' } };
+    const timed = book.columns(place.sheet)[place.column]?.declared?.timed === true;
+    return 'serial' in day ? { content: day.serial } : { content: text, refusal: { given: text, reason: day.reason, allowed: timed ? 'a day and a time as year-month-day hour:minute, like 2026-03-31 06:30' : 'a day as year-month-day, like 2026-03-31' } };
   }
   const reading = readQuantity(text, kind, { system: book.units, hoursPerYear: hoursPerYear(book, place) });
   return 'reason' in reading ? { content: text, refusal: reading } : { content: reading.value };

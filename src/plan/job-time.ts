@@ -23,6 +23,16 @@ export interface JointWork {
   readonly skived: boolean;
 }
 
+/** The columns of Belts that a joint's work is counted by. */
+export const workHeaders = ['Cut length', 'Plates', 'Bolts', 'Holes', 'Skive'] as const;
+
+/** The work of a joint from those columns; undefined until all are known. */
+export function jointWork(number: (header: (typeof workHeaders)[number]) => number | undefined): JointWork | undefined {
+  const [cutLength, plates, bolts, holes, skive] = workHeaders.map(number);
+  if (cutLength === undefined || plates === undefined || bolts === undefined || holes === undefined || skive === undefined) return undefined;
+  return { cutLength, plates, bolts, holes, skived: skive > 0 };
+}
+
 export interface NewBelt {
   /** Belt to pull in, in the book's unit of distance. */
   readonly length: number;
@@ -39,11 +49,13 @@ export function jointCounts({ cutLength, plates, bolts, holes, skived }: JointWo
   return { job: 1, 'metre of cut': metres, 'metre of skive': skived ? metres : 0, hole: holes, plate: plates, bolt: bolts };
 }
 
+/** Pieces of work of several like joints that are made in one job, one after the other. */
+export const jointsCounts = (work: JointWork, joints: number, units: UnitSystem): Counts =>
+  Object.fromEntries(Object.entries(jointCounts(work, units)).map(([counted, count]) => [counted, counted === 'job' ? 1 : joints * count]));
+
 /** Pieces of work of fitting a new belt and joining it. */
 export function newBeltCounts({ length, joint, joints }: NewBelt, units: UnitSystem): Counts {
-  const one = jointCounts(joint, units);
-  const all = Object.fromEntries(Object.entries(one).map(([counted, count]) => [counted, counted === 'job' ? 1 : joints * count]));
-  return { ...all, 'new belt': 1, '100 m of new belt': converted(length, 'distance', units, 'metric') / 100 };
+  return { ...jointsCounts(joint, joints, units), 'new belt': 1, '100 m of new belt': converted(length, 'distance', units, 'metric') / 100 };
 }
 
 export interface Rate {

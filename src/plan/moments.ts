@@ -1,4 +1,4 @@
-import { isoDate } from '../units/dates.ts';
+import { isoMoment } from '../units/dates.ts';
 
 /**
  * Moments as whole minutes since the day zero of cells, 30 December 1899, on the plant's own clock.
@@ -21,10 +21,7 @@ export const momentOf = (serial: number): Moment => Math.round(serial * minutesP
 export const serialOfMoment = (moment: Moment): number => moment / minutesPerDay;
 
 /** As "2026-11-07 06:30". */
-export function momentText(moment: Moment): string {
-  const text = isoDate(serialOfMoment(moment));
-  return text.includes(' ') ? text : `${text} 00:00`;
-}
+export const momentText = (moment: Moment): string => isoMoment(serialOfMoment(moment));
 
 /** Hours with at most two digits after the point, as "7.5 h". */
 export const hoursText = (hours: number): string => `${Number(hours.toFixed(2))} h`;

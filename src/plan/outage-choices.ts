@@ -85,7 +85,8 @@ const worksIn = (crew: Pick<Crew, 'area'>, area: string): boolean => crew.area =
 function hoursWith(job: OutageJob, team: readonly number[], kinds: readonly CrewKind[]): number {
   if ('hours' in job.work) return job.work.hours;
   const people = team.reduce((sum, taken, kind) => sum + taken * (kinds[kind]?.people ?? 0), 0);
-  return job.work.fixedHours + job.work.crewHours / people;
+  const { byPeople } = job.work;
+  return byPeople[Math.min(people, byPeople.length) - 1] ?? Number.NaN;
 }
 
 /** Whole steps, a hair's breadth beyond one not counted. */

@@ -7,31 +7,34 @@ import type { OutagePlan, OutageRequest, Stage } from './outage.ts';
 export interface PlanColumn {
   readonly header: string;
   readonly kind: QuantityKind;
+  /** With the time of day. */
+  readonly timed?: true;
 }
 
 export type PlanCell = string | number | null;
 
-export const planColumns: readonly PlanColumn[] = [
+/** The unit of loss stands in its column's header. */
+export const planColumns = ({ lossUnit = '' }: Pick<OutageRequest, 'lossUnit'>): readonly PlanColumn[] => [
   { header: 'No.', kind: 'count' },
   { header: 'Job', kind: 'text' },
   { header: 'Belt', kind: 'text' },
   { header: 'Area', kind: 'text' },
   { header: 'Window', kind: 'text' },
-  { header: 'Start', kind: 'date' },
-  { header: 'End', kind: 'date' },
+  { header: 'Start', kind: 'date', timed: true },
+  { header: 'End', kind: 'date', timed: true },
   { header: 'Hours', kind: 'hours' },
   { header: 'Crews', kind: 'text' },
-  { header: 'Lost production', kind: 'number' },
+  { header: lossUnit === '' ? 'Lost production' : `Lost production, ${lossUnit}`, kind: 'number' },
   { header: 'After', kind: 'text' },
   { header: 'Due', kind: 'date' },
   { header: 'Remark', kind: 'text' },
 ];
 
-/** Planned jobs by their start, numbered as the picture numbers them, then those that do not fit with the reason; dates as cells hold them. */
-export function planRows({ jobs, areas = [] }: OutageRequest, { planned, unplanned }: OutagePlan): PlanCell[][] {
+/** Planned jobs by their start, numbered as the picture numbers them, then those that do not fit with the reason; dates as cells hold them, due days those that are given in place of the limits. */
+export function planRows({ jobs, areas = [] }: OutageRequest, { planned, unplanned }: OutagePlan, dueDays?: ReadonlyMap<string, number>): PlanCell[][] {
   const of = (key: string): { readonly after: string; readonly due: number | null } => {
     const job = jobs.find((one) => one.key === key);
-    return { after: job?.after?.join(', ') ?? '', due: job?.due === undefined ? null : serialOfMoment(job.due) };
+    return { after: job?.after?.join(', ') ?? '', due: dueDays?.get(key) ?? (job?.due === undefined ? null : serialOfMoment(job.due)) };
   };
   const standing = new Set(areas.flatMap(({ name, standsAtLoss }) => (standsAtLoss === undefined ? [] : [name])));
   return [
@@ -47,19 +50,21 @@ export function planRows({ jobs, areas = [] }: OutageRequest, { planned, unplann
 const number = (value: number): string => String(Number(value.toFixed(2)));
 const share = (value: number): string => `${number(100 * value)} %`;
 
-function stageText({ name, value, bound, gap, proven }: Stage): string {
-  if (proven) return `${name}: ${number(value)}, proven best`;
-  if (!Number.isFinite(bound)) return `${name}: ${number(value)}, not proven best: the search ended before it had a bound`;
-  return `${name}: ${number(value)}, not proven best: no plan does better than ${number(bound)}, a gap of ${share(gap)}`;
+function stageText({ name, value, bound, gap, proven }: Stage, lossUnit: string): string {
+  const what = `${name}: ${number(value)}${name === 'lost production' ? lossUnit : ''}`;
+  if (proven) return `${what}, proven best`;
+  if (!Number.isFinite(bound)) return `${what}, not proven best: the search ended before it had a bound`;
+  return `${what}, not proven best: no plan does better than ${number(bound)}, a gap of ${share(gap)}`;
 }
 
 /** What a plan comes to, a sentence each. */
-export function planSummary({ jobs, aim, step }: OutageRequest, { planned, unplanned, standing, lost, finish, stages, proven }: OutagePlan): string[] {
+export function planSummary({ jobs, aim, step, lossUnit }: OutageRequest, { planned, unplanned, standing, lost, finish, stages, proven }: OutagePlan): string[] {
+  const unit = lossUnit === undefined || lossUnit === '' ? '' : ` ${lossUnit}`;
   const all = unplanned.length === 0 ? 'all' : String(planned.length);
   return [
     `${all} of ${jobs.length} jobs planned${finish === undefined ? '' : `, the last ends ${momentText(finish)}`}; aim: ${aim}; times in whole steps of ${step} minutes, on the plant's clock.`,
-    `Lost production ${number(lost)}${standing.map(({ area, hours, lost: own }) => `; of it ${number(own)} by the area ${area}, which stands ${hoursText(hours)}`).join('')}.`,
-    ...stages.map((stage) => `${stageText(stage)}.`),
+    `Lost production ${number(lost)}${unit}${standing.map(({ area, hours, lost: own }) => `; of it ${number(own)}${unit} by the area ${area}, which stands ${hoursText(hours)}`).join('')}.`,
+    ...stages.map((stage) => `${stageText(stage, unit)}.`),
     ...(proven ? [] : ['The search ended before all was proven: more time may give a better plan, and another machine another one.']),
   ];
 }

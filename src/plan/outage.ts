@@ -7,8 +7,8 @@ export interface OutageJob {
   readonly key: string;
   readonly belt: string;
   readonly area: string;
-  /** Hours that the belt stands; or crew hours, shared by the people of the crews that do it, and hours beside that. */
-  readonly work: { readonly hours: number } | { readonly crewHours: number; readonly fixedHours: number };
+  /** Hours that the belt stands; or those hours by how many people do it, for one first: more than it tells of take as long as the most. */
+  readonly work: { readonly hours: number } | { readonly byPeople: readonly number[] };
   /** Crews that work on it together, at least one. */
   readonly crews: number;
   /** Names of the windows it may lie in; absent: any of its area. */
@@ -63,6 +63,8 @@ export interface OutageRequest {
   /** Minutes; jobs start on whole steps from the first window's start, and last whole steps. */
   readonly step: number;
   readonly aim: Aim;
+  /** What loss is counted in, for texts. */
+  readonly lossUnit?: string;
 }
 
 export interface PlannedJob extends Interval {
@@ -167,8 +169,9 @@ export function requestFaults({ jobs, crews, windows, areas = [], step }: Outage
   const keys = new Set(jobs.map(({ key }) => key));
   for (const job of jobs) {
     const what = `job ${job.key}`;
-    const hours = 'hours' in job.work ? job.work.hours : job.work.crewHours + job.work.fixedHours;
-    if (!(hours > 0 && Number.isFinite(hours))) fault(what, `its hours must be more than 0; ${hours} are given`);
+    const hours = 'hours' in job.work ? [job.work.hours] : job.work.byPeople;
+    const wrong = hours.length === 0 ? 'none' : hours.find((each) => !(each > 0 && Number.isFinite(each)));
+    if (wrong !== undefined) fault(what, `its hours must be more than 0; ${wrong} are given`);
     if (!(Number.isInteger(job.crews) && job.crews >= 1)) fault(what, `the crews it needs must be a whole number, at least 1; ${job.crews} is given`);
     if (!(job.lostPerHour >= 0)) fault(what, `its loss an hour must be at least 0; ${job.lostPerHour} is given`);
     if (job.weight !== undefined && !(job.weight > 0)) fault(what, `its weight must be more than 0; ${job.weight} is given`);

@@ -24,6 +24,8 @@ export interface Column {
   readonly digits?: number | Readonly<Record<UnitSystem, number>>;
   /** Other headers that a list may use for it; matching ignores case, order and punctuation. */
   readonly alsoCalled?: readonly string[];
+  /** A date with the time of day. */
+  readonly timed?: true;
   /** Shown as per cent. */
   readonly percent?: true;
   /** Stands in the book for other columns' use; the grid hides it at first. */

@@ -56,6 +56,12 @@ export function isoDate(serial: number): string {
 /** A year of two digits is taken within fifty years of 2000. */
 const fullYear = (text: string): number => (text.length > 2 ? Number(text) : Number(text) + (Number(text) < 50 ? 2000 : 1900));
 
+/** A serial as an ISO 8601 date with the time of day, midnight's too. */
+export function isoMoment(serial: number): string {
+  const text = isoDate(serial);
+  return text.includes(' ') ? text : `${text} 00:00`;
+}
+
 /** Which order a text's own figures show; undefined when it is no date of figures, or would do in either. */
 export function dateOrderShown(text: string): DateOrder | undefined {
   const found = numeric.exec(text.trim());

@@ -71,7 +71,7 @@ export function readQuantity(text: string, kind: QuantityKind, options: ReadingO
   if (currency !== null) typed = `${typed.slice(currency[0].length)} ${currency[1] ?? ''}`;
 
   const value =
-    simple(typed, kind, options) ?? twoUnits(typed, kind, options) ?? product(typed, kind, options) ?? explained(typed, kind, options);
+    clock(typed, kind) ?? simple(typed, kind, options) ?? twoUnits(typed, kind, options) ?? product(typed, kind, options) ?? explained(typed, kind, options);
   if (typeof value === 'string') return refusal(value);
   const said = value.remark === undefined ? remarks : [...remarks, value.remark];
   return {
@@ -79,6 +79,12 @@ export function readQuantity(text: string, kind: QuantityKind, options: ReadingO
     ...(value.unit === undefined ? {} : { unit: value.unit }),
     ...(said.length === 0 ? {} : { remark: said.join('; ') }),
   };
+}
+
+/** Hours and minutes, as "6:30". */
+function clock(text: string, kind: QuantityKind): Quantified | undefined {
+  const parts = kind === 'hours' ? /^(\d{1,4}):([0-5]\d)$/.exec(text) : null;
+  return parts === null ? undefined : { value: Number(parts[1]) + Number(parts[2]) / 60 };
 }
 
 /** One number with or without a unit; a reason when that number or unit can't be; undefined when the text is more than that. */

@@ -5,7 +5,7 @@ import type { BookState, SheetState } from './state.ts';
 import { withContents } from './state-changes.ts';
 
 /** Sheets that several books may share: one plant has one list of suppliers' series and one set of assumptions. */
-const shared = ['Plate series', 'Strips', 'Suppliers', 'Offers', 'Shelf', 'Steps', 'Assumptions', 'Tables'];
+const shared = ['Plate series', 'Strips', 'Suppliers', 'Offers', 'Shelf', 'Steps', 'Crews', 'Windows', 'Areas', 'Assumptions', 'Tables'];
 
 /** The assumption that says when a book was looked at; it is the book's own. */
 export const reviewDate = 'ReviewDate';
@@ -25,7 +25,7 @@ export function assumption(state: BookState, name: string): Content {
 }
 
 /**
- * A book with plate series, strips, suppliers, offers, shelf, steps, assumptions and tables of another, in its own units, in place of what it has of them.
+ * A book with plate series, strips, suppliers, offers, shelf, steps, crews, windows, areas, assumptions and tables of another, in its own units, in place of what it has of them.
  *
  * It keeps its own review date. Formulas in these sheets that refer to other sheets of the other book will not find them.
  */

@@ -1,17 +1,25 @@
+import areasText from '../../sheets/demo/areas.csv?raw';
 import beltsText from '../../sheets/demo/belts.csv?raw';
+import crewsText from '../../sheets/demo/crews.csv?raw';
 import offersText from '../../sheets/demo/offers.csv?raw';
+import outageJobsText from '../../sheets/demo/outage-jobs.csv?raw';
 import plateSeriesText from '../../sheets/demo/plate-series.csv?raw';
 import pulleysText from '../../sheets/demo/pulleys.csv?raw';
 import shelfText from '../../sheets/demo/shelf.csv?raw';
 import stripsText from '../../sheets/demo/strips.csv?raw';
 import suppliersText from '../../sheets/demo/suppliers.csv?raw';
+import windowsText from '../../sheets/demo/windows.csv?raw';
+import { areas } from '../../sheets/areas.ts';
 import { belts } from '../../sheets/belts.ts';
+import { crews } from '../../sheets/crews.ts';
 import { offers } from '../../sheets/offers.ts';
+import { outageJobs } from '../../sheets/outage-jobs.ts';
 import { plateSeries } from '../../sheets/plate-series.ts';
 import { pulleys } from '../../sheets/pulleys.ts';
 import { shelf } from '../../sheets/shelf.ts';
 import { strips } from '../../sheets/strips.ts';
 import { suppliers } from '../../sheets/suppliers.ts';
+import { windows } from '../../sheets/windows.ts';
 import type { Content } from '../formula/engine.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../sheet/declaration.ts';
 import { headerWithUnit } from '../sheet/header.ts';
@@ -68,6 +76,10 @@ export function demoBook(units: UnitSystem): BookState {
     [suppliers.name, records(suppliersText, suppliers)],
     [offers.name, records(offersText, offers)],
     [shelf.name, records(shelfText, shelf)],
+    [crews.name, records(crewsText, crews)],
+    [windows.name, records(windowsText, windows)],
+    [areas.name, records(areasText, areas)],
+    [outageJobs.name, records(outageJobsText, outageJobs)],
   ]);
   const book = emptyBook('metric');
   const metric: BookState = {

@@ -74,8 +74,10 @@ function readerOf(column: Column, sheet: SheetDeclaration, settings: ReadingSett
   if (column.kind === 'date') return { unchanged: true, read: (cell) => readDay(cell, settings.dateOrder) };
   if (column.kind === 'flag') return { unchanged: false, read: (cell) => readFlag(cell, column) };
   if (column.kind === 'text') {
-    if (column.several === true) return { unchanged: false, read: (cell) => readService(cell, column) };
     const { choices } = column;
+    // Names of another sheet's records, which may come later.
+    if (column.several === true && (choices === undefined || 'sheet' in choices)) return { unchanged: true, read: (cell) => readWords(cell, true) };
+    if (column.several === true) return { unchanged: false, read: (cell) => readService(cell, column) };
     const words =
       choices === undefined ? undefined : 'sheet' in choices ? settings.words : choiceSynonyms(column.header, choices);
     const strict = choices !== undefined && !('sheet' in choices);

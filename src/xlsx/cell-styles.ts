@@ -59,13 +59,16 @@ export function cellStyle(role: CellRole, format = 'General'): Partial<Style> {
 const decimals = (digits: number): string => (digits === 0 ? '0' : `0.${'0'.repeat(digits)}`);
 
 /** A number format from a kind of quantity and the digits that its column shows. */
-export function numberFormat(kind: QuantityKind, units: UnitSystem, column?: Pick<Column, 'digits' | 'percent'>): string {
+export function numberFormat(kind: QuantityKind, units: UnitSystem, column?: Pick<Column, 'digits' | 'percent' | 'timed'>): string {
   const given = column?.digits;
   const digits = typeof given === 'object' ? given[units] : given;
   if (isWords(kind)) return textFormat;
-  if (kind === 'date') return 'yyyy-mm-dd';
+  if (kind === 'date') return column?.timed === true ? 'yyyy-mm-dd hh:mm' : 'yyyy-mm-dd';
   if (column?.percent === true) return `${decimals(digits ?? 0)}%`;
   if (kind === 'count') return '0';
   if (digits === undefined) return 'General';
   return kind === 'money' ? `#,##${decimals(digits)}` : decimals(digits);
 }
+
+/** Characters that a date takes. */
+export const dateWidth = (column: { readonly timed?: true | undefined } | undefined): number => (column?.timed === true ? 18 : 12);

@@ -5,7 +5,7 @@ import { isWords, type QuantityKind, type UnitSystem } from '../units/quantities
 import type { Workbook } from '../workbook/workbook.ts';
 import { safetyPurpose, safetyReminders } from '../workbook/safety.ts';
 import { aboutSheetName } from './about.ts';
-import { type CellRole, cellStyle, numberFormat, textFormat } from './cell-styles.ts';
+import { type CellRole, cellStyle, dateWidth, numberFormat, textFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
 import { fileValue } from './file-values.ts';
 import { packedBook } from './packed-book.ts';
@@ -18,6 +18,8 @@ export interface TableColumn {
   readonly kind: QuantityKind;
   readonly digits?: number | Readonly<Record<UnitSystem, number>>;
   readonly percent?: true;
+  /** Dates with the time of day. */
+  readonly timed?: true;
   /** Said when one points at the heading. */
   readonly note?: string;
   /** All its cells are formulas. */
@@ -54,9 +56,9 @@ const isFormulaCell = (cell: TableCell | undefined): cell is FormulaCell => type
 /** Characters of the widest column. */
 const widest = 60;
 
-function widthOf({ header, kind }: TableColumn, cells: readonly (TableCell | undefined)[]): number {
+function widthOf({ header, kind, timed }: TableColumn, cells: readonly (TableCell | undefined)[]): number {
   const word = Math.max(...header.split(' ').map(({ length }) => length)) + 3;
-  if (!isWords(kind)) return Math.max(kind === 'date' ? 12 : 11, word);
+  if (!isWords(kind)) return Math.max(kind === 'date' ? dateWidth({ timed }) : 11, word);
   const longest = cells.reduce<number>((length, cell) => Math.max(length, String((isFormulaCell(cell) ? cell.value : cell) ?? '').length), 0);
   return Math.max(9, word, Math.min(widest, longest + 2));
 }

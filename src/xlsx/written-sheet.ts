@@ -7,7 +7,7 @@ import { valueColumn } from '../sheet/named-values.ts';
 import { type BookColumn, namedSheetOf, namedValue, plans } from '../workbook/layout.ts';
 import { cellName, columnLetters, quotedSheet, sheetRow } from '../workbook/sheet-plan.ts';
 import type { SheetState } from '../workbook/state.ts';
-import { type CellRole, cellStyle, numberFormat, textFormat } from './cell-styles.ts';
+import { type CellRole, cellStyle, dateWidth, numberFormat, textFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
 import { fileValue } from './file-values.ts';
 import { OwnFormulas } from './own-formulas.ts';
@@ -25,7 +25,7 @@ const widest = { record: 48, named: 110 };
 /** What is wide enough for a heading's longest word, and for what stands below as far as a page allows. */
 function columnWidth(header: string, column: BookColumn, most: number, texts: readonly Value[]): number {
   const word = Math.max(...header.split(' ').map(({ length }) => length)) + 3;
-  if (!isWords(column.kind)) return Math.max(column.kind === 'date' ? 12 : 10, word);
+  if (!isWords(column.kind)) return Math.max(column.kind === 'date' ? dateWidth(column.declared) : 10, word);
   const longest = texts.reduce<number>((length, text) => Math.max(length, typeof text === 'string' ? text.length : 0), 0);
   return Math.max(10, word, Math.min(most, longest + 2));
 }

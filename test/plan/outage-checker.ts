@@ -1,4 +1,4 @@
-import type { OutagePlan, OutageRequest } from '../../src/plan/outage.ts';
+import type { OutageJob, OutagePlan, OutageRequest } from '../../src/plan/outage.ts';
 
 /** Rules of an outage, told a second time, minute by minute and crew by crew, for plans from anywhere. */
 
@@ -8,6 +8,11 @@ export interface Placed {
   readonly end: number;
   readonly crews: readonly string[];
 }
+
+/** Work that people share, and hours beside that, by how many do it. */
+export const shared = (crewHours: number, fixedHours: number): OutageJob['work'] => ({ byPeople: Array.from({ length: 40 }, (_, index) => fixedHours + crewHours / (index + 1)) });
+
+const hoursOf = ({ work }: OutageJob, people: number): number => ('hours' in work ? work.hours : (work.byPeople[people - 1] ?? Number.NaN));
 
 /** The rules that a plan breaks. */
 export function broken(request: OutageRequest, placed: readonly Placed[]): string[] {
@@ -20,7 +25,7 @@ export function broken(request: OutageRequest, placed: readonly Placed[]): strin
       continue;
     }
     const people = one.crews.reduce((sum, name) => sum + (request.crews.find((crew) => crew.name === name)?.people ?? Number.NaN), 0);
-    const minutes = 60 * ('hours' in job.work ? job.work.hours : job.work.fixedHours + job.work.crewHours / people);
+    const minutes = 60 * (hoursOf(job, people));
     if (one.end - one.start < minutes - 1e-6) wrong.push(`${job.key} is too short`);
     if (one.end - one.start >= minutes + request.step) wrong.push(`${job.key} is a step too long`);
     if ((one.start - first) % request.step !== 0) wrong.push(`${job.key} begins between steps`);
@@ -97,7 +102,7 @@ export function bestOfAll(request: OutageRequest): number[] {
     const places: Placed[] = [];
     for (const crews of subsets(request.crews, job.crews)) {
       const people = crews.reduce((sum, crew) => sum + crew.people, 0);
-      const hours = 'hours' in job.work ? job.work.hours : job.work.fixedHours + job.work.crewHours / people;
+      const hours = hoursOf(job, people);
       const length = Math.ceil((hours * 60) / request.step - 1e-9) * request.step;
       for (let start = first; start + length <= last; start += request.step) {
         const one = { key: job.key, start, end: start + length, crews: crews.map(({ name }) => name) };

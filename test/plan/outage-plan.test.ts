@@ -6,7 +6,7 @@ import { planOutage } from '../../src/plan/outage-plan.ts';
 import { type OutageJob, OutageRefusal, type OutageRequest, requestFaults } from '../../src/plan/outage.ts';
 import type { WholeSolver } from '../../src/plan/whole-program.ts';
 import { serialOf } from '../../src/units/dates.ts';
-import { bestOfAll, broken, worth } from './outage-checker.ts';
+import { bestOfAll, broken, worth, shared } from './outage-checker.ts';
 
 const loaded = loadSolver();
 const solver = (): Promise<WholeSolver> => loaded;
@@ -28,7 +28,7 @@ const smallRequest: fc.Arbitrary<OutageRequest> = fc
     jobs: fc.array(
       fc.record({
         area,
-        work: fc.oneof(fc.record({ hours: fc.constantFrom(1, 1.5, 2, 3) }), fc.record({ crewHours: fc.constantFrom(3, 6), fixedHours: fc.constantFrom(0, 1) })),
+        work: fc.oneof(fc.record({ hours: fc.constantFrom(1, 1.5, 2, 3) }), fc.tuple(fc.constantFrom(3, 6), fc.constantFrom(0, 1)).map(([crewHours, fixedHours]) => shared(crewHours, fixedHours))),
         crews: fc.constantFrom(1, 1, 2),
         lostPerHour: fc.constantFrom(0, 10, 40),
         due: fc.option(fc.integer({ min: 3, max: 9 }), { nil: undefined, freq: 3 }),
@@ -85,7 +85,7 @@ describe('an outage plan', () => {
       const jobs = Array.from({ length: 6 }, (_, index) =>
         job(`J${index}`, {
           area: index % 2 === 0 ? 'Quay' : 'Shed',
-          work: { crewHours: 6 + ((index * 7 + seed) % 9), fixedHours: 1 },
+          work: shared(6 + ((index * 7 + seed) % 9), 1),
           crews: index % 4 === 0 ? 2 : 1,
           lostPerHour: 10 * ((index * 3 + seed) % 5),
           ...(index === 5 ? { after: ['J1', 'J2'] } : {}),
@@ -177,7 +177,7 @@ describe('an outage plan', () => {
   });
 
   test('ends a search when its progress says so, with a plan that breaks no rule', async () => {
-    const jobs = Array.from({ length: 14 }, (_, index) => job(`J${index}`, { area: index % 2 === 0 ? 'Quay' : 'Shed', work: { crewHours: 6 + ((index * 7) % 9), fixedHours: 1 }, lostPerHour: 10 * (index % 5) }));
+    const jobs = Array.from({ length: 14 }, (_, index) => job(`J${index}`, { area: index % 2 === 0 ? 'Quay' : 'Shed', work: shared(6 + ((index * 7) % 9), 1), lostPerHour: 10 * (index % 5) }));
     const windows = [0, 48, 96].map((from) => ({ name: `W${from}`, start: hour(from + 6), end: hour(from + 16), lossShare: from === 48 ? 0.5 : 1 }));
     const given = request({ jobs, windows, crews: [{ name: 'Red', people: 3 }, { name: 'Blue', people: 2 }], areas: [{ name: 'Quay', atOnce: 1 }], step: 30 });
     const signal = { aborted: false };

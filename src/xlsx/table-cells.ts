@@ -1,5 +1,5 @@
 import { columnLetters, quotedSheet, sheetRow } from '../workbook/sheet-plan.ts';
-import type { TableColumn } from '../xlsx/table-book.ts';
+import type { TableColumn } from './table-book.ts';
 
 /** Cells and ranges of a table in a file, by the headers of its columns. */
 export class TableCells {

@@ -1,0 +1,31 @@
+import type { SheetRow } from '../checks/sheet-rows.ts';
+import { columnNames } from '../checks/inputs.ts';
+import { nearest } from '../checks/nearest.ts';
+import { listed } from '../checks/words.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { belts } from '../../sheets/belts.ts';
+
+/** The areas of a book's belts: names count alike in any case, as everywhere in the book. */
+export class AreaNames {
+  readonly #spellings = new Map<string, string>();
+
+  constructor(book: Workbook) {
+    for (const name of columnNames(book, belts.name, 'Area')) this.#spellings.set(String(name).trim().toLowerCase(), String(name).trim());
+  }
+
+  /** As the belts write it. */
+  spelled(name: string): string {
+    return this.#spellings.get(name.trim().toLowerCase()) ?? name.trim();
+  }
+
+  /** The area that a cell names; undefined when it is blank, null, and told, when no belt has it. */
+  of(row: SheetRow, header: string): string | undefined | null {
+    const text = row.text(header);
+    if (text === '') return row.book.read(row.sheet, row.record, header) === null ? undefined : null;
+    const known = this.#spellings.get(text.toLowerCase());
+    if (known !== undefined) return known;
+    const near = nearest(text, [...this.#spellings.values()]);
+    row.tell(header, `${header} names "${text}", which no belt has as its area, so the row is left out: ${near.length === 0 ? 'correct it' : `nearest ${near.length === 1 ? 'is' : 'are'} ${listed(near)}`}`);
+    return null;
+  }
+}

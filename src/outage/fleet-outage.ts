@@ -1,0 +1,174 @@
+import { assumed } from '../checks/assumed.ts';
+import { severalWords } from '../checks/cell-issue.ts';
+import { type ChoiceTerms, type ChosenBelt, givenNumber, type LeftOut, type Missing, neededNumber, ofChosenBelts, type Scope } from '../checks/chosen-belts.ts';
+import type { CellRemark } from '../checks/sheet-rows.ts';
+import { listed } from '../checks/words.ts';
+import { jobRates, jointsCounts, jointWork, lostProduction, pertTime, type Rate, workHeaders } from '../plan/job-time.ts';
+import { momentOf } from '../plan/moments.ts';
+import { type Aim, type OutageArea, type OutageJob, OutageRefusal, type OutageRequest, type OutageWindow } from '../plan/outage.ts';
+import { isoDate } from '../units/dates.ts';
+import { unitOf } from '../units/quantities.ts';
+import { cellName } from '../workbook/sheet-plan.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { areas as areaSheet } from '../../sheets/areas.ts';
+import { belts } from '../../sheets/belts.ts';
+import { outageJobs } from '../../sheets/outage-jobs.ts';
+import { AreaNames } from './area-names.ts';
+import { momentIn, type NamedRow, namedRows } from './named-rows.ts';
+import { bookCrews, bookWindows } from './outage-times.ts';
+
+/** The outage plan that a book asks for: a job for the joints of each belt, its crews, windows and areas. */
+
+export interface OutageTerms extends ChoiceTerms {
+  readonly scope: Scope;
+  readonly aim: Aim;
+  /** Minutes. */
+  readonly step: number;
+  /** A joint that is not overdue yet must be made before the day it is due is over. */
+  readonly dueLimits: boolean;
+  /** Names; all of the book when absent. */
+  readonly crews?: readonly string[];
+  readonly windows?: readonly string[];
+}
+
+/** The job of one belt. */
+export interface OutageBelt {
+  readonly record: number;
+  readonly job: OutageJob;
+  readonly joints: number;
+  readonly due: number | undefined;
+  /** Checks of its joint that could not be made. */
+  readonly unknown: readonly string[];
+}
+
+export interface FleetOutage {
+  readonly request: OutageRequest;
+  readonly belts: readonly OutageBelt[];
+  readonly leftOut: readonly LeftOut[];
+  /** Cells that could not be used, and what was done without them. */
+  readonly remarks: readonly CellRemark[];
+  /** What the reader must know of the jobs, in sentences. */
+  readonly notes: readonly string[];
+  /** Chance that the time booked for a job suffices. */
+  readonly share: number;
+}
+
+/** Crews larger than this take no less time. */
+const mostPeople = 200;
+
+interface Sheets {
+  readonly windows: readonly OutageWindow[];
+  readonly rates: readonly Rate[];
+  readonly share: number;
+  readonly dutyShare: number;
+  readonly people: number;
+  readonly special: ReadonlyMap<string, NamedRow>;
+  readonly areas: ReadonlyMap<string, NamedRow>;
+}
+
+/** The request of a book. Throws a Refusal that names an assumption which can't be used, or an OutageRefusal. */
+export function fleetOutage(book: Workbook, terms: OutageTerms): FleetOutage {
+  const remarks: CellRemark[] = [];
+  const notes: string[] = [];
+  const areas = new AreaNames(book);
+  const rates = jobRates((name) => book.named(name));
+  if ('faults' in rates) throw new OutageRefusal(rates.faults.map(({ name, reason }) => ({ what: `assumption ${name}`, reason })));
+  const today = momentOf(Math.floor(assumed(book, 'ReviewDate')));
+  const windows = bookWindows(book, areas, today, terms.windows, remarks);
+  const crews = bookCrews(book, areas, assumed(book, 'CrewSize'), windows, terms.crews, remarks);
+  const people = Math.min(mostPeople, Math.max(1, crews.reduce((sum, crew) => sum + crew.people, 0)));
+  const special = new Map(namedRows(book, outageJobs, remarks).map((one) => [one.name.toLowerCase(), one]));
+  const areaRows = new Map(namedRows(book, areaSheet, remarks).map((one) => [areas.spelled(one.name), one]));
+  const sheets: Sheets = { windows, rates, share: assumed(book, 'PlanningShare'), dutyShare: assumed(book, 'DutyShare'), people, special, areas: areaRows };
+  const names = new Set<string>();
+  const { made, leftOut } = ofChosenBelts(book, terms.scope, terms, (chosen) => {
+    if (names.has(chosen.name.toLowerCase())) return { column: belts.key, reason: 'its name stands twice: give each belt its own' };
+    names.add(chosen.name.toLowerCase());
+    return beltJob(book, chosen, sheets, areas, remarks);
+  });
+  const planned = withOrder(made, sheets.special, notes);
+  const limited = planned.map((one) => withDue(one, windows, terms, notes));
+  return {
+    request: {
+      jobs: limited.map(({ job }) => job), crews, windows, areas: standingAreas(areaRows, limited, sheets.dutyShare), step: terms.step, aim: terms.aim,
+      lossUnit: unitOf('capacity', book.units).replace(/\/h$/, ''),
+    },
+    belts: limited, leftOut, remarks, notes, share: sheets.share,
+  };
+}
+
+function beltJob(book: Workbook, { record, name, belt, due, unknown }: ChosenBelt, sheets: Sheets, areas: AreaNames, remarks: CellRemark[]): OutageBelt | Missing {
+  const special = sheets.special.get(name.toLowerCase());
+  const area = areas.spelled(belt.text('Area'));
+  if (special?.usable === false) return { column: belts.key, reason: `its row of the sheet ${outageJobs.name} can't be used` };
+  if (sheets.areas.get(area)?.usable === false) return { column: 'Area', reason: `the row of its area in the sheet ${areaSheet.name} can't be used` };
+  const row = special?.row;
+  const joints = givenNumber(belt, 'Joints');
+  if (joints === undefined) return { column: 'Joints', reason: 'the number of its joints is not known' };
+  if (joints === 0) return { column: 'Joints', reason: 'it has no bolted joint' };
+  const booked = row?.number('Booked hours');
+  const missing = booked === undefined ? workHeaders.map((header) => neededNumber(belt, header)).find((value) => typeof value !== 'number') : undefined;
+  if (missing !== undefined) return missing;
+  const work = booked === undefined ? jointWork((header) => belt.number(header)) : undefined;
+  const capacity = givenNumber(belt, 'Capacity');
+  if (capacity === undefined) {
+    const column = book.column(belts.name, 'Capacity');
+    remarks.push({ sheet: belts.name, record, column: 'Capacity', cell: cellName(belts.name, record, column), message: `the Capacity of ${name} is not known, so its lost production counts as 0: enter it` });
+  }
+  const only = row === undefined ? [] : severalWords(row.text('Only in'));
+  const allowed = sheets.windows.filter((window) => only.some((one) => one.toLowerCase() === window.name.toLowerCase())).map((window) => window.name);
+  if (only.length > 0 && allowed.length === 0) return { column: belts.key, reason: `it may stand in ${listed(only)} only (sheet ${outageJobs.name}), of which no window is there or chosen` };
+  const [crews, earliest, weight] = [row?.number('Crews at once'), row === undefined ? undefined : momentIn(row, 'Not before'), row?.number('Weight')];
+  return {
+    record, joints, due, unknown,
+    job: {
+      key: name, belt: name, area,
+      work: booked !== undefined || work === undefined ? { hours: booked ?? Number.NaN } : { byPeople: hoursByPeople(jointsCounts(work, joints, book.units), sheets) },
+      crews: crews ?? 1,
+      lostPerHour: lostProduction(1, capacity, sheets.dutyShare) ?? 0,
+      ...(only.length === 0 ? {} : { windows: allowed }),
+      ...(earliest === undefined ? {} : { earliest }),
+      ...(weight === undefined ? {} : { weight }),
+    },
+  };
+}
+
+/** Hours that suffice with the chance of PlanningShare, for one person first. */
+const hoursByPeople = (counts: ReturnType<typeof jointsCounts>, { rates, share, people }: Sheets): number[] =>
+  Array.from({ length: people }, (_, index) => {
+    const { outageHours: { mean, quantiles } } = pertTime(counts, rates, { crewSize: index + 1, shares: [share] });
+    return quantiles[0]?.value ?? mean;
+  });
+
+/** What each job waits for, of the jobs that are there. */
+function withOrder(made: readonly OutageBelt[], special: Sheets['special'], notes: string[]): OutageBelt[] {
+  const keys = new Map(made.map(({ job }) => [job.key.toLowerCase(), job.key]));
+  return made.map((one) => {
+    const wanted = severalWords(special.get(one.job.key.toLowerCase())?.row.text('After') ?? '');
+    const after = [...new Set(wanted.flatMap((name) => keys.get(name.toLowerCase()) ?? []))];
+    const absent = wanted.filter((name) => !keys.has(name.toLowerCase()));
+    if (absent.length > 0) notes.push(`${one.job.key} comes after ${listed(absent)}, which ${absent.length === 1 ? 'is' : 'are'} not among these jobs: it is not waited for.`);
+    return after.length === 0 ? one : { ...one, job: { ...one.job, after } };
+  });
+}
+
+/** The day a joint is due as a limit, unless it is past before belts can stand. */
+function withDue(one: OutageBelt, windows: readonly OutageWindow[], { dueLimits }: OutageTerms, notes: string[]): OutageBelt {
+  if (one.due === undefined || windows.length === 0) return one;
+  const end = momentOf(Math.floor(one.due) + 1);
+  if (end <= Math.min(...windows.map(({ start }) => start))) {
+    notes.push(`${one.job.key} is due on ${isoDate(Math.floor(one.due))}, before the first window: it is planned as overdue, its day is no limit.`);
+    return one;
+  }
+  return dueLimits ? { ...one, job: { ...one.job, due: end } } : one;
+}
+
+function standingAreas(rows: Sheets['areas'], jobs: readonly OutageBelt[], dutyShare: number): OutageArea[] {
+  return [...rows].flatMap(([name, { row }]): OutageArea[] => {
+    const own = jobs.filter(({ job }) => job.area === name);
+    if (own.length === 0) return [];
+    const [atOnce, whole, capacity] = [row.number('Jobs at once'), row.text('Stands as a whole') === 'yes', row.number('Area capacity')];
+    const loss = capacity === undefined ? Math.max(...own.map(({ job }) => job.lostPerHour)) : (lostProduction(1, capacity, dutyShare) ?? 0);
+    return [{ name, ...(atOnce === undefined ? {} : { atOnce }), ...(whole ? { standsAtLoss: loss } : {}) }];
+  });
+}

@@ -1,0 +1,33 @@
+import { type CellRemark, type SheetRow, sheetRows } from '../checks/sheet-rows.ts';
+import { type Moment, momentOf } from '../plan/moments.ts';
+import type { SheetDeclaration } from '../sheet/declaration.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+
+/** Records of the outage's sheets. */
+
+export interface NamedRow {
+  readonly row: SheetRow;
+  readonly name: string;
+  /**
+   * No cell of it holds what it should not. Leaving out one cell of a row would lift a limit that somebody set: so nothing is
+   * planned by such a row.
+   */
+  readonly usable: boolean;
+}
+
+/** The records that have a name of their own; cells that can't be used are told. */
+export function namedRows(book: Workbook, { name: sheet, key, columns }: SheetDeclaration, remarks: CellRemark[]): NamedRow[] {
+  return sheetRows(book, sheet, remarks).flatMap((row) => {
+    const before = remarks.length;
+    for (const { header } of columns) row.text(header);
+    const name = row.text(key);
+    if (name === '' && remarks.length === before) row.tell(key, `${key} is empty, so the row is left out: enter its name`);
+    return name === '' ? [] : [{ row, name, usable: remarks.length === before }];
+  });
+}
+
+/** A date's cell as a moment. */
+export function momentIn(row: SheetRow, header: string): Moment | undefined {
+  const serial = row.number(header);
+  return serial === undefined ? undefined : momentOf(serial);
+}
