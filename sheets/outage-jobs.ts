@@ -6,6 +6,7 @@ export const outageJobs = declareSheet({
   purpose: "What is special about a belt's work in an outage: what it waits for, how many crews, which windows",
   record: 'outage job',
   key: 'Belt',
+  partOf: { sheet: 'Belts', header: 'Belt' },
   columns: [
     { header: 'Belt', kind: 'text', choices: { sheet: 'Belts', header: 'Belt' }, doc: 'whose joints are made' },
     { header: 'After', kind: 'text', choices: { sheet: 'Belts', header: 'Belt' }, several: true, doc: 'belts whose joints must be made before, with commas between' },

@@ -1,6 +1,7 @@
 import { belts } from '../../sheets/belts.ts';
 import { namedSheets, recordSheets } from '../../sheets/index.ts';
 import type { Content } from '../formula/engine.ts';
+import { listed } from '../checks/words.ts';
 import type { Column, SheetDeclaration } from '../sheet/declaration.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import { convertedBook } from '../workbook/conversion.ts';
@@ -41,6 +42,7 @@ export function acceptImport(file: RawBook, proposal: ImportProposal, base: Book
   const reports = new Map<TableProposal, TableReport>();
   const sheets = new Map<string, SheetState>();
 
+  const empty: string[] = [];
   // Sheets that others choose from are read first.
   for (const declaration of readingOrder()) {
     const tables = proposal.tables.filter(({ target }) => target === declaration.name);
@@ -48,7 +50,8 @@ export function acceptImport(file: RawBook, proposal: ImportProposal, base: Book
     if (tables.length === 0) {
       const { sheet, told } = keptRecords(declaration, from, base, baseNameOf(options), [...sheets.values()]);
       sheets.set(declaration.name, sheet);
-      notes.assumed.push(told);
+      if (told === undefined) empty.push(declaration.name);
+      else notes.assumed.push(told);
       continue;
     }
     const known = [...sheets.values()];
@@ -61,6 +64,7 @@ export function acceptImport(file: RawBook, proposal: ImportProposal, base: Book
     remarkNames(reading, notes);
     if (declaration === belts) remarkSeries(reading, known, notes);
   }
+  if (empty.length > 0) notes.assumed.push(`${listed(empty, 'and', empty.length)}: the file has none; ${empty.length === 1 ? 'the sheet stays' : 'these sheets stay'} empty`);
   for (const { declaration } of namedSheets) {
     const from = foundation.sheets.find(({ name }) => name === declaration.name);
     if (from !== undefined) sheets.set(declaration.name, from);

@@ -1,6 +1,10 @@
 import { belts } from '../../sheets/belts.ts';
 import { recordSheets } from '../../sheets/index.ts';
+import { areas } from '../../sheets/areas.ts';
+import { crews } from '../../sheets/crews.ts';
+import { outageJobs } from '../../sheets/outage-jobs.ts';
 import { steps } from '../../sheets/steps.ts';
+import { windows } from '../../sheets/windows.ts';
 import type { SheetDeclaration } from '../sheet/declaration.ts';
 import { matchedHeaders } from './header-matching.ts';
 import { type ImportChoices, UnusableList } from './import-model.ts';
@@ -31,6 +35,15 @@ export interface FoundSheets {
  * guess would put something else in place of a crew's steps.
  */
 const listSheets = recordSheets.filter((item) => item !== steps);
+
+/**
+ * Lists of an outage go by the name of their sheet too: a log of joints, a list of contacts or of holidays has headers like
+ * theirs, and a wrong guess would let a crew work where none is.
+ */
+const byName: readonly SheetDeclaration[] = [crews, windows, areas, outageJobs];
+
+const listsFor = ({ name }: RawSheet): readonly SheetDeclaration[] =>
+  listSheets.filter((item) => !byName.includes(item) || item.name.toLowerCase() === name.trim().toLowerCase());
 
 /** What a header must be worth to be a list of ours; two columns that are called as we call them are 2. */
 const leastScore = 1.3;
@@ -90,14 +103,15 @@ function chosenSheets(sheets: readonly RawSheet[], { sheets: names }: ImportChoi
 
 function tablesOf(sheet: RawSheet, chosen: ReadonlySet<string> | undefined, choices: ImportChoices, alone: boolean): FoundTable[] {
   const named = chosen?.has(sheet.name) === true;
-  const others = listSheets.filter((item) => item !== belts);
+  const lists = listsFor(sheet);
+  const others = lists.filter((item) => item !== belts);
   const forced = choices.headerRow !== undefined && (named || chosen === undefined) ? choices.headerRow : undefined;
   if (forced !== undefined) {
     // The row is the belts' header; a sheet in which it is none may still hold another list.
     const table = tableFrom(sheet, [belts], 1, forced, named || alone);
     if (table !== undefined) return [table];
   }
-  const declared = named ? [belts] : chosen === undefined && forced === undefined ? listSheets : others;
+  const declared = named ? [belts] : chosen === undefined && forced === undefined ? lists : others;
   if (named && forced !== undefined) return [];
   const tables: FoundTable[] = [];
   let from = 1;
@@ -145,7 +159,7 @@ function rowsOf(found: RawSheet, block: ScoredBlock, from: number): Pick<FoundTa
     const cells = rowCells(sheet, row);
     if (cells.length > 0) titles.push({ row, what: 'title', text: cells.map((cell) => cellText(cell).trim()).join(' | ') });
   }
-  return { sheet, rows: tableRows(sheet, block, key, listSheets), titles };
+  return { sheet, rows: tableRows(sheet, block, key, listsFor(sheet)), titles };
 }
 
 /** The column that holds the records' names: the one that is called so, else the first. */

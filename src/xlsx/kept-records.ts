@@ -23,7 +23,8 @@ export function readingOrder(): readonly SheetDeclaration[] {
 /** What stays of the other book's records where a file has none, and what the report says of it. */
 export interface KeptRecords {
   readonly sheet: SheetState;
-  readonly told: string;
+  /** Undefined where nothing stays that could. */
+  readonly told: string | undefined;
 }
 
 /**
@@ -34,9 +35,9 @@ export interface KeptRecords {
  */
 export function keptRecords(declaration: SheetDeclaration, from: SheetState, base: BookState, baseName: string, read: readonly SheetState[]): KeptRecords {
   const { name, partOf, columns } = declaration;
-  if (from.rows.length === 0) return { sheet: from, told: `${name}: the file has none; the sheet stays empty` };
+  if (from.rows.length === 0) return { sheet: from, told: undefined };
   if (partOf === undefined) {
-    const warning = base.invented ? ", which are invented: enter your supplier's figures before you rely on them" : '';
+    const warning = base.invented ? ", which are invented: enter your own before you rely on them" : '';
     return { sheet: from, told: `${name}: the file has none; the ${from.rows.length} of ${baseName} stay${warning}` };
   }
   const owner = columns.findIndex(({ header }) => header === partOf.header);
