@@ -1,4 +1,3 @@
-import { createRequire } from 'node:module';
 import { Refusal } from '../formula/define.ts';
 import { counted } from '../xlsx/read-limits.ts';
 import { tableBook, type Table } from '../xlsx/table-book.ts';
@@ -7,47 +6,24 @@ import { cutItems, fleetCutting, type ItemPlan } from '../order/cutting.ts';
 import { comparisonTable, seriesTables } from '../order/fleet-tables.ts';
 import { chosenSupply, fleetOrder, type FleetOrder, suppliedOrder, type SuppliedOrder } from '../order/fleet-order.ts';
 import { itemText } from '../order/items.ts';
-import type { Scope } from '../checks/chosen-belts.ts';
 import { orderTables } from '../order/order-tables.ts';
 import { feasibleFleet, fleetSeries, type FleetSeries, seriesChanges } from '../order/series.ts';
 import { fleetShelf, type FleetShelf } from '../order/shelf-lines.ts';
 import { fleetComparison } from '../order/square-or-skew.ts';
 import { cuttingTables, shelfTable } from '../order/store-tables.ts';
-import { readDate } from '../units/dates.ts';
-import { isRefusal } from '../units/numbers.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { type Given, optionValue } from './arguments.ts';
-import { beltRecord } from './belt-record.ts';
+import type { Given } from './arguments.ts';
 import { counted as countOf, notUnderstoodLine } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
 import { checkOutput, replaces, writeWhole } from './output-file.ts';
+import { scopeOf, secondsOf, solverRuntime } from './planning-options.ts';
 import type { SourcePlaces } from './source-places.ts';
-import { FileError, UsageError } from './usage-error.ts';
+import { FileError } from './usage-error.ts';
 
 /** The order list, the shelf and the cutting plan of a list of belts, as a workbook of live formulas. */
 
-/** The solver's program file, which the one file of the command line does not hold: that of the installed package. */
-const runtime = createRequire(import.meta.url).resolve('highs/runtime');
-
 const usualSeconds = 30;
-
-function scopeOf(typed: Given, book: Workbook, file: string): Scope {
-  const [names, due] = [typed.options.get('belt') ?? [], optionValue(typed, 'due')];
-  if (names.length > 0 && due !== undefined) throw new UsageError('--belt and --due are given both: order for belts, or for what is due');
-  if (names.length > 0) return { which: 'belts', records: names.map((name) => beltRecord(book, file, name)) };
-  if (due === undefined) return { which: 'all' };
-  const read = /^\d{4}-\d{2}-\d{2}$/.test(due) ? readDate(due) : undefined;
-  if (read === undefined || isRefusal(read)) throw new UsageError(`--due is a day of the calendar as YYYY-MM-DD; "${due}" was given`);
-  return { which: 'due', until: read.serial };
-}
-
-function secondsOf(typed: Given): number {
-  const text = optionValue(typed, 'seconds');
-  const seconds = text === undefined ? usualSeconds : Number(text);
-  if (!(Number.isFinite(seconds) && seconds > 0)) throw new UsageError(`--seconds is a number of more than 0; "${text ?? ''}" was given`);
-  return seconds;
-}
 
 const money = (value: number): string => value.toLocaleString('en-US', { minimumFractionDigits: 2, maximumFractionDigits: 2 });
 
@@ -61,8 +37,8 @@ interface Answers {
 }
 
 async function answers(typed: Given, book: Workbook, file: string, solver: Solver): Promise<Answers> {
-  const scope = scopeOf(typed, book, file);
-  const seconds = secondsOf(typed);
+  const scope = scopeOf(typed, book, file, 'order');
+  const seconds = secondsOf(typed, usualSeconds);
   const begun = performance.now();
   const left = (share: number): number => Math.max(0.1, share * (seconds - (performance.now() - begun) / 1000));
   const terms = typed.options.has('failing') ? { failing: true } : {};
@@ -129,7 +105,7 @@ export async function run(typed: Given): Promise<number> {
   const inputs = [input, ...(options.series === undefined ? [] : [options.series])];
   checkOutput(output, inputs);
   const { book, report, places, reviewed } = listBook(input, options);
-  const solver = await loadSolver(() => runtime);
+  const solver = await loadSolver(() => solverRuntime);
   let made: Answers;
   try {
     made = await answers(typed, book, input, solver);
