@@ -83,7 +83,7 @@ export function scoreOf(request: OutageRequest, { standingLoss }: Choices, chose
 }
 
 /** Whether one plan is better, aim by aim. */
-function better(one: Score, other: Score, aim: OutageRequest['aim']): boolean {
+export function better(one: Score, other: Score, aim: OutageRequest['aim']): boolean {
   const steps = (score: Score): number[] => (aim === 'earliest finish' ? [-score.weight, score.finish, score.lost, score.ends] : [-score.weight, score.lost, score.ends]);
   const others = steps(other);
   const difference = steps(one).map((value, place) => value - (others[place] ?? 0)).find((value) => Math.abs(value) > 1e-9);

@@ -1,7 +1,9 @@
 import { hoursText, momentText } from './moments.ts';
 import { Board, type Chosen, greedyPlan, scoreOf, standingSteps } from './outage-board.ts';
 import { type Choice, type Choices, outageChoices } from './outage-choices.ts';
+import { OpenChoices, type SharedCost } from './outage-bounds.ts';
 import { outageProgram } from './outage-program.ts';
+import { improvedPlan } from './outage-search.ts';
 import { type OutagePlan, OutageRefusal, type OutageRequest, type PlannedJob, requestFaults, type Stage, type UnplannedJob } from './outage.ts';
 import type { SolverLimits, SolverProgress, WholeSolver } from './whole-program.ts';
 
@@ -28,12 +30,16 @@ interface Aimed {
   readonly costs: readonly number[];
   /** What a cost is in the plan's own figures. */
   readonly figure: (cost: number) => number;
-  /** A bound that needs no solver, for plans of the jobs that this one holds. */
-  readonly least: (chosen: Chosen) => number;
+  /** A bound that needs no solver. */
+  readonly least: (open: OpenChoices) => number;
+  /** The cost as its choices share it; absent where none is too dear. */
+  readonly shared?: SharedCost;
 }
 
 /** What a stage may take of the time that is left, so that a hard one does not leave the ends lying about. */
 const shareOfRest = 0.7;
+/** What the last stage may take of all the time: it only tidies, and is often hard to prove. */
+const shareOfTidying = 0.25;
 
 /** Lets messages come in between two solves. */
 const pause = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
@@ -48,30 +54,38 @@ export async function planOutage(request: OutageRequest, { solver: load, seconds
   }
   const began = Date.now();
   const left = (): number => seconds - (Date.now() - began) / 1000;
-  let chosen = greedyPlan(request, choices);
+  let chosen = improvedPlan(request, choices, greedyPlan(request, choices));
   const stages: Stage[] = [];
   let solver: WholeSolver | undefined;
   hand?.(answerOf(request, choices, chosen, [], false));
   const program = outageProgram(request, choices);
-  for (const { name, costs, figure, least: leastOf } of aimsOf(request, choices, program.costs)) {
+  const closed = new Set<number>();
+  const open = (): OpenChoices => new OpenChoices(choices.byJob, closed, choices.byJob.every((own, job) => own.length === 0 || chosen[job] !== undefined));
+  const close = (shared: SharedCost | undefined, best: number, scale: number): void => {
+    const dear = shared === undefined ? [] : open().dearer(shared, best + 1e-6 * scale);
+    for (const column of dear) closed.add(column);
+    if (dear.length > 0) program.builder.row({ upper: 0 }, dear.map((column) => [column, 1]));
+  };
+  for (const { name, costs, figure, least: leastOf, shared } of aimsOf(request, choices, program.costs)) {
     const start = program.valuesOf(chosen);
-    const least = leastOf(chosen);
+    const least = leastOf(open());
     const cost = costOf(costs, start);
     const scale = Math.max(1e-9, ...costs.map(Math.abs));
     let [best, bound, proven] = [cost, least, cost <= least + 1e-9 * Math.max(1, Math.abs(least))];
     if (!proven) {
+      close(shared, cost, scale);
       if (left() <= 0 || signal?.aborted === true) break;
       solver ??= await load();
       await pause();
       const answer = solver.whole(program.builder.withCosts(costs.map((one) => one / scale)), {
-        seconds: Math.max(0.1, stages.length + 1 === stagesIn(request.aim) ? left() : left() * shareOfRest),
+        seconds: Math.max(0.1, name === 'sum of ends' ? Math.min(left(), shareOfTidying * seconds) : left() * shareOfRest),
         start,
         stage: name,
         ...(progress === undefined ? {} : { progress: (seen: SolverProgress) => progress(inFigures(seen, (value) => figure(value * scale))) }),
         ...(signal === undefined ? {} : { signal }),
       });
       const found = answer.values.length === 0 ? cost : costOf(costs, answer.values);
-      if (answer.values.length > 0 && found < cost - 1e-9 * scale) chosen = program.chosenOf(answer.values);
+      if (answer.values.length > 0 && found < cost - 1e-9 * scale) chosen = improvedPlan(request, choices, program.chosenOf(answer.values));
       best = costOf(costs, program.valuesOf(chosen));
       proven = answer.outcome === 'optimal';
       bound = proven ? best : Math.min(best, Math.max(bound, answer.bound * scale));
@@ -79,6 +93,7 @@ export async function planOutage(request: OutageRequest, { solver: load, seconds
     stages.push(stageOf(name, figure(best), figure(proven ? best : bound), proven));
     hand?.(answerOf(request, choices, chosen, [...stages], false));
     builderKeeps(program.builder, costs, best, scale);
+    close(shared, best, scale);
   }
   return answerOf(request, choices, chosen, stages, stages.length === stagesIn(request.aim) && stages.every((stage) => stage.proven));
 }
@@ -92,21 +107,26 @@ function builderKeeps(builder: { row: (bounds: { upper: number }, entries: (read
 
 const stagesIn = (aim: OutageRequest['aim']): number => (aim === 'earliest finish' ? 4 : 3);
 
-function aimsOf(request: OutageRequest, { byJob, grid }: Choices, costs: Record<'placed' | 'lost' | 'finish' | 'ends', readonly number[]>): Aimed[] {
+/** An aim whose cost is that of the choices, shared by some. */
+const aim = (name: Stage['name'], costs: readonly number[], figure: (cost: number) => number, shared: SharedCost): Aimed => ({ name, costs, figure, least: (open) => open.least(shared), shared });
+
+function aimsOf(request: OutageRequest, { byJob, grid, standingLoss }: Choices, costs: Record<'placed' | 'lost' | 'finish' | 'ends', readonly number[]>): Aimed[] {
   const { jobs, areas = [] } = request;
   const hours = (steps: number): number => (steps * grid.step) / 60;
-  const sum = (of: (own: readonly Choice[], job: number) => number): number => byJob.reduce((total, own, job) => total + (own.length === 0 ? 0 : of(own, job)), 0);
-  const least = (own: readonly Choice[], of: (choice: Choice) => number): number => own.reduce((found, choice) => Math.min(found, of(choice)), Number.POSITIVE_INFINITY);
-  const [allPlaced, allCheap, allEarly] = [sum((_, job) => -(jobs[job]?.weight ?? 1)), sum((own) => least(own, ({ lost }) => lost)), sum((own) => least(own, ({ end }) => end))];
-  const whole = (chosen: Chosen): boolean => byJob.every((own, job) => own.length === 0 || chosen[job] !== undefined);
-  const none = Number.NEGATIVE_INFINITY;
-  const alone = areas.every(({ standsAtLoss }) => standsAtLoss === undefined);
-  const firstEnd = least(byJob.flat(), ({ end }) => end);
+  const firstEnd = byJob.flat().reduce((found, { end }) => Math.min(found, end), Number.POSITIVE_INFINITY);
+  const standing = new Set(areas.flatMap(({ name, standsAtLoss }) => (standsAtLoss === undefined ? [] : [name])));
+  const areaOf = (job: number): string => jobs[job]?.area ?? '';
+  const lossOf = (choice: Choice): number => {
+    let sum = choice.lost;
+    if (standing.has(areaOf(choice.job))) for (let step = choice.start; step < choice.end; step += 1) sum += standingLoss(areaOf(choice.job), step);
+    return sum;
+  };
 
-  const placed: Aimed = { name: 'jobs planned', costs: costs.placed, figure: (cost) => -cost, least: () => allPlaced };
-  const lost: Aimed = { name: 'lost production', costs: costs.lost, figure: (cost) => cost, least: (chosen) => (alone && whole(chosen) ? allCheap : 0) };
-  const ends: Aimed = { name: 'sum of ends', costs: costs.ends, figure: hours, least: (chosen) => (whole(chosen) ? allEarly : none) };
-  const finish: Aimed = { name: 'hours to the last end', costs: costs.finish, figure: (cost) => (Number.isFinite(firstEnd) ? hours(cost + firstEnd) : 0), least: () => 0 };
+  const most = byJob.reduce((sum, own, job) => sum + (own.length === 0 ? 0 : (jobs[job]?.weight ?? 1)), 0);
+  const placed: Aimed = { name: 'jobs planned', costs: costs.placed, figure: (cost) => -cost, least: () => -most };
+  const lost = aim('lost production', costs.lost, (cost) => cost, { of: lossOf, group: (job) => (standing.has(areaOf(job)) ? areaOf(job) : job) });
+  const ends = aim('sum of ends', costs.ends, hours, { of: ({ end }) => end, group: (job) => job });
+  const finish = aim('hours to the last end', costs.finish, (cost) => (Number.isFinite(firstEnd) ? hours(cost + firstEnd) : 0), { of: ({ end }) => end - firstEnd, group: () => '' });
   return request.aim === 'earliest finish' ? [placed, finish, lost, ends] : [placed, lost, ends];
 }
 

@@ -1,3 +1,4 @@
+import { capital } from '../checks/words.ts';
 import type { QuantityKind } from '../units/quantities.ts';
 import { hoursText, momentText, serialOfMoment } from './moments.ts';
 import type { OutagePlan, OutageRequest, Stage } from './outage.ts';
@@ -50,21 +51,26 @@ export function planRows({ jobs, areas = [] }: OutageRequest, { planned, unplann
 const number = (value: number): string => String(Number(value.toFixed(2)));
 const share = (value: number): string => `${number(100 * value)} %`;
 
-function stageText({ name, value, bound, gap, proven }: Stage, lossUnit: string): string {
-  const what = `${name}: ${number(value)}${name === 'lost production' ? lossUnit : ''}`;
+/** What is known of a stage beyond its figure; undefined where the other sentences say it all. */
+function stageText({ name, value, bound, gap, proven }: Stage, { jobs }: Pick<OutageRequest, 'jobs'>, lossUnit: string): string {
+  // A sum of moments tells a reader nothing.
+  if (name === 'sum of ends') return proven ? 'beyond that, the jobs end as early as can be: proven' : 'beyond that, the jobs end early; that none could end earlier is not proven';
+  const weighted = name === 'jobs planned' && jobs.some(({ weight = 1 }) => weight !== 1) ? ' by weight' : '';
+  const what = `${name}${weighted}: ${number(value)}${name === 'lost production' ? lossUnit : ''}`;
   if (proven) return `${what}, proven best`;
   if (!Number.isFinite(bound)) return `${what}, not proven best: the search ended before it had a bound`;
   return `${what}, not proven best: no plan does better than ${number(bound)}, a gap of ${share(gap)}`;
 }
 
 /** What a plan comes to, a sentence each. */
-export function planSummary({ jobs, aim, step, lossUnit }: OutageRequest, { planned, unplanned, standing, lost, finish, stages, proven }: OutagePlan): string[] {
+export function planSummary(request: OutageRequest, { planned, unplanned, standing, lost, finish, stages, proven }: OutagePlan): string[] {
+  const { jobs, aim, step, lossUnit } = request;
   const unit = lossUnit === undefined || lossUnit === '' ? '' : ` ${lossUnit}`;
-  const all = unplanned.length === 0 ? 'all' : String(planned.length);
+  const all = unplanned.length === 0 ? 'All' : String(planned.length);
   return [
-    `${all} of ${jobs.length} jobs planned${finish === undefined ? '' : `, the last ends ${momentText(finish)}`}; aim: ${aim}; times in whole steps of ${step} minutes, on the plant's clock.`,
+    `${all} of ${jobs.length === 1 ? '1 job' : `${jobs.length} jobs`} planned${finish === undefined ? '' : `, the last ends ${momentText(finish)}`}; aim: ${aim}; times in whole steps of ${step} minutes, on the plant's clock.`,
     `Lost production ${number(lost)}${unit}${standing.map(({ area, hours, lost: own }) => `; of it ${number(own)}${unit} by the area ${area}, which stands ${hoursText(hours)}`).join('')}.`,
-    ...stages.map((stage) => `${stageText(stage, unit)}.`),
-    ...(proven ? [] : ['The search ended before all was proven: more time may give a better plan, and another machine another one.']),
+    ...stages.filter(({ name, proven: sure }) => !(sure && name === 'jobs planned' && unplanned.length === 0)).map((stage) => capital(`${stageText(stage, request, unit)}.`)),
+    ...(proven || (stages.at(-1)?.name === 'sum of ends' && stages.every(({ name, proven: sure }) => sure || name === 'sum of ends')) ? [] : ['The search ended before all was proven: more time may give a better plan, and another machine another one.']),
   ];
 }

@@ -155,8 +155,8 @@ describe('a table', () => {
     expect(planSummary(request, plan)).toEqual([
       '5 of 6 jobs planned, the last ends 2027-04-03 14:00; aim: least lost production; times in whole steps of 30 minutes, on the plant\'s clock.',
       'Lost production 2390; of it 90 by the area Salt shed, which stands 1 h.',
-      'jobs planned: 5, proven best.',
-      'lost production: 2390, not proven best: no plan does better than 2151, a gap of 10 %.',
+      'Jobs planned: 5, proven best.',
+      'Lost production: 2390, not proven best: no plan does better than 2151, a gap of 10 %.',
       'The search ended before all was proven: more time may give a better plan, and another machine another one.',
     ]);
   });
