@@ -24,7 +24,7 @@ const reading: readonly Option[] = [
   { name: 'date-order', value: 'day-first|month-first', doc: 'how dates that are written as text are meant' },
   { name: 'skew-from', value: 'square|edge', doc: "whether the list's skews count from the square line or from the belt's edge" },
   { name: 'date', value: 'YYYY-MM-DD', doc: "the day that joint ages are counted to; today else, or the book's own when it is one of ours" },
-  { name: 'series', value: 'BOOK.xlsx', doc: 'takes plate series, strips, suppliers, stock, steps, crews, windows and assumptions from another book, in place of what the list has of them' },
+  { name: 'series', value: 'BOOK.xlsx', doc: 'takes plate series, strips, suppliers, stock, steps and assumptions from another book, in place of what the list has of them; crews, windows and areas where it has none' },
 ];
 
 const exits = 'Exit codes: 0 done, 2 the input could not be used or the output not be written.';
@@ -105,7 +105,7 @@ export const commands: readonly Command[] = [
       units, ...reading,
     ],
     notes: [
-      "Crews, windows, areas and what is special about a belt's work come from the book's sheets Crews, Windows, Areas and Outage jobs; a list without them takes the first three from --series BOOK.xlsx.",
+      "Crews, windows, areas and what is special about a belt's work come from the book's sheets Crews, Windows, Areas and Outage jobs; a list takes those of the first three that it lacks from --series BOOK.xlsx. In a list of your own they are found by the names of their sheets.",
       'Times are those of the plant\'s clock, in the calendar too (RFC 5545, without a time zone). Hours are booked so that they suffice with the chance PlanningShare.',
       'IN.xlsx is never changed. The output is written whole or not at all; a file that is there is replaced.',
       'Exit codes: 0 all jobs are planned, 1 some do not fit, or none does and nothing is written, 2 the input could not be used or the output not be written.',

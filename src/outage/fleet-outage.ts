@@ -4,7 +4,7 @@ import { type ChoiceTerms, type ChosenBelt, givenNumber, type LeftOut, type Miss
 import type { CellRemark } from '../checks/sheet-rows.ts';
 import { listed } from '../checks/words.ts';
 import { jobRates, jointsCounts, jointWork, lostProduction, pertTime, type Rate, workHeaders } from '../plan/job-time.ts';
-import { momentOf } from '../plan/moments.ts';
+import { type Moment, momentOf } from '../plan/moments.ts';
 import { type Aim, type OutageArea, type OutageJob, OutageRefusal, type OutageRequest, type OutageWindow } from '../plan/outage.ts';
 import { isoDate } from '../units/dates.ts';
 import { unitOf } from '../units/quantities.ts';
@@ -87,7 +87,7 @@ export function fleetOutage(book: Workbook, terms: OutageTerms): FleetOutage {
     return beltJob(book, chosen, sheets, areas, remarks);
   });
   const planned = withOrder(made, sheets.special, notes);
-  const limited = planned.map((one) => withDue(one, windows, terms, notes));
+  const limited = planned.map((one) => withDue(one, today, terms, notes));
   return {
     request: {
       jobs: limited.map(({ job }) => job), crews, windows, areas: standingAreas(areaRows, limited, sheets.dutyShare), step: terms.step, aim: terms.aim,
@@ -152,12 +152,12 @@ function withOrder(made: readonly OutageBelt[], special: Sheets['special'], note
   });
 }
 
-/** The day a joint is due as a limit, unless it is past before belts can stand. */
-function withDue(one: OutageBelt, windows: readonly OutageWindow[], { dueLimits }: OutageTerms, notes: string[]): OutageBelt {
-  if (one.due === undefined || windows.length === 0) return one;
+/** The day a joint is due as a limit, unless it is past already. */
+function withDue(one: OutageBelt, today: Moment, { dueLimits }: OutageTerms, notes: string[]): OutageBelt {
+  if (one.due === undefined) return one;
   const end = momentOf(Math.floor(one.due) + 1);
-  if (end <= Math.min(...windows.map(({ start }) => start))) {
-    notes.push(`${one.job.key} is due on ${isoDate(Math.floor(one.due))}, before the first window: it is planned as overdue, its day is no limit.`);
+  if (end <= today) {
+    notes.push(`${one.job.key} was due on ${isoDate(Math.floor(one.due))}, before the review date: it is planned as overdue, its day is no limit.`);
     return one;
   }
   return dueLimits ? { ...one, job: { ...one.job, due: end } } : one;

@@ -37,26 +37,28 @@ export function bookCrews(book: Workbook, areas: AreaNames, usualPeople: number,
     const area = areas.of(row, 'Works in');
     if (area === null) return [];
     const available = presence(row, windows);
+    if (available === null) return [];
     return [{ name, people: row.number('People') ?? usualPeople, ...(area === undefined ? {} : { area }), ...(available === undefined ? {} : { available }) }];
   });
 }
 
-/** When a crew is there; undefined when it always is. */
-function presence(row: SheetRow, windows: readonly Interval[]): readonly Interval[] | undefined {
+/** When a crew is there; undefined when it always is, null when that can't be told. */
+function presence(row: SheetRow, windows: readonly Interval[]): readonly Interval[] | undefined | null {
   const [from, to] = [momentIn(row, 'There from'), momentIn(row, 'There to')];
   const shifts = shiftTimes(row, windows);
+  if (shifts === null) return null;
   if (shifts === undefined && from === undefined && to === undefined) return undefined;
   const [first, last] = [from ?? Number.NEGATIVE_INFINITY, to ?? Number.POSITIVE_INFINITY];
   const whole: Interval = { start: Math.min(...windows.map(({ start }) => start)), end: Math.max(...windows.map(({ end }) => end)) };
   return (shifts ?? (windows.length === 0 ? [] : [whole])).map(({ start, end }) => ({ start: Math.max(start, first), end: Math.min(end, last) })).filter(({ start, end }) => start < end);
 }
 
-function shiftTimes(row: SheetRow, windows: readonly Interval[]): readonly Interval[] | undefined {
+function shiftTimes(row: SheetRow, windows: readonly Interval[]): readonly Interval[] | undefined | null {
   const [from, to] = [row.number('Shift from'), row.number('Shift to')];
   if ((from === undefined) !== (to === undefined)) {
     const [empty, given] = from === undefined ? ['Shift from', 'Shift to'] : ['Shift to', 'Shift from'];
     row.tell(empty, `${empty} is not known although ${given} is given, so the crew is left out: enter both, or neither`);
-    return [];
+    return null;
   }
   if (from === undefined || to === undefined) return undefined;
   const [begins, ends] = [Math.round(from * 60), Math.round(to * 60) + (to > from ? 0 : minutesPerDay)];

@@ -5,7 +5,9 @@ import type { BookState, SheetState } from './state.ts';
 import { withContents } from './state-changes.ts';
 
 /** Sheets that several books may share: one plant has one list of suppliers' series and one set of assumptions. */
-const shared = ['Plate series', 'Strips', 'Suppliers', 'Offers', 'Shelf', 'Steps', 'Crews', 'Windows', 'Areas', 'Assumptions', 'Tables'];
+const shared = ['Plate series', 'Strips', 'Suppliers', 'Offers', 'Shelf', 'Steps', 'Assumptions', 'Tables'];
+/** Sheets that another book lends where a book has none of its own. */
+const lent = ['Crews', 'Windows', 'Areas'];
 
 /** The assumption that says when a book was looked at; it is the book's own. */
 export const reviewDate = 'ReviewDate';
@@ -25,12 +27,12 @@ export function assumption(state: BookState, name: string): Content {
 }
 
 /**
- * A book with plate series, strips, suppliers, offers, shelf, steps, crews, windows, areas, assumptions and tables of another, in its own units, in place of what it has of them.
+ * A book with plate series, strips, suppliers, offers, shelf, steps, assumptions and tables of another, in its own units, in place of what it has of them; crews, windows and areas too, where it has none.
  *
  * It keeps its own review date. Formulas in these sheets that refer to other sheets of the other book will not find them.
  */
 export function withSuppliesOf(state: BookState, other: BookState): BookState {
   const converted = convertedBook(other, state.units).state;
-  const sheets = state.sheets.map((sheet) => (shared.includes(sheet.name) ? (converted.sheets.find(({ name }) => name === sheet.name) ?? sheet) : sheet));
+  const sheets = state.sheets.map((sheet) => (shared.includes(sheet.name) || (lent.includes(sheet.name) && sheet.rows.length === 0) ? (converted.sheets.find(({ name }) => name === sheet.name) ?? sheet) : sheet));
   return withAssumption({ ...state, invented: other.invented, sheets }, reviewDate, assumption(state, reviewDate));
 }

@@ -15,14 +15,12 @@ import { Workbook } from '../../src/workbook/workbook.ts';
 import type { RawBook, RawCell } from '../../src/xlsx/raw-book.ts';
 import { readBook } from '../../src/xlsx/read.ts';
 import { type Table, tableBook } from '../../src/xlsx/table-book.ts';
+import { formulaDifferences } from '../xlsx/formula-differences.ts';
 import { recalculated } from '../xlsx/libreoffice.ts';
 
 /** The order's workbook: formulas that another program works out to the same values, and that follow a change. */
 
 vi.setConfig({ testTimeout: 180_000, hookTimeout: 180_000 });
-
-const shown = (cell: RawCell | undefined): unknown => cell?.error ?? (cell?.value === '' ? null : (cell?.value ?? null));
-const near = (one: number, other: number): boolean => Math.abs(one - other) <= 1e-9 * Math.max(1, Math.abs(one), Math.abs(other));
 
 /** A cell of a table's record by its header. */
 function cell(book: RawBook, name: string, header: string, record: number): RawCell | undefined {
@@ -57,19 +55,7 @@ describe.each(['metric', 'us'] as const)('the order of Tern Quay, %s', (units) =
 
   test('is worked out by another program to the same values, formula by formula', async () => {
     const [ours, theirs] = [readBook(bytes), await recalculated(bytes)];
-    const differing: string[] = [];
-    let formulas = 0;
-    for (const { name, rows } of ours.sheets) {
-      for (const [row, cells] of rows) {
-        for (const one of cells) {
-          if (one.formula === undefined) continue;
-          formulas += 1;
-          const there = theirs.sheets.find((sheet) => sheet.name === name)?.rows.get(row)?.find(({ column }) => column === one.column);
-          const [mine, other] = [shown(one), shown(there)];
-          if (!(typeof mine === 'number' && typeof other === 'number' ? near(mine, other) : mine === other)) differing.push(`${name} row ${row}, column ${one.column}: ${String(mine)} or ${String(other)}: ${one.formula}`);
-        }
-      }
-    }
+    const { formulas, differing } = formulaDifferences(ours, theirs);
     expect(differing).toEqual([]);
     expect(formulas).toBeGreaterThan(1500);
   });
