@@ -23,7 +23,10 @@ function planTable({ request, belts }: FleetOutage, plan: OutagePlan): Table {
   const name = outageTableNames.plan;
   const due = new Map(belts.flatMap(({ job, due: day }) => (day === undefined ? [] : [[job.key, Math.floor(day)] as const])));
   const lossHeader = planColumns(request).find(({ header }) => header.startsWith('Lost'))?.header ?? '';
-  const columns = planColumns(request).map((column): TableColumn => ({
+  // A belt has one job, called as it is.
+  const kept = planColumns(request).flatMap(({ header }, place) => (header === 'Job' ? [] : [place]));
+  const ofKept = <Cell>(cells: readonly Cell[]): Cell[] => cells.filter((_, place) => kept.includes(place));
+  const columns = ofKept(planColumns(request)).map((column): TableColumn => ({
     ...column,
     ...(column.header === 'Hours' ? { digits: 2, note: 'Booked: whole steps in which the work is done with the chance PlanningShare.' } : {}),
     ...(column.header === lossHeader ? { digits: lossDigits } : {}),
@@ -32,15 +35,15 @@ function planTable({ request, belts }: FleetOutage, plan: OutagePlan): Table {
   const at = (header: string): number => columns.findIndex((column) => column.header === header);
   const cells = new TableCells(name, columns, plan.planned.length);
   const rows = planRows(request, { ...plan, unplanned: [] }, due).map((row, record): TableCell[] =>
-    row.map((cell, place) => (place === at('End') && typeof cell === 'number' ? formula(`${cells.cell('Start', record)}+${cells.cell('Hours', record)}/24`, cell) : cell)));
-  if (rows.length === 0) return { name, columns, keys: 2, rows: [] };
+    ofKept(row).map((cell, place) => (place === at('End') && typeof cell === 'number' ? formula(`${cells.cell('Start', record)}+${cells.cell('Hours', record)}/24`, cell) : cell)));
+  if (rows.length === 0) return { name, columns, keys: 1, rows: [] };
   const total = columns.map(({ header }): TableCell => {
     if (header === 'Hours') return formula(`SUM(${cells.above(header)})`, sum(plan.planned.map((job) => job.hours)));
-    if (header !== lossHeader) return header === 'Job' ? 'Total' : null;
+    if (header !== lossHeader) return header === 'Belt' ? 'Total' : null;
     const standing = plan.standing.length === 0 ? '' : `+SUM(${new TableCells(outageTableNames.standing, standingColumns(request.lossUnit), plan.standing.length).column(standingLoss(request.lossUnit))})`;
     return formula(`SUM(${cells.above(header)})${standing}`, plan.lost);
   });
-  return { name, columns, keys: 2, rows: [...rows, total], total: true };
+  return { name, columns, keys: 1, rows: [...rows, total], total: true };
 }
 
 const bookingColumns: readonly TableColumn[] = [

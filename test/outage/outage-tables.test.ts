@@ -39,7 +39,7 @@ function records(file: RawBook, name: string): Record<string, unknown>[] {
 test('holds every job once, as planned or with the reason why not, and each crew with all it does', () => {
   const file = readBook(bytes);
   const planned = records(file, outageTableNames.plan);
-  expect(planned.at(-1)?.Job).toBe('Total');
+  expect(planned.at(-1)?.Belt).toBe('Total');
   expect(planned.slice(0, -1).map((row) => [row.Belt, row.Start, row.Window])).toEqual(plan.planned.map(({ belt, start, window }) => [belt, expect.closeTo(start / 1440, 9), window]));
   const unplanned = records(file, outageTableNames.unplanned).map((row) => row.Belt);
   expect(unplanned).toEqual([...plan.unplanned.map(({ belt }) => belt), ...fleet.leftOut.map(({ belt }) => belt)]);
