@@ -35,6 +35,7 @@ const head = 74;
 const breakWidth = 26;
 const leastHour = 11;
 const dayWidth = 92;
+const windowRow = 20;
 
 const escaped = (text: string): string =>
   text.replaceAll(/[\u0000-\u0008\u000B\u000C\u000E-\u001F]/g, ' ').replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
@@ -75,11 +76,13 @@ export function ganttPicture(request: OutageRequest, plan: OutagePlan, { lanes: 
   const { lanes, bars } = by === 'crew' ? crewLanes(request, plan) : areaLanes(request, plan);
   const left = 24 + letter * Math.min(22, Math.max(8, ...lanes.map(({ label }) => label.length)));
   const axis = new Axis(request.windows, left, width);
-  const right = Math.max(width, axis.right + 12);
+  const named = windowPlaces(request.windows, axis);
+  const right = Math.max(width, axis.right + 12, ...named.map(({ text, x }) => x + letter * text.length + 12));
   const areas = [...new Set(request.jobs.map(({ area }) => area))];
   const bottom = head + lanes.length * laneHeight;
-  const notes = [...legend(areas, left, bottom + 26, right, id), ...noteLines(plan, right, bottom + 26 + 22 * legendRows(areas, left, right))];
-  const height = bottom + 26 + 22 * legendRows(areas, left, right) + 16 * notePieces(plan, right).length + 8;
+  const below = bottom + windowRow * (1 + Math.max(-1, ...named.map(({ row }) => row)));
+  const notes = [...legend(areas, left, below + 26, right, id), ...noteLines(plan, right, below + 26 + 22 * legendRows(areas, left, right))];
+  const height = below + 26 + 22 * legendRows(areas, left, right) + 16 * notePieces(plan, right).length + 8;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${at(right)} ${at(height)}" width="${at(right)}" height="${at(height)}" role="img" aria-label="${escaped(title)}" fill="none" stroke="currentColor" font-family="system-ui, sans-serif" font-size="12">`,
     `<title>${escaped(title)}</title>`,
@@ -88,6 +91,7 @@ export function ganttPicture(request: OutageRequest, plan: OutagePlan, { lanes: 
     ...axisLines(axis, bottom),
     ...lanes.flatMap((lane, index) => laneLines(lane, index, axis, id)),
     ...bars.flatMap((bar) => barLines(bar, axis, areas, id)),
+    ...named.flatMap((place) => windowLines(place, bottom)),
     ...notes,
     '</svg>',
     '',
@@ -163,6 +167,31 @@ function axisLines(axis: Axis, bottom: number): string[] {
     }
   }
   return lines;
+}
+
+interface WindowPlace {
+  readonly text: string;
+  readonly x: number;
+  readonly end: number;
+  readonly row: number;
+}
+
+/** Windows below the lanes, each in the first row in which its line and its name are free. */
+function windowPlaces(windows: OutageRequest['windows'], axis: Axis): WindowPlace[] {
+  const taken: number[] = [];
+  return windows.toSorted((a, b) => a.start - b.start || b.end - a.end).map(({ name, area, start, end: until }) => {
+    const text = area === undefined ? name : `${name} (${area})`;
+    const [x, end] = [axis.x(start), axis.x(until)];
+    const free = taken.findIndex((right) => right <= x);
+    const row = free < 0 ? taken.length : free;
+    taken[row] = Math.max(end, x + letter * text.length) + 6;
+    return { text, x, end, row };
+  });
+}
+
+function windowLines({ text, x, end, row }: WindowPlace, bottom: number): string[] {
+  const y = bottom + 6 + windowRow * row;
+  return [`<path d="M${at(x + 1)} ${at(y - 3)}V${at(y)}H${at(end - 1)}V${at(y - 3)}" stroke-width="1"/>`, label(x + 2, y + 12, text, 'font-size="11"')];
 }
 
 function laneLines({ label: text, closed }: Lane, index: number, axis: Axis, id: string): string[] {
