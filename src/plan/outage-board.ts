@@ -40,13 +40,24 @@ export class Board {
 
   put(choice: Choice): void {
     this.chosen[choice.job] = choice;
+    this.#count(choice, 1);
+  }
+
+  /** Takes out what is put in for a job. */
+  take(job: number): void {
+    const choice = this.chosen[job];
+    this.chosen[job] = undefined;
+    if (choice !== undefined) this.#count(choice, -1);
+  }
+
+  #count(choice: Choice, by: 1 | -1): void {
     const area = this.#areas.get(this.#request.jobs[choice.job]?.area ?? '')?.taken;
     for (let step = choice.start; step < choice.end; step += 1) {
       for (const [kind, taken] of choice.team.entries()) {
         const busy = this.#crews[kind];
-        if (busy !== undefined) busy[step] = (busy[step] ?? 0) + taken;
+        if (busy !== undefined) busy[step] = (busy[step] ?? 0) + by * taken;
       }
-      if (area !== undefined) area[step] = (area[step] ?? 0) + 1;
+      if (area !== undefined) area[step] = (area[step] ?? 0) + by;
     }
   }
 }

@@ -16,20 +16,21 @@ export interface SharedCost {
 
 /** The choices that are left, job by job; `everyJob` says that each job which has any is planned. */
 export class OpenChoices {
-  readonly #columns: readonly { readonly column: number; readonly choice: Choice }[];
+  readonly #byJob: readonly (readonly Choice[])[];
   readonly #everyJob: boolean;
 
-  /** Columns are counted as `byJob.flat()` counts. */
-  constructor(byJob: readonly (readonly Choice[])[], closed: ReadonlySet<number>, everyJob: boolean) {
-    this.#columns = byJob.flat().map((choice, column) => ({ column, choice })).filter(({ column }) => !closed.has(column));
+  constructor(byJob: readonly (readonly Choice[])[], everyJob: boolean) {
+    this.#byJob = byJob;
     this.#everyJob = everyJob;
   }
 
   #groups({ of, group }: SharedCost): ReadonlyMap<string | number, number> {
-    const cheapest = new Map<number, number>();
-    for (const { choice } of this.#columns) cheapest.set(choice.job, Math.min(cheapest.get(choice.job) ?? Number.POSITIVE_INFINITY, of(choice)));
     const groups = new Map<string | number, number>();
-    for (const [job, cost] of cheapest) groups.set(group(job), Math.max(groups.get(group(job)) ?? 0, this.#everyJob ? cost : 0));
+    for (const [job, own] of this.#byJob.entries()) {
+      if (own.length === 0) continue;
+      const cheapest = this.#everyJob ? own.reduce((least, choice) => Math.min(least, of(choice)), Number.POSITIVE_INFINITY) : 0;
+      groups.set(group(job), Math.max(groups.get(group(job)) ?? 0, cheapest));
+    }
     return groups;
   }
 
@@ -38,13 +39,13 @@ export class OpenChoices {
     return [...this.#groups(shared).values()].reduce((sum, cost) => sum + cost, 0);
   }
 
-  /** Columns of choices that are in no plan which costs at most `best`. */
-  dearer(shared: SharedCost, best: number): number[] {
+  /** The choices that are in no plan which costs at most `best`. */
+  dearer(shared: SharedCost, best: number): Set<Choice> {
     const groups = this.#groups(shared);
     const all = this.least(shared);
-    return this.#columns.flatMap(({ column, choice }) => {
+    return new Set(this.#byJob.flat().filter((choice) => {
       const own = groups.get(shared.group(choice.job)) ?? 0;
-      return all - own + Math.max(own, shared.of(choice)) > best ? [column] : [];
-    });
+      return all - own + Math.max(own, shared.of(choice)) > best;
+    }));
   }
 }

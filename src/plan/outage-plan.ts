@@ -1,11 +1,9 @@
 import { hoursText, momentText } from './moments.ts';
-import { Board, type Chosen, greedyPlan, scoreOf, standingSteps } from './outage-board.ts';
+import { Board, type Chosen, scoreOf, standingSteps } from './outage-board.ts';
 import { type Choice, type Choices, outageChoices } from './outage-choices.ts';
-import { OpenChoices, type SharedCost } from './outage-bounds.ts';
-import { outageProgram } from './outage-program.ts';
-import { improvedPlan } from './outage-search.ts';
+import { StagedSearch } from './outage-stages.ts';
 import { type OutagePlan, OutageRefusal, type OutageRequest, type PlannedJob, requestFaults, type Stage, type UnplannedJob } from './outage.ts';
-import type { SolverLimits, SolverProgress, WholeSolver } from './whole-program.ts';
+import type { SolverLimits, WholeSolver } from './whole-program.ts';
 
 /**
  * When which belts stand and which crews work on them: exact on the grid of steps, as far as time allows.
@@ -22,19 +20,8 @@ export interface PlanOptions extends SolverLimits {
   readonly found?: (plan: OutagePlan) => void;
 }
 
-/** More places than this make a program that takes minutes to load: a longer step is needed. */
-const mostChoices = 60_000;
-
-interface Aimed {
-  readonly name: Stage['name'];
-  readonly costs: readonly number[];
-  /** What a cost is in the plan's own figures. */
-  readonly figure: (cost: number) => number;
-  /** A bound that needs no solver. */
-  readonly least: (open: OpenChoices) => number;
-  /** The cost as its choices share it; absent where none is too dear. */
-  readonly shared?: SharedCost;
-}
+/** More places than this fill the memory before anything is planned: a longer step is needed. */
+const mostChoices = 400_000;
 
 /** What a stage may take of the time that is left, so that a hard one does not leave the ends lying about. */
 const shareOfRest = 0.7;
@@ -54,89 +41,26 @@ export async function planOutage(request: OutageRequest, { solver: load, seconds
   }
   const began = Date.now();
   const left = (): number => seconds - (Date.now() - began) / 1000;
-  let chosen = improvedPlan(request, choices, greedyPlan(request, choices));
-  const stages: Stage[] = [];
+  const search = new StagedSearch(request, choices);
+  const answer = (proven = false): OutagePlan => answerOf(request, choices, search.chosen, [...search.stages], proven);
   let solver: WholeSolver | undefined;
-  hand?.(answerOf(request, choices, chosen, [], false));
-  const program = outageProgram(request, choices);
-  const closed = new Set<number>();
-  const open = (): OpenChoices => new OpenChoices(choices.byJob, closed, choices.byJob.every((own, job) => own.length === 0 || chosen[job] !== undefined));
-  const close = (shared: SharedCost | undefined, best: number, scale: number): void => {
-    const dear = shared === undefined ? [] : open().dearer(shared, best + 1e-6 * scale);
-    for (const column of dear) closed.add(column);
-    if (dear.length > 0) program.builder.row({ upper: 0 }, dear.map((column) => [column, 1]));
-  };
-  for (const { name, costs, figure, least: leastOf, shared } of aimsOf(request, choices, program.costs)) {
-    const start = program.valuesOf(chosen);
-    const least = leastOf(open());
-    const cost = costOf(costs, start);
-    const scale = Math.max(1e-9, ...costs.map(Math.abs));
-    let [best, bound, proven] = [cost, least, cost <= least + 1e-9 * Math.max(1, Math.abs(least))];
-    if (!proven) {
-      close(shared, cost, scale);
+  hand?.(answer());
+  for (const aimed of search.aims) {
+    if (!search.bounded(aimed)) {
       if (left() <= 0 || signal?.aborted === true) break;
-      solver ??= await load();
-      await pause();
-      const answer = solver.whole(program.builder.withCosts(costs.map((one) => one / scale)), {
-        seconds: Math.max(0.1, name === 'sum of ends' ? Math.min(left(), shareOfTidying * seconds) : left() * shareOfRest),
-        start,
-        stage: name,
-        ...(progress === undefined ? {} : { progress: (seen: SolverProgress) => progress(inFigures(seen, (value) => figure(value * scale))) }),
-        ...(signal === undefined ? {} : { signal }),
-      });
-      const found = answer.values.length === 0 ? cost : costOf(costs, answer.values);
-      if (answer.values.length > 0 && found < cost - 1e-9 * scale) chosen = improvedPlan(request, choices, program.chosenOf(answer.values));
-      best = costOf(costs, program.valuesOf(chosen));
-      proven = answer.outcome === 'optimal';
-      bound = proven ? best : Math.min(best, Math.max(bound, answer.bound * scale));
+      if (search.solvable) {
+        solver ??= await load();
+        await pause();
+        search.solve(aimed, solver, {
+          seconds: Math.max(0.1, aimed.name === 'sum of ends' ? Math.min(left(), shareOfTidying * seconds) : left() * shareOfRest),
+          ...(progress === undefined ? {} : { progress }),
+          ...(signal === undefined ? {} : { signal }),
+        });
+      } else search.leave(aimed, () => left() > 0 && signal?.aborted !== true);
     }
-    stages.push(stageOf(name, figure(best), figure(proven ? best : bound), proven));
-    hand?.(answerOf(request, choices, chosen, [...stages], false));
-    builderKeeps(program.builder, costs, best, scale);
-    close(shared, best, scale);
+    hand?.(answer());
   }
-  return answerOf(request, choices, chosen, stages, stages.length === stagesIn(request.aim) && stages.every((stage) => stage.proven));
-}
-
-const costOf = (costs: readonly number[], values: readonly number[]): number => costs.reduce((sum, cost, column) => sum + cost * (values[column] ?? 0), 0);
-
-/** A row that keeps what a stage reached while the next ones are solved. */
-function builderKeeps(builder: { row: (bounds: { upper: number }, entries: (readonly [number, number])[]) => void }, costs: readonly number[], best: number, scale: number): void {
-  builder.row({ upper: best / scale + 1e-6 }, costs.flatMap((cost, column) => (cost === 0 ? [] : [[column, cost / scale] as const])));
-}
-
-const stagesIn = (aim: OutageRequest['aim']): number => (aim === 'earliest finish' ? 4 : 3);
-
-/** An aim whose cost is that of the choices, shared by some. */
-const aim = (name: Stage['name'], costs: readonly number[], figure: (cost: number) => number, shared: SharedCost): Aimed => ({ name, costs, figure, least: (open) => open.least(shared), shared });
-
-function aimsOf(request: OutageRequest, { byJob, grid, standingLoss }: Choices, costs: Record<'placed' | 'lost' | 'finish' | 'ends', readonly number[]>): Aimed[] {
-  const { jobs, areas = [] } = request;
-  const hours = (steps: number): number => (steps * grid.step) / 60;
-  const firstEnd = byJob.flat().reduce((found, { end }) => Math.min(found, end), Number.POSITIVE_INFINITY);
-  const standing = new Set(areas.flatMap(({ name, standsAtLoss }) => (standsAtLoss === undefined ? [] : [name])));
-  const areaOf = (job: number): string => jobs[job]?.area ?? '';
-  const lossOf = (choice: Choice): number => {
-    let sum = choice.lost;
-    if (standing.has(areaOf(choice.job))) for (let step = choice.start; step < choice.end; step += 1) sum += standingLoss(areaOf(choice.job), step);
-    return sum;
-  };
-
-  const most = byJob.reduce((sum, own, job) => sum + (own.length === 0 ? 0 : (jobs[job]?.weight ?? 1)), 0);
-  const placed: Aimed = { name: 'jobs planned', costs: costs.placed, figure: (cost) => -cost, least: () => -most };
-  const lost = aim('lost production', costs.lost, (cost) => cost, { of: lossOf, group: (job) => (standing.has(areaOf(job)) ? areaOf(job) : job) });
-  const ends = aim('sum of ends', costs.ends, hours, { of: ({ end }) => end, group: (job) => job });
-  const finish = aim('hours to the last end', costs.finish, (cost) => (Number.isFinite(firstEnd) ? hours(cost + firstEnd) : 0), { of: ({ end }) => end - firstEnd, group: () => '' });
-  return request.aim === 'earliest finish' ? [placed, finish, lost, ends] : [placed, lost, ends];
-}
-
-function stageOf(name: Stage['name'], value: number, bound: number, proven: boolean): Stage {
-  const gap = proven || value === bound ? 0 : Math.abs(value - bound) / Math.max(1e-9, Math.abs(value));
-  return { name, value, bound, gap, proven };
-}
-
-function inFigures({ best, bound, ...rest }: SolverProgress, figure: (cost: number) => number): SolverProgress {
-  return { ...rest, ...(best === undefined ? {} : { best: figure(best) }), ...(bound === undefined ? {} : { bound: figure(bound) }) };
+  return answer(search.stages.length === search.aims.length && search.stages.every((stage) => stage.proven));
 }
 
 function answerOf(request: OutageRequest, choices: Choices, chosen: Chosen, stages: readonly Stage[], proven: boolean): OutagePlan {

@@ -13,6 +13,8 @@ import { ProgramBuilder } from './whole-program.ts';
 export interface OutageProgram {
   readonly builder: ProgramBuilder;
   readonly choices: readonly Choice[];
+  /** The step before which no plan ends: costs of finishing count from there. */
+  readonly firstEnd: number;
   /** Costs of each aim by column, to be made least. */
   readonly costs: { readonly placed: readonly number[]; readonly lost: readonly number[]; readonly finish: readonly number[]; readonly ends: readonly number[] };
   /** The columns' values for a plan. */
@@ -45,6 +47,7 @@ export function outageProgram(request: OutageRequest, all: Choices): OutageProgr
   return {
     builder,
     choices,
+    firstEnd: choices.reduce((first, { end }) => Math.min(first, end), Number.POSITIVE_INFINITY),
     costs: {
       placed: costs(({ job }) => -(request.jobs[job]?.weight ?? 1)),
       lost: costs(({ lost }) => lost, new Map(standing.map(({ column, area, step }) => [column, all.standingLoss(area, step)]))),

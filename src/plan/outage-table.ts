@@ -71,6 +71,6 @@ export function planSummary(request: OutageRequest, { planned, unplanned, standi
     `${all} of ${jobs.length === 1 ? '1 job' : `${jobs.length} jobs`} planned${finish === undefined ? '' : `, the last ends ${momentText(finish)}`}; aim: ${aim}; times in whole steps of ${step} minutes, on the plant's clock.`,
     `Lost production ${number(lost)}${unit}${standing.map(({ area, hours, lost: own }) => `; of it ${number(own)}${unit} by the area ${area}, which stands ${hoursText(hours)}`).join('')}.`,
     ...stages.filter(({ name, proven: sure }) => !(sure && name === 'jobs planned' && unplanned.length === 0)).map((stage) => capital(`${stageText(stage, request, unit)}.`)),
-    ...(proven || (stages.at(-1)?.name === 'sum of ends' && stages.every(({ name, proven: sure }) => sure || name === 'sum of ends')) ? [] : ['The search ended before all was proven: more time may give a better plan, and another machine another one.']),
+    ...(proven || (stages.at(-1)?.name === 'sum of ends' && stages.every(({ name, proven: sure }) => sure || name === 'sum of ends')) ? [] : ['Not all of it is proven: more time, longer steps or fewer jobs may give a better plan, and another machine another one.']),
   ];
 }

@@ -157,7 +157,7 @@ describe('a table', () => {
       'Lost production 2390; of it 90 by the area Salt shed, which stands 1 h.',
       'Jobs planned: 5, proven best.',
       'Lost production: 2390, not proven best: no plan does better than 2151, a gap of 10 %.',
-      'The search ended before all was proven: more time may give a better plan, and another machine another one.',
+      'Not all of it is proven: more time, longer steps or fewer jobs may give a better plan, and another machine another one.',
     ]);
   });
 });
