@@ -106,7 +106,7 @@ class PatternSearch {
   #noted(patterns: readonly Pattern[]): Pattern[] {
     return patterns.filter((pattern) => {
       const key = keyOf(pattern);
-      if (pattern.counts.length === 0 || this.#patterns.has(key)) return false;
+      if (this.#patterns.has(key)) return false;
       this.#patterns.set(key, pattern);
       return true;
     });

@@ -131,6 +131,16 @@ describe('cutting plan', () => {
     expect([plan.cost, plan.proven, plan.offcutsProven]).toEqual([0, true, true]);
   });
 
+  test('of the cheapest plans takes the one that leaves most, though a roll that is not cut at all would leave more', async () => {
+    const plan = await cuttingPlan({
+      pieces: [{ belt: 'K1', length: 20, quantity: 2 }, { belt: 'K1', length: 4, quantity: 1 }],
+      shelf: [], sold: [{ name: 'roll', length: 47, price: 1 }], sawLoss: 3, keepFrom: 3, step: 1,
+    }, await solving());
+    // 20 and 4 leave 47 - 27 - 3 = 17, 20 leaves 24. Both of 20 on one roll leave 1, which is waste, and 4 leaves 40.
+    expect(plan.rolls.map(({ offcut }) => offcut).toSorted()).toEqual([17, 24]);
+    expect([plan.keptLength, plan.proven, plan.offcutsProven]).toEqual([41, true, true]);
+  });
+
   test('says what cannot be cut: longer than every roll, or no roll left', async () => {
     const plan = await cuttingPlan({
       pieces: [{ belt: 'K1', length: 1200, quantity: 2 }, { belt: 'K2', length: 400, quantity: 3 }],
