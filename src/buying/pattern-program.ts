@@ -26,7 +26,8 @@ export const anyCounts = ({ problem }: Search): RollCounts => problem.stocks.map
 export function rowsOf({ problem, budget }: Search, counts: RollCounts): Row[] {
   return [
     ...problem.sizes.map(({ demand }) => ({ lower: demand })),
-    ...counts,
+    // No lower limit of 0: it holds anyway, and a price on it would not be one of the rolls that there are.
+    ...counts.map(({ lower, upper }) => (lower > 0 ? { lower, upper } : { upper })),
     Number.isFinite(budget) ? { upper: budget } : {},
   ];
 }

@@ -141,6 +141,17 @@ describe('cutting plan', () => {
     expect([plan.keptLength, plan.proven, plan.offcutsProven]).toEqual([41, true, true]);
   });
 
+  test('begins a leftover where the roll bought keeps more for it', async () => {
+    const plan = await cuttingPlan({
+      pieces: [{ belt: 'K1', length: 5, quantity: 2 }, { belt: 'K1', length: 6, quantity: 1 }, { belt: 'K1', length: 4, quantity: 1 }],
+      shelf: [{ name: 'left', length: 5 }],
+      sold: [{ name: 'short', length: 20, price: 4, most: 1 }, { name: 'long', length: 30, price: 2.5, most: 2 }], sawLoss: 3, keepFrom: 3, step: 1,
+    }, await solving());
+    // One long roll holds all and keeps nothing. With 5 cut from the leftover it keeps 30 - 5 - 6 - 4 - 9 = 6: one more than the leftover was.
+    expect(plan.rolls.map(({ name, offcut }) => [name, offcut])).toEqual([['left', 0], ['long', 6]]);
+    expect([plan.cost, plan.proven, plan.offcutsProven]).toEqual([2.5, true, true]);
+  });
+
   test('says what cannot be cut: longer than every roll, or no roll left', async () => {
     const plan = await cuttingPlan({
       pieces: [{ belt: 'K1', length: 1200, quantity: 2 }, { belt: 'K2', length: 400, quantity: 3 }],
