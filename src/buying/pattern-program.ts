@@ -42,11 +42,16 @@ export function columnOf(search: Search, pattern: Pattern, whole: boolean): Colu
   };
 }
 
-/** One column a size: the pieces of it that are not cut. */
+/**
+ * One column a size: the pieces of it that are not cut.
+ *
+ * The linear program has no use for more of them than are wanted; a limit that said so would take a price, which the bound
+ * does not count.
+ */
 export function missingColumns({ problem: { sizes, stocks, penalty }, aim }: Search, whole: boolean): Column[] {
   return sizes.map(({ demand }, size) => ({
     cost: aim === 'cost' ? penalty : 0,
-    upper: demand,
+    ...(whole ? { upper: demand } : {}),
     whole,
     entries: [[size, 1], [sizes.length + stocks.length, penalty]],
   }));

@@ -152,6 +152,15 @@ describe('cutting plan', () => {
     expect([plan.cost, plan.proven, plan.offcutsProven]).toEqual([2.5, true, true]);
   });
 
+  test('cuts two middling pieces rather than one long one from a roll that is scarce', async () => {
+    const plan = await cuttingPlan({
+      pieces: [{ belt: 'K1', length: 8, quantity: 1 }, { belt: 'K2', length: 6, quantity: 2 }, { belt: 'K3', length: 5, quantity: 2 }],
+      shelf: [{ name: 'long', length: 12 }, { name: 'short', length: 5 }], sold: [], sawLoss: 0, keepFrom: 3, step: 1,
+    }, await solving());
+    // 6 and 6, or 5 and 5 on the long one and 5 on the short one: three of five. 8 on the long one would leave three uncut.
+    expect([plan.pieces, plan.proven]).toEqual([3, true]);
+  });
+
   test('says what cannot be cut: longer than every roll, or no roll left', async () => {
     const plan = await cuttingPlan({
       pieces: [{ belt: 'K1', length: 1200, quantity: 2 }, { belt: 'K2', length: 400, quantity: 3 }],
