@@ -5,8 +5,8 @@ import { Fault, isFault, type Matrix, type Value } from '../formula/values.ts';
 import { functions } from '../functions/index.ts';
 import { circularCells } from './circles.ts';
 import { columnDependents, followingSteps, nameDependents, wholeName } from './dependence.ts';
-import { type Dirty, mark, merge } from './dirty.ts';
-import { bookColumns, computingSteps, plans } from './layout.ts';
+import { type Dirty, type DirtyColumns, mark, merge } from './dirty.ts';
+import { bookColumns, computingRuns, type ComputingStep, computingSteps, plans } from './layout.ts';
 import { BookNames } from './names.ts';
 import { rectangles } from './rectangles.ts';
 import { Records, SupposedValues } from './records.ts';
@@ -41,6 +41,28 @@ function everything(): Dirty {
   const dirty: Dirty = new Map();
   for (const { plan, column } of computingSteps) mark(dirty, plan.declaration.name, column, 'all');
   return dirty;
+}
+
+/** A step that has something to work out. */
+interface DueStep extends ComputingStep {
+  readonly records: ReadonlySet<number> | 'all';
+  moved: boolean;
+}
+
+const dueSteps = (steps: readonly ComputingStep[], dirty: DirtyColumns | undefined): DueStep[] =>
+  dirty === undefined ? [] : steps.flatMap((step) => {
+    const records = dirty.get(step.column);
+    return records === undefined ? [] : [{ ...step, records, moved: false }];
+  });
+
+/** Records in which a step is due; undefined for all of them. */
+function dueRecords(due: readonly DueStep[]): ReadonlySet<number> | undefined {
+  const found = new Set<number>();
+  for (const { records } of due) {
+    if (records === 'all') return undefined;
+    for (const record of records) found.add(record);
+  }
+  return found;
 }
 
 /** Rounds of engine and row formulas after which formulas that still move are left as they are. */
@@ -142,27 +164,32 @@ export class Calculation {
     }
   }
 
-  /** Runs the compiled rows that are dirty; returns the cells that moved. */
-  #computeRows(dirty: Dirty): CellPlace[] {
-    const moved: CellPlace[] = [];
-    for (const { plan, column, formula } of computingSteps) {
-      const { name } = plan.declaration;
-      const records = dirty.get(name)?.get(column);
-      if (records === undefined) continue;
-      const rows = this.#sheet(name).rows;
-      const values = this.#records.sheet(name);
-      const before = moved.length;
-      for (const record of records === 'all' ? rows.keys() : records) {
-        const row = values[record];
-        if (row === undefined || (rows[record]?.cells[column] ?? null) !== null) continue;
-        const value = formula(row, this.#records, sheetRow(record)) ?? 0;
-        if (same(row[column] ?? null, value)) continue;
-        row[column] = value;
-        moved.push({ sheet: name, record, column });
+  /**
+   * Runs the compiled rows that are dirty; adds the cells that moved.
+   *
+   * Record by record within a run of steps: a record's values then lie in the processor's cache while they are worked on.
+   */
+  #computeRows(dirty: Dirty, moved?: CellPlace[]): void {
+    for (const { sheet, steps } of computingRuns) {
+      const due = dueSteps(steps, dirty.get(sheet));
+      if (due.length === 0) continue;
+      const { rows } = this.#sheet(sheet);
+      const values = this.#records.sheet(sheet);
+      for (const record of dueRecords(due) ?? rows.keys()) {
+        const [row, cells] = [values[record], rows[record]?.cells];
+        if (row === undefined || cells === undefined) continue;
+        for (const step of due) {
+          const { column, formula, records } = step;
+          if ((records !== 'all' && !records.has(record)) || (cells[column] ?? null) !== null) continue;
+          const value = formula(row, this.#records, sheetRow(record)) ?? 0;
+          if (same(row[column] ?? null, value)) continue;
+          row[column] = value;
+          step.moved = true;
+          moved?.push({ sheet, record, column });
+        }
       }
-      if (moved.length > before) this.#records.forget(name, column);
+      for (const step of due) if (step.moved) this.#records.forget(sheet, step.column);
     }
-    return moved;
   }
 
   /** The records of a sheet that belong to the same whole as a record: itself, its parts, what it is a part of. */
@@ -209,9 +236,9 @@ export class Calculation {
   #settle(first: Dirty, moved: CellPlace[]): void {
     let dirty = first;
     for (let round = 0; round < mostRounds && dirty.size > 0; round += 1) {
-      const changed = this.#computeRows(dirty);
-      for (const cell of changed) moved.push(cell);
-      const followed = this.#tell(changed.filter(({ sheet, column }) => this.#told.get(sheet)?.has(column)));
+      const before = moved.length;
+      this.#computeRows(dirty, moved);
+      const followed = this.#tell(moved.slice(before).filter(({ sheet, column }) => this.#told.get(sheet)?.has(column)));
       dirty = this.#readFormulas(this.#formulaPlaces(followed), moved);
     }
   }
