@@ -78,11 +78,12 @@ const computed = (sheet: string, column: number): boolean => plans.get(sheet)?.c
  *
  * Sheets' own formulas run as compiled rows; what users typed (formulas in inputs, overrides, own columns, free sheets)
  * is evaluated by the engine, which is told the computed columns that such formulas refer to. After a change the two take
- * turns until nothing moves.
+ * turns until nothing moves. The engine's graph of a large book takes as long to build as the rows take to compute, so it
+ * is built when the first formula is there.
  */
 export class Calculation {
   #state: BookState;
-  readonly #engine: Engine;
+  #built: Engine | undefined;
   readonly #names: BookNames;
   readonly #records = new Records(plans);
   readonly #formulaCells = new Map<string, CellPlace>();
@@ -96,12 +97,17 @@ export class Calculation {
     for (const sheet of state.sheets) this.#load(sheet);
     for (const place of this.#names.places) this.#records.name(place.name, this.value(place));
     this.#computeRows(everything());
-    this.#engine = Engine.build(
+    if (this.#formulaCells.size > 0) this.#settle(this.#formulasMoved([]), []);
+  }
+
+  /** The engine, which knows all contents from when it is first asked for. */
+  get #engine(): Engine {
+    this.#built ??= Engine.build(
       functions,
-      state.sheets.map((sheet) => ({ name: sheet.name, rows: [bookColumns(sheet).map(({ header }) => header), ...sheet.rows.map(({ cells }) => cells)] })),
+      this.#state.sheets.map((sheet) => ({ name: sheet.name, rows: [bookColumns(sheet).map(({ header }) => header), ...sheet.rows.map(({ cells }) => cells)] })),
       this.#names.places.map(({ name, sheet, record, column }) => ({ name, reference: `${quotedSheet(sheet)}!$${columnLetters(column)}$${sheetRow(record)}` })),
     );
-    if (this.#formulaCells.size > 0) this.#settle(this.#formulasMoved([]), []);
+    return this.#built;
   }
 
   #load(sheet: SheetState): void {
@@ -139,7 +145,8 @@ export class Calculation {
   }
 
   #tell(cells: readonly CellPlace[]): Place[] {
-    if (cells.length === 0) return [];
+    // An engine that no formula has asked for yet learns all contents when one does.
+    if (cells.length === 0 || (this.#built === undefined && this.#formulaCells.size === 0)) return [];
     return this.#engine.setAll(
       rectangles(cells).map(({ sheet, record, column, records, columns }) => ({
         place: { sheet, row: record + 1, column },
@@ -304,24 +311,26 @@ export class Calculation {
 
   /** The value of a formula that stands in no cell. */
   evaluate(formula: string): Value | Matrix {
+    const engine = this.#engine;
     this.#tellColumns(formula, this.#state.sheets[0]?.name ?? '');
-    return this.#engine.evaluate(formula);
+    return engine.evaluate(formula);
   }
 
   /** What the engine shows in a cell: in a free sheet also what a neighbour's result fills. */
   engineValue({ sheet, record, column }: CellPlace): Value {
-    return this.#engine.value({ sheet, row: record + 1, column });
+    return this.#built === undefined ? this.#records.value(sheet, record, column) : this.#built.value({ sheet, row: record + 1, column });
   }
 
   /** Moves rows in the engine and gives all users' formulas as they then read, by place after the move. */
   moveRows(sheet: string, at: number, added: number, removed: number): Map<CellPlace, string> {
-    if (removed > 0) this.#engine.removeRows(sheet, at + 1, removed);
-    if (added > 0) this.#engine.addRows(sheet, at + 1, added);
     const texts = new Map<CellPlace, string>();
+    if (this.#built === undefined) return texts;
+    if (removed > 0) this.#built.removeRows(sheet, at + 1, removed);
+    if (added > 0) this.#built.addRows(sheet, at + 1, added);
     for (const place of this.#formulaCells.values()) {
       if (place.sheet === sheet && place.record >= at && place.record < at + removed) continue;
       const record = place.sheet === sheet && place.record >= at ? place.record + added - removed : place.record;
-      const text = this.#engine.content({ sheet: place.sheet, row: record + 1, column: place.column });
+      const text = this.#built.content({ sheet: place.sheet, row: record + 1, column: place.column });
       if (typeof text === 'string') texts.set({ ...place, record }, text);
     }
     return texts;
@@ -337,6 +346,6 @@ export class Calculation {
   }
 
   destroy(): void {
-    this.#engine.destroy();
+    this.#built?.destroy();
   }
 }
