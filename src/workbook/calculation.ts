@@ -4,14 +4,16 @@ import { usedBy } from '../formula/references.ts';
 import { Fault, isFault, type Matrix, type Value } from '../formula/values.ts';
 import { functions } from '../functions/index.ts';
 import { circularCells } from './circles.ts';
-import { columnDependents, followingSteps, nameDependents, wholeName } from './dependence.ts';
-import { type Dirty, type DirtyColumns, mark, merge } from './dirty.ts';
-import { bookColumns, computingRuns, type ComputingStep, computingSteps, plans } from './layout.ts';
+import { columnDependents, nameDependents } from './dependence.ts';
+import { type Dirty, mark, merge } from './dirty.ts';
+import { dueRecords, dueSteps } from './due-steps.ts';
+import { bookColumns, computingRuns, computingSteps, plans } from './layout.ts';
 import { BookNames } from './names.ts';
 import { rectangles } from './rectangles.ts';
-import { Records, SupposedValues } from './records.ts';
+import { Records } from './records.ts';
 import { cellFormula, columnLetters, quotedSheet, sheetRow } from './sheet-plan.ts';
 import type { BookState, SheetState } from './state.ts';
+import { kinRecords, supposedRow, type Supposition } from './supposition.ts';
 
 /** A cell of the book: records count from 0, columns from 0 in the sheet's order. */
 export interface CellPlace {
@@ -28,41 +30,11 @@ export interface BookChange {
   readonly cells: readonly CellPlace[] | 'all';
 }
 
-/** Inputs by column position, and named values, that are supposed to be others. Only the record and its kin follow. */
-export interface Supposition {
-  readonly inputs: ReadonlyMap<number, Value>;
-  readonly named?: ReadonlyMap<string, Value>;
-  /** The one column that is asked for: others may then keep their values. */
-  readonly wanted?: number;
-}
-
 /** Every computed cell there is. */
 function everything(): Dirty {
   const dirty: Dirty = new Map();
   for (const { plan, column } of computingSteps) mark(dirty, plan.declaration.name, column, 'all');
   return dirty;
-}
-
-/** A step that has something to work out. */
-interface DueStep extends ComputingStep {
-  readonly records: ReadonlySet<number> | 'all';
-  moved: boolean;
-}
-
-const dueSteps = (steps: readonly ComputingStep[], dirty: DirtyColumns | undefined): DueStep[] =>
-  dirty === undefined ? [] : steps.flatMap((step) => {
-    const records = dirty.get(step.column);
-    return records === undefined ? [] : [{ ...step, records, moved: false }];
-  });
-
-/** Records in which a step is due; undefined for all of them. */
-function dueRecords(due: readonly DueStep[]): ReadonlySet<number> | undefined {
-  const found = new Set<number>();
-  for (const { records } of due) {
-    if (records === 'all') return undefined;
-    for (const record of records) found.add(record);
-  }
-  return found;
 }
 
 /** Rounds of engine and row formulas after which formulas that still move are left as they are. */
@@ -199,19 +171,12 @@ export class Calculation {
     }
   }
 
-  /** The records of a sheet that belong to the same whole as a record: itself, its parts, what it is a part of. */
-  #kin(sheet: string, { sheet: from, record }: CellPlace): readonly number[] {
-    const name = this.#records.cell(from, wholeName(from), sheetRow(record));
-    const records = this.#records.all(sheet, wholeName(sheet), name).map((row) => row - 2).filter((other) => other >= 0);
-    return sheet !== from || records.includes(record) ? records : [record, ...records];
-  }
-
   /** Marks what follows from a cell whose value moved. */
   #soil(dirty: Dirty, { sheet, record, column }: CellPlace): void {
     const name = this.#names.at({ sheet, record, column });
     if (name !== undefined) this.#records.name(name, this.#records.value(sheet, record, column));
     for (const next of name === undefined ? columnDependents(sheet, column) : nameDependents(name)) {
-      if (next.reach === 'kin') for (const kin of this.#kin(next.sheet, { sheet, record, column })) mark(dirty, next.sheet, next.column, kin);
+      if (next.reach === 'kin') for (const kin of kinRecords(this.#records, next.sheet, { sheet, record })) mark(dirty, next.sheet, next.column, kin);
       else mark(dirty, next.sheet, next.column, next.reach === 'record' ? record : 'all');
     }
     if (computed(sheet, column)) mark(dirty, sheet, column, record);
@@ -289,19 +254,8 @@ export class Calculation {
   }
 
   /** A record's values under a supposition, computed by the same rows; changes nothing. */
-  whatIf(sheet: string, record: number, { inputs, named = new Map(), wanted }: Supposition): Value[] {
-    const supposed = new SupposedValues(this.#records, plans, named);
-    const own = supposed.row(sheet, record);
-    for (const [column, value] of inputs) own[column] = value;
-    for (const { plan, column, formula } of followingSteps(sheet, [...inputs.keys()], [...named.keys()], wanted)) {
-      const { name } = plan.declaration;
-      for (const kin of name === sheet ? [record] : this.#kin(name, { sheet, record, column })) {
-        if ((name === sheet && inputs.has(column)) || this.#content({ sheet: name, record: kin, column }) !== null) continue;
-        const row = supposed.row(name, kin);
-        row[column] = formula(row, supposed, sheetRow(kin)) ?? 0;
-      }
-    }
-    return own;
+  whatIf(sheet: string, record: number, supposition: Supposition): Value[] {
+    return supposedRow(this.#records, { sheet, record }, supposition, (place) => this.#content(place) === null);
   }
 
   /** The value of a part of a sheet's formula in one record. */
