@@ -6,7 +6,7 @@ import { functions } from '../functions/index.ts';
 import { circularCells } from './circles.ts';
 import { columnDependents, nameDependents } from './dependence.ts';
 import { type Dirty, mark, merge } from './dirty.ts';
-import { dueRecords, dueSteps } from './due-steps.ts';
+import { type DueStep, dueSteps } from './due-steps.ts';
 import { bookColumns, computingRuns, computingSteps, plans } from './layout.ts';
 import { BookNames } from './names.ts';
 import { rectangles } from './rectangles.ts';
@@ -146,25 +146,35 @@ export class Calculation {
   /**
    * Runs the compiled rows that are dirty; adds the cells that moved.
    *
-   * Record by record within a run of steps: a record's values then lie in the processor's cache while they are worked on.
+   * All records are taken one by one within a run of steps: a record's values then lie in the processor's cache while they
+   * are worked on. A few records are taken step by step, without looking for them among all.
    */
   #computeRows(dirty: Dirty, moved?: CellPlace[]): void {
     for (const { sheet, steps } of computingRuns) {
-      const due = dueSteps(steps, dirty.get(sheet));
+      const columns = dirty.get(sheet);
+      const due = columns === undefined ? [] : dueSteps(steps, columns);
       if (due.length === 0) continue;
       const { rows } = this.#sheet(sheet);
       const values = this.#records.sheet(sheet);
-      for (const record of dueRecords(due) ?? rows.keys()) {
+      const compute = (step: DueStep, record: number): void => {
+        const { column, formula } = step;
         const [row, cells] = [values[record], rows[record]?.cells];
-        if (row === undefined || cells === undefined) continue;
+        if (row === undefined || cells === undefined || (cells[column] ?? null) !== null) return;
+        const value = formula(row, this.#records, sheetRow(record)) ?? 0;
+        if (same(row[column] ?? null, value)) return;
+        row[column] = value;
+        step.moved = true;
+        moved?.push({ sheet, record, column });
+      };
+      if (due.some(({ records }) => records === 'all')) {
+        for (const record of rows.keys()) {
+          for (const step of due) {
+            if (step.records === 'all' || step.records.has(record)) compute(step, record);
+          }
+        }
+      } else {
         for (const step of due) {
-          const { column, formula, records } = step;
-          if ((records !== 'all' && !records.has(record)) || (cells[column] ?? null) !== null) continue;
-          const value = formula(row, this.#records, sheetRow(record)) ?? 0;
-          if (same(row[column] ?? null, value)) continue;
-          row[column] = value;
-          step.moved = true;
-          moved?.push({ sheet, record, column });
+          for (const record of step.records === 'all' ? [] : step.records) compute(step, record);
         }
       }
       for (const step of due) if (step.moved) this.#records.forget(sheet, step.column);
