@@ -1,8 +1,9 @@
 import { type Column, declareSheet } from '../src/sheet/declaration.ts';
-import { beltNames, withNames } from './also-called.ts';
+import { withNames } from './also-called.ts';
 import { constructionColumns } from './belt-construction.ts';
 import { beltInputs, fine, listed, needed, short } from './belt-inputs.ts';
 import { lengthColumns } from './belt-lengths.ts';
+import { beltNames } from './belt-names.ts';
 import { tensionColumns } from './belt-tension.ts';
 import { workColumns } from './belt-work.ts';
 import { pulleyStepFormula } from './tables.ts';

@@ -1,6 +1,7 @@
 import { type Column, declareSheet } from '../src/sheet/declaration.ts';
 import { needing } from '../src/sheet/needing.ts';
-import { plateSeriesNames, withNames } from './also-called.ts';
+import { withNames } from './also-called.ts';
+import { plateSeriesNames } from './plate-series-names.ts';
 
 const yesNo = ['yes', 'no'] as const;
 

@@ -1,6 +1,10 @@
 import type { Names } from './also-called.ts';
 
-/** What lists of pulleys call the columns. */
+/**
+ * What lists of pulleys call the columns.
+ *
+ * A type alone is in most lists the belt's: only together with a word for the pulley does it mean a pulley's kind.
+ */
 export const pulleyNames: Names = {
   Belt: [
     'conveyor', 'belt name', 'conveyor name', 'belt no', 'belt number', 'belt id', 'conveyor no', 'conveyor number', 'conveyor id', 'conveyor tag', 'belt tag', 'band',

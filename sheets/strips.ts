@@ -1,6 +1,7 @@
 import { type Column, declareSheet } from '../src/sheet/declaration.ts';
 import { needing } from '../src/sheet/needing.ts';
-import { stripNames, withNames } from './also-called.ts';
+import { withNames } from './also-called.ts';
+import { stripNames } from './strip-names.ts';
 import { unitValues } from './units.ts';
 
 const inputs: readonly Column[] = [

@@ -58,7 +58,12 @@ function bundlesOf({ sizes }: CutProblem, { pieces }: Prices, longest: number): 
   });
 }
 
-/** The best pattern of every stock at these prices. */
+/**
+ * The best pattern of every stock at these prices; one that none fits into has an infinite reduced price.
+ *
+ * A roll that nothing is cut from is no pattern, though it would leave most. Where no piece is worth anything, the shortest
+ * one alone leaves most.
+ */
 export function bestPatterns(problem: CutProblem, aim: Aim, prices: Prices): Priced[] {
   const longest = Math.max(0, ...problem.stocks.map(({ length }) => length));
   const bundles = bundlesOf(problem, prices, longest);
@@ -88,10 +93,16 @@ export function bestPatterns(problem: CutProblem, aim: Aim, prices: Prices): Pri
   };
   return problem.stocks.map((stock, place) => {
     const fixed = -(prices.rolls[place] ?? 0) - prices.money * stock.cost;
+    const counted = (fill: number): number => (aim === 'cost' ? stock.cost : usefulSpent(problem, stock, fill));
     let [least, at] = [Number.POSITIVE_INFINITY, 0];
-    for (let fill = 0; fill <= stock.length; fill += 1) {
-      const reduced = (aim === 'cost' ? stock.cost : usefulSpent(problem, stock, fill)) - (best[fill] ?? 0);
+    for (let fill = 1; fill <= stock.length; fill += 1) {
+      const reduced = counted(fill) - (best[fill] ?? 0);
       if (reduced < least) [least, at] = [reduced, fill];
+    }
+    const shortest = problem.sizes.length - 1;
+    const alone = problem.sizes[shortest];
+    if (alone !== undefined && alone.length <= stock.length && counted(alone.length) - (prices.pieces[shortest] ?? 0) < least) {
+      return { pattern: { stock: place, counts: [[shortest, 1]] }, reduced: counted(alone.length) - (prices.pieces[shortest] ?? 0) + fixed };
     }
     return { pattern: patternAt(place, at), reduced: least + fixed };
   });

@@ -1,8 +1,9 @@
 import { type AttainableCosts, attainableCosts } from './attainable-costs.ts';
-import { type Aim, aimOf, bestPatterns, patternsWithin, type Prices } from './cut-patterns.ts';
-import { costOf, type CutProblem, type CutSolution, type Pattern, trimmed, usefulSpentBy } from './cut-problem.ts';
+import { bestPatterns, patternsWithin, type Prices } from './cut-patterns.ts';
+import { costOf, type CutSolution, type Pattern, trimmed, usefulSpentBy } from './cut-problem.ts';
 import { roundedPlan } from './first-fit.ts';
-import type { Column, Limits, Row, Solver } from './solver.ts';
+import { anyCounts, boundAt, columnOf, missingColumns, type RollCounts, rowsOf, type Search } from './pattern-program.ts';
+import type { Limits, Solver } from './solver.ts';
 
 /**
  * The best cutting plan, by patterns.
@@ -12,14 +13,6 @@ import type { Column, Limits, Row, Solver } from './solver.ts';
  * it does not meet the bound, over every pattern that a better plan could hold, which proves the best. Where these are too
  * many and rolls have several prices, the bound is raised by branching on how many rolls of each are bought.
  */
-
-export interface Search {
-  readonly problem: CutProblem;
-  readonly aim: Aim;
-  /** What may be spent, in steps of money. */
-  readonly budget: number;
-  readonly start: CutSolution;
-}
 
 export interface Found {
   readonly solution: CutSolution;
@@ -37,56 +30,6 @@ const close = 1e-6;
 const keyOf = ({ stock, counts }: Pattern): string => `${stock}:${counts.join(';')}`;
 
 const valueOf = ({ problem, aim }: Search, solution: CutSolution): number => (aim === 'cost' ? costOf(problem, solution) : usefulSpentBy(problem, solution));
-
-/** How many rolls of each stock a branch of the search uses. */
-type RollCounts = readonly { readonly lower: number; readonly upper: number }[];
-
-const anyCounts = ({ problem }: Search): RollCounts => problem.stocks.map(({ available }) => ({ lower: 0, upper: available }));
-
-function rowsOf({ problem, budget }: Search, counts: RollCounts): Row[] {
-  return [
-    ...problem.sizes.map(({ demand }) => ({ lower: demand })),
-    ...counts,
-    Number.isFinite(budget) ? { upper: budget } : {},
-  ];
-}
-
-function columnOf(search: Search, pattern: Pattern, whole: boolean): Column {
-  const { sizes, stocks } = search.problem;
-  return {
-    cost: aimOf(search.problem, search.aim, pattern),
-    whole,
-    entries: [...pattern.counts, [sizes.length + pattern.stock, 1], [sizes.length + stocks.length, stocks[pattern.stock]?.cost ?? 0]],
-  };
-}
-
-/** One column a size: the pieces of it that are not cut. */
-function missingColumns({ problem: { sizes, stocks, penalty }, aim }: Search, whole: boolean): Column[] {
-  return sizes.map(({ demand }, size) => ({
-    cost: aim === 'cost' ? penalty : 0,
-    upper: demand,
-    whole,
-    entries: [[size, 1], [sizes.length + stocks.length, penalty]],
-  }));
-}
-
-/** The most rolls of a stock that a plan worth having can use. */
-function mostRolls({ problem: { sizes }, budget }: Search, stock: CutProblem['stocks'][number], best: number): number {
-  const pieces = sizes.reduce((sum, { demand }) => sum + demand, 0);
-  return Math.min(stock.available, pieces, stock.cost > 0 ? Math.floor(Math.min(budget, best) / stock.cost) : pieces);
-}
-
-/** What no plan can be less than, whatever the prices: exact when no pattern is worth making at them. */
-function boundAt(search: Search, prices: Prices, reduced: readonly number[], best: number): number {
-  const { sizes, stocks } = search.problem;
-  const pieces = sizes.reduce((sum, { demand }, size) => sum + demand * (prices.pieces[size] ?? 0), 0);
-  const most = search.aim === 'cost' ? best : Number.POSITIVE_INFINITY;
-  const rolls = stocks.reduce((sum, stock, place) => {
-    const restricted = Number.isFinite(stock.available) ? (prices.rolls[place] ?? 0) * stock.available : 0;
-    return sum + restricted + mostRolls(search, stock, most) * Math.min(0, reduced[place] ?? 0);
-  }, 0);
-  return pieces + rolls + (Number.isFinite(search.budget) ? prices.money * search.budget : 0);
-}
 
 /** A linear program's answer, with the patterns' values in the order in which they were made. */
 interface Relaxation {
@@ -163,7 +106,7 @@ class PatternSearch {
   #noted(patterns: readonly Pattern[]): Pattern[] {
     return patterns.filter((pattern) => {
       const key = keyOf(pattern);
-      if (pattern.counts.length === 0 || this.#patterns.has(key)) return false;
+      if (this.#patterns.has(key)) return false;
       this.#patterns.set(key, pattern);
       return true;
     });

@@ -1,7 +1,8 @@
 import { Refusal } from '../formula/define.ts';
 import { normalQuantile } from '../functions/normal-quantile.ts';
+import { gamma, waiting } from '../random/draws.ts';
+import { randomNumbers } from '../random/random-numbers.ts';
 import { checkLead, type LeadTime, type Lot } from './lot-demand.ts';
-import { chance } from './minimal-standard.ts';
 
 /** An item's shelf, joint by joint and order by order, to show the service that its reorder point really gives. */
 
@@ -62,16 +63,16 @@ export function simulatedShelf({ lots, lead, reorderPoint, orderQuantity, start 
   if (!(years > 0)) throw new Refusal('years', `must be more than 0; ${years} was given`);
   const rate = lots.reduce((sum, { perYear }) => sum + perYear, 0);
   if (!(rate > 0)) return { years, orders: 0, inTime: 0, joints: 0, served: 0, least: start, mean: start };
-  const { even, waiting, gamma } = chance(seed);
+  const random = randomNumbers(seed);
   const taken = (): number => {
-    let place = even() * rate;
+    let place = random() * rate;
     for (const { perYear, quantity } of lots) {
       place -= perYear;
       if (place < 0) return quantity;
     }
     return lots.at(-1)?.quantity ?? 0;
   };
-  const delay = (): number => (lead.deviation === 0 ? lead.mean : (gamma((lead.mean / lead.deviation) ** 2) * lead.deviation ** 2) / lead.mean);
+  const delay = (): number => (lead.deviation === 0 ? lead.mean : (gamma((lead.mean / lead.deviation) ** 2, random) * lead.deviation ** 2) / lead.mean);
 
   const coming: { at: number; quantity: number }[] = [];
   let [time, shelf, position, orders, inTime, joints, served, least, held] = [0, start, start, 0, 0, 0, 0, start, 0];
@@ -87,7 +88,7 @@ export function simulatedShelf({ lots, lead, reorderPoint, orderQuantity, start 
     position += quantity;
   };
   order();
-  for (let next = waiting() / rate; ; next = time + waiting() / rate) {
+  for (let next = waiting(random) / rate; ; next = time + waiting(random) / rate) {
     for (let first = coming[0]; first !== undefined && first.at <= Math.min(next, years); first = coming[0]) {
       pass(first.at);
       orders += 1;

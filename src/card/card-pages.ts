@@ -4,7 +4,8 @@ import { rule } from '../drawing/shop-marks.ts';
 import { type PaperSize, paperSizes } from '../drawing/template-tiles.ts';
 import { fitted } from '../drawing/text-width.ts';
 import { fittingLines } from './card-lines.ts';
-import { type Cell, cardSections, footText, type Section, type TableColumn } from './card-sections.ts';
+import { cardSections, footText, type Section } from './card-sections.ts';
+import { type LaidLine, type LaidRow, type LaidTable, laidTable, leading, pad, type Place, rowHeight, size, textLine } from './card-table.ts';
 import type { JobCard } from './job-card.ts';
 import { darkRuns, qrMargin } from './qr.ts';
 
@@ -14,10 +15,6 @@ export type CardPaper = Exclude<PaperSize, 'A3'>;
 
 /** Millimetres, of an upright sheet. */
 const margin = { side: 13, top: 11, foot: 14 };
-const size = { text: 3, small: 2.6, title: 4.2, belt: 7.5 };
-const leading = 1.28;
-const pad = { x: 1.2, y: 1 };
-const least = { sign: 11, value: 6.4, tick: 5.6 };
 const codeSize = 27;
 /** A title stands with so much of what follows it on its page; a table no higher than this is not parted. */
 const keptWithTitle = 30;
@@ -48,32 +45,6 @@ function movedMark(mark: Mark, right: number, down: number): Mark {
       return { ...mark, at: point(mark.at) };
   }
 }
-
-interface LaidLine {
-  readonly text: string;
-  readonly bold: boolean;
-}
-
-type LaidRow = readonly (readonly LaidLine[] | 'tick' | 'sign' | 'value')[];
-
-interface Place {
-  readonly x: number;
-  readonly width: number;
-  readonly align: 'end' | undefined;
-}
-
-/** A table's columns on the paper, its head and its rows in lines. */
-interface LaidTable {
-  readonly places: readonly Place[];
-  readonly heads: readonly (readonly string[])[];
-  readonly headHeight: number;
-  readonly rows: readonly LaidRow[];
-  readonly height: number;
-}
-
-const textLine = size.text * leading;
-
-const rowHeight = (row: LaidRow): number => Math.max(textLine + 2 * pad.y, ...row.map((cell) => (typeof cell === 'string' ? least[cell] : cell.length * textLine + 2 * pad.y)));
 
 class CardPages {
   readonly sheets: Sheet[] = [];
@@ -128,7 +99,7 @@ class CardPages {
       case 'blanks':
         return this.#blanks(section.names);
       case 'table':
-        return this.#table(this.#laidTable(section.columns, section.rows));
+        return this.#table(laidTable(section.columns, section.rows, margin.side, this.#width));
       case 'ticks':
         return this.#ticks(section.labels);
       case 'drawing':
@@ -157,7 +128,7 @@ class CardPages {
   }
 
   #title(text: string, next: Section | undefined): void {
-    const table = next?.type === 'table' ? this.#laidTable(next.columns, next.rows) : undefined;
+    const table = next?.type === 'table' ? laidTable(next.columns, next.rows, margin.side, this.#width) : undefined;
     const kept = table === undefined ? 0 : table.height <= keptWhole ? table.height : table.headHeight + rowHeight(table.rows[0] ?? []);
     this.#room(Math.max(keptWithTitle, Math.min(kept, 100) + 12));
     this.#y += 3.5;
@@ -206,23 +177,6 @@ class CardPages {
       this.#y += height;
     }
     this.#y += 1;
-  }
-
-  #laidTable(columns: readonly TableColumn[], rows: readonly (readonly Cell[])[]): LaidTable {
-    const all = columns.reduce((sum, { width }) => sum + width, 0);
-    let left = margin.side;
-    const places = columns.map(({ width, align }): Place => {
-      const breadth = (width / all) * this.#width;
-      left += breadth;
-      return { x: left - breadth, width: breadth, align };
-    });
-    const inner = (index: number): number => (places[index]?.width ?? 0) - 2 * pad.x;
-    const heads = columns.map(({ title }, index) => fittingLines(title, size.small, inner(index), true));
-    const headHeight = Math.max(...heads.map(({ length }) => length)) * size.small * leading + 2 * pad.y;
-    const laid = rows.map((row): LaidRow => row.map((cell, index) =>
-      'blank' in cell ? cell.blank : cell.flatMap(({ text, bold = false }) => fittingLines(text, size.text, inner(index), bold).map((part): LaidLine => ({ text: part, bold }))),
-    ));
-    return { places, heads, headHeight, rows: laid, height: laid.reduce((sum, row) => sum + rowHeight(row), headHeight + 0.5) };
   }
 
   #table({ places, heads, headHeight, rows, height: whole }: LaidTable): void {

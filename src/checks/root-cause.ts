@@ -1,36 +1,23 @@
 import type { EngineeringFunction } from '../formula/define.ts';
-import { compiled, type RowFormula } from '../formula/kernel.ts';
-import { type Node, parsed } from '../formula/syntax.ts';
+import type { Node } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
-import { type Column, isComputed, slotParts } from '../sheet/declaration.ts';
-import { valueColumn } from '../sheet/named-values.ts';
+import { type Column, isComputed } from '../sheet/declaration.ts';
 import { routeInputs } from '../../sheets/belt-tension.ts';
-import { namedSheets } from '../../sheets/index.ts';
 import { shortestByFactor } from '../../sheets/tables.ts';
 import { conditionalCells, isConditional } from '../workbook/conditional-records.ts';
 import { plans } from '../workbook/layout.ts';
-import type { SheetPlan } from '../workbook/sheet-plan.ts';
 import type { CellPlace, Workbook } from '../workbook/workbook.ts';
 import { emptyIssue, issueAt } from './cell-issue.ts';
 import { isFallback, isWrong, leavesOf } from './formula-parts.ts';
+import { FormulaReading, type Row, treeOf } from './formula-reading.ts';
+import { type Holding, Holdings } from './holdings.ts';
 import { inputAt } from './inputs.ts';
 import type { Issue } from './issue.ts';
-import { amount, listed } from './words.ts';
+import { listed } from './words.ts';
 
 /** A cell to look at: what is wrong there, and what to do. */
 export interface Cause extends CellPlace, Issue {
   readonly header: string;
-}
-
-interface Row {
-  readonly plan: SheetPlan;
-  readonly record: number;
-}
-
-/** A cell that people fill in, with what it holds: "Width, 650 mm". */
-interface Holding extends CellPlace {
-  readonly header: string;
-  readonly says: string;
 }
 
 /** Causes, each cell once, where it comes first. */
@@ -41,15 +28,6 @@ const distinct = (causes: readonly Cause[]): Cause[] => {
     return seen.has(mark) ? false : seen.add(mark);
   });
 };
-
-const trees = new Map<string, Node>();
-function treeOf(formula: string): Node {
-  let tree = trees.get(formula);
-  if (tree === undefined) trees.set(formula, (tree = parsed(formula)));
-  return tree;
-}
-
-const compiledNodes = new WeakMap<Node, RowFormula>();
 
 /** A computed cell whose word, though no error, says that inputs are missing; and what to do then. */
 const missingWords: Readonly<Record<string, { readonly word: string; readonly look: string; readonly slips: readonly string[] } & Issue>> = {
@@ -78,13 +56,16 @@ const plainMessage = (message: string): string => message.replace(/^[A-Z]+: /, '
  */
 export class RootCauses {
   readonly #book: Workbook;
+  readonly #reading: FormulaReading;
+  readonly #holdings: Holdings;
   readonly #open = new Set<string>();
-  readonly #held = new Map<string, Holding[]>();
   /** Causes of cells that were asked for before: many formulas lead to the same ones. */
   readonly #found = new Map<string, Cause[]>();
 
   constructor(book: Workbook) {
     this.#book = book;
+    this.#reading = new FormulaReading(book);
+    this.#holdings = new Holdings(this.#reading);
   }
 
   /** Causes behind a computed cell, each cell once. */
@@ -93,16 +74,6 @@ export class RootCauses {
     const column = plan?.position.get(header);
     if (plan === undefined || column === undefined) throw new Error(`the sheet ${sheet} has no column ${header}`);
     return distinct(this.#cell({ plan, record }, column));
-  }
-
-  #value(node: Node, { plan, record }: Row): Value {
-    let formula = compiledNodes.get(node);
-    if (formula === undefined) compiledNodes.set(node, (formula = compiled(node, plan.scope)));
-    return this.#book.partValue({ sheet: plan.declaration.name, record, column: 0 }, formula);
-  }
-
-  #fails(node: Node, row: Row): boolean {
-    return isFault(this.#value(node, row));
   }
 
   /** Causes of a cell's value: its own, or those its formula leads to. */
@@ -126,7 +97,7 @@ export class RootCauses {
     this.#open.delete(mark);
     this.#found.set(mark, causes);
     if (causes.length > 0) return causes;
-    const why = isFault(value) && value.message !== '' ? plainMessage(value.message) : `its formula gives ${this.#shown(place, declared)}`;
+    const why = isFault(value) && value.message !== '' ? plainMessage(value.message) : `its formula gives ${this.#reading.shown(place, declared)}`;
     return [{ ...place, header: declared.header, wrong: `${declared.header} can't be worked out: ${why}`, remedy: 'look at what its formula uses' }];
   }
 
@@ -143,39 +114,18 @@ export class RootCauses {
     const value = this.#book.value(place);
     const input = inputAt(this.#book, place);
     const empty = input !== undefined && (value === null || value === '') ? emptyIssue(input, this.#book.units) : undefined;
-    const issue = issueAt(this.#book, place) ?? empty ?? { wrong: `${declared.header} is ${this.#shown(place, declared)}`, remedy: 'look whether that is right' };
-    return { ...place, header: declared.header, wrong: place.sheet === 'Belts' ? issue.wrong : `${this.#recordName(place)}: ${issue.wrong}`, remedy: issue.remedy };
-  }
-
-  #recordName({ sheet, record }: CellPlace): string {
-    const declaration = plans.get(sheet)?.declaration;
-    const name = declaration === undefined ? null : this.#book.read(sheet, record, declaration.key);
-    return `${declaration?.record ?? 'row'} ${typeof name === 'string' ? name : record + 2}`;
-  }
-
-  #shown(place: CellPlace, declared: Pick<Column, 'digits'>): string {
-    const value = this.#book.value(place);
-    if (typeof value === 'number') return amount(value, { ...declared, kind: this.#book.kind(place) }, this.#book.units);
-    return value === null ? 'empty' : isFault(value) ? value.code : `"${String(value)}"`;
-  }
-
-  /** Where a named value stands; undefined for a name that no sheet has. */
-  #namedPlace(name: string): (CellPlace & { readonly editable: boolean; readonly found: boolean }) | undefined {
-    const home = namedSheets.find(({ values }) => values.some((value) => value.name === name));
-    if (home === undefined) return undefined;
-    const sheet = home.declaration.name;
-    const record = this.#book.sheet(sheet).rows.findIndex(({ cells }) => String(cells[0]).toLowerCase() === name.toLowerCase());
-    return { sheet, record: Math.max(0, record), column: record < 0 ? 0 : valueColumn, editable: home.editable, found: record >= 0 };
+    const issue = issueAt(this.#book, place) ?? empty ?? { wrong: `${declared.header} is ${this.#reading.shown(place, declared)}`, remedy: 'look whether that is right' };
+    return { ...place, header: declared.header, wrong: place.sheet === 'Belts' ? issue.wrong : `${this.#reading.recordName(place)}: ${issue.wrong}`, remedy: issue.remedy };
   }
 
   #named(name: string): Cause[] {
-    const home = this.#namedPlace(name);
+    const home = this.#reading.namedPlace(name);
     if (home === undefined) return [];
     const { sheet, record, column, found } = home;
     const place = { sheet, record, column };
     const header = plans.get(sheet)?.columns[column]?.header ?? '';
     if (!found) return [{ ...place, header, wrong: `the sheet ${sheet} has no row named ${name}`, remedy: 'add one' }];
-    return [{ ...place, header, ...(issueAt(this.#book, place) ?? { wrong: `${name} is ${this.#shown(place, {})}`, remedy: 'look whether that is right' }) }];
+    return [{ ...place, header, ...(issueAt(this.#book, place) ?? { wrong: `${name} is ${this.#reading.shown(place, {})}`, remedy: 'look whether that is right' }) }];
   }
 
   /** Causes of a formula's error. */
@@ -202,7 +152,7 @@ export class RootCauses {
 
   /** Causes of those parts that are errors; when none is, of those that hold nothing to compute with. */
   #blamedAmong(parts: readonly Node[], row: Row): Cause[] {
-    const failing = parts.filter((part) => this.#fails(part, row));
+    const failing = parts.filter((part) => this.#reading.fails(part, row));
     return failing.length > 0 ? failing.flatMap((part) => this.#blamed(part, row)) : parts.flatMap((part) => this.#wrongCells(part, row));
   }
 
@@ -210,7 +160,7 @@ export class RootCauses {
     const [first, second, third] = call.args;
     const given = call.args.filter((argument) => argument !== undefined);
     if (call.name === 'IF' && first !== undefined) {
-      const truth = this.#value(first, row);
+      const truth = this.#reading.value(first, row);
       if (isFault(truth)) return this.#blamed(first, row);
       const holds = truth === true || (typeof truth === 'number' && truth !== 0);
       const branch = holds ? second : third;
@@ -221,12 +171,12 @@ export class RootCauses {
     // A look-up fails for what is looked up.
     if (call.name === 'MATCH') return first === undefined ? [] : this.#blamed(first, row);
     if (call.name === 'INDEX') {
-      if (second !== undefined && this.#fails(second, row)) return this.#blamed(second, row);
-      const found = this.#lookedUp(call, row);
+      if (second !== undefined && this.#reading.fails(second, row)) return this.#blamed(second, row);
+      const found = this.#reading.lookedUp(call, row);
       return found === undefined ? [] : this.#cell({ plan: found.plan, record: found.record }, found.column);
     }
     if (isConditional(call.name)) {
-      return conditionalCells(this.#book, call, (node) => this.#value(node, row)).flatMap((place) => {
+      return conditionalCells(this.#book, call, (node) => this.#reading.value(node, row)).flatMap((place) => {
         const plan = plans.get(place.sheet);
         return plan === undefined || typeof this.#book.value(place) === 'number' ? [] : this.#cell({ plan, record: place.record }, place.column);
       });
@@ -235,21 +185,10 @@ export class RootCauses {
     return definition === undefined ? this.#blamedAmong(given, row) : this.#blamedArguments(definition, given, call, row);
   }
 
-  /** The cell that INDEX({Sheet.Column},row) answers. */
-  #lookedUp(call: Node & { readonly type: 'call' }, row: Row): { readonly plan: SheetPlan; readonly record: number; readonly column: number } | undefined {
-    const [source, at] = call.args;
-    if (source?.type !== 'placeholder' || at === undefined) return undefined;
-    const { sheet, header } = slotParts(source.name);
-    const plan = sheet === undefined ? undefined : plans.get(sheet);
-    const column = plan?.position.get(header);
-    const place = this.#value(at, row);
-    return plan === undefined || column === undefined || typeof place !== 'number' ? undefined : { plan, record: place - 2, column };
-  }
-
   /** Causes of an engineering function's refusal: arguments that are errors, else wrong ones, else all of them together. */
   #blamedArguments(definition: EngineeringFunction, args: readonly Node[], call: Node, row: Row): Cause[] {
     const parameters = Object.values(definition.parameters);
-    const values = args.map((argument) => this.#value(argument, row));
+    const values = args.map((argument) => this.#reading.value(argument, row));
     const wrong = args.flatMap((argument, index): { readonly argument: Node; readonly fails: boolean }[] => {
       const parameter = parameters[index];
       const value = values[index] ?? null;
@@ -257,7 +196,7 @@ export class RootCauses {
       if (isWrong(value, parameter)) return [{ argument, fails: isFault(value) }];
       return parameter.kind === 'verdict' && this.#isUnreadable(definition, values, index, argument, row) ? [{ argument, fails: false }] : [];
     });
-    const together = (nodes: readonly Node[]): Cause[] => this.#together(nodes.flatMap((argument) => this.#holdings(argument, row)), this.#value(call, row));
+    const together = (nodes: readonly Node[]): Cause[] => this.#together(nodes.flatMap((argument) => this.#holdings.of(argument, row)), this.#reading.value(call, row));
     if (wrong.length === 0) return together(args);
     return wrong.flatMap(({ argument, fails }) => {
       if (fails) return this.#blamed(argument, row);
@@ -284,7 +223,7 @@ export class RootCauses {
   #wrongCells(expression: Node, row: Row, all = false): Cause[] {
     const leaves = leavesOf(expression);
     const wrong = leaves.flatMap((leaf) => {
-      const value = this.#value(leaf, row);
+      const value = this.#reading.value(leaf, row);
       const causes = this.#blamed(leaf, row);
       return typeof value === 'number' ? causes.filter((cause) => issueAt(this.#book, cause) !== undefined) : causes;
     });
@@ -296,55 +235,19 @@ export class RootCauses {
     if (inner.type !== 'call' || inner.name !== 'IF') return [];
     const [condition, then, otherwise] = inner.args;
     if (condition?.type !== 'call' || condition.name !== 'ISNUMBER' || then === undefined || otherwise === undefined || !isFallback(otherwise)) return [];
-    return [...(this.#value(condition, row) === true ? [] : this.#unmet(condition, false, row)), ...this.#furtherGuards(then, row)];
+    return [...(this.#reading.value(condition, row) === true ? [] : this.#unmet(condition, false, row)), ...this.#furtherGuards(then, row)];
   }
 
   /** Why a condition is as it is: cells that are not numbers, not within bounds, or do not go together. */
   #unmet(condition: Node, holds: boolean, row: Row): Cause[] {
     if (condition.type === 'call' && condition.name === 'AND' && !holds) {
-      return condition.args.flatMap((part) => (part === undefined || this.#value(part, row) === true ? [] : this.#unmet(part, false, row)));
+      return condition.args.flatMap((part) => (part === undefined || this.#reading.value(part, row) === true ? [] : this.#unmet(part, false, row)));
     }
     if (condition.type !== 'binary' || holds) return this.#wrongCells(condition, row, true);
     const wrong = this.#wrongCells(condition, row);
-    const [one, other] = [this.#holdings(condition.left, row)[0], this.#holdings(condition.right, row)[0]];
+    const [one, other] = [this.#holdings.of(condition.left, row)[0], this.#holdings.of(condition.right, row)[0]];
     if (wrong.length > 0 || one === undefined) return wrong;
     const { sheet, record, column, header, says } = one;
     return [{ sheet, record, column, header, wrong: `${says} must ${mustWords[condition.operator] ?? 'agree with'} ${other?.says ?? 'what its formula allows'}`, remedy: 'correct one of the two' }];
-  }
-
-  /** The cells that people fill in behind an expression, with what they hold. */
-  #holdings(expression: Node, row: Row): Holding[] {
-    return leavesOf(expression).flatMap((leaf) => {
-      if (leaf.type === 'name') {
-        const home = this.#namedPlace(leaf.name);
-        if (home === undefined || !home.editable) return [];
-        const { sheet, record, column } = home;
-        return [{ sheet, record, column, header: leaf.name, says: `${leaf.name}, ${this.#shown({ sheet, record, column }, {})}` }];
-      }
-      if (leaf.type === 'call' && isConditional(leaf.name)) {
-        return conditionalCells(this.#book, leaf, (node) => this.#value(node, row)).flatMap((place) => this.#heldAt(place, true));
-      }
-      const own = leaf.type === 'placeholder' ? row.plan.position.get(leaf.name) : undefined;
-      const found = leaf.type === 'call' ? this.#lookedUp(leaf, row) : own === undefined ? undefined : { ...row, column: own };
-      return found === undefined ? [] : this.#heldAt({ sheet: found.plan.declaration.name, record: found.record, column: found.column }, leaf.type === 'call');
-    });
-  }
-
-  /** What a cell holds, or what the cells hold that it is computed from; `named` says whose it is. */
-  #heldAt(place: CellPlace, named: boolean): Holding[] {
-    const plan = plans.get(place.sheet);
-    const declared = plan?.columns[place.column];
-    if (plan === undefined || declared === undefined) return [];
-    if (!isComputed(declared) || this.#book.content(place) !== null) {
-      return [{ ...place, header: declared.header, says: `${declared.header}${named ? ` of ${this.#recordName(place)}` : ''}, ${this.#shown(place, declared)}` }];
-    }
-    const mark = `${place.sheet}!${place.record},${place.column}`;
-    const kept = this.#held.get(mark);
-    if (kept !== undefined) return kept;
-    // Users' formulas may lead in a circle.
-    this.#held.set(mark, []);
-    const holdings = [...new Map(this.#holdings(treeOf(declared.formula), { plan, record: place.record }).map((holding) => [holding.says, holding])).values()];
-    this.#held.set(mark, holdings);
-    return holdings;
   }
 }

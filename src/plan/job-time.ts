@@ -1,6 +1,6 @@
 import { type Counted, type Operation, operations, rateNames } from '../../sheets/job-rates.ts';
 import { converted, type UnitSystem } from '../units/quantities.ts';
-import { randomNumbers } from './random.ts';
+import { randomNumbers } from '../random/random-numbers.ts';
 import { drawn, type Estimate, methods, pertMean, pertSum, sampleEstimate, type Shape, type Spread, spreadFault, type Term } from './spread.ts';
 
 /**

@@ -1,4 +1,5 @@
 import { normalQuantile } from '../functions/normal-quantile.ts';
+import { gamma } from '../random/draws.ts';
 
 /** What is not known exactly: a low, a likely and a high figure, sums of such, and draws from them. */
 
@@ -97,15 +98,4 @@ function triangular(low: number, likely: number, high: number, chance: number): 
 function betaPert({ low, likely, high }: Spread, random: () => number): number {
   const one = gamma(1 + (4 * (likely - low)) / (high - low), random);
   return one / (one + gamma(1 + (4 * (high - likely)) / (high - low), random));
-}
-
-/** Gamma of a shape of at least 1. Source: G. Marsaglia and W. W. Tsang, A simple method for generating gamma variables, 2000, from memory. */
-function gamma(shape: number, random: () => number): number {
-  const d = shape - 1 / 3;
-  const c = 1 / Math.sqrt(9 * d);
-  for (;;) {
-    const normal = normalQuantile(random());
-    const cube = (1 + c * normal) ** 3;
-    if (cube > 0 && Math.log(random()) < normal ** 2 / 2 + d - d * cube + d * Math.log(cube)) return d * cube;
-  }
 }

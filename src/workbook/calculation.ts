@@ -4,14 +4,16 @@ import { usedBy } from '../formula/references.ts';
 import { Fault, isFault, type Matrix, type Value } from '../formula/values.ts';
 import { functions } from '../functions/index.ts';
 import { circularCells } from './circles.ts';
-import { columnDependents, followingSteps, nameDependents, wholeName } from './dependence.ts';
+import { columnDependents, nameDependents } from './dependence.ts';
 import { type Dirty, mark, merge } from './dirty.ts';
-import { bookColumns, computingSteps, plans } from './layout.ts';
+import { type DueStep, dueSteps } from './due-steps.ts';
+import { bookColumns, computingRuns, computingSteps, plans } from './layout.ts';
 import { BookNames } from './names.ts';
 import { rectangles } from './rectangles.ts';
-import { Records, SupposedValues } from './records.ts';
+import { Records } from './records.ts';
 import { cellFormula, columnLetters, quotedSheet, sheetRow } from './sheet-plan.ts';
 import type { BookState, SheetState } from './state.ts';
+import { kinRecords, supposedRow, type Supposition } from './supposition.ts';
 
 /** A cell of the book: records count from 0, columns from 0 in the sheet's order. */
 export interface CellPlace {
@@ -26,14 +28,6 @@ export const key = ({ sheet, record, column }: CellPlace): string => `${sheet}!$
 /** What a change did, for views: the cells whose values moved, or that everything may have. */
 export interface BookChange {
   readonly cells: readonly CellPlace[] | 'all';
-}
-
-/** Inputs by column position, and named values, that are supposed to be others. Only the record and its kin follow. */
-export interface Supposition {
-  readonly inputs: ReadonlyMap<number, Value>;
-  readonly named?: ReadonlyMap<string, Value>;
-  /** The one column that is asked for: others may then keep their values. */
-  readonly wanted?: number;
 }
 
 /** Every computed cell there is. */
@@ -56,11 +50,12 @@ const computed = (sheet: string, column: number): boolean => plans.get(sheet)?.c
  *
  * Sheets' own formulas run as compiled rows; what users typed (formulas in inputs, overrides, own columns, free sheets)
  * is evaluated by the engine, which is told the computed columns that such formulas refer to. After a change the two take
- * turns until nothing moves.
+ * turns until nothing moves. The engine's graph of a large book takes as long to build as the rows take to compute, so it
+ * is built when the first formula is there.
  */
 export class Calculation {
   #state: BookState;
-  readonly #engine: Engine;
+  #built: Engine | undefined;
   readonly #names: BookNames;
   readonly #records = new Records(plans);
   readonly #formulaCells = new Map<string, CellPlace>();
@@ -74,12 +69,17 @@ export class Calculation {
     for (const sheet of state.sheets) this.#load(sheet);
     for (const place of this.#names.places) this.#records.name(place.name, this.value(place));
     this.#computeRows(everything());
-    this.#engine = Engine.build(
+    if (this.#formulaCells.size > 0) this.#settle(this.#formulasMoved([]), []);
+  }
+
+  /** The engine, which knows all contents from when it is first asked for. */
+  get #engine(): Engine {
+    this.#built ??= Engine.build(
       functions,
-      state.sheets.map((sheet) => ({ name: sheet.name, rows: [bookColumns(sheet).map(({ header }) => header), ...sheet.rows.map(({ cells }) => cells)] })),
+      this.#state.sheets.map((sheet) => ({ name: sheet.name, rows: [bookColumns(sheet).map(({ header }) => header), ...sheet.rows.map(({ cells }) => cells)] })),
       this.#names.places.map(({ name, sheet, record, column }) => ({ name, reference: `${quotedSheet(sheet)}!$${columnLetters(column)}$${sheetRow(record)}` })),
     );
-    if (this.#formulaCells.size > 0) this.#settle(this.#formulasMoved([]), []);
+    return this.#built;
   }
 
   #load(sheet: SheetState): void {
@@ -117,7 +117,8 @@ export class Calculation {
   }
 
   #tell(cells: readonly CellPlace[]): Place[] {
-    if (cells.length === 0) return [];
+    // An engine that no formula has asked for yet learns all contents when one does.
+    if (cells.length === 0 || (this.#built === undefined && this.#formulaCells.size === 0)) return [];
     return this.#engine.setAll(
       rectangles(cells).map(({ sheet, record, column, records, columns }) => ({
         place: { sheet, row: record + 1, column },
@@ -142,34 +143,42 @@ export class Calculation {
     }
   }
 
-  /** Runs the compiled rows that are dirty; returns the cells that moved. */
-  #computeRows(dirty: Dirty): CellPlace[] {
-    const moved: CellPlace[] = [];
-    for (const { plan, column, formula } of computingSteps) {
-      const { name } = plan.declaration;
-      const records = dirty.get(name)?.get(column);
-      if (records === undefined) continue;
-      const rows = this.#sheet(name).rows;
-      const values = this.#records.sheet(name);
-      const before = moved.length;
-      for (const record of records === 'all' ? rows.keys() : records) {
-        const row = values[record];
-        if (row === undefined || (rows[record]?.cells[column] ?? null) !== null) continue;
+  /**
+   * Runs the compiled rows that are dirty; adds the cells that moved.
+   *
+   * All records are taken one by one within a run of steps: a record's values then lie in the processor's cache while they
+   * are worked on. A few records are taken step by step, without looking for them among all.
+   */
+  #computeRows(dirty: Dirty, moved?: CellPlace[]): void {
+    for (const { sheet, steps } of computingRuns) {
+      const columns = dirty.get(sheet);
+      const due = columns === undefined ? [] : dueSteps(steps, columns);
+      if (due.length === 0) continue;
+      const { rows } = this.#sheet(sheet);
+      const values = this.#records.sheet(sheet);
+      const compute = (step: DueStep, record: number): void => {
+        const { column, formula } = step;
+        const [row, cells] = [values[record], rows[record]?.cells];
+        if (row === undefined || cells === undefined || (cells[column] ?? null) !== null) return;
         const value = formula(row, this.#records, sheetRow(record)) ?? 0;
-        if (same(row[column] ?? null, value)) continue;
+        if (same(row[column] ?? null, value)) return;
         row[column] = value;
-        moved.push({ sheet: name, record, column });
+        step.moved = true;
+        moved?.push({ sheet, record, column });
+      };
+      if (due.some(({ records }) => records === 'all')) {
+        for (const record of rows.keys()) {
+          for (const step of due) {
+            if (step.records === 'all' || step.records.has(record)) compute(step, record);
+          }
+        }
+      } else {
+        for (const step of due) {
+          for (const record of step.records === 'all' ? [] : step.records) compute(step, record);
+        }
       }
-      if (moved.length > before) this.#records.forget(name, column);
+      for (const step of due) if (step.moved) this.#records.forget(sheet, step.column);
     }
-    return moved;
-  }
-
-  /** The records of a sheet that belong to the same whole as a record: itself, its parts, what it is a part of. */
-  #kin(sheet: string, { sheet: from, record }: CellPlace): readonly number[] {
-    const name = this.#records.cell(from, wholeName(from), sheetRow(record));
-    const records = this.#records.all(sheet, wholeName(sheet), name).map((row) => row - 2).filter((other) => other >= 0);
-    return sheet !== from || records.includes(record) ? records : [record, ...records];
   }
 
   /** Marks what follows from a cell whose value moved. */
@@ -177,7 +186,7 @@ export class Calculation {
     const name = this.#names.at({ sheet, record, column });
     if (name !== undefined) this.#records.name(name, this.#records.value(sheet, record, column));
     for (const next of name === undefined ? columnDependents(sheet, column) : nameDependents(name)) {
-      if (next.reach === 'kin') for (const kin of this.#kin(next.sheet, { sheet, record, column })) mark(dirty, next.sheet, next.column, kin);
+      if (next.reach === 'kin') for (const kin of kinRecords(this.#records, next.sheet, { sheet, record })) mark(dirty, next.sheet, next.column, kin);
       else mark(dirty, next.sheet, next.column, next.reach === 'record' ? record : 'all');
     }
     if (computed(sheet, column)) mark(dirty, sheet, column, record);
@@ -209,9 +218,9 @@ export class Calculation {
   #settle(first: Dirty, moved: CellPlace[]): void {
     let dirty = first;
     for (let round = 0; round < mostRounds && dirty.size > 0; round += 1) {
-      const changed = this.#computeRows(dirty);
-      for (const cell of changed) moved.push(cell);
-      const followed = this.#tell(changed.filter(({ sheet, column }) => this.#told.get(sheet)?.has(column)));
+      const before = moved.length;
+      this.#computeRows(dirty, moved);
+      const followed = this.#tell(moved.slice(before).filter(({ sheet, column }) => this.#told.get(sheet)?.has(column)));
       dirty = this.#readFormulas(this.#formulaPlaces(followed), moved);
     }
   }
@@ -255,19 +264,8 @@ export class Calculation {
   }
 
   /** A record's values under a supposition, computed by the same rows; changes nothing. */
-  whatIf(sheet: string, record: number, { inputs, named = new Map(), wanted }: Supposition): Value[] {
-    const supposed = new SupposedValues(this.#records, plans, named);
-    const own = supposed.row(sheet, record);
-    for (const [column, value] of inputs) own[column] = value;
-    for (const { plan, column, formula } of followingSteps(sheet, [...inputs.keys()], [...named.keys()], wanted)) {
-      const { name } = plan.declaration;
-      for (const kin of name === sheet ? [record] : this.#kin(name, { sheet, record, column })) {
-        if ((name === sheet && inputs.has(column)) || this.#content({ sheet: name, record: kin, column }) !== null) continue;
-        const row = supposed.row(name, kin);
-        row[column] = formula(row, supposed, sheetRow(kin)) ?? 0;
-      }
-    }
-    return own;
+  whatIf(sheet: string, record: number, supposition: Supposition): Value[] {
+    return supposedRow(this.#records, { sheet, record }, supposition, (place) => this.#content(place) === null);
   }
 
   /** The value of a part of a sheet's formula in one record. */
@@ -277,24 +275,26 @@ export class Calculation {
 
   /** The value of a formula that stands in no cell. */
   evaluate(formula: string): Value | Matrix {
+    const engine = this.#engine;
     this.#tellColumns(formula, this.#state.sheets[0]?.name ?? '');
-    return this.#engine.evaluate(formula);
+    return engine.evaluate(formula);
   }
 
   /** What the engine shows in a cell: in a free sheet also what a neighbour's result fills. */
   engineValue({ sheet, record, column }: CellPlace): Value {
-    return this.#engine.value({ sheet, row: record + 1, column });
+    return this.#built === undefined ? this.#records.value(sheet, record, column) : this.#built.value({ sheet, row: record + 1, column });
   }
 
   /** Moves rows in the engine and gives all users' formulas as they then read, by place after the move. */
   moveRows(sheet: string, at: number, added: number, removed: number): Map<CellPlace, string> {
-    if (removed > 0) this.#engine.removeRows(sheet, at + 1, removed);
-    if (added > 0) this.#engine.addRows(sheet, at + 1, added);
     const texts = new Map<CellPlace, string>();
+    if (this.#built === undefined) return texts;
+    if (removed > 0) this.#built.removeRows(sheet, at + 1, removed);
+    if (added > 0) this.#built.addRows(sheet, at + 1, added);
     for (const place of this.#formulaCells.values()) {
       if (place.sheet === sheet && place.record >= at && place.record < at + removed) continue;
       const record = place.sheet === sheet && place.record >= at ? place.record + added - removed : place.record;
-      const text = this.#engine.content({ sheet: place.sheet, row: record + 1, column: place.column });
+      const text = this.#built.content({ sheet: place.sheet, row: record + 1, column: place.column });
       if (typeof text === 'string') texts.set({ ...place, record }, text);
     }
     return texts;
@@ -310,6 +310,6 @@ export class Calculation {
   }
 
   destroy(): void {
-    this.#engine.destroy();
+    this.#built?.destroy();
   }
 }

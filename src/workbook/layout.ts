@@ -47,6 +47,29 @@ export const computingSteps: readonly ComputingStep[] = (() => {
   return order;
 })();
 
+/** Steps of one sheet that can be taken record by record, all of them in one record before the next. */
+export interface ComputingRun {
+  readonly sheet: string;
+  readonly steps: readonly ComputingStep[];
+}
+
+/** The computing steps in the same order, cut where a step looks into a whole column that its own run computes. */
+export const computingRuns: readonly ComputingRun[] = (() => {
+  const runs: { readonly sheet: string; readonly headers: Set<string>; readonly steps: ComputingStep[] }[] = [];
+  for (const step of computingSteps) {
+    const { name: sheet } = step.plan.declaration;
+    const declared = step.plan.columns[step.column];
+    if (declared === undefined) throw new Error(`the sheet ${sheet} has no column ${step.column}`);
+    const last = runs.at(-1);
+    const goesOn = last?.sheet === sheet && !lookedInto(declared).some((looked) => looked.sheet === sheet && last.headers.has(looked.header));
+    const run = goesOn && last !== undefined ? last : { sheet, headers: new Set<string>(), steps: [] };
+    if (run !== last) runs.push(run);
+    run.headers.add(declared.header);
+    run.steps.push(step);
+  }
+  return runs;
+})();
+
 const namedByName = new Map<string, NamedValue>(namedSheets.flatMap(({ values }) => values.map((value) => [value.name.toLowerCase(), value] as const)));
 /** A declared named value; formulas write names in any case. */
 export const namedValue = (name: string): NamedValue | undefined => namedByName.get(name.toLowerCase());

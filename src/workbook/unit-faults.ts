@@ -1,5 +1,6 @@
 import type { EngineeringFunction } from '../formula/define.ts';
-import { type Measured, measuring, unitFault, type UnitScope, wordy } from '../formula/dimensions.ts';
+import { unitFault, type UnitScope } from '../formula/unit-check.ts';
+import { type Measured, measuring, word } from '../formula/measured.ts';
 import { parsed } from '../formula/syntax.ts';
 import { type NamedValue, type SheetDeclaration, isComputed, slotParts } from '../sheet/declaration.ts';
 import { isWords, quantities, type Dimension, type QuantityKind } from '../units/quantities.ts';
@@ -14,7 +15,7 @@ export interface Declared {
   readonly functions: readonly EngineeringFunction[];
 }
 
-const ofKind = (kind: QuantityKind): Measured => (isWords(kind) ? wordy : measuring(quantities[kind].dimension));
+const ofKind = (kind: QuantityKind): Measured => (isWords(kind) ? word : measuring(quantities[kind].dimension));
 
 /** Declared formulas whose units do not agree: sheet, column, and what is wrong. */
 export function unitFaults({ sheets, named, dimensions, functions }: Declared): string[] {

@@ -131,6 +131,36 @@ describe('cutting plan', () => {
     expect([plan.cost, plan.proven, plan.offcutsProven]).toEqual([0, true, true]);
   });
 
+  test('of the cheapest plans takes the one that leaves most, though a roll that is not cut at all would leave more', async () => {
+    const plan = await cuttingPlan({
+      pieces: [{ belt: 'K1', length: 20, quantity: 2 }, { belt: 'K1', length: 4, quantity: 1 }],
+      shelf: [], sold: [{ name: 'roll', length: 47, price: 1 }], sawLoss: 3, keepFrom: 3, step: 1,
+    }, await solving());
+    // 20 and 4 leave 47 - 27 - 3 = 17, 20 leaves 24. Both of 20 on one roll leave 1, which is waste, and 4 leaves 40.
+    expect(plan.rolls.map(({ offcut }) => offcut).toSorted()).toEqual([17, 24]);
+    expect([plan.keptLength, plan.proven, plan.offcutsProven]).toEqual([41, true, true]);
+  });
+
+  test('begins a leftover where the roll bought keeps more for it', async () => {
+    const plan = await cuttingPlan({
+      pieces: [{ belt: 'K1', length: 5, quantity: 2 }, { belt: 'K1', length: 6, quantity: 1 }, { belt: 'K1', length: 4, quantity: 1 }],
+      shelf: [{ name: 'left', length: 5 }],
+      sold: [{ name: 'short', length: 20, price: 4, most: 1 }, { name: 'long', length: 30, price: 2.5, most: 2 }], sawLoss: 3, keepFrom: 3, step: 1,
+    }, await solving());
+    // One long roll holds all and keeps nothing. With 5 cut from the leftover it keeps 30 - 5 - 6 - 4 - 9 = 6: one more than the leftover was.
+    expect(plan.rolls.map(({ name, offcut }) => [name, offcut])).toEqual([['left', 0], ['long', 6]]);
+    expect([plan.cost, plan.proven, plan.offcutsProven]).toEqual([2.5, true, true]);
+  });
+
+  test('cuts two middling pieces rather than one long one from a roll that is scarce', async () => {
+    const plan = await cuttingPlan({
+      pieces: [{ belt: 'K1', length: 8, quantity: 1 }, { belt: 'K2', length: 6, quantity: 2 }, { belt: 'K3', length: 5, quantity: 2 }],
+      shelf: [{ name: 'long', length: 12 }, { name: 'short', length: 5 }], sold: [], sawLoss: 0, keepFrom: 3, step: 1,
+    }, await solving());
+    // 6 and 6, or 5 and 5 on the long one and 5 on the short one: three of five. 8 on the long one would leave three uncut.
+    expect([plan.pieces, plan.proven]).toEqual([3, true]);
+  });
+
   test('says what cannot be cut: longer than every roll, or no roll left', async () => {
     const plan = await cuttingPlan({
       pieces: [{ belt: 'K1', length: 1200, quantity: 2 }, { belt: 'K2', length: 400, quantity: 3 }],

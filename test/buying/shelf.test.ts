@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { breakQuantity, yearlyCostOf } from '../../src/buying/break-quantity.ts';
 import { type Lot, lumpyReorderPoint, steadyReorderPoint } from '../../src/buying/lot-demand.ts';
-import { chance, minimalStandard } from '../../src/buying/minimal-standard.ts';
 import type { Item } from '../../src/buying/order-list.ts';
 import { type BeltUse, jointsPerYear, type ShelfItem, shelfPlan, unlisted } from '../../src/buying/shelf.ts';
 import { shareInterval, simulatedShelf } from '../../src/buying/shelf-simulation.ts';
@@ -113,37 +112,12 @@ describe('reorder points', () => {
   });
 });
 
-describe('random numbers', () => {
-  test('the 10000th from seed 1 is that of the C++ standard', () => {
-    const next = minimalStandard(1);
-    let last = 0;
-    for (let count = 0; count < 10_000; count += 1) last = next();
-    // ISO C++ [rand.predef], minstd_rand.
-    expect(last).toBe(399_268_537);
-    expect(() => minimalStandard(0)).toThrow('a seed is a whole number from 1');
-  });
-  test('waiting times, normal and gamma quantities have their means and variances', () => {
-    const { waiting, normal, gamma } = chance(7);
-    const moments = (draw: () => number): [number, number] => {
-      const drawn = Array.from({ length: 40_000 }, draw);
-      const mean = drawn.reduce((sum, one) => sum + one, 0) / drawn.length;
-      return [mean, drawn.reduce((sum, one) => sum + (one - mean) ** 2, 0) / drawn.length];
-    };
-    for (const [[mean, variance], [wantedMean, wantedVariance]] of [
-      [moments(waiting), [1, 1]], [moments(normal), [0, 1]], [moments(() => gamma(4)), [4, 4]], [moments(() => gamma(0.6)), [0.6, 0.6]],
-    ] as const) {
-      expect(Math.abs(mean - wantedMean)).toBeLessThan(0.04);
-      expect(Math.abs(variance - wantedVariance)).toBeLessThan(0.2);
-    }
-  });
+describe('simulated service', () => {
   test("a share's interval, as worked in textbooks", () => {
     // 15 of 20 at 95 per cent: 0.531 to 0.888 (Wilson's interval, from memory, recomputed by hand).
     const [low, high] = shareInterval(15, 20, 0.95);
     expect([low, high].map((share) => Math.round(share * 1000))).toEqual([531, 888]);
   });
-});
-
-describe('simulated service', () => {
   // Each item is one that the Poisson model is for; orders large enough that lead times seldom overlap.
   const cases: readonly (readonly [string, readonly Lot[], { mean: number; deviation: number }, number])[] = [
     ['single pieces, one in a lead time', single(12), sure(1 / 12), 0.95],

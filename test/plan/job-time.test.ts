@@ -2,9 +2,9 @@ import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { jobRateValues, operations } from '../../sheets/job-rates.ts';
 import { comparedTimes, jointCounts, jobRates, lostProduction, newBeltCounts, pertTime, type Rate, simulatedTime, timeLines } from '../../src/plan/job-time.ts';
-import { randomNumbers, randomWhole } from '../../src/plan/random.ts';
 import { drawn, pertMean, pertSum, pertVariance, sampleEstimate, spreadFault } from '../../src/plan/spread.ts';
 import { assumptionValues } from '../../sheets/assumptions.ts';
+import { randomNumbers } from '../../src/random/random-numbers.ts';
 import { namedRow } from '../../src/sheet/named-values.ts';
 
 const valueOf = (name: string): unknown => jobRateValues.find((named) => named.name === name)?.value;
@@ -15,25 +15,6 @@ const declared = (): readonly Rate[] => {
 };
 const joint = { cutLength: 1000, plates: 20, bolts: 40, holes: 80, skived: true };
 const options = { crewSize: 3, shares: [0.1, 0.5, 0.9] };
-
-describe('random numbers', () => {
-  test('are those of xoshiro128** for the state 1, 2, 3, 4 (from its reference implementation, xoshiro128starstar.c 1.1)', () => {
-    const state: [number, number, number, number] = [1, 2, 3, 4];
-    expect(Array.from({ length: 10 }, () => randomWhole(state))).toEqual([
-      11520, 0, 5927040, 70819200, 2031721883, 1637235492, 1287239034, 3734860849, 3729100597, 4258142804,
-    ]);
-  });
-
-  test('are the same for the same seed, lie between 0 and 1, and fill that evenly', () => {
-    const [one, same, other] = [1, 1, 2].map((seed) => Array.from({ length: 4000 }, randomNumbers(seed)));
-    expect(one).toEqual(same);
-    expect(one).not.toEqual(other);
-    const tenths = new Array<number>(10).fill(0);
-    for (const number of one ?? []) tenths[Math.floor(number * 10)] = (tenths[Math.floor(number * 10)] ?? 0) + 1;
-    const chiSquared = tenths.reduce((sum, count) => sum + (count - 400) ** 2 / 400, 0);
-    expect(chiSquared).toBeLessThan(27.88); // 99.9 % of the chi-squared distribution with 9 degrees of freedom, printed tables
-  });
-});
 
 describe('spreads', () => {
   test('mean and variance by PERT, worked by hand', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { measured, UnitMismatch, type UnitScope } from '../../src/formula/dimensions.ts';
+import { measured, UnitMismatch, type UnitScope } from '../../src/formula/unit-check.ts';
 import { parsed } from '../../src/formula/syntax.ts';
 import { functions } from '../../src/functions/index.ts';
 import { declareSheet, type SheetDeclaration } from '../../src/sheet/declaration.ts';

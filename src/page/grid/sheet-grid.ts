@@ -1,27 +1,20 @@
 import Handsontable from 'handsontable/base';
 import type { GridSettings } from 'handsontable/base';
-import { isFault } from '../../formula/values.ts';
 import { type BookColumn, plans } from '../../workbook/layout.ts';
 import { columnLetters, sheetRow } from '../../workbook/sheet-plan.ts';
 import type { BookChange, CellPlace } from '../../workbook/workbook.ts';
-import { dateText } from '../cell-text.ts';
 import type { Desk, GridPort } from '../desk.ts';
 import { enter, growing, newRecord } from '../editing.ts';
 import { type Block, copyBlock, fillBlock, pasteBlock } from './clipboard.ts';
 import { cellLook, wear } from './cell-look.ts';
 import { columnSettings } from './column-settings.ts';
+import { everySheet } from './every-sheet.ts';
 import { fillHeader } from './headers.ts';
 import { headerMenu, type MenuItem, rowMenu } from './menu.ts';
-import { withoutMarkup } from './markup.ts';
-import { gridKey } from './plugins.ts';
-import { gridTheme } from './theme.ts';
-
-type Plain = number | string | boolean | null;
+import { type Plain, plainRows, plainValue } from './plain-values.ts';
 
 /** Changed cells on show beyond which drawing the whole view is quicker than cell by cell. */
 const mostCellsDrawnSingly = 400;
-
-const headerHeight = 56;
 
 /**
  * One sheet of the book in the grid.
@@ -49,7 +42,7 @@ export class SheetGrid implements GridPort {
     this.element = document.createElement('div');
     this.element.className = 'grid-sheet';
     parent.append(this.element);
-    this.#rows = this.#plainRows();
+    this.#rows = plainRows(this.#desk.book, this.sheet, this.#columns.length);
     const hot = new Handsontable(this.element, this.#settings(menu));
     this.#hot = hot;
     this.#recordOf = (row) => hot.toPhysicalRow(row) ?? row;
@@ -57,35 +50,14 @@ export class SheetGrid implements GridPort {
 
   #settings(menu: readonly MenuItem[]): GridSettings {
     return {
+      ...everySheet(),
       ...this.#shape(),
       data: this.#rows,
-      theme: gridTheme,
-      colorScheme: 'light',
-      licenseKey: gridKey(),
-      sanitizer: withoutMarkup,
-      width: '100%',
-      height: '100%',
       colHeaders: (column: number) => columnLetters(column),
       rowHeaders: (row: number) => String(sheetRow(this.#recordOf(row))),
-      rowHeaderWidth: 52,
-      columnHeaderHeight: headerHeight,
       fixedColumnsStart: this.#key === 0 ? 1 : 0,
-      manualColumnResize: true,
-      columnSorting: { headerAction: false, indicator: true, sortEmptyCells: false },
-      filters: true,
       contextMenu: rowMenu(menu),
       dropdownMenu: headerMenu(),
-      copyPaste: { rowsLimit: Infinity, columnsLimit: Infinity },
-      fillHandle: { autoInsertRow: false },
-      selectionMode: 'range',
-      outsideClickDeselects: false,
-      allowInsertRow: false,
-      allowRemoveRow: false,
-      allowInsertColumn: false,
-      allowRemoveColumn: false,
-      wordWrap: false,
-      autoWrapRow: false,
-      autoWrapCol: false,
       afterGetColHeader: (column, cell) => {
         const shown = this.#columns[column];
         if (shown !== undefined) fillHeader(cell, shown, column, this.#desk.book.units);
@@ -134,18 +106,6 @@ export class SheetGrid implements GridPort {
     return this.#desk.backgroundShown ? [] : this.#columns.flatMap(({ declared }, position) => (declared?.background === true ? [position] : []));
   }
 
-  /** One row more than the sheet has where rows may be added: typing there adds a record. */
-  #plainRows(): Plain[][] {
-    const rows = this.#desk.book.sheet(this.sheet).rows.map((_, record) => this.#columns.map((__, column) => this.#plain({ sheet: this.sheet, record, column })));
-    return growing(this.sheet) && plans.has(this.sheet) ? [...rows, this.#columns.map(() => null)] : rows;
-  }
-
-  #plain(place: CellPlace): Plain {
-    const value = this.#desk.book.shown(place);
-    if (isFault(value)) return value.code;
-    return typeof value === 'number' && this.#desk.book.kind(place) === 'date' ? dateText(value) : value;
-  }
-
   #place(row: number, column: number): CellPlace {
     return { sheet: this.sheet, record: this.#recordOf(row), column };
   }
@@ -165,7 +125,7 @@ export class SheetGrid implements GridPort {
   refresh(change: BookChange): void {
     if (change.cells === 'all') {
       this.#columns = this.#desk.book.columns(this.sheet);
-      this.#rows = this.#plainRows();
+      this.#rows = plainRows(this.#desk.book, this.sheet, this.#columns.length);
       this.#stale = true;
       if (this.visible) this.#reload();
       return;
@@ -174,7 +134,7 @@ export class SheetGrid implements GridPort {
     const own = change.cells.filter(({ sheet }) => sheet === this.sheet);
     for (const place of own) {
       const row = this.#rows[place.record];
-      if (row !== undefined) row[place.column] = this.#plain(place);
+      if (row !== undefined) row[place.column] = plainValue(this.#desk.book, place);
     }
     if (!this.visible) this.#stale ||= own.length > 0 || free;
     else if (free) this.#hot.render();

@@ -1,0 +1,73 @@
+import type { Names } from './also-called.ts';
+
+/** What lists of plate series call the columns. */
+export const plateSeriesNames: Names = {
+  Series: [
+    'plate series', 'series name', 'plate type', 'fastener series', 'fastener type', 'fastener', 'plate', 'name', 'type',
+    'serie', 'série', 'plattenserie', 'typ', 'serie de placas', 'plaatserie',
+  ],
+  Supplier: ['vendor', 'maker', 'source', 'lieferant', 'fournisseur', 'proveedor', 'leverancier'],
+  'Least thickness': [
+    'minimum thickness', 'min belt thickness', 'minimum clamped thickness', 'thickness from', 'thickness min',
+    'belt thickness from', 'dicke von', 'dicke min', 'mindestdicke', 'épaisseur min', 'espesor mínimo', 'dikte min',
+  ],
+  'Greatest thickness': [
+    'maximum thickness', 'max belt thickness', 'maximum clamped thickness', 'thickness to', 'thickness max',
+    'belt thickness to', 'dicke bis', 'dicke max', 'höchstdicke', 'épaisseur max', 'espesor máximo', 'dikte max',
+  ],
+  'Square pulley': [
+    'pulley square', 'square pulley rating', 'min pulley', 'minimum pulley', 'minimum pulley diameter', 'least pulley',
+    'smallest pulley', 'pulley rating', 'pulley at 0', 'kleinste trommel', 'tambour min', 'tambor mínimo',
+    'kleinste trommeldiameter',
+  ],
+  'Pulley at 45': [
+    '45 degree pulley', 'pulley 45', 'min pulley at 45', 'minimum pulley at 45 degrees', 'pulley rating at 45 degrees',
+    'skew pulley', 'min pulley skew', 'trommel bei 45', 'tambour à 45', 'tambor a 45',
+  ],
+  'Tension rating': [
+    'rating', 'rated tension', 'max tension', 'max working tension', 'maximum belt tension', 'tension', 'joint rating',
+    'working tension', 'zulässige zugkraft', 'tension max', 'tensión máxima', 'max trekkracht',
+  ],
+  Pitch: ['plate pitch', 'spacing', 'plate spacing', 'teilung', 'pas', 'paso', 'steek'],
+  'Plate size': [
+    'plate width', 'plate length', 'size along the cut', 'plate size along the cut', 'plattenbreite', 'largeur de plaque',
+    'ancho de placa', 'plaatbreedte',
+  ],
+  'Least edge': [
+    'edge distance', 'least edge distance', 'min edge distance', 'minimum edge', 'edge min', 'randabstand min', 'randabstand',
+  ],
+  'Greatest edge': ['greatest edge distance', 'max edge distance', 'maximum edge', 'edge max', 'randabstand max'],
+  'Hole distance': ['hole back', 'hole distance from the cut', 'distance from cut', 'hole to cut', 'lochabstand vom schnitt'],
+  'Hole gap': ['gap', 'hole spacing', 'hole pitch', 'lochabstand', 'entraxe des trous'],
+  'Holes per side': ['per side', 'holes', 'holes per plate side', 'holes per plate per side'],
+  'Bolts per plate': [
+    'bolts', 'schrauben je platte', 'boulons par plaque', 'pernos por placa', 'tornillos por placa', 'bouten per plaat',
+  ],
+  'Bolt length': ['bolt', 'short bolt', 'shorter bolt', 'schraubenlänge', 'longueur de boulon', 'largo de perno', 'boutlengte'],
+  'Changing thickness': ['bolt change thickness', 'thickness for longer bolt', 'longer bolt from thickness'],
+  'Longer bolt': ['long bolt', 'bolt length 2', 'longer bolt length'],
+  'Punch size': [
+    'punch', 'punch diameter', 'hole diameter', 'hole size', 'lochdurchmesser', 'diamètre de trou', 'diámetro de agujero',
+    'gatdiameter',
+  ],
+  'Flame resistant': [
+    'underground', 'fire rated', 'fire resistant', 'flame proof', 'flammwidrig', 'ignifugé', 'ignífugo', 'brandwerend',
+  ],
+  'Non-magnetic': [
+    'nonmagnetic', 'magnet safe', 'antimagnetic', 'nichtmagnetisch', 'unmagnetisch', 'amagnétique', 'no magnético',
+    'niet magnetisch',
+  ],
+  'Corrosion resistant': [
+    'stainless', 'corrosion proof', 'corrosion', 'rustproof', 'korrosionsbeständig', 'rostfrei', 'inoxydable', 'inoxidable',
+    'roestvrij',
+  ],
+  Food: ['food grade', 'food duty', 'food safe', 'lebensmittel', 'lebensmittelecht', 'alimentaire', 'alimentario', 'voedsel'],
+  Strip: ['strip name', 'strip type'],
+  'Plates per pack': ['pack size', 'plates per box', 'pack', 'plates in pack', 'packung'],
+  'Pack price': ['price per pack', 'plate pack price', 'price', 'price of pack', 'preis', 'prix', 'precio', 'prijs'],
+  'Bolts per pack': ['bolt pack size', 'bolts per box', 'bolts in pack'],
+  'Bolt pack price': ['price per bolt pack', 'price of bolt pack'],
+  Remark: [
+    'note', 'notes', 'remarks', 'comment', 'comments', 'bemerkung', 'bemerkungen', 'remarque', 'observaciones', 'opmerking',
+  ],
+};

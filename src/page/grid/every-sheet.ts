@@ -1,0 +1,30 @@
+import type { GridSettings } from 'handsontable/base';
+import { withoutMarkup } from './markup.ts';
+import { gridKey } from './plugins.ts';
+import { gridTheme } from './theme.ts';
+
+/** Settings that the grids of all sheets have alike: rows and columns come and go through the book alone. */
+export const everySheet = (): GridSettings => ({
+  theme: gridTheme,
+  colorScheme: 'light',
+  licenseKey: gridKey(),
+  sanitizer: withoutMarkup,
+  width: '100%',
+  height: '100%',
+  rowHeaderWidth: 52,
+  columnHeaderHeight: 56,
+  manualColumnResize: true,
+  columnSorting: { headerAction: false, indicator: true, sortEmptyCells: false },
+  filters: true,
+  copyPaste: { rowsLimit: Infinity, columnsLimit: Infinity },
+  fillHandle: { autoInsertRow: false },
+  selectionMode: 'range',
+  outsideClickDeselects: false,
+  allowInsertRow: false,
+  allowRemoveRow: false,
+  allowInsertColumn: false,
+  allowRemoveColumn: false,
+  wordWrap: false,
+  autoWrapRow: false,
+  autoWrapCol: false,
+});
