@@ -76,6 +76,12 @@ describe('a card with unusual contents', () => {
     expect(card.belt).toBe('Лента 7');
   });
 
+  test('prints a long name whole, smaller and in more lines: its end may be what tells two belts apart', async () => {
+    const belt = `${'Reclaim tunnel four of the tertiary crushing and screening plant, lower deck, '.repeat(3)}north side`;
+    const [page = ''] = pagesOf(await cardsPdf([jobCard(changed({ Belt: belt }), 0)], 'A4'));
+    expect(page.replaceAll(/\s+/g, ' ')).toContain(`Belt ${belt} Area`);
+  });
+
   test('parts a step longer than a page, and loses none of its words', async () => {
     const book = new Workbook(demoBook('metric'));
     const words = Array.from({ length: 2500 }, (_, index) => `w${index}`);

@@ -196,7 +196,7 @@ describe('what is not as it should be', () => {
     expect(card.steps[0]).toMatchObject({ number: 1, title: 'Brief the crew', filled: 'All read this card of 1200 mm.', source: 'entered by the user' });
     expect(card.steps[1]?.filled).toBe('Ring the control room about Q1.');
     expect(card.steps[2]?.filled).toBe('Try not known.');
-    expect(card.remarks.join(' ')).toContain('Steps, row 3, Text: there is no value of this name ("Widht" is given); allowed: perhaps Width');
+    expect(card.remarks.join(' ')).toContain('Steps!D4, Text: there is no value of this name, so the step says "not known" in its place ("Widht" is given); allowed: perhaps Width');
   });
 
   test('the code holds the name and nothing else; a name too long has none', () => {
