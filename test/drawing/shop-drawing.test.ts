@@ -2,6 +2,7 @@ import { PDFDocument, StandardFonts } from '@cantoo/pdf-lib';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { holeTable } from '../../src/drawing/hole-table.ts';
+import { onPaper } from '../../src/drawing/paper.ts';
 import { paperSvg } from '../../src/drawing/paper-svg.ts';
 import { shopDrawing } from '../../src/drawing/shop-drawing.ts';
 import { textWidth } from '../../src/drawing/text-width.ts';
@@ -89,6 +90,22 @@ describe('the shop drawing', () => {
       expect(texts.filter(({ text }) => text === 'trailing end')).toHaveLength(2);
       expect(Math.sign(of('leading end') - of('trailing end')), hand).toBe(hand === 'right' ? 1 : -1);
     }
+  });
+
+  it('writes beside a plate the turn at which it is tightened', () => {
+    fc.assert(fc.property(joints, ({ unit, inputs }) => {
+      const joint = drawn(inputs);
+      const { marks } = shopDrawing(joint, { unit, belt: 'Q1' });
+      const plan = marks.find((mark) => mark.type === 'view');
+      if (plan?.type !== 'view') throw new Error('no plan');
+      const centres = joint.plates.map(({ turn, centre }) => ({ turn, at: onPaper(plan.matrix, centre) }));
+      const numbers = marks.flatMap((mark) => (mark.type === 'text' && /^\d+$/.test(mark.text) && mark.anchor === 'middle' ? [mark] : []));
+      expect(numbers.length).toBeGreaterThan(0);
+      for (const { text, at } of numbers) {
+        const [nearestOne] = centres.toSorted((one, other) => Math.hypot(one.at.x - at.x, one.at.y - at.y) - Math.hypot(other.at.x - at.x, other.at.y - at.y));
+        expect(text).toBe(String(nearestOne?.turn));
+      }
+    }), { numRuns: 40 });
   });
 
   it('says a plan larger than the joint as such', () => {
