@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PDFDocument, StandardFonts } from '@cantoo/pdf-lib';
-import { afterAll, describe, expect, test } from 'vitest';
+import { afterAll, describe, expect, test, vi } from 'vitest';
 import { fittingLines } from '../../src/card/card-lines.ts';
 import { cardPapers } from '../../src/card/card-pages.ts';
 import { cardsPdf } from '../../src/card/card-pdf.ts';
@@ -17,6 +17,8 @@ import { textWidth } from '../../src/drawing/text-width.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { printedPages } from '../drawing/pdf-operators.ts';
+
+vi.setConfig({ testTimeout: 60_000 });
 
 const folder = mkdtempSync(join(tmpdir(), 'skewbook-card-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

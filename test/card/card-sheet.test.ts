@@ -1,11 +1,13 @@
 import ExcelJS from 'exceljs';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { cardSheet } from '../../src/card/card-rows.ts';
 import { type JobCard, jobCard } from '../../src/card/job-card.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { laidBook } from '../../src/xlsx/card-book.ts';
 import { recalculated } from '../xlsx/libreoffice.ts';
+
+vi.setConfig({ testTimeout: 120_000 });
 
 const cards = (units: 'metric' | 'us', records: readonly number[]): JobCard[] => {
   const book = new Workbook(demoBook(units));
@@ -31,7 +33,7 @@ describe("a card's .xlsx", () => {
       const holes = [...(read?.rows.values() ?? [])].filter((cells) => cells.filter(({ value }) => value !== null && value !== '').length === 9 && cells.every(({ value }) => value !== 'Plate'));
       expect(holes).toHaveLength(card.holes.length / 2);
     });
-  }, 120_000);
+  });
 
   test('keeps a figure at the end of its column clear of the words in the next one', async () => {
     const file = new ExcelJS.Workbook();

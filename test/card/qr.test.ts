@@ -1,9 +1,11 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { cardsPdf } from '../../src/card/card-pdf.ts';
 import { jobCard } from '../../src/card/job-card.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { printedCode } from './printed-code.ts';
+
+vi.setConfig({ testTimeout: 60_000 });
 
 async function readBack(belt: string, paper: 'A4' | 'Letter' = 'A4'): Promise<string> {
   const book = new Workbook(demoBook('metric'));
