@@ -12,6 +12,7 @@ const needed = [
   { package: 'libreoffice-calc', commands: ['soffice', 'libreoffice'], purpose: 'tests that recalculate exported books' },
   { package: 'libreoffice-draw', commands: ['lodraw'], purpose: 'tests that open drawings in another program' },
   { package: 'poppler-utils', commands: ['pdftotext'], purpose: 'tests that read printed pages' },
+  { package: 'zbar-tools', commands: ['zbarimg'], purpose: 'tests that read printed codes' },
 ];
 const fonts = 'fonts-liberation';
 
@@ -30,7 +31,7 @@ function provide() {
   }
   for (const { package: name, commands, purpose } of missing()) console.error(`Missing: ${name} (${commands[0]}), for the ${purpose}.`);
   if (missing().length > 0) {
-    console.error(`On Debian or Ubuntu type: sudo apt-get update && sudo apt-get ${install.join(' ')}\nElsewhere install Chromium, LibreOffice Calc and Poppler, so that their commands are on the path. Then: npm test`);
+    console.error(`On Debian or Ubuntu type: sudo apt-get update && sudo apt-get ${install.join(' ')}\nElsewhere install Chromium, LibreOffice Calc and Draw, Poppler and ZBar, so that their commands are on the path. Then: npm test`);
     console.log('0 passed, 1 failed');
     process.exit(1);
   }

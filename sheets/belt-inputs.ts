@@ -36,7 +36,7 @@ export const beltInputs: readonly Column[] = [
   { header: 'Tension entered', kind: 'lineTension', above: 0, digits: 1, doc: 'working tension per width, when it is known' },
   { header: 'Take-up travel', kind: 'length', min: 0, digits: short, doc: 'travel still available in the take-up' },
   { header: 'Skew', kind: 'angle', min: 0, max: 60, digits: 1, doc: 'of the cut from the square line, degrees: 0 is a square joint' },
-  { header: 'Plate series', kind: 'text', choices: { sheet: 'Plate series', header: 'Series' }, doc: 'of the joint' },
+  { header: 'Plate series', kind: 'text', choices: { sheet: 'Plate series', header: 'Series' }, doc: "the series that the joint's plates are of" },
   { header: 'Skive', kind: 'length', min: 0, digits: fine, doc: 'cover cut away under the plates; 0 when it is not skived' },
   { header: 'Joints', kind: 'count', min: 0, max: 200, doc: 'bolted joints in the loop' },
   { header: 'Installed', kind: 'date', min: 1, doc: 'day the joint went in' },

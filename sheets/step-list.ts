@@ -15,7 +15,7 @@ const trigonometry = 'trigonometry of the right triangle';
 export const standardSteps: readonly StepRow[] = [
   {
     Order: 10, Step: 'Read and check', Joint: 'both',
-    Text: "Read the plate supplier's instructions for {Plate series}: where they differ from this card, they go first. Check the parts: {Plates} plates, {Bolts} bolts of {Bolt length}, {Strip pieces} strips of {Strip per piece} each. Check the belt against the card: width {Width}, thickness {Thickness}.",
+    Text: "Read the plate supplier's instructions for {Plate series}: where they differ from this card, they go first. Check the parts: {Plates} plates, each an upper and a lower one, {Bolts} bolts of {Bolt length}, {Strip pieces} strips of {Strip per piece} each. Check the belt against the card: width {Width}, thickness {Thickness}.",
     Tools: "supplier's instructions; this card; tape; thickness gauge", 'Hold point': 'no', 'Sign-off': 'yes', Cautions: 'supplier', Source: practice,
   },
   {
@@ -25,7 +25,7 @@ export const standardSteps: readonly StepRow[] = [
   },
   {
     Order: 30, Step: 'Take the tension off', Joint: 'both',
-    Text: 'Clamp both runs, block the take-up weight and let the tension off, slowly. Belt that the new joint takes on the centre line, where the ends are square now: {Belt consumed}. Travel left in the take-up: {Take-up travel}. Where that is not enough, stop and plan an insert of belt.',
+    Text: 'Clamp both runs, block the take-up weight and let the tension off, slowly. Belt that the skew takes on the centre line, from two square ends: {Belt consumed}; what is cut off with the old joint comes on top. Travel left in the take-up: {Take-up travel}. Where that is not enough, stop and plan an insert of belt.',
     Tools: 'belt clamps on both runs; blocks and chains for the weight; winch', 'Hold point': 'yes', 'Sign-off': 'yes', Cautions: 'stored energy, run-back, pinch', Source: '29 CFR 1910.147; the length by trigonometry',
   },
   {
@@ -45,7 +45,7 @@ export const standardSteps: readonly StepRow[] = [
   },
   {
     Order: 70, Step: 'Mark the skew', Joint: 'skew',
-    Text: 'Begin on the end that travels behind the joint. Its square line meets the {Skew hand} edge, looking the way the belt travels, at the marked corner. From the other end of the square line measure {Edge offset} along the edge the way the belt travels, and draw the cut from there to the marked corner: {Cut length} from edge to edge, {Skew} from square. Hold the ends against each other before cutting: the two cuts must lie along each other, and lean the same way.',
+    Text: 'Begin on the end that travels behind the joint, its carrying side up. Its square line meets the {Skew hand} edge, looking the way the belt travels, at the marked corner. From the other end of the square line measure {Edge offset} along the edge the way the belt travels, and draw the cut from there to the marked corner: {Cut length} from edge to edge, {Skew} from square. Where the carrying side lies below, as on the return run, left and right change places. Look once more before cutting: from the marked corner the cut runs forward, the way the belt travels.',
     Tools: 'tape; straight edge longer than the cut; marker', 'Hold point': 'yes', 'Sign-off': 'yes', Cautions: '', Source: trigonometry,
   },
   {
@@ -65,7 +65,7 @@ export const standardSteps: readonly StepRow[] = [
   },
   {
     Order: 100, Step: 'Punch the holes', Joint: 'both',
-    Text: 'Lay the pattern along the cut, its outer plates {Edge left} from the edges, and fix it. Punch {Holes per end} holes of {Punch size} in each end, {Hole distance} from the cut, plates {Pitch} apart. Punch before any cover is skived: on the full cover the pattern lies flat. Count the holes.',
+    Text: 'Lay the pattern along the cut, its outer plates {Edge left} from the edges, and fix it. Punch {Holes per end} holes of {Punch size} in each end, {Hole distance} from the cut, plates {Pitch} apart. Punch before any cover is skived: on the full cover the pattern lies flat. Count the holes, and measure the first and the last by the table of holes.',
     Tools: 'pattern; punch; board; hammer or punching machine', 'Hold point': 'no', 'Sign-off': 'yes', Cautions: 'hot bits, noise, protection', Source: practice,
   },
   {
@@ -80,7 +80,7 @@ export const standardSteps: readonly StepRow[] = [
   },
   {
     Order: 130, Step: 'Lay the strip below', Joint: 'both',
-    Text: 'Lay {Strips below} strip of {Strip per piece} on the lower plates along the cut, as long over at one edge as at the other.',
+    Text: 'Lay {Strips below} strip of {Strip per piece} on the lower plates along the cut, half of its breadth under the first end, as long over at one edge as at the other.',
     Tools: 'strip; knife', 'Hold point': 'no', 'Sign-off': 'no', Cautions: 'hand tools', Source: practice,
   },
   {
@@ -120,7 +120,7 @@ export const standardSteps: readonly StepRow[] = [
   },
   {
     Order: 210, Step: 'Check the joint', Joint: 'both',
-    Text: 'Count {Plates} plates. Edge left: {Edge left} at both ends. No plate stands up or is crooked, no nut is missing, no bolt end can catch. The centre line runs straight through the joint.',
+    Text: 'Count {Plates} plates on either side. Edge left: {Edge left} at both ends. No plate stands up or is crooked, no nut is missing, no bolt end can catch. The centre line runs straight through the joint.',
     Tools: 'tape; straight edge; this card', 'Hold point': 'yes', 'Sign-off': 'yes', Cautions: '', Source: practice,
   },
   {

@@ -43,7 +43,7 @@ const packages: Readonly<Record<string, RegExp>> = {
   '@cantoo/pdf-lib': /^src\/drawing\//,
   '@tarikjabiri/dxf': /^src\/drawing\//,
   ics: /^src\/plan\/calendar\.ts$/,
-  uqr: /^src\/card\/qr\.ts$/,
+  'lean-qr': /^src\/card\/qr\.ts$/,
   highs: /^src\/(buying\/solver|page\/workers\/(order|outage)-worker)\.ts$/,
   idb: /^src\/page\//,
   'lit-html': /^src\/page\//,

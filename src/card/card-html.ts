@@ -104,7 +104,13 @@ export function cardsHtml(cards: readonly JobCard[], paper: CardPaper): string {
   const title = cards.length === 1 ? `Job card: ${footText(cards[0] ?? { belt: '', book: '', invented: false })}` : `Job cards of ${cards.length} belts`;
   return [
     `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>${escaped(title)}</title><style>${look(paper)}</style></head><body>`,
-    ...cards.map((card, at) => `<article class="card">${cardSections(card).map((section, index) => sectionHtml(section, paper, `card-${at}-${index}`)).join('\n')}<p class="foot">${escaped(footText(card))}</p></article>`),
+    ...cards.map((card, at) => {
+      const sections = cardSections(card);
+      const parts = sections.map((section, index) => sectionHtml(section, paper, `card-${at}-${index}`));
+      const last = sections.findLastIndex(({ type }) => type === 'title');
+      // What comes last is not parted, so that no page holds the foot alone.
+      return `<article class="card">${parts.slice(0, last).join('\n')}<section class="whole">${parts.slice(last).join('\n')}<p class="foot">${escaped(footText(card))}</p></section></article>`;
+    }),
     '</body></html>',
   ].join('\n');
 }

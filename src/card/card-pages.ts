@@ -110,11 +110,14 @@ class CardPages {
   #head({ title, belt, code }: Extract<Section, { readonly type: 'head' }>): void {
     this.#current();
     const room = this.#width - (code === undefined ? 0 : codeSize + 4);
-    const lines = fittingLines(belt, size.belt, room, true).slice(0, 3);
+    // A long name is printed smaller, and whole: its end may be what tells it from another's.
+    const sizes = [size.belt, 6, 5, size.title];
+    const beltSize = sizes.find((one) => fittingLines(belt, one, room, true).length <= 3) ?? size.title;
+    const lines = fittingLines(belt, beltSize, room, true);
     this.#add(words({ x: margin.side, y: this.#y + 2.5 }, title, size.title));
-    lines.forEach((line, index) => this.#add(words({ x: margin.side, y: this.#y + 10 + index * size.belt * 1.15 }, line, size.belt, true)));
+    lines.forEach((line, index) => this.#add(words({ x: margin.side, y: this.#y + 10 + index * beltSize * 1.15 }, line, beltSize, true)));
     if (code !== undefined) this.#code(code);
-    this.#y += Math.max(code === undefined ? 0 : codeSize, 10 + lines.length * size.belt * 1.15);
+    this.#y += Math.max(code === undefined ? 0 : codeSize, 10 + lines.length * beltSize * 1.15);
   }
 
   #code(code: readonly (readonly boolean[])[]): void {

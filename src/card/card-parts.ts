@@ -27,7 +27,7 @@ export function cardParts({ number, text, series, named }: BeltReader, unit: Len
   const punch = series('Punch size');
   const stripName = series('Strip');
   return [
-    { item: 'Plates', what: name === '' ? 'plate series not known' : `${name}${typeof supplier === 'string' ? `, ${supplier}` : ''}, upper and lower`, count: counted(plates), remark: packs(plates, 'Plates per pack') },
+    { item: 'Plates', what: name === '' ? 'plate series not known' : `${name}${typeof supplier === 'string' ? `, ${supplier}` : ''}, each an upper and a lower one`, count: counted(plates), remark: packs(plates, 'Plates per pack') },
     { item: 'Bolts with nuts', what: bolt === undefined ? 'length not known' : `${tapeText(bolt, unit)} long`, count: counted(bolts), remark: packs(bolts, 'Bolts per pack') },
     {
       item: 'Strips', count: counted(pieces),

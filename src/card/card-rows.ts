@@ -1,5 +1,5 @@
 import { jointReport } from '../drawing/joint-report.ts';
-import { cardSections, type Section } from './card-sections.ts';
+import { cardSections, type Line, type Section } from './card-sections.ts';
 import type { JobCard } from './job-card.ts';
 
 /** A card as rows of a spreadsheet's sheet. The drawing is not in it: its dimensions and holes are. */
@@ -10,6 +10,8 @@ export interface CardCell {
   /** Columns of the grid that it takes. */
   readonly span: number;
   readonly align?: 'end';
+  /** How many of its first lines are bold, where not all are. */
+  readonly boldLines?: number;
 }
 
 export interface CardSheet {
@@ -36,6 +38,12 @@ export function spans(widths: readonly number[]): number[] {
     taken = end;
     return span;
   });
+}
+
+/** How many of a cell's first lines are bold, where the others are not. */
+function boldLines(cell: readonly Line[]): Pick<CardCell, 'boldLines'> {
+  const plainFrom = cell.findIndex(({ bold }) => bold !== true);
+  return plainFrom > 0 ? { boldLines: plainFrom } : {};
 }
 
 /** A text that is nothing but a number, as one. */
@@ -69,7 +77,7 @@ function sectionRows(section: Section): (readonly CardCell[])[] {
           span: taken[index] ?? 1, ...aligned(index),
           ...('blank' in cell
             ? { value: null, look: 'blank' }
-            : { value: plainValue(cell.map(({ text }) => text).join('\n')), look: cell.length > 0 && cell.every(({ bold }) => bold === true) ? 'strong' : 'text' }),
+            : { value: plainValue(cell.map(({ text }) => text).join('\n')), look: cell.length > 0 && cell.every(({ bold }) => bold === true) ? 'strong' : 'text', ...boldLines(cell) }),
         }))),
       ];
     }

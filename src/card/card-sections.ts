@@ -111,7 +111,7 @@ function holeSections({ holes, unit }: JobCard): Section[] {
     { type: 'title', text: `Holes, in ${unit === 'mm' ? 'millimetres' : 'inches'} on the tape` },
     {
       type: 'note',
-      text: `Run: along the cut from the marked corner. Step: from the hole before, on the tape. Every hole lies ${distances(holes, unit)} from the cut, square to it, in its own belt end. Along and across: from the marked corner, along the edge the way the belt travels (minus: against it) and square to the edge. Runs are each rounded from the exact distance, so that no hole is off by more than half a mark: ${fineText(unit === 'mm' ? 0.5 : 1 / 32, unit)}.`,
+      text: `Run: along the cut from the marked corner. Step: from the hole before, on the tape. Every hole lies ${distances(holes, unit)} from the cut, square to it, in its own belt end. Along and across: from the marked corner, along the edge the way the belt travels (minus: against it) and square to the edge. Runs are each rounded from the exact distance, so that no hole is off by more than half a mark: ${unit === 'mm' ? '0.5 mm' : '1/32 in'}.`,
     },
     {
       type: 'table',

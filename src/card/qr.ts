@@ -1,7 +1,16 @@
-import { encode } from 'uqr';
+import { correction, generate, mode } from 'lean-qr';
 
-/** A QR code as its squares, dark ones true, row by row; the white margin of four squares that readers ask for is not in it. Source: ISO/IEC 18004, from memory. */
-export const qrSquares = (text: string): readonly (readonly boolean[])[] => encode(text, { ecc: 'M', border: 0 }).data;
+/**
+ * A QR code as its squares, dark ones true, row by row; the white margin of four squares that readers ask for is not in it.
+ *
+ * Letters beyond ASCII are marked as UTF-8 (extended channel interpretation 26): a reader that must guess takes Cyrillic,
+ * Arabic and Chinese names for Japanese ones. Source: ISO/IEC 18004, from memory.
+ */
+export function qrSquares(text: string): readonly (readonly boolean[])[] {
+  const code = generate(text, { minCorrectionLevel: correction.M, modes: [mode.numeric, mode.alphaNumeric, mode.ascii, mode.utf8] });
+  const places = Array.from({ length: code.size }, (_, at) => at);
+  return places.map((down) => places.map((right) => code.get(right, down)));
+}
 
 export const qrMargin = 4;
 

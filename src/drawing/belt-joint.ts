@@ -67,7 +67,7 @@ export function beltJoint(book: Workbook, record: number): BeltJoint {
   const { inputs, remark } = seriesInputs(book, record, series);
   const [overhang, pieces] = [book.named('StripOverhang'), book.named('StripPieces')];
   const geometry = jointGeometry({
-    width, skew,
+    width, skew, unit: head.unit,
     hand: text('Skew hand') === 'left' ? 'left' : 'right',
     ...(typeof overhang === 'number' && typeof pieces === 'number' ? { strips: { overhang, pieces } } : {}),
     ...(inputs === undefined ? {} : { series: inputs }),

@@ -34,6 +34,8 @@ export interface JointInputs {
   /** Strips of one joint: how many, and what each is longer than the cut, both ends together. None are shown without. */
   readonly strips?: { readonly overhang: number; readonly pieces: number };
   readonly series?: PlateData;
+  /** Unit of the lengths, for sentences about what can't be drawn. */
+  readonly unit?: string;
 }
 
 /** 'trailing' has the smaller along. */
@@ -187,13 +189,14 @@ function edgeFaults(holes: readonly Hole[], width: number, punch: number): strin
 
 const faulty = (joint: JointGeometry, faults: readonly string[]): JointGeometry => ({ ...joint, patternFaults: faults, remarks: [...faults, ...joint.remarks] });
 
-function platedJoint(joint: JointGeometry, series: PlateData): JointGeometry {
+function platedJoint(joint: JointGeometry, series: PlateData, unit: string | undefined): JointGeometry {
   const { width, skew } = joint;
   const { pitch, plate, leastEdge, holeBack, holeGap, perSide, punch } = series;
+  const lengths = unit === undefined ? '' : ` (lengths in ${unit})`;
   const spots = rows(plateSpots, width, skew, pitch, plate, leastEdge);
-  if (typeof spots === 'string') return faulty(joint, [`No plates are drawn: ${spots}.`]);
+  if (typeof spots === 'string') return faulty(joint, [`No plates are drawn: ${spots}${lengths}. Check the width of the belt, or choose another plate series.`]);
   const punched = rows(holeSpots, width, skew, pitch, plate, leastEdge, holeBack, holeGap, perSide);
-  if (punch !== undefined && !(punch > 0)) return faulty(joint, [`No plates are drawn: the punch size must be more than 0; ${punch} was given.`]);
+  if (punch !== undefined && !(punch > 0)) return faulty(joint, [`No plates are drawn: the punch size must be more than 0; ${punch} was given${lengths}.`]);
   const drawnPunch = punch ?? holeBack * shareOfHoleBack;
   const reach = holeBack + drawnPunch / 2 + beyondHoles * drawnPunch;
   const plates = spots.flatMap(([run], index): Plate[] => {
@@ -217,7 +220,7 @@ function platedJoint(joint: JointGeometry, series: PlateData): JointGeometry {
   const first = spots[0]?.[0] ?? 0;
   return faulty(
     { ...joint, plates, holes, series, drawnPunch, reach, edgeLeft: first - plate / 2 },
-    [...(typeof punched === 'string' ? [`No holes are drawn: ${punched}.`] : []), ...edgeFaults(holes, width, punch ?? 0)],
+    [...(typeof punched === 'string' ? [`No holes are drawn: ${punched}${lengths}. Check the figures of the plate series.`] : []), ...edgeFaults(holes, width, punch ?? 0)],
   );
 }
 
@@ -241,7 +244,7 @@ export function otherHand(joint: JointGeometry): JointGeometry {
 export function jointGeometry(inputs: JointInputs): JointGeometry | string {
   try {
     const bareOne = bareJoint(inputs);
-    const joint = inputs.series === undefined ? bareOne : platedJoint(bareOne, inputs.series);
+    const joint = inputs.series === undefined ? bareOne : platedJoint(bareOne, inputs.series, inputs.unit);
     return inputs.hand === 'left' ? otherHand(joint) : joint;
   } catch (error) {
     if (error instanceof Undrawable) return error.message;

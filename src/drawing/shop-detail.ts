@@ -51,8 +51,9 @@ export function cornerDetail(joint: JointGeometry, unit: LengthUnit, box: Box): 
   const some = { plates: plates.slice(0, shown), holes: holes.filter((hole) => hole.plate <= shown), drawnPunch };
   const outlines: Outline[] = [
     { type: 'area', pen: 'faint', corners: spots, name: 'belt' },
-    { type: 'line', pen: 'edge', points: [edgeAt(-depth), edgeAt(depth)].map((spot) => besideCut(spot, joint)), name: 'belt-edge' },
     ...jointOutlines(some, [besideCut({ run: 0, ahead: 0 }, joint), besideCut({ run: length, ahead: 0 }, joint)]),
+    // Over the plates: as they are drawn they may reach beyond it.
+    { type: 'line', pen: 'edge', points: [edgeAt(-depth), edgeAt(depth)].map((spot) => besideCut(spot, joint)), name: 'belt-edge' },
   ];
   const trailing = (run: number, more: number): Point => place({ run, ahead: -depth }, 0, -more);
   const leading = (run: number, more: number): Point => place({ run, ahead: depth }, 0, more);
@@ -80,6 +81,8 @@ export function cornerDetail(joint: JointGeometry, unit: LengthUnit, box: Box): 
     ] : []),
     text(shifted(beside, normal.x * 2.3, normal.y * 2.3), "belt's edge", 'middle', edgeTurn),
     text(place({ run: length, ahead: 0 }, -1.5, -2.3), 'cut', 'end'),
+    text(place({ run: length, ahead: -depth }, 2, 1.6), 'trailing end', 'start'),
+    text(place({ run: length, ahead: depth }, 2, -1.6), 'leading end', 'start'),
     ...(holes.length === 0 ? [] : [
       rule('thin', place({ run: length, ahead: 0 }), { x: measureX + 1.5, y: holeY(0) }),
       ...[-holeBack, holeBack].flatMap((ahead): Mark[] => [

@@ -79,7 +79,7 @@ export function shopDrawing(joint: JointGeometry, { unit, belt, series = '', wid
   const detailTop = planBox.y + planBox.height;
   const detail = cornerDetail(joint, unit, { x: 0, y: detailTop + 5, width: width - tableWidth - 8, height: notesTop - detailTop - 6 });
   const name = belt === '' ? 'Belt without a name' : `Belt ${belt}`;
-  const kind = `${joint.skew === 0 ? 'square' : `skew ${labels.get('skew') ?? ''}, ${joint.hand}-hand`}${series === '' ? '' : `, ${series}`}, plan 1 to ${Number(((unit === 'mm' ? 1 : 25.4) / plan.scale).toPrecision(3))}`;
+  const kind = `${joint.skew === 0 ? 'square' : `skew ${labels.get('skew') ?? ''}, ${joint.hand}-hand`}${series === '' ? '' : `, ${series}`}, plan ${scaleText(plan.scale, unit)}`;
   const kindWidth = textWidth(kind, labelSize);
   return {
     title: `Joint of ${name.toLowerCase().startsWith('belt without') ? 'a belt without a name' : name.replace(/^Belt/, 'belt')}`,

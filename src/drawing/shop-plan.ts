@@ -94,12 +94,12 @@ export function jointPlan(joint: JointGeometry, labels: ReadonlyMap<DimensionKey
   const beyond = stripTip(joint, scale) / scale;
   const outlines: Outline[] = [
     ...(['trailing', 'leading'] as const).map((end): Outline => ({ type: 'area', pen: 'faint', corners: beltEnd(joint, end, end === 'trailing' ? -leftEnd : rightEnd - offset), name: 'belt' })),
-    { type: 'line', pen: 'edge', points: [{ along: leftEnd, across: 0 }, { along: rightEnd, across: 0 }], name: 'belt-edge' },
-    { type: 'line', pen: 'edge', points: [{ along: leftEnd, across: width }, { along: rightEnd, across: width }], name: 'belt-edge' },
     { type: 'line', pen: 'centre', points: [{ along: leftEnd, across: width / 2 }, { along: rightEnd, across: width / 2 }], name: 'centre-line' },
     { type: 'line', pen: 'square', points: [...trailing.corners, trailing.corners[0]], name: 'square-line' },
     ...(skew > 0 ? [{ type: 'line', pen: 'square', points: leading.line, name: 'square-line' } satisfies Outline] : []),
     ...jointOutlines(joint, [nearEnd, farEnd]),
+    { type: 'line', pen: 'edge', points: [{ along: leftEnd, across: 0 }, { along: rightEnd, across: 0 }], name: 'belt-edge' },
+    { type: 'line', pen: 'edge', points: [{ along: leftEnd, across: width }, { along: rightEnd, across: width }], name: 'belt-edge' },
     ...(strips.length === 0 ? [] : [{ type: 'line', pen: 'strip', points: [-beyond, cutLength + beyond].map((run) => besideCut({ run, ahead: 0 }, joint)), name: 'strip' } satisfies Outline]),
   ];
   const wedge = width * 0.26;

@@ -60,7 +60,7 @@ export function showCards(desk: Desk, records: readonly number[]): void {
     draw();
   };
   const fileButton = (file: CardFile): ReturnType<typeof html> => html`
-    <button class="button" title=${file.doc} ?disabled=${shown.busy !== undefined || (file.single === true && shown.cards.length > 1)} @click=${() => void take(file)}>${shown.busy === file.label ? 'Writing …' : file.label}</button>`;
+    <button class="button" title=${`${file.doc}${file.single === true && shown.cards.length > 1 ? '; of one belt at a time' : ''}`} ?disabled=${shown.busy !== undefined || (file.single === true && shown.cards.length > 1)} @click=${() => void take(file)}>${shown.busy === file.label ? 'Writing …' : file.label}</button>`;
   function draw(): void {
     render(html`
       <header class="dialog-head"><h2>Job card: ${nameOf(shown.cards)}</h2><button class="small quiet" aria-label="Close" @click=${() => element.close()}>✕</button></header>

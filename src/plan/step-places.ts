@@ -25,7 +25,7 @@ const text = (name: string, doc: string): StepPlace => ({ name, kind: 'text', do
 /** Named like the columns of Belts and of Plate series where there is one. */
 export const stepPlaces: readonly StepPlace[] = [
   text('Belt', "the belt's name"),
-  text('Plate series', 'of the joint'),
+  text('Plate series', 'the series that the plates are of'),
   length('Width', "the belt's width"),
   length('Thickness', 'of the whole belt', fine),
   { name: 'Skew', kind: 'angle', doc: 'of the cut from the square line', digits: { metric: 1, us: 1 } },

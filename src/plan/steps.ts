@@ -1,6 +1,8 @@
-import type { StepHeader, StepRow } from '../../sheets/step-list.ts';
+import { type StepHeader, stepHeaders, type StepRow } from '../../sheets/step-list.ts';
+import { steps as stepsSheet } from '../../sheets/steps.ts';
 import { nearest } from '../checks/nearest.ts';
 import { isWords, type UnitSystem } from '../units/quantities.ts';
+import { cellName } from '../workbook/sheet-plan.ts';
 import { type Caution, cautionKeys, cautions, cautionsFor } from './cautions.ts';
 import { derivedValues, type ShowValue, shownValue, type StepPlace, stepPlaces, type StepValue, type StepValues } from './step-places.ts';
 
@@ -23,7 +25,7 @@ export interface Step {
   /** The step is left out where this value is 0. */
   readonly onlyWhen?: string;
   readonly source: string;
-  /** The row it was read from, counted from 1. */
+  /** The record it was read from, counted from 1. */
   readonly row: number;
 }
 
@@ -35,9 +37,13 @@ export interface StepFault {
   readonly allowed: string;
 }
 
+const cellOf = (row: number, column: StepHeader): string => cellName(stepsSheet.name, row - 1, stepHeaders.indexOf(column));
+
 /** A fault as one sentence. */
 export const stepFaultText = ({ row, column, given, reason, allowed }: StepFault): string =>
-  `Steps, row ${row}, ${column}: ${reason}${given === '' ? '' : ` ("${given}" is given)`}; allowed: ${allowed}.`;
+  `${cellOf(row, column)}, ${column}: ${reason}${given === '' ? '' : ` ("${given}" is given)`}; allowed: ${allowed}.`;
+
+export const notKnown = 'not known';
 
 const placePattern = /\{([^{}]*)\}/g;
 const variants: readonly Step['variant'][] = ['square', 'skew', 'both'];
@@ -61,16 +67,16 @@ export function readSteps(rows: readonly StepRow[], places: readonly StepPlace[]
       if (!['no', 'false', ''].includes(word)) fault(column, cell(column), 'it is neither yes nor no, and is taken for yes', 'yes, no');
       return word !== 'no' && word !== 'false' && word !== '';
     };
-    const known = (column: StepHeader, given: string): boolean => {
+    const known = (column: StepHeader, given: string, consequence: string): boolean => {
       if (names.includes(given)) return true;
       const near = nearest(given, names);
-      fault(column, given, 'there is no value of this name', near.length > 0 ? `perhaps ${near.join(', ')}` : names.join(', '));
+      fault(column, given, `there is no value of this name, so ${consequence}`, near.length > 0 ? `perhaps ${near.join(', ')}` : names.join(', '));
       return false;
     };
 
     const [title, text] = [cell('Step'), cell('Text')];
     for (const [column, value] of [['Step', title], ['Text', text]] as const) if (value === '') fault(column, '', 'it is empty, so the row is left out', 'a text');
-    for (const [, name = ''] of text.matchAll(placePattern)) known('Text', name);
+    for (const [, name = ''] of text.matchAll(placePattern)) known('Text', name, `the step says "${notKnown}" in its place`);
     if (/[{}]/.test(text.replaceAll(placePattern, ''))) fault('Text', text, 'a brace stands alone', 'names in braces, as {Cut length}');
 
     const joint = cell('Joint').toLowerCase();
@@ -84,7 +90,7 @@ export function readSteps(rows: readonly StepRow[], places: readonly StepPlace[]
     const named = listed(cell('Cautions'), /[,;]/).map((word) => word.toLowerCase());
     for (const word of named) if (!cautionKeys.includes(word)) fault('Cautions', word, 'there is no caution of this name', cautionKeys.join(', '));
     const onlyWhen = cell('Only when');
-    const condition = onlyWhen !== '' && known('Only when', onlyWhen) ? { onlyWhen } : {};
+    const condition = onlyWhen !== '' && known('Only when', onlyWhen, 'the step always stands') ? { onlyWhen } : {};
     if (title === '' || text === '') return [];
     const step: Step = {
       key: `${title.toLowerCase()}${variant === 'square' || variant === 'skew' ? `, ${variant}` : ''}`,
@@ -103,7 +109,7 @@ export function readSteps(rows: readonly StepRow[], places: readonly StepPlace[]
   for (const { step } of read) {
     const before = firstRow.get(step.key);
     if (before === undefined) firstRow.set(step.key, step.row);
-    else faults.push({ row: step.row, column: 'Step', given: step.title, reason: `row ${before} has the same title for the same kind of joint`, allowed: 'a title of its own' });
+    else faults.push({ row: step.row, column: 'Step', given: step.title, reason: `${cellOf(before, 'Step')} has the same title for the same kind of joint`, allowed: 'a title of its own' });
   }
   return { steps: read.toSorted((a, b) => a.order - b.order).map(({ step }) => step), faults };
 }
@@ -136,8 +142,6 @@ export interface FillOptions {
   readonly places?: readonly StepPlace[];
   readonly show?: ShowValue;
 }
-
-export const notKnown = 'not known';
 
 const isMissing = (value: StepValue): boolean => value === undefined || value === null || value === '' || (typeof value === 'number' && !Number.isFinite(value));
 

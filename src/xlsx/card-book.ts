@@ -1,4 +1,4 @@
-import type { Alignment, Font, Worksheet } from 'exceljs';
+import type { Alignment, CellValue, Font, Worksheet } from 'exceljs';
 import { aboutMark } from './about.ts';
 import { fileSheetNames } from './file-sheet-names.ts';
 import { fileText } from './file-text.ts';
@@ -12,6 +12,8 @@ export interface LaidCell {
   /** Columns that it takes. */
   readonly span: number;
   readonly align?: 'end';
+  /** How many of a text's first lines are bold. */
+  readonly boldLines?: number;
 }
 
 export interface LaidSheet {
@@ -37,16 +39,26 @@ const room = { style: 'thin', color: { argb: 'FF000000' } } as const;
 /** Points of a row with room to write, and of a title's. */
 const least = { blank: 22, title: 26 };
 
+/** A cell's value as the library takes it: of a text with bold lines first, two runs. */
+function cellValue({ value, boldLines = 0 }: LaidCell): CellValue {
+  if (typeof value !== 'string') return value;
+  const { text } = fileText(value);
+  const lines = text.split('\n');
+  if (boldLines === 0 || boldLines >= lines.length) return text;
+  return { richText: [{ font: fonts.strong, text: `${lines.slice(0, boldLines).join('\n')}\n` }, { font: fonts.text, text: lines.slice(boldLines).join('\n') }] };
+}
+
 function writeRow(sheet: Worksheet, number: number, cells: readonly LaidCell[], widths: readonly number[]): void {
   let column = 1;
   const texts: unknown[] = [];
   const spanned: number[] = [];
-  for (const { value, look, span, align } of cells) {
+  for (const laid of cells) {
+    const { value, look, span, align } = laid;
     const breadth = widths.slice(column - 1, column - 1 + span).reduce((sum, width) => sum + width, 0);
     if (span > 1) sheet.mergeCells(number, column, number, column + span - 1);
     const cell = sheet.getRow(number).getCell(column);
-    cell.value = typeof value === 'string' ? fileText(value).text : value;
-    const alignment: Partial<Alignment> = { vertical: look === 'head' ? 'bottom' : 'top', wrapText: true, ...(align === 'end' ? { horizontal: 'right' } : typeof value === 'number' ? { horizontal: 'left' } : {}) };
+    cell.value = cellValue(laid);
+    const alignment: Partial<Alignment> = { vertical: look === 'head' ? 'bottom' : 'top', wrapText: true, ...(align === 'end' ? { horizontal: 'right', indent: 1 } : typeof value === 'number' ? { horizontal: 'left' } : {}) };
     const border = look === 'blank' ? { top: room, bottom: room, left: room, right: room } : look === 'head' ? { bottom: room } : cells.length > 1 ? { bottom: line } : {};
     for (let at = column; at < column + span; at += 1) sheet.getRow(number).getCell(at).style = { font: fonts[look], alignment, border, numFmt: typeof value === 'string' ? '@' : 'General' };
     texts.push(look === 'title' ? '' : value);

@@ -7,6 +7,7 @@ import { promisify } from 'node:util';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readBook } from '../../src/xlsx/read.ts';
+import { printedCode } from '../card/printed-code.ts';
 import { goTo, screenshots, shot, TestBrowser } from './opened-page.ts';
 
 /** The job card in the page: opened, printed, taken along as files. */
@@ -79,7 +80,7 @@ describe('the job card', () => {
     await context.close();
   });
 
-  it.each(['A4', 'Letter'] as const)('prints on %s with the drawing broadside, tables with their heads on every page', async (paper) => {
+  it.each(['A4', 'Letter'] as const)('prints on %s with the drawing broadside, tables with their heads on every page, a code that another program reads', async (paper) => {
     const { page, context } = await browser.open();
     await goTo(page, 'A2');
     await openCard(page);
@@ -92,6 +93,7 @@ describe('the job card', () => {
     const { stdout: pages } = await run('pdfinfo', ['-f', '1', '-l', '20', path]);
     const sizes = [...pages.matchAll(/Page +\d+ size: +([\d.]+) x ([\d.]+)/g)].map(([, width, height]) => Number(width) > Number(height));
     expect(sizes.filter((broadside) => broadside)).toHaveLength(1);
+    expect(printedCode(readFileSync(path))).toBe('Q1');
     const { stdout: printed } = await run('pdftotext', ['-layout', path, '-']);
     expect(printed.split('\f').filter((one) => /Step +What to do +Tools/.test(one)).length).toBeGreaterThan(1);
     await run('pdftoppm', ['-gray', '-r', '70', '-png', path, join(screenshots, `job-card-print-${paper}`)]);

@@ -3,16 +3,22 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PDFDocument, StandardFonts } from '@cantoo/pdf-lib';
-import { afterAll, describe, expect, test } from 'vitest';
+import { afterAll, describe, expect, test, vi } from 'vitest';
 import { fittingLines } from '../../src/card/card-lines.ts';
 import { cardPapers } from '../../src/card/card-pages.ts';
 import { cardsPdf } from '../../src/card/card-pdf.ts';
 import { spans } from '../../src/card/card-rows.ts';
+import { holePairs } from '../../src/card/card-sections.ts';
 import { jobCard } from '../../src/card/job-card.ts';
 import { inPdfFonts } from '../../src/drawing/pdf-letters.ts';
+import { onPaper, scaleOf } from '../../src/drawing/paper.ts';
+import { tapeNumber } from '../../src/drawing/tape.ts';
 import { textWidth } from '../../src/drawing/text-width.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
+import { printedPages } from '../drawing/pdf-operators.ts';
+
+vi.setConfig({ testTimeout: 60_000 });
 
 const folder = mkdtempSync(join(tmpdir(), 'skewbook-card-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -39,6 +45,37 @@ describe.each([['metric', 'A4'], ['us', 'Letter']] as const)('a card of the %s b
     for (const { title, number } of card.steps) expect(all).toContain(`${number} ${title}`);
     expect(all.indexOf('Cautions, before step 1')).toBeLessThan(all.indexOf('1 Read and check'));
     for (const page of pages) if (card.steps.some(({ title }) => new RegExp(`^ *\\d+ +${title.replaceAll(/[().,]/g, '.')}( |$)`, 'm').test(page))) expect(page).toMatch(/Step +What to do +Tools +Done, by, at/);
+  });
+
+  test('prints every hole of the table and every plate of both passes in its order', async () => {
+    for (const record of [0, 8, 20]) {
+      const card = jobCard(book, record);
+      const pages = pagesOf(await cardsPdf([card], paper)).join('\n').split('\n').filter((line) => !line.startsWith('Job card: '));
+      const place = (words: string): number => pages.findIndex((line) => line.startsWith(words));
+      const holes = pages.slice(place('Holes, in'), place('Steps')).map((line) => line.trim().split(/\s{2,}/)).filter((cells) => cells.length === 9 && /^\d+$/.test(cells[0] ?? ''));
+      const tape = (value: number): string => tapeNumber(value, card.unit);
+      expect(holes).toEqual(holePairs(card.holes).map(({ plate, trailing, leading }) => [
+        String(plate), tape(trailing?.run.tape ?? Number.NaN), tape(trailing?.step ?? Number.NaN),
+        ...[trailing, leading].flatMap((hole) => [String(hole?.number), tape(hole?.along.tape ?? Number.NaN), tape(hole?.across.tape ?? Number.NaN)]),
+      ]));
+      for (const [from, to] of [['First pass, snug', 'Second pass, clamp'], ['Second pass, clamp', 'Signed']] as const) {
+        expect(pages.slice(place(from) + 1, place(to)).join(' ').trim().split(/\s+/).map(Number)).toEqual(card.tightening);
+      }
+    }
+  });
+
+  test('draws every hole where the joint has it, on both views', async () => {
+    const card = jobCard(book, 3);
+    const drawnPage = cardPapers(card, paper).findIndex(({ width, height }) => width > height);
+    const views = cardPapers(card, paper)[drawnPage]?.marks.flatMap((mark) => (mark.type === 'view' ? [mark] : [])) ?? [];
+    const asked = views.flatMap(({ matrix, outlines }) => outlines.flatMap((outline) => (outline.type === 'circle' ? [{ ...onPaper(matrix, outline.centre), diameter: outline.diameter * scaleOf(matrix) }] : [])));
+    const circles = (await printedPages(await cardsPdf([card], paper)))[drawnPage]?.circles ?? [];
+    expect(asked.length).toBeGreaterThan(card.holes.length);
+    expect(circles).toHaveLength(asked.length);
+    circles.forEach(({ x, y, diameter }, index) => {
+      expect(Math.hypot(x - (asked[index]?.x ?? Number.NaN), y - (asked[index]?.y ?? Number.NaN))).toBeLessThan(1e-3);
+      expect(diameter).toBeCloseTo(asked[index]?.diameter ?? Number.NaN, 3);
+    });
   });
 
   test('keeps everything on its sheet, and no text over the one below it', () => {
@@ -74,6 +111,12 @@ describe('a card with unusual contents', () => {
     expect(text).toContain('The fonts of this PDF lack 5 letters of this card (U+041B, U+0435, U+043D, U+0442, U+0430)');
     expect(pagesOf(await cardsPdf([jobCard(books.metric, 0)], 'A4')).join(' ')).not.toContain('The fonts of this PDF lack');
     expect(card.belt).toBe('Лента 7');
+  });
+
+  test('prints a long name whole, smaller and in more lines: its end may be what tells two belts apart', async () => {
+    const belt = `${'Reclaim tunnel four of the tertiary crushing and screening plant, lower deck, '.repeat(3)}north side`;
+    const [page = ''] = pagesOf(await cardsPdf([jobCard(changed({ Belt: belt }), 0)], 'A4'));
+    expect(page.replaceAll(/\s+/g, ' ')).toContain(`Belt ${belt} Area`);
   });
 
   test('parts a step longer than a page, and loses none of its words', async () => {

@@ -129,6 +129,10 @@ describe('holes', () => {
     });
   });
 
+  test.each([['metric', 'half a mark: 0.5 mm.'], ['us', 'half a mark: 1/32 in.']] as const)('of the %s book are off by no more than %s', (units, words) => {
+    expect(cardSections(jobCard(books[units], 0)).some((section) => section.type === 'note' && section.text.endsWith(words))).toBe(true);
+  });
+
   test('stand in the card once each, in pairs, and midway distances are rounded alike', () => {
     for (const record of records) {
       const { holes, unit } = jobCard(demo, record);
@@ -180,6 +184,13 @@ describe('what is not as it should be', () => {
     expect(card.remarks.join(' ')).toContain('No plates are drawn');
   });
 
+  test('plates that do not fit are told with their unit and what to do', () => {
+    const { book, record } = changed('Q1', { Width: 40, Skew: 0, 'Plate series': 'Dunlin' });
+    expect(jobCard(book, record).remarks[0]).toBe(
+      'Do not punch or drill by this card: No plates are drawn: plate must fit on the cut: with the edge distance on both sides one plate takes 40.5, the cut is 40; 24.5 was given (lengths in mm). Check the width of the belt, or choose another plate series.',
+    );
+  });
+
   test('a failing belt says so before anything else is read, and a value set by hand is told', () => {
     const failing = cardSections(jobCard(demo, named('Q3'))).find((section) => section.type === 'note' && section.text.startsWith('This joint fails'));
     expect(failing).toMatchObject({ strong: true });
@@ -196,7 +207,7 @@ describe('what is not as it should be', () => {
     expect(card.steps[0]).toMatchObject({ number: 1, title: 'Brief the crew', filled: 'All read this card of 1200 mm.', source: 'entered by the user' });
     expect(card.steps[1]?.filled).toBe('Ring the control room about Q1.');
     expect(card.steps[2]?.filled).toBe('Try not known.');
-    expect(card.remarks.join(' ')).toContain('Steps, row 3, Text: there is no value of this name ("Widht" is given); allowed: perhaps Width');
+    expect(card.remarks.join(' ')).toContain('Steps!D4, Text: there is no value of this name, so the step says "not known" in its place ("Widht" is given); allowed: perhaps Width');
   });
 
   test('the code holds the name and nothing else; a name too long has none', () => {

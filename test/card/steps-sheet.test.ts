@@ -1,5 +1,5 @@
 import ExcelJS from 'exceljs';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { stepRows } from '../../src/card/card-values.ts';
 import { readSteps } from '../../src/plan/steps.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
@@ -10,6 +10,8 @@ import { proposeImport } from '../../src/xlsx/proposal.ts';
 import { readBook } from '../../src/xlsx/read.ts';
 import { writtenBook } from '../../src/xlsx/write.ts';
 import { standardSteps } from '../../sheets/step-list.ts';
+
+vi.setConfig({ testTimeout: 60_000 });
 
 const standard = readSteps(standardSteps);
 const stepsOf = (book: Workbook): ReturnType<typeof readSteps> => readSteps(stepRows(book));

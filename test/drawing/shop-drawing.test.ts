@@ -2,6 +2,7 @@ import { PDFDocument, StandardFonts } from '@cantoo/pdf-lib';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { holeTable } from '../../src/drawing/hole-table.ts';
+import { onPaper } from '../../src/drawing/paper.ts';
 import { paperSvg } from '../../src/drawing/paper-svg.ts';
 import { shopDrawing } from '../../src/drawing/shop-drawing.ts';
 import { textWidth } from '../../src/drawing/text-width.ts';
@@ -11,7 +12,7 @@ import { collisions, overlap, textsOf } from './overlap.ts';
 
 const sizes = [{ width: 277, height: 190 }, { width: 259, height: 195 }] as const;
 const hands = ['right', 'left'] as const;
-const grid = [400, 500, 650, 800, 1000, 1200, 1600, 2000].flatMap((width, row) =>
+const grid = [300, 400, 500, 650, 800, 1000, 1200, 1600, 2000, 2400, 3200].flatMap((width, row) =>
   [0, 1, 5, 10, 15, 22, 30, 45, 52, 60].flatMap((skew, column) => [small, large].map((series, index) => ({ width, skew, series, hand: hands[(row + column + index) % 2] ?? 'right' }))));
 
 describe('the shop drawing', () => {
@@ -78,6 +79,46 @@ describe('the shop drawing', () => {
     const bare = textsOf(shopDrawing(drawn({ width: 30, skew: 0, series: large }), { unit: 'mm', belt: '' })).map(({ text }) => text);
     expect(bare.join(' ')).toMatch(/No plates are drawn: plate must fit on the cut/);
     expect(bare).toContain('Belt without a name: layout of the joint');
+  });
+
+  it('names both belt ends in the enlarged corner, the trailing one on its own side of the cut', () => {
+    for (const hand of hands) {
+      const joint = drawn({ width: 650, skew: 30, hand, series: small });
+      const marks = shopDrawing(joint, { unit: 'mm', belt: 'Q1' }).marks;
+      const texts = marks.flatMap((mark) => (mark.type === 'text' ? [mark] : []));
+      const of = (words: string): number => texts.filter(({ text }) => text === words).at(-1)?.at.y ?? Number.NaN;
+      expect(texts.filter(({ text }) => text === 'trailing end')).toHaveLength(2);
+      expect(Math.sign(of('leading end') - of('trailing end')), hand).toBe(hand === 'right' ? 1 : -1);
+    }
+  });
+
+  it('writes beside a plate the turn at which it is tightened', () => {
+    fc.assert(fc.property(joints, ({ unit, inputs }) => {
+      const joint = drawn(inputs);
+      const { marks } = shopDrawing(joint, { unit, belt: 'Q1' });
+      const plan = marks.find((mark) => mark.type === 'view');
+      if (plan?.type !== 'view') throw new Error('no plan');
+      const centres = joint.plates.map(({ turn, centre }) => ({ turn, at: onPaper(plan.matrix, centre) }));
+      const numbers = marks.flatMap((mark) => (mark.type === 'text' && /^\d+$/.test(mark.text) && mark.anchor === 'middle' ? [mark] : []));
+      expect(numbers.length).toBeGreaterThan(0);
+      for (const { text, at } of numbers) {
+        const [nearestOne] = centres.toSorted((one, other) => Math.hypot(one.at.x - at.x, one.at.y - at.y) - Math.hypot(other.at.x - at.x, other.at.y - at.y));
+        expect(text).toBe(String(nearestOne?.turn));
+      }
+    }), { numRuns: 40 });
+  });
+
+  it('says a plan larger than the joint as such', () => {
+    const kinds = (width: number): string[] => textsOf(shopDrawing(drawn({ width, skew: 0, series: small }), { unit: 'mm', belt: 'Q1' })).map(({ text }) => text);
+    expect(kinds(650).find((text) => text.includes('plan'))).toMatch(/^square, plan 1 : \d/);
+    expect(kinds(45).find((text) => text.includes('plan'))).toMatch(/^square, plan [\d.]+ : 1$/);
+  });
+
+  it('shows the edge of the belt where a plate as drawn reaches over it', () => {
+    const text = paperSvg(shopDrawing(drawn({ width: 1200, skew: 60, series: small }), { unit: 'mm', belt: 'Q1' }));
+    for (const [, inside = ''] of text.matchAll(/<g transform="matrix[^>]*>([^]*?)<\/g>/g)) {
+      expect(inside.lastIndexOf('class="belt-edge"')).toBeGreaterThan(inside.lastIndexOf('class="plate"'));
+    }
   });
 
   it('keeps a belt name from being read as markup, and a long one on the paper', () => {

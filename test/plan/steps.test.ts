@@ -123,16 +123,16 @@ describe("a user's rows", () => {
       row({ Step: 'w', 'Only when': 'Moon' }),
     ]);
     expect(faults.map(stepFaultText)).toEqual([
-      'Steps, row 1, Text: there is no value of this name ("Cut lenght" is given); allowed: perhaps Cut length, Bolt length.',
-      'Steps, row 2, Joint: it is no kind of joint, and is taken for both ("mitre" is given); allowed: square, skew, both.',
-      'Steps, row 3, Hold point: it is neither yes nor no, and is taken for yes ("perhaps" is given); allowed: yes, no.',
-      'Steps, row 4, Order: it is no number, so the step stays after the row above ("soon" is given); allowed: a number.',
-      expect.stringContaining('Steps, row 4, Cautions: there is no caution of this name ("dragons" is given); allowed: supplier, isolation'),
-      'Steps, row 5, Step: it is empty, so the row is left out; allowed: a text.',
-      'Steps, row 6, Text: a brace stands alone ("Cut {Cut length" is given); allowed: names in braces, as {Cut length}.',
-      expect.stringContaining('Steps, row 9, Only when: there is no value of this name ("Moon" is given)'),
-      'Steps, row 7, Step: row 2 has the same title for the same kind of joint ("X" is given); allowed: a title of its own.',
-      'Steps, row 8, Step: row 2 has the same title for the same kind of joint ("X" is given); allowed: a title of its own.',
+      'Steps!D2, Text: there is no value of this name, so the step says "not known" in its place ("Cut lenght" is given); allowed: perhaps Cut length, Bolt length.',
+      'Steps!C3, Joint: it is no kind of joint, and is taken for both ("mitre" is given); allowed: square, skew, both.',
+      'Steps!F4, Hold point: it is neither yes nor no, and is taken for yes ("perhaps" is given); allowed: yes, no.',
+      'Steps!A5, Order: it is no number, so the step stays after the row above ("soon" is given); allowed: a number.',
+      expect.stringContaining('Steps!H5, Cautions: there is no caution of this name ("dragons" is given); allowed: supplier, isolation'),
+      'Steps!B6, Step: it is empty, so the row is left out; allowed: a text.',
+      'Steps!D7, Text: a brace stands alone ("Cut {Cut length" is given); allowed: names in braces, as {Cut length}.',
+      expect.stringContaining('Steps!I10, Only when: there is no value of this name, so the step always stands ("Moon" is given)'),
+      'Steps!B8, Step: Steps!B3 has the same title for the same kind of joint ("X" is given); allowed: a title of its own.',
+      'Steps!B9, Step: Steps!B3 has the same title for the same kind of joint ("X" is given); allowed: a title of its own.',
     ]);
     expect(read.map(({ title }) => title)).not.toContain('');
     expect(read.find(({ title }) => title === 'y')?.holdPoint).toBe(true);
