@@ -14,7 +14,7 @@ export const constructionColumns: readonly Column[] = [
   },
   {
     header: 'Carcass used', kind: 'length', digits: fine, doc: 'carcass thickness as entered, else derived',
-    formula: `IF({Carcass from}="entered",${needed('{Carcass thickness}')},IF({Carcass from}="thickness less covers",${needed('{Thickness}')}-{Covers},IF({Carcass from}="designation",IF({Carcass material}="St",CARCASSTHICKNESS("St",{Strength}/TensionPerMetric),CARCASSTHICKNESS({Carcass material},{Strength}/TensionPerMetric,{Plies},${needed('PlyBase*MillimetresPerShort')},${needed('PlyPerStrength')}))/MillimetresPerShort,${needed('{Carcass thickness}')})))`,
+    formula: `IF({Carcass from}="entered",${needed('{Carcass thickness}')},IF({Carcass from}="thickness less covers",${needed('{Thickness}-{Covers}', '{Covers}<{Thickness}')},IF({Carcass from}="designation",IF({Carcass material}="St",CARCASSTHICKNESS("St",{Strength}/TensionPerMetric),CARCASSTHICKNESS({Carcass material},{Strength}/TensionPerMetric,{Plies},${needed('PlyBase*MillimetresPerShort')},${needed('PlyPerStrength')}))/MillimetresPerShort,${needed('{Carcass thickness}')})))`,
   },
   {
     header: 'Permitted from', kind: 'text', doc: 'where the permitted tension is from: entered; derived from the strength in the designation',
