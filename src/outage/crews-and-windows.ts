@@ -34,7 +34,8 @@ export function crewsAndWindows(book: Workbook): CrewsAndWindows {
   const remarks: CellRemark[] = [];
   const areas = new AreaNames(book);
   const windows = bookWindows(book, areas, momentOf(Math.floor(assumed(book, 'ReviewDate'))), undefined, remarks);
-  const rows = new Map(namedRows(book, crewSheet, remarks).map((one) => [one.name, one]));
+  // Remarks of their own: a row counts as usable when reading it adds none.
+  const rows = new Map(namedRows(book, crewSheet, []).map((one) => [one.name, one]));
   const crews = bookCrews(book, areas, assumed(book, 'CrewSize'), windows, undefined, remarks).map((crew): OfferedCrew => {
     const found = rows.get(crew.name);
     return found === undefined ? crew : { ...crew, ...presence(found) };

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
-import { hoursText, momentText } from '../../plan/moments.ts';
+import { momentText } from '../../plan/moments.ts';
 import { type Aim, aims, type OutagePlan, type Stage } from '../../plan/outage.ts';
 import type { Desk } from '../desk.ts';
 import { plain } from '../planning/figures.ts';
@@ -77,7 +77,7 @@ function searchLine(session: OutageSession): TemplateResult | typeof nothing {
   const running = session.running.get('plan');
   if (running === undefined) return nothing;
   const { stage, best, bound } = running.progress ?? {};
-  const parts = [...(stage === undefined ? [] : [stage]), ...(best === undefined ? [] : [`best ${plain(best)}`]), ...(bound === undefined ? [] : [`no plan beats ${plain(bound)}`]), `${session.elapsed.toFixed(0)} of ${hoursText(session.seconds).replace(' h', '')} s`];
+  const parts = [...(stage === undefined ? [] : [stage]), ...(best === undefined ? [] : [`best ${plain(best)}`]), ...(bound === undefined ? [] : [`no plan beats ${plain(bound)}`]), `${session.elapsed.toFixed(0)} of ${plain(session.seconds)} s`];
   return searching(session.fleet === undefined ? 'Reading the book' : 'Looking for the best plan', session.fleet === undefined ? undefined : parts.join(' · '), () => session.cancel());
 }
 

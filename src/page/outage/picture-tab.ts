@@ -25,6 +25,6 @@ export function pictureTab(session: OutageSession, view: OutageView): TemplateRe
       view.redraw();
     }}><option value="crew" ?selected=${view.lanes === 'crew'}>crew</option><option value="area" ?selected=${view.lanes === 'area'}>area</option></select></label></p>
     <div class="outage-picture" tabindex="0" role="group" aria-label="Picture of the plan, scrolls sideways">${guard([plan, view.lanes, width], () => unsafeHTML(outagePicture(state, fleet, plan, { lanes: view.lanes, width })))}</div>
-    <p class="soft">Times are those of the plant's clock; time between windows is cut out. Point at a bar for its times and crews. ${safetyPurpose}</p>
+    <p class="soft">Times are those of the plant's clock; time between windows is cut out. Point at a bar for its times and crews. ${safetyPurpose}${state.invented ? ' Belts, crews and windows here are invented.' : ''}</p>
   `;
 }
