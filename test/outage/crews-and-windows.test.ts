@@ -29,7 +29,7 @@ describe('crews and windows to choose among', () => {
     put(book, 'Crews', 2, 'Shift to', 24);
     put(book, 'Windows', 0, 'End', 44_000);
     const { crews, windows, rows, remarks } = crewsAndWindows(book);
-    expect(crews.map(({ name, shift }) => [name, shift])).toEqual([['Night crew', undefined], ['Crusher fitters', '06:00 to 24:00'], ['Hired crew', undefined]]);
+    expect(crews.map(({ name, shift }) => [name, shift])).toEqual([['Crusher fitters', '06:00 to 24:00'], ['Hired crew', undefined]]);
     expect(windows.map(({ name }) => name)).toEqual(['Crusher day', 'Quay night', 'Spring stop']);
     expect(rows).toEqual({ crews: 4, windows: 4 });
     expect(remarks.map(({ cell }) => cell)).toEqual(expect.arrayContaining(['Crews!B2', 'Crews!E3', 'Windows!C2']));
