@@ -97,8 +97,15 @@ export function showOutage(desk: Desk, selected: readonly number[]): void {
     head: () => html`<div class="planning-head">${controls(session, scopes)}</div>${choiceStrip(session)}<div class="planning-head outage-result">${summary(session)} ${files(session, view)}</div>`,
     said: () => session.running.problems.get('file') ?? session.said,
     body: (tab) => html`${searchLine(session)}${contents[tab]()}`,
-    onClose: () => session.end(),
+    onClose: () => {
+      clearInterval(clock);
+      session.end();
+    },
   }, 'plan');
+  // The search tells nothing while it betters its first plan: the seconds go on all the same.
+  const clock = setInterval(() => {
+    if (session.running.has('plan')) redraw();
+  }, 1000);
   scopes.askDue();
   dialog.show();
 }
