@@ -29,7 +29,7 @@ it('lists within a second, and no search holds the page up', async () => {
     window.addEventListener('keydown', () => {
       const pressed = performance.now();
       const seen = new MutationObserver(() => {
-        if (document.querySelector('.order-table tbody tr') === null) return;
+        if (document.querySelector('.planning-table tbody tr') === null) return;
         seen.disconnect();
         Object.assign(window, { listed: performance.now() - pressed });
       });
@@ -37,11 +37,11 @@ it('lists within a second, and no search holds the page up', async () => {
     }, { capture: true, once: true });
   });
   await page.keyboard.press('Alt+Shift+Q');
-  await page.locator('.order-table tfoot .order-total').waitFor({ timeout: 60_000 });
+  await page.locator('.planning-table tfoot .order-total').waitFor({ timeout: 60_000 });
   await page.click('.order-dialog [role=tab]:text-is("Fewest series")');
   await page.locator('.order-point-chosen').waitFor({ timeout: 120_000 });
   await page.click('.order-dialog [role=tab]:text-is("Cutting plan")');
-  await page.locator('.order-search').waitFor({ state: 'detached', timeout: 120_000 });
+  await page.locator('.planning-search').waitFor({ state: 'detached', timeout: 120_000 });
   await shot(page, 'order-fleet-cutting');
   const { listed, holds } = await page.evaluate(() => {
     const measured = window as unknown as { readonly listed: number; readonly holds: readonly number[] };

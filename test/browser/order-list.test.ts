@@ -16,29 +16,29 @@ afterAll(() => browser.stop());
 
 async function opened(page: Page): Promise<void> {
   await page.keyboard.press('Alt+Shift+Q');
-  await page.locator('.order-table tfoot .order-total').waitFor();
+  await page.locator('.planning-table tfoot .order-total').waitFor();
 }
 
 const tab = (page: Page, name: string): Promise<void> => page.click(`.order-dialog [role=tab]:text-is("${name}")`);
 
 /** Waits until nothing is searched for. */
-const settled = (page: Page): Promise<void> => page.locator('.order-search').waitFor({ state: 'detached', timeout: 60_000 });
+const settled = (page: Page): Promise<void> => page.locator('.planning-search').waitFor({ state: 'detached', timeout: 60_000 });
 
 describe('the order list', () => {
   it('lists items with their belts, what is left out, orders and budget, and goes to a cell', async () => {
     const { page, context, complaints } = await browser.open();
     await goTo(page, 'A2');
     await opened(page);
-    const row = page.locator('.order-table tbody tr', { hasText: 'plates Heron' });
+    const row = page.locator('.planning-table tbody tr', { hasText: 'plates Heron' });
     expect((await row.innerText()).replaceAll(/\s+/g, ' ')).toMatch(/^plates Heron 328 6\.56 52 283 12 × 24 Invented Supplier B, B-HER-24 1,319\.71$/);
     await page.click('.order-item:text-is("plates Heron")');
     expect(await page.locator('.order-sources li').allInnerTexts()).toHaveLength(5);
     expect(await page.locator('.order-total').last().innerText()).toMatch(/6,318\.34/);
     const file = page.waitForEvent('download');
-    await page.click('.order-head button:text-is("Export .xlsx")');
+    await page.click('.planning-head button:text-is("Export .xlsx")');
     const path = await (await file).path();
     expect(readBook(readFileSync(path)).sheets.map(({ name }) => name).slice(0, 2)).toEqual(['Order list', 'Purchases']);
-    await page.click('.order-left button:text-is("S6")');
+    await page.click('.planning-left button:text-is("S6")');
     await page.locator('.order-dialog').waitFor({ state: 'detached' });
     expect(await page.locator('#formula').getAttribute('aria-label')).toMatch(/13$/);
     expect(complaints).toEqual([]);
@@ -49,16 +49,16 @@ describe('the order list', () => {
     const { page, context, complaints } = await browser.open();
     await goTo(page, 'A4');
     await opened(page);
-    const sum = (): Promise<string> => page.locator('.order-sum').innerText();
+    const sum = (): Promise<string> => page.locator('.planning-sum').innerText();
     expect(await sum()).toMatch(/39 joints of 27 belts/);
-    await page.check('.order-terms input[type=checkbox]');
-    await page.locator('.order-sum', { hasText: 'of 36 belts' }).waitFor();
-    await page.selectOption('.order-terms select[aria-label="For which joints"]', 'belts');
-    await page.locator('.order-sum', { hasText: '2 joints of 1 belt' }).waitFor();
-    await page.selectOption('.order-terms select[aria-label="For which joints"]', 'due');
-    await page.fill('.order-terms input[type=date]', '2027-06-30');
+    await page.check('.planning-terms input[type=checkbox]');
+    await page.locator('.planning-sum', { hasText: 'of 36 belts' }).waitFor();
+    await page.selectOption('.planning-terms select[aria-label="For which joints"]', 'belts');
+    await page.locator('.planning-sum', { hasText: '2 joints of 1 belt' }).waitFor();
+    await page.selectOption('.planning-terms select[aria-label="For which joints"]', 'due');
+    await page.fill('.planning-terms input[type=date]', '2027-06-30');
     await page.keyboard.press('Tab');
-    await page.locator('.order-sum', { hasText: /of [1-9] belts/ }).waitFor();
+    await page.locator('.planning-sum', { hasText: /of [1-9] belts/ }).waitFor();
     expect(complaints).toEqual([]);
     await context.close();
   });
@@ -79,7 +79,7 @@ describe('the order list', () => {
     const proposed = await changes.count();
     expect(proposed).toBeGreaterThan(10);
     await page.click('.order-apply button:text-is("Apply to the book")');
-    await page.locator('.order-said', { hasText: `${proposed} belts were changed in one step` }).waitFor();
+    await page.locator('.planning-said', { hasText: `${proposed} belts were changed in one step` }).waitFor();
     await page.locator('.order-point-chosen').waitFor({ timeout: 60_000 });
     expect(await page.locator('.order-series section p', { hasText: 'Nothing: the book stands so already.' }).count()).toBe(1);
     await page.click('.order-apply button:text-is("Undo")');
@@ -97,11 +97,11 @@ describe('the order list', () => {
   it('shows the page in use while it searches, and stops when it is cancelled', async () => {
     const { page, context, complaints } = await browser.open();
     await page.keyboard.press('Alt+Shift+Q');
-    await page.locator('.order-table').waitFor();
+    await page.locator('.planning-table').waitFor();
     await tab(page, 'Cutting plan');
-    await page.locator('.order-search button').click();
-    await page.locator('.order-body .why', { hasText: 'plans were not made' }).waitFor();
-    await page.click('.order-body button:text-is("Search again")');
+    await page.locator('.planning-search button').click();
+    await page.locator('.planning-body .why', { hasText: 'plans were not made' }).waitFor();
+    await page.click('.planning-body button:text-is("Search again")');
     await settled(page);
     expect(await page.locator('.order-roll svg').count()).toBeGreaterThan(8);
     expect(complaints).toEqual([]);
@@ -119,7 +119,7 @@ describe('the order list', () => {
       await settled(page);
       await shot(page, `order-${name.toLowerCase().replaceAll(' ', '-')}-${scheme}-${width}`);
       const wide = await page.evaluate(() => {
-        const body = document.querySelector('.order-body');
+        const body = document.querySelector('.planning-body');
         return body === null ? 0 : body.scrollWidth - body.clientWidth;
       });
       expect(wide, `${name} is wider than its place`).toBeLessThanOrEqual(0);

@@ -5,10 +5,11 @@ import { editActions } from './edit-actions.ts';
 import { fileActions } from './file-actions.ts';
 import { helpActions } from './help-actions.ts';
 import { orderActions } from './order-actions.ts';
+import { outageActions } from './outage-actions.ts';
 import { viewActions } from './view-actions.ts';
 
 /** Everything the page can do, in the order of its menus. */
-export const actions: readonly Action[] = [...fileActions, ...cardActions, ...orderActions, ...bookActions, ...editActions, ...viewActions, ...helpActions];
+export const actions: readonly Action[] = [...fileActions, ...cardActions, ...orderActions, ...outageActions, ...bookActions, ...editActions, ...viewActions, ...helpActions];
 
 export function action(id: string): Action {
   const found = actions.find((item) => item.id === id);

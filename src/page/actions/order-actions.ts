@@ -1,10 +1,5 @@
-import { belts } from '../../../sheets/belts.ts';
-import type { Desk } from '../desk.ts';
+import { selectedBelts } from '../planning/scope-choice.ts';
 import type { Action } from './action.ts';
-
-/** The selected rows of Belts that hold a record. */
-const selectedBelts = ({ book, sheet, selection }: Desk): number[] =>
-  sheet === belts.name ? selection.records.filter((record) => book.sheet(belts.name).rows[record]?.cells.some((content) => content !== null) === true) : [];
 
 export const orderActions: readonly Action[] = [
   {

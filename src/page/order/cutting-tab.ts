@@ -6,8 +6,9 @@ import { amount } from '../../checks/words.ts';
 import type { ItemPlan } from '../../order/cutting.ts';
 import { itemText } from '../../order/items.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
+import { money, percent } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
-import { money, percent, searching } from './order-words.ts';
+import { searching } from './order-words.ts';
 
 /** How the rolls are cut: a summary and a card a roll for each strip and belt. */
 

@@ -6,8 +6,8 @@ import { amountText, byLength, itemText } from '../../order/items.ts';
 import { offerOf } from '../../order/order-tables.ts';
 import { unitOf } from '../../units/quantities.ts';
 import { belts } from '../../../sheets/belts.ts';
+import { money, plain } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
-import { money, plain } from './order-words.ts';
 
 /** The order list: what to buy, from whom, and which belts each quantity is for. */
 
@@ -82,13 +82,13 @@ function side(session: OrderSession, view: ListView): TemplateResult {
       ${leftOut.length === 0 ? nothing : html`
         <section>
           <h3>Nothing is ordered for</h3>
-          <ul class="order-left">${leftOut.map(({ belt, reason, record, column }) => html`<li><button class="link" title="Go to the cell" @click=${() => view.goTo(belts.name, record, column)}>${belt}</button> ${reason}</li>`)}</ul>
+          <ul class="planning-left">${leftOut.map(({ belt, reason, record, column }) => html`<li><button class="link" title="Go to the cell" @click=${() => view.goTo(belts.name, record, column)}>${belt}</button> ${reason}</li>`)}</ul>
         </section>`}
-      ${unknown.length === 0 ? nothing : html`<section><h3>Ordered, though not all is known</h3><ul class="order-left">${unknown.map(({ belt, unknown: checks }) => html`<li>${belt}: ${checks.join(', ')}</li>`)}</ul></section>`}
+      ${unknown.length === 0 ? nothing : html`<section><h3>Ordered, though not all is known</h3><ul class="planning-left">${unknown.map(({ belt, unknown: checks }) => html`<li>${belt}: ${checks.join(', ')}</li>`)}</ul></section>`}
       ${order === undefined || order.remarks.length === 0 ? nothing : html`
         <section>
           <h3>Cells that could not be used</h3>
-          <ul class="order-left">${order.remarks.map(({ cell, message, sheet, record, column }) => html`<li><button class="link" @click=${() => view.goTo(sheet, record, column)}>${cell}</button> ${message}</li>`)}</ul>
+          <ul class="planning-left">${order.remarks.map(({ cell, message, sheet, record, column }) => html`<li><button class="link" @click=${() => view.goTo(sheet, record, column)}>${cell}</button> ${message}</li>`)}</ul>
         </section>`}
       ${desk.book.state.invented ? html`<p class="soft">Suppliers, prices and stock here are invented.</p>` : nothing}
     </aside>
@@ -102,7 +102,7 @@ export function listTab(session: OrderSession, view: ListView): TemplateResult {
   const supply = supplied === undefined ? undefined : chosenSupply(supplied);
   return html`
     <div class="order-split">
-      <table class="table order-table">
+      <table class="table planning-table">
         <thead><tr>
           <th>Item</th><th class="number" title="added up from the belts">Need</th><th class="number" title="on top, for what is spoilt">Spare</th><th class="number">On shelf</th><th class="number">On order</th><th class="number">To order</th><th></th><th>Buy</th><th class="number">Cost</th>
         </tr></thead>

@@ -1,5 +1,4 @@
 import type { SimulatedShelf } from '../../buying/shelf-simulation.ts';
-import type { Progress } from '../../buying/solver.ts';
 import type { ItemPlan } from '../../order/cutting.ts';
 import { fleetOrder, type FleetOrder, type SuppliedOrder } from '../../order/fleet-order.ts';
 import { type FeasibleFleet, type FleetSeries, seriesChanges, type SeriesChange, seriesEdits } from '../../order/series.ts';
@@ -8,16 +7,14 @@ import type { FleetComparison } from '../../order/square-or-skew.ts';
 import { Refusal } from '../../formula/define.ts';
 import type { Desk } from '../desk.ts';
 import { download, plainName } from '../downloading.ts';
+import { Background, type Told } from '../planning/background.ts';
 import type { OrderAnswer, OrderTask, OrderTerms } from '../workers/order-worker.ts';
 
 /** What the order dialog knows so far, and the workers that find out the rest. */
 
 type Work = 'order' | 'series' | 'compare' | 'file';
 
-export interface Running {
-  readonly worker: Worker;
-  progress: Progress | undefined;
-}
+type Found = Exclude<OrderAnswer, Told>;
 
 /** Seconds that the searches may take before the best that was found is given. */
 const patience = 20;
@@ -26,9 +23,6 @@ export class OrderSession {
   readonly desk: Desk;
   readonly #changed: () => void;
   terms: OrderTerms;
-  /** Due day as typed, kept while another scope is chosen. */
-  dueDay = '';
-  readonly selected: readonly number[];
   order: FleetOrder | undefined;
   supplied: SuppliedOrder | undefined;
   shelf: FleetShelf | undefined;
@@ -39,18 +33,21 @@ export class OrderSession {
   /** Series may be chosen with skews below a belt's own. */
   anySkew = false;
   comparison: FleetComparison | undefined;
-  /** Why something could not be done, by what it was. */
-  readonly problems = new Map<Work, string>();
   said = '';
-  readonly running = new Map<Work, Running>();
+  readonly running: Background<Work, Found>;
   /** Milliseconds that the list took, from the wish to the lines. */
   listed = 0;
 
-  constructor(desk: Desk, selected: readonly number[], changed: () => void) {
+  constructor(desk: Desk, changed: () => void) {
     this.desk = desk;
-    this.selected = selected;
     this.#changed = changed;
+    this.running = new Background((_, answer) => this.#take(answer), changed);
     this.terms = { scope: { which: 'all' }, failing: false, from: 'split' };
+  }
+
+  /** Why something could not be done, by what it was. */
+  get problems(): Map<Work, string> {
+    return this.running.problems;
   }
 
   /** The list at once; suppliers, shelf and cutting plan follow. */
@@ -136,47 +133,19 @@ export class OrderSession {
 
   /** Ends a search; what it had found so far stays. */
   stop(work: Work): void {
-    this.running.get(work)?.worker.terminate();
-    if (this.running.delete(work)) this.#changed();
+    this.running.stop(work);
   }
 
   end(): void {
-    for (const work of this.running.keys()) this.stop(work);
+    this.running.end();
   }
 
   #start(work: Work, task: OrderTask): void {
-    this.stop(work);
-    this.problems.delete(work);
-    const worker = new Worker(new URL('../workers/order-worker.ts', import.meta.url), { type: 'module' });
-    const running: Running = { worker, progress: undefined };
-    this.running.set(work, running);
-    const end = (why?: string): void => {
-      worker.terminate();
-      if (this.running.get(work) === running) this.running.delete(work);
-      if (why !== undefined) this.problems.set(work, why);
-      this.#changed();
-    };
-    worker.addEventListener('message', (event: MessageEvent<OrderAnswer>) => {
-      // What comes after it was ended is of no use.
-      if (this.running.get(work) !== running) return;
-      const answer = event.data;
-      if (answer.done === 'refuse') end(answer.why);
-      else if (answer.done === 'end') end();
-      else {
-        this.#take(answer, running);
-        this.#changed();
-      }
-    });
-    worker.addEventListener('error', (event) => end(event.message));
-    worker.postMessage(task);
-    this.#changed();
+    this.running.start(work, new Worker(new URL('../workers/order-worker.ts', import.meta.url), { type: 'module' }), task);
   }
 
-  #take(answer: Exclude<OrderAnswer, { readonly done: 'end' | 'refuse' }>, running: Running): void {
+  #take(answer: Found): void {
     switch (answer.done) {
-      case 'progress':
-        running.progress = answer.progress;
-        break;
       case 'supply':
         this.supplied = answer.supplied;
         break;

@@ -2,8 +2,9 @@ import { html, nothing, svg, type TemplateResult } from 'lit-html';
 import type { CurvePoint } from '../../buying/fewest-series.ts';
 import { listed } from '../../checks/words.ts';
 import type { SeriesChange } from '../../order/series.ts';
+import { wholeMoney } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
-import { searching, wholeMoney } from './order-words.ts';
+import { searching } from './order-words.ts';
 
 /** Which plate series could serve the fleet: the curve of cost against their number, and a proposal to apply. */
 
@@ -47,7 +48,7 @@ function curvePicture(points: readonly Point[], count: number, chosen: number, c
 const skewText = (skew: number | undefined): string => (skew === undefined ? 'no skew' : skew === 0 ? 'square' : `${skew}°`);
 
 const changeTable = (changes: readonly SeriesChange[]): TemplateResult => html`
-  <table class="table order-table">
+  <table class="table planning-table">
     <thead><tr><th>Belt</th><th>Now</th><th>Then</th></tr></thead>
     <tbody>${changes.map(({ belt, from, to }) => html`<tr><th scope="row">${belt}</th><td>${from.series === '' ? 'no series' : from.series}, ${skewText(from.skew)}</td><td><b>${to.series}</b>, ${skewText(to.skew)}</td></tr>`)}</tbody>
   </table>`;
@@ -108,7 +109,7 @@ function told({ series }: OrderSession): TemplateResult | typeof nothing {
   if (series === undefined) return nothing;
   const { forced, unserved, reasons } = series.answer;
   return html`
-    ${forced.length === 0 ? nothing : html`<h3>Belts that force a series</h3><ul class="order-left">${forced.map((one) => html`<li><b>${one.series}</b>: ${listed([...one.belts], 'and', 12)}</li>`)}</ul>`}
-    ${unserved.length === 0 ? nothing : html`<h3>Belts that no series serves</h3><ul class="order-left">${unserved.slice(0, 60).map((belt) => html`<li><b>${belt}</b> ${reasons.get(belt) ?? ''}</li>`)}${unserved.length > 60 ? html`<li>and ${unserved.length - 60} more</li>` : nothing}</ul>`}
+    ${forced.length === 0 ? nothing : html`<h3>Belts that force a series</h3><ul class="planning-left">${forced.map((one) => html`<li><b>${one.series}</b>: ${listed([...one.belts], 'and', 12)}</li>`)}</ul>`}
+    ${unserved.length === 0 ? nothing : html`<h3>Belts that no series serves</h3><ul class="planning-left">${unserved.slice(0, 60).map((belt) => html`<li><b>${belt}</b> ${reasons.get(belt) ?? ''}</li>`)}${unserved.length > 60 ? html`<li>and ${unserved.length - 60} more</li>` : nothing}</ul>`}
   `;
 }

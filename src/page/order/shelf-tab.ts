@@ -3,8 +3,9 @@ import { itemText } from '../../order/items.ts';
 import type { FleetShelfLine } from '../../order/shelf-lines.ts';
 import type { SimulatedShelf } from '../../buying/shelf-simulation.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
+import { money, percent, plain } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
-import { money, percent, plain, searching } from './order-words.ts';
+import { searching } from './order-words.ts';
 
 /** The shelf: what lies there against the point to order at, and the service it gives when years are played through. */
 
@@ -43,7 +44,7 @@ export function shelfTab(session: OrderSession): TemplateResult {
   if (shelf.lines.length === 0) return html`<p class="empty">The sheet Shelf is empty. Enter what you keep, bin by bin: then the points to order at, what is short and what is dead stock stand here.</p>`;
   const lines = shelf.lines.map((line, place) => ({ line, result: played[place] })).toSorted((one, other) => Number(other.line.packsToday > 0) - Number(one.line.packsToday > 0));
   return html`
-    <table class="table order-table">
+    <table class="table planning-table">
       <thead><tr>
         <th>Item</th><th class="number">Use a year</th><th class="number" title="when shelf and orders have come down to this">Order at</th><th class="number" title="of least cost a year, price breaks counted">Order</th><th class="number">On shelf</th><th></th><th></th><th class="number" title="chance of no shortage in one lead time">Service asked</th><th class="number" title="years played through with a fixed seed; the true service lies between, with 99 % confidence">Service played</th>
       </tr></thead>

@@ -14,7 +14,7 @@ const button = (desk: Desk, id: string, label: string, className = ''): Template
   return html`<button class=${`button ${className}`} title=${withKey(item, desk)} aria-label=${actionName(item, desk)} ?disabled=${!isPossible(item, desk)} @click=${() => act(item, desk)}>${label}</button>`;
 };
 
-const bookMenu = [['import', 'export', 'job-card', 'order-list', 'print', 'print-panel'], ['new-book', 'demo-metric', 'demo-us', 'rename-book'], ['add-sheet', 'remove-sheet'], ['units-metric', 'units-us']];
+const bookMenu = [['import', 'export', 'job-card', 'order-list', 'outage-plan', 'print', 'print-panel'], ['new-book', 'demo-metric', 'demo-us', 'rename-book'], ['add-sheet', 'remove-sheet'], ['units-metric', 'units-us']];
 const editMenu = [['undo', 'redo'], ['fill-down', 'own-formula'], ['row-above', 'row-below', 'remove-rows'], ['add-column', 'rename-column', 'remove-column']];
 const viewMenu = [['panel-joint', 'panel-working', 'panel-skew', 'panel-pull', 'panel-findings'], ['background', 'clear-view'], ['theme-auto', 'theme-light', 'theme-dark'], ['go-to', 'formula-bar', 'next-sheet', 'previous-sheet', 'next-area']];
 

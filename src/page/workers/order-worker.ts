@@ -15,6 +15,7 @@ import { cuttingTables, shelfTable } from '../../order/store-tables.ts';
 import type { BookState } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
 import { tableBook } from '../../xlsx/table-book.ts';
+import { spaced } from './spaced-progress.ts';
 
 /** Buying beside the page: suppliers, shelf, cutting plan, series. The page ends the worker when the user has enough of waiting. */
 
@@ -54,15 +55,7 @@ export type OrderAnswer =
 
 const tell = (answer: OrderAnswer): void => self.postMessage(answer);
 
-/** Milliseconds between two words of progress. */
-const every = 100;
-let told = 0;
-const progress = (one: Progress): void => {
-  const now = performance.now();
-  if (now - told < every) return;
-  told = now;
-  tell({ done: 'progress', progress: one });
-};
+const progress = spaced((one) => tell({ done: 'progress', progress: one }));
 
 let solver: Promise<Solver> | undefined;
 const solving = (): Promise<Solver> => (solver ??= loadSolver(() => runtime));

@@ -1,0 +1,62 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { live } from 'lit-html/directives/live.js';
+import type { Scope } from '../../checks/chosen-belts.ts';
+import { readDate } from '../../units/dates.ts';
+import { isRefusal } from '../../units/numbers.ts';
+import { belts } from '../../../sheets/belts.ts';
+import type { Desk } from '../desk.ts';
+
+/** For which joints is planned: of all belts, those due until a day, those of the selected belts. */
+
+/** The selected rows of Belts that hold a record. */
+export const selectedBelts = ({ book, sheet, selection }: Desk): number[] =>
+  sheet === belts.name ? selection.records.filter((record) => book.sheet(belts.name).rows[record]?.cells.some((content) => content !== null) === true) : [];
+
+/** A day to begin with: the last of the year after that of the review date. */
+function endOfNextYear({ book }: Desk): string {
+  const day = book.named('ReviewDate');
+  const year = typeof day === 'number' ? new Date(Date.UTC(1899, 11, 30) + day * 86_400_000).getUTCFullYear() : new Date().getFullYear();
+  return `${year + 1}-12-31`;
+}
+
+export class ScopeChoice {
+  readonly #selected: readonly number[];
+  readonly #ask: (scope: Scope) => void;
+  readonly #redraw: () => void;
+  /** The last day that could be read, kept while another choice stands. */
+  #day: string;
+
+  constructor(desk: Desk, selected: readonly number[], ask: (scope: Scope) => void, redraw: () => void) {
+    this.#selected = selected;
+    this.#ask = ask;
+    this.#redraw = redraw;
+    this.#day = endOfNextYear(desk);
+  }
+
+  /** Asks for the joints due until a day; a text that is none leaves the last one standing. */
+  askDue(text: string = this.#day): void {
+    const read = readDate(text);
+    if (isRefusal(read)) this.#redraw();
+    else {
+      this.#day = text;
+      this.#ask({ which: 'due', until: read.serial });
+    }
+  }
+
+  #choose(which: string): void {
+    if (which === 'all') this.#ask({ which: 'all' });
+    else if (which === 'belts') this.#ask({ which: 'belts', records: this.#selected });
+    else this.askDue();
+  }
+
+  controls(scope: Scope): TemplateResult {
+    const count = this.#selected.length;
+    return html`
+      <label>For <select aria-label="For which joints" .value=${live(scope.which)} @change=${(event: Event) => this.#choose((event.target as HTMLSelectElement).value)}>
+        <option value="all">all belts</option>
+        <option value="due">joints due until</option>
+        <option value="belts" ?disabled=${count === 0}>${count === 0 ? 'selected belts (none)' : `${count} selected ${count === 1 ? 'belt' : 'belts'}`}</option>
+      </select></label>
+      ${scope.which === 'due' ? html`<input type="date" aria-label="Due until" .value=${live(this.#day)} @change=${(event: Event) => this.askDue((event.target as HTMLInputElement).value)} />` : nothing}`;
+  }
+}
