@@ -238,6 +238,14 @@ export class RootCauses {
     return [...(this.#reading.value(condition, row) === true ? [] : this.#unmet(condition, false, row)), ...this.#furtherGuards(then, row)];
   }
 
+  /** A side of a comparison; a computed cell with its value and what that comes from. */
+  #compared(side: Node, { says }: Holding, { plan, record }: Row): string {
+    const column = side.type === 'placeholder' ? plan.position.get(side.name) : undefined;
+    const declared = column === undefined ? undefined : plan.columns[column];
+    if (column === undefined || declared === undefined || !isComputed(declared)) return says;
+    return `${declared.header}, ${this.#reading.shown({ sheet: plan.declaration.name, record, column }, declared)}, by ${says},`;
+  }
+
   /** Why a condition is as it is: cells that are not numbers, not within bounds, or do not go together. */
   #unmet(condition: Node, holds: boolean, row: Row): Cause[] {
     if (condition.type === 'call' && condition.name === 'AND' && !holds) {
@@ -247,7 +255,7 @@ export class RootCauses {
     const wrong = this.#wrongCells(condition, row);
     const [one, other] = [this.#holdings.of(condition.left, row)[0], this.#holdings.of(condition.right, row)[0]];
     if (wrong.length > 0 || one === undefined) return wrong;
-    const { sheet, record, column, header, says } = one;
-    return [{ sheet, record, column, header, wrong: `${says} must ${mustWords[condition.operator] ?? 'agree with'} ${other?.says ?? 'what its formula allows'}`, remedy: 'correct one of the two' }];
+    const { sheet, record, column, header } = one;
+    return [{ sheet, record, column, header, wrong: `${this.#compared(condition.left, one, row)} must ${mustWords[condition.operator] ?? 'agree with'} ${other === undefined ? 'what its formula allows' : this.#compared(condition.right, other, row)}`, remedy: 'correct one of the two' }];
   }
 }

@@ -34,7 +34,7 @@ export function crewsAndWindows(book: Workbook): CrewsAndWindows {
   const remarks: CellRemark[] = [];
   const areas = new AreaNames(book);
   const windows = bookWindows(book, areas, momentOf(Math.floor(assumed(book, 'ReviewDate'))), undefined, remarks);
-  // Remarks of their own: a row counts as usable when reading it adds none.
+  // Told above.
   const rows = new Map(namedRows(book, crewSheet, []).map((one) => [one.name, one]));
   const crews = bookCrews(book, areas, assumed(book, 'CrewSize'), windows, undefined, remarks).map((crew): OfferedCrew => {
     const found = rows.get(crew.name);

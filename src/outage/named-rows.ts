@@ -1,3 +1,4 @@
+import { issueAt } from '../checks/cell-issue.ts';
 import { type CellRemark, type SheetRow, sheetRows } from '../checks/sheet-rows.ts';
 import { type Moment, momentOf } from '../plan/moments.ts';
 import type { SheetDeclaration } from '../sheet/declaration.ts';
@@ -18,11 +19,11 @@ export interface NamedRow {
 /** The records that have a name of their own; cells that can't be used are told. */
 export function namedRows(book: Workbook, { name: sheet, key, columns }: SheetDeclaration, remarks: CellRemark[]): NamedRow[] {
   return sheetRows(book, sheet, remarks).flatMap((row) => {
-    const before = remarks.length;
     for (const { header } of columns) row.text(header);
+    const usable = columns.every((_, column) => issueAt(book, { sheet, record: row.record, column }) === undefined);
     const name = row.text(key);
-    if (name === '' && remarks.length === before) row.tell(key, `${key} is empty, so the row is left out: enter its name`);
-    return name === '' ? [] : [{ row, name, usable: remarks.length === before }];
+    if (name === '' && usable) row.tell(key, `${key} is empty, so the row is left out: enter its name`);
+    return name === '' ? [] : [{ row, name, usable }];
   });
 }
 

@@ -190,6 +190,7 @@ describe('checks that can not be made', () => {
     ['a designation that says no material', { Construction: 'PVC 2 ply' }, 'carcass', 'Belts!E2', 'Construction, "PVC 2 ply" will not do'],
     ['a conveyor that is too short', { Power: null, Capacity: 200, Centres: 30, Lift: 1, 'Tension route': 'resistances' }, 'tension', 'Belts!M2', 'Centres is 30 m'],
     ['inputs that do not go together', { Skive: 11 }, 'thickness', 'Belts!X2', 'Skive, 11 mm, must be less than Thickness, 9.8 mm'],
+    ['covers as thick as the belt', { 'Carcass thickness': null, Thickness: 6, 'Top cover': null }, 'carcass', 'Belts!E2', 'Covers, 6 mm, by Construction, "EP 400/3 4+2", must be less than Thickness, 6 mm'],
     ['a joint of the future', { Installed: 47000 }, 'age', 'Belts!Z2', 'Installed, 2028-09-04, must not be after ReviewDate'],
     ['a word that is no service', { Service: 'wet, food' }, 'service', 'Belts!AC2', 'Service holds "wet"'],
     ['an override that is no number', { 'Working tension': 'see log' }, 'tension', `Belts!${letters('Working tension')}2`, '"see log" stands in place of the sheet\'s own formula'],
