@@ -1,3 +1,4 @@
+import { namedSheets } from '../../sheets/index.ts';
 import { functions } from '../../src/functions/index.ts';
 import { type Content, Engine, type SheetContents } from '../../src/formula/engine.ts';
 import { columnLetters, quotedSheet, sheetRow } from '../../src/workbook/sheet-plan.ts';
@@ -76,7 +77,7 @@ export function allFormulaCells(count: number, write: (text: string) => void): v
       ],
     };
   });
-  const names = ['Assumptions', 'Units'].flatMap((name) =>
+  const names = namedSheets.flatMap(({ declaration: { name } }) =>
     book.sheet(name).rows.map((row, record) => ({ name: String(row.cells[0]), reference: `${quotedSheet(name)}!$${columnLetters(1)}$${sheetRow(record)}` })),
   );
   let engine: Engine | undefined;
