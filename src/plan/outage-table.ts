@@ -66,9 +66,9 @@ function stageText({ name, value, bound, gap, proven }: Stage, { jobs }: Pick<Ou
 export function planSummary(request: OutageRequest, { planned, unplanned, standing, lost, finish, stages, proven }: OutagePlan): string[] {
   const { jobs, aim, step, lossUnit } = request;
   const unit = lossUnit === undefined || lossUnit === '' ? '' : ` ${lossUnit}`;
-  const all = unplanned.length === 0 ? 'All' : String(planned.length);
+  const many = unplanned.length === 0 && jobs.length > 1 ? `All ${jobs.length} jobs` : `${planned.length} of ${jobs.length === 1 ? '1 job' : `${jobs.length} jobs`}`;
   return [
-    `${all} of ${jobs.length === 1 ? '1 job' : `${jobs.length} jobs`} planned${finish === undefined ? '' : `, the last ends ${momentText(finish)}`}; aim: ${aim}; times in whole steps of ${step} minutes, on the plant's clock.`,
+    `${many} planned${finish === undefined ? '' : `, the last ends ${momentText(finish)}`}; aim: ${aim}; times in whole steps of ${step} minutes, on the plant's clock.`,
     `Lost production ${number(lost)}${unit}${standing.map(({ area, hours, lost: own }) => `; of it ${number(own)}${unit} by the area ${area}, which stands ${hoursText(hours)}`).join('')}.`,
     ...stages.filter(({ name, proven: sure }) => !(sure && name === 'jobs planned' && unplanned.length === 0)).map((stage) => capital(`${stageText(stage, request, unit)}.`)),
     ...(proven || (stages.at(-1)?.name === 'sum of ends' && stages.every(({ name, proven: sure }) => sure || name === 'sum of ends')) ? [] : ['Not all of it is proven: more time, longer steps or fewer jobs may give a better plan, and another machine another one.']),

@@ -33,12 +33,13 @@ export function columnWidths(book: Workbook, sheet: string, columns: readonly Bo
   const most = namedSheetOf(sheet) === undefined ? widest : widestSentence;
   const records = Math.min(book.sheet(sheet).rows.length, sampled);
   return columns.map((column, position) => {
-    let text = column.header === plans.get(sheet)?.declaration.key && growing(sheet) ? newRecord(sheet) : '';
+    const key = column.header === plans.get(sheet)?.declaration.key;
+    let text = key && growing(sheet) ? newRecord(sheet) : '';
     for (let record = 0; record < records; record += 1) {
       const shown = cellText(book, column, { sheet, record, column: position });
       if (shown.length > text.length) text = shown;
     }
-    const needed = Math.max(headerWidth(column), measured(text, false));
+    const needed = Math.max(headerWidth(column), measured(text, key));
     return Math.round(Math.min(most, Math.max(narrowest, needed + padding)));
   });
 }
