@@ -78,10 +78,19 @@ export function printPanel(): void {
   window.print();
 }
 
+/** What a planning dialog shows, in place of the sheets behind it; undefined when none is open. */
+function printedDialog(desk: Desk): ReturnType<typeof html> | undefined {
+  const dialog = document.querySelector<HTMLDialogElement>('dialog.planning-dialog[open]');
+  if (dialog === null) return undefined;
+  const copies = ['.planning-sum', '.planning-body'].map((part) => dialog.querySelector(part)?.cloneNode(true));
+  const tab = dialog.querySelector('[role=tab][aria-selected=true]')?.textContent ?? '';
+  return html`<header>${printTitle(desk, [dialog.ariaLabel ?? '', tab].filter((part, place, all) => part !== '' && all.indexOf(part) === place).join(', '))}</header><div class="print-dialog">${copies}</div>`;
+}
+
 export function printSheets(desk: Desk): void {
   const paper = document.createElement('div');
   paper.id = 'paper';
   document.body.append(paper);
-  window.addEventListener('beforeprint', () => render(printed(desk), paper));
+  window.addEventListener('beforeprint', () => render(printedDialog(desk) ?? printed(desk), paper));
   window.addEventListener('afterprint', () => render(html``, paper));
 }

@@ -1,4 +1,7 @@
-import { readFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import ICAL from 'ical.js';
 import type { Page } from 'playwright-core';
 import { SaxesParser } from 'saxes';
@@ -68,7 +71,38 @@ async function downloaded(page: Page, button: string): Promise<{ readonly name: 
   return { name: download.suggestedFilename(), bytes: readFileSync(await download.path()) };
 }
 
+/** The text of what is printed, page by page. */
+async function printed(page: Page): Promise<readonly string[]> {
+  const folder = mkdtempSync(join(tmpdir(), 'skewbook-print-'));
+  try {
+    const path = join(folder, 'print.pdf');
+    await page.pdf({ path, preferCSSPageSize: true, printBackground: true });
+    return execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' }).split('\f').slice(0, -1);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
 describe('the outage plan', () => {
+  it('is printed in place of the sheets behind it, and they are again once it is closed', async () => {
+    const { page, context } = await browser.open();
+    await opened(page);
+    await planned(page);
+    await settled(page);
+    const [plan = '', ...more] = await printed(page);
+    expect(more).toEqual([]);
+    expect(plan).toMatch(/^ *Tern Quay: Outage plan, Plan +metric units/);
+    for (const { key } of await shown(page)) expect(plan).toMatch(new RegExp(` ${key} +\\d `));
+    expect(plan).toContain('it does not authorise work');
+    expect(plan).not.toContain('Calendar .ics');
+    await tab(page, 'Picture');
+    await page.locator('.outage-picture svg').waitFor();
+    expect((await printed(page)).join('')).toMatch(/Spring stop/);
+    await page.keyboard.press('Escape');
+    expect((await printed(page))[0]).toMatch(/^ *Tern Quay: Belts +metric units/);
+    await context.close();
+  });
+
   it('opens by its key, breaks no rule, and gives its plan as calendar, workbook and picture', async () => {
     const { page, context, complaints } = await browser.open();
     await opened(page);
