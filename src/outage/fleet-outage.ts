@@ -35,7 +35,8 @@ export interface OutageTerms extends ChoiceTerms {
 export interface OutageBelt {
   readonly record: number;
   readonly job: OutageJob;
-  readonly joints: number;
+  /** Unknown only where the hours are booked by hand. */
+  readonly joints: number | undefined;
   readonly due: number | undefined;
   /** Checks of its joint that could not be made. */
   readonly unknown: readonly string[];
@@ -78,7 +79,7 @@ export function fleetOutage(book: Workbook, terms: OutageTerms): FleetOutage {
   const crews = bookCrews(book, areas, assumed(book, 'CrewSize'), windows, terms.crews, remarks);
   const people = Math.min(mostPeople, Math.max(1, crews.reduce((sum, crew) => sum + crew.people, 0)));
   const special = new Map(namedRows(book, outageJobs, remarks).map((one) => [one.name.toLowerCase(), one]));
-  const areaRows = new Map(namedRows(book, areaSheet, remarks).map((one) => [areas.spelled(one.name), one]));
+  const areaRows = new Map(namedRows(book, areaSheet, remarks).filter(({ row, usable }) => !usable || areas.of(row, areaSheet.key) !== null).map((one) => [areas.spelled(one.name), one]));
   const sheets: Sheets = { windows, rates, share: assumed(book, 'PlanningShare'), dutyShare: assumed(book, 'DutyShare'), people, special, areas: areaRows };
   const names = new Set<string>();
   const { made, leftOut } = ofChosenBelts(book, terms.scope, terms, (chosen) => {
@@ -104,9 +105,9 @@ function beltJob(book: Workbook, { record, name, belt, due, unknown }: ChosenBel
   if (sheets.areas.get(area)?.usable === false) return { column: 'Area', reason: `the row of its area in the sheet ${areaSheet.name} can't be used` };
   const row = special?.row;
   const joints = givenNumber(belt, 'Joints');
-  if (joints === undefined) return { column: 'Joints', reason: 'the number of its joints is not known' };
-  if (joints === 0) return { column: 'Joints', reason: 'it has no bolted joint' };
   const booked = row?.number('Booked hours');
+  if (booked === undefined && joints === undefined) return { column: 'Joints', reason: 'the number of its joints is not known' };
+  if (joints === 0) return { column: 'Joints', reason: 'it has no bolted joint' };
   const missing = booked === undefined ? workHeaders.map((header) => neededNumber(belt, header)).find((value) => typeof value !== 'number') : undefined;
   if (missing !== undefined) return missing;
   const work = booked === undefined ? jointWork((header) => belt.number(header)) : undefined;
@@ -123,7 +124,7 @@ function beltJob(book: Workbook, { record, name, belt, due, unknown }: ChosenBel
     record, joints, due, unknown,
     job: {
       key: name, belt: name, area,
-      work: booked !== undefined || work === undefined ? { hours: booked ?? Number.NaN } : { byPeople: hoursByPeople(jointsCounts(work, joints, book.units), sheets) },
+      work: work === undefined || joints === undefined ? { hours: booked ?? Number.NaN } : { byPeople: hoursByPeople(jointsCounts(work, joints, book.units), sheets) },
       crews: crews ?? 1,
       lostPerHour: lostProduction(1, capacity, sheets.dutyShare) ?? 0,
       ...(only.length === 0 ? {} : { windows: allowed }),

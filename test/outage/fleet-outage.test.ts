@@ -116,6 +116,7 @@ describe('what can not be used', () => {
     set(book, 'Windows', 'Spring stop', 'End', day('2027-04-01'));
     set(book, 'Windows', 'Crusher day', 'Start', null);
     set(book, 'Areas', 'Quay', 'Jobs at once', -1);
+    set(book, 'Areas', 'Stockyard', 'Area', 'Stokyard');
     set(book, 'Outage jobs', 'K1', 'After', 'K22');
     const { request, leftOut, remarks } = fleetOutage(book, terms);
     expect(request.crews.map(({ name, available }) => [name, available?.length])).toEqual([['Hired crew', 1]]);
@@ -125,6 +126,7 @@ describe('what can not be used', () => {
     ]);
     expect(remarks.map(({ cell, message }) => `${cell} ${message}`).toSorted()).toEqual([
       "'Outage jobs'!B3 After names \"K22\", which is not in the sheet Belts: nearest is K2: choose one, or enter \"K22\" in the sheet Belts",
+      'Areas!A3 Area names "Stokyard", which no belt has as its area, so the row is left out: nearest is Stockyard',
       "Areas!B4 Jobs at once is -1: allowed is a whole number, at least 1",
       'Crews!B3 People holds the text "three", which is not a number: enter a whole number, from 1 to 50',
       "Crews!C4 Works in names \"Crushr\", which no belt has as its area, so the row is left out: nearest is Crusher",
@@ -140,10 +142,13 @@ describe('what can not be used', () => {
     add(book, 'Crews', { Crew: 'day crew', People: 9 });
     set(book, 'Belts', 'C1', 'Capacity', null);
     set(book, 'Belts', 'C2', 'Joints', null);
+    set(book, 'Belts', 'K2', 'Joints', null);
+    set(book, 'Outage jobs', 'K2', 'Booked hours', 9);
     const { request, leftOut, remarks } = fleetOutage(book, terms);
     expect(request.windows.map(({ name }) => name)).toEqual(['Spring stop']);
     expect(request.crews.map(({ name }) => name)).toEqual(['Day crew', 'Night crew', 'Crusher fitters', 'Hired crew']);
     expect(leftOut.find(({ belt }) => belt === 'C2')).toMatchObject({ column: 'Joints', reason: 'the number of its joints is not known' });
+    expect(job(fleetOutage(book, terms), 'K2')?.work).toEqual({ hours: 9 });
     expect(remarks.map(({ sheet, column }) => `${sheet}, ${column}`)).toEqual(['Windows, End', 'Windows, End', 'Windows, End', 'Crews, Crew', 'Belts, Capacity']);
     expect(job(fleetOutage(book, { ...terms, dueLimits: false }), 'C1')?.lostPerHour).toBe(0);
   });
