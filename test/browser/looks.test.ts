@@ -29,6 +29,8 @@ const cutOff = (page: Page): Promise<string[]> =>
       .filter((element) => element.getClientRects().length > 0)
       .filter((element) => {
         const { left, right, top, bottom } = element.getBoundingClientRect();
+        // The sheets' tabs scroll where they have no room beside each other.
+        if (element.matches('.foot .tabs *')) return element.scrollWidth > element.clientWidth + 1;
         return element.scrollWidth > element.clientWidth + 1 || left < -1 || right > window.innerWidth + 1 || top < -1 || bottom > window.innerHeight + 1;
       })
       .map((element) => `${element.className} ${element.textContent?.trim().slice(0, 40)}`),

@@ -87,8 +87,9 @@ describe('the skew advice', () => {
     expect(await page.locator('.skew-table tbody tr').count()).toBe(10);
     await page.keyboard.press('F6');
     await page.keyboard.press('ArrowDown');
+    // The page is drawn with the next frame.
+    await page.locator(`.skew-chosen .skew-series:not(:text-is("${before}"))`).waitFor();
     const chosen = await page.locator('.skew-chosen .skew-series').innerText();
-    expect(chosen).not.toBe(before);
     const least = (await page.locator('.skew-chosen .skew-least').innerText()).split('°')[0];
     await page.locator('.skew-choice button:has-text("Set this skew and series")').focus();
     await page.keyboard.press('Enter');
