@@ -20,9 +20,28 @@ export default defineConfig(({ isSsrBuild }) => ({
   worker: { format: 'es' },
   test: {
     projects: [
-      { extends: true, test: { name: 'node', environment: 'node', include: ['test/**/*.test.ts'], exclude: ['test/browser/**', 'test/bench/**'] } },
+      {
+        extends: true,
+        test: {
+          name: 'node',
+          environment: 'node',
+          include: ['test/**/*.test.ts'],
+          exclude: ['test/browser/**', 'test/bench/**'],
+        },
+      },
       // After the others and one file at a time: these measure how quickly the page answers.
-      { extends: true, test: { name: 'browser', environment: 'node', include: ['test/browser/**/*.test.ts'], fileParallelism: false, sequence: { groupOrder: 1 }, testTimeout: 60_000, hookTimeout: 180_000 } },
+      {
+        extends: true,
+        test: {
+          name: 'browser',
+          environment: 'node',
+          include: ['test/browser/**/*.test.ts'],
+          fileParallelism: false,
+          sequence: { groupOrder: 1 },
+          testTimeout: 60_000,
+          hookTimeout: 180_000,
+        },
+      },
     ],
   },
 }));

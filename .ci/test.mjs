@@ -2,14 +2,18 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { repository } from './built.mjs';
+import { repository } from '../src/launch/built.mjs';
 
 /** `npm test`: everything that must hold, in one run; its last line is "N passed, N failed". */
 
 /** Programs the tests need beside Node, by the Debian package that brings them. */
 const needed = [
   { package: 'chromium', commands: ['chromium', 'chromium-browser', 'google-chrome'], purpose: 'tests of the page' },
-  { package: 'libreoffice-calc', commands: ['soffice', 'libreoffice'], purpose: 'tests that recalculate exported books' },
+  {
+    package: 'libreoffice-calc',
+    commands: ['soffice', 'libreoffice'],
+    purpose: 'tests that recalculate exported books',
+  },
   { package: 'libreoffice-draw', commands: ['lodraw'], purpose: 'tests that open drawings in another program' },
   { package: 'poppler-utils', commands: ['pdftotext'], purpose: 'tests that read printed pages' },
   { package: 'zbar-tools', commands: ['zbarimg'], purpose: 'tests that read printed codes' },
@@ -29,9 +33,12 @@ function provide() {
     run('apt-get', ['update']);
     run('apt-get', install);
   }
-  for (const { package: name, commands, purpose } of missing()) console.error(`Missing: ${name} (${commands[0]}), for the ${purpose}.`);
+  for (const { package: name, commands, purpose } of missing())
+    console.error(`Missing: ${name} (${commands[0]}), for the ${purpose}.`);
   if (missing().length > 0) {
-    console.error(`On Debian or Ubuntu type: sudo apt-get update && sudo apt-get ${install.join(' ')}\nElsewhere install Chromium, LibreOffice Calc and Draw, Poppler and ZBar, so that their commands are on the path. Then: npm test`);
+    console.error(
+      `On Debian or Ubuntu type: sudo apt-get update && sudo apt-get ${install.join(' ')}\nElsewhere install Chromium, LibreOffice Calc and Draw, Poppler and ZBar, so that their commands are on the path. Then: npm test`,
+    );
     console.log('0 passed, 1 failed');
     process.exit(1);
   }
@@ -53,7 +60,14 @@ function tests(name, args) {
   console.log(`\n== ${name}`);
   const folder = mkdtempSync(join(tmpdir(), 'skewbook-tests-'));
   const report = join(folder, 'report.json');
-  const passed = run(process.execPath, ['node_modules/vitest/vitest.mjs', 'run', ...args, '--reporter=default', '--reporter=json', `--outputFile.json=${report}`]);
+  const passed = run(process.execPath, [
+    'node_modules/vitest/vitest.mjs',
+    'run',
+    ...args,
+    '--reporter=default',
+    '--reporter=json',
+    `--outputFile.json=${report}`,
+  ]);
   try {
     const { numPassedTests, numTotalTests, success } = JSON.parse(readFileSync(report, 'utf8'));
     outcome.passed += numPassedTests;

@@ -12,7 +12,8 @@ export type Names = Readonly<Record<string, readonly string[]>>;
 /** Columns with their other names. Throws a programmer's error when a name belongs to no column. */
 export function withNames(columns: readonly Column[], names: Names): readonly Column[] {
   for (const header of Object.keys(names)) {
-    if (!columns.some((column) => column.header === header)) throw new Error(`there is no column ${header} to be called otherwise`);
+    if (!columns.some((column) => column.header === header))
+      throw new Error(`there is no column ${header} to be called otherwise`);
   }
   return columns.map((column) => {
     const others = names[column.header];

@@ -51,17 +51,25 @@ function valueOfNode(node: Node): Value | Matrix {
     case 'array':
       return node.rows.map((row) => row.map(single));
     case 'call':
-      return named(node.name).evaluate(node.args.map((argument) => (argument === undefined ? undefined : valueOfNode(argument))));
+      return named(node.name).evaluate(
+        node.args.map((argument) => (argument === undefined ? undefined : valueOfNode(argument))),
+      );
     default:
       throw new Error(`no ${node.type} in these tables`);
   }
 }
 
 /** The function that a formula calls, and the values of the arguments written in it. */
-export function callOf(formula: string): { readonly definition: EngineeringFunction; readonly args: readonly (Value | Matrix | undefined)[] } {
+export function callOf(formula: string): {
+  readonly definition: EngineeringFunction;
+  readonly args: readonly (Value | Matrix | undefined)[];
+} {
   const call = parsed(formula);
   if (call.type !== 'call') throw new Error(`${formula} is no call`);
-  return { definition: named(call.name), args: call.args.map((argument) => (argument === undefined ? undefined : valueOfNode(argument))) };
+  return {
+    definition: named(call.name),
+    args: call.args.map((argument) => (argument === undefined ? undefined : valueOfNode(argument))),
+  };
 }
 
 export const valueOf = (formula: string): Value | Matrix => valueOfNode(parsed(formula));

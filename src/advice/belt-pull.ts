@@ -1,7 +1,8 @@
 import { isFault, type Value } from '../formula/values.ts';
 import { type Explanation, explained } from '../workbook/explanation.ts';
-import type { CellPlace, Workbook } from '../workbook/workbook.ts';
-import { belts } from '../../sheets/belts.ts';
+import type { CellPlace } from '../workbook/place.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { belts } from '../../sheets/belts/index.ts';
 
 /** A belt's tension by every way that its record allows, side by side: what the page shows and lets a user choose from. */
 
@@ -73,9 +74,14 @@ const pointColumns: readonly (readonly [name: string, header: string])[] = [
 
 const hasColumn = (book: Workbook, header: string): boolean => book.column(belts.name, header) >= 0;
 
-const placeOf = (book: Workbook, record: number, header: string): CellPlace => ({ sheet: belts.name, record, column: book.column(belts.name, header) });
+const placeOf = (book: Workbook, record: number, header: string): CellPlace => ({
+  sheet: belts.name,
+  record,
+  column: book.column(belts.name, header),
+});
 
-const readAt = (book: Workbook, record: number, header: string): Value => (hasColumn(book, header) ? book.read(belts.name, record, header) : null);
+const readAt = (book: Workbook, record: number, header: string): Value =>
+  hasColumn(book, header) ? book.read(belts.name, record, header) : null;
 
 function figure(book: Workbook, record: number, header: string): BeltFigure {
   const value = readAt(book, record, header);
@@ -96,7 +102,13 @@ function route(book: Workbook, record: number, [name, header]: readonly [string,
   if (tension.value !== undefined) return { name, tension, used, lacks: [], wrong: undefined };
   const value = readAt(book, record, header);
   const lacks = [...new Set(lacking(explained(book, tension.place)).map((item) => item.header))];
-  return { name, tension, used, lacks, wrong: isFault(value) ? value.message : lacks.length === 0 ? 'it does not follow from what is given' : undefined };
+  return {
+    name,
+    tension,
+    used,
+    lacks,
+    wrong: isFault(value) ? value.message : lacks.length === 0 ? 'it does not follow from what is given' : undefined,
+  };
 }
 
 const wordAt = (book: Workbook, record: number, header: string): string => {
@@ -109,7 +121,8 @@ export function beltPull(book: Workbook, record: number): BeltPull {
   const from = wordAt(book, record, 'Tension from');
   const forced = wordAt(book, record, 'Tension route');
   const slack = figure(book, record, 'Slack tension').value;
-  const present = <Row extends readonly [name: string, header: string]>(rows: readonly Row[]): Row[] => rows.filter(([, header]) => hasColumn(book, header));
+  const present = <Row extends readonly [name: string, header: string]>(rows: readonly Row[]): Row[] =>
+    rows.filter(([, header]) => hasColumn(book, header));
   const margin = book.named('RouteMargin');
   return {
     working: figure(book, record, 'Working tension'),
@@ -121,7 +134,11 @@ export function beltPull(book: Workbook, record: number): BeltPull {
     margin: typeof margin === 'number' ? margin : undefined,
     cases: present(caseColumns).map(([name, header]) => {
       const pull = figure(book, record, header);
-      return { name, pull, tight: slack === undefined || pull.value === undefined ? undefined : slack + Math.max(0, pull.value) };
+      return {
+        name,
+        pull,
+        tight: slack === undefined || pull.value === undefined ? undefined : slack + Math.max(0, pull.value),
+      };
     }),
     points: present(pointColumns).map(([name, header]) => ({ name, force: figure(book, record, header) })),
   };

@@ -1,8 +1,10 @@
+import { sheetRow } from '../formula/address.ts';
 import type { Value } from '../formula/values.ts';
-import type { PathPulley } from '../plan/belt-path.ts';
-import { plans } from '../workbook/layout.ts';
-import type { CellPlace, Workbook } from '../workbook/workbook.ts';
-import { belts } from '../../sheets/belts.ts';
+import type { PathPulley } from './belt-path.ts';
+import { compiledSheets } from '../workbook/declared.ts';
+import type { CellPlace } from '../workbook/place.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { belts } from '../../sheets/belts/index.ts';
 
 /** A belt's pulleys as the sheet of pulleys lists them, one a row in the order of travel; columns by their headers. */
 
@@ -18,18 +20,22 @@ export interface ListedPulley {
   readonly place: (header: string) => CellPlace;
 }
 
-export const hasPulleySheet = (book: Workbook): boolean => plans.has(pulleySheet) && book.state.sheets.some(({ name }) => name === pulleySheet);
+export const hasPulleySheet = (book: Workbook): boolean =>
+  compiledSheets.has(pulleySheet) && book.state.sheets.some(({ name }) => name === pulleySheet);
 
 function pulleyAt(book: Workbook, record: number): ListedPulley {
-  const read = (header: string): Value => (book.column(pulleySheet, header) < 0 ? null : book.read(pulleySheet, record, header));
+  const read = (header: string): Value =>
+    book.column(pulleySheet, header) < 0 ? null : book.read(pulleySheet, record, header);
   const text = (header: string): string => {
     const value = read(header);
     return typeof value === 'string' ? value : '';
   };
   const name = text('Pulley') || text('Kind');
   return {
-    record, read, text,
-    name: name === '' ? `pulley in row ${record + 2}` : name,
+    record,
+    read,
+    text,
+    name: name === '' ? `pulley in row ${sheetRow(record)}` : name,
     number(header) {
       const value = read(header);
       return typeof value === 'number' ? value : undefined;
@@ -57,8 +63,15 @@ export function placedPulleys(book: Workbook, pulleys: readonly ListedPulley[]):
   const perLong = book.named('ShortPerLong');
   if (pulleys.length < 2 || typeof perLong !== 'number') return undefined;
   const placed = pulleys.flatMap(({ name, number }): PathPulley[] => {
-    const [x, y, diameter, turn] = [number('x'), number('y'), number('Neutral diameter') ?? number('Diameter'), number('Turn')];
-    return x === undefined || y === undefined || diameter === undefined || turn === undefined ? [] : [{ name, x, y, diameter: diameter / perLong, turn: turn < 0 ? -1 : 1 }];
+    const [x, y, diameter, turn] = [
+      number('x'),
+      number('y'),
+      number('Neutral diameter') ?? number('Diameter'),
+      number('Turn'),
+    ];
+    return x === undefined || y === undefined || diameter === undefined || turn === undefined
+      ? []
+      : [{ name, x, y, diameter: diameter / perLong, turn: turn < 0 ? -1 : 1 }];
   });
   return placed.length === pulleys.length ? placed : undefined;
 }

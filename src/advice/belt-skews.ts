@@ -1,10 +1,21 @@
-import type { Verdict } from '../checks/finding.ts';
-import { listed } from '../checks/words.ts';
-import { type Entry, pulleyPlot, type PulleyPlot, skewAdvice } from '../plan/skew-advisor.ts';
+import type { Verdict } from '../functions/checks.ts';
+import { listed } from '../sheet/words.ts';
+import { type Entry, pulleyPlot, type PulleyPlot, skewAdvice } from './skew-advisor.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { belts } from '../../sheets/belts.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import { listedPulleys } from './belt-pulleys.ts';
-import { type AskedCheck, askedChecks, beltEvaluation, type FigureColumn, markedOut, precision, pulleyColumn, seriesColumn, skewColumn, tableSkews } from './skew-question.ts';
+import {
+  type AskedCheck,
+  askedChecks,
+  beltEvaluation,
+  type FigureColumn,
+  markedOut,
+  precision,
+  pulleyColumn,
+  seriesColumn,
+  skewColumn,
+  tableSkews,
+} from './skew-question.ts';
 
 /** The skew advisor's answer for one belt, series by series, so that a page can take a breath in between. */
 
@@ -65,7 +76,11 @@ function numberAt(book: Workbook, sheet: string, record: number, header: string)
   return typeof value === 'number' ? value : undefined;
 }
 
-const columnsOfBelts = [['Smallest', 'Smallest pulley'], ['Head', 'Head pulley'], ['Tail', 'Tail pulley']] as const;
+const columnsOfBelts = [
+  ['Smallest', 'Smallest pulley'],
+  ['Head', 'Head pulley'],
+  ['Tail', 'Tail pulley'],
+] as const;
 
 /**
  * A belt's pulleys: those of its own row, and those that the sheet of pulleys lists for it; of one size, one mark.
@@ -73,8 +88,16 @@ const columnsOfBelts = [['Smallest', 'Smallest pulley'], ['Head', 'Head pulley']
  * On a reverse bend a joint needs a larger pulley, so a pulley there counts as less than it measures.
  */
 export function beltPulleys(book: Workbook, record: number): MarkedPulley[] {
-  const own = columnsOfBelts.map(([name, header]) => ({ name, measured: numberAt(book, belts.name, record, header), counts: undefined }));
-  const listed = listedPulleys(book, record).map(({ name, number }) => ({ name, measured: number('Diameter'), counts: number('Joint diameter') }));
+  const own = columnsOfBelts.map(([name, header]) => ({
+    name,
+    measured: numberAt(book, belts.name, record, header),
+    counts: undefined,
+  }));
+  const listed = listedPulleys(book, record).map(({ name, number }) => ({
+    name,
+    measured: number('Diameter'),
+    counts: number('Joint diameter'),
+  }));
   const marks = new Map<string, { readonly names: string[]; readonly measured: number; readonly diameter: number }>();
   for (const { name, measured, counts } of [...own, ...listed]) {
     if (measured === undefined) continue;
@@ -84,7 +107,9 @@ export function beltPulleys(book: Workbook, record: number): MarkedPulley[] {
     marks.set(key, mark);
     if (!mark.names.some((other) => other.toLowerCase() === name.toLowerCase())) mark.names.push(name);
   }
-  return [...marks.values()].map(({ names, ...mark }) => ({ ...mark, name: names.join(', ') })).toSorted((one, other) => one.diameter - other.diameter);
+  return [...marks.values()]
+    .map(({ names, ...mark }) => ({ ...mark, name: names.join(', ') }))
+    .toSorted((one, other) => one.diameter - other.diameter);
 }
 
 /** A pulley in words: its name and diameter, and what it counts as on a reverse bend. */
@@ -92,7 +117,8 @@ export const pulleyText = ({ name, diameter, measured }: MarkedPulley, size: (di
   `${name} ${size(measured)}${measured === diameter ? '' : ` on a reverse bend, as ${size(diameter)}`}`;
 
 /** From which skew a joint passes a pulley, in words. */
-export const reachedText = (from: number | undefined): string => (from === undefined ? 'at no skew' : from === 0 ? 'at any skew' : `from ${from}°`);
+export const reachedText = (from: number | undefined): string =>
+  from === undefined ? 'at no skew' : from === 0 ? 'at any skew' : `from ${from}°`;
 
 const isPassing = (verdict: Verdict): verdict is 'fits' | 'tight' => verdict === 'fits' || verdict === 'tight';
 
@@ -138,10 +164,18 @@ function passingRanges(table: readonly Entry<AskedCheck, FigureColumn>[], least:
 }
 
 /** What one plate series comes to for a belt: the least skew that passes, what it costs, and the plot's line. */
-export function seriesSkews(book: Workbook, record: number, series: string, pulleys: readonly MarkedPulley[]): SeriesSkews {
+export function seriesSkews(
+  book: Workbook,
+  record: number,
+  series: string,
+  pulleys: readonly MarkedPulley[],
+): SeriesSkews {
   const question = { series: [series], skews: tableSkews, precision };
   const evaluate = beltEvaluation(book, record);
-  const { table, advice: [advice] } = skewAdvice({ ...question, evaluate });
+  const {
+    table,
+    advice: [advice],
+  } = skewAdvice({ ...question, evaluate });
   const [plot] = pulleyPlot(question, (skew, name) => evaluate(skew, name).figures[pulleyColumn], pulleys);
   if (advice === undefined || plot === undefined) throw new Error(`the advisor says nothing of ${series}`);
   const { least, extra } = advice;
@@ -158,23 +192,36 @@ export function seriesSkews(book: Workbook, record: number, series: string, pull
     pulleys: reached,
     ...(least === undefined || extra === undefined || leastSkew === undefined
       ? {}
-      : { least: { skew: leastSkew, tight: askedChecks.filter((check) => least.verdicts[check] === 'tight'), figures: least.figures, extra } }),
+      : {
+          least: {
+            skew: leastSkew,
+            tight: askedChecks.filter((check) => least.verdicts[check] === 'tight'),
+            figures: least.figures,
+            extra,
+          },
+        }),
   };
 }
 
 /** A belt's own skew and series, as its row has them. */
-export function ownJoint(book: Workbook, record: number): { readonly skew: number | undefined; readonly series: string } {
+export function ownJoint(
+  book: Workbook,
+  record: number,
+): { readonly skew: number | undefined; readonly series: string } {
   const series = book.read(belts.name, record, seriesColumn);
   return { skew: numberAt(book, belts.name, record, skewColumn), series: typeof series === 'string' ? series : '' };
 }
 
 /** The series of a list whose joint costs least at its least skew; undefined when none passes or no cost is known. */
 export function cheapest(all: readonly SeriesSkews[]): string | undefined {
-  const known = all.flatMap(({ series, least }) => (least?.figures['Joint cost'] === undefined ? [] : [{ series, skew: least.skew, cost: least.figures['Joint cost'] }]));
+  const known = all.flatMap(({ series, least }) =>
+    least?.figures['Joint cost'] === undefined ? [] : [{ series, skew: least.skew, cost: least.figures['Joint cost'] }],
+  );
   return known.toSorted((one, other) => one.cost - other.cost || one.skew - other.skew)[0]?.series;
 }
 
-const hindranceText = ({ check, verdict, where }: Hindrance): string => `${check} ${verdict === 'fails' ? 'fails' : 'is not known'} ${where}`;
+const hindranceText = ({ check, verdict, where }: Hindrance): string =>
+  `${check} ${verdict === 'fails' ? 'fails' : 'is not known'} ${where}`;
 
 /** Why no skew passes: what fails at all of them, else where each check fails. */
 export function whyNone(all: readonly Hindrance[]): string {
@@ -192,5 +239,9 @@ export function rangesText(passes: readonly SkewRange[]): string {
   const [first] = passes;
   if (first === undefined) return 'at no skew';
   if (first.from === tableSkews[0] && first.to === tableSkews.at(-1)) return 'at every skew';
-  return `at ${listed(passes.map(({ from, to }) => (from === to ? `${from}°` : `${from}° to ${to}°`)), 'and', 12)}`;
+  return `at ${listed(
+    passes.map(({ from, to }) => (from === to ? `${from}°` : `${from}° to ${to}°`)),
+    'and',
+    12,
+  )}`;
 }

@@ -1,17 +1,24 @@
-import { verdictOf } from '../checks/belt.ts';
-import { columnNames, type Name } from '../checks/inputs.ts';
-import type { Verdict } from '../checks/finding.ts';
+import { verdictOf } from '../records/belt.ts';
+import { columnNames, type Name } from '../records/inputs.ts';
+import type { Verdict } from '../functions/checks.ts';
 import type { Value } from '../formula/values.ts';
 import { skew } from '../functions/parameters.ts';
-import { type Evaluate, type Outcome, skewSteps } from '../plan/skew-advisor.ts';
+import { type Evaluate, type Outcome, skewSteps } from './skew-advisor.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { belts, checkColumns } from '../../sheets/belts.ts';
-import { plateSeries } from '../../sheets/plate-series.ts';
+import { belts, checkColumns } from '../../sheets/belts/index.ts';
+import { plateSeries } from '../../sheets/series/plate-series.ts';
 
 /** What the skew advisor asks the book of one belt: every check and figure at another skew and plate series. */
 
 /** The figures that a skew costs, by their columns of Belts, in the order in which they are shown. */
-export const figureColumns = ['Plates', 'Strip per joint', 'Belt consumed', 'Crew hours', 'Outage hours', 'Joint cost'] as const;
+export const figureColumns = [
+  'Plates',
+  'Strip per joint',
+  'Belt consumed',
+  'Crew hours',
+  'Outage hours',
+  'Joint cost',
+] as const;
 export type FigureColumn = (typeof figureColumns)[number];
 /** The least pulley of the joint. */
 export const pulleyColumn = 'Joint pulley';
@@ -50,7 +57,10 @@ export const seriesNames = (book: Workbook): Name[] => columnNames(book, plateSe
 export function beltEvaluation(book: Workbook, record: number): Evaluate<AskedCheck, FigureColumn | PulleyColumn> {
   const names = new Map(seriesNames(book).map((name) => [String(name), name]));
   const checkPlaces = asked.map(({ header, word }) => ({ word, column: book.column(belts.name, header) }));
-  const figurePlaces = [...figureColumns, pulleyColumn].map((header) => ({ header, column: book.column(belts.name, header) }));
+  const figurePlaces = [...figureColumns, pulleyColumn].map((header) => ({
+    header,
+    column: book.column(belts.name, header),
+  }));
   const known = new Map<string, Outcome<AskedCheck, FigureColumn | PulleyColumn>>();
   return (wanted, series) => {
     const skew = markedOut(wanted);
@@ -59,8 +69,13 @@ export function beltEvaluation(book: Workbook, record: number): Evaluate<AskedCh
     if (before !== undefined) return before;
     const row = book.whatIf(belts.name, record, { [skewColumn]: skew, [seriesColumn]: names.get(series) ?? series });
     const outcome = {
-      verdicts: Object.fromEntries(checkPlaces.map(({ word, column }) => [word, verdictOf(row[column] ?? null)])) as Record<AskedCheck, Verdict>,
-      figures: Object.fromEntries(figurePlaces.map(({ header, column }) => [header, numberOf(row[column])])) as Record<FigureColumn | PulleyColumn, number | undefined>,
+      verdicts: Object.fromEntries(
+        checkPlaces.map(({ word, column }) => [word, verdictOf(row[column] ?? null)]),
+      ) as Record<AskedCheck, Verdict>,
+      figures: Object.fromEntries(figurePlaces.map(({ header, column }) => [header, numberOf(row[column])])) as Record<
+        FigureColumn | PulleyColumn,
+        number | undefined
+      >,
     };
     known.set(key, outcome);
     return outcome;

@@ -8,7 +8,8 @@ import { darkRuns, qrMargin } from './qr.ts';
 
 /** Cards as one document for a browser to show and print: black on white whatever the page around it wears. */
 
-const escaped = (text: string): string => text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
+const escaped = (text: string): string =>
+  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 
 const margin = 12;
 
@@ -58,12 +59,18 @@ const mostWhole = 10;
 
 function cellHtml(cell: Cell): string {
   if ('blank' in cell) return `<span class="${cell.blank}"></span>`;
-  return cell.map(({ text, bold }) => `<div>${bold === true ? `<b>${escaped(text)}</b>` : escaped(text)}</div>`).join('');
+  return cell
+    .map(({ text, bold }) => `<div>${bold === true ? `<b>${escaped(text)}</b>` : escaped(text)}</div>`)
+    .join('');
 }
 
 function codeSvg(code: readonly (readonly boolean[])[], belt: string): string {
   const all = code.length + 2 * qrMargin;
-  const squares = code.flatMap((row, down) => darkRuns(row).map(({ from, count }) => `M${from + qrMargin} ${down + qrMargin}h${count}v1h-${count}z`)).join('');
+  const squares = code
+    .flatMap((row, down) =>
+      darkRuns(row).map(({ from, count }) => `M${from + qrMargin} ${down + qrMargin}h${count}v1h-${count}z`),
+    )
+    .join('');
   return `<svg viewBox="0 0 ${all} ${all}" shape-rendering="crispEdges" role="img" aria-label="QR code of the name: ${escaped(belt)}"><path d="${squares}"/></svg>`;
 }
 
@@ -101,7 +108,10 @@ function sectionHtml(section: Section, paper: CardPaper, mark: string): string {
 
 /** The cards one after the other. */
 export function cardsHtml(cards: readonly JobCard[], paper: CardPaper): string {
-  const title = cards.length === 1 ? `Job card: ${footText(cards[0] ?? { belt: '', book: '', invented: false })}` : `Job cards of ${cards.length} belts`;
+  const title =
+    cards.length === 1
+      ? `Job card: ${footText(cards[0] ?? { belt: '', book: '', invented: false })}`
+      : `Job cards of ${cards.length} belts`;
   return [
     `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>${escaped(title)}</title><style>${look(paper)}</style></head><body>`,
     ...cards.map((card, at) => {

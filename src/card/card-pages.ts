@@ -5,7 +5,18 @@ import { type PaperSize, paperSizes } from '../drawing/template-tiles.ts';
 import { fitted } from '../drawing/text-width.ts';
 import { fittingLines } from './card-lines.ts';
 import { cardSections, footText, type Section } from './card-sections.ts';
-import { type LaidLine, type LaidRow, type LaidTable, laidTable, leading, pad, type Place, rowHeight, size, textLine } from './card-table.ts';
+import {
+  type LaidLine,
+  type LaidRow,
+  type LaidTable,
+  laidTable,
+  leading,
+  pad,
+  type Place,
+  rowHeight,
+  size,
+  textLine,
+} from './card-table.ts';
 import type { JobCard } from './job-card.ts';
 import { darkRuns, qrMargin } from './qr.ts';
 
@@ -26,7 +37,13 @@ interface Sheet {
   readonly marks: Mark[];
 }
 
-const words = (at: Point, text: string, textSize: number, bold = false, anchor: 'start' | 'middle' | 'end' = 'start'): Mark => ({ type: 'text', at, text, size: textSize, anchor, turned: 0, ...(bold ? { bold: true } : {}) });
+const words = (
+  at: Point,
+  text: string,
+  textSize: number,
+  bold = false,
+  anchor: 'start' | 'middle' | 'end' = 'start',
+): Mark => ({ type: 'text', at, text, size: textSize, anchor, turned: 0, ...(bold ? { bold: true } : {}) });
 
 /** A mark moved on its paper. */
 function movedMark(mark: Mark, right: number, down: number): Mark {
@@ -34,7 +51,11 @@ function movedMark(mark: Mark, right: number, down: number): Mark {
   const box = (one: Box): Box => ({ ...one, ...point(one) });
   switch (mark.type) {
     case 'view':
-      return { ...mark, matrix: { ...mark.matrix, e: mark.matrix.e + right, f: mark.matrix.f + down }, ...(mark.clip === undefined ? {} : { clip: box(mark.clip) }) };
+      return {
+        ...mark,
+        matrix: { ...mark.matrix, e: mark.matrix.e + right, f: mark.matrix.f + down },
+        ...(mark.clip === undefined ? {} : { clip: box(mark.clip) }),
+      };
     case 'line':
       return { ...mark, points: mark.points.map(point) };
     case 'box':
@@ -115,7 +136,9 @@ class CardPages {
     const beltSize = sizes.find((one) => fittingLines(belt, one, room, true).length <= 3) ?? size.title;
     const lines = fittingLines(belt, beltSize, room, true);
     this.#add(words({ x: margin.side, y: this.#y + 2.5 }, title, size.title));
-    lines.forEach((line, index) => this.#add(words({ x: margin.side, y: this.#y + 10 + index * beltSize * 1.15 }, line, beltSize, true)));
+    lines.forEach((line, index) =>
+      this.#add(words({ x: margin.side, y: this.#y + 10 + index * beltSize * 1.15 }, line, beltSize, true)),
+    );
     if (code !== undefined) this.#code(code);
     this.#y += Math.max(code === undefined ? 0 : codeSize, 10 + lines.length * beltSize * 1.15);
   }
@@ -125,14 +148,28 @@ class CardPages {
     const corner = { x: margin.side + this.#width - codeSize, y: this.#y };
     code.forEach((row, down) => {
       for (const { from, count } of darkRuns(row)) {
-        this.#add({ type: 'box', fill: 0, box: { x: corner.x + (from + qrMargin) * square, y: corner.y + (down + qrMargin) * square, width: count * square, height: square } });
+        this.#add({
+          type: 'box',
+          fill: 0,
+          box: {
+            x: corner.x + (from + qrMargin) * square,
+            y: corner.y + (down + qrMargin) * square,
+            width: count * square,
+            height: square,
+          },
+        });
       }
     });
   }
 
   #title(text: string, next: Section | undefined): void {
     const table = next?.type === 'table' ? laidTable(next.columns, next.rows, margin.side, this.#width) : undefined;
-    const kept = table === undefined ? 0 : table.height <= keptWhole ? table.height : table.headHeight + rowHeight(table.rows[0] ?? []);
+    const kept =
+      table === undefined
+        ? 0
+        : table.height <= keptWhole
+          ? table.height
+          : table.headHeight + rowHeight(table.rows[0] ?? []);
     this.#room(Math.max(keptWithTitle, Math.min(kept, 100) + 12));
     this.#y += 3.5;
     this.#add(words({ x: margin.side, y: this.#y + size.title / 2 }, text, size.title, true));
@@ -146,7 +183,16 @@ class CardPages {
     this.#room(height + 2);
     this.#y += 1;
     if (strong) this.#add({ type: 'box', pen: 'cut', box: { x: margin.side, y: this.#y, width: this.#width, height } });
-    lines.forEach((line, index) => this.#add(words({ x: margin.side + inset, y: this.#y + inset + (index + 0.5) * size.text * leading }, line, size.text, strong)));
+    lines.forEach((line, index) =>
+      this.#add(
+        words(
+          { x: margin.side + inset, y: this.#y + inset + (index + 0.5) * size.text * leading },
+          line,
+          size.text,
+          strong,
+        ),
+      ),
+    );
     this.#y += height + 1.4;
   }
 
@@ -154,13 +200,17 @@ class CardPages {
     const half = this.#width / 2;
     const nameWidth = 24;
     for (let index = 0; index < pairs.length; index += 2) {
-      const cells = pairs.slice(index, index + 2).map(({ name, value }) => ({ name, lines: fittingLines(value, size.text, half - nameWidth - 3, true) }));
+      const cells = pairs
+        .slice(index, index + 2)
+        .map(({ name, value }) => ({ name, lines: fittingLines(value, size.text, half - nameWidth - 3, true) }));
       const height = Math.max(...cells.map(({ lines }) => lines.length)) * size.text * leading + 1.2;
       this.#room(height);
       cells.forEach(({ name, lines }, at) => {
         const x = margin.side + at * half;
         this.#add(words({ x, y: this.#y + size.text * leading * 0.5 }, name, size.small));
-        lines.forEach((line, row) => this.#add(words({ x: x + nameWidth, y: this.#y + (row + 0.5) * size.text * leading }, line, size.text, true)));
+        lines.forEach((line, row) =>
+          this.#add(words({ x: x + nameWidth, y: this.#y + (row + 0.5) * size.text * leading }, line, size.text, true)),
+        );
       });
       this.#y += height;
     }
@@ -184,7 +234,13 @@ class CardPages {
 
   #table({ places, heads, headHeight, rows, height: whole }: LaidTable): void {
     const head = (): void => {
-      heads.forEach((lines, index) => this.#cellText(places[index], lines.map((text) => ({ text, bold: true })), size.small));
+      heads.forEach((lines, index) =>
+        this.#cellText(
+          places[index],
+          lines.map((text) => ({ text, bold: true })),
+          size.small,
+        ),
+      );
       this.#y += headHeight;
       this.#add(rule('edge', { x: margin.side, y: this.#y }, { x: margin.side + this.#width, y: this.#y }));
     };
@@ -202,7 +258,11 @@ class CardPages {
         const fits = Math.floor((this.#bottom - this.#y - 2 * pad.y) / textLine);
         // A row higher than a page is parted, any other goes on the next one as a whole.
         if (height > this.#bottom - margin.top - headHeight && fits >= 3) {
-          this.#row(places, row.map((cell) => (typeof cell === 'string' ? [] : cell.slice(0, fits))), this.#bottom - this.#y);
+          this.#row(
+            places,
+            row.map((cell) => (typeof cell === 'string' ? [] : cell.slice(0, fits))),
+            this.#bottom - this.#y,
+          );
           row = row.map((cell) => (typeof cell === 'string' ? cell : cell.slice(fits)));
         }
         this.#sheet = undefined;
@@ -217,7 +277,16 @@ class CardPages {
     if (place === undefined) return;
     const x = place.align === 'end' ? place.x + place.width - pad.x : place.x + pad.x;
     lines.forEach(({ text, bold }, index) => {
-      if (text !== '') this.#add(words({ x, y: this.#y + pad.y + (index + 0.5) * textSize * leading }, text, textSize, bold, place.align ?? 'start'));
+      if (text !== '')
+        this.#add(
+          words(
+            { x, y: this.#y + pad.y + (index + 0.5) * textSize * leading },
+            text,
+            textSize,
+            bold,
+            place.align ?? 'start',
+          ),
+        );
     });
   }
 
@@ -226,8 +295,19 @@ class CardPages {
       const place = places[index];
       if (place === undefined) return;
       if (typeof cell !== 'string') this.#cellText(place, cell, size.text);
-      else if (cell === 'tick') this.#add({ type: 'box', pen: 'mark', box: { x: place.x + pad.x, y: this.#y + 0.8, width: 4, height: 4 } });
-      else this.#add({ type: 'box', pen: 'mark', box: { x: place.x + 0.6, y: this.#y + 0.6, width: place.width - 0.6, height: (cell === 'sign' ? Math.min(height, 13) : height) - 1.2 } });
+      else if (cell === 'tick')
+        this.#add({ type: 'box', pen: 'mark', box: { x: place.x + pad.x, y: this.#y + 0.8, width: 4, height: 4 } });
+      else
+        this.#add({
+          type: 'box',
+          pen: 'mark',
+          box: {
+            x: place.x + 0.6,
+            y: this.#y + 0.6,
+            width: place.width - 0.6,
+            height: (cell === 'sign' ? Math.min(height, 13) : height) - 1.2,
+          },
+        });
     });
     this.#y += height;
     this.#add(rule('faint', { x: margin.side, y: this.#y }, { x: margin.side + this.#width, y: this.#y }));
@@ -254,14 +334,24 @@ class CardPages {
 
   #drawing({ joint, unit, belt, series }: Extract<Section, { readonly type: 'drawing' }>): void {
     const [width, height] = [this.#upright.height, this.#upright.width];
-    const drawing = shopDrawing(joint, { unit, belt, series, width: width - 2 * margin.side, height: height - margin.top - margin.foot });
+    const drawing = shopDrawing(joint, {
+      unit,
+      belt,
+      series,
+      width: width - 2 * margin.side,
+      height: height - margin.top - margin.foot,
+    });
     this.sheets.push({ width, height, marks: drawing.marks.map((mark) => movedMark(mark, margin.side, margin.top)) });
     this.#sheet = undefined;
   }
 }
 
 /** The pages of one card, each with its number. */
-export function cardPapers(card: JobCard, paper: CardPaper, sections: readonly Section[] = cardSections(card)): Paper[] {
+export function cardPapers(
+  card: JobCard,
+  paper: CardPaper,
+  sections: readonly Section[] = cardSections(card),
+): Paper[] {
   const pages = new CardPages(paper);
   sections.forEach((section, index) => pages.section(section, sections[index + 1]));
   const { sheets } = pages;
@@ -270,11 +360,16 @@ export function cardPapers(card: JobCard, paper: CardPaper, sections: readonly S
     const y = height - margin.foot + 5;
     return {
       title: `Job card, ${footText(card)}, ${number}`,
-      width, height,
+      width,
+      height,
       marks: [
         ...marks,
         rule('faint', { x: margin.side, y: y - 3 }, { x: width - margin.side, y: y - 3 }),
-        words({ x: margin.side, y }, fitted(`Job card: ${footText(card)}`, size.small, width - 2 * margin.side - 30), size.small),
+        words(
+          { x: margin.side, y },
+          fitted(`Job card: ${footText(card)}`, size.small, width - 2 * margin.side - 30),
+          size.small,
+        ),
         words({ x: width - margin.side, y }, number, size.small, false, 'end'),
       ],
     };

@@ -14,7 +14,14 @@ const notKnown = 'not known';
 
 /** Plates, bolts, strips and the punch of one joint, with the packs that hold them. */
 export function cardParts({ number, text, series, named }: BeltReader, unit: LengthUnit): readonly Part[] {
-  const [plates, bolts, bolt, strip, total, pieces] = [number('Plates'), number('Bolts'), number('Bolt length'), number('Strip per piece'), number('Strip per joint'), named('StripPieces')];
+  const [plates, bolts, bolt, strip, total, pieces] = [
+    number('Plates'),
+    number('Bolts'),
+    number('Bolt length'),
+    number('Strip per piece'),
+    number('Strip per joint'),
+    named('StripPieces'),
+  ];
   const packs = (count: number | undefined, header: string): string => {
     const size = series(header);
     if (count === undefined || typeof size !== 'number' || !(size > 0)) return '';
@@ -27,13 +34,32 @@ export function cardParts({ number, text, series, named }: BeltReader, unit: Len
   const punch = series('Punch size');
   const stripName = series('Strip');
   return [
-    { item: 'Plates', what: name === '' ? 'plate series not known' : `${name}${typeof supplier === 'string' ? `, ${supplier}` : ''}, each an upper and a lower one`, count: counted(plates), remark: packs(plates, 'Plates per pack') },
-    { item: 'Bolts with nuts', what: bolt === undefined ? 'length not known' : `${tapeText(bolt, unit)} long`, count: counted(bolts), remark: packs(bolts, 'Bolts per pack') },
     {
-      item: 'Strips', count: counted(pieces),
+      item: 'Plates',
+      what:
+        name === ''
+          ? 'plate series not known'
+          : `${name}${typeof supplier === 'string' ? `, ${supplier}` : ''}, each an upper and a lower one`,
+      count: counted(plates),
+      remark: packs(plates, 'Plates per pack'),
+    },
+    {
+      item: 'Bolts with nuts',
+      what: bolt === undefined ? 'length not known' : `${tapeText(bolt, unit)} long`,
+      count: counted(bolts),
+      remark: packs(bolts, 'Bolts per pack'),
+    },
+    {
+      item: 'Strips',
+      count: counted(pieces),
       what: `${typeof stripName === 'string' ? `${stripName}, ` : ''}${strip === undefined ? 'length not known' : `${tapeText(strip, unit)} each`}`,
       remark: total === undefined ? '' : `${tapeText(total, unit)} in all`,
     },
-    { item: 'Punch or drill', what: typeof punch === 'number' ? `${fineText(punch, unit)} in diameter` : 'diameter not known', count: '1', remark: '' },
+    {
+      item: 'Punch or drill',
+      what: typeof punch === 'number' ? `${fineText(punch, unit)} in diameter` : 'diameter not known',
+      count: '1',
+      remark: '',
+    },
   ];
 }

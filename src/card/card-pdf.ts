@@ -7,7 +7,9 @@ import type { JobCard } from './job-card.ts';
 
 /** Letters of a print that the fonts of a PDF do not hold, each once. */
 const unheld = (papers: readonly Paper[]): string[] =>
-  [...new Set(papers.flatMap(({ marks }) => marks.flatMap((mark) => (mark.type === 'text' ? [...mark.text] : []))))].filter((letter) => !inPdfFonts(letter));
+  [
+    ...new Set(papers.flatMap(({ marks }) => marks.flatMap((mark) => (mark.type === 'text' ? [...mark.text] : [])))),
+  ].filter((letter) => !inPdfFonts(letter));
 
 const mostNamed = 30;
 
@@ -16,9 +18,13 @@ function honestPapers(card: JobCard, paper: CardPaper): Paper[] {
   const papers = cardPapers(card, paper);
   const letters = unheld(papers);
   if (letters.length === 0) return papers;
-  const named = letters.slice(0, mostNamed).map((letter) => `U+${(letter.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`).join(', ');
+  const named = letters
+    .slice(0, mostNamed)
+    .map((letter) => `U+${(letter.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`)
+    .join(', ');
   const note: Section = {
-    type: 'note', strong: true,
+    type: 'note',
+    strong: true,
     text: `The fonts of this PDF lack ${letters.length === 1 ? 'a letter' : `${letters.length} letters`} of this card (${named}${letters.length > mostNamed ? ' and more' : ''}): each is printed as "?". The page's own print and the .xlsx file have them.`,
   };
   const [head, ...rest] = cardSections(card);
@@ -28,6 +34,10 @@ function honestPapers(card: JobCard, paper: CardPaper): Paper[] {
 /** The cards one after the other as a PDF, black on white; each begins on a page of its own and counts its own pages. */
 export function cardsPdf(cards: readonly JobCard[], paper: CardPaper): Promise<Uint8Array> {
   const [first] = cards;
-  const name = cards.length === 1 && first !== undefined ? `Job card of belt ${first.belt}` : `Job cards of ${cards.length} belts`;
-  return paperPdf(cards.flatMap((card) => honestPapers(card, paper)), name);
+  const name =
+    cards.length === 1 && first !== undefined ? `Job card of belt ${first.belt}` : `Job cards of ${cards.length} belts`;
+  return paperPdf(
+    cards.flatMap((card) => honestPapers(card, paper)),
+    name,
+  );
 }

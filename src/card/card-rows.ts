@@ -1,31 +1,15 @@
+import type { LaidCell, LaidSheet } from '../sheet/laid-sheet.ts';
 import { jointReport } from '../drawing/joint-report.ts';
 import { cardSections, type Line, type Section } from './card-sections.ts';
 import type { JobCard } from './job-card.ts';
 
 /** A card as rows of a spreadsheet's sheet. The drawing is not in it: its dimensions and holes are. */
 
-export interface CardCell {
-  readonly value: string | number | null;
-  readonly look: 'title' | 'heading' | 'head' | 'text' | 'strong' | 'blank';
-  /** Columns of the grid that it takes. */
-  readonly span: number;
-  readonly align?: 'end';
-  /** How many of its first lines are bold, where not all are. */
-  readonly boldLines?: number;
-}
-
-export interface CardSheet {
-  readonly name: string;
-  /** Characters of each column of the grid. */
-  readonly widths: readonly number[];
-  readonly rows: readonly (readonly CardCell[])[];
-}
-
 /** As many narrow columns as tables of different columns can be laid over. */
 const across = 24;
 const columnWidth = 4.4;
 
-const row = (value: string, look: CardCell['look']): CardCell[] => [{ value, look, span: across }];
+const row = (value: string, look: LaidCell['look']): LaidCell[] => [{ value, look, span: across }];
 
 /** How many columns of the grid each column of a table takes: at least one, in all as many as there are. */
 export function spans(widths: readonly number[]): number[] {
@@ -33,7 +17,10 @@ export function spans(widths: readonly number[]): number[] {
   let [passed, taken] = [0, 0];
   return widths.map((width, index) => {
     passed += width;
-    const end = Math.min(across - (widths.length - 1 - index), Math.max(taken + 1, Math.round((across * passed) / all)));
+    const end = Math.min(
+      across - (widths.length - 1 - index),
+      Math.max(taken + 1, Math.round((across * passed) / all)),
+    );
     const span = end - taken;
     taken = end;
     return span;
@@ -41,7 +28,7 @@ export function spans(widths: readonly number[]): number[] {
 }
 
 /** How many of a cell's first lines are bold, where the others are not. */
-function boldLines(cell: readonly Line[]): Pick<CardCell, 'boldLines'> {
+function boldLines(cell: readonly Line[]): Pick<LaidCell, 'boldLines'> {
   const plainFrom = cell.findIndex(({ bold }) => bold !== true);
   return plainFrom > 0 ? { boldLines: plainFrom } : {};
 }
@@ -49,7 +36,7 @@ function boldLines(cell: readonly Line[]): Pick<CardCell, 'boldLines'> {
 /** A text that is nothing but a number, as one. */
 const plainValue = (text: string): string | number => (/^-?\d+(?:\.\d+)?$/.test(text) ? Number(text) : text);
 
-function sectionRows(section: Section): (readonly CardCell[])[] {
+function sectionRows(section: Section): (readonly LaidCell[])[] {
   switch (section.type) {
     case 'head':
       return [row(section.title, 'heading'), row(section.belt, 'title')];
@@ -58,36 +45,64 @@ function sectionRows(section: Section): (readonly CardCell[])[] {
     case 'note':
       return [row(section.text, section.strong === true ? 'strong' : 'text')];
     case 'pairs':
-      return section.pairs.map(({ name, value }) => [{ value: name, look: 'text', span: 6 }, { value, look: 'strong', span: across - 6 }]);
+      return section.pairs.map(({ name, value }) => [
+        { value: name, look: 'text', span: 6 },
+        { value, look: 'strong', span: across - 6 },
+      ]);
     case 'blanks':
-      return section.names.map((name) => [{ value: name, look: 'text', span: 8 }, { value: null, look: 'blank', span: across - 8 }]);
+      return section.names.map((name) => [
+        { value: name, look: 'text', span: 8 },
+        { value: null, look: 'blank', span: across - 8 },
+      ]);
     case 'ticks': {
       const each = 3;
       const line = across / each;
       return Array.from({ length: Math.ceil(section.labels.length / line) }, (_, at) =>
-        section.labels.slice(at * line, (at + 1) * line).flatMap((label): CardCell[] => [{ value: plainValue(label), look: 'strong', span: 1, align: 'end' }, { value: null, look: 'blank', span: each - 1 }]),
+        section.labels.slice(at * line, (at + 1) * line).flatMap((label): LaidCell[] => [
+          { value: plainValue(label), look: 'strong', span: 1, align: 'end' },
+          { value: null, look: 'blank', span: each - 1 },
+        ]),
       );
     }
     case 'table': {
       const taken = spans(section.columns.map(({ width }) => width));
-      const aligned = (index: number): Pick<CardCell, 'align'> => (section.columns[index]?.align === 'end' ? { align: 'end' } : {});
+      const aligned = (index: number): Pick<LaidCell, 'align'> =>
+        section.columns[index]?.align === 'end' ? { align: 'end' } : {};
       return [
-        section.columns.map(({ title }, index) => ({ value: title, look: 'head', span: taken[index] ?? 1, ...aligned(index) })),
-        ...section.rows.map((cells) => cells.map((cell, index): CardCell => ({
-          span: taken[index] ?? 1, ...aligned(index),
-          ...('blank' in cell
-            ? { value: null, look: 'blank' }
-            : { value: plainValue(cell.map(({ text }) => text).join('\n')), look: cell.length > 0 && cell.every(({ bold }) => bold === true) ? 'strong' : 'text', ...boldLines(cell) }),
-        }))),
+        section.columns.map(({ title }, index) => ({
+          value: title,
+          look: 'head',
+          span: taken[index] ?? 1,
+          ...aligned(index),
+        })),
+        ...section.rows.map((cells) =>
+          cells.map((cell, index): LaidCell => ({
+            span: taken[index] ?? 1,
+            ...aligned(index),
+            ...('blank' in cell
+              ? { value: null, look: 'blank' }
+              : {
+                  value: plainValue(cell.map(({ text }) => text).join('\n')),
+                  look: cell.length > 0 && cell.every(({ bold }) => bold === true) ? 'strong' : 'text',
+                  ...boldLines(cell),
+                }),
+          })),
+        ),
       ];
     }
     case 'drawing':
-      return [[], row(`The drawing is in the PDF and on the printed card: ${jointReport(section.joint, section.unit).skewed ? 'skew joint' : 'square joint'}.`, 'text')];
+      return [
+        [],
+        row(
+          `The drawing is in the PDF and on the printed card: ${jointReport(section.joint, section.unit).skewed ? 'skew joint' : 'square joint'}.`,
+          'text',
+        ),
+      ];
   }
 }
 
 /** The card's sheet, under the belt's name. */
-export const cardSheet = (card: JobCard): CardSheet => ({
+export const cardSheet = (card: JobCard): LaidSheet => ({
   name: card.belt === '' ? 'Job card' : card.belt,
   widths: new Array<number>(across).fill(columnWidth),
   rows: cardSections(card).flatMap(sectionRows),

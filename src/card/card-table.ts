@@ -33,10 +33,19 @@ export interface LaidTable {
 
 export const textLine = size.text * leading;
 
-export const rowHeight = (row: LaidRow): number => Math.max(textLine + 2 * pad.y, ...row.map((cell) => (typeof cell === 'string' ? least[cell] : cell.length * textLine + 2 * pad.y)));
+export const rowHeight = (row: LaidRow): number =>
+  Math.max(
+    textLine + 2 * pad.y,
+    ...row.map((cell) => (typeof cell === 'string' ? least[cell] : cell.length * textLine + 2 * pad.y)),
+  );
 
 /** A table over a width, its first column at `from`. */
-export function laidTable(columns: readonly TableColumn[], rows: readonly (readonly Cell[])[], from: number, whole: number): LaidTable {
+export function laidTable(
+  columns: readonly TableColumn[],
+  rows: readonly (readonly Cell[])[],
+  from: number,
+  whole: number,
+): LaidTable {
   const all = columns.reduce((sum, { width }) => sum + width, 0);
   let left = from;
   const places = columns.map(({ width, align }): Place => {
@@ -47,8 +56,20 @@ export function laidTable(columns: readonly TableColumn[], rows: readonly (reado
   const inner = (index: number): number => (places[index]?.width ?? 0) - 2 * pad.x;
   const heads = columns.map(({ title }, index) => fittingLines(title, size.small, inner(index), true));
   const headHeight = Math.max(...heads.map(({ length }) => length)) * size.small * leading + 2 * pad.y;
-  const laid = rows.map((row): LaidRow => row.map((cell, index) =>
-    'blank' in cell ? cell.blank : cell.flatMap(({ text, bold = false }) => fittingLines(text, size.text, inner(index), bold).map((part): LaidLine => ({ text: part, bold }))),
-  ));
-  return { places, heads, headHeight, rows: laid, height: laid.reduce((sum, row) => sum + rowHeight(row), headHeight + 0.5) };
+  const laid = rows.map((row): LaidRow =>
+    row.map((cell, index) =>
+      'blank' in cell
+        ? cell.blank
+        : cell.flatMap(({ text, bold = false }) =>
+            fittingLines(text, size.text, inner(index), bold).map((part): LaidLine => ({ text: part, bold })),
+          ),
+    ),
+  );
+  return {
+    places,
+    heads,
+    headHeight,
+    rows: laid,
+    height: laid.reduce((sum, row) => sum + rowHeight(row), headHeight + 0.5),
+  };
 }

@@ -1,5 +1,17 @@
-import { belts } from '../../sheets/belts.ts';
-import { type Alternative, comparedTimes, type Counts, jointCounts, jobRates, type JointWork, jointWork, lostProduction, newBeltCounts, pertTime, type TimeEstimate } from '../plan/job-time.ts';
+import { belts } from '../../sheets/belts/index.ts';
+import {
+  type Alternative,
+  comparedTimes,
+  type Counts,
+  jointCounts,
+  jobRates,
+  type JointWork,
+  jointWork,
+  lostProduction,
+  newBeltCounts,
+  pertTime,
+  type TimeEstimate,
+} from '../job/job-time.ts';
 import { unitOf, type UnitSystem } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { beltReader } from './card-values.ts';
@@ -50,7 +62,14 @@ function otherWays(book: Workbook, record: number, work: JointWork, units: UnitS
   return [
     { name: number('Skew') === 0 ? 'this joint, square' : 'this joint', counts: jointCounts(work, units) },
     ...(square === undefined ? [] : [{ name: 'a square joint instead', counts: jointCounts(square, units) }]),
-    ...(length === undefined || joints === undefined ? [] : [{ name: `a new belt with ${joints === 1 ? '1 joint' : `${joints} joints`}`, counts: newBeltCounts({ length, joint: work, joints }, units) }]),
+    ...(length === undefined || joints === undefined
+      ? []
+      : [
+          {
+            name: `a new belt with ${joints === 1 ? '1 joint' : `${joints} joints`}`,
+            counts: newBeltCounts({ length, joint: work, joints }, units),
+          },
+        ]),
   ];
 }
 
@@ -59,26 +78,60 @@ export function cardTimes(book: Workbook, record: number): CardTimes | { readonl
   const reader = beltReader(book, record);
   const rates = jobRates((name) => reader.named(name));
   const work = jointWork((header) => reader.number(header));
-  const [crewSize, share, dutyShare] = [reader.named('CrewSize'), reader.named('PlanningShare'), reader.named('DutyShare')];
+  const [crewSize, share, dutyShare] = [
+    reader.named('CrewSize'),
+    reader.named('PlanningShare'),
+    reader.named('DutyShare'),
+  ];
   if ('faults' in rates) return { missing: rates.faults.map(({ reason }) => `${reason}.`) };
-  if (work === undefined) return { missing: ['Hours are not known before the joint has its skew, plate series and skive.'] };
-  if (crewSize === undefined || !(crewSize > 0) || share === undefined || !(share > 0 && share < 1) || dutyShare === undefined) {
-    return { missing: ['Hours are not known: CrewSize, PlanningShare and DutyShare of the Assumptions must be numbers within their bounds.'] };
+  if (work === undefined)
+    return { missing: ['Hours are not known before the joint has its skew, plate series and skive.'] };
+  if (
+    crewSize === undefined ||
+    !(crewSize > 0) ||
+    share === undefined ||
+    !(share > 0 && share < 1) ||
+    dutyShare === undefined
+  ) {
+    return {
+      missing: [
+        'Hours are not known: CrewSize, PlanningShare and DutyShare of the Assumptions must be numbers within their bounds.',
+      ],
+    };
   }
   const counts: Counts = jointCounts(work, book.units);
   const options = { crewSize, shares: [share] };
   const time = pertTime(counts, rates, options);
-  const row = (name: 'Crew hours' | 'Outage hours', { mean, quantiles: [quantile] }: TimeEstimate['crewHours']): TimeRow | undefined => {
-    const [low, likely, high, all] = ['low', 'likely', 'high'].map((part) => reader.number(`${name} ${part}`)).concat(reader.number(name));
-    return low === undefined || likely === undefined || high === undefined || all === undefined ? undefined : { name, low, likely, high, mean: all, planned: quantile?.value ?? mean };
+  const row = (
+    name: 'Crew hours' | 'Outage hours',
+    { mean, quantiles: [quantile] }: TimeEstimate['crewHours'],
+  ): TimeRow | undefined => {
+    const [low, likely, high, all] = ['low', 'likely', 'high']
+      .map((part) => reader.number(`${name} ${part}`))
+      .concat(reader.number(name));
+    return low === undefined || likely === undefined || high === undefined || all === undefined
+      ? undefined
+      : { name, low, likely, high, mean: all, planned: quantile?.value ?? mean };
   };
-  const rows = [row('Crew hours', time.crewHours), row('Outage hours', time.outageHours)].flatMap((one) => (one === undefined ? [] : [one]));
+  const rows = [row('Crew hours', time.crewHours), row('Outage hours', time.outageHours)].flatMap((one) =>
+    one === undefined ? [] : [one],
+  );
   if (rows.length < 2) return { missing: ['Crew hours or Outage hours of the Belts sheet is not known.'] };
   const amount = lostProduction(time.outageHours.mean, reader.number('Capacity'), dutyShare);
   const ways = comparedTimes(otherWays(book, record, work, book.units), rates, options);
   return {
-    crewSize, share, method: time.method, rows,
-    lost: amount === undefined ? undefined : { amount, unit: unitOf('capacity', book.units).replace(/\/h$/, ''), dutyShare },
-    ways: ways.map(({ name, time: { crewHours, outageHours } }) => ({ name, crewHours: crewHours.mean, outageHours: outageHours.mean })),
+    crewSize,
+    share,
+    method: time.method,
+    rows,
+    lost:
+      amount === undefined
+        ? undefined
+        : { amount, unit: unitOf('capacity', book.units).replace(/\/h$/, ''), dutyShare },
+    ways: ways.map(({ name, time: { crewHours, outageHours } }) => ({
+      name,
+      crewHours: crewHours.mean,
+      outageHours: outageHours.mean,
+    })),
   };
 }

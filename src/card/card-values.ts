@@ -1,17 +1,18 @@
+import { recordInRow } from '../formula/address.ts';
 import { isFault, type Value } from '../formula/values.ts';
-import { belts } from '../../sheets/belts.ts';
-import { plateSeries } from '../../sheets/plate-series.ts';
-import { steps as stepsSheet } from '../../sheets/steps.ts';
-import { standardSteps, stepHeaders, type StepRow } from '../../sheets/step-list.ts';
-import type { ShowValue, StepValue, StepValues } from '../plan/step-places.ts';
-import { shownValue } from '../plan/step-places.ts';
+import { belts } from '../../sheets/belts/index.ts';
+import { plateSeries } from '../../sheets/series/plate-series.ts';
+import { steps as stepsSheet } from '../../sheets/work/steps.ts';
+import { standardSteps, stepHeaders, type StepRow } from '../../sheets/work/step-list.ts';
+import { shownValue, type ShowValue, type StepValue, type StepValues } from '../job/step-places.ts';
 import { type LengthUnit, tapeText } from '../drawing/tape.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /** One belt's values as a card needs them: a cell that holds an error or nothing is not known. */
 
-const plain = (value: Value): StepValue => (isFault(value) || value === '' ? undefined : typeof value === 'boolean' ? String(value) : value);
+const plain = (value: Value): StepValue =>
+  isFault(value) || value === '' ? undefined : typeof value === 'boolean' ? String(value) : value;
 
 export interface BeltReader {
   /** A column of the belt; undefined for what is not known. */
@@ -35,7 +36,7 @@ export function beltReader(book: Workbook, record: number): BeltReader {
     value,
     number,
     text: (header) => String(value(header) ?? '').trim(),
-    series: (header) => (row === undefined ? undefined : plain(book.read(plateSeries.name, row - 2, header))),
+    series: (header) => (row === undefined ? undefined : plain(book.read(plateSeries.name, recordInRow(row), header))),
     named(name) {
       const read = book.named(name);
       return typeof read === 'number' && Number.isFinite(read) ? read : undefined;
@@ -45,8 +46,23 @@ export function beltReader(book: Workbook, record: number): BeltReader {
 
 /** Places of the steps' texts that are columns of Belts, and of Plate series. */
 const ofBelts = [
-  'Belt', 'Plate series', 'Width', 'Thickness', 'Skew', 'Cut length', 'Edge offset', 'Belt consumed', 'Take-up travel', 'Plates', 'Bolts', 'Bolt length', 'Edge left', 'Skive',
-  'Clamped thickness', 'Strip per piece', 'Smallest pulley',
+  'Belt',
+  'Plate series',
+  'Width',
+  'Thickness',
+  'Skew',
+  'Cut length',
+  'Edge offset',
+  'Belt consumed',
+  'Take-up travel',
+  'Plates',
+  'Bolts',
+  'Bolt length',
+  'Edge left',
+  'Skive',
+  'Clamped thickness',
+  'Strip per piece',
+  'Smallest pulley',
 ] as const;
 const ofSeries = ['Punch size', 'Hole distance', 'Pitch'] as const;
 
@@ -66,11 +82,18 @@ export function stepValues({ value, number, text, series, named }: BeltReader): 
 export const lengthUnit = (units: UnitSystem): LengthUnit => (units === 'metric' ? 'mm' : 'in');
 
 /** Lengths that a tape measures as a tape shows them, all else in decimals. */
-export const tapeValue: ShowValue = (value, place, units) => (place.kind === 'length' && place.digits?.metric === 0 ? tapeText(value, lengthUnit(units)) : shownValue(value, place, units));
+export const tapeValue: ShowValue = (value, place, units) =>
+  place.kind === 'length' && place.digits?.metric === 0
+    ? tapeText(value, lengthUnit(units))
+    : shownValue(value, place, units);
 
 /** The rows of the book's Steps sheet; the standard ones for a book that has none. */
 export function stepRows(book: Workbook): readonly StepRow[] {
   const sheet = book.state.sheets.find(({ name }) => name === stepsSheet.name);
   if (sheet === undefined) return standardSteps;
-  return sheet.rows.map((_, record) => Object.fromEntries(stepHeaders.map((header) => [header, plain(book.read(stepsSheet.name, record, header)) ?? null])));
+  return sheet.rows.map((_, record) =>
+    Object.fromEntries(
+      stepHeaders.map((header) => [header, plain(book.read(stepsSheet.name, record, header)) ?? null]),
+    ),
+  );
 }

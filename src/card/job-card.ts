@@ -1,14 +1,14 @@
 import { recordFindings } from '../checks/findings.ts';
-import type { Finding } from '../checks/finding.ts';
-import { belts } from '../../sheets/belts.ts';
-import { plateSeries } from '../../sheets/plate-series.ts';
+import type { Finding } from '../records/finding.ts';
+import { belts } from '../../sheets/belts/index.ts';
+import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { type BeltJoint, beltJoint } from '../drawing/belt-joint.ts';
 import type { JointGeometry } from '../drawing/joint.ts';
 import { type HoleRow, holeTable } from '../drawing/hole-table.ts';
 import { type Dimension, jointReport } from '../drawing/joint-report.ts';
 import { type LengthUnit, tapeText } from '../drawing/tape.ts';
-import { type CautionNote, cautionsFor, permitFields } from '../plan/cautions.ts';
-import { type FilledStep, filledSteps, readSteps, stepFaultText, variantOf } from '../plan/steps.ts';
+import { type CautionNote, cautionsFor, permitFields } from '../job/cautions.ts';
+import { type FilledStep, filledSteps, readSteps, stepFaultText, variantOf } from '../job/steps.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type Part, cardParts } from './card-parts.ts';
@@ -48,26 +48,50 @@ export interface JobCard {
   readonly times: CardTimes | { readonly missing: readonly string[] };
 }
 
-const jointWords = ({ number, hand }: { readonly number: number | undefined; readonly hand: 'left' | 'right' }): string =>
-  number === undefined ? 'skew not known' : number === 0 ? `square, measured from the ${hand} edge` : `skew ${Number(number.toFixed(2))}°, ${hand}-hand`;
+const jointWords = ({
+  number,
+  hand,
+}: {
+  readonly number: number | undefined;
+  readonly hand: 'left' | 'right';
+}): string =>
+  number === undefined
+    ? 'skew not known'
+    : number === 0
+      ? `square, measured from the ${hand} edge`
+      : `skew ${Number(number.toFixed(2))}°, ${hand}-hand`;
 
 /** Columns that the drawing works out too: where a user's own entry differs, the card must say so. */
 function setByHand(book: Workbook, record: number, joint: JointGeometry, unit: LengthUnit): string[] {
   const drawn: Readonly<Record<string, number | undefined>> = {
-    'Cut length': joint.cutLength, 'Edge offset': joint.offset,
-    ...(joint.plates.length === 0 ? {} : { Plates: joint.plates.length, 'Edge left': joint.edgeLeft, Holes: joint.holes.length }),
+    'Cut length': joint.cutLength,
+    'Edge offset': joint.offset,
+    ...(joint.plates.length === 0
+      ? {}
+      : { Plates: joint.plates.length, 'Edge left': joint.edgeLeft, Holes: joint.holes.length }),
     ...(joint.strips.length === 0 ? {} : { 'Strip per piece': joint.strips[0]?.length }),
   };
   return Object.entries(drawn).flatMap(([header, value]) => {
     const cell = book.read(belts.name, record, header);
-    if (value === undefined || typeof cell !== 'number' || Math.abs(cell - value) <= 1e-9 * Math.max(1, Math.abs(value))) return [];
-    const text = (size: number): string => (header === 'Plates' || header === 'Holes' ? String(size) : tapeText(size, unit));
-    return [`${header} was set to ${text(cell)} by hand in the sheet ${belts.name}; drawing, dimensions and holes are those of ${text(value)}.`];
+    if (
+      value === undefined ||
+      typeof cell !== 'number' ||
+      Math.abs(cell - value) <= 1e-9 * Math.max(1, Math.abs(value))
+    )
+      return [];
+    const text = (size: number): string =>
+      header === 'Plates' || header === 'Holes' ? String(size) : tapeText(size, unit);
+    return [
+      `${header} was set to ${text(cell)} by hand in the sheet ${belts.name}; drawing, dimensions and holes are those of ${text(value)}.`,
+    ];
   });
 }
 
 /** The plate series that has a fault in the pattern must not be drilled by. */
-const patternWarning = (joint: JointGeometry | undefined): string[] => (joint === undefined || joint.patternFaults.length === 0 ? [] : [`Do not punch or drill by this card: ${joint.patternFaults.join(' ')}`]);
+const patternWarning = (joint: JointGeometry | undefined): string[] =>
+  joint === undefined || joint.patternFaults.length === 0
+    ? []
+    : [`Do not punch or drill by this card: ${joint.patternFaults.join(' ')}`];
 
 const worst: readonly string[] = ['fails', 'not known', 'tight'];
 
@@ -83,7 +107,13 @@ export function jobCard(book: Workbook, record: number): JobCard {
   const { steps, faults } = readSteps(stepRows(book));
   const service = text('Service');
   const values = stepValues(reader);
-  const filled = filledSteps(steps, { variant: variantOf(skew) ?? 'skew', units: book.units, values, service: service === '' ? undefined : service, show: tapeValue });
+  const filled = filledSteps(steps, {
+    variant: variantOf(skew) ?? 'skew',
+    units: book.units,
+    values,
+    service: service === '' ? undefined : service,
+    show: tapeValue,
+  });
   const taped = (header: string): string => {
     const value = number(header);
     return value === undefined ? 'not known' : tapeText(value, unit);
@@ -91,7 +121,8 @@ export function jobCard(book: Workbook, record: number): JobCard {
   const supplier = reader.series('Supplier');
   const belt = text('Belt');
   const sound = joint !== undefined && joint.patternFaults.length === 0;
-  const named = (header: string): { name: string; value: string }[] => (text(header) === '' ? [] : [{ name: header, value: text(header) }]);
+  const named = (header: string): { name: string; value: string }[] =>
+    text(header) === '' ? [] : [{ name: header, value: text(header) }];
   return {
     belt,
     book: book.state.title,
@@ -101,7 +132,11 @@ export function jobCard(book: Workbook, record: number): JobCard {
     heading: [
       ...named('Area'),
       ...named('Duty'),
-      { name: plateSeries.name, value: drawn.series === '' ? 'not known' : `${drawn.series}${typeof supplier === 'string' ? `, ${supplier}` : ''}` },
+      {
+        name: plateSeries.name,
+        value:
+          drawn.series === '' ? 'not known' : `${drawn.series}${typeof supplier === 'string' ? `, ${supplier}` : ''}`,
+      },
       { name: 'Joint', value: jointWords({ number: skew, hand: joint?.hand ?? 'right' }) },
       { name: 'Width', value: taped('Width') },
       ...named('Construction'),
@@ -110,7 +145,9 @@ export function jobCard(book: Workbook, record: number): JobCard {
     ],
     code: beltCode(belt),
     verdict: text('Verdict') === '' ? 'not known' : text('Verdict'),
-    findings: recordFindings(book, record).toSorted((one, other) => worst.indexOf(one.verdict) - worst.indexOf(other.verdict)),
+    findings: recordFindings(book, record).toSorted(
+      (one, other) => worst.indexOf(one.verdict) - worst.indexOf(other.verdict),
+    ),
     permit: permitFields,
     cautions: cautionsFor(service === '' ? undefined : service),
     joint,
@@ -134,5 +171,7 @@ export function jobCard(book: Workbook, record: number): JobCard {
 /** Why there can be no drawing of the card's joint, or no pattern to drill by; undefined when there can. */
 export function noDrawing({ joint, remarks }: JobCard, wanted: 'drawing' | 'pattern'): string | undefined {
   if (joint === undefined) return remarks.join(' ');
-  return wanted === 'pattern' && joint.series === undefined ? `${remarks.join(' ')} Without plates there is nothing to drill by.` : undefined;
+  return wanted === 'pattern' && joint.series === undefined
+    ? `${remarks.join(' ')} Without plates there is nothing to drill by.`
+    : undefined;
 }

@@ -7,7 +7,10 @@ import { correction, generate, mode } from 'lean-qr';
  * Arabic and Chinese names for Japanese ones. Source: ISO/IEC 18004, from memory.
  */
 export function qrSquares(text: string): readonly (readonly boolean[])[] {
-  const code = generate(text, { minCorrectionLevel: correction.M, modes: [mode.numeric, mode.alphaNumeric, mode.ascii, mode.utf8] });
+  const code = generate(text, {
+    minCorrectionLevel: correction.M,
+    modes: [mode.numeric, mode.alphaNumeric, mode.ascii, mode.utf8],
+  });
   const places = Array.from({ length: code.size }, (_, at) => at);
   return places.map((down) => places.map((right) => code.get(right, down)));
 }

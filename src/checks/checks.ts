@@ -1,12 +1,22 @@
 import { serviceNeeds } from '../functions/series.ts';
-import { checkColumns } from '../../sheets/belts.ts';
-import { assumptionValues } from '../../sheets/assumptions.ts';
-import { type Belt, beltColumn } from './belt.ts';
-import { severalWords } from './cell-issue.ts';
+import { checkColumns } from '../../sheets/belts/index.ts';
+import { assumptionValues } from '../../sheets/values/assumptions.ts';
+import { type Belt, beltColumn } from '../records/belt.ts';
+import { severalWords } from '../records/cell-issue.ts';
 import { type Check, least, most, numberCheck, ofBelt, ofSeries, shown, type Side } from './check.ts';
-import { cures, degrees, greatestSkewCure, leastSkew, nearestSkews, otherSeries, outcome, type Sought, standardPulleyCure } from './cures.ts';
-import { carcassPulleyOf, jointPulleyOf } from './listed-pulley.ts';
-import { amount, listed, type Measure } from './words.ts';
+import {
+  cures,
+  degrees,
+  greatestSkewCure,
+  leastSkew,
+  nearestSkews,
+  otherSeries,
+  outcome,
+  type Sought,
+  standardPulleyCure,
+} from './cures.ts';
+import { carcassPulleyOf, jointPulleyOf } from '../records/listed-pulley.ts';
+import { amount, listed, type Measure } from '../sheet/words.ts';
 
 /** The eight checks of a belt, in the order of its verdict. DEVELOPERS.md tells how to add one. */
 
@@ -18,8 +28,14 @@ export const pulleyCheck = numberCheck({
   column: 'Pulley check',
   look: 'Smallest pulley',
   given: (belt) => ofBelt('Governing pulley', `the ${jointPulleyOf(belt)?.name ?? 'smallest'} pulley`)(belt),
-  limits: [least((belt) => ofBelt('Joint pulley', `the least pulley of a ${seriesName(belt)} joint ${atSkew(belt)}`)(belt))],
-  cures: (sought) => [...leastSkew(sought), ...otherSeries(sought), ...standardPulleyCure(sought, jointPulleyOf(sought.belt))],
+  limits: [
+    least((belt) => ofBelt('Joint pulley', `the least pulley of a ${seriesName(belt)} joint ${atSkew(belt)}`)(belt)),
+  ],
+  cures: (sought) => [
+    ...leastSkew(sought),
+    ...otherSeries(sought),
+    ...standardPulleyCure(sought, jointPulleyOf(sought.belt)),
+  ],
 });
 
 /** Groups of the pulley that stand for less tension, for which the carcass check would pass. */
@@ -29,7 +45,9 @@ function otherGroups(sought: Sought): string[] {
   const passing = groups.filter((group) => group !== present && cures(sought, { named: { PulleyGroup: group } }));
   const [first] = passing;
   if (first === undefined) return [];
-  return [`If the smallest pulley is of group ${listed(passing, 'or')} (see PulleyGroup in Assumptions, which counts for all belts), it will do: ${outcome(sought, { named: { PulleyGroup: first } })}.`];
+  return [
+    `If the smallest pulley is of group ${listed(passing, 'or')} (see PulleyGroup in Assumptions, which counts for all belts), it will do: ${outcome(sought, { named: { PulleyGroup: first } })}.`,
+  ];
 }
 
 export const carcassCheck = numberCheck({
@@ -48,7 +66,11 @@ export const carcassCheck = numberCheck({
 /** Depths of skive that bring the clamped thickness into the series' range, in whole steps of what the column shows. */
 function skiveRange(sought: Sought): string[] {
   const { belt, verdict } = sought;
-  const [thickness, lower, upper] = [belt.number('Thickness'), belt.ofSeries('Least thickness'), belt.ofSeries('Greatest thickness')];
+  const [thickness, lower, upper] = [
+    belt.number('Thickness'),
+    belt.ofSeries('Least thickness'),
+    belt.ofSeries('Greatest thickness'),
+  ];
   if (thickness === undefined || typeof lower !== 'number' || typeof upper !== 'number') return [];
   const margin = verdict === 'tight' ? (belt.named('TightMargin') ?? 0) : 0;
   const column = beltColumn('Skive');
@@ -59,12 +81,15 @@ function skiveRange(sought: Sought): string[] {
   const skive = (depth: number): { readonly inputs: { readonly Skive: number } } => ({ inputs: { Skive: depth } });
   const words = (depth: number): string => amount(depth, column, belt.units);
   if (from > to) return [];
-  if (from > cover) return [`Skiving would have to take at least ${words(from)}, more than the top cover of ${words(cover)}.`];
+  if (from > cover)
+    return [`Skiving would have to take at least ${words(from)}, more than the top cover of ${words(cover)}.`];
   const deepest = Math.min(to, Math.floor(cover / step + 1e-9) * step);
   const ends = [from, deepest].filter((depth) => cures(sought, skive(depth)));
   const [first = from, last = first] = ends;
   if (ends.length === 0) return [];
-  return [`Skive ${first === last ? words(first) : `${words(first)} to ${words(last)}`}: ${outcome(sought, skive(first))}.`];
+  return [
+    `Skive ${first === last ? words(first) : `${words(first)} to ${words(last)}`}: ${outcome(sought, skive(first))}.`,
+  ];
 }
 
 export const thicknessCheck = numberCheck({
@@ -85,16 +110,25 @@ function carried({ belt, verdict }: Sought): string[] {
   if (typeof rating !== 'number') return [];
   const margin = verdict === 'tight' ? (belt.named('TightMargin') ?? 0) : 0;
   const measure = beltColumn('Working tension');
-  return [`Series ${seriesName(belt)} carries ${amount(rating * (1 - margin), measure, belt.units)}${margin > 0 ? ' with the margin' : ''}: bring the working tension (${belt.text('Tension from')}) down to that.`];
+  return [
+    `Series ${seriesName(belt)} carries ${amount(rating * (1 - margin), measure, belt.units)}${margin > 0 ? ' with the margin' : ''}: bring the working tension (${belt.text('Tension from')}) down to that.`,
+  ];
 }
 
 export const tensionCheck = numberCheck({
   name: 'tension',
   column: 'Tension check',
   look: 'Plate series',
-  given: (belt) => ofBelt('Working tension', `the working tension (${belt.text('Tension from') === 'entered' ? 'as entered' : `from ${belt.text('Tension from')}`})`)(belt),
+  given: (belt) =>
+    ofBelt(
+      'Working tension',
+      `the working tension (${belt.text('Tension from') === 'entered' ? 'as entered' : `from ${belt.text('Tension from')}`})`,
+    )(belt),
   limits: [most((belt) => ofSeries('Tension rating', `the rating of series ${seriesName(belt)}`)(belt))],
-  remark: (belt) => (belt.text('Tension from') === 'permitted' ? "That is the belt's own permitted tension, as a last resort: enter Capacity or Power with what goes with them, or the tension itself, for a surer figure." : ''),
+  remark: (belt) =>
+    belt.text('Tension from') === 'permitted'
+      ? "That is the belt's own permitted tension, as a last resort: enter Capacity or Power with what goes with them, or the tension itself, for a surer figure."
+      : '',
   cures: (sought) => [...otherSeries(sought), ...carried(sought)],
 });
 
@@ -113,7 +147,11 @@ export const edgeCheck = numberCheck({
 /** The belt that the take-up gives: its travel times what one unit of it gives. */
 function takeUpBelt(belt: Belt): Side {
   const [travel, share] = [belt.number('Take-up travel'), belt.named('TakeUpShare')];
-  return { label: 'the belt that the take-up gives', measure: beltColumn('Take-up travel'), value: travel === undefined || share === undefined ? undefined : travel * share };
+  return {
+    label: 'the belt that the take-up gives',
+    measure: beltColumn('Take-up travel'),
+    value: travel === undefined || share === undefined ? undefined : travel * share,
+  };
 }
 
 /** The travel that would be enough, rounded up to what the column shows. */
@@ -126,7 +164,11 @@ function neededTravel(sought: Sought): string[] {
   const least = consumed / share / (verdict === 'tight' ? 1 - (belt.named('TightMargin') ?? 0) : 1);
   const travel = Math.ceil(least / step - 1e-9) * step;
   const change = { inputs: { 'Take-up travel': travel } };
-  return cures(sought, change) ? [`Make ${amount(travel, column, belt.units)} of travel available in the take-up, or let in as much belt: ${outcome(sought, change)}.`] : [];
+  return cures(sought, change)
+    ? [
+        `Make ${amount(travel, column, belt.units)} of travel available in the take-up, or let in as much belt: ${outcome(sought, change)}.`,
+      ]
+    : [];
 }
 
 export const takeUpCheck = numberCheck({
@@ -138,20 +180,29 @@ export const takeUpCheck = numberCheck({
   cures: (sought) => [...greatestSkewCure(sought), ...neededTravel(sought)],
 });
 
-const flagColumns = { flameResistant: 'Flame resistant', nonMagnetic: 'Non-magnetic', corrosionResistant: 'Corrosion resistant', food: 'Food' } as const;
+const flagColumns = {
+  flameResistant: 'Flame resistant',
+  nonMagnetic: 'Non-magnetic',
+  corrosionResistant: 'Corrosion resistant',
+  food: 'Food',
+} as const;
 const isService = (word: string): word is keyof typeof serviceNeeds => Object.hasOwn(serviceNeeds, word);
 
 /** The series' flags that a belt's service calls for, by column. */
 function calledFor(belt: Belt): string[] {
-  const needs = severalWords(belt.text('Service').toLowerCase()).flatMap((word) => (isService(word) ? (serviceNeeds[word] ?? []) : []));
+  const needs = severalWords(belt.text('Service').toLowerCase()).flatMap((word) =>
+    isService(word) ? (serviceNeeds[word] ?? []) : [],
+  );
   return [...new Set(needs)].map((need) => flagColumns[need]);
 }
 
 const flagText = (belt: Belt, columns: readonly string[]): string =>
-  columns.map((column) => {
-    const value = belt.ofSeries(column);
-    return `${column}: ${typeof value === 'string' ? value : 'not given'}`;
-  }).join(', ');
+  columns
+    .map((column) => {
+      const value = belt.ofSeries(column);
+      return `${column}: ${typeof value === 'string' ? value : 'not given'}`;
+    })
+    .join(', ');
 
 const serviceMeasure: Measure = { kind: 'text' };
 
@@ -159,8 +210,18 @@ export const serviceCheck: Check = {
   name: 'service',
   column: 'Service check',
   look: 'Plate series',
-  given: (belt) => ({ label: 'the service', value: belt.text('Service') === '' ? null : belt.text('Service'), kind: serviceMeasure.kind, unit: '' }),
-  limit: (belt) => ({ label: `the material of series ${seriesName(belt)}`, value: calledFor(belt).length === 0 ? null : flagText(belt, calledFor(belt)), kind: serviceMeasure.kind, unit: '' }),
+  given: (belt) => ({
+    label: 'the service',
+    value: belt.text('Service') === '' ? null : belt.text('Service'),
+    kind: serviceMeasure.kind,
+    unit: '',
+  }),
+  limit: (belt) => ({
+    label: `the material of series ${seriesName(belt)}`,
+    value: calledFor(belt).length === 0 ? null : flagText(belt, calledFor(belt)),
+    kind: serviceMeasure.kind,
+    unit: '',
+  }),
   message(belt) {
     const lacking = calledFor(belt).filter((column) => String(belt.ofSeries(column)).toLowerCase() === 'no');
     return `The service, "${belt.text('Service')}", calls for plates that series ${seriesName(belt)} does not have (${flagText(belt, lacking)}).`;
@@ -174,8 +235,12 @@ function renewed(sought: Sought): string[] {
   const review = belt.book.named('ReviewDate');
   const due = shown(belt, 'Due');
   const change = { inputs: { Installed: review } };
-  const renew = cures(sought, change) ? [`Renew the joint and enter the day in Installed: ${outcome(sought, change)}.`] : [];
-  return verdict === 'tight' ? [`Plan to renew the joint by ${due}, and enter the day in Installed then.`, ...renew.slice(1)] : renew;
+  const renew = cures(sought, change)
+    ? [`Renew the joint and enter the day in Installed: ${outcome(sought, change)}.`]
+    : [];
+  return verdict === 'tight'
+    ? [`Plan to renew the joint by ${due}, and enter the day in Installed then.`, ...renew.slice(1)]
+    : renew;
 }
 
 export const ageCheck = numberCheck({
@@ -183,13 +248,31 @@ export const ageCheck = numberCheck({
   column: 'Age check',
   look: 'Installed',
   given: ofBelt('Joint age', 'the age of the joint in running hours'),
-  limits: [most((belt) => ofBelt('Life in hours', belt.text('Due by') === 'passes' ? 'its expected life in passes, as hours' : 'its expected life')(belt))],
-  remark: (belt) => `It was put in on ${shown(belt, 'Installed')} and ${belt.verdict('Age check') === 'fails' ? 'was' : 'is'} due on ${shown(belt, 'Due')}.`,
+  limits: [
+    most((belt) =>
+      ofBelt(
+        'Life in hours',
+        belt.text('Due by') === 'passes' ? 'its expected life in passes, as hours' : 'its expected life',
+      )(belt),
+    ),
+  ],
+  remark: (belt) =>
+    `It was put in on ${shown(belt, 'Installed')} and ${belt.verdict('Age check') === 'fails' ? 'was' : 'is'} due on ${shown(belt, 'Due')}.`,
   cures: renewed,
 });
 
-export const checks: readonly Check[] = [pulleyCheck, carcassCheck, thicknessCheck, tensionCheck, edgeCheck, takeUpCheck, serviceCheck, ageCheck];
+export const checks: readonly Check[] = [
+  pulleyCheck,
+  carcassCheck,
+  thicknessCheck,
+  tensionCheck,
+  edgeCheck,
+  takeUpCheck,
+  serviceCheck,
+  ageCheck,
+];
 
 for (const [index, { header, word }] of checkColumns.entries()) {
-  if (checks[index]?.column !== header || checks[index]?.name !== word) throw new Error(`the check for the column ${header} is missing or out of order`);
+  if (checks[index]?.column !== header || checks[index]?.name !== word)
+    throw new Error(`the check for the column ${header} is missing or out of order`);
 }

@@ -1,11 +1,12 @@
-import { belts } from '../../sheets/belts.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { cellName } from '../workbook/sheet-plan.ts';
-import { Belt, verdictOf } from './belt.ts';
+import { cellName } from '../formula/address.ts';
+import { Belt, verdictOf } from '../records/belt.ts';
 import type { Check } from './check.ts';
 import { checks } from './checks.ts';
-import type { Finding, Verdict } from './finding.ts';
-import { inputIssues, isEmptyRecord, recordInputIssues, recordName } from './input-issues.ts';
+import type { Verdict } from '../functions/checks.ts';
+import type { Finding } from '../records/finding.ts';
+import { inputIssues, isEmptyRecord, recordInputIssues, recordName } from '../records/input-issues.ts';
 import { beltNotes } from './notes.ts';
 import { RootCauses } from './root-cause.ts';
 
@@ -13,10 +14,16 @@ import { RootCauses } from './root-cause.ts';
 
 function comparison(check: Check, belt: Belt, verdict: 'fails' | 'tight'): Finding {
   return {
-    sheet: belts.name, record: belt.record, name: recordName(belt.book, belts.name, belt.record), check: check.name, verdict,
-    column: check.look, cell: belt.cell(check.look),
+    sheet: belts.name,
+    record: belt.record,
+    name: recordName(belt.book, belts.name, belt.record),
+    check: check.name,
+    verdict,
+    column: check.look,
+    cell: belt.cell(check.look),
     message: check.message(belt, verdict),
-    given: check.given(belt), limit: check.limit(belt),
+    given: check.given(belt),
+    limit: check.limit(belt),
     cures: check.cures({ belt, column: check.column, verdict }),
   };
 }
@@ -25,10 +32,16 @@ function comparison(check: Check, belt: Belt, verdict: 'fails' | 'tight'): Findi
 function byHand(check: Check, belt: Belt, verdict: 'fails' | 'tight'): Finding {
   const cell = belt.cell(check.column);
   return {
-    sheet: belts.name, record: belt.record, name: recordName(belt.book, belts.name, belt.record), check: check.name, verdict,
-    column: check.column, cell,
+    sheet: belts.name,
+    record: belt.record,
+    name: recordName(belt.book, belts.name, belt.record),
+    check: check.name,
+    verdict,
+    column: check.column,
+    cell,
     message: `The ${check.name} check was set to "${verdict}" by hand.`,
-    given: check.given(belt), limit: check.limit(belt),
+    given: check.given(belt),
+    limit: check.limit(belt),
     cures: [`Take the entry out of ${cell} to have the check made again.`],
   };
 }
@@ -42,12 +55,19 @@ function unknown(check: Check, belt: Belt, roots: RootCauses): Finding {
   const wrong = causes.slice(0, mostCauses).map((cause) => cause.wrong);
   const more = causes.length > mostCauses ? [`${causes.length - mostCauses} more inputs are missing or wrong`] : [];
   return {
-    sheet: belts.name, record: belt.record, name: recordName(belt.book, belts.name, belt.record), check: check.name, verdict: 'not known',
+    sheet: belts.name,
+    record: belt.record,
+    name: recordName(belt.book, belts.name, belt.record),
+    check: check.name,
+    verdict: 'not known',
     column: first?.header ?? check.look,
     cell: first === undefined ? belt.cell(check.look) : cellName(first.sheet, first.record, first.column),
     message: `The ${check.name} check can't be made: ${[...wrong, ...more].join('; ')}.`,
-    given: check.given(belt), limit: check.limit(belt),
-    cures: causes.map(({ sheet, record, column, header, remedy }) => `${header} in ${cellName(sheet, record, column)}: ${remedy}.`),
+    given: check.given(belt),
+    limit: check.limit(belt),
+    cures: causes.map(
+      ({ sheet, record, column, header, remedy }) => `${header} in ${cellName(sheet, record, column)}: ${remedy}.`,
+    ),
   };
 }
 
@@ -69,13 +89,23 @@ const isBelt = (book: Workbook, record: number): boolean => {
 
 /** All of one belt: its checks in the order of the verdict, then its cells. An empty line has none. */
 export function recordFindings(book: Workbook, record: number): Finding[] {
-  return isBelt(book, record) ? [...checkFindings(book, record, new RootCauses(book)), ...beltNotes(book, record), ...recordInputIssues(book, belts.name, record)] : [];
+  return isBelt(book, record)
+    ? [
+        ...checkFindings(book, record, new RootCauses(book)),
+        ...beltNotes(book, record),
+        ...recordInputIssues(book, belts.name, record),
+      ]
+    : [];
 }
 
 /** All belts' checks, then all cells of the book that hold what they should not. */
 export function findings(book: Workbook): Finding[] {
   const roots = new RootCauses(book);
-  const checked = book.sheet(belts.name).rows.flatMap((_, record) => (isBelt(book, record) ? [...checkFindings(book, record, roots), ...beltNotes(book, record)] : []));
+  const checked = book
+    .sheet(belts.name)
+    .rows.flatMap((_, record) =>
+      isBelt(book, record) ? [...checkFindings(book, record, roots), ...beltNotes(book, record)] : [],
+    );
   return [...checked, ...inputIssues(book)];
 }
 
@@ -88,4 +118,3 @@ export function verdictCounts(book: Workbook): Readonly<Record<Verdict, number>>
   });
   return counts;
 }
-

@@ -10,7 +10,9 @@ import { isConditional } from '../workbook/conditional-records.ts';
 export const isFallback = (branch: Node): boolean =>
   branch.type === 'text' ||
   (branch.type === 'call' && branch.name === 'NA') ||
-  (branch.type === 'binary' && branch.left.type === 'number' && (branch.operator === '^' || branch.right.type === 'group'));
+  (branch.type === 'binary' &&
+    branch.left.type === 'number' &&
+    (branch.operator === '^' || branch.right.type === 'group'));
 
 export function childrenOf(parent: Node): readonly Node[] {
   switch (parent.type) {
@@ -30,7 +32,11 @@ export function childrenOf(parent: Node): readonly Node[] {
 /** The cells of the record, names and look-ups that an expression computes with. */
 export function leavesOf(expression: Node): readonly Node[] {
   if (expression.type === 'placeholder') return slotParts(expression.name).sheet === undefined ? [expression] : [];
-  if (expression.type === 'name' || (expression.type === 'call' && (expression.name === 'INDEX' || isConditional(expression.name)))) return [expression];
+  if (
+    expression.type === 'name' ||
+    (expression.type === 'call' && (expression.name === 'INDEX' || isConditional(expression.name)))
+  )
+    return [expression];
   return childrenOf(expression).flatMap(leavesOf);
 }
 
@@ -41,7 +47,12 @@ export function isWrong(value: Value, parameter: Parameter): boolean {
   if (value === null) return parameter.optional !== true && parameter.default === undefined;
   switch (parameter.kind) {
     case 'text':
-      return typeof value !== 'string' || value === '' || (parameter.choices !== undefined && !parameter.choices.some((choice) => choice.toLowerCase() === value.trim().toLowerCase()));
+      return (
+        typeof value !== 'string' ||
+        value === '' ||
+        (parameter.choices !== undefined &&
+          !parameter.choices.some((choice) => choice.toLowerCase() === value.trim().toLowerCase()))
+      );
     default:
       return typeof value !== 'number' || outOfBounds(value, parameter);
   }

@@ -1,17 +1,19 @@
+import { sheetRow } from '../formula/address.ts';
 import { compiled, type RowFormula } from '../formula/kernel.ts';
 import { type Node, parsed } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { type Column, slotParts } from '../sheet/declaration.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import { namedSheets } from '../../sheets/index.ts';
-import { plans } from '../workbook/layout.ts';
-import type { SheetPlan } from '../workbook/sheet-plan.ts';
-import type { CellPlace, Workbook } from '../workbook/workbook.ts';
-import { amount } from './words.ts';
+import { compiledSheets } from '../workbook/declared.ts';
+import type { CompiledSheet } from '../workbook/compiled-sheet.ts';
+import type { CellPlace } from '../workbook/place.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { amount } from '../sheet/words.ts';
 
 /** A record whose formulas are read. */
 export interface Row {
-  readonly plan: SheetPlan;
+  readonly plan: CompiledSheet;
   readonly record: number;
 }
 
@@ -45,9 +47,9 @@ export class FormulaReading {
   }
 
   recordName({ sheet, record }: CellPlace): string {
-    const declaration = plans.get(sheet)?.declaration;
+    const declaration = compiledSheets.get(sheet)?.declaration;
     const name = declaration === undefined ? null : this.book.read(sheet, record, declaration.key);
-    return `${declaration?.record ?? 'row'} ${typeof name === 'string' ? name : record + 2}`;
+    return `${declaration?.record ?? 'row'} ${typeof name === 'string' ? name : sheetRow(record)}`;
   }
 
   shown(place: CellPlace, declared: Pick<Column, 'digits'>): string {
@@ -61,18 +63,31 @@ export class FormulaReading {
     const home = namedSheets.find(({ values }) => values.some((value) => value.name === name));
     if (home === undefined) return undefined;
     const sheet = home.declaration.name;
-    const record = this.book.sheet(sheet).rows.findIndex(({ cells }) => String(cells[0]).toLowerCase() === name.toLowerCase());
-    return { sheet, record: Math.max(0, record), column: record < 0 ? 0 : valueColumn, editable: home.editable, found: record >= 0 };
+    const record = this.book
+      .sheet(sheet)
+      .rows.findIndex(({ cells }) => String(cells[0]).toLowerCase() === name.toLowerCase());
+    return {
+      sheet,
+      record: Math.max(0, record),
+      column: record < 0 ? 0 : valueColumn,
+      editable: home.editable,
+      found: record >= 0,
+    };
   }
 
   /** The cell that INDEX({Sheet.Column},row) answers. */
-  lookedUp(call: Node & { readonly type: 'call' }, row: Row): { readonly plan: SheetPlan; readonly record: number; readonly column: number } | undefined {
+  lookedUp(
+    call: Node & { readonly type: 'call' },
+    row: Row,
+  ): { readonly plan: CompiledSheet; readonly record: number; readonly column: number } | undefined {
     const [source, at] = call.args;
     if (source?.type !== 'placeholder' || at === undefined) return undefined;
     const { sheet, header } = slotParts(source.name);
-    const plan = sheet === undefined ? undefined : plans.get(sheet);
+    const plan = sheet === undefined ? undefined : compiledSheets.get(sheet);
     const column = plan?.position.get(header);
     const place = this.value(at, row);
-    return plan === undefined || column === undefined || typeof place !== 'number' ? undefined : { plan, record: place - 2, column };
+    return plan === undefined || column === undefined || typeof place !== 'number'
+      ? undefined
+      : { plan, record: place - 2, column };
   }
 }

@@ -1,8 +1,8 @@
 import type { Node } from '../formula/syntax.ts';
 import { isComputed } from '../sheet/declaration.ts';
 import { conditionalCells, isConditional } from '../workbook/conditional-records.ts';
-import { plans } from '../workbook/layout.ts';
-import type { CellPlace } from '../workbook/workbook.ts';
+import { compiledSheets } from '../workbook/declared.ts';
+import type { CellPlace } from '../workbook/place.ts';
 import { leavesOf } from './formula-parts.ts';
 import { type FormulaReading, type Row, treeOf } from './formula-reading.ts';
 
@@ -27,31 +27,61 @@ export class Holdings {
         const home = this.#reading.namedPlace(leaf.name);
         if (home === undefined || !home.editable) return [];
         const { sheet, record, column } = home;
-        return [{ sheet, record, column, header: leaf.name, says: `${leaf.name}, ${this.#reading.shown({ sheet, record, column }, {})}` }];
+        return [
+          {
+            sheet,
+            record,
+            column,
+            header: leaf.name,
+            says: `${leaf.name}, ${this.#reading.shown({ sheet, record, column }, {})}`,
+          },
+        ];
       }
       if (leaf.type === 'call' && isConditional(leaf.name)) {
-        return conditionalCells(this.#reading.book, leaf, (node) => this.#reading.value(node, row)).flatMap((place) => this.#heldAt(place, true));
+        return conditionalCells(this.#reading.book, leaf, (node) => this.#reading.value(node, row)).flatMap((place) =>
+          this.#heldAt(place, true),
+        );
       }
       const own = leaf.type === 'placeholder' ? row.plan.position.get(leaf.name) : undefined;
-      const found = leaf.type === 'call' ? this.#reading.lookedUp(leaf, row) : own === undefined ? undefined : { ...row, column: own };
-      return found === undefined ? [] : this.#heldAt({ sheet: found.plan.declaration.name, record: found.record, column: found.column }, leaf.type === 'call');
+      const found =
+        leaf.type === 'call'
+          ? this.#reading.lookedUp(leaf, row)
+          : own === undefined
+            ? undefined
+            : { ...row, column: own };
+      return found === undefined
+        ? []
+        : this.#heldAt(
+            { sheet: found.plan.declaration.name, record: found.record, column: found.column },
+            leaf.type === 'call',
+          );
     });
   }
 
   /** What a cell holds, or what the cells hold that it is computed from; `named` says whose it is. */
   #heldAt(place: CellPlace, named: boolean): Holding[] {
-    const plan = plans.get(place.sheet);
+    const plan = compiledSheets.get(place.sheet);
     const declared = plan?.columns[place.column];
     if (plan === undefined || declared === undefined) return [];
     if (!isComputed(declared) || this.#reading.book.content(place) !== null) {
-      return [{ ...place, header: declared.header, says: `${declared.header}${named ? ` of ${this.#reading.recordName(place)}` : ''}, ${this.#reading.shown(place, declared)}` }];
+      return [
+        {
+          ...place,
+          header: declared.header,
+          says: `${declared.header}${named ? ` of ${this.#reading.recordName(place)}` : ''}, ${this.#reading.shown(place, declared)}`,
+        },
+      ];
     }
     const mark = `${place.sheet}!${place.record},${place.column}`;
     const kept = this.#held.get(mark);
     if (kept !== undefined) return kept;
     // Users' formulas may lead in a circle.
     this.#held.set(mark, []);
-    const holdings = [...new Map(this.of(treeOf(declared.formula), { plan, record: place.record }).map((holding) => [holding.says, holding])).values()];
+    const holdings = [
+      ...new Map(
+        this.of(treeOf(declared.formula), { plan, record: place.record }).map((holding) => [holding.says, holding]),
+      ).values(),
+    ];
     this.#held.set(mark, holdings);
     return holdings;
   }

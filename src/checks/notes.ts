@@ -1,13 +1,13 @@
-import { belts } from '../../sheets/belts.ts';
-import { pulleys } from '../../sheets/pulleys.ts';
+import { belts } from '../../sheets/belts/index.ts';
+import { pulleys } from '../../sheets/series/pulleys.ts';
 import { Fault } from '../formula/values.ts';
 import { beltPath } from '../functions/path.ts';
-import { cellName } from '../workbook/sheet-plan.ts';
+import { cellName } from '../formula/address.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { Belt, beltColumn } from './belt.ts';
-import type { Finding } from './finding.ts';
-import { recordName } from './input-issues.ts';
-import { amount, listed, share } from './words.ts';
+import { Belt, beltColumn } from '../records/belt.ts';
+import type { Finding } from '../records/finding.ts';
+import { recordName } from '../records/input-issues.ts';
+import { amount, listed, share } from '../sheet/words.ts';
 
 /** What is worth a look although no check is about it: ways to the tension that differ, and a belt that can't go its way. */
 
@@ -26,10 +26,20 @@ function routesDiffer(belt: Belt): Finding | undefined {
     return value === undefined ? [] : [`${word} ${amount(value, measure, belt.units)}`];
   });
   return {
-    sheet: belts.name, record: belt.record, name: recordName(belt.book, belts.name, belt.record), check: 'routes', verdict: 'tight',
-    column: 'Tension route', cell: belt.cell('Tension route'),
+    sheet: belts.name,
+    record: belt.record,
+    name: recordName(belt.book, belts.name, belt.record),
+    check: 'routes',
+    verdict: 'tight',
+    column: 'Tension route',
+    cell: belt.cell('Tension route'),
     message: `The ways to the working tension differ by ${share(difference)}, more than the margin of ${share(margin)}: ${listed(found)}. The book uses ${belt.text('Tension from')}.`,
-    given: { label: 'the difference between the ways to the working tension', value: difference, kind: 'ratio', unit: '' },
+    given: {
+      label: 'the difference between the ways to the working tension',
+      value: difference,
+      kind: 'ratio',
+      unit: '',
+    },
     limit: { label: 'the margin', value: margin, kind: 'ratio', unit: '' },
     cures: [
       'Look whether Power, Capacity, Lift and RollingFriction are those of this belt.',
@@ -43,23 +53,36 @@ function impossibleWay(belt: Belt): Finding | undefined {
   const { book } = belt;
   if (belt.text('Loop from') !== 'pulleys') return undefined;
   const name = String(belt.value('Belt')).toLowerCase();
-  const records = [...book.sheet(pulleys.name).rows.keys()].filter((record) => String(book.read(pulleys.name, record, 'Belt')).toLowerCase() === name);
+  const records = [...book.sheet(pulleys.name).rows.keys()].filter(
+    (record) => String(book.read(pulleys.name, record, 'Belt')).toLowerCase() === name,
+  );
   const [first] = records;
   const long = belt.named('ShortPerLong');
   if (first === undefined || long === undefined) return undefined;
-  const column = (header: string, factor = 1): number[][] => records.map((record) => [Number(book.read(pulleys.name, record, header)) * factor]);
+  const column = (header: string, factor = 1): number[][] =>
+    records.map((record) => [Number(book.read(pulleys.name, record, header)) * factor]);
   const way = beltPath.evaluate([column('x', long), column('y', long), column('Neutral diameter'), column('Turn')]);
   if (!(way instanceof Fault)) return undefined;
   const named = way.message
     .replace(/^[A-Z]+: \w+ must /, '')
     .replace(/; [^;]* was given$/, '')
-    .replaceAll(/pulley (\d+)/g, (whole, place: string) => String(book.read(pulleys.name, records[Number(place) - 1] ?? -1, 'Pulley') ?? whole));
+    .replaceAll(/pulley (\d+)/g, (whole, place: string) =>
+      String(book.read(pulleys.name, records[Number(place) - 1] ?? -1, 'Pulley') ?? whole),
+    );
   return {
-    sheet: pulleys.name, record: first, name: recordName(book, belts.name, belt.record), check: 'pulleys', verdict: 'not known',
-    column: 'x', cell: cellName(pulleys.name, first, book.column(pulleys.name, 'x')),
+    sheet: pulleys.name,
+    record: first,
+    name: recordName(book, belts.name, belt.record),
+    check: 'pulleys',
+    verdict: 'not known',
+    column: 'x',
+    cell: cellName(pulleys.name, first, book.column(pulleys.name, 'x')),
     message: `The belt can't go round its listed pulleys: the list must ${named}.`,
-    given: null, limit: null,
-    cures: ['Correct the places, the belt sides or the order of the pulleys in the sheet Pulleys; until then the loop length stands for no possible belt.'],
+    given: null,
+    limit: null,
+    cures: [
+      'Correct the places, the belt sides or the order of the pulleys in the sheet Pulleys; until then the loop length stands for no possible belt.',
+    ],
   };
 }
 

@@ -2,18 +2,19 @@ import type { EngineeringFunction } from '../formula/define.ts';
 import type { Node } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { type Column, isComputed } from '../sheet/declaration.ts';
-import { routeInputs } from '../../sheets/belt-tension.ts';
-import { shortestByFactor } from '../../sheets/tables.ts';
+import { routeInputs } from '../../sheets/belts/tension.ts';
+import { shortestByFactor } from '../../sheets/values/tables.ts';
 import { conditionalCells, isConditional } from '../workbook/conditional-records.ts';
-import { plans } from '../workbook/layout.ts';
-import type { CellPlace, Workbook } from '../workbook/workbook.ts';
-import { emptyIssue, issueAt } from './cell-issue.ts';
+import { compiledSheets } from '../workbook/declared.ts';
+import type { CellPlace } from '../workbook/place.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { emptyIssue, issueAt } from '../records/cell-issue.ts';
 import { isFallback, isWrong, leavesOf } from './formula-parts.ts';
 import { FormulaReading, type Row, treeOf } from './formula-reading.ts';
 import { type Holding, Holdings } from './holdings.ts';
-import { inputAt } from './inputs.ts';
-import type { Issue } from './issue.ts';
-import { listed } from './words.ts';
+import { inputAt } from '../records/inputs.ts';
+import type { Issue } from '../records/issue.ts';
+import { listed } from '../sheet/words.ts';
 
 /** A cell to look at: what is wrong there, and what to do. */
 export interface Cause extends CellPlace, Issue {
@@ -30,7 +31,9 @@ const distinct = (causes: readonly Cause[]): Cause[] => {
 };
 
 /** A computed cell whose word, though no error, says that inputs are missing; and what to do then. */
-const missingWords: Readonly<Record<string, { readonly word: string; readonly look: string; readonly slips: readonly string[] } & Issue>> = {
+const missingWords: Readonly<
+  Record<string, { readonly word: string; readonly look: string; readonly slips: readonly string[] } & Issue>
+> = {
   'Tension from': {
     word: 'not known',
     look: 'Tension entered',
@@ -42,10 +45,20 @@ const missingWords: Readonly<Record<string, { readonly word: string; readonly lo
   },
 };
 
-const mustWords: Readonly<Record<string, string>> = { '<': 'be less than', '<=': 'not be more than', '>': 'be more than', '>=': 'not be less than', '=': 'be', '<>': 'not be' };
+const mustWords: Readonly<Record<string, string>> = {
+  '<': 'be less than',
+  '<=': 'not be more than',
+  '>': 'be more than',
+  '>=': 'not be less than',
+  '=': 'be',
+  '<>': 'not be',
+};
 
 /** A function's message without its name and with numbers that people can read. */
-const plainMessage = (message: string): string => message.replace(/^[A-Z]+: /, '').replaceAll(/\d+\.\d{4,}/g, (number) => String(Number(Number(number).toPrecision(6))));
+const plainMessage = (message: string): string =>
+  message
+    .replace(/^[A-Z]+: /, '')
+    .replaceAll(/\d+\.\d{4,}/g, (number) => String(Number(Number(number).toPrecision(6))));
 
 /**
  * Which inputs keep a cell from having a value.
@@ -70,7 +83,7 @@ export class RootCauses {
 
   /** Causes behind a computed cell, each cell once. */
   of(sheet: string, record: number, header: string): Cause[] {
-    const plan = plans.get(sheet);
+    const plan = compiledSheets.get(sheet);
     const column = plan?.position.get(header);
     if (plan === undefined || column === undefined) throw new Error(`the sheet ${sheet} has no column ${header}`);
     return distinct(this.#cell({ plan, record }, column));
@@ -85,9 +98,19 @@ export class RootCauses {
     if (!isComputed(declared) || this.#book.content(place) !== null) return [this.#own(place, declared)];
     const value = this.#book.value(place);
     const missing = missingWords[declared.header];
-    const slips = missing === undefined || value !== missing.word ? [] : missing.slips.flatMap((header) => this.#slip(row, header));
+    const slips =
+      missing === undefined || value !== missing.word ? [] : missing.slips.flatMap((header) => this.#slip(row, header));
     if (slips.length > 0) return slips;
-    if (missing !== undefined && value === missing.word) return [{ ...place, column: plan.position.get(missing.look) ?? column, header: missing.look, wrong: missing.wrong, remedy: missing.remedy }];
+    if (missing !== undefined && value === missing.word)
+      return [
+        {
+          ...place,
+          column: plan.position.get(missing.look) ?? column,
+          header: missing.look,
+          wrong: missing.wrong,
+          remedy: missing.remedy,
+        },
+      ];
     const mark = `${place.sheet}!${record},${column}`;
     const kept = this.#found.get(mark);
     if (kept !== undefined) return kept;
@@ -97,8 +120,18 @@ export class RootCauses {
     this.#open.delete(mark);
     this.#found.set(mark, causes);
     if (causes.length > 0) return causes;
-    const why = isFault(value) && value.message !== '' ? plainMessage(value.message) : `its formula gives ${this.#reading.shown(place, declared)}`;
-    return [{ ...place, header: declared.header, wrong: `${declared.header} can't be worked out: ${why}`, remedy: 'look at what its formula uses' }];
+    const why =
+      isFault(value) && value.message !== ''
+        ? plainMessage(value.message)
+        : `its formula gives ${this.#reading.shown(place, declared)}`;
+    return [
+      {
+        ...place,
+        header: declared.header,
+        wrong: `${declared.header} can't be worked out: ${why}`,
+        remedy: 'look at what its formula uses',
+      },
+    ];
   }
 
   /** An input as a cause when something stands in it that will not do. */
@@ -113,9 +146,19 @@ export class RootCauses {
   #own(place: CellPlace, declared: Column): Cause {
     const value = this.#book.value(place);
     const input = inputAt(this.#book, place);
-    const empty = input !== undefined && (value === null || value === '') ? emptyIssue(input, this.#book.units) : undefined;
-    const issue = issueAt(this.#book, place) ?? empty ?? { wrong: `${declared.header} is ${this.#reading.shown(place, declared)}`, remedy: 'look whether that is right' };
-    return { ...place, header: declared.header, wrong: place.sheet === 'Belts' ? issue.wrong : `${this.#reading.recordName(place)}: ${issue.wrong}`, remedy: issue.remedy };
+    const empty =
+      input !== undefined && (value === null || value === '') ? emptyIssue(input, this.#book.units) : undefined;
+    const issue = issueAt(this.#book, place) ??
+      empty ?? {
+        wrong: `${declared.header} is ${this.#reading.shown(place, declared)}`,
+        remedy: 'look whether that is right',
+      };
+    return {
+      ...place,
+      header: declared.header,
+      wrong: place.sheet === 'Belts' ? issue.wrong : `${this.#reading.recordName(place)}: ${issue.wrong}`,
+      remedy: issue.remedy,
+    };
   }
 
   #named(name: string): Cause[] {
@@ -123,9 +166,18 @@ export class RootCauses {
     if (home === undefined) return [];
     const { sheet, record, column, found } = home;
     const place = { sheet, record, column };
-    const header = plans.get(sheet)?.columns[column]?.header ?? '';
+    const header = compiledSheets.get(sheet)?.columns[column]?.header ?? '';
     if (!found) return [{ ...place, header, wrong: `the sheet ${sheet} has no row named ${name}`, remedy: 'add one' }];
-    return [{ ...place, header, ...(issueAt(this.#book, place) ?? { wrong: `${name} is ${this.#reading.shown(place, {})}`, remedy: 'look whether that is right' }) }];
+    return [
+      {
+        ...place,
+        header,
+        ...(issueAt(this.#book, place) ?? {
+          wrong: `${name} is ${this.#reading.shown(place, {})}`,
+          remedy: 'look whether that is right',
+        }),
+      },
+    ];
   }
 
   /** Causes of a formula's error. */
@@ -153,7 +205,9 @@ export class RootCauses {
   /** Causes of those parts that are errors; when none is, of those that hold nothing to compute with. */
   #blamedAmong(parts: readonly Node[], row: Row): Cause[] {
     const failing = parts.filter((part) => this.#reading.fails(part, row));
-    return failing.length > 0 ? failing.flatMap((part) => this.#blamed(part, row)) : parts.flatMap((part) => this.#wrongCells(part, row));
+    return failing.length > 0
+      ? failing.flatMap((part) => this.#blamed(part, row))
+      : parts.flatMap((part) => this.#wrongCells(part, row));
   }
 
   #blamedCall(call: Node & { readonly type: 'call' }, row: Row): Cause[] {
@@ -166,7 +220,10 @@ export class RootCauses {
       const branch = holds ? second : third;
       const inside = branch === undefined || isFallback(branch) ? [] : this.#blamed(branch, row);
       if (inside.length > 0) return inside;
-      return [...this.#unmet(first, holds, row), ...(holds || second === undefined ? [] : this.#furtherGuards(second, row))];
+      return [
+        ...this.#unmet(first, holds, row),
+        ...(holds || second === undefined ? [] : this.#furtherGuards(second, row)),
+      ];
     }
     // A look-up fails for what is looked up.
     if (call.name === 'MATCH') return first === undefined ? [] : this.#blamed(first, row);
@@ -177,12 +234,16 @@ export class RootCauses {
     }
     if (isConditional(call.name)) {
       return conditionalCells(this.#book, call, (node) => this.#reading.value(node, row)).flatMap((place) => {
-        const plan = plans.get(place.sheet);
-        return plan === undefined || typeof this.#book.value(place) === 'number' ? [] : this.#cell({ plan, record: place.record }, place.column);
+        const plan = compiledSheets.get(place.sheet);
+        return plan === undefined || typeof this.#book.value(place) === 'number'
+          ? []
+          : this.#cell({ plan, record: place.record }, place.column);
       });
     }
     const definition = row.plan.scope.functions.get(call.name);
-    return definition === undefined ? this.#blamedAmong(given, row) : this.#blamedArguments(definition, given, call, row);
+    return definition === undefined
+      ? this.#blamedAmong(given, row)
+      : this.#blamedArguments(definition, given, call, row);
   }
 
   /** Causes of an engineering function's refusal: arguments that are errors, else wrong ones, else all of them together. */
@@ -194,9 +255,15 @@ export class RootCauses {
       const value = values[index] ?? null;
       if (parameter === undefined) return [];
       if (isWrong(value, parameter)) return [{ argument, fails: isFault(value) }];
-      return parameter.kind === 'verdict' && this.#isUnreadable(definition, values, index, argument, row) ? [{ argument, fails: false }] : [];
+      return parameter.kind === 'verdict' && this.#isUnreadable(definition, values, index, argument, row)
+        ? [{ argument, fails: false }]
+        : [];
     });
-    const together = (nodes: readonly Node[]): Cause[] => this.#together(nodes.flatMap((argument) => this.#holdings.of(argument, row)), this.#reading.value(call, row));
+    const together = (nodes: readonly Node[]): Cause[] =>
+      this.#together(
+        nodes.flatMap((argument) => this.#holdings.of(argument, row)),
+        this.#reading.value(call, row),
+      );
     if (wrong.length === 0) return together(args);
     return wrong.flatMap(({ argument, fails }) => {
       if (fails) return this.#blamed(argument, row);
@@ -206,8 +273,16 @@ export class RootCauses {
   }
 
   /** Whether a word keeps a function from a verdict: it is missing or not allowed in its cell, and another word would tell. */
-  #isUnreadable(definition: EngineeringFunction, values: readonly Value[], index: number, argument: Node, row: Row): boolean {
-    const unreadable = typeof values[index] !== 'string' || this.#wrongCells(argument, row).some((cause) => issueAt(this.#book, cause) !== undefined);
+  #isUnreadable(
+    definition: EngineeringFunction,
+    values: readonly Value[],
+    index: number,
+    argument: Node,
+    row: Row,
+  ): boolean {
+    const unreadable =
+      typeof values[index] !== 'string' ||
+      this.#wrongCells(argument, row).some((cause) => issueAt(this.#book, cause) !== undefined);
     return unreadable && (index === 0 || definition.evaluate(values.with(index, 'no')) !== definition.evaluate(values));
   }
 
@@ -216,7 +291,16 @@ export class RootCauses {
     if (look === undefined) return [];
     const why = isFault(value) ? plainMessage(value.message) : `together they give ${String(value)}`;
     const { sheet, record, column, header } = look;
-    return [{ sheet, record, column, header, wrong: `${listed([...new Set(cells.map(({ says }) => says))])}${cells.length > 1 ? ' do not go together' : ' will not do'}`, remedy: why }];
+    return [
+      {
+        sheet,
+        record,
+        column,
+        header,
+        wrong: `${listed([...new Set(cells.map(({ says }) => says))])}${cells.length > 1 ? ' do not go together' : ' will not do'}`,
+        remedy: why,
+      },
+    ];
   }
 
   /** Cells in an expression that hold nothing it can use, or what is not allowed there; of `all`, every one when none does. */
@@ -234,8 +318,18 @@ export class RootCauses {
   #furtherGuards(inner: Node, row: Row): Cause[] {
     if (inner.type !== 'call' || inner.name !== 'IF') return [];
     const [condition, then, otherwise] = inner.args;
-    if (condition?.type !== 'call' || condition.name !== 'ISNUMBER' || then === undefined || otherwise === undefined || !isFallback(otherwise)) return [];
-    return [...(this.#reading.value(condition, row) === true ? [] : this.#unmet(condition, false, row)), ...this.#furtherGuards(then, row)];
+    if (
+      condition?.type !== 'call' ||
+      condition.name !== 'ISNUMBER' ||
+      then === undefined ||
+      otherwise === undefined ||
+      !isFallback(otherwise)
+    )
+      return [];
+    return [
+      ...(this.#reading.value(condition, row) === true ? [] : this.#unmet(condition, false, row)),
+      ...this.#furtherGuards(then, row),
+    ];
   }
 
   /** A side of a comparison; a computed cell with its value and what that comes from. */
@@ -249,13 +343,24 @@ export class RootCauses {
   /** Why a condition is as it is: cells that are not numbers, not within bounds, or do not go together. */
   #unmet(condition: Node, holds: boolean, row: Row): Cause[] {
     if (condition.type === 'call' && condition.name === 'AND' && !holds) {
-      return condition.args.flatMap((part) => (part === undefined || this.#reading.value(part, row) === true ? [] : this.#unmet(part, false, row)));
+      return condition.args.flatMap((part) =>
+        part === undefined || this.#reading.value(part, row) === true ? [] : this.#unmet(part, false, row),
+      );
     }
     if (condition.type !== 'binary' || holds) return this.#wrongCells(condition, row, true);
     const wrong = this.#wrongCells(condition, row);
     const [one, other] = [this.#holdings.of(condition.left, row)[0], this.#holdings.of(condition.right, row)[0]];
     if (wrong.length > 0 || one === undefined) return wrong;
     const { sheet, record, column, header } = one;
-    return [{ sheet, record, column, header, wrong: `${this.#compared(condition.left, one, row)} must ${mustWords[condition.operator] ?? 'agree with'} ${other === undefined ? 'what its formula allows' : this.#compared(condition.right, other, row)}`, remedy: 'correct one of the two' }];
+    return [
+      {
+        sheet,
+        record,
+        column,
+        header,
+        wrong: `${this.#compared(condition.left, one, row)} must ${mustWords[condition.operator] ?? 'agree with'} ${other === undefined ? 'what its formula allows' : this.#compared(condition.right, other, row)}`,
+        remedy: 'correct one of the two',
+      },
+    ];
   }
 }

@@ -1,8 +1,18 @@
-import { beltPulleys, cheapest, ownJoint, pulleyText, rangesText, reachedText, type SeriesSkews, seriesSkews, whyNone } from '../advice/belt-skews.ts';
+import {
+  beltPulleys,
+  cheapest,
+  ownJoint,
+  pulleyText,
+  rangesText,
+  reachedText,
+  type SeriesSkews,
+  seriesSkews,
+  whyNone,
+} from '../advice/belt-skews.ts';
 import { figureColumns, pulleyColumn, seriesNames } from '../advice/skew-question.ts';
-import { beltColumn } from '../checks/belt.ts';
-import { amount, listed, withUnit } from '../checks/words.ts';
-import { belts } from '../../sheets/belts.ts';
+import { beltColumn } from '../records/belt.ts';
+import { amount, listed, withUnit } from '../sheet/words.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import { unitOf } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Given } from './arguments.ts';
@@ -23,7 +33,12 @@ const signed = (text: string): string => (text.startsWith('-') ? text : `+${text
 /** Rows as columns of equal width: the first begins at the left, the others end at the right. */
 function aligned(rows: readonly (readonly string[])[]): string[] {
   const widths = rows[0]?.map((_, column) => Math.max(...rows.map((row) => row[column]?.length ?? 0))) ?? [];
-  return rows.map((row) => row.map((text, column) => (column === 0 ? text.padEnd(widths[column] ?? 0) : text.padStart(widths[column] ?? 0))).join('  ').trimEnd());
+  return rows.map((row) =>
+    row
+      .map((text, column) => (column === 0 ? text.padEnd(widths[column] ?? 0) : text.padStart(widths[column] ?? 0)))
+      .join('  ')
+      .trimEnd(),
+  );
 }
 
 const headed = (book: Workbook, header: string): string => {
@@ -32,10 +47,17 @@ const headed = (book: Workbook, header: string): string => {
 };
 
 /** What the advisor says of a belt: a row for each series that passes at some skew, a line for each that does not. */
-export function adviceLines(book: Workbook, belt: string, own: ReturnType<typeof ownJoint>, all: readonly SeriesSkews[]): string[] {
+export function adviceLines(
+  book: Workbook,
+  belt: string,
+  own: ReturnType<typeof ownJoint>,
+  all: readonly SeriesSkews[],
+): string[] {
   const passing = all.flatMap((one) => (one.least === undefined ? [] : [{ ...one, least: one.least }]));
   const rows = passing.map(({ series, least }) => [
-    series, `${least.skew}°`, least.tight.length === 0 ? 'fits' : `tight: ${least.tight.join(', ')}`,
+    series,
+    `${least.skew}°`,
+    least.tight.length === 0 ? 'fits' : `tight: ${least.tight.join(', ')}`,
     ...figureColumns.map((header) => {
       const more = least.extra[header];
       return `${figure(book, header, least.figures[header])}${more === undefined ? '' : ` (${signed(figure(book, header, more))})`}`;
@@ -45,13 +67,25 @@ export function adviceLines(book: Workbook, belt: string, own: ReturnType<typeof
   const size = (diameter: number): string => amount(diameter, beltColumn(pulleyColumn), book.units);
   return [
     `${belt}, now ${own.skew === undefined ? 'without a skew' : withUnit(String(own.skew), '°')}, ${own.series === '' ? 'without a plate series' : own.series}`,
-    ...(rows.length === 0 ? [] : aligned([['Series', 'Least skew', 'Then', ...figureColumns.map((header) => headed(book, header))], ...rows])),
+    ...(rows.length === 0
+      ? []
+      : aligned([['Series', 'Least skew', 'Then', ...figureColumns.map((header) => headed(book, header))], ...rows])),
     ...(rows.length === 0 ? [] : ['In brackets: more than the square joint of the same series.']),
     ...(best === undefined || passing.length < 2 ? [] : [`Cheapest: ${best}.`]),
     ...passing.map(({ series, passes }) => `${series} passes ${rangesText(passes)}.`),
-    ...all.filter(({ least }) => least === undefined).map(({ series, hindrances }) => `${series}: no skew passes; ${whyNone(hindrances)}.`),
+    ...all
+      .filter(({ least }) => least === undefined)
+      .map(({ series, hindrances }) => `${series}: no skew passes; ${whyNone(hindrances)}.`),
     ...passing.flatMap(({ series, pulleys }) =>
-      pulleys.length === 0 ? [] : [`${series} goes round: ${listed(pulleys.map((pulley) => `${pulleyText(pulley, size)} ${reachedText(pulley.from)}`), 'and', 40)}.`],
+      pulleys.length === 0
+        ? []
+        : [
+            `${series} goes round: ${listed(
+              pulleys.map((pulley) => `${pulleyText(pulley, size)} ${reachedText(pulley.from)}`),
+              'and',
+              40,
+            )}.`,
+          ],
     ),
   ];
 }
@@ -62,9 +96,12 @@ export async function run(typed: Given): Promise<number> {
   const { book } = listBook(file, listOptions(typed));
   const record = beltRecord(book, file, name);
   const names = seriesNames(book).map(String);
-  if (names.length === 0) throw new FileError(`${file} has no plate series: name a book that has with --series BOOK.xlsx.`);
+  if (names.length === 0)
+    throw new FileError(`${file} has no plate series: name a book that has with --series BOOK.xlsx.`);
   const pulleys = beltPulleys(book, record);
   const all = names.map((series) => seriesSkews(book, record, series, pulleys));
-  process.stdout.write(`${adviceLines(book, String(book.read(belts.name, record, belts.key)), ownJoint(book, record), all).join('\n')}\n`);
+  process.stdout.write(
+    `${adviceLines(book, String(book.read(belts.name, record, belts.key)), ownJoint(book, record), all).join('\n')}\n`,
+  );
   return 0;
 }

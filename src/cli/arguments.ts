@@ -37,27 +37,36 @@ export function given(args: readonly string[], { name, words: wanted, options: k
     const [, optionName, written] = /^--([a-z][a-z-]*)(?:=([^]*))?$/.exec(argument) ?? [];
     if (optionName === undefined) {
       if (freeWords !== true && argument.startsWith('-')) {
-        throw new UsageError(`${name} has no option ${argument}. A file of that name is written ./${argument}. Help: help ${name}`);
+        throw new UsageError(
+          `${name} has no option ${argument}. A file of that name is written ./${argument}. Help: help ${name}`,
+        );
       }
       words.push(argument);
       continue;
     }
     const option = known.find((item) => item.name === optionName);
     if (option === undefined) {
-      throw new UsageError(`${name} has no option --${optionName}${known.length === 0 ? '' : `; it has ${listed(known.map((item) => item.name))}`}. Help: help ${name}`);
+      throw new UsageError(
+        `${name} has no option --${optionName}${known.length === 0 ? '' : `; it has ${listed(known.map((item) => item.name))}`}. Help: help ${name}`,
+      );
     }
-    if (option.value === undefined && written !== undefined) throw new UsageError(`${name}: --${optionName} takes no value`);
+    if (option.value === undefined && written !== undefined)
+      throw new UsageError(`${name}: --${optionName} takes no value`);
     const value = option.value === undefined ? '' : (written ?? rest.shift());
-    if (value === undefined) throw new UsageError(`${name}: --${optionName} needs a value: --${optionName} ${option.value ?? ''}`);
+    if (value === undefined)
+      throw new UsageError(`${name}: --${optionName} needs a value: --${optionName} ${option.value ?? ''}`);
     const before = options.get(optionName) ?? [];
     if (before.length > 0 && option.repeats !== true) throw new UsageError(`${name}: --${optionName} is given twice`);
     options.set(optionName, [...before, value]);
   }
   const usage = `Usage: ${[name, ...wanted].join(' ')}`;
   const needed = wanted.filter((word) => !word.startsWith('['));
-  if (words.length < needed.length) throw new UsageError(`${name} needs ${needed.slice(words.length).join(' and ')}. ${usage}`);
+  if (words.length < needed.length)
+    throw new UsageError(`${name} needs ${needed.slice(words.length).join(' and ')}. ${usage}`);
   if (words.length > wanted.length) {
-    throw new UsageError(`${name}: "${words[wanted.length] ?? ''}" is one word too many. A name or formula with spaces or brackets stands in quotes. ${usage}`);
+    throw new UsageError(
+      `${name}: "${words[wanted.length] ?? ''}" is one word too many. A name or formula with spaces or brackets stands in quotes. ${usage}`,
+    );
   }
   return { words, options };
 }
@@ -66,7 +75,11 @@ export function given(args: readonly string[], { name, words: wanted, options: k
 export const optionValue = ({ options }: Given, name: string): string | undefined => options.get(name)?.[0];
 
 /** An option's value as one of some words. */
-export function optionWord<Word extends string>(typed: Given, name: string, allowed: readonly Word[]): Word | undefined {
+export function optionWord<Word extends string>(
+  typed: Given,
+  name: string,
+  allowed: readonly Word[],
+): Word | undefined {
   const value = optionValue(typed, name);
   if (value === undefined) return undefined;
   const word = allowed.find((item) => item === value.toLowerCase());

@@ -1,5 +1,5 @@
 import { findings } from '../checks/findings.ts';
-import { exportedBook } from '../xlsx/write.ts';
+import { exportedBook } from '../xlsx/write/write.ts';
 import type { Given } from './arguments.ts';
 import { countLine, countsOf } from './finding-lines.ts';
 import { counted, importLines } from './import-report.ts';
@@ -21,9 +21,15 @@ export async function run(typed: Given): Promise<number> {
   writeWhole(output, bytes);
   const lines = [
     ...importLines(input, report),
-    ...(options.series === undefined ? [] : [`Plate series, strips, steps and assumptions are those of ${options.series}.`]),
+    ...(options.series === undefined
+      ? []
+      : [`Plate series, strips, steps and assumptions are those of ${options.series}.`]),
     ...(reviewed.day === undefined ? [] : [`Joint ages are counted to ${reviewed.day} (${reviewed.why}).`]),
-    ...(book.sheet('Plate series').rows.length > 0 ? [] : [`The book has no plate series, so no joint can be checked: enter your supplier's figures in its sheet Plate series, or name a book that has them with --series.`]),
+    ...(book.sheet('Plate series').rows.length > 0
+      ? []
+      : [
+          `The book has no plate series, so no joint can be checked: enter your supplier's figures in its sheet Plate series, or name a book that has them with --series.`,
+        ]),
     `${countLine(countsOf(book))} ${counted(found.length, 'finding')}, in the sheet Findings of ${output}.`,
     ...otherwise.map(({ place, why }) => `Written otherwise: ${output}, ${place}: ${why}`),
     `Wrote ${output}${replaced ? ', in place of the file that was there' : ''}.`,

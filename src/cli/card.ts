@@ -1,13 +1,13 @@
 import { cardsPdf } from '../card/card-pdf.ts';
 import { cardSheet } from '../card/card-rows.ts';
 import { type JobCard, jobCard, noDrawing } from '../card/job-card.ts';
-import { belts } from '../../sheets/belts.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import { jointDxf } from '../drawing/joint-dxf.ts';
 import { jointTemplate } from '../drawing/joint-template.ts';
 import { paperSvg } from '../drawing/paper-svg.ts';
 import { shopDrawing } from '../drawing/shop-drawing.ts';
-import { cellName } from '../workbook/sheet-plan.ts';
-import { laidBook } from '../xlsx/card-book.ts';
+import { cellName } from '../formula/address.ts';
+import { laidBook } from '../xlsx/write/laid-book.ts';
 import { type Given, optionWord } from './arguments.ts';
 import { beltRecord } from './belt-record.ts';
 import { counted } from './import-report.ts';
@@ -37,29 +37,58 @@ function ordered(typed: Given): Order {
   const { words, options } = typed;
   const [all, template, cutOnly] = ['all', 'template', 'cut-only'].map((name) => options.has(name));
   const [input = '', second = '', third] = words;
-  if (all === true && third !== undefined) throw new UsageError(`card: --all makes the cards of all belts, so "${second}" is one word too many. Help: help card`);
-  if (all !== true && third === undefined) throw new UsageError('card needs the name of a belt between IN.xlsx and the output, or --all for all belts. Help: help card');
+  if (all === true && third !== undefined)
+    throw new UsageError(
+      `card: --all makes the cards of all belts, so "${second}" is one word too many. Help: help card`,
+    );
+  if (all !== true && third === undefined)
+    throw new UsageError(
+      'card needs the name of a belt between IN.xlsx and the output, or --all for all belts. Help: help card',
+    );
   const output = third ?? second;
   const ending = endingOf(output, endings);
-  if (ending === undefined) throw new UsageError(`card: ${output} must end in ${endings.map((item) => `.${item}`).join(', ')}, which says what is written. Help: help card`);
+  if (ending === undefined)
+    throw new UsageError(
+      `card: ${output} must end in ${endings.map((item) => `.${item}`).join(', ')}, which says what is written. Help: help card`,
+    );
   const word = optionWord(typed, 'paper', ['a4', 'a3', 'letter']);
   const paper = word === undefined ? undefined : papers[word];
   if (template === true && ending !== 'pdf') throw new UsageError(`card: --template makes a .pdf; ${output} is none`);
-  if (all === true && (template === true || ending === 'svg' || ending === 'dxf')) throw new UsageError('card: --all makes one .pdf or .xlsx of cards; drawings and templates are made belt by belt');
-  if (cutOnly === true && template !== true && ending !== 'dxf') throw new UsageError('card: --cut-only is for a .dxf, or a .pdf with --template');
+  if (all === true && (template === true || ending === 'svg' || ending === 'dxf'))
+    throw new UsageError('card: --all makes one .pdf or .xlsx of cards; drawings and templates are made belt by belt');
+  if (cutOnly === true && template !== true && ending !== 'dxf')
+    throw new UsageError('card: --cut-only is for a .dxf, or a .pdf with --template');
   if (paper !== undefined && ending !== 'pdf') throw new UsageError(`card: --paper is for a .pdf; ${output} is none`);
-  if (paper === 'A3' && template !== true) throw new UsageError('card: cards are laid out on A4 or Letter; A3 is for --template');
-  return { input, belt: all === true ? undefined : second, output, ending, template: template === true, cutOnly: cutOnly === true, paper };
+  if (paper === 'A3' && template !== true)
+    throw new UsageError('card: cards are laid out on A4 or Letter; A3 is for --template');
+  return {
+    input,
+    belt: all === true ? undefined : second,
+    output,
+    ending,
+    template: template === true,
+    cutOnly: cutOnly === true,
+    paper,
+  };
 }
 
 /** The input that keeps a joint from being drawn, as the list has it. */
 function placeOf({ book, places }: ListBook, record: number): string {
-  const header = ['Width', 'Skew'].find((name) => typeof book.read(belts.name, record, name) !== 'number') ?? 'Plate series';
-  return places.of({ sheet: belts.name, record, column: header, cell: cellName(belts.name, record, book.column(belts.name, header)) });
+  const header =
+    ['Width', 'Skew'].find((name) => typeof book.read(belts.name, record, name) !== 'number') ?? 'Plate series';
+  return places.of({
+    sheet: belts.name,
+    record,
+    column: header,
+    cell: cellName(belts.name, record, book.column(belts.name, header)),
+  });
 }
 
 /** A file's content, or why there is none. */
-async function content(card: JobCard, { ending, template, cutOnly, paper }: Order): Promise<Uint8Array | { readonly refused: string }> {
+async function content(
+  card: JobCard,
+  { ending, template, cutOnly, paper }: Order,
+): Promise<Uint8Array | { readonly refused: string }> {
   const { joint, unit, belt, series } = card;
   const refused = noDrawing(card, (template || ending === 'dxf') && !cutOnly ? 'pattern' : 'drawing');
   if (joint === undefined || refused !== undefined) return { refused: refused ?? '' };
@@ -74,7 +103,12 @@ async function content(card: JobCard, { ending, template, cutOnly, paper }: Orde
 }
 
 const cardsFile = (cards: readonly JobCard[], ending: Ending, paper: 'A4' | 'Letter'): Promise<Uint8Array> =>
-  ending === 'xlsx' ? laidBook(cards.map(cardSheet), { title: cards.length === 1 ? `Job card of belt ${cards[0]?.belt ?? ''}` : 'Job cards', paper: paper === 'A4' ? 9 : 1 }) : cardsPdf(cards, paper);
+  ending === 'xlsx'
+    ? laidBook(cards.map(cardSheet), {
+        title: cards.length === 1 ? `Job card of belt ${cards[0]?.belt ?? ''}` : 'Job cards',
+        paper: paper === 'A4' ? 9 : 1,
+      })
+    : cardsPdf(cards, paper);
 
 const say = (...lines: readonly string[]): void => void process.stdout.write(`${lines.join('\n')}\n`);
 
@@ -98,10 +132,16 @@ export async function run(typed: Given): Promise<number> {
   const card = jobCard(book, record);
   const made = await content(card, order);
   if ('refused' in made) {
-    process.stderr.write(`${order.output} was not written. Belt ${card.belt} (${placeOf(list, record)}): ${made.refused}\n`);
+    process.stderr.write(
+      `${order.output} was not written. Belt ${card.belt} (${placeOf(list, record)}): ${made.refused}\n`,
+    );
     return 1;
   }
-  const what = order.template ? `1:1 template of the joint of belt ${card.belt}` : order.ending === 'svg' || order.ending === 'dxf' ? `joint of belt ${card.belt}` : `job card of belt ${card.belt}`;
+  const what = order.template
+    ? `1:1 template of the joint of belt ${card.belt}`
+    : order.ending === 'svg' || order.ending === 'dxf'
+      ? `joint of belt ${card.belt}`
+      : `job card of belt ${card.belt}`;
   write(order, inputs, made, what);
   if (order.ending === 'svg' || order.ending === 'dxf' || order.template) return 0;
   for (const remark of card.remarks) say(`  ${remark}`);
@@ -113,12 +153,31 @@ export async function run(typed: Given): Promise<number> {
 async function allCards(order: Order, list: ListBook, inputs: readonly string[]): Promise<number> {
   const { book } = list;
   const key = book.column(belts.name, belts.key);
-  const records = book.sheet(belts.name).rows.flatMap(({ cells }, record) => (String(cells[key] ?? '') === '' ? [] : [record]));
+  const records = book
+    .sheet(belts.name)
+    .rows.flatMap(({ cells }, record) => (String(cells[key] ?? '') === '' ? [] : [record]));
   const cards = records.map((record) => ({ record, card: jobCard(book, record) }));
   const drawn = cards.filter(({ card }) => card.joint !== undefined);
-  const left = cards.filter(({ card }) => card.joint === undefined).map(({ record, card }) => `No card of belt ${card.belt} (${placeOf(list, record)}): ${noDrawing(card, 'drawing') ?? ''}`);
-  if (drawn.length > 0) write(order, inputs, await cardsFile(drawn.map(({ card }) => card), order.ending, order.paper === 'Letter' || (order.paper === undefined && book.units === 'us') ? 'Letter' : 'A4'), counted(drawn.length, 'job card'));
+  const left = cards
+    .filter(({ card }) => card.joint === undefined)
+    .map(
+      ({ record, card }) =>
+        `No card of belt ${card.belt} (${placeOf(list, record)}): ${noDrawing(card, 'drawing') ?? ''}`,
+    );
+  if (drawn.length > 0)
+    write(
+      order,
+      inputs,
+      await cardsFile(
+        drawn.map(({ card }) => card),
+        order.ending,
+        order.paper === 'Letter' || (order.paper === undefined && book.units === 'us') ? 'Letter' : 'A4',
+      ),
+      counted(drawn.length, 'job card'),
+    );
   if (left.length === 0) return 0;
-  process.stderr.write(`${[...left, ...(drawn.length === 0 ? [`${order.output} was not written.`] : [])].join('\n')}\n`);
+  process.stderr.write(
+    `${[...left, ...(drawn.length === 0 ? [`${order.output} was not written.`] : [])].join('\n')}\n`,
+  );
   return 1;
 }

@@ -1,6 +1,6 @@
-import { amount } from '../checks/words.ts';
+import { amount } from '../sheet/words.ts';
 import { isFault } from '../formula/values.ts';
-import { belts } from '../../sheets/belts.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import { type Explanation, explained } from '../workbook/explanation.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Given } from './arguments.ts';
@@ -33,8 +33,16 @@ export async function run(typed: Given): Promise<number> {
   const [file = '', name = '', header = ''] = typed.words;
   const { book } = listBook(file, listOptions(typed));
   const column = book.column(belts.name, header);
-  if (column < 0) throw new UsageError(`There is no column "${header}"; the columns are ${book.columns(belts.name).map((item) => item.header).join(', ')}.`);
+  if (column < 0)
+    throw new UsageError(
+      `There is no column "${header}"; the columns are ${book
+        .columns(belts.name)
+        .map((item) => item.header)
+        .join(', ')}.`,
+    );
   const record = beltRecord(book, file, name);
-  process.stdout.write(`${explanationLines(explained(book, { sheet: belts.name, record, column }), book).join('\n')}\n`);
+  process.stdout.write(
+    `${explanationLines(explained(book, { sheet: belts.name, record, column }), book).join('\n')}\n`,
+  );
   return 0;
 }

@@ -1,4 +1,5 @@
-import type { Finding, Verdict } from '../checks/finding.ts';
+import type { Verdict } from '../functions/checks.ts';
+import type { Finding } from '../records/finding.ts';
 import { verdictCounts } from '../checks/findings.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { counted } from './import-report.ts';
@@ -16,7 +17,10 @@ export const countLine = ({ belts, fits, tight, fails, 'not known': unknown }: C
   `${counted(belts, 'belt')}: ${fits} fit, ${tight} tight, ${fails} fail, ${unknown} not known.`;
 
 /** One finding with its cures; `place` names the cell to look at. */
-export const findingLines = ({ verdict, name, sheet, check, cell, message, cures }: Finding, place = cell): string[] => [
+export const findingLines = (
+  { verdict, name, sheet, check, cell, message, cures }: Finding,
+  place = cell,
+): string[] => [
   `${verdict.toUpperCase()} ${sheet === 'Belts' ? '' : `${sheet}, `}${name === '' ? cell : name}, ${check}: ${message} (${place})`,
   ...cures.map((cure) => `  cure: ${cure}`),
 ];

@@ -4,7 +4,7 @@ import { isFault, type Matrix, type Value } from '../formula/values.ts';
 import { functions } from '../functions/index.ts';
 import { namedRow, valueColumn } from '../sheet/named-values.ts';
 import type { UnitSystem } from '../units/quantities.ts';
-import { columnLetters, quotedSheet, sheetRow } from '../workbook/sheet-plan.ts';
+import { columnLetters, quotedSheet, sheetRow } from '../formula/address.ts';
 import { type Given, optionWord } from './arguments.ts';
 import { UsageError } from './usage-error.ts';
 
@@ -22,7 +22,10 @@ function namedValueEngine(units: UnitSystem): Engine {
       })),
     ],
     namedSheets.flatMap(({ declaration, values }) =>
-      values.map(({ name }, record) => ({ name, reference: `${quotedSheet(declaration.name)}!$${columnLetters(valueColumn)}$${sheetRow(record)}` })),
+      values.map(({ name }, record) => ({
+        name,
+        reference: `${quotedSheet(declaration.name)}!$${columnLetters(valueColumn)}$${sheetRow(record)}`,
+      })),
     ),
   );
 }
@@ -40,13 +43,18 @@ const isMatrix = (value: Value | Matrix): value is Matrix => Array.isArray(value
 const onLines = (value: Value | Matrix): string =>
   isMatrix(value) ? value.map((row) => row.map(written).join('\t')).join('\n') : written(value);
 
-const item = (value: Value): string => (typeof value === 'string' ? `"${value.replaceAll('"', '""')}"` : isFault(value) ? value.code : written(value));
+const item = (value: Value): string =>
+  typeof value === 'string' ? `"${value.replaceAll('"', '""')}"` : isFault(value) ? value.code : written(value);
 
 /** A value on one line: a spill as an array constant, a line's end inside a text as \n. */
 const onOneLine = (value: Value | Matrix): string =>
-  (isMatrix(value) ? `{${value.map((row) => row.map(item).join(',')).join(';')}}` : written(value)).replace(/\r?\n/g, '\\n');
+  (isMatrix(value) ? `{${value.map((row) => row.map(item).join(',')).join(';')}}` : written(value)).replace(
+    /\r?\n/g,
+    '\\n',
+  );
 
-const firstFault = (value: Value | Matrix): boolean => (isMatrix(value) ? value.some((row) => row.some(isFault)) : isFault(value));
+const firstFault = (value: Value | Matrix): boolean =>
+  isMatrix(value) ? value.some((row) => row.some(isFault)) : isFault(value);
 
 /** Whole lines of a stream of text, in the pieces in which they come. */
 async function* lineGroups(input: NodeJS.ReadStream): AsyncGenerator<string[]> {

@@ -10,7 +10,8 @@ function columns(rows: readonly (readonly [string, string])[]): string[] {
   return rows.map(([left, right]) => `  ${left.padEnd(width)}  ${right}`.trimEnd());
 }
 
-const usage = ({ name, words, options }: Command): string => [name, ...(options.length === 0 ? [] : ['[OPTIONS]']), ...words].join(' ');
+const usage = ({ name, words, options }: Command): string =>
+  [name, ...(options.length === 0 ? [] : ['[OPTIONS]']), ...words].join(' ');
 const optionText = ({ name, value }: Option): string => (value === undefined ? `--${name}` : `--${name} ${value}`);
 
 export const generalHelp = (): string =>
@@ -29,7 +30,9 @@ const commandHelp = (command: Command): string =>
     `${command.name}: ${command.summary}`,
     '',
     `Usage: ${program} ${usage(command)}`,
-    ...(command.options.length === 0 ? [] : ['', ...columns(command.options.map((option) => [optionText(option), option.doc]))]),
+    ...(command.options.length === 0
+      ? []
+      : ['', ...columns(command.options.map((option) => [optionText(option), option.doc]))]),
     ...(command.notes.length === 0 ? [] : ['', ...command.notes]),
   ].join('\n');
 
@@ -45,7 +48,12 @@ export function functionHelp(definition: EngineeringFunction): string {
     ...columns(
       Object.entries(parameters).map(([name, parameter]) => {
         const bounds = parameter.choices === undefined ? boundsInWords(parameter) : '';
-        const left = parameter.default === undefined ? (isOptional(parameter) ? 'may be left out' : '') : `${String(parameter.default)} when left out`;
+        const left =
+          parameter.default === undefined
+            ? isOptional(parameter)
+              ? 'may be left out'
+              : ''
+            : `${String(parameter.default)} when left out`;
         return [name, [parameter.doc, bounds, left].filter((part) => part !== '').join('; ')];
       }),
     ),
@@ -58,7 +66,9 @@ export function functionHelp(definition: EngineeringFunction): string {
 
 const functionList = (): string =>
   subjects
-    .map(({ subject, functions: list }) => [subject, ...columns(list.map(({ signature, summary }) => [signature, summary]))].join('\n'))
+    .map(({ subject, functions: list }) =>
+      [subject, ...columns(list.map(({ signature, summary }) => [signature, summary]))].join('\n'),
+    )
     .join('\n\n');
 
 export function helpOn(subject: string): string {
@@ -67,7 +77,9 @@ export function helpOn(subject: string): string {
   if (subject.toLowerCase() === 'functions') return functionList();
   const definition = functions.find(({ name }) => name === subject.toUpperCase());
   if (definition !== undefined) return functionHelp(definition);
-  throw new UsageError(`there is no command or function ${subject}. Commands: ${commands.map(({ name }) => name).join(', ')}. Functions: ${program} help functions`);
+  throw new UsageError(
+    `there is no command or function ${subject}. Commands: ${commands.map(({ name }) => name).join(', ')}. Functions: ${program} help functions`,
+  );
 }
 
 export async function run(typed: Given): Promise<number> {

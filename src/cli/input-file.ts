@@ -1,7 +1,7 @@
 import { type Stats, readFileSync, statSync } from 'node:fs';
-import { counted, readLimits } from '../xlsx/read-limits.ts';
-import type { RawBook } from '../xlsx/raw-book.ts';
-import { readBook, UnreadableFile } from '../xlsx/read.ts';
+import { counted, readLimits } from '../xlsx/read/read-limits.ts';
+import type { RawBook } from '../xlsx/read/raw-book.ts';
+import { readBook, UnreadableFile } from '../xlsx/read/read.ts';
 import { FileError } from './usage-error.ts';
 
 /** What went wrong with a file, in words, with its name. */
@@ -30,10 +30,14 @@ export function inputBook(path: string): RawBook {
   } catch (error) {
     throw fileFault(path, 'read', error);
   }
-  if (found.isDirectory()) throw new FileError(`${path} could not be read: it is a folder, not a file. Name the .xlsx file in it.`);
-  if (!found.isFile()) throw new FileError(`${path} could not be read: it is not a file on disk. Save the list as an .xlsx file first.`);
+  if (found.isDirectory())
+    throw new FileError(`${path} could not be read: it is a folder, not a file. Name the .xlsx file in it.`);
+  if (!found.isFile())
+    throw new FileError(`${path} could not be read: it is not a file on disk. Save the list as an .xlsx file first.`);
   if (found.size > readLimits.fileBytes) {
-    throw new FileError(`${path} could not be used: it has ${counted(found.size)} bytes; at most ${counted(readLimits.fileBytes)} are read. Keep the list of belts in a workbook of its own.`);
+    throw new FileError(
+      `${path} could not be used: it has ${counted(found.size)} bytes; at most ${counted(readLimits.fileBytes)} are read. Keep the list of belts in a workbook of its own.`,
+    );
   }
   let bytes: Uint8Array;
   try {
@@ -44,7 +48,8 @@ export function inputBook(path: string): RawBook {
   try {
     return readBook(bytes);
   } catch (error) {
-    if (error instanceof UnreadableFile) throw new FileError(`${path} could not be used: ${error.message}`, { cause: error });
+    if (error instanceof UnreadableFile)
+      throw new FileError(`${path} could not be used: ${error.message}`, { cause: error });
     throw error;
   }
 }

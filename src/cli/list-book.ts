@@ -1,11 +1,11 @@
 import { basename } from 'node:path';
-import { assumption, reviewDate, withAssumption, withSuppliesOf } from '../workbook/assumptions.ts';
-import { emptyBook } from '../workbook/layout.ts';
+import { assumption, reviewDate, withAssumption, withSuppliesOf } from '../workbook/lent-sheets.ts';
+import { emptyBook } from '../workbook/declared.ts';
 import { Workbook } from '../workbook/workbook.ts';
-import { acceptImport } from '../xlsx/acceptance.ts';
-import { type ImportChoices, type ImportReport, type ImportResult, UnusableList } from '../xlsx/import-model.ts';
-import { withoutParts } from '../xlsx/kept-records.ts';
-import { proposeImport } from '../xlsx/proposal.ts';
+import { acceptImport } from '../xlsx/import/acceptance.ts';
+import { type ImportChoices, type ImportReport, type ImportResult, UnusableList } from '../xlsx/import/import-model.ts';
+import { withoutParts } from '../xlsx/import/kept-records.ts';
+import { proposeImport } from '../xlsx/import/proposal.ts';
 import { isoDate, serialOf } from '../units/dates.ts';
 import type { BookState } from '../workbook/state.ts';
 import { inputBook } from './input-file.ts';
@@ -22,14 +22,20 @@ export interface ListBook {
   readonly reviewed: { readonly day: string | undefined; readonly why: string };
 }
 
-function imported(file: string, choices: ImportChoices, base: BookState, baseName: string): ImportResult & { readonly places: SourcePlaces } {
+function imported(
+  file: string,
+  choices: ImportChoices,
+  base: BookState,
+  baseName: string,
+): ImportResult & { readonly places: SourcePlaces } {
   const raw = inputBook(file);
   try {
     const proposal = proposeImport(raw, choices);
     const result = acceptImport(raw, proposal, base, { title: basename(file).replace(/\.[^.]*$/, ''), baseName });
     return { ...result, places: new SourcePlaces(file, raw, result.report) };
   } catch (error) {
-    if (error instanceof UnusableList) throw new FileError(`${file} could not be used: ${error.message}`, { cause: error });
+    if (error instanceof UnusableList)
+      throw new FileError(`${file} could not be used: ${error.message}`, { cause: error });
     throw error;
   }
 }
@@ -43,7 +49,11 @@ function today(): number {
 export function listBook(file: string, { choices, date, series }: ListOptions): ListBook {
   const none = emptyBook(choices.units ?? 'metric');
   const other = series === undefined ? undefined : imported(series, {}, none, 'an empty book').state;
-  const { state: read, report, places } = imported(file, choices, other === undefined ? none : withoutParts(other), series ?? 'an empty book');
+  const {
+    state: read,
+    report,
+    places,
+  } = imported(file, choices, other === undefined ? none : withoutParts(other), series ?? 'an empty book');
   const supplied = other === undefined ? read : withSuppliesOf(read, other);
   const own = date === undefined && report.ours;
   const book = new Workbook(own ? supplied : withAssumption(supplied, reviewDate, date ?? today()));
@@ -52,6 +62,9 @@ export function listBook(file: string, { choices, date, series }: ListOptions): 
     book,
     report,
     places,
-    reviewed: { day: typeof serial === 'number' ? isoDate(serial) : undefined, why: own ? "the book's own day" : date === undefined ? 'today' : 'as given' },
+    reviewed: {
+      day: typeof serial === 'number' ? isoDate(serial) : undefined,
+      why: own ? "the book's own day" : date === undefined ? 'today' : 'as given',
+    },
   };
 }

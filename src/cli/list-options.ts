@@ -1,6 +1,6 @@
 import { readDate } from '../units/dates.ts';
 import { isRefusal } from '../units/numbers.ts';
-import type { ImportChoices } from '../xlsx/import-model.ts';
+import type { ImportChoices } from '../xlsx/import/import-model.ts';
 import { type Given, optionValue, optionWord } from './arguments.ts';
 import { UsageError } from './usage-error.ts';
 
@@ -17,19 +17,22 @@ export interface ListOptions {
 function pair(text: string, option: string, at: 'first' | 'last'): readonly [string, string] {
   const place = at === 'first' ? text.indexOf('=') : text.lastIndexOf('=');
   const [left, right] = [text.slice(0, Math.max(0, place)).trim(), text.slice(place + 1).trim()];
-  if (place < 0 || left === '' || right === '') throw new UsageError(`--${option} takes two names with "=" between; "${text}" was given`);
+  if (place < 0 || left === '' || right === '')
+    throw new UsageError(`--${option} takes two names with "=" between; "${text}" was given`);
   return [left, right];
 }
 
 function rowNumber(text: string): number {
   const row = Number(text);
-  if (!Number.isInteger(row) || row < 1) throw new UsageError(`--header-row is a row number from 1 up; "${text}" was given`);
+  if (!Number.isInteger(row) || row < 1)
+    throw new UsageError(`--header-row is a row number from 1 up; "${text}" was given`);
   return row;
 }
 
 function day(text: string): number {
   const read = /^\d{4}-\d{2}-\d{2}$/.test(text) ? readDate(text) : undefined;
-  if (read === undefined || isRefusal(read)) throw new UsageError(`--date is a day of the calendar as YYYY-MM-DD; "${text}" was given`);
+  if (read === undefined || isRefusal(read))
+    throw new UsageError(`--date is a day of the calendar as YYYY-MM-DD; "${text}" was given`);
   return read.serial;
 }
 
@@ -44,8 +47,12 @@ export function listOptions(typed: Given): ListOptions {
   const series = optionValue(typed, 'series');
   return {
     choices: {
-      map: several('map').map((text) => pair(text, 'map', 'last')).map(([header, to]) => ({ header, to })),
-      fill: several('fill').map((text) => pair(text, 'fill', 'first')).map(([column, value]) => ({ column, value })),
+      map: several('map')
+        .map((text) => pair(text, 'map', 'last'))
+        .map(([header, to]) => ({ header, to })),
+      fill: several('fill')
+        .map((text) => pair(text, 'fill', 'first'))
+        .map(([column, value]) => ({ column, value })),
       ...(several('sheet').length === 0 ? {} : { sheets: several('sheet') }),
       ...(headerRow === undefined ? {} : { headerRow: rowNumber(headerRow) }),
       ...(decimal === undefined ? {} : { decimal }),

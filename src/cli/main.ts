@@ -14,7 +14,9 @@ async function answer(args: readonly string[]): Promise<number> {
   if (name === '--help' || name === '-h') return answer(['help', ...rest]);
   const command = commands.find((item) => item.name === name);
   if (command === undefined) {
-    throw new UsageError(`there is no command ${name}. Commands: ${commands.map((item) => item.name).join(', ')}. Help: ${program} help`);
+    throw new UsageError(
+      `there is no command ${name}. Commands: ${commands.map((item) => item.name).join(', ')}. Help: ${program} help`,
+    );
   }
   if (rest.some((word) => word === '--help' || word === '-h')) return answer(['help', name]);
   const typed = given(rest, command);
@@ -30,6 +32,10 @@ try {
 } catch (error) {
   const known = error instanceof UsageError || error instanceof FileError;
   const fault = error instanceof Error ? (error.stack ?? error.message) : String(error);
-  process.stderr.write(known ? `${error.message}\n` : `This is a fault of Skewbook itself, not of your input. Please report it with what you typed:\n${fault}\n`);
+  process.stderr.write(
+    known
+      ? `${error.message}\n`
+      : `This is a fault of Skewbook itself, not of your input. Please report it with what you typed:\n${fault}\n`,
+  );
   process.exitCode = known ? 2 : 3;
 }

@@ -6,23 +6,32 @@ import { FileError } from './usage-error.ts';
 /** Output that never touches its input and is written whole or not at all. */
 
 /** The ending of a path among those that a command writes; undefined when it is none of them. */
-export const endingOf = <Ending extends string>(path: string, endings: readonly Ending[]): Ending | undefined => endings.find((ending) => path.toLowerCase().endsWith(`.${ending}`));
+export const endingOf = <Ending extends string>(path: string, endings: readonly Ending[]): Ending | undefined =>
+  endings.find((ending) => path.toLowerCase().endsWith(`.${ending}`));
 
 /** Refuses, before any work is done, a path that can't become the output: an input under any name, a folder, another kind of file. */
 export function checkOutput(path: string, inputs: readonly string[], endings: readonly string[] = ['xlsx']): void {
   if (endingOf(path, endings) === undefined) {
-    throw new FileError(`${path} could not be written: ${endings.length === 1 ? `the book is an .${endings.join('')} file, so its name must end in .${endings.join('')}` : `its name must end in ${endings.map((ending) => `.${ending}`).join(', ')}`}.`);
+    throw new FileError(
+      `${path} could not be written: ${endings.length === 1 ? `the book is an .${endings.join('')} file, so its name must end in .${endings.join('')}` : `its name must end in ${endings.map((ending) => `.${ending}`).join(', ')}`}.`,
+    );
   }
   const folder = statSync(dirname(path), { throwIfNoEntry: false });
-  if (folder?.isDirectory() !== true) throw new FileError(`${path} could not be written: there is no folder ${dirname(path)}.`);
+  if (folder?.isDirectory() !== true)
+    throw new FileError(`${path} could not be written: there is no folder ${dirname(path)}.`);
   const there = statSync(path, { throwIfNoEntry: false, bigint: true });
   if (there === undefined) return;
-  if (!there.isFile()) throw new FileError(`${path} could not be written: it is ${there.isDirectory() ? 'a folder' : 'not a file on disk'}.`);
+  if (!there.isFile())
+    throw new FileError(
+      `${path} could not be written: it is ${there.isDirectory() ? 'a folder' : 'not a file on disk'}.`,
+    );
   for (const input of inputs) {
     const read = statSync(input, { throwIfNoEntry: false, bigint: true });
     // Links and other spellings of a path lead to the same file: its number on its disk tells.
     if (read !== undefined && read.dev === there.dev && read.ino === there.ino) {
-      throw new FileError(`${path} could not be written: it is the same file as the input ${input}, which is never changed. Give the output another name.`);
+      throw new FileError(
+        `${path} could not be written: it is the same file as the input ${input}, which is never changed. Give the output another name.`,
+      );
     }
   }
 }
@@ -37,7 +46,7 @@ export function writeWhole(path: string, bytes: Uint8Array): void {
   try {
     const file = openSync(draft, 'wx', replaces(place) ? statSync(place).mode : 0o666);
     try {
-      for (let written = 0; written < bytes.length; ) written += writeSync(file, bytes, written);
+      for (let written = 0; written < bytes.length;) written += writeSync(file, bytes, written);
       fsyncSync(file);
     } finally {
       closeSync(file);

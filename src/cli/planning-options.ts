@@ -1,5 +1,5 @@
 import { createRequire } from 'node:module';
-import type { Scope } from '../checks/chosen-belts.ts';
+import type { Scope } from '../records/chosen-belts.ts';
 import { readDate } from '../units/dates.ts';
 import { isRefusal } from '../units/numbers.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -15,11 +15,13 @@ export const solverRuntime = createRequire(import.meta.url).resolve('highs/runti
 /** The belts that are meant; of all where nothing is said. `doing` is what is done for them, for messages. */
 export function scopeOf(typed: Given, book: Workbook, file: string, doing: string): Scope {
   const [names, due] = [typed.options.get('belt') ?? [], optionValue(typed, 'due')];
-  if (names.length > 0 && due !== undefined) throw new UsageError(`--belt and --due are given both: ${doing} for belts, or for what is due`);
+  if (names.length > 0 && due !== undefined)
+    throw new UsageError(`--belt and --due are given both: ${doing} for belts, or for what is due`);
   if (names.length > 0) return { which: 'belts', records: names.map((name) => beltRecord(book, file, name)) };
   if (due === undefined) return { which: 'all' };
   const read = /^\d{4}-\d{2}-\d{2}$/.test(due) ? readDate(due) : undefined;
-  if (read === undefined || isRefusal(read)) throw new UsageError(`--due is a day of the calendar as YYYY-MM-DD; "${due}" was given`);
+  if (read === undefined || isRefusal(read))
+    throw new UsageError(`--due is a day of the calendar as YYYY-MM-DD; "${due}" was given`);
   return { which: 'due', until: read.serial };
 }
 
@@ -27,6 +29,7 @@ export function scopeOf(typed: Given, book: Workbook, file: string, doing: strin
 export function secondsOf(typed: Given, usual: number): number {
   const text = optionValue(typed, 'seconds');
   const seconds = text === undefined ? usual : Number(text);
-  if (!(Number.isFinite(seconds) && seconds > 0)) throw new UsageError(`--seconds is a number of more than 0; "${text ?? ''}" was given`);
+  if (!(Number.isFinite(seconds) && seconds > 0))
+    throw new UsageError(`--seconds is a number of more than 0; "${text ?? ''}" was given`);
   return seconds;
 }

@@ -1,9 +1,10 @@
-import type { Finding } from '../checks/finding.ts';
-import { columnName } from '../xlsx/cell-address.ts';
-import type { ImportReport, TableReport } from '../xlsx/import-model.ts';
-import type { RawBook, RawSheet } from '../xlsx/raw-book.ts';
-import { cellText, turned } from '../xlsx/raw-cells.ts';
-import { recordRows } from '../xlsx/sheet-import.ts';
+import { sheetRow } from '../formula/address.ts';
+import type { Finding } from '../records/finding.ts';
+import { columnName } from '../xlsx/read/cell-address.ts';
+import type { ImportReport, TableReport } from '../xlsx/import/import-model.ts';
+import type { RawBook, RawSheet } from '../xlsx/read/raw-book.ts';
+import { cellText, turned } from '../xlsx/read/raw-cells.ts';
+import { recordRows } from '../xlsx/import/sheet-import.ts';
 
 /** A cell of the book as findings name it. */
 export type FindingPlace = Pick<Finding, 'sheet' | 'record' | 'column' | 'cell'>;
@@ -59,7 +60,9 @@ export class SourcePlaces {
 
   /** In a book of our own the records stand in the same rows; columns are found by their headers. */
   #ownCell(name: string, record: number, column: string): string | undefined {
-    const header = this.#sheet(name)?.rows.get(1)?.find((cell) => cellText(cell) === column || cellText(cell).startsWith(`${column} (`));
-    return header === undefined ? undefined : `${this.#file}, ${name}!${columnName(header.column)}${record + 2}`;
+    const header = this.#sheet(name)
+      ?.rows.get(1)
+      ?.find((cell) => cellText(cell) === column || cellText(cell).startsWith(`${column} (`));
+    return header === undefined ? undefined : `${this.#file}, ${name}!${columnName(header.column)}${sheetRow(record)}`;
   }
 }

@@ -6,7 +6,7 @@ import { svgText } from '../drawing/svg.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import { demoBook } from '../workbook/demo.ts';
 import { Workbook } from '../workbook/workbook.ts';
-import { exportedBook } from '../xlsx/write.ts';
+import { exportedBook } from '../xlsx/write/write.ts';
 
 /** What the program makes of the demo, as files that are committed: to look at, and to see when an output changes. */
 
@@ -24,9 +24,20 @@ async function filesOf(units: UnitSystem): Promise<[string, Uint8Array][]> {
   return [
     [`${name}.xlsx`, (await exportedBook(book, found, { stamp })).bytes],
     [`${name}-findings.txt`, text.encode(`${lines.join('\n')}\n`)],
-    [`${name}-findings.json`, text.encode(`${JSON.stringify({ note, units, counts: countsOf(book), findings: found }, null, 2)}\n`)],
-    ...(drawing === undefined ? [] : [[`${name}-${String(book.read('Belts', 0, 'Belt'))}-joint.svg`, text.encode(svgText(drawing, { width: 900, height: 600, textSize: 12 }))] satisfies [string, Uint8Array]]),
+    [
+      `${name}-findings.json`,
+      text.encode(`${JSON.stringify({ note, units, counts: countsOf(book), findings: found }, null, 2)}\n`),
+    ],
+    ...(drawing === undefined
+      ? []
+      : [
+          [
+            `${name}-${String(book.read('Belts', 0, 'Belt'))}-joint.svg`,
+            text.encode(svgText(drawing, { width: 900, height: 600, textSize: 12 })),
+          ] satisfies [string, Uint8Array],
+        ]),
   ];
 }
 
-export const exportFiles = async (): Promise<ReadonlyMap<string, Uint8Array>> => new Map([...(await filesOf('metric')), ...(await filesOf('us'))]);
+export const exportFiles = async (): Promise<ReadonlyMap<string, Uint8Array>> =>
+  new Map([...(await filesOf('metric')), ...(await filesOf('us'))]);

@@ -9,7 +9,8 @@ export function withParts(text: string, parts: Readonly<Record<string, string>>)
   for (const [name, part] of Object.entries(parts)) {
     const from = renewed.indexOf(opening(name));
     const to = renewed.indexOf(closing(name));
-    if (from < 0 || to < from) throw new Error(`the text has no marks for ${name}: ${opening(name)} … ${closing(name)}`);
+    if (from < 0 || to < from)
+      throw new Error(`the text has no marks for ${name}: ${opening(name)} … ${closing(name)}`);
     renewed = `${renewed.slice(0, from)}${opening(name)}\n\n${part.trim()}\n\n${renewed.slice(to)}`;
   }
   const known = new Set(Object.keys(parts));

@@ -1,7 +1,7 @@
-import { assumptionValues } from '../../sheets/assumptions.ts';
-import { belts } from '../../sheets/belts.ts';
-import { plateSeries } from '../../sheets/plate-series.ts';
-import { strips } from '../../sheets/strips.ts';
+import { assumptionValues } from '../../sheets/values/assumptions.ts';
+import { belts } from '../../sheets/belts/index.ts';
+import { plateSeries } from '../../sheets/series/plate-series.ts';
+import { strips } from '../../sheets/series/strips.ts';
 import { checks } from '../checks/checks.ts';
 import type { Option } from '../cli/arguments.ts';
 import { commands } from '../cli/commands.ts';
@@ -17,7 +17,10 @@ import { markdownTable } from './marked-text.ts';
 const commandTable = (): string =>
   markdownTable(
     ['command', 'does'],
-    commands.map(({ name, words, summary, notes }) => [`\`${[name, ...words].join(' ')}\``, [`${summary}.`, ...notes].join(' ')]),
+    commands.map(({ name, words, summary, notes }) => [
+      `\`${[name, ...words].join(' ')}\``,
+      [`${summary}.`, ...notes].join(' '),
+    ]),
   );
 
 /** Options with the same words belong together, whichever commands take them. */
@@ -33,14 +36,29 @@ function optionTable(): string {
   }
   return markdownTable(
     ['option', 'of', 'says'],
-    [...rows.values()].map(({ option: { name, value, repeats, doc }, of }) => [`\`--${name}${value === undefined ? '' : ` ${value}`}\``, of.join(', '), `${doc}${repeats === true ? '; may be given several times' : ''}`]),
+    [...rows.values()].map(({ option: { name, value, repeats, doc }, of }) => [
+      `\`--${name}${value === undefined ? '' : ` ${value}`}\``,
+      of.join(', '),
+      `${doc}${repeats === true ? '; may be given several times' : ''}`,
+    ]),
   );
 }
 
 const functionTables = (): string =>
   subjects
     .map(({ subject, functions }) =>
-      [`**${subject}**`, markdownTable(['function', 'value', 'example', 'source'], functions.map(({ signature, summary, example, source }) => [`\`${signature}\``, summary, `\`${example[0]}\``, source]))].join('\n\n'),
+      [
+        `**${subject}**`,
+        markdownTable(
+          ['function', 'value', 'example', 'source'],
+          functions.map(({ signature, summary, example, source }) => [
+            `\`${signature}\``,
+            summary,
+            `\`${example[0]}\``,
+            source,
+          ]),
+        ),
+      ].join('\n\n'),
     )
     .join('\n\n');
 
@@ -52,21 +70,43 @@ const unitText = (kind: keyof typeof quantities): string => {
 const columnTable = ({ columns }: SheetDeclaration): string =>
   markdownTable(
     ['column', 'unit: metric; US customary', '', 'what'],
-    columns.map((column) => [column.header, unitText(column.kind), isComputed(column) ? 'computed' : 'input', [column.doc, column.source].filter((part) => part !== undefined).join(' (') + (column.source === undefined ? '' : ')')]),
+    columns.map((column) => [
+      column.header,
+      unitText(column.kind),
+      isComputed(column) ? 'computed' : 'input',
+      [column.doc, column.source].filter((part) => part !== undefined).join(' (') +
+        (column.source === undefined ? '' : ')'),
+    ]),
   );
 
-const figure = (named: NamedValue, units: UnitSystem): string => [String(valueIn(named, units)), unitOf(named.kind, units)].filter((part) => part !== '').join(' ');
+const figure = (named: NamedValue, units: UnitSystem): string =>
+  [String(valueIn(named, units)), unitOf(named.kind, units)].filter((part) => part !== '').join(' ');
 
 const assumptionTable = (): string =>
-  markdownTable(['name', 'metric', 'US customary', 'meaning', 'source'], assumptionValues.map((named) => [named.name, figure(named, 'metric'), figure(named, 'us'), named.doc, named.source]));
+  markdownTable(
+    ['name', 'metric', 'US customary', 'meaning', 'source'],
+    assumptionValues.map((named) => [
+      named.name,
+      figure(named, 'metric'),
+      figure(named, 'us'),
+      named.doc,
+      named.source,
+    ]),
+  );
 
 const checkTable = (): string =>
   markdownTable(
     ['check', 'compares', 'column of its verdict', 'input to look at first'],
-    checks.map(({ name, column, look }) => [name, belts.columns.find(({ header }) => header === column)?.doc ?? '', column, look]),
+    checks.map(({ name, column, look }) => [
+      name,
+      belts.columns.find(({ header }) => header === column)?.doc ?? '',
+      column,
+      look,
+    ]),
   );
 
-const safetyText = (): string => [safetyPurpose, '', ...safetyReminders.map(({ text, rules }) => `- ${text} (${rules})`)].join('\n');
+const safetyText = (): string =>
+  [safetyPurpose, '', ...safetyReminders.map(({ text, rules }) => `- ${text} (${rules})`)].join('\n');
 
 export const readmeParts = (): Readonly<Record<string, string>> => ({
   commands: commandTable(),

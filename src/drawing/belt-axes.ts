@@ -43,7 +43,8 @@ export function spotOnCut(skew: number, run: number, ahead: number): Spot {
 export const mirrored = ({ along, across }: Spot, width: number): Spot => ({ along, across: width - across });
 
 /** A spot by its distances from the marked corner: along the belt, and across it away from the corner's edge. */
-export const fromCorner = (spot: Spot, { width, hand }: CutLine): Spot => (hand === 'right' ? spot : mirrored(spot, width));
+export const fromCorner = (spot: Spot, { width, hand }: CutLine): Spot =>
+  hand === 'right' ? spot : mirrored(spot, width);
 
 /** Where a spot lies by the cut. */
 export function onCut(spot: Spot, cut: CutLine): CutSpot {

@@ -38,7 +38,9 @@ export function holeTable(joint: JointGeometry, unit: LengthUnit): readonly Hole
   const steps = new Map<Hole, number>();
   for (const end of ['trailing', 'leading'] as const) {
     let before = 0;
-    for (const { hole, place } of placed.filter((one) => one.hole.end === end).toSorted((one, other) => one.place.run - other.place.run)) {
+    for (const { hole, place } of placed
+      .filter((one) => one.hole.end === end)
+      .toSorted((one, other) => one.place.run - other.place.run)) {
       const run = onTape(place.run, unit);
       steps.set(hole, run - before);
       before = run;
@@ -47,8 +49,13 @@ export function holeTable(joint: JointGeometry, unit: LengthUnit): readonly Hole
   return placed.map(({ hole, place }) => {
     const { along, across } = fromCorner(hole.at, joint);
     return {
-      number: hole.number, plate: hole.plate, end: hole.end,
-      along: taped(along), across: taped(across), run: taped(place.run), back: taped(Math.abs(place.ahead)),
+      number: hole.number,
+      plate: hole.plate,
+      end: hole.end,
+      along: taped(along),
+      across: taped(across),
+      run: taped(place.run),
+      back: taped(Math.abs(place.ahead)),
       step: steps.get(hole) ?? 0,
     };
   });

@@ -14,7 +14,10 @@ const platesShown = 2;
 /** A spot of the belt in the cut's axes. */
 function turned({ along, across }: Spot, skew: number): Spot {
   const turn = (skew * Math.PI) / 180;
-  return { along: along * Math.sin(turn) + across * Math.cos(turn), across: across * Math.sin(turn) - along * Math.cos(turn) };
+  return {
+    along: along * Math.sin(turn) + across * Math.cos(turn),
+    across: across * Math.sin(turn) - along * Math.cos(turn),
+  };
 }
 
 /** The belt's near edge as it crosses the level drawing; square to the cut when the joint is square. */
@@ -30,13 +33,26 @@ function holeMeasures(holes: readonly Spot[], perPlate: number, unit: string, bo
   const shapes: Shape[] = [
     line('help', { along: first.along, across: first.across }, { along: right + gap * 0.3, across: first.across }),
     ...dimension({ along: right, across: 0 }, { along: right, across: -back }, '', 90, 'above'),
-    { type: 'text', at: { along: right + gap * 0.35, across: -back / 2 }, text: measure(back, unit), anchor: 'start', turned: 0, lift: 'on' },
+    {
+      type: 'text',
+      at: { along: right + gap * 0.35, across: -back / 2 },
+      text: measure(back, unit),
+      anchor: 'start',
+      turned: 0,
+      lift: 'on',
+    },
   ];
   if (second !== undefined && Math.abs(second.along - first.along) > 0) {
     shapes.push(
       line('help', first, { along: first.along, across: bottom }),
       line('help', second, { along: second.along, across: bottom }),
-      ...dimension({ along: first.along, across: bottom }, { along: second.along, across: bottom }, measure(second.along - first.along, unit), 0, 'below'),
+      ...dimension(
+        { along: first.along, across: bottom },
+        { along: second.along, across: bottom },
+        measure(second.along - first.along, unit),
+        0,
+        'below',
+      ),
     );
   }
   return shapes;
@@ -45,17 +61,34 @@ function holeMeasures(holes: readonly Spot[], perPlate: number, unit: string, bo
 function plateMeasures({ plates, series, edgeLeft, skew }: JointGeometry, unit: string, top: number): Shape[] {
   const [first, second] = plates;
   if (first === undefined || edgeLeft === undefined) return [];
-  const [one, other] = [first, second].map((plate) => (plate === undefined ? undefined : turned(plate.centre, skew).along));
+  const [one, other] = [first, second].map((plate) =>
+    plate === undefined ? undefined : turned(plate.centre, skew).along,
+  );
   return [
     { type: 'arrow', style: 'dimension', from: { along: 0, across: top }, to: { along: edgeLeft, across: top } },
-    { type: 'text', at: { along: Math.min(edgeLeft, one ?? edgeLeft), across: top }, text: measure(edgeLeft, unit), anchor: 'end', turned: 0, lift: 'above' },
+    {
+      type: 'text',
+      at: { along: Math.min(edgeLeft, one ?? edgeLeft), across: top },
+      text: measure(edgeLeft, unit),
+      anchor: 'end',
+      turned: 0,
+      lift: 'above',
+    },
     line('help', { along: edgeLeft, across: 0 }, { along: edgeLeft, across: top }),
     line('help', { along: 0, across: 0 }, { along: 0, across: top }),
-    ...(one === undefined || other === undefined || series === undefined ? [] : [
-      line('help', { along: one, across: 0 }, { along: one, across: top }),
-      line('help', { along: other, across: 0 }, { along: other, across: top }),
-      ...dimension({ along: one, across: top }, { along: other, across: top }, `pitch ${measure(series.pitch, unit)}`, 0, 'above'),
-    ]),
+    ...(one === undefined || other === undefined || series === undefined
+      ? []
+      : [
+          line('help', { along: one, across: 0 }, { along: one, across: top }),
+          line('help', { along: other, across: 0 }, { along: other, across: top }),
+          ...dimension(
+            { along: one, across: top },
+            { along: other, across: top },
+            `pitch ${measure(series.pitch, unit)}`,
+            0,
+            'above',
+          ),
+        ]),
   ];
 }
 
@@ -83,7 +116,16 @@ function rightHandDetail(geometry: JointGeometry, unit: string, belt: string): D
     from: { along: left - gap, across: bottom - gap * 1.6 },
     to: { along: right + gap, across: top + gap * 1.4 },
     shapes: [
-      { type: 'area', style: 'belt', corners: [edgeAt(-depth, skew), { along: right, across: -depth }, { along: right, across: depth }, edgeAt(depth, skew)] },
+      {
+        type: 'area',
+        style: 'belt',
+        corners: [
+          edgeAt(-depth, skew),
+          { along: right, across: -depth },
+          { along: right, across: depth },
+          edgeAt(depth, skew),
+        ],
+      },
       line('edge', edgeAt(-depth, skew), edgeAt(depth, skew)),
       ...corners.map((round): Shape => ({ type: 'area', style: 'plate', corners: round })),
       line('cut', { along: 0, across: 0 }, { along: right, across: 0 }),

@@ -9,9 +9,13 @@ import { type Drawing, mirroredDrawing, type Shape } from './shapes.ts';
  */
 const digits = { mm: 1, in: 2 } as const;
 
-export const measure = (value: number, unit: string): string => `${Number(value.toFixed(unit === 'in' ? digits.in : digits.mm))} ${unit}`;
+export const measure = (value: number, unit: string): string =>
+  `${Number(value.toFixed(unit === 'in' ? digits.in : digits.mm))} ${unit}`;
 
-const middle = (one: Spot, other: Spot): Spot => ({ along: (one.along + other.along) / 2, across: (one.across + other.across) / 2 });
+const middle = (one: Spot, other: Spot): Spot => ({
+  along: (one.along + other.along) / 2,
+  across: (one.across + other.across) / 2,
+});
 
 export function dimension(from: Spot, to: Spot, text: string, turned: number, lift: 'above' | 'below'): Shape[] {
   return [
@@ -20,12 +24,20 @@ export function dimension(from: Spot, to: Spot, text: string, turned: number, li
   ];
 }
 
-export const line = (style: 'edge' | 'cut' | 'centre' | 'help', ...points: Spot[]): Shape => ({ type: 'line', style, points });
+export const line = (style: 'edge' | 'cut' | 'centre' | 'help', ...points: Spot[]): Shape => ({
+  type: 'line',
+  style,
+  points,
+});
 
 function beltShapes({ width, offset, farEnd, nearEnd }: JointGeometry, left: number, right: number): Shape[] {
   const corner = (along: number, across: number): Spot => ({ along, across });
   return [
-    { type: 'area', style: 'belt', corners: [corner(left, 0), corner(right, 0), corner(right, width), corner(left, width)] },
+    {
+      type: 'area',
+      style: 'belt',
+      corners: [corner(left, 0), corner(right, 0), corner(right, width), corner(left, width)],
+    },
     line('edge', corner(left, 0), corner(right, 0)),
     line('edge', corner(left, width), corner(right, width)),
     line('centre', corner(left, width / 2), corner(right, width / 2)),
@@ -43,7 +55,14 @@ function skewShapes({ width, offset, skew }: JointGeometry, unit: string, gap: n
     line('help', { along: offset, across: width }, { along: offset, across: above + gap / 3 }),
     ...dimension({ along: 0, across: above }, { along: offset, across: above }, measure(offset, unit), 0, 'above'),
     { type: 'arc', centre: { along: 0, across: 0 }, radius: width * 0.3, from: 90 - skew, to: 90 },
-    { type: 'text', at: { along: -width * 0.02, across: width * 0.33 }, text: `${Number(skew.toFixed(2))}°`, anchor: 'end', turned: 0, lift: 'on' },
+    {
+      type: 'text',
+      at: { along: -width * 0.02, across: width * 0.33 },
+      text: `${Number(skew.toFixed(2))}°`,
+      anchor: 'end',
+      turned: 0,
+      lift: 'on',
+    },
   ];
 }
 
@@ -52,7 +71,13 @@ function measures(joint: JointGeometry, unit: string, left: number, gap: number)
   const ahead = Math.max(reach * 1.25, gap * 0.8);
   const beside = (s: number, distance: number): Spot => spotOnCut(skew, s, distance);
   return [
-    ...dimension({ along: left + gap * 0.7, across: 0 }, { along: left + gap * 0.7, across: width }, measure(width, unit), 90, 'above'),
+    ...dimension(
+      { along: left + gap * 0.7, across: 0 },
+      { along: left + gap * 0.7, across: width },
+      measure(width, unit),
+      90,
+      'above',
+    ),
     ...dimension(beside(0, ahead), beside(cutLength, ahead), measure(cutLength, unit), 90 - skew, 'below'),
     line('help', beside(0, 0), beside(0, ahead * 1.1)),
     line('help', beside(cutLength, 0), beside(cutLength, ahead * 1.1)),
@@ -62,7 +87,8 @@ function measures(joint: JointGeometry, unit: string, left: number, gap: number)
 /** The drawing of a belt's joint; undefined when there is nothing to draw. */
 export function jointDrawing({ geometry, unit, belt }: BeltJoint): Drawing | undefined {
   if (geometry === undefined) return undefined;
-  if (geometry.hand === 'left') return mirroredDrawing(rightHandDrawing(otherHand(geometry), unit, belt), geometry.width);
+  if (geometry.hand === 'left')
+    return mirroredDrawing(rightHandDrawing(otherHand(geometry), unit, belt), geometry.width);
   return rightHandDrawing(geometry, unit, belt);
 }
 
@@ -83,8 +109,20 @@ function rightHandDrawing(geometry: JointGeometry, unit: string, belt: string): 
       ...holes.map(({ at }): Shape => ({ type: 'circle', style: 'hole', centre: at, diameter: geometry.drawnPunch })),
       ...skewShapes(geometry, unit, gap),
       ...measures(geometry, unit, left, gap),
-      { type: 'arrow', style: 'travel', from: { along: offset / 2 - side * 0.5, across: travel }, to: { along: offset / 2 + side * 0.5, across: travel } },
-      { type: 'text', at: { along: offset / 2, across: travel }, text: 'travel', anchor: 'middle', turned: 0, lift: 'below' },
+      {
+        type: 'arrow',
+        style: 'travel',
+        from: { along: offset / 2 - side * 0.5, across: travel },
+        to: { along: offset / 2 + side * 0.5, across: travel },
+      },
+      {
+        type: 'text',
+        at: { along: offset / 2, across: travel },
+        text: 'travel',
+        anchor: 'middle',
+        turned: 0,
+        lift: 'below',
+      },
     ],
   };
 }

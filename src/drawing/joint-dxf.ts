@@ -17,17 +17,27 @@ export interface Refused {
   readonly refused: string;
 }
 
-export const isRefused = (outcome: string | Uint8Array | Refused): outcome is Refused => typeof outcome === 'object' && 'refused' in outcome;
+export const isRefused = (outcome: string | Uint8Array | Refused): outcome is Refused =>
+  typeof outcome === 'object' && 'refused' in outcome;
 
 /**
  * What a machine or a crew may not be given, in a sentence: a pattern with holes missing, of a size that nobody named, or off the belt.
  */
-export function patternRefusal(joint: JointGeometry | string, { cutOnly = false }: Pick<JointFileOptions, 'cutOnly'>): string | undefined {
+export function patternRefusal(
+  joint: JointGeometry | string,
+  { cutOnly = false }: Pick<JointFileOptions, 'cutOnly'>,
+): string | undefined {
   if (typeof joint === 'string') return `The joint can't be drawn: ${joint}.`;
   if (cutOnly) return undefined;
-  if (joint.series === undefined) return joint.patternFaults.length > 0 ? joint.patternFaults.join(' ') : 'There are no plates to drill for: the joint has no plate series. Choose one, or ask for the cut alone.';
-  if (joint.series.punch === undefined) return "The holes have no diameter: enter the plate series' punch size, or ask for the cut alone.";
-  return joint.patternFaults.length > 0 ? `${joint.patternFaults.join(' ')} Ask for the cut alone, or change the joint.` : undefined;
+  if (joint.series === undefined)
+    return joint.patternFaults.length > 0
+      ? joint.patternFaults.join(' ')
+      : 'There are no plates to drill for: the joint has no plate series. Choose one, or ask for the cut alone.';
+  if (joint.series.punch === undefined)
+    return "The holes have no diameter: enter the plate series' punch size, or ask for the cut alone.";
+  return joint.patternFaults.length > 0
+    ? `${joint.patternFaults.join(' ')} Ask for the cut alone, or change the joint.`
+    : undefined;
 }
 
 /** Layers with their colours by number: 7 is black on white, white on black. */
@@ -38,7 +48,12 @@ type Layer = keyof typeof layers;
 const letters = 8;
 
 /** A text that ends no line of the file and starts no control code ("%%"). */
-const plainText = (text: string): string => [...text].map((letter) => ((letter.codePointAt(0) ?? 0) < 32 || letter === '\u007f' ? ' ' : letter)).join('').replaceAll('%%', '% %').trim();
+const plainText = (text: string): string =>
+  [...text]
+    .map((letter) => ((letter.codePointAt(0) ?? 0) < 32 || letter === '\u007f' ? ' ' : letter))
+    .join('')
+    .replaceAll('%%', '% %')
+    .trim();
 
 /**
  * The joint as DXF at 1:1, in the belt's axes and the unit named in the file ($INSUNITS).
@@ -81,9 +96,15 @@ export async function jointDxf(joint: JointGeometry | string, options: JointFile
   segment('text', ...squares.trailing.line);
   if (offset > 0) segment('text', ...squares.leading.line);
   if (!cutOnly && series?.punch !== undefined) {
-    for (const { corners } of plates) file.addLWPolyline(corners.map((corner) => ({ point: { x: corner.along, y: corner.across } })), { flags: LWPolylineFlags.Closed, layerName: 'plates' });
+    for (const { corners } of plates)
+      file.addLWPolyline(
+        corners.map((corner) => ({ point: { x: corner.along, y: corner.across } })),
+        { flags: LWPolylineFlags.Closed, layerName: 'plates' },
+      );
     for (const { at } of holes) file.addCircle(point(at), series.punch / 2, { layerName: 'holes' });
   }
-  lines.forEach((line, index) => file.addText(point3d(-back, lineFoot(index)), height, plainText(line), { layerName: 'text' }));
+  lines.forEach((line, index) =>
+    file.addText(point3d(-back, lineFoot(index)), height, plainText(line), { layerName: 'text' }),
+  );
   return file.stringify();
 }

@@ -1,4 +1,4 @@
-import { skewLoss } from '../functions/layout.ts';
+import { skewLoss } from '../functions/cut.ts';
 import type { JointGeometry } from './joint.ts';
 import { fineText, type LengthUnit, onTape, tapeText } from './tape.ts';
 
@@ -53,9 +53,26 @@ export type DimensionKey = keyof typeof names;
 /** All that a card, a table or a drawing says of the joint in numbers; nothing in it needs to be computed again. */
 export function jointReport(joint: JointGeometry, unit: LengthUnit): JointReport {
   const { width, skew, offset, cutLength, back, diagonal, plates, holes, series, edgeLeft, strips } = joint;
-  const taped = (key: DimensionKey, value: number): Dimension => ({ key, name: names[key], value, tape: onTape(value, unit), text: tapeText(value, unit) });
-  const fine = (key: DimensionKey, value: number): Dimension => ({ key, name: names[key], value, tape: onTape(value, unit), text: fineText(value, unit) });
-  const bare = (key: DimensionKey, value: number, text = String(value)): Dimension => ({ key, name: names[key], value, text });
+  const taped = (key: DimensionKey, value: number): Dimension => ({
+    key,
+    name: names[key],
+    value,
+    tape: onTape(value, unit),
+    text: tapeText(value, unit),
+  });
+  const fine = (key: DimensionKey, value: number): Dimension => ({
+    key,
+    name: names[key],
+    value,
+    tape: onTape(value, unit),
+    text: fineText(value, unit),
+  });
+  const bare = (key: DimensionKey, value: number, text = String(value)): Dimension => ({
+    key,
+    name: names[key],
+    value,
+    text,
+  });
   const loss = skewLoss.evaluate([width, skew]);
   const [strip] = strips;
   return {
@@ -73,23 +90,28 @@ export function jointReport(joint: JointGeometry, unit: LengthUnit): JointReport
       taped('cut', cutLength),
       ...(typeof loss === 'number' ? [taped('loss', loss)] : []),
       ...(plates.length === 0 ? [] : [bare('plates', plates.length)]),
-      ...(series === undefined || edgeLeft === undefined ? [] : [
-        fine('pitch', series.pitch),
-        fine('plate', series.plate),
-        taped('edge', edgeLeft),
-      ]),
-      ...(series === undefined || holes.length === 0 ? [] : [
-        bare('holes', holes.length),
-        bare('holesPerSide', series.perSide),
-        fine('holeBack', series.holeBack),
-        ...(series.perSide > 1 ? [fine('holeGap', series.holeGap)] : []),
-        ...(series.punch === undefined ? [] : [fine('punch', series.punch)]),
-      ]),
-      ...(strip === undefined ? [] : [
-        bare('strips', strips.length),
-        taped('strip', strip.length),
-        taped('stripTotal', strips.reduce((sum, { length }) => sum + length, 0)),
-      ]),
+      ...(series === undefined || edgeLeft === undefined
+        ? []
+        : [fine('pitch', series.pitch), fine('plate', series.plate), taped('edge', edgeLeft)]),
+      ...(series === undefined || holes.length === 0
+        ? []
+        : [
+            bare('holes', holes.length),
+            bare('holesPerSide', series.perSide),
+            fine('holeBack', series.holeBack),
+            ...(series.perSide > 1 ? [fine('holeGap', series.holeGap)] : []),
+            ...(series.punch === undefined ? [] : [fine('punch', series.punch)]),
+          ]),
+      ...(strip === undefined
+        ? []
+        : [
+            bare('strips', strips.length),
+            taped('strip', strip.length),
+            taped(
+              'stripTotal',
+              strips.reduce((sum, { length }) => sum + length, 0),
+            ),
+          ]),
     ],
   };
 }

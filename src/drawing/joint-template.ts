@@ -16,26 +16,39 @@ const mostSheets = 100;
 const crossArm = 3;
 
 /** Length, divisions and name of the line that proves a print's scale. */
-const checkLine = { mm: { length: 100, divisions: 10, name: '100 mm' }, in: { length: 101.6, divisions: 8, name: '4 in' } } as const satisfies Record<LengthUnit, unknown>;
+const checkLine = {
+  mm: { length: 100, divisions: 10, name: '100 mm' },
+  in: { length: 101.6, divisions: 8, name: '4 in' },
+} as const satisfies Record<LengthUnit, unknown>;
 
 function cross({ x, y }: Point): Mark[] {
-  return [rule('mark', { x: x - crossArm, y }, { x: x + crossArm, y }), rule('mark', { x, y: y - crossArm }, { x, y: y + crossArm })];
+  return [
+    rule('mark', { x: x - crossArm, y }, { x: x + crossArm, y }),
+    rule('mark', { x, y: y - crossArm }, { x, y: y + crossArm }),
+  ];
 }
 
 /** Where this sheet is laid on a neighbour: a line in the middle of what both show, two crosses on it, the neighbour's name. */
 function joinMarks({ tiles, window }: Tiling, tile: Tile): Mark[] {
-  const at = (row: number, column: number): Tile | undefined => tiles.find((other) => other.row === row && other.column === column);
+  const at = (row: number, column: number): Tile | undefined =>
+    tiles.find((other) => other.row === row && other.column === column);
   const { x, y, width, height } = window;
-  const upright = (other: Tile | undefined, place: number): Mark[] => (other === undefined ? [] : [
-    rule('faint', { x: place, y }, { x: place, y: y + height }),
-    ...[0.12, 0.88].flatMap((share) => cross({ x: place, y: y + height * share })),
-    text({ x: place, y: y - 3 }, `on ${other.label}`, 'middle'),
-  ]);
-  const level = (other: Tile | undefined, place: number): Mark[] => (other === undefined ? [] : [
-    rule('faint', { x, y: place }, { x: x + width, y: place }),
-    ...[0.12, 0.88].flatMap((share) => cross({ x: x + width * share, y: place })),
-    text({ x: x - 3, y: place }, `on ${other.label}`, 'middle', 90),
-  ]);
+  const upright = (other: Tile | undefined, place: number): Mark[] =>
+    other === undefined
+      ? []
+      : [
+          rule('faint', { x: place, y }, { x: place, y: y + height }),
+          ...[0.12, 0.88].flatMap((share) => cross({ x: place, y: y + height * share })),
+          text({ x: place, y: y - 3 }, `on ${other.label}`, 'middle'),
+        ];
+  const level = (other: Tile | undefined, place: number): Mark[] =>
+    other === undefined
+      ? []
+      : [
+          rule('faint', { x, y: place }, { x: x + width, y: place }),
+          ...[0.12, 0.88].flatMap((share) => cross({ x: x + width * share, y: place })),
+          text({ x: x - 3, y: place }, `on ${other.label}`, 'middle', 90),
+        ];
   return [
     ...upright(at(tile.row, tile.column - 1), x + overlap / 2),
     ...upright(at(tile.row, tile.column + 1), x + width - overlap / 2),
@@ -60,25 +73,45 @@ function checkMarks(unit: LengthUnit, x: number, y: number): Mark[] {
 function keyMap({ tiles, rows, columns, matrix }: Tiling, tile: Tile, joint: JointGeometry, box: Box): Mark[] {
   const [first] = tiles;
   if (first === undefined) return [];
-  const origin = { x: first.shows.x - first.column * (first.shows.width - overlap), y: first.shows.y - first.row * (first.shows.height - overlap) };
-  const whole = { width: columns * (first.shows.width - overlap) + overlap, height: rows * (first.shows.height - overlap) + overlap };
+  const origin = {
+    x: first.shows.x - first.column * (first.shows.width - overlap),
+    y: first.shows.y - first.row * (first.shows.height - overlap),
+  };
+  const whole = {
+    width: columns * (first.shows.width - overlap) + overlap,
+    height: rows * (first.shows.height - overlap) + overlap,
+  };
   const scale = Math.min(box.width / whole.width, box.height / whole.height);
   const start = { x: box.x + box.width - whole.width * scale, y: box.y + (box.height - whole.height * scale) / 2 };
-  const small = ({ x, y }: Point): Point => ({ x: start.x + (x - origin.x) * scale, y: start.y + (y - origin.y) * scale });
+  const small = ({ x, y }: Point): Point => ({
+    x: start.x + (x - origin.x) * scale,
+    y: start.y + (y - origin.y) * scale,
+  });
   return [
     ...tiles.map((other): Mark => ({
-      type: 'box', pen: 'thin', ...(other === tile ? { fill: 0.8 } : {}),
+      type: 'box',
+      pen: 'thin',
+      ...(other === tile ? { fill: 0.8 } : {}),
       box: { ...small(other.shows), width: other.shows.width * scale, height: other.shows.height * scale },
     })),
     rule('mark', small(onPaper(matrix, joint.nearEnd)), small(onPaper(matrix, joint.farEnd))),
-    ...(first.shows.width * scale < 7 ? [] : tiles.map((other): Mark => {
-      const corner = small(other.shows);
-      return text({ x: corner.x + (other.shows.width * scale) / 2, y: corner.y + other.shows.height * scale * 0.25 }, other.label, 'middle', 0, smallSize);
-    })),
+    ...(first.shows.width * scale < 7
+      ? []
+      : tiles.map((other): Mark => {
+          const corner = small(other.shows);
+          return text(
+            { x: corner.x + (other.shows.width * scale) / 2, y: corner.y + other.shows.height * scale * 0.25 },
+            other.label,
+            'middle',
+            0,
+            smallSize,
+          );
+        })),
   ];
 }
 
-const inside = ({ x, y }: Point, box: Box): boolean => x >= box.x && x <= box.x + box.width && y >= box.y && y <= box.y + box.height;
+const inside = ({ x, y }: Point, box: Box): boolean =>
+  x >= box.x && x <= box.x + box.width && y >= box.y && y <= box.y + box.height;
 
 function sheet(tiling: Tiling, tile: Tile, joint: JointGeometry, { unit, belt, paper }: TemplateOptions): Paper {
   const { width, height } = paperSizes[paper];
@@ -87,31 +120,67 @@ function sheet(tiling: Tiling, tile: Tile, joint: JointGeometry, { unit, belt, p
   const placed = { ...matrix, e: matrix.e + shift.x, f: matrix.f + shift.y };
   const corner = onPaper(placed, joint.nearEnd);
   const trailingUp = joint.hand === 'right';
-  const edges = tile.outlines.flatMap((outline) => (outline.type === 'line' && outline.name === 'belt-edge' ? outline.points.map((spot) => onPaper(placed, spot).y) : []));
+  const edges = tile.outlines.flatMap((outline) =>
+    outline.type === 'line' && outline.name === 'belt-edge'
+      ? outline.points.map((spot) => onPaper(placed, spot).y)
+      : [],
+  );
   const outer = Math.min(...edges) - 4;
   const scale = scaleOf(matrix);
   const travel = { x: matrix.a / scale, y: matrix.b / scale };
   const travelAt = { x: window.x + window.width * 0.66, y: height - 15 };
-  const endLabel = (up: boolean): Mark[] => (tile.row === (up ? 0 : rows - 1) ? [text({ x: window.x + overlap + 4, y: up ? window.y + 4 : window.y + window.height - 4 }, `${up === trailingUp ? 'trailing' : 'leading'} end`, 'start')] : []);
+  const endLabel = (up: boolean): Mark[] =>
+    tile.row === (up ? 0 : rows - 1)
+      ? [
+          text(
+            { x: window.x + overlap + 4, y: up ? window.y + 4 : window.y + window.height - 4 },
+            `${up === trailingUp ? 'trailing' : 'leading'} end`,
+            'start',
+          ),
+        ]
+      : [];
   const name = `Joint of belt ${belt === '' ? 'without a name' : belt}, 1:1`;
   return {
     title: `${name}, sheet ${tile.label}`,
-    width, height,
+    width,
+    height,
     marks: [
       { type: 'view', matrix: placed, outlines: tile.outlines, clip: window },
       ...endLabel(true),
       ...endLabel(false),
-      ...(inside({ x: corner.x, y: outer }, window) && inside({ x: corner.x + 30, y: corner.y }, window) ? [
-        rule('thin', shifted(corner, 0, -1), { x: corner.x, y: outer + 1.5 }),
-        text({ x: corner.x, y: outer }, 'marked corner', 'start'),
-      ] : []),
+      ...(inside({ x: corner.x, y: outer }, window) && inside({ x: corner.x + 30, y: corner.y }, window)
+        ? [
+            rule('thin', shifted(corner, 0, -1), { x: corner.x, y: outer + 1.5 }),
+            text({ x: corner.x, y: outer }, 'marked corner', 'start'),
+          ]
+        : []),
       ...joinMarks(tiling, tile),
       ...checkMarks(unit, window.x, height - 15),
-      { type: 'arrow', pen: 'travel', from: shifted(travelAt, -travel.x * 8, -travel.y * 8), to: shifted(travelAt, travel.x * 8, travel.y * 8), heads: 'to' },
+      {
+        type: 'arrow',
+        pen: 'travel',
+        from: shifted(travelAt, -travel.x * 8, -travel.y * 8),
+        to: shifted(travelAt, travel.x * 8, travel.y * 8),
+        heads: 'to',
+      },
       text(shifted(travelAt, 10, 0), 'travel', 'start'),
-      text({ x: window.x + 110, y: height - 11.8 }, "Thick: belt's edge. Thin: cut, plates, holes.", 'start', 0, smallSize),
+      text(
+        { x: window.x + 110, y: height - 11.8 },
+        "Thick: belt's edge. Thin: cut, plates, holes.",
+        'start',
+        0,
+        smallSize,
+      ),
       ...keyMap(tiling, tile, joint, { x: width - window.x - 58, y: height - 25, width: 58, height: 15 }),
-      text({ x: window.x, y: height - 7 }, fitted(`${name}. Sheet ${tile.label}, ${tiles.indexOf(tile) + 1} of ${tiles.length}. Seen from above, carrying side up. Lay crosses on crosses and tape.`, labelSize, width - 2 * window.x), 'start'),
+      text(
+        { x: window.x, y: height - 7 },
+        fitted(
+          `${name}. Sheet ${tile.label}, ${tiles.indexOf(tile) + 1} of ${tiles.length}. Seen from above, carrying side up. Lay crosses on crosses and tape.`,
+          labelSize,
+          width - 2 * window.x,
+        ),
+        'start',
+      ),
     ],
   };
 }
@@ -122,12 +191,18 @@ export function templatePapers(joint: JointGeometry | string, options: TemplateO
   if (refused !== undefined || typeof joint === 'string') return { refused: refused ?? String(joint) };
   const { unit, paper, cutOnly = false } = options;
   const tiling = templateTiling(joint, unit, paper, { cutOnly, most: mostSheets });
-  if (typeof tiling === 'number') return { refused: `A 1:1 template of this joint would take ${tiling} sheets of ${paper}; at most ${mostSheets} are made. Use larger paper, or the DXF.` };
+  if (typeof tiling === 'number')
+    return {
+      refused: `A 1:1 template of this joint would take ${tiling} sheets of ${paper}; at most ${mostSheets} are made. Use larger paper, or the DXF.`,
+    };
   return tiling.tiles.map((tile) => sheet(tiling, tile, joint, options));
 }
 
 /** The template as PDF, a sheet a page. */
-export async function jointTemplate(joint: JointGeometry | string, options: TemplateOptions): Promise<Uint8Array | Refused> {
+export async function jointTemplate(
+  joint: JointGeometry | string,
+  options: TemplateOptions,
+): Promise<Uint8Array | Refused> {
   const papers = templatePapers(joint, options);
   return 'refused' in papers ? papers : paperPdf(papers, `1:1 template of the joint of belt ${options.belt}`);
 }

@@ -1,6 +1,6 @@
 import { isFault, type Matrix } from '../formula/values.ts';
 import { holeSpots, plateSpots, tightenTurn } from '../functions/plates.ts';
-import { skewLength, skewOffset, squareDiagonal, stripLength } from '../functions/layout.ts';
+import { skewLength, skewOffset, squareDiagonal, stripLength } from '../functions/cut.ts';
 import type { EngineeringFunction } from '../formula/define.ts';
 import { type Hand, mirrored, type Spot, spotOnCut } from './belt-axes.ts';
 
@@ -140,8 +140,14 @@ const mapped = (corners: SquareMark['corners'], change: (spot: Spot) => Spot): S
 
 /** A square line at `along` and the rectangle `back` from it. */
 function squareMark(width: number, along: number, back: number): SquareMark {
-  const [first, second]: [Spot, Spot] = [{ along, across: 0 }, { along, across: width }];
-  return { line: [first, second], corners: [first, second, { along: along + back, across: width }, { along: along + back, across: 0 }] };
+  const [first, second]: [Spot, Spot] = [
+    { along, across: 0 },
+    { along, across: width },
+  ];
+  return {
+    line: [first, second],
+    corners: [first, second, { along: along + back, across: width }, { along: along + back, across: 0 }],
+  };
 }
 
 /** The strips, or why there are none. */
@@ -167,14 +173,23 @@ function bareJoint(inputs: JointInputs): JointGeometry {
   const offset = scalar(skewOffset, width, skew);
   const strips = stripsOf(inputs, cutLength);
   return {
-    width, skew, cutLength, offset, back,
+    width,
+    skew,
+    cutLength,
+    offset,
+    back,
     hand: 'right',
     nearEnd: { along: 0, across: 0 },
     farEnd: { along: offset, across: width },
     diagonal: scalar(squareDiagonal, width, back),
     squares: { trailing: squareMark(width, 0, -back), leading: squareMark(width, offset, back) },
     strips: typeof strips === 'string' ? [] : strips,
-    plates: [], holes: [], series: undefined, drawnPunch: 0, edgeLeft: undefined, reach: 0,
+    plates: [],
+    holes: [],
+    series: undefined,
+    drawnPunch: 0,
+    edgeLeft: undefined,
+    reach: 0,
     patternFaults: [],
     remarks: typeof strips === 'string' ? [`No strips are drawn: ${strips}.`] : [],
   };
@@ -184,57 +199,87 @@ function bareJoint(inputs: JointInputs): JointGeometry {
 function edgeFaults(holes: readonly Hole[], width: number, punch: number): string[] {
   const radius = punch / 2;
   const outside = holes.filter(({ at }) => at.across < radius || at.across > width - radius).length;
-  return outside === 0 ? [] : [`${outside === 1 ? '1 hole lies' : `${outside} holes lie`} on or beyond the belt's edge: the outer plates need more edge distance at this skew.`];
+  return outside === 0
+    ? []
+    : [
+        `${outside === 1 ? '1 hole lies' : `${outside} holes lie`} on or beyond the belt's edge: the outer plates need more edge distance at this skew.`,
+      ];
 }
 
-const faulty = (joint: JointGeometry, faults: readonly string[]): JointGeometry => ({ ...joint, patternFaults: faults, remarks: [...faults, ...joint.remarks] });
+const faulty = (joint: JointGeometry, faults: readonly string[]): JointGeometry => ({
+  ...joint,
+  patternFaults: faults,
+  remarks: [...faults, ...joint.remarks],
+});
 
 function platedJoint(joint: JointGeometry, series: PlateData, unit: string | undefined): JointGeometry {
   const { width, skew } = joint;
   const { pitch, plate, leastEdge, holeBack, holeGap, perSide, punch } = series;
   const lengths = unit === undefined ? '' : ` (lengths in ${unit})`;
   const spots = rows(plateSpots, width, skew, pitch, plate, leastEdge);
-  if (typeof spots === 'string') return faulty(joint, [`No plates are drawn: ${spots}${lengths}. Check the width of the belt, or choose another plate series.`]);
+  if (typeof spots === 'string')
+    return faulty(joint, [
+      `No plates are drawn: ${spots}${lengths}. Check the width of the belt, or choose another plate series.`,
+    ]);
   const punched = rows(holeSpots, width, skew, pitch, plate, leastEdge, holeBack, holeGap, perSide);
-  if (punch !== undefined && !(punch > 0)) return faulty(joint, [`No plates are drawn: the punch size must be more than 0; ${punch} was given${lengths}.`]);
+  if (punch !== undefined && !(punch > 0))
+    return faulty(joint, [`No plates are drawn: the punch size must be more than 0; ${punch} was given${lengths}.`]);
   const drawnPunch = punch ?? holeBack * shareOfHoleBack;
   const reach = holeBack + drawnPunch / 2 + beyondHoles * drawnPunch;
   const plates = spots.flatMap(([run], index): Plate[] => {
     if (run === undefined) return [];
     const corner = (side: number, ahead: number): Spot => spotOnCut(skew, run + (side * plate) / 2, ahead);
-    return [{
-      number: index + 1,
-      turn: scalar(tightenTurn, spots.length, index + 1),
-      centre: spotOnCut(skew, run, 0),
-      corners: [corner(-1, -reach), corner(1, -reach), corner(1, reach), corner(-1, reach)],
-    }];
+    return [
+      {
+        number: index + 1,
+        turn: scalar(tightenTurn, spots.length, index + 1),
+        centre: spotOnCut(skew, run, 0),
+        corners: [corner(-1, -reach), corner(1, -reach), corner(1, reach), corner(-1, reach)],
+      },
+    ];
   });
-  const holes = typeof punched === 'string' ? [] : punched.flatMap(([along, across], index): Hole[] =>
-    along === undefined || across === undefined ? [] : [{
-      number: index + 1,
-      plate: 1 + Math.floor(index / (2 * perSide)),
-      at: { along, across },
-      end: Math.floor(index / perSide) % 2 === 0 ? 'trailing' : 'leading',
-    }],
-  );
+  const holes =
+    typeof punched === 'string'
+      ? []
+      : punched.flatMap(([along, across], index): Hole[] =>
+          along === undefined || across === undefined
+            ? []
+            : [
+                {
+                  number: index + 1,
+                  plate: 1 + Math.floor(index / (2 * perSide)),
+                  at: { along, across },
+                  end: Math.floor(index / perSide) % 2 === 0 ? 'trailing' : 'leading',
+                },
+              ],
+        );
   const first = spots[0]?.[0] ?? 0;
-  return faulty(
-    { ...joint, plates, holes, series, drawnPunch, reach, edgeLeft: first - plate / 2 },
-    [...(typeof punched === 'string' ? [`No holes are drawn: ${punched}${lengths}. Check the figures of the plate series.`] : []), ...edgeFaults(holes, width, punch ?? 0)],
-  );
+  return faulty({ ...joint, plates, holes, series, drawnPunch, reach, edgeLeft: first - plate / 2 }, [
+    ...(typeof punched === 'string'
+      ? [`No holes are drawn: ${punched}${lengths}. Check the figures of the plate series.`]
+      : []),
+    ...edgeFaults(holes, width, punch ?? 0),
+  ]);
 }
 
 /** The same joint with the other hand: mirrored across the belt's centre line. */
 export function otherHand(joint: JointGeometry): JointGeometry {
   const over = (spot: Spot): Spot => mirrored(spot, joint.width);
-  const square = ({ line: [from, to], corners }: SquareMark): SquareMark => ({ line: [over(from), over(to)], corners: mapped(corners, over) });
+  const square = ({ line: [from, to], corners }: SquareMark): SquareMark => ({
+    line: [over(from), over(to)],
+    corners: mapped(corners, over),
+  });
   return {
     ...joint,
     hand: joint.hand === 'right' ? 'left' : 'right',
     nearEnd: over(joint.nearEnd),
     farEnd: over(joint.farEnd),
     squares: { trailing: square(joint.squares.trailing), leading: square(joint.squares.leading) },
-    plates: joint.plates.map((plate) => ({ ...plate, centre: over(plate.centre), corners: mapped(plate.corners, over) })),
+    plates: joint.plates.map((plate) => ({
+      ...plate,
+      centre: over(plate.centre),
+      corners: mapped(plate.corners, over),
+    })),
     holes: joint.holes.map((hole) => ({ ...hole, at: over(hole.at) })),
     strips: joint.strips.map((strip) => ({ ...strip, from: over(strip.from), to: over(strip.to) })),
   };
@@ -253,7 +298,11 @@ export function jointGeometry(inputs: JointInputs): JointGeometry | string {
 }
 
 /** Outline of one belt end as far as `length` from its square line, in order round it from the marked corner's side of the cut. */
-export function beltEnd({ nearEnd, farEnd, offset }: JointGeometry, end: BeltEnd, length: number): readonly [Spot, Spot, Spot, Spot] {
+export function beltEnd(
+  { nearEnd, farEnd, offset }: JointGeometry,
+  end: BeltEnd,
+  length: number,
+): readonly [Spot, Spot, Spot, Spot] {
   const along = end === 'trailing' ? -length : offset + length;
   return [nearEnd, farEnd, { along, across: farEnd.across }, { along, across: nearEnd.across }];
 }

@@ -1,6 +1,17 @@
 import type { PDFFont, PDFOperator } from '@cantoo/pdf-lib';
 import type { Spot } from './belt-axes.ts';
-import { arrowHeads, type Box, type Mark, type Outline, type Paper, type PenName, pens, type Point, scaleOf, type TextMark } from './paper.ts';
+import {
+  arrowHeads,
+  type Box,
+  type Mark,
+  type Outline,
+  type Paper,
+  type PenName,
+  pens,
+  type Point,
+  scaleOf,
+  type TextMark,
+} from './paper.ts';
 
 /**
  * Papers as one PDF, a page each, at their true size.
@@ -35,7 +46,14 @@ class PageWriter {
 
   #pen(name: PenName, scale: number): PDFOperator[] {
     const { width, grey, dash } = { dash: [], ...pens[name] };
-    return [this.#pdf.setLineWidth(width / scale), this.#pdf.setStrokingGrayscaleColor(grey), this.#pdf.setDashPattern(dash.map((length) => length / scale), 0)];
+    return [
+      this.#pdf.setLineWidth(width / scale),
+      this.#pdf.setStrokingGrayscaleColor(grey),
+      this.#pdf.setDashPattern(
+        dash.map((length) => length / scale),
+        0,
+      ),
+    ];
   }
 
   #path(points: readonly Point[]): PDFOperator[] {
@@ -71,9 +89,20 @@ class PageWriter {
       case 'line':
         return [...pen, ...this.#path(points(outline.points)), this.#pdf.stroke()];
       case 'area':
-        return [...pen, ...this.#filling(outline.fill), ...this.#path(points(outline.corners)), this.#pdf.closePath(), this.#paint(outline.pen, outline.fill)];
+        return [
+          ...pen,
+          ...this.#filling(outline.fill),
+          ...this.#path(points(outline.corners)),
+          this.#pdf.closePath(),
+          this.#paint(outline.pen, outline.fill),
+        ];
       case 'circle':
-        return [...pen, ...this.#filling(outline.fill), ...this.#circle({ x: outline.centre.along, y: outline.centre.across }, outline.diameter / 2), this.#paint(outline.pen, outline.fill)];
+        return [
+          ...pen,
+          ...this.#filling(outline.fill),
+          ...this.#circle({ x: outline.centre.along, y: outline.centre.across }, outline.diameter / 2),
+          this.#paint(outline.pen, outline.fill),
+        ];
     }
   }
 
@@ -125,11 +154,18 @@ class PageWriter {
         return [...this.#pen(mark.pen, 1), ...this.#path(mark.points), pdf.stroke()];
       case 'box': {
         const { x, y, width, height } = mark.box;
-        return [...(mark.pen === undefined ? [] : this.#pen(mark.pen, 1)), ...this.#filling(mark.fill), pdf.rectangle(x, y, width, height), this.#paint(mark.pen, mark.fill)];
+        return [
+          ...(mark.pen === undefined ? [] : this.#pen(mark.pen, 1)),
+          ...this.#filling(mark.fill),
+          pdf.rectangle(x, y, width, height),
+          this.#paint(mark.pen, mark.fill),
+        ];
       }
       case 'arrow':
         return [
-          ...this.#pen(mark.pen, 1), ...this.#path([mark.from, mark.to]), pdf.stroke(),
+          ...this.#pen(mark.pen, 1),
+          ...this.#path([mark.from, mark.to]),
+          pdf.stroke(),
           pdf.setFillingGrayscaleColor(pens[mark.pen].grey),
           ...arrowHeads(mark).flatMap((corners) => [...this.#path(corners), pdf.closePath(), pdf.fill()]),
         ];
@@ -144,8 +180,15 @@ export async function paperPdf(papers: readonly Paper[], title: string): Promise
   const pdf = await import('@cantoo/pdf-lib');
   const file = await pdf.PDFDocument.create({ updateMetadata: false });
   file.setTitle(title);
-  const faces = { plain: await file.embedFont(pdf.StandardFonts.Helvetica), bold: await file.embedFont(pdf.StandardFonts.HelveticaBold) };
-  const face = (name: keyof Faces): Face => ({ font: faces[name], name, letters: new Set(faces[name].getCharacterSet()) });
+  const faces = {
+    plain: await file.embedFont(pdf.StandardFonts.Helvetica),
+    bold: await file.embedFont(pdf.StandardFonts.HelveticaBold),
+  };
+  const face = (name: keyof Faces): Face => ({
+    font: faces[name],
+    name,
+    letters: new Set(faces[name].getCharacterSet()),
+  });
   const writer = new PageWriter(pdf, { plain: face('plain'), bold: face('bold') });
   for (const { width, height, marks } of papers) {
     const page = file.addPage([width * pointsPerMillimetre, height * pointsPerMillimetre]);

@@ -1,5 +1,17 @@
 import type { Spot } from './belt-axes.ts';
-import { arrowHeads, type Box, type Mark, type Matrix, type Outline, type Paper, type PenName, pens, type Point, scaleOf, type TextMark } from './paper.ts';
+import {
+  arrowHeads,
+  type Box,
+  type Mark,
+  type Matrix,
+  type Outline,
+  type Paper,
+  type PenName,
+  pens,
+  type Point,
+  scaleOf,
+  type TextMark,
+} from './paper.ts';
 
 /**
  * A paper as SVG text, its size in millimetres.
@@ -7,9 +19,14 @@ import { arrowHeads, type Box, type Mark, type Matrix, type Outline, type Paper,
  * Coordinates of views are written as they are, at full precision, under their matrix; those of the paper itself to a thousandth of a millimetre.
  * Looks are attributes, not rules, so that several drawings stand in one page without minding each other; black on white whatever the page wears.
  */
-const escaped = (text: string): string => text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
+const escaped = (text: string): string =>
+  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 const short = (value: number): string => String(Number(value.toFixed(3)) + 0);
-const grey = (level: number): string => `#${Math.round(level * 255).toString(16).padStart(2, '0').repeat(3)}`;
+const grey = (level: number): string =>
+  `#${Math.round(level * 255)
+    .toString(16)
+    .padStart(2, '0')
+    .repeat(3)}`;
 
 /** A pen's attributes for lines that are enlarged by `scale` when drawn. */
 function stroke(name: PenName, scale = 1): string {
@@ -18,8 +35,10 @@ function stroke(name: PenName, scale = 1): string {
   return `stroke="${grey(level)}" stroke-width="${sized(width)}"${dash === undefined ? '' : ` stroke-dasharray="${dash.map(sized).join(' ')}"`}`;
 }
 
-const path = (points: readonly Point[]): string => points.map(({ x, y }, index) => `${index === 0 ? 'M' : 'L'}${short(x)} ${short(y)}`).join('');
-const exactPath = (spots: readonly Spot[]): string => spots.map(({ along, across }, index) => `${index === 0 ? 'M' : 'L'}${along} ${across}`).join('');
+const path = (points: readonly Point[]): string =>
+  points.map(({ x, y }, index) => `${index === 0 ? 'M' : 'L'}${short(x)} ${short(y)}`).join('');
+const exactPath = (spots: readonly Spot[]): string =>
+  spots.map(({ along, across }, index) => `${index === 0 ? 'M' : 'L'}${along} ${across}`).join('');
 const filling = (fill: number | undefined): string => `fill="${fill === undefined ? 'none' : grey(fill)}"`;
 
 function outlineText(outline: Outline, scale: number): string {
@@ -34,12 +53,19 @@ function outlineText(outline: Outline, scale: number): string {
   }
 }
 
-const rectangle = ({ x, y, width, height }: Box): string => `x="${short(x)}" y="${short(y)}" width="${short(width)}" height="${short(height)}"`;
+const rectangle = ({ x, y, width, height }: Box): string =>
+  `x="${short(x)}" y="${short(y)}" width="${short(width)}" height="${short(height)}"`;
 
 function viewText(matrix: Matrix, outlines: readonly Outline[], clip: Box | undefined, name: string): string {
   const { a, b, c, d, e, f } = matrix;
-  const group = [`<g transform="matrix(${[a, b, c, d, e, f].join(' ')})">`, ...outlines.map((outline) => outlineText(outline, scaleOf(matrix))), '</g>'].join('\n');
-  return clip === undefined ? group : `<clipPath id="${name}"><rect ${rectangle(clip)}/></clipPath>\n<g clip-path="url(#${name})">\n${group}\n</g>`;
+  const group = [
+    `<g transform="matrix(${[a, b, c, d, e, f].join(' ')})">`,
+    ...outlines.map((outline) => outlineText(outline, scaleOf(matrix))),
+    '</g>',
+  ].join('\n');
+  return clip === undefined
+    ? group
+    : `<clipPath id="${name}"><rect ${rectangle(clip)}/></clipPath>\n<g clip-path="url(#${name})">\n${group}\n</g>`;
 }
 
 function writtenText({ at, text, size, anchor, turned, bold }: TextMark): string {

@@ -59,8 +59,21 @@ export type PenName = keyof typeof pens;
 export type Outline =
   | { readonly type: 'line'; readonly pen: PenName; readonly points: readonly Spot[]; readonly name?: string }
   /** `fill` is a grey. */
-  | { readonly type: 'area'; readonly pen: PenName; readonly corners: readonly Spot[]; readonly fill?: number; readonly name?: string }
-  | { readonly type: 'circle'; readonly pen: PenName; readonly centre: Spot; readonly diameter: number; readonly fill?: number; readonly name?: string };
+  | {
+      readonly type: 'area';
+      readonly pen: PenName;
+      readonly corners: readonly Spot[];
+      readonly fill?: number;
+      readonly name?: string;
+    }
+  | {
+      readonly type: 'circle';
+      readonly pen: PenName;
+      readonly centre: Spot;
+      readonly diameter: number;
+      readonly fill?: number;
+      readonly name?: string;
+    };
 
 export interface TextMark {
   readonly type: 'text';
@@ -79,7 +92,13 @@ export type Mark =
   | { readonly type: 'line'; readonly pen: PenName; readonly points: readonly Point[] }
   | { readonly type: 'box'; readonly box: Box; readonly pen?: PenName; readonly fill?: number }
   /** A line with heads at both ends, or at `to` alone. */
-  | { readonly type: 'arrow'; readonly pen: PenName; readonly from: Point; readonly to: Point; readonly heads: 'both' | 'to' }
+  | {
+      readonly type: 'arrow';
+      readonly pen: PenName;
+      readonly from: Point;
+      readonly to: Point;
+      readonly heads: 'both' | 'to';
+    }
   | TextMark;
 
 export interface Paper {
@@ -94,7 +113,10 @@ const measureHead = { length: 2.2, halfWidth: 0.45 };
 const pointingHead = { length: 4, halfWidth: 1.2 };
 
 /** Where a spot of a view lies on the paper. */
-export const onPaper = ({ a, b, c, d, e, f }: Matrix, { along, across }: Spot): Point => ({ x: a * along + c * across + e, y: b * along + d * across + f });
+export const onPaper = ({ a, b, c, d, e, f }: Matrix, { along, across }: Spot): Point => ({
+  x: a * along + c * across + e,
+  y: b * along + d * across + f,
+});
 
 /** Paper millimetres per belt length. */
 export const scaleOf = ({ a, b, c, d }: Matrix): number => Math.sqrt(Math.abs(a * d - b * c));
@@ -103,11 +125,21 @@ function arrowHead(tip: Point, from: Point, { length, halfWidth }: typeof measur
   const distance = Math.hypot(tip.x - from.x, tip.y - from.y);
   const [x, y] = distance === 0 ? [1, 0] : [(tip.x - from.x) / distance, (tip.y - from.y) / distance];
   const base = { x: tip.x - x * length, y: tip.y - y * length };
-  return [tip, { x: base.x - y * halfWidth, y: base.y + x * halfWidth }, { x: base.x + y * halfWidth, y: base.y - x * halfWidth }];
+  return [
+    tip,
+    { x: base.x - y * halfWidth, y: base.y + x * halfWidth },
+    { x: base.x + y * halfWidth, y: base.y - x * halfWidth },
+  ];
 }
 
 /** The heads of an arrow, three corners each: none at the ends of a measure too short to hold them. */
-export function arrowHeads({ from, to, heads }: Extract<Mark, { readonly type: 'arrow' }>): readonly (readonly [Point, Point, Point])[] {
+export function arrowHeads({
+  from,
+  to,
+  heads,
+}: Extract<Mark, { readonly type: 'arrow' }>): readonly (readonly [Point, Point, Point])[] {
   if (heads === 'to') return [arrowHead(to, from, pointingHead)];
-  return Math.hypot(to.x - from.x, to.y - from.y) < 2.5 * measureHead.length ? [] : [arrowHead(to, from, measureHead), arrowHead(from, to, measureHead)];
+  return Math.hypot(to.x - from.x, to.y - from.y) < 2.5 * measureHead.length
+    ? []
+    : [arrowHead(to, from, measureHead), arrowHead(from, to, measureHead)];
 }

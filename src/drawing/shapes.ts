@@ -12,7 +12,14 @@ export type Shape =
   | { readonly type: 'arrow'; readonly style: 'dimension' | 'travel'; readonly from: Spot; readonly to: Spot }
   | { readonly type: 'arc'; readonly centre: Spot; readonly radius: number; readonly from: number; readonly to: number }
   /** `turned` follows a direction of the drawing, in degrees anticlockwise from along. */
-  | { readonly type: 'text'; readonly at: Spot; readonly text: string; readonly anchor: 'start' | 'middle' | 'end'; readonly turned: number; readonly lift: 'above' | 'on' | 'below' };
+  | {
+      readonly type: 'text';
+      readonly at: Spot;
+      readonly text: string;
+      readonly anchor: 'start' | 'middle' | 'end';
+      readonly turned: number;
+      readonly lift: 'above' | 'on' | 'below';
+    };
 
 export interface Drawing {
   readonly title: string;
@@ -40,8 +47,19 @@ export function mirroredDrawing({ title, shapes, from, to }: Drawing, width: num
       case 'arc':
         return { ...shape, centre: over(shape.centre), from: -shape.to, to: -shape.from };
       case 'text':
-        return { ...shape, at: over(shape.at), ...(shape.turned === 90 ? {} : { turned: shape.turned === 0 ? 0 : -shape.turned, lift: liftOver[shape.lift] }) };
+        return {
+          ...shape,
+          at: over(shape.at),
+          ...(shape.turned === 90
+            ? {}
+            : { turned: shape.turned === 0 ? 0 : -shape.turned, lift: liftOver[shape.lift] }),
+        };
     }
   };
-  return { title, shapes: shapes.map(turnedOver), from: { along: from.along, across: width - to.across }, to: { along: to.along, across: width - from.across } };
+  return {
+    title,
+    shapes: shapes.map(turnedOver),
+    from: { along: from.along, across: width - to.across },
+    to: { along: to.along, across: width - from.across },
+  };
 }

@@ -31,7 +31,10 @@ function scaleText(scale: number, unit: LengthUnit): string {
   return ratio >= 1 ? `${Number(ratio.toPrecision(2))} : 1` : `1 : ${Number((1 / ratio).toPrecision(3))}`;
 }
 
-const handText = ({ hand, skew }: JointGeometry): string => (skew === 0 ? `square joint, measured from the ${hand} edge` : `${hand}-hand skew joint: its marked corner on the ${hand} edge`);
+const handText = ({ hand, skew }: JointGeometry): string =>
+  skew === 0
+    ? `square joint, measured from the ${hand} edge`
+    : `${hand}-hand skew joint: its marked corner on the ${hand} edge`;
 
 function table(dimensions: readonly Dimension[], { x, y }: Box): Mark[] {
   return dimensions.flatMap(({ name, text: value }, index): Mark[] => {
@@ -49,10 +52,14 @@ function notesOf(joint: JointGeometry, unit: LengthUnit): string[] {
   return [
     ...joint.remarks,
     `Seen from above, carrying side up, travel to the right; ${handText(joint)}, looking the way the belt travels. Mark by the figures, not by the drawing.`,
-    ...(plates.length === 0 || series === undefined ? [] : [
-      `Small numbers by the plates: the turn at which each is tightened, from either end inward. Plates are drawn to just beyond their holes: the series gives no size square to the cut.`,
-      ...(series.punch === undefined ? [`The series gives no hole diameter: holes are drawn ${fineText(joint.drawnPunch, unit)} wide.`] : []),
-    ]),
+    ...(plates.length === 0 || series === undefined
+      ? []
+      : [
+          `Small numbers by the plates: the turn at which each is tightened, from either end inward. Plates are drawn to just beyond their holes: the series gives no size square to the cut.`,
+          ...(series.punch === undefined
+            ? [`The series gives no hole diameter: holes are drawn ${fineText(joint.drawnPunch, unit)} wide.`]
+            : []),
+        ]),
   ];
 }
 
@@ -62,7 +69,10 @@ function notesOf(joint: JointGeometry, unit: LengthUnit): string[] {
  * Of a joint without plates it shows what there is, and its notes say why there are none. All in black and grey. The plan
  * takes the sheet's breadth, or, of a square joint, leaves the measures a column beside it: whichever draws it larger.
  */
-export function shopDrawing(joint: JointGeometry, { unit, belt, series = '', width = 277, height = 190 }: ShopDrawingOptions): Paper {
+export function shopDrawing(
+  joint: JointGeometry,
+  { unit, belt, series = '', width = 277, height = 190 }: ShopDrawingOptions,
+): Paper {
   const report = jointReport(joint, unit);
   const labels = new Map<DimensionKey, string>(report.dimensions.map((dimension) => [dimension.key, dimension.text]));
   const notes = notesOf(joint, unit).flatMap((note) => wrapped(note, labelSize, width));
@@ -71,28 +81,60 @@ export function shopDrawing(joint: JointGeometry, { unit, belt, series = '', wid
   const body = notesTop - titleHeight - 2;
   const detailHeight = joint.plates.length === 0 ? 0 : Math.max(52, Math.min(tableHeight, body * 0.42));
   const wide: Box = { x: 0, y: titleHeight, width, height: body - Math.max(tableHeight, detailHeight + 5) };
-  const tall: Box = { x: 0, y: titleHeight, width: width - tableWidth - 8, height: body - detailHeight - (detailHeight > 0 ? 5 : 0) };
+  const tall: Box = {
+    x: 0,
+    y: titleHeight,
+    width: width - tableWidth - 8,
+    height: body - detailHeight - (detailHeight > 0 ? 5 : 0),
+  };
   const across = planScale(joint, wide) >= planScale(joint, tall);
   const planBox = across ? wide : tall;
   const plan = jointPlan(joint, labels, planBox);
-  const tableBox: Box = { x: width - tableWidth, y: across ? notesTop - tableHeight : titleHeight + 3, width: tableWidth, height: tableHeight };
+  const tableBox: Box = {
+    x: width - tableWidth,
+    y: across ? notesTop - tableHeight : titleHeight + 3,
+    width: tableWidth,
+    height: tableHeight,
+  };
   const detailTop = planBox.y + planBox.height;
-  const detail = cornerDetail(joint, unit, { x: 0, y: detailTop + 5, width: width - tableWidth - 8, height: notesTop - detailTop - 6 });
+  const detail = cornerDetail(joint, unit, {
+    x: 0,
+    y: detailTop + 5,
+    width: width - tableWidth - 8,
+    height: notesTop - detailTop - 6,
+  });
   const name = belt === '' ? 'Belt without a name' : `Belt ${belt}`;
   const kind = `${joint.skew === 0 ? 'square' : `skew ${labels.get('skew') ?? ''}, ${joint.hand}-hand`}${series === '' ? '' : `, ${series}`}, plan ${scaleText(plan.scale, unit)}`;
   const kindWidth = textWidth(kind, labelSize);
   return {
     title: `Joint of ${name.toLowerCase().startsWith('belt without') ? 'a belt without a name' : name.replace(/^Belt/, 'belt')}`,
-    width, height,
+    width,
+    height,
     marks: [
-      { type: 'text', at: { x: 0, y: 3.5 }, text: fitted(`${name}: layout of the joint`, 4.2, width - kindWidth - 6, true), size: 4.2, anchor: 'start', turned: 0, bold: true },
+      {
+        type: 'text',
+        at: { x: 0, y: 3.5 },
+        text: fitted(`${name}: layout of the joint`, 4.2, width - kindWidth - 6, true),
+        size: 4.2,
+        anchor: 'start',
+        turned: 0,
+        bold: true,
+      },
       text({ x: width, y: 3.7 }, kind, 'end'),
       rule('edge', { x: 0, y: 7 }, { x: width, y: 7 }),
       ...plan.marks,
-      ...(detail === undefined ? [] : [
-        text({ x: 0, y: detailTop + 2 }, `Marked corner, cut level, ${scaleText(detail.scale, unit)}; holes ${fineText(joint.drawnPunch, unit)} in diameter`, 'start', 0, smallSize + 0.3),
-        ...detail.marks,
-      ]),
+      ...(detail === undefined
+        ? []
+        : [
+            text(
+              { x: 0, y: detailTop + 2 },
+              `Marked corner, cut level, ${scaleText(detail.scale, unit)}; holes ${fineText(joint.drawnPunch, unit)} in diameter`,
+              'start',
+              0,
+              smallSize + 0.3,
+            ),
+            ...detail.marks,
+          ]),
       ...table(report.dimensions, tableBox),
       rule('faint', { x: 0, y: notesTop - 1 }, { x: width, y: notesTop - 1 }),
       ...notes.map((note, index) => text({ x: 0, y: notesTop + lineHeight * (index + 0.5) }, note, 'start')),

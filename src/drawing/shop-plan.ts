@@ -2,7 +2,19 @@ import { besideCut, fromCorner, radians } from './belt-axes.ts';
 import { beltEnd, type JointGeometry } from './joint.ts';
 import type { DimensionKey } from './joint-report.ts';
 import { type Box, type Mark, type Matrix, onPaper, type Outline, type Point } from './paper.ts';
-import { arrow, cutPlacer, jointOutlines, labelSize, levelMeasure, middle, readable, rule, shifted, smallSize, text } from './shop-marks.ts';
+import {
+  arrow,
+  cutPlacer,
+  jointOutlines,
+  labelSize,
+  levelMeasure,
+  middle,
+  readable,
+  rule,
+  shifted,
+  smallSize,
+  text,
+} from './shop-marks.ts';
 import { textWidth } from './text-width.ts';
 
 /**
@@ -22,15 +34,25 @@ const turnLane = 3.4;
 const travelLane = 11;
 
 /** How far a strip is drawn beyond the cut's ends, on paper: no further than keeps it clear of the lanes. */
-const stripTip = ({ strips, cutLength }: JointGeometry, scale: number): number => Math.min(5, (((strips[0]?.length ?? cutLength) - cutLength) / 2) * scale);
+const stripTip = ({ strips, cutLength }: JointGeometry, scale: number): number =>
+  Math.min(5, (((strips[0]?.length ?? cutLength) - cutLength) / 2) * scale);
 
 /** Distances on paper that depend on the scale. */
-function lanes(joint: JointGeometry, scale: number): Readonly<Record<'turns' | 'cut' | 'right' | 'outer' | 'corner', number>> {
+function lanes(
+  joint: JointGeometry,
+  scale: number,
+): Readonly<Record<'turns' | 'cut' | 'right' | 'outer' | 'corner', number>> {
   const { reach, skew } = joint;
   const turns = reach * scale + turnLane;
   const cut = turns + 3.4;
   const tip = stripTip(joint, scale) * Math.cos(radians(skew));
-  return { turns, cut, right: cut + 27, outer: Math.max(8, tip + 3), corner: Math.max(travelLane + 4, cut * Math.sin(radians(skew)) + 3) };
+  return {
+    turns,
+    cut,
+    right: cut + 27,
+    outer: Math.max(8, tip + 3),
+    corner: Math.max(travelLane + 4, cut * Math.sin(radians(skew)) + 3),
+  };
 }
 
 /** Paper millimetres per belt length with which the plan fills the box. */
@@ -52,7 +74,10 @@ function turnMarks(joint: JointGeometry, place: ReturnType<typeof cutPlacer>, sc
   if (series === undefined) return [];
   const widest = textWidth(String(plates.length), smallSize) + 0.8;
   const [right, up] = [series.pitch * scale * Math.sin(radians(skew)), series.pitch * scale * Math.cos(radians(skew))];
-  const every = Math.max(1, Math.ceil(Math.min(widest / Math.max(right, 1e-9), (smallSize + 0.7) / Math.max(up, 1e-9)) - 1e-9));
+  const every = Math.max(
+    1,
+    Math.ceil(Math.min(widest / Math.max(right, 1e-9), (smallSize + 0.7) / Math.max(up, 1e-9)) - 1e-9),
+  );
   const firstRun = Math.ceil(plates.length / 2);
   return plates.flatMap(({ number, turn, centre }): Mark[] => {
     const fromEnd = number <= firstRun ? number - 1 : plates.length - number;
@@ -67,7 +92,15 @@ function turnMarks(joint: JointGeometry, place: ReturnType<typeof cutPlacer>, sc
 
 function breakLine(top: Point, bottom: Point): Mark {
   const centre = middle(top, bottom);
-  return rule('thin', top, shifted(centre, 0, -3), shifted(centre, -1.6, -1), shifted(centre, 1.6, 1), shifted(centre, 0, 3), bottom);
+  return rule(
+    'thin',
+    top,
+    shifted(centre, 0, -3),
+    shifted(centre, -1.6, -1),
+    shifted(centre, 1.6, 1),
+    shifted(centre, 0, 3),
+    bottom,
+  );
 }
 
 export function jointPlan(joint: JointGeometry, labels: ReadonlyMap<DimensionKey, string>, box: Box): Plan {
@@ -83,24 +116,64 @@ export function jointPlan(joint: JointGeometry, labels: ReadonlyMap<DimensionKey
   const edgeY = hand === 'right' ? bottom : bottom - outer + corner;
   const matrix: Matrix = { a: scale, b: 0, c: 0, d: -scale, e: originX, f: edgeY };
   /** By distances from the marked corner, and from there on paper to the right and away from the belt's far lane. */
-  const at = (along: number, across: number, rightMore = 0, outMore = 0): Point => shifted(onPaper(matrix, fromCorner({ along, across }, joint)), rightMore, -up * outMore);
+  const at = (along: number, across: number, rightMore = 0, outMore = 0): Point =>
+    shifted(onPaper(matrix, fromCorner({ along, across }, joint)), rightMore, -up * outMore);
   const place = cutPlacer(joint, matrix);
   const [leftEnd, rightEnd] = [-(back + beyondRectangle / scale), offset + right / scale];
   const diagonal = (from: Point, to: Point): Mark => rule('thin', from, to);
   /** Along, on paper, how far behind the square line the plates begin from a height on: 0 when they stay ahead of it. */
-  const platesBehind = (across: number): number => Math.min(0, across * Math.tan(radians(skew)) - reach / Math.cos(radians(skew))) * scale;
+  const platesBehind = (across: number): number =>
+    Math.min(0, across * Math.tan(radians(skew)) - reach / Math.cos(radians(skew))) * scale;
   const lineLabel = textWidth('square line', labelSize) / 2;
   const [trailing, leading] = [squares.trailing, squares.leading];
   const beyond = stripTip(joint, scale) / scale;
   const outlines: Outline[] = [
-    ...(['trailing', 'leading'] as const).map((end): Outline => ({ type: 'area', pen: 'faint', corners: beltEnd(joint, end, end === 'trailing' ? -leftEnd : rightEnd - offset), name: 'belt' })),
-    { type: 'line', pen: 'centre', points: [{ along: leftEnd, across: width / 2 }, { along: rightEnd, across: width / 2 }], name: 'centre-line' },
+    ...(['trailing', 'leading'] as const).map((end): Outline => ({
+      type: 'area',
+      pen: 'faint',
+      corners: beltEnd(joint, end, end === 'trailing' ? -leftEnd : rightEnd - offset),
+      name: 'belt',
+    })),
+    {
+      type: 'line',
+      pen: 'centre',
+      points: [
+        { along: leftEnd, across: width / 2 },
+        { along: rightEnd, across: width / 2 },
+      ],
+      name: 'centre-line',
+    },
     { type: 'line', pen: 'square', points: [...trailing.corners, trailing.corners[0]], name: 'square-line' },
     ...(skew > 0 ? [{ type: 'line', pen: 'square', points: leading.line, name: 'square-line' } satisfies Outline] : []),
     ...jointOutlines(joint, [nearEnd, farEnd]),
-    { type: 'line', pen: 'edge', points: [{ along: leftEnd, across: 0 }, { along: rightEnd, across: 0 }], name: 'belt-edge' },
-    { type: 'line', pen: 'edge', points: [{ along: leftEnd, across: width }, { along: rightEnd, across: width }], name: 'belt-edge' },
-    ...(strips.length === 0 ? [] : [{ type: 'line', pen: 'strip', points: [-beyond, cutLength + beyond].map((run) => besideCut({ run, ahead: 0 }, joint)), name: 'strip' } satisfies Outline]),
+    {
+      type: 'line',
+      pen: 'edge',
+      points: [
+        { along: leftEnd, across: 0 },
+        { along: rightEnd, across: 0 },
+      ],
+      name: 'belt-edge',
+    },
+    {
+      type: 'line',
+      pen: 'edge',
+      points: [
+        { along: leftEnd, across: width },
+        { along: rightEnd, across: width },
+      ],
+      name: 'belt-edge',
+    },
+    ...(strips.length === 0
+      ? []
+      : [
+          {
+            type: 'line',
+            pen: 'strip',
+            points: [-beyond, cutLength + beyond].map((run) => besideCut({ run, ahead: 0 }, joint)),
+            name: 'strip',
+          } satisfies Outline,
+        ]),
   ];
   const wedge = width * 0.26;
   const cutEnds = [place({ run: 0, ahead: 0 }, 0, cut), place({ run: cutLength, ahead: 0 }, 0, cut)] as const;
@@ -115,26 +188,61 @@ export function jointPlan(joint: JointGeometry, labels: ReadonlyMap<DimensionKey
     diagonal(at(-back, 0), at(0, width)),
     diagonal(at(-back, width), at(0, 0)),
     // Beside the belt, on the side where the cut runs forward.
-    ...[...new Set([-back, 0, offset])].map((along) => rule('thin', at(along, width, 0, 1), at(along, width, 0, outer + 1.5))),
+    ...[...new Set([-back, 0, offset])].map((along) =>
+      rule('thin', at(along, width, 0, 1), at(along, width, 0, outer + 1.5)),
+    ),
     ...levelMeasure(at(-back, width, 0, outer), at(0, width, 0, outer), `back ${label('back')}`, 'left'),
-    ...(skew > 0 ? levelMeasure(at(0, width, 0, outer), at(offset, width, 0, outer), `offset ${label('offset')}`, 'right') : []),
-    ...(strips.length === 0 ? [] : [text(shifted({ x: tip.x, y: at(offset, width, 0, 3.2).y }, 2, 0), `${strips.length} ${strips.length === 1 ? 'strip' : 'strips'}${strips.length === 1 ? '' : ', each'} ${label('strip')}`, 'start')]),
+    ...(skew > 0
+      ? levelMeasure(at(0, width, 0, outer), at(offset, width, 0, outer), `offset ${label('offset')}`, 'right')
+      : []),
+    ...(strips.length === 0
+      ? []
+      : [
+          text(
+            shifted({ x: tip.x, y: at(offset, width, 0, 3.2).y }, 2, 0),
+            `${strips.length} ${strips.length === 1 ? 'strip' : 'strips'}${strips.length === 1 ? '' : ', each'} ${label('strip')}`,
+            'start',
+          ),
+        ]),
     // Beside the belt, on the side of the marked corner.
     rule('thin', at(0, 0, -0.6, -0.8), at(0, 0, -6, -4.6)),
     text(at(0, 0, -6.5, -5), 'marked corner', 'end'),
     text(at(leftEnd, 0, 0, -5), 'trailing end', 'start'),
-    { type: 'arrow', pen: 'travel', from: at(leftEnd, 0, 0, -travelLane), to: at(leftEnd, 0, 24, -travelLane), heads: 'to' },
+    {
+      type: 'arrow',
+      pen: 'travel',
+      from: at(leftEnd, 0, 0, -travelLane),
+      to: at(leftEnd, 0, 24, -travelLane),
+      heads: 'to',
+    },
     text(at(leftEnd, 0, 26, -travelLane), 'travel', 'start'),
     // On the belt.
     text(at(rightEnd, 0, -2.5, 4), 'leading end', 'end'),
     text(at(rightEnd, width / 2, -2.5, 2.2), 'centre line', 'end'),
     text(at(0, width * 0.72, platesBehind(width * 0.72 - lineLabel / scale) - 2.2), 'square line', 'middle', 90),
     ...(skew > 0 && farther ? [text(at(offset, width * 0.26, 2.2), 'square line', 'middle', 90)] : []),
-    text(shifted(at(-back * 0.72, width * 0.28), ...above(diagonalTurn)), `both diagonals ${label('diagonal')}`, 'middle', diagonalTurn),
-    ...(skew > 0 ? [arc(at, skew, wedge), text(at(0, wedge, platesBehind(wedge - labelSize / scale) - 2), `skew ${label('skew')}`, 'end')] : []),
+    text(
+      shifted(at(-back * 0.72, width * 0.28), ...above(diagonalTurn)),
+      `both diagonals ${label('diagonal')}`,
+      'middle',
+      diagonalTurn,
+    ),
+    ...(skew > 0
+      ? [
+          arc(at, skew, wedge),
+          text(at(0, wedge, platesBehind(wedge - labelSize / scale) - 2), `skew ${label('skew')}`, 'end'),
+        ]
+      : []),
     ...turnMarks(joint, place, scale, turns),
     // Ahead of the plates.
-    ...cutEnds.map((end, index) => rule('thin', place({ run: index === 0 ? 0 : cutLength, ahead: reach }, 0, 1), shifted(end, 0, 0), place({ run: index === 0 ? 0 : cutLength, ahead: 0 }, 0, cut + 1.5))),
+    ...cutEnds.map((end, index) =>
+      rule(
+        'thin',
+        place({ run: index === 0 ? 0 : cutLength, ahead: reach }, 0, 1),
+        shifted(end, 0, 0),
+        place({ run: index === 0 ? 0 : cutLength, ahead: 0 }, 0, cut + 1.5),
+      ),
+    ),
     arrow(...cutEnds),
     text(place({ run: cutLength * 0.3, ahead: 0 }, 0, cut + 2.3), `cut ${label('cut')}`, 'middle', cutTurn),
     // The belt's width, before its end.
@@ -155,8 +263,11 @@ function above(turned: number): [number, number] {
 /** The skew's arc from the square line to the cut, as a line of many corners. */
 function arc(at: (along: number, across: number) => Point, skew: number, radius: number): Mark {
   const steps = 24;
-  return rule('thin', ...Array.from({ length: steps + 1 }, (_, step) => {
-    const turn = radians((skew * step) / steps);
-    return at(radius * Math.sin(turn), radius * Math.cos(turn));
-  }));
+  return rule(
+    'thin',
+    ...Array.from({ length: steps + 1 }, (_, step) => {
+      const turn = radians((skew * step) / steps);
+      return at(radius * Math.sin(turn), radius * Math.cos(turn));
+    }),
+  );
 }

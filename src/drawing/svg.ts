@@ -27,9 +27,12 @@ const style = [
   '.hole{fill:var(--surface,#fff);stroke:var(--ink,#111);stroke-width:.7}',
   '.head{fill:var(--soft,#555)}.head-travel{fill:var(--ink,#111)}',
   '.halo{stroke:var(--surface,#fff);stroke-width:3.5;stroke-linejoin:round;paint-order:stroke}',
-].map((rule) => `.drawing ${rule.replace('}.', '}.drawing .')}`).join('');
+]
+  .map((rule) => `.drawing ${rule.replace('}.', '}.drawing .')}`)
+  .join('');
 
-const escaped = (text: string): string => text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
+const escaped = (text: string): string =>
+  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 const short = (value: number): string => String(Number(value.toFixed(2)));
 
 interface Point {
@@ -39,7 +42,8 @@ interface Point {
 
 function head(tip: Point, from: Point, className: string): string {
   const angle = Math.atan2(tip.y - from.y, tip.x - from.x);
-  const wing = (turn: number): string => `${short(tip.x - 7 * Math.cos(angle + turn))} ${short(tip.y - 7 * Math.sin(angle + turn))}`;
+  const wing = (turn: number): string =>
+    `${short(tip.x - 7 * Math.cos(angle + turn))} ${short(tip.y - 7 * Math.sin(angle + turn))}`;
   return `<path class="${className}" d="M${short(tip.x)} ${short(tip.y)}L${wing(0.35)}L${wing(-0.35)}Z"/>`;
 }
 
@@ -55,10 +59,12 @@ class Plotter {
   }
 
   #path(spots: readonly Spot[]): string {
-    return spots.map((spot, index) => {
-      const { x, y } = this.#place(spot);
-      return `${index === 0 ? 'M' : 'L'}${short(x)} ${short(y)}`;
-    }).join('');
+    return spots
+      .map((spot, index) => {
+        const { x, y } = this.#place(spot);
+        return `${index === 0 ? 'M' : 'L'}${short(x)} ${short(y)}`;
+      })
+      .join('');
   }
 
   draw(shape: Shape): string {
@@ -75,13 +81,16 @@ class Plotter {
         const [from, to] = [this.#place(shape.from), this.#place(shape.to)];
         const body = `<path class="${shape.style}" fill="none" d="M${short(from.x)} ${short(from.y)}L${short(to.x)} ${short(to.y)}"/>`;
         if (shape.style === 'travel') return body + head(to, from, 'head-travel');
-        return Math.hypot(to.x - from.x, to.y - from.y) < 16 ? body : body + head(to, from, 'head') + head(from, to, 'head');
+        return Math.hypot(to.x - from.x, to.y - from.y) < 16
+          ? body
+          : body + head(to, from, 'head') + head(from, to, 'head');
       }
       case 'arc': {
-        const at = (degrees: number): Point => this.#place({
-          along: shape.centre.along + shape.radius * Math.cos((degrees * Math.PI) / 180),
-          across: shape.centre.across + shape.radius * Math.sin((degrees * Math.PI) / 180),
-        });
+        const at = (degrees: number): Point =>
+          this.#place({
+            along: shape.centre.along + shape.radius * Math.cos((degrees * Math.PI) / 180),
+            across: shape.centre.across + shape.radius * Math.sin((degrees * Math.PI) / 180),
+          });
         const [from, to] = [at(shape.from), at(shape.to)];
         const radius = short(shape.radius * this.#scale);
         return `<path class="dimension" fill="none" d="M${short(from.x)} ${short(from.y)}A${radius} ${radius} 0 0 0 ${short(to.x)} ${short(to.y)}"/>`;
@@ -104,7 +113,11 @@ export function svgText({ title, shapes, from, to }: Drawing, { width, height, t
   const scale = Math.min(width / (to.along - from.along), height / (to.across - from.across));
   const left = (width - (to.along - from.along) * scale) / 2;
   const top = (height - (to.across - from.across) * scale) / 2;
-  const plotter = new Plotter(({ along, across }) => ({ x: left + (along - from.along) * scale, y: top + (to.across - across) * scale }), scale, textSize);
+  const plotter = new Plotter(
+    ({ along, across }) => ({ x: left + (along - from.along) * scale, y: top + (to.across - across) * scale }),
+    scale,
+    textSize,
+  );
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" class="drawing" viewBox="0 0 ${short(width)} ${short(height)}" width="${short(width)}" height="${short(height)}" role="img" aria-label="${escaped(title)}">`,
     `<title>${escaped(title)}</title><style>${style}</style>`,

@@ -28,7 +28,11 @@ const widths: Readonly<Record<number, string>> = {
   1015: '@',
 };
 
-const byLetter = new Map(Object.entries(widths).flatMap(([width, letters]) => [...letters].map((letter) => [letter, Number(width) / 1000] as const)));
+const byLetter = new Map(
+  Object.entries(widths).flatMap(([width, letters]) =>
+    [...letters].map((letter) => [letter, Number(width) / 1000] as const),
+  ),
+);
 const widest = 1.015;
 /** Bold letters are wider, by no more than this. */
 const boldFactor = 1.12;

@@ -62,10 +62,13 @@ export interface Parameter {
 
 export type Parameters = Readonly<Record<string, Parameter>>;
 
-type Basic<P extends Parameter> = P['kind'] extends 'text' | 'verdict' ? string
-  : P['kind'] extends 'numbers' ? readonly number[]
-  : P['kind'] extends 'check' ? number | undefined
-  : number;
+type Basic<P extends Parameter> = P['kind'] extends 'text' | 'verdict'
+  ? string
+  : P['kind'] extends 'numbers'
+    ? readonly number[]
+    : P['kind'] extends 'check'
+      ? number | undefined
+      : number;
 type Argument<P extends Parameter> = P extends { readonly optional: true } ? Basic<P> | undefined : Basic<P>;
 export type Arguments<P extends Parameters> = { readonly [Name in keyof P]: Argument<P[Name]> };
 
@@ -123,7 +126,8 @@ export interface EngineeringFunction {
 
 const isMatrix = (value: unknown): value is Matrix => Array.isArray(value);
 
-export const isOptional = (parameter: Parameter): boolean => parameter.optional === true || parameter.default !== undefined;
+export const isOptional = (parameter: Parameter): boolean =>
+  parameter.optional === true || parameter.default !== undefined;
 
 /** A parameter's bounds in words, '' when there are none: "more than 0", "from 0 to 60". */
 export function boundsInWords({ min, above, max, below, whole, choices }: Parameter): string {
@@ -137,8 +141,10 @@ export function boundsInWords({ min, above, max, below, whole, choices }: Parame
 
 export function outOfBounds(value: number, { min, above, max, below, whole }: Parameter): boolean {
   return (
-    (min !== undefined && value < min) || (above !== undefined && value <= above) ||
-    (max !== undefined && value > max) || (below !== undefined && value >= below) ||
+    (min !== undefined && value < min) ||
+    (above !== undefined && value <= above) ||
+    (max !== undefined && value > max) ||
+    (below !== undefined && value >= below) ||
     (whole === true && !Number.isInteger(value))
   );
 }
@@ -148,17 +154,26 @@ function accepted(call: string, name: string, parameter: Parameter, given: Value
   const { kind } = parameter;
   const left = given === undefined || given === null;
   if (left && parameter.optional === true) return undefined;
-  const value = left ? parameter.default ?? given : given;
-  if (value === undefined) return new Fault('#VALUE!', `${call}: ${name} is missing; it must be ${argumentKinds[kind].says}`);
-  if (kind === 'check') return typeof value === 'number' && Number.isFinite(value) && !outOfBounds(value, parameter) ? value : undefined;
+  const value = left ? (parameter.default ?? given) : given;
+  if (value === undefined)
+    return new Fault('#VALUE!', `${call}: ${name} is missing; it must be ${argumentKinds[kind].says}`);
+  if (kind === 'check')
+    return typeof value === 'number' && Number.isFinite(value) && !outOfBounds(value, parameter) ? value : undefined;
   if (kind === 'verdict') return typeof value === 'string' ? value : 'not known';
   if (kind === 'numbers') return acceptedNumbers(call, name, value);
-  if (isMatrix(value)) return new Fault('#VALUE!', `${call}: ${name} must be ${argumentKinds[kind].says}; a range of cells was given`);
+  if (isMatrix(value))
+    return new Fault('#VALUE!', `${call}: ${name} must be ${argumentKinds[kind].says}; a range of cells was given`);
   if (isFault(value)) return value;
   if (kind === 'text') {
-    if (typeof value !== 'string' || value === '') return new Fault('#VALUE!', `${call}: ${name} must be a text; ${quoted(value === '' ? null : value)} was given`);
-    const word = parameter.choices === undefined ? value : parameter.choices.find((choice) => choice.toLowerCase() === value.trim().toLowerCase());
-    return word ?? new Fault('#VALUE!', `${call}: ${name} must be ${boundsInWords(parameter)}; ${quoted(value)} was given`);
+    if (typeof value !== 'string' || value === '')
+      return new Fault('#VALUE!', `${call}: ${name} must be a text; ${quoted(value === '' ? null : value)} was given`);
+    const word =
+      parameter.choices === undefined
+        ? value
+        : parameter.choices.find((choice) => choice.toLowerCase() === value.trim().toLowerCase());
+    return (
+      word ?? new Fault('#VALUE!', `${call}: ${name} must be ${boundsInWords(parameter)}; ${quoted(value)} was given`)
+    );
   }
   if (typeof value !== 'number' || !Number.isFinite(value)) {
     return new Fault('#VALUE!', `${call}: ${name} must be ${argumentKinds[kind].says}; ${quoted(value)} was given`);
@@ -174,7 +189,8 @@ function acceptedNumbers(call: string, name: string, value: Value | Matrix): unk
   const numbers: number[] = [];
   for (const item of rows.flat()) {
     if (isFault(item)) return item;
-    if (typeof item !== 'number') return new Fault('#VALUE!', `${call}: ${name} must hold only numbers; ${quoted(item)} is among them`);
+    if (typeof item !== 'number')
+      return new Fault('#VALUE!', `${call}: ${name} must hold only numbers; ${quoted(item)} is among them`);
     numbers.push(item);
   }
   return numbers;
@@ -189,12 +205,21 @@ function shapeOf(value: Value | Matrix | undefined): string {
 }
 
 /** The fault of ranges that are not the same size and the same way round, as pairs of quantity and price must be. */
-function unequalRanges(call: string, entries: readonly (readonly [string, Parameter])[], args: readonly (Value | Matrix | undefined)[]): Fault | undefined {
-  const shapes = entries.flatMap(([name, { kind }], index) => (kind === 'numbers' ? [{ name, shape: shapeOf(args[index]) }] : []));
+function unequalRanges(
+  call: string,
+  entries: readonly (readonly [string, Parameter])[],
+  args: readonly (Value | Matrix | undefined)[],
+): Fault | undefined {
+  const shapes = entries.flatMap(([name, { kind }], index) =>
+    kind === 'numbers' ? [{ name, shape: shapeOf(args[index]) }] : [],
+  );
   const [first] = shapes;
   const other = shapes.find(({ shape }) => shape !== first?.shape);
   if (first === undefined || other === undefined) return undefined;
-  return new Fault('#VALUE!', `${call}: ${other.name} must have the size of ${first.name}, ${first.shape}; ${other.shape} was given`);
+  return new Fault(
+    '#VALUE!',
+    `${call}: ${other.name} must have the size of ${first.name}, ${first.shape}; ${other.shape} was given`,
+  );
 }
 
 function boundFault(call: string, name: string, parameter: Parameter, value: unknown): Fault | undefined {
@@ -204,7 +229,10 @@ function boundFault(call: string, name: string, parameter: Parameter, value: unk
   if (wrong === undefined) return undefined;
   const advice = parameter.advice === undefined ? '' : `. ${parameter.advice}`;
   const which = parameter.kind === 'numbers' ? `each number of ${name}` : name;
-  return new Fault('#NUM!', `${call}: ${which} must be ${boundsInWords(parameter)}; ${quoted(wrong)} was given${advice}`);
+  return new Fault(
+    '#NUM!',
+    `${call}: ${which} must be ${boundsInWords(parameter)}; ${quoted(wrong)} was given${advice}`,
+  );
 }
 
 export function define<const P extends Parameters>(definition: Definition<P>): EngineeringFunction {
@@ -214,7 +242,10 @@ export function define<const P extends Parameters>(definition: Definition<P>): E
   const takesRanges = entries.some(([, { kind }]) => kind === 'numbers');
   const evaluate = (args: readonly (Value | Matrix | undefined)[]): Value | Matrix => {
     if (args.length > entries.length) {
-      return new Fault('#VALUE!', `${name} takes ${entries.length} arguments (${entries.map(([key]) => key).join(', ')}); ${args.length} were given`);
+      return new Fault(
+        '#VALUE!',
+        `${name} takes ${entries.length} arguments (${entries.map(([key]) => key).join(', ')}); ${args.length} were given`,
+      );
     }
     const given: Record<string, unknown> = {};
     for (const [index, [key, parameter]] of entries.entries()) {
@@ -230,7 +261,8 @@ export function define<const P extends Parameters>(definition: Definition<P>): E
     }
     try {
       const value = definition.calculate(given as Arguments<P>);
-      if (typeof value === 'number' && !Number.isFinite(value)) return new Fault('#NUM!', `${name}: the result is too large to be a number`);
+      if (typeof value === 'number' && !Number.isFinite(value))
+        return new Fault('#NUM!', `${name}: the result is too large to be a number`);
       return value;
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
@@ -258,12 +290,17 @@ export function define<const P extends Parameters>(definition: Definition<P>): E
 }
 
 /** Refuses a plain formula that names an unknown parameter or leaves one out: a programmer's error. */
-function checkPlaceholders<P extends Parameters>({ name, parameters, spills }: Definition<P>, formula: Node | null): void {
+function checkPlaceholders<P extends Parameters>(
+  { name, parameters, spills }: Definition<P>,
+  formula: Node | null,
+): void {
   if (formula === null) return;
   const used = new Set([...nodesOf(formula)].flatMap((node) => (node.type === 'placeholder' ? [node.name] : [])));
   const allowed = new Set([...Object.keys(parameters), 'refused', ...(spills === true ? ['row', 'column'] : [])]);
-  for (const key of used) if (!allowed.has(key)) throw new Error(`${name}: the plain formula names {${key}}, which is no parameter`);
-  for (const key of Object.keys(parameters)) if (!used.has(key)) throw new Error(`${name}: the plain formula leaves {${key}} out`);
+  for (const key of used)
+    if (!allowed.has(key)) throw new Error(`${name}: the plain formula names {${key}}, which is no parameter`);
+  for (const key of Object.keys(parameters))
+    if (!used.has(key)) throw new Error(`${name}: the plain formula leaves {${key}} out`);
 }
 
 /** A tree with its placeholders filled. */

@@ -60,14 +60,27 @@ const answerCell = (value: Value): number | string | boolean | CellError =>
   isFault(value) ? (originals.get(value) ?? new CellError(errorTypes[value.code], value.message)) : (value ?? '');
 
 /** Rows and columns that the engine has reserved for a formula's spill, when this call is the whole formula. */
-function reserved(call: Call, { formulaVertex }: State): { readonly height: number; readonly width: number } | undefined {
-  const vertex = formulaVertex as { readonly formula?: unknown; readonly array?: { readonly size?: { readonly height: number; readonly width: number } } } | undefined;
+function reserved(
+  call: Call,
+  { formulaVertex }: State,
+): { readonly height: number; readonly width: number } | undefined {
+  const vertex = formulaVertex as
+    | {
+        readonly formula?: unknown;
+        readonly array?: { readonly size?: { readonly height: number; readonly width: number } };
+      }
+    | undefined;
   return vertex?.formula === call ? vertex.array?.size : undefined;
 }
 
 /** A spill cut to the room there is: the engine can't take a larger one, and asks again once the room is made. */
-function cut(value: Value | Matrix, room: { readonly height: number; readonly width: number } | undefined): Value | Matrix {
-  return room === undefined || !Array.isArray(value) ? value : (value as Matrix).slice(0, room.height).map((row) => row.slice(0, room.width));
+function cut(
+  value: Value | Matrix,
+  room: { readonly height: number; readonly width: number } | undefined,
+): Value | Matrix {
+  return room === undefined || !Array.isArray(value)
+    ? value
+    : (value as Matrix).slice(0, room.height).map((row) => row.slice(0, room.width));
 }
 
 function answer(value: Value | Matrix): Answer {
@@ -101,15 +114,21 @@ export function registerFunctions(functions: readonly EngineeringFunction[]): vo
     };
     EngineeringPlugin.implementedFunctions[definition.name] = metadata;
     methods[method] = function value(call, state) {
-      return this['runFunction'](call.args, state, metadata, (...given: unknown[]) => answer(cut(definition.evaluate(given.map(argument)), definition.spills ? reserved(call, state) : undefined)));
+      return this['runFunction'](call.args, state, metadata, (...given: unknown[]) =>
+        answer(cut(definition.evaluate(given.map(argument)), definition.spills ? reserved(call, state) : undefined)),
+      );
     };
     if (definition.spills) {
       methods[sizeMethod] = function size(call, state) {
         const value = definition.evaluate(call.args.map((syntax) => argument(this['evaluateAst'](syntax, state))));
-        return Array.isArray(value) ? new ArraySize((value as Matrix)[0]?.length ?? 1, value.length) : ArraySize.scalar();
+        return Array.isArray(value)
+          ? new ArraySize((value as Matrix)[0]?.length ?? 1, value.length)
+          : ArraySize.scalar();
       };
     }
   }
   Object.assign(EngineeringPlugin.prototype, methods);
-  HyperFormula.registerFunctionPlugin(EngineeringPlugin, { enGB: Object.fromEntries(functions.map(({ name }) => [name, name])) });
+  HyperFormula.registerFunctionPlugin(EngineeringPlugin, {
+    enGB: Object.fromEntries(functions.map(({ name }) => [name, name])),
+  });
 }

@@ -3,15 +3,13 @@ import type { EngineeringFunction } from './define.ts';
 import { faultCode, registerFunctions } from './engine-functions.ts';
 import { hyperFormulaKey } from './licence.ts';
 import { FormulaSyntaxError, parsed } from './syntax.ts';
-import { Fault, type Matrix, type Value } from './values.ts';
+import { type Content, Fault, isFormula, type Matrix, type Value } from './values.ts';
 
 /**
  * The formula engine: the only place that knows HyperFormula.
  *
- * Sheets are rectangles of contents; rows and columns count from 0 here, row 0 is the header. A content that is a text
- * starting with "=" is a formula, any other text stays a text.
+ * Sheets are rectangles of contents; rows and columns count from 0 here, row 0 is the header.
  */
-export type Content = number | string | boolean | null;
 
 export interface Place {
   readonly sheet: string;
@@ -36,20 +34,27 @@ const truths = ['TRUE', 'FALSE'].map((name) => ({ name, expression: `=${name}()`
 /** Enough for the largest sheet that import accepts. */
 const mostRows = 250_000;
 
-export const isFormula = (content: Content | Fault): content is string => typeof content === 'string' && content.startsWith('=') && content.length > 1;
-
 const exponent = /("(?:[^"]|"")*"|'(?:[^']|'')*')|(?<![\w$.])(\d+\.?\d*|\.\d+)E([+-]?\d+)/g;
 
 /** A formula as the engine reads it: it knows 1e3 but not 1E3. */
 const legible = (formula: string): string =>
-  formula.replaceAll(exponent, (whole, quoted: string | undefined, mantissa: string, power: string) => (quoted === undefined ? `${mantissa}e${power}` : whole));
+  formula.replaceAll(exponent, (whole, quoted: string | undefined, mantissa: string, power: string) =>
+    quoted === undefined ? `${mantissa}e${power}` : whole,
+  );
 
 /** A content as the engine takes it: a leading apostrophe keeps a text from being read as a number, date or formula. */
 const entered = (content: Content | Fault): Content =>
-  content instanceof Fault ? content.code : isFormula(content) ? legible(content) : typeof content === 'string' ? `'${content}` : content;
+  content instanceof Fault
+    ? content.code
+    : isFormula(content)
+      ? legible(content)
+      : typeof content === 'string'
+        ? `'${content}`
+        : content;
 
 /** A row without the empty cells at its end, which a new sheet has anyway. */
-const filled = (row: readonly (Content | Fault)[]): readonly (Content | Fault)[] => row.slice(0, row.findLastIndex((content) => content !== null) + 1);
+const filled = (row: readonly (Content | Fault)[]): readonly (Content | Fault)[] =>
+  row.slice(0, row.findLastIndex((content) => content !== null) + 1);
 
 export class Engine {
   readonly #book: HyperFormula;
@@ -62,11 +67,22 @@ export class Engine {
     this.#spilling = new Set(functions.filter(({ spills }) => spills).map(({ name }) => name));
   }
 
-  static build(functions: readonly EngineeringFunction[], sheets: readonly SheetContents[], names: readonly EngineName[]): Engine {
+  static build(
+    functions: readonly EngineeringFunction[],
+    sheets: readonly SheetContents[],
+    names: readonly EngineName[],
+  ): Engine {
     registerFunctions(functions);
     const book = HyperFormula.buildFromSheets(
       Object.fromEntries(sheets.map(({ name, rows }) => [name, rows.map((row) => filled(row).map(entered))])),
-      { licenseKey: hyperFormulaKey(), smartRounding: false, precisionRounding: 14, maxRows: mostRows, useArrayArithmetic: true, undoLimit: 0 },
+      {
+        licenseKey: hyperFormulaKey(),
+        smartRounding: false,
+        precisionRounding: 14,
+        maxRows: mostRows,
+        useArrayArithmetic: true,
+        undoLimit: 0,
+      },
       [...truths, ...names.map(({ name, reference }) => ({ name, expression: `=${reference}` }))],
     );
     const engine = new Engine(book, functions);
@@ -106,7 +122,9 @@ export class Engine {
       const formula = this.#book.getCellFormula(address);
       if (formula === undefined) continue;
       const value = this.evaluate(formula, place.sheet);
-      const size = Array.isArray(value) ? { rows: value.length, columns: (value as Matrix)[0]?.length ?? 1 } : { rows: 1, columns: 1 };
+      const size = Array.isArray(value)
+        ? { rows: value.length, columns: (value as Matrix)[0]?.length ?? 1 }
+        : { rows: 1, columns: 1 };
       if (size.rows === rows && size.columns === columns) continue;
       changes.push(...this.#book.setCellContents(address, null), ...this.#book.setCellContents(address, formula));
       this.#spills.set(key, { place, ...size });
@@ -116,20 +134,37 @@ export class Engine {
 
   /** Sets a rectangle of contents with its top left corner at a place; returns the places whose values changed. */
   set(place: Place, rows: readonly (readonly (Content | Fault)[])[]): Place[] {
-    rows.forEach((row, down) => row.forEach((content, right) => this.#note({ ...place, row: place.row + down, column: place.column + right }, content)));
-    const changes = this.#book.setCellContents(this.#address(place), rows.map((row) => row.map(entered)));
+    rows.forEach((row, down) =>
+      row.forEach((content, right) =>
+        this.#note({ ...place, row: place.row + down, column: place.column + right }, content),
+      ),
+    );
+    const changes = this.#book.setCellContents(
+      this.#address(place),
+      rows.map((row) => row.map(entered)),
+    );
     return this.#places([...changes, ...this.#respill()]);
   }
 
   /** Several rectangles as one change. */
-  setAll(parts: readonly { readonly place: Place; readonly rows: readonly (readonly (Content | Fault)[])[] }[]): Place[] {
+  setAll(
+    parts: readonly { readonly place: Place; readonly rows: readonly (readonly (Content | Fault)[])[] }[],
+  ): Place[] {
     const [only] = parts;
     if (only !== undefined && parts.length === 1) return this.set(only.place, only.rows);
     for (const { place, rows } of parts) {
-      rows.forEach((row, down) => row.forEach((content, right) => this.#note({ ...place, row: place.row + down, column: place.column + right }, content)));
+      rows.forEach((row, down) =>
+        row.forEach((content, right) =>
+          this.#note({ ...place, row: place.row + down, column: place.column + right }, content),
+        ),
+      );
     }
     const changes = this.#book.batch(() => {
-      for (const { place, rows } of parts) this.#book.setCellContents(this.#address(place), rows.map((row) => row.map(entered)));
+      for (const { place, rows } of parts)
+        this.#book.setCellContents(
+          this.#address(place),
+          rows.map((row) => row.map(entered)),
+        );
     });
     return this.#places([...changes, ...this.#respill()]);
   }
@@ -170,7 +205,8 @@ export class Engine {
   /** The value of a formula that stands in no cell; a formula that spills gives its rows. */
   evaluate(formula: string, sheet?: string): Value | Matrix {
     const text = formula.trim();
-    const sheetId = sheet === undefined ? (this.#book.getSheetId(this.#book.getSheetNames()[0] ?? '') ?? 0) : this.#sheetId(sheet);
+    const sheetId =
+      sheet === undefined ? (this.#book.getSheetId(this.#book.getSheetNames()[0] ?? '') ?? 0) : this.#sheetId(sheet);
     let value;
     try {
       value = this.#book.calculateFormula(legible(text.startsWith('=') ? text : `=${text}`), sheetId);
@@ -199,7 +235,12 @@ export class Engine {
     if (value instanceof DetailedCellError) {
       const code = faultCode(value.type);
       const known = value.message === '' ? standing[code] : value.message;
-      return new Fault(code, value.address === undefined ? (known ?? '') : `${known ?? ''}${known === undefined ? 'comes' : ' (comes'} from ${value.address}${known === undefined ? '' : ')'}`);
+      return new Fault(
+        code,
+        value.address === undefined
+          ? (known ?? '')
+          : `${known ?? ''}${known === undefined ? 'comes' : ' (comes'} from ${value.address}${known === undefined ? '' : ')'}`,
+      );
     }
     if (typeof value === 'number' || typeof value === 'string' || typeof value === 'boolean') return value;
     return null;

@@ -34,11 +34,15 @@ export interface Scope {
   readonly slot: (placeholder: string) => Slot | undefined;
 }
 
-const constant = (value: Value): RowFormula => () => value;
+const constant =
+  (value: Value): RowFormula =>
+  () =>
+    value;
 
 function wholeColumn(node: Node | undefined, scope: Scope): { readonly sheet: string; readonly header: string } {
   const slot = node?.type === 'placeholder' ? scope.slot(node.name) : undefined;
-  if (slot === undefined || 'cell' in slot) throw new Error('INDEX, MATCH and conditional sums in a sheet formula take whole columns, as {Sheet.Column}');
+  if (slot === undefined || 'cell' in slot)
+    throw new Error('INDEX, MATCH and conditional sums in a sheet formula take whole columns, as {Sheet.Column}');
   return slot;
 }
 
@@ -90,7 +94,10 @@ function compiledConditional(fold: Fold | undefined, args: readonly (Node | unde
   const pairs = fold === undefined ? args : args.slice(1);
   const conditions = Array.from({ length: pairs.length / 2 }, (_, index) => {
     const value = pairs[2 * index + 1];
-    return { ...wholeColumn(pairs[2 * index], scope), value: value === undefined ? constant(null) : compiled(value, scope) };
+    return {
+      ...wholeColumn(pairs[2 * index], scope),
+      value: value === undefined ? constant(null) : compiled(value, scope),
+    };
   });
   const [first, ...others] = conditions;
   if (first === undefined) throw new Error('a conditional sum needs a column and the value it must hold');
@@ -183,7 +190,8 @@ function compiledCall(name: string, args: readonly (Node | undefined)[], scope: 
   return (row, book, at) => standard(inner.map((formula) => formula?.(row, book, at) ?? null));
 }
 
-const single = (value: Value | Matrix): Value => (Array.isArray(value) ? ((value as Matrix)[0]?.[0] ?? null) : (value as Value));
+const single = (value: Value | Matrix): Value =>
+  Array.isArray(value) ? ((value as Matrix)[0]?.[0] ?? null) : (value as Value);
 
 /** A formula's tree as a function of a row. Throws on what sheet formulas may not use: a programmer's error. */
 export function compiled(node: Node, scope: Scope): RowFormula {
@@ -211,6 +219,8 @@ export function compiled(node: Node, scope: Scope): RowFormula {
     case 'call':
       return compiledCall(node.name, node.args, scope);
     default:
-      throw new Error(`a sheet formula may not hold ${node.type === 'reference' ? `the cell reference ${node.text}` : `this ${node.type}`}`);
+      throw new Error(
+        `a sheet formula may not hold ${node.type === 'reference' ? `the cell reference ${node.text}` : `this ${node.type}`}`,
+      );
   }
 }

@@ -38,7 +38,8 @@ export function product(one: Dimension, other: Dimension, power = 1): Dimension 
 const isBare = (dimension: Dimension): boolean => Object.keys(dimension).length === 0;
 const isSame = (one: Dimension, other: Dimension): boolean => isBare(product(one, other, -1));
 
-const article = (name: string): string => (/^(?:hours|days|money)/.test(name) ? name : /^[aeiou]/.test(name) ? `an ${name}` : `a ${name}`);
+const article = (name: string): string =>
+  /^(?:hours|days|money)/.test(name) ? name : /^[aeiou]/.test(name) ? `an ${name}` : `a ${name}`;
 
 /** Dimensions that have a name, in words; a function's words go first. */
 const names: readonly (readonly [Dimension, string])[] = [
@@ -57,13 +58,19 @@ export function inWords(measured: Measured): string {
   const { dimension } = measured;
   if (isBare(dimension)) return 'a bare number';
   const named = names.find(([other]) => isSame(other, dimension));
-  return named?.[1] ?? `a quantity in ${Object.entries(dimension).map(([symbol, exponent]) => (exponent === 1 ? symbol : `${symbol}^${exponent}`)).join(' ')}`;
+  return (
+    named?.[1] ??
+    `a quantity in ${Object.entries(dimension)
+      .map(([symbol, exponent]) => (exponent === 1 ? symbol : `${symbol}^${exponent}`))
+      .join(' ')}`
+  );
 }
 
 /** A dimension with its variables replaced. */
 export function substituted(dimension: Dimension, values: Readonly<Record<string, Dimension | undefined>>): Dimension {
   let made: Dimension = {};
-  for (const [symbol, exponent] of Object.entries(dimension)) made = product(made, values[symbol] ?? { [symbol]: 1 }, exponent);
+  for (const [symbol, exponent] of Object.entries(dimension))
+    made = product(made, values[symbol] ?? { [symbol]: 1 }, exponent);
   return made;
 }
 
@@ -78,4 +85,5 @@ export function united(one: Measured, other: Measured): Measured | undefined {
 }
 
 /** Whether a dimension is one unit of length, whichever. */
-export const isLength = (unit: Dimension): boolean => ['S', 'L', 'mm', 'metre'].some((symbol) => isSame(unit, { [symbol]: 1 }));
+export const isLength = (unit: Dimension): boolean =>
+  ['S', 'L', 'mm', 'metre'].some((symbol) => isSame(unit, { [symbol]: 1 }));

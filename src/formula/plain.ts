@@ -10,17 +10,26 @@ import { mapped, type Node, operand, parsed } from './syntax.ts';
 
 const numberNode = (value: number): Node => ({ type: 'number', value: Math.abs(value), text: String(Math.abs(value)) });
 const literal = (value: number | string): Node =>
-  typeof value === 'string' ? { type: 'text', value }
-  : value < 0 ? { type: 'group', value: { type: 'unary', operator: '-', value: numberNode(value) } }
-  : numberNode(value);
+  typeof value === 'string'
+    ? { type: 'text', value }
+    : value < 0
+      ? { type: 'group', value: { type: 'unary', operator: '-', value: numberNode(value) } }
+      : numberNode(value);
 const call = (name: string, ...args: Node[]): Node => ({ type: 'call', name, args });
-const binary = (left: Node, operator: string, right: Node): Node => ({ type: 'binary', operator, left: operand(left), right: operand(right) });
+const binary = (left: Node, operator: string, right: Node): Node => ({
+  type: 'binary',
+  operator,
+  left: operand(left),
+  right: operand(right),
+});
 
 /** An expression that every spreadsheet program answers with #NUM!. */
 const refused: Node = parsed('10^400');
 
 const isLiteral = (node: Node): boolean =>
-  node.type === 'number' || node.type === 'text' || ((node.type === 'unary' || node.type === 'group') && isLiteral(node.value));
+  node.type === 'number' ||
+  node.type === 'text' ||
+  ((node.type === 'unary' || node.type === 'group') && isLiteral(node.value));
 
 /** A spill as one formula a cell: which cell of it, counted from 1. */
 export interface SpillPlace {
@@ -57,7 +66,11 @@ function boundConditions(argument: Node, { kind, min, above, max, below, whole }
 function literalIsRight(argument: Node, { choices, ...parameter }: Parameter): boolean {
   if (argument.type === 'text') {
     const word = argument.value.trim().toLowerCase();
-    return parameter.kind === 'text' && argument.value !== '' && (choices === undefined || choices.some((choice) => choice.toLowerCase() === word));
+    return (
+      parameter.kind === 'text' &&
+      argument.value !== '' &&
+      (choices === undefined || choices.some((choice) => choice.toLowerCase() === word))
+    );
   }
   return argument.type === 'number' && parameter.kind !== 'text' && !outOfBounds(argument.value, parameter);
 }
@@ -68,7 +81,13 @@ function typeConditions(argument: Node, { kind, choices }: Parameter): Node[] {
     case 'text':
       return choices === undefined
         ? [call('ISTEXT', argument), binary(call('LEN', argument), '>', literal(0))]
-        : [binary(call('SUMPRODUCT', signed(signed(binary(call('TRIM', argument), '=', column(choices))))), '=', literal(1))];
+        : [
+            binary(
+              call('SUMPRODUCT', signed(signed(binary(call('TRIM', argument), '=', column(choices))))),
+              '=',
+              literal(1),
+            ),
+          ];
     case 'numbers':
       return [
         binary(call('COUNT', argument), '=', binary(call('ROWS', argument), '*', call('COLUMNS', argument))),
@@ -86,12 +105,17 @@ const equalRanges = ([first, ...others]: readonly Node[]): Node[] =>
   );
 
 /** One call's plain equivalent, or undefined when the function has none or the call leaves a required argument out. */
-function plainCall(definition: EngineeringFunction, args: readonly (Node | undefined)[], place: SpillPlace): Node | undefined {
+function plainCall(
+  definition: EngineeringFunction,
+  args: readonly (Node | undefined)[],
+  place: SpillPlace,
+): Node | undefined {
   const entries = Object.entries(definition.parameters);
   if (args.length > entries.length) return undefined;
   const given = new Set(entries.filter((_, index) => args[index] !== undefined).map(([name]) => name));
   const body = definition.plain(given);
-  if (body === null || entries.some(([name, parameter]) => !isOptional(parameter) && !given.has(name))) return undefined;
+  if (body === null || entries.some(([name, parameter]) => !isOptional(parameter) && !given.has(name)))
+    return undefined;
 
   const values = new Map<string, Node>([
     ['refused', refused],
@@ -106,17 +130,28 @@ function plainCall(definition: EngineeringFunction, args: readonly (Node | undef
       if (fallback !== undefined) values.set(name, literal(fallback));
       continue;
     }
-    const value = fallback !== undefined && !isLiteral(argument) ? call('IF', call('ISBLANK', argument), literal(fallback), argument) : argument;
+    const value =
+      fallback !== undefined && !isLiteral(argument)
+        ? call('IF', call('ISBLANK', argument), literal(fallback), argument)
+        : argument;
     values.set(name, value);
     if (parameter.kind === 'check' || parameter.kind === 'verdict' || literalIsRight(argument, parameter)) continue;
     const mayBeBlank = parameter.optional === true && !isLiteral(argument);
     const right = typeConditions(value, parameter);
     const outside = boundConditions(value, parameter);
-    guards.typed.push({ right: mayBeBlank ? any([call('ISBLANK', value), all(right)]) : all(right), otherwise: wrongType(value, parameter) });
-    guards.bounds.push(...outside.map((condition) => (mayBeBlank ? all([call('NOT', call('ISBLANK', value)), condition]) : condition)));
+    guards.typed.push({
+      right: mayBeBlank ? any([call('ISBLANK', value), all(right)]) : all(right),
+      otherwise: wrongType(value, parameter),
+    });
+    guards.bounds.push(
+      ...outside.map((condition) => (mayBeBlank ? all([call('NOT', call('ISBLANK', value)), condition]) : condition)),
+    );
     if (parameter.kind === 'numbers') guards.ranges.push(value);
   }
-  return guarded(filled(body, (name) => values.get(name)), guards);
+  return guarded(
+    filled(body, (name) => values.get(name)),
+    guards,
+  );
 }
 
 interface Guards {
@@ -129,7 +164,11 @@ interface Guards {
 
 /** An expression that is an argument's own error, else #VALUE!; of a text its length stands for it, so that only an error counts. */
 const wrongType = (argument: Node, { kind }: Parameter): Node =>
-  binary(kind === 'numbers' ? call('SUM', argument) : kind === 'text' ? call('LEN', argument) : argument, '+', literal('?'));
+  binary(
+    kind === 'numbers' ? call('SUM', argument) : kind === 'text' ? call('LEN', argument) : argument,
+    '+',
+    literal('?'),
+  );
 
 /**
  * The body behind its guards: types argument by argument, bounds next.
@@ -140,7 +179,8 @@ const wrongType = (argument: Node, { kind }: Parameter): Node =>
 function guarded(body: Node, { typed, ranges, bounds }: Guards): Node {
   const bounded = bounds.length === 0 ? body : call('IF', any(bounds), refused, body);
   const sized = equalRanges(ranges);
-  const shaped = sized.length === 0 ? bounded : call('IF', all(sized), bounded, binary(numberNode(0), '+', literal('?')));
+  const shaped =
+    sized.length === 0 ? bounded : call('IF', all(sized), bounded, binary(numberNode(0), '+', literal('?')));
   return typed.reduceRight((inner, { right, otherwise }) => call('IF', right, inner, otherwise), shaped);
 }
 

@@ -1,3 +1,4 @@
+import { columnPosition } from './address.ts';
 import { FormulaSyntaxError, nodesOf, parsed } from './syntax.ts';
 
 /** Which cells a reference names. Rows and columns count from 0; whole columns and rows end at Infinity. */
@@ -10,10 +11,6 @@ export interface CellArea {
   readonly right: number;
 }
 
-/** A column's position from its letters: A is 0, AA is 26. */
-export const columnPosition = (letters: string): number =>
-  [...letters.toUpperCase()].reduce((position, letter) => position * 26 + letter.charCodeAt(0) - 64, 0) - 1;
-
 const corner = /^\$?([A-Za-z]{1,3})?\$?(\d{1,7})?$/;
 
 /** The area of a reference as formulas write it: "D7", "$A$2:B9", "'Plate series'!$F:$F", "3:3". */
@@ -25,7 +22,8 @@ export function cellArea(reference: string): CellArea | undefined {
   if (match === null || from === null || to === null) return undefined;
   const name = match[1];
   const sheet = name?.startsWith("'") === true ? name.slice(1, -1).replaceAll("''", "'") : name;
-  const column = (found: RegExpExecArray, none: number): number => (found[1] === undefined ? none : columnPosition(found[1]));
+  const column = (found: RegExpExecArray, none: number): number =>
+    found[1] === undefined ? none : columnPosition(found[1]);
   const row = (found: RegExpExecArray, none: number): number => (found[2] === undefined ? none : Number(found[2]) - 1);
   const [left, right] = [column(from, 0), column(to, Infinity)];
   const [top, bottom] = [row(from, 0), row(to, Infinity)];
@@ -39,7 +37,9 @@ export function cellArea(reference: string): CellArea | undefined {
 }
 
 /** The cells and names that a formula uses directly; undefined for text that can't be read as a formula. */
-export function usedBy(formula: string): { readonly areas: readonly CellArea[]; readonly names: readonly string[] } | undefined {
+export function usedBy(
+  formula: string,
+): { readonly areas: readonly CellArea[]; readonly names: readonly string[] } | undefined {
   try {
     const nodes = [...nodesOf(parsed(formula))];
     return {

@@ -15,7 +15,9 @@ export function asNumber(value: Value): number | Fault {
   if (value === null) return 0;
   if (typeof value === 'boolean') return value ? 1 : 0;
   if (value.endsWith('?')) return new Fault('#VALUE!', 'an input that it needs is empty or not a number');
-  return numeric.test(value) ? Number(value) : new Fault('#VALUE!', `a number is needed; the text "${value}" was given`);
+  return numeric.test(value)
+    ? Number(value)
+    : new Fault('#VALUE!', `a number is needed; the text "${value}" was given`);
 }
 
 export function asText(value: Value): string | Fault {
@@ -30,13 +32,17 @@ export function asTruth(value: Value): boolean | Fault {
   return value !== null && value !== 0;
 }
 
-const finite = (value: number): Value => (Number.isFinite(value) ? value : new Fault('#NUM!', 'an input is out of its bounds, or the result too large to be a number'));
+const finite = (value: number): Value =>
+  Number.isFinite(value)
+    ? value
+    : new Fault('#NUM!', 'an input is out of its bounds, or the result too large to be a number');
 
 export const arithmetic: Readonly<Record<string, (left: number, right: number) => Value>> = {
   '+': (left, right) => finite(left + right),
   '-': (left, right) => finite(left - right),
   '*': (left, right) => finite(left * right),
-  '/': (left, right) => (right === 0 ? new Fault('#DIV/0!', 'division by zero: the divisor is 0 or an empty cell') : finite(left / right)),
+  '/': (left, right) =>
+    right === 0 ? new Fault('#DIV/0!', 'division by zero: the divisor is 0 or an empty cell') : finite(left / right),
   '^': (left, right) => finite(left ** right),
 };
 
@@ -99,7 +105,11 @@ export const standardFunctions: Readonly<Record<string, (args: readonly Value[])
   ABS: (args) => numbers(args, ([value = 0]) => Math.abs(value)),
   MAX: (args) => numbers(args, (list) => Math.max(...list)),
   MIN: (args) => numbers(args, (list) => Math.min(...list)),
-  ROUND: (args) => numbers(args, ([value = 0, digits = 0]) => (Math.sign(value) * Math.round(Math.abs(value) * 10 ** digits)) / 10 ** digits),
+  ROUND: (args) =>
+    numbers(
+      args,
+      ([value = 0, digits = 0]) => (Math.sign(value) * Math.round(Math.abs(value) * 10 ** digits)) / 10 ** digits,
+    ),
   SUM: (args) => numbers(args, (list) => list.reduce((total, value) => total + value, 0)),
   COS: (args) => numbers(args, ([value = 0]) => Math.cos(value)),
   RADIANS: (args) => numbers(args, ([value = 0]) => (value * Math.PI) / 180),
@@ -120,6 +130,8 @@ export const standardFunctions: Readonly<Record<string, (args: readonly Value[])
     if (isFault(words)) return words;
     if (isFault(from)) return from;
     if (isFault(count)) return count;
-    return from < 1 || count < 0 ? new Fault('#VALUE!', 'MID starts at 1 or later') : words.slice(from - 1, from - 1 + count);
+    return from < 1 || count < 0
+      ? new Fault('#VALUE!', 'MID starts at 1 or later')
+      : words.slice(from - 1, from - 1 + count);
   },
 };

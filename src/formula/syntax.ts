@@ -23,10 +23,17 @@ export type Node =
   | { readonly type: 'array'; readonly rows: readonly (readonly Node[])[] };
 
 const binding: Readonly<Record<string, number>> = {
-  '=': 1, '<>': 1, '<': 1, '>': 1, '<=': 1, '>=': 1,
+  '=': 1,
+  '<>': 1,
+  '<': 1,
+  '>': 1,
+  '<=': 1,
+  '>=': 1,
   '&': 2,
-  '+': 3, '-': 3,
-  '*': 4, '/': 4,
+  '+': 3,
+  '-': 3,
+  '*': 4,
+  '/': 4,
   '^': 5,
 };
 
@@ -49,8 +56,14 @@ class Reader {
 
   private unexpected(token: Token | undefined): FormulaSyntaxError {
     return token === undefined
-      ? new FormulaSyntaxError('the formula ends too early: a closing bracket or a value is missing', this.source.length)
-      : new FormulaSyntaxError(`"${token.text}" is not expected at character ${token.position + 1} of the formula`, token.position);
+      ? new FormulaSyntaxError(
+          'the formula ends too early: a closing bracket or a value is missing',
+          this.source.length,
+        )
+      : new FormulaSyntaxError(
+          `"${token.text}" is not expected at character ${token.position + 1} of the formula`,
+          token.position,
+        );
   }
 
   private is(text: string): boolean {
@@ -112,7 +125,8 @@ class Reader {
         return { type: 'placeholder', name: token.text };
       case 'word':
         if (this.is('(')) return this.call(token.text);
-        if (/^(?:true|false)$/i.test(token.text)) return { type: 'boolean', value: token.text.toLowerCase() === 'true' };
+        if (/^(?:true|false)$/i.test(token.text))
+          return { type: 'boolean', value: token.text.toLowerCase() === 'true' };
         return { type: 'name', name: token.text };
       default:
         throw this.unexpected(token);

@@ -27,7 +27,10 @@ const lexemes: readonly (readonly [TokenType | 'space', RegExp])[] = [
   ['error', /#(?:VALUE!|NUM!|N\/A|DIV\/0!|REF!|NAME\?|NULL!|CYCLE!|SPILL!)/y],
   [
     'reference',
-    new RegExp(`${sheetPrefix}(?:${cell}:${cell}|${column}:${column}(?![\\w(])|${wholeRow}:${wholeRow}|${cell}(?![\\w.(]))`, 'y'),
+    new RegExp(
+      `${sheetPrefix}(?:${cell}:${cell}|${column}:${column}(?![\\w(])|${wholeRow}:${wholeRow}|${cell}(?![\\w.(]))`,
+      'y',
+    ),
   ],
   ['number', /(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/y],
   ['word', /[A-Za-z_\\][\w.]*/y],
@@ -38,7 +41,10 @@ const lexemes: readonly (readonly [TokenType | 'space', RegExp])[] = [
 const placeholder = /\{([A-Za-z][^{}",;]*)\}/y;
 
 /** The first kind of lexeme that a text holds at a place. */
-function lexemeAt(source: string, position: number): { readonly type: TokenType | 'space'; readonly text: string } | undefined {
+function lexemeAt(
+  source: string,
+  position: number,
+): { readonly type: TokenType | 'space'; readonly text: string } | undefined {
   for (const [type, pattern] of lexemes) {
     pattern.lastIndex = position;
     const text = pattern.exec(source)?.[0];
@@ -61,7 +67,10 @@ export function tokens(source: string): Token[] {
     }
     const match = lexemeAt(source, position);
     if (match === undefined) {
-      throw new FormulaSyntaxError(`"${source.charAt(position)}" has no meaning here (character ${position + 1} of the formula)`, position);
+      throw new FormulaSyntaxError(
+        `"${source.charAt(position)}" has no meaning here (character ${position + 1} of the formula)`,
+        position,
+      );
     }
     if (match.type !== 'space') found.push({ type: match.type, text: match.text, position });
     position += match.text.length;

@@ -1,6 +1,17 @@
 import type { Dimension } from '../units/quantities.ts';
 import { argumentKinds, type EngineeringFunction } from './define.ts';
-import { inWords, isLength, type Measured, measuring, neutral, product, substituted, truth, united, word } from './measured.ts';
+import {
+  inWords,
+  isLength,
+  type Measured,
+  measuring,
+  neutral,
+  product,
+  substituted,
+  truth,
+  united,
+  word,
+} from './measured.ts';
 import { type Node, printed } from './syntax.ts';
 
 /**
@@ -34,13 +45,15 @@ function together(nodes: readonly Node[], scope: UnitScope): Measured {
   for (const node of rest) {
     const next = measured(node, scope);
     const both = united(sum, next);
-    if (both === undefined) throw new UnitMismatch(`${shown(first)} is ${inWords(sum)}, ${shown(node)} is ${inWords(next)}`);
+    if (both === undefined)
+      throw new UnitMismatch(`${shown(first)} is ${inWords(sum)}, ${shown(node)} is ${inWords(next)}`);
     sum = both;
   }
   return sum;
 }
 
-const shown = (node: Node | undefined): string => (node === undefined ? 'nothing' : printed(node.type === 'group' ? node.value : node));
+const shown = (node: Node | undefined): string =>
+  node === undefined ? 'nothing' : printed(node.type === 'group' ? node.value : node);
 
 /** Checks that a part measures what its place wants. */
 function want(node: Node | undefined, dimension: Dimension, place: string, scope: UnitScope): void {
@@ -77,7 +90,10 @@ function measuredBinary(node: Node & { readonly type: 'binary' }, scope: UnitSco
     if (power === undefined) want(left, {}, 'a computed power', scope);
     return measuring(product({}, base.dimension, power ?? 1), base.literal && factor.literal);
   }
-  return measuring(product(base.dimension, factor.dimension, operator === '*' ? 1 : -1), base.literal && factor.literal);
+  return measuring(
+    product(base.dimension, factor.dimension, operator === '*' ? 1 : -1),
+    base.literal && factor.literal,
+  );
 }
 
 function numeric(given: Measured, node: Node): Measured {
@@ -95,14 +111,20 @@ interface Bound {
 const common = ['l', 'q'] as const;
 
 /** What a function answers for what it is given. Its lengths are all of one kind, that of the first; so is what it checks. */
-function measuredCall({ name, parameters, result }: EngineeringFunction, args: readonly (Node | undefined)[], scope: UnitScope): Measured {
+function measuredCall(
+  { name, parameters, result }: EngineeringFunction,
+  args: readonly (Node | undefined)[],
+  scope: UnitScope,
+): Measured {
   const bound = new Map<string, Bound>();
   for (const [index, [key, parameter]] of Object.entries(parameters).entries()) {
     const argument = args[index];
     const given = argument === undefined ? neutral : measured(argument, scope);
     if (argument === undefined || given.type === 'neutral') continue;
     const isWord = parameter.kind === 'text' || parameter.kind === 'verdict';
-    const mismatch = new UnitMismatch(`${name} wants ${argumentKinds[parameter.kind].says} for ${key}, ${shown(argument)} is ${inWords(given)}`);
+    const mismatch = new UnitMismatch(
+      `${name} wants ${argumentKinds[parameter.kind].says} for ${key}, ${shown(argument)} is ${inWords(given)}`,
+    );
     if (isWord && given.type === 'word') continue;
     if (isWord || given.type !== 'number') throw mismatch;
     const wanted: Dimension = parameter.share === true ? {} : argumentKinds[parameter.kind].dimension;
@@ -125,7 +147,9 @@ function measuredCall({ name, parameters, result }: EngineeringFunction, args: r
   if (result.kind === 'text' || result.kind === 'verdict') return word;
   const { dimension } = argumentKinds[result.kind];
   const open = common.some((symbol) => symbol in dimension && !bound.has(symbol));
-  return open ? neutral : measuring(substituted(dimension, Object.fromEntries([...bound].map(([symbol, { unit }]) => [symbol, unit]))));
+  return open
+    ? neutral
+    : measuring(substituted(dimension, Object.fromEntries([...bound].map(([symbol, { unit }]) => [symbol, unit]))));
 }
 
 const truthful = new Set(['ISNUMBER', 'ISTEXT', 'ISBLANK', 'ISERROR', 'AND', 'OR', 'NOT']);
@@ -137,17 +161,24 @@ function measuredStandard(name: string, args: readonly (Node | undefined)[], sco
   const [first, second, third] = args;
   if (name === 'IF') {
     if (first !== undefined) measured(first, scope);
-    return together([second, third].filter((branch) => branch !== undefined), scope);
+    return together(
+      [second, third].filter((branch) => branch !== undefined),
+      scope,
+    );
   }
   if (name === 'INDEX') {
     want(second, {}, 'INDEX', scope);
     return first === undefined ? neutral : measured(first, scope);
   }
   if (name === 'MATCH') {
-    together([first, second].filter((node) => node !== undefined), scope);
+    together(
+      [first, second].filter((node) => node !== undefined),
+      scope,
+    );
     return measuring({});
   }
-  if (name === 'SUMIFS' || name === 'MINIFS' || name === 'MAXIFS' || name === 'COUNTIFS') return measuredConditional(name, given, scope);
+  if (name === 'SUMIFS' || name === 'MINIFS' || name === 'MAXIFS' || name === 'COUNTIFS')
+    return measuredConditional(name, given, scope);
   if (name === 'IFERROR' || alike.has(name)) return together(given, scope);
   if (name === 'ROUND' && first !== undefined) {
     want(second, {}, 'ROUND', scope);
@@ -207,7 +238,9 @@ export function measured(node: Node, scope: UnitScope): Measured {
     }
     case 'call': {
       const definition = scope.functions.get(node.name);
-      return definition === undefined ? measuredStandard(node.name, node.args, scope) : measuredCall(definition, node.args, scope);
+      return definition === undefined
+        ? measuredStandard(node.name, node.args, scope)
+        : measuredCall(definition, node.args, scope);
     }
     default:
       throw new UnitMismatch(`${printed(node)} can't be checked for units`);
@@ -218,7 +251,9 @@ export function measured(node: Node, scope: UnitScope): Measured {
 export function unitFault(formula: Node, wanted: Measured, scope: UnitScope): string | undefined {
   try {
     const result = measured(formula, scope);
-    return united(result, wanted) === undefined ? `the formula gives ${inWords(result)}, the column holds ${inWords(wanted)}` : undefined;
+    return united(result, wanted) === undefined
+      ? `the formula gives ${inWords(result)}, the column holds ${inWords(wanted)}`
+      : undefined;
   } catch (error) {
     if (error instanceof UnitMismatch) return error.message;
     throw error;

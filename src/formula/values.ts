@@ -4,7 +4,8 @@ export type Value = number | string | boolean | null | Fault;
 /** A rectangle of values, row by row. */
 export type Matrix = readonly (readonly Value[])[];
 
-export type FaultCode = '#VALUE!' | '#NUM!' | '#N/A' | '#DIV/0!' | '#REF!' | '#NAME?' | '#CYCLE!' | '#SPILL!' | '#ERROR!';
+export type FaultCode =
+  '#VALUE!' | '#NUM!' | '#N/A' | '#DIV/0!' | '#REF!' | '#NAME?' | '#CYCLE!' | '#SPILL!' | '#ERROR!';
 
 /** A cell error with a message for the planner: which argument, what was given, what is allowed. */
 export class Fault {
@@ -28,3 +29,9 @@ export function quoted(value: unknown): string {
   if (Array.isArray(value)) return value.map(quoted).join(', ');
   return typeof value === 'string' ? `the text "${value}"` : String(value);
 }
+
+/** What is entered into a cell: a text starting with "=" is a formula, any other text stays a text. */
+export type Content = number | string | boolean | null;
+
+export const isFormula = (content: Content | Fault): content is string =>
+  typeof content === 'string' && content.startsWith('=') && content.length > 1;

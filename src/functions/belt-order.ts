@@ -4,9 +4,17 @@ import { settled } from './rounding.ts';
 /** Belt to buy: for a new belt, for an insert, from rolls; and the take-up's travel that it needs. */
 
 const joints = { kind: 'count', min: 0, whole: true, doc: 'bolted joints that are made' } as const satisfies Parameter;
-const consumption = { kind: 'length', min: 0, doc: 'belt that cutting two square ends to one joint takes, see SKEWLOSS' } as const satisfies Parameter;
+const consumption = {
+  kind: 'length',
+  min: 0,
+  doc: 'belt that cutting two square ends to one joint takes, see SKEWLOSS',
+} as const satisfies Parameter;
 const trim = { kind: 'length', min: 0, doc: 'cut off each end to square it' } as const satisfies Parameter;
-const loop = { kind: 'length', above: 0, doc: 'belt all round, with the take-up where the new belt begins' } as const satisfies Parameter;
+const loop = {
+  kind: 'length',
+  above: 0,
+  doc: 'belt all round, with the take-up where the new belt begins',
+} as const satisfies Parameter;
 const stretch = { kind: 'number', min: 0, max: 0.1, advice: 'A stretch of 1 per cent is 0.01' } as const;
 const perJoint = '({consumption}+2*{trim})';
 
@@ -58,7 +66,11 @@ export const insertToOrder = define({
   example: ['=INSERTTOORDER(6000,1000,150,500)', 9100],
   calculate({ removed, consumption, trim, longer }) {
     const insert = removed + longer + 2 * (consumption + 2 * trim);
-    if (insert <= 0) throw new Refusal('longer', `must leave an insert to order: ${-(removed + 2 * (consumption + 2 * trim))} or less takes all of it`);
+    if (insert <= 0)
+      throw new Refusal(
+        'longer',
+        `must leave an insert to order: ${-(removed + 2 * (consumption + 2 * trim))} or less takes all of it`,
+      );
     return insert;
   },
   formula: `IF({removed}+{longer}+2*${perJoint}<=0,{refused},{removed}+{longer}+2*${perJoint})`,
@@ -88,7 +100,11 @@ export const rolls = define({
 export const jointsForRolls = define({
   name: 'JOINTSFORROLLS',
   summary: 'joints, and rolls, of a loop made of whole rolls',
-  parameters: { loop, roll, joint: { kind: 'length', min: 0, doc: 'belt that one joint takes: consumption and the trim of two ends' } },
+  parameters: {
+    loop,
+    roll,
+    joint: { kind: 'length', min: 0, doc: 'belt that one joint takes: consumption and the trim of two ends' },
+  },
   result: { kind: 'count', doc: 'joints, and as many rolls' },
   source: 'counting',
   example: ['=JOINTSFORROLLS(299000,100000,1300)', 4],
@@ -111,7 +127,13 @@ export const takeUpTravel = define({
   parameters: {
     loop,
     stretch: { ...stretch, doc: 'elastic and lasting stretch as a share of the length' },
-    share: { kind: 'number', above: 0, max: 2, default: 2, doc: 'belt that one unit of travel gives: 2 where the belt runs to and from the moving pulley' },
+    share: {
+      kind: 'number',
+      above: 0,
+      max: 2,
+      default: 2,
+      doc: 'belt that one unit of travel gives: 2 where the belt runs to and from the moving pulley',
+    },
   },
   result: { kind: 'length', doc: 'travel of the take-up' },
   source: 'geometry of the take-up',

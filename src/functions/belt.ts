@@ -123,11 +123,26 @@ export const carcassThickness = define({
   name: 'CARCASSTHICKNESS',
   summary: "thickness of the carcass in mm, estimated from the belt's strength",
   parameters: {
-    material: { kind: 'text', choices: carcassCodes.filter((code) => code !== 'B'), doc: 'code of the carcass, see CARCASSMATERIAL' },
+    material: {
+      kind: 'text',
+      choices: carcassCodes.filter((code) => code !== 'B'),
+      doc: 'code of the carcass, see CARCASSMATERIAL',
+    },
     strength: { kind: 'newtonsPerMillimetre', above: 0, doc: 'type strength of the whole belt, N/mm' },
-    plies: { kind: 'count', min: 1, whole: true, optional: true, doc: 'plies of a fabric carcass; steel cord needs none' },
+    plies: {
+      kind: 'count',
+      min: 1,
+      whole: true,
+      optional: true,
+      doc: 'plies of a fabric carcass; steel cord needs none',
+    },
     base: { kind: 'millimetres', min: 0, default: plyThickness.base, doc: 'thickness that every ply has, mm' },
-    perStrength: { kind: 'number', min: 0, default: plyThickness.perStrength, doc: "thickness of a ply per its strength, mm per N/mm" },
+    perStrength: {
+      kind: 'number',
+      min: 0,
+      default: plyThickness.perStrength,
+      doc: 'thickness of a ply per its strength, mm per N/mm',
+    },
   },
   result: { kind: 'millimetres', doc: 'estimated thickness, of a steel cord belt the cord diameter, mm' },
   source: 'ply thickness and cord diameters (DIN 22131) from memory',
@@ -135,7 +150,11 @@ export const carcassThickness = define({
   calculate({ material, strength, plies, base, perStrength }) {
     if (material === 'St') {
       const cord = steelCords.find((cord) => cord.strength >= settled(strength));
-      if (cord === undefined) throw new Refusal('strength', `must be at most ${strongestCord} N/mm, the strongest steel cord belt in the list`);
+      if (cord === undefined)
+        throw new Refusal(
+          'strength',
+          `must be at most ${strongestCord} N/mm, the strongest steel cord belt in the list`,
+        );
       return cord.diameter;
     }
     if (plies === undefined) throw new Refusal('plies', 'must be given for a fabric carcass', '#VALUE!');

@@ -54,7 +54,12 @@ export const breakPrice = define({
   calculate({ quantity, quantities, prices }) {
     ascending(quantities);
     const price = priceAt(quantity, quantities, prices);
-    if (price === undefined) throw new Refusal('quantity', `must be at least the first break (${quantities[0]}): below it there is no price`, '#N/A');
+    if (price === undefined)
+      throw new Refusal(
+        'quantity',
+        `must be at least the first break (${quantities[0]}): below it there is no price`,
+        '#N/A',
+      );
     return price;
   },
   formula: unlessDisordered(
@@ -93,7 +98,9 @@ export const bestBuy = define({
     const leastCost = Math.min(...candidates.map((candidate) => candidate.cost));
     return candidates.find((candidate) => candidate.cost <= leastCost * (1 + 10 ** -costDigits))?.quantity ?? need;
   },
-  formula: unlessDisordered(`IF({need}=0,0,SUMPRODUCT(MIN(${bought}+(${cost}>MIN(${cost})*(1+10^-${costDigits}))*10^300)))`),
+  formula: unlessDisordered(
+    `IF({need}=0,0,SUMPRODUCT(MIN(${bought}+(${cost}>MIN(${cost})*(1+10^-${costDigits}))*10^300)))`,
+  ),
 });
 
 /**

@@ -7,7 +7,7 @@ import { checkedValue, least, margin, most } from './parameters.ts';
 export const verdicts = ['fits', 'tight', 'not known', 'fails'] as const;
 export type Verdict = (typeof verdicts)[number];
 
-const isVerdict = (word: string): word is Verdict => verdicts.some((verdict) => verdict === word);
+export const isVerdict = (value: unknown): value is Verdict => verdicts.some((verdict) => verdict === value);
 
 /**
  * The share of a limit by which a number may miss it and still count as equal: far below any measure, far above what
@@ -33,7 +33,8 @@ const nearLeast = `{value}<{least}*(1+{margin})-${slackText('least')}`;
 const aboveMost = `{value}>{most}+${slackText('most')}`;
 const nearMost = `{value}>{most}*(1-{margin})+${slackText('most')}`;
 
-const worse = (one: Verdict, other: Verdict): Verdict => (verdicts.indexOf(one) >= verdicts.indexOf(other) ? one : other);
+const worse = (one: Verdict, other: Verdict): Verdict =>
+  verdicts.indexOf(one) >= verdicts.indexOf(other) ? one : other;
 
 const ifKnown = (names: readonly string[], verdict: string): string =>
   `IF(AND(${[...names, 'margin'].map((name) => `ISNUMBER({${name}})`).join(',')}),IF(AND({margin}>=${margin.min},{margin}<=${margin.max}),${verdict},"not known"),"not known")`;
@@ -103,7 +104,9 @@ const eight = {
   h: checked('eighth'),
 };
 const verdictList = `{${verdicts.map((verdict) => `"${verdict}"`).join(';')}}`;
-const places = Object.keys(eight).map((name) => `IFERROR(MATCH({${name}},${verdictList},0),${verdicts.indexOf('not known') + 1})`);
+const places = Object.keys(eight).map(
+  (name) => `IFERROR(MATCH({${name}},${verdictList},0),${verdicts.indexOf('not known') + 1})`,
+);
 
 /**
  * The worst of eight verdicts, in any order.

@@ -41,7 +41,10 @@ const number = String.raw`\d+(?:[.,]\d+)?`;
 const strengthPart = /^[\s\-,:/]*(\d+)(?![\d.,]*\d)/;
 const pliesPart = /^\s*\/\s*(\d{1,2})(?!\d)/;
 const afterPlies = /^(?:[.,]\d|\s*[+/:])/;
-const coversPart = new RegExp(String.raw`^[\s,;(-]*(${number})\s*(?:mm)?\s*[+/:]\s*(${number})\s*(?:mm)?(?![\w+/:]|[.,]\d)\)?`, 'i');
+const coversPart = new RegExp(
+  String.raw`^[\s,;(-]*(${number})\s*(?:mm)?\s*[+/:]\s*(${number})\s*(?:mm)?(?![\w+/:]|[.,]\d)\)?`,
+  'i',
+);
 const widthPart = /(?:^|[\s,;])(\d{3,4})\s*(?:mm)?[\s,;-]*$/i;
 const perPly = /\d\s*[x×*]\s*$/i;
 const secondCarcass = new RegExp(String.raw`(?:^|\s)${anyCode}[\s\-:]*\d{2,}`, 'i');
@@ -51,7 +54,11 @@ const decimal = (text: string): number => Number(text.replace(',', '.'));
 const refusal = (must: string): Refusal => new Refusal('construction', must, '#N/A');
 
 /** The code of the carcass and what stands on its either side. Throws a Refusal of 'construction'. */
-export function carcassPart(text: string): { readonly before: string; readonly material: CarcassCode; readonly after: string } {
+export function carcassPart(text: string): {
+  readonly before: string;
+  readonly material: CarcassCode;
+  readonly after: string;
+} {
   const found = codeWord.exec(text);
   const word = found?.[1]?.toUpperCase();
   const material = carcassCodes.find((code) => code.toUpperCase() === word);
@@ -62,11 +69,14 @@ export function carcassPart(text: string): { readonly before: string; readonly m
 }
 
 /** The two covers at the head of what follows the plies, and the rest; nothing when no covers stand there. */
-function covers(text: string): { readonly topCover: number; readonly bottomCover: number; readonly rest: string } | undefined {
+function covers(
+  text: string,
+): { readonly topCover: number; readonly bottomCover: number; readonly rest: string } | undefined {
   const found = coversPart.exec(text);
   if (found?.[1] === undefined || found[2] === undefined) return undefined;
   const [topCover, bottomCover] = [decimal(found[1]), decimal(found[2])];
-  if (topCover > mostCover || bottomCover > mostCover) throw refusal(`must give covers of at most ${mostCover} mm, top and bottom, as in "EP 400/3 4+2"`);
+  if (topCover > mostCover || bottomCover > mostCover)
+    throw refusal(`must give covers of at most ${mostCover} mm, top and bottom, as in "EP 400/3 4+2"`);
   return { topCover, bottomCover, rest: text.slice(found[0].length) };
 }
 
@@ -84,18 +94,24 @@ function covers(text: string): { readonly topCover: number; readonly bottomCover
  */
 export function readDesignation(text: string): Designation {
   const { before, material, after } = carcassPart(text);
-  if (perPly.test(before)) throw refusal('must give the strength of the whole belt after the material, as in "EP 400/3"; a strength per ply is not read');
+  if (perPly.test(before))
+    throw refusal(
+      'must give the strength of the whole belt after the material, as in "EP 400/3"; a strength per ply is not read',
+    );
   const strengthFound = strengthPart.exec(after);
   const strength = Number(strengthFound?.[1]);
   if (strengthFound === null || strength < leastStrength || strength > mostStrength) {
-    throw refusal(`must give a strength from ${leastStrength} to ${mostStrength} N/mm after ${material}, as in "${material} ${material === 'St' ? '1250' : '400/3'}"`);
+    throw refusal(
+      `must give a strength from ${leastStrength} to ${mostStrength} N/mm after ${material}, as in "${material} ${material === 'St' ? '1250' : '400/3'}"`,
+    );
   }
   const behindStrength = after.slice(strengthFound[0].length);
   const pliesFound = pliesPart.exec(behindStrength);
   const behindPlies = behindStrength.slice(pliesFound?.[0].length ?? 0);
   const plies = pliesFound === null ? undefined : Number(pliesFound[1]);
   if (plies === 0) throw refusal('must have at least one ply after the slash, as in "EP 400/3"');
-  if (pliesFound !== null && afterPlies.test(behindPlies)) throw refusal('must part the plies from the covers by a space, as in "EP 400/3 4+2"');
+  if (pliesFound !== null && afterPlies.test(behindPlies))
+    throw refusal('must part the plies from the covers by a space, as in "EP 400/3 4+2"');
   if (secondCarcass.test(behindPlies)) throw refusal(`must name one carcass; ${material} stands before another one`);
   const layers = covers(behindPlies);
   const rest = (layers?.rest ?? behindPlies).replace(/^[\s,;()-]+|\s+$/g, '');

@@ -4,7 +4,7 @@ import * as beltOrder from './belt-order.ts';
 import * as buying from './buying.ts';
 import { leastCheck, mostCheck, rangeCheck, worstVerdict } from './checks.ts';
 import * as construction from './construction.ts';
-import * as layout from './layout.ts';
+import * as layout from './cut.ts';
 import * as lengths from './lengths.ts';
 import * as life from './life.ts';
 import * as path from './path.ts';
@@ -27,7 +27,10 @@ export const subjects: readonly { readonly subject: string; readonly functions: 
   { subject: 'Pulleys', functions: byName(...Object.values(pulleys), jointPulley, ...Object.values(construction)) },
   { subject: 'Belt', functions: byName(...Object.values(belt)) },
   { subject: 'Tension', functions: byName(...Object.values(tension), ...Object.values(slack)) },
-  { subject: 'Lengths', functions: byName(...Object.values(lengths), ...Object.values(path), ...Object.values(beltOrder)) },
+  {
+    subject: 'Lengths',
+    functions: byName(...Object.values(lengths), ...Object.values(path), ...Object.values(beltOrder)),
+  },
   { subject: 'Life', functions: byName(...Object.values(life)) },
   { subject: 'Buying', functions: byName(...Object.values(buying)) },
   { subject: 'Verdicts', functions: byName(leastCheck, mostCheck, rangeCheck, serviceCheck, worstVerdict) },

@@ -22,7 +22,8 @@ export const beltLoop = define({
   example: ['=BELTLOOP(12,1.6,0.5)', 27.323885035303434],
   calculate({ centres, d1, d2 }) {
     const half = (d1 - d2) / 2;
-    if (centres < Math.abs(half)) throw new Refusal('centres', `must be at least half the difference of the diameters (${Math.abs(half)})`);
+    if (centres < Math.abs(half))
+      throw new Refusal('centres', `must be at least half the difference of the diameters (${Math.abs(half)})`);
     return 2 * Math.sqrt(centres ** 2 - half ** 2) + (Math.PI * (d1 + d2)) / 2 + 2 * half * Math.asin(half / centres);
   },
   formula:

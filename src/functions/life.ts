@@ -6,7 +6,12 @@ import { define, type Parameter, Refusal } from '../formula/define.ts';
 const meanYear = 365.25;
 
 const installed = { kind: 'date', min: 1, doc: 'day on which the joint went in' } as const satisfies Parameter;
-const hoursPerYear = { kind: 'hoursPerYear', above: 0, max: 8784, doc: 'running hours in a year' } as const satisfies Parameter;
+const hoursPerYear = {
+  kind: 'hoursPerYear',
+  above: 0,
+  max: 8784,
+  doc: 'running hours in a year',
+} as const satisfies Parameter;
 const daysPerYear = {
   kind: 'daysPerYear',
   min: 365,
@@ -45,7 +50,12 @@ export const passes = define({
 export const jointAge = define({
   name: 'JOINTAGE',
   summary: 'running hours of a joint at a day',
-  parameters: { installed, day: { kind: 'date', min: 1, doc: 'day to which its age is counted' }, hoursPerYear, daysPerYear },
+  parameters: {
+    installed,
+    day: { kind: 'date', min: 1, doc: 'day to which its age is counted' },
+    hoursPerYear,
+    daysPerYear,
+  },
   result: { kind: 'hours', doc: 'running hours' },
   source: 'definition; year of 365.25 days',
   example: ['=JOINTAGE(45000,45487,3000)', 4000],
@@ -82,17 +92,24 @@ export const dueDate = define({
     hoursPerYear,
     lifeHours: { kind: 'hours', above: 0, optional: true, doc: 'running hours that a joint is expected to last' },
     lifePasses: { kind: 'number', above: 0, optional: true, doc: 'passes that a joint is expected to last' },
-    passesPerHour: { kind: 'perHour', above: 0, optional: true, doc: 'passes in an hour, needed with a life in passes' },
+    passesPerHour: {
+      kind: 'perHour',
+      above: 0,
+      optional: true,
+      doc: 'passes in an hour, needed with a life in passes',
+    },
     daysPerYear,
   },
   result: { kind: 'date', doc: 'day, as a serial number' },
   source: 'definition; year of 365.25 days',
   example: ['=DUEDATE(45000,3000,12000,270000,30)', 46095.75],
   calculate({ installed, hoursPerYear, lifeHours, lifePasses, passesPerHour, daysPerYear }) {
-    if (lifePasses !== undefined && passesPerHour === undefined) throw new Refusal('passesPerHour', 'must be given with a life in passes', '#VALUE!');
+    if (lifePasses !== undefined && passesPerHour === undefined)
+      throw new Refusal('passesPerHour', 'must be given with a life in passes', '#VALUE!');
     const byPasses = lifePasses === undefined || passesPerHour === undefined ? undefined : lifePasses / passesPerHour;
     const life = Math.min(lifeHours ?? Number.POSITIVE_INFINITY, byPasses ?? Number.POSITIVE_INFINITY);
-    if (life === Number.POSITIVE_INFINITY) throw new Refusal('lifeHours', 'must be given when a life in passes is not', '#VALUE!');
+    if (life === Number.POSITIVE_INFINITY)
+      throw new Refusal('lifeHours', 'must be given when a life in passes is not', '#VALUE!');
     return installed + (life / hoursPerYear) * daysPerYear;
   },
   formula: dueFormula,
@@ -102,7 +119,12 @@ export const dueDate = define({
 export const retightenDate = define({
   name: 'RETIGHTENDATE',
   summary: 'day on which a new joint is to be looked at and tightened again',
-  parameters: { installed, hoursPerYear, firstHours: { kind: 'hours', min: 0, doc: 'running hours after which it is tightened again' }, daysPerYear },
+  parameters: {
+    installed,
+    hoursPerYear,
+    firstHours: { kind: 'hours', min: 0, doc: 'running hours after which it is tightened again' },
+    daysPerYear,
+  },
   result: { kind: 'date', doc: 'day, as a serial number' },
   source: 're-tightening after the first hours: common practice, no source',
   example: ['=RETIGHTENDATE(45000,2922,24)', 45003],

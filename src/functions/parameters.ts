@@ -9,10 +9,15 @@ export const skew = {
   min: 0,
   max: 60,
   doc: 'degrees from the square cut: 0 is square, 45 the common skew joint',
-  advice: 'Skew counts from the square cut: a joint named by its angle to the belt edge ("90 degrees") is square, so enter 90 less that angle',
+  advice:
+    'Skew counts from the square cut: a joint named by its angle to the belt edge ("90 degrees") is square, so enter 90 less that angle',
 } as const satisfies Parameter;
 
-export const pitch = { kind: 'length', above: 0, doc: 'from one plate to the next, centre to centre along the cut' } as const satisfies Parameter;
+export const pitch = {
+  kind: 'length',
+  above: 0,
+  doc: 'from one plate to the next, centre to centre along the cut',
+} as const satisfies Parameter;
 export const plate = { kind: 'length', above: 0, doc: "the plate's size along the cut" } as const satisfies Parameter;
 export const edge = {
   kind: 'length',
@@ -30,9 +35,19 @@ export const quantities = {
   min: 0,
   doc: 'the quantities from which each price holds, ascending, in one row or column',
 } as const satisfies Parameter;
-export const prices = { kind: 'numbers', min: 0, doc: 'the unit price from each of the quantities, laid out like them' } as const satisfies Parameter;
+export const prices = {
+  kind: 'numbers',
+  min: 0,
+  doc: 'the unit price from each of the quantities, laid out like them',
+} as const satisfies Parameter;
 
 export const checkedValue = { kind: 'check', doc: 'the number to check' } as const satisfies Parameter;
 export const least = { kind: 'check', doc: 'the least that passes' } as const satisfies Parameter;
 export const most = { kind: 'check', doc: 'the most that passes' } as const satisfies Parameter;
-export const margin = { kind: 'check', share: true, min: 0, max: 1, doc: 'share of the limit that counts as tight: 0.1 is a tenth' } as const satisfies Parameter;
+export const margin = {
+  kind: 'check',
+  share: true,
+  min: 0,
+  max: 1,
+  doc: 'share of the limit that counts as tight: 0.1 is a tenth',
+} as const satisfies Parameter;

@@ -8,8 +8,14 @@ const degrees = (angle: number): number => (angle * 180) / Math.PI;
 
 const turnDoc = '1 where the belt turns left on it (counter-clockwise), -1 where it turns right';
 const turn = { kind: 'count', min: -1, max: 1, whole: true, doc: turnDoc } as const satisfies Parameter;
-const place = (axis: string, which: string) => ({ kind: 'length', doc: `${axis} of the ${which} pulley's centre` }) as const satisfies Parameter;
-const across = (which: string) => ({ kind: 'length', above: 0, doc: `diameter of the ${which} pulley at the belt's neutral line` }) as const satisfies Parameter;
+const place = (axis: string, which: string) =>
+  ({ kind: 'length', doc: `${axis} of the ${which} pulley's centre` }) as const satisfies Parameter;
+const across = (which: string) =>
+  ({
+    kind: 'length',
+    above: 0,
+    doc: `diameter of the ${which} pulley at the belt's neutral line`,
+  }) as const satisfies Parameter;
 
 const twoPulleys = {
   x1: place('x', 'first'),
@@ -33,7 +39,11 @@ type Pair = { readonly [Name in keyof typeof twoPulleys]: number };
 function twoCircles({ x1, y1, d1, turn1, x2, y2, d2, turn2 }: Pair): readonly [Circle, Circle] {
   const first = { x: x1, y: y1, diameter: d1, turn: turned('turn1', turn1) };
   const second = { x: x2, y: y2, diameter: d2, turn: turned('turn2', turn2) };
-  if (overlapping(first, second)) throw new Refusal('d2', `must be so small that the pulleys do not overlap: their centres are ${Math.hypot(x2 - x1, y2 - y1)} apart, the first is ${d1} across`);
+  if (overlapping(first, second))
+    throw new Refusal(
+      'd2',
+      `must be so small that the pulleys do not overlap: their centres are ${Math.hypot(x2 - x1, y2 - y1)} apart, the first is ${d1} across`,
+    );
   return [first, second];
 }
 
@@ -138,7 +148,12 @@ export const beltPath = define({
     y: { kind: 'numbers', doc: 'y of the centres, laid out like x' },
     diameters: { kind: 'numbers', above: 0, doc: 'diameters of the pulleys, laid out like x' },
     turns: { kind: 'numbers', min: -1, max: 1, doc: `${turnDoc}; laid out like x` },
-    thickness: { kind: 'number', min: 0, default: 0, doc: "the belt's thickness in the unit of the ranges, when the diameters are those of the bare pulleys" },
+    thickness: {
+      kind: 'number',
+      min: 0,
+      default: 0,
+      doc: "the belt's thickness in the unit of the ranges, when the diameters are those of the bare pulleys",
+    },
   },
   result: { kind: 'number', doc: 'belt, all round, in the unit of the ranges' },
   source: 'geometry of circles and their tangents',
@@ -151,7 +166,11 @@ export const beltPath = define({
       turn: turned('turns', turns[place] ?? 0),
     }));
     const path = closedPath(pulleys);
-    if ('fault' in path) throw new Refusal(path.fault === 'overlap' ? 'diameters' : path.fault === 'few' ? 'x' : 'turns', faultInWords(path, pulleys.length));
+    if ('fault' in path)
+      throw new Refusal(
+        path.fault === 'overlap' ? 'diameters' : path.fault === 'few' ? 'x' : 'turns',
+        faultInWords(path, pulleys.length),
+      );
     return path.length;
   },
   formula: null,

@@ -8,11 +8,15 @@ const row = { width, skew, pitch, plate, edge };
 
 /** Plates on the cut, at least one; refuses plates that overlap and belts too narrow for a plate. */
 function fittingPlates(given: PlateRow): number {
-  if (given.pitch < given.plate) throw new Refusal('pitch', `must be at least the plate (${given.plate}), or the plates overlap`);
+  if (given.pitch < given.plate)
+    throw new Refusal('pitch', `must be at least the plate (${given.plate}), or the plates overlap`);
   const count = platesOnCut(given);
   if (count === 0) {
     const cut = cutLength(given.width, given.skew);
-    throw new Refusal('plate', `must fit on the cut: with the edge distance on both sides one plate takes ${given.plate + 2 * given.edge}, the cut is ${cut}`);
+    throw new Refusal(
+      'plate',
+      `must fit on the cut: with the edge distance on both sides one plate takes ${given.plate + 2 * given.edge}, the cut is ${cut}`,
+    );
   }
   return count;
 }
@@ -20,7 +24,8 @@ function fittingPlates(given: PlateRow): number {
 const cutText = '{width}/COS(RADIANS({skew}))';
 /** Plates beyond the first, as a plain formula. */
 const beyondFirst = `INT(ROUND((${cutText}-2*{edge}-{plate})/{pitch},9))`;
-const unlessNone = (value: string): string => `IF(OR({pitch}<{plate},ROUND((${cutText}-2*{edge}-{plate})/{pitch},9)<0),{refused},${value})`;
+const unlessNone = (value: string): string =>
+  `IF(OR({pitch}<{plate},ROUND((${cutText}-2*{edge}-{plate})/{pitch},9)<0),{refused},${value})`;
 
 /**
  * Plates that fit on the cut.
@@ -109,15 +114,28 @@ export const holeSpots = define({
   parameters: {
     ...row,
     holeBack: { kind: 'length', above: 0, doc: 'from the cut to the holes, square to the cut' },
-    holeGap: { kind: 'length', min: 0, doc: 'between holes of one plate and belt end, along the cut; not used when there is one' },
+    holeGap: {
+      kind: 'length',
+      min: 0,
+      doc: 'between holes of one plate and belt end, along the cut; not used when there is one',
+    },
     perSide: { kind: 'count', min: 1, whole: true, doc: 'holes per plate in each belt end' },
   },
   result: { kind: 'length', doc: 'two columns, along and across; one hole a row' },
   source: 'rotation of the axes by the skew',
-  example: ['=HOLESPOTS(100,0,60,50,10,20,30,2)', [[-20, 35], [-20, 65], [20, 35], [20, 65]]],
+  example: [
+    '=HOLESPOTS(100,0,60,50,10,20,30,2)',
+    [
+      [-20, 35],
+      [-20, 65],
+      [20, 35],
+      [20, 65],
+    ],
+  ],
   spills: true,
   calculate({ holeBack, holeGap, perSide, ...given }) {
-    if (perSide > 1 && holeGap === 0) throw new Refusal('holeGap', `must be more than 0 between ${perSide} holes of one plate, or they coincide`);
+    if (perSide > 1 && holeGap === 0)
+      throw new Refusal('holeGap', `must be more than 0 between ${perSide} holes of one plate, or they coincide`);
     const count = fittingPlates(given);
     const cut = cutLength(given.width, given.skew);
     const sine = Math.sin(radians(given.skew));

@@ -83,7 +83,8 @@ export const steppedPulley = define({
   example: ['=STEPPEDPULLEY(432,-2)', 315],
   calculate({ diameter, steps }) {
     const stepped = standardPulleys[Math.max(0, standardPlace(diameter) + steps)];
-    if (stepped === undefined) throw new Refusal('steps', `must stay within the standard series, which ends at ${largestPulley} mm`);
+    if (stepped === undefined)
+      throw new Refusal('steps', `must stay within the standard series, which ends at ${largestPulley} mm`);
     return stepped;
   },
   formula:
@@ -128,7 +129,11 @@ export const carcassPulley = define({
   name: 'CARCASSPULLEY',
   summary: "least pulley for the belt's own carcass, mm",
   parameters: {
-    material: { kind: 'text', choices: carcassFactors.map(({ code }) => code), doc: carcassFactors.map(({ code, material }) => `${code} ${material}`).join(', ') },
+    material: {
+      kind: 'text',
+      choices: carcassFactors.map(({ code }) => code),
+      doc: carcassFactors.map(({ code, material }) => `${code} ${material}`).join(', '),
+    },
     carcass: { kind: 'millimetres', above: 0, doc: 'thickness of the carcass, of a steel cord its diameter, mm' },
     use: {
       kind: 'percent',
@@ -149,7 +154,10 @@ export const carcassPulley = define({
   calculate({ material, carcass, use, group }) {
     const diameter = carcass * (carcassFactors.find(({ code }) => code === material)?.factor ?? Number.NaN);
     if (use === undefined && group === undefined) return diameter;
-    const tooLarge = new Refusal('carcass', `must give a pulley within the standard series, which ends at ${largestPulley} mm; ${material} gives ${diameter} mm before steps`);
+    const tooLarge = new Refusal(
+      'carcass',
+      `must give a pulley within the standard series, which ends at ${largestPulley} mm; ${material} gives ${diameter} mm before steps`,
+    );
     const place = standardPlace(diameter);
     if (place === standardPulleys.length) throw tooLarge;
     const row = pulleySteps.find(({ over }) => settled(use ?? fullUse) > over);

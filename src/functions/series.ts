@@ -15,7 +15,12 @@ export const jointPulley = define({
   parameters: {
     square: { kind: 'length', above: 0, doc: 'least pulley for a square joint of the series' },
     skew,
-    at45: { kind: 'length', above: 0, optional: true, doc: "the supplier's least pulley at 45 degrees; empty when there is none" },
+    at45: {
+      kind: 'length',
+      above: 0,
+      optional: true,
+      doc: "the supplier's least pulley at 45 degrees; empty when there is none",
+    },
   },
   result: { kind: 'length', doc: 'least pulley diameter' },
   source: "the supplier's rating where given; else equal bend angle at the plate's edge (MINPULLEY)",
@@ -45,12 +50,20 @@ export const serviceNeeds = {
 const flagDoc = (what: string): string => `"yes" when the series ${what}`;
 const service = Object.entries(serviceNeeds);
 
-const flagCheck = (flag: string): string => `IFERROR(IF({${flag}}="yes","fits",IF({${flag}}="no","fails","not known")),"not known")`;
+const flagCheck = (flag: string): string =>
+  `IFERROR(IF({${flag}}="yes","fits",IF({${flag}}="no","fails","not known")),"not known")`;
 const flags = ['flameResistant', 'nonMagnetic', 'corrosionResistant', 'food'] as const;
 const called = (flag: string): string =>
-  `OR(${service.filter(([, need]) => need === flag).map(([word]) => `ISNUMBER(SEARCH("${word}",{service}))`).join(',')})`;
-const remainder = [...service.map(([word]) => word), ',', ';', ' '].reduce((text, word) => `SUBSTITUTE(${text},"${word}","")`, 'LOWER({service})');
-const worst = (verdict: string): string => `OR(${flags.map((flag) => `IF(${called(flag)},${flagCheck(flag)},"fits")="${verdict}"`).join(',')})`;
+  `OR(${service
+    .filter(([, need]) => need === flag)
+    .map(([word]) => `ISNUMBER(SEARCH("${word}",{service}))`)
+    .join(',')})`;
+const remainder = [...service.map(([word]) => word), ',', ';', ' '].reduce(
+  (text, word) => `SUBSTITUTE(${text},"${word}","")`,
+  'LOWER({service})',
+);
+const worst = (verdict: string): string =>
+  `OR(${flags.map((flag) => `IF(${called(flag)},${flagCheck(flag)},"fits")="${verdict}"`).join(',')})`;
 
 /**
  * Whether a series' material suits a belt's service.
@@ -72,7 +85,11 @@ export const serviceCheck = define({
   source: '30 CFR 75.1731(d) for underground belts; the rest common practice, no source',
   example: ['=SERVICECHECK("underground, magnet","yes","no","yes","no")', 'fails'],
   calculate(given) {
-    const words = given.service.toLowerCase().split(/[,;]/).map((word) => word.trim()).filter((word) => word !== '');
+    const words = given.service
+      .toLowerCase()
+      .split(/[,;]/)
+      .map((word) => word.trim())
+      .filter((word) => word !== '');
     const known = (word: string): word is keyof typeof serviceNeeds => Object.hasOwn(serviceNeeds, word);
     if (words.length === 0 || !words.every(known)) return 'not known';
     const verdicts = words.map((word) => {

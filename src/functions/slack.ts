@@ -15,7 +15,7 @@ const frictionText = `{${driveFrictions.map((row) => driveConditions.map((condit
  */
 export const driveFriction = define({
   name: 'DRIVEFRICTION',
-  summary: "friction of a drive pulley, proposed by its face and condition",
+  summary: 'friction of a drive pulley, proposed by its face and condition',
   parameters: {
     face: { kind: 'text', choices: faces, doc: "the pulley's face" },
     condition: { kind: 'text', choices: driveConditions, doc: 'dry, wet, or wet and dirty' },
@@ -37,7 +37,8 @@ const wrapPlace = `MATCH({wrap},${wrapsText},1)`;
 /** The line that holds from each wrap of the table on, level from the last on. */
 const screwLines = screwFactors.map((row, index) => {
   const next = screwFactors[index + 1];
-  const slope = (column: 'bare' | 'lagged'): number => (next === undefined ? 0 : (next[column] - row[column]) / (next.wrap - row.wrap));
+  const slope = (column: 'bare' | 'lagged'): number =>
+    next === undefined ? 0 : (next[column] - row[column]) / (next.wrap - row.wrap);
   return { ...row, slopes: { bare: slope('bare'), lagged: slope('lagged') } };
 });
 const screwColumn = (column: 'bare' | 'lagged'): string =>
@@ -87,7 +88,13 @@ export const sagTension = define({
     spacing: { kind: 'length', above: 0, doc: 'distance between the rollers' },
     beltMass: { kind: 'lineMass', min: 0, doc: 'belt, per unit length' },
     loadMass: { kind: 'lineMass', min: 0, doc: 'load, per unit length; 0 on the return run' },
-    sag: { kind: 'number', above: 0, max: 0.1, doc: 'sag over the distance of the rollers, 0.005 to 0.02', advice: 'A sag of 1 per cent is 0.01' },
+    sag: {
+      kind: 'number',
+      above: 0,
+      max: 0.1,
+      doc: 'sag over the distance of the rollers, 0.005 to 0.02',
+      advice: 'A sag of 1 per cent is 0.01',
+    },
     gravity: { kind: 'gravity', above: 0, default: 9.81, doc: 'weight per unit mass: 9.81 N/kg, 1 lbf/lb' },
   },
   result: { kind: 'force', doc: 'least tension of the belt' },
@@ -99,8 +106,15 @@ export const sagTension = define({
   formula: '({beltMass}+{loadMass})*{gravity}*{spacing}/(8*{sag})',
 });
 
-const pull = { kind: 'force', doc: 'pull at the drive, times the start-up factor where it counts; negative when the belt is braked' } as const;
-const factor = { kind: 'number', above: 0, doc: 'slack side over pull: WRAPFACTOR, or SCREWFACTOR with a screw take-up' } as const;
+const pull = {
+  kind: 'force',
+  doc: 'pull at the drive, times the start-up factor where it counts; negative when the belt is braked',
+} as const;
+const factor = {
+  kind: 'number',
+  above: 0,
+  doc: 'slack side over pull: WRAPFACTOR, or SCREWFACTOR with a screw take-up',
+} as const;
 const least = { kind: 'force', min: 0, default: 0, doc: 'least tension for another reason, see SAGTENSION' } as const;
 
 /**

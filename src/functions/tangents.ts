@@ -77,7 +77,8 @@ export function wrapBetween(entering: number, leaving: number, turn: 1 | -1): nu
 }
 
 /** On which side of the line a point lies: positive on the left. */
-const side = (from: Point, to: Point, point: Point): number => (to.x - from.x) * (point.y - from.y) - (to.y - from.y) * (point.x - from.x);
+const side = (from: Point, to: Point, point: Point): number =>
+  (to.x - from.x) * (point.y - from.y) - (to.y - from.y) * (point.x - from.x);
 
 function crossing(one: Tangent, other: Tangent): boolean {
   return (
@@ -128,7 +129,8 @@ export function closedPath(pulleys: readonly Circle[]): Path | PathFault {
   if (count < 2) return { fault: 'few' };
   for (const [one, other] of pairs(count)) {
     const [first, second] = [pulleys[one], pulleys[other]];
-    if (first !== undefined && second !== undefined && overlapping(first, second)) return { fault: 'overlap', pulleys: [one, other] };
+    if (first !== undefined && second !== undefined && overlapping(first, second))
+      return { fault: 'overlap', pulleys: [one, other] };
   }
   const runs = pulleys.map((pulley, place) => tangent(pulley, pulleys[(place + 1) % count] ?? pulley));
   const fault = impossible(pulleys, runs);
@@ -139,7 +141,8 @@ export function closedPath(pulleys: readonly Circle[]): Path | PathFault {
   });
   // A pulley that misses the belt by a hair loops it round by nearly a full turn, too little for a crossing to show.
   const turned = pulleys.reduce((sum, { turn }, place) => sum + turn * (wraps[place] ?? 0), 0);
-  if (Math.abs(Math.round(turned / fullTurn)) !== 1) return { fault: 'around', pulley: wraps.indexOf(Math.max(...wraps)) };
+  if (Math.abs(Math.round(turned / fullTurn)) !== 1)
+    return { fault: 'around', pulley: wraps.indexOf(Math.max(...wraps)) };
   const arcs = pulleys.reduce((sum, { diameter }, place) => sum + ((wraps[place] ?? 0) * diameter) / 2, 0);
   return { runs, wraps, length: arcs + runs.reduce((sum, { length }) => sum + length, 0) };
 }

@@ -25,7 +25,8 @@ export const wrapFactor = define({
   example: ['=WRAPFACTOR(210,0.35)', 0.3836141892918402],
   calculate({ wrap, friction }) {
     const grip = friction * radians(wrap);
-    if (grip < leastGrip) throw new Refusal('friction', 'times the wrap is so small that the belt has no grip on the pulley');
+    if (grip < leastGrip)
+      throw new Refusal('friction', 'times the wrap is so small that the belt has no grip on the pulley');
     return 1 / Math.expm1(grip);
   },
   formula: `IF({friction}*RADIANS({wrap})<${leastGrip},{refused},EXP(-{friction}*RADIANS({wrap}))/(1-EXP(-{friction}*RADIANS({wrap}))))`,
@@ -103,7 +104,8 @@ export const beltPull = define({
   source: 'ISO 5048, DIN 22101',
   example: ['=BELTPULL(300,15,14.8,6.5,15,111.11111111111111,0.022,1.31,9.81)', 30110.295253529657],
   calculate({ length, lift, carryRollers, returnRollers, beltMass, loadMass, friction, factor, gravity }) {
-    if (Math.abs(lift) > length) throw new Refusal('lift', `must be between -${length} and ${length}, the conveyor's length`);
+    if (Math.abs(lift) > length)
+      throw new Refusal('lift', `must be between -${length} and ${length}, the conveyor's length`);
     const slopeCosine = Math.sqrt(1 - (lift / length) ** 2);
     const masses = carryRollers + returnRollers + (2 * beltMass + loadMass) * slopeCosine;
     return factor * friction * length * gravity * masses + loadMass * lift * gravity;
@@ -136,8 +138,12 @@ export const runPull = define({
   source: 'ISO 5048, DIN 22101',
   example: ['=RUNPULL(300,-15,6.5,15,0.022,1.31,9.81)', -385.2702288216508],
   calculate({ length, lift, rollers, mass, friction, factor, gravity }) {
-    if (Math.abs(lift) > length) throw new Refusal('lift', `must be between -${length} and ${length}, the length of the run`);
-    return factor * friction * length * gravity * (rollers + mass * Math.sqrt(1 - (lift / length) ** 2)) + mass * lift * gravity;
+    if (Math.abs(lift) > length)
+      throw new Refusal('lift', `must be between -${length} and ${length}, the length of the run`);
+    return (
+      factor * friction * length * gravity * (rollers + mass * Math.sqrt(1 - (lift / length) ** 2)) +
+      mass * lift * gravity
+    );
   },
   formula:
     'IF(ABS({lift})>{length},{refused},{factor}*{friction}*{length}*{gravity}*({rollers}+{mass}*SQRT(1-({lift}/{length})^2))+{mass}*{lift}*{gravity})',

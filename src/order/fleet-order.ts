@@ -1,15 +1,15 @@
 import { Refusal } from '../formula/define.ts';
-import { type Budget, budget } from '../buying/budget.ts';
-import { itemKey, type ItemKind, type OrderLine, orderList } from '../buying/order-list.ts';
-import type { Limits, Solver } from '../buying/solver.ts';
-import { type Lacking, singleSupply, splitSupply, type Supply } from '../buying/supply.ts';
+import { type Budget, budget } from './search/budget.ts';
+import { itemKey, type ItemKind, type OrderLine, orderList } from './search/order-list.ts';
+import type { Limits, Solver } from '../solver/program.ts';
+import { type Lacking, singleSupply, splitSupply, type Supply } from './search/supply.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { assumed } from '../checks/assumed.ts';
-import type { ChoiceTerms, Scope } from '../checks/chosen-belts.ts';
+import { assumed } from '../records/assumed.ts';
+import type { ChoiceTerms, Scope } from '../records/chosen-belts.ts';
 import { Items } from './items.ts';
 import { type FleetJoints, fleetJoints } from './joints.ts';
 import { type Offered, offered } from './offered.ts';
-import type { CellRemark } from '../checks/sheet-rows.ts';
+import type { CellRemark } from '../records/sheet-rows.ts';
 import { bookStock, type Stock } from './stock.ts';
 
 /** The order list of a book: what to buy for chosen joints, belt by belt, net of the shelf. */
@@ -30,8 +30,15 @@ export function fleetOrder(book: Workbook, scope: Scope, terms: ChoiceTerms = {}
   const items = new Items(book);
   const stock = bookStock(book, items, remarks);
   const joints = fleetJoints(book, items, stock.consumables, scope, terms);
-  const waste = { plates: assumed(book, 'PlateAllowance'), bolts: assumed(book, 'BoltAllowance'), strip: assumed(book, 'StripAllowance') };
-  const lines = orderList(joints.belts.flatMap(({ needs }) => needs), { waste, shelf: stock.shelf, onOrder: stock.onOrder });
+  const waste = {
+    plates: assumed(book, 'PlateAllowance'),
+    bolts: assumed(book, 'BoltAllowance'),
+    strip: assumed(book, 'StripAllowance'),
+  };
+  const lines = orderList(
+    joints.belts.flatMap(({ needs }) => needs),
+    { waste, shelf: stock.shelf, onOrder: stock.onOrder },
+  );
   const wanted = new Map([...lines, ...stock.reorders].map(({ item }) => [itemKey(item), item]));
   return { joints, lines, waste, stock, offered: offered(book, items, [...wanted.values()], remarks), remarks };
 }
@@ -46,13 +53,19 @@ export interface SuppliedOrder {
 }
 
 /** The supply that is ordered. */
-export const chosenSupply = ({ split, single, chosen }: SuppliedOrder): Supply => (chosen === 'single' ? (single.supply ?? split) : split);
+export const chosenSupply = ({ split, single, chosen }: SuppliedOrder): Supply =>
+  chosen === 'single' ? (single.supply ?? split) : split;
 
 /** Throws a Refusal when no supplier's least order can be met, or a limit came before any answer. */
-export function suppliedOrder({ lines, offered: { suppliers, offers, rates } }: FleetOrder, solver: Solver, { from = 'split', ...limits }: Limits & { readonly from?: 'split' | 'single' } = {}): SuppliedOrder {
+export function suppliedOrder(
+  { lines, offered: { suppliers, offers, rates } }: FleetOrder,
+  solver: Solver,
+  { from = 'split', ...limits }: Limits & { readonly from?: 'split' | 'single' } = {},
+): SuppliedOrder {
   const question = { lines, suppliers, offers, rates };
   const split = splitSupply(question, solver, limits);
-  if (split === undefined) throw new Refusal('offers', 'must allow an order: no choice of suppliers was found within the limits');
+  if (split === undefined)
+    throw new Refusal('offers', 'must allow an order: no choice of suppliers was found within the limits');
   const single = singleSupply(question, solver, limits);
   const chosen = from === 'single' && single.supply !== undefined ? 'single' : 'split';
   const supply = chosen === 'single' ? (single.supply ?? split) : split;

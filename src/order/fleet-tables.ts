@@ -1,7 +1,7 @@
-import type { FormulaCell, Table, TableCell, TableColumn } from '../xlsx/table-book.ts';
+import type { FormulaCell, Table, TableCell, TableColumn } from '../sheet/table.ts';
 import type { FleetSeries, SeriesChange } from './series.ts';
 import type { FleetComparison } from './square-or-skew.ts';
-import { TableCells } from '../xlsx/table-cells.ts';
+import { TableCells } from '../sheet/table-cells.ts';
 
 /** The curve of series and the comparison of square with skew as tables. */
 
@@ -9,32 +9,68 @@ const formula = (text: string, value: number | string): FormulaCell => ({ formul
 const money = { kind: 'money', digits: 2 } as const;
 
 const curveColumns: readonly TableColumn[] = [
-  { header: 'At most', kind: 'count', note: 'so many plate series are kept' }, { header: 'Series kept', kind: 'count' }, { header: 'Series', kind: 'text' },
-  { header: 'Joints a year', ...money, note: 'parts, belt, crew hours and lost production of all joints' }, { header: 'Keeping', ...money, note: 'of the series themselves' },
-  { header: 'Cost a year', ...money, computed: true }, { header: 'Least possible', ...money, note: 'no choice of so many costs less: the proven bound' }, { header: 'Proven least', kind: 'text' },
+  { header: 'At most', kind: 'count', note: 'so many plate series are kept' },
+  { header: 'Series kept', kind: 'count' },
+  { header: 'Series', kind: 'text' },
+  { header: 'Joints a year', ...money, note: 'parts, belt, crew hours and lost production of all joints' },
+  { header: 'Keeping', ...money, note: 'of the series themselves' },
+  { header: 'Cost a year', ...money, computed: true },
+  { header: 'Least possible', ...money, note: 'no choice of so many costs less: the proven bound' },
+  { header: 'Proven least', kind: 'text' },
 ];
 const changeColumns: readonly TableColumn[] = [
-  { header: 'Belt', kind: 'text' }, { header: 'Series now', kind: 'text' }, { header: 'Skew now', kind: 'angle', digits: 1 }, { header: 'Series then', kind: 'text' }, { header: 'Skew then', kind: 'angle', digits: 1 },
+  { header: 'Belt', kind: 'text' },
+  { header: 'Series now', kind: 'text' },
+  { header: 'Skew now', kind: 'angle', digits: 1 },
+  { header: 'Series then', kind: 'text' },
+  { header: 'Skew then', kind: 'angle', digits: 1 },
 ];
 
-export function seriesTables({ curve, forced, unserved, reasons }: FleetSeries, changes: readonly SeriesChange[]): Table[] {
+export function seriesTables(
+  { curve, forced, unserved, reasons }: FleetSeries,
+  changes: readonly SeriesChange[],
+): Table[] {
   const cells = new TableCells('Series curve', curveColumns, curve.length);
   return [
     {
-      name: 'Series curve', columns: curveColumns, keys: 1,
-      rows: curve.map(({ series, choice }, record): TableCell[] => choice === undefined
-        ? [series, null, 'cannot serve every belt that can be served']
-        : [
-          series, choice.series.length, choice.series.join(', '), choice.jointCost, choice.keepingCost,
-          formula(`${cells.cell('Joints a year', record)}+${cells.cell('Keeping', record)}`, choice.cost), choice.bound, choice.proven ? 'yes' : 'no',
-        ]),
+      name: 'Series curve',
+      columns: curveColumns,
+      keys: 1,
+      rows: curve.map(({ series, choice }, record): TableCell[] =>
+        choice === undefined
+          ? [series, null, 'cannot serve every belt that can be served']
+          : [
+              series,
+              choice.series.length,
+              choice.series.join(', '),
+              choice.jointCost,
+              choice.keepingCost,
+              formula(`${cells.cell('Joints a year', record)}+${cells.cell('Keeping', record)}`, choice.cost),
+              choice.bound,
+              choice.proven ? 'yes' : 'no',
+            ],
+      ),
     },
     {
-      name: 'Series changes', columns: changeColumns, keys: 1,
-      rows: changes.map(({ belt, from, to }): TableCell[] => [belt, from.series, from.skew ?? null, to.series, to.skew]),
+      name: 'Series changes',
+      columns: changeColumns,
+      keys: 1,
+      rows: changes.map(({ belt, from, to }): TableCell[] => [
+        belt,
+        from.series,
+        from.skew ?? null,
+        to.series,
+        to.skew,
+      ]),
     },
     {
-      name: 'Series forced', columns: [{ header: 'Belt', kind: 'text' }, { header: 'Only series', kind: 'text' }, { header: 'Why none', kind: 'text' }], keys: 1,
+      name: 'Series forced',
+      columns: [
+        { header: 'Belt', kind: 'text' },
+        { header: 'Only series', kind: 'text' },
+        { header: 'Why none', kind: 'text' },
+      ],
+      keys: 1,
       rows: [
         ...forced.flatMap(({ series, belts }) => belts.map((belt): TableCell[] => [belt, series, null])),
         ...unserved.map((belt): TableCell[] => [belt, null, reasons.get(belt) ?? '']),
@@ -49,32 +85,51 @@ const keys = ['parts', 'belt', 'hours', 'lostProduction', 'pulleys'] as const;
 /** Square against skew, a belt a row; the cost of each part is a figure, sums and differences are formulas. */
 export function comparisonTable({ rows, total, apart, skews }: FleetComparison): Table[] {
   const columns: readonly TableColumn[] = [
-    { header: 'Belt', kind: 'text' }, { header: 'Skew', kind: 'angle', digits: 1 },
-    ...(['square', 'skew'] as const).flatMap((side) => [...parts.map((part): TableColumn => ({ header: `${part}, ${side}`, ...money })), { header: `A year, ${side}`, ...money, computed: true as const }]),
+    { header: 'Belt', kind: 'text' },
+    { header: 'Skew', kind: 'angle', digits: 1 },
+    ...(['square', 'skew'] as const).flatMap((side) => [
+      ...parts.map((part): TableColumn => ({ header: `${part}, ${side}`, ...money })),
+      { header: `A year, ${side}`, ...money, computed: true as const },
+    ]),
     { header: 'Skew saves', ...money, computed: true, note: 'less than 0 where it costs more' },
   ];
   const cells = new TableCells('Square or skew', columns, rows.length);
   const totals = { square: total.square, skew: total.skew };
   return [
     {
-      name: 'Square or skew', columns, keys: 1, total: true,
+      name: 'Square or skew',
+      columns,
+      keys: 1,
+      total: true,
       rows: [
         ...rows.map((row, record): TableCell[] => [
-          row.belt, skews.get(row.belt) ?? null,
+          row.belt,
+          skews.get(row.belt) ?? null,
           ...(['square', 'skew'] as const).flatMap((side): TableCell[] => [
-            ...keys.map((key) => row[side][key]), formula(parts.map((part) => cells.cell(`${part}, ${side}`, record)).join('+'), row[side].total),
+            ...keys.map((key) => row[side][key]),
+            formula(parts.map((part) => cells.cell(`${part}, ${side}`, record)).join('+'), row[side].total),
           ]),
           formula(`${cells.cell('A year, square', record)}-${cells.cell('A year, skew', record)}`, row.saved.total),
         ]),
-        ['Total', null, ...columns.slice(2).map(({ header }, place): TableCell => {
-          const side = place < 6 ? totals.square : place < 12 ? totals.skew : total.saved;
-          const key = place === 12 ? 'total' : (keys[place % 6] ?? 'total');
-          return rows.length === 0 ? 0 : formula(`SUM(${cells.above(header)})`, side[key]);
-        })],
+        [
+          'Total',
+          null,
+          ...columns.slice(2).map(({ header }, place): TableCell => {
+            const side = place < 6 ? totals.square : place < 12 ? totals.skew : total.saved;
+            const key = place === 12 ? 'total' : (keys[place % 6] ?? 'total');
+            return rows.length === 0 ? 0 : formula(`SUM(${cells.above(header)})`, side[key]);
+          }),
+        ],
       ],
     },
     {
-      name: 'Not compared', columns: [{ header: 'Belt', kind: 'text' }, { header: 'Cannot be joined', kind: 'text' }, { header: 'Why', kind: 'text' }], keys: 1,
+      name: 'Not compared',
+      columns: [
+        { header: 'Belt', kind: 'text' },
+        { header: 'Cannot be joined', kind: 'text' },
+        { header: 'Why', kind: 'text' },
+      ],
+      keys: 1,
       rows: apart.map(({ belt, way, reason }): TableCell[] => [belt, way === 'both' ? 'square or skew' : way, reason]),
     },
   ];

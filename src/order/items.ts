@@ -1,13 +1,13 @@
-import { columnNames } from '../checks/inputs.ts';
-import { amount } from '../checks/words.ts';
-import type { Item, ItemKind } from '../buying/order-list.ts';
+import { columnNames } from '../records/inputs.ts';
+import { amount } from '../sheet/words.ts';
+import type { Item, ItemKind } from './search/order-list.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { itemKinds } from '../functions/item-kinds.ts';
-import { itemColumns } from '../../sheets/offers.ts';
-import { plateSeries } from '../../sheets/plate-series.ts';
-import { strips } from '../../sheets/strips.ts';
+import { itemColumns } from '../../sheets/buying/offers.ts';
+import { plateSeries } from '../../sheets/series/plate-series.ts';
+import { strips } from '../../sheets/series/strips.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import type { SheetRow } from '../checks/sheet-rows.ts';
+import type { SheetRow } from '../records/sheet-rows.ts';
 
 /** How items of the book's sheets are told apart and called. */
 
@@ -28,25 +28,44 @@ const nameless: Partial<Readonly<Record<ItemKind, string>>> = { punch: 'punch' }
 const settledSize = (size: number): number => Number(size.toPrecision(10));
 
 const sizeColumn = itemColumns.find(({ header }) => header === 'Size');
-const names: Readonly<Record<ItemKind, string>> = { plates: 'plates', bolts: 'bolts', strip: 'strip', punch: 'punch', consumable: '', belt: 'belt' };
+const names: Readonly<Record<ItemKind, string>> = {
+  plates: 'plates',
+  bolts: 'bolts',
+  strip: 'strip',
+  punch: 'punch',
+  consumable: '',
+  belt: 'belt',
+};
 
-export const sizeText = (size: number, units: UnitSystem): string => amount(size, { kind: 'length', digits: sizeColumn?.digits ?? 0 }, units);
+export const sizeText = (size: number, units: UnitSystem): string =>
+  amount(size, { kind: 'length', digits: sizeColumn?.digits ?? 0 }, units);
 
 /** An item as people call it: "plates Plover", "bolts Plover 33 mm", "punch 8.1 mm", "Marking chalk". */
 export function itemText({ kind, name, length }: Item, units: UnitSystem): string {
-  const size = length === undefined ? '' : amount(length, { kind: 'length', digits: kind === 'punch' ? { metric: 1, us: 3 } : (sizeColumn?.digits ?? 0) }, units);
+  const size =
+    length === undefined
+      ? ''
+      : amount(
+          length,
+          { kind: 'length', digits: kind === 'punch' ? { metric: 1, us: 3 } : (sizeColumn?.digits ?? 0) },
+          units,
+        );
   return [names[kind], nameless[kind] === undefined ? name : '', size].filter((part) => part !== '').join(' ');
 }
 
 /** An amount of an item, in words. */
-export const amountText = (quantity: number, item: Pick<Item, 'kind'>, units: UnitSystem): string => amount(quantity, { kind: amountKind(item), digits: byLength(item) ? 1 : 2 }, units);
+export const amountText = (quantity: number, item: Pick<Item, 'kind'>, units: UnitSystem): string =>
+  amount(quantity, { kind: amountKind(item), digits: byLength(item) ? 1 : 2 }, units);
 
 /** Items of one book: names count alike in any case, as everywhere in the book. */
 export class Items {
   readonly #spellings = new Map<string, string>();
 
   constructor(book: Workbook) {
-    const declared: readonly (readonly [readonly ItemKind[], string, string])[] = [[['plates', 'bolts'], plateSeries.name, plateSeries.key], [['strip'], strips.name, strips.key]];
+    const declared: readonly (readonly [readonly ItemKind[], string, string])[] = [
+      [['plates', 'bolts'], plateSeries.name, plateSeries.key],
+      [['strip'], strips.name, strips.key],
+    ];
     for (const [kinds, sheet, key] of declared) {
       for (const name of columnNames(book, sheet, key)) for (const kind of kinds) this.#spelling(kind, String(name));
     }
@@ -61,7 +80,9 @@ export class Items {
 
   item(kind: ItemKind, name: string, size?: number): Item {
     const called = nameless[kind] ?? this.#spelling(kind, name);
-    return size === undefined || !sized.includes(kind) ? { kind, name: called } : { kind, name: called, length: settledSize(size) };
+    return size === undefined || !sized.includes(kind)
+      ? { kind, name: called }
+      : { kind, name: called, length: settledSize(size) };
   }
 
   /** The item that a row of Offers or Shelf means; undefined, and told, when the row does not say it. */

@@ -1,9 +1,9 @@
 import { askedChecks, seriesColumn, seriesNames, skewColumn } from '../advice/skew-question.ts';
-import { verdictOf } from '../checks/belt.ts';
+import { verdictOf } from '../records/belt.ts';
 import type { Value } from '../formula/values.ts';
 import { precedents } from '../sheet/declaration.ts';
-import { belts, checkColumns } from '../../sheets/belts.ts';
-import { plans } from '../workbook/layout.ts';
+import { belts, checkColumns } from '../../sheets/belts/index.ts';
+import { compiledSheets } from '../workbook/declared.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /** Joints that a belt might have, asked of the same checks as its own, a column at a time: most fail one early. */
@@ -36,8 +36,11 @@ export class JointTrials {
   }
 
   #value(record: number, series: string | number, skew: number, wanted: string): Value {
-    const position = plans.get(belts.name)?.position.get(wanted) ?? -1;
-    return this.#book.whatIf(belts.name, record, { [skewColumn]: skew, [seriesColumn]: series }, { wanted })[position] ?? null;
+    const position = compiledSheets.get(belts.name)?.position.get(wanted) ?? -1;
+    return (
+      this.#book.whatIf(belts.name, record, { [skewColumn]: skew, [seriesColumn]: series }, { wanted })[position] ??
+      null
+    );
   }
 
   #failing(record: number, series: string | number, skew: number, checks: typeof asked): string | undefined {
@@ -58,7 +61,11 @@ export class JointTrials {
   }
 
   /** All checks that a joint does not pass. */
-  against(record: number, series: string | number, skew: number): { readonly word: string; readonly verdict: 'fails' | 'not known' }[] {
+  against(
+    record: number,
+    series: string | number,
+    skew: number,
+  ): { readonly word: string; readonly verdict: 'fails' | 'not known' }[] {
     return asked.flatMap(({ header, word }) => {
       const verdict = verdictOf(this.#value(record, series, skew, header));
       return verdict === 'fails' || verdict === 'not known' ? [{ word, verdict }] : [];
@@ -68,6 +75,8 @@ export class JointTrials {
   /** What a joint costs; undefined when a figure is not known. */
   costs(record: number, series: string | number, skew: number): TrialCosts | undefined {
     const figures = costColumns.map((header) => [header, this.#value(record, series, skew, header)] as const);
-    return figures.every(([, value]) => typeof value === 'number') ? (Object.fromEntries(figures) as TrialCosts) : undefined;
+    return figures.every(([, value]) => typeof value === 'number')
+      ? (Object.fromEntries(figures) as TrialCosts)
+      : undefined;
   }
 }

@@ -1,9 +1,18 @@
-import { assumed } from '../checks/assumed.ts';
-import { type ChoiceTerms, type ChosenBelt, givenNumber, type LeftOut, type Missing, neededNumber, ofChosenBelts, type Scope } from '../checks/chosen-belts.ts';
-import { plateSeries } from '../../sheets/plate-series.ts';
+import { assumed } from '../records/assumed.ts';
+import {
+  type ChoiceTerms,
+  type ChosenBelt,
+  givenNumber,
+  type LeftOut,
+  type Missing,
+  neededNumber,
+  ofChosenBelts,
+  type Scope,
+} from '../records/chosen-belts.ts';
+import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { isoDate } from '../units/dates.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { beltNeeds, type ChosenJoints, type Need } from '../buying/order-list.ts';
+import { beltNeeds, type ChosenJoints, type Need } from './search/order-list.ts';
 import type { Items } from './items.ts';
 
 /** The joints of a book that parts are ordered for, and what each takes. */
@@ -56,7 +65,10 @@ class JointReader {
     this.#items = items;
     this.#consumables = consumables;
     this.#assumptions = {
-      pieces: assumed(book, 'StripPieces'), life: assumed(book, 'PunchLife'), perLong: assumed(book, 'ShortPerLong'), today: assumed(book, 'ReviewDate'),
+      pieces: assumed(book, 'StripPieces'),
+      life: assumed(book, 'PunchLife'),
+      perLong: assumed(book, 'ShortPerLong'),
+      today: assumed(book, 'ReviewDate'),
     };
   }
 
@@ -81,7 +93,8 @@ class JointReader {
     const punchSize = belt.ofSeries('Punch size');
     const [first] = missing;
     if (first !== undefined) return first;
-    if (given === undefined && insert === 0) return { column: 'Joints', reason: 'the number of its joints is not known' };
+    if (given === undefined && insert === 0)
+      return { column: 'Joints', reason: 'the number of its joints is not known' };
     // An insert is closed by a joint at either end.
     const joints = Math.max(given ?? 0, insert > 0 ? 2 : 0);
     const area = belt.text('Area');
@@ -92,21 +105,59 @@ class JointReader {
     const punch = typeof punchSize === 'number' && punchSize > 0 ? this.#items.item('punch', '', punchSize) : undefined;
     const holes = typeof holesPerSide === 'number' ? 2 * holesPerSide * plates : 0;
     const chosen: ChosenJoints = {
-      belt: name, area, month, joints: 1, series: plated.name, plates,
-      bolts: included ? 0 : bolts, boltLength: this.#items.item('bolts', series, boltLength).length ?? boltLength,
-      ...(strip === undefined ? {} : { strip: { name: strip.name, length: (this.#assumptions.pieces * perPiece) / this.#assumptions.perLong } }),
+      belt: name,
+      area,
+      month,
+      joints: 1,
+      series: plated.name,
+      plates,
+      bolts: included ? 0 : bolts,
+      boltLength: this.#items.item('bolts', series, boltLength).length ?? boltLength,
+      ...(strip === undefined
+        ? {}
+        : { strip: { name: strip.name, length: (this.#assumptions.pieces * perPiece) / this.#assumptions.perLong } }),
       consumables: this.#consumables,
     };
-    const punched: Need[] = punch === undefined || holes === 0 ? [] : [{ item: punch, belt: name, area, month, quantity: holes / this.#assumptions.life }];
+    const punched: Need[] =
+      punch === undefined || holes === 0
+        ? []
+        : [{ item: punch, belt: name, area, month, quantity: holes / this.#assumptions.life }];
     const each = [...beltNeeds(chosen), ...punched];
-    const all = [...beltNeeds({ ...chosen, joints }), ...punched.map((one) => ({ ...one, quantity: one.quantity * joints })).filter(({ quantity }) => quantity > 0)];
-    const beltItem = insert === 0 ? undefined : this.#items.item('belt', belt.text('Construction') === '' ? 'belt' : belt.text('Construction'), belt.number('Width'));
+    const all = [
+      ...beltNeeds({ ...chosen, joints }),
+      ...punched.map((one) => ({ ...one, quantity: one.quantity * joints })).filter(({ quantity }) => quantity > 0),
+    ];
+    const beltItem =
+      insert === 0
+        ? undefined
+        : this.#items.item(
+            'belt',
+            belt.text('Construction') === '' ? 'belt' : belt.text('Construction'),
+            belt.number('Width'),
+          );
     return {
-      record, belt: name, area, month, due, joints,
+      record,
+      belt: name,
+      area,
+      month,
+      due,
+      joints,
       parts: each.map(({ item, quantity }) => ({ item, quantity })),
-      needs: [...all, ...(beltItem === undefined ? [] : [{ item: beltItem, belt: name, area, month, quantity: insert }])],
+      needs: [
+        ...all,
+        ...(beltItem === undefined ? [] : [{ item: beltItem, belt: name, area, month, quantity: insert }]),
+      ],
       pieces: [
-        ...(strip === undefined || joints === 0 ? [] : [{ item: strip, belt: name, length: perPiece / this.#assumptions.perLong, quantity: this.#assumptions.pieces * joints }]),
+        ...(strip === undefined || joints === 0
+          ? []
+          : [
+              {
+                item: strip,
+                belt: name,
+                length: perPiece / this.#assumptions.perLong,
+                quantity: this.#assumptions.pieces * joints,
+              },
+            ]),
         ...(beltItem === undefined ? [] : [{ item: beltItem, belt: name, length: insert, quantity: 1 }]),
       ],
       unknown,
@@ -115,7 +166,13 @@ class JointReader {
 }
 
 /** The joints of a scope with their parts, belt by belt in the order of the book. */
-export function fleetJoints(book: Workbook, items: Items, consumables: readonly PerJoint[], scope: Scope, terms: ChoiceTerms = {}): FleetJoints {
+export function fleetJoints(
+  book: Workbook,
+  items: Items,
+  consumables: readonly PerJoint[],
+  scope: Scope,
+  terms: ChoiceTerms = {},
+): FleetJoints {
   const reader = new JointReader(book, items, consumables);
   const { made, leftOut } = ofChosenBelts(book, scope, terms, (chosen) => reader.of(chosen));
   return { belts: made, leftOut };
@@ -123,4 +180,9 @@ export function fleetJoints(book: Workbook, items: Items, consumables: readonly 
 
 /** Plate series of the book by record, for what is told of them. */
 export const seriesRecord = (book: Workbook, series: string): number =>
-  book.sheet(plateSeries.name).rows.findIndex((_, record) => String(book.read(plateSeries.name, record, plateSeries.key)).toLowerCase() === series.toLowerCase());
+  book
+    .sheet(plateSeries.name)
+    .rows.findIndex(
+      (_, record) =>
+        String(book.read(plateSeries.name, record, plateSeries.key)).toLowerCase() === series.toLowerCase(),
+    );

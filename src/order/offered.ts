@@ -1,12 +1,12 @@
-import { type Item, itemKey } from '../buying/order-list.ts';
-import type { Offer, PriceBreak, Rates, Supplier } from '../buying/offers.ts';
-import { laterPrices, offers as offersSheet } from '../../sheets/offers.ts';
-import { plateSeries } from '../../sheets/plate-series.ts';
-import { strips } from '../../sheets/strips.ts';
-import { suppliers as suppliersSheet } from '../../sheets/suppliers.ts';
+import { type Item, itemKey } from './search/order-list.ts';
+import type { Offer, PriceBreak, Rates, Supplier } from './search/offers.ts';
+import { laterPrices, offers as offersSheet } from '../../sheets/buying/offers.ts';
+import { plateSeries } from '../../sheets/series/plate-series.ts';
+import { strips } from '../../sheets/series/strips.ts';
+import { suppliers as suppliersSheet } from '../../sheets/buying/suppliers.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { byLength, type Items } from './items.ts';
-import { type CellRemark, type SheetRow, sheetRows } from '../checks/sheet-rows.ts';
+import { type CellRemark, type SheetRow, sheetRows } from '../records/sheet-rows.ts';
 
 /** Who sells what, from the sheets Suppliers and Offers, and from what plate series and strips say of themselves. */
 
@@ -26,9 +26,13 @@ export const ownMoney = 'own';
 /** Who sells what names no supplier. */
 const unnamed = 'supplier not named';
 
-const optional = <Key extends string>(key: Key, value: number | undefined): Partial<Record<Key, number>> => (value === undefined ? {} : ({ [key]: value } as Record<Key, number>));
+const optional = <Key extends string>(key: Key, value: number | undefined): Partial<Record<Key, number>> =>
+  value === undefined ? {} : ({ [key]: value } as Record<Key, number>);
 
-function bookSuppliers(book: Workbook, remarks: CellRemark[]): { readonly suppliers: Supplier[]; readonly rates: Record<string, number> } {
+function bookSuppliers(
+  book: Workbook,
+  remarks: CellRemark[],
+): { readonly suppliers: Supplier[]; readonly rates: Record<string, number> } {
   const suppliers: Supplier[] = [];
   const rates: Record<string, number> = { [ownMoney]: 1 };
   for (const row of sheetRows(book, suppliersSheet.name, remarks)) {
@@ -37,15 +41,22 @@ function bookSuppliers(book: Workbook, remarks: CellRemark[]): { readonly suppli
     const currency = row.text('Currency') === '' ? ownMoney : row.text('Currency');
     const rate = row.number('Rate') ?? (currency === ownMoney ? 1 : undefined);
     if (rate === undefined) {
-      row.tell('Rate', `Rate is empty, so offers of ${name} are left out: enter what one ${currency} is in the book's money`);
+      row.tell(
+        'Rate',
+        `Rate is empty, so offers of ${name} are left out: enter what one ${currency} is in the book's money`,
+      );
       continue;
     }
     const known = rates[currency];
-    if (known !== undefined && known !== rate) row.tell('Rate', `${currency} stands at ${known} in another row, which is taken`);
+    if (known !== undefined && known !== rate)
+      row.tell('Rate', `${currency} stands at ${known} in another row, which is taken`);
     rates[currency] = known ?? rate;
     suppliers.push({
-      name, currency,
-      ...optional('freight', row.number('Freight')), ...optional('freightFreeFrom', row.number('Freight free from')), ...optional('minimumOrder', row.number('Least order')),
+      name,
+      currency,
+      ...optional('freight', row.number('Freight')),
+      ...optional('freightFreeFrom', row.number('Freight free from')),
+      ...optional('minimumOrder', row.number('Least order')),
     });
   }
   return { suppliers, rates };
@@ -65,20 +76,31 @@ function breaksOf(row: SheetRow): PriceBreak[] {
     if (from === undefined || later === undefined) {
       const lacking = from === undefined ? `Break ${number}` : `Price ${number}`;
       row.tell(lacking, `${lacking} is empty, so the break is left out`);
-    } else if (from <= (breaks.at(-1)?.from ?? 0)) row.tell(`Break ${number}`, `Break ${number} is ${from}, not more than the break before it, so it is left out`);
+    } else if (from <= (breaks.at(-1)?.from ?? 0))
+      row.tell(`Break ${number}`, `Break ${number} is ${from}, not more than the break before it, so it is left out`);
     else breaks.push({ from, price: later });
   }
   return breaks;
 }
 
-function listedOffers(book: Workbook, items: Items, known: (supplier: string) => Supplier | undefined, remarks: CellRemark[]): BookOffer[] {
+function listedOffers(
+  book: Workbook,
+  items: Items,
+  known: (supplier: string) => Supplier | undefined,
+  remarks: CellRemark[],
+): BookOffer[] {
   return sheetRows(book, offersSheet.name, remarks).flatMap((row): BookOffer[] => {
     const item = items.ofRow(row);
     const seller = row.text('Sold by');
     if (item === undefined) return [];
     const supplier = known(seller);
     if (supplier === undefined) {
-      row.tell('Sold by', seller === '' ? 'Sold by is empty, so the offer is left out: enter a supplier' : `${seller} has no usable row in the sheet Suppliers, so the offer is left out`);
+      row.tell(
+        'Sold by',
+        seller === ''
+          ? 'Sold by is empty, so the offer is left out: enter a supplier'
+          : `${seller} has no usable row in the sheet Suppliers, so the offer is left out`,
+      );
       return [];
     }
     const header = byLength(item) ? 'Length in pack' : 'Pieces in pack';
@@ -108,12 +130,28 @@ function ownPacks(book: Workbook, items: Items): Map<string, OwnPack> {
     const series = row.text('Series');
     if (series === '') continue;
     const supplier = row.text('Supplier');
-    packs.set(itemKey(items.item('plates', series)), { supplier, article: `${series} plates`, pack: row.number('Plates per pack'), price: row.number('Pack price') });
-    packs.set(itemKey(items.item('bolts', series)), { supplier, article: `${series} bolts`, pack: row.number('Bolts per pack'), price: row.number('Bolt pack price') });
+    packs.set(itemKey(items.item('plates', series)), {
+      supplier,
+      article: `${series} plates`,
+      pack: row.number('Plates per pack'),
+      price: row.number('Pack price'),
+    });
+    packs.set(itemKey(items.item('bolts', series)), {
+      supplier,
+      article: `${series} bolts`,
+      pack: row.number('Bolts per pack'),
+      price: row.number('Bolt pack price'),
+    });
   }
   for (const row of sheetRows(book, strips.name, none)) {
     const strip = row.text('Strip');
-    if (strip !== '') packs.set(itemKey(items.item('strip', strip)), { supplier: row.text('Supplier'), article: `${strip} roll`, pack: row.number('Roll length'), price: row.number('Roll price') });
+    if (strip !== '')
+      packs.set(itemKey(items.item('strip', strip)), {
+        supplier: row.text('Supplier'),
+        article: `${strip} roll`,
+        pack: row.number('Roll length'),
+        price: row.number('Roll price'),
+      });
   }
   return packs;
 }
@@ -137,7 +175,13 @@ export function offered(book: Workbook, items: Items, wanted: readonly Item[], r
     const supplier = byName.get(name.toLowerCase()) ?? { name, currency: ownMoney };
     byName.set(name.toLowerCase(), supplier);
     if (listed.some((offer) => offer.supplier === supplier.name && itemKey(offer.item) === itemKey(item))) continue;
-    offers.push({ article: own.article, item, supplier: supplier.name, pack: own.pack, breaks: [{ from: 1, price: own.price / (rates[supplier.currency] ?? 1) }] });
+    offers.push({
+      article: own.article,
+      item,
+      supplier: supplier.name,
+      pack: own.pack,
+      breaks: [{ from: 1, price: own.price / (rates[supplier.currency] ?? 1) }],
+    });
   }
   return { suppliers: [...byName.values()], offers, rates };
 }

@@ -1,13 +1,14 @@
-import { type FeasibleJoint, fewestSeries, type SeriesAnswer, type SeriesChoice } from '../buying/fewest-series.ts';
-import type { Limits, Solver } from '../buying/solver.ts';
+import { sheetRow } from '../formula/address.ts';
+import { type FeasibleJoint, fewestSeries, type SeriesAnswer, type SeriesChoice } from './search/fewest-series.ts';
+import type { Limits, Solver } from '../solver/program.ts';
 import { ownJoint } from '../advice/belt-skews.ts';
 import { seriesColumn, skewColumn } from '../advice/skew-question.ts';
-import { isEmptyRecord, recordName } from '../checks/input-issues.ts';
-import { listed } from '../checks/words.ts';
-import { belts } from '../../sheets/belts.ts';
+import { isEmptyRecord, recordName } from '../records/input-issues.ts';
+import { listed } from '../sheet/words.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import type { CellEdit } from '../workbook/state-changes.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { assumed } from '../checks/assumed.ts';
+import { assumed } from '../records/assumed.ts';
 import { JointTrials } from './joint-trials.ts';
 import { jointCost, yearlyJoints, yearlyRates } from './yearly.ts';
 
@@ -46,7 +47,10 @@ function reasonOf(against: ReadonlyMap<string, number>): string {
  * Every joint that passes all checks but that of age, with its cost a year: each belt at each series, at its own skew and
  * at the tried ones. The checks are those of the sheet, asked as what-ifs.
  */
-export async function feasibleFleet(book: Workbook, { anySkew = false, progress, signal, seconds = Number.POSITIVE_INFINITY }: Limits & SkewTerms = {}): Promise<FeasibleFleet> {
+export async function feasibleFleet(
+  book: Workbook,
+  { anySkew = false, progress, signal, seconds = Number.POSITIVE_INFINITY }: Limits & SkewTerms = {},
+): Promise<FeasibleFleet> {
   const begun = performance.now();
   const trials = new JointTrials(book);
   const rates = yearlyRates(book);
@@ -54,17 +58,20 @@ export async function feasibleFleet(book: Workbook, { anySkew = false, progress,
   const fleet: { name: string; record: number }[] = [];
   const joints: FeasibleJoint[] = [];
   const reasons = new Map<string, string>();
-  const records = [...book.sheet(belts.name).rows.entries()].flatMap(([record, { cells }]) => (isEmptyRecord(cells) ? [] : [record]));
+  const records = [...book.sheet(belts.name).rows.entries()].flatMap(([record, { cells }]) =>
+    isEmptyRecord(cells) ? [] : [record],
+  );
   let turn = performance.now();
   for (const [place, record] of records.entries()) {
     if (performance.now() - turn > slice) {
       progress?.({ stage: `${place} of ${records.length} belts`, seconds: (performance.now() - begun) / 1000 });
       await breath();
       turn = performance.now();
-      if (signal?.aborted === true || (turn - begun) / 1000 > seconds) return { belts: fleet, joints, reasons, complete: false };
+      if (signal?.aborted === true || (turn - begun) / 1000 > seconds)
+        return { belts: fleet, joints, reasons, complete: false };
     }
     const called = recordName(book, belts.name, record);
-    const name = names.has(called) ? `${called} (row ${record + 2})` : called;
+    const name = names.has(called) ? `${called} (row ${sheetRow(record)})` : called;
     names.add(name);
     fleet.push({ name, record });
     const yearly = yearlyJoints(book, record, rates.failureShare);
@@ -73,7 +80,10 @@ export async function feasibleFleet(book: Workbook, { anySkew = false, progress,
       continue;
     }
     const own = ownJoint(book, record).skew;
-    const skews = own === undefined || own < 0 ? triedSkews : [...new Set([own, ...triedSkews.filter((skew) => anySkew || skew >= own)])];
+    const skews =
+      own === undefined || own < 0
+        ? triedSkews
+        : [...new Set([own, ...triedSkews.filter((skew) => anySkew || skew >= own)])];
     const against = new Map<string, number>();
     const told = (word: string): void => void against.set(word, (against.get(word) ?? 0) + 1);
     let found = false;
@@ -109,15 +119,35 @@ export interface FleetSeries extends SeriesAnswer {
 }
 
 /** The exact choice over a feasible fleet, with the curve of cost against the number of series. */
-export async function fleetSeries(book: Workbook, fleet: FeasibleFleet, solver: Solver, { most, ...limits }: Limits & { readonly most?: number } = {}): Promise<FleetSeries> {
+export async function fleetSeries(
+  book: Workbook,
+  fleet: FeasibleFleet,
+  solver: Solver,
+  { most, ...limits }: Limits & { readonly most?: number } = {},
+): Promise<FleetSeries> {
   const keeping = assumed(book, 'SeriesKeeping');
-  const answer = await fewestSeries({ belts: fleet.belts.map(({ name }) => name), joints: fleet.joints, keeping, ...(most === undefined ? {} : { most }) }, solver, limits);
-  const at = new Map(fleet.joints.map((joint) => [JSON.stringify([joint.belt, joint.series.toLowerCase(), joint.skew]), joint.cost]));
+  const answer = await fewestSeries(
+    {
+      belts: fleet.belts.map(({ name }) => name),
+      joints: fleet.joints,
+      keeping,
+      ...(most === undefined ? {} : { most }),
+    },
+    solver,
+    limits,
+  );
+  const at = new Map(
+    fleet.joints.map((joint) => [JSON.stringify([joint.belt, joint.series.toLowerCase(), joint.skew]), joint.cost]),
+  );
   const own = fleet.belts.map(({ name, record }) => ({ name, ...ownJoint(book, record) }));
   const present = [...new Set(own.flatMap(({ series }) => (series === '' ? [] : [series])))];
   const unserved = new Set(answer.unserved);
-  const costs = own.filter(({ name }) => !unserved.has(name)).map(({ name, series, skew }) => at.get(JSON.stringify([name, series.toLowerCase(), skew])));
-  const now = costs.every((cost) => cost !== undefined) ? costs.reduce((sum, cost) => sum + cost, 0) + keeping * present.length : undefined;
+  const costs = own
+    .filter(({ name }) => !unserved.has(name))
+    .map(({ name, series, skew }) => at.get(JSON.stringify([name, series.toLowerCase(), skew])));
+  const now = costs.every((cost) => cost !== undefined)
+    ? costs.reduce((sum, cost) => sum + cost, 0) + keeping * present.length
+    : undefined;
   return { ...answer, ...(now === undefined ? {} : { now }), present, reasons: fleet.reasons };
 }
 
@@ -130,12 +160,17 @@ export interface SeriesChange {
 }
 
 /** The belts that a choice of series changes, in the order of the book. Nothing is applied. */
-export function seriesChanges(book: Workbook, { belts: fleet }: FeasibleFleet, { joints }: SeriesChoice): SeriesChange[] {
+export function seriesChanges(
+  book: Workbook,
+  { belts: fleet }: FeasibleFleet,
+  { joints }: SeriesChoice,
+): SeriesChange[] {
   const chosen = new Map(joints.map((joint) => [joint.belt, joint]));
   return fleet.flatMap(({ name, record }): SeriesChange[] => {
     const joint = chosen.get(name);
     const from = ownJoint(book, record);
-    if (joint === undefined || (joint.series.toLowerCase() === from.series.toLowerCase() && joint.skew === from.skew)) return [];
+    if (joint === undefined || (joint.series.toLowerCase() === from.series.toLowerCase() && joint.skew === from.skew))
+      return [];
     return [{ belt: name, record, from, to: { series: joint.series, skew: joint.skew } }];
   });
 }
@@ -143,6 +178,10 @@ export function seriesChanges(book: Workbook, { belts: fleet }: FeasibleFleet, {
 /** The changes as one edit of the book, for the user to apply. */
 export const seriesEdits = (book: Workbook, changes: readonly SeriesChange[]): CellEdit[] =>
   changes.flatMap(({ record, from, to }): CellEdit[] => [
-    ...(from.series.toLowerCase() === to.series.toLowerCase() ? [] : [{ sheet: belts.name, record, column: book.column(belts.name, seriesColumn), content: to.series }]),
-    ...(from.skew === to.skew ? [] : [{ sheet: belts.name, record, column: book.column(belts.name, skewColumn), content: to.skew }]),
+    ...(from.series.toLowerCase() === to.series.toLowerCase()
+      ? []
+      : [{ sheet: belts.name, record, column: book.column(belts.name, seriesColumn), content: to.series }]),
+    ...(from.skew === to.skew
+      ? []
+      : [{ sheet: belts.name, record, column: book.column(belts.name, skewColumn), content: to.skew }]),
   ]);

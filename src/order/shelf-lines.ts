@@ -1,12 +1,12 @@
-import type { PriceBreak } from '../buying/offers.ts';
-import { type Item, itemKey } from '../buying/order-list.ts';
-import { type BeltUse, type ShelfItem, type ShelfLine, shelfPlan, unlisted } from '../buying/shelf.ts';
-import { type ShelfPolicy, type SimulatedShelf, simulatedShelf } from '../buying/shelf-simulation.ts';
-import { Belt } from '../checks/belt.ts';
+import type { PriceBreak } from './search/offers.ts';
+import { type Item, itemKey } from './search/order-list.ts';
+import { type BeltUse, type ShelfItem, type ShelfLine, shelfPlan, unlisted } from './search/shelf.ts';
+import { type ShelfPolicy, type SimulatedShelf, simulatedShelf } from './search/shelf-simulation.ts';
+import { Belt } from '../records/belt.ts';
 import { settled } from '../functions/rounding.ts';
-import { criticalities } from '../../sheets/shelf.ts';
+import { criticalities } from '../../sheets/buying/shelf.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { assumed } from '../checks/assumed.ts';
+import { assumed } from '../records/assumed.ts';
 import type { FleetOrder } from './fleet-order.ts';
 import { byLength } from './items.ts';
 import type { BookOffer } from './offered.ts';
@@ -32,11 +32,22 @@ export interface FleetShelf {
 }
 
 /** The offer whose single pack is cheapest by piece or length, with its prices in the book's money. */
-function cheapestOffer(item: Item, { offered: { offers, suppliers, rates } }: FleetOrder): { readonly offer: BookOffer; readonly breaks: readonly PriceBreak[] } | undefined {
+function cheapestOffer(
+  item: Item,
+  { offered: { offers, suppliers, rates } }: FleetOrder,
+): { readonly offer: BookOffer; readonly breaks: readonly PriceBreak[] } | undefined {
   const rate = new Map(suppliers.map(({ name, currency }) => [name, rates[currency] ?? 1]));
-  const each = (offer: BookOffer): number => ((offer.breaks[0]?.price ?? 0) * (rate.get(offer.supplier) ?? 1)) / offer.pack;
-  const [offer] = offers.filter((one) => itemKey(one.item) === itemKey(item)).toSorted((one, other) => each(one) - each(other));
-  return offer === undefined ? undefined : { offer, breaks: offer.breaks.map(({ from, price }) => ({ from, price: price * (rate.get(offer.supplier) ?? 1) })) };
+  const each = (offer: BookOffer): number =>
+    ((offer.breaks[0]?.price ?? 0) * (rate.get(offer.supplier) ?? 1)) / offer.pack;
+  const [offer] = offers
+    .filter((one) => itemKey(one.item) === itemKey(item))
+    .toSorted((one, other) => each(one) - each(other));
+  return offer === undefined
+    ? undefined
+    : {
+        offer,
+        breaks: offer.breaks.map(({ from, price }) => ({ from, price: price * (rate.get(offer.supplier) ?? 1) })),
+      };
 }
 
 /** Least length of strip and belt that use is told apart by: a tenth of a metre, a third of a foot. */
@@ -48,42 +59,79 @@ const lengthStep = 0.1;
  * Punches and consumables are used up joint by joint, a share each: they count as one for as many joints as they last.
  */
 export function fleetShelf(book: Workbook, order: FleetOrder): FleetShelf {
-  const [failureShare, daysPerYear, step] = [assumed(book, 'FailureShare'), assumed(book, 'DaysPerYear'), lengthStep / assumed(book, 'MetresPerLong')];
+  const [failureShare, daysPerYear, step] = [
+    assumed(book, 'FailureShare'),
+    assumed(book, 'DaysPerYear'),
+    lengthStep / assumed(book, 'MetresPerLong'),
+  ];
   const uncounted: FleetShelf['uncounted'][number][] = [];
   const uses = order.joints.belts.flatMap(({ record, belt: name, joints, parts }): BeltUse[] => {
     const belt = new Belt(book, record);
     const [hoursPerYear, jointLife] = [belt.number('Hours per year'), belt.number('Life in hours')];
     if (hoursPerYear === undefined || jointLife === undefined || !(jointLife > 0) || !(hoursPerYear >= 0)) {
-      uncounted.push({ belt: name, record, reason: hoursPerYear === undefined ? 'its hours per year are not known' : 'the life of its joint is not known' });
+      uncounted.push({
+        belt: name,
+        record,
+        reason: hoursPerYear === undefined ? 'its hours per year are not known' : 'the life of its joint is not known',
+      });
       return [];
     }
     return [{ belt: name, joints, hoursPerYear, jointLife, failureShare, parts }];
   });
-  const [leadDays, orderCost, holdingShare] = [assumed(book, 'LeadDays'), assumed(book, 'OrderCost'), assumed(book, 'HoldingShare')];
+  const [leadDays, orderCost, holdingShare] = [
+    assumed(book, 'LeadDays'),
+    assumed(book, 'OrderCost'),
+    assumed(book, 'HoldingShare'),
+  ];
   const services = Object.fromEntries(Object.entries(criticalities).map(([word, name]) => [word, assumed(book, name)]));
   const sum = (item: Item, stocked: FleetOrder['stock']['shelf']): number =>
     stocked.reduce((total, one) => (itemKey(one.item) === itemKey(item) ? total + one.quantity : total), 0);
   const items = order.stock.reorders.map((reorder) => {
     const best = cheapestOffer(reorder.item, order);
-    const smallest = Math.min(...uses.flatMap(({ parts }) => parts.filter(({ item }) => itemKey(item) === itemKey(reorder.item)).map(({ quantity }) => quantity)), 1);
+    const smallest = Math.min(
+      ...uses.flatMap(({ parts }) =>
+        parts.filter(({ item }) => itemKey(item) === itemKey(reorder.item)).map(({ quantity }) => quantity),
+      ),
+      1,
+    );
     return {
-      ...best, bin: reorder.bin,
+      ...best,
+      bin: reorder.bin,
       shelved: {
-        item: reorder.item, criticality: reorder.criticality === '' ? 'usual' : reorder.criticality,
-        leadDays: reorder.leadDays ?? leadDays, leadDeviationDays: reorder.spreadDays ?? 0, orderCost: reorder.orderCost ?? orderCost, holdingShare,
-        pack: best?.offer.pack ?? 1, breaks: best?.breaks ?? [{ from: 1, price: 0 }],
-        onShelf: sum(reorder.item, order.stock.shelf), onOrder: sum(reorder.item, order.stock.onOrder),
+        item: reorder.item,
+        criticality: reorder.criticality === '' ? 'usual' : reorder.criticality,
+        leadDays: reorder.leadDays ?? leadDays,
+        leadDeviationDays: reorder.spreadDays ?? 0,
+        orderCost: reorder.orderCost ?? orderCost,
+        holdingShare,
+        pack: best?.offer.pack ?? 1,
+        breaks: best?.breaks ?? [{ from: 1, price: 0 }],
+        onShelf: sum(reorder.item, order.stock.shelf),
+        onOrder: sum(reorder.item, order.stock.onOrder),
         step: byLength(reorder.item) ? step : smallest < 1 ? fraction : 1,
       } satisfies ShelfItem,
     };
   });
-  const lines = shelfPlan(items.map(({ shelved }) => shelved), uses, { services, daysPerYear });
+  const lines = shelfPlan(
+    items.map(({ shelved }) => shelved),
+    uses,
+    { services, daysPerYear },
+  );
   return {
     lines: lines.map((line, place) => {
       const { bin = '', offer, shelved } = items[place] ?? {};
-      return { ...line, bin, criticality: shelved?.criticality ?? '', step: shelved?.step ?? 1, ...(offer === undefined ? {} : { offer }) };
+      return {
+        ...line,
+        bin,
+        criticality: shelved?.criticality ?? '',
+        step: shelved?.step ?? 1,
+        ...(offer === undefined ? {} : { offer }),
+      };
     }),
-    unlisted: unlisted(items.map(({ shelved }) => shelved), uses),
+    unlisted: unlisted(
+      items.map(({ shelved }) => shelved),
+      uses,
+    ),
     uncounted,
     daysPerYear,
   };
@@ -101,13 +149,18 @@ const mostYears = 20_000;
  *
  * Played in whole steps, as the reorder point is worked out: sums of fractions would miss it by a last digit.
  */
-export function played({ use, lots, lead, reorderPoint, orderQuantity, step }: FleetShelfLine, seed = 1): SimulatedShelf | undefined {
+export function played(
+  { use, lots, lead, reorderPoint, orderQuantity, step }: FleetShelfLine,
+  seed = 1,
+): SimulatedShelf | undefined {
   const rate = lots.reduce((sum, { perYear }) => sum + perYear, 0);
   if (use === 'unused' || !(rate > 0) || !(orderQuantity >= step)) return undefined;
   const years = Math.max(1, Math.min(mostYears, Math.round(playedJoints / rate)));
   const inSteps: ShelfPolicy = {
     lots: lots.map(({ perYear, quantity }) => ({ perYear, quantity: Math.ceil(settled(quantity / step)) })),
-    lead, reorderPoint: Math.round(reorderPoint / step), orderQuantity: Math.floor(settled(orderQuantity / step)),
+    lead,
+    reorderPoint: Math.round(reorderPoint / step),
+    orderQuantity: Math.floor(settled(orderQuantity / step)),
   };
   const { least, mean, ...rest } = simulatedShelf(inSteps, { years, seed });
   return { ...rest, least: least * step, mean: mean * step };

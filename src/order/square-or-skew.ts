@@ -1,10 +1,10 @@
-import { type ComparedBelt, type Comparison, comparison, type JointWay } from '../buying/skew-comparison.ts';
+import { type ComparedBelt, type Comparison, comparison, type JointWay } from './search/skew-comparison.ts';
 import { ownJoint } from '../advice/belt-skews.ts';
-import { isEmptyRecord, recordName } from '../checks/input-issues.ts';
-import { listed } from '../checks/words.ts';
-import { belts } from '../../sheets/belts.ts';
+import { isEmptyRecord, recordName } from '../records/input-issues.ts';
+import { listed } from '../sheet/words.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { assumed } from '../checks/assumed.ts';
+import { assumed } from '../records/assumed.ts';
 import { JointTrials } from './joint-trials.ts';
 import { yearlyJoints, yearlyRates } from './yearly.ts';
 
@@ -40,11 +40,20 @@ export function fleetComparison(book: Workbook): FleetComparison {
       if (typeof yearly === 'string') return { ...nothing, impossible: yearly };
       const against = trials.against(record, own.series, skew);
       const others = against.filter(({ word, verdict }) => !(word === 'pulley' && verdict === 'fails'));
-      if (others.length > 0) return { ...nothing, impossible: `${skew === 0 ? 'square' : `${skew}°`}: ${listed(others.map(({ word, verdict }) => `${word} ${verdict === 'fails' ? 'fails' : 'is not known'}`))}` };
+      if (others.length > 0)
+        return {
+          ...nothing,
+          impossible: `${skew === 0 ? 'square' : `${skew}°`}: ${listed(others.map(({ word, verdict }) => `${word} ${verdict === 'fails' ? 'fails' : 'is not known'}`))}`,
+        };
       const costs = trials.costs(record, own.series, skew);
       if (costs === undefined) return { ...nothing, impossible: 'its costs are not known' };
       return {
-        skew, jointsPerYear: yearly, parts: costs['Parts cost'], belt: costs['Belt consumed'] * rates.belt, crewHours: costs['Crew hours'], outageHours: costs['Outage hours'],
+        skew,
+        jointsPerYear: yearly,
+        parts: costs['Parts cost'],
+        belt: costs['Belt consumed'] * rates.belt,
+        crewHours: costs['Crew hours'],
+        outageHours: costs['Outage hours'],
         ...(against.length === 0 ? {} : { pulleyChange: change }),
       };
     };

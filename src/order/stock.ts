@@ -1,10 +1,11 @@
-import { type Item, itemKey, type Stocked } from '../buying/order-list.ts';
-import type { ShelfRoll } from '../buying/cutting-plan.ts';
-import { shelf as shelfSheet } from '../../sheets/shelf.ts';
+import { sheetRow } from '../formula/address.ts';
+import { type Item, itemKey, type Stocked } from './search/order-list.ts';
+import type { ShelfRoll } from './search/cutting-plan.ts';
+import { shelf as shelfSheet } from '../../sheets/buying/shelf.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { byLength, type Items } from './items.ts';
 import type { PerJoint } from './joints.ts';
-import { type CellRemark, sheetRows } from '../checks/sheet-rows.ts';
+import { type CellRemark, sheetRows } from '../records/sheet-rows.ts';
 
 /** What the sheet Shelf says: how much of what, which rolls, and how an item is ordered again. */
 
@@ -47,15 +48,22 @@ export function bookStock(book: Workbook, items: Items, remarks: CellRemark[]): 
         continue;
       }
       each = length;
-      if (there > 0) rolls.push({ item, name: bin === '' ? `row ${row.record + 2}` : bin, length, quantity: there });
+      if (there > 0)
+        rolls.push({ item, name: bin === '' ? `row ${sheetRow(row.record)}` : bin, length, quantity: there });
     }
     if (there > 0) shelf.push({ item, quantity: there * each });
     if (coming > 0) onOrder.push({ item, quantity: coming * each });
     const use = row.number('Per joint');
-    if (use !== undefined && item.kind === 'consumable' && !perJoint.has(item.name)) perJoint.set(item.name, { name: item.name, quantity: use });
+    if (use !== undefined && item.kind === 'consumable' && !perJoint.has(item.name))
+      perJoint.set(item.name, { name: item.name, quantity: use });
     if (!reorders.has(itemKey(item))) {
       reorders.set(itemKey(item), {
-        item, bin, leadDays: row.number('Lead days'), spreadDays: row.number('Lead spread'), criticality: row.text('Criticality'), orderCost: row.number('Order cost'),
+        item,
+        bin,
+        leadDays: row.number('Lead days'),
+        spreadDays: row.number('Lead spread'),
+        criticality: row.text('Criticality'),
+        orderCost: row.number('Order cost'),
       });
     }
   }

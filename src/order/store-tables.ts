@@ -1,9 +1,9 @@
 import { unitOf, type UnitSystem } from '../units/quantities.ts';
-import type { FormulaCell, Table, TableCell, TableColumn } from '../xlsx/table-book.ts';
+import type { FormulaCell, Table, TableCell, TableColumn } from '../sheet/table.ts';
 import type { ItemPlan } from './cutting.ts';
 import { amountKind, itemText } from './items.ts';
 import { type FleetShelf, type FleetShelfLine, played } from './shelf-lines.ts';
-import { TableCells } from '../xlsx/table-cells.ts';
+import { TableCells } from '../sheet/table-cells.ts';
 
 /** The shelf and the cutting plan as tables; what is not counted out by chance or by search is a live formula. */
 
@@ -16,27 +16,56 @@ const money = { kind: 'money', digits: 2 } as const;
 const shares = { kind: 'ratio', percent: true, digits: 1 } as const;
 
 const shelfColumns: readonly TableColumn[] = [
-  { header: 'Bin', kind: 'text' }, { header: 'Item', kind: 'text' }, { header: 'Unit', kind: 'text' }, { header: 'Criticality', kind: 'text' },
+  { header: 'Bin', kind: 'text' },
+  { header: 'Item', kind: 'text' },
+  { header: 'Unit', kind: 'text' },
+  { header: 'Criticality', kind: 'text' },
   { header: 'Service asked', ...shares, note: 'chance of no shortage in one lead time' },
-  { header: 'Planned a year', ...amounts, note: 'use by joints that reach their life' }, { header: 'Unplanned a year', ...amounts, note: 'use by joints that fail before' },
-  { header: 'Use a year', ...amounts, computed: true }, { header: 'Lead days', kind: 'number', digits: 0 }, { header: 'Lead spread', kind: 'number', digits: 0 },
+  { header: 'Planned a year', ...amounts, note: 'use by joints that reach their life' },
+  { header: 'Unplanned a year', ...amounts, note: 'use by joints that fail before' },
+  { header: 'Use a year', ...amounts, computed: true },
+  { header: 'Lead days', kind: 'number', digits: 0 },
+  { header: 'Lead spread', kind: 'number', digits: 0 },
   { header: 'Use in lead', ...amounts, computed: true, note: 'expected use from order to shelf' },
-  { header: 'Counted', kind: 'text', note: 'lumpy: joint by joint (Poisson); steady: normal; unused: no joint takes it' },
-  { header: 'Order at', ...amounts, note: 'order when shelf and orders have come down to this; worked out from the chances of use when the file was written' },
+  {
+    header: 'Counted',
+    kind: 'text',
+    note: 'lumpy: joint by joint (Poisson); steady: normal; unused: no joint takes it',
+  },
+  {
+    header: 'Order at',
+    ...amounts,
+    note: 'order when shelf and orders have come down to this; worked out from the chances of use when the file was written',
+  },
   { header: 'Safety', ...amounts, computed: true, note: 'what that holds beyond the expected use' },
-  { header: 'On shelf', ...amounts }, { header: 'On order', ...amounts },
+  { header: 'On shelf', ...amounts },
+  { header: 'On order', ...amounts },
   { header: 'Short', ...amounts, computed: true, note: 'by how much shelf and orders lie below' },
-  { header: 'Pack', ...amounts }, { header: 'Packs an order', kind: 'count', note: 'of least cost a year, price breaks counted' },
-  { header: 'Packs today', kind: 'count', computed: true }, { header: 'Years of use', kind: 'number', digits: 1, computed: true },
+  { header: 'Pack', ...amounts },
+  { header: 'Packs an order', kind: 'count', note: 'of least cost a year, price breaks counted' },
+  { header: 'Packs today', kind: 'count', computed: true },
+  { header: 'Years of use', kind: 'number', digits: 1, computed: true },
   { header: 'Dead stock', kind: 'text', computed: true, note: 'on the shelf, and no joint takes it' },
-  { header: 'Price of a pack', ...money, note: "in the book's money" }, { header: 'Value', ...money, computed: true, note: 'of what is on the shelf' },
+  { header: 'Price of a pack', ...money, note: "in the book's money" },
+  { header: 'Value', ...money, computed: true, note: 'of what is on the shelf' },
   { header: 'Cost a year', ...money, note: 'goods, orders and keeping of the order quantity' },
-  { header: 'Service played', ...shares, note: 'orders that came before anything was lacking, years played through with a fixed seed' },
-  { header: 'Played from', ...shares, note: 'the true service lies between, with 99 % confidence' }, { header: 'Played to', ...shares },
+  {
+    header: 'Service played',
+    ...shares,
+    note: 'orders that came before anything was lacking, years played through with a fixed seed',
+  },
+  { header: 'Played from', ...shares, note: 'the true service lies between, with 99 % confidence' },
+  { header: 'Played to', ...shares },
   { header: 'Years played', kind: 'count' },
 ];
 
-const shelfRow = (line: FleetShelfLine, record: number, cells: TableCells, daysPerYear: number, units: UnitSystem): TableCell[] => {
+const shelfRow = (
+  line: FleetShelfLine,
+  record: number,
+  cells: TableCells,
+  daysPerYear: number,
+  units: UnitSystem,
+): TableCell[] => {
   const at = (header: string): string => cells.cell(header, record);
   const result = played(line);
   const use = line.planned + line.unplanned;
@@ -44,104 +73,189 @@ const shelfRow = (line: FleetShelfLine, record: number, cells: TableCells, daysP
   const pack = line.offer?.pack ?? 1;
   const unused = line.use === 'unused';
   return [
-    line.bin, itemText(line.item, units), unit === '' ? 'pieces' : unit, line.criticality, line.service, line.planned, line.unplanned,
+    line.bin,
+    itemText(line.item, units),
+    unit === '' ? 'pieces' : unit,
+    line.criticality,
+    line.service,
+    line.planned,
+    line.unplanned,
     formula(`${at('Planned a year')}+${at('Unplanned a year')}`, use),
-    line.lead.mean * daysPerYear, line.lead.deviation * daysPerYear,
+    line.lead.mean * daysPerYear,
+    line.lead.deviation * daysPerYear,
     formula(`${at('Use a year')}*${at('Lead days')}/${daysPerYear}`, line.useInLead),
-    line.use, line.reorderPoint,
-    formula(`${at('Order at')}-${at('Use in lead')}`, line.safety), line.onShelf, line.onOrder,
+    line.use,
+    line.reorderPoint,
+    formula(`${at('Order at')}-${at('Use in lead')}`, line.safety),
+    line.onShelf,
+    line.onOrder,
     formula(`IF(${at('Use a year')}=0,0,MAX(0,${at('Order at')}-${at('On shelf')}-${at('On order')}))`, line.short),
-    pack, line.orderPacks,
+    pack,
+    line.orderPacks,
     formula(
       `IF(AND(${at('Use a year')}>0,${at('On shelf')}+${at('On order')}<=${at('Order at')}),MAX(${at('Packs an order')},INT((${at('Order at')}-${at('On shelf')}-${at('On order')})/${at('Pack')})+1),0)`,
       line.packsToday,
     ),
     formula(`IF(${at('Use a year')}=0,"",${at('On shelf')}/${at('Use a year')})`, unused ? '' : line.cover),
     formula(`IF(AND(${at('Use a year')}=0,${at('On shelf')}>0),"dead stock","")`, line.dead ? 'dead stock' : ''),
-    (line.onShelf > 0 ? (line.value * pack) / line.onShelf : null),
-    formula(`${at('On shelf')}/${at('Pack')}*${at('Price of a pack')}`, line.value), line.yearlyCost,
-    result?.service ?? null, result?.interval?.[0] ?? null, result?.interval?.[1] ?? null, result?.years ?? null,
+    line.onShelf > 0 ? (line.value * pack) / line.onShelf : null,
+    formula(`${at('On shelf')}/${at('Pack')}*${at('Price of a pack')}`, line.value),
+    line.yearlyCost,
+    result?.service ?? null,
+    result?.interval?.[0] ?? null,
+    result?.interval?.[1] ?? null,
+    result?.years ?? null,
   ];
 };
 
 export function shelfTable({ lines, daysPerYear }: FleetShelf, units: UnitSystem): Table {
   const cells = new TableCells(storeTableNames.shelf, shelfColumns, lines.length);
-  return { name: storeTableNames.shelf, columns: shelfColumns, keys: 2, rows: lines.map((line, record) => shelfRow(line, record, cells, daysPerYear, units)) };
+  return {
+    name: storeTableNames.shelf,
+    columns: shelfColumns,
+    keys: 2,
+    rows: lines.map((line, record) => shelfRow(line, record, cells, daysPerYear, units)),
+  };
 }
 
 const planColumns: readonly TableColumn[] = [
-  { header: 'Item', kind: 'text' }, { header: 'Pieces', kind: 'count', computed: true }, { header: 'Rolls used', kind: 'count', computed: true }, { header: 'Rolls bought', kind: 'count', computed: true },
-  { header: 'Cut', ...lengths, computed: true, note: 'length of all pieces' }, { header: 'Kept', ...lengths, computed: true, note: 'offcuts that go back to the shelf' },
+  { header: 'Item', kind: 'text' },
+  { header: 'Pieces', kind: 'count', computed: true },
+  { header: 'Rolls used', kind: 'count', computed: true },
+  { header: 'Rolls bought', kind: 'count', computed: true },
+  { header: 'Cut', ...lengths, computed: true, note: 'length of all pieces' },
+  { header: 'Kept', ...lengths, computed: true, note: 'offcuts that go back to the shelf' },
   { header: 'Waste', ...lengths, computed: true, note: 'saw loss, and offcuts that are not kept' },
   { header: 'Cost', ...money, computed: true, note: 'of the rolls bought, by the price of a single roll' },
-  { header: 'Least possible', ...money, note: 'no plan costs less: the proven bound' }, { header: 'Gap', ...shares, computed: true, note: 'how much cheaper a plan could at most be' },
-  { header: 'Proven least', kind: 'text' }, { header: 'Longest first', ...money, note: 'what the plain way costs: the longest piece first, into the first roll that holds it' },
+  { header: 'Least possible', ...money, note: 'no plan costs less: the proven bound' },
+  { header: 'Gap', ...shares, computed: true, note: 'how much cheaper a plan could at most be' },
+  { header: 'Proven least', kind: 'text' },
+  {
+    header: 'Longest first',
+    ...money,
+    note: 'what the plain way costs: the longest piece first, into the first roll that holds it',
+  },
   { header: 'Pieces not cut', kind: 'count', note: 'no roll is left for them, or none is long enough' },
-  { header: 'Rolls beyond the order', kind: 'count', note: 'rolls that the plan buys and the order list does not: it orders by length alone' },
+  {
+    header: 'Rolls beyond the order',
+    kind: 'count',
+    note: 'rolls that the plan buys and the order list does not: it orders by length alone',
+  },
 ];
 
 const rollColumns: readonly TableColumn[] = [
-  { header: 'Roll no.', kind: 'count' }, { header: 'Item', kind: 'text' }, { header: 'Roll', kind: 'text', note: 'a bin of the shelf, or an article to buy' }, { header: 'From', kind: 'text' },
-  { header: 'Roll length', ...lengths }, { header: 'Pieces', kind: 'count', computed: true }, { header: 'Cut', ...lengths, computed: true }, { header: 'Saw loss', kind: 'distance', digits: 4, note: 'of one cut' },
-  { header: 'Offcut', ...lengths, computed: true }, { header: 'Keep from', ...lengths }, { header: 'Offcut is', kind: 'text', computed: true },
-  { header: 'Kept', ...lengths, computed: true }, { header: 'Waste', ...lengths, computed: true }, { header: 'Cost', ...money },
+  { header: 'Roll no.', kind: 'count' },
+  { header: 'Item', kind: 'text' },
+  { header: 'Roll', kind: 'text', note: 'a bin of the shelf, or an article to buy' },
+  { header: 'From', kind: 'text' },
+  { header: 'Roll length', ...lengths },
+  { header: 'Pieces', kind: 'count', computed: true },
+  { header: 'Cut', ...lengths, computed: true },
+  { header: 'Saw loss', kind: 'distance', digits: 4, note: 'of one cut' },
+  { header: 'Offcut', ...lengths, computed: true },
+  { header: 'Keep from', ...lengths },
+  { header: 'Offcut is', kind: 'text', computed: true },
+  { header: 'Kept', ...lengths, computed: true },
+  { header: 'Waste', ...lengths, computed: true },
+  { header: 'Cost', ...money },
 ];
 
 const cutColumns: readonly TableColumn[] = [
-  { header: 'Roll no.', kind: 'count' }, { header: 'Item', kind: 'text' }, { header: 'Roll', kind: 'text' }, { header: 'Belt', kind: 'text' }, { header: 'Piece', ...lengths },
-  { header: 'Begins at', ...lengths, computed: true, note: "from the roll's free end" }, { header: 'Ends at', ...lengths, computed: true },
+  { header: 'Roll no.', kind: 'count' },
+  { header: 'Item', kind: 'text' },
+  { header: 'Roll', kind: 'text' },
+  { header: 'Belt', kind: 'text' },
+  { header: 'Piece', ...lengths },
+  { header: 'Begins at', ...lengths, computed: true, note: "from the roll's free end" },
+  { header: 'Ends at', ...lengths, computed: true },
 ];
 
 /** The plans of all items: a summary, the rolls, and every cut with its belt. */
 export function cuttingTables(plans: readonly ItemPlan[], units: UnitSystem): Table[] {
-  const rolls = plans.flatMap(({ item, question, plan }) => plan.rolls.map((roll) => ({ name: itemText(item, units), roll, question })));
-  const cuts = rolls.flatMap(({ name, roll }, index) => roll.cuts.map((cut, place) => ({ number: index + 1, name, roll: roll.name, ...cut, first: place === 0 })));
+  const rolls = plans.flatMap(({ item, question, plan }) =>
+    plan.rolls.map((roll) => ({ name: itemText(item, units), roll, question })),
+  );
+  const cuts = rolls.flatMap(({ name, roll }, index) =>
+    roll.cuts.map((cut, place) => ({ number: index + 1, name, roll: roll.name, ...cut, first: place === 0 })),
+  );
   const cells = {
     plans: new TableCells(storeTableNames.plans, planColumns, plans.length),
     rolls: new TableCells(storeTableNames.rolls, rollColumns, rolls.length),
     cuts: new TableCells(storeTableNames.cuts, cutColumns, cuts.length),
   };
   const summary: Table = {
-    name: storeTableNames.plans, columns: planColumns, keys: 1,
+    name: storeTableNames.plans,
+    columns: planColumns,
+    keys: 1,
     rows: plans.map(({ item, plan, rollsMore }, record): TableCell[] => {
       const at = (header: string): string => cells.plans.cell(header, record);
       const mine = `EXACT(${cells.rolls.column('Item')},${at('Item')})`;
-      const own = (header: string, value: number): TableCell => (rolls.length === 0 ? 0 : formula(`SUMPRODUCT(${mine}*${cells.rolls.column(header)})`, value));
+      const own = (header: string, value: number): TableCell =>
+        rolls.length === 0 ? 0 : formula(`SUMPRODUCT(${mine}*${cells.rolls.column(header)})`, value);
       return [
-        itemText(item, units), own('Pieces', plan.pieces),
+        itemText(item, units),
+        own('Pieces', plan.pieces),
         rolls.length === 0 ? 0 : formula(`SUMPRODUCT(--${mine})`, plan.rolls.length),
-        rolls.length === 0 ? 0 : formula(`SUMPRODUCT(${mine}*EXACT(${cells.rolls.column('From')},"bought"))`, plan.rolls.filter(({ source }) => source === 'bought').length),
-        own('Cut', plan.cutLength), own('Kept', plan.keptLength), own('Waste', plan.waste), own('Cost', plan.cost), plan.bound,
+        rolls.length === 0
+          ? 0
+          : formula(
+              `SUMPRODUCT(${mine}*EXACT(${cells.rolls.column('From')},"bought"))`,
+              plan.rolls.filter(({ source }) => source === 'bought').length,
+            ),
+        own('Cut', plan.cutLength),
+        own('Kept', plan.keptLength),
+        own('Waste', plan.waste),
+        own('Cost', plan.cost),
+        plan.bound,
         formula(`IF(${at('Cost')}=0,0,MAX(0,(${at('Cost')}-${at('Least possible')})/${at('Cost')}))`, plan.gap),
-        plan.proven ? 'yes' : 'no', plan.firstFitCost, plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0), rollsMore,
+        plan.proven ? 'yes' : 'no',
+        plan.firstFitCost,
+        plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0),
+        rollsMore,
       ];
     }),
   };
   const rollTable: Table = {
-    name: storeTableNames.rolls, columns: rollColumns, keys: 3,
+    name: storeTableNames.rolls,
+    columns: rollColumns,
+    keys: 3,
     rows: rolls.map(({ name, roll, question }, record): TableCell[] => {
       const at = (header: string): string => cells.rolls.cell(header, record);
       const cut = roll.cuts.reduce((sum, { length }) => sum + length, 0);
       return [
-        record + 1, name, roll.name, roll.source, roll.length,
+        record + 1,
+        name,
+        roll.name,
+        roll.source,
+        roll.length,
         formula(`COUNTIFS(${cells.cuts.column('Roll no.')},${at('Roll no.')})`, roll.cuts.length),
         formula(`SUMIFS(${cells.cuts.column('Piece')},${cells.cuts.column('Roll no.')},${at('Roll no.')})`, cut),
         question.sawLoss,
         formula(`MAX(0,${at('Roll length')}-${at('Cut')}-${at('Pieces')}*${at('Saw loss')})`, roll.offcut),
         question.keepFrom ?? null,
-        formula(`IF(AND(ISNUMBER(${at('Keep from')}),${at('Offcut')}>=${at('Keep from')}),"kept","waste")`, roll.kept ? 'kept' : 'waste'),
+        formula(
+          `IF(AND(ISNUMBER(${at('Keep from')}),${at('Offcut')}>=${at('Keep from')}),"kept","waste")`,
+          roll.kept ? 'kept' : 'waste',
+        ),
         formula(`IF(${at('Offcut is')}="kept",${at('Offcut')},0)`, roll.kept ? roll.offcut : 0),
-        formula(`MAX(0,${at('Roll length')}-${at('Cut')}-${at('Kept')})`, roll.waste), roll.cost,
+        formula(`MAX(0,${at('Roll length')}-${at('Cut')}-${at('Kept')})`, roll.waste),
+        roll.cost,
       ];
     }),
   };
   const cutTable: Table = {
-    name: storeTableNames.cuts, columns: cutColumns, keys: 3,
+    name: storeTableNames.cuts,
+    columns: cutColumns,
+    keys: 3,
     rows: cuts.map(({ number, name, roll, belt, length, from, first }, record): TableCell[] => {
       const at = (header: string): string => cells.cuts.cell(header, record);
       const loss = `INDEX(${cells.rolls.column('Saw loss')},${at('Roll no.')})`;
       return [
-        number, name, roll, belt, length,
+        number,
+        name,
+        roll,
+        belt,
+        length,
         first ? formula('0', 0) : formula(`${cells.cuts.cell('Ends at', record - 1)}+${loss}`, from),
         formula(`${at('Begins at')}+${at('Piece')}`, from + length),
       ];

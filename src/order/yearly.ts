@@ -1,9 +1,9 @@
-import { jointsPerYear } from '../buying/shelf.ts';
-import { Belt } from '../checks/belt.ts';
-import { recordName } from '../checks/input-issues.ts';
-import { belts } from '../../sheets/belts.ts';
+import { jointsPerYear } from './search/shelf.ts';
+import { Belt } from '../records/belt.ts';
+import { recordName } from '../records/input-issues.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { assumed } from '../checks/assumed.ts';
+import { assumed } from '../records/assumed.ts';
 import type { TrialCosts } from './joint-trials.ts';
 
 /** What joints cost in a year. */
@@ -11,11 +11,21 @@ import type { TrialCosts } from './joint-trials.ts';
 /** Joints of a belt in a year, planned and unplanned; a text says why they can't be told. */
 export function yearlyJoints(book: Workbook, record: number, failureShare: number): number | string {
   const belt = new Belt(book, record);
-  const [joints, hoursPerYear, jointLife] = [belt.number('Joints'), belt.number('Hours per year'), belt.number('Life in hours')];
+  const [joints, hoursPerYear, jointLife] = [
+    belt.number('Joints'),
+    belt.number('Hours per year'),
+    belt.number('Life in hours'),
+  ];
   if (joints === undefined || !(joints >= 0)) return 'the number of its joints is not known';
   if (hoursPerYear === undefined || !(hoursPerYear >= 0)) return 'its hours per year are not known';
   if (jointLife === undefined || !(jointLife > 0)) return 'the life of its joint is not known';
-  const { planned, unplanned } = jointsPerYear({ belt: recordName(book, belts.name, record), joints, hoursPerYear, jointLife, failureShare });
+  const { planned, unplanned } = jointsPerYear({
+    belt: recordName(book, belts.name, record),
+    joints,
+    hoursPerYear,
+    jointLife,
+    failureShare,
+  });
   return planned + unplanned;
 }
 
@@ -28,9 +38,15 @@ export interface YearlyRates {
 }
 
 export const yearlyRates = (book: Workbook): YearlyRates => ({
-  crew: assumed(book, 'CrewRate'), lostPerHour: assumed(book, 'LostPerHour'), belt: assumed(book, 'BeltPrice'), failureShare: assumed(book, 'FailureShare'),
+  crew: assumed(book, 'CrewRate'),
+  lostPerHour: assumed(book, 'LostPerHour'),
+  belt: assumed(book, 'BeltPrice'),
+  failureShare: assumed(book, 'FailureShare'),
 });
 
 /** Parts, belt, hours and lost production of one joint. */
 export const jointCost = (costs: TrialCosts, { crew, lostPerHour, belt }: YearlyRates): number =>
-  costs['Parts cost'] + costs['Belt consumed'] * belt + costs['Crew hours'] * crew + costs['Outage hours'] * lostPerHour;
+  costs['Parts cost'] +
+  costs['Belt consumed'] * belt +
+  costs['Crew hours'] * crew +
+  costs['Outage hours'] * lostPerHour;

@@ -1,16 +1,17 @@
-import type { SheetRow } from '../checks/sheet-rows.ts';
-import { columnNames } from '../checks/inputs.ts';
-import { nearest } from '../checks/nearest.ts';
-import { listed } from '../checks/words.ts';
+import type { SheetRow } from '../records/sheet-rows.ts';
+import { columnNames } from '../records/inputs.ts';
+import { nearest } from '../sheet/nearest.ts';
+import { listed } from '../sheet/words.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { belts } from '../../sheets/belts.ts';
+import { belts } from '../../sheets/belts/index.ts';
 
 /** The areas of a book's belts: names count alike in any case, as everywhere in the book. */
 export class AreaNames {
   readonly #spellings = new Map<string, string>();
 
   constructor(book: Workbook) {
-    for (const name of columnNames(book, belts.name, 'Area')) this.#spellings.set(String(name).trim().toLowerCase(), String(name).trim());
+    for (const name of columnNames(book, belts.name, 'Area'))
+      this.#spellings.set(String(name).trim().toLowerCase(), String(name).trim());
   }
 
   /** As the belts write it. */
@@ -25,7 +26,10 @@ export class AreaNames {
     const known = this.#spellings.get(text.toLowerCase());
     if (known !== undefined) return known;
     const near = nearest(text, [...this.#spellings.values()]);
-    row.tell(header, `${header} names "${text}", which no belt has as its area, so the row is left out: ${near.length === 0 ? 'correct it' : `nearest ${near.length === 1 ? 'is' : 'are'} ${listed(near)}`}`);
+    row.tell(
+      header,
+      `${header} names "${text}", which no belt has as its area, so the row is left out: ${near.length === 0 ? 'correct it' : `nearest ${near.length === 1 ? 'is' : 'are'} ${listed(near)}`}`,
+    );
     return null;
   }
 }

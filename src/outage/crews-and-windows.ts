@@ -1,11 +1,11 @@
-import { assumed } from '../checks/assumed.ts';
-import { type CellRemark, sheetRows } from '../checks/sheet-rows.ts';
+import { assumed } from '../records/assumed.ts';
+import { type CellRemark, sheetRows } from '../records/sheet-rows.ts';
 import { isoMoment } from '../units/dates.ts';
-import { type Moment, momentOf } from '../plan/moments.ts';
-import type { Crew, OutageWindow } from '../plan/outage.ts';
+import { type Moment, momentOf } from './moments.ts';
+import type { Crew, OutageWindow } from './search/outage.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { crews as crewSheet } from '../../sheets/crews.ts';
-import { windows as windowSheet } from '../../sheets/windows.ts';
+import { crews as crewSheet } from '../../sheets/work/crews.ts';
+import { windows as windowSheet } from '../../sheets/work/windows.ts';
 import { AreaNames } from './area-names.ts';
 import { momentIn, type NamedRow, namedRows } from './named-rows.ts';
 import { bookCrews, bookWindows } from './outage-times.ts';
@@ -36,18 +36,30 @@ export function crewsAndWindows(book: Workbook): CrewsAndWindows {
   const windows = bookWindows(book, areas, momentOf(Math.floor(assumed(book, 'ReviewDate'))), undefined, remarks);
   // Told above.
   const rows = new Map(namedRows(book, crewSheet, []).map((one) => [one.name, one]));
-  const crews = bookCrews(book, areas, assumed(book, 'CrewSize'), windows, undefined, remarks).map((crew): OfferedCrew => {
-    const found = rows.get(crew.name);
-    return found === undefined ? crew : { ...crew, ...presence(found) };
-  });
-  return { crews, windows, remarks, rows: { crews: sheetRows(book, crewSheet.name, []).length, windows: sheetRows(book, windowSheet.name, []).length } };
+  const crews = bookCrews(book, areas, assumed(book, 'CrewSize'), windows, undefined, remarks).map(
+    (crew): OfferedCrew => {
+      const found = rows.get(crew.name);
+      return found === undefined ? crew : { ...crew, ...presence(found) };
+    },
+  );
+  return {
+    crews,
+    windows,
+    remarks,
+    rows: { crews: sheetRows(book, crewSheet.name, []).length, windows: sheetRows(book, windowSheet.name, []).length },
+  };
 }
 
 /** An hour of the day as a clock shows it; 24 as the end of the day. */
 const clockText = (hour: number): string => (hour >= 24 ? '24:00' : isoMoment(1 + hour / 24).slice(11));
 
 function presence({ row }: NamedRow): Pick<OfferedCrew, 'shift' | 'from' | 'to'> {
-  const [begins, ends, from, to] = [row.number('Shift from'), row.number('Shift to'), momentIn(row, 'There from'), momentIn(row, 'There to')];
+  const [begins, ends, from, to] = [
+    row.number('Shift from'),
+    row.number('Shift to'),
+    momentIn(row, 'There from'),
+    momentIn(row, 'There to'),
+  ];
   return {
     ...(begins === undefined || ends === undefined ? {} : { shift: `${clockText(begins)} to ${clockText(ends)}` }),
     ...(from === undefined ? {} : { from }),

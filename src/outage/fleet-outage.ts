@@ -1,18 +1,42 @@
-import { assumed } from '../checks/assumed.ts';
-import { severalWords } from '../checks/cell-issue.ts';
-import { type ChoiceTerms, type ChosenBelt, givenNumber, type LeftOut, type Missing, neededNumber, ofChosenBelts, type Scope } from '../checks/chosen-belts.ts';
-import type { CellRemark } from '../checks/sheet-rows.ts';
-import { listed } from '../checks/words.ts';
-import { jobRates, jointsCounts, jointWork, lostProduction, pertTime, type Rate, workHeaders } from '../plan/job-time.ts';
-import { type Moment, momentOf } from '../plan/moments.ts';
-import { type Aim, type OutageArea, type OutageJob, OutageRefusal, type OutageRequest, type OutageWindow } from '../plan/outage.ts';
+import { assumed } from '../records/assumed.ts';
+import { severalWords } from '../records/cell-issue.ts';
+import {
+  type ChoiceTerms,
+  type ChosenBelt,
+  givenNumber,
+  type LeftOut,
+  type Missing,
+  neededNumber,
+  ofChosenBelts,
+  type Scope,
+} from '../records/chosen-belts.ts';
+import type { CellRemark } from '../records/sheet-rows.ts';
+import { listed } from '../sheet/words.ts';
+import {
+  jobRates,
+  jointsCounts,
+  jointWork,
+  lostProduction,
+  pertTime,
+  type Rate,
+  workHeaders,
+} from '../job/job-time.ts';
+import { type Moment, momentOf } from './moments.ts';
+import {
+  type Aim,
+  type OutageArea,
+  type OutageJob,
+  OutageRefusal,
+  type OutageRequest,
+  type OutageWindow,
+} from './search/outage.ts';
 import { isoDate } from '../units/dates.ts';
 import { unitOf } from '../units/quantities.ts';
-import { cellName } from '../workbook/sheet-plan.ts';
+import { cellName } from '../formula/address.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { areas as areaSheet } from '../../sheets/areas.ts';
-import { belts } from '../../sheets/belts.ts';
-import { outageJobs } from '../../sheets/outage-jobs.ts';
+import { areas as areaSheet } from '../../sheets/work/areas.ts';
+import { belts } from '../../sheets/belts/index.ts';
+import { outageJobs } from '../../sheets/work/outage-jobs.ts';
 import { AreaNames } from './area-names.ts';
 import { momentIn, type NamedRow, namedRows } from './named-rows.ts';
 import { bookCrews, bookWindows } from './outage-times.ts';
@@ -73,17 +97,37 @@ export function fleetOutage(book: Workbook, terms: OutageTerms): FleetOutage {
   const notes: string[] = [];
   const areas = new AreaNames(book);
   const rates = jobRates((name) => book.named(name));
-  if ('faults' in rates) throw new OutageRefusal(rates.faults.map(({ name, reason }) => ({ what: `assumption ${name}`, reason })));
+  if ('faults' in rates)
+    throw new OutageRefusal(rates.faults.map(({ name, reason }) => ({ what: `assumption ${name}`, reason })));
   const today = momentOf(Math.floor(assumed(book, 'ReviewDate')));
   const windows = bookWindows(book, areas, today, terms.windows, remarks);
   const crews = bookCrews(book, areas, assumed(book, 'CrewSize'), windows, terms.crews, remarks);
-  const people = Math.min(mostPeople, Math.max(1, crews.reduce((sum, crew) => sum + crew.people, 0)));
+  const people = Math.min(
+    mostPeople,
+    Math.max(
+      1,
+      crews.reduce((sum, crew) => sum + crew.people, 0),
+    ),
+  );
   const special = new Map(namedRows(book, outageJobs, remarks).map((one) => [one.name.toLowerCase(), one]));
-  const areaRows = new Map(namedRows(book, areaSheet, remarks).filter(({ row, usable }) => !usable || areas.of(row, areaSheet.key) !== null).map((one) => [areas.spelled(one.name), one]));
-  const sheets: Sheets = { windows, rates, share: assumed(book, 'PlanningShare'), dutyShare: assumed(book, 'DutyShare'), people, special, areas: areaRows };
+  const areaRows = new Map(
+    namedRows(book, areaSheet, remarks)
+      .filter(({ row, usable }) => !usable || areas.of(row, areaSheet.key) !== null)
+      .map((one) => [areas.spelled(one.name), one]),
+  );
+  const sheets: Sheets = {
+    windows,
+    rates,
+    share: assumed(book, 'PlanningShare'),
+    dutyShare: assumed(book, 'DutyShare'),
+    people,
+    special,
+    areas: areaRows,
+  };
   const names = new Set<string>();
   const { made, leftOut } = ofChosenBelts(book, terms.scope, terms, (chosen) => {
-    if (names.has(chosen.name.toLowerCase())) return { column: belts.key, reason: 'its name stands twice: give each belt its own' };
+    if (names.has(chosen.name.toLowerCase()))
+      return { column: belts.key, reason: 'its name stands twice: give each belt its own' };
     names.add(chosen.name.toLowerCase());
     return beltJob(book, chosen, sheets, areas, remarks);
   });
@@ -91,40 +135,85 @@ export function fleetOutage(book: Workbook, terms: OutageTerms): FleetOutage {
   const limited = planned.map((one) => withDue(one, today, terms, notes));
   return {
     request: {
-      jobs: limited.map(({ job }) => job), crews, windows, areas: standingAreas(areaRows, limited, sheets.dutyShare), step: terms.step, aim: terms.aim,
+      jobs: limited.map(({ job }) => job),
+      crews,
+      windows,
+      areas: standingAreas(areaRows, limited, sheets.dutyShare),
+      step: terms.step,
+      aim: terms.aim,
       lossUnit: unitOf('capacity', book.units).replace(/\/h$/, ''),
     },
-    belts: limited, leftOut, remarks, notes, share: sheets.share,
+    belts: limited,
+    leftOut,
+    remarks,
+    notes,
+    share: sheets.share,
   };
 }
 
-function beltJob(book: Workbook, { record, name, belt, due, unknown }: ChosenBelt, sheets: Sheets, areas: AreaNames, remarks: CellRemark[]): OutageBelt | Missing {
+function beltJob(
+  book: Workbook,
+  { record, name, belt, due, unknown }: ChosenBelt,
+  sheets: Sheets,
+  areas: AreaNames,
+  remarks: CellRemark[],
+): OutageBelt | Missing {
   const special = sheets.special.get(name.toLowerCase());
   const area = areas.spelled(belt.text('Area'));
-  if (special?.usable === false) return { column: belts.key, reason: `its row of the sheet ${outageJobs.name} can't be used` };
-  if (sheets.areas.get(area)?.usable === false) return { column: 'Area', reason: `the row of its area in the sheet ${areaSheet.name} can't be used` };
+  if (special?.usable === false)
+    return { column: belts.key, reason: `its row of the sheet ${outageJobs.name} can't be used` };
+  if (sheets.areas.get(area)?.usable === false)
+    return { column: 'Area', reason: `the row of its area in the sheet ${areaSheet.name} can't be used` };
   const row = special?.row;
   const joints = givenNumber(belt, 'Joints');
   const booked = row?.number('Booked hours');
-  if (booked === undefined && joints === undefined) return { column: 'Joints', reason: 'the number of its joints is not known' };
+  if (booked === undefined && joints === undefined)
+    return { column: 'Joints', reason: 'the number of its joints is not known' };
   if (joints === 0) return { column: 'Joints', reason: 'it has no bolted joint' };
-  const missing = booked === undefined ? workHeaders.map((header) => neededNumber(belt, header)).find((value) => typeof value !== 'number') : undefined;
+  const missing =
+    booked === undefined
+      ? workHeaders.map((header) => neededNumber(belt, header)).find((value) => typeof value !== 'number')
+      : undefined;
   if (missing !== undefined) return missing;
   const work = booked === undefined ? jointWork((header) => belt.number(header)) : undefined;
   const capacity = givenNumber(belt, 'Capacity');
   if (capacity === undefined) {
     const column = book.column(belts.name, 'Capacity');
-    remarks.push({ sheet: belts.name, record, column: 'Capacity', cell: cellName(belts.name, record, column), message: `the Capacity of ${name} is not known, so its lost production counts as 0: enter it` });
+    remarks.push({
+      sheet: belts.name,
+      record,
+      column: 'Capacity',
+      cell: cellName(belts.name, record, column),
+      message: `the Capacity of ${name} is not known, so its lost production counts as 0: enter it`,
+    });
   }
   const only = row === undefined ? [] : severalWords(row.text('Only in'));
-  const allowed = sheets.windows.filter((window) => only.some((one) => one.toLowerCase() === window.name.toLowerCase())).map((window) => window.name);
-  if (only.length > 0 && allowed.length === 0) return { column: belts.key, reason: `it may stand in ${listed(only)} only (sheet ${outageJobs.name}), of which no window is there or chosen` };
-  const [crews, earliest, weight] = [row?.number('Crews at once'), row === undefined ? undefined : momentIn(row, 'Not before'), row?.number('Weight')];
+  const allowed = sheets.windows
+    .filter((window) => only.some((one) => one.toLowerCase() === window.name.toLowerCase()))
+    .map((window) => window.name);
+  if (only.length > 0 && allowed.length === 0)
+    return {
+      column: belts.key,
+      reason: `it may stand in ${listed(only)} only (sheet ${outageJobs.name}), of which no window is there or chosen`,
+    };
+  const [crews, earliest, weight] = [
+    row?.number('Crews at once'),
+    row === undefined ? undefined : momentIn(row, 'Not before'),
+    row?.number('Weight'),
+  ];
   return {
-    record, joints, due, unknown,
+    record,
+    joints,
+    due,
+    unknown,
     job: {
-      key: name, belt: name, area,
-      work: work === undefined || joints === undefined ? { hours: booked ?? Number.NaN } : { byPeople: hoursByPeople(jointsCounts(work, joints, book.units), sheets) },
+      key: name,
+      belt: name,
+      area,
+      work:
+        work === undefined || joints === undefined
+          ? { hours: booked ?? Number.NaN }
+          : { byPeople: hoursByPeople(jointsCounts(work, joints, book.units), sheets) },
       crews: crews ?? 1,
       lostPerHour: lostProduction(1, capacity, sheets.dutyShare) ?? 0,
       ...(only.length === 0 ? {} : { windows: allowed }),
@@ -137,7 +226,9 @@ function beltJob(book: Workbook, { record, name, belt, due, unknown }: ChosenBel
 /** Hours that suffice with the chance of PlanningShare, for one person first. */
 const hoursByPeople = (counts: ReturnType<typeof jointsCounts>, { rates, share, people }: Sheets): number[] =>
   Array.from({ length: people }, (_, index) => {
-    const { outageHours: { mean, quantiles } } = pertTime(counts, rates, { crewSize: index + 1, shares: [share] });
+    const {
+      outageHours: { mean, quantiles },
+    } = pertTime(counts, rates, { crewSize: index + 1, shares: [share] });
     return quantiles[0]?.value ?? mean;
   });
 
@@ -148,7 +239,10 @@ function withOrder(made: readonly OutageBelt[], special: Sheets['special'], note
     const wanted = severalWords(special.get(one.job.key.toLowerCase())?.row.text('After') ?? '');
     const after = [...new Set(wanted.flatMap((name) => keys.get(name.toLowerCase()) ?? []))];
     const absent = wanted.filter((name) => !keys.has(name.toLowerCase()));
-    if (absent.length > 0) notes.push(`${one.job.key} comes after ${listed(absent)}, which ${absent.length === 1 ? 'is' : 'are'} not among these jobs: it is not waited for.`);
+    if (absent.length > 0)
+      notes.push(
+        `${one.job.key} comes after ${listed(absent)}, which ${absent.length === 1 ? 'is' : 'are'} not among these jobs: it is not waited for.`,
+      );
     return after.length === 0 ? one : { ...one, job: { ...one.job, after } };
   });
 }
@@ -158,7 +252,9 @@ function withDue(one: OutageBelt, today: Moment, { dueLimits }: OutageTerms, not
   if (one.due === undefined) return one;
   const end = momentOf(Math.floor(one.due) + 1);
   if (end <= today) {
-    notes.push(`${one.job.key} was due on ${isoDate(Math.floor(one.due))}, before the review date: it is planned as overdue, its day is no limit.`);
+    notes.push(
+      `${one.job.key} was due on ${isoDate(Math.floor(one.due))}, before the review date: it is planned as overdue, its day is no limit.`,
+    );
     return one;
   }
   return dueLimits ? { ...one, job: { ...one.job, due: end } } : one;
@@ -168,8 +264,15 @@ function standingAreas(rows: Sheets['areas'], jobs: readonly OutageBelt[], dutyS
   return [...rows].flatMap(([name, { row }]): OutageArea[] => {
     const own = jobs.filter(({ job }) => job.area === name);
     if (own.length === 0) return [];
-    const [atOnce, whole, capacity] = [row.number('Jobs at once'), row.text('Stands as a whole') === 'yes', row.number('Area capacity')];
-    const loss = capacity === undefined ? Math.max(...own.map(({ job }) => job.lostPerHour)) : (lostProduction(1, capacity, dutyShare) ?? 0);
+    const [atOnce, whole, capacity] = [
+      row.number('Jobs at once'),
+      row.text('Stands as a whole') === 'yes',
+      row.number('Area capacity'),
+    ];
+    const loss =
+      capacity === undefined
+        ? Math.max(...own.map(({ job }) => job.lostPerHour))
+        : (lostProduction(1, capacity, dutyShare) ?? 0);
     return [{ name, ...(atOnce === undefined ? {} : { atOnce }), ...(whole ? { standsAtLoss: loss } : {}) }];
   });
 }

@@ -1,6 +1,6 @@
-import { issueAt } from '../checks/cell-issue.ts';
-import { type CellRemark, type SheetRow, sheetRows } from '../checks/sheet-rows.ts';
-import { type Moment, momentOf } from '../plan/moments.ts';
+import { issueAt } from '../records/cell-issue.ts';
+import { type CellRemark, type SheetRow, sheetRows } from '../records/sheet-rows.ts';
+import { type Moment, momentOf } from './moments.ts';
 import type { SheetDeclaration } from '../sheet/declaration.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
@@ -17,7 +17,11 @@ export interface NamedRow {
 }
 
 /** The records that have a name of their own; cells that can't be used are told. */
-export function namedRows(book: Workbook, { name: sheet, key, columns }: SheetDeclaration, remarks: CellRemark[]): NamedRow[] {
+export function namedRows(
+  book: Workbook,
+  { name: sheet, key, columns }: SheetDeclaration,
+  remarks: CellRemark[],
+): NamedRow[] {
   return sheetRows(book, sheet, remarks).flatMap((row) => {
     for (const { header } of columns) row.text(header);
     const usable = columns.every((_, column) => issueAt(book, { sheet, record: row.record, column }) === undefined);

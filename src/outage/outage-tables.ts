@@ -1,14 +1,21 @@
-import { serialOfMoment } from '../plan/moments.ts';
-import type { OutagePlan, PlannedJob } from '../plan/outage.ts';
-import { planColumns, planRows } from '../plan/outage-table.ts';
-import { TableCells } from '../xlsx/table-cells.ts';
-import type { FormulaCell, Table, TableCell, TableColumn } from '../xlsx/table-book.ts';
-import { crews as crewSheet } from '../../sheets/crews.ts';
+import { serialOfMoment } from './moments.ts';
+import type { OutagePlan, PlannedJob } from './search/outage.ts';
+import { planColumns, planRows } from './plan-table.ts';
+import { TableCells } from '../sheet/table-cells.ts';
+import type { FormulaCell, Table, TableCell, TableColumn } from '../sheet/table.ts';
+import { crews as crewSheet } from '../../sheets/work/crews.ts';
 import type { FleetOutage } from './fleet-outage.ts';
 
 /** A plan as tables with live formulas: ends follow from starts and hours, each crew's hours and the loss add up. */
 
-export const outageTableNames = { plan: 'Outage plan', bookings: 'Crew by crew', crews: 'Crew hours', standing: 'Areas at a stand', unplanned: 'Not planned', remarks: 'To look at' } as const;
+export const outageTableNames = {
+  plan: 'Outage plan',
+  bookings: 'Crew by crew',
+  crews: 'Crew hours',
+  standing: 'Areas at a stand',
+  unplanned: 'Not planned',
+  remarks: 'To look at',
+} as const;
 
 const formula = (text: string, value: number | string): FormulaCell => ({ formula: text, value });
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
@@ -17,66 +24,114 @@ const hours = { kind: 'hours', digits: 2 } as const;
 /** Digits that tell a loss for people. */
 const lossDigits = 1;
 
-export const outageTables = (fleet: FleetOutage, plan: OutagePlan): Table[] => [planTable(fleet, plan), ...crewTables(fleet, plan), ...standingTables(fleet, plan), ...leftTables(fleet, plan)];
+export const outageTables = (fleet: FleetOutage, plan: OutagePlan): Table[] => [
+  planTable(fleet, plan),
+  ...crewTables(fleet, plan),
+  ...standingTables(fleet, plan),
+  ...leftTables(fleet, plan),
+];
 
 function planTable({ request, belts }: FleetOutage, plan: OutagePlan): Table {
   const name = outageTableNames.plan;
-  const due = new Map(belts.flatMap(({ job, due: day }) => (day === undefined ? [] : [[job.key, Math.floor(day)] as const])));
+  const due = new Map(
+    belts.flatMap(({ job, due: day }) => (day === undefined ? [] : [[job.key, Math.floor(day)] as const])),
+  );
   const lossHeader = planColumns(request).find(({ header }) => header.startsWith('Lost'))?.header ?? '';
   // A belt has one job, called as it is.
   const kept = planColumns(request).flatMap(({ header }, place) => (header === 'Job' ? [] : [place]));
   const ofKept = <Cell>(cells: readonly Cell[]): Cell[] => cells.filter((_, place) => kept.includes(place));
   const columns = ofKept(planColumns(request)).map((column): TableColumn => ({
     ...column,
-    ...(column.header === 'Hours' ? { digits: 2, note: 'Booked: whole steps in which the work is done with the chance PlanningShare.' } : {}),
+    ...(column.header === 'Hours'
+      ? { digits: 2, note: 'Booked: whole steps in which the work is done with the chance PlanningShare.' }
+      : {}),
     ...(column.header === lossHeader ? { digits: lossDigits } : {}),
     ...(column.header === 'End' ? { computed: true as const } : {}),
   }));
   const at = (header: string): number => columns.findIndex((column) => column.header === header);
   const cells = new TableCells(name, columns, plan.planned.length);
   const rows = planRows(request, { ...plan, unplanned: [] }, due).map((row, record): TableCell[] =>
-    ofKept(row).map((cell, place) => (place === at('End') && typeof cell === 'number' ? formula(`${cells.cell('Start', record)}+${cells.cell('Hours', record)}/24`, cell) : cell)));
+    ofKept(row).map((cell, place) =>
+      place === at('End') && typeof cell === 'number'
+        ? formula(`${cells.cell('Start', record)}+${cells.cell('Hours', record)}/24`, cell)
+        : cell,
+    ),
+  );
   if (rows.length === 0) return { name, columns, keys: 1, rows: [] };
   const total = columns.map(({ header }): TableCell => {
     if (header === 'Hours') return formula(`SUM(${cells.above(header)})`, sum(plan.planned.map((job) => job.hours)));
     if (header !== lossHeader) return header === 'Belt' ? 'Total' : null;
-    const standing = plan.standing.length === 0 ? '' : `+SUM(${new TableCells(outageTableNames.standing, standingColumns(request.lossUnit), plan.standing.length).column(standingLoss(request.lossUnit))})`;
+    const standing =
+      plan.standing.length === 0
+        ? ''
+        : `+SUM(${new TableCells(outageTableNames.standing, standingColumns(request.lossUnit), plan.standing.length).column(standingLoss(request.lossUnit))})`;
     return formula(`SUM(${cells.above(header)})${standing}`, plan.lost);
   });
   return { name, columns, keys: 1, rows: [...rows, total], total: true };
 }
 
 const bookingColumns: readonly TableColumn[] = [
-  { header: 'Crew', kind: 'text' }, { header: 'Start', kind: 'date', timed: true }, { header: 'End', kind: 'date', timed: true, computed: true }, { header: 'Hours', ...hours },
-  { header: 'Belt', kind: 'text' }, { header: 'Area', kind: 'text' }, { header: 'Window', kind: 'text' }, { header: 'With', kind: 'text' },
+  { header: 'Crew', kind: 'text' },
+  { header: 'Start', kind: 'date', timed: true },
+  { header: 'End', kind: 'date', timed: true, computed: true },
+  { header: 'Hours', ...hours },
+  { header: 'Belt', kind: 'text' },
+  { header: 'Area', kind: 'text' },
+  { header: 'Window', kind: 'text' },
+  { header: 'With', kind: 'text' },
 ];
 
 const crewColumns: readonly TableColumn[] = [
-  { header: 'Crew', kind: 'text' }, { header: 'People', kind: 'count' }, { header: crewSheet.columns.find(({ header }) => header === 'Works in')?.header ?? 'Works in', kind: 'text' },
-  { header: 'Jobs', kind: 'count', computed: true }, { header: 'Hours', ...hours, computed: true }, { header: 'People times hours', ...hours, computed: true },
+  { header: 'Crew', kind: 'text' },
+  { header: 'People', kind: 'count' },
+  { header: crewSheet.columns.find(({ header }) => header === 'Works in')?.header ?? 'Works in', kind: 'text' },
+  { header: 'Jobs', kind: 'count', computed: true },
+  { header: 'Hours', ...hours, computed: true },
+  { header: 'People times hours', ...hours, computed: true },
 ];
 
 function crewTables({ request }: FleetOutage, { planned }: OutagePlan): Table[] {
-  const booked = request.crews.flatMap(({ name }) => planned.filter(({ crews }) => crews.includes(name)).map((job) => ({ name, job })));
+  const booked = request.crews.flatMap(({ name }) =>
+    planned.filter(({ crews }) => crews.includes(name)).map((job) => ({ name, job })),
+  );
   if (booked.length === 0) return [];
   const bookings = new TableCells(outageTableNames.bookings, bookingColumns, booked.length);
   const summed = new TableCells(outageTableNames.crews, crewColumns, request.crews.length);
   const others = ({ crews }: PlannedJob, name: string): string => crews.filter((one) => one !== name).join(', ');
   return [
     {
-      name: outageTableNames.bookings, columns: bookingColumns, keys: 1,
+      name: outageTableNames.bookings,
+      columns: bookingColumns,
+      keys: 1,
       rows: booked.map(({ name, job }, record) => [
-        name, serialOfMoment(job.start), formula(`${bookings.cell('Start', record)}+${bookings.cell('Hours', record)}/24`, serialOfMoment(job.end)), job.hours, job.belt, job.area, job.window, others(job, name),
+        name,
+        serialOfMoment(job.start),
+        formula(`${bookings.cell('Start', record)}+${bookings.cell('Hours', record)}/24`, serialOfMoment(job.end)),
+        job.hours,
+        job.belt,
+        job.area,
+        job.window,
+        others(job, name),
       ]),
     },
     {
-      name: outageTableNames.crews, columns: crewColumns, keys: 1,
+      name: outageTableNames.crews,
+      columns: crewColumns,
+      keys: 1,
       rows: request.crews.map(({ name, people, area }, record) => {
         const own = booked.filter((one) => one.name === name).map(({ job }) => job.hours);
-        const [crew, heads, worked] = [summed.cell('Crew', record), summed.cell('People', record), summed.cell('Hours', record)];
+        const [crew, heads, worked] = [
+          summed.cell('Crew', record),
+          summed.cell('People', record),
+          summed.cell('Hours', record),
+        ];
         return [
-          name, people, area ?? 'all areas', formula(`COUNTIFS(${bookings.column('Crew')},${crew})`, own.length),
-          formula(`SUMIFS(${bookings.column('Hours')},${bookings.column('Crew')},${crew})`, sum(own)), formula(`${heads}*${worked}`, people * sum(own)),
+          name,
+          people,
+          area ?? 'all areas',
+          formula(`COUNTIFS(${bookings.column('Crew')},${crew})`, own.length),
+          formula(`SUMIFS(${bookings.column('Hours')},${bookings.column('Crew')},${crew})`, sum(own)),
+          formula(`${heads}*${worked}`, people * sum(own)),
         ];
       }),
     },
@@ -85,12 +140,25 @@ function crewTables({ request }: FleetOutage, { planned }: OutagePlan): Table[] 
 
 const standingLoss = (unit = ''): string => (unit === '' ? 'Lost production' : `Lost production, ${unit}`);
 const standingColumns = (unit: string | undefined): readonly TableColumn[] => [
-  { header: 'Area', kind: 'text', note: 'It stands as a whole while there is work on any of its belts: the loss counts once.' }, { header: 'Hours', ...hours }, { header: standingLoss(unit), kind: 'number', digits: lossDigits },
+  {
+    header: 'Area',
+    kind: 'text',
+    note: 'It stands as a whole while there is work on any of its belts: the loss counts once.',
+  },
+  { header: 'Hours', ...hours },
+  { header: standingLoss(unit), kind: 'number', digits: lossDigits },
 ];
 
 function standingTables({ request: { lossUnit } }: FleetOutage, { standing }: OutagePlan): Table[] {
   if (standing.length === 0) return [];
-  return [{ name: outageTableNames.standing, columns: standingColumns(lossUnit), keys: 1, rows: standing.map(({ area, hours: worked, lost }) => [area, worked, lost]) }];
+  return [
+    {
+      name: outageTableNames.standing,
+      columns: standingColumns(lossUnit),
+      keys: 1,
+      rows: standing.map(({ area, hours: worked, lost }) => [area, worked, lost]),
+    },
+  ];
 }
 
 function leftTables({ leftOut, remarks, notes }: FleetOutage, { unplanned }: OutagePlan): Table[] {
@@ -100,7 +168,32 @@ function leftTables({ leftOut, remarks, notes }: FleetOutage, { unplanned }: Out
   ];
   const remarked = [...notes.map((note) => ['', note]), ...remarks.map(({ cell, message }) => [cell, message])];
   return [
-    ...(why.length === 0 ? [] : [{ name: outageTableNames.unplanned, columns: [{ header: 'Belt', kind: 'text' }, { header: 'Area', kind: 'text' }, { header: 'Why', kind: 'text' }] as const, keys: 1, rows: why }]),
-    ...(remarked.length === 0 ? [] : [{ name: outageTableNames.remarks, columns: [{ header: 'Cell', kind: 'text' }, { header: 'What', kind: 'text' }] as const, keys: 1, rows: remarked }]),
+    ...(why.length === 0
+      ? []
+      : [
+          {
+            name: outageTableNames.unplanned,
+            columns: [
+              { header: 'Belt', kind: 'text' },
+              { header: 'Area', kind: 'text' },
+              { header: 'Why', kind: 'text' },
+            ] as const,
+            keys: 1,
+            rows: why,
+          },
+        ]),
+    ...(remarked.length === 0
+      ? []
+      : [
+          {
+            name: outageTableNames.remarks,
+            columns: [
+              { header: 'Cell', kind: 'text' },
+              { header: 'What', kind: 'text' },
+            ] as const,
+            keys: 1,
+            rows: remarked,
+          },
+        ]),
   ];
 }

@@ -30,19 +30,79 @@ interface Store extends DBSchema {
 /** The Belts sheet of books stored before columns were; the other sheets have not changed since. */
 const firstColumns: StoredColumns = {
   Belts: [
-    'Belt', 'Area', 'Duty', 'Width', 'Construction', 'Thickness', 'Carcass thickness', 'Top cover', 'Permitted tension', 'Smallest pulley', 'Head pulley',
-    'Tail pulley', 'Centres', 'Lift', 'Speed', 'Power', 'Capacity', 'Wrap', 'Friction', 'Tension entered', 'Take-up travel', 'Skew', 'Plate series', 'Skive',
-    'Joints', 'Installed', 'Hours per year', 'Joint life', 'Service', 'Series row', 'Cut length', 'Edge offset', 'Belt consumed', 'Plates', 'Edge left',
-    'Bolts', 'Bolt length', 'Strip per piece', 'Strip per joint', 'Joint pulley', 'Carcass pulley', 'Tension from', 'Belt pull', 'Working tension',
-    'Plate force', 'Pull used', 'Clamped thickness', 'Loop length', 'Passes per hour', 'Joint age', 'Crew hours', 'Outage hours', 'Parts cost', 'Joint cost',
-    'Due', 'Pulley check', 'Carcass check', 'Thickness check', 'Tension check', 'Edge check', 'Take-up check', 'Service check', 'Age check', 'Verdict', 'Findings',
+    'Belt',
+    'Area',
+    'Duty',
+    'Width',
+    'Construction',
+    'Thickness',
+    'Carcass thickness',
+    'Top cover',
+    'Permitted tension',
+    'Smallest pulley',
+    'Head pulley',
+    'Tail pulley',
+    'Centres',
+    'Lift',
+    'Speed',
+    'Power',
+    'Capacity',
+    'Wrap',
+    'Friction',
+    'Tension entered',
+    'Take-up travel',
+    'Skew',
+    'Plate series',
+    'Skive',
+    'Joints',
+    'Installed',
+    'Hours per year',
+    'Joint life',
+    'Service',
+    'Series row',
+    'Cut length',
+    'Edge offset',
+    'Belt consumed',
+    'Plates',
+    'Edge left',
+    'Bolts',
+    'Bolt length',
+    'Strip per piece',
+    'Strip per joint',
+    'Joint pulley',
+    'Carcass pulley',
+    'Tension from',
+    'Belt pull',
+    'Working tension',
+    'Plate force',
+    'Pull used',
+    'Clamped thickness',
+    'Loop length',
+    'Passes per hour',
+    'Joint age',
+    'Crew hours',
+    'Outage hours',
+    'Parts cost',
+    'Joint cost',
+    'Due',
+    'Pulley check',
+    'Carcass check',
+    'Thickness check',
+    'Tension check',
+    'Edge check',
+    'Take-up check',
+    'Service check',
+    'Age check',
+    'Verdict',
+    'Findings',
   ],
 };
 
 const runLength = 100;
 
 const runsOf = (rows: readonly BookRow[]): number => Math.ceil(rows.length / runLength);
-const runAt = (rows: readonly BookRow[], run: number): readonly BookRow[] => rows.slice(run * runLength, (run + 1) * runLength);
+const runAt = (rows: readonly BookRow[], run: number): readonly BookRow[] =>
+  rows.slice(run * runLength, (run + 1) * runLength);
 
 function sameRun(now: readonly BookRow[], before: readonly BookRow[] | undefined, run: number): boolean {
   if (before === undefined) return false;
@@ -86,11 +146,18 @@ export class Autosave {
       head.sheets.map(async ({ name, userColumns, rows }, sheet): Promise<SheetState> => {
         const runs = await reading.objectStore('runs').getAll(IDBKeyRange.bound([sheet, 0], [sheet, Infinity]));
         const read = runs.flat();
-        if (read.length !== rows) throw new Error(`the sheet ${name} was stored with ${rows} rows and has ${read.length}`);
+        if (read.length !== rows)
+          throw new Error(`the sheet ${name} was stored with ${rows} rows and has ${read.length}`);
         return { name, userColumns, rows: read };
       }),
     );
-    return { state: adaptedBook({ title: head.title, units: head.units, invented: head.invented, sheets }, head.columns ?? firstColumns), at: head.at };
+    return {
+      state: adaptedBook(
+        { title: head.title, units: head.units, invented: head.invented, sheets },
+        head.columns ?? firstColumns,
+      ),
+      at: head.at,
+    };
   }
 
   /** Stores the state; returns when it was stored, and whether another page had stored its own book in between. */
@@ -105,12 +172,29 @@ export class Autosave {
     state.sheets.forEach(({ rows }, sheet) => {
       const earlier = last?.sheets[sheet]?.rows;
       if (earlier === rows) return;
-      for (let run = 0; run < runsOf(rows); run += 1) if (!sameRun(rows, earlier, run)) requests.push(runs.put(runAt(rows, run), [sheet, run]));
+      for (let run = 0; run < runsOf(rows); run += 1)
+        if (!sameRun(rows, earlier, run)) requests.push(runs.put(runAt(rows, run), [sheet, run]));
       requests.push(runs.delete(IDBKeyRange.bound([sheet, runsOf(rows)], [sheet, Infinity])));
     });
     requests.push(runs.delete(IDBKeyRange.lowerBound([state.sheets.length, 0])));
     const sheets = state.sheets.map(({ name, userColumns, rows }) => ({ name, userColumns, rows: rows.length }));
-    requests.push(writing.objectStore('head').put({ version: 2, columns: presentColumns(), title: state.title, units: state.units, invented: state.invented, sheets, at, writer: this.#writer }, 'book'));
+    requests.push(
+      writing
+        .objectStore('head')
+        .put(
+          {
+            version: 2,
+            columns: presentColumns(),
+            title: state.title,
+            units: state.units,
+            invented: state.invented,
+            sheets,
+            at,
+            writer: this.#writer,
+          },
+          'book',
+        ),
+    );
     await Promise.all([...requests, writing.done]);
     this.#last = state;
     return { at, over };

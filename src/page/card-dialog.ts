@@ -22,11 +22,17 @@ interface Shown {
   said: { readonly text: string; readonly problem: boolean } | undefined;
 }
 
-const nameOf = (cards: readonly JobCard[]): string => (cards.length === 1 ? beltName(cards[0]?.belt ?? '') : `${cards.length} belts`);
+const nameOf = (cards: readonly JobCard[]): string =>
+  cards.length === 1 ? beltName(cards[0]?.belt ?? '') : `${cards.length} belts`;
 
 /** Opens the cards of the records; the focus goes back to the grid when it is closed. */
 export function showCards(desk: Desk, records: readonly number[]): void {
-  const shown: Shown = { cards: records.map((record) => jobCard(desk.book, record)), paper: desk.book.units === 'us' ? 'Letter' : 'A4', busy: undefined, said: undefined };
+  const shown: Shown = {
+    cards: records.map((record) => jobCard(desk.book, record)),
+    paper: desk.book.units === 'us' ? 'Letter' : 'A4',
+    busy: undefined,
+    said: undefined,
+  };
   const element = document.createElement('dialog');
   element.className = 'dialog card-dialog';
   element.setAttribute('aria-label', 'Job card');
@@ -54,7 +60,10 @@ export function showCards(desk: Desk, records: readonly number[]): void {
         shown.said = { text: `${name} was written.`, problem: false };
       }
     } catch (error) {
-      shown.said = { text: `${name} could not be written: ${error instanceof Error ? error.message : String(error)}`, problem: true };
+      shown.said = {
+        text: `${name} could not be written: ${error instanceof Error ? error.message : String(error)}`,
+        problem: true,
+      };
     }
     shown.busy = undefined;
     draw();
@@ -62,7 +71,8 @@ export function showCards(desk: Desk, records: readonly number[]): void {
   const fileButton = (file: CardFile): ReturnType<typeof html> => html`
     <button class="button" title=${`${file.doc}${file.single === true && shown.cards.length > 1 ? '; of one belt at a time' : ''}`} ?disabled=${shown.busy !== undefined || (file.single === true && shown.cards.length > 1)} @click=${() => void take(file)}>${shown.busy === file.label ? 'Writing …' : file.label}</button>`;
   function draw(): void {
-    render(html`
+    render(
+      html`
       <header class="dialog-head"><h2>Job card: ${nameOf(shown.cards)}</h2><button class="small quiet" aria-label="Close" @click=${() => element.close()}>✕</button></header>
       <div class="card-bar">
         <label>Paper <select aria-label="Paper" @change=${(event: Event) => {
@@ -73,15 +83,19 @@ export function showCards(desk: Desk, records: readonly number[]): void {
         <span class="card-files" role="group" aria-label="Take along as">${cardFiles.map(fileButton)}</span>
       </div>
       <p class="card-said ${shown.said?.problem === true ? 'why' : ''}" role="status">${shown.said === undefined ? nothing : shown.said.text}</p>
-      ${frame}`, element);
+      ${frame}`,
+      element,
+    );
   }
   element.addEventListener('close', () => {
     element.remove();
     desk.grid?.focus();
   });
-  frame.addEventListener('load', () => frame.contentDocument?.addEventListener('keydown', ({ key }) => {
-    if (key === 'Escape') element.close();
-  }));
+  frame.addEventListener('load', () =>
+    frame.contentDocument?.addEventListener('keydown', ({ key }) => {
+      if (key === 'Escape') element.close();
+    }),
+  );
   fill();
   draw();
   document.body.append(element);

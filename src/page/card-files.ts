@@ -7,7 +7,7 @@ import type { JointGeometry } from '../drawing/joint.ts';
 import { jointTemplate } from '../drawing/joint-template.ts';
 import { paperSvg } from '../drawing/paper-svg.ts';
 import { shopDrawing } from '../drawing/shop-drawing.ts';
-import { laidBook } from '../xlsx/card-book.ts';
+import { laidBook } from '../xlsx/write/laid-book.ts';
 
 /** What a card may be taken along as. */
 export interface CardFile {
@@ -19,41 +19,76 @@ export interface CardFile {
   /** It holds one joint; the others hold all cards. */
   readonly single?: true;
   /** The file's content, or why there is none. */
-  readonly make: (cards: readonly JobCard[], paper: CardPaper) => Promise<Uint8Array | string | { readonly refused: string }>;
+  readonly make: (
+    cards: readonly JobCard[],
+    paper: CardPaper,
+  ) => Promise<Uint8Array | string | { readonly refused: string }>;
 }
 
 /** The one card with its joint, or why there is nothing to draw or drill by. */
-function drawn([card]: readonly JobCard[], wanted: 'drawing' | 'pattern'): { readonly card: JobCard; readonly joint: JointGeometry } | { readonly refused: string } {
+function drawn(
+  [card]: readonly JobCard[],
+  wanted: 'drawing' | 'pattern',
+): { readonly card: JobCard; readonly joint: JointGeometry } | { readonly refused: string } {
   if (card === undefined) return { refused: 'There is no card.' };
   const refused = noDrawing(card, wanted);
   return card.joint === undefined || refused !== undefined ? { refused: refused ?? '' } : { card, joint: card.joint };
 }
 
 export const cardFiles: readonly CardFile[] = [
-  { label: 'PDF', doc: 'the cards as PDF, the drawing as lines', ending: ' job card.pdf', type: 'application/pdf', make: cardsPdf },
   {
-    label: '.xlsx', doc: 'the cards as sheets of a spreadsheet', ending: ' job card.xlsx', type: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
+    label: 'PDF',
+    doc: 'the cards as PDF, the drawing as lines',
+    ending: ' job card.pdf',
+    type: 'application/pdf',
+    make: cardsPdf,
+  },
+  {
+    label: '.xlsx',
+    doc: 'the cards as sheets of a spreadsheet',
+    ending: ' job card.xlsx',
+    type: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
     make: (cards, paper) => laidBook(cards.map(cardSheet), { title: 'Job card', paper: paper === 'A4' ? 9 : 1 }),
   },
   {
-    label: 'Template 1:1', doc: 'cut and holes in true size on sheets of the paper, to tape together and lay on the belt', ending: ' template.pdf', type: 'application/pdf', single: true,
+    label: 'Template 1:1',
+    doc: 'cut and holes in true size on sheets of the paper, to tape together and lay on the belt',
+    ending: ' template.pdf',
+    type: 'application/pdf',
+    single: true,
     make: (cards, paper) => {
       const one = drawn(cards, 'pattern');
-      return 'refused' in one ? Promise.resolve(one) : jointTemplate(one.joint, { unit: one.card.unit, belt: one.card.belt, paper });
+      return 'refused' in one
+        ? Promise.resolve(one)
+        : jointTemplate(one.joint, { unit: one.card.unit, belt: one.card.belt, paper });
     },
   },
   {
-    label: 'DXF', doc: 'cut, holes and plates in true size, for a cutting table or a drill', ending: ' joint.dxf', type: 'image/vnd.dxf', single: true,
+    label: 'DXF',
+    doc: 'cut, holes and plates in true size, for a cutting table or a drill',
+    ending: ' joint.dxf',
+    type: 'image/vnd.dxf',
+    single: true,
     make: (cards) => {
       const one = drawn(cards, 'pattern');
-      return 'refused' in one ? Promise.resolve(one) : jointDxf(one.joint, { unit: one.card.unit, belt: one.card.belt });
+      return 'refused' in one
+        ? Promise.resolve(one)
+        : jointDxf(one.joint, { unit: one.card.unit, belt: one.card.belt });
     },
   },
   {
-    label: 'SVG', doc: 'the drawing of the joint', ending: ' joint.svg', type: 'image/svg+xml', single: true,
+    label: 'SVG',
+    doc: 'the drawing of the joint',
+    ending: ' joint.svg',
+    type: 'image/svg+xml',
+    single: true,
     make: (cards) => {
       const one = drawn(cards, 'drawing');
-      return Promise.resolve('refused' in one ? one : paperSvg(shopDrawing(one.joint, { unit: one.card.unit, belt: one.card.belt, series: one.card.series })));
+      return Promise.resolve(
+        'refused' in one
+          ? one
+          : paperSvg(shopDrawing(one.joint, { unit: one.card.unit, belt: one.card.belt, series: one.card.series })),
+      );
     },
   },
 ];

@@ -1,9 +1,9 @@
-import { type Content, isFormula } from '../formula/engine.ts';
-import { isFault, type Value } from '../formula/values.ts';
+import { type Content, isFault, isFormula, type Value } from '../formula/values.ts';
 import { isoDate, isoMoment } from '../units/dates.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
-import type { BookColumn } from '../workbook/layout.ts';
-import type { CellPlace, Workbook } from '../workbook/workbook.ts';
+import type { BookColumn } from '../workbook/declared.ts';
+import type { CellPlace } from '../workbook/place.ts';
+import type { Workbook } from '../workbook/workbook.ts';
 
 /** Values as cells show them and as a person would type them. */
 
@@ -11,7 +11,8 @@ import type { CellPlace, Workbook } from '../workbook/workbook.ts';
 const lastDay = 2_958_465;
 
 /** A date's serial number as year-month-day, with the time of day where it has one or the column is for one; a number that is no date stays a number. */
-export const dateText = (serial: number, timed = false): string => (serial < 1 || serial > lastDay ? String(serial) : timed ? isoMoment(serial) : isoDate(serial));
+export const dateText = (serial: number, timed = false): string =>
+  serial < 1 || serial > lastDay ? String(serial) : timed ? isoMoment(serial) : isoDate(serial);
 
 /** A number in full, as it can be typed again. */
 export const plainNumber = (value: number): string => String(value);
@@ -27,7 +28,15 @@ function formatted(value: number, least: number, most: number): string {
   const name = `${least},${most}`;
   let format = formats.get(name);
   // A narrow space parts thousands (ISO 80000-1), since points and commas are read two ways.
-  if (format === undefined) formats.set(name, (format = new Intl.NumberFormat('en', { minimumFractionDigits: least, maximumFractionDigits: most, useGrouping: 'min2' })));
+  if (format === undefined)
+    formats.set(
+      name,
+      (format = new Intl.NumberFormat('en', {
+        minimumFractionDigits: least,
+        maximumFractionDigits: most,
+        useGrouping: 'min2',
+      })),
+    );
   return format.format(value).replaceAll(',', '\u202f').replace('-', '\u2212');
 }
 
@@ -37,18 +46,26 @@ const freeDigits = 6;
 
 /** A number for a person: the column's digits, and a few more where it was entered with more. */
 export function numberText(value: number, digits: number | undefined, entered: boolean): string {
-  if (value !== 0 && (Math.abs(value) >= 1e12 || Math.abs(value) < 1e-6)) return value.toPrecision(6).replace(/\.?0+(?=e|$)/, '');
+  if (value !== 0 && (Math.abs(value) >= 1e12 || Math.abs(value) < 1e-6))
+    return value.toPrecision(6).replace(/\.?0+(?=e|$)/, '');
   if (digits === undefined) return formatted(value, 0, freeDigits);
   return formatted(value, digits, entered ? digits + furtherDigits : digits);
 }
 
-export function valueText(value: Value, kind: QuantityKind, column: BookColumn, units: UnitSystem, entered: boolean): string {
+export function valueText(
+  value: Value,
+  kind: QuantityKind,
+  column: BookColumn,
+  units: UnitSystem,
+  entered: boolean,
+): string {
   if (value === null) return '';
   if (isFault(value)) return value.code;
   if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
   if (typeof value === 'string') return value;
   if (kind === 'date') return dateText(value, column.declared?.timed === true);
-  if (column.declared?.percent === true) return `${numberText(value * 100, digitsOf(column, units) ?? 0, false)}\u202f%`;
+  if (column.declared?.percent === true)
+    return `${numberText(value * 100, digitsOf(column, units) ?? 0, false)}\u202f%`;
   return numberText(value, digitsOf(column, units), entered);
 }
 
@@ -66,7 +83,8 @@ export function contentText(content: Content, kind: QuantityKind): string {
 }
 
 /** What an editor shows for a cell: the formula behind it, or its content as typed. */
-export const entryText = (book: Workbook, place: CellPlace): string => book.formula(place) ?? contentText(book.content(place), book.kind(place));
+export const entryText = (book: Workbook, place: CellPlace): string =>
+  book.formula(place) ?? contentText(book.content(place), book.kind(place));
 
 /** A value in full, as a copy hands it to another program. */
 export const copiedText = (value: Value, kind: QuantityKind): string =>

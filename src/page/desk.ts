@@ -1,8 +1,10 @@
-import type { Finding, Verdict } from '../checks/finding.ts';
+import type { Verdict } from '../functions/checks.ts';
+import type { Finding } from '../records/finding.ts';
 import { Importing } from './importing.ts';
 import { SkewFeed } from './skew-feed.ts';
 import type { UnitReview } from '../workbook/conversion.ts';
-import type { CellPlace, Workbook } from '../workbook/workbook.ts';
+import type { CellPlace } from '../workbook/place.ts';
+import type { Workbook } from '../workbook/workbook.ts';
 
 /** What is selected: the cell that the formula bar shows, and all records and columns, in the order they are seen. */
 export interface Selection {
@@ -15,7 +17,11 @@ export type Theme = 'auto' | 'light' | 'dark';
 /** What the panel beside the grid may show, one at a time; the findings have a panel of their own below it. */
 export type View = 'joint' | 'working' | 'skew' | 'pull';
 
-export type Saving = { readonly state: 'new' } | { readonly state: 'saving' } | { readonly state: 'saved'; readonly at: Date } | { readonly state: 'failed'; readonly why: string };
+export type Saving =
+  | { readonly state: 'new' }
+  | { readonly state: 'saving' }
+  | { readonly state: 'saved'; readonly at: Date }
+  | { readonly state: 'failed'; readonly why: string };
 
 export interface Notice {
   readonly id: number;
@@ -31,7 +37,13 @@ export type Dialog =
   | { readonly kind: 'help'; readonly topic?: string }
   | { readonly kind: 'review'; readonly review: readonly UnitReview[]; readonly units: string }
   | { readonly kind: 'import' }
-  | { readonly kind: 'ask'; readonly title: string; readonly label: string; readonly initial: string; readonly answer: (text: string) => string | undefined };
+  | {
+      readonly kind: 'ask';
+      readonly title: string;
+      readonly label: string;
+      readonly initial: string;
+      readonly answer: (text: string) => string | undefined;
+    };
 
 /** What the desk asks of the grid of the sheet on show. */
 export interface GridPort {

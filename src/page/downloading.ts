@@ -1,7 +1,11 @@
 /** Files that the page hands to the user. */
 
 /** A text as a name that every file system takes; '' when nothing of it is left. */
-export const plainName = (text: string): string => text.replaceAll(/[^\p{L}\p{N} ._-]+/gu, ' ').trim().replaceAll(/\s+/g, ' ');
+export const plainName = (text: string): string =>
+  text
+    .replaceAll(/[^\p{L}\p{N} ._-]+/gu, ' ')
+    .trim()
+    .replaceAll(/\s+/g, ' ');
 
 /** How long the browser may take to fetch what it was offered, in milliseconds. */
 const kept = 60_000;

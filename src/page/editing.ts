@@ -1,9 +1,10 @@
-import type { Content } from '../formula/engine.ts';
-import { namedSheetOf, plans } from '../workbook/layout.ts';
+import type { Content } from '../formula/values.ts';
+import { namedSheetOf, compiledSheets } from '../workbook/declared.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import type { BookRow } from '../workbook/state.ts';
 import { type CellEdit, withContents } from '../workbook/state-changes.ts';
-import type { CellPlace, Workbook } from '../workbook/workbook.ts';
+import type { CellPlace } from '../workbook/place.ts';
+import type { Workbook } from '../workbook/workbook.ts';
 import type { Desk } from './desk.ts';
 import { understood } from './entry.ts';
 
@@ -25,7 +26,7 @@ export function changeable({ sheet, column }: CellPlace): boolean {
 export const growing = (sheet: string): boolean => namedSheetOf(sheet) === undefined;
 
 /** What a row of the sheet is called. */
-export const recordName = (sheet: string): string => plans.get(sheet)?.declaration.record ?? 'row';
+export const recordName = (sheet: string): string => compiledSheets.get(sheet)?.declaration.record ?? 'row';
 
 /** What stands in the empty row below the last record. */
 export const newRecord = (sheet: string): string => `new ${recordName(sheet)} …`;
@@ -54,7 +55,11 @@ export function put(book: Workbook, edits: readonly CellEdit[], label: string): 
   }
   const grown = {
     ...book.state,
-    sheets: book.state.sheets.map((sheet) => (sheet.name === first.sheet ? { ...sheet, rows: [...sheet.rows, ...added.map((cells): BookRow => ({ cells }))] } : sheet)),
+    sheets: book.state.sheets.map((sheet) =>
+      sheet.name === first.sheet
+        ? { ...sheet, rows: [...sheet.rows, ...added.map((cells): BookRow => ({ cells }))] }
+        : sheet,
+    ),
   };
   book.replace(withContents(grown, inside), label);
 }
@@ -64,11 +69,18 @@ export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'):
   const { book } = desk;
   const read = edits.filter(changeable).map(({ text, ...place }) => ({ place, ...understood(book, place, text) }));
   const changed = read.filter(({ place, content }) => book.content(place) !== content);
-  put(book, changed.map(({ place, content }) => ({ ...place, content })), label);
+  put(
+    book,
+    changed.map(({ place, content }) => ({ ...place, content })),
+    label,
+  );
   const refused = changed.filter(({ refusal }) => refusal !== undefined);
   const [first] = refused;
   if (first?.refusal === undefined) return;
   const header = book.columns(first.place.sheet)[first.place.column]?.header ?? '';
   const others = refused.length === 1 ? '' : ` ${refused.length - 1} more of the pasted cells are marked.`;
-  desk.say(`${header}: "${first.refusal.given}" was kept as text, because ${first.refusal.reason}. The cell takes ${first.refusal.allowed}.${others}`, 'problem');
+  desk.say(
+    `${header}: "${first.refusal.given}" was kept as text, because ${first.refusal.reason}. The cell takes ${first.refusal.allowed}.${others}`,
+    'problem',
+  );
 }

@@ -1,12 +1,12 @@
-import { cellIssue } from '../checks/cell-issue.ts';
-import { type Content, isFormula } from '../formula/engine.ts';
-import { isFault } from '../formula/values.ts';
+import { cellIssue } from '../records/cell-issue.ts';
+import { type Content, isFault, isFormula } from '../formula/values.ts';
 import { type Column } from '../sheet/declaration.ts';
 import { isWords, type QuantityKind } from '../units/quantities.ts';
 import { readDate } from '../units/dates.ts';
 import { type QuantityRefusal, readQuantity } from '../units/reading.ts';
-import { namedSheetOf, namedValue } from '../workbook/layout.ts';
-import type { CellPlace, Workbook } from '../workbook/workbook.ts';
+import { namedSheetOf, namedValue } from '../workbook/declared.ts';
+import type { CellPlace } from '../workbook/place.ts';
+import type { Workbook } from '../workbook/workbook.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 
 /** What a typed or pasted text becomes in a cell. */
@@ -32,8 +32,14 @@ function namedChoices(book: Workbook, { sheet, record, column }: CellPlace): Col
 }
 
 function inWords(text: string, choices: readonly string[] | undefined, several: boolean): string {
-  const known = (word: string): string => choices?.find((choice) => choice.toLowerCase() === word.toLowerCase()) ?? word;
-  return several ? text.split(/[,;]/).map((word) => known(word.trim())).join(', ') : known(text);
+  const known = (word: string): string =>
+    choices?.find((choice) => choice.toLowerCase() === word.toLowerCase()) ?? word;
+  return several
+    ? text
+        .split(/[,;]/)
+        .map((word) => known(word.trim()))
+        .join(', ')
+    : known(text);
 }
 
 function hoursPerYear(book: Workbook, { sheet, record }: CellPlace): number | undefined {
@@ -46,7 +52,18 @@ function measured(text: string, kind: QuantityKind, book: Workbook, place: CellP
   if (kind === 'date') {
     const day = readDate(text);
     const timed = book.columns(place.sheet)[place.column]?.declared?.timed === true;
-    return 'serial' in day ? { content: day.serial } : { content: text, refusal: { given: text, reason: day.reason, allowed: timed ? 'a day and a time as year-month-day hour:minute, like 2026-03-31 06:30' : 'a day as year-month-day, like 2026-03-31' } };
+    return 'serial' in day
+      ? { content: day.serial }
+      : {
+          content: text,
+          refusal: {
+            given: text,
+            reason: day.reason,
+            allowed: timed
+              ? 'a day and a time as year-month-day hour:minute, like 2026-03-31 06:30'
+              : 'a day as year-month-day, like 2026-03-31',
+          },
+        };
   }
   const reading = readQuantity(text, kind, { system: book.units, hoursPerYear: hoursPerYear(book, place) });
   return 'reason' in reading ? { content: text, refusal: reading } : { content: reading.value };
@@ -92,7 +109,8 @@ export function complaint(book: Workbook, place: CellPlace): string | undefined 
   const own = book.columns(place.sheet)[place.column]?.own === true;
   if (typeof content === 'string' && !isFormula(content) && !own && !isWords(kind)) {
     const { refusal } = measured(content, kind, book, place);
-    if (refusal !== undefined) return `"${refusal.given}" was not understood: ${refusal.reason}. Enter ${refusal.allowed}.`;
+    if (refusal !== undefined)
+      return `"${refusal.given}" was not understood: ${refusal.reason}. Enter ${refusal.allowed}.`;
   }
   return isFault(book.value(place)) ? undefined : cellIssue(book, place);
 }

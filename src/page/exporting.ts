@@ -29,9 +29,17 @@ export function exportBook(desk: Desk): void {
     }
     download(answer.bytes, bookType, name);
     const { length } = answer.otherwise;
-    finish(length === 0 ? `${name} was written.` : `${name} was written. ${length === 1 ? 'One thing stands' : `${length} things stand`} in it otherwise than here: its sheet About lists what.`, 'note');
+    finish(
+      length === 0
+        ? `${name} was written.`
+        : `${name} was written. ${length === 1 ? 'One thing stands' : `${length} things stand`} in it otherwise than here: its sheet About lists what.`,
+      'note',
+    );
   });
   running.addEventListener('error', (event) => finish(`${name} could not be written: ${event.message}`, 'problem'));
   desk.say(`Writing ${name} …`);
-  running.postMessage({ state: desk.book.state, ...(desk.findings.complete ? { findings: desk.findings.list } : {}) } satisfies WriteOrder);
+  running.postMessage({
+    state: desk.book.state,
+    ...(desk.findings.complete ? { findings: desk.findings.list } : {}),
+  } satisfies WriteOrder);
 }

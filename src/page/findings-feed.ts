@@ -1,8 +1,8 @@
-import type { Finding } from '../checks/finding.ts';
+import type { Finding } from '../records/finding.ts';
 import { recordFindings, verdictCounts } from '../checks/findings.ts';
-import { recordInputIssues } from '../checks/input-issues.ts';
-import { declarationOf } from '../workbook/layout.ts';
-import type { BookChange, CellPlace } from '../workbook/workbook.ts';
+import { recordInputIssues } from '../records/input-issues.ts';
+import { declarationOf } from '../workbook/declared.ts';
+import type { BookChange, CellPlace } from '../workbook/place.ts';
 import type { Desk } from './desk.ts';
 import { soon } from './idle.ts';
 
@@ -84,7 +84,9 @@ export class FindingsFeed {
     if (complete && this.#othersDirty) {
       this.#othersDirty = false;
       this.#others = book.state.sheets.flatMap(({ name, rows }) =>
-        name === beltsSheet || declarationOf(name) === undefined ? [] : rows.flatMap((_, record) => recordInputIssues(book, name, record)),
+        name === beltsSheet || declarationOf(name) === undefined
+          ? []
+          : rows.flatMap((_, record) => recordInputIssues(book, name, record)),
       );
     }
     if (!complete) this.#start();
@@ -93,7 +95,11 @@ export class FindingsFeed {
 
   #show(complete: boolean): void {
     this.#shown = performance.now();
-    this.#desk.findings = { list: [...this.#byBelt.flatMap((own) => own ?? []), ...this.#others], counts: verdictCounts(this.#desk.book), complete };
+    this.#desk.findings = {
+      list: [...this.#byBelt.flatMap((own) => own ?? []), ...this.#others],
+      counts: verdictCounts(this.#desk.book),
+      complete,
+    };
     this.#desk.changed();
   }
 }

@@ -21,10 +21,13 @@ function begunName(before: string): string | undefined {
 /** The innermost open call before the caret, and which of its arguments the caret is in. */
 export function openCall(before: string): { readonly name: string; readonly argument: number } | undefined {
   const open: { name: string; argument: number }[] = [];
-  const pieces = before.match(/"(?:[^"]|"")*"?|'(?:[^']|'')*'?|[A-Za-z_][\w.]*\s*\(|[(),;]|[^"'A-Za-z_(),;]+|[A-Za-z_][\w.]*/g) ?? [];
+  const pieces =
+    before.match(/"(?:[^"]|"")*"?|'(?:[^']|'')*'?|[A-Za-z_][\w.]*\s*\(|[(),;]|[^"'A-Za-z_(),;]+|[A-Za-z_][\w.]*/g) ??
+    [];
   for (const piece of pieces) {
     const last = open.at(-1);
-    if (piece.endsWith('(') && !piece.startsWith('"')) open.push({ name: piece.slice(0, -1).trim().toUpperCase(), argument: 0 });
+    if (piece.endsWith('(') && !piece.startsWith('"'))
+      open.push({ name: piece.slice(0, -1).trim().toUpperCase(), argument: 0 });
     else if (piece === ')') open.pop();
     else if ((piece === ',' || piece === ';') && last !== undefined) last.argument += 1;
   }
@@ -41,11 +44,20 @@ export function hintFor(text: string, caret: number): Hint | undefined {
   if (!text.startsWith('=')) return undefined;
   const before = text.slice(0, caret);
   const begun = begunName(before) ?? '';
-  const names = begun === '' ? [] : functions.filter(({ name }) => name.startsWith(begun.toUpperCase()) && name !== begun.toUpperCase()).slice(0, mostNames);
+  const names =
+    begun === ''
+      ? []
+      : functions
+          .filter(({ name }) => name.startsWith(begun.toUpperCase()) && name !== begun.toUpperCase())
+          .slice(0, mostNames);
   const open = openCall(before);
   const definition = open === undefined ? undefined : byName.get(open.name);
   if (names.length === 0 && definition === undefined) return undefined;
-  return { names, begun, call: definition === undefined || open === undefined ? undefined : { definition, argument: open.argument } };
+  return {
+    names,
+    begun,
+    call: definition === undefined || open === undefined ? undefined : { definition, argument: open.argument },
+  };
 }
 
 function signature({ name, parameters }: EngineeringFunction, argument: number): TemplateResult {
@@ -84,7 +96,10 @@ export class FormulaHint {
   }
 
   #follow(target: EventTarget | null): void {
-    if (!(target instanceof HTMLTextAreaElement || target instanceof HTMLInputElement) || (target.id !== 'formula' && !target.classList.contains('handsontableInput'))) {
+    if (
+      !(target instanceof HTMLTextAreaElement || target instanceof HTMLInputElement) ||
+      (target.id !== 'formula' && !target.classList.contains('handsontableInput'))
+    ) {
       this.#hide();
       return;
     }
@@ -139,10 +154,15 @@ export class FormulaHint {
     }
     render(
       html`
-        ${hint.names.map((definition, index) => html`<button tabindex="-1" class="hint-name ${index === this.#chosen ? 'hint-chosen' : ''}" @mousedown=${(event: Event) => {
-          event.preventDefault();
-          this.#complete(definition);
-        }}><code>${definition.name}</code><span>${definition.summary}</span></button>`)}
+        ${hint.names.map(
+          (definition, index) =>
+            html`<button tabindex="-1" class="hint-name ${index === this.#chosen ? 'hint-chosen' : ''}" @mousedown=${(
+              event: Event,
+            ) => {
+              event.preventDefault();
+              this.#complete(definition);
+            }}><code>${definition.name}</code><span>${definition.summary}</span></button>`,
+        )}
         ${hint.names.length > 0 ? html`<div class="hint-doc">Tab completes</div>` : nothing}
         ${hint.names.length === 0 && hint.call !== undefined ? signature(hint.call.definition, hint.call.argument) : nothing}
       `,

@@ -1,5 +1,11 @@
-import { emptyBook } from '../workbook/layout.ts';
-import type { ColumnProposal, ImportChoices, ImportProposal, ImportResult, TableProposal } from '../xlsx/import-model.ts';
+import { emptyBook } from '../workbook/declared.ts';
+import type {
+  ColumnProposal,
+  ImportChoices,
+  ImportProposal,
+  ImportResult,
+  TableProposal,
+} from '../xlsx/import/import-model.ts';
 import type { Desk } from './desk.ts';
 import type { ReadAnswer, ReadOrder } from './workers/read-worker.ts';
 
@@ -9,14 +15,20 @@ import type { ReadAnswer, ReadOrder } from './workers/read-worker.ts';
 export type Stage =
   | { readonly name: 'choose'; readonly problem?: string }
   | { readonly name: 'wait'; readonly doing: string }
-  | { readonly name: 'look'; readonly proposal: ImportProposal; readonly result?: ImportResult; readonly problem?: string };
+  | {
+      readonly name: 'look';
+      readonly proposal: ImportProposal;
+      readonly result?: ImportResult;
+      readonly problem?: string;
+    };
 
 /** A browser's own limit is far off; a list of belts never comes near this. */
 const mostBytes = 200_000_000;
 
 type Correction = Partial<Pick<ColumnProposal, 'target' | 'unit' | 'skewFrom'>>;
 
-const columnKey = (table: TableProposal, column: ColumnProposal): string => `${table.sheet}|${table.headerTop}|${column.letter}`;
+const columnKey = (table: TableProposal, column: ColumnProposal): string =>
+  `${table.sheet}|${table.headerTop}|${column.letter}`;
 const tableKey = ({ sheet, headerTop }: TableProposal): string => `${sheet}|${headerTop}`;
 
 /** A column as the user has it: with another target goes the unit that was worked out for the one before. */
@@ -63,7 +75,10 @@ export class Importing {
     this.#corrections = new Map();
     this.#targets = new Map();
     if (file.size > mostBytes) {
-      this.#go({ name: 'choose', problem: `${file.name} has ${Math.round(file.size / 1e6)} MB; at most ${mostBytes / 1e6} MB are read. Keep the list of belts in a workbook of its own.` });
+      this.#go({
+        name: 'choose',
+        problem: `${file.name} has ${Math.round(file.size / 1e6)} MB; at most ${mostBytes / 1e6} MB are read. Keep the list of belts in a workbook of its own.`,
+      });
       return;
     }
     this.#go({ name: 'wait', doing: `Reading ${file.name} …` });
@@ -71,7 +86,10 @@ export class Importing {
       const bytes = new Uint8Array(await file.arrayBuffer());
       this.#order({ do: 'open', bytes });
     } catch (error) {
-      this.#go({ name: 'choose', problem: `${file.name} could not be read: ${error instanceof Error ? error.message : String(error)}` });
+      this.#go({
+        name: 'choose',
+        problem: `${file.name} could not be read: ${error instanceof Error ? error.message : String(error)}`,
+      });
     }
   }
 
@@ -81,7 +99,10 @@ export class Importing {
       this.#worker.addEventListener('message', (event: MessageEvent<ReadAnswer>) => this.#take(event.data));
       this.#worker.addEventListener('error', (event) => {
         this.end();
-        this.#go({ name: 'choose', problem: `${this.file} could not be read: ${event.message || 'the browser ran out of memory'}. The open book is as it was.` });
+        this.#go({
+          name: 'choose',
+          problem: `${this.file} could not be read: ${event.message || 'the browser ran out of memory'}. The open book is as it was.`,
+        });
       });
     }
     this.#worker.postMessage(order);
@@ -96,7 +117,8 @@ export class Importing {
         this.#try(this.#corrected(answer.proposal));
         break;
       case 'try':
-        if (this.stage.name === 'look') this.#go({ name: 'look', proposal: this.stage.proposal, result: answer.result });
+        if (this.stage.name === 'look')
+          this.#go({ name: 'look', proposal: this.stage.proposal, result: answer.result });
         break;
       case 'refuse':
         this.#refuse(`${this.file} ${answer.expected ? 'could not be used' : 'could not be read'}: ${answer.why}`);
@@ -163,7 +185,9 @@ export class Importing {
     this.end();
     this.#desk.goTo({ sheet: state.sheets[0]?.name ?? '', record: 0, column: 0 });
     const { length } = report.notUnderstood;
-    this.#desk.say(`${this.file} is open now; undo brings the book before back.${length === 0 ? '' : ` ${length === 1 ? 'One cell was' : `${length} cells were`} not understood: marked in the grid, listed under Findings.`}`);
+    this.#desk.say(
+      `${this.file} is open now; undo brings the book before back.${length === 0 ? '' : ` ${length === 1 ? 'One cell was' : `${length} cells were`} not understood: marked in the grid, listed under Findings.`}`,
+    );
   }
 
   /** Ends the reading of a file, wherever it is. */

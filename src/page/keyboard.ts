@@ -11,7 +11,12 @@ function named({ key, code }: KeyboardEvent): string {
 }
 
 export function pressed(event: KeyboardEvent): string {
-  const parts = [event.ctrlKey || event.metaKey ? 'Ctrl' : '', event.altKey ? 'Alt' : '', event.shiftKey ? 'Shift' : '', named(event)];
+  const parts = [
+    event.ctrlKey || event.metaKey ? 'Ctrl' : '',
+    event.altKey ? 'Alt' : '',
+    event.shiftKey ? 'Shift' : '',
+    named(event),
+  ];
   return parts.filter((part) => part !== '').join('+');
 }
 
@@ -24,7 +29,10 @@ const ofTextFields = new Set(['Ctrl+Z', 'Ctrl+Y', 'Ctrl+D']);
 function inTextField(desk: Desk): boolean {
   const { activeElement } = document;
   const typing = activeElement instanceof HTMLInputElement || activeElement instanceof HTMLTextAreaElement;
-  return desk.grid?.editing === true || (typing && activeElement.closest('.grid-sheet') === null && activeElement.dataset['hotInput'] === undefined);
+  return (
+    desk.grid?.editing === true ||
+    (typing && activeElement.closest('.grid-sheet') === null && activeElement.dataset['hotInput'] === undefined)
+  );
 }
 
 export function listenToKeys(desk: Desk): void {

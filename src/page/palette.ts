@@ -58,7 +58,10 @@ export const readable: readonly (readonly [ink: Colour, paper: Colour])[] = [
 ];
 
 /** What must be seen but is not read: 3:1 at least. */
-export const visible: readonly (readonly [mark: Colour, paper: Colour])[] = papers.flatMap((paper) => [['edge', paper] as const, ['accent', paper] as const]);
+export const visible: readonly (readonly [mark: Colour, paper: Colour])[] = papers.flatMap((paper) => [
+  ['edge', paper] as const,
+  ['accent', paper] as const,
+]);
 
 /** The custom properties of both schemes: `data-scheme` on the root decides, else the system does. */
 export function paletteStyle(): string {

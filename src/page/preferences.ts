@@ -37,7 +37,13 @@ export function recallPreferences(desk: Desk): void {
 export function keepPreferences(desk: Desk): void {
   let last = '';
   desk.listen(() => {
-    const now = JSON.stringify({ theme: desk.theme, view: desk.view ?? 'none', findings: desk.findingsShown, sideWidth: desk.sideWidth, findingsHeight: desk.findingsHeight } satisfies Preferences);
+    const now = JSON.stringify({
+      theme: desk.theme,
+      view: desk.view ?? 'none',
+      findings: desk.findingsShown,
+      sideWidth: desk.sideWidth,
+      findingsHeight: desk.findingsHeight,
+    } satisfies Preferences);
     if (now === last) return;
     last = now;
     try {

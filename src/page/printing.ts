@@ -1,6 +1,6 @@
 import { html, render } from 'lit-html';
 import { unitOf } from '../units/quantities.ts';
-import { columnLetters, sheetRow } from '../workbook/sheet-plan.ts';
+import { columnLetters, sheetRow } from '../formula/address.ts';
 import { cellLook } from './grid/cell-look.ts';
 import type { Desk } from './desk.ts';
 
@@ -47,7 +47,9 @@ function printed(desk: Desk): ReturnType<typeof html> {
   const all = desk.grid?.shownRecords() ?? [];
   const records = all.slice(0, mostRows);
   const key = columns.findIndex(({ own, declared }) => !own && declared !== undefined);
-  const looks = records.map((record) => columns.map((column, position) => cellLook(book, column, { sheet, record, column: position }, position === key)));
+  const looks = records.map((record) =>
+    columns.map((column, position) => cellLook(book, column, { sheet, record, column: position }, position === key)),
+  );
   const shown = columns.flatMap(({ declared }, position) => {
     const filled = looks.some((row) => (row[position]?.text ?? '') !== '');
     return (declared?.background === true && !desk.backgroundShown) || !filled ? [] : [position];
@@ -59,7 +61,11 @@ function printed(desk: Desk): ReturnType<typeof html> {
   return html`
     <header>${printTitle(desk, sheet)}</header>
     ${records.length < all.length ? html`<p>The first ${records.length} of ${all.length} rows. Filter the sheet to print others.</p>` : ''}
-    ${records.length === 0 ? html`<p>The sheet has no rows.</p>` : strips(widths, shown, key).map(({ columns: strip }) => html`
+    ${
+      records.length === 0
+        ? html`<p>The sheet has no rows.</p>`
+        : strips(widths, shown, key).map(
+            ({ columns: strip }) => html`
       <table>
         <thead>
           <tr><th class="print-row"></th>${strip.map((position) => html`<th>${columnLetters(position)}<small>${unitOf(columns[position]?.kind ?? 'text', book.units)}</small><br />${columns[position]?.header}</th>`)}</tr>
@@ -67,7 +73,9 @@ function printed(desk: Desk): ReturnType<typeof html> {
         <tbody>
           ${records.map((record, row) => html`<tr><td class="print-row">${sheetRow(record)}</td>${strip.map((position) => html`<td class=${[...(looks[row]?.[position]?.classes ?? []), (widths[position] ?? 0) > longText ? 'print-long' : ''].join(' ')}>${looks[row]?.[position]?.text ?? ''}</td>`)}</tr>`)}
         </tbody>
-      </table>`)}
+      </table>`,
+          )
+    }
   `;
 }
 

@@ -21,10 +21,18 @@ export async function openStore(): Promise<OpenedStore> {
     try {
       return { store, kept: await store.kept(), problem: undefined };
     } catch (error) {
-      return { store, kept: undefined, problem: `The book that was saved here could not be read (${reason(error)}). It stays in the store until you change this one.` };
+      return {
+        store,
+        kept: undefined,
+        problem: `The book that was saved here could not be read (${reason(error)}). It stays in the store until you change this one.`,
+      };
     }
   } catch (error) {
-    return { store: undefined, kept: undefined, problem: `This browser does not let the page store your work (${reason(error)}). Export the book before you close it.` };
+    return {
+      store: undefined,
+      kept: undefined,
+      problem: `This browser does not let the page store your work (${reason(error)}). Export the book before you close it.`,
+    };
   }
 }
 
@@ -39,7 +47,11 @@ export function keepSaved(desk: Desk, store: Autosave): void {
       try {
         const { at, over } = await store.save(desk.book.state);
         if (!wanted) desk.saving = { state: 'saved', at };
-        if (over) desk.say('Another window had saved its book in this browser meanwhile. What is saved now is this one.', 'problem');
+        if (over)
+          desk.say(
+            'Another window had saved its book in this browser meanwhile. What is saved now is this one.',
+            'problem',
+          );
       } catch (error) {
         desk.saving = { state: 'failed', why: `${reason(error)}. Export the book to keep it.` };
       }

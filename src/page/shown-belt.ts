@@ -1,4 +1,4 @@
-import { belts } from '../../sheets/belts.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import type { Desk } from './desk.ts';
 
 /** The belt that the panels show. */
@@ -8,7 +8,11 @@ let last = 0;
 /** The record of a belt by its name; undefined when there is none. */
 function named(desk: Desk, name: unknown): number | undefined {
   const key = desk.book.column(belts.name, belts.key);
-  const found = desk.book.sheet(belts.name).rows.findIndex(({ cells }) => name !== null && String(cells[key] ?? '').toLowerCase() === String(name).toLowerCase());
+  const found = desk.book
+    .sheet(belts.name)
+    .rows.findIndex(
+      ({ cells }) => name !== null && String(cells[key] ?? '').toLowerCase() === String(name).toLowerCase(),
+    );
   return found < 0 ? undefined : found;
 }
 
@@ -18,10 +22,15 @@ function named(desk: Desk, name: unknown): number | undefined {
  * Undefined when there is no such record, as in an empty book or on the row for a new belt.
  */
 export function shownBelt(desk: Desk): number | undefined {
-  const { book, selection: { place } } = desk;
+  const {
+    book,
+    selection: { place },
+  } = desk;
   if (place.sheet === belts.name) last = place.record;
   else {
-    const column = book.state.sheets.some(({ name }) => name === place.sheet) ? book.column(place.sheet, belts.key) : -1;
+    const column = book.state.sheets.some(({ name }) => name === place.sheet)
+      ? book.column(place.sheet, belts.key)
+      : -1;
     if (column >= 0) last = named(desk, book.content({ ...place, column })) ?? last;
   }
   return book.sheet(belts.name).rows[last] === undefined ? undefined : last;

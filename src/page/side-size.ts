@@ -42,4 +42,5 @@ function ownFindingsHeight({ view }: Desk): number {
   return Math.round(room * 0.24);
 }
 
-export const findingsHeight = (desk: Desk): number => Math.round(within(findingsHeights(), desk.findingsHeight ?? ownFindingsHeight(desk)));
+export const findingsHeight = (desk: Desk): number =>
+  Math.round(within(findingsHeights(), desk.findingsHeight ?? ownFindingsHeight(desk)));

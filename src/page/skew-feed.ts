@@ -40,11 +40,19 @@ export class SkewFeed {
     const { book } = this.#desk;
     const before = this.#progress;
     if (before?.record === record && this.#state === book.state) return before;
-    const known = before?.record === record ? new Map(before.series.map(({ name, skews }) => [name, skews])) : new Map<string, SeriesSkews | undefined>();
+    const known =
+      before?.record === record
+        ? new Map(before.series.map(({ name, skews }) => [name, skews]))
+        : new Map<string, SeriesSkews | undefined>();
     this.#state = book.state;
     const names = seriesNames(book).map(String);
     this.#wanted = [...names];
-    const progress = { record, series: names.map((name) => ({ name, skews: known.get(name) })), pulleys: beltPulleys(book, record), complete: names.length === 0 };
+    const progress = {
+      record,
+      series: names.map((name) => ({ name, skews: known.get(name) })),
+      pulleys: beltPulleys(book, record),
+      complete: names.length === 0,
+    };
     this.#progress = progress;
     if (!progress.complete) this.#start();
     return progress;

@@ -1,5 +1,5 @@
 import type { Explanation } from '../workbook/explanation.ts';
-import { namedSheetOf } from '../workbook/layout.ts';
+import { namedSheetOf } from '../workbook/declared.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /** Where a figure comes from and how sure it is: each word with what it means. */
@@ -51,8 +51,13 @@ export function valueMarks(book: Workbook, { place: { sheet }, origin, sources }
     case 'your formula':
       return ['your formula'];
     case 'named value':
-      return [...(namedSheetOf(sheet)?.editable === true ? (['assumption'] as const) : []), ...sources.flatMap(sourceMarks)];
+      return [
+        ...(namedSheetOf(sheet)?.editable === true ? (['assumption'] as const) : []),
+        ...sources.flatMap(sourceMarks),
+      ];
     case 'entered':
-      return book.column(sheet, 'Supplier') >= 0 ? ['supplier', ...(book.state.invented ? (['invented'] as const) : [])] : ['entered'];
+      return book.column(sheet, 'Supplier') >= 0
+        ? ['supplier', ...(book.state.invented ? (['invented'] as const) : [])]
+        : ['entered'];
   }
 }

@@ -1,4 +1,4 @@
-import type { Verdict } from '../checks/finding.ts';
+import type { Verdict } from '../functions/checks.ts';
 
 /** A verdict's mark beside its word, so that no one has to tell colours apart. */
 export interface VerdictLook {

@@ -1,7 +1,8 @@
 import type { Value } from '../formula/values.ts';
 import { type Explanation, explained } from '../workbook/explanation.ts';
-import { plans } from '../workbook/layout.ts';
-import { type CellPlace, key, type Workbook } from '../workbook/workbook.ts';
+import { compiledSheets } from '../workbook/declared.ts';
+import { type CellPlace, placeKey } from '../workbook/place.ts';
+import type { Workbook } from '../workbook/workbook.ts';
 import type { Desk } from './desk.ts';
 import { isWeak, type Mark, sourceMarks, valueMarks } from './source-marks.ts';
 
@@ -24,7 +25,12 @@ export interface Branch {
   readonly open: boolean;
 }
 
-const state: { held: Held | undefined; readonly turned: Set<string>; active: string; version: number } = { held: undefined, turned: new Set(), active: '', version: 0 };
+const state: { held: Held | undefined; readonly turned: Set<string>; active: string; version: number } = {
+  held: undefined,
+  turned: new Set(),
+  active: '',
+  version: 0,
+};
 
 /** Rises with everything here that changes what is shown. */
 export const workingVersion = (): number => state.version;
@@ -35,12 +41,13 @@ function changed(desk: Desk): void {
 }
 
 function recordName(book: Workbook, { sheet, record }: CellPlace): Value {
-  const declaration = plans.get(sheet)?.declaration;
+  const declaration = compiledSheets.get(sheet)?.declaration;
   return declaration === undefined ? null : book.read(sheet, record, declaration.key);
 }
 
 const exists = (book: Workbook, { sheet, record, column }: CellPlace): boolean =>
-  book.state.sheets.some(({ name, rows }) => name === sheet && record < rows.length) && column < book.columns(sheet).length;
+  book.state.sheets.some(({ name, rows }) => name === sheet && record < rows.length) &&
+  column < book.columns(sheet).length;
 
 function heldPlace(book: Workbook): CellPlace | undefined {
   const { held } = state;
@@ -52,7 +59,10 @@ function heldPlace(book: Workbook): CellPlace | undefined {
 }
 
 /** The cell whose working is shown, and whether it is held; undefined where there is no cell. */
-export function workingPlace({ book, selection }: Desk): { readonly place: CellPlace; readonly held: boolean } | undefined {
+export function workingPlace({
+  book,
+  selection,
+}: Desk): { readonly place: CellPlace; readonly held: boolean } | undefined {
   const held = heldPlace(book);
   if (held !== undefined) return { place: held, held: true };
   state.held = undefined;
@@ -64,7 +74,7 @@ const all = (item: Explanation): Explanation[] => [item, ...item.parts.flatMap(a
 /** Keeps showing a cell while others are selected, and notes the values of now. */
 export function hold(desk: Desk, place: CellPlace): void {
   const { book } = desk;
-  const before = new Map(all(explained(book, place)).map((item) => [key(item.place), item.value]));
+  const before = new Map(all(explained(book, place)).map((item) => [placeKey(item.place), item.value]));
   state.held = { place, name: recordName(book, place), before };
   changed(desk);
 }
@@ -76,7 +86,7 @@ export function release(desk: Desk): void {
 
 /** The value that a cell had when the hold began, if it is another now. */
 export function formerValue({ place, value }: Explanation): Value | undefined {
-  const before = state.held?.before.get(key(place));
+  const before = state.held?.before.get(placeKey(place));
   return before === undefined || before === value || String(before) === String(value) ? undefined : before;
 }
 
@@ -96,7 +106,8 @@ export function turn(desk: Desk, { path }: Branch): void {
 }
 
 export function openAll(desk: Desk, branches: readonly Branch[]): void {
-  for (const { path, open, expandable } of branches) if (expandable && !open && !state.turned.delete(path)) state.turned.add(path);
+  for (const { path, open, expandable } of branches)
+    if (expandable && !open && !state.turned.delete(path)) state.turned.add(path);
   changed(desk);
 }
 
@@ -126,7 +137,9 @@ export function partsOf(book: Workbook, { path, level, item }: Branch, above: Re
     alike.set(name, count + 1);
     const own = `${path}>${name}${count === 0 ? '' : `#${count}`}`;
     // A circle of users' formulas would be opened without end.
-    const expandable = !above.has(key(part.place)) && (part.parts.length > 0 || (part.repeated && (part.origin === 'computed' || part.origin === 'your formula')));
+    const expandable =
+      !above.has(placeKey(part.place)) &&
+      (part.parts.length > 0 || (part.repeated && (part.origin === 'computed' || part.origin === 'your formula')));
     return { path: own, level: level + 1, item: part, expandable, open: expandable && isOpen(own, level + 1) };
   });
 }
@@ -154,5 +167,8 @@ export function grounds(book: Workbook, root: Explanation): Grounds {
     const mark = sourceMarks(source).find(isWeak);
     if (name !== undefined && mark !== undefined) unsure.push({ name, mark, place: undefined });
   }
-  return { counts: [...counts].toSorted(([one], [other]) => Number(other === 'entered') - Number(one === 'entered')), unsure };
+  return {
+    counts: [...counts].toSorted(([one], [other]) => Number(other === 'entered') - Number(one === 'entered')),
+    unsure,
+  };
 }

@@ -35,7 +35,8 @@ function seeded(seed: number): RandomState {
 }
 
 /** A number above 0 and below 1, in steps of 2^-52: with one bit more, the half that keeps it off 0 would round up to 1. The state moves on by two. */
-export const between0And1 = (state: RandomState): number => ((randomWhole(state) >>> 6) * 2 ** 26 + (randomWhole(state) >>> 6) + 0.5) / 2 ** 52;
+export const between0And1 = (state: RandomState): number =>
+  ((randomWhole(state) >>> 6) * 2 ** 26 + (randomWhole(state) >>> 6) + 0.5) / 2 ** 52;
 
 /** A source of numbers above 0 and below 1. Seeds are whole numbers; they count modulo 2^32. */
 export function randomNumbers(seed: number): () => number {

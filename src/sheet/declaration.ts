@@ -64,7 +64,8 @@ export interface NamedValue {
   readonly choices?: readonly string[];
 }
 
-export const isComputed = (column: Column): column is Column & { readonly formula: string } => column.formula !== undefined;
+export const isComputed = (column: Column): column is Column & { readonly formula: string } =>
+  column.formula !== undefined;
 
 /** A reference in a declared formula: a column of the same sheet, or a whole column of another. */
 export function slotParts(placeholder: string): { readonly sheet?: string; readonly header: string } {
@@ -75,14 +76,20 @@ export function slotParts(placeholder: string): { readonly sheet?: string; reado
 /** Columns of the same sheet that a computed column's formula uses. */
 export function precedents(column: Column): string[] {
   if (!isComputed(column)) return [];
-  const own = [...nodesOf(parsed(column.formula))].flatMap((node) => (node.type === 'placeholder' && !node.name.includes('.') ? [node.name] : []));
+  const own = [...nodesOf(parsed(column.formula))].flatMap((node) =>
+    node.type === 'placeholder' && !node.name.includes('.') ? [node.name] : [],
+  );
   return [...new Set(own)];
 }
 
 /** Whole columns that a computed column's formula looks into. */
 export function lookedInto(column: Column): { readonly sheet: string; readonly header: string }[] {
   if (!isComputed(column)) return [];
-  const names = new Set([...nodesOf(parsed(column.formula))].flatMap((node) => (node.type === 'placeholder' && node.name.includes('.') ? [node.name] : [])));
+  const names = new Set(
+    [...nodesOf(parsed(column.formula))].flatMap((node) =>
+      node.type === 'placeholder' && node.name.includes('.') ? [node.name] : [],
+    ),
+  );
   return [...names].flatMap((name) => {
     const { sheet, header } = slotParts(name);
     return sheet === undefined ? [] : [{ sheet, header }];
@@ -94,7 +101,8 @@ export function declareSheet(sheet: SheetDeclaration): SheetDeclaration {
   const headers = new Set<string>();
   for (const { header } of sheet.columns) {
     if (headers.has(header.toLowerCase())) throw new Error(`${sheet.name}: the header ${header} is declared twice`);
-    if (/[{}.()[\]!]/.test(header)) throw new Error(`${sheet.name}: the header ${header} holds a character that formulas or units need`);
+    if (/[{}.()[\]!]/.test(header))
+      throw new Error(`${sheet.name}: the header ${header} holds a character that formulas or units need`);
     headers.add(header.toLowerCase());
   }
   if (!headers.has(sheet.key.toLowerCase())) throw new Error(`${sheet.name}: the key ${sheet.key} is no column`);

@@ -1,5 +1,4 @@
-import type { UnitSystem } from '../units/quantities.ts';
-import { unitOf } from '../units/quantities.ts';
+import { unitOf, type UnitSystem } from '../units/quantities.ts';
 import { type Column, declareSheet, type NamedValue, type SheetDeclaration } from './declaration.ts';
 
 /** Sheets of named values: one row a value, the same five columns in each. */
@@ -20,14 +19,20 @@ export interface NamedSheet {
   readonly editable: boolean;
 }
 
-export const namedSheet = (name: string, purpose: string, values: readonly NamedValue[], editable: boolean): NamedSheet => ({
+export const namedSheet = (
+  name: string,
+  purpose: string,
+  values: readonly NamedValue[],
+  editable: boolean,
+): NamedSheet => ({
   declaration: declareSheet({ name, purpose, record: 'named value', key: 'Name', columns: columns(editable) }),
   values,
   editable,
 });
 
 /** A named value's number or word in a unit system. */
-export const valueIn = ({ value }: NamedValue, system: UnitSystem): number | string => (typeof value === 'object' ? value[system] : value);
+export const valueIn = ({ value }: NamedValue, system: UnitSystem): number | string =>
+  typeof value === 'object' ? value[system] : value;
 
 /** The cells of a named value's row. */
 export const namedRow = (named: NamedValue, system: UnitSystem): readonly (number | string)[] => [

@@ -42,7 +42,8 @@ function cellsOf(node: Node, found = new Map<string, string>()): Map<string, str
   return found;
 }
 
-const all = (conditions: readonly string[]): string => (conditions.length === 1 ? (conditions[0] ?? '') : `AND(${conditions.join(',')})`);
+const all = (conditions: readonly string[]): string =>
+  conditions.length === 1 ? (conditions[0] ?? '') : `AND(${conditions.join(',')})`;
 
 /**
  * Formulas that answer only when every cell they compute with holds a number within the bounds declared for it.
@@ -55,14 +56,20 @@ const all = (conditions: readonly string[]): string => (conditions.length === 1 
 export function needing({ columns, sheets = [], named = [] }: Known): (formula: string, when?: string) => string {
   const bounds = new Map<string, Bounds>([
     ...columns.map((column): [string, Bounds] => [column.header, column]),
-    ...sheets.flatMap((sheet) => sheet.columns.map((column): [string, Bounds] => [`${sheet.name}.${column.header}`, column])),
+    ...sheets.flatMap((sheet) =>
+      sheet.columns.map((column): [string, Bounds] => [`${sheet.name}.${column.header}`, column]),
+    ),
     ...named.map((value): [string, Bounds] => [value.name, value]),
   ]);
   return (formula, when) => {
     const cells = [...cellsOf(parsed(formula))];
     const within = cells.flatMap(([cell, key]) => {
       const { min, above, max } = bounds.get(key) ?? {};
-      return [...(min === undefined ? [] : [`${cell}>=${min}`]), ...(above === undefined ? [] : [`${cell}>${above}`]), ...(max === undefined ? [] : [`${cell}<=${max}`])];
+      return [
+        ...(min === undefined ? [] : [`${cell}>=${min}`]),
+        ...(above === undefined ? [] : [`${cell}>${above}`]),
+        ...(max === undefined ? [] : [`${cell}<=${max}`]),
+      ];
     });
     const conditions = when === undefined ? within : [...within, when];
     const bounded = conditions.length === 0 ? formula : `IF(${all(conditions)},${formula},10^400)`;
@@ -78,7 +85,9 @@ const isRefused = (branch: Node): boolean => {
 
 /** Whether a condition only asks if cells hold numbers. */
 const asksForNumbers = (condition: Node): boolean =>
-  condition.type === 'call' && (condition.name === 'ISNUMBER' || (condition.name === 'AND' && condition.args.every((part) => part !== undefined && asksForNumbers(part))));
+  condition.type === 'call' &&
+  (condition.name === 'ISNUMBER' ||
+    (condition.name === 'AND' && condition.args.every((part) => part !== undefined && asksForNumbers(part))));
 
 /** A formula as people explain it: without the guards against cells that hold no number or one out of bounds. */
 export const unguarded = (formula: Node): Node =>

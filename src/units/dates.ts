@@ -33,7 +33,8 @@ const months: readonly string[] = [
 ];
 const monthOf = new Map(months.flatMap((names, index) => names.split(' ').map((name) => [name, index + 1] as const)));
 
-const numeric = /^(\d{1,4})([./-])(\d{1,2})\2(\d{1,4})\.?(?:[T ,]+(\d{1,2}):(\d{2})(?::(\d{2})(?:\.\d+)?)?(?:\s*([ap])\.?m\.?)?Z?)?$/i;
+const numeric =
+  /^(\d{1,4})([./-])(\d{1,2})\2(\d{1,4})\.?(?:[T ,]+(\d{1,2}):(\d{2})(?::(\d{2})(?:\.\d+)?)?(?:\s*([ap])\.?m\.?)?Z?)?$/i;
 const monthInside =
   /^(?:[\p{L}]{2,}\.?,?\s+)?(\d{1,2})(?:st|nd|rd|th|er|o|\.)?[\s./-]*(?:de\s+|of\s+)?(\p{L}{3,})\.?[\s,./-]*(?:de\s+)?(\d{2}|\d{4})$/u;
 const monthBefore = /^(\p{L}{3,})\.?[\s.-]*(\d{1,2})(?:st|nd|rd|th)?[\s,.-]+(\d{4})$/u;
@@ -54,7 +55,8 @@ export function isoDate(serial: number): string {
 }
 
 /** A year of two digits is taken within fifty years of 2000. */
-const fullYear = (text: string): number => (text.length > 2 ? Number(text) : Number(text) + (Number(text) < 50 ? 2000 : 1900));
+const fullYear = (text: string): number =>
+  text.length > 2 ? Number(text) : Number(text) + (Number(text) < 50 ? 2000 : 1900);
 
 /** A serial as an ISO 8601 date with the time of day, midnight's too. */
 export function isoMoment(serial: number): string {
@@ -81,11 +83,17 @@ export function readDate(text: string, order?: DateOrder): ReadDay | NumberRefus
   const plain = typed.toLowerCase().normalize('NFKD').replaceAll(/\p{M}/gu, '');
   const inside = monthInside.exec(plain);
   const before = inside === null ? monthBefore.exec(plain) : null;
-  const [day, name, year] = inside === null ? [before?.[2], before?.[1], before?.[3]] : [inside[1], inside[2], inside[3]];
+  const [day, name, year] =
+    inside === null ? [before?.[2], before?.[1], before?.[3]] : [inside[1], inside[2], inside[3]];
   const month = monthOf.get(name ?? '');
-  if (day !== undefined && year !== undefined && month !== undefined) return checked(typed, fullYear(year), month, Number(day));
+  if (day !== undefined && year !== undefined && month !== undefined)
+    return checked(typed, fullYear(year), month, Number(day));
   if (/^\d{4}$/.test(typed)) return { reason: 'only a year is given: a day is needed' };
-  if (/^\p{L}{3,}\.?[\s/'-]*(?:\d{2}|\d{4})$/u.test(plain) || /^\d{1,2}[/.-]\d{4}$/.test(plain) || /^\d{4}-\d{1,2}$/.test(plain)) {
+  if (
+    /^\p{L}{3,}\.?[\s/'-]*(?:\d{2}|\d{4})$/u.test(plain) ||
+    /^\d{1,2}[/.-]\d{4}$/.test(plain) ||
+    /^\d{4}-\d{1,2}$/.test(plain)
+  ) {
     return { reason: 'only a month and a year are given: a day is needed' };
   }
   return { reason: 'it is not a date' };
@@ -112,7 +120,8 @@ const named = (day: number, month: number, year: string): string => {
 };
 
 const timeOfDay = (hour: number, minute: number, second: number, half: string | undefined): number =>
-  (((half === undefined ? hour : (hour % 12) + (half.toLowerCase() === 'p' ? 12 : 0)) * 60 + minute) * 60 + second) / 86_400;
+  (((half === undefined ? hour : (hour % 12) + (half.toLowerCase() === 'p' ? 12 : 0)) * 60 + minute) * 60 + second) /
+  86_400;
 
 function checked(text: string, year: number, month: number, day: number, time = 0): ReadDay | NumberRefusal {
   const serial = serialOf(year, month, day);

@@ -18,7 +18,8 @@ export interface NumberRefusal {
   readonly reason: string;
 }
 
-export const isRefusal = <T extends object>(reading: T | NumberRefusal): reading is NumberRefusal => 'reason' in reading;
+export const isRefusal = <T extends object>(reading: T | NumberRefusal): reading is NumberRefusal =>
+  'reason' in reading;
 
 const vulgar: Readonly<Record<string, string>> = {
   '¼': '1/4',
@@ -62,7 +63,8 @@ const grouped = { point: /^[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?$/, comma: /^[1-9]\d
 const ungrouped = { point: /^\d*(?:\.\d+)?$/, comma: /^\d*(?:,\d+)?$/ } as const;
 const other = { point: 'comma', comma: 'point' } as const;
 
-const suits = (digits: string, mark: DecimalMark): boolean => grouped[mark].test(digits) || ungrouped[mark].test(digits);
+const suits = (digits: string, mark: DecimalMark): boolean =>
+  grouped[mark].test(digits) || ungrouped[mark].test(digits);
 
 /** A group of three after one separator: thousands or decimals, nothing tells. A leading zero tells. */
 const eitherWay = (digits: string): boolean => /^[1-9]\d{0,2}[.,]\d{3}$/.test(digits);
@@ -89,7 +91,11 @@ export function leadingNumber(text: string, decimal?: DecimalMark): WrittenNumbe
   if (found === null) return { reason: 'it does not begin with a number' };
   const [whole = '', sign, mixed, above, below, numerator, denominator, digits, power] = found;
   const rest = typed.slice(whole.length);
-  const signed = (value: number, fraction: boolean): WrittenNumber => ({ value: sign === '-' ? -value : value, fraction, rest });
+  const signed = (value: number, fraction: boolean): WrittenNumber => ({
+    value: sign === '-' ? -value : value,
+    fraction,
+    rest,
+  });
   if (digits === undefined) {
     const upper = Number(above ?? numerator);
     const lower = Number(below ?? denominator);

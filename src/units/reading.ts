@@ -36,12 +36,14 @@ export interface QuantityRefusal {
 const approximate =
   /^(?:[≈~∼≃]|ca\.?|circa|c\.|approx(?:\.|imately)?|about|around|env\.?|environ|ungefähr|etwa|aprox\.?|est\.?|estimated)\s*/i;
 const approximateAfter = /\s*\(?(?:approx\.?|approximate|est\.?|estimated|ca\.?|nominal|nom\.?)\)?$/i;
-const limit = /^(?:[<>≤≥]=?|max(?:imum)?\.?|min(?:imum)?\.?|up to|at least|at most|under|over|below|above|bis|hasta|jusqu)(?![a-z])/i;
+const limit =
+  /^(?:[<>≤≥]=?|max(?:imum)?\.?|min(?:imum)?\.?|up to|at least|at most|under|over|below|above|bis|hasta|jusqu)(?![a-z])/i;
 const symbolBefore = /^(?:[Øø⌀∅Φ]|dia(?:m(?:eter)?)?\.?)\s*(?=\d|[.,]\d)/i;
 const moneyBefore = /^(€|\$|£|us\$|a\$|c\$|eur|usd|gbp|chf|aud|cad|zar)\s*(?=[\d.,+-])/i;
 const rangeAfter = /^\s*(?:-+|\.\.+|…|~|to|bis|à|hasta|tot|until)\s*[\d.,]/i;
 const tolerance = /\s*(?:±|\+\s*\/\s*-)\s*[\d.,]+/;
-const feetAndInches = /^(-?\d+(?:[.,]\d+)?)\s*(?:'|′|’|ft\.?|feet|foot)\s*-?\s*(\d[^'′’a-z"″”]*?)\s*(?:"|″|”|''|in(?:ch(?:es)?)?\.?)$/i;
+const feetAndInches =
+  /^(-?\d+(?:[.,]\d+)?)\s*(?:'|′|’|ft\.?|feet|foot)\s*-?\s*(\d[^'′’a-z"″”]*?)\s*(?:"|″|”|''|in(?:ch(?:es)?)?\.?)$/i;
 
 /** What may stand in a cell of a kind, for a message. */
 export function allowedFor(kind: QuantityKind): string {
@@ -71,7 +73,11 @@ export function readQuantity(text: string, kind: QuantityKind, options: ReadingO
   if (currency !== null) typed = `${typed.slice(currency[0].length)} ${currency[1] ?? ''}`;
 
   const value =
-    clock(typed, kind) ?? simple(typed, kind, options) ?? twoUnits(typed, kind, options) ?? product(typed, kind, options) ?? explained(typed, kind, options);
+    clock(typed, kind) ??
+    simple(typed, kind, options) ??
+    twoUnits(typed, kind, options) ??
+    product(typed, kind, options) ??
+    explained(typed, kind, options);
   if (typeof value === 'string') return refusal(value);
   const said = value.remark === undefined ? remarks : [...remarks, value.remark];
   return {
@@ -91,7 +97,10 @@ function clock(text: string, kind: QuantityKind): Quantified | undefined {
 function simple(text: string, kind: QuantityKind, options: ReadingOptions): Quantified | string | undefined {
   const composed = feetAndInches.exec(text);
   if (composed !== null && kind !== 'angle') {
-    const [feet, inches] = [simple(`${composed[1] ?? ''} ft`, kind, options), simple(`${composed[2] ?? ''} in`, kind, options)];
+    const [feet, inches] = [
+      simple(`${composed[1] ?? ''} ft`, kind, options),
+      simple(`${composed[2] ?? ''} in`, kind, options),
+    ];
     if (typeof feet === 'object' && typeof inches === 'object')
       return { ...feet, value: feet.value + (text.startsWith('-') ? -inches.value : inches.value) };
   }
@@ -99,7 +108,15 @@ function simple(text: string, kind: QuantityKind, options: ReadingOptions): Quan
   if (isRefusal(number)) return number.reason;
   const name = number.rest.trim();
   if (name === '')
-    return sized(text, number.value, options.unit ?? systemUnit(kind, options.system), number.fraction, false, kind, options);
+    return sized(
+      text,
+      number.value,
+      options.unit ?? systemUnit(kind, options.system),
+      number.fraction,
+      false,
+      kind,
+      options,
+    );
   const unit = unitNamed(name, kind, options.listSystem ?? options.system);
   return unit === undefined ? undefined : sized(text, number.value, unit, number.fraction, true, kind, options);
 }
@@ -113,7 +130,8 @@ function sized(
   kind: QuantityKind,
   options: ReadingOptions,
 ): Quantified | string {
-  if (fraction && unit?.system === 'metric') return `a fraction of a ${unit.symbol} is not written with a bar: two numbers, or inches`;
+  if (fraction && unit?.system === 'metric')
+    return `a fraction of a ${unit.symbol} is not written with a bar: two numbers, or inches`;
   if (unit === undefined) return { value };
   if (unit.measure === 'calendar') return running(text, value, unit, options);
   return { value: inSystemUnit(value, unit, kind, options.system), ...(own ? { unit } : {}) };
@@ -133,9 +151,13 @@ function running(text: string, value: number, unit: Unit, { hoursPerYear }: Read
 /** The same size in two units, as "18 in (457 mm)"; both must say the same within rounding. */
 function twoUnits(text: string, kind: QuantityKind, options: ReadingOptions): Quantified | string | undefined {
   const parts = /^(\S.*?[^\d\s/(])\s*(?:\/|\(|=)\s*([\d.,]+\s*[^\d)]+)\)?$/.exec(text);
-  const [first, second] = [parts?.[1], parts?.[2]].map((part) => (part === undefined ? undefined : simple(part.trim(), kind, options)));
-  if (typeof first !== 'object' || typeof second !== 'object' || first.unit === undefined || second.unit === undefined) return undefined;
-  if (Math.abs(first.value - second.value) > 0.02 * Math.abs(first.value)) return 'two sizes are given, and they differ';
+  const [first, second] = [parts?.[1], parts?.[2]].map((part) =>
+    part === undefined ? undefined : simple(part.trim(), kind, options),
+  );
+  if (typeof first !== 'object' || typeof second !== 'object' || first.unit === undefined || second.unit === undefined)
+    return undefined;
+  if (Math.abs(first.value - second.value) > 0.02 * Math.abs(first.value))
+    return 'two sizes are given, and they differ';
   return { ...first, remark: `given in two units, ${first.unit.symbol} taken` };
 }
 

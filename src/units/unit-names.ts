@@ -9,8 +9,26 @@ import { quantities, type QuantityKind, type UnitSystem, unitOf } from './quanti
  * Source: NIST SP 811; metric horsepower 75 kgf m/s with 1 kgf = 9.80665 N; long ton 2240 lb.
  */
 export type Measure =
-  | 'length' | 'area' | 'angle' | 'lineTension' | 'force' | 'power' | 'speed' | 'capacity' | 'lineMass' | 'density' | 'time' | 'calendar'
-  | 'hoursPerYear' | 'frequency' | 'perYear' | 'money' | 'moneyPerHour' | 'moneyPerLength' | 'share' | 'pieces';
+  | 'length'
+  | 'area'
+  | 'angle'
+  | 'lineTension'
+  | 'force'
+  | 'power'
+  | 'speed'
+  | 'capacity'
+  | 'lineMass'
+  | 'density'
+  | 'time'
+  | 'calendar'
+  | 'hoursPerYear'
+  | 'frequency'
+  | 'perYear'
+  | 'money'
+  | 'moneyPerHour'
+  | 'moneyPerLength'
+  | 'share'
+  | 'pieces';
 
 export interface Unit {
   readonly symbol: string;
@@ -33,43 +51,127 @@ const foot = 304.8;
 
 /** Symbol, size, system, further names parted by "|". The names' words are those of `words`, "/" means per. */
 const table: Readonly<Record<Measure, readonly Row[]>> = {
-  length: [['mm', 1, 'metric'], ['cm', 10, 'metric'], ['m', 1000, 'metric'], ['km', 1e6, 'metric'], ['in', inch, 'us'], ['ft', foot, 'us'], ['yd', 3 * foot, 'us']],
-  area: [['m²', 1, 'metric'], ['ft²', (foot / 1000) ** 2, 'us']],
-  angle: [['°', 1, ''], ['rad', 180 / Math.PI, '', 'radian|radians'], ['gon', 0.9, '']],
-  lineTension: [
-    ['N/mm', 1, 'metric'], ['kN/m', 1, 'metric'], ['N/m', 0.001, 'metric'], ['N/cm', 0.1, 'metric'], ['daN/cm', 1, 'metric'], ['daN/mm', 10, 'metric'],
-    ['kgf/cm', kilopond / 10, 'metric', 'kg/cm'], ['kgf/mm', kilopond, 'metric', 'kg/mm'],
-    ['lbf/in', poundForce / inch, 'us', 'lb/in|piw|pli|ppi'], ['lbf/ft', poundForce / foot, 'us', 'lb/ft'],
+  length: [
+    ['mm', 1, 'metric'],
+    ['cm', 10, 'metric'],
+    ['m', 1000, 'metric'],
+    ['km', 1e6, 'metric'],
+    ['in', inch, 'us'],
+    ['ft', foot, 'us'],
+    ['yd', 3 * foot, 'us'],
   ],
-  force: [['N', 1, 'metric'], ['kN', 1000, 'metric'], ['daN', 10, 'metric'], ['kgf', kilopond, 'metric', 'kg'], ['lbf', poundForce, 'us', 'lb'], ['kip', 1000 * poundForce, 'us', 'kips']],
-  power: [['kW', 1, 'metric'], ['W', 0.001, 'metric'], ['MW', 1000, 'metric'], ['PS', (75 * kilopond) / 1000, 'metric'], ['hp', quantities.power.metricPerUs, 'us']],
+  area: [
+    ['m²', 1, 'metric'],
+    ['ft²', (foot / 1000) ** 2, 'us'],
+  ],
+  angle: [
+    ['°', 1, ''],
+    ['rad', 180 / Math.PI, '', 'radian|radians'],
+    ['gon', 0.9, ''],
+  ],
+  lineTension: [
+    ['N/mm', 1, 'metric'],
+    ['kN/m', 1, 'metric'],
+    ['N/m', 0.001, 'metric'],
+    ['N/cm', 0.1, 'metric'],
+    ['daN/cm', 1, 'metric'],
+    ['daN/mm', 10, 'metric'],
+    ['kgf/cm', kilopond / 10, 'metric', 'kg/cm'],
+    ['kgf/mm', kilopond, 'metric', 'kg/mm'],
+    ['lbf/in', poundForce / inch, 'us', 'lb/in|piw|pli|ppi'],
+    ['lbf/ft', poundForce / foot, 'us', 'lb/ft'],
+  ],
+  force: [
+    ['N', 1, 'metric'],
+    ['kN', 1000, 'metric'],
+    ['daN', 10, 'metric'],
+    ['kgf', kilopond, 'metric', 'kg'],
+    ['lbf', poundForce, 'us', 'lb'],
+    ['kip', 1000 * poundForce, 'us', 'kips'],
+  ],
+  power: [
+    ['kW', 1, 'metric'],
+    ['W', 0.001, 'metric'],
+    ['MW', 1000, 'metric'],
+    ['PS', (75 * kilopond) / 1000, 'metric'],
+    ['hp', quantities.power.metricPerUs, 'us'],
+  ],
   speed: [
-    ['m/s', 1, 'metric', 'mps'], ['m/min', 1 / 60, 'metric', 'mpm'], ['m/h', 1 / 3600, 'metric'], ['km/h', 1 / 3.6, 'metric', 'kmh|kph'], ['mm/s', 0.001, 'metric'],
-    ['cm/s', 0.01, 'metric'], ['ft/min', foot / 60_000, 'us', 'fpm'], ['ft/s', foot / 1000, 'us', 'fps'], ['in/s', inch / 1000, 'us'],
+    ['m/s', 1, 'metric', 'mps'],
+    ['m/min', 1 / 60, 'metric', 'mpm'],
+    ['m/h', 1 / 3600, 'metric'],
+    ['km/h', 1 / 3.6, 'metric', 'kmh|kph'],
+    ['mm/s', 0.001, 'metric'],
+    ['cm/s', 0.01, 'metric'],
+    ['ft/min', foot / 60_000, 'us', 'fpm'],
+    ['ft/s', foot / 1000, 'us', 'fps'],
+    ['in/s', inch / 1000, 'us'],
   ],
   capacity: [
-    ['t/h', 1, 'metric', 'mtph'], ['kg/h', 0.001, 'metric'], ['kg/s', 3.6, 'metric'], ['t/day', 1 / 24, 'metric'], ['short ton/h', 2 * pound, 'us', 'stph'],
-    ['long ton/h', 2.24 * pound, 'us', 'ltph'], ['lb/h', pound / 1000, 'us', 'pph'], ['ton/h', 1, '', 'tph'],
+    ['t/h', 1, 'metric', 'mtph'],
+    ['kg/h', 0.001, 'metric'],
+    ['kg/s', 3.6, 'metric'],
+    ['t/day', 1 / 24, 'metric'],
+    ['short ton/h', 2 * pound, 'us', 'stph'],
+    ['long ton/h', 2.24 * pound, 'us', 'ltph'],
+    ['lb/h', pound / 1000, 'us', 'pph'],
+    ['ton/h', 1, '', 'tph'],
   ],
-  lineMass: [['kg/m', 1, 'metric'], ['g/m', 0.001, 'metric'], ['kg/mm', 1000, 'metric'], ['lb/ft', (pound / foot) * 1000, 'us'], ['lb/in', (pound / inch) * 1000, 'us']],
+  lineMass: [
+    ['kg/m', 1, 'metric'],
+    ['g/m', 0.001, 'metric'],
+    ['kg/mm', 1000, 'metric'],
+    ['lb/ft', (pound / foot) * 1000, 'us'],
+    ['lb/in', (pound / inch) * 1000, 'us'],
+  ],
   density: [
-    ['kg/m per mm²', 1, 'metric', 'kg/m/mm2'], ['kg/m³', 1e-6, 'metric', 'kg/m3'], ['g/cm³', 1e-3, 'metric', 'g/cm3|kg/dm3|kg/l|t/m3'],
-    ['lb/ft per in²', quantities.beltDensity.metricPerUs, 'us', 'lb/ft/in2'], ['lb/ft³', quantities.beltDensity.metricPerUs / 144, 'us', 'lb/ft3|pcf'],
+    ['kg/m per mm²', 1, 'metric', 'kg/m/mm2'],
+    ['kg/m³', 1e-6, 'metric', 'kg/m3'],
+    ['g/cm³', 1e-3, 'metric', 'g/cm3|kg/dm3|kg/l|t/m3'],
+    ['lb/ft per in²', quantities.beltDensity.metricPerUs, 'us', 'lb/ft/in2'],
+    ['lb/ft³', quantities.beltDensity.metricPerUs / 144, 'us', 'lb/ft3|pcf'],
   ],
-  time: [['h', 1, ''], ['min', 1 / 60, ''], ['thousand h', 1000, '', 'kh|1000 h']],
-  calendar: [['year', 1, ''], ['month', 1 / 12, ''], ['week', 7 / 365.25, ''], ['day', 1 / 365.25, '']],
+  time: [
+    ['h', 1, ''],
+    ['min', 1 / 60, ''],
+    ['thousand h', 1000, '', 'kh|1000 h'],
+  ],
+  calendar: [
+    ['year', 1, ''],
+    ['month', 1 / 12, ''],
+    ['week', 7 / 365.25, ''],
+    ['day', 1 / 365.25, ''],
+  ],
   hoursPerYear: [['h/year', 1, '', 'h']],
-  frequency: [['1/h', 1, '', '/h'], ['1/min', 60, '', '/min']],
+  frequency: [
+    ['1/h', 1, '', '/h'],
+    ['1/min', 60, '', '/min'],
+  ],
   perYear: [['1/year', 1, '']],
-  money: [['€', 1, '', 'eur|euro|euros'], ['$', 1, '', 'usd|us$|dollar|dollars'], ['£', 1, '', 'gbp'], ['CHF', 1, ''], ['AUD', 1, '', 'a$'], ['CAD', 1, '', 'c$'], ['ZAR', 1, '']],
+  money: [
+    ['€', 1, '', 'eur|euro|euros'],
+    ['$', 1, '', 'usd|us$|dollar|dollars'],
+    ['£', 1, '', 'gbp'],
+    ['CHF', 1, ''],
+    ['AUD', 1, '', 'a$'],
+    ['CAD', 1, '', 'c$'],
+    ['ZAR', 1, ''],
+  ],
   moneyPerHour: [['per h', 1, '', '/h']],
-  moneyPerLength: [['per mm', 1, 'metric', '/mm'], ['per m', 0.001, 'metric', '/m'], ['per in', 1 / inch, 'us', '/in'], ['per ft', 1 / foot, 'us', '/ft']],
+  moneyPerLength: [
+    ['per mm', 1, 'metric', '/mm'],
+    ['per m', 0.001, 'metric', '/m'],
+    ['per in', 1 / inch, 'us', '/in'],
+    ['per ft', 1 / foot, 'us', '/ft'],
+  ],
   share: [['%', 0.01, '', 'percent|per cent|pct|prozent|pour cent|por ciento|procent']],
   pieces: [['pieces', 1, '', 'piece|pc|pcs|off|ea|each|stk|stueck|stuck|pce|pces|pza|piezas|stuks']],
 };
 
 /** Trades differ on what "tons per hour" weighs: the list's own system decides. */
-const bySystem: Readonly<Record<string, Readonly<Record<UnitSystem, string>>>> = { 'ton/h': { metric: 't/h', us: 'short ton/h' } };
+const bySystem: Readonly<Record<string, Readonly<Record<UnitSystem, string>>>> = {
+  'ton/h': { metric: 't/h', us: 'short ton/h' },
+};
 
 /** Words for the symbols of which names are composed, without case or accents, in the languages lists come in. */
 const words: Readonly<Record<string, string>> = {
@@ -106,16 +208,25 @@ const words: Readonly<Record<string, string>> = {
   '°': 'deg|degs|degree|degrees|grad|grado|grados|degre|degres|graden|gradi',
 };
 
-const symbolOf = new Map(Object.entries(words).flatMap(([symbol, names]) => names.split('|').map((name) => [name, symbol] as const)));
+const symbolOf = new Map(
+  Object.entries(words).flatMap(([symbol, names]) => names.split('|').map((name) => [name, symbol] as const)),
+);
 
 const named = new Map<string, Unit[]>();
 const byMeasure = new Map<Measure, Unit[]>();
 for (const [measure, rows] of Object.entries(table) as [Measure, readonly Row[]][]) {
   for (const [symbol, factor, system, names = ''] of rows) {
     const resolved = bySystem[symbol];
-    const unit: Unit = { symbol, measure, factor, ...(system === '' ? {} : { system }), ...(resolved === undefined ? {} : { bySystem: resolved }) };
+    const unit: Unit = {
+      symbol,
+      measure,
+      factor,
+      ...(system === '' ? {} : { system }),
+      ...(resolved === undefined ? {} : { bySystem: resolved }),
+    };
     byMeasure.set(measure, [...(byMeasure.get(measure) ?? []), unit]);
-    for (const name of new Set([plainName(symbol), ...names.split('|').filter((item) => item !== '')])) named.set(name, [...(named.get(name) ?? []), unit]);
+    for (const name of new Set([plainName(symbol), ...names.split('|').filter((item) => item !== '')]))
+      named.set(name, [...(named.get(name) ?? []), unit]);
   }
 }
 
@@ -136,7 +247,10 @@ function plainName(text: string): string {
     .replace(/\s*(?:of\s+)?(?:belt\s+)?width$/, '')
     .replaceAll(/\s+/g, ' ')
     .trim();
-  return bare.split('/').map((part) => symbolOf.get(part) ?? part).join('/');
+  return bare
+    .split('/')
+    .map((part) => symbolOf.get(part) ?? part)
+    .join('/');
 }
 
 const kept = new Map<string, readonly Unit[]>();
@@ -150,7 +264,10 @@ export function readUnit(text: string): readonly Unit[] {
   let units = kept.get(text);
   if (units === undefined) {
     const name = plainName(text);
-    units = named.get(name) ?? named.get(plainName(name.replace(/^(?:in|en|em|unit|units|einheit|unite|unidad)\s+(?=\S)/, ''))) ?? [];
+    units =
+      named.get(name) ??
+      named.get(plainName(name.replace(/^(?:in|en|em|unit|units|einheit|unite|unidad)\s+(?=\S)/, ''))) ??
+      [];
     kept.set(text, units);
   }
   return units;
@@ -199,10 +316,12 @@ export function unitNamed(text: string, kind: QuantityKind, system: UnitSystem):
 }
 
 /** The unit that a system writes a kind in. */
-export const systemUnit = (kind: QuantityKind, system: UnitSystem): Unit | undefined => unitsFor(kind).find(({ symbol }) => symbol === unitOf(kind, system));
+export const systemUnit = (kind: QuantityKind, system: UnitSystem): Unit | undefined =>
+  unitsFor(kind).find(({ symbol }) => symbol === unitOf(kind, system));
 
 /** Whether a unit is one in which a kind may be written; running hours also by the calendar, with the hours of a year. */
-export const unitSuits = (unit: Unit, kind: QuantityKind): boolean => kindUnits[kind]?.measure === unit.measure || (kind === 'hours' && unit.measure === 'calendar');
+export const unitSuits = (unit: Unit, kind: QuantityKind): boolean =>
+  kindUnits[kind]?.measure === unit.measure || (kind === 'hours' && unit.measure === 'calendar');
 
 /** A number of a unit as a number of the system's own unit, to 15 digits; exactly itself when the unit is that one. */
 export function inSystemUnit(value: number, unit: Unit, kind: QuantityKind, system: UnitSystem): number {

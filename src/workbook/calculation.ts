@@ -1,34 +1,21 @@
-import { type Content, Engine, isFormula, type Place } from '../formula/engine.ts';
+import { type BookChange, type CellPlace, placeKey } from './place.ts';
+import { Engine, type Place } from '../formula/engine.ts';
+import { type Content, Fault, isFault, isFormula, type Matrix, type Value } from '../formula/values.ts';
 import type { RowFormula } from '../formula/kernel.ts';
 import { usedBy } from '../formula/references.ts';
-import { Fault, isFault, type Matrix, type Value } from '../formula/values.ts';
 import { functions } from '../functions/index.ts';
 import { circularCells } from './circles.ts';
 import { columnDependents, nameDependents } from './dependence.ts';
 import { type Dirty, mark, merge } from './dirty.ts';
 import { type DueStep, dueSteps } from './due-steps.ts';
-import { bookColumns, computingRuns, computingSteps, plans } from './layout.ts';
+import { bookColumns, computingRuns, computingSteps, compiledSheets } from './declared.ts';
 import { BookNames } from './names.ts';
 import { rectangles } from './rectangles.ts';
 import { Records } from './records.ts';
-import { cellFormula, columnLetters, quotedSheet, sheetRow } from './sheet-plan.ts';
+import { cellFormula } from './compiled-sheet.ts';
+import { columnLetters, quotedSheet, sheetRow } from '../formula/address.ts';
 import type { BookState, SheetState } from './state.ts';
 import { kinRecords, supposedRow, type Supposition } from './supposition.ts';
-
-/** A cell of the book: records count from 0, columns from 0 in the sheet's order. */
-export interface CellPlace {
-  readonly sheet: string;
-  readonly record: number;
-  readonly column: number;
-}
-
-/** A cell's place as text, for sets and maps. */
-export const key = ({ sheet, record, column }: CellPlace): string => `${sheet}!${record},${column}`;
-
-/** What a change did, for views: the cells whose values moved, or that everything may have. */
-export interface BookChange {
-  readonly cells: readonly CellPlace[] | 'all';
-}
 
 /** Every computed cell there is. */
 function everything(): Dirty {
@@ -43,7 +30,8 @@ const mostRounds = 50;
 const same = (left: Value, right: Value): boolean =>
   left === right || (isFault(left) && isFault(right) && left.code === right.code && left.message === right.message);
 
-const computed = (sheet: string, column: number): boolean => plans.get(sheet)?.columns[column]?.formula !== undefined;
+const computed = (sheet: string, column: number): boolean =>
+  compiledSheets.get(sheet)?.columns[column]?.formula !== undefined;
 
 /**
  * The values of a book's state.
@@ -57,7 +45,7 @@ export class Calculation {
   #state: BookState;
   #built: Engine | undefined;
   readonly #names: BookNames;
-  readonly #records = new Records(plans);
+  readonly #records = new Records(compiledSheets);
   readonly #formulaCells = new Map<string, CellPlace>();
   #circular = new Set<string>();
   /** Computed columns, by sheet, whose values the engine holds because a formula refers to them. */
@@ -76,8 +64,14 @@ export class Calculation {
   get #engine(): Engine {
     this.#built ??= Engine.build(
       functions,
-      this.#state.sheets.map((sheet) => ({ name: sheet.name, rows: [bookColumns(sheet).map(({ header }) => header), ...sheet.rows.map(({ cells }) => cells)] })),
-      this.#names.places.map(({ name, sheet, record, column }) => ({ name, reference: `${quotedSheet(sheet)}!$${columnLetters(column)}$${sheetRow(record)}` })),
+      this.#state.sheets.map((sheet) => ({
+        name: sheet.name,
+        rows: [bookColumns(sheet).map(({ header }) => header), ...sheet.rows.map(({ cells }) => cells)],
+      })),
+      this.#names.places.map(({ name, sheet, record, column }) => ({
+        name,
+        reference: `${quotedSheet(sheet)}!$${columnLetters(column)}$${sheetRow(record)}`,
+      })),
     );
     return this.#built;
   }
@@ -89,7 +83,12 @@ export class Calculation {
       const own: Value[] = [];
       for (let column = 0; column < width; column += 1) {
         const content = row.cells[column] ?? null;
-        if (isFormula(content)) this.#formulaCells.set(key({ sheet: sheet.name, record, column }), { sheet: sheet.name, record, column });
+        if (isFormula(content))
+          this.#formulaCells.set(placeKey({ sheet: sheet.name, record, column }), {
+            sheet: sheet.name,
+            record,
+            column,
+          });
         own.push(isFormula(content) ? null : content);
       }
       values.push(own);
@@ -122,7 +121,9 @@ export class Calculation {
     return this.#engine.setAll(
       rectangles(cells).map(({ sheet, record, column, records, columns }) => ({
         place: { sheet, row: record + 1, column },
-        rows: Array.from({ length: records }, (_, down) => this.#engineRow(this.#sheet(sheet), record + down, column, columns)),
+        rows: Array.from({ length: records }, (_, down) =>
+          this.#engineRow(this.#sheet(sheet), record + down, column, columns),
+        ),
       })),
     );
   }
@@ -130,12 +131,19 @@ export class Calculation {
   /** Tells the engine the computed columns that a formula refers to; a formula that can't be read may mean any of them. */
   #tellColumns(formula: string, sheet: string): void {
     const areas = usedBy(formula)?.areas;
-    for (const { declaration, steps } of plans.values()) {
+    for (const { declaration, steps } of compiledSheets.values()) {
       const told = this.#told.get(declaration.name) ?? new Set();
       this.#told.set(declaration.name, told);
       const rows = this.#sheet(declaration.name).rows;
       for (const { column } of steps) {
-        const meant = areas === undefined || areas.some((area) => (area.sheet ?? sheet).toLowerCase() === declaration.name.toLowerCase() && column >= area.left && column <= area.right);
+        const meant =
+          areas === undefined ||
+          areas.some(
+            (area) =>
+              (area.sheet ?? sheet).toLowerCase() === declaration.name.toLowerCase() &&
+              column >= area.left &&
+              column <= area.right,
+          );
         if (!meant || told.has(column)) continue;
         told.add(column);
         this.#tell(Array.from(rows, (_, record) => ({ sheet: declaration.name, record, column })));
@@ -186,7 +194,9 @@ export class Calculation {
     const name = this.#names.at({ sheet, record, column });
     if (name !== undefined) this.#records.name(name, this.#records.value(sheet, record, column));
     for (const next of name === undefined ? columnDependents(sheet, column) : nameDependents(name)) {
-      if (next.reach === 'kin') for (const kin of kinRecords(this.#records, next.sheet, { sheet, record })) mark(dirty, next.sheet, next.column, kin);
+      if (next.reach === 'kin')
+        for (const kin of kinRecords(this.#records, next.sheet, { sheet, record }))
+          mark(dirty, next.sheet, next.column, kin);
       else mark(dirty, next.sheet, next.column, next.reach === 'record' ? record : 'all');
     }
     if (computed(sheet, column)) mark(dirty, sheet, column, record);
@@ -197,8 +207,10 @@ export class Calculation {
     const dirty: Dirty = new Map();
     for (const place of places) {
       const { sheet, record, column } = place;
-      if (computed(sheet, column) && !this.#formulaCells.has(key(place))) continue;
-      const value = this.#circular.has(key(place)) ? new Fault('#CYCLE!', 'the formula depends on its own result') : this.#engine.value({ sheet, row: record + 1, column });
+      if (computed(sheet, column) && !this.#formulaCells.has(placeKey(place))) continue;
+      const value = this.#circular.has(placeKey(place))
+        ? new Fault('#CYCLE!', 'the formula depends on its own result')
+        : this.#engine.value({ sheet, row: record + 1, column });
       if (same(this.#records.value(sheet, record, column), value)) continue;
       this.#records.store(sheet, record, column, value);
       moved.push(place);
@@ -220,7 +232,9 @@ export class Calculation {
     for (let round = 0; round < mostRounds && dirty.size > 0; round += 1) {
       const before = moved.length;
       this.#computeRows(dirty, moved);
-      const followed = this.#tell(moved.slice(before).filter(({ sheet, column }) => this.#told.get(sheet)?.has(column)));
+      const followed = this.#tell(
+        moved.slice(before).filter(({ sheet, column }) => this.#told.get(sheet)?.has(column)),
+      );
       dirty = this.#readFormulas(this.#formulaPlaces(followed), moved);
     }
   }
@@ -228,7 +242,7 @@ export class Calculation {
   #formulaPlaces(places: readonly Place[]): CellPlace[] {
     return places.flatMap(({ sheet, row, column }) => {
       const place = { sheet, record: row - 1, column };
-      return this.#formulaCells.has(key(place)) ? [place] : [];
+      return this.#formulaCells.has(placeKey(place)) ? [place] : [];
     });
   }
 
@@ -240,10 +254,10 @@ export class Calculation {
     let formulas = false;
     for (const place of cells) {
       const content = this.#content(place);
-      formulas ||= isFormula(content) || this.#formulaCells.has(key(place));
-      if (isFormula(content)) this.#formulaCells.set(key(place), place);
+      formulas ||= isFormula(content) || this.#formulaCells.has(placeKey(place));
+      if (isFormula(content)) this.#formulaCells.set(placeKey(place), place);
       else {
-        this.#formulaCells.delete(key(place));
+        this.#formulaCells.delete(placeKey(place));
         this.#records.store(place.sheet, place.record, place.column, content);
       }
       this.#soil(dirty, place);
@@ -282,7 +296,9 @@ export class Calculation {
 
   /** What the engine shows in a cell: in a free sheet also what a neighbour's result fills. */
   engineValue({ sheet, record, column }: CellPlace): Value {
-    return this.#built === undefined ? this.#records.value(sheet, record, column) : this.#built.value({ sheet, row: record + 1, column });
+    return this.#built === undefined
+      ? this.#records.value(sheet, record, column)
+      : this.#built.value({ sheet, row: record + 1, column });
   }
 
   /** Moves rows in the engine and gives all users' formulas as they then read, by place after the move. */
@@ -304,9 +320,11 @@ export class Calculation {
   formula(place: CellPlace): string | undefined {
     const content = this.#content(place);
     if (content !== null) return isFormula(content) ? content : undefined;
-    const plan = plans.get(place.sheet);
+    const plan = compiledSheets.get(place.sheet);
     const declared = plan?.columns[place.column];
-    return plan === undefined || declared === undefined ? undefined : cellFormula(declared, place.record, plan, plans);
+    return plan === undefined || declared === undefined
+      ? undefined
+      : cellFormula(declared, place.record, plan, compiledSheets);
   }
 
   destroy(): void {

@@ -1,9 +1,9 @@
 import { type CellArea, usedBy } from '../formula/references.ts';
 import { columnDependents, type Dependent, nameDependents } from './dependence.ts';
-import type { CellPlace } from './calculation.ts';
-import { declarationOf } from './layout.ts';
+import type { CellPlace } from './place.ts';
+import { declarationOf } from './declared.ts';
 import type { BookNames } from './names.ts';
-import { sheetRow } from './sheet-plan.ts';
+import { sheetRow } from '../formula/address.ts';
 import type { BookState } from './state.ts';
 
 /**
@@ -33,26 +33,41 @@ function reached(cell: CellPlace, names: BookNames): Reach[] {
   const { sheet, record, column } = cell;
   const name = names.at(cell);
   const followers = name === undefined ? columnDependents(sheet, column) : nameDependents(name);
-  return [cell, ...followers.map((next: Dependent): Reach => ({ sheet: next.sheet, column: next.column, record: staysIn(sheet, next) ? record : 'all' }))];
+  return [
+    cell,
+    ...followers.map((next: Dependent): Reach => ({
+      sheet: next.sheet,
+      column: next.column,
+      record: staysIn(sheet, next) ? record : 'all',
+    })),
+  ];
 }
 
 const touches = (area: Area, { sheet, column, record }: Reach): boolean =>
-  area.sheet.toLowerCase() === sheet.toLowerCase() && column >= area.left && column <= area.right &&
+  area.sheet.toLowerCase() === sheet.toLowerCase() &&
+  column >= area.left &&
+  column <= area.right &&
   (record === 'all' ? area.bottom >= 1 : area.top <= sheetRow(record) - 1 && area.bottom >= sheetRow(record) - 1);
 
 /** Places (as `sheet!record,column`) of formulas on a circle that passes through a computed cell. */
 export function circularCells(cells: readonly CellPlace[], state: BookState, names: BookNames): Set<string> {
-  const content = ({ sheet, record, column }: CellPlace): string => String(state.sheets.find((item) => item.name === sheet)?.rows[record]?.cells[column] ?? '');
+  const content = ({ sheet, record, column }: CellPlace): string =>
+    String(state.sheets.find((item) => item.name === sheet)?.rows[record]?.cells[column] ?? '');
   const place = ({ sheet, record, column }: CellPlace): string => `${sheet}!${record},${column}`;
   const uses = cells.map((cell) => {
     const used = usedBy(content(cell)) ?? { areas: [], names: [] };
-    return { areas: used.areas.map((area): Area => ({ ...area, sheet: area.sheet ?? cell.sheet })), called: used.names.map((name) => name.toLowerCase()) };
+    return {
+      areas: used.areas.map((area): Area => ({ ...area, sheet: area.sheet ?? cell.sheet })),
+      called: used.names.map((name) => name.toLowerCase()),
+    };
   });
   const next = cells.map((cell) => {
     const reach = reached(cell, names);
     const named = names.at(cell)?.toLowerCase();
     return uses.flatMap(({ areas, called }, index) =>
-      areas.some((area) => reach.some((item) => touches(area, item))) || (named !== undefined && called.includes(named)) ? [index] : [],
+      areas.some((area) => reach.some((item) => touches(area, item))) || (named !== undefined && called.includes(named))
+        ? [index]
+        : [],
     );
   });
   const circular = new Set<string>();

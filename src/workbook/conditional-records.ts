@@ -2,8 +2,8 @@ import { compared } from '../formula/standard.ts';
 import type { Node } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { slotParts } from '../sheet/declaration.ts';
-import { plans } from './layout.ts';
-import type { CellPlace } from './calculation.ts';
+import { compiledSheets } from './declared.ts';
+import type { CellPlace } from './place.ts';
 import type { Workbook } from './workbook.ts';
 
 /** Conditional sums and the like, as formulas call them. */
@@ -13,7 +13,8 @@ export const isConditional = (name: string): boolean => conditional.has(name);
 
 const wholeColumn = (node: Node | undefined): { readonly sheet: string; readonly column: number } | undefined => {
   const { sheet, header } = node?.type === 'placeholder' ? slotParts(node.name) : {};
-  const column = sheet === undefined || header === undefined ? undefined : plans.get(sheet)?.position.get(header);
+  const column =
+    sheet === undefined || header === undefined ? undefined : compiledSheets.get(sheet)?.position.get(header);
   return sheet === undefined || column === undefined ? undefined : { sheet, column };
 };
 
@@ -21,7 +22,11 @@ const wholeColumn = (node: Node | undefined): { readonly sheet: string; readonly
  * The cells that a conditional sum takes: of its column in the records that meet its conditions. A count takes those of
  * its last condition's column.
  */
-export function conditionalCells(book: Workbook, call: Node & { readonly type: 'call' }, value: (node: Node) => Value): CellPlace[] {
+export function conditionalCells(
+  book: Workbook,
+  call: Node & { readonly type: 'call' },
+  value: (node: Node) => Value,
+): CellPlace[] {
   const pairs = call.name === 'COUNTIFS' ? call.args : call.args.slice(1);
   const conditions = Array.from({ length: pairs.length / 2 }, (_, index) => {
     const wanted = pairs[2 * index + 1];

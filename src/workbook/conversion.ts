@@ -1,9 +1,9 @@
-import { type Content, isFormula } from '../formula/engine.ts';
+import { type Content, isFormula } from '../formula/values.ts';
 import { FormulaSyntaxError, nodesOf, parsed } from '../formula/syntax.ts';
 import { converted, convertible, type UnitSystem } from '../units/quantities.ts';
-import { bookColumns, cellKind, namedSheetOf } from './layout.ts';
+import { bookColumns, cellKind, namedSheetOf } from './declared.ts';
 import { namedRow, valueColumn } from '../sheet/named-values.ts';
-import { cellName } from './sheet-plan.ts';
+import { cellName } from '../formula/address.ts';
 import type { BookRow, BookState, SheetState } from './state.ts';
 
 /** Something that converting a book could not do by itself, for the user to look at. */
@@ -29,7 +29,10 @@ const literals = (formula: string): string[] => {
  * The sheets' own formulas need nothing, since they mix kinds only by named values. Users' formulas that hold numbers, and
  * numbers in their own columns, whose unit the book does not know, are listed for review.
  */
-export function convertedBook(state: BookState, units: UnitSystem): { readonly state: BookState; readonly review: UnitReview[] } {
+export function convertedBook(
+  state: BookState,
+  units: UnitSystem,
+): { readonly state: BookState; readonly review: UnitReview[] } {
   if (state.units === units) return { state, review: [] };
   const review: UnitReview[] = [];
   const from = state.units;
@@ -45,7 +48,9 @@ export function convertedBook(state: BookState, units: UnitSystem): { readonly s
       };
       if (isFormula(content)) {
         const numbers = literals(content);
-        return numbers.length === 0 ? content : remark(`the formula holds ${numbers.join(', ')}: change what is a measure`);
+        return numbers.length === 0
+          ? content
+          : remark(`the formula holds ${numbers.join(', ')}: change what is a measure`);
       }
       if (typeof content !== 'number') return content;
       const kind = cellKind(sheet, record, column);
@@ -67,7 +72,10 @@ export function convertedBook(state: BookState, units: UnitSystem): { readonly s
       if (named === undefined || declared === undefined) return next;
       const fresh = namedRow(declared, units);
       const value = named.editable ? next.cells[valueColumn] : fresh[valueColumn];
-      return { ...next, cells: next.cells.with(valueColumn, value ?? null).with(valueColumn + 1, fresh[valueColumn + 1] ?? null) };
+      return {
+        ...next,
+        cells: next.cells.with(valueColumn, value ?? null).with(valueColumn + 1, fresh[valueColumn + 1] ?? null),
+      };
     });
     return { ...sheet, rows };
   });

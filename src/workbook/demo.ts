@@ -9,26 +9,26 @@ import shelfText from '../../sheets/demo/shelf.csv?raw';
 import stripsText from '../../sheets/demo/strips.csv?raw';
 import suppliersText from '../../sheets/demo/suppliers.csv?raw';
 import windowsText from '../../sheets/demo/windows.csv?raw';
-import { areas } from '../../sheets/areas.ts';
-import { belts } from '../../sheets/belts.ts';
-import { crews } from '../../sheets/crews.ts';
-import { offers } from '../../sheets/offers.ts';
-import { outageJobs } from '../../sheets/outage-jobs.ts';
-import { plateSeries } from '../../sheets/plate-series.ts';
-import { pulleys } from '../../sheets/pulleys.ts';
-import { shelf } from '../../sheets/shelf.ts';
-import { strips } from '../../sheets/strips.ts';
-import { suppliers } from '../../sheets/suppliers.ts';
-import { windows } from '../../sheets/windows.ts';
-import type { Content } from '../formula/engine.ts';
+import { areas } from '../../sheets/work/areas.ts';
+import { belts } from '../../sheets/belts/index.ts';
+import { crews } from '../../sheets/work/crews.ts';
+import { offers } from '../../sheets/buying/offers.ts';
+import { outageJobs } from '../../sheets/work/outage-jobs.ts';
+import { plateSeries } from '../../sheets/series/plate-series.ts';
+import { pulleys } from '../../sheets/series/pulleys.ts';
+import { shelf } from '../../sheets/buying/shelf.ts';
+import { strips } from '../../sheets/series/strips.ts';
+import { suppliers } from '../../sheets/buying/suppliers.ts';
+import { windows } from '../../sheets/work/windows.ts';
+import type { Content } from '../formula/values.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../sheet/declaration.ts';
 import { headerWithUnit } from '../sheet/header.ts';
 import { readDate } from '../units/dates.ts';
 import { isRefusal } from '../units/numbers.ts';
 import { isWords, type UnitSystem } from '../units/quantities.ts';
-import { commaRows } from './comma-text.ts';
+import { commaRows } from './csv.ts';
 import { convertedBook } from './conversion.ts';
-import { emptyBook } from './layout.ts';
+import { emptyBook } from './declared.ts';
 import type { BookRow, BookState } from './state.ts';
 
 /**
@@ -62,7 +62,8 @@ function records(text: string, { name, columns }: SheetDeclaration): BookRow[] {
   const unknown = headers.find((_, place) => !known.has(place));
   if (unknown !== undefined) throw new Error(`demo, ${name}: the sheet has no column ${unknown}`);
   return rows.map((row, index) => {
-    if (row.length !== headers.length) throw new Error(`demo, ${name}: row ${index + 1} has ${row.length} cells, the header ${headers.length}`);
+    if (row.length !== headers.length)
+      throw new Error(`demo, ${name}: row ${index + 1} has ${row.length} cells, the header ${headers.length}`);
     return { cells: places.map(({ column, place }) => (place < 0 ? null : contentOf(row[place] ?? '', column))) };
   });
 }

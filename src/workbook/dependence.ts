@@ -1,6 +1,6 @@
 import { nodesOf, parsed } from '../formula/syntax.ts';
 import { isComputed, lookedInto, precedents, type SheetDeclaration } from '../sheet/declaration.ts';
-import { type ComputingStep, computingSteps, plans } from './layout.ts';
+import { type ComputingStep, computingSteps, compiledSheets } from './declared.ts';
 
 /**
  * How far a change reaches: the same record; the records that belong together, a whole and its parts (a belt and its
@@ -23,25 +23,28 @@ const wholeOf = ({ name, partOf }: SheetDeclaration): string => partOf?.sheet ??
 
 /** Where a sheet's records name the whole that they are or belong to. */
 export const wholeName = (sheet: string): string => {
-  const declaration = plans.get(sheet)?.declaration;
+  const declaration = compiledSheets.get(sheet)?.declaration;
   return declaration?.partOf?.header ?? declaration?.key ?? '';
 };
 
 /** Sheets whose records belong together with those of a sheet, itself among them. */
 export function kinSheets(sheet: string): readonly string[] {
-  const own = plans.get(sheet)?.declaration;
+  const own = compiledSheets.get(sheet)?.declaration;
   if (own === undefined) return [sheet];
-  return [...plans.values()].flatMap(({ declaration }) => (wholeOf(declaration) === wholeOf(own) ? [declaration.name] : []));
+  return [...compiledSheets.values()].flatMap(({ declaration }) =>
+    wholeOf(declaration) === wholeOf(own) ? [declaration.name] : [],
+  );
 }
 
 /** A formula of one sheet that looks into another of its kin does so by the whole's name; the names themselves may be any. */
-const lookedReach = (from: string, sheet: string, header: string): Reach => (kinSheets(from).includes(sheet) && header !== wholeName(sheet) ? 'kin' : 'all');
+const lookedReach = (from: string, sheet: string, header: string): Reach =>
+  kinSheets(from).includes(sheet) && header !== wholeName(sheet) ? 'kin' : 'all';
 
 const direct = new Map<string, Dependent[]>();
 const columnMark = (sheet: string, header: string): string => `${sheet}.${header}`;
 const nameMark = (name: string): string => `=${name}`;
 
-for (const { columns, declaration } of plans.values()) {
+for (const { columns, declaration } of compiledSheets.values()) {
   columns.forEach((column, index) => {
     if (!isComputed(column)) return;
     const add = (mark: string, reach: Reach): void => {
@@ -53,7 +56,8 @@ for (const { columns, declaration } of plans.values()) {
       direct.set(mark, list);
     };
     for (const header of precedents(column)) add(columnMark(declaration.name, header), 'record');
-    for (const { sheet, header } of lookedInto(column)) add(columnMark(sheet, header), lookedReach(declaration.name, sheet, header));
+    for (const { sheet, header } of lookedInto(column))
+      add(columnMark(sheet, header), lookedReach(declaration.name, sheet, header));
     for (const node of nodesOf(parsed(column.formula))) if (node.type === 'name') add(nameMark(node.name), 'all');
   });
 }
@@ -72,7 +76,7 @@ function closure(mark: string): readonly Dependent[] {
       const before = found.get(id);
       if (before !== undefined && farther(before.reach, reached) === before.reach) continue;
       found.set(id, { ...next, reach: reached });
-      visit(columnMark(next.sheet, plans.get(next.sheet)?.columns[next.column]?.header ?? ''), reached);
+      visit(columnMark(next.sheet, compiledSheets.get(next.sheet)?.columns[next.column]?.header ?? ''), reached);
     }
   };
   visit(mark, 'record');
@@ -82,9 +86,10 @@ function closure(mark: string): readonly Dependent[] {
 }
 
 export const columnDependents = (sheet: string, column: number): readonly Dependent[] =>
-  closure(columnMark(sheet, plans.get(sheet)?.columns[column]?.header ?? ''));
+  closure(columnMark(sheet, compiledSheets.get(sheet)?.columns[column]?.header ?? ''));
 
-export const nameDependents = (name: string): readonly Dependent[] => closure(nameMark(name)).map((item) => ({ ...item, reach: 'all' }));
+export const nameDependents = (name: string): readonly Dependent[] =>
+  closure(nameMark(name)).map((item) => ({ ...item, reach: 'all' }));
 
 const chosen = new Map<string, readonly ComputingStep[]>();
 
@@ -92,7 +97,12 @@ const chosen = new Map<string, readonly ComputingStep[]>();
  * The computing steps that follow from changed columns and named values, in a sheet and its kin; with `wanted` only those
  * that this column of the sheet needs.
  */
-export function followingSteps(sheet: string, columns: readonly number[], names: readonly string[], wanted?: number): readonly ComputingStep[] {
+export function followingSteps(
+  sheet: string,
+  columns: readonly number[],
+  names: readonly string[],
+  wanted?: number,
+): readonly ComputingStep[] {
   const mark = `${sheet}.${columns.join(',')}=${names.join(',')}>${wanted ?? ''}`;
   const known = chosen.get(mark);
   if (known !== undefined) return known;
@@ -100,9 +110,15 @@ export function followingSteps(sheet: string, columns: readonly number[], names:
   const following = new Set(followers.map((item) => `${item.sheet}.${item.column}`));
   const kin = kinSheets(sheet);
   const leads = (from: string, column: number): boolean =>
-    wanted === undefined || (from === sheet && column === wanted) || columnDependents(from, column).some((item) => item.sheet === sheet && item.column === wanted);
-  const steps = computingSteps.filter(({ plan: { declaration }, column }) =>
-    kin.includes(declaration.name) && following.has(`${declaration.name}.${column}`) && leads(declaration.name, column));
+    wanted === undefined ||
+    (from === sheet && column === wanted) ||
+    columnDependents(from, column).some((item) => item.sheet === sheet && item.column === wanted);
+  const steps = computingSteps.filter(
+    ({ plan: { declaration }, column }) =>
+      kin.includes(declaration.name) &&
+      following.has(`${declaration.name}.${column}`) &&
+      leads(declaration.name, column),
+  );
   chosen.set(mark, steps);
   return steps;
 }

@@ -1,19 +1,18 @@
-import { isFormula } from '../formula/engine.ts';
+import { isFault, isFormula, type Value } from '../formula/values.ts';
 import { compiled } from '../formula/kernel.ts';
 import { usedBy } from '../formula/references.ts';
 import { asNumber, asTruth } from '../formula/standard.ts';
 import { type Node, parsed, printed } from '../formula/syntax.ts';
-import { isFault, type Value } from '../formula/values.ts';
 import { functions } from '../functions/index.ts';
 import { isComputed, slotParts } from '../sheet/declaration.ts';
 import { unguarded } from '../sheet/needing.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import { type QuantityKind, unitOf } from '../units/quantities.ts';
-import { key } from './calculation.ts';
+import { type CellPlace, placeKey } from './place.ts';
 import { conditionalCells, isConditional } from './conditional-records.ts';
-import { namedSheetOf, plans } from './layout.ts';
-import { cellName } from './sheet-plan.ts';
-import type { CellPlace, Workbook } from './workbook.ts';
+import { namedSheetOf, compiledSheets } from './declared.ts';
+import { cellName } from '../formula/address.ts';
+import type { Workbook } from './workbook.ts';
 
 /** Where a value comes from: what it is made of, down to what people entered, with the sources on the way. */
 export interface Explanation {
@@ -60,14 +59,16 @@ class Uses {
   }
 
   #value(node: Node): Value {
-    const plan = plans.get(this.#sheet);
-    return plan === undefined ? null : this.#book.partValue({ sheet: this.#sheet, record: this.#record, column: 0 }, compiled(node, plan.scope));
+    const plan = compiledSheets.get(this.#sheet);
+    return plan === undefined
+      ? null
+      : this.#book.partValue({ sheet: this.#sheet, record: this.#record, column: 0 }, compiled(node, plan.scope));
   }
 
   collect(node: Node | undefined): void {
     switch (node?.type) {
       case 'placeholder': {
-        const column = plans.get(this.#sheet)?.position.get(node.name);
+        const column = compiledSheets.get(this.#sheet)?.position.get(node.name);
         if (column !== undefined) this.use.cells.push({ sheet: this.#sheet, record: this.#record, column });
         break;
       }
@@ -105,8 +106,9 @@ class Uses {
       this.collect(second);
       const row = asNumber(this.#value(second));
       const { sheet, header } = slotParts(first.name);
-      const column = sheet === undefined ? undefined : plans.get(sheet)?.position.get(header);
-      if (sheet !== undefined && column !== undefined && !isFault(row) && row >= 2) this.use.cells.push({ sheet, record: row - 2, column });
+      const column = sheet === undefined ? undefined : compiledSheets.get(sheet)?.position.get(header);
+      if (sheet !== undefined && column !== undefined && !isFault(row) && row >= 2)
+        this.use.cells.push({ sheet, record: row - 2, column });
       return;
     }
     if (isConditional(name)) {
@@ -137,7 +139,8 @@ function namedCells(book: Workbook, formula: string, home: string): CellPlace[] 
     const [records, columns] = [book.sheet(name).rows.length, book.columns(name).length];
     const places: CellPlace[] = [];
     for (let row = Math.max(top, 1); row <= Math.min(bottom, records) && places.length < mostCells; row += 1) {
-      for (let column = left; column <= Math.min(right, columns - 1) && places.length < mostCells; column += 1) places.push({ sheet: name, record: row - 1, column });
+      for (let column = left; column <= Math.min(right, columns - 1) && places.length < mostCells; column += 1)
+        places.push({ sheet: name, record: row - 1, column });
     }
     return places;
   });
@@ -147,12 +150,12 @@ function namedCells(book: Workbook, formula: string, home: string): CellPlace[] 
 /** The tree of one cell's value. */
 export function explained(book: Workbook, place: CellPlace, seen: Set<string> = new Set()): Explanation {
   const { sheet, record, column } = place;
-  const declared = plans.get(sheet)?.columns[column];
+  const declared = compiledSheets.get(sheet)?.columns[column];
   const content = book.content(place);
   const kind = book.kind(place);
   const named = namedSheetOf(sheet) !== undefined && column === valueColumn;
-  const repeated = seen.has(key(place));
-  seen.add(key(place));
+  const repeated = seen.has(placeKey(place));
+  seen.add(placeKey(place));
   const formula = book.formula(place);
   const own = declared !== undefined && isComputed(declared) && content === null;
   const sources = new Set<string>();
@@ -167,12 +170,20 @@ export function explained(book: Workbook, place: CellPlace, seen: Set<string> = 
   } else if (isFormula(content)) cells.push(...namedCells(book, content, sheet));
   if (declared?.source !== undefined) sources.add(declared.source);
   if (named) sources.add(String(book.content({ ...place, column: 4 }) ?? ''));
-  const origin = own ? 'computed'
-    : declared !== undefined && isComputed(declared) ? 'override'
-    : isFormula(content) ? 'your formula'
-    : named ? 'named value'
-    : content === null ? 'empty' : 'entered';
-  const parts = repeated ? [] : [...new Map(cells.map((cell) => [key(cell), cell])).values()].map((cell) => explained(book, cell, seen));
+  const origin = own
+    ? 'computed'
+    : declared !== undefined && isComputed(declared)
+      ? 'override'
+      : isFormula(content)
+        ? 'your formula'
+        : named
+          ? 'named value'
+          : content === null
+            ? 'empty'
+            : 'entered';
+  const parts = repeated
+    ? []
+    : [...new Map(cells.map((cell) => [placeKey(cell), cell])).values()].map((cell) => explained(book, cell, seen));
   return {
     place,
     cell: cellName(sheet, record, column),

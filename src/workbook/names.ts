@@ -1,7 +1,7 @@
 import { FormulaSyntaxError, parsed } from '../formula/syntax.ts';
 import { valueColumn } from '../sheet/named-values.ts';
-import type { CellPlace } from './calculation.ts';
-import { namedSheetOf, namedValue } from './layout.ts';
+import type { CellPlace } from './place.ts';
+import { namedSheetOf, namedValue } from './declared.ts';
 import type { BookState } from './state.ts';
 
 /** Whether a text can stand in a formula as a name: it is no cell, no TRUE, and holds no sign that means something else. */

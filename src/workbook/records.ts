@@ -1,6 +1,7 @@
+import { recordInRow, sheetRow } from '../formula/address.ts';
 import type { BookValues } from '../formula/kernel.ts';
 import { Fault, isFault, type Value } from '../formula/values.ts';
-import type { SheetPlan } from './sheet-plan.ts';
+import type { CompiledSheet } from './compiled-sheet.ts';
 
 /** Sheet row numbers by what a column holds there. */
 type Places = ReadonlyMap<string, readonly number[]>;
@@ -12,11 +13,11 @@ export class Records implements BookValues {
   /** Values by sheet, record and column. */
   readonly #values = new Map<string, Value[][]>();
   readonly #names = new Map<string, Value>();
-  readonly #plans: ReadonlyMap<string, SheetPlan>;
+  readonly #plans: ReadonlyMap<string, CompiledSheet>;
   /** Indexes by sheet and header, made when first asked for. */
   readonly #places = new Map<string, Map<string, Places>>();
 
-  constructor(plans: ReadonlyMap<string, SheetPlan>) {
+  constructor(plans: ReadonlyMap<string, CompiledSheet>) {
     this.#plans = plans;
   }
 
@@ -56,7 +57,7 @@ export class Records implements BookValues {
   readonly cell = (sheet: string, header: string, row: number): Value => {
     if (row === 1) return header;
     const column = this.#plans.get(sheet)?.position.get(header);
-    return column === undefined ? null : (this.#values.get(sheet)?.[row - 2]?.[column] ?? null);
+    return column === undefined ? null : (this.#values.get(sheet)?.[recordInRow(row)]?.[column] ?? null);
   };
 
   readonly find = (sheet: string, header: string, value: Value): Value => foundFirst(this, sheet, header, value);
@@ -83,16 +84,17 @@ export class Records implements BookValues {
   }
 }
 
-const matching = (value: number | string | boolean): string => (typeof value === 'string' ? `t${value.toLowerCase()}` : `${typeof value}${String(value)}`);
+const matching = (value: number | string | boolean): string =>
+  typeof value === 'string' ? `t${value.toLowerCase()}` : `${typeof value}${String(value)}`;
 
 /** The same values but for some rows and named values: what a what-if sees. */
 export class SupposedValues implements BookValues {
   readonly #book: Records;
-  readonly #plans: ReadonlyMap<string, SheetPlan>;
+  readonly #plans: ReadonlyMap<string, CompiledSheet>;
   readonly #named: ReadonlyMap<string, Value>;
   readonly #rows = new Map<string, Map<number, Value[]>>();
 
-  constructor(book: Records, plans: ReadonlyMap<string, SheetPlan>, named: ReadonlyMap<string, Value>) {
+  constructor(book: Records, plans: ReadonlyMap<string, CompiledSheet>, named: ReadonlyMap<string, Value>) {
     this.#book = book;
     this.#plans = plans;
     this.#named = named;
@@ -107,30 +109,40 @@ export class SupposedValues implements BookValues {
     return row;
   }
 
-  readonly named = (name: string): Value => (this.#named.has(name) ? (this.#named.get(name) ?? null) : this.#book.named(name));
+  readonly named = (name: string): Value =>
+    this.#named.has(name) ? (this.#named.get(name) ?? null) : this.#book.named(name);
 
   readonly cell = (sheet: string, header: string, row: number): Value => {
-    const supposed = this.#rows.get(sheet)?.get(row - 2);
-    return supposed === undefined ? this.#book.cell(sheet, header, row) : (supposed[this.#plans.get(sheet)?.position.get(header) ?? -1] ?? null);
+    const supposed = this.#rows.get(sheet)?.get(recordInRow(row));
+    return supposed === undefined
+      ? this.#book.cell(sheet, header, row)
+      : (supposed[this.#plans.get(sheet)?.position.get(header) ?? -1] ?? null);
   };
 
-  readonly find = (sheet: string, header: string, value: Value): Value => (this.#rows.has(sheet) ? foundFirst(this, sheet, header, value) : this.#book.find(sheet, header, value));
+  readonly find = (sheet: string, header: string, value: Value): Value =>
+    this.#rows.has(sheet) ? foundFirst(this, sheet, header, value) : this.#book.find(sheet, header, value);
 
   readonly all = (sheet: string, header: string, value: Value): readonly number[] => {
     const supposed = this.#rows.get(sheet);
     const found = this.#book.all(sheet, header, value);
     if (supposed === undefined || value === null || isFault(value)) return found;
     const word = matching(value);
-    const moved = [...supposed.keys()].map((record) => record + 2).filter((row) => {
-      const held = this.cell(sheet, header, row);
-      return held !== null && !isFault(held) && matching(held) === word;
-    });
-    return [...found.filter((row) => !supposed.has(row - 2)), ...moved].toSorted((one, other) => one - other);
+    const moved = [...supposed.keys()]
+      .map((record) => sheetRow(record))
+      .filter((row) => {
+        const held = this.cell(sheet, header, row);
+        return held !== null && !isFault(held) && matching(held) === word;
+      });
+    return [...found.filter((row) => !supposed.has(recordInRow(row))), ...moved].toSorted((one, other) => one - other);
   };
 }
 
 /** The first row that holds a value, or why there is none. */
 function foundFirst(book: BookValues, sheet: string, header: string, value: Value): Value {
-  if (value === null || isFault(value)) return value ?? new Fault('#N/A', `${header} is not given, so nothing can be looked up in the sheet ${sheet}`);
-  return book.all(sheet, header, value)[0] ?? new Fault('#N/A', `"${String(value)}" is not in the column ${header} of the sheet ${sheet}`);
+  if (value === null || isFault(value))
+    return value ?? new Fault('#N/A', `${header} is not given, so nothing can be looked up in the sheet ${sheet}`);
+  return (
+    book.all(sheet, header, value)[0] ??
+    new Fault('#N/A', `"${String(value)}" is not in the column ${header} of the sheet ${sheet}`)
+  );
 }

@@ -1,4 +1,4 @@
-import type { CellPlace } from './calculation.ts';
+import type { CellPlace } from './place.ts';
 
 /** Cells of one sheet that fill a rectangle. */
 export interface Rectangle {
@@ -11,7 +11,9 @@ export interface Rectangle {
 
 /** Scattered cells as few rectangles: the engine takes one rectangle far faster than its cells one by one. */
 export function rectangles(cells: readonly CellPlace[]): Rectangle[] {
-  const sorted = cells.toSorted((a, b) => (a.sheet < b.sheet ? -1 : a.sheet > b.sheet ? 1 : a.record - b.record || a.column - b.column));
+  const sorted = cells.toSorted((a, b) =>
+    a.sheet < b.sheet ? -1 : a.sheet > b.sheet ? 1 : a.record - b.record || a.column - b.column,
+  );
   const strips: Rectangle[] = [];
   for (const { sheet, record, column } of sorted) {
     const last = strips.at(-1);
@@ -21,8 +23,11 @@ export function rectangles(cells: readonly CellPlace[]): Rectangle[] {
   }
   const whole: Rectangle[] = [];
   for (const strip of strips) {
-    const above = whole.findLast((item) => item.sheet === strip.sheet && item.column === strip.column && item.columns === strip.columns);
-    if (above !== undefined && above.record + above.records === strip.record) whole[whole.indexOf(above)] = { ...above, records: above.records + 1 };
+    const above = whole.findLast(
+      (item) => item.sheet === strip.sheet && item.column === strip.column && item.columns === strip.columns,
+    );
+    if (above !== undefined && above.record + above.records === strip.record)
+      whole[whole.indexOf(above)] = { ...above, records: above.records + 1 };
     else whole.push(strip);
   }
   return whole;

@@ -29,7 +29,10 @@ export const safetyReminders: readonly SafetyReminder[] = [
     text: 'Underground and in fire-rated belt the joint must keep the belt flame resistant, and hot work and dust follow the fire rules of the site.',
     rules: '30 CFR 75.1731(d)',
   },
-  { text: 'Wear eye, hand and hearing protection while cutting, skiving, punching and driving bolts.', rules: 'ISO 12100 (from memory): the risk assessment of the job decides' },
+  {
+    text: 'Wear eye, hand and hearing protection while cutting, skiving, punching and driving bolts.',
+    rules: 'ISO 12100 (from memory): the risk assessment of the job decides',
+  },
   {
     text: "The supplier's instructions, the site's rules, local codes and licensed or competent persons decide, whatever this book says.",
     rules: 'CSA Z460 (from memory) and local law',

@@ -1,5 +1,5 @@
-import type { Content } from '../formula/engine.ts';
-import type { CellPlace } from './calculation.ts';
+import type { Content } from '../formula/values.ts';
+import type { CellPlace } from './place.ts';
 import type { BookState, SheetState } from './state.ts';
 
 /** A state made from another, sharing with it what stays the same. */

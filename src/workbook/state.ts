@@ -1,4 +1,4 @@
-import type { Content } from '../formula/engine.ts';
+import type { Content } from '../formula/values.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 
 /**

@@ -1,10 +1,10 @@
-import type { Content } from '../formula/engine.ts';
+import type { Content, Matrix, Value } from '../formula/values.ts';
 import type { RowFormula } from '../formula/kernel.ts';
-import type { Matrix, Value } from '../formula/values.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
-import { type BookChange, Calculation, type CellPlace, key } from './calculation.ts';
+import { Calculation } from './calculation.ts';
+import { type BookChange, type CellPlace } from './place.ts';
 import { convertedBook, type UnitReview } from './conversion.ts';
-import { bookColumns, type BookColumn, cellKind, namedSheetOf, plans } from './layout.ts';
+import { bookColumns, type BookColumn, cellKind, namedSheetOf, compiledSheets } from './declared.ts';
 import { type CellEdit, withContents, withSheet } from './state-changes.ts';
 import type { BookRow, BookState, SheetState } from './state.ts';
 
@@ -56,7 +56,10 @@ export class Workbook {
 
   /** The position of a column by its header; -1 when there is none. */
   column(sheet: string, header: string): number {
-    return plans.get(sheet)?.position.get(header) ?? this.columns(sheet).findIndex((column) => column.header.toLowerCase() === header.toLowerCase());
+    return (
+      compiledSheets.get(sheet)?.position.get(header) ??
+      this.columns(sheet).findIndex((column) => column.header.toLowerCase() === header.toLowerCase())
+    );
   }
 
   value(place: CellPlace): Value {
@@ -65,7 +68,7 @@ export class Workbook {
 
   /** What a cell shows: in own columns and free sheets also what a neighbour's result fills. */
   shown(place: CellPlace): Value {
-    const declared = plans.get(place.sheet)?.columns.length ?? 0;
+    const declared = compiledSheets.get(place.sheet)?.columns.length ?? 0;
     return place.column < declared ? this.#calculation.value(place) : this.#calculation.engineValue(place);
   }
 
@@ -85,7 +88,9 @@ export class Workbook {
 
   /** Whether a computed cell holds the user's content instead of the sheet's formula. */
   overridden(place: CellPlace): boolean {
-    return plans.get(place.sheet)?.columns[place.column]?.formula !== undefined && this.content(place) !== null;
+    return (
+      compiledSheets.get(place.sheet)?.columns[place.column]?.formula !== undefined && this.content(place) !== null
+    );
   }
 
   kind({ sheet, record, column }: CellPlace): QuantityKind {
@@ -113,7 +118,12 @@ export class Workbook {
    * A record's values, by column position, if some of its inputs or named values were others. Changes nothing; users'
    * formulas and other sheets keep their values. With `wanted`, only that column is sure to be worked out.
    */
-  whatIf(sheet: string, record: number, inputs: Readonly<Record<string, Value>>, { named = {}, wanted }: { readonly named?: Readonly<Record<string, Value>>; readonly wanted?: string } = {}): Value[] {
+  whatIf(
+    sheet: string,
+    record: number,
+    inputs: Readonly<Record<string, Value>>,
+    { named = {}, wanted }: { readonly named?: Readonly<Record<string, Value>>; readonly wanted?: string } = {},
+  ): Value[] {
     return this.#calculation.whatIf(sheet, record, {
       inputs: new Map(Object.entries(inputs).map(([header, value]) => [this.column(sheet, header), value])),
       named: new Map(Object.entries(named)),
@@ -133,13 +143,21 @@ export class Workbook {
     const after = withContents(this.#state, real);
     // A name that changes is a change of every formula that may call it.
     if (real.some(({ sheet, column }) => column === 0 && namedSheetOf(sheet) !== undefined)) this.#change(label, after);
-    else this.#do({ label, before: this.#state, after, cells: real.map(({ sheet, record, column }) => ({ sheet, record, column })) });
+    else
+      this.#do({
+        label,
+        before: this.#state,
+        after,
+        cells: real.map(({ sheet, record, column }) => ({ sheet, record, column })),
+      });
   }
 
   /** Puts empty records, or records with the contents given, before the record at `at`. */
   addRecords(sheet: string, at: number, rows: readonly (readonly Content[])[] = [[]], label = 'add rows'): void {
     const width = this.columns(sheet).length;
-    const added = rows.map((cells): BookRow => ({ cells: Array.from({ length: width }, (_, column) => cells[column] ?? null) }));
+    const added = rows.map((cells): BookRow => ({
+      cells: Array.from({ length: width }, (_, column) => cells[column] ?? null),
+    }));
     this.#moveRows(sheet, at, added, 0, label);
   }
 
@@ -149,36 +167,51 @@ export class Workbook {
 
   #moveRows(sheet: string, at: number, added: readonly BookRow[], removed: number, label: string): void {
     const texts = this.#calculation.moveRows(sheet, at, added.length, removed);
-    const moved = withSheet(this.#state, sheet, (item) => ({ ...item, rows: item.rows.toSpliced(at, removed, ...added) }));
-    const after = withContents(moved, [...texts].map(([place, content]) => ({ ...place, content })));
+    const moved = withSheet(this.#state, sheet, (item) => ({
+      ...item,
+      rows: item.rows.toSpliced(at, removed, ...added),
+    }));
+    const after = withContents(
+      moved,
+      [...texts].map(([place, content]) => ({ ...place, content })),
+    );
     this.#do({ label, before: this.#state, after });
   }
 
   addColumn(sheet: string, header: string, kind: QuantityKind = 'text'): void {
-    this.#change('add column', withSheet(this.#state, sheet, (item) => ({
-      ...item,
-      userColumns: [...item.userColumns, { header, kind }],
-      rows: item.rows.map((row) => ({ ...row, cells: [...row.cells, null] })),
-    })));
+    this.#change(
+      'add column',
+      withSheet(this.#state, sheet, (item) => ({
+        ...item,
+        userColumns: [...item.userColumns, { header, kind }],
+        rows: item.rows.map((row) => ({ ...row, cells: [...row.cells, null] })),
+      })),
+    );
   }
 
   /** Removes one of the user's own columns, the last ones first when formulas refer to what stands behind it. */
   removeColumn(sheet: string, column: number): void {
-    const own = column - (plans.get(sheet)?.columns.length ?? 0);
+    const own = column - (compiledSheets.get(sheet)?.columns.length ?? 0);
     if (own < 0) throw new Error('only your own columns can be removed');
-    this.#change('remove column', withSheet(this.#state, sheet, (item) => ({
-      ...item,
-      userColumns: item.userColumns.toSpliced(own, 1),
-      rows: item.rows.map((row) => ({ ...row, cells: row.cells.toSpliced(column, 1) })),
-    })));
+    this.#change(
+      'remove column',
+      withSheet(this.#state, sheet, (item) => ({
+        ...item,
+        userColumns: item.userColumns.toSpliced(own, 1),
+        rows: item.rows.map((row) => ({ ...row, cells: row.cells.toSpliced(column, 1) })),
+      })),
+    );
   }
 
   renameColumn(sheet: string, column: number, header: string): void {
-    const own = column - (plans.get(sheet)?.columns.length ?? 0);
-    this.#change('rename column', withSheet(this.#state, sheet, (item) => ({
-      ...item,
-      userColumns: item.userColumns.map((user, index) => (index === own ? { ...user, header } : user)),
-    })));
+    const own = column - (compiledSheets.get(sheet)?.columns.length ?? 0);
+    this.#change(
+      'rename column',
+      withSheet(this.#state, sheet, (item) => ({
+        ...item,
+        userColumns: item.userColumns.map((user, index) => (index === own ? { ...user, header } : user)),
+      })),
+    );
   }
 
   /** Adds a free sheet with lettered columns. */
@@ -189,7 +222,10 @@ export class Workbook {
         ...this.#state.sheets,
         {
           name,
-          userColumns: Array.from({ length: columns }, (_, index) => ({ header: `Column ${index + 1}`, kind: 'number' as const })),
+          userColumns: Array.from({ length: columns }, (_, index) => ({
+            header: `Column ${index + 1}`,
+            kind: 'number' as const,
+          })),
           rows: Array.from({ length: rows }, () => ({ cells: Array.from({ length: columns }, () => null) })),
         },
       ],
@@ -197,7 +233,7 @@ export class Workbook {
   }
 
   removeSheet(name: string): void {
-    if (plans.has(name)) throw new Error(`the sheet ${name} belongs to the book`);
+    if (compiledSheets.has(name)) throw new Error(`the sheet ${name} belongs to the book`);
     this.#change('remove sheet', { ...this.#state, sheets: this.#state.sheets.filter((sheet) => sheet.name !== name) });
   }
 
@@ -265,5 +301,3 @@ export class Workbook {
     return step.cells ?? [];
   }
 }
-
-export { type BookChange, type CellPlace, key };

@@ -1,7 +1,7 @@
 import { cellArea } from '../formula/references.ts';
 import { FormulaSyntaxError, parsed, printed } from '../formula/syntax.ts';
-import type { CellPlace } from '../workbook/calculation.ts';
-import { cellName } from '../workbook/sheet-plan.ts';
+import type { CellPlace } from '../workbook/place.ts';
+import { cellName } from '../formula/address.ts';
 import { quantities, type QuantityKind, type UnitSystem } from '../units/quantities.ts';
 import { checksum } from './checksum.ts';
 
@@ -10,7 +10,7 @@ import { checksum } from './checksum.ts';
  *
  * Cells of a file cannot say everything that a book holds: that a number replaces the sheet's own formula, what a user's
  * formula was before it was written in plain functions, which remark belongs to a cell. These rows do, so that a book
- * comes back from its file as it was. A row is a key, then what belongs to it; rows with other keys are for people.
+ * comes back from its file as it was. A row is a placeKey, then what belongs to it; rows with other keys are for people.
  */
 export interface About {
   readonly title: string;
@@ -96,7 +96,8 @@ const pieces = (text: string): string[] => {
   return cut;
 };
 
-const joined = (cells: readonly ReadCell[]): string => cells.map((cell) => (cell === null || cell === undefined ? '' : String(cell))).join('');
+const joined = (cells: readonly ReadCell[]): string =>
+  cells.map((cell) => (cell === null || cell === undefined ? '' : String(cell))).join('');
 
 const named = ({ sheet, record, column }: CellPlace): string => cellName(sheet, record, column);
 
@@ -116,7 +117,13 @@ export function aboutRows(about: About): AboutCell[][] {
     [keys.units, about.units],
     [keys.invented, about.invented ? 'yes' : 'no'],
     ...about.sheets.map(({ name, written, records }) => [keys.sheet, name, written, records]),
-    ...about.columns.map(({ sheet, position, header, kind }) => [keys.column, sheet, position, kind, ...pieces(header)]),
+    ...about.columns.map(({ sheet, position, header, kind }) => [
+      keys.column,
+      sheet,
+      position,
+      kind,
+      ...pieces(header),
+    ]),
     ...about.overrides.map((place) => [keys.override, named(place)]),
     ...about.formulas.map(({ place, text, written }) => [keys.formula, named(place), written, ...pieces(text)]),
     ...about.remarks.map(({ place, text }) => [keys.remark, named(place), ...pieces(text)]),
@@ -127,10 +134,11 @@ const isKind = (text: ReadCell): text is QuantityKind => typeof text === 'string
 
 /** What the rows say; undefined when they are not from this program, or in a format that it does not know. */
 export function aboutOf(rows: readonly (readonly ReadCell[])[]): About | undefined {
-  const values = (key: string): (readonly ReadCell[])[] => rows.filter(([first]) => first === key).map(([, ...rest]) => rest);
+  const values = (placeKey: string): (readonly ReadCell[])[] =>
+    rows.filter(([first]) => first === placeKey).map(([, ...rest]) => rest);
   if (rows[0]?.[0] !== aboutMark || values(keys.format)[0]?.[0] !== aboutFormat) return undefined;
-  const at = <Item>(key: string, item: (place: CellPlace, cells: readonly ReadCell[]) => Item): Item[] =>
-    values(key).flatMap(([name, ...cells]) => {
+  const at = <Item>(placeKey: string, item: (place: CellPlace, cells: readonly ReadCell[]) => Item): Item[] =>
+    values(placeKey).flatMap(([name, ...cells]) => {
       const place = placeNamed(name);
       return place === undefined ? [] : [item(place, cells)];
     });
@@ -138,7 +146,11 @@ export function aboutOf(rows: readonly (readonly ReadCell[])[]): About | undefin
     title: joined(values(keys.title)[0] ?? []),
     units: values(keys.units)[0]?.[0] === 'us' ? 'us' : 'metric',
     invented: values(keys.invented)[0]?.[0] === 'yes',
-    sheets: values(keys.sheet).map(([name, written, records]) => ({ name: String(name), written: String(written), records: Number(records) })),
+    sheets: values(keys.sheet).map(([name, written, records]) => ({
+      name: String(name),
+      written: String(written),
+      records: Number(records),
+    })),
     columns: values(keys.column).map(([sheet, position, kind, ...header]) => ({
       sheet: String(sheet),
       position: Number(position),
@@ -146,7 +158,11 @@ export function aboutOf(rows: readonly (readonly ReadCell[])[]): About | undefin
       kind: isKind(kind) ? kind : 'text',
     })),
     overrides: at(keys.override, (place) => place),
-    formulas: at(keys.formula, (place, [written, ...text]) => ({ place, written: joined([written]), text: joined(text) })),
+    formulas: at(keys.formula, (place, [written, ...text]) => ({
+      place,
+      written: joined([written]),
+      text: joined(text),
+    })),
     remarks: at(keys.remark, (place, text) => ({ place, text: joined(text) })),
   };
 }

@@ -3,7 +3,7 @@ import { beltPull } from '../../src/advice/belt-pull.ts';
 import { listedPulleys, placedPulleys } from '../../src/advice/belt-pulleys.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { beltPath } from '../../src/plan/belt-path.ts';
+import { beltPath } from '../../src/advice/belt-path.ts';
 import { bookOf, type Cells, soundBelt } from '../workbook/books.ts';
 
 /** What the panel of the pull says of a belt. */
@@ -58,13 +58,18 @@ describe('the cases of load', () => {
 
   it('are six, and none is known where the resistances are not', () => {
     expect(cases).toHaveLength(6);
-    expect(beltPull(bookWith({ Capacity: null }), 0).cases.every(({ pull, tight }) => pull.value === undefined && tight === undefined)).toBe(true);
+    expect(
+      beltPull(bookWith({ Capacity: null }), 0).cases.every(
+        ({ pull, tight }) => pull.value === undefined && tight === undefined,
+      ),
+    ).toBe(true);
   });
 });
 
 describe('the listed pulleys', () => {
   const book = new Workbook(demoBook('metric'));
-  const record = (belt: string): number => book.sheet('Belts').rows.findIndex((_, at) => book.read('Belts', at, 'Belt') === belt);
+  const record = (belt: string): number =>
+    book.sheet('Belts').rows.findIndex((_, at) => book.read('Belts', at, 'Belt') === belt);
 
   it('come in the order of the sheet, and where all have a place, the belt goes round them as the sheet says', () => {
     for (const belt of ['Q1', 'S2', 'K1', 'L2']) {

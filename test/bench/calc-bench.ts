@@ -3,14 +3,14 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import ExcelJS from 'exceljs';
-import { belts } from '../../sheets/belts.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import { isComputed } from '../../src/sheet/declaration.ts';
 import { headerWithUnit } from '../../src/sheet/header.ts';
 import { isoDate } from '../../src/units/dates.ts';
 import { findings } from '../../src/checks/findings.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { exportedBook } from '../../src/xlsx/write.ts';
+import { exportedBook } from '../../src/xlsx/write/write.ts';
 import { resavedIn } from './other-program.ts';
 import { fleet } from './fleet.ts';
 import { median, milliseconds, timed, times } from './timing.ts';
@@ -25,10 +25,12 @@ async function writeList(path: string, count: number): Promise<void> {
   const sheet = file.addWorksheet('Fleet');
   sheet.addRow(inputs.map(({ column }) => headerWithUnit(column.header, column.kind, 'metric')));
   for (const { cells } of rows) {
-    sheet.addRow(inputs.map(({ column, position }) => {
-      const content = cells[position] ?? null;
-      return column.kind === 'date' && typeof content === 'number' ? isoDate(content) : content;
-    }));
+    sheet.addRow(
+      inputs.map(({ column, position }) => {
+        const content = cells[position] ?? null;
+        return column.kind === 'date' && typeof content === 'number' ? isoDate(content) : content;
+      }),
+    );
   }
   await file.xlsx.writeFile(path);
 }
@@ -47,14 +49,24 @@ export async function calcBench(count: number, write: (text: string) => void): P
     const calcs: number[] = [];
     const others: number[] = [];
     for (let round = 0; round < rounds; round += 1) {
-      calcs.push(timed(() => {
-        const { status, stderr } = spawnSync(process.execPath, ['.ci/book.mjs', 'calc', list, out, '--series', plates, '--date', '2026-11-25'], { encoding: 'utf8' });
-        if (status !== 0) throw new Error(`calc ended with ${String(status)}: ${stderr}`);
-      }));
+      calcs.push(
+        timed(() => {
+          const { status, stderr } = spawnSync(
+            process.execPath,
+            ['src/launch/run.mjs', 'src/cli/main.ts', 'calc', list, out, '--series', plates, '--date', '2026-11-25'],
+            { encoding: 'utf8' },
+          );
+          if (status !== 0) throw new Error(`calc ended with ${String(status)}: ${stderr}`);
+        }),
+      );
       others.push(timed(() => resavedIn(folder, out)));
     }
-    write(`${count.toLocaleString('en-US')} belts, list to written book as a whole process (medians of ${rounds}, in turn)`);
-    write(`  calc ${milliseconds(median(calcs))}, LibreOffice loading, recalculating and saving that book ${milliseconds(median(others))}: ${times(median(calcs) / median(others))}`);
+    write(
+      `${count.toLocaleString('en-US')} belts, list to written book as a whole process (medians of ${rounds}, in turn)`,
+    );
+    write(
+      `  calc ${milliseconds(median(calcs))}, LibreOffice loading, recalculating and saving that book ${milliseconds(median(others))}: ${times(median(calcs) / median(others))}`,
+    );
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

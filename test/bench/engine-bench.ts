@@ -1,10 +1,11 @@
 import { namedSheets } from '../../sheets/index.ts';
 import { functions } from '../../src/functions/index.ts';
-import { type Content, Engine, type SheetContents } from '../../src/formula/engine.ts';
-import { columnLetters, quotedSheet, sheetRow } from '../../src/workbook/sheet-plan.ts';
+import { Engine, type SheetContents } from '../../src/formula/engine.ts';
+import { type Content } from '../../src/formula/values.ts';
+import { columnLetters, quotedSheet, sheetRow } from '../../src/formula/address.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { fleet } from './fleet.ts';
-import { PlainFleet } from './plain-fleet.ts';
+import { PlainFleet } from '../oracles/plain-fleet.ts';
 import { median, milliseconds, quantile, timed, times } from './timing.ts';
 
 /** The workbook's times as ratios to the same figures in plain loops; each number of rounds interleaves the two. */
@@ -26,7 +27,10 @@ export function engineBench(count: number, write: (text: string) => void): void 
   const proof = new Workbook(state);
   const plain = new PlainFleet(proof);
   const wrong = plain.disagreements(proof);
-  if (wrong.length > 0) throw new Error(`the plain loops and the book disagree in ${wrong.length} cells, first: ${wrong.slice(0, 3).join('; ')}`);
+  if (wrong.length > 0)
+    throw new Error(
+      `the plain loops and the book disagree in ${wrong.length} cells, first: ${wrong.slice(0, 3).join('; ')}`,
+    );
 
   const builds: number[] = [];
   const loops: number[] = [];
@@ -61,7 +65,8 @@ export function engineBench(count: number, write: (text: string) => void): void 
     { what: 'edit of an input, p50', book: median(bookEdits), plain: median(plainEdits) },
     { what: 'edit of an input, p99', book: quantile(bookEdits, 0.99), plain: quantile(plainEdits, 0.99) },
     { what: 'change of an assumption', book: median(bookAssumptions), plain: median(plainAssumptions) },
-  ]) write(line(compared));
+  ])
+    write(line(compared));
 }
 
 /** What the formula engine takes when every computed cell is a formula cell in it, against compiled rows. */
@@ -73,12 +78,23 @@ export function allFormulaCells(count: number, write: (text: string) => void): v
       name: sheet.name,
       rows: [
         columns.map(({ header }) => header),
-        ...sheet.rows.map((_, record) => columns.map((__, column): Content => book.formula({ sheet: sheet.name, record, column }) ?? book.content({ sheet: sheet.name, record, column }))),
+        ...sheet.rows.map((_, record) =>
+          columns.map(
+            (__, column): Content =>
+              book.formula({ sheet: sheet.name, record, column }) ??
+              book.content({ sheet: sheet.name, record, column }),
+          ),
+        ),
       ],
     };
   });
   const names = namedSheets.flatMap(({ declaration: { name } }) =>
-    book.sheet(name).rows.map((row, record) => ({ name: String(row.cells[0]), reference: `${quotedSheet(name)}!$${columnLetters(1)}$${sheetRow(record)}` })),
+    book
+      .sheet(name)
+      .rows.map((row, record) => ({
+        name: String(row.cells[0]),
+        reference: `${quotedSheet(name)}!$${columnLetters(1)}$${sheetRow(record)}`,
+      })),
   );
   let engine: Engine | undefined;
   const whole = timed(() => (engine = Engine.build(functions, sheets, names)));

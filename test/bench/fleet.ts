@@ -1,4 +1,4 @@
-import { belts } from '../../sheets/belts.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 
@@ -27,7 +27,8 @@ export function fleet(count: number): BookState {
         cells[name] = `B${String(index + 1).padStart(5, '0')}`;
         for (const { column, share } of varied) {
           const value = cells[column];
-          if (typeof value === 'number') cells[column] = Math.round(value * (1 + share * spread(index + column)) * 100) / 100;
+          if (typeof value === 'number')
+            cells[column] = Math.round(value * (1 + share * spread(index + column)) * 100) / 100;
         }
         return { cells };
       });

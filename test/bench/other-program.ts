@@ -16,7 +16,15 @@ export function resavedIn(folder: string, book: string): void {
   writeFileSync(join(profile, 'user', 'registrymodifications.xcu'), alwaysRecalculate);
   const { status, stderr, error } = spawnSync(
     'soffice',
-    [`-env:UserInstallation=${pathToFileURL(profile).href}`, '--headless', '--convert-to', 'xlsx:Calc MS Excel 2007 XML', '--outdir', join(folder, 'resaved'), book],
+    [
+      `-env:UserInstallation=${pathToFileURL(profile).href}`,
+      '--headless',
+      '--convert-to',
+      'xlsx:Calc MS Excel 2007 XML',
+      '--outdir',
+      join(folder, 'resaved'),
+      book,
+    ],
     { encoding: 'utf8' },
   );
   if (status !== 0) throw new Error(`LibreOffice could not compute ${book}: ${error?.message ?? stderr}`);

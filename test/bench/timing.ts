@@ -14,5 +14,6 @@ export function quantile(numbers: readonly number[], share: number): number {
 
 export const median = (numbers: readonly number[]): number => quantile(numbers, 0.5);
 
-export const milliseconds = (number: number): string => `${number >= 100 ? number.toFixed(0) : number >= 1 ? number.toFixed(1) : number.toFixed(4)} ms`;
+export const milliseconds = (number: number): string =>
+  `${number >= 100 ? number.toFixed(0) : number >= 1 ? number.toFixed(1) : number.toFixed(4)} ms`;
 export const times = (number: number): string => `${number >= 10 ? number.toFixed(0) : number.toFixed(1)}x`;

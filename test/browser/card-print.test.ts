@@ -26,23 +26,35 @@ afterAll(async () => {
 });
 
 describe('printed cards', () => {
-  it.each([['metric', 'A4', 36], ['us', 'Letter', 8]] as const)('of the %s book have no page on %s with nothing but its foot (%i cards)', async (units, paper, count) => {
-    const book = new Workbook(demoBook(units));
-    const cards = [...book.sheet('Belts').rows.keys()].slice(0, count).map((record) => jobCard(book, record));
-    const { page, context } = await browser.open();
-    const print = await context.newPage();
-    await print.setContent(cardsHtml(cards, paper));
-    const path = join(folder, `${units}.pdf`);
-    writeFileSync(path, await print.pdf({ preferCSSPageSize: true }));
-    const pages = execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8', maxBuffer: 1e8 }).split('\f').slice(0, -1);
-    const feet = new Set(cards.map(footText));
-    const bare = pages.filter((text) => {
-      const lines = text.split('\n').map((line) => line.trim()).filter((line) => line !== '' && !/^page \d+ of \d+$/.test(line));
-      return lines.every((line) => feet.has(line));
-    });
-    expect(pages.length).toBeGreaterThan(5 * cards.length);
-    expect(bare).toEqual([]);
-    await page.close();
-    await context.close();
-  }, 120_000);
+  it.each([
+    ['metric', 'A4', 36],
+    ['us', 'Letter', 8],
+  ] as const)(
+    'of the %s book have no page on %s with nothing but its foot (%i cards)',
+    async (units, paper, count) => {
+      const book = new Workbook(demoBook(units));
+      const cards = [...book.sheet('Belts').rows.keys()].slice(0, count).map((record) => jobCard(book, record));
+      const { page, context } = await browser.open();
+      const print = await context.newPage();
+      await print.setContent(cardsHtml(cards, paper));
+      const path = join(folder, `${units}.pdf`);
+      writeFileSync(path, await print.pdf({ preferCSSPageSize: true }));
+      const pages = execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8', maxBuffer: 1e8 })
+        .split('\f')
+        .slice(0, -1);
+      const feet = new Set(cards.map(footText));
+      const bare = pages.filter((text) => {
+        const lines = text
+          .split('\n')
+          .map((line) => line.trim())
+          .filter((line) => line !== '' && !/^page \d+ of \d+$/.test(line));
+        return lines.every((line) => feet.has(line));
+      });
+      expect(pages.length).toBeGreaterThan(5 * cards.length);
+      expect(bare).toEqual([]);
+      await page.close();
+      await context.close();
+    },
+    120_000,
+  );
 });

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { promisify } from 'node:util';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { readBook } from '../../src/xlsx/read.ts';
+import { readBook } from '../../src/xlsx/read/read.ts';
 import { printedCode } from '../card/printed-code.ts';
 import { goTo, screenshots, shot, TestBrowser } from './opened-page.ts';
 
@@ -32,7 +32,10 @@ async function openCard(page: Page): Promise<void> {
 }
 
 async function taken(page: Page, button: string): Promise<{ readonly path: string; readonly name: string }> {
-  const [file] = await Promise.all([page.waitForEvent('download'), page.click(`.card-files button:text-is("${button}")`)]);
+  const [file] = await Promise.all([
+    page.waitForEvent('download'),
+    page.click(`.card-files button:text-is("${button}")`),
+  ]);
   const path = join(folder, file.suggestedFilename());
   await file.saveAs(path);
   return { path, name: file.suggestedFilename() };
@@ -76,27 +79,34 @@ describe('the job card', () => {
     await page.keyboard.press('Delete');
     await openCard(page);
     await page.click('.card-files button:text-is("DXF")');
-    await page.locator('.card-said.why', { hasText: "was not written: The joint can't be drawn before Width is entered" }).waitFor();
+    await page
+      .locator('.card-said.why', { hasText: "was not written: The joint can't be drawn before Width is entered" })
+      .waitFor();
     await context.close();
   });
 
-  it.each(['A4', 'Letter'] as const)('prints on %s with the drawing broadside, tables with their heads on every page, a code that another program reads', async (paper) => {
-    const { page, context } = await browser.open();
-    await goTo(page, 'A2');
-    await openCard(page);
-    await page.selectOption('.card-bar select', paper);
-    const text = await page.locator('.card-paper').getAttribute('srcdoc');
-    const print = await context.newPage();
-    await print.setContent(text ?? '');
-    const path = join(folder, `print-${paper}.pdf`);
-    writeFileSync(path, await print.pdf({ preferCSSPageSize: true }));
-    const { stdout: pages } = await run('pdfinfo', ['-f', '1', '-l', '20', path]);
-    const sizes = [...pages.matchAll(/Page +\d+ size: +([\d.]+) x ([\d.]+)/g)].map(([, width, height]) => Number(width) > Number(height));
-    expect(sizes.filter((broadside) => broadside)).toHaveLength(1);
-    expect(printedCode(readFileSync(path))).toBe('Q1');
-    const { stdout: printed } = await run('pdftotext', ['-layout', path, '-']);
-    expect(printed.split('\f').filter((one) => /Step +What to do +Tools/.test(one)).length).toBeGreaterThan(1);
-    await run('pdftoppm', ['-gray', '-r', '70', '-png', path, join(screenshots, `job-card-print-${paper}`)]);
-    await context.close();
-  });
+  it.each(['A4', 'Letter'] as const)(
+    'prints on %s with the drawing broadside, tables with their heads on every page, a code that another program reads',
+    async (paper) => {
+      const { page, context } = await browser.open();
+      await goTo(page, 'A2');
+      await openCard(page);
+      await page.selectOption('.card-bar select', paper);
+      const text = await page.locator('.card-paper').getAttribute('srcdoc');
+      const print = await context.newPage();
+      await print.setContent(text ?? '');
+      const path = join(folder, `print-${paper}.pdf`);
+      writeFileSync(path, await print.pdf({ preferCSSPageSize: true }));
+      const { stdout: pages } = await run('pdfinfo', ['-f', '1', '-l', '20', path]);
+      const sizes = [...pages.matchAll(/Page +\d+ size: +([\d.]+) x ([\d.]+)/g)].map(
+        ([, width, height]) => Number(width) > Number(height),
+      );
+      expect(sizes.filter((broadside) => broadside)).toHaveLength(1);
+      expect(printedCode(readFileSync(path))).toBe('Q1');
+      const { stdout: printed } = await run('pdftotext', ['-layout', path, '-']);
+      expect(printed.split('\f').filter((one) => /Step +What to do +Tools/.test(one)).length).toBeGreaterThan(1);
+      await run('pdftoppm', ['-gray', '-r', '70', '-png', path, join(screenshots, `job-card-print-${paper}`)]);
+      await context.close();
+    },
+  );
 });

@@ -4,8 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { plans } from '../../src/workbook/layout.ts';
-import { columnLetters } from '../../src/workbook/sheet-plan.ts';
+import { compiledSheets } from '../../src/workbook/declared.ts';
+import { columnLetters } from '../../src/formula/address.ts';
 import { goTo, shot, TestBrowser } from './opened-page.ts';
 
 /** How the page looks in both schemes and at both sizes: nothing cut off, nothing over anything else, nothing complained of. */
@@ -25,13 +25,23 @@ afterAll(async () => {
 /** Buttons, tabs and fields whose text does not fit them, or that stand outside the window. */
 const cutOff = (page: Page): Promise<string[]> =>
   page.evaluate(() =>
-    [...document.querySelectorAll<HTMLElement>('.top > *, .foot button, .count, .saved, .panel-head > *, .verdict-counts button, .dialog-foot button, .dialog-head *')]
+    [
+      ...document.querySelectorAll<HTMLElement>(
+        '.top > *, .foot button, .count, .saved, .panel-head > *, .verdict-counts button, .dialog-foot button, .dialog-head *',
+      ),
+    ]
       .filter((element) => element.getClientRects().length > 0)
       .filter((element) => {
         const { left, right, top, bottom } = element.getBoundingClientRect();
         // The sheets' tabs scroll where they have no room beside each other.
         if (element.matches('.foot .tabs *')) return element.scrollWidth > element.clientWidth + 1;
-        return element.scrollWidth > element.clientWidth + 1 || left < -1 || right > window.innerWidth + 1 || top < -1 || bottom > window.innerHeight + 1;
+        return (
+          element.scrollWidth > element.clientWidth + 1 ||
+          left < -1 ||
+          right > window.innerWidth + 1 ||
+          top < -1 ||
+          bottom > window.innerHeight + 1
+        );
       })
       .map((element) => `${element.className} ${element.textContent?.trim().slice(0, 40)}`),
   );
@@ -39,13 +49,27 @@ const cutOff = (page: Page): Promise<string[]> =>
 /** Parts of the bars that lie over each other. */
 const overlapping = (page: Page): Promise<string[]> =>
   page.evaluate(() => {
-    const parts = [...document.querySelectorAll<HTMLElement>('.top > *:not(.gap), .foot > *:not(.gap)')].map((element) => ({ element, box: element.getBoundingClientRect() }));
+    const parts = [...document.querySelectorAll<HTMLElement>('.top > *:not(.gap), .foot > *:not(.gap)')].map(
+      (element) => ({ element, box: element.getBoundingClientRect() }),
+    );
     return parts.flatMap(({ element, box }, index) =>
-      parts.slice(index + 1).filter(({ box: other }) => box.left < other.right - 1 && other.left < box.right - 1 && box.top < other.bottom - 1 && other.top < box.bottom - 1).map((other) => `${element.className} over ${other.element.className}`),
+      parts
+        .slice(index + 1)
+        .filter(
+          ({ box: other }) =>
+            box.left < other.right - 1 &&
+            other.left < box.right - 1 &&
+            box.top < other.bottom - 1 &&
+            other.top < box.bottom - 1,
+        )
+        .map((other) => `${element.className} over ${other.element.className}`),
     );
   });
 
-const sizes = [{ width: 1440, height: 900 }, { width: 1024, height: 768 }] as const;
+const sizes = [
+  { width: 1440, height: 900 },
+  { width: 1024, height: 768 },
+] as const;
 const schemes = ['light', 'dark'] as const;
 
 describe.each(schemes)('%s', (scheme) => {
@@ -57,7 +81,7 @@ describe.each(schemes)('%s', (scheme) => {
     expect(await cutOff(page)).toEqual([]);
     expect(await overlapping(page)).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
-    await goTo(page, `${columnLetters(plans.get('Belts')?.position.get('Findings') ?? 0)}9`);
+    await goTo(page, `${columnLetters(compiledSheets.get('Belts')?.position.get('Findings') ?? 0)}9`);
     await shot(page, `${name}-verdicts`);
     for (const sheet of ['Plate series', 'Assumptions']) {
       await page.click(`.tab:has-text("${sheet}")`);

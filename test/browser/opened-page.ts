@@ -12,9 +12,23 @@ const repository = fileURLToPath(new URL('../..', import.meta.url));
 const built = join(repository, 'dist/page');
 export const screenshots = join(repository, '.cache/screenshots');
 
-const types: Readonly<Record<string, string>> = { '.html': 'text/html', '.js': 'text/javascript', '.css': 'text/css', '.svg': 'image/svg+xml', '.wasm': 'application/wasm' };
+const types: Readonly<Record<string, string>> = {
+  '.html': 'text/html',
+  '.js': 'text/javascript',
+  '.css': 'text/css',
+  '.svg': 'image/svg+xml',
+  '.wasm': 'application/wasm',
+};
 const browserCommands = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
-const browserOptions = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'];
+const browserOptions = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
 
 function serve(): Promise<Server> {
   const server = createServer((request, response) => {
@@ -24,7 +38,9 @@ function serve(): Promise<Server> {
       response.writeHead(404).end();
       return;
     }
-    response.writeHead(200, { 'content-type': types[extname(path)] ?? 'application/octet-stream' }).end(readFileSync(path));
+    response
+      .writeHead(200, { 'content-type': types[extname(path)] ?? 'application/octet-stream' })
+      .end(readFileSync(path));
   });
   return new Promise((done) => server.listen(0, '127.0.0.1', () => done(server)));
 }
@@ -52,21 +68,31 @@ export class TestBrowser {
   }
 
   static async start(): Promise<TestBrowser> {
-    const build = spawnSync(process.execPath, ['.ci/build.mjs', '--if-older'], { cwd: repository, encoding: 'utf8', env: { ...process.env, VITEST: undefined, NODE_ENV: undefined } });
+    const build = spawnSync(process.execPath, ['src/launch/build.mjs', '--if-older'], {
+      cwd: repository,
+      encoding: 'utf8',
+      env: { ...process.env, VITEST: undefined, NODE_ENV: undefined },
+    });
     if (build.status !== 0) throw new Error(`the page could not be built: ${build.stderr}`);
     mkdirSync(screenshots, { recursive: true });
     const command = process.env['CHROMIUM'] ?? browserCommands.find((path) => existsSync(path));
-    if (command === undefined) throw new Error('no Chromium found: install it, or name it in the environment variable CHROMIUM');
+    if (command === undefined)
+      throw new Error('no Chromium found: install it, or name it in the environment variable CHROMIUM');
     return new TestBrowser(await serve(), await chromium.launch({ executablePath: command, args: browserOptions }));
   }
 
   async open({ width = 1440, height = 900, scheme = 'light' }: PageOptions = {}): Promise<OpenedPage> {
-    const context = await this.#browser.newContext({ viewport: { width, height }, colorScheme: scheme, acceptDownloads: true });
+    const context = await this.#browser.newContext({
+      viewport: { width, height },
+      colorScheme: scheme,
+      acceptDownloads: true,
+    });
     await context.grantPermissions(['clipboard-read', 'clipboard-write']);
     const page = await context.newPage();
     const complaints: string[] = [];
     page.on('console', (message) => {
-      if (message.type() === 'error' || message.type() === 'warning') complaints.push(`${message.type()}: ${message.text()}`);
+      if (message.type() === 'error' || message.type() === 'warning')
+        complaints.push(`${message.type()}: ${message.text()}`);
     });
     page.on('pageerror', (error) => complaints.push(`uncaught: ${error.message}`));
     await page.goto(`http://127.0.0.1:${(this.#server.address() as AddressInfo).port}/`);
@@ -92,9 +118,11 @@ export async function goTo(page: Page, cell: string): Promise<void> {
 }
 
 /** What the formula bar tells of the selected cell. */
-export const told = async (page: Page): Promise<string> => (await page.locator('.told').innerText()).replaceAll(/\s+/g, ' ');
+export const told = async (page: Page): Promise<string> =>
+  (await page.locator('.told').innerText()).replaceAll(/\s+/g, ' ');
 
 /** The content or formula of the selected cell. */
 export const formula = (page: Page): Promise<string> => page.inputValue('#formula');
 
-export const shot = (page: Page, name: string): Promise<Buffer> => page.screenshot({ path: join(screenshots, `${name}.png`) });
+export const shot = (page: Page, name: string): Promise<Buffer> =>
+  page.screenshot({ path: join(screenshots, `${name}.png`) });

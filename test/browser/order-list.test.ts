@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { readBook } from '../../src/xlsx/read.ts';
+import { readBook } from '../../src/xlsx/read/read.ts';
 import { TestBrowser, goTo, shot } from './opened-page.ts';
 
 /** The buyer's view: what it lists, that it searches beside the page, and that it changes nothing unasked. */
@@ -22,7 +22,8 @@ async function opened(page: Page): Promise<void> {
 const tab = (page: Page, name: string): Promise<void> => page.click(`.order-dialog [role=tab]:text-is("${name}")`);
 
 /** Waits until nothing is searched for. */
-const settled = (page: Page): Promise<void> => page.locator('.planning-search').waitFor({ state: 'detached', timeout: 60_000 });
+const settled = (page: Page): Promise<void> =>
+  page.locator('.planning-search').waitFor({ state: 'detached', timeout: 60_000 });
 
 describe('the order list', () => {
   it('lists items with their belts, what is left out, orders and budget, and goes to a cell', async () => {
@@ -30,14 +31,20 @@ describe('the order list', () => {
     await goTo(page, 'A2');
     await opened(page);
     const row = page.locator('.planning-table tbody tr', { hasText: 'plates Heron' });
-    expect((await row.innerText()).replaceAll(/\s+/g, ' ')).toMatch(/^plates Heron 328 6\.56 52 283 12 × 24 Invented Supplier B, B-HER-24 1,319\.71$/);
+    expect((await row.innerText()).replaceAll(/\s+/g, ' ')).toMatch(
+      /^plates Heron 328 6\.56 52 283 12 × 24 Invented Supplier B, B-HER-24 1,319\.71$/,
+    );
     await page.click('.order-item:text-is("plates Heron")');
     expect(await page.locator('.order-sources li').allInnerTexts()).toHaveLength(5);
     expect(await page.locator('.order-total').last().innerText()).toMatch(/6,318\.34/);
     const file = page.waitForEvent('download');
     await page.click('.planning-head button:text-is("Export .xlsx")');
     const path = await (await file).path();
-    expect(readBook(readFileSync(path)).sheets.map(({ name }) => name).slice(0, 2)).toEqual(['Order list', 'Purchases']);
+    expect(
+      readBook(readFileSync(path))
+        .sheets.map(({ name }) => name)
+        .slice(0, 2),
+    ).toEqual(['Order list', 'Purchases']);
     await page.click('.planning-left button:text-is("S6")');
     await page.locator('.order-dialog').waitFor({ state: 'detached' });
     expect(await page.locator('#formula').getAttribute('aria-label')).toMatch(/13$/);
@@ -81,7 +88,9 @@ describe('the order list', () => {
     await page.click('.order-apply button:text-is("Apply to the book")');
     await page.locator('.planning-said', { hasText: `${proposed} belts were changed in one step` }).waitFor();
     await page.locator('.order-point-chosen').waitFor({ timeout: 60_000 });
-    expect(await page.locator('.order-series section p', { hasText: 'Nothing: the book stands so already.' }).count()).toBe(1);
+    expect(
+      await page.locator('.order-series section p', { hasText: 'Nothing: the book stands so already.' }).count(),
+    ).toBe(1);
     await page.click('.order-apply button:text-is("Undo")');
     await page.locator('.order-point-chosen').waitFor({ timeout: 60_000 });
     await changes.first().waitFor();
@@ -108,12 +117,22 @@ describe('the order list', () => {
     await context.close();
   });
 
-  it.each([['light', 1440, 900], ['dark', 1440, 900], ['light', 1024, 768], ['dark', 1024, 768]] as const)('has a look of its own, %s %d x %d', async (scheme, width, height) => {
+  it.each([
+    ['light', 1440, 900],
+    ['dark', 1440, 900],
+    ['light', 1024, 768],
+    ['dark', 1024, 768],
+  ] as const)('has a look of its own, %s %d x %d', async (scheme, width, height) => {
     const { page, context, complaints } = await browser.open({ scheme, width, height });
     await opened(page);
     await page.click('.order-item:text-is("plates Heron")');
     await shot(page, `order-list-${scheme}-${width}`);
-    for (const [name, mark] of [['Shelf', '.order-bar'], ['Cutting plan', '.order-roll'], ['Fewest series', '.order-point-chosen'], ['Square or skew', '.order-compare']] as const) {
+    for (const [name, mark] of [
+      ['Shelf', '.order-bar'],
+      ['Cutting plan', '.order-roll'],
+      ['Fewest series', '.order-point-chosen'],
+      ['Square or skew', '.order-compare'],
+    ] as const) {
       await tab(page, name);
       await page.locator(mark).first().waitFor({ timeout: 60_000 });
       await settled(page);

@@ -7,13 +7,13 @@ import type { Page } from 'playwright-core';
 import { SaxesParser } from 'saxes';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { fleetOutage, type OutageTerms } from '../../src/outage/fleet-outage.ts';
-import { momentOf, momentText } from '../../src/plan/moments.ts';
+import { momentOf, momentText } from '../../src/outage/moments.ts';
 import { readDate } from '../../src/units/dates.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { readBook } from '../../src/xlsx/read.ts';
-import { broken, type Placed } from '../plan/outage-checker.ts';
+import { readBook } from '../../src/xlsx/read/read.ts';
+import { broken, type Placed } from '../outage/outage-checker.ts';
 import { goTo, shot, TestBrowser } from './opened-page.ts';
 import { store } from './stored-book.ts';
 
@@ -33,18 +33,30 @@ const serial = (text: string): number => {
 };
 
 /** What the dialog opens with, for the demo's review date in 2026. */
-const usual: OutageTerms = { scope: { which: 'due', until: serial('2027-12-31') }, failing: false, aim: 'least lost production', step: 30, dueLimits: true };
+const usual: OutageTerms = {
+  scope: { which: 'due', until: serial('2027-12-31') },
+  failing: false,
+  aim: 'least lost production',
+  step: 30,
+  dueLimits: true,
+};
 
-const opened = (page: Page): Promise<void> => page.keyboard.press('Alt+Shift+U').then(() => page.locator('.outage-dialog').waitFor());
+const opened = (page: Page): Promise<void> =>
+  page.keyboard.press('Alt+Shift+U').then(() => page.locator('.outage-dialog').waitFor());
 
 /** Waits until nothing is searched for. */
-const settled = (page: Page): Promise<void> => page.locator('.planning-search').waitFor({ state: 'detached', timeout: 55_000 });
+const settled = (page: Page): Promise<void> =>
+  page.locator('.planning-search').waitFor({ state: 'detached', timeout: 55_000 });
 
 const planned = (page: Page): Promise<void> => page.locator('.outage-table').waitFor({ timeout: 55_000 });
 
 const tab = (page: Page, name: string): Promise<void> => page.click(`.outage-dialog [role=tab]:has-text("${name}")`);
 
-const sum = (page: Page): Promise<string> => page.locator('.outage-dialog .planning-sum').innerText().then((text) => text.replaceAll(/\s+/g, ' '));
+const sum = (page: Page): Promise<string> =>
+  page
+    .locator('.outage-dialog .planning-sum')
+    .innerText()
+    .then((text) => text.replaceAll(/\s+/g, ' '));
 
 /** The table's rows as a plan: columns are found by what stands above them. */
 async function shown(page: Page): Promise<Placed[]> {
@@ -61,7 +73,12 @@ async function shown(page: Page): Promise<Placed[]> {
       return { key: of('Belt'), start: of('Start'), end: of('End'), crews: of('Crews') };
     });
   });
-  return rows.map(({ key, start, end, crews }) => ({ key, start: momentOf(serial(start)), end: momentOf(serial(end)), crews: crews.split(', ') }));
+  return rows.map(({ key, start, end, crews }) => ({
+    key,
+    start: momentOf(serial(start)),
+    end: momentOf(serial(end)),
+    crews: crews.split(', '),
+  }));
 }
 
 async function downloaded(page: Page, button: string): Promise<{ readonly name: string; readonly bytes: Buffer }> {
@@ -113,19 +130,29 @@ describe('the outage plan', () => {
     const { request, leftOut } = fleetOutage(new Workbook(demoBook('metric')), usual);
     expect(plan.map(({ key }) => key).toSorted()).toEqual(request.jobs.map(({ key }) => key).toSorted());
     expect(broken(request, plan)).toEqual([]);
-    expect(await sum(page)).toMatch(new RegExp(`^${plan.length} of ${plan.length} belts planned ${leftOut.length} left out last end ${momentText(Math.max(...plan.map(({ end }) => end)))} [0-9,.]+ t lost`));
+    expect(await sum(page)).toMatch(
+      new RegExp(
+        `^${plan.length} of ${plan.length} belts planned ${leftOut.length} left out last end ${momentText(Math.max(...plan.map(({ end }) => end)))} [0-9,.]+ t lost`,
+      ),
+    );
     expect(await page.locator('.outage-table tr', { hasText: 'S5' }).innerText()).toContain('overdue');
 
     const calendar = await downloaded(page, 'Calendar .ics');
     expect(calendar.name).toBe('Tern Quay outage plan.ics');
-    const events = new ICAL.Component(ICAL.parse(calendar.bytes.toString('utf8'))).getAllSubcomponents('vevent').map((component) => new ICAL.Event(component));
-    expect(events.map(({ summary, startDate }) => `${summary} ${startDate.toString().slice(0, 16).replace('T', ' ')}`)).toEqual(plan.map(({ key, start }) => `Belt ${key}: joint ${momentText(start)}`));
+    const events = new ICAL.Component(ICAL.parse(calendar.bytes.toString('utf8')))
+      .getAllSubcomponents('vevent')
+      .map((component) => new ICAL.Event(component));
+    expect(
+      events.map(({ summary, startDate }) => `${summary} ${startDate.toString().slice(0, 16).replace('T', ' ')}`),
+    ).toEqual(plan.map(({ key, start }) => `Belt ${key}: joint ${momentText(start)}`));
 
     const workbook = await downloaded(page, 'Workbook .xlsx');
     expect(workbook.name).toBe('Tern Quay outage plan.xlsx');
     const [sheet] = readBook(workbook.bytes).sheets;
     expect(sheet?.name).toBe('Outage plan');
-    const cells = [...(sheet?.rows.values() ?? [])].flatMap((row) => [...row.values()].map((cell) => String(cell.value)));
+    const cells = [...(sheet?.rows.values() ?? [])].flatMap((row) =>
+      [...row.values()].map((cell) => String(cell.value)),
+    );
     for (const { key } of plan) expect(cells).toContain(key);
 
     await tab(page, 'Picture');
@@ -139,7 +166,11 @@ describe('the outage plan', () => {
     });
     parser.on('text', (text) => titles.push(text));
     parser.write(picture.bytes.toString('utf8')).close();
-    for (const { key } of plan) expect(titles.some((text) => text.includes(`. ${key}, `)), key).toBe(true);
+    for (const { key } of plan)
+      expect(
+        titles.some((text) => text.includes(`. ${key}, `)),
+        key,
+      ).toBe(true);
     expect(complaints).toEqual([]);
     await context.close();
   });
@@ -159,13 +190,19 @@ describe('the outage plan', () => {
     await page.uncheck('.outage-kind[aria-label=Crews] label:has-text("Day crew") input');
     await planned(page);
     await settled(page);
-    const terms: OutageTerms = { ...usual, windows: ['Crusher day'], crews: ['Night crew', 'Crusher fitters', 'Hired crew'] };
+    const terms: OutageTerms = {
+      ...usual,
+      windows: ['Crusher day'],
+      crews: ['Night crew', 'Crusher fitters', 'Hired crew'],
+    };
     const { request, leftOut } = fleetOutage(new Workbook(demoBook('metric')), terms);
     const plan = await shown(page);
     expect(broken(request, plan)).toEqual([]);
     const unplanned = request.jobs.length - plan.length;
     expect(unplanned).toBeGreaterThan(0);
-    expect(await sum(page)).toContain(`${plan.length} of ${request.jobs.length} belts planned ${unplanned} do not fit ${leftOut.length} left out`);
+    expect(await sum(page)).toContain(
+      `${plan.length} of ${request.jobs.length} belts planned ${unplanned} do not fit ${leftOut.length} left out`,
+    );
     expect(await page.locator('.outage-short').innerText()).toContain(`${unplanned} belts do not fit:`);
     await page.click('.outage-note button:text-is("which, and why")');
     expect(await page.locator('.outage-left tbody tr').count()).toBe(unplanned + leftOut.length);
@@ -197,12 +234,20 @@ describe('the outage plan', () => {
     await page.click('.planning-search button');
     await page.locator('.outage-dialog .why', { hasText: 'It is not proven' }).waitFor();
     const plan = await shown(page);
-    const { request } = fleetOutage(new Workbook(demoBook('metric')), { ...usual, scope: { which: 'all' }, aim: 'earliest finish', step: 15, failing: true });
+    const { request } = fleetOutage(new Workbook(demoBook('metric')), {
+      ...usual,
+      scope: { which: 'all' },
+      aim: 'earliest finish',
+      step: 15,
+      failing: true,
+    });
     expect(plan.length).toBeGreaterThan(10);
     expect(broken(request, plan)).toEqual([]);
     expect(await sum(page)).toMatch(/not proven best$/);
     const calendar = await downloaded(page, 'Calendar .ics');
-    expect(new ICAL.Component(ICAL.parse(calendar.bytes.toString('utf8'))).getAllSubcomponents('vevent')).toHaveLength(plan.length);
+    expect(new ICAL.Component(ICAL.parse(calendar.bytes.toString('utf8'))).getAllSubcomponents('vevent')).toHaveLength(
+      plan.length,
+    );
     expect(complaints).toEqual([]);
     await context.close();
   });
@@ -251,18 +296,37 @@ function longNames(): BookState {
     ['Crusher day', 'Planned stop of the primary crusher for its yearly inspection of the mantle'],
   ]);
   const book = demoBook('us');
-  return { ...book, sheets: book.sheets.map((sheet) => ({ ...sheet, rows: sheet.rows.map((row) => ({ ...row, cells: row.cells.map((cell) => (typeof cell === 'string' ? (names.get(cell) ?? cell) : cell)) })) })) };
+  return {
+    ...book,
+    sheets: book.sheets.map((sheet) => ({
+      ...sheet,
+      rows: sheet.rows.map((row) => ({
+        ...row,
+        cells: row.cells.map((cell) => (typeof cell === 'string' ? (names.get(cell) ?? cell) : cell)),
+      })),
+    })),
+  };
 }
 
 /** What of the dialog is wider than its place: the picture may be, and scrolls. */
 const tooWide = (page: Page): Promise<string[]> =>
   page.evaluate(() =>
-    [...document.querySelectorAll<HTMLElement>('.outage-dialog, .outage-dialog .planning-head, .outage-choice, .outage-kind, .outage-dialog .button, .planning-body')]
+    [
+      ...document.querySelectorAll<HTMLElement>(
+        '.outage-dialog, .outage-dialog .planning-head, .outage-choice, .outage-kind, .outage-dialog .button, .planning-body',
+      ),
+    ]
       .filter((element) => element.scrollWidth > element.clientWidth + 1)
-      .map((element) => `${element.className}: ${element.scrollWidth} in ${element.clientWidth}`));
+      .map((element) => `${element.className}: ${element.scrollWidth} in ${element.clientWidth}`),
+  );
 
 describe('its look', () => {
-  it.each([['light', 1440, 900], ['dark', 1440, 900], ['light', 1024, 768], ['dark', 1024, 768]] as const)('%s %d x %d', async (scheme, width, height) => {
+  it.each([
+    ['light', 1440, 900],
+    ['dark', 1440, 900],
+    ['light', 1024, 768],
+    ['dark', 1024, 768],
+  ] as const)('%s %d x %d', async (scheme, width, height) => {
     const { page, context, complaints } = await browser.open({ scheme, width, height });
     await store(page, longNames());
     await page.reload();
@@ -271,7 +335,11 @@ describe('its look', () => {
     await planned(page);
     await page.click('.planning-search button', { timeout: 2000 }).catch(() => undefined);
     expect(await page.locator('.planning-sum').innerText()).toContain('short ton');
-    for (const [name, mark] of [['Plan', '.outage-table'], ['Picture', '.outage-picture svg'], ['Not planned', '.outage-left']] as const) {
+    for (const [name, mark] of [
+      ['Plan', '.outage-table'],
+      ['Picture', '.outage-picture svg'],
+      ['Not planned', '.outage-left'],
+    ] as const) {
       await tab(page, name === 'Plan' ? 'Plan' : name);
       await page.locator(mark).waitFor();
       await shot(page, `outage-${name.toLowerCase().replaceAll(' ', '-')}-${scheme}-${width}`);

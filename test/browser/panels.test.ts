@@ -1,12 +1,12 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { plans } from '../../src/workbook/layout.ts';
-import { columnLetters } from '../../src/workbook/sheet-plan.ts';
+import { compiledSheets } from '../../src/workbook/declared.ts';
+import { columnLetters } from '../../src/formula/address.ts';
 import { formula, goTo, shot, TestBrowser } from './opened-page.ts';
 
 /** The panels beside the grid: the working of a cell, the skew advice, the pull, by keyboard, by mouse, and how they look. */
 
-const letters = (header: string): string => columnLetters(plans.get('Belts')?.position.get(header) ?? -1);
+const letters = (header: string): string => columnLetters(compiledSheets.get('Belts')?.position.get(header) ?? -1);
 
 let browser: TestBrowser;
 
@@ -16,7 +16,8 @@ beforeAll(async () => {
 
 afterAll(() => browser.stop());
 
-const focused = (page: Page): Promise<string | null> => page.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? null);
+const focused = (page: Page): Promise<string | null> =>
+  page.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? null);
 
 /** Waits until the advice for the belt on show is complete. */
 const advised = (page: Page): Promise<void> => page.locator('.skew-table[aria-busy=false]').waitFor();
@@ -153,7 +154,9 @@ describe('the pull', () => {
     const { page, context, complaints } = await browser.open();
     await goTo(page, 'A2');
     await page.keyboard.press('Alt+Shift+P');
-    expect(await page.locator('.loop').getAttribute('aria-label')).toMatch(/head, 1000 mm, \d+° of contact; snub, .*reverse bend/);
+    expect(await page.locator('.loop').getAttribute('aria-label')).toMatch(
+      /head, 1000 mm, \d+° of contact; snub, .*reverse bend/,
+    );
     await page.click('.pull-panel th button:has-text("take-up")');
     await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Pulleys' }).waitFor();
     await page.locator('.joint-name', { hasText: 'Q1' }).waitFor();
@@ -177,21 +180,30 @@ describe('the room of the panels', () => {
     const usual = await width();
     await page.locator('.grip-upright').focus();
     await page.keyboard.press('ArrowLeft');
-    await page.waitForFunction((before) => (document.querySelector('.panels')?.getBoundingClientRect().width ?? 0) > before, usual);
+    await page.waitForFunction(
+      (before) => (document.querySelector('.panels')?.getBoundingClientRect().width ?? 0) > before,
+      usual,
+    );
     const grip = await page.locator('.grip-upright').boundingBox();
     if (grip === null) throw new Error('no grip');
     await page.mouse.move(grip.x + 3, grip.y + 200);
     await page.mouse.down();
     await page.mouse.move(grip.x - 97, grip.y + 200, { steps: 4 });
     await page.mouse.up();
-    await page.waitForFunction((least) => (document.querySelector('.panels')?.getBoundingClientRect().width ?? 0) > least, usual + 100);
+    await page.waitForFunction(
+      (least) => (document.querySelector('.panels')?.getBoundingClientRect().width ?? 0) > least,
+      usual + 100,
+    );
     const drawn = await width();
     await page.reload();
     await page.waitForSelector('.ht_master td');
     expect(await width()).toBe(drawn);
     await page.locator('.grip-upright').focus();
     await page.keyboard.press('Enter');
-    await page.waitForFunction((before) => document.querySelector('.panels')?.getBoundingClientRect().width === before, usual);
+    await page.waitForFunction(
+      (before) => document.querySelector('.panels')?.getBoundingClientRect().width === before,
+      usual,
+    );
     await context.close();
   });
 });
@@ -200,17 +212,28 @@ describe('the room of the panels', () => {
 const cutOff = (page: Page): Promise<string[]> =>
   page.evaluate(() => {
     const edge = document.querySelector('.side-panel')?.getBoundingClientRect();
-    return [...document.querySelectorAll<HTMLElement>('.side-panel :is(button, th, td, p, h3, .working-line, .working-cell, .plot text)')]
+    return [
+      ...document.querySelectorAll<HTMLElement>(
+        '.side-panel :is(button, th, td, p, h3, .working-line, .working-cell, .plot text)',
+      ),
+    ]
       .filter((element) => element.getClientRects().length > 0)
       .filter((element) => {
         const { left, right } = element.getBoundingClientRect();
-        return element.scrollWidth > element.clientWidth + 1 && element instanceof HTMLElement && getComputedStyle(element).display !== 'inline' ? true : left < (edge?.left ?? 0) - 1 || right > (edge?.right ?? 0) + 1;
+        return element.scrollWidth > element.clientWidth + 1 &&
+          element instanceof HTMLElement &&
+          getComputedStyle(element).display !== 'inline'
+          ? true
+          : left < (edge?.left ?? 0) - 1 || right > (edge?.right ?? 0) + 1;
       })
       .map((element) => `${element.tagName} ${element.textContent?.trim().slice(0, 40)}`);
   });
 
 describe.each(['light', 'dark'] as const)('in %s', (scheme) => {
-  it.each([{ width: 1440, height: 900 }, { width: 1024, height: 768 }])('the panels are whole at $width x $height', async ({ width, height }) => {
+  it.each([
+    { width: 1440, height: 900 },
+    { width: 1024, height: 768 },
+  ])('the panels are whole at $width x $height', async ({ width, height }) => {
     const { page, context, complaints } = await browser.open({ width, height, scheme });
     const name = `${scheme}-${width}`;
     await goTo(page, `${letters('Verdict')}4`);

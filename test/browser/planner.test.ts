@@ -3,14 +3,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { plans } from '../../src/workbook/layout.ts';
-import { columnLetters } from '../../src/workbook/sheet-plan.ts';
-import { readBook } from '../../src/xlsx/read.ts';
+import { compiledSheets } from '../../src/workbook/declared.ts';
+import { columnLetters } from '../../src/formula/address.ts';
+import { readBook } from '../../src/xlsx/read/read.ts';
 import { formula, goTo, type OpenedPage, TestBrowser, told } from './opened-page.ts';
 
 /** A planner's ways through the page, by keyboard and by mouse. */
 
-const letters = (header: string): string => columnLetters(plans.get('Belts')?.position.get(header) ?? -1);
+const letters = (header: string): string => columnLetters(compiledSheets.get('Belts')?.position.get(header) ?? -1);
 const width = letters('Width');
 const cut = letters('Cut length');
 const verdict = letters('Verdict');
@@ -269,7 +269,7 @@ describe('the book', () => {
     await (await download).saveAs(file);
     const belts = readBook(readFileSync(file)).sheets.find(({ name }) => name === 'Belts');
     const cells = belts?.rows.get(2) ?? [];
-    const column = (plans.get('Belts')?.position.get('Width') ?? 0) + 1;
+    const column = (compiledSheets.get('Belts')?.position.get('Width') ?? 0) + 1;
     expect(cells.find((cell) => cell.column === column)?.value).toBe(623);
     await type(`${width}2`, '500');
     await page.keyboard.press('Control+o');
@@ -310,7 +310,9 @@ describe('the keyboard', () => {
     const areas: (string | null)[] = [];
     for (let step = 0; step < 6; step += 1) {
       await page.keyboard.press('F6');
-      areas.push(await page.evaluate(() => document.activeElement?.closest('[data-area]')?.getAttribute('data-area') ?? null));
+      areas.push(
+        await page.evaluate(() => document.activeElement?.closest('[data-area]')?.getAttribute('data-area') ?? null),
+      );
     }
     expect(new Set(areas)).toEqual(new Set(['top', 'formula', 'grid', 'joint', 'findings', 'tabs']));
   });
@@ -330,7 +332,10 @@ describe('the keyboard', () => {
     await page.keyboard.press('ArrowDown');
     const cell = await page.locator('.finding:focus .finding-cell').innerText();
     await page.keyboard.press('Enter');
-    await page.waitForFunction((wanted) => document.querySelector<HTMLInputElement>('#cell-name')?.value === wanted, cell.split('!')[1]);
+    await page.waitForFunction(
+      (wanted) => document.querySelector<HTMLInputElement>('#cell-name')?.value === wanted,
+      cell.split('!')[1],
+    );
   });
 
   it('changes sheets', async () => {

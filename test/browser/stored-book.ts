@@ -16,7 +16,12 @@ export async function store(page: Page, { sheets, ...head }: BookState): Promise
       await new Promise((done) => writing.addEventListener('complete', done));
     },
     {
-      heads: { version: 1, ...head, sheets: sheets.map(({ name, userColumns, rows }) => ({ name, userColumns, rows: rows.length })), writer: 'test' },
+      heads: {
+        version: 1,
+        ...head,
+        sheets: sheets.map(({ name, userColumns, rows }) => ({ name, userColumns, rows: rows.length })),
+        writer: 'test',
+      },
       rows: sheets.map((sheet) => sheet.rows),
     },
   );

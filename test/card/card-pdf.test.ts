@@ -32,34 +32,70 @@ function pagesOf(bytes: Uint8Array): string[] {
   return execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' }).split('\f').slice(0, -1);
 }
 
-describe.each([['metric', 'A4'], ['us', 'Letter']] as const)('a card of the %s book on %s', (units, paper) => {
+describe.each([
+  ['metric', 'A4'],
+  ['us', 'Letter'],
+] as const)('a card of the %s book on %s', (units, paper) => {
   const book = books[units];
 
   test('is read by another program: every step, figure and caution in its order, heads and numbers on every page', async () => {
     const card = jobCard(book, 0);
     const pages = pagesOf(await cardsPdf([card], paper));
     expect(pages.length).toBeLessThanOrEqual(8);
-    pages.forEach((page, index) => expect(page).toMatch(new RegExp(`Job card: Belt Q1, Tern Quay, invented figures +page ${index + 1} of ${pages.length}`)));
+    pages.forEach((page, index) =>
+      expect(page).toMatch(
+        new RegExp(`Job card: Belt Q1, Tern Quay, invented figures +page ${index + 1} of ${pages.length}`),
+      ),
+    );
     const all = pages.join('\n').replaceAll(/\s+/g, ' ');
-    for (const { title, text } of card.dimensions.map(({ name, text: shown }) => ({ title: name, text: shown }))) expect(all, title).toContain(text);
+    for (const { title, text } of card.dimensions.map(({ name, text: shown }) => ({ title: name, text: shown })))
+      expect(all, title).toContain(text);
     for (const { title, number } of card.steps) expect(all).toContain(`${number} ${title}`);
     expect(all.indexOf('Cautions, before step 1')).toBeLessThan(all.indexOf('1 Read and check'));
-    for (const page of pages) if (card.steps.some(({ title }) => new RegExp(`^ *\\d+ +${title.replaceAll(/[().,]/g, '.')}( |$)`, 'm').test(page))) expect(page).toMatch(/Step +What to do +Tools +Done, by, at/);
+    for (const page of pages)
+      if (
+        card.steps.some(({ title }) => new RegExp(`^ *\\d+ +${title.replaceAll(/[().,]/g, '.')}( |$)`, 'm').test(page))
+      )
+        expect(page).toMatch(/Step +What to do +Tools +Done, by, at/);
   });
 
   test('prints every hole of the table and every plate of both passes in its order', async () => {
     for (const record of [0, 8, 20]) {
       const card = jobCard(book, record);
-      const pages = pagesOf(await cardsPdf([card], paper)).join('\n').split('\n').filter((line) => !line.startsWith('Job card: '));
+      const pages = pagesOf(await cardsPdf([card], paper))
+        .join('\n')
+        .split('\n')
+        .filter((line) => !line.startsWith('Job card: '));
       const place = (words: string): number => pages.findIndex((line) => line.startsWith(words));
-      const holes = pages.slice(place('Holes, in'), place('Steps')).map((line) => line.trim().split(/\s{2,}/)).filter((cells) => cells.length === 9 && /^\d+$/.test(cells[0] ?? ''));
+      const holes = pages
+        .slice(place('Holes, in'), place('Steps'))
+        .map((line) => line.trim().split(/\s{2,}/))
+        .filter((cells) => cells.length === 9 && /^\d+$/.test(cells[0] ?? ''));
       const tape = (value: number): string => tapeNumber(value, card.unit);
-      expect(holes).toEqual(holePairs(card.holes).map(({ plate, trailing, leading }) => [
-        String(plate), tape(trailing?.run.tape ?? Number.NaN), tape(trailing?.step ?? Number.NaN),
-        ...[trailing, leading].flatMap((hole) => [String(hole?.number), tape(hole?.along.tape ?? Number.NaN), tape(hole?.across.tape ?? Number.NaN)]),
-      ]));
-      for (const [from, to] of [['First pass, snug', 'Second pass, clamp'], ['Second pass, clamp', 'Signed']] as const) {
-        expect(pages.slice(place(from) + 1, place(to)).join(' ').trim().split(/\s+/).map(Number)).toEqual(card.tightening);
+      expect(holes).toEqual(
+        holePairs(card.holes).map(({ plate, trailing, leading }) => [
+          String(plate),
+          tape(trailing?.run.tape ?? Number.NaN),
+          tape(trailing?.step ?? Number.NaN),
+          ...[trailing, leading].flatMap((hole) => [
+            String(hole?.number),
+            tape(hole?.along.tape ?? Number.NaN),
+            tape(hole?.across.tape ?? Number.NaN),
+          ]),
+        ]),
+      );
+      for (const [from, to] of [
+        ['First pass, snug', 'Second pass, clamp'],
+        ['Second pass, clamp', 'Signed'],
+      ] as const) {
+        expect(
+          pages
+            .slice(place(from) + 1, place(to))
+            .join(' ')
+            .trim()
+            .split(/\s+/)
+            .map(Number),
+        ).toEqual(card.tightening);
       }
     }
   });
@@ -67,8 +103,15 @@ describe.each([['metric', 'A4'], ['us', 'Letter']] as const)('a card of the %s b
   test('draws every hole where the joint has it, on both views', async () => {
     const card = jobCard(book, 3);
     const drawnPage = cardPapers(card, paper).findIndex(({ width, height }) => width > height);
-    const views = cardPapers(card, paper)[drawnPage]?.marks.flatMap((mark) => (mark.type === 'view' ? [mark] : [])) ?? [];
-    const asked = views.flatMap(({ matrix, outlines }) => outlines.flatMap((outline) => (outline.type === 'circle' ? [{ ...onPaper(matrix, outline.centre), diameter: outline.diameter * scaleOf(matrix) }] : [])));
+    const views =
+      cardPapers(card, paper)[drawnPage]?.marks.flatMap((mark) => (mark.type === 'view' ? [mark] : [])) ?? [];
+    const asked = views.flatMap(({ matrix, outlines }) =>
+      outlines.flatMap((outline) =>
+        outline.type === 'circle'
+          ? [{ ...onPaper(matrix, outline.centre), diameter: outline.diameter * scaleOf(matrix) }]
+          : [],
+      ),
+    );
     const circles = (await printedPages(await cardsPdf([card], paper)))[drawnPage]?.circles ?? [];
     expect(asked.length).toBeGreaterThan(card.holes.length);
     expect(circles).toHaveLength(asked.length);
@@ -84,7 +127,12 @@ describe.each([['metric', 'A4'], ['us', 'Letter']] as const)('a card of the %s b
         for (const mark of marks) {
           if (mark.type === 'text' && mark.turned === 0) {
             const breadth = textWidth(mark.text, mark.size, mark.bold);
-            const left = mark.anchor === 'start' ? mark.at.x : mark.anchor === 'middle' ? mark.at.x - breadth / 2 : mark.at.x - breadth;
+            const left =
+              mark.anchor === 'start'
+                ? mark.at.x
+                : mark.anchor === 'middle'
+                  ? mark.at.x - breadth / 2
+                  : mark.at.x - breadth;
             expect(left, mark.text).toBeGreaterThan(8);
             expect(left + breadth, mark.text).toBeLessThan(width - 8);
             expect(mark.at.y).toBeGreaterThan(8);
@@ -100,16 +148,29 @@ describe.each([['metric', 'A4'], ['us', 'Letter']] as const)('a card of the %s b
 describe('a card with unusual contents', () => {
   const changed = (contents: Readonly<Record<string, string>>): Workbook => {
     const book = new Workbook(demoBook('metric'));
-    book.edit(Object.entries(contents).map(([header, content]) => ({ sheet: 'Belts', record: 0, column: book.column('Belts', header), content })));
+    book.edit(
+      Object.entries(contents).map(([header, content]) => ({
+        sheet: 'Belts',
+        record: 0,
+        column: book.column('Belts', header),
+        content,
+      })),
+    );
     return book;
   };
 
   test('says which letters the fonts of the PDF lack; the card itself keeps them', async () => {
     const card = jobCard(changed({ Belt: 'Лента 7' }), 0);
-    const text = pagesOf(await cardsPdf([card], 'A4')).join(' ').replaceAll(/\s+/g, ' ');
+    const text = pagesOf(await cardsPdf([card], 'A4'))
+      .join(' ')
+      .replaceAll(/\s+/g, ' ');
     expect(text).toContain('Belt ????? 7');
-    expect(text).toContain('The fonts of this PDF lack 5 letters of this card (U+041B, U+0435, U+043D, U+0442, U+0430)');
-    expect(pagesOf(await cardsPdf([jobCard(books.metric, 0)], 'A4')).join(' ')).not.toContain('The fonts of this PDF lack');
+    expect(text).toContain(
+      'The fonts of this PDF lack 5 letters of this card (U+041B, U+0435, U+043D, U+0442, U+0430)',
+    );
+    expect(pagesOf(await cardsPdf([jobCard(books.metric, 0)], 'A4')).join(' ')).not.toContain(
+      'The fonts of this PDF lack',
+    );
     expect(card.belt).toBe('Лента 7');
   });
 
@@ -123,7 +184,11 @@ describe('a card with unusual contents', () => {
     const book = new Workbook(demoBook('metric'));
     const words = Array.from({ length: 2500 }, (_, index) => `w${index}`);
     book.edit([{ sheet: 'Steps', record: 4, column: book.column('Steps', 'Text'), content: words.join(' ') }]);
-    const text = new Set(pagesOf(await cardsPdf([jobCard(book, 0)], 'A4')).join(' ').split(/\s+/));
+    const text = new Set(
+      pagesOf(await cardsPdf([jobCard(book, 0)], 'A4'))
+        .join(' ')
+        .split(/\s+/),
+    );
     expect(words.filter((word) => !text.has(word))).toEqual([]);
   });
 
@@ -139,13 +204,20 @@ test('the letters called printable are those that the library has', async () => 
   const file = await PDFDocument.create();
   for (const name of [StandardFonts.Helvetica, StandardFonts.HelveticaBold]) {
     const held = new Set((await file.embedFont(name)).getCharacterSet());
-    const wrong = Array.from({ length: 0x2fff }, (_, code) => code).filter((code) => code >= 0x20 && inPdfFonts(String.fromCodePoint(code)) && !held.has(code));
+    const wrong = Array.from({ length: 0x2fff }, (_, code) => code).filter(
+      (code) => code >= 0x20 && inPdfFonts(String.fromCodePoint(code)) && !held.has(code),
+    );
     expect(wrong.map((code) => code.toString(16))).toEqual([]);
   }
 });
 
 test('columns of a table take the whole grid of the sheet, each some of it', () => {
-  for (const widths of [[10, 106, 38, 32], [12, 20, 20, 22, 20, 20, 22, 20, 20], [1, 1000], [45, 24, 24, 45, 24, 24]]) {
+  for (const widths of [
+    [10, 106, 38, 32],
+    [12, 20, 20, 22, 20, 20, 22, 20, 20],
+    [1, 1000],
+    [45, 24, 24, 45, 24, 24],
+  ]) {
     expect(spans(widths).reduce((sum, span) => sum + span, 0)).toBe(24);
     expect(Math.min(...spans(widths))).toBeGreaterThan(0);
   }

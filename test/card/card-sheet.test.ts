@@ -4,7 +4,7 @@ import { cardSheet } from '../../src/card/card-rows.ts';
 import { type JobCard, jobCard } from '../../src/card/job-card.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { laidBook } from '../../src/xlsx/card-book.ts';
+import { laidBook } from '../../src/xlsx/write/laid-book.ts';
 import { recalculated } from '../xlsx/libreoffice.ts';
 
 vi.setConfig({ testTimeout: 120_000 });
@@ -13,7 +13,8 @@ const cards = (units: 'metric' | 'us', records: readonly number[]): JobCard[] =>
   const book = new Workbook(demoBook(units));
   return records.map((record) => jobCard(book, record));
 };
-const written = (given: readonly JobCard[]): Promise<Uint8Array> => laidBook(given.map(cardSheet), { title: 'Job cards', paper: 9 });
+const written = (given: readonly JobCard[]): Promise<Uint8Array> =>
+  laidBook(given.map(cardSheet), { title: 'Job cards', paper: 9 });
 
 describe("a card's .xlsx", () => {
   test.each(['metric', 'us'] as const)('has every value where another program reads it, %s', async (units) => {
@@ -26,11 +27,19 @@ describe("a card's .xlsx", () => {
         let column = 1;
         for (const { value, span } of cells) {
           const found = read?.rows.get(at + 1)?.find((cell) => cell.column === column)?.value ?? null;
-          if (value !== null && value !== '') expect(typeof found === 'number' ? found : String(found), `${card.belt}, row ${at + 1}, column ${column}`).toBe(value);
+          if (value !== null && value !== '')
+            expect(
+              typeof found === 'number' ? found : String(found),
+              `${card.belt}, row ${at + 1}, column ${column}`,
+            ).toBe(value);
           column += span;
         }
       });
-      const holes = [...(read?.rows.values() ?? [])].filter((cells) => cells.filter(({ value }) => value !== null && value !== '').length === 9 && cells.every(({ value }) => value !== 'Plate'));
+      const holes = [...(read?.rows.values() ?? [])].filter(
+        (cells) =>
+          cells.filter(({ value }) => value !== null && value !== '').length === 9 &&
+          cells.every(({ value }) => value !== 'Plate'),
+      );
       expect(holes).toHaveLength(card.holes.length / 2);
     });
   });
@@ -39,11 +48,13 @@ describe("a card's .xlsx", () => {
     const file = new ExcelJS.Workbook();
     await file.xlsx.load((await written(cards('metric', [0]))).buffer as ArrayBuffer);
     let ends = 0;
-    file.worksheets[0]?.eachRow((row) => row.eachCell(({ alignment }) => {
-      if (alignment?.horizontal !== 'right') return;
-      ends += 1;
-      expect(alignment.indent).toBeGreaterThan(0);
-    }));
+    file.worksheets[0]?.eachRow((row) =>
+      row.eachCell(({ alignment }) => {
+        if (alignment?.horizontal !== 'right') return;
+        ends += 1;
+        expect(alignment.indent).toBeGreaterThan(0);
+      }),
+    );
     expect(ends).toBeGreaterThan(100);
   });
 
@@ -51,10 +62,20 @@ describe("a card's .xlsx", () => {
     const file = new ExcelJS.Workbook();
     await file.xlsx.load((await written(cards('metric', [0]))).buffer as ArrayBuffer);
     const bold: string[] = [];
-    file.worksheets[0]?.eachRow((row) => row.eachCell(({ value }) => {
-      if (typeof value === 'object' && value !== null && 'richText' in value) bold.push(value.richText.filter(({ font }) => font?.bold === true).map(({ text }) => text).join(''));
-    }));
-    expect(bold.some((text) => text.startsWith('Isolate and try\nHOLD POINT: stop until this step is signed.'))).toBe(true);
+    file.worksheets[0]?.eachRow((row) =>
+      row.eachCell(({ value }) => {
+        if (typeof value === 'object' && value !== null && 'richText' in value)
+          bold.push(
+            value.richText
+              .filter(({ font }) => font?.bold === true)
+              .map(({ text }) => text)
+              .join(''),
+          );
+      }),
+    );
+    expect(bold.some((text) => text.startsWith('Isolate and try\nHOLD POINT: stop until this step is signed.'))).toBe(
+      true,
+    );
     expect(bold.join('')).not.toContain('Run belt Q1 empty');
   });
 });

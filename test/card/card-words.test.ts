@@ -10,14 +10,22 @@ import { Workbook } from '../../src/workbook/workbook.ts';
 const demo = new Workbook(demoBook('metric'));
 const all = [...demo.sheet('Belts').rows.keys()].map((record) => ({ record, card: jobCard(demo, record) }));
 const figure = (record: number, header: string): number => Number(demo.read('Belts', record, header));
-const notes = (card: JobCard): string => cardSections(card).flatMap((section) => (section.type === 'note' ? [section.text] : [])).join('\n');
+const notes = (card: JobCard): string =>
+  cardSections(card)
+    .flatMap((section) => (section.type === 'note' ? [section.text] : []))
+    .join('\n');
 const stepsTable = (card: JobCard): Extract<Section, { readonly type: 'table' }> => {
-  const table = cardSections(card).find((section) => section.type === 'table' && section.columns.some(({ title }) => title === 'Done, by, at'));
+  const table = cardSections(card).find(
+    (section) => section.type === 'table' && section.columns.some(({ title }) => title === 'Done, by, at'),
+  );
   if (table?.type !== 'table') throw new Error('the card has no steps');
   return table;
 };
 
-test.each([['right', 'left'], ['left', 'right']] as const)('the hand is %s in every place of a card, and %s in none', (hand, other) => {
+test.each([
+  ['right', 'left'],
+  ['left', 'right'],
+] as const)('the hand is %s in every place of a card, and %s in none', (hand, other) => {
   const book = new Workbook(demoBook('metric'));
   book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Skew hand'), content: hand }]);
   const card = jobCard(book, 0);
@@ -26,10 +34,14 @@ test.each([['right', 'left'], ['left', 'right']] as const)('the hand is %s in ev
   expect(step).toContain(`meets the ${hand} edge, looking the way the belt travels, at the marked corner`);
   expect(notes(card)).toContain(`from the marked corner, on the ${hand} edge`);
   if (card.joint === undefined) throw new Error('no joint');
-  const drawing = shopDrawing(card.joint, { unit: card.unit, belt: card.belt }).marks.flatMap((mark) => (mark.type === 'text' ? [mark.text] : [])).join(' ');
+  const drawing = shopDrawing(card.joint, { unit: card.unit, belt: card.belt })
+    .marks.flatMap((mark) => (mark.type === 'text' ? [mark.text] : []))
+    .join(' ');
   expect(drawing).toContain(`${hand}-hand skew joint: its marked corner on the ${hand} edge`);
   // The drawing has the travel to its right, and on the return run both are named.
-  expect(`${step} ${notes(card)} ${drawing}`.replace('left and right change places', '').replace('travel to the right', '')).not.toMatch(new RegExp(`\\b${other}\\b`));
+  expect(
+    `${step} ${notes(card)} ${drawing}`.replace('left and right change places', '').replace('travel to the right', ''),
+  ).not.toMatch(new RegExp(`\\b${other}\\b`));
 });
 
 describe('figures in the words', () => {
@@ -62,7 +74,8 @@ describe('figures in the words', () => {
     });
     expect(told.length).toBeGreaterThan(20);
     expect(demo.named('DutyShare')).toBe(0.7);
-    for (const { record, amount } of told) expect(amount).toBe(Math.round(figure(record, 'Outage hours') * figure(record, 'Capacity') * 0.7));
+    for (const { record, amount } of told)
+      expect(amount).toBe(Math.round(figure(record, 'Outage hours') * figure(record, 'Capacity') * 0.7));
   });
 });
 
@@ -71,12 +84,27 @@ test('steps that stop the work say so and have room to sign; cautions stand wher
     stepsTable(card).rows.forEach((row, index) => {
       const step = card.steps[index];
       const [, what, , done] = row;
-      if (step === undefined || what === undefined || 'blank' in what || done === undefined || !('blank' in done)) throw new Error('a row without a step');
+      if (step === undefined || what === undefined || 'blank' in what || done === undefined || !('blank' in done))
+        throw new Error('a row without a step');
       const lines = what.map(({ text }) => text);
-      expect(lines.some((line) => line.startsWith('HOLD POINT')), step.title).toBe(step.holdPoint);
+      expect(
+        lines.some((line) => line.startsWith('HOLD POINT')),
+        step.title,
+      ).toBe(step.holdPoint);
       expect(done.blank, step.title).toBe(step.holdPoint || step.signOff ? 'sign' : 'tick');
-      expect(lines.filter((line) => line.startsWith('Cautions: ')), step.title).toEqual(step.notes.length === 0 ? [] : [`Cautions: ${step.notes.map(({ title }) => title).join('; ')}.`]);
+      expect(
+        lines.filter((line) => line.startsWith('Cautions: ')),
+        step.title,
+      ).toEqual(step.notes.length === 0 ? [] : [`Cautions: ${step.notes.map(({ title }) => title).join('; ')}.`]);
     });
-    expect(card.steps.filter(({ holdPoint }) => holdPoint).map(({ title }) => title)).toEqual(expect.arrayContaining(['Isolate and try', 'Take the tension off', 'Prove the square line', 'Tighten, second pass: clamp', 'Clear and put the guards back']));
+    expect(card.steps.filter(({ holdPoint }) => holdPoint).map(({ title }) => title)).toEqual(
+      expect.arrayContaining([
+        'Isolate and try',
+        'Take the tension off',
+        'Prove the square line',
+        'Tighten, second pass: clamp',
+        'Clear and put the guards back',
+      ]),
+    );
   }
 });

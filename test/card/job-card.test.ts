@@ -3,32 +3,46 @@ import { describe, expect, test } from 'vitest';
 import { cardHtml } from './card-texts.ts';
 import { jobCard } from '../../src/card/job-card.ts';
 import { cardSections, holePairs } from '../../src/card/card-sections.ts';
-import { jointCounts, jobRates, timeLines } from '../../src/plan/job-time.ts';
+import { jointCounts, jobRates, timeLines } from '../../src/job/job-time.ts';
 import { jointDxf } from '../../src/drawing/joint-dxf.ts';
 import { paperSvg } from '../../src/drawing/paper-svg.ts';
 import { shopDrawing } from '../../src/drawing/shop-drawing.ts';
 import { onTape } from '../../src/drawing/tape.ts';
-import { stripLength } from '../../src/functions/layout.ts';
+import { stripLength } from '../../src/functions/cut.ts';
 import { holeSpots, tightenTurn } from '../../src/functions/plates.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { steps as stepsSheet } from '../../sheets/steps.ts';
+import { steps as stepsSheet } from '../../sheets/work/steps.ts';
 
 const books = { metric: new Workbook(demoBook('metric')), us: new Workbook(demoBook('us')) };
 const demo = books.metric;
 const records = [...demo.sheet('Belts').rows.keys()];
 const named = (belt: string): number => records.find((record) => demo.read('Belts', record, 'Belt') === belt) ?? -1;
-const seriesOf = (book: Workbook, record: number, header: string): number => Number(book.read('Plate series', Number(book.read('Belts', record, 'Series row')) - 2, header));
+const seriesOf = (book: Workbook, record: number, header: string): number =>
+  Number(book.read('Plate series', Number(book.read('Belts', record, 'Series row')) - 2, header));
 const inputs = (book: Workbook, record: number): number[] => [
-  Number(book.read('Belts', record, 'Width')), Number(book.read('Belts', record, 'Skew')),
-  ...['Pitch', 'Plate size', 'Least edge', 'Hole distance', 'Hole gap', 'Holes per side'].map((header) => seriesOf(book, record, header)),
+  Number(book.read('Belts', record, 'Width')),
+  Number(book.read('Belts', record, 'Skew')),
+  ...['Pitch', 'Plate size', 'Least edge', 'Hole distance', 'Hole gap', 'Holes per side'].map((header) =>
+    seriesOf(book, record, header),
+  ),
 ];
 
 /** A book with cells changed, by column. */
-function changed(belt: string, contents: Readonly<Record<string, string | number | null>>): { readonly book: Workbook; readonly record: number } {
+function changed(
+  belt: string,
+  contents: Readonly<Record<string, string | number | null>>,
+): { readonly book: Workbook; readonly record: number } {
   const book = new Workbook(demoBook('metric'));
   const record = named(belt);
-  book.edit(Object.entries(contents).map(([header, content]) => ({ sheet: 'Belts', record, column: book.column('Belts', header), content })));
+  book.edit(
+    Object.entries(contents).map(([header, content]) => ({
+      sheet: 'Belts',
+      record,
+      column: book.column('Belts', header),
+      content,
+    })),
+  );
   return { book, record };
 }
 
@@ -39,11 +53,24 @@ describe.each(['metric', 'us'] as const)('cards of the demo, %s', (units) => {
   test('have the figures of the Belts sheet', () => {
     for (const { record, card } of cards) {
       const dimension = (key: string): number | undefined => card.dimensions.find((one) => one.key === key)?.value;
-      for (const [key, header] of [['cut', 'Cut length'], ['offset', 'Edge offset'], ['plates', 'Plates'], ['edge', 'Edge left'], ['strip', 'Strip per piece'], ['stripTotal', 'Strip per joint'], ['loss', 'Belt consumed'], ['holes', 'Holes']] as const) {
+      for (const [key, header] of [
+        ['cut', 'Cut length'],
+        ['offset', 'Edge offset'],
+        ['plates', 'Plates'],
+        ['edge', 'Edge left'],
+        ['strip', 'Strip per piece'],
+        ['stripTotal', 'Strip per joint'],
+        ['loss', 'Belt consumed'],
+        ['holes', 'Holes'],
+      ] as const) {
         expect(dimension(key), `${card.belt}, ${header}`).toBeCloseTo(Number(book.read('Belts', record, header)), 9);
       }
-      expect(card.parts.find(({ item }) => item === 'Plates')?.count).toBe(String(book.read('Belts', record, 'Plates')));
-      expect(card.parts.find(({ item }) => item === 'Bolts with nuts')?.count).toBe(String(book.read('Belts', record, 'Bolts')));
+      expect(card.parts.find(({ item }) => item === 'Plates')?.count).toBe(
+        String(book.read('Belts', record, 'Plates')),
+      );
+      expect(card.parts.find(({ item }) => item === 'Bolts with nuts')?.count).toBe(
+        String(book.read('Belts', record, 'Bolts')),
+      );
     }
   });
 
@@ -53,9 +80,19 @@ describe.each(['metric', 'us'] as const)('cards of the demo, %s', (units) => {
     for (const { record, card } of cards) {
       if ('missing' in card.times) throw new Error(`${card.belt} has no times`);
       const figure = (header: string): number => Number(book.read('Belts', record, header));
-      const counts = jointCounts({ cutLength: figure('Cut length'), plates: figure('Plates'), bolts: figure('Bolts'), holes: card.holes.length, skived: figure('Skive') > 0 }, units);
+      const counts = jointCounts(
+        {
+          cutLength: figure('Cut length'),
+          plates: figure('Plates'),
+          bolts: figure('Bolts'),
+          holes: card.holes.length,
+          skived: figure('Skive') > 0,
+        },
+        units,
+      );
       const lines = timeLines(counts, rates);
-      const sum = (...takes: readonly string[]): number => lines.filter(({ operation }) => takes.includes(operation.takes)).reduce((all, { mean }) => all + mean, 0);
+      const sum = (...takes: readonly string[]): number =>
+        lines.filter(({ operation }) => takes.includes(operation.takes)).reduce((all, { mean }) => all + mean, 0);
       expect(figure('Crew hours')).toBeCloseTo(sum('before', 'crew'), 9);
       expect(figure('Outage hours')).toBeCloseTo(sum('belt') + sum('crew') / Number(book.named('CrewSize')), 9);
       for (const { name, low, likely, high, mean, planned } of card.times.rows) {
@@ -72,7 +109,8 @@ describe.each(['metric', 'us'] as const)('cards of the demo, %s', (units) => {
     for (const { record, card } of cards) {
       expect(card.steps.length).toBeGreaterThan(20);
       const unknown = new Set(card.steps.flatMap(({ missing }) => missing));
-      for (const name of unknown) expect(typeof book.read('Belts', record, name), `${card.belt}, ${name}`).not.toBe('number');
+      for (const name of unknown)
+        expect(typeof book.read('Belts', record, name), `${card.belt}, ${name}`).not.toBe('number');
       for (const { filled, missing } of card.steps) {
         expect(filled).not.toMatch(/[{}]|NaN|undefined|null/);
         expect(filled.includes('not known')).toBe(missing.length > 0);
@@ -86,7 +124,9 @@ describe.each(['metric', 'us'] as const)('cards of the demo, %s', (units) => {
     for (const { card } of cards) {
       const plates = card.tightening.length;
       expect(plates).toBeGreaterThan(0);
-      expect(card.tightening.map((plate) => tightenTurn.evaluate([plates, plate]))).toEqual(Array.from({ length: plates }, (_, turn) => turn + 1));
+      expect(card.tightening.map((plate) => tightenTurn.evaluate([plates, plate]))).toEqual(
+        Array.from({ length: plates }, (_, turn) => turn + 1),
+      );
       const passes = cardSections(card).flatMap((section) => (section.type === 'ticks' ? [section.labels] : []));
       expect(passes).toEqual([card.tightening.map(String), card.tightening.map(String)]);
     }
@@ -96,27 +136,46 @@ describe.each(['metric', 'us'] as const)('cards of the demo, %s', (units) => {
     for (const { record, card } of cards) {
       const [width = 0, skew = 0] = inputs(book, record);
       const sum = card.joint?.strips.reduce((all, { length }) => all + length, 0);
-      expect(sum).toBeCloseTo(Number(stripLength.evaluate([width, skew, Number(book.named('StripOverhang')), Number(book.named('StripPieces'))])), 9);
+      expect(sum).toBeCloseTo(
+        Number(
+          stripLength.evaluate([width, skew, Number(book.named('StripOverhang')), Number(book.named('StripPieces'))]),
+        ),
+        9,
+      );
       expect(card.joint?.strips).toHaveLength(Number(book.named('StripPieces')));
     }
   });
 });
 
 describe('holes', () => {
-  test.each([['Q1', 'right'], ['S1', 'left'], ['L1', 'left'], ['G4', 'right']] as const)('of %s, %s-hand, agree in HOLESPOTS, the table, DXF and SVG', async (belt, hand) => {
+  test.each([
+    ['Q1', 'right'],
+    ['S1', 'left'],
+    ['L1', 'left'],
+    ['G4', 'right'],
+  ] as const)('of %s, %s-hand, agree in HOLESPOTS, the table, DXF and SVG', async (belt, hand) => {
     const { book, record } = changed(belt, { 'Skew hand': hand });
     const card = jobCard(book, record);
     const { joint } = card;
     if (joint === undefined) throw new Error('no joint');
     const mirror = (across: number): number => (hand === 'left' ? joint.width - across : across);
-    const spots = (holeSpots.evaluate(inputs(book, record)) as number[][]).map(([along = 0, across = 0]) => [along, mirror(across)] as const);
+    const spots = (holeSpots.evaluate(inputs(book, record)) as number[][]).map(
+      ([along = 0, across = 0]) => [along, mirror(across)] as const,
+    );
     const dxf = await jointDxf(joint, { unit: card.unit, belt });
     if (typeof dxf !== 'string') throw new Error(dxf.refused);
     const circles = (new DxfParser().parseSync(dxf)?.entities ?? []).flatMap((entity) => {
-      const { center, layer } = entity as { readonly center?: { readonly x: number; readonly y: number }; readonly layer: string };
+      const { center, layer } = entity as {
+        readonly center?: { readonly x: number; readonly y: number };
+        readonly layer: string;
+      };
       return layer === 'holes' && center !== undefined ? [[center.x, center.y] as const] : [];
     });
-    const svg = [...paperSvg(shopDrawing(joint, { unit: card.unit, belt })).matchAll(/<circle class="hole"[^>]* cx="([^"]+)" cy="([^"]+)"/g)].map(([, x, y]) => [Number(x), Number(y)] as const);
+    const svg = [
+      ...paperSvg(shopDrawing(joint, { unit: card.unit, belt })).matchAll(
+        /<circle class="hole"[^>]* cx="([^"]+)" cy="([^"]+)"/g,
+      ),
+    ].map(([, x, y]) => [Number(x), Number(y)] as const);
     expect(spots.length).toBe(card.holes.length);
     expect(circles.length).toBe(spots.length);
     spots.forEach(([along, across], index) => {
@@ -129,16 +188,26 @@ describe('holes', () => {
     });
   });
 
-  test.each([['metric', 'half a mark: 0.5 mm.'], ['us', 'half a mark: 1/32 in.']] as const)('of the %s book are off by no more than %s', (units, words) => {
-    expect(cardSections(jobCard(books[units], 0)).some((section) => section.type === 'note' && section.text.endsWith(words))).toBe(true);
+  test.each([
+    ['metric', 'half a mark: 0.5 mm.'],
+    ['us', 'half a mark: 1/32 in.'],
+  ] as const)('of the %s book are off by no more than %s', (units, words) => {
+    expect(
+      cardSections(jobCard(books[units], 0)).some((section) => section.type === 'note' && section.text.endsWith(words)),
+    ).toBe(true);
   });
 
   test('stand in the card once each, in pairs, and midway distances are rounded alike', () => {
     for (const record of records) {
       const { holes, unit } = jobCard(demo, record);
       const pairs = holePairs(holes);
-      expect(pairs.flatMap(({ trailing, leading }) => [trailing?.number, leading?.number]).toSorted((a, b) => Number(a) - Number(b))).toEqual(holes.map(({ number }) => number));
-      for (const { trailing, leading } of pairs) expect(trailing?.run.exact).toBeCloseTo(leading?.run.exact ?? Number.NaN, 9);
+      expect(
+        pairs
+          .flatMap(({ trailing, leading }) => [trailing?.number, leading?.number])
+          .toSorted((a, b) => Number(a) - Number(b)),
+      ).toEqual(holes.map(({ number }) => number));
+      for (const { trailing, leading } of pairs)
+        expect(trailing?.run.exact).toBeCloseTo(leading?.run.exact ?? Number.NaN, 9);
       expect(new Set(holes.map(({ back }) => back.tape)).size).toBeLessThanOrEqual(1);
       expect(onTape(22.5 - 1e-13, unit)).toBe(onTape(22.5 + 1e-13, unit));
     }
@@ -148,16 +217,30 @@ describe('holes', () => {
 describe('cautions', () => {
   test('stand before step 1, with their rules', () => {
     const sections = cardSections(jobCard(demo, named('Q1')));
-    const place = (title: string): number => sections.findIndex((section) => section.type === 'title' && section.text === title);
+    const place = (title: string): number =>
+      sections.findIndex((section) => section.type === 'title' && section.text === title);
     expect(place('Cautions, before step 1')).toBeGreaterThan(0);
     expect(place('Cautions, before step 1')).toBeLessThan(place('Steps'));
-    expect(sections.findIndex((section) => section.type === 'note' && section.text.includes("supplier's instructions come first"))).toBeLessThan(place('Cautions, before step 1'));
-    expect(sections.findIndex((section) => section.type === 'blanks' && section.names.includes('Permit number'))).toBeLessThan(place('Steps'));
+    expect(
+      sections.findIndex(
+        (section) => section.type === 'note' && section.text.includes("supplier's instructions come first"),
+      ),
+    ).toBeLessThan(place('Cautions, before step 1'));
+    expect(
+      sections.findIndex((section) => section.type === 'blanks' && section.names.includes('Permit number')),
+    ).toBeLessThan(place('Steps'));
     const html = cardHtml(jobCard(demo, named('Q1')));
     expect(html.indexOf('29 CFR 1910.147')).toBeLessThan(html.indexOf('Read and check'));
   });
 
-  test.each([['none', 0], ['corrosive', 0], ['underground', 1], ['fire-rated', 1], ['food, underground', 1], [null, 1]])('of a belt of service %s: fire rules %i times', (service, times) => {
+  test.each([
+    ['none', 0],
+    ['corrosive', 0],
+    ['underground', 1],
+    ['fire-rated', 1],
+    ['food, underground', 1],
+    [null, 1],
+  ])('of a belt of service %s: fire rules %i times', (service, times) => {
     const { book, record } = changed('Q1', { Service: service });
     const card = jobCard(book, record);
     expect(card.cautions.filter(({ caution }) => caution.key === 'fire')).toHaveLength(times);
@@ -192,22 +275,38 @@ describe('what is not as it should be', () => {
   });
 
   test('a failing belt says so before anything else is read, and a value set by hand is told', () => {
-    const failing = cardSections(jobCard(demo, named('Q3'))).find((section) => section.type === 'note' && section.text.startsWith('This joint fails'));
+    const failing = cardSections(jobCard(demo, named('Q3'))).find(
+      (section) => section.type === 'note' && section.text.startsWith('This joint fails'),
+    );
     expect(failing).toMatchObject({ strong: true });
     const { book, record } = changed('Q1', { Plates: 10 });
-    expect(jobCard(book, record).remarks.join(' ')).toMatch(/Plates was set to 10 by hand in the sheet Belts; drawing, dimensions and holes are those of 32\./);
+    expect(jobCard(book, record).remarks.join(' ')).toMatch(
+      /Plates was set to 10 by hand in the sheet Belts; drawing, dimensions and holes are those of 32\./,
+    );
   });
 
-  test('steps are the book\'s own: edited, added, moved; a faulty row is told', () => {
+  test("steps are the book's own: edited, added, moved; a faulty row is told", () => {
     const book = new Workbook(demoBook('metric'));
     const column = (header: string): number => book.column(stepsSheet.name, header);
-    book.edit([{ sheet: stepsSheet.name, record: 0, column: column('Text'), content: 'Ring the control room about {Belt}.' }, { sheet: stepsSheet.name, record: 1, column: column('Text'), content: 'Try {Widht}.' }]);
-    book.addRecords(stepsSheet.name, 0, [[5, 'Brief the crew', 'both', 'All read this card of {Width}.', '', 'no', 'no', '', '', '']]);
+    book.edit([
+      { sheet: stepsSheet.name, record: 0, column: column('Text'), content: 'Ring the control room about {Belt}.' },
+      { sheet: stepsSheet.name, record: 1, column: column('Text'), content: 'Try {Widht}.' },
+    ]);
+    book.addRecords(stepsSheet.name, 0, [
+      [5, 'Brief the crew', 'both', 'All read this card of {Width}.', '', 'no', 'no', '', '', ''],
+    ]);
     const card = jobCard(book, named('Q1'));
-    expect(card.steps[0]).toMatchObject({ number: 1, title: 'Brief the crew', filled: 'All read this card of 1200 mm.', source: 'entered by the user' });
+    expect(card.steps[0]).toMatchObject({
+      number: 1,
+      title: 'Brief the crew',
+      filled: 'All read this card of 1200 mm.',
+      source: 'entered by the user',
+    });
     expect(card.steps[1]?.filled).toBe('Ring the control room about Q1.');
     expect(card.steps[2]?.filled).toBe('Try not known.');
-    expect(card.remarks.join(' ')).toContain('Steps!D4, Text: there is no value of this name, so the step says "not known" in its place ("Widht" is given); allowed: perhaps Width');
+    expect(card.remarks.join(' ')).toContain(
+      'Steps!D4, Text: there is no value of this name, so the step says "not known" in its place ("Widht" is given); allowed: perhaps Width',
+    );
   });
 
   test('the code holds the name and nothing else; a name too long has none', () => {

@@ -15,8 +15,22 @@ async function readBack(belt: string, paper: 'A4' | 'Letter' = 'A4'): Promise<st
 
 describe('the code on a printed card gives the name of the belt to another reader', () => {
   test.each([
-    'Q1', '4711', 'CV-12', 'B 12 north', 'Förderband Süd 7/Ü', 'Überland 3 · Abwurf „Ost“', 'Лента 4 «Юг»', 'Ιμάντας 9', '运输带 12', 'ベルト', '벨트 3', 'سير 5', 'C3 → C4 😀',
-    'Reclaim tunnel 4, lower deck, north side, from the tertiary crusher to the stacker', 'x'.repeat(120), 'Ж'.repeat(60),
+    'Q1',
+    '4711',
+    'CV-12',
+    'B 12 north',
+    'Förderband Süd 7/Ü',
+    'Überland 3 · Abwurf „Ost“',
+    'Лента 4 «Юг»',
+    'Ιμάντας 9',
+    '运输带 12',
+    'ベルト',
+    '벨트 3',
+    'سير 5',
+    'C3 → C4 😀',
+    'Reclaim tunnel 4, lower deck, north side, from the tertiary crusher to the stacker',
+    'x'.repeat(120),
+    'Ж'.repeat(60),
   ])('%s', async (belt) => {
     expect(await readBack(belt)).toBe(belt);
   });

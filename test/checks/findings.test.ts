@@ -1,19 +1,23 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { checks } from '../../src/checks/checks.ts';
-import type { Finding } from '../../src/checks/finding.ts';
+import type { Finding } from '../../src/records/finding.ts';
 import { findings, recordFindings, verdictCounts } from '../../src/checks/findings.ts';
 import { cellArea } from '../../src/formula/references.ts';
 import type { UnitSystem } from '../../src/units/quantities.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { belts } from '../../sheets/belts.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import { bookOf, heron, letters, plover, randomBooks, soundBelt, type Cells } from '../workbook/books.ts';
 
 /** What findings say: numbers, causes and cures, each tried out. */
 
-const bookWith = (changed: Cells, series: readonly Cells[] = [plover, heron], named: Cells = {}, units: UnitSystem = 'metric'): Workbook =>
-  new Workbook(bookOf({ belts: [{ ...soundBelt, ...changed }], series, named }, units));
+const bookWith = (
+  changed: Cells,
+  series: readonly Cells[] = [plover, heron],
+  named: Cells = {},
+  units: UnitSystem = 'metric',
+): Workbook => new Workbook(bookOf({ belts: [{ ...soundBelt, ...changed }], series, named }, units));
 
 const only = (book: Workbook, check: string): Finding => {
   const found = recordFindings(book, 0).filter((finding) => finding.check === check);
@@ -44,16 +48,27 @@ test('an empty line is no belt', () => {
 
 describe('checks that fail', () => {
   test('pulley: the least skew, and none below it', () => {
-    const book = bookWith({ 'Smallest pulley': 250, 'Head pulley': 630, 'Tail pulley': 630, Skew: 0, 'Carcass thickness': 2, 'Permitted tension': 90 });
+    const book = bookWith({
+      'Smallest pulley': 250,
+      'Head pulley': 630,
+      'Tail pulley': 630,
+      Skew: 0,
+      'Carcass thickness': 2,
+      'Permitted tension': 90,
+    });
     const finding = only(book, 'pulley');
-    expect(finding.message).toBe('The smallest pulley, 250 mm, is below the least pulley of a Plover joint at a skew of 0°, 315 mm.');
+    expect(finding.message).toBe(
+      'The smallest pulley, 250 mm, is below the least pulley of a Plover joint at a skew of 0°, 315 mm.',
+    );
     expect(finding.given).toEqual({ label: 'the smallest pulley', value: 250, kind: 'length', unit: 'mm' });
     expect(finding.limit?.value).toBe(315);
     const skew = Number(/a skew of at least ([\d.]+)°/.exec(finding.cures.join(' '))?.[1]);
     // 315 cos(skew) reaches 250 at 37.47 degrees; edge and take-up have a say in what fits beside it.
     expect(skew).toBeGreaterThanOrEqual(37.5);
     expect(['fits', 'tight']).toContain(verdictAfter(book, 'Skew', skew, 'Pulley check'));
-    const least = Math.min(...[...finding.cures.join(' ').matchAll(/a skew of at least ([\d.]+)°/g)].map(([, degrees]) => Number(degrees)));
+    const least = Math.min(
+      ...[...finding.cures.join(' ').matchAll(/a skew of at least ([\d.]+)°/g)].map(([, degrees]) => Number(degrees)),
+    );
     expect(verdictAfter(book, 'Skew', least, 'Pulley check')).toBe('tight');
     expect(verdictAfter(book, 'Skew', least - 0.5, 'Pulley check')).toBe('fails');
     expect(finding.cures.join(' ')).toContain('Put in a pulley of at least 315 mm');
@@ -70,11 +85,15 @@ describe('checks that fail', () => {
   test('carcass: the standard pulley, the other group, nothing of skew', () => {
     const book = bookWith({ 'Smallest pulley': 315, 'Carcass thickness': 3.8, 'Permitted tension': 30 });
     const finding = only(book, 'carcass');
-    expect(finding.message).toBe("The smallest pulley, 315 mm, is below the least pulley for the belt's own carcass, 400 mm. Skew does not help the carcass.");
+    expect(finding.message).toBe(
+      "The smallest pulley, 315 mm, is below the least pulley for the belt's own carcass, 400 mm. Skew does not help the carcass.",
+    );
     expect(finding.cures[0]).toContain('Put in a pulley of at least 400 mm');
     expect(verdictAfter(book, 'Smallest pulley', 400, 'Carcass check')).toBe('tight');
     expect(finding.cures.join(' ')).toContain('is of group B or C');
-    const other = bookWith({ 'Smallest pulley': 315, 'Carcass thickness': 3.8, 'Permitted tension': 30 }, [plover], { PulleyGroup: 'B' });
+    const other = bookWith({ 'Smallest pulley': 315, 'Carcass thickness': 3.8, 'Permitted tension': 30 }, [plover], {
+      PulleyGroup: 'B',
+    });
     expect(other.read('Belts', 0, 'Carcass check')).toBe('tight');
   });
 
@@ -90,25 +109,37 @@ describe('checks that fail', () => {
   test('thickness: the series that takes it, the skive that would do, no deeper than the cover', () => {
     const book = bookWith({ Thickness: 14, 'Top cover': 6 });
     const finding = only(book, 'thickness');
-    expect(finding.message).toBe('The clamped thickness, 14 mm, is above the greatest thickness of series Plover, 12 mm.');
+    expect(finding.message).toBe(
+      'The clamped thickness, 14 mm, is above the greatest thickness of series Plover, 12 mm.',
+    );
     expect(finding.cures.some((cure) => cure.includes('Heron'))).toBe(true);
     expect(finding.cures.join(' ')).toContain('Skive 2 mm to 6 mm');
     for (const depth of [2, 6]) expect(verdictAfter(book, 'Skive', depth, 'Thickness check')).not.toBe('fails');
-    expect(only(bookWith({ Thickness: 14, 'Top cover': 1 }), 'thickness').cures.join(' ')).toContain('more than the top cover of 1 mm');
+    expect(only(bookWith({ Thickness: 14, 'Top cover': 1 }), 'thickness').cures.join(' ')).toContain(
+      'more than the top cover of 1 mm',
+    );
   });
 
   test('tension: where the tension comes from, the series that carries it, what the present one carries', () => {
     const book = bookWith({ 'Tension entered': 40, 'Permitted tension': 90 });
     const finding = only(book, 'tension');
-    expect(finding.message).toBe('The working tension (as entered), 40 N/mm, is above the rating of series Plover, 34 N/mm.');
+    expect(finding.message).toBe(
+      'The working tension (as entered), 40 N/mm, is above the rating of series Plover, 34 N/mm.',
+    );
     expect(finding.cures.join(' ')).toContain('Series Plover carries 34 N/mm');
-    const heronFits = bookWith({ 'Tension entered': 40, 'Permitted tension': 90 }, [plover, { ...plover, Series: 'Heron', 'Tension rating': 60 }]);
+    const heronFits = bookWith({ 'Tension entered': 40, 'Permitted tension': 90 }, [
+      plover,
+      { ...plover, Series: 'Heron', 'Tension rating': 60 },
+    ]);
     expect(only(heronFits, 'tension').cures[0]).toBe('Use series Heron: then every check fits.');
     expect(verdictAfter(heronFits, 'Plate series', 'Heron')).toBe('fits');
   });
 
   test('edge: the nearest skews on both sides, each tried', () => {
-    const book = bookWith({ Skew: 0, 'Smallest pulley': 1000, 'Head pulley': 1000, 'Tail pulley': 1000, Width: 800 }, [{ ...plover, 'Greatest edge': 12 }, heron]);
+    const book = bookWith({ Skew: 0, 'Smallest pulley': 1000, 'Head pulley': 1000, 'Tail pulley': 1000, Width: 800 }, [
+      { ...plover, 'Greatest edge': 12 },
+      heron,
+    ]);
     book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Skew'), content: 30 }]);
     const finding = only(book, 'edge');
     expect(finding.verdict).toBe('fails');
@@ -120,10 +151,14 @@ describe('checks that fail', () => {
   test('take-up: the greatest skew and the travel needed', () => {
     const book = bookWith({ 'Take-up travel': 500 });
     const finding = only(book, 'take-up');
-    expect(finding.message).toBe('The belt consumed at a skew of 45°, 800 mm, is above the belt that the take-up gives, 500 mm.');
+    expect(finding.message).toBe(
+      'The belt consumed at a skew of 45°, 800 mm, is above the belt that the take-up gives, 500 mm.',
+    );
     const skew = Number(/at most ([\d.]+)°/.exec(finding.cures.join(' '))?.[1]);
     expect(verdictAfter(book, 'Skew', skew, 'Take-up check')).not.toBe('fails');
-    const greatest = Math.max(...[...finding.cures.join(' ').matchAll(/at most ([\d.]+)°/g)].map(([, degrees]) => Number(degrees)));
+    const greatest = Math.max(
+      ...[...finding.cures.join(' ').matchAll(/at most ([\d.]+)°/g)].map(([, degrees]) => Number(degrees)),
+    );
     expect(greatest).toBe(32);
     expect(finding.cures.join(' ')).toContain('Make 800 mm of travel available');
     const shared = only(bookWith({ 'Take-up travel': 250 }, [plover], { TakeUpShare: 2 }), 'take-up');
@@ -132,9 +167,14 @@ describe('checks that fail', () => {
   });
 
   test('service: the flags that lack, the series that has them', () => {
-    const book = bookWith({ Service: 'Magnet, underground' }, [plover, { ...plover, Series: 'Heron', 'Non-magnetic': 'yes' }]);
+    const book = bookWith({ Service: 'Magnet, underground' }, [
+      plover,
+      { ...plover, Series: 'Heron', 'Non-magnetic': 'yes' },
+    ]);
     const finding = only(book, 'service');
-    expect(finding.message).toBe('The service, "Magnet, underground", calls for plates that series Plover does not have (Non-magnetic: no).');
+    expect(finding.message).toBe(
+      'The service, "Magnet, underground", calls for plates that series Plover does not have (Non-magnetic: no).',
+    );
     expect(finding.cures).toEqual(['Use series Heron: then every check fits.']);
   });
 
@@ -148,7 +188,10 @@ describe('checks that fail', () => {
 
   test('another series at another skew, when neither alone will do', () => {
     const stiff = { ...plover, Series: 'Heron', 'Tension rating': 90, 'Square pulley': 800, 'Pulley at 45': null };
-    const book = bookWith({ 'Tension entered': 40, 'Permitted tension': 90, Skew: 0, 'Smallest pulley': 500, 'Head pulley': 630 }, [plover, stiff]);
+    const book = bookWith(
+      { 'Tension entered': 40, 'Permitted tension': 90, Skew: 0, 'Smallest pulley': 500, 'Head pulley': 630 },
+      [plover, stiff],
+    );
     const cure = /Use series Heron at a skew of ([\d.]+)°/.exec(only(book, 'tension').cures.join(' '));
     expect(cure).not.toBeNull();
     book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Plate series'), content: 'Heron' }]);
@@ -160,7 +203,9 @@ describe('checks that fail', () => {
 describe('checks that are tight', () => {
   test('say how near, and are cured by what fits', () => {
     const finding = only(bookWith({ 'Tension entered': 33, 'Permitted tension': 90 }), 'tension');
-    expect(finding.message).toBe('The working tension (as entered), 33 N/mm, is only 2.9 % below the rating of series Plover, 34 N/mm, less than the margin of 5 %.');
+    expect(finding.message).toBe(
+      'The working tension (as entered), 33 N/mm, is only 2.9 % below the rating of series Plover, 34 N/mm, less than the margin of 5 %.',
+    );
   });
 
   test('two numbers that round to the same are told apart', () => {
@@ -177,23 +222,84 @@ test('a verdict set by hand is told as such', () => {
 });
 
 describe('checks that can not be made', () => {
-  const cause = (changed: Cells, check: string, series?: readonly Cells[], named?: Cells): Finding => only(bookWith(changed, series, named), check);
+  const cause = (changed: Cells, check: string, series?: readonly Cells[], named?: Cells): Finding =>
+    only(bookWith(changed, series, named), check);
 
   test.each<[string, Cells, string, string, string]>([
-    ['an empty input behind a formula', { Friction: null, 'Tension route': 'power' }, 'tension', 'Belts!S2', 'Friction is empty'],
+    [
+      'an empty input behind a formula',
+      { Friction: null, 'Tension route': 'power' },
+      'tension',
+      'Belts!S2',
+      'Friction is empty',
+    ],
     ['an input out of bounds', { Skew: 75 }, 'pulley', 'Belts!V2', 'Skew is 75°'],
-    ['a text', { Thickness: 'about 10' }, 'thickness', 'Belts!F2', 'Thickness holds the text "about 10", which is not a number'],
+    [
+      'a text',
+      { Thickness: 'about 10' },
+      'thickness',
+      'Belts!F2',
+      'Thickness holds the text "about 10", which is not a number',
+    ],
     ['a formula that fails', { Speed: '=1/0' }, 'tension', 'Belts!O2', 'the formula gives #DIV/0!'],
-    ['an unknown series', { 'Plate series': 'Plovr' }, 'edge', 'Belts!W2', 'Plate series names "Plovr", which is not in the sheet Plate series'],
+    [
+      'an unknown series',
+      { 'Plate series': 'Plovr' },
+      'edge',
+      'Belts!W2',
+      'Plate series names "Plovr", which is not in the sheet Plate series',
+    ],
     ['no series', { 'Plate series': null }, 'edge', 'Belts!W2', 'Plate series is empty'],
-    ['no tension at all', { Power: null, 'Permitted tension': null, Construction: 'EP belt' }, 'tension', 'Belts!T2', 'can be had in four ways, and none is given'],
-    ['a designation that says no material', { Construction: 'PVC 2 ply' }, 'carcass', 'Belts!E2', 'Construction, "PVC 2 ply" will not do'],
-    ['a conveyor that is too short', { Power: null, Capacity: 200, Centres: 30, Lift: 1, 'Tension route': 'resistances' }, 'tension', 'Belts!M2', 'Centres is 30 m'],
-    ['inputs that do not go together', { Skive: 11 }, 'thickness', 'Belts!X2', 'Skive, 11 mm, must be less than Thickness, 9.8 mm'],
-    ['covers as thick as the belt', { 'Carcass thickness': null, Thickness: 6, 'Top cover': null }, 'carcass', 'Belts!E2', 'Covers, 6 mm, by Construction, "EP 400/3 4+2", must be less than Thickness, 6 mm'],
-    ['a joint of the future', { Installed: 47000 }, 'age', 'Belts!Z2', 'Installed, 2028-09-04, must not be after ReviewDate'],
+    [
+      'no tension at all',
+      { Power: null, 'Permitted tension': null, Construction: 'EP belt' },
+      'tension',
+      'Belts!T2',
+      'can be had in four ways, and none is given',
+    ],
+    [
+      'a designation that says no material',
+      { Construction: 'PVC 2 ply' },
+      'carcass',
+      'Belts!E2',
+      'Construction, "PVC 2 ply" will not do',
+    ],
+    [
+      'a conveyor that is too short',
+      { Power: null, Capacity: 200, Centres: 30, Lift: 1, 'Tension route': 'resistances' },
+      'tension',
+      'Belts!M2',
+      'Centres is 30 m',
+    ],
+    [
+      'inputs that do not go together',
+      { Skive: 11 },
+      'thickness',
+      'Belts!X2',
+      'Skive, 11 mm, must be less than Thickness, 9.8 mm',
+    ],
+    [
+      'covers as thick as the belt',
+      { 'Carcass thickness': null, Thickness: 6, 'Top cover': null },
+      'carcass',
+      'Belts!E2',
+      'Covers, 6 mm, by Construction, "EP 400/3 4+2", must be less than Thickness, 6 mm',
+    ],
+    [
+      'a joint of the future',
+      { Installed: 47000 },
+      'age',
+      'Belts!Z2',
+      'Installed, 2028-09-04, must not be after ReviewDate',
+    ],
     ['a word that is no service', { Service: 'wet, food' }, 'service', 'Belts!AC2', 'Service holds "wet"'],
-    ['an override that is no number', { 'Working tension': 'see log' }, 'tension', `Belts!${letters('Working tension')}2`, '"see log" stands in place of the sheet\'s own formula'],
+    [
+      'an override that is no number',
+      { 'Working tension': 'see log' },
+      'tension',
+      `Belts!${letters('Working tension')}2`,
+      '"see log" stands in place of the sheet\'s own formula',
+    ],
   ])('%s', (_, changed, check, cell, message) => {
     const finding = cause(changed, check);
     expect(finding.verdict).toBe('not known');
@@ -203,7 +309,10 @@ describe('checks that can not be made', () => {
   });
 
   test('all inputs that are missing are named, and only those of the route taken', () => {
-    const finding = cause({ Wrap: null, Friction: null, Capacity: null, Centres: null, 'Tension route': 'power' }, 'tension');
+    const finding = cause(
+      { Wrap: null, Friction: null, Capacity: null, Centres: null, 'Tension route': 'power' },
+      'tension',
+    );
     expect(finding.cures.map((cure) => cure.split(' in ')[0])).toEqual(['Wrap', 'Friction']);
   });
 
@@ -232,7 +341,11 @@ describe('checks that can not be made', () => {
 
   test('an assumption that is gone', () => {
     const book = bookWith({});
-    book.removeRecords('Assumptions', book.sheet('Assumptions').rows.findIndex(({ cells }) => cells[0] === 'TakeUpShare'), 1);
+    book.removeRecords(
+      'Assumptions',
+      book.sheet('Assumptions').rows.findIndex(({ cells }) => cells[0] === 'TakeUpShare'),
+      1,
+    );
     const finding = only(book, 'take-up');
     expect(finding.message).toContain('the sheet Assumptions has no row named TakeUpShare');
     expect(finding.cell).toMatch(/^Assumptions!/);
@@ -246,7 +359,9 @@ describe('the demo', () => {
     expect(list.filter(({ check }) => check === 'input')).toEqual([]);
     expect(list.length).toBeGreaterThan(15);
     const told = list.map(({ name, check, verdict }) => `${name} ${check} ${verdict}`);
-    expect(told).toEqual(findings(new Workbook(demoBook('metric'))).map(({ name, check, verdict }) => `${name} ${check} ${verdict}`));
+    expect(told).toEqual(
+      findings(new Workbook(demoBook('metric'))).map(({ name, check, verdict }) => `${name} ${check} ${verdict}`),
+    );
     for (const { message, cures, verdict } of list) {
       expect(message).not.toMatch(/undefined|NaN|null|\[object/);
       expect(cures.length, `${message}`).toBeGreaterThan(verdict === 'tight' ? -1 : 0);
@@ -267,7 +382,9 @@ function falseCures(book: Workbook, finding: Finding): string[] {
     const skew = /a skew of (?:at least |at most )?([\d.]+)°/.exec(cure)?.[1];
     const millimetres = /a pulley of at least (?:([\d.]+) mm|[\d.]+ in \((\d+) mm\))/.exec(cure);
     const factor = Number(book.named('MillimetresPerShort'));
-    const names = book.sheet('Plate series').rows.map((_, record) => book.content({ sheet: 'Plate series', record, column: 0 }));
+    const names = book
+      .sheet('Plate series')
+      .rows.map((_, record) => book.content({ sheet: 'Plate series', record, column: 0 }));
     const series = names.find((name) => cure.startsWith(`Use series ${String(name)}`));
     const inputs = {
       ...(skew === undefined || cure.startsWith('No ') ? {} : { Skew: Number(skew) }),
@@ -275,13 +392,22 @@ function falseCures(book: Workbook, finding: Finding): string[] {
       ...(millimetres === null ? {} : { 'Smallest pulley': Number(millimetres[1] ?? millimetres[2]) / factor }),
     };
     if (Object.keys(inputs).length === 0) return [];
-    book.edit(Object.entries(inputs).map(([header, content]) => ({ sheet: belts.name, record: finding.record, column: book.column(belts.name, header), content })));
+    book.edit(
+      Object.entries(inputs).map(([header, content]) => ({
+        sheet: belts.name,
+        record: finding.record,
+        column: book.column(belts.name, header),
+        content,
+      })),
+    );
     const check = book.read(belts.name, finding.record, column);
     const verdict = book.read(belts.name, finding.record, 'Verdict');
     book.undo();
     const cured = check === 'fits' || (finding.verdict === 'fails' && check === 'tight');
     const told = outcomes.find(([pattern]) => pattern.test(cure));
-    return cured && told !== undefined && told[1](verdict) ? [] : [`${finding.check} ${finding.verdict}: "${cure}" gives ${String(check)}, the belt ${String(verdict)}`];
+    return cured && told !== undefined && told[1](verdict)
+      ? []
+      : [`${finding.check} ${finding.verdict}: "${cure}" gives ${String(check)}, the belt ${String(verdict)}`];
   });
 }
 
@@ -293,8 +419,17 @@ describe('over random books', () => {
         const book = new Workbook(state);
         const list = findings(book);
         book.sheet(belts.name).rows.forEach((_, record) => {
-          const open = checks.filter(({ column }) => book.read(belts.name, record, column) !== 'fits').map(({ name }) => name);
-          expect(list.filter((item) => item.record === record && item.sheet === belts.name && checks.some(({ name }) => name === item.check)).map(({ check }) => check)).toEqual(open);
+          const open = checks
+            .filter(({ column }) => book.read(belts.name, record, column) !== 'fits')
+            .map(({ name }) => name);
+          expect(
+            list
+              .filter(
+                (item) =>
+                  item.record === record && item.sheet === belts.name && checks.some(({ name }) => name === item.check),
+              )
+              .map(({ check }) => check),
+          ).toEqual(open);
         });
         for (const finding of list) {
           const area = cellArea(finding.cell);
@@ -303,10 +438,12 @@ describe('over random books', () => {
           expect(finding.message).not.toMatch(/undefined|NaN|\[object/);
           if (finding.verdict === 'not known') expect(finding.cures.length, `${finding.message}`).toBeGreaterThan(0);
           if (finding.verdict === 'fails' && finding.check !== 'service') {
-            for (const figure of [finding.given, finding.limit]) expect(typeof figure?.value, `${finding.message}`).toBe('number');
+            for (const figure of [finding.given, finding.limit])
+              expect(typeof figure?.value, `${finding.message}`).toBe('number');
           }
           cures += finding.cures.length;
-          if (checks.some(({ name }) => name === finding.check) && finding.verdict !== 'not known') expect(falseCures(book, finding)).toEqual([]);
+          if (checks.some(({ name }) => name === finding.check) && finding.verdict !== 'not known')
+            expect(falseCures(book, finding)).toEqual([]);
         }
       }),
       { numRuns: 60 },

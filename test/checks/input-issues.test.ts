@@ -1,14 +1,15 @@
 import { describe, expect, test } from 'vitest';
-import { cellIssue, inputIssues } from '../../src/checks/input-issues.ts';
-import { changes, nearest } from '../../src/checks/nearest.ts';
-import type { Content } from '../../src/formula/engine.ts';
-import { emptyBook } from '../../src/workbook/layout.ts';
+import { cellIssue, inputIssues } from '../../src/records/input-issues.ts';
+import { changes, nearest } from '../../src/sheet/nearest.ts';
+import type { Content } from '../../src/formula/values.ts';
+import { emptyBook } from '../../src/workbook/declared.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { bookOf, heron, plover, reed, soundBelt } from '../workbook/books.ts';
 
 /** What stands in cells and should not: what is said of it, where, and what to do. */
 
-const withCell = (header: string, content: Content): Workbook => new Workbook(bookOf({ belts: [soundBelt, { ...soundBelt, Belt: 'B2', [header]: content }] }));
+const withCell = (header: string, content: Content): Workbook =>
+  new Workbook(bookOf({ belts: [soundBelt, { ...soundBelt, Belt: 'B2', [header]: content }] }));
 
 const issueOf = (header: string, content: Content): string | undefined => {
   const book = withCell(header, content);
@@ -29,16 +30,44 @@ describe('cells', () => {
     ['Width', true, 'Width holds TRUE, which is not a number: enter a number (mm), more than 0'],
     ['Friction', 2, 'Friction is 2: allowed is a number, more than 0 and at most 1.5'],
     ['Joints', 1.5, 'Joints is 1.5: allowed is a whole number, from 0 to 200'],
-    ['Installed', 'last May', 'Installed holds the text "last May", which is not a date: enter a date as year-month-day'],
+    [
+      'Installed',
+      'last May',
+      'Installed holds the text "last May", which is not a date: enter a date as year-month-day',
+    ],
     ['Installed', 46352, 'Installed, 2026-11-26, must not be after ReviewDate, 2026-11-25: correct one of the two'],
     ['Skive', 9.8, 'Skive, 9.8 mm, must be less than Thickness, 9.8 mm: correct one of the two'],
-    ['Smallest pulley', 700, 'Smallest pulley, 700 mm, must not be more than Head pulley, 630 mm: correct one of the two'],
-    ['Plate series', 'Herno', 'Plate series names "Herno", which is not in the sheet Plate series: nearest is Heron: choose one, or enter "Herno" in the sheet Plate series'],
-    ['Plate series', 'Xyz', 'Plate series names "Xyz", which is not in the sheet Plate series: known are Plover and Heron: choose one, or enter "Xyz" in the sheet Plate series'],
-    ['Service', 'food; dusty, wet', 'Service holds "dusty" and "wet", which are not among the words allowed: allowed are none, underground, fire-rated, metal detector, magnet, corrosive and food, with commas between'],
-    ['Speed', '=1/0', 'The formula gives #DIV/0!: division by zero: the divisor is 0 or an empty cell (comes from Belts!O3): correct the formula or enter a value'],
+    [
+      'Smallest pulley',
+      700,
+      'Smallest pulley, 700 mm, must not be more than Head pulley, 630 mm: correct one of the two',
+    ],
+    [
+      'Plate series',
+      'Herno',
+      'Plate series names "Herno", which is not in the sheet Plate series: nearest is Heron: choose one, or enter "Herno" in the sheet Plate series',
+    ],
+    [
+      'Plate series',
+      'Xyz',
+      'Plate series names "Xyz", which is not in the sheet Plate series: known are Plover and Heron: choose one, or enter "Xyz" in the sheet Plate series',
+    ],
+    [
+      'Service',
+      'food; dusty, wet',
+      'Service holds "dusty" and "wet", which are not among the words allowed: allowed are none, underground, fire-rated, metal detector, magnet, corrosive and food, with commas between',
+    ],
+    [
+      'Speed',
+      '=1/0',
+      'The formula gives #DIV/0!: division by zero: the divisor is 0 or an empty cell (comes from Belts!O3): correct the formula or enter a value',
+    ],
     ['Speed', '=""', "Speed is empty (the belt's speed): enter a number (m/s), more than 0"],
-    ['Plates', 'nine', '"nine" stands in place of the sheet\'s own formula and is not a number: put the formula back, or enter a number'],
+    [
+      'Plates',
+      'nine',
+      '"nine" stands in place of the sheet\'s own formula and is not a number: put the formula back, or enter a number',
+    ],
   ])('%s: %s', (header, content, message) => {
     expect(issueOf(header, content)).toBe(message);
   });
@@ -50,7 +79,16 @@ describe('cells', () => {
   });
 
   test.each<[string, Content]>([
-    ['Width', 800.5], ['Lift', -3], ['Capacity', null], ['Service', 'Underground; FOOD'], ['Plate series', 'hERON'], ['Speed', '=1+1'], ['Area', 12], ['Plates', 9], ['Plates', '=3*3'], ['Installed', 46351],
+    ['Width', 800.5],
+    ['Lift', -3],
+    ['Capacity', null],
+    ['Service', 'Underground; FOOD'],
+    ['Plate series', 'hERON'],
+    ['Speed', '=1+1'],
+    ['Area', 12],
+    ['Plates', 9],
+    ['Plates', '=3*3'],
+    ['Installed', 46351],
   ])('%s: %s will do', (header, content) => {
     expect(issueOf(header, content)).toBeUndefined();
   });
@@ -58,15 +96,29 @@ describe('cells', () => {
   test('in US customary units the unit is told', () => {
     const book = withCell('Width', 'wide');
     book.convert('us');
-    expect(cellIssue(book, { sheet: 'Belts', record: 1, column: book.column('Belts', 'Width') })).toContain('enter a number (in), more than 0');
+    expect(cellIssue(book, { sheet: 'Belts', record: 1, column: book.column('Belts', 'Width') })).toContain(
+      'enter a number (in), more than 0',
+    );
   });
 
   test('what the import said of a cell is told first', () => {
     const state = bookOf({ belts: [{ ...soundBelt, Width: '80O' }] });
     const column = 3;
-    const noted = { ...state, sheets: state.sheets.map((sheet) => (sheet.name === 'Belts' ? { ...sheet, rows: sheet.rows.map((row) => ({ ...row, notes: { [column]: 'the letter O stands in "80O"' } })) } : sheet)) };
+    const noted = {
+      ...state,
+      sheets: state.sheets.map((sheet) =>
+        sheet.name === 'Belts'
+          ? {
+              ...sheet,
+              rows: sheet.rows.map((row) => ({ ...row, notes: { [column]: 'the letter O stands in "80O"' } })),
+            }
+          : sheet,
+      ),
+    };
     const book = new Workbook(noted);
-    expect(cellIssue(book, { sheet: 'Belts', record: 0, column })).toBe('The letter O stands in "80O": enter a number (mm), more than 0');
+    expect(cellIssue(book, { sheet: 'Belts', record: 0, column })).toBe(
+      'The letter O stands in "80O": enter a number (mm), more than 0',
+    );
     book.edit([{ sheet: 'Belts', record: 0, column, content: 800 }]);
     expect(cellIssue(book, { sheet: 'Belts', record: 0, column })).toBeUndefined();
   });
@@ -79,7 +131,9 @@ describe('names', () => {
   };
 
   test('are given, and each is its own, without case', () => {
-    expect(keyIssue(['C1', 'C2', 'c1 '], 2)).toBe('The name "c1 " stands in row 2 already: give each belt a name of its own');
+    expect(keyIssue(['C1', 'C2', 'c1 '], 2)).toBe(
+      'The name "c1 " stands in row 2 already: give each belt a name of its own',
+    );
     expect(keyIssue(['C1', 'C2', 'c1 '], 0)).toBeUndefined();
     expect(keyIssue(['C1', null], 1)).toBe('The belt has no name: enter one in Belt, its own in the sheet');
     expect(keyIssue(['C1', ' '], 1)).toContain('has no name');
@@ -107,9 +161,13 @@ describe('other sheets', () => {
     const series = [{ ...plover, 'Greatest thickness': 5, 'Greatest edge': 4, Pitch: 20 }];
     const list = inputIssues(new Workbook(bookOf({ belts: [soundBelt], series })));
     expect(list.map(({ column, cell, name }) => `${name} ${column} ${cell}`)).toEqual([
-      "Plover Greatest thickness 'Plate series'!D2", "Plover Pitch 'Plate series'!H2", "Plover Greatest edge 'Plate series'!K2",
+      "Plover Greatest thickness 'Plate series'!D2",
+      "Plover Pitch 'Plate series'!H2",
+      "Plover Greatest edge 'Plate series'!K2",
     ]);
-    expect(list[0]?.message).toBe('Greatest thickness, 5 mm, must not be less than Least thickness, 6 mm (sheet Plate series, row 2, column Greatest thickness).');
+    expect(list[0]?.message).toBe(
+      'Greatest thickness, 5 mm, must not be less than Least thickness, 6 mm (sheet Plate series, row 2, column Greatest thickness).',
+    );
   });
 
   test.each<[string, Content, string]>([
@@ -128,7 +186,9 @@ describe('other sheets', () => {
   test('a changed unit', () => {
     const book = new Workbook(bookOf({ belts: [soundBelt] }));
     book.edit([{ sheet: 'Units', record: 0, column: 1, content: 12 }]);
-    expect(cellIssue(book, { sheet: 'Units', record: 0, column: 1 })).toBe('ShortPerLong is 12; the unit system of the book sets it to 1000: put 1000 back');
+    expect(cellIssue(book, { sheet: 'Units', record: 0, column: 1 })).toBe(
+      'ShortPerLong is 12; the unit system of the book sets it to 1000: put 1000 back',
+    );
   });
 
   test('a formula that fails in a column of your own', () => {
@@ -146,7 +206,13 @@ test('an issue is a finding: where, what was given, what to do', () => {
   const book = withCell('Width', 'wide');
   expect(inputIssues(book)).toEqual([
     {
-      sheet: 'Belts', record: 1, name: 'B2', check: 'input', verdict: 'not known', column: 'Width', cell: 'Belts!D3',
+      sheet: 'Belts',
+      record: 1,
+      name: 'B2',
+      check: 'input',
+      verdict: 'not known',
+      column: 'Width',
+      cell: 'Belts!D3',
       message: 'Width holds the text "wide", which is not a number (sheet Belts, row 3, column Width).',
       given: { label: 'Width', value: 'wide', kind: 'length', unit: 'mm' },
       limit: null,
@@ -165,5 +231,7 @@ test('nearest names', () => {
 
 test('the strip of a series is one of the strips', () => {
   const book = new Workbook(bookOf({ belts: [soundBelt], series: [{ ...plover, Strip: 'Rede' }], strips: [reed] }));
-  expect(inputIssues(book).map(({ message }) => message)).toEqual(['Strip names "Rede", which is not in the sheet Strips (sheet Plate series, row 2, column Strip).']);
+  expect(inputIssues(book).map(({ message }) => message)).toEqual([
+    'Strip names "Rede", which is not in the sheet Strips (sheet Plate series, row 2, column Strip).',
+  ]);
 });

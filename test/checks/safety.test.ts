@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { cellIssue } from '../../src/checks/input-issues.ts';
+import { cellIssue } from '../../src/records/input-issues.ts';
 import { serviceNeeds } from '../../src/functions/series.ts';
 import { isWords } from '../../src/units/quantities.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { assumptionValues } from '../../sheets/assumptions.ts';
+import { assumptionValues } from '../../sheets/values/assumptions.ts';
 import { type Cells, bookOf, heron, inputsOf, type Parts, plover, randomParts, soundBelt } from '../workbook/books.ts';
 
 /**
@@ -28,15 +28,35 @@ const allNeeds = (list: readonly Needs[]): Needs => ({
   named: list.flatMap(({ named = [] }) => named),
 });
 
-const friction = (belt: Read): readonly string[] => (belt('Friction') === null ? ['Drive face', 'Drive condition'] : ['Friction']);
-const takeUpKind = (belt: Read): Needs => (belt('Take-up kind') === null ? { named: ['TakeUpKind'] } : { belt: ['Take-up kind'] });
-const mass = (belt: Read): Needs => (belt('Belt mass') === null ? { belt: ['Width', 'Thickness'], named: ['BeltDensity'] } : { belt: ['Belt mass'] });
+const friction = (belt: Read): readonly string[] =>
+  belt('Friction') === null ? ['Drive face', 'Drive condition'] : ['Friction'];
+const takeUpKind = (belt: Read): Needs =>
+  belt('Take-up kind') === null ? { named: ['TakeUpKind'] } : { belt: ['Take-up kind'] };
+const mass = (belt: Read): Needs =>
+  belt('Belt mass') === null ? { belt: ['Width', 'Thickness'], named: ['BeltDensity'] } : { belt: ['Belt mass'] };
 const slack = (belt: Read): Needs => allNeeds([takeUpKind(belt), { belt: ['Wrap', 'Width', ...friction(belt)] }]);
 const strength = (belt: Read): Needs =>
-  belt('Permitted tension') === null ? { belt: ['Construction'], named: [/st/i.test(String(belt('Construction'))) ? 'SafetySteelCord' : 'SafetyFabric'] } : { belt: ['Permitted tension'] };
+  belt('Permitted tension') === null
+    ? { belt: ['Construction'], named: [/st/i.test(String(belt('Construction'))) ? 'SafetySteelCord' : 'SafetyFabric'] }
+    : { belt: ['Permitted tension'] };
 
 /** Inputs of all routes: they may be empty, but what stands in them must be allowed unless another route was asked for. */
-const routeInputs = ['Width', 'Thickness', 'Belt mass', 'Capacity', 'Power', 'Speed', 'Centres', 'Lift', 'Wrap', 'Friction', 'Drive face', 'Drive condition', 'Take-up kind', 'Special resistance'];
+const routeInputs = [
+  'Width',
+  'Thickness',
+  'Belt mass',
+  'Capacity',
+  'Power',
+  'Speed',
+  'Centres',
+  'Lift',
+  'Wrap',
+  'Friction',
+  'Drive face',
+  'Drive condition',
+  'Take-up kind',
+  'Special resistance',
+];
 
 /** The inputs of the working tension, by the route that was taken. */
 function tensionNeeds(belt: Read): Needs {
@@ -46,13 +66,33 @@ function tensionNeeds(belt: Read): Needs {
     case 'entered':
       return { belt: ['Tension entered', ...(forced ? ['Tension route'] : [])] };
     case 'power':
-      return allNeeds([slack(belt), { belt: ['Power', 'Speed', ...(forced ? ['Tension route'] : filled)], named: ['DriveEfficiency'] }]);
+      return allNeeds([
+        slack(belt),
+        { belt: ['Power', 'Speed', ...(forced ? ['Tension route'] : filled)], named: ['DriveEfficiency'] },
+      ]);
     case 'resistances':
       return allNeeds([
-        slack(belt), mass(belt),
+        slack(belt),
+        mass(belt),
         {
-          belt: ['Capacity', 'Centres', 'Lift', 'Speed', ...(forced ? ['Tension route'] : filled), ...(belt('Special resistance') === null ? [] : ['Special resistance'])],
-          named: ['CarryRollers', 'ReturnRollers', 'RollingFriction', 'EasyFriction', 'StartFactor', 'CarrySpacing', 'ReturnSpacing', 'SagShare'],
+          belt: [
+            'Capacity',
+            'Centres',
+            'Lift',
+            'Speed',
+            ...(forced ? ['Tension route'] : filled),
+            ...(belt('Special resistance') === null ? [] : ['Special resistance']),
+          ],
+          named: [
+            'CarryRollers',
+            'ReturnRollers',
+            'RollingFriction',
+            'EasyFriction',
+            'StartFactor',
+            'CarrySpacing',
+            'ReturnSpacing',
+            'SagShare',
+          ],
         },
       ]);
     case 'permitted':
@@ -72,29 +112,71 @@ function carcassNeeds(belt: Read): Needs {
 /** The inputs of a joint's life: in hours, in passes, or the shorter of both. */
 function lifeNeeds(belt: Read): Needs {
   if (belt('Life in passes') === null) return { belt: ['Joint life'] };
-  return { belt: ['Life in passes', 'Speed', 'Centres', 'Head pulley', 'Tail pulley', ...(belt('Joint life') === null ? [] : ['Joint life'])] };
+  return {
+    belt: [
+      'Life in passes',
+      'Speed',
+      'Centres',
+      'Head pulley',
+      'Tail pulley',
+      ...(belt('Joint life') === null ? [] : ['Joint life']),
+    ],
+  };
 }
 
-const flagOf = { flameResistant: 'Flame resistant', nonMagnetic: 'Non-magnetic', corrosionResistant: 'Corrosion resistant', food: 'Food' } as const;
+const flagOf = {
+  flameResistant: 'Flame resistant',
+  nonMagnetic: 'Non-magnetic',
+  corrosionResistant: 'Corrosion resistant',
+  food: 'Food',
+} as const;
 
 /** The flags that a service calls for, as far as its words are known. */
 function flagNeeds(belt: Read): Needs {
-  const words = String(belt('Service') ?? '').toLowerCase().split(/[,;]/).map((word) => word.trim());
-  return { series: Object.entries(serviceNeeds).flatMap(([word, need]) => (need !== undefined && words.includes(word) ? [flagOf[need]] : [])) };
+  const words = String(belt('Service') ?? '')
+    .toLowerCase()
+    .split(/[,;]/)
+    .map((word) => word.trim());
+  return {
+    series: Object.entries(serviceNeeds).flatMap(([word, need]) =>
+      need !== undefined && words.includes(word) ? [flagOf[need]] : [],
+    ),
+  };
 }
 
 const margin: Needs = { named: ['TightMargin'] };
 const row: Needs = { belt: ['Width', 'Skew', 'Plate series'], series: ['Pitch', 'Plate size', 'Least edge'] };
 
 const needs: Readonly<Record<string, (belt: Read) => Needs>> = {
-  'Pulley check': () => allNeeds([margin, { belt: ['Smallest pulley', 'Skew', 'Plate series'], series: ['Square pulley', 'Pulley at 45'] }]),
-  'Carcass check': (belt) => allNeeds([margin, tensionNeeds(belt), strength(belt), carcassNeeds(belt), { belt: ['Smallest pulley', 'Construction'], named: ['PulleyGroup'] }]),
-  'Thickness check': () => allNeeds([margin, { belt: ['Thickness', 'Skive', 'Plate series'], series: ['Least thickness', 'Greatest thickness'] }]),
-  'Tension check': (belt) => allNeeds([margin, tensionNeeds(belt), { belt: ['Plate series'], series: ['Tension rating'] }]),
+  'Pulley check': () =>
+    allNeeds([
+      margin,
+      { belt: ['Smallest pulley', 'Skew', 'Plate series'], series: ['Square pulley', 'Pulley at 45'] },
+    ]),
+  'Carcass check': (belt) =>
+    allNeeds([
+      margin,
+      tensionNeeds(belt),
+      strength(belt),
+      carcassNeeds(belt),
+      { belt: ['Smallest pulley', 'Construction'], named: ['PulleyGroup'] },
+    ]),
+  'Thickness check': () =>
+    allNeeds([
+      margin,
+      { belt: ['Thickness', 'Skive', 'Plate series'], series: ['Least thickness', 'Greatest thickness'] },
+    ]),
+  'Tension check': (belt) =>
+    allNeeds([margin, tensionNeeds(belt), { belt: ['Plate series'], series: ['Tension rating'] }]),
   'Edge check': () => allNeeds([margin, row, { series: ['Greatest edge'] }]),
   'Take-up check': () => allNeeds([margin, { belt: ['Width', 'Skew', 'Take-up travel'], named: ['TakeUpShare'] }]),
   'Service check': (belt) => allNeeds([{ belt: ['Service', 'Plate series'] }, flagNeeds(belt)]),
-  'Age check': (belt) => allNeeds([margin, lifeNeeds(belt), { belt: ['Installed', 'Hours per year'], named: ['ReviewDate', 'DaysPerYear'] }]),
+  'Age check': (belt) =>
+    allNeeds([
+      margin,
+      lifeNeeds(belt),
+      { belt: ['Installed', 'Hours per year'], named: ['ReviewDate', 'DaysPerYear'] },
+    ]),
 };
 
 const mayBeEmpty = new Set(['Pulley at 45']);
@@ -105,10 +187,12 @@ interface Bounds {
   readonly max?: number;
 }
 
-const inBounds = (value: number, { min = -Infinity, above = -Infinity, max = Infinity }: Bounds): boolean => value >= min && value > above && value <= max;
+const inBounds = (value: number, { min = -Infinity, above = -Infinity, max = Infinity }: Bounds): boolean =>
+  value >= min && value > above && value <= max;
 
 /** Whether two contents are one name: texts without case. */
-const isSame = (one: unknown, other: unknown): boolean => (typeof one === 'string' && typeof other === 'string' ? one.toLowerCase() === other.toLowerCase() : one === other);
+const isSame = (one: unknown, other: unknown): boolean =>
+  typeof one === 'string' && typeof other === 'string' ? one.toLowerCase() === other.toLowerCase() : one === other;
 
 /** Whether a value may stand in an input, by its declaration. */
 function allowed(sheet: string, header: string, value: unknown, names: readonly unknown[]): boolean {
@@ -121,14 +205,22 @@ function allowed(sheet: string, header: string, value: unknown, names: readonly 
   if (typeof value !== 'string') return false;
   if (column.choices === undefined) return true;
   const choices = column.choices.map((word) => word.toLowerCase());
-  const words = column.several === true ? value.split(/[,;]/).map((word) => word.trim()).filter((word) => word !== '') : [value];
+  const words =
+    column.several === true
+      ? value
+          .split(/[,;]/)
+          .map((word) => word.trim())
+          .filter((word) => word !== '')
+      : [value];
   return words.length > 0 && words.every((word) => choices.includes(word.toLowerCase()));
 }
 
 function allowedNamed(name: string, value: unknown): boolean {
   const declared = assumptionValues.find((item) => item.name === name);
   if (declared === undefined) throw new Error(`there is no assumption ${name}`);
-  return declared.choices === undefined ? typeof value === 'number' && inBounds(value, declared) : typeof value === 'string' && declared.choices.includes(value);
+  return declared.choices === undefined
+    ? typeof value === 'number' && inBounds(value, declared)
+    : typeof value === 'string' && declared.choices.includes(value);
 }
 
 const passes = (verdict: unknown): boolean => verdict === 'fits' || verdict === 'tight';
@@ -144,12 +236,16 @@ function unsafePasses(book: Workbook): string[] {
       if (!passes(belt(check))) return [];
       const { belt: inputs = [], series = [], named = [] } = of(belt);
       return [
-        ...inputs.filter((header) => !allowed('Belts', header, belt(header), names)).map((header) => `${check} is ${String(belt(check))} on ${header} ${String(belt(header))}`),
+        ...inputs
+          .filter((header) => !allowed('Belts', header, belt(header), names))
+          .map((header) => `${check} is ${String(belt(check))} on ${header} ${String(belt(header))}`),
         ...series
           .map((header) => ({ header, value: found < 0 ? null : book.read('Plate series', found, header) }))
           .filter(({ header, value }) => !allowed('Plate series', header, value, names))
           .map(({ header, value }) => `${check} is ${String(belt(check))} on the series' ${header} ${String(value)}`),
-        ...named.filter((name) => !allowedNamed(name, book.named(name))).map((name) => `${check} is ${String(belt(check))} on ${name} ${String(book.named(name))}`),
+        ...named
+          .filter((name) => !allowedNamed(name, book.named(name)))
+          .map((name) => `${check} is ${String(belt(check))} on ${name} ${String(book.named(name))}`),
       ];
     });
   });
@@ -159,18 +255,26 @@ describe('no check passes on an input that is missing or not allowed', () => {
   test.each([
     ['in a few cells', { belts: 6, series: 2, named: 1 }, 120],
     ['in many cells', { belts: 25, series: 15, named: 8 }, 80],
-  ] as const)('%s', (_, oddities, numRuns) => {
-    let passed = 0;
-    fc.assert(
-      fc.property(randomParts(oddities), (parts) => {
-        const book = new Workbook(bookOf({ ...parts, pulleys: [] }));
-        expect(unsafePasses(book)).toEqual([]);
-        passed += book.sheet('Belts').rows.filter((__, record) => Object.keys(needs).some((check) => passes(book.read('Belts', record, check)))).length;
-      }),
-      { numRuns },
-    );
-    expect(passed, 'belts with a check that passes').toBeGreaterThan(numRuns / 2);
-  }, 120_000);
+  ] as const)(
+    '%s',
+    (_, oddities, numRuns) => {
+      let passed = 0;
+      fc.assert(
+        fc.property(randomParts(oddities), (parts) => {
+          const book = new Workbook(bookOf({ ...parts, pulleys: [] }));
+          expect(unsafePasses(book)).toEqual([]);
+          passed += book
+            .sheet('Belts')
+            .rows.filter((__, record) =>
+              Object.keys(needs).some((check) => passes(book.read('Belts', record, check))),
+            ).length;
+        }),
+        { numRuns },
+      );
+      expect(passed, 'belts with a check that passes').toBeGreaterThan(numRuns / 2);
+    },
+    120_000,
+  );
 
   const sound: Parts = { belts: [soundBelt], series: [plover, heron] };
   const routes: readonly (readonly [string, Cells])[] = [
@@ -181,15 +285,23 @@ describe('no check passes on an input that is missing or not allowed', () => {
 
   const strange = [null, '', 'abc', '12', '12%', true, -1, 0, 1e9, '=1/0', '=""', 'none, nonsense'] as const;
 
-  test.each(routes)('tension %s: one strange content in every input of a belt on which everything fits', (_, changed) => {
-    const belt = { ...soundBelt, ...changed };
-    expect(new Workbook(bookOf({ ...sound, belts: [belt] })).read('Belts', 0, 'Verdict')).toBe('fits');
-    const belts = inputsOf('Belts').flatMap(({ header }) => strange.map((content) => ({ ...belt, [header]: content })));
-    expect(unsafePasses(new Workbook(bookOf({ ...sound, belts })))).toEqual([]);
-  }, 30_000);
+  test.each(routes)(
+    'tension %s: one strange content in every input of a belt on which everything fits',
+    (_, changed) => {
+      const belt = { ...soundBelt, ...changed };
+      expect(new Workbook(bookOf({ ...sound, belts: [belt] })).read('Belts', 0, 'Verdict')).toBe('fits');
+      const belts = inputsOf('Belts').flatMap(({ header }) =>
+        strange.map((content) => ({ ...belt, [header]: content })),
+      );
+      expect(unsafePasses(new Workbook(bookOf({ ...sound, belts })))).toEqual([]);
+    },
+    30_000,
+  );
 
   test('one strange content in every figure of the series', () => {
-    const series = inputsOf('Plate series').flatMap(({ header }) => strange.map((content, index) => ({ ...plover, Series: `${header} ${index}`, [header]: content })));
+    const series = inputsOf('Plate series').flatMap(({ header }) =>
+      strange.map((content, index) => ({ ...plover, Series: `${header} ${index}`, [header]: content })),
+    );
     const belts = series.map(({ Series }) => ({ ...soundBelt, 'Plate series': Series ?? null }));
     expect(unsafePasses(new Workbook(bookOf({ ...sound, belts, series })))).toEqual([]);
   }, 30_000);
@@ -217,7 +329,8 @@ describe('a cell that is not allowed is marked, one that is allowed is not', () 
     fc.assert(
       fc.property(randomParts({ belts: 20, series: 15, named: 10, formulas: false }, 2), (parts) => {
         const book = new Workbook(bookOf(parts));
-        const keys = (sheet: string, key: string): unknown[] => book.sheet(sheet).rows.map((_, record) => book.read(sheet, record, key));
+        const keys = (sheet: string, key: string): unknown[] =>
+          book.sheet(sheet).rows.map((_, record) => book.read(sheet, record, key));
         const names = { Belts: keys('Plate series', 'Series'), 'Plate series': keys('Strips', 'Strip') };
         for (const sheet of ['Belts', 'Plate series'] as const) {
           book.sheet(sheet).rows.forEach((_, record) => {
@@ -226,7 +339,9 @@ describe('a cell that is not allowed is marked, one that is allowed is not', () 
               const value = book.read(sheet, record, header);
               if (value === null || value === '') continue;
               const issue = cellIssue(book, { sheet, record, column: book.column(sheet, header) });
-              const right = allowed(sheet, header, value, names[sheet]) || (isWords(kind) && inputsOf(sheet).find((column) => column.header === header)?.choices === undefined);
+              const right =
+                allowed(sheet, header, value, names[sheet]) ||
+                (isWords(kind) && inputsOf(sheet).find((column) => column.header === header)?.choices === undefined);
               const whole = kind !== 'count' || Number.isInteger(value);
               // Numbers that are right by themselves may still not go together.
               if (right && whole) expect(issue ?? 'must', `${header} ${String(value)}`).toContain('must');
@@ -239,4 +354,3 @@ describe('a cell that is not allowed is marked, one that is allowed is not', () 
     );
   }, 60_000);
 });
-

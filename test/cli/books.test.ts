@@ -1,18 +1,17 @@
 import { execFileSync } from 'node:child_process';
 import { linkSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
-import { belts } from '../../sheets/belts.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import { isComputed } from '../../src/sheet/declaration.ts';
 import { writeWhole } from '../../src/cli/output-file.ts';
 import { FileError } from '../../src/cli/usage-error.ts';
-import type { RawBook, RawCell } from '../../src/xlsx/raw-book.ts';
-import { cellName } from '../../src/xlsx/cell-address.ts';
-import { readBook } from '../../src/xlsx/read.ts';
+import type { RawBook, RawCell } from '../../src/xlsx/read/raw-book.ts';
+import { positionName } from '../../src/xlsx/read/cell-address.ts';
+import { readBook } from '../../src/xlsx/read/read.ts';
 import { recalculated } from '../xlsx/libreoffice.ts';
 import { demoBelts, demoFile, demoRows, listFile, otherProgramsFile, type Row, testFolder } from './lists.ts';
-import { ran, ready } from './program.ts';
+import { book, ran, ready } from './program.ts';
 
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 180_000 });
 
@@ -20,13 +19,22 @@ let folder = '';
 const at = (name: string): string => join(folder, name);
 
 /** A list under a plant's own headers, with its own order and a title above. */
-const ownHeaders = { Belt: 'Conveyor no.', Width: 'Belt width [mm]', 'Smallest pulley': 'Pulley min dia (mm)', Construction: 'Belt type', Installed: 'Date fitted' };
+const ownHeaders = {
+  Belt: 'Conveyor no.',
+  Width: 'Belt width [mm]',
+  'Smallest pulley': 'Pulley min dia (mm)',
+  Construction: 'Belt type',
+  Installed: 'Date fitted',
+};
 
 beforeAll(async () => {
   folder = await testFolder();
   const rows = demoRows(ownHeaders);
   const width = rows[0]?.length ?? 0;
-  await otherProgramsFile(at('fleet.xlsx'), [['Conveyor list 2026', ...Array.from({ length: width - 1 }, () => null)], ...rows]);
+  await otherProgramsFile(at('fleet.xlsx'), [
+    ['Conveyor list 2026', ...Array.from({ length: width - 1 }, () => null)],
+    ...rows,
+  ]);
   await demoFile(at('plates.xlsx'));
   await demoFile(at('us.xlsx'), 'us');
   await ready();
@@ -39,15 +47,22 @@ const opened = (name: string): RawBook => readBook(readFileSync(at(name)));
 /** Cells of a written sheet by record and header. */
 function column(book: RawBook, sheet: string, header: string): (RawCell | undefined)[] {
   const found = book.sheets.find(({ name }) => name === sheet);
-  const place = found?.rows.get(1)?.find(({ value }) => value === header || String(value).startsWith(`${header} (`))?.column;
+  const place = found?.rows
+    .get(1)
+    ?.find(({ value }) => value === header || String(value).startsWith(`${header} (`))?.column;
   expect(place, `${sheet}.${header}`).toBeDefined();
-  return Array.from({ length: (found?.lastRow ?? 1) - 1 }, (_, index) => found?.rows.get(index + 2)?.find((cell) => cell.column === place));
+  return Array.from({ length: (found?.lastRow ?? 1) - 1 }, (_, index) =>
+    found?.rows.get(index + 2)?.find((cell) => cell.column === place),
+  );
 }
 
 describe('calc', () => {
   test("writes a full book from another program's list, and says what it made of it", async () => {
     const before = { bytes: readFileSync(at('fleet.xlsx')), time: statSync(at('fleet.xlsx')).mtimeMs };
-    const { code, out, err } = await ran(['calc', 'fleet.xlsx', 'book.xlsx', '--series', 'plates.xlsx', '--date', '2026-11-25'], { folder });
+    const { code, out, err } = await ran(
+      ['calc', 'fleet.xlsx', 'book.xlsx', '--series', 'plates.xlsx', '--date', '2026-11-25'],
+      { folder },
+    );
     expect({ code, err }).toEqual({ code: 0, err: '' });
     expect(out).toMatch(/^Read fleet\.xlsx \(metric: /);
     expect(out).toMatch(/fleet\.xlsx, sheet "fleet": 36 records of Belts, headers in row 2/);
@@ -58,12 +73,16 @@ describe('calc', () => {
     expect(out).toMatch(/Plate series: the file has none; the 10 of plates\.xlsx stay, which are invented/);
     expect(out).toMatch(/Written otherwise: book\.xlsx, Belts, column Strength: /);
     expect(out).toContain('Joint ages are counted to 2026-11-25 (as given).');
-    expect(out).toMatch(/36 belts: 19 fit, 4 tight, 10 fail, 3 not known\. \d+ findings, in the sheet Findings of book\.xlsx\./);
+    expect(out).toMatch(
+      /36 belts: 19 fit, 4 tight, 10 fail, 3 not known\. \d+ findings, in the sheet Findings of book\.xlsx\./,
+    );
     expect(out).toMatch(/Wrote book\.xlsx\.\n$/);
     expect(readFileSync(at('fleet.xlsx')).equals(before.bytes)).toBe(true);
     expect(statSync(at('fleet.xlsx')).mtimeMs).toBe(before.time);
     const book = opened('book.xlsx');
-    expect(book.sheets.map(({ name }) => name)).toEqual(expect.arrayContaining(['Belts', 'Plate series', 'Strips', 'Assumptions', 'Units', 'Findings', 'Functions']));
+    expect(book.sheets.map(({ name }) => name)).toEqual(
+      expect.arrayContaining(['Belts', 'Plate series', 'Strips', 'Assumptions', 'Units', 'Findings', 'Functions']),
+    );
     const verdicts = column(book, 'Belts', 'Verdict');
     expect(verdicts.filter((cell) => cell?.value === 'fits')).toHaveLength(19);
     expect(verdicts.every((cell) => cell?.formula !== undefined)).toBe(true);
@@ -72,9 +91,12 @@ describe('calc', () => {
 
   test('another program works the book out to the same values, and every error in it is explained', async () => {
     const [ours, theirs] = [opened('book.xlsx'), await recalculated(readFileSync(at('book.xlsx')))];
-    const shown = (cell: RawCell | undefined): unknown => cell?.error ?? (cell?.value === '' ? null : (cell?.value ?? null));
+    const shown = (cell: RawCell | undefined): unknown =>
+      cell?.error ?? (cell?.value === '' ? null : (cell?.value ?? null));
     const agree = (one: unknown, other: unknown): boolean =>
-      typeof one === 'number' && typeof other === 'number' ? Math.abs(one - other) <= 1e-9 * Math.max(Math.abs(one), Math.abs(other)) : one === other;
+      typeof one === 'number' && typeof other === 'number'
+        ? Math.abs(one - other) <= 1e-9 * Math.max(Math.abs(one), Math.abs(other))
+        : one === other;
     let formulas = 0;
     const differing: string[] = [];
     const erring = new Set<number>();
@@ -85,7 +107,8 @@ describe('calc', () => {
           const there = other?.rows.get(row)?.find(({ column: position }) => position === cell.column);
           if (cell.formula !== undefined) formulas += 1;
           if (cell.error !== undefined && name === 'Belts') erring.add(row - 2);
-          if (!agree(shown(cell), shown(there))) differing.push(`${name}!${cellName(cell)}: ${String(shown(cell))} here, ${String(shown(there))} there`);
+          if (!agree(shown(cell), shown(there)))
+            differing.push(`${name}!${positionName(cell)}: ${String(shown(cell))} here, ${String(shown(there))} there`);
         }
       }
     }
@@ -95,12 +118,17 @@ describe('calc', () => {
     expect(erring.size).toBeGreaterThan(0);
     const records = column(ours, 'Belts', 'Belt').map((cell) => cell?.value);
     const [named, verdicts] = [column(ours, 'Findings', 'Record'), column(ours, 'Findings', 'Verdict')];
-    const explained = new Set(named.flatMap((cell, index) => (verdicts[index]?.value === 'not known' ? [cell?.value] : [])));
+    const explained = new Set(
+      named.flatMap((cell, index) => (verdicts[index]?.value === 'not known' ? [cell?.value] : [])),
+    );
     expect([...erring].filter((record) => !explained.has(records[record]))).toEqual([]);
   });
 
   test('--units turns the book, whatever the list is in', async () => {
-    const { code, out } = await ran(['calc', 'fleet.xlsx', 'turned.xlsx', '--units', 'us', '--series', 'plates.xlsx', '--date=2026-11-25'], { folder });
+    const { code, out } = await ran(
+      ['calc', 'fleet.xlsx', 'turned.xlsx', '--units', 'us', '--series', 'plates.xlsx', '--date=2026-11-25'],
+      { folder },
+    );
     expect(code).toBe(0);
     expect(out).toMatch(/36 belts: 19 fit, 4 tight, 10 fail, 3 not known/);
     const widths = column(opened('turned.xlsx'), 'Belts', 'Width');
@@ -114,7 +142,9 @@ describe('calc', () => {
     expect(out).toContain("Joint ages are counted to 2026-11-25 (the book's own day).");
     expect(out).toMatch(/36 belts: 19 fit, 4 tight, 10 fail, 3 not known/);
     for (const header of ['Width', 'Verdict', 'Plates', 'Working tension']) {
-      expect(column(opened('again.xlsx'), 'Belts', header).map((cell) => cell?.value)).toEqual(column(opened('us.xlsx'), 'Belts', header).map((cell) => cell?.value));
+      expect(column(opened('again.xlsx'), 'Belts', header).map((cell) => cell?.value)).toEqual(
+        column(opened('us.xlsx'), 'Belts', header).map((cell) => cell?.value),
+      );
     }
   });
 
@@ -136,8 +166,20 @@ describe('calc', () => {
   test.each([
     ['under its own name', () => 'fleet.xlsx'],
     ['under another spelling of its path', () => join('..', folder.split('/').at(-1) ?? '', '.', 'fleet.xlsx')],
-    ['through a symbolic link', () => { symlinkSync(at('fleet.xlsx'), at('link.xlsx')); return 'link.xlsx'; }],
-    ['through a hard link', () => { linkSync(at('fleet.xlsx'), at('hard.xlsx')); return 'hard.xlsx'; }],
+    [
+      'through a symbolic link',
+      () => {
+        symlinkSync(at('fleet.xlsx'), at('link.xlsx'));
+        return 'link.xlsx';
+      },
+    ],
+    [
+      'through a hard link',
+      () => {
+        linkSync(at('fleet.xlsx'), at('hard.xlsx'));
+        return 'hard.xlsx';
+      },
+    ],
     ['as the other book', () => 'plates.xlsx'],
   ])('refuses to write over its input, %s', async (_, output) => {
     const before = readFileSync(at('fleet.xlsx'));
@@ -162,9 +204,14 @@ describe('calc', () => {
 
   test('a disk that takes only part of the book leaves the old one as it was', () => {
     writeFileSync(at('kept.xlsx'), 'the book of last year');
-    const book = fileURLToPath(new URL('../../.ci/book.mjs', import.meta.url));
     // Files of at most 8 kB, as on a full disk.
-    expect(() => execFileSync('bash', ['-c', 'ulimit -f 8; exec "$0" "$@"', process.execPath, book, 'calc', 'fleet.xlsx', 'kept.xlsx'], { cwd: folder, stdio: 'pipe' })).toThrow(/kept\.xlsx could not be written/);
+    expect(() =>
+      execFileSync(
+        'bash',
+        ['-c', 'ulimit -f 8; exec "$0" "$@"', process.execPath, ...book, 'calc', 'fleet.xlsx', 'kept.xlsx'],
+        { cwd: folder, stdio: 'pipe' },
+      ),
+    ).toThrow(/kept\.xlsx could not be written/);
     expect(readFileSync(at('kept.xlsx'), 'utf8')).toBe('the book of last year');
     expect(readdirSync(folder).filter((name) => name.endsWith('.part'))).toEqual([]);
   });
@@ -183,7 +230,13 @@ describe('what can not be used', () => {
     writeFileSync(at('text.xlsx'), 'Belt,Width\nA,650\n');
     writeFileSync(at('cut.xlsx'), readFileSync(at('fleet.xlsx')).subarray(0, 3000));
     writeFileSync(at('empty.xlsx'), '');
-    await listFile(at('other.xlsx'), { Invoices: [['Number', 'Customer', 'Amount'], [1, 'A', 20], [2, 'B', 30]] });
+    await listFile(at('other.xlsx'), {
+      Invoices: [
+        ['Number', 'Customer', 'Amount'],
+        [1, 'A', 20],
+        [2, 'B', 30],
+      ],
+    });
   });
 
   test.each([
@@ -195,7 +248,11 @@ describe('what can not be used', () => {
     ['other.xlsx', /other\.xlsx could not be used: /],
     ['fleet.xlsx/inside', /could not be read: a part of its path is a file/],
   ])('%s: exit code 2 and a message with its name, from check, check --json and calc', async (input, message) => {
-    for (const args of [['check', input], ['check', '--json', input], ['calc', input, 'never.xlsx']]) {
+    for (const args of [
+      ['check', input],
+      ['check', '--json', input],
+      ['calc', input, 'never.xlsx'],
+    ]) {
       const { code, out, err } = await ran(args, { folder });
       expect({ code, out }).toEqual({ code: 2, out: '' });
       expect(err).toMatch(message);
@@ -205,7 +262,12 @@ describe('what can not be used', () => {
   });
 
   test('a pipe is no file', () => {
-    expect(() => execFileSync('bash', ['-c', '"$0" "$1" check <(cat fleet.xlsx)', process.execPath, fileURLToPath(new URL('../../.ci/book.mjs', import.meta.url))], { cwd: folder, stdio: 'pipe' })).toThrow(/not a file on disk/);
+    expect(() =>
+      execFileSync('bash', ['-c', '"$0" "$@" check <(cat fleet.xlsx)', process.execPath, ...book], {
+        cwd: folder,
+        stdio: 'pipe',
+      }),
+    ).toThrow(/not a file on disk/);
   });
 
   test.each([
@@ -230,7 +292,9 @@ describe('what can not be used', () => {
 
 describe('check', () => {
   test('exit code 1 when belts fail; every line names the file, sheet and cell of the list', async () => {
-    const { code, out, err } = await ran(['check', 'fleet.xlsx', '--series', 'plates.xlsx', '--date', '2026-11-25'], { folder });
+    const { code, out, err } = await ran(['check', 'fleet.xlsx', '--series', 'plates.xlsx', '--date', '2026-11-25'], {
+      folder,
+    });
     expect({ code, err }).toEqual({ code: 1, err: '' });
     // C3 is the 23rd belt, below a title and the headers; the list's tenth column is the smallest pulley.
     expect(out).toMatch(/^FAILS C3, pulley: The smallest pulley, 630 mm, .*\(fleet\.xlsx, fleet!J25\)$/m);
@@ -241,24 +305,42 @@ describe('check', () => {
   test('exit code 0 when none fails', async () => {
     const fine = demoBelts('fits', 'tight');
     await listFile(at('fine.xlsx'), { Belts: demoRows({}, (name) => fine.has(name)) });
-    const { code, out } = await ran(['check', 'fine.xlsx', '--series', 'plates.xlsx', '--date', '2026-11-25'], { folder });
+    const { code, out } = await ran(['check', 'fine.xlsx', '--series', 'plates.xlsx', '--date', '2026-11-25'], {
+      folder,
+    });
     expect(out).toMatch(/23 belts: 19 fit, 4 tight, 0 fail, 0 not known\.\n$/);
     expect(code).toBe(0);
   });
 
   test('--json prints one object of the documented shape and nothing else', async () => {
-    const { code, out, err } = await ran(['check', '--json', 'fleet.xlsx', '--series', 'plates.xlsx', '--date', '2026-11-25'], { folder });
+    const { code, out, err } = await ran(
+      ['check', '--json', 'fleet.xlsx', '--series', 'plates.xlsx', '--date', '2026-11-25'],
+      { folder },
+    );
     expect({ code, err }).toEqual({ code: 1, err: '' });
     const told: unknown = JSON.parse(out);
     const figure = { label: expect.any(String), kind: expect.any(String), unit: expect.any(String) };
     expect(told).toMatchObject({
-      file: 'fleet.xlsx', units: 'metric', reviewDate: '2026-11-25',
+      file: 'fleet.xlsx',
+      units: 'metric',
+      reviewDate: '2026-11-25',
       counts: { belts: 36, fits: 19, tight: 4, fails: 10, 'not known': 3 },
-      findings: expect.arrayContaining([expect.objectContaining({
-        sheet: 'Belts', record: 22, name: 'C3', check: 'pulley', verdict: 'fails', column: 'Smallest pulley', cell: 'Belts!J24', place: 'fleet.xlsx, fleet!J25',
-        message: expect.stringContaining('630 mm'), given: { ...figure, value: 630, unit: 'mm' }, limit: expect.objectContaining({ ...figure, unit: 'mm' }),
-        cures: expect.arrayContaining([expect.any(String)]),
-      })]),
+      findings: expect.arrayContaining([
+        expect.objectContaining({
+          sheet: 'Belts',
+          record: 22,
+          name: 'C3',
+          check: 'pulley',
+          verdict: 'fails',
+          column: 'Smallest pulley',
+          cell: 'Belts!J24',
+          place: 'fleet.xlsx, fleet!J25',
+          message: expect.stringContaining('630 mm'),
+          given: { ...figure, value: 630, unit: 'mm' },
+          limit: expect.objectContaining({ ...figure, unit: 'mm' }),
+          cures: expect.arrayContaining([expect.any(String)]),
+        }),
+      ]),
       notUnderstood: [],
     });
   });
@@ -286,10 +368,38 @@ describe('check', () => {
   test('choices are heeded: a column by name, blanks filled, skews from the edge', async () => {
     await listFile(at('odd.xlsx'), {
       Notes: [['nothing here']],
-      Fleet: [['Belt', 'Wd', 'Angle of joint'], ['A', 650, 90], ['B', 800, 45]],
-      Spare: [['Belt', 'Width (mm)', 'Skew'], ['Z', 500, 0]],
+      Fleet: [
+        ['Belt', 'Wd', 'Angle of joint'],
+        ['A', 650, 90],
+        ['B', 800, 45],
+      ],
+      Spare: [
+        ['Belt', 'Width (mm)', 'Skew'],
+        ['Z', 500, 0],
+      ],
     });
-    const { code, out } = await ran(['calc', 'odd.xlsx', 'odd-book.xlsx', '--sheet', 'Fleet', '--header-row', '1', '--map', 'Wd=Width', '--map', 'Angle of joint=Skew', '--skew-from', 'edge', '--fill', 'Plate series=Plover', '--series', 'plates.xlsx'], { folder });
+    const { code, out } = await ran(
+      [
+        'calc',
+        'odd.xlsx',
+        'odd-book.xlsx',
+        '--sheet',
+        'Fleet',
+        '--header-row',
+        '1',
+        '--map',
+        'Wd=Width',
+        '--map',
+        'Angle of joint=Skew',
+        '--skew-from',
+        'edge',
+        '--fill',
+        'Plate series=Plover',
+        '--series',
+        'plates.xlsx',
+      ],
+      { folder },
+    );
     expect({ code, out }).toMatchObject({ code: 0 });
     const book = opened('odd-book.xlsx');
     expect(column(book, 'Belts', 'Width').map((cell) => cell?.value)).toEqual([650, 800]);
@@ -299,7 +409,8 @@ describe('check', () => {
   });
 
   test('--date moves the ages of joints', async () => {
-    const aged = async (date: string): Promise<string> => (await ran(['check', 'fleet.xlsx', '--series', 'plates.xlsx', '--date', date], { folder })).out;
+    const aged = async (date: string): Promise<string> =>
+      (await ran(['check', 'fleet.xlsx', '--series', 'plates.xlsx', '--date', date], { folder })).out;
     expect(await aged('2026-11-25')).not.toMatch(/FAILS C1, age/);
     expect(await aged('2028-11-25')).toMatch(/FAILS C1, age/);
   });

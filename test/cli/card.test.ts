@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import DxfParser from 'dxf-parser';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
-import { readBook } from '../../src/xlsx/read.ts';
+import { readBook } from '../../src/xlsx/read/read.ts';
 import { demoFile, demoRows, listFile, testFolder } from './lists.ts';
 import { ran, ready } from './program.ts';
 
@@ -15,18 +15,28 @@ beforeAll(async () => {
   await demoFile(`${folder}/fleet.xlsx`);
   const [head = [], ...rows] = demoRows({}, (name) => ['Q1', 'Q2'].includes(name));
   const width = head.indexOf('Width (mm)');
-  await listFile(`${folder}/gaps.xlsx`, { Fleet: [head, ...rows.map((row, index) => row.map((cell, column) => (index === 1 && column === width ? null : cell)))] });
+  await listFile(`${folder}/gaps.xlsx`, {
+    Fleet: [
+      head,
+      ...rows.map((row, index) => row.map((cell, column) => (index === 1 && column === width ? null : cell))),
+    ],
+  });
   await ready();
 });
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const card = (...args: readonly string[]): ReturnType<typeof ran> => ran(['card', ...args], { folder });
-const pages = (file: string): string => execFileSync('pdftotext', ['-layout', `${folder}/${file}`, '-'], { encoding: 'utf8', maxBuffer: 1e8 });
+const pages = (file: string): string =>
+  execFileSync('pdftotext', ['-layout', `${folder}/${file}`, '-'], { encoding: 'utf8', maxBuffer: 1e8 });
 
 describe('card', () => {
   test('writes the card as PDF and .xlsx, the drawing as SVG, cut and holes as DXF, the template', async () => {
-    expect(await card('fleet.xlsx', 'q1', 'q1.pdf')).toMatchObject({ code: 0, err: '', out: 'Wrote q1.pdf from fleet.xlsx: job card of belt Q1.\n' });
+    expect(await card('fleet.xlsx', 'q1', 'q1.pdf')).toMatchObject({
+      code: 0,
+      err: '',
+      out: 'Wrote q1.pdf from fleet.xlsx: job card of belt Q1.\n',
+    });
     expect(pages('q1.pdf')).toMatch(/Belt Q1[^]*Cautions, before step 1[^]*Read and check/);
     expect(await card('fleet.xlsx', 'Q1', 'q1.xlsx')).toMatchObject({ code: 0 });
     const [sheet] = readBook(new Uint8Array(readFileSync(`${folder}/q1.xlsx`))).sheets;
@@ -39,13 +49,21 @@ describe('card', () => {
     const entities = new DxfParser().parseSync(readFileSync(`${folder}/q1.dxf`, 'utf8'))?.entities ?? [];
     expect(entities.filter(({ layer }) => layer === 'holes')).toHaveLength(64);
     expect(await card('fleet.xlsx', 'Q1', 'cut.dxf', '--cut-only')).toMatchObject({ code: 0 });
-    expect((new DxfParser().parseSync(readFileSync(`${folder}/cut.dxf`, 'utf8'))?.entities ?? []).filter(({ layer }) => layer === 'holes')).toHaveLength(0);
+    expect(
+      (new DxfParser().parseSync(readFileSync(`${folder}/cut.dxf`, 'utf8'))?.entities ?? []).filter(
+        ({ layer }) => layer === 'holes',
+      ),
+    ).toHaveLength(0);
     expect(await card('fleet.xlsx', 'Q1', 'template.pdf', '--template', '--paper', 'a3')).toMatchObject({ code: 0 });
-    expect(execFileSync('pdfinfo', [`${folder}/template.pdf`], { encoding: 'utf8' })).toMatch(/Page size: +1190\.\d+ x 841\.\d+ pts \(A3\)/);
+    expect(execFileSync('pdfinfo', [`${folder}/template.pdf`], { encoding: 'utf8' })).toMatch(
+      /Page size: +1190\.\d+ x 841\.\d+ pts \(A3\)/,
+    );
   });
 
   test('writes all belts at once, on the paper of the book or the one asked for', async () => {
-    expect((await card('fleet.xlsx', 'all.pdf', '--all', '--units', 'us')).out).toMatch(/Wrote all\.pdf from fleet\.xlsx: 36 job cards\./);
+    expect((await card('fleet.xlsx', 'all.pdf', '--all', '--units', 'us')).out).toMatch(
+      /Wrote all\.pdf from fleet\.xlsx: 36 job cards\./,
+    );
     expect(execFileSync('pdfinfo', [`${folder}/all.pdf`], { encoding: 'utf8' })).toContain('(letter)');
     expect(pages('all.pdf').match(/Cautions, before step 1/g)).toHaveLength(36);
     expect(await card('fleet.xlsx', 'all.xlsx', '--all')).toMatchObject({ code: 0 });
@@ -56,19 +74,31 @@ describe('card', () => {
     for (const output of ['bad.pdf', 'bad.svg', 'bad.dxf', 'bad.xlsx']) {
       const { code, out, err } = await card('gaps.xlsx', 'Q2', output, '--series', 'fleet.xlsx');
       expect({ code, out }).toEqual({ code: 1, out: '' });
-      expect(err).toMatch(/^bad\.\w+ was not written\. Belt Q2 \(gaps\.xlsx, Fleet![A-Z]+3\): The joint can't be drawn before Width is entered as a number\.\n$/);
+      expect(err).toMatch(
+        /^bad\.\w+ was not written\. Belt Q2 \(gaps\.xlsx, Fleet![A-Z]+3\): The joint can't be drawn before Width is entered as a number\.\n$/,
+      );
       expect(existsSync(`${folder}/${output}`)).toBe(false);
     }
     const all = await card('gaps.xlsx', 'some.pdf', '--all', '--series', 'fleet.xlsx');
     expect(all.code).toBe(1);
     expect(all.out).toContain('1 job card');
     expect(all.err).toContain('No card of belt Q2 (gaps.xlsx, Fleet!');
-    expect(await card('gaps.xlsx', 'Q1', 'nothing.dxf')).toMatchObject({ code: 1, out: '', err: expect.stringContaining('No plates are drawn: "Whimbrel" is not in the sheet Plate series. Without plates there is nothing to drill by.') as unknown });
+    expect(await card('gaps.xlsx', 'Q1', 'nothing.dxf')).toMatchObject({
+      code: 1,
+      out: '',
+      err: expect.stringContaining(
+        'No plates are drawn: "Whimbrel" is not in the sheet Plate series. Without plates there is nothing to drill by.',
+      ) as unknown,
+    });
   });
 
   test('never writes over its input, and replaces another file only when the new one is whole', async () => {
     const before = readFileSync(`${folder}/fleet.xlsx`);
-    expect(await card('fleet.xlsx', 'Q1', 'fleet.xlsx')).toMatchObject({ code: 2, out: '', err: expect.stringContaining('it is the same file as the input fleet.xlsx') as unknown });
+    expect(await card('fleet.xlsx', 'Q1', 'fleet.xlsx')).toMatchObject({
+      code: 2,
+      out: '',
+      err: expect.stringContaining('it is the same file as the input fleet.xlsx') as unknown,
+    });
     expect(readFileSync(`${folder}/fleet.xlsx`).equals(before)).toBe(true);
     writeFileSync(`${folder}/old.dxf`, 'old');
     expect((await card('gaps.xlsx', 'Q2', 'old.dxf', '--series', 'fleet.xlsx')).code).toBe(1);

@@ -1,8 +1,7 @@
 import { spawn } from 'node:child_process';
-import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, test, vi } from 'vitest';
 import { functions } from '../../src/functions/index.ts';
-import { ran, ready } from './program.ts';
+import { book, ran, ready } from './program.ts';
 
 // Each call is a process, and other tests run beside these; the first may have to build the program.
 vi.setConfig({ testTimeout: 60_000 });
@@ -24,13 +23,19 @@ describe('one formula', () => {
     expect(code).toBe(1);
     expect(out).toMatch(/^#NUM! SKEWLENGTH: skew must be from 0 to 60; 90 was given\..*"90 degrees".*\n$/);
     expect(err).toBe('');
-    expect(await ran(['formula', '=SUM(1,2'])).toMatchObject({ code: 1, out: expect.stringMatching(/^#ERROR! the formula ends too early/) });
+    expect(await ran(['formula', '=SUM(1,2'])).toMatchObject({
+      code: 1,
+      out: expect.stringMatching(/^#ERROR! the formula ends too early/),
+    });
     expect(await ran(['formula', '=1/0'])).toMatchObject({ code: 1, out: expect.stringMatching(/^#DIV\/0! /) });
   });
 
   test('prints a spill a row a line, tabs between columns', async () => {
     expect(await ran(['formula', '=PLATESPOTS(400,0,120,90,10)'])).toMatchObject({ code: 0, out: '80\n200\n320\n' });
-    expect(await ran(['formula', '=HOLESPOTS(100,0,60,50,10,20,30,2)'])).toMatchObject({ code: 0, out: '-20\t35\n-20\t65\n20\t35\n20\t65\n' });
+    expect(await ran(['formula', '=HOLESPOTS(100,0,60,50,10,20,30,2)'])).toMatchObject({
+      code: 0,
+      out: '-20\t35\n-20\t65\n20\t35\n20\t65\n',
+    });
   });
 
   test("knows the book's named values, in either unit system", async () => {
@@ -68,8 +73,21 @@ describe('formulas from standard input', () => {
   };
 
   test('one value a line, whatever the lines are', async () => {
-    expect(await asked('=1/3\n\nPLATESPOTS(400,0,120,90,10)\r\n  =0.1+0.2  \n=HOLESPOTS(100,0,60,50,10,20,30,2)\n="a"&CHAR(10)&"b"\n=TRUE()\n=FOO(1)\n=1=1')).toEqual([
-      '0.3333333333333333', '', '{80;200;320}', '0.30000000000000004', '{-20,35;-20,65;20,35;20,65}', 'a\\nb', 'TRUE', expect.stringMatching(/^#NAME\? /), 'TRUE', '',
+    expect(
+      await asked(
+        '=1/3\n\nPLATESPOTS(400,0,120,90,10)\r\n  =0.1+0.2  \n=HOLESPOTS(100,0,60,50,10,20,30,2)\n="a"&CHAR(10)&"b"\n=TRUE()\n=FOO(1)\n=1=1',
+      ),
+    ).toEqual([
+      '0.3333333333333333',
+      '',
+      '{80;200;320}',
+      '0.30000000000000004',
+      '{-20,35;-20,65;20,35;20,65}',
+      'a\\nb',
+      'TRUE',
+      expect.stringMatching(/^#NAME\? /),
+      'TRUE',
+      '',
     ]);
     expect(await asked('=A1\n=Strips!B7\n')).toEqual(['', expect.stringMatching(/^#REF! /), '']);
     expect(await asked('')).toEqual(['']);
@@ -82,13 +100,18 @@ describe('formulas from standard input', () => {
     functions.forEach(({ example: [formula, value] }, index) => {
       const answer = answers[index] ?? '';
       if (typeof value === 'number') expect(Math.abs(Number(answer) / value - 1), formula).toBeLessThan(1e-12);
-      else expect(answer, formula).toBe(typeof value === 'string' ? value : `{${value.map((row) => row.join(',')).join(';')}}`);
+      else
+        expect(answer, formula).toBe(
+          typeof value === 'string' ? value : `{${value.map((row) => row.join(',')).join(';')}}`,
+        );
     });
   });
 
   test('twenty thousand lines in one engine, in order', async () => {
     const count = 20_000;
-    const { out, milliseconds } = await ran(['formula', '-'], { input: Array.from({ length: count }, (_, index) => `=SKEWLOSS(${index + 1},45)+1\n`).join('') });
+    const { out, milliseconds } = await ran(['formula', '-'], {
+      input: Array.from({ length: count }, (_, index) => `=SKEWLOSS(${index + 1},45)+1\n`).join(''),
+    });
     const answers = out.split('\n');
     expect(answers).toHaveLength(count + 1);
     for (const index of [0, 1, 777, count - 1]) expect(Number(answers[index])).toBeCloseTo(index + 2, 8);
@@ -97,8 +120,9 @@ describe('formulas from standard input', () => {
   }, 120_000);
 
   test('an answer comes before the next formula is asked', async () => {
-    const child = spawn(process.execPath, [fileURLToPath(new URL('../../.ci/book.mjs', import.meta.url)), 'formula', '-']);
-    const answer = (): Promise<string> => new Promise((resolve) => child.stdout.once('data', (piece: Buffer) => resolve(piece.toString())));
+    const child = spawn(process.execPath, [...book, 'formula', '-']);
+    const answer = (): Promise<string> =>
+      new Promise((resolve) => child.stdout.once('data', (piece: Buffer) => resolve(piece.toString())));
     child.stdin.write('=1+1\n');
     expect(await answer()).toBe('2\n');
     child.stdin.write('=2+2\n');
@@ -108,7 +132,7 @@ describe('formulas from standard input', () => {
   }, 30_000);
 
   test('a reader that stops early ends it quietly', async () => {
-    const child = spawn(process.execPath, [fileURLToPath(new URL('../../.ci/book.mjs', import.meta.url)), 'formula', '-']);
+    const child = spawn(process.execPath, [...book, 'formula', '-']);
     let err = '';
     child.stderr.on('data', (piece: Buffer) => (err += piece.toString()));
     child.stdout.destroy();
@@ -154,7 +178,12 @@ describe('help', () => {
 
 test('a formula takes well under a second of work', async () => {
   // Processor time, not the clock: other work on the machine does not count.
-  const { out } = await ran(['formula', '=SKEWLENGTH(650,45)'], { node: ['--import', 'data:text/javascript,process.on("exit",()=>{const{user,system}=process.cpuUsage();console.log((user+system)/1e6)})'] });
+  const { out } = await ran(['formula', '=SKEWLENGTH(650,45)'], {
+    node: [
+      '--import',
+      'data:text/javascript,process.on("exit",()=>{const{user,system}=process.cpuUsage();console.log((user+system)/1e6)})',
+    ],
+  });
   const [value, seconds] = out.trim().split('\n').map(Number);
   expect(value).toBeCloseTo(919.2388155425117, 9);
   expect(seconds).toBeLessThan(1.5);

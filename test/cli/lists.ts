@@ -6,14 +6,14 @@ import { basename, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { promisify } from 'node:util';
 import ExcelJS from 'exceljs';
-import { belts } from '../../sheets/belts.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import { findings } from '../../src/checks/findings.ts';
 import { isComputed } from '../../src/sheet/declaration.ts';
 import { headerWithUnit } from '../../src/sheet/header.ts';
 import { isoDate } from '../../src/units/dates.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { exportedBook } from '../../src/xlsx/write.ts';
+import { exportedBook } from '../../src/xlsx/write/write.ts';
 
 /** Lists of belts as users bring them, in a folder of their own. */
 
@@ -30,23 +30,42 @@ export async function listFile(path: string, sheets: Readonly<Record<string, rea
 }
 
 /** The demo's belts as rows under its inputs' headers with units, in the order and under the names that `headers` gives. */
-export function demoRows(headers: Readonly<Record<string, string>> = {}, keep: (name: string) => boolean = () => true): Row[] {
+export function demoRows(
+  headers: Readonly<Record<string, string>> = {},
+  keep: (name: string) => boolean = () => true,
+): Row[] {
   const demo = new Workbook(demoBook('metric'));
   const inputs = belts.columns.filter((column) => !isComputed(column));
-  const records = demo.sheet('Belts').rows.flatMap((row, record) => (keep(String(demo.read('Belts', record, 'Belt'))) ? [row] : []));
+  const records = demo
+    .sheet('Belts')
+    .rows.flatMap((row, record) => (keep(String(demo.read('Belts', record, 'Belt'))) ? [row] : []));
   return [
     inputs.map(({ header, kind }) => headers[header] ?? headerWithUnit(header, kind, 'metric')),
-    ...records.map(({ cells }) => inputs.map(({ header, kind }) => {
-      const content = cells[belts.columns.findIndex((column) => column.header === header)] ?? null;
-      return kind === 'date' && typeof content === 'number' ? isoDate(content) : typeof content === 'boolean' ? String(content) : content;
-    })),
+    ...records.map(({ cells }) =>
+      inputs.map(({ header, kind }) => {
+        const content = cells[belts.columns.findIndex((column) => column.header === header)] ?? null;
+        return kind === 'date' && typeof content === 'number'
+          ? isoDate(content)
+          : typeof content === 'boolean'
+            ? String(content)
+            : content;
+      }),
+    ),
   ];
 }
 
 /** Names of the demo's belts that have a verdict. */
 export function demoBelts(...verdicts: readonly string[]): Set<string> {
   const demo = new Workbook(demoBook('metric'));
-  return new Set(demo.sheet('Belts').rows.flatMap((_, record) => (verdicts.includes(String(demo.read('Belts', record, 'Verdict'))) ? [String(demo.read('Belts', record, 'Belt'))] : [])));
+  return new Set(
+    demo
+      .sheet('Belts')
+      .rows.flatMap((_, record) =>
+        verdicts.includes(String(demo.read('Belts', record, 'Verdict')))
+          ? [String(demo.read('Belts', record, 'Belt'))]
+          : [],
+      ),
+  );
 }
 
 /** The demo as a book of our own. */
@@ -57,7 +76,8 @@ export async function demoFile(path: string, units: 'metric' | 'us' = 'metric'):
 }
 
 const run = promisify(execFile);
-const quoted = (cell: string | number | null): string => (/[",\n]/.test(String(cell)) ? `"${String(cell).replaceAll('"', '""')}"` : String(cell ?? ''));
+const quoted = (cell: string | number | null): string =>
+  /[",\n]/.test(String(cell)) ? `"${String(cell).replaceAll('"', '""')}"` : String(cell ?? '');
 
 /** Rows as an .xlsx file that another spreadsheet program wrote from comma-separated text. */
 export async function otherProgramsFile(path: string, rows: readonly Row[]): Promise<string> {
@@ -66,6 +86,19 @@ export async function otherProgramsFile(path: string, rows: readonly Row[]): Pro
   const text = join(folder, `${name}.csv`);
   writeFileSync(text, `${rows.map((row) => row.map(quoted).join(',')).join('\n')}\n`);
   await mkdir(join(folder, 'profile'));
-  await run('soffice', [`-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`, '--headless', '--infilter=CSV:44,34,76,1', '--convert-to', 'xlsx:Calc MS Excel 2007 XML', '--outdir', join(path, '..'), text], { timeout: 120_000 });
+  await run(
+    'soffice',
+    [
+      `-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`,
+      '--headless',
+      '--infilter=CSV:44,34,76,1',
+      '--convert-to',
+      'xlsx:Calc MS Excel 2007 XML',
+      '--outdir',
+      join(path, '..'),
+      text,
+    ],
+    { timeout: 120_000 },
+  );
   return path;
 }

@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
-import { readBook } from '../../src/xlsx/read.ts';
+import { readBook } from '../../src/xlsx/read/read.ts';
 import { demoFile, demoRows, listFile, testFolder } from './lists.ts';
 import { ran, ready } from './program.ts';
 
@@ -21,7 +21,10 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 test('writes order list, shelf and cutting plan with live formulas, and says what is left out and why', async () => {
   const before = readFileSync(at('plant.xlsx'));
-  const { code, out, err } = await ran(['order', 'plant.xlsx', 'order.xlsx', '--due', '2027-12-31', '--fewest-series', '--compare', '--seconds', '8'], { folder });
+  const { code, out, err } = await ran(
+    ['order', 'plant.xlsx', 'order.xlsx', '--due', '2027-12-31', '--fewest-series', '--compare', '--seconds', '8'],
+    { folder },
+  );
   expect({ code, err }).toEqual({ code: 0, err: '' });
   expect(out).toMatch(/^Nothing is ordered for S6: its joint fails: carcass \(plant\.xlsx, Belts![A-Z]+13\)\.$/m);
   expect(out).toMatch(/^\d+ joints of \d+ belts: \d+ items, \d+ to order\.$/m);
@@ -32,7 +35,22 @@ test('writes order list, shelf and cutting plan with live formulas, and says wha
   expect(readFileSync(at('plant.xlsx')).equals(before)).toBe(true);
   const book = readBook(readFileSync(at('order.xlsx')));
   expect(book.sheets.map(({ name }) => name)).toEqual([
-    'Order list', 'Purchases', 'Suppliers', 'Belt by belt', 'Budget', 'Left out', 'Shelf', 'Cutting plan', 'Rolls', 'Cuts', 'Series curve', 'Series changes', 'Series forced', 'Square or skew', 'Not compared', 'About',
+    'Order list',
+    'Purchases',
+    'Suppliers',
+    'Belt by belt',
+    'Budget',
+    'Left out',
+    'Shelf',
+    'Cutting plan',
+    'Rolls',
+    'Cuts',
+    'Series curve',
+    'Series changes',
+    'Series forced',
+    'Square or skew',
+    'Not compared',
+    'About',
   ]);
   const formula = (sheet: string, header: string): string | undefined => {
     const rows = book.sheets.find(({ name }) => name === sheet)?.rows;
@@ -46,7 +64,23 @@ test('writes order list, shelf and cutting plan with live formulas, and says wha
 });
 
 test('a list without prices takes those of another book; chosen belts alone, failing ones when asked for', async () => {
-  const { code, out } = await ran(['order', 'list.xlsx', 'few.xlsx', '--series', 'plant.xlsx', '--belt', 'q4', '--belt', 'L4', '--failing', '--seconds', '4'], { folder });
+  const { code, out } = await ran(
+    [
+      'order',
+      'list.xlsx',
+      'few.xlsx',
+      '--series',
+      'plant.xlsx',
+      '--belt',
+      'q4',
+      '--belt',
+      'L4',
+      '--failing',
+      '--seconds',
+      '4',
+    ],
+    { folder },
+  );
   expect(code).toBe(0);
   expect(out).toMatch(/^3 joints of 2 belts: /m);
   const without = await ran(['order', 'list.xlsx', 'few.xlsx', '--series', 'plant.xlsx', '--belt', 'L4'], { folder });
@@ -54,8 +88,14 @@ test('a list without prices takes those of another book; chosen belts alone, fai
 });
 
 test.each([
-  [['order', 'plant.xlsx', 'plant.xlsx'], /plant\.xlsx could not be written: it is the same file as the input plant\.xlsx, which is never changed/],
-  [['order', 'plant.xlsx', 'no.xlsx', '--due', 'soon'], /^--due is a day of the calendar as YYYY-MM-DD; "soon" was given/],
+  [
+    ['order', 'plant.xlsx', 'plant.xlsx'],
+    /plant\.xlsx could not be written: it is the same file as the input plant\.xlsx, which is never changed/,
+  ],
+  [
+    ['order', 'plant.xlsx', 'no.xlsx', '--due', 'soon'],
+    /^--due is a day of the calendar as YYYY-MM-DD; "soon" was given/,
+  ],
   [['order', 'plant.xlsx', 'no.xlsx', '--belt', 'Z9'], /^plant\.xlsx has no belt "Z9"/],
   [['order', 'plant.xlsx', 'no.xlsx', '--belt', 'Q1', '--due', '2027-01-01'], /^--belt and --due are given both/],
   [['order', 'plant.xlsx', 'no.xlsx', '--seconds', '0'], /^--seconds is a number of more than 0; "0" was given/],

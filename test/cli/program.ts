@@ -3,7 +3,11 @@ import { fileURLToPath } from 'node:url';
 
 /** The built command line as its users run it: a process of its own. */
 
-const book = fileURLToPath(new URL('../../.ci/book.mjs', import.meta.url));
+/** The words after `node` that start it. */
+export const book: readonly string[] = [
+  fileURLToPath(new URL('../../src/launch/run.mjs', import.meta.url)),
+  'src/cli/main.ts',
+];
 
 export interface Ran {
   readonly code: number | null;
@@ -13,17 +17,29 @@ export interface Ran {
 }
 
 /** Runs `book ARGS` and waits for its end. `node` are options for Node itself. */
-export function ran(args: readonly string[], { input = '', folder, node = [] }: { readonly input?: string; readonly folder?: string; readonly node?: readonly string[] } = {}): Promise<Ran> {
+export function ran(
+  args: readonly string[],
+  {
+    input = '',
+    folder,
+    node = [],
+  }: { readonly input?: string; readonly folder?: string; readonly node?: readonly string[] } = {},
+): Promise<Ran> {
   return new Promise((resolve, reject) => {
     const start = performance.now();
-    const child = spawn(process.execPath, [...node, book, ...args], folder === undefined ? {} : { cwd: folder });
+    const child = spawn(process.execPath, [...node, ...book, ...args], folder === undefined ? {} : { cwd: folder });
     const out: Buffer[] = [];
     const err: Buffer[] = [];
     child.stdout.on('data', (piece: Buffer) => out.push(piece));
     child.stderr.on('data', (piece: Buffer) => err.push(piece));
     child.on('error', reject);
     child.on('close', (code) => {
-      resolve({ code, out: Buffer.concat(out).toString('utf8'), err: Buffer.concat(err).toString('utf8'), milliseconds: performance.now() - start });
+      resolve({
+        code,
+        out: Buffer.concat(out).toString('utf8'),
+        err: Buffer.concat(err).toString('utf8'),
+        milliseconds: performance.now() - start,
+      });
     });
     child.stdin.on('error', () => undefined);
     child.stdin.end(input);

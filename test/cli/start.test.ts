@@ -6,7 +6,7 @@ import { expect, test } from 'vitest';
 
 /** `npm start`, without a screen: it prints an address at which the page is served, also when its usual port is taken. */
 
-const script = fileURLToPath(new URL('../../.ci/start.mjs', import.meta.url));
+const script = fileURLToPath(new URL('../../src/launch/start.mjs', import.meta.url));
 
 test('serves the page at the address it prints, on this machine only', async () => {
   const other = createServer((_, response) => response.end('another program'));

@@ -10,7 +10,12 @@ describe('the drawing of a belt in the book', () => {
   const skew = book.column('Belts', 'Skew');
 
   it('shows as many plates as the sheet counts', () => {
-    const counts = book.sheet('Belts').rows.map((_, record) => [beltJoint(book, record).geometry?.plates.length ?? 0, book.read('Belts', record, 'Plates')] as const);
+    const counts = book
+      .sheet('Belts')
+      .rows.map(
+        (_, record) =>
+          [beltJoint(book, record).geometry?.plates.length ?? 0, book.read('Belts', record, 'Plates')] as const,
+      );
     const known = counts.filter(([, plates]) => typeof plates === 'number');
     expect(known.length).toBeGreaterThan(20);
     for (const [shown, counted] of known) expect(shown).toBe(counted);
@@ -43,13 +48,19 @@ describe('the drawing of a belt in the book', () => {
   it('is one SVG with every plate and hole in it, to scale', () => {
     const joint = beltJoint(book, 0);
     const drawing = jointDrawing(joint);
-    if (drawing === undefined || joint.geometry === undefined) throw new Error('the first belt of the demo has no drawing');
+    if (drawing === undefined || joint.geometry === undefined)
+      throw new Error('the first belt of the demo has no drawing');
     const text = svgText(drawing, { width: 320, height: 240, textSize: 11 });
     expect(text.match(/class="plate"/g)).toHaveLength(joint.geometry.plates.length);
     expect(text.match(/<circle/g)).toHaveLength(joint.geometry.holes.length);
     expect(text).not.toMatch(/NaN|undefined|Infinity/);
-    const scale = Math.min(320 / (drawing.to.along - drawing.from.along), 240 / (drawing.to.across - drawing.from.across));
-    const circles = [...text.matchAll(/<circle class="hole" cx="([-\d.]+)" cy="([-\d.]+)"/g)].map(([, x, y]) => [Number(x), Number(y)] as const);
+    const scale = Math.min(
+      320 / (drawing.to.along - drawing.from.along),
+      240 / (drawing.to.across - drawing.from.across),
+    );
+    const circles = [...text.matchAll(/<circle class="hole" cx="([-\d.]+)" cy="([-\d.]+)"/g)].map(
+      ([, x, y]) => [Number(x), Number(y)] as const,
+    );
     const [one, other] = [circles[0] ?? [0, 0], circles.at(-1) ?? [0, 0]];
     const [from, to] = [joint.geometry.holes[0]?.at, joint.geometry.holes.at(-1)?.at];
     if (from === undefined || to === undefined) throw new Error('no holes');
@@ -60,6 +71,8 @@ describe('the drawing of a belt in the book', () => {
   it('keeps a belt name from being read as markup', () => {
     const joint = { ...beltJoint(book, 0), belt: '<script>"&' };
     const drawing = jointDrawing(joint);
-    expect(drawing === undefined ? '' : svgText(drawing, { width: 300, height: 200, textSize: 11 })).toContain('Joint of belt &lt;script&gt;&quot;&amp;');
+    expect(drawing === undefined ? '' : svgText(drawing, { width: 300, height: 200, textSize: 11 })).toContain(
+      'Joint of belt &lt;script&gt;&quot;&amp;',
+    );
   });
 });

@@ -12,18 +12,40 @@ export function drawn(inputs: JointInputs): JointGeometry {
 }
 
 /** Invented figures in millimetres, of a small and of a large plate. */
-export const small = { pitch: 27.5, plate: 24.5, leastEdge: 8, holeBack: 11.5, holeGap: 0, perSide: 1, punch: 6.3 } as const;
-export const large = { pitch: 71, plate: 63.5, leastEdge: 19, holeBack: 32.5, holeGap: 28.5, perSide: 2, punch: 11.8 } as const;
+export const small = {
+  pitch: 27.5,
+  plate: 24.5,
+  leastEdge: 8,
+  holeBack: 11.5,
+  holeGap: 0,
+  perSide: 1,
+  punch: 6.3,
+} as const;
+export const large = {
+  pitch: 71,
+  plate: 63.5,
+  leastEdge: 19,
+  holeBack: 32.5,
+  holeGap: 28.5,
+  perSide: 2,
+  punch: 11.8,
+} as const;
 export const strips = { overhang: 60, pieces: 3 } as const;
 
 export type SizedSeries = NonNullable<JointInputs['series']> & { readonly punch: number };
 
 /** Lengths of millimetres in the unit. */
-export const inUnit = (unit: LengthUnit, millimetres: number): number => (unit === 'mm' ? millimetres : millimetres / 25.4);
+export const inUnit = (unit: LengthUnit, millimetres: number): number =>
+  unit === 'mm' ? millimetres : millimetres / 25.4;
 
 export const seriesIn = (unit: LengthUnit, series: SizedSeries): SizedSeries => ({
-  pitch: inUnit(unit, series.pitch), plate: inUnit(unit, series.plate), leastEdge: inUnit(unit, series.leastEdge),
-  holeBack: inUnit(unit, series.holeBack), holeGap: inUnit(unit, series.holeGap), perSide: series.perSide, punch: inUnit(unit, series.punch),
+  pitch: inUnit(unit, series.pitch),
+  plate: inUnit(unit, series.plate),
+  leastEdge: inUnit(unit, series.leastEdge),
+  holeBack: inUnit(unit, series.holeBack),
+  holeGap: inUnit(unit, series.holeGap),
+  perSide: series.perSide,
+  punch: inUnit(unit, series.punch),
 });
 
 export interface AnyJoint {
@@ -48,11 +70,22 @@ export const joints: fc.Arbitrary<AnyJoint> = fc
   .map(({ unit, hand, width, skew, plate, clear, leastEdge, holeBack, perSide, overhang }) => ({
     unit,
     inputs: {
-      width: inUnit(unit, width), skew, hand,
+      width: inUnit(unit, width),
+      skew,
+      hand,
       strips: { overhang: inUnit(unit, overhang), pieces: 3 },
-      series: seriesIn(unit, { pitch: plate + clear, plate, leastEdge, holeBack, holeGap: plate / 4, perSide, punch: Math.min(holeBack, plate / 4) * 0.6 }),
+      series: seriesIn(unit, {
+        pitch: plate + clear,
+        plate,
+        leastEdge,
+        holeBack,
+        holeGap: plate / 4,
+        perSide,
+        punch: Math.min(holeBack, plate / 4) * 0.6,
+      }),
     },
   }));
 
 /** Within 1e-9 of each other; a number that is missing is near nothing. */
-export const near = (one: number | undefined, other: number | undefined): boolean => one !== undefined && other !== undefined && Math.abs(one - other) <= 1e-9;
+export const near = (one: number | undefined, other: number | undefined): boolean =>
+  one !== undefined && other !== undefined && Math.abs(one - other) <= 1e-9;

@@ -20,15 +20,25 @@ const millimetres = 25.4 / 72;
 
 function contents(page: PDFPage): string {
   const node = page.node.Contents();
-  const streams = node instanceof PDFArray ? node.asArray().map((reference) => page.doc.context.lookup(reference)) : [node];
-  return streams.map((stream) => {
-    if (!(stream instanceof PDFRawStream)) throw new Error('a page without a stream');
-    return new TextDecoder('latin1').decode(decodePDFRawStream(stream).decode());
-  }).join('\n');
+  const streams =
+    node instanceof PDFArray ? node.asArray().map((reference) => page.doc.context.lookup(reference)) : [node];
+  return streams
+    .map((stream) => {
+      if (!(stream instanceof PDFRawStream)) throw new Error('a page without a stream');
+      return new TextDecoder('latin1').decode(decodePDFRawStream(stream).decode());
+    })
+    .join('\n');
 }
 
 /** The inner matrix first, then the outer one (ISO 32000-1, 8.3.4). */
-const product = ([a, b, c, d, e, f]: Six, [A, B, C, D, E, F]: Six): Six => [a * A + b * C, a * B + b * D, c * A + d * C, c * B + d * D, e * A + f * C + E, e * B + f * D + F];
+const product = ([a, b, c, d, e, f]: Six, [A, B, C, D, E, F]: Six): Six => [
+  a * A + b * C,
+  a * B + b * D,
+  c * A + d * C,
+  c * B + d * D,
+  e * A + f * C + E,
+  e * B + f * D + F,
+];
 
 function printed(page: PDFPage): PrintedPage {
   const { width, height } = page.getSize();
@@ -48,7 +58,14 @@ function printed(page: PDFPage): PrintedPage {
   for (const line of contents(page).split('\n')) {
     const words = line.trim().split(/\s+/);
     const numbers = words.slice(0, -1).map(Number);
-    const [one = Number.NaN, two = Number.NaN, three = Number.NaN, four = Number.NaN, five = Number.NaN, six = Number.NaN] = numbers;
+    const [
+      one = Number.NaN,
+      two = Number.NaN,
+      three = Number.NaN,
+      four = Number.NaN,
+      five = Number.NaN,
+      six = Number.NaN,
+    ] = numbers;
     switch (words.at(-1)) {
       case 'q':
         kept.push({ matrix, dashed, clip });
@@ -64,7 +81,12 @@ function printed(page: PDFPage): PrintedPage {
         break;
       case 're': {
         const [corner, other] = [at(one, two), at(one + three, two + four)];
-        box = { left: Math.min(corner.x, other.x), top: Math.min(corner.y, other.y), right: Math.max(corner.x, other.x), bottom: Math.max(corner.y, other.y) };
+        box = {
+          left: Math.min(corner.x, other.x),
+          top: Math.min(corner.y, other.y),
+          right: Math.max(corner.x, other.x),
+          bottom: Math.max(corner.y, other.y),
+        };
         break;
       }
       case 'W':
@@ -87,7 +109,8 @@ function printed(page: PDFPage): PrintedPage {
           const [first, , third] = path;
           if (first === undefined || third === undefined) throw new Error('a circle without points');
           const [x, y] = [(first.x + third.x) / 2, (first.y + third.y) / 2];
-          if (x > clip.left && x < clip.right && y > clip.top && y < clip.bottom) circles.push({ x, y, diameter: Math.hypot(first.x - third.x, first.y - third.y) });
+          if (x > clip.left && x < clip.right && y > clip.top && y < clip.bottom)
+            circles.push({ x, y, diameter: Math.hypot(first.x - third.x, first.y - third.y) });
         }
         break;
       default:

@@ -10,73 +10,156 @@ import { rowsOf } from '../evaluation.ts';
 import { drawn, inUnit, joints, large, near, seriesIn, small, strips } from './joints.ts';
 import { collisions, overlap, textsOf } from './overlap.ts';
 
-const sizes = [{ width: 277, height: 190 }, { width: 259, height: 195 }] as const;
+const sizes = [
+  { width: 277, height: 190 },
+  { width: 259, height: 195 },
+] as const;
 const hands = ['right', 'left'] as const;
 const grid = [300, 400, 500, 650, 800, 1000, 1200, 1600, 2000, 2400, 3200].flatMap((width, row) =>
-  [0, 1, 5, 10, 15, 22, 30, 45, 52, 60].flatMap((skew, column) => [small, large].map((series, index) => ({ width, skew, series, hand: hands[(row + column + index) % 2] ?? 'right' }))));
+  [0, 1, 5, 10, 15, 22, 30, 45, 52, 60].flatMap((skew, column) =>
+    [small, large].map((series, index) => ({
+      width,
+      skew,
+      series,
+      hand: hands[(row + column + index) % 2] ?? 'right',
+    })),
+  ),
+);
 
 describe('the shop drawing', () => {
-  it.each(['mm', 'in'] as const)('has no label over another, over a plate or off the paper: every common width and skew, in %s', (unit) => {
-    const wrong = grid.flatMap(({ width, skew, hand, series }, index) => {
-      const joint = drawn({ width: inUnit(unit, width), skew, hand, series: seriesIn(unit, series), strips: { overhang: inUnit(unit, strips.overhang), pieces: 3 } });
-      return collisions(shopDrawing(joint, { unit, belt: 'Q1', series: 'invented', ...sizes[Math.floor(index / 2) % 2] })).map((text) => `${width} mm, ${skew}°, ${hand}, pitch ${series.pitch}: ${text}`);
-    });
-    expect(wrong).toEqual([]);
-  });
+  it.each(['mm', 'in'] as const)(
+    'has no label over another, over a plate or off the paper: every common width and skew, in %s',
+    (unit) => {
+      const wrong = grid.flatMap(({ width, skew, hand, series }, index) => {
+        const joint = drawn({
+          width: inUnit(unit, width),
+          skew,
+          hand,
+          series: seriesIn(unit, series),
+          strips: { overhang: inUnit(unit, strips.overhang), pieces: 3 },
+        });
+        return collisions(
+          shopDrawing(joint, { unit, belt: 'Q1', series: 'invented', ...sizes[Math.floor(index / 2) % 2] }),
+        ).map((text) => `${width} mm, ${skew}°, ${hand}, pitch ${series.pitch}: ${text}`);
+      });
+      expect(wrong).toEqual([]);
+    },
+  );
 
   it('has none over another whatever the plates', () => {
-    fc.assert(fc.property(joints, ({ unit, inputs }) => {
-      expect(collisions(shopDrawing(drawn(inputs), { unit, belt: 'Q1' }))).toEqual([]);
-    }), { numRuns: 60 });
+    fc.assert(
+      fc.property(joints, ({ unit, inputs }) => {
+        expect(collisions(shopDrawing(drawn(inputs), { unit, belt: 'Q1' }))).toEqual([]);
+      }),
+      { numRuns: 60 },
+    );
   });
 
   it('finds texts that do lie over each other', () => {
-    const square = [{ x: 0, y: 0 }, { x: 2, y: 0 }, { x: 2, y: 2 }, { x: 0, y: 2 }];
-    expect(overlap(square, square.map(({ x, y }) => ({ x: x + 1.9, y: y + 1.9 })))).toBe(true);
-    expect(overlap(square, square.map(({ x, y }) => ({ x: x + 2.1, y })))).toBe(false);
-    expect(overlap(square, [{ x: 3, y: 0 }, { x: 5, y: 2 }, { x: 3, y: 4 }, { x: 2.5, y: 3.5 }])).toBe(false);
+    const square = [
+      { x: 0, y: 0 },
+      { x: 2, y: 0 },
+      { x: 2, y: 2 },
+      { x: 0, y: 2 },
+    ];
+    expect(
+      overlap(
+        square,
+        square.map(({ x, y }) => ({ x: x + 1.9, y: y + 1.9 })),
+      ),
+    ).toBe(true);
+    expect(
+      overlap(
+        square,
+        square.map(({ x, y }) => ({ x: x + 2.1, y })),
+      ),
+    ).toBe(false);
+    expect(
+      overlap(square, [
+        { x: 3, y: 0 },
+        { x: 5, y: 2 },
+        { x: 3, y: 4 },
+        { x: 2.5, y: 3.5 },
+      ]),
+    ).toBe(false);
   });
 
   it('draws every hole at the spot of HOLESPOTS and of the hole table, unrounded, in both views', () => {
-    fc.assert(fc.property(joints, ({ unit, inputs }) => {
-      const { width, skew, hand, series: { pitch, plate, leastEdge, holeBack, holeGap, perSide, punch } } = inputs;
-      const joint = drawn(inputs);
-      const text = paperSvg(shopDrawing(joint, { unit, belt: 'Q1' }));
-      expect(text).not.toMatch(/NaN|undefined|Infinity/);
-      const views = [...text.matchAll(/<g transform="matrix\(([^)]*)\)">([^]*?)<\/g>/g)].map(([, , inside = '']) =>
-        [...inside.matchAll(/<circle class="hole"[^>]* cx="([^"]*)" cy="([^"]*)" r="([^"]*)"/g)].map((found) => found.slice(1).map(Number)));
-      const rows = rowsOf('HOLESPOTS', [width, skew, pitch, plate, leastEdge, holeBack, holeGap, perSide]);
-      const table = holeTable(joint, unit);
-      expect(views.map((circles) => circles.length)).toEqual([rows.length, Math.min(rows.length, 4 * perSide)]);
-      for (const circles of views) {
-        const wrong = circles.filter(([along = Number.NaN, across = Number.NaN, radius = Number.NaN], index) => {
-          const [x, y] = rows[index] ?? [];
-          const listed = table[index];
-          const fromEdge = hand === 'left' ? width - across : across;
-          return !(near(along, x) && near(fromEdge, y) && near(along, listed?.along.exact) && near(fromEdge, listed?.across.exact) && near(2 * radius, punch));
-        });
-        expect(wrong).toEqual([]);
-      }
-    }), { numRuns: 40 });
+    fc.assert(
+      fc.property(joints, ({ unit, inputs }) => {
+        const {
+          width,
+          skew,
+          hand,
+          series: { pitch, plate, leastEdge, holeBack, holeGap, perSide, punch },
+        } = inputs;
+        const joint = drawn(inputs);
+        const text = paperSvg(shopDrawing(joint, { unit, belt: 'Q1' }));
+        expect(text).not.toMatch(/NaN|undefined|Infinity/);
+        const views = [...text.matchAll(/<g transform="matrix\(([^)]*)\)">([^]*?)<\/g>/g)].map(([, , inside = '']) =>
+          [...inside.matchAll(/<circle class="hole"[^>]* cx="([^"]*)" cy="([^"]*)" r="([^"]*)"/g)].map((found) =>
+            found.slice(1).map(Number),
+          ),
+        );
+        const rows = rowsOf('HOLESPOTS', [width, skew, pitch, plate, leastEdge, holeBack, holeGap, perSide]);
+        const table = holeTable(joint, unit);
+        expect(views.map((circles) => circles.length)).toEqual([rows.length, Math.min(rows.length, 4 * perSide)]);
+        for (const circles of views) {
+          const wrong = circles.filter(([along = Number.NaN, across = Number.NaN, radius = Number.NaN], index) => {
+            const [x, y] = rows[index] ?? [];
+            const listed = table[index];
+            const fromEdge = hand === 'left' ? width - across : across;
+            return !(
+              near(along, x) &&
+              near(fromEdge, y) &&
+              near(along, listed?.along.exact) &&
+              near(fromEdge, listed?.across.exact) &&
+              near(2 * radius, punch)
+            );
+          });
+          expect(wrong).toEqual([]);
+        }
+      }),
+      { numRuns: 40 },
+    );
   });
 
   it('turns its views and never mirrors them: what is on the left of the belt stays there', () => {
-    fc.assert(fc.property(joints, ({ unit, inputs }) => {
-      const text = paperSvg(shopDrawing(drawn(inputs), { unit, belt: 'Q1' }));
-      for (const [, numbers = ''] of text.matchAll(/matrix\(([^)]*)\)/g)) {
-        const [a = 0, b = 0, c = 0, d = 0] = numbers.split(' ').map(Number);
-        // On paper y counts downwards, so that a turn alone has a negative determinant; equal scales both ways, square to each other.
-        expect(a * d - b * c).toBeLessThan(0);
-        expect(Math.hypot(a, b) / Math.hypot(c, d)).toBeCloseTo(1, 9);
-        expect(Math.abs(a * c + b * d) / Math.abs(a * d - b * c)).toBeLessThan(1e-9);
-      }
-    }), { numRuns: 40 });
+    fc.assert(
+      fc.property(joints, ({ unit, inputs }) => {
+        const text = paperSvg(shopDrawing(drawn(inputs), { unit, belt: 'Q1' }));
+        for (const [, numbers = ''] of text.matchAll(/matrix\(([^)]*)\)/g)) {
+          const [a = 0, b = 0, c = 0, d = 0] = numbers.split(' ').map(Number);
+          // On paper y counts downwards, so that a turn alone has a negative determinant; equal scales both ways, square to each other.
+          expect(a * d - b * c).toBeLessThan(0);
+          expect(Math.hypot(a, b) / Math.hypot(c, d)).toBeCloseTo(1, 9);
+          expect(Math.abs(a * c + b * d) / Math.abs(a * d - b * c)).toBeLessThan(1e-9);
+        }
+      }),
+      { numRuns: 40 },
+    );
   });
 
   it('writes tape measures in fractions of an inch, and says what stands in the way of plates', () => {
-    const inches = textsOf(shopDrawing(drawn({ width: 36, skew: 45, series: seriesIn('in', large), strips: { overhang: 2.5, pieces: 3 } }), { unit: 'in', belt: 'Q1' })).map(({ text }) => text);
-    expect(inches).toEqual(expect.arrayContaining(['cut 50 15/16 in', 'offset 36 in', 'both diagonals 50 15/16 in', '3 strips, each 53 7/16 in', 'pitch 2.795 in', 'skew 45°']));
-    const bare = textsOf(shopDrawing(drawn({ width: 30, skew: 0, series: large }), { unit: 'mm', belt: '' })).map(({ text }) => text);
+    const inches = textsOf(
+      shopDrawing(drawn({ width: 36, skew: 45, series: seriesIn('in', large), strips: { overhang: 2.5, pieces: 3 } }), {
+        unit: 'in',
+        belt: 'Q1',
+      }),
+    ).map(({ text }) => text);
+    expect(inches).toEqual(
+      expect.arrayContaining([
+        'cut 50 15/16 in',
+        'offset 36 in',
+        'both diagonals 50 15/16 in',
+        '3 strips, each 53 7/16 in',
+        'pitch 2.795 in',
+        'skew 45°',
+      ]),
+    );
+    const bare = textsOf(shopDrawing(drawn({ width: 30, skew: 0, series: large }), { unit: 'mm', belt: '' })).map(
+      ({ text }) => text,
+    );
     expect(bare.join(' ')).toMatch(/No plates are drawn: plate must fit on the cut/);
     expect(bare).toContain('Belt without a name: layout of the joint');
   });
@@ -93,23 +176,34 @@ describe('the shop drawing', () => {
   });
 
   it('writes beside a plate the turn at which it is tightened', () => {
-    fc.assert(fc.property(joints, ({ unit, inputs }) => {
-      const joint = drawn(inputs);
-      const { marks } = shopDrawing(joint, { unit, belt: 'Q1' });
-      const plan = marks.find((mark) => mark.type === 'view');
-      if (plan?.type !== 'view') throw new Error('no plan');
-      const centres = joint.plates.map(({ turn, centre }) => ({ turn, at: onPaper(plan.matrix, centre) }));
-      const numbers = marks.flatMap((mark) => (mark.type === 'text' && /^\d+$/.test(mark.text) && mark.anchor === 'middle' ? [mark] : []));
-      expect(numbers.length).toBeGreaterThan(0);
-      for (const { text, at } of numbers) {
-        const [nearestOne] = centres.toSorted((one, other) => Math.hypot(one.at.x - at.x, one.at.y - at.y) - Math.hypot(other.at.x - at.x, other.at.y - at.y));
-        expect(text).toBe(String(nearestOne?.turn));
-      }
-    }), { numRuns: 40 });
+    fc.assert(
+      fc.property(joints, ({ unit, inputs }) => {
+        const joint = drawn(inputs);
+        const { marks } = shopDrawing(joint, { unit, belt: 'Q1' });
+        const plan = marks.find((mark) => mark.type === 'view');
+        if (plan?.type !== 'view') throw new Error('no plan');
+        const centres = joint.plates.map(({ turn, centre }) => ({ turn, at: onPaper(plan.matrix, centre) }));
+        const numbers = marks.flatMap((mark) =>
+          mark.type === 'text' && /^\d+$/.test(mark.text) && mark.anchor === 'middle' ? [mark] : [],
+        );
+        expect(numbers.length).toBeGreaterThan(0);
+        for (const { text, at } of numbers) {
+          const [nearestOne] = centres.toSorted(
+            (one, other) =>
+              Math.hypot(one.at.x - at.x, one.at.y - at.y) - Math.hypot(other.at.x - at.x, other.at.y - at.y),
+          );
+          expect(text).toBe(String(nearestOne?.turn));
+        }
+      }),
+      { numRuns: 40 },
+    );
   });
 
   it('says a plan larger than the joint as such', () => {
-    const kinds = (width: number): string[] => textsOf(shopDrawing(drawn({ width, skew: 0, series: small }), { unit: 'mm', belt: 'Q1' })).map(({ text }) => text);
+    const kinds = (width: number): string[] =>
+      textsOf(shopDrawing(drawn({ width, skew: 0, series: small }), { unit: 'mm', belt: 'Q1' })).map(
+        ({ text }) => text,
+      );
     expect(kinds(650).find((text) => text.includes('plan'))).toMatch(/^square, plan 1 : \d/);
     expect(kinds(45).find((text) => text.includes('plan'))).toMatch(/^square, plan [\d.]+ : 1$/);
   });
@@ -122,14 +216,19 @@ describe('the shop drawing', () => {
   });
 
   it('keeps a belt name from being read as markup, and a long one on the paper', () => {
-    const paper = shopDrawing(drawn({ width: 650, skew: 45, series: small }), { unit: 'mm', belt: `<script>"&${'long '.repeat(60)}` });
+    const paper = shopDrawing(drawn({ width: 650, skew: 45, series: small }), {
+      unit: 'mm',
+      belt: `<script>"&${'long '.repeat(60)}`,
+    });
     expect(paperSvg(paper)).toContain('Belt &lt;script&gt;&quot;&amp;long');
     expect(paperSvg(paper)).not.toContain('<script');
     expect(collisions(paper)).toEqual([]);
   });
 
   it('is black, white and grey', () => {
-    const text = paperSvg(shopDrawing(drawn({ width: 650, skew: 45, series: small, strips }), { unit: 'mm', belt: 'Q1' }));
+    const text = paperSvg(
+      shopDrawing(drawn({ width: 650, skew: 45, series: small, strips }), { unit: 'mm', belt: 'Q1' }),
+    );
     const colours = [...text.matchAll(/#([0-9a-f]{6})/g)].map(([, colour = '']) => colour);
     expect(colours.length).toBeGreaterThan(100);
     expect(colours.filter((colour) => colour.slice(0, 2).repeat(3) !== colour)).toEqual([]);
@@ -137,7 +236,10 @@ describe('the shop drawing', () => {
 
   it('knows how wide its letters are, as the face itself has them', async () => {
     const file = await PDFDocument.create();
-    const [plain, bold] = [await file.embedFont(StandardFonts.Helvetica), await file.embedFont(StandardFonts.HelveticaBold)];
+    const [plain, bold] = [
+      await file.embedFont(StandardFonts.Helvetica),
+      await file.embedFont(StandardFonts.HelveticaBold),
+    ];
     for (let code = 32; code < 127; code += 1) {
       const letter = String.fromCodePoint(code);
       expect(textWidth(letter, 1000), letter).toBeGreaterThanOrEqual(plain.widthOfTextAtSize(letter, 1000) - 1e-9);

@@ -3,10 +3,27 @@ import { Engine } from '../../src/formula/engine.ts';
 import { isFault, type Value } from '../../src/formula/values.ts';
 import { functions } from '../../src/functions/index.ts';
 
-const engine = Engine.build(functions, [{ name: 'Free', rows: [['a', 'b', 'c'], [650, 45, null]] }], []);
+const engine = Engine.build(
+  functions,
+  [
+    {
+      name: 'Free',
+      rows: [
+        ['a', 'b', 'c'],
+        [650, 45, null],
+      ],
+    },
+  ],
+  [],
+);
 afterAll(() => engine.destroy());
 
-const column = (position: number): Value[] => engine.values('Free').slice(1).map((row) => row[position] ?? null).filter((value) => value !== null);
+const column = (position: number): Value[] =>
+  engine
+    .values('Free')
+    .slice(1)
+    .map((row) => row[position] ?? null)
+    .filter((value) => value !== null);
 const fault = (formula: string): { code: string; message: string } => {
   const value = engine.evaluate(formula);
   if (!isFault(value)) throw new Error(`${formula} gives no error`);

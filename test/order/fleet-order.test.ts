@@ -1,7 +1,7 @@
 import { describe, expect, test, vi } from 'vitest';
-import { itemKey } from '../../src/buying/order-list.ts';
-import { verdictOf } from '../../src/checks/belt.ts';
-import { checkColumns } from '../../sheets/belts.ts';
+import { itemKey } from '../../src/order/search/order-list.ts';
+import { verdictOf } from '../../src/records/belt.ts';
+import { checkColumns } from '../../sheets/belts/index.ts';
 import { fleet } from '../bench/fleet.ts';
 import { fleetOrder } from '../../src/order/fleet-order.ts';
 import { itemText } from '../../src/order/items.ts';
@@ -9,19 +9,21 @@ import { feasibleFleet, fleetSeries, seriesChanges, seriesEdits, triedSkews } fr
 import { fleetShelf, played } from '../../src/order/shelf-lines.ts';
 import { fleetComparison } from '../../src/order/square-or-skew.ts';
 import { cutItems } from '../../src/order/cutting.ts';
-import { loadSolver } from '../../src/buying/solver.ts';
+import { loadSolver } from '../../src/solver/solver.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
-import { emptyBook } from '../../src/workbook/layout.ts';
+import { emptyBook } from '../../src/workbook/declared.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { serialOf } from '../../src/units/dates.ts';
-import type { Content } from '../../src/formula/engine.ts';
+import type { Content } from '../../src/formula/values.ts';
 
 vi.setConfig({ testTimeout: 120_000 });
 
 const demo = (): Workbook => new Workbook(demoBook('metric'));
 
 /** The demo with the named cells set. */
-function demoWith(cells: readonly (readonly [sheet: string, key: string, header: string, content: Content])[]): Workbook {
+function demoWith(
+  cells: readonly (readonly [sheet: string, key: string, header: string, content: Content])[],
+): Workbook {
   const book = demo();
   for (const [sheet, key, header, content] of cells) {
     const record = book.sheet(sheet).rows.findIndex((row) => row.cells[0] === key);
@@ -31,7 +33,8 @@ function demoWith(cells: readonly (readonly [sheet: string, key: string, header:
   return book;
 }
 
-const line = (order: ReturnType<typeof fleetOrder>, kind: string, name: string) => order.lines.find(({ item }) => item.kind === kind && item.name === name);
+const line = (order: ReturnType<typeof fleetOrder>, kind: string, name: string) =>
+  order.lines.find(({ item }) => item.kind === kind && item.name === name);
 
 describe('which joints', () => {
   test('a period takes those due up to its day, overdue ones in the month of the review date', () => {
@@ -49,8 +52,14 @@ describe('which joints', () => {
   });
 
   test('belts that fail are told with the checks, and taken when asked for; their age does not count', () => {
-    const [cautious, all] = [fleetOrder(demo(), { which: 'all' }), fleetOrder(demo(), { which: 'all' }, { failing: true })];
-    expect(cautious.joints.leftOut.find(({ belt }) => belt === 'L4')).toMatchObject({ reason: 'its joint fails: thickness', column: 'Thickness check' });
+    const [cautious, all] = [
+      fleetOrder(demo(), { which: 'all' }),
+      fleetOrder(demo(), { which: 'all' }, { failing: true }),
+    ];
+    expect(cautious.joints.leftOut.find(({ belt }) => belt === 'L4')).toMatchObject({
+      reason: 'its joint fails: thickness',
+      column: 'Thickness check',
+    });
     expect(all.joints.leftOut).toEqual([]);
     expect(all.joints.belts).toHaveLength(36);
     const aged = cautious.joints.belts.map(({ record }) => verdictOf(demo().read('Belts', record, 'Age check')));
@@ -58,7 +67,12 @@ describe('which joints', () => {
   });
 
   test('an insert takes belt of its own construction and width, and a joint at either end', () => {
-    const book = demoWith([['Belts', 'Q2', 'Insert', 12], ['Shelf', 'S6', 'Kind', 'belt'], ['Shelf', 'S6', 'Item', 'EP 630/4 6+2'], ['Shelf', 'S6', 'Size', 1200]]);
+    const book = demoWith([
+      ['Belts', 'Q2', 'Insert', 12],
+      ['Shelf', 'S6', 'Kind', 'belt'],
+      ['Shelf', 'S6', 'Item', 'EP 630/4 6+2'],
+      ['Shelf', 'S6', 'Size', 1200],
+    ]);
     const order = fleetOrder(book, { which: 'belts', records: [1] });
     const [belt] = order.joints.belts;
     expect(belt?.joints).toBe(2);
@@ -69,7 +83,11 @@ describe('which joints', () => {
     expect(piece?.need).toBe(book.read('Belts', 1, 'Insert to order'));
     expect(piece?.shelf).toBe(18);
     const cut = cutItems(book, order).find(({ item }) => item.kind === 'belt');
-    expect(cut?.question).toMatchObject({ pieces: [{ belt: 'Q2', length: piece?.need, quantity: 1 }], shelf: [{ name: 'S6', length: 18, quantity: 1 }], sold: [] });
+    expect(cut?.question).toMatchObject({
+      pieces: [{ belt: 'Q2', length: piece?.need, quantity: 1 }],
+      shelf: [{ name: 'S6', length: 18, quantity: 1 }],
+      sold: [],
+    });
   });
 });
 
@@ -77,10 +95,21 @@ describe('what a book says', () => {
   test('a book without suppliers, offers and shelf is ordered for at the prices of its series and strips', () => {
     const full = demoBook('metric');
     const empty = emptyBook('metric');
-    const bare = new Workbook({ ...full, sheets: full.sheets.map((sheet) => (['Suppliers', 'Offers', 'Shelf'].includes(sheet.name) ? (empty.sheets.find(({ name }) => name === sheet.name) ?? sheet) : sheet)) });
+    const bare = new Workbook({
+      ...full,
+      sheets: full.sheets.map((sheet) =>
+        ['Suppliers', 'Offers', 'Shelf'].includes(sheet.name)
+          ? (empty.sheets.find(({ name }) => name === sheet.name) ?? sheet)
+          : sheet,
+      ),
+    });
     const order = fleetOrder(bare, { which: 'all' });
     expect(order.remarks).toEqual([]);
-    expect(order.offered.suppliers.map(({ name }) => name).toSorted()).toEqual(['Invented Supplier A', 'Invented Supplier B', 'Invented Supplier C']);
+    expect(order.offered.suppliers.map(({ name }) => name).toSorted()).toEqual([
+      'Invented Supplier A',
+      'Invented Supplier B',
+      'Invented Supplier C',
+    ]);
     const heron = order.offered.offers.find(({ item }) => item.kind === 'plates' && item.name === 'Heron');
     expect(heron).toMatchObject({ supplier: 'Invented Supplier B', pack: 24, breaks: [{ from: 1, price: 117.6 }] });
     expect(line(order, 'plates', 'Heron')?.shelf).toBe(0);
@@ -89,19 +118,46 @@ describe('what a book says', () => {
 
   test('an offer replaces what the series says only for its own supplier, in that currency', () => {
     const order = fleetOrder(demo(), { which: 'all' });
-    const of = (kind: string, name: string) => order.offered.offers.filter(({ item }) => item.kind === kind && item.name === name).map(({ supplier, breaks }) => [supplier, breaks[0]?.price]);
-    expect(of('plates', 'Plover')).toEqual([['Invented Supplier A', 58.56], ['Invented Trader D', 2490]]);
-    expect(of('strip', 'Marram')).toEqual([['Invented Trader D', 5690], ['Invented Supplier B', 154 / 1.18]]);
+    const of = (kind: string, name: string) =>
+      order.offered.offers
+        .filter(({ item }) => item.kind === kind && item.name === name)
+        .map(({ supplier, breaks }) => [supplier, breaks[0]?.price]);
+    expect(of('plates', 'Plover')).toEqual([
+      ['Invented Supplier A', 58.56],
+      ['Invented Trader D', 2490],
+    ]);
+    expect(of('strip', 'Marram')).toEqual([
+      ['Invented Trader D', 5690],
+      ['Invented Supplier B', 154 / 1.18],
+    ]);
   });
 
   test.each([
-    ['Offers', 'A-PLO-48', 'Kind', null, "Kind is empty, so the row is left out: enter one of plates, bolts, strip, punch, consumable, belt"],
+    [
+      'Offers',
+      'A-PLO-48',
+      'Kind',
+      null,
+      'Kind is empty, so the row is left out: enter one of plates, bolts, strip, punch, consumable, belt',
+    ],
     ['Offers', 'A-PLO-48', 'Price', null, 'Price is empty, so the offer is left out: enter the price of one pack'],
     ['Offers', 'A-PLO-48', 'Pieces in pack', null, 'Pieces in pack is empty, so the offer is left out'],
     ['Offers', 'A-PLO-48', 'Break 3', 4, 'Break 3 is 4, not more than the break before it, so it is left out'],
     ['Offers', 'A-PLO-48', 'Price 2', null, 'Price 2 is empty, so the break is left out'],
-    ['Suppliers', 'Invented Trader D', 'Rate', null, "Rate is empty, so offers of Invented Trader D are left out: enter what one SEK is in the book's money"],
-    ['Shelf', 'S1', 'Length each', null, 'Length each is empty, so the bin is left out: enter the length of one roll or offcut'],
+    [
+      'Suppliers',
+      'Invented Trader D',
+      'Rate',
+      null,
+      "Rate is empty, so offers of Invented Trader D are left out: enter what one SEK is in the book's money",
+    ],
+    [
+      'Shelf',
+      'S1',
+      'Length each',
+      null,
+      'Length each is empty, so the bin is left out: enter the length of one roll or offcut',
+    ],
     ['Shelf', 'B1', 'Size', null, 'Size is empty, so the row is left out: bolts of each size are an item of their own'],
   ] as const)('a wrong cell is told with its place: %s %s %s', (sheet, key, header, content, message) => {
     const book = demoWith([[sheet, key, header, content]]);
@@ -112,7 +168,9 @@ describe('what a book says', () => {
   });
 
   test('an assumption that is no number refuses the order and names its cell', () => {
-    expect(() => fleetOrder(demoWith([['Assumptions', 'PlateAllowance', 'Value', 'much']]), { which: 'all' })).toThrow(/^must be a number; Assumptions!B\d+: /);
+    expect(() => fleetOrder(demoWith([['Assumptions', 'PlateAllowance', 'Value', 'much']]), { which: 'all' })).toThrow(
+      /^must be a number; Assumptions!B\d+: /,
+    );
   });
 
   test('names count alike in any case, and sizes that were converted are the same', () => {
@@ -141,8 +199,8 @@ describe('the shelf', () => {
     expect(heron?.sources.map(({ belt }) => belt)).toEqual(['Q4', 'Q5', 'C2', 'K2', 'L1']);
     // Q4: 2 joints, 3600 h a year, 14000 h of life.
     const plates = Number(book.read('Belts', 3, 'Plates'));
-    expect(heron?.sources[0]?.planned).toBeCloseTo((2 * 3600 / 14000) * plates, 9);
-    expect(heron?.sources[0]?.unplanned).toBeCloseTo(0.1 * (2 * 3600 / 14000) * plates, 9);
+    expect(heron?.sources[0]?.planned).toBeCloseTo(((2 * 3600) / 14000) * plates, 9);
+    expect(heron?.sources[0]?.unplanned).toBeCloseTo(0.1 * ((2 * 3600) / 14000) * plates, 9);
   });
 });
 
@@ -158,9 +216,17 @@ describe('fewest series', () => {
     for (const [place, name] of series.entries()) {
       // Every third skew for each series, another one for the next: all belts at once, entered as a user would.
       for (const skew of triedSkews.filter((_, index) => index % 3 === place % 3)) {
-        trial.edit(belts.flatMap(({ record }) => [{ sheet: 'Belts', record, column: skewColumn, content: skew }, { sheet: 'Belts', record, column: seriesColumn, content: name }]));
+        trial.edit(
+          belts.flatMap(({ record }) => [
+            { sheet: 'Belts', record, column: skewColumn, content: skew },
+            { sheet: 'Belts', record, column: seriesColumn, content: name },
+          ]),
+        );
         for (const { name: belt, record } of belts) {
-          const passes = checkColumns.every(({ header, word }) => word === 'age' || ['fits', 'tight'].includes(String(trial.read('Belts', record, header))));
+          const passes = checkColumns.every(
+            ({ header, word }) =>
+              word === 'age' || ['fits', 'tight'].includes(String(trial.read('Belts', record, header))),
+          );
           expect(feasible.has(`${belt} ${name} ${skew}`), `${belt}, ${name} at ${skew}`).toBe(passes);
           compared += 1;
         }
@@ -184,7 +250,9 @@ describe('fewest series', () => {
     for (const { name, record } of found.belts) {
       if (unserved.has(name)) continue;
       expect(answer.best.series, name).toContain(book.read('Belts', record, 'Plate series'));
-      const failing = checkColumns.filter(({ header, word }) => word !== 'age' && !['fits', 'tight'].includes(String(book.read('Belts', record, header))));
+      const failing = checkColumns.filter(
+        ({ header, word }) => word !== 'age' && !['fits', 'tight'].includes(String(book.read('Belts', record, header))),
+      );
       expect(failing, name).toEqual([]);
     }
     expect(seriesChanges(book, found, answer.best)).toEqual([]);
@@ -205,7 +273,12 @@ describe('fewest series', () => {
 
   test('stops when it is told to', async () => {
     const signal = { aborted: false };
-    const stopped = await feasibleFleet(new Workbook(fleet(300)), { signal, progress: () => { signal.aborted = true; } });
+    const stopped = await feasibleFleet(new Workbook(fleet(300)), {
+      signal,
+      progress: () => {
+        signal.aborted = true;
+      },
+    });
     expect(stopped.complete).toBe(false);
     expect(stopped.belts.length).toBeLessThan(300);
   });

@@ -1,7 +1,14 @@
 import { beforeAll, describe, expect, test, vi } from 'vitest';
-import { itemKey } from '../../src/buying/order-list.ts';
-import { loadSolver, type Solver } from '../../src/buying/solver.ts';
-import { chosenSupply, fleetOrder, type FleetOrder, suppliedOrder, type SuppliedOrder } from '../../src/order/fleet-order.ts';
+import { itemKey } from '../../src/order/search/order-list.ts';
+import { loadSolver } from '../../src/solver/solver.ts';
+import { type Solver } from '../../src/solver/program.ts';
+import {
+  chosenSupply,
+  fleetOrder,
+  type FleetOrder,
+  suppliedOrder,
+  type SuppliedOrder,
+} from '../../src/order/fleet-order.ts';
 import { cutItems, fleetCutting } from '../../src/order/cutting.ts';
 import { comparisonTable, seriesTables } from '../../src/order/fleet-tables.ts';
 import { itemText } from '../../src/order/items.ts';
@@ -12,10 +19,11 @@ import { fleetComparison } from '../../src/order/square-or-skew.ts';
 import { cuttingTables, shelfTable } from '../../src/order/store-tables.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import type { RawBook, RawCell } from '../../src/xlsx/raw-book.ts';
-import { readBook } from '../../src/xlsx/read.ts';
-import { type Table, tableBook } from '../../src/xlsx/table-book.ts';
-import { formulaDifferences } from '../xlsx/formula-differences.ts';
+import type { RawBook, RawCell } from '../../src/xlsx/read/raw-book.ts';
+import { readBook } from '../../src/xlsx/read/read.ts';
+import { tableBook } from '../../src/xlsx/write/table-book.ts';
+import { type Table } from '../../src/sheet/table.ts';
+import { formulaDifferences } from '../xlsx/write/formula-differences.ts';
 import { recalculated } from '../xlsx/libreoffice.ts';
 
 /** The order's workbook: formulas that another program works out to the same values, and that follow a change. */
@@ -25,7 +33,9 @@ vi.setConfig({ testTimeout: 180_000, hookTimeout: 180_000 });
 /** A cell of a table's record by its header. */
 function cell(book: RawBook, name: string, header: string, record: number): RawCell | undefined {
   const sheet = book.sheets.find((one) => one.name === name);
-  const column = sheet?.rows.get(1)?.find(({ value }) => value === header || String(value).startsWith(`${header} (`))?.column;
+  const column = sheet?.rows
+    .get(1)
+    ?.find(({ value }) => value === header || String(value).startsWith(`${header} (`))?.column;
   expect(column, `${name}, ${header}`).toBeDefined();
   return sheet?.rows.get(record + 2)?.find((one) => one.column === column);
 }
@@ -47,8 +57,11 @@ describe.each(['metric', 'us'] as const)('the order of Tern Quay, %s', (units) =
     const fleet = await feasibleFleet(book);
     const series = await fleetSeries(book, fleet, solver);
     tables = [
-      ...orderTables(order, supplied, units), shelfTable(fleetShelf(book, order), units), ...cuttingTables(plans, units),
-      ...seriesTables(series, series.best === undefined ? [] : seriesChanges(book, fleet, series.best)), ...comparisonTable(fleetComparison(book)),
+      ...orderTables(order, supplied, units),
+      shelfTable(fleetShelf(book, order), units),
+      ...cuttingTables(plans, units),
+      ...seriesTables(series, series.best === undefined ? [] : seriesChanges(book, fleet, series.best)),
+      ...comparisonTable(fleetComparison(book)),
     ];
     bytes = await tableBook(book, { title: 'order', tables, about: [['Order', 'a test']] });
   });
@@ -66,7 +79,11 @@ describe.each(['metric', 'us'] as const)('the order of Tern Quay, %s', (units) =
     const need = order.lines[line];
     const plates = belt?.needs.find(({ item }) => item.kind === 'plates')?.quantity ?? Number.NaN;
     expect(plates).toBeGreaterThan(0);
-    const changed = tables.map((table) => table.name !== 'Belt by belt' ? table : { ...table, rows: table.rows.map((row) => (row[2] === 'Q5' ? row.with(5, Number(row[5]) * 2) : row)) });
+    const changed = tables.map((table) =>
+      table.name !== 'Belt by belt'
+        ? table
+        : { ...table, rows: table.rows.map((row) => (row[2] === 'Q5' ? row.with(5, Number(row[5]) * 2) : row)) },
+    );
     const theirs = await recalculated(await tableBook(book, { title: 'order', tables: changed, about: [] }));
     expect(cell(theirs, 'Order list', 'Need', line)?.value).toBeCloseTo((need?.need ?? 0) + plates, 9);
     const bought = Number(cell(theirs, 'Order list', 'Bought', line)?.value);
@@ -87,13 +104,17 @@ describe.each(['metric', 'us'] as const)('the order of Tern Quay, %s', (units) =
       const fromBook = book.sheet('Belts').rows.reduce((sum, _, record) => {
         const value = (header: string): unknown => book.value({ sheet: 'Belts', record, column: column(header) });
         const included = order.joints.belts.some((belt) => belt.record === record);
-        return included && value('Plate series') === item.name ? sum + Number(value('Plates')) * Number(value('Joints')) : sum;
+        return included && value('Plate series') === item.name
+          ? sum + Number(value('Plates')) * Number(value('Joints'))
+          : sum;
       }, 0);
       expect(need, itemText(item, units)).toBe(fromBook);
     }
     const bought = chosenSupply(supplied).purchases;
     for (const { item, toOrder } of order.lines) {
-      const quantity = bought.filter((one) => itemKey(one.item) === itemKey(item)).reduce((sum, one) => sum + one.quantity, 0);
+      const quantity = bought
+        .filter((one) => itemKey(one.item) === itemKey(item))
+        .reduce((sum, one) => sum + one.quantity, 0);
       expect(quantity, itemText(item, units)).toBeGreaterThanOrEqual(toOrder * (1 - 1e-9));
     }
   });
@@ -112,5 +133,7 @@ test('the same order in both unit systems: lines, packs, cost', async () => {
     const factor = item.kind === 'strip' || item.kind === 'belt' ? 0.3048 : 1;
     expect((us?.order.lines[place]?.toOrder ?? Number.NaN) * factor, item.name).toBeCloseTo(toOrder, 6);
   });
-  expect(us?.order.joints.leftOut.map(({ belt, reason }) => [belt, reason])).toEqual(metric?.order.joints.leftOut.map(({ belt, reason }) => [belt, reason]));
+  expect(us?.order.joints.leftOut.map(({ belt, reason }) => [belt, reason])).toEqual(
+    metric?.order.joints.leftOut.map(({ belt, reason }) => [belt, reason]),
+  );
 });

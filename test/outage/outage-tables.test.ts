@@ -1,16 +1,16 @@
 import { beforeAll, expect, test, vi } from 'vitest';
-import { loadSolver } from '../../src/buying/solver.ts';
+import { loadSolver } from '../../src/solver/solver.ts';
 import { type FleetOutage, fleetOutage } from '../../src/outage/fleet-outage.ts';
 import { outageBook } from '../../src/outage/outage-files.ts';
 import { outageTableNames } from '../../src/outage/outage-tables.ts';
-import type { OutagePlan } from '../../src/plan/outage.ts';
-import { planOutage } from '../../src/plan/outage-plan.ts';
+import type { OutagePlan } from '../../src/outage/search/outage.ts';
+import { planOutage } from '../../src/outage/search/outage-plan.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import type { RawBook, RawCell } from '../../src/xlsx/raw-book.ts';
-import { readBook } from '../../src/xlsx/read.ts';
-import { tableBook } from '../../src/xlsx/table-book.ts';
-import { formulaDifferences } from '../xlsx/formula-differences.ts';
+import type { RawBook, RawCell } from '../../src/xlsx/read/raw-book.ts';
+import { readBook } from '../../src/xlsx/read/read.ts';
+import { tableBook } from '../../src/xlsx/write/table-book.ts';
+import { formulaDifferences } from '../xlsx/write/formula-differences.ts';
 import { recalculated } from '../xlsx/libreoffice.ts';
 
 /** The plan's workbook: what stands in it, and that another program works its formulas out to the same. */
@@ -29,23 +29,34 @@ beforeAll(async () => {
   bytes = await tableBook(book, outageBook(book.state, fleet, plan, 'the demo'));
 });
 
-const sheet = (file: RawBook, name: string): ReadonlyMap<number, readonly RawCell[]> => file.sheets.find((one) => one.name === name)?.rows ?? new Map();
+const sheet = (file: RawBook, name: string): ReadonlyMap<number, readonly RawCell[]> =>
+  file.sheets.find((one) => one.name === name)?.rows ?? new Map();
 
 function records(file: RawBook, name: string): Record<string, unknown>[] {
   const [[, head = []] = [], ...rows] = [...sheet(file, name)];
-  return rows.map(([, cells]) => Object.fromEntries(head.map(({ column, value }) => [String(value), cells.find((cell) => cell.column === column)?.value ?? null])));
+  return rows.map(([, cells]) =>
+    Object.fromEntries(
+      head.map(({ column, value }) => [String(value), cells.find((cell) => cell.column === column)?.value ?? null]),
+    ),
+  );
 }
 
 test('holds every job once, as planned or with the reason why not, and each crew with all it does', () => {
   const file = readBook(bytes);
   const planned = records(file, outageTableNames.plan);
   expect(planned.at(-1)?.Belt).toBe('Total');
-  expect(planned.slice(0, -1).map((row) => [row.Belt, row.Start, row.Window])).toEqual(plan.planned.map(({ belt, start, window }) => [belt, expect.closeTo(start / 1440, 9), window]));
+  expect(planned.slice(0, -1).map((row) => [row.Belt, row.Start, row.Window])).toEqual(
+    plan.planned.map(({ belt, start, window }) => [belt, expect.closeTo(start / 1440, 9), window]),
+  );
   const unplanned = records(file, outageTableNames.unplanned).map((row) => row.Belt);
   expect(unplanned).toEqual([...plan.unplanned.map(({ belt }) => belt), ...fleet.leftOut.map(({ belt }) => belt)]);
   expect(new Set([...planned.slice(0, -1).map(({ Belt }) => Belt), ...unplanned]).size).toBe(36);
-  expect(records(file, outageTableNames.bookings)).toHaveLength(plan.planned.reduce((sum, { crews }) => sum + crews.length, 0));
-  const dates = [...sheet(file, outageTableNames.plan).values()][1]?.filter(({ date }) => date === true).map(({ format }) => format);
+  expect(records(file, outageTableNames.bookings)).toHaveLength(
+    plan.planned.reduce((sum, { crews }) => sum + crews.length, 0),
+  );
+  const dates = [...sheet(file, outageTableNames.plan).values()][1]
+    ?.filter(({ date }) => date === true)
+    .map(({ format }) => format);
   expect(dates).toEqual(['yyyy-mm-dd hh:mm', 'yyyy-mm-dd hh:mm', 'yyyy-mm-dd']);
 });
 
@@ -55,13 +66,24 @@ test('is worked out by another program to the same values', async () => {
   expect(formulas).toBeGreaterThan(2 * plan.planned.length + 3 * fleet.request.crews.length);
   const total = records(readBook(bytes), outageTableNames.plan).at(-1);
   expect(total?.['Lost production, t']).toBeCloseTo(plan.lost, 9);
-  expect(total?.['Hours (h)']).toBeCloseTo(plan.planned.reduce((sum, { hours }) => sum + hours, 0), 9);
+  expect(total?.['Hours (h)']).toBeCloseTo(
+    plan.planned.reduce((sum, { hours }) => sum + hours, 0),
+    9,
+  );
 });
 
 test('of a plan in which nothing fits is still a file that says why', async () => {
-  const none = fleetOutage(book, { scope: { which: 'all' }, aim: 'earliest finish', step: 30, dueLimits: true, crews: [] });
+  const none = fleetOutage(book, {
+    scope: { which: 'all' },
+    aim: 'earliest finish',
+    step: 30,
+    dueLimits: true,
+    crews: [],
+  });
   const nothing = await planOutage(none.request, { solver: () => loadSolver() });
   const file = readBook(await tableBook(book, outageBook(book.state, none, nothing, 'the demo')));
   expect(records(file, outageTableNames.plan)).toEqual([]);
-  expect(records(file, outageTableNames.unplanned).filter(({ Why }) => String(Why).startsWith('does not fit: it needs'))).toHaveLength(none.request.jobs.length);
+  expect(
+    records(file, outageTableNames.unplanned).filter(({ Why }) => String(Why).startsWith('does not fit: it needs')),
+  ).toHaveLength(none.request.jobs.length);
 });

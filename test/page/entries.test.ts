@@ -11,19 +11,40 @@ import { pressed } from '../../src/page/keyboard.ts';
 
 const metric = new Workbook(demoBook('metric'));
 const us = new Workbook(demoBook('us'));
-const place = (book: Workbook, header: string, record = 0): { sheet: string; record: number; column: number } => ({ sheet: 'Belts', record, column: book.column('Belts', header) });
-const content = (book: Workbook, header: string, text: string): unknown => understood(book, place(book, header), text).content;
+const place = (book: Workbook, header: string, record = 0): { sheet: string; record: number; column: number } => ({
+  sheet: 'Belts',
+  record,
+  column: book.column('Belts', header),
+});
+const content = (book: Workbook, header: string, text: string): unknown =>
+  understood(book, place(book, header), text).content;
 
 describe('a typed text', () => {
   it.each([
-    ['Width', '650', 650], ['Width', '18 in', 457.2], ['Width', '457,2 mm', 457.2], ['Width', '1.2 m', 1200], ['Power', '2 x 75 kW', 150],
-    ['Installed', '2026-03-31', 46112], ['Installed', '31 March 2026', 46112], ['Skew', '22.5°', 22.5],
-    ['Plate series', 'heron', 'Heron'], ['Service', 'FOOD; magnet', 'food, magnet'], ['Width', '', null], ['Width', '=1+1', '=1+1'], ['Belt', "'007", '007'],
+    ['Width', '650', 650],
+    ['Width', '18 in', 457.2],
+    ['Width', '457,2 mm', 457.2],
+    ['Width', '1.2 m', 1200],
+    ['Power', '2 x 75 kW', 150],
+    ['Installed', '2026-03-31', 46112],
+    ['Installed', '31 March 2026', 46112],
+    ['Skew', '22.5°', 22.5],
+    ['Plate series', 'heron', 'Heron'],
+    ['Service', 'FOOD; magnet', 'food, magnet'],
+    ['Width', '', null],
+    ['Width', '=1+1', '=1+1'],
+    ['Belt', "'007", '007'],
   ])('in %s, "%s", is %s', (header, text, wanted) => expect(content(metric, header, text)).toBe(wanted));
 
   it('is in inches where the book is', () => expect(content(us, 'Width', '508 mm')).toBeCloseTo(20, 12));
 
-  it.each([['Width', 'about so'], ['Width', '1,234'], ['Width', '600 - 650'], ['Installed', '03/04/2026'], ['Width', '40 kW']])('in %s, "%s", is kept as it is, with the reason', (header, text) => {
+  it.each([
+    ['Width', 'about so'],
+    ['Width', '1,234'],
+    ['Width', '600 - 650'],
+    ['Installed', '03/04/2026'],
+    ['Width', '40 kW'],
+  ])('in %s, "%s", is kept as it is, with the reason', (header, text) => {
     const { content: kept, refusal } = understood(metric, place(metric, header), text);
     expect(kept).toBe(text);
     expect(refusal?.reason).not.toBe('');
@@ -42,7 +63,14 @@ describe('edits beyond the last record', () => {
     const book = new Workbook(demoBook('metric'));
     const { length } = book.sheet('Belts').rows;
     const column = book.column('Belts', 'Width');
-    put(book, [{ sheet: 'Belts', record: length - 1, column, content: 500 }, { sheet: 'Belts', record: length + 1, column, content: 600 }], 'paste');
+    put(
+      book,
+      [
+        { sheet: 'Belts', record: length - 1, column, content: 500 },
+        { sheet: 'Belts', record: length + 1, column, content: 600 },
+      ],
+      'paste',
+    );
     expect(book.sheet('Belts').rows).toHaveLength(length + 2);
     expect(book.content({ sheet: 'Belts', record: length - 1, column })).toBe(500);
     expect(book.content({ sheet: 'Belts', record: length + 1, column })).toBe(600);
@@ -53,8 +81,18 @@ describe('edits beyond the last record', () => {
 
 describe('a number on show', () => {
   it.each([
-    [1200, 0, true, '1200'], [457.25, 0, true, '457.25'], [457.256, 0, false, '457'], [13.6, 1, true, '13.6'], [6, 1, true, '6.0'], [16_000, 0, false, '16\u202f000'], [-6, 1, true, '\u22126.0'], [0.0012, undefined, true, '0.0012'], [1e-9, 2, false, '1e-9'],
-  ])('%s with %s digits, entered %s, is %s', (value, digits, entered, text) => expect(numberText(value, digits, entered)).toBe(text));
+    [1200, 0, true, '1200'],
+    [457.25, 0, true, '457.25'],
+    [457.256, 0, false, '457'],
+    [13.6, 1, true, '13.6'],
+    [6, 1, true, '6.0'],
+    [16_000, 0, false, '16\u202f000'],
+    [-6, 1, true, '\u22126.0'],
+    [0.0012, undefined, true, '0.0012'],
+    [1e-9, 2, false, '1e-9'],
+  ])('%s with %s digits, entered %s, is %s', (value, digits, entered, text) =>
+    expect(numberText(value, digits, entered)).toBe(text),
+  );
 
   it('is a day when it counts days', () => {
     expect(dateText(46112)).toBe('2026-03-31');
@@ -78,7 +116,8 @@ describe('help while a formula is typed', () => {
 });
 
 describe('a key', () => {
-  const event = (key: string, code: string, more: Partial<KeyboardEvent> = {}): KeyboardEvent => ({ key, code, ctrlKey: false, metaKey: false, altKey: false, shiftKey: false, ...more }) as KeyboardEvent;
+  const event = (key: string, code: string, more: Partial<KeyboardEvent> = {}): KeyboardEvent =>
+    ({ key, code, ctrlKey: false, metaKey: false, altKey: false, shiftKey: false, ...more }) as KeyboardEvent;
   it('is named by what it types, or by its place where Alt changes that', () => {
     expect(pressed(event('z', 'KeyY', { ctrlKey: true }))).toBe('Ctrl+Z');
     expect(pressed(event('Î', 'KeyJ', { altKey: true, shiftKey: true }))).toBe('Alt+Shift+J');

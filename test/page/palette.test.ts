@@ -3,7 +3,9 @@ import { type Colour, colour, readable, type Scheme, visible } from '../../src/p
 
 /** Contrast of two colours. Source: WCAG 2.2, relative luminance and contrast ratio; 1.4.3 asks for 4.5:1, 1.4.11 for 3:1. */
 function luminance(hex: string): number {
-  const [red = 0, green = 0, blue = 0] = [1, 3, 5].map((at) => Number.parseInt(hex.slice(at, at + 2), 16) / 255).map((part) => (part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4));
+  const [red = 0, green = 0, blue = 0] = [1, 3, 5]
+    .map((at) => Number.parseInt(hex.slice(at, at + 2), 16) / 255)
+    .map((part) => (part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4));
   return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
 }
 

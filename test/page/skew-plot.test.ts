@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { spread } from '../../src/page/label-places.ts';
-import { placedPlot, roundTicks } from '../../src/page/skew-plot.ts';
+import { placedPlot, roundTicks } from '../../src/page/skew-plot-layout.ts';
 
 /** Where the parts of the plot stand. */
 
@@ -10,13 +10,17 @@ describe('round ticks', () => {
     expect(roundTicks(0, 60, 6)).toEqual([0, 10, 20, 30, 40, 50, 60]);
     expect(roundTicks(115, 960, 5)).toEqual([0, 200, 400, 600, 800, 1000]);
     fc.assert(
-      fc.property(fc.double({ min: 0, max: 2000, noNaN: true }), fc.double({ min: 0.5, max: 2000, noNaN: true }), (from, more) => {
-        const ticks = roundTicks(from, from + more, 5);
-        expect(ticks[0]).toBeLessThanOrEqual(from + 1e-6);
-        expect(ticks.at(-1)).toBeGreaterThanOrEqual(from + more - 1e-6);
-        expect(ticks.length).toBeGreaterThan(1);
-        expect(ticks.length).toBeLessThan(12);
-      }),
+      fc.property(
+        fc.double({ min: 0, max: 2000, noNaN: true }),
+        fc.double({ min: 0.5, max: 2000, noNaN: true }),
+        (from, more) => {
+          const ticks = roundTicks(from, from + more, 5);
+          expect(ticks[0]).toBeLessThanOrEqual(from + 1e-6);
+          expect(ticks.at(-1)).toBeGreaterThanOrEqual(from + more - 1e-6);
+          expect(ticks.length).toBeGreaterThan(1);
+          expect(ticks.length).toBeLessThan(12);
+        },
+      ),
     );
   });
 });
@@ -26,7 +30,9 @@ describe('labels', () => {
     fc.assert(
       fc.property(fc.array(fc.double({ min: 0, max: 300, noNaN: true }), { minLength: 1, maxLength: 12 }), (wanted) => {
         const placed = spread(wanted, 13, 0, 300);
-        const order = wanted.map((at, index) => ({ at, placed: placed[index] ?? Number.NaN })).toSorted((one, other) => one.at - other.at || one.placed - other.placed);
+        const order = wanted
+          .map((at, index) => ({ at, placed: placed[index] ?? Number.NaN }))
+          .toSorted((one, other) => one.at - other.at || one.placed - other.placed);
         for (const [index, { placed: here }] of order.entries()) {
           expect(here).toBeLessThanOrEqual(300 + 1e-9);
           expect(here).toBeGreaterThanOrEqual(-1e-9);
@@ -39,8 +45,18 @@ describe('labels', () => {
 });
 
 describe('the plot', () => {
-  const curve = [{ skew: 0, pulley: 400 }, { skew: 30, pulley: 340 }, { skew: 60, pulley: 200 }];
-  const wanted = { width: 500, height: 260, greatestSkew: 60, lines: [{ series: 'Plover', curve, chosen: true, passes: true }], marks: [{ name: 'Head', diameter: 630, measured: 630, from: 0 }] };
+  const curve = [
+    { skew: 0, pulley: 400 },
+    { skew: 30, pulley: 340 },
+    { skew: 60, pulley: 200 },
+  ];
+  const wanted = {
+    width: 500,
+    height: 260,
+    greatestSkew: 60,
+    lines: [{ series: 'Plover', curve, chosen: true, passes: true }],
+    marks: [{ name: 'Head', diameter: 630, measured: 630, from: 0 }],
+  };
 
   it('has every point within its frame, larger pulleys higher, and finds the skew of a place again', () => {
     const plot = placedPlot(wanted);
@@ -58,5 +74,8 @@ describe('the plot', () => {
     expect(skewAt(900)).toBe(60);
   });
 
-  it('is none where nothing can be drawn', () => expect(placedPlot({ ...wanted, lines: [{ series: 'Plover', curve: [], chosen: true, passes: false }] })).toBeUndefined());
+  it('is none where nothing can be drawn', () =>
+    expect(
+      placedPlot({ ...wanted, lines: [{ series: 'Plover', curve: [], chosen: true, passes: false }] }),
+    ).toBeUndefined());
 });

@@ -3,17 +3,21 @@ import { Desk } from '../../src/page/desk.ts';
 import { sourceMarks, valueMarks } from '../../src/page/source-marks.ts';
 import { formerValue, grounds, hold, partsOf, release, rootOf, turn, workingPlace } from '../../src/page/working.ts';
 import { explained } from '../../src/workbook/explanation.ts';
-import { columnLetters } from '../../src/workbook/sheet-plan.ts';
-import type { CellPlace, Workbook } from '../../src/workbook/workbook.ts';
-import { Workbook as Book } from '../../src/workbook/workbook.ts';
+import { columnLetters } from '../../src/formula/address.ts';
+import type { CellPlace } from '../../src/workbook/place.ts';
+import { type Workbook, Workbook as Book } from '../../src/workbook/workbook.ts';
 import { functions } from '../../src/functions/index.ts';
-import { assumptionValues } from '../../sheets/assumptions.ts';
+import { assumptionValues } from '../../sheets/values/assumptions.ts';
 import { bookOf, soundBelt } from '../workbook/books.ts';
 
 /** What the panel of the working says of a cell, without a browser. */
 
 const two = (): Workbook => new Book(bookOf({ belts: [soundBelt, { ...soundBelt, Belt: 'B2', Width: 650 }] }));
-const cell = (book: Workbook, header: string, record = 0): CellPlace => ({ sheet: 'Belts', record, column: book.column('Belts', header) });
+const cell = (book: Workbook, header: string, record = 0): CellPlace => ({
+  sheet: 'Belts',
+  record,
+  column: book.column('Belts', header),
+});
 
 describe('the marks of a source', () => {
   it('say what is from memory and what a standard says, the less sure first', () => {
@@ -25,7 +29,8 @@ describe('the marks of a source', () => {
 
   it('keep every "from memory" and "common practice" of the program in sight', () => {
     for (const { source } of [...functions, ...assumptionValues]) {
-      for (const mark of ['from memory', 'common practice'] as const) expect(sourceMarks(source).includes(mark), source).toBe(source.includes(mark));
+      for (const mark of ['from memory', 'common practice'] as const)
+        expect(sourceMarks(source).includes(mark), source).toBe(source.includes(mark));
     }
   });
 });
@@ -36,10 +41,17 @@ describe('the marks of a value', () => {
     const marks = (place: CellPlace): readonly string[] => valueMarks(book, explained(book, place));
     expect(marks(cell(book, 'Width'))).toEqual(['entered']);
     expect(marks(cell(book, 'Cut length'))).toEqual([]);
-    expect(marks({ sheet: 'Plate series', record: 0, column: book.column('Plate series', 'Pitch') })).toEqual(['supplier']);
+    expect(marks({ sheet: 'Plate series', record: 0, column: book.column('Plate series', 'Pitch') })).toEqual([
+      'supplier',
+    ]);
     const rolling = book.sheet('Assumptions').rows.findIndex(({ cells }) => cells[0] === 'RollingFriction');
-    expect(marks({ sheet: 'Assumptions', record: rolling, column: 1 })).toEqual(expect.arrayContaining(['assumption', 'from memory']));
-    book.edit([{ ...cell(book, 'Cut length'), content: 900 }, { ...cell(book, 'Skive'), content: '=1/2' }]);
+    expect(marks({ sheet: 'Assumptions', record: rolling, column: 1 })).toEqual(
+      expect.arrayContaining(['assumption', 'from memory']),
+    );
+    book.edit([
+      { ...cell(book, 'Cut length'), content: 900 },
+      { ...cell(book, 'Skive'), content: '=1/2' },
+    ]);
     expect(marks(cell(book, 'Cut length'))).toEqual(['over the formula']);
     expect(marks(cell(book, 'Skive'))).toEqual(['your formula']);
   });
@@ -54,7 +66,9 @@ describe('the grounds of a value', () => {
     expect(unsure.filter(({ place }) => place !== undefined)).toEqual([]);
     expect(unsure).toContainEqual({ name: 'PLATECOUNT', mark: 'common practice', place: undefined });
     const strip = grounds(book, explained(book, cell(book, 'Strip per joint')));
-    expect(strip.unsure.map(({ name, mark }) => `${name}: ${mark}`)).toEqual(expect.arrayContaining(['StripPieces: common practice', 'StripOverhang: common practice']));
+    expect(strip.unsure.map(({ name, mark }) => `${name}: ${mark}`)).toEqual(
+      expect.arrayContaining(['StripPieces: common practice', 'StripOverhang: common practice']),
+    );
   });
 });
 
@@ -67,7 +81,9 @@ describe('the tree', () => {
     const [row] = partsOf(book, root, new Set()).filter(({ item }) => item.header === 'Series row');
     expect(row?.expandable).toBe(true);
     if (row !== undefined) turn(desk, row);
-    const other = partsOf(book, rootOf(book, cell(book, 'Plates', 1)), new Set()).find(({ item }) => item.header === 'Series row');
+    const other = partsOf(book, rootOf(book, cell(book, 'Plates', 1)), new Set()).find(
+      ({ item }) => item.header === 'Series row',
+    );
     expect(other?.open).toBe(true);
     if (other !== undefined) turn(desk, other);
   });
@@ -75,7 +91,10 @@ describe('the tree', () => {
   it('does not open a circle without end', () => {
     const book = two();
     const [skive, life] = [cell(book, 'Skive'), cell(book, 'Joint life')];
-    book.edit([{ ...skive, content: `=${columnLetters(life.column)}2+1` }, { ...life, content: `=${columnLetters(skive.column)}2+1` }]);
+    book.edit([
+      { ...skive, content: `=${columnLetters(life.column)}2+1` },
+      { ...life, content: `=${columnLetters(skive.column)}2+1` },
+    ]);
     let branch = rootOf(book, skive);
     const above = new Set([`${skive.sheet}!${skive.record},${skive.column}`]);
     for (let depth = 0; depth < 6 && branch.expandable; depth += 1) {

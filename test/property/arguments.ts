@@ -5,34 +5,73 @@ import { Fault, type Matrix, type Value } from '../../src/formula/values.ts';
 /** Random arguments for our functions: plausible ones, ones at and beyond the bounds, blanks, words and errors. */
 
 export const decimals = (min: number, max: number, digits = 3): fc.Arbitrary<number> =>
-  fc.integer({ min: Math.ceil(min * 10 ** digits), max: Math.floor(max * 10 ** digits) }).map((whole) => whole / 10 ** digits);
+  fc
+    .integer({ min: Math.ceil(min * 10 ** digits), max: Math.floor(max * 10 ** digits) })
+    .map((whole) => whole / 10 ** digits);
 
 /** Price breaks: ascending quantities from 0 or 1 with their prices, mostly falling. */
 export const breaks: fc.Arbitrary<{ quantities: number[]; prices: number[] }> = fc
-  .array(fc.record({ step: fc.integer({ min: 1, max: 60 }), price: decimals(0, 20, 2) }), { minLength: 1, maxLength: 6 })
+  .array(fc.record({ step: fc.integer({ min: 1, max: 60 }), price: decimals(0, 20, 2) }), {
+    minLength: 1,
+    maxLength: 6,
+  })
   .chain((rows) => fc.boolean().map((falling) => ({ rows, falling })))
   .map(({ rows, falling }) => {
     const prices = rows.map(({ price }) => price);
     return {
-      quantities: rows.map((_, index) => rows.slice(1, index + 1).reduce((sum, { step }) => sum + step, rows[0]?.step === 1 ? 0 : 1)),
+      quantities: rows.map((_, index) =>
+        rows.slice(1, index + 1).reduce((sum, { step }) => sum + step, rows[0]?.step === 1 ? 0 : 1),
+      ),
       prices: falling ? prices.toSorted((one, other) => other - one) : prices,
     };
   });
 
 const verdictWords = ['fits', 'tight', 'not known', 'fails', 'Fits', 'FAILS', 'other', 'yes', 'no'];
-const designationWords = ['EP', 'NN', 'P', 'B', 'E', 'St', 'ST', 'ep', 'PN', 'EPDM', 'Belt', 'x', 'EP400/3', 'St1250', 'NN-', 'b:', '400/3', '4+2', '1000', 'E,', 'Y'];
+const designationWords = [
+  'EP',
+  'NN',
+  'P',
+  'B',
+  'E',
+  'St',
+  'ST',
+  'ep',
+  'PN',
+  'EPDM',
+  'Belt',
+  'x',
+  'EP400/3',
+  'St1250',
+  'NN-',
+  'b:',
+  '400/3',
+  '4+2',
+  '1000',
+  'E,',
+  'Y',
+];
 
 /** A text of a few words parted by one space or more, some of them codes of a carcass. */
 export const designations: fc.Arbitrary<string> = fc
-  .array(fc.oneof(fc.constantFrom(...designationWords), fc.stringMatching(/^[A-Za-z0-9/+,:-]{1,6}$/)), { minLength: 1, maxLength: 6 })
+  .array(fc.oneof(fc.constantFrom(...designationWords), fc.stringMatching(/^[A-Za-z0-9/+,:-]{1,6}$/)), {
+    minLength: 1,
+    maxLength: 6,
+  })
   .chain((words) => fc.constantFrom(' ', '  ').map((gap) => words.join(gap)));
 
 /** A designation that can be read, of either style. */
 const readable: fc.Arbitrary<string> = fc
-  .tuple(fc.constantFrom('EP 400/3', '1000 EP 630/4', 'NN250/2', 'St 1250', 'E 315/3'), fc.constantFrom(' 4+2', ' 6/2', ' 8:3'), fc.constantFrom('', ' Y', ' M24'))
+  .tuple(
+    fc.constantFrom('EP 400/3', '1000 EP 630/4', 'NN250/2', 'St 1250', 'E 315/3'),
+    fc.constantFrom(' 4+2', ' 6/2', ' 8:3'),
+    fc.constantFrom('', ' Y', ' M24'),
+  )
   .map((parts) => parts.join(''));
 
-const services = fc.array(fc.constantFrom('underground', 'magnet', 'food', 'none', 'metal detector', 'corrosive', 'wet'), { minLength: 1, maxLength: 3 });
+const services = fc.array(
+  fc.constantFrom('underground', 'magnet', 'food', 'none', 'metal detector', 'corrosive', 'wet'),
+  { minLength: 1, maxLength: 3 },
+);
 
 /** Plausible values by the parameter's name where its kind does not say enough. */
 const byName: Readonly<Record<string, fc.Arbitrary<Value>>> = {
@@ -73,12 +112,16 @@ const byName: Readonly<Record<string, fc.Arbitrary<Value>>> = {
 function plausible(definition: EngineeringFunction, name: string, parameter: Parameter): fc.Arbitrary<Value> {
   if (definition.name === 'LENGTHFACTOR') return decimals(80, 2600, 1);
   if (definition.name === 'POISSONSTOCK' && name === 'mean') return fc.oneof(decimals(0, 90), decimals(0, 2, 4));
-  if (definition.name === 'SERVICECHECK') return name === 'service' ? services.map((words) => words.join(', ')) : fc.constantFrom('yes', 'no', 'Yes', '');
+  if (definition.name === 'SERVICECHECK')
+    return name === 'service' ? services.map((words) => words.join(', ')) : fc.constantFrom('yes', 'no', 'Yes', '');
   const known = byName[name];
   if (known !== undefined && parameter.kind !== 'verdict') return known;
   switch (parameter.kind) {
     case 'text':
-      return fc.constantFrom(...(parameter.choices ?? ['word']), ...(parameter.choices ?? []).map((choice) => ` ${choice.toLowerCase()} `));
+      return fc.constantFrom(
+        ...(parameter.choices ?? ['word']),
+        ...(parameter.choices ?? []).map((choice) => ` ${choice.toLowerCase()} `),
+      );
     case 'verdict':
       return fc.constantFrom(...verdictWords);
     case 'check':
@@ -94,8 +137,20 @@ function plausible(definition: EngineeringFunction, name: string, parameter: Par
 export function odd(parameter: Parameter): fc.Arbitrary<Value> {
   const { min, above, max, below, whole } = parameter;
   // At a bound of a million the comparing spreadsheet would add up as many terms; what is beyond is refused before that.
-  const edges = [min, above, max, below].flatMap((bound) => (bound === undefined ? [] : bound >= 1e5 ? [bound + 1] : [bound, bound - 1, bound + 1]));
-  return fc.constantFrom<Value>(null, null, 'some words', true, -1, 0, new Fault('#N/A', ''), ...edges, ...(whole === true ? [1.5, 2.25] : []));
+  const edges = [min, above, max, below].flatMap((bound) =>
+    bound === undefined ? [] : bound >= 1e5 ? [bound + 1] : [bound, bound - 1, bound + 1],
+  );
+  return fc.constantFrom<Value>(
+    null,
+    null,
+    'some words',
+    true,
+    -1,
+    0,
+    new Fault('#N/A', ''),
+    ...edges,
+    ...(whole === true ? [1.5, 2.25] : []),
+  );
 }
 
 export interface Case {
@@ -109,7 +164,12 @@ const asRow = (numbers: readonly Value[]): Matrix => [numbers];
 
 /** Quantities and prices as two ranges, now and then with a hole, a word, a wrong size or out of order. */
 const ranges: fc.Arbitrary<{ pair: readonly [Matrix, Matrix]; oddities: number }> = fc
-  .tuple(breaks, fc.boolean(), fc.constantFrom('', '', '', '', 'hole', 'word', 'shorter', 'order', 'equal', 'negative'), fc.nat({ max: 5 }))
+  .tuple(
+    breaks,
+    fc.boolean(),
+    fc.constantFrom('', '', '', '', 'hole', 'word', 'shorter', 'order', 'equal', 'negative'),
+    fc.nat({ max: 5 }),
+  )
   .map(([{ quantities, prices }, across, mishap, place]) => {
     const shaped = across ? asRow : asColumn;
     const at = place % quantities.length;
@@ -129,10 +189,21 @@ const ranges: fc.Arbitrary<{ pair: readonly [Matrix, Matrix]; oddities: number }
 
 /** Pulleys around an ellipse, in their order, as the four ranges of a belt's path, and the belt's thickness. */
 const paths: fc.Arbitrary<Case> = fc
-  .record({ count: fc.integer({ min: 2, max: 7 }), diameters: fc.array(decimals(20, 300), { minLength: 7, maxLength: 7 }), left: fc.boolean(), across: fc.boolean(), thickness: fc.option(decimals(0, 20), { nil: undefined }) })
+  .record({
+    count: fc.integer({ min: 2, max: 7 }),
+    diameters: fc.array(decimals(20, 300), { minLength: 7, maxLength: 7 }),
+    left: fc.boolean(),
+    across: fc.boolean(),
+    thickness: fc.option(decimals(0, 20), { nil: undefined }),
+  })
   .map(({ count, diameters, left, across, thickness }) => {
     const angles = Array.from({ length: count }, (_, index) => ((left ? index : -index) * 2 * Math.PI) / count);
-    const columns = [angles.map((angle) => 4000 * Math.cos(angle)), angles.map((angle) => 1000 * Math.sin(angle)), diameters.slice(0, count), angles.map(() => (left ? 1 : -1))];
+    const columns = [
+      angles.map((angle) => 4000 * Math.cos(angle)),
+      angles.map((angle) => 1000 * Math.sin(angle)),
+      diameters.slice(0, count),
+      angles.map(() => (left ? 1 : -1)),
+    ];
     return { args: [...columns.map(across ? asRow : asColumn), thickness], oddities: 0 };
   });
 
@@ -146,7 +217,11 @@ export function calls(definition: EngineeringFunction, oddity = 6): fc.Arbitrary
     const strange = odd(parameter).map((value) => ({ value, odd: true }));
     const left = fc.constantFrom({ value: undefined, odd: false }, { value: null, odd: false });
     const optional = parameter.optional === true || parameter.default !== undefined;
-    return fc.oneof(...weights, { arbitrary: strange, weight: oddity }, ...(optional ? [{ arbitrary: left, weight: 40 }] : []));
+    return fc.oneof(
+      ...weights,
+      { arbitrary: strange, weight: oddity },
+      ...(optional ? [{ arbitrary: left, weight: 40 }] : []),
+    );
   });
   return fc.tuple(fc.tuple(...cells), ranges).map(([picked, { pair, oddities }]) => {
     let range = 0;

@@ -22,7 +22,11 @@ describe('packs', () => {
 });
 
 describe('price breaks', () => {
-  const priceBelow = (quantity: number, quantities: readonly number[], prices: readonly number[]): number | undefined => {
+  const priceBelow = (
+    quantity: number,
+    quantities: readonly number[],
+    prices: readonly number[],
+  ): number | undefined => {
     let price: number | undefined;
     quantities.forEach((from, index) => {
       if (from <= quantity) price = prices[index];
@@ -34,7 +38,10 @@ describe('price breaks', () => {
     fc.assert(
       fc.property(breaks, fc.integer({ min: 0, max: 400 }), ({ quantities, prices }, quantity) => {
         const price = priceBelow(quantity, quantities, prices);
-        if (price === undefined) expect(String(named('BREAKPRICE').evaluate([quantity, column(quantities), column(prices)]))).toContain('#N/A BREAKPRICE: quantity must be at least the first break');
+        if (price === undefined)
+          expect(String(named('BREAKPRICE').evaluate([quantity, column(quantities), column(prices)]))).toContain(
+            '#N/A BREAKPRICE: quantity must be at least the first break',
+          );
         else expect(number('BREAKPRICE', quantity, column(quantities), column(prices))).toBe(price);
       }),
     );
@@ -42,7 +49,9 @@ describe('price breaks', () => {
   test('a row of breaks says the same as a column', () => {
     fc.assert(
       fc.property(breaks, fc.integer({ min: 1, max: 400 }), ({ quantities, prices }, quantity) => {
-        expect(number('BREAKPRICE', quantity, [quantities], [prices])).toBe(number('BREAKPRICE', quantity, column(quantities), column(prices)));
+        expect(number('BREAKPRICE', quantity, [quantities], [prices])).toBe(
+          number('BREAKPRICE', quantity, column(quantities), column(prices)),
+        );
       }),
     );
   });
@@ -70,15 +79,23 @@ describe('price breaks', () => {
   });
   test('breaks out of order or repeated, sizes that differ and blanks are refused', () => {
     for (const name of ['BREAKPRICE', 'BESTBUY']) {
-      expect(String(refusal(`=${name}(5,{1;20;10},{3;2;1})`))).toBe(`#VALUE! ${name}: quantities must be ascending, each greater than the one before; 1, 20, 10 was given`);
+      expect(String(refusal(`=${name}(5,{1;20;10},{3;2;1})`))).toBe(
+        `#VALUE! ${name}: quantities must be ascending, each greater than the one before; 1, 20, 10 was given`,
+      );
       expect(refusal(`=${name}(5,{1;10;10},{3;2;1})`).code).toBe('#VALUE!');
       expect(String(refusal(`=${name}(5,{1;10;20},{3;2})`))).toBe(
         `#VALUE! ${name}: prices must have the size of quantities, a range of 3 rows and 1 column; a range of 2 rows and 1 column was given`,
       );
       expect(String(refusal(`=${name}(5,{1;10},{3,2})`))).toContain('#VALUE!');
-      expect(String(refusal(`=${name}(5,{1,10;20,30},{4,3;2,1})`))).toBe(`#VALUE! ${name}: quantities must be one row or one column; a range of 2 rows and 2 columns was given`);
-      expect(String(named(name).evaluate([5, [[1], [null]], [[3], [2]]]))).toBe(`#VALUE! ${name}: quantities must hold only numbers; nothing (an empty cell) is among them`);
-      expect(String(refusal(`=${name}(5,{1;10},{3;-2})`))).toBe(`#NUM! ${name}: each number of prices must be at least 0; -2 was given`);
+      expect(String(refusal(`=${name}(5,{1,10;20,30},{4,3;2,1})`))).toBe(
+        `#VALUE! ${name}: quantities must be one row or one column; a range of 2 rows and 2 columns was given`,
+      );
+      expect(String(named(name).evaluate([5, [[1], [null]], [[3], [2]]]))).toBe(
+        `#VALUE! ${name}: quantities must hold only numbers; nothing (an empty cell) is among them`,
+      );
+      expect(String(refusal(`=${name}(5,{1;10},{3;-2})`))).toBe(
+        `#NUM! ${name}: each number of prices must be at least 0; -2 was given`,
+      );
     }
   });
 });
@@ -86,11 +103,17 @@ describe('price breaks', () => {
 describe('order quantity', () => {
   test('costs no more a year than any other', () => {
     fc.assert(
-      fc.property(decimals(1, 1e5), decimals(0.1, 500), decimals(0.01, 100), decimals(0.1, 5), (demand, ordering, holding, other) => {
-        const cost = (quantity: number): number => (demand * ordering) / quantity + (holding * quantity) / 2;
-        const best = number('ORDERQUANTITY', demand, ordering, holding);
-        expect(cost(best)).toBeLessThanOrEqual(cost(best * other) * (1 + 1e-12));
-      }),
+      fc.property(
+        decimals(1, 1e5),
+        decimals(0.1, 500),
+        decimals(0.01, 100),
+        decimals(0.1, 5),
+        (demand, ordering, holding, other) => {
+          const cost = (quantity: number): number => (demand * ordering) / quantity + (holding * quantity) / 2;
+          const best = number('ORDERQUANTITY', demand, ordering, holding);
+          expect(cost(best)).toBeLessThanOrEqual(cost(best * other) * (1 + 1e-12));
+        },
+      ),
     );
   });
 });
@@ -105,11 +128,24 @@ describe('stock for normal demand', () => {
       for (let step = 1; step < steps; step += 1) sum += density((to * step) / steps) * (step % 2 === 1 ? 4 : 2);
       return 0.5 + (sum * to) / (3 * steps);
     };
-    fc.assert(fc.property(fc.double({ min: 0.5, max: 0.9999999, noNaN: true }), (service) => close(share(normalQuantile(service)), service, 1e-13)));
+    fc.assert(
+      fc.property(fc.double({ min: 0.5, max: 0.9999999, noNaN: true }), (service) =>
+        close(share(normalQuantile(service)), service, 1e-13),
+      ),
+    );
   });
   test('the quantile at the shares of every table, to all digits', () => {
     // Standard normal tables, 15 digits.
-    const table = [[0.5, 0], [0.75, 0.674489750196082], [0.9, 1.2815515655446], [0.95, 1.64485362695147], [0.975, 1.95996398454005], [0.99, 2.32634787404084], [0.999, 3.09023230616781], [0.9999, 3.71901648545568]] as const;
+    const table = [
+      [0.5, 0],
+      [0.75, 0.674489750196082],
+      [0.9, 1.2815515655446],
+      [0.95, 1.64485362695147],
+      [0.975, 1.95996398454005],
+      [0.99, 2.32634787404084],
+      [0.999, 3.09023230616781],
+      [0.9999, 3.71901648545568],
+    ] as const;
     for (const [share, quantile] of table) {
       // A share in binary is off by up to 1e-16, which the flat tail turns into some 1e-14 of the quantile.
       expect(close(normalQuantile(share), quantile, 1e-14, 1)).toBe(true);
@@ -121,13 +157,19 @@ describe('stock for normal demand', () => {
   });
   test('more service, lead or spread needs more stock', () => {
     fc.assert(
-      fc.property(decimals(0, 100), decimals(0.1, 50), decimals(0.1, 30), decimals(0.5, 0.99), (mean, deviation, lead, service) => {
-        const point = number('REORDERPOINT', mean, deviation, lead, service);
-        expect(number('REORDERPOINT', mean, deviation, lead, service + 0.005)).toBeGreaterThan(point);
-        expect(number('REORDERPOINT', mean, deviation, lead * 1.5, service)).toBeGreaterThanOrEqual(point);
-        expect(number('REORDERPOINT', mean, deviation + 1, lead, service)).toBeGreaterThanOrEqual(point);
-        expect(point).toBeGreaterThanOrEqual(mean * lead);
-      }),
+      fc.property(
+        decimals(0, 100),
+        decimals(0.1, 50),
+        decimals(0.1, 30),
+        decimals(0.5, 0.99),
+        (mean, deviation, lead, service) => {
+          const point = number('REORDERPOINT', mean, deviation, lead, service);
+          expect(number('REORDERPOINT', mean, deviation, lead, service + 0.005)).toBeGreaterThan(point);
+          expect(number('REORDERPOINT', mean, deviation, lead * 1.5, service)).toBeGreaterThanOrEqual(point);
+          expect(number('REORDERPOINT', mean, deviation + 1, lead, service)).toBeGreaterThanOrEqual(point);
+          expect(point).toBeGreaterThanOrEqual(mean * lead);
+        },
+      ),
     );
   });
 });
@@ -161,18 +203,26 @@ describe('stock for lumpy demand', () => {
       fc.property(decimals(1000, 900000, 1), decimals(0.01, 0.99), (mean, service) => {
         const z = normalQuantile(service);
         // Cornish and Fisher's expansion to the second term; the answer is rounded up to a whole number.
-        expect(Math.abs(number('POISSONSTOCK', mean, service) - (mean + z * Math.sqrt(mean) + (z * z - 1) / 6))).toBeLessThan(1.1);
+        expect(
+          Math.abs(number('POISSONSTOCK', mean, service) - (mean + z * Math.sqrt(mean) + (z * z - 1) / 6)),
+        ).toBeLessThan(1.1);
       }),
       { numRuns: 40 },
     );
   });
   test('grows with the mean and with the service', () => {
     fc.assert(
-      fc.property(decimals(0, 200), decimals(0.01, 20), decimals(0.01, 0.9), decimals(0, 0.09), (mean, more, service, better) => {
-        const stock = number('POISSONSTOCK', mean, service);
-        expect(number('POISSONSTOCK', mean + more, service)).toBeGreaterThanOrEqual(stock);
-        expect(number('POISSONSTOCK', mean, service + better)).toBeGreaterThanOrEqual(stock);
-      }),
+      fc.property(
+        decimals(0, 200),
+        decimals(0.01, 20),
+        decimals(0.01, 0.9),
+        decimals(0, 0.09),
+        (mean, more, service, better) => {
+          const stock = number('POISSONSTOCK', mean, service);
+          expect(number('POISSONSTOCK', mean + more, service)).toBeGreaterThanOrEqual(stock);
+          expect(number('POISSONSTOCK', mean, service + better)).toBeGreaterThanOrEqual(stock);
+        },
+      ),
     );
   });
   test('no use needs no stock', () => {

@@ -17,11 +17,21 @@ const rows = fc
 
 describe('the cut', () => {
   test('its offset gives its skew back', () => {
-    fc.assert(fc.property(width, skew, (width, skew) => close(number('SKEWANGLE', width, number('SKEWOFFSET', width, skew)), skew, 1e-12, 1)));
+    fc.assert(
+      fc.property(width, skew, (width, skew) =>
+        close(number('SKEWANGLE', width, number('SKEWOFFSET', width, skew)), skew, 1e-12, 1),
+      ),
+    );
   });
   test('with its offset and the width it makes a right triangle', () => {
     fc.assert(
-      fc.property(width, skew, (width, skew) => close(number('SQUAREDIAGONAL', width, number('SKEWOFFSET', width, skew)), number('SKEWLENGTH', width, skew), 1e-12)),
+      fc.property(width, skew, (width, skew) =>
+        close(
+          number('SQUAREDIAGONAL', width, number('SKEWOFFSET', width, skew)),
+          number('SKEWLENGTH', width, skew),
+          1e-12,
+        ),
+      ),
     );
   });
   test('grows with the skew and with the width', () => {
@@ -86,17 +96,26 @@ describe('plates', () => {
   });
   test('count the same in millimetres and in inches, also where they fit exactly', () => {
     fc.assert(
-      fc.property(fc.integer({ min: 1, max: 60 }), decimals(20, 60, 1), decimals(0, 30, 1), decimals(0, 40, 1), fc.constantFrom(0, 45, 60), (count, plate, gap, edge, skew) => {
-        const pitch = plate + gap;
-        const width = (plate + (count - 1) * pitch + 2 * edge) * Math.cos((skew * Math.PI) / 180);
-        expect(number('PLATECOUNT', width, skew, pitch, plate, edge)).toBe(count);
-        expect(number('PLATECOUNT', width / 25.4, skew, pitch / 25.4, plate / 25.4, edge / 25.4)).toBe(count);
-      }),
+      fc.property(
+        fc.integer({ min: 1, max: 60 }),
+        decimals(20, 60, 1),
+        decimals(0, 30, 1),
+        decimals(0, 40, 1),
+        fc.constantFrom(0, 45, 60),
+        (count, plate, gap, edge, skew) => {
+          const pitch = plate + gap;
+          const width = (plate + (count - 1) * pitch + 2 * edge) * Math.cos((skew * Math.PI) / 180);
+          expect(number('PLATECOUNT', width, skew, pitch, plate, edge)).toBe(count);
+          expect(number('PLATECOUNT', width / 25.4, skew, pitch / 25.4, plate / 25.4, edge / 25.4)).toBe(count);
+        },
+      ),
     );
   });
   test('that overlap or do not fit are refused by all that lay them out', () => {
     for (const name of ['PLATECOUNT', 'PLATEEDGE', 'PLATESPOTS']) {
-      expect(String(refusal(`=${name}(650,0,30,38,10)`))).toBe(`#NUM! ${name}: pitch must be at least the plate (38), or the plates overlap; 30 was given`);
+      expect(String(refusal(`=${name}(650,0,30,38,10)`))).toBe(
+        `#NUM! ${name}: pitch must be at least the plate (38), or the plates overlap; 30 was given`,
+      );
       expect(String(refusal(`=${name}(50,0,42,38,10)`))).toBe(
         `#NUM! ${name}: plate must fit on the cut: with the edge distance on both sides one plate takes 58, the cut is 50; 38 was given`,
       );
@@ -124,13 +143,17 @@ describe('holes', () => {
       [45 * root + 5, 45 - 5 * root],
       [55 * root + 5, 55 - 5 * root],
     ];
-    holes.forEach((hole, index) => hole.forEach((place, axis) => expect(place).toBeCloseTo(wanted[index]?.[axis] ?? Number.NaN, 9)));
+    holes.forEach((hole, index) =>
+      hole.forEach((place, axis) => expect(place).toBeCloseTo(wanted[index]?.[axis] ?? Number.NaN, 9)),
+    );
     expect(holes.length).toBe(4);
   });
   test('are twice the plates times the holes per side', () => {
     fc.assert(
       fc.property(joints, ([row, back, gap, perSide]) => {
-        expect(rowsOf('HOLESPOTS', [...row, back, gap, perSide]).length).toBe(number('PLATECOUNT', ...row) * perSide * 2);
+        expect(rowsOf('HOLESPOTS', [...row, back, gap, perSide]).length).toBe(
+          number('PLATECOUNT', ...row) * perSide * 2,
+        );
       }),
     );
   });
@@ -142,7 +165,9 @@ describe('holes', () => {
         const middle = [number('SKEWOFFSET', width, skew), width];
         holes.forEach((hole, index) => {
           const opposite = holes.at(-1 - index);
-          hole.forEach((place, axis) => expect(close(place + (opposite?.[axis] ?? Number.NaN), middle[axis] ?? Number.NaN, 1e-9, width)).toBe(true));
+          hole.forEach((place, axis) =>
+            expect(close(place + (opposite?.[axis] ?? Number.NaN), middle[axis] ?? Number.NaN, 1e-9, width)).toBe(true),
+          );
         });
       }),
     );
@@ -154,16 +179,20 @@ describe('holes', () => {
         const sine = Math.sin((skew * Math.PI) / 180);
         const cosine = Math.cos((skew * Math.PI) / 180);
         const spots = rowsOf('PLATESPOTS', row).map(([spot = Number.NaN]) => spot);
-        const holes = rowsOf('HOLESPOTS', [...row, back, gap, perSide]).map(([along = Number.NaN, across = Number.NaN]) => ({
-          s: along * sine + across * cosine,
-          off: along * cosine - across * sine,
-        }));
+        const holes = rowsOf('HOLESPOTS', [...row, back, gap, perSide]).map(
+          ([along = Number.NaN, across = Number.NaN]) => ({
+            s: along * sine + across * cosine,
+            off: along * cosine - across * sine,
+          }),
+        );
         let at = 0;
         for (const spot of spots) {
           for (const side of [-1, 1]) {
             for (let hole = 0; hole < perSide; hole += 1, at += 1) {
               expect(close(holes[at]?.off ?? Number.NaN, side * back, 1e-9, width)).toBe(true);
-              expect(close(holes[at]?.s ?? Number.NaN, spot + (hole - (perSide - 1) / 2) * gap, 1e-9, width)).toBe(true);
+              expect(close(holes[at]?.s ?? Number.NaN, spot + (hole - (perSide - 1) / 2) * gap, 1e-9, width)).toBe(
+                true,
+              );
             }
           }
         }
@@ -183,14 +212,18 @@ describe('tightening', () => {
     fc.assert(
       fc.property(fc.integer({ min: 1, max: 80 }), (count) => {
         const turns = Array.from({ length: count }, (_, index) => number('TIGHTENTURN', count, index + 1));
-        expect(turns.toSorted((one, other) => one - other)).toEqual(Array.from({ length: count }, (_, index) => index + 1));
+        expect(turns.toSorted((one, other) => one - other)).toEqual(
+          Array.from({ length: count }, (_, index) => index + 1),
+        );
       }),
     );
   });
   test('goes inward from plate 1 to the middle, then inward from plate n', () => {
     fc.assert(
       fc.property(fc.integer({ min: 2, max: 80 }), (count) => {
-        const order = Array.from({ length: count }, (_, index) => index + 1).toSorted((one, other) => number('TIGHTENTURN', count, one) - number('TIGHTENTURN', count, other));
+        const order = Array.from({ length: count }, (_, index) => index + 1).toSorted(
+          (one, other) => number('TIGHTENTURN', count, one) - number('TIGHTENTURN', count, other),
+        );
         const half = Math.ceil(count / 2);
         expect(order.slice(0, half)).toEqual(Array.from({ length: half }, (_, index) => index + 1));
         expect(order.slice(half)).toEqual(Array.from({ length: count - half }, (_, index) => count - index));
@@ -198,6 +231,8 @@ describe('tightening', () => {
     );
   });
   test('knows no plate beyond the last', () => {
-    expect(String(named('TIGHTENTURN').evaluate([5, 6]))).toBe('#NUM! TIGHTENTURN: i must be at most the number of plates (5); 6 was given');
+    expect(String(named('TIGHTENTURN').evaluate([5, 6]))).toBe(
+      '#NUM! TIGHTENTURN: i must be at most the number of plates (5); 6 was given',
+    );
   });
 });

@@ -17,7 +17,8 @@ function agrees(ours: Value, plain: Value, oddities: number, scale: number): boo
 }
 
 /** The size of what was given, against which a difference near zero is judged. */
-const sizeOf = ({ args }: Case): number => Math.max(0, ...args.flatMap((argument) => (typeof argument === 'number' ? [Math.abs(argument)] : [])));
+const sizeOf = ({ args }: Case): number =>
+  Math.max(0, ...args.flatMap((argument) => (typeof argument === 'number' ? [Math.abs(argument)] : [])));
 
 const isMatrix = (value: unknown): value is Matrix => Array.isArray(value);
 
@@ -26,14 +27,19 @@ function places(rows: Matrix): { row: number; column: number; value: Value }[] {
   const height = rows.length;
   const width = rows[0]?.length ?? 0;
   const chosen = [1, 2, Math.ceil(height / 2), height].filter((row) => row <= height);
-  const inside = chosen.flatMap((row) => Array.from({ length: width }, (_, index) => ({ row, column: index + 1, value: rows[row - 1]?.[index] ?? null })));
+  const inside = chosen.flatMap((row) =>
+    Array.from({ length: width }, (_, index) => ({ row, column: index + 1, value: rows[row - 1]?.[index] ?? null })),
+  );
   return [...inside, { row: height + 1, column: 1, value: '' }, { row: 1, column: width + 1, value: '' }];
 }
 
-test.each(functions.filter((definition) => !hasPlain(definition)))('$name has no plain equivalent', ({ name, example }) => {
-  const call = parsed(example[0]);
-  expect(call.type === 'call' && plainText(name, call.args)).toBeUndefined();
-});
+test.each(functions.filter((definition) => !hasPlain(definition)))(
+  '$name has no plain equivalent',
+  ({ name, example }) => {
+    const call = parsed(example[0]);
+    expect(call.type === 'call' && plainText(name, call.args)).toBeUndefined();
+  },
+);
 
 describe.each(functions.filter(hasPlain))('$name', (definition) => {
   const runs = definition.spills ? 80 : 250;

@@ -28,7 +28,11 @@ function written(value: Value): ExcelJS.CellValue {
 }
 
 /** Puts one call's arguments into the sheet from a row on: single values side by side, ranges below them. */
-function placed(sheet: ExcelJS.Worksheet, top: number, args: Case['args']): { nodes: (Node | undefined)[]; bottom: number } {
+function placed(
+  sheet: ExcelJS.Worksheet,
+  top: number,
+  args: Case['args'],
+): { nodes: (Node | undefined)[]; bottom: number } {
   let below = top;
   const nodes = args.map((argument, index): Node | undefined => {
     if (argument === undefined) return undefined;
@@ -38,9 +42,11 @@ function placed(sheet: ExcelJS.Worksheet, top: number, args: Case['args']): { no
     }
     const first = below + 1;
     below += argument.length;
-    argument.forEach((row, down) => row.forEach((item, right) => {
-      if (item !== null) sheet.getCell(first + down, right + 1).value = written(item);
-    }));
+    argument.forEach((row, down) =>
+      row.forEach((item, right) => {
+        if (item !== null) sheet.getCell(first + down, right + 1).value = written(item);
+      }),
+    );
     return { type: 'reference', text: `A${first}:${columnName(argument[0]?.length ?? 1)}${below}` };
   });
   return { nodes, bottom: below + 1 };
@@ -65,7 +71,13 @@ function sheetOf(book: ExcelJS.Workbook, definition: EngineeringFunction): Place
     const text = plainText(definition.name, nodes, place);
     if (text === undefined) throw new Error(`${definition.name} has no plain equivalent`);
     sheet.getCell(row, formulaColumn).value = { formula: text, result: wrongValue };
-    const found = { sheet: definition.name, row, ours: isMatrix(value) ? (value.at(-1)?.at(-1) ?? null) : value, call, text };
+    const found = {
+      sheet: definition.name,
+      row,
+      ours: isMatrix(value) ? (value.at(-1)?.at(-1) ?? null) : value,
+      call,
+      text,
+    };
     row = bottom;
     return found;
   });
@@ -78,7 +90,11 @@ test('LibreOffice computes the same from the plain equivalents', { timeout: 240_
   canary.getCell('A1').value = { formula: '2+3', result: wrongValue };
 
   const read = await recalculated(new Uint8Array(await book.xlsx.writeBuffer()));
-  const cell = (sheet: string, row: number, column: number) => read.sheets.find(({ name }) => name === sheet)?.rows.get(row)?.find((item) => item.column === column);
+  const cell = (sheet: string, row: number, column: number) =>
+    read.sheets
+      .find(({ name }) => name === sheet)
+      ?.rows.get(row)
+      ?.find((item) => item.column === column);
   expect(cell('Canary', 1, 1)?.value, 'stored values are computed anew').toBe(5);
 
   const differences = cases.flatMap(({ sheet, row, ours, call, text }) => {
@@ -89,8 +105,12 @@ test('LibreOffice computes the same from the plain equivalents', { timeout: 240_
     const size = Math.max(0, ...call.args.filter((argument) => typeof argument === 'number').map(Math.abs));
     const same = isFault(ours)
       ? found?.error !== undefined && (call.oddities > 1 || found.error === ours.code)
-      : typeof ours === 'number' ? typeof theirs === 'number' && close(ours, theirs, 1e-9, size) : ours === theirs;
-    return same ? [] : [`${sheet} row ${row}: ${String(ours)} here, ${String(theirs)} there; ${JSON.stringify(call.args)}; =${text}`];
+      : typeof ours === 'number'
+        ? typeof theirs === 'number' && close(ours, theirs, 1e-9, size)
+        : ours === theirs;
+    return same
+      ? []
+      : [`${sheet} row ${row}: ${String(ours)} here, ${String(theirs)} there; ${JSON.stringify(call.args)}; =${text}`];
   });
   expect(differences).toEqual([]);
   expect(cases.filter(({ ours }) => !isFault(ours)).length).toBeGreaterThan(cases.length / 2);

@@ -20,7 +20,8 @@ describe('the joint and its pulley', () => {
     fc.assert(
       fc.property(decimals(50, 2000), decimals(0, 60), decimals(0.01, 0.99), (square, skew, share) => {
         const half = (share * square) / 2;
-        const bend = (pulley: number, turned: number): number => Math.asin((half * Math.cos((turned * Math.PI) / 180)) / (pulley / 2));
+        const bend = (pulley: number, turned: number): number =>
+          Math.asin((half * Math.cos((turned * Math.PI) / 180)) / (pulley / 2));
         return close(bend(number('MINPULLEY', square, skew), skew), bend(square, 0), 1e-9);
       }),
     );
@@ -53,27 +54,51 @@ describe('the carcass and its pulley', () => {
   });
   test('either alone takes the other at 100 per cent, or as group A', () => {
     fc.assert(
-      fc.property(code, decimals(0.5, 12), decimals(1, 100), fc.constantFrom('A', 'b', 'C'), (material, carcass, use, group) => {
-        expect(number('CARCASSPULLEY', material, carcass, use)).toBe(number('CARCASSPULLEY', material, carcass, use, 'A'));
-        expect(number('CARCASSPULLEY', material, carcass, null, group)).toBe(number('CARCASSPULLEY', material, carcass, 100, group));
-      }),
+      fc.property(
+        code,
+        decimals(0.5, 12),
+        decimals(1, 100),
+        fc.constantFrom('A', 'b', 'C'),
+        (material, carcass, use, group) => {
+          expect(number('CARCASSPULLEY', material, carcass, use)).toBe(
+            number('CARCASSPULLEY', material, carcass, use, 'A'),
+          );
+          expect(number('CARCASSPULLEY', material, carcass, null, group)).toBe(
+            number('CARCASSPULLEY', material, carcass, 100, group),
+          );
+        },
+      ),
     );
   });
   test('a standard diameter that grows with carcass and use, and shrinks from group A to C', () => {
     fc.assert(
-      fc.property(code, decimals(0.5, 10), decimals(0, 2), decimals(1, 150), decimals(0, 60), (material, carcass, thicker, use, harder) => {
-        const of = (thickness: number, share: number, group: string): number => number('CARCASSPULLEY', material, thickness, share, group);
-        expect(standardPulleys).toContain(of(carcass, use, 'A'));
-        expect(of(carcass + thicker, use, 'A')).toBeGreaterThanOrEqual(of(carcass, use, 'A'));
-        expect(of(carcass, use + harder, 'B')).toBeGreaterThanOrEqual(of(carcass, use, 'B'));
-        expect(of(carcass, use, 'A')).toBeGreaterThanOrEqual(of(carcass, use, 'B'));
-        expect(of(carcass, use, 'B')).toBeGreaterThanOrEqual(of(carcass, use, 'C'));
-      }),
+      fc.property(
+        code,
+        decimals(0.5, 10),
+        decimals(0, 2),
+        decimals(1, 150),
+        decimals(0, 60),
+        (material, carcass, thicker, use, harder) => {
+          const of = (thickness: number, share: number, group: string): number =>
+            number('CARCASSPULLEY', material, thickness, share, group);
+          expect(standardPulleys).toContain(of(carcass, use, 'A'));
+          expect(of(carcass + thicker, use, 'A')).toBeGreaterThanOrEqual(of(carcass, use, 'A'));
+          expect(of(carcass, use + harder, 'B')).toBeGreaterThanOrEqual(of(carcass, use, 'B'));
+          expect(of(carcass, use, 'A')).toBeGreaterThanOrEqual(of(carcass, use, 'B'));
+          expect(of(carcass, use, 'B')).toBeGreaterThanOrEqual(of(carcass, use, 'C'));
+        },
+      ),
     );
   });
   test('beyond the end of the series there is no answer, before steps or after', () => {
-    expect(refusal('=STANDARDPULLEY(2000.1)').message).toContain('diameter must be more than 0 and at most 2000; 2000.1 was given. The series ends there');
-    for (const call of ['=CARCASSPULLEY("EP",19,20,"C")', '=CARCASSPULLEY("EP",18,110,"A")', '=CARCASSPULLEY("St",14,110,"A")']) {
+    expect(refusal('=STANDARDPULLEY(2000.1)').message).toContain(
+      'diameter must be more than 0 and at most 2000; 2000.1 was given. The series ends there',
+    );
+    for (const call of [
+      '=CARCASSPULLEY("EP",19,20,"C")',
+      '=CARCASSPULLEY("EP",18,110,"A")',
+      '=CARCASSPULLEY("St",14,110,"A")',
+    ]) {
       const fault = refusal(call);
       expect(fault.code).toBe('#NUM!');
       expect(fault.message).toContain('carcass must give a pulley within the standard series, which ends at 2000 mm');
@@ -85,11 +110,17 @@ describe('the carcass and its pulley', () => {
 describe('tension', () => {
   test('more wrap or more friction needs less on the slack side', () => {
     fc.assert(
-      fc.property(decimals(10, 400), decimals(0.05, 0.6), decimals(1, 100), decimals(0.01, 0.3), (wrap, friction, wider, rougher) => {
-        const factor = number('WRAPFACTOR', wrap, friction);
-        expect(number('WRAPFACTOR', wrap + wider, friction)).toBeLessThan(factor);
-        expect(number('WRAPFACTOR', wrap, friction + rougher)).toBeLessThan(factor);
-      }),
+      fc.property(
+        decimals(10, 400),
+        decimals(0.05, 0.6),
+        decimals(1, 100),
+        decimals(0.01, 0.3),
+        (wrap, friction, wider, rougher) => {
+          const factor = number('WRAPFACTOR', wrap, friction);
+          expect(number('WRAPFACTOR', wrap + wider, friction)).toBeLessThan(factor);
+          expect(number('WRAPFACTOR', wrap, friction + rougher)).toBeLessThan(factor);
+        },
+      ),
     );
   });
   test('tight over slack side is exp(friction wrap)', () => {
@@ -101,7 +132,8 @@ describe('tension', () => {
     );
   });
   test('the length factor is the table at its entries, falls between them and stays at its last', () => {
-    for (const { length, factor } of lengthFactors) expect(close(number('LENGTHFACTOR', length), factor, 1e-12)).toBe(true);
+    for (const { length, factor } of lengthFactors)
+      expect(close(number('LENGTHFACTOR', length), factor, 1e-12)).toBe(true);
     fc.assert(
       fc.property(decimals(80, 5000), decimals(0.1, 500), (length, further) => {
         const factor = number('LENGTHFACTOR', length);
@@ -123,15 +155,25 @@ describe('tension', () => {
   });
   test('the pull is what climbing and rolling take: up and down differ by twice the lift', () => {
     const conveyor = fc.tuple(
-      decimals(20, 2000), decimals(0, 0.5), decimals(0, 200), decimals(0, 200), decimals(0, 200), decimals(0, 200), decimals(0.01, 0.05), decimals(1, 1.9),
+      decimals(20, 2000),
+      decimals(0, 0.5),
+      decimals(0, 200),
+      decimals(0, 200),
+      decimals(0, 200),
+      decimals(0, 200),
+      decimals(0.01, 0.05),
+      decimals(1, 1.9),
     );
     fc.assert(
       fc.property(conveyor, ([length, grade, carry, back, belt, load, friction, factor]) => {
         const lift = length * grade;
-        const at = (rise: number): number => number('BELTPULL', length, rise, carry, back, belt, load, friction, factor);
+        const at = (rise: number): number =>
+          number('BELTPULL', length, rise, carry, back, belt, load, friction, factor);
         const scale = Math.abs(at(lift));
         expect(close(at(lift) - at(-lift), 2 * load * lift * 9.81, 1e-9, scale)).toBe(true);
-        expect(close(at(lift), number('BELTPULL', length, lift, carry, back, belt, load, friction, factor, 1) * 9.81, 1e-9)).toBe(true);
+        expect(
+          close(at(lift), number('BELTPULL', length, lift, carry, back, belt, load, friction, factor, 1) * 9.81, 1e-9),
+        ).toBe(true);
       }),
     );
   });

@@ -40,20 +40,30 @@ describe.each(functions)('$name', (definition) => {
 
   test('takes no more arguments than it has', () => {
     const value = definition.evaluate([...rightArguments(definition), 1]);
-    expect(String(value)).toContain(`#VALUE! ${name} takes ${entries.length} arguments (${entries.map(({ key }) => key).join(', ')}); ${entries.length + 1} were given`);
+    expect(String(value)).toContain(
+      `#VALUE! ${name} takes ${entries.length} arguments (${entries.map(({ key }) => key).join(', ')}); ${entries.length + 1} were given`,
+    );
   });
 
-  test.each(entries.filter(({ parameter }) => !isOptional(parameter)))('$key must not be left out', ({ key, parameter, place }) => {
-    const fault = faultOf(definition, place, undefined);
-    expect(String(fault)).toBe(`#VALUE! ${name}: ${key} is missing; it must be ${argumentKinds[parameter.kind].says}`);
-  });
+  test.each(entries.filter(({ parameter }) => !isOptional(parameter)))(
+    '$key must not be left out',
+    ({ key, parameter, place }) => {
+      const fault = faultOf(definition, place, undefined);
+      expect(String(fault)).toBe(
+        `#VALUE! ${name}: ${key} is missing; it must be ${argumentKinds[parameter.kind].says}`,
+      );
+    },
+  );
 
-  test.each(strict.filter(({ parameter }) => !isOptional(parameter)))('$key must not be an empty cell', ({ key, place }) => {
-    const fault = faultOf(definition, place, null);
-    expect(fault.code).toBe('#VALUE!');
-    expect(fault.message).toContain(`${name}: ${key} must`);
-    expect(fault.message).toContain('nothing (an empty cell)');
-  });
+  test.each(strict.filter(({ parameter }) => !isOptional(parameter)))(
+    '$key must not be an empty cell',
+    ({ key, place }) => {
+      const fault = faultOf(definition, place, null);
+      expect(fault.code).toBe('#VALUE!');
+      expect(fault.message).toContain(`${name}: ${key} must`);
+      expect(fault.message).toContain('nothing (an empty cell)');
+    },
+  );
 
   test.each(strict)('$key must be of its kind', ({ key, parameter, place }) => {
     const wrong = parameter.kind === 'text' ? 4711 : 'forty';
@@ -72,10 +82,16 @@ describe.each(functions)('$name', (definition) => {
     expect(faultOf(definition, place, root)).toBe(root);
   });
 
-  const bounded = strict.flatMap(({ key, parameter, place }) => outside(parameter).map((beyond) => ({ key, parameter, place, ...beyond })));
+  const bounded = strict.flatMap(({ key, parameter, place }) =>
+    outside(parameter).map((beyond) => ({ key, parameter, place, ...beyond })),
+  );
   test.each(bounded)('$key must be $words: not $given', ({ key, parameter, place, given, words }) => {
     const right = rightArguments(definition)[place];
-    const fault = faultOf(definition, place, Array.isArray(right) ? (right as Matrix).map((row, index) => (index === 0 ? [given] : row)) : given);
+    const fault = faultOf(
+      definition,
+      place,
+      Array.isArray(right) ? (right as Matrix).map((row, index) => (index === 0 ? [given] : row)) : given,
+    );
     expect(fault.code).toBe('#NUM!');
     expect(fault.message).toContain(`${key} must be `);
     expect(fault.message).toContain(words);
@@ -85,7 +101,9 @@ describe.each(functions)('$name', (definition) => {
 
   const worded = entries.filter(({ parameter }) => parameter.choices !== undefined);
   test.each(worded)('$key must be one of its words', ({ key, parameter, place }) => {
-    expect(String(faultOf(definition, place, 'wool'))).toBe(`#VALUE! ${name}: ${key} must be one of ${(parameter.choices ?? []).join(', ')}; the text "wool" was given`);
+    expect(String(faultOf(definition, place, 'wool'))).toBe(
+      `#VALUE! ${name}: ${key} must be one of ${(parameter.choices ?? []).join(', ')}; the text "wool" was given`,
+    );
     expect(faultOf(definition, place, '').message).toContain('nothing (an empty cell)');
   });
 
@@ -108,14 +126,22 @@ describe('what a planner enters by mistake', () => {
     );
   });
   test('a service in per cent', () => {
-    expect(refusal('=POISSONSTOCK(4,95)').message).toContain('service must be more than 0 and less than 1; 95 was given. A service of 95 per cent is 0.95');
-    expect(refusal('=REORDERPOINT(5,2,3,95)').message).toContain('service must be at least 0.5 and less than 1; 95 was given');
+    expect(refusal('=POISSONSTOCK(4,95)').message).toContain(
+      'service must be more than 0 and less than 1; 95 was given. A service of 95 per cent is 0.95',
+    );
+    expect(refusal('=REORDERPOINT(5,2,3,95)').message).toContain(
+      'service must be at least 0.5 and less than 1; 95 was given',
+    );
   });
   test('a number that is too large to compute with', () => {
-    expect(String(refusal(`=SQUAREDIAGONAL(1${'0'.repeat(200)},1)`))).toBe('#NUM! SQUAREDIAGONAL: the result is too large to be a number');
+    expect(String(refusal(`=SQUAREDIAGONAL(1${'0'.repeat(200)},1)`))).toBe(
+      '#NUM! SQUAREDIAGONAL: the result is too large to be a number',
+    );
   });
   test('a blank cell in place of an optional argument, which is the same as leaving it out', () => {
-    expect(named('BELTPULL').evaluate([300, 15, 14.8, 6.5, 15, 111, 0.022, 1.31, null])).toBe(valueOf('=BELTPULL(300,15,14.8,6.5,15,111,0.022,1.31)'));
+    expect(named('BELTPULL').evaluate([300, 15, 14.8, 6.5, 15, 111, 0.022, 1.31, null])).toBe(
+      valueOf('=BELTPULL(300,15,14.8,6.5,15,111,0.022,1.31)'),
+    );
     expect(named('STRIPLENGTH').evaluate([650, 45, 50, null])).toBe(valueOf('=STRIPLENGTH(650,45,50)'));
     expect(named('CARCASSPULLEY').evaluate(['EP', 4, null, null])).toBe(432);
   });

@@ -17,7 +17,8 @@ const sheet = engine.getSheetId('Cells') ?? 0;
 const forms = new PlainForms(functions);
 
 /** A function whose plain equivalent is declared to be none is exported as its value. */
-export const hasPlain = ({ parameters, plain }: EngineeringFunction): boolean => plain(new Set(Object.keys(parameters))) !== null;
+export const hasPlain = ({ parameters, plain }: EngineeringFunction): boolean =>
+  plain(new Set(Object.keys(parameters))) !== null;
 
 const isMatrix = (value: unknown): value is Matrix => Array.isArray(value);
 const columnName = (index: number): string => String.fromCharCode(65 + index);
@@ -40,7 +41,10 @@ function placed(args: readonly (Value | Matrix | undefined)[]): (Node | undefine
     const width = argument[0]?.length ?? 1;
     const top = nextRow;
     nextRow += argument.length;
-    engine.setCellContents({ sheet, row: top - 1, col: 0 }, argument.map((row) => row.map(content)));
+    engine.setCellContents(
+      { sheet, row: top - 1, col: 0 },
+      argument.map((row) => row.map(content)),
+    );
     return { type: 'reference', text: `A${top}:${columnName(width - 1)}${top + argument.length - 1}` };
   });
 }

@@ -7,7 +7,8 @@ import { decimals, designations } from './arguments.ts';
 
 const verdict = (name: string, ...args: Value[]): unknown => named(name).evaluate(args);
 const unknowns = fc.constantFrom<Value>(null, 'a word', true, new Fault('#NUM!', ''));
-const worst = (...words: string[]): string => words.toSorted((one, other) => order.indexOf(one) - order.indexOf(other)).at(-1) ?? 'fits';
+const worst = (...words: string[]): string =>
+  words.toSorted((one, other) => order.indexOf(one) - order.indexOf(other)).at(-1) ?? 'fits';
 const order: readonly string[] = verdicts;
 
 describe('a number against its limits', () => {
@@ -25,7 +26,11 @@ describe('a number against its limits', () => {
   test('the greatest allowed is the least allowed seen from the other side', () => {
     fc.assert(
       fc.property(decimals(-100, 100), decimals(-100, 100), decimals(0, 0.5), (value, limit, margin) => {
-        const mirrored: Readonly<Record<string, unknown>> = { fails: value > limit ? 'fails' : 'not', tight: 'tight', fits: 'fits' };
+        const mirrored: Readonly<Record<string, unknown>> = {
+          fails: value > limit ? 'fails' : 'not',
+          tight: 'tight',
+          fits: 'fits',
+        };
         const most = verdict('MOSTCHECK', value, limit, margin);
         expect(most === 'fails').toBe(value > limit);
         expect(mirrored[String(most)]).toBe(most);
@@ -36,19 +41,32 @@ describe('a number against its limits', () => {
   });
   test('between two limits it is the worse of both', () => {
     fc.assert(
-      fc.property(decimals(0, 100), decimals(0, 100), decimals(0, 100), decimals(0, 0.5), (value, least, most, margin) => {
-        const both = [verdict('LEASTCHECK', value, least, margin), verdict('MOSTCHECK', value, most, margin)].map(String);
-        expect(verdict('RANGECHECK', value, least, most, margin)).toBe(worst(...both));
-      }),
+      fc.property(
+        decimals(0, 100),
+        decimals(0, 100),
+        decimals(0, 100),
+        decimals(0, 0.5),
+        (value, least, most, margin) => {
+          const both = [verdict('LEASTCHECK', value, least, margin), verdict('MOSTCHECK', value, most, margin)].map(
+            String,
+          );
+          expect(verdict('RANGECHECK', value, least, most, margin)).toBe(worst(...both));
+        },
+      ),
     );
   });
   test('an error, a word or an empty cell anywhere is not known, never a pass', () => {
     fc.assert(
-      fc.property(fc.constantFrom('LEASTCHECK', 'MOSTCHECK', 'RANGECHECK'), fc.nat({ max: 3 }), unknowns, (name, place, unknown) => {
-        const count = Object.keys(named(name).parameters).length;
-        const args: Value[] = Array.from({ length: count }, (_, index) => (index === place % count ? unknown : 0.5));
-        expect(verdict(name, ...args)).toBe('not known');
-      }),
+      fc.property(
+        fc.constantFrom('LEASTCHECK', 'MOSTCHECK', 'RANGECHECK'),
+        fc.nat({ max: 3 }),
+        unknowns,
+        (name, place, unknown) => {
+          const count = Object.keys(named(name).parameters).length;
+          const args: Value[] = Array.from({ length: count }, (_, index) => (index === place % count ? unknown : 0.5));
+          expect(verdict(name, ...args)).toBe('not known');
+        },
+      ),
     );
   });
 });
@@ -59,7 +77,10 @@ describe('the worst of eight', () => {
   test('does not depend on their order', () => {
     fc.assert(
       fc.property(words, fc.integer(), (eight, seed) => {
-        const shuffled = eight.map((word, index) => ({ word, key: Math.sin(seed + index) })).toSorted((one, other) => one.key - other.key).map(({ word }) => word);
+        const shuffled = eight
+          .map((word, index) => ({ word, key: Math.sin(seed + index) }))
+          .toSorted((one, other) => one.key - other.key)
+          .map(({ word }) => word);
         expect(verdict('WORSTVERDICT', ...shuffled)).toBe(verdict('WORSTVERDICT', ...eight));
       }),
     );
@@ -67,7 +88,13 @@ describe('the worst of eight', () => {
   test('fails if any fails, else is not known if any is not, else tight if any is', () => {
     fc.assert(
       fc.property(words, (eight) => {
-        const expected = eight.includes('fails') ? 'fails' : eight.includes('not known') ? 'not known' : eight.includes('tight') ? 'tight' : 'fits';
+        const expected = eight.includes('fails')
+          ? 'fails'
+          : eight.includes('not known')
+            ? 'not known'
+            : eight.includes('tight')
+              ? 'tight'
+              : 'fits';
         expect(verdict('WORSTVERDICT', ...eight)).toBe(expected);
         expect(verdict('WORSTVERDICT', ...eight.map((word) => word.toUpperCase()))).toBe(expected);
       }),
@@ -103,7 +130,9 @@ describe('the carcass in a designation', () => {
     expect(read(construction)).toBe(code);
   });
   test.each(['PN 500', 'EPDM', '400/3 4+2', 'steel', 'PVC', '-'])('%s names none', (construction) => {
-    expect(String(read(construction))).toContain('#N/A CARCASSMATERIAL: construction must hold B, P, NN, E, EP, St as a word or before a number');
+    expect(String(read(construction))).toContain(
+      '#N/A CARCASSMATERIAL: construction must hold B, P, NN, E, EP, St as a word or before a number',
+    );
   });
   test('is the first word that reads as a code', () => {
     fc.assert(

@@ -32,16 +32,17 @@ describe('random numbers', () => {
 describe('draws', () => {
   const count = 40_000;
   // Central fourth moment of a gamma quantity of scale 1: 3 shape (shape + 2). A waiting time is one of shape 1.
-  test.each([['waiting', 1, waiting], ['gamma 4', 4, (random: () => number) => gamma(4, random)], ['gamma 0.6', 0.6, (random: () => number) => gamma(0.6, random)]] as const)(
-    '%s: mean and variance are the shape, within four standard errors',
-    (_, shape, draw) => {
-      const random = randomNumbers(7);
-      const drawn = Array.from({ length: count }, () => draw(random));
-      const mean = drawn.reduce((sum, one) => sum + one, 0) / count;
-      const variance = drawn.reduce((sum, one) => sum + (one - mean) ** 2, 0) / (count - 1);
-      expect(Math.min(...drawn)).toBeGreaterThan(0);
-      expect(Math.abs(mean - shape)).toBeLessThan(4 * Math.sqrt(shape / count));
-      expect(Math.abs(variance - shape)).toBeLessThan(4 * Math.sqrt((3 * shape * (shape + 2) - shape ** 2) / count));
-    },
-  );
+  test.each([
+    ['waiting', 1, waiting],
+    ['gamma 4', 4, (random: () => number) => gamma(4, random)],
+    ['gamma 0.6', 0.6, (random: () => number) => gamma(0.6, random)],
+  ] as const)('%s: mean and variance are the shape, within four standard errors', (_, shape, draw) => {
+    const random = randomNumbers(7);
+    const drawn = Array.from({ length: count }, () => draw(random));
+    const mean = drawn.reduce((sum, one) => sum + one, 0) / count;
+    const variance = drawn.reduce((sum, one) => sum + (one - mean) ** 2, 0) / (count - 1);
+    expect(Math.min(...drawn)).toBeGreaterThan(0);
+    expect(Math.abs(mean - shape)).toBeLessThan(4 * Math.sqrt(shape / count));
+    expect(Math.abs(variance - shape)).toBeLessThan(4 * Math.sqrt((3 * shape * (shape + 2) - shape ** 2) / count));
+  });
 });

@@ -22,18 +22,29 @@ test('columns that stood elsewhere, or not at all, are found by their headers; f
       if (sheet.name === 'Assumptions') return [{ ...sheet, rows: sheet.rows.slice(2) }];
       if (sheet.name !== 'Belts') return [sheet];
       const own = 'Cleaner reach';
-      return [{
-        ...sheet,
-        userColumns: [{ header: own, kind: 'length' as const }],
-        rows: sheet.rows.map((row, index) => ({ cells: [...before.map((header) => (header === 'Skive' && index === 1 ? '=A2&"x"' : (row.cells[now.indexOf(header)] ?? null))), 7 + index] })),
-      }];
+      return [
+        {
+          ...sheet,
+          userColumns: [{ header: own, kind: 'length' as const }],
+          rows: sheet.rows.map((row, index) => ({
+            cells: [
+              ...before.map((header) =>
+                header === 'Skive' && index === 1 ? '=A2&"x"' : (row.cells[now.indexOf(header)] ?? null),
+              ),
+              7 + index,
+            ],
+          })),
+        },
+      ];
     }),
   };
   const adapted = adaptedBook(stored, { Belts: before });
   const anew = new Workbook(adapted);
   expect(anew.read('Belts', 0, 'Verdict')).toBe(new Workbook(book).read('Belts', 0, 'Verdict'));
   expect(anew.read('Belts', 1, 'Cleaner reach')).toBe(8);
-  expect(anew.content({ sheet: 'Belts', record: 1, column: anew.column('Belts', 'Skive') })).toBe(`=${letters(before[0] ?? '')}2&"x"`);
+  expect(anew.content({ sheet: 'Belts', record: 1, column: anew.column('Belts', 'Skive') })).toBe(
+    `=${letters(before[0] ?? '')}2&"x"`,
+  );
   expect(adapted.sheets.map(({ name }) => name)).toEqual(book.sheets.map(({ name }) => name));
   expect(anew.named('TightMargin')).toBe(0.05);
   expect(anew.named('FrictionCeramicWet')).toBe(0.35);

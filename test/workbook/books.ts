@@ -1,28 +1,31 @@
 import fc from 'fast-check';
-import type { Content } from '../../src/formula/engine.ts';
+import type { Content } from '../../src/formula/values.ts';
 import { isComputed, type Column } from '../../src/sheet/declaration.ts';
 import { isWords, type UnitSystem } from '../../src/units/quantities.ts';
-import { cellKind, emptyBook, namedValue, plans } from '../../src/workbook/layout.ts';
-import { columnLetters } from '../../src/workbook/sheet-plan.ts';
+import { cellKind, emptyBook, namedValue, compiledSheets } from '../../src/workbook/declared.ts';
+import { columnLetters } from '../../src/formula/address.ts';
 import type { BookRow, BookState } from '../../src/workbook/state.ts';
-import { assumptionValues } from '../../sheets/assumptions.ts';
+import { assumptionValues } from '../../sheets/values/assumptions.ts';
 
 /** Small books for tests: sound ones, and random ones in which any input may be blank, a text, negative, zero or a formula. */
 
 export type Cells = Readonly<Record<string, Content>>;
 
 /** The columns of a declared sheet that are typed in. */
-export const inputsOf = (sheet: string): Column[] => (plans.get(sheet)?.columns ?? []).filter((column) => !isComputed(column));
+export const inputsOf = (sheet: string): Column[] =>
+  (compiledSheets.get(sheet)?.columns ?? []).filter((column) => !isComputed(column));
 
 /** A row of a declared sheet from its contents by header; a header that the sheet has not fails the test. */
 export function rowOf(sheet: string, cells: Cells): BookRow {
-  const columns = plans.get(sheet)?.columns ?? [];
-  for (const header of Object.keys(cells)) if (!columns.some((column) => column.header === header)) throw new Error(`${sheet} has no column ${header}`);
+  const columns = compiledSheets.get(sheet)?.columns ?? [];
+  for (const header of Object.keys(cells))
+    if (!columns.some((column) => column.header === header)) throw new Error(`${sheet} has no column ${header}`);
   return { cells: columns.map(({ header }) => cells[header] ?? null) };
 }
 
 /** The letters of a column of the Belts sheet. */
-export const letters = (header: string): string => columnLetters(plans.get('Belts')?.position.get(header) ?? -1);
+export const letters = (header: string): string =>
+  columnLetters(compiledSheets.get('Belts')?.position.get(header) ?? -1);
 
 export interface Parts {
   readonly belts: readonly Cells[];
@@ -33,25 +36,65 @@ export interface Parts {
   readonly named?: Cells;
 }
 
-export function bookOf({ belts, series = [plover, heron], strips = [reed], pulleys = [], named = {} }: Parts, units: UnitSystem = 'metric'): BookState {
-  const rows: Readonly<Record<string, readonly Cells[]>> = { Belts: belts, 'Plate series': series, Strips: strips, Pulleys: pulleys };
+export function bookOf(
+  { belts, series = [plover, heron], strips = [reed], pulleys = [], named = {} }: Parts,
+  units: UnitSystem = 'metric',
+): BookState {
+  const rows: Readonly<Record<string, readonly Cells[]>> = {
+    Belts: belts,
+    'Plate series': series,
+    Strips: strips,
+    Pulleys: pulleys,
+  };
   const book = emptyBook(units);
   return {
     ...book,
     sheets: book.sheets.map((sheet) => {
       const own = rows[sheet.name];
       if (own !== undefined) return { ...sheet, rows: own.map((cells) => rowOf(sheet.name, cells)) };
-      return { ...sheet, rows: sheet.rows.map((row) => ({ ...row, cells: row.cells.with(1, Object.hasOwn(named, String(row.cells[0])) ? (named[String(row.cells[0])] ?? null) : (row.cells[1] ?? null)) })) };
+      return {
+        ...sheet,
+        rows: sheet.rows.map((row) => ({
+          ...row,
+          cells: row.cells.with(
+            1,
+            Object.hasOwn(named, String(row.cells[0])) ? (named[String(row.cells[0])] ?? null) : (row.cells[1] ?? null),
+          ),
+        })),
+      };
     }),
   };
 }
 
 /** Invented figures on which all eight checks fit, the tension by power. */
 export const soundBelt: Cells = {
-  Belt: 'B1', Area: 'Quay', Duty: 'grain', Width: 800, Construction: 'EP 400/3 4+2', Thickness: 9.8, 'Carcass thickness': 3.8, 'Top cover': 4,
-  'Permitted tension': 40, 'Smallest pulley': 630, 'Head pulley': 630, 'Tail pulley': 630, Centres: 140, Lift: 4, Speed: 2.5, Power: 22, Wrap: 210,
-  Friction: 0.35, 'Take-up travel': 2000, Skew: 45, 'Plate series': 'Plover', Skive: 0, Joints: 2, Installed: 45900, 'Hours per year': 3000,
-  'Joint life': 15000, Service: 'none',
+  Belt: 'B1',
+  Area: 'Quay',
+  Duty: 'grain',
+  Width: 800,
+  Construction: 'EP 400/3 4+2',
+  Thickness: 9.8,
+  'Carcass thickness': 3.8,
+  'Top cover': 4,
+  'Permitted tension': 40,
+  'Smallest pulley': 630,
+  'Head pulley': 630,
+  'Tail pulley': 630,
+  Centres: 140,
+  Lift: 4,
+  Speed: 2.5,
+  Power: 22,
+  Wrap: 210,
+  Friction: 0.35,
+  'Take-up travel': 2000,
+  Skew: 45,
+  'Plate series': 'Plover',
+  Skive: 0,
+  Joints: 2,
+  Installed: 45900,
+  'Hours per year': 3000,
+  'Joint life': 15000,
+  Service: 'none',
 };
 
 /** A loop of six pulleys with a vertical take-up, for a belt from its tail at the origin to its head. */
@@ -70,19 +113,56 @@ export const loopOf = (belt: string, centres = 140, lift = 4): Cells[] => {
 
 /** Two invented series: the second for thicker belts and more tension. */
 export const plover: Cells = {
-  Series: 'Plover', Supplier: 'Invented A', 'Least thickness': 6, 'Greatest thickness': 12, 'Square pulley': 315, 'Pulley at 45': 225, 'Tension rating': 34,
-  Pitch: 34, 'Plate size': 30.5, 'Least edge': 10, 'Greatest edge': 29, 'Hole distance': 13.5, 'Hole gap': 0, 'Holes per side': 1, 'Bolts per plate': 2,
-  'Bolt length': 33, 'Changing thickness': 8.8, 'Longer bolt': 39, 'Punch size': 7.2, 'Flame resistant': 'yes', 'Non-magnetic': 'no',
-  'Corrosion resistant': 'no', Food: 'no', Strip: 'Reed', 'Plates per pack': 48, 'Pack price': 58.56, 'Bolts per pack': 96, 'Bolt pack price': 24,
+  Series: 'Plover',
+  Supplier: 'Invented A',
+  'Least thickness': 6,
+  'Greatest thickness': 12,
+  'Square pulley': 315,
+  'Pulley at 45': 225,
+  'Tension rating': 34,
+  Pitch: 34,
+  'Plate size': 30.5,
+  'Least edge': 10,
+  'Greatest edge': 29,
+  'Hole distance': 13.5,
+  'Hole gap': 0,
+  'Holes per side': 1,
+  'Bolts per plate': 2,
+  'Bolt length': 33,
+  'Changing thickness': 8.8,
+  'Longer bolt': 39,
+  'Punch size': 7.2,
+  'Flame resistant': 'yes',
+  'Non-magnetic': 'no',
+  'Corrosion resistant': 'no',
+  Food: 'no',
+  Strip: 'Reed',
+  'Plates per pack': 48,
+  'Pack price': 58.56,
+  'Bolts per pack': 96,
+  'Bolt pack price': 24,
 };
 export const heron: Cells = {
-  ...plover, Series: 'Heron', 'Least thickness': 10, 'Greatest thickness': 18, 'Square pulley': 500, 'Pulley at 45': null, 'Tension rating': 62, Pitch: 46,
-  'Plate size': 41, 'Greatest edge': 36, 'Non-magnetic': 'yes', 'Corrosion resistant': 'yes', Food: 'no',
+  ...plover,
+  Series: 'Heron',
+  'Least thickness': 10,
+  'Greatest thickness': 18,
+  'Square pulley': 500,
+  'Pulley at 45': null,
+  'Tension rating': 62,
+  Pitch: 46,
+  'Plate size': 41,
+  'Greatest edge': 36,
+  'Non-magnetic': 'yes',
+  'Corrosion resistant': 'yes',
+  Food: 'no',
 };
 export const reed: Cells = { Strip: 'Reed', Supplier: 'Invented B', 'Roll length': 22, 'Roll price': 61.6 };
 
 const between = (min: number, max: number, digits = 1): fc.Arbitrary<number> =>
-  fc.integer({ min: Math.round(min * 10 ** digits), max: Math.round(max * 10 ** digits) }).map((whole) => whole / 10 ** digits);
+  fc
+    .integer({ min: Math.round(min * 10 ** digits), max: Math.round(max * 10 ** digits) })
+    .map((whole) => whole / 10 ** digits);
 
 /** Plausible inputs of a belt, wide enough that every verdict comes up. */
 const likelyBelt: Readonly<Record<string, fc.Arbitrary<Content>>> = {
@@ -115,10 +195,19 @@ const likelyBelt: Readonly<Record<string, fc.Arbitrary<Content>>> = {
   'Drive face': fc.constantFrom(null, 'bare steel', 'grooved rubber', 'ceramic'),
   'Drive condition': fc.constantFrom('dry', 'wet', 'dirty'),
   'Take-up kind': fc.constantFrom(null, 'automatic', 'screw'),
-  'Special resistance': fc.oneof({ weight: 3, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: between(0, 5000, 0) }),
-  'Tension route': fc.oneof({ weight: 6, arbitrary: fc.constant(null) }, { weight: 2, arbitrary: fc.constantFrom('entered', 'resistances', 'Power', 'permitted') }),
+  'Special resistance': fc.oneof(
+    { weight: 3, arbitrary: fc.constant(null) },
+    { weight: 1, arbitrary: between(0, 5000, 0) },
+  ),
+  'Tension route': fc.oneof(
+    { weight: 6, arbitrary: fc.constant(null) },
+    { weight: 2, arbitrary: fc.constantFrom('entered', 'resistances', 'Power', 'permitted') },
+  ),
   'Belt mass': fc.oneof({ weight: 3, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: between(3, 40) }),
-  'Life in passes': fc.oneof({ weight: 2, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: between(5e4, 2e6, 0) }),
+  'Life in passes': fc.oneof(
+    { weight: 2, arbitrary: fc.constant(null) },
+    { weight: 1, arbitrary: between(5e4, 2e6, 0) },
+  ),
   'Take-up position': fc.oneof(fc.constant(null), between(0, 1500, 0)),
   'Roll length': fc.oneof(fc.constant(null), between(50, 200, 0)),
   Insert: fc.oneof(fc.constant(null), between(1, 20)),
@@ -142,21 +231,96 @@ const likelyPulley: Readonly<Record<string, fc.Arbitrary<Content>>> = {
 
 /** What nobody should type into a number's cell, and what the two evaluators may read differently. */
 const strangeNumbers: readonly Content[] = [
-  null, null, 'abc', '12', ' 12 ', '12%', '$5', '1e3', '2024-03-01', '01/02/2024', '', ' ', '?', 'TRUE', '#N/A', "'3", -1, -250, 0, 0, 1e300, 1e-300, 61, 1e6, true, false,
-  '=1/0', '=NA()', '="text"', '=2*3', '=-4', '=""', '=NOSUCH', '=TRUE()', '=1=1',
+  null,
+  null,
+  'abc',
+  '12',
+  ' 12 ',
+  '12%',
+  '$5',
+  '1e3',
+  '2024-03-01',
+  '01/02/2024',
+  '',
+  ' ',
+  '?',
+  'TRUE',
+  '#N/A',
+  "'3",
+  -1,
+  -250,
+  0,
+  0,
+  1e300,
+  1e-300,
+  61,
+  1e6,
+  true,
+  false,
+  '=1/0',
+  '=NA()',
+  '="text"',
+  '=2*3',
+  '=-4',
+  '=""',
+  '=NOSUCH',
+  '=TRUE()',
+  '=1=1',
 ];
-const strangeWords: readonly Content[] = [null, null, '', ' ', 'abc', 12, -3, 0, true, '=1/0', '="Plover"', '=5', 'underground;magnet', 'nonsense, food', 'yes', 'maybe', 'EPDM', '#N/A', 'a*', '~?', 'Pl?ver', '.*'];
+const strangeWords: readonly Content[] = [
+  null,
+  null,
+  '',
+  ' ',
+  'abc',
+  12,
+  -3,
+  0,
+  true,
+  '=1/0',
+  '="Plover"',
+  '=5',
+  'underground;magnet',
+  'nonsense, food',
+  'yes',
+  'maybe',
+  'EPDM',
+  '#N/A',
+  'a*',
+  '~?',
+  'Pl?ver',
+  '.*',
+];
 
 /** A cell of an input: what is likely, or now and then what is strange. */
-export const cell = (column: Column, likely: fc.Arbitrary<Content>, oddity: number, formulas = true): fc.Arbitrary<Content> => {
+export const cell = (
+  column: Column,
+  likely: fc.Arbitrary<Content>,
+  oddity: number,
+  formulas = true,
+): fc.Arbitrary<Content> => {
   const strange = (isWords(column.kind) ? strangeWords : strangeNumbers).filter(
-    (content) => typeof content !== 'string' || ((formulas || !content.startsWith('=')) && (column.header !== 'Belt' || !/[*?~]/.test(content))),
+    (content) =>
+      typeof content !== 'string' ||
+      ((formulas || !content.startsWith('=')) && (column.header !== 'Belt' || !/[*?~]/.test(content))),
   );
-  return fc.oneof({ weight: 100 - oddity, arbitrary: likely }, { weight: oddity, arbitrary: fc.constantFrom(...strange) });
+  return fc.oneof(
+    { weight: 100 - oddity, arbitrary: likely },
+    { weight: oddity, arbitrary: fc.constantFrom(...strange) },
+  );
 };
 
-function rows(sheet: string, likely: (column: Column) => fc.Arbitrary<Content>, oddity: number, formulas: boolean): fc.Arbitrary<Cells> {
-  return fc.record(Object.fromEntries(inputsOf(sheet).map((column) => [column.header, cell(column, likely(column), oddity, formulas)])));
+function rows(
+  sheet: string,
+  likely: (column: Column) => fc.Arbitrary<Content>,
+  oddity: number,
+  formulas: boolean,
+): fc.Arbitrary<Cells> {
+  return fc.record(
+    Object.fromEntries(
+      inputsOf(sheet).map((column) => [column.header, cell(column, likely(column), oddity, formulas)]),
+    ),
+  );
 }
 
 export interface Oddities {
@@ -173,18 +337,51 @@ export const randomBelt = (oddity: number, formulas = true): fc.Arbitrary<Cells>
 
 export function randomParts(oddities: Oddities, most = 4): fc.Arbitrary<Parts> {
   const { formulas = true } = oddities;
-  const seriesOf = (sound: Cells): fc.Arbitrary<Cells> => rows('Plate series', ({ header }) => fc.constant(sound[header] ?? null), oddities.series, formulas);
+  const seriesOf = (sound: Cells): fc.Arbitrary<Cells> =>
+    rows('Plate series', ({ header }) => fc.constant(sound[header] ?? null), oddities.series, formulas);
   const stripOf = rows('Strips', ({ header }) => fc.constant(reed[header] ?? null), oddities.series, formulas);
   const named = fc
-    .tuple(...assumptionValues.map(({ name, kind }) => fc.tuple(fc.constant(name), fc.nat({ max: 99 }), fc.constantFrom<Content>(...(isWords(kind) ? strangeWords : strangeNumbers)))))
-    .map((list) => Object.fromEntries(list.flatMap(([name, chance, content]) => (chance < oddities.named && (formulas || typeof content !== 'string' || !content.startsWith('=')) ? [[name, content]] : []))));
-  const pulley = fc.tuple(fc.constantFrom(...['B1', 'B2', 'B3'].flatMap((belt) => loopOf(belt))), rows('Pulleys', ({ header }) => likelyPulley[header] ?? fc.constant(null), oddities.belts, formulas))
-    .map(([placed, changed]): Cells => ({ ...changed, ...placed, 'Tension here': changed['Tension here'] ?? null, Diameter: changed['Diameter'] ?? null, Group: changed['Group'] ?? null }));
+    .tuple(
+      ...assumptionValues.map(({ name, kind }) =>
+        fc.tuple(
+          fc.constant(name),
+          fc.nat({ max: 99 }),
+          fc.constantFrom<Content>(...(isWords(kind) ? strangeWords : strangeNumbers)),
+        ),
+      ),
+    )
+    .map((list) =>
+      Object.fromEntries(
+        list.flatMap(([name, chance, content]) =>
+          chance < oddities.named && (formulas || typeof content !== 'string' || !content.startsWith('='))
+            ? [[name, content]]
+            : [],
+        ),
+      ),
+    );
+  const pulley = fc
+    .tuple(
+      fc.constantFrom(...['B1', 'B2', 'B3'].flatMap((belt) => loopOf(belt))),
+      rows('Pulleys', ({ header }) => likelyPulley[header] ?? fc.constant(null), oddities.belts, formulas),
+    )
+    .map(([placed, changed]): Cells => ({
+      ...changed,
+      ...placed,
+      'Tension here': changed['Tension here'] ?? null,
+      Diameter: changed['Diameter'] ?? null,
+      Group: changed['Group'] ?? null,
+    }));
   const pulleys = fc.oneof(
     { weight: 2, arbitrary: fc.constant<Cells[]>([]) },
     { weight: 2, arbitrary: fc.constantFrom(loopOf('B1'), [...loopOf('B2', 90, -5), ...loopOf('B1')]) },
     { weight: 2, arbitrary: fc.array(pulley, { minLength: 1, maxLength: 6 }) },
-    { weight: 2, arbitrary: fc.array(rows('Pulleys', ({ header }) => likelyPulley[header] ?? fc.constant(null), oddities.belts, formulas), { minLength: 1, maxLength: 6 }) },
+    {
+      weight: 2,
+      arbitrary: fc.array(
+        rows('Pulleys', ({ header }) => likelyPulley[header] ?? fc.constant(null), oddities.belts, formulas),
+        { minLength: 1, maxLength: 6 },
+      ),
+    },
   );
   return fc.record({
     pulleys,
@@ -196,6 +393,8 @@ export function randomParts(oddities: Oddities, most = 4): fc.Arbitrary<Parts> {
 }
 
 export const randomBooks = (oddities: Oddities): fc.Arbitrary<BookState> =>
-  fc.tuple(randomParts(oddities), fc.constantFrom<UnitSystem>('metric', 'metric', 'us')).map(([parts, units]) => bookOf(parts, units));
+  fc
+    .tuple(randomParts(oddities), fc.constantFrom<UnitSystem>('metric', 'metric', 'us'))
+    .map(([parts, units]) => bookOf(parts, units));
 
 export { cellKind, namedValue };

@@ -9,17 +9,24 @@ test.each([
   ['hardly any strange cell', { belts: 1, series: 0, named: 0 }, 30],
   ['some strange cells', { belts: 8, series: 4, named: 3 }, 40],
   ['strange cells everywhere', { belts: 40, series: 30, named: 25 }, 30],
-] as const)('rows and cells agree: %s', (_, oddities, numRuns) => {
-  fc.assert(
-    fc.property(randomBooks(oddities), (state) => {
-      expect(differences(state)).toEqual([]);
-    }),
-    { numRuns },
-  );
-}, 120_000);
+] as const)(
+  'rows and cells agree: %s',
+  (_, oddities, numRuns) => {
+    fc.assert(
+      fc.property(randomBooks(oddities), (state) => {
+        expect(differences(state)).toEqual([]);
+      }),
+      { numRuns },
+    );
+  },
+  120_000,
+);
 
 test('the comparison sees one formula that differs', () => {
   expect(differences(bookOf({ belts: [soundBelt] }))).toEqual([]);
   const found = differences(bookOf({ belts: [soundBelt] }), (formula) => formula.replace('SKEWLOSS', 'SKEWLENGTH'));
-  expect(found.map((line) => line.split(':')[0])).toEqual(['Belts, row 2, Belt consumed', 'Belts, row 2, Belt to order']);
+  expect(found.map((line) => line.split(':')[0])).toEqual([
+    'Belts, row 2, Belt consumed',
+    'Belts, row 2, Belt to order',
+  ]);
 });

@@ -1,28 +1,35 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Content } from '../../src/formula/engine.ts';
-import type { Value } from '../../src/formula/values.ts';
+import type { Content, Value } from '../../src/formula/values.ts';
 import { converted, quantities, type QuantityKind } from '../../src/units/quantities.ts';
 import { convertedBook } from '../../src/workbook/conversion.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 import { nameDependents } from '../../src/workbook/dependence.ts';
-import { plans } from '../../src/workbook/layout.ts';
-import { columnLetters } from '../../src/workbook/sheet-plan.ts';
+import { compiledSheets } from '../../src/workbook/declared.ts';
+import { columnLetters } from '../../src/formula/address.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { checkColumns } from '../../sheets/belts.ts';
+import { checkColumns } from '../../sheets/belts/index.ts';
 import { bookOf, type Cells, plover, randomBooks, soundBelt } from './books.ts';
 import { agree } from './differences.ts';
 
 /** A book in the other unit system is the same book: inputs there and back, computed values in their other unit, verdicts alike. */
 
 const cells = (state: BookState): { readonly place: string; readonly content: Content }[] =>
-  state.sheets.flatMap(({ name, rows }) => rows.flatMap((row, record) => row.cells.map((content, column) => ({ place: `${name}, row ${record + 2}, column ${column}`, content }))));
+  state.sheets.flatMap(({ name, rows }) =>
+    rows.flatMap((row, record) =>
+      row.cells.map((content, column) => ({ place: `${name}, row ${record + 2}, column ${column}`, content })),
+    ),
+  );
 
 /** Contents that differ after a conversion there and back, beyond a share of 1e-9. */
 function changed(before: BookState, after: BookState): string[] {
   const other = cells(after);
-  return cells(before).flatMap(({ place, content }, index) => (agree(content, other[index]?.content ?? null, 1e-9) ? [] : [`${place}: ${String(content)} became ${String(other[index]?.content)}`]));
+  return cells(before).flatMap(({ place, content }, index) =>
+    agree(content, other[index]?.content ?? null, 1e-9)
+      ? []
+      : [`${place}: ${String(content)} became ${String(other[index]?.content)}`],
+  );
 }
 
 const verdictColumns = new Set<string>([...checkColumns.map(({ header }) => header), 'Verdict', 'Findings']);
@@ -35,7 +42,14 @@ function withSameGravity(state: BookState): BookState {
   if (state.units === 'metric') return state;
   return {
     ...state,
-    sheets: state.sheets.map((sheet) => ({ ...sheet, rows: sheet.rows.map((row) => (sheet.name === 'Units' && row.cells[0] === 'Gravity' ? { ...row, cells: row.cells.with(1, 9.81 / 9.80665) } : row)) })),
+    sheets: state.sheets.map((sheet) => ({
+      ...sheet,
+      rows: sheet.rows.map((row) =>
+        sheet.name === 'Units' && row.cells[0] === 'Gravity'
+          ? { ...row, cells: row.cells.with(1, 9.81 / 9.80665) }
+          : row,
+      ),
+    })),
   };
 }
 
@@ -49,7 +63,9 @@ function unlike(book: Workbook, other: Workbook): string[] {
         const place = { sheet: name, record, column };
         const value = book.value(place);
         const same: Value = typeof value === 'number' ? converted(value, kind, book.units, other.units) : value;
-        return agree(same, other.value(place), verdictColumns.has(header) ? 0 : 1e-9) ? [] : [`${name}, row ${record + 2}, ${header}: ${String(same)} expected, ${String(other.value(place))}`];
+        return agree(same, other.value(place), verdictColumns.has(header) ? 0 : 1e-9)
+          ? []
+          : [`${name}, row ${record + 2}, ${header}: ${String(same)} expected, ${String(other.value(place))}`];
       }),
     );
   });
@@ -57,11 +73,16 @@ function unlike(book: Workbook, other: Workbook): string[] {
 
 test.each(Object.entries(quantities))('%s: a number there and back', (kind, { metricPerUs }) => {
   fc.assert(
-    fc.property(fc.double({ noNaN: true, noDefaultInfinity: true, min: -1e12, max: 1e12 }).filter((value) => value === 0 || Math.abs(value) > 1e-290), (value) => {
-      const there = converted(value, kind as QuantityKind, 'metric', 'us');
-      expect(agree(there * metricPerUs, value, 1e-14)).toBe(true);
-      expect(agree(converted(there, kind as QuantityKind, 'us', 'metric'), value, 1e-14)).toBe(true);
-    }),
+    fc.property(
+      fc
+        .double({ noNaN: true, noDefaultInfinity: true, min: -1e12, max: 1e12 })
+        .filter((value) => value === 0 || Math.abs(value) > 1e-290),
+      (value) => {
+        const there = converted(value, kind as QuantityKind, 'metric', 'us');
+        expect(agree(there * metricPerUs, value, 1e-14)).toBe(true);
+        expect(agree(converted(there, kind as QuantityKind, 'us', 'metric'), value, 1e-14)).toBe(true);
+      },
+    ),
     { numRuns: 50 },
   );
 });
@@ -71,7 +92,12 @@ describe('a book', () => {
     fc.assert(
       fc.property(randomBooks({ belts: 4, series: 2, named: 1, formulas: false }), (state) => {
         // Differences of numbers that are past all measure keep none of their digits.
-        fc.pre(cells(state).every(({ content }) => typeof content !== 'number' || content === 0 || (Math.abs(content) < 1e9 && Math.abs(content) > 1e-9)));
+        fc.pre(
+          cells(state).every(
+            ({ content }) =>
+              typeof content !== 'number' || content === 0 || (Math.abs(content) < 1e9 && Math.abs(content) > 1e-9),
+          ),
+        );
         const other = convertedBook(state, state.units === 'us' ? 'metric' : 'us');
         expect(other.review).toEqual([]);
         const back = convertedBook(other.state, state.units).state;
@@ -85,12 +111,27 @@ describe('a book', () => {
 
   test('a belt that stands on every limit keeps its verdicts', () => {
     const limits: readonly Cells[] = [
-      { Thickness: 12 }, { Thickness: 14.3, Skive: 2.3 }, { Thickness: 6 }, { 'Take-up travel': 800 }, { Skew: 0, 'Smallest pulley': 315, 'Carcass thickness': 2 },
-      { 'Tension entered': 34 }, { 'Tension entered': 24, 'Permitted tension': 40 }, { 'Tension entered': 12, 'Permitted tension': 40 }, { 'Tension entered': 40, 'Permitted tension': 40 },
-      { 'Smallest pulley': 400, 'Permitted tension': 30 }, { Power: null, Capacity: 300, Centres: 80 }, { Thickness: 8.8 }, { Thickness: 9.9, Skive: 1.1 }, { 'Joint life': 3000, Installed: 45985.75 },
-      { Skew: 0, Width: 10 * 2 + 30.5 + 34 * 9, 'Smallest pulley': 630 }, { Skew: 0, Width: 29 * 2 + 30.5 + 34 * 9, 'Smallest pulley': 630 },
+      { Thickness: 12 },
+      { Thickness: 14.3, Skive: 2.3 },
+      { Thickness: 6 },
+      { 'Take-up travel': 800 },
+      { Skew: 0, 'Smallest pulley': 315, 'Carcass thickness': 2 },
+      { 'Tension entered': 34 },
+      { 'Tension entered': 24, 'Permitted tension': 40 },
+      { 'Tension entered': 12, 'Permitted tension': 40 },
+      { 'Tension entered': 40, 'Permitted tension': 40 },
+      { 'Smallest pulley': 400, 'Permitted tension': 30 },
+      { Power: null, Capacity: 300, Centres: 80 },
+      { Thickness: 8.8 },
+      { Thickness: 9.9, Skive: 1.1 },
+      { 'Joint life': 3000, Installed: 45985.75 },
+      { Skew: 0, Width: 10 * 2 + 30.5 + 34 * 9, 'Smallest pulley': 630 },
+      { Skew: 0, Width: 29 * 2 + 30.5 + 34 * 9, 'Smallest pulley': 630 },
     ];
-    const state = bookOf({ belts: limits.map((changed) => ({ ...soundBelt, ...changed })), series: [{ ...plover, 'Pulley at 45': null }] });
+    const state = bookOf({
+      belts: limits.map((changed) => ({ ...soundBelt, ...changed })),
+      series: [{ ...plover, 'Pulley at 45': null }],
+    });
     const other = convertedBook(state, 'us').state;
     expect(unlike(new Workbook(withSameGravity(state)), new Workbook(withSameGravity(other)))).toEqual([]);
     expect(unlike(new Workbook(state), new Workbook(convertedBook(other, 'metric').state))).toEqual([]);
@@ -105,7 +146,9 @@ describe('a book', () => {
     expect(unlike(new Workbook(same), new Workbook(metric))).toEqual([]);
     // With gravity as each system has it, figures by resistances differ in the fourth digit, verdicts do not.
     const rounded = unlike(new Workbook(metric), new Workbook(us));
-    const weighed = new Set(nameDependents('Gravity').map(({ sheet, column }) => plans.get(sheet)?.columns[column]?.header));
+    const weighed = new Set(
+      nameDependents('Gravity').map(({ sheet, column }) => compiledSheets.get(sheet)?.columns[column]?.header),
+    );
     const headers = new Set(rounded.map((line) => line.split(/, |:/)[2]));
     expect([...headers].filter((header) => !weighed.has(header))).toEqual([]);
     expect(headers).toContain('Working tension');
@@ -133,11 +176,24 @@ describe('a book', () => {
 
 describe('what a conversion can not know', () => {
   test('formulas with numbers of their own, and own columns, are listed and left', () => {
-    const book = new Workbook(bookOf({ belts: [{ ...soundBelt, Width: '=400*2', Skive: '=F2*0', Speed: '=O3' }, { ...soundBelt, Belt: 'B2' }] }));
+    const book = new Workbook(
+      bookOf({
+        belts: [
+          { ...soundBelt, Width: '=400*2', Skive: '=F2*0', Speed: '=O3' },
+          { ...soundBelt, Belt: 'B2' },
+        ],
+      }),
+    );
     book.addColumn('Belts', 'Cleaner reach');
-    book.edit([0, 1].map((record) => ({ sheet: 'Belts', record, column: book.column('Belts', 'Cleaner reach'), content: 900 })));
+    book.edit(
+      [0, 1].map((record) => ({ sheet: 'Belts', record, column: book.column('Belts', 'Cleaner reach'), content: 900 })),
+    );
     const review = book.convert('us');
-    expect(review.map(({ place, column, content }) => `${place} ${column} ${content}`)).toEqual(['Belts!D2 Width =400*2', 'Belts!X2 Skive =F2*0', `Belts!${columnLetters(book.column('Belts', 'Cleaner reach'))}2 Cleaner reach 900`]);
+    expect(review.map(({ place, column, content }) => `${place} ${column} ${content}`)).toEqual([
+      'Belts!D2 Width =400*2',
+      'Belts!X2 Skive =F2*0',
+      `Belts!${columnLetters(book.column('Belts', 'Cleaner reach'))}2 Cleaner reach 900`,
+    ]);
     expect(book.content({ sheet: 'Belts', record: 0, column: 3 })).toBe('=400*2');
     expect(book.read('Belts', 1, 'Cleaner reach')).toBe(900);
     expect(book.read('Belts', 0, 'Speed')).toBeCloseTo((2.5 / 0.3048) * 60, 9);

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { checkColumns } from '../../sheets/belts.ts';
+import { checkColumns } from '../../sheets/belts/index.ts';
 import { isFault } from '../../src/formula/values.ts';
-import { commaRows } from '../../src/workbook/comma-text.ts';
+import { commaRows } from '../../src/workbook/csv.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 
@@ -14,7 +14,9 @@ describe('Tern Quay', () => {
   test('has 36 belts of its own names, widths 400 to 1600 mm, in six places', () => {
     expect(records).toHaveLength(36);
     expect(new Set(column(metric, 'Belt')).size).toBe(36);
-    expect([...new Set(column(metric, 'Width'))].toSorted((a, b) => Number(a) - Number(b))).toEqual([400, 500, 650, 800, 1000, 1200, 1400, 1600]);
+    expect([...new Set(column(metric, 'Width'))].toSorted((a, b) => Number(a) - Number(b))).toEqual([
+      400, 500, 650, 800, 1000, 1200, 1400, 1600,
+    ]);
     expect(new Set(column(metric, 'Area')).size).toBe(6);
     expect(new Set(column(metric, 'Skew'))).toEqual(new Set([0, 17, 22, 30, 45]));
   });
@@ -31,9 +33,13 @@ describe('Tern Quay', () => {
 
   test('uses every plate series and every strip', () => {
     const used = new Set(column(metric, 'Plate series'));
-    expect(new Set(metric.sheet('Plate series').rows.map((_, record) => metric.read('Plate series', record, 'Series')))).toEqual(used);
+    expect(
+      new Set(metric.sheet('Plate series').rows.map((_, record) => metric.read('Plate series', record, 'Series'))),
+    ).toEqual(used);
     const strips = metric.sheet('Strips').rows.map((_, record) => metric.read('Strips', record, 'Strip'));
-    expect(new Set(metric.sheet('Plate series').rows.map((_, record) => metric.read('Plate series', record, 'Strip')))).toEqual(new Set(strips));
+    expect(
+      new Set(metric.sheet('Plate series').rows.map((_, record) => metric.read('Plate series', record, 'Strip'))),
+    ).toEqual(new Set(strips));
   });
 
   test('most belts fit; some are tight, fail or are not known', () => {
@@ -56,12 +62,15 @@ describe('Tern Quay', () => {
   });
 
   test('no cell holds an error except in belts whose verdict is not known', () => {
-    const faulty = records.filter((record) => metric.columns('Belts').some(({ header }) => isFault(metric.read('Belts', record, header))));
+    const faulty = records.filter((record) =>
+      metric.columns('Belts').some(({ header }) => isFault(metric.read('Belts', record, header))),
+    );
     expect(faulty.length).toBeGreaterThan(0);
     for (const record of faulty) expect(metric.read('Belts', record, 'Verdict')).toBe('not known');
     for (const sheet of ['Plate series', 'Strips']) {
       for (const record of metric.sheet(sheet).rows.keys()) {
-        for (const { header } of metric.columns(sheet)) expect(isFault(metric.read(sheet, record, header)), `${sheet}, ${header}`).toBe(false);
+        for (const { header } of metric.columns(sheet))
+          expect(isFault(metric.read(sheet, record, header)), `${sheet}, ${header}`).toBe(false);
       }
     }
   });
@@ -80,13 +89,21 @@ describe('Tern Quay', () => {
   });
 
   test('the US customary book is the same fleet: same verdicts, lengths in inches', () => {
-    for (const header of ['Verdict', 'Findings', 'Plates', 'Tension from', ...checkColumns.map((check) => check.header)]) {
+    for (const header of [
+      'Verdict',
+      'Findings',
+      'Plates',
+      'Tension from',
+      ...checkColumns.map((check) => check.header),
+    ]) {
       expect(column(us, header)).toEqual(column(metric, header));
     }
     // Metric books weigh with 9.81 m/s², US customary ones with a pound-force per pound, 9.80665 m/s².
     for (const record of records) {
       const [one, other] = [metric.read('Belts', record, 'Pull used'), us.read('Belts', record, 'Pull used')];
-      const agree = ['resistances', 'power'].includes(String(metric.read('Belts', record, 'Tension from'))) ? 9.81 / 9.80665 - 1 : 1e-12;
+      const agree = ['resistances', 'power'].includes(String(metric.read('Belts', record, 'Tension from')))
+        ? 9.81 / 9.80665 - 1
+        : 1e-12;
       if (!isFault(one)) expect(Math.abs(Number(other) / Number(one) - 1)).toBeLessThanOrEqual(agree);
     }
     expect(us.read('Belts', 0, 'Width')).toBeCloseTo(1200 / 25.4, 10);
@@ -94,6 +111,10 @@ describe('Tern Quay', () => {
 });
 
 test('comma-separated text: quotes, comments, blank lines, a last empty cell, line ends', () => {
-  expect(commaRows('# note, with comma\r\na,b\r\n"x, ""y""\nz",\r\n\r\n,2')).toEqual([['a', 'b'], ['x, "y"\nz', ''], ['', '2']]);
+  expect(commaRows('# note, with comma\r\na,b\r\n"x, ""y""\nz",\r\n\r\n,2')).toEqual([
+    ['a', 'b'],
+    ['x, "y"\nz', ''],
+    ['', '2'],
+  ]);
   expect(() => commaRows('a,"b"c\n')).toThrow('row 1');
 });

@@ -2,8 +2,8 @@ import { Engine } from '../../src/formula/engine.ts';
 import { isFault, type Value } from '../../src/formula/values.ts';
 import { functions } from '../../src/functions/index.ts';
 import { valueColumn } from '../../src/sheet/named-values.ts';
-import { namedSheetOf } from '../../src/workbook/layout.ts';
-import { columnLetters, quotedSheet, sheetRow } from '../../src/workbook/sheet-plan.ts';
+import { namedSheetOf } from '../../src/workbook/declared.ts';
+import { columnLetters, quotedSheet, sheetRow } from '../../src/formula/address.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 
@@ -32,12 +32,22 @@ export function inCells(book: Workbook, altered = (formula: string): string => f
     sheets.flatMap(({ name, rows }) =>
       namedSheetOf(name) === undefined
         ? []
-        : rows.flatMap(({ cells }, record) => (typeof cells[0] === 'string' ? [{ name: cells[0], reference: `${quotedSheet(name)}!$${columnLetters(valueColumn)}$${sheetRow(record)}` }] : [])),
+        : rows.flatMap(({ cells }, record) =>
+            typeof cells[0] === 'string'
+              ? [
+                  {
+                    name: cells[0],
+                    reference: `${quotedSheet(name)}!$${columnLetters(valueColumn)}$${sheetRow(record)}`,
+                  },
+                ]
+              : [],
+          ),
     ),
   );
 }
 
-const near = (one: number, other: number, share: number): boolean => one === other || Math.abs(one - other) <= share * Math.max(Math.abs(one), Math.abs(other));
+const near = (one: number, other: number, share: number): boolean =>
+  one === other || Math.abs(one - other) <= share * Math.max(Math.abs(one), Math.abs(other));
 
 /** Whether two values are the same number to a share of its size, or the same text, truth or error code. */
 export function agree(one: Value, other: Value, share = 1e-12): boolean {
@@ -56,7 +66,10 @@ export function differences(state: BookState, altered?: (formula: string) => str
       columns.forEach(({ header }, column) => {
         const place = { sheet: name, record, column };
         const [kernel, cells] = [book.value(place), engine.value({ sheet: name, row: record + 1, column })];
-        if (!agree(kernel, cells)) found.push(`${name}, row ${record + 2}, ${header}: ${String(kernel)} by rows, ${String(cells)} in cells; ${book.formula(place) ?? ''}`);
+        if (!agree(kernel, cells))
+          found.push(
+            `${name}, row ${record + 2}, ${header}: ${String(kernel)} by rows, ${String(cells)} in cells; ${book.formula(place) ?? ''}`,
+          );
       }),
     );
   }

@@ -4,9 +4,11 @@ import { type Explanation, explained } from '../../src/workbook/explanation.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 
 const book = new Workbook(demoBook('metric'));
-const tree = (header: string, record = 0): Explanation => explained(book, { sheet: 'Belts', record, column: book.column('Belts', header) });
+const tree = (header: string, record = 0): Explanation =>
+  explained(book, { sheet: 'Belts', record, column: book.column('Belts', header) });
 const all = (item: Explanation): Explanation[] => [item, ...item.parts.flatMap(all)];
-const routes = (route: string): number => book.sheet('Belts').rows.findIndex((_, record) => book.read('Belts', record, 'Tension from') === route);
+const routes = (route: string): number =>
+  book.sheet('Belts').rows.findIndex((_, record) => book.read('Belts', record, 'Tension from') === route);
 
 describe('the tree of a value', () => {
   test('ends at what was entered, at named values and at empty cells', () => {
@@ -19,12 +21,15 @@ describe('the tree of a value', () => {
   });
 
   test('follows only the route that the tension took', () => {
-    const headers = (route: string): string[] => all(tree('Working tension', routes(route))).map(({ header }) => header);
+    const headers = (route: string): string[] =>
+      all(tree('Working tension', routes(route))).map(({ header }) => header);
     expect(headers('entered')).toContain('Tension entered');
     expect(headers('entered')).not.toContain('Belt pull');
     expect(headers('power')).toEqual(expect.arrayContaining(['Pull by power', 'Power', 'Speed', 'DriveEfficiency']));
     expect(headers('power')).not.toContain('CarryRollers');
-    expect(headers('resistances')).toEqual(expect.arrayContaining(['CarryRollers', 'RollingFriction', 'Lift', 'StartFactor']));
+    expect(headers('resistances')).toEqual(
+      expect.arrayContaining(['CarryRollers', 'RollingFriction', 'Lift', 'StartFactor']),
+    );
   });
 
   test('names the functions with their sources, and the mark of a named value', () => {
@@ -38,7 +43,8 @@ describe('the tree of a value', () => {
     const cells = all(tree('Plates')).filter(({ place }) => place.sheet === 'Plate series');
     const series = String(book.read('Belts', 0, 'Plate series'));
     expect(cells.map(({ header }) => header)).toEqual(expect.arrayContaining(['Pitch', 'Plate size', 'Least edge']));
-    for (const { place, value } of cells) expect(book.read('Plate series', place.record, 'Series')).toBe(value === series ? value : series);
+    for (const { place, value } of cells)
+      expect(book.read('Plate series', place.record, 'Series')).toBe(value === series ? value : series);
   });
 
   test("follows a user's formula and says so", () => {

@@ -34,7 +34,12 @@ test('a formula that is typed, and taken away again', () => {
   const book = worked();
   const place = { sheet: 'Free', record: 0, column: 0 };
   book.edit([{ ...place, content: `=${cut}2+SUM(${width}2:${letters('Width')}9)+TightMargin+B3` }]);
-  const wanted = (): number => Number(book.read('Belts', 0, 'Cut length')) + Number(book.read('Belts', 0, 'Width')) + 900 + Number(book.named('TightMargin')) + 7;
+  const wanted = (): number =>
+    Number(book.read('Belts', 0, 'Cut length')) +
+    Number(book.read('Belts', 0, 'Width')) +
+    900 +
+    Number(book.named('TightMargin')) +
+    7;
   expect(book.shown(place)).toBe(wanted());
   book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Width'), content: 1300 }]);
   expect(book.shown(place)).toBe(wanted());

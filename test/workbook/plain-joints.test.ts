@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { fleet } from '../bench/fleet.ts';
-import { PlainFleet } from '../bench/plain-fleet.ts';
+import { PlainFleet } from '../oracles/plain-fleet.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 
 /** The bench's plain loops are written without the program's functions: they are a second opinion on every figure. */

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { findings } from '../../src/checks/findings.ts';
-import { beltPath } from '../../src/plan/belt-path.ts';
+import { beltPath } from '../../src/advice/belt-path.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { bookOf, type Cells, loopOf, randomParts, soundBelt } from './books.ts';
 
@@ -12,14 +12,20 @@ const pulley = (book: Workbook, name: string, header: string): unknown => {
   const record = book.sheet('Pulleys').rows.findIndex((_, place) => book.read('Pulleys', place, 'Pulley') === name);
   return book.read('Pulleys', record, header);
 };
-const bookWith = (pulleys: readonly Cells[], belts: readonly Cells[] = [loaded]): Workbook => new Workbook(bookOf({ belts, pulleys }));
-const changed = (name: string, cells: Cells): Cells[] => loopOf('B1').map((item) => (item['Pulley'] === name ? { ...item, ...cells } : item));
+const bookWith = (pulleys: readonly Cells[], belts: readonly Cells[] = [loaded]): Workbook =>
+  new Workbook(bookOf({ belts, pulleys }));
+const changed = (name: string, cells: Cells): Cells[] =>
+  loopOf('B1').map((item) => (item['Pulley'] === name ? { ...item, ...cells } : item));
 
 describe('the loop', () => {
   const book = bookWith(loopOf('B1'));
   const way = beltPath(
     loopOf('B1').map((item, index) => ({
-      name: String(item['Pulley']), x: Number(item['x']) * 1000, y: Number(item['y']) * 1000, diameter: Number(item['Diameter']), turn: Number(book.read('Pulleys', index, 'Turn')) === 1 ? 1 : -1,
+      name: String(item['Pulley']),
+      x: Number(item['x']) * 1000,
+      y: Number(item['y']) * 1000,
+      diameter: Number(item['Diameter']),
+      turn: Number(book.read('Pulleys', index, 'Turn')) === 1 ? 1 : -1,
     })),
     9.8,
   );
@@ -36,7 +42,10 @@ describe('the loop', () => {
   test('is the same in US customary units', () => {
     const us = new Workbook(bookOf({ belts: [loaded], pulleys: loopOf('B1') }));
     us.convert('us');
-    expect(Number(us.read('Belts', 0, 'Loop length')) * 0.3048).toBeCloseTo(Number(book.read('Belts', 0, 'Loop length')), 9);
+    expect(Number(us.read('Belts', 0, 'Loop length')) * 0.3048).toBeCloseTo(
+      Number(book.read('Belts', 0, 'Loop length')),
+      9,
+    );
     expect(us.read('Belts', 0, 'Verdict')).toBe(book.read('Belts', 0, 'Verdict'));
   });
 
@@ -59,7 +68,12 @@ describe('each pulley is checked at its own tension and group', () => {
   });
 
   test('groups by kind and contact, unless entered', () => {
-    expect(['head', 'tail', 'bend in', 'take-up'].map((name) => pulley(book, name, 'Group used'))).toEqual(['A', 'B', 'B', 'B']);
+    expect(['head', 'tail', 'bend in', 'take-up'].map((name) => pulley(book, name, 'Group used'))).toEqual([
+      'A',
+      'B',
+      'B',
+      'B',
+    ]);
     expect(pulley(book, 'snub', 'Group used')).toBe(Number(pulley(book, 'snub', 'Contact')) <= 30 ? 'C' : 'B');
     expect(pulley(bookWith(changed('tail', { Group: 'A' })), 'tail', 'Group used')).toBe('A');
   });
@@ -76,12 +90,17 @@ describe('each pulley is checked at its own tension and group', () => {
   test('a reverse bend counts for the joint by ReverseFactor', () => {
     const parts = { belts: [{ ...loaded, 'Smallest pulley': null }], pulleys: loopOf('B1') };
     expect(new Workbook(bookOf(parts)).read('Belts', 0, 'Governing pulley')).toBe(400);
-    expect(new Workbook(bookOf({ ...parts, named: { ReverseFactor: 1.25 } })).read('Belts', 0, 'Governing pulley')).toBeCloseTo(320, 9);
+    expect(
+      new Workbook(bookOf({ ...parts, named: { ReverseFactor: 1.25 } })).read('Belts', 0, 'Governing pulley'),
+    ).toBeCloseTo(320, 9);
   });
 
   test('a listed pulley without a diameter leaves both checks not known, and the finding names its cell', () => {
     const open = bookWith(changed('bend out', { Diameter: null }));
-    expect([open.read('Belts', 0, 'Pulley check'), open.read('Belts', 0, 'Carcass check')]).toEqual(['not known', 'not known']);
+    expect([open.read('Belts', 0, 'Pulley check'), open.read('Belts', 0, 'Carcass check')]).toEqual([
+      'not known',
+      'not known',
+    ]);
     expect(findings(open).find(({ check }) => check === 'pulley')?.cell).toBe('Pulleys!F6');
   });
 });
@@ -99,7 +118,10 @@ describe('what can’t be is told', () => {
   test('pulleys of a belt that stand apart, two of one name, a belt that is not there', () => {
     const [tail, head, ...rest] = loopOf('B1');
     const book = bookWith([tail ?? {}, { ...head, Belt: 'B9' }, head ?? {}, { ...tail, Pulley: 'head' }, ...rest]);
-    const messages = findings(book).filter(({ sheet }) => sheet === 'Pulleys').map(({ message }) => message).join('\n');
+    const messages = findings(book)
+      .filter(({ sheet }) => sheet === 'Pulleys')
+      .map(({ message }) => message)
+      .join('\n');
     expect(messages).toContain('Belt names "B9"');
     expect(messages).toContain('stands apart from the others of its belt');
     expect(messages).toContain('the name "head" stands in row 4 already'.replace('the', 'The'));
@@ -107,24 +129,39 @@ describe('what can’t be is told', () => {
 });
 
 test('edits in both sheets end where a book built anew begins', () => {
-  const pulleyEdit = fc.record({ sheet: fc.constant('Pulleys'), record: fc.nat({ max: 8 }), header: fc.constantFrom('x', 'y', 'Diameter', 'Belt', 'Kind', 'Belt side', 'Group'), content: fc.constantFrom('B1', 'B2', 'tail', 'carrying', 'A', 300, 630, 1.5, null) });
-  const beltEdit = fc.record({ sheet: fc.constant('Belts'), record: fc.nat({ max: 2 }), header: fc.constantFrom('Belt', 'Width', 'Thickness', 'Capacity', 'Power', 'Skew', 'Construction'), content: fc.constantFrom('B1', 'B2', 650, 900, 45, 10, null, 'NN 500/4 4+2') });
+  const pulleyEdit = fc.record({
+    sheet: fc.constant('Pulleys'),
+    record: fc.nat({ max: 8 }),
+    header: fc.constantFrom('x', 'y', 'Diameter', 'Belt', 'Kind', 'Belt side', 'Group'),
+    content: fc.constantFrom('B1', 'B2', 'tail', 'carrying', 'A', 300, 630, 1.5, null),
+  });
+  const beltEdit = fc.record({
+    sheet: fc.constant('Belts'),
+    record: fc.nat({ max: 2 }),
+    header: fc.constantFrom('Belt', 'Width', 'Thickness', 'Capacity', 'Power', 'Skew', 'Construction'),
+    content: fc.constantFrom('B1', 'B2', 650, 900, 45, 10, null, 'NN 500/4 4+2'),
+  });
   fc.assert(
-    fc.property(randomParts({ belts: 4, series: 0, named: 0 }, 3), fc.array(fc.oneof(pulleyEdit, beltEdit), { minLength: 1, maxLength: 6 }), (parts, edits) => {
-      const book = new Workbook(bookOf({ ...parts, pulleys: [...loopOf('B1'), ...loopOf('B2', 90, -3)] }));
-      for (const { sheet, record, header, content } of edits) {
-        if (record < book.sheet(sheet).rows.length) book.edit([{ sheet, record, column: book.column(sheet, header), content }]);
-      }
-      const anew = new Workbook(book.state);
-      for (const sheet of ['Belts', 'Pulleys']) {
-        book.sheet(sheet).rows.forEach((_, record) =>
-          book.columns(sheet).forEach(({ header }, column) => {
-            const [one, other] = [book.value({ sheet, record, column }), anew.value({ sheet, record, column })];
-            expect(String(one), `${sheet}, row ${record + 2}, ${header}`).toBe(String(other));
-          }),
-        );
-      }
-    }),
+    fc.property(
+      randomParts({ belts: 4, series: 0, named: 0 }, 3),
+      fc.array(fc.oneof(pulleyEdit, beltEdit), { minLength: 1, maxLength: 6 }),
+      (parts, edits) => {
+        const book = new Workbook(bookOf({ ...parts, pulleys: [...loopOf('B1'), ...loopOf('B2', 90, -3)] }));
+        for (const { sheet, record, header, content } of edits) {
+          if (record < book.sheet(sheet).rows.length)
+            book.edit([{ sheet, record, column: book.column(sheet, header), content }]);
+        }
+        const anew = new Workbook(book.state);
+        for (const sheet of ['Belts', 'Pulleys']) {
+          book.sheet(sheet).rows.forEach((_, record) =>
+            book.columns(sheet).forEach(({ header }, column) => {
+              const [one, other] = [book.value({ sheet, record, column }), anew.value({ sheet, record, column })];
+              expect(String(one), `${sheet}, row ${record + 2}, ${header}`).toBe(String(other));
+            }),
+          );
+        }
+      },
+    ),
     { numRuns: 40 },
   );
 }, 120_000);
@@ -135,5 +172,6 @@ test('a what-if on a belt follows through its pulleys', () => {
   const supposed = book.whatIf('Belts', 0, { 'Carcass thickness': 7 });
   book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Carcass thickness'), content: 7 }]);
   expect(supposed[column]).toBe(book.value({ sheet: 'Belts', record: 0, column }));
-  for (const header of ['Verdict', 'Carcass check', 'Carcass diameter']) expect(supposed[book.column('Belts', header)]).toBe(book.read('Belts', 0, header));
+  for (const header of ['Verdict', 'Carcass check', 'Carcass diameter'])
+    expect(supposed[book.column('Belts', header)]).toBe(book.read('Belts', 0, header));
 });

@@ -1,22 +1,41 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { simpleLoop, usualCases } from '../../src/plan/loop.ts';
-import { loopTensions } from '../../src/plan/loop-tensions.ts';
+import { simpleLoop, usualCases } from '../oracles/loop.ts';
+import { loopTensions } from '../oracles/loop-tensions.ts';
 import { wrapFactor } from '../../src/functions/tension.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { bookOf, type Cells, soundBelt } from './books.ts';
 
 /** Working tension in the Belts sheet: each route, the choice among them, and the loop behind the resistances. */
 
-const belt = (changed: Cells, named: Cells = {}): Workbook => new Workbook(bookOf({ belts: [{ ...soundBelt, ...changed }], named }));
+const belt = (changed: Cells, named: Cells = {}): Workbook =>
+  new Workbook(bookOf({ belts: [{ ...soundBelt, ...changed }], named }));
 const read = (book: Workbook, header: string): unknown => book.read('Belts', 0, header);
 const loaded: Cells = { Capacity: 300, 'Tension entered': null, Power: null };
 
 describe('worked by hand: 300 m, 15 m up, 800 t/h at 2 m/s (arithmetic from ISO 5048 / DIN 22101 with the stated figures)', () => {
   // Friction of 0.022 and 14.8 kg/m of carrying rollers as in the case; no start-up, and rollers so near that sag asks for nothing.
   const book = belt(
-    { ...loaded, Width: 1000, Centres: 300, Lift: 15, Capacity: 800, Speed: 2, 'Belt mass': 15, Wrap: 210, Friction: 0.35 },
-    { CarryRollers: 14.8, ReturnRollers: 6.5, RollingFriction: 0.022, EasyFriction: 0.022, StartFactor: 1, CarrySpacing: 0.1, ReturnSpacing: 0.1 },
+    {
+      ...loaded,
+      Width: 1000,
+      Centres: 300,
+      Lift: 15,
+      Capacity: 800,
+      Speed: 2,
+      'Belt mass': 15,
+      Wrap: 210,
+      Friction: 0.35,
+    },
+    {
+      CarryRollers: 14.8,
+      ReturnRollers: 6.5,
+      RollingFriction: 0.022,
+      EasyFriction: 0.022,
+      StartFactor: 1,
+      CarrySpacing: 0.1,
+      ReturnSpacing: 0.1,
+    },
   );
   test.each([
     ['Length factor', 1.31, 0.005],
@@ -80,7 +99,12 @@ describe('slack side', () => {
   test('sag governs where it asks for more than grip', () => {
     const [tight, loose] = [belt(loaded, { SagShare: 0.005 }), belt(loaded, { SagShare: 0.1 })];
     expect(Number(read(tight, 'Slack tension'))).toBeGreaterThan(Number(read(loose, 'Slack tension')));
-    const grip = Math.max(...['Pull empty', 'Pull full', 'Pull starting', 'Pull easy', 'Pull braking', 'Pull stopped'].map((header) => Number(read(loose, header)))) * Number(read(loose, 'Slack factor'));
+    const grip =
+      Math.max(
+        ...['Pull empty', 'Pull full', 'Pull starting', 'Pull easy', 'Pull braking', 'Pull stopped'].map((header) =>
+          Number(read(loose, header)),
+        ),
+      ) * Number(read(loose, 'Slack factor'));
     expect(read(loose, 'Slack tension')).toBeCloseTo(grip, 6);
   });
 });
@@ -91,26 +115,68 @@ test('the sheet has the tensions of the loop walked point by point, uphill, leve
   fc.assert(
     fc.property(
       fc.record({
-        centres: between(80, 1500), slope: between(-0.25, 0.25), speed: between(0.5, 5), capacity: between(50, 2000), mass: between(4, 50),
-        wrap: between(170, 420), friction: between(0.1, 0.45), start: between(1, 2), sag: between(0.005, 0.02), rolling: between(0.015, 0.035),
+        centres: between(80, 1500),
+        slope: between(-0.25, 0.25),
+        speed: between(0.5, 5),
+        capacity: between(50, 2000),
+        mass: between(4, 50),
+        wrap: between(170, 420),
+        friction: between(0.1, 0.45),
+        start: between(1, 2),
+        sag: between(0.005, 0.02),
+        rolling: between(0.015, 0.035),
       }),
       ({ centres, slope, speed, capacity, mass, wrap, friction, start, sag, rolling }) => {
         const lift = centres * slope;
         const book = belt(
-          { ...loaded, Centres: centres, Lift: lift, Speed: speed, Capacity: capacity, 'Belt mass': mass, Wrap: wrap, Friction: friction },
+          {
+            ...loaded,
+            Centres: centres,
+            Lift: lift,
+            Speed: speed,
+            Capacity: capacity,
+            'Belt mass': mass,
+            Wrap: wrap,
+            Friction: friction,
+          },
           { StartFactor: start, SagShare: sag, RollingFriction: rolling },
         );
         const number = (name: string): number => Number(book.named(name));
         const loop = simpleLoop({
-          length: centres, lift, beltMass: mass, speed, gravity: 9.81, factor: Number(read(book, 'Length factor')), sag, takeUp: 'automatic',
-          carryRollers: number('CarryRollers'), returnRollers: number('ReturnRollers'), carrySpacing: number('CarrySpacing'), returnSpacing: number('ReturnSpacing'),
-          slackFactor: Number(read(book, 'Slack factor')), driveAt: 'head', takeUpAt: 0,
+          length: centres,
+          lift,
+          beltMass: mass,
+          speed,
+          gravity: 9.81,
+          factor: Number(read(book, 'Length factor')),
+          sag,
+          takeUp: 'automatic',
+          carryRollers: number('CarryRollers'),
+          returnRollers: number('ReturnRollers'),
+          carrySpacing: number('CarrySpacing'),
+          returnSpacing: number('ReturnSpacing'),
+          slackFactor: Number(read(book, 'Slack factor')),
+          driveAt: 'head',
+          takeUpAt: 0,
         });
-        const found = loopTensions(loop, usualCases({ loadMass: capacity / 3.6 / speed, friction: rolling, startFactor: start, easyFriction: number('EasyFriction') }));
+        const found = loopTensions(
+          loop,
+          usualCases({
+            loadMass: capacity / 3.6 / speed,
+            friction: rolling,
+            startFactor: start,
+            easyFriction: number('EasyFriction'),
+          }),
+        );
         const scale = Math.abs(found.greatest.tension);
-        expect(Math.abs(Number(read(book, 'Greatest tension')) - found.greatest.tension)).toBeLessThanOrEqual(1e-9 * scale);
+        expect(Math.abs(Number(read(book, 'Greatest tension')) - found.greatest.tension)).toBeLessThanOrEqual(
+          1e-9 * scale,
+        );
         expect(Math.abs(Number(read(book, 'Slack tension')) - found.setting)).toBeLessThanOrEqual(1e-9 * scale);
-        for (const { stations } of found.cases) expect(Math.abs((stations[0]?.entering ?? 0) - (stations.at(-1)?.leaving ?? Number.NaN))).toBeLessThanOrEqual(1e-9 * scale);
+        for (const { stations } of found.cases)
+          expect(Math.abs((stations[0]?.entering ?? 0) - (stations.at(-1)?.leaving ?? Number.NaN))).toBeLessThanOrEqual(
+            1e-9 * scale,
+          );
       },
     ),
     { numRuns: 60 },
@@ -120,10 +186,38 @@ test('the sheet has the tensions of the loop walked point by point, uphill, leve
 describe('the construction says what the record does not', () => {
   test.each<[string, Cells, string, unknown, string, unknown]>([
     ['carcass: as entered', {}, 'Carcass used', 3.8, 'Carcass from', 'entered'],
-    ['carcass: thickness less covers', { 'Carcass thickness': null }, 'Carcass used', 9.8 - 6, 'Carcass from', 'thickness less covers'],
-    ['carcass: from strength and plies', { 'Carcass thickness': null, Construction: 'EP 400/3' }, 'Carcass used', 3 * 0.5 + 0.0045 * 400, 'Carcass from', 'designation'],
-    ['permitted tension: strength over the safety factor', { 'Permitted tension': null }, 'Permitted used', 40, 'Permitted from', 'designation'],
-    ['permitted tension of steel cord', { 'Permitted tension': null, Construction: 'St1250 8+6' }, 'Permitted used', 1250 / 9.5, 'Permitted from', 'designation'],
+    [
+      'carcass: thickness less covers',
+      { 'Carcass thickness': null },
+      'Carcass used',
+      9.8 - 6,
+      'Carcass from',
+      'thickness less covers',
+    ],
+    [
+      'carcass: from strength and plies',
+      { 'Carcass thickness': null, Construction: 'EP 400/3' },
+      'Carcass used',
+      3 * 0.5 + 0.0045 * 400,
+      'Carcass from',
+      'designation',
+    ],
+    [
+      'permitted tension: strength over the safety factor',
+      { 'Permitted tension': null },
+      'Permitted used',
+      40,
+      'Permitted from',
+      'designation',
+    ],
+    [
+      'permitted tension of steel cord',
+      { 'Permitted tension': null, Construction: 'St1250 8+6' },
+      'Permitted used',
+      1250 / 9.5,
+      'Permitted from',
+      'designation',
+    ],
     ['mass: width, thickness and density', {}, 'Mass used', 800 * 9.8 * 0.0012, 'Mass from', 'thickness'],
     ['mass: as entered', { 'Belt mass': 11 }, 'Mass used', 11, 'Mass from', 'entered'],
   ])('%s', (_, changed, header, value, from, word) => {

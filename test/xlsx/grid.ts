@@ -1,8 +1,13 @@
-import type { RawBook, RawCell, RawRange, RawSheet } from '../../src/xlsx/raw-book.ts';
+import type { RawBook, RawCell, RawRange, RawSheet } from '../../src/xlsx/read/raw-book.ts';
 
 /** Raw books from small literal grids. */
 
-export type GridValue = string | number | boolean | null | Omit<RawCell, 'row' | 'column' | 'value'> & { readonly value?: RawCell['value'] };
+export type GridValue =
+  | string
+  | number
+  | boolean
+  | null
+  | (Omit<RawCell, 'row' | 'column' | 'value'> & { readonly value?: RawCell['value'] });
 
 export interface GridSheet {
   readonly name?: string;

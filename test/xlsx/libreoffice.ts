@@ -4,8 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { promisify } from 'node:util';
-import { readBook } from '../../src/xlsx/read.ts';
-import type { RawBook } from '../../src/xlsx/raw-book.ts';
+import { readBook } from '../../src/xlsx/read/read.ts';
+import type { RawBook } from '../../src/xlsx/read/raw-book.ts';
 
 /** A spreadsheet program that is not ours, asked to work a file out again. */
 
@@ -17,7 +17,8 @@ const alwaysRecalculate = `<?xml version="1.0" encoding="UTF-8"?>
 <prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item></oor:items>
 `;
 
-const missing = 'LibreOffice Calc is needed to recalculate exported files: apt-get install --no-install-recommends libreoffice-calc';
+const missing =
+  'LibreOffice Calc is needed to recalculate exported files: apt-get install --no-install-recommends libreoffice-calc';
 
 /** The file after another program has read it, computed every formula anew and saved it. */
 export async function resaved(file: Uint8Array): Promise<Uint8Array> {
@@ -28,11 +29,20 @@ export async function resaved(file: Uint8Array): Promise<Uint8Array> {
     await mkdir(join(folder, 'out'));
     await writeFile(join(profile, 'user', 'registrymodifications.xcu'), alwaysRecalculate);
     await writeFile(join(folder, 'book.xlsx'), file);
-    const convert = ['--headless', '--convert-to', 'xlsx:Calc MS Excel 2007 XML', '--outdir', join(folder, 'out'), join(folder, 'book.xlsx')];
+    const convert = [
+      '--headless',
+      '--convert-to',
+      'xlsx:Calc MS Excel 2007 XML',
+      '--outdir',
+      join(folder, 'out'),
+      join(folder, 'book.xlsx'),
+    ];
     try {
       await run('soffice', [`-env:UserInstallation=${pathToFileURL(profile).href}`, ...convert], { timeout: 180_000 });
     } catch (error) {
-      throw error instanceof Error && 'code' in error && error.code === 'ENOENT' ? new Error(missing, { cause: error }) : error;
+      throw error instanceof Error && 'code' in error && error.code === 'ENOENT'
+        ? new Error(missing, { cause: error })
+        : error;
     }
     return new Uint8Array(await readFile(join(folder, 'out', 'book.xlsx')));
   } finally {

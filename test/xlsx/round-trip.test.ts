@@ -1,16 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Content } from '../../src/formula/engine.ts';
+import type { Content } from '../../src/formula/values.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
-import { emptyBook } from '../../src/workbook/layout.ts';
+import { emptyBook } from '../../src/workbook/declared.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { acceptImport } from '../../src/xlsx/acceptance.ts';
-import { proposeImport } from '../../src/xlsx/proposal.ts';
-import { readBook } from '../../src/xlsx/read.ts';
-import { writtenBook } from '../../src/xlsx/write.ts';
+import { acceptImport } from '../../src/xlsx/import/acceptance.ts';
+import { proposeImport } from '../../src/xlsx/import/proposal.ts';
+import { readBook } from '../../src/xlsx/read/read.ts';
+import { writtenBook } from '../../src/xlsx/write/write.ts';
 import { randomBooks } from '../workbook/books.ts';
-import { fullBook, stamp } from './exported-book.ts';
+import { fullBook, stamp } from './write/exported-book.ts';
 import { resaved } from './libreoffice.ts';
 
 /** A book written to a file and read back is the book that it was. */
@@ -22,22 +22,30 @@ function readBack(bytes: Uint8Array): BookState {
 
 const withContents = (state: BookState, change: (content: Content) => Content): BookState => ({
   ...state,
-  sheets: state.sheets.map((sheet) => ({ ...sheet, rows: sheet.rows.map((row) => ({ ...row, cells: row.cells.map(change) })) })),
+  sheets: state.sheets.map((sheet) => ({
+    ...sheet,
+    rows: sheet.rows.map((row) => ({ ...row, cells: row.cells.map(change) })),
+  })),
 });
 
 /** A book with empty cells for empty texts, which files do not tell apart. */
 const told = (state: BookState): BookState => withContents(state, (content) => (content === '' ? null : content));
 
 /** The other program saves 15 digits of a number. */
-const rounded = (state: BookState): BookState => withContents(told(state), (content) => (typeof content === 'number' ? Number(content.toPrecision(14)) : content));
+const rounded = (state: BookState): BookState =>
+  withContents(told(state), (content) => (typeof content === 'number' ? Number(content.toPrecision(14)) : content));
 
 const written = (state: BookState): Promise<Uint8Array> => writtenBook(new Workbook(state), [], { stamp });
 
 describe('a book written and read back is the same', () => {
-  test.each(['metric', 'us'] as const)('with overrides, remarks, own columns, free sheets and every sort of formula, %s', async (units) => {
-    const state = fullBook(units);
-    expect(readBack(await written(state))).toEqual(told(state));
-  }, 60_000);
+  test.each(['metric', 'us'] as const)(
+    'with overrides, remarks, own columns, free sheets and every sort of formula, %s',
+    async (units) => {
+      const state = fullBook(units);
+      expect(readBack(await written(state))).toEqual(told(state));
+    },
+    60_000,
+  );
 
   test('the demo', async () => {
     const state = demoBook('us');

@@ -16,7 +16,8 @@ export interface Action {
   readonly run: (desk: Desk) => void;
 }
 
-export const actionName = (action: Action, desk: Desk): string => (typeof action.name === 'string' ? action.name : action.name(desk));
+export const actionName = (action: Action, desk: Desk): string =>
+  typeof action.name === 'string' ? action.name : action.name(desk);
 
 export const isPossible = (action: Action, desk: Desk): boolean => action.possible?.(desk) ?? true;
 

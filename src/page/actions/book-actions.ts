@@ -1,5 +1,5 @@
 import { demoBook } from '../../workbook/demo.ts';
-import { emptyBook } from '../../workbook/layout.ts';
+import { emptyBook } from '../../workbook/declared.ts';
 import type { BookState } from '../../workbook/state.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import type { Desk } from '../desk.ts';
@@ -14,13 +14,17 @@ function openBook(desk: Desk, state: BookState, label: string): void {
 }
 
 const openDemo = (units: UnitSystem): Action => ({
-  id: `demo-${units}`, group: 'Book', name: `Open the demo, ${systemName[units]}`,
+  id: `demo-${units}`,
+  group: 'Book',
+  name: `Open the demo, ${systemName[units]}`,
   doc: 'Tern Quay, an invented terminal with 36 belts; every name and price in it is invented',
   run: (desk) => openBook(desk, demoBook(units), 'open the demo'),
 });
 
 const turnUnits = (units: UnitSystem): Action => ({
-  id: `units-${units}`, group: 'Book', name: `${systemName[units].charAt(0).toUpperCase()}${systemName[units].slice(1)} units`,
+  id: `units-${units}`,
+  group: 'Book',
+  name: `${systemName[units].charAt(0).toUpperCase()}${systemName[units].slice(1)} units`,
   doc: 'turns every measure of the book; formulas stay, and those with numbers of their own are listed',
   chosen: ({ book }) => book.units === units,
   possible: ({ book }) => book.units !== units,
@@ -33,16 +37,25 @@ const turnUnits = (units: UnitSystem): Action => ({
 
 export const bookActions: readonly Action[] = [
   {
-    id: 'new-book', group: 'Book', name: 'New empty book', doc: 'the sheets without records, assumptions as they come',
+    id: 'new-book',
+    group: 'Book',
+    name: 'New empty book',
+    doc: 'the sheets without records, assumptions as they come',
     run: (desk) => openBook(desk, emptyBook(desk.book.units), 'new book'),
   },
   openDemo('metric'),
   openDemo('us'),
   {
-    id: 'rename-book', group: 'Book', name: 'Name the book …', doc: 'the title above the grid and in exported files',
+    id: 'rename-book',
+    group: 'Book',
+    name: 'Name the book …',
+    doc: 'the title above the grid and in exported files',
     run: (desk) =>
       desk.open({
-        kind: 'ask', title: 'Name the book', label: 'Name', initial: desk.book.state.title,
+        kind: 'ask',
+        title: 'Name the book',
+        label: 'Name',
+        initial: desk.book.state.title,
         answer(title) {
           desk.book.replace({ ...desk.book.state, title: title.trim() }, 'naming the book');
           return undefined;

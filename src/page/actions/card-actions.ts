@@ -1,4 +1,4 @@
-import { belts } from '../../../sheets/belts.ts';
+import { belts } from '../../../sheets/belts/index.ts';
 import { shownBelt } from '../shown-belt.ts';
 import type { Desk } from '../desk.ts';
 import type { Action } from './action.ts';
@@ -6,14 +6,18 @@ import type { Action } from './action.ts';
 /** Records whose cards are asked for: the selected rows of Belts, else the belt that the panels show. */
 function chosen(desk: Desk): number[] {
   const { rows } = desk.book.sheet(belts.name);
-  const selected = desk.sheet === belts.name ? desk.selection.records.filter((record) => rows[record] !== undefined) : [];
+  const selected =
+    desk.sheet === belts.name ? desk.selection.records.filter((record) => rows[record] !== undefined) : [];
   const shown = shownBelt(desk);
   return selected.length > 0 ? selected : shown === undefined ? [] : [shown];
 }
 
 export const cardActions: readonly Action[] = [
   {
-    id: 'job-card', group: 'Book', key: 'Alt+Shift+C', onCells: true,
+    id: 'job-card',
+    group: 'Book',
+    key: 'Alt+Shift+C',
+    onCells: true,
     name: (desk) => (chosen(desk).length > 1 ? `Job cards of ${chosen(desk).length} belts …` : 'Job card …'),
     doc: 'what the crew takes to the selected belts: cautions, parts, drawing, holes, steps, sign-off; to print or as a file',
     possible: (desk) => chosen(desk).length > 0,
@@ -21,7 +25,11 @@ export const cardActions: readonly Action[] = [
       const records = chosen(desk);
       import('../card-dialog.ts').then(
         ({ showCards }) => showCards(desk, records),
-        (error: unknown) => desk.say(`The job card could not be loaded: ${error instanceof Error ? error.message : String(error)}`, 'problem'),
+        (error: unknown) =>
+          desk.say(
+            `The job card could not be loaded: ${error instanceof Error ? error.message : String(error)}`,
+            'problem',
+          ),
       );
     },
   },

@@ -1,11 +1,12 @@
-import { plans } from '../../workbook/layout.ts';
-import type { CellPlace } from '../../workbook/workbook.ts';
+import { compiledSheets } from '../../workbook/declared.ts';
+import type { CellPlace } from '../../workbook/place.ts';
 import type { Desk } from '../desk.ts';
 import { changeable, growing, put, recordName } from '../editing.ts';
 import { moved } from '../grid/clipboard.ts';
 import type { Action } from './action.ts';
 
-const records = ({ book, sheet, selection }: Desk): number[] => selection.records.filter((record) => record < book.sheet(sheet).rows.length);
+const records = ({ book, sheet, selection }: Desk): number[] =>
+  selection.records.filter((record) => record < book.sheet(sheet).rows.length);
 
 const selectedCells = (desk: Desk): CellPlace[] =>
   records(desk).flatMap((record) => desk.selection.columns.map((column) => ({ sheet: desk.sheet, record, column })));
@@ -13,7 +14,11 @@ const selectedCells = (desk: Desk): CellPlace[] =>
 const several = (count: number, one: string): string => (count === 1 ? one : `${count} rows`);
 
 function addRows(desk: Desk, at: number, count: number): void {
-  desk.book.addRecords(desk.sheet, at, Array.from({ length: count }, () => []));
+  desk.book.addRecords(
+    desk.sheet,
+    at,
+    Array.from({ length: count }, () => []),
+  );
   desk.goTo({ sheet: desk.sheet, record: at, column: desk.selection.place.column });
 }
 
@@ -30,7 +35,8 @@ function runs(list: readonly number[]): { readonly at: number; readonly count: n
   return found;
 }
 
-const ownColumn = ({ book, sheet, selection }: Desk): boolean => book.columns(sheet)[selection.place.column]?.own === true;
+const ownColumn = ({ book, sheet, selection }: Desk): boolean =>
+  book.columns(sheet)[selection.place.column]?.own === true;
 
 function headerTaken(desk: Desk, header: string): string | undefined {
   if (header.trim() === '') return 'A column needs a name.';
@@ -45,54 +51,97 @@ const goToChanged = (desk: Desk, cells: readonly CellPlace[]): void => {
 
 export const editActions: readonly Action[] = [
   {
-    id: 'undo', group: 'Edit', key: 'Ctrl+Z', doc: 'takes the last change back, whatever it was',
+    id: 'undo',
+    group: 'Edit',
+    key: 'Ctrl+Z',
+    doc: 'takes the last change back, whatever it was',
     name: ({ book }) => `Undo${book.undoable === undefined ? '' : ` ${book.undoable}`}`,
     possible: ({ book }) => book.undoable !== undefined,
     run: (desk) => goToChanged(desk, desk.book.undo()),
   },
   {
-    id: 'redo', group: 'Edit', key: 'Ctrl+Y', doc: 'makes the change again',
+    id: 'redo',
+    group: 'Edit',
+    key: 'Ctrl+Y',
+    doc: 'makes the change again',
     name: ({ book }) => `Redo${book.redoable === undefined ? '' : ` ${book.redoable}`}`,
     possible: ({ book }) => book.redoable !== undefined,
     run: (desk) => goToChanged(desk, desk.book.redo()),
   },
   {
-    id: 'fill-down', group: 'Edit', key: 'Ctrl+D', doc: 'copies the first selected row into the selected rows below it; formulas move along', onCells: true,
+    id: 'fill-down',
+    group: 'Edit',
+    key: 'Ctrl+D',
+    doc: 'copies the first selected row into the selected rows below it; formulas move along',
+    onCells: true,
     name: 'Fill down',
     possible: (desk) => records(desk).length > 1,
     run(desk) {
       const [first = 0, ...others] = records(desk);
       const edits = others.flatMap((record) =>
         desk.selection.columns.map((column) => ({
-          sheet: desk.sheet, record, column, content: moved(desk.book.content({ sheet: desk.sheet, record: first, column }), record - first, 0),
+          sheet: desk.sheet,
+          record,
+          column,
+          content: moved(desk.book.content({ sheet: desk.sheet, record: first, column }), record - first, 0),
         })),
       );
       put(desk.book, edits.filter(changeable), 'fill down');
     },
   },
   {
-    id: 'own-formula', group: 'Edit', key: 'Alt+Shift+F', doc: 'takes overrides back, so that the sheet works the cells out again', onCells: true,
+    id: 'own-formula',
+    group: 'Edit',
+    key: 'Alt+Shift+F',
+    doc: 'takes overrides back, so that the sheet works the cells out again',
+    onCells: true,
     name: "Back to the sheet's formula",
     possible: (desk) => selectedCells(desk).some((place) => desk.book.overridden(place)),
     run(desk) {
       const overridden = selectedCells(desk).filter((place) => desk.book.overridden(place));
-      put(desk.book, overridden.map((place) => ({ ...place, content: null })), "back to the sheet's formula");
+      put(
+        desk.book,
+        overridden.map((place) => ({ ...place, content: null })),
+        "back to the sheet's formula",
+      );
     },
   },
   {
-    id: 'row-above', group: 'Edit', key: 'Alt+Shift+I', doc: 'puts an empty row above the selected one', onCells: true,
+    id: 'row-above',
+    group: 'Edit',
+    key: 'Alt+Shift+I',
+    doc: 'puts an empty row above the selected one',
+    onCells: true,
     name: (desk) => `Insert ${several(desk.selection.records.length, recordName(desk.sheet))} above`,
     possible: ({ sheet }) => growing(sheet),
-    run: (desk) => addRows(desk, Math.min(desk.selection.place.record, desk.book.sheet(desk.sheet).rows.length), desk.selection.records.length),
+    run: (desk) =>
+      addRows(
+        desk,
+        Math.min(desk.selection.place.record, desk.book.sheet(desk.sheet).rows.length),
+        desk.selection.records.length,
+      ),
   },
   {
-    id: 'row-below', group: 'Edit', key: 'Alt+Shift+B', doc: 'puts an empty row below the selected one', onCells: true,
+    id: 'row-below',
+    group: 'Edit',
+    key: 'Alt+Shift+B',
+    doc: 'puts an empty row below the selected one',
+    onCells: true,
     name: (desk) => `Insert ${several(desk.selection.records.length, recordName(desk.sheet))} below`,
     possible: ({ sheet }) => growing(sheet),
-    run: (desk) => addRows(desk, Math.min(Math.max(...desk.selection.records) + 1, desk.book.sheet(desk.sheet).rows.length), desk.selection.records.length),
+    run: (desk) =>
+      addRows(
+        desk,
+        Math.min(Math.max(...desk.selection.records) + 1, desk.book.sheet(desk.sheet).rows.length),
+        desk.selection.records.length,
+      ),
   },
   {
-    id: 'remove-rows', group: 'Edit', key: 'Alt+Shift+D', doc: 'removes the selected rows with all that stands in them', onCells: true,
+    id: 'remove-rows',
+    group: 'Edit',
+    key: 'Alt+Shift+D',
+    doc: 'removes the selected rows with all that stands in them',
+    onCells: true,
     name: (desk) => `Remove ${several(records(desk).length, recordName(desk.sheet))}`,
     possible: (desk) => growing(desk.sheet) && records(desk).length > 0,
     run(desk) {
@@ -103,30 +152,42 @@ export const editActions: readonly Action[] = [
     },
   },
   {
-    id: 'add-column', group: 'Edit', doc: 'adds a column of your own after the last one', onCells: true,
+    id: 'add-column',
+    group: 'Edit',
+    doc: 'adds a column of your own after the last one',
+    onCells: true,
     name: 'Add a column of your own …',
     possible: ({ sheet }) => growing(sheet),
     run: (desk) =>
       desk.open({
-        kind: 'ask', title: 'Add a column', label: 'Name of the column', initial: '',
+        kind: 'ask',
+        title: 'Add a column',
+        label: 'Name of the column',
+        initial: '',
         answer(header) {
           const taken = headerTaken(desk, header);
           if (taken !== undefined) return taken;
-          desk.book.addColumn(desk.sheet, header.trim(), plans.has(desk.sheet) ? 'text' : 'number');
+          desk.book.addColumn(desk.sheet, header.trim(), compiledSheets.has(desk.sheet) ? 'text' : 'number');
           desk.goTo({ sheet: desk.sheet, record: 0, column: desk.book.columns(desk.sheet).length - 1 });
           return undefined;
         },
       }),
   },
   {
-    id: 'rename-column', group: 'Edit', doc: 'gives a column of your own another name', onCells: true,
+    id: 'rename-column',
+    group: 'Edit',
+    doc: 'gives a column of your own another name',
+    onCells: true,
     name: 'Rename this column …',
     possible: ownColumn,
     run(desk) {
       const { column } = desk.selection.place;
       const initial = desk.book.columns(desk.sheet)[column]?.header ?? '';
       desk.open({
-        kind: 'ask', title: 'Rename the column', label: 'Name of the column', initial,
+        kind: 'ask',
+        title: 'Rename the column',
+        label: 'Name of the column',
+        initial,
         answer(header) {
           const taken = header.trim() === initial ? undefined : headerTaken(desk, header);
           if (taken === undefined) desk.book.renameColumn(desk.sheet, column, header.trim());
@@ -136,7 +197,10 @@ export const editActions: readonly Action[] = [
     },
   },
   {
-    id: 'remove-column', group: 'Edit', doc: 'removes a column of your own with all that stands in it', onCells: true,
+    id: 'remove-column',
+    group: 'Edit',
+    doc: 'removes a column of your own with all that stands in it',
+    onCells: true,
     name: 'Remove this column',
     possible: (desk) => ownColumn(desk) && desk.book.columns(desk.sheet).length > 1,
     run: (desk) => desk.book.removeColumn(desk.sheet, desk.selection.place.column),

@@ -2,10 +2,27 @@ import { printPanel } from '../printing.ts';
 import type { Action } from './action.ts';
 
 export const helpActions: readonly Action[] = [
-  { id: 'help', group: 'Help', key: 'F1', name: 'Help', doc: 'functions, keys and safety', run: (desk) => desk.open({ kind: 'help' }) },
-  { id: 'print', group: 'Book', key: 'Ctrl+P', name: 'Print this sheet …', doc: 'the sheet as it is seen, in strips of columns that fit the page', run: () => window.print() },
   {
-    id: 'print-panel', group: 'Book', name: 'Print the panel …', doc: 'what the panel beside the grid shows, on a page of its own',
+    id: 'help',
+    group: 'Help',
+    key: 'F1',
+    name: 'Help',
+    doc: 'functions, keys and safety',
+    run: (desk) => desk.open({ kind: 'help' }),
+  },
+  {
+    id: 'print',
+    group: 'Book',
+    key: 'Ctrl+P',
+    name: 'Print this sheet …',
+    doc: 'the sheet as it is seen, in strips of columns that fit the page',
+    run: () => window.print(),
+  },
+  {
+    id: 'print-panel',
+    group: 'Book',
+    name: 'Print the panel …',
+    doc: 'what the panel beside the grid shows, on a page of its own',
     possible: ({ view }) => view !== undefined,
     run: printPanel,
   },

@@ -9,7 +9,16 @@ import { outageActions } from './outage-actions.ts';
 import { viewActions } from './view-actions.ts';
 
 /** Everything the page can do, in the order of its menus. */
-export const actions: readonly Action[] = [...fileActions, ...cardActions, ...orderActions, ...outageActions, ...bookActions, ...editActions, ...viewActions, ...helpActions];
+export const actions: readonly Action[] = [
+  ...fileActions,
+  ...cardActions,
+  ...orderActions,
+  ...outageActions,
+  ...bookActions,
+  ...editActions,
+  ...viewActions,
+  ...helpActions,
+];
 
 export function action(id: string): Action {
   const found = actions.find((item) => item.id === id);

@@ -3,13 +3,20 @@ import type { Action } from './action.ts';
 
 export const outageActions: readonly Action[] = [
   {
-    id: 'outage-plan', group: 'Book', key: 'Alt+Shift+U', name: 'Outage plan …',
+    id: 'outage-plan',
+    group: 'Book',
+    key: 'Alt+Shift+U',
+    name: 'Outage plan …',
     doc: 'which belts stand when and which crews work on them, for least lost production or the earliest finish, as table, picture and calendar',
     run(desk) {
       const selected = selectedBelts(desk);
       import('../outage/outage-dialog.ts').then(
         ({ showOutage }) => showOutage(desk, selected),
-        (error: unknown) => desk.say(`The outage plan could not be loaded: ${error instanceof Error ? error.message : String(error)}`, 'problem'),
+        (error: unknown) =>
+          desk.say(
+            `The outage plan could not be loaded: ${error instanceof Error ? error.message : String(error)}`,
+            'problem',
+          ),
       );
     },
   },

@@ -1,11 +1,14 @@
-import { plans } from '../../workbook/layout.ts';
+import { compiledSheets } from '../../workbook/declared.ts';
 import type { Desk, Theme, View } from '../desk.ts';
 import type { Action } from './action.ts';
 
 const shown = (yes: boolean, name: string): string => `${yes ? 'Hide' : 'Show'} ${name}`;
 
 const view = (id: View, name: string, key: string, doc: string): Action => ({
-  id: `panel-${id}`, group: 'View', key, doc,
+  id: `panel-${id}`,
+  group: 'View',
+  key,
+  doc,
   name: (desk) => shown(desk.view === id, name),
   run(desk) {
     desk.view = desk.view === id ? undefined : id;
@@ -14,7 +17,10 @@ const view = (id: View, name: string, key: string, doc: string): Action => ({
 });
 
 const theme = (chosen: Theme, name: string): Action => ({
-  id: `theme-${chosen}`, group: 'View', name, doc: 'the colours of the page',
+  id: `theme-${chosen}`,
+  group: 'View',
+  name,
+  doc: 'the colours of the page',
   chosen: (desk) => desk.theme === chosen,
   run(desk) {
     desk.theme = chosen;
@@ -38,11 +44,32 @@ function freeName(desk: Desk): string {
 
 export const viewActions: readonly Action[] = [
   view('joint', 'the joint', 'Alt+Shift+J', 'the drawing of the selected belt’s joint'),
-  { ...view('working', 'the working', 'Alt+Shift+W', 'what the selected cell’s value is made of, down to what was entered, with the sources'), onCells: true },
-  view('skew', 'skew advice', 'Alt+Shift+K', 'the least skew at which the selected belt’s joint passes, for every plate series'),
-  view('pull', 'the pull', 'Alt+Shift+P', 'the selected belt’s tension by every way, the cases of load, and its pulleys'),
   {
-    id: 'panel-findings', group: 'View', key: 'Alt+Shift+L', doc: 'the list of what fails, is tight or is not known',
+    ...view(
+      'working',
+      'the working',
+      'Alt+Shift+W',
+      'what the selected cell’s value is made of, down to what was entered, with the sources',
+    ),
+    onCells: true,
+  },
+  view(
+    'skew',
+    'skew advice',
+    'Alt+Shift+K',
+    'the least skew at which the selected belt’s joint passes, for every plate series',
+  ),
+  view(
+    'pull',
+    'the pull',
+    'Alt+Shift+P',
+    'the selected belt’s tension by every way, the cases of load, and its pulleys',
+  ),
+  {
+    id: 'panel-findings',
+    group: 'View',
+    key: 'Alt+Shift+L',
+    doc: 'the list of what fails, is tight or is not known',
     name: ({ findingsShown }) => shown(findingsShown, 'findings'),
     run(desk) {
       desk.findingsShown = !desk.findingsShown;
@@ -50,7 +77,9 @@ export const viewActions: readonly Action[] = [
     },
   },
   {
-    id: 'background', group: 'View', doc: 'columns that only serve other columns',
+    id: 'background',
+    group: 'View',
+    doc: 'columns that only serve other columns',
     name: ({ backgroundShown }) => `${backgroundShown ? 'Hide' : 'Show'} background columns`,
     run(desk) {
       desk.backgroundShown = !desk.backgroundShown;
@@ -58,7 +87,11 @@ export const viewActions: readonly Action[] = [
     },
   },
   {
-    id: 'clear-view', group: 'View', key: 'Alt+Shift+O', doc: 'shows all rows in the order of the book: no sorting, no filters', onCells: true,
+    id: 'clear-view',
+    group: 'View',
+    key: 'Alt+Shift+O',
+    doc: 'shows all rows in the order of the book: no sorting, no filters',
+    onCells: true,
     name: 'All rows, order of the book',
     possible: ({ grid }) => grid?.viewed === true,
     run(desk) {
@@ -69,18 +102,43 @@ export const viewActions: readonly Action[] = [
   theme('auto', 'Colours of the system'),
   theme('light', 'Light'),
   theme('dark', 'Dark'),
-  { id: 'next-sheet', group: 'Go', key: 'Alt+PageDown', name: 'Next sheet', doc: 'goes to the sheet to the right', run: (desk) => stepSheet(desk, 1) },
-  { id: 'previous-sheet', group: 'Go', key: 'Alt+PageUp', name: 'Previous sheet', doc: 'goes to the sheet to the left', run: (desk) => stepSheet(desk, -1) },
   {
-    id: 'go-to', group: 'Go', key: 'Ctrl+G', name: 'Go to a cell', doc: 'into the box with the cell’s name: type a place such as J7 or Strips!B3',
+    id: 'next-sheet',
+    group: 'Go',
+    key: 'Alt+PageDown',
+    name: 'Next sheet',
+    doc: 'goes to the sheet to the right',
+    run: (desk) => stepSheet(desk, 1),
+  },
+  {
+    id: 'previous-sheet',
+    group: 'Go',
+    key: 'Alt+PageUp',
+    name: 'Previous sheet',
+    doc: 'goes to the sheet to the left',
+    run: (desk) => stepSheet(desk, -1),
+  },
+  {
+    id: 'go-to',
+    group: 'Go',
+    key: 'Ctrl+G',
+    name: 'Go to a cell',
+    doc: 'into the box with the cell’s name: type a place such as J7 or Strips!B3',
     run: () => document.querySelector<HTMLInputElement>('#cell-name')?.select(),
   },
   {
-    id: 'formula-bar', group: 'Go', key: 'Alt+Shift+E', name: 'Formula bar', doc: 'into the line that shows the whole formula',
+    id: 'formula-bar',
+    group: 'Go',
+    key: 'Alt+Shift+E',
+    name: 'Formula bar',
+    doc: 'into the line that shows the whole formula',
     run: () => document.querySelector<HTMLTextAreaElement>('#formula')?.focus(),
   },
   {
-    id: 'add-sheet', group: 'Book', name: 'Add a free sheet', doc: 'an empty sheet for your own figures; its cells may refer to any other',
+    id: 'add-sheet',
+    group: 'Book',
+    name: 'Add a free sheet',
+    doc: 'an empty sheet for your own figures; its cells may refer to any other',
     run(desk) {
       const name = freeName(desk);
       desk.book.addSheet(name);
@@ -88,8 +146,11 @@ export const viewActions: readonly Action[] = [
     },
   },
   {
-    id: 'remove-sheet', group: 'Book', name: ({ sheet }) => (plans.has(sheet) ? 'Remove this sheet' : `Remove the sheet ${sheet}`), doc: 'removes a free sheet',
-    possible: ({ sheet }) => !plans.has(sheet),
+    id: 'remove-sheet',
+    group: 'Book',
+    name: ({ sheet }) => (compiledSheets.has(sheet) ? 'Remove this sheet' : `Remove the sheet ${sheet}`),
+    doc: 'removes a free sheet',
+    possible: ({ sheet }) => !compiledSheets.has(sheet),
     run(desk) {
       const { sheet, book } = desk;
       desk.show(book.state.sheets[0]?.name ?? '');
@@ -97,19 +158,31 @@ export const viewActions: readonly Action[] = [
     },
   },
   {
-    id: 'next-area', group: 'Go', key: 'F6', name: 'Next area', doc: 'moves between the bar above, the formula bar, the grid, the panels and the sheet tabs',
+    id: 'next-area',
+    group: 'Go',
+    key: 'F6',
+    name: 'Next area',
+    doc: 'moves between the bar above, the formula bar, the grid, the panels and the sheet tabs',
     run() {
-      const areas = [...document.querySelectorAll<HTMLElement>('[data-area]')].filter((area) => area.offsetParent !== null || area.getClientRects().length > 0);
+      const areas = [...document.querySelectorAll<HTMLElement>('[data-area]')].filter(
+        (area) => area.offsetParent !== null || area.getClientRects().length > 0,
+      );
       // The grid's cell loses the focus to nothing when it scrolls out of view; its keys stay the grid's.
       const lost = document.activeElement === null || document.activeElement === document.body;
-      const at = areas.findIndex((area) => (lost ? area.dataset['area'] === 'grid' : area.contains(document.activeElement)));
+      const at = areas.findIndex((area) =>
+        lost ? area.dataset['area'] === 'grid' : area.contains(document.activeElement),
+      );
       for (let step = 1; step <= areas.length; step += 1) {
         const area = areas[(at + step) % areas.length];
         if (area?.dataset['area'] === 'grid') {
           area.dispatchEvent(new CustomEvent('enter-grid', { bubbles: true }));
           return;
         }
-        const target = area?.querySelector<HTMLElement>('[data-enter]') ?? area?.querySelector<HTMLElement>(':is(button:not(:disabled), input, textarea, select, [tabindex="0"]):not([tabindex="-1"])');
+        const target =
+          area?.querySelector<HTMLElement>('[data-enter]') ??
+          area?.querySelector<HTMLElement>(
+            ':is(button:not(:disabled), input, textarea, select, [tabindex="0"]):not([tabindex="-1"])',
+          );
         if (target !== null && target !== undefined) {
           target.focus();
           return;

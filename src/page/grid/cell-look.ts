@@ -1,8 +1,8 @@
-import { isFormula } from '../../formula/engine.ts';
-import { isFault } from '../../formula/values.ts';
+import { isFault, isFormula } from '../../formula/values.ts';
 import { isWords } from '../../units/quantities.ts';
-import type { BookColumn } from '../../workbook/layout.ts';
-import type { CellPlace, Workbook } from '../../workbook/workbook.ts';
+import type { BookColumn } from '../../workbook/declared.ts';
+import type { CellPlace } from '../../workbook/place.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
 import { cellText } from '../cell-text.ts';
 import { complaint } from '../entry.ts';
 import { verdictLook } from '../verdict-look.ts';
@@ -16,8 +16,19 @@ export interface CellLook {
 }
 
 const ownClasses = [
-  'cell-number', 'cell-computed', 'cell-overridden', 'cell-formula', 'cell-marked', 'cell-fault', 'cell-key', 'cell-choice', 'cell-hint',
-  'verdict-fits', 'verdict-tight', 'verdict-fails', 'verdict-unknown',
+  'cell-number',
+  'cell-computed',
+  'cell-overridden',
+  'cell-formula',
+  'cell-marked',
+  'cell-fault',
+  'cell-key',
+  'cell-choice',
+  'cell-hint',
+  'verdict-fits',
+  'verdict-tight',
+  'verdict-fails',
+  'verdict-unknown',
 ];
 
 function sort(book: Workbook, column: BookColumn, place: CellPlace): string[] {

@@ -1,5 +1,5 @@
-import { type Content, isFormula } from '../../formula/engine.ts';
-import { formulaPieces, movedFormula } from '../../xlsx/formula-text.ts';
+import { type Content, isFormula } from '../../formula/values.ts';
+import { formulaPieces, movedFormula } from '../../xlsx/read/formula-text.ts';
 import type { CellEdit } from '../../workbook/state-changes.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { copiedText } from '../cell-text.ts';
@@ -41,8 +41,14 @@ function given(book: Workbook, sheet: string, record: number, column: number): C
 /** The rows of text for the clipboard; remembers the contents for pasting in the page. */
 export function copyBlock(book: Workbook, block: Block): string[][] {
   const { sheet, records, columns } = block;
-  const rows = records.map((record) => columns.map((column) => copiedText(book.shown({ sheet, record, column }), book.kind({ sheet, record, column }))));
-  copied = { text: asText(rows), block, contents: records.map((record) => columns.map((column) => given(book, sheet, record, column))) };
+  const rows = records.map((record) =>
+    columns.map((column) => copiedText(book.shown({ sheet, record, column }), book.kind({ sheet, record, column }))),
+  );
+  copied = {
+    text: asText(rows),
+    block,
+    contents: records.map((record) => columns.map((column) => given(book, sheet, record, column))),
+  };
   return rows;
 }
 
@@ -54,7 +60,10 @@ function sparing(desk: Desk, sheet: string, edits: readonly TextEdit[]): TextEdi
   const computed = (column: number): boolean => columns[column]?.computed === true;
   if (edits.every(({ column }) => computed(column))) return [...edits];
   const spared = edits.filter(({ column }) => computed(column)).length;
-  if (spared > 0) desk.say(`${spared} cells in computed columns were left as the sheet works them out. To override one, paste into it alone.`);
+  if (spared > 0)
+    desk.say(
+      `${spared} cells in computed columns were left as the sheet works them out. To override one, paste into it alone.`,
+    );
   return edits.filter(({ column }) => !computed(column));
 }
 
@@ -68,7 +77,11 @@ function filled(size: number, selected: number): number {
  * was copied in this page comes back with its formulas.
  */
 export function pasteBlock(
-  desk: Desk, target: Block, rows: readonly (readonly string[])[], recordAt: (down: number) => number, columnAt: (right: number) => number | undefined,
+  desk: Desk,
+  target: Block,
+  rows: readonly (readonly string[])[],
+  recordAt: (down: number) => number,
+  columnAt: (right: number) => number | undefined,
 ): void {
   const { sheet } = target;
   const own = copied !== undefined && copied.text === asText(rows) ? copied : undefined;
@@ -86,13 +99,24 @@ export function pasteBlock(
       const fromRecord = own?.block.records[down % rows.length];
       const fromColumn = own?.block.columns[right % width];
       const content = own?.contents[down % rows.length]?.[right % width];
-      if (own !== undefined && content !== undefined && isFormula(content) && fromRecord !== undefined && fromColumn !== undefined) {
+      if (
+        own !== undefined &&
+        content !== undefined &&
+        isFormula(content) &&
+        fromRecord !== undefined &&
+        fromColumn !== undefined
+      ) {
         contents.push({ ...place, content: moved(content, place.record - fromRecord, place.column - fromColumn) });
       } else texts.push({ ...place, text });
     }
   }
-  const kept = new Set(sparing(desk, sheet, [...texts, ...contents.map((edit) => ({ ...edit, text: String(edit.content) }))]).map(({ record, column }) => `${record},${column}`));
-  const stays = ({ record, column }: { readonly record: number; readonly column: number }): boolean => kept.has(`${record},${column}`);
+  const kept = new Set(
+    sparing(desk, sheet, [...texts, ...contents.map((edit) => ({ ...edit, text: String(edit.content) }))]).map(
+      ({ record, column }) => `${record},${column}`,
+    ),
+  );
+  const stays = ({ record, column }: { readonly record: number; readonly column: number }): boolean =>
+    kept.has(`${record},${column}`);
   const formulas = contents.filter(stays).filter(changeable);
   const plain = texts.filter(stays);
   // Formulas are texts too; they go with the rest so that one undo takes the whole paste back.
@@ -103,7 +127,8 @@ export function pasteBlock(
 export function fillBlock(desk: Desk, source: Block, target: Block, backwards: boolean): void {
   const { book } = desk;
   const edits: CellEdit[] = [];
-  const at = (index: number, count: number, targets: number): number => (backwards ? (count - (targets % count) + index) % count : index % count);
+  const at = (index: number, count: number, targets: number): number =>
+    backwards ? (count - (targets % count) + index) % count : index % count;
   target.records.forEach((record, down) => {
     target.columns.forEach((column, right) => {
       const place = { sheet: target.sheet, record, column };

@@ -1,8 +1,8 @@
 import type { GridSettings } from 'handsontable/base';
 import { type BaseRenderer, baseRenderer } from 'handsontable/renderers';
 import { isWords } from '../../units/quantities.ts';
-import { type BookColumn, namedSheetOf } from '../../workbook/layout.ts';
-import type { CellPlace } from '../../workbook/workbook.ts';
+import { type BookColumn, namedSheetOf } from '../../workbook/declared.ts';
+import type { CellPlace } from '../../workbook/place.ts';
 import { entryText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
 import { changeable, enter } from '../editing.ts';
@@ -19,14 +19,24 @@ export interface ColumnPorts {
 }
 
 /** The editor of a column or cell: plain, or with the words it may hold. */
-function editing(desk: Desk, place: (row: number, column: number) => CellPlace, column: BookColumn | undefined, choice: boolean): object {
+function editing(
+  desk: Desk,
+  place: (row: number, column: number) => CellPlace,
+  column: BookColumn | undefined,
+  choice: boolean,
+): object {
   const ports: EntryPorts = {
     entry: (row, position) => entryText(desk.book, place(row, position)),
     save: (row, position, text, everywhere) => {
       const { records, columns } = desk.selection;
       const { sheet } = place(row, position);
-      const places = everywhere ? records.flatMap((record) => columns.map((at) => ({ sheet, record, column: at }))) : [place(row, position)];
-      enter(desk, places.map((cell) => ({ ...cell, text })));
+      const places = everywhere
+        ? records.flatMap((record) => columns.map((at) => ({ sheet, record, column: at })))
+        : [place(row, position)];
+      enter(
+        desk,
+        places.map((cell) => ({ ...cell, text })),
+      );
     },
   };
   if (!choice || column?.computed === true) return { editor: entryEditor, ...ports };
@@ -45,7 +55,12 @@ function editing(desk: Desk, place: (row: number, column: number) => CellPlace, 
   };
 }
 
-export function columnSettings(desk: Desk, sheet: string, columns: readonly BookColumn[], { record, paint }: ColumnPorts): GridSettings {
+export function columnSettings(
+  desk: Desk,
+  sheet: string,
+  columns: readonly BookColumn[],
+  { record, paint }: ColumnPorts,
+): GridSettings {
   const place = (row: number, column: number): CellPlace => ({ sheet, record: record(row), column });
   const renderer: BaseRenderer = (hot, cell, row, column, prop, value, properties) => {
     baseRenderer(hot, cell, row, column, prop, value, properties);
@@ -53,7 +68,9 @@ export function columnSettings(desk: Desk, sheet: string, columns: readonly Book
   };
   // In a sheet of named values each value has words of its own.
   const namedCell = (at: number, column: number): object =>
-    choicesFor(desk.book, { sheet, record: at, column }) === undefined ? {} : editing(desk, place, columns[column], true);
+    choicesFor(desk.book, { sheet, record: at, column }) === undefined
+      ? {}
+      : editing(desk, place, columns[column], true);
   return {
     columns: columns.map((column, position) => ({
       data: position,
@@ -63,6 +80,8 @@ export function columnSettings(desk: Desk, sheet: string, columns: readonly Book
       readOnly: !changeable({ sheet, record: 0, column: position }),
     })),
     colWidths: columnWidths(desk.book, sheet, columns),
-    ...(namedSheetOf(sheet) === undefined ? {} : { cells: (at: number, column: number | string) => namedCell(at, Number(column)) }),
+    ...(namedSheetOf(sheet) === undefined
+      ? {}
+      : { cells: (at: number, column: number | string) => namedCell(at, Number(column)) }),
   };
 }

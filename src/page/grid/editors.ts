@@ -18,11 +18,19 @@ const ports = (properties: CellProperties): Partial<EntryPorts> => properties as
 
 function save({ row, col, cellProperties }: TextEditor, value: unknown, everywhere: boolean): void {
   const typed: unknown = Array.isArray(value) && Array.isArray(value[0]) ? value[0][0] : value;
-  if (row !== null && col !== null) ports(cellProperties).save?.(row, col, typed === null || typed === undefined ? '' : String(typed), everywhere);
+  if (row !== null && col !== null)
+    ports(cellProperties).save?.(row, col, typed === null || typed === undefined ? '' : String(typed), everywhere);
 }
 
 class EntryEditor extends TextEditor {
-  override prepare(row: number, col: number, prop: string | number, td: HTMLTableCellElement, value: unknown, properties: CellProperties): void {
+  override prepare(
+    row: number,
+    col: number,
+    prop: string | number,
+    td: HTMLTableCellElement,
+    value: unknown,
+    properties: CellProperties,
+  ): void {
     super.prepare(row, col, prop, td, ports(properties).entry?.(row, col) ?? value, properties);
   }
 
@@ -32,7 +40,14 @@ class EntryEditor extends TextEditor {
 }
 
 class ChoiceEditor extends AutocompleteEditor {
-  override prepare(row: number, col: number, prop: string | number, td: HTMLTableCellElement, value: unknown, properties: CellProperties): void {
+  override prepare(
+    row: number,
+    col: number,
+    prop: string | number,
+    td: HTMLTableCellElement,
+    value: unknown,
+    properties: CellProperties,
+  ): void {
     super.prepare(row, col, prop, td, ports(properties).entry?.(row, col) ?? value, properties);
   }
 
@@ -55,13 +70,16 @@ export function registerEntryEditors(): void {
  * Of several words with commas between, the last one is offered, and after a whole word each that may follow it.
  */
 export function offered(choices: readonly string[], typed: string, several: boolean, content: string): string[] {
-  const holding = (begun: string): string[] => choices.filter((choice) => choice.toLowerCase().includes(begun.toLowerCase()));
+  const holding = (begun: string): string[] =>
+    choices.filter((choice) => choice.toLowerCase().includes(begun.toLowerCase()));
   if (!several) return typed === content ? [...choices] : holding(typed);
   const words = typed.split(/[,;]/).map((word) => word.trim());
   const last = words.at(-1) ?? '';
   const known = (word: string): boolean => choices.some((choice) => choice.toLowerCase() === word.toLowerCase());
   const before = known(last) ? words : words.slice(0, -1);
   const used = new Set(before.map((word) => word.toLowerCase()));
-  const next = (known(last) ? choices : holding(last)).filter((choice) => !used.has(choice.toLowerCase())).map((choice) => [...before, choice].join(', '));
+  const next = (known(last) ? choices : holding(last))
+    .filter((choice) => !used.has(choice.toLowerCase()))
+    .map((choice) => [...before, choice].join(', '));
   return typed === content && content !== '' ? [...new Set([...choices, ...next])] : next;
 }

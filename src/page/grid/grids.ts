@@ -1,4 +1,4 @@
-import type { BookChange } from '../../workbook/workbook.ts';
+import type { BookChange } from '../../workbook/place.ts';
 import { act, actionName, isPossible } from '../actions/action.ts';
 import { actions } from '../actions/index.ts';
 import type { Desk } from '../desk.ts';
@@ -25,17 +25,20 @@ export class Grids {
     this.element.dataset['area'] = 'grid';
     this.element.addEventListener('enter-grid', () => desk.grid?.focus());
     document.addEventListener('focusin', ({ target }) => {
-      const elsewhere = target instanceof Element && target.closest('[data-area], dialog') !== null && !this.element.contains(target);
+      const elsewhere =
+        target instanceof Element && target.closest('[data-area], dialog') !== null && !this.element.contains(target);
       if (elsewhere) desk.grid?.leave();
     });
-    this.#menu = actions.filter(({ onCells }) => onCells === true).map((item) => ({
-      id: item.id,
-      label: () => actionName(item, desk),
-      key: item.key,
-      possible: () => isPossible(item, desk),
-      run: () => act(item, desk),
-      group: item.group,
-    }));
+    this.#menu = actions
+      .filter(({ onCells }) => onCells === true)
+      .map((item) => ({
+        id: item.id,
+        label: () => actionName(item, desk),
+        key: item.key,
+        possible: () => isPossible(item, desk),
+        run: () => act(item, desk),
+        group: item.group,
+      }));
     desk.book.listen((change) => this.#follow(change));
     this.#keepInView();
   }

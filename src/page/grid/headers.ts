@@ -1,6 +1,6 @@
 import { unitOf, type UnitSystem } from '../../units/quantities.ts';
-import type { BookColumn } from '../../workbook/layout.ts';
-import { columnLetters } from '../../workbook/sheet-plan.ts';
+import type { BookColumn } from '../../workbook/declared.ts';
+import { columnLetters } from '../../formula/address.ts';
 
 /** Column headers: the letter that formulas use, the unit, and the name below. */
 

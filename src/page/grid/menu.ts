@@ -20,7 +20,11 @@ export function rowMenu(menu: readonly MenuItem[]): { items: Items } {
   for (const item of menu) {
     if (item.group !== group) items[`line above ${item.group}`] = '---------' as PredefinedMenuItemKey;
     group = item.group;
-    items[item.id] = { name: () => item.label(), disabled: () => !item.possible(), callback: () => item.run() } as MenuItemConfig;
+    items[item.id] = {
+      name: () => item.label(),
+      disabled: () => !item.possible(),
+      callback: () => item.run(),
+    } as MenuItemConfig;
   }
   return { items };
 }

@@ -1,6 +1,7 @@
 import { isFault } from '../../formula/values.ts';
-import { plans } from '../../workbook/layout.ts';
-import type { CellPlace, Workbook } from '../../workbook/workbook.ts';
+import { compiledSheets } from '../../workbook/declared.ts';
+import type { CellPlace } from '../../workbook/place.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
 import { dateText } from '../cell-text.ts';
 import { growing } from '../editing.ts';
 
@@ -16,7 +17,8 @@ export function plainValue(book: Workbook, place: CellPlace): Plain {
 
 /** One row more than the sheet has where rows may be added: typing there adds a record. */
 export function plainRows(book: Workbook, sheet: string, width: number): Plain[][] {
-  const row = (plain: (column: number) => Plain): Plain[] => Array.from({ length: width }, (_, column) => plain(column));
+  const row = (plain: (column: number) => Plain): Plain[] =>
+    Array.from({ length: width }, (_, column) => plain(column));
   const rows = book.sheet(sheet).rows.map((_, record) => row((column) => plainValue(book, { sheet, record, column })));
-  return growing(sheet) && plans.has(sheet) ? [...rows, row(() => null)] : rows;
+  return growing(sheet) && compiledSheets.has(sheet) ? [...rows, row(() => null)] : rows;
 }

@@ -1,7 +1,17 @@
 import { AutocompleteEditor, registerEditor, TextEditor } from 'handsontable/editors';
 import { CheckboxCellType, registerCellType, TextCellType } from 'handsontable/cellTypes';
 import {
-  AutoColumnSize, Autofill, ColumnSorting, ContextMenu, CopyPaste, DropdownMenu, Filters, HiddenColumns, HiddenRows, ManualColumnResize, registerPlugin,
+  AutoColumnSize,
+  Autofill,
+  ColumnSorting,
+  ContextMenu,
+  CopyPaste,
+  DropdownMenu,
+  Filters,
+  HiddenColumns,
+  HiddenRows,
+  ManualColumnResize,
+  registerPlugin,
 } from 'handsontable/plugins';
 
 /** The parts of the grid that the page uses; what is not named here stays out of the bundle. */
@@ -11,10 +21,22 @@ export function registerGridParts(): void {
   registerCellType('numeric', { ...TextCellType, CELL_TYPE: 'numeric' });
   registerEditor(TextEditor);
   registerEditor(AutocompleteEditor);
-  for (const plugin of [AutoColumnSize, Autofill, ColumnSorting, ContextMenu, CopyPaste, DropdownMenu, Filters, HiddenColumns, HiddenRows, ManualColumnResize]) {
+  for (const plugin of [
+    AutoColumnSize,
+    Autofill,
+    ColumnSorting,
+    ContextMenu,
+    CopyPaste,
+    DropdownMenu,
+    Filters,
+    HiddenColumns,
+    HiddenRows,
+    ManualColumnResize,
+  ]) {
     registerPlugin(plugin);
   }
 }
 
 /** The grid's licence key, from the environment when the page was built. */
-export const gridKey = (): string => (import.meta.env['SKEWBOOK_HANDSONTABLE_KEY'] as string | undefined) ?? 'non-commercial-and-evaluation';
+export const gridKey = (): string =>
+  (import.meta.env['SKEWBOOK_HANDSONTABLE_KEY'] as string | undefined) ?? 'non-commercial-and-evaluation';

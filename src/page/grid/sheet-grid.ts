@@ -1,8 +1,8 @@
 import Handsontable from 'handsontable/base';
 import type { GridSettings } from 'handsontable/base';
-import { type BookColumn, plans } from '../../workbook/layout.ts';
-import { columnLetters, sheetRow } from '../../workbook/sheet-plan.ts';
-import type { BookChange, CellPlace } from '../../workbook/workbook.ts';
+import { type BookColumn, compiledSheets } from '../../workbook/declared.ts';
+import { columnLetters, sheetRow } from '../../formula/address.ts';
+import type { BookChange, CellPlace } from '../../workbook/place.ts';
 import type { Desk, GridPort } from '../desk.ts';
 import { enter, growing, newRecord } from '../editing.ts';
 import { type Block, copyBlock, fillBlock, pasteBlock } from './clipboard.ts';
@@ -38,7 +38,7 @@ export class SheetGrid implements GridPort {
     this.#desk = desk;
     this.sheet = sheet;
     this.#columns = desk.book.columns(sheet);
-    this.#key = this.#columns.findIndex(({ header }) => header === plans.get(sheet)?.declaration.key);
+    this.#key = this.#columns.findIndex(({ header }) => header === compiledSheets.get(sheet)?.declaration.key);
     this.element = document.createElement('div');
     this.element.className = 'grid-sheet';
     parent.append(this.element);
@@ -67,7 +67,9 @@ export class SheetGrid implements GridPort {
         const edits = changes.flatMap((change) => {
           if (change === null) return [];
           const [row, column, , text] = change;
-          return [{ ...this.#place(row, Number(column)), text: text === null || text === undefined ? '' : String(text) }];
+          return [
+            { ...this.#place(row, Number(column)), text: text === null || text === undefined ? '' : String(text) },
+          ];
         });
         enter(this.#desk, edits);
         return false;
@@ -76,14 +78,19 @@ export class SheetGrid implements GridPort {
         data.splice(0, data.length, ...copyBlock(this.#desk.book, this.#selectedBlock()));
       },
       beforePaste: (data) => {
-        this.#paste(data.map((row) => row.map((value) => (value === null || value === undefined ? '' : String(value)))));
+        this.#paste(
+          data.map((row) => row.map((value) => (value === null || value === undefined ? '' : String(value)))),
+        );
         return false;
       },
       beforeAutofill: (_, source, target, direction) => {
         fillBlock(this.#desk, this.#block(source), this.#block(target), direction === 'up' || direction === 'left');
         this.#hot.selectCell(
-          Math.min(source.from.row ?? 0, target.from.row ?? 0), Math.min(source.from.col ?? 0, target.from.col ?? 0),
-          Math.max(source.to.row ?? 0, target.to.row ?? 0), Math.max(source.to.col ?? 0, target.to.col ?? 0), false,
+          Math.min(source.from.row ?? 0, target.from.row ?? 0),
+          Math.min(source.from.col ?? 0, target.from.col ?? 0),
+          Math.max(source.to.row ?? 0, target.to.row ?? 0),
+          Math.max(source.to.col ?? 0, target.to.col ?? 0),
+          false,
         );
         // The hook's declared answer is rows to fill in; false is what the grid takes as "done already".
         return false as unknown as [];
@@ -103,7 +110,9 @@ export class SheetGrid implements GridPort {
   }
 
   #hidden(): number[] {
-    return this.#desk.backgroundShown ? [] : this.#columns.flatMap(({ declared }, position) => (declared?.background === true ? [position] : []));
+    return this.#desk.backgroundShown
+      ? []
+      : this.#columns.flatMap(({ declared }, position) => (declared?.background === true ? [position] : []));
   }
 
   #place(row: number, column: number): CellPlace {
@@ -130,7 +139,7 @@ export class SheetGrid implements GridPort {
       if (this.visible) this.#reload();
       return;
     }
-    const free = !plans.has(this.sheet);
+    const free = !compiledSheets.has(this.sheet);
     const own = change.cells.filter(({ sheet }) => sheet === this.sheet);
     for (const place of own) {
       const row = this.#rows[place.record];
@@ -201,9 +210,20 @@ export class SheetGrid implements GridPort {
     return { sheet: this.sheet, records, columns };
   }
 
-  #block({ from, to }: { readonly from: { readonly row: number | null; readonly col: number | null }; readonly to: { readonly row: number | null; readonly col: number | null } }): Block {
-    const span = (one: number, other: number): number[] => Array.from({ length: Math.abs(other - one) + 1 }, (_, index) => Math.min(one, other) + index);
-    return { sheet: this.sheet, records: span(from.row ?? 0, to.row ?? 0).map((row) => this.#recordOf(row)), columns: span(from.col ?? 0, to.col ?? 0) };
+  #block({
+    from,
+    to,
+  }: {
+    readonly from: { readonly row: number | null; readonly col: number | null };
+    readonly to: { readonly row: number | null; readonly col: number | null };
+  }): Block {
+    const span = (one: number, other: number): number[] =>
+      Array.from({ length: Math.abs(other - one) + 1 }, (_, index) => Math.min(one, other) + index);
+    return {
+      sheet: this.sheet,
+      records: span(from.row ?? 0, to.row ?? 0).map((row) => this.#recordOf(row)),
+      columns: span(from.col ?? 0, to.col ?? 0),
+    };
   }
 
   #paste(rows: string[][]): void {
@@ -213,9 +233,14 @@ export class SheetGrid implements GridPort {
     const shown = this.#hot.countRows();
     const { length } = this.#desk.book.sheet(this.sheet).rows;
     pasteBlock(
-      this.#desk, target, rows,
+      this.#desk,
+      target,
+      rows,
       // Below the last row on show, records are added at the end.
-      (down) => (top + down < shown ? this.#recordOf(top + down) : length + (growing(this.sheet) && plans.has(this.sheet) ? 1 : 0) + top + down - shown),
+      (down) =>
+        top + down < shown
+          ? this.#recordOf(top + down)
+          : length + (growing(this.sheet) && compiledSheets.has(this.sheet) ? 1 : 0) + top + down - shown,
       (right) => (left + right < this.#columns.length ? left + right : undefined),
     );
   }
@@ -264,7 +289,9 @@ export class SheetGrid implements GridPort {
 
   shownRecords(): number[] {
     const { length } = this.#desk.book.sheet(this.sheet).rows;
-    return Array.from({ length: this.#hot.countRows() }, (_, row) => this.#recordOf(row)).filter((record) => record < length);
+    return Array.from({ length: this.#hot.countRows() }, (_, row) => this.#recordOf(row)).filter(
+      (record) => record < length,
+    );
   }
 
   clearView(): void {

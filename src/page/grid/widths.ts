@@ -1,4 +1,4 @@
-import { type BookColumn, namedSheetOf, plans } from '../../workbook/layout.ts';
+import { type BookColumn, namedSheetOf, compiledSheets } from '../../workbook/declared.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { cellText } from '../cell-text.ts';
 import { growing, newRecord } from '../editing.ts';
@@ -25,7 +25,12 @@ function measured(text: string, bold: boolean): number {
 function headerWidth({ header, computed }: BookColumn): number {
   const words = header.split(' ');
   const mark = computed ? 14 : 0;
-  const splits = words.map((_, at) => Math.max(measured(words.slice(0, at).join(' '), true) + (at > 0 ? mark : 0), measured(words.slice(at).join(' '), true) + (at > 0 ? 0 : mark)));
+  const splits = words.map((_, at) =>
+    Math.max(
+      measured(words.slice(0, at).join(' '), true) + (at > 0 ? mark : 0),
+      measured(words.slice(at).join(' '), true) + (at > 0 ? 0 : mark),
+    ),
+  );
   return Math.min(...splits) + 14;
 }
 
@@ -33,7 +38,7 @@ export function columnWidths(book: Workbook, sheet: string, columns: readonly Bo
   const most = namedSheetOf(sheet) === undefined ? widest : widestSentence;
   const records = Math.min(book.sheet(sheet).rows.length, sampled);
   return columns.map((column, position) => {
-    const key = column.header === plans.get(sheet)?.declaration.key;
+    const key = column.header === compiledSheets.get(sheet)?.declaration.key;
     let text = key && growing(sheet) ? newRecord(sheet) : '';
     for (let record = 0; record < records; record += 1) {
       const shown = cellText(book, column, { sheet, record, column: position });

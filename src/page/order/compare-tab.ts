@@ -1,12 +1,19 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
-import { costParts, type YearlyCost } from '../../buying/skew-comparison.ts';
+import { costParts, type YearlyCost } from '../../order/search/skew-comparison.ts';
 import { wholeMoney } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
 import { searching } from './order-words.ts';
 
 /** Square against skew for the fleet, in cost a year. */
 
-const names: Readonly<Record<keyof YearlyCost, string>> = { parts: 'Parts', belt: 'Belt taken', hours: 'Crew hours', lostProduction: 'Lost production', pulleys: 'Larger pulleys', total: 'A year' };
+const names: Readonly<Record<keyof YearlyCost, string>> = {
+  parts: 'Parts',
+  belt: 'Belt taken',
+  hours: 'Crew hours',
+  lostProduction: 'Lost production',
+  pulleys: 'Larger pulleys',
+  total: 'A year',
+};
 
 const signed = (value: number): string => (Math.round(value) > 0 ? `+${wholeMoney(value)}` : wholeMoney(value));
 
@@ -28,8 +35,12 @@ export function compareTab(session: OrderSession): TemplateResult {
         <p class="soft">${pulleyChangesAvoided} ${pulleyChangesAvoided === 1 ? 'belt' : 'belts'} would need a larger pulley for a square joint and pass at their skew. Each belt keeps its plate series; one that is square now is compared at 45°. The life of a joint is taken as the same either way, so what skew does for scrapers and wear is not in it.</p>
         <table class="table planning-table">
           <thead><tr><th>Belt</th><th class="number">Skew</th><th class="number">Square</th><th class="number">Skew</th><th class="number">Skew saves</th></tr></thead>
-          <tbody>${rows.toSorted((one, other) => other.saved.total - one.saved.total).map(({ belt, square, skew, saved }) => html`
-            <tr><th scope="row">${belt}</th><td class="number">${skews.get(belt) ?? ''}°</td><td class="number">${wholeMoney(square.total)}</td><td class="number">${wholeMoney(skew.total)}</td><td class="number strong">${signed(saved.total)}</td></tr>`)}</tbody>
+          <tbody>${rows
+            .toSorted((one, other) => other.saved.total - one.saved.total)
+            .map(
+              ({ belt, square, skew, saved }) => html`
+            <tr><th scope="row">${belt}</th><td class="number">${skews.get(belt) ?? ''}°</td><td class="number">${wholeMoney(square.total)}</td><td class="number">${wholeMoney(skew.total)}</td><td class="number strong">${signed(saved.total)}</td></tr>`,
+            )}</tbody>
         </table>
       </div>
       <aside class="order-side">

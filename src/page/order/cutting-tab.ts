@@ -1,8 +1,8 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import { unsafeHTML } from 'lit-html/directives/unsafe-html.js';
-import { rollPicture } from '../../buying/roll-picture.ts';
-import { amount } from '../../checks/words.ts';
+import { rollPicture } from '../../order/search/roll-picture.ts';
+import { amount } from '../../sheet/words.ts';
 import type { ItemPlan } from '../../order/cutting.ts';
 import { itemText } from '../../order/items.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
@@ -21,7 +21,8 @@ export interface CuttingView {
   readonly redraw: () => void;
 }
 
-const lengthText = (length: number, units: UnitSystem): string => amount(length, { kind: 'distance', digits: 2 }, units);
+const lengthText = (length: number, units: UnitSystem): string =>
+  amount(length, { kind: 'distance', digits: 2 }, units);
 
 function section({ item, plan, rollsMore }: ItemPlan, units: UnitSystem, view: CuttingView): TemplateResult {
   const name = itemText(item, units);
@@ -41,16 +42,26 @@ function section({ item, plan, rollsMore }: ItemPlan, units: UnitSystem, view: C
       ${uncut === 0 ? nothing : html`<p class="why">${uncut} ${uncut === 1 ? 'piece is' : 'pieces are'} not cut: ${[...new Set(plan.uncut.map(({ belt }) => belt))].slice(0, 8).join(', ')}. No roll is left, or none is long enough: enter rolls in Shelf or an offer.</p>`}
       ${rollsMore === 0 ? nothing : html`<p class="order-note">The order list, which orders by length, buys ${rollsMore} ${rollsMore === 1 ? 'roll' : 'rolls'} fewer than this plan needs.</p>`}
       <div class="order-rolls">${guard([plan, rolls.length, units], () => rolls.map((roll) => html`<figure class="order-roll">${unsafeHTML(rollPicture(roll, { length: (length) => lengthText(length, units) }, longest))}</figure>`))}</div>
-      ${rolls.length === plan.rolls.length ? nothing : html`<button class="small" @click=${() => {
-        view.whole.add(name);
-        view.redraw();
-      }}>Show all ${plan.rolls.length} rolls</button>`}
+      ${
+        rolls.length === plan.rolls.length
+          ? nothing
+          : html`<button class="small" @click=${() => {
+              view.whole.add(name);
+              view.redraw();
+            }}>Show all ${plan.rolls.length} rolls</button>`
+      }
     </section>
   `;
 }
 
 export function cuttingTab(session: OrderSession, view: CuttingView): TemplateResult {
-  const { plans, plansWanted, desk: { book: { units } } } = session;
+  const {
+    plans,
+    plansWanted,
+    desk: {
+      book: { units },
+    },
+  } = session;
   const running = session.running.get('order');
   return html`
     ${running === undefined ? nothing : searching(`${plans.length} of ${plansWanted} plans are ready`, running, () => session.stop('order'))}

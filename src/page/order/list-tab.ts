@@ -1,11 +1,11 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
-import { itemKey, type OrderLine } from '../../buying/order-list.ts';
-import type { Purchase } from '../../buying/supply.ts';
+import { itemKey, type OrderLine } from '../../order/search/order-list.ts';
+import type { Purchase } from '../../order/search/supply.ts';
 import { chosenSupply } from '../../order/fleet-order.ts';
 import { amountText, byLength, itemText } from '../../order/items.ts';
 import { offerOf } from '../../order/order-tables.ts';
 import { unitOf } from '../../units/quantities.ts';
-import { belts } from '../../../sheets/belts.ts';
+import { belts } from '../../../sheets/belts/index.ts';
 import { money, plain } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
 
@@ -20,13 +20,27 @@ export interface ListView {
 
 function purchaseText(purchase: Purchase, session: OrderSession): TemplateResult {
   const { packs, pack, supplier, item } = purchase;
-  const { order, desk: { book: { units } } } = session;
+  const {
+    order,
+    desk: {
+      book: { units },
+    },
+  } = session;
   const offer = order === undefined ? undefined : offerOf(purchase, order.offered.offers);
-  const what = byLength(item) ? `${packs} × ${amountText(pack, item, units)}` : pack === 1 ? `${packs}` : `${packs} × ${plain(pack)}`;
+  const what = byLength(item)
+    ? `${packs} × ${amountText(pack, item, units)}`
+    : pack === 1
+      ? `${packs}`
+      : `${packs} × ${plain(pack)}`;
   return html`<span class="order-buy"><b>${what}</b> <span class="soft">${supplier}${offer === undefined ? '' : `, ${offer.article}`}</span></span>`;
 }
 
-function lineRow(line: OrderLine, purchases: readonly Purchase[] | undefined, session: OrderSession, view: ListView): TemplateResult {
+function lineRow(
+  line: OrderLine,
+  purchases: readonly Purchase[] | undefined,
+  session: OrderSession,
+  view: ListView,
+): TemplateResult {
   const { units } = session.desk.book;
   const key = itemKey(line.item);
   const open = view.open.has(key);
@@ -49,8 +63,14 @@ function lineRow(line: OrderLine, purchases: readonly Purchase[] | undefined, se
       <td>${line.toOrder === 0 ? html`<span class="soft">covered</span>` : own === undefined ? html`<span class="soft">…</span>` : own.length === 0 ? html`<span class="why">nobody offers it</span>` : own.map((one) => purchaseText(one, session))}</td>
       <td class="number">${own === undefined || own.length === 0 ? '' : money(own.reduce((sum, { cost }) => sum + cost, 0))}</td>
     </tr>
-    ${open ? html`<tr class="order-sources"><td colspan="9"><ul>${line.sources.map(({ belt, area, month, quantity }) => html`
-      <li><b>${belt}</b> ${plain(quantity)}${unit === '' ? '' : ` ${unit}`} <span class="soft">${[area, month].filter((part) => part !== '').join(', ')}</span></li>`)}</ul></td></tr>` : nothing}
+    ${
+      open
+        ? html`<tr class="order-sources"><td colspan="9"><ul>${line.sources.map(
+            ({ belt, area, month, quantity }) => html`
+      <li><b>${belt}</b> ${plain(quantity)}${unit === '' ? '' : ` ${unit}`} <span class="soft">${[area, month].filter((part) => part !== '').join(', ')}</span></li>`,
+          )}</ul></td></tr>`
+        : nothing
+    }
   `;
 }
 
@@ -62,7 +82,10 @@ function side(session: OrderSession, view: ListView): TemplateResult {
   const single = supplied?.single;
   return html`
     <aside class="order-side">
-      ${supply === undefined ? nothing : html`
+      ${
+        supply === undefined
+          ? nothing
+          : html`
         <section>
           <h3>Orders</h3>
           <table class="table">
@@ -78,18 +101,27 @@ function side(session: OrderSession, view: ListView): TemplateResult {
             <thead><tr><th>Month</th><th>Area</th><th class="number">Cost</th></tr></thead>
             <tbody>${supplied?.budget.rows.map(({ month, area, cost }, place, all) => html`<tr><td>${all[place - 1]?.month === month ? '' : month}</td><td>${area === '' ? 'no area' : area}</td><td class="number">${money(cost)}</td></tr>`)}</tbody>
           </table>
-        </section>`}
-      ${leftOut.length === 0 ? nothing : html`
+        </section>`
+      }
+      ${
+        leftOut.length === 0
+          ? nothing
+          : html`
         <section>
           <h3>Nothing is ordered for</h3>
           <ul class="planning-left">${leftOut.map(({ belt, reason, record, column }) => html`<li><button class="link" title="Go to the cell" @click=${() => view.goTo(belts.name, record, column)}>${belt}</button> ${reason}</li>`)}</ul>
-        </section>`}
+        </section>`
+      }
       ${unknown.length === 0 ? nothing : html`<section><h3>Ordered, though not all is known</h3><ul class="planning-left">${unknown.map(({ belt, unknown: checks }) => html`<li>${belt}: ${checks.join(', ')}</li>`)}</ul></section>`}
-      ${order === undefined || order.remarks.length === 0 ? nothing : html`
+      ${
+        order === undefined || order.remarks.length === 0
+          ? nothing
+          : html`
         <section>
           <h3>Cells that could not be used</h3>
           <ul class="planning-left">${order.remarks.map(({ cell, message, sheet, record, column }) => html`<li><button class="link" @click=${() => view.goTo(sheet, record, column)}>${cell}</button> ${message}</li>`)}</ul>
-        </section>`}
+        </section>`
+      }
       ${desk.book.state.invented ? html`<p class="soft">Suppliers, prices and stock here are invented.</p>` : nothing}
     </aside>
   `;
@@ -98,7 +130,8 @@ function side(session: OrderSession, view: ListView): TemplateResult {
 export function listTab(session: OrderSession, view: ListView): TemplateResult {
   const { order, supplied } = session;
   if (order === undefined) return html`<p class="empty why">${session.problems.get('order') ?? ''}</p>`;
-  if (order.lines.length === 0) return html`<div class="order-split"><p class="empty">There is nothing to order: ${order.joints.belts.length === 0 ? 'no belt is in this choice, or none can be ordered for' : 'the joints take nothing'}.</p>${side(session, view)}</div>`;
+  if (order.lines.length === 0)
+    return html`<div class="order-split"><p class="empty">There is nothing to order: ${order.joints.belts.length === 0 ? 'no belt is in this choice, or none can be ordered for' : 'the joints take nothing'}.</p>${side(session, view)}</div>`;
   const supply = supplied === undefined ? undefined : chosenSupply(supplied);
   return html`
     <div class="order-split">
@@ -107,11 +140,15 @@ export function listTab(session: OrderSession, view: ListView): TemplateResult {
           <th>Item</th><th class="number" title="added up from the belts">Need</th><th class="number" title="on top, for what is spoilt">Spare</th><th class="number">On shelf</th><th class="number">On order</th><th class="number">To order</th><th></th><th>Buy</th><th class="number">Cost</th>
         </tr></thead>
         <tbody>${order.lines.map((line) => lineRow(line, supply?.purchases, session, view))}</tbody>
-        ${supply === undefined ? nothing : html`<tfoot>
+        ${
+          supply === undefined
+            ? nothing
+            : html`<tfoot>
           <tr><td colspan="8">Goods</td><td class="number">${money(supply.goods)}</td></tr>
           <tr><td colspan="8">Freight</td><td class="number">${money(supply.freight)}</td></tr>
           <tr class="order-total"><td colspan="8">Total</td><td class="number">${money(supply.total)}</td></tr>
-        </tfoot>`}
+        </tfoot>`
+        }
       </table>
       ${side(session, view)}
     </div>

@@ -16,14 +16,24 @@ import '../styles/order.css';
 
 /** The buyer's view over the page: order list, shelf, cutting plan, fewest series, square or skew. */
 
-const tabs = { list: 'Order list', shelf: 'Shelf', cutting: 'Cutting plan', series: 'Fewest series', compare: 'Square or skew' } as const;
+const tabs = {
+  list: 'Order list',
+  shelf: 'Shelf',
+  cutting: 'Cutting plan',
+  series: 'Fewest series',
+  compare: 'Square or skew',
+} as const;
 type Tab = keyof typeof tabs;
 
 /** Opens it for the book, or for the selected records of Belts; the focus goes back to the grid when it is closed. */
 export function showOrder(desk: Desk, selected: readonly number[]): void {
   const session: OrderSession = new OrderSession(desk, () => dialog.redraw());
   const redraw = (): void => dialog.redraw();
-  const list: ListView = { open: new Set(), redraw, goTo: (sheet, record, column) => dialog.leaveFor(sheet, record, column) };
+  const list: ListView = {
+    open: new Set(),
+    redraw,
+    goTo: (sheet, record, column) => dialog.leaveFor(sheet, record, column),
+  };
   const cutting: CuttingView = { whole: new Set(), redraw };
   const series: SeriesView = { chosen: undefined, redraw };
   const scopes = new ScopeChoice(desk, selected, (scope) => session.ask({ ...session.terms, scope }), redraw);
@@ -55,7 +65,11 @@ export function showOrder(desk: Desk, selected: readonly number[]): void {
   }
 
   const contents: Readonly<Record<Tab, () => TemplateResult>> = {
-    list: () => listTab(session, list), shelf: () => shelfTab(session), cutting: () => cuttingTab(session, cutting), series: () => seriesTab(session, series), compare: () => compareTab(session),
+    list: () => listTab(session, list),
+    shelf: () => shelfTab(session),
+    cutting: () => cuttingTab(session, cutting),
+    series: () => seriesTab(session, series),
+    compare: () => compareTab(session),
   };
 
   const head = (): TemplateResult => html`
@@ -69,15 +83,24 @@ export function showOrder(desk: Desk, selected: readonly number[]): void {
       ${tab === 'list' && running === undefined && session.supplied === undefined && session.order !== undefined ? html`<p class="why">${session.problems.get('order') ?? 'Cancelled before suppliers were found.'} <button class="small" @click=${() => session.ask()}>Search again</button></p>` : nothing}
       ${contents[tab]()}`;
   };
-  const dialog = new PlanningDialog<Tab>(desk, {
-    title: 'Order list', name: 'order', tabs: Object.keys(tabs) as Tab[], tabLabel: (tab) => tabs[tab], head, body,
-    said: () => session.problems.get('file') ?? session.said,
-    onTab: (tab) => {
-      if (tab === 'series') session.askSeries();
-      if (tab === 'compare') session.askComparison();
+  const dialog = new PlanningDialog<Tab>(
+    desk,
+    {
+      title: 'Order list',
+      name: 'order',
+      tabs: Object.keys(tabs) as Tab[],
+      tabLabel: (tab) => tabs[tab],
+      head,
+      body,
+      said: () => session.problems.get('file') ?? session.said,
+      onTab: (tab) => {
+        if (tab === 'series') session.askSeries();
+        if (tab === 'compare') session.askComparison();
+      },
+      onClose: () => session.end(),
     },
-    onClose: () => session.end(),
-  }, 'list');
+    'list',
+  );
   session.ask();
   dialog.show();
 }

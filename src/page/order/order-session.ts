@@ -1,7 +1,13 @@
-import type { SimulatedShelf } from '../../buying/shelf-simulation.ts';
+import type { SimulatedShelf } from '../../order/search/shelf-simulation.ts';
 import type { ItemPlan } from '../../order/cutting.ts';
 import { fleetOrder, type FleetOrder, type SuppliedOrder } from '../../order/fleet-order.ts';
-import { type FeasibleFleet, type FleetSeries, seriesChanges, type SeriesChange, seriesEdits } from '../../order/series.ts';
+import {
+  type FeasibleFleet,
+  type FleetSeries,
+  seriesChanges,
+  type SeriesChange,
+  seriesEdits,
+} from '../../order/series.ts';
 import type { FleetShelf } from '../../order/shelf-lines.ts';
 import type { FleetComparison } from '../../order/square-or-skew.ts';
 import { Refusal } from '../../formula/define.ts';
@@ -68,13 +74,18 @@ export class OrderSession {
       return;
     }
     this.listed = performance.now() - begun;
-    this.plansWanted = new Set(this.order.joints.belts.flatMap(({ pieces }) => pieces.map(({ item }) => `${item.kind} ${item.name} ${item.length ?? ''}`))).size;
+    this.plansWanted = new Set(
+      this.order.joints.belts.flatMap(({ pieces }) =>
+        pieces.map(({ item }) => `${item.kind} ${item.name} ${item.length ?? ''}`),
+      ),
+    ).size;
     this.#changed();
     this.#start('order', { do: 'order', state: this.desk.book.state, terms, seconds: patience });
   }
 
   askSeries(): void {
-    if (this.series === undefined && !this.running.has('series')) this.#start('series', { do: 'series', state: this.desk.book.state, anySkew: this.anySkew, seconds: patience });
+    if (this.series === undefined && !this.running.has('series'))
+      this.#start('series', { do: 'series', state: this.desk.book.state, anySkew: this.anySkew, seconds: patience });
   }
 
   allowSkews(any: boolean): void {
@@ -85,7 +96,8 @@ export class OrderSession {
   }
 
   askComparison(): void {
-    if (this.comparison === undefined && !this.running.has('compare')) this.#start('compare', { do: 'compare', state: this.desk.book.state });
+    if (this.comparison === undefined && !this.running.has('compare'))
+      this.#start('compare', { do: 'compare', state: this.desk.book.state });
   }
 
   /** The changes of a point of the curve; the best when none is named. */
@@ -126,8 +138,17 @@ export class OrderSession {
     const title = this.desk.book.state.title;
     this.said = '';
     this.#start('file', {
-      do: 'file', state: this.desk.book.state, title: title === '' ? 'a book without a name' : title,
-      made: { order, supplied, shelf, plans, comparison, series: this.series === undefined ? undefined : { answer: this.series.answer, changes: this.changesOf() } },
+      do: 'file',
+      state: this.desk.book.state,
+      title: title === '' ? 'a book without a name' : title,
+      made: {
+        order,
+        supplied,
+        shelf,
+        plans,
+        comparison,
+        series: this.series === undefined ? undefined : { answer: this.series.answer, changes: this.changesOf() },
+      },
     });
   }
 
@@ -141,7 +162,11 @@ export class OrderSession {
   }
 
   #start(work: Work, task: OrderTask): void {
-    this.running.start(work, new Worker(new URL('../workers/order-worker.ts', import.meta.url), { type: 'module' }), task);
+    this.running.start(
+      work,
+      new Worker(new URL('../workers/order-worker.ts', import.meta.url), { type: 'module' }),
+      task,
+    );
   }
 
   #take(answer: Found): void {

@@ -1,6 +1,6 @@
 import { html, nothing, svg, type TemplateResult } from 'lit-html';
-import type { CurvePoint } from '../../buying/fewest-series.ts';
-import { listed } from '../../checks/words.ts';
+import type { CurvePoint } from '../../order/search/fewest-series.ts';
+import { listed } from '../../sheet/words.ts';
 import type { SeriesChange } from '../../order/series.ts';
 import { wholeMoney } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
@@ -18,7 +18,12 @@ type Point = CurvePoint & { readonly choice: NonNullable<CurvePoint['choice']> }
 
 const size = { width: 520, height: 250, left: 76, right: 16, top: 22, bottom: 40 } as const;
 
-function curvePicture(points: readonly Point[], count: number, chosen: number, choose: (series: number) => void): TemplateResult {
+function curvePicture(
+  points: readonly Point[],
+  count: number,
+  chosen: number,
+  choose: (series: number) => void,
+): TemplateResult {
   const costs = points.map(({ choice }) => choice.cost);
   const [least, greatest] = [Math.min(...costs), Math.max(...costs)];
   const room = greatest - least || greatest * 0.1 || 1;
@@ -36,16 +41,22 @@ function curvePicture(points: readonly Point[], count: number, chosen: number, c
       <text class="plot-title" x=${(size.left + size.width - size.right) / 2} y=${size.height - 4} text-anchor="middle">plate series kept, at most</text>
       ${first > 1 ? svg`<text class="plot-tick" x=${x(1) - 8} y=${size.top + 14}>${`fewer than ${first} cannot serve the fleet`}</text>` : nothing}
       <polyline class="order-line" points=${points.map(({ series, choice }) => `${x(series)},${y(choice.cost)}`).join(' ')} />
-      ${points.map(({ series, choice }) => svg`<circle class="order-point ${series === chosen ? 'order-point-chosen' : ''}" cx=${x(series)} cy=${y(choice.cost)} r=${series === chosen ? 7 : 5} tabindex="0" role="button" aria-pressed=${series === chosen} aria-label=${`${series} series: ${wholeMoney(choice.cost)} a year`}
+      ${points.map(
+        ({
+          series,
+          choice,
+        }) => svg`<circle class="order-point ${series === chosen ? 'order-point-chosen' : ''}" cx=${x(series)} cy=${y(choice.cost)} r=${series === chosen ? 7 : 5} tabindex="0" role="button" aria-pressed=${series === chosen} aria-label=${`${series} series: ${wholeMoney(choice.cost)} a year`}
         @click=${() => choose(series)} @keydown=${(event: KeyboardEvent) => {
           if (event.key !== 'Enter' && event.key !== ' ') return;
           event.preventDefault();
           choose(series);
-        }}><title>${`${series} series: ${wholeMoney(choice.cost)} a year`}</title></circle>`)}`}
+        }}><title>${`${series} series: ${wholeMoney(choice.cost)} a year`}</title></circle>`,
+      )}`}
   </svg>`;
 }
 
-const skewText = (skew: number | undefined): string => (skew === undefined ? 'no skew' : skew === 0 ? 'square' : `${skew}°`);
+const skewText = (skew: number | undefined): string =>
+  skew === undefined ? 'no skew' : skew === 0 ? 'square' : `${skew}°`;
 
 const changeTable = (changes: readonly SeriesChange[]): TemplateResult => html`
   <table class="table planning-table">
@@ -62,19 +73,24 @@ const skewChoice = (session: OrderSession, view: SeriesView): TemplateResult => 
     <option value="any" ?selected=${session.anySkew}>any</option>
   </select> <span class="soft">and every check of the sheet but that of age</span></label>`;
 
-export const seriesTab = (session: OrderSession, view: SeriesView): TemplateResult => html`${skewChoice(session, view)}${found(session, view)}`;
+export const seriesTab = (session: OrderSession, view: SeriesView): TemplateResult =>
+  html`${skewChoice(session, view)}${found(session, view)}`;
 
 function found(session: OrderSession, view: SeriesView): TemplateResult {
   const running = session.running.get('series');
   if (session.series === undefined) {
-    if (running !== undefined) return searching('Asking every belt, plate series and skew', running, () => session.stop('series'));
+    if (running !== undefined)
+      return searching('Asking every belt, plate series and skew', running, () => session.stop('series'));
     return html`<p class="empty">${session.problems.get('series') ?? 'The search was cancelled.'} <button class="small" @click=${() => session.askSeries()}>Search again</button></p>`;
   }
   const { answer } = session.series;
-  const points = answer.curve.flatMap((point): Point[] => (point.choice === undefined ? [] : [{ ...point, choice: point.choice }]));
+  const points = answer.curve.flatMap((point): Point[] =>
+    point.choice === undefined ? [] : [{ ...point, choice: point.choice }],
+  );
   const best = points.find(({ choice }) => choice.cost === answer.best?.cost);
   const chosen = points.find(({ series }) => series === view.chosen) ?? best;
-  if (chosen === undefined) return html`<p class="empty">No choice of series serves every belt that can be served.</p>${told(session)}`;
+  if (chosen === undefined)
+    return html`<p class="empty">No choice of series serves every belt that can be served.</p>${told(session)}`;
   const changes = session.changesOf(chosen.series);
   const { choice } = chosen;
   return html`

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { itemText } from '../../order/items.ts';
 import type { FleetShelfLine } from '../../order/shelf-lines.ts';
-import type { SimulatedShelf } from '../../buying/shelf-simulation.ts';
+import type { SimulatedShelf } from '../../order/search/shelf-simulation.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import { money, percent, plain } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
@@ -19,7 +19,8 @@ function bar({ onShelf, onOrder, reorderPoint, orderQuantity }: FleetShelfLine):
 function state(line: FleetShelfLine): TemplateResult {
   if (line.dead) return html`<span class="order-dead">dead stock, ${money(line.value)}</span>`;
   if (line.use === 'unused') return html`<span class="soft">not used</span>`;
-  if (line.packsToday > 0) return html`<b class="order-short">order ${line.packsToday} ${line.packsToday === 1 ? 'pack' : 'packs'} today</b>`;
+  if (line.packsToday > 0)
+    return html`<b class="order-short">order ${line.packsToday} ${line.packsToday === 1 ? 'pack' : 'packs'} today</b>`;
   return html`<span class="soft">enough${Number.isFinite(line.cover) ? `, ${plain(line.cover)} years` : ''}</span>`;
 }
 
@@ -39,10 +40,22 @@ function row(line: FleetShelfLine, played: SimulatedShelf | undefined, units: Un
 }
 
 export function shelfTab(session: OrderSession): TemplateResult {
-  const { shelf, played, desk: { book: { units } } } = session;
-  if (shelf === undefined) return session.running.has('order') ? searching('Working out the shelf', session.running.get('order'), () => session.stop('order')) : html`<p class="empty why">${session.problems.get('order') ?? 'It was cancelled before the shelf was worked out.'}</p>`;
-  if (shelf.lines.length === 0) return html`<p class="empty">The sheet Shelf is empty. Enter what you keep, bin by bin: then the points to order at, what is short and what is dead stock stand here.</p>`;
-  const lines = shelf.lines.map((line, place) => ({ line, result: played[place] })).toSorted((one, other) => Number(other.line.packsToday > 0) - Number(one.line.packsToday > 0));
+  const {
+    shelf,
+    played,
+    desk: {
+      book: { units },
+    },
+  } = session;
+  if (shelf === undefined)
+    return session.running.has('order')
+      ? searching('Working out the shelf', session.running.get('order'), () => session.stop('order'))
+      : html`<p class="empty why">${session.problems.get('order') ?? 'It was cancelled before the shelf was worked out.'}</p>`;
+  if (shelf.lines.length === 0)
+    return html`<p class="empty">The sheet Shelf is empty. Enter what you keep, bin by bin: then the points to order at, what is short and what is dead stock stand here.</p>`;
+  const lines = shelf.lines
+    .map((line, place) => ({ line, result: played[place] }))
+    .toSorted((one, other) => Number(other.line.packsToday > 0) - Number(one.line.packsToday > 0));
   return html`
     <table class="table planning-table">
       <thead><tr>

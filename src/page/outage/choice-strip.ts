@@ -1,8 +1,8 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import type { OfferedCrew } from '../../outage/crews-and-windows.ts';
-import { hoursText, type Moment, momentText } from '../../plan/moments.ts';
-import type { OutageWindow } from '../../plan/outage.ts';
+import { hoursText, type Moment, momentText } from '../../outage/moments.ts';
+import type { OutageWindow } from '../../outage/search/outage.ts';
 import { plain } from '../planning/figures.ts';
 import type { Kind, OutageSession } from './outage-session.ts';
 import { countText } from './outage-view.ts';
@@ -18,13 +18,29 @@ function laterText(start: Moment, end: Moment): string {
 }
 
 function crewText({ people, area, shift, from, to }: OfferedCrew): string {
-  const presence = from !== undefined && to !== undefined ? `${momentText(from)} to ${laterText(from, to)}` : from !== undefined ? `from ${momentText(from)}` : to !== undefined ? `until ${momentText(to)}` : '';
-  return [countText(people, 'person', 'people'), ...(shift === undefined ? [] : [shift]), ...(area === undefined ? [] : [`${area} only`]), ...(presence === '' ? [] : [presence])].join(', ');
+  const presence =
+    from !== undefined && to !== undefined
+      ? `${momentText(from)} to ${laterText(from, to)}`
+      : from !== undefined
+        ? `from ${momentText(from)}`
+        : to !== undefined
+          ? `until ${momentText(to)}`
+          : '';
+  return [
+    countText(people, 'person', 'people'),
+    ...(shift === undefined ? [] : [shift]),
+    ...(area === undefined ? [] : [`${area} only`]),
+    ...(presence === '' ? [] : [presence]),
+  ].join(', ');
 }
 
 function windowText({ start, end, area, lossShare = 1 }: OutageWindow): string {
   const loss = lossShare === 1 ? undefined : lossShare === 0 ? 'no loss' : `${plain(100 * lossShare)} % loss`;
-  return [`${momentText(start)} to ${laterText(start, end)}`, ...(area === undefined ? [] : [`${area} only`]), ...(loss === undefined ? [] : [loss])].join(', ');
+  return [
+    `${momentText(start)} to ${laterText(start, end)}`,
+    ...(area === undefined ? [] : [`${area} only`]),
+    ...(loss === undefined ? [] : [loss]),
+  ].join(', ');
 }
 
 /** In full, for who points at it. */
@@ -44,10 +60,16 @@ function row(session: OutageSession, kind: Kind, items: readonly Item[]): Templa
   const ticked = all.filter((name) => session.ticked(kind, name)).length;
   return html`
     <div class="outage-kind" role="group" aria-label=${names[kind]}>
-      <span class="outage-kind-name"><b>${names[kind]}</b> <span class="soft">${ticked} of ${all.length}</span>${all.length < 3 ? nothing : html`
-        <br /><button class="small" ?disabled=${ticked === all.length} @click=${() => session.tick(kind, all, true)}>All</button> <button class="small" ?disabled=${ticked === 0} @click=${() => session.tick(kind, all, false)}>None</button>`}</span>
-      <span class="outage-ticks">${items.map(({ name, text, title }) => html`
-        <label title=${title}><input type="checkbox" .checked=${live(session.ticked(kind, name))} @change=${(event: Event) => session.tick(kind, [name], (event.target as HTMLInputElement).checked)} /> <b>${name}</b> <span class="soft">${text}</span></label>`)}
+      <span class="outage-kind-name"><b>${names[kind]}</b> <span class="soft">${ticked} of ${all.length}</span>${
+        all.length < 3
+          ? nothing
+          : html`
+        <br /><button class="small" ?disabled=${ticked === all.length} @click=${() => session.tick(kind, all, true)}>All</button> <button class="small" ?disabled=${ticked === 0} @click=${() => session.tick(kind, all, false)}>None</button>`
+      }</span>
+      <span class="outage-ticks">${items.map(
+        ({ name, text, title }) => html`
+        <label title=${title}><input type="checkbox" .checked=${live(session.ticked(kind, name))} @change=${(event: Event) => session.tick(kind, [name], (event.target as HTMLInputElement).checked)} /> <b>${name}</b> <span class="soft">${text}</span></label>`,
+      )}
       </span>
     </div>`;
 }
@@ -56,7 +78,19 @@ export function choiceStrip(session: OutageSession): TemplateResult | typeof not
   const { offered } = session;
   if (offered === undefined || offered.crews.length + offered.windows.length === 0) return nothing;
   return html`<div class="outage-choice">
-    ${row(session, 'crews', offered.crews.map((crew) => ({ name: crew.name, text: crewText(crew), title: `${crew.name}: ${crewText(crew)}` })))}
-    ${row(session, 'windows', offered.windows.map((window) => ({ name: window.name, text: windowText(window), title: windowTitle(window) })))}
+    ${row(
+      session,
+      'crews',
+      offered.crews.map((crew) => ({
+        name: crew.name,
+        text: crewText(crew),
+        title: `${crew.name}: ${crewText(crew)}`,
+      })),
+    )}
+    ${row(
+      session,
+      'windows',
+      offered.windows.map((window) => ({ name: window.name, text: windowText(window), title: windowTitle(window) })),
+    )}
   </div>`;
 }

@@ -1,16 +1,24 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
-import type { CellRemark } from '../../checks/sheet-rows.ts';
+import type { CellRemark } from '../../records/sheet-rows.ts';
 import { isoDate } from '../../units/dates.ts';
-import { crews as crewSheet } from '../../../sheets/crews.ts';
-import { windows as windowSheet } from '../../../sheets/windows.ts';
+import { crews as crewSheet } from '../../../sheets/work/crews.ts';
+import { windows as windowSheet } from '../../../sheets/work/windows.ts';
 import type { Kind, OutageSession } from './outage-session.ts';
 import type { OutageView } from './outage-view.ts';
 
 /** Why there is nothing to plan, and what to do about it. */
 
 const sheets = {
-  crews: { name: crewSheet.name, one: crewSheet.record, missing: 'No crew is entered: nobody could make a joint. Enter who works in an outage, a crew a row.' },
-  windows: { name: windowSheet.name, one: windowSheet.record, missing: 'No window is entered: no belt may stand. Enter when belts may stand, a window a row.' },
+  crews: {
+    name: crewSheet.name,
+    one: crewSheet.record,
+    missing: 'No crew is entered: nobody could make a joint. Enter who works in an outage, a crew a row.',
+  },
+  windows: {
+    name: windowSheet.name,
+    one: windowSheet.record,
+    missing: 'No window is entered: no belt may stand. Enter when belts may stand, a window a row.',
+  },
 } as const satisfies Record<Kind, object>;
 
 const remarkList = (remarks: readonly CellRemark[], { goTo }: OutageView): TemplateResult =>
@@ -24,22 +32,37 @@ function lacking(kind: Kind, session: OutageSession, view: OutageView): Template
     const rows = offered.rows[kind];
     return html`
       <p>${rows === 0 ? missing : `The sheet ${name} has ${rows} ${rows === 1 ? 'row' : 'rows'}, and no ${one} that can be used:`}</p>
-      ${rows === 0 ? nothing : remarkList(offered.remarks.filter(({ sheet }) => sheet === name), view)}
+      ${
+        rows === 0
+          ? nothing
+          : remarkList(
+              offered.remarks.filter(({ sheet }) => sheet === name),
+              view,
+            )
+      }
       <p><button class="button" @click=${() => view.goTo(name)}>Go to the sheet ${name}</button></p>`;
   }
-  return offered[kind].some((each) => session.ticked(kind, each.name)) ? undefined : html`<p>No ${one} is ticked: tick at least one above.</p>`;
+  return offered[kind].some((each) => session.ticked(kind, each.name))
+    ? undefined
+    : html`<p>No ${one} is ticked: tick at least one above.</p>`;
 }
 
 function noJob({ terms: { scope }, fleet }: OutageSession, view: OutageView): TemplateResult {
   const out = fleet?.leftOut.length ?? 0;
-  const what = scope.which === 'due' ? `No joint that is due until ${isoDate(scope.until)} can be planned: choose a later day, or all belts.`
-    : scope.which === 'belts' ? 'The selected belts have no joint that can be planned.' : 'There is no belt whose joint can be planned.';
+  const what =
+    scope.which === 'due'
+      ? `No joint that is due until ${isoDate(scope.until)} can be planned: choose a later day, or all belts.`
+      : scope.which === 'belts'
+        ? 'The selected belts have no joint that can be planned.'
+        : 'There is no belt whose joint can be planned.';
   return html`<p>${what}</p>${out === 0 ? nothing : html`<p>${out} ${out === 1 ? 'belt is' : 'belts are'} left out. <button class="link" @click=${() => view.showLeft()}>See why</button></p>`}`;
 }
 
 /** Undefined when there is something to plan, or it is not known yet. */
 export function emptyPlan(session: OutageSession, view: OutageView): TemplateResult | undefined {
-  const reasons = [lacking('crews', session, view), lacking('windows', session, view)].filter((one) => one !== undefined);
+  const reasons = [lacking('crews', session, view), lacking('windows', session, view)].filter(
+    (one) => one !== undefined,
+  );
   if (reasons.length === 0 && session.fleet?.request.jobs.length === 0) reasons.push(noJob(session, view));
   return reasons.length === 0 ? undefined : html`<div class="outage-empty">${reasons}</div>`;
 }

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
-import { momentText } from '../../plan/moments.ts';
-import { type Aim, aims, type OutagePlan, type Stage } from '../../plan/outage.ts';
+import { momentText } from '../../outage/moments.ts';
+import { type Aim, aims, type OutagePlan, type Stage } from '../../outage/search/outage.ts';
 import type { Desk } from '../desk.ts';
 import { plain } from '../planning/figures.ts';
 import { PlanningDialog } from '../planning/planning-dialog.ts';
@@ -41,7 +41,8 @@ function controls(session: OutageSession, scopes: ScopeChoice): TemplateResult {
 /** How far it is proven, in the aim that was chosen. */
 function proofText(aim: Aim, { proven, stages }: OutagePlan): string {
   if (proven) return 'proven best';
-  const decisive: readonly Stage['name'][] = aim === 'earliest finish' ? ['jobs planned', 'hours to the last end'] : ['jobs planned', 'lost production'];
+  const decisive: readonly Stage['name'][] =
+    aim === 'earliest finish' ? ['jobs planned', 'hours to the last end'] : ['jobs planned', 'lost production'];
   const reached = decisive.every((name) => stages.some((stage) => stage.name === name && stage.proven));
   return reached ? `${aim}, proven` : 'not proven best';
 }
@@ -50,21 +51,31 @@ function summary({ fleet, plan, running }: OutageSession): TemplateResult {
   if (fleet === undefined) return html`<p class="planning-sum"></p>`;
   const { request, leftOut } = fleet;
   const unplanned = plan?.unplanned.length ?? 0;
-  const state = plan === undefined || plan.planned.length === 0 ? '' : running.has('plan') ? 'so far' : proofText(request.aim, plan);
+  const state =
+    plan === undefined || plan.planned.length === 0
+      ? ''
+      : running.has('plan')
+        ? 'so far'
+        : proofText(request.aim, plan);
   return html`<p class="planning-sum">
     <span>${plan === undefined ? html`<b>${request.jobs.length}</b> ${request.jobs.length === 1 ? 'belt' : 'belts'}` : html`<b>${plan.planned.length}</b> of <b>${request.jobs.length}</b> ${request.jobs.length === 1 ? 'belt' : 'belts'} planned`}</span>
     ${unplanned === 0 ? nothing : html`<span class="why"><b>${unplanned}</b> ${unplanned === 1 ? 'does' : 'do'} not fit</span>`}
     ${leftOut.length === 0 ? nothing : html`<span><b>${leftOut.length}</b> left out</span>`}
-    ${plan?.finish === undefined ? nothing : html`
+    ${
+      plan?.finish === undefined
+        ? nothing
+        : html`
       <span>last end <b class="outage-time">${momentText(plan.finish)}</b></span>
-      <span class="planning-sum-total"><b>${plain(plan.lost)}</b> ${request.lossUnit} <span class="soft">lost</span></span>`}
+      <span class="planning-sum-total"><b>${plain(plan.lost)}</b> ${request.lossUnit} <span class="soft">lost</span></span>`
+    }
     <span class="soft">${state}</span>
   </p>`;
 }
 
 function files(session: OutageSession, view: OutageView): TemplateResult {
   const { noFile } = session;
-  const button = (label: string, doc: string, run: () => void): TemplateResult => html`<button class="button" ?disabled=${noFile !== undefined || (label === 'Workbook .xlsx' && session.running.has('file'))} title=${noFile ?? doc} @click=${run}>${label === 'Workbook .xlsx' && session.running.has('file') ? 'Writing …' : label}</button>`;
+  const button = (label: string, doc: string, run: () => void): TemplateResult =>
+    html`<button class="button" ?disabled=${noFile !== undefined || (label === 'Workbook .xlsx' && session.running.has('file'))} title=${noFile ?? doc} @click=${run}>${label === 'Workbook .xlsx' && session.running.has('file') ? 'Writing …' : label}</button>`;
   return html`<span class="outage-files" role="group" aria-label="Take along as">
     ${button('Calendar .ics', "An event a belt, in the plant's own time; a later file takes its place", () => session.saveCalendar())}
     ${button('Workbook .xlsx', 'The plan, crew by crew, what is not planned, with live formulas', () => session.saveWorkbook())}
@@ -77,31 +88,57 @@ function searchLine(session: OutageSession): TemplateResult | typeof nothing {
   const running = session.running.get('plan');
   if (running === undefined) return nothing;
   const { stage, best, bound } = running.progress ?? {};
-  const parts = [...(stage === undefined ? [] : [stage]), ...(best === undefined ? [] : [`best ${plain(best)}`]), ...(bound === undefined ? [] : [`no plan beats ${plain(bound)}`]), `${session.elapsed.toFixed(0)} of ${plain(session.seconds)} s`];
-  return searching(session.fleet === undefined ? 'Reading the book' : 'Looking for the best plan', session.fleet === undefined ? undefined : parts.join(' · '), () => session.cancel());
+  const parts = [
+    ...(stage === undefined ? [] : [stage]),
+    ...(best === undefined ? [] : [`best ${plain(best)}`]),
+    ...(bound === undefined ? [] : [`no plan beats ${plain(bound)}`]),
+    `${session.elapsed.toFixed(0)} of ${plain(session.seconds)} s`,
+  ];
+  return searching(
+    session.fleet === undefined ? 'Reading the book' : 'Looking for the best plan',
+    session.fleet === undefined ? undefined : parts.join(' · '),
+    () => session.cancel(),
+  );
 }
 
 /** Opens it for the joints due until the end of next year; the focus goes back to the grid when it is closed. */
 export function showOutage(desk: Desk, selected: readonly number[]): void {
   const session: OutageSession = new OutageSession(desk, () => dialog.redraw());
   const redraw = (): void => dialog.redraw();
-  const view: OutageView = { lanes: 'crew', redraw, goTo: (sheet, record, column) => dialog.leaveFor(sheet, record, column), showLeft: () => dialog.go('left') };
+  const view: OutageView = {
+    lanes: 'crew',
+    redraw,
+    goTo: (sheet, record, column) => dialog.leaveFor(sheet, record, column),
+    showLeft: () => dialog.go('left'),
+  };
   const scopes = new ScopeChoice(desk, selected, (scope) => session.ask({ scope }), redraw);
-  const contents: Readonly<Record<Tab, () => TemplateResult>> = { plan: () => planTab(session, view), picture: () => pictureTab(session, view), left: () => leftTab(session, view) };
+  const contents: Readonly<Record<Tab, () => TemplateResult>> = {
+    plan: () => planTab(session, view),
+    picture: () => pictureTab(session, view),
+    left: () => leftTab(session, view),
+  };
   const label = (tab: Tab): string => {
     const count = (session.plan?.unplanned.length ?? 0) + (session.fleet?.leftOut.length ?? 0);
     return tab === 'left' && count > 0 ? `${tabs.left} (${count})` : tabs[tab];
   };
-  const dialog = new PlanningDialog<Tab>(desk, {
-    title: 'Outage plan', name: 'outage', tabs: Object.keys(tabs) as Tab[], tabLabel: label,
-    head: () => html`<div class="planning-head">${controls(session, scopes)}</div>${choiceStrip(session)}<div class="planning-head outage-result">${summary(session)} ${files(session, view)}</div>`,
-    said: () => session.running.problems.get('file') ?? session.said,
-    body: (tab) => html`${searchLine(session)}${contents[tab]()}`,
-    onClose: () => {
-      clearInterval(clock);
-      session.end();
+  const dialog = new PlanningDialog<Tab>(
+    desk,
+    {
+      title: 'Outage plan',
+      name: 'outage',
+      tabs: Object.keys(tabs) as Tab[],
+      tabLabel: label,
+      head: () =>
+        html`<div class="planning-head">${controls(session, scopes)}</div>${choiceStrip(session)}<div class="planning-head outage-result">${summary(session)} ${files(session, view)}</div>`,
+      said: () => session.running.problems.get('file') ?? session.said,
+      body: (tab) => html`${searchLine(session)}${contents[tab]()}`,
+      onClose: () => {
+        clearInterval(clock);
+        session.end();
+      },
     },
-  }, 'plan');
+    'plan',
+  );
   // The search tells nothing while it betters its first plan: the seconds go on all the same.
   const clock = setInterval(() => {
     if (session.running.has('plan')) redraw();

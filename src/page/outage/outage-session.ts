@@ -2,8 +2,8 @@ import { Refusal } from '../../formula/define.ts';
 import { type CrewsAndWindows, crewsAndWindows } from '../../outage/crews-and-windows.ts';
 import type { FleetOutage, OutageTerms } from '../../outage/fleet-outage.ts';
 import { outageCalendarFile, outagePicture } from '../../outage/outage-files.ts';
-import type { GanttOptions } from '../../plan/gantt.ts';
-import type { OutagePlan, RequestFault } from '../../plan/outage.ts';
+import type { GanttOptions } from '../../outage/gantt.ts';
+import type { OutagePlan, RequestFault } from '../../outage/search/outage.ts';
 import type { Desk } from '../desk.ts';
 import { download, plainName } from '../downloading.ts';
 import { Background, type Told } from '../planning/background.ts';
@@ -25,7 +25,13 @@ export class OutageSession {
   readonly #changed: () => void;
   /** Names that were unticked: what is new in the book counts. */
   readonly #without: Readonly<Record<Kind, Set<string>>> = { crews: new Set(), windows: new Set() };
-  terms: OutageTerms = { scope: { which: 'all' }, failing: false, aim: 'least lost production', step: 30, dueLimits: true };
+  terms: OutageTerms = {
+    scope: { which: 'all' },
+    failing: false,
+    aim: 'least lost production',
+    step: 30,
+    dueLimits: true,
+  };
   /** Undefined when an assumption can't be used. */
   offered: CrewsAndWindows | undefined;
   fleet: FleetOutage | undefined;
@@ -101,7 +107,8 @@ export class OutageSession {
 
   /** Why no file can be written; undefined when one can. */
   get noFile(): string | undefined {
-    if (this.running.has('plan')) return 'The search is under way: wait for its end, or cancel it and take the best plan so far';
+    if (this.running.has('plan'))
+      return 'The search is under way: wait for its end, or cancel it and take the best plan so far';
     if (this.plan === undefined) return 'There is no plan';
     return this.plan.planned.length === 0 ? 'Nothing is planned' : undefined;
   }
@@ -117,10 +124,22 @@ export class OutageSession {
   }
 
   saveWorkbook(): void {
-    const { fleet, plan, desk: { book: { state } } } = this;
+    const {
+      fleet,
+      plan,
+      desk: {
+        book: { state },
+      },
+    } = this;
     if (fleet === undefined || plan === undefined || this.running.has('file')) return;
     this.said = '';
-    this.#start('file', { do: 'file', state, from: state.title === '' ? 'a book without a name' : state.title, fleet, plan });
+    this.#start('file', {
+      do: 'file',
+      state,
+      from: state.title === '' ? 'a book without a name' : state.title,
+      fleet,
+      plan,
+    });
   }
 
   #save(content: Uint8Array | string, type: string, ending: string): void {
@@ -135,7 +154,11 @@ export class OutageSession {
   }
 
   #start(work: Work, task: OutageTask): void {
-    this.running.start(work, new Worker(new URL('../workers/outage-worker.ts', import.meta.url), { type: 'module' }), task);
+    this.running.start(
+      work,
+      new Worker(new URL('../workers/outage-worker.ts', import.meta.url), { type: 'module' }),
+      task,
+    );
   }
 
   #take(answer: Found): void {

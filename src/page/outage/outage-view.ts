@@ -1,4 +1,4 @@
-import type { GanttOptions } from '../../plan/gantt.ts';
+import type { GanttOptions } from '../../outage/gantt.ts';
 
 /** What the outage dialog shows, and how its tabs lead elsewhere. */
 export interface OutageView {

@@ -14,10 +14,17 @@ const beside = 80;
 const leastWidth = 900;
 
 export function pictureTab(session: OutageSession, view: OutageView): TemplateResult {
-  const { fleet, plan, desk: { book: { state } } } = session;
+  const {
+    fleet,
+    plan,
+    desk: {
+      book: { state },
+    },
+  } = session;
   const empty = emptyPlan(session, view);
   if (empty !== undefined) return empty;
-  if (fleet === undefined || plan === undefined || plan.planned.length === 0) return html`<p class="outage-empty">${session.running.has('plan') ? 'There is no plan yet.' : 'Nothing is planned, so there is nothing to draw.'}</p>`;
+  if (fleet === undefined || plan === undefined || plan.planned.length === 0)
+    return html`<p class="outage-empty">${session.running.has('plan') ? 'There is no plan yet.' : 'Nothing is planned, so there is nothing to draw.'}</p>`;
   const width = Math.max(leastWidth, window.innerWidth - beside);
   return html`
     <p class="planning-terms"><label>A line for each <select aria-label="A line for each" @change=${(event: Event) => {

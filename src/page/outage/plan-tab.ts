@@ -1,11 +1,11 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
-import { assumed } from '../../checks/assumed.ts';
-import { listed } from '../../checks/words.ts';
+import { assumed } from '../../records/assumed.ts';
+import { listed } from '../../sheet/words.ts';
 import type { FleetOutage, OutageBelt } from '../../outage/fleet-outage.ts';
 import { bookedText } from '../../outage/outage-files.ts';
-import { type Moment, momentOf, momentText } from '../../plan/moments.ts';
-import type { OutagePlan, PlannedJob } from '../../plan/outage.ts';
-import { type PlanCell, planColumns, planRows, planSummary } from '../../plan/outage-table.ts';
+import { type Moment, momentOf, momentText } from '../../outage/moments.ts';
+import type { OutagePlan, PlannedJob } from '../../outage/search/outage.ts';
+import { type PlanCell, planColumns, planRows, planSummary } from '../../outage/plan-table.ts';
 import { isoDate } from '../../units/dates.ts';
 import { safetyPurpose } from '../../workbook/safety.ts';
 import { plain } from '../planning/figures.ts';
@@ -23,13 +23,20 @@ const sentencesOfPlan = 2;
 
 /** Cells of the plan's rows by the headers of its columns. */
 function cellsOf({ request, belts }: FleetOutage, plan: OutagePlan): ReadonlyMap<string, PlanCell>[] {
-  const due = new Map(belts.flatMap(({ job, due: day }) => (day === undefined ? [] : [[job.key, Math.floor(day)] as const])));
+  const due = new Map(
+    belts.flatMap(({ job, due: day }) => (day === undefined ? [] : [[job.key, Math.floor(day)] as const])),
+  );
   const columns = planColumns(request);
-  return planRows(request, { ...plan, unplanned: [] }, due).map((row) => new Map(columns.map(({ header }, place) => [header, row[place] ?? null])));
+  return planRows(request, { ...plan, unplanned: [] }, due).map(
+    (row) => new Map(columns.map(({ header }, place) => [header, row[place] ?? null])),
+  );
 }
 
 /** Broken between day and hour only, where there is little room. */
-const timeText = (moment: Moment): TemplateResult => html`${momentText(moment).split(' ').map((part) => html`<span class="outage-time">${part}</span> `)}`;
+const timeText = (moment: Moment): TemplateResult =>
+  html`${momentText(moment)
+    .split(' ')
+    .map((part) => html`<span class="outage-time">${part}</span> `)}`;
 
 function dueText(day: PlanCell, end: Moment, today: number): TemplateResult | string {
   if (typeof day !== 'number') return '';
@@ -52,7 +59,8 @@ function planTable(session: OutageSession, fleet: FleetOutage, plan: OutagePlan)
   const today = Math.floor(assumed(session.desk.book, 'ReviewDate'));
   const lossHeader = planColumns(request).find(({ header }) => header.startsWith('Lost'))?.header ?? '';
   const rows = cellsOf(fleet, plan);
-  const people = ({ crews }: PlannedJob): number => crews.reduce((sum, name) => sum + (request.crews.find((crew) => crew.name === name)?.people ?? 0), 0);
+  const people = ({ crews }: PlannedJob): number =>
+    crews.reduce((sum, name) => sum + (request.crews.find((crew) => crew.name === name)?.people ?? 0), 0);
   return html`
     <table class="table planning-table outage-table">
       <thead><tr>
@@ -80,11 +88,17 @@ function notFitting({ unplanned }: OutagePlan, fleet: FleetOutage, view: OutageV
   const rest = [
     ...(unplanned.length > firstLines ? [`${unplanned.length - firstLines} more that do not fit`] : []),
     ...(out === 0 ? [] : [countText(out, 'belt left out before planning', 'belts left out before planning')]),
-    ...(fleet.remarks.length === 0 ? [] : [countText(fleet.remarks.length, 'cell that could not be used', 'cells that could not be used')]),
+    ...(fleet.remarks.length === 0
+      ? []
+      : [countText(fleet.remarks.length, 'cell that could not be used', 'cells that could not be used')]),
   ];
   return html`<div class="outage-note ${unplanned.length > 0 ? 'outage-short' : ''}">
-    ${unplanned.length === 0 ? nothing : html`<p class="why"><b>${countText(unplanned.length, 'belt does not fit:', 'belts do not fit:')}</b></p>
-      <ul class="planning-left">${unplanned.slice(0, firstLines).map(({ belt, reason }) => html`<li><b>${belt}</b> ${reason}</li>`)}</ul>`}
+    ${
+      unplanned.length === 0
+        ? nothing
+        : html`<p class="why"><b>${countText(unplanned.length, 'belt does not fit:', 'belts do not fit:')}</b></p>
+      <ul class="planning-left">${unplanned.slice(0, firstLines).map(({ belt, reason }) => html`<li><b>${belt}</b> ${reason}</li>`)}</ul>`
+    }
     ${rest.length === 0 ? nothing : html`<p>${listed(rest)}: <button class="link" @click=${() => view.showLeft()}>which, and why</button></p>`}
   </div>`;
 }
@@ -113,7 +127,10 @@ export function planTab(session: OutageSession, view: OutageView): TemplateResul
   return html`
     ${ended(session)}
     ${notFitting(plan, fleet, view)}
-    ${plan.planned.length === 0 ? html`<p class="outage-empty">Nothing fits: no joint can be made by these crews in these windows. ${plan.unplanned.length > firstLines ? html`<button class="link" @click=${() => view.showLeft()}>See why, belt by belt</button>` : nothing}</p>` : html`
+    ${
+      plan.planned.length === 0
+        ? html`<p class="outage-empty">Nothing fits: no joint can be made by these crews in these windows. ${plan.unplanned.length > firstLines ? html`<button class="link" @click=${() => view.showLeft()}>See why, belt by belt</button>` : nothing}</p>`
+        : html`
       <p>${sentences.slice(0, sentencesOfPlan).join(' ')}</p>
       ${planTable(session, fleet, plan)}
       <ul class="outage-told">
@@ -122,6 +139,7 @@ export function planTab(session: OutageSession, view: OutageView): TemplateResul
         ${fleet.notes.map((note) => html`<li>${note}</li>`)}
         <li><b>${safetyPurpose}</b> Nor does this plan: belts are isolated and released by the site's own rules.</li>
         ${session.desk.book.state.invented ? html`<li>Belts, crews, windows and rates here are invented.</li>` : nothing}
-      </ul>`}
+      </ul>`
+    }
   `;
 }

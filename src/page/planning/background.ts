@@ -1,4 +1,4 @@
-import type { Progress } from '../../buying/solver.ts';
+import type { Progress } from '../../solver/program.ts';
 
 /** Work beside the page, one worker each: what is under way, by what it is. */
 
@@ -8,7 +8,10 @@ export interface Running {
 }
 
 /** What every worker may answer beside its own: how far it is, that it is done, or why it can't be. */
-export type Told = { readonly done: 'progress'; readonly progress: Progress } | { readonly done: 'end' } | { readonly done: 'refuse'; readonly why: string };
+export type Told =
+  | { readonly done: 'progress'; readonly progress: Progress }
+  | { readonly done: 'end' }
+  | { readonly done: 'refuse'; readonly why: string };
 
 export class Background<Work extends string, Answer extends { readonly done: string }> {
   readonly #running = new Map<Work, Running>();
@@ -68,4 +71,5 @@ export class Background<Work extends string, Answer extends { readonly done: str
   }
 }
 
-const isTold = (answer: { readonly done: string }): answer is Told => answer.done === 'progress' || answer.done === 'end' || answer.done === 'refuse';
+const isTold = (answer: { readonly done: string }): answer is Told =>
+  answer.done === 'progress' || answer.done === 'end' || answer.done === 'refuse';

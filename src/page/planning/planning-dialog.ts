@@ -1,5 +1,5 @@
 import { html, render, type TemplateResult } from 'lit-html';
-import type { CellPlace } from '../../workbook/workbook.ts';
+import type { CellPlace } from '../../workbook/place.ts';
 import type { Desk } from '../desk.ts';
 import '../styles/planning.css';
 
@@ -65,7 +65,11 @@ export class PlanningDialog<Tab extends string> {
   /** Closes it and goes to a cell; to the first row when no record is named. */
   leaveFor(sheet: string, record = 0, column?: string): void {
     this.element.close();
-    const place: CellPlace = { sheet, record, column: column === undefined ? 0 : Math.max(0, this.#desk.book.column(sheet, column)) };
+    const place: CellPlace = {
+      sheet,
+      record,
+      column: column === undefined ? 0 : Math.max(0, this.#desk.book.column(sheet, column)),
+    };
     this.#desk.goTo(place);
   }
 
@@ -83,14 +87,19 @@ export class PlanningDialog<Tab extends string> {
   draw(): void {
     const { title, name, tabs, tabLabel, head, said, body } = this.#parts;
     const tab = this.#tab;
-    render(html`
+    render(
+      html`
       <header class="dialog-head"><h2>${title}</h2><button class="small quiet" aria-label="Close" @click=${() => this.element.close()}>✕</button></header>
       ${head()}
-      <div class="dialog-tabs" role="tablist" @keydown=${(event: KeyboardEvent) => this.#onTabKey(event)}>${tabs.map((one) => html`
-        <button role="tab" id="${name}-tab-${one}" class="tab" tabindex=${one === tab ? 0 : -1} aria-selected=${one === tab} ?autofocus=${one === tabs[0]} @click=${() => this.go(one)}>${tabLabel(one)}</button>`)}
+      <div class="dialog-tabs" role="tablist" @keydown=${(event: KeyboardEvent) => this.#onTabKey(event)}>${tabs.map(
+        (one) => html`
+        <button role="tab" id="${name}-tab-${one}" class="tab" tabindex=${one === tab ? 0 : -1} aria-selected=${one === tab} ?autofocus=${one === tabs[0]} @click=${() => this.go(one)}>${tabLabel(one)}</button>`,
+      )}
         <span class="planning-said" role="status">${said()}</span>
       </div>
       <div class="dialog-body planning-body" role="tabpanel" aria-labelledby="${name}-tab-${tab}" tabindex="0">${body(tab)}</div>
-    `, this.element);
+    `,
+      this.element,
+    );
   }
 }

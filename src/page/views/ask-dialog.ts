@@ -19,11 +19,16 @@ export function askDialog(desk: Desk, asked: Extract<Dialog, { readonly kind: 'a
       desk.changed();
     }
   };
-  return dialog(desk, asked.title, 'ask-dialog', html`
+  return dialog(
+    desk,
+    asked.title,
+    'ask-dialog',
+    html`
     <form class="dialog-body" @submit=${answer}>
       <label>${asked.label}<input value=${asked.initial} autocomplete="off" aria-invalid=${why !== undefined} autofocus /></label>
       ${why === undefined ? nothing : html`<p class="why" role="alert">${why}</p>`}
       <div class="dialog-foot"><button type="button" class="button" @click=${() => desk.close()}>Cancel</button><button class="button primary">OK</button></div>
     </form>
-  `);
+  `,
+  );
 }

@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
-import type { Finding, Verdict } from '../../checks/finding.ts';
+import type { Verdict } from '../../functions/checks.ts';
+import type { Finding } from '../../records/finding.ts';
 import type { Desk } from '../desk.ts';
 import { verdictLook, verdictOrder } from '../verdict-look.ts';
 import { panelHead } from './panel.ts';
@@ -10,7 +11,11 @@ import { panelHead } from './panel.ts';
 /** Items drawn at once; a list of thousands grows when its end is asked for. */
 const atOnce = 150;
 
-const chosen: { verdict: Verdict | undefined; check: string; shown: number } = { verdict: undefined, check: '', shown: atOnce };
+const chosen: { verdict: Verdict | undefined; check: string; shown: number } = {
+  verdict: undefined,
+  check: '',
+  shown: atOnce,
+};
 
 function jump(desk: Desk, { sheet, record, column }: Finding): void {
   desk.goTo({ sheet, record, column: Math.max(0, desk.book.column(sheet, column)) });
@@ -59,17 +64,20 @@ function list(desk: Desk, found: readonly Finding[]): TemplateResult {
   if (found.length === 0) {
     const none = desk.findings.list.length === 0 && desk.findings.complete;
     const belts = Object.values(desk.findings.counts).reduce((sum, count) => sum + count, 0);
-    if (belts === 0 && none) return html`<p class="empty">No belts yet: type one into the first row of the sheet Belts, or import a list of yours.</p>`;
+    if (belts === 0 && none)
+      return html`<p class="empty">No belts yet: type one into the first row of the sheet Belts, or import a list of yours.</p>`;
     return html`<p class="empty">${!desk.findings.complete ? 'Looking at the records …' : none ? 'Nothing to look at: every joint fits and every input can be read.' : 'No finding of this kind.'}</p>`;
   }
   return html`
     <ul class="finding-list" @keydown=${onKey}>${found.slice(0, chosen.shown).map((finding) => item(desk, finding))}</ul>
-    ${found.length > chosen.shown
-      ? html`<button class="button more" @click=${() => {
-          chosen.shown += atOnce;
-          desk.changed();
-        }}>Show more of the ${found.length} findings</button>`
-      : nothing}
+    ${
+      found.length > chosen.shown
+        ? html`<button class="button more" @click=${() => {
+            chosen.shown += atOnce;
+            desk.changed();
+          }}>Show more of the ${found.length} findings</button>`
+        : nothing
+    }
   `;
 }
 
@@ -77,10 +85,19 @@ function list(desk: Desk, found: readonly Finding[]): TemplateResult {
 export function findingsPanel(desk: Desk, height: number | undefined): TemplateResult {
   const { list: all, counts, complete } = desk.findings;
   const checks = checksOf(all);
-  const found = (): Finding[] => all.filter(({ verdict, check }) => (chosen.verdict === undefined || verdict === chosen.verdict) && (chosen.check === '' || check === chosen.check));
+  const found = (): Finding[] =>
+    all.filter(
+      ({ verdict, check }) =>
+        (chosen.verdict === undefined || verdict === chosen.verdict) && (chosen.check === '' || check === chosen.check),
+    );
   return html`
     <section class="panel findings-panel" id="findings" style=${height === undefined ? nothing : `flex:none;height:${height}px`} data-area="findings" aria-label="Findings">
-      ${panelHead(desk, 'panel-findings', 'Findings', html`<h2>Findings</h2>`, html`
+      ${panelHead(
+        desk,
+        'panel-findings',
+        'Findings',
+        html`<h2>Findings</h2>`,
+        html`
         <select class="check-choice" aria-label="Check" @change=${(event: Event) => {
           chosen.check = (event.target as HTMLSelectElement).value;
           chosen.shown = atOnce;
@@ -88,7 +105,8 @@ export function findingsPanel(desk: Desk, height: number | undefined): TemplateR
         }}>
           <option value="" ?selected=${chosen.check === ''}>all checks</option>
           ${checks.map((check) => html`<option ?selected=${chosen.check === check}>${check}</option>`)}
-        </select>`)}
+        </select>`,
+      )}
       <div class="verdict-counts" role="group" aria-label="Belts by verdict">${verdictOrder.map((verdict) => verdictButton(desk, verdict, counts[verdict]))}</div>
       <div class="panel-body">${guard([all, complete, chosen.verdict, chosen.check, chosen.shown], () => list(desk, found()))}</div>
     </section>

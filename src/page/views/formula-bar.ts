@@ -3,11 +3,11 @@ import { live } from 'lit-html/directives/live.js';
 import { cellArea } from '../../formula/references.ts';
 import { isFault } from '../../formula/values.ts';
 import { unitOf } from '../../units/quantities.ts';
-import { columnLetters, sheetRow } from '../../workbook/sheet-plan.ts';
+import { columnLetters, sheetRow } from '../../formula/address.ts';
 import { act } from '../actions/action.ts';
 import { action } from '../actions/index.ts';
 import { contentText, dateText, entryText } from '../cell-text.ts';
-import type { CellPlace } from '../../workbook/workbook.ts';
+import type { CellPlace } from '../../workbook/place.ts';
 import type { Desk } from '../desk.ts';
 import { changeable, enter, growing } from '../editing.ts';
 import { complaint } from '../entry.ts';
@@ -18,7 +18,9 @@ import { withKey } from './top-bar.ts';
 /** Goes to the place that was typed: "J7", "Strips!B3", "'Plate series'!C4". */
 function jump(desk: Desk, typed: string): void {
   const area = cellArea(typed.trim());
-  const sheet = desk.book.state.sheets.find(({ name }) => name.toLowerCase() === (area?.sheet ?? desk.sheet).toLowerCase());
+  const sheet = desk.book.state.sheets.find(
+    ({ name }) => name.toLowerCase() === (area?.sheet ?? desk.sheet).toLowerCase(),
+  );
   if (area === undefined || sheet === undefined || !Number.isFinite(area.bottom) || !Number.isFinite(area.right)) {
     desk.say(`"${typed}" is no cell: type one like J7, or Strips!B3 on another sheet.`, 'problem');
     return;
@@ -26,7 +28,10 @@ function jump(desk: Desk, typed: string): void {
   const columns = desk.book.columns(sheet.name).length;
   const last = sheet.rows.length - (growing(sheet.name) ? 0 : 1);
   if (area.left >= columns || area.top < 1 || area.top - 1 > last) {
-    desk.say(`${sheet.name} ends at column ${columnLetters(columns - 1)} and row ${sheetRow(last)}; row 1 is the header.`, 'problem');
+    desk.say(
+      `${sheet.name} ends at column ${columnLetters(columns - 1)} and row ${sheetRow(last)}; row 1 is the header.`,
+      'problem',
+    );
     return;
   }
   desk.goTo({ sheet: sheet.name, record: area.top - 1, column: area.left });
@@ -57,14 +62,23 @@ function onKey(desk: Desk, event: KeyboardEvent): void {
 }
 
 function told(desk: Desk): TemplateResult {
-  const { book, selection: { place } } = desk;
+  const {
+    book,
+    selection: { place },
+  } = desk;
   const column = book.columns(place.sheet)[place.column];
   if (column === undefined) return html``;
   const value = book.shown(place);
   const kind = book.kind(place);
   const unit = unitOf(kind, book.units);
   const why = complaint(book, place);
-  const shown = isFault(value) ? value.code : value === null ? 'empty' : typeof value === 'number' && kind === 'date' ? `${dateText(value)}, day ${value}` : contentText(value, kind);
+  const shown = isFault(value)
+    ? value.code
+    : value === null
+      ? 'empty'
+      : typeof value === 'number' && kind === 'date'
+        ? `${dateText(value)}, day ${value}`
+        : contentText(value, kind);
   const formula = book.formula(place);
   return html`
     <p class="told">
@@ -72,9 +86,11 @@ function told(desk: Desk): TemplateResult {
       ${formula === undefined && typeof value === 'string' ? nothing : html`<output class="value">${shown}${unit === '' || typeof value !== 'number' ? '' : ` ${unit}`}</output>`}
       ${isFault(value) ? html`<span class="why">${value.message}</span>` : nothing}
       ${why === undefined ? nothing : html`<span class="why">${why}</span>`}
-      ${book.overridden(place)
-        ? html`<span class="override">overrides the sheet's formula <button class="small" @click=${() => act(action('own-formula'), desk)}>back to the sheet's formula</button></span>`
-        : nothing}
+      ${
+        book.overridden(place)
+          ? html`<span class="override">overrides the sheet's formula <button class="small" @click=${() => act(action('own-formula'), desk)}>back to the sheet's formula</button></span>`
+          : nothing
+      }
       <span class="doc">${column.doc}</span>
       ${desk.view === 'working' ? nothing : html`<button class="small" title=${withKey(action('panel-working'), desk)} @click=${() => act(action('panel-working'), desk)}>Working</button>`}
     </p>
@@ -85,7 +101,9 @@ function told(desk: Desk): TemplateResult {
 function kept(id: string, text: string): ReturnType<typeof live> {
   const { activeElement } = document;
   const typed = activeElement instanceof HTMLInputElement || activeElement instanceof HTMLTextAreaElement;
-  return live(typed && activeElement.id === id && (id === 'cell-name' || typing !== undefined) ? activeElement.value : text);
+  return live(
+    typed && activeElement.id === id && (id === 'cell-name' || typing !== undefined) ? activeElement.value : text,
+  );
 }
 
 export function formulaBar(desk: Desk): TemplateResult {

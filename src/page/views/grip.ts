@@ -31,7 +31,10 @@ export function grip({ way, label, controls, size, least, most, draw }: Grip): T
     if (!line.hasPointerCapture(event.pointerId)) return;
     const box = line.getBoundingClientRect();
     // What the pointer is away from the line's middle, the part grows or shrinks by.
-    bounded(size + (way === 'upright' ? (box.left + box.right) / 2 - event.clientX : (box.top + box.bottom) / 2 - event.clientY));
+    bounded(
+      size +
+        (way === 'upright' ? (box.left + box.right) / 2 - event.clientX : (box.top + box.bottom) / 2 - event.clientY),
+    );
   };
   return html`<div class="grip grip-${way}" role="separator" tabindex="0" aria-orientation=${way === 'upright' ? 'vertical' : 'horizontal'} aria-label=${label} aria-controls=${controls}
     aria-valuenow=${size} aria-valuemin=${least} aria-valuemax=${most} title="${label}: drag it, or press arrows; double-click or Enter for the usual size"

@@ -12,16 +12,27 @@ import { markBadge } from './mark-badge.ts';
 /** Functions, keys and safety, made of what declares them. */
 
 type Page = 'functions' | 'keys' | 'marks' | 'safety';
-const titles: Readonly<Record<Page, string>> = { functions: 'Functions', keys: 'Keys', marks: 'Marks', safety: 'Safety' };
+const titles: Readonly<Record<Page, string>> = {
+  functions: 'Functions',
+  keys: 'Keys',
+  marks: 'Marks',
+  safety: 'Safety',
+};
 const state: { page: Page; sought: string } = { page: 'functions', sought: '' };
 
 function parameter(name: string, given: Parameter): TemplateResult {
   const bounds = boundsInWords(given);
-  const left = given.default !== undefined ? `; ${given.default} when left out` : given.optional === true ? '; may be left out' : '';
+  const left =
+    given.default !== undefined
+      ? `; ${given.default} when left out`
+      : given.optional === true
+        ? '; may be left out'
+        : '';
   return html`<tr><td><code>${name}</code></td><td>${given.doc}</td><td>${argumentKinds[given.kind].says}${bounds === '' ? '' : `, ${bounds}`}${left}</td></tr>`;
 }
 
-const exampleValue = (value: EngineeringFunction['example'][1]): string => (Array.isArray(value) ? value.map((row: readonly number[]) => row.join(', ')).join('; ') : String(value));
+const exampleValue = (value: EngineeringFunction['example'][1]): string =>
+  Array.isArray(value) ? value.map((row: readonly number[]) => row.join(', ')).join('; ') : String(value);
 
 const described = (item: EngineeringFunction): TemplateResult => html`
   <details class="function">
@@ -35,12 +46,18 @@ const described = (item: EngineeringFunction): TemplateResult => html`
 
 function functionList(desk: Desk): TemplateResult {
   const sought = state.sought.toLowerCase();
-  const found = subjects.map(({ subject, functions }) => ({
-    subject,
-    functions: functions.filter(({ name, summary }) => name.toLowerCase().includes(sought) || summary.toLowerCase().includes(sought)),
-  })).filter(({ functions }) => functions.length > 0);
+  const found = subjects
+    .map(({ subject, functions }) => ({
+      subject,
+      functions: functions.filter(
+        ({ name, summary }) => name.toLowerCase().includes(sought) || summary.toLowerCase().includes(sought),
+      ),
+    }))
+    .filter(({ functions }) => functions.length > 0);
   return html`
-    <label class="search">Find a function<input type="search" autofocus .value=${state.sought} @input=${(event: Event) => {
+    <label class="search">Find a function<input type="search" autofocus .value=${state.sought} @input=${(
+      event: Event,
+    ) => {
       state.sought = (event.target as HTMLInputElement).value;
       desk.changed();
     }} /></label>
@@ -58,9 +75,15 @@ const gridKeys: readonly (readonly [string, string])[] = [
   ['Ctrl+A', 'select all'],
   ['Alt+Shift+arrow down', 'the column’s menu: sort and filter'],
   ['Shift+F10', 'the menu of the cell'],
-  ['Arrows, *, Enter, Esc in Working', 'walk the tree and open it, * all of one level; Enter goes to the cell, Esc back to the grid'],
+  [
+    'Arrows, *, Enter, Esc in Working',
+    'walk the tree and open it, * all of one level; Enter goes to the cell, Esc back to the grid',
+  ],
   ['Up and down arrow in Skew', 'the next plate series'],
-  ['Arrows on the line beside the panels', 'make them wider or narrower, the findings higher or lower; Enter for the usual size'],
+  [
+    'Arrows on the line beside the panels',
+    'make them wider or narrower, the findings higher or lower; Enter for the usual size',
+  ],
   ['Esc', 'close a dialog, a menu or an editor'],
 ];
 
@@ -97,14 +120,26 @@ const safety = html`
 `;
 
 export function helpDialog(desk: Desk): TemplateResult {
-  const pages: Readonly<Record<Page, () => TemplateResult>> = { functions: () => functionList(desk), keys: () => keyTable(desk), marks: () => marks, safety: () => safety };
+  const pages: Readonly<Record<Page, () => TemplateResult>> = {
+    functions: () => functionList(desk),
+    keys: () => keyTable(desk),
+    marks: () => marks,
+    safety: () => safety,
+  };
   const go = (page: Page): void => {
     state.page = page;
     desk.changed();
   };
-  return dialog(desk, 'Help', 'help-dialog', html`
-    <div class="dialog-tabs" role="tablist">${(Object.keys(titles) as Page[]).map((page) => html`
-      <button role="tab" class="tab" aria-selected=${page === state.page} @click=${() => go(page)}>${titles[page]}</button>`)}</div>
+  return dialog(
+    desk,
+    'Help',
+    'help-dialog',
+    html`
+    <div class="dialog-tabs" role="tablist">${(Object.keys(titles) as Page[]).map(
+      (page) => html`
+      <button role="tab" class="tab" aria-selected=${page === state.page} @click=${() => go(page)}>${titles[page]}</button>`,
+    )}</div>
     <div class="dialog-body" role="tabpanel" aria-label=${titles[state.page]} tabindex="0">${pages[state.page]() ?? nothing}</div>
-  `);
+  `,
+  );
 }

@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
-import type { ImportProposal, ImportResult } from '../../xlsx/import-model.ts';
+import type { ImportProposal, ImportResult } from '../../xlsx/import/import-model.ts';
 import type { Desk } from '../desk.ts';
 import type { Importing } from '../importing.ts';
 import { dialog } from './dialog.ts';
@@ -42,10 +42,18 @@ const waiting = (desk: Desk, importing: Importing, doing: string): TemplateResul
 /** How many records the import brings, in words. */
 function summary({ report }: ImportResult): string {
   const read = report.tables.filter(({ records, target }) => records > 0 && target !== 'free' && target !== 'ignore');
-  return read.map(({ sheet, target, records }) => `${records} ${records === 1 ? 'row' : 'rows'} of ${target} from "${sheet}"`).join(', ');
+  return read
+    .map(({ sheet, target, records }) => `${records} ${records === 1 ? 'row' : 'rows'} of ${target} from "${sheet}"`)
+    .join(', ');
 }
 
-function looking(desk: Desk, importing: Importing, proposal: ImportProposal, result: ImportResult | undefined, problem: string | undefined): TemplateResult {
+function looking(
+  desk: Desk,
+  importing: Importing,
+  proposal: ImportProposal,
+  result: ImportResult | undefined,
+  problem: string | undefined,
+): TemplateResult {
   return html`
     <div class="dialog-body">
       <p class="import-summary" role="status">${problem !== undefined ? html`<span class="import-problem">${problem}</span>` : result === undefined ? 'Working it out …' : html`<b>${importing.file}</b>: ${summary(result)}.`}</p>
@@ -67,8 +75,16 @@ function looking(desk: Desk, importing: Importing, proposal: ImportProposal, res
 
 export function importDialog(desk: Desk, importing: Importing): TemplateResult {
   const { stage } = importing;
-  const content = stage.name === 'choose' ? choose(importing, stage.problem)
-    : stage.name === 'wait' ? waiting(desk, importing, stage.doing)
-    : looking(desk, importing, stage.proposal, stage.result, stage.problem);
-  return dialog(desk, 'Import a list of belts', stage.name === 'look' ? 'import-dialog import-wide' : 'import-dialog', content);
+  const content =
+    stage.name === 'choose'
+      ? choose(importing, stage.problem)
+      : stage.name === 'wait'
+        ? waiting(desk, importing, stage.doing)
+        : looking(desk, importing, stage.proposal, stage.result, stage.problem);
+  return dialog(
+    desk,
+    'Import a list of belts',
+    stage.name === 'look' ? 'import-dialog import-wide' : 'import-dialog',
+    content,
+  );
 }

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
-import { belts } from '../../../sheets/belts.ts';
+import { belts } from '../../../sheets/belts/index.ts';
 import { isComputed } from '../../sheet/declaration.ts';
-import type { ImportChoices, ImportProposal } from '../../xlsx/import-model.ts';
+import type { ImportChoices, ImportProposal } from '../../xlsx/import/import-model.ts';
 import type { Importing } from '../importing.ts';
 
 /** What the user may say of the whole file. */
@@ -11,7 +11,12 @@ interface Choice<Value extends string> {
   readonly label: string;
 }
 
-function select<Value extends string>(label: string, chosen: Value | undefined, choices: readonly Choice<Value>[], take: (value: Value | undefined) => void): TemplateResult {
+function select<Value extends string>(
+  label: string,
+  chosen: Value | undefined,
+  choices: readonly Choice<Value>[],
+  take: (value: Value | undefined) => void,
+): TemplateResult {
   return html`<label class="option">${label}
     <select @change=${(event: Event) => {
       const { value } = event.target as HTMLSelectElement;
@@ -21,7 +26,11 @@ function select<Value extends string>(label: string, chosen: Value | undefined, 
 }
 
 /** The choices with one of them set, or unset. */
-function withChoice<Name extends keyof ImportChoices>(choices: ImportChoices, name: Name, value: ImportChoices[Name] | undefined): ImportChoices {
+function withChoice<Name extends keyof ImportChoices>(
+  choices: ImportChoices,
+  name: Name,
+  value: ImportChoices[Name] | undefined,
+): ImportChoices {
   const { [name]: _, ...rest } = choices;
   return value === undefined ? rest : { ...rest, [name]: value };
 }
@@ -31,7 +40,8 @@ const inputs = belts.columns.filter((column) => !isComputed(column)).map(({ head
 function fills(importing: Importing): TemplateResult {
   const { choices } = importing;
   const list = choices.fill ?? [];
-  const set = (fill: ImportChoices['fill']): void => importing.choose(withChoice(choices, 'fill', fill === undefined || fill.length === 0 ? undefined : fill));
+  const set = (fill: ImportChoices['fill']): void =>
+    importing.choose(withChoice(choices, 'fill', fill === undefined || fill.length === 0 ? undefined : fill));
   const add = (event: SubmitEvent): void => {
     event.preventDefault();
     const form = event.currentTarget as HTMLFormElement;
@@ -57,12 +67,54 @@ export function importOptions(importing: Importing, proposal: ImportProposal, in
   const skewed = proposal.tables.some(({ columns }) => columns.some(({ target }) => target === 'Skew'));
   return html`
     <div class="options">
-      ${select('Book in', choices.units, [{ value: '', label: `as the list is: ${proposal.units === 'us' ? 'US customary' : 'metric'}` }, { value: 'metric', label: 'metric units' }, { value: 'us', label: 'US customary units' }], (units) => importing.choose(withChoice(choices, 'units', units)))}
-      ${select('Decimal mark', choices.decimal, [{ value: '', label: 'as the cells show' }, { value: 'point', label: 'point: 457.2' }, { value: 'comma', label: 'comma: 457,2' }], (decimal) => importing.choose(withChoice(choices, 'decimal', decimal)))}
-      ${select('Dates', choices.dateOrder, [{ value: '', label: 'as the cells show' }, { value: 'day first', label: 'day first: 31/3/2026' }, { value: 'month first', label: 'month first: 3/31/2026' }], (order) => importing.choose(withChoice(choices, 'dateOrder', order)))}
-      ${skewed ? select('Skew counted from', choices.skewFrom, [{ value: '', label: 'as the header says' }, { value: 'square', label: 'the square line: square is 0°' }, { value: 'edge', label: 'the belt’s edge: square is 90°' }], (from) => importing.choose(withChoice(choices, 'skewFrom', from))) : nothing}
+      ${select(
+        'Book in',
+        choices.units,
+        [
+          { value: '', label: `as the list is: ${proposal.units === 'us' ? 'US customary' : 'metric'}` },
+          { value: 'metric', label: 'metric units' },
+          { value: 'us', label: 'US customary units' },
+        ],
+        (units) => importing.choose(withChoice(choices, 'units', units)),
+      )}
+      ${select(
+        'Decimal mark',
+        choices.decimal,
+        [
+          { value: '', label: 'as the cells show' },
+          { value: 'point', label: 'point: 457.2' },
+          { value: 'comma', label: 'comma: 457,2' },
+        ],
+        (decimal) => importing.choose(withChoice(choices, 'decimal', decimal)),
+      )}
+      ${select(
+        'Dates',
+        choices.dateOrder,
+        [
+          { value: '', label: 'as the cells show' },
+          { value: 'day first', label: 'day first: 31/3/2026' },
+          { value: 'month first', label: 'month first: 3/31/2026' },
+        ],
+        (order) => importing.choose(withChoice(choices, 'dateOrder', order)),
+      )}
+      ${
+        skewed
+          ? select(
+              'Skew counted from',
+              choices.skewFrom,
+              [
+                { value: '', label: 'as the header says' },
+                { value: 'square', label: 'the square line: square is 0°' },
+                { value: 'edge', label: 'the belt’s edge: square is 90°' },
+              ],
+              (from) => importing.choose(withChoice(choices, 'skewFrom', from)),
+            )
+          : nothing
+      }
       <label class="option">Header in row
-        <input type="number" min="1" max="1000" size="4" placeholder="found" .value=${choices.headerRow === undefined ? '' : String(choices.headerRow)} @change=${(event: Event) => {
+        <input type="number" min="1" max="1000" size="4" placeholder="found" .value=${choices.headerRow === undefined ? '' : String(choices.headerRow)} @change=${(
+          event: Event,
+        ) => {
           const row = Number((event.target as HTMLInputElement).value);
           importing.choose(withChoice(choices, 'headerRow', Number.isInteger(row) && row > 0 ? row : undefined));
         }} />

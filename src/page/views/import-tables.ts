@@ -2,8 +2,8 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import { recordSheets } from '../../../sheets/index.ts';
 import { isComputed } from '../../sheet/declaration.ts';
 import { unitsFor } from '../../units/reading.ts';
-import type { ColumnProposal, ColumnReport, TableProposal, TableReport } from '../../xlsx/import-model.ts';
-import { importTargets } from '../../xlsx/proposal.ts';
+import type { ColumnProposal, ColumnReport, TableProposal, TableReport } from '../../xlsx/import/import-model.ts';
+import { importTargets } from '../../xlsx/import/proposal.ts';
 import type { Importing } from '../importing.ts';
 
 /** What each sheet and column of the file is taken for, to look over and correct. */
@@ -14,10 +14,15 @@ const declared = (sheet: string, header: string): (typeof recordSheets)[number][
   recordSheets.find(({ name }) => name === sheet)?.columns.find((column) => column.header === header);
 
 function targetSelect(importing: Importing, table: TableProposal, column: ColumnProposal): TemplateResult {
-  const headers = recordSheets.find(({ name }) => name === table.target)?.columns.filter((item) => !isComputed(item)).map(({ header }) => header) ?? [];
+  const headers =
+    recordSheets
+      .find(({ name }) => name === table.target)
+      ?.columns.filter((item) => !isComputed(item))
+      .map(({ header }) => header) ?? [];
   const likely = column.suggestions.map(({ target }) => target).filter((target) => headers.includes(target));
   const rest = headers.filter((header) => !likely.includes(header));
-  const option = (value: string, label = value): TemplateResult => html`<option value=${value} ?selected=${value === column.target}>${label}</option>`;
+  const option = (value: string, label = value): TemplateResult =>
+    html`<option value=${value} ?selected=${value === column.target}>${label}</option>`;
   return html`<select aria-label="Column ${column.letter} is" @change=${(event: Event) => importing.correct(table, column, { target: (event.target as HTMLSelectElement).value })}>
     ${option('own', 'a column of my own')}${option('ignore', 'left out')}
     ${headers.includes(column.target) || column.target === 'own' || column.target === 'ignore' ? nothing : option(column.target)}
@@ -26,7 +31,11 @@ function targetSelect(importing: Importing, table: TableProposal, column: Column
   </select>`;
 }
 
-function unitSelect(importing: Importing, table: TableProposal, column: ColumnProposal): TemplateResult | typeof nothing {
+function unitSelect(
+  importing: Importing,
+  table: TableProposal,
+  column: ColumnProposal,
+): TemplateResult | typeof nothing {
   const kind = declared(table.target, column.target)?.kind;
   const symbols = kind === undefined ? [] : [...new Set(unitsFor(kind).map(({ symbol }) => symbol))];
   if (symbols.length < 2) return html`${column.unit ?? ''}`;
@@ -36,9 +45,15 @@ function unitSelect(importing: Importing, table: TableProposal, column: ColumnPr
   </select>`;
 }
 
-const certainty = ({ target, confidence }: ColumnProposal): string => (target === 'own' || target === 'ignore' ? '' : confidence >= 0.85 ? 'sure' : confidence >= 0.6 ? 'likely' : 'a guess');
+const certainty = ({ target, confidence }: ColumnProposal): string =>
+  target === 'own' || target === 'ignore' ? '' : confidence >= 0.85 ? 'sure' : confidence >= 0.6 ? 'likely' : 'a guess';
 
-function columnRow(importing: Importing, table: TableProposal, column: ColumnProposal, report: ColumnReport | undefined): TemplateResult {
+function columnRow(
+  importing: Importing,
+  table: TableProposal,
+  column: ColumnProposal,
+  report: ColumnReport | undefined,
+): TemplateResult {
   const sure = certainty(column);
   return html`<tr class=${sure === 'a guess' || sure === 'likely' ? 'import-unsure' : ''}>
     <td class="soft">${column.letter}</td>
@@ -50,9 +65,19 @@ function columnRow(importing: Importing, table: TableProposal, column: ColumnPro
   </tr>`;
 }
 
-export function importTable(importing: Importing, table: TableProposal, report: TableReport | undefined): TemplateResult {
-  const skipped = table.skipped.length === 0 ? '' : `; ${table.skipped.length} ${table.skipped.length === 1 ? 'row is' : 'rows are'} no records`;
-  const place = table.headerRow === 0 ? '' : `${table.turned ? 'header in column' : 'header in row'} ${table.headerRow}${table.unitsRow === undefined ? '' : `, units in ${table.unitsRow}`}${skipped}`;
+export function importTable(
+  importing: Importing,
+  table: TableProposal,
+  report: TableReport | undefined,
+): TemplateResult {
+  const skipped =
+    table.skipped.length === 0
+      ? ''
+      : `; ${table.skipped.length} ${table.skipped.length === 1 ? 'row is' : 'rows are'} no records`;
+  const place =
+    table.headerRow === 0
+      ? ''
+      : `${table.turned ? 'header in column' : 'header in row'} ${table.headerRow}${table.unitsRow === undefined ? '' : `, units in ${table.unitsRow}`}${skipped}`;
   return html`
     <section class="import-table">
       <h3>Sheet "${table.sheet}"
@@ -62,11 +87,15 @@ export function importTable(importing: Importing, table: TableProposal, report: 
         <span class="soft">${report === undefined ? '' : `${report.records} rows`}${table.hidden ? ', hidden in the file' : ''}</span>
       </h3>
       <p class="soft">${[table.why, place].filter((text) => text !== '').join('; ')}${table.areaFrom === undefined ? '' : `; Area is taken from the ${table.areaFrom}`}.</p>
-      ${table.columns.length === 0 || table.target === 'free' || table.target === 'ignore' ? nothing : html`
+      ${
+        table.columns.length === 0 || table.target === 'free' || table.target === 'ignore'
+          ? nothing
+          : html`
         <table class="table">
           <thead><tr><th></th><th>Header in the file</th><th>is taken as</th><th>in</th><th class="import-number">Filled</th><th>Why</th></tr></thead>
           <tbody>${table.columns.map((column, index) => columnRow(importing, table, column, report?.columns[index]))}</tbody>
-        </table>`}
+        </table>`
+      }
       ${table.skipped.length === 0 ? nothing : html`<details><summary>Rows that are no records</summary><ul>${table.skipped.slice(0, 100).map(({ row, what, text }) => html`<li>${row}: ${what}${text === '' ? '' : ` — ${text}`}</li>`)}</ul></details>`}
     </section>
   `;

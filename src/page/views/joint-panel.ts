@@ -32,4 +32,5 @@ function content({ book }: Desk, shown: number | undefined): TemplateResult {
   `;
 }
 
-export const jointView = (desk: Desk): unknown => guard([desk.book.state, shownBelt(desk)], () => content(desk, shownBelt(desk)));
+export const jointView = (desk: Desk): unknown =>
+  guard([desk.book.state, shownBelt(desk)], () => content(desk, shownBelt(desk)));

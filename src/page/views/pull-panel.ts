@@ -1,10 +1,10 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import { type BeltFigure, type BeltPull, beltPull, type Route } from '../../advice/belt-pull.ts';
-import { beltColumn } from '../../checks/belt.ts';
-import { listed, share } from '../../checks/words.ts';
+import { beltColumn } from '../../records/belt.ts';
+import { listed, share } from '../../sheet/words.ts';
 import { unitOf } from '../../units/quantities.ts';
-import { belts } from '../../../sheets/belts.ts';
+import { belts } from '../../../sheets/belts/index.ts';
 import { digitsOf, numberText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
 import { shownBelt } from '../shown-belt.ts';
@@ -14,10 +14,14 @@ import { pulleyList } from './pulley-list.ts';
 /** The pull on a belt: its tension by every way that its record allows, in the cases of load, and on its pulleys. */
 
 const title: Readonly<Record<string, string>> = {
-  entered: 'as entered', resistances: 'by the resistances', power: 'by motor power and speed', permitted: "the belt's own permitted tension",
+  entered: 'as entered',
+  resistances: 'by the resistances',
+  power: 'by motor power and speed',
+  permitted: "the belt's own permitted tension",
 };
 
-const beltName = ({ book }: Desk, record: number): string => String(book.read(belts.name, record, belts.key) ?? '') || 'Belt without a name';
+const beltName = ({ book }: Desk, record: number): string =>
+  String(book.read(belts.name, record, belts.key) ?? '') || 'Belt without a name';
 
 function inColumn({ book }: Desk, header: string, value: number): string {
   const column = book.columns(belts.name)[book.column(belts.name, header)];
@@ -35,27 +39,47 @@ function figureLink(desk: Desk, { header, place, value }: BeltFigure): TemplateR
 
 function force(desk: Desk, route: string | null, choice: BeltPull['choice']): void {
   if (choice === undefined) return;
-  desk.book.edit([{ ...choice, content: route }], route === null ? 'letting the record decide' : `taking the tension ${title[route] ?? route}`);
+  desk.book.edit(
+    [{ ...choice, content: route }],
+    route === null ? 'letting the record decide' : `taking the tension ${title[route] ?? route}`,
+  );
 }
 
 /** What stands beside a route: whether it is used and why, or why it cannot be. */
 function standing(route: Route, { forced, from }: BeltPull): string {
   if (route.used && forced !== undefined) return 'used: forced by Tension route';
-  if (route.used) return route.name === 'permitted' ? 'used: the last resort, nothing surer is known' : 'used: the surest that the record allows';
-  if (route.tension.value !== undefined) return forced === undefined && from === 'not known' ? 'not used: an input of the routes will not do' : 'for comparison';
+  if (route.used)
+    return route.name === 'permitted'
+      ? 'used: the last resort, nothing surer is known'
+      : 'used: the surest that the record allows';
+  if (route.tension.value !== undefined)
+    return forced === undefined && from === 'not known'
+      ? 'not used: an input of the routes will not do'
+      : 'for comparison';
   if (route.lacks.length > 0) return `lacks ${listed(route.lacks, 'and', 5)}`;
   return route.wrong ?? '';
 }
 
 function routeRow(desk: Desk, pull: BeltPull, route: Route): TemplateResult {
-  const { working: { value: working }, forced, choice } = pull;
+  const {
+    working: { value: working },
+    forced,
+    choice,
+  } = pull;
   const { name, tension, used } = route;
-  const offset = working === undefined || tension.value === undefined || used || working === 0 ? undefined : tension.value / working - 1;
+  const offset =
+    working === undefined || tension.value === undefined || used || working === 0
+      ? undefined
+      : tension.value / working - 1;
   return html`<tr class=${used ? 'skew-chosen' : ''}>
     <th scope="row">${title[name] ?? name}<small>${standing(route, pull)}</small></th>
     <td class="skew-number">${figureLink(desk, tension)}${offset === undefined ? nothing : html`<small>${offset < 0 ? '\u2212' : '+'}${share(Math.abs(offset))}</small>`}</td>
-    <td class="pull-use">${choice === undefined ? nothing : html`<button class="small" aria-pressed=${forced === name} aria-label="Take the tension ${title[name] ?? name}" ?disabled=${tension.value === undefined && forced !== name}
-      title=${forced === name ? 'Forced: press again to let the record decide' : 'Writes it into Tension route; one undo takes it back'} @click=${() => force(desk, forced === name ? null : name, choice)}>${forced === name ? 'Forced' : 'Use this'}</button>`}</td>
+    <td class="pull-use">${
+      choice === undefined
+        ? nothing
+        : html`<button class="small" aria-pressed=${forced === name} aria-label="Take the tension ${title[name] ?? name}" ?disabled=${tension.value === undefined && forced !== name}
+      title=${forced === name ? 'Forced: press again to let the record decide' : 'Writes it into Tension route; one undo takes it back'} @click=${() => force(desk, forced === name ? null : name, choice)}>${forced === name ? 'Forced' : 'Use this'}</button>`
+    }</td>
   </tr>`;
 }
 
@@ -76,14 +100,18 @@ function routesTable(desk: Desk, pull: BeltPull): TemplateResult {
 function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): TemplateResult | typeof nothing {
   if (cases.length === 0 && points.length === 0) return nothing;
   const width = desk.book.read(belts.name, shownBelt(desk) ?? 0, 'Width');
-  const perWidth = (value: number | undefined): string => (value === undefined || typeof width !== 'number' || width <= 0 ? '' : inColumn(desk, 'Working tension', value / width));
+  const perWidth = (value: number | undefined): string =>
+    value === undefined || typeof width !== 'number' || width <= 0
+      ? ''
+      : inColumn(desk, 'Working tension', value / width);
   const [newton, line] = [unitOf('force', desk.book.units), unitOf('lineTension', desk.book.units)];
   if (cases.every(({ pull }) => pull.value === undefined)) {
     const lacks = routes.find(({ name }) => name === 'resistances')?.lacks ?? [];
     return html`<h4 class="working-head">Cases of load</h4><p class="caption">They need the tension by the resistances${lacks.length === 0 ? '' : `, which lacks ${listed(lacks, 'and', 5)}`}.</p>`;
   }
   const greatest = points.find(({ force: { header } }) => header === 'Greatest tension')?.force.value;
-  const governs = (value: number | undefined): boolean => value !== undefined && greatest !== undefined && value >= greatest * (1 - 1e-9);
+  const governs = (value: number | undefined): boolean =>
+    value !== undefined && greatest !== undefined && value >= greatest * (1 - 1e-9);
   return html`
     <h4 class="working-head">Cases of load${from === 'resistances' ? '' : ', by the resistances'}</h4>
     <table class="skew-table">
@@ -98,7 +126,10 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
 function content(desk: Desk, record: number): TemplateResult {
   const pull = beltPull(desk.book, record);
   const { working, from } = pull;
-  const says = working.value === undefined ? 'no working tension' : `${inColumn(desk, 'Working tension', working.value)} ${unitOf('lineTension', desk.book.units)}, ${title[from] ?? from}`;
+  const says =
+    working.value === undefined
+      ? 'no working tension'
+      : `${inColumn(desk, 'Working tension', working.value)} ${unitOf('lineTension', desk.book.units)}, ${title[from] ?? from}`;
   return html`
     <h3 class="joint-name">${beltName(desk, record)} <span>${says}</span></h3>
     ${routesTable(desk, pull)} ${casesTable(desk, pull)} ${pulleyList(desk, record)}
@@ -107,6 +138,7 @@ function content(desk: Desk, record: number): TemplateResult {
 
 export function pullView(desk: Desk): unknown {
   const record = shownBelt(desk);
-  if (record === undefined) return html`<p class="empty" data-enter tabindex="0">Select a belt to see its tension by every way that its record allows, the cases of load, and its pulleys.</p>`;
+  if (record === undefined)
+    return html`<p class="empty" data-enter tabindex="0">Select a belt to see its tension by every way that its record allows, the cases of load, and its pulleys.</p>`;
   return guard([desk.book.state, record, sideWidth(desk)], () => content(desk, record));
 }

@@ -1,9 +1,14 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
-import { hasPulleySheet, listedPulleys, type ListedPulley, placedPulleys, pulleySheet } from '../../advice/belt-pulleys.ts';
-import { isFault } from '../../formula/values.ts';
+import {
+  hasPulleySheet,
+  listedPulleys,
+  type ListedPulley,
+  placedPulleys,
+  pulleySheet,
+} from '../../advice/belt-pulleys.ts';
+import { type Content, isFault } from '../../formula/values.ts';
 import { unitOf } from '../../units/quantities.ts';
-import type { Content } from '../../formula/engine.ts';
-import { belts } from '../../../sheets/belts.ts';
+import { belts } from '../../../sheets/belts/index.ts';
 import { numberText, digitsOf } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
 import { sideWidth } from '../side-size.ts';
@@ -15,7 +20,8 @@ import { loopView } from './loop-picture.ts';
 function shown({ book }: Desk, pulley: ListedPulley, header: string): string {
   const value = pulley.read(header);
   const column = book.columns(pulleySheet)[book.column(pulleySheet, header)];
-  if (typeof value !== 'number' || column === undefined) return value === null ? '' : isFault(value) ? '?' : String(value);
+  if (typeof value !== 'number' || column === undefined)
+    return value === null ? '' : isFault(value) ? '?' : String(value);
   return numberText(value, digitsOf(column, book.units), false);
 }
 
@@ -30,7 +36,11 @@ function go(desk: Desk, pulley: ListedPulley, header: string): void {
 }
 
 function row(desk: Desk, pulley: ListedPulley): TemplateResult {
-  const facts = [pulley.text('Kind'), ...(pulley.text('Reverse bend') === 'yes' ? ['reverse bend'] : []), ...(pulley.text('Group used') === '' ? [] : [`group ${pulley.text('Group used')}`])].filter((fact) => fact !== '' && fact !== pulley.name);
+  const facts = [
+    pulley.text('Kind'),
+    ...(pulley.text('Reverse bend') === 'yes' ? ['reverse bend'] : []),
+    ...(pulley.text('Group used') === '' ? [] : [`group ${pulley.text('Group used')}`]),
+  ].filter((fact) => fact !== '' && fact !== pulley.name);
   const degrees = shown(desk, pulley, 'Contact');
   return html`<tr>
     <th scope="row"><button class="link" title="Go to its row in the sheet ${pulleySheet}" @click=${() => go(desk, pulley, 'Pulley')}>${pulley.name}</button><small>${facts.join(', ')}</small></th>
@@ -54,28 +64,40 @@ function addPulleys(desk: Desk, record: number): void {
   };
   const rowOf = (cells: Readonly<Record<string, Content>>): Content[] => {
     const own: Content[] = Array.from({ length: width }, () => null);
-    for (const [header, content] of Object.entries(cells)) if (book.column(pulleySheet, header) >= 0) own[book.column(pulleySheet, header)] = content;
+    for (const [header, content] of Object.entries(cells))
+      if (book.column(pulleySheet, header) >= 0) own[book.column(pulleySheet, header)] = content;
     return own;
   };
-  book.addRecords(pulleySheet, at, [
-    rowOf({ Belt: belt, Pulley: 'head', Kind: 'head', Diameter: diameter('Head pulley') }),
-    rowOf({ Belt: belt, Pulley: 'tail', Kind: 'tail', Diameter: diameter('Tail pulley') }),
-  ], 'listing the pulleys');
+  book.addRecords(
+    pulleySheet,
+    at,
+    [
+      rowOf({ Belt: belt, Pulley: 'head', Kind: 'head', Diameter: diameter('Head pulley') }),
+      rowOf({ Belt: belt, Pulley: 'tail', Kind: 'tail', Diameter: diameter('Tail pulley') }),
+    ],
+    'listing the pulleys',
+  );
   desk.goTo({ sheet: pulleySheet, record: at, column: Math.max(0, book.column(pulleySheet, 'Pulley')) });
 }
 
 function picture(desk: Desk, pulleys: readonly ListedPulley[]): TemplateResult {
   const placed = placedPulleys(desk.book, pulleys);
-  if (placed === undefined) return html`<p class="caption">Give every pulley its place, x and y, and its diameter in the sheet ${pulleySheet}: then the loop is drawn here, and its contact angles and length follow.</p>`;
+  if (placed === undefined)
+    return html`<p class="caption">Give every pulley its place, x and y, and its diameter in the sheet ${pulleySheet}: then the loop is drawn here, and its contact angles and length follow.</p>`;
   const unit = unitOf('length', desk.book.units);
   const at = (index: number): ListedPulley | undefined => pulleys[index];
-  return loopView(placed, sideWidth(desk) - 24, (index) => {
-    const pulley = at(index);
-    return pulley === undefined ? '' : `${shown(desk, pulley, 'Diameter')} ${unit}`;
-  }, (index) => {
-    const pulley = at(index);
-    if (pulley !== undefined) go(desk, pulley, 'Diameter');
-  });
+  return loopView(
+    placed,
+    sideWidth(desk) - 24,
+    (index) => {
+      const pulley = at(index);
+      return pulley === undefined ? '' : `${shown(desk, pulley, 'Diameter')} ${unit}`;
+    },
+    (index) => {
+      const pulley = at(index);
+      if (pulley !== undefined) go(desk, pulley, 'Diameter');
+    },
+  );
 }
 
 export function pulleyList(desk: Desk, record: number): TemplateResult | typeof nothing {

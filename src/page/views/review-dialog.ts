@@ -4,13 +4,20 @@ import type { Desk, Dialog } from '../desk.ts';
 import { dialog } from './dialog.ts';
 
 /** What turning the units could not do by itself. */
-export function reviewDialog(desk: Desk, { review, units }: Extract<Dialog, { readonly kind: 'review' }>): TemplateResult {
+export function reviewDialog(
+  desk: Desk,
+  { review, units }: Extract<Dialog, { readonly kind: 'review' }>,
+): TemplateResult {
   const jump = (place: string): void => {
     const area = cellArea(place);
     desk.close();
     if (area !== undefined) desk.goTo({ sheet: area.sheet ?? desk.sheet, record: area.top - 1, column: area.left });
   };
-  return dialog(desk, `The book is in ${units} units now: please look at ${review.length === 1 ? 'one cell' : `${review.length} cells`}`, 'review-dialog', html`
+  return dialog(
+    desk,
+    `The book is in ${units} units now: please look at ${review.length === 1 ? 'one cell' : `${review.length} cells`}`,
+    'review-dialog',
+    html`
     <div class="dialog-body">
       <p>Measures were converted and the sheets' own formulas need nothing. These could not be judged; undo takes the whole conversion back.</p>
       <table class="table">
@@ -19,5 +26,6 @@ export function reviewDialog(desk: Desk, { review, units }: Extract<Dialog, { re
       </table>
     </div>
     <div class="dialog-foot"><button class="button primary" autofocus @click=${() => desk.close()}>Close</button></div>
-  `);
+  `,
+  );
 }

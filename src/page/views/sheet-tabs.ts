@@ -2,7 +2,7 @@ import { html, type TemplateResult } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
 import { act } from '../actions/action.ts';
 import { action } from '../actions/index.ts';
-import { plans } from '../../workbook/layout.ts';
+import { compiledSheets } from '../../workbook/declared.ts';
 import type { Desk, Saving } from '../desk.ts';
 
 /** The line below: the sheets, and what became of the work. */
@@ -30,7 +30,8 @@ function seen(sheet: string): (element: Element | undefined) => void {
     if (element === undefined) return;
     requestAnimationFrame(() => {
       element.classList.toggle('tabs-more', element.scrollWidth > element.clientWidth + 1);
-      if (last !== sheet) element.querySelector('[aria-selected=true]')?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+      if (last !== sheet)
+        element.querySelector('[aria-selected=true]')?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
       last = sheet;
     });
   };
@@ -54,9 +55,11 @@ export function sheetTabs(desk: Desk): TemplateResult {
   return html`
     <footer class="foot" data-area="tabs">
       <div class="tabs" role="tablist" aria-label="Sheets" @keydown=${onKey} ${ref(seen(desk.sheet))}>
-        ${sheets.map(({ name }) => html`<button
+        ${sheets.map(
+          ({ name }) => html`<button
           role="tab" class="tab" aria-selected=${name === desk.sheet} tabindex=${name === desk.sheet ? 0 : -1}
-          title=${plans.get(name)?.declaration.purpose ?? 'a free sheet of your own'} @click=${() => desk.show(name)}>${name}</button>`)}
+          title=${compiledSheets.get(name)?.declaration.purpose ?? 'a free sheet of your own'} @click=${() => desk.show(name)}>${name}</button>`,
+        )}
         <button class="tab add-tab" title=${action('add-sheet').doc} aria-label="Add a free sheet" @click=${() => act(action('add-sheet'), desk)}>+</button>
       </div>
       <span class="gap"></span>

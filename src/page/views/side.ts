@@ -43,7 +43,8 @@ const tabs = (desk: Desk, view: View): TemplateResult => html`
     ${ids.map((id) => html`<button role="tab" id="tab-${id}" class="panel-tab" aria-selected=${id === view} aria-controls="side-view" tabindex=${id === view ? 0 : -1} @click=${() => show(desk, id)}>${views[id].title}</button>`)}
   </div>`;
 
-const printButton = (desk: Desk): TemplateResult => html`<span class="gap"></span><button class="small quiet" title=${action('print-panel').doc} @click=${() => act(action('print-panel'), desk)}>Print</button>`;
+const printButton = (desk: Desk): TemplateResult =>
+  html`<span class="gap"></span><button class="small quiet" title=${action('print-panel').doc} @click=${() => act(action('print-panel'), desk)}>Print</button>`;
 
 const viewPanel = (desk: Desk, view: View): TemplateResult => html`
   <section class="panel side-panel ${view}-panel" data-area=${view} aria-label=${views[view].title}>
@@ -55,14 +56,22 @@ export function side(desk: Desk): TemplateResult | typeof nothing {
   const { view, findingsShown } = desk;
   if (view === undefined && !findingsShown) return nothing;
   const width = grip({
-    way: 'upright', label: 'Width of the panels', controls: 'side', size: sideWidth(desk), ...widths(),
+    way: 'upright',
+    label: 'Width of the panels',
+    controls: 'side',
+    size: sideWidth(desk),
+    ...widths(),
     draw(size) {
       desk.sideWidth = size;
       desk.changed();
     },
   });
   const height = grip({
-    way: 'level', label: 'Height of the findings', controls: 'findings', size: findingsHeight(desk), ...findingsHeights(),
+    way: 'level',
+    label: 'Height of the findings',
+    controls: 'findings',
+    size: findingsHeight(desk),
+    ...findingsHeights(),
     draw(size) {
       desk.findingsHeight = size;
       desk.changed();

@@ -2,12 +2,21 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import { live } from 'lit-html/directives/live.js';
 import { cheapest, type LeastSkew, ownJoint, rangesText, whyNone } from '../../advice/belt-skews.ts';
-import { askedChecks, beltEvaluation, figureColumns, type FigureColumn, pulleyColumn, seriesColumn, seriesNames, skewColumn } from '../../advice/skew-question.ts';
-import { beltColumn } from '../../checks/belt.ts';
-import { amount, listed, withUnit } from '../../checks/words.ts';
+import {
+  askedChecks,
+  beltEvaluation,
+  figureColumns,
+  type FigureColumn,
+  pulleyColumn,
+  seriesColumn,
+  seriesNames,
+  skewColumn,
+} from '../../advice/skew-question.ts';
+import { beltColumn } from '../../records/belt.ts';
+import { amount, listed, withUnit } from '../../sheet/words.ts';
 import { skew as skewParameter } from '../../functions/parameters.ts';
 import { unitOf } from '../../units/quantities.ts';
-import { belts } from '../../../sheets/belts.ts';
+import { belts } from '../../../sheets/belts/index.ts';
 import { digitsOf, numberText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
 import { shownBelt } from '../shown-belt.ts';
@@ -19,11 +28,21 @@ import { skewPlot } from './skew-plot.ts';
 /** The skew advisor: what each plate series needs for the belt on show, what that costs, and which pulleys it then passes. */
 
 const short: Readonly<Record<FigureColumn, string>> = {
-  Plates: 'Plates', 'Strip per joint': 'Strip', 'Belt consumed': 'Belt used', 'Crew hours': 'Crew', 'Outage hours': 'Outage', 'Joint cost': 'Cost',
+  Plates: 'Plates',
+  'Strip per joint': 'Strip',
+  'Belt consumed': 'Belt used',
+  'Crew hours': 'Crew',
+  'Outage hours': 'Outage',
+  'Joint cost': 'Cost',
 };
 
 /** What the user looks at: a series other than the belt's own, a skew other than the least that passes. */
-const chosen: { record: number | undefined; series: string | undefined; skew: number | undefined; version: number } = { record: undefined, series: undefined, skew: undefined, version: 0 };
+const chosen: { record: number | undefined; series: string | undefined; skew: number | undefined; version: number } = {
+  record: undefined,
+  series: undefined,
+  skew: undefined,
+  version: 0,
+};
 
 function choose(desk: Desk, change: Partial<Pick<typeof chosen, 'series' | 'skew'>>): void {
   Object.assign(chosen, change);
@@ -42,7 +61,8 @@ const unit = ({ book }: Desk, header: string): string => unitOf(beltColumn(heade
 /** A pulley's diameter with its unit, without idle zeros. */
 const size = ({ book }: Desk, value: number): string => amount(value, beltColumn(pulleyColumn), book.units);
 
-const signed = (desk: Desk, header: FigureColumn, value: number): string => (value < 0 ? number(desk, header, value) : `+${number(desk, header, value)}`);
+const signed = (desk: Desk, header: FigureColumn, value: number): string =>
+  value < 0 ? number(desk, header, value) : `+${number(desk, header, value)}`;
 
 function figureCells(desk: Desk, { figures, extra }: LeastSkew): TemplateResult[] {
   return figureColumns.map((header) => {
@@ -57,15 +77,24 @@ interface Shown {
   readonly skew: number;
 }
 
-function seriesRow(desk: Desk, { own, series }: Shown, { name, skews }: SkewProgress['series'][number], best: string | undefined): TemplateResult {
+function seriesRow(
+  desk: Desk,
+  { own, series }: Shown,
+  { name, skews }: SkewProgress['series'][number],
+  best: string | undefined,
+): TemplateResult {
   const is = name === series;
   const tags = [...(name === own.series ? ['now'] : []), ...(name === best ? ['cheapest'] : [])];
   const least = skews?.least;
   return html`<tr class=${is ? 'skew-chosen' : ''}>
     <th scope="row"><button class="skew-series" aria-pressed=${is} tabindex=${is ? 0 : -1} ?data-enter=${is} title="Show ${name} in the plot" @click=${() => choose(desk, { series: name, skew: undefined })}>${name}</button>${tags.length === 0 ? nothing : html`<small>${tags.join(', ')}</small>`}</th>
-    ${skews === undefined ? html`<td colspan=${figureColumns.length + 1} class="skew-none">…</td>`
-      : least === undefined ? html`<td colspan=${figureColumns.length + 1} class="skew-none">none: ${whyNone(skews.hindrances)}</td>`
-      : html`<td class="skew-number skew-least">${least.skew}°<small class=${least.tight.length > 0 ? 'verdict-tight' : 'verdict-fits'} title=${least.tight.length > 0 ? `tight: ${listed(least.tight)}` : 'every check fits'}>${least.tight.length > 0 ? '≈ tight' : '✓ fits'}</small></td>${figureCells(desk, least)}`}
+    ${
+      skews === undefined
+        ? html`<td colspan=${figureColumns.length + 1} class="skew-none">…</td>`
+        : least === undefined
+          ? html`<td colspan=${figureColumns.length + 1} class="skew-none">none: ${whyNone(skews.hindrances)}</td>`
+          : html`<td class="skew-number skew-least">${least.skew}°<small class=${least.tight.length > 0 ? 'verdict-tight' : 'verdict-fits'} title=${least.tight.length > 0 ? `tight: ${listed(least.tight)}` : 'every check fits'}>${least.tight.length > 0 ? '≈ tight' : '✓ fits'}</small></td>${figureCells(desk, least)}`
+    }
   </tr>`;
 }
 
@@ -82,7 +111,8 @@ function onTableKey(event: KeyboardEvent): void {
 function table(desk: Desk, progress: SkewProgress, shown: Shown): TemplateResult {
   const known = progress.series.flatMap(({ skews }) => (skews === undefined ? [] : [skews]));
   const best = known.filter(({ least }) => least !== undefined).length > 1 ? cheapest(known) : undefined;
-  const rank = ({ name, skews }: SkewProgress['series'][number]): number => (name === shown.own.series ? 0 : skews?.least !== undefined ? 1 : 2);
+  const rank = ({ name, skews }: SkewProgress['series'][number]): number =>
+    name === shown.own.series ? 0 : skews?.least !== undefined ? 1 : 2;
   const rows = progress.series.toSorted((one, other) => rank(one) - rank(other));
   return html`<div class="skew-scroll"><table class="skew-table" aria-busy=${!progress.complete} @keydown=${onTableKey}>
     <caption class="unseen">Plate series: the least skew at which every check passes, and what it costs</caption>
@@ -96,15 +126,25 @@ function set(desk: Desk, record: number, { own, series, skew }: Shown): void {
   const { book } = desk;
   const cell = (header: string) => ({ sheet: belts.name, record, column: book.column(belts.name, header) });
   const name = seriesNames(book).find((other) => String(other) === series) ?? series;
-  const edits = [{ ...cell(skewColumn), content: skew }, ...(series === own.series ? [] : [{ ...cell(seriesColumn), content: name }])];
+  const edits = [
+    { ...cell(skewColumn), content: skew },
+    ...(series === own.series ? [] : [{ ...cell(seriesColumn), content: name }]),
+  ];
   book.edit(edits, series === own.series ? 'setting the skew' : 'setting skew and series');
-  desk.say(`${beltName(desk, record)}: ${withUnit(String(skew), '°')}${series === own.series ? '' : `, ${series}`} is entered. Undo takes it back.`);
+  desk.say(
+    `${beltName(desk, record)}: ${withUnit(String(skew), '°')}${series === own.series ? '' : `, ${series}`} is entered. Undo takes it back.`,
+  );
 }
 
-const beltName = ({ book }: Desk, record: number): string => String(book.read(belts.name, record, belts.key) ?? '') || 'Belt without a name';
+const beltName = ({ book }: Desk, record: number): string =>
+  String(book.read(belts.name, record, belts.key) ?? '') || 'Belt without a name';
 
 /** How the joint stands at the skew that is looked at. */
-function standing(desk: Desk, record: number, { series, skew }: Shown): { readonly text: TemplateResult; readonly pulley: number | undefined } {
+function standing(
+  desk: Desk,
+  record: number,
+  { series, skew }: Shown,
+): { readonly text: TemplateResult; readonly pulley: number | undefined } {
   const { verdicts, figures } = beltEvaluation(desk.book, record)(skew, series);
   const at = (verdict: string): string[] => askedChecks.filter((check) => verdicts[check] === verdict);
   const worst = (['fails', 'not known', 'tight'] as const).find((verdict) => at(verdict).length > 0) ?? 'fits';
@@ -147,15 +187,33 @@ function answer(progress: SkewProgress, { own }: Shown): string {
 function content(desk: Desk, record: number, progress: SkewProgress): TemplateResult {
   const own = ownJoint(desk.book, record);
   const names = progress.series.map(({ name }) => name);
-  if (names.length === 0) return html`<p class="empty" data-enter tabindex="0">The sheet Plate series is empty: enter your supplier’s series there, and this table tells what each needs.</p>`;
+  if (names.length === 0)
+    return html`<p class="empty" data-enter tabindex="0">The sheet Plate series is empty: enter your supplier’s series there, and this table tells what each needs.</p>`;
   const series = names.find((name) => name === (chosen.series ?? own.series)) ?? names[0] ?? '';
   const skews = progress.series.find(({ name }) => name === series)?.skews;
   const skew = chosen.skew ?? skews?.least?.skew ?? own.skew ?? 45;
   const shown: Shown = { own, series, skew };
   const { text, pulley } = standing(desk, record, shown);
   const plot = skewPlot({
-    width: sideWidth(desk) - 24, height: window.innerHeight <= 820 ? 224 : 264, greatestSkew: skewParameter.max, unit: unit(desk, pulleyColumn), skew, pulley, passes: skews?.passes ?? [],
-    lines: progress.series.flatMap((item) => (item.skews === undefined ? [] : [{ series: item.name, curve: item.skews.curve, chosen: item.name === series, passes: item.skews.least !== undefined }])),
+    width: sideWidth(desk) - 24,
+    height: window.innerHeight <= 820 ? 224 : 264,
+    greatestSkew: skewParameter.max,
+    unit: unit(desk, pulleyColumn),
+    skew,
+    pulley,
+    passes: skews?.passes ?? [],
+    lines: progress.series.flatMap((item) =>
+      item.skews === undefined
+        ? []
+        : [
+            {
+              series: item.name,
+              curve: item.skews.curve,
+              chosen: item.name === series,
+              passes: item.skews.least !== undefined,
+            },
+          ],
+    ),
     marks: skews?.pulleys ?? [],
     size: (value) => size(desk, value),
     choose: (wanted) => choose(desk, { skew: wanted }),
@@ -174,7 +232,8 @@ function content(desk: Desk, record: number, progress: SkewProgress): TemplateRe
 
 export function skewView(desk: Desk): unknown {
   const record = shownBelt(desk);
-  if (record === undefined) return html`<p class="empty" data-enter tabindex="0">Select a belt to see the least skew at which its joint passes, for every plate series, and what that costs.</p>`;
+  if (record === undefined)
+    return html`<p class="empty" data-enter tabindex="0">Select a belt to see the least skew at which its joint passes, for every plate series, and what that costs.</p>`;
   if (chosen.record !== record) Object.assign(chosen, { record, series: undefined, skew: undefined });
   const progress = desk.skews.of(record);
   return guard([progress, desk.book.state, chosen.version, sideWidth(desk)], () => content(desk, record, progress));

@@ -1,6 +1,6 @@
 import { html, nothing, svg, type TemplateResult } from 'lit-html';
 import { pulleyText, reachedText, type ReachedPulley, type SkewRange } from '../../advice/belt-skews.ts';
-import { placedPlot, type PlotLine } from '../skew-plot.ts';
+import { placedPlot, type PlotLine } from '../skew-plot-layout.ts';
 
 /** The least pulley of a belt's joint over its skew, a line a plate series, with the belt's own pulleys across. */
 
@@ -45,13 +45,22 @@ export function skewPlot(plot: SkewPlot): TemplateResult | typeof nothing {
     <path class="plot-axis" d="M${frame.left} ${frame.top}V${frame.bottom}H${frame.right}" />
     <text class="plot-title" x=${frame.left - 40} y="11">least pulley${unit === '' ? '' : `, ${unit}`}</text>
     <text class="plot-title" x=${(frame.left + frame.right) / 2} y=${height - 4} text-anchor="middle">skew of the cut</text>`;
-  const pulleys = placed.marks.map(({ mark, y: at }) => svg`
+  const pulleys = placed.marks.map(
+    ({ mark, y: at }) => svg`
     <line class="plot-pulley" x1=${frame.left} x2=${frame.right} y1=${at} y2=${at} />
-    ${mark.from === undefined || mark.from === 0 ? nothing : svg`<line class="plot-drop" x1=${x(mark.from)} x2=${x(mark.from)} y1=${at} y2=${frame.bottom} /><circle class="plot-reach" cx=${x(mark.from)} cy=${at} r="3.5" />`}`);
-  const curves = placed.lines.toSorted((one, other) => Number(one.line.chosen) - Number(other.line.chosen)).map(({ line, path, label }) => svg`
+    ${mark.from === undefined || mark.from === 0 ? nothing : svg`<line class="plot-drop" x1=${x(mark.from)} x2=${x(mark.from)} y1=${at} y2=${frame.bottom} /><circle class="plot-reach" cx=${x(mark.from)} cy=${at} r="3.5" />`}`,
+  );
+  const curves = placed.lines
+    .toSorted((one, other) => Number(one.line.chosen) - Number(other.line.chosen))
+    .map(
+      ({ line, path, label }) => svg`
     <path class="plot-line ${line.chosen ? 'plot-chosen' : line.passes ? 'plot-passes' : 'plot-hindered'}" d=${path} />
-    <path class="plot-leader" d="M${frame.right + 1} ${label.at}L${frame.right + 11} ${label.y}" />`);
-  const passing = passes.map(({ from, to }) => svg`<path class="plot-range" d="M${Math.max(frame.left, x(from) - 1)} ${frame.bottom}H${Math.min(frame.right, x(to) + 1)}" />`);
+    <path class="plot-leader" d="M${frame.right + 1} ${label.at}L${frame.right + 11} ${label.y}" />`,
+    );
+  const passing = passes.map(
+    ({ from, to }) =>
+      svg`<path class="plot-range" d="M${Math.max(frame.left, x(from) - 1)} ${frame.bottom}H${Math.min(frame.right, x(to) + 1)}" />`,
+  );
   const labels = svg`
     ${placed.lines.map(({ line, label }) => svg`<text class="plot-series halo ${line.chosen ? 'plot-series-chosen' : ''}" x=${label.x} y=${label.y + 4}>${label.text}</text>`)}
     ${placed.marks.map(({ mark, label }) => svg`<text class="plot-mark halo" x=${label.x} y=${label.y}>${pulleyText(mark, size)}: ${reachedText(mark.from)}</text>`)}

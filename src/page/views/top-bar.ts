@@ -7,16 +7,32 @@ import { menu } from './menu.ts';
 
 /** The bar above: the book's name, the menus, the actions that are used most. */
 
-export const withKey = (item: Action, desk: Desk): string => `${actionName(item, desk)}${item.key === undefined ? '' : ` (${item.key})`}`;
+export const withKey = (item: Action, desk: Desk): string =>
+  `${actionName(item, desk)}${item.key === undefined ? '' : ` (${item.key})`}`;
 
 const button = (desk: Desk, id: string, label: string, className = ''): TemplateResult => {
   const item = action(id);
   return html`<button class=${`button ${className}`} title=${withKey(item, desk)} aria-label=${actionName(item, desk)} ?disabled=${!isPossible(item, desk)} @click=${() => act(item, desk)}>${label}</button>`;
 };
 
-const bookMenu = [['import', 'export', 'job-card', 'order-list', 'outage-plan', 'print', 'print-panel'], ['new-book', 'demo-metric', 'demo-us', 'rename-book'], ['add-sheet', 'remove-sheet'], ['units-metric', 'units-us']];
-const editMenu = [['undo', 'redo'], ['fill-down', 'own-formula'], ['row-above', 'row-below', 'remove-rows'], ['add-column', 'rename-column', 'remove-column']];
-const viewMenu = [['panel-joint', 'panel-working', 'panel-skew', 'panel-pull', 'panel-findings'], ['background', 'clear-view'], ['theme-auto', 'theme-light', 'theme-dark'], ['go-to', 'formula-bar', 'next-sheet', 'previous-sheet', 'next-area']];
+const bookMenu = [
+  ['import', 'export', 'job-card', 'order-list', 'outage-plan', 'print', 'print-panel'],
+  ['new-book', 'demo-metric', 'demo-us', 'rename-book'],
+  ['add-sheet', 'remove-sheet'],
+  ['units-metric', 'units-us'],
+];
+const editMenu = [
+  ['undo', 'redo'],
+  ['fill-down', 'own-formula'],
+  ['row-above', 'row-below', 'remove-rows'],
+  ['add-column', 'rename-column', 'remove-column'],
+];
+const viewMenu = [
+  ['panel-joint', 'panel-working', 'panel-skew', 'panel-pull', 'panel-findings'],
+  ['background', 'clear-view'],
+  ['theme-auto', 'theme-light', 'theme-dark'],
+  ['go-to', 'formula-bar', 'next-sheet', 'previous-sheet', 'next-area'],
+];
 
 export function topBar(desk: Desk): TemplateResult {
   const { title, invented, units } = desk.book.state;

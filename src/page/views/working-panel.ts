@@ -1,8 +1,9 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import { columnDependents, nameDependents } from '../../workbook/dependence.ts';
-import { namedSheetOf, plans } from '../../workbook/layout.ts';
-import type { CellPlace, Workbook } from '../../workbook/workbook.ts';
+import { namedSheetOf, compiledSheets } from '../../workbook/declared.ts';
+import type { CellPlace } from '../../workbook/place.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
 import type { Desk } from '../desk.ts';
 import type { Mark } from '../source-marks.ts';
 import { follow, grounds, hold, release, rootOf, workingPlace, workingVersion } from '../working.ts';
@@ -21,11 +22,14 @@ function followers(book: Workbook, { sheet, record, column }: CellPlace): Follow
   const found = name === undefined ? columnDependents(sheet, column) : nameDependents(name);
   const groups = new Map<string, { header: string; place: CellPlace | undefined }[]>();
   for (const { sheet: other, column: position } of found) {
-    const declared = plans.get(other)?.columns[position];
+    const declared = compiledSheets.get(other)?.columns[position];
     if (declared === undefined || declared.background === true) continue;
     const own = other === sheet;
     const title = own ? 'Moves with it' : `Moves with it in ${other}`;
-    groups.set(title, [...(groups.get(title) ?? []), { header: declared.header, place: own ? { sheet: other, record, column: position } : undefined }]);
+    groups.set(title, [
+      ...(groups.get(title) ?? []),
+      { header: declared.header, place: own ? { sheet: other, record, column: position } : undefined },
+    ]);
   }
   return [...groups].map(([title, cells]) => ({ title, cells }));
 }
@@ -33,12 +37,20 @@ function followers(book: Workbook, { sheet, record, column }: CellPlace): Follow
 function followersList(desk: Desk, root: CellPlace): TemplateResult | typeof nothing {
   const groups = followers(desk.book, root);
   if (groups.length === 0) return nothing;
-  return html`${groups.map(({ title, cells }) => html`
+  return html`${groups.map(
+    ({ title, cells }) => html`
     <h4 class="working-head">${title}</h4>
-    <p class="working-followers">${cells.map(({ header, place }, index) => html`${index === 0 ? '' : ', '}${place === undefined ? header : html`<button class="link" title="Go to this cell" @click=${() => follow(desk, root, place)}>${header}</button>`}`)}</p>`)}`;
+    <p class="working-followers">${cells.map(({ header, place }, index) => html`${index === 0 ? '' : ', '}${place === undefined ? header : html`<button class="link" title="Go to this cell" @click=${() => follow(desk, root, place)}>${header}</button>`}`)}</p>`,
+  )}`;
 }
 
-const countWords: Partial<Readonly<Record<Mark, string>>> = { supplier: 'of the supplier', assumption: 'assumed', standard: 'of a standard', 'over the formula': 'entered over a formula', 'your formula': 'by your formula' };
+const countWords: Partial<Readonly<Record<Mark, string>>> = {
+  supplier: 'of the supplier',
+  assumption: 'assumed',
+  standard: 'of a standard',
+  'over the formula': 'entered over a formula',
+  'your formula': 'by your formula',
+};
 
 /** Names of unsure figures that are told at most; the tree has them all. */
 const mostNamed = 8;
@@ -57,10 +69,18 @@ const meaningColumn = 3;
 function content(desk: Desk, place: CellPlace, held: boolean): TemplateResult {
   const { book } = desk;
   const tree = rootOf(book, place);
-  const doc = tree.item.origin === 'named value' ? String(book.content({ ...place, column: meaningColumn }) ?? '') : (book.columns(place.sheet)[place.column]?.doc ?? '');
-  const why = tree.item.origin === 'empty'
-    ? 'Nothing is entered in this cell.'
-    : tree.item.origin === 'entered' ? 'Entered: it is worked out from nothing else.' : tree.item.origin === 'named value' ? 'A named value, which formulas call by its name.' : undefined;
+  const doc =
+    tree.item.origin === 'named value'
+      ? String(book.content({ ...place, column: meaningColumn }) ?? '')
+      : (book.columns(place.sheet)[place.column]?.doc ?? '');
+  const why =
+    tree.item.origin === 'empty'
+      ? 'Nothing is entered in this cell.'
+      : tree.item.origin === 'entered'
+        ? 'Entered: it is worked out from nothing else.'
+        : tree.item.origin === 'named value'
+          ? 'A named value, which formulas call by its name.'
+          : undefined;
   return html`
     <div class="working-top">
       <h3>${tree.item.header} <span>${recordTitle(book, tree.item)}</span></h3>
@@ -77,7 +97,13 @@ function content(desk: Desk, place: CellPlace, held: boolean): TemplateResult {
 
 export function workingView(desk: Desk): unknown {
   const shown = workingPlace(desk);
-  if (shown === undefined) return html`<p class="empty" data-enter tabindex="0">Select a cell to see what its value is made of: the formula, each part with its unit, the sources, down to what was entered.</p>`;
-  const { place: { sheet, record, column }, held } = shown;
-  return guard([desk.book.state, sheet, record, column, held, workingVersion()], () => content(desk, shown.place, held));
+  if (shown === undefined)
+    return html`<p class="empty" data-enter tabindex="0">Select a cell to see what its value is made of: the formula, each part with its unit, the sources, down to what was entered.</p>`;
+  const {
+    place: { sheet, record, column },
+    held,
+  } = shown;
+  return guard([desk.book.state, sheet, record, column, held, workingVersion()], () =>
+    content(desk, shown.place, held),
+  );
 }

@@ -3,8 +3,9 @@ import { ref } from 'lit-html/directives/ref.js';
 import { repeat } from 'lit-html/directives/repeat.js';
 import { isFault, type Value } from '../../formula/values.ts';
 import type { Explanation } from '../../workbook/explanation.ts';
-import { namedSheetOf, plans } from '../../workbook/layout.ts';
-import { type CellPlace, key, type Workbook } from '../../workbook/workbook.ts';
+import { namedSheetOf, compiledSheets } from '../../workbook/declared.ts';
+import { type CellPlace, placeKey } from '../../workbook/place.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
 import { contentText, valueText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
 import { type Mark, sourceMarks, valueMarks } from '../source-marks.ts';
@@ -16,28 +17,36 @@ import { markBadge } from './mark-badge.ts';
 function shown(book: Workbook, { place, kind, unit }: Explanation, value: Value): string {
   if (value === null || value === '') return 'empty';
   const column = book.columns(place.sheet)[place.column];
-  const text = column === undefined ? contentText(isFault(value) ? value.code : value, kind) : valueText(value, kind, column, book.units, true);
+  const text =
+    column === undefined
+      ? contentText(isFault(value) ? value.code : value, kind)
+      : valueText(value, kind, column, book.units, true);
   return typeof value !== 'number' || unit === '' ? text : unit === '°' ? `${text}°` : `${text} ${unit}`;
 }
 
 /** Whose value it is: the record's name; none for named values, which have but one. */
 export function recordTitle(book: Workbook, { place: { sheet, record } }: Explanation): string {
-  const declaration = plans.get(sheet)?.declaration;
-  if (declaration === undefined || namedSheetOf(sheet) !== undefined) return namedSheetOf(sheet) === undefined ? sheet : '';
+  const declaration = compiledSheets.get(sheet)?.declaration;
+  if (declaration === undefined || namedSheetOf(sheet) !== undefined)
+    return namedSheetOf(sheet) === undefined ? sheet : '';
   const name = book.read(sheet, record, declaration.key);
   return name === null || isFault(name) ? '' : String(name);
 }
 
 /** A cell's place, its sheet left out where that is the root's. */
-const cellText = ({ cell, place }: Explanation, root: CellPlace): string => (place.sheet === root.sheet ? cell.slice(cell.lastIndexOf('!') + 1) : cell);
+const cellText = ({ cell, place }: Explanation, root: CellPlace): string =>
+  place.sheet === root.sheet ? cell.slice(cell.lastIndexOf('!') + 1) : cell;
 
 /** A formula over column names, the names set apart. */
-const words = (formula: string): TemplateResult => html`<code class="working-formula">${formula.split(/(\{[^}]*\})/).map((piece) => (piece.startsWith('{') ? html`<b>${piece.slice(1, -1)}</b>` : piece))}</code>`;
+const words = (formula: string): TemplateResult =>
+  html`<code class="working-formula">${formula.split(/(\{[^}]*\})/).map((piece) => (piece.startsWith('{') ? html`<b>${piece.slice(1, -1)}</b>` : piece))}</code>`;
 
 function details(item: Explanation): TemplateResult | typeof nothing {
   const formula = item.words ?? item.formula;
   // A source that is only a mark stands beside the value already.
-  const sources = item.sources.filter((source) => item.origin === 'computed' || !sourceMarks(source).includes(source as Mark));
+  const sources = item.sources.filter(
+    (source) => item.origin === 'computed' || !sourceMarks(source).includes(source as Mark),
+  );
   if (formula === undefined && sources.length === 0) return nothing;
   return html`<div class="working-details">
     ${isFault(item.value) ? html`<p class="working-source why">${item.value.code}: ${item.value.message}</p>` : nothing}
@@ -46,13 +55,21 @@ function details(item: Explanation): TemplateResult | typeof nothing {
   </div>`;
 }
 
-const isOther = ({ place }: Explanation, root: CellPlace): boolean => place.sheet !== root.sheet || place.record !== root.record;
+const isOther = ({ place }: Explanation, root: CellPlace): boolean =>
+  place.sheet !== root.sheet || place.record !== root.record;
 
 /** A part as it is read out: of another record than the root's, whose it is. */
 function spoken(book: Workbook, item: Explanation, root: CellPlace): string {
   const title = isOther(item, root) || item.place.column === root.column ? recordTitle(book, item) : '';
   const marks = valueMarks(book, item);
-  return [`${item.header}${title === '' ? '' : ` of ${title}`}: ${isFault(item.value) ? item.value.message : shown(book, item, item.value)}`, ...marks, item.words ?? item.formula ?? '', item.cell].filter((text) => text !== '').join(', ');
+  return [
+    `${item.header}${title === '' ? '' : ` of ${title}`}: ${isFault(item.value) ? item.value.message : shown(book, item, item.value)}`,
+    ...marks,
+    item.words ?? item.formula ?? '',
+    item.cell,
+  ]
+    .filter((text) => text !== '')
+    .join(', ');
 }
 
 /** Branches by the element that shows them, for keys and clicks. */
@@ -106,7 +123,8 @@ function onKey(desk: Desk, root: CellPlace, event: KeyboardEvent): void {
       break;
     default: {
       if (event.key.length !== 1) return;
-      const begins = (candidate: HTMLElement): boolean => branches.get(candidate)?.branch.item.header.toLowerCase().startsWith(event.key.toLowerCase()) === true;
+      const begins = (candidate: HTMLElement): boolean =>
+        branches.get(candidate)?.branch.item.header.toLowerCase().startsWith(event.key.toLowerCase()) === true;
       go([...items.slice(at + 1), ...items.slice(0, at)].find(begins));
     }
   }
@@ -137,9 +155,10 @@ export function workingTree(desk: Desk, tree: Branch): TemplateResult {
   const visible = new Set<string>();
   const collect = (branch: Branch, above: ReadonlySet<string>): void => {
     visible.add(branch.path);
-    if (branch.open) for (const part of partsOf(book, branch, above)) collect(part, new Set([...above, key(part.item.place)]));
+    if (branch.open)
+      for (const part of partsOf(book, branch, above)) collect(part, new Set([...above, placeKey(part.item.place)]));
   };
-  collect(tree, new Set([key(root)]));
+  collect(tree, new Set([placeKey(root)]));
   const active = visible.has(activePath()) ? activePath() : tree.path;
 
   const node = (branch: Branch, siblings: readonly Branch[], above: ReadonlySet<string>): TemplateResult => {
@@ -159,8 +178,16 @@ export function workingTree(desk: Desk, tree: Branch): TemplateResult {
       @focus=${() => activate(desk, branch.path)}>
       ${row(desk, root, branch)}
       ${branch.open || branch.level === 0 ? details(branch.item) : nothing}
-      ${parts.length === 0 ? nothing : html`<ul role="group">${repeat(parts, ({ path }) => path, (part) => node(part, parts, new Set([...above, key(part.item.place)])))}</ul>`}
+      ${
+        parts.length === 0
+          ? nothing
+          : html`<ul role="group">${repeat(
+              parts,
+              ({ path }) => path,
+              (part) => node(part, parts, new Set([...above, placeKey(part.item.place)])),
+            )}</ul>`
+      }
     </li>`;
   };
-  return html`<ul class="working-tree" role="tree" aria-label="What ${tree.item.header} is made of" @keydown=${(event: KeyboardEvent) => onKey(desk, root, event)}>${node(tree, [tree], new Set([key(root)]))}</ul>`;
+  return html`<ul class="working-tree" role="tree" aria-label="What ${tree.item.header} is made of" @keydown=${(event: KeyboardEvent) => onKey(desk, root, event)}>${node(tree, [tree], new Set([placeKey(root)]))}</ul>`;
 }

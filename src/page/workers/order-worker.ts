@@ -1,20 +1,32 @@
 import runtime from 'highs/runtime?url';
-import type { Progress } from '../../buying/solver.ts';
-import { loadSolver, type Solver } from '../../buying/solver.ts';
-import type { SimulatedShelf } from '../../buying/shelf-simulation.ts';
+import type { Progress, Solver } from '../../solver/program.ts';
+import { loadSolver } from '../../solver/solver.ts';
+import type { SimulatedShelf } from '../../order/search/shelf-simulation.ts';
 import { Refusal } from '../../formula/define.ts';
 import { cutItems, fleetCutting, type ItemPlan } from '../../order/cutting.ts';
-import { chosenSupply, fleetOrder, type FleetOrder, suppliedOrder, type SuppliedOrder } from '../../order/fleet-order.ts';
+import {
+  chosenSupply,
+  fleetOrder,
+  type FleetOrder,
+  suppliedOrder,
+  type SuppliedOrder,
+} from '../../order/fleet-order.ts';
 import { comparisonTable, seriesTables } from '../../order/fleet-tables.ts';
-import type { Scope } from '../../checks/chosen-belts.ts';
+import type { Scope } from '../../records/chosen-belts.ts';
 import { orderTables } from '../../order/order-tables.ts';
-import { type FeasibleFleet, feasibleFleet, type FleetSeries, fleetSeries, type SeriesChange } from '../../order/series.ts';
+import {
+  type FeasibleFleet,
+  feasibleFleet,
+  type FleetSeries,
+  fleetSeries,
+  type SeriesChange,
+} from '../../order/series.ts';
 import { fleetShelf, type FleetShelf, played } from '../../order/shelf-lines.ts';
 import { type FleetComparison, fleetComparison } from '../../order/square-or-skew.ts';
 import { cuttingTables, shelfTable } from '../../order/store-tables.ts';
 import type { BookState } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
-import { tableBook } from '../../xlsx/table-book.ts';
+import { tableBook } from '../../xlsx/write/table-book.ts';
 import { spaced } from './spaced-progress.ts';
 
 /** Buying beside the page: suppliers, shelf, cutting plan, series. The page ends the worker when the user has enough of waiting. */
@@ -68,7 +80,10 @@ async function order(book: Workbook, { scope, failing, from }: OrderTerms, secon
   tell({ done: 'shelf', shelf, played: shelf.lines.map((line) => played(line)) });
   const cuts = cutItems(book, list);
   for (const cut of cuts) {
-    const [plan] = await fleetCutting([cut], chosenSupply(supplied), await solving(), { seconds: seconds / cuts.length, progress });
+    const [plan] = await fleetCutting([cut], chosenSupply(supplied), await solving(), {
+      seconds: seconds / cuts.length,
+      progress,
+    });
     if (plan !== undefined) tell({ done: 'cut', plan, of: cuts.length });
   }
 }
@@ -81,7 +96,11 @@ async function answer(task: OrderTask): Promise<void> {
       break;
     case 'series': {
       const fleet = await feasibleFleet(book, { anySkew: task.anySkew, progress });
-      tell({ done: 'series', fleet, series: await fleetSeries(book, fleet, await solving(), { seconds: task.seconds, progress }) });
+      tell({
+        done: 'series',
+        fleet,
+        series: await fleetSeries(book, fleet, await solving(), { seconds: task.seconds, progress }),
+      });
       break;
     }
     case 'compare':
@@ -90,10 +109,23 @@ async function answer(task: OrderTask): Promise<void> {
     case 'file': {
       const { order: list, supplied, shelf, plans, series, comparison } = task.made;
       const tables = [
-        ...orderTables(list, supplied, book.units), ...(shelf === undefined ? [] : [shelfTable(shelf, book.units)]), ...cuttingTables(plans, book.units),
-        ...(series === undefined ? [] : seriesTables(series.answer, series.changes)), ...(comparison === undefined ? [] : comparisonTable(comparison)),
+        ...orderTables(list, supplied, book.units),
+        ...(shelf === undefined ? [] : [shelfTable(shelf, book.units)]),
+        ...cuttingTables(plans, book.units),
+        ...(series === undefined ? [] : seriesTables(series.answer, series.changes)),
+        ...(comparison === undefined ? [] : comparisonTable(comparison)),
       ];
-      const about = [['Order', `Made by Skewbook from ${task.title}.`], ...(book.state.invented ? [['Invented', "Suppliers, prices and stock are invented: put your suppliers' figures in their place before you order anything."]] : [])];
+      const about = [
+        ['Order', `Made by Skewbook from ${task.title}.`],
+        ...(book.state.invented
+          ? [
+              [
+                'Invented',
+                "Suppliers, prices and stock are invented: put your suppliers' figures in their place before you order anything.",
+              ],
+            ]
+          : []),
+      ];
       tell({ done: 'file', bytes: await tableBook(book, { title: task.title, tables, about }) });
       break;
     }
@@ -104,6 +136,14 @@ async function answer(task: OrderTask): Promise<void> {
 
 self.addEventListener('message', (event: MessageEvent<OrderTask>) => {
   answer(event.data).catch((error: unknown) => {
-    tell({ done: 'refuse', why: error instanceof Refusal ? `${error.argument} ${error.message}` : error instanceof Error ? error.message : String(error) });
+    tell({
+      done: 'refuse',
+      why:
+        error instanceof Refusal
+          ? `${error.argument} ${error.message}`
+          : error instanceof Error
+            ? error.message
+            : String(error),
+    });
   });
 });

@@ -1,20 +1,27 @@
 import runtime from 'highs/runtime?url';
-import { loadSolver, type Progress } from '../../buying/solver.ts';
+import { loadSolver } from '../../solver/solver.ts';
+import { type Progress } from '../../solver/program.ts';
 import { Refusal } from '../../formula/define.ts';
 import { fleetOutage, type FleetOutage, type OutageTerms } from '../../outage/fleet-outage.ts';
 import { outageBook } from '../../outage/outage-files.ts';
-import { planOutage } from '../../plan/outage-plan.ts';
-import { type OutagePlan, OutageRefusal, type RequestFault } from '../../plan/outage.ts';
+import { planOutage } from '../../outage/search/outage-plan.ts';
+import { type OutagePlan, OutageRefusal, type RequestFault } from '../../outage/search/outage.ts';
 import type { BookState } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
-import { tableBook } from '../../xlsx/table-book.ts';
+import { tableBook } from '../../xlsx/write/table-book.ts';
 import { spaced } from './spaced-progress.ts';
 
 /** The outage plan beside the page. The page ends the worker when the user has enough of waiting: the best plan so far was told. */
 
 export type OutageTask =
   | { readonly do: 'plan'; readonly state: BookState; readonly terms: OutageTerms; readonly seconds: number }
-  | { readonly do: 'file'; readonly state: BookState; readonly from: string; readonly fleet: FleetOutage; readonly plan: OutagePlan };
+  | {
+      readonly do: 'file';
+      readonly state: BookState;
+      readonly from: string;
+      readonly fleet: FleetOutage;
+      readonly plan: OutagePlan;
+    };
 
 export type OutageAnswer =
   | { readonly done: 'progress'; readonly progress: Progress }
@@ -36,7 +43,12 @@ async function answer(task: OutageTask): Promise<void> {
   if (task.do === 'plan') {
     const fleet = fleetOutage(book, task.terms);
     tell({ done: 'asked', fleet });
-    const plan = await planOutage(fleet.request, { solver: () => loadSolver(() => runtime), seconds: task.seconds, progress, found: (best) => tell({ done: 'found', plan: best }) });
+    const plan = await planOutage(fleet.request, {
+      solver: () => loadSolver(() => runtime),
+      seconds: task.seconds,
+      progress,
+      found: (best) => tell({ done: 'found', plan: best }),
+    });
     tell({ done: 'found', plan });
   } else {
     tell({ done: 'file', bytes: await tableBook(book, outageBook(task.state, task.fleet, task.plan, task.from)) });
@@ -50,6 +62,15 @@ self.addEventListener('message', (event: MessageEvent<OutageTask>) => {
     if (error instanceof OutageRefusal) {
       tell({ done: 'faults', faults: error.faults });
       tell({ done: 'end' });
-    } else tell({ done: 'refuse', why: error instanceof Refusal ? `${error.argument} ${error.message}` : error instanceof Error ? error.message : String(error) });
+    } else
+      tell({
+        done: 'refuse',
+        why:
+          error instanceof Refusal
+            ? `${error.argument} ${error.message}`
+            : error instanceof Error
+              ? error.message
+              : String(error),
+      });
   });
 });

@@ -1,9 +1,14 @@
 import type { BookState } from '../../workbook/state.ts';
-import { acceptImport } from '../../xlsx/acceptance.ts';
-import { type ImportChoices, type ImportProposal, type ImportResult, UnusableList } from '../../xlsx/import-model.ts';
-import { proposeImport } from '../../xlsx/proposal.ts';
-import type { RawBook } from '../../xlsx/raw-book.ts';
-import { readBook, UnreadableFile } from '../../xlsx/read.ts';
+import { acceptImport } from '../../xlsx/import/acceptance.ts';
+import {
+  type ImportChoices,
+  type ImportProposal,
+  type ImportResult,
+  UnusableList,
+} from '../../xlsx/import/import-model.ts';
+import { proposeImport } from '../../xlsx/import/proposal.ts';
+import type { RawBook } from '../../xlsx/read/raw-book.ts';
+import { readBook, UnreadableFile } from '../../xlsx/read/read.ts';
 
 /**
  * Reads a file beside the page, which can end this worker whenever the user has enough of waiting.
@@ -39,6 +44,10 @@ self.addEventListener('message', (event: MessageEvent<ReadOrder>) => {
     self.postMessage(answer(event.data));
   } catch (error) {
     const expected = error instanceof UnreadableFile || error instanceof UnusableList;
-    self.postMessage({ done: 'refuse', why: error instanceof Error ? error.message : String(error), expected } satisfies ReadAnswer);
+    self.postMessage({
+      done: 'refuse',
+      why: error instanceof Error ? error.message : String(error),
+      expected,
+    } satisfies ReadAnswer);
   }
 });

@@ -1,4 +1,4 @@
-import type { Progress } from '../../buying/solver.ts';
+import type { Progress } from '../../solver/program.ts';
 
 /** Milliseconds between two words of progress. */
 const every = 100;

@@ -1,8 +1,8 @@
-import type { Finding } from '../../checks/finding.ts';
+import type { Finding } from '../../records/finding.ts';
 import { findings } from '../../checks/findings.ts';
 import type { BookState } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
-import { exportedBook, type WrittenOtherwise } from '../../xlsx/write.ts';
+import { exportedBook, type WrittenOtherwise } from '../../xlsx/write/write.ts';
 
 /** Writes a book's file beside the page, so that typing goes on meanwhile. */
 export interface WriteOrder {
@@ -20,6 +20,10 @@ self.addEventListener('message', (event: MessageEvent<WriteOrder>) => {
   const book = new Workbook(state);
   exportedBook(book, found ?? findings(book)).then(
     ({ bytes, otherwise }) => self.postMessage({ done: true, bytes, otherwise } satisfies WriteAnswer),
-    (error: unknown) => self.postMessage({ done: false, why: error instanceof Error ? error.message : String(error) } satisfies WriteAnswer),
+    (error: unknown) =>
+      self.postMessage({
+        done: false,
+        why: error instanceof Error ? error.message : String(error),
+      } satisfies WriteAnswer),
   );
 });

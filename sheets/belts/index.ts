@@ -1,0 +1,252 @@
+import { type Column, declareSheet } from '../../src/sheet/declaration.ts';
+import { withNames } from '../also-called.ts';
+import { constructionColumns } from './construction.ts';
+import { beltInputs, fine, listed, needed, short } from './inputs.ts';
+import { lengthColumns } from './lengths.ts';
+import { beltNames } from './names.ts';
+import { tensionColumns } from './tension.ts';
+import { workColumns } from './work.ts';
+import { pulleyStepFormula } from '../values/tables.ts';
+
+/** The least of a column of the belt's listed pulleys. */
+const leastListed = (header: string): string => `MINIFS({Pulleys.${header}},{Pulleys.Belt},{Belt})`;
+const plate = (header: string): string => `INDEX({Plate series.${header}},{Series row})`;
+
+/** The eight checks' columns, in the order of the verdict, with the word that Findings names them by. */
+export const checkColumns = [
+  { header: 'Pulley check', word: 'pulley' },
+  { header: 'Carcass check', word: 'carcass' },
+  { header: 'Thickness check', word: 'thickness' },
+  { header: 'Tension check', word: 'tension' },
+  { header: 'Edge check', word: 'edge' },
+  { header: 'Take-up check', word: 'take-up' },
+  { header: 'Service check', word: 'service' },
+  { header: 'Age check', word: 'age' },
+] as const;
+
+const computed: readonly Column[] = [
+  {
+    header: 'Pulleys listed',
+    kind: 'count',
+    doc: 'of this belt in the sheet Pulleys',
+    formula: 'IF(ISERROR({Belt}),0,IF(LEN({Belt})=0,0,COUNTIFS({Pulleys.Belt},{Belt})))',
+  },
+  ...constructionColumns,
+  {
+    header: 'Series row',
+    kind: 'count',
+    background: true,
+    doc: 'where the plate series stands in its sheet',
+    formula: 'IF(LEN({Plate series})=0,NA(),MATCH({Plate series},{Plate series.Series},0))',
+  },
+  {
+    header: 'Cut length',
+    kind: 'length',
+    digits: fine,
+    doc: 'along the cut, edge to edge',
+    formula: 'SKEWLENGTH({Width},{Skew})',
+  },
+  {
+    header: 'Edge offset',
+    kind: 'length',
+    digits: fine,
+    doc: 'to measure along the edge from the square line',
+    formula: 'SKEWOFFSET({Width},{Skew})',
+  },
+  {
+    header: 'Belt consumed',
+    kind: 'length',
+    digits: fine,
+    doc: 'belt that cutting two square ends to the skew takes from the loop',
+    formula: 'SKEWLOSS({Width},{Skew})',
+  },
+  {
+    header: 'Plates',
+    kind: 'count',
+    doc: 'in one joint',
+    formula: `PLATECOUNT({Width},{Skew},${plate('Pitch')},${plate('Plate size')},${plate('Least edge')})`,
+  },
+  {
+    header: 'Edge left',
+    kind: 'length',
+    digits: fine,
+    doc: 'clear distance at each end of the cut, plates centred',
+    formula: `PLATEEDGE({Width},{Skew},${plate('Pitch')},${plate('Plate size')},${plate('Least edge')})`,
+  },
+  { header: 'Bolts', kind: 'count', doc: 'in one joint', formula: needed(`{Plates}*${plate('Bolts per plate')}`) },
+  {
+    header: 'Bolt length',
+    kind: 'length',
+    digits: short,
+    doc: "by the clamped thickness, from the series' figures",
+    formula: `IF(ISNUMBER(${plate('Changing thickness')}),IF(ROUND({Clamped thickness}-${plate('Changing thickness')},9)>0,${needed(plate('Longer bolt'))},${needed(plate('Bolt length'))}),${needed(plate('Bolt length'))})`,
+  },
+  {
+    header: 'Strip per piece',
+    kind: 'length',
+    digits: fine,
+    doc: 'length of one strip',
+    formula: 'STRIPLENGTH({Width},{Skew},StripOverhang)',
+  },
+  {
+    header: 'Strip per joint',
+    kind: 'length',
+    digits: fine,
+    doc: 'length of all strips of one joint',
+    formula: needed('StripPieces*{Strip per piece}'),
+  },
+  {
+    header: 'Joint pulley',
+    kind: 'length',
+    digits: fine,
+    doc: 'least pulley for the joint at its skew',
+    formula: `JOINTPULLEY(${plate('Square pulley')},{Skew},${plate('Pulley at 45')})`,
+  },
+  ...tensionColumns,
+  {
+    header: 'Governing pulley',
+    kind: 'length',
+    digits: short,
+    doc: 'the smallest for the joint: the smallest pulley, or a smaller one of the list, a reverse bend counting by ReverseFactor',
+    formula: `IF({Pulleys listed}=0,${needed('{Smallest pulley}')},IF(${listed('Measured')}>0,NA(),IF(ISBLANK({Smallest pulley}),${leastListed('Joint diameter')},MIN(${needed('{Smallest pulley}')},${leastListed('Joint diameter')}))))`,
+  },
+  {
+    header: 'Carcass row',
+    kind: 'count',
+    background: true,
+    doc: 'where the pulley that is smallest for the carcass at its own tension stands in the list',
+    formula: `IF({Pulleys listed}=0,"",IF(${listed('Weighed')}>0,NA(),MATCH({Belt}&"/"&${leastListed('Carcass share')},{Pulleys.Carcass mark},0)))`,
+  },
+  {
+    header: 'Carcass diameter',
+    kind: 'length',
+    digits: short,
+    doc: 'the pulley that the carcass check compares: the smallest pulley; of a list the one that is smallest for its own tension and group',
+    formula: `IF({Pulleys listed}=0,${needed('{Smallest pulley}')},INDEX({Pulleys.Diameter},{Carcass row}))`,
+  },
+  {
+    header: 'Carcass steps',
+    kind: 'count',
+    background: true,
+    doc: 'steps along the series of pulleys by use and group',
+    formula: `IF({Pulleys listed}=0,${pulleyStepFormula(needed('{Working tension}/{Permitted used}'), 'PulleyGroup')},"")`,
+  },
+  {
+    header: 'Carcass pulley',
+    kind: 'length',
+    digits: fine,
+    doc: "least pulley for the belt's own carcass there, rounded to the series and stepped by use and group",
+    formula:
+      'IF({Pulleys listed}=0,STEPPEDPULLEY({Carcass factor}*{Carcass used}*MillimetresPerShort,{Carcass steps})/MillimetresPerShort,INDEX({Pulleys.Carcass pulley},{Carcass row}))',
+    source: 'DIN 22101, ISO 3684, from memory; factors and steps from the Tables sheet',
+  },
+  {
+    header: 'Plate force',
+    kind: 'force',
+    digits: 0,
+    doc: 'belt tension on one plate',
+    formula: 'PLATEFORCE({Working tension},{Width},{Plates})',
+  },
+  {
+    header: 'Pull used',
+    kind: 'ratio',
+    percent: true,
+    digits: 0,
+    doc: "working tension over the series' rating",
+    formula: needed(`{Working tension}/${plate('Tension rating')}`),
+  },
+  {
+    header: 'Clamped thickness',
+    kind: 'length',
+    digits: fine,
+    doc: 'belt less skive, between the plates',
+    formula: needed('{Thickness}-{Skive}', '{Skive}<{Thickness}'),
+  },
+  ...lengthColumns,
+  ...workColumns,
+  {
+    header: 'Parts cost',
+    kind: 'money',
+    digits: 2,
+    doc: 'plates, bolts and strip of one joint, before packs',
+    formula: needed(
+      `{Plates}*${plate('Plate price')}+{Bolts}*${plate('Bolt price')}+{Strip per joint}*${plate('Strip price')}`,
+    ),
+  },
+  {
+    header: 'Joint cost',
+    kind: 'money',
+    digits: 2,
+    doc: 'parts and crew of one joint',
+    formula: needed('{Parts cost}+{Crew hours}*CrewRate'),
+  },
+  {
+    header: 'Pulley check',
+    kind: 'text',
+    doc: "smallest pulley against the joint's least pulley",
+    formula: 'LEASTCHECK({Governing pulley},{Joint pulley},TightMargin)',
+  },
+  {
+    header: 'Carcass check',
+    kind: 'text',
+    doc: "smallest pulley against the belt's own carcass",
+    formula: 'LEASTCHECK({Carcass diameter},{Carcass pulley},TightMargin)',
+  },
+  {
+    header: 'Thickness check',
+    kind: 'text',
+    doc: "clamped thickness against the series' range",
+    formula: `RANGECHECK({Clamped thickness},${needed(plate('Least thickness'))},${needed(plate('Greatest thickness'))},TightMargin)`,
+  },
+  {
+    header: 'Tension check',
+    kind: 'text',
+    doc: "working tension against the series' rating",
+    formula: `MOSTCHECK({Working tension},${needed(plate('Tension rating'))},TightMargin)`,
+  },
+  {
+    header: 'Edge check',
+    kind: 'text',
+    doc: "edge distance left against the series' limits",
+    formula: `RANGECHECK({Edge left},${plate('Least edge')},${needed(plate('Greatest edge'))},TightMargin)`,
+  },
+  {
+    header: 'Take-up check',
+    kind: 'text',
+    doc: 'what the joint consumes against the belt that the take-up gives',
+    formula: `MOSTCHECK({Belt consumed},${needed('{Take-up travel}*TakeUpShare')},TightMargin)`,
+  },
+  {
+    header: 'Service check',
+    kind: 'text',
+    doc: "service against the series' material",
+    formula: `IF(ISNUMBER({Series row}),SERVICECHECK({Service},${['Flame resistant', 'Non-magnetic', 'Corrosion resistant', 'Food'].map(plate).join(',')}),"not known")`,
+  },
+  {
+    header: 'Age check',
+    kind: 'text',
+    doc: 'joint age against its expected life',
+    formula: `MOSTCHECK({Joint age},{Life in hours},TightMargin)`,
+  },
+  {
+    header: 'Verdict',
+    kind: 'text',
+    doc: 'the worst of the eight checks: fails, not known, tight, fits',
+    formula: `WORSTVERDICT(${checkColumns.map(({ header }) => `{${header}}`).join(',')})`,
+  },
+  {
+    header: 'Findings',
+    kind: 'text',
+    doc: 'the checks that do not simply fit',
+    formula: `MID(${checkColumns.map(({ header, word }) => `IF({${header}}="fits","","; ${word} "&{${header}})`).join('&')},3,400)`,
+  },
+];
+
+/** The fleet: one row a belt, inputs first, what the book works out after them. */
+export const belts = declareSheet({
+  name: 'Belts',
+  purpose: 'The fleet, one row a belt: what you know on the left, what each joint needs on the right',
+  record: 'belt',
+  key: 'Belt',
+  columns: withNames([...beltInputs, ...computed], beltNames),
+});

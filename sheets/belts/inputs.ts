@@ -1,0 +1,198 @@
+import { serviceNeeds } from '../../src/functions/series.ts';
+import type { Column } from '../../src/sheet/declaration.ts';
+import { needing } from '../../src/sheet/needing.ts';
+import { assumptionValues } from '../values/assumptions.ts';
+import { plateSeries } from '../series/plate-series.ts';
+import { driveConditions, driveFaces, tableValues } from '../values/tables.ts';
+import { unitValues } from '../values/units.ts';
+
+export const short = { metric: 0, us: 2 } as const;
+export const fine = { metric: 1, us: 3 } as const;
+
+/** Ways to the working tension, the surest first; a belt may force one. */
+export const tensionRoutes = ['entered', 'resistances', 'power', 'permitted'] as const;
+
+/** What people know of a belt. */
+export const beltInputs: readonly Column[] = [
+  { header: 'Belt', kind: 'text', doc: "the belt's name or number; each belt has its own" },
+  { header: 'Area', kind: 'text', doc: 'where in the plant' },
+  { header: 'Duty', kind: 'text', doc: 'what it carries' },
+  { header: 'Width', kind: 'length', above: 0, digits: short, doc: "the belt's width" },
+  { header: 'Construction', kind: 'text', doc: 'the designation, as "EP 400/3 4+2" or "1000 EP 630/4 6/2 Y"' },
+  { header: 'Thickness', kind: 'length', above: 0, digits: fine, doc: 'of the whole belt' },
+  {
+    header: 'Carcass thickness',
+    kind: 'length',
+    above: 0,
+    digits: fine,
+    doc: 'without covers, the cord diameter of a steel cord belt; derived when it is not given',
+  },
+  { header: 'Top cover', kind: 'length', min: 0, digits: fine, doc: 'cover on the carrying side' },
+  {
+    header: 'Permitted tension',
+    kind: 'lineTension',
+    above: 0,
+    digits: 1,
+    doc: "the belt's own permitted working tension per width; derived when it is not given",
+  },
+  { header: 'Smallest pulley', kind: 'length', above: 0, digits: short, doc: 'the smallest pulley the belt runs over' },
+  { header: 'Head pulley', kind: 'length', above: 0, digits: short, doc: 'diameter of the head pulley' },
+  { header: 'Tail pulley', kind: 'length', above: 0, digits: short, doc: 'diameter of the tail pulley' },
+  { header: 'Centres', kind: 'distance', above: 0, digits: 1, doc: 'from head to tail pulley' },
+  { header: 'Lift', kind: 'distance', digits: 1, doc: 'rise from tail to head, negative downhill' },
+  { header: 'Speed', kind: 'speed', above: 0, digits: { metric: 2, us: 0 }, doc: "the belt's speed" },
+  { header: 'Power', kind: 'power', above: 0, digits: { metric: 1, us: 1 }, doc: 'motor power, all drives together' },
+  { header: 'Capacity', kind: 'capacity', min: 0, digits: 0, doc: 'what it carries in an hour' },
+  {
+    header: 'Wrap',
+    kind: 'angle',
+    above: 0,
+    max: 720,
+    digits: 0,
+    doc: 'wrap of the belt on its driven pulleys, degrees',
+  },
+  {
+    header: 'Friction',
+    kind: 'number',
+    above: 0,
+    max: 1.5,
+    digits: 2,
+    doc: 'between belt and driven pulley; from its face and condition when it is not given',
+  },
+  {
+    header: 'Tension entered',
+    kind: 'lineTension',
+    above: 0,
+    digits: 1,
+    doc: 'working tension per width, when it is known',
+  },
+  { header: 'Take-up travel', kind: 'length', min: 0, digits: short, doc: 'travel still available in the take-up' },
+  {
+    header: 'Skew',
+    kind: 'angle',
+    min: 0,
+    max: 60,
+    digits: 1,
+    doc: 'of the cut from the square line, degrees: 0 is a square joint',
+  },
+  {
+    header: 'Plate series',
+    kind: 'text',
+    choices: { sheet: 'Plate series', header: 'Series' },
+    doc: "the series that the joint's plates are of",
+  },
+  {
+    header: 'Skive',
+    kind: 'length',
+    min: 0,
+    digits: fine,
+    doc: 'cover cut away under the plates; 0 when it is not skived',
+  },
+  { header: 'Joints', kind: 'count', min: 0, max: 200, doc: 'bolted joints in the loop' },
+  { header: 'Installed', kind: 'date', min: 1, doc: 'day the joint went in' },
+  { header: 'Hours per year', kind: 'hoursPerYear', above: 0, max: 8784, digits: 0, doc: 'running hours in a year' },
+  { header: 'Joint life', kind: 'hours', above: 0, digits: 0, doc: 'running hours that a joint is expected to last' },
+  {
+    header: 'Service',
+    kind: 'text',
+    choices: Object.keys(serviceNeeds),
+    several: true,
+    doc: 'what the material must stand, with commas between; "none" when nothing applies',
+  },
+  // What most lists leave out, in the order of what it serves.
+  {
+    header: 'Belt mass',
+    kind: 'lineMass',
+    above: 0,
+    digits: { metric: 1, us: 2 },
+    doc: 'of the belt alone, per length; derived when it is not given',
+  },
+  { header: 'Drive face', kind: 'text', choices: driveFaces, doc: 'face of the driven pulley' },
+  {
+    header: 'Drive condition',
+    kind: 'text',
+    choices: driveConditions,
+    doc: 'the worst that the driven pulley meets; "dirty" is wet and dirty',
+  },
+  {
+    header: 'Take-up kind',
+    kind: 'text',
+    choices: ['automatic', 'screw'],
+    doc: 'a weight or winch that keeps the tension, or a screw set by hand; TakeUpKind when it is not given',
+  },
+  {
+    header: 'Special resistance',
+    kind: 'force',
+    min: 0,
+    digits: 0,
+    doc: 'skirts, tilted rollers, scrapers beyond the usual; none when it is not given',
+  },
+  {
+    header: 'Tension route',
+    kind: 'text',
+    choices: tensionRoutes,
+    doc: 'the way to the working tension to be used; the surest that the record allows when it is not given',
+  },
+  {
+    header: 'Skew hand',
+    kind: 'text',
+    choices: ['right', 'left'],
+    doc: "the edge, seen from above in the direction of travel, at which the cut's hindmost point lies; right when it is not given",
+  },
+  {
+    header: 'Life in passes',
+    kind: 'number',
+    above: 0,
+    digits: 0,
+    doc: 'times round that a joint is expected to last, where that is known',
+  },
+  {
+    header: 'Take-up position',
+    kind: 'length',
+    min: 0,
+    digits: short,
+    doc: 'how far out the take-up stands where the loop is measured; a new belt is ordered for its innermost place',
+  },
+  {
+    header: 'Roll length',
+    kind: 'distance',
+    above: 0,
+    digits: 1,
+    doc: 'belt on one roll as ordered; RollLength when it is not given',
+  },
+  {
+    header: 'Insert',
+    kind: 'distance',
+    above: 0,
+    digits: 2,
+    doc: 'belt to be cut out and replaced, on the centre line',
+  },
+  {
+    header: 'Spare roll outside',
+    kind: 'length',
+    above: 0,
+    digits: short,
+    doc: 'outer diameter of a roll of this belt in store',
+  },
+  { header: 'Spare roll core', kind: 'length', min: 0, digits: short, doc: 'diameter of its bare core' },
+];
+
+/** Formulas over numbers that are given and within their declared bounds. */
+export const needed = needing({
+  columns: beltInputs,
+  sheets: [plateSeries],
+  named: [...assumptionValues, ...tableValues, ...unitValues],
+});
+
+/** Whether all cells hold numbers. Counting them would do for cells, but not every program counts names and look-ups alike. */
+export const allNumbers = (cells: readonly string[]): string =>
+  cells.length === 1 ? `ISNUMBER(${cells[0] ?? ''})` : `AND(${cells.map((cell) => `ISNUMBER(${cell})`).join(',')})`;
+
+/** A formula that answers nothing, and is no error, until all the cells it needs hold numbers. */
+export const known = (cells: readonly string[], formula: string): string => `IF(${allNumbers(cells)},${formula},"")`;
+
+/** A cell's number, 0 when it is empty. */
+export const orNone = (header: string): string => `IF(ISBLANK({${header}}),0,${needed(`{${header}}`)})`;
+
+/** How many of a belt's listed pulleys say "no" in a column. */
+export const listed = (header: string): string => `COUNTIFS({Pulleys.Belt},{Belt},{Pulleys.${header}},"no")`;

@@ -1,0 +1,79 @@
+import type { Column } from '../../src/sheet/declaration.ts';
+import { needed } from './inputs.ts';
+
+/**
+ * What the work at one joint takes, from the rates in Assumptions: low, likely and high, and of these the mean by PERT.
+ *
+ * A mean of sums is the sum of the means, so that one formula over three sums gives what summing each rate's mean would.
+ */
+
+const heights = ['Low', 'Likely', 'High'] as const;
+const pert = 'PERT, from memory: the mean is (low + 4 likely + high) / 6';
+
+const word = (height: (typeof heights)[number]): string => height.toLowerCase();
+const doc = { Low: 'when all goes well', Likely: 'as it usually goes', High: 'when much goes wrong' } as const;
+
+const bySize = (height: (typeof heights)[number]): string =>
+  `{Metres cut}*CutHours${height}+{Metres skived}*SkiveHours${height}+{Holes}*HoleHours${height}+{Plates}*PlateHours${height}+{Bolts}*BoltHours${height}`;
+
+const mean = (header: string): string => needed(`({${header} low}+4*{${header} likely}+{${header} high})/6`);
+
+export const workColumns: readonly Column[] = [
+  {
+    header: 'Holes',
+    kind: 'count',
+    background: true,
+    doc: 'in both belt ends of one joint',
+    formula: needed('2*{Plates}*INDEX({Plate series.Holes per side},{Series row})'),
+  },
+  {
+    header: 'Metres cut',
+    kind: 'number',
+    background: true,
+    digits: 2,
+    doc: 'of both belt ends, in metres whatever the units of the book, as the rates count them',
+    formula: needed('2*{Cut length}/ShortPerLong/OneMetre'),
+  },
+  {
+    header: 'Metres skived',
+    kind: 'number',
+    background: true,
+    digits: 2,
+    doc: 'of both belt ends, in metres; 0 where the joint is not skived',
+    formula: needed('IF({Skive}>0,{Metres cut},0)'),
+  },
+  ...heights.map((height): Column => ({
+    header: `Crew hours ${word(height)}`,
+    kind: 'hours',
+    background: true,
+    digits: 1,
+    doc: `people times hours for one joint, ${doc[height]}`,
+    formula: needed(`PreparationHours${height}+SettingUpHours${height}+${bySize(height)}`),
+  })),
+  {
+    header: 'Crew hours',
+    kind: 'hours',
+    digits: 1,
+    doc: 'people times hours for one joint, the mean of low, likely and high',
+    formula: mean('Crew hours'),
+    source: pert,
+  },
+  ...heights.map((height): Column => ({
+    header: `Outage hours ${word(height)}`,
+    kind: 'hours',
+    background: true,
+    digits: 1,
+    doc: `belt at a stand for one joint, ${doc[height]}: the crew at work, running out, test run`,
+    formula: needed(
+      `RunningOutHours${height}+TestRunHours${height}+({Crew hours ${word(height)}}-PreparationHours${height})/CrewSize`,
+    ),
+  })),
+  {
+    header: 'Outage hours',
+    kind: 'hours',
+    digits: 1,
+    doc: 'belt at a stand for one joint, the mean of low, likely and high',
+    formula: mean('Outage hours'),
+    source: pert,
+  },
+];

@@ -1,0 +1,61 @@
+import { itemKinds } from '../../src/functions/item-kinds.ts';
+import { type Column, declareSheet } from '../../src/sheet/declaration.ts';
+
+/** Prices of an offer at most: that of a single pack, and three more from larger numbers of packs on. */
+export const laterPrices = [2, 3, 4] as const;
+
+const fine = { metric: 0, us: 2 } as const;
+
+/** The columns that say which item is meant, alike in every sheet that names items. */
+export const itemColumns: readonly Column[] = [
+  { header: 'Kind', kind: 'text', choices: itemKinds, doc: 'kind of item' },
+  {
+    header: 'Item',
+    kind: 'text',
+    doc: "a plate series for plates and bolts, a strip, a belt's construction, or the name of a consumable; a punch goes by its size",
+  },
+  {
+    header: 'Size',
+    kind: 'length',
+    above: 0,
+    digits: fine,
+    doc: 'length of a bolt, diameter of a punch, width of a belt; blank for the rest',
+  },
+];
+
+/** What suppliers sell, a pack a row. Plates, bolts and strip are also bought as their own sheets say, where no offer is better. */
+export const offers = declareSheet({
+  name: 'Offers',
+  purpose: 'What suppliers sell: packs, and prices by how many are bought',
+  record: 'offer',
+  key: 'Article',
+  columns: [
+    { header: 'Article', kind: 'text', doc: 'what the order calls it; each offer has its own' },
+    { header: 'Sold by', kind: 'text', choices: { sheet: 'Suppliers', header: 'Supplier' }, doc: 'who sells it' },
+    ...itemColumns,
+    {
+      header: 'Pieces in pack',
+      kind: 'count',
+      min: 1,
+      doc: 'plates, bolts, punches or consumables in a pack; blank for strip and belt',
+    },
+    {
+      header: 'Length in pack',
+      kind: 'distance',
+      above: 0,
+      digits: 1,
+      doc: 'strip or belt on one roll; blank for the rest',
+    },
+    { header: 'Price', kind: 'money', min: 0, digits: 2, doc: "of one pack, in the supplier's currency" },
+    ...laterPrices.flatMap((number): Column[] => [
+      {
+        header: `Break ${number}`,
+        kind: 'count',
+        min: 2,
+        doc: 'packs from which the next price holds, for all of them',
+      },
+      { header: `Price ${number}`, kind: 'money', min: 0, digits: 2, doc: 'of one pack from there on' },
+    ]),
+    { header: 'Remark', kind: 'text', doc: 'free' },
+  ],
+});

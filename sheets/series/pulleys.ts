@@ -1,0 +1,296 @@
+import { type Column, declareSheet } from '../../src/sheet/declaration.ts';
+import { needing } from '../../src/sheet/needing.ts';
+import { withNames } from '../also-called.ts';
+import { assumptionValues } from '../values/assumptions.ts';
+import { known } from '../belts/inputs.ts';
+import { pulleyNames } from './pulley-names.ts';
+import { pulleyStepFormula, settledFormula, tableValues } from '../values/tables.ts';
+import { unitValues } from '../values/units.ts';
+
+const short = { metric: 0, us: 2 } as const;
+const fine = { metric: 1, us: 3 } as const;
+
+const inputs: readonly Column[] = [
+  {
+    header: 'Belt',
+    kind: 'text',
+    choices: { sheet: 'Belts', header: 'Belt' },
+    doc: 'the belt that runs over it; the pulleys of a belt stand together, in the order of its travel',
+  },
+  { header: 'Pulley', kind: 'text', doc: "the pulley's name, its own within the belt" },
+  {
+    header: 'Kind',
+    kind: 'text',
+    choices: ['head', 'tail', 'drive', 'snub', 'bend', 'take-up'],
+    doc: 'which tension it stands under: head and drive the greatest, tail that at the tail, the others that of the return run',
+  },
+  { header: 'x', kind: 'distance', digits: 3, doc: 'of its centre, level' },
+  { header: 'y', kind: 'distance', digits: 3, doc: 'of its centre, upwards' },
+  { header: 'Diameter', kind: 'length', above: 0, digits: short, doc: 'without lagging' },
+  {
+    header: 'Belt side',
+    kind: 'text',
+    choices: ['running', 'carrying'],
+    doc: 'side of the belt that lies on it: running on the inside of the loop, carrying on a reverse bend; running when it is not given',
+  },
+  {
+    header: 'Wrap',
+    kind: 'angle',
+    min: 0,
+    max: 360,
+    digits: 0,
+    doc: 'of the belt on it, degrees; from the places of the pulleys when they are given',
+  },
+  {
+    header: 'Group',
+    kind: 'text',
+    choices: ['A', 'B', 'C'],
+    doc: 'A drive and high tension, B low-tension bends, C snubs up to 30 degrees of wrap; by its kind when it is not given',
+  },
+  { header: 'Tension here', kind: 'lineTension', above: 0, digits: 1, doc: 'of the belt on it, when it is known' },
+];
+
+const needed = needing({
+  columns: inputs,
+  sheets: [{ name: 'Pulleys', columns: inputs }],
+  named: [...assumptionValues, ...tableValues, ...unitValues],
+});
+
+const ofBelt = (header: string): string => `INDEX({Belts.${header}},{Belt row})`;
+const next = (header: string): string => `INDEX({Pulleys.${header}},{Next row})`;
+const place = [
+  '{x}',
+  '{y}',
+  '{Neutral diameter}',
+  next('x'),
+  next('y'),
+  next('Neutral diameter'),
+  '{Turn}',
+  next('Turn'),
+];
+const pair = `{x}*ShortPerLong,{y}*ShortPerLong,{Neutral diameter},{Turn},${next('x')}*ShortPerLong,${next('y')}*ShortPerLong,${next('Neutral diameter')},${next('Turn')}`;
+
+const computed: readonly Column[] = [
+  {
+    header: 'Belt row',
+    kind: 'count',
+    background: true,
+    doc: 'where its belt stands in the sheet Belts',
+    formula: 'IF(LEN({Belt})=0,NA(),MATCH({Belt},{Belts.Belt},0))',
+  },
+  {
+    header: 'First row',
+    kind: 'count',
+    background: true,
+    doc: "of its belt's pulleys",
+    formula: 'IF(LEN({Belt})=0,NA(),MATCH({Belt},{Pulleys.Belt},0))',
+  },
+  {
+    header: 'Last row',
+    kind: 'count',
+    background: true,
+    doc: "of its belt's pulleys, which stand together",
+    formula: 'IF(LEN({Belt})=0,NA(),{First row}+COUNTIFS({Pulleys.Belt},{Belt})-1)',
+  },
+  {
+    header: 'Next row',
+    kind: 'count',
+    background: true,
+    doc: 'of the pulley that the belt comes to next',
+    formula: 'IF(ROW()<{Last row},IF(INDEX({Pulleys.Belt},ROW()+1)={Belt},ROW()+1,NA()),{First row})',
+  },
+  {
+    header: 'Row before',
+    kind: 'count',
+    background: true,
+    doc: 'of the pulley that the belt comes from',
+    formula: 'IF(ROW()>{First row},IF(INDEX({Pulleys.Belt},ROW()-1)={Belt},ROW()-1,NA()),{Last row})',
+  },
+  {
+    header: 'Placed',
+    kind: 'text',
+    background: true,
+    doc: 'whether its place and diameter are given',
+    formula: 'IF(COUNT({x},{y},{Diameter})=3,"yes","no")',
+  },
+  {
+    header: 'Turned area',
+    kind: 'area',
+    background: true,
+    doc: 'its share in the area that the pulleys enclose: the sign tells which way the belt goes round',
+    formula: known(['{x}', '{y}', next('x'), next('y')], `({x}*${next('y')}-${next('x')}*{y})/2`),
+  },
+  {
+    header: 'Turn',
+    kind: 'count',
+    background: true,
+    doc: '1 where the belt turns left on it (counter-clockwise), -1 where it turns right',
+    formula:
+      'IF(LEN({Belt})=0,NA(),IF(SUMIFS({Pulleys.Turned area},{Pulleys.Belt},{Belt})<0,-1,1)*IF({Belt side}="carrying",-1,1))',
+  },
+  {
+    header: 'Reverse bend',
+    kind: 'text',
+    doc: 'whether the belt bends the other way on it',
+    formula: 'IF({Belt side}="carrying","yes","no")',
+  },
+  {
+    header: 'Neutral diameter',
+    kind: 'length',
+    digits: short,
+    background: true,
+    doc: "at the middle of the belt's thickness where that is known",
+    formula: known(['{Diameter}'], `IF(ISNUMBER(${ofBelt('Thickness')}),{Diameter}+${ofBelt('Thickness')},{Diameter})`),
+  },
+  {
+    header: 'Run',
+    kind: 'distance',
+    digits: 3,
+    doc: 'straight belt to the next pulley',
+    formula: known(place, `TANGENTLENGTH(${pair})/ShortPerLong`),
+  },
+  {
+    header: 'Direction',
+    kind: 'angle',
+    digits: 1,
+    background: true,
+    doc: 'of that run, from level, counter-clockwise',
+    formula: known(place, `TANGENTANGLE(${pair})`),
+  },
+  {
+    header: 'Contact',
+    kind: 'angle',
+    digits: 0,
+    doc: 'arc of contact, degrees: from the places, else as entered',
+    formula: `IF(AND(ISNUMBER({Direction}),ISNUMBER(INDEX({Pulleys.Direction},{Row before}))),WRAPANGLE(INDEX({Pulleys.Direction},{Row before}),{Direction},{Turn}),IF(ISNUMBER({Wrap}),{Wrap},""))`,
+  },
+  {
+    header: 'Arc',
+    kind: 'distance',
+    digits: 3,
+    doc: 'belt on it',
+    formula: known(['{Contact}', '{Neutral diameter}'], 'RADIANS({Contact})*{Neutral diameter}/2/ShortPerLong'),
+  },
+  {
+    header: 'Group used',
+    kind: 'text',
+    doc: 'as entered; else A for head and drive, C for a snub with up to 30 degrees of contact, B for the others',
+    formula:
+      'IF(LEN({Group})>0,{Group},IF(OR({Kind}="head",{Kind}="drive",LEN({Kind})=0),"A",IF(AND({Kind}="snub",ISNUMBER({Contact})),IF({Contact}<=30,"C","B"),"B")))',
+  },
+  {
+    header: 'Tension from',
+    kind: 'text',
+    doc: "which of the belt's tensions it stands under",
+    formula: `IF(NOT(ISBLANK({Tension here})),"entered",IF(AND({Kind}="tail",${ofBelt('Tension from')}="resistances"),"tail",IF(OR({Kind}="snub",{Kind}="bend",{Kind}="take-up"),IF(${ofBelt('Tension from')}="resistances","return run",IF(${ofBelt('Tension from')}="power","slack side","greatest")),"greatest")))`,
+  },
+  {
+    header: 'Tension',
+    kind: 'lineTension',
+    digits: 1,
+    doc: 'greatest of the belt on it; the greatest of the whole loop where no other is known',
+    formula: `IF({Tension from}="entered",${needed('{Tension here}')},IF({Tension from}="tail",${needed(`${ofBelt('Tail tension')}/${ofBelt('Width')}`)},IF({Tension from}="return run",${needed(`MAX(${ofBelt('Slack tension')},${ofBelt('Tail tension')})/${ofBelt('Width')}`)},IF({Tension from}="slack side",${needed(`${ofBelt('Slack by power')}/${ofBelt('Width')}`)},${ofBelt('Working tension')}))))`,
+  },
+  {
+    header: 'Carcass steps',
+    kind: 'count',
+    background: true,
+    doc: 'steps along the series of pulleys by use and group',
+    formula: pulleyStepFormula(`{Tension}/${ofBelt('Permitted used')}`, '{Group used}'),
+  },
+  {
+    header: 'Carcass pulley',
+    kind: 'length',
+    digits: fine,
+    doc: "least pulley for the belt's own carcass at its tension and group",
+    formula: `STEPPEDPULLEY(${ofBelt('Carcass factor')}*${ofBelt('Carcass used')}*MillimetresPerShort,{Carcass steps})/MillimetresPerShort`,
+    source: 'DIN 22101, ISO 3684, from memory; factors and steps from the Tables sheet',
+  },
+  {
+    header: 'Carcass check',
+    kind: 'text',
+    doc: "its diameter against the belt's own carcass",
+    formula: `LEASTCHECK(${needed('{Diameter}')},{Carcass pulley},TightMargin)`,
+  },
+  {
+    header: 'Reverse factor',
+    kind: 'number',
+    background: true,
+    doc: 'least pulley for the joint here over that on a plain bend',
+    formula: `IF({Belt side}="carrying",${needed('ReverseFactor')},1)`,
+  },
+  {
+    header: 'Joint pulley',
+    kind: 'length',
+    digits: fine,
+    doc: 'least pulley for the joint at its skew, enlarged by ReverseFactor on a reverse bend',
+    formula: needed(`${ofBelt('Joint pulley')}*{Reverse factor}`),
+  },
+  {
+    header: 'Joint check',
+    kind: 'text',
+    doc: 'its diameter against the joint',
+    formula: `LEASTCHECK(${needed('{Diameter}')},{Joint pulley},TightMargin)`,
+  },
+  {
+    header: 'Joint on it',
+    kind: 'text',
+    doc: 'which side of the joint lies on the pulley, and which on the outside of the bend',
+    formula:
+      'IF({Belt side}="carrying","upper plates inside, lower plates outside","lower plates inside, upper plates outside")',
+  },
+  {
+    header: 'Joined',
+    kind: 'text',
+    background: true,
+    doc: 'whether the belt on it and to the next pulley is known',
+    formula: 'IF(COUNT({Run},{Arc})=2,"yes","no")',
+  },
+  {
+    header: 'Joint diameter',
+    kind: 'length',
+    digits: short,
+    background: true,
+    doc: 'its diameter, less on a reverse bend by ReverseFactor',
+    formula: known(['{Diameter}', '{Reverse factor}'], needed('{Diameter}/{Reverse factor}')),
+  },
+  {
+    header: 'Carcass share',
+    kind: 'ratio',
+    digits: 3,
+    background: true,
+    doc: 'its diameter over the least for the carcass',
+    formula: `IF(COUNT({Diameter},{Carcass pulley})<2,"",${settledFormula('{Diameter}/{Carcass pulley}')})`,
+  },
+  {
+    header: 'Measured',
+    kind: 'text',
+    background: true,
+    doc: 'whether its diameter is known',
+    formula: 'IF(ISNUMBER({Joint diameter}),"yes","no")',
+  },
+  {
+    header: 'Weighed',
+    kind: 'text',
+    background: true,
+    doc: 'whether the least for the carcass is known',
+    formula: 'IF(ISNUMBER({Carcass share}),"yes","no")',
+  },
+  {
+    header: 'Carcass mark',
+    kind: 'text',
+    background: true,
+    doc: 'its belt and that share, by which the belt finds it',
+    formula: '{Belt}&"/"&{Carcass share}',
+  },
+];
+
+/** The pulleys of each belt, in the order of its travel: their places, what the belt does on them, and both pulley checks. */
+export const pulleys = declareSheet({
+  name: 'Pulleys',
+  purpose: 'The pulleys of each belt, one row a pulley in the order of travel: head, tail, snubs, bends, take-up',
+  record: 'pulley',
+  key: 'Pulley',
+  partOf: { sheet: 'Belts', header: 'Belt' },
+  columns: withNames([...inputs, ...computed], pulleyNames),
+});

@@ -1,0 +1,36 @@
+import { type Column, declareSheet } from '../../src/sheet/declaration.ts';
+import { needing } from '../../src/sheet/needing.ts';
+import { withNames } from '../also-called.ts';
+import { stripNames } from './strip-names.ts';
+import { unitValues } from '../values/units.ts';
+
+const inputs: readonly Column[] = [
+  { header: 'Strip', kind: 'text', doc: 'the name that plate series refer to' },
+  { header: 'Supplier', kind: 'text', doc: 'who sells it' },
+  { header: 'Roll length', kind: 'distance', above: 0, digits: 1, doc: 'strip on one roll' },
+  { header: 'Roll price', kind: 'money', min: 0, digits: 2, doc: 'price of one roll' },
+];
+
+const needed = needing({ columns: inputs, named: unitValues });
+
+/** What is laid into joints between the plates' teeth, as rolls a supplier sells. */
+export const strips = declareSheet({
+  name: 'Strips',
+  purpose: 'Strip by the roll: what is laid into a joint between the plates',
+  record: 'strip',
+  key: 'Strip',
+  columns: withNames(
+    [
+      ...inputs,
+      {
+        header: 'Strip price',
+        kind: 'moneyPerLength',
+        digits: 4,
+        doc: 'price of strip per short length',
+        formula: needed('{Roll price}/({Roll length}*ShortPerLong)'),
+      },
+      { header: 'Remark', kind: 'text', doc: 'free' },
+    ],
+    stripNames,
+  ),
+});

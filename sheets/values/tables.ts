@@ -1,0 +1,182 @@
+import { driveConditions, driveFrictions, screwFactors } from '../../src/functions/drive-tables.ts';
+import { carcassFactors, lengthFactors, pulleySteps } from '../../src/functions/tables.ts';
+import type { NamedValue } from '../../src/sheet/declaration.ts';
+import { needing } from '../../src/sheet/needing.ts';
+
+/**
+ * Printed tables as named values, one a cell of the table, so that each figure can be changed and has its mark beside it;
+ * and the formulas by which columns read them.
+ */
+
+const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1);
+const faceWord = (face: string): string => face.split(' ').map(capital).join('');
+
+const lengthName = (length: number): string => `LengthFactor${length}m`;
+const screwName = (face: 'Bare' | 'Lagged', wrap: number): string => `ScrewFactor${wrap}${face}`;
+const frictionName = (face: string, condition: string): string => `Friction${faceWord(face)}${capital(condition)}`;
+const carcassName = (material: string): string => `CarcassFactor${faceWord(material)}`;
+const stepName = (over: number, group: string): string => `PulleyStepOver${over}${group}`;
+
+const groups = ['A', 'B', 'C'] as const;
+/** Materials once each: two codes may stand for one factor. */
+const materials = [
+  ...new Map(carcassFactors.map(({ code, material, factor }) => [factor, { code, material, factor }])).values(),
+];
+
+export const tableValues: readonly NamedValue[] = [
+  ...driveFrictions.flatMap((row) =>
+    driveConditions.map((condition): NamedValue => ({
+      name: frictionName(row.face, condition),
+      kind: 'number',
+      value: row[condition],
+      above: 0,
+      max: 1.5,
+      doc: `friction of a drive pulley: ${row.face}, ${condition === 'dirty' ? 'wet and dirty' : condition}`,
+      source: 'handbooks after DIN 22101, from memory',
+    })),
+  ),
+  ...screwFactors.flatMap(({ wrap, bare, lagged }) =>
+    (
+      [
+        ['Bare', bare],
+        ['Lagged', lagged],
+      ] as const
+    ).map(([face, value]): NamedValue => ({
+      name: screwName(face, wrap),
+      kind: 'number',
+      value,
+      above: 0,
+      max: 10,
+      doc: `slack side over pull with a screw take-up, ${face.toLowerCase()} pulley, wrap of ${wrap} degrees`,
+      source: 'North American handbook, from memory',
+    })),
+  ),
+  ...lengthFactors.map(({ length, factor }): NamedValue => ({
+    name: lengthName(length),
+    kind: 'number',
+    value: factor,
+    min: 1,
+    max: 5,
+    doc: `factor for secondary resistances of a conveyor ${length} m long; straight lines between`,
+    source: 'DIN 22101, ISO 5048, from memory',
+  })),
+  ...materials.map(({ code, material, factor }): NamedValue => ({
+    name: carcassName(code),
+    kind: 'number',
+    value: factor,
+    above: 0,
+    max: 1000,
+    doc: `least pulley as a multiple of the carcass's thickness: ${material}`,
+    source: 'GB 50431-2020 clause 8.2.1; DIN 22101, ISO 3684, from memory',
+  })),
+  ...pulleySteps.flatMap((row) =>
+    groups.map((group): NamedValue => ({
+      name: stepName(row.over, group),
+      kind: 'count',
+      value: row[group],
+      min: -16,
+      max: 16,
+      doc: `steps along the series of pulleys, group ${group}, over ${row.over} % of the belt's permitted tension`,
+      source: 'DIN 22101, from memory',
+    })),
+  ),
+];
+
+const needed = needing({ columns: [], named: tableValues });
+
+/** A formula over table values of one kind that answers only when all of them are numbers within their bounds. */
+function counted(names: readonly string[], formula: string): string {
+  const { above = 0, min = above, max = Infinity } = tableValues.find(({ name }) => name === names[0]) ?? {};
+  const list = names.join(',');
+  return `IF(AND(${names.map((name) => `ISNUMBER(${name})`).join(',')}),IF(AND(MIN(${list})>=${min},MAX(${list})<=${max}),${formula},10^400),0+(${names[0] ?? ''}&"?"))`;
+}
+
+interface TablePoint {
+  readonly place: number;
+  readonly name: string;
+}
+
+/** Straight lines between named points of a table, level from the last one on; `below` answers before the first. */
+function between(at: string, points: readonly TablePoint[], below: string): string {
+  const lines = points.slice(0, -1).reduceRight(
+    (rest, { place, name }, index) => {
+      const next = points[index + 1] ?? { place, name };
+      return `IF(${at}<${next.place},${name}+(${at}-${place})/${next.place - place}*(${next.name}-${name}),${rest})`;
+    },
+    points.at(-1)?.name ?? '',
+  );
+  return `IF(${at}<${points[0]?.place ?? 0},${below},${lines})`;
+}
+
+/** Factor for secondary resistances by a length in metres (an expression without a unit); `below` answers for one too short. */
+export const lengthFactorFormula = (metres: string, below: string): string =>
+  counted(
+    lengthFactors.map(({ length }) => lengthName(length)),
+    between(
+      metres,
+      lengthFactors.map(({ length }) => ({ place: length, name: lengthName(length) })),
+      below,
+    ),
+  );
+
+export const shortestByFactor = lengthFactors[0].length;
+
+/** Slack side over pull with a screw take-up; `below` answers for a wrap too small. */
+export const screwFactorFormula = (wrap: string, face: 'Bare' | 'Lagged', below: string): string =>
+  counted(
+    screwFactors.map((row) => screwName(face, row.wrap)),
+    between(
+      wrap,
+      screwFactors.map((row) => ({ place: row.wrap, name: screwName(face, row.wrap) })),
+      below,
+    ),
+  );
+
+export const driveFaces = driveFrictions.map(({ face }) => face);
+export { driveConditions };
+
+/** One of several named figures by a word in a cell; #N/A for another word. */
+const byWord = (cell: string, words: readonly (readonly [word: string, formula: string])[]): string =>
+  words.reduceRight((rest, [word, formula]) => `IF(${cell}="${word}",${formula},${rest})`, 'NA()');
+
+/** Friction of a drive pulley by the words of its face and condition. */
+export const frictionFormula = (face: string, condition: string): string =>
+  byWord(
+    face,
+    driveFaces.map((word) => [
+      word,
+      byWord(
+        condition,
+        driveConditions.map((state) => [state, needed(frictionName(word, state))]),
+      ),
+    ]),
+  );
+
+/** Least pulley over the carcass's thickness by the code of its material. */
+export const carcassFactorFormula = (code: string): string => {
+  const nameOf = (factor: number): string =>
+    needed(carcassName(materials.find((material) => material.factor === factor)?.code ?? ''));
+  return byWord(
+    code,
+    carcassFactors.map((row) => [row.code, nameOf(row.factor)]),
+  );
+};
+
+/** A ratio to 9 decimals, which a number beyond any use is too large for: programs differ in what they make of it. */
+export const settledFormula = (ratio: string): string => `ROUND(MIN(${ratio},10^6),9)`;
+
+/** Steps along the series of pulleys by the share used of the permitted tension (1 is all of it) and the pulley's group. */
+export const pulleyStepFormula = (use: string, group: string): string =>
+  byWord(
+    group,
+    groups.map((letter) => [
+      letter,
+      pulleySteps.reduceRight(
+        (rest, { over }) =>
+          rest === ''
+            ? needed(stepName(over, letter))
+            : `IF(${settledFormula(use)}>${over / 100},${needed(stepName(over, letter))},${rest})`,
+        '',
+      ),
+    ]),
+  );

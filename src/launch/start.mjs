@@ -1,0 +1,34 @@
+import { spawn, spawnSync } from 'node:child_process';
+import { join } from 'node:path';
+import { preview } from 'vite';
+import { repository } from './built.mjs';
+
+/** `npm start`: builds the page and the command line, serves the page on this machine only, opens a browser where there is one. */
+
+const browserCommands = { darwin: ['open'], win32: ['cmd', '/c', 'start', ''], linux: ['xdg-open'] };
+
+/** Opens an address; without a browser or a screen the address printed has to do. */
+function open(address) {
+  const headless = process.platform === 'linux' && !process.env.DISPLAY && !process.env.WAYLAND_DISPLAY;
+  if (headless || process.env.BROWSER === 'none' || process.env.CI) return;
+  const [command, ...args] = browserCommands[process.platform] ?? browserCommands.linux;
+  spawn(command, [...args, address], { stdio: 'ignore', detached: true })
+    .on('error', () => undefined)
+    .unref();
+}
+
+console.log('Building the page and the command line (some seconds) …');
+const built = spawnSync(process.execPath, [join(repository, 'src/launch/build.mjs'), '--if-older'], {
+  stdio: 'inherit',
+});
+if (built.status !== 0) process.exit(built.status ?? 1);
+
+// A port that is taken is passed over for the next free one.
+const server = await preview({
+  configFile: join(repository, 'vite.config.ts'),
+  logLevel: 'error',
+  preview: { host: '127.0.0.1', port: 4173, strictPort: false },
+});
+const [address] = server.resolvedUrls.local;
+console.log(`Skewbook is at ${address} (this machine only). To stop it, press Ctrl+C.`);
+open(address);

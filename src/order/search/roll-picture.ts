@@ -1,0 +1,137 @@
+import type { CuttingPlan, RollPlan } from './cutting-plan.ts';
+
+/** A cutting plan as pictures and table rows. */
+
+export interface PictureWords {
+  /** A length as the reader's units have it. */
+  readonly length: (length: number) => string;
+}
+
+const escaped = (text: string): string =>
+  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
+const short = (number: number): string => String(Math.round(number * 100) / 100);
+
+const width = 720;
+const bar = { top: 22, height: 56 };
+const textSize = 11;
+const lineHeight = 1.15 * textSize;
+/** Room for a letter of the text, wide enough for most. */
+const letter = 0.6 * textSize;
+
+/** Slanting lines over a box, as one path: no pattern, whose name two pictures on a page would share. */
+function hatching(x: number, room: number): string {
+  const lines: string[] = [];
+  for (let slant = 5; slant < room + bar.height; slant += 5) {
+    const from = [x + Math.max(0, slant - bar.height), bar.top + Math.min(slant, bar.height)] as const;
+    const to = [x + Math.min(slant, room), bar.top + Math.max(0, slant - room)] as const;
+    lines.push(`M${short(from[0])} ${short(from[1])}L${short(to[0])} ${short(to[1])}`);
+  }
+  return `<path d="${lines.join('')}" stroke="currentColor" stroke-width="0.7" fill="none"/>`;
+}
+
+const written = (text: string, place: string, anchor = 'middle'): string =>
+  `<text ${place} text-anchor="${anchor}" font-size="${textSize}" fill="currentColor">${escaped(text)}</text>`;
+
+/** Lines of text in the middle of a box: side by side, else turned, else as many turned lines as there is room for. */
+function labels(x: number, room: number, lines: readonly string[]): string {
+  const middle = x + room / 2;
+  const centre = bar.top + bar.height / 2;
+  const down = (place: number, of: number): number => (place - (of - 1) / 2) * lineHeight + 0.36 * textSize;
+  if (lines.every((line) => line.length * letter <= room - 4)) {
+    return lines
+      .map((line, place) => written(line, `x="${short(middle)}" y="${short(centre + down(place, lines.length))}"`))
+      .join('');
+  }
+  const turned = lines
+    .filter((line) => line.length * letter <= bar.height)
+    .slice(0, Math.floor((room - 2) / lineHeight));
+  return turned
+    .map((line, place) =>
+      written(
+        line,
+        `transform="translate(${short(middle + down(place, turned.length))} ${short(centre)}) rotate(-90)"`,
+      ),
+    )
+    .join('');
+}
+
+/**
+ * One roll as a bar: its cuts with belt and length, a kept offcut dashed, waste hatched.
+ *
+ * Drawn in the colour of the text around it, so it stands on light and dark ground and in black print; nothing is told by
+ * colour alone. `scale` is the length that the whole width stands for: the longest roll's, to compare rolls by eye. Text that
+ * does not fit its piece is turned or left out; the title of the piece tells it.
+ */
+export function rollPicture(roll: RollPlan, words: PictureWords, scale = roll.length): string {
+  const across = (length: number): number => (length / scale) * width;
+  const cuts = roll.cuts.map(({ belt, length, from }) => {
+    const [x, room] = [across(from), across(length)];
+    return [
+      `<g><title>${escaped(`${belt}: ${words.length(length)}`)}</title>`,
+      `<rect x="${short(x)}" y="${bar.top}" width="${short(room)}" height="${bar.height}" fill="none" stroke="currentColor"/>`,
+      labels(x, room, [belt, words.length(length)]),
+      '</g>',
+    ].join('');
+  });
+  const rest = across(roll.length - roll.offcut);
+  const offcut =
+    roll.offcut <= 0
+      ? ''
+      : [
+          `<g><title>${roll.kept ? 'offcut, kept' : 'waste'}: ${escaped(words.length(roll.offcut))}</title>`,
+          `<rect x="${short(rest)}" y="${bar.top}" width="${short(across(roll.offcut))}" height="${bar.height}" fill="none" stroke="currentColor"${roll.kept ? ' stroke-dasharray="4 3"' : ''}/>`,
+          roll.kept
+            ? labels(rest, across(roll.offcut), ['kept', words.length(roll.offcut)])
+            : hatching(rest, across(roll.offcut)),
+          '</g>',
+        ].join('');
+  const title = `${roll.name}, ${words.length(roll.length)}, ${roll.source === 'shelf' ? 'from the shelf' : 'bought'}: ${roll.cuts.length} ${roll.cuts.length === 1 ? 'piece' : 'pieces'}, ${roll.kept ? 'offcut kept' : 'offcut'} ${words.length(roll.offcut)}`;
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" class="roll" viewBox="-1 0 ${width + 2} ${bar.top + bar.height + 4}" width="100%" role="img" aria-label="${escaped(title)}" font-family="sans-serif">`,
+    `<title>${escaped(title)}</title>`,
+    written(title, `x="0" y="${bar.top - 8}"`, 'start'),
+    ...cuts,
+    offcut,
+    '</svg>',
+  ].join('');
+}
+
+export interface CutRow {
+  /** Numbers of the rolls that are cut alike, as "1" or "3 to 7". */
+  readonly rolls: string;
+  readonly name: string;
+  readonly source: RollPlan['source'];
+  readonly length: number;
+  /** Belt by belt, in the order of the cuts. */
+  readonly cuts: readonly { readonly belt: string; readonly length: number; readonly count: number }[];
+  readonly offcut: number;
+  readonly kept: boolean;
+  readonly waste: number;
+}
+
+function cutsTogether({ cuts }: RollPlan): CutRow['cuts'] {
+  const together: { belt: string; length: number; count: number }[] = [];
+  for (const { belt, length } of cuts) {
+    const last = together.at(-1);
+    if (last !== undefined && last.belt === belt && last.length === length) last.count += 1;
+    else together.push({ belt, length, count: 1 });
+  }
+  return together;
+}
+
+/** The plan as rows: successive rolls that are cut alike for the same belts share one. */
+export function cuttingRows({ rolls }: Pick<CuttingPlan, 'rolls'>): CutRow[] {
+  const rows: { first: number; last: number; key: string; row: Omit<CutRow, 'rolls'> }[] = [];
+  for (const [place, roll] of rolls.entries()) {
+    const { name, source, length, offcut, kept, waste } = roll;
+    const row = { name, source, length, cuts: cutsTogether(roll), offcut, kept, waste };
+    const key = JSON.stringify(row);
+    const last = rows.at(-1);
+    if (last?.key === key) last.last = place + 1;
+    else rows.push({ first: place + 1, last: place + 1, key, row });
+  }
+  return rows.map(({ first, last, row }) => ({
+    rolls: first === last ? String(first) : `${first} to ${last}`,
+    ...row,
+  }));
+}

@@ -1,0 +1,131 @@
+import { capital } from '../sheet/words.ts';
+import type { QuantityKind } from '../units/quantities.ts';
+import { hoursText, momentText, serialOfMoment } from './moments.ts';
+import type { OutagePlan, OutageRequest, Stage } from './search/outage.ts';
+
+/** A plan as rows of cells, for a page, a file or the command line, and what it comes to in sentences. */
+
+export interface PlanColumn {
+  readonly header: string;
+  readonly kind: QuantityKind;
+  /** With the time of day. */
+  readonly timed?: true;
+}
+
+export type PlanCell = string | number | null;
+
+/** The unit of loss stands in its column's header. */
+export const planColumns = ({ lossUnit = '' }: Pick<OutageRequest, 'lossUnit'>): readonly PlanColumn[] => [
+  { header: 'No.', kind: 'count' },
+  { header: 'Job', kind: 'text' },
+  { header: 'Belt', kind: 'text' },
+  { header: 'Area', kind: 'text' },
+  { header: 'Window', kind: 'text' },
+  { header: 'Start', kind: 'date', timed: true },
+  { header: 'End', kind: 'date', timed: true },
+  { header: 'Hours', kind: 'hours' },
+  { header: 'Crews', kind: 'text' },
+  { header: lossUnit === '' ? 'Lost production' : `Lost production, ${lossUnit}`, kind: 'number' },
+  { header: 'After', kind: 'text' },
+  { header: 'Due', kind: 'date' },
+  { header: 'Remark', kind: 'text' },
+];
+
+/** Planned jobs by their start, numbered as the picture numbers them, then those that do not fit with the reason; dates as cells hold them, due days those that are given in place of the limits. */
+export function planRows(
+  { jobs, areas = [] }: OutageRequest,
+  { planned, unplanned }: OutagePlan,
+  dueDays?: ReadonlyMap<string, number>,
+): PlanCell[][] {
+  const of = (key: string): { readonly after: string; readonly due: number | null } => {
+    const job = jobs.find((one) => one.key === key);
+    return {
+      after: job?.after?.join(', ') ?? '',
+      due: dueDays?.get(key) ?? (job?.due === undefined ? null : serialOfMoment(job.due)),
+    };
+  };
+  const standing = new Set(areas.flatMap(({ name, standsAtLoss }) => (standsAtLoss === undefined ? [] : [name])));
+  return [
+    ...planned.map(({ key, belt, area, window, start, end, hours, crews, lost }, index): PlanCell[] => {
+      const whole = standing.has(area);
+      const remark = whole ? `the area ${area} stands as a whole: its loss is counted once` : '';
+      return [
+        index + 1,
+        key,
+        belt,
+        area,
+        window,
+        serialOfMoment(start),
+        serialOfMoment(end),
+        hours,
+        crews.join(', '),
+        whole ? null : lost,
+        of(key).after,
+        of(key).due,
+        remark,
+      ];
+    }),
+    ...unplanned.map(({ key, belt, area, reason }): PlanCell[] => [
+      null,
+      key,
+      belt,
+      area,
+      '',
+      null,
+      null,
+      null,
+      '',
+      null,
+      of(key).after,
+      of(key).due,
+      `not planned: ${reason}`,
+    ]),
+  ];
+}
+
+const number = (value: number): string => String(Number(value.toFixed(2)));
+const share = (value: number): string => `${number(100 * value)} %`;
+
+/** What is known of a stage beyond its figure; undefined where the other sentences say it all. */
+function stageText(
+  { name, value, bound, gap, proven }: Stage,
+  { jobs }: Pick<OutageRequest, 'jobs'>,
+  lossUnit: string,
+): string {
+  // A sum of moments tells a reader nothing.
+  if (name === 'sum of ends')
+    return proven
+      ? 'beyond that, the jobs end as early as can be: proven'
+      : 'beyond that, the jobs end early; that none could end earlier is not proven';
+  const weighted = name === 'jobs planned' && jobs.some(({ weight = 1 }) => weight !== 1) ? ' by weight' : '';
+  const what = `${name}${weighted}: ${number(value)}${name === 'lost production' ? lossUnit : ''}`;
+  if (proven) return `${what}, proven best`;
+  if (!Number.isFinite(bound)) return `${what}, not proven best: the search ended before it had a bound`;
+  return `${what}, not proven best: no plan does better than ${number(bound)}, a gap of ${share(gap)}`;
+}
+
+/** What a plan comes to, a sentence each. */
+export function planSummary(
+  request: OutageRequest,
+  { planned, unplanned, standing, lost, finish, stages, proven }: OutagePlan,
+): string[] {
+  const { jobs, aim, step, lossUnit } = request;
+  const unit = lossUnit === undefined || lossUnit === '' ? '' : ` ${lossUnit}`;
+  const many =
+    unplanned.length === 0 && jobs.length > 1
+      ? `All ${jobs.length} jobs`
+      : `${planned.length} of ${jobs.length === 1 ? '1 job' : `${jobs.length} jobs`}`;
+  return [
+    `${many} planned${finish === undefined ? '' : `, the last ends ${momentText(finish)}`}; aim: ${aim}; times in whole steps of ${step} minutes, on the plant's clock.`,
+    `Lost production ${number(lost)}${unit}${standing.map(({ area, hours, lost: own }) => `; of it ${number(own)}${unit} by the area ${area}, which stands ${hoursText(hours)}`).join('')}.`,
+    ...stages
+      .filter(({ name, proven: sure }) => !(sure && name === 'jobs planned' && unplanned.length === 0))
+      .map((stage) => capital(`${stageText(stage, request, unit)}.`)),
+    ...(proven ||
+    (stages.at(-1)?.name === 'sum of ends' && stages.every(({ name, proven: sure }) => sure || name === 'sum of ends'))
+      ? []
+      : [
+          'Not all of it is proven: more time, longer steps or fewer jobs may give a better plan, and another machine another one.',
+        ]),
+  ];
+}

@@ -1,0 +1,118 @@
+import { isFault } from '../formula/values.ts';
+import { belts, checkColumns } from '../../sheets/belts/index.ts';
+import { cellName } from '../formula/address.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { Belt, verdictOf } from './belt.ts';
+import { issueAt } from './cell-issue.ts';
+import { isEmptyRecord, recordName } from './input-issues.ts';
+import { listed } from '../sheet/words.ts';
+
+/** The belts of a book whose joints are to be made: for an order, for an outage. */
+
+/** Which joints: of all belts, of belts by record, or those that are due up to a day (a serial number), overdue ones included. */
+export type Scope =
+  | { readonly which: 'all' }
+  | { readonly which: 'belts'; readonly records: readonly number[] }
+  | { readonly which: 'due'; readonly until: number };
+
+export interface ChoiceTerms {
+  /** Takes belts too whose joint fails a check; else they are told and left out. */
+  readonly failing?: boolean;
+}
+
+export interface ChosenBelt {
+  readonly record: number;
+  readonly name: string;
+  readonly belt: Belt;
+  /** The day that its joint is due, where it is known. */
+  readonly due: number | undefined;
+  /** Checks that could not be made: it is taken all the same. */
+  readonly unknown: readonly string[];
+}
+
+/** A belt that is not taken, and why. */
+export interface LeftOut {
+  readonly record: number;
+  readonly belt: string;
+  readonly reason: string;
+  readonly column: string;
+  readonly cell: string;
+}
+
+/** Why a belt can't be taken, and the column to look at. */
+export type Missing = Pick<LeftOut, 'column' | 'reason'>;
+
+/** The check of a joint's age: it fails when the joint is due, which is why a new one is made. */
+const judged = checkColumns.filter(({ word }) => word !== 'age');
+
+const within = (scope: Scope, record: number, due: number | undefined): boolean =>
+  scope.which === 'all' ||
+  (scope.which === 'belts' ? scope.records.includes(record) : due !== undefined && due <= scope.until);
+
+/**
+ * What is made of each belt of a scope, in the order of the book, and the belts that nothing is made of.
+ *
+ * A belt that fails a check other than that of its age is told and left out, unless asked for: its joint must be changed
+ * first. So is one of which nothing can be made, and, for a period, one that has no day when it is due.
+ */
+export function ofChosenBelts<T extends object>(
+  book: Workbook,
+  scope: Scope,
+  { failing = false }: ChoiceTerms,
+  make: (chosen: ChosenBelt) => T | Missing,
+): { readonly made: T[]; readonly leftOut: LeftOut[] } {
+  const made: T[] = [];
+  const leftOut: LeftOut[] = [];
+  for (const [record, { cells }] of book.sheet(belts.name).rows.entries()) {
+    if (isEmptyRecord(cells)) continue;
+    const name = recordName(book, belts.name, record);
+    const out = ({ column, reason }: Missing): void =>
+      void leftOut.push({
+        record,
+        belt: name,
+        reason,
+        column,
+        cell: cellName(belts.name, record, book.column(belts.name, column)),
+      });
+    const belt = new Belt(book, record);
+    const due = belt.number('Due');
+    if (scope.which === 'due' && due === undefined) {
+      out({ column: 'Due', reason: 'the day when its joint is due is not known' });
+      continue;
+    }
+    if (!within(scope, record, due)) continue;
+    const verdicts = judged.map(({ header, word }) => ({ word, header, verdict: verdictOf(belt.value(header)) }));
+    const wrong = failing ? [] : verdicts.filter(({ verdict }) => verdict === 'fails');
+    if (wrong.length > 0) {
+      out({ column: wrong[0]?.header ?? '', reason: `its joint fails: ${listed(wrong.map(({ word }) => word))}` });
+      continue;
+    }
+    const one = make({
+      record,
+      name,
+      belt,
+      due,
+      unknown: verdicts.filter(({ verdict }) => verdict === 'not known').map(({ word }) => word),
+    });
+    if ('reason' in one) out(one);
+    else made.push(one);
+  }
+  return { made, leftOut };
+}
+
+/** A belt's number that is at least 0, or what is told of it. */
+export function neededNumber(belt: Belt, header: string): number | Missing {
+  const value = belt.value(header);
+  if (typeof value === 'number' && value >= 0) return value;
+  return {
+    column: header,
+    reason: `${header} is not known${isFault(value) && value.message !== '' ? `: ${value.message}` : ''}`,
+  };
+}
+
+/** A belt's input that is given and allowed. */
+export function givenNumber({ book, record }: Belt, header: string): number | undefined {
+  const place = { sheet: belts.name, record, column: book.column(belts.name, header) };
+  const value = book.value(place);
+  return typeof value === 'number' && issueAt(book, place) === undefined ? value : undefined;
+}

@@ -1,0 +1,34 @@
+import type { Verdict } from '../functions/checks.ts';
+import type { QuantityKind } from '../units/quantities.ts';
+
+/** What a check, or a look at the inputs, says of one record. */
+
+/** A number of a finding with what it is; null where it can't be told. */
+export interface Figure {
+  readonly label: string;
+  readonly value: number | string | null;
+  readonly kind: QuantityKind;
+  /** '' for a figure without one. */
+  readonly unit: string;
+}
+
+export interface Finding {
+  readonly sheet: string;
+  /** Counted from 0; the sheet row is two more. */
+  readonly record: number;
+  /** The record's own name, as the belt's. */
+  readonly name: string;
+  /** The check's name, or 'input' for a cell that holds what it should not. */
+  readonly check: string;
+  readonly verdict: Exclude<Verdict, 'fits'>;
+  /** The header of the cell to go to: the input to look at first. */
+  readonly column: string;
+  /** That cell as people name it, "Belts!J7". */
+  readonly cell: string;
+  /** One sentence with both numbers and their units, or what is missing. */
+  readonly message: string;
+  readonly given: Figure | null;
+  readonly limit: Figure | null;
+  /** What would cure it, one sentence each, the easiest first. */
+  readonly cures: readonly string[];
+}

@@ -1,0 +1,67 @@
+import { type Content, isFault } from '../formula/values.ts';
+import { declarationOf } from '../workbook/declared.ts';
+import { cellName, sheetRow } from '../formula/address.ts';
+import type { CellPlace } from '../workbook/place.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { unitOf } from '../units/quantities.ts';
+import { issueAt, mustHold } from './cell-issue.ts';
+import type { Finding } from './finding.ts';
+import { capital } from '../sheet/words.ts';
+
+/** What stands in cells and should not, all over the book. */
+
+export { cellIssue } from './cell-issue.ts';
+
+/** Whether a record holds nothing at all: an empty line, which is no belt. */
+export const isEmptyRecord = (cells: readonly Content[]): boolean =>
+  cells.every((content) => content === null || content === '');
+
+/** A record's name, or which row it is. */
+export function recordName(book: Workbook, sheet: string, record: number): string {
+  const declaration = declarationOf(sheet);
+  const value = declaration === undefined ? null : book.read(sheet, record, declaration.key);
+  return value === null || value === '' || isFault(value) ? `row ${sheetRow(record)}` : String(value);
+}
+
+function issueFinding(book: Workbook, place: CellPlace): Finding | undefined {
+  const issue = issueAt(book, place);
+  if (issue === undefined) return undefined;
+  const { sheet, record, column } = place;
+  const header = book.columns(sheet)[column]?.header ?? '';
+  const value = book.value(place);
+  const kind = book.kind(place);
+  return {
+    sheet,
+    record,
+    name: recordName(book, sheet, record),
+    check: 'input',
+    verdict: 'not known',
+    column: header,
+    cell: cellName(sheet, record, column),
+    message: `${capital(issue.wrong)} (sheet ${sheet}, row ${sheetRow(record)}, column ${header}).`,
+    given: {
+      label: header,
+      value: isFault(value) ? value.code : typeof value === 'boolean' ? String(value).toUpperCase() : value,
+      kind,
+      unit: unitOf(kind, book.units),
+    },
+    limit: null,
+    cures: [`${capital(issue.remedy)}.`],
+  };
+}
+
+/** A record's cells that hold what they should not. */
+export function recordInputIssues(book: Workbook, sheet: string, record: number): Finding[] {
+  const cells = book.sheet(sheet).rows[record]?.cells ?? [];
+  if (isEmptyRecord(cells)) return [];
+  return cells.flatMap((content, column) =>
+    content === null && !mustHold(sheet, column) ? [] : (issueFinding(book, { sheet, record, column }) ?? []),
+  );
+}
+
+/** Every input of the declared sheets that is not what it should be, sheet by sheet. */
+export function inputIssues(book: Workbook): Finding[] {
+  return book.state.sheets.flatMap(({ name, rows }) =>
+    declarationOf(name) === undefined ? [] : rows.flatMap((_, record) => recordInputIssues(book, name, record)),
+  );
+}

@@ -1,0 +1,78 @@
+import { issueAt } from './cell-issue.ts';
+import { isEmptyRecord } from './input-issues.ts';
+import { isFault } from '../formula/values.ts';
+import { cellName } from '../formula/address.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+
+/** Records of a sheet as planning reads them: a cell that holds what it should not counts as empty, and is told. */
+
+/** Something that could not be used, with the cell to look at. */
+export interface CellRemark {
+  readonly sheet: string;
+  readonly record: number;
+  readonly column: string;
+  /** As "Offers!D5". */
+  readonly cell: string;
+  readonly message: string;
+}
+
+export class SheetRow {
+  readonly book: Workbook;
+  readonly sheet: string;
+  readonly record: number;
+  readonly #remarks: CellRemark[];
+
+  constructor(book: Workbook, sheet: string, record: number, remarks: CellRemark[]) {
+    this.book = book;
+    this.sheet = sheet;
+    this.record = record;
+    this.#remarks = remarks;
+  }
+
+  /** A usable text; '' when the cell is empty or is told as wrong. */
+  text(header: string): string {
+    const place = { sheet: this.sheet, record: this.record, column: this.book.column(this.sheet, header) };
+    const value = this.book.value(place);
+    if (value === null || value === '') return '';
+    if (isFault(value) || issueAt(this.book, place) !== undefined) {
+      this.#wrong(header);
+      return '';
+    }
+    return String(value).trim();
+  }
+
+  /** A usable number; undefined when the cell is empty or is told as wrong. */
+  number(header: string): number | undefined {
+    const place = { sheet: this.sheet, record: this.record, column: this.book.column(this.sheet, header) };
+    const value = this.book.value(place);
+    if (value === null || value === '') return undefined;
+    if (typeof value === 'number' && issueAt(this.book, place) === undefined) return value;
+    this.#wrong(header);
+    return undefined;
+  }
+
+  #wrong(header: string): void {
+    const issue = issueAt(this.book, {
+      sheet: this.sheet,
+      record: this.record,
+      column: this.book.column(this.sheet, header),
+    });
+    this.tell(header, issue === undefined ? `${header} holds what can't be used` : `${issue.wrong}: ${issue.remedy}`);
+  }
+
+  tell(header: string, message: string): void {
+    const column = this.book.column(this.sheet, header);
+    const cell = cellName(this.sheet, this.record, column);
+    if (!this.#remarks.some((remark) => remark.cell === cell && remark.message === message)) {
+      this.#remarks.push({ sheet: this.sheet, record: this.record, column: header, cell, message });
+    }
+  }
+}
+
+/** The filled records of a sheet; none when the book has no such sheet. */
+export function sheetRows(book: Workbook, sheet: string, remarks: CellRemark[]): SheetRow[] {
+  const rows = book.state.sheets.find(({ name }) => name === sheet)?.rows ?? [];
+  return rows.flatMap(({ cells }, record) =>
+    isEmptyRecord(cells) ? [] : [new SheetRow(book, sheet, record, remarks)],
+  );
+}

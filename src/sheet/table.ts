@@ -1,0 +1,42 @@
+import { type Value } from '../formula/values.ts';
+import { type QuantityKind, type UnitSystem } from '../units/quantities.ts';
+
+/** Plain tables whose cells may be formulas: what is made from a book for a file, and is no book itself. */
+
+export interface TableColumn {
+  readonly header: string;
+  readonly kind: QuantityKind;
+  readonly digits?: number | Readonly<Record<UnitSystem, number>>;
+  readonly percent?: true;
+  /** Dates with the time of day. */
+  readonly timed?: true;
+  /** Said when one points at the heading. */
+  readonly note?: string;
+  /** All its cells are formulas. */
+  readonly computed?: true;
+}
+
+/** A cell that is worked out: its formula in standard functions, without "=", and what that gives. */
+export interface FormulaCell {
+  readonly formula: string;
+  readonly value: number | string;
+}
+
+export type TableCell = Value | FormulaCell;
+
+export interface Table {
+  readonly name: string;
+  readonly columns: readonly TableColumn[];
+  readonly rows: readonly (readonly TableCell[])[];
+  /** Columns at the left that stay in view. */
+  readonly keys: number;
+  /** The last row is a total. */
+  readonly total?: true;
+}
+
+export interface TableBook {
+  readonly title: string;
+  readonly tables: readonly Table[];
+  /** Rows of the sheet About: a word, then texts. */
+  readonly about: readonly (readonly string[])[];
+}

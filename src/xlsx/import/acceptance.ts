@@ -1,0 +1,241 @@
+import { belts } from '../../../sheets/belts/index.ts';
+import { namedSheets, recordSheets } from '../../../sheets/index.ts';
+import type { Content } from '../../formula/values.ts';
+import { listed } from '../../sheet/words.ts';
+import type { Column, SheetDeclaration } from '../../sheet/declaration.ts';
+import { valueColumn } from '../../sheet/named-values.ts';
+import { convertedBook } from '../../workbook/conversion.ts';
+import type { BookRow, BookState, SheetState } from '../../workbook/state.ts';
+import { assumptionRows } from './assumption-rows.ts';
+import { choiceWords, filledBlanks } from './blank-fills.ts';
+import { columnReader } from './cell-reading.ts';
+import { positionName } from '../read/cell-address.ts';
+import { freeName, freeSheet } from './free-sheet.ts';
+import { keptRecords, readingOrder } from './kept-records.ts';
+import {
+  baseNameOf,
+  type ImportOptions,
+  type ImportProposal,
+  type ImportResult,
+  type TableProposal,
+  type TableReport,
+  UnusableList,
+} from './import-model.ts';
+import { acceptOwnExport } from './earlier-export.ts';
+import { systemName } from './column-units.ts';
+import type { RawBook } from '../read/raw-book.ts';
+import { cellText, shownBook } from '../read/raw-cells.ts';
+import { type ImportNotes, SheetImport } from './sheet-import.ts';
+
+/**
+ * A book from a file, as proposed. What the file does not hold (plate series, strips, assumptions) comes from `base`,
+ * converted to the book's units, and the report says so.
+ */
+export function acceptImport(
+  file: RawBook,
+  proposal: ImportProposal,
+  base: BookState,
+  options: ImportOptions = {},
+): ImportResult {
+  if (proposal.ours) return acceptOwnExport(file, proposal, base, options);
+  const book = shownBook(file);
+  if (!proposal.tables.some(({ target }) => target === belts.name))
+    throw new UnusableList(`No sheet is taken for ${belts.name}: choose the one that lists the belts.`);
+  const { units } = proposal;
+  const foundation = convertedBook(base, units).state;
+  const notes: ImportNotes = { notUnderstood: [], remarks: [], assumed: [...proposal.assumed] };
+  const reports = new Map<TableProposal, TableReport>();
+  const sheets = new Map<string, SheetState>();
+
+  const empty: string[] = [];
+  // Sheets that others choose from are read first.
+  for (const declaration of readingOrder()) {
+    const tables = proposal.tables.filter(({ target }) => target === declaration.name);
+    const from = foundation.sheets.find(({ name }) => name === declaration.name) ?? {
+      name: declaration.name,
+      userColumns: [],
+      rows: [],
+    };
+    if (tables.length === 0) {
+      const { sheet, told } = keptRecords(declaration, from, base, baseNameOf(options), [...sheets.values()]);
+      sheets.set(declaration.name, sheet);
+      if (told === undefined) empty.push(declaration.name);
+      else notes.assumed.push(told);
+      continue;
+    }
+    const known = [...sheets.values()];
+    const reading = new SheetImport(declaration, units, notes, (column) => choiceWords(column, known));
+    for (const table of tables) reports.set(table, reading.add(book, table));
+    const filled =
+      declaration === belts
+        ? filledBlanks(stateOf(reading), proposal.fill, units, known)
+        : { sheet: stateOf(reading), told: [] };
+    notes.assumed.push(...filled.told);
+    sheets.set(declaration.name, filled.sheet);
+    remarkNames(reading, notes);
+    if (declaration === belts) remarkSeries(reading, known, notes);
+  }
+  if (empty.length > 0)
+    notes.assumed.push(
+      `${listed(empty, 'and', empty.length)}: the file has none; ${empty.length === 1 ? 'the sheet stays' : 'these sheets stay'} empty`,
+    );
+  for (const { declaration } of namedSheets) {
+    const from = foundation.sheets.find(({ name }) => name === declaration.name);
+    if (from !== undefined) sheets.set(declaration.name, from);
+  }
+  const own: SheetState[] = [];
+  for (const table of proposal.tables) {
+    const sheet = book.sheets.find(({ name }) => name === table.sheet);
+    if (sheet === undefined || reports.has(table)) continue;
+    if (table.target === 'Assumptions') {
+      const given = withAssumptions(book, table, sheets.get('Assumptions'), proposal, notes);
+      if (given !== undefined) sheets.set('Assumptions', given);
+    }
+    if (table.target !== 'free' && table.target !== 'Assumptions') {
+      reports.set(table, { ...table, records: 0, columns: [] });
+      continue;
+    }
+    const name = freeName(sheet.name, [...declaredNames, ...own.map((other) => other.name)]);
+    const free = freeSheet(sheet, name);
+    own.push(free.state);
+    reports.set(table, { ...table, records: free.state.rows.length, columns: [], kept: name });
+    if (free.values > 0)
+      notes.assumed.push(
+        `${sheet.name}: of ${free.values} formulas only the values were taken, since they look outside their sheet or use functions that the book does not have`,
+      );
+  }
+  const hasSeries = proposal.tables.some(({ target }) => target === 'Plate series');
+  const hasStrips = proposal.tables.some(({ target }) => target === 'Strips');
+  const state: BookState = {
+    title: options.title ?? titleOf(proposal) ?? base.title,
+    units,
+    invented: base.invented && !(hasSeries && hasStrips),
+    sheets: [...declaredNames.flatMap((name) => sheets.get(name) ?? []), ...own],
+  };
+  return {
+    state,
+    report: {
+      ours: false,
+      units,
+      unitsWhy: proposal.unitsWhy,
+      tables: proposal.tables.map((table) => reports.get(table) ?? { ...table, records: 0, columns: [] }),
+      ...notes,
+    },
+  };
+}
+
+const declaredNames: readonly string[] = [...recordSheets, ...namedSheets.map(({ declaration }) => declaration)].map(
+  ({ name }) => name,
+);
+
+function stateOf(reading: SheetImport): SheetState {
+  const width = reading.declaration.columns.length + reading.userColumns.length;
+  const padded = (row: BookRow): BookRow =>
+    row.cells.length === width
+      ? row
+      : { ...row, cells: [...row.cells, ...new Array<Content>(width - row.cells.length).fill(null)] };
+  return { name: reading.declaration.name, userColumns: reading.userColumns, rows: reading.rows.map(padded) };
+}
+
+/** A title that stands above the list of belts. */
+const titleOf = ({ tables }: ImportProposal): string | undefined =>
+  tables
+    .find(({ target }) => target === belts.name)
+    ?.skipped.find(({ what, row }) => what === 'title' && row > 0)
+    ?.text.split(' | ')[0];
+
+/** Names that are missing or stand twice. */
+function remarkNames(reading: SheetImport, { remarks }: ImportNotes): void {
+  const { key, record, columns, partOf } = reading.declaration;
+  const at = columns.findIndex(({ header }) => header === key);
+  // A part's name is its own within the whole that it belongs to.
+  const owner = columns.findIndex(({ header }) => header === partOf?.header);
+  const firsts = new Map<string, string>();
+  reading.rows.forEach(({ cells }, index) => {
+    const origin = reading.origins[index];
+    if (origin === undefined) return;
+    const name = cells[at] ?? null;
+    const place = { sheet: origin.sheet, cell: origin.cell(key), column: key };
+    if (name === null) {
+      remarks.push({ ...place, given: '', what: `the ${record} has no name` });
+      return;
+    }
+    const word = `${String(cells[owner] ?? '')}\n${String(name)}`.toLowerCase();
+    const first = firsts.get(word);
+    if (first === undefined) firsts.set(word, `${origin.sheet} ${place.cell}`);
+    else remarks.push({ ...place, given: String(name), what: `the name stands twice: it is also in ${first}` });
+  });
+}
+
+/** Plate series that belts name and that are in no sheet of the book. */
+function remarkSeries(reading: SheetImport, sheets: readonly SheetState[], { remarks }: ImportNotes): void {
+  const at = belts.columns.findIndex(({ header }) => header === 'Plate series');
+  const column = belts.columns[at];
+  const known = column === undefined ? undefined : choiceWords(column, sheets);
+  const missing = new Map<string, { readonly index: number; count: number }>();
+  reading.rows.forEach(({ cells }, index) => {
+    const name = cells[at];
+    if (typeof name !== 'string' || name.startsWith('=') || known?.has(name.toLowerCase()) === true) return;
+    const found = missing.get(name);
+    if (found === undefined) missing.set(name, { index, count: 1 });
+    else found.count += 1;
+  });
+  for (const [name, { index, count }] of missing) {
+    const origin = reading.origins[index];
+    if (origin === undefined) continue;
+    const others = count === 1 ? '' : `, and ${count - 1} more`;
+    remarks.push({
+      sheet: origin.sheet,
+      cell: origin.cell('Plate series'),
+      column: 'Plate series',
+      given: name,
+      what: `the sheet Plate series has no "${name}"${others}: enter it there, or name one that is`,
+    });
+  }
+}
+
+/** The assumptions with the values that a sheet of the file gives by name. */
+function withAssumptions(
+  book: RawBook,
+  table: TableProposal,
+  sheet: SheetState | undefined,
+  { units }: ImportProposal,
+  { assumed, notUnderstood }: ImportNotes,
+): SheetState | undefined {
+  const raw = book.sheets.find(({ name }) => name === table.sheet);
+  const given = raw === undefined ? undefined : assumptionRows(raw);
+  if (sheet === undefined || given === undefined) return undefined;
+  const declaration = namedSheets.find((item) => item.declaration.name === sheet.name)?.declaration;
+  const rows = sheet.rows.map((row) => {
+    const entry = given.find(({ named }) => named.name === row.cells[0]);
+    if (entry === undefined || declaration === undefined) return row;
+    const { named, value, unit } = entry;
+    const column: Column = {
+      header: named.name,
+      kind: named.kind,
+      doc: named.doc,
+      ...(named.choices === undefined ? {} : { choices: named.choices }),
+    };
+    const read = columnReader(column, declaration as SheetDeclaration, {
+      system: units,
+      listSystem: table.units,
+      unit: unit === '' ? undefined : unit,
+    }).read(value);
+    if (read.issue !== undefined || read.content === null) {
+      notUnderstood.push({
+        sheet: table.sheet,
+        cell: positionName(value),
+        column: named.name,
+        given: cellText(value),
+        why: read.issue?.why ?? 'it says nothing',
+        allowed: read.issue?.allowed ?? 'a value',
+      });
+      return row;
+    }
+    return { ...row, cells: row.cells.with(valueColumn, read.content) };
+  });
+  assumed.push(
+    `Assumptions: ${given.map(({ named }) => named.name).join(', ')} taken from the sheet ${table.sheet}, which is also kept as it is; units where it names none are ${systemName(table.units)}`,
+  );
+  return { ...sheet, rows };
+}

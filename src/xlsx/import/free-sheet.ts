@@ -1,0 +1,81 @@
+import type { Content } from '../../formula/values.ts';
+import type { SheetState } from '../../workbook/state.ts';
+import { verbatim } from './cell-reading.ts';
+import { columnName } from '../read/cell-address.ts';
+import type { RawCell, RawSheet } from '../read/raw-book.ts';
+import { cellText, isDay, isText, rowCells } from '../read/raw-cells.ts';
+import { sheetFormula } from './row-formulas.ts';
+
+export interface FreeSheet {
+  readonly state: SheetState;
+  /** Formulas that live on, and those of which only the value was taken. */
+  readonly formulas: number;
+  readonly values: number;
+}
+
+/**
+ * A sheet of the file that is no list of ours, kept as a sheet of the user's: every cell at its place.
+ *
+ * Its first row gives the columns their headers when it is one, a text over every column, and the cells below keep their
+ * addresses. Otherwise the columns are called by their letters, and every cell moves down by one row. Formulas over the
+ * sheet's own cells live on; of those that look elsewhere the value is taken.
+ */
+export function freeSheet(sheet: RawSheet, name: string): FreeSheet {
+  const headed = hasHeaders(sheet);
+  const top = headed ? 2 : 1;
+  const dates = dateColumns(sheet, top);
+  const first = rowCells(sheet, 1);
+  const userColumns = Array.from({ length: sheet.lastColumn }, (_, index) => ({
+    header: headed ? cellText(first[index] ?? { row: 1, column: index + 1, value: '' }).trim() : columnName(index + 1),
+    kind: dates.has(index + 1) ? ('date' as const) : ('text' as const),
+  }));
+  const rows = Array.from({ length: Math.max(0, sheet.lastRow - top + 1) }, () => ({
+    cells: new Array<Content>(userColumns.length).fill(null),
+  }));
+  // A date beside other contents becomes a text, with which a formula would compute something else.
+  const asTexts = [...sheet.rows.values()].some((cells) =>
+    cells.some((cell) => cell.date === true && !dates.has(cell.column)),
+  );
+  let formulas = 0;
+  let values = 0;
+  const content = (cell: RawCell): Content => {
+    const formula = cell.formula === undefined || asTexts ? undefined : sheetFormula(cell.formula, 2 - top);
+    if (cell.formula !== undefined) {
+      if (formula === undefined) values += 1;
+      else formulas += 1;
+    }
+    return formula ?? (dates.has(cell.column) && typeof cell.value === 'number' ? cell.value : verbatim(cell));
+  };
+  for (const [row, raw] of sheet.rows) {
+    const target = rows[row - top];
+    if (row >= top && target !== undefined) for (const cell of raw) target.cells[cell.column - 1] = content(cell);
+  }
+  return { state: { name, userColumns, rows }, formulas, values };
+}
+
+function hasHeaders(sheet: RawSheet): boolean {
+  const first = rowCells(sheet, 1);
+  return (
+    sheet.lastColumn > 0 &&
+    first.length === sheet.lastColumn &&
+    first.every((cell) => isText(cell) && cell.formula === undefined) &&
+    new Set(first.map((cell) => cellText(cell).trim().toLowerCase())).size === first.length
+  );
+}
+
+/** Columns in which every filled cell is a date. */
+function dateColumns(sheet: RawSheet, top: number): ReadonlySet<number> {
+  const dates = new Map<number, boolean>();
+  for (const [row, cells] of sheet.rows)
+    if (row >= top) for (const cell of cells) dates.set(cell.column, (dates.get(cell.column) ?? true) && isDay(cell));
+  return new Set([...dates].flatMap(([column, all]) => (all ? [column] : [])));
+}
+
+/** A name for a free sheet that no other sheet of the book has. */
+export function freeName(name: string, taken: readonly string[]): string {
+  const used = new Set(taken.map((other) => other.toLowerCase()));
+  let candidate = name;
+  for (let count = 1; used.has(candidate.toLowerCase()); count += 1)
+    candidate = count === 1 ? `${name} (as listed)` : `${name} (as listed ${count})`;
+  return candidate;
+}

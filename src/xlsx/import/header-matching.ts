@@ -1,0 +1,321 @@
+import { type Column, isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
+import { type Unit, unitSuits } from '../../units/reading.ts';
+import { bestPairs } from './assignment.ts';
+import { type HeaderForm, headerForms, type HeaderText } from './header-forms.ts';
+import { barest, headerWords, isEveryday, oneSlip, wordKey, wordWeight } from './header-words.ts';
+
+/**
+ * Which declared column a list's header means, by its words.
+ *
+ * A header that says exactly what a column is called is certain (1). Other names, orders of words, shortened and mistyped
+ * words are less so. What stays below `leastConfidence`, or could as well mean another column, is only suggested: a wrong
+ * match computes wrong joints without a word, a missing one shows.
+ */
+export const leastConfidence = 0.72;
+const leastSuggestion = 0.4;
+
+/** Two candidates closer than this are taken for equally good. */
+const tooClose = 0.04;
+
+export interface Candidate {
+  readonly column: Column;
+  readonly confidence: number;
+  readonly why: string;
+  /** The unit that the header names, when it suits the column. */
+  readonly unit?: Unit;
+  /** Matched by a word that other lists use too, such as "name" or "date". */
+  readonly everyday: boolean;
+}
+
+export interface HeaderMatch {
+  /** The column that it means; absent when none is sure enough. */
+  readonly best?: Candidate;
+  /** What it might mean, best first. */
+  readonly suggestions: readonly Candidate[];
+  /** Why nothing was chosen although there are suggestions. */
+  readonly doubt?: string;
+}
+
+export interface ListHeader {
+  readonly text: HeaderText;
+  /** How well the cells below go with a column, 0 to 1; 1 when absent. */
+  readonly fit?: (column: Column) => number;
+}
+
+interface Name {
+  readonly column: number;
+  readonly text: string;
+  readonly words: readonly string[];
+  readonly weight: number;
+  readonly official: boolean;
+  /** What an exact agreement is worth. */
+  readonly worth: number;
+}
+
+interface NameIndex {
+  readonly columns: readonly Column[];
+  readonly names: readonly Name[];
+  readonly inOrder: ReadonlyMap<string, readonly Name[]>;
+  readonly anyOrder: ReadonlyMap<string, readonly Name[]>;
+  readonly together: ReadonlyMap<string, readonly Name[]>;
+  readonly vocabulary: ReadonlySet<string>;
+  /** Words of all the names of a column. */
+  readonly ownWords: readonly ReadonlySet<string>[];
+}
+
+const indexes = new WeakMap<SheetDeclaration, NameIndex>();
+
+const weightOf = (words: readonly string[]): number => words.reduce((sum, word) => sum + wordWeight(word), 0);
+
+function nameIndex(sheet: SheetDeclaration): NameIndex {
+  const kept = indexes.get(sheet);
+  if (kept !== undefined) return kept;
+  const names = sheet.columns.flatMap((column, index) =>
+    [column.header, ...(column.alsoCalled ?? [])].map((text, rank): Name => {
+      const words = headerWords(text);
+      const official = rank === 0;
+      // A list's own figure under the name of a computed column is not an input of ours, unless an input is called so too.
+      const worth = official ? (isComputed(column) ? 0.94 : 1) : 0.95 - Math.min(rank, 50) * 0.0005;
+      return { column: index, text, words, weight: weightOf(words), official, worth };
+    }),
+  );
+  const by = (key: (name: Name) => string): Map<string, Name[]> => {
+    const found = new Map<string, Name[]>();
+    for (const name of names) found.set(key(name), [...(found.get(key(name)) ?? []), name]);
+    return found;
+  };
+  const index: NameIndex = {
+    columns: sheet.columns,
+    names,
+    inOrder: by(({ words }) => words.join(' ')),
+    anyOrder: by(({ words }) => wordKey(words)),
+    together: by(({ words }) => words.join('')),
+    vocabulary: new Set(names.flatMap(({ words }) => words)),
+    ownWords: sheet.columns.map(
+      (_, column) => new Set(names.filter((name) => name.column === column).flatMap(({ words }) => words)),
+    ),
+  };
+  indexes.set(sheet, index);
+  return index;
+}
+
+/** A belt's own date or hours are not those of its joint, so there the word counts in full. */
+const ofTime = (column: Column | undefined): boolean => column?.kind === 'date' || column?.kind === 'hours';
+
+interface Scored {
+  readonly score: number;
+  readonly why: string;
+  readonly everyday: boolean;
+}
+
+/** Words of a header against those of a name, each word used once; 0 to 1. */
+function agreement(words: readonly string[], name: Name, { vocabulary, columns }: NameIndex): number {
+  const full = ofTime(columns[name.column]);
+  const rest = [...name.words];
+  let shared = 0;
+  let weight = 0;
+  for (const word of words) {
+    const same = rest.indexOf(word);
+    const known = vocabulary.has(word);
+    weight += same < 0 && full && known ? 1 : wordWeight(word) * (known ? 1 : 0.8);
+    const near =
+      same >= 0 || known
+        ? same
+        : rest.findIndex(
+            (other) => shortened(word, other) || (word.length >= 5 && other.length >= 5 && oneSlip(word, other)),
+          );
+    if (near < 0) continue;
+    const other = rest.splice(near, 1)[0] ?? '';
+    shared += same >= 0 ? wordWeight(other) : wordWeight(other) * 0.85;
+  }
+  return weight + name.weight === 0 ? 0 : (2 * shared) / (weight + name.weight);
+}
+
+const shortened = (word: string, other: string): boolean =>
+  word.length >= 3 && other.length > word.length + 1 && other.startsWith(word);
+
+/** Scores of a header's words for every column that they could mean. */
+function scoresOf(words: readonly string[], index: NameIndex): Map<number, Scored> {
+  const scores = new Map<number, Scored>();
+  const offer = (column: number, score: number, why: string, everyday = false): void => {
+    if (score > (scores.get(column)?.score ?? 0)) scores.set(column, { score, why, everyday });
+  };
+  const exact = (names: readonly Name[] | undefined, loss: number, how: string): void => {
+    for (const { column, text, words: own, official, worth } of names ?? []) {
+      offer(column, worth - loss, official ? `named so${how}` : `also called "${text}"${how}`, isEveryday(own));
+    }
+  };
+  exact(index.inOrder.get(words.join(' ')), 0, '');
+  exact(index.anyOrder.get(wordKey(words)), 0.03, ', in another order');
+  exact(index.together.get(words.join('')), 0.03, ', written together or apart');
+  const bare = barest(words);
+  if (bare.length > 0 && bare.length < words.length)
+    exact(index.anyOrder.get(wordKey(bare)), 0.06, ', with words that add nothing');
+  for (const name of index.names) {
+    if (name.words.length < 2 && !name.official) {
+      // A single everyday word is a name only by itself; mistyped it may still be one.
+      if (words.length === 1) offerSlip(words[0] ?? '', name, index, offer);
+      continue;
+    }
+    const share = agreement(words, name, index);
+    if (share >= leastSuggestion)
+      offer(
+        name.column,
+        share * (name.official ? 0.92 : 0.9) * Math.min(1, name.worth + 0.06),
+        `most words of "${name.text}"`,
+      );
+  }
+  return scores;
+}
+
+function offerSlip(
+  word: string,
+  name: Name,
+  index: NameIndex,
+  offer: (column: number, score: number, why: string, everyday: boolean) => void,
+): void {
+  const [only = ''] = name.words;
+  if (word.length >= 5 && only.length >= 5 && !index.vocabulary.has(word) && oneSlip(word, only))
+    offer(name.column, 0.78, `nearly "${name.text}"`, isEveryday(name.words));
+}
+
+/** What one way to read a header may mean: its words, its unit, and the titles above it. */
+function readings({ words, unit, strength, above }: HeaderForm, index: NameIndex): Candidate[] {
+  const scores = words.length === 0 ? unitAlone(unit, index) : scoresOf(words, index);
+  return [...scores].flatMap(([position, { score, why, everyday }]) => {
+    const column = index.columns[position];
+    if (column === undefined) return [];
+    const suiting = unit.find((item) => unitSuits(item, column.kind));
+    const foreign = unit.length > 0 && suiting === undefined;
+    const elsewhere = above.some(
+      (word) => index.vocabulary.has(word) && !(index.ownWords[position]?.has(word) ?? false),
+    );
+    const confidence = score * strength * (foreign ? 0.45 : 1) * (above.length === 0 ? 1 : elsewhere ? 0.7 : 0.98);
+    const reason = foreign ? `${why}, but ${unit[0]?.symbol ?? 'its unit'} is a unit of something else` : why;
+    return [{ column, confidence, why: reason, everyday, ...(suiting === undefined ? {} : { unit: suiting }) }];
+  });
+}
+
+/** A header that is a unit and nothing more means the one input that is measured in it, where there is only one. */
+function unitAlone(units: readonly Unit[], index: NameIndex): Map<number, Scored> {
+  const kinds = ['power', 'speed', 'capacity'] as const;
+  const fitting = index.columns.flatMap((column, position) =>
+    !isComputed(column) &&
+    kinds.some((kind) => kind === column.kind) &&
+    units.some((unit) => unitSuits(unit, column.kind))
+      ? [position]
+      : [],
+  );
+  return new Map(
+    fitting.length === 1
+      ? fitting.map((position) => [position, { score: 0.8, why: 'the only column in this unit', everyday: false }])
+      : [],
+  );
+}
+
+/** Columns that a header names exactly, in any order and with any unit: a quick look, without doubtful names. */
+export function exactColumns({ own, above }: HeaderText, sheet: SheetDeclaration): Column[] {
+  const index = nameIndex(sheet);
+  return headerForms({ own, above }).flatMap(({ words }) =>
+    (index.anyOrder.get(wordKey(words)) ?? []).flatMap(({ column }) => index.columns[column] ?? []),
+  );
+}
+
+/** The unit that a header names, of those that suit a column. */
+export const unitInHeader = (text: HeaderText, column: Column): Unit | undefined =>
+  headerForms(text).flatMap(({ unit }) => unit.filter((item) => unitSuits(item, column.kind)))[0];
+
+/** All columns that a header may mean, best first. */
+export function candidates(header: ListHeader, sheet: SheetDeclaration): Candidate[] {
+  return byWords(header.text, sheet)
+    .map((candidate) => {
+      const fit = candidate.confidence < leastSuggestion ? 1 : (header.fit?.(candidate.column) ?? 1);
+      // Cells that are merely odd do not outweigh the exact name; cells that are plainly something else do.
+      if (fit === 1 || (fit >= 0.75 && candidate.confidence === 1)) return candidate;
+      return {
+        ...candidate,
+        confidence: Math.min(0.99, candidate.confidence * fit),
+        why:
+          fit < 1
+            ? `${candidate.why}, but the cells below do not look like it`
+            : `${candidate.why}, and the cells below look like it`,
+      };
+    })
+    .filter(({ confidence }) => confidence >= leastSuggestion)
+    .toSorted((a, b) => b.confidence - a.confidence);
+}
+
+const keptWords = new WeakMap<SheetDeclaration, Map<string, readonly Candidate[]>>();
+const mostKept = 2000;
+
+/** What a header may mean by its words alone; looking for a list's header asks for the same texts again and again. */
+function byWords(text: HeaderText, sheet: SheetDeclaration): readonly Candidate[] {
+  let kept = keptWords.get(sheet);
+  if (kept === undefined) keptWords.set(sheet, (kept = new Map()));
+  const key = [text.own, ...text.above].join('\n');
+  const known = kept.get(key);
+  if (known !== undefined) return known;
+  const index = nameIndex(sheet);
+  const best = new Map<string, Candidate>();
+  for (const form of headerForms(text)) {
+    for (const candidate of readings(form, index)) {
+      const other = best.get(candidate.column.header);
+      const better =
+        other === undefined ||
+        candidate.confidence > other.confidence ||
+        (candidate.confidence === other.confidence && other.unit === undefined && candidate.unit !== undefined);
+      if (better) best.set(candidate.column.header, candidate);
+    }
+  }
+  if (kept.size >= mostKept) kept.clear();
+  const found = [...best.values()];
+  kept.set(key, found);
+  return found;
+}
+
+/** Each header's column, one to one, so that the total is greatest; what is doubtful stays a suggestion. */
+export function matchedHeaders(headers: readonly ListHeader[], sheet: SheetDeclaration): HeaderMatch[] {
+  const found = headers.map((header) => candidates(header, sheet));
+  const scores = found.map((list) => {
+    const row = new Array<number>(sheet.columns.length).fill(0);
+    for (const { column, confidence } of list)
+      if (confidence >= leastConfidence) row[sheet.columns.indexOf(column)] = confidence;
+    return row;
+  });
+  const pairs = bestPairs(scores);
+  const confidenceOf = (header: number, column: Column): number =>
+    found[header]?.find((item) => item.column === column)?.confidence ?? 0;
+  return found.map((list, header): HeaderMatch => {
+    const column = sheet.columns[pairs[header] ?? -1];
+    const best = list.find((item) => item.column === column);
+    // Figures that the book works out itself are no choice for a column of a list.
+    const suggestions = list.filter((item) => !isComputed(item.column)).slice(0, 3);
+    if (best === undefined) return { suggestions };
+    const doubt = doubtAbout(best, header);
+    return doubt === undefined ? { best, suggestions } : { suggestions, doubt };
+  });
+
+  function doubtAbout(best: Candidate, header: number): string | undefined {
+    if (best.confidence >= 0.97) return undefined;
+    const other = found[header]?.find(
+      ({ column, confidence }) =>
+        column !== best.column &&
+        best.confidence - confidence < tooClose &&
+        best.confidence < 0.9 &&
+        !pairs.some(
+          (pair, index) =>
+            index !== header && sheet.columns[pair ?? -1] === column && confidenceOf(index, column) > confidence,
+        ),
+    );
+    if (other !== undefined) return `it could be ${best.column.header} or ${other.column.header}`;
+    if (best.column.kind === 'text' || best.column.kind === 'flag') return undefined;
+    const rival = found.findIndex(
+      (_, index) =>
+        index !== header &&
+        pairs[index] === undefined &&
+        best.confidence - confidenceOf(index, best.column) < tooClose &&
+        headers[index]?.text.own !== headers[header]?.text.own,
+    );
+    return rival < 0 ? undefined : `"${headers[rival]?.text.own ?? ''}" could be ${best.column.header} as well`;
+  }
+}

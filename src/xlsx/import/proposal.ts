@@ -1,0 +1,139 @@
+import { belts } from '../../../sheets/belts/index.ts';
+import { recordSheets } from '../../../sheets/index.ts';
+import type { UnitSystem } from '../../units/quantities.ts';
+import { assumptionRows } from './assumption-rows.ts';
+import { systemName } from './column-units.ts';
+import { columnDrafts, type TableDraft } from './column-proposals.ts';
+import { foundSheets, type FoundTable, isBelts } from './found-tables.ts';
+import { type ImportChoices, type ImportProposal, type TableProposal, UnusableList } from './import-model.ts';
+import { ownTables, readAboutSheet } from './earlier-export.ts';
+import type { RawBook, RawSheet } from '../read/raw-book.ts';
+import { shownBook } from '../read/raw-cells.ts';
+
+/**
+ * How a file would be read: which sheet and column is taken for what, in which unit, and what was assumed. Nothing is
+ * read yet; the user may correct every part and then accept it. Throws UnusableList when there is no list of belts, or
+ * when a choice names something that is not there.
+ */
+export function proposeImport(file: RawBook, choices: ImportChoices = {}): ImportProposal {
+  const book = shownBook(file);
+  const about = readAboutSheet(book);
+  if (about !== undefined) {
+    return {
+      ours: true,
+      units: choices.units ?? about.units,
+      unitsWhy: 'the file is an export of this program and says so',
+      tables: ownTables(book, about),
+      fill: checkedFill(choices),
+      assumed: withoutUse(choices),
+    };
+  }
+  const { tables, others } = foundSheets(book, choices);
+  const drafts = columnDrafts(tables, choices);
+  const units = choices.units ?? mainSystem(drafts);
+  const belted = tables.filter(isBelts);
+  const proposals = tables.map((table, index) => tableProposal(table, drafts[index], belted.length));
+  const rest = others.map(({ sheet, why }) => otherSheet(sheet, why));
+  const order = new Map(book.sheets.map(({ name }, index) => [name, index]));
+  return {
+    ours: false,
+    units,
+    unitsWhy: choices.units === undefined ? `most columns of the list are ${systemName(units)}` : 'chosen',
+    tables: [...proposals, ...rest].toSorted((a, b) => (order.get(a.sheet) ?? 0) - (order.get(b.sheet) ?? 0)),
+    fill: checkedFill(choices),
+    assumed: drafts.flatMap(({ assumed }) => assumed),
+  };
+}
+
+/** Choices that an export of ours, which says itself what its cells are, leaves nothing to decide. */
+function withoutUse({ map = [], sheets, headerRow, decimal, dateOrder, skewFrom }: ImportChoices): string[] {
+  const idle = [
+    ...(map.length > 0 ? ['columns'] : []),
+    ...(sheets === undefined ? [] : ['sheets']),
+    ...(headerRow === undefined ? [] : ['the header row']),
+    ...(decimal === undefined ? [] : ['the decimal mark']),
+    ...(dateOrder === undefined ? [] : ['the order of dates']),
+    ...(skewFrom === undefined ? [] : ['the origin of skews']),
+  ];
+  return idle.length === 0
+    ? []
+    : [`What was said of ${idle.join(', ')} was not needed: an export of this program is read exactly as it stands`];
+}
+
+/** The system that most columns of the lists of belts are in. */
+function mainSystem(drafts: readonly TableDraft[]): UnitSystem {
+  const weight = (system: UnitSystem): number =>
+    drafts
+      .filter((draft) => draft.system === system)
+      .reduce((sum, { measured, target }) => sum + measured * (target === belts ? 1 : 0.01), 0);
+  return weight('us') > weight('metric') ? 'us' : 'metric';
+}
+
+function tableProposal(table: FoundTable, draft: TableDraft | undefined, lists: number): TableProposal {
+  const { sheet, block, rows, titles } = table;
+  const skipped = [...titles, ...rows.skipped];
+  const columns = draft?.columns ?? [];
+  const areaMissing = isBelts(table) && !columns.some(({ target }) => target === 'Area');
+  const headings = rows.skipped.some(({ what }) => what === 'heading');
+  return {
+    sheet: sheet.name,
+    hidden: sheet.hidden,
+    target: block.sheet.name,
+    why: `${block.matched} of its ${block.headers.length} headers are columns of ${block.sheet.name}`,
+    turned: table.turned,
+    headerTop: block.top,
+    headerRow: block.bottom,
+    ...(block.unitsRow === undefined ? {} : { unitsRow: block.unitsRow }),
+    lastRow: Math.max(block.unitsRow ?? block.bottom, ...rows.records, ...rows.skipped.map(({ row }) => row)),
+    skipped,
+    ...(areaMissing && (headings || lists > 1) ? { areaFrom: headings ? 'headings' : 'sheet name' } : {}),
+    units: draft?.system ?? 'metric',
+    columns,
+  };
+}
+
+/** A sheet without a list of ours: assumptions, or the user's own. */
+function otherSheet(sheet: RawSheet, why: string): TableProposal {
+  const assumptions = sheet.hidden ? undefined : assumptionRows(sheet);
+  return {
+    sheet: sheet.name,
+    hidden: sheet.hidden,
+    target: assumptions === undefined ? 'free' : 'Assumptions',
+    why: assumptions === undefined ? why : `${assumptions.length} of its rows name assumptions`,
+    turned: false,
+    headerTop: 0,
+    headerRow: 0,
+    lastRow: sheet.lastRow,
+    skipped: [],
+    units: 'metric',
+    columns: [],
+  };
+}
+
+/** Fills name declared inputs of belts. */
+function checkedFill({ fill = [] }: ImportChoices): ImportProposal['fill'] {
+  return fill.map(({ column, value }) => {
+    const declared = belts.columns.find(
+      ({ header, formula }) => formula === undefined && header.toLowerCase() === column.trim().toLowerCase(),
+    );
+    if (declared === undefined)
+      throw new UnusableList(
+        `Blank cells of "${column}" can't be filled: ${belts.name} has no such input. Its inputs are ${inputNames()}.`,
+      );
+    return { column: declared.header, value };
+  });
+}
+
+const inputNames = (): string =>
+  belts.columns
+    .filter(({ formula }) => formula === undefined)
+    .map(({ header }) => header)
+    .join(', ');
+
+/** Names of the sheets that a table may be read into. */
+export const importTargets: readonly string[] = [
+  ...recordSheets.map(({ name }) => name),
+  'Assumptions',
+  'free',
+  'ignore',
+];

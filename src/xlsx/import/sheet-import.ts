@@ -1,0 +1,289 @@
+import type { Content } from '../../formula/values.ts';
+import { type Column, isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
+import { headerWithUnit } from '../../sheet/header.ts';
+import type { UnitSystem } from '../../units/quantities.ts';
+import type { BookRow, UserColumn } from '../../workbook/state.ts';
+import { positionName, columnName, columnNumber } from '../read/cell-address.ts';
+import { type CellReading, columnReader, type ColumnReader, textContent, verbatim } from './cell-reading.ts';
+import {
+  type CellRemark,
+  type ColumnProposal,
+  type ColumnReport,
+  type NotUnderstood,
+  type TableProposal,
+  type TableReport,
+  UnusableList,
+} from './import-model.ts';
+import type { RawBook, RawCell, RawSheet } from '../read/raw-book.ts';
+import { cellText, isDay, isFilled, rowCells, spreadMerges, turned } from '../read/raw-cells.ts';
+import { columnOf, countValue, keptFormulas, type MappedColumn, resultless } from './mapped-column.ts';
+import { ColumnFormulas } from './row-formulas.ts';
+
+/** Records read so far, and what was noticed on the way. */
+export interface ImportNotes {
+  readonly notUnderstood: NotUnderstood[];
+  readonly remarks: CellRemark[];
+  readonly assumed: string[];
+}
+
+/** Lists read into one declared sheet, one after the other; columns of the user's own follow the declared ones. */
+export class SheetImport {
+  readonly declaration: SheetDeclaration;
+  readonly userColumns: UserColumn[] = [];
+  readonly rows: BookRow[] = [];
+  /** Where each row came from. */
+  readonly origins: { readonly sheet: string; readonly cell: (column: string) => string }[] = [];
+  readonly #units: UnitSystem;
+  readonly #notes: ImportNotes;
+  readonly #words: (column: Column) => ReadonlyMap<string, string> | undefined;
+
+  /** `words` gives the names that a column chooses from in another sheet, by their small letters. */
+  constructor(
+    declaration: SheetDeclaration,
+    units: UnitSystem,
+    notes: ImportNotes,
+    words: (column: Column) => ReadonlyMap<string, string> | undefined,
+  ) {
+    this.declaration = declaration;
+    this.#units = units;
+    this.#notes = notes;
+    this.#words = words;
+  }
+
+  /** Reads one list. */
+  add(book: RawBook, table: TableProposal): TableReport {
+    const found = book.sheets.find(({ name }) => name === table.sheet);
+    if (found === undefined) throw new UnusableList(`The file has no sheet "${table.sheet}".`);
+    const sheet = spreadMerges(table.turned ? turned(found) : found, table.headerRow + 1);
+    const rows = recordRows(sheet, table);
+    if (sheet.merges.some(({ top, bottom }) => bottom > top && top > table.headerRow && top <= table.lastRow))
+      this.#notes.assumed.push(`${table.sheet}: a merged cell stands for every row that it spans`);
+    const mapped = this.#mapped(sheet, table, rows);
+    const place = (cell: { readonly row: number; readonly column: number }): string =>
+      positionName(table.turned ? { row: cell.column, column: cell.row } : cell);
+    const headings = new Map(
+      table.skipped.filter(({ what }) => what === 'heading').map(({ row, text }) => [row, text.replace(/\s*:$/, '')]),
+    );
+    const area =
+      table.areaFrom === undefined ? -1 : this.declaration.columns.findIndex(({ header }) => header === 'Area');
+    const headingRows = [...headings.keys()].toSorted((a, b) => a - b);
+    for (const row of rows) {
+      const built = this.#record(rowCells(sheet, row), row, mapped, table, place);
+      if (area >= 0 && built.cells[area] === null) {
+        const heading = headingRows.findLast((at) => at < row);
+        built.cells[area] =
+          table.areaFrom === 'sheet name' ? table.sheet : textContent(headings.get(heading ?? 0) ?? '') || null;
+      }
+      this.rows.push(Object.keys(built.notes).length === 0 ? { cells: built.cells } : built);
+      this.origins.push({
+        sheet: table.sheet,
+        cell: (header) => place({ row, column: columnOf(mapped, this.declaration, header) ?? 1 }),
+      });
+    }
+    if (area >= 0)
+      this.#notes.assumed.push(
+        `${table.sheet}, Area: no column holds it; taken from ${table.areaFrom === 'sheet name' ? "the sheet's name" : 'the headings above the records'}`,
+      );
+    const columns = [...mapped.values()].map((item): ColumnReport => ({
+      ...item.proposal,
+      filled: item.filled,
+      formulas: item.kept,
+      values: item.values,
+      ...(item.valuesWhy === undefined ? {} : { valuesWhy: item.valuesWhy }),
+      ...(item.firstValue === undefined ? {} : { firstValue: item.firstValue }),
+    }));
+    return { ...table, records: rows.length, columns };
+  }
+
+  #mapped(sheet: RawSheet, table: TableProposal, rows: readonly number[]): Map<number, MappedColumn> {
+    const mapped = new Map<number, MappedColumn>();
+    const taken = new Map<string, string>();
+    const ownHere = new Set<number>();
+    const known = new Set<number>();
+    const numberOf = ({ letter }: ColumnProposal): number => (table.turned ? Number(letter) : columnNumber(letter));
+    for (const column of table.columns) known.add(numberOf(column));
+    const dates = new Map<number, boolean>();
+    for (const row of rows) {
+      for (const cell of rowCells(sheet, row)) dates.set(cell.column, (dates.get(cell.column) ?? true) && isDay(cell));
+    }
+    const unknown = [...dates.keys()]
+      .filter((column) => !known.has(column))
+      .map((column): ColumnProposal => ({
+        letter: table.turned ? String(column) : columnName(column),
+        header: '',
+        target: 'own',
+        confidence: 0,
+        why: 'it has no header',
+        suggestions: [],
+      }));
+    for (const proposal of [...table.columns, ...unknown]) {
+      const column = numberOf(proposal);
+      const bare = { proposal, formulas: new ColumnFormulas(), filled: 0, kept: 0, values: 0 };
+      if (proposal.target === 'ignore')
+        mapped.set(column, { ...bare, position: undefined, reader: verbatimReader(false) });
+      else if (proposal.target === 'own') {
+        const position = this.#ownColumn(proposal, dates.get(column) === true, ownHere);
+        const asDates = this.userColumns[position - this.declaration.columns.length]?.kind === 'date';
+        mapped.set(column, { ...bare, position, reader: verbatimReader(asDates) });
+      } else mapped.set(column, { ...bare, ...this.#declared(proposal, table, taken) });
+    }
+    return mapped;
+  }
+
+  #declared(
+    proposal: ColumnProposal,
+    table: TableProposal,
+    taken: Map<string, string>,
+  ): { readonly position: number; readonly reader: ColumnReader } {
+    const { columns } = this.declaration;
+    const position = columns.findIndex(({ header }) => header === proposal.target);
+    const column = columns[position];
+    if (column === undefined || isComputed(column))
+      throw new UnusableList(
+        `${table.sheet}, column ${proposal.letter}: "${proposal.target}" is no input of ${this.declaration.name}.`,
+      );
+    const other = taken.get(proposal.target);
+    if (other !== undefined)
+      throw new UnusableList(
+        `${table.sheet}: columns ${other} and ${proposal.letter} are both taken for ${proposal.target}. Keep one of them as your own.`,
+      );
+    taken.set(proposal.target, proposal.letter);
+    const { unit, decimal, dateOrder, skewFrom } = proposal;
+    return {
+      position,
+      reader: columnReader(column, this.declaration, {
+        system: this.#units,
+        listSystem: table.units,
+        unit,
+        decimal,
+        dateOrder,
+        skewFrom,
+        words: this.#words(column),
+      }),
+    };
+  }
+
+  /** The position of a column of the user's own: one of the same header from another list is shared. */
+  #ownColumn({ header, letter }: ColumnProposal, dates: boolean, here: Set<number>): number {
+    const { columns } = this.declaration;
+    const lower = (text: string): string => text.trim().toLowerCase();
+    const first = header.trim() === '' ? `Column ${letter}` : header.trim();
+    const reserved = columns.flatMap(({ header: name, kind }) =>
+      [name, headerWithUnit(name, kind, 'metric'), headerWithUnit(name, kind, 'us')].map(lower),
+    );
+    const base = reserved.includes(lower(first)) ? `${first} (as listed)` : first;
+    let name = base;
+    for (let count = 2; ; count += 1) {
+      const index = this.userColumns.findIndex((item) => lower(item.header) === lower(name));
+      if (index < 0) break;
+      if (!here.has(index)) {
+        here.add(index);
+        return columns.length + index;
+      }
+      name = `${base} ${count}`;
+    }
+    this.userColumns.push({ header: name, kind: dates ? 'date' : 'text' });
+    here.add(this.userColumns.length - 1);
+    return columns.length + this.userColumns.length - 1;
+  }
+
+  #record(
+    cells: readonly RawCell[],
+    row: number,
+    mapped: ReadonlyMap<number, MappedColumn>,
+    table: TableProposal,
+    place: (cell: RawCell) => string,
+  ): { cells: Content[]; notes: Record<number, string> } {
+    const contents = new Array<Content>(this.declaration.columns.length + this.userColumns.length).fill(null);
+    const notes: Record<number, string> = {};
+    const hours = this.#hoursPerYear(cells, mapped);
+    let formulas = false;
+    for (const cell of cells) {
+      const item = mapped.get(cell.column);
+      if (item === undefined) continue;
+      item.filled += 1;
+      if (item.position === undefined) continue;
+      formulas ||= cell.formula !== undefined;
+      // A formula whose result the file does not hold may still be computed by the book.
+      if (!resultless(cell) || table.turned)
+        this.#read(cell, item, hours, contents, (reading) => this.#note(cell, reading, item, table, place, notes));
+    }
+    if (formulas) {
+      const values = table.turned
+        ? cells.filter(({ formula }) => formula !== undefined).map((cell) => ({ cell, why: 'its list is turned' }))
+        : keptFormulas(cells, row, this.rows.length + 2, mapped, contents);
+      for (const { cell, why } of values) {
+        const item = mapped.get(cell.column);
+        if (item === undefined) continue;
+        countValue(item, why, place(cell));
+        if (resultless(cell) && !table.turned)
+          this.#read(cell, item, hours, contents, (reading) => this.#note(cell, reading, item, table, place, notes));
+      }
+    }
+    return { cells: contents, notes };
+  }
+
+  #read(
+    cell: RawCell,
+    item: MappedColumn,
+    hours: number | undefined,
+    contents: Content[],
+    noted: (reading: CellReading) => void,
+  ): void {
+    if (item.position === undefined) return;
+    const reading = item.reader.read(cell, hours);
+    contents[item.position] = reading.content;
+    if (reading.issue !== undefined || reading.remark !== undefined) noted(reading);
+  }
+
+  #note(
+    cell: RawCell,
+    { issue, remark = '' }: CellReading,
+    item: MappedColumn,
+    table: TableProposal,
+    place: (cell: RawCell) => string,
+    notes: Record<number, string>,
+  ): void {
+    const given = cellText(cell);
+    const column =
+      item.proposal.target === 'own'
+        ? item.proposal.header === ''
+          ? `Column ${item.proposal.letter}`
+          : item.proposal.header
+        : item.proposal.target;
+    const where = { sheet: table.sheet, cell: place(cell), column, given };
+    if (issue === undefined) this.#notes.remarks.push({ ...where, what: remark });
+    else this.#notes.notUnderstood.push({ ...where, why: issue.why, allowed: issue.allowed });
+    if (item.position !== undefined)
+      notes[item.position] =
+        issue === undefined
+          ? `The list says "${given}": ${remark}.`
+          : `"${given}": ${issue.why}. Allowed: ${issue.allowed}.`;
+  }
+
+  #hoursPerYear(cells: readonly RawCell[], mapped: ReadonlyMap<number, MappedColumn>): number | undefined {
+    for (const [column, item] of mapped) {
+      if (item.proposal.target !== 'Hours per year') continue;
+      const cell = cells.find((other) => other.column === column);
+      const content = cell === undefined ? null : item.reader.read(cell).content;
+      return typeof content === 'number' ? content : undefined;
+    }
+    return undefined;
+  }
+}
+
+const verbatimReader = (asDates: boolean): ColumnReader => ({
+  unchanged: true,
+  read: (cell) => (asDates && typeof cell.value === 'number' ? { content: cell.value } : { content: verbatim(cell) }),
+});
+
+/** The rows of a list that are records. */
+export function recordRows(sheet: RawSheet, table: TableProposal): number[] {
+  const skipped = new Set(table.skipped.map(({ row }) => row));
+  const first = (table.unitsRow ?? table.headerRow) + 1;
+  return [...sheet.rows]
+    .flatMap(([row, cells]) =>
+      row >= first && row <= table.lastRow && !skipped.has(row) && cells.some(isFilled) ? [row] : [],
+    )
+    .toSorted((a, b) => a - b);
+}

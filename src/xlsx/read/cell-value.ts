@@ -1,0 +1,106 @@
+import type { CellPosition } from './cell-address.ts';
+import type { CellFormat } from './cell-formats.ts';
+import { dateSerial, days1904 } from './date-serial.ts';
+import type { RawCell } from './raw-book.ts';
+import { counted } from './read-limits.ts';
+import { UnreadableFile } from './unreadable-file.ts';
+import { isTrue, unescaped } from './xml-text.ts';
+
+/** A cell as its element says it, before it is understood. */
+export interface CellElement {
+  readonly position: CellPosition;
+  /** The t attribute; numbers have none. */
+  readonly type: string | undefined;
+  /** The s attribute. */
+  readonly style: string | undefined;
+  readonly value: string | undefined;
+  readonly inline: string | undefined;
+  readonly formula: string | undefined;
+}
+
+export interface CellContext {
+  readonly texts: readonly string[];
+  readonly formats: readonly CellFormat[];
+  /** Whether the workbook counts days from 1904. */
+  readonly from1904: boolean;
+}
+
+export type FilledCell = { -readonly [Key in keyof RawCell]: RawCell[Key] };
+
+const decimal = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
+
+/** A number, or the text itself where a writer put something else, such as a decimal comma: nothing is lost. */
+function numberOrText(text: string): number | string {
+  const trimmed = text.trim();
+  const number = decimal.test(trimmed) ? Number(trimmed) : Number.NaN;
+  return Number.isFinite(number) ? number : text;
+}
+
+function sharedText(index: string, { texts }: CellContext, place: () => string): string {
+  const text = /^\s*\d+\s*$/.test(index) ? texts[Number(index)] : undefined;
+  if (text === undefined) {
+    throw new UnreadableFile(
+      'bad reference',
+      `The file is damaged: ${place()} names shared text ${index.slice(0, 20)}, and the file holds ${counted(texts.length)}. ` +
+        'Open it in your spreadsheet program, let it repair the file, and save it again as .xlsx.',
+    );
+  }
+  return text;
+}
+
+/** What the cell holds; undefined where it is an error code, null where it is empty. */
+function contentOf(
+  cell: CellElement,
+  context: CellContext,
+  place: () => string,
+): { value: RawCell['value']; error?: string; dated?: boolean } {
+  if (cell.inline !== undefined) return { value: cell.inline };
+  const text = cell.value;
+  if (text === undefined || (text === '' && cell.type !== 'str' && cell.type !== 'inlineStr')) return { value: null };
+  switch (cell.type) {
+    case 's':
+      return { value: sharedText(text, context, place) };
+    case 'e':
+      return { value: null, error: text.trim() };
+    case 'b': {
+      const bare = text.trim();
+      if (isTrue(bare)) return { value: true };
+      return { value: bare === '0' || bare === 'false' ? false : text };
+    }
+    case 'd': {
+      const serial = dateSerial(text);
+      return serial === undefined ? { value: text } : { value: serial, dated: true };
+    }
+    case undefined:
+    case 'n':
+      return { value: numberOrText(text) };
+    default:
+      return { value: unescaped(text) };
+  }
+}
+
+/**
+ * The cell as the rest of the program sees it; undefined when nothing but a format or an empty text is in it.
+ *
+ * A style number that the file does not define counts as General. Times without a date keep their number in workbooks
+ * that count from 1904: there they are a part of a day, or hours elapsed, and the day they count from is no matter.
+ *
+ * Source: ECMA-376 Part 1, 18.3.1.4 (c), 18.18.11 (ST_CellType), 18.17.4 (dates).
+ */
+export function filledCell(cell: CellElement, context: CellContext, place: () => string): FilledCell | undefined {
+  const content = contentOf(cell, context, place);
+  let { value } = content;
+  const { formula } = cell;
+  if (formula === undefined && content.error === undefined && (value === null || value === '')) return undefined;
+  const format = cell.style === undefined ? context.formats[0] : context.formats[Number(cell.style)];
+  const kind = content.dated ? 'date' : (format?.kind ?? 'number');
+  if (context.from1904 && kind === 'date' && !content.dated && typeof value === 'number') value += days1904;
+  const { row, column } = cell.position;
+  // A formula given at once is kept within the object; one added later takes a second object for each cell.
+  const filled: FilledCell = formula === undefined ? { row, column, value } : { row, column, value, formula };
+  if (content.error !== undefined) filled.error = content.error;
+  if (format?.code !== undefined) filled.format = format.code;
+  if (kind !== 'number' && (typeof value === 'number' || (value === null && content.error === undefined)))
+    filled.date = true;
+  return filled;
+}

@@ -1,0 +1,92 @@
+import type { CellContext } from './cell-value.ts';
+import { cellFormats } from './cell-formats.ts';
+import type { SheetTally } from './filled-rows.ts';
+import type { RawBook, RawSheet } from './raw-book.ts';
+import { type ReadLimits, readLimits } from './read-limits.ts';
+import { type Relationship, relationships } from './relationships.ts';
+import { sharedStrings } from './shared-strings.ts';
+import { sheetPart } from './sheet-part.ts';
+import { saveAgain, UnreadableFile } from './unreadable-file.ts';
+import { workbookPart } from './workbook-part.ts';
+import { type BookParts, bookParts } from './zip-guard.ts';
+
+export { readLimits } from './read-limits.ts';
+export { UnreadableFile } from './unreadable-file.ts';
+
+/** Sheets without cells of their own, passed over. The last is a sheet of macros of before 1997. */
+const withoutCells = new Set(['chartsheet', 'dialogsheet', 'xlMacrosheet', 'xlIntlMacrosheet']);
+
+function existing(parts: BookParts, { target }: Relationship, what: string): string {
+  const path = target === undefined ? undefined : parts.find(target);
+  if (path === undefined) {
+    throw new UnreadableFile(
+      'part missing',
+      `The file is damaged: ${what} is to be in part ${target ?? '(outside the file)'}, which is missing. ${saveAgain}`,
+    );
+  }
+  return path;
+}
+
+function workbookPath(parts: BookParts): string {
+  const main = [...relationships(parts, '').values()].find(({ type }) => type === 'officeDocument');
+  if (!main) {
+    throw new UnreadableFile(
+      'not a workbook',
+      `The file is not an .xlsx workbook: its part _rels/.rels names no workbook part. ${saveAgain}`,
+    );
+  }
+  const path = existing(parts, main, 'the workbook');
+  if (path.toLowerCase().endsWith('.bin')) {
+    throw new UnreadableFile(
+      'binary workbook',
+      'The file is a binary workbook (.xlsb), whatever its name ends with. ' +
+        'Open it in your spreadsheet program and save it as .xlsx (Excel workbook).',
+    );
+  }
+  return path;
+}
+
+/**
+ * Reads a workbook file (.xlsx, .xlsm, .xltx) into its cells.
+ *
+ * Whatever the bytes are, it ends: with a book, or with `UnreadableFile`. Memory and time stay within `limits`, because
+ * parts are unpacked and read piece by piece and no span is ever written out cell by cell. Nothing in the file is run.
+ *
+ * Source: ECMA-376 (ISO/IEC 29500) Parts 1 and 2, transitional and strict.
+ */
+export function readBook(bytes: Uint8Array, limits: ReadLimits = readLimits): RawBook {
+  const parts = bookParts(bytes, limits);
+  const path = workbookPath(parts);
+  const { sheets, names, from1904 } = workbookPart(parts, path);
+  const related = relationships(parts, path);
+  const ofType = (wanted: string): Relationship | undefined =>
+    [...related.values()].find(({ type }) => type === wanted);
+  const texts = ofType('sharedStrings');
+  const styles = ofType('styles');
+  const context: CellContext = {
+    texts: texts ? sharedStrings(parts, existing(parts, texts, 'the text of the cells')) : [],
+    formats: styles ? cellFormats(parts, existing(parts, styles, 'the cell formats')) : [],
+    from1904,
+  };
+  const tally: SheetTally = { cells: 0, merges: 0, characters: 0 };
+  const read: RawSheet[] = [];
+  for (const { name, hidden, relationship } of sheets) {
+    const shown = name.slice(0, 80);
+    const place = related.get(relationship);
+    if (!place)
+      throw new UnreadableFile(
+        'part missing',
+        `The file is damaged: sheet "${shown}" names no part of the file. ${saveAgain}`,
+      );
+    if (withoutCells.has(place.type)) continue;
+    read.push({ name, hidden, ...sheetPart(parts, existing(parts, place, `sheet "${shown}"`), shown, context, tally) });
+  }
+  if (read.length === 0) {
+    throw new UnreadableFile(
+      'not a workbook',
+      `The workbook has no sheet with cells${sheets.length > 0 ? ' (only charts or macros)' : ''}. ` +
+        'Choose the workbook that holds the list of belts.',
+    );
+  }
+  return { sheets: read, names };
+}

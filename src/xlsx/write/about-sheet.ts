@@ -1,0 +1,95 @@
+import type { CellValue } from 'exceljs';
+import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
+import { bookColumns, declarationOf } from '../../workbook/declared.ts';
+import { type AboutCell, aboutRows, aboutSheetName } from '../about.ts';
+import { cellStyle, legend, textFormat } from './cell-styles.ts';
+import { fileText } from './file-text.ts';
+import { findingsSheetName } from './findings-sheet.ts';
+import { functionsSheetName } from './functions-sheet.ts';
+import { type Writing, wrappedHeight } from './writing.ts';
+
+/** The key of rows that say what a look means, and show it. */
+const look = 'Look';
+
+const licence =
+  'Written by Skewbook, free software under the GNU General Public License, version 3. It comes without any warranty.';
+const inventedFigures =
+  "Plate series, strips, prices and persons in this book are invented, so that the book shows itself at work: put your suppliers' figures in their place before you order or cut anything.";
+
+function madeBy({ book }: Writing, findings: number): AboutCell[][] {
+  return [
+    ...book.state.sheets.map(({ name }): AboutCell[] => [
+      'What it holds',
+      name,
+      declarationOf(name)?.purpose ?? 'your own sheet',
+    ]),
+    [
+      'What it holds',
+      findingsSheetName,
+      `${findings} findings, as they were when the book was written; the columns Verdict and Findings of Belts are formulas and follow later changes`,
+    ],
+    [
+      'What it holds',
+      functionsSheetName,
+      "the engineering functions, from the program's own definitions: bounds, sources, and each in standard functions",
+    ],
+    ...legend.map(({ text }): AboutCell[] => [look, text]),
+  ];
+}
+
+/** What the book says of itself: for people, and for coming back from the file as it was. */
+export function writeAbout(writing: Writing, findings: number): void {
+  const { book, file, sheets, typed, overrides, otherwise } = writing;
+  const { state } = book;
+  const remarks = state.sheets.flatMap(({ name, rows }) =>
+    rows.flatMap(({ notes = {} }, record) =>
+      Object.entries(notes).map(([column, text]) => ({ place: { sheet: name, record, column: Number(column) }, text })),
+    ),
+  );
+  const rows: AboutCell[][] = [
+    ...aboutRows({
+      title: state.title,
+      units: state.units,
+      invented: state.invented,
+      sheets: state.sheets.map(({ name, rows: records }) => ({
+        name,
+        written: sheets.get(name) ?? name,
+        records: records.length,
+      })),
+      columns: state.sheets.flatMap((sheet) =>
+        bookColumns(sheet).flatMap(({ own, header, kind }, position) =>
+          own ? [{ sheet: sheet.name, position, header, kind }] : [],
+        ),
+      ),
+      formulas: typed,
+      overrides,
+      remarks,
+    }),
+    ...otherwise.map(({ place, why }): AboutCell[] => ['Written otherwise', place, why]),
+    ...(state.invented ? [['Invented', inventedFigures]] : []),
+    ...madeBy(writing, findings),
+    ['Safety', safetyPurpose],
+    ...safetyReminders.map(({ text, rules }): AboutCell[] => ['Safety', text, rules]),
+    ['Licence', licence],
+  ];
+  const widths = [20, 60, 60, 40, 40];
+  const sheet = file.addWorksheet(aboutSheetName, {
+    views: [{ state: 'frozen', ySplit: 1 }],
+    pageSetup: { orientation: 'landscape', fitToPage: true, fitToWidth: 1, fitToHeight: 0 },
+  });
+  sheet.columns = widths.map((width) => ({ width }));
+  rows.forEach((cells, index) => {
+    const row = sheet.getRow(index + 1);
+    row.height = wrappedHeight(cells, widths);
+    const shown = cells[0] === look ? legend.find(({ text }) => text === cells[1])?.role : undefined;
+    cells.forEach((content, column) => {
+      const cell = row.getCell(column + 1);
+      const value: CellValue = typeof content === 'string' ? fileText(content).text : content;
+      cell.value = value;
+      cell.style = cellStyle(
+        column === 0 ? 'key' : column === 1 && shown !== undefined ? shown : 'note',
+        typeof value === 'string' ? textFormat : 'General',
+      );
+    });
+  });
+}

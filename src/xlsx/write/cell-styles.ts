@@ -1,0 +1,95 @@
+import type { Borders, Fill, Style } from 'exceljs';
+import type { Column } from '../../sheet/declaration.ts';
+import { isWords, type QuantityKind, type UnitSystem } from '../../units/quantities.ts';
+
+/**
+ * How cells of an exported book look. Every difference shows in black and white: shading for what the sheet works out,
+ * a double rule for an override, hatching for a cell that needs a look.
+ */
+export type CellRole =
+  'header' | 'computed header' | 'key' | 'input' | 'computed' | 'override' | 'marked' | 'note' | 'link';
+
+const line = { style: 'thin', color: { argb: 'FFBFBFBF' } } as const;
+const grid: Partial<Borders> = { top: line, bottom: line, left: line, right: line };
+const shade = (argb: string): Fill => ({ type: 'pattern', pattern: 'solid', fgColor: { argb } });
+const hatch: Fill = {
+  type: 'pattern',
+  pattern: 'lightUp',
+  fgColor: { argb: 'FF808080' },
+  bgColor: { argb: 'FFFFFFFF' },
+};
+const heavy = { style: 'medium', color: { argb: 'FF404040' } } as const;
+const wrapped = { vertical: 'top', wrapText: true } as const;
+
+/** The writer's default font, which a bold one has to repeat. */
+const font = { name: 'Calibri', family: 2, size: 11 };
+
+const looks: Readonly<Record<CellRole, Partial<Style>>> = {
+  header: { font: { ...font, bold: true }, alignment: wrapped, border: { ...grid, bottom: heavy } },
+  'computed header': {
+    font: { ...font, bold: true, italic: true },
+    fill: shade('FFE7E7E7'),
+    alignment: wrapped,
+    border: { ...grid, bottom: heavy },
+  },
+  key: { font: { ...font, bold: true }, alignment: { vertical: 'top' }, border: grid },
+  input: { border: grid },
+  computed: { fill: shade('FFF2F2F2'), border: grid },
+  override: {
+    font: { ...font, bold: true },
+    border: { ...grid, bottom: { style: 'double', color: { argb: 'FF000000' } } },
+  },
+  marked: { font: { ...font, italic: true }, fill: hatch, border: grid },
+  note: { alignment: wrapped, border: grid },
+  link: { font: { ...font, underline: true }, alignment: wrapped, border: grid },
+};
+
+/** What the looks mean, for the About sheet. */
+export const legend: readonly { readonly role: CellRole; readonly text: string }[] = [
+  { role: 'input', text: 'yours to fill in' },
+  { role: 'computed', text: "worked out by the sheet's own formula" },
+  { role: 'override', text: "your content in place of the sheet's own formula" },
+  { role: 'marked', text: 'could not be understood, or does not say what it should: its note says why' },
+];
+
+/** The format of a text that must stay one when it is edited. */
+export const textFormat = '@';
+
+const styles = new Map<string, Partial<Style>>();
+
+/** One object for each look and format, since the writer numbers style objects and cells share them. */
+export function cellStyle(role: CellRole, format = 'General'): Partial<Style> {
+  const key = `${role}|${format}`;
+  let style = styles.get(key);
+  if (style === undefined) {
+    // A text beside a number to its left would touch it.
+    const indented =
+      format === textFormat && looks[role].alignment === undefined
+        ? { alignment: { horizontal: 'left', indent: 1 } as const }
+        : {};
+    styles.set(key, (style = { ...looks[role], ...indented, numFmt: format }));
+  }
+  return style;
+}
+
+const decimals = (digits: number): string => (digits === 0 ? '0' : `0.${'0'.repeat(digits)}`);
+
+/** A number format from a kind of quantity and the digits that its column shows. */
+export function numberFormat(
+  kind: QuantityKind,
+  units: UnitSystem,
+  column?: Pick<Column, 'digits' | 'percent' | 'timed'>,
+): string {
+  const given = column?.digits;
+  const digits = typeof given === 'object' ? given[units] : given;
+  if (isWords(kind)) return textFormat;
+  if (kind === 'date') return column?.timed === true ? 'yyyy-mm-dd hh:mm' : 'yyyy-mm-dd';
+  if (column?.percent === true) return `${decimals(digits ?? 0)}%`;
+  if (kind === 'count') return '0';
+  if (digits === undefined) return 'General';
+  return kind === 'money' ? `#,##${decimals(digits)}` : decimals(digits);
+}
+
+/** Characters that a date takes. */
+export const dateWidth = (column: { readonly timed?: true | undefined } | undefined): number =>
+  column?.timed === true ? 18 : 12;

@@ -1,0 +1,230 @@
+import { argumentKinds, type EngineeringFunction } from '../../formula/define.ts';
+import { PlainForms, type SpillPlace } from '../../formula/plain.ts';
+import { cellArea } from '../../formula/references.ts';
+import { FormulaSyntaxError, mapped, type Node, nodesOf, parsed, printed } from '../../formula/syntax.ts';
+import { functions } from '../../functions/index.ts';
+import type { Column } from '../../sheet/declaration.ts';
+import { compiledSheets } from '../../workbook/declared.ts';
+import { cellTree, type CompiledSheet } from '../../workbook/compiled-sheet.ts';
+import { quotedSheet, sheetRow } from '../../formula/address.ts';
+import { arrayUse } from './array-use.ts';
+import { fileErrors } from './file-values.ts';
+import { fileFunction } from './file-functions.ts';
+import { literalLookups } from './literal-lookups.ts';
+import { readLimits } from '../read/read-limits.ts';
+
+/** A formula as a file takes it. */
+export interface FileFormula {
+  /** Without an equals sign; names of newer functions prefixed. */
+  readonly text: string;
+  /** As a person would type it: without prefixes. */
+  readonly typed: string;
+  /** True when it computes with whole ranges, cell by cell, which a file says by an array formula. */
+  readonly array: boolean;
+}
+
+/** Why a formula can stand in a file only as its value. */
+export interface NoFormula {
+  readonly why: string;
+}
+
+/** Source: Microsoft, "Excel specifications and limits". */
+const most = { characters: 8_192, depth: 64, arguments: 255, textCharacters: 255 };
+
+/** Thrown inside this file only: a formula that a file cannot hold. */
+class NotWritten extends Error {}
+
+/** A reference to the first record's own row. */
+const ownRow = new RegExp(`^([A-Z]+)${sheetRow(0)}$`);
+
+const engineering: readonly EngineeringFunction[] = functions;
+const forms = new PlainForms(engineering);
+
+/** How deep calls stand within calls. */
+function callDepth(node: Node): number {
+  const inner = (children: readonly (Node | undefined)[]): number =>
+    children.reduce((depth, child) => Math.max(depth, child === undefined ? 0 : callDepth(child)), 0);
+  switch (node.type) {
+    case 'call':
+      return 1 + inner(node.args);
+    case 'unary':
+    case 'percent':
+    case 'group':
+      return callDepth(node.value);
+    case 'binary':
+      return inner([node.left, node.right]);
+    case 'array':
+      return inner(node.rows.flat());
+    default:
+      return 0;
+  }
+}
+
+/** Refuses calls of our functions that stand in a formula in a way that only the engine understands. */
+function refuseSpreadCalls(tree: Node): void {
+  const visit = (node: Node, alone: boolean): void => {
+    switch (node.type) {
+      case 'call': {
+        const definition = forms.functions.get(node.name);
+        if (definition?.spills === true && !alone)
+          throw new NotWritten(`${node.name} fills several cells, and the formula takes them all into one`);
+        const parameters = Object.values(definition?.parameters ?? {});
+        node.args.forEach((argument, index) => {
+          const kind = parameters[index]?.kind;
+          if (argument === undefined) return;
+          if (kind !== undefined && kind !== 'numbers' && arrayUse(argument).many) {
+            throw new NotWritten(`${node.name} is given a range where it takes ${argumentKinds[kind].says}`);
+          }
+          visit(argument, false);
+        });
+        break;
+      }
+      case 'unary':
+      case 'percent':
+      case 'group':
+        visit(node.value, alone);
+        break;
+      case 'binary':
+        visit(node.left, alone);
+        visit(node.right, alone);
+        break;
+      default:
+    }
+  };
+  visit(tree, true);
+}
+
+/** With the names of newer functions as files spell them: reading a formula makes capitals of the prefix. */
+const prefixed = (tree: Node): Node =>
+  mapped(tree, (node) => (node.type === 'call' ? { ...node, name: fileFunction(node.name) ?? node.name } : undefined));
+
+export class FileFormulas {
+  /** Names in the file by the sheet's own. */
+  readonly #sheets: ReadonlyMap<string, string>;
+  /** Named values by their name in small letters. */
+  readonly #names: ReadonlyMap<string, string>;
+
+  constructor(sheets: ReadonlyMap<string, string>, names: Iterable<string>) {
+    this.#sheets = sheets;
+    this.#names = new Map([...names].map((name) => [name.toLowerCase(), name]));
+  }
+
+  /** A computed column's own formula in pieces, between which its record's row number stands. */
+  own(column: Column, plan: CompiledSheet): { readonly pieces: readonly string[] } | NoFormula {
+    const tree = cellTree(column, 0, plan, compiledSheets);
+    if (tree === undefined) throw new Error(`${column.header} is not computed`);
+    const formula = this.#formula(literalLookups(tree), { row: 1, column: 1 });
+    if ('why' in formula) return formula;
+    if (formula.array) return { why: 'it computes with whole ranges, cell by cell' };
+    const open = mapped(parsed(formula.typed), (node) =>
+      node.type === 'reference' ? { type: 'reference', text: node.text.replace(ownRow, '$1\0') } : undefined,
+    );
+    return { pieces: printed(prefixed(open)).split('\0') };
+  }
+
+  /** What a user typed, as the cell at a place of its spill holds it. */
+  typed(content: string, place: SpillPlace = { row: 1, column: 1 }): FileFormula | NoFormula {
+    let tree: Node;
+    try {
+      tree = parsed(content);
+    } catch (error) {
+      if (error instanceof FormulaSyntaxError) return { why: `it does not read as a formula: ${error.message}` };
+      throw error;
+    }
+    return this.#formula(tree, place);
+  }
+
+  /** Whether a typed formula fills its spill by one plain formula a cell. */
+  spillsByCell(content: string): boolean {
+    try {
+      return [...nodesOf(parsed(content))].some(
+        (node) => node.type === 'call' && forms.functions.get(node.name)?.spills === true,
+      );
+    } catch (error) {
+      if (error instanceof FormulaSyntaxError) return false;
+      throw error;
+    }
+  }
+
+  #formula(tree: Node, place: SpillPlace): FileFormula | NoFormula {
+    try {
+      refuseSpreadCalls(tree);
+      const plain = forms.tree(tree, place);
+      if (plain === undefined) {
+        const without = [...nodesOf(tree)].flatMap((node) =>
+          node.type === 'call' && forms.functions.has(node.name) && forms.tree(node, place) === undefined
+            ? [node.name]
+            : [],
+        );
+        throw new NotWritten(`${without.at(-1) ?? 'a function in it'} has no equivalent in standard functions`);
+      }
+      const tidy = mapped(plain, (node) => this.#tidied(node));
+      if (callDepth(tidy) > most.depth) throw new NotWritten(`functions stand more than ${most.depth} deep in it`);
+      const typed = printed(tidy);
+      const text = printed(prefixed(tidy));
+      if (text.length > most.characters)
+        throw new NotWritten(
+          `in standard functions it has ${text.length.toLocaleString('en-US')} characters, and a cell takes ${most.characters.toLocaleString('en-US')}`,
+        );
+      return { text, typed, array: arrayUse(tidy).needsArrayFormula };
+    } catch (error) {
+      if (error instanceof NotWritten) return { why: error.message };
+      throw error;
+    }
+  }
+
+  /** A node as files spell it. */
+  #tidied(node: Node): Node | undefined {
+    switch (node.type) {
+      case 'call':
+        if (fileFunction(node.name) === undefined)
+          throw new NotWritten(`not every spreadsheet program has the function ${node.name}`);
+        if (node.args.length > most.arguments)
+          throw new NotWritten(
+            `${node.name} has ${node.args.length} arguments, and other programs take ${most.arguments}`,
+          );
+        return undefined;
+      case 'name': {
+        const name = this.#names.get(node.name.toLowerCase());
+        if (name === undefined) throw new NotWritten(`no named value is called ${node.name}`);
+        return { type: 'name', name };
+      }
+      case 'reference':
+        return { type: 'reference', text: this.#reference(node.text) };
+      case 'number':
+        return { ...node, text: String(node.value).toUpperCase() };
+      case 'text':
+        if (node.value.length > most.textCharacters)
+          throw new NotWritten(`a text in it has more than ${most.textCharacters} characters`);
+        return undefined;
+      case 'error':
+        if (!fileErrors.has(node.code)) throw new NotWritten(`a file has no error ${node.code}`);
+        return undefined;
+      case 'placeholder':
+        throw new NotWritten(`{${node.name}} has no meaning in a cell`);
+      default:
+        return undefined;
+    }
+  }
+
+  #reference(text: string): string {
+    const area = cellArea(text);
+    const cut = text.lastIndexOf('!') + 1;
+    const cells = text.slice(cut).toUpperCase();
+    const within = (end: number, limit: number): boolean => end === Infinity || end < limit;
+    if (
+      area === undefined ||
+      !within(area.right, readLimits.columnNumber) ||
+      !within(area.bottom, readLimits.rowNumber)
+    ) {
+      throw new NotWritten(`${text} is outside a file's sheet`);
+    }
+    if (area.sheet === undefined) return cells;
+    const own = [...this.#sheets.keys()].find((name) => name.toLowerCase() === area.sheet?.toLowerCase());
+    const written = own === undefined ? undefined : this.#sheets.get(own);
+    if (own === undefined || written === undefined) throw new NotWritten(`the book has no sheet ${area.sheet}`);
+    if (compiledSheets.has(own) && area.top === 0 && area.bottom < Infinity)
+      throw new NotWritten(`${text} reaches into the headers of ${own}, which carry units in the file`);
+    return `${quotedSheet(written)}!${cells}`;
+  }
+}

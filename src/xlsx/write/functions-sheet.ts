@@ -1,0 +1,105 @@
+import type { CellValue } from 'exceljs';
+import { argumentKinds, boundsInWords, type EngineeringFunction, type Parameter } from '../../formula/define.ts';
+import { PlainForms } from '../../formula/plain.ts';
+import { printed } from '../../formula/syntax.ts';
+import { subjects } from '../../functions/index.ts';
+import { sheetRow } from '../../formula/address.ts';
+import { cellStyle, textFormat } from './cell-styles.ts';
+import { fileText } from './file-text.ts';
+import { addSheet, type Writing, wrappedHeight, writeHeadings } from './writing.ts';
+
+export const functionsSheetName = 'Functions';
+
+const headings = [
+  ['Function', 24],
+  ['Subject', 11],
+  ['Signature', 34],
+  ['What it gives', 34],
+  ['Parameters', 60],
+  ['Result', 26],
+  ['Source', 28],
+  ['Example', 30],
+  ['Value', 14],
+  ['Recalculated', 14],
+  ['In standard functions', 80],
+] as const;
+
+const origin = "These rows are written from the program's own definitions, the same that its help and its tests use.";
+
+const forms = new PlainForms(subjects.flatMap(({ functions }) => functions));
+
+function parameterText(name: string, parameter: Parameter): string {
+  const left =
+    parameter.default !== undefined
+      ? `; ${parameter.default} when left out`
+      : parameter.optional === true
+        ? '; may be left out'
+        : '';
+  const { says } = argumentKinds[parameter.kind];
+  const bounds = boundsInWords(parameter);
+  const must = bounds === '' ? says : bounds.startsWith(says) ? bounds : `${says}, ${bounds}`;
+  return `${name}: ${must}; ${parameter.doc}${left}`;
+}
+
+/** A call with each parameter's name for its argument, in standard functions. */
+function plainText({ name, parameters, spills }: EngineeringFunction): string {
+  const tree = forms.tree({
+    type: 'call',
+    name,
+    args: Object.keys(parameters).map((parameter) => ({ type: 'name', name: parameter })),
+  });
+  if (tree === undefined) return 'none: its cells are written as values';
+  return `${spills ? 'first cell of the rows it fills: ' : ''}${printed(tree)}`;
+}
+
+/** A value of a cell, or rows as text. */
+const exampleValue = (value: EngineeringFunction['example'][1]): number | string =>
+  typeof value === 'object' ? value.map((row) => row.join(', ')).join('; ') : value;
+
+/**
+ * Every engineering function, written from the program's own definitions.
+ *
+ * The value of an example is the definition's; beside it stands its plain formula, which any program works out again.
+ */
+export function writeFunctions(writing: Writing): void {
+  const widths = headings.map(([, width]) => width);
+  const sheet = addSheet(writing, functionsSheetName, widths, 1);
+  writeHeadings(
+    sheet,
+    headings.map(([text], column) => (column === 0 ? { text, note: origin } : { text })),
+    widths,
+  );
+  const rows = subjects.flatMap(({ subject, functions }) => functions.map((definition) => ({ subject, definition })));
+  rows.forEach(({ subject, definition }, index) => {
+    const [example, value] = definition.example;
+    const formula = writing.formulas.typed(example);
+    const shown = exampleValue(value);
+    const first = typeof value === 'object' ? (value[0]?.[0] ?? 0) : value;
+    const cells: readonly CellValue[] = [
+      definition.name,
+      subject,
+      definition.signature,
+      definition.summary,
+      Object.entries(definition.parameters)
+        .map(([name, parameter]) => parameterText(name, parameter))
+        .join('\n'),
+      `${argumentKinds[definition.result.kind].says}; ${definition.result.doc}`,
+      definition.source,
+      example,
+      shown,
+      'why' in formula ? null : { formula: formula.text, result: first },
+      fileText(plainText(definition)).text,
+    ];
+    const row = sheet.getRow(sheetRow(index));
+    row.height = wrappedHeight(cells, widths);
+    cells.forEach((cellValue, column) => {
+      const cell = row.getCell(column + 1);
+      cell.value = cellValue;
+      cell.style = cellStyle(
+        column === 0 ? 'key' : column === 9 ? 'computed' : 'note',
+        typeof cellValue === 'string' && column !== 8 ? textFormat : 'General',
+      );
+    });
+  });
+  sheet.autoFilter = { from: { row: 1, column: 1 }, to: { row: rows.length + 1, column: headings.length } };
+}

@@ -1,0 +1,117 @@
+import { type TableColumn, type FormulaCell, type TableCell, type TableBook } from '../../sheet/table.ts';
+import type { CellValue } from 'exceljs';
+
+import { headerWithUnit } from '../../sheet/header.ts';
+import { isWords } from '../../units/quantities.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
+import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
+import { aboutSheetName } from '../about.ts';
+import { type CellRole, cellStyle, dateWidth, numberFormat, textFormat } from './cell-styles.ts';
+import { fileText } from './file-text.ts';
+import { fileValue } from './file-values.ts';
+import { packedBook } from './packed-book.ts';
+import { addSheet, wrappedHeight, writeHeadings } from './writing.ts';
+
+/** A workbook file of plain tables. */
+
+const isFormulaCell = (cell: TableCell | undefined): cell is FormulaCell =>
+  typeof cell === 'object' && cell !== null && 'formula' in cell;
+
+/** Characters of the widest column. */
+const widest = 60;
+
+function widthOf({ header, kind, timed }: TableColumn, cells: readonly (TableCell | undefined)[]): number {
+  const word = Math.max(...header.split(' ').map(({ length }) => length)) + 3;
+  if (!isWords(kind)) return Math.max(kind === 'date' ? dateWidth({ timed }) : 11, word);
+  const longest = cells.reduce<number>(
+    (length, cell) => Math.max(length, String((isFormulaCell(cell) ? cell.value : cell) ?? '').length),
+    0,
+  );
+  return Math.max(9, word, Math.min(widest, longest + 2));
+}
+
+function cellValue(cell: TableCell | undefined): CellValue {
+  if (cell === undefined || cell === null || cell === '') return null;
+  return isFormulaCell(cell) ? { formula: cell.formula, result: cell.value } : fileValue(cell).value;
+}
+
+/** The file's bytes. Widths, formats and looks are those of exported books; a book's units name those of the headers. */
+export async function tableBook(
+  book: Workbook,
+  { title, tables, about }: TableBook,
+  { stamp = new Date() }: { readonly stamp?: Date } = {},
+): Promise<Uint8Array> {
+  const { default: ExcelJS } = await import('exceljs');
+  const file = new ExcelJS.Workbook();
+  file.creator = 'Skewbook';
+  file.lastModifiedBy = 'Skewbook';
+  file.title = fileText(title).text;
+  file.created = stamp;
+  file.modified = stamp;
+  file.calcProperties = { fullCalcOnLoad: true };
+  const { units } = book;
+  for (const { name, columns, rows, keys, total } of tables) {
+    const widths = columns.map((column, place) =>
+      widthOf(
+        column,
+        rows.slice(0, 500).map((row) => row[place]),
+      ),
+    );
+    const sheet = addSheet({ file, book, units }, name, widths, keys);
+    writeHeadings(
+      sheet,
+      columns.map(({ header, kind, note, computed }) => ({
+        text: headerWithUnit(header, kind, units),
+        ...(computed === undefined ? {} : { computed }),
+        ...(note === undefined ? {} : { note }),
+      })),
+      widths,
+    );
+    const formats = columns.map((column) => numberFormat(column.kind, units, column));
+    rows.forEach((cells, index) => {
+      const row = sheet.getRow(index + 2);
+      const last = total === true && index === rows.length - 1;
+      columns.forEach((_, place) => {
+        const content = cells[place];
+        const cell = row.getCell(place + 1);
+        cell.value = cellValue(content);
+        const role: CellRole = last
+          ? isFormulaCell(content)
+            ? 'computed header'
+            : 'header'
+          : isFormulaCell(content)
+            ? 'computed'
+            : place < keys
+              ? 'key'
+              : 'input';
+        const format = formats[place] ?? 'General';
+        cell.style = cellStyle(role, isFormulaCell(content) && format === textFormat ? 'General' : format);
+      });
+    });
+    if (rows.length > 0)
+      sheet.autoFilter = {
+        from: { row: 1, column: 1 },
+        to: { row: rows.length + (total === true ? 0 : 1), column: columns.length },
+      };
+  }
+  const widths = [18, 70, 60];
+  const sheet = file.addWorksheet(aboutSheetName, {
+    pageSetup: { orientation: 'landscape', fitToPage: true, fitToWidth: 1, fitToHeight: 0 },
+  });
+  sheet.columns = widths.map((width) => ({ width }));
+  const texts = [
+    ...about,
+    ['Safety', safetyPurpose],
+    ...safetyReminders.map(({ text, rules }) => ['Safety', text, rules]),
+  ];
+  texts.forEach((cells, index) => {
+    const row = sheet.getRow(index + 1);
+    row.height = wrappedHeight(cells, widths);
+    cells.forEach((text, place) => {
+      const cell = row.getCell(place + 1);
+      cell.value = fileText(text).text;
+      cell.style = cellStyle(place === 0 ? 'key' : 'note', textFormat);
+    });
+  });
+  return packedBook(new Uint8Array(await file.xlsx.writeBuffer({ zip: { compression: 'STORE' } })));
+}

@@ -1,0 +1,111 @@
+import type { Finding } from '../../records/finding.ts';
+import { valueColumn } from '../../sheet/named-values.ts';
+import { namedSheetOf } from '../../workbook/declared.ts';
+import { columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
+import { aboutMark, aboutSheetName } from '../about.ts';
+import { writeAbout } from './about-sheet.ts';
+import { FileFormulas } from './file-formulas.ts';
+import { fileSheetNames } from './file-sheet-names.ts';
+import { fileText } from './file-text.ts';
+import { findingsSheetName, writeFindings } from './findings-sheet.ts';
+import { functionsSheetName, writeFunctions } from './functions-sheet.ts';
+import { packedBook } from './packed-book.ts';
+import { writeSheet } from './written-sheet.ts';
+import type { Writing, WrittenOtherwise } from './writing.ts';
+
+export type { WrittenOtherwise } from './writing.ts';
+
+export interface ExportOptions {
+  /** When the file says that it was made; the same book with the same stamp gives the same bytes. */
+  readonly stamp?: Date;
+}
+
+export interface ExportedBook {
+  readonly bytes: Uint8Array;
+  /** What the file holds otherwise than the book: formulas as values, texts cut. The About sheet lists it too. */
+  readonly otherwise: readonly WrittenOtherwise[];
+}
+
+/** What a file takes for a defined name: no cell's name, no sign that formulas use. Source: ECMA-376 Part 1, 18.2.5 (definedName). */
+const definable = /^(?![A-Za-z]{1,3}\d+$)(?![rRcC]$)[A-Za-z_\\][\w.\\]{0,254}$/;
+
+const nameRules =
+  'files tell sheet names apart without case, and take at most 31 characters and none of [ ] : * ? / \\';
+
+interface NamedCell {
+  readonly name: string;
+  readonly reference: string;
+}
+
+function namedCells(book: Workbook): NamedCell[] {
+  return book.state.sheets.flatMap(({ name: sheet, rows }) =>
+    namedSheetOf(sheet) === undefined
+      ? []
+      : rows.flatMap(({ cells: [name] }, record) =>
+          typeof name === 'string' && definable.test(name)
+            ? [{ name, reference: `${quotedSheet(sheet)}!$${columnLetters(valueColumn)}$${sheetRow(record)}` }]
+            : [],
+        ),
+  );
+}
+
+/**
+ * The whole book as an .xlsx file: every sheet with live formulas in standard functions and their results, then Findings,
+ * Functions and About.
+ *
+ * The writing library is loaded when this is called, since a page that only shows a book does not need it.
+ */
+export async function exportedBook(
+  book: Workbook,
+  findings: readonly Finding[],
+  { stamp = new Date() }: ExportOptions = {},
+): Promise<ExportedBook> {
+  const { default: ExcelJS } = await import('exceljs');
+  const file = new ExcelJS.Workbook();
+  file.creator = aboutMark;
+  file.lastModifiedBy = aboutMark;
+  file.title = fileText(book.state.title).text;
+  file.created = stamp;
+  file.modified = stamp;
+  file.calcProperties = { fullCalcOnLoad: true };
+
+  const names = namedCells(book);
+  const sheets = fileSheetNames(
+    book.state.sheets.map(({ name }) => name),
+    [findingsSheetName, functionsSheetName, aboutSheetName],
+  );
+  const writing: Writing = {
+    book,
+    units: book.units,
+    file,
+    sheets,
+    formulas: new FileFormulas(
+      sheets,
+      names.map(({ name }) => name),
+    ),
+    typed: [],
+    overrides: [],
+    otherwise: [],
+  };
+  for (const [name, written] of sheets)
+    if (name !== written) writing.otherwise.push({ place: name, why: `the sheet is called ${written}: ${nameRules}` });
+  for (const { name, reference } of names) file.definedNames.add(reference, name);
+
+  for (const sheet of book.state.sheets) writeSheet(writing, sheet);
+  writeFindings(writing, findings);
+  writeFunctions(writing);
+  writeAbout(writing, findings.length);
+
+  const archive = await file.xlsx.writeBuffer({ zip: { compression: 'STORE' } });
+  return { bytes: packedBook(new Uint8Array(archive)), otherwise: writing.otherwise };
+}
+
+/** The file alone. */
+export async function writtenBook(
+  book: Workbook,
+  findings: readonly Finding[],
+  options?: ExportOptions,
+): Promise<Uint8Array> {
+  return (await exportedBook(book, findings, options)).bytes;
+}

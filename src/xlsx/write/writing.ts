@@ -1,0 +1,120 @@
+import type { Workbook as FileBook, Worksheet } from 'exceljs';
+import type { UnitSystem } from '../../units/quantities.ts';
+import type { CellPlace } from '../../workbook/place.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
+import type { AboutFormula } from '../about.ts';
+import { cellStyle } from './cell-styles.ts';
+import type { FileFormulas } from './file-formulas.ts';
+
+/** Something that the file holds otherwise than the book does, for the user to know. */
+export interface WrittenOtherwise {
+  /** The cell as people name it, "Belts!J7", or the sheet. */
+  readonly place: string;
+  readonly why: string;
+}
+
+/** A book on its way into a file: what the sheets' writers share and what they find out on the way. */
+export interface Writing {
+  readonly book: Workbook;
+  readonly units: UnitSystem;
+  readonly file: FileBook;
+  /** Sheets' names in the file by their own. */
+  readonly sheets: ReadonlyMap<string, string>;
+  readonly formulas: FileFormulas;
+  readonly typed: AboutFormula[];
+  readonly overrides: CellPlace[];
+  readonly otherwise: WrittenOtherwise[];
+}
+
+/** Paper sizes by the number that files give them. Source: ECMA-376 Part 1, 18.3.1.63 (pageSetup). */
+const paper = { metric: { narrow: 9, wide: 8 }, us: { narrow: 1, wide: 3 } } as const;
+
+/** Characters across a page that can still be read. */
+const acrossPage = 240;
+
+const printed = (text: string): string => text.replaceAll('&', '&&').slice(0, 120);
+
+/**
+ * Adds a sheet with columns so wide, that keeps its header row and as many key columns in view, on paper too.
+ *
+ * It prints landscape and one page wide, or as many pages as keep the print legible.
+ */
+export function addSheet(
+  { file, book, units }: Pick<Writing, 'file' | 'book' | 'units'>,
+  name: string,
+  widths: readonly number[],
+  keys: number,
+): Worksheet {
+  const pages = Math.max(1, Math.ceil(widths.reduce((sum, width) => sum + width, 0) / acrossPage));
+  const sheet = file.addWorksheet(name, {
+    views: [{ state: 'frozen', xSplit: keys, ySplit: 1 }],
+    pageSetup: {
+      orientation: 'landscape',
+      paperSize: paper[units][pages > 1 ? 'wide' : 'narrow'] as number,
+      fitToPage: true,
+      fitToWidth: pages,
+      fitToHeight: 0,
+      printTitlesRow: '1:1',
+      ...(keys > 0 && pages > 1 ? { printTitlesColumn: 'A:A' } : {}),
+      margins: { left: 0.4, right: 0.4, top: 0.7, bottom: 0.6, header: 0.3, footer: 0.3 },
+    },
+    headerFooter: {
+      oddHeader: `&L${printed(book.state.title === '' ? 'Skewbook' : book.state.title)}&R${printed(name)}`,
+      oddFooter: `&L${book.state.invented ? 'Figures of suppliers are invented' : ''}&RPage &P of &N`,
+    },
+  });
+  sheet.columns = widths.map((width) => ({ width }));
+  return sheet;
+}
+
+/** Writes the header row, each heading in its look. */
+export function writeHeadings(
+  sheet: Worksheet,
+  headings: readonly { readonly text: string; readonly computed?: boolean; readonly note?: string }[],
+  widths: readonly number[],
+): void {
+  const row = sheet.getRow(1);
+  row.height = wrappedHeight(
+    headings.map(({ text }) => text),
+    widths,
+  );
+  headings.forEach(({ text, computed, note }, index) => {
+    const cell = row.getCell(index + 1);
+    cell.value = text;
+    cell.style = cellStyle(computed === true ? 'computed header' : 'header');
+    if (note !== undefined) cell.note = note;
+  });
+}
+
+/** Lines that a text takes in a column so many characters wide. */
+function lines(text: string, width: number): number {
+  let count = 0;
+  for (const paragraph of text.split('\n')) {
+    let used = 0;
+    count += 1;
+    for (const word of paragraph.split(' ')) {
+      const after = used === 0 ? word.length : used + 1 + word.length;
+      if (after <= width) {
+        used = after;
+        continue;
+      }
+      count += (used > 0 ? 1 : 0) + Math.floor(Math.max(0, word.length - 1) / width);
+      used = word.length % width;
+    }
+  }
+  return count;
+}
+
+/** Points of a line and of a row at most. Source: Microsoft, "Excel specifications and limits": row height. */
+const points = { line: 15, most: 409 };
+
+/** The height of a row whose texts wrap in their columns: other programs do not find it by themselves. */
+export function wrappedHeight(texts: readonly unknown[], widths: readonly number[]): number {
+  const most = Math.max(
+    1,
+    ...texts.map((text, column) =>
+      typeof text === 'string' ? lines(text, Math.max(4, (widths[column] ?? 10) - 1)) : 1,
+    ),
+  );
+  return Math.min(points.most, points.line * most + 3);
+}

@@ -1,0 +1,201 @@
+import type { Cell, CellValue, Worksheet } from 'exceljs';
+import { isFormula, type Value } from '../../formula/values.ts';
+import { isWords } from '../../units/quantities.ts';
+import { headerWithUnit } from '../../sheet/header.ts';
+import { valueColumn } from '../../sheet/named-values.ts';
+import { type BookColumn, namedSheetOf, namedValue, compiledSheets } from '../../workbook/declared.ts';
+import { cellName, columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
+import type { SheetState } from '../../workbook/state.ts';
+import { type CellRole, cellStyle, dateWidth, numberFormat, textFormat } from './cell-styles.ts';
+import { fileText } from './file-text.ts';
+import { fileValue } from './file-values.ts';
+import { OwnFormulas } from './own-formulas.ts';
+import { readLimits } from '../read/read-limits.ts';
+import { type SpillCell, typedCell } from './typed-cell.ts';
+import { addValidation, allowedInWords, columnRule, namedValueRule } from './validations.ts';
+import { addSheet, writeHeadings, type Writing } from './writing.ts';
+
+/** Rows below the last record that rules for what may be typed still cover. */
+const roomBelow = 200;
+
+/** Characters of the widest column of texts: the few columns of named values leave room for sentences. */
+const widest = { record: 48, named: 110 };
+
+/** What is wide enough for a heading's longest word, and for what stands below as far as a page allows. */
+function columnWidth(header: string, column: BookColumn, most: number, texts: readonly Value[]): number {
+  const word = Math.max(...header.split(' ').map(({ length }) => length)) + 3;
+  if (!isWords(column.kind)) return Math.max(column.kind === 'date' ? dateWidth(column.declared) : 10, word);
+  const longest = texts.reduce<number>(
+    (length, text) => Math.max(length, typeof text === 'string' ? text.length : 0),
+    0,
+  );
+  return Math.max(10, word, Math.min(most, longest + 2));
+}
+
+/** What a heading says when one points at it. */
+function headingNote({ doc, declared }: BookColumn, units: Writing['units']): string {
+  if (declared === undefined) return doc;
+  const { choices, ...limits } = declared;
+  const allowed =
+    declared.formula !== undefined
+      ? 'Worked out by the sheet.'
+      : choices !== undefined && 'sheet' in choices
+        ? `Allowed: a ${choices.header.toLowerCase()} of the sheet ${choices.sheet}.`
+        : isWords(declared.kind) && choices === undefined
+          ? ''
+          : `Allowed: ${allowedInWords({ ...limits, ...(choices === undefined ? {} : { choices }) }, units)}.`;
+  return [`${doc}.`, allowed, declared.source === undefined ? '' : `Source: ${declared.source}.`]
+    .filter((part) => part !== '')
+    .join('\n');
+}
+
+/** A cell's own remark, shown where one points at it. */
+const remarkText = (text: string): string => fileText(text).text;
+
+/** Writes one sheet of the book: heading, records, rules. */
+export function writeSheet(writing: Writing, state: SheetState): void {
+  const { book, units, sheets } = writing;
+  const { name } = state;
+  const columns = book.columns(name);
+  if (columns.length > readLimits.columnNumber || state.rows.length >= readLimits.rowNumber) {
+    throw new Error(
+      `the sheet ${name} has ${columns.length} columns and ${state.rows.length} rows; a file holds ${readLimits.columnNumber} and ${readLimits.rowNumber}`,
+    );
+  }
+  const plan = compiledSheets.get(name);
+  const key = plan === undefined ? -1 : columns.findIndex(({ header }) => header === plan.declaration.key);
+  const headers = columns.map(({ header, kind }) => fileText(headerWithUnit(header, kind, units)).text);
+  const widths = columns.map((column, index) =>
+    columnWidth(
+      headers[index] ?? '',
+      column,
+      namedSheetOf(name) === undefined ? widest.record : widest.named,
+      state.rows.slice(0, 500).map((_, record) => book.value({ sheet: name, record, column: index })),
+    ),
+  );
+  const sheet = addSheet(writing, sheets.get(name) ?? name, widths, key + 1);
+  columns.forEach(({ declared }, index) => {
+    if (declared?.background === true) sheet.getColumn(index + 1).hidden = true;
+  });
+  writeHeadings(
+    sheet,
+    columns.map((column, index) => ({
+      text: headers[index] ?? '',
+      computed: column.computed,
+      ...(column.declared === undefined ? {} : { note: headingNote(column, units) }),
+    })),
+    widths,
+  );
+
+  writeRecords(writing, state, sheet, columns, key);
+
+  const last = sheetRow(Math.max(state.rows.length, 1) - 1);
+  if (columns.length > 0) sheet.autoFilter = { from: { row: 1, column: 1 }, to: { row: last, column: columns.length } };
+  for (const [index, column] of columns.entries()) {
+    if (column.declared === undefined || column.computed || namedSheetOf(name) !== undefined) continue;
+    const letters = columnLetters(index);
+    const rule = columnRule(column.declared, `${letters}2`, units, (other, header) =>
+      wordsRange(writing, other, header),
+    );
+    if (rule !== undefined) addValidation(sheet, `${letters}2:${letters}${last + roomBelow}`, rule);
+  }
+}
+
+/** The cells that hold the words another column allows. */
+function wordsRange({ book, sheets }: Writing, sheet: string, header: string): string | undefined {
+  const column = book.column(sheet, header);
+  if (column < 0) return undefined;
+  const letters = columnLetters(column);
+  return `${quotedSheet(sheets.get(sheet) ?? sheet)}!$${letters}$2:$${letters}$${sheetRow(book.sheet(sheet).rows.length - 1) + roomBelow}`;
+}
+
+function writeRecords(
+  writing: Writing,
+  state: SheetState,
+  sheet: Worksheet,
+  columns: readonly BookColumn[],
+  key: number,
+): void {
+  const { book, units, otherwise, overrides } = writing;
+  const { name } = state;
+  const plan = compiledSheets.get(name);
+  const named = namedSheetOf(name);
+  const own = plan === undefined ? undefined : new OwnFormulas(writing.formulas, plan, state.rows.length);
+  const formats = columns.map(({ kind, declared }) => numberFormat(kind, units, declared));
+  const spilled = new Map<string, SpillCell>();
+
+  own?.why.forEach((why, column) =>
+    otherwise.push({
+      place: `${name}, column ${columns[column]?.header ?? ''}`,
+      why: `its values are written without formulas: ${why}`,
+    }),
+  );
+
+  for (const [record, row] of state.rows.entries()) {
+    const fileRow = sheet.getRow(sheetRow(record));
+    for (const [column, { computed }] of columns.entries()) {
+      const place = { sheet: name, record, column };
+      const content = row.cells[column] ?? null;
+      const note = row.notes?.[column];
+      const cell = fileRow.getCell(column + 1);
+      const ownFormula = computed && content === null;
+      const kind = named !== undefined && column === valueColumn ? book.kind(place) : (columns[column]?.kind ?? 'text');
+      const format = kind === columns[column]?.kind ? (formats[column] ?? 'General') : numberFormat(kind, units);
+
+      let role: CellRole = computed || named?.editable === false ? 'computed' : column === key ? 'key' : 'input';
+      if (computed && content !== null) {
+        role = 'override';
+        overrides.push(place);
+      }
+      if (note !== undefined) role = 'marked';
+
+      let value: CellValue;
+      let live = ownFormula;
+      if (ownFormula) value = own?.cell(column, record, fileValue(book.value(place)).value) ?? null;
+      else if (isFormula(content)) {
+        const typed = typedCell(writing, place, content, (spill) =>
+          spilled.set(`${spill.record},${spill.column}`, spill),
+        );
+        value = typed.value;
+        live = typed.live;
+      } else value = written(writing, place, content);
+
+      cell.value = value;
+      cell.style = cellStyle(role, live && format === textFormat ? 'General' : staysText(value) ? textFormat : format);
+      if (note !== undefined) cell.note = remarkText(note);
+    }
+  }
+  writeSpilled(sheet, state, spilled);
+  named?.values.forEach((item) => {
+    const record = state.rows.findIndex(({ cells }) => cells[0] === item.name);
+    const declared = namedValue(item.name);
+    if (record < 0 || declared === undefined || !named.editable) return;
+    const address = `${columnLetters(valueColumn)}${sheetRow(record)}`;
+    const rule = namedValueRule(declared, address, units);
+    if (rule !== undefined) addValidation(sheet, address, rule);
+  });
+}
+
+/** A text that a program would take for a formula, were it typed again. */
+const staysText = (value: CellValue): boolean => typeof value === 'string' && /^[=+\-@]/.test(value);
+
+/** A value as its cell holds it, an empty text as no value; what is lost is told. */
+function written(
+  { otherwise }: Writing,
+  { sheet, record, column }: { readonly sheet: string; readonly record: number; readonly column: number },
+  value: Value,
+): CellValue {
+  const { value: held, lost } = fileValue(value);
+  if (lost !== undefined) otherwise.push({ place: cellName(sheet, record, column), why: lost });
+  return held === '' ? null : held;
+}
+
+/** The cells that formulas fill beside their own, where nothing else stands. */
+function writeSpilled(sheet: Worksheet, state: SheetState, spilled: ReadonlyMap<string, SpillCell>): void {
+  for (const { record, column, value } of spilled.values()) {
+    if ((state.rows[record]?.cells[column] ?? null) !== null) continue;
+    const cell: Cell = sheet.getRow(sheetRow(record)).getCell(column + 1);
+    cell.value = value;
+    cell.style = cellStyle('computed');
+  }
+}

@@ -1,0 +1,284 @@
+import { describe, expect, test } from 'vitest';
+import { tightenTurn } from '../../src/functions/plates.ts';
+import { cautionKeys, cautions, cautionsFor, ruleReferences } from '../../src/job/cautions.ts';
+import { standardSteps, stepHeaders, type StepRow } from '../../sheets/work/step-list.ts';
+import { derivedValues, shownValue, stepPlaces, tighteningOrder } from '../../src/job/step-places.ts';
+import { filledSteps, notKnown, readSteps, stepFaultText, variantOf } from '../../src/job/steps.ts';
+
+/** An invented joint, in mm. */
+const values = {
+  Belt: 'G4',
+  'Plate series': 'Heron',
+  'Skew hand': 'left',
+  Width: 800,
+  Thickness: 12,
+  Skew: 30,
+  'Cut length': 923.76,
+  'Edge offset': 461.88,
+  'Belt consumed': 461.88,
+  'Take-up travel': 900,
+  Plates: 17,
+  Bolts: 34,
+  'Bolt length': 35,
+  'Holes per end': 34,
+  'Punch size': 9,
+  'Hole distance': 22,
+  Pitch: 52,
+  'Edge left': 20.4,
+  Skive: 2,
+  'Clamped thickness': 10,
+  'Strip pieces': 3,
+  'Strip per piece': 983.76,
+  'Smallest pulley': 400,
+  'First hours': 24,
+};
+const { steps } = readSteps(standardSteps);
+const titles = (variant: 'square' | 'skew', given: object = values): string[] =>
+  filledSteps(steps, { variant, units: 'metric', values: { ...values, ...given }, service: 'none' }).map(
+    ({ title }) => title,
+  );
+
+describe('the standard steps', () => {
+  test('read without a fault and use no header, place or caution that is not declared', () => {
+    expect(readSteps(standardSteps).faults).toEqual([]);
+    expect(steps).toHaveLength(standardSteps.length);
+    for (const row of standardSteps)
+      expect(Object.keys(row).filter((header) => !(stepHeaders as readonly string[]).includes(header))).toEqual([]);
+  });
+
+  test('use every place and every caution', () => {
+    const used = new Set(steps.flatMap(({ text }) => [...text.matchAll(/\{([^}]*)\}/g)].map(([, name]) => name)));
+    expect(stepPlaces.map(({ name }) => name).filter((name) => !used.has(name))).toEqual([]);
+    const named = new Set(steps.flatMap((step) => step.cautions));
+    expect(cautionKeys.filter((key) => !named.has(key))).toEqual([]);
+  });
+
+  test('say what a square and a skew joint differ in, and keep the order of the trade', () => {
+    expect(titles('square').filter((title) => !titles('skew').includes(title))).toEqual([
+      'Take the square line for the cut',
+    ]);
+    expect(titles('skew').filter((title) => !titles('square').includes(title))).toEqual(['Mark the skew']);
+    for (const variant of ['square', 'skew'] as const) {
+      const order = titles(variant);
+      const inOrder = [
+        'Read and check',
+        'Isolate and try',
+        'Take the tension off',
+        'Mark the centre line',
+        'Mark the square line',
+        'Prove the square line',
+        'Cut the first end',
+        'Punch the holes',
+        'Skive the cover',
+        'Set the lower plates',
+        'Join the ends',
+        'Set the upper plates',
+        'Tighten, first pass: snug',
+        'Tighten, second pass: clamp',
+        'Break and dress the bolt ends',
+        'Check the joint',
+        'Clear and put the guards back',
+        'Test run',
+        'Tighten again after the first hours',
+      ].map((title) => order.indexOf(title));
+      expect(inOrder).not.toContain(-1);
+      expect(inOrder).toEqual(inOrder.toSorted((a, b) => a - b));
+    }
+  });
+
+  test('leave skiving out of a joint that has none, and keep it when that is not known', () => {
+    expect(titles('skew', { Skive: 0 })).not.toContain('Skive the cover');
+    expect(titles('skew', { Skive: undefined })).toContain('Skive the cover');
+  });
+
+  test('are filled with values and units of either system', () => {
+    const of = (title: string, units: 'metric' | 'us', given = values): string | undefined =>
+      filledSteps(steps, { variant: 'skew', units, values: given }).find((step) => step.title === title)?.filled;
+    expect(of('Mark the skew', 'metric')).toContain(
+      'measure 462 mm along the edge the way the belt travels, and draw the cut from there to the marked corner: 924 mm from edge to edge, 30.0° from square',
+    );
+    expect(of('Prove the square line', 'metric')).toContain(
+      'Measure 800 mm from the square line along both edges and mark it. Both diagonals of this rectangle must be 1131 mm.',
+    );
+    expect(of('Mark the skew', 'us', { ...values, 'Edge offset': 18.1842 })).toContain(
+      'measure 18.18 in along the edge',
+    );
+    expect(of('Lay the strip below', 'metric')).toContain('Lay 1 strip of 984 mm');
+    expect(of('Lay the strips above', 'metric')).toContain('Lay 2 strips of 984 mm');
+  });
+
+  test('say "not known" for what is missing, and list it', () => {
+    const filled = filledSteps(steps, { variant: 'skew', units: 'metric', values: { Width: 800 } });
+    const skew = filled.find(({ title }) => title === 'Mark the skew');
+    expect(skew?.missing).toEqual(['Skew hand', 'Edge offset', 'Cut length', 'Skew']);
+    expect(skew?.filled).toContain(`measure ${notKnown} along the edge`);
+    expect(filled.find(({ title }) => title === 'Prove the square line')?.missing).toEqual([]);
+    for (const { filled: text } of filled) expect(text).not.toMatch(/[{}]|NaN|undefined|null|\s{2}|\(\s*\)/);
+    expect(derivedValues({ Width: Number.NaN }).Diagonal).toBeUndefined();
+  });
+});
+
+describe('tightening order', () => {
+  test('visits each plate once, in the order of TIGHTENTURN', () => {
+    for (let plates = 1; plates <= 40; plates += 1) {
+      const visited = tighteningOrder(plates)
+        .split(', then ')
+        .flatMap((run) => {
+          const [from = 0, to = from] = run.split(' to ').map(Number);
+          return Array.from({ length: Math.abs(to - from) + 1 }, (_, index) => from + (to >= from ? index : -index));
+        });
+      const expected = Array.from({ length: plates }, (_, turn) =>
+        Array.from({ length: plates }, (_, index) => index + 1).find(
+          (plate) => tightenTurn.evaluate([plates, plate]) === turn + 1,
+        ),
+      );
+      expect(visited, `${plates} plates`).toEqual(expected);
+    }
+  });
+
+  test('runs from each end inward to the middle', () => {
+    expect(tighteningOrder(7)).toBe('1 to 4, then 7 to 5');
+    expect(tighteningOrder(2)).toBe('1 to 2');
+    expect(tighteningOrder(1)).toBe('1');
+  });
+
+  test('stands in both passes and in the one after the first hours', () => {
+    const filled = filledSteps(steps, { variant: 'skew', units: 'metric', values });
+    expect(
+      filled.filter(({ filled: text }) => text.includes('1 to 9, then 17 to 10')).map(({ title }) => title),
+    ).toEqual(['Tighten, first pass: snug', 'Tighten, second pass: clamp', 'Tighten again after the first hours']);
+  });
+});
+
+describe("a user's rows", () => {
+  const row = (cells: StepRow): StepRow => ({ Step: 'Look', Text: 'Look at {Belt}.', ...cells });
+
+  test('are read in their order, blanks after the row above', () => {
+    const { steps: read, faults } = readSteps([
+      row({ Step: 'b', Order: 2 }),
+      row({ Step: 'c' }),
+      row({ Step: 'a', Order: '1' }),
+      {},
+      { Step: '', Text: null },
+    ]);
+    expect(faults).toEqual([]);
+    expect(read.map(({ title }) => title)).toEqual(['a', 'b', 'c']);
+    expect(read[0]).toMatchObject({
+      variant: 'both',
+      holdPoint: false,
+      signOff: false,
+      source: 'entered by the user',
+      row: 3,
+    });
+  });
+
+  test('take yes and no, true and false, several tools and cautions', () => {
+    const {
+      steps: [step],
+    } = readSteps([
+      row({
+        'Hold point': true,
+        'Sign-off': 'Yes',
+        Tools: 'tape; square ;',
+        Cautions: 'Pinch, lifting',
+        Joint: 'Skew',
+      }),
+    ]);
+    expect(step).toMatchObject({
+      holdPoint: true,
+      signOff: true,
+      tools: ['tape', 'square'],
+      cautions: ['pinch', 'lifting'],
+      variant: 'skew',
+      key: 'look, skew',
+    });
+  });
+
+  test('are refused with row, column, what is given and what is allowed', () => {
+    const { steps: read, faults } = readSteps([
+      row({ Text: 'Cut {Cut lenght}.' }),
+      row({ Step: 'x', Joint: 'mitre' }),
+      row({ Step: 'y', 'Hold point': 'perhaps' }),
+      row({ Step: 'z', Cautions: 'dragons', Order: 'soon' }),
+      row({ Step: '', Text: 'nothing' }),
+      row({ Step: 'brace', Text: 'Cut {Cut length' }),
+      row({ Step: 'X' }),
+      row({ Step: 'X' }),
+      row({ Step: 'w', 'Only when': 'Moon' }),
+    ]);
+    expect(faults.map(stepFaultText)).toEqual([
+      'Steps!D2, Text: there is no value of this name, so the step says "not known" in its place ("Cut lenght" is given); allowed: perhaps Cut length, Bolt length.',
+      'Steps!C3, Joint: it is no kind of joint, and is taken for both ("mitre" is given); allowed: square, skew, both.',
+      'Steps!F4, Hold point: it is neither yes nor no, and is taken for yes ("perhaps" is given); allowed: yes, no.',
+      'Steps!A5, Order: it is no number, so the step stays after the row above ("soon" is given); allowed: a number.',
+      expect.stringContaining(
+        'Steps!H5, Cautions: there is no caution of this name ("dragons" is given); allowed: supplier, isolation',
+      ),
+      'Steps!B6, Step: it is empty, so the row is left out; allowed: a text.',
+      'Steps!D7, Text: a brace stands alone ("Cut {Cut length" is given); allowed: names in braces, as {Cut length}.',
+      expect.stringContaining(
+        'Steps!I10, Only when: there is no value of this name, so the step always stands ("Moon" is given)',
+      ),
+      'Steps!B8, Step: Steps!B3 has the same title for the same kind of joint ("X" is given); allowed: a title of its own.',
+      'Steps!B9, Step: Steps!B3 has the same title for the same kind of joint ("X" is given); allowed: a title of its own.',
+    ]);
+    expect(read.map(({ title }) => title)).not.toContain('');
+    expect(read.find(({ title }) => title === 'y')?.holdPoint).toBe(true);
+    const [first] = filledSteps(read, { variant: 'square', units: 'metric', values: { 'Cut lenght': 5 } });
+    expect(first?.filled).toBe('Cut not known.');
+  });
+
+  test('may name places of their own', () => {
+    const places = [...stepPlaces, { name: 'Gate', kind: 'text' as const, doc: 'where the crew comes in' }];
+    const { steps: read, faults } = readSteps([row({ Text: 'Come in by {Gate}.' })], places);
+    expect(faults).toEqual([]);
+    expect(
+      filledSteps(read, { variant: 'square', units: 'metric', values: { Gate: 'north' }, places })[0]?.filled,
+    ).toBe('Come in by north.');
+  });
+});
+
+describe('cautions', () => {
+  test('of fire are said only where the service asks, or is not known', () => {
+    const keys = (service: string | undefined): string[] => cautionsFor(service).map(({ caution }) => caution.key);
+    for (const service of ['underground', 'metal detector, Fire-rated']) expect(keys(service)).toEqual(cautionKeys);
+    for (const service of ['none', 'corrosive, magnet'])
+      expect(keys(service)).toEqual(cautionKeys.filter((key) => key !== 'fire'));
+    for (const service of ['', undefined])
+      expect(cautionsFor(service).find(({ caution }) => caution.key === 'fire')?.remark).toContain(
+        'underground or fire-rated',
+      );
+    const dressing = (service: string): string[] | undefined =>
+      filledSteps(steps, { variant: 'skew', units: 'metric', values, service })
+        .find(({ title }) => title === 'Break and dress the bolt ends')
+        ?.notes.map(({ key }) => key);
+    expect(dressing('underground')).toContain('fire');
+    expect(dressing('none')).toEqual(['protection', 'hot bits', 'noise']);
+  });
+
+  test('name only rules that are told of, or say that they have none', () => {
+    for (const { key, rules } of cautions) {
+      const told =
+        ruleReferences.some(({ reference }) => rules.includes(reference)) || rules === 'common practice, no source';
+      expect(told, `${key}: ${rules}`).toBe(true);
+    }
+    const all = cautions.map(({ rules }) => rules).join('; ');
+    expect(
+      ruleReferences
+        .filter(({ reference }) => !all.includes(reference) && !/^30 CFR (?:57|75\.1725)/.test(reference))
+        .map(({ reference }) => reference),
+    ).toEqual([]);
+  });
+});
+
+test('a joint is square at a skew of 0 and neither when it is not known', () => {
+  expect([0, 22, undefined, Number.NaN].map((skew) => variantOf(skew))).toEqual([
+    'square',
+    'skew',
+    undefined,
+    undefined,
+  ]);
+  expect(shownValue(-0.001, { name: '', kind: 'length', doc: '', digits: { metric: 1, us: 1 } }, 'metric')).toBe(
+    '0.0 mm',
+  );
+});

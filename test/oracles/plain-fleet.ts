@@ -1,0 +1,120 @@
+import type { Workbook } from '../../src/workbook/workbook.ts';
+import type { Assumptions, Belt } from './plain-belt.ts';
+import { plainJoint, type Series } from './plain-joint.ts';
+
+/** A book's inputs as typed records, for the plain loops. */
+
+type Joint = ReturnType<typeof plainJoint>;
+
+export class PlainFleet {
+  readonly belts: Belt[];
+  readonly series = new Map<string, Series>();
+  readonly named: Record<string, number> = {};
+
+  constructor(book: Workbook) {
+    const number = (sheet: string, record: number, header: string): number => {
+      const value = book.read(sheet, record, header);
+      return typeof value === 'number' ? value : Number.NaN;
+    };
+    const text = (sheet: string, record: number, header: string): string =>
+      String(book.read(sheet, record, header) ?? '');
+    for (const record of book.sheet('Assumptions').rows.keys()) {
+      this.named[text('Assumptions', record, 'Name')] = number('Assumptions', record, 'Value');
+    }
+    const stripPrices = new Map(
+      [...book.sheet('Strips').rows.keys()].map((record) => [
+        text('Strips', record, 'Strip'),
+        number('Strips', record, 'Roll price') / (number('Strips', record, 'Roll length') * 1000),
+      ]),
+    );
+    for (const record of book.sheet('Plate series').rows.keys()) {
+      const n = (header: string): number => number('Plate series', record, header);
+      const yes = (header: string): boolean => text('Plate series', record, header) === 'yes';
+      this.series.set(text('Plate series', record, 'Series'), {
+        leastThickness: n('Least thickness'),
+        greatestThickness: n('Greatest thickness'),
+        squarePulley: n('Square pulley'),
+        pulleyAt45: n('Pulley at 45'),
+        rating: n('Tension rating'),
+        pitch: n('Pitch'),
+        plate: n('Plate size'),
+        leastEdge: n('Least edge'),
+        greatestEdge: n('Greatest edge'),
+        boltsPerPlate: n('Bolts per plate'),
+        holesPerSide: n('Holes per side'),
+        bolt: n('Bolt length'),
+        changing: n('Changing thickness'),
+        longerBolt: n('Longer bolt'),
+        flame: yes('Flame resistant'),
+        nonMagnetic: yes('Non-magnetic'),
+        corrosion: yes('Corrosion resistant'),
+        food: yes('Food'),
+        platePrice: n('Pack price') / n('Plates per pack'),
+        boltPrice: n('Bolt pack price') / n('Bolts per pack'),
+        stripPrice: stripPrices.get(text('Plate series', record, 'Strip')) ?? Number.NaN,
+      });
+    }
+    this.belts = [...book.sheet('Belts').rows.keys()].map((record): Belt => {
+      const n = (header: string): number => number('Belts', record, header);
+      return {
+        width: n('Width'),
+        construction: text('Belts', record, 'Construction'),
+        thickness: n('Thickness'),
+        carcass: n('Carcass thickness'),
+        permitted: n('Permitted tension'),
+        smallestPulley: n('Smallest pulley'),
+        headPulley: n('Head pulley'),
+        tailPulley: n('Tail pulley'),
+        centres: n('Centres'),
+        lift: n('Lift'),
+        speed: n('Speed'),
+        power: n('Power'),
+        capacity: n('Capacity'),
+        wrap: n('Wrap'),
+        friction: n('Friction'),
+        tensionEntered: n('Tension entered'),
+        face: text('Belts', record, 'Drive face'),
+        condition: text('Belts', record, 'Drive condition'),
+        takeUpKind: text('Belts', record, 'Take-up kind'),
+        route: text('Belts', record, 'Tension route'),
+        lifePasses: n('Life in passes'),
+        takeUp: n('Take-up travel'),
+        skew: n('Skew'),
+        series: text('Belts', record, 'Plate series'),
+        skive: n('Skive'),
+        installed: n('Installed'),
+        hoursPerYear: n('Hours per year'),
+        life: n('Joint life'),
+        service: text('Belts', record, 'Service'),
+      };
+    });
+  }
+
+  /** One belt worked out; a series it does not know is a programmer's error here. */
+  joint(belt: Belt, named: Assumptions = this.named): Joint {
+    const series = this.series.get(belt.series);
+    if (series === undefined) throw new Error(`no series ${belt.series}`);
+    return plainJoint(belt, series, named);
+  }
+
+  /** The whole fleet worked out. */
+  joints(named: Assumptions = this.named): Joint[] {
+    return this.belts.map((belt) => this.joint(belt, named));
+  }
+
+  /** What the book and the plain loops do not agree on, to a relative 1e-9. */
+  disagreements(book: Workbook): string[] {
+    return this.joints().flatMap((joint, record) =>
+      Object.entries(joint).flatMap(([header, plain]) => {
+        const value = book.read('Belts', record, header);
+        const agree =
+          typeof plain === 'string'
+            ? value === plain
+            : Number.isNaN(plain)
+              ? typeof value !== 'number'
+              : typeof value === 'number' && Math.abs(value - plain) <= 1e-9 * Math.abs(plain);
+        return agree ? [] : [`belt ${record + 1}, ${header}: ${String(value)} in the book, ${plain} in plain`];
+      }),
+    );
+  }
+}

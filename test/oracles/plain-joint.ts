@@ -1,0 +1,178 @@
+import { type Assumptions, type Belt } from './plain-belt.ts';
+import { carcassThickness, permittedTension, plainTension } from './plain-tension.ts';
+
+/**
+ * The book's figures for one belt in plain TypeScript: what the same arithmetic takes without a workbook.
+ *
+ * Written from the definitions, without the program's own functions, so that it also proves them. A missing number is NaN
+ * and spreads; a verdict on NaN is "not known".
+ */
+export interface Series {
+  readonly leastThickness: number;
+  readonly greatestThickness: number;
+  readonly squarePulley: number;
+  readonly pulleyAt45: number;
+  readonly rating: number;
+  readonly pitch: number;
+  readonly plate: number;
+  readonly leastEdge: number;
+  readonly greatestEdge: number;
+  readonly boltsPerPlate: number;
+  readonly holesPerSide: number;
+  readonly bolt: number;
+  readonly changing: number;
+  readonly longerBolt: number;
+  readonly flame: boolean;
+  readonly nonMagnetic: boolean;
+  readonly corrosion: boolean;
+  readonly food: boolean;
+  readonly platePrice: number;
+  readonly boltPrice: number;
+  readonly stripPrice: number;
+}
+
+const pulleys = [100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1400, 1600, 1800, 2000];
+const factors: Readonly<Record<string, number>> = { B: 80, P: 90, NN: 90, E: 108, EP: 108, ST: 145 };
+function carcassPulley(belt: Belt, use: number): number {
+  const code = /(?:^| )(st|ep|nn|e|p|b)(?=[ 0-9/,:-]|$)/i.exec(belt.construction)?.[1]?.toUpperCase() ?? '';
+  const least = carcassThickness(belt) * (factors[code] ?? Number.NaN);
+  if (!(use > 0)) return Number.NaN;
+  const place = pulleys.findIndex((pulley) => pulley >= Math.round(least * 1e9) / 1e9);
+  if (place < 0) return Number.NaN;
+  const step = use > 100 ? 1 : use > 60 ? 0 : use > 30 ? -1 : -2;
+  return pulleys[Math.max(0, place + step)] ?? Number.NaN;
+}
+
+const atLeast = (value: number, least: number, margin: number): string =>
+  Number.isNaN(value) || Number.isNaN(least)
+    ? 'not known'
+    : value < least
+      ? 'fails'
+      : value < least * (1 + margin)
+        ? 'tight'
+        : 'fits';
+const atMost = (value: number, most: number, margin: number): string =>
+  Number.isNaN(value) || Number.isNaN(most)
+    ? 'not known'
+    : value > most
+      ? 'fails'
+      : value > most * (1 - margin)
+        ? 'tight'
+        : 'fits';
+const order = ['fits', 'tight', 'not known', 'fails'];
+const worst = (verdicts: readonly string[]): string =>
+  verdicts.reduce((one, other) => (order.indexOf(other) > order.indexOf(one) ? other : one), 'fits');
+
+function serviceVerdict(service: string, series: Series): string {
+  const stands: Readonly<Record<string, boolean>> = {
+    none: true,
+    underground: series.flame,
+    'fire-rated': series.flame,
+    'metal detector': series.nonMagnetic,
+    magnet: series.nonMagnetic,
+    corrosive: series.corrosion,
+    food: series.food,
+  };
+  const words = service === '' ? [] : service.split(',').map((word) => word.trim());
+  if (words.length === 0 || words.some((word) => stands[word] === undefined)) return 'not known';
+  return words.every((word) => stands[word]) ? 'fits' : 'fails';
+}
+
+/** One belt's computed columns by their headers. */
+export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
+  const a = (name: string): number => named[name] ?? Number.NaN;
+  const margin = a('TightMargin');
+  const angle = (belt.skew * Math.PI) / 180;
+  const cut = belt.width / Math.cos(angle);
+  const offset = belt.width * Math.tan(angle);
+  const room = Math.round(((cut - 2 * series.leastEdge - series.plate) / series.pitch) * 1e9) / 1e9;
+  const plates = room < 0 ? Number.NaN : 1 + Math.floor(room);
+  const edge = (cut - series.plate - (plates - 1) * series.pitch) / 2;
+  const clamped = belt.thickness - belt.skive;
+  const strip = cut + a('StripOverhang');
+  const rule = series.squarePulley * Math.cos(angle);
+  const jointPulley = Number.isNaN(series.pulleyAt45)
+    ? rule
+    : belt.skew === 45
+      ? series.pulleyAt45
+      : Math.max(rule, series.pulleyAt45);
+
+  const { from, tension, resistances, power } = plainTension(belt, named);
+  const carcass = carcassPulley(belt, (tension / permittedTension(belt, a)) * 100);
+
+  const difference = belt.headPulley - belt.tailPulley;
+  const centres = belt.centres * 1000;
+  const loop =
+    (2 * Math.sqrt(centres ** 2 - (difference / 2) ** 2) +
+      (Math.PI * (belt.headPulley + belt.tailPulley)) / 2 +
+      difference * Math.asin(difference / (2 * centres))) /
+    1000;
+  const age = ((a('ReviewDate') - belt.installed) / a('DaysPerYear')) * belt.hoursPerYear;
+  const passes = (belt.speed * 3600) / loop;
+  const byPasses = belt.lifePasses / passes;
+  const life = Number.isNaN(belt.lifePasses) ? belt.life : Math.min(belt.life, byPasses);
+  const bolts = plates * series.boltsPerPlate;
+  const metres = (2 * cut) / 1000;
+  const rate = (name: string): number =>
+    (a(`${name}HoursLow`) + 4 * a(`${name}HoursLikely`) + a(`${name}HoursHigh`)) / 6;
+  const outageWork =
+    rate('SettingUp') +
+    metres * rate('Cut') +
+    (belt.skive > 0 ? metres : belt.skive) * rate('Skive') +
+    2 * plates * series.holesPerSide * rate('Hole') +
+    plates * rate('Plate') +
+    bolts * rate('Bolt');
+  const crew = rate('Preparation') + outageWork;
+  const parts = plates * series.platePrice + bolts * series.boltPrice + strip * a('StripPieces') * series.stripPrice;
+
+  const checks = {
+    'Pulley check': atLeast(belt.smallestPulley, jointPulley, margin),
+    'Carcass check': atLeast(belt.smallestPulley, carcass, margin),
+    'Thickness check': worst([
+      atLeast(clamped, series.leastThickness, margin),
+      atMost(clamped, series.greatestThickness, margin),
+    ]),
+    'Tension check': atMost(tension, series.rating, margin),
+    'Edge check': worst([atLeast(edge, series.leastEdge, margin), atMost(edge, series.greatestEdge, margin)]),
+    'Take-up check': atMost(offset, belt.takeUp * a('TakeUpShare'), margin),
+    'Service check': serviceVerdict(belt.service, series),
+    'Age check': atMost(age, life, margin),
+  };
+  return {
+    'Cut length': cut,
+    'Edge offset': offset,
+    'Belt consumed': offset,
+    Plates: plates,
+    'Edge left': edge,
+    Bolts: bolts,
+    'Bolt length': clamped > series.changing ? series.longerBolt : series.bolt,
+    'Strip per piece': strip,
+    'Strip per joint': strip * a('StripPieces'),
+    'Joint pulley': jointPulley,
+    'Carcass pulley': carcass,
+    'Tension by resistances': resistances,
+    'Tension by power': power,
+    'Tension from': from,
+    'Working tension': tension,
+    'Plate force': (tension * belt.width) / plates,
+    'Pull used': tension / series.rating,
+    'Clamped thickness': clamped,
+    'Loop length': loop,
+    'Passes per hour': passes,
+    'Passes per year': passes * belt.hoursPerYear,
+    'Age in passes': passes * age,
+    'Life in hours': life,
+    'Joint age': age,
+    'Crew hours': crew,
+    'Outage hours': rate('RunningOut') + rate('TestRun') + outageWork / a('CrewSize'),
+    'Parts cost': parts,
+    'Joint cost': parts + crew * a('CrewRate'),
+    Due: belt.installed + (life / belt.hoursPerYear) * a('DaysPerYear'),
+    ...checks,
+    Verdict: worst(Object.values(checks)),
+    Findings: Object.entries(checks)
+      .filter(([, verdict]) => verdict !== 'fits')
+      .map(([check, verdict]) => `${check.replace(' check', '').toLowerCase()} ${verdict}`)
+      .join('; '),
+  };
+}

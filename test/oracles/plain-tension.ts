@@ -1,0 +1,132 @@
+import { type Assumptions, type Belt, lengthFactor } from './plain-belt.ts';
+
+/**
+ * Working tension by walking around the loop point by point, written apart from the program: from the head back to the
+ * tail and forth to the head, in every case of load, and then shifted up until every need is met.
+ */
+
+const fabricCovers = /\s(\d+(?:\.\d+)?)[+/](\d+(?:\.\d+)?)/;
+
+/** What the designation says of strength, plies and covers; NaN where it does not. */
+export function designated(construction: string): {
+  readonly strength: number;
+  readonly plies: number;
+  readonly covers: number;
+  readonly steel: boolean;
+} {
+  const strength = /(st|ep|nn|e|p|b)[\s-]*(\d{2,4})(?:\/(\d))?/i.exec(construction);
+  const behind = strength === null ? '' : construction.slice(strength.index + strength[0].length);
+  const covers = fabricCovers.exec(behind);
+  return {
+    strength: Number(strength?.[2] ?? Number.NaN),
+    plies: Number(strength?.[3] ?? Number.NaN),
+    covers: covers === null ? Number.NaN : Number(covers[1]) + Number(covers[2]),
+    steel: strength?.[1]?.toLowerCase() === 'st',
+  };
+}
+
+export const permittedTension = (belt: Belt, a: (name: string) => number): number => {
+  const { strength, steel } = designated(belt.construction);
+  return Number.isNaN(belt.permitted) ? strength / (steel ? a('SafetySteelCord') : a('SafetyFabric')) : belt.permitted;
+};
+
+export const carcassThickness = (belt: Belt): number =>
+  Number.isNaN(belt.carcass) ? belt.thickness - designated(belt.construction).covers : belt.carcass;
+
+const gravity = 9.81;
+
+function slackFactor(belt: Belt): number {
+  const faces: Readonly<Record<string, Readonly<Record<string, number>>>> = {
+    'grooved rubber': { dry: 0.4, wet: 0.35, dirty: 0.25 },
+  };
+  const friction = Number.isNaN(belt.friction) ? (faces[belt.face]?.[belt.condition] ?? Number.NaN) : belt.friction;
+  const slip = 1 / Math.expm1((friction * belt.wrap * Math.PI) / 180);
+  const bare: readonly (readonly [number, number])[] = [
+    [180, 1.2],
+    [210, 1],
+    [220, 0.9],
+    [240, 0.8],
+    [380, 0.5],
+  ];
+  if (belt.takeUpKind !== 'screw') return slip;
+  const next = bare.findIndex(([wrap]) => wrap > belt.wrap);
+  const [from, to] = [bare[next - 1], bare[next]];
+  if (from === undefined || to === undefined || belt.face !== '')
+    throw new Error('the plain loops know screw take-ups with bare pulleys and usual wraps only');
+  return Math.max(slip, from[1] + ((belt.wrap - from[0]) / (to[0] - from[0])) * (to[1] - from[1]));
+}
+
+interface LoadCase {
+  readonly load: number;
+  readonly friction: number;
+  readonly start: number;
+  readonly moving: boolean;
+}
+
+/** Greatest tension of the loop, a force. */
+function byResistances(belt: Belt, a: (name: string) => number): number {
+  const load = belt.capacity / 3.6 / belt.speed;
+  const own = belt.width * belt.thickness * a('BeltDensity');
+  const factor = belt.centres < 80 ? Number.NaN : lengthFactor(belt.centres);
+  const slope = Math.sqrt(1 - (belt.lift / belt.centres) ** 2);
+  const grip = slackFactor(belt);
+  const sag = (spacing: number, mass: number): number => (mass * gravity * spacing) / (8 * a('SagShare'));
+  const cases: readonly LoadCase[] = [
+    { load: 0, friction: a('RollingFriction'), start: 1, moving: true },
+    { load, friction: a('RollingFriction'), start: 1, moving: true },
+    { load, friction: a('RollingFriction'), start: a('StartFactor'), moving: true },
+    { load, friction: a('EasyFriction'), start: 1, moving: true },
+    { load, friction: a('EasyFriction'), start: a('StartFactor'), moving: true },
+    { load, friction: 0, start: 1, moving: false },
+  ];
+  const walks = cases.map(({ load: carried, friction, start, moving }) => {
+    const run = (rollers: number, mass: number, lift: number): number =>
+      (moving ? factor * friction * belt.centres * gravity * (rollers + mass * slope) : 0) + mass * gravity * lift;
+    const [back, forth] = [run(a('ReturnRollers'), own, -belt.lift), run(a('CarryRollers'), own + carried, belt.lift)];
+    const speedingUp = (start - 1) * (back + forth);
+    const backMass = a('ReturnRollers') + own;
+    const forthMass = a('CarryRollers') + own + carried;
+    const tail = back + (speedingUp * backMass) / (backMass + forthMass);
+    const head = tail + forth + (speedingUp * forthMass) / (backMass + forthMass);
+    // Points: behind the head 0, at the tail, before the head; each with what it must at least be.
+    const pull = head;
+    return {
+      points: [0, tail, head],
+      least: [
+        [0, pull > 0 ? pull * grip : 0],
+        [2, pull < 0 ? -pull * grip : 0],
+        [0, sag(a('ReturnSpacing'), own)],
+        [1, sag(a('ReturnSpacing'), own)],
+        [1, sag(a('CarrySpacing'), own + carried)],
+        [2, sag(a('CarrySpacing'), own + carried)],
+      ] as readonly (readonly [number, number])[],
+    };
+  });
+  const shift = Math.max(
+    ...walks.flatMap(({ points, least }) => least.map(([point, need]) => need - (points[point] ?? 0))),
+  );
+  return shift + Math.max(...walks.flatMap(({ points }) => points));
+}
+
+export function plainTension(
+  belt: Belt,
+  named: Assumptions,
+): { readonly from: string; readonly tension: number; readonly resistances: number; readonly power: number } {
+  const a = (name: string): number => named[name] ?? Number.NaN;
+  const resistances = byResistances(belt, a) / belt.width;
+  const pull = (belt.power / belt.speed) * 1000 * a('DriveEfficiency');
+  const full = belt.width * belt.thickness * a('BeltDensity') + belt.capacity / 3.6 / belt.speed;
+  const sag = (full * gravity * a('CarrySpacing')) / (8 * a('SagShare'));
+  const power = (pull + Math.max(pull * slackFactor(belt), Number.isNaN(sag) ? 0 : sag)) / belt.width;
+  const permitted = permittedTension(belt, a);
+  const ways: readonly (readonly [string, number])[] = [
+    ['entered', belt.tensionEntered],
+    ['resistances', resistances],
+    ['power', power],
+    ['permitted', permitted],
+  ];
+  const [from, tension] = ways.find(([way, value]) =>
+    belt.route === '' ? !Number.isNaN(value) : way === belt.route,
+  ) ?? ['not known', Number.NaN];
+  return { from, tension, resistances, power };
+}

@@ -1,0 +1,224 @@
+import fc from 'fast-check';
+import { unzipSync, zipSync } from 'fflate';
+import { describe, expect, test } from 'vitest';
+import { type Content, isFault, type Value } from '../../../src/formula/values.ts';
+import { functions } from '../../../src/functions/index.ts';
+import type { UnitSystem } from '../../../src/units/quantities.ts';
+import type { BookState } from '../../../src/workbook/state.ts';
+import { demoBook } from '../../../src/workbook/demo.ts';
+import { cellName } from '../../../src/formula/address.ts';
+import { Workbook } from '../../../src/workbook/workbook.ts';
+import { fileErrors } from '../../../src/xlsx/write/file-values.ts';
+import { fileText } from '../../../src/xlsx/write/file-text.ts';
+import type { RawBook, RawCell } from '../../../src/xlsx/read/raw-book.ts';
+import { readBook } from '../../../src/xlsx/read/read.ts';
+import { unescaped } from '../../../src/xlsx/read/xml-text.ts';
+import { exportedBook } from '../../../src/xlsx/write/write.ts';
+import { readAboutSheet } from '../../../src/xlsx/import/earlier-export.ts';
+import { type Cells, bookOf, type Parts, randomParts, soundBelt } from '../../workbook/books.ts';
+import { fullBook, stamp } from './exported-book.ts';
+import { recalculated } from '../libreoffice.ts';
+
+/** Another spreadsheet program works the exported file out again and must come to the book's own values, cell by cell. */
+
+const minutes = 4 * 60_000;
+
+const cellAt = (book: RawBook, sheet: string, row: number, column: number): RawCell | undefined =>
+  book.sheets
+    .find(({ name }) => name === sheet)
+    ?.rows.get(row)
+    ?.find((cell) => cell.column === column);
+
+/** What a cell of the other program shows. */
+const shown = (cell: RawCell | undefined): number | string | boolean | null =>
+  cell?.error ?? (cell?.value === '' ? null : (cell?.value ?? null));
+
+/** What it has to show for a value of the book's: an empty formula counts 0, and an error that files lack is #N/A. */
+function expected(value: Value, isFormula: boolean): number | string | boolean | null {
+  if (isFault(value)) return fileErrors.has(value.code) ? value.code : '#N/A';
+  if (value === null) return isFormula ? 0 : null;
+  return value === '' ? null : typeof value === 'string' ? unescaped(fileText(value).text) : value;
+}
+
+const near = (one: unknown, other: unknown): boolean =>
+  typeof one === 'number' && typeof other === 'number'
+    ? Math.abs(one - other) <= 1e-9 * Math.max(Math.abs(one), Math.abs(other))
+    : one === other;
+
+/** Every cell in which the file, worked out elsewhere, and the book differ. */
+function differences(book: Workbook, file: RawBook): { readonly compared: number; readonly differing: string[] } {
+  const about = readAboutSheet(file);
+  const differing: string[] = [];
+  let compared = 0;
+  for (const { name, rows } of book.state.sheets) {
+    const written = about?.sheets.find((sheet) => sheet.name === name)?.written ?? name;
+    if (!file.sheets.some((sheet) => sheet.name === written)) differing.push(`the sheet ${name} is missing`);
+    rows.forEach((_, record) =>
+      book.columns(name).forEach(({ header }, column) => {
+        const place = { sheet: name, record, column };
+        const formula = book.formula(place);
+        const ours = expected(
+          book.content(place) === null && formula === undefined ? book.shown(place) : book.value(place),
+          formula !== undefined,
+        );
+        const theirs = shown(cellAt(file, written, record + 2, column + 1));
+        compared += 1;
+        if (!near(ours, theirs))
+          differing.push(
+            `${cellName(name, record, column)} (${header}): ${String(ours)} here, ${String(theirs)} there; ${formula ?? String(book.content(place))}`,
+          );
+      }),
+    );
+  }
+  return { compared, differing };
+}
+
+async function compared(
+  state: BookState,
+): Promise<{ readonly compared: number; readonly differing: string[]; readonly file: RawBook }> {
+  const book = new Workbook(state);
+  const { bytes } = await exportedBook(book, [], { stamp });
+  const file = await recalculated(bytes);
+  return { ...differences(book, file), file };
+}
+
+type Compared = Awaited<ReturnType<typeof compared>>;
+const demos = new Map<UnitSystem, Promise<Compared>>();
+
+/** The demo's file, worked out once for the tests that look at it. */
+function demo(units: UnitSystem): Promise<Compared> {
+  const made = demos.get(units) ?? compared(demoBook(units));
+  demos.set(units, made);
+  return made;
+}
+
+/**
+ * Contents that programs take for different things have no place in a comparison: a truth is a number to the other program,
+ * an empty text an empty cell.
+ */
+const plainly = (content: Content): Content =>
+  typeof content === 'boolean' || content === '=TRUE()' || content === '=1=1' || content === '' ? null : content;
+const untrue = (cells: Cells): Cells =>
+  Object.fromEntries(Object.entries(cells).map(([header, content]) => [header, plainly(content)]));
+
+/** A sample's cells with its own belts' names, so that each belt has the pulleys that were made for it. */
+const ofSample = (cells: Cells, sample: number): Cells => {
+  const name = cells['Belt'];
+  return typeof name === 'string' && /^b\d$/i.test(name) ? { ...cells, Belt: `${name}-${sample}` } : cells;
+};
+
+/** Many random belts with their pulleys, with blanks, texts, negative numbers, errors and formulas in any input, over the same few series. */
+function randomFleet(
+  seed: number,
+  oddities: { readonly belts: number; readonly series: number; readonly named: number },
+  books: number,
+): Parts {
+  const samples = fc.sample(randomParts(oddities, 40), { seed, numRuns: books });
+  const [first] = samples;
+  if (first === undefined) throw new Error('no sample');
+  return {
+    belts: samples.flatMap(({ belts }, sample) => belts.map((cells) => ofSample(untrue(cells), sample))),
+    pulleys: samples.flatMap(({ pulleys = [] }, sample) => pulleys.map((cells) => ofSample(untrue(cells), sample))),
+    series: (first.series ?? []).map(untrue),
+    strips: (first.strips ?? []).map(untrue),
+    named: untrue(first.named ?? {}),
+  };
+}
+
+describe('a file worked out again by another program', () => {
+  test.each(['metric', 'us'] as const)(
+    'gives every value of the demo fleet, %s',
+    async (units) => {
+      const { compared: count, differing } = await demo(units);
+      expect(differing).toEqual([]);
+      expect(count).toBeGreaterThan(36 * 60);
+    },
+    minutes,
+  );
+
+  test.each(['metric', 'us'] as const)(
+    "gives every value of a book with overrides, own columns, users' formulas and free sheets, %s",
+    async (units) => {
+      const { differing, file } = await compared(fullBook(units));
+      expect(differing).toEqual([]);
+      expect(readAboutSheet(file)?.overrides.length).toBe(2);
+    },
+    minutes,
+  );
+
+  test.each([
+    ['metric', 11, { belts: 12, series: 5, named: 0 }],
+    ['us', 12, { belts: 6, series: 2, named: 4 }],
+  ] as const)(
+    'gives every value and every error code of a random fleet: %s, seed %i',
+    async (units, seed, oddities) => {
+      const { compared: count, differing } = await compared(bookOf(randomFleet(seed, oddities, 14), units));
+      expect(differing).toEqual([]);
+      expect(count).toBeGreaterThan(3_000);
+    },
+    minutes,
+  );
+
+  test(
+    'gives every value when rows share their formulas',
+    async () => {
+      const belts = Array.from({ length: 800 }, (_, index): Cells =>
+        index % 40 === 0
+          ? { ...soundBelt, Belt: `B${index}`, Width: 500 + index, ...(index === 80 ? { Plates: 7 } : {}) }
+          : { Belt: `B${index}`, Width: 500 + index, Skew: 30 },
+      );
+      const book = new Workbook(bookOf({ belts }));
+      const { bytes } = await exportedBook(book, [], { stamp });
+      const part = new TextDecoder().decode(unzipSync(bytes)['xl/worksheets/sheet1.xml']);
+      expect(part.match(/<f t="shared" ref=/g)?.length).toBeGreaterThan(30);
+      expect(part.match(/<f t="shared" si="\d+"\/>/g)?.length).toBeGreaterThan(30 * 700);
+      expect(differences(book, await recalculated(bytes)).differing).toEqual([]);
+      expect(differences(book, readBook(bytes)).differing).toEqual([]);
+    },
+    minutes,
+  );
+
+  test(
+    "gives the value of every function's example",
+    async () => {
+      const { file } = await demo('metric');
+      functions.forEach(({ name, example: [formula, value] }, index) => {
+        const first = typeof value === 'object' ? value[0]?.[0] : value;
+        expect(cellAt(file, 'Functions', index + 2, 1)?.value).toBe(name);
+        const theirs = shown(cellAt(file, 'Functions', index + 2, 10));
+        expect(
+          near(first, theirs) || theirs === null,
+          `${formula}: ${String(first)} here, ${String(theirs)} there`,
+        ).toBe(true);
+      });
+      const answered = functions.filter((_, index) => shown(cellAt(file, 'Functions', index + 2, 10)) !== null).length;
+      expect(answered).toBeGreaterThan(functions.length * 0.85);
+    },
+    minutes,
+  );
+
+  test(
+    'puts wrong results in a file right, so that it does compute',
+    async () => {
+      const book = new Workbook(demoBook('metric'));
+      const { bytes } = await exportedBook(book, [], { stamp });
+      const parts = unzipSync(bytes);
+      const sheet = new TextDecoder().decode(parts['xl/worksheets/sheet1.xml']);
+      let spoilt = 0;
+      const wrong = sheet
+        .replace(
+          /(<c r="[A-Z]+\d+"(?: s="\d+")?><f[^>]*>[^<]*<\/f>)<v>[^<]*<\/v>/g,
+          (_, cell: string) => `${cell}<v>${(spoilt += 1) && 999}</v>`,
+        )
+        .replace(
+          /(<c r="[A-Z]+\d+"(?: s="\d+")? t="str"><f[^>]*>[^<]*<\/f>)<v>[^<]*<\/v>/g,
+          (_, cell: string) => `${cell}<v>${(spoilt += 1) && 'WRONG'}</v>`,
+        );
+      expect(spoilt).toBeGreaterThan(36 * 25);
+      const file = zipSync({ ...parts, 'xl/worksheets/sheet1.xml': new TextEncoder().encode(wrong) });
+      expect(differences(book, readBook(file)).differing.length).toBeGreaterThan(36 * 25);
+      expect(differences(book, await recalculated(file)).differing).toEqual([]);
+    },
+    minutes,
+  );
+});
