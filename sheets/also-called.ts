@@ -3,9 +3,9 @@ import type { Column } from '../src/sheet/declaration.ts';
 /**
  * What lists call the columns: trade words in the languages that lists come in, the usual one first.
  *
- * Import compares them without case, accents, punctuation and order of words, and knows abbreviations ("dia", "min") and
- * plurals by itself. A name of one word must be all of a header; a longer one may be most of it. Computed columns have
- * names too, so that a list's "belt length" is not taken for the centres.
+ * Import compares them without case, accents, punctuation and order of words, and knows abbreviations ("dia", "min")
+ * and plurals by itself. A name of one word must be all of a header; a longer one may be most of it. Computed columns
+ * have names too, so that a list's "belt length" is not taken for the centres.
  */
 export type Names = Readonly<Record<string, readonly string[]>>;
 

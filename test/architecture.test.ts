@@ -126,7 +126,9 @@ describe('imports', () => {
   test('are seen in every form they take', () => {
     expect(
       imports(
-        `import { a,\n  b } from './one.ts';\nimport type { C } from '../two.ts';\nimport './three.css';\nexport { d } from "./four.ts";\nconst e = await import('./five.ts');\nnew Worker(new URL('./six.ts', import.meta.url));`,
+        `import { a,\n  b } from './one.ts';\nimport type { C } from '../two.ts';\nimport './three.css';\nexport { d ` +
+          `} from "./four.ts";\nconst e = await import('./five.ts');\nnew Worker(new URL('./six.ts', ` +
+          `import.meta.url));`,
       ).toSorted(),
     ).toEqual(['../two.ts', './five.ts', './four.ts', './one.ts', './six.ts', './three.css']);
     expect(refusal('src/formula/plain.ts', '../workbook/state.ts')).toMatch('may not look into src/workbook');

@@ -2,7 +2,9 @@ import type { Column } from '../../src/sheet/declaration.ts';
 import { fine, needed } from './inputs.ts';
 import { carcassFactorFormula } from '../values/tables.ts';
 
-/** What the belt's designation and measures say of it where the record does not: each figure beside where it is from. */
+/**
+ * What the belt's designation and measures say of it where the record does not: each figure beside where it is from.
+ */
 export const constructionColumns: readonly Column[] = [
   {
     header: 'Carcass material',
@@ -35,14 +37,21 @@ export const constructionColumns: readonly Column[] = [
     kind: 'text',
     doc: 'where its thickness is from: entered; derived from the thickness less covers; derived from the designation',
     formula:
-      'IF(NOT(ISBLANK({Carcass thickness})),"entered",IF(COUNT({Thickness},{Covers})=2,"thickness less covers",IF(ISNUMBER({Strength}),IF({Carcass material}="St","designation",IF(ISNUMBER({Plies}),"designation","not known")),"not known")))',
+      'IF(NOT(ISBLANK({Carcass thickness})),"entered",IF(COUNT({Thickness},{Covers})=2,"thickness less ' +
+      'covers",IF(ISNUMBER({Strength}),IF({Carcass ' +
+      'material}="St","designation",IF(ISNUMBER({Plies}),"designation","not known")),"not known")))',
   },
   {
     header: 'Carcass used',
     kind: 'length',
     digits: fine,
     doc: 'carcass thickness as entered, else derived',
-    formula: `IF({Carcass from}="entered",${needed('{Carcass thickness}')},IF({Carcass from}="thickness less covers",${needed('{Thickness}-{Covers}', '{Covers}<{Thickness}')},IF({Carcass from}="designation",IF({Carcass material}="St",CARCASSTHICKNESS("St",{Strength}/TensionPerMetric),CARCASSTHICKNESS({Carcass material},{Strength}/TensionPerMetric,{Plies},${needed('PlyBase*MillimetresPerShort')},${needed('PlyPerStrength')}))/MillimetresPerShort,${needed('{Carcass thickness}')})))`,
+    formula:
+      `IF({Carcass from}="entered",${needed('{Carcass thickness}')},IF({Carcass from}="thickness less ` +
+      `covers",${needed('{Thickness}-{Covers}', '{Covers}<{Thickness}')},IF({Carcass from}="designation",IF({Carcass ` +
+      `material}="St",CARCASSTHICKNESS("St",{Strength}/TensionPerMetric),CARCASSTHICKNESS({Carcass ` +
+      `material},{Strength}/TensionPerMetric,{Plies},${needed('PlyBase*MillimetresPerShort')},` +
+      `${needed('PlyPerStrength')}))/MillimetresPerShort,${needed('{Carcass ' + 'thickness}')})))`,
   },
   {
     header: 'Permitted from',
@@ -55,7 +64,9 @@ export const constructionColumns: readonly Column[] = [
     kind: 'lineTension',
     digits: 1,
     doc: 'permitted tension as entered, else type strength over the safety factor',
-    formula: `IF({Permitted from}="designation",PERMITTEDTENSION({Strength},IF({Carcass material}="St",SafetySteelCord,SafetyFabric)),${needed('{Permitted tension}')})`,
+    formula:
+      `IF({Permitted from}="designation",PERMITTEDTENSION({Strength},IF({Carcass ` +
+      `material}="St",SafetySteelCord,SafetyFabric)),${needed('{Permitted ' + 'tension}')})`,
   },
   {
     header: 'Mass from',
@@ -68,7 +79,9 @@ export const constructionColumns: readonly Column[] = [
     kind: 'lineMass',
     digits: { metric: 1, us: 2 },
     doc: 'belt mass as entered, else derived',
-    formula: `IF({Mass from}="entered",${needed('{Belt mass}')},IF({Mass from}="thickness",${needed('{Width}*{Thickness}*BeltDensity')},""))`,
+    formula:
+      `IF({Mass from}="entered",${needed('{Belt mass}')},IF({Mass ` +
+      `from}="thickness",${needed('{Width}*{Thickness}*' + 'BeltDensity')},""))`,
   },
   {
     header: 'Carcass factor',

@@ -79,7 +79,10 @@ const computed: readonly Column[] = [
     kind: 'length',
     digits: short,
     doc: "by the clamped thickness, from the series' figures",
-    formula: `IF(ISNUMBER(${plate('Changing thickness')}),IF(ROUND({Clamped thickness}-${plate('Changing thickness')},9)>0,${needed(plate('Longer bolt'))},${needed(plate('Bolt length'))}),${needed(plate('Bolt length'))})`,
+    formula:
+      `IF(ISNUMBER(${plate('Changing thickness')}),IF(ROUND({Clamped ` +
+      `thickness}-${plate('Changing thickness')},9)>0,${needed(plate('Longer bolt'))},` +
+      `${needed(plate('Bolt length'))}),${needed(plate('Bolt length'))})`,
   },
   {
     header: 'Strip per piece',
@@ -107,21 +110,32 @@ const computed: readonly Column[] = [
     header: 'Governing pulley',
     kind: 'length',
     digits: short,
-    doc: 'the smallest for the joint: the smallest pulley, or a smaller one of the list, a reverse bend counting by ReverseFactor',
-    formula: `IF({Pulleys listed}=0,${needed('{Smallest pulley}')},IF(${listed('Measured')}>0,NA(),IF(ISBLANK({Smallest pulley}),${leastListed('Joint diameter')},MIN(${needed('{Smallest pulley}')},${leastListed('Joint diameter')}))))`,
+    doc:
+      'the smallest for the joint: the smallest pulley, or a smaller one of the list, a reverse bend counting by ' +
+      'ReverseFactor',
+    formula:
+      `IF({Pulleys ` +
+      `listed}=0,${needed('{Smallest pulley}')},IF(${listed('Measured')}>0,NA(),IF(ISBLANK({Smallest ` +
+      `pulley}),${leastListed('Joint diameter')},MIN(${needed('{Smallest ' + 'pulley}')},` +
+      `${leastListed('Joint diameter')}))))`,
   },
   {
     header: 'Carcass row',
     kind: 'count',
     background: true,
     doc: 'where the pulley that is smallest for the carcass at its own tension stands in the list',
-    formula: `IF({Pulleys listed}=0,"",IF(${listed('Weighed')}>0,NA(),MATCH({Belt}&"/"&${leastListed('Carcass share')},{Pulleys.Carcass mark},0)))`,
+    formula:
+      `IF({Pulleys ` +
+      `listed}=0,"",IF(${listed('Weighed')}>0,NA(),MATCH({Belt}&"/"&${leastListed('Carcass share')},{Pulleys.Carcass ` +
+      `mark},0)))`,
   },
   {
     header: 'Carcass diameter',
     kind: 'length',
     digits: short,
-    doc: 'the pulley that the carcass check compares: the smallest pulley; of a list the one that is smallest for its own tension and group',
+    doc:
+      'the pulley that the carcass check compares: the smallest pulley; of a list the one that is smallest for ' +
+      'its own tension and group',
     formula: `IF({Pulleys listed}=0,${needed('{Smallest pulley}')},INDEX({Pulleys.Diameter},{Carcass row}))`,
   },
   {
@@ -129,7 +143,9 @@ const computed: readonly Column[] = [
     kind: 'count',
     background: true,
     doc: 'steps along the series of pulleys by use and group',
-    formula: `IF({Pulleys listed}=0,${pulleyStepFormula(needed('{Working tension}/{Permitted used}'), 'PulleyGroup')},"")`,
+    formula:
+      `IF({Pulleys ` +
+      `listed}=0,${pulleyStepFormula(needed('{Working tension}/{Permitted used}'), 'PulleyGroup')},"")`,
   },
   {
     header: 'Carcass pulley',
@@ -137,7 +153,8 @@ const computed: readonly Column[] = [
     digits: fine,
     doc: "least pulley for the belt's own carcass there, rounded to the series and stepped by use and group",
     formula:
-      'IF({Pulleys listed}=0,STEPPEDPULLEY({Carcass factor}*{Carcass used}*MillimetresPerShort,{Carcass steps})/MillimetresPerShort,INDEX({Pulleys.Carcass pulley},{Carcass row}))',
+      'IF({Pulleys listed}=0,STEPPEDPULLEY({Carcass factor}*{Carcass used}*MillimetresPerShort,{Carcass ' +
+      'steps})/MillimetresPerShort,INDEX({Pulleys.Carcass pulley},{Carcass row}))',
     source: 'DIN 22101, ISO 3684, from memory; factors and steps from the Tables sheet',
   },
   {
@@ -196,7 +213,9 @@ const computed: readonly Column[] = [
     header: 'Thickness check',
     kind: 'text',
     doc: "clamped thickness against the series' range",
-    formula: `RANGECHECK({Clamped thickness},${needed(plate('Least thickness'))},${needed(plate('Greatest thickness'))},TightMargin)`,
+    formula:
+      `RANGECHECK({Clamped ` +
+      `thickness},${needed(plate('Least thickness'))},${needed(plate('Greatest thickness'))},TightMargin)`,
   },
   {
     header: 'Tension check',
@@ -220,7 +239,10 @@ const computed: readonly Column[] = [
     header: 'Service check',
     kind: 'text',
     doc: "service against the series' material",
-    formula: `IF(ISNUMBER({Series row}),SERVICECHECK({Service},${['Flame resistant', 'Non-magnetic', 'Corrosion resistant', 'Food'].map(plate).join(',')}),"not known")`,
+    formula:
+      `IF(ISNUMBER({Series ` +
+      `row}),SERVICECHECK({Service},` +
+      `${['Flame resistant', 'Non-magnetic', 'Corrosion ' + 'resistant', 'Food'].map(plate).join(',')}),"not known")`,
   },
   {
     header: 'Age check',
@@ -238,7 +260,9 @@ const computed: readonly Column[] = [
     header: 'Findings',
     kind: 'text',
     doc: 'the checks that do not simply fit',
-    formula: `MID(${checkColumns.map(({ header, word }) => `IF({${header}}="fits","","; ${word} "&{${header}})`).join('&')},3,400)`,
+    formula: `MID(${checkColumns
+      .map(({ header, word }) => `IF({${header}}="fits","","; ${word} "&{${header}})`)
+      .join('&')},3,400)`,
   },
 ];
 

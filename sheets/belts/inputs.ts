@@ -137,7 +137,9 @@ export const beltInputs: readonly Column[] = [
     header: 'Skew hand',
     kind: 'text',
     choices: ['right', 'left'],
-    doc: "the edge, seen from above in the direction of travel, at which the cut's hindmost point lies; right when it is not given",
+    doc:
+      "the edge, seen from above in the direction of travel, at which the cut's hindmost point lies; right when " +
+      'it is not given',
   },
   {
     header: 'Life in passes',
@@ -184,7 +186,10 @@ export const needed = needing({
   named: [...assumptionValues, ...tableValues, ...unitValues],
 });
 
-/** Whether all cells hold numbers. Counting them would do for cells, but not every program counts names and look-ups alike. */
+/**
+ * Whether all cells hold numbers. Counting them would do for cells, but not every program counts names and look-ups
+ * alike.
+ */
 export const allNumbers = (cells: readonly string[]): string =>
   cells.length === 1 ? `ISNUMBER(${cells[0] ?? ''})` : `AND(${cells.map((cell) => `ISNUMBER(${cell})`).join(',')})`;
 

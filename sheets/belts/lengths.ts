@@ -10,7 +10,9 @@ export const lengthColumns: readonly Column[] = [
   {
     header: 'Loop from',
     kind: 'text',
-    doc: 'what the loop is worked out from: the list of pulleys where all of them have a place; else centres, head and tail pulley',
+    doc:
+      'what the loop is worked out from: the list of pulleys where all of them have a place; else centres, head ' +
+      'and tail pulley',
     formula: `IF({Pulleys listed}<2,"centres",IF(${listed('Placed')}=0,"pulleys","centres"))`,
   },
   {
@@ -18,7 +20,10 @@ export const lengthColumns: readonly Column[] = [
     kind: 'distance',
     digits: 2,
     doc: 'of the belt, all round',
-    formula: `IF({Loop from}="pulleys",IF(${listed('Joined')}=0,SUMIFS({Pulleys.Run},{Pulleys.Belt},{Belt})+SUMIFS({Pulleys.Arc},{Pulleys.Belt},{Belt}),NA()),${needed('BELTLOOP({Centres}*ShortPerLong,{Head pulley},{Tail pulley})/ShortPerLong')})`,
+    formula:
+      `IF({Loop from}="pulleys",IF(${listed('Joined')}=0,SUMIFS({Pulleys.Run},{Pulleys.Belt},` +
+      `{Belt})+SUMIFS({Pulleys.Arc},{Pulleys.Belt},{Belt}),NA()),` +
+      `${needed('BELTLOOP({Centres}*' + 'ShortPerLong,{Head ' + 'pulley},{Tail ' + 'pulley})/ShortPerLong')})`,
   },
   {
     header: 'Passes per hour',
@@ -54,14 +59,17 @@ export const lengthColumns: readonly Column[] = [
     background: true,
     doc: 'which life ends first: that in hours, or that in passes',
     formula:
-      'IF(ISBLANK({Life in passes}),"hours",IF(ISBLANK({Joint life}),"passes",IF(COUNT({Life in passes},{Joint life},{Passes per hour})<3,"not known",IF({Life in passes}/{Passes per hour}<{Joint life},"passes","hours"))))',
+      'IF(ISBLANK({Life in passes}),"hours",IF(ISBLANK({Joint life}),"passes",IF(COUNT({Life in passes},{Joint ' +
+      'life},{Passes per hour})<3,"not known",IF({Life in passes}/{Passes per hour}<{Joint life},"passes","hours"))))',
   },
   {
     header: 'Life in hours',
     kind: 'hours',
     digits: 0,
     doc: 'running hours that the joint is expected to last, by hours or by passes, whichever ends first',
-    formula: `IF({Life used from}="hours",${needed('{Joint life}')},IF({Life used from}="passes",${needed('{Life in passes}/{Passes per hour}')},NA()))`,
+    formula:
+      `IF({Life used from}="hours",${needed('{Joint life}')},IF({Life used ` +
+      `from}="passes",${needed('{Life in ' + 'passes}/{Passes per ' + 'hour}')},NA()))`,
   },
   {
     header: 'Due',
@@ -91,7 +99,8 @@ export const lengthColumns: readonly Column[] = [
     doc: 'travel of the take-up that the belt stretches by in use',
     formula: known(
       ['{Loop length}'],
-      'TAKEUPTRAVEL({Loop length}*ShortPerLong,IF(ISERROR({Carcass material}),StretchTextile,IF({Carcass material}="St",StretchSteelCord,StretchTextile)),TakeUpShare)',
+      'TAKEUPTRAVEL({Loop length}*ShortPerLong,IF(ISERROR({Carcass material}),StretchTextile,IF({Carcass ' +
+        'material}="St",StretchSteelCord,StretchTextile)),TakeUpShare)',
     ),
   },
   {
@@ -107,10 +116,14 @@ export const lengthColumns: readonly Column[] = [
     header: 'Belt to order',
     kind: 'distance',
     digits: 2,
-    doc: 'for a whole new belt: the loop with the take-up innermost, what its joints take and the trim; Joints, else as many as whole rolls make',
+    doc:
+      'for a whole new belt: the loop with the take-up innermost, what its joints take and the trim; Joints, else ' +
+      'as many as whole rolls make',
     formula: known(
       ['{Loop length}', '{Belt consumed}', '{Joints for rolls}'],
-      `BELTTOORDER({Loop length}*ShortPerLong-${needed('TakeUpShare')}*${orNone('Take-up position')},IF(ISBLANK({Joints}),{Joints for rolls},{Joints}),{Belt consumed},TrimPerEnd,OrderStretch)/ShortPerLong`,
+      `BELTTOORDER({Loop ` +
+        `length}*ShortPerLong-${needed('TakeUpShare')}*${orNone('Take-up position')},IF(ISBLANK({Joints}),{Joints ` +
+        `for rolls},{Joints}),{Belt consumed},TrimPerEnd,OrderStretch)/ShortPerLong`,
     ),
   },
   {

@@ -12,8 +12,8 @@ import {
  * Working tension by every way that a record allows, and around the loop in the usual cases of load.
  *
  * The loop runs over its return side from the head, where the drive and the take-up stand, to the tail and back on the
- * carrying side. Its tension is known up to one number, the slack tension behind the head, which is set once for all cases
- * by the one that needs most: grip on the drive, or little sag between rollers at both ends of either run.
+ * carrying side. Its tension is known up to one number, the slack tension behind the head, which is set once for all
+ * cases by the one that needs most: grip on the drive, or little sag between rollers at both ends of either run.
  */
 
 /** The wrap as a number of degrees, without its unit. */
@@ -22,7 +22,8 @@ const wrapDegrees = settledFormula('RADIANS({Wrap})/RADIANS(1)');
 const resisting = ['{Length factor}', '{Load mass}', '{Mass used}', '{Lift}', '{Slack factor}', '{Width}'];
 const whenResisting = (formula: string): string => known(resisting, formula);
 const beltPull = (load: string, friction: string): string =>
-  `BELTPULL({Centres},{Lift},CarryRollers,ReturnRollers,{Mass used},${load},${needed(friction)},{Length factor},Gravity)+${orNone('Special resistance')}`;
+  `BELTPULL({Centres},{Lift},CarryRollers,ReturnRollers,{Mass used},${load},${needed(friction)},{Length ` +
+  `factor},Gravity)+${orNone('Special resistance')}`;
 
 /** One of the two words of a take-up, #N/A for any other. */
 const takeUpWord = (cell: string): string => `IF(${cell}="screw","screw",IF(${cell}="automatic","automatic",NA()))`;
@@ -43,7 +44,10 @@ const cases = [
 
 const sag = (spacing: string, load: string): string => `SAGTENSION(${spacing},{Mass used},${load},SagShare,Gravity)`;
 
-/** What each case asks of the slack tension: grip at the head, sag at the head and the tail of the carrying run and the tail of the return run. */
+/**
+ * What each case asks of the slack tension: grip at the head, sag at the head and the tail of the carrying run and the
+ * tail of the return run.
+ */
 const slackNeeds = cases.flatMap(({ pull, rise, load }) => {
   const carrySag = load === '0' ? '{Sag empty}' : '{Sag full}';
   return [
@@ -110,7 +114,8 @@ export const tensionColumns: readonly Column[] = [
     background: true,
     doc: 'where the friction of the drive is from: entered; its face and condition',
     formula:
-      'IF(NOT(ISBLANK({Friction})),"entered",IF(AND(ISTEXT({Drive face}),ISTEXT({Drive condition})),"drive face","not known"))',
+      'IF(NOT(ISBLANK({Friction})),"entered",IF(AND(ISTEXT({Drive face}),ISTEXT({Drive condition})),"drive ' +
+      'face","not known"))',
   },
   {
     header: 'Friction used',
@@ -118,7 +123,9 @@ export const tensionColumns: readonly Column[] = [
     digits: 2,
     background: true,
     doc: 'between belt and driven pulley, as entered, else by its face and condition',
-    formula: `IF({Friction from}="drive face",${frictionFormula('{Drive face}', '{Drive condition}')},${needed('{Friction}')})`,
+    formula:
+      `IF({Friction from}="drive ` +
+      `face",${frictionFormula('{Drive face}', '{Drive condition}')},${needed('{Friction}')})`,
   },
   {
     header: 'Take-up used',
@@ -135,7 +142,9 @@ export const tensionColumns: readonly Column[] = [
     doc: 'slack side over pull: against slip, and with a screw take-up no less than the printed figure',
     formula: known(
       ['{Wrap}', '{Friction used}'],
-      `IF(ISERROR({Take-up used}),NA(),IF({Take-up used}="screw",MAX(WRAPFACTOR({Wrap},{Friction used}),IF(ISBLANK({Drive face}),${screw('Bare')},IF({Drive face}="bare steel",${screw('Bare')},${screw('Lagged')}))),WRAPFACTOR({Wrap},{Friction used})))`,
+      `IF(ISERROR({Take-up used}),NA(),IF({Take-up used}="screw",MAX(WRAPFACTOR({Wrap},{Friction ` +
+        `used}),IF(ISBLANK({Drive face}),${screw('Bare')},IF({Drive face}="bare ` +
+        `steel",${screw('Bare')},${screw('Lagged')}))),WRAPFACTOR({Wrap},{Friction used})))`,
     ),
     source: 'Euler-Eytelwein; screw take-up: North American handbook, from memory',
   },
@@ -152,7 +161,9 @@ export const tensionColumns: readonly Column[] = [
     kind: 'number',
     digits: 2,
     background: true,
-    doc: `factor for secondary resistances by the conveyor's length, from the Tables sheet; none below ${shortestByFactor} m`,
+    doc:
+      `factor for secondary resistances by the conveyor's length, from the Tables sheet; none below ` +
+      `${shortestByFactor} m`,
     formula: known(['{Centres}'], lengthFactorFormula(settledFormula('{Centres}/OneMetre'), '""')),
   },
   {
@@ -323,14 +334,19 @@ export const tensionColumns: readonly Column[] = [
     kind: 'text',
     background: true,
     doc: 'whether the record has all that the tension by resistances needs',
-    formula: `IF(${allNumbers(['{Capacity}', '{Speed}', '{Centres}', '{Lift}', '{Wrap}', '{Width}'])},IF({Friction from}="not known","no",IF({Mass from}="not known","no",IF(ISERROR({Length factor}),"yes",IF(ISNUMBER({Length factor}),"yes","no")))),"no")`,
+    formula:
+      `IF(${allNumbers(['{Capacity}', '{Speed}', '{Centres}', '{Lift}', '{Wrap}', '{Width}'])},IF({Friction ` +
+      `from}="not known","no",IF({Mass from}="not known","no",IF(ISERROR({Length factor}),"yes",IF(ISNUMBER({Length ` +
+      `factor}),"yes","no")))),"no")`,
   },
   {
     header: 'Power given',
     kind: 'text',
     background: true,
     doc: 'whether the record has all that the tension by power needs',
-    formula: `IF(${allNumbers(['{Power}', '{Speed}', '{Wrap}', '{Width}'])},IF({Friction from}="not known","no","yes"),"no")`,
+    formula:
+      `IF(${allNumbers(['{Power}', '{Speed}', '{Wrap}', '{Width}'])},IF({Friction from}="not ` +
+      `known","no","yes"),"no")`,
   },
   {
     header: 'Routes spoilt',
@@ -342,23 +358,38 @@ export const tensionColumns: readonly Column[] = [
   {
     header: 'Tension from',
     kind: 'text',
-    doc: 'which route gives the working tension: the one that is forced; else entered, resistances, power and speed, and as a last resort the permitted tension, the first that the record allows',
-    formula: `IF(NOT(ISBLANK({Tension route})),IF(OR(${tensionRoutes.map((route) => `{Tension route}="${route}"`).join(',')}),{Tension route},"not known"),IF(NOT(ISBLANK({Tension entered})),"entered",IF({Routes spoilt}="yes","not known",IF({Resistances given}="yes","resistances",IF({Power given}="yes","power",IF({Permitted from}="not known","not known","permitted"))))))`,
+    doc:
+      'which route gives the working tension: the one that is forced; else entered, resistances, power and speed, ' +
+      'and as a last resort the permitted tension, the first that the record allows',
+    formula:
+      `IF(NOT(ISBLANK({Tension ` +
+      `route})),IF(OR(${tensionRoutes.map((route) => `{Tension route}="${route}"`).join(',')}),{Tension route},"not ` +
+      `known"),IF(NOT(ISBLANK({Tension entered})),"entered",IF({Routes spoilt}="yes","not known",IF({Resistances ` +
+      `given}="yes","resistances",IF({Power given}="yes","power",IF({Permitted from}="not known","not ` +
+      `known","permitted"))))))`,
   },
   {
     header: 'Belt pull',
     kind: 'force',
     digits: 0,
-    doc: 'pull that the drive gives to the belt or holds back, in the case that asks most; empty where the route does not need it',
+    doc:
+      'pull that the drive gives to the belt or holds back, in the case that asks most; empty where the route ' +
+      'does not need it',
     formula:
-      'IF({Tension from}="power",{Pull by power},IF({Tension from}="resistances",IF(COUNT({Pull starting},{Pull braking})<2,"",IF(ABS({Pull braking})>ABS({Pull starting}),{Pull braking},{Pull starting})),IF({Tension from}="not known",NA(),"")))',
+      'IF({Tension from}="power",{Pull by power},IF({Tension from}="resistances",IF(COUNT({Pull starting},{Pull ' +
+      'braking})<2,"",IF(ABS({Pull braking})>ABS({Pull starting}),{Pull braking},{Pull starting})),IF({Tension ' +
+      'from}="not known",NA(),"")))',
   },
   {
     header: 'Working tension',
     kind: 'lineTension',
     digits: 1,
     doc: 'greatest tension per width that the joint sees',
-    formula: `IF({Tension from}="entered",${needed('{Tension entered}')},IF({Tension from}="resistances",${needed('{Tension by resistances}')},IF({Tension from}="power",${needed('{Tension by power}')},IF({Tension from}="permitted",${needed('{Permitted used}')},NA()))))`,
+    formula:
+      `IF({Tension from}="entered",${needed('{Tension entered}')},IF({Tension ` +
+      `from}="resistances",${needed('{Tension by ' + 'resistances}')},IF({Tension ` +
+      `from}="power",${needed('{Tension by ' + 'power}')},IF({Tension ` +
+      `from}="permitted",${needed('{Permitted ' + 'used}')},NA()))))`,
     source: 'the route that Tension from names',
   },
   {
@@ -374,6 +405,7 @@ export const tensionColumns: readonly Column[] = [
     kind: 'text',
     doc: 'whether the ways to the working tension agree within RouteMargin; nothing when there is but one',
     formula:
-      'IF(ISNUMBER({Route difference}),IF(ISNUMBER(RouteMargin),IF({Route difference}>RouteMargin,"differ","agree"),"not known"),"")',
+      'IF(ISNUMBER({Route difference}),IF(ISNUMBER(RouteMargin),IF({Route ' +
+      'difference}>RouteMargin,"differ","agree"),"not known"),"")',
   },
 ];

@@ -4,7 +4,8 @@ import { needed } from './inputs.ts';
 /**
  * What the work at one joint takes, from the rates in Assumptions: low, likely and high, and of these the mean by PERT.
  *
- * A mean of sums is the sum of the means, so that one formula over three sums gives what summing each rate's mean would.
+ * A mean of sums is the sum of the means, so that one formula over three sums gives what summing each rate's mean
+ * would.
  */
 
 const heights = ['Low', 'Likely', 'High'] as const;
@@ -14,7 +15,8 @@ const word = (height: (typeof heights)[number]): string => height.toLowerCase();
 const doc = { Low: 'when all goes well', Likely: 'as it usually goes', High: 'when much goes wrong' } as const;
 
 const bySize = (height: (typeof heights)[number]): string =>
-  `{Metres cut}*CutHours${height}+{Metres skived}*SkiveHours${height}+{Holes}*HoleHours${height}+{Plates}*PlateHours${height}+{Bolts}*BoltHours${height}`;
+  `{Metres cut}*CutHours${height}+{Metres ` +
+  `skived}*SkiveHours${height}+{Holes}*HoleHours${height}+{Plates}*PlateHours${height}+{Bolts}*BoltHours${height}`;
 
 const mean = (header: string): string => needed(`({${header} low}+4*{${header} likely}+{${header} high})/6`);
 
@@ -65,7 +67,8 @@ export const workColumns: readonly Column[] = [
     digits: 1,
     doc: `belt at a stand for one joint, ${doc[height]}: the crew at work, running out, test run`,
     formula: needed(
-      `RunningOutHours${height}+TestRunHours${height}+({Crew hours ${word(height)}}-PreparationHours${height})/CrewSize`,
+      `RunningOutHours${height}+TestRunHours${height}+({Crew hours ` +
+        `${word(height)}}-PreparationHours${height})/CrewSize`,
     ),
   })),
   {

@@ -12,7 +12,9 @@ export const itemColumns: readonly Column[] = [
   {
     header: 'Item',
     kind: 'text',
-    doc: "a plate series for plates and bolts, a strip, a belt's construction, or the name of a consumable; a punch goes by its size",
+    doc:
+      "a plate series for plates and bolts, a strip, a belt's construction, or the name of a consumable; a punch " +
+      'goes by its size',
   },
   {
     header: 'Size',
@@ -23,7 +25,10 @@ export const itemColumns: readonly Column[] = [
   },
 ];
 
-/** What suppliers sell, a pack a row. Plates, bolts and strip are also bought as their own sheets say, where no offer is better. */
+/**
+ * What suppliers sell, a pack a row. Plates, bolts and strip are also bought as their own sheets say, where no offer is
+ * better.
+ */
 export const offers = declareSheet({
   name: 'Offers',
   purpose: 'What suppliers sell: packs, and prices by how many are bought',

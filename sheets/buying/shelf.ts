@@ -4,7 +4,10 @@ import { itemColumns } from './offers.ts';
 /** How badly an item is missed, with the assumption that holds the service asked for it. */
 export const criticalities = { critical: 'ServiceCritical', usual: 'ServiceUsual', low: 'ServiceLow' } as const;
 
-/** What lies on the shelf and is on order, a bin a row; an item may have several, and is ordered by the figures of its first. */
+/**
+ * What lies on the shelf and is on order, a bin a row; an item may have several, and is ordered by the figures of its
+ * first.
+ */
 export const shelf = declareSheet({
   name: 'Shelf',
   purpose: 'What is on the shelf and on order, bin by bin, and how long a new order takes',

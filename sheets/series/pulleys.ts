@@ -22,7 +22,9 @@ const inputs: readonly Column[] = [
     header: 'Kind',
     kind: 'text',
     choices: ['head', 'tail', 'drive', 'snub', 'bend', 'take-up'],
-    doc: 'which tension it stands under: head and drive the greatest, tail that at the tail, the others that of the return run',
+    doc:
+      'which tension it stands under: head and drive the greatest, tail that at the tail, the others that of the ' +
+      'return run',
   },
   { header: 'x', kind: 'distance', digits: 3, doc: 'of its centre, level' },
   { header: 'y', kind: 'distance', digits: 3, doc: 'of its centre, upwards' },
@@ -31,7 +33,9 @@ const inputs: readonly Column[] = [
     header: 'Belt side',
     kind: 'text',
     choices: ['running', 'carrying'],
-    doc: 'side of the belt that lies on it: running on the inside of the loop, carrying on a reverse bend; running when it is not given',
+    doc:
+      'side of the belt that lies on it: running on the inside of the loop, carrying on a reverse bend; running ' +
+      'when it is not given',
   },
   {
     header: 'Wrap',
@@ -45,7 +49,9 @@ const inputs: readonly Column[] = [
     header: 'Group',
     kind: 'text',
     choices: ['A', 'B', 'C'],
-    doc: 'A drive and high tension, B low-tension bends, C snubs up to 30 degrees of wrap; by its kind when it is not given',
+    doc:
+      'A drive and high tension, B low-tension bends, C snubs up to 30 degrees of wrap; by its kind when it ' +
+      'is not given',
   },
   { header: 'Tension here', kind: 'lineTension', above: 0, digits: 1, doc: 'of the belt on it, when it is known' },
 ];
@@ -68,7 +74,9 @@ const place = [
   '{Turn}',
   next('Turn'),
 ];
-const pair = `{x}*ShortPerLong,{y}*ShortPerLong,{Neutral diameter},{Turn},${next('x')}*ShortPerLong,${next('y')}*ShortPerLong,${next('Neutral diameter')},${next('Turn')}`;
+const pair =
+  `{x}*ShortPerLong,{y}*ShortPerLong,{Neutral ` +
+  `diameter},{Turn},${next('x')}*ShortPerLong,${next('y')}*ShortPerLong,${next('Neutral diameter')},${next('Turn')}`;
 
 const computed: readonly Column[] = [
   {
@@ -126,7 +134,8 @@ const computed: readonly Column[] = [
     background: true,
     doc: '1 where the belt turns left on it (counter-clockwise), -1 where it turns right',
     formula:
-      'IF(LEN({Belt})=0,NA(),IF(SUMIFS({Pulleys.Turned area},{Pulleys.Belt},{Belt})<0,-1,1)*IF({Belt side}="carrying",-1,1))',
+      'IF(LEN({Belt})=0,NA(),IF(SUMIFS({Pulleys.Turned area},{Pulleys.Belt},{Belt})<0,-1,1)*IF({Belt ' +
+      'side}="carrying",-1,1))',
   },
   {
     header: 'Reverse bend',
@@ -162,7 +171,10 @@ const computed: readonly Column[] = [
     kind: 'angle',
     digits: 0,
     doc: 'arc of contact, degrees: from the places, else as entered',
-    formula: `IF(AND(ISNUMBER({Direction}),ISNUMBER(INDEX({Pulleys.Direction},{Row before}))),WRAPANGLE(INDEX({Pulleys.Direction},{Row before}),{Direction},{Turn}),IF(ISNUMBER({Wrap}),{Wrap},""))`,
+    formula:
+      `IF(AND(ISNUMBER({Direction}),ISNUMBER(INDEX({Pulleys.Direction},{Row ` +
+      `before}))),WRAPANGLE(INDEX({Pulleys.Direction},{Row ` +
+      `before}),{Direction},{Turn}),IF(ISNUMBER({Wrap}),{Wrap},""))`,
   },
   {
     header: 'Arc',
@@ -176,20 +188,30 @@ const computed: readonly Column[] = [
     kind: 'text',
     doc: 'as entered; else A for head and drive, C for a snub with up to 30 degrees of contact, B for the others',
     formula:
-      'IF(LEN({Group})>0,{Group},IF(OR({Kind}="head",{Kind}="drive",LEN({Kind})=0),"A",IF(AND({Kind}="snub",ISNUMBER({Contact})),IF({Contact}<=30,"C","B"),"B")))',
+      'IF(LEN({Group})>0,{Group},IF(OR({Kind}="head",{Kind}="drive",LEN({Kind})=0),"A",IF(AND({Kind}="snub",' +
+      'ISNUMBER({Contact})),IF({Contact}<=30,"C","B"),"B")))',
   },
   {
     header: 'Tension from',
     kind: 'text',
     doc: "which of the belt's tensions it stands under",
-    formula: `IF(NOT(ISBLANK({Tension here})),"entered",IF(AND({Kind}="tail",${ofBelt('Tension from')}="resistances"),"tail",IF(OR({Kind}="snub",{Kind}="bend",{Kind}="take-up"),IF(${ofBelt('Tension from')}="resistances","return run",IF(${ofBelt('Tension from')}="power","slack side","greatest")),"greatest")))`,
+    formula:
+      `IF(NOT(ISBLANK({Tension ` +
+      `here})),"entered",IF(AND({Kind}="tail",${ofBelt('Tension from')}="resistances"),"tail",IF(OR({Kind}="snub",` +
+      `{Kind}="bend",{Kind}="take-up"),IF(${ofBelt('Tension from')}="resistances","return ` +
+      `run",IF(${ofBelt('Tension from')}="power","slack side","greatest")),"greatest")))`,
   },
   {
     header: 'Tension',
     kind: 'lineTension',
     digits: 1,
     doc: 'greatest of the belt on it; the greatest of the whole loop where no other is known',
-    formula: `IF({Tension from}="entered",${needed('{Tension here}')},IF({Tension from}="tail",${needed(`${ofBelt('Tail tension')}/${ofBelt('Width')}`)},IF({Tension from}="return run",${needed(`MAX(${ofBelt('Slack tension')},${ofBelt('Tail tension')})/${ofBelt('Width')}`)},IF({Tension from}="slack side",${needed(`${ofBelt('Slack by power')}/${ofBelt('Width')}`)},${ofBelt('Working tension')}))))`,
+    formula:
+      `IF({Tension from}="entered",${needed('{Tension here}')},IF({Tension ` +
+      `from}="tail",${needed(`${ofBelt('Tail tension')}/${ofBelt('Width')}`)},IF({Tension from}="return ` +
+      `run",${needed(`MAX(${ofBelt('Slack tension')},${ofBelt('Tail tension')})/${ofBelt('Width')}`)},IF({Tension ` +
+      `from}="slack side",${needed(`${ofBelt('Slack by ' + 'power')}/${ofBelt('Width')}`)},` +
+      `${ofBelt('Working tension')}))))`,
   },
   {
     header: 'Carcass steps',
@@ -203,7 +225,9 @@ const computed: readonly Column[] = [
     kind: 'length',
     digits: fine,
     doc: "least pulley for the belt's own carcass at its tension and group",
-    formula: `STEPPEDPULLEY(${ofBelt('Carcass factor')}*${ofBelt('Carcass used')}*MillimetresPerShort,{Carcass steps})/MillimetresPerShort`,
+    formula:
+      `STEPPEDPULLEY(${ofBelt('Carcass factor')}*${ofBelt('Carcass used')}*MillimetresPerShort,{Carcass ` +
+      `steps})/MillimetresPerShort`,
     source: 'DIN 22101, ISO 3684, from memory; factors and steps from the Tables sheet',
   },
   {
@@ -237,7 +261,8 @@ const computed: readonly Column[] = [
     kind: 'text',
     doc: 'which side of the joint lies on the pulley, and which on the outside of the bend',
     formula:
-      'IF({Belt side}="carrying","upper plates inside, lower plates outside","lower plates inside, upper plates outside")',
+      'IF({Belt side}="carrying","upper plates inside, lower plates outside","lower plates inside, upper ' +
+      'plates outside")',
   },
   {
     header: 'Joined',
@@ -285,7 +310,10 @@ const computed: readonly Column[] = [
   },
 ];
 
-/** The pulleys of each belt, in the order of its travel: their places, what the belt does on them, and both pulley checks. */
+/**
+ * The pulleys of each belt, in the order of its travel: their places, what the belt does on them, and both pulley
+ * checks.
+ */
 export const pulleys = declareSheet({
   name: 'Pulleys',
   purpose: 'The pulleys of each belt, one row a pulley in the order of travel: head, tail, snubs, bends, take-up',

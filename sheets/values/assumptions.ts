@@ -49,7 +49,9 @@ export const assumptionValues: readonly NamedValue[] = [
     value: 1,
     above: 0,
     max: 2,
-    doc: 'belt that one unit of take-up travel gives: 1 is cautious, 2 where the belt runs to and from the moving pulley',
+    doc:
+      'belt that one unit of take-up travel gives: 1 is cautious, 2 where the belt runs to and from the ' +
+      'moving pulley',
     source: 'geometry of the take-up; the cautious end is chosen',
   },
   {
@@ -160,7 +162,9 @@ export const assumptionValues: readonly NamedValue[] = [
     value: safetyFactors.fabric.usual,
     min: 1,
     max: 30,
-    doc: `type strength over permitted tension of a fabric belt, about ${safetyFactors.fabric.least} to ${safetyFactors.fabric.most}`,
+    doc:
+      `type strength over permitted tension of a fabric belt, about ${safetyFactors.fabric.least} to ` +
+      `${safetyFactors.fabric.most}`,
     source: `abstract of a 1986 standard for underground belts; DIN 22101, ${memory}`,
   },
   {
@@ -169,7 +173,9 @@ export const assumptionValues: readonly NamedValue[] = [
     value: safetyFactors.steelCord.usual,
     min: 1,
     max: 30,
-    doc: `type strength over permitted tension of a steel cord belt, ${safetyFactors.steelCord.least} to ${safetyFactors.steelCord.most}`,
+    doc:
+      `type strength over permitted tension of a steel cord belt, ${safetyFactors.steelCord.least} to ` +
+      `${safetyFactors.steelCord.most}`,
     source: `abstract of a 1986 standard for underground belts; DIN 22101, ${memory}`,
   },
   {
@@ -253,7 +259,9 @@ export const assumptionValues: readonly NamedValue[] = [
     kind: 'text',
     value: 'A',
     choices: ['A', 'B', 'C'],
-    doc: "the smallest pulley's group for the carcass check: A drive and high tension, B low-tension bends, C snubs up to 30 degrees of wrap",
+    doc:
+      "the smallest pulley's group for the carcass check: A drive and high tension, B low-tension bends, C snubs " +
+      'up to 30 degrees of wrap',
     source: 'DIN 22101; A is the cautious choice',
   },
   { name: 'CrewSize', kind: 'count', value: 3, min: 1, max: 50, doc: 'people who work on one joint', source: invented },

@@ -3,8 +3,8 @@ import type { NamedValue } from '../../src/sheet/declaration.ts';
 /**
  * What one piece of the work takes, as named values: low, likely and high for each operation.
  *
- * Every figure is invented: a site measures its own. Hours are the same in both unit systems; a rate over a length is for
- * one metre (39.37 in) of cut or for 100 metres (328 ft) of belt, whatever units the book has.
+ * Every figure is invented: a site measures its own. Hours are the same in both unit systems; a rate over a length is
+ * for one metre (39.37 in) of cut or for 100 metres (328 ft) of belt, whatever units the book has.
  */
 const invented = 'invented for the demo: enter your own';
 
@@ -18,8 +18,8 @@ export interface Operation {
   readonly title: string;
   readonly per: Counted;
   /**
-   * 'before': crew hours while the belt still runs; 'crew': crew hours in the outage, shared by the crew; 'belt': hours of
-   * the clock in which the belt stands, whoever is there.
+   * 'before': crew hours while the belt still runs; 'crew': crew hours in the outage, shared by the crew; 'belt': hours
+   * of the clock in which the belt stands, whoever is there.
    */
   readonly takes: 'before' | 'crew' | 'belt';
   readonly low: number;
@@ -133,7 +133,9 @@ export const jobRateValues: readonly NamedValue[] = [
       kind: 'hours',
       value: operation[key],
       min: 0,
-      doc: `${operation.takes === 'belt' ? 'hours that the belt stands' : 'crew hours'} for one ${operation.per}, ${word}: ${operation.title}`,
+      doc:
+        `${operation.takes === 'belt' ? 'hours that the belt stands' : 'crew hours'} for one ${operation.per}, ` +
+        `${word}: ${operation.title}`,
       source: invented,
     })),
   ),

@@ -4,8 +4,8 @@ import type { NamedValue } from '../../src/sheet/declaration.ts';
 import { needing } from '../../src/sheet/needing.ts';
 
 /**
- * Printed tables as named values, one a cell of the table, so that each figure can be changed and has its mark beside it;
- * and the formulas by which columns read them.
+ * Printed tables as named values, one a cell of the table, so that each figure can be changed and has its mark beside
+ * it; and the formulas by which columns read them.
  */
 
 const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1);
@@ -88,7 +88,10 @@ const needed = needing({ columns: [], named: tableValues });
 function counted(names: readonly string[], formula: string): string {
   const { above = 0, min = above, max = Infinity } = tableValues.find(({ name }) => name === names[0]) ?? {};
   const list = names.join(',');
-  return `IF(AND(${names.map((name) => `ISNUMBER(${name})`).join(',')}),IF(AND(MIN(${list})>=${min},MAX(${list})<=${max}),${formula},10^400),0+(${names[0] ?? ''}&"?"))`;
+  return (
+    `IF(AND(${names.map((name) => `ISNUMBER(${name})`).join(',')}),IF(AND(MIN(${list})>=${min},` +
+    `MAX(${list})<=${max}),${formula},10^400),0+(${names[0] ?? ''}&"?"))`
+  );
 }
 
 interface TablePoint {
@@ -108,7 +111,10 @@ function between(at: string, points: readonly TablePoint[], below: string): stri
   return `IF(${at}<${points[0]?.place ?? 0},${below},${lines})`;
 }
 
-/** Factor for secondary resistances by a length in metres (an expression without a unit); `below` answers for one too short. */
+/**
+ * Factor for secondary resistances by a length in metres (an expression without a unit); `below` answers for one too
+ * short.
+ */
 export const lengthFactorFormula = (metres: string, below: string): string =>
   counted(
     lengthFactors.map(({ length }) => lengthName(length)),
@@ -165,7 +171,9 @@ export const carcassFactorFormula = (code: string): string => {
 /** A ratio to 9 decimals, which a number beyond any use is too large for: programs differ in what they make of it. */
 export const settledFormula = (ratio: string): string => `ROUND(MIN(${ratio},10^6),9)`;
 
-/** Steps along the series of pulleys by the share used of the permitted tension (1 is all of it) and the pulley's group. */
+/**
+ * Steps along the series of pulleys by the share used of the permitted tension (1 is all of it) and the pulley's group.
+ */
 export const pulleyStepFormula = (use: string, group: string): string =>
   byWord(
     group,

@@ -1,8 +1,8 @@
 import type { NamedValue } from '../../src/sheet/declaration.ts';
 
 /**
- * Named values by which formulas mix kinds of quantity; their numbers depend on the book's unit system, their names do not.
- * Source: NIST SP 811.
+ * Named values by which formulas mix kinds of quantity; their numbers depend on the book's unit system, their names do
+ * not. Source: NIST SP 811.
  */
 const source = 'NIST SP 811';
 

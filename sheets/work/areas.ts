@@ -26,7 +26,9 @@ export const areas = declareSheet({
       kind: 'capacity',
       min: 0,
       digits: 0,
-      doc: 'what an area that stands as a whole would have carried in an hour; the greatest capacity of its belts with a job when it is blank',
+      doc:
+        'what an area that stands as a whole would have carried in an hour; the greatest capacity of its belts ' +
+        'with a job when it is blank',
     },
     { header: 'Remark', kind: 'text', doc: 'free' },
   ],

@@ -55,24 +55,28 @@ function impossible(fault: PathFault, pulleys: readonly PathPulley[]): Impossibl
     case 'overlap': {
       const [one, other] = fault.pulleys;
       return new ImpossiblePath(
-        `The pulleys ${name(one)} and ${name(other)} overlap: their centres are closer than half the sum of their diameters. Check their coordinates and diameters.`,
+        `The pulleys ${name(one)} and ${name(other)} overlap: their centres are closer than half the sum of their ` +
+          `diameters. Check their coordinates and diameters.`,
         [name(one), name(other)],
       );
     }
     case 'through':
       return new ImpossiblePath(
-        `The belt from ${name(fault.run)} to ${name(fault.run + 1)} would go through the pulley ${name(fault.pulley)}. Check the order of the pulleys and their turns.`,
+        `The belt from ${name(fault.run)} to ${name(fault.run + 1)} would go through the pulley ` +
+          `${name(fault.pulley)}. Check the order of the pulleys and their turns.`,
         [name(fault.pulley)],
       );
     case 'around':
       return new ImpossiblePath(
-        `The belt would loop around the pulley ${name(fault.pulley)}: it does not reach the belt on the side given. Turn it the other way, move it, or leave it out.`,
+        `The belt would loop around the pulley ${name(fault.pulley)}: it does not reach the belt on the side given. ` +
+          `Turn it the other way, move it, or leave it out.`,
         [name(fault.pulley)],
       );
     case 'crossing': {
       const [one, other] = fault.runs;
       return new ImpossiblePath(
-        `The belt would cross itself: ${run(one)} and ${run(other)} do. Check the order of the pulleys and their turns.`,
+        `The belt would cross itself: ${run(one)} and ${run(other)} do. Check the order of the pulleys and their ` +
+          `turns.`,
         [name(one), name(other)],
       );
     }
@@ -83,8 +87,8 @@ function impossible(fault: PathFault, pulleys: readonly PathPulley[]): Impossibl
  * The closed way of a belt around pulleys, in the order of its travel.
  *
  * All lengths in one unit. The neutral line lies half the belt's thickness off every pulley, on either face (for a
- * carcass in the belt's middle, from memory). A pulley is a reverse bend when the belt turns on it against the turn of the
- * whole loop. Throws ImpossiblePath when pulleys overlap or the belt would cross a pulley or itself.
+ * carcass in the belt's middle, from memory). A pulley is a reverse bend when the belt turns on it against the turn of
+ * the whole loop. Throws ImpossiblePath when pulleys overlap or the belt would cross a pulley or itself.
  */
 export function beltPath(pulleys: readonly PathPulley[], thickness = 0): BeltPath {
   const circles = pulleys.map((pulley) => ({ ...pulley, diameter: pulley.diameter + thickness }));

@@ -4,7 +4,9 @@ import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { belts } from '../../sheets/belts/index.ts';
 
-/** A belt's tension by every way that its record allows, side by side: what the page shows and lets a user choose from. */
+/**
+ * A belt's tension by every way that its record allows, side by side: what the page shows and lets a user choose from.
+ */
 
 /** A figure of a belt with the cell that it stands in. */
 export interface BeltFigure {

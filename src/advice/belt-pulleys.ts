@@ -56,8 +56,8 @@ export function listedPulleys(book: Workbook, record: number): ListedPulley[] {
 }
 
 /**
- * The pulleys with their places and which way the belt turns on each, in long units; undefined when a place or a diameter
- * is not known. Diameters are those at the middle of the belt where its thickness is known.
+ * The pulleys with their places and which way the belt turns on each, in long units; undefined when a place or a
+ * diameter is not known. Diameters are those at the middle of the belt where its thickness is known.
  */
 export function placedPulleys(book: Workbook, pulleys: readonly ListedPulley[]): PathPulley[] | undefined {
   const perLong = book.named('ShortPerLong');

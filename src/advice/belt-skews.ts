@@ -231,7 +231,10 @@ export function whyNone(all: readonly Hindrance[]): string {
     const names = always.filter((item) => item.verdict === verdict).map(({ check }) => check);
     return names.length === 0 ? [] : [`${listed(names)} ${names.length === 1 ? one : several}`];
   };
-  return `${listed([...words('fails', 'fails', 'fail'), ...words('not known', 'is not known', 'are not known')])} at every skew`;
+  return (
+    `${listed([...words('fails', 'fails', 'fail'), ...words('not known', 'is not known', 'are not known')])} at ` +
+    `every skew`
+  );
 }
 
 /** Where a joint passes: "at every skew", "at 9.4° to 15.5° and 19° to 22°", "at no skew". */

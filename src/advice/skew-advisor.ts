@@ -1,8 +1,8 @@
 import type { Verdict } from '../functions/checks.ts';
 
 /**
- * The least skew at which a belt's joint passes every check, what it costs against a square joint, and which plate series
- * pass at which skews.
+ * The least skew at which a belt's joint passes every check, what it costs against a square joint, and which plate
+ * series pass at which skews.
  *
  * Nothing here knows how a joint is checked: the caller gives a function that does, and asks for as many skews as it
  * likes. Angles are degrees from the square cut.
@@ -86,8 +86,8 @@ function checkQuestion({ skews, precision }: { readonly skews: readonly number[]
 }
 
 /**
- * Between a value that does not hold and a greater one that does, a value that holds, at most `precision` above one that
- * does not.
+ * Between a value that does not hold and a greater one that does, a value that holds, at most `precision` above one
+ * that does not.
  */
 function narrowed(fails: number, holds: number, precision: number, test: (value: number) => boolean): number {
   let [low, high] = [fails, holds];

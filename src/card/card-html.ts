@@ -13,8 +13,10 @@ const escaped = (text: string): string =>
 
 const margin = 12;
 
-const look = (paper: CardPaper): string => `
-@page { size: ${paper} portrait; margin: ${margin}mm; @bottom-right { content: 'page ' counter(page) ' of ' counter(pages); font: 8pt 'Liberation Sans', Arial, Helvetica, sans-serif; } }
+const look = (paper: CardPaper): string =>
+  `
+@page { size: ${paper} portrait; margin: ${margin}mm; @bottom-right { content: 'page ' counter(page) ' of ' ` +
+  `counter(pages); font: 8pt 'Liberation Sans', Arial, Helvetica, sans-serif; } }
 @page broadside { size: ${paper} landscape; margin: ${margin}mm; }
 :root { color-scheme: only light; }
 * { box-sizing: border-box; }
@@ -32,7 +34,8 @@ h2 { break-after: avoid; font-size: 12pt; margin: 5mm 0 1.5mm; }
 p { margin: 1.5mm 0; }
 .strong { border: 0.7mm solid #000; break-inside: avoid; font-weight: 700; padding: 1.5mm 2mm; }
 .blanks { display: grid; grid-template-columns: 1fr 1fr; margin: 2mm 0; }
-.blanks div { border: 0.25mm solid #000; font-size: 8pt; height: 12mm; margin: 0 -0.25mm -0.25mm 0; padding: 0.6mm 1.5mm; }
+.blanks div { border: 0.25mm solid #000; font-size: 8pt; height: 12mm; margin: 0 -0.25mm -0.25mm 0; padding: 0.6mm ` +
+  `1.5mm; }
 table { border-collapse: collapse; margin: 1mm 0 2mm; table-layout: fixed; width: 100%; }
 thead { display: table-header-group; }
 .whole { break-inside: avoid; }
@@ -46,7 +49,8 @@ td div + div { margin-top: 0.3mm; }
 .sign { height: 9mm; }
 .value { height: 5mm; }
 .ticks { display: flex; flex-wrap: wrap; list-style: none; margin: 1mm 0 3mm; padding: 0 0.2mm 0.2mm 0; }
-.ticks li { align-items: center; border: 0.2mm solid #555; break-inside: avoid; display: flex; font-weight: 700; gap: 1.5mm; height: 8mm; justify-content: flex-end; margin: 0 -0.2mm -0.2mm 0; padding: 0 1.5mm; width: 15mm; }
+.ticks li { align-items: center; border: 0.2mm solid #555; break-inside: avoid; display: flex; font-weight: 700; ` +
+  `gap: 1.5mm; height: 8mm; justify-content: flex-end; margin: 0 -0.2mm -0.2mm 0; padding: 0 1.5mm; width: 15mm; }
 .drawing { break-after: page; break-before: page; page: broadside; }
 .drawing svg { display: block; height: auto; width: 100%; }
 .foot { border-top: 0.15mm solid #888; font-size: 8pt; margin-top: 4mm; padding-top: 1mm; }
@@ -71,37 +75,65 @@ function codeSvg(code: readonly (readonly boolean[])[], belt: string): string {
       darkRuns(row).map(({ from, count }) => `M${from + qrMargin} ${down + qrMargin}h${count}v1h-${count}z`),
     )
     .join('');
-  return `<svg viewBox="0 0 ${all} ${all}" shape-rendering="crispEdges" role="img" aria-label="QR code of the name: ${escaped(belt)}"><path d="${squares}"/></svg>`;
+  return (
+    `<svg viewBox="0 0 ${all} ${all}" shape-rendering="crispEdges" role="img" aria-label="QR code of the name: ` +
+    `${escaped(belt)}"><path d="${squares}"/></svg>`
+  );
 }
 
 function sectionHtml(section: Section, paper: CardPaper, mark: string): string {
   switch (section.type) {
     case 'head':
-      return `<div class="head"><h1>${escaped(section.title)}<b>${escaped(section.belt)}</b></h1>${section.code === undefined ? '' : codeSvg(section.code, section.belt)}</div>`;
+      return (
+        `<div class="head"><h1>${escaped(section.title)}<b>${escaped(section.belt)}</b></h1>` +
+        `${section.code === undefined ? '' : codeSvg(section.code, section.belt)}</div>`
+      );
     case 'title':
       return `<h2>${escaped(section.text)}</h2>`;
     case 'note':
       return `<p${section.strong === true ? ' class="strong"' : ''}>${escaped(section.text)}</p>`;
     case 'pairs':
-      return `<dl class="pairs">${section.pairs.map(({ name, value }) => `<dt>${escaped(name)}</dt><dd>${escaped(value)}</dd>`).join('')}</dl>`;
+      return (
+        `<dl class="pairs">` +
+        `${section.pairs
+          .map(({ name, value }) => `<dt>${escaped(name)}</dt><dd>` + `${escaped(value)}</dd>`)
+          .join('')}</dl>`
+      );
     case 'blanks':
       return `<div class="blanks">${section.names.map((name) => `<div>${escaped(name)}</div>`).join('')}</div>`;
     case 'ticks':
-      return `<ol class="ticks">${section.labels.map((label) => `<li>${escaped(label)}<span class="tick"></span></li>`).join('')}</ol>`;
+      return (
+        `<ol class="ticks">` +
+        `${section.labels.map((label) => `<li>${escaped(label)}<span ` + `class="tick"></span></li>`).join('')}</ol>`
+      );
     case 'table': {
       const all = section.columns.reduce((sum, { width }) => sum + width, 0);
       const end = (index: number): string => (section.columns[index]?.align === 'end' ? ' class="end"' : '');
       return [
-        `<table${section.rows.length <= mostWhole ? ' class="whole"' : ''}><colgroup>${section.columns.map(({ width }) => `<col style="width:${((100 * width) / all).toFixed(2)}%">`).join('')}</colgroup>`,
-        `<thead><tr>${section.columns.map(({ title }, index) => `<th${end(index)}>${escaped(title)}</th>`).join('')}</tr></thead>`,
-        `<tbody>${section.rows.map((row) => `<tr>${row.map((cell, index) => `<td${end(index)}>${cellHtml(cell)}</td>`).join('')}</tr>`).join('\n')}</tbody></table>`,
+        `<table${section.rows.length <= mostWhole ? ' class="whole"' : ''}><colgroup>` +
+          `${section.columns
+            .map(({ width }) => `<col style="width:${((100 * width) / all).toFixed(2)}%">`)
+            .join('')}</colgroup>`,
+        `<thead><tr>` +
+          `${section.columns
+            .map(({ title }, index) => `<th${end(index)}>${escaped(title)}</th>`)
+            .join('')}</tr></thead>`,
+        `<tbody>${section.rows
+          .map((row) => `<tr>${row.map((cell, index) => `<td${end(index)}>${cellHtml(cell)}</td>`).join('')}</tr>`)
+          .join('\n')}</tbody></table>`,
       ].join('');
     }
     case 'drawing': {
       const { width, height } = paperSizes[paper];
       const { joint, unit, belt, series } = section;
       // A little lower than the page: what fills it exactly is pushed to the next one.
-      return `<div class="drawing">${paperSvg(shopDrawing(joint, { unit, belt, series, width: width - 2 * margin, height: height - 2 * margin - 4 }), mark)}</div>`;
+      return (
+        `<div class="drawing">` +
+        `${paperSvg(
+          shopDrawing(joint, { unit, belt, series, width: width - 2 * margin, height: height - 2 * margin - 4 }),
+          mark,
+        )}</div>`
+      );
     }
   }
 }
@@ -113,13 +145,18 @@ export function cardsHtml(cards: readonly JobCard[], paper: CardPaper): string {
       ? `Job card: ${footText(cards[0] ?? { belt: '', book: '', invented: false })}`
       : `Job cards of ${cards.length} belts`;
   return [
-    `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>${escaped(title)}</title><style>${look(paper)}</style></head><body>`,
+    `<!doctype html><html lang="en"><head><meta ` +
+      `charset="utf-8"><title>${escaped(title)}</title><style>${look(paper)}</style></head><body>`,
     ...cards.map((card, at) => {
       const sections = cardSections(card);
       const parts = sections.map((section, index) => sectionHtml(section, paper, `card-${at}-${index}`));
       const last = sections.findLastIndex(({ type }) => type === 'title');
       // What comes last is not parted, so that no page holds the foot alone.
-      return `<article class="card">${parts.slice(0, last).join('\n')}<section class="whole">${parts.slice(last).join('\n')}<p class="foot">${escaped(footText(card))}</p></section></article>`;
+      return (
+        `<article class="card">${parts.slice(0, last).join('\n')}<section ` +
+        `class="whole">${parts.slice(last).join('\n')}<p ` +
+        `class="foot">${escaped(footText(card))}</p></section></article>`
+      );
     }),
     '</body></html>',
   ].join('\n');

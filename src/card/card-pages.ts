@@ -20,7 +20,10 @@ import {
 import type { JobCard } from './job-card.ts';
 import { darkRuns, qrMargin } from './qr.ts';
 
-/** A card laid out on sheets of paper: tables go on over pages with their heads repeated, the drawing has a broadside sheet of its own. */
+/**
+ * A card laid out on sheets of paper: tables go on over pages with their heads repeated, the drawing has a broadside
+ * sheet of its own.
+ */
 
 export type CardPaper = Exclude<PaperSize, 'A3'>;
 

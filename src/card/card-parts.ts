@@ -52,7 +52,9 @@ export function cardParts({ number, text, series, named }: BeltReader, unit: Len
     {
       item: 'Strips',
       count: counted(pieces),
-      what: `${typeof stripName === 'string' ? `${stripName}, ` : ''}${strip === undefined ? 'length not known' : `${tapeText(strip, unit)} each`}`,
+      what:
+        `${typeof stripName === 'string' ? `${stripName}, ` : ''}` +
+        `${strip === undefined ? 'length not known' : `${tapeText(strip, unit)} each`}`,
       remark: total === undefined ? '' : `${tapeText(total, unit)} in all`,
     },
     {

@@ -25,13 +25,18 @@ function honestPapers(card: JobCard, paper: CardPaper): Paper[] {
   const note: Section = {
     type: 'note',
     strong: true,
-    text: `The fonts of this PDF lack ${letters.length === 1 ? 'a letter' : `${letters.length} letters`} of this card (${named}${letters.length > mostNamed ? ' and more' : ''}): each is printed as "?". The page's own print and the .xlsx file have them.`,
+    text:
+      `The fonts of this PDF lack ${letters.length === 1 ? 'a letter' : `${letters.length} letters`} of this ` +
+      `card (${named}${letters.length > mostNamed ? ' and more' : ''}): each is printed as "?". The page's own print ` +
+      `and the .xlsx file have them.`,
   };
   const [head, ...rest] = cardSections(card);
   return head === undefined ? papers : cardPapers(card, paper, [head, note, ...rest]);
 }
 
-/** The cards one after the other as a PDF, black on white; each begins on a page of its own and counts its own pages. */
+/**
+ * The cards one after the other as a PDF, black on white; each begins on a page of its own and counts its own pages.
+ */
 export function cardsPdf(cards: readonly JobCard[], paper: CardPaper): Promise<Uint8Array> {
   const [first] = cards;
   const name =

@@ -94,7 +94,8 @@ function sectionRows(section: Section): (readonly LaidCell[])[] {
       return [
         [],
         row(
-          `The drawing is in the PDF and on the printed card: ${jointReport(section.joint, section.unit).skewed ? 'skew joint' : 'square joint'}.`,
+          `The drawing is in the PDF and on the printed card: ` +
+            `${jointReport(section.joint, section.unit).skewed ? 'skew joint' : 'square joint'}.`,
           'text',
         ),
       ];

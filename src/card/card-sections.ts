@@ -5,7 +5,10 @@ import { fineText, type LengthUnit, tapeNumber } from '../drawing/tape.ts';
 import { safetyPurpose } from '../workbook/safety.ts';
 import type { JobCard } from './job-card.ts';
 
-/** A card as a row of sections: what stands in them is decided here, how each looks in the page, the PDF and the file is not. */
+/**
+ * A card as a row of sections: what stands in them is decided here, how each looks in the page, the PDF and the file is
+ * not.
+ */
 
 export interface Line {
   readonly text: string;
@@ -60,7 +63,11 @@ function checkNotes({ verdict, findings, remarks, steps }: JobCard): Section[] {
           {
             type: 'note',
             strong: true,
-            text: `${verdict === 'fails' ? 'This joint fails its checks. Do not start before the planner has cleared this' : 'Not all checks of this joint could be made. Ask the planner before you start'}: ${serious.map(({ message }) => message).join(' ')}`,
+            text: `${
+              verdict === 'fails'
+                ? 'This joint fails its checks. Do not start before the planner has ' + 'cleared this'
+                : 'Not all checks of ' + 'this joint could be ' + 'made. Ask the ' + 'planner before you ' + 'start'
+            }: ${serious.map(({ message }) => message).join(' ')}`,
           } as const,
         ]),
     ...findings
@@ -73,7 +80,10 @@ function checkNotes({ verdict, findings, remarks, steps }: JobCard): Section[] {
           {
             type: 'note',
             strong: true,
-            text: `Not known: ${[...missing].map(([name, numbers]) => `${name} (step ${numbers.join(', ')})`).join('; ')}. Find it out before that step.`,
+            text:
+              `Not known: ` +
+              `${[...missing].map(([name, numbers]) => `${name} (step ${numbers.join(', ')})`).join('; ')}. Find it ` +
+              `out before that step.`,
           } as const,
         ]),
   ];
@@ -131,7 +141,13 @@ function timeSections({ times }: JobCard): Section[] {
         ]),
     {
       type: 'note',
-      text: `${lost === undefined ? 'Lost production is not known: the belt has no capacity.' : `Lost production at the mean: ${rounded(lost.amount, 0)} ${lost.unit}, at ${rounded(lost.dutyShare * 100, 1)} % of the capacity.`} ${method}. The rates are those of the Assumptions.`,
+      text: `${
+        lost === undefined
+          ? 'Lost production is not known: the belt has no capacity.'
+          : `Lost production at ` +
+            `the mean: ${rounded(lost.amount, 0)} ${lost.unit}, at ${rounded(lost.dutyShare * 100, 1)} % of the ` +
+            `capacity.`
+      } ${method}. The rates are those of the Assumptions.`,
     },
   ];
 }
@@ -179,7 +195,12 @@ function holeSections({ holes, unit }: JobCard): Section[] {
     { type: 'title', text: `Holes, in ${unit === 'mm' ? 'millimetres' : 'inches'} on the tape` },
     {
       type: 'note',
-      text: `Run: along the cut from the marked corner. Step: from the hole before, on the tape. Every hole lies ${distances(holes, unit)} from the cut, square to it, in its own belt end. Along and across: from the marked corner, along the edge the way the belt travels (minus: against it) and square to the edge. Runs are each rounded from the exact distance, so that no hole is off by more than half a mark: ${unit === 'mm' ? '0.5 mm' : '1/32 in'}.`,
+      text:
+        `Run: along the cut from the marked corner. Step: from the hole before, on the tape. Every hole lies ` +
+        `${distances(holes, unit)} from the cut, square to it, in its own belt end. Along and across: from the ` +
+        `marked corner, along the edge the way the belt travels (minus: against it) and square to the edge. Runs are ` +
+        `each rounded from the exact distance, so that no hole is off by more than half a mark: ` +
+        `${unit === 'mm' ? '0.5 mm' : '1/32 in'}.`,
     },
     {
       type: 'table',
@@ -250,7 +271,9 @@ const tighteningSections = ({ tightening, joint }: JobCard): Section[] =>
         { type: 'title', text: 'Tightening in two passes' },
         {
           type: 'note',
-          text: `Plates are counted from the marked corner, on the ${joint?.hand ?? 'right'} edge; the order goes from either end inward. All nuts of a plate before the next plate.`,
+          text:
+            `Plates are counted from the marked corner, on the ${joint?.hand ?? 'right'} edge; the order goes ` +
+            `from either end inward. All nuts of a plate before the next plate.`,
         },
         ...passes.flatMap((text): Section[] => [
           { type: 'note', text },
@@ -274,7 +297,14 @@ export function cardSections(card: JobCard): Section[] {
     {
       type: 'note',
       strong: true,
-      text: `The plate supplier's instructions come first: where they differ from this card, follow them. ${safetyPurpose}${invented ? ' The figures of plate series, strips and rates in this book are invented.' : ''}`,
+      text:
+        `The plate supplier's instructions come first: where they differ from this card, follow them. ` +
+        `${safetyPurpose}` +
+        `${
+          invented
+            ? ' The figures of ' + 'plate series, ' + 'strips and rates in ' + 'this book are ' + 'invented.'
+            : ''
+        }`,
     },
     ...checkNotes(card),
     { type: 'blanks', names: permit },

@@ -16,7 +16,10 @@ import { unitOf, type UnitSystem } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { beltReader } from './card-values.ts';
 
-/** How long the job takes: the Belts sheet's own hours, the time that most likely suffices, and what else might be done instead. */
+/**
+ * How long the job takes: the Belts sheet's own hours, the time that most likely suffices, and what else might be done
+ * instead.
+ */
 
 export interface TimeRow {
   readonly name: string;
@@ -95,7 +98,8 @@ export function cardTimes(book: Workbook, record: number): CardTimes | { readonl
   ) {
     return {
       missing: [
-        'Hours are not known: CrewSize, PlanningShare and DutyShare of the Assumptions must be numbers within their bounds.',
+        'Hours are not known: CrewSize, PlanningShare and DutyShare of the Assumptions must be numbers within ' +
+          'their bounds.',
       ],
     };
   }

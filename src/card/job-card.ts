@@ -82,7 +82,8 @@ function setByHand(book: Workbook, record: number, joint: JointGeometry, unit: L
     const text = (size: number): string =>
       header === 'Plates' || header === 'Holes' ? String(size) : tapeText(size, unit);
     return [
-      `${header} was set to ${text(cell)} by hand in the sheet ${belts.name}; drawing, dimensions and holes are those of ${text(value)}.`,
+      `${header} was set to ${text(cell)} by hand in the sheet ${belts.name}; drawing, dimensions and holes are ` +
+        `those of ${text(value)}.`,
     ];
   });
 }

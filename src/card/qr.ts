@@ -1,10 +1,11 @@
 import { correction, generate, mode } from 'lean-qr';
 
 /**
- * A QR code as its squares, dark ones true, row by row; the white margin of four squares that readers ask for is not in it.
+ * A QR code as its squares, dark ones true, row by row; the white margin of four squares that readers ask for is not in
+ * it.
  *
- * Letters beyond ASCII are marked as UTF-8 (extended channel interpretation 26): a reader that must guess takes Cyrillic,
- * Arabic and Chinese names for Japanese ones. Source: ISO/IEC 18004, from memory.
+ * Letters beyond ASCII are marked as UTF-8 (extended channel interpretation 26): a reader that must guess takes
+ * Cyrillic, Arabic and Chinese names for Japanese ones. Source: ISO/IEC 18004, from memory.
  */
 export function qrSquares(text: string): readonly (readonly boolean[])[] {
   const code = generate(text, {
@@ -17,7 +18,10 @@ export function qrSquares(text: string): readonly (readonly boolean[])[] {
 
 export const qrMargin = 4;
 
-/** Longest text that a card puts into a code, in UTF-8 bytes: more makes squares too small for a camera to tell apart on a card. */
+/**
+ * Longest text that a card puts into a code, in UTF-8 bytes: more makes squares too small for a camera to tell apart on
+ * a card.
+ */
 const most = 120;
 
 /** The code of a belt's name; undefined for a belt without one, or with one too long. */

@@ -46,7 +46,8 @@ function otherGroups(sought: Sought): string[] {
   const [first] = passing;
   if (first === undefined) return [];
   return [
-    `If the smallest pulley is of group ${listed(passing, 'or')} (see PulleyGroup in Assumptions, which counts for all belts), it will do: ${outcome(sought, { named: { PulleyGroup: first } })}.`,
+    `If the smallest pulley is of group ${listed(passing, 'or')} (see PulleyGroup in Assumptions, which counts for ` +
+      `all belts), it will do: ${outcome(sought, { named: { PulleyGroup: first } })}.`,
   ];
 }
 
@@ -58,7 +59,10 @@ export const carcassCheck = numberCheck({
   limits: [least(ofBelt('Carcass pulley', "the least pulley for the belt's own carcass"))],
   remark(belt) {
     const listed = carcassPulleyOf(belt);
-    return `${listed === undefined ? '' : `It is of group ${listed.group} under ${listed.tension}. `}Skew does not help the carcass.`;
+    return (
+      `${listed === undefined ? '' : `It is of group ${listed.group} under ${listed.tension}. `}Skew does not ` +
+      `help the carcass.`
+    );
   },
   cures: (sought) => [...standardPulleyCure(sought, carcassPulleyOf(sought.belt)), ...otherGroups(sought)],
 });
@@ -111,7 +115,9 @@ function carried({ belt, verdict }: Sought): string[] {
   const margin = verdict === 'tight' ? (belt.named('TightMargin') ?? 0) : 0;
   const measure = beltColumn('Working tension');
   return [
-    `Series ${seriesName(belt)} carries ${amount(rating * (1 - margin), measure, belt.units)}${margin > 0 ? ' with the margin' : ''}: bring the working tension (${belt.text('Tension from')}) down to that.`,
+    `Series ${seriesName(belt)} carries ` +
+      `${amount(rating * (1 - margin), measure, belt.units)}${margin > 0 ? ' with the ' + 'margin' : ''}: bring the ` +
+      `working tension (${belt.text('Tension from')}) down to that.`,
   ];
 }
 
@@ -122,12 +128,14 @@ export const tensionCheck = numberCheck({
   given: (belt) =>
     ofBelt(
       'Working tension',
-      `the working tension (${belt.text('Tension from') === 'entered' ? 'as entered' : `from ${belt.text('Tension from')}`})`,
+      `the working tension ` +
+        `(${belt.text('Tension from') === 'entered' ? 'as entered' : `from ${belt.text('Tension from')}`})`,
     )(belt),
   limits: [most((belt) => ofSeries('Tension rating', `the rating of series ${seriesName(belt)}`)(belt))],
   remark: (belt) =>
     belt.text('Tension from') === 'permitted'
-      ? "That is the belt's own permitted tension, as a last resort: enter Capacity or Power with what goes with them, or the tension itself, for a surer figure."
+      ? "That is the belt's own permitted tension, as a last resort: enter Capacity or Power with what goes with " +
+        'them, or the tension itself, for a surer figure.'
       : '',
   cures: (sought) => [...otherSeries(sought), ...carried(sought)],
 });
@@ -166,7 +174,8 @@ function neededTravel(sought: Sought): string[] {
   const change = { inputs: { 'Take-up travel': travel } };
   return cures(sought, change)
     ? [
-        `Make ${amount(travel, column, belt.units)} of travel available in the take-up, or let in as much belt: ${outcome(sought, change)}.`,
+        `Make ${amount(travel, column, belt.units)} of travel available in the take-up, or let in as much belt: ` +
+          `${outcome(sought, change)}.`,
       ]
     : [];
 }
@@ -224,7 +233,10 @@ export const serviceCheck: Check = {
   }),
   message(belt) {
     const lacking = calledFor(belt).filter((column) => String(belt.ofSeries(column)).toLowerCase() === 'no');
-    return `The service, "${belt.text('Service')}", calls for plates that series ${seriesName(belt)} does not have (${flagText(belt, lacking)}).`;
+    return (
+      `The service, "${belt.text('Service')}", calls for plates that series ${seriesName(belt)} does not have ` +
+      `(${flagText(belt, lacking)}).`
+    );
   },
   cures: (sought) => otherSeries(sought),
 };
@@ -257,7 +269,8 @@ export const ageCheck = numberCheck({
     ),
   ],
   remark: (belt) =>
-    `It was put in on ${shown(belt, 'Installed')} and ${belt.verdict('Age check') === 'fails' ? 'was' : 'is'} due on ${shown(belt, 'Due')}.`,
+    `It was put in on ${shown(belt, 'Installed')} and ${belt.verdict('Age check') === 'fails' ? 'was' : 'is'} due on ` +
+    `${shown(belt, 'Due')}.`,
   cures: renewed,
 });
 

@@ -28,7 +28,10 @@ const skewStep = 0.5;
 const greatestSkew = skew.max;
 const skews: readonly number[] = Array.from({ length: greatestSkew / skewStep + 1 }, (_, index) => index * skewStep);
 
-/** Verdicts of the whole belt after a cure, the best first; then one that fails no more than now, then one that fails anew. */
+/**
+ * Verdicts of the whole belt after a cure, the best first; then one that fails no more than now, then one that fails
+ * anew.
+ */
 const ranks: readonly (Verdict | 'fails no more')[] = ['fits', 'tight', 'not known', 'fails no more', 'fails'];
 
 const isCured = (verdict: Verdict, before: Verdict): boolean =>
@@ -79,7 +82,10 @@ export function outcome(sought: Sought, change: Change): string {
         ...(still.length === 0 ? [] : [together(still, 'still fails', 'still fail')]),
         ...(newly.length === 0 ? [] : [together(newly, 'then fails', 'then fail')]),
       ];
-      return `then ${column.replace(/ check$/, '').toLowerCase()} ${verdict === 'tight' ? 'fits' : 'passes'}, but ${rest.join(' and ')}`;
+      return (
+        `then ${column.replace(/ check$/, '').toLowerCase()} ${verdict === 'tight' ? 'fits' : 'passes'}, but ` +
+        `${rest.join(' and ')}`
+      );
     }
   }
 }
@@ -125,7 +131,8 @@ export function leastSkew(sought: Sought): string[] {
   if (found.length === 0) return noSkew(sought);
   return bestSkews(sought, found).map(
     (skew) =>
-      `Cut the joint at a skew of ${allAbove(found, skew) ? 'at least ' : ''}${degrees(skew)}: ${outcome(sought, bySkew(skew))}.`,
+      `Cut the joint at a skew of ${allAbove(found, skew) ? 'at least ' : ''}${degrees(skew)}: ` +
+      `${outcome(sought, bySkew(skew))}.`,
   );
 }
 
@@ -203,7 +210,8 @@ export function otherSeries(sought: Sought): string[] {
   if (only === undefined) return further;
   return [
     ...further,
-    `Use series ${listed(chosen.map(String), 'or', 5)}: ${chosen.length === 1 ? outcome(sought, change(only)) : manyThen(best)}.`,
+    `Use series ${listed(chosen.map(String), 'or', 5)}: ` +
+      `${chosen.length === 1 ? outcome(sought, change(only)) : manyThen(best)}.`,
   ];
 }
 
@@ -228,7 +236,9 @@ function standardWords(belt: Belt, diameter: number): string {
   return belt.units === 'metric' ? own : `${own} (${diameter} mm)`;
 }
 
-/** The next standard pulley that cures, in mm and in the book's unit; in the place of a listed one where that decides. */
+/**
+ * The next standard pulley that cures, in mm and in the book's unit; in the place of a listed one where that decides.
+ */
 export function standardPulleyCure(sought: Sought, place?: ListedPulley): string[] {
   const { belt } = sought;
   const millimetres = belt.named('MillimetresPerShort') ?? 1;
@@ -251,6 +261,7 @@ export function standardPulleyCure(sought: Sought, place?: ListedPulley): string
       ? []
       : [`No standard pulley is large enough: the series ends at ${standardPulleys.at(-1) ?? 0} mm.`];
   return [
-    `Put in a pulley of at least ${standardWords(belt, diameter)}, the next standard one that will do: ${outcome(sought, change(diameter))}.`,
+    `Put in a pulley of at least ${standardWords(belt, diameter)}, the next standard one that will do: ` +
+      `${outcome(sought, change(diameter))}.`,
   ];
 }

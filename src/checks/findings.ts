@@ -10,7 +10,10 @@ import { inputIssues, isEmptyRecord, recordInputIssues, recordName } from '../re
 import { beltNotes } from './notes.ts';
 import { RootCauses } from './root-cause.ts';
 
-/** What the checks find in a book: for each belt the checks that do not simply fit, and cells that hold what they should not. */
+/**
+ * What the checks find in a book: for each belt the checks that do not simply fit, and cells that hold what they should
+ * not.
+ */
 
 function comparison(check: Check, belt: Belt, verdict: 'fails' | 'tight'): Finding {
   return {

@@ -40,7 +40,10 @@ export function leavesOf(expression: Node): readonly Node[] {
   return childrenOf(expression).flatMap(leavesOf);
 }
 
-/** Whether a value can't stand for a parameter: an error, missing, of the wrong type or out of its bounds. A word for a verdict may be any. */
+/**
+ * Whether a value can't stand for a parameter: an error, missing, of the wrong type or out of its bounds. A word for a
+ * verdict may be any.
+ */
 export function isWrong(value: Value, parameter: Parameter): boolean {
   if (isFault(value)) return true;
   if (parameter.kind === 'verdict') return false;

@@ -68,7 +68,9 @@ export class Holdings {
         {
           ...place,
           header: declared.header,
-          says: `${declared.header}${named ? ` of ${this.#reading.recordName(place)}` : ''}, ${this.#reading.shown(place, declared)}`,
+          says:
+            `${declared.header}${named ? ` of ${this.#reading.recordName(place)}` : ''}, ` +
+            `${this.#reading.shown(place, declared)}`,
         },
       ];
     }

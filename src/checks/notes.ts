@@ -9,7 +9,10 @@ import type { Finding } from '../records/finding.ts';
 import { recordName } from '../records/input-issues.ts';
 import { amount, listed, share } from '../sheet/words.ts';
 
-/** What is worth a look although no check is about it: ways to the tension that differ, and a belt that can't go its way. */
+/**
+ * What is worth a look although no check is about it: ways to the tension that differ, and a belt that can't go its
+ * way.
+ */
 
 const ways = [
   { word: 'entered', header: 'Tension entered' },
@@ -33,7 +36,9 @@ function routesDiffer(belt: Belt): Finding | undefined {
     verdict: 'tight',
     column: 'Tension route',
     cell: belt.cell('Tension route'),
-    message: `The ways to the working tension differ by ${share(difference)}, more than the margin of ${share(margin)}: ${listed(found)}. The book uses ${belt.text('Tension from')}.`,
+    message:
+      `The ways to the working tension differ by ${share(difference)}, more than the margin of ` +
+      `${share(margin)}: ${listed(found)}. The book uses ${belt.text('Tension from')}.`,
     given: {
       label: 'the difference between the ways to the working tension',
       value: difference,
@@ -43,12 +48,16 @@ function routesDiffer(belt: Belt): Finding | undefined {
     limit: { label: 'the margin', value: margin, kind: 'ratio', unit: '' },
     cures: [
       'Look whether Power, Capacity, Lift and RollingFriction are those of this belt.',
-      `Enter the way to be used in ${belt.cell('Tension route')}, or the tension itself in ${belt.cell('Tension entered')}.`,
+      `Enter the way to be used in ${belt.cell('Tension route')}, or the tension itself in ` +
+        `${belt.cell('Tension entered')}.`,
     ],
   };
 }
 
-/** Why the belt can't go round its listed pulleys, with their names; each two neighbours may go together and the whole not. */
+/**
+ * Why the belt can't go round its listed pulleys, with their names; each two neighbours may go together and the whole
+ * not.
+ */
 function impossibleWay(belt: Belt): Finding | undefined {
   const { book } = belt;
   if (belt.text('Loop from') !== 'pulleys') return undefined;
@@ -81,7 +90,8 @@ function impossibleWay(belt: Belt): Finding | undefined {
     given: null,
     limit: null,
     cures: [
-      'Correct the places, the belt sides or the order of the pulleys in the sheet Pulleys; until then the loop length stands for no possible belt.',
+      'Correct the places, the belt sides or the order of the pulleys in the sheet Pulleys; until then the loop ' +
+        'length stands for no possible belt.',
     ],
   };
 }

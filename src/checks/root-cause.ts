@@ -40,8 +40,10 @@ const missingWords: Readonly<
     slips: ['Tension route', ...routeInputs],
     wrong: 'the working tension can be had in four ways, and none is given',
     remedy:
-      `enter it in Tension entered; or enter Capacity, with Speed, Centres of at least ${shortestByFactor} m, Lift, Wrap and Friction; ` +
-      'or Power, with Speed, Wrap and Friction; or as a last resort Permitted tension, or a Construction that names the strength',
+      `enter it in Tension entered; or enter Capacity, with Speed, Centres of at least ${shortestByFactor} m, Lift, ` +
+      `Wrap and Friction; ` +
+      'or Power, with Speed, Wrap and Friction; or as a last resort Permitted tension, or a Construction that names ' +
+      'the strength',
   },
 };
 
@@ -64,8 +66,8 @@ const plainMessage = (message: string): string =>
  * Which inputs keep a cell from having a value.
  *
  * Follows the sheets' formulas the way they were computed: only the branches that were taken, down to cells that are
- * empty, unreadable or out of bounds. Where all inputs are right by themselves and impossible together, the cause is the
- * first of them, with the function's own message.
+ * empty, unreadable or out of bounds. Where all inputs are right by themselves and impossible together, the cause is
+ * the first of them, with the function's own message.
  */
 export class RootCauses {
   readonly #book: Workbook;
@@ -246,7 +248,9 @@ export class RootCauses {
       : this.#blamedArguments(definition, given, call, row);
   }
 
-  /** Causes of an engineering function's refusal: arguments that are errors, else wrong ones, else all of them together. */
+  /**
+   * Causes of an engineering function's refusal: arguments that are errors, else wrong ones, else all of them together.
+   */
   #blamedArguments(definition: EngineeringFunction, args: readonly Node[], call: Node, row: Row): Cause[] {
     const parameters = Object.values(definition.parameters);
     const values = args.map((argument) => this.#reading.value(argument, row));
@@ -272,7 +276,10 @@ export class RootCauses {
     });
   }
 
-  /** Whether a word keeps a function from a verdict: it is missing or not allowed in its cell, and another word would tell. */
+  /**
+   * Whether a word keeps a function from a verdict: it is missing or not allowed in its cell, and another word would
+   * tell.
+   */
   #isUnreadable(
     definition: EngineeringFunction,
     values: readonly Value[],
@@ -297,13 +304,18 @@ export class RootCauses {
         record,
         column,
         header,
-        wrong: `${listed([...new Set(cells.map(({ says }) => says))])}${cells.length > 1 ? ' do not go together' : ' will not do'}`,
+        wrong:
+          `${listed([...new Set(cells.map(({ says }) => says))])}` +
+          `${cells.length > 1 ? ' do not go together' : ' will not ' + 'do'}`,
         remedy: why,
       },
     ];
   }
 
-  /** Cells in an expression that hold nothing it can use, or what is not allowed there; of `all`, every one when none does. */
+  /**
+   * Cells in an expression that hold nothing it can use, or what is not allowed there; of `all`, every one when none
+   * does.
+   */
   #wrongCells(expression: Node, row: Row, all = false): Cause[] {
     const leaves = leavesOf(expression);
     const wrong = leaves.flatMap((leaf) => {
@@ -337,7 +349,10 @@ export class RootCauses {
     const column = side.type === 'placeholder' ? plan.position.get(side.name) : undefined;
     const declared = column === undefined ? undefined : plan.columns[column];
     if (column === undefined || declared === undefined || !isComputed(declared)) return says;
-    return `${declared.header}, ${this.#reading.shown({ sheet: plan.declaration.name, record, column }, declared)}, by ${says},`;
+    return (
+      `${declared.header}, ${this.#reading.shown({ sheet: plan.declaration.name, record, column }, declared)}, ` +
+      `by ${says},`
+    );
   }
 
   /** Why a condition is as it is: cells that are not numbers, not within bounds, or do not go together. */
@@ -358,7 +373,9 @@ export class RootCauses {
         record,
         column,
         header,
-        wrong: `${this.#compared(condition.left, one, row)} must ${mustWords[condition.operator] ?? 'agree with'} ${other === undefined ? 'what its formula allows' : this.#compared(condition.right, other, row)}`,
+        wrong:
+          `${this.#compared(condition.left, one, row)} must ${mustWords[condition.operator] ?? 'agree with'} ` +
+          `${other === undefined ? 'what its formula ' + 'allows' : this.#compared(condition.right, other, row)}`,
         remedy: 'correct one of the two',
       },
     ];

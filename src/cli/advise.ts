@@ -60,13 +60,17 @@ export function adviceLines(
     least.tight.length === 0 ? 'fits' : `tight: ${least.tight.join(', ')}`,
     ...figureColumns.map((header) => {
       const more = least.extra[header];
-      return `${figure(book, header, least.figures[header])}${more === undefined ? '' : ` (${signed(figure(book, header, more))})`}`;
+      return (
+        `${figure(book, header, least.figures[header])}` +
+        `${more === undefined ? '' : ` (${signed(figure(book, header, more))})`}`
+      );
     }),
   ]);
   const best = cheapest(all);
   const size = (diameter: number): string => amount(diameter, beltColumn(pulleyColumn), book.units);
   return [
-    `${belt}, now ${own.skew === undefined ? 'without a skew' : withUnit(String(own.skew), '°')}, ${own.series === '' ? 'without a plate series' : own.series}`,
+    `${belt}, now ${own.skew === undefined ? 'without a skew' : withUnit(String(own.skew), '°')}, ` +
+      `${own.series === '' ? 'without a plate ' + 'series' : own.series}`,
     ...(rows.length === 0
       ? []
       : aligned([['Series', 'Least skew', 'Then', ...figureColumns.map((header) => headed(book, header))], ...rows])),

@@ -47,7 +47,9 @@ export function given(args: readonly string[], { name, words: wanted, options: k
     const option = known.find((item) => item.name === optionName);
     if (option === undefined) {
       throw new UsageError(
-        `${name} has no option --${optionName}${known.length === 0 ? '' : `; it has ${listed(known.map((item) => item.name))}`}. Help: help ${name}`,
+        `${name} has no option ` +
+          `--${optionName}${known.length === 0 ? '' : `; it has ` + `${listed(known.map((item) => item.name))}`}. ` +
+          `Help: help ${name}`,
       );
     }
     if (option.value === undefined && written !== undefined)
@@ -65,7 +67,8 @@ export function given(args: readonly string[], { name, words: wanted, options: k
     throw new UsageError(`${name} needs ${needed.slice(words.length).join(' and ')}. ${usage}`);
   if (words.length > wanted.length) {
     throw new UsageError(
-      `${name}: "${words[wanted.length] ?? ''}" is one word too many. A name or formula with spaces or brackets stands in quotes. ${usage}`,
+      `${name}: "${words[wanted.length] ?? ''}" is one word too many. A name or formula with spaces or brackets ` +
+        `stands in quotes. ${usage}`,
     );
   }
   return { words, options };

@@ -28,7 +28,8 @@ export async function run(typed: Given): Promise<number> {
     ...(book.sheet('Plate series').rows.length > 0
       ? []
       : [
-          `The book has no plate series, so no joint can be checked: enter your supplier's figures in its sheet Plate series, or name a book that has them with --series.`,
+          `The book has no plate series, so no joint can be checked: enter your supplier's figures in its sheet ` +
+            `Plate series, or name a book that has them with --series.`,
         ]),
     `${countLine(countsOf(book))} ${counted(found.length, 'finding')}, in the sheet Findings of ${output}.`,
     ...otherwise.map(({ place, why }) => `Written otherwise: ${output}, ${place}: ${why}`),

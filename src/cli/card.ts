@@ -49,7 +49,8 @@ function ordered(typed: Given): Order {
   const ending = endingOf(output, endings);
   if (ending === undefined)
     throw new UsageError(
-      `card: ${output} must end in ${endings.map((item) => `.${item}`).join(', ')}, which says what is written. Help: help card`,
+      `card: ${output} must end in ${endings.map((item) => `.${item}`).join(', ')}, which says what is written. ` +
+        `Help: help card`,
     );
   const word = optionWord(typed, 'paper', ['a4', 'a3', 'letter']);
   const paper = word === undefined ? undefined : papers[word];

@@ -31,7 +31,9 @@ const reading: readonly Option[] = [
     name: 'map',
     value: 'HEADER=COLUMN',
     repeats: true,
-    doc: 'what a header of the list (or its column letters) means: a column of the book, "own" to keep it as your own, "ignore" to leave it out',
+    doc:
+      'what a header of the list (or its column letters) means: a column of the book, "own" to keep it as your ' +
+      'own, "ignore" to leave it out',
   },
   {
     name: 'fill',
@@ -54,7 +56,9 @@ const reading: readonly Option[] = [
   {
     name: 'series',
     value: 'BOOK.xlsx',
-    doc: 'takes plate series, strips, suppliers, stock, steps and assumptions from another book, in place of what the list has of them; crews, windows and areas where it has none',
+    doc:
+      'takes plate series, strips, suppliers, stock, steps and assumptions from another book, in place of what ' +
+      'the list has of them; crews, windows and areas where it has none',
   },
 ];
 
@@ -81,8 +85,10 @@ export const commands: readonly Command[] = [
     words: ['IN.xlsx', 'OUT.xlsx'],
     options: [units, ...reading],
     notes: [
-      'Prints what was read, what was matched to what, what was not understood (sheet, cell, what, why), and the findings by verdict.',
-      'IN.xlsx is never changed: OUT.xlsx must be another file. It is written whole or not at all; a file that is there is replaced.',
+      'Prints what was read, what was matched to what, what was not understood (sheet, cell, what, why), and the ' +
+        'findings by verdict.',
+      'IN.xlsx is never changed: OUT.xlsx must be another file. It is written whole or not at all; a file that is ' +
+        'there is replaced.',
       exits,
     ],
     load: () => import('./calc.ts'),
@@ -110,7 +116,9 @@ export const commands: readonly Command[] = [
       { name: 'one-supplier', doc: 'buys all from the one supplier that costs least, when one sells everything' },
       {
         name: 'fewest-series',
-        doc: 'adds which plate series could serve the fleet, the curve of cost against their number, and what would change',
+        doc:
+          'adds which plate series could serve the fleet, the curve of cost against their number, and what ' +
+          'would change',
       },
       { name: 'any-skew', doc: "with --fewest-series: allows skews below a belt's own too" },
       { name: 'compare', doc: 'adds what square joints cost in a year against skew ones' },
@@ -123,7 +131,8 @@ export const commands: readonly Command[] = [
       ...reading,
     ],
     notes: [
-      "Prices come from the book's sheets Suppliers and Offers, else from what Plate series and Strips say; stock from its sheet Shelf; a list without them is ordered for from --series BOOK.xlsx.",
+      "Prices come from the book's sheets Suppliers and Offers, else from what Plate series and Strips say; stock " +
+        'from its sheet Shelf; a list without them is ordered for from --series BOOK.xlsx.',
       'Quantities and costs in OUT.xlsx are formulas: each adds up from the belts, packs and prices beside it.',
       'IN.xlsx is never changed. OUT.xlsx is written whole or not at all; a file that is there is replaced.',
       exits,
@@ -151,7 +160,9 @@ export const commands: readonly Command[] = [
       {
         name: 'aim',
         value: 'least-loss|earliest',
-        doc: 'what counts once as many jobs as can be are planned: least lost production, which is usual, or the earliest finish',
+        doc:
+          'what counts once as many jobs as can be are planned: least lost production, which is usual, or the ' +
+          'earliest finish',
       },
       { name: 'step', value: 'MINUTES', doc: 'jobs begin on these steps and last whole ones; 30 else' },
       {
@@ -169,10 +180,14 @@ export const commands: readonly Command[] = [
       ...reading,
     ],
     notes: [
-      "Crews, windows, areas and what is special about a belt's work come from the book's sheets Crews, Windows, Areas and Outage jobs; a list takes those of the first three that it lacks from --series BOOK.xlsx. In a list of your own they are found by the names of their sheets.",
-      "Times are those of the plant's clock, in the calendar too (RFC 5545, without a time zone). Hours are booked so that they suffice with the chance PlanningShare.",
+      "Crews, windows, areas and what is special about a belt's work come from the book's sheets Crews, Windows, " +
+        'Areas and Outage jobs; a list takes those of the first three that it lacks from --series BOOK.xlsx. In a ' +
+        'list of your own they are found by the names of their sheets.',
+      "Times are those of the plant's clock, in the calendar too (RFC 5545, without a time zone). Hours are booked " +
+        'so that they suffice with the chance PlanningShare.',
       'IN.xlsx is never changed. The output is written whole or not at all; a file that is there is replaced.',
-      'Exit codes: 0 all jobs are planned, 1 some do not fit, or none does and nothing is written, 2 the input could not be used or the output not be written.',
+      'Exit codes: 0 all jobs are planned, 1 some do not fit, or none does and nothing is written, 2 the input could ' +
+        'not be used or the output not be written.',
     ],
     load: () => import('./outage.ts'),
   },
@@ -187,7 +202,8 @@ export const commands: readonly Command[] = [
   {
     name: 'advise',
     summary:
-      "the least skew at which a belt's joint passes, for every plate series, and what it costs against the square joint",
+      "the least skew at which a belt's joint passes, for every plate series, and what it costs against the " +
+      'square joint',
     words: ['IN.xlsx', 'BELT'],
     options: [units, ...reading],
     notes: ['A new joint has no age, so every check but that one is asked. Skews to 0.1 degree.', exits],
@@ -196,13 +212,16 @@ export const commands: readonly Command[] = [
   {
     name: 'card',
     summary:
-      "what the crew takes to the belt: the job card as PDF or .xlsx, the joint's drawing as SVG, its cut and holes as DXF",
+      "what the crew takes to the belt: the job card as PDF or .xlsx, the joint's drawing as SVG, its cut and " +
+      'holes as DXF',
     words: ['IN.xlsx', '[BELT]', 'OUT.(pdf|xlsx|svg|dxf)'],
     options: [
       { name: 'all', doc: 'the cards of all belts in one .pdf or .xlsx; BELT is left out' },
       {
         name: 'template',
-        doc: 'a .pdf with the 1:1 template of the joint in place of the card, to print, tape together and lay on the belt',
+        doc:
+          'a .pdf with the 1:1 template of the joint in place of the card, to print, tape together and lay ' +
+          'on the belt',
       },
       {
         name: 'paper',
@@ -216,8 +235,10 @@ export const commands: readonly Command[] = [
     notes: [
       `As in ${program} card fleet.xlsx "B 12" b12.pdf.`,
       'IN.xlsx is never changed. The output is written whole or not at all; a file that is there is replaced.',
-      'A joint that can not be drawn, or a pattern that no one may drill by, is refused: nothing is written and the message says why.',
-      'Exit codes: 0 done, 1 a joint was refused (with --all the others are written), 2 the input could not be used or the output not be written.',
+      'A joint that can not be drawn, or a pattern that no one may drill by, is refused: nothing is written and the ' +
+        'message says why.',
+      'Exit codes: 0 done, 1 a joint was refused (with --all the others are written), 2 the input could not be used ' +
+        'or the output not be written.',
     ],
     load: () => import('./card.ts'),
   },

@@ -21,6 +21,7 @@ export const findingLines = (
   { verdict, name, sheet, check, cell, message, cures }: Finding,
   place = cell,
 ): string[] => [
-  `${verdict.toUpperCase()} ${sheet === 'Belts' ? '' : `${sheet}, `}${name === '' ? cell : name}, ${check}: ${message} (${place})`,
+  `${verdict.toUpperCase()} ${sheet === 'Belts' ? '' : `${sheet}, `}${name === '' ? cell : name}, ${check}: ` +
+    `${message} (${place})`,
   ...cures.map((cure) => `  cure: ${cure}`),
 ];

@@ -30,7 +30,10 @@ function namedValueEngine(units: UnitSystem): Engine {
   );
 }
 
-/** A value as its shortest exact text: a number with all the digits that tell it from its neighbours, an error with its message. */
+/**
+ * A value as its shortest exact text: a number with all the digits that tell it from its neighbours, an error with its
+ * message.
+ */
 function written(value: Value): string {
   if (value === null) return '';
   if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';

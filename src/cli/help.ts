@@ -22,7 +22,8 @@ export const generalHelp = (): string =>
     '',
     ...columns(commands.map((command) => [usage(command), command.summary])),
     '',
-    `More on a command: ${program} help calc. On a function: ${program} help SKEWLENGTH. The version: ${program} --version.`,
+    `More on a command: ${program} help calc. On a function: ${program} help SKEWLENGTH. The version: ${program} ` +
+      `--version.`,
   ].join('\n');
 
 const commandHelp = (command: Command): string =>
@@ -78,7 +79,8 @@ export function helpOn(subject: string): string {
   const definition = functions.find(({ name }) => name === subject.toUpperCase());
   if (definition !== undefined) return functionHelp(definition);
   throw new UsageError(
-    `there is no command or function ${subject}. Commands: ${commands.map(({ name }) => name).join(', ')}. Functions: ${program} help functions`,
+    `there is no command or function ${subject}. Commands: ${commands.map(({ name }) => name).join(', ')}. ` +
+      `Functions: ${program} help functions`,
   );
 }
 

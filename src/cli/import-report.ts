@@ -24,7 +24,8 @@ function columnLine(column: ColumnReport): string {
     ...(target === 'own' && why !== '' ? [why] : []),
     ...(target === 'own' && suggestions.length > 0
       ? [
-          `perhaps ${suggestions.map((item) => item.target).join(' or ')}? --map "${header === '' ? letter : header}=${suggestions[0]?.target ?? ''}"`,
+          `perhaps ${suggestions.map((item) => item.target).join(' or ')}? --map ` +
+            `"${header === '' ? letter : header}=${suggestions[0]?.target ?? ''}"`,
         ]
       : []),
   ];
@@ -36,19 +37,26 @@ function tableLines(file: string, table: TableReport): string[] {
   if (target === 'ignore') return [`  ${file}, sheet "${sheet}": left out, ${why}`];
   if (target === 'free')
     return [
-      `  ${file}, sheet "${sheet}": kept as your own${kept === undefined || kept === sheet ? '' : ` under the name "${kept}"`}, ${why}`,
+      `  ${file}, sheet "${sheet}": kept as your ` +
+        `own${kept === undefined || kept === sheet ? '' : ` under the name ` + `"${kept}"`}, ${why}`,
     ];
   const header =
     headerRow === 0
       ? ''
-      : `, headers in ${turned ? 'column' : 'row'} ${headerTop === headerRow ? headerRow : `${headerTop} to ${headerRow}`}`;
+      : `, headers in ${turned ? 'column' : 'row'} ` +
+        `${headerTop === headerRow ? headerRow : `${headerTop} to ` + `${headerRow}`}`;
   return [
     `  ${file}, sheet "${sheet}": ${counted(records, 'record')} of ${target}${header}`,
     ...columns.map(columnLine),
     ...(skipped.length === 0
       ? []
       : [
-          `    passed over: ${skipped.map(({ row, what, text }) => `${turned ? 'column' : 'row'} ${row} (${what}${text === '' ? '' : `: ${shortened(text)}`})`).join(', ')}`,
+          `    passed over: ${skipped
+            .map(
+              ({ row, what, text }) =>
+                `${turned ? 'column' : 'row'} ${row} ` + `(${what}${text === '' ? '' : `: ${shortened(text)}`})`,
+            )
+            .join(', ')}`,
         ]),
   ];
 }
@@ -56,7 +64,8 @@ function tableLines(file: string, table: TableReport): string[] {
 const shortened = (text: string): string => (text.length > 40 ? `${text.slice(0, 39)}…` : text);
 
 export const notUnderstoodLine = (file: string, { sheet, cell, column, given, why, allowed }: NotUnderstood): string =>
-  `  ${file}, ${sheet}!${cell}, ${column}: "${given}" was not understood: ${why}${allowed === '' ? '' : `; allowed: ${allowed}`}. Its text is kept.`;
+  `  ${file}, ${sheet}!${cell}, ${column}: "${given}" was not understood: ` +
+  `${why}${allowed === '' ? '' : `; allowed: ` + `${allowed}`}. Its text is kept.`;
 
 /** Remarks beyond these are counted, not listed: a column of them says the same in every row. */
 const mostRemarks = 40;

@@ -36,7 +36,8 @@ export function inputBook(path: string): RawBook {
     throw new FileError(`${path} could not be read: it is not a file on disk. Save the list as an .xlsx file first.`);
   if (found.size > readLimits.fileBytes) {
     throw new FileError(
-      `${path} could not be used: it has ${counted(found.size)} bytes; at most ${counted(readLimits.fileBytes)} are read. Keep the list of belts in a workbook of its own.`,
+      `${path} could not be used: it has ${counted(found.size)} bytes; at most ${counted(readLimits.fileBytes)} are ` +
+        `read. Keep the list of belts in a workbook of its own.`,
     );
   }
   let bytes: Uint8Array;

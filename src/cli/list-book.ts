@@ -45,7 +45,9 @@ function today(): number {
   return serialOf(now.getFullYear(), now.getMonth() + 1, now.getDate()) ?? 0;
 }
 
-/** Reads the list, and the other book when one is named. A book of our own keeps its review date unless one is given. */
+/**
+ * Reads the list, and the other book when one is named. A book of our own keeps its review date unless one is given.
+ */
 export function listBook(file: string, { choices, date, series }: ListOptions): ListBook {
   const none = emptyBook(choices.units ?? 'metric');
   const other = series === undefined ? undefined : imported(series, {}, none, 'an empty book').state;

@@ -3,7 +3,9 @@ import { given } from './arguments.ts';
 import { commands, program } from './commands.ts';
 import { FileError, UsageError } from './usage-error.ts';
 
-/** The command line: finds the command, hands it what was typed, turns what goes wrong into a message and exit code 2. */
+/**
+ * The command line: finds the command, hands it what was typed, turns what goes wrong into a message and exit code 2.
+ */
 
 async function answer(args: readonly string[]): Promise<number> {
   const [name = 'help', ...rest] = args;

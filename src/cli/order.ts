@@ -97,18 +97,24 @@ function orderLines(
     ...joints.belts
       .filter(({ unknown }) => unknown.length > 0)
       .map(({ belt, unknown }) => `Ordered for ${belt} although not every check could be made: ${unknown.join(', ')}.`),
-    `${countOf(number, 'joint')} of ${countOf(joints.belts.length, 'belt')}: ${countOf(lines.length, 'item')}, ${lines.filter(({ toOrder }) => toOrder > 0).length} to order.`,
+    `${countOf(number, 'joint')} of ${countOf(joints.belts.length, 'belt')}: ${countOf(lines.length, 'item')}, ` +
+      `${lines.filter(({ toOrder }) => toOrder > 0).length} to order.`,
     ...supply.unsupplied.map(
       (item) => `Nobody offers ${itemText(item, units)}: enter an offer of it in the sheet Offers.`,
     ),
-    `Order: ${money(supply.goods)} and ${money(supply.freight)} freight, ${money(supply.total)} in all, from ${countOf(supply.orders.length, 'supplier')} (${supply.proven ? 'proven least' : `at least ${money(supply.bound)}`}).`,
+    `Order: ${money(supply.goods)} and ${money(supply.freight)} freight, ${money(supply.total)} in all, from ` +
+      `${countOf(supply.orders.length, 'supplier')} ` +
+      `(${supply.proven ? 'proven least' : `at least ` + `${money(supply.bound)}`}).`,
     alone === undefined
       ? 'No supplier sells all of it alone.'
       : `From one supplier alone: ${money(alone.total)}, ${alone.orders[0]?.supplier ?? 'nobody'}.`,
     ...(short.length === 0
       ? []
       : [
-          `Shelf: order today ${short.map((line) => `${itemText(line.item, units)} (${countOf(line.packsToday, 'pack')})`).join(', ')}.`,
+          `Shelf: order today ` +
+            `${short
+              .map((line) => `${itemText(line.item, units)} ` + `(${countOf(line.packsToday, 'pack')})`)
+              .join(', ')}.`,
         ]),
     ...(dead.length === 0
       ? []
@@ -116,7 +122,9 @@ function orderLines(
     ...shelf.uncounted.map(({ belt, reason }) => `The shelf does not count ${belt}: ${reason}.`),
     ...plans.map(({ item, plan, rollsMore }) =>
       [
-        `Cutting ${itemText(item, units)}: ${countOf(plan.pieces, 'piece')} from ${countOf(plan.rolls.length, 'roll')}, ${money(plan.cost)} (${plan.proven ? 'proven least' : `at least ${money(plan.bound)}`})`,
+        `Cutting ${itemText(item, units)}: ${countOf(plan.pieces, 'piece')} from ` +
+          `${countOf(plan.rolls.length, 'roll')}, ${money(plan.cost)} ` +
+          `(${plan.proven ? 'proven least' : `at least ` + `${money(plan.bound)}`})`,
         ...(plan.uncut.length === 0
           ? []
           : [`${counted(plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0))} not cut for want of rolls`]),
@@ -130,7 +138,8 @@ function orderLines(
       : [
           series.best === undefined
             ? 'Plate series: no choice serves every belt that can be served.'
-            : `Plate series: ${series.best.series.join(', ')} serve the fleet at ${money(series.best.cost)} a year (${series.best.proven ? 'proven least' : `at least ${money(series.best.bound)}`}).`,
+            : `Plate series: ${series.best.series.join(', ')} serve the fleet at ${money(series.best.cost)} a year ` +
+              `(${series.best.proven ? 'proven least' : `at least ${money(series.best.bound)}`}).`,
           ...series.unserved.map((belt) => `No joint for ${belt}: ${series.reasons.get(belt) ?? 'no series passes'}.`),
         ]),
   ];
@@ -140,13 +149,16 @@ const about = (book: Workbook, file: string, day: string | undefined): readonly 
   ['Order', `Made by Skewbook from ${file}${day === undefined ? '' : `, joint ages counted to ${day}`}.`],
   [
     'Formulas',
-    'Cells in slanted headings are formulas: quantities add up from the sheet Belt by belt, packs are rounded up, costs are packs times price. Points to order at, the cutting plan and the choice of suppliers are figures of the day the file was written.',
+    'Cells in slanted headings are formulas: quantities add up from the sheet Belt by belt, packs are rounded up, ' +
+      'costs are packs times price. Points to order at, the cutting plan and the choice of suppliers are figures of ' +
+      'the day the file was written.',
   ],
   ...(book.state.invented
     ? [
         [
           'Invented',
-          "Plate series, suppliers, prices and stock are invented: put your suppliers' figures in their place before you order anything.",
+          "Plate series, suppliers, prices and stock are invented: put your suppliers' figures in their place before " +
+            'you order anything.',
         ],
       ]
     : []),

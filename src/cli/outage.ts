@@ -50,7 +50,8 @@ function chosen(
   for (const name of names) {
     if (known.some((one) => one.toLowerCase() === name.toLowerCase())) continue;
     throw new UsageError(
-      `${file} has no ${record} "${name}"${known.length === 0 ? `: its sheet ${sheet} is empty` : `; it has ${known.join(', ')}`}.`,
+      `${file} has no ${record} ` +
+        `"${name}"${known.length === 0 ? `: its sheet ${sheet} is empty` : `; it has ` + `${known.join(', ')}`}.`,
     );
   }
   return names;

@@ -9,11 +9,18 @@ import { FileError } from './usage-error.ts';
 export const endingOf = <Ending extends string>(path: string, endings: readonly Ending[]): Ending | undefined =>
   endings.find((ending) => path.toLowerCase().endsWith(`.${ending}`));
 
-/** Refuses, before any work is done, a path that can't become the output: an input under any name, a folder, another kind of file. */
+/**
+ * Refuses, before any work is done, a path that can't become the output: an input under any name, a folder, another
+ * kind of file.
+ */
 export function checkOutput(path: string, inputs: readonly string[], endings: readonly string[] = ['xlsx']): void {
   if (endingOf(path, endings) === undefined) {
     throw new FileError(
-      `${path} could not be written: ${endings.length === 1 ? `the book is an .${endings.join('')} file, so its name must end in .${endings.join('')}` : `its name must end in ${endings.map((ending) => `.${ending}`).join(', ')}`}.`,
+      `${path} could not be written: ${
+        endings.length === 1
+          ? `the book is an .${endings.join('')} file, so its ` + `name ` + `must end in .${endings.join('')}`
+          : `its name must end in ${endings.map((ending) => `.${ending}`).join(', ')}`
+      }.`,
     );
   }
   const folder = statSync(dirname(path), { throwIfNoEntry: false });
@@ -30,7 +37,8 @@ export function checkOutput(path: string, inputs: readonly string[], endings: re
     // Links and other spellings of a path lead to the same file: its number on its disk tells.
     if (read !== undefined && read.dev === there.dev && read.ino === there.ino) {
       throw new FileError(
-        `${path} could not be written: it is the same file as the input ${input}, which is never changed. Give the output another name.`,
+        `${path} could not be written: it is the same file as the input ${input}, which is never changed. Give the ` +
+          `output another name.`,
       );
     }
   }

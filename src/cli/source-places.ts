@@ -12,7 +12,8 @@ export type FindingPlace = Pick<Finding, 'sheet' | 'record' | 'column' | 'cell'>
 /**
  * Where in the user's own file a finding points to.
  *
- * Findings name cells of the book; a planner looks for them in the list that was read, whose rows and columns are others.
+ * Findings name cells of the book; a planner looks for them in the list that was read, whose rows and columns are
+ * others.
  */
 export class SourcePlaces {
   readonly #file: string;
@@ -38,7 +39,10 @@ export class SourcePlaces {
     return this.#raw.sheets.find((sheet) => sheet.name === name);
   }
 
-  /** "list.xlsx, Fleet!F9", or the row alone when the list has no such column; the book's cell when it is not from the list. */
+  /**
+   * "list.xlsx, Fleet!F9", or the row alone when the list has no such column; the book's cell when it is not from the
+   * list.
+   */
   of(finding: FindingPlace): string {
     return this.#cell(finding) ?? `book cell ${finding.cell}`;
   }
@@ -53,7 +57,10 @@ export class SourcePlaces {
       const letter = table.columns.find(({ target }) => target === column)?.letter;
       const [across, down] = table.turned ? [columnName(row), letter] : [letter, String(row)];
       if (across !== undefined && down !== undefined) return `${this.#file}, ${table.sheet}!${across}${down}`;
-      return `${this.#file}, ${table.sheet}, ${table.turned ? `column ${columnName(row)}` : `row ${row}`}, which has no ${column}`;
+      return (
+        `${this.#file}, ${table.sheet}, ${table.turned ? `column ${columnName(row)}` : `row ${row}`}, which has ` +
+        `no ${column}`
+      );
     }
     return undefined;
   }

@@ -1,8 +1,9 @@
 /**
  * The axes that a joint is described in, and the cut's own.
  *
- * The belt is seen from above, its carrying side up. `along` runs with the travel; `across` from the near edge, on the right of
- * one who looks the way the belt travels, to the far edge on the left. Drawn with the travel to the right, `across` points upwards.
+ * The belt is seen from above, its carrying side up. `along` runs with the travel; `across` from the near edge, on the
+ * right of one who looks the way the belt travels, to the far edge on the left. Drawn with the travel to the right,
+ * `across` points upwards.
  */
 export interface Spot {
   readonly along: number;
@@ -12,9 +13,10 @@ export interface Spot {
 /**
  * Which way a skew joint leans: the edge on which its marked corner lies, the hindmost point of the cut.
  *
- * Looking from above in the direction of travel, the cut of a right-hand joint starts at the right edge and runs forward to
- * the left one; that is what HOLESPOTS answers. A left-hand joint is its mirror image across the belt's centre line: it starts
- * at the left edge and runs forward to the right one. A square joint has no hand; the hand then only says from which edge it is measured.
+ * Looking from above in the direction of travel, the cut of a right-hand joint starts at the right edge and runs
+ * forward to the left one; that is what HOLESPOTS answers. A left-hand joint is its mirror image across the belt's
+ * centre line: it starts at the left edge and runs forward to the right one. A square joint has no hand; the hand then
+ * only says from which edge it is measured.
  */
 export type Hand = 'right' | 'left';
 
@@ -25,7 +27,10 @@ export interface CutLine {
   readonly hand: Hand;
 }
 
-/** A place by the cut: `run` along it from the marked corner, `ahead` square to it, positive towards the leading belt end. */
+/**
+ * A place by the cut: `run` along it from the marked corner, `ahead` square to it, positive towards the leading belt
+ * end.
+ */
 export interface CutSpot {
   readonly run: number;
   readonly ahead: number;

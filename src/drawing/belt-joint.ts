@@ -86,7 +86,8 @@ export function beltJoint(book: Workbook, record: number): BeltJoint {
     return {
       ...head,
       remarks: [
-        `The joint can't be drawn before ${listed(missing)} ${missing.length === 1 ? 'is' : 'are'} entered as a number.`,
+        `The joint can't be drawn before ${listed(missing)} ${missing.length === 1 ? 'is' : 'are'} entered as a ` +
+          `number.`,
       ],
     };
   const { inputs, remark } = seriesInputs(book, record, series);

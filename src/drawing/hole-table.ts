@@ -11,8 +11,9 @@ export interface TapeLength {
 /**
  * One hole, as it is laid out on the belt.
  *
- * Two ways to the same spot: `along` the edge and `across` the belt from the marked corner, negative along lying behind it;
- * or `run` along the cut from the marked corner and `back` from the cut, square to it, into the hole's own belt end.
+ * Two ways to the same spot: `along` the edge and `across` the belt from the marked corner, negative along lying behind
+ * it; or `run` along the cut from the marked corner and `back` from the cut, square to it, into the hole's own belt
+ * end.
  */
 export interface HoleRow {
   readonly number: number;
@@ -22,15 +23,19 @@ export interface HoleRow {
   readonly across: TapeLength;
   readonly run: TapeLength;
   readonly back: TapeLength;
-  /** On the tape, from the hole before it in the same belt end, from the marked corner for the first: the difference of their rounded runs. */
+  /**
+   * On the tape, from the hole before it in the same belt end, from the marked corner for the first: the difference of
+   * their rounded runs.
+   */
   readonly step: number;
 }
 
 /**
  * The holes of a joint, numbered as HOLESPOTS gives them.
  *
- * Runs are rounded each from the exact distance to the marked corner, and steps are differences of rounded runs. So the steps
- * of a belt end sum to its last run, and no hole is off by more than half a mark of the tape however many come before it.
+ * Runs are rounded each from the exact distance to the marked corner, and steps are differences of rounded runs. So the
+ * steps of a belt end sum to its last run, and no hole is off by more than half a mark of the tape however many come
+ * before it.
  */
 export function holeTable(joint: JointGeometry, unit: LengthUnit): readonly HoleRow[] {
   const taped = (exact: number): TapeLength => ({ exact, tape: onTape(exact, unit) });

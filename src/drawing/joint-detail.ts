@@ -6,8 +6,8 @@ import { type Drawing, mirroredDrawing, type Shape } from './shapes.ts';
 /**
  * The cut's near end, enlarged and turned so that the cut lies level: where the first plates and their holes go.
  *
- * The same spots as the drawing of the whole joint, seen in the cut's own axes: along it to the right, the trailing belt end
- * above; of a left-hand joint, below, since the belt is seen from above all the same.
+ * The same spots as the drawing of the whole joint, seen in the cut's own axes: along it to the right, the trailing
+ * belt end above; of a left-hand joint, below, since the belt is seen from above all the same.
  */
 const platesShown = 2;
 

@@ -3,7 +3,8 @@ import { type JointGeometry, otherHand, spotOnCut, type Spot } from './joint.ts'
 import { type Drawing, mirroredDrawing, type Shape } from './shapes.ts';
 
 /**
- * The joint as a measured drawing: both belt ends, the line they meet in, plates, holes, and the measures that a crew marks out.
+ * The joint as a measured drawing: both belt ends, the line they meet in, plates, holes, and the measures that a crew
+ * marks out.
  *
  * Distances of dimension lines from what they measure grow with the belt, so that drawings of all widths look alike.
  */

@@ -21,7 +21,8 @@ export const isRefused = (outcome: string | Uint8Array | Refused): outcome is Re
   typeof outcome === 'object' && 'refused' in outcome;
 
 /**
- * What a machine or a crew may not be given, in a sentence: a pattern with holes missing, of a size that nobody named, or off the belt.
+ * What a machine or a crew may not be given, in a sentence: a pattern with holes missing, of a size that nobody named,
+ * or off the belt.
  */
 export function patternRefusal(
   joint: JointGeometry | string,
@@ -58,9 +59,9 @@ const plainText = (text: string): string =>
 /**
  * The joint as DXF at 1:1, in the belt's axes and the unit named in the file ($INSUNITS).
  *
- * Layers: belt (the edges of both ends), cut, holes (circles of the punch size), plates (outlines), text (lettering, centre and square line).
- * Numbers are written unrounded, as short as they read back to the same value. The same joint gives the same text.
- * The library that writes it is loaded only when asked for.
+ * Layers: belt (the edges of both ends), cut, holes (circles of the punch size), plates (outlines), text (lettering,
+ * centre and square line). Numbers are written unrounded, as short as they read back to the same value. The same joint
+ * gives the same text. The library that writes it is loaded only when asked for.
  */
 export async function jointDxf(joint: JointGeometry | string, options: JointFileOptions): Promise<string | Refused> {
   const refused = patternRefusal(joint, options);
@@ -71,7 +72,8 @@ export async function jointDxf(joint: JointGeometry | string, options: JointFile
   const report = jointReport(joint, unit);
   const height = unit === 'mm' ? letters : letters / 25.4;
   const lines = [
-    `Joint of belt ${belt === '' ? 'without a name' : belt}, 1:1 in ${unit}, seen from above, travel to the right, ${offset > 0 ? `${hand}-hand skew` : 'square'}`,
+    `Joint of belt ${belt === '' ? 'without a name' : belt}, 1:1 in ${unit}, seen from above, travel to the right, ` +
+      `${offset > 0 ? `${hand}-hand skew` : 'square'}`,
     ...report.dimensions.map(({ name, text }) => `${name}: ${text}`),
   ];
   /** Foot of a line of lettering, counted from 0, below the belt. */

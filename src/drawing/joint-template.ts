@@ -28,7 +28,10 @@ function cross({ x, y }: Point): Mark[] {
   ];
 }
 
-/** Where this sheet is laid on a neighbour: a line in the middle of what both show, two crosses on it, the neighbour's name. */
+/**
+ * Where this sheet is laid on a neighbour: a line in the middle of what both show, two crosses on it, the neighbour's
+ * name.
+ */
 function joinMarks({ tiles, window }: Tiling, tile: Tile): Mark[] {
   const at = (row: number, column: number): Tile | undefined =>
     tiles.find((other) => other.row === row && other.column === column);
@@ -175,7 +178,8 @@ function sheet(tiling: Tiling, tile: Tile, joint: JointGeometry, { unit, belt, p
       text(
         { x: window.x, y: height - 7 },
         fitted(
-          `${name}. Sheet ${tile.label}, ${tiles.indexOf(tile) + 1} of ${tiles.length}. Seen from above, carrying side up. Lay crosses on crosses and tape.`,
+          `${name}. Sheet ${tile.label}, ${tiles.indexOf(tile) + 1} of ${tiles.length}. Seen from above, carrying ` +
+            `side up. Lay crosses on crosses and tape.`,
           labelSize,
           width - 2 * window.x,
         ),
@@ -185,7 +189,9 @@ function sheet(tiling: Tiling, tile: Tile, joint: JointGeometry, { unit, belt, p
   };
 }
 
-/** The sheets of a joint's 1:1 template, to print, tape together and lay on the belt; the reason when there can be none. */
+/**
+ * The sheets of a joint's 1:1 template, to print, tape together and lay on the belt; the reason when there can be none.
+ */
 export function templatePapers(joint: JointGeometry | string, options: TemplateOptions): readonly Paper[] | Refused {
   const refused = patternRefusal(joint, options);
   if (refused !== undefined || typeof joint === 'string') return { refused: refused ?? String(joint) };
@@ -193,7 +199,9 @@ export function templatePapers(joint: JointGeometry | string, options: TemplateO
   const tiling = templateTiling(joint, unit, paper, { cutOnly, most: mostSheets });
   if (typeof tiling === 'number')
     return {
-      refused: `A 1:1 template of this joint would take ${tiling} sheets of ${paper}; at most ${mostSheets} are made. Use larger paper, or the DXF.`,
+      refused:
+        `A 1:1 template of this joint would take ${tiling} sheets of ${paper}; at most ${mostSheets} are ` +
+        `made. Use larger paper, or the DXF.`,
     };
   return tiling.tiles.map((tile) => sheet(tiling, tile, joint, options));
 }

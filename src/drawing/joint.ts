@@ -7,8 +7,9 @@ import { type Hand, mirrored, type Spot, spotOnCut } from './belt-axes.ts';
 /**
  * A joint seen from above, in the belt's own axes and the book's lengths.
  *
- * Of a right-hand joint the origin is where the cut meets the near edge, as HOLESPOTS has it; a left-hand joint is its mirror
- * image in the same axes (belt-axes.ts says which is which). Everything here is geometry: how it is drawn is another file's matter.
+ * Of a right-hand joint the origin is where the cut meets the near edge, as HOLESPOTS has it; a left-hand joint is its
+ * mirror image in the same axes (belt-axes.ts says which is which). Everything here is geometry: how it is drawn is
+ * another file's matter.
  */
 export type { Spot } from './belt-axes.ts';
 export { spotOnCut } from './belt-axes.ts';
@@ -31,7 +32,9 @@ export interface JointInputs {
   readonly hand?: Hand;
   /** Distance marked along both edges to prove the square line; the belt's width unless told otherwise. */
   readonly back?: number;
-  /** Strips of one joint: how many, and what each is longer than the cut, both ends together. None are shown without. */
+  /**
+   * Strips of one joint: how many, and what each is longer than the cut, both ends together. None are shown without.
+   */
   readonly strips?: { readonly overhang: number; readonly pieces: number };
   readonly series?: PlateData;
   /** Unit of the lengths, for sentences about what can't be drawn. */
@@ -105,7 +108,10 @@ export interface JointGeometry {
   readonly edgeLeft: number | undefined;
   /** Greatest distance of a plate's side from the cut. */
   readonly reach: number;
-  /** Why no one may drill by this joint: plates or holes that cannot be drawn, or lie where they should not, in sentences. */
+  /**
+   * Why no one may drill by this joint: plates or holes that cannot be drawn, or lie where they should not, in
+   * sentences.
+   */
   readonly patternFaults: readonly string[];
   /** All that cannot be drawn, or lies where it should not, in sentences; the pattern's faults first. */
   readonly remarks: readonly string[];
@@ -202,7 +208,8 @@ function edgeFaults(holes: readonly Hole[], width: number, punch: number): strin
   return outside === 0
     ? []
     : [
-        `${outside === 1 ? '1 hole lies' : `${outside} holes lie`} on or beyond the belt's edge: the outer plates need more edge distance at this skew.`,
+        `${outside === 1 ? '1 hole lies' : `${outside} holes lie`} on or beyond the belt's edge: the outer plates ` +
+          `need more edge distance at this skew.`,
       ];
 }
 
@@ -297,7 +304,10 @@ export function jointGeometry(inputs: JointInputs): JointGeometry | string {
   }
 }
 
-/** Outline of one belt end as far as `length` from its square line, in order round it from the marked corner's side of the cut. */
+/**
+ * Outline of one belt end as far as `length` from its square line, in order round it from the marked corner's side of
+ * the cut.
+ */
 export function beltEnd(
   { nearEnd, farEnd, offset }: JointGeometry,
   end: BeltEnd,

@@ -16,8 +16,9 @@ import {
 /**
  * Papers as one PDF, a page each, at their true size.
  *
- * Points of the paper stay millimetres and those of views belt lengths: the page's matrix and the view's turn them into the 1/72 in that
- * PDF counts in (ISO 32000-1, 8.3), so that the numbers of the geometry stand in the file unrounded. The library that writes it is loaded only when asked for.
+ * Points of the paper stay millimetres and those of views belt lengths: the page's matrix and the view's turn them into
+ * the 1/72 in that PDF counts in (ISO 32000-1, 8.3), so that the numbers of the geometry stand in the file unrounded.
+ * The library that writes it is loaded only when asked for.
  */
 type Library = typeof import('@cantoo/pdf-lib');
 

@@ -16,8 +16,9 @@ import {
 /**
  * A paper as SVG text, its size in millimetres.
  *
- * Coordinates of views are written as they are, at full precision, under their matrix; those of the paper itself to a thousandth of a millimetre.
- * Looks are attributes, not rules, so that several drawings stand in one page without minding each other; black on white whatever the page wears.
+ * Coordinates of views are written as they are, at full precision, under their matrix; those of the paper itself to a
+ * thousandth of a millimetre. Looks are attributes, not rules, so that several drawings stand in one page without
+ * minding each other; black on white whatever the page wears.
  */
 const escaped = (text: string): string =>
   text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
@@ -32,7 +33,10 @@ const grey = (level: number): string =>
 function stroke(name: PenName, scale = 1): string {
   const { width, grey: level, dash } = { dash: undefined, ...pens[name] };
   const sized = (millimetres: number): string => String(Number((millimetres / scale).toPrecision(4)));
-  return `stroke="${grey(level)}" stroke-width="${sized(width)}"${dash === undefined ? '' : ` stroke-dasharray="${dash.map(sized).join(' ')}"`}`;
+  return (
+    `stroke="${grey(level)}" ` +
+    `stroke-width="${sized(width)}"${dash === undefined ? '' : ` stroke-dasharray="` + `${dash.map(sized).join(' ')}"`}`
+  );
 }
 
 const path = (points: readonly Point[]): string =>
@@ -49,7 +53,10 @@ function outlineText(outline: Outline, scale: number): string {
     case 'area':
       return `<path${look} ${filling(outline.fill)} d="${exactPath(outline.corners)}Z"/>`;
     case 'circle':
-      return `<circle${look} ${filling(outline.fill)} cx="${outline.centre.along}" cy="${outline.centre.across}" r="${outline.diameter / 2}"/>`;
+      return (
+        `<circle${look} ${filling(outline.fill)} cx="${outline.centre.along}" cy="${outline.centre.across}" ` +
+        `r="${outline.diameter / 2}"/>`
+      );
   }
 }
 
@@ -70,7 +77,11 @@ function viewText(matrix: Matrix, outlines: readonly Outline[], clip: Box | unde
 
 function writtenText({ at, text, size, anchor, turned, bold }: TextMark): string {
   const turn = turned === 0 ? '' : ` rotate(${short(-turned)})`;
-  return `<text stroke="#ffffff" stroke-width="0.8" transform="translate(${short(at.x)} ${short(at.y)})${turn}" y="${short(size * 0.36)}" font-size="${short(size)}"${bold === true ? ' font-weight="bold"' : ''} text-anchor="${anchor}">${escaped(text)}</text>`;
+  return (
+    `<text stroke="#ffffff" stroke-width="0.8" transform="translate(${short(at.x)} ${short(at.y)})${turn}" ` +
+    `y="${short(size * 0.36)}" font-size="${short(size)}"${bold === true ? ' font-weight="bold"' : ''} ` +
+    `text-anchor="${anchor}">${escaped(text)}</text>`
+  );
 }
 
 function markText(mark: Mark, name: string): string {
@@ -80,7 +91,10 @@ function markText(mark: Mark, name: string): string {
     case 'line':
       return `<path ${stroke(mark.pen)} fill="none" d="${path(mark.points)}"/>`;
     case 'box':
-      return `<rect ${mark.pen === undefined ? '' : `${stroke(mark.pen)} `}${filling(mark.fill)} ${rectangle(mark.box)}/>`;
+      return (
+        `<rect ${mark.pen === undefined ? '' : `${stroke(mark.pen)} `}${filling(mark.fill)} ` +
+        `${rectangle(mark.box)}/>`
+      );
     case 'arrow':
       return [
         `<path ${stroke(mark.pen)} fill="none" d="${path([mark.from, mark.to])}"/>`,
@@ -94,10 +108,12 @@ function markText(mark: Mark, name: string): string {
 /** `name` tells clips of several drawings in one page apart. */
 export function paperSvg({ title, width, height, marks }: Paper, name = 'drawing'): string {
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${short(width)} ${short(height)}" width="${short(width)}mm" height="${short(height)}mm" role="img" aria-label="${escaped(title)}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${short(width)} ${short(height)}" ` +
+      `width="${short(width)}mm" height="${short(height)}mm" role="img" aria-label="${escaped(title)}">`,
     `<title>${escaped(title)}</title>`,
     `<rect fill="#ffffff" width="${short(width)}" height="${short(height)}"/>`,
-    '<g font-family="Liberation Sans, Arial, Helvetica, sans-serif" fill="#000000" stroke-linejoin="round" paint-order="stroke">',
+    '<g font-family="Liberation Sans, Arial, Helvetica, sans-serif" fill="#000000" stroke-linejoin="round" ' +
+      'paint-order="stroke">',
     ...marks.map((mark, index) => markText(mark, `${name}-${index}`)),
     '</g>',
     '</svg>',

@@ -3,9 +3,9 @@ import type { Spot } from './belt-axes.ts';
 /**
  * What stands on a sheet of paper, before it is SVG or PDF.
  *
- * The paper's millimetres count from its upper left corner, x to the right and y downwards. The joint itself stays in the belt's
- * own axes and lengths: a view says by its matrix where it lies on the paper, so that whoever reads a drawing finds the numbers of
- * the geometry in it, unrounded, and at 1:1 the matrix is nothing but a turn and a shift.
+ * The paper's millimetres count from its upper left corner, x to the right and y downwards. The joint itself stays in
+ * the belt's own axes and lengths: a view says by its matrix where it lies on the paper, so that whoever reads a
+ * drawing finds the numbers of the geometry in it, unrounded, and at 1:1 the matrix is nothing but a turn and a shift.
  */
 export interface Point {
   readonly x: number;

@@ -31,7 +31,10 @@ export interface Drawing {
 
 const liftOver = { above: 'below', on: 'on', below: 'above' } as const;
 
-/** A drawing mirrored across the line half of `width` from the edge, its texts still to be read. Texts that stand upright stay where they stand. */
+/**
+ * A drawing mirrored across the line half of `width` from the edge, its texts still to be read. Texts that stand
+ * upright stay where they stand.
+ */
 export function mirroredDrawing({ title, shapes, from, to }: Drawing, width: number): Drawing {
   const over = (spot: Spot): Spot => mirrored(spot, width);
   const turnedOver = (shape: Shape): Shape => {

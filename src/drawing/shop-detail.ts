@@ -5,7 +5,8 @@ import { arrow, cutPlacer, jointOutlines, levelMeasure, readable, rule, shifted,
 import { fineText, type LengthUnit, tapeText } from './tape.ts';
 
 /**
- * The marked corner enlarged, the cut level: where the first plates and their holes go, with the measures of plate and holes.
+ * The marked corner enlarged, the cut level: where the first plates and their holes go, with the measures of plate and
+ * holes.
  *
  * Turned, never mirrored: of a right-hand joint the trailing end lies above the cut, of a left-hand one below.
  */
@@ -19,7 +20,8 @@ export function levelMatrix(
   y: number,
 ): Matrix {
   const [sine, cosine] = [scale * Math.sin(radians(skew)), scale * Math.cos(radians(skew))];
-  // Right: x grows with the run, y downwards with what lies ahead. Left: the same run counts from the far edge, and ahead is up.
+  // Right: x grows with the run, y downwards with what lies ahead. Left: the same run counts from the far edge, and
+  // ahead is up.
   return hand === 'right'
     ? { a: sine, b: cosine, c: cosine, d: -sine, e: x, f: y }
     : { a: sine, b: -cosine, c: -cosine, d: -sine, e: x + cosine * width, f: y + sine * width };
@@ -39,7 +41,8 @@ export function cornerDetail(joint: JointGeometry, unit: LengthUnit, box: Box): 
   const length = Math.min(cutLength, edgeLeft + plate + (shown - 1) * pitch + Math.max(pitch - plate / 2, plate * 0.4));
   const depth = reach * 1.12;
   const lean = depth * Math.tan(radians(skew));
-  // Room on paper: the edge's label or the leaning edge on the left, the holes' measure on the right, lanes above and below.
+  // Room on paper: the edge's label or the leaning edge on the left, the holes' measure on the right, lanes above and
+  // below.
   const [left, right] = [26, 30];
   const [trailingLane, leadingLane] = [10, perSide > 1 ? 13 : 8];
   const scale = Math.min(

@@ -51,11 +51,13 @@ function notesOf(joint: JointGeometry, unit: LengthUnit): string[] {
   const { plates, series } = joint;
   return [
     ...joint.remarks,
-    `Seen from above, carrying side up, travel to the right; ${handText(joint)}, looking the way the belt travels. Mark by the figures, not by the drawing.`,
+    `Seen from above, carrying side up, travel to the right; ${handText(joint)}, looking the way the belt travels. ` +
+      `Mark by the figures, not by the drawing.`,
     ...(plates.length === 0 || series === undefined
       ? []
       : [
-          `Small numbers by the plates: the turn at which each is tightened, from either end inward. Plates are drawn to just beyond their holes: the series gives no size square to the cut.`,
+          `Small numbers by the plates: the turn at which each is tightened, from either end inward. Plates are ` +
+            `drawn to just beyond their holes: the series gives no size square to the cut.`,
           ...(series.punch === undefined
             ? [`The series gives no hole diameter: holes are drawn ${fineText(joint.drawnPunch, unit)} wide.`]
             : []),
@@ -66,8 +68,9 @@ function notesOf(joint: JointGeometry, unit: LengthUnit): string[] {
 /**
  * The whole drawing of a joint on one sheet: plan, marked corner enlarged, measures, notes.
  *
- * Of a joint without plates it shows what there is, and its notes say why there are none. All in black and grey. The plan
- * takes the sheet's breadth, or, of a square joint, leaves the measures a column beside it: whichever draws it larger.
+ * Of a joint without plates it shows what there is, and its notes say why there are none. All in black and grey. The
+ * plan takes the sheet's breadth, or, of a square joint, leaves the measures a column beside it: whichever draws it
+ * larger.
  */
 export function shopDrawing(
   joint: JointGeometry,
@@ -104,10 +107,14 @@ export function shopDrawing(
     height: notesTop - detailTop - 6,
   });
   const name = belt === '' ? 'Belt without a name' : `Belt ${belt}`;
-  const kind = `${joint.skew === 0 ? 'square' : `skew ${labels.get('skew') ?? ''}, ${joint.hand}-hand`}${series === '' ? '' : `, ${series}`}, plan ${scaleText(plan.scale, unit)}`;
+  const kind =
+    `${joint.skew === 0 ? 'square' : `skew ${labels.get('skew') ?? ''}, ${joint.hand}-hand`}` +
+    `${series === '' ? '' : `, ${series}`}, plan ${scaleText(plan.scale, unit)}`;
   const kindWidth = textWidth(kind, labelSize);
   return {
-    title: `Joint of ${name.toLowerCase().startsWith('belt without') ? 'a belt without a name' : name.replace(/^Belt/, 'belt')}`,
+    title:
+      `Joint of ` +
+      `${name.toLowerCase().startsWith('belt without') ? 'a belt without a name' : name.replace(/^Belt/, 'belt')}`,
     width,
     height,
     marks: [
@@ -128,7 +135,8 @@ export function shopDrawing(
         : [
             text(
               { x: 0, y: detailTop + 2 },
-              `Marked corner, cut level, ${scaleText(detail.scale, unit)}; holes ${fineText(joint.drawnPunch, unit)} in diameter`,
+              `Marked corner, cut level, ${scaleText(detail.scale, unit)}; holes ${fineText(joint.drawnPunch, unit)} ` +
+                `in diameter`,
               'start',
               0,
               smallSize + 0.3,

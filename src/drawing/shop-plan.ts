@@ -20,8 +20,8 @@ import { textWidth } from './text-width.ts';
 /**
  * The whole joint in plan: both belt ends, the lines that are marked, plates, holes, strips, and what is measured.
  *
- * Everything but the joint itself keeps its size on paper, so that labels neither shrink with a wide belt nor run into each other:
- * lanes beside the belt hold them, and the scale is what is left over.
+ * Everything but the joint itself keeps its size on paper, so that labels neither shrink with a wide belt nor run into
+ * each other: lanes beside the belt hold them, and the scale is what is left over.
  */
 export interface Plan {
   readonly marks: readonly Mark[];
@@ -121,7 +121,9 @@ export function jointPlan(joint: JointGeometry, labels: ReadonlyMap<DimensionKey
   const place = cutPlacer(joint, matrix);
   const [leftEnd, rightEnd] = [-(back + beyondRectangle / scale), offset + right / scale];
   const diagonal = (from: Point, to: Point): Mark => rule('thin', from, to);
-  /** Along, on paper, how far behind the square line the plates begin from a height on: 0 when they stay ahead of it. */
+  /**
+   * Along, on paper, how far behind the square line the plates begin from a height on: 0 when they stay ahead of it.
+   */
   const platesBehind = (across: number): number =>
     Math.min(0, across * Math.tan(radians(skew)) - reach / Math.cos(radians(skew))) * scale;
   const lineLabel = textWidth('square line', labelSize) / 2;
@@ -200,7 +202,8 @@ export function jointPlan(joint: JointGeometry, labels: ReadonlyMap<DimensionKey
       : [
           text(
             shifted({ x: tip.x, y: at(offset, width, 0, 3.2).y }, 2, 0),
-            `${strips.length} ${strips.length === 1 ? 'strip' : 'strips'}${strips.length === 1 ? '' : ', each'} ${label('strip')}`,
+            `${strips.length} ${strips.length === 1 ? 'strip' : 'strips'}${strips.length === 1 ? '' : ', each'} ` +
+              `${label('strip')}`,
             'start',
           ),
         ]),

@@ -75,11 +75,16 @@ class Plotter {
         return `<path class="${shape.style}" fill="none" d="${this.#path(shape.points)}"/>`;
       case 'circle': {
         const { x, y } = this.#place(shape.centre);
-        return `<circle class="${shape.style}" cx="${short(x)}" cy="${short(y)}" r="${short((shape.diameter / 2) * this.#scale)}"/>`;
+        return (
+          `<circle class="${shape.style}" cx="${short(x)}" cy="${short(y)}" ` +
+          `r="${short((shape.diameter / 2) * this.#scale)}"/>`
+        );
       }
       case 'arrow': {
         const [from, to] = [this.#place(shape.from), this.#place(shape.to)];
-        const body = `<path class="${shape.style}" fill="none" d="M${short(from.x)} ${short(from.y)}L${short(to.x)} ${short(to.y)}"/>`;
+        const body =
+          `<path class="${shape.style}" fill="none" d="M${short(from.x)} ${short(from.y)}L${short(to.x)} ` +
+          `${short(to.y)}"/>`;
         if (shape.style === 'travel') return body + head(to, from, 'head-travel');
         return Math.hypot(to.x - from.x, to.y - from.y) < 16
           ? body
@@ -93,7 +98,10 @@ class Plotter {
           });
         const [from, to] = [at(shape.from), at(shape.to)];
         const radius = short(shape.radius * this.#scale);
-        return `<path class="dimension" fill="none" d="M${short(from.x)} ${short(from.y)}A${radius} ${radius} 0 0 0 ${short(to.x)} ${short(to.y)}"/>`;
+        return (
+          `<path class="dimension" fill="none" d="M${short(from.x)} ${short(from.y)}A${radius} ${radius} 0 0 0 ` +
+          `${short(to.x)} ${short(to.y)}"/>`
+        );
       }
       case 'text':
         return this.#text(shape);
@@ -105,7 +113,10 @@ class Plotter {
     const size = this.#textSize;
     const down = lift === 'above' ? -0.4 * size : lift === 'below' ? 1.15 * size : 0.35 * size;
     const turn = turned === 0 ? '' : ` rotate(${short(-turned)})`;
-    return `<text class="halo" text-anchor="${anchor}" font-size="${size}" transform="translate(${short(x)} ${short(y)})${turn}" y="${short(down)}">${escaped(text)}</text>`;
+    return (
+      `<text class="halo" text-anchor="${anchor}" font-size="${size}" transform="translate(${short(x)} ` +
+      `${short(y)})${turn}" y="${short(down)}">${escaped(text)}</text>`
+    );
   }
 }
 
@@ -119,7 +130,8 @@ export function svgText({ title, shapes, from, to }: Drawing, { width, height, t
     textSize,
   );
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" class="drawing" viewBox="0 0 ${short(width)} ${short(height)}" width="${short(width)}" height="${short(height)}" role="img" aria-label="${escaped(title)}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" class="drawing" viewBox="0 0 ${short(width)} ${short(height)}" ` +
+      `width="${short(width)}" height="${short(height)}" role="img" aria-label="${escaped(title)}">`,
     `<title>${escaped(title)}</title><style>${style}</style>`,
     ...shapes.map((shape) => plotter.draw(shape)),
     '</svg>',

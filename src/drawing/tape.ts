@@ -1,15 +1,18 @@
 /**
  * Lengths as a tape shows them: whole millimetres, or inches and sixteenths.
  *
- * A rounded length is at most half a step from the exact one. Lengths that follow each other are each rounded from the exact
- * running length, never summed from rounded steps, so that half a step is all that the last one is off, too.
+ * A rounded length is at most half a step from the exact one. Lengths that follow each other are each rounded from the
+ * exact running length, never summed from rounded steps, so that half a step is all that the last one is off, too.
  */
 export type LengthUnit = 'mm' | 'in';
 
 /** What a tape's finest marks are apart. */
 export const tapeStep: Readonly<Record<LengthUnit, number>> = { mm: 1, in: 1 / 16 };
 
-/** The nearest mark of a tape; of a length midway between two marks always the same one, whichever way it was worked out. */
+/**
+ * The nearest mark of a tape; of a length midway between two marks always the same one, whichever way it was worked
+ * out.
+ */
 export function onTape(value: number, unit: LengthUnit): number {
   const step = tapeStep[unit];
   // + 0 turns -0 into 0.

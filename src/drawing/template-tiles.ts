@@ -7,8 +7,8 @@ import type { LengthUnit } from './tape.ts';
 /**
  * The sheets that a 1:1 template takes, the cut laid level so that they are few: one row of them for most joints.
  *
- * A sheet's window is the part of it that shows the template. Neighbouring windows share a strip, so that the crosses printed in
- * the middle of it can be laid on each other.
+ * A sheet's window is the part of it that shows the template. Neighbouring windows share a strip, so that the crosses
+ * printed in the middle of it can be laid on each other.
  */
 export const paperSizes = {
   // Laid broadside. ISO 216; Letter is 11 by 8 1/2 in.
@@ -166,7 +166,10 @@ function templateGrid(joint: JointGeometry, unit: LengthUnit, paper: PaperSize, 
   return { outlines, matrix, window, rows, columns, start, steps };
 }
 
-/** The level template's sheets, those left out on which nothing would stand; their number alone when there would be more than `most`. */
+/**
+ * The level template's sheets, those left out on which nothing would stand; their number alone when there would be more
+ * than `most`.
+ */
 export function templateTiling(
   joint: JointGeometry,
   unit: LengthUnit,

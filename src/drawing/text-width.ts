@@ -1,8 +1,9 @@
 /**
  * How wide a text is, in multiples of its size: of a plain sans serif face.
  *
- * Widths of Helvetica in thousandths of the size, which Arial and Liberation Sans share; a letter that is not listed counts as the widest.
- * Source: the face's metrics in Adobe's Core 14 font metric files; a test compares them with those that the PDF library carries.
+ * Widths of Helvetica in thousandths of the size, which Arial and Liberation Sans share; a letter that is not listed
+ * counts as the widest. Source: the face's metrics in Adobe's Core 14 font metric files; a test compares them with
+ * those that the PDF library carries.
  */
 const widths: Readonly<Record<number, string>> = {
   191: "'",

@@ -9,8 +9,8 @@ import { Fault, isFault, type Matrix, quoted, type Value } from './values.ts';
 
 /**
  * Kinds of argument and result. Lengths are homogeneous: within one call all of them (and masses per length) are in
- * one unit, whichever: the symbol l. 'check' takes anything, errors and blanks included, and hands on undefined for what is
- * not a number within the bounds; all that one call checks is of one quantity, whichever: the symbol q.
+ * one unit, whichever: the symbol l. 'check' takes anything, errors and blanks included, and hands on undefined for
+ * what is not a number within the bounds; all that one call checks is of one quantity, whichever: the symbol q.
  */
 export const argumentKinds = {
   length: { says: 'a length', dimension: { l: 1 } },
@@ -41,7 +41,10 @@ export type ArgumentKind = keyof typeof argumentKinds;
 export interface Parameter {
   readonly kind: ArgumentKind;
   readonly doc: string;
-  /** Bounds: at least `min`, more than `above`, at most `max`, less than `below`; outside them #NUM!. In a range, of each number. */
+  /**
+   * Bounds: at least `min`, more than `above`, at most `max`, less than `below`; outside them #NUM!. In a range, of
+   * each number.
+   */
   readonly min?: number;
   readonly above?: number;
   readonly max?: number;
@@ -72,7 +75,9 @@ type Basic<P extends Parameter> = P['kind'] extends 'text' | 'verdict'
 type Argument<P extends Parameter> = P extends { readonly optional: true } ? Basic<P> | undefined : Basic<P>;
 export type Arguments<P extends Parameters> = { readonly [Name in keyof P]: Argument<P[Name]> };
 
-/** Thrown by `calculate` when arguments are each in bounds but impossible together. Becomes #NUM! (or the code given). */
+/**
+ * Thrown by `calculate` when arguments are each in bounds but impossible together. Becomes #NUM! (or the code given).
+ */
 export class Refusal extends Error {
   readonly argument: string;
   readonly code: '#NUM!' | '#VALUE!' | '#N/A';
@@ -95,12 +100,12 @@ export interface Definition<P extends Parameters> {
   readonly example: readonly [string, number | string | readonly (readonly number[])[]];
   readonly calculate: (given: Arguments<P>) => number | string | readonly (readonly number[])[];
   /**
-   * The plain-spreadsheet equivalent over `{parameter}` placeholders, or one chosen by which optional arguments are given.
-   * Bounds and types of the parameters are guarded around it; `{refused}` stands for #NUM!. A spilling function uses
-   * `{row}` and `{column}` (from 1) for the place in the spill and is "" beyond its end. An `optional` argument that is
-   * given may still be a blank cell: ISBLANK({parameter}) tells. Array arithmetic stands inside SUMPRODUCT, where every
-   * program does it; powers of ten are written 10^n, since not every reader takes 1E9. null: there is none, the export
-   * writes values.
+   * The plain-spreadsheet equivalent over `{parameter}` placeholders, or one chosen by which optional arguments are
+   * given. Bounds and types of the parameters are guarded around it; `{refused}` stands for #NUM!. A spilling function
+   * uses `{row}` and `{column}` (from 1) for the place in the spill and is "" beyond its end. An `optional` argument
+   * that is given may still be a blank cell: ISBLANK({parameter}) tells. Array arithmetic stands inside SUMPRODUCT,
+   * where every program does it; powers of ten are written 10^n, since not every reader takes 1E9. null: there is none,
+   * the export writes values.
    */
   readonly formula: string | ((given: ReadonlySet<string>) => string) | null;
   /** True when the value is rows and columns that fill the cells below and beside. */
@@ -149,7 +154,9 @@ export function outOfBounds(value: number, { min, above, max, below, whole }: Pa
   );
 }
 
-/** One argument as `calculate` takes it, or the fault it gives. `wrong` types come before `#NUM!` in the caller's order. */
+/**
+ * One argument as `calculate` takes it, or the fault it gives. `wrong` types come before `#NUM!` in the caller's order.
+ */
 function accepted(call: string, name: string, parameter: Parameter, given: Value | Matrix | undefined): unknown {
   const { kind } = parameter;
   const left = given === undefined || given === null;
@@ -244,7 +251,8 @@ export function define<const P extends Parameters>(definition: Definition<P>): E
     if (args.length > entries.length) {
       return new Fault(
         '#VALUE!',
-        `${name} takes ${entries.length} arguments (${entries.map(([key]) => key).join(', ')}); ${args.length} were given`,
+        `${name} takes ${entries.length} arguments (${entries.map(([key]) => key).join(', ')}); ${args.length} were ` +
+          `given`,
       );
     }
     const given: Record<string, unknown> = {};

@@ -239,7 +239,8 @@ export class Engine {
         code,
         value.address === undefined
           ? (known ?? '')
-          : `${known ?? ''}${known === undefined ? 'comes' : ' (comes'} from ${value.address}${known === undefined ? '' : ')'}`,
+          : `${known ?? ''}${known === undefined ? 'comes' : ' (comes'} from ` +
+              `${value.address}${known === undefined ? '' : ')'}`,
       );
     }
     if (typeof value === 'number' || typeof value === 'string' || typeof value === 'boolean') return value;

@@ -220,7 +220,8 @@ export function compiled(node: Node, scope: Scope): RowFormula {
       return compiledCall(node.name, node.args, scope);
     default:
       throw new Error(
-        `a sheet formula may not hold ${node.type === 'reference' ? `the cell reference ${node.text}` : `this ${node.type}`}`,
+        `a sheet formula may not hold ` +
+          `${node.type === 'reference' ? `the cell reference ${node.text}` : `this ${node.type}`}`,
       );
   }
 }

@@ -1,5 +1,6 @@
 /**
- * The formula engine's licence key: from the environment when the program was built or, on the command line, when it runs.
+ * The formula engine's licence key: from the environment when the program was built or, on the command line, when it
+ * runs.
  *
  * 'gpl-v3' uses HyperFormula under the GNU GPL version 3, which is why Skewbook itself is under that licence.
  */

@@ -11,7 +11,9 @@ export type Measured =
   | {
       readonly type: 'number';
       readonly dimension: Dimension;
-      /** A number that is written out: it may stand beside what has the same unit in both systems, as degrees or hours. */
+      /**
+       * A number that is written out: it may stand beside what has the same unit in both systems, as degrees or hours.
+       */
       readonly literal: boolean;
     };
 

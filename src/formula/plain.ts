@@ -162,7 +162,10 @@ interface Guards {
   readonly bounds: Node[];
 }
 
-/** An expression that is an argument's own error, else #VALUE!; of a text its length stands for it, so that only an error counts. */
+/**
+ * An expression that is an argument's own error, else #VALUE!; of a text its length stands for it, so that only an
+ * error counts.
+ */
 const wrongType = (argument: Node, { kind }: Parameter): Node =>
   binary(
     kind === 'numbers' ? call('SUM', argument) : kind === 'text' ? call('LEN', argument) : argument,
@@ -173,8 +176,8 @@ const wrongType = (argument: Node, { kind }: Parameter): Node =>
 /**
  * The body behind its guards: types argument by argument, bounds next.
  *
- * One argument after the other, since programs differ in which of two errors an operator gives: the first wrong argument
- * speaks, as it does when the function itself is called.
+ * One argument after the other, since programs differ in which of two errors an operator gives: the first wrong
+ * argument speaks, as it does when the function itself is called.
  */
 function guarded(body: Node, { typed, ranges, bounds }: Guards): Node {
   const bounded = bounds.length === 0 ? body : call('IF', any(bounds), refused, body);

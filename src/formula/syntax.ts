@@ -187,7 +187,9 @@ export function printed(node: Node): string {
     case 'placeholder':
       return `{${node.name}}`;
     case 'call':
-      return `${node.name}(${node.args.map((argument) => (argument === undefined ? '' : printed(argument))).join(',')})`;
+      return (
+        `${node.name}(` + `${node.args.map((argument) => (argument === undefined ? '' : printed(argument))).join(',')})`
+      );
     case 'unary':
       return node.operator + printed(node.value);
     case 'percent':

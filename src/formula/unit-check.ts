@@ -17,10 +17,10 @@ import { type Node, printed } from './syntax.ts';
 /**
  * Units of formulas, checked without computing anything.
  *
- * Every part of a formula measures something: a column what its kind says, a function's result what the function says. Sums
- * and comparisons must be of one kind, arguments of the kind their parameter wants. Short and long lengths (mm and m, in
- * and ft) are different kinds here: only the named values of the Units sheet turn one into the other, so that a formula
- * that passes is right in both unit systems.
+ * Every part of a formula measures something: a column what its kind says, a function's result what the function says.
+ * Sums and comparisons must be of one kind, arguments of the kind their parameter wants. Short and long lengths (mm and
+ * m, in and ft) are different kinds here: only the named values of the Units sheet turn one into the other, so that a
+ * formula that passes is right in both unit systems.
  */
 
 /** What formulas may name. */
@@ -110,7 +110,10 @@ interface Bound {
 /** Symbols for what all arguments of a call have in common: l its unit of length, q the quantity that it checks. */
 const common = ['l', 'q'] as const;
 
-/** What a function answers for what it is given. Its lengths are all of one kind, that of the first; so is what it checks. */
+/**
+ * What a function answers for what it is given. Its lengths are all of one kind, that of the first; so is what it
+ * checks.
+ */
 function measuredCall(
   { name, parameters, result }: EngineeringFunction,
   args: readonly (Node | undefined)[],
@@ -203,7 +206,10 @@ function measuredStandard(name: string, args: readonly (Node | undefined)[], sco
   }
 }
 
-/** A conditional sum or the like: each condition's column and value are of one kind, the result is of the first column's. */
+/**
+ * A conditional sum or the like: each condition's column and value are of one kind, the result is of the first
+ * column's.
+ */
 function measuredConditional(name: string, given: readonly Node[], scope: UnitScope): Measured {
   const [source, ...rest] = given;
   const conditions = name === 'COUNTIFS' ? given : rest;

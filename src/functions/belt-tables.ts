@@ -1,4 +1,7 @@
-/** Figures by which a belt's construction is estimated, all of them uncertain: defaults to be overruled, with their mark. */
+/**
+ * Figures by which a belt's construction is estimated, all of them uncertain: defaults to be overruled, with their
+ * mark.
+ */
 
 /**
  * Thickness of one ply with its share of rubber, mm: a part that every ply has and a part that grows with its strength.

@@ -36,7 +36,9 @@ export const beltStrength = define({
   formula: null,
 });
 
-/** Plies of the carcass, read from the belt's designation. A steel cord belt has none: #N/A, as for one that names none. */
+/**
+ * Plies of the carcass, read from the belt's designation. A steel cord belt has none: #N/A, as for one that names none.
+ */
 export const beltPlies = define({
   name: 'BELTPLIES',
   summary: "plies of the carcass, read from the belt's designation",
@@ -81,8 +83,8 @@ export const bottomCover = define({
 /**
  * Tension that the belt may work at, from its strength.
  *
- * The safety factor stands for start-up, bending, ageing and the loss at a vulcanised joint. Nothing is said here about a
- * bolted joint: its rating is the plate supplier's.
+ * The safety factor stands for start-up, bending, ageing and the loss at a vulcanised joint. Nothing is said here about
+ * a bolted joint: its rating is the plate supplier's.
  */
 export const permittedTension = define({
   name: 'PERMITTEDTENSION',
@@ -92,7 +94,9 @@ export const permittedTension = define({
     safety: {
       kind: 'number',
       min: 1,
-      doc: `strength over permitted tension: fabric ${safetyFactors.fabric.least} to ${safetyFactors.fabric.most}, steel cord ${safetyFactors.steelCord.least} to ${safetyFactors.steelCord.most}`,
+      doc:
+        `strength over permitted tension: fabric ${safetyFactors.fabric.least} to ${safetyFactors.fabric.most}, ` +
+        `steel cord ${safetyFactors.steelCord.least} to ${safetyFactors.steelCord.most}`,
     },
   },
   result: { kind: 'lineTension', doc: 'permitted working tension per width' },

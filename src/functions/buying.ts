@@ -63,11 +63,14 @@ export const breakPrice = define({
     return price;
   },
   formula: unlessDisordered(
-    'IF({quantity}<MIN({quantities}),NA(),INDEX({prices},IF(ROWS({prices})=1,1,MATCH({quantity},{quantities},1)),IF(ROWS({prices})=1,MATCH({quantity},{quantities},1),1)))',
+    'IF({quantity}<MIN({quantities}),NA(),INDEX({prices},IF(ROWS({prices})=1,1,MATCH({quantity},{quantities},1)),' +
+      'IF(ROWS({prices})=1,MATCH({quantity},{quantities},1),1)))',
   ),
 });
 
-/** Costs that agree to so many digits count as equal: 3 at 0.1 and 1 at 0.3 cost the same, whatever the last digit says. */
+/**
+ * Costs that agree to so many digits count as equal: 3 at 0.1 and 1 at 0.3 cost the same, whatever the last digit says.
+ */
 const costDigits = 12;
 
 const bought = '(({quantities}>{need})*{quantities}+({quantities}<={need})*{need})';
@@ -130,8 +133,8 @@ export const orderQuantity = define({
  * Stock at which to order again, for demand that is normal and steady.
  *
  * The mean over the lead time plus a safety stock: the deviation over the lead time (variances add up, so it grows with
- * the root of the lead) times the normal quantile of the service. Service is the chance of no shortage in one lead time.
- * For a mean below about 9 in the lead time use POISSONSTOCK.
+ * the root of the lead) times the normal quantile of the service. Service is the chance of no shortage in one lead
+ * time. For a mean below about 9 in the lead time use POISSONSTOCK.
  */
 export const reorderPoint = define({
   name: 'REORDERPOINT',
@@ -190,5 +193,7 @@ export const poissonStock = define({
   calculate({ mean, service }) {
     return poissonQuantile(mean, service);
   },
-  formula: `IF({mean}=0,0,${poissonBase}+SUMPRODUCT(--(POISSON(${poissonBase}+${poissonWindow},{mean},TRUE())<{service})))`,
+  formula:
+    `IF({mean}=0,0,${poissonBase}+SUMPRODUCT(--(POISSON(${poissonBase}+${poissonWindow},{mean},` +
+    `TRUE())<{service})))`,
 });

@@ -37,7 +37,8 @@ const worse = (one: Verdict, other: Verdict): Verdict =>
   verdicts.indexOf(one) >= verdicts.indexOf(other) ? one : other;
 
 const ifKnown = (names: readonly string[], verdict: string): string =>
-  `IF(AND(${[...names, 'margin'].map((name) => `ISNUMBER({${name}})`).join(',')}),IF(AND({margin}>=${margin.min},{margin}<=${margin.max}),${verdict},"not known"),"not known")`;
+  `IF(AND(${[...names, 'margin'].map((name) => `ISNUMBER({${name}})`).join(',')}),IF(AND({margin}>=${margin.min},` +
+  `{margin}<=${margin.max}),${verdict},"not known"),"not known")`;
 
 /**
  * Verdict on a number that must not be below a limit.
@@ -111,8 +112,8 @@ const places = Object.keys(eight).map(
 /**
  * The worst of eight verdicts, in any order.
  *
- * "fails" if any fails; else "not known" if any is not known; else "tight" if any is tight; else "fits". Whatever is none
- * of these words (an error, an empty cell, a number) counts as not known. Compared without case.
+ * "fails" if any fails; else "not known" if any is not known; else "tight" if any is tight; else "fits". Whatever is
+ * none of these words (an error, an empty cell, a number) counts as not known. Compared without case.
  */
 export const worstVerdict = define({
   name: 'WORSTVERDICT',

@@ -7,15 +7,18 @@ import { carcassCodes, carcassPart, codeFollowers } from './designation.ts';
  * Every code with every follower, in a row for each follower. The first column is a word that no designation holds: it
  * is found only where it is added, behind the text, and so stands for "none".
  */
-const searched = `{"||",${carcassCodes.map((code) => `" ${code.toUpperCase()}"`).join(',')}}&{${codeFollowers.map((follower) => `"${follower}"`).join(';')}}`;
+const searched =
+  `{"||",${carcassCodes.map((code) => `" ${code.toUpperCase()}"`).join(',')}}&` +
+  `{${codeFollowers.map((follower) => `"${follower}"`).join(';')}}`;
 const places = carcassCodes.map((_, index) => index + 1).join(',');
 
 /**
  * Material of the carcass, read from the belt's designation.
  *
- * The first word that is one of the codes, or begins with one and goes on with a digit, "/", "-", "," or ":". So it reads
- * "EP 400/3 4+2" (polyester and polyamide, 400 N/mm, 3 plies, covers 4 and 2 mm), "1000 EP 630/4 6/2 Y" and "St1250",
- * but not "PN 500" or "EPDM". Words are parted by spaces; upper and lower case are the same. Trade names hold no code.
+ * The first word that is one of the codes, or begins with one and goes on with a digit, "/", "-", "," or ":". So it
+ * reads "EP 400/3 4+2" (polyester and polyamide, 400 N/mm, 3 plies, covers 4 and 2 mm), "1000 EP 630/4 6/2 Y" and
+ * "St1250", but not "PN 500" or "EPDM". Words are parted by spaces; upper and lower case are the same. Trade names hold
+ * no code.
  *
  * The plain formula looks for every code with every follower at once; its answer is the earliest find.
  */

@@ -85,8 +85,8 @@ function covers(
  *
  * Width (if it stands first), carcass, type strength of the whole belt in N/mm, plies after a slash, covers in mm with
  * "+", "/" or ":" between them, then the grade. Carcass and strength must be there; the rest may be missing. Decimal
- * points and commas are the same, since no figure of a designation reaches a thousand with decimals. Refused, since they
- * can be read in two ways: a strength per ply ("3 x EP 125"), plies run into covers ("EP 400/3+2"), two carcasses.
+ * points and commas are the same, since no figure of a designation reaches a thousand with decimals. Refused, since
+ * they can be read in two ways: a strength per ply ("3 x EP 125"), plies run into covers ("EP 400/3+2"), two carcasses.
  * A strength of four digits may not be parted by a point.
  *
  * Throws a Refusal of the argument 'construction'.
@@ -102,7 +102,8 @@ export function readDesignation(text: string): Designation {
   const strength = Number(strengthFound?.[1]);
   if (strengthFound === null || strength < leastStrength || strength > mostStrength) {
     throw refusal(
-      `must give a strength from ${leastStrength} to ${mostStrength} N/mm after ${material}, as in "${material} ${material === 'St' ? '1250' : '400/3'}"`,
+      `must give a strength from ${leastStrength} to ${mostStrength} N/mm after ${material}, as in "${material} ` +
+        `${material === 'St' ? '1250' : '400/3'}"`,
     );
   }
   const behindStrength = after.slice(strengthFound[0].length);

@@ -1,4 +1,7 @@
-/** Tables of the drive, laid out like the printed ones. All from memory: they are proposals, a measured or entered figure goes first. */
+/**
+ * Tables of the drive, laid out like the printed ones. All from memory: they are proposals, a measured or entered
+ * figure goes first.
+ */
 
 /**
  * Friction between belt and drive pulley by the pulley's face and its condition; 'dirty' is wet and dirty.

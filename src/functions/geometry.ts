@@ -22,6 +22,8 @@ export function platesOnCut({ width, skew, pitch, plate, edge }: PlateRow): numb
   return room < 0 ? 0 : 1 + Math.floor(room);
 }
 
-/** Centre of plate `index` (from 0) of `count`, along the cut from the belt's near edge; the row is centred on the cut. */
+/**
+ * Centre of plate `index` (from 0) of `count`, along the cut from the belt's near edge; the row is centred on the cut.
+ */
 export const plateCentre = (cut: number, count: number, pitch: number, index: number): number =>
   cut / 2 + (index - (count - 1) / 2) * pitch;

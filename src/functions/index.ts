@@ -15,7 +15,8 @@ import * as slack from './slack.ts';
 import * as tension from './tension.ts';
 
 /**
- * Functions in the order of their names: what a module exports comes in another order from the source than from a bundle.
+ * Functions in the order of their names: what a module exports comes in another order from the source than from a
+ * bundle.
  */
 const byName = (...definitions: readonly EngineeringFunction[]): EngineeringFunction[] =>
   definitions.toSorted((one, other) => (one.name < other.name ? -1 : 1));

@@ -6,8 +6,8 @@ import { core, thickness } from './parameters.ts';
 /**
  * Belt around two pulleys, not crossed.
  *
- * Two tangents and two arcs, exact. Diameters count at the belt's neutral line: bare pulley plus one belt thickness, for
- * a belt whose carcass lies in its middle (from memory). Sag, snubs and take-up bends are not in it.
+ * Two tangents and two arcs, exact. Diameters count at the belt's neutral line: bare pulley plus one belt thickness,
+ * for a belt whose carcass lies in its middle (from memory). Sag, snubs and take-up bends are not in it.
  */
 export const beltLoop = define({
   name: 'BELTLOOP',
@@ -27,7 +27,8 @@ export const beltLoop = define({
     return 2 * Math.sqrt(centres ** 2 - half ** 2) + (Math.PI * (d1 + d2)) / 2 + 2 * half * Math.asin(half / centres);
   },
   formula:
-    'IF({centres}<ABS({d1}-{d2})/2,{refused},2*SQRT({centres}^2-(({d1}-{d2})/2)^2)+PI()*({d1}+{d2})/2+({d1}-{d2})*ASIN(({d1}-{d2})/(2*{centres})))',
+    'IF({centres}<ABS({d1}-{d2})/2,{refused},2*SQRT({centres}^2-(({d1}-{d2})/2)^2)+PI()*({d1}+{d2})/2+({d1}-{d2})*' +
+    'ASIN(({d1}-{d2})/(2*{centres})))',
 });
 
 /**

@@ -81,8 +81,8 @@ function dueFormula(given: ReadonlySet<string>): string {
 /**
  * Day on which a joint reaches its life, in hours or in passes, whichever comes first.
  *
- * A limit that is left out, or whose cell is blank, does not count; one of the two must be given. A life in passes needs
- * to know how many an hour brings.
+ * A limit that is left out, or whose cell is blank, does not count; one of the two must be given. A life in passes
+ * needs to know how many an hour brings.
  */
 export const dueDate = define({
   name: 'DUEDATE',
@@ -115,7 +115,10 @@ export const dueDate = define({
   formula: dueFormula,
 });
 
-/** Day on which a new joint has run its first hours, to be looked at and tightened again. How many hours: the plates' supplier says. */
+/**
+ * Day on which a new joint has run its first hours, to be looked at and tightened again. How many hours: the plates'
+ * supplier says.
+ */
 export const retightenDate = define({
   name: 'RETIGHTENDATE',
   summary: 'day on which a new joint is to be looked at and tightened again',

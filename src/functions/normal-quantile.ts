@@ -2,8 +2,8 @@
  * The value that a standard normal quantity stays below with the given probability, 0 < probability < 1.
  *
  * Three rational approximations of degree 7, good to about 1 part in 10^16: no refinement is needed.
- * Source: M. J. Wichura, algorithm AS 241 (PPND16), Applied Statistics 37, 1988; coefficients from memory, tested against
- * numerical integration of the density.
+ * Source: M. J. Wichura, algorithm AS 241 (PPND16), Applied Statistics 37, 1988; coefficients from memory, tested
+ * against numerical integration of the density.
  */
 export function normalQuantile(probability: number): number {
   const offset = probability - 0.5;

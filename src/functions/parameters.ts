@@ -10,7 +10,8 @@ export const skew = {
   max: 60,
   doc: 'degrees from the square cut: 0 is square, 45 the common skew joint',
   advice:
-    'Skew counts from the square cut: a joint named by its angle to the belt edge ("90 degrees") is square, so enter 90 less that angle',
+    'Skew counts from the square cut: a joint named by its angle to the belt edge ("90 degrees") is square, so enter ' +
+    '90 less that angle',
 } as const satisfies Parameter;
 
 export const pitch = {

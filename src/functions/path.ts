@@ -42,7 +42,8 @@ function twoCircles({ x1, y1, d1, turn1, x2, y2, d2, turn2 }: Pair): readonly [C
   if (overlapping(first, second))
     throw new Refusal(
       'd2',
-      `must be so small that the pulleys do not overlap: their centres are ${Math.hypot(x2 - x1, y2 - y1)} apart, the first is ${d1} across`,
+      `must be so small that the pulleys do not overlap: their centres are ${Math.hypot(x2 - x1, y2 - y1)} apart, ` +
+        `the first is ${d1} across`,
     );
   return [first, second];
 }
@@ -94,8 +95,8 @@ const turnedText = 'MOD({turn}*({leaving}-{entering}),360)';
 /**
  * Wrap of the belt on a pulley, from its directions before and after it.
  *
- * How far the belt turns to the pulley's side, less whole turns; a wrap that falls short of a full turn by less than the
- * 9th decimal is none.
+ * How far the belt turns to the pulley's side, less whole turns; a wrap that falls short of a full turn by less than
+ * the 9th decimal is none.
  */
 export const wrapAngle = define({
   name: 'WRAPANGLE',
@@ -126,18 +127,24 @@ function faultInWords(fault: PathFault, count: number): string {
     case 'through':
       return `must leave the belt room: ${run(fault.run)} goes through ${pulley(fault.pulley)}`;
     case 'around':
-      return `must let the belt touch every pulley on its side: it would loop around ${pulley(fault.pulley)}; turn it the other way, or move or leave out the pulley`;
+      return (
+        `must let the belt touch every pulley on its side: it would loop around ${pulley(fault.pulley)}; turn ` +
+        `it the other way, or move or leave out the pulley`
+      );
     case 'crossing':
-      return `must not make the belt cross itself: ${run(fault.runs[0])} and ${run(fault.runs[1])} do; look at the turns and the order`;
+      return (
+        `must not make the belt cross itself: ${run(fault.runs[0])} and ${run(fault.runs[1])} do; look at the ` +
+        `turns and the order`
+      );
   }
 }
 
 /**
  * Length of a belt around any number of pulleys, in the order of its travel.
  *
- * Straight runs that touch two pulleys, and arcs. With the belt's thickness the neutral line is taken half of it off the
- * bare pulleys, on either face (for a carcass in the belt's middle, from memory); without it the diameters count at the
- * neutral line. Pulleys may not overlap and the belt may not cross itself. Sag is not in it. For two pulleys it is
+ * Straight runs that touch two pulleys, and arcs. With the belt's thickness the neutral line is taken half of it off
+ * the bare pulleys, on either face (for a carcass in the belt's middle, from memory); without it the diameters count at
+ * the neutral line. Pulleys may not overlap and the belt may not cross itself. Sag is not in it. For two pulleys it is
  * BELTLOOP.
  */
 export const beltPath = define({

@@ -2,7 +2,9 @@ import { define, Refusal } from '../formula/define.ts';
 import { cutLength, plateCentre, type PlateRow, platesOnCut, radians } from './geometry.ts';
 import { edge, pitch, plate, plates, skew, width } from './parameters.ts';
 
-/** How many plates a joint takes, where they and their holes lie, in which order they are tightened, what each carries. */
+/**
+ * How many plates a joint takes, where they and their holes lie, in which order they are tightened, what each carries.
+ */
 
 const row = { width, skew, pitch, plate, edge };
 
@@ -15,7 +17,8 @@ function fittingPlates(given: PlateRow): number {
     const cut = cutLength(given.width, given.skew);
     throw new Refusal(
       'plate',
-      `must fit on the cut: with the edge distance on both sides one plate takes ${given.plate + 2 * given.edge}, the cut is ${cut}`,
+      `must fit on the cut: with the edge distance on both sides one plate takes ${given.plate + 2 * given.edge}, ` +
+        `the cut is ${cut}`,
     );
   }
   return count;
@@ -30,9 +33,9 @@ const unlessNone = (value: string): string =>
 /**
  * Plates that fit on the cut.
  *
- * The first plate takes its own size, each further one a pitch, and the edge distance is kept at both ends, all measured
- * along the cut. The room is counted after rounding to 9 decimals, so that a belt converted from inches holds as many.
- * A supplier may ask for a given count at a given width instead; then that goes first.
+ * The first plate takes its own size, each further one a pitch, and the edge distance is kept at both ends, all
+ * measured along the cut. The room is counted after rounding to 9 decimals, so that a belt converted from inches holds
+ * as many. A supplier may ask for a given count at a given width instead; then that goes first.
  */
 export const plateCount = define({
   name: 'PLATECOUNT',
@@ -94,7 +97,8 @@ const holeFilled = (text: string): string =>
   text
     .replaceAll(
       '{s}',
-      `(${cutText}/2+(INT(({row}-1)/(2*{perSide}))-${beyondFirst}/2)*{pitch}+(MOD({row}-1,{perSide})-({perSide}-1)/2)*{holeGap})`,
+      `(${cutText}/2+(INT(({row}-1)/(2*{perSide}))-${beyondFirst}/2)*{pitch}+(MOD({row}-1,` +
+        `{perSide})-({perSide}-1)/2)*{holeGap})`,
     )
     .replaceAll('{side}', '(2*MOD(INT(({row}-1)/{perSide}),2)-1)');
 
@@ -148,15 +152,16 @@ export const holeSpots = define({
     });
   },
   formula: `IF(AND({perSide}>1,{holeGap}=0),{refused},${unlessNone(
-    `IF(OR({column}>2,{row}>2*{perSide}*(1+${beyondFirst})),"",IF({column}=1,${holeFilled(holeSpot.along)},${holeFilled(holeSpot.across)}))`,
+    `IF(OR({column}>2,{row}>2*{perSide}*(1+${beyondFirst})),"",IF({column}=1,${holeFilled(holeSpot.along)},` +
+      `${holeFilled(holeSpot.across)}))`,
   )})`,
 });
 
 /**
  * The turn at which a plate is tightened.
  *
- * First from plate 1 inward to the middle, then from plate n inward. With an odd number of plates the middle one belongs
- * to the first run. The same order serves for the first, snug round and for the clamping round after it.
+ * First from plate 1 inward to the middle, then from plate n inward. With an odd number of plates the middle one
+ * belongs to the first run. The same order serves for the first, snug round and for the clamping round after it.
  */
 export const tightenTurn = define({
   name: 'TIGHTENTURN',

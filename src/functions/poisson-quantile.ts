@@ -1,9 +1,9 @@
 /**
  * The least count that a Poisson quantity of this mean does not exceed with at least the given probability.
  *
- * Chances are taken relative to that of the most likely count and divided by their sum, so nothing overflows or vanishes
- * however large the mean. Each tail is added up from its far end, where the terms are small, so that a probability close
- * to 1 is still told apart from 1. The work grows with the root of the mean.
+ * Chances are taken relative to that of the most likely count and divided by their sum, so nothing overflows or
+ * vanishes however large the mean. Each tail is added up from its far end, where the terms are small, so that a
+ * probability close to 1 is still told apart from 1. The work grows with the root of the mean.
  */
 export function poissonQuantile(mean: number, probability: number): number {
   if (mean === 0) return 0;

@@ -68,8 +68,8 @@ export const standardPulley = define({
 /**
  * Standard diameter that stands so many steps along the series from the next one up, in mm.
  *
- * What CARCASSPULLEY does with the bare product, for steps of the user's own: a belt that is pulled less may bend sharper.
- * Steps below the series' first diameter stop there; above its last the answer is #NUM!.
+ * What CARCASSPULLEY does with the bare product, for steps of the user's own: a belt that is pulled less may bend
+ * sharper. Steps below the series' first diameter stop there; above its last the answer is #NUM!.
  */
 export const steppedPulley = define({
   name: 'STEPPEDPULLEY',
@@ -96,7 +96,9 @@ export const steppedPulley = define({
 const fullUse = 100;
 const drive = 'A';
 
-const bare = `{carcass}*INDEX(${columnText(carcassFactors.map(({ factor }) => factor))},MATCH(TRIM({material}),${columnText(carcassFactors.map(({ code }) => code))},0))`;
+const bare =
+  `{carcass}*INDEX(${columnText(carcassFactors.map(({ factor }) => factor))},MATCH(TRIM({material}),` +
+  `${columnText(carcassFactors.map(({ code }) => code))},0))`;
 const placeDown = `MATCH(ROUND(${bare},9),${pulleysDown},-1)`;
 const stepTable = `{${pulleySteps.map(({ A, B, C }) => [A, B, C].join(',')).join(';')}}`;
 const shares = pulleySteps.map(({ over }) => over).filter((over) => over > 0);
@@ -120,8 +122,8 @@ function carcassFormula(given: ReadonlySet<string>): string {
  *
  * The carcass's thickness (not the belt's) times the factor of its material limits the stretch of the outer plies. With
  * the use of the belt's permitted tension, or the pulley's group, it is rounded up to a standard diameter and moved
- * along the series: a belt that is pulled less may bend sharper. Steps below the series' first diameter stop there; above
- * its last the answer is #NUM!. With neither given (or blank) the answer is the bare product.
+ * along the series: a belt that is pulled less may bend sharper. Steps below the series' first diameter stop there;
+ * above its last the answer is #NUM!. With neither given (or blank) the answer is the bare product.
  *
  * The standard is not meant for carcasses over 20 mm, interply rubber over 0.8 mm, above 100 or below -40 degrees C.
  */
@@ -145,7 +147,9 @@ export const carcassPulley = define({
       kind: 'text',
       choices: ['A', 'B', 'C'],
       optional: true,
-      doc: `A drive and high tension, B low tension, C snubs to 30 degrees of wrap; ${drive} when only the use is given`,
+      doc:
+        `A drive and high tension, B low tension, C snubs to 30 degrees of wrap; ${drive} when only the use is ` +
+        `given`,
     },
   },
   result: { kind: 'millimetres', doc: 'diameter, mm: standard when use or group is given, else the bare product' },
@@ -156,7 +160,8 @@ export const carcassPulley = define({
     if (use === undefined && group === undefined) return diameter;
     const tooLarge = new Refusal(
       'carcass',
-      `must give a pulley within the standard series, which ends at ${largestPulley} mm; ${material} gives ${diameter} mm before steps`,
+      `must give a pulley within the standard series, which ends at ${largestPulley} mm; ${material} gives ` +
+        `${diameter} mm before steps`,
     );
     const place = standardPlace(diameter);
     if (place === standardPulleys.length) throw tooLarge;

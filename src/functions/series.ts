@@ -32,7 +32,8 @@ export const jointPulley = define({
   },
   formula: (given) =>
     given.has('at45')
-      ? 'IF(ISBLANK({at45}),{square}*COS(RADIANS({skew})),IF({skew}=45,{at45},MAX({square}*COS(RADIANS({skew})),{at45})))'
+      ? 'IF(ISBLANK({at45}),{square}*COS(RADIANS({skew})),IF({skew}=45,{at45},MAX({square}*' +
+        'COS(RADIANS({skew})),{at45})))'
       : '{square}*COS(RADIANS({skew}))',
 });
 
@@ -68,8 +69,8 @@ const worst = (verdict: string): string =>
 /**
  * Whether a series' material suits a belt's service.
  *
- * Each word of the service calls for one flag of the series. An empty service, a word that is not in the list, or a flag
- * that is neither yes nor no gives "not known": silence about fire or metal detectors is never taken for a pass.
+ * Each word of the service calls for one flag of the series. An empty service, a word that is not in the list, or a
+ * flag that is neither yes nor no gives "not known": silence about fire or metal detectors is never taken for a pass.
  */
 export const serviceCheck = define({
   name: 'SERVICECHECK',
@@ -99,5 +100,7 @@ export const serviceCheck = define({
     });
     return verdicts.includes('fails') ? 'fails' : verdicts.includes('not known') ? 'not known' : 'fits';
   },
-  formula: `IF(ISTEXT({service}),IF(OR(${remainder}<>"",SUBSTITUTE(SUBSTITUTE(SUBSTITUTE({service},",",""),";","")," ","")=""),"not known",IF(${worst('fails')},"fails",IF(${worst('not known')},"not known","fits"))),"not known")`,
+  formula:
+    `IF(ISTEXT({service}),IF(OR(${remainder}<>"",SUBSTITUTE(SUBSTITUTE(SUBSTITUTE({service},",",""),";","")," ` +
+    `","")=""),"not known",IF(${worst('fails')},"fails",IF(${worst('not known')},"not known","fits"))),"not known")`,
 });

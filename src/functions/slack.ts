@@ -5,13 +5,15 @@ import { columnText } from './tables.ts';
 /** How much slack-side tension a belt needs: against slip at the drive, and against sag between rollers. */
 
 const faces = driveFrictions.map(({ face }) => face);
-const frictionText = `{${driveFrictions.map((row) => driveConditions.map((condition) => row[condition]).join(',')).join(';')}}`;
+const frictionText = `{${driveFrictions
+  .map((row) => driveConditions.map((condition) => row[condition]).join(','))
+  .join(';')}}`;
 
 /**
  * Friction between belt and drive pulley, proposed by the pulley's face and its condition.
  *
- * "dirty" is wet and dirty. Take the worst condition that the belt meets: a drive that slips in the rain has no friction
- * of a dry one.
+ * "dirty" is wet and dirty. Take the worst condition that the belt meets: a drive that slips in the rain has no
+ * friction of a dry one.
  */
 export const driveFriction = define({
   name: 'DRIVEFRICTION',
@@ -28,7 +30,9 @@ export const driveFriction = define({
     const column = driveConditions.find((word) => word === condition);
     return row === undefined || column === undefined ? Number.NaN : row[column];
   },
-  formula: `INDEX(${frictionText},MATCH(TRIM({face}),${columnText(faces)},0),MATCH(TRIM({condition}),${columnText(driveConditions)},0))`,
+  formula:
+    `INDEX(${frictionText},MATCH(TRIM({face}),${columnText(faces)},0),MATCH(TRIM({condition}),` +
+    `${columnText(driveConditions)},0))`,
 });
 
 const leastWrap = screwFactors[0].wrap;
@@ -43,7 +47,8 @@ const screwLines = screwFactors.map((row, index) => {
 });
 const screwColumn = (column: 'bare' | 'lagged'): string =>
   `INDEX(${columnText(screwLines.map((line) => line[column]))},${wrapPlace})` +
-  `+({wrap}-INDEX(${wrapsText},${wrapPlace}))*INDEX(${columnText(screwLines.map(({ slopes }) => slopes[column]))},${wrapPlace})`;
+  `+({wrap}-INDEX(${wrapsText},${wrapPlace}))*INDEX(${columnText(screwLines.map(({ slopes }) => slopes[column]))},` +
+  `${wrapPlace})`;
 
 /**
  * Slack-side tension per unit of pull with a screw take-up: WRAPFACTOR's larger brother.
@@ -78,8 +83,8 @@ export const screwFactor = define({
  * Tension that keeps the belt from sagging more than allowed between two rollers.
  *
  * A flat parabola: the weight per length between the rollers, times their distance, over eight times the relative sag.
- * Use the load's mass for the carrying run and none for the return run; the larger of this and the drive's need governs.
- * Relative sag 0.005 to 0.02 (ISO 5048, from memory).
+ * Use the load's mass for the carrying run and none for the return run; the larger of this and the drive's need
+ * governs. Relative sag 0.005 to 0.02 (ISO 5048, from memory).
  */
 export const sagTension = define({
   name: 'SAGTENSION',

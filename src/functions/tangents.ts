@@ -3,8 +3,8 @@ import { settled } from './rounding.ts';
 /**
  * The geometry of a belt around pulleys in one plane: straight runs that touch two circles, and arcs between them.
  *
- * A pulley's turn is 1 where the belt turns left on it, seen along its travel (counter-clockwise), and -1 where it turns
- * right. On a belt that goes round counter-clockwise, -1 is a pulley on the outside of the loop: a reverse bend.
+ * A pulley's turn is 1 where the belt turns left on it, seen along its travel (counter-clockwise), and -1 where it
+ * turns right. On a belt that goes round counter-clockwise, -1 is a pulley on the outside of the loop: a reverse bend.
  */
 export interface Circle {
   readonly x: number;
@@ -121,8 +121,8 @@ function impossible(pulleys: readonly Circle[], runs: readonly Tangent[]): PathF
  * The closed way of a belt around its pulleys, in the order of its travel; or why there is none.
  *
  * Refused: pulleys that overlap, a run through a third pulley, runs that cross each other (the turns are wrong, or the
- * pulley does not reach the belt on that side). What is left is a curve that meets itself nowhere, so its wraps, counted
- * with their turns, add up to one full turn.
+ * pulley does not reach the belt on that side). What is left is a curve that meets itself nowhere, so its wraps,
+ * counted with their turns, add up to one full turn.
  */
 export function closedPath(pulleys: readonly Circle[]): Path | PathFault {
   const { length: count } = pulleys;

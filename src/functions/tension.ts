@@ -29,7 +29,9 @@ export const wrapFactor = define({
       throw new Refusal('friction', 'times the wrap is so small that the belt has no grip on the pulley');
     return 1 / Math.expm1(grip);
   },
-  formula: `IF({friction}*RADIANS({wrap})<${leastGrip},{refused},EXP(-{friction}*RADIANS({wrap}))/(1-EXP(-{friction}*RADIANS({wrap}))))`,
+  formula:
+    `IF({friction}*RADIANS({wrap})<${leastGrip},{refused},` +
+    `EXP(-{friction}*RADIANS({wrap}))/(1-EXP(-{friction}*RADIANS({wrap}))))`,
 });
 
 const shortest = lengthFactors[0];
@@ -51,8 +53,8 @@ const lengthPlace = `MATCH({length},${columnText(lengthFactors.map(({ length }) 
  * Factor for the secondary resistances by the conveyor's length, linear between the table's entries.
  *
  * Scrapers, pulleys and the feeding point hardly grow with length, so their share shrinks in a long conveyor. Below the
- * table's first length they are as large as the main resistances and no factor can stand for them: the function refuses.
- * Beyond its last length the last factor holds.
+ * table's first length they are as large as the main resistances and no factor can stand for them: the function
+ * refuses. Beyond its last length the last factor holds.
  */
 export const lengthFactor = define({
   name: 'LENGTHFACTOR',
@@ -75,15 +77,17 @@ export const lengthFactor = define({
     if (to === undefined) return longest.factor;
     return from.factor + ((length - from.length) * (to.factor - from.factor)) / (to.length - from.length);
   },
-  formula: `INDEX(${columnText(lines.map(({ start }) => start))},${lengthPlace})+{length}*INDEX(${columnText(lines.map(({ slope }) => slope))},${lengthPlace})`,
+  formula:
+    `INDEX(${columnText(lines.map(({ start }) => start))},` +
+    `${lengthPlace})+{length}*INDEX(${columnText(lines.map(({ slope }) => slope))},${lengthPlace})`,
 });
 
 /**
  * Pull at the drive in steady running.
  *
- * Main resistances of carrying and return run, enlarged by the length factor for the secondary ones, and the lift of the
- * load; the belt's own weight lifts and lowers itself. Special resistances (skirts, tilted rollers, scrapers beyond the
- * usual) and start-up are not in it. A downhill conveyor may give a negative pull: that belt is braked.
+ * Main resistances of carrying and return run, enlarged by the length factor for the secondary ones, and the lift of
+ * the load; the belt's own weight lifts and lowers itself. Special resistances (skirts, tilted rollers, scrapers beyond
+ * the usual) and start-up are not in it. A downhill conveyor may give a negative pull: that belt is braked.
  * With masses in lb/ft and lengths in ft the gravity is 1 lbf per lb and the pull is in lbf.
  */
 export const beltPull = define({
@@ -112,7 +116,8 @@ export const beltPull = define({
   },
   formula:
     'IF(ABS({lift})>{length},{refused},{factor}*{friction}*{length}*{gravity}' +
-    '*({carryRollers}+{returnRollers}+(2*{beltMass}+{loadMass})*SQRT(1-({lift}/{length})^2))+{loadMass}*{lift}*{gravity})',
+    '*({carryRollers}+{returnRollers}+(2*{beltMass}+{loadMass})*SQRT(1-({lift}/{length})^2))+{loadMass}*{lift}*' +
+    '{gravity})',
 });
 
 /**
@@ -146,5 +151,6 @@ export const runPull = define({
     );
   },
   formula:
-    'IF(ABS({lift})>{length},{refused},{factor}*{friction}*{length}*{gravity}*({rollers}+{mass}*SQRT(1-({lift}/{length})^2))+{mass}*{lift}*{gravity})',
+    'IF(ABS({lift})>{length},{refused},{factor}*{friction}*{length}*{gravity}*({rollers}+{mass}*' +
+    'SQRT(1-({lift}/{length})^2))+{mass}*{lift}*{gravity})',
 });

@@ -13,7 +13,9 @@ export interface RuleReference {
 export const ruleReferences: readonly RuleReference[] = [
   {
     reference: '29 CFR 1910.147',
-    says: 'prepare, shut down, isolate, lock or tag, release stored energy and keep checking that it does not build up again, verify before work',
+    says:
+      'prepare, shut down, isolate, lock or tag, release stored energy and keep checking that it does not build ' +
+      'up again, verify before work',
   },
   {
     reference: '29 CFR 1926.555(a)',
@@ -66,7 +68,10 @@ export const cautions: readonly Caution[] = [
   {
     key: 'run-back',
     title: 'Run-back',
-    text: 'An inclined belt may run back, a declined one away, as soon as drive, brake or backstop no longer holds it: empty it first, clamp both runs to the frame on both sides of the joint, and stand beside the belt, never below it.',
+    text:
+      'An inclined belt may run back, a declined one away, as soon as drive, brake or backstop no longer holds ' +
+      'it: empty it first, clamp both runs to the frame on both sides of the joint, and stand beside the belt, ' +
+      'never below it.',
     rules: '30 CFR 56.14105; 30 CFR 57.14105; 30 CFR 75.1725(c)',
   },
   { key: 'pinch', title: 'Pinch points', ...reminder('Keep hands') },
@@ -75,25 +80,33 @@ export const cautions: readonly Caution[] = [
   {
     key: 'hand tools',
     title: 'Knives and hand tools',
-    text: 'Cut away from the body and from the other hand, along a clamped straight edge; change blades before they need force; sheathe a knife that is put down; no one holds the belt where the blade is going.',
+    text:
+      'Cut away from the body and from the other hand, along a clamped straight edge; change blades before they ' +
+      'need force; sheathe a knife that is put down; no one holds the belt where the blade is going.',
     rules: practice,
   },
   {
     key: 'hot bits',
     title: 'Hot and flying pieces',
-    text: 'Punches, drill bits and bolt ends just broken off are hot and sharp: let them cool, break bolt ends away from people, and collect all of them from the belt.',
+    text:
+      'Punches, drill bits and bolt ends just broken off are hot and sharp: let them cool, break bolt ends away ' +
+      'from people, and collect all of them from the belt.',
     rules: practice,
   },
   {
     key: 'noise',
     title: 'Noise',
-    text: 'Hammering, power wrenches and a punch on steel are loud, louder still in a tunnel: ears covered, bystanders too, and agree on hand signals.',
+    text:
+      'Hammering, power wrenches and a punch on steel are loud, louder still in a tunnel: ears covered, ' +
+      'bystanders too, and agree on hand signals.',
     rules: '29 CFR 1910.95 (from memory)',
   },
   {
     key: 'lifting',
     title: 'Lifting',
-    text: 'A belt end weighs more than it looks and springs when it is let go: lift with a winch or several people, hold it with a clamp and not by hand, and keep from under it.',
+    text:
+      'A belt end weighs more than it looks and springs when it is let go: lift with a winch or several people, ' +
+      'hold it with a clamp and not by hand, and keep from under it.',
     rules: practice,
   },
   { key: 'start-up', title: 'Before start-up', ...reminder('Put every guard back') },

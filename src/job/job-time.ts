@@ -17,11 +17,11 @@ import {
 /**
  * Crew hours and outage hours of a job from what one plate, bolt, hole or metre takes.
  *
- * The critical path of a joint is plain: run empty and isolate, the crew's work one piece after another, guards back and
- * test run. So the outage is the belt's own hours plus the crew's hours in the outage over the size of the crew. That the
- * work shares evenly among the crew is an assumption: at a narrow belt a third person does not save a third.
- * The spread of a rate holds for all pieces of a job: a crew that is slow at one bolt is slow at all. Rates are taken as
- * independent of each other, which makes the sum's spread narrower than if a slow crew were slow at everything.
+ * The critical path of a joint is plain: run empty and isolate, the crew's work one piece after another, guards back
+ * and test run. So the outage is the belt's own hours plus the crew's hours in the outage over the size of the crew.
+ * That the work shares evenly among the crew is an assumption: at a narrow belt a third person does not save a third.
+ * The spread of a rate holds for all pieces of a job: a crew that is slow at one bolt is slow at all. Rates are taken
+ * as independent of each other, which makes the sum's spread narrower than if a slow crew were slow at everything.
  */
 
 /** What a joint is, in the units of a book. */
@@ -115,7 +115,9 @@ export function jobRates(
       if (typeof value === 'number' && Number.isFinite(value)) return value;
       faults.push({
         name,
-        reason: `${name} must be a number of hours; ${value === undefined || value === null || value === '' ? 'it is missing' : `"${String(value)}" is given`}`,
+        reason:
+          `${name} must be a number of hours; ` +
+          `${value === undefined || value === null || value === '' ? 'it is missing' : `"${String(value)}" is given`}`,
       });
       return Number.NaN;
     });

@@ -18,7 +18,10 @@ export function spreadFault({ low, likely, high }: Spread): string | undefined {
     : `low, likely and high must not fall; they are ${low}, ${likely} and ${high}`;
 }
 
-/** Mean of a spread: (low + 4 likely + high) / 6. Source: the PERT of 1959 (Malcolm, Roseboom, Clark, Fazar), from memory. */
+/**
+ * Mean of a spread: (low + 4 likely + high) / 6. Source: the PERT of 1959 (Malcolm, Roseboom, Clark, Fazar), from
+ * memory.
+ */
 export const pertMean = ({ low, likely, high }: Spread): number => (low + 4 * likely + high) / 6;
 
 /** Variance of a spread: ((high - low) / 6)^2, which takes the range for six standard deviations. Source: the same. */
@@ -45,7 +48,9 @@ export interface Estimate {
 
 /** How figures are made of spreads, in words for the reader. */
 export const methods = {
-  PERT: 'PERT: mean (low + 4 likely + high) / 6, variance ((high - low) / 6)², terms independent, quantiles of the normal distribution',
+  PERT:
+    'PERT: mean (low + 4 likely + high) / 6, variance ((high - low) / 6)², terms independent, quantiles of the ' +
+    'normal distribution',
   'beta-PERT':
     'simulation: each rate drawn from the beta-PERT distribution with its low, likely and high, rates independent',
   triangular:
@@ -57,8 +62,8 @@ export type Shape = 'beta-PERT' | 'triangular';
 /**
  * Sum of independent terms by PERT.
  *
- * Means and variances add up. Quantiles take the sum for normal: fair for several terms of like size, poor where one term
- * rules the sum, and never below 0.
+ * Means and variances add up. Quantiles take the sum for normal: fair for several terms of like size, poor where one
+ * term rules the sum, and never below 0.
  */
 export function pertSum(terms: readonly Term[], shares: readonly number[]): Estimate {
   const mean = terms.reduce((sum, { times, spread }) => sum + times * pertMean(spread), 0);
@@ -70,7 +75,9 @@ export function pertSum(terms: readonly Term[], shares: readonly number[]): Esti
   };
 }
 
-/** Mean, deviation and quantiles of figures that were drawn; a quantile lies between the two nearest of them in order. */
+/**
+ * Mean, deviation and quantiles of figures that were drawn; a quantile lies between the two nearest of them in order.
+ */
 export function sampleEstimate(figures: Float64Array, shares: readonly number[]): Estimate {
   const count = figures.length;
   const mean = figures.reduce((sum, figure) => sum + figure, 0) / count;
@@ -102,8 +109,8 @@ function triangular(low: number, likely: number, high: number, chance: number): 
 }
 
 /**
- * A share of the range: beta with exponents 1 + 4 (likely - low) / (high - low) and 1 + 4 (high - likely) / (high - low),
- * whose mean is PERT's. Its variance is (mean - low) (high - mean) / 7, near PERT's but not the same.
+ * A share of the range: beta with exponents 1 + 4 (likely - low) / (high - low) and 1 + 4 (high - likely) / (high -
+ * low), whose mean is PERT's. Its variance is (mean - low) (high - mean) / 7, near PERT's but not the same.
  */
 function betaPert({ low, likely, high }: Spread, random: () => number): number {
   const one = gamma(1 + (4 * (likely - low)) / (high - low), random);

@@ -96,10 +96,11 @@ export function tighteningOrder(plates: number): string {
 }
 
 /**
- * Values that follow from others: diagonals, midpoints, strips, tightening order; those that can't be worked out stay away.
+ * Values that follow from others: diagonals, midpoints, strips, tightening order; those that can't be worked out stay
+ * away.
  *
- * The rectangle that proves the square line reaches as far along the belt as the belt is wide, and the centre line twice
- * that: common practice, no source. A value that is given is kept.
+ * The rectangle that proves the square line reaches as far along the belt as the belt is wide, and the centre line
+ * twice that: common practice, no source. A value that is given is kept.
  */
 export function derivedValues(given: StepValues): StepValues {
   const number = (name: string): number | undefined => {

@@ -14,7 +14,9 @@ import {
   type StepValues,
 } from './step-places.ts';
 
-/** Work steps from rows that a user may have edited, added and put in another order, and their texts filled for a belt. */
+/**
+ * Work steps from rows that a user may have edited, added and put in another order, and their texts filled for a belt.
+ */
 
 export type Variant = 'square' | 'skew';
 
@@ -63,7 +65,10 @@ const listed = (cell: string, separator: RegExp): string[] =>
     .map((part) => part.trim())
     .filter((part) => part !== '');
 
-/** Steps in their order, and what could not be read; a row with a fault is read as far as it goes, and left out without title or text. */
+/**
+ * Steps in their order, and what could not be read; a row with a fault is read as far as it goes, and left out without
+ * title or text.
+ */
 export function readSteps(
   rows: readonly StepRow[],
   places: readonly StepPlace[] = stepPlaces,
@@ -191,8 +196,8 @@ const isMissing = (value: StepValue): boolean =>
 /**
  * The steps of one kind of joint with a belt's values in their places.
  *
- * A value that is missing, or a name that no place has, reads "not known" and is listed: never a blank. A step that is only
- * for a value stays when that value is not known.
+ * A value that is missing, or a name that no place has, reads "not known" and is listed: never a blank. A step that is
+ * only for a value stays when that value is not known.
  */
 export function filledSteps(
   steps: readonly Step[],

@@ -2,7 +2,10 @@ import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
 import { built, isFresh, repository } from './built.mjs';
 
-/** `npm run build`: the page into dist/page, the command line into dist/cli. With --if-older only what its sources have outrun. */
+/**
+ * `npm run build`: the page into dist/page, the command line into dist/cli. With --if-older only what its sources have
+ * outrun.
+ */
 
 // A key goes into the page when it is built: the page before it may hold another.
 const keys = Object.keys(process.env).some((name) => name.startsWith('SKEWBOOK_'));

@@ -3,7 +3,10 @@ import { join } from 'node:path';
 import { preview } from 'vite';
 import { repository } from './built.mjs';
 
-/** `npm start`: builds the page and the command line, serves the page on this machine only, opens a browser where there is one. */
+/**
+ * `npm start`: builds the page and the command line, serves the page on this machine only, opens a browser where there
+ * is one.
+ */
 
 const browserCommands = { darwin: ['open'], win32: ['cmd', '/c', 'start', ''], linux: ['xdg-open'] };
 

@@ -24,7 +24,10 @@ export interface FleetOrder {
   readonly remarks: readonly CellRemark[];
 }
 
-/** Takes no solver: a list of 1,000 belts in a fraction of a second. Throws a Refusal that names an assumption which can't be used. */
+/**
+ * Takes no solver: a list of 1,000 belts in a fraction of a second. Throws a Refusal that names an assumption which
+ * can't be used.
+ */
 export function fleetOrder(book: Workbook, scope: Scope, terms: ChoiceTerms = {}): FleetOrder {
   const remarks: CellRemark[] = [];
   const items = new Items(book);

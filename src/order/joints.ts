@@ -31,7 +31,10 @@ export interface BeltJoints {
   readonly record: number;
   readonly belt: string;
   readonly area: string;
-  /** When they are made, as year-month: the month they are due, or that of the review date when they are overdue or no day is known. */
+  /**
+   * When they are made, as year-month: the month they are due, or that of the review date when they are overdue or no
+   * day is known.
+   */
   readonly month: string;
   /** The day they are due, where it is known. */
   readonly due: number | undefined;

@@ -159,8 +159,8 @@ function ownPacks(book: Workbook, items: Items): Map<string, OwnPack> {
 /**
  * Offers for the items that are wanted.
  *
- * What a plate series or strip says of its own pack and price, in the book's money, is an offer of its supplier where the
- * sheet Offers has none of that item from them.
+ * What a plate series or strip says of its own pack and price, in the book's money, is an offer of its supplier where
+ * the sheet Offers has none of that item from them.
  */
 export function offered(book: Workbook, items: Items, wanted: readonly Item[], remarks: CellRemark[]): Offered {
   const { suppliers, rates } = bookSuppliers(book, remarks);

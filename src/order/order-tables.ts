@@ -237,7 +237,8 @@ export function orderTables(order: FleetOrder, supplied: SuppliedOrder, units: U
           line.onOrder,
           // Units that were converted leave crumbs that are no need.
           formula(
-            `IF(${at('Need')}+${at('Spare')}-${at('On shelf')}-${at('On order')}>10^-9*${at('Need')},${at('Need')}+${at('Spare')}-${at('On shelf')}-${at('On order')},0)`,
+            `IF(${at('Need')}+${at('Spare')}-${at('On shelf')}-${at('On order')}>10^-9*${at('Need')},` +
+              `${at('Need')}+${at('Spare')}-${at('On shelf')}-${at('On order')},0)`,
             line.toOrder,
           ),
           rows.length === 0 ? 0 : formula(own('Quantity'), bought),
@@ -271,7 +272,8 @@ export function orderTables(order: FleetOrder, supplied: SuppliedOrder, units: U
         const currency = suppliers.find(({ name }) => name === purchase.supplier)?.currency ?? '';
         const price = laterPrices.reduce(
           (before, number) =>
-            `IF(AND(ISNUMBER(${at(`Break ${number}`)}),${at('Packs')}>=${at(`Break ${number}`)}),${at(`Price ${number}`)},${before})`,
+            `IF(AND(ISNUMBER(${at(`Break ${number}`)}),${at('Packs')}>=${at(`Break ${number}`)}),` +
+            `${at(`Price ${number}`)},${before})`,
           at('Price 1'),
         );
         return [
@@ -298,8 +300,10 @@ export function orderTables(order: FleetOrder, supplied: SuppliedOrder, units: U
           rates[currency] ?? 1,
           formula(`${at('Packs')}*${at('Price')}*${at('Rate')}`, purchase.cost),
           formula(
-            `SUMPRODUCT(EXACT(${cells.suppliers.column('Supplier')},${at('Supplier')})*${cells.suppliers.column('Freight')})*` +
-              `IF(${goodsOf(at('Supplier'))}>0,${at('Cost')}/${goodsOf(at('Supplier'))},1/SUMPRODUCT(--EXACT(${cells.purchases.column('Supplier')},${at('Supplier')})))`,
+            `SUMPRODUCT(EXACT(${cells.suppliers.column('Supplier')},` +
+              `${at('Supplier')})*${cells.suppliers.column('Freight')})*` +
+              `IF(${goodsOf(at('Supplier'))}>0,${at('Cost')}/${goodsOf(at('Supplier'))},` +
+              `1/SUMPRODUCT(--EXACT(${cells.purchases.column('Supplier')},${at('Supplier')})))`,
             freightOn(purchase),
           ),
         ];
@@ -323,14 +327,17 @@ export function orderTables(order: FleetOrder, supplied: SuppliedOrder, units: U
           one.currency,
           rate,
           formula(
-            `SUMPRODUCT(EXACT(${cells.purchases.column('Supplier')},${at('Supplier')})*${cells.purchases.column('Cost')})`,
+            `SUMPRODUCT(EXACT(${cells.purchases.column('Supplier')},` +
+              `${at('Supplier')})*${cells.purchases.column('Cost')})`,
             one.goods,
           ),
           seller?.freight ?? 0,
           seller?.freightFreeFrom ?? null,
           least ?? null,
           formula(
-            `IF(AND(ISNUMBER(${at('Freight free from')}),${at('Goods')}/${at('Rate')}>=${at('Freight free from')}*(1-10^-9)),0,${at('Freight of an order')}*${at('Rate')})`,
+            `IF(AND(ISNUMBER(${at('Freight free from')}),` +
+              `${at('Goods')}/${at('Rate')}>=${at('Freight free from')}*(1-10^-9)),0,` +
+              `${at('Freight of an ' + 'order')}*${at('Rate')})`,
             one.freight,
           ),
           formula(`${at('Goods')}+${at('Freight')}`, one.goods + one.freight),
@@ -383,7 +390,8 @@ export function orderTables(order: FleetOrder, supplied: SuppliedOrder, units: U
       ...budget.rows.map(({ month, area, goods, freight, cost }, record): TableCell[] => {
         const at = (header: string): string => cells.budget.cell(header, record);
         const own = (header: string): string =>
-          `SUMPRODUCT(EXACT(${cells.needs.column('Month')},${at('Month')})*EXACT(${cells.needs.column('Area')},${at('Area')})*${cells.needs.column(header)})`;
+          `SUMPRODUCT(EXACT(${cells.needs.column('Month')},${at('Month')})*EXACT(${cells.needs.column('Area')},` +
+          `${at('Area')})*${cells.needs.column(header)})`;
         return [
           month,
           area,

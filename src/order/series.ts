@@ -12,7 +12,10 @@ import { assumed } from '../records/assumed.ts';
 import { JointTrials } from './joint-trials.ts';
 import { jointCost, yearlyJoints, yearlyRates } from './yearly.ts';
 
-/** How few plate series could serve the fleet: joints that pass the checks, the exact choice among them, and what it would change. */
+/**
+ * How few plate series could serve the fleet: joints that pass the checks, the exact choice among them, and what it
+ * would change.
+ */
 
 /** Skews that are tried beside a belt's own, degrees. */
 export const triedSkews: readonly number[] = [0, 5, 10, 15, 20, 25, 30, 35, 40, 45];
@@ -44,8 +47,8 @@ function reasonOf(against: ReadonlyMap<string, number>): string {
 }
 
 /**
- * Every joint that passes all checks but that of age, with its cost a year: each belt at each series, at its own skew and
- * at the tried ones. The checks are those of the sheet, asked as what-ifs.
+ * Every joint that passes all checks but that of age, with its cost a year: each belt at each series, at its own skew
+ * and at the tried ones. The checks are those of the sheet, asked as what-ifs.
  */
 export async function feasibleFleet(
   book: Workbook,
@@ -111,7 +114,10 @@ export async function feasibleFleet(
 }
 
 export interface FleetSeries extends SeriesAnswer {
-  /** What the fleet costs a year as it stands, of the belts that are served; absent when one of them has no passing joint of its own. */
+  /**
+   * What the fleet costs a year as it stands, of the belts that are served; absent when one of them has no passing
+   * joint of its own.
+   */
   readonly now?: number;
   /** Plate series that belts have now. */
   readonly present: readonly string[];

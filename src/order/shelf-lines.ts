@@ -11,7 +11,9 @@ import type { FleetOrder } from './fleet-order.ts';
 import { byLength } from './items.ts';
 import type { BookOffer } from './offered.ts';
 
-/** What to keep on the shelf, from the use of all belts, and the service that it gives when years are played through. */
+/**
+ * What to keep on the shelf, from the use of all belts, and the service that it gives when years are played through.
+ */
 
 export interface FleetShelfLine extends ShelfLine {
   readonly bin: string;

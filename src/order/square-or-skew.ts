@@ -20,8 +20,8 @@ export interface FleetComparison extends Comparison {
 /**
  * Cost a year of square and skew joints.
  *
- * A joint that only the pulleys forbid is charged a larger pulley; one that fails any other check is impossible, and its
- * belt is told and left out on both sides.
+ * A joint that only the pulleys forbid is charged a larger pulley; one that fails any other check is impossible, and
+ * its belt is told and left out on both sides.
  */
 export function fleetComparison(book: Workbook): FleetComparison {
   const trials = new JointTrials(book);
@@ -43,7 +43,9 @@ export function fleetComparison(book: Workbook): FleetComparison {
       if (others.length > 0)
         return {
           ...nothing,
-          impossible: `${skew === 0 ? 'square' : `${skew}°`}: ${listed(others.map(({ word, verdict }) => `${word} ${verdict === 'fails' ? 'fails' : 'is not known'}`))}`,
+          impossible: `${skew === 0 ? 'square' : `${skew}°`}: ${listed(
+            others.map(({ word, verdict }) => `${word} ${verdict === 'fails' ? 'fails' : 'is not known'}`),
+          )}`,
         };
       const costs = trials.costs(record, own.series, skew);
       if (costs === undefined) return { ...nothing, impossible: 'its costs are not known' };

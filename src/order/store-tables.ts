@@ -35,7 +35,9 @@ const shelfColumns: readonly TableColumn[] = [
   {
     header: 'Order at',
     ...amounts,
-    note: 'order when shelf and orders have come down to this; worked out from the chances of use when the file was written',
+    note:
+      'order when shelf and orders have come down to this; worked out from the chances of use when the file ' +
+      'was written',
   },
   { header: 'Safety', ...amounts, computed: true, note: 'what that holds beyond the expected use' },
   { header: 'On shelf', ...amounts },
@@ -93,7 +95,8 @@ const shelfRow = (
     pack,
     line.orderPacks,
     formula(
-      `IF(AND(${at('Use a year')}>0,${at('On shelf')}+${at('On order')}<=${at('Order at')}),MAX(${at('Packs an order')},INT((${at('Order at')}-${at('On shelf')}-${at('On order')})/${at('Pack')})+1),0)`,
+      `IF(AND(${at('Use a year')}>0,${at('On shelf')}+${at('On order')}<=${at('Order at')}),` +
+        `MAX(${at('Packs an order')},INT((${at('Order at')}-${at('On shelf')}-${at('On order')})/${at('Pack')})+1),0)`,
       line.packsToday,
     ),
     formula(`IF(${at('Use a year')}=0,"",${at('On shelf')}/${at('Use a year')})`, unused ? '' : line.cover),

@@ -28,7 +28,8 @@ export class AreaNames {
     const near = nearest(text, [...this.#spellings.values()]);
     row.tell(
       header,
-      `${header} names "${text}", which no belt has as its area, so the row is left out: ${near.length === 0 ? 'correct it' : `nearest ${near.length === 1 ? 'is' : 'are'} ${listed(near)}`}`,
+      `${header} names "${text}", which no belt has as its area, so the row is left out: ` +
+        `${near.length === 0 ? 'correct it' : `nearest ${near.length === 1 ? 'is' : 'are'} ${listed(near)}`}`,
     );
     return null;
   }

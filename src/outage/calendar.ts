@@ -6,20 +6,24 @@ import type { OutagePlan, PlannedJob } from './search/outage.ts';
 /**
  * A plan as a calendar file, one event a job.
  *
- * Source: RFC 5545 (iCalendar). Lines are folded at 75 octets, as it asks; the library that writes them counts characters.
+ * Source: RFC 5545 (iCalendar). Lines are folded at 75 octets, as it asks; the library that writes them counts
+ * characters.
  */
 export interface CalendarOptions {
   /** What the calendar is called. */
   readonly name: string;
-  /** Stays the same for the same plan: with the job's key it makes the event's UID, so that a new file replaces old events. */
+  /**
+   * Stays the same for the same plan: with the job's key it makes the event's UID, so that a new file replaces old
+   * events.
+   */
   readonly id: string;
   /** When the file is made, milliseconds since 1970 in UTC. */
   readonly stamp: number;
   /** Raised by one each time a plan is given out again. */
   readonly sequence?: number;
   /**
-   * 'plant clock': times without a zone, which every reader shows as they stand. Or the minutes by which the plant's clock
-   * is ahead of UTC: one figure for the whole plan, so not for one that spans a change of clocks.
+   * 'plant clock': times without a zone, which every reader shows as they stand. Or the minutes by which the plant's
+   * clock is ahead of UTC: one figure for the whole plan, so not for one that spans a change of clocks.
    */
   readonly times: 'plant clock' | { readonly aheadOfUtc: number };
 }

@@ -241,7 +241,8 @@ function withOrder(made: readonly OutageBelt[], special: Sheets['special'], note
     const absent = wanted.filter((name) => !keys.has(name.toLowerCase()));
     if (absent.length > 0)
       notes.push(
-        `${one.job.key} comes after ${listed(absent)}, which ${absent.length === 1 ? 'is' : 'are'} not among these jobs: it is not waited for.`,
+        `${one.job.key} comes after ${listed(absent)}, which ${absent.length === 1 ? 'is' : 'are'} not among these ` +
+          `jobs: it is not waited for.`,
       );
     return after.length === 0 ? one : { ...one, job: { ...one.job, after } };
   });
@@ -253,7 +254,8 @@ function withDue(one: OutageBelt, today: Moment, { dueLimits }: OutageTerms, not
   const end = momentOf(Math.floor(one.due) + 1);
   if (end <= today) {
     notes.push(
-      `${one.job.key} was due on ${isoDate(Math.floor(one.due))}, before the review date: it is planned as overdue, its day is no limit.`,
+      `${one.job.key} was due on ${isoDate(Math.floor(one.due))}, before the review date: it is planned as overdue, ` +
+        `its day is no limit.`,
     );
     return one;
   }

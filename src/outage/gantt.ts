@@ -4,8 +4,8 @@ import type { OutagePlan, OutageRequest, PlannedJob } from './search/outage.ts';
 /**
  * A plan as a picture, text of an SVG.
  *
- * Everything is drawn in currentColor, so it takes the colour of the page's text, light or dark, and prints black. Areas are
- * told apart by hatching, never by colour. Time between windows is cut out of the axis, at the zigzag lines.
+ * Everything is drawn in currentColor, so it takes the colour of the page's text, light or dark, and prints black.
+ * Areas are told apart by hatching, never by colour. Time between windows is cut out of the axis, at the zigzag lines.
  */
 export interface GanttOptions {
   /** What a line is for. */
@@ -109,9 +109,13 @@ export function ganttPicture(
   ];
   const height = below + 26 + 22 * legendRows(areas, left, right) + 16 * notePieces(plan, right).length + 8;
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${at(right)} ${at(height)}" width="${at(right)}" height="${at(height)}" role="img" aria-label="${escaped(title)}" fill="none" stroke="currentColor" font-family="system-ui, sans-serif" font-size="12">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${at(right)} ${at(height)}" width="${at(right)}" ` +
+      `height="${at(height)}" role="img" aria-label="${escaped(title)}" fill="none" stroke="currentColor" ` +
+      `font-family="system-ui, sans-serif" font-size="12">`,
     `<title>${escaped(title)}</title>`,
-    `<defs>${areas.map((_, index) => hatching(id, index)).join('')}<pattern id="${escaped(id)}-closed" width="6" height="6" patternUnits="userSpaceOnUse"><path d="M0 6L6 0" stroke="currentColor" stroke-width="0.5" opacity="0.5"/></pattern></defs>`,
+    `<defs>${areas.map((_, index) => hatching(id, index)).join('')}<pattern id="${escaped(id)}-closed" width="6" ` +
+      `height="6" patternUnits="userSpaceOnUse"><path d="M0 6L6 0" stroke="currentColor" stroke-width="0.5" ` +
+      `opacity="0.5"/></pattern></defs>`,
     label(12, 20, title, 'font-weight="bold" font-size="14"'),
     ...axisLines(axis, bottom),
     ...lanes.flatMap((lane, index) => laneLines(lane, index, axis, id)),
@@ -124,10 +128,12 @@ export function ganttPicture(
 }
 
 const label = (x: number, y: number, text: string, more = ''): string =>
-  `<text x="${at(x)}" y="${at(y)}" fill="currentColor" stroke="none"${more === '' ? '' : ` ${more}`}>${escaped(text)}</text>`;
+  `<text x="${at(x)}" y="${at(y)}" fill="currentColor" ` +
+  `stroke="none"${more === '' ? '' : ` ${more}`}>${escaped(text)}</text>`;
 
 const hatching = (id: string, index: number): string =>
-  `<pattern id="${escaped(id)}-area-${index}" width="8" height="8" patternUnits="userSpaceOnUse"><path d="${hatchings[index % hatchings.length]}" stroke="currentColor" stroke-width="1.2"/></pattern>`;
+  `<pattern id="${escaped(id)}-area-${index}" width="8" height="8" patternUnits="userSpaceOnUse"><path ` +
+  `d="${hatchings[index % hatchings.length]}" stroke="currentColor" stroke-width="1.2"/></pattern>`;
 
 function crewLanes(
   { crews }: OutageRequest,
@@ -190,7 +196,8 @@ function axisLines(axis: Axis, bottom: number): string[] {
     const hour = part.width / hoursOf(part);
     const every = [1, 2, 3, 4, 6, 12, 24].find((hours) => hours * hour >= 26) ?? 24;
     lines.push(
-      `<path d="M${at(part.x)} ${head}V${at(bottom)}M${at(part.x + part.width)} ${head}V${at(bottom)}" stroke-width="1"/>`,
+      `<path d="M${at(part.x)} ${head}V${at(bottom)}M${at(part.x + part.width)} ${head}V${at(bottom)}" ` +
+        `stroke-width="1"/>`,
     );
     for (const from of [part.start, ...midnights(part)]) {
       const x = Math.min(axis.x(from), axis.right + 8 - dayWidth);
@@ -257,7 +264,8 @@ function laneLines({ label: text, closed }: Lane, index: number, axis: Axis, id:
       if (from >= to) return [];
       const x = part.x + ((from - part.start) / (part.end - part.start)) * part.width;
       return [
-        `<rect x="${at(x)}" y="${at(top)}" width="${at(((to - from) / (part.end - part.start)) * part.width)}" height="${laneHeight}" fill="url(#${escaped(id)}-closed)" stroke="none"/>`,
+        `<rect x="${at(x)}" y="${at(top)}" width="${at(((to - from) / (part.end - part.start)) * part.width)}" ` +
+          `height="${laneHeight}" fill="url(#${escaped(id)}-closed)" stroke="none"/>`,
       ];
     }),
   );
@@ -284,12 +292,16 @@ function barLines({ job, number, lane }: Bar, axis: Axis, areas: readonly string
         : `#${number}`.length <= letters
           ? `#${number}`
           : '';
-  const said = `${number}. ${job.belt}, ${job.area}: ${momentText(job.start)} to ${momentText(job.end)}, ${hoursText(job.hours)}, ${job.crews.join(' and ')}`;
+  const said =
+    `${number}. ${job.belt}, ${job.area}: ${momentText(job.start)} to ${momentText(job.end)}, ` +
+    `${hoursText(job.hours)}, ${job.crews.join(' and ')}`;
   const height = laneHeight - 10;
   return [
     `<g><title>${escaped(said)}</title>`,
-    `<rect x="${at(x)}" y="${at(top)}" width="${at(width)}" height="${height}" rx="2" stroke-width="1.5" pointer-events="all"/>`,
-    `<rect x="${at(x)}" y="${at(top)}" width="${at(strip)}" height="${height}" fill="url(#${escaped(id)}-area-${areas.indexOf(job.area)})" stroke-width="0.8"/>`,
+    `<rect x="${at(x)}" y="${at(top)}" width="${at(width)}" height="${height}" rx="2" stroke-width="1.5" ` +
+      `pointer-events="all"/>`,
+    `<rect x="${at(x)}" y="${at(top)}" width="${at(strip)}" height="${height}" ` +
+      `fill="url(#${escaped(id)}-area-${areas.indexOf(job.area)})" stroke-width="0.8"/>`,
     ...(text === '' ? [] : [label(x + strip + 3, top + height / 2 + 4, text)]),
     '</g>',
   ];
@@ -322,7 +334,8 @@ function legend(areas: readonly string[], left: number, top: number, right: numb
       const { x = left, row = 0 } = places[index] ?? {};
       const y = top + 22 * row;
       return [
-        `<rect x="${at(x)}" y="${at(y - 11)}" width="14" height="14" fill="url(#${escaped(id)}-area-${index})" stroke-width="0.8"/>`,
+        `<rect x="${at(x)}" y="${at(y - 11)}" width="14" height="14" fill="url(#${escaped(id)}-area-${index})" ` +
+          `stroke-width="0.8"/>`,
         label(x + 20, y, shortened(area, 24)),
       ];
     }),

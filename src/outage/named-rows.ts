@@ -10,8 +10,8 @@ export interface NamedRow {
   readonly row: SheetRow;
   readonly name: string;
   /**
-   * No cell of it holds what it should not. Leaving out one cell of a row would lift a limit that somebody set: so nothing is
-   * planned by such a row.
+   * No cell of it holds what it should not. Leaving out one cell of a row would lift a limit that somebody set: so
+   * nothing is planned by such a row.
    */
   readonly usable: boolean;
 }

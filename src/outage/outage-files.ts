@@ -16,7 +16,10 @@ export const outageTitle = ({ title }: Pick<BookState, 'title'>): string =>
 /** A calendar knows a later edition by a greater number: the minutes since this moment serve as one. */
 const editionsFrom = Date.UTC(2020, 0, 1);
 
-/** The calendar's text; events that an earlier file of the same book's plan brought are replaced. `stamp` is when it is made, in milliseconds since 1970. Throws a CalendarRefusal when nothing is planned. */
+/**
+ * The calendar's text; events that an earlier file of the same book's plan brought are replaced. `stamp` is when it is
+ * made, in milliseconds since 1970. Throws a CalendarRefusal when nothing is planned.
+ */
 export const outageCalendarFile = (book: Pick<BookState, 'title'>, plan: OutagePlan, stamp: number): string =>
   outageCalendar(plan, {
     name: outageTitle(book),
@@ -35,7 +38,9 @@ export const outagePicture = (
 
 /** What the hours are that a plan books, in a sentence. */
 export const bookedText = ({ share }: Pick<FleetOutage, 'share'>): string =>
-  `Hours booked for a belt hold all its joints, one after the other, with lock-out, running out and test run once; they suffice with a chance of ${Number((100 * share).toFixed(1))} % (PlanningShare of the Assumptions), for as many people as the crews have.`;
+  `Hours booked for a belt hold all its joints, one after the other, with lock-out, running out and test run once; ` +
+  `they suffice with a chance of ${Number((100 * share).toFixed(1))} % (PlanningShare of the Assumptions), for as ` +
+  `many people as the crews have.`;
 
 /** The sheets of the plan's workbook, with what must be known to read them. `from` is what it was made of. */
 export function outageBook(book: BookState, fleet: FleetOutage, plan: OutagePlan, from: string): TableBook {
@@ -48,7 +53,8 @@ export function outageBook(book: BookState, fleet: FleetOutage, plan: OutagePlan
       ['Hours', bookedText(fleet)],
       [
         'Formulas',
-        "Cells in slanted headings are formulas: an end follows from start and hours, crews' hours and losses add up. Moving a job moves nothing else: plan again, and keep to the windows.",
+        "Cells in slanted headings are formulas: an end follows from start and hours, crews' hours and losses add " +
+          'up. Moving a job moves nothing else: plan again, and keep to the windows.',
       ],
       ...(book.invented
         ? [

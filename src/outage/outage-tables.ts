@@ -64,7 +64,11 @@ function planTable({ request, belts }: FleetOutage, plan: OutagePlan): Table {
     const standing =
       plan.standing.length === 0
         ? ''
-        : `+SUM(${new TableCells(outageTableNames.standing, standingColumns(request.lossUnit), plan.standing.length).column(standingLoss(request.lossUnit))})`;
+        : `+SUM(${new TableCells(
+            outageTableNames.standing,
+            standingColumns(request.lossUnit),
+            plan.standing.length,
+          ).column(standingLoss(request.lossUnit))})`;
     return formula(`SUM(${cells.above(header)})${standing}`, plan.lost);
   });
   return { name, columns, keys: 1, rows: [...rows, total], total: true };

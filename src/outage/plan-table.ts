@@ -31,7 +31,10 @@ export const planColumns = ({ lossUnit = '' }: Pick<OutageRequest, 'lossUnit'>):
   { header: 'Remark', kind: 'text' },
 ];
 
-/** Planned jobs by their start, numbered as the picture numbers them, then those that do not fit with the reason; dates as cells hold them, due days those that are given in place of the limits. */
+/**
+ * Planned jobs by their start, numbered as the picture numbers them, then those that do not fit with the reason; dates
+ * as cells hold them, due days those that are given in place of the limits.
+ */
 export function planRows(
   { jobs, areas = [] }: OutageRequest,
   { planned, unplanned }: OutagePlan,
@@ -116,8 +119,16 @@ export function planSummary(
       ? `All ${jobs.length} jobs`
       : `${planned.length} of ${jobs.length === 1 ? '1 job' : `${jobs.length} jobs`}`;
   return [
-    `${many} planned${finish === undefined ? '' : `, the last ends ${momentText(finish)}`}; aim: ${aim}; times in whole steps of ${step} minutes, on the plant's clock.`,
-    `Lost production ${number(lost)}${unit}${standing.map(({ area, hours, lost: own }) => `; of it ${number(own)}${unit} by the area ${area}, which stands ${hoursText(hours)}`).join('')}.`,
+    `${many} planned${finish === undefined ? '' : `, the last ends ${momentText(finish)}`}; aim: ${aim}; times in ` +
+      `whole steps of ${step} minutes, on the plant's clock.`,
+    `Lost production ` +
+      `${number(lost)}${unit}` +
+      `${standing
+        .map(
+          ({ area, hours, lost: own }) =>
+            `; of it ${number(own)}` + `${unit} by ` + `the area ${area}, ` + `which stands ${hoursText(hours)}`,
+        )
+        .join('')}.`,
     ...stages
       .filter(({ name, proven: sure }) => !(sure && name === 'jobs planned' && unplanned.length === 0))
       .map((stage) => capital(`${stageText(stage, request, unit)}.`)),
@@ -125,7 +136,8 @@ export function planSummary(
     (stages.at(-1)?.name === 'sum of ends' && stages.every(({ name, proven: sure }) => sure || name === 'sum of ends'))
       ? []
       : [
-          'Not all of it is proven: more time, longer steps or fewer jobs may give a better plan, and another machine another one.',
+          'Not all of it is proven: more time, longer steps or fewer jobs may give a better plan, and another ' +
+            'machine another one.',
         ]),
   ];
 }

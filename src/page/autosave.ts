@@ -5,8 +5,9 @@ import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
 /**
  * The book in this browser's own store, so that a reload, a crash or a closed lid loses nothing.
  *
- * Rows are stored in runs. A state shares the rows it did not change with the one before, so a save writes only the runs in
- * which a row is another than at the last save: typing in a book of ten thousand belts stays as quick as in one of ten.
+ * Rows are stored in runs. A state shares the rows it did not change with the one before, so a save writes only the
+ * runs in which a row is another than at the last save: typing in a book of ten thousand belts stays as quick as in one
+ * of ten.
  */
 interface Head {
   /** 1 had no columns. */

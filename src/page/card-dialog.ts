@@ -69,20 +69,28 @@ export function showCards(desk: Desk, records: readonly number[]): void {
     draw();
   };
   const fileButton = (file: CardFile): ReturnType<typeof html> => html`
-    <button class="button" title=${`${file.doc}${file.single === true && shown.cards.length > 1 ? '; of one belt at a time' : ''}`} ?disabled=${shown.busy !== undefined || (file.single === true && shown.cards.length > 1)} @click=${() => void take(file)}>${shown.busy === file.label ? 'Writing …' : file.label}</button>`;
+    <button class="button" title=${
+      `${file.doc}` + `${file.single === true && shown.cards.length > 1 ? '; of one belt at a ' + 'time' : ''}`
+    } ?disabled=${
+      shown.busy !== undefined || (file.single === true && shown.cards.length > 1)
+    } @click=${() => void take(file)}>${shown.busy === file.label ? 'Writing …' : file.label}</button>`;
   function draw(): void {
     render(
       html`
-      <header class="dialog-head"><h2>Job card: ${nameOf(shown.cards)}</h2><button class="small quiet" aria-label="Close" @click=${() => element.close()}>✕</button></header>
+      <header class="dialog-head"><h2>Job card: ${nameOf(shown.cards)}</h2><button class="small quiet"
+        aria-label="Close" @click=${() => element.close()}>✕</button></header>
       <div class="card-bar">
         <label>Paper <select aria-label="Paper" @change=${(event: Event) => {
           shown.paper = papers.find((paper) => paper === (event.target as HTMLSelectElement).value) ?? shown.paper;
           fill();
-        }}>${papers.map((paper) => html`<option value=${paper} ?selected=${paper === shown.paper}>${paper}</option>`)}</select></label>
+        }}>${papers.map(
+          (paper) => html`<option value=${paper} ?selected=${paper === shown.paper}>${paper}</option>`,
+        )}</select></label>
         <button class="button primary" autofocus @click=${print}>Print …</button>
         <span class="card-files" role="group" aria-label="Take along as">${cardFiles.map(fileButton)}</span>
       </div>
-      <p class="card-said ${shown.said?.problem === true ? 'why' : ''}" role="status">${shown.said === undefined ? nothing : shown.said.text}</p>
+      <p class="card-said ${shown.said?.problem === true ? 'why' : ''}"
+        role="status">${shown.said === undefined ? nothing : shown.said.text}</p>
       ${frame}`,
       element,
     );

@@ -10,7 +10,10 @@ import type { Workbook } from '../workbook/workbook.ts';
 /** Serial numbers that are days: from 1 to the end of the year 9999. */
 const lastDay = 2_958_465;
 
-/** A date's serial number as year-month-day, with the time of day where it has one or the column is for one; a number that is no date stays a number. */
+/**
+ * A date's serial number as year-month-day, with the time of day where it has one or the column is for one; a number
+ * that is no date stays a number.
+ */
 export const dateText = (serial: number, timed = false): string =>
   serial < 1 || serial > lastDay ? String(serial) : timed ? isoMoment(serial) : isoDate(serial);
 

@@ -80,7 +80,8 @@ export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'):
   const header = book.columns(first.place.sheet)[first.place.column]?.header ?? '';
   const others = refused.length === 1 ? '' : ` ${refused.length - 1} more of the pasted cells are marked.`;
   desk.say(
-    `${header}: "${first.refusal.given}" was kept as text, because ${first.refusal.reason}. The cell takes ${first.refusal.allowed}.${others}`,
+    `${header}: "${first.refusal.given}" was kept as text, because ${first.refusal.reason}. The cell takes ` +
+      `${first.refusal.allowed}.${others}`,
     'problem',
   );
 }

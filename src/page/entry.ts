@@ -99,7 +99,9 @@ function loose(text: string): Content {
   return text;
 }
 
-/** What is wrong with what stands in a cell; undefined when there is nothing to say, or when an error says it itself. */
+/**
+ * What is wrong with what stands in a cell; undefined when there is nothing to say, or when an error says it itself.
+ */
 export function complaint(book: Workbook, place: CellPlace): string | undefined {
   if (book.content(place) === null && book.value(place) === null) return undefined;
   const note = book.note(place);

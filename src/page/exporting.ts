@@ -32,7 +32,8 @@ export function exportBook(desk: Desk): void {
     finish(
       length === 0
         ? `${name} was written.`
-        : `${name} was written. ${length === 1 ? 'One thing stands' : `${length} things stand`} in it otherwise than here: its sheet About lists what.`,
+        : `${name} was written. ${length === 1 ? 'One thing stands' : `${length} things stand`} in it otherwise than ` +
+            `here: its sheet About lists what.`,
       'note',
     );
   });

@@ -3,8 +3,8 @@ import type { EngineeringFunction } from '../formula/define.ts';
 import { functions } from '../functions/index.ts';
 
 /**
- * Help while a formula is typed, in the formula bar and in cells: names that complete what is typed, and the arguments of
- * the call that the caret stands in.
+ * Help while a formula is typed, in the formula bar and in cells: names that complete what is typed, and the arguments
+ * of the call that the caret stands in.
  */
 const mostNames = 8;
 
@@ -64,7 +64,9 @@ function signature({ name, parameters }: EngineeringFunction, argument: number):
   const entries = Object.entries(parameters);
   const [, current] = entries[argument] ?? [];
   return html`
-    <div class="hint-call"><code>${name}(${entries.map(([key], index) => html`${index > 0 ? ', ' : ''}${index === argument ? html`<b>${key}</b>` : key}`)})</code></div>
+    <div class="hint-call"><code>${name}(${entries.map(
+      ([key], index) => html`${index > 0 ? ', ' : ''}${index === argument ? html`<b>${key}</b>` : key}`,
+    )})</code></div>
     ${current === undefined ? nothing : html`<div class="hint-doc">${current.doc}</div>`}
   `;
 }
@@ -164,7 +166,11 @@ export class FormulaHint {
             }}><code>${definition.name}</code><span>${definition.summary}</span></button>`,
         )}
         ${hint.names.length > 0 ? html`<div class="hint-doc">Tab completes</div>` : nothing}
-        ${hint.names.length === 0 && hint.call !== undefined ? signature(hint.call.definition, hint.call.argument) : nothing}
+        ${
+          hint.names.length === 0 && hint.call !== undefined
+            ? signature(hint.call.definition, hint.call.argument)
+            : nothing
+        }
       `,
       this.#element,
     );

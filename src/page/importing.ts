@@ -77,7 +77,9 @@ export class Importing {
     if (file.size > mostBytes) {
       this.#go({
         name: 'choose',
-        problem: `${file.name} has ${Math.round(file.size / 1e6)} MB; at most ${mostBytes / 1e6} MB are read. Keep the list of belts in a workbook of its own.`,
+        problem:
+          `${file.name} has ${Math.round(file.size / 1e6)} MB; at most ${mostBytes / 1e6} MB are read. Keep ` +
+          `the list of belts in a workbook of its own.`,
       });
       return;
     }
@@ -101,7 +103,9 @@ export class Importing {
         this.end();
         this.#go({
           name: 'choose',
-          problem: `${this.file} could not be read: ${event.message || 'the browser ran out of memory'}. The open book is as it was.`,
+          problem:
+            `${this.file} could not be read: ${event.message || 'the browser ran out of memory'}. The open ` +
+            `book is as it was.`,
         });
       });
     }
@@ -186,7 +190,13 @@ export class Importing {
     this.#desk.goTo({ sheet: state.sheets[0]?.name ?? '', record: 0, column: 0 });
     const { length } = report.notUnderstood;
     this.#desk.say(
-      `${this.file} is open now; undo brings the book before back.${length === 0 ? '' : ` ${length === 1 ? 'One cell was' : `${length} cells were`} not understood: marked in the grid, listed under Findings.`}`,
+      `${this.file} is open now; undo brings the book before back.${
+        length === 0
+          ? ''
+          : ` ${
+              length === 1 ? 'One cell ' + 'was' : `${length} cells were`
+            } not understood: marked in the grid, listed under Findings.`
+      }`,
     );
   }
 

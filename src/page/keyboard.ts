@@ -46,7 +46,8 @@ export function listenToKeys(desk: Desk): void {
         desk.close();
         return;
       }
-      // A dialog has the keys to itself, also one that stands beside the page. The page's own is told by the desk: after it
+      // A dialog has the keys to itself, also one that stands beside the page. The page's own is told by the desk:
+      // after it
       // was closed it stands there until the page is drawn anew.
       if (desk.dialog !== undefined || document.querySelector('body > dialog[open]') !== null) return;
       const key = alsoPressed[typed] ?? typed;

@@ -4,9 +4,9 @@ import { spread } from './label-places.ts';
 /**
  * A belt's loop as a picture, in its own pixels: x to the right, y down.
  *
- * A conveyor is a hundred times as long as its pulleys are thick, so long stretches without a pulley are shortened, and a
- * slope is drawn flatter; what stands near a pulley stays as it is. Angles told beside the pulleys are those of the places
- * given, not of the picture.
+ * A conveyor is a hundred times as long as its pulleys are thick, so long stretches without a pulley are shortened, and
+ * a slope is drawn flatter; what stands near a pulley stays as it is. Angles told beside the pulleys are those of the
+ * places given, not of the picture.
  */
 
 interface Spot {
@@ -60,7 +60,10 @@ function closer(values: readonly number[], most: number): (value: number) => num
   return (value) => drawn.get(value) ?? 0;
 }
 
-/** The pulleys as they are drawn: nearer together, on a gentler slope, each as far off the line from end to end as it is. */
+/**
+ * The pulleys as they are drawn: nearer together, on a gentler slope, each as far off the line from end to end as it
+ * is.
+ */
 function drawnPulleys(pulleys: readonly PathPulley[]): PathPulley[] {
   const place = closer(
     pulleys.map(({ x }) => x),
@@ -93,7 +96,10 @@ function aboveLine(pulleys: readonly PathPulley[]): boolean[] {
   return pulleys.map(({ x, y }) => y >= first.y + ((last.y - first.y) * (x - first.x)) / (last.x - first.x) - 1e-9);
 }
 
-/** The path of the drawn pulleys; as they really stand when drawing them nearer together would make the belt cross itself. */
+/**
+ * The path of the drawn pulleys; as they really stand when drawing them nearer together would make the belt cross
+ * itself.
+ */
 function pathOf(pulleys: readonly PathPulley[]): { readonly shown: readonly PathPulley[]; readonly path: BeltPath } {
   const shown = drawnPulleys(pulleys);
   try {
@@ -159,7 +165,9 @@ export function loopPicture(pulleys: readonly PathPulley[], width: number): Loop
     height,
     path,
     shortened: cut.length > 0,
-    belt: `M${short(first?.from.x ?? 0)} ${short(first?.from.y ?? 0)}${parts.map(({ arc, line }) => arc + line).join('')}Z`,
+    belt:
+      `M${short(first?.from.x ?? 0)} ` +
+      `${short(first?.from.y ?? 0)}${parts.map(({ arc, line }) => arc + line).join('')}Z`,
     pulleys: shown.map((pulley, index) => {
       const above = sides[index] === true;
       const contact = path.pulleys[index];

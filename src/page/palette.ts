@@ -1,6 +1,7 @@
 /**
- * The page's colours, each once: a pair for the light and the dark scheme. They become CSS custom properties, the grid's
- * theme and the drawing's strokes; `readable` lists what is read on what, and a test computes the contrast of each.
+ * The page's colours, each once: a pair for the light and the dark scheme. They become CSS custom properties, the
+ * grid's theme and the drawing's strokes; `readable` lists what is read on what, and a test computes the contrast of
+ * each.
  */
 export type Scheme = 'light' | 'dark';
 

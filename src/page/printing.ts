@@ -7,7 +7,8 @@ import type { Desk } from './desk.ts';
 /**
  * The sheet on paper: plain tables in place of the page, which shows only what fits the window.
  *
- * A sheet wider than the paper is printed in strips of columns one below the other, each beginning with the record's name.
+ * A sheet wider than the paper is printed in strips of columns one below the other, each beginning with the record's
+ * name.
  */
 
 /** Characters that fit across a landscape page in the print's type. */
@@ -39,7 +40,9 @@ function strips(widths: readonly number[], columns: readonly number[], key: numb
 
 /** The line at the head of a print: whose book, what of it, in which units, and whether its figures are invented. */
 export const printTitle = ({ book: { state } }: Desk, part: string): ReturnType<typeof html> =>
-  html`<b>${state.title === '' ? '' : `${state.title}: `}${part}</b> <span>${state.units === 'metric' ? 'metric' : 'US customary'} units${state.invented ? ', invented figures' : ''}, printed ${new Date().toLocaleDateString('en-CA')}</span>`;
+  html`<b>${state.title === '' ? '' : `${state.title}: `}${part}</b> <span>${
+    state.units === 'metric' ? 'metric' : 'US customary'
+  } units${state.invented ? ', invented ' + 'figures' : ''}, printed ${new Date().toLocaleDateString('en-CA')}</span>`;
 
 function printed(desk: Desk): ReturnType<typeof html> {
   const { book, sheet } = desk;
@@ -60,7 +63,12 @@ function printed(desk: Desk): ReturnType<typeof html> {
   });
   return html`
     <header>${printTitle(desk, sheet)}</header>
-    ${records.length < all.length ? html`<p>The first ${records.length} of ${all.length} rows. Filter the sheet to print others.</p>` : ''}
+    ${
+      records.length < all.length
+        ? html`<p>The first ${records.length} of ${all.length} rows. Filter the sheet to
+      print others.</p>`
+        : ''
+    }
     ${
       records.length === 0
         ? html`<p>The sheet has no rows.</p>`
@@ -68,10 +76,25 @@ function printed(desk: Desk): ReturnType<typeof html> {
             ({ columns: strip }) => html`
       <table>
         <thead>
-          <tr><th class="print-row"></th>${strip.map((position) => html`<th>${columnLetters(position)}<small>${unitOf(columns[position]?.kind ?? 'text', book.units)}</small><br />${columns[position]?.header}</th>`)}</tr>
+          <tr><th class="print-row"></th>${strip.map(
+            (position) =>
+              html`<th>${columnLetters(position)}<small>${unitOf(
+                columns[position]?.kind ?? 'text',
+                book.units,
+              )}</small><br />${columns[position]?.header}</th>`,
+          )}</tr>
         </thead>
         <tbody>
-          ${records.map((record, row) => html`<tr><td class="print-row">${sheetRow(record)}</td>${strip.map((position) => html`<td class=${[...(looks[row]?.[position]?.classes ?? []), (widths[position] ?? 0) > longText ? 'print-long' : ''].join(' ')}>${looks[row]?.[position]?.text ?? ''}</td>`)}</tr>`)}
+          ${records.map(
+            (record, row) =>
+              html`<tr><td class="print-row">${sheetRow(record)}</td>${strip.map(
+                (position) =>
+                  html`<td class=${[
+                    ...(looks[row]?.[position]?.classes ?? []),
+                    (widths[position] ?? 0) > longText ? 'print-long' : '',
+                  ].join(' ')}>${looks[row]?.[position]?.text ?? ''}</td>`,
+              )}</tr>`,
+          )}
         </tbody>
       </table>`,
           )
@@ -92,7 +115,10 @@ function printedDialog(desk: Desk): ReturnType<typeof html> | undefined {
   if (dialog === null) return undefined;
   const copies = ['.planning-sum', '.planning-body'].map((part) => dialog.querySelector(part)?.cloneNode(true));
   const tab = dialog.querySelector('[role=tab][aria-selected=true]')?.textContent ?? '';
-  return html`<header>${printTitle(desk, [dialog.ariaLabel ?? '', tab].filter((part, place, all) => part !== '' && all.indexOf(part) === place).join(', '))}</header><div class="print-dialog">${copies}</div>`;
+  return html`<header>${printTitle(
+    desk,
+    [dialog.ariaLabel ?? '', tab].filter((part, place, all) => part !== '' && all.indexOf(part) === place).join(', '),
+  )}</header><div class="print-dialog">${copies}</div>`;
 }
 
 export function printSheets(desk: Desk): void {

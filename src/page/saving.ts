@@ -14,7 +14,9 @@ export interface OpenedStore {
   readonly problem: string | undefined;
 }
 
-/** Opens the store and reads what is in it; a browser without one, or one that refuses, is told of and worked without. */
+/**
+ * Opens the store and reads what is in it; a browser without one, or one that refuses, is told of and worked without.
+ */
 export async function openStore(): Promise<OpenedStore> {
   try {
     const store = await Autosave.open();
@@ -24,14 +26,18 @@ export async function openStore(): Promise<OpenedStore> {
       return {
         store,
         kept: undefined,
-        problem: `The book that was saved here could not be read (${reason(error)}). It stays in the store until you change this one.`,
+        problem:
+          `The book that was saved here could not be read (${reason(error)}). It stays in the store until you ` +
+          `change this one.`,
       };
     }
   } catch (error) {
     return {
       store: undefined,
       kept: undefined,
-      problem: `This browser does not let the page store your work (${reason(error)}). Export the book before you close it.`,
+      problem:
+        `This browser does not let the page store your work (${reason(error)}). Export the book before you ` +
+        `close it.`,
     };
   }
 }

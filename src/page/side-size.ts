@@ -35,7 +35,10 @@ function ownWidth({ view }: Desk): number {
 
 export const sideWidth = (desk: Desk): number => within(widths(), desk.sideWidth ?? ownWidth(desk));
 
-/** The drawing of the joint has its height, and the findings the rest; beside a table or a tree they are content with less. */
+/**
+ * The drawing of the joint has its height, and the findings the rest; beside a table or a tree they are content with
+ * less.
+ */
 function ownFindingsHeight({ view }: Desk): number {
   const room = window.innerHeight - bars;
   if (view === 'joint') return room - Math.min(window.innerHeight <= 820 ? 296 : 462, room * 0.62);

@@ -40,7 +40,10 @@ const weak: readonly Mark[] = ['invented', 'from memory', 'common practice'];
 /** Whether a mark says that the figure should be looked at before it is relied on. */
 export const isWeak = (mark: Mark): boolean => weak.includes(mark);
 
-/** The marks that stand beside a value: none beside nothing, nor for what the sheet works out, whose functions have sources of their own. */
+/**
+ * The marks that stand beside a value: none beside nothing, nor for what the sheet works out, whose functions have
+ * sources of their own.
+ */
 export function valueMarks(book: Workbook, { place: { sheet }, origin, sources }: Explanation): readonly Mark[] {
   switch (origin) {
     case 'computed':

@@ -34,7 +34,10 @@ function seeded(seed: number): RandomState {
   return [next(), next(), next(), next()];
 }
 
-/** A number above 0 and below 1, in steps of 2^-52: with one bit more, the half that keeps it off 0 would round up to 1. The state moves on by two. */
+/**
+ * A number above 0 and below 1, in steps of 2^-52: with one bit more, the half that keeps it off 0 would round up to 1.
+ * The state moves on by two.
+ */
 export const between0And1 = (state: RandomState): number =>
   ((randomWhole(state) >>> 6) * 2 ** 26 + (randomWhole(state) >>> 6) + 0.5) / 2 ** 52;
 

@@ -7,7 +7,8 @@ import { namedSheets } from '../../sheets/index.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /**
- * A named value that planning needs; as it is declared where the book, being older, has no row of it. Throws a Refusal that names the cell when it is no number or not one allowed.
+ * A named value that planning needs; as it is declared where the book, being older, has no row of it. Throws a Refusal
+ * that names the cell when it is no number or not one allowed.
  */
 export function assumed(book: Workbook, name: string): number {
   for (const { declaration } of namedSheets) {
@@ -19,7 +20,8 @@ export function assumed(book: Workbook, name: string): number {
     if (issue === undefined && typeof value === 'number') return value;
     throw new Refusal(
       name,
-      `must be a number; ${cellName(place.sheet, place.record, place.column)}: ${issue === undefined ? 'it is none' : `${issue.wrong}: ${issue.remedy}`}`,
+      `must be a number; ${cellName(place.sheet, place.record, place.column)}: ` +
+        `${issue === undefined ? 'it is none' : `${issue.wrong}: ${issue.remedy}`}`,
     );
   }
   const declared = namedValue(name);

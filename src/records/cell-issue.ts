@@ -86,7 +86,11 @@ function choiceIssue(value: Value, input: Input, choices: readonly Name[], units
   if (choices.length === 0) return { wrong, remedy: `enter it in the sheet ${from}` };
   return {
     wrong,
-    remedy: `${near.length === 0 ? `known are ${listed(choices.map(String), 'and', 12)}` : `nearest ${near.length === 1 ? 'is' : 'are'} ${listed(near)}`}: choose one, or enter ${quoted} in the sheet ${from}`,
+    remedy: `${
+      near.length === 0
+        ? `known are ${listed(choices.map(String), 'and', 12)}`
+        : `nearest ${near.length === 1 ? 'is' : 'are'} ${listed(near)}`
+    }: choose one, or enter ${quoted} in the sheet ${from}`,
   };
 }
 
@@ -116,7 +120,10 @@ function firstRecords(book: Workbook, sheet: SheetState, column: number): Readon
 
 const severed = new WeakMap<SheetState, ReadonlySet<number>>();
 
-/** Parts that stand apart from the others of their whole: formulas take those of a whole in the order of neighbouring rows. */
+/**
+ * Parts that stand apart from the others of their whole: formulas take those of a whole in the order of neighbouring
+ * rows.
+ */
 function apart(book: Workbook, sheet: SheetState, header: string): ReadonlySet<number> {
   const kept = severed.get(sheet);
   if (kept !== undefined) return kept;
@@ -155,7 +162,11 @@ function keyIssue(book: Workbook, { sheet, record, column }: CellPlace, value: V
   if (first !== undefined && first !== record) {
     return {
       wrong: `the name "${name}" stands in row ${sheetRow(first)} already`,
-      remedy: `give each ${declaration.record} a name of its own${declaration.partOf === undefined ? '' : ` within its ${declarationOf(declaration.partOf.sheet)?.record ?? 'whole'}`}`,
+      remedy: `give each ${declaration.record} a name of its own${
+        declaration.partOf === undefined
+          ? ''
+          : ` within its ${declarationOf(declaration.partOf.sheet)?.record ?? 'whole'}`
+      }`,
     };
   }
   if (declaration.partOf !== undefined && apart(book, state, declaration.partOf.header).has(record)) {
@@ -185,7 +196,9 @@ function unitIssue(book: Workbook, { sheet, record }: CellPlace, value: Value): 
   const right = named === undefined ? undefined : valueIn(named, book.units);
   if (named === undefined || right === undefined || value === right) return undefined;
   return {
-    wrong: `${named.name} is ${value === null ? 'empty' : String(value)}; the unit system of the book sets it to ${right}`,
+    wrong:
+      `${named.name} is ${value === null ? 'empty' : String(value)}; the unit system of the book sets it to ` +
+      `${right}`,
     remedy: `put ${right} back`,
   };
 }
@@ -199,7 +212,9 @@ const isKeyColumn = (sheet: string, column: number): boolean => {
 export const mustHold = (sheet: string, column: number): boolean =>
   isKeyColumn(sheet, column) || (namedSheetOf(sheet) !== undefined && column === valueColumn);
 
-/** What is wrong with what was put into a cell; undefined for one that will do, and for an empty one that is no name. */
+/**
+ * What is wrong with what was put into a cell; undefined for one that will do, and for an empty one that is no name.
+ */
 export function issueAt(book: Workbook, place: CellPlace): Issue | undefined {
   const { sheet, record, column } = place;
   const content = book.content(place);

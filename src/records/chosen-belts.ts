@@ -9,7 +9,10 @@ import { listed } from '../sheet/words.ts';
 
 /** The belts of a book whose joints are to be made: for an order, for an outage. */
 
-/** Which joints: of all belts, of belts by record, or those that are due up to a day (a serial number), overdue ones included. */
+/**
+ * Which joints: of all belts, of belts by record, or those that are due up to a day (a serial number), overdue ones
+ * included.
+ */
 export type Scope =
   | { readonly which: 'all' }
   | { readonly which: 'belts'; readonly records: readonly number[] }
@@ -52,8 +55,8 @@ const within = (scope: Scope, record: number, due: number | undefined): boolean 
 /**
  * What is made of each belt of a scope, in the order of the book, and the belts that nothing is made of.
  *
- * A belt that fails a check other than that of its age is told and left out, unless asked for: its joint must be changed
- * first. So is one of which nothing can be made, and, for a period, one that has no day when it is due.
+ * A belt that fails a check other than that of its age is told and left out, unless asked for: its joint must be
+ * changed first. So is one of which nothing can be made, and, for a period, one that has no day when it is due.
  */
 export function ofChosenBelts<T extends object>(
   book: Workbook,

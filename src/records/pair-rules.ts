@@ -48,7 +48,10 @@ for (const { sheet, column } of rules) {
   );
 }
 
-/** A cell's number that does not go with another of its record; undefined when all go together or the other is no number. */
+/**
+ * A cell's number that does not go with another of its record; undefined when all go together or the other is no
+ * number.
+ */
 export function pairIssue(book: Workbook, { sheet, record, column }: CellPlace): Issue | undefined {
   const declared = declarationOf(sheet)?.columns[column];
   const value = book.value({ sheet, record, column });

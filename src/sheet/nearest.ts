@@ -2,7 +2,10 @@
 
 const bare = (text: string): string => text.toLowerCase().replaceAll(/[^\p{L}\p{N}]/gu, '');
 
-/** Letters to change, add, leave out or swap with the next, to make one word the other (Damerau-Levenshtein, restricted). */
+/**
+ * Letters to change, add, leave out or swap with the next, to make one word the other (Damerau-Levenshtein,
+ * restricted).
+ */
 export function changes(one: string, other: string): number {
   let before: number[] = [];
   let above = Array.from({ length: other.length + 1 }, (_, index) => index);

@@ -48,10 +48,10 @@ const all = (conditions: readonly string[]): string =>
 /**
  * Formulas that answer only when every cell they compute with holds a number within the bounds declared for it.
  *
- * Spreadsheet arithmetic takes an empty cell for 0 and, in some programs, a text for a number; a missing input must never
- * pass for one. An error in a cell comes through as itself, a blank or a text gives #VALUE!, a number out of bounds, or
- * for which `when` is false, #NUM!. Of several wrong cells the first speaks: they are looked at one after the other, since
- * programs differ in which of two errors an operator gives.
+ * Spreadsheet arithmetic takes an empty cell for 0 and, in some programs, a text for a number; a missing input must
+ * never pass for one. An error in a cell comes through as itself, a blank or a text gives #VALUE!, a number out of
+ * bounds, or for which `when` is false, #NUM!. Of several wrong cells the first speaks: they are looked at one after
+ * the other, since programs differ in which of two errors an operator gives.
  */
 export function needing({ columns, sheets = [], named = [] }: Known): (formula: string, when?: string) => string {
   const bounds = new Map<string, Bounds>([

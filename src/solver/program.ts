@@ -41,7 +41,10 @@ export interface Limits {
   readonly signal?: { readonly aborted: boolean };
 }
 
-/** optimal: proven. found: a limit ended the search, there may be better. infeasible: proven that there is none. none: a limit came first. */
+/**
+ * optimal: proven. found: a limit ended the search, there may be better. infeasible: proven that there is none. none: a
+ * limit came first.
+ */
 export type Outcome = 'optimal' | 'found' | 'infeasible' | 'none';
 
 export interface Answer {
@@ -83,5 +86,8 @@ export interface Solver {
   readonly growing: (program: Program) => GrowingProgram;
 }
 
-/** What planning needs of the solver, handed in by whoever asks for a plan: it is loaded only then, and in a page in a worker. */
+/**
+ * What planning needs of the solver, handed in by whoever asks for a plan: it is loaded only then, and in a page in a
+ * worker.
+ */
 export type WholeSolver = Pick<Solver, 'whole'>;

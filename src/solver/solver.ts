@@ -120,8 +120,8 @@ function whole(
 /**
  * Loads the solver, half a second at first use.
  *
- * In a browser the place of its WebAssembly file has to be told. A solve blocks the thread it runs in: in a page, a worker.
- * Source: HiGHS, Q. Huangfu and J. A. J. Hall, Mathematical Programming Computation 10, 2018.
+ * In a browser the place of its WebAssembly file has to be told. A solve blocks the thread it runs in: in a page, a
+ * worker. Source: HiGHS, Q. Huangfu and J. A. J. Hall, Mathematical Programming Computation 10, 2018.
  */
 export async function loadSolver(locateFile?: (file: string) => string): Promise<Solver> {
   const { default: load } = await import('highs');

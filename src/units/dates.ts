@@ -107,7 +107,10 @@ function ofFigures(text: string, figures: RegExpExecArray, order: DateOrder | un
   const shown = dateOrderShown(text) ?? order;
   if (shown === undefined) {
     return {
-      reason: `it may be ${named(Number(first), Number(second), third)} or ${named(Number(second), Number(first), third)}, and no other cell of the column decides: say whether the day or the month stands first`,
+      reason:
+        `it may be ${named(Number(first), Number(second), third)} or ` +
+        `${named(Number(second), Number(first), third)}, and no other cell of the column decides: say whether the ` +
+        `day or the month stands first`,
     };
   }
   const [day, month] = shown === 'day first' || separator === '.' ? [first, second] : [second, first];

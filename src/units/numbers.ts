@@ -108,7 +108,9 @@ export function leadingNumber(text: string, decimal?: DecimalMark): WrittenNumbe
   if (mark === undefined && eitherWay(bare)) {
     const [point, comma] = [valueOf(bare, 'point'), valueOf(bare, 'comma')];
     return {
-      reason: `"${digits}" is ${point} with a decimal point and ${comma} with a decimal comma, and no other cell decides: say which mark the list uses`,
+      reason:
+        `"${digits}" is ${point} with a decimal point and ${comma} with a decimal comma, and no other cell ` +
+        `decides: say which mark the list uses`,
     };
   }
   if (!suits(bare, mark ?? 'point')) {

@@ -8,7 +8,10 @@
  */
 export type UnitSystem = 'metric' | 'us';
 
-/** Exponents of base symbols; S short length, L long length, F force, T hour, D day, Y year, A angle, P power, V speed, M mass, R mass rate, $ money. */
+/**
+ * Exponents of base symbols; S short length, L long length, F force, T hour, D day, Y year, A angle, P power, V speed,
+ * M mass, R mass rate, $ money.
+ */
 export type Dimension = Readonly<Record<string, number>>;
 
 export interface Quantity {

@@ -5,7 +5,10 @@ import { inSystemUnit, readUnit, systemUnit, type Unit, unitNamed, unitsFor, uni
 export { type DecimalMark, decimalShown, isRefusal, readNumber } from './numbers.ts';
 export { inSystemUnit, readUnit, systemUnit, type Unit, unitNamed, unitsFor, unitSuits } from './unit-names.ts';
 
-/** Quantities from text: "18 in", "457,2 mm", `5'-6"`, "≈ 600", "2 x 75 kW", each as a number in the book's unit or a refusal. */
+/**
+ * Quantities from text: "18 in", "457,2 mm", `5'-6"`, "≈ 600", "2 x 75 kW", each as a number in the book's unit or a
+ * refusal.
+ */
 
 export interface ReadingOptions {
   /** The system in whose unit the value is wanted. */
@@ -93,7 +96,10 @@ function clock(text: string, kind: QuantityKind): Quantified | undefined {
   return parts === null ? undefined : { value: Number(parts[1]) + Number(parts[2]) / 60 };
 }
 
-/** One number with or without a unit; a reason when that number or unit can't be; undefined when the text is more than that. */
+/**
+ * One number with or without a unit; a reason when that number or unit can't be; undefined when the text is more than
+ * that.
+ */
 function simple(text: string, kind: QuantityKind, options: ReadingOptions): Quantified | string | undefined {
   const composed = feetAndInches.exec(text);
   if (composed !== null && kind !== 'angle') {
@@ -140,7 +146,9 @@ function sized(
 /** A life by the calendar as running hours. */
 function running(text: string, value: number, unit: Unit, { hoursPerYear }: ReadingOptions): Quantified | string {
   if (hoursPerYear === undefined || hoursPerYear <= 0)
-    return `a life in ${unit.symbol}s counts in running hours only when the hours per year of the same record are known`;
+    return (
+      `a life in ${unit.symbol}s counts in running hours only when the hours per year of the same record are ` + `known`
+    );
   return {
     value: value * unit.factor * hoursPerYear,
     unit,

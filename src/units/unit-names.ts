@@ -319,7 +319,9 @@ export function unitNamed(text: string, kind: QuantityKind, system: UnitSystem):
 export const systemUnit = (kind: QuantityKind, system: UnitSystem): Unit | undefined =>
   unitsFor(kind).find(({ symbol }) => symbol === unitOf(kind, system));
 
-/** Whether a unit is one in which a kind may be written; running hours also by the calendar, with the hours of a year. */
+/**
+ * Whether a unit is one in which a kind may be written; running hours also by the calendar, with the hours of a year.
+ */
 export const unitSuits = (unit: Unit, kind: QuantityKind): boolean =>
   kindUnits[kind]?.measure === unit.measure || (kind === 'hours' && unit.measure === 'calendar');
 

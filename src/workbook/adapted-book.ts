@@ -51,7 +51,9 @@ function adaptedRow(row: BookRow, before: readonly string[], now: readonly strin
   };
 }
 
-/** A sheet of named values with those that it lacks, as an empty book has them, at its end; any other sheet as it is. */
+/**
+ * A sheet of named values with those that it lacks, as an empty book has them, at its end; any other sheet as it is.
+ */
 export function withDeclaredNames(
   sheet: SheetState,
   fresh: SheetState | undefined,
@@ -76,8 +78,8 @@ function adaptedSheet(sheet: SheetState, before: readonly string[], fresh: Sheet
 /**
  * A book stored by another version of the program, in the sheets and columns of this one.
  *
- * Columns go by their headers: one that is no more is left out, a new one is empty, and formulas follow them. Sheets that the book has not yet come
- * as in an empty book; the user's own stay behind them.
+ * Columns go by their headers: one that is no more is left out, a new one is empty, and formulas follow them. Sheets
+ * that the book has not yet come as in an empty book; the user's own stay behind them.
  */
 export function adaptedBook(state: BookState, columns: StoredColumns): BookState {
   const fresh = emptyBook(state.units);

@@ -37,9 +37,9 @@ const computed = (sheet: string, column: number): boolean =>
  * The values of a book's state.
  *
  * Sheets' own formulas run as compiled rows; what users typed (formulas in inputs, overrides, own columns, free sheets)
- * is evaluated by the engine, which is told the computed columns that such formulas refer to. After a change the two take
- * turns until nothing moves. The engine's graph of a large book takes as long to build as the rows take to compute, so it
- * is built when the first formula is there.
+ * is evaluated by the engine, which is told the computed columns that such formulas refer to. After a change the two
+ * take turns until nothing moves. The engine's graph of a large book takes as long to build as the rows take to
+ * compute, so it is built when the first formula is there.
  */
 export class Calculation {
   #state: BookState;
@@ -128,7 +128,9 @@ export class Calculation {
     );
   }
 
-  /** Tells the engine the computed columns that a formula refers to; a formula that can't be read may mean any of them. */
+  /**
+   * Tells the engine the computed columns that a formula refers to; a formula that can't be read may mean any of them.
+   */
   #tellColumns(formula: string, sheet: string): void {
     const areas = usedBy(formula)?.areas;
     for (const { declaration, steps } of compiledSheets.values()) {
@@ -154,8 +156,8 @@ export class Calculation {
   /**
    * Runs the compiled rows that are dirty; adds the cells that moved.
    *
-   * All records are taken one by one within a run of steps: a record's values then lie in the processor's cache while they
-   * are worked on. A few records are taken step by step, without looking for them among all.
+   * All records are taken one by one within a run of steps: a record's values then lie in the processor's cache while
+   * they are worked on. A few records are taken step by step, without looking for them among all.
    */
   #computeRows(dirty: Dirty, moved?: CellPlace[]): void {
     for (const { sheet, steps } of computingRuns) {

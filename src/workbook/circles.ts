@@ -9,8 +9,9 @@ import type { BookState } from './state.ts';
 /**
  * Users' formulas that depend on their own result through the sheets' formulas.
  *
- * The engine sees circles among cells that users typed, but computed cells are plain values to it: a skive that is typed
- * as a share of the clamped thickness would go round and round, or settle on a number that no other program gives.
+ * The engine sees circles among cells that users typed, but computed cells are plain values to it: a skive that is
+ * typed as a share of the clamped thickness would go round and round, or settle on a number that no other program
+ * gives.
  */
 
 interface Area extends CellArea {

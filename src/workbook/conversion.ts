@@ -26,8 +26,8 @@ const literals = (formula: string): string[] => {
 /**
  * The book in the other unit system: every number of a kind that has two units, converted; formulas untouched.
  *
- * The sheets' own formulas need nothing, since they mix kinds only by named values. Users' formulas that hold numbers, and
- * numbers in their own columns, whose unit the book does not know, are listed for review.
+ * The sheets' own formulas need nothing, since they mix kinds only by named values. Users' formulas that hold numbers,
+ * and numbers in their own columns, whose unit the book does not know, are listed for review.
  */
 export function convertedBook(
   state: BookState,

@@ -32,8 +32,8 @@ import { emptyBook } from './declared.ts';
 import type { BookRow, BookState } from './state.ts';
 
 /**
- * Tern Quay: an invented river terminal with 36 belts, invented plate series and strips, so that a new user sees a book at
- * work. The figures are in sheets/demo, in metric units; the US customary book is the same fleet, converted.
+ * Tern Quay: an invented river terminal with 36 belts, invented plate series and strips, so that a new user sees a book
+ * at work. The figures are in sheets/demo, in metric units; the US customary book is the same fleet, converted.
  */
 
 function contentOf(text: string, column: Column): Content {
@@ -49,7 +49,10 @@ function contentOf(text: string, column: Column): Content {
   return number;
 }
 
-/** The records of a table whose headers are inputs of a sheet, in any order, with their metric units in brackets; other inputs stay empty. */
+/**
+ * The records of a table whose headers are inputs of a sheet, in any order, with their metric units in brackets; other
+ * inputs stay empty.
+ */
 function records(text: string, { name, columns }: SheetDeclaration): BookRow[] {
   const [headers = [], ...rows] = commaRows(text);
   const places = columns.map((column) => {

@@ -36,7 +36,10 @@ export function kinSheets(sheet: string): readonly string[] {
   );
 }
 
-/** A formula of one sheet that looks into another of its kin does so by the whole's name; the names themselves may be any. */
+/**
+ * A formula of one sheet that looks into another of its kin does so by the whole's name; the names themselves may be
+ * any.
+ */
 const lookedReach = (from: string, sheet: string, header: string): Reach =>
   kinSheets(from).includes(sheet) && header !== wholeName(sheet) ? 'kin' : 'all';
 
@@ -94,8 +97,8 @@ export const nameDependents = (name: string): readonly Dependent[] =>
 const chosen = new Map<string, readonly ComputingStep[]>();
 
 /**
- * The computing steps that follow from changed columns and named values, in a sheet and its kin; with `wanted` only those
- * that this column of the sheet needs.
+ * The computing steps that follow from changed columns and named values, in a sheet and its kin; with `wanted` only
+ * those that this column of the sheet needs.
  */
 export function followingSteps(
   sheet: string,

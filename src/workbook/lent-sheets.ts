@@ -31,9 +31,11 @@ export function assumption(state: BookState, name: string): Content {
 }
 
 /**
- * A book with plate series, strips, suppliers, offers, shelf, steps, assumptions and tables of another, in its own units, in place of what it has of them; crews, windows and areas too, where it has none.
+ * A book with plate series, strips, suppliers, offers, shelf, steps, assumptions and tables of another, in its own
+ * units, in place of what it has of them; crews, windows and areas too, where it has none.
  *
- * It keeps its own review date. Formulas in these sheets that refer to other sheets of the other book will not find them.
+ * It keeps its own review date. Formulas in these sheets that refer to other sheets of the other book will not find
+ * them.
  */
 export function withSuppliesOf(state: BookState, other: BookState): BookState {
   const converted = convertedBook(other, state.units).state;

@@ -4,7 +4,9 @@ import type { CellPlace } from './place.ts';
 import { namedSheetOf, namedValue } from './declared.ts';
 import type { BookState } from './state.ts';
 
-/** Whether a text can stand in a formula as a name: it is no cell, no TRUE, and holds no sign that means something else. */
+/**
+ * Whether a text can stand in a formula as a name: it is no cell, no TRUE, and holds no sign that means something else.
+ */
 export function isFormulaName(text: string): boolean {
   if (/^[rc]\d*(?:[rc]\d*)?$/i.test(text)) return false;
   try {
@@ -19,8 +21,8 @@ export function isFormulaName(text: string): boolean {
 /**
  * The named values of a book, each by the name that formulas call it.
  *
- * A text that can't be a name is none; of several alike, without case, the first counts. Declared names keep the spelling
- * of their declaration.
+ * A text that can't be a name is none; of several alike, without case, the first counts. Declared names keep the
+ * spelling of their declaration.
  */
 export class BookNames {
   readonly #names = new Map<string, string>();

@@ -34,8 +34,8 @@ export interface BookState {
   /** True while plate series, strips and prices are the invented ones of the demo. */
   readonly invented: boolean;
   /**
-   * Declared record sheets in their order, then Assumptions and Units (rows of Name, Value, Unit, Meaning, Source), then
-   * free sheets of the user's, which have only user columns.
+   * Declared record sheets in their order, then Assumptions and Units (rows of Name, Value, Unit, Meaning, Source),
+   * then free sheets of the user's, which have only user columns.
    */
   readonly sheets: readonly SheetState[];
 }

@@ -25,7 +25,10 @@ export function kinRecords(values: Records, sheet: string, { sheet: from, record
   return sheet !== from || records.includes(record) ? records : [record, ...records];
 }
 
-/** A record's values under a supposition, computed by the sheets' rows; `isOpen` tells a cell that holds nothing of the user's. */
+/**
+ * A record's values under a supposition, computed by the sheets' rows; `isOpen` tells a cell that holds nothing of the
+ * user's.
+ */
 export function supposedRow(
   values: Records,
   { sheet, record }: RecordPlace,

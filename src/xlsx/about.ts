@@ -8,9 +8,10 @@ import { checksum } from './checksum.ts';
 /**
  * What an exported book says of itself, as rows of its About sheet and back.
  *
- * Cells of a file cannot say everything that a book holds: that a number replaces the sheet's own formula, what a user's
- * formula was before it was written in plain functions, which remark belongs to a cell. These rows do, so that a book
- * comes back from its file as it was. A row is a placeKey, then what belongs to it; rows with other keys are for people.
+ * Cells of a file cannot say everything that a book holds: that a number replaces the sheet's own formula, what a
+ * user's formula was before it was written in plain functions, which remark belongs to a cell. These rows do, so that a
+ * book comes back from its file as it was. A row is a placeKey, then what belongs to it; rows with other keys are for
+ * people.
  */
 export interface About {
   readonly title: string;
@@ -43,7 +44,10 @@ export interface AboutFormula {
   readonly place: CellPlace;
   /** As the user typed it. */
   readonly text: string;
-  /** `formulaMark` of the formula that the file's cell holds, '' when a value stands there. With any other, the cell was changed since. */
+  /**
+   * `formulaMark` of the formula that the file's cell holds, '' when a value stands there. With any other, the cell was
+   * changed since.
+   */
   readonly written: string;
 }
 

@@ -5,7 +5,9 @@ import { beltPath, ImpossiblePath, type PathPulley } from '../../src/advice/belt
 import { close, named, number } from '../evaluation.ts';
 import { decimals } from '../property/arguments.ts';
 
-/** A belt around any number of pulleys: against known lengths, other ways of measuring, and moves that change nothing. */
+/**
+ * A belt around any number of pulleys: against known lengths, other ways of measuring, and moves that change nothing.
+ */
 
 const radian = Math.PI / 180;
 const pulley = (name: string, x: number, y: number, diameter: number, turn: 1 | -1 = 1): PathPulley => ({
@@ -284,7 +286,9 @@ describe('what no belt can do is refused, naming the pulleys', () => {
       },
       {
         args: [column(0, 20), column(0, 0), column(2, 2), column(1, -1)],
-        says: 'must not make the belt cross itself: the run from pulley 1 to pulley 2 and the run from pulley 2 to pulley 1 do',
+        says:
+          'must not make the belt cross itself: the run from pulley 1 to pulley 2 and the run from pulley 2 to ' +
+          'pulley 1 do',
       },
       {
         args: [column(0, 20, 10), column(0, 0, 3), column(2, 2, 2), column(1, 1, -1)],

@@ -88,7 +88,8 @@ describe('the least skew', () => {
             passesAll(made, skew),
           );
           const [first] = searched;
-          // A range that two checks leave open together may be narrower than the table's step: then the table need not see it.
+          // A range that two checks leave open together may be narrower than the table's step: then the table need not
+          // see it.
           const wide =
             first !== undefined && [0.1, 0.25, 0.5].every((more) => first + more > 60 || passesAll(made, first + more));
           if (first === undefined) expect(least).toBeUndefined();

@@ -36,8 +36,8 @@ async function writeList(path: string, count: number): Promise<void> {
 }
 
 /**
- * The command line's `calc`, from list to written book, against another program that loads the written book, works every
- * formula out anew and saves it; both as whole processes, in turn.
+ * The command line's `calc`, from list to written book, against another program that loads the written book, works
+ * every formula out anew and saves it; both as whole processes, in turn.
  */
 export async function calcBench(count: number, write: (text: string) => void): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'skewbook-bench-'));
@@ -65,7 +65,8 @@ export async function calcBench(count: number, write: (text: string) => void): P
       `${count.toLocaleString('en-US')} belts, list to written book as a whole process (medians of ${rounds}, in turn)`,
     );
     write(
-      `  calc ${milliseconds(median(calcs))}, LibreOffice loading, recalculating and saving that book ${milliseconds(median(others))}: ${times(median(calcs) / median(others))}`,
+      `  calc ${milliseconds(median(calcs))}, LibreOffice loading, recalculating and saving that book ` +
+        `${milliseconds(median(others))}: ${times(median(calcs) / median(others))}`,
     );
   } finally {
     rmSync(folder, { recursive: true, force: true });

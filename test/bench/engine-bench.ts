@@ -20,7 +20,8 @@ const rounds = 5;
 const edits = 200;
 
 const line = ({ what, book, plain }: Compared): string =>
-  `  ${what.padEnd(34)} ${milliseconds(book).padStart(11)}  plain ${milliseconds(plain).padStart(11)}  ${times(book / plain).padStart(7)}`;
+  `  ${what.padEnd(34)} ${milliseconds(book).padStart(11)}  plain ${milliseconds(plain).padStart(11)}  ` +
+  `${times(book / plain).padStart(7)}`;
 
 export function engineBench(count: number, write: (text: string) => void): void {
   const state = fleet(count);

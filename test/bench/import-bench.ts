@@ -116,6 +116,8 @@ export function importBench(count: number, write: (text: string) => void): void 
   }
   const [propose, accept, copy] = [median(proposing), median(accepting), median(copying)];
   write(
-    `Understanding a list of ${count} belts in ${headers.length + ownColumns} columns: ${milliseconds(propose)} to propose, ${milliseconds(accept)} to take, ${times((propose + accept) / copy)} a plain copy of its cells (${milliseconds(copy)})`,
+    `Understanding a list of ${count} belts in ${headers.length + ownColumns} columns: ${milliseconds(propose)} to ` +
+      `propose, ${milliseconds(accept)} to take, ${times((propose + accept) / copy)} a plain copy of its cells ` +
+      `(${milliseconds(copy)})`,
   );
 }

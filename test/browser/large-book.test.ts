@@ -69,7 +69,9 @@ describe('a book of ten thousand belts', () => {
     const figure = (list: readonly number[] = [], share: number): number =>
       list[Math.floor((list.length - 1) * share)] ?? Number.POSITIVE_INFINITY;
     console.log(
-      `entering a number among ${belts} belts, ms: handling ${figure(handled, 0).toFixed(1)} at best, ${figure(handled, 0.5).toFixed(1)} median; next frame ${figure(drawn, 0).toFixed(1)} at best, ${figure(drawn, 0.5).toFixed(1)} median`,
+      `entering a number among ${belts} belts, ms: handling ${figure(handled, 0).toFixed(1)} at best, ` +
+        `${figure(handled, 0.5).toFixed(1)} median; next frame ${figure(drawn, 0).toFixed(1)} at best, ` +
+        `${figure(drawn, 0.5).toFixed(1)} median`,
     );
     // The figure is printed, not held to: it is the machine's as much as the page's. A page that computes or draws the
     // whole book at an edit takes seconds, and that is what fails here.

@@ -8,7 +8,10 @@ import { compiledSheets } from '../../src/workbook/declared.ts';
 import { columnLetters } from '../../src/formula/address.ts';
 import { goTo, shot, TestBrowser } from './opened-page.ts';
 
-/** How the page looks in both schemes and at both sizes: nothing cut off, nothing over anything else, nothing complained of. */
+/**
+ * How the page looks in both schemes and at both sizes: nothing cut off, nothing over anything else, nothing complained
+ * of.
+ */
 
 let browser: TestBrowser;
 const folder = mkdtempSync(join(tmpdir(), 'skewbook-looks-'));
@@ -27,7 +30,8 @@ const cutOff = (page: Page): Promise<string[]> =>
   page.evaluate(() =>
     [
       ...document.querySelectorAll<HTMLElement>(
-        '.top > *, .foot button, .count, .saved, .panel-head > *, .verdict-counts button, .dialog-foot button, .dialog-head *',
+        '.top > *, .foot button, .count, .saved, .panel-head > *, .verdict-counts button, .dialog-foot button, ' +
+          '.dialog-head *',
       ),
     ]
       .filter((element) => element.getClientRects().length > 0)

@@ -17,7 +17,10 @@ import { broken, type Placed } from '../outage/outage-checker.ts';
 import { goTo, shot, TestBrowser } from './opened-page.ts';
 import { store } from './stored-book.ts';
 
-/** The planner's view: what it plans breaks no rule, what does not fit is said, a search can be ended, and files hold the plan. */
+/**
+ * The planner's view: what it plans breaks no rule, what does not fit is said, a search can be ended, and files hold
+ * the plan.
+ */
 
 let browser: TestBrowser;
 
@@ -132,7 +135,8 @@ describe('the outage plan', () => {
     expect(broken(request, plan)).toEqual([]);
     expect(await sum(page)).toMatch(
       new RegExp(
-        `^${plan.length} of ${plan.length} belts planned ${leftOut.length} left out last end ${momentText(Math.max(...plan.map(({ end }) => end)))} [0-9,.]+ t lost`,
+        `^${plan.length} of ${plan.length} belts planned ${leftOut.length} left out last end ` +
+          `${momentText(Math.max(...plan.map(({ end }) => end)))} [0-9,.]+ t lost`,
       ),
     );
     expect(await page.locator('.outage-table tr', { hasText: 'S5' }).innerText()).toContain('overdue');
@@ -313,7 +317,8 @@ const tooWide = (page: Page): Promise<string[]> =>
   page.evaluate(() =>
     [
       ...document.querySelectorAll<HTMLElement>(
-        '.outage-dialog, .outage-dialog .planning-head, .outage-choice, .outage-kind, .outage-dialog .button, .planning-body',
+        '.outage-dialog, .outage-dialog .planning-head, .outage-choice, .outage-kind, .outage-dialog .button, ' +
+          '.planning-body',
       ),
     ]
       .filter((element) => element.scrollWidth > element.clientWidth + 1)

@@ -4,7 +4,10 @@ import { compiledSheets } from '../../src/workbook/declared.ts';
 import { columnLetters } from '../../src/formula/address.ts';
 import { formula, goTo, shot, TestBrowser } from './opened-page.ts';
 
-/** The panels beside the grid: the working of a cell, the skew advice, the pull, by keyboard, by mouse, and how they look. */
+/**
+ * The panels beside the grid: the working of a cell, the skew advice, the pull, by keyboard, by mouse, and how they
+ * look.
+ */
 
 const letters = (header: string): string => columnLetters(compiledSheets.get('Belts')?.position.get(header) ?? -1);
 

@@ -175,7 +175,8 @@ describe('a card with unusual contents', () => {
   });
 
   test('prints a long name whole, smaller and in more lines: its end may be what tells two belts apart', async () => {
-    const belt = `${'Reclaim tunnel four of the tertiary crushing and screening plant, lower deck, '.repeat(3)}north side`;
+    const belt =
+      `${'Reclaim tunnel four of the tertiary crushing and screening plant, lower deck, '.repeat(3)}north ` + `side`;
     const [page = ''] = pagesOf(await cardsPdf([jobCard(changed({ Belt: belt }), 0)], 'A4'));
     expect(page.replaceAll(/\s+/g, ' ')).toContain(`Belt ${belt} Area`);
   });

@@ -270,7 +270,9 @@ describe('what is not as it should be', () => {
   test('plates that do not fit are told with their unit and what to do', () => {
     const { book, record } = changed('Q1', { Width: 40, Skew: 0, 'Plate series': 'Dunlin' });
     expect(jobCard(book, record).remarks[0]).toBe(
-      'Do not punch or drill by this card: No plates are drawn: plate must fit on the cut: with the edge distance on both sides one plate takes 40.5, the cut is 40; 24.5 was given (lengths in mm). Check the width of the belt, or choose another plate series.',
+      'Do not punch or drill by this card: No plates are drawn: plate must fit on the cut: with the edge distance on ' +
+        'both sides one plate takes 40.5, the cut is 40; 24.5 was given (lengths in mm). Check the width of the ' +
+        'belt, or choose another plate series.',
     );
   });
 
@@ -305,7 +307,8 @@ describe('what is not as it should be', () => {
     expect(card.steps[1]?.filled).toBe('Ring the control room about Q1.');
     expect(card.steps[2]?.filled).toBe('Try not known.');
     expect(card.remarks.join(' ')).toContain(
-      'Steps!D4, Text: there is no value of this name, so the step says "not known" in its place ("Widht" is given); allowed: perhaps Width',
+      'Steps!D4, Text: there is no value of this name, so the step says "not known" in its place ("Widht" is given); ' +
+        'allowed: perhaps Width',
     );
   });
 

@@ -10,7 +10,10 @@ function output(command: string, args: readonly string[], passing: readonly (num
   return stdout;
 }
 
-/** What another program reads in the codes on the first page of a PDF, printed in grey at 150 dots an inch; '' for a page without. */
+/**
+ * What another program reads in the codes on the first page of a PDF, printed in grey at 150 dots an inch; '' for a
+ * page without.
+ */
 export function printedCode(pdf: Uint8Array): string {
   const folder = mkdtempSync(join(tmpdir(), 'skewbook-code-'));
   try {

@@ -86,7 +86,8 @@ describe('checks that fail', () => {
     const book = bookWith({ 'Smallest pulley': 315, 'Carcass thickness': 3.8, 'Permitted tension': 30 });
     const finding = only(book, 'carcass');
     expect(finding.message).toBe(
-      "The smallest pulley, 315 mm, is below the least pulley for the belt's own carcass, 400 mm. Skew does not help the carcass.",
+      "The smallest pulley, 315 mm, is below the least pulley for the belt's own carcass, 400 mm. Skew does not help " +
+        'the carcass.',
     );
     expect(finding.cures[0]).toContain('Put in a pulley of at least 400 mm');
     expect(verdictAfter(book, 'Smallest pulley', 400, 'Carcass check')).toBe('tight');
@@ -204,7 +205,8 @@ describe('checks that are tight', () => {
   test('say how near, and are cured by what fits', () => {
     const finding = only(bookWith({ 'Tension entered': 33, 'Permitted tension': 90 }), 'tension');
     expect(finding.message).toBe(
-      'The working tension (as entered), 33 N/mm, is only 2.9 % below the rating of series Plover, 34 N/mm, less than the margin of 5 %.',
+      'The working tension (as entered), 33 N/mm, is only 2.9 % below the rating of series Plover, 34 N/mm, less ' +
+        'than the margin of 5 %.',
     );
   });
 

@@ -45,22 +45,26 @@ describe('cells', () => {
     [
       'Plate series',
       'Herno',
-      'Plate series names "Herno", which is not in the sheet Plate series: nearest is Heron: choose one, or enter "Herno" in the sheet Plate series',
+      'Plate series names "Herno", which is not in the sheet Plate series: nearest is Heron: choose one, or enter ' +
+        '"Herno" in the sheet Plate series',
     ],
     [
       'Plate series',
       'Xyz',
-      'Plate series names "Xyz", which is not in the sheet Plate series: known are Plover and Heron: choose one, or enter "Xyz" in the sheet Plate series',
+      'Plate series names "Xyz", which is not in the sheet Plate series: known are Plover and Heron: choose one, or ' +
+        'enter "Xyz" in the sheet Plate series',
     ],
     [
       'Service',
       'food; dusty, wet',
-      'Service holds "dusty" and "wet", which are not among the words allowed: allowed are none, underground, fire-rated, metal detector, magnet, corrosive and food, with commas between',
+      'Service holds "dusty" and "wet", which are not among the words allowed: allowed are none, underground, ' +
+        'fire-rated, metal detector, magnet, corrosive and food, with commas between',
     ],
     [
       'Speed',
       '=1/0',
-      'The formula gives #DIV/0!: division by zero: the divisor is 0 or an empty cell (comes from Belts!O3): correct the formula or enter a value',
+      'The formula gives #DIV/0!: division by zero: the divisor is 0 or an empty cell (comes from Belts!O3): correct ' +
+        'the formula or enter a value',
     ],
     ['Speed', '=""', "Speed is empty (the belt's speed): enter a number (m/s), more than 0"],
     [
@@ -74,7 +78,8 @@ describe('cells', () => {
 
   test('a skew beyond 60 degrees is told of both ways to count', () => {
     expect(issueOf('Skew', 90)).toBe(
-      'Skew is 90°: allowed is a number of degrees, from 0 to 60. Skew counts from the square cut: a joint named by its angle to the belt edge ("90 degrees") is square, so enter 90 less that angle',
+      'Skew is 90°: allowed is a number of degrees, from 0 to 60. Skew counts from the square cut: a joint named by ' +
+        'its angle to the belt edge ("90 degrees") is square, so enter 90 less that angle',
     );
   });
 
@@ -166,7 +171,8 @@ describe('other sheets', () => {
       "Plover Greatest edge 'Plate series'!K2",
     ]);
     expect(list[0]?.message).toBe(
-      'Greatest thickness, 5 mm, must not be less than Least thickness, 6 mm (sheet Plate series, row 2, column Greatest thickness).',
+      'Greatest thickness, 5 mm, must not be less than Least thickness, 6 mm (sheet Plate series, row 2, column ' +
+        'Greatest thickness).',
     );
   });
 

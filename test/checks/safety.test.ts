@@ -40,7 +40,9 @@ const strength = (belt: Read): Needs =>
     ? { belt: ['Construction'], named: [/st/i.test(String(belt('Construction'))) ? 'SafetySteelCord' : 'SafetyFabric'] }
     : { belt: ['Permitted tension'] };
 
-/** Inputs of all routes: they may be empty, but what stands in them must be allowed unless another route was asked for. */
+/**
+ * Inputs of all routes: they may be empty, but what stands in them must be allowed unless another route was asked for.
+ */
 const routeInputs = [
   'Width',
   'Thickness',

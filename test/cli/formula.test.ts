@@ -75,7 +75,8 @@ describe('formulas from standard input', () => {
   test('one value a line, whatever the lines are', async () => {
     expect(
       await asked(
-        '=1/3\n\nPLATESPOTS(400,0,120,90,10)\r\n  =0.1+0.2  \n=HOLESPOTS(100,0,60,50,10,20,30,2)\n="a"&CHAR(10)&"b"\n=TRUE()\n=FOO(1)\n=1=1',
+        '=1/3\n\nPLATESPOTS(400,0,120,90,10)\r\n  =0.1+0.2  ' +
+          '\n=HOLESPOTS(100,0,60,50,10,20,30,2)\n="a"&CHAR(10)&"b"\n=TRUE()\n=FOO(1)\n=1=1',
       ),
     ).toEqual([
       '0.3333333333333333',
@@ -181,7 +182,8 @@ test('a formula takes well under a second of work', async () => {
   const { out } = await ran(['formula', '=SKEWLENGTH(650,45)'], {
     node: [
       '--import',
-      'data:text/javascript,process.on("exit",()=>{const{user,system}=process.cpuUsage();console.log((user+system)/1e6)})',
+      'data:text/javascript,process.on("exit",()=>{const{user,system}=process.cpuUsage();console.log((user+' +
+        'system)/1e6)})',
     ],
   });
   const [value, seconds] = out.trim().split('\n').map(Number);

@@ -29,7 +29,9 @@ export async function listFile(path: string, sheets: Readonly<Record<string, rea
   return path;
 }
 
-/** The demo's belts as rows under its inputs' headers with units, in the order and under the names that `headers` gives. */
+/**
+ * The demo's belts as rows under its inputs' headers with units, in the order and under the names that `headers` gives.
+ */
 export function demoRows(
   headers: Readonly<Record<string, string>> = {},
   keep: (name: string) => boolean = () => true,

@@ -4,7 +4,9 @@ import type { AddressInfo } from 'node:net';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
 
-/** `npm start`, without a screen: it prints an address at which the page is served, also when its usual port is taken. */
+/**
+ * `npm start`, without a screen: it prints an address at which the page is served, also when its usual port is taken.
+ */
 
 const script = fileURLToPath(new URL('../../src/launch/start.mjs', import.meta.url));
 

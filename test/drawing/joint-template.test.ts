@@ -89,7 +89,8 @@ describe.each([
       expect(Math.max(...pages.map(({ circles }) => circles.length))).toBeLessThan(joint.holes.length);
       for (const { diameter } of pages.flatMap(({ circles }) => circles)) expect(diameter).toBeCloseTo(roomy.punch, 6);
       const scale = unit === 'mm' ? 1 : 25.4;
-      // Which printed hole is which follows from nothing on the sheets: all distances are compared, the greatest across all sheets included.
+      // Which printed hole is which follows from nothing on the sheets: all distances are compared, the greatest across
+      // all sheets included.
       const distances = (spots: readonly (readonly [number, number])[]): number[] =>
         spots
           .flatMap(([x, y], index) =>

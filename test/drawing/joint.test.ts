@@ -6,7 +6,9 @@ import { beltEnd, jointGeometry, otherHand } from '../../src/drawing/joint.ts';
 import { answer, named, rowsOf } from '../evaluation.ts';
 import { drawn, joints, large, near, small, strips } from './joints.ts';
 
-/** Distance along the cut of a spot's foot on it, and its distance square to the cut, worked out from the axes alone. */
+/**
+ * Distance along the cut of a spot's foot on it, and its distance square to the cut, worked out from the axes alone.
+ */
 function byTheCut({ along, across }: Spot, skew: number): { readonly s: number; readonly ahead: number } {
   const turn = (skew * Math.PI) / 180;
   return {

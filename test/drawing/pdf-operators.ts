@@ -5,7 +5,10 @@ export interface PrintedPage {
   readonly width: number;
   readonly height: number;
   readonly segments: readonly { readonly from: PrintedPoint; readonly to: PrintedPoint; readonly dashed: boolean }[];
-  /** Closed runs of four curves, by the middle and breadth of the points they join; those alone whose middle is not clipped away. */
+  /**
+   * Closed runs of four curves, by the middle and breadth of the points they join; those alone whose middle is not
+   * clipped away.
+   */
   readonly circles: readonly (PrintedPoint & { readonly diameter: number })[];
 }
 

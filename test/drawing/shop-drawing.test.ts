@@ -130,7 +130,8 @@ describe('the shop drawing', () => {
         const text = paperSvg(shopDrawing(drawn(inputs), { unit, belt: 'Q1' }));
         for (const [, numbers = ''] of text.matchAll(/matrix\(([^)]*)\)/g)) {
           const [a = 0, b = 0, c = 0, d = 0] = numbers.split(' ').map(Number);
-          // On paper y counts downwards, so that a turn alone has a negative determinant; equal scales both ways, square to each other.
+          // On paper y counts downwards, so that a turn alone has a negative determinant; equal scales both ways,
+          // square to each other.
           expect(a * d - b * c).toBeLessThan(0);
           expect(Math.hypot(a, b) / Math.hypot(c, d)).toBeCloseTo(1, 9);
           expect(Math.abs(a * c + b * d) / Math.abs(a * d - b * c)).toBeLessThan(1e-9);

@@ -181,7 +181,8 @@ describe("a joint's time", () => {
     expect(simulatedTime(counts, declared(), options, simulation)).toEqual(drawnTime);
     expect(simulatedTime(counts, declared(), options, { ...simulation, seed: 4 })).not.toEqual(drawnTime);
     expect(drawnTime.method).toBe(
-      'simulation: each rate drawn from the beta-PERT distribution with its low, likely and high, rates independent; 4000 runs, seed 3, xoshiro128**',
+      'simulation: each rate drawn from the beta-PERT distribution with its low, likely and high, rates independent; ' +
+        '4000 runs, seed 3, xoshiro128**',
     );
   });
 

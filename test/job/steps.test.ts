@@ -95,10 +95,12 @@ describe('the standard steps', () => {
     const of = (title: string, units: 'metric' | 'us', given = values): string | undefined =>
       filledSteps(steps, { variant: 'skew', units, values: given }).find((step) => step.title === title)?.filled;
     expect(of('Mark the skew', 'metric')).toContain(
-      'measure 462 mm along the edge the way the belt travels, and draw the cut from there to the marked corner: 924 mm from edge to edge, 30.0° from square',
+      'measure 462 mm along the edge the way the belt travels, and draw the cut from there to the marked corner: 924 ' +
+        'mm from edge to edge, 30.0° from square',
     );
     expect(of('Prove the square line', 'metric')).toContain(
-      'Measure 800 mm from the square line along both edges and mark it. Both diagonals of this rectangle must be 1131 mm.',
+      'Measure 800 mm from the square line along both edges and mark it. Both diagonals of this rectangle must ' +
+        'be 1131 mm.',
     );
     expect(of('Mark the skew', 'us', { ...values, 'Edge offset': 18.1842 })).toContain(
       'measure 18.18 in along the edge',
@@ -207,7 +209,8 @@ describe("a user's rows", () => {
       row({ Step: 'w', 'Only when': 'Moon' }),
     ]);
     expect(faults.map(stepFaultText)).toEqual([
-      'Steps!D2, Text: there is no value of this name, so the step says "not known" in its place ("Cut lenght" is given); allowed: perhaps Cut length, Bolt length.',
+      'Steps!D2, Text: there is no value of this name, so the step says "not known" in its place ("Cut lenght" is ' +
+        'given); allowed: perhaps Cut length, Bolt length.',
       'Steps!C3, Joint: it is no kind of joint, and is taken for both ("mitre" is given); allowed: square, skew, both.',
       'Steps!F4, Hold point: it is neither yes nor no, and is taken for yes ("perhaps" is given); allowed: yes, no.',
       'Steps!A5, Order: it is no number, so the step stays after the row above ("soon" is given); allowed: a number.',
@@ -219,8 +222,10 @@ describe("a user's rows", () => {
       expect.stringContaining(
         'Steps!I10, Only when: there is no value of this name, so the step always stands ("Moon" is given)',
       ),
-      'Steps!B8, Step: Steps!B3 has the same title for the same kind of joint ("X" is given); allowed: a title of its own.',
-      'Steps!B9, Step: Steps!B3 has the same title for the same kind of joint ("X" is given); allowed: a title of its own.',
+      'Steps!B8, Step: Steps!B3 has the same title for the same kind of joint ("X" is given); allowed: a title ' +
+        'of its own.',
+      'Steps!B9, Step: Steps!B3 has the same title for the same kind of joint ("X" is given); allowed: a title ' +
+        'of its own.',
     ]);
     expect(read.map(({ title }) => title)).not.toContain('');
     expect(read.find(({ title }) => title === 'y')?.holdPoint).toBe(true);

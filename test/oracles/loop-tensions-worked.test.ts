@@ -12,7 +12,8 @@ const required = <Item>(item: Item | undefined): Item => {
 };
 
 describe('worked by hand', () => {
-  // 300 m, 15 m lift, 800 t/h at 2 m/s, belt 15, rollers 14.8 and 6.5 kg/m, friction 0.022, length factor 1.31; drive 0.35 and 210 degrees.
+  // 300 m, 15 m lift, 800 t/h at 2 m/s, belt 15, rollers 14.8 and 6.5 kg/m, friction 0.022, length factor 1.31; drive
+  // 0.35 and 210 degrees.
   const belt: SimpleLoop = {
     length: 300,
     lift: 15,
@@ -56,7 +57,8 @@ describe('worked by hand', () => {
   });
 
   test('textbook Example 20-1: a flat belt that drives a pulley with 2500 N', () => {
-    // 50 kW at 20 m/s, friction 0.4 over 3.34886 rad; the textbook adds 1.95 kg/m times the speed squared, 780 N, to both sides.
+    // 50 kW at 20 m/s, friction 0.4 over 3.34886 rad; the textbook adds 1.95 kg/m times the speed squared, 780 N, to
+    // both sides.
     const loop: Loop = {
       beltMass: 0,
       speed: 20,

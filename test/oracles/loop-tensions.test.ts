@@ -44,7 +44,9 @@ const simple: fc.Arbitrary<SimpleLoop> = fc
   })
   .map(({ slope, ...rest }) => ({ ...rest, lift: slope * rest.length }));
 
-/** A belt over hill and dale: carrying runs, the same way back, drives at head and tail, the take-up anywhere behind. */
+/**
+ * A belt over hill and dale: carrying runs, the same way back, drives at head and tail, the take-up anywhere behind.
+ */
 const hilly: fc.Arbitrary<Loop> = fc
   .record({
     legs: fc.array(
@@ -181,7 +183,8 @@ describe('energy', () => {
         expect(power).toBe(0);
         return;
       }
-      // Independent of the walk: every roller and every kilogram on its slope rubs, the load is lifted at its rate, the belt in all not at all.
+      // Independent of the walk: every roller and every kilogram on its slope rubs, the load is lifted at its rate, the
+      // belt in all not at all.
       const rubbed = total(
         loop.parts.map((part) => {
           if (!isRun(part)) return 0;

@@ -61,7 +61,9 @@ export interface CaseTensions {
 export interface LoopTensions {
   readonly cases: readonly CaseTensions[];
   readonly greatest: Extreme & { readonly loadCase: string };
-  /** The case that the take-up is set by, and to what: its tension when automatic, the belt's mean tension with a screw. */
+  /**
+   * The case that the take-up is set by, and to what: its tension when automatic, the belt's mean tension with a screw.
+   */
   readonly setBy: string;
   readonly setting: number;
 }
@@ -225,13 +227,13 @@ function extreme(stations: readonly Station[], better: (one: number, other: numb
  * The tension at every point of the loop in every case of load.
  *
  * From part to part the belt's tension grows by what the part takes and falls by what a drive gives, so it closes after
- * one round; that fixes it but for one number, which the take-up sets. The least that a case allows is where one need is
- * just met: grip on the slack side of every drive (the arriving side of a drive that brakes), and no more than the
- * allowed sag at both ends of every run. The take-up is set once for all cases, by the one that needs most: an automatic
- * one keeps its tension, a screw keeps the belt's length, which for an elastic belt keeps the mean tension around the
- * loop (pulley arcs and sag left aside). The secondary resistances are spread like the main ones; what bends over single
- * pulleys or acts at the feeding point can be given as special resistance where it acts. The belt's centrifugal tension
- * is not in it.
+ * one round; that fixes it but for one number, which the take-up sets. The least that a case allows is where one need
+ * is just met: grip on the slack side of every drive (the arriving side of a drive that brakes), and no more than the
+ * allowed sag at both ends of every run. The take-up is set once for all cases, by the one that needs most: an
+ * automatic one keeps its tension, a screw keeps the belt's length, which for an elastic belt keeps the mean tension
+ * around the loop (pulley arcs and sag left aside). The secondary resistances are spread like the main ones; what bends
+ * over single pulleys or acts at the feeding point can be given as special resistance where it acts. The belt's
+ * centrifugal tension is not in it.
  *
  * Throws a Refusal that names the part, the case or the figure that is impossible.
  * Source: ISO 5048, DIN 22101 (resistances); Euler-Eytelwein (grip); sag from memory.

@@ -4,8 +4,8 @@ import { Refusal } from '../../src/formula/define.ts';
  * A belt's loop as a list of parts in the order of travel, and the cases of load it is looked at in.
  *
  * Units are homogeneous: lengths in one unit, masses per that unit, gravity as force per mass; speed in that unit per
- * time, so that power is force times speed. m, kg/m, 9.81 N/kg and m/s give N and W; ft, lb/ft, 1 lbf/lb and ft/min give
- * lbf and ft lbf/min.
+ * time, so that power is force times speed. m, kg/m, 9.81 N/kg and m/s give N and W; ft, lb/ft, 1 lbf/lb and ft/min
+ * give lbf and ft lbf/min.
  */
 
 /** A stretch of belt over rollers. */
@@ -164,8 +164,8 @@ export function simpleLoop(simple: SimpleLoop): Loop {
  *
  * Stopped on a slope, friction may hold part of the load or may have been used up while the belt ran out: the cautious
  * reading counts none of it, so the drive's brake or backstop holds the whole weight. For a belt that runs downhill the
- * cautious friction is a low one, since friction helps its brake: `easyFriction` adds the full belt with it, running and
- * braked with the start-up factor.
+ * cautious friction is a low one, since friction helps its brake: `easyFriction` adds the full belt with it, running
+ * and braked with the start-up factor.
  */
 export function usualCases(given: {
   readonly loadMass: number;

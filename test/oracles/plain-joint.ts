@@ -4,8 +4,8 @@ import { carcassThickness, permittedTension, plainTension } from './plain-tensio
 /**
  * The book's figures for one belt in plain TypeScript: what the same arithmetic takes without a workbook.
  *
- * Written from the definitions, without the program's own functions, so that it also proves them. A missing number is NaN
- * and spreads; a verdict on NaN is "not known".
+ * Written from the definitions, without the program's own functions, so that it also proves them. A missing number is
+ * NaN and spreads; a verdict on NaN is "not known".
  */
 export interface Series {
   readonly leastThickness: number;

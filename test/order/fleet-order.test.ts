@@ -78,7 +78,8 @@ describe('which joints', () => {
     expect(belt?.joints).toBe(2);
     const piece = order.lines.find(({ item }) => item.kind === 'belt');
     expect(piece?.item).toEqual({ kind: 'belt', name: 'EP 630/4 6+2', length: 1200 });
-    // 12 m, and for each of two joints what the skew takes, 1200 mm at 45 degrees, and the trim of 100 mm on either end.
+    // 12 m, and for each of two joints what the skew takes, 1200 mm at 45 degrees, and the trim of 100 mm on either
+    // end.
     expect(piece?.need).toBeCloseTo(12 + 2 * (1.2 + 2 * 0.1), 9);
     expect(piece?.need).toBe(book.read('Belts', 1, 'Insert to order'));
     expect(piece?.shelf).toBe(18);

@@ -182,7 +182,8 @@ describe('what can not be used', () => {
       ],
     );
     expect(remarks.map(({ cell, message }) => `${cell} ${message}`).toSorted()).toEqual([
-      '\'Outage jobs\'!B3 After names "K22", which is not in the sheet Belts: nearest is K2: choose one, or enter "K22" in the sheet Belts',
+      '\'Outage jobs\'!B3 After names "K22", which is not in the sheet Belts: nearest is K2: choose one, or enter ' +
+        '"K22" in the sheet Belts',
       'Areas!A3 Area names "Stokyard", which no belt has as its area, so the row is left out: nearest is Stockyard',
       'Areas!B4 Jobs at once is -1: allowed is a whole number, at least 1',
       'Crews!B3 People holds the text "three", which is not a number: enter a whole number, from 1 to 50',
@@ -398,7 +399,8 @@ test('the demo is planned whole, and as one would by hand where that is plain', 
   expect(broken(fleet.request, plan.planned)).toEqual([]);
   expect(brokenBySheets(book, plan)).toEqual([]);
   expect(plan.unplanned).toEqual([]);
-  // Two belts must stand before the loss-free stop in spring: C1 is due in January, and no two crews are there at once in spring for K2.
+  // Two belts must stand before the loss-free stop in spring: C1 is due in January, and no two crews are there at once
+  // in spring for K2.
   const early = plan.planned.filter(({ window }) => window === 'New Year stop').map(({ belt }) => belt);
   expect(early).toEqual(expect.arrayContaining(['C1', 'K2']));
   expect(plan.lost).toBeCloseTo(0.25 * (4.5 * 700 + 6.5 * 1540), 6);

@@ -120,7 +120,10 @@ const subsets = <Item>(items: readonly Item[], size: number): Item[][] => {
   return [...subsets(rest, size - 1).map((others) => [first, ...others]), ...subsets(rest, size)];
 };
 
-/** The best of all plans on the grid, each of them looked at; for small requests. Aims in their order, as numbers to be made least. */
+/**
+ * The best of all plans on the grid, each of them looked at; for small requests. Aims in their order, as numbers to be
+ * made least.
+ */
 export function bestOfAll(request: OutageRequest): number[] {
   const first = Math.min(...request.windows.map(({ start }) => start));
   const last = Math.max(...request.windows.map(({ end }) => end));

@@ -99,7 +99,8 @@ describe('a calendar', () => {
     expect(read.map(({ summary }) => summary)).toEqual(plan.planned.map(({ belt }) => `Belt ${belt}: joint`));
     expect(read[3]?.location).toBe('Grain, "Ø" silo');
     expect(read[1]?.description).toBe(
-      'Job Q2-1\nWindow First weekend\nBooked 8.5 h\nCrews: Blue, Green\nSkewbook computes and reminds; it does not authorise work.',
+      'Job Q2-1\nWindow First weekend\nBooked 8.5 h\nCrews: Blue, Green\nSkewbook computes and reminds; it does not ' +
+        'authorise work.',
     );
     for (const { component } of read) {
       expect(component.getFirstPropertyValue('dtstamp')?.toString()).toBe('2026-11-25T09:30:15Z');
@@ -166,7 +167,8 @@ describe('a picture', () => {
             paint?.startsWith('url(#') === true ? undefined : paint,
           );
       expect(svg).toContain(
-        '2. Q2 &amp; &quot;old&quot;, &lt;wide&gt;; ä, Quay: 2027-03-27 06:00 to 2027-03-27 14:30, 8.5 h, Blue and Green',
+        '2. Q2 &amp; &quot;old&quot;, &lt;wide&gt;; ä, Quay: 2027-03-27 06:00 to 2027-03-27 14:30, 8.5 h, ' +
+          'Blue and Green',
       );
       expect(svg).toContain('Not planned: K9; the table says why.');
       expect(svg).toContain('Sat 2027-03-27');
@@ -235,11 +237,13 @@ describe('a table', () => {
 
   test('is summed up with bounds and what is not proven', () => {
     expect(planSummary(request, plan)).toEqual([
-      "5 of 6 jobs planned, the last ends 2027-04-03 14:00; aim: least lost production; times in whole steps of 30 minutes, on the plant's clock.",
+      '5 of 6 jobs planned, the last ends 2027-04-03 14:00; aim: least lost production; times in whole steps of 30 ' +
+        "minutes, on the plant's clock.",
       'Lost production 2390; of it 90 by the area Salt shed, which stands 1 h.',
       'Jobs planned: 5, proven best.',
       'Lost production: 2390, not proven best: no plan does better than 2151, a gap of 10 %.',
-      'Not all of it is proven: more time, longer steps or fewer jobs may give a better plan, and another machine another one.',
+      'Not all of it is proven: more time, longer steps or fewer jobs may give a better plan, and another machine ' +
+        'another one.',
     ]);
   });
 });

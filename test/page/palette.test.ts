@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { type Colour, colour, readable, type Scheme, visible } from '../../src/page/palette.ts';
 
-/** Contrast of two colours. Source: WCAG 2.2, relative luminance and contrast ratio; 1.4.3 asks for 4.5:1, 1.4.11 for 3:1. */
+/**
+ * Contrast of two colours. Source: WCAG 2.2, relative luminance and contrast ratio; 1.4.3 asks for 4.5:1, 1.4.11 for
+ * 3:1.
+ */
 function luminance(hex: string): number {
   const [red = 0, green = 0, blue = 0] = [1, 3, 5]
     .map((at) => Number.parseInt(hex.slice(at, at + 2), 16) / 255)

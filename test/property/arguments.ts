@@ -136,7 +136,8 @@ function plausible(definition: EngineeringFunction, name: string, parameter: Par
 /** What nobody should enter: at and beyond the bounds, blank, a word, true, an error. */
 export function odd(parameter: Parameter): fc.Arbitrary<Value> {
   const { min, above, max, below, whole } = parameter;
-  // At a bound of a million the comparing spreadsheet would add up as many terms; what is beyond is refused before that.
+  // At a bound of a million the comparing spreadsheet would add up as many terms; what is beyond is refused before
+  // that.
   const edges = [min, above, max, below].flatMap((bound) =>
     bound === undefined ? [] : bound >= 1e5 ? [bound + 1] : [bound, bound - 1, bound + 1],
   );

@@ -84,7 +84,8 @@ describe('price breaks', () => {
       );
       expect(refusal(`=${name}(5,{1;10;10},{3;2;1})`).code).toBe('#VALUE!');
       expect(String(refusal(`=${name}(5,{1;10;20},{3;2})`))).toBe(
-        `#VALUE! ${name}: prices must have the size of quantities, a range of 3 rows and 1 column; a range of 2 rows and 1 column was given`,
+        `#VALUE! ${name}: prices must have the size of quantities, a range of 3 rows and 1 column; a range of 2 rows ` +
+          `and 1 column was given`,
       );
       expect(String(refusal(`=${name}(5,{1;10},{3,2})`))).toContain('#VALUE!');
       expect(String(refusal(`=${name}(5,{1,10;20,30},{4,3;2,1})`))).toBe(

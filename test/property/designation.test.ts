@@ -78,7 +78,8 @@ describe('any designation', () => {
         const figure = (value: number): string => (style.comma ? String(value).replace('.', ',') : String(value));
         const words = [
           ...(width === undefined ? [] : [`${width}${style.unit}`]),
-          `${style.lower ? material.toLowerCase() : material}${style.gap}${strength}${plies === undefined ? '' : `/${plies}`}`,
+          `${style.lower ? material.toLowerCase() : material}${style.gap}${strength}` +
+            `${plies === undefined ? '' : `/${plies}`}`,
           ...(covers === undefined ? [] : [covers.map(figure).join(style.mark)]),
           ...(grade === undefined ? [] : [grade]),
         ];

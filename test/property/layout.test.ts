@@ -117,7 +117,8 @@ describe('plates', () => {
         `#NUM! ${name}: pitch must be at least the plate (38), or the plates overlap; 30 was given`,
       );
       expect(String(refusal(`=${name}(50,0,42,38,10)`))).toBe(
-        `#NUM! ${name}: plate must fit on the cut: with the edge distance on both sides one plate takes 58, the cut is 50; 38 was given`,
+        `#NUM! ${name}: plate must fit on the cut: with the edge distance on both sides one plate takes 58, the cut ` +
+          `is 50; 38 was given`,
       );
     }
   });
@@ -134,7 +135,8 @@ describe('holes', () => {
   const joints = fc.tuple(rows, decimals(5, 40), decimals(0.5, 20), fc.integer({ min: 1, max: 4 }));
 
   test('worked by hand: one plate in a belt 100 wide, at 60 degrees', () => {
-    // The cut is 200 long, its middle at (86.6025, 50); 10 back from the cut is (5, -8.6603), half a gap of 20 along it (8.6603, 5).
+    // The cut is 200 long, its middle at (86.6025, 50); 10 back from the cut is (5, -8.6603), half a gap of 20 along it
+    // (8.6603, 5).
     const holes = rowsOf('HOLESPOTS', [100, 60, 150, 120, 0, 10, 20, 2]);
     const root = Math.sqrt(3);
     const wanted = [

@@ -7,9 +7,14 @@ import { close } from '../evaluation.ts';
 import { calls, type Case } from './arguments.ts';
 import { evaluated, hasPlain, plainText, plainValue } from './spreadsheet.ts';
 
-/** Every function's plain equivalent, evaluated by a spreadsheet that knows none of ours, against the function itself. */
+/**
+ * Every function's plain equivalent, evaluated by a spreadsheet that knows none of ours, against the function itself.
+ */
 
-/** Agreement of two values; of two errors only that both are when several arguments are wrong, since any may speak first. */
+/**
+ * Agreement of two values; of two errors only that both are when several arguments are wrong, since any may speak
+ * first.
+ */
 function agrees(ours: Value, plain: Value, oddities: number, scale: number): boolean {
   if (isFault(ours)) return isFault(plain) && (oddities > 1 || plain.code === ours.code);
   if (typeof ours === 'number') return typeof plain === 'number' && close(ours, plain, 1e-9, scale);

@@ -150,7 +150,8 @@ describe('tension', () => {
   });
   test('a short conveyor is refused with advice', () => {
     expect(String(refusal('=LENGTHFACTOR(79.9)'))).toBe(
-      "#NUM! LENGTHFACTOR: length must be at least 80; 79.9 was given. For a shorter conveyor enter the belt's tension or the motor's power instead",
+      "#NUM! LENGTHFACTOR: length must be at least 80; 79.9 was given. For a shorter conveyor enter the belt's " +
+        "tension or the motor's power instead",
     );
   });
   test('the pull is what climbing and rolling take: up and down differ by twice the lift', () => {

@@ -4,7 +4,10 @@ import { Fault, isFault, type Matrix, type Value } from '../../src/formula/value
 import { functions } from '../../src/functions/index.ts';
 import { callOf, named, refusal, valueOf } from '../evaluation.ts';
 
-/** Every function, every parameter: the wrong type, a blank, nothing at all and each bound, with the message a planner reads. */
+/**
+ * Every function, every parameter: the wrong type, a blank, nothing at all and each bound, with the message a planner
+ * reads.
+ */
 
 type Argument = Value | Matrix | undefined;
 
@@ -41,7 +44,8 @@ describe.each(functions)('$name', (definition) => {
   test('takes no more arguments than it has', () => {
     const value = definition.evaluate([...rightArguments(definition), 1]);
     expect(String(value)).toContain(
-      `#VALUE! ${name} takes ${entries.length} arguments (${entries.map(({ key }) => key).join(', ')}); ${entries.length + 1} were given`,
+      `#VALUE! ${name} takes ${entries.length} arguments (${entries.map(({ key }) => key).join(', ')}); ` +
+        `${entries.length + 1} were given`,
     );
   });
 
@@ -122,7 +126,8 @@ describe.each(functions)('$name', (definition) => {
 describe('what a planner enters by mistake', () => {
   test('a joint named by its angle to the edge', () => {
     expect(String(refusal('=SKEWLENGTH(650,90)'))).toBe(
-      '#NUM! SKEWLENGTH: skew must be from 0 to 60; 90 was given. Skew counts from the square cut: a joint named by its angle to the belt edge ("90 degrees") is square, so enter 90 less that angle',
+      '#NUM! SKEWLENGTH: skew must be from 0 to 60; 90 was given. Skew counts from the square cut: a joint named by ' +
+        'its angle to the belt edge ("90 degrees") is square, so enter 90 less that angle',
     );
   });
   test('a service in per cent', () => {

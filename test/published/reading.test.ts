@@ -14,8 +14,8 @@ import {
 /**
  * Text against numbers. Sizes of units: NIST SP 811 (1 in = 25.4 mm, 1 ft = 0.3048 m, 1 lbf = 4.4482216152605 N,
  * 1 lbf/in = 0.1751268352 N/mm, 1 hp = 745.69987 W, metric horsepower 735.49875 W, 1 kgf = 9.80665 N,
- * 1 short ton = 907.18474 kg, 1 long ton = 1016.0469088 kg). Serials: ISO/IEC 29500 18.17.4.1 has 43831 for 1 January 2020
- * by its own count of days from 1900.
+ * 1 short ton = 907.18474 kg, 1 long ton = 1016.0469088 kg). Serials: ISO/IEC 29500 18.17.4.1 has 43831 for 1 January
+ * 2020 by its own count of days from 1900.
  */
 const value = (text: string, kind: QuantityKind, options: Partial<ReadingOptions> = {}): number | string => {
   const read = readQuantity(text, kind, { system: 'metric', ...options });

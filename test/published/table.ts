@@ -32,8 +32,8 @@ export function table(name: string): Table {
 }
 
 /**
- * How far a value may lie from a printed figure: half a unit of the print's last place, a whole one where the print cuts
- * digits off, and 1e-12 of the figure (of 1 for a zero) where the print is exact, all its digits given.
+ * How far a value may lie from a printed figure: half a unit of the print's last place, a whole one where the print
+ * cuts digits off, and 1e-12 of the figure (of 1 for a zero) where the print is exact, all its digits given.
  */
 export function tolerance(printed: string, print: string): number {
   const exact = 1e-12 * (Math.abs(Number(printed)) || 1);

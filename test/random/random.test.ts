@@ -3,15 +3,20 @@ import { gamma, waiting } from '../../src/random/draws.ts';
 import { between0And1, randomNumbers, randomWhole } from '../../src/random/random-numbers.ts';
 
 describe('random numbers', () => {
-  test('are those of xoshiro128** for the state 1, 2, 3, 4 (from its reference implementation, xoshiro128starstar.c 1.1)', () => {
-    const state: [number, number, number, number] = [1, 2, 3, 4];
-    expect(Array.from({ length: 10 }, () => randomWhole(state))).toEqual([
-      11520, 0, 5927040, 70819200, 2031721883, 1637235492, 1287239034, 3734860849, 3729100597, 4258142804,
-    ]);
-  });
+  test(
+    'are those of xoshiro128** for the state 1, 2, 3, 4 (from its reference implementation, ' +
+      'xoshiro128starstar.c 1.1)',
+    () => {
+      const state: [number, number, number, number] = [1, 2, 3, 4];
+      expect(Array.from({ length: 10 }, () => randomWhole(state))).toEqual([
+        11520, 0, 5927040, 70819200, 2031721883, 1637235492, 1287239034, 3734860849, 3729100597, 4258142804,
+      ]);
+    },
+  );
 
   test('stay below 1 at the largest pair of whole numbers, and above 0 at the least', () => {
-    // From here both wholes are 2^32 - 1: 2199679431 is what the scrambler makes that of, and equal first and third words keep it.
+    // From here both wholes are 2^32 - 1: 2199679431 is what the scrambler makes that of, and equal first and third
+    // words keep it.
     const state: [number, number, number, number] = [1, 2_199_679_431, 1, 0];
     expect([randomWhole(state), randomWhole(state)]).toEqual([4_294_967_295, 4_294_967_295]);
     expect(between0And1([1, 2_199_679_431, 1, 0])).toBeLessThan(1);

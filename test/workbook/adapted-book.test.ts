@@ -4,7 +4,10 @@ import type { BookState } from '../../src/workbook/state.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { bookOf, letters, soundBelt } from './books.ts';
 
-/** Books stored by another version: columns by header, formulas along with them, sheets that came since as in an empty book. */
+/**
+ * Books stored by another version: columns by header, formulas along with them, sheets that came since as in an empty
+ * book.
+ */
 
 const book = bookOf({ belts: [soundBelt, { ...soundBelt, Belt: 'B2', Skive: `=${letters('Cut length')}2/1000` }] });
 

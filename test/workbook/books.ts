@@ -7,7 +7,10 @@ import { columnLetters } from '../../src/formula/address.ts';
 import type { BookRow, BookState } from '../../src/workbook/state.ts';
 import { assumptionValues } from '../../sheets/values/assumptions.ts';
 
-/** Small books for tests: sound ones, and random ones in which any input may be blank, a text, negative, zero or a formula. */
+/**
+ * Small books for tests: sound ones, and random ones in which any input may be blank, a text, negative, zero or a
+ * formula.
+ */
 
 export type Cells = Readonly<Record<string, Content>>;
 

@@ -3,7 +3,9 @@ import { expect, test } from 'vitest';
 import { bookOf, randomBooks, soundBelt } from './books.ts';
 import { differences } from './differences.ts';
 
-/** The compiled rows against the engine: two evaluators of the same formulas, which must agree on every value and error. */
+/**
+ * The compiled rows against the engine: two evaluators of the same formulas, which must agree on every value and error.
+ */
 
 test.each([
   ['hardly any strange cell', { belts: 1, series: 0, named: 0 }, 30],

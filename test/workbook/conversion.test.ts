@@ -13,7 +13,10 @@ import { checkColumns } from '../../sheets/belts/index.ts';
 import { bookOf, type Cells, plover, randomBooks, soundBelt } from './books.ts';
 import { agree } from './differences.ts';
 
-/** A book in the other unit system is the same book: inputs there and back, computed values in their other unit, verdicts alike. */
+/**
+ * A book in the other unit system is the same book: inputs there and back, computed values in their other unit,
+ * verdicts alike.
+ */
 
 const cells = (state: BookState): { readonly place: string; readonly content: Content }[] =>
   state.sheets.flatMap(({ name, rows }) =>
@@ -53,7 +56,9 @@ function withSameGravity(state: BookState): BookState {
   };
 }
 
-/** Computed values of two books in different units that are not the same quantity, and verdicts that are not the same. */
+/**
+ * Computed values of two books in different units that are not the same quantity, and verdicts that are not the same.
+ */
 function unlike(book: Workbook, other: Workbook): string[] {
   return book.state.sheets.flatMap(({ name, rows }) => {
     const columns = book.columns(name);

@@ -9,7 +9,10 @@ import { Workbook } from '../../src/workbook/workbook.ts';
 
 /** Where two ways to compute a book differ. */
 
-/** The whole book as formula cells, computed ones included, evaluated by the engine alone; `altered` may change a formula. */
+/**
+ * The whole book as formula cells, computed ones included, evaluated by the engine alone; `altered` may change a
+ * formula.
+ */
 export function inCells(book: Workbook, altered = (formula: string): string => formula): Engine {
   const { sheets } = book.state;
   return Engine.build(
@@ -68,7 +71,8 @@ export function differences(state: BookState, altered?: (formula: string) => str
         const [kernel, cells] = [book.value(place), engine.value({ sheet: name, row: record + 1, column })];
         if (!agree(kernel, cells))
           found.push(
-            `${name}, row ${record + 2}, ${header}: ${String(kernel)} by rows, ${String(cells)} in cells; ${book.formula(place) ?? ''}`,
+            `${name}, row ${record + 2}, ${header}: ${String(kernel)} by rows, ${String(cells)} in cells; ` +
+              `${book.formula(place) ?? ''}`,
           );
       }),
     );

@@ -41,7 +41,10 @@ interface Act {
 const rowsOf = (book: Workbook, sheet: string): number => book.sheet(sheet).rows.length;
 const within = (count: number, chance: number): number => (count === 0 ? 0 : chance % count);
 
-/** Formulas of a user's: computed cells of other rows, whole columns, named values, other sheets, and what can't be read. */
+/**
+ * Formulas of a user's: computed cells of other rows, whole columns, named values, other sheets, and what can't be
+ * read.
+ */
 const formulas: readonly string[] = [
   `=${letters('Cut length')}2*0.01`,
   `=${letters('Edge offset')}3`,

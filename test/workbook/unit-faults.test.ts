@@ -48,7 +48,8 @@ describe('a planted mistake is named', () => {
     [
       'Plate force',
       'PLATEFORCE({Working tension},{Centres},{Plates})',
-      'Belts, Plate force: PLATEFORCE wants a length for width, {Centres} is a distance, which does not go with {Working tension}, a tension per unit width',
+      'Belts, Plate force: PLATEFORCE wants a length for width, {Centres} is a distance, which does not go with ' +
+        '{Working tension}, a tension per unit width',
     ],
     [
       'Plate force',
@@ -63,7 +64,8 @@ describe('a planted mistake is named', () => {
     [
       'Loop length',
       'BELTLOOP({Centres},{Head pulley},{Tail pulley})',
-      'Belts, Loop length: BELTLOOP wants a length for d1, {Head pulley} is a length, which does not go with {Centres}, a distance',
+      'Belts, Loop length: BELTLOOP wants a length for d1, {Head pulley} is a length, which does not go with ' +
+        '{Centres}, a distance',
     ],
     [
       'Loop length',
@@ -73,7 +75,8 @@ describe('a planted mistake is named', () => {
     [
       'Loop length',
       'BELTLOOP({Centres}*1000,{Head pulley},{Tail pulley})/ShortPerLong',
-      'Belts, Loop length: BELTLOOP wants a length for d1, {Head pulley} is a length, which does not go with {Centres}*1000, a distance',
+      'Belts, Loop length: BELTLOOP wants a length for d1, {Head pulley} is a length, which does not go with ' +
+        '{Centres}*1000, a distance',
     ],
     [
       'Carcass pulley',
@@ -110,7 +113,8 @@ describe('a planted mistake is named', () => {
     [
       'Tension check',
       'MOSTCHECK({Working tension},{Width},TightMargin)',
-      'Belts, Tension check: MOSTCHECK wants a number to check for most, {Width} is a length, which does not go with {Working tension}, a tension per unit width',
+      'Belts, Tension check: MOSTCHECK wants a number to check for most, {Width} is a length, which does not go with ' +
+        '{Working tension}, a tension per unit width',
     ],
     [
       'Tension check',
@@ -164,7 +168,9 @@ describe('a planted mistake is named', () => {
   test('a column of another kind is found in each formula that uses it', () => {
     expect(altered('Take-up travel', { kind: 'distance' })).toEqual([
       'Belts, Take-up check: MOSTCHECK wants a number to check for most, ' +
-        'IF(ISNUMBER({Take-up travel}),IF(ISNUMBER(TakeUpShare),IF(AND({Take-up travel}>=0,TakeUpShare>0,TakeUpShare<=2),{Take-up travel}*TakeUpShare,10^400),0+(TakeUpShare&"?")),0+({Take-up travel}&"?")) ' +
+        'IF(ISNUMBER({Take-up travel}),IF(ISNUMBER(TakeUpShare),IF(AND({Take-up ' +
+        'travel}>=0,TakeUpShare>0,TakeUpShare<=2),{Take-up ' +
+        'travel}*TakeUpShare,10^400),0+(TakeUpShare&"?")),0+({Take-up travel}&"?")) ' +
         'is a distance, which does not go with {Belt consumed}, a length',
     ]);
   });

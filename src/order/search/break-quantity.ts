@@ -30,9 +30,9 @@ export const yearlyCostOf = (
 /**
  * The whole quantity whose cost a year is least.
  *
- * Within one price the cost falls to the economic order quantity and rises after it, so the candidates are that quantity,
- * rounded both ways and kept within the price's range, at each price. What costs nothing to keep would be ordered once
- * for ever: there, a year's use. No demand orders nothing.
+ * Within one price the cost falls to the economic order quantity and rises after it, so the candidates are that
+ * quantity, rounded both ways and kept within the price's range, at each price. What costs nothing to keep would be
+ * ordered once for ever: there, a year's use. No demand orders nothing.
  * Source: order quantity with all-units discounts, checked against the stockpyl documentation.
  */
 export function breakQuantity(question: BreakQuestion): BreakQuantity {

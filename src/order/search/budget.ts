@@ -21,9 +21,9 @@ export interface Budget {
 /**
  * An order's cost spread over the joints that it is for.
  *
- * What is paid for an item falls on its belts in proportion to what they need, whole packs and price breaks included; what
- * the shelf covers lightens all of them alike. Freight follows the value of the goods it came with. The rows add up to
- * the order's total.
+ * What is paid for an item falls on its belts in proportion to what they need, whole packs and price breaks included;
+ * what the shelf covers lightens all of them alike. Freight follows the value of the goods it came with. The rows add
+ * up to the order's total.
  */
 export function budget(
   lines: readonly OrderLine[],

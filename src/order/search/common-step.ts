@@ -6,6 +6,8 @@ function commonDivisor(numbers: readonly number[]): number {
   }, 0);
 }
 
-/** The greatest step that all the whole numbers are multiples of, at least 1; zeros and what is not finite do not count. */
+/**
+ * The greatest step that all the whole numbers are multiples of, at least 1; zeros and what is not finite do not count.
+ */
 export const commonStep = (numbers: readonly number[]): number =>
   Math.max(1, commonDivisor(numbers.filter((number) => Number.isFinite(number) && number > 0)));

@@ -66,8 +66,8 @@ function bundlesOf({ sizes }: CutProblem, { pieces }: Prices, longest: number): 
 /**
  * The best pattern of every stock at these prices; one that none fits into has an infinite reduced price.
  *
- * A roll that nothing is cut from is no pattern, though it would leave most. Where no piece is worth anything, the shortest
- * one alone leaves most.
+ * A roll that nothing is cut from is no pattern, though it would leave most. Where no piece is worth anything, the
+ * shortest one alone leaves most.
  */
 export function bestPatterns(problem: CutProblem, aim: Aim, prices: Prices): Priced[] {
   const longest = Math.max(0, ...problem.stocks.map(({ length }) => length));

@@ -78,7 +78,9 @@ export const usefulSpentBy = (problem: CutProblem, { uses }: CutSolution): numbe
     return stock === undefined ? sum : sum + times * usefulSpent(problem, stock, fillOf(problem, pattern));
   }, 0);
 
-/** Without the pieces beyond the demand, which a plan that covers it may hold. Patterns that lose all their pieces go. */
+/**
+ * Without the pieces beyond the demand, which a plan that covers it may hold. Patterns that lose all their pieces go.
+ */
 export function trimmed(problem: CutProblem, { uses, missing }: CutSolution): CutSolution {
   const left = problem.sizes.map(({ demand }, size) => demand - (missing[size] ?? 0));
   const kept = new Map<string, { pattern: Pattern; times: number }>();

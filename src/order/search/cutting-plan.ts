@@ -40,7 +40,10 @@ export interface CuttingQuestion {
   readonly sawLoss: number;
   /** Offcuts at least this long go back to the shelf; without it none do. */
   readonly keepFrom?: number;
-  /** What the tape can tell: pieces are rounded up to whole steps and rolls down. Made coarser where rolls have very many steps. */
+  /**
+   * What the tape can tell: pieces are rounded up to whole steps and rolls down. Made coarser where rolls have very
+   * many steps.
+   */
   readonly step: number;
   /** Prices are rounded to it; 0.01 when it is not told. */
   readonly moneyStep?: number;
@@ -209,7 +212,8 @@ function reading({ pieces, shelf, sold, sawLoss, keepFrom, step: asked, moneySte
       })),
       sawLoss: saw / commonLength,
       keepFrom: keep / commonLength,
-      // More than any plan can cost, unless rolls that hold every piece can be had without limit: then more than one of them.
+      // More than any plan can cost, unless rolls that hold every piece can be had without limit: then more than one of
+      // them.
       penalty: 1 + dearest * (sure ? 2 : number),
     },
   };
@@ -271,8 +275,8 @@ const offcutsMatter = ({ stocks, keepFrom }: CutProblem): boolean =>
  * shelf that are not begun.
  *
  * Exact by integer programming over patterns; `bound` is proven, and with a time limit the best plan found so far is
- * given with it; without a limit that is after a minute. As many pieces are cut as the rolls allow before cost counts. Progress reports cost in money, then
- * useful length spent. Throws a Refusal that names the figure that is impossible.
+ * given with it; without a limit that is after a minute. As many pieces are cut as the rolls allow before cost counts.
+ * Progress reports cost in money, then useful length spent. Throws a Refusal that names the figure that is impossible.
  */
 export async function cuttingPlan(
   question: CuttingQuestion,

@@ -69,7 +69,8 @@ function cheapestJoints({ belts, joints }: SeriesQuestion): Map<string, Options>
     if (!Number.isFinite(joint.cost) || joint.cost < 0)
       throw new Refusal(
         'joints',
-        `must cost at least 0 a year; ${joint.cost} was given for belt ${joint.belt} with ${joint.series} at ${joint.skew} degrees`,
+        `must cost at least 0 a year; ${joint.cost} was given for belt ${joint.belt} with ${joint.series} at ` +
+          `${joint.skew} degrees`,
       );
     const known = own.get(joint.series);
     if (known === undefined || joint.cost < known.cost || (joint.cost === known.cost && joint.skew < known.skew))
@@ -83,10 +84,10 @@ function cheapestJoints({ belts, joints }: SeriesQuestion): Map<string, Options>
 /**
  * The choice as an integer program that counts belts together.
  *
- * Each belt costs at least its cheapest series; when that is not kept, the difference to the next; when that is not kept
- * either, the next difference. "None of these series is kept" is one variable for all belts that ask it of the same
- * series, so a thousand belts over eight series need at most 255 rows, not eight thousand. Exact: with the series fixed,
- * the cheapest joints and the differences add up to the cost.
+ * Each belt costs at least its cheapest series; when that is not kept, the difference to the next; when that is not
+ * kept either, the next difference. "None of these series is kept" is one variable for all belts that ask it of the
+ * same series, so a thousand belts over eight series need at most 255 rows, not eight thousand. Exact: with the series
+ * fixed, the cheapest joints and the differences add up to the cost.
  * Source: the pseudo-Boolean form of the location problem, P. L. Hammer 1968, from memory.
  */
 function programOf(

@@ -38,7 +38,10 @@ function firstFit(
   return { uses: open.map(({ stock, counts }) => ({ pattern: { stock, counts: [...counts] }, times: 1 })), missing };
 }
 
-/** The cheapest of the first-fit plans: rolls on the shelf first, the shortest first, then one kind of bought roll before the others. */
+/**
+ * The cheapest of the first-fit plans: rolls on the shelf first, the shortest first, then one kind of bought roll
+ * before the others.
+ */
 export function firstFitPlan(
   problem: CutProblem,
   demands: readonly number[] = problem.sizes.map(({ demand }) => demand),

@@ -6,8 +6,8 @@ import { commonStep } from './common-step.ts';
 /**
  * Use in whole joints: how many of them come in a lead time is chance, how much each takes is not.
  *
- * Joints fail one by one and independently, so their number in a lead time is Poisson; when the lead time itself spreads,
- * taken as a gamma distribution, it is negative binomial. The amounts add up lot by lot.
+ * Joints fail one by one and independently, so their number in a lead time is Poisson; when the lead time itself
+ * spreads, taken as a gamma distribution, it is negative binomial. The amounts add up lot by lot.
  */
 
 /** Joints that take the same amount each. */
@@ -149,7 +149,8 @@ export function lumpyReorderPoint(lots: readonly Lot[], lead: LeadTime, service:
   if (joints * lead.mean > mostJoints)
     throw new Refusal(
       'lots',
-      `must come at most ${mostJoints} times in a lead time to be counted one by one; ${joints * lead.mean} was given. Take them as steady`,
+      `must come at most ${mostJoints} times in a lead time to be counted one by one; ${joints * lead.mean} was ` +
+        `given. Take them as steady`,
     );
   const lot = lotChances(lots, step);
   const use = sumOf(useInLead(lot, joints, lead), undershoot(lot));
@@ -170,8 +171,8 @@ export interface SteadyDemand {
 /**
  * Reorder point for steady use and a lead time that spreads.
  *
- * Mean and variance of the use in the lead time: lead · deviation² + mean² · lead's deviation², taken as normal. Without a
- * spread of the lead time it is REORDERPOINT.
+ * Mean and variance of the use in the lead time: lead · deviation² + mean² · lead's deviation², taken as normal.
+ * Without a spread of the lead time it is REORDERPOINT.
  * Source: variance of a sum of a random number of terms; limits after ETH Zurich, opess 11.3.3.
  */
 export function steadyReorderPoint({ mean, deviation }: SteadyDemand, lead: LeadTime, service: number): number {

@@ -45,7 +45,10 @@ export function rateOf({ name, currency }: Supplier, rates: Rates): number {
   return rate;
 }
 
-/** Freight of an order whose goods are worth so much, all in the supplier's currency. A hair below the threshold counts as reached. */
+/**
+ * Freight of an order whose goods are worth so much, all in the supplier's currency. A hair below the threshold counts
+ * as reached.
+ */
 export const freightOf = (
   { freight = 0, freightFreeFrom = Number.POSITIVE_INFINITY }: Supplier,
   goods: number,
@@ -96,7 +99,10 @@ export interface PackPurchase {
   readonly cost: number;
 }
 
-/** The packs of one offer that cover a need at least cost, up to a break where that is cheaper; in the supplier's currency. */
+/**
+ * The packs of one offer that cover a need at least cost, up to a break where that is cheaper; in the supplier's
+ * currency.
+ */
 export function packPurchase(need: number, offer: Offer): PackPurchase {
   checkOffer(offer);
   const number = figure(

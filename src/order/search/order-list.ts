@@ -5,7 +5,10 @@ import { itemKinds } from '../../functions/item-kinds.ts';
 
 export type ItemKind = (typeof itemKinds)[number];
 
-/** Something that is bought. Plates go by their series, bolts by series and length, punches by diameter, belt by construction and width, the rest by name. */
+/**
+ * Something that is bought. Plates go by their series, bolts by series and length, punches by diameter, belt by
+ * construction and width, the rest by name.
+ */
 export interface Item {
   readonly kind: ItemKind;
   readonly name: string;
@@ -78,7 +81,9 @@ function checkJoints({
     throw new Refusal('month', `must be a year and a month, as 2026-11; belt ${belt} has ${JSON.stringify(month)}`);
 }
 
-/** What the chosen joints of a belt take, item by item. A punch counts by the share of its life that the holes use up. */
+/**
+ * What the chosen joints of a belt take, item by item. A punch counts by the share of its life that the holes use up.
+ */
 export function beltNeeds(chosen: ChosenJoints): Need[] {
   checkJoints(chosen);
   const {

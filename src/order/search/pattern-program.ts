@@ -50,8 +50,8 @@ export function columnOf(search: Search, pattern: Pattern, whole: boolean): Colu
 /**
  * One column a size: the pieces of it that are not cut.
  *
- * The linear program has no use for more of them than are wanted; a limit that said so would take a price, which the bound
- * does not count.
+ * The linear program has no use for more of them than are wanted; a limit that said so would take a price, which the
+ * bound does not count.
  */
 export function missingColumns({ problem: { sizes, stocks, penalty }, aim }: Search, whole: boolean): Column[] {
   return sizes.map(({ demand }, size) => ({

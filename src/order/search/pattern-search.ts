@@ -16,10 +16,11 @@ import type { Limits, Solver } from '../../solver/program.ts';
 /**
  * The best cutting plan, by patterns.
  *
- * The linear program over all patterns is solved by making patterns as its prices ask for them; what it comes to, rounded
- * up to a cost that whole rolls can come to, no plan can beat. Then the integer program over the patterns made; and when
- * it does not meet the bound, over every pattern that a better plan could hold, which proves the best. Where these are too
- * many and rolls have several prices, the bound is raised by branching on how many rolls of each are bought.
+ * The linear program over all patterns is solved by making patterns as its prices ask for them; what it comes to,
+ * rounded up to a cost that whole rolls can come to, no plan can beat. Then the integer program over the patterns made;
+ * and when it does not meet the bound, over every pattern that a better plan could hold, which proves the best. Where
+ * these are too many and rolls have several prices, the bound is raised by branching on how many rolls of each are
+ * bought.
  */
 
 export interface Found {
@@ -136,8 +137,8 @@ class PatternSearch {
   }
 
   /**
-   * The linear program over all patterns; undefined when a limit came before its end. Without counts it is the root, whose
-   * bound holds for every plan.
+   * The linear program over all patterns; undefined when a limit came before its end. Without counts it is the root,
+   * whose bound holds for every plan.
    */
   async #relaxation(counts?: RollCounts): Promise<Relaxation | undefined> {
     const { problem, aim } = this.#search;
@@ -231,8 +232,8 @@ class PatternSearch {
   }
 
   /**
-   * Integer programs over the patterns that a better plan could hold: first over those that cost it little, which are few
-   * and often hold a plan that meets the bound, last over all of them.
+   * Integer programs over the patterns that a better plan could hold: first over those that cost it little, which are
+   * few and often hold a plan that meets the bound, last over all of them.
    */
   async #proof({ prices, cost }: Relaxation): Promise<void> {
     const { problem, aim } = this.#search;
@@ -266,8 +267,9 @@ class PatternSearch {
   }
 
   /**
-   * Raises the bound by branching on the numbers of rolls: a fraction of a dear roll and some of a cheap one may add up to
-   * a cost that no whole numbers of them serve for. The branch of the least bound goes first, so that bound is the search's.
+   * Raises the bound by branching on the numbers of rolls: a fraction of a dear roll and some of a cheap one may add up
+   * to a cost that no whole numbers of them serve for. The branch of the least bound goes first, so that bound is the
+   * search's.
    */
   async #branching(root: Relaxation): Promise<void> {
     const { stocks } = this.#search.problem;

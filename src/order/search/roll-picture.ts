@@ -58,9 +58,9 @@ function labels(x: number, room: number, lines: readonly string[]): string {
 /**
  * One roll as a bar: its cuts with belt and length, a kept offcut dashed, waste hatched.
  *
- * Drawn in the colour of the text around it, so it stands on light and dark ground and in black print; nothing is told by
- * colour alone. `scale` is the length that the whole width stands for: the longest roll's, to compare rolls by eye. Text that
- * does not fit its piece is turned or left out; the title of the piece tells it.
+ * Drawn in the colour of the text around it, so it stands on light and dark ground and in black print; nothing is told
+ * by colour alone. `scale` is the length that the whole width stands for: the longest roll's, to compare rolls by eye.
+ * Text that does not fit its piece is turned or left out; the title of the piece tells it.
  */
 export function rollPicture(roll: RollPlan, words: PictureWords, scale = roll.length): string {
   const across = (length: number): number => (length / scale) * width;
@@ -68,7 +68,8 @@ export function rollPicture(roll: RollPlan, words: PictureWords, scale = roll.le
     const [x, room] = [across(from), across(length)];
     return [
       `<g><title>${escaped(`${belt}: ${words.length(length)}`)}</title>`,
-      `<rect x="${short(x)}" y="${bar.top}" width="${short(room)}" height="${bar.height}" fill="none" stroke="currentColor"/>`,
+      `<rect x="${short(x)}" y="${bar.top}" width="${short(room)}" height="${bar.height}" fill="none" ` +
+        `stroke="currentColor"/>`,
       labels(x, room, [belt, words.length(length)]),
       '</g>',
     ].join('');
@@ -79,15 +80,21 @@ export function rollPicture(roll: RollPlan, words: PictureWords, scale = roll.le
       ? ''
       : [
           `<g><title>${roll.kept ? 'offcut, kept' : 'waste'}: ${escaped(words.length(roll.offcut))}</title>`,
-          `<rect x="${short(rest)}" y="${bar.top}" width="${short(across(roll.offcut))}" height="${bar.height}" fill="none" stroke="currentColor"${roll.kept ? ' stroke-dasharray="4 3"' : ''}/>`,
+          `<rect x="${short(rest)}" y="${bar.top}" width="${short(across(roll.offcut))}" height="${bar.height}" ` +
+            `fill="none" stroke="currentColor"${roll.kept ? ' stroke-dasharray="4 3"' : ''}/>`,
           roll.kept
             ? labels(rest, across(roll.offcut), ['kept', words.length(roll.offcut)])
             : hatching(rest, across(roll.offcut)),
           '</g>',
         ].join('');
-  const title = `${roll.name}, ${words.length(roll.length)}, ${roll.source === 'shelf' ? 'from the shelf' : 'bought'}: ${roll.cuts.length} ${roll.cuts.length === 1 ? 'piece' : 'pieces'}, ${roll.kept ? 'offcut kept' : 'offcut'} ${words.length(roll.offcut)}`;
+  const title =
+    `${roll.name}, ${words.length(roll.length)}, ` +
+    `${roll.source === 'shelf' ? 'from the shelf' : 'bought'}: ${roll.cuts.length} ` +
+    `${roll.cuts.length === 1 ? 'piece' : 'pieces'}, ${roll.kept ? 'offcut kept' : 'offcut'} ` +
+    `${words.length(roll.offcut)}`;
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" class="roll" viewBox="-1 0 ${width + 2} ${bar.top + bar.height + 4}" width="100%" role="img" aria-label="${escaped(title)}" font-family="sans-serif">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" class="roll" viewBox="-1 0 ${width + 2} ${bar.top + bar.height + 4}" ` +
+      `width="100%" role="img" aria-label="${escaped(title)}" font-family="sans-serif">`,
     `<title>${escaped(title)}</title>`,
     written(title, `x="0" y="${bar.top - 8}"`, 'start'),
     ...cuts,

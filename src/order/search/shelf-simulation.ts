@@ -53,9 +53,9 @@ export function shareInterval(found: number, of: number, confidence: number): re
 /**
  * Years on the shelf with a fixed seed.
  *
- * Joints come at random, each lot at its rate; what is lacking is owed and served from the next order. Several orders may
- * be under way. An order is in time when nothing is owed just before it comes: the service that the reorder point is
- * worked out for. A single year holds few orders, so its service says little: its interval tells how little.
+ * Joints come at random, each lot at its rate; what is lacking is owed and served from the next order. Several orders
+ * may be under way. An order is in time when nothing is owed just before it comes: the service that the reorder point
+ * is worked out for. A single year holds few orders, so its service says little: its interval tells how little.
  */
 export function simulatedShelf(
   { lots, lead, reorderPoint, orderQuantity, start = reorderPoint + orderQuantity }: ShelfPolicy,

@@ -11,7 +11,9 @@ import {
 import type { PriceBreak } from './offers.ts';
 import { type Item, itemKey } from './order-list.ts';
 
-/** What to keep on the shelf: expected use, reorder point and order quantity by item, what is short and what is dead. */
+/**
+ * What to keep on the shelf: expected use, reorder point and order quantity by item, what is short and what is dead.
+ */
 
 /** The joints of one belt over the years, with what each takes. */
 export interface BeltUse {
@@ -161,7 +163,8 @@ function serviceOf({ item, criticality }: ShelfItem, services: ShelfTerms['servi
   if (service === undefined)
     throw new Refusal(
       'criticality',
-      `must be one of ${Object.keys(services).join(', ')}; ${item.kind} ${item.name} has ${JSON.stringify(criticality)}`,
+      `must be one of ${Object.keys(services).join(', ')}; ${item.kind} ${item.name} has ` +
+        `${JSON.stringify(criticality)}`,
     );
   return service;
 }
@@ -199,8 +202,9 @@ function pointOf(
 /**
  * The shelf, line by line.
  *
- * Planned and unplanned joints count alike as chance: a plant that orders for its planned joints in time can leave their
- * part out, and needs less. Service is the chance of no shortage in one lead time. Throws a Refusal that names belt, item and figure.
+ * Planned and unplanned joints count alike as chance: a plant that orders for its planned joints in time can leave
+ * their part out, and needs less. Service is the chance of no shortage in one lead time. Throws a Refusal that names
+ * belt, item and figure.
  */
 export function shelfPlan(
   items: readonly ShelfItem[],

@@ -67,7 +67,9 @@ interface Tier {
   readonly price: number;
 }
 
-/** More packs than these are never worth buying: they cover the need, reach the break, and the supplier's thresholds. */
+/**
+ * More packs than these are never worth buying: they cover the need, reach the break, and the supplier's thresholds.
+ */
 function mostPacks({ offer, supplier, need }: Chance, { from, price }: Offer['breaks'][number]): number {
   const threshold = Math.max(supplier.minimumOrder ?? 0, supplier.freightFreeFrom ?? 0);
   return Math.max(1, packsFor(need, offer), from) + (threshold > 0 && price > 0 ? Math.ceil(threshold / price) : 0);
@@ -116,7 +118,8 @@ function programOf(chances: readonly Chance[]): SupplyProgram {
   const tiers = chances.flatMap(tiersOf);
   const rows: Row[] = [];
   const row = (bounds: Row): number => rows.push(bounds) - 1;
-  // As shares of the need, and a pack that covers it covers it once: packs of 10,000 mm for a need of 1 trouble no solver.
+  // As shares of the need, and a pack that covers it covers it once: packs of 10,000 mm for a need of 1 trouble no
+  // solver.
   // Sums of packs that were converted between units may fall short in the last digit.
   const covered = new Map([...items].map((key) => [key, row({ lower: 1 - 1e-9 })]));
   const offered = new Map(chances.map((chance) => [chance, row({ upper: 0 })]));

@@ -1,7 +1,9 @@
 import type { Choice, Choices } from './outage-choices.ts';
 import type { OutageRequest } from './outage.ts';
 
-/** What is taken, step by step, of crews and areas; and plans made one job after the other, quickly and not the best. */
+/**
+ * What is taken, step by step, of crews and areas; and plans made one job after the other, quickly and not the best.
+ */
 
 /** The choice of each job, by its place in the request; undefined for one that is not planned. */
 export type Chosen = readonly (Choice | undefined)[];
@@ -114,7 +116,8 @@ export function better(one: Score, other: Score, aim: OutageRequest['aim']): boo
 }
 
 /**
- * The best of a few plans made greedily: jobs in an order, each put where it costs least or ends first among what is left.
+ * The best of a few plans made greedily: jobs in an order, each put where it costs least or ends first among what is
+ * left.
  *
  * Orders: by due date, by loss, by length, by the fewest choices; a job never before those that it comes after.
  */

@@ -1,12 +1,12 @@
 import type { Choice } from './outage-choices.ts';
 
 /**
- * Bounds that need no solver, and the places that no plan as good as a known one can use: without them the search is much
- * smaller, or there is nothing left to search.
+ * Bounds that need no solver, and the places that no plan as good as a known one can use: without them the search is
+ * much smaller, or there is nothing left to search.
  *
  * What a plan costs is at least the sum, over groups of jobs, of the greatest cost that any job of the group has at its
- * cheapest. Jobs whose costs add up are a group each; jobs of an area that stands as a whole are one, since they may share
- * its time; for the end of the whole plan all are one.
+ * cheapest. Jobs whose costs add up are a group each; jobs of an area that stands as a whole are one, since they may
+ * share its time; for the end of the whole plan all are one.
  */
 export interface SharedCost {
   readonly of: (choice: Choice) => number;

@@ -4,8 +4,9 @@ import type { Crew, OutageJob, OutageRequest, OutageWindow, UnplannedJob } from 
 /**
  * Everywhere that a job can lie: in which window, from which step to which, with which crews.
  *
- * Crews with as many people, the same times and the same area are alike: a choice says how many of each kind it takes, and which ones is
- * settled when the plan is made. That spares the solver all plans that differ by two like crews changed.
+ * Crews with as many people, the same times and the same area are alike: a choice says how many of each kind it takes,
+ * and which ones is settled when the plan is made. That spares the solver all plans that differ by two like crews
+ * changed.
  */
 
 /** Crews that are alike. */
@@ -234,7 +235,9 @@ function whyNowhere(
     const where = there === request.crews.length ? '' : ` for the area ${job.area}`;
     return {
       cause: 'crew',
-      reason: `it needs ${job.crews} crew${job.crews === 1 ? '' : 's'} at once; there ${there === 1 ? 'is 1' : `are ${there}`}${where}`,
+      reason:
+        `it needs ${job.crews} crew${job.crews === 1 ? '' : 's'} at once; there ` +
+        `${there === 1 ? 'is 1' : `are ${there}`}${where}`,
     };
   }
   if (windows.length === 0) {
@@ -248,26 +251,34 @@ function whyNowhere(
   if (room(longest) < shortest) {
     return {
       cause: 'window',
-      reason: `no window is long enough: it takes ${takes}, and the longest, ${longest.name}, has ${hoursText((Math.max(0, room(longest)) * grid.step) / 60)} in whole steps`,
+      reason:
+        `no window is long enough: it takes ${takes}, and the longest, ${longest.name}, has ` +
+        `${hoursText((Math.max(0, room(longest)) * grid.step) / 60)} in whole steps`,
     };
   }
   const withoutDates = places(job, windows, kinds, grid, { crews: true, dates: false });
   if (withoutDates.length === 0)
     return {
       cause: 'crew',
-      reason: `no window has ${job.crews === 1 ? 'a crew' : `${job.crews} crews`} there for the ${takes} that it takes at least`,
+      reason:
+        `no window has ${job.crews === 1 ? 'a crew' : `${job.crews} crews`} there for the ${takes} that it ` +
+        `takes at least`,
     };
   const text = (step: number): string => momentText(grid.base + step * grid.step);
   const onTime = places({ ...job, due: Number.POSITIVE_INFINITY }, windows, kinds, grid);
   if (onTime.length === 0)
     return {
       cause: 'due',
-      reason: `it may not begin before ${momentText(job.earliest ?? grid.base)}, and after that no window has room and crews for it`,
+      reason:
+        `it may not begin before ${momentText(job.earliest ?? grid.base)}, and after that no window has room ` +
+        `and crews for it`,
     };
   const first = onTime.reduce((best, one) => (one.end < best.end ? one : best));
   return {
     cause: 'due',
-    reason: `it is due by ${momentText(job.due ?? grid.base)}; the first time it can end is ${text(first.end)}, in the window ${first.window.name}`,
+    reason:
+      `it is due by ${momentText(job.due ?? grid.base)}; the first time it can end is ${text(first.end)}, in ` +
+      `the window ${first.window.name}`,
   };
 }
 

@@ -16,10 +16,10 @@ import type { Limits, WholeSolver } from '../../solver/program.ts';
 /**
  * When which belts stand and which crews work on them: exact on the grid of steps, as far as time allows.
  *
- * First as many jobs as can be, by weight; then the aim; then the rest, the ends as early as they can be. Each stage keeps
- * what the ones before reached (a millionth of the greatest single cost is not told apart). A quick plan made job by job
- * is at hand from the start, so there is an answer whenever the search ends. The same request gives the same plan, unless
- * the time limit ends the search: then it depends on the machine, and the plan says that it is not proven.
+ * First as many jobs as can be, by weight; then the aim; then the rest, the ends as early as they can be. Each stage
+ * keeps what the ones before reached (a millionth of the greatest single cost is not told apart). A quick plan made job
+ * by job is at hand from the start, so there is an answer whenever the search ends. The same request gives the same
+ * plan, unless the time limit ends the search: then it depends on the machine, and the plan says that it is not proven.
  */
 export interface PlanOptions extends Limits {
   /** Loads the solver; not called where the quick plan is proven best at once. */
@@ -51,7 +51,9 @@ export async function planOutage(
     throw new OutageRefusal([
       {
         what: 'step',
-        reason: `${request.step} minutes give ${count} places for the jobs to lie, more than the ${mostChoices} that can be searched: take longer steps, fewer jobs or shorter windows`,
+        reason:
+          `${request.step} minutes give ${count} places for the jobs to lie, more than the ${mostChoices} that ` +
+          `can be searched: take longer steps, fewer jobs or shorter windows`,
       },
     ]);
   }
@@ -127,7 +129,10 @@ function answerOf(
   };
 }
 
-/** Which crews: for jobs in the order of their starts the first of each kind that are free, of which there are always enough. */
+/**
+ * Which crews: for jobs in the order of their starts the first of each kind that are free, of which there are always
+ * enough.
+ */
 function crewNames({ kinds }: Choices, chosen: Chosen): Map<number, string[]> {
   const names = new Map<number, string[]>();
   const freeFrom = kinds.map((kind) => kind.names.map(() => 0));
@@ -196,6 +201,9 @@ function crowdedOut(
     : 'a longer search may find a plan that holds it';
   return {
     cause: 'room',
-    reason: `of the ${starts.size} times it could begin, from ${momentText(grid.base + Math.min(...starts.keys()) * grid.step)}, ${why} (it takes at least ${hoursText(((shortest.end - shortest.start) * grid.step) / 60)}); ${proof}`,
+    reason:
+      `of the ${starts.size} times it could begin, from ` +
+      `${momentText(grid.base + Math.min(...starts.keys()) * grid.step)}, ${why} (it takes at least ` +
+      `${hoursText(((shortest.end - shortest.start) * grid.step) / 60)}); ${proof}`,
   };
 }

@@ -6,9 +6,10 @@ import { ProgramBuilder } from '../../solver/program-builder.ts';
 /**
  * An outage as a time-indexed program: one variable of 0 or 1 for each place where a job can lie.
  *
- * Rows: a job lies in one place at most; in no step more crews of a kind at work than there are, nor more jobs in an area
- * than it bears; by no step has a job begun when one before it has not ended. Further variables, 0 or 1 by what they are
- * bounded by: an area stands in a step; the plan goes on beyond an end. This form has many variables but bounds well.
+ * Rows: a job lies in one place at most; in no step more crews of a kind at work than there are, nor more jobs in an
+ * area than it bears; by no step has a job begun when one before it has not ended. Further variables, 0 or 1 by what
+ * they are bounded by: an area stands in a step; the plan goes on beyond an end. This form has many variables but
+ * bounds well.
  */
 export interface OutageProgram {
   readonly builder: ProgramBuilder;
@@ -176,7 +177,10 @@ interface FinishColumns {
   readonly late: readonly { readonly column: number; readonly job: number; readonly after: number }[];
 }
 
-/** Each job's lateness is added up from its last end backward, so that a choice stands in one row and not in all before it. */
+/**
+ * Each job's lateness is added up from its last end backward, so that a choice stands in one row and not in all before
+ * it.
+ */
 function finishColumns(
   builder: ProgramBuilder,
   choices: readonly Choice[],

@@ -5,8 +5,9 @@ import type { OutageRequest } from './outage.ts';
 /**
  * A plan made better by moving jobs, one or two at a time, until that helps no more.
  *
- * What it finds is the solver's first plan: the closer that is to the best, the less is left to search. It ends after so many
- * looks, not after so much time, so that the same request gives the same plan on any machine that is quick enough.
+ * What it finds is the solver's first plan: the closer that is to the best, the less is left to search. It ends after
+ * so many looks, not after so much time, so that the same request gives the same plan on any machine that is quick
+ * enough.
  */
 export interface SearchLimits {
   readonly looks?: number;

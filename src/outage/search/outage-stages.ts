@@ -7,11 +7,15 @@ import type { OutageRequest, Stage } from './outage.ts';
 import type { Limits, Progress, WholeSolver } from '../../solver/program.ts';
 
 /**
- * The search for a plan, one aim after the other: each is proven by bounds where they do, else by the solver, and kept while
- * the next ones are looked for. Choices that no plan as good as the one known can use are dropped as soon as that shows.
+ * The search for a plan, one aim after the other: each is proven by bounds where they do, else by the solver, and kept
+ * while the next ones are looked for. Choices that no plan as good as the one known can use are dropped as soon as that
+ * shows.
  */
 
-/** Larger programs take the solver minutes before it can even be stopped: they are left at the quick plan and the bounds. */
+/**
+ * Larger programs take the solver minutes before it can even be stopped: they are left at the quick plan and the
+ * bounds.
+ */
 const mostEntries = 250_000;
 /** What is looked at instead, some ten seconds of it. */
 const manyLooks = 20_000_000;

@@ -1,13 +1,19 @@
 import type { Interval, Moment } from '../moments.ts';
 
-/** What is asked of an outage plan and what it answers. Times are moments on the plant's clock; loss is in one unit of your choice. */
+/**
+ * What is asked of an outage plan and what it answers. Times are moments on the plant's clock; loss is in one unit of
+ * your choice.
+ */
 
 export interface OutageJob {
   /** Unique; belts with several joints have several jobs. */
   readonly key: string;
   readonly belt: string;
   readonly area: string;
-  /** Hours that the belt stands; or those hours by how many people do it, for one first: more than it tells of take as long as the most. */
+  /**
+   * Hours that the belt stands; or those hours by how many people do it, for one first: more than it tells of take as
+   * long as the most.
+   */
   readonly work: { readonly hours: number } | { readonly byPeople: readonly number[] };
   /** Crews that work on it together, at least one. */
   readonly crews: number;
@@ -37,7 +43,10 @@ export interface OutageWindow extends Interval {
   readonly name: string;
   /** The area it is for; absent: all. */
   readonly area?: string;
-  /** Share of the loss that counts in it: 0 while the plant stands anyhow, 1 when absent. Where windows overlap, the least. */
+  /**
+   * Share of the loss that counts in it: 0 while the plant stands anyhow, 1 when absent. Where windows overlap, the
+   * least.
+   */
   readonly lossShare?: number;
 }
 
@@ -46,8 +55,8 @@ export interface OutageArea {
   /** Jobs that may go on in it at once; absent: any number. */
   readonly atOnce?: number;
   /**
-   * The whole area stands as long as any job goes on in it, at this loss an hour; the jobs' own losses do not count then.
-   * Belts that feed each other, or several joints of one belt.
+   * The whole area stands as long as any job goes on in it, at this loss an hour; the jobs' own losses do not count
+   * then. Belts that feed each other, or several joints of one belt.
    */
   readonly standsAtLoss?: number;
 }
@@ -128,7 +137,10 @@ export interface RequestFault {
   readonly reason: string;
 }
 
-/** Thrown for a request that is no question: names that do not exist or stand twice, times that run backward, orders in a circle. */
+/**
+ * Thrown for a request that is no question: names that do not exist or stand twice, times that run backward, orders in
+ * a circle.
+ */
 export class OutageRefusal extends Error {
   readonly faults: readonly RequestFault[];
   constructor(faults: readonly RequestFault[]) {

@@ -19,7 +19,9 @@ export const cardActions: readonly Action[] = [
     key: 'Alt+Shift+C',
     onCells: true,
     name: (desk) => (chosen(desk).length > 1 ? `Job cards of ${chosen(desk).length} belts …` : 'Job card …'),
-    doc: 'what the crew takes to the selected belts: cautions, parts, drawing, holes, steps, sign-off; to print or as a file',
+    doc:
+      'what the crew takes to the selected belts: cautions, parts, drawing, holes, steps, sign-off; to print ' +
+      'or as a file',
     possible: (desk) => chosen(desk).length > 0,
     run(desk) {
       const records = chosen(desk);

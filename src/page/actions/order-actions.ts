@@ -7,7 +7,9 @@ export const orderActions: readonly Action[] = [
     group: 'Book',
     key: 'Alt+Shift+Q',
     name: 'Order list …',
-    doc: 'what to buy for the joints and from whom, what to keep on the shelf, how to cut the rolls, how few plate series would do',
+    doc:
+      'what to buy for the joints and from whom, what to keep on the shelf, how to cut the rolls, how few plate ' +
+      'series would do',
     run(desk) {
       const selected = selectedBelts(desk);
       import('../order/order-dialog.ts').then(

@@ -7,7 +7,9 @@ export const outageActions: readonly Action[] = [
     group: 'Book',
     key: 'Alt+Shift+U',
     name: 'Outage plan …',
-    doc: 'which belts stand when and which crews work on them, for least lost production or the earliest finish, as table, picture and calendar',
+    doc:
+      'which belts stand when and which crews work on them, for least lost production or the earliest finish, as ' +
+      'table, picture and calendar',
     run(desk) {
       const selected = selectedBelts(desk);
       import('../outage/outage-dialog.ts').then(

@@ -62,7 +62,8 @@ function sparing(desk: Desk, sheet: string, edits: readonly TextEdit[]): TextEdi
   const spared = edits.filter(({ column }) => computed(column)).length;
   if (spared > 0)
     desk.say(
-      `${spared} cells in computed columns were left as the sheet works them out. To override one, paste into it alone.`,
+      `${spared} cells in computed columns were left as the sheet works them out. To override one, paste into it ` +
+        `alone.`,
     );
   return edits.filter(({ column }) => !computed(column));
 }

@@ -2,8 +2,8 @@ import { AutocompleteEditor, registerEditor, TextEditor } from 'handsontable/edi
 import type { CellProperties } from 'handsontable/settings';
 
 /**
- * Editors that open on what stands behind a cell (a formula, a number in full, a day) instead of what it shows, and that
- * hand what was typed straight to the book.
+ * Editors that open on what stands behind a cell (a formula, a number in full, a day) instead of what it shows, and
+ * that hand what was typed straight to the book.
  *
  * The grid's own way of saving draws the whole view anew; the book's change list says which cells to paint.
  */

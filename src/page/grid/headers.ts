@@ -14,7 +14,10 @@ function line(className: string, text: string): HTMLSpanElement {
 /** What a reader of the header is told: name, unit, whether it is worked out, and what it means. */
 function spoken(column: BookColumn, unit: string): string {
   const source = column.declared?.source === undefined ? '' : ` Source: ${column.declared.source}.`;
-  return `${column.header}${unit === '' ? '' : ` (${unit})`}${column.computed ? ', worked out by the sheet' : ''}: ${column.doc}.${source}`;
+  return (
+    `${column.header}${unit === '' ? '' : ` (${unit})`}${column.computed ? ', worked out by the sheet' : ''}: ` +
+    `${column.doc}.${source}`
+  );
 }
 
 export function fillHeader(cell: HTMLTableCellElement, column: BookColumn, position: number, units: UnitSystem): void {

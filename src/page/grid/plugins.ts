@@ -17,7 +17,8 @@ import {
 /** The parts of the grid that the page uses; what is not named here stays out of the bundle. */
 export function registerGridParts(): void {
   for (const type of [TextCellType, CheckboxCellType]) registerCellType(type);
-  // By this name sorting and filters compare as numbers. The grid's own type would wait for a validator, and it is the book that judges.
+  // By this name sorting and filters compare as numbers. The grid's own type would wait for a validator, and it is the
+  // book that judges.
   registerCellType('numeric', { ...TextCellType, CELL_TYPE: 'numeric' });
   registerEditor(TextEditor);
   registerEditor(AutocompleteEditor);

@@ -19,8 +19,9 @@ const mostCellsDrawnSingly = 400;
 /**
  * One sheet of the book in the grid.
  *
- * The grid holds a copy of the sheet's plain values for its sorting and filters; what it shows is asked of the book, what is
- * typed goes to the book, and the book's changes come back here. Sorting and filtering move rows on the screen only.
+ * The grid holds a copy of the sheet's plain values for its sorting and filters; what it shows is asked of the book,
+ * what is typed goes to the book, and the book's changes come back here. Sorting and filtering move rows on the screen
+ * only.
  */
 export class SheetGrid implements GridPort {
   readonly sheet: string;

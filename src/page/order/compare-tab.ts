@@ -22,29 +22,51 @@ export function compareTab(session: OrderSession): TemplateResult {
   if (comparison === undefined) {
     return session.running.has('compare')
       ? searching('Comparing', session.running.get('compare'), () => session.stop('compare'))
-      : html`<p class="empty">${session.problems.get('compare') ?? 'It was cancelled.'} <button class="small" @click=${() => session.askComparison()}>Compare again</button></p>`;
+      : html`<p class="empty">${session.problems.get('compare') ?? 'It was cancelled.'} <button class="small"
+        @click=${() => session.askComparison()}>Compare again</button></p>`;
   }
   const { rows, total, pulleyChangesAvoided, apart, skews } = comparison;
   return html`
     <div class="order-split">
       <div>
         <table class="table planning-table order-compare">
-          <thead><tr><th>${rows.length} belts, cost a year</th><th class="number">Square</th><th class="number">Skew</th><th class="number">Skew saves</th></tr></thead>
-          <tbody>${costParts.map((part) => html`<tr class=${part === 'total' ? 'order-total' : ''}><th scope="row">${names[part]}</th><td class="number">${wholeMoney(total.square[part])}</td><td class="number">${wholeMoney(total.skew[part])}</td><td class="number strong">${signed(total.saved[part])}</td></tr>`)}</tbody>
+          <thead><tr><th>${rows.length} belts, cost a year</th><th class="number">Square</th><th
+            class="number">Skew</th><th class="number">Skew saves</th></tr></thead>
+          <tbody>${costParts.map(
+            (part) => html`<tr class=${part === 'total' ? 'order-total' : ''}><th
+            scope="row">${names[part]}</th><td class="number">${wholeMoney(total.square[part])}</td><td
+              class="number">${wholeMoney(total.skew[part])}</td><td
+                class="number strong">${signed(total.saved[part])}</td></tr>`,
+          )}</tbody>
         </table>
-        <p class="soft">${pulleyChangesAvoided} ${pulleyChangesAvoided === 1 ? 'belt' : 'belts'} would need a larger pulley for a square joint and pass at their skew. Each belt keeps its plate series; one that is square now is compared at 45°. The life of a joint is taken as the same either way, so what skew does for scrapers and wear is not in it.</p>
+        <p class="soft">${pulleyChangesAvoided} ${
+          pulleyChangesAvoided === 1 ? 'belt' : 'belts'
+        } would need a larger pulley for a square joint and pass at their skew. Each belt keeps its plate series; one
+          that is square now is compared at 45°. The life of a joint is taken as the same either way, so what skew
+            does for scrapers and wear is not in it.</p>
         <table class="table planning-table">
-          <thead><tr><th>Belt</th><th class="number">Skew</th><th class="number">Square</th><th class="number">Skew</th><th class="number">Skew saves</th></tr></thead>
+          <thead><tr><th>Belt</th><th class="number">Skew</th><th class="number">Square</th><th
+            class="number">Skew</th><th class="number">Skew saves</th></tr></thead>
           <tbody>${rows
             .toSorted((one, other) => other.saved.total - one.saved.total)
             .map(
               ({ belt, square, skew, saved }) => html`
-            <tr><th scope="row">${belt}</th><td class="number">${skews.get(belt) ?? ''}°</td><td class="number">${wholeMoney(square.total)}</td><td class="number">${wholeMoney(skew.total)}</td><td class="number strong">${signed(saved.total)}</td></tr>`,
+            <tr><th scope="row">${belt}</th><td class="number">${skews.get(belt) ?? ''}°</td><td
+              class="number">${wholeMoney(square.total)}</td><td class="number">${wholeMoney(skew.total)}</td><td
+                class="number strong">${signed(saved.total)}</td></tr>`,
             )}</tbody>
         </table>
       </div>
       <aside class="order-side">
-        ${apart.length === 0 ? nothing : html`<section><h3>Not compared</h3><ul class="planning-left">${apart.slice(0, 80).map(({ belt, reason }) => html`<li><b>${belt}</b> ${reason}</li>`)}${apart.length > 80 ? html`<li>and ${apart.length - 80} more</li>` : nothing}</ul></section>`}
+        ${
+          apart.length === 0
+            ? nothing
+            : html`<section><h3>Not compared</h3><ul class="planning-left">${apart
+                .slice(0, 80)
+                .map(
+                  ({ belt, reason }) => html`<li><b>${belt}</b> ${reason}</li>`,
+                )}${apart.length > 80 ? html`<li>and ${apart.length - 80} more</li>` : nothing}</ul></section>`
+        }
       </aside>
     </div>
   `;

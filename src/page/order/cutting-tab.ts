@@ -33,15 +33,50 @@ function section({ item, plan, rollsMore }: ItemPlan, units: UnitSystem, view: C
     <section class="order-cuts">
       <h3>${name}</h3>
       <p class="order-facts">
-        <span><b>${plan.pieces}</b> pieces from <b>${plan.rolls.length}</b> ${plan.rolls.length === 1 ? 'roll' : 'rolls'}</span>
-        <span>${plan.bought.length === 0 ? 'nothing to buy' : html`buy ${plan.bought.map(({ name: article, rolls: count }) => `${count} × ${article}`).join(', ')} for <b>${money(plan.cost)}</b>`}</span>
+        <span><b>${plan.pieces}</b> pieces from <b>${plan.rolls.length}</b> ${
+          plan.rolls.length === 1 ? 'roll' : 'rolls'
+        }</span>
+        <span>${
+          plan.bought.length === 0
+            ? 'nothing to buy'
+            : html`buy ${plan.bought
+                .map(({ name: article, rolls: count }) => `${count} × ${article}`)
+                .join(', ')} for <b>${money(plan.cost)}</b>`
+        }</span>
         <span>${plan.proven ? 'proven least' : `at least ${money(plan.bound)}, gap ${percent(plan.gap)}`}</span>
         <span>kept ${lengthText(plan.keptLength, units)}, waste ${lengthText(plan.waste, units)}</span>
-        ${plan.firstFitCost > plan.cost + 0.005 ? html`<span>longest first would cost ${money(plan.firstFitCost)}</span>` : nothing}
+        ${
+          plan.firstFitCost > plan.cost + 0.005
+            ? html`<span>longest first would cost
+          ${money(plan.firstFitCost)}</span>`
+            : nothing
+        }
       </p>
-      ${uncut === 0 ? nothing : html`<p class="why">${uncut} ${uncut === 1 ? 'piece is' : 'pieces are'} not cut: ${[...new Set(plan.uncut.map(({ belt }) => belt))].slice(0, 8).join(', ')}. No roll is left, or none is long enough: enter rolls in Shelf or an offer.</p>`}
-      ${rollsMore === 0 ? nothing : html`<p class="order-note">The order list, which orders by length, buys ${rollsMore} ${rollsMore === 1 ? 'roll' : 'rolls'} fewer than this plan needs.</p>`}
-      <div class="order-rolls">${guard([plan, rolls.length, units], () => rolls.map((roll) => html`<figure class="order-roll">${unsafeHTML(rollPicture(roll, { length: (length) => lengthText(length, units) }, longest))}</figure>`))}</div>
+      ${
+        uncut === 0
+          ? nothing
+          : html`<p class="why">${uncut} ${uncut === 1 ? 'piece is' : 'pieces are'} not cut: ${[
+              ...new Set(plan.uncut.map(({ belt }) => belt)),
+            ]
+              .slice(0, 8)
+              .join(', ')}. No roll is left, or none is long enough: enter rolls in Shelf or an offer.</p>`
+      }
+      ${
+        rollsMore === 0
+          ? nothing
+          : html`<p
+        class="order-note">The order list, which orders by length, buys ${rollsMore} ${
+          rollsMore === 1 ? 'roll' : 'rolls'
+        } fewer than this plan needs.</p>`
+      }
+      <div class="order-rolls">${guard([plan, rolls.length, units], () =>
+        rolls.map(
+          (roll) =>
+            html`<figure class="order-roll">${unsafeHTML(
+              rollPicture(roll, { length: (length) => lengthText(length, units) }, longest),
+            )}</figure>`,
+        ),
+      )}</div>
       ${
         rolls.length === plan.rolls.length
           ? nothing
@@ -65,8 +100,20 @@ export function cuttingTab(session: OrderSession, view: CuttingView): TemplateRe
   const running = session.running.get('order');
   return html`
     ${running === undefined ? nothing : searching(`${plans.length} of ${plansWanted} plans are ready`, running, () => session.stop('order'))}
-    ${running === undefined && plans.length < plansWanted ? html`<p class="why">${session.problems.get('order') ?? `Cancelled: ${plansWanted - plans.length} of ${plansWanted} plans were not made.`} <button class="small" @click=${() => session.ask()}>Search again</button></p>` : nothing}
-    ${plans.length === 0 && running === undefined && plansWanted === 0 ? html`<p class="empty">No strip or belt is to be cut.</p>` : nothing}
+    ${
+      running === undefined && plans.length < plansWanted
+        ? html`<p class="why">${
+            session.problems.get('order') ??
+            `Cancelled: ${plansWanted - plans.length} of ${plansWanted} plans were not made.`
+          } <button class="small" @click=${() => session.ask()}>Search again</button></p>`
+        : nothing
+    }
+    ${
+      plans.length === 0 && running === undefined && plansWanted === 0
+        ? html`<p
+      class="empty">No strip or belt is to be cut.</p>`
+        : nothing
+    }
     ${plans.map((plan) => section(plan, units, view))}
   `;
 }

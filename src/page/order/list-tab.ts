@@ -32,7 +32,8 @@ function purchaseText(purchase: Purchase, session: OrderSession): TemplateResult
     : pack === 1
       ? `${packs}`
       : `${packs} × ${plain(pack)}`;
-  return html`<span class="order-buy"><b>${what}</b> <span class="soft">${supplier}${offer === undefined ? '' : `, ${offer.article}`}</span></span>`;
+  return html`<span class="order-buy"><b>${what}</b> <span
+    class="soft">${supplier}${offer === undefined ? '' : `, ${offer.article}`}</span></span>`;
 }
 
 function lineRow(
@@ -53,21 +54,36 @@ function lineRow(
   };
   return html`
     <tr class=${line.toOrder > 0 ? '' : 'order-covered'}>
-      <th scope="row"><button class="order-item" aria-expanded=${open} title="Show the belts it is for" @click=${toggle}>${itemText(line.item, units)}</button></th>
+      <th scope="row"><button class="order-item" aria-expanded=${open} title="Show the belts it is for"
+        @click=${toggle}>${itemText(line.item, units)}</button></th>
       <td class="number">${plain(line.need)}</td>
       <td class="number">${line.allowance === 0 ? '' : plain(line.allowance)}</td>
       <td class="number">${line.shelf === 0 ? '' : plain(line.shelf)}</td>
       <td class="number">${line.onOrder === 0 ? '' : plain(line.onOrder)}</td>
-      <td class="number strong" title=${plain(line.toOrder)}>${line.toOrder === 0 ? '' : plain(byLength(line.item) ? line.toOrder : Math.ceil(line.toOrder - 1e-9))}</td>
+      <td class="number strong" title=${plain(line.toOrder)}>${
+        line.toOrder === 0 ? '' : plain(byLength(line.item) ? line.toOrder : Math.ceil(line.toOrder - 1e-9))
+      }</td>
       <td class="soft">${unit}</td>
-      <td>${line.toOrder === 0 ? html`<span class="soft">covered</span>` : own === undefined ? html`<span class="soft">…</span>` : own.length === 0 ? html`<span class="why">nobody offers it</span>` : own.map((one) => purchaseText(one, session))}</td>
-      <td class="number">${own === undefined || own.length === 0 ? '' : money(own.reduce((sum, { cost }) => sum + cost, 0))}</td>
+      <td>${
+        line.toOrder === 0
+          ? html`<span class="soft">covered</span>`
+          : own === undefined
+            ? html`<span
+        class="soft">…</span>`
+            : own.length === 0
+              ? html`<span class="why">nobody offers it</span>`
+              : own.map((one) => purchaseText(one, session))
+      }</td>
+      <td class="number">${
+        own === undefined || own.length === 0 ? '' : money(own.reduce((sum, { cost }) => sum + cost, 0))
+      }</td>
     </tr>
     ${
       open
         ? html`<tr class="order-sources"><td colspan="9"><ul>${line.sources.map(
             ({ belt, area, month, quantity }) => html`
-      <li><b>${belt}</b> ${plain(quantity)}${unit === '' ? '' : ` ${unit}`} <span class="soft">${[area, month].filter((part) => part !== '').join(', ')}</span></li>`,
+      <li><b>${belt}</b> ${plain(quantity)}${unit === '' ? '' : ` ${unit}`} <span
+        class="soft">${[area, month].filter((part) => part !== '').join(', ')}</span></li>`,
           )}</ul></td></tr>`
         : nothing
     }
@@ -90,16 +106,34 @@ function side(session: OrderSession, view: ListView): TemplateResult {
           <h3>Orders</h3>
           <table class="table">
             <thead><tr><th>Supplier</th><th class="number">Goods</th><th class="number">Freight</th></tr></thead>
-            <tbody>${supply.orders.map((one) => html`<tr><td>${one.supplier} <span class="soft">${one.currency === 'own' ? '' : one.currency}</span></td><td class="number">${money(one.goods)}</td><td class="number">${one.freight === 0 ? 'free' : money(one.freight)}</td></tr>`)}</tbody>
+            <tbody>${supply.orders.map(
+              (one) => html`<tr><td>${one.supplier} <span
+              class="soft">${one.currency === 'own' ? '' : one.currency}</span></td><td
+                class="number">${money(one.goods)}</td><td
+                  class="number">${one.freight === 0 ? 'free' : money(one.freight)}</td></tr>`,
+            )}</tbody>
           </table>
-          <p class="soft">${supply.proven ? 'Proven: no choice of suppliers costs less.' : `No choice costs less than ${money(supply.bound)}.`}
-            ${single?.supply === undefined ? 'No supplier sells all of it alone.' : `From ${single.supply.orders[0]?.supplier ?? 'one'} alone: ${money(single.supply.total)}.`}</p>
+          <p class="soft">${
+            supply.proven
+              ? 'Proven: no choice of suppliers costs less.'
+              : `No choice costs less ` + `than ${money(supply.bound)}.`
+          }
+            ${
+              single?.supply === undefined
+                ? 'No supplier sells all of it alone.'
+                : `From ${single.supply.orders[0]?.supplier ?? 'one'} alone: ${money(single.supply.total)}.`
+            }</p>
         </section>
         <section>
           <h3>Budget</h3>
           <table class="table">
             <thead><tr><th>Month</th><th>Area</th><th class="number">Cost</th></tr></thead>
-            <tbody>${supplied?.budget.rows.map(({ month, area, cost }, place, all) => html`<tr><td>${all[place - 1]?.month === month ? '' : month}</td><td>${area === '' ? 'no area' : area}</td><td class="number">${money(cost)}</td></tr>`)}</tbody>
+            <tbody>${supplied?.budget.rows.map(
+              ({ month, area, cost }, place, all) =>
+                html`<tr><td>${
+                  all[place - 1]?.month === month ? '' : month
+                }</td><td>${area === '' ? 'no area' : area}</td><td class="number">${money(cost)}</td></tr>`,
+            )}</tbody>
           </table>
         </section>`
       }
@@ -109,17 +143,30 @@ function side(session: OrderSession, view: ListView): TemplateResult {
           : html`
         <section>
           <h3>Nothing is ordered for</h3>
-          <ul class="planning-left">${leftOut.map(({ belt, reason, record, column }) => html`<li><button class="link" title="Go to the cell" @click=${() => view.goTo(belts.name, record, column)}>${belt}</button> ${reason}</li>`)}</ul>
+          <ul class="planning-left">${leftOut.map(
+            ({ belt, reason, record, column }) => html`<li><button class="link"
+            title="Go to the cell"
+              @click=${() => view.goTo(belts.name, record, column)}>${belt}</button> ${reason}</li>`,
+          )}</ul>
         </section>`
       }
-      ${unknown.length === 0 ? nothing : html`<section><h3>Ordered, though not all is known</h3><ul class="planning-left">${unknown.map(({ belt, unknown: checks }) => html`<li>${belt}: ${checks.join(', ')}</li>`)}</ul></section>`}
+      ${
+        unknown.length === 0
+          ? nothing
+          : html`<section><h3>Ordered, though not all is known</h3><ul class="planning-left">${unknown.map(
+              ({ belt, unknown: checks }) => html`<li>${belt}: ${checks.join(', ')}</li>`,
+            )}</ul></section>`
+      }
       ${
         order === undefined || order.remarks.length === 0
           ? nothing
           : html`
         <section>
           <h3>Cells that could not be used</h3>
-          <ul class="planning-left">${order.remarks.map(({ cell, message, sheet, record, column }) => html`<li><button class="link" @click=${() => view.goTo(sheet, record, column)}>${cell}</button> ${message}</li>`)}</ul>
+          <ul class="planning-left">${order.remarks.map(
+            ({ cell, message, sheet, record, column }) => html`<li><button
+            class="link" @click=${() => view.goTo(sheet, record, column)}>${cell}</button> ${message}</li>`,
+          )}</ul>
         </section>`
       }
       ${desk.book.state.invented ? html`<p class="soft">Suppliers, prices and stock here are invented.</p>` : nothing}
@@ -131,13 +178,20 @@ export function listTab(session: OrderSession, view: ListView): TemplateResult {
   const { order, supplied } = session;
   if (order === undefined) return html`<p class="empty why">${session.problems.get('order') ?? ''}</p>`;
   if (order.lines.length === 0)
-    return html`<div class="order-split"><p class="empty">There is nothing to order: ${order.joints.belts.length === 0 ? 'no belt is in this choice, or none can be ordered for' : 'the joints take nothing'}.</p>${side(session, view)}</div>`;
+    return html`<div class="order-split"><p class="empty">There is nothing to order: ${
+      order.joints.belts.length === 0
+        ? 'no belt is in this ' + 'choice, or none can ' + 'be ordered ' + 'for'
+        : 'the joints take ' + 'nothing'
+    }.</p>${side(session, view)}</div>`;
   const supply = supplied === undefined ? undefined : chosenSupply(supplied);
   return html`
     <div class="order-split">
       <table class="table planning-table">
         <thead><tr>
-          <th>Item</th><th class="number" title="added up from the belts">Need</th><th class="number" title="on top, for what is spoilt">Spare</th><th class="number">On shelf</th><th class="number">On order</th><th class="number">To order</th><th></th><th>Buy</th><th class="number">Cost</th>
+          <th>Item</th><th class="number" title="added up from the belts">Need</th><th class="number"
+            title="on top, for what is spoilt">Spare</th><th class="number">On shelf</th><th
+              class="number">On order</th><th class="number">To order</th><th></th><th>Buy</th><th
+                class="number">Cost</th>
         </tr></thead>
         <tbody>${order.lines.map((line) => lineRow(line, supply?.purchases, session, view))}</tbody>
         ${

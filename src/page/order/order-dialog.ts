@@ -43,12 +43,24 @@ export function showOrder(desk: Desk, selected: readonly number[]): void {
     return html`
       <div class="planning-terms" role="group" aria-label="What the order is for">
         ${scopes.controls(scope)}
-        <label><input type="checkbox" .checked=${live(failing)} @change=${(event: Event) => session.ask({ ...session.terms, failing: (event.target as HTMLInputElement).checked })} /> joints that fail too</label>
-        <label>From <select aria-label="From whom" .value=${live(from)} @change=${(event: Event) => session.ask({ ...session.terms, from: (event.target as HTMLSelectElement).value === 'single' ? 'single' : 'split' })}>
+        <label><input type="checkbox" .checked=${live(failing)} @change=${(event: Event) =>
+          session.ask({
+            ...session.terms,
+            failing: (event.target as HTMLInputElement).checked,
+          })} /> joints that fail too</label>
+        <label>From <select aria-label="From whom" .value=${live(from)} @change=${(event: Event) =>
+          session.ask({
+            ...session.terms,
+            from: (event.target as HTMLSelectElement).value === 'single' ? 'single' : 'split',
+          })}>
           <option value="split">whoever is cheapest</option>
           <option value="single">one supplier alone</option>
         </select></label>
-        ${from === 'single' && session.supplied !== undefined && session.supplied.single.supply === undefined ? html`<span class="why">no supplier sells all of it: shared out</span>` : nothing}
+        ${
+          from === 'single' && session.supplied !== undefined && session.supplied.single.supply === undefined
+            ? html`<span class="why">no supplier sells all of it: shared out</span>`
+            : nothing
+        }
       </div>`;
   }
 
@@ -58,9 +70,16 @@ export function showOrder(desk: Desk, selected: readonly number[]): void {
     const joints = order.joints.belts.reduce((sum, one) => sum + one.joints, 0);
     const supply = supplied === undefined ? undefined : chosenSupply(supplied);
     return html`<p class="planning-sum">
-      <span><b>${joints}</b> ${joints === 1 ? 'joint' : 'joints'} of <b>${order.joints.belts.length}</b> ${order.joints.belts.length === 1 ? 'belt' : 'belts'}</span>
+      <span><b>${joints}</b> ${joints === 1 ? 'joint' : 'joints'} of <b>${order.joints.belts.length}</b> ${
+        order.joints.belts.length === 1 ? 'belt' : 'belts'
+      }</span>
       ${order.joints.leftOut.length === 0 ? nothing : html`<span><b>${order.joints.leftOut.length}</b> left out</span>`}
-      <span class="planning-sum-total">${supply === undefined ? '…' : html`<b>${money(supply.total)}</b> <span class="soft">with freight</span>`}</span>
+      <span class="planning-sum-total">${
+        supply === undefined
+          ? '…'
+          : html`<b>${money(supply.total)}</b> <span
+        class="soft">with freight</span>`
+      }</span>
     </p>`;
   }
 
@@ -74,13 +93,22 @@ export function showOrder(desk: Desk, selected: readonly number[]): void {
 
   const head = (): TemplateResult => html`
     <div class="planning-head">${controls()} ${summary()}
-      <button class="button" ?disabled=${session.supplied === undefined || session.running.has('file')} title="A workbook with live formulas: quantities from the belts, packs, prices, totals" @click=${() => session.export()}>${session.running.has('file') ? 'Writing …' : 'Export .xlsx'}</button>
+      <button class="button" ?disabled=${
+        session.supplied === undefined || session.running.has('file')
+      } title="A workbook with live formulas: quantities from the belts, packs, prices, totals"
+        @click=${() => session.export()}>${session.running.has('file') ? 'Writing …' : 'Export .xlsx'}</button>
     </div>`;
   const body = (tab: Tab): TemplateResult => {
     const running = session.running.get('order');
     return html`
-      ${running !== undefined && tab === 'list' && session.supplied === undefined ? searching('Looking for the cheapest suppliers', running, () => session.stop('order')) : nothing}
-      ${tab === 'list' && running === undefined && session.supplied === undefined && session.order !== undefined ? html`<p class="why">${session.problems.get('order') ?? 'Cancelled before suppliers were found.'} <button class="small" @click=${() => session.ask()}>Search again</button></p>` : nothing}
+      ${running !== undefined && tab === 'list' && session.supplied === undefined ? searching('Looking for the ' + 'cheapest ' + 'suppliers', running, () => session.stop('order')) : nothing}
+      ${
+        tab === 'list' && running === undefined && session.supplied === undefined && session.order !== undefined
+          ? html`<p class="why">${
+              session.problems.get('order') ?? 'Cancelled before ' + 'suppliers were ' + 'found.'
+            } <button class="small" @click=${() => session.ask()}>Search again</button></p>`
+          : nothing
+      }
       ${contents[tab]()}`;
   };
   const dialog = new PlanningDialog<Tab>(

@@ -111,7 +111,9 @@ export class OrderSession {
   /** Puts a proposal into the book as one step; everything is asked anew. */
   apply(changes: readonly SeriesChange[], count: number): void {
     this.desk.book.edit(seriesEdits(this.desk.book, changes), `serve the fleet by ${count} plate series`);
-    this.said = `${changes.length} ${changes.length === 1 ? 'belt was' : 'belts were'} changed in one step: Undo takes it back.`;
+    this.said =
+      `${changes.length} ${changes.length === 1 ? 'belt was' : 'belts were'} changed in one step: Undo ` +
+      `takes it back.`;
     this.#anew();
   }
 

@@ -32,20 +32,35 @@ function curvePicture(
   const y = (cost: number): number => size.top + ((to - cost) / (to - from)) * (size.height - size.top - size.bottom);
   const floor = size.height - size.bottom;
   const first = points[0]?.series ?? 1;
-  return html`<svg class="order-curve" viewBox="0 0 ${size.width} ${size.height}" role="group" aria-label="Cost a year against the number of plate series">
+  return html`<svg class="order-curve" viewBox="0 0 ${size.width} ${size.height}" role="group"
+    aria-label="Cost a year against the number of plate series">
     ${svg`
       <path class="plot-axis" d="M${size.left} ${size.top}V${floor}H${size.width - size.right}" />
       ${[least, (least + greatest) / 2, greatest].filter((value, place, all) => all.indexOf(value) === place).map((value) => svg`<line class="plot-rule" x1=${size.left} x2=${size.width - size.right} y1=${y(value)} y2=${y(value)} /><text class="plot-tick" x=${size.left - 8} y=${y(value) + 4} text-anchor="end">${wholeMoney(value)}</text>`)}
-      ${Array.from({ length: count }, (_, place) => svg`<text class="plot-tick" x=${x(place + 1)} y=${floor + 16} text-anchor="middle">${place + 1}</text>`)}
+      ${Array.from(
+        { length: count },
+        (_, place) => svg`<text class="plot-tick" x=${x(place + 1)} y=${floor + 16}
+        text-anchor="middle">${place + 1}</text>`,
+      )}
       <text class="plot-title" x=${size.left - 68} y="12">cost a year</text>
-      <text class="plot-title" x=${(size.left + size.width - size.right) / 2} y=${size.height - 4} text-anchor="middle">plate series kept, at most</text>
-      ${first > 1 ? svg`<text class="plot-tick" x=${x(1) - 8} y=${size.top + 14}>${`fewer than ${first} cannot serve the fleet`}</text>` : nothing}
-      <polyline class="order-line" points=${points.map(({ series, choice }) => `${x(series)},${y(choice.cost)}`).join(' ')} />
+      <text class="plot-title" x=${(size.left + size.width - size.right) / 2} y=${size.height - 4}
+        text-anchor="middle">plate series kept, at most</text>
+      ${
+        first > 1
+          ? svg`<text class="plot-tick" x=${x(1) - 8}
+        y=${size.top + 14}>${`fewer than ${first} cannot ` + `serve ` + `the fleet`}</text>`
+          : nothing
+      }
+      <polyline class="order-line" points=${points
+        .map(({ series, choice }) => `${x(series)},${y(choice.cost)}`)
+        .join(' ')} />
       ${points.map(
         ({
           series,
           choice,
-        }) => svg`<circle class="order-point ${series === chosen ? 'order-point-chosen' : ''}" cx=${x(series)} cy=${y(choice.cost)} r=${series === chosen ? 7 : 5} tabindex="0" role="button" aria-pressed=${series === chosen} aria-label=${`${series} series: ${wholeMoney(choice.cost)} a year`}
+        }) => svg`<circle class="order-point ${series === chosen ? 'order-point-chosen' : ''}" cx=${x(series)}
+          cy=${y(choice.cost)} r=${series === chosen ? 7 : 5} tabindex="0" role="button"
+            aria-pressed=${series === chosen} aria-label=${`${series} series: ${wholeMoney(choice.cost)} a year`}
         @click=${() => choose(series)} @keydown=${(event: KeyboardEvent) => {
           if (event.key !== 'Enter' && event.key !== ' ') return;
           event.preventDefault();
@@ -61,7 +76,12 @@ const skewText = (skew: number | undefined): string =>
 const changeTable = (changes: readonly SeriesChange[]): TemplateResult => html`
   <table class="table planning-table">
     <thead><tr><th>Belt</th><th>Now</th><th>Then</th></tr></thead>
-    <tbody>${changes.map(({ belt, from, to }) => html`<tr><th scope="row">${belt}</th><td>${from.series === '' ? 'no series' : from.series}, ${skewText(from.skew)}</td><td><b>${to.series}</b>, ${skewText(to.skew)}</td></tr>`)}</tbody>
+    <tbody>${changes.map(
+      ({ belt, from, to }) => html`<tr><th
+      scope="row">${belt}</th><td>${
+        from.series === '' ? 'no series' : from.series
+      }, ${skewText(from.skew)}</td><td><b>${to.series}</b>, ${skewText(to.skew)}</td></tr>`,
+    )}</tbody>
   </table>`;
 
 const skewChoice = (session: OrderSession, view: SeriesView): TemplateResult => html`
@@ -81,7 +101,9 @@ function found(session: OrderSession, view: SeriesView): TemplateResult {
   if (session.series === undefined) {
     if (running !== undefined)
       return searching('Asking every belt, plate series and skew', running, () => session.stop('series'));
-    return html`<p class="empty">${session.problems.get('series') ?? 'The search was cancelled.'} <button class="small" @click=${() => session.askSeries()}>Search again</button></p>`;
+    return html`<p class="empty">${
+      session.problems.get('series') ?? 'The search was cancelled.'
+    } <button class="small" @click=${() => session.askSeries()}>Search again</button></p>`;
   }
   const { answer } = session.series;
   const points = answer.curve.flatMap((point): Point[] =>
@@ -100,19 +122,42 @@ function found(session: OrderSession, view: SeriesView): TemplateResult {
           view.chosen = series;
           view.redraw();
         })}
-        <p class="order-facts"><span><b>${choice.series.length} series</b>: ${listed([...choice.series], 'and', 20)}</span></p>
+        <p class="order-facts"><span><b>${choice.series.length} series</b>: ${listed(
+          [...choice.series],
+          'and',
+          20,
+        )}</span></p>
         <p class="order-facts">
-          <span><b>${wholeMoney(choice.cost)}</b> a year: joints ${wholeMoney(choice.jointCost)}, keeping ${wholeMoney(choice.keepingCost)}</span>
-          <span>${choice.proven ? 'proven least' : `no choice of so many costs less than ${wholeMoney(choice.bound)}`}</span>
-          ${answer.now === undefined ? html`<span>now ${answer.present.length} series; some belts' own joints do not pass</span>` : html`<span>now ${answer.present.length} series at ${wholeMoney(answer.now)} a year</span>`}
+          <span><b>${wholeMoney(choice.cost)}</b> a year: joints ${wholeMoney(choice.jointCost)}, keeping
+            ${wholeMoney(choice.keepingCost)}</span>
+          <span>${
+            choice.proven ? 'proven least' : `no choice of so many costs less than ${wholeMoney(choice.bound)}`
+          }</span>
+          ${
+            answer.now === undefined
+              ? html`<span>now ${answer.present.length} series; some belts' own joints do not
+            pass</span>`
+              : html`<span>now ${answer.present.length} series at ${wholeMoney(answer.now)} a year</span>`
+          }
         </p>
       </div>
       <section>
         <h3>What would change</h3>
-        <p>${changes.length === 0 ? 'Nothing: the book stands so already.' : `${changes.length} ${changes.length === 1 ? 'belt' : 'belts'}. Nothing is changed until you say so; it is one step to undo.`}</p>
+        <p>${
+          changes.length === 0
+            ? 'Nothing: the book stands so already.'
+            : `${changes.length} ` +
+              `${changes.length === 1 ? 'belt' : 'belts'}. Nothing is changed until you say so; it is one step to undo.`
+        }</p>
         <p class="order-apply">
-          <button class="button primary" ?disabled=${changes.length === 0} @click=${() => session.apply(changes, choice.series.length)}>Apply to the book</button>
-          ${session.said !== '' && session.desk.book.undoable?.startsWith('serve the fleet') === true ? html`<button class="button" @click=${() => session.undo()}>Undo</button>` : nothing}
+          <button class="button primary" ?disabled=${changes.length === 0}
+            @click=${() => session.apply(changes, choice.series.length)}>Apply to the book</button>
+          ${
+            session.said !== '' && session.desk.book.undoable?.startsWith('serve the fleet') === true
+              ? html`<button
+            class="button" @click=${() => session.undo()}>Undo</button>`
+              : nothing
+          }
         </p>
         ${changes.length === 0 ? nothing : changeTable(changes)}
       </section>
@@ -125,7 +170,21 @@ function told({ series }: OrderSession): TemplateResult | typeof nothing {
   if (series === undefined) return nothing;
   const { forced, unserved, reasons } = series.answer;
   return html`
-    ${forced.length === 0 ? nothing : html`<h3>Belts that force a series</h3><ul class="planning-left">${forced.map((one) => html`<li><b>${one.series}</b>: ${listed([...one.belts], 'and', 12)}</li>`)}</ul>`}
-    ${unserved.length === 0 ? nothing : html`<h3>Belts that no series serves</h3><ul class="planning-left">${unserved.slice(0, 60).map((belt) => html`<li><b>${belt}</b> ${reasons.get(belt) ?? ''}</li>`)}${unserved.length > 60 ? html`<li>and ${unserved.length - 60} more</li>` : nothing}</ul>`}
+    ${
+      forced.length === 0
+        ? nothing
+        : html`<h3>Belts that force a series</h3><ul class="planning-left">${forced.map(
+            (one) => html`<li><b>${one.series}</b>: ${listed([...one.belts], 'and', 12)}</li>`,
+          )}</ul>`
+    }
+    ${
+      unserved.length === 0
+        ? nothing
+        : html`<h3>Belts that no series serves</h3><ul class="planning-left">${unserved
+            .slice(0, 60)
+            .map(
+              (belt) => html`<li><b>${belt}</b> ${reasons.get(belt) ?? ''}</li>`,
+            )}${unserved.length > 60 ? html`<li>and ${unserved.length - 60} more</li>` : nothing}</ul>`
+    }
   `;
 }

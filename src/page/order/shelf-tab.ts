@@ -13,7 +13,9 @@ import { searching } from './order-words.ts';
 function bar({ onShelf, onOrder, reorderPoint, orderQuantity }: FleetShelfLine): TemplateResult {
   const most = Math.max(onShelf + onOrder, reorderPoint + orderQuantity, 1e-9);
   const at = (amount: number): string => `${((amount / most) * 100).toFixed(1)}%`;
-  return html`<span class="order-bar" aria-hidden="true"><span class="order-bar-shelf" style="width:${at(onShelf)}"></span><span class="order-bar-coming" style="width:${at(onOrder)}"></span><span class="order-bar-point" style="left:${at(reorderPoint)}"></span></span>`;
+  return html`<span class="order-bar" aria-hidden="true"><span class="order-bar-shelf"
+    style="width:${at(onShelf)}"></span><span class="order-bar-coming" style="width:${at(onOrder)}"></span><span
+      class="order-bar-point" style="left:${at(reorderPoint)}"></span></span>`;
 }
 
 function state(line: FleetShelfLine): TemplateResult {
@@ -28,14 +30,27 @@ function row(line: FleetShelfLine, played: SimulatedShelf | undefined, units: Un
   const { interval } = played ?? {};
   return html`<tr>
     <th scope="row">${itemText(line.item, units)} <span class="soft">${line.bin}</span></th>
-    <td class="number" title="${plain(line.planned)} planned, ${plain(line.unplanned)} unplanned, from ${line.sources.length} belts">${line.use === 'unused' ? '' : plain(line.planned + line.unplanned)}</td>
+    <td class="number" title="${plain(line.planned)} planned, ${plain(line.unplanned)} unplanned, from ${line.sources.length} belts">${
+      line.use === 'unused' ? '' : plain(line.planned + line.unplanned)
+    }</td>
     <td class="number">${line.use === 'unused' ? '' : plain(line.reorderPoint)}</td>
     <td class="number">${line.use === 'unused' ? '' : html`${plain(line.orderQuantity)}`}</td>
-    <td class="number">${plain(line.onShelf)}${line.onOrder === 0 ? '' : html` <span class="soft">+ ${plain(line.onOrder)}</span>`}</td>
+    <td class="number">${plain(line.onShelf)}${
+      line.onOrder === 0
+        ? ''
+        : html` <span
+      class="soft">+ ${plain(line.onOrder)}</span>`
+    }</td>
     <td>${bar(line)}</td>
     <td class="order-state">${state(line)}</td>
     <td class="number">${percent(line.service)}</td>
-    <td class="number" title=${played === undefined ? '' : `${played.years} years, ${played.orders} orders`}>${played?.service === undefined ? '' : html`${percent(played.service)} <span class="soft">${interval === undefined ? '' : `${percent(interval[0])} to ${percent(interval[1])}`}</span>`}</td>
+    <td class="number" title=${played === undefined ? '' : `${played.years} years, ${played.orders} orders`}>${
+      played?.service === undefined
+        ? ''
+        : html`${percent(played.service)} <span class="soft">${
+            interval === undefined ? '' : `${percent(interval[0])} to ${percent(interval[1])}`
+          }</span>`
+    }</td>
   </tr>`;
 }
 
@@ -50,21 +65,42 @@ export function shelfTab(session: OrderSession): TemplateResult {
   if (shelf === undefined)
     return session.running.has('order')
       ? searching('Working out the shelf', session.running.get('order'), () => session.stop('order'))
-      : html`<p class="empty why">${session.problems.get('order') ?? 'It was cancelled before the shelf was worked out.'}</p>`;
+      : html`<p class="empty why">${
+          session.problems.get('order') ?? 'It was cancelled before the shelf was worked out.'
+        }</p>`;
   if (shelf.lines.length === 0)
-    return html`<p class="empty">The sheet Shelf is empty. Enter what you keep, bin by bin: then the points to order at, what is short and what is dead stock stand here.</p>`;
+    return html`<p class="empty">The sheet Shelf is empty. Enter what you keep, bin by bin: then the points to order
+      at, what is short and what is dead stock stand here.</p>`;
   const lines = shelf.lines
     .map((line, place) => ({ line, result: played[place] }))
     .toSorted((one, other) => Number(other.line.packsToday > 0) - Number(one.line.packsToday > 0));
   return html`
     <table class="table planning-table">
       <thead><tr>
-        <th>Item</th><th class="number">Use a year</th><th class="number" title="when shelf and orders have come down to this">Order at</th><th class="number" title="of least cost a year, price breaks counted">Order</th><th class="number">On shelf</th><th></th><th></th><th class="number" title="chance of no shortage in one lead time">Service asked</th><th class="number" title="years played through with a fixed seed; the true service lies between, with 99 % confidence">Service played</th>
+        <th>Item</th><th class="number">Use a year</th><th class="number"
+          title="when shelf and orders have come down to this">Order at</th><th class="number"
+            title="of least cost a year, price breaks counted">Order</th><th
+              class="number">On shelf</th><th></th><th></th><th class="number"
+                title="chance of no shortage in one lead time">Service asked</th><th class="number"
+                  title="years played through with a fixed seed; the true service lies between, with 99 % confidence">Service played</th>
       </tr></thead>
       <tbody>${lines.map(({ line, result }) => row(line, result, units))}</tbody>
     </table>
-    <p class="caption">Bar: on the shelf full, on order hatched, the mark is the point to order at. Strip in ${units === 'us' ? 'ft' : 'm'}.</p>
-    ${shelf.unlisted.length === 0 ? nothing : html`<p class="soft">Joints take these too, and the shelf does not list them: ${shelf.unlisted.map((item) => itemText(item, units)).join(', ')}.</p>`}
-    ${shelf.uncounted.length === 0 ? nothing : html`<p class="soft">Not counted: ${shelf.uncounted.map(({ belt, reason }) => `${belt}, ${reason}`).join('; ')}.</p>`}
+    <p class="caption">Bar: on the shelf full, on order hatched, the mark is the point to order at. Strip in
+      ${units === 'us' ? 'ft' : 'm'}.</p>
+    ${
+      shelf.unlisted.length === 0
+        ? nothing
+        : html`<p class="soft">Joints take these too, and the shelf does not list them: ${shelf.unlisted
+            .map((item) => itemText(item, units))
+            .join(', ')}.</p>`
+    }
+    ${
+      shelf.uncounted.length === 0
+        ? nothing
+        : html`<p class="soft">Not counted: ${shelf.uncounted
+            .map(({ belt, reason }) => `${belt}, ${reason}`)
+            .join('; ')}.</p>`
+    }
   `;
 }

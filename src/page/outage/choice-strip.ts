@@ -45,7 +45,11 @@ function windowText({ start, end, area, lossShare = 1 }: OutageWindow): string {
 
 /** In full, for who points at it. */
 function windowTitle({ name, start, end, area, lossShare = 1 }: OutageWindow): string {
-  return `${name}: ${momentText(start)} to ${momentText(end)}, ${hoursText((end - start) / 60)}, for ${area === undefined ? 'every area' : `the area ${area}`}; ${plain(100 * lossShare)} % of the lost production counts`;
+  return (
+    `${name}: ${momentText(start)} to ${momentText(end)}, ${hoursText((end - start) / 60)}, for ` +
+    `${area === undefined ? 'every area' : `the area ${area}`}; ${plain(100 * lossShare)} % of the lost production ` +
+    `counts`
+  );
 }
 
 interface Item {
@@ -64,11 +68,20 @@ function row(session: OutageSession, kind: Kind, items: readonly Item[]): Templa
         all.length < 3
           ? nothing
           : html`
-        <br /><button class="small" ?disabled=${ticked === all.length} @click=${() => session.tick(kind, all, true)}>All</button> <button class="small" ?disabled=${ticked === 0} @click=${() => session.tick(kind, all, false)}>None</button>`
+        <br /><button class="small" ?disabled=${ticked === all.length}
+          @click=${() => session.tick(kind, all, true)}>All</button> <button class="small" ?disabled=${ticked === 0}
+            @click=${() => session.tick(kind, all, false)}>None</button>`
       }</span>
       <span class="outage-ticks">${items.map(
         ({ name, text, title }) => html`
-        <label title=${title}><input type="checkbox" .checked=${live(session.ticked(kind, name))} @change=${(event: Event) => session.tick(kind, [name], (event.target as HTMLInputElement).checked)} /> <b>${name}</b> <span class="soft">${text}</span></label>`,
+        <label title=${title}><input type="checkbox" .checked=${live(session.ticked(kind, name))} @change=${(
+          event: Event,
+        ) =>
+          session.tick(
+            kind,
+            [name],
+            (event.target as HTMLInputElement).checked,
+          )} /> <b>${name}</b> <span class="soft">${text}</span></label>`,
       )}
       </span>
     </div>`;

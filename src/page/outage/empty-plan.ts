@@ -22,7 +22,10 @@ const sheets = {
 } as const satisfies Record<Kind, object>;
 
 const remarkList = (remarks: readonly CellRemark[], { goTo }: OutageView): TemplateResult =>
-  html`<ul class="planning-left">${remarks.map(({ cell, message, sheet, record, column }) => html`<li><button class="link" @click=${() => goTo(sheet, record, column)}>${cell}</button> ${message}</li>`)}</ul>`;
+  html`<ul class="planning-left">${remarks.map(
+    ({ cell, message, sheet, record, column }) => html`<li><button
+    class="link" @click=${() => goTo(sheet, record, column)}>${cell}</button> ${message}</li>`,
+  )}</ul>`;
 
 function lacking(kind: Kind, session: OutageSession, view: OutageView): TemplateResult | undefined {
   const { offered } = session;
@@ -31,7 +34,11 @@ function lacking(kind: Kind, session: OutageSession, view: OutageView): Template
   if (offered[kind].length === 0) {
     const rows = offered.rows[kind];
     return html`
-      <p>${rows === 0 ? missing : `The sheet ${name} has ${rows} ${rows === 1 ? 'row' : 'rows'}, and no ${one} that can be used:`}</p>
+      <p>${
+        rows === 0
+          ? missing
+          : `The sheet ${name} has ${rows} ${rows === 1 ? 'row' : 'rows'}, and no ${one} that ` + `can be used:`
+      }</p>
       ${
         rows === 0
           ? nothing
@@ -55,7 +62,13 @@ function noJob({ terms: { scope }, fleet }: OutageSession, view: OutageView): Te
       : scope.which === 'belts'
         ? 'The selected belts have no joint that can be planned.'
         : 'There is no belt whose joint can be planned.';
-  return html`<p>${what}</p>${out === 0 ? nothing : html`<p>${out} ${out === 1 ? 'belt is' : 'belts are'} left out. <button class="link" @click=${() => view.showLeft()}>See why</button></p>`}`;
+  return html`<p>${what}</p>${
+    out === 0
+      ? nothing
+      : html`<p>${out} ${
+          out === 1 ? 'belt is' : 'belts are'
+        } left out. <button class="link" @click=${() => view.showLeft()}>See why</button></p>`
+  }`;
 }
 
 /** Undefined when there is something to plan, or it is not known yet. */

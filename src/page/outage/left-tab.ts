@@ -7,11 +7,17 @@ import type { OutageView } from './outage-view.ts';
 
 export function leftTab({ fleet, plan, running }: OutageSession, { goTo }: OutageView): TemplateResult {
   if (fleet === undefined)
-    return html`<p class="outage-empty">${running.has('plan') ? 'The belts are being looked at.' : 'There is no plan.'}</p>`;
+    return html`<p class="outage-empty">${
+      running.has('plan') ? 'The belts are being looked at.' : 'There is no plan.'
+    }</p>`;
   const { leftOut, remarks, notes } = fleet;
   const unplanned = plan?.unplanned ?? [];
   if (unplanned.length + leftOut.length + remarks.length + notes.length === 0)
-    return html`<p class="outage-empty">${plan === undefined ? 'Nothing so far.' : 'All joints that were asked for are planned, and every cell could be used.'}</p>`;
+    return html`<p class="outage-empty">${
+      plan === undefined
+        ? 'Nothing so far.'
+        : 'All joints that were asked for ' + 'are planned, and ' + 'every cell could be ' + 'used.'
+    }</p>`;
   const recordOf = (key: string): number => fleet.belts.find(({ job }) => job.key === key)?.record ?? 0;
   return html`<div class="outage-left">
     ${
@@ -20,7 +26,16 @@ export function leftTab({ fleet, plan, running }: OutageSession, { goTo }: Outag
         : html`
       <section><h3>Do not fit (${unplanned.length})</h3>
         <table class="table planning-table"><thead><tr><th>Belt</th><th>Area</th><th>Why</th></tr></thead>
-          <tbody>${unplanned.map(({ key, belt, area, reason }) => html`<tr><th scope="row"><button class="link" title="Go to the belt" @click=${() => goTo(belts.name, recordOf(key), belts.key)}>${belt}</button></th><td>${area}</td><td>${reason}</td></tr>`)}</tbody>
+          <tbody>${unplanned.map(
+            ({ key, belt, area, reason }) => html`<tr><th scope="row"><button class="link"
+            title="Go to the belt"
+              @click=${() =>
+                goTo(
+                  belts.name,
+                  recordOf(key),
+                  belts.key,
+                )}>${belt}</button></th><td>${area}</td><td>${reason}</td></tr>`,
+          )}</tbody>
         </table></section>`
     }
     ${
@@ -29,7 +44,11 @@ export function leftTab({ fleet, plan, running }: OutageSession, { goTo }: Outag
         : html`
       <section><h3>Left out before planning (${leftOut.length})</h3>
         <table class="table planning-table"><thead><tr><th>Belt</th><th>Why</th></tr></thead>
-          <tbody>${leftOut.map(({ belt, reason, record, column, cell }) => html`<tr><th scope="row"><button class="link" title="Go to ${cell}" @click=${() => goTo(belts.name, record, column)}>${belt}</button></th><td>${reason}</td></tr>`)}</tbody>
+          <tbody>${leftOut.map(
+            ({ belt, reason, record, column, cell }) => html`<tr><th scope="row"><button
+            class="link" title="Go to ${cell}"
+              @click=${() => goTo(belts.name, record, column)}>${belt}</button></th><td>${reason}</td></tr>`,
+          )}</tbody>
         </table></section>`
     }
     ${
@@ -37,8 +56,16 @@ export function leftTab({ fleet, plan, running }: OutageSession, { goTo }: Outag
         ? nothing
         : html`
       <section><h3>Cells that could not be used (${remarks.length})</h3>
-        <ul class="planning-left">${remarks.map(({ cell, message, sheet, record, column }) => html`<li><button class="link" @click=${() => goTo(sheet, record, column)}>${cell}</button> ${message}</li>`)}</ul></section>`
+        <ul class="planning-left">${remarks.map(
+          ({ cell, message, sheet, record, column }) => html`<li><button
+          class="link" @click=${() => goTo(sheet, record, column)}>${cell}</button> ${message}</li>`,
+        )}</ul></section>`
     }
-    ${notes.length === 0 ? nothing : html`<section><h3>To know</h3><ul class="planning-left">${notes.map((note) => html`<li>${note}</li>`)}</ul></section>`}
+    ${
+      notes.length === 0
+        ? nothing
+        : html`<section><h3>To know</h3><ul
+      class="planning-left">${notes.map((note) => html`<li>${note}</li>`)}</ul></section>`
+    }
   </div>`;
 }

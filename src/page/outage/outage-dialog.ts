@@ -31,8 +31,13 @@ function controls(session: OutageSession, scopes: ScopeChoice): TemplateResult {
   return html`
     <div class="planning-terms" role="group" aria-label="What the plan is for">
       ${scopes.controls(scope)}
-      <label>Aim <select aria-label="Aim" .value=${live(aim)} @change=${(event: Event) => session.ask({ aim: aims.find((one) => one === chosen(event)) ?? aim })}>${aims.map((one) => html`<option value=${one}>${one}</option>`)}</select></label>
-      <label>Steps of <select aria-label="Steps, minutes" .value=${live(String(step))} @change=${(event: Event) => session.ask({ step: Number(chosen(event)) })}>${steps.map((one) => html`<option value=${one}>${one} min</option>`)}</select></label>
+      <label>Aim <select aria-label="Aim" .value=${live(aim)} @change=${(event: Event) =>
+        session.ask({
+          aim: aims.find((one) => one === chosen(event)) ?? aim,
+        })}>${aims.map((one) => html`<option value=${one}>${one}</option>`)}</select></label>
+      <label>Steps of <select aria-label="Steps, minutes" .value=${live(String(step))} @change=${(event: Event) => session.ask({ step: Number(chosen(event)) })}>${steps.map(
+        (one) => html`<option value=${one}>${one} min</option>`,
+      )}</select></label>
       <label title="A joint that is not overdue must be made before the day it is due is over"><input type="checkbox" .checked=${live(dueLimits)} @change=${(event: Event) => session.ask({ dueLimits: checked(event) })} /> due days are limits</label>
       <label title="Belts whose joint fails a check too"><input type="checkbox" .checked=${live(failing === true)} @change=${(event: Event) => session.ask({ failing: checked(event) })} /> joints that fail too</label>
     </div>`;
@@ -58,15 +63,27 @@ function summary({ fleet, plan, running }: OutageSession): TemplateResult {
         ? 'so far'
         : proofText(request.aim, plan);
   return html`<p class="planning-sum">
-    <span>${plan === undefined ? html`<b>${request.jobs.length}</b> ${request.jobs.length === 1 ? 'belt' : 'belts'}` : html`<b>${plan.planned.length}</b> of <b>${request.jobs.length}</b> ${request.jobs.length === 1 ? 'belt' : 'belts'} planned`}</span>
-    ${unplanned === 0 ? nothing : html`<span class="why"><b>${unplanned}</b> ${unplanned === 1 ? 'does' : 'do'} not fit</span>`}
+    <span>${
+      plan === undefined
+        ? html`<b>${request.jobs.length}</b> ${request.jobs.length === 1 ? 'belt' : 'belts'}`
+        : html`<b>${plan.planned.length}</b> of <b>${request.jobs.length}</b> ${
+            request.jobs.length === 1 ? 'belt' : 'belts'
+          } planned`
+    }</span>
+    ${
+      unplanned === 0
+        ? nothing
+        : html`<span
+      class="why"><b>${unplanned}</b> ${unplanned === 1 ? 'does' : 'do'} not fit</span>`
+    }
     ${leftOut.length === 0 ? nothing : html`<span><b>${leftOut.length}</b> left out</span>`}
     ${
       plan?.finish === undefined
         ? nothing
         : html`
       <span>last end <b class="outage-time">${momentText(plan.finish)}</b></span>
-      <span class="planning-sum-total"><b>${plain(plan.lost)}</b> ${request.lossUnit} <span class="soft">lost</span></span>`
+      <span class="planning-sum-total"><b>${plain(plan.lost)}</b> ${request.lossUnit} <span
+        class="soft">lost</span></span>`
     }
     <span class="soft">${state}</span>
   </p>`;
@@ -75,7 +92,11 @@ function summary({ fleet, plan, running }: OutageSession): TemplateResult {
 function files(session: OutageSession, view: OutageView): TemplateResult {
   const { noFile } = session;
   const button = (label: string, doc: string, run: () => void): TemplateResult =>
-    html`<button class="button" ?disabled=${noFile !== undefined || (label === 'Workbook .xlsx' && session.running.has('file'))} title=${noFile ?? doc} @click=${run}>${label === 'Workbook .xlsx' && session.running.has('file') ? 'Writing …' : label}</button>`;
+    html`<button class="button" ?disabled=${
+      noFile !== undefined || (label === 'Workbook .xlsx' && session.running.has('file'))
+    } title=${noFile ?? doc} @click=${run}>${
+      label === 'Workbook ' + '.xlsx' && session.running.has('file') ? 'Writing …' : label
+    }</button>`;
   return html`<span class="outage-files" role="group" aria-label="Take along as">
     ${button('Calendar .ics', "An event a belt, in the plant's own time; a later file takes its place", () => session.saveCalendar())}
     ${button('Workbook .xlsx', 'The plan, crew by crew, what is not planned, with live formulas', () => session.saveWorkbook())}
@@ -129,7 +150,8 @@ export function showOutage(desk: Desk, selected: readonly number[]): void {
       tabs: Object.keys(tabs) as Tab[],
       tabLabel: label,
       head: () =>
-        html`<div class="planning-head">${controls(session, scopes)}</div>${choiceStrip(session)}<div class="planning-head outage-result">${summary(session)} ${files(session, view)}</div>`,
+        html`<div class="planning-head">${controls(session, scopes)}</div>${choiceStrip(session)}<div
+          class="planning-head outage-result">${summary(session)} ${files(session, view)}</div>`,
       said: () => session.running.problems.get('file') ?? session.said,
       body: (tab) => html`${searchLine(session)}${contents[tab]()}`,
       onClose: () => {

@@ -16,7 +16,10 @@ type Found = Exclude<OutageAnswer, Told>;
 /** Crews or windows. */
 export type Kind = 'crews' | 'windows';
 
-/** Seconds that a search may take before the best that was found is given: at first, and when it is asked to take longer. */
+/**
+ * Seconds that a search may take before the best that was found is given: at first, and when it is asked to take
+ * longer.
+ */
 const patience = 20;
 const longPatience = 120;
 

@@ -24,14 +24,25 @@ export function pictureTab(session: OutageSession, view: OutageView): TemplateRe
   const empty = emptyPlan(session, view);
   if (empty !== undefined) return empty;
   if (fleet === undefined || plan === undefined || plan.planned.length === 0)
-    return html`<p class="outage-empty">${session.running.has('plan') ? 'There is no plan yet.' : 'Nothing is planned, so there is nothing to draw.'}</p>`;
+    return html`<p class="outage-empty">${
+      session.running.has('plan')
+        ? 'There is no plan yet.'
+        : 'Nothing is planned, ' + 'so there is nothing ' + 'to draw.'
+    }</p>`;
   const width = Math.max(leastWidth, window.innerWidth - beside);
   return html`
     <p class="planning-terms"><label>A line for each <select aria-label="A line for each" @change=${(event: Event) => {
       view.lanes = (event.target as HTMLSelectElement).value === 'area' ? 'area' : 'crew';
       view.redraw();
-    }}><option value="crew" ?selected=${view.lanes === 'crew'}>crew</option><option value="area" ?selected=${view.lanes === 'area'}>area</option></select></label></p>
-    <div class="outage-picture" tabindex="0" role="group" aria-label="Picture of the plan, scrolls sideways">${guard([plan, view.lanes, width], () => unsafeHTML(outagePicture(state, fleet, plan, { lanes: view.lanes, width })))}</div>
-    <p class="soft">Times are those of the plant's clock; time between windows is cut out. Point at a bar for its times and crews. ${safetyPurpose}${state.invented ? ' Belts, crews and windows here are invented.' : ''}</p>
+    }}><option value="crew" ?selected=${view.lanes === 'crew'}>crew</option><option value="area"
+      ?selected=${view.lanes === 'area'}>area</option></select></label></p>
+    <div class="outage-picture" tabindex="0" role="group" aria-label="Picture of the plan, scrolls sideways">${guard(
+      [plan, view.lanes, width],
+      () => unsafeHTML(outagePicture(state, fleet, plan, { lanes: view.lanes, width })),
+    )}</div>
+    <p class="soft">Times are those of the plant's clock; time between windows is cut out. Point at a bar for its
+      times and crews. ${safetyPurpose}${
+        state.invented ? ' Belts, crews and ' + 'windows here are ' + 'invented.' : ''
+      }</p>
   `;
 }

@@ -41,10 +41,18 @@ const timeText = (moment: Moment): TemplateResult =>
 function dueText(day: PlanCell, end: Moment, today: number): TemplateResult | string {
   if (typeof day !== 'number') return '';
   const late = day < today ? 'overdue' : end > momentOf(day + 1) ? 'made later' : '';
-  return html`<span class="outage-time">${isoDate(day)}</span>${late === '' ? nothing : html` <span class="why">${late}</span>`}`;
+  return html`<span class="outage-time">${isoDate(day)}</span>${
+    late === ''
+      ? nothing
+      : html` <span
+    class="why">${late}</span>`
+  }`;
 }
 
-/** The plan's own remark is left out: it tells of an area that stands as a whole, which the table says in place of the loss. */
+/**
+ * The plan's own remark is left out: it tells of an area that stands as a whole, which the table says in place of the
+ * loss.
+ */
 function remarkOf(cells: ReadonlyMap<string, PlanCell>, belt: OutageBelt | undefined): string {
   const after = String(cells.get('After') ?? '');
   return [
@@ -64,7 +72,10 @@ function planTable(session: OutageSession, fleet: FleetOutage, plan: OutagePlan)
   return html`
     <table class="table planning-table outage-table">
       <thead><tr>
-        <th class="number" title="as in the picture">No.</th><th>Belt</th><th class="number">Joints</th><th>Area</th><th>Window</th><th>Start</th><th>End</th><th class="number" title="whole steps">Hours booked</th><th>Crews</th><th class="number">${lossHeader}</th><th>Due</th><th>Remark</th>
+        <th class="number" title="as in the picture">No.</th><th>Belt</th><th
+          class="number">Joints</th><th>Area</th><th>Window</th><th>Start</th><th>End</th><th class="number"
+            title="whole steps">Hours booked</th><th>Crews</th><th
+              class="number">${lossHeader}</th><th>Due</th><th>Remark</th>
       </tr></thead>
       <tbody>${plan.planned.map((job, place) => {
         const cells = rows[place] ?? new Map<string, PlanCell>();
@@ -72,10 +83,17 @@ function planTable(session: OutageSession, fleet: FleetOutage, plan: OutagePlan)
         const lost = cells.get(lossHeader);
         const heads = people(job);
         return html`<tr>
-          <td class="number soft">${cells.get('No.')}</td><th scope="row">${job.belt}</th><td class="number">${belt?.joints ?? ''}</td><td>${job.area}</td><td>${job.window}</td>
+          <td class="number soft">${cells.get('No.')}</td><th scope="row">${job.belt}</th><td
+            class="number">${belt?.joints ?? ''}</td><td>${job.area}</td><td>${job.window}</td>
           <td>${timeText(job.start)}</td><td>${timeText(job.end)}</td><td class="number">${plain(job.hours)}</td>
-          <td>${job.crews.join(', ')} <span class="soft outage-people">${countText(heads, 'person', 'people')}</span></td>
-          <td class="number">${typeof lost === 'number' ? plain(lost) : html`<span class="soft" title=${cells.get('Remark') ?? ''}>with its area</span>`}</td>
+          <td>${job.crews.join(', ')} <span
+            class="soft outage-people">${countText(heads, 'person', 'people')}</span></td>
+          <td class="number">${
+            typeof lost === 'number'
+              ? plain(lost)
+              : html`<span class="soft"
+            title=${cells.get('Remark') ?? ''}>with its area</span>`
+          }</td>
           <td>${dueText(cells.get('Due') ?? null, job.end, today)}</td><td class="soft">${remarkOf(cells, belt)}</td>
         </tr>`;
       })}</tbody>
@@ -97,9 +115,17 @@ function notFitting({ unplanned }: OutagePlan, fleet: FleetOutage, view: OutageV
       unplanned.length === 0
         ? nothing
         : html`<p class="why"><b>${countText(unplanned.length, 'belt does not fit:', 'belts do not fit:')}</b></p>
-      <ul class="planning-left">${unplanned.slice(0, firstLines).map(({ belt, reason }) => html`<li><b>${belt}</b> ${reason}</li>`)}</ul>`
+      <ul class="planning-left">${unplanned.slice(0, firstLines).map(
+        ({ belt, reason }) => html`<li><b>${belt}</b>
+        ${reason}</li>`,
+      )}</ul>`
     }
-    ${rest.length === 0 ? nothing : html`<p>${listed(rest)}: <button class="link" @click=${() => view.showLeft()}>which, and why</button></p>`}
+    ${
+      rest.length === 0
+        ? nothing
+        : html`<p>${listed(rest)}: <button class="link"
+      @click=${() => view.showLeft()}>which, and why</button></p>`
+    }
   </div>`;
 }
 
@@ -109,12 +135,15 @@ function ended(session: OutageSession): TemplateResult | typeof nothing {
   const again = html`<button class="small" @click=${() => session.ask()}>Plan again</button>`;
   if (problem !== undefined) return html`<p class="why">The plan could not be made: ${problem} ${again}</p>`;
   if (session.faults.length > 0) {
-    return html`<p class="why">The plan could not be made:</p><ul class="planning-left">${session.faults.map(({ what, reason }) => html`<li><b>${what}</b> ${reason}</li>`)}</ul>`;
+    return html`<p class="why">The plan could not be made:</p><ul class="planning-left">${session.faults.map(
+      ({ what, reason }) => html`<li><b>${what}</b> ${reason}</li>`,
+    )}</ul>`;
   }
   if (!session.cancelled) return nothing;
   return session.plan === undefined
     ? html`<p class="why">Cancelled before a plan was found. ${again}</p>`
-    : html`<p class="why">Cancelled: this is the best plan found until then. It is not proven: there may be a better one. ${again}</p>`;
+    : html`<p class="why">Cancelled: this is the best plan found until then. It is not proven: there may be a better
+      one. ${again}</p>`;
 }
 
 export function planTab(session: OutageSession, view: OutageView): TemplateResult {
@@ -129,16 +158,30 @@ export function planTab(session: OutageSession, view: OutageView): TemplateResul
     ${notFitting(plan, fleet, view)}
     ${
       plan.planned.length === 0
-        ? html`<p class="outage-empty">Nothing fits: no joint can be made by these crews in these windows. ${plan.unplanned.length > firstLines ? html`<button class="link" @click=${() => view.showLeft()}>See why, belt by belt</button>` : nothing}</p>`
+        ? html`<p class="outage-empty">Nothing fits: no joint can be made by these crews in these windows. ${
+            plan.unplanned.length > firstLines
+              ? html`<button class="link" @click=${() => view.showLeft()}>See why, belt by belt</button>`
+              : nothing
+          }</p>`
         : html`
       <p>${sentences.slice(0, sentencesOfPlan).join(' ')}</p>
       ${planTable(session, fleet, plan)}
       <ul class="outage-told">
         <li>${bookedText(fleet)}</li>
-        ${searching ? nothing : html`<li>How good it is, in the order of what counts: ${sentences.slice(sentencesOfPlan).join(' ')} ${plan.proven || session.cancelled ? nothing : html`<button class="small" @click=${() => session.searchLonger()}>Search longer</button>`}</li>`}
+        ${
+          searching
+            ? nothing
+            : html`<li>How good it is, in the order of what counts: ${sentences.slice(sentencesOfPlan).join(' ')} ${
+                plan.proven || session.cancelled
+                  ? nothing
+                  : html`<button class="small" @click=${() => session.searchLonger()}>Search longer</button>`
+              }</li>`
+        }
         ${fleet.notes.map((note) => html`<li>${note}</li>`)}
         <li><b>${safetyPurpose}</b> Nor does this plan: belts are isolated and released by the site's own rules.</li>
-        ${session.desk.book.state.invented ? html`<li>Belts, crews, windows and rates here are invented.</li>` : nothing}
+        ${
+          session.desk.book.state.invented ? html`<li>Belts, crews, windows and rates here are invented.</li>` : nothing
+        }
       </ul>`
     }
   `;

@@ -89,15 +89,19 @@ export class PlanningDialog<Tab extends string> {
     const tab = this.#tab;
     render(
       html`
-      <header class="dialog-head"><h2>${title}</h2><button class="small quiet" aria-label="Close" @click=${() => this.element.close()}>✕</button></header>
+      <header class="dialog-head"><h2>${title}</h2><button class="small quiet" aria-label="Close"
+        @click=${() => this.element.close()}>✕</button></header>
       ${head()}
       <div class="dialog-tabs" role="tablist" @keydown=${(event: KeyboardEvent) => this.#onTabKey(event)}>${tabs.map(
         (one) => html`
-        <button role="tab" id="${name}-tab-${one}" class="tab" tabindex=${one === tab ? 0 : -1} aria-selected=${one === tab} ?autofocus=${one === tabs[0]} @click=${() => this.go(one)}>${tabLabel(one)}</button>`,
+        <button role="tab" id="${name}-tab-${one}" class="tab" tabindex=${one === tab ? 0 : -1}
+          aria-selected=${one === tab} ?autofocus=${one === tabs[0]}
+            @click=${() => this.go(one)}>${tabLabel(one)}</button>`,
       )}
         <span class="planning-said" role="status">${said()}</span>
       </div>
-      <div class="dialog-body planning-body" role="tabpanel" aria-labelledby="${name}-tab-${tab}" tabindex="0">${body(tab)}</div>
+      <div class="dialog-body planning-body" role="tabpanel" aria-labelledby="${name}-tab-${tab}"
+        tabindex="0">${body(tab)}</div>
     `,
       this.element,
     );

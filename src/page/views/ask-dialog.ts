@@ -25,9 +25,11 @@ export function askDialog(desk: Desk, asked: Extract<Dialog, { readonly kind: 'a
     'ask-dialog',
     html`
     <form class="dialog-body" @submit=${answer}>
-      <label>${asked.label}<input value=${asked.initial} autocomplete="off" aria-invalid=${why !== undefined} autofocus /></label>
+      <label>${asked.label}<input value=${asked.initial} autocomplete="off" aria-invalid=${why !== undefined}
+        autofocus /></label>
       ${why === undefined ? nothing : html`<p class="why" role="alert">${why}</p>`}
-      <div class="dialog-foot"><button type="button" class="button" @click=${() => desk.close()}>Cancel</button><button class="button primary">OK</button></div>
+      <div class="dialog-foot"><button type="button" class="button"
+        @click=${() => desk.close()}>Cancel</button><button class="button primary">OK</button></div>
     </form>
   `,
   );

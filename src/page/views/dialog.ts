@@ -16,7 +16,8 @@ export function dialog(desk: Desk, title: string, className: string, content: Te
       event.preventDefault();
       desk.close();
     }}>
-      <header class="dialog-head"><h2>${title}</h2><button class="small quiet" aria-label="Close" @click=${() => desk.close()}>✕</button></header>
+      <header class="dialog-head"><h2>${title}</h2><button class="small quiet" aria-label="Close"
+        @click=${() => desk.close()}>✕</button></header>
       ${content}
     </dialog>
   `;

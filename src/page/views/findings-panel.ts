@@ -35,7 +35,13 @@ function onKey(event: KeyboardEvent): void {
 function verdictButton(desk: Desk, verdict: Verdict, count: number): TemplateResult {
   const look = verdictLook(verdict);
   const pressed = chosen.verdict === verdict;
-  return html`<button class="count-button ${look?.className ?? ''}" aria-pressed=${pressed} title=${verdict === 'fits' ? 'belts without a finding' : pressed ? 'show all findings' : `show only findings that say ${verdict}`}
+  return html`<button class="count-button ${look?.className ?? ''}" aria-pressed=${pressed} title=${
+    verdict === 'fits'
+      ? 'belts without a ' + 'finding'
+      : pressed
+        ? 'show all ' + 'findings'
+        : `show only findings that say ${verdict}`
+  }
     ?disabled=${verdict === 'fits'} @click=${() => {
       chosen.verdict = pressed ? undefined : verdict;
       chosen.shown = atOnce;
@@ -46,7 +52,9 @@ function verdictButton(desk: Desk, verdict: Verdict, count: number): TemplateRes
 const item = (desk: Desk, finding: Finding): TemplateResult => {
   const look = verdictLook(finding.verdict);
   return html`<li><button class="finding" title="Go to ${finding.cell}" @click=${() => jump(desk, finding)}>
-    <span class="finding-head"><span class=${look?.className ?? ''}>${look?.mark} ${finding.verdict}</span><b>${finding.name}</b><span class="finding-check">${finding.check}</span><span class="finding-cell">${finding.cell}</span></span>
+    <span class="finding-head"><span
+      class=${look?.className ?? ''}>${look?.mark} ${finding.verdict}</span><b>${finding.name}</b><span
+        class="finding-check">${finding.check}</span><span class="finding-cell">${finding.cell}</span></span>
     <span class="finding-message">${finding.message}</span>
     ${finding.cures.map((cure) => html`<span class="finding-cure">${cure}</span>`)}
   </button></li>`;
@@ -65,11 +73,20 @@ function list(desk: Desk, found: readonly Finding[]): TemplateResult {
     const none = desk.findings.list.length === 0 && desk.findings.complete;
     const belts = Object.values(desk.findings.counts).reduce((sum, count) => sum + count, 0);
     if (belts === 0 && none)
-      return html`<p class="empty">No belts yet: type one into the first row of the sheet Belts, or import a list of yours.</p>`;
-    return html`<p class="empty">${!desk.findings.complete ? 'Looking at the records …' : none ? 'Nothing to look at: every joint fits and every input can be read.' : 'No finding of this kind.'}</p>`;
+      return html`<p class="empty">No belts yet: type one into the first row of the sheet Belts, or import a list of
+        yours.</p>`;
+    return html`<p class="empty">${
+      !desk.findings.complete
+        ? 'Looking at the records …'
+        : none
+          ? 'Nothing to look at: ' + 'every joint fits ' + 'and every input can ' + 'be read.'
+          : 'No finding of this ' + 'kind.'
+    }</p>`;
   }
   return html`
-    <ul class="finding-list" @keydown=${onKey}>${found.slice(0, chosen.shown).map((finding) => item(desk, finding))}</ul>
+    <ul class="finding-list" @keydown=${onKey}>${found
+      .slice(0, chosen.shown)
+      .map((finding) => item(desk, finding))}</ul>
     ${
       found.length > chosen.shown
         ? html`<button class="button more" @click=${() => {
@@ -91,7 +108,9 @@ export function findingsPanel(desk: Desk, height: number | undefined): TemplateR
         (chosen.verdict === undefined || verdict === chosen.verdict) && (chosen.check === '' || check === chosen.check),
     );
   return html`
-    <section class="panel findings-panel" id="findings" style=${height === undefined ? nothing : `flex:none;height:${height}px`} data-area="findings" aria-label="Findings">
+    <section class="panel findings-panel" id="findings" style=${
+      height === undefined ? nothing : `flex:none;` + `height:${height}px`
+    } data-area="findings" aria-label="Findings">
       ${panelHead(
         desk,
         'panel-findings',
@@ -107,8 +126,12 @@ export function findingsPanel(desk: Desk, height: number | undefined): TemplateR
           ${checks.map((check) => html`<option ?selected=${chosen.check === check}>${check}</option>`)}
         </select>`,
       )}
-      <div class="verdict-counts" role="group" aria-label="Belts by verdict">${verdictOrder.map((verdict) => verdictButton(desk, verdict, counts[verdict]))}</div>
-      <div class="panel-body">${guard([all, complete, chosen.verdict, chosen.check, chosen.shown], () => list(desk, found()))}</div>
+      <div class="verdict-counts" role="group" aria-label="Belts by verdict">${verdictOrder.map((verdict) =>
+        verdictButton(desk, verdict, counts[verdict]),
+      )}</div>
+      <div class="panel-body">${guard([all, complete, chosen.verdict, chosen.check, chosen.shown], () =>
+        list(desk, found()),
+      )}</div>
     </section>
   `;
 }

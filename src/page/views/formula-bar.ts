@@ -83,16 +83,27 @@ function told(desk: Desk): TemplateResult {
   return html`
     <p class="told">
       <b>${column.header}</b>
-      ${formula === undefined && typeof value === 'string' ? nothing : html`<output class="value">${shown}${unit === '' || typeof value !== 'number' ? '' : ` ${unit}`}</output>`}
+      ${
+        formula === undefined && typeof value === 'string'
+          ? nothing
+          : html`<output
+        class="value">${shown}${unit === '' || typeof value !== 'number' ? '' : ` ${unit}`}</output>`
+      }
       ${isFault(value) ? html`<span class="why">${value.message}</span>` : nothing}
       ${why === undefined ? nothing : html`<span class="why">${why}</span>`}
       ${
         book.overridden(place)
-          ? html`<span class="override">overrides the sheet's formula <button class="small" @click=${() => act(action('own-formula'), desk)}>back to the sheet's formula</button></span>`
+          ? html`<span class="override">overrides the sheet's formula <button class="small"
+            @click=${() => act(action('own-formula'), desk)}>back to the sheet's formula</button></span>`
           : nothing
       }
       <span class="doc">${column.doc}</span>
-      ${desk.view === 'working' ? nothing : html`<button class="small" title=${withKey(action('panel-working'), desk)} @click=${() => act(action('panel-working'), desk)}>Working</button>`}
+      ${
+        desk.view === 'working'
+          ? nothing
+          : html`<button class="small" title=${withKey(action('panel-working'), desk)}
+        @click=${() => act(action('panel-working'), desk)}>Working</button>`
+      }
     </p>
   `;
 }
@@ -117,13 +128,15 @@ export function formulaBar(desk: Desk): TemplateResult {
         event.preventDefault();
         jump(desk, (event.currentTarget as HTMLFormElement).querySelector('input')?.value ?? '');
       }}>
-        <input id="cell-name" aria-label="Cell: type a place to go to" title="Type a place to go to (Ctrl+G)" autocomplete="off" spellcheck="false" .value=${kept('cell-name', name)}
+        <input id="cell-name" aria-label="Cell: type a place to go to" title="Type a place to go to (Ctrl+G)"
+          autocomplete="off" spellcheck="false" .value=${kept('cell-name', name)}
           @blur=${() => desk.changed()} @keydown=${(event: KeyboardEvent) => {
             if (event.key === 'Escape') desk.grid?.focus();
           }} />
       </form>
       <div class="formula-field">
-        <textarea id="formula" rows="1" aria-label="Formula or content of ${name}" autocomplete="off" spellcheck="false" ?readonly=${!changeable(place)}
+        <textarea id="formula" rows="1" aria-label="Formula or content of ${name}" autocomplete="off"
+          spellcheck="false" ?readonly=${!changeable(place)}
           .value=${kept('formula', text)}
           @input=${() => (typing ??= desk.selection.place)}
           @keydown=${(event: KeyboardEvent) => onKey(desk, event)}

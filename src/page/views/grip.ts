@@ -36,8 +36,11 @@ export function grip({ way, label, controls, size, least, most, draw }: Grip): T
         (way === 'upright' ? (box.left + box.right) / 2 - event.clientX : (box.top + box.bottom) / 2 - event.clientY),
     );
   };
-  return html`<div class="grip grip-${way}" role="separator" tabindex="0" aria-orientation=${way === 'upright' ? 'vertical' : 'horizontal'} aria-label=${label} aria-controls=${controls}
-    aria-valuenow=${size} aria-valuemin=${least} aria-valuemax=${most} title="${label}: drag it, or press arrows; double-click or Enter for the usual size"
+  return html`<div class="grip grip-${way}" role="separator" tabindex="0"
+    aria-orientation=${way === 'upright' ? 'vertical' : 'horizontal'} aria-label=${label} aria-controls=${controls}
+    aria-valuenow=${size} aria-valuemin=${least} aria-valuemax=${most}
+      title="${label}: drag it, or press arrows; double-click or Enter for the usual size"
     @keydown=${onKey} @pointermove=${onMove} @dblclick=${() => draw(undefined)}
-    @pointerdown=${(event: PointerEvent) => (event.currentTarget as HTMLElement).setPointerCapture(event.pointerId)}></div>`;
+    @pointerdown=${(event: PointerEvent) =>
+      (event.currentTarget as HTMLElement).setPointerCapture(event.pointerId)}></div>`;
 }

@@ -28,7 +28,9 @@ function parameter(name: string, given: Parameter): TemplateResult {
       : given.optional === true
         ? '; may be left out'
         : '';
-  return html`<tr><td><code>${name}</code></td><td>${given.doc}</td><td>${argumentKinds[given.kind].says}${bounds === '' ? '' : `, ${bounds}`}${left}</td></tr>`;
+  return html`<tr><td><code>${name}</code></td><td>${given.doc}</td><td>${argumentKinds[given.kind].says}${
+    bounds === '' ? '' : `, ${bounds}`
+  }${left}</td></tr>`;
 }
 
 const exampleValue = (value: EngineeringFunction['example'][1]): string =>
@@ -61,7 +63,8 @@ function functionList(desk: Desk): TemplateResult {
       state.sought = (event.target as HTMLInputElement).value;
       desk.changed();
     }} /></label>
-    <p class="soft">These and the usual spreadsheet functions work in any cell: start with =. Within one call all lengths are in one unit, and the answer is in the same.</p>
+    <p class="soft">These and the usual spreadsheet functions work in any cell: start with =. Within one call all
+      lengths are in one unit, and the answer is in the same.</p>
     ${found.length === 0 ? html`<p class="empty">No function is called like that.</p>` : found.map(({ subject, functions }) => html`<h3>${subject}</h3>${functions.map(described)}`)}
   `;
 }
@@ -101,22 +104,32 @@ const marks = html`
   <table class="table">
     <tbody>
       <tr><td><span class="sample">650.0</span></td><td>what you entered</td></tr>
-      <tr><td><span class="sample sample-computed">919.2</span></td><td>worked out by the sheet; its header starts with =</td></tr>
-      <tr><td><span class="sample sample-overridden">920.0</span></td><td>your content over the sheet's formula: slanted, with a corner</td></tr>
-      <tr><td><span class="sample sample-formula">=D2/2</span></td><td>a formula of yours in an input: with a corner; the cell shows its result</td></tr>
-      <tr><td><span class="sample sample-marked">abt 18</span></td><td>a text that could not be understood: wavy line; the line above the grid says why</td></tr>
-      <tr><td><span class="sample sample-fault">#N/A</span></td><td>an error; the line above the grid says where it comes from and what is allowed</td></tr>
+      <tr><td><span class="sample sample-computed">919.2</span></td><td>worked out by the sheet; its header starts
+        with =</td></tr>
+      <tr><td><span class="sample sample-overridden">920.0</span></td><td>your content over the sheet's formula:
+        slanted, with a corner</td></tr>
+      <tr><td><span class="sample sample-formula">=D2/2</span></td><td>a formula of yours in an input: with a corner;
+        the cell shows its result</td></tr>
+      <tr><td><span class="sample sample-marked">abt 18</span></td><td>a text that could not be understood: wavy line;
+        the line above the grid says why</td></tr>
+      <tr><td><span class="sample sample-fault">#N/A</span></td><td>an error; the line above the grid says where it
+        comes from and what is allowed</td></tr>
     </tbody>
   </table>
   <h3>Beside values and sources in Working</h3>
   <table class="table">
-    <tbody>${Object.entries(markMeanings).map(([mark, meaning]) => html`<tr><td>${markBadge(mark as Mark)}</td><td>${meaning}</td></tr>`)}</tbody>
+    <tbody>${Object.entries(markMeanings).map(
+      ([mark, meaning]) => html`<tr><td>${markBadge(mark as Mark)}</td><td>${meaning}</td></tr>`,
+    )}</tbody>
   </table>
 `;
 
 const safety = html`
   <p><b>${safetyPurpose}</b></p>
-  <ol class="safety">${safetyReminders.map(({ text, rules }) => html`<li>${text} <span class="soft">${rules}</span></li>`)}</ol>
+  <ol class="safety">${safetyReminders.map(
+    ({ text, rules }) => html`<li>${text} <span
+    class="soft">${rules}</span></li>`,
+  )}</ol>
 `;
 
 export function helpDialog(desk: Desk): TemplateResult {
@@ -137,9 +150,11 @@ export function helpDialog(desk: Desk): TemplateResult {
     html`
     <div class="dialog-tabs" role="tablist">${(Object.keys(titles) as Page[]).map(
       (page) => html`
-      <button role="tab" class="tab" aria-selected=${page === state.page} @click=${() => go(page)}>${titles[page]}</button>`,
+      <button role="tab" class="tab" aria-selected=${page === state.page}
+        @click=${() => go(page)}>${titles[page]}</button>`,
     )}</div>
-    <div class="dialog-body" role="tabpanel" aria-label=${titles[state.page]} tabindex="0">${pages[state.page]() ?? nothing}</div>
+    <div class="dialog-body" role="tabpanel" aria-label=${titles[state.page]}
+      tabindex="0">${pages[state.page]() ?? nothing}</div>
   `,
   );
 }

@@ -25,7 +25,8 @@ function choose(importing: Importing, problem: string | undefined): TemplateResu
       <label class="drop" @dragover=${(event: DragEvent) => event.preventDefault()} @drop=${drop}>
         <input type="file" accept=".xlsx,.xlsm,.xltx" autofocus @change=${pick} />
         <span><b>Choose a workbook</b> or drop it here</span>
-        <span class="soft">Any .xlsx list of belts: its headers, units and gaps are worked out and shown before anything changes. The file itself is only read.</span>
+        <span class="soft">Any .xlsx list of belts: its headers, units and gaps are worked out and shown before
+          anything changes. The file itself is only read.</span>
       </label>
     </div>
   `;
@@ -56,7 +57,14 @@ function looking(
 ): TemplateResult {
   return html`
     <div class="dialog-body">
-      <p class="import-summary" role="status">${problem !== undefined ? html`<span class="import-problem">${problem}</span>` : result === undefined ? 'Working it out …' : html`<b>${importing.file}</b>: ${summary(result)}.`}</p>
+      <p class="import-summary" role="status">${
+        problem !== undefined
+          ? html`<span
+        class="import-problem">${problem}</span>`
+          : result === undefined
+            ? 'Working it out …'
+            : html`<b>${importing.file}</b>: ${summary(result)}.`
+      }</p>
       ${proposal.ours ? html`<p>This is a book that Skewbook wrote: it is taken as it is.</p>` : importOptions(importing, proposal, desk.book.state.invented)}
       ${proposal.ours ? nothing : proposal.tables.map((table, index) => importTable(importing, table, result?.report.tables[index]))}
       ${result === undefined ? nothing : importReport(result.report)}
@@ -68,7 +76,8 @@ function looking(
       }}>Another file …</button>
       <span class="gap"></span>
       <button class="button" @click=${() => desk.close()}>Cancel</button>
-      <button class="button primary" autofocus ?disabled=${result === undefined} @click=${() => importing.accept()}>Open this book</button>
+      <button class="button primary" autofocus ?disabled=${result === undefined}
+        @click=${() => importing.accept()}>Open this book</button>
     </div>
   `;
 }

@@ -21,7 +21,10 @@ function select<Value extends string>(
     <select @change=${(event: Event) => {
       const { value } = event.target as HTMLSelectElement;
       take(choices.find((choice) => choice.value !== '' && choice.value === value)?.value as Value | undefined);
-    }}>${choices.map(({ value, label: text }) => html`<option value=${value} ?selected=${value === (chosen ?? '')}>${text}</option>`)}</select>
+    }}>${choices.map(
+      ({ value, label: text }) => html`<option value=${value}
+      ?selected=${value === (chosen ?? '')}>${text}</option>`,
+    )}</select>
   </label>`;
 }
 
@@ -54,10 +57,15 @@ function fills(importing: Importing): TemplateResult {
   return html`
     <form class="option fill" @submit=${add}>
       <span>Blank cells of</span>
-      <select aria-label="Column whose blank cells are filled"><option value="">column …</option>${inputs.map((header) => html`<option>${header}</option>`)}</select>
+      <select aria-label="Column whose blank cells are filled"><option
+        value="">column …</option>${inputs.map((header) => html`<option>${header}</option>`)}</select>
       <span>become</span>
       <input aria-label="Value for the blank cells" size="10" /><button class="small">Set</button>
-      ${list.map(({ column, value }) => html`<span class="chip">${column} = ${value} <button type="button" class="small quiet" aria-label="Do not fill ${column}" @click=${() => set(list.filter((fill) => fill.column !== column))}>✕</button></span>`)}
+      ${list.map(
+        ({ column, value }) => html`<span class="chip">${column} = ${value} <button type="button"
+        class="small quiet" aria-label="Do not fill ${column}"
+          @click=${() => set(list.filter((fill) => fill.column !== column))}>✕</button></span>`,
+      )}
     </form>
   `;
 }
@@ -121,7 +129,7 @@ export function importOptions(importing: Importing, proposal: ImportProposal, in
       </label>
       ${fills(importing)}
       <label class="option"><input type="checkbox" .checked=${importing.keepOpen} @change=${(event: Event) => importing.keep((event.target as HTMLInputElement).checked)} />
-        Plate series, strips and assumptions that the file lacks come from the open book${invented ? ' (invented figures)' : ''}</label>
+        Plate series, strips and assumptions that the file lacks come from the open book${invented ? ' (invented ' + 'figures)' : ''}</label>
     </div>
   `;
 }

@@ -16,19 +16,35 @@ export function importReport({ notUnderstood, remarks, assumed }: ImportReport):
         notUnderstood.length === 0
           ? nothing
           : html`
-        <p class="soft">They keep their text, are marked in the grid, and count as not known until you enter them again.</p>
+        <p class="soft">They keep their text, are marked in the grid, and count as not known until you enter them
+          again.</p>
         <table class="table">
           <thead><tr><th>Cell</th><th>Column</th><th>Holds</th><th>Why</th><th>Allowed</th></tr></thead>
-          <tbody>${notUnderstood.slice(0, mostShown).map(({ sheet, cell, column, given, why, allowed }) => html`<tr><td>${sheet} ${cell}</td><td>${column}</td><td><code>${given}</code></td><td>${why}</td><td>${allowed}</td></tr>`)}</tbody>
+          <tbody>${notUnderstood.slice(0, mostShown).map(
+            ({ sheet, cell, column, given, why, allowed }) =>
+              html`<tr><td>${sheet}
+                  ${cell}</td><td>${column}</td><td><code>${given}</code></td><td>${why}</td><td>${allowed}</td></tr>`,
+          )}</tbody>
         </table>${more(notUnderstood.length)}`
       }
     </section>
-    ${assumed.length === 0 ? nothing : html`<section><h3>Taken without the list saying so</h3><ul>${assumed.map((text) => html`<li>${text}</li>`)}</ul></section>`}
+    ${
+      assumed.length === 0
+        ? nothing
+        : html`<section><h3>Taken without the list saying so</h3><ul>${assumed.map(
+            (text) => html`<li>${text}</li>`,
+          )}</ul></section>`
+    }
     ${
       remarks.length === 0
         ? nothing
         : html`<details><summary><b>Cells worth a look: ${remarks.length}</b></summary>
-      <table class="table"><tbody>${remarks.slice(0, mostShown).map(({ sheet, cell, column, given, what }) => html`<tr><td>${sheet} ${cell}</td><td>${column}</td><td><code>${given}</code></td><td>${what}</td></tr>`)}</tbody></table>${more(remarks.length)}
+      <table class="table"><tbody>${remarks
+        .slice(0, mostShown)
+        .map(
+          ({ sheet, cell, column, given, what }) =>
+            html`<tr><td>${sheet} ${cell}</td><td>${column}</td><td><code>${given}</code></td><td>${what}</td></tr>`,
+        )}</tbody></table>${more(remarks.length)}
     </details>`
     }
   `;

@@ -23,7 +23,8 @@ function targetSelect(importing: Importing, table: TableProposal, column: Column
   const rest = headers.filter((header) => !likely.includes(header));
   const option = (value: string, label = value): TemplateResult =>
     html`<option value=${value} ?selected=${value === column.target}>${label}</option>`;
-  return html`<select aria-label="Column ${column.letter} is" @change=${(event: Event) => importing.correct(table, column, { target: (event.target as HTMLSelectElement).value })}>
+  return html`<select aria-label="Column ${column.letter} is" @change=${(event: Event) =>
+    importing.correct(table, column, { target: (event.target as HTMLSelectElement).value })}>
     ${option('own', 'a column of my own')}${option('ignore', 'left out')}
     ${headers.includes(column.target) || column.target === 'own' || column.target === 'ignore' ? nothing : option(column.target)}
     ${likely.length > 0 ? html`<optgroup label="likely">${likely.map((header) => option(header))}</optgroup>` : nothing}
@@ -39,7 +40,8 @@ function unitSelect(
   const kind = declared(table.target, column.target)?.kind;
   const symbols = kind === undefined ? [] : [...new Set(unitsFor(kind).map(({ symbol }) => symbol))];
   if (symbols.length < 2) return html`${column.unit ?? ''}`;
-  return html`<select aria-label="Unit of column ${column.letter}" @change=${(event: Event) => importing.correct(table, column, { unit: (event.target as HTMLSelectElement).value })}>
+  return html`<select aria-label="Unit of column ${column.letter}" @change=${(event: Event) =>
+    importing.correct(table, column, { unit: (event.target as HTMLSelectElement).value })}>
     ${column.unit === undefined ? html`<option value="" selected>not told</option>` : nothing}
     ${symbols.map((symbol) => html`<option ?selected=${symbol === column.unit}>${symbol}</option>`)}
   </select>`;
@@ -61,7 +63,15 @@ function columnRow(
     <td>${targetSelect(importing, table, column)}</td>
     <td>${unitSelect(importing, table, column)}</td>
     <td class="import-number">${report?.filled ?? ''}</td>
-    <td class="soft">${[sure, column.why].filter((text) => text !== '').join(': ')}${report !== undefined && report.formulas > 0 ? `; ${report.formulas} formulas live on` : ''}${report !== undefined && report.values > 0 ? `; of ${report.values} formulas only the value was taken${report.valuesWhy === undefined ? '' : `, since ${report.valuesWhy}`}` : ''}</td>
+    <td class="soft">${[sure, column.why].filter((text) => text !== '').join(': ')}${
+      report !== undefined && report.formulas > 0 ? `; ${report.formulas} formulas live on` : ''
+    }${
+      report !== undefined && report.values > 0
+        ? `; of ${report.values} formulas only the value was taken${
+            report.valuesWhy === undefined ? '' : `, since ${report.valuesWhy}`
+          }`
+        : ''
+    }</td>
   </tr>`;
 }
 
@@ -77,26 +87,48 @@ export function importTable(
   const place =
     table.headerRow === 0
       ? ''
-      : `${table.turned ? 'header in column' : 'header in row'} ${table.headerRow}${table.unitsRow === undefined ? '' : `, units in ${table.unitsRow}`}${skipped}`;
+      : `${table.turned ? 'header in column' : 'header in row'} ` +
+        `${table.headerRow}${table.unitsRow === undefined ? '' : `, units in ${table.unitsRow}`}${skipped}`;
   return html`
     <section class="import-table">
       <h3>Sheet "${table.sheet}"
-        <select aria-label="Sheet ${table.sheet} is" @change=${(event: Event) => importing.takeFor(table, (event.target as HTMLSelectElement).value)}>
-          ${importTargets.map((target) => html`<option value=${target} ?selected=${target === table.target} ?disabled=${table.columns.length === 0 && recordSheets.some(({ name }) => name === target)}>${targetNames[target] ?? `is a list of ${target}`}</option>`)}
+        <select aria-label="Sheet ${table.sheet} is" @change=${(event: Event) =>
+          importing.takeFor(table, (event.target as HTMLSelectElement).value)}>
+          ${importTargets.map(
+            (target) =>
+              html`<option value=${target} ?selected=${target === table.target} ?disabled=${
+                table.columns.length === 0 && recordSheets.some(({ name }) => name === target)
+              }>${targetNames[target] ?? `is a list of ${target}`}</option>`,
+          )}
         </select>
-        <span class="soft">${report === undefined ? '' : `${report.records} rows`}${table.hidden ? ', hidden in the file' : ''}</span>
+        <span class="soft">${
+          report === undefined ? '' : `${report.records} rows`
+        }${table.hidden ? ', hidden in the ' + 'file' : ''}</span>
       </h3>
-      <p class="soft">${[table.why, place].filter((text) => text !== '').join('; ')}${table.areaFrom === undefined ? '' : `; Area is taken from the ${table.areaFrom}`}.</p>
+      <p class="soft">${[table.why, place].filter((text) => text !== '').join('; ')}${
+        table.areaFrom === undefined ? '' : `; Area is taken from the ${table.areaFrom}`
+      }.</p>
       ${
         table.columns.length === 0 || table.target === 'free' || table.target === 'ignore'
           ? nothing
           : html`
         <table class="table">
-          <thead><tr><th></th><th>Header in the file</th><th>is taken as</th><th>in</th><th class="import-number">Filled</th><th>Why</th></tr></thead>
-          <tbody>${table.columns.map((column, index) => columnRow(importing, table, column, report?.columns[index]))}</tbody>
+          <thead><tr><th></th><th>Header in the file</th><th>is taken as</th><th>in</th><th
+            class="import-number">Filled</th><th>Why</th></tr></thead>
+          <tbody>${table.columns.map((column, index) =>
+            columnRow(importing, table, column, report?.columns[index]),
+          )}</tbody>
         </table>`
       }
-      ${table.skipped.length === 0 ? nothing : html`<details><summary>Rows that are no records</summary><ul>${table.skipped.slice(0, 100).map(({ row, what, text }) => html`<li>${row}: ${what}${text === '' ? '' : ` — ${text}`}</li>`)}</ul></details>`}
+      ${
+        table.skipped.length === 0
+          ? nothing
+          : html`<details><summary>Rows that are no records</summary><ul>${table.skipped
+              .slice(0, 100)
+              .map(
+                ({ row, what, text }) => html`<li>${row}: ${what}${text === '' ? '' : ` — ${text}`}</li>`,
+              )}</ul></details>`
+      }
     </section>
   `;
 }

@@ -15,7 +15,8 @@ const enlarged = { width: 348, height: 136, textSize: 11 };
 
 function content({ book }: Desk, shown: number | undefined): TemplateResult {
   if (shown === undefined) {
-    return html`<p class="empty">Select a belt to see its joint, to scale: the cut, the plates, the holes and the measures to mark out.</p>`;
+    return html`<p class="empty">Select a belt to see its joint, to scale: the cut, the plates, the holes and the
+      measures to mark out.</p>`;
   }
   const joint = beltJoint(book, shown);
   const drawing = jointDrawing(joint);
@@ -23,12 +24,31 @@ function content({ book }: Desk, shown: number | undefined): TemplateResult {
   const { geometry } = joint;
   return html`
     <h3 class="joint-name">${joint.belt === '' ? 'Belt without a name' : joint.belt}
-      ${geometry === undefined ? nothing : html`<span>${geometry.skew === 0 ? 'square' : `skew ${Number(geometry.skew.toFixed(2))}°`}${joint.series === '' ? '' : `, ${joint.series}`}${geometry.plates.length === 0 ? '' : `, ${geometry.plates.length} plates`}</span>`}
+      ${
+        geometry === undefined
+          ? nothing
+          : html`<span>${
+              geometry.skew === 0 ? 'square' : `skew ${Number(geometry.skew.toFixed(2))}°`
+            }${joint.series === '' ? '' : `, ${joint.series}`}${
+              geometry.plates.length === 0 ? '' : `, ${geometry.plates.length} plates`
+            }</span>`
+      }
     </h3>
     ${drawing === undefined ? nothing : html`<div class="joint-picture">${unsafeHTML(svgText(drawing, picture))}</div>`}
-    ${detail === undefined ? nothing : html`<div class="joint-picture" title="The near end of the cut, turned level and enlarged">${unsafeHTML(svgText(detail, enlarged))}</div>`}
+    ${
+      detail === undefined
+        ? nothing
+        : html`<div class="joint-picture"
+      title="The near end of the cut, turned level and enlarged">${unsafeHTML(svgText(detail, enlarged))}</div>`
+    }
     ${joint.remarks.map((remark) => html`<p class="remark">${remark}</p>`)}
-    ${geometry !== undefined && geometry.plates.length > 0 ? html`<p class="caption">To scale; below, the near end enlarged, the cut level. Plates are drawn to just beyond their holes, since the series gives no such size.</p>` : nothing}
+    ${
+      geometry !== undefined && geometry.plates.length > 0
+        ? html`<p
+      class="caption">To scale; below, the near end enlarged, the cut level. Plates are drawn to just beyond their
+        holes, since the series gives no such size.</p>`
+        : nothing
+    }
   `;
 }
 

@@ -21,19 +21,49 @@ export function loopView(
     throw error;
   }
   const { height, belt, arrows, breaks, shortened, pulleys: drawn } = picture;
-  const words = `Loop of the belt: ${drawn.map(({ name, wrap, reverse }, index) => `${name}, ${size(index)}, ${Math.round(wrap)}° of contact${reverse ? ', reverse bend' : ''}`).join('; ')}`;
+  const words =
+    `Loop of the belt: ` +
+    `${drawn
+      .map(
+        ({ name, wrap, reverse }, index) =>
+          `${name}, ${size(index)}, ` + `${Math.round(wrap)}° of ` + `contact${reverse ? ', reverse ' + 'bend' : ''}`,
+      )
+      .join('; ')}`;
   return html`
-    <div class="plot-place"><svg class="plot loop" width=${width} height=${height} viewBox="0 0 ${width} ${height}" role="img" aria-label=${words}>
+    <div class="plot-place"><svg class="plot loop" width=${width} height=${height} viewBox="0 0 ${width} ${height}"
+      role="img" aria-label=${words}>
       ${drawn.map(
         ({ centre, radius, reverse, label, above }, index) => svg`
-        <line class="plot-leader" x1=${label.x} y1=${above ? label.y + 18 : label.y + 4} x2=${centre.x} y2=${centre.y + (above ? -radius : radius)} />
-        <circle class="loop-pulley ${reverse ? 'loop-reverse' : ''}" cx=${centre.x} cy=${centre.y} r=${radius} @click=${() => choose(index)} />
+        <line class="plot-leader" x1=${label.x} y1=${above ? label.y + 18 : label.y + 4} x2=${centre.x}
+          y2=${centre.y + (above ? -radius : radius)} />
+        <circle class="loop-pulley ${reverse ? 'loop-reverse' : ''}" cx=${centre.x} cy=${centre.y} r=${radius}
+          @click=${() => choose(index)} />
         <circle class="loop-centre" cx=${centre.x} cy=${centre.y} r="1.5" />`,
       )}
       <path class="loop-belt" d=${belt} />
-      ${breaks.map(({ x, y, turned }) => svg`<g transform="translate(${x} ${y}) rotate(${turned})"><rect class="loop-gap" x="-4" y="-4" width="8" height="8" /><path class="loop-break" d=${slashes} /></g>`)}
-      ${arrows.map(({ x, y, turned }) => svg`<path class="loop-arrow" transform="translate(${x} ${y}) rotate(${turned})" d=${arrow} />`)}
-      ${drawn.map(({ name, wrap, label }) => svg`<text class="halo loop-name" text-anchor="middle" x=${label.x} y=${label.y + 2}>${name}</text><text class="halo plot-tick" text-anchor="middle" x=${label.x} y=${label.y + 15}>${Math.round(wrap)}°</text>`)}
+      ${breaks.map(
+        ({ x, y, turned }) => svg`<g transform="translate(${x} ${y}) rotate(${turned})"><rect
+        class="loop-gap" x="-4" y="-4" width="8" height="8" /><path class="loop-break" d=${slashes} /></g>`,
+      )}
+      ${arrows.map(
+        ({ x, y, turned }) => svg`<path class="loop-arrow"
+        transform="translate(${x} ${y}) rotate(${turned})" d=${arrow} />`,
+      )}
+      ${drawn.map(
+        ({ name, wrap, label }) => svg`<text class="halo loop-name" text-anchor="middle" x=${label.x}
+        y=${label.y + 2}>${name}</text><text class="halo plot-tick" text-anchor="middle" x=${label.x}
+          y=${label.y + 15}>${Math.round(wrap)}°</text>`,
+      )}
     </svg></div>
-    <p class="caption">The belt and its contact on each pulley, seen from the side the places were measured from.${shortened ? ' Not to scale: long stretches are shortened (//) and the slope is flattened; the angles are the true ones.' : ''} Open circles: reverse bends.</p>`;
+    <p class="caption">The belt and its contact on each pulley, seen from the side the places were measured from.${
+      shortened
+        ? ' Not to scale: long ' +
+          'stretches are ' +
+          'shortened (//) and ' +
+          'the slope is ' +
+          'flattened; the ' +
+          'angles are the true ' +
+          'ones.'
+        : ''
+    } Open circles: reverse bends.</p>`;
 }

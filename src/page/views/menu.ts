@@ -52,13 +52,15 @@ export function menu(desk: Desk, name: string, groups: readonly (readonly string
     const entry = action(id);
     const chosen = entry.chosen?.(desk);
     return html`<button
-      role=${chosen === undefined ? 'menuitem' : 'menuitemradio'} aria-checked=${chosen ?? nothing} tabindex="-1" title=${entry.doc}
+      role=${chosen === undefined ? 'menuitem' : 'menuitemradio'} aria-checked=${chosen ?? nothing} tabindex="-1"
+        title=${entry.doc}
       ?disabled=${!isPossible(entry, desk) && chosen !== true} @click=${() => choose(id)}
     ><span class="tick">${chosen === true ? '✓' : ''}</span><span>${actionName(entry, desk)}</span><kbd>${entry.key ?? ''}</kbd></button>`;
   };
   return html`
     <div class="menu" @keydown=${(event: KeyboardEvent) => onKey(desk, event, name)} @focusout=${leave}>
-      <button class="button menu-button" aria-haspopup="menu" aria-expanded=${open} @click=${() => openMenu(desk, open ? undefined : name)}>${name} <span class="arrow">▾</span></button>
+      <button class="button menu-button" aria-haspopup="menu" aria-expanded=${open}
+        @click=${() => openMenu(desk, open ? undefined : name)}>${name} <span class="arrow">▾</span></button>
       <div class="menu-list" role="menu" aria-label=${name} ?hidden=${!open}>
         ${open ? groups.map((group) => html`<div class="menu-group" role="group">${group.map(item)}</div>`) : nothing}
       </div>

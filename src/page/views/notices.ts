@@ -9,7 +9,8 @@ export const notices = (desk: Desk): TemplateResult => html`
       desk.notices,
       ({ id }) => id,
       ({ id, tone, text }) => html`
-      <div class="notice notice-${tone}"><span>${text}</span><button class="small" aria-label="Dismiss this message" @click=${() => desk.dismiss(id)}>✕</button></div>`,
+      <div class="notice notice-${tone}"><span>${text}</span><button class="small" aria-label="Dismiss this message"
+        @click=${() => desk.dismiss(id)}>✕</button></div>`,
     )}
   </div>
 `;

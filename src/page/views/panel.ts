@@ -14,6 +14,7 @@ export const panelHead = (
 ): TemplateResult => html`
   <header class="panel-head">
     ${first}${more}<span class="gap"></span>
-    <button class="small quiet" title=${withKey(action(id), desk)} aria-label="Hide the panel ${title}" @click=${() => act(action(id), desk)}>✕</button>
+    <button class="small quiet" title=${withKey(action(id), desk)} aria-label="Hide the panel ${title}"
+      @click=${() => act(action(id), desk)}>✕</button>
   </header>
 `;

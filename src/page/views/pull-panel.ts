@@ -34,7 +34,8 @@ function figureLink(desk: Desk, { header, place, value }: BeltFigure): TemplateR
     desk.goTo(place);
     desk.grid?.focus();
   };
-  return html`<button class="link figure" title="Go to ${header}: ${beltColumn(header).doc}" @click=${go}>${value === undefined ? 'none' : inColumn(desk, header, value)}</button>`;
+  return html`<button class="link figure" title="Go to ${header}: ${beltColumn(header).doc}"
+    @click=${go}>${value === undefined ? 'none' : inColumn(desk, header, value)}</button>`;
 }
 
 function force(desk: Desk, route: string | null, choice: BeltPull['choice']): void {
@@ -73,12 +74,21 @@ function routeRow(desk: Desk, pull: BeltPull, route: Route): TemplateResult {
       : tension.value / working - 1;
   return html`<tr class=${used ? 'skew-chosen' : ''}>
     <th scope="row">${title[name] ?? name}<small>${standing(route, pull)}</small></th>
-    <td class="skew-number">${figureLink(desk, tension)}${offset === undefined ? nothing : html`<small>${offset < 0 ? '\u2212' : '+'}${share(Math.abs(offset))}</small>`}</td>
+    <td class="skew-number">${figureLink(desk, tension)}${
+      offset === undefined ? nothing : html`<small>${offset < 0 ? '\u2212' : '+'}${share(Math.abs(offset))}</small>`
+    }</td>
     <td class="pull-use">${
       choice === undefined
         ? nothing
-        : html`<button class="small" aria-pressed=${forced === name} aria-label="Take the tension ${title[name] ?? name}" ?disabled=${tension.value === undefined && forced !== name}
-      title=${forced === name ? 'Forced: press again to let the record decide' : 'Writes it into Tension route; one undo takes it back'} @click=${() => force(desk, forced === name ? null : name, choice)}>${forced === name ? 'Forced' : 'Use this'}</button>`
+        : html`<button class="small" aria-pressed=${forced === name}
+          aria-label="Take the tension ${title[name] ?? name}"
+            ?disabled=${tension.value === undefined && forced !== name}
+      title=${
+        forced === name
+          ? 'Forced: press again to let the record decide'
+          : 'Writes it into Tension route; one ' + 'undo takes it ' + 'back'
+      } @click=${() =>
+        force(desk, forced === name ? null : name, choice)}>${forced === name ? 'Forced' : 'Use this'}</button>`
     }</td>
   </tr>`;
 }
@@ -89,11 +99,24 @@ function routesTable(desk: Desk, pull: BeltPull): TemplateResult {
   return html`
     <table class="skew-table">
       <caption class="unseen">Ways to the working tension</caption>
-      <thead><tr><th scope="col">Working tension</th><th scope="col">Tension<small>${unitOf('lineTension', desk.book.units)}</small></th><th scope="col"><span class="unseen">Choice</span></th></tr></thead>
+      <thead><tr><th scope="col">Working tension</th><th
+        scope="col">Tension<small>${unitOf('lineTension', desk.book.units)}</small></th><th scope="col"><span
+          class="unseen">Choice</span></th></tr></thead>
       <tbody>${pull.routes.map((route) => routeRow(desk, pull, route))}</tbody>
     </table>
-    ${difference === undefined ? nothing : html`<p class=${apart ? 'remark' : 'caption'}>The ways differ by ${share(difference)} of the largest${margin === undefined ? '' : `, ${apart ? 'more' : 'no more'} than RouteMargin, ${share(margin)}`}.${apart ? ' Look which of their inputs is off before you rely on one.' : ''}</p>`}
-    ${forced === undefined || choice === undefined ? nothing : html`<p class="pull-free"><button class="button" @click=${() => force(desk, null, choice)}>Let the record decide</button></p>`}
+    ${
+      difference === undefined
+        ? nothing
+        : html`<p class=${apart ? 'remark' : 'caption'}>The ways differ by ${share(difference)} of the largest${
+            margin === undefined ? '' : `, ${apart ? 'more' : 'no more'} than RouteMargin, ${share(margin)}`
+          }.${apart ? ' Look which of ' + 'their inputs is off ' + 'before you rely on ' + 'one.' : ''}</p>`
+    }
+    ${
+      forced === undefined || choice === undefined
+        ? nothing
+        : html`<p class="pull-free"><button class="button"
+      @click=${() => force(desk, null, choice)}>Let the record decide</button></p>`
+    }
   `;
 }
 
@@ -107,7 +130,9 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
   const [newton, line] = [unitOf('force', desk.book.units), unitOf('lineTension', desk.book.units)];
   if (cases.every(({ pull }) => pull.value === undefined)) {
     const lacks = routes.find(({ name }) => name === 'resistances')?.lacks ?? [];
-    return html`<h4 class="working-head">Cases of load</h4><p class="caption">They need the tension by the resistances${lacks.length === 0 ? '' : `, which lacks ${listed(lacks, 'and', 5)}`}.</p>`;
+    return html`<h4 class="working-head">Cases of load</h4><p class="caption">They need the tension by the resistances${
+      lacks.length === 0 ? '' : `, which lacks ${listed(lacks, 'and', 5)}`
+    }.</p>`;
   }
   const greatest = points.find(({ force: { header } }) => header === 'Greatest tension')?.force.value;
   const governs = (value: number | undefined): boolean =>
@@ -116,11 +141,25 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
     <h4 class="working-head">Cases of load${from === 'resistances' ? '' : ', by the resistances'}</h4>
     <table class="skew-table">
       <caption class="unseen">Pull at the drive and the tight side, case by case</caption>
-      <thead><tr><th scope="col">Case</th><th scope="col">Pull<small>${newton}</small></th><th scope="col">Tight side<small>${newton}</small></th><th scope="col">Tight side<small>${line}</small></th></tr></thead>
-      <tbody>${cases.map(({ name, pull, tight }) => html`<tr class=${governs(tight) ? 'skew-chosen' : ''}><th scope="row">${name}${governs(tight) ? html`<small>governs</small>` : nothing}</th><td class="skew-number">${figureLink(desk, pull)}</td><td class="skew-number">${tight === undefined ? '' : inColumn(desk, pull.header, tight)}</td><td class="skew-number">${perWidth(tight)}</td></tr>`)}</tbody>
-      <tbody>${points.map(({ name, force: own }) => html`<tr class=${own.header === 'Greatest tension' ? 'pull-sum' : ''}><th scope="row">${name}</th><td></td><td class="skew-number">${figureLink(desk, own)}</td><td class="skew-number">${perWidth(own.value)}</td></tr>`)}</tbody>
+      <thead><tr><th scope="col">Case</th><th scope="col">Pull<small>${newton}</small></th><th
+        scope="col">Tight side<small>${newton}</small></th><th
+          scope="col">Tight side<small>${line}</small></th></tr></thead>
+      <tbody>${cases.map(
+        ({ name, pull, tight }) =>
+          html`<tr class=${governs(tight) ? 'skew-chosen' : ''}><th
+            scope="row">${name}${governs(tight) ? html`<small>governs</small>` : nothing}</th><td
+              class="skew-number">${figureLink(desk, pull)}</td><td class="skew-number">${
+                tight === undefined ? '' : inColumn(desk, pull.header, tight)
+              }</td><td class="skew-number">${perWidth(tight)}</td></tr>`,
+      )}</tbody>
+      <tbody>${points.map(
+        ({ name, force: own }) => html`<tr
+        class=${own.header === 'Greatest tension' ? 'pull-sum' : ''}><th scope="row">${name}</th><td></td><td
+          class="skew-number">${figureLink(desk, own)}</td><td class="skew-number">${perWidth(own.value)}</td></tr>`,
+      )}</tbody>
     </table>
-    <p class="caption">One slack tension serves all cases: that of the case which needs most, for grip on the drive or against sag.</p>`;
+    <p class="caption">One slack tension serves all cases: that of the case which needs most, for grip on the drive or
+      against sag.</p>`;
 }
 
 function content(desk: Desk, record: number): TemplateResult {
@@ -129,7 +168,8 @@ function content(desk: Desk, record: number): TemplateResult {
   const says =
     working.value === undefined
       ? 'no working tension'
-      : `${inColumn(desk, 'Working tension', working.value)} ${unitOf('lineTension', desk.book.units)}, ${title[from] ?? from}`;
+      : `${inColumn(desk, 'Working tension', working.value)} ${unitOf('lineTension', desk.book.units)}, ` +
+        `${title[from] ?? from}`;
   return html`
     <h3 class="joint-name">${beltName(desk, record)} <span>${says}</span></h3>
     ${routesTable(desk, pull)} ${casesTable(desk, pull)} ${pulleyList(desk, record)}
@@ -139,6 +179,8 @@ function content(desk: Desk, record: number): TemplateResult {
 export function pullView(desk: Desk): unknown {
   const record = shownBelt(desk);
   if (record === undefined)
-    return html`<p class="empty" data-enter tabindex="0">Select a belt to see its tension by every way that its record allows, the cases of load, and its pulleys.</p>`;
+    return html`<p class="empty" data-enter
+      tabindex="0">Select a belt to see its tension by every way that its record allows, the cases of load, and its
+        pulleys.</p>`;
   return guard([desk.book.state, record, sideWidth(desk)], () => content(desk, record));
 }

@@ -27,7 +27,9 @@ function shown({ book }: Desk, pulley: ListedPulley, header: string): string {
 
 const check = (pulley: ListedPulley, header: string): TemplateResult => {
   const look = verdictLook(pulley.text(header));
-  return html`<small class=${look?.className ?? ''}>${look === undefined ? '? not known' : `${look.mark} ${pulley.text(header)}`}</small>`;
+  return html`<small class=${look?.className ?? ''}>${
+    look === undefined ? '? not known' : `${look.mark} ` + `${pulley.text(header)}`
+  }</small>`;
 };
 
 function go(desk: Desk, pulley: ListedPulley, header: string): void {
@@ -43,7 +45,8 @@ function row(desk: Desk, pulley: ListedPulley): TemplateResult {
   ].filter((fact) => fact !== '' && fact !== pulley.name);
   const degrees = shown(desk, pulley, 'Contact');
   return html`<tr>
-    <th scope="row"><button class="link" title="Go to its row in the sheet ${pulleySheet}" @click=${() => go(desk, pulley, 'Pulley')}>${pulley.name}</button><small>${facts.join(', ')}</small></th>
+    <th scope="row"><button class="link" title="Go to its row in the sheet ${pulleySheet}"
+      @click=${() => go(desk, pulley, 'Pulley')}>${pulley.name}</button><small>${facts.join(', ')}</small></th>
     <td class="skew-number">${shown(desk, pulley, 'Diameter')}</td>
     <td class="skew-number">${degrees === '' ? '' : `${degrees}°`}</td>
     <td class="skew-number">${shown(desk, pulley, 'Tension')}<small>${pulley.text('Tension from')}</small></td>
@@ -83,7 +86,8 @@ function addPulleys(desk: Desk, record: number): void {
 function picture(desk: Desk, pulleys: readonly ListedPulley[]): TemplateResult {
   const placed = placedPulleys(desk.book, pulleys);
   if (placed === undefined)
-    return html`<p class="caption">Give every pulley its place, x and y, and its diameter in the sheet ${pulleySheet}: then the loop is drawn here, and its contact angles and length follow.</p>`;
+    return html`<p class="caption">Give every pulley its place, x and y, and its diameter in the sheet ${pulleySheet}:
+      then the loop is drawn here, and its contact angles and length follow.</p>`;
   const unit = unitOf('length', desk.book.units);
   const at = (index: number): ListedPulley | undefined => pulleys[index];
   return loopView(
@@ -107,15 +111,23 @@ export function pulleyList(desk: Desk, record: number): TemplateResult | typeof 
   if (pulleys.length === 0) {
     const named = String(desk.book.read(belts.name, record, belts.key) ?? '') !== '';
     return html`<h4 class="working-head">Pulleys</h4>
-      <p class="caption">None of this belt’s pulleys is listed, so its smallest, head and tail pulley stand for all of them.</p>
-      <p class="pull-free"><button class="button" ?disabled=${!named} title=${named ? `Adds its head and tail to the sheet ${pulleySheet}; add the others there, in the order of travel` : 'The belt needs a name first'} @click=${() => addPulleys(desk, record)}>List its pulleys</button></p>`;
+      <p class="caption">None of this belt’s pulleys is listed, so its smallest, head and tail pulley stand for all of
+        them.</p>
+      <p class="pull-free"><button class="button" ?disabled=${!named} title=${
+        named
+          ? `Adds its head and tail to ` + `the ` + `sheet ${pulleySheet}; add the others there, in the order of travel`
+          : 'The belt needs a ' + 'name first'
+      } @click=${() => addPulleys(desk, record)}>List its pulleys</button></p>`;
   }
   return html`
     <h4 class="working-head">Pulleys</h4>
     ${picture(desk, pulleys)}
     <div class="skew-scroll"><table class="skew-table">
       <caption class="unseen">The belt’s pulleys in the order of travel</caption>
-      <thead><tr><th scope="col">Pulley</th><th scope="col">Size<small>${length}</small></th><th scope="col">Contact</th><th scope="col">Tension<small>${line}</small></th><th scope="col">Least, joint<small>${length}</small></th><th scope="col">Least, carcass<small>${length}</small></th></tr></thead>
+      <thead><tr><th scope="col">Pulley</th><th scope="col">Size<small>${length}</small></th><th
+        scope="col">Contact</th><th scope="col">Tension<small>${line}</small></th><th
+          scope="col">Least, joint<small>${length}</small></th><th
+            scope="col">Least, carcass<small>${length}</small></th></tr></thead>
       <tbody>${pulleys.map((pulley) => row(desk, pulley))}</tbody>
     </table></div>`;
 }

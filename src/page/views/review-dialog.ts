@@ -19,10 +19,14 @@ export function reviewDialog(
     'review-dialog',
     html`
     <div class="dialog-body">
-      <p>Measures were converted and the sheets' own formulas need nothing. These could not be judged; undo takes the whole conversion back.</p>
+      <p>Measures were converted and the sheets' own formulas need nothing. These could not be judged; undo takes the
+        whole conversion back.</p>
       <table class="table">
         <thead><tr><th>Cell</th><th>Column</th><th>Holds</th><th>Why</th></tr></thead>
-        <tbody>${review.map(({ place, column, content, why }) => html`<tr><td><button class="link" @click=${() => jump(place)}>${place}</button></td><td>${column}</td><td><code>${content}</code></td><td>${why}</td></tr>`)}</tbody>
+        <tbody>${review.map(
+          ({ place, column, content, why }) => html`<tr><td><button class="link"
+          @click=${() => jump(place)}>${place}</button></td><td>${column}</td><td><code>${content}</code></td><td>${why}</td></tr>`,
+        )}</tbody>
       </table>
     </div>
     <div class="dialog-foot"><button class="button primary" autofocus @click=${() => desk.close()}>Close</button></div>

@@ -58,13 +58,19 @@ export function sheetTabs(desk: Desk): TemplateResult {
         ${sheets.map(
           ({ name }) => html`<button
           role="tab" class="tab" aria-selected=${name === desk.sheet} tabindex=${name === desk.sheet ? 0 : -1}
-          title=${compiledSheets.get(name)?.declaration.purpose ?? 'a free sheet of your own'} @click=${() => desk.show(name)}>${name}</button>`,
+          title=${
+            compiledSheets.get(name)?.declaration.purpose ?? 'a free sheet of your own'
+          } @click=${() => desk.show(name)}>${name}</button>`,
         )}
-        <button class="tab add-tab" title=${action('add-sheet').doc} aria-label="Add a free sheet" @click=${() => act(action('add-sheet'), desk)}>+</button>
+        <button class="tab add-tab" title=${action('add-sheet').doc} aria-label="Add a free sheet"
+          @click=${() => act(action('add-sheet'), desk)}>+</button>
       </div>
       <span class="gap"></span>
-      <span class="count">${cells > 1 ? `${records.length} × ${columns.length} cells selected` : `${rows} ${rows === 1 ? 'row' : 'rows'}`}</span>
-      <span class="saved ${desk.saving.state === 'failed' ? 'saved-failed' : ''}" role="status">${savedText(desk.saving)}</span>
+      <span class="count">${
+        cells > 1 ? `${records.length} × ${columns.length} cells selected` : `${rows} ${rows === 1 ? 'row' : 'rows'}`
+      }</span>
+      <span class="saved ${desk.saving.state === 'failed' ? 'saved-failed' : ''}"
+        role="status">${savedText(desk.saving)}</span>
     </footer>
   `;
 }

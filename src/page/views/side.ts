@@ -39,17 +39,24 @@ function onTabKey(desk: Desk, event: KeyboardEvent): void {
 }
 
 const tabs = (desk: Desk, view: View): TemplateResult => html`
-  <div class="panel-tabs" role="tablist" aria-label="Panels" @keydown=${(event: KeyboardEvent) => onTabKey(desk, event)}>
-    ${ids.map((id) => html`<button role="tab" id="tab-${id}" class="panel-tab" aria-selected=${id === view} aria-controls="side-view" tabindex=${id === view ? 0 : -1} @click=${() => show(desk, id)}>${views[id].title}</button>`)}
+  <div class="panel-tabs" role="tablist" aria-label="Panels"
+    @keydown=${(event: KeyboardEvent) => onTabKey(desk, event)}>
+    ${ids.map(
+      (id) => html`<button role="tab" id="tab-${id}" class="panel-tab" aria-selected=${id === view}
+      aria-controls="side-view" tabindex=${id === view ? 0 : -1}
+        @click=${() => show(desk, id)}>${views[id].title}</button>`,
+    )}
   </div>`;
 
 const printButton = (desk: Desk): TemplateResult =>
-  html`<span class="gap"></span><button class="small quiet" title=${action('print-panel').doc} @click=${() => act(action('print-panel'), desk)}>Print</button>`;
+  html`<span class="gap"></span><button class="small quiet" title=${action('print-panel').doc}
+    @click=${() => act(action('print-panel'), desk)}>Print</button>`;
 
 const viewPanel = (desk: Desk, view: View): TemplateResult => html`
   <section class="panel side-panel ${view}-panel" data-area=${view} aria-label=${views[view].title}>
     ${panelHead(desk, `panel-${view}`, views[view].title, tabs(desk, view), printButton(desk))}
-    <div class="panel-body" id="side-view" role="tabpanel" aria-labelledby="tab-${view}"><p class="print-title">${printTitle(desk, views[view].title)}</p>${views[view].content(desk)}</div>
+    <div class="panel-body" id="side-view" role="tabpanel" aria-labelledby="tab-${view}"><p
+      class="print-title">${printTitle(desk, views[view].title)}</p>${views[view].content(desk)}</div>
   </section>`;
 
 export function side(desk: Desk): TemplateResult | typeof nothing {
@@ -80,6 +87,8 @@ export function side(desk: Desk): TemplateResult | typeof nothing {
   return html`
     ${width}
     <aside class="panels" id="side" style="width:${sideWidth(desk)}px">
-      ${view === undefined ? nothing : viewPanel(desk, view)} ${view !== undefined && findingsShown ? height : nothing} ${findingsShown ? findingsPanel(desk, view === undefined ? undefined : findingsHeight(desk)) : nothing}
+      ${view === undefined ? nothing : viewPanel(desk, view)} ${
+        view !== undefined && findingsShown ? height : nothing
+      } ${findingsShown ? findingsPanel(desk, view === undefined ? undefined : findingsHeight(desk)) : nothing}
     </aside>`;
 }

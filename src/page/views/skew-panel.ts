@@ -25,7 +25,10 @@ import type { SkewProgress } from '../skew-feed.ts';
 import { verdictLook } from '../verdict-look.ts';
 import { skewPlot } from './skew-plot.ts';
 
-/** The skew advisor: what each plate series needs for the belt on show, what that costs, and which pulleys it then passes. */
+/**
+ * The skew advisor: what each plate series needs for the belt on show, what that costs, and which pulleys it then
+ * passes.
+ */
 
 const short: Readonly<Record<FigureColumn, string>> = {
   Plates: 'Plates',
@@ -67,7 +70,11 @@ const signed = (desk: Desk, header: FigureColumn, value: number): string =>
 function figureCells(desk: Desk, { figures, extra }: LeastSkew): TemplateResult[] {
   return figureColumns.map((header) => {
     const [value, more] = [figures[header], extra[header]];
-    return html`<td class="skew-number">${value === undefined ? '?' : number(desk, header, value)}${more === undefined ? nothing : html`<small title="more than the square joint of this series">${signed(desk, header, more)}</small>`}</td>`;
+    return html`<td class="skew-number">${value === undefined ? '?' : number(desk, header, value)}${
+      more === undefined
+        ? nothing
+        : html`<small title="more than the square joint of this series">${signed(desk, header, more)}</small>`
+    }</td>`;
   });
 }
 
@@ -87,13 +94,20 @@ function seriesRow(
   const tags = [...(name === own.series ? ['now'] : []), ...(name === best ? ['cheapest'] : [])];
   const least = skews?.least;
   return html`<tr class=${is ? 'skew-chosen' : ''}>
-    <th scope="row"><button class="skew-series" aria-pressed=${is} tabindex=${is ? 0 : -1} ?data-enter=${is} title="Show ${name} in the plot" @click=${() => choose(desk, { series: name, skew: undefined })}>${name}</button>${tags.length === 0 ? nothing : html`<small>${tags.join(', ')}</small>`}</th>
+    <th scope="row"><button class="skew-series" aria-pressed=${is} tabindex=${is ? 0 : -1} ?data-enter=${is}
+      title="Show ${name} in the plot"
+        @click=${() => choose(desk, { series: name, skew: undefined })}>${name}</button>${
+          tags.length === 0 ? nothing : html`<small>${tags.join(', ')}</small>`
+        }</th>
     ${
       skews === undefined
         ? html`<td colspan=${figureColumns.length + 1} class="skew-none">…</td>`
         : least === undefined
           ? html`<td colspan=${figureColumns.length + 1} class="skew-none">none: ${whyNone(skews.hindrances)}</td>`
-          : html`<td class="skew-number skew-least">${least.skew}°<small class=${least.tight.length > 0 ? 'verdict-tight' : 'verdict-fits'} title=${least.tight.length > 0 ? `tight: ${listed(least.tight)}` : 'every check fits'}>${least.tight.length > 0 ? '≈ tight' : '✓ fits'}</small></td>${figureCells(desk, least)}`
+          : html`<td class="skew-number skew-least">${least.skew}°<small
+            class=${least.tight.length > 0 ? 'verdict-tight' : 'verdict-fits'} title=${
+              least.tight.length > 0 ? `tight: ${listed(least.tight)}` : 'every check ' + 'fits'
+            }>${least.tight.length > 0 ? '≈ tight' : '✓ fits'}</small></td>${figureCells(desk, least)}`
     }
   </tr>`;
 }
@@ -116,7 +130,12 @@ function table(desk: Desk, progress: SkewProgress, shown: Shown): TemplateResult
   const rows = progress.series.toSorted((one, other) => rank(one) - rank(other));
   return html`<div class="skew-scroll"><table class="skew-table" aria-busy=${!progress.complete} @keydown=${onTableKey}>
     <caption class="unseen">Plate series: the least skew at which every check passes, and what it costs</caption>
-    <thead><tr><th scope="col">Series</th><th scope="col">Least skew</th>${figureColumns.map((header) => html`<th scope="col" title=${beltColumn(header).doc}>${short[header]}${unit(desk, header) === '' ? nothing : html`<small>${unit(desk, header)}</small>`}</th>`)}</tr></thead>
+    <thead><tr><th scope="col">Series</th><th scope="col">Least skew</th>${figureColumns.map(
+      (header) =>
+        html`<th scope="col" title=${beltColumn(header).doc}>${short[header]}${
+          unit(desk, header) === '' ? nothing : html`<small>${unit(desk, header)}</small>`
+        }</th>`,
+    )}</tr></thead>
     <tbody>${rows.map((row) => seriesRow(desk, shown, row, best))}</tbody>
   </table></div>`;
 }
@@ -132,7 +151,8 @@ function set(desk: Desk, record: number, { own, series, skew }: Shown): void {
   ];
   book.edit(edits, series === own.series ? 'setting the skew' : 'setting skew and series');
   desk.say(
-    `${beltName(desk, record)}: ${withUnit(String(skew), '°')}${series === own.series ? '' : `, ${series}`} is entered. Undo takes it back.`,
+    `${beltName(desk, record)}: ${withUnit(String(skew), '°')}${series === own.series ? '' : `, ${series}`} is ` +
+      `entered. Undo takes it back.`,
   );
 }
 
@@ -152,7 +172,9 @@ function standing(
   const pulley = figures[pulleyColumn];
   return {
     pulley,
-    text: html`<span class=${look?.className ?? ''}>${look?.mark} ${worst}${worst === 'fits' ? '' : `: ${listed(at(worst))}`}</span>${pulley === undefined ? nothing : html`<span class="soft">pulleys from ${size(desk, pulley)}</span>`}`,
+    text: html`<span class=${look?.className ?? ''}>${look?.mark} ${worst}${
+      worst === 'fits' ? '' : `: ${listed(at(worst))}`
+    }</span>${pulley === undefined ? nothing : html`<span class="soft">pulleys from ${size(desk, pulley)}</span>`}`,
   };
 }
 
@@ -164,8 +186,14 @@ function choice(desk: Desk, record: number, shown: Shown, said: TemplateResult):
     if (typed >= skewParameter.min && typed <= skewParameter.max) choose(desk, { skew: Math.round(typed * 10) / 10 });
   };
   return html`<div class="skew-choice">
-    <label>${series} at <input type="number" class="skew-field" aria-label="Skew to look at, degrees" min=${skewParameter.min} max=${skewParameter.max} step="0.1" .value=${live(String(skew))} @change=${onInput} />°</label>
-    <button class="button primary" ?disabled=${same} title=${same ? 'The belt has this joint already' : 'Writes it into the belt’s row; one undo takes it back'} @click=${() => set(desk, record, shown)}>${own.series === series ? 'Set this skew' : 'Set this skew and series'}</button>
+    <label>${series} at <input type="number" class="skew-field" aria-label="Skew to look at, degrees"
+      min=${skewParameter.min} max=${skewParameter.max} step="0.1" .value=${live(String(skew))} @change=${onInput}
+        />°</label>
+    <button class="button primary" ?disabled=${same} title=${
+      same ? 'The belt has this joint already' : 'Writes it into the ' + 'belt’s row; one ' + 'undo takes it ' + 'back'
+    } @click=${() => set(desk, record, shown)}>${
+      own.series === series ? 'Set this ' + 'skew' : 'Set this skew and ' + 'series'
+    }</button>
     <span class="skew-standing" role="status">${said}</span>
   </div>`;
 }
@@ -181,14 +209,19 @@ function answer(progress: SkewProgress, { own }: Shown): string {
   const { skew } = skews.least;
   if (skew === 0) return `With ${own.series} the square joint passes every check.`;
   const why = skews.hindrances.map(({ check }) => check);
-  return `With ${own.series} the least skew that passes every check is ${skew}°${why.length === 0 ? '' : `; square, ${listed(why)} ${why.length === 1 ? 'does' : 'do'} not`}.`;
+  return (
+    `With ${own.series} the least skew that passes every check is ` +
+    `${skew}°${why.length === 0 ? '' : `; square, ` + `${listed(why)} ${why.length === 1 ? 'does' : 'do'} not`}.`
+  );
 }
 
 function content(desk: Desk, record: number, progress: SkewProgress): TemplateResult {
   const own = ownJoint(desk.book, record);
   const names = progress.series.map(({ name }) => name);
   if (names.length === 0)
-    return html`<p class="empty" data-enter tabindex="0">The sheet Plate series is empty: enter your supplier’s series there, and this table tells what each needs.</p>`;
+    return html`<p class="empty" data-enter
+      tabindex="0">The sheet Plate series is empty: enter your supplier’s series there, and this table tells what each
+        needs.</p>`;
   const series = names.find((name) => name === (chosen.series ?? own.series)) ?? names[0] ?? '';
   const skews = progress.series.find(({ name }) => name === series)?.skews;
   const skew = chosen.skew ?? skews?.least?.skew ?? own.skew ?? 45;
@@ -219,21 +252,41 @@ function content(desk: Desk, record: number, progress: SkewProgress): TemplateRe
     choose: (wanted) => choose(desk, { skew: wanted }),
   });
   return html`
-    <h3 class="joint-name">${beltName(desk, record)} <span>now ${own.skew === undefined ? 'without a skew' : own.skew === 0 ? 'square' : `${own.skew}°`}${own.series === '' ? '' : `, ${own.series}`}</span></h3>
+    <h3 class="joint-name">${beltName(desk, record)} <span>now ${
+      own.skew === undefined ? 'without a skew' : own.skew === 0 ? 'square' : `${own.skew}°`
+    }${own.series === '' ? '' : `, ${own.series}`}</span></h3>
     <p class="skew-answer">${answer(progress, shown)}</p>
-    <div class="plot-place">${plot === nothing ? html`<p class="empty">${progress.complete ? 'No series has a least pulley to draw: look whether the sheet Plate series has it, and the belt its skew.' : 'Working it out …'}</p>` : plot}</div>
-    <p class="caption">Thick: ${series}; thin: series that pass at some skew; dotted: those that pass at none. The bar on the axis: where ${series} passes every check.</p>
+    <div class="plot-place">${
+      plot === nothing
+        ? html`<p class="empty">${
+            progress.complete
+              ? 'No series has a least ' +
+                'pulley to draw: ' +
+                'look whether the ' +
+                'sheet Plate series ' +
+                'has it, and the ' +
+                'belt its ' +
+                'skew.'
+              : 'Working it out …'
+          }</p>`
+        : plot
+    }</div>
+    <p class="caption">Thick: ${series}; thin: series that pass at some skew; dotted: those that pass at none. The bar
+      on the axis: where ${series} passes every check.</p>
     ${choice(desk, record, shown, text)}
     ${skews === undefined ? nothing : html`<p class="skew-ranges">${series} passes ${rangesText(skews.passes)}.</p>`}
     ${table(desk, progress, shown)}
-    <p class="caption">Small figures: more than the square joint of the same series. Skews to 0.1°, between neighbours of 0.5°. A new joint has no age, so that check is left out.</p>
+    <p class="caption">Small figures: more than the square joint of the same series. Skews to 0.1°, between neighbours
+      of 0.5°. A new joint has no age, so that check is left out.</p>
   `;
 }
 
 export function skewView(desk: Desk): unknown {
   const record = shownBelt(desk);
   if (record === undefined)
-    return html`<p class="empty" data-enter tabindex="0">Select a belt to see the least skew at which its joint passes, for every plate series, and what that costs.</p>`;
+    return html`<p class="empty" data-enter
+      tabindex="0">Select a belt to see the least skew at which its joint passes, for every plate series, and what
+        that costs.</p>`;
   if (chosen.record !== record) Object.assign(chosen, { record, series: undefined, skew: undefined });
   const progress = desk.skews.of(record);
   return guard([progress, desk.book.state, chosen.version, sideWidth(desk)], () => content(desk, record, progress));

@@ -26,7 +26,10 @@ function inWords({ lines, marks, size }: SkewPlot): string {
   const [first, last] = [chosen?.curve[0], chosen?.curve.at(-1)];
   if (chosen === undefined || first === undefined || last === undefined) return 'Least pulley against skew';
   const of = `${chosen.series} needs ${size(first.pulley)} at ${first.skew}° and ${size(last.pulley)} at ${last.skew}°`;
-  return `Least pulley against skew. ${of}. ${marks.map((mark) => `${pulleyText(mark, size)}: enough ${reachedText(mark.from)}.`).join(' ')}`;
+  return (
+    `Least pulley against skew. ${of}. ` +
+    `${marks.map((mark) => `${pulleyText(mark, size)}: enough ` + `${reachedText(mark.from)}.`).join(' ')}`
+  );
 }
 
 export function skewPlot(plot: SkewPlot): TemplateResult | typeof nothing {
@@ -40,15 +43,29 @@ export function skewPlot(plot: SkewPlot): TemplateResult | typeof nothing {
     choose(Math.round(skewAt(((event.clientX - box.left) / box.width) * width) * 2) / 2);
   };
   const axis = svg`
-    ${ticksY.map(({ at, value }) => svg`<line class="plot-rule" x1=${frame.left} x2=${frame.right} y1=${at} y2=${at} /><text class="plot-tick" x=${frame.left - 6} y=${at + 4} text-anchor="end">${value}</text>`)}
-    ${ticksX.map(({ at, value }) => svg`<line class="plot-axis" x1=${at} x2=${at} y1=${frame.bottom} y2=${frame.bottom + 4} /><text class="plot-tick" x=${at} y=${frame.bottom + 16} text-anchor="middle">${value}°</text>`)}
+    ${ticksY.map(
+      ({ at, value }) => svg`<line class="plot-rule" x1=${frame.left} x2=${frame.right} y1=${at} y2=${at}
+      /><text class="plot-tick" x=${frame.left - 6} y=${at + 4} text-anchor="end">${value}</text>`,
+    )}
+    ${ticksX.map(
+      ({ at, value }) => svg`<line class="plot-axis" x1=${at} x2=${at} y1=${frame.bottom}
+      y2=${frame.bottom + 4} /><text class="plot-tick" x=${at} y=${frame.bottom + 16}
+        text-anchor="middle">${value}°</text>`,
+    )}
     <path class="plot-axis" d="M${frame.left} ${frame.top}V${frame.bottom}H${frame.right}" />
     <text class="plot-title" x=${frame.left - 40} y="11">least pulley${unit === '' ? '' : `, ${unit}`}</text>
-    <text class="plot-title" x=${(frame.left + frame.right) / 2} y=${height - 4} text-anchor="middle">skew of the cut</text>`;
+    <text class="plot-title" x=${(frame.left + frame.right) / 2} y=${height - 4}
+      text-anchor="middle">skew of the cut</text>`;
   const pulleys = placed.marks.map(
     ({ mark, y: at }) => svg`
     <line class="plot-pulley" x1=${frame.left} x2=${frame.right} y1=${at} y2=${at} />
-    ${mark.from === undefined || mark.from === 0 ? nothing : svg`<line class="plot-drop" x1=${x(mark.from)} x2=${x(mark.from)} y1=${at} y2=${frame.bottom} /><circle class="plot-reach" cx=${x(mark.from)} cy=${at} r="3.5" />`}`,
+    ${
+      mark.from === undefined || mark.from === 0
+        ? nothing
+        : svg`<line class="plot-drop" x1=${x(mark.from)}
+      x2=${x(mark.from)} y1=${at} y2=${frame.bottom} /><circle class="plot-reach" cx=${x(mark.from)} cy=${at} r="3.5"
+        />`
+    }`,
   );
   const curves = placed.lines
     .toSorted((one, other) => Number(one.line.chosen) - Number(other.line.chosen))
@@ -59,13 +76,29 @@ export function skewPlot(plot: SkewPlot): TemplateResult | typeof nothing {
     );
   const passing = passes.map(
     ({ from, to }) =>
-      svg`<path class="plot-range" d="M${Math.max(frame.left, x(from) - 1)} ${frame.bottom}H${Math.min(frame.right, x(to) + 1)}" />`,
+      svg`<path class="plot-range"
+        d="M${Math.max(frame.left, x(from) - 1)} ${frame.bottom}H${Math.min(frame.right, x(to) + 1)}" />`,
   );
   const labels = svg`
-    ${placed.lines.map(({ line, label }) => svg`<text class="plot-series halo ${line.chosen ? 'plot-series-chosen' : ''}" x=${label.x} y=${label.y + 4}>${label.text}</text>`)}
-    ${placed.marks.map(({ mark, label }) => svg`<text class="plot-mark halo" x=${label.x} y=${label.y}>${pulleyText(mark, size)}: ${reachedText(mark.from)}</text>`)}
-    ${least === undefined ? nothing : svg`<text class="plot-least-text halo" x=${Math.max(frame.left + 66, Math.min(x(least), frame.right - 30))} y=${frame.top - 6} text-anchor="middle">least that passes: ${least}°</text>`}`;
-  return html`<svg class="plot" width=${width} height=${height} viewBox="0 0 ${width} ${height}" role="img" aria-label=${inWords(plot)} @click=${onClick}>
+    ${placed.lines.map(
+      ({ line, label }) => svg`<text
+      class="plot-series halo ${line.chosen ? 'plot-series-chosen' : ''}" x=${label.x}
+        y=${label.y + 4}>${label.text}</text>`,
+    )}
+    ${placed.marks.map(
+      ({ mark, label }) => svg`<text class="plot-mark halo" x=${label.x}
+      y=${label.y}>${pulleyText(mark, size)}: ${reachedText(mark.from)}</text>`,
+    )}
+    ${
+      least === undefined
+        ? nothing
+        : svg`<text class="plot-least-text halo" x=${Math.max(
+            frame.left + 66,
+            Math.min(x(least), frame.right - 30),
+          )} y=${frame.top - 6} text-anchor="middle">least that passes: ${least}°</text>`
+    }`;
+  return html`<svg class="plot" width=${width} height=${height} viewBox="0 0 ${width} ${height}" role="img"
+    aria-label=${inWords(plot)} @click=${onClick}>
     ${axis} ${curves} ${pulleys} ${passing}
     ${least === undefined ? nothing : svg`<path class="plot-least" d="M${x(least)} ${frame.top}V${frame.bottom}" />`}
     ${pulley === undefined ? nothing : svg`<circle class="plot-here" cx=${x(skew)} cy=${y(pulley)} r="5" />`}

@@ -12,7 +12,8 @@ export const withKey = (item: Action, desk: Desk): string =>
 
 const button = (desk: Desk, id: string, label: string, className = ''): TemplateResult => {
   const item = action(id);
-  return html`<button class=${`button ${className}`} title=${withKey(item, desk)} aria-label=${actionName(item, desk)} ?disabled=${!isPossible(item, desk)} @click=${() => act(item, desk)}>${label}</button>`;
+  return html`<button class=${`button ${className}`} title=${withKey(item, desk)} aria-label=${actionName(item, desk)}
+    ?disabled=${!isPossible(item, desk)} @click=${() => act(item, desk)}>${label}</button>`;
 };
 
 const bookMenu = [
@@ -39,13 +40,20 @@ export function topBar(desk: Desk): TemplateResult {
   return html`
     <header class="top" data-area="top">
       <span class="brand">Skewbook</span>
-      <button class="title" title="Name the book" @click=${() => act(action('rename-book'), desk)}>${title === '' ? 'Book without a name' : title}</button>
-      ${invented ? html`<span class="invented" title="Every belt, plate series, strip and price in the demo is invented. Enter your own supplier's figures.">invented figures</span>` : nothing}
+      <button class="title" title="Name the book"
+        @click=${() => act(action('rename-book'), desk)}>${title === '' ? 'Book without a ' + 'name' : title}</button>
+      ${
+        invented
+          ? html`<span class="invented"
+        title="Every belt, plate series, strip and price in the demo is invented. Enter your own supplier's figures.">invented figures</span>`
+          : nothing
+      }
       <span class="gap"></span>
       ${button(desk, 'import', 'Import')} ${button(desk, 'export', 'Export')}
       ${button(desk, 'undo', '↶ Undo')} ${button(desk, 'redo', '↷ Redo')}
       <label class="units"><span class="unseen">Units</span>
-        <select aria-label="Units of the book" .value=${live(units)} @change=${(event: Event) => act(action(`units-${(event.target as HTMLSelectElement).value}`), desk)}>
+        <select aria-label="Units of the book" .value=${live(units)} @change=${(event: Event) =>
+          act(action(`units-${(event.target as HTMLSelectElement).value}`), desk)}>
           <option value="metric">Metric</option>
           <option value="us">US customary</option>
         </select>

@@ -16,7 +16,10 @@ interface Followers {
   readonly cells: readonly { readonly header: string; readonly place: CellPlace | undefined }[];
 }
 
-/** Columns that are worked out from a cell: of its own sheet, so of its own record, by their cells; of other sheets by their names. */
+/**
+ * Columns that are worked out from a cell: of its own sheet, so of its own record, by their cells; of other sheets by
+ * their names.
+ */
 function followers(book: Workbook, { sheet, record, column }: CellPlace): Followers[] {
   const name = namedSheetOf(sheet) === undefined ? undefined : String(book.content({ sheet, record, column: 0 }));
   const found = name === undefined ? columnDependents(sheet, column) : nameDependents(name);
@@ -40,7 +43,15 @@ function followersList(desk: Desk, root: CellPlace): TemplateResult | typeof not
   return html`${groups.map(
     ({ title, cells }) => html`
     <h4 class="working-head">${title}</h4>
-    <p class="working-followers">${cells.map(({ header, place }, index) => html`${index === 0 ? '' : ', '}${place === undefined ? header : html`<button class="link" title="Go to this cell" @click=${() => follow(desk, root, place)}>${header}</button>`}`)}</p>`,
+    <p class="working-followers">${cells.map(
+      ({ header, place }, index) =>
+        html`${index === 0 ? '' : ', '}${
+          place === undefined
+            ? header
+            : html`<button class="link" title="Go to this cell" @click=${() =>
+                follow(desk, root, place)}>${header}</button>`
+        }`,
+    )}</p>`,
   )}`;
 }
 
@@ -59,8 +70,24 @@ function groundsLine(desk: Desk, root: CellPlace, tree: ReturnType<typeof rootOf
   if (!tree.expandable) return nothing;
   const { counts, unsure } = grounds(desk.book, tree.item);
   return html`
-    <p class="working-grounds">Rests on ${counts.map(([mark, count], index) => html`${index === 0 ? '' : ', '}<b>${count}</b> ${countWords[mark] ?? mark}`)}${counts.length === 0 ? 'nothing that was entered' : ''}.</p>
-    ${unsure.length === 0 ? nothing : html`<p class="working-unsure">Not sure: ${unsure.slice(0, mostNamed).map(({ name, mark, place }, index) => html`${index === 0 ? '' : ', '}${place === undefined ? name : html`<button class="link" title="Go to this cell" @click=${() => follow(desk, root, place)}>${name}</button>`} (${mark})`)}${unsure.length > mostNamed ? ` and ${unsure.length - mostNamed} more` : ''}.</p>`}`;
+    <p class="working-grounds">Rests on ${counts.map(
+      ([mark, count], index) => html`${index === 0 ? '' : ', '}<b>${count}</b> ${countWords[mark] ?? mark}`,
+    )}${counts.length === 0 ? 'nothing that was ' + 'entered' : ''}.</p>
+    ${
+      unsure.length === 0
+        ? nothing
+        : html`<p class="working-unsure">Not sure: ${unsure
+            .slice(0, mostNamed)
+            .map(
+              ({ name, mark, place }, index) =>
+                html`${index === 0 ? '' : ', '}${
+                  place === undefined
+                    ? name
+                    : html`<button class="link" title="Go to this cell" @click=${() =>
+                        follow(desk, root, place)}>${name}</button>`
+                } (${mark})`,
+            )}${unsure.length > mostNamed ? ` and ${unsure.length - mostNamed} more` : ''}.</p>`
+    }`;
 }
 
 /** Where a sheet of named values says what a value means. */
@@ -84,9 +111,17 @@ function content(desk: Desk, place: CellPlace, held: boolean): TemplateResult {
   return html`
     <div class="working-top">
       <h3>${tree.item.header} <span>${recordTitle(book, tree.item)}</span></h3>
-      <button class="small" aria-pressed=${held} title="Keep this cell on show while you select and change others; values that move show what they were" @click=${() => (held ? release(desk) : hold(desk, place))}>${held ? 'Held' : 'Hold'}</button>
+      <button class="small" aria-pressed=${held}
+        title="Keep this cell on show while you select and change others; values that move show what they were"
+          @click=${() => (held ? release(desk) : hold(desk, place))}>${held ? 'Held' : 'Hold'}</button>
     </div>
-    ${held ? html`<p class="working-held"><span>Held, whatever is selected.</span><button class="link" @click=${() => release(desk)}>Follow the selection</button><button class="link" @click=${() => follow(desk, place, place)}>Back to ${tree.item.cell}</button></p>` : nothing}
+    ${
+      held
+        ? html`<p class="working-held"><span>Held, whatever is selected.</span><button class="link"
+      @click=${() => release(desk)}>Follow the selection</button><button class="link"
+        @click=${() => follow(desk, place, place)}>Back to ${tree.item.cell}</button></p>`
+        : nothing
+    }
     ${doc === '' ? nothing : html`<p class="working-doc">${doc}</p>`}
     ${groundsLine(desk, place, tree)}
     ${workingTree(desk, tree)}
@@ -98,7 +133,9 @@ function content(desk: Desk, place: CellPlace, held: boolean): TemplateResult {
 export function workingView(desk: Desk): unknown {
   const shown = workingPlace(desk);
   if (shown === undefined)
-    return html`<p class="empty" data-enter tabindex="0">Select a cell to see what its value is made of: the formula, each part with its unit, the sources, down to what was entered.</p>`;
+    return html`<p class="empty" data-enter
+      tabindex="0">Select a cell to see what its value is made of: the formula, each part with its unit, the sources,
+        down to what was entered.</p>`;
   const {
     place: { sheet, record, column },
     held,

@@ -39,7 +39,9 @@ const cellText = ({ cell, place }: Explanation, root: CellPlace): string =>
 
 /** A formula over column names, the names set apart. */
 const words = (formula: string): TemplateResult =>
-  html`<code class="working-formula">${formula.split(/(\{[^}]*\})/).map((piece) => (piece.startsWith('{') ? html`<b>${piece.slice(1, -1)}</b>` : piece))}</code>`;
+  html`<code class="working-formula">${formula
+    .split(/(\{[^}]*\})/)
+    .map((piece) => (piece.startsWith('{') ? html`<b>${piece.slice(1, -1)}</b>` : piece))}</code>`;
 
 function details(item: Explanation): TemplateResult | typeof nothing {
   const formula = item.words ?? item.formula;
@@ -63,7 +65,8 @@ function spoken(book: Workbook, item: Explanation, root: CellPlace): string {
   const title = isOther(item, root) || item.place.column === root.column ? recordTitle(book, item) : '';
   const marks = valueMarks(book, item);
   return [
-    `${item.header}${title === '' ? '' : ` of ${title}`}: ${isFault(item.value) ? item.value.message : shown(book, item, item.value)}`,
+    `${item.header}${title === '' ? '' : ` of ${title}`}: ` +
+      `${isFault(item.value) ? item.value.message : shown(book, item, item.value)}`,
     ...marks,
     item.words ?? item.formula ?? '',
     item.cell,
@@ -140,8 +143,15 @@ function row(desk: Desk, root: CellPlace, { item, level, expandable, open }: Bra
     <div class="working-row" style="padding-left:${8 + level * 14}px">
       <span class="working-twist" aria-hidden="true">${expandable ? (open ? '▾' : '▸') : ''}</span>
       <span class="working-line">
-        <span class="working-name">${item.header}</span>${isOther(item, root) && title !== '' ? html`<span class="working-whose">of ${title}</span>` : nothing}
-        <span class="working-value ${isFault(item.value) ? 'why' : ''}" title=${isFault(item.value) ? item.value.message : typeof item.value === 'number' ? `in full: ${item.value}` : nothing}>${shown(book, item, item.value)}</span>
+        <span class="working-name">${item.header}</span>${
+          isOther(item, root) && title !== ''
+            ? html`<span
+          class="working-whose">of ${title}</span>`
+            : nothing
+        }
+        <span class="working-value ${isFault(item.value) ? 'why' : ''}" title=${
+          isFault(item.value) ? item.value.message : typeof item.value === 'number' ? `in full: ${item.value}` : nothing
+        }>${shown(book, item, item.value)}</span>
         ${former === undefined ? nothing : html`<span class="working-former">was ${shown(book, item, former)}</span>`}
         ${valueMarks(book, item).map(markBadge)}
       </span>
@@ -170,7 +180,8 @@ export function workingTree(desk: Desk, tree: Branch): TemplateResult {
       else if (target.closest('.working-row') !== null) follow(desk, root, branch.item.place);
     };
     return html`<li
-      role="treeitem" aria-level=${branch.level + 1} aria-expanded=${branch.expandable ? branch.open : nothing} aria-label=${spoken(book, branch.item, root)}
+      role="treeitem" aria-level=${branch.level + 1} aria-expanded=${branch.expandable ? branch.open : nothing}
+        aria-label=${spoken(book, branch.item, root)}
       tabindex=${branch.path === active ? 0 : -1} ?data-enter=${branch.path === active}
       ${ref((element) => {
         if (element !== undefined) branches.set(element, { branch, siblings });
@@ -189,5 +200,7 @@ export function workingTree(desk: Desk, tree: Branch): TemplateResult {
       }
     </li>`;
   };
-  return html`<ul class="working-tree" role="tree" aria-label="What ${tree.item.header} is made of" @keydown=${(event: KeyboardEvent) => onKey(desk, root, event)}>${node(tree, [tree], new Set([placeKey(root)]))}</ul>`;
+  return html`<ul class="working-tree" role="tree" aria-label="What ${tree.item.header} is made of"
+    @keydown=${(event: KeyboardEvent) =>
+      onKey(desk, root, event)}>${node(tree, [tree], new Set([placeKey(root)]))}</ul>`;
 }

@@ -29,7 +29,10 @@ import { Workbook } from '../../workbook/workbook.ts';
 import { tableBook } from '../../xlsx/write/table-book.ts';
 import { spaced } from './spaced-progress.ts';
 
-/** Buying beside the page: suppliers, shelf, cutting plan, series. The page ends the worker when the user has enough of waiting. */
+/**
+ * Buying beside the page: suppliers, shelf, cutting plan, series. The page ends the worker when the user has enough of
+ * waiting.
+ */
 
 export interface OrderTerms {
   readonly scope: Scope;
@@ -121,7 +124,8 @@ async function answer(task: OrderTask): Promise<void> {
           ? [
               [
                 'Invented',
-                "Suppliers, prices and stock are invented: put your suppliers' figures in their place before you order anything.",
+                "Suppliers, prices and stock are invented: put your suppliers' figures in their place before you " +
+                  'order anything.',
               ],
             ]
           : []),

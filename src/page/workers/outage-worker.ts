@@ -11,7 +11,10 @@ import { Workbook } from '../../workbook/workbook.ts';
 import { tableBook } from '../../xlsx/write/table-book.ts';
 import { spaced } from './spaced-progress.ts';
 
-/** The outage plan beside the page. The page ends the worker when the user has enough of waiting: the best plan so far was told. */
+/**
+ * The outage plan beside the page. The page ends the worker when the user has enough of waiting: the best plan so far
+ * was told.
+ */
 
 export type OutageTask =
   | { readonly do: 'plan'; readonly state: BookState; readonly terms: OutageTerms; readonly seconds: number }

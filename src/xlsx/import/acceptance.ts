@@ -77,7 +77,8 @@ export function acceptImport(
   }
   if (empty.length > 0)
     notes.assumed.push(
-      `${listed(empty, 'and', empty.length)}: the file has none; ${empty.length === 1 ? 'the sheet stays' : 'these sheets stay'} empty`,
+      `${listed(empty, 'and', empty.length)}: the file has none; ` +
+        `${empty.length === 1 ? 'the sheet stays' : 'these sheets ' + 'stay'} empty`,
     );
   for (const { declaration } of namedSheets) {
     const from = foundation.sheets.find(({ name }) => name === declaration.name);
@@ -101,7 +102,8 @@ export function acceptImport(
     reports.set(table, { ...table, records: free.state.rows.length, columns: [], kept: name });
     if (free.values > 0)
       notes.assumed.push(
-        `${sheet.name}: of ${free.values} formulas only the values were taken, since they look outside their sheet or use functions that the book does not have`,
+        `${sheet.name}: of ${free.values} formulas only the values were taken, since they look outside their sheet ` +
+          `or use functions that the book does not have`,
       );
   }
   const hasSeries = proposal.tables.some(({ target }) => target === 'Plate series');
@@ -235,7 +237,8 @@ function withAssumptions(
     return { ...row, cells: row.cells.with(valueColumn, read.content) };
   });
   assumed.push(
-    `Assumptions: ${given.map(({ named }) => named.name).join(', ')} taken from the sheet ${table.sheet}, which is also kept as it is; units where it names none are ${systemName(table.units)}`,
+    `Assumptions: ${given.map(({ named }) => named.name).join(', ')} taken from the sheet ${table.sheet}, which is ` +
+      `also kept as it is; units where it names none are ${systemName(table.units)}`,
   );
   return { ...sheet, rows };
 }

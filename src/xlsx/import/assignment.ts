@@ -1,8 +1,8 @@
 /**
  * The pairing of rows with columns that has the greatest total of scores; a pair that scores 0 is no pair.
  *
- * Answers each row's column, or undefined. Source: the shortest augmenting path form of the assignment method (Kuhn 1955,
- * Munkres 1957), on costs that are the negative scores.
+ * Answers each row's column, or undefined. Source: the shortest augmenting path form of the assignment method (Kuhn
+ * 1955, Munkres 1957), on costs that are the negative scores.
  */
 export function bestPairs(scores: readonly (readonly number[])[]): (number | undefined)[] {
   const firsts = scores.map((row) => {

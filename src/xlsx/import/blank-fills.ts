@@ -19,7 +19,10 @@ export function choiceWords(
   return new Map(names.map((name) => [name.trim().toLowerCase(), name]));
 }
 
-/** The belts with what the user said in place of blank cells, and how many cells that were. Throws when it can't stand there. */
+/**
+ * The belts with what the user said in place of blank cells, and how many cells that were. Throws when it can't stand
+ * there.
+ */
 export function filledBlanks(
   sheet: SheetState,
   fill: ImportProposal['fill'],

@@ -262,7 +262,9 @@ function readService(cell: RawCell, column: Column): CellReading {
     const asked = unknown.map((part) => `"${part}"`).join(', ');
     return issue(
       cell,
-      `${asked} is no service that is known here${hint === undefined ? '' : `; it may mean ${hint}`}${known.length === 0 ? '' : `; the rest says ${known.join(', ')}`}`,
+      `${asked} is no service that is known ` +
+        `here${hint === undefined ? '' : `; it may mean ${hint}`}` +
+        `${known.length === 0 ? '' : `; the rest says ` + `${known.join(', ')}`}`,
       allowedIn(column),
     );
   }

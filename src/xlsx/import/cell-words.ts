@@ -8,7 +8,8 @@ const yes = words('y|yes|x|✓|✔|true|1|ja|j|oui|o|si|sí|s|sim|ok|on|wahr|vra
 const no = words('n|no|false|0|nein|non|não|nee|off|falsch|faux|falso');
 const blank = words(
   [
-    '-|--|---|–|—|?|??|n/a|n.a.|n.a|na|nil known|tbc|tba|tbd|t.b.d.|unknown|not known|unbekannt|k.a.|k. a.|inconnu|desconocido|s/d',
+    '-|--|---|–|—|?|??|n/a|n.a.|n.a|na|nil known|tbc|tba|tbd|t.b.d.|unknown|not known|unbekannt|k.a.|k. ' +
+      'a.|inconnu|desconocido|s/d',
     'onbekend|nvt|n.v.t.|s/o|.|…|...|to be confirmed|to be measured|not measured|not available',
   ].join('|'),
 );
@@ -31,14 +32,19 @@ type ServiceWord = keyof typeof serviceNeeds;
 
 /** Other words for each service, without case and accents. */
 const otherWords: Readonly<Record<ServiceWord, string>> = {
-  none: 'no|nil|nothing|no special|no special service|not applicable|keine|keins|aucun|aucune|neant|ninguno|ninguna|geen',
+  none:
+    'no|nil|nothing|no special|no special service|not ' +
+    'applicable|keine|keins|aucun|aucune|neant|ninguno|ninguna|geen',
   underground: [
-    'ug|u/g|u.g.|under ground|underground mine|underground coal|coal mine underground|untertage|unter tage|fond|souterrain|subterraneo',
+    'ug|u/g|u.g.|under ground|underground mine|underground coal|coal mine underground|untertage|unter ' +
+      'tage|fond|souterrain|subterraneo',
     'bajo tierra|ondergronds',
   ].join('|'),
   'fire-rated': [
-    'fire rated|fire resistant|fire-resistant|fr|fras|fire resistant anti static|fire resistant antistatic|flame resistant',
-    'flame-resistant|flame retardant|flame proof|self extinguishing|flammwidrig|schwer entflammbar|schwerentflammbar|ignifuge',
+    'fire rated|fire resistant|fire-resistant|fr|fras|fire resistant anti static|fire resistant ' +
+      'antistatic|flame resistant',
+    'flame-resistant|flame retardant|flame proof|self extinguishing|flammwidrig|schwer ' +
+      'entflammbar|schwerentflammbar|ignifuge',
     'difficilement inflammable|ignifugo|resistente al fuego|brandwerend|vlamdovend',
   ].join('|'),
   'metal detector': [
@@ -46,14 +52,18 @@ const otherWords: Readonly<Record<ServiceWord, string>> = {
     'detector de metales|metaaldetector',
   ].join('|'),
   magnet: [
-    'magnets|magnetic separator|overband magnet|overbelt magnet|belt magnet|tramp iron magnet|magnetabscheider|uberbandmagnet',
+    'magnets|magnetic separator|overband magnet|overbelt magnet|belt magnet|tramp iron ' +
+      'magnet|magnetabscheider|uberbandmagnet',
     'separateur magnetique|aimant|iman|separador magnetico|magneet',
   ].join('|'),
   corrosive: [
-    'corrosion|corrosive duty|acid|acidic|chemical|chemicals|salt water|seawater|sea water|marine|korrosiv|korrosion|corrosif|corrosivo',
+    'corrosion|corrosive duty|acid|acidic|chemical|chemicals|salt water|seawater|sea ' +
+      'water|marine|korrosiv|korrosion|corrosif|corrosivo',
     'corrosief',
   ].join('|'),
-  food: 'food grade|food duty|foodstuff|foodstuffs|food contact|lebensmittel|alimentaire|alimentario|alimentos|voedsel|levensmiddelen',
+  food:
+    'food grade|food duty|foodstuff|foodstuffs|food ' +
+    'contact|lebensmittel|alimentaire|alimentario|alimentos|voedsel|levensmiddelen',
 };
 
 /** Words that make one think of a service without saying it. */

@@ -4,16 +4,19 @@ type ChoiceWords = Readonly<Record<string, string>>;
 
 const takeUps: ChoiceWords = {
   automatic:
-    'auto|gravity|counterweight|weight|winch|gewicht|spanngewicht|winde|automatisch|contrepoids|treuil|automatique|contrapeso|cabrestante|automático|contragewicht|lier',
+    'auto|gravity|counterweight|weight|winch|gewicht|spanngewicht|winde|automatisch|contrepoids|treuil|automatique|' +
+    'contrapeso|cabrestante|automático|contragewicht|lier',
   screw: 'manual|spindle|fixed|schraube|spindel|spannspindel|fest|vis|manuel|fixe|tornillo|husillo|fijo|schroef|vast',
 };
 
 /** "Lagged" alone does not say with what, so it stands for nothing. */
 const faces: ChoiceWords = {
   'bare steel':
-    'bare|steel|plain|unlagged|smooth steel|stahl|blank|stahl blank|acier|nu|acier nu|acero|desnudo|acero desnudo|staal|kaal',
+    'bare|steel|plain|unlagged|smooth steel|stahl|blank|stahl blank|acier|nu|acier nu|acero|desnudo|acero ' +
+    'desnudo|staal|kaal',
   'grooved rubber':
-    'rubber|rubber grooved|rubber lagged|diamond rubber|herringbone rubber|gummi|gummi gerillt|caoutchouc|caoutchouc rainuré|goma|goma ranurada|caucho|gegroefd rubber',
+    'rubber|rubber grooved|rubber lagged|diamond rubber|herringbone rubber|gummi|gummi gerillt|caoutchouc|caoutchouc ' +
+    'rainuré|goma|goma ranurada|caucho|gegroefd rubber',
   ceramic: 'ceramics|ceramic lagged|keramik|céramique|cerámica|cerámico|keramiek|keramisch',
 };
 
@@ -21,7 +24,8 @@ const conditions: ChoiceWords = {
   dry: 'clean and dry|trocken|sec|seco|droog',
   wet: 'clean and wet|damp|nass|feucht|humide|mouillé|húmedo|mojado|nat',
   dirty:
-    'wet and dirty|wet, dirty|muddy|mud|wet and muddy|schmutzig|nass und schmutzig|verschmutzt|sale|boueux|sucio|con barro|vuil|nat en vuil',
+    'wet and dirty|wet, dirty|muddy|mud|wet and muddy|schmutzig|nass und schmutzig|verschmutzt|sale|boueux|sucio|con ' +
+    'barro|vuil|nat en vuil',
 };
 
 const hands: ChoiceWords = {
@@ -30,21 +34,33 @@ const hands: ChoiceWords = {
 };
 
 const kinds: ChoiceWords = {
-  head: 'head pulley|head drum|discharge|kopf|kopftrommel|abwurftrommel|tête|tambour de tête|cabeza|tambor de cabeza|kop|koptrommel',
-  tail: 'tail pulley|tail drum|return|return pulley|heck|hecktrommel|umkehrtrommel|queue|pied|tambour de pied|tambour de queue|cola|tambor de cola|staart|keertrommel',
+  head:
+    'head pulley|head drum|discharge|kopf|kopftrommel|abwurftrommel|tête|tambour de tête|cabeza|tambor de ' +
+    'cabeza|kop|koptrommel',
+  tail:
+    'tail pulley|tail drum|return|return pulley|heck|hecktrommel|umkehrtrommel|queue|pied|tambour de ' +
+    'pied|tambour de queue|cola|tambor de cola|staart|keertrommel',
   drive:
-    'drive pulley|drive drum|driven|motor|antrieb|antriebstrommel|commande|tambour de commande|motriz|tambor motriz|aandrijving|aandrijftrommel',
-  snub: 'snub pulley|einschnürtrommel|ablenktrommel|contrainte|tambour de contrainte|snub tambor|tambor de contacto|drukrol',
-  bend: 'bend pulley|deflection|deflecting|umlenktrommel|umlenkung|renvoi|tambour de renvoi|desvío|tambor de desvío|reenvío|omlooptrommel',
+    'drive pulley|drive drum|driven|motor|antrieb|antriebstrommel|commande|tambour de commande|motriz|tambor ' +
+    'motriz|aandrijving|aandrijftrommel',
+  snub:
+    'snub pulley|einschnürtrommel|ablenktrommel|contrainte|tambour de contrainte|snub tambor|tambor de ' +
+    'contacto|drukrol',
+  bend:
+    'bend pulley|deflection|deflecting|umlenktrommel|umlenkung|renvoi|tambour de renvoi|desvío|tambor de ' +
+    'desvío|reenvío|omlooptrommel',
   'take-up':
-    'take up|takeup|take-up pulley|take up pulley|tension pulley|tensioning pulley|spanntrommel|tension|tambour de tension|tendeur|tensor|tambor tensor|spantrommel',
+    'take up|takeup|take-up pulley|take up pulley|tension pulley|tensioning pulley|spanntrommel|tension|tambour de ' +
+    'tension|tendeur|tensor|tambor tensor|spantrommel',
 };
 
 const sides: ChoiceWords = {
   running:
-    'inside|clean side|clean|pulley side|bottom|bottom cover|laufseite|innen|côté roulement|intérieur|lado de rodadura|interior|loopzijde',
+    'inside|clean side|clean|pulley side|bottom|bottom cover|laufseite|innen|côté roulement|intérieur|lado de ' +
+    'rodadura|interior|loopzijde',
   carrying:
-    'outside|dirty side|dirty|carry|carry side|top|top cover|reverse|tragseite|außen|côté porteur|extérieur|lado de carga|exterior|draagzijde',
+    'outside|dirty side|dirty|carry|carry side|top|top cover|reverse|tragseite|außen|côté porteur|extérieur|lado de ' +
+    'carga|exterior|draagzijde',
 };
 
 const byHeader: Readonly<Record<string, ChoiceWords>> = {

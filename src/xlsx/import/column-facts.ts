@@ -98,7 +98,8 @@ export function cellsFit(
   }
   const numeric = facts.numbers / facts.filled;
   if (column.several === true) return share((cell) => knownService(cellText(cell)).known.length > 0) > 0.5 ? 1.02 : 1;
-  // Names that say what a part belongs to may be numbers and stand often; a part's own name may come again in another whole.
+  // Names that say what a part belongs to may be numbers and stand often; a part's own name may come again in another
+  // whole.
   if (column.header === sheet.partOf?.header || (sheet.partOf !== undefined && column.header === sheet.key)) return 1;
   if (column.choices !== undefined) return numeric > 0.8 ? 0.75 : 1;
   const designated = share((cell) => designation.test(cellText(cell)));

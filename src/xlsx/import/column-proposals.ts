@@ -71,7 +71,9 @@ function whole(marks: readonly (DecimalMark | 'both' | undefined)[]): DecimalMar
   return said === 'both' ? undefined : said;
 }
 
-/** The list's columns with their cells in the rows of records; a column without a header counts when cells stand in it. */
+/**
+ * The list's columns with their cells in the rows of records; a column without a header counts when cells stand in it.
+ */
 function listColumns({ sheet, block, rows }: FoundTable): ListColumn[] {
   const cells = new Map<number, RawCell[]>(block.headers.map(({ column }) => [column, []]));
   for (const row of rows.records) {
@@ -128,7 +130,8 @@ function checkMap(
       const sheet = tables[hits.indexOf(true)]?.block.sheet ?? recordSheets[0];
       const names = sheet?.columns.filter((column) => !isComputed(column)).map(({ header }) => header) ?? [];
       throw new UnusableList(
-        `"${entry.header}" can't be taken for "${entry.to}": ${sheet?.name ?? ''} has the inputs ${names.join(', ')}; "own" keeps the column as it is and "ignore" leaves it out.`,
+        `"${entry.header}" can't be taken for "${entry.to}": ${sheet?.name ?? ''} has the inputs ` +
+          `${names.join(', ')}; "own" keeps the column as it is and "ignore" leaves it out.`,
       );
     }
   }

@@ -9,8 +9,9 @@ import type { RawCell } from '../read/raw-book.ts';
 /**
  * The unit of each matched column's plain numbers.
  *
- * What a cell says itself goes first and is read with the cell. For the rest: the header, the units row, the system that
- * most columns are written in, and last what sizes are plausible. Whatever the list does not say is told as an assumption.
+ * What a cell says itself goes first and is read with the cell. For the rest: the header, the units row, the system
+ * that most columns are written in, and last what sizes are plausible. Whatever the list does not say is told as an
+ * assumption.
  */
 
 export interface MeasuredColumn {
@@ -52,7 +53,9 @@ function witness(measured: MeasuredColumn): Witness {
   return { measured, complete, ...(known === undefined ? {} : { known }) };
 }
 
-/** The system that a list is written in, by its columns' units; undefined when they say nothing or as much for either. */
+/**
+ * The system that a list is written in, by its columns' units; undefined when they say nothing or as much for either.
+ */
 function majority(votes: readonly (UnitSystem | undefined)[]): UnitSystem | undefined {
   const metric = votes.filter((vote) => vote === 'metric').length;
   const us = votes.filter((vote) => vote === 'us').length;
@@ -117,7 +120,9 @@ function unitOfColumn({ measured, known, complete }: Witness, system: UnitSystem
     return {
       unit: plain,
       from: 'plausible',
-      assumed: `${header}: no unit is named; "${plain.symbol}" is assumed, in which ${percent(shareOf(plain))} of its numbers are usual sizes (${percent(shareOf(own))} in ${own.symbol})`,
+      assumed:
+        `${header}: no unit is named; "${plain.symbol}" is assumed, in which ${percent(shareOf(plain))} of ` +
+        `its numbers are usual sizes (${percent(shareOf(own))} in ${own.symbol})`,
     };
   }
   const why =

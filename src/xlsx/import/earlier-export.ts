@@ -32,9 +32,9 @@ import { withoutSpills } from './spilled-cells.ts';
 /**
  * Our own export read back: the book as it was, with what was changed in the file since.
  *
- * Cells are taken as they are, nothing is guessed. Cells of computed columns are dropped, unless they hold something else
- * than the rest of their column. What the user had typed comes from the About sheet where the cell still holds what was
- * written for it.
+ * Cells are taken as they are, nothing is guessed. Cells of computed columns are dropped, unless they hold something
+ * else than the rest of their column. What the user had typed comes from the About sheet where the cell still holds
+ * what was written for it.
  */
 export function readAboutSheet(book: RawBook): About | undefined {
   const sheet = book.sheets.find(({ name }) => name === aboutSheetName);
@@ -96,7 +96,8 @@ export function acceptOwnExport(
     const raw = book.sheets.find(({ name }) => name === own.written);
     if (raw !== undefined) return ownSheet(raw, own, about, notes);
     notes.assumed.push(
-      `${own.written}: the file no longer has this sheet${declarationOf(own.name) === undefined ? '' : `; that of ${baseNameOf(options)} stands in for it`}`,
+      `${own.written}: the file no longer has this ` +
+        `sheet${declarationOf(own.name) === undefined ? '' : `; that of ` + `${baseNameOf(options)} stands in for it`}`,
     );
     return declarationOf(own.name) === undefined
       ? undefined
@@ -154,7 +155,8 @@ export function acceptOwnExport(
       added.length === 0
         ? []
         : [
-            `${sheet.name}: the file lacks ${added.length} of its values, which are taken as a new book has them: ${added.join(', ')}`,
+            `${sheet.name}: the file lacks ${added.length} of its values, which are taken as a new book has them: ` +
+              `${added.join(', ')}`,
           ],
     ),
   );
@@ -181,7 +183,8 @@ function ownSheet(raw: RawSheet, own: AboutSheet, about: About, notes: OwnNotes)
     notes.assumed.push(`${own.written}: the file no longer has ${missing.map((header) => `"${header}"`).join(', ')}`);
   if (added.length > 0)
     notes.assumed.push(
-      `${own.written}: ${added.map((header) => `"${header}"`).join(', ')} came in another program and stays as your own`,
+      `${own.written}: ${added.map((header) => `"${header}"`).join(', ')} came in another program and stays as ` +
+        `your own`,
     );
   const columns = bookColumns({ name: own.name, userColumns, rows: [] });
   const declared = declarationOf(own.name)?.columns ?? [];

@@ -2,7 +2,8 @@ const kept = new Map<string, string>();
 
 /**
  * The literal that a number format writes beside the number, which may name its unit: `0.0" mm"`, `#,##0\ "kN/m"`; ''
- * without one. A currency in `[$€-407]` counts as literal; a percent sign does not, since the cell then holds the share.
+ * without one. A currency in `[$€-407]` counts as literal; a percent sign does not, since the cell then holds the
+ * share.
  */
 export function formatUnitText(format: string): string {
   let text = kept.get(format);

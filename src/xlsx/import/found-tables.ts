@@ -31,14 +31,14 @@ export interface FoundSheets {
 }
 
 /**
- * What a file may hold lists of. Steps are none of them: "Order", "Text" and "Source" head too many other lists, and a wrong
- * guess would put something else in place of a crew's steps.
+ * What a file may hold lists of. Steps are none of them: "Order", "Text" and "Source" head too many other lists, and a
+ * wrong guess would put something else in place of a crew's steps.
  */
 const listSheets = recordSheets.filter((item) => item !== steps);
 
 /**
- * Lists of an outage go by the name of their sheet too: a log of joints, a list of contacts or of holidays has headers like
- * theirs, and a wrong guess would let a crew work where none is.
+ * Lists of an outage go by the name of their sheet too: a log of joints, a list of contacts or of holidays has headers
+ * like theirs, and a wrong guess would let a crew work where none is.
  */
 const byName: readonly SheetDeclaration[] = [crews, windows, areas, outageJobs];
 
@@ -201,7 +201,8 @@ function noBelts(
   });
   return [
     `No list of belts was found${headerRow === undefined ? '' : ` with its header in row ${headerRow}`}.`,
-    `Looked for a header row that names the belts and at least one size, such as Belt, Width, Thickness, Smallest pulley or Speed, under these or other usual names.`,
+    `Looked for a header row that names the belts and at least one size, such as Belt, Width, Thickness, Smallest ` +
+      `pulley or Speed, under these or other usual names.`,
     seen.length === 0
       ? 'The file has no filled sheet to look in.'
       : `Found ${seen.join('; ')}${looked.length > 6 ? ` and ${looked.length - 6} more sheets` : ''}.`,

@@ -16,9 +16,9 @@ export interface FreeSheet {
 /**
  * A sheet of the file that is no list of ours, kept as a sheet of the user's: every cell at its place.
  *
- * Its first row gives the columns their headers when it is one, a text over every column, and the cells below keep their
- * addresses. Otherwise the columns are called by their letters, and every cell moves down by one row. Formulas over the
- * sheet's own cells live on; of those that look elsewhere the value is taken.
+ * Its first row gives the columns their headers when it is one, a text over every column, and the cells below keep
+ * their addresses. Otherwise the columns are called by their letters, and every cell moves down by one row. Formulas
+ * over the sheet's own cells live on; of those that look elsewhere the value is taken.
  */
 export function freeSheet(sheet: RawSheet, name: string): FreeSheet {
   const headed = hasHeaders(sheet);

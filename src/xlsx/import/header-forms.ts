@@ -20,7 +20,9 @@ export interface HeaderForm {
 
 const brackets = /\(([^()]*)\)|\[([^[\]]*)\]/g;
 
-/** A text parted into name and unit, in every way that it can be: "Speed m/s", "Width [in]", "Thickness, mm", "W in mm". */
+/**
+ * A text parted into name and unit, in every way that it can be: "Speed m/s", "Width [in]", "Thickness, mm", "W in mm".
+ */
 function parted(text: string): { readonly name: string; readonly unit: readonly Unit[] }[] {
   const forms: { name: string; unit: readonly Unit[] }[] = [];
   for (const match of text.matchAll(brackets)) {

@@ -7,9 +7,9 @@ import { barest, headerWords, isEveryday, oneSlip, wordKey, wordWeight } from '.
 /**
  * Which declared column a list's header means, by its words.
  *
- * A header that says exactly what a column is called is certain (1). Other names, orders of words, shortened and mistyped
- * words are less so. What stays below `leastConfidence`, or could as well mean another column, is only suggested: a wrong
- * match computes wrong joints without a word, a missing one shows.
+ * A header that says exactly what a column is called is certain (1). Other names, orders of words, shortened and
+ * mistyped words are less so. What stays below `leastConfidence`, or could as well mean another column, is only
+ * suggested: a wrong match computes wrong joints without a word, a missing one shows.
  */
 export const leastConfidence = 0.72;
 const leastSuggestion = 0.4;
@@ -74,7 +74,8 @@ function nameIndex(sheet: SheetDeclaration): NameIndex {
     [column.header, ...(column.alsoCalled ?? [])].map((text, rank): Name => {
       const words = headerWords(text);
       const official = rank === 0;
-      // A list's own figure under the name of a computed column is not an input of ours, unless an input is called so too.
+      // A list's own figure under the name of a computed column is not an input of ours, unless an input is called so
+      // too.
       const worth = official ? (isComputed(column) ? 0.94 : 1) : 0.95 - Math.min(rank, 50) * 0.0005;
       return { column: index, text, words, weight: weightOf(words), official, worth };
     }),

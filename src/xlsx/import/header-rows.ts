@@ -175,7 +175,10 @@ function blockOf(sheet: RawSheet, top: number, bottom: number): HeaderBlock {
   return withUnits(sheet, { top, bottom, headers });
 }
 
-/** The text that stands over a column in a header row: its own, that of a merged cell, or one to its left that spreads over it. */
+/**
+ * The text that stands over a column in a header row: its own, that of a merged cell, or one to its left that spreads
+ * over it.
+ */
 function titleAt(sheet: RawSheet, row: number, bottom: number, column: number): string {
   const own = cellAt(sheet, row, column);
   if (own !== undefined && cellText(own).trim() !== '') return cellText(own).trim();
@@ -201,7 +204,9 @@ function titleAt(sheet: RawSheet, row: number, bottom: number, column: number): 
 
 const noUnit = /^[\s\-–—./()[\]]*$/;
 
-/** The block with what a row of units under it says; a row is one when most of its texts are units and none is a number. */
+/**
+ * The block with what a row of units under it says; a row is one when most of its texts are units and none is a number.
+ */
 function withUnits(sheet: RawSheet, block: HeaderBlock): HeaderBlock {
   const row = block.bottom + 1;
   const cells = rowCells(sheet, row);

@@ -39,12 +39,14 @@ const wordSet = (...lines: readonly string[]): ReadonlySet<string> => new Set(li
 
 /** Words that add nothing to a header. */
 const empty = wordSet(
-  'of the a an and on in at for de la le les du des del el los las der die das den dem van het et y e und en da do di l d',
+  'of the a an and on in at for de la le les du des del el los las der die das den dem van het et y e und en ' +
+    'da do di l d',
 );
 
 /** Words that say how a figure was got, not what it is. */
 const filler = wordSet(
-  'measured approx approximate nominal nom actual existing current present value data info given new design calc calculated total',
+  'measured approx approximate nominal nom actual existing current present value data info given new design calc ' +
+    'calculated total',
   'overall avg average mean size dimension detail particular geometry general technical main',
 );
 
@@ -53,9 +55,12 @@ const light = wordSet('belt conveyor band gurt bande banda cinta diameter value'
 
 /** Names that lists of anything have columns for: alone they do not make a list of belts. */
 const everyday = wordSet(
-  'name id tag asset equipment type typ tipo spec designation length l longueur longitud lange lengte height h hohe hauteur altura hoogte',
-  'date datum fecha hour life load rate line unit site plant section department building location zone standort bereich secteur sector lieu',
-  'material product producto produit t w v p q c angle travel motor drive price prix preis precio prijs remark note comment serie repere',
+  'name id tag asset equipment type typ tipo spec designation length l longueur longitud lange lengte height h hohe ' +
+    'hauteur altura hoogte',
+  'date datum fecha hour life load rate line unit site plant section department building location zone standort ' +
+    'bereich secteur sector lieu',
+  'material product producto produit t w v p q c angle travel motor drive price prix preis precio prijs remark note ' +
+    'comment serie repere',
   'nombre anlage vendor maker supplier source condition requirement environment umgebung',
 );
 

@@ -4,7 +4,9 @@ import type { DecimalMark } from '../../units/reading.ts';
 import type { BookState } from '../../workbook/state.ts';
 import type { SkippedRow } from './table-rows.ts';
 
-/** What import proposes, what the user may choose, and what it reports: plain data, for the page and the command line. */
+/**
+ * What import proposes, what the user may choose, and what it reports: plain data, for the page and the command line.
+ */
 
 /** From where a list counts the skew of a joint: 0 is square from the square line, 90 from the belt's edge. */
 export type SkewOrigin = 'square' | 'edge';
@@ -144,7 +146,9 @@ export interface ImportResult {
   readonly report: ImportReport;
 }
 
-/** The list can't be used: nothing was imported. The message says what was looked for, what was found and what to do. */
+/**
+ * The list can't be used: nothing was imported. The message says what was looked for, what was found and what to do.
+ */
 export class UnusableList extends Error {
   constructor(message: string) {
     super(message);

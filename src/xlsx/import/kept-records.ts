@@ -30,8 +30,8 @@ export interface KeptRecords {
 /**
  * The other book's records of a sheet that the file lacks.
  *
- * Parts, such as pulleys, stay only where the list has the belt that they belong to; invented ones never do, since a real
- * belt may well be called as one of them.
+ * Parts, such as pulleys, stay only where the list has the belt that they belong to; invented ones never do, since a
+ * real belt may well be called as one of them.
  */
 export function keptRecords(
   declaration: SheetDeclaration,

@@ -42,8 +42,8 @@ export function countValue(item: MappedColumn, why: string, cell: string): void 
 }
 
 /**
- * Puts the formulas of a list's row in place of their values where the book can go on computing them, in row `target` of
- * the book; answers the others, with why. What a formula uses must stand in the book just as it does in the list.
+ * Puts the formulas of a list's row in place of their values where the book can go on computing them, in row `target`
+ * of the book; answers the others, with why. What a formula uses must stand in the book just as it does in the list.
  */
 export function keptFormulas(
   cells: readonly RawCell[],

@@ -4,7 +4,9 @@ import { isWords } from '../../units/quantities.ts';
 import type { HeaderText } from './header-forms.ts';
 import { type HeaderMatch, matchedHeaders } from './header-matching.ts';
 
-/** Whether a list holds parts of other records, such as pulleys: only one that clearly does, and never a list of belts. */
+/**
+ * Whether a list holds parts of other records, such as pulleys: only one that clearly does, and never a list of belts.
+ */
 
 const measures = (column: Column | undefined): boolean =>
   column !== undefined && !isComputed(column) && !isWords(column.kind);
@@ -18,8 +20,8 @@ function namesPulleys(headers: ReadonlySet<string>): boolean {
 /**
  * Whether headers that could be those of parts are.
  *
- * More sizes must be the parts' alone than are the belts' alone: a list of belts with a pulley's diameter and its kind has
- * a width and a speed as well.
+ * More sizes must be the parts' alone than are the belts' alone: a list of belts with a pulley's diameter and its kind
+ * has a width and a speed as well.
  */
 export function isPartList(
   texts: readonly HeaderText[],

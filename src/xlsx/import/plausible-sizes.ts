@@ -5,8 +5,8 @@ import { inSystemUnit, type Unit, unitNamed } from '../../units/reading.ts';
  * Sizes that real belts and plates have, to tell the unit of a column that names none: a width of 650 is no number of
  * inches, one of 36 no number of millimetres.
  *
- * In the kind's metric unit. Widths: ISO 251 and JIS K 6322 go from 300 to 3200 mm, with room for special belts; pulleys:
- * the series of DIN 22101 / ISO 1536 from 100 to 2000 mm, with room; the rest common practice, no source.
+ * In the kind's metric unit. Widths: ISO 251 and JIS K 6322 go from 300 to 3200 mm, with room for special belts;
+ * pulleys: the series of DIN 22101 / ISO 1536 from 100 to 2000 mm, with room; the rest common practice, no source.
  */
 const ranges: Readonly<Record<string, readonly [least: number, most: number]>> = {
   Width: [200, 3400],

@@ -4,15 +4,17 @@ import { columnLetters } from '../../formula/address.ts';
 import { columnNumber } from '../read/cell-address.ts';
 
 /**
- * Formulas of a list that live on in the book: those over cells of their own row alone, moved to where these cells stand
- * in the book. Of any other only the value is taken, since what it refers to does not come along.
+ * Formulas of a list that live on in the book: those over cells of their own row alone, moved to where these cells
+ * stand in the book. Of any other only the value is taken, since what it refers to does not come along.
  */
 
 /** Standard functions that the engine has and that answer from their arguments alone. */
 const standard = new Set(
   [
-    'ABS ACOS AND ASIN ATAN ATAN2 AVERAGE CEILING CONCATENATE COS COUNT COUNTA DATE DAY DEGREES EVEN EXP FLOOR IF IFERROR IFNA INT ISBLANK',
-    'ISERROR ISNUMBER ISTEXT LEFT LEN LN LOG LOG10 LOWER MAX MEDIAN MID MIN MOD MONTH NA NOT ODD OR PI POWER PRODUCT PROPER RADIANS REPLACE',
+    'ABS ACOS AND ASIN ATAN ATAN2 AVERAGE CEILING CONCATENATE COS COUNT COUNTA DATE DAY DEGREES EVEN EXP FLOOR IF ' +
+      'IFERROR IFNA INT ISBLANK',
+    'ISERROR ISNUMBER ISTEXT LEFT LEN LN LOG LOG10 LOWER MAX MEDIAN MID MIN MOD MONTH NA NOT ODD OR PI POWER PRODUCT ' +
+      'PROPER RADIANS REPLACE',
     'REPT RIGHT ROUND ROUNDDOWN ROUNDUP SEARCH SIGN SIN SQRT SUBSTITUTE SUM TAN TODAY TRIM TRUNC UPPER VALUE YEAR',
   ].flatMap((names) => names.split(' ')),
 );
@@ -26,7 +28,10 @@ const overRanges = new Set(
 
 const isKnown = (name: string): boolean => standard.has(name.toUpperCase()) || engineering.has(name.toUpperCase());
 
-/** A formula over its own sheet's cells alone, moved down by some rows with all that it refers to; undefined for any other. */
+/**
+ * A formula over its own sheet's cells alone, moved down by some rows with all that it refers to; undefined for any
+ * other.
+ */
 export function sheetFormula(formula: string, down: number): string | undefined {
   let tree: Node;
   try {

@@ -82,7 +82,8 @@ export class SheetImport {
     }
     if (area >= 0)
       this.#notes.assumed.push(
-        `${table.sheet}, Area: no column holds it; taken from ${table.areaFrom === 'sheet name' ? "the sheet's name" : 'the headings above the records'}`,
+        `${table.sheet}, Area: no column holds it; taken from ` +
+          `${table.areaFrom === 'sheet name' ? "the sheet's name" : 'the headings above ' + 'the records'}`,
       );
     const columns = [...mapped.values()].map((item): ColumnReport => ({
       ...item.proposal,
@@ -145,7 +146,8 @@ export class SheetImport {
     const other = taken.get(proposal.target);
     if (other !== undefined)
       throw new UnusableList(
-        `${table.sheet}: columns ${other} and ${proposal.letter} are both taken for ${proposal.target}. Keep one of them as your own.`,
+        `${table.sheet}: columns ${other} and ${proposal.letter} are both taken for ${proposal.target}. Keep one of ` +
+          `them as your own.`,
       );
     taken.set(proposal.target, proposal.letter);
     const { unit, decimal, dateOrder, skewFrom } = proposal;

@@ -6,7 +6,10 @@ import type { HeaderBlock } from './header-rows.ts';
 import type { RawCell, RawSheet } from '../read/raw-book.ts';
 import { cellText, isText, rangeAt } from '../read/raw-cells.ts';
 
-/** Which rows under a header are records, and what the others are: totals, repeated headers, headings of groups, remarks. */
+/**
+ * Which rows under a header are records, and what the others are: totals, repeated headers, headings of groups,
+ * remarks.
+ */
 
 export type OtherRow = 'title' | 'total' | 'repeated header' | 'heading' | 'remark' | 'formulas only';
 
@@ -24,7 +27,8 @@ export interface TableRows {
 }
 
 const totals = [
-  'totals?|sum|average|avg|mean|median|count|subtotal|summe|gesamt(?:summe)?|zwischensumme|mittelwert|durchschnitt|somme|moyenne',
+  'totals?|sum|average|avg|mean|median|count|subtotal|summe|gesamt(?:summe)?|zwischensumme|mittelwert|durchschnitt|' +
+    'somme|moyenne',
   'suma|promedio|media|totaal|som|gemiddelde|totale',
 ].join('|');
 const totalAlone = new RegExp(String.raw`^(?:grand\s+|sub-?\s*)?(?:${totals})\s*[:=]?$`, 'i');

@@ -23,7 +23,8 @@ function outside(what: string, place: string, limits: ReadLimits): UnreadableFil
     'outside the sheet',
     `${what} (${place}) is not on a sheet: ` +
       `rows go from 1 to ${counted(limits.rowNumber)} and columns from A to ${columnName(limits.columnNumber)}. ` +
-      'The file is damaged or was made to exhaust memory. Open it in your spreadsheet program and save it again as .xlsx.',
+      'The file is damaged or was made to exhaust memory. Open it in your spreadsheet program and save it ' +
+      'again as .xlsx.',
   );
 }
 

@@ -41,7 +41,8 @@ function sharedText(index: string, { texts }: CellContext, place: () => string):
   if (text === undefined) {
     throw new UnreadableFile(
       'bad reference',
-      `The file is damaged: ${place()} names shared text ${index.slice(0, 20)}, and the file holds ${counted(texts.length)}. ` +
+      `The file is damaged: ${place()} names shared text ${index.slice(0, 20)}, and the file holds ` +
+        `${counted(texts.length)}. ` +
         'Open it in your spreadsheet program, let it repair the file, and save it again as .xlsx.',
     );
   }

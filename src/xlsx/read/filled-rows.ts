@@ -38,7 +38,8 @@ export function filledRows(sheet: string, limits: ReadLimits, tally: SheetTally)
         if (!known && rows.size === limits.filledRows) {
           throw new UnreadableFile(
             'too much content',
-            `Sheet "${sheet}" has more than ${counted(limits.filledRows)} filled rows, the most that is read. ${shorten}`,
+            `Sheet "${sheet}" has more than ${counted(limits.filledRows)} filled rows, the most that is read. ` +
+              `${shorten}`,
           );
         }
         if (cell.row < currentRow) inOrder = false;

@@ -62,7 +62,8 @@ function bareSections(code: string): readonly { readonly letters: string; readon
 }
 
 function sectionKind({ letters, elapsed }: { readonly letters: string; readonly elapsed: boolean }): FormatKind {
-  // Digits stand in a date only as fractions of seconds; elsewhere letters beside them are a unit written without quotes.
+  // Digits stand in a date only as fractions of seconds; elsewhere letters beside them are a unit written without
+  // quotes.
   if (/[0#?@]/.test(letters.replace(/s[.,]0+/, 's'))) return 'number';
   // A word such as "Standard" is no date either.
   if (/[a-z]/.test(letters.replace(/[ymdhsegb]/g, ''))) return 'number';
@@ -75,7 +76,8 @@ function sectionKind({ letters, elapsed }: { readonly letters: string; readonly 
 /**
  * Whether a format shows a number as a date, as a time (of day, or elapsed), or as a number.
  *
- * `m` is a minute beside hours or seconds and a month alone; literals, colours, conditions and locales count for nothing.
+ * `m` is a minute beside hours or seconds and a month alone; literals, colours, conditions and locales count for
+ * nothing.
  *
  * Source: ECMA-376 Part 1, 18.8.31 (numFmts).
  */

@@ -21,7 +21,10 @@ function holdsWideText(bytes: Uint8Array, text: string): boolean {
   return false;
 }
 
-/** Compound files: workbooks of before 2007, and today's when a password encrypts them. Source: [MS-CFB] 2.2, [MS-OFFCRYPTO] 1.3. */
+/**
+ * Compound files: workbooks of before 2007, and today's when a password encrypts them. Source: [MS-CFB] 2.2,
+ * [MS-OFFCRYPTO] 1.3.
+ */
 function compoundFile(bytes: Uint8Array): UnreadableFile {
   if (holdsWideText(bytes, 'EncryptedPackage')) {
     return new UnreadableFile(
@@ -79,7 +82,8 @@ export function otherFile(bytes: Uint8Array): UnreadableFile | undefined {
   if (startsWith(bytes, 0x25, 0x50, 0x44, 0x46) || start.every((byte) => byte >= 32 || (byte >= 9 && byte <= 13)))
     return textFile(new TextDecoder().decode(start));
   return notAZip(
-    'it does not begin as one. It may be an old .xls, a .csv or other text, an .ods or .xlsb under a wrong name, or damaged',
+    'it does not begin as one. It may be an old .xls, a .csv or other text, an .ods or .xlsb under a wrong name, ' +
+      'or damaged',
   );
 }
 

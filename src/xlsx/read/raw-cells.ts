@@ -1,7 +1,9 @@
 import { isoDate } from '../../units/dates.ts';
 import type { RawBook, RawCell, RawRange, RawSheet } from './raw-book.ts';
 
-/** What import asks of raw cells: their text, whether they are filled, and a sheet turned so that its rows are columns. */
+/**
+ * What import asks of raw cells: their text, whether they are filled, and a sheet turned so that its rows are columns.
+ */
 
 /** A cell's value as a person reads it; '' for nothing. */
 export function cellText({ value, error, date, formula }: RawCell): string {
@@ -67,8 +69,8 @@ export const cellAt = (sheet: RawSheet, row: number, column: number): RawCell | 
 const mostMerged = 20_000;
 
 /**
- * The sheet with the value of a merged cell in every row that it spans, from a row on: an area merged over five belts is
- * the area of each. Rows that are blank otherwise stay so.
+ * The sheet with the value of a merged cell in every row that it spans, from a row on: an area merged over five belts
+ * is the area of each. Rows that are blank otherwise stay so.
  */
 export function spreadMerges(sheet: RawSheet, from: number): RawSheet {
   const tall = sheet.merges.filter(({ top, bottom }) => bottom > top && top >= from);

@@ -38,7 +38,8 @@ export function sharedFormulas(limits: ReadLimits, tally: FormulaTally, place: (
       if (tally.characters > limits.sharedFormulaCharacters) {
         throw new UnreadableFile(
           'too much content',
-          `The shared formulas come to more than ${counted(limits.sharedFormulaCharacters)} characters when written out for each cell (${place()}), ` +
+          `The shared formulas come to more than ${counted(limits.sharedFormulaCharacters)} characters when written ` +
+            `out for each cell (${place()}), ` +
             `the most that is read. ${saveAgain}`,
         );
       }

@@ -16,7 +16,8 @@ type SheetContent = Pick<RawSheet, 'rows' | 'merges' | 'lastRow' | 'lastColumn'>
  * Reads a worksheet's cells and merged areas.
  *
  * Only what the file names cell by cell is kept: column widths, merged areas and validations that span the whole sheet
- * cost nothing. Cells and rows without an address follow the one before; a cell's own address counts more than its row's.
+ * cost nothing. Cells and rows without an address follow the one before; a cell's own address counts more than its
+ * row's.
  *
  * Source: ECMA-376 Part 1, 18.3.1.99 (worksheet), 18.3.1.73 (row), 18.3.1.4 (c), 18.3.1.55 (mergeCell).
  */

@@ -40,4 +40,5 @@ export class UnreadableFile extends Error {
 /** What to do about a file that a program wrote wrongly or that lost bytes on its way. */
 export const saveAgain = 'Open the file in your spreadsheet program and save it again as .xlsx.';
 export const copyAgain =
-  'Copy or download the file again; if that does not help, open it in your spreadsheet program and save it again as .xlsx.';
+  'Copy or download the file again; if that does not help, open it in your spreadsheet program and save it ' +
+  'again as .xlsx.';

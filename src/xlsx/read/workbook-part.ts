@@ -72,7 +72,8 @@ export function workbookPart(parts: BookParts, path: string): WorkbookPart {
               : `"${element.slice(0, 40)}"`;
         throw new UnreadableFile(
           'not a workbook',
-          `The file is not an .xlsx workbook: its main part ${path} is ${what}. Choose the workbook that holds the list of belts.`,
+          `The file is not an .xlsx workbook: its main part ${path} is ${what}. Choose the workbook that holds the ` +
+            `list of belts.`,
         );
       }
       if (depth === 2) {

@@ -86,7 +86,10 @@ export function readPart(parts: BookParts, path: string, reader: ElementReader):
   const parser = new SaxesParser<{ xmlns: false; position: true }>({ xmlns: false, position: true });
   const where = (): string => {
     const place = reader.place?.() ?? '';
-    return `part ${path}, line ${counted(parser.line)}, character ${counted(parser.column)}${place === '' ? '' : ` (${place})`}`;
+    return (
+      `part ${path}, line ${counted(parser.line)}, character ` +
+      `${counted(parser.column)}${place === '' ? '' : ` (${place})`}`
+    );
   };
   let depth = 0;
   let unbroken = 0;

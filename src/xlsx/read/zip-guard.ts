@@ -33,7 +33,8 @@ function* inflated(packed: Uint8Array, path: string): Generator<Uint8Array> {
       throw new UnreadableFile(
         'damaged',
         'The file is damaged: ' +
-          `part ${path} cannot be unpacked after ${counted(at)} of its ${counted(packed.length)} packed bytes. ${copyAgain}`,
+          `part ${path} cannot be unpacked after ${counted(at)} of its ${counted(packed.length)} packed bytes. ` +
+          `${copyAgain}`,
       );
     }
     at = end;
@@ -61,7 +62,8 @@ function refuseEntry(entry: ZipEntry, limits: ReadLimits): void {
       'too large inside',
       `Part ${path} unpacks from ${sized(packedSize)} to ${sized(size)}; ` +
         `parts above ${sized(limits.ratioFrom)} may grow at most ${limits.ratio} times. ` +
-        `A file made to exhaust memory looks like this. If it is yours, delete unused rows and columns and save it again as .xlsx.`,
+        `A file made to exhaust memory looks like this. If it is yours, delete unused rows and columns and save it ` +
+        `again as .xlsx.`,
     );
   }
 }
@@ -69,7 +71,8 @@ function refuseEntry(entry: ZipEntry, limits: ReadLimits): void {
 function wrongSize(entry: ZipEntry, comparison: string): UnreadableFile {
   return new UnreadableFile(
     'wrong size',
-    `Part ${entry.path} holds ${comparison} than the ${counted(entry.size)} bytes that the file's list of parts says. ${copyAgain}`,
+    `Part ${entry.path} holds ${comparison} than the ${counted(entry.size)} bytes that the file's list of parts ` +
+      `says. ${copyAgain}`,
   );
 }
 
@@ -133,7 +136,8 @@ export function bookParts(file: Uint8Array, limits: ReadLimits): BookParts {
         if (unpackedTotal > limits.inflatedBytes) {
           throw new UnreadableFile(
             'too large inside',
-            `The parts that hold the cells unpack to more than ${sized(limits.inflatedBytes)}, the most that is read. ${saveAgain}`,
+            `The parts that hold the cells unpack to more than ${sized(limits.inflatedBytes)}, the most that is ` +
+              `read. ${saveAgain}`,
           );
         }
         sum = checksum(piece, sum);

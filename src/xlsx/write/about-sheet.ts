@@ -14,7 +14,8 @@ const look = 'Look';
 const licence =
   'Written by Skewbook, free software under the GNU General Public License, version 3. It comes without any warranty.';
 const inventedFigures =
-  "Plate series, strips, prices and persons in this book are invented, so that the book shows itself at work: put your suppliers' figures in their place before you order or cut anything.";
+  'Plate series, strips, prices and persons in this book are invented, so that the book shows itself at work: put ' +
+  "your suppliers' figures in their place before you order or cut anything.";
 
 function madeBy({ book }: Writing, findings: number): AboutCell[][] {
   return [
@@ -26,7 +27,8 @@ function madeBy({ book }: Writing, findings: number): AboutCell[][] {
     [
       'What it holds',
       findingsSheetName,
-      `${findings} findings, as they were when the book was written; the columns Verdict and Findings of Belts are formulas and follow later changes`,
+      `${findings} findings, as they were when the book was written; the columns Verdict and Findings of Belts are ` +
+        `formulas and follow later changes`,
     ],
     [
       'What it holds',

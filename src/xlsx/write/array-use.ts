@@ -17,7 +17,10 @@ const spread = (operands: readonly ArrayUse[], inProducts: boolean): ArrayUse =>
   return { many, needsArrayFormula: operands.some((operand) => operand.needsArrayFormula) || (many && !inProducts) };
 };
 
-/** Chooses between its arguments by a condition; on a range of conditions only an array formula does so in every program. */
+/**
+ * Chooses between its arguments by a condition; on a range of conditions only an array formula does so in every
+ * program.
+ */
 const choosers = new Set(['IF', 'IFERROR', 'IFNA', 'IFS', 'CHOOSE', 'SWITCH']);
 
 export function arrayUse(node: Node, inProducts = false): ArrayUse {

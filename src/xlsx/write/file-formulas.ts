@@ -164,7 +164,8 @@ export class FileFormulas {
       const text = printed(prefixed(tidy));
       if (text.length > most.characters)
         throw new NotWritten(
-          `in standard functions it has ${text.length.toLocaleString('en-US')} characters, and a cell takes ${most.characters.toLocaleString('en-US')}`,
+          `in standard functions it has ${text.length.toLocaleString('en-US')} characters, and a cell takes ` +
+            `${most.characters.toLocaleString('en-US')}`,
         );
       return { text, typed, array: arrayUse(tidy).needsArrayFormula };
     } catch (error) {

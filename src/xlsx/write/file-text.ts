@@ -30,7 +30,8 @@ export function fileText(given: string): FileText {
     text = text.slice(0, mostCellCharacters);
     if (/[\uD800-\uDBFF]$/.test(text)) text = text.slice(0, -1);
     lost.push(
-      `the text has ${given.length.toLocaleString('en-US')} characters and a cell holds ${mostCellCharacters.toLocaleString('en-US')}, so its end is missing`,
+      `the text has ${given.length.toLocaleString('en-US')} characters and a cell holds ` +
+        `${mostCellCharacters.toLocaleString('en-US')}, so its end is missing`,
     );
   }
   if (halves.test(text) && text.search(loneHalf) >= 0) {

@@ -2,7 +2,9 @@ import type { CellErrorValue } from 'exceljs';
 import { type FaultCode, isFault, type Value } from '../../formula/values.ts';
 import { fileText } from './file-text.ts';
 
-/** Error codes that a cell of a file can hold. Source: ECMA-376 Part 1, 18.18.11 (ST_CellType), 18.17.3 (error values). */
+/**
+ * Error codes that a cell of a file can hold. Source: ECMA-376 Part 1, 18.18.11 (ST_CellType), 18.17.3 (error values).
+ */
 export const fileErrors: ReadonlySet<string> = new Set<FaultCode | '#NULL!'>([
   '#VALUE!',
   '#NUM!',

@@ -37,7 +37,9 @@ function link({ book, sheets }: Writing, { sheet, record, column, cell }: Findin
     : { text: cell, hyperlink: `${quotedSheet(written)}!${columnLetters(position)}${sheetRow(record)}` };
 }
 
-/** The findings as the checks gave them when the book was written; the Belts sheet's own columns follow later changes. */
+/**
+ * The findings as the checks gave them when the book was written; the Belts sheet's own columns follow later changes.
+ */
 export function writeFindings(writing: Writing, findings: readonly Finding[]): void {
   const sheet = addSheet(writing, findingsSheetName, widths, 1);
   writeHeadings(
@@ -79,6 +81,8 @@ export function writeFindings(writing: Writing, findings: readonly Finding[]): v
   if (findings.length > mostLinks)
     writing.otherwise.push({
       place: findingsSheetName,
-      why: `a file holds ${mostLinks.toLocaleString('en-US')} links in a sheet; later findings name their cell without one`,
+      why:
+        `a file holds ${mostLinks.toLocaleString('en-US')} links in a sheet; later findings name their cell ` +
+        `without one`,
     });
 }

@@ -3,9 +3,9 @@ import { mapped, type Node, operand } from '../../formula/syntax.ts';
 /**
  * Look-ups of a sheet's own formulas as other programs must be told them.
  *
- * The book looks for a name as it stands. Other programs take "?" and "*" in it for patterns, and a condition that begins
- * with a comparison for that comparison: so these signs are marked, and a condition begins with an equals sign of its own.
- * Source: ECMA-376 Part 1, 18.17.7 (MATCH, COUNTIFS, SUMIFS).
+ * The book looks for a name as it stands. Other programs take "?" and "*" in it for patterns, and a condition that
+ * begins with a comparison for that comparison: so these signs are marked, and a condition begins with an equals sign
+ * of its own. Source: ECMA-376 Part 1, 18.17.7 (MATCH, COUNTIFS, SUMIFS).
  */
 
 const call = (name: string, ...args: Node[]): Node => ({ type: 'call', name, args });

@@ -10,8 +10,8 @@ type Result = number | string | boolean | CellErrorValue;
  * Formula characters of one sheet from which its rows share their formulas.
  *
  * Written out in every cell a belt's formulas take 20,000 characters, which every reader takes; a file of 10,000 belts
- * would be 200 MB of them unpacked. Above this a column's formula stands in its first cell, and the cells below refer to it,
- * as the format provides. Source: ECMA-376 Part 1, 18.3.1.40 (f, shared).
+ * would be 200 MB of them unpacked. Above this a column's formula stands in its first cell, and the cells below refer
+ * to it, as the format provides. Source: ECMA-376 Part 1, 18.3.1.40 (f, shared).
  */
 const mostWrittenOut = 16_000_000;
 

@@ -35,7 +35,9 @@ function cellValue(cell: TableCell | undefined): CellValue {
   return isFormulaCell(cell) ? { formula: cell.formula, result: cell.value } : fileValue(cell).value;
 }
 
-/** The file's bytes. Widths, formats and looks are those of exported books; a book's units name those of the headers. */
+/**
+ * The file's bytes. Widths, formats and looks are those of exported books; a book's units name those of the headers.
+ */
 export async function tableBook(
   book: Workbook,
   { title, tables, about }: TableBook,

@@ -24,7 +24,9 @@ type Result = number | string | boolean | CellErrorValue;
 /** A formula's result in a file; an empty one reads as 0 in every program. */
 const result = (value: Value): Result => fileValue(value).value ?? 0;
 
-/** A formula with its own sheet named in every reference, so that it means the same anywhere; as it is when it is none. */
+/**
+ * A formula with its own sheet named in every reference, so that it means the same anywhere; as it is when it is none.
+ */
 function onSheet(content: string, sheet: string): string {
   try {
     return printed(

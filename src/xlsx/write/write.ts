@@ -27,7 +27,10 @@ export interface ExportedBook {
   readonly otherwise: readonly WrittenOtherwise[];
 }
 
-/** What a file takes for a defined name: no cell's name, no sign that formulas use. Source: ECMA-376 Part 1, 18.2.5 (definedName). */
+/**
+ * What a file takes for a defined name: no cell's name, no sign that formulas use. Source: ECMA-376 Part 1, 18.2.5
+ * (definedName).
+ */
 const definable = /^(?![A-Za-z]{1,3}\d+$)(?![rRcC]$)[A-Za-z_\\][\w.\\]{0,254}$/;
 
 const nameRules =
@@ -51,8 +54,8 @@ function namedCells(book: Workbook): NamedCell[] {
 }
 
 /**
- * The whole book as an .xlsx file: every sheet with live formulas in standard functions and their results, then Findings,
- * Functions and About.
+ * The whole book as an .xlsx file: every sheet with live formulas in standard functions and their results, then
+ * Findings, Functions and About.
  *
  * The writing library is loaded when this is called, since a page that only shows a book does not need it.
  */

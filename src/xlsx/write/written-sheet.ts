@@ -59,7 +59,8 @@ export function writeSheet(writing: Writing, state: SheetState): void {
   const columns = book.columns(name);
   if (columns.length > readLimits.columnNumber || state.rows.length >= readLimits.rowNumber) {
     throw new Error(
-      `the sheet ${name} has ${columns.length} columns and ${state.rows.length} rows; a file holds ${readLimits.columnNumber} and ${readLimits.rowNumber}`,
+      `the sheet ${name} has ${columns.length} columns and ${state.rows.length} rows; a file holds ` +
+        `${readLimits.columnNumber} and ${readLimits.rowNumber}`,
     );
   }
   const plan = compiledSheets.get(name);
@@ -106,7 +107,10 @@ function wordsRange({ book, sheets }: Writing, sheet: string, header: string): s
   const column = book.column(sheet, header);
   if (column < 0) return undefined;
   const letters = columnLetters(column);
-  return `${quotedSheet(sheets.get(sheet) ?? sheet)}!$${letters}$2:$${letters}$${sheetRow(book.sheet(sheet).rows.length - 1) + roomBelow}`;
+  return (
+    `${quotedSheet(sheets.get(sheet) ?? sheet)}!$${letters}$2:$${letters}$` +
+    `${sheetRow(book.sheet(sheet).rows.length - 1) + roomBelow}`
+  );
 }
 
 function writeRecords(

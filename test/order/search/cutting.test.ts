@@ -216,7 +216,8 @@ describe('cutting plan', () => {
       },
       await solving(),
     );
-    // One long roll holds all and keeps nothing. With 5 cut from the leftover it keeps 30 - 5 - 6 - 4 - 9 = 6: one more than the leftover was.
+    // One long roll holds all and keeps nothing. With 5 cut from the leftover it keeps 30 - 5 - 6 - 4 - 9 = 6: one more
+    // than the leftover was.
     expect(plan.rolls.map(({ name, offcut }) => [name, offcut])).toEqual([
       ['left', 0],
       ['long', 6],
@@ -243,7 +244,8 @@ describe('cutting plan', () => {
       },
       await solving(),
     );
-    // 6 and 6, or 5 and 5 on the long one and 5 on the short one: three of five. 8 on the long one would leave three uncut.
+    // 6 and 6, or 5 and 5 on the long one and 5 on the short one: three of five. 8 on the long one would leave three
+    // uncut.
     expect([plan.pieces, plan.proven]).toEqual([3, true]);
   });
 

@@ -328,10 +328,12 @@ describe('shelf', () => {
   });
   test('a line worked out by hand', () => {
     const [line] = shelfPlan([kept], [belt], { services: { high: 0.99 } });
-    // 0.7 joints a year, 0.07 in the lead time: P(0) = 0.932, P(<= 1) = 0.9977. One joint of 42, and 41 that serve no more.
+    // 0.7 joints a year, 0.07 in the lead time: P(0) = 0.932, P(<= 1) = 0.9977. One joint of 42, and 41 that serve no
+    // more.
     expect(line).toMatchObject({ use: 'lumpy', reorderPoint: 83, planned: 21, short: 0, packsToday: 0, dead: false });
     expect(line?.planned === undefined ? 0 : line.planned + line.unplanned).toBeCloseTo(29.4, 9);
-    // 0.588 packs a year: sqrt(2 x 0.588 x 30 / 8) = 2.1 packs at 40: 23.5 + 8.8 + 8.0 = 40.3; four at 36: 21.2 + 4.4 + 14.4 = 40.0.
+    // 0.588 packs a year: sqrt(2 x 0.588 x 30 / 8) = 2.1 packs at 40: 23.5 + 8.8 + 8.0 = 40.3; four at 36: 21.2 + 4.4 +
+    // 14.4 = 40.0.
     expect([line?.orderPacks, line?.orderQuantity]).toEqual([4, 200]);
     expect(line?.value).toBe(80);
     const [low] = shelfPlan([{ ...kept, onShelf: 20, onOrder: 30 }], [belt], { services: { high: 0.99 } });

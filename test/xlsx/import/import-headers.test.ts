@@ -25,7 +25,8 @@ describe('headers', () => {
       sheet,
     ).forEach(({ best }, index) => {
       expect(best?.column).toBe(sheet.columns[index]);
-      // Computed columns are the export's own only: in other lists such figures are the list's, and an input goes first.
+      // Computed columns are the export's own only: in other lists such figures are the list's, and an input goes
+      // first.
       const computed = sheet.columns[index] !== undefined && isComputed(sheet.columns[index]);
       if (computed) expect(best?.confidence).toBeGreaterThanOrEqual(0.94);
       else expect(best?.confidence).toBe(1);

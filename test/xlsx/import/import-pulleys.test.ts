@@ -151,7 +151,8 @@ describe('a list without pulleys', () => {
     const { state, report } = imported(belts, {}, known);
     expect(records(state, 'Pulleys').map((pulley) => pulley['Belt'])).toEqual(Array.from({ length: 6 }, () => 'c1'));
     expect(report.assumed).toContain(
-      'Pulleys: the file has none; the 6 of the open book that belong to records of the list stay; 6 of the open book, whose belt the list does not have, are left out',
+      'Pulleys: the file has none; the 6 of the open book that belong to records of the list stay; 6 of the open ' +
+        'book, whose belt the list does not have, are left out',
     );
   });
 

@@ -140,7 +140,9 @@ describe('files that are no .xlsx workbook', () => {
   ])('%s', (_name, file, reason, words) => refused(file, reason, words));
 
   test('a binary workbook', () => {
-    const rels = `<Relationships><Relationship Id="a" Type="${transitional.related}/officeDocument" Target="xl/workbook.bin"/></Relationships>`;
+    const rels =
+      `<Relationships><Relationship Id="a" Type="${transitional.related}/officeDocument" ` +
+      `Target="xl/workbook.bin"/></Relationships>`;
     refused(
       zipSync({ '_rels/.rels': strToU8(rels), 'xl/workbook.bin': strToU8('x') }),
       'binary workbook',

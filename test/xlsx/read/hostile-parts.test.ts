@@ -51,7 +51,8 @@ describe('bad XML', () => {
     [
       'a document type with entities in entities',
       part(
-        `<!DOCTYPE x [<!ENTITY a "aaaaaaaaaa"><!ENTITY b "&a;&a;&a;&a;&a;&a;"><!ENTITY c "&b;&b;&b;&b;">]>${worksheet('<sheetData><row><c t="str"><v>&c;</v></c></row></sheetData>')}`,
+        `<!DOCTYPE x [<!ENTITY a "aaaaaaaaaa"><!ENTITY b "&a;&a;&a;&a;&a;&a;"><!ENTITY c ` +
+          `"&b;&b;&b;&b;">]>${worksheet('<sheetData><row><c ' + 't="str"><v>&c;' + '</v></c></row></sheetData>')}`,
       ),
       'document type',
       /declares a document type in part xl\/worksheets\/sheet1\.xml, line 1/,
@@ -169,7 +170,8 @@ describe('references that lead nowhere', () => {
       {
         parts: {
           'xl/_rels/workbook.xml.rels':
-            '<Relationships><Relationship Id="s0" Type="x/worksheet" Target="https://example.org/s.xml" TargetMode="External"/></Relationships>',
+            '<Relationships><Relationship Id="s0" Type="x/worksheet" Target="https://example.org/s.xml" ' +
+            'TargetMode="External"/></Relationships>',
         },
       },
       'part missing',
@@ -223,7 +225,9 @@ describe('references that lead nowhere', () => {
   ])('%s', (_name, book, reason, words) => refused(madeFile(book), reason, words));
 
   test('a package that names a workbook that is not there', () => {
-    const rels = `<Relationships><Relationship Id="a" Type="${transitional.related}/officeDocument" Target="xl/workbook.xml"/></Relationships>`;
+    const rels =
+      `<Relationships><Relationship Id="a" Type="${transitional.related}/officeDocument" ` +
+      `Target="xl/workbook.xml"/></Relationships>`;
     refused(
       zipSync({ '_rels/.rels': strToU8(rels) }),
       'part missing',

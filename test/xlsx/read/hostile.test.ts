@@ -116,7 +116,10 @@ describe('too much of something', () => {
     '184 MB of rows without addresses are answered',
     () => {
       const row = (index: number): string =>
-        `<row>${Array.from({ length: 30 }, (_none, column) => `<c t="n" s="0"><v>${(index * 31 + column * 7) % 9973}.${column + 10}</v></c>`).join('')}</row>`;
+        `<row>${Array.from(
+          { length: 30 },
+          (_none, column) => `<c t="n" s="0"><v>` + `${(index * 31 + column * 7) % 9973}.${column + 10}</v></c>`,
+        ).join('')}</row>`;
       const block = Array.from({ length: 1000 }, (_none, index) => row(index)).join('');
       const file = fileOfRows(block.repeat(200));
       expect(200 * block.length).toBeGreaterThan(184_000_000);
@@ -208,8 +211,18 @@ describe('too much of something', () => {
         { rows: filler },
         {
           parts: {
-            'xl/workbook.xml': `<workbook xmlns:r="r"><sheets>${each.map((index) => `<sheet name="S${index}" r:id="s${index}"/>`).join('')}</sheets></workbook>`,
-            'xl/_rels/workbook.xml.rels': `<Relationships>${each.map((index) => `<Relationship Id="s${index}" Type="x/worksheet" Target="worksheets/sheet1.xml"/>`).join('')}</Relationships>`,
+            'xl/workbook.xml':
+              `<workbook ` +
+              `xmlns:r="r"><sheets>` +
+              `${each.map((index) => `<sheet name="S${index}" ` + `r:id="s${index}"/>`).join('')}</sheets></workbook>`,
+            'xl/_rels/workbook.xml.rels':
+              `<Relationships>` +
+              `${each
+                .map(
+                  (index) =>
+                    `<Relationship Id="s${index}" ` + `Type="x/worksheet" ` + `Target="worksheets/sheet1.xml"/>`,
+                )
+                .join('')}</Relationships>`,
           },
         },
       );
@@ -228,7 +241,13 @@ describe('too much of something', () => {
     'a long shared formula in many cells',
     () => {
       const formula = `A1${'+A1'.repeat(20_000)}`;
-      const rows = `<row r="1"><c r="A1"><f t="shared" si="0" ref="A1:A5000">${formula}</f></c></row>${Array.from({ length: 4999 }, (_none, index) => `<row r="${index + 2}"><c><f t="shared" si="0"/></c></row>`).join('')}`;
+      const rows =
+        `<row r="1"><c r="A1"><f t="shared" si="0" ` +
+        `ref="A1:A5000">${formula}</f></c></row>` +
+        `${Array.from(
+          { length: 4999 },
+          (_none, index) => `<row r="${index + 2}"><c><f t="shared" si="0"/></c></row>`,
+        ).join('')}`;
       refused(
         fileOfRows(rows),
         'too much content',
@@ -259,7 +278,8 @@ describe('spans of the whole sheet cost nothing', () => {
           {
             rows: value,
             after:
-              '<dataValidations count="1"><dataValidation type="whole" sqref="A1:XFD1048576"><formula1>1</formula1></dataValidation></dataValidations>',
+              '<dataValidations count="1"><dataValidation type="whole" ' +
+              'sqref="A1:XFD1048576"><formula1>1</formula1></dataValidation></dataValidations>',
           },
         ],
       },
@@ -271,7 +291,8 @@ describe('spans of the whole sheet cost nothing', () => {
           {
             rows: value,
             after:
-              '<conditionalFormatting sqref="A1:XFD1048576"><cfRule type="expression" priority="1"><formula>A1</formula></cfRule></conditionalFormatting>',
+              '<conditionalFormatting sqref="A1:XFD1048576"><cfRule type="expression" ' +
+              'priority="1"><formula>A1</formula></cfRule></conditionalFormatting>',
           },
         ],
       },
@@ -303,7 +324,12 @@ describe('spans of the whole sheet cost nothing', () => {
         (_none, row) => `<row r="${row + 1}">${'<c s="1"/>'.repeat(10_000)}</row>`,
       ).join('');
       expect(readSoon(fileOfRows(formats), 15_000).rows.size).toBe(0);
-      const backwards = `<row r="1">${Array.from({ length: 16_384 }, (_none, index) => `<c r="${letters(16_384 - index)}1"><v>${index}</v></c>`).join('')}</row>`;
+      const backwards =
+        `<row r="1">` +
+        `${Array.from(
+          { length: 16_384 },
+          (_none, index) => `<c r="${letters(16_384 - index)}1"><v>${index}</v></c>`,
+        ).join('')}</row>`;
       const sheet = readSoon(fileOfRows(backwards.repeat(20)), 15_000);
       expect(sheet.rows.get(1)).toHaveLength(16_384);
       expect(sheet.rows.get(1)?.[0]).toEqual({ row: 1, column: 1, value: 16_383 });
@@ -368,13 +394,17 @@ describe('a good file with faults at random', () => {
       const parts = madeParts({
         sheets: [
           {
-            rows: '<row r="1"><c r="A1" t="s"><v>0</v></c><c r="B1" s="1"><v>45351.5</v></c><c r="C1"><f t="shared" si="0" ref="C1:D1">A1*2</f></c><c t="inlineStr"><is><r><t>a</t></r></is></c><c t="d"><v>2024-02-29</v></c></row>',
+            rows:
+              '<row r="1"><c r="A1" t="s"><v>0</v></c><c r="B1" s="1"><v>45351.5</v></c><c r="C1"><f t="shared" ' +
+              'si="0" ref="C1:D1">A1*2</f></c><c t="inlineStr"><is><r><t>a</t></r></is></c><c ' +
+              't="d"><v>2024-02-29</v></c></row>',
             after: '<mergeCells><mergeCell ref="A1:B1"/></mergeCells>',
           },
         ],
         strings: '<si><t>Belt &amp; &#x42;</t></si>',
         styles:
-          '<numFmts><numFmt numFmtId="164" formatCode="[h]:mm&quot;x&quot;"/></numFmts><cellXfs><xf numFmtId="0"/><xf numFmtId="164"/></cellXfs>',
+          '<numFmts><numFmt numFmtId="164" formatCode="[h]:mm&quot;x&quot;"/></numFmts><cellXfs><xf ' +
+          'numFmtId="0"/><xf numFmtId="164"/></cellXfs>',
         names: '<definedName name="Friction">Sheet1!$B$1</definedName>',
         properties: '<workbookPr date1904="1"/>',
       });

@@ -166,7 +166,8 @@ describe('formulas in a sheet', () => {
   test('a shared formula is written out for each cell, with dollars, sheets and texts kept', () => {
     expect(
       formulas(
-        '<row r="2"><c r="B2"><f t="shared" ref="B2:C4" si="0">$A2*B$1+Other!A1&amp;"A1"</f><v>1</v></c><c r="C2"><f t="shared" si="0"/><v>2</v></c></row>' +
+        '<row r="2"><c r="B2"><f t="shared" ref="B2:C4" si="0">$A2*B$1+Other!A1&amp;"A1"</f><v>1</v></c><c r="C2"><f ' +
+          't="shared" si="0"/><v>2</v></c></row>' +
           '<row r="4"><c r="C4"><f t="shared" si="0"></f><v>3</v></c></row>',
       ),
     ).toEqual([
@@ -179,7 +180,8 @@ describe('formulas in a sheet', () => {
   test('a cell may come before the one that defines what it shares', () => {
     expect(
       formulas(
-        '<row r="1"><c r="A1"><f t="shared" si="3"/><v>1</v></c></row><row r="2"><c r="A2"><f t="shared" ref="A1:A2" si="3">B2+$B$9</f><v>2</v></c></row>',
+        '<row r="1"><c r="A1"><f t="shared" si="3"/><v>1</v></c></row><row r="2"><c r="A2"><f t="shared" ref="A1:A2" ' +
+          'si="3">B2+$B$9</f><v>2</v></c></row>',
       ),
     ).toEqual([
       ['A1', 'B1+$B$9', 1],
@@ -194,8 +196,10 @@ describe('formulas in a sheet', () => {
   test('text of its own counts in a cell that shares, and an id may be defined anew', () => {
     expect(
       formulas(
-        '<row r="1"><c r="A1"><f t="shared" ref="A1:A2" si="0">B1</f></c><c r="C1"><f t="shared" si="0">Z1</f></c></row><row r="2"><c r="A2"><f t="shared" si="0"/></c></row>' +
-          '<row r="3"><c r="A3"><f t="shared" ref="A3:A4" si="0">_xlfn.SEC(C3)</f></c></row><row r="4"><c r="A4"><f t="shared" si="0"/></c></row>',
+        '<row r="1"><c r="A1"><f t="shared" ref="A1:A2" si="0">B1</f></c><c r="C1"><f t="shared" ' +
+          'si="0">Z1</f></c></row><row r="2"><c r="A2"><f t="shared" si="0"/></c></row>' +
+          '<row r="3"><c r="A3"><f t="shared" ref="A3:A4" si="0">_xlfn.SEC(C3)</f></c></row><row r="4"><c r="A4"><f ' +
+          't="shared" si="0"/></c></row>',
       ),
     ).toEqual([
       ['A1', 'B1', null],
@@ -209,7 +213,9 @@ describe('formulas in a sheet', () => {
   test('an array formula stands on its first cell, a data table has none, an equals sign is left out', () => {
     expect(
       formulas(
-        '<row r="1"><c r="A1"><f t="array" ref="A1:A2">B1:B2*2</f><v>4</v></c><c r="C1"><f t="dataTable" ref="C1:C2" dt2D="0" r1="B1"/><v>5</v></c><c r="D1"><f ca="1">=NOW()</f></c></row><row r="2"><c r="A2"><v>6</v></c></row>',
+        '<row r="1"><c r="A1"><f t="array" ref="A1:A2">B1:B2*2</f><v>4</v></c><c r="C1"><f t="dataTable" ref="C1:C2" ' +
+          'dt2D="0" r1="B1"/><v>5</v></c><c r="D1"><f ca="1">=NOW()</f></c></row><row r="2"><c ' +
+          'r="A2"><v>6</v></c></row>',
       ),
     ).toEqual([
       ['A1', 'B1:B2*2', 4],

@@ -20,7 +20,8 @@ const committed = (name: string): RawBook => readBook(readFileSync(new URL(`../f
 describe('positions', () => {
   test('cells and rows without an address follow the one before', () => {
     const cells = readRows(
-      '<row><c><v>1</v></c><c><v>2</v></c></row><row r="5"><c r="C5"><v>3</v></c><c><v>4</v></c></row><row><c><v>5</v></c></row>',
+      '<row><c><v>1</v></c><c><v>2</v></c></row><row r="5"><c ' +
+        'r="C5"><v>3</v></c><c><v>4</v></c></row><row><c><v>5</v></c></row>',
     );
     expect([...cells].map(([address, { value }]) => [address, value])).toEqual([
       ['A1', 1],
@@ -40,7 +41,8 @@ describe('positions', () => {
     const sheet = onlySheet(
       readBook(
         fileOfRows(
-          '<row r="9"><c r="C9"><v>1</v></c><c r="A9"><v>2</v></c><c r="C9"><v>3</v></c><c r="C9"><v>6</v></c></row><row r="2"><c r="B2"><v>4</v></c></row><row r="9"><c r="B9"><v>5</v></c></row>',
+          '<row r="9"><c r="C9"><v>1</v></c><c r="A9"><v>2</v></c><c r="C9"><v>3</v></c><c ' +
+            'r="C9"><v>6</v></c></row><row r="2"><c r="B2"><v>4</v></c></row><row r="9"><c r="B9"><v>5</v></c></row>',
         ),
       ),
     );
@@ -65,7 +67,8 @@ describe('positions', () => {
     const sheet = onlySheet(
       readBook(
         fileOfRows(
-          '<row r="1048576"><c r="XFD1048576"><v>1</v></c></row><row r="4"><c r="A4" s="1"/><c r="B4" t="s"/><c r="C4" t="inlineStr"><is><t/></is></c></row>',
+          '<row r="1048576"><c r="XFD1048576"><v>1</v></c></row><row r="4"><c r="A4" s="1"/><c r="B4" t="s"/><c ' +
+            'r="C4" t="inlineStr"><is><t/></is></c></row>',
         ),
       ),
     );
@@ -88,8 +91,10 @@ describe('positions', () => {
 describe('values', () => {
   test('every type of cell', () => {
     const cells = readRows(
-      '<row><c t="n"><v>1.5e3</v></c><c t="b"><v>1</v></c><c t="b"><v>false</v></c><c t="e"><v>#N/A</v></c><c t="str"><v>text </v></c>' +
-        '<c t="inlineStr"><is><t xml:space="preserve"> two </t></is></c><c t="s"><v>1</v></c><c t="d"><v>2024-02-29</v></c><c><v> 7 </v></c></row>',
+      '<row><c t="n"><v>1.5e3</v></c><c t="b"><v>1</v></c><c t="b"><v>false</v></c><c t="e"><v>#N/A</v></c><c ' +
+        't="str"><v>text </v></c>' +
+        '<c t="inlineStr"><is><t xml:space="preserve"> two </t></is></c><c t="s"><v>1</v></c><c ' +
+        't="d"><v>2024-02-29</v></c><c><v> 7 </v></c></row>',
       { strings: '<si><t>zero</t></si><si><t>one</t></si>' },
     );
     expect([...cells.values()]).toEqual([
@@ -114,9 +119,11 @@ describe('values', () => {
 
   test('rich text is joined without the readings beside it, and spaces are kept', () => {
     const strings =
-      '<si><r><rPr><b/></rPr><t xml:space="preserve">Belt </t></r><r><t>7</t></r><rPh sb="0" eb="1"><t>reading</t></rPh><phoneticPr fontId="1"/></si><si><t xml:space="preserve">  x\n</t></si><si><t/></si>';
+      '<si><r><rPr><b/></rPr><t xml:space="preserve">Belt </t></r><r><t>7</t></r><rPh sb="0" ' +
+      'eb="1"><t>reading</t></rPh><phoneticPr fontId="1"/></si><si><t xml:space="preserve">  x\n</t></si><si><t/></si>';
     const cells = readRows(
-      '<row><c t="s"><v>0</v></c><c t="s"><v>1</v></c><c t="s"><v>2</v></c><c t="inlineStr"><is><r><t>a</t></r><r><t>b</t></r><rPh sb="0" eb="1"><t>no</t></rPh></is></c></row>',
+      '<row><c t="s"><v>0</v></c><c t="s"><v>1</v></c><c t="s"><v>2</v></c><c ' +
+        't="inlineStr"><is><r><t>a</t></r><r><t>b</t></r><rPh sb="0" eb="1"><t>no</t></rPh></is></c></row>',
       { strings },
     );
     expect([...cells].map(([address, { value }]) => [address, value])).toEqual([
@@ -134,7 +141,8 @@ describe('values', () => {
 
   test('_x escapes are decoded once', () => {
     const cells = readRows(
-      '<row><c t="s"><v>0</v></c><c t="str"><v>_x005F_x000D_</v></c><c t="str"><v>_x00_ _xyz1_</v></c><c t="inlineStr"><is><t>_xD83D__xDE00_</t></is></c></row>',
+      '<row><c t="s"><v>0</v></c><c t="str"><v>_x005F_x000D_</v></c><c t="str"><v>_x00_ _xyz1_</v></c><c ' +
+        't="inlineStr"><is><t>_xD83D__xDE00_</t></is></c></row>',
       { strings: '<si><t>a_x000D_\nb</t></si>' },
     );
     expect([...cells.values()].map(({ value }) => value)).toEqual(['a\r\nb', '_x000D_', '_x00_ _xyz1_', '😀']);
@@ -182,10 +190,14 @@ describe('values', () => {
 
 describe('formats', () => {
   const styles =
-    '<numFmts count="2"><numFmt numFmtId="164" formatCode="0.0&quot; mm&quot;"/><numFmt numFmtId="165" formatCode="[$-407]dd\\.mm\\.yyyy"/></numFmts>' +
-    '<cellStyleXfs><xf numFmtId="14"/></cellStyleXfs><cellXfs><xf numFmtId="0"/><xf numFmtId="164"/><xf numFmtId="165"/><xf numFmtId="14"/><xf numFmtId="46"/><xf/><xf numFmtId="49"/><xf numFmtId="30"/></cellXfs>' +
+    '<numFmts count="2"><numFmt numFmtId="164" formatCode="0.0&quot; mm&quot;"/><numFmt numFmtId="165" ' +
+    'formatCode="[$-407]dd\\.mm\\.yyyy"/></numFmts>' +
+    '<cellStyleXfs><xf numFmtId="14"/></cellStyleXfs><cellXfs><xf numFmtId="0"/><xf numFmtId="164"/><xf ' +
+    'numFmtId="165"/><xf numFmtId="14"/><xf numFmtId="46"/><xf/><xf numFmtId="49"/><xf numFmtId="30"/></cellXfs>' +
     '<dxfs><dxf><numFmt numFmtId="164" formatCode="yyyy"/></dxf></dxfs>';
-  const row = `<row>${[0, 1, 2, 3, 4, 5, 6, 7, 99].map((style) => `<c s="${style}"><v>10</v></c>`).join('')}<c s="3"><f>TODAY()</f></c><c s="3" t="str"><v>none</v></c><c s="3" t="e"><v>#N/A</v></c></row>`;
+  const row =
+    `<row>${[0, 1, 2, 3, 4, 5, 6, 7, 99].map((style) => `<c s="${style}"><v>10</v></c>`).join('')}<c ` +
+    `s="3"><f>TODAY()</f></c><c s="3" t="str"><v>none</v></c><c s="3" t="e"><v>#N/A</v></c></row>`;
 
   test('a style number leads to the format, built in or of the file, and to dates', () => {
     const cells = [...readRows(row, { styles }).values()].map(({ format, date }) => [format, date]);
@@ -262,8 +274,10 @@ describe('workbooks', () => {
 
   test("names of the workbook are read; those of a sheet and the programs' own are not", () => {
     const names =
-      '<definedName name="Friction">Sheet1!$B$2</definedName><definedName name="Local" localSheetId="0">Sheet1!$B$3</definedName><definedName name="_xlnm.Print_Area">Sheet1!$A$1</definedName>' +
-      '<definedName name="Newest" hidden="1">_xlfn.XLOOKUP(1,Sheet1!$A:$A,Sheet1!$B:$B)</definedName><definedName name="Rate">0.3</definedName><definedName name="None"></definedName>';
+      '<definedName name="Friction">Sheet1!$B$2</definedName><definedName name="Local" ' +
+      'localSheetId="0">Sheet1!$B$3</definedName><definedName name="_xlnm.Print_Area">Sheet1!$A$1</definedName>' +
+      '<definedName name="Newest" hidden="1">_xlfn.XLOOKUP(1,Sheet1!$A:$A,Sheet1!$B:$B)</definedName><definedName ' +
+      'name="Rate">0.3</definedName><definedName name="None"></definedName>';
     expect(readBook(madeFile({ names })).names).toEqual([
       { name: 'Friction', reference: 'Sheet1!$B$2' },
       { name: 'Newest', reference: 'XLOOKUP(1,Sheet1!$A:$A,Sheet1!$B:$B)' },
@@ -339,8 +353,11 @@ describe('workbooks', () => {
       ),
       'odd/book.xml': part('xl/workbook.xml'),
       'odd/_rels/book.xml.rels': strToU8(
-        `<Relationships><Relationship Id="s0" Type="${related}/worksheet" Target="../Sheets\\Belt%20list.xml"/><Relationship Id="p" Type="${related}/styles" Target="/Odd/./STYLES.xml"/>` +
-          `<Relationship Id="q" Type="${related}/sharedStrings" Target="texts.xml"/><Relationship Id="x" Type="${related}/hyperlink" Target="https://example.org/" TargetMode="External"/></Relationships>`,
+        `<Relationships><Relationship Id="s0" Type="${related}/worksheet" ` +
+          `Target="../Sheets\\Belt%20list.xml"/><Relationship Id="p" Type="${related}/styles" ` +
+          `Target="/Odd/./STYLES.xml"/>` +
+          `<Relationship Id="q" Type="${related}/sharedStrings" Target="texts.xml"/><Relationship Id="x" ` +
+          `Type="${related}/hyperlink" Target="https://example.org/" TargetMode="External"/></Relationships>`,
       ),
       'sheets\\belt list.xml': part('xl/worksheets/sheet1.xml'),
       'odd/styles.xml': part('xl/styles.xml'),
@@ -364,8 +381,10 @@ describe('workbooks', () => {
 
   test('a table of a data library: addresses, t="n", inline texts, no styles', () => {
     const table =
-      '<row r="1"><c r="A1" t="inlineStr"><is><t>belt</t></is></c><c r="B1" t="inlineStr"><is><t>width</t></is></c></row>' +
-      '<row r="2"><c r="A2" t="inlineStr"><is><t>B-1</t></is></c><c r="B2" t="n"><v>1200</v></c></row><row r="3"><c r="A3" t="inlineStr"><is><t>B-2</t></is></c><c r="B3" t="n"/></row>';
+      '<row r="1"><c r="A1" t="inlineStr"><is><t>belt</t></is></c><c r="B1" ' +
+      't="inlineStr"><is><t>width</t></is></c></row>' +
+      '<row r="2"><c r="A2" t="inlineStr"><is><t>B-1</t></is></c><c r="B2" t="n"><v>1200</v></c></row><row r="3"><c ' +
+      'r="A3" t="inlineStr"><is><t>B-2</t></is></c><c r="B3" t="n"/></row>';
     expect([...readRows(table)].map(([address, { value }]) => [address, value])).toEqual([
       ['A1', 'belt'],
       ['B1', 'width'],

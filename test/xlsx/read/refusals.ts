@@ -39,7 +39,8 @@ export const sheetFile = (sheet: MadeSheet, rest: MadeBook = {}): Uint8Array => 
 
 /** A file with something of everything, to be damaged. */
 export const good = fileOfRows(
-  '<row r="1"><c r="A1" t="s"><v>0</v></c><c r="B1" s="1"><v>45351.5</v></c><c r="C1"><f t="shared" si="0" ref="C1:D1">A1*2</f><v>3</v></c><c r="D1"><f t="shared" si="0"/></c></row>',
+  '<row r="1"><c r="A1" t="s"><v>0</v></c><c r="B1" s="1"><v>45351.5</v></c><c r="C1"><f t="shared" si="0" ' +
+    'ref="C1:D1">A1*2</f><v>3</v></c><c r="D1"><f t="shared" si="0"/></c></row>',
   {
     strings: '<si><t>Belt</t></si>',
     styles: '<cellXfs><xf numFmtId="0"/><xf numFmtId="22"/></cellXfs>',

@@ -19,7 +19,9 @@ import { type Cells, bookOf, type Parts, randomParts, soundBelt } from '../../wo
 import { fullBook, stamp } from './exported-book.ts';
 import { recalculated } from '../libreoffice.ts';
 
-/** Another spreadsheet program works the exported file out again and must come to the book's own values, cell by cell. */
+/**
+ * Another spreadsheet program works the exported file out again and must come to the book's own values, cell by cell.
+ */
 
 const minutes = 4 * 60_000;
 
@@ -65,7 +67,8 @@ function differences(book: Workbook, file: RawBook): { readonly compared: number
         compared += 1;
         if (!near(ours, theirs))
           differing.push(
-            `${cellName(name, record, column)} (${header}): ${String(ours)} here, ${String(theirs)} there; ${formula ?? String(book.content(place))}`,
+            `${cellName(name, record, column)} (${header}): ${String(ours)} here, ${String(theirs)} there; ` +
+              `${formula ?? String(book.content(place))}`,
           );
       }),
     );
@@ -93,8 +96,8 @@ function demo(units: UnitSystem): Promise<Compared> {
 }
 
 /**
- * Contents that programs take for different things have no place in a comparison: a truth is a number to the other program,
- * an empty text an empty cell.
+ * Contents that programs take for different things have no place in a comparison: a truth is a number to the other
+ * program, an empty text an empty cell.
  */
 const plainly = (content: Content): Content =>
   typeof content === 'boolean' || content === '=TRUE()' || content === '=1=1' || content === '' ? null : content;
@@ -107,7 +110,10 @@ const ofSample = (cells: Cells, sample: number): Cells => {
   return typeof name === 'string' && /^b\d$/i.test(name) ? { ...cells, Belt: `${name}-${sample}` } : cells;
 };
 
-/** Many random belts with their pulleys, with blanks, texts, negative numbers, errors and formulas in any input, over the same few series. */
+/**
+ * Many random belts with their pulleys, with blanks, texts, negative numbers, errors and formulas in any input, over
+ * the same few series.
+ */
 function randomFleet(
   seed: number,
   oddities: { readonly belts: number; readonly series: number; readonly named: number },

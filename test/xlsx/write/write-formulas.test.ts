@@ -80,7 +80,8 @@ describe('formulas', () => {
 
   test('look for a name as it stands, whatever signs are in it', () => {
     expect(cellAt(raw, 'Belts', 2, belts(book, 'Series row'))?.formula).toContain(
-      'MATCH(IF(ISTEXT(W2),SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(W2,"~","~~"),"*","~*"),"?","~?"),W2),\'Plate series\'!$A:$A,0)',
+      'MATCH(IF(ISTEXT(W2),SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(W2,"~","~~"),"*","~*"),"?","~?"),W2),\'Plate ' +
+        "series'!$A:$A,0)",
     );
     expect(cellAt(raw, 'Belts', 2, belts(book, 'Pulleys listed'))?.formula).toContain(
       'COUNTIFS(Pulleys!$A:$A,"="&SUBSTITUTE(',
