@@ -43,7 +43,7 @@ describe('published cases', () => {
         throw new Error(`no case ${name}`);
     }
   };
-  test.each(table('../buying/stock-cases.csv').rows.map((row) => [`${row.case} ${row.given} ${row.service}`, row]))(
+  test.each(table('../order/search/stock-cases.csv').rows.map((row) => [`${row.case} ${row.given} ${row.service}`, row]))(
     '%s',
     (_, { case: name = '', given = '', service = '', printed = '', print = '' }) => {
       expect(Math.abs(Number(answer(name, given, Number(service))) - Number(printed))).toBeLessThanOrEqual(
