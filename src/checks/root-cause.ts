@@ -1,4 +1,5 @@
 import type { EngineeringFunction } from '../formula/define.ts';
+import { parameterAt } from '../formula/parameter.ts';
 import type { Node } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { type Column, isComputed } from '../sheet/declaration.ts';
@@ -252,10 +253,9 @@ export class RootCauses {
    * Causes of an engineering function's refusal: arguments that are errors, else wrong ones, else all of them together.
    */
   #blamedArguments(definition: EngineeringFunction, args: readonly Node[], call: Node, row: Row): Cause[] {
-    const parameters = Object.values(definition.parameters);
     const values = args.map((argument) => this.#reading.value(argument, row));
     const wrong = args.flatMap((argument, index): { readonly argument: Node; readonly fails: boolean }[] => {
-      const parameter = parameters[index];
+      const [, parameter] = parameterAt(definition.parameters, index) ?? [];
       const value = values[index] ?? null;
       if (parameter === undefined) return [];
       if (isWrong(value, parameter)) return [{ argument, fails: isFault(value) }];
