@@ -228,8 +228,8 @@ export class RootCauses {
         ...(holds || second === undefined ? [] : this.#furtherGuards(second, row)),
       ];
     }
-    // A look-up fails for what is looked up.
-    if (call.name === 'MATCH') return first === undefined ? [] : this.#blamed(first, row);
+    // A look-up fails for what is looked up, a word that is put in another's place for what it is put into.
+    if (call.name === 'MATCH' || call.name === 'SUBSTITUTE') return first === undefined ? [] : this.#blamed(first, row);
     if (call.name === 'INDEX') {
       if (second !== undefined && this.#reading.fails(second, row)) return this.#blamed(second, row);
       const found = this.#reading.lookedUp(call, row);

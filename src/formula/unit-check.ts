@@ -197,6 +197,7 @@ function measuredStandard(name: string, args: readonly (Node | undefined)[], sco
     case 'NA':
       return neutral;
     case 'MID':
+    case 'SUBSTITUTE':
       return word;
     case 'RADIANS':
       want(first, { A: 1 }, name, scope);

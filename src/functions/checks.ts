@@ -12,6 +12,10 @@ export const notAsked = 'not asked';
 
 export const isVerdict = (value: unknown): value is Verdict => verdicts.some((verdict) => verdict === value);
 
+/** What counts of a check's cell: one that is not asked fits, and whatever is no verdict is not known. */
+export const verdictOf = (value: unknown): Verdict =>
+  value === notAsked ? 'fits' : isVerdict(value) ? value : 'not known';
+
 /**
  * The share of a limit by which a number may miss it and still count as equal: far below any measure, far above what
  * rounding leaves. Other spreadsheet programs take numbers that agree to 15 digits for equal when they compare them.
@@ -97,15 +101,7 @@ export const rangeCheck = define({
 });
 
 const verdictList = `{${verdicts.map((verdict) => `"${verdict}"`).join(';')}}`;
-const unknownPlace = verdicts.indexOf('not known') + 1;
-/** How far a word moves a verdict's place in the list from "not known"; a text that is none moves it by nothing. */
-const moves = [{ word: notAsked, as: 'fits' } as const, ...verdicts.map((word) => ({ word, as: word }))].flatMap(
-  ({ word, as }) => {
-    const by = verdicts.indexOf(as) + 1 - unknownPlace;
-    // An error or another word divides by FALSE, and what comes of it is no number; MATCH would take * for any text.
-    return by === 0 ? [] : [`${by < 0 ? '-' : '+'}${Math.abs(by)}*ISNUMBER(1/({verdict}="${word}"))`];
-  },
-);
+const is = (word: string): string => `({verdict}="${word}")`;
 
 /**
  * The worst of some verdicts, in any order.
@@ -121,10 +117,10 @@ export const worstVerdict = define({
   result: { kind: 'verdict', doc: 'fits, tight, fails or not known' },
   source: 'definition',
   example: ['=WORSTVERDICT("fits","tight","not known","fits")', 'not known'],
-  calculate: ({ verdict }) =>
-    verdict
-      .map((word) => word.toLowerCase())
-      .map((word): Verdict => (isVerdict(word) ? word : word === notAsked ? 'fits' : 'not known'))
-      .reduce(worse, 'fits'),
-  formula: `INDEX(${verdictList},SUMPRODUCT(MAX(EACH(${unknownPlace}${moves.join('')}))))`,
+  calculate: ({ verdict }) => verdict.map((word) => verdictOf(word.toLowerCase())).reduce(worse, 'fits'),
+  // The place in the list, from that of "not known". An error divided by is an error, no word divides by FALSE, and
+  // what comes of either is no number. Looking the word up instead would take * for any text.
+  formula:
+    `INDEX(${verdictList},SUMPRODUCT(MAX(EACH(3-2*ISNUMBER(1/(${is('fits')}+${is(notAsked)}))` +
+    `-ISNUMBER(1/${is('tight')})+ISNUMBER(1/${is('fails')})))))`,
 });
