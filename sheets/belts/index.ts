@@ -1,7 +1,9 @@
 import { type Column, declareSheet } from '../../src/sheet/declaration.ts';
 import { withNames } from '../also-called.ts';
+import { verdictColumns } from './check-columns.ts';
+import { beltChecks } from './checks/index.ts';
 import { constructionColumns } from './construction.ts';
-import { beltInputs, fine, listed, needed, short } from './inputs.ts';
+import { beltInputs, fine, listed, needed, plate, short } from './inputs.ts';
 import { lengthColumns } from './lengths.ts';
 import { beltNames } from './names.ts';
 import { tensionColumns } from './tension.ts';
@@ -10,19 +12,6 @@ import { pulleyStepFormula } from '../values/tables.ts';
 
 /** The least of a column of the belt's listed pulleys. */
 const leastListed = (header: string): string => `MINIFS({Pulleys.${header}},{Pulleys.Belt},{Belt})`;
-const plate = (header: string): string => `INDEX({Plate series.${header}},{Series row})`;
-
-/** The eight checks' columns, in the order of the verdict, with the word that Findings names them by. */
-export const checkColumns = [
-  { header: 'Pulley check', word: 'pulley' },
-  { header: 'Carcass check', word: 'carcass' },
-  { header: 'Thickness check', word: 'thickness' },
-  { header: 'Tension check', word: 'tension' },
-  { header: 'Edge check', word: 'edge' },
-  { header: 'Take-up check', word: 'take-up' },
-  { header: 'Service check', word: 'service' },
-  { header: 'Age check', word: 'age' },
-] as const;
 
 const computed: readonly Column[] = [
   {
@@ -197,73 +186,6 @@ const computed: readonly Column[] = [
     doc: 'parts and crew of one joint',
     formula: needed('{Parts cost}+{Crew hours}*CrewRate'),
   },
-  {
-    header: 'Pulley check',
-    kind: 'text',
-    doc: "smallest pulley against the joint's least pulley",
-    formula: 'LEASTCHECK({Governing pulley},{Joint pulley},TightMargin)',
-  },
-  {
-    header: 'Carcass check',
-    kind: 'text',
-    doc: "smallest pulley against the belt's own carcass",
-    formula: 'LEASTCHECK({Carcass diameter},{Carcass pulley},TightMargin)',
-  },
-  {
-    header: 'Thickness check',
-    kind: 'text',
-    doc: "clamped thickness against the series' range",
-    formula:
-      `RANGECHECK({Clamped ` +
-      `thickness},${needed(plate('Least thickness'))},${needed(plate('Greatest thickness'))},TightMargin)`,
-  },
-  {
-    header: 'Tension check',
-    kind: 'text',
-    doc: "working tension against the series' rating",
-    formula: `MOSTCHECK({Working tension},${needed(plate('Tension rating'))},TightMargin)`,
-  },
-  {
-    header: 'Edge check',
-    kind: 'text',
-    doc: "edge distance left against the series' limits",
-    formula: `RANGECHECK({Edge left},${plate('Least edge')},${needed(plate('Greatest edge'))},TightMargin)`,
-  },
-  {
-    header: 'Take-up check',
-    kind: 'text',
-    doc: 'what the joint consumes against the belt that the take-up gives',
-    formula: `MOSTCHECK({Belt consumed},${needed('{Take-up travel}*TakeUpShare')},TightMargin)`,
-  },
-  {
-    header: 'Service check',
-    kind: 'text',
-    doc: "service against the series' material",
-    formula:
-      `IF(ISNUMBER({Series ` +
-      `row}),SERVICECHECK({Service},` +
-      `${['Flame resistant', 'Non-magnetic', 'Corrosion ' + 'resistant', 'Food'].map(plate).join(',')}),"not known")`,
-  },
-  {
-    header: 'Age check',
-    kind: 'text',
-    doc: 'joint age against its expected life',
-    formula: `MOSTCHECK({Joint age},{Life in hours},TightMargin)`,
-  },
-  {
-    header: 'Verdict',
-    kind: 'text',
-    doc: 'the worst of the eight checks: fails, not known, tight, fits',
-    formula: `WORSTVERDICT(${checkColumns.map(({ header }) => `{${header}}`).join(',')})`,
-  },
-  {
-    header: 'Findings',
-    kind: 'text',
-    doc: 'the checks that do not simply fit',
-    formula: `MID(${checkColumns
-      .map(({ header, word }) => `IF({${header}}="fits","","; ${word} "&{${header}})`)
-      .join('&')},3,400)`,
-  },
 ];
 
 /** The fleet: one row a belt, inputs first, what the book works out after them. */
@@ -272,5 +194,5 @@ export const belts = declareSheet({
   purpose: 'The fleet, one row a belt: what you know on the left, what each joint needs on the right',
   record: 'belt',
   key: 'Belt',
-  columns: withNames([...beltInputs, ...computed], beltNames),
+  columns: withNames([...beltInputs, ...computed, ...verdictColumns(beltChecks)], beltNames),
 });

@@ -199,5 +199,8 @@ export const known = (cells: readonly string[], formula: string): string => `IF(
 /** A cell's number, 0 when it is empty. */
 export const orNone = (header: string): string => `IF(ISBLANK({${header}}),0,${needed(`{${header}}`)})`;
 
+/** A figure of the belt's plate series. */
+export const plate = (header: string): string => `INDEX({Plate series.${header}},{Series row})`;
+
 /** How many of a belt's listed pulleys say "no" in a column. */
 export const listed = (header: string): string => `COUNTIFS({Pulleys.Belt},{Belt},{Pulleys.${header}},"no")`;

@@ -1,5 +1,5 @@
 import type { Column } from '../../src/sheet/declaration.ts';
-import { needed } from './inputs.ts';
+import { needed, plate } from './inputs.ts';
 
 /**
  * What the work at one joint takes, from the rates in Assumptions: low, likely and high, and of these the mean by PERT.
@@ -26,7 +26,7 @@ export const workColumns: readonly Column[] = [
     kind: 'count',
     background: true,
     doc: 'in both belt ends of one joint',
-    formula: needed('2*{Plates}*INDEX({Plate series.Holes per side},{Series row})'),
+    formula: needed(`2*{Plates}*${plate('Holes per side')}`),
   },
   {
     header: 'Metres cut',

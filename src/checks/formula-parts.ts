@@ -1,4 +1,4 @@
-import { outOfBounds, type Parameter } from '../formula/define.ts';
+import { outOfBounds, type Parameter } from '../formula/parameter.ts';
 import type { Node } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { slotParts } from '../sheet/declaration.ts';

@@ -1,4 +1,5 @@
 import type { EngineeringFunction } from '../formula/define.ts';
+import { parameterAt } from '../formula/parameter.ts';
 import type { Node } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { type Column, isComputed } from '../sheet/declaration.ts';
@@ -227,8 +228,8 @@ export class RootCauses {
         ...(holds || second === undefined ? [] : this.#furtherGuards(second, row)),
       ];
     }
-    // A look-up fails for what is looked up.
-    if (call.name === 'MATCH') return first === undefined ? [] : this.#blamed(first, row);
+    // A look-up fails for what is looked up, a word that is put in another's place for what it is put into.
+    if (call.name === 'MATCH' || call.name === 'SUBSTITUTE') return first === undefined ? [] : this.#blamed(first, row);
     if (call.name === 'INDEX') {
       if (second !== undefined && this.#reading.fails(second, row)) return this.#blamed(second, row);
       const found = this.#reading.lookedUp(call, row);
@@ -252,10 +253,9 @@ export class RootCauses {
    * Causes of an engineering function's refusal: arguments that are errors, else wrong ones, else all of them together.
    */
   #blamedArguments(definition: EngineeringFunction, args: readonly Node[], call: Node, row: Row): Cause[] {
-    const parameters = Object.values(definition.parameters);
     const values = args.map((argument) => this.#reading.value(argument, row));
     const wrong = args.flatMap((argument, index): { readonly argument: Node; readonly fails: boolean }[] => {
-      const parameter = parameters[index];
+      const [, parameter] = parameterAt(definition.parameters, index) ?? [];
       const value = values[index] ?? null;
       if (parameter === undefined) return [];
       if (isWrong(value, parameter)) return [{ argument, fails: isFault(value) }];

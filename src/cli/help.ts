@@ -1,4 +1,5 @@
-import { boundsInWords, type EngineeringFunction, isOptional } from '../formula/define.ts';
+import type { EngineeringFunction } from '../formula/define.ts';
+import { boundsInWords, timesInWords } from '../formula/parameter.ts';
 import { functions, subjects } from '../functions/index.ts';
 import type { Given, Option } from './arguments.ts';
 import { type Command, commands, program } from './commands.ts';
@@ -49,13 +50,7 @@ export function functionHelp(definition: EngineeringFunction): string {
     ...columns(
       Object.entries(parameters).map(([name, parameter]) => {
         const bounds = parameter.choices === undefined ? boundsInWords(parameter) : '';
-        const left =
-          parameter.default === undefined
-            ? isOptional(parameter)
-              ? 'may be left out'
-              : ''
-            : `${String(parameter.default)} when left out`;
-        return [name, [parameter.doc, bounds, left].filter((part) => part !== '').join('; ')];
+        return [name, [parameter.doc, bounds, timesInWords(parameter)].filter((part) => part !== '').join('; ')];
       }),
     ),
     '',

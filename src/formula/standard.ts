@@ -124,6 +124,13 @@ export const standardFunctions: Readonly<Record<string, (args: readonly Value[])
     const place = String(within).toLowerCase().indexOf(String(find).toLowerCase());
     return place < 0 ? new Fault('#VALUE!', `the text "${String(find)}" is not found`) : place + 1;
   },
+  SUBSTITUTE([text = null, old = null, by = null]) {
+    const [words, sought, put] = [asText(text), asText(old), asText(by)];
+    if (isFault(words)) return words;
+    if (isFault(sought)) return sought;
+    if (isFault(put)) return put;
+    return sought === '' ? words : words.replaceAll(sought, () => put);
+  },
   MID([text = null, start = null, length = null]) {
     const words = asText(text);
     const [from, count] = [asNumber(start), asNumber(length)];

@@ -1,5 +1,6 @@
 import type { Dimension } from '../units/quantities.ts';
-import { argumentKinds, type EngineeringFunction } from './define.ts';
+import type { EngineeringFunction } from './define.ts';
+import { argumentKinds, parameterAt } from './parameter.ts';
 import {
   inWords,
   isLength,
@@ -120,8 +121,10 @@ function measuredCall(
   scope: UnitScope,
 ): Measured {
   const bound = new Map<string, Bound>();
-  for (const [index, [key, parameter]] of Object.entries(parameters).entries()) {
-    const argument = args[index];
+  for (const [index, argument] of args.entries()) {
+    const [key, parameter] = parameterAt(parameters, index) ?? [];
+    if (key === undefined || parameter === undefined)
+      throw new UnitMismatch(`${name} takes ${Object.keys(parameters).length} arguments, ${args.length} are given`);
     const given = argument === undefined ? neutral : measured(argument, scope);
     if (argument === undefined || given.type === 'neutral') continue;
     const isWord = parameter.kind === 'text' || parameter.kind === 'verdict';
@@ -194,6 +197,7 @@ function measuredStandard(name: string, args: readonly (Node | undefined)[], sco
     case 'NA':
       return neutral;
     case 'MID':
+    case 'SUBSTITUTE':
       return word;
     case 'RADIANS':
       want(first, { A: 1 }, name, scope);

@@ -1,14 +1,13 @@
-import { askedChecks, seriesColumn, seriesNames, skewColumn } from '../advice/skew-question.ts';
-import { verdictOf } from '../records/belt.ts';
+import { seriesColumn, seriesNames, skewColumn } from '../advice/skew-question.ts';
+import { verdictOf } from '../functions/checks.ts';
 import type { Value } from '../formula/values.ts';
 import { precedents } from '../sheet/declaration.ts';
-import { belts, checkColumns } from '../../sheets/belts/index.ts';
+import { newJointChecks } from '../../sheets/belts/check-columns.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import { compiledSheets } from '../workbook/declared.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /** Joints that a belt might have, asked of the same checks as its own, a column at a time: most fail one early. */
-
-const asked = checkColumns.filter(({ word }) => askedChecks.some((check) => check === word));
 
 /** Whether a column of Belts follows from another of the same row. */
 function follows(header: string, from: string, seen = new Set<string>()): boolean {
@@ -20,8 +19,8 @@ function follows(header: string, from: string, seen = new Set<string>()): boolea
 }
 
 /** Checks that say the same at every skew. */
-const ofSeries = asked.filter(({ header }) => !follows(header, skewColumn));
-const ofSkew = asked.filter(({ header }) => follows(header, skewColumn));
+const ofSeries = newJointChecks.filter(({ header }) => !follows(header, skewColumn));
+const ofSkew = newJointChecks.filter(({ header }) => follows(header, skewColumn));
 
 export const costColumns = ['Parts cost', 'Crew hours', 'Outage hours', 'Belt consumed'] as const;
 export type TrialCosts = Readonly<Record<(typeof costColumns)[number], number>>;
@@ -43,7 +42,7 @@ export class JointTrials {
     );
   }
 
-  #failing(record: number, series: string | number, skew: number, checks: typeof asked): string | undefined {
+  #failing(record: number, series: string | number, skew: number, checks: typeof newJointChecks): string | undefined {
     return checks.find(({ header }) => {
       const verdict = verdictOf(this.#value(record, series, skew, header));
       return verdict !== 'fits' && verdict !== 'tight';
@@ -66,7 +65,7 @@ export class JointTrials {
     series: string | number,
     skew: number,
   ): { readonly word: string; readonly verdict: 'fails' | 'not known' }[] {
-    return asked.flatMap(({ header, word }) => {
+    return newJointChecks.flatMap(({ header, word }) => {
       const verdict = verdictOf(this.#value(record, series, skew, header));
       return verdict === 'fails' || verdict === 'not known' ? [{ word, verdict }] : [];
     });

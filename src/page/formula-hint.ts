@@ -1,5 +1,6 @@
 import { html, nothing, render, type TemplateResult } from 'lit-html';
 import type { EngineeringFunction } from '../formula/define.ts';
+import { parameterAt } from '../formula/parameter.ts';
 import { functions } from '../functions/index.ts';
 
 /**
@@ -61,11 +62,11 @@ export function hintFor(text: string, caret: number): Hint | undefined {
 }
 
 function signature({ name, parameters }: EngineeringFunction, argument: number): TemplateResult {
-  const entries = Object.entries(parameters);
-  const [, current] = entries[argument] ?? [];
+  const [named, current] = parameterAt(parameters, argument) ?? [];
   return html`
-    <div class="hint-call"><code>${name}(${entries.map(
-      ([key], index) => html`${index > 0 ? ', ' : ''}${index === argument ? html`<b>${key}</b>` : key}`,
+    <div class="hint-call"><code>${name}(${Object.entries(parameters).map(
+      ([key, { rest }], index) =>
+        html`${index > 0 ? ', ' : ''}${key === named ? html`<b>${key}</b>` : key}${rest === true ? ', …' : ''}`,
     )})</code></div>
     ${current === undefined ? nothing : html`<div class="hint-doc">${current.doc}</div>`}
   `;

@@ -1,12 +1,16 @@
 import { cellName, recordInRow } from '../formula/address.ts';
+import { compiled, type RowFormula } from '../formula/kernel.ts';
+import { parsed } from '../formula/syntax.ts';
 import type { Value } from '../formula/values.ts';
 import type { Column } from '../sheet/declaration.ts';
-import { belts, checkColumns } from '../../sheets/belts/index.ts';
+import { checkColumns } from '../../sheets/belts/check-columns.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import { compiledSheets } from '../workbook/declared.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { isVerdict, type Verdict } from '../functions/checks.ts';
+import { type Verdict, verdictOf } from '../functions/checks.ts';
+import { amount } from '../sheet/words.ts';
 
 /** One belt as the checks see it: its values, its plate series' figures, and what would be if some were others. */
 
@@ -16,9 +20,6 @@ export interface Change {
   readonly named?: Readonly<Record<string, Value>>;
 }
 
-/** A check's cell as a verdict; whatever is no verdict is not known. */
-export const verdictOf = (value: Value): Verdict => (isVerdict(value) ? value : 'not known');
-
 const declared = (columns: readonly Column[], header: string): Column => {
   const column = columns.find((item) => item.header === header);
   if (column === undefined) throw new Error(`there is no column ${header}`);
@@ -27,6 +28,19 @@ const declared = (columns: readonly Column[], header: string): Column => {
 
 export const beltColumn = (header: string): Column => declared(belts.columns, header);
 export const seriesColumn = (header: string): Column => declared(plateSeries.columns, header);
+
+const rowFormulas = new Map<string, RowFormula>();
+
+/** A formula over the columns of Belts, compiled once. */
+function rowFormula(formula: string): RowFormula {
+  const scope = compiledSheets.get(belts.name)?.scope;
+  const known = rowFormulas.get(formula);
+  if (known !== undefined) return known;
+  if (scope === undefined) throw new Error(`there is no sheet ${belts.name}`);
+  const made = compiled(parsed(formula), scope);
+  rowFormulas.set(formula, made);
+  return made;
+}
 
 /** What a belt would be after a change. */
 export interface Trial {
@@ -66,6 +80,17 @@ export class Belt {
 
   verdict(column: string): Verdict {
     return verdictOf(this.value(column));
+  }
+
+  /** A number as its column shows it, with its unit. */
+  shown(header: string): string {
+    const value = this.number(header);
+    return value === undefined ? 'not known' : amount(value, beltColumn(header), this.units);
+  }
+
+  /** What a formula comes to in the belt's row, as the sheet's own do. */
+  worked(formula: string): Value {
+    return this.book.partValue({ sheet: belts.name, record: this.record, column: 0 }, rowFormula(formula));
   }
 
   named(name: string): number | undefined {

@@ -1,8 +1,10 @@
 import { isFault } from '../formula/values.ts';
-import { belts, checkColumns } from '../../sheets/belts/index.ts';
+import { newJointChecks } from '../../sheets/belts/check-columns.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import { cellName } from '../formula/address.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { Belt, verdictOf } from './belt.ts';
+import { verdictOf } from '../functions/checks.ts';
+import { Belt } from './belt.ts';
 import { issueAt } from './cell-issue.ts';
 import { isEmptyRecord, recordName } from './input-issues.ts';
 import { listed } from '../sheet/words.ts';
@@ -45,9 +47,6 @@ export interface LeftOut {
 /** Why a belt can't be taken, and the column to look at. */
 export type Missing = Pick<LeftOut, 'column' | 'reason'>;
 
-/** The check of a joint's age: it fails when the joint is due, which is why a new one is made. */
-const judged = checkColumns.filter(({ word }) => word !== 'age');
-
 const within = (scope: Scope, record: number, due: number | undefined): boolean =>
   scope.which === 'all' ||
   (scope.which === 'belts' ? scope.records.includes(record) : due !== undefined && due <= scope.until);
@@ -55,7 +54,7 @@ const within = (scope: Scope, record: number, due: number | undefined): boolean 
 /**
  * What is made of each belt of a scope, in the order of the book, and the belts that nothing is made of.
  *
- * A belt that fails a check other than that of its age is told and left out, unless asked for: its joint must be
+ * A belt that fails a check of its new joint is told and left out, unless asked for: its joint must be
  * changed first. So is one of which nothing can be made, and, for a period, one that has no day when it is due.
  */
 export function ofChosenBelts<T extends object>(
@@ -84,7 +83,11 @@ export function ofChosenBelts<T extends object>(
       continue;
     }
     if (!within(scope, record, due)) continue;
-    const verdicts = judged.map(({ header, word }) => ({ word, header, verdict: verdictOf(belt.value(header)) }));
+    const verdicts = newJointChecks.map(({ header, word }) => ({
+      word,
+      header,
+      verdict: verdictOf(belt.value(header)),
+    }));
     const wrong = failing ? [] : verdicts.filter(({ verdict }) => verdict === 'fails');
     if (wrong.length > 0) {
       out({ column: wrong[0]?.header ?? '', reason: `its joint fails: ${listed(wrong.map(({ word }) => word))}` });

@@ -1,4 +1,4 @@
-import { boundsInWords } from '../formula/define.ts';
+import { boundsInWords } from '../formula/parameter.ts';
 import type { Value } from '../formula/values.ts';
 import { skew } from '../functions/parameters.ts';
 import { type Column, isComputed } from '../sheet/declaration.ts';

@@ -373,7 +373,7 @@ describe('the demo', () => {
 
 /** Applies every cure that names a skew, a series or a pulley, and tells those that do not do what they say. */
 function falseCures(book: Workbook, finding: Finding): string[] {
-  const column = checks.find(({ name }) => name === finding.check)?.column ?? '';
+  const column = checks.find(({ word }) => word === finding.check)?.column ?? '';
   const outcomes: readonly (readonly [RegExp, (verdict: unknown) => boolean])[] = [
     [/then every check fits\.$/, (verdict) => verdict === 'fits'],
     [/then no check fails, (?:but|though) [^.]*tight\.$/, (verdict) => verdict === 'tight'],
@@ -423,12 +423,12 @@ describe('over random books', () => {
         book.sheet(belts.name).rows.forEach((_, record) => {
           const open = checks
             .filter(({ column }) => book.read(belts.name, record, column) !== 'fits')
-            .map(({ name }) => name);
+            .map(({ word }) => word);
           expect(
             list
               .filter(
                 (item) =>
-                  item.record === record && item.sheet === belts.name && checks.some(({ name }) => name === item.check),
+                  item.record === record && item.sheet === belts.name && checks.some(({ word }) => word === item.check),
               )
               .map(({ check }) => check),
           ).toEqual(open);
@@ -444,7 +444,7 @@ describe('over random books', () => {
               expect(typeof figure?.value, `${finding.message}`).toBe('number');
           }
           cures += finding.cures.length;
-          if (checks.some(({ name }) => name === finding.check) && finding.verdict !== 'not known')
+          if (checks.some(({ word }) => word === finding.check) && finding.verdict !== 'not known')
             expect(falseCures(book, finding)).toEqual([]);
         }
       }),

@@ -1,5 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { checkColumns, checkHeader, comparedFormula, marginOf } from '../../sheets/belts/check-columns.ts';
+import { beltChecks } from '../../sheets/belts/checks/index.ts';
+import { nodesOf, parsed } from '../../src/formula/syntax.ts';
+import type { CheckDeclaration } from '../../src/sheet/check-declaration.ts';
+import { slotParts } from '../../src/sheet/declaration.ts';
 import { cellIssue } from '../../src/records/input-issues.ts';
 import { serviceNeeds } from '../../src/functions/series.ts';
 import { isWords } from '../../src/units/quantities.ts';
@@ -149,7 +154,32 @@ function flagNeeds(belt: Read): Needs {
 const margin: Needs = { named: ['TightMargin'] };
 const row: Needs = { belt: ['Width', 'Skew', 'Plate series'], series: ['Pitch', 'Plate size', 'Least edge'] };
 
-const needs: Readonly<Record<string, (belt: Read) => Needs>> = {
+/** What a check's own comparison names, whatever the check: inputs of the belt, figures of the series, named values. */
+function ownNeeds(check: CheckDeclaration): Needs {
+  if ('verdict' in check) return {};
+  const nodes = [check.value, check.minimum, check.maximum].flatMap((number) =>
+    number === undefined ? [] : [...nodesOf(parsed(comparedFormula(number)))],
+  );
+  const cells = nodes.flatMap((node) => (node.type === 'placeholder' ? [slotParts(node.name)] : []));
+  const inputs = (sheet: string, ofSheet: string | undefined): string[] =>
+    cells.flatMap((cell) =>
+      cell.sheet === ofSheet && inputsOf(sheet).some(({ header }) => header === cell.header) ? [cell.header] : [],
+    );
+  const series = inputs('Plate series', 'Plate series');
+  return {
+    belt: [...inputs('Belts', undefined), ...(series.length === 0 ? [] : ['Plate series'])],
+    series,
+    named: [
+      marginOf(check),
+      ...nodes.flatMap((node) =>
+        node.type === 'name' && assumptionValues.some(({ name }) => name === node.name) ? [node.name] : [],
+      ),
+    ],
+  };
+}
+
+/** What lies behind the computed columns that checks compare. */
+const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
   'Pulley check': () =>
     allNeeds([
       margin,
@@ -234,9 +264,10 @@ function unsafePasses(book: Workbook): string[] {
   return rows.flatMap((_, record) => {
     const belt = (header: string): unknown => book.read('Belts', record, header);
     const found = names.findIndex((name) => isSame(name, belt('Plate series')));
-    return Object.entries(needs).flatMap(([check, of]) => {
+    return beltChecks.flatMap((declared) => {
+      const check = checkHeader(declared.word);
       if (!passes(belt(check))) return [];
-      const { belt: inputs = [], series = [], named = [] } = of(belt);
+      const { belt: inputs = [], series = [], named = [] } = allNeeds([needs[check]?.(belt) ?? {}, ownNeeds(declared)]);
       return [
         ...inputs
           .filter((header) => !allowed('Belts', header, belt(header), names))
@@ -268,7 +299,7 @@ describe('no check passes on an input that is missing or not allowed', () => {
           passed += book
             .sheet('Belts')
             .rows.filter((__, record) =>
-              Object.keys(needs).some((check) => passes(book.read('Belts', record, check))),
+              checkColumns.some(({ header }) => passes(book.read('Belts', record, header))),
             ).length;
         }),
         { numRuns },

@@ -1,6 +1,7 @@
+import { checkColumns } from '../../sheets/belts/check-columns.ts';
 import type { Workbook } from '../../src/workbook/workbook.ts';
 import type { Assumptions, Belt } from './plain-belt.ts';
-import { plainJoint, type Series } from './plain-joint.ts';
+import { plainJoint, type Series, summary } from './plain-joint.ts';
 
 /** A book's inputs as typed records, for the plain loops. */
 
@@ -102,10 +103,18 @@ export class PlainFleet {
     return this.belts.map((belt) => this.joint(belt, named));
   }
 
-  /** What the book and the plain loops do not agree on, to a relative 1e-9. */
+  /**
+   * What the book and the plain loops do not agree on, to a relative 1e-9.
+   *
+   * Checks that the plain loops do not make are taken as they stand in the book; what follows from all is made anew.
+   */
   disagreements(book: Workbook): string[] {
-    return this.joints().flatMap((joint, record) =>
-      Object.entries(joint).flatMap(([header, plain]) => {
+    return this.joints().flatMap((joint, record) => {
+      const known = new Map<string, number | string>(Object.entries(joint));
+      const all = checkColumns.map(
+        ({ header }) => [header, String(known.get(header) ?? book.read('Belts', record, header))] as const,
+      );
+      return Object.entries({ ...joint, ...summary(Object.fromEntries(all)) }).flatMap(([header, plain]) => {
         const value = book.read('Belts', record, header);
         const agree =
           typeof plain === 'string'
@@ -114,7 +123,7 @@ export class PlainFleet {
               ? typeof value !== 'number'
               : typeof value === 'number' && Math.abs(value - plain) <= 1e-9 * Math.abs(plain);
         return agree ? [] : [`belt ${record + 1}, ${header}: ${String(value)} in the book, ${plain} in plain`];
-      }),
-    );
+      });
+    });
   }
 }

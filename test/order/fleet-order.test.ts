@@ -1,7 +1,7 @@
 import { describe, expect, test, vi } from 'vitest';
 import { itemKey } from '../../src/order/search/order-list.ts';
-import { verdictOf } from '../../src/records/belt.ts';
-import { checkColumns } from '../../sheets/belts/index.ts';
+import { verdictOf } from '../../src/functions/checks.ts';
+import { newJointChecks } from '../../sheets/belts/check-columns.ts';
 import { fleet } from '../bench/fleet.ts';
 import { fleetOrder } from '../../src/order/fleet-order.ts';
 import { itemText } from '../../src/order/items.ts';
@@ -224,9 +224,8 @@ describe('fewest series', () => {
           ]),
         );
         for (const { name: belt, record } of belts) {
-          const passes = checkColumns.every(
-            ({ header, word }) =>
-              word === 'age' || ['fits', 'tight'].includes(String(trial.read('Belts', record, header))),
+          const passes = newJointChecks.every(({ header }) =>
+            ['fits', 'tight'].includes(verdictOf(trial.read('Belts', record, header))),
           );
           expect(feasible.has(`${belt} ${name} ${skew}`), `${belt}, ${name} at ${skew}`).toBe(passes);
           compared += 1;
@@ -251,8 +250,8 @@ describe('fewest series', () => {
     for (const { name, record } of found.belts) {
       if (unserved.has(name)) continue;
       expect(answer.best.series, name).toContain(book.read('Belts', record, 'Plate series'));
-      const failing = checkColumns.filter(
-        ({ header, word }) => word !== 'age' && !['fits', 'tight'].includes(String(book.read('Belts', record, header))),
+      const failing = newJointChecks.filter(
+        ({ header }) => !['fits', 'tight'].includes(verdictOf(book.read('Belts', record, header))),
       );
       expect(failing, name).toEqual([]);
     }

@@ -69,7 +69,7 @@ export function bookOf(
   };
 }
 
-/** Invented figures on which all eight checks fit, the tension by power. */
+/** Invented figures on which all checks fit, the tension by power. */
 export const soundBelt: Cells = {
   Belt: 'B1',
   Area: 'Quay',

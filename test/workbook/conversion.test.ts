@@ -9,7 +9,7 @@ import { nameDependents } from '../../src/workbook/dependence.ts';
 import { compiledSheets } from '../../src/workbook/declared.ts';
 import { columnLetters } from '../../src/formula/address.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { checkColumns } from '../../sheets/belts/index.ts';
+import { checkColumns } from '../../sheets/belts/check-columns.ts';
 import { bookOf, type Cells, plover, randomBooks, soundBelt } from './books.ts';
 import { agree } from './differences.ts';
 

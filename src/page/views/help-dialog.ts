@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
-import { argumentKinds, boundsInWords, type EngineeringFunction, type Parameter } from '../../formula/define.ts';
+import type { EngineeringFunction } from '../../formula/define.ts';
+import { argumentKinds, boundsInWords, type Parameter, timesInWords } from '../../formula/parameter.ts';
 import { subjects } from '../../functions/index.ts';
 import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
 import { actionName } from '../actions/action.ts';
@@ -22,15 +23,10 @@ const state: { page: Page; sought: string } = { page: 'functions', sought: '' };
 
 function parameter(name: string, given: Parameter): TemplateResult {
   const bounds = boundsInWords(given);
-  const left =
-    given.default !== undefined
-      ? `; ${given.default} when left out`
-      : given.optional === true
-        ? '; may be left out'
-        : '';
+  const times = timesInWords(given);
   return html`<tr><td><code>${name}</code></td><td>${given.doc}</td><td>${argumentKinds[given.kind].says}${
     bounds === '' ? '' : `, ${bounds}`
-  }${left}</td></tr>`;
+  }${times === '' ? '' : `; ${times}`}</td></tr>`;
 }
 
 const exampleValue = (value: EngineeringFunction['example'][1]): string =>

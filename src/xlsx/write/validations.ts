@@ -1,5 +1,5 @@
 import type { DataValidation, Worksheet } from 'exceljs';
-import { boundsInWords } from '../../formula/define.ts';
+import { boundsInWords } from '../../formula/parameter.ts';
 import type { Column, NamedValue } from '../../sheet/declaration.ts';
 import { isWords, unitOf, type UnitSystem } from '../../units/quantities.ts';
 

@@ -1,0 +1,107 @@
+import { notAsked } from '../../src/functions/checks.ts';
+import type { CheckDeclaration, CheckedCell, ComparedNumber } from '../../src/sheet/check-declaration.ts';
+import type { Column } from '../../src/sheet/declaration.ts';
+import { capital } from '../../src/sheet/words.ts';
+import { beltChecks } from './checks/index.ts';
+import { beltInputs, needed, plate } from './inputs.ts';
+
+/** The columns that follow from the checks of a belt: a verdict each, the belt's Verdict, and its Findings. */
+
+export type BeltCheck = (typeof beltChecks)[number];
+type NewJointCheck = Exclude<BeltCheck, { readonly ofJointInPlace: true }>;
+export type NewJointCheckWord = NewJointCheck['word'];
+
+export const checkHeader = (word: string): string => `${capital(word)} check`;
+
+/** The margin of checks that name none. */
+const usualMargin = 'TightMargin';
+export const marginOf = ({ margin = usualMargin }: CheckDeclaration): string => margin;
+
+const isInput = (header: string): boolean => beltInputs.some((input) => input.header === header);
+
+const cellText = ({ sheet, header }: CheckedCell): string => (sheet === 'Belts' ? `{${header}}` : plate(header));
+
+/**
+ * What stands for a number in the formula of a verdict: no number on anything that is missing or not allowed.
+ *
+ * A computed column sees to that itself; inputs, the series' figures and arithmetic are asked for their numbers here.
+ */
+export function comparedFormula(number: ComparedNumber): string {
+  const formula = number.formula ?? cellText(number);
+  return number.formula === undefined && number.sheet === 'Belts' && !isInput(number.header)
+    ? formula
+    : needed(formula);
+}
+
+function comparison(check: CheckDeclaration): string {
+  if ('verdict' in check) return check.verdict.formula;
+  const { value, minimum, maximum } = check;
+  const compared = [value, minimum, maximum].flatMap((number) => (number === undefined ? [] : comparedFormula(number)));
+  const name = minimum === undefined ? 'MOSTCHECK' : maximum === undefined ? 'LEASTCHECK' : 'RANGECHECK';
+  return `${name}(${[...compared, marginOf(check)].join(',')})`;
+}
+
+/** Whether a cell is empty, or a computed one answers nothing; an error is neither. */
+const isEmpty = (cell: CheckedCell): string =>
+  cell.sheet === 'Belts' && !isInput(cell.header)
+    ? `IFERROR(LEN(${cellText(cell)})=0,FALSE)`
+    : `ISBLANK(${cellText(cell)})`;
+
+function verdictFormula(check: CheckDeclaration): string {
+  const whole = comparison(check);
+  const capped = check.atWorst === 'tight' ? `SUBSTITUTE(${whole},"fails","tight")` : whole;
+  const [first, ...others] = (check.silentWithout ?? []).map(isEmpty);
+  if (first === undefined) return capped;
+  return `IF(${others.length === 0 ? first : `OR(${[first, ...others].join(',')})`},"${notAsked}",${capped})`;
+}
+
+/** What is compared, and when it does not count. */
+export const checkDoc = ({ doc, silentWithout = [], atWorst, ofJointInPlace }: CheckDeclaration): string =>
+  [
+    doc,
+    ...(silentWithout.length === 0
+      ? []
+      : [`not asked without ${silentWithout.map(({ header }) => header).join(' and ')}`]),
+    ...(atWorst === undefined ? [] : [`${atWorst} at worst`]),
+    ...(ofJointInPlace === true ? ['says nothing of a joint still to be made'] : []),
+  ].join('; ');
+
+/** The most characters that a cell holds: a list of findings ends where its checks do. */
+const mostCharacters = 32_767;
+
+/** The columns of some checks, in the order of the verdict. */
+export function verdictColumns(checks: readonly CheckDeclaration[]): Column[] {
+  const found = checks.map(({ word, silentWithout }) => {
+    const cell = `{${checkHeader(word)}}`;
+    const isSilent = silentWithout === undefined ? `${cell}="fits"` : `OR(${cell}="fits",${cell}="${notAsked}")`;
+    return `IF(${isSilent},"","; ${word} "&${cell})`;
+  });
+  return [
+    ...checks.map((check): Column => ({
+      header: checkHeader(check.word),
+      kind: 'text',
+      doc: checkDoc(check),
+      formula: verdictFormula(check),
+    })),
+    {
+      header: 'Verdict',
+      kind: 'text',
+      doc: 'the worst of the checks: fails, not known, tight, fits',
+      formula: `WORSTVERDICT(${checks.map(({ word }) => `{${checkHeader(word)}}`).join(',')})`,
+    },
+    {
+      header: 'Findings',
+      kind: 'text',
+      doc: 'the checks that do not simply fit',
+      formula: `MID(${found.join('&')},${'; '.length + 1},${mostCharacters})`,
+    },
+  ];
+}
+
+/** The checks with the columns of their verdicts. */
+export const checkColumns = beltChecks.map(({ word }) => ({ word, header: checkHeader(word) }));
+
+const isOfNewJoint = (check: BeltCheck): check is NewJointCheck => !('ofJointInPlace' in check);
+
+/** The checks that count for a joint still to be made, with their columns. */
+export const newJointChecks = beltChecks.filter(isOfNewJoint).map(({ word }) => ({ word, header: checkHeader(word) }));
