@@ -3,7 +3,7 @@ import type { CellPlace } from '../../workbook/place.ts';
 import type { Desk } from '../desk.ts';
 import { changeable, growing, put, recordName } from '../editing.ts';
 import { moved } from '../grid/clipboard.ts';
-import type { Action } from './action.ts';
+import { actionList } from './action.ts';
 
 const records = ({ book, sheet, selection }: Desk): number[] =>
   selection.records.filter((record) => record < book.sheet(sheet).rows.length);
@@ -49,7 +49,7 @@ const goToChanged = (desk: Desk, cells: readonly CellPlace[]): void => {
   if (first !== undefined) desk.goTo(first);
 };
 
-export const editActions: readonly Action[] = [
+export const editActions = actionList([
   {
     id: 'undo',
     group: 'Edit',
@@ -205,4 +205,4 @@ export const editActions: readonly Action[] = [
     possible: (desk) => ownColumn(desk) && desk.book.columns(desk.sheet).length > 1,
     run: (desk) => desk.book.removeColumn(desk.sheet, desk.selection.place.column),
   },
-];
+]);
