@@ -1,4 +1,4 @@
-import { type Column, declareSheet } from '../../src/sheet/declaration.ts';
+import { columns, declareSheet } from '../../src/sheet/declaration.ts';
 import { withNames } from '../also-called.ts';
 import { constructionColumns } from './construction.ts';
 import { beltInputs, fine, listed, needed, short } from './inputs.ts';
@@ -24,7 +24,7 @@ export const checkColumns = [
   { header: 'Age check', word: 'age' },
 ] as const;
 
-const computed: readonly Column[] = [
+const computed = columns([
   {
     header: 'Pulleys listed',
     kind: 'count',
@@ -264,7 +264,7 @@ const computed: readonly Column[] = [
       .map(({ header, word }) => `IF({${header}}="fits","","; ${word} "&{${header}})`)
       .join('&')},3,400)`,
   },
-];
+]);
 
 /** The fleet: one row a belt, inputs first, what the book works out after them. */
 export const belts = declareSheet({

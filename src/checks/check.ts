@@ -1,5 +1,6 @@
 import { unitOf } from '../units/quantities.ts';
-import { type Belt, beltColumn, seriesColumn } from '../records/belt.ts';
+import type { BeltHeader, SeriesHeader } from '../../sheets/index.ts';
+import { type Belt, beltColumn, type CheckHeader, seriesColumn } from '../records/belt.ts';
 import type { Sought } from './cures.ts';
 import type { Verdict } from '../functions/checks.ts';
 import type { Figure } from '../records/finding.ts';
@@ -27,9 +28,9 @@ export interface Limit extends Side {
 export interface Check {
   /** As the sheet's Findings column names it. */
   readonly name: string;
-  readonly column: string;
+  readonly column: CheckHeader;
   /** The column to look at first when the check does not fit. */
-  readonly look: string;
+  readonly look: BeltHeader;
   readonly given: (belt: Belt) => Figure;
   readonly limit: (belt: Belt) => Figure;
   /** One sentence of what was compared, with both numbers. Only for a check that fails or is tight. */
@@ -39,11 +40,11 @@ export interface Check {
 }
 
 export const ofBelt =
-  (header: string, label: string) =>
+  (header: BeltHeader, label: string) =>
   (belt: Belt): Side => ({ label, measure: beltColumn(header), value: belt.number(header) });
 
 export const ofSeries =
-  (header: string, label: string) =>
+  (header: SeriesHeader, label: string) =>
   (belt: Belt): Side => {
     const value = belt.ofSeries(header);
     return { label, measure: seriesColumn(header), value: typeof value === 'number' ? value : undefined };
@@ -88,8 +89,8 @@ export function nearestLimit(given: Side, limits: readonly Limit[]): Limit | und
 /** A check of one number against limits, one of which may not be passed. */
 export function numberCheck(check: {
   readonly name: string;
-  readonly column: string;
-  readonly look: string;
+  readonly column: CheckHeader;
+  readonly look: BeltHeader;
   readonly given: (belt: Belt) => Side;
   readonly limits: readonly ((belt: Belt) => Limit)[];
   /** What else is to be said of it. */
@@ -127,7 +128,7 @@ export const most =
   (belt: Belt): Limit => ({ ...side(belt), direction: 'most' });
 
 /** A belt's figure as its column shows it, with its unit. */
-export const shown = (belt: Belt, header: string): string => {
+export const shown = (belt: Belt, header: BeltHeader): string => {
   const value = belt.number(header);
   return value === undefined ? 'not known' : amount(value, beltColumn(header), belt.units);
 };

@@ -1,4 +1,5 @@
 import { serviceNeeds } from '../functions/series.ts';
+import type { SeriesHeader } from '../../sheets/index.ts';
 import { checkColumns } from '../../sheets/belts/index.ts';
 import { assumptionValues } from '../../sheets/values/assumptions.ts';
 import { type Belt, beltColumn } from '../records/belt.ts';
@@ -194,18 +195,19 @@ const flagColumns = {
   nonMagnetic: 'Non-magnetic',
   corrosionResistant: 'Corrosion resistant',
   food: 'Food',
-} as const;
+} as const satisfies Record<string, SeriesHeader>;
+type Flag = (typeof flagColumns)[keyof typeof flagColumns];
 const isService = (word: string): word is keyof typeof serviceNeeds => Object.hasOwn(serviceNeeds, word);
 
 /** The series' flags that a belt's service calls for, by column. */
-function calledFor(belt: Belt): string[] {
+function calledFor(belt: Belt): Flag[] {
   const needs = severalWords(belt.text('Service').toLowerCase()).flatMap((word) =>
     isService(word) ? (serviceNeeds[word] ?? []) : [],
   );
   return [...new Set(needs)].map((need) => flagColumns[need]);
 }
 
-const flagText = (belt: Belt, columns: readonly string[]): string =>
+const flagText = (belt: Belt, columns: readonly Flag[]): string =>
   columns
     .map((column) => {
       const value = belt.ofSeries(column);

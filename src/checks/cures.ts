@@ -2,9 +2,9 @@ import { skew } from '../functions/parameters.ts';
 import { standardPulleys } from '../functions/tables.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { belts, checkColumns } from '../../sheets/belts/index.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 import { columnDependents } from '../workbook/dependence.ts';
-import { compiledSheets } from '../workbook/declared.ts';
-import { beltColumn, type Belt, type Change } from '../records/belt.ts';
+import { beltColumn, type Belt, type Change, type CheckHeader } from '../records/belt.ts';
 import type { Verdict } from '../functions/checks.ts';
 import { columnNames, isCalled, type Name } from '../records/inputs.ts';
 import type { ListedPulley } from '../records/listed-pulley.ts';
@@ -18,7 +18,7 @@ import { amount, listed, rounded, withUnit } from '../sheet/words.ts';
 export interface Sought {
   readonly belt: Belt;
   /** The column of the check. */
-  readonly column: string;
+  readonly column: CheckHeader;
   /** How the check stands now. */
   readonly verdict: Verdict;
 }
@@ -91,16 +91,14 @@ export function outcome(sought: Sought, change: Change): string {
 }
 
 /** Whether changes of inputs could leave the belt with no check that fails: all that fail now must follow from them. */
-function mayClear(belt: Belt, headers: readonly string[]): boolean {
+function mayClear(belt: Belt, headers: readonly BeltHeader[]): boolean {
   const followers = new Set(
     headers.flatMap((header) =>
       columnDependents(belts.name, belt.book.column(belts.name, header)).map(({ column }) => column),
     ),
   );
   return checkColumns.every(
-    (check) =>
-      belt.verdict(check.header) !== 'fails' ||
-      followers.has(compiledSheets.get(belts.name)?.position.get(check.header) ?? -1),
+    (check) => belt.verdict(check.header) !== 'fails' || followers.has(belt.book.column(belts.name, check.header)),
   );
 }
 

@@ -1,5 +1,6 @@
 import { isFault } from '../formula/values.ts';
 import { belts, checkColumns } from '../../sheets/belts/index.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 import { cellName } from '../formula/address.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { Belt, verdictOf } from './belt.ts';
@@ -38,7 +39,7 @@ export interface LeftOut {
   readonly record: number;
   readonly belt: string;
   readonly reason: string;
-  readonly column: string;
+  readonly column: BeltHeader;
   readonly cell: string;
 }
 
@@ -86,8 +87,9 @@ export function ofChosenBelts<T extends object>(
     if (!within(scope, record, due)) continue;
     const verdicts = judged.map(({ header, word }) => ({ word, header, verdict: verdictOf(belt.value(header)) }));
     const wrong = failing ? [] : verdicts.filter(({ verdict }) => verdict === 'fails');
-    if (wrong.length > 0) {
-      out({ column: wrong[0]?.header ?? '', reason: `its joint fails: ${listed(wrong.map(({ word }) => word))}` });
+    const [first] = wrong;
+    if (first !== undefined) {
+      out({ column: first.header, reason: `its joint fails: ${listed(wrong.map(({ word }) => word))}` });
       continue;
     }
     const one = make({
@@ -104,7 +106,7 @@ export function ofChosenBelts<T extends object>(
 }
 
 /** A belt's number that is at least 0, or what is told of it. */
-export function neededNumber(belt: Belt, header: string): number | Missing {
+export function neededNumber(belt: Belt, header: BeltHeader): number | Missing {
   const value = belt.value(header);
   if (typeof value === 'number' && value >= 0) return value;
   return {
@@ -114,7 +116,7 @@ export function neededNumber(belt: Belt, header: string): number | Missing {
 }
 
 /** A belt's input that is given and allowed. */
-export function givenNumber({ book, record }: Belt, header: string): number | undefined {
+export function givenNumber({ book, record }: Belt, header: BeltHeader): number | undefined {
   const place = { sheet: belts.name, record, column: book.column(belts.name, header) };
   const value = book.value(place);
   return typeof value === 'number' && issueAt(book, place) === undefined ? value : undefined;

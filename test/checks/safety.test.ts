@@ -5,7 +5,18 @@ import { serviceNeeds } from '../../src/functions/series.ts';
 import { isWords } from '../../src/units/quantities.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { assumptionValues } from '../../sheets/values/assumptions.ts';
-import { type Cells, bookOf, heron, inputsOf, type Parts, plover, randomParts, soundBelt } from '../workbook/books.ts';
+import {
+  columnOf,
+  type Cells,
+  bookOf,
+  heron,
+  inputsOf,
+  type Parts,
+  plover,
+  randomParts,
+  soundBelt,
+} from '../workbook/books.ts';
+import type { BeltHeader, HeaderOf, SeriesHeader, SheetName, ValueName } from '../../sheets/index.ts';
 
 /**
  * No check passes on an input that is missing or not allowed.
@@ -15,12 +26,12 @@ import { type Cells, bookOf, heron, inputsOf, type Parts, plover, randomParts, s
  */
 
 interface Needs {
-  readonly belt?: readonly string[];
-  readonly series?: readonly string[];
-  readonly named?: readonly string[];
+  readonly belt?: readonly BeltHeader[];
+  readonly series?: readonly SeriesHeader[];
+  readonly named?: readonly ValueName[];
 }
 
-type Read = (header: string) => unknown;
+type Read = (header: BeltHeader) => unknown;
 
 const allNeeds = (list: readonly Needs[]): Needs => ({
   belt: list.flatMap(({ belt = [] }) => belt),
@@ -28,7 +39,7 @@ const allNeeds = (list: readonly Needs[]): Needs => ({
   named: list.flatMap(({ named = [] }) => named),
 });
 
-const friction = (belt: Read): readonly string[] =>
+const friction = (belt: Read): readonly BeltHeader[] =>
   belt('Friction') === null ? ['Drive face', 'Drive condition'] : ['Friction'];
 const takeUpKind = (belt: Read): Needs =>
   belt('Take-up kind') === null ? { named: ['TakeUpKind'] } : { belt: ['Take-up kind'] };
@@ -58,19 +69,20 @@ const routeInputs = [
   'Drive condition',
   'Take-up kind',
   'Special resistance',
-];
+] as const;
 
 /** The inputs of the working tension, by the route that was taken. */
 function tensionNeeds(belt: Read): Needs {
   const forced = belt('Tension route') !== null;
+  const route: readonly BeltHeader[] = forced ? ['Tension route'] : [];
   const filled = routeInputs.filter((header) => belt(header) !== null);
   switch (String(belt('Tension from')).toLowerCase()) {
     case 'entered':
-      return { belt: ['Tension entered', ...(forced ? ['Tension route'] : [])] };
+      return { belt: ['Tension entered', ...route] };
     case 'power':
       return allNeeds([
         slack(belt),
-        { belt: ['Power', 'Speed', ...(forced ? ['Tension route'] : filled)], named: ['DriveEfficiency'] },
+        { belt: ['Power', 'Speed', ...(forced ? route : filled)], named: ['DriveEfficiency'] },
       ]);
     case 'resistances':
       return allNeeds([
@@ -82,8 +94,8 @@ function tensionNeeds(belt: Read): Needs {
             'Centres',
             'Lift',
             'Speed',
-            ...(forced ? ['Tension route'] : filled),
-            ...(belt('Special resistance') === null ? [] : ['Special resistance']),
+            ...(forced ? route : filled),
+            ...(belt('Special resistance') === null ? [] : (['Special resistance'] as const)),
           ],
           named: [
             'CarryRollers',
@@ -121,7 +133,7 @@ function lifeNeeds(belt: Read): Needs {
       'Centres',
       'Head pulley',
       'Tail pulley',
-      ...(belt('Joint life') === null ? [] : ['Joint life']),
+      ...(belt('Joint life') === null ? [] : (['Joint life'] as const)),
     ],
   };
 }
@@ -149,37 +161,51 @@ function flagNeeds(belt: Read): Needs {
 const margin: Needs = { named: ['TightMargin'] };
 const row: Needs = { belt: ['Width', 'Skew', 'Plate series'], series: ['Pitch', 'Plate size', 'Least edge'] };
 
-const needs: Readonly<Record<string, (belt: Read) => Needs>> = {
-  'Pulley check': () =>
-    allNeeds([
-      margin,
-      { belt: ['Smallest pulley', 'Skew', 'Plate series'], series: ['Square pulley', 'Pulley at 45'] },
-    ]),
-  'Carcass check': (belt) =>
-    allNeeds([
-      margin,
-      tensionNeeds(belt),
-      strength(belt),
-      carcassNeeds(belt),
-      { belt: ['Smallest pulley', 'Construction'], named: ['PulleyGroup'] },
-    ]),
-  'Thickness check': () =>
-    allNeeds([
-      margin,
-      { belt: ['Thickness', 'Skive', 'Plate series'], series: ['Least thickness', 'Greatest thickness'] },
-    ]),
-  'Tension check': (belt) =>
-    allNeeds([margin, tensionNeeds(belt), { belt: ['Plate series'], series: ['Tension rating'] }]),
-  'Edge check': () => allNeeds([margin, row, { series: ['Greatest edge'] }]),
-  'Take-up check': () => allNeeds([margin, { belt: ['Width', 'Skew', 'Take-up travel'], named: ['TakeUpShare'] }]),
-  'Service check': (belt) => allNeeds([{ belt: ['Service', 'Plate series'] }, flagNeeds(belt)]),
-  'Age check': (belt) =>
-    allNeeds([
-      margin,
-      lifeNeeds(belt),
-      { belt: ['Installed', 'Hours per year'], named: ['ReviewDate', 'DaysPerYear'] },
-    ]),
-};
+const needs: readonly (readonly [BeltHeader, (belt: Read) => Needs])[] = [
+  [
+    'Pulley check',
+    () =>
+      allNeeds([
+        margin,
+        { belt: ['Smallest pulley', 'Skew', 'Plate series'], series: ['Square pulley', 'Pulley at 45'] },
+      ]),
+  ],
+  [
+    'Carcass check',
+    (belt) =>
+      allNeeds([
+        margin,
+        tensionNeeds(belt),
+        strength(belt),
+        carcassNeeds(belt),
+        { belt: ['Smallest pulley', 'Construction'], named: ['PulleyGroup'] },
+      ]),
+  ],
+  [
+    'Thickness check',
+    () =>
+      allNeeds([
+        margin,
+        { belt: ['Thickness', 'Skive', 'Plate series'], series: ['Least thickness', 'Greatest thickness'] },
+      ]),
+  ],
+  [
+    'Tension check',
+    (belt) => allNeeds([margin, tensionNeeds(belt), { belt: ['Plate series'], series: ['Tension rating'] }]),
+  ],
+  ['Edge check', () => allNeeds([margin, row, { series: ['Greatest edge'] }])],
+  ['Take-up check', () => allNeeds([margin, { belt: ['Width', 'Skew', 'Take-up travel'], named: ['TakeUpShare'] }])],
+  ['Service check', (belt) => allNeeds([{ belt: ['Service', 'Plate series'] }, flagNeeds(belt)])],
+  [
+    'Age check',
+    (belt) =>
+      allNeeds([
+        margin,
+        lifeNeeds(belt),
+        { belt: ['Installed', 'Hours per year'], named: ['ReviewDate', 'DaysPerYear'] },
+      ]),
+  ],
+];
 
 const mayBeEmpty = new Set(['Pulley at 45']);
 
@@ -232,9 +258,9 @@ function unsafePasses(book: Workbook): string[] {
   const { rows } = book.sheet('Belts');
   const names = book.sheet('Plate series').rows.map((_, record) => book.read('Plate series', record, 'Series'));
   return rows.flatMap((_, record) => {
-    const belt = (header: string): unknown => book.read('Belts', record, header);
+    const belt = (header: BeltHeader): unknown => book.read('Belts', record, header);
     const found = names.findIndex((name) => isSame(name, belt('Plate series')));
-    return Object.entries(needs).flatMap(([check, of]) => {
+    return needs.flatMap(([check, of]) => {
       if (!passes(belt(check))) return [];
       const { belt: inputs = [], series = [], named = [] } = of(belt);
       return [
@@ -267,9 +293,7 @@ describe('no check passes on an input that is missing or not allowed', () => {
           expect(unsafePasses(book)).toEqual([]);
           passed += book
             .sheet('Belts')
-            .rows.filter((__, record) =>
-              Object.keys(needs).some((check) => passes(book.read('Belts', record, check))),
-            ).length;
+            .rows.filter((__, record) => needs.some(([check]) => passes(book.read('Belts', record, check)))).length;
         }),
         { numRuns },
       );
@@ -331,16 +355,17 @@ describe('a cell that is not allowed is marked, one that is allowed is not', () 
     fc.assert(
       fc.property(randomParts({ belts: 20, series: 15, named: 10, formulas: false }, 2), (parts) => {
         const book = new Workbook(bookOf(parts));
-        const keys = (sheet: string, key: string): unknown[] =>
+        const keys = <Sheet extends SheetName>(sheet: Sheet, key: HeaderOf<Sheet>): unknown[] =>
           book.sheet(sheet).rows.map((_, record) => book.read(sheet, record, key));
         const names = { Belts: keys('Plate series', 'Series'), 'Plate series': keys('Strips', 'Strip') };
         for (const sheet of ['Belts', 'Plate series'] as const) {
           book.sheet(sheet).rows.forEach((_, record) => {
             for (const { header, kind } of inputsOf(sheet)) {
               if (['Belt', 'Series'].includes(header)) continue;
-              const value = book.read(sheet, record, header);
+              const column = columnOf(book, sheet, header);
+              const value = book.value({ sheet, record, column });
               if (value === null || value === '') continue;
-              const issue = cellIssue(book, { sheet, record, column: book.column(sheet, header) });
+              const issue = cellIssue(book, { sheet, record, column });
               const right =
                 allowed(sheet, header, value, names[sheet]) ||
                 (isWords(kind) && inputsOf(sheet).find((column) => column.header === header)?.choices === undefined);

@@ -36,12 +36,14 @@ function runs(list: readonly number[]): { readonly at: number; readonly count: n
 }
 
 const ownColumn = ({ book, sheet, selection }: Desk): boolean =>
-  book.columns(sheet)[selection.place.column]?.own === true;
+  book.columnAt({ sheet, column: selection.place.column })?.own === true;
 
 function headerTaken(desk: Desk, header: string): string | undefined {
   if (header.trim() === '') return 'A column needs a name.';
   if (/[{}.()[\]!]/.test(header)) return 'A column name cannot hold any of { } . ( ) [ ] !';
-  return desk.book.column(desk.sheet, header.trim()) >= 0 ? `There is a column ${header.trim()} already.` : undefined;
+  return desk.book.findColumn(desk.sheet, header.trim()) === undefined
+    ? undefined
+    : `There is a column ${header.trim()} already.`;
 }
 
 const goToChanged = (desk: Desk, cells: readonly CellPlace[]): void => {
@@ -182,7 +184,7 @@ export const editActions = actionList([
     possible: ownColumn,
     run(desk) {
       const { column } = desk.selection.place;
-      const initial = desk.book.columns(desk.sheet)[column]?.header ?? '';
+      const initial = desk.book.columnAt({ sheet: desk.sheet, column })?.header ?? '';
       desk.open({
         kind: 'ask',
         title: 'Rename the column',
