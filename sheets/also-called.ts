@@ -9,14 +9,14 @@ import type { Column } from '../src/sheet/declaration.ts';
  */
 export type Names = Readonly<Record<string, readonly string[]>>;
 
-/** Columns with their other names. Throws a programmer's error when a name belongs to no column. */
-export function withNames(columns: readonly Column[], names: Names): readonly Column[] {
-  for (const header of Object.keys(names)) {
-    if (!columns.some((column) => column.header === header))
-      throw new Error(`there is no column ${header} to be called otherwise`);
-  }
+/** Columns with their other names. Names that belong to no column do not compile. */
+export function withNames<const Header extends string, Called extends NoInfer<Header>>(
+  columns: readonly Column<Header>[],
+  names: Readonly<Record<Called, readonly string[]>>,
+): readonly Column<Header>[] {
+  const called: Names = names;
   return columns.map((column) => {
-    const others = names[column.header];
+    const others = called[column.header];
     return others === undefined ? column : { ...column, alsoCalled: others };
   });
 }

@@ -1,5 +1,5 @@
 import { notAsked } from '../../src/functions/checks.ts';
-import type { CheckDeclaration, CheckedCell, ComparedNumber } from '../../src/sheet/check-declaration.ts';
+import type { AssumptionName, CheckDeclaration, CheckedCell, ComparedNumber } from './check-declaration.ts';
 import type { Column } from '../../src/sheet/declaration.ts';
 import { capital } from '../../src/sheet/words.ts';
 import { beltChecks } from './checks/index.ts';
@@ -7,15 +7,20 @@ import { beltInputs, needed, plate } from './inputs.ts';
 
 /** The columns that follow from the checks of a belt: a verdict each, the belt's Verdict, and its Findings. */
 
+/** The header of a check's column. */
+export type CheckHeaderOf<Word extends string> = `${Capitalize<Word>} check`;
+
 export type BeltCheck = (typeof beltChecks)[number];
+export type CheckWord = BeltCheck['word'];
+export type CheckHeader = CheckHeaderOf<CheckWord>;
 type NewJointCheck = Exclude<BeltCheck, { readonly ofJointInPlace: true }>;
 export type NewJointCheckWord = NewJointCheck['word'];
 
-export const checkHeader = (word: string): string => `${capital(word)} check`;
+export const checkHeader = <Word extends string>(word: Word): CheckHeaderOf<Word> => `${capital(word)} check`;
 
 /** The margin of checks that name none. */
 const usualMargin = 'TightMargin';
-export const marginOf = ({ margin = usualMargin }: CheckDeclaration): string => margin;
+export const marginOf = ({ margin = usualMargin }: CheckDeclaration): AssumptionName => margin;
 
 const isInput = (header: string): boolean => beltInputs.some((input) => input.header === header);
 
@@ -70,14 +75,16 @@ export const checkDoc = ({ doc, silentWithout = [], atWorst, ofJointInPlace }: C
 const mostCharacters = 32_767;
 
 /** The columns of some checks, in the order of the verdict. */
-export function verdictColumns(checks: readonly CheckDeclaration[]): Column[] {
+export function verdictColumns<Word extends string>(
+  checks: readonly (CheckDeclaration & { readonly word: Word })[],
+): Column<CheckHeaderOf<Word> | 'Verdict' | 'Findings'>[] {
   const found = checks.map(({ word, silentWithout }) => {
     const cell = `{${checkHeader(word)}}`;
     const isSilent = silentWithout === undefined ? `${cell}="fits"` : `OR(${cell}="fits",${cell}="${notAsked}")`;
     return `IF(${isSilent},"","; ${word} "&${cell})`;
   });
   return [
-    ...checks.map((check): Column => ({
+    ...checks.map((check): Column<CheckHeaderOf<Word>> => ({
       header: checkHeader(check.word),
       kind: 'text',
       doc: checkDoc(check),

@@ -1,11 +1,11 @@
-import type { Column } from '../../src/sheet/declaration.ts';
+import { columns } from '../../src/sheet/declaration.ts';
 import { fine, needed } from './inputs.ts';
 import { carcassFactorFormula } from '../values/tables.ts';
 
 /**
  * What the belt's designation and measures say of it where the record does not: each figure beside where it is from.
  */
-export const constructionColumns: readonly Column[] = [
+export const constructionColumns = columns([
   {
     header: 'Carcass material',
     kind: 'text',
@@ -90,4 +90,4 @@ export const constructionColumns: readonly Column[] = [
     doc: 'least pulley over the carcass thickness',
     formula: carcassFactorFormula('{Carcass material}'),
   },
-];
+]);

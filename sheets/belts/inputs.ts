@@ -1,5 +1,5 @@
 import { serviceNeeds } from '../../src/functions/series.ts';
-import type { Column } from '../../src/sheet/declaration.ts';
+import { columns } from '../../src/sheet/declaration.ts';
 import { needing } from '../../src/sheet/needing.ts';
 import { assumptionValues } from '../values/assumptions.ts';
 import { plateSeries } from '../series/plate-series.ts';
@@ -13,7 +13,7 @@ export const fine = { metric: 1, us: 3 } as const;
 export const tensionRoutes = ['entered', 'resistances', 'power', 'permitted'] as const;
 
 /** What people know of a belt. */
-export const beltInputs: readonly Column[] = [
+export const beltInputs = columns([
   { header: 'Belt', kind: 'text', doc: "the belt's name or number; each belt has its own" },
   { header: 'Area', kind: 'text', doc: 'where in the plant' },
   { header: 'Duty', kind: 'text', doc: 'what it carries' },
@@ -177,7 +177,10 @@ export const beltInputs: readonly Column[] = [
     doc: 'outer diameter of a roll of this belt in store',
   },
   { header: 'Spare roll core', kind: 'length', min: 0, digits: short, doc: 'diameter of its bare core' },
-];
+]);
+
+/** The header of a column that people fill in. */
+export type BeltInput = (typeof beltInputs)[number]['header'];
 
 /** Formulas over numbers that are given and within their declared bounds. */
 export const needed = needing({

@@ -1,4 +1,4 @@
-import type { Column } from '../../src/sheet/declaration.ts';
+import { columns } from '../../src/sheet/declaration.ts';
 import { known, listed, needed, orNone } from './inputs.ts';
 
 /** The loop, what is to be ordered for it, and how long its joint lasts. */
@@ -6,7 +6,7 @@ import { known, listed, needed, orNone } from './inputs.ts';
 const jointTakes = needed('{Belt consumed}+2*TrimPerEnd');
 const roll = `IF(ISBLANK({Roll length}),${needed('RollLength')},${needed('{Roll length}')})`;
 
-export const lengthColumns: readonly Column[] = [
+export const lengthColumns = columns([
   {
     header: 'Loop from',
     kind: 'text',
@@ -152,4 +152,4 @@ export const lengthColumns: readonly Column[] = [
       'ROLLBELT({Spare roll outside},{Spare roll core},{Thickness})/ShortPerLong',
     ),
   },
-];
+]);

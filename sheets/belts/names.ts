@@ -1,7 +1,7 @@
 import type { Names } from '../also-called.ts';
 
 /** What lists of belts call the columns. */
-export const beltNames: Names = {
+export const beltNames = {
   Belt: [
     'conveyor',
     'belt name',
@@ -911,4 +911,4 @@ export const beltNames: Names = {
     'échéance',
     'vencimiento',
   ],
-};
+} satisfies Names;

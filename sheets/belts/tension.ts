@@ -1,5 +1,5 @@
-import type { Column } from '../../src/sheet/declaration.ts';
-import { allNumbers, beltInputs, known, needed, orNone, tensionRoutes } from './inputs.ts';
+import { columns } from '../../src/sheet/declaration.ts';
+import { allNumbers, type BeltInput, beltInputs, known, needed, orNone, tensionRoutes } from './inputs.ts';
 import {
   frictionFormula,
   lengthFactorFormula,
@@ -60,7 +60,7 @@ const slackNeeds = cases.flatMap(({ pull, rise, load }) => {
 });
 
 /** What stands in a cell will not do: a slip must not be passed over for another route. */
-function spoilt(header: string): string {
+function spoilt(header: BeltInput): string {
   const { choices, min, above, max } = beltInputs.find((column) => column.header === header) ?? {};
   const cell = `{${header}}`;
   const bad =
@@ -87,7 +87,7 @@ function outside(
 }
 
 /** Inputs of the routes, in which a slip keeps a lesser route from being taken. */
-export const routeInputs: readonly string[] = [
+export const routeInputs: readonly BeltInput[] = [
   'Width',
   'Thickness',
   'Belt mass',
@@ -107,7 +107,7 @@ const ways = ['{Tension entered}', '{Tension by resistances}', '{Tension by powe
 const firstWay = `IF(ISNUMBER(${ways[0]}),${ways[0]},IF(ISNUMBER(${ways[1]}),${ways[1]},${ways[2]}))`;
 const eachWay = ways.map((way) => `IF(ISNUMBER(${way}),${way},${firstWay})`).join(',');
 
-export const tensionColumns: readonly Column[] = [
+export const tensionColumns = columns([
   {
     header: 'Friction from',
     kind: 'text',
@@ -408,4 +408,4 @@ export const tensionColumns: readonly Column[] = [
       'IF(ISNUMBER({Route difference}),IF(ISNUMBER(RouteMargin),IF({Route ' +
       'difference}>RouteMargin,"differ","agree"),"not known"),"")',
   },
-];
+]);

@@ -1,4 +1,4 @@
-import type { Column } from '../../src/sheet/declaration.ts';
+import { type Column, columns } from '../../src/sheet/declaration.ts';
 import { needed, plate } from './inputs.ts';
 
 /**
@@ -11,16 +11,19 @@ import { needed, plate } from './inputs.ts';
 const heights = ['Low', 'Likely', 'High'] as const;
 const pert = 'PERT, from memory: the mean is (low + 4 likely + high) / 6';
 
-const word = (height: (typeof heights)[number]): string => height.toLowerCase();
+const words = { Low: 'low', Likely: 'likely', High: 'high' } as const;
+type Height = keyof typeof words;
+type Word = (typeof words)[Height];
 const doc = { Low: 'when all goes well', Likely: 'as it usually goes', High: 'when much goes wrong' } as const;
 
-const bySize = (height: (typeof heights)[number]): string =>
+const bySize = (height: Height): string =>
   `{Metres cut}*CutHours${height}+{Metres ` +
   `skived}*SkiveHours${height}+{Holes}*HoleHours${height}+{Plates}*PlateHours${height}+{Bolts}*BoltHours${height}`;
 
-const mean = (header: string): string => needed(`({${header} low}+4*{${header} likely}+{${header} high})/6`);
+const mean = (header: 'Crew hours' | 'Outage hours'): string =>
+  needed(`({${header} low}+4*{${header} likely}+{${header} high})/6`);
 
-export const workColumns: readonly Column[] = [
+export const workColumns = columns([
   {
     header: 'Holes',
     kind: 'count',
@@ -44,8 +47,8 @@ export const workColumns: readonly Column[] = [
     doc: 'of both belt ends, in metres; 0 where the joint is not skived',
     formula: needed('IF({Skive}>0,{Metres cut},0)'),
   },
-  ...heights.map((height): Column => ({
-    header: `Crew hours ${word(height)}`,
+  ...heights.map((height): Column<`Crew hours ${Word}`> => ({
+    header: `Crew hours ${words[height]}`,
     kind: 'hours',
     background: true,
     digits: 1,
@@ -60,15 +63,15 @@ export const workColumns: readonly Column[] = [
     formula: mean('Crew hours'),
     source: pert,
   },
-  ...heights.map((height): Column => ({
-    header: `Outage hours ${word(height)}`,
+  ...heights.map((height): Column<`Outage hours ${Word}`> => ({
+    header: `Outage hours ${words[height]}`,
     kind: 'hours',
     background: true,
     digits: 1,
     doc: `belt at a stand for one joint, ${doc[height]}: the crew at work, running out, test run`,
     formula: needed(
       `RunningOutHours${height}+TestRunHours${height}+({Crew hours ` +
-        `${word(height)}}-PreparationHours${height})/CrewSize`,
+        `${words[height]}}-PreparationHours${height})/CrewSize`,
     ),
   })),
   {
@@ -79,4 +82,4 @@ export const workColumns: readonly Column[] = [
     formula: mean('Outage hours'),
     source: pert,
   },
-];
+]);

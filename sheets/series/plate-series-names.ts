@@ -1,7 +1,7 @@
 import type { Names } from '../also-called.ts';
 
 /** What lists of plate series call the columns. */
-export const plateSeriesNames: Names = {
+export const plateSeriesNames = {
   Series: [
     'plate series',
     'series name',
@@ -206,4 +206,4 @@ export const plateSeriesNames: Names = {
     'observaciones',
     'opmerking',
   ],
-};
+} satisfies Names;

@@ -1,11 +1,11 @@
-import { type Column, declareSheet } from '../../src/sheet/declaration.ts';
+import { columns, declareSheet } from '../../src/sheet/declaration.ts';
 import { needing } from '../../src/sheet/needing.ts';
 import { withNames } from '../also-called.ts';
 import { plateSeriesNames } from './plate-series-names.ts';
 
 const yesNo = ['yes', 'no'] as const;
 
-const inputs: readonly Column[] = [
+const inputs = columns([
   { header: 'Series', kind: 'text', doc: 'the name that belts refer to' },
   { header: 'Supplier', kind: 'text', doc: 'who sells it' },
   { header: 'Least thickness', kind: 'length', above: 0, digits: { metric: 1, us: 3 }, doc: 'least clamped thickness' },
@@ -117,7 +117,7 @@ const inputs: readonly Column[] = [
     digits: 2,
     doc: 'price of a pack of bolts, 0 when they come with the plates',
   },
-];
+]);
 
 const needed = needing({ columns: inputs });
 

@@ -5,7 +5,7 @@ import type { Names } from '../also-called.ts';
  *
  * A type alone is in most lists the belt's: only together with a word for the pulley does it mean a pulley's kind.
  */
-export const pulleyNames: Names = {
+export const pulleyNames = {
   Belt: [
     'conveyor',
     'belt name',
@@ -139,4 +139,4 @@ export const pulleyNames: Names = {
     'tensión en el tambor',
     'bandspanning',
   ],
-};
+} satisfies Names;

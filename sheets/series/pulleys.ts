@@ -1,4 +1,4 @@
-import { type Column, declareSheet } from '../../src/sheet/declaration.ts';
+import { columns, declareSheet } from '../../src/sheet/declaration.ts';
 import { needing } from '../../src/sheet/needing.ts';
 import { withNames } from '../also-called.ts';
 import { assumptionValues } from '../values/assumptions.ts';
@@ -10,7 +10,7 @@ import { unitValues } from '../values/units.ts';
 const short = { metric: 0, us: 2 } as const;
 const fine = { metric: 1, us: 3 } as const;
 
-const inputs: readonly Column[] = [
+const inputs = columns([
   {
     header: 'Belt',
     kind: 'text',
@@ -54,7 +54,7 @@ const inputs: readonly Column[] = [
       'is not given',
   },
   { header: 'Tension here', kind: 'lineTension', above: 0, digits: 1, doc: 'of the belt on it, when it is known' },
-];
+]);
 
 const needed = needing({
   columns: inputs,
@@ -78,7 +78,7 @@ const pair =
   `{x}*ShortPerLong,{y}*ShortPerLong,{Neutral ` +
   `diameter},{Turn},${next('x')}*ShortPerLong,${next('y')}*ShortPerLong,${next('Neutral diameter')},${next('Turn')}`;
 
-const computed: readonly Column[] = [
+const computed = columns([
   {
     header: 'Belt row',
     kind: 'count',
@@ -308,7 +308,7 @@ const computed: readonly Column[] = [
     doc: 'its belt and that share, by which the belt finds it',
     formula: '{Belt}&"/"&{Carcass share}',
   },
-];
+]);
 
 /**
  * The pulleys of each belt, in the order of its travel: their places, what the belt does on them, and both pulley

@@ -1,7 +1,7 @@
 import type { Names } from '../also-called.ts';
 
 /** What lists of strips call the columns. */
-export const stripNames: Names = {
+export const stripNames = {
   Strip: ['strip name', 'strip type', 'material strip', 'name', 'streifen', 'bande intercalaire', 'tira'],
   Supplier: ['vendor', 'maker', 'lieferant', 'fournisseur', 'proveedor', 'leverancier'],
   'Roll length': [
@@ -15,4 +15,4 @@ export const stripNames: Names = {
   ],
   'Roll price': ['price per roll', 'price of roll', 'price', 'rollenpreis', 'prix du rouleau', 'precio del rollo'],
   Remark: ['note', 'notes', 'remarks', 'comment', 'comments', 'bemerkung', 'remarque', 'observaciones', 'opmerking'],
-};
+} satisfies Names;

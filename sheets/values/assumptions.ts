@@ -1,5 +1,5 @@
 import { plyThickness, safetyFactors } from '../../src/functions/belt-tables.ts';
-import type { NamedValue } from '../../src/sheet/declaration.ts';
+import { namedValues } from '../../src/sheet/declaration.ts';
 import { buyingValues } from './buying.ts';
 import { jobRateValues } from './job-rates.ts';
 
@@ -8,7 +8,7 @@ const practice = 'common practice, no source';
 const memory = 'from memory';
 const invented = 'invented for the demo: enter your own';
 
-export const assumptionValues: readonly NamedValue[] = [
+export const assumptionValues = namedValues([
   {
     name: 'TightMargin',
     kind: 'ratio',
@@ -277,4 +277,4 @@ export const assumptionValues: readonly NamedValue[] = [
   },
   ...jobRateValues,
   ...buyingValues,
-];
+]);

@@ -1,4 +1,4 @@
-import type { NamedValue } from '../../src/sheet/declaration.ts';
+import { namedValues, type NameIn } from '../../src/sheet/declaration.ts';
 
 /**
  * Named values by which formulas mix kinds of quantity; their numbers depend on the book's unit system, their names do
@@ -6,7 +6,7 @@ import type { NamedValue } from '../../src/sheet/declaration.ts';
  */
 const source = 'NIST SP 811';
 
-export const unitValues: readonly NamedValue[] = [
+export const unitValues = namedValues([
   { name: 'ShortPerLong', kind: 'number', value: { metric: 1000, us: 12 }, doc: 'mm per m | in per ft', source },
   {
     name: 'PullPerPower',
@@ -46,10 +46,10 @@ export const unitValues: readonly NamedValue[] = [
     doc: 'N/mm per N/mm | lbf/in per N/mm',
     source,
   },
-];
+]);
 
 /** Each named value's dimension: what a formula multiplies by. */
-export const unitDimensions: Readonly<Record<string, Readonly<Record<string, number>>>> = {
+export const unitDimensions: Readonly<Record<NameIn<typeof unitValues>, Readonly<Record<string, number>>>> = {
   ShortPerLong: { S: 1, L: -1 },
   PullPerPower: { F: 1, V: 1, P: -1 },
   TravelPerHour: { L: 1, V: -1, T: -1 },

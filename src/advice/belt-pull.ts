@@ -2,6 +2,7 @@ import { isFault, type Value } from '../formula/values.ts';
 import { type Explanation, explained } from '../workbook/explanation.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 import { belts } from '../../sheets/belts/index.ts';
 
 /**
@@ -10,7 +11,7 @@ import { belts } from '../../sheets/belts/index.ts';
 
 /** A figure of a belt with the cell that it stands in. */
 export interface BeltFigure {
-  readonly header: string;
+  readonly header: BeltHeader;
   readonly place: CellPlace;
   readonly value: number | undefined;
 }
@@ -40,8 +41,8 @@ export interface BeltPull {
   readonly from: string;
   /** The route that the record forces, if any. */
   readonly forced: string | undefined;
-  /** The cell that forces a route; undefined when the book has none. */
-  readonly choice: CellPlace | undefined;
+  /** The cell that forces a route. */
+  readonly choice: CellPlace;
   readonly routes: readonly Route[];
   /** Share of the largest by which the routes differ, and the margin that the book sets for it. */
   readonly difference: number | undefined;
@@ -52,14 +53,14 @@ export interface BeltPull {
 }
 
 /** Each route with the column of its tension, the surest first. */
-const routeColumns: readonly (readonly [name: string, header: string])[] = [
+const routeColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
   ['entered', 'Tension entered'],
   ['resistances', 'Tension by resistances'],
   ['power', 'Tension by power'],
   ['permitted', 'Permitted used'],
 ];
 
-const caseColumns: readonly (readonly [name: string, header: string])[] = [
+const caseColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
   ['running empty', 'Pull empty'],
   ['running full', 'Pull full'],
   ['starting full', 'Pull starting'],
@@ -68,25 +69,20 @@ const caseColumns: readonly (readonly [name: string, header: string])[] = [
   ['standing full on its slope', 'Pull stopped'],
 ];
 
-const pointColumns: readonly (readonly [name: string, header: string])[] = [
+const pointColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
   ['behind the head, slack side', 'Slack tension'],
   ['at the tail', 'Tail tension'],
   ['greatest anywhere', 'Greatest tension'],
 ];
 
-const hasColumn = (book: Workbook, header: string): boolean => book.column(belts.name, header) >= 0;
-
-const placeOf = (book: Workbook, record: number, header: string): CellPlace => ({
+const placeOf = (book: Workbook, record: number, header: BeltHeader): CellPlace => ({
   sheet: belts.name,
   record,
   column: book.column(belts.name, header),
 });
 
-const readAt = (book: Workbook, record: number, header: string): Value =>
-  hasColumn(book, header) ? book.read(belts.name, record, header) : null;
-
-function figure(book: Workbook, record: number, header: string): BeltFigure {
-  const value = readAt(book, record, header);
+function figure(book: Workbook, record: number, header: BeltHeader): BeltFigure {
+  const value = book.read(belts.name, record, header);
   return { header, place: placeOf(book, record, header), value: typeof value === 'number' ? value : undefined };
 }
 
@@ -98,11 +94,11 @@ function lacking(item: Explanation): Explanation[] {
   return item.origin === 'empty' ? [item] : item.parts.flatMap(lacking);
 }
 
-function route(book: Workbook, record: number, [name, header]: readonly [string, string], from: string): Route {
+function route(book: Workbook, record: number, [name, header]: readonly [string, BeltHeader], from: string): Route {
   const tension = figure(book, record, header);
   const used = name === from;
   if (tension.value !== undefined) return { name, tension, used, lacks: [], wrong: undefined };
-  const value = readAt(book, record, header);
+  const value = book.read(belts.name, record, header);
   const lacks = [...new Set(lacking(explained(book, tension.place)).map((item) => item.header))];
   return {
     name,
@@ -113,28 +109,26 @@ function route(book: Workbook, record: number, [name, header]: readonly [string,
   };
 }
 
-const wordAt = (book: Workbook, record: number, header: string): string => {
-  const value = readAt(book, record, header);
+const wordAt = (book: Workbook, record: number, header: BeltHeader): string => {
+  const value = book.read(belts.name, record, header);
   return typeof value === 'string' ? value.toLowerCase() : '';
 };
 
-/** A belt's tension by all routes, in the cases of load and around the loop, as far as the book has them. */
+/** A belt's tension by all routes, in the cases of load and around the loop. */
 export function beltPull(book: Workbook, record: number): BeltPull {
   const from = wordAt(book, record, 'Tension from');
   const forced = wordAt(book, record, 'Tension route');
   const slack = figure(book, record, 'Slack tension').value;
-  const present = <Row extends readonly [name: string, header: string]>(rows: readonly Row[]): Row[] =>
-    rows.filter(([, header]) => hasColumn(book, header));
   const margin = book.named('RouteMargin');
   return {
     working: figure(book, record, 'Working tension'),
     from: from === '' ? 'not known' : from,
     forced: forced === '' ? undefined : forced,
-    choice: hasColumn(book, 'Tension route') ? placeOf(book, record, 'Tension route') : undefined,
-    routes: present(routeColumns).map((row) => route(book, record, row, from)),
+    choice: placeOf(book, record, 'Tension route'),
+    routes: routeColumns.map((row) => route(book, record, row, from)),
     difference: figure(book, record, 'Route difference').value,
     margin: typeof margin === 'number' ? margin : undefined,
-    cases: present(caseColumns).map(([name, header]) => {
+    cases: caseColumns.map(([name, header]) => {
       const pull = figure(book, record, header);
       return {
         name,
@@ -142,6 +136,6 @@ export function beltPull(book: Workbook, record: number): BeltPull {
         tight: slack === undefined || pull.value === undefined ? undefined : slack + Math.max(0, pull.value),
       };
     }),
-    points: present(pointColumns).map(([name, header]) => ({ name, force: figure(book, record, header) })),
+    points: pointColumns.map(([name, header]) => ({ name, force: figure(book, record, header) })),
   };
 }

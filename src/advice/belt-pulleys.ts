@@ -1,32 +1,28 @@
 import { sheetRow } from '../formula/address.ts';
 import type { Value } from '../formula/values.ts';
 import type { PathPulley } from './belt-path.ts';
-import { compiledSheets } from '../workbook/declared.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
+import type { PulleyHeader } from '../../sheets/index.ts';
 import { belts } from '../../sheets/belts/index.ts';
+import { pulleys } from '../../sheets/series/pulleys.ts';
 
 /** A belt's pulleys as the sheet of pulleys lists them, one a row in the order of travel; columns by their headers. */
-
-export const pulleySheet = 'Pulleys';
 
 export interface ListedPulley {
   readonly record: number;
   readonly name: string;
-  /** What stands in a column of its row; null where the sheet has no such column. */
-  readonly read: (header: string) => Value;
-  readonly number: (header: string) => number | undefined;
-  readonly text: (header: string) => string;
-  readonly place: (header: string) => CellPlace;
+  readonly read: (header: PulleyHeader) => Value;
+  readonly number: (header: PulleyHeader) => number | undefined;
+  readonly text: (header: PulleyHeader) => string;
+  readonly place: (header: PulleyHeader) => CellPlace;
 }
 
-export const hasPulleySheet = (book: Workbook): boolean =>
-  compiledSheets.has(pulleySheet) && book.state.sheets.some(({ name }) => name === pulleySheet);
+export const hasPulleySheet = (book: Workbook): boolean => book.state.sheets.some(({ name }) => name === pulleys.name);
 
 function pulleyAt(book: Workbook, record: number): ListedPulley {
-  const read = (header: string): Value =>
-    book.column(pulleySheet, header) < 0 ? null : book.read(pulleySheet, record, header);
-  const text = (header: string): string => {
+  const read = (header: PulleyHeader): Value => book.read(pulleys.name, record, header);
+  const text = (header: PulleyHeader): string => {
     const value = read(header);
     return typeof value === 'string' ? value : '';
   };
@@ -40,7 +36,7 @@ function pulleyAt(book: Workbook, record: number): ListedPulley {
       const value = read(header);
       return typeof value === 'number' ? value : undefined;
     },
-    place: (header) => ({ sheet: pulleySheet, record, column: Math.max(0, book.column(pulleySheet, header)) }),
+    place: (header) => ({ sheet: pulleys.name, record, column: book.column(pulleys.name, header) }),
   };
 }
 
@@ -48,9 +44,9 @@ function pulleyAt(book: Workbook, record: number): ListedPulley {
 export function listedPulleys(book: Workbook, record: number): ListedPulley[] {
   const belt = String(book.read(belts.name, record, belts.key) ?? '').toLowerCase();
   if (belt === '' || !hasPulleySheet(book)) return [];
-  const column = book.column(pulleySheet, belts.key);
-  return book.sheet(pulleySheet).rows.flatMap((_, row) => {
-    const name = book.value({ sheet: pulleySheet, record: row, column });
+  const column = book.column(pulleys.name, 'Belt');
+  return book.sheet(pulleys.name).rows.flatMap((_, row) => {
+    const name = book.value({ sheet: pulleys.name, record: row, column });
     return String(name ?? '').toLowerCase() === belt ? [pulleyAt(book, row)] : [];
   });
 }
@@ -59,10 +55,10 @@ export function listedPulleys(book: Workbook, record: number): ListedPulley[] {
  * The pulleys with their places and which way the belt turns on each, in long units; undefined when a place or a
  * diameter is not known. Diameters are those at the middle of the belt where its thickness is known.
  */
-export function placedPulleys(book: Workbook, pulleys: readonly ListedPulley[]): PathPulley[] | undefined {
+export function placedPulleys(book: Workbook, listed: readonly ListedPulley[]): PathPulley[] | undefined {
   const perLong = book.named('ShortPerLong');
-  if (pulleys.length < 2 || typeof perLong !== 'number') return undefined;
-  const placed = pulleys.flatMap(({ name, number }): PathPulley[] => {
+  if (listed.length < 2 || typeof perLong !== 'number') return undefined;
+  const placed = listed.flatMap(({ name, number }): PathPulley[] => {
     const [x, y, diameter, turn] = [
       number('x'),
       number('y'),
@@ -73,5 +69,5 @@ export function placedPulleys(book: Workbook, pulleys: readonly ListedPulley[]):
       ? []
       : [{ name, x, y, diameter: diameter / perLong, turn: turn < 0 ? -1 : 1 }];
   });
-  return placed.length === pulleys.length ? placed : undefined;
+  return placed.length === listed.length ? placed : undefined;
 }

@@ -53,7 +53,7 @@ export const seriesNames = (book: Workbook): Name[] => columnNames(book, plateSe
 export function beltEvaluation(book: Workbook, record: number): Evaluate<AskedCheck, FigureColumn | PulleyColumn> {
   const names = new Map(seriesNames(book).map((name) => [String(name), name]));
   const checkPlaces = newJointChecks.map(({ header, word }) => ({ word, column: book.column(belts.name, header) }));
-  const figurePlaces = [...figureColumns, pulleyColumn].map((header) => ({
+  const figurePlaces = ([...figureColumns, pulleyColumn] as const).map((header) => ({
     header,
     column: book.column(belts.name, header),
   }));

@@ -1,3 +1,4 @@
+import type { SeriesHeader } from '../../sheets/index.ts';
 import type { BeltReader } from './card-values.ts';
 import { fineText, type LengthUnit, tapeText } from '../drawing/tape.ts';
 
@@ -22,7 +23,7 @@ export function cardParts({ number, text, series, named }: BeltReader, unit: Len
     number('Strip per joint'),
     named('StripPieces'),
   ];
-  const packs = (count: number | undefined, header: string): string => {
+  const packs = (count: number | undefined, header: SeriesHeader): string => {
     const size = series(header);
     if (count === undefined || typeof size !== 'number' || !(size > 0)) return '';
     const needed = Math.ceil(count / size);

@@ -22,7 +22,7 @@ import { beltReader } from './card-values.ts';
  */
 
 export interface TimeRow {
-  readonly name: string;
+  readonly name: 'Crew hours' | 'Outage hours';
   readonly low: number;
   readonly likely: number;
   readonly high: number;
@@ -107,10 +107,10 @@ export function cardTimes(book: Workbook, record: number): CardTimes | { readonl
   const options = { crewSize, shares: [share] };
   const time = pertTime(counts, rates, options);
   const row = (
-    name: 'Crew hours' | 'Outage hours',
+    name: TimeRow['name'],
     { mean, quantiles: [quantile] }: TimeEstimate['crewHours'],
   ): TimeRow | undefined => {
-    const [low, likely, high, all] = ['low', 'likely', 'high']
+    const [low, likely, high, all] = (['low', 'likely', 'high'] as const)
       .map((part) => reader.number(`${name} ${part}`))
       .concat(reader.number(name));
     return low === undefined || likely === undefined || high === undefined || all === undefined

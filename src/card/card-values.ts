@@ -1,6 +1,7 @@
 import { recordInRow } from '../formula/address.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { belts } from '../../sheets/belts/index.ts';
+import type { BeltHeader, SeriesHeader, ValueName } from '../../sheets/index.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { steps as stepsSheet } from '../../sheets/work/steps.ts';
 import { standardSteps, stepHeaders, type StepRow } from '../../sheets/work/step-list.ts';
@@ -16,18 +17,18 @@ const plain = (value: Value): StepValue =>
 
 export interface BeltReader {
   /** A column of the belt; undefined for what is not known. */
-  readonly value: (header: string) => StepValue;
-  readonly number: (header: string) => number | undefined;
+  readonly value: (header: BeltHeader) => StepValue;
+  readonly number: (header: BeltHeader) => number | undefined;
   /** '' for what is not known. */
-  readonly text: (header: string) => string;
+  readonly text: (header: BeltHeader) => string;
   /** A column of the belt's plate series. */
-  readonly series: (header: string) => StepValue;
-  readonly named: (name: string) => number | undefined;
+  readonly series: (header: SeriesHeader) => StepValue;
+  readonly named: (name: ValueName) => number | undefined;
 }
 
 export function beltReader(book: Workbook, record: number): BeltReader {
-  const value = (header: string): StepValue => plain(book.read(belts.name, record, header));
-  const number = (header: string): number | undefined => {
+  const value = (header: BeltHeader): StepValue => plain(book.read(belts.name, record, header));
+  const number = (header: BeltHeader): number | undefined => {
     const read = value(header);
     return typeof read === 'number' && Number.isFinite(read) ? read : undefined;
   };

@@ -1,6 +1,7 @@
 import { recordFindings } from '../checks/findings.ts';
 import type { Finding } from '../records/finding.ts';
 import { belts } from '../../sheets/belts/index.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { type BeltJoint, beltJoint } from '../drawing/belt-joint.ts';
 import type { JointGeometry } from '../drawing/joint.ts';
@@ -63,15 +64,16 @@ const jointWords = ({
 
 /** Columns that the drawing works out too: where a user's own entry differs, the card must say so. */
 function setByHand(book: Workbook, record: number, joint: JointGeometry, unit: LengthUnit): string[] {
-  const drawn: Readonly<Record<string, number | undefined>> = {
-    'Cut length': joint.cutLength,
-    'Edge offset': joint.offset,
-    ...(joint.plates.length === 0
-      ? {}
-      : { Plates: joint.plates.length, 'Edge left': joint.edgeLeft, Holes: joint.holes.length }),
-    ...(joint.strips.length === 0 ? {} : { 'Strip per piece': joint.strips[0]?.length }),
-  };
-  return Object.entries(drawn).flatMap(([header, value]) => {
+  const plated = joint.plates.length > 0;
+  const drawn: readonly (readonly [BeltHeader, number | undefined])[] = [
+    ['Cut length', joint.cutLength],
+    ['Edge offset', joint.offset],
+    ['Plates', plated ? joint.plates.length : undefined],
+    ['Edge left', plated ? joint.edgeLeft : undefined],
+    ['Holes', plated ? joint.holes.length : undefined],
+    ['Strip per piece', joint.strips[0]?.length],
+  ];
+  return drawn.flatMap(([header, value]) => {
     const cell = book.read(belts.name, record, header);
     if (
       value === undefined ||
@@ -115,14 +117,14 @@ export function jobCard(book: Workbook, record: number): JobCard {
     service: service === '' ? undefined : service,
     show: tapeValue,
   });
-  const taped = (header: string): string => {
+  const taped = (header: BeltHeader): string => {
     const value = number(header);
     return value === undefined ? 'not known' : tapeText(value, unit);
   };
   const supplier = reader.series('Supplier');
   const belt = text('Belt');
   const sound = joint !== undefined && joint.patternFaults.length === 0;
-  const named = (header: string): { name: string; value: string }[] =>
+  const named = (header: BeltHeader): { name: string; value: string }[] =>
     text(header) === '' ? [] : [{ name: header, value: text(header) }];
   return {
     belt,

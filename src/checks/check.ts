@@ -1,7 +1,14 @@
-import { checkHeader, comparedFormula, marginOf } from '../../sheets/belts/check-columns.ts';
+import {
+  type CheckHeader,
+  checkHeader,
+  type CheckWord,
+  comparedFormula,
+  marginOf,
+} from '../../sheets/belts/check-columns.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 import { type Belt, beltColumn, seriesColumn } from '../records/belt.ts';
 import type { Figure } from '../records/finding.ts';
-import type { CheckDeclaration, ComparedNumber, Words, WordSide } from '../sheet/check-declaration.ts';
+import type { CheckDeclaration, ComparedNumber, Words, WordSide } from '../../sheets/belts/check-declaration.ts';
 import type { Value } from '../formula/values.ts';
 import { amounts, capital, type Measure, share } from '../sheet/words.ts';
 import { unitOf } from '../units/quantities.ts';
@@ -13,9 +20,9 @@ export interface Check {
   /** As the sheet's Findings column names it. */
   readonly word: string;
   /** Of its verdict, whose formula is the sheet's own: a check explains it. */
-  readonly column: string;
+  readonly column: CheckHeader;
   /** The column to look at first when the check does not fit. */
-  readonly look: string;
+  readonly look: BeltHeader;
   readonly given: (belt: Belt) => Figure;
   readonly limit: (belt: Belt) => Figure;
   /** One sentence of what was compared, with both numbers. */
@@ -42,11 +49,11 @@ const inWords = (words: Words, belt: Belt): string => (typeof words === 'string'
 
 /** A compared number as a belt has it: as the cell holds it, or as the verdict's own formula works it out. */
 function sideOf(number: ComparedNumber): (belt: Belt) => Side {
-  const { sheet, header, formula, label } = number;
-  const measure = sheet === 'Belts' ? beltColumn(header) : seriesColumn(header);
+  const { label } = number;
+  const measure = number.sheet === 'Belts' ? beltColumn(number.header) : seriesColumn(number.header);
   const valueOf = (belt: Belt): Value => {
-    if (formula !== undefined) return belt.worked(comparedFormula(number));
-    return sheet === 'Belts' ? belt.value(header) : belt.ofSeries(header);
+    if (number.formula !== undefined) return belt.worked(comparedFormula(number));
+    return number.sheet === 'Belts' ? belt.value(number.header) : belt.ofSeries(number.header);
   };
   return (belt) => {
     const value = valueOf(belt);
@@ -130,7 +137,7 @@ function comparison(declared: CheckDeclaration): Comparison {
 }
 
 /** A declared check, ready to explain its verdict on a belt. */
-export function explainedCheck(declared: CheckDeclaration): Check {
+export function explainedCheck(declared: CheckDeclaration & { readonly word: CheckWord }): Check {
   const { word, look, remark, cures } = declared;
   const { given, limit, message } = comparison(declared);
   const check = { word, column: checkHeader(word), margin: marginOf(declared) };

@@ -1,6 +1,6 @@
 import type { Belt } from '../records/belt.ts';
 import { carcassPulleyOf, jointPulleyOf } from '../records/listed-pulley.ts';
-import type { CheckedBelt } from '../sheet/check-declaration.ts';
+import type { CheckedBelt } from '../../sheets/belts/check-declaration.ts';
 
 /** A belt of a book as the words of its checks read it. */
 export const checkedBelt = (belt: Belt): CheckedBelt => ({

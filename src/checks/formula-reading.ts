@@ -9,6 +9,7 @@ import { compiledSheets } from '../workbook/declared.ts';
 import type { CompiledSheet } from '../workbook/compiled-sheet.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
+import { keyValue } from '../records/input-issues.ts';
 import { amount } from '../sheet/words.ts';
 
 /** A record whose formulas are read. */
@@ -48,7 +49,7 @@ export class FormulaReading {
 
   recordName({ sheet, record }: CellPlace): string {
     const declaration = compiledSheets.get(sheet)?.declaration;
-    const name = declaration === undefined ? null : this.book.read(sheet, record, declaration.key);
+    const name = keyValue(this.book, { sheet, record });
     return `${declaration?.record ?? 'row'} ${typeof name === 'string' ? name : sheetRow(record)}`;
   }
 

@@ -2,7 +2,7 @@ import type { Node } from '../formula/syntax.ts';
 import { isComputed } from '../sheet/declaration.ts';
 import { conditionalCells, isConditional } from '../workbook/conditional-records.ts';
 import { compiledSheets } from '../workbook/declared.ts';
-import type { CellPlace } from '../workbook/place.ts';
+import { type CellPlace, placeKey } from '../workbook/place.ts';
 import { leavesOf } from './formula-parts.ts';
 import { type FormulaReading, type Row, treeOf } from './formula-reading.ts';
 
@@ -74,7 +74,7 @@ export class Holdings {
         },
       ];
     }
-    const mark = `${place.sheet}!${place.record},${place.column}`;
+    const mark = placeKey(place);
     const kept = this.#held.get(mark);
     if (kept !== undefined) return kept;
     // Users' formulas may lead in a circle.

@@ -1,4 +1,5 @@
 import { belts } from '../../sheets/belts/index.ts';
+import type { PulleyHeader } from '../../sheets/index.ts';
 import { pulleys } from '../../sheets/series/pulleys.ts';
 import { Fault } from '../formula/values.ts';
 import { beltPath } from '../functions/path.ts';
@@ -68,7 +69,7 @@ function impossibleWay(belt: Belt): Finding | undefined {
   const [first] = records;
   const long = belt.named('ShortPerLong');
   if (first === undefined || long === undefined) return undefined;
-  const column = (header: string, factor = 1): number[][] =>
+  const column = (header: PulleyHeader, factor = 1): number[][] =>
     records.map((record) => [Number(book.read(pulleys.name, record, header)) * factor]);
   const way = beltPath.evaluate([column('x', long), column('y', long), column('Neutral diameter'), column('Turn')]);
   if (!(way instanceof Fault)) return undefined;

@@ -76,7 +76,8 @@ function ordered(typed: Given): Order {
 /** The input that keeps a joint from being drawn, as the list has it. */
 function placeOf({ book, places }: ListBook, record: number): string {
   const header =
-    ['Width', 'Skew'].find((name) => typeof book.read(belts.name, record, name) !== 'number') ?? 'Plate series';
+    (['Width', 'Skew'] as const).find((name) => typeof book.read(belts.name, record, name) !== 'number') ??
+    'Plate series';
   return places.of({
     sheet: belts.name,
     record,

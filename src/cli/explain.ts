@@ -32,8 +32,8 @@ export function explanationLines(item: Explanation, book: Workbook, depth = 0): 
 export async function run(typed: Given): Promise<number> {
   const [file = '', name = '', header = ''] = typed.words;
   const { book } = listBook(file, listOptions(typed));
-  const column = book.column(belts.name, header);
-  if (column < 0)
+  const column = book.findColumn(belts.name, header);
+  if (column === undefined)
     throw new UsageError(
       `There is no column "${header}"; the columns are ${book
         .columns(belts.name)

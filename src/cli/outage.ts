@@ -1,3 +1,4 @@
+import type { HeaderOf, SheetName } from '../../sheets/index.ts';
 import { loadSolver } from '../solver/solver.ts';
 import { columnNames } from '../records/inputs.ts';
 import { Refusal } from '../formula/define.ts';
@@ -37,12 +38,12 @@ function stepOf(typed: Given): number {
 }
 
 /** Names of a sheet's records that were chosen; undefined when none were. */
-function chosen(
+function chosen<Sheet extends SheetName>(
   typed: Given,
   option: string,
   book: Workbook,
   file: string,
-  { name: sheet, key, record }: SheetDeclaration,
+  { name: sheet, key, record }: SheetDeclaration<Sheet, HeaderOf<Sheet>>,
 ): readonly string[] | undefined {
   const names = typed.options.get(option);
   if (names === undefined) return undefined;

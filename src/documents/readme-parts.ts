@@ -8,7 +8,7 @@ import type { Option } from '../cli/arguments.ts';
 import { commands } from '../cli/commands.ts';
 import { notAsked } from '../functions/checks.ts';
 import { subjects } from '../functions/index.ts';
-import type { CheckDeclaration } from '../sheet/check-declaration.ts';
+import type { CheckDeclaration } from '../../sheets/belts/check-declaration.ts';
 import { isComputed, type NamedValue, type SheetDeclaration } from '../sheet/declaration.ts';
 import { valueIn } from '../sheet/named-values.ts';
 import { quantities, unitOf, type UnitSystem } from '../units/quantities.ts';

@@ -1,5 +1,6 @@
 import { recordInRow } from '../formula/address.ts';
 import { isFault, type Value } from '../formula/values.ts';
+import type { BeltHeader, SeriesHeader } from '../../sheets/index.ts';
 import { unitOf } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type JointGeometry, jointGeometry, type JointInputs } from './joint.ts';
@@ -30,9 +31,9 @@ const needed = {
 const listed = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1) ?? ''}`;
 
-function numbers<Name extends string>(
-  columns: Readonly<Record<Name, string>>,
-  read: (header: string) => Value,
+function numbers<Name extends string, Header extends string>(
+  columns: Readonly<Record<Name, Header>>,
+  read: (header: Header) => Value,
 ): { readonly found: Partial<Record<Name, number>>; readonly missing: readonly string[] } {
   const found: Partial<Record<Name, number>> = {};
   const missing: string[] = [];
@@ -52,7 +53,7 @@ function seriesInputs(
   const row = book.read(beltsSheet, record, 'Series row');
   if (name === '') return { remark: 'No plates are drawn: the belt has no plate series yet.' };
   if (typeof row !== 'number') return { remark: `No plates are drawn: "${name}" is not in the sheet ${seriesSheet}.` };
-  const read = (header: string): Value => book.read(seriesSheet, recordInRow(row), header);
+  const read = (header: SeriesHeader): Value => book.read(seriesSheet, recordInRow(row), header);
   const { found, missing } = numbers(needed, read);
   const { pitch, plate, leastEdge, holeBack, holeGap = 0, perSide } = found;
   if (
@@ -72,7 +73,7 @@ function seriesInputs(
 
 /** What the record's joint looks like; its remarks say what is missing and what to enter. */
 export function beltJoint(book: Workbook, record: number): BeltJoint {
-  const text = (header: string): string => {
+  const text = (header: BeltHeader): string => {
     const value = book.read(beltsSheet, record, header);
     return value === null || isFault(value) ? '' : String(value);
   };

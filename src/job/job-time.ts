@@ -1,4 +1,4 @@
-import { type Counted, type Operation, operations, rateNames } from '../../sheets/values/job-rates.ts';
+import { type Counted, type Operation, operations, type RateName, rateNames } from '../../sheets/values/job-rates.ts';
 import { converted, type UnitSystem } from '../units/quantities.ts';
 import { randomNumbers } from '../random/random-numbers.ts';
 import {
@@ -105,7 +105,7 @@ export interface RateFault {
 
 /** The rates from the book's named values, or what is wrong with them. */
 export function jobRates(
-  valueOf: (name: string) => unknown,
+  valueOf: (name: RateName) => unknown,
 ): readonly Rate[] | { readonly faults: readonly RateFault[] } {
   const faults: RateFault[] = [];
   const rates = operations.map((operation): Rate => {

@@ -4,7 +4,8 @@ import type { Value } from '../formula/values.ts';
 import { precedents } from '../sheet/declaration.ts';
 import { newJointChecks } from '../../sheets/belts/check-columns.ts';
 import { belts } from '../../sheets/belts/index.ts';
-import { compiledSheets } from '../workbook/declared.ts';
+
+import type { BeltHeader } from '../../sheets/index.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /** Joints that a belt might have, asked of the same checks as its own, a column at a time: most fail one early. */
@@ -34,12 +35,9 @@ export class JointTrials {
     this.series = seriesNames(book);
   }
 
-  #value(record: number, series: string | number, skew: number, wanted: string): Value {
-    const position = compiledSheets.get(belts.name)?.position.get(wanted) ?? -1;
-    return (
-      this.#book.whatIf(belts.name, record, { [skewColumn]: skew, [seriesColumn]: series }, { wanted })[position] ??
-      null
-    );
+  #value(record: number, series: string | number, skew: number, wanted: BeltHeader): Value {
+    const row = this.#book.whatIf(belts.name, record, { [skewColumn]: skew, [seriesColumn]: series }, { wanted });
+    return row[this.#book.column(belts.name, wanted)] ?? null;
   }
 
   #failing(record: number, series: string | number, skew: number, checks: typeof newJointChecks): string | undefined {

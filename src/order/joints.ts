@@ -9,6 +9,7 @@ import {
   ofChosenBelts,
   type Scope,
 } from '../records/chosen-belts.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { isoDate } from '../units/dates.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -78,7 +79,7 @@ class JointReader {
   /** The joints of a belt, or what keeps them from being ordered. */
   of({ record, name, belt, due, unknown }: ChosenBelt): BeltJoints | Missing {
     const missing: Missing[] = [];
-    const need = (header: string): number => {
+    const need = (header: BeltHeader): number => {
       const value = neededNumber(belt, header);
       if (typeof value === 'number') return value;
       missing.push(value);

@@ -53,7 +53,7 @@ export function crewsAndWindows(book: Workbook): CrewsAndWindows {
 /** An hour of the day as a clock shows it; 24 as the end of the day. */
 const clockText = (hour: number): string => (hour >= 24 ? '24:00' : isoMoment(1 + hour / 24).slice(11));
 
-function presence({ row }: NamedRow): Pick<OfferedCrew, 'shift' | 'from' | 'to'> {
+function presence({ row }: NamedRow<'Crews'>): Pick<OfferedCrew, 'shift' | 'from' | 'to'> {
   const [begins, ends, from, to] = [
     row.number('Shift from'),
     row.number('Shift to'),

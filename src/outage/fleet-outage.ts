@@ -87,8 +87,8 @@ interface Sheets {
   readonly share: number;
   readonly dutyShare: number;
   readonly people: number;
-  readonly special: ReadonlyMap<string, NamedRow>;
-  readonly areas: ReadonlyMap<string, NamedRow>;
+  readonly special: ReadonlyMap<string, NamedRow<'Outage jobs'>>;
+  readonly areas: ReadonlyMap<string, NamedRow<'Areas'>>;
 }
 
 /** The request of a book. Throws a Refusal that names an assumption which can't be used, or an OutageRefusal. */

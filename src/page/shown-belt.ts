@@ -28,10 +28,8 @@ export function shownBelt(desk: Desk): number | undefined {
   } = desk;
   if (place.sheet === belts.name) last = place.record;
   else {
-    const column = book.state.sheets.some(({ name }) => name === place.sheet)
-      ? book.column(place.sheet, belts.key)
-      : -1;
-    if (column >= 0) last = named(desk, book.content({ ...place, column })) ?? last;
+    const column = book.findColumn(place.sheet, belts.key);
+    if (column !== undefined) last = named(desk, book.content({ ...place, column })) ?? last;
   }
   return book.sheet(belts.name).rows[last] === undefined ? undefined : last;
 }

@@ -1,3 +1,4 @@
+import type { SeriesHeader } from '../../sheets/index.ts';
 import type { Explanation } from '../workbook/explanation.ts';
 import { namedSheetOf } from '../workbook/declared.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -59,7 +60,7 @@ export function valueMarks(book: Workbook, { place: { sheet }, origin, sources }
         ...sources.flatMap(sourceMarks),
       ];
     case 'entered':
-      return book.column(sheet, 'Supplier') >= 0
+      return book.findColumn(sheet, 'Supplier' satisfies SeriesHeader) !== undefined
         ? ['supplier', ...(book.state.invented ? (['invented'] as const) : [])]
         : ['entered'];
   }

@@ -3,11 +3,13 @@ import { compiled, type RowFormula } from '../formula/kernel.ts';
 import { parsed } from '../formula/syntax.ts';
 import type { Value } from '../formula/values.ts';
 import type { Column } from '../sheet/declaration.ts';
-import { checkColumns } from '../../sheets/belts/check-columns.ts';
+import { type CheckHeader, checkColumns, type CheckWord } from '../../sheets/belts/check-columns.ts';
 import { belts } from '../../sheets/belts/index.ts';
+import type { BeltHeader, SeriesHeader, ValueName } from '../../sheets/index.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import { compiledSheets } from '../workbook/declared.ts';
+import type { SupposedInputs, SupposedNames } from '../workbook/supposition.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type Verdict, verdictOf } from '../functions/checks.ts';
 import { amount } from '../sheet/words.ts';
@@ -16,18 +18,18 @@ import { amount } from '../sheet/words.ts';
 
 /** Values by header that are supposed to be others: inputs of the belt, or named values of the book. */
 export interface Change {
-  readonly inputs?: Readonly<Record<string, Value>>;
-  readonly named?: Readonly<Record<string, Value>>;
+  readonly inputs?: SupposedInputs<'Belts'>;
+  readonly named?: SupposedNames;
 }
 
-const declared = (columns: readonly Column[], header: string): Column => {
+const declared = <Header extends string>(columns: readonly Column<Header>[], header: Header): Column<Header> => {
   const column = columns.find((item) => item.header === header);
   if (column === undefined) throw new Error(`there is no column ${header}`);
   return column;
 };
 
-export const beltColumn = (header: string): Column => declared(belts.columns, header);
-export const seriesColumn = (header: string): Column => declared(plateSeries.columns, header);
+export const beltColumn = (header: BeltHeader): Column<BeltHeader> => declared(belts.columns, header);
+export const seriesColumn = (header: SeriesHeader): Column<SeriesHeader> => declared(plateSeries.columns, header);
 
 const rowFormulas = new Map<string, RowFormula>();
 
@@ -44,10 +46,10 @@ function rowFormula(formula: string): RowFormula {
 
 /** What a belt would be after a change. */
 export interface Trial {
-  readonly value: (header: string) => Value;
+  readonly value: (header: BeltHeader) => Value;
   readonly verdict: Verdict;
   /** The words of the checks that then have a verdict. */
-  readonly with: (verdict: Verdict) => string[];
+  readonly with: (verdict: Verdict) => CheckWord[];
 }
 
 export class Belt {
@@ -64,26 +66,26 @@ export class Belt {
     return this.book.units;
   }
 
-  value(header: string): Value {
+  value(header: BeltHeader): Value {
     return this.book.read(belts.name, this.record, header);
   }
 
-  number(header: string): number | undefined {
+  number(header: BeltHeader): number | undefined {
     const value = this.value(header);
     return typeof value === 'number' ? value : undefined;
   }
 
-  text(header: string): string {
+  text(header: BeltHeader): string {
     const value = this.value(header);
     return typeof value === 'string' ? value : '';
   }
 
-  verdict(column: string): Verdict {
+  verdict(column: CheckHeader | 'Verdict'): Verdict {
     return verdictOf(this.value(column));
   }
 
   /** A number as its column shows it, with its unit. */
-  shown(header: string): string {
+  shown(header: BeltHeader): string {
     const value = this.number(header);
     return value === undefined ? 'not known' : amount(value, beltColumn(header), this.units);
   }
@@ -93,12 +95,12 @@ export class Belt {
     return this.book.partValue({ sheet: belts.name, record: this.record, column: 0 }, rowFormula(formula));
   }
 
-  named(name: string): number | undefined {
+  named(name: ValueName): number | undefined {
     const value = this.book.named(name);
     return typeof value === 'number' ? value : undefined;
   }
 
-  cell(header: string): string {
+  cell(header: BeltHeader): string {
     return cellName(belts.name, this.record, this.book.column(belts.name, header));
   }
 
@@ -109,14 +111,14 @@ export class Belt {
   }
 
   /** A figure of the belt's plate series. */
-  ofSeries(header: string): Value {
+  ofSeries(header: SeriesHeader): Value {
     const record = this.seriesRecord;
     return record === undefined ? null : this.book.read(plateSeries.name, record, header);
   }
 
   /** The verdict of one check after a change, worked out alone. */
-  checkAfter(column: string, { inputs = {}, named = {} }: Change): Verdict {
-    const position = compiledSheets.get(belts.name)?.position.get(column) ?? -1;
+  checkAfter(column: CheckHeader, { inputs = {}, named = {} }: Change): Verdict {
+    const position = this.book.column(belts.name, column);
     return verdictOf(this.book.whatIf(belts.name, this.record, inputs, { named, wanted: column })[position] ?? null);
   }
 
@@ -126,9 +128,8 @@ export class Belt {
     const mark = JSON.stringify([Object.entries(inputs), Object.entries(named)]);
     const known = this.#trials.get(mark);
     if (known !== undefined) return known;
-    const position = compiledSheets.get(belts.name)?.position;
     const row = this.book.whatIf(belts.name, this.record, inputs, { named });
-    const value = (header: string): Value => row[position?.get(header) ?? -1] ?? null;
+    const value = (header: BeltHeader): Value => row[this.book.column(belts.name, header)] ?? null;
     const trial: Trial = {
       value,
       verdict: verdictOf(value('Verdict')),

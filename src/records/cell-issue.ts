@@ -1,7 +1,7 @@
 import { isFault, isFormula, type Value } from '../formula/values.ts';
 import { valueColumn, valueIn } from '../sheet/named-values.ts';
 import { isWords, type UnitSystem } from '../units/quantities.ts';
-import { declarationOf, namedSheetOf, namedValue, compiledSheets } from '../workbook/declared.ts';
+import { compiledSheets, declarationOf, headerPosition, namedSheetOf, namedValue } from '../workbook/declared.ts';
 import { isFormulaName } from '../workbook/names.ts';
 import type { SheetState } from '../workbook/state.ts';
 import { sheetRow } from '../formula/address.ts';
@@ -101,7 +101,10 @@ function nameOf(book: Workbook, sheet: string, record: number, column: number): 
   const value = book.value({ sheet, record, column });
   if (value === null || isFault(value)) return undefined;
   const whole = declarationOf(sheet)?.partOf;
-  const within = whole === undefined ? '' : `${String(book.read(sheet, record, whole.header)).trim()}/`;
+  const within =
+    whole === undefined
+      ? ''
+      : `${String(book.value({ sheet, record, column: headerPosition(sheet, whole.header) })).trim()}/`;
   return `${within}${String(value).trim()}`.toLowerCase();
 }
 
@@ -127,7 +130,7 @@ const severed = new WeakMap<SheetState, ReadonlySet<number>>();
 function apart(book: Workbook, sheet: SheetState, header: string): ReadonlySet<number> {
   const kept = severed.get(sheet);
   if (kept !== undefined) return kept;
-  const column = book.column(sheet.name, header);
+  const column = headerPosition(sheet.name, header);
   const [found, met] = [new Set<number>(), new Set<string>()];
   let before: string | undefined;
   sheet.rows.forEach((_, record) => {

@@ -1,6 +1,7 @@
 import { isFault } from '../formula/values.ts';
 import { newJointChecks } from '../../sheets/belts/check-columns.ts';
 import { belts } from '../../sheets/belts/index.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 import { cellName } from '../formula/address.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { verdictOf } from '../functions/checks.ts';
@@ -40,7 +41,7 @@ export interface LeftOut {
   readonly record: number;
   readonly belt: string;
   readonly reason: string;
-  readonly column: string;
+  readonly column: BeltHeader;
   readonly cell: string;
 }
 
@@ -89,8 +90,9 @@ export function ofChosenBelts<T extends object>(
       verdict: verdictOf(belt.value(header)),
     }));
     const wrong = failing ? [] : verdicts.filter(({ verdict }) => verdict === 'fails');
-    if (wrong.length > 0) {
-      out({ column: wrong[0]?.header ?? '', reason: `its joint fails: ${listed(wrong.map(({ word }) => word))}` });
+    const [first] = wrong;
+    if (first !== undefined) {
+      out({ column: first.header, reason: `its joint fails: ${listed(wrong.map(({ word }) => word))}` });
       continue;
     }
     const one = make({
@@ -107,7 +109,7 @@ export function ofChosenBelts<T extends object>(
 }
 
 /** A belt's number that is at least 0, or what is told of it. */
-export function neededNumber(belt: Belt, header: string): number | Missing {
+export function neededNumber(belt: Belt, header: BeltHeader): number | Missing {
   const value = belt.value(header);
   if (typeof value === 'number' && value >= 0) return value;
   return {
@@ -117,7 +119,7 @@ export function neededNumber(belt: Belt, header: string): number | Missing {
 }
 
 /** A belt's input that is given and allowed. */
-export function givenNumber({ book, record }: Belt, header: string): number | undefined {
+export function givenNumber({ book, record }: Belt, header: BeltHeader): number | undefined {
   const place = { sheet: belts.name, record, column: book.column(belts.name, header) };
   const value = book.value(place);
   return typeof value === 'number' && issueAt(book, place) === undefined ? value : undefined;

@@ -1,4 +1,5 @@
 import { recordInRow } from '../formula/address.ts';
+import type { PulleyHeader } from '../../sheets/index.ts';
 import { pulleys } from '../../sheets/series/pulleys.ts';
 import type { Value } from '../formula/values.ts';
 import { type Belt, beltColumn } from './belt.ts';
@@ -14,9 +15,9 @@ export interface ListedPulley {
   readonly least: number | undefined;
 }
 
-const read = (belt: Belt, record: number, header: string): Value => belt.book.read(pulleys.name, record, header);
+const read = (belt: Belt, record: number, header: PulleyHeader): Value => belt.book.read(pulleys.name, record, header);
 
-function listedPulley(belt: Belt, record: number, limit: string): ListedPulley {
+function listedPulley(belt: Belt, record: number, limit: PulleyHeader): ListedPulley {
   const [tension, least] = [read(belt, record, 'Tension'), read(belt, record, limit)];
   return {
     name: String(read(belt, record, 'Pulley') ?? ''),

@@ -5,9 +5,9 @@ import { nodesOf, parsed } from '../formula/syntax.ts';
  * What a sheet is: one object from which engine rows, grid columns, unit labels, .xlsx headers, number formats,
  * validations and formulas, import matching and the README's table are made.
  */
-export interface Column {
+export interface Column<Header extends string = string> {
   /** Unique in its sheet; other tools may rely on it. The unit follows in brackets where there is one. */
-  readonly header: string;
+  readonly header: Header;
   readonly kind: QuantityKind;
   readonly doc: string;
   /** The formula of a computed column over `{Column}`, `{Sheet.Column}` and named values; absent for an input. */
@@ -34,25 +34,35 @@ export interface Column {
   readonly source?: string;
 }
 
-export interface SheetDeclaration {
-  readonly name: string;
+/**
+ * A list of columns whose headers the compiler knows: a union that a sheet's readers take, so that no other compiles.
+ * Only headers are inferred; whole columns with their formulas as types would make every check of types slow.
+ */
+export const columns = <const Header extends string>(list: readonly Column<Header>[]): readonly Column<Header>[] =>
+  list;
+
+/** The headers of a sheet's declaration. */
+export type HeaderIn<Sheet extends SheetDeclaration> = Sheet['columns'][number]['header'];
+
+export interface SheetDeclaration<Name extends string = string, Header extends string = string> {
+  readonly name: Name;
   readonly purpose: string;
   /** What one row is, for messages: 'belt'. */
   readonly record: string;
   /** The column that names a record; names are unique. */
-  readonly key: string;
+  readonly key: NoInfer<Header>;
   /**
    * For records that are parts of another sheet's: that sheet, and the own column that names the record they belong to.
    * Formulas of the two look into each other by that name only, and the key need not be unique but within one whole.
    */
-  readonly partOf?: { readonly sheet: string; readonly header: string };
-  readonly columns: readonly Column[];
+  readonly partOf?: { readonly sheet: string; readonly header: NoInfer<Header> };
+  readonly columns: readonly Column<Header>[];
 }
 
 /** A named value of the Assumptions or Units sheet. */
-export interface NamedValue {
+export interface NamedValue<Name extends string = string> {
   /** How formulas call it. */
-  readonly name: string;
+  readonly name: Name;
   readonly kind: QuantityKind;
   readonly value: number | string | Readonly<Record<UnitSystem, number>>;
   readonly doc: string;
@@ -63,6 +73,14 @@ export interface NamedValue {
   readonly max?: number;
   readonly choices?: readonly string[];
 }
+
+/** A list of named values whose names the compiler knows. */
+export const namedValues = <const Name extends string>(
+  list: readonly NamedValue<Name>[],
+): readonly NamedValue<Name>[] => list;
+
+/** The names in a list of named values. */
+export type NameIn<Values extends readonly NamedValue[]> = Values[number]['name'];
 
 export const isComputed = (column: Column): column is Column & { readonly formula: string } =>
   column.formula !== undefined;
@@ -97,7 +115,9 @@ export function lookedInto(column: Column): { readonly sheet: string; readonly h
 }
 
 /** A sheet's declaration, checked: unique headers, known precedents, no circle. Throws a programmer's error. */
-export function declareSheet(sheet: SheetDeclaration): SheetDeclaration {
+export function declareSheet<Name extends string, const Header extends string>(
+  sheet: SheetDeclaration<Name, Header>,
+): SheetDeclaration<Name, Header> {
   const headers = new Set<string>();
   for (const { header } of sheet.columns) {
     if (headers.has(header.toLowerCase())) throw new Error(`${sheet.name}: the header ${header} is declared twice`);

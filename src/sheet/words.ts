@@ -69,4 +69,6 @@ export function listed(words: readonly string[], joint: 'and' | 'or' = 'and', mo
   return shown.length < 2 ? last : `${shown.slice(0, -1).join(', ')} ${joint} ${last}`;
 }
 
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+export const capital = <Text extends string>(text: Text): Capitalize<Text> =>
+  // The compiler can't follow the two halves.
+  (text.charAt(0).toUpperCase() + text.slice(1)) as Capitalize<Text>;

@@ -16,12 +16,28 @@ export interface CompiledSheet {
   readonly steps: readonly { readonly column: number; readonly formula: RowFormula }[];
 }
 
+/**
+ * Refuses what a declaration names outside its formulas and no sheet has: a column whose words another allows, the
+ * sheet that its records are parts of. The compiler can't: sheets name each other both ways.
+ */
+function checkNamed({ name, columns, partOf }: SheetDeclaration, sheets: readonly SheetDeclaration[]): void {
+  if (partOf !== undefined && !sheets.some((other) => other.name === partOf.sheet))
+    throw new Error(`${name}: there is no sheet ${partOf.sheet} to be part of`);
+  for (const { header, choices } of columns) {
+    if (choices === undefined || !('sheet' in choices)) continue;
+    const other = sheets.find((sheet) => sheet.name === choices.sheet);
+    if (other?.columns.some((column) => column.header === choices.header) !== true)
+      throw new Error(`${name}, ${header}: the sheet ${choices.sheet} has no column ${choices.header} to choose from`);
+  }
+}
+
 export function compileSheet(
   declaration: SheetDeclaration,
   sheets: readonly SheetDeclaration[],
   functions: readonly EngineeringFunction[],
 ): CompiledSheet {
   const { columns, name } = declaration;
+  checkNamed(declaration, sheets);
   const position = new Map(columns.map(({ header }, index) => [header, index]));
   const scope: Scope = {
     functions: new Map(functions.map((item) => [item.name, item])),

@@ -13,7 +13,7 @@ import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { declarations, namedSheets, recordSheets } from '../../sheets/index.ts';
 import { standardStepRows, steps } from '../../sheets/work/steps.ts';
 import { functions } from '../functions/index.ts';
-import type { BookState, SheetState } from './state.ts';
+import type { BookState, SheetState, UserColumn } from './state.ts';
 import { type CompiledSheet, compileSheet } from './compiled-sheet.ts';
 
 /** What the program's declared sheets are, made ready once: plans, computing order, named values by name. */
@@ -23,6 +23,16 @@ const engineering: readonly EngineeringFunction[] = functions;
 export const compiledSheets: ReadonlyMap<string, CompiledSheet> = new Map(
   declarations.map((declaration) => [declaration.name, compileSheet(declaration, declarations, engineering)]),
 );
+
+/**
+ * The position of a declared sheet's column. Throws a programmer's error for a header that the sheet does not declare:
+ * a place that is passed on as none would read as an empty cell, which is what a belt's unknown figure looks like too.
+ */
+export function headerPosition(sheet: string, header: string): number {
+  const column = compiledSheets.get(sheet)?.position.get(header);
+  if (column === undefined) throw new Error(`the sheet ${sheet} has no column ${header}`);
+  return column;
+}
 
 /** One computed column to work out. */
 export interface ComputingStep {
@@ -90,6 +100,13 @@ const namedByName = new Map<string, NamedValue>(
 /** A declared named value; formulas write names in any case. */
 export const namedValue = (name: string): NamedValue | undefined => namedByName.get(name.toLowerCase());
 
+/** A declared named value. Throws a programmer's error when there is none. */
+export function declaredValue(name: string): NamedValue {
+  const declared = namedValue(name);
+  if (declared === undefined) throw new Error(`there is no named value ${name}`);
+  return declared;
+}
+
 export const namedSheetOf = (sheet: string): NamedSheet | undefined =>
   namedSheets.find(({ declaration }) => declaration.name === sheet);
 
@@ -124,10 +141,10 @@ export interface BookColumn {
   readonly own: boolean;
 }
 
-export function bookColumns(sheet: SheetState): BookColumn[] {
-  const declared = compiledSheets.get(sheet.name)?.columns ?? [];
-  return [
-    ...declared.map((column) => ({
+const declaredColumns: ReadonlyMap<string, readonly BookColumn[]> = new Map(
+  [...compiledSheets].map(([sheet, { columns }]) => [
+    sheet,
+    columns.map((column) => ({
       header: column.header,
       kind: column.kind,
       doc: column.doc,
@@ -135,14 +152,35 @@ export function bookColumns(sheet: SheetState): BookColumn[] {
       computed: isComputed(column),
       own: false,
     })),
-    ...sheet.userColumns.map(({ header, kind }) => ({
-      header,
-      kind,
-      doc: 'your own column',
-      computed: false,
-      own: true,
-    })),
-  ];
+  ]),
+);
+
+const ownColumn = ({ header, kind }: UserColumn): BookColumn => ({
+  header,
+  kind,
+  doc: 'your own column',
+  computed: false,
+  own: true,
+});
+
+export const bookColumns = ({ name, userColumns }: SheetState): BookColumn[] => [
+  ...(declaredColumns.get(name) ?? []),
+  ...userColumns.map(ownColumn),
+];
+
+/** One column alone: a sheet may have a hundred and more. */
+export function bookColumn({ name, userColumns }: SheetState, column: number): BookColumn | undefined {
+  const declared = declaredColumns.get(name) ?? [];
+  const own = userColumns[column - declared.length];
+  return declared[column] ?? (own === undefined ? undefined : ownColumn(own));
+}
+
+/** The position of a column by its header, a user's own in any case; undefined when the sheet has none. */
+export function columnNamed(sheet: SheetState, header: string): number | undefined {
+  const declared = compiledSheets.get(sheet.name)?.position.get(header);
+  if (declared !== undefined) return declared;
+  const found = bookColumns(sheet).findIndex((column) => column.header.toLowerCase() === header.toLowerCase());
+  return found < 0 ? undefined : found;
 }
 
 /** What a cell measures: a named value's cell by its name, any other by its column. */

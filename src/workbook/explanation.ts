@@ -187,7 +187,7 @@ export function explained(book: Workbook, place: CellPlace, seen: Set<string> = 
   return {
     place,
     cell: cellName(sheet, record, column),
-    header: named ? String(book.content({ ...place, column: 0 })) : (book.columns(sheet)[column]?.header ?? ''),
+    header: named ? String(book.content({ ...place, column: 0 })) : (book.columnAt(place)?.header ?? ''),
     value: book.shown(place),
     kind,
     unit: unitOf(kind, book.units),

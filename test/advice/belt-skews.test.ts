@@ -6,6 +6,7 @@ import { Workbook } from '../../src/workbook/workbook.ts';
 import { newJointChecks } from '../../sheets/belts/check-columns.ts';
 import { verdictOf } from '../../src/functions/checks.ts';
 import { bookOf, soundBelt } from '../workbook/books.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 
 /** The advisor's answers against the book itself, edited as a user would and read cell by cell. */
 
@@ -20,7 +21,7 @@ function entered(
   record: number,
   skew: number,
   series: string,
-): { readonly passes: boolean; readonly read: (header: string) => unknown } {
+): { readonly passes: boolean; readonly read: (header: BeltHeader) => unknown } {
   book.edit([
     { sheet: 'Belts', record, column: book.column('Belts', 'Skew'), content: skew },
     { sheet: 'Belts', record, column: book.column('Belts', 'Plate series'), content: series },

@@ -17,6 +17,7 @@ import { textWidth } from '../../src/drawing/text-width.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { printedPages } from '../drawing/pdf-operators.ts';
+import { columnOf } from '../workbook/books.ts';
 
 vi.setConfig({ testTimeout: 60_000 });
 
@@ -152,7 +153,7 @@ describe('a card with unusual contents', () => {
       Object.entries(contents).map(([header, content]) => ({
         sheet: 'Belts',
         record: 0,
-        column: book.column('Belts', header),
+        column: columnOf(book, 'Belts', header),
         content,
       })),
     );

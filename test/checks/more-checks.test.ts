@@ -1,3 +1,4 @@
+import type { Value } from '../../src/formula/values.ts';
 import { describe, expect, test, vi } from 'vitest';
 import { verdictColumns } from '../../sheets/belts/check-columns.ts';
 import { beltCell, ofBelt, ofSeries, seriesCell, worked } from '../../sheets/belts/checks/compared.ts';
@@ -11,14 +12,14 @@ import { readmeParts } from '../../src/documents/readme-parts.ts';
 import { notAsked, verdictOf, verdicts } from '../../src/functions/checks.ts';
 import { functions } from '../../src/functions/index.ts';
 import type { Finding } from '../../src/records/finding.ts';
-import type { CheckDeclaration } from '../../src/sheet/check-declaration.ts';
+import type { CheckDeclaration } from '../../sheets/belts/check-declaration.ts';
 import { declareSheet } from '../../src/sheet/declaration.ts';
 import { compileSheet } from '../../src/workbook/compiled-sheet.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { unitFaults } from '../../src/workbook/unit-faults.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { exportedBook } from '../../src/xlsx/write/write.ts';
-import { bookOf, type Cells, plover, soundBelt } from '../workbook/books.ts';
+import { columnOf, bookOf, type Cells, plover, soundBelt } from '../workbook/books.ts';
 import { recalculated } from '../xlsx/libreoffice.ts';
 import { stamp } from '../xlsx/write/exported-book.ts';
 import { differences } from '../xlsx/write/recalculated-values.ts';
@@ -30,7 +31,7 @@ import { differences } from '../xlsx/write/recalculated-values.ts';
 
 const { extra } = await vi.hoisted(async () => {
   const compared = await import('../../sheets/belts/checks/compared.ts');
-  const declaration = await import('../../src/sheet/check-declaration.ts');
+  const declaration = await import('../../sheets/belts/check-declaration.ts');
   const own: readonly CheckDeclaration[] = declaration.declareChecks([
     {
       word: 'belt rating',
@@ -109,12 +110,16 @@ test('there are 25, with their columns, and their units agree', () => {
   );
 });
 
+/** A cell of a check that only this test declares. */
+const read = (open: Workbook, record: number, header: string): Value =>
+  open.value({ sheet: 'Belts', record, column: columnOf(open, 'Belts', header) });
+
 describe('a further check', () => {
   test('fails with both numbers and its cures, and is listed', () => {
     const open = book({ 'Permitted tension': 18, 'Tension entered': 20 });
-    expect(open.read('Belts', 0, 'Belt rating check')).toBe('fails');
-    expect(open.read('Belts', 0, 'Verdict')).toBe('fails');
-    expect(String(open.read('Belts', 0, 'Findings')).split('; ')).toContain('belt rating fails');
+    expect(read(open, 0, 'Belt rating check')).toBe('fails');
+    expect(read(open, 0, 'Verdict')).toBe('fails');
+    expect(String(read(open, 0, 'Findings')).split('; ')).toContain('belt rating fails');
     const finding = found(open, 'belt rating');
     expect(finding?.message).toBe("The working tension, 20 N/mm, is above the belt's permitted tension, 18 N/mm.");
     expect(finding?.cures).toEqual([
@@ -129,7 +134,7 @@ describe('a further check', () => {
     const open = new Workbook(
       bookOf({ belts: [{ ...soundBelt, 'Spare roll outside': 260, 'Spare roll core': 100 }], named: margins }),
     );
-    expect(open.read('Belts', 0, 'Roll check')).toBe('tight');
+    expect(read(open, 0, 'Roll check')).toBe('tight');
     expect(found(open, 'roll')?.message).toBe(
       'The spare roll, 260 mm, is only 30 % above twice its core, 200 mm, less than the margin of 50 %.',
     );
@@ -138,28 +143,28 @@ describe('a further check', () => {
 
   test('is silent while what it compares is not given, and only then', () => {
     const open = book();
-    expect([open.read('Belts', 0, 'Roll check'), open.read('Belts', 0, 'Verdict')]).toEqual([notAsked, 'fits']);
-    expect([open.read('Belts', 0, 'Findings'), findings(open)]).toEqual(['', []]);
-    expect(book({ 'Spare roll outside': 260 }).read('Belts', 0, 'Roll check')).toBe(notAsked);
+    expect([read(open, 0, 'Roll check'), read(open, 0, 'Verdict')]).toEqual([notAsked, 'fits']);
+    expect([read(open, 0, 'Findings'), findings(open)]).toEqual(['', []]);
+    expect(read(book({ 'Spare roll outside': 260 }), 0, 'Roll check')).toBe(notAsked);
     const wrong = book({ 'Spare roll outside': 260, 'Spare roll core': 'thin' });
-    expect(wrong.read('Belts', 0, 'Roll check')).toBe('not known');
+    expect(read(wrong, 0, 'Roll check')).toBe('not known');
     expect(found(wrong, 'roll')?.message).toContain('Spare roll core holds the text "thin"');
-    expect(book({ 'Spare roll outside': -1, 'Spare roll core': 10 }).read('Belts', 0, 'Roll check')).toBe('not known');
+    expect(read(book({ 'Spare roll outside': -1, 'Spare roll core': 10 }), 0, 'Roll check')).toBe('not known');
     // A series that is not known is no figure that the series does not give; neither is an error in a computed cell.
-    expect(book({ 'Plate series': 'Plovr' }).read('Belts', 0, 'Rated pulley check')).toBe('not known');
-    expect(book({ 'Passes per year': '=1/0' }).read('Belts', 0, 'Rated pulley check')).not.toBe(notAsked);
-    expect(book({}, { ...plover, 'Pulley at 45': null }).read('Belts', 0, 'Rated pulley check')).toBe(notAsked);
-    expect(book({ Centres: null }).read('Belts', 0, 'Rated pulley check')).toBe(notAsked);
+    expect(read(book({ 'Plate series': 'Plovr' }), 0, 'Rated pulley check')).toBe('not known');
+    expect(read(book({ 'Passes per year': '=1/0' }), 0, 'Rated pulley check')).not.toBe(notAsked);
+    expect(read(book({}, { ...plover, 'Pulley at 45': null }), 0, 'Rated pulley check')).toBe(notAsked);
+    expect(read(book({ Centres: null }), 0, 'Rated pulley check')).toBe(notAsked);
   });
 
   test('warns where it says no more than tight', () => {
     const open = book({ 'Smallest pulley': 200, Skew: 0 });
-    expect(open.read('Belts', 0, 'Rated pulley check')).toBe('tight');
+    expect(read(open, 0, 'Rated pulley check')).toBe('tight');
     expect(found(open, 'rated pulley')).toMatchObject({
       verdict: 'tight',
       message: 'The smallest pulley, 200 mm, is below what Plover is rated for, 225 mm.',
     });
-    expect(book({ 'Smallest pulley': 'small' }).read('Belts', 0, 'Rated pulley check')).toBe('not known');
+    expect(read(book({ 'Smallest pulley': 'small' }), 0, 'Rated pulley check')).toBe('not known');
     expect(found(book({ 'Smallest pulley': 'small' }), 'rated pulley')?.cell).toBe('Belts!J2');
   });
 });
@@ -168,13 +173,13 @@ test("the demo's Verdict and Findings are those of all 25", () => {
   const demo = new Workbook(demoBook('metric'));
   const list = findings(demo);
   demo.sheet('Belts').rows.forEach((_, record) => {
-    const cells = checks.map(({ word, column }) => ({ word, verdict: demo.read('Belts', record, column) }));
+    const cells = checks.map(({ word, column }) => ({ word, verdict: read(demo, record, column) }));
     const open = cells.filter(({ verdict }) => verdict !== 'fits' && verdict !== notAsked);
-    expect(demo.read('Belts', record, 'Findings')).toBe(
+    expect(read(demo, record, 'Findings')).toBe(
       open.map(({ word, verdict }) => `${word} ${String(verdict)}`).join('; '),
     );
     const places = cells.map(({ verdict }) => verdicts.indexOf(verdictOf(verdict)));
-    expect(demo.read('Belts', record, 'Verdict')).toBe(verdicts[Math.max(...places)]);
+    expect(read(demo, record, 'Verdict')).toBe(verdicts[Math.max(...places)]);
     expect(
       list.flatMap(({ sheet, record: of, check }) =>
         sheet === 'Belts' && of === record && checks.some(({ word }) => word === check) ? [check] : [],
@@ -185,7 +190,7 @@ test("the demo's Verdict and Findings are those of all 25", () => {
 
 test('another program comes to the same from the exported file, all of it formulas', { timeout: 240_000 }, async () => {
   const open = new Workbook(demoBook('metric'));
-  const column = (header: string): number => open.column('Belts', header);
+  const column = (header: string): number => columnOf(open, 'Belts', header);
   open.edit([
     { sheet: 'Belts', record: 0, column: column('Spare roll outside'), content: 210 },
     { sheet: 'Belts', record: 0, column: column('Spare roll core'), content: 100 },
@@ -194,7 +199,7 @@ test('another program comes to the same from the exported file, all of it formul
     { sheet: 'Belts', record: 3, column: column('Age check'), content: 'f*' },
     { sheet: 'Belts', record: 4, column: column('Age check'), content: '=1/0' },
   ]);
-  expect(open.read('Belts', 2, 'Further trial 1 check')).toBe(notAsked);
+  expect(read(open, 2, 'Further trial 1 check')).toBe(notAsked);
   const { bytes, otherwise } = await exportedBook(open, findings(open), { stamp });
   expect(otherwise.filter(({ place }) => /check|Verdict|Findings/.test(place))).toEqual([]);
   const { compared, differing } = differences(open, await recalculated(bytes));
@@ -203,8 +208,8 @@ test('another program comes to the same from the exported file, all of it formul
 });
 
 describe('a declaration that cannot be right is refused at once', () => {
-  const right: CheckDeclaration = {
-    word: 'roll',
+  const right: CheckDeclaration & { readonly word: 'age' } = {
+    word: 'age',
     doc: 'spare roll against its core',
     look: 'Spare roll outside',
     value: ofBelt('Spare roll outside', 'the spare roll'),
@@ -212,18 +217,25 @@ describe('a declaration that cannot be right is refused at once', () => {
     cures: [],
   };
   test('as it stands it is taken', () => expect(() => explainedCheck(right)).not.toThrow());
-  test.each<[string, CheckDeclaration]>([
+  test.each<[string, CheckDeclaration & { readonly word: 'age' }]>([
+    // @ts-expect-error A wrong name does not compile; one that gets past the compiler is refused as well.
     ['a column to look at', { ...right, look: 'Spare rol' }],
+    // @ts-expect-error A wrong name does not compile; one that gets past the compiler is refused as well.
     ['a column that is compared', { ...right, value: ofBelt('Spare rol', 'the spare roll') }],
+    // @ts-expect-error A wrong name does not compile; one that gets past the compiler is refused as well.
     ['a figure of the series', { ...right, minimum: ofSeries('Spare rol', 'the least') }],
+    // @ts-expect-error A wrong name does not compile; one that gets past the compiler is refused as well.
     ['a column whose measure a number has', { ...right, minimum: worked('{Width}', 'Spare rol', 'the least') }],
   ])('%s that is none', (_, check) => {
     expect(() => explainedCheck(check)).toThrow('there is no column Spare rol');
   });
   test.each<[string, CheckDeclaration]>([
+    // @ts-expect-error A wrong name does not compile; one that gets past the compiler is refused as well.
     ['an input that it is silent without', { ...right, silentWithout: [beltCell('Spare rol')] }],
+    // @ts-expect-error A wrong name does not compile; one that gets past the compiler is refused as well.
     ['a figure that it is silent without', { ...right, silentWithout: [seriesCell('Spare rol')] }],
     ['a formula', { ...right, minimum: worked('{Spare rol}*2', 'Width', 'the least') }],
+    // @ts-expect-error A wrong name does not compile; one that gets past the compiler is refused as well.
     ['a margin', { ...right, margin: 'SpareRol' }],
   ])('%s that is none', (_, check) => {
     const sheet = { ...belts, columns: [...belts.columns.slice(0, -checks.length - 2), ...verdictColumns([check])] };

@@ -79,7 +79,7 @@ describe('spreads', () => {
 
 describe('the declared rates', () => {
   test('are named values that can stand in the Assumptions sheet, in both systems', () => {
-    const names = jobRateValues.map(({ name }) => name);
+    const names: readonly string[] = jobRateValues.map(({ name }) => name);
     const others = assumptionValues.map(({ name }) => name).filter((name) => !names.includes(name));
     expect(new Set(names).size).toBe(names.length);
     expect(others.filter((name) => names.some((one) => one.toLowerCase() === name.toLowerCase()))).toEqual([]);

@@ -15,6 +15,7 @@ import { emptyBook } from '../../src/workbook/declared.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { serialOf } from '../../src/units/dates.ts';
 import type { Content } from '../../src/formula/values.ts';
+import { columnOf } from '../workbook/books.ts';
 
 vi.setConfig({ testTimeout: 120_000 });
 
@@ -28,7 +29,7 @@ function demoWith(
   for (const [sheet, key, header, content] of cells) {
     const record = book.sheet(sheet).rows.findIndex((row) => row.cells[0] === key);
     expect(record, key).toBeGreaterThanOrEqual(0);
-    book.edit([{ sheet, record, column: book.column(sheet, header), content }]);
+    book.edit([{ sheet, record, column: columnOf(book, sheet, header), content }]);
   }
   return book;
 }

@@ -25,6 +25,7 @@ import { tableBook } from '../../src/xlsx/write/table-book.ts';
 import { type Table } from '../../src/sheet/table.ts';
 import { formulaDifferences } from '../xlsx/write/formula-differences.ts';
 import { recalculated } from '../xlsx/libreoffice.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 
 /** The order's workbook: formulas that another program works out to the same values, and that follow a change. */
 
@@ -97,12 +98,12 @@ describe.each(['metric', 'us'] as const)('the order of Tern Quay, %s', (units) =
   });
 
   test('every quantity adds up from the belts of the book', () => {
-    const column = (header: string): number => book.column('Belts', header);
+    const column = (header: BeltHeader): number => book.column('Belts', header);
     for (const { item, need, sources } of order.lines) {
       expect(sources.reduce((sum, { quantity }) => sum + quantity, 0)).toBe(need);
       if (item.kind !== 'plates') continue;
       const fromBook = book.sheet('Belts').rows.reduce((sum, _, record) => {
-        const value = (header: string): unknown => book.value({ sheet: 'Belts', record, column: column(header) });
+        const value = (header: BeltHeader): unknown => book.value({ sheet: 'Belts', record, column: column(header) });
         const included = order.joints.belts.some((belt) => belt.record === record);
         return included && value('Plate series') === item.name
           ? sum + Number(value('Plates')) * Number(value('Joints'))

@@ -2,16 +2,17 @@ import { describe, expect, test } from 'vitest';
 import { checkColumns } from '../../sheets/belts/check-columns.ts';
 import { beltChecks } from '../../sheets/belts/checks/index.ts';
 import { verdictOf } from '../../src/functions/checks.ts';
-import type { CheckDeclaration } from '../../src/sheet/check-declaration.ts';
+import type { CheckDeclaration } from '../../sheets/belts/check-declaration.ts';
 import { isFault } from '../../src/formula/values.ts';
 import { commaRows } from '../../src/workbook/csv.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
+import type { BeltHeader, SeriesHeader } from '../../sheets/index.ts';
 
 const metric = new Workbook(demoBook('metric'));
 const us = new Workbook(demoBook('us'));
 const records = [...metric.sheet('Belts').rows.keys()];
-const column = (book: Workbook, header: string) => records.map((record) => book.read('Belts', record, header));
+const column = (book: Workbook, header: BeltHeader) => records.map((record) => book.read('Belts', record, header));
 
 describe('Tern Quay', () => {
   test('has 36 belts of its own names, widths 400 to 1600 mm, in six places', () => {
@@ -26,7 +27,7 @@ describe('Tern Quay', () => {
 
   test('says that it is invented: the book, every series and every strip', () => {
     expect(metric.state.invented).toBe(true);
-    for (const sheet of ['Plate series', 'Strips']) {
+    for (const sheet of ['Plate series', 'Strips'] as const) {
       for (const record of metric.sheet(sheet).rows.keys()) {
         expect(metric.read(sheet, record, 'Supplier')).toMatch(/^Invented Supplier [A-C]$/);
         expect(metric.read(sheet, record, 'Remark')).toMatch(/^invented: /);
@@ -67,21 +68,21 @@ describe('Tern Quay', () => {
 
   test('no cell holds an error except in belts whose verdict is not known', () => {
     const faulty = records.filter((record) =>
-      metric.columns('Belts').some(({ header }) => isFault(metric.read('Belts', record, header))),
+      metric.columns('Belts').some((_, at) => isFault(metric.value({ sheet: 'Belts', record, column: at }))),
     );
     expect(faulty.length).toBeGreaterThan(0);
     for (const record of faulty) expect(metric.read('Belts', record, 'Verdict')).toBe('not known');
-    for (const sheet of ['Plate series', 'Strips']) {
+    for (const sheet of ['Plate series', 'Strips'] as const) {
       for (const record of metric.sheet(sheet).rows.keys()) {
-        for (const { header } of metric.columns(sheet))
-          expect(isFault(metric.read(sheet, record, header)), `${sheet}, ${header}`).toBe(false);
+        for (const [at, { header }] of metric.columns(sheet).entries())
+          expect(isFault(metric.value({ sheet, record, column: at })), `${sheet}, ${header}`).toBe(false);
       }
     }
   });
 
   test('the figures of the plates are possible: the plate within the pitch, limits in order, bolts as many as holes', () => {
     for (const record of metric.sheet('Plate series').rows.keys()) {
-      const figure = (header: string): number => Number(metric.read('Plate series', record, header));
+      const figure = (header: SeriesHeader): number => Number(metric.read('Plate series', record, header));
       expect(figure('Plate size')).toBeLessThan(figure('Pitch'));
       expect(figure('Least thickness')).toBeLessThan(figure('Greatest thickness'));
       expect(figure('Least edge')).toBeLessThan(figure('Greatest edge'));
@@ -99,7 +100,7 @@ describe('Tern Quay', () => {
       'Plates',
       'Tension from',
       ...checkColumns.map((check) => check.header),
-    ]) {
+    ] as const) {
       expect(column(us, header)).toEqual(column(metric, header));
     }
     // Metric books weigh with 9.81 m/s², US customary ones with a pound-force per pound, 9.80665 m/s².

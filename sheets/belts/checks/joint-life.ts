@@ -1,4 +1,4 @@
-import { declareChecks } from '../../../src/sheet/check-declaration.ts';
+import { declareChecks } from '../check-declaration.ts';
 import { ofBelt } from './compared.ts';
 
 /** The joint that is in the belt, by its age. */

@@ -1,4 +1,4 @@
-import { declareChecks } from '../../../src/sheet/check-declaration.ts';
+import { declareChecks } from '../check-declaration.ts';
 import { atSkew, seriesLabel, ofBelt, ofSeries } from './compared.ts';
 
 /** What the plate series can do: its range of thickness, its rating, its place beside the belt's edge. */

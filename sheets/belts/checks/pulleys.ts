@@ -1,4 +1,4 @@
-import { declareChecks } from '../../../src/sheet/check-declaration.ts';
+import { declareChecks } from '../check-declaration.ts';
 import { atSkew, ofBelt } from './compared.ts';
 
 /** Pulleys that the joint and the belt's own carcass can go round. */

@@ -1,20 +1,20 @@
 import { flagsCalledFor, type ServiceFlag, serviceFlags } from '../../../src/functions/series.ts';
-import { type CheckedBelt, declareChecks } from '../../../src/sheet/check-declaration.ts';
+import { type CheckedBelt, declareChecks, type SeriesHeader } from '../check-declaration.ts';
 import { plate } from '../inputs.ts';
 import { seriesLabel } from './compared.ts';
 
 /** The series' columns that say what its material stands. */
-const flagColumns: Readonly<Record<ServiceFlag, string>> = {
+const flagColumns: Readonly<Record<ServiceFlag, SeriesHeader>> = {
   flameResistant: 'Flame resistant',
   nonMagnetic: 'Non-magnetic',
   corrosionResistant: 'Corrosion resistant',
   food: 'Food',
 };
 
-const calledFor = (belt: CheckedBelt): string[] =>
+const calledFor = (belt: CheckedBelt): SeriesHeader[] =>
   flagsCalledFor(belt.text('Service')).map((flag) => flagColumns[flag]);
 
-const flagText = (belt: CheckedBelt, columns: readonly string[]): string =>
+const flagText = (belt: CheckedBelt, columns: readonly SeriesHeader[]): string =>
   columns
     .map((column) => {
       const value = belt.ofSeries(column);

@@ -1,4 +1,4 @@
-import { declareChecks } from '../../../src/sheet/check-declaration.ts';
+import { declareChecks } from '../check-declaration.ts';
 import { atSkew, ofBelt, worked } from './compared.ts';
 
 /** Belt that the loop can spare. */

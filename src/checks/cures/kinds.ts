@@ -1,5 +1,5 @@
 import { carcassPulleyOf, jointPulleyOf } from '../../records/listed-pulley.ts';
-import type { CureKind } from '../../sheet/check-declaration.ts';
+import type { CureKind } from '../../../sheets/belts/check-declaration.ts';
 import { carried, neededTravel, renewed, skiveRange } from './inputs.ts';
 import { otherGroups, standardPulleyCure } from './pulleys.ts';
 import { otherSeries } from './series.ts';

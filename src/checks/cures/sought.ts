@@ -1,8 +1,10 @@
+import type { AssumptionName } from '../../../sheets/belts/check-declaration.ts';
+import { checkColumns, type CheckHeader } from '../../../sheets/belts/check-columns.ts';
+import type { BeltHeader } from '../../../sheets/index.ts';
 import type { Verdict } from '../../functions/checks.ts';
 import { belts } from '../../../sheets/belts/index.ts';
-import { checkColumns } from '../../../sheets/belts/check-columns.ts';
 import { columnDependents } from '../../workbook/dependence.ts';
-import { compiledSheets } from '../../workbook/declared.ts';
+
 import type { Belt, Change } from '../../records/belt.ts';
 import { listed } from '../../sheet/words.ts';
 
@@ -16,9 +18,9 @@ export interface Sought {
   readonly check: {
     readonly word: string;
     /** The column of its verdict. */
-    readonly column: string;
+    readonly column: CheckHeader;
     /** The named value of its margin. */
-    readonly margin: string;
+    readonly margin: AssumptionName;
   };
   /** How the check stands now. */
   readonly verdict: Verdict;
@@ -88,15 +90,13 @@ export function outcome(sought: Sought, change: Change): string {
 }
 
 /** Whether changes of inputs could leave the belt with no check that fails: all that fail now must follow from them. */
-export function mayClear(belt: Belt, headers: readonly string[]): boolean {
+export function mayClear(belt: Belt, headers: readonly BeltHeader[]): boolean {
   const followers = new Set(
     headers.flatMap((header) =>
       columnDependents(belts.name, belt.book.column(belts.name, header)).map(({ column }) => column),
     ),
   );
   return checkColumns.every(
-    (check) =>
-      belt.verdict(check.header) !== 'fails' ||
-      followers.has(compiledSheets.get(belts.name)?.position.get(check.header) ?? -1),
+    (check) => belt.verdict(check.header) !== 'fails' || followers.has(belt.book.column(belts.name, check.header)),
   );
 }

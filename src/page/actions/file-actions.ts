@@ -1,7 +1,7 @@
 import { exportBook, exporting } from '../exporting.ts';
-import type { Action } from './action.ts';
+import { actionList } from './action.ts';
 
-export const fileActions: readonly Action[] = [
+export const fileActions = actionList([
   {
     id: 'import',
     group: 'Book',
@@ -22,4 +22,4 @@ export const fileActions: readonly Action[] = [
     possible: () => !exporting(),
     run: exportBook,
   },
-];
+]);

@@ -68,7 +68,7 @@ export class PlanningDialog<Tab extends string> {
     const place: CellPlace = {
       sheet,
       record,
-      column: column === undefined ? 0 : Math.max(0, this.#desk.book.column(sheet, column)),
+      column: column === undefined ? 0 : (this.#desk.book.findColumn(sheet, column) ?? 0),
     };
     this.#desk.goTo(place);
   }

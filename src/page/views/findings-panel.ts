@@ -18,7 +18,7 @@ const chosen: { verdict: Verdict | undefined; check: string; shown: number } = {
 };
 
 function jump(desk: Desk, { sheet, record, column }: Finding): void {
-  desk.goTo({ sheet, record, column: Math.max(0, desk.book.column(sheet, column)) });
+  desk.goTo({ sheet, record, column: desk.book.findColumn(sheet, column) ?? 0 });
   desk.grid?.focus();
 }
 

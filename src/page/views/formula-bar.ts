@@ -66,7 +66,7 @@ function told(desk: Desk): TemplateResult {
     book,
     selection: { place },
   } = desk;
-  const column = book.columns(place.sheet)[place.column];
+  const column = book.columnAt(place);
   if (column === undefined) return html``;
   const value = book.shown(place);
   const kind = book.kind(place);

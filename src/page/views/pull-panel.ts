@@ -4,6 +4,7 @@ import { type BeltFigure, type BeltPull, beltPull, type Route } from '../../advi
 import { beltColumn } from '../../records/belt.ts';
 import { listed, share } from '../../sheet/words.ts';
 import { unitOf } from '../../units/quantities.ts';
+import type { BeltHeader } from '../../../sheets/index.ts';
 import { belts } from '../../../sheets/belts/index.ts';
 import { digitsOf, numberText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
@@ -23,8 +24,8 @@ const title: Readonly<Record<string, string>> = {
 const beltName = ({ book }: Desk, record: number): string =>
   String(book.read(belts.name, record, belts.key) ?? '') || 'Belt without a name';
 
-function inColumn({ book }: Desk, header: string, value: number): string {
-  const column = book.columns(belts.name)[book.column(belts.name, header)];
+function inColumn({ book }: Desk, header: BeltHeader, value: number): string {
+  const column = book.columnAt({ sheet: belts.name, column: book.column(belts.name, header) });
   return numberText(value, column === undefined ? undefined : digitsOf(column, book.units), false);
 }
 
@@ -39,7 +40,6 @@ function figureLink(desk: Desk, { header, place, value }: BeltFigure): TemplateR
 }
 
 function force(desk: Desk, route: string | null, choice: BeltPull['choice']): void {
-  if (choice === undefined) return;
   desk.book.edit(
     [{ ...choice, content: route }],
     route === null ? 'letting the record decide' : `taking the tension ${title[route] ?? route}`,
@@ -77,19 +77,14 @@ function routeRow(desk: Desk, pull: BeltPull, route: Route): TemplateResult {
     <td class="skew-number">${figureLink(desk, tension)}${
       offset === undefined ? nothing : html`<small>${offset < 0 ? '\u2212' : '+'}${share(Math.abs(offset))}</small>`
     }</td>
-    <td class="pull-use">${
-      choice === undefined
-        ? nothing
-        : html`<button class="small" aria-pressed=${forced === name}
-          aria-label="Take the tension ${title[name] ?? name}"
-            ?disabled=${tension.value === undefined && forced !== name}
+    <td class="pull-use"><button class="small" aria-pressed=${forced === name}
+      aria-label="Take the tension ${title[name] ?? name}" ?disabled=${tension.value === undefined && forced !== name}
       title=${
         forced === name
           ? 'Forced: press again to let the record decide'
-          : 'Writes it into Tension route; one ' + 'undo takes it ' + 'back'
+          : 'Writes it into Tension route; one undo takes it back'
       } @click=${() =>
-        force(desk, forced === name ? null : name, choice)}>${forced === name ? 'Forced' : 'Use this'}</button>`
-    }</td>
+        force(desk, forced === name ? null : name, choice)}>${forced === name ? 'Forced' : 'Use this'}</button></td>
   </tr>`;
 }
 
@@ -112,7 +107,7 @@ function routesTable(desk: Desk, pull: BeltPull): TemplateResult {
           }.${apart ? ' Look which of ' + 'their inputs is off ' + 'before you rely on ' + 'one.' : ''}</p>`
     }
     ${
-      forced === undefined || choice === undefined
+      forced === undefined
         ? nothing
         : html`<p class="pull-free"><button class="button"
       @click=${() => force(desk, null, choice)}>Let the record decide</button></p>`
@@ -120,8 +115,7 @@ function routesTable(desk: Desk, pull: BeltPull): TemplateResult {
   `;
 }
 
-function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): TemplateResult | typeof nothing {
-  if (cases.length === 0 && points.length === 0) return nothing;
+function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): TemplateResult {
   const width = desk.book.read(belts.name, shownBelt(desk) ?? 0, 'Width');
   const perWidth = (value: number | undefined): string =>
     value === undefined || typeof width !== 'number' || width <= 0

@@ -16,6 +16,7 @@ import { beltColumn } from '../../records/belt.ts';
 import { amount, listed, withUnit } from '../../sheet/words.ts';
 import { skew as skewParameter } from '../../functions/parameters.ts';
 import { unitOf } from '../../units/quantities.ts';
+import type { BeltHeader } from '../../../sheets/index.ts';
 import { belts } from '../../../sheets/belts/index.ts';
 import { digitsOf, numberText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
@@ -54,12 +55,12 @@ function choose(desk: Desk, change: Partial<Pick<typeof chosen, 'series' | 'skew
 }
 
 /** A number as its column of Belts shows it. */
-function number({ book }: Desk, header: string, value: number): string {
-  const column = book.columns(belts.name)[book.column(belts.name, header)];
+function number({ book }: Desk, header: BeltHeader, value: number): string {
+  const column = book.columnAt({ sheet: belts.name, column: book.column(belts.name, header) });
   return numberText(value, column === undefined ? undefined : digitsOf(column, book.units), false);
 }
 
-const unit = ({ book }: Desk, header: string): string => unitOf(beltColumn(header).kind, book.units);
+const unit = ({ book }: Desk, header: BeltHeader): string => unitOf(beltColumn(header).kind, book.units);
 
 /** A pulley's diameter with its unit, without idle zeros. */
 const size = ({ book }: Desk, value: number): string => amount(value, beltColumn(pulleyColumn), book.units);
@@ -143,7 +144,7 @@ function table(desk: Desk, progress: SkewProgress, shown: Shown): TemplateResult
 /** Writes a skew, and the series where it is another, as one step to undo. */
 function set(desk: Desk, record: number, { own, series, skew }: Shown): void {
   const { book } = desk;
-  const cell = (header: string) => ({ sheet: belts.name, record, column: book.column(belts.name, header) });
+  const cell = (header: BeltHeader) => ({ sheet: belts.name, record, column: book.column(belts.name, header) });
   const name = seriesNames(book).find((other) => String(other) === series) ?? series;
   const edits = [
     { ...cell(skewColumn), content: skew },

@@ -1,5 +1,7 @@
 import { belts } from '../../../sheets/belts/index.ts';
 import { namedSheets, recordSheets } from '../../../sheets/index.ts';
+import { plateSeries } from '../../../sheets/series/plate-series.ts';
+import { strips } from '../../../sheets/series/strips.ts';
 import type { Content } from '../../formula/values.ts';
 import { listed } from '../../sheet/words.ts';
 import type { Column, SheetDeclaration } from '../../sheet/declaration.ts';
@@ -106,8 +108,8 @@ export function acceptImport(
           `or use functions that the book does not have`,
       );
   }
-  const hasSeries = proposal.tables.some(({ target }) => target === 'Plate series');
-  const hasStrips = proposal.tables.some(({ target }) => target === 'Strips');
+  const hasSeries = proposal.tables.some(({ target }) => target === plateSeries.name);
+  const hasStrips = proposal.tables.some(({ target }) => target === strips.name);
   const state: BookState = {
     title: options.title ?? titleOf(proposal) ?? base.title,
     units,

@@ -1,3 +1,4 @@
+import type { BeltHeader } from '../../../sheets/index.ts';
 import type { Content } from '../../formula/values.ts';
 import type { Column, SheetDeclaration } from '../../sheet/declaration.ts';
 import { type DateOrder, isoDate, readDate } from '../../units/dates.ts';
@@ -110,7 +111,7 @@ function quantityReader(column: Column, settings: ReadingSettings): ColumnReader
   const unit =
     (settings.unit === undefined ? undefined : unitNamed(settings.unit, kind, listSystem)) ??
     systemUnit(kind, listSystem);
-  const isSkew = column.header === 'Skew';
+  const isSkew = column.header === ('Skew' satisfies BeltHeader);
   const fromEdge = isSkew && settings.skewFrom === 'edge';
   const formats = new Map<string, Unit | undefined>();
   const unitOf = (format: string | undefined): Unit | undefined => {

@@ -1,4 +1,4 @@
-import { recordSheets } from '../../../sheets/index.ts';
+import { type BeltHeader, recordSheets } from '../../../sheets/index.ts';
 import { isComputed, type Column, type SheetDeclaration } from '../../sheet/declaration.ts';
 import type { DateOrder } from '../../units/dates.ts';
 import { convertible, isWords, type UnitSystem } from '../../units/quantities.ts';
@@ -275,7 +275,8 @@ function columnProposal(
   const mark = choices.decimal ?? (facts.decimal === 'both' ? undefined : (facts.decimal ?? decimal));
   const dateOrder: DateOrder | undefined =
     choices.dateOrder ?? (facts.dateOrder === 'both' ? undefined : facts.dateOrder);
-  const skewFrom = column.header === 'Skew' ? (choices.skewFrom ?? skewOrigin(item.header)) : undefined;
+  const skewFrom =
+    column.header === ('Skew' satisfies BeltHeader) ? (choices.skewFrom ?? skewOrigin(item.header)) : undefined;
   return {
     ...place,
     target: column.header,

@@ -1,5 +1,5 @@
 import { belts } from '../../../sheets/belts/index.ts';
-import { recordSheets } from '../../../sheets/index.ts';
+import { type BeltHeader, recordSheets } from '../../../sheets/index.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import { assumptionRows } from './assumption-rows.ts';
 import { systemName } from './column-units.ts';
@@ -73,7 +73,7 @@ function tableProposal(table: FoundTable, draft: TableDraft | undefined, lists: 
   const { sheet, block, rows, titles } = table;
   const skipped = [...titles, ...rows.skipped];
   const columns = draft?.columns ?? [];
-  const areaMissing = isBelts(table) && !columns.some(({ target }) => target === 'Area');
+  const areaMissing = isBelts(table) && !columns.some(({ target }) => target === ('Area' satisfies BeltHeader));
   const headings = rows.skipped.some(({ what }) => what === 'heading');
   return {
     sheet: sheet.name,

@@ -1,3 +1,4 @@
+import type { BeltHeader } from '../../../sheets/index.ts';
 import type { Content } from '../../formula/values.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
 import { headerWithUnit } from '../../sheet/header.ts';
@@ -65,7 +66,9 @@ export class SheetImport {
       table.skipped.filter(({ what }) => what === 'heading').map(({ row, text }) => [row, text.replace(/\s*:$/, '')]),
     );
     const area =
-      table.areaFrom === undefined ? -1 : this.declaration.columns.findIndex(({ header }) => header === 'Area');
+      table.areaFrom === undefined
+        ? -1
+        : this.declaration.columns.findIndex(({ header }) => header === ('Area' satisfies BeltHeader));
     const headingRows = [...headings.keys()].toSorted((a, b) => a - b);
     for (const row of rows) {
       const built = this.#record(rowCells(sheet, row), row, mapped, table, place);
@@ -265,7 +268,7 @@ export class SheetImport {
 
   #hoursPerYear(cells: readonly RawCell[], mapped: ReadonlyMap<number, MappedColumn>): number | undefined {
     for (const [column, item] of mapped) {
-      if (item.proposal.target !== 'Hours per year') continue;
+      if (item.proposal.target !== ('Hours per year' satisfies BeltHeader)) continue;
       const cell = cells.find((other) => other.column === column);
       const content = cell === undefined ? null : item.reader.read(cell).content;
       return typeof content === 'number' ? content : undefined;

@@ -3,7 +3,7 @@ import { isFormula, type Value } from '../../formula/values.ts';
 import { isWords } from '../../units/quantities.ts';
 import { headerWithUnit } from '../../sheet/header.ts';
 import { valueColumn } from '../../sheet/named-values.ts';
-import { type BookColumn, namedSheetOf, namedValue, compiledSheets } from '../../workbook/declared.ts';
+import { type BookColumn, compiledSheets, headerPosition, namedSheetOf, namedValue } from '../../workbook/declared.ts';
 import { cellName, columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
 import type { SheetState } from '../../workbook/state.ts';
 import { type CellRole, cellStyle, dateWidth, numberFormat, textFormat } from './cell-styles.ts';
@@ -103,10 +103,8 @@ export function writeSheet(writing: Writing, state: SheetState): void {
 }
 
 /** The cells that hold the words another column allows. */
-function wordsRange({ book, sheets }: Writing, sheet: string, header: string): string | undefined {
-  const column = book.column(sheet, header);
-  if (column < 0) return undefined;
-  const letters = columnLetters(column);
+function wordsRange({ book, sheets }: Writing, sheet: string, header: string): string {
+  const letters = columnLetters(headerPosition(sheet, header));
   return (
     `${quotedSheet(sheets.get(sheet) ?? sheet)}!$${letters}$2:$${letters}$` +
     `${sheetRow(book.sheet(sheet).rows.length - 1) + roomBelow}`

@@ -1,5 +1,13 @@
-import type { Value } from '../formula/values.ts';
-import type { UnitSystem } from '../units/quantities.ts';
+import type { Value } from '../../src/formula/values.ts';
+import type { UnitSystem } from '../../src/units/quantities.ts';
+
+import type { HeaderIn, NameIn } from '../../src/sheet/declaration.ts';
+import type { plateSeries } from '../series/plate-series.ts';
+import type { assumptionValues } from '../values/assumptions.ts';
+import type { FigureHeader } from './figures.ts';
+
+export type SeriesHeader = HeaderIn<typeof plateSeries>;
+export type AssumptionName = NameIn<typeof assumptionValues>;
 
 /**
  * What a check is: one object from which the column of its verdict, its part in the belt's Verdict and Findings, what a
@@ -19,13 +27,13 @@ export interface CheckedBelt {
   readonly units: UnitSystem;
   /** The name of its plate series. */
   readonly series: string;
-  readonly number: (header: string) => number | undefined;
+  readonly number: (header: FigureHeader) => number | undefined;
   /** A cell's text, '' where it holds none. */
-  readonly text: (header: string) => string;
+  readonly text: (header: FigureHeader) => string;
   /** A number as its column shows it, with its unit. */
-  readonly shown: (header: string) => string;
+  readonly shown: (header: FigureHeader) => string;
   /** A cell of its plate series. */
-  readonly ofSeries: (header: string) => Value;
+  readonly ofSeries: (header: SeriesHeader) => Value;
   /** The listed pulley that is smallest for the joint or for the carcass; undefined where no listed one decides. */
   readonly pulley: (decides: 'joint' | 'carcass') => DecidingPulley | undefined;
 }
@@ -33,13 +41,12 @@ export interface CheckedBelt {
 export type Words = string | ((belt: CheckedBelt) => string);
 
 /** A cell of a belt, or of its plate series. */
-export interface CheckedCell {
-  readonly sheet: 'Belts' | 'Plate series';
-  readonly header: string;
-}
+export type CheckedCell =
+  | { readonly sheet: 'Belts'; readonly header: FigureHeader }
+  | { readonly sheet: 'Plate series'; readonly header: SeriesHeader };
 
 /** A number that a check compares: a cell, or what a formula makes of cells. */
-export interface ComparedNumber extends CheckedCell {
+export type ComparedNumber = CheckedCell & {
   /**
    * Arithmetic over the belt's `{Column}`s and named values, without guards against missing and wrong ones. The cell
    * then only says what the number measures and how finely it is told.
@@ -47,7 +54,7 @@ export interface ComparedNumber extends CheckedCell {
   readonly formula?: string;
   /** As a sentence about it begins: "the working tension". */
   readonly label: Words;
-}
+};
 
 /** A number that must not be below a minimum, not above a maximum, or neither. */
 type NumberComparison = { readonly value: ComparedNumber } & (
@@ -93,9 +100,9 @@ interface CheckTerms {
   /** What is compared with what, for help and the reference. */
   readonly doc: string;
   /** The belt's column to look at first when it does not fit. */
-  readonly look: string;
+  readonly look: FigureHeader;
   /** The named value by which share of a limit a number may be near it before the check is tight; TightMargin else. */
-  readonly margin?: string;
+  readonly margin?: AssumptionName;
   /** A further sentence of the message, '' for none. */
   readonly remark?: (belt: CheckedBelt, verdict: 'fails' | 'tight') => string;
   /** What would cure it, the easiest first: kinds that are tried, or sentences of advice, '' for none. */
