@@ -1,4 +1,4 @@
-import { version } from '../../package.json';
+import { legalNotice } from '../workbook/legal-notice.ts';
 import { given } from './arguments.ts';
 import { commands, program } from './commands.ts';
 import { FileError, UsageError } from './usage-error.ts';
@@ -10,7 +10,7 @@ import { FileError, UsageError } from './usage-error.ts';
 async function answer(args: readonly string[]): Promise<number> {
   const [name = 'help', ...rest] = args;
   if (name === '--version') {
-    process.stdout.write(`${version}\n`);
+    process.stdout.write(`${legalNotice.join('\n')}\n`);
     return 0;
   }
   if (name === '--help' || name === '-h') return answer(['help', ...rest]);

@@ -172,8 +172,10 @@ describe('help', () => {
     for (const { signature } of functions) expect(out).toContain(signature);
   });
 
-  test('says the version of the package', async () => {
-    expect((await ran(['--version'])).out).toMatch(/^\d+\.\d+\.\d+\n$/);
+  test('says name and version, whose it is, its licence and that there is no warranty', async () => {
+    expect((await ran(['--version'])).out).toMatch(
+      /^Skewbook \d+\.\d+\.\d+\nCopyright \(C\) 2026 the Skewbook developers\n.*GNU GPL version 3.*\n.*\n.*NO WARRANTY/,
+    );
   });
 });
 
