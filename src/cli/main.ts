@@ -1,3 +1,4 @@
+import { RefusedKey } from '../formula/engine-key.ts';
 import { legalNotice } from '../workbook/legal-notice.ts';
 import { given } from './arguments.ts';
 import { commands, program } from './commands.ts';
@@ -32,7 +33,7 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.
 try {
   process.exitCode = await answer(process.argv.slice(2));
 } catch (error) {
-  const known = error instanceof UsageError || error instanceof FileError;
+  const known = error instanceof UsageError || error instanceof FileError || error instanceof RefusedKey;
   const fault = error instanceof Error ? (error.stack ?? error.message) : String(error);
   process.stderr.write(
     known
