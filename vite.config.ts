@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { thirdParty } from './src/launch/third-party.ts';
 
 /** What a build leaves out resolves to it. */
 const nothing = `${import.meta.dirname}/src/launch/no-module.mjs`;
@@ -20,6 +21,8 @@ const transform = {
 
 const isPage = (isSsrBuild: boolean | undefined): boolean => isSsrBuild !== true && process.env['VITEST'] === undefined;
 
+const { whole, worker } = thirdParty(import.meta.dirname);
+
 /**
  * Three builds from one place: the page (`vite build`), the command line (`vite build --ssr src/cli/main.ts`) and
  * tests. Only the page has its root below the repository's.
@@ -30,6 +33,7 @@ export default defineConfig(({ isSsrBuild }) => ({
   envDir: import.meta.dirname,
   envPrefix: 'SKEWBOOK_',
   cacheDir: `${import.meta.dirname}/node_modules/.vite`,
+  plugins: [whole],
   resolve: { alias: { ...spreadsheetSources, ...(isPage(isSsrBuild) ? inBrowser : {}) } },
   optimizeDeps: { rolldownOptions: { transform, resolve: { alias: { ...spreadsheetSources, ...inBrowser } } } },
   build: {
@@ -40,7 +44,7 @@ export default defineConfig(({ isSsrBuild }) => ({
     chunkSizeWarningLimit: 2500,
     ...(isPage(isSsrBuild) ? { rolldownOptions: { transform } } : {}),
   },
-  worker: { format: 'es', rolldownOptions: { transform } },
+  worker: { format: 'es', plugins: () => [worker], rolldownOptions: { transform } },
   test: {
     projects: [
       {
