@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url';
 import { build, type InlineConfig } from 'vite';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { dependencies } from '../../package.json';
+import { inPlant } from '../../src/page/grid/grid-terms.json';
 import { bundledPackage, isLicensed, noticeText, packageFolder } from '../../src/launch/third-party.ts';
 import { ready } from '../cli/program.ts';
 
@@ -117,6 +118,21 @@ test.each([
   },
   120_000,
 );
+
+test('the README says what the page may be used for, and names every licence there is', () => {
+  const readme = read('README.md');
+  const [start, licences] = [readme.indexOf(inPlant), readme.lastIndexOf(inPlant)];
+  expect(start).toBeGreaterThan(readme.indexOf('npm start'));
+  expect(start).toBeLessThan(readme.indexOf('## The first five minutes'));
+  expect(licences).toBeGreaterThan(readme.indexOf('## Licences'));
+  const ownTerms = ['hyperformula', 'handsontable'];
+  const named = [...listed('page'), ...listed('cli')]
+    .filter(({ name }) => !ownTerms.includes(name))
+    .flatMap(({ licence }) => licence.replaceAll(/[()]/g, '').split(/ (?:AND|OR) /))
+    .filter((licence) => !licence.startsWith('GPL-'));
+  const section = readme.slice(readme.indexOf('## Licences'));
+  expect([...new Set(named)].filter((licence) => !section.includes(licence))).toEqual([]);
+});
 
 describe('a package', () => {
   const root = mkdtempSync(join(tmpdir(), 'skewbook-packages-'));
