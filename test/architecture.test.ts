@@ -31,6 +31,8 @@ const standsOn: Readonly<Record<string, readonly string[]>> = {
   'src/page': ['src/card', 'src/order', 'src/outage', 'src/xlsx'],
   'src/cli': ['src/card', 'src/order', 'src/outage', 'src/xlsx'],
   'src/documents': ['src/cli'],
+  // Builds the others and is part of none.
+  'src/launch': [],
 };
 
 /** What each part may import beside itself. */
@@ -49,7 +51,7 @@ const allowed: ReadonlyMap<string, ReadonlySet<string>> = new Map(
 );
 
 /** Parts that run on Node alone, never in a browser. */
-const onNode = new Set(['src/cli', 'src/documents']);
+const onNode = new Set(['src/cli', 'src/documents', 'src/launch']);
 
 /** Where each package may be imported: by nobody else, so that it can be replaced in one place. */
 const packages: Readonly<Record<string, RegExp>> = {
@@ -65,6 +67,7 @@ const packages: Readonly<Record<string, RegExp>> = {
   highs: /^src\/(solver\/solver|page\/workers\/(order|outage)-worker)\.ts$/,
   idb: /^src\/page\//,
   'lit-html': /^src\/page\//,
+  vite: /^src\/launch\//,
 };
 
 const files = (folder: string): string[] =>

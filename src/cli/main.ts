@@ -1,4 +1,5 @@
-import { version } from '../../package.json';
+import { RefusedKey } from '../formula/engine-key.ts';
+import { legalNotice } from '../workbook/legal-notice.ts';
 import { given } from './arguments.ts';
 import { commands, program } from './commands.ts';
 import { FileError, UsageError } from './usage-error.ts';
@@ -10,7 +11,7 @@ import { FileError, UsageError } from './usage-error.ts';
 async function answer(args: readonly string[]): Promise<number> {
   const [name = 'help', ...rest] = args;
   if (name === '--version') {
-    process.stdout.write(`${version}\n`);
+    process.stdout.write(`${legalNotice.join('\n')}\n`);
     return 0;
   }
   if (name === '--help' || name === '-h') return answer(['help', ...rest]);
@@ -32,7 +33,7 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.
 try {
   process.exitCode = await answer(process.argv.slice(2));
 } catch (error) {
-  const known = error instanceof UsageError || error instanceof FileError;
+  const known = error instanceof UsageError || error instanceof FileError || error instanceof RefusedKey;
   const fault = error instanceof Error ? (error.stack ?? error.message) : String(error);
   process.stderr.write(
     known

@@ -1,3 +1,4 @@
+import { programName } from '../workbook/legal-notice.ts';
 import type { Spot } from './belt-axes.ts';
 import { beltEnd, type JointGeometry } from './joint.ts';
 import { jointReport } from './joint-report.ts';
@@ -80,6 +81,7 @@ export async function jointDxf(joint: JointGeometry | string, options: JointFile
   const lineFoot = (index: number): number => -(index + 2) * 1.6 * height;
   const file = new DxfWriter();
   file.document.setUnits(unit === 'mm' ? Units.Millimeters : Units.Inches);
+  file.setVariable('$LASTSAVEDBY', { 1: programName });
   file.setVariable('$MEASUREMENT', { 70: unit === 'mm' ? 1 : 0 });
   file.setVariable('$EXTMIN', { 10: -back, 20: lineFoot(lines.length), 30: 0 });
   file.setVariable('$EXTMAX', { 10: offset + back, 20: width, 30: 0 });

@@ -1,4 +1,5 @@
 import type { PDFFont, PDFOperator } from '@cantoo/pdf-lib';
+import { programName } from '../workbook/legal-notice.ts';
 import type { Spot } from './belt-axes.ts';
 import {
   arrowHeads,
@@ -181,6 +182,7 @@ export async function paperPdf(papers: readonly Paper[], title: string): Promise
   const pdf = await import('@cantoo/pdf-lib');
   const file = await pdf.PDFDocument.create({ updateMetadata: false });
   file.setTitle(title);
+  file.setCreator(programName);
   const faces = {
     plain: await file.embedFont(pdf.StandardFonts.Helvetica),
     bold: await file.embedFont(pdf.StandardFonts.HelveticaBold),

@@ -1,9 +1,11 @@
 import { render } from 'lit-html';
+import { engineKeyNotice } from '../formula/engine-licence.ts';
 import { demoBook } from '../workbook/demo.ts';
 import { Workbook } from '../workbook/workbook.ts';
 import { Desk } from './desk.ts';
 import { FindingsFeed } from './findings-feed.ts';
 import { FormulaHint } from './formula-hint.ts';
+import { gridKeyNotice } from './grid/grid-licence.ts';
 import { Grids } from './grid/grids.ts';
 import { listenToKeys } from './keyboard.ts';
 import { paletteStyle } from './palette.ts';
@@ -65,7 +67,8 @@ async function start(host: HTMLElement): Promise<void> {
   printSheets(desk);
   if (store !== undefined) keepSaved(desk, store);
   draw();
-  if (problem !== undefined) desk.say(problem, 'problem');
+  for (const told of [problem, engineKeyNotice(), gridKeyNotice(grids.element)])
+    if (told !== undefined) desk.say(told, 'problem');
 }
 
 const host = document.querySelector<HTMLElement>('#page');

@@ -33,6 +33,11 @@ function pagesOf(bytes: Uint8Array): string[] {
   return execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' }).split('\f').slice(0, -1);
 }
 
+test('a card names this program as the one that made it', async () => {
+  const file = await PDFDocument.load(await cardsPdf([jobCard(books.metric, 0)], 'A4'), { updateMetadata: false });
+  expect(file.getCreator()).toBe('Skewbook');
+});
+
 describe.each([
   ['metric', 'A4'],
   ['us', 'Letter'],

@@ -16,18 +16,27 @@ export interface Ran {
   readonly milliseconds: number;
 }
 
-/** Runs `book ARGS` and waits for its end. `node` are options for Node itself. */
+/** Runs `book ARGS` and waits for its end. `node` are options for Node itself, `environment` is added to this one's. */
 export function ran(
   args: readonly string[],
   {
     input = '',
     folder,
     node = [],
-  }: { readonly input?: string; readonly folder?: string; readonly node?: readonly string[] } = {},
+    environment = {},
+  }: {
+    readonly input?: string;
+    readonly folder?: string;
+    readonly node?: readonly string[];
+    readonly environment?: Readonly<Record<string, string>>;
+  } = {},
 ): Promise<Ran> {
   return new Promise((resolve, reject) => {
     const start = performance.now();
-    const child = spawn(process.execPath, [...node, ...book, ...args], folder === undefined ? {} : { cwd: folder });
+    const child = spawn(process.execPath, [...node, ...book, ...args], {
+      env: { ...process.env, ...environment },
+      ...(folder === undefined ? {} : { cwd: folder }),
+    });
     const out: Buffer[] = [];
     const err: Buffer[] = [];
     child.stdout.on('data', (piece: Buffer) => out.push(piece));

@@ -79,6 +79,7 @@ describe('the DXF', () => {
     const joint = drawn({ width: 650, skew: 45, hand: 'left', series: large, strips });
     const file = read(await written(joint));
     expect(file.header['$INSUNITS']).toBe(4);
+    expect(file.header['$LASTSAVEDBY']).toBe('Skewbook');
     expect(Object.keys(file.tables.layer.layers).toSorted()).toEqual(['0', 'belt', 'cut', 'holes', 'plates', 'text']);
     expect([...new Set(file.entities.map(({ layer }) => layer))].toSorted()).toEqual([
       'belt',

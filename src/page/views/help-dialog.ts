@@ -8,16 +8,18 @@ import { actions } from '../actions/index.ts';
 import type { Desk } from '../desk.ts';
 import { type Mark, markMeanings } from '../source-marks.ts';
 import { dialog } from './dialog.ts';
+import { licencePage } from './licence-page.ts';
 import { markBadge } from './mark-badge.ts';
 
-/** Functions, keys and safety, made of what declares them. */
+/** Functions, keys, safety and licences, made of what declares them. */
 
-type Page = 'functions' | 'keys' | 'marks' | 'safety';
+type Page = 'functions' | 'keys' | 'marks' | 'safety' | 'licences';
 const titles: Readonly<Record<Page, string>> = {
   functions: 'Functions',
   keys: 'Keys',
   marks: 'Marks',
   safety: 'Safety',
+  licences: 'Licences',
 };
 const state: { page: Page; sought: string } = { page: 'functions', sought: '' };
 
@@ -128,12 +130,19 @@ const safety = html`
   )}</ol>
 `;
 
+/** Opens Help at the terms under which the page is used. */
+export function openLicences(desk: Desk): void {
+  state.page = 'licences';
+  desk.open({ kind: 'help' });
+}
+
 export function helpDialog(desk: Desk): TemplateResult {
   const pages: Readonly<Record<Page, () => TemplateResult>> = {
     functions: () => functionList(desk),
     keys: () => keyTable(desk),
     marks: () => marks,
     safety: () => safety,
+    licences: () => licencePage,
   };
   const go = (page: Page): void => {
     state.page = page;

@@ -3,6 +3,8 @@ import { live } from 'lit-html/directives/live.js';
 import { type Action, act, actionName, isPossible } from '../actions/action.ts';
 import { action, type ActionName } from '../actions/index.ts';
 import type { Desk } from '../desk.ts';
+import { evaluationTerms } from '../grid/grid-licence.ts';
+import { openLicences } from './help-dialog.ts';
 import { menu } from './menu.ts';
 
 /** The bar above: the book's name, the menus, the actions that are used most. */
@@ -47,6 +49,12 @@ export function topBar(desk: Desk): TemplateResult {
           ? html`<span class="invented"
         title="Every belt, plate series, strip and price in the demo is invented. Enter your own supplier's figures.">invented figures</span>`
           : nothing
+      }
+      ${
+        evaluationTerms === undefined
+          ? nothing
+          : html`<button class="evaluation" title=${evaluationTerms.join(' ')}
+        @click=${() => openLicences(desk)}>Evaluation<span class="wide"> licence of the grid</span></button>`
       }
       <span class="gap"></span>
       ${button(desk, 'import', 'Import')} ${button(desk, 'export', 'Export')}
