@@ -1,7 +1,7 @@
 import { defineConfig } from 'vitest/config';
 
 /**
- * Three builds from one place: the page (`vite build`), the command line (`vite build --ssr src/cli/main.ts`) and tests.
+ * Three builds from one place: the page (`vite build`), the command line (`vite build --ssr src/cli/main.ts`), tests.
  * Only the page has its root below the repository's.
  */
 export default defineConfig(({ isSsrBuild }) => ({

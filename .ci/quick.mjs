@@ -1,6 +1,6 @@
 import { finish, step, tests } from './steps.mjs';
 
-/** `npm run quick`: what needs neither a browser nor another program nor minutes; ends in the same line as `npm test`. */
+/** `npm run quick`: what needs neither a browser nor another program nor minutes. It ends in the line of `npm test`. */
 
 step('Types', 'typecheck');
 step('Lint', 'lint');

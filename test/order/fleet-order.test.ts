@@ -185,7 +185,7 @@ describe('what a book says', () => {
 });
 
 describe('the shelf', () => {
-  test('use adds up belt by belt; the service played lies about the one asked; what no joint takes is dead stock', () => {
+  test('use adds up belt by belt; service played lies about that asked; what no joint takes is dead stock', () => {
     const book = demo();
     const shelf = fleetShelf(book, fleetOrder(book, { which: 'all' }));
     for (const one of shelf.lines) {

@@ -290,7 +290,7 @@ describe('an outage plan', () => {
     });
   });
 
-  test('does not load the solver where the quick plan is proven best, and ends at once with it when stopped', async () => {
+  test('does not load the solver where the quick plan is proven best; ends at once with it when stopped', async () => {
     const never = (): Promise<WholeSolver> => Promise.reject(new Error('the solver was loaded'));
     const easy = await planOutage(request({ jobs: [job('Q1')] }), { solver: never });
     expect(easy).toMatchObject({ proven: true, planned: [{ key: 'Q1', start: hour(6), end: hour(8) }] });

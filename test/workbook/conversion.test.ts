@@ -23,7 +23,7 @@ const cells = (state: BookState): { readonly place: string; readonly content: Co
   state.sheets.flatMap((sheet) =>
     sheet.rows.flatMap(({ cells: contents }, record) =>
       contents.map((content, column) => ({
-        place: `${sheet.name}, ${String(contents[0] ?? `row ${record + 2}`)}, ${bookColumns(sheet)[column]?.header ?? ''}`,
+        place: [sheet.name, contents[0] ?? `row ${record + 2}`, bookColumns(sheet)[column]?.header].join(', '),
         content,
       })),
     ),

@@ -177,7 +177,7 @@ describe('cutting plan', () => {
     expect([plan.cost, plan.proven, plan.offcutsProven]).toEqual([0, true, true]);
   });
 
-  test('of the cheapest plans takes the one that leaves most, though a roll that is not cut at all would leave more', async () => {
+  test('of the cheapest plans takes the one that leaves most, though a roll not cut would leave more', async () => {
     const plan = await cuttingPlan(
       {
         pieces: [
@@ -357,7 +357,7 @@ describe('several prices', () => {
       { numRuns: 40 },
     );
   });
-  test('a fraction of a dear roll and some cheap ones are no plan: branching on their numbers proves the least', async () => {
+  test('a fraction of a dear roll and cheap ones are no plan: branching on numbers proves the least', async () => {
     const question = fleet(36);
     const plan = await cuttingPlan(question, await solving(), { seconds: 50 });
     sound(question, plan);
