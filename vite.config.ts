@@ -46,29 +46,20 @@ export default defineConfig(({ isSsrBuild }) => ({
   },
   worker: { format: 'es', plugins: () => [worker], rolldownOptions: { transform } },
   test: {
+    testTimeout: 60_000,
+    hookTimeout: 180_000,
+    // Which kind a test file is of: by its folder and by the end of its name. DEVELOPERS.md tells what each is for.
     projects: [
       {
         extends: true,
         test: {
-          name: 'node',
-          environment: 'node',
+          name: 'node-quick',
           include: ['test/**/*.test.ts'],
-          exclude: ['test/browser/**', 'test/bench/**'],
+          exclude: ['test/{bench,browser,cli}/**', 'test/**/*.slow.test.ts'],
         },
       },
-      // After the others and one file at a time: these measure how quickly the page answers.
-      {
-        extends: true,
-        test: {
-          name: 'browser',
-          environment: 'node',
-          include: ['test/browser/**/*.test.ts'],
-          fileParallelism: false,
-          sequence: { groupOrder: 1 },
-          testTimeout: 60_000,
-          hookTimeout: 180_000,
-        },
-      },
+      { extends: true, test: { name: 'node-programs', include: ['test/cli/**/*.test.ts', 'test/**/*.slow.test.ts'] } },
+      { extends: true, test: { name: 'browser', include: ['test/browser/**/*.test.ts'] } },
     ],
   },
 }));

@@ -19,7 +19,9 @@ export const areas = declareSheet({
       header: 'Stands as a whole',
       kind: 'flag',
       choices: ['yes', 'no'],
-      doc: 'yes when its belts feed each other, so that all stand while there is work on one: its loss then counts once',
+      doc:
+        'yes when its belts feed each other, so that all stand while there is work on one: ' +
+        'its loss then counts once',
     },
     {
       header: 'Area capacity',

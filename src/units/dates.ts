@@ -33,10 +33,12 @@ const months: readonly string[] = [
 ];
 const monthOf = new Map(months.flatMap((names, index) => names.split(' ').map((name) => [name, index + 1] as const)));
 
-const numeric =
-  /^(\d{1,4})([./-])(\d{1,2})\2(\d{1,4})\.?(?:[T ,]+(\d{1,2}):(\d{2})(?::(\d{2})(?:\.\d+)?)?(?:\s*([ap])\.?m\.?)?Z?)?$/i;
-const monthInside =
-  /^(?:[\p{L}]{2,}\.?,?\s+)?(\d{1,2})(?:st|nd|rd|th|er|o|\.)?[\s./-]*(?:de\s+|of\s+)?(\p{L}{3,})\.?[\s,./-]*(?:de\s+)?(\d{2}|\d{4})$/u;
+const clock = String.raw`(\d{1,2}):(\d{2})(?::(\d{2})(?:\.\d+)?)?(?:\s*([ap])\.?m\.?)?Z?`;
+const numeric = new RegExp(String.raw`^(\d{1,4})([./-])(\d{1,2})\2(\d{1,4})\.?(?:[T ,]+${clock})?$`, 'i');
+const weekday = String.raw`(?:[\p{L}]{2,}\.?,?\s+)?`;
+const dayOfMonth = String.raw`(\d{1,2})(?:st|nd|rd|th|er|o|\.)?[\s./-]*(?:de\s+|of\s+)?`;
+const monthAndYear = String.raw`(\p{L}{3,})\.?[\s,./-]*(?:de\s+)?(\d{2}|\d{4})`;
+const monthInside = new RegExp(`^${weekday}${dayOfMonth}${monthAndYear}$`, 'u');
 const monthBefore = /^(\p{L}{3,})\.?[\s.-]*(\d{1,2})(?:st|nd|rd|th)?[\s,.-]+(\d{4})$/u;
 
 /** The serial of a day of the calendar, undefined when there is no such day. */

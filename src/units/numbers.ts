@@ -56,8 +56,11 @@ const ofPrint = (text: string): string =>
     )
     .trim();
 
-const written =
-  /^([+-]?)\s*(?:(\d+)(?:\s+|-)(\d+)\/(\d+)|(\d+)\/(\d+)|((?:\d{1,3}(?:[ '’]\d{3})+|\d+)(?:[.,]\d+)*|[.,]\d+)(?:e([+-]?\d{1,3})(?![\w.]))?)/i;
+const mixedFraction = String.raw`(\d+)(?:\s+|-)(\d+)\/(\d+)`;
+const fraction = String.raw`(\d+)\/(\d+)`;
+const digitsAndMarks = String.raw`((?:\d{1,3}(?:[ '’]\d{3})+|\d+)(?:[.,]\d+)*|[.,]\d+)`;
+const powerOfTen = String.raw`(?:e([+-]?\d{1,3})(?![\w.]))?`;
+const written = new RegExp(String.raw`^([+-]?)\s*(?:${mixedFraction}|${fraction}|${digitsAndMarks}${powerOfTen})`, 'i');
 
 const grouped = { point: /^[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?$/, comma: /^[1-9]\d{0,2}(?:\.\d{3})+(?:,\d+)?$/ } as const;
 const ungrouped = { point: /^\d*(?:\.\d+)?$/, comma: /^\d*(?:,\d+)?$/ } as const;

@@ -36,17 +36,24 @@ export interface QuantityRefusal {
   readonly allowed: string;
 }
 
-const approximate =
-  /^(?:[≈~∼≃]|ca\.?|circa|c\.|approx(?:\.|imately)?|about|around|env\.?|environ|ungefähr|etwa|aprox\.?|est\.?|estimated)\s*/i;
+const approximateWords = [
+  String.raw`[≈~∼≃]|ca\.?|circa|c\.|approx(?:\.|imately)?|about|around|est\.?|estimated`,
+  String.raw`env\.?|environ|ungefähr|etwa|aprox\.?`,
+].join('|');
+const approximate = new RegExp(String.raw`^(?:${approximateWords})\s*`, 'i');
 const approximateAfter = /\s*\(?(?:approx\.?|approximate|est\.?|estimated|ca\.?|nominal|nom\.?)\)?$/i;
-const limit =
-  /^(?:[<>≤≥]=?|max(?:imum)?\.?|min(?:imum)?\.?|up to|at least|at most|under|over|below|above|bis|hasta|jusqu)(?![a-z])/i;
+const limitWords = [
+  String.raw`[<>≤≥]=?|max(?:imum)?\.?|min(?:imum)?\.?|up to|at least|at most|under|over|below|above`,
+  'bis|hasta|jusqu',
+].join('|');
+const limit = new RegExp(`^(?:${limitWords})(?![a-z])`, 'i');
 const symbolBefore = /^(?:[Øø⌀∅Φ]|dia(?:m(?:eter)?)?\.?)\s*(?=\d|[.,]\d)/i;
 const moneyBefore = /^(€|\$|£|us\$|a\$|c\$|eur|usd|gbp|chf|aud|cad|zar)\s*(?=[\d.,+-])/i;
 const rangeAfter = /^\s*(?:-+|\.\.+|…|~|to|bis|à|hasta|tot|until)\s*[\d.,]/i;
 const tolerance = /\s*(?:±|\+\s*\/\s*-)\s*[\d.,]+/;
-const feetAndInches =
-  /^(-?\d+(?:[.,]\d+)?)\s*(?:'|′|’|ft\.?|feet|foot)\s*-?\s*(\d[^'′’a-z"″”]*?)\s*(?:"|″|”|''|in(?:ch(?:es)?)?\.?)$/i;
+const feet = String.raw`(-?\d+(?:[.,]\d+)?)\s*(?:'|′|’|ft\.?|feet|foot)`;
+const inches = String.raw`(\d[^'′’a-z"″”]*?)\s*(?:"|″|”|''|in(?:ch(?:es)?)?\.?)`;
+const feetAndInches = new RegExp(String.raw`^${feet}\s*-?\s*${inches}$`, 'i');
 
 /** What may stand in a cell of a kind, for a message. */
 export function allowedFor(kind: QuantityKind): string {

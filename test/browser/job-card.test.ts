@@ -42,7 +42,7 @@ async function taken(page: Page, button: string): Promise<{ readonly path: strin
 }
 
 describe('the job card', () => {
-  it('is opened by key, shows cautions before steps, gives every kind of file, and leaves the page as it was', async () => {
+  it('is opened by key, shows cautions before steps, gives every kind of file, leaves the page as it was', async () => {
     const { page, context, complaints } = await browser.open();
     await goTo(page, 'A4');
     await openCard(page);

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readBook } from '../../src/xlsx/read/read.ts';
-import { TestBrowser, goTo, shot } from './opened-page.ts';
+import { goTo, type OpenedPage, shot, TestBrowser } from './opened-page.ts';
 
 /** The buyer's view: what it lists, that it searches beside the page, and that it changes nothing unasked. */
 
@@ -116,16 +116,31 @@ describe('the order list', () => {
     expect(complaints).toEqual([]);
     await context.close();
   });
+});
+
+describe('its look', () => {
+  let shown: OpenedPage;
+
+  // The searches take longer than the looks: they are made once for all of them.
+  beforeAll(async () => {
+    shown = await browser.open();
+    await opened(shown.page);
+    await shown.page.click('.order-item:text-is("plates Heron")');
+  });
+
+  afterAll(() => shown.context.close());
 
   it.each([
     ['light', 1440, 900],
     ['dark', 1440, 900],
     ['light', 1024, 768],
     ['dark', 1024, 768],
-  ] as const)('has a look of its own, %s %d x %d', async (scheme, width, height) => {
-    const { page, context, complaints } = await browser.open({ scheme, width, height });
-    await opened(page);
-    await page.click('.order-item:text-is("plates Heron")');
+  ] as const)('%s %d x %d', async (scheme, width, height) => {
+    const { page, complaints } = shown;
+    await page.emulateMedia({ colorScheme: scheme });
+    await page.setViewportSize({ width, height });
+    await tab(page, 'Order list');
+    await page.locator('.planning-table tfoot .order-total').waitFor();
     await shot(page, `order-list-${scheme}-${width}`);
     for (const [name, mark] of [
       ['Shelf', '.order-bar'],
@@ -144,6 +159,5 @@ describe('the order list', () => {
       expect(wide, `${name} is wider than its place`).toBeLessThanOrEqual(0);
     }
     expect(complaints).toEqual([]);
-    await context.close();
   });
 });

@@ -326,31 +326,45 @@ const tooWide = (page: Page): Promise<string[]> =>
   );
 
 describe('its look', () => {
-  it.each([
-    ['light', 1440, 900],
-    ['dark', 1440, 900],
-    ['light', 1024, 768],
-    ['dark', 1024, 768],
-  ] as const)('%s %d x %d', async (scheme, width, height) => {
-    const { page, context, complaints } = await browser.open({ scheme, width, height });
+  let page: Page;
+  let complaints: readonly string[];
+  let close: () => Promise<void>;
+
+  // Planned once: a look needs the plan, not its search.
+  beforeAll(async () => {
+    const opening = await browser.open();
+    ({ page, complaints } = opening);
+    close = () => opening.context.close();
     await store(page, longNames());
     await page.reload();
     await page.waitForSelector('.ht_master td');
     await opened(page);
     await planned(page);
     await page.click('.planning-search button', { timeout: 2000 }).catch(() => undefined);
+    await settled(page);
+  });
+
+  afterAll(() => close());
+
+  it.each([
+    ['light', 1440, 900],
+    ['dark', 1440, 900],
+    ['light', 1024, 768],
+    ['dark', 1024, 768],
+  ] as const)('%s %d x %d', async (scheme, width, height) => {
+    await page.emulateMedia({ colorScheme: scheme });
+    await page.setViewportSize({ width, height });
     expect(await page.locator('.planning-sum').innerText()).toContain('short ton');
     for (const [name, mark] of [
       ['Plan', '.outage-table'],
       ['Picture', '.outage-picture svg'],
       ['Not planned', '.outage-left'],
     ] as const) {
-      await tab(page, name === 'Plan' ? 'Plan' : name);
+      await tab(page, name);
       await page.locator(mark).waitFor();
       await shot(page, `outage-${name.toLowerCase().replaceAll(' ', '-')}-${scheme}-${width}`);
       expect(await tooWide(page), name).toEqual([]);
     }
     expect(complaints).toEqual([]);
-    await context.close();
   });
 });

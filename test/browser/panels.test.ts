@@ -26,7 +26,7 @@ const focused = (page: Page): Promise<string | null> =>
 const advised = (page: Page): Promise<void> => page.locator('.skew-table[aria-busy=false]').waitFor();
 
 describe('the working', () => {
-  it('is opened, walked and left by keyboard; Enter goes to the cell, and what was held shows what it was', async () => {
+  it('is opened, walked and left by keyboard; Enter goes to the cell, what was held shows what it was', async () => {
     const { page, context, complaints } = await browser.open();
     await goTo(page, `${letters('Edge left')}4`);
     await page.keyboard.press('Alt+Shift+W');
@@ -57,7 +57,7 @@ describe('the working', () => {
     await context.close();
   });
 
-  it('is opened by mouse, goes to any cell and back, follows inputs and named values, and says what moves with them', async () => {
+  it('is opened by mouse, goes to cells and back, follows inputs and named values, says what moves along', async () => {
     const { page, context, complaints } = await browser.open();
     await goTo(page, `${letters('Strip per joint')}2`);
     await page.click('.told button:has-text("Working")');

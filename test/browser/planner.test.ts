@@ -278,7 +278,7 @@ describe('the book', () => {
     expect(await value(`${width}2`)).toBe('623 mm');
   });
 
-  it("reads another program's list, shows what it takes for what, and is one undo away from the book before", async () => {
+  it("reads another program's list, shows what it takes for what, and is undone in one step", async () => {
     await page.keyboard.press('Control+o');
     await page.setInputFiles('input[type=file]', 'test/xlsx/files/belts-tern-quay.xlsx');
     await page.locator('.import-table tr', { hasText: 'Fitted on' }).waitFor({ timeout: 50_000 });

@@ -13,27 +13,23 @@ export interface Ran {
   readonly code: number | null;
   readonly out: string;
   readonly err: string;
-  readonly milliseconds: number;
 }
 
-/** Runs `book ARGS` and waits for its end. `node` are options for Node itself, `environment` is added to this one's. */
+/** Runs `book ARGS` and waits for its end. */
 export function ran(
   args: readonly string[],
   {
     input = '',
     folder,
-    node = [],
     environment = {},
   }: {
     readonly input?: string;
     readonly folder?: string;
-    readonly node?: readonly string[];
     readonly environment?: Readonly<Record<string, string>>;
   } = {},
 ): Promise<Ran> {
   return new Promise((resolve, reject) => {
-    const start = performance.now();
-    const child = spawn(process.execPath, [...node, ...book, ...args], {
+    const child = spawn(process.execPath, [...book, ...args], {
       env: { ...process.env, ...environment },
       ...(folder === undefined ? {} : { cwd: folder }),
     });
@@ -43,12 +39,7 @@ export function ran(
     child.stderr.on('data', (piece: Buffer) => err.push(piece));
     child.on('error', reject);
     child.on('close', (code) => {
-      resolve({
-        code,
-        out: Buffer.concat(out).toString('utf8'),
-        err: Buffer.concat(err).toString('utf8'),
-        milliseconds: performance.now() - start,
-      });
+      resolve({ code, out: Buffer.concat(out).toString('utf8'), err: Buffer.concat(err).toString('utf8') });
     });
     child.stdin.on('error', () => undefined);
     child.stdin.end(input);

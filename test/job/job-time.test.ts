@@ -41,7 +41,8 @@ describe('spreads', () => {
     expect(sum.mean).toBeCloseTo(15, 12);
     expect(sum.deviation).toBeCloseTo((2 * 5) / 3, 12);
     expect(sum.quantiles[0]?.value).toBeCloseTo(15, 12);
-    expect(sum.quantiles[1]?.value).toBeCloseTo(15 + (10 / 3) * 1.959964, 5); // 1.959964: printed tables of the normal distribution
+    // 1.959964: printed tables of the normal distribution.
+    expect(sum.quantiles[1]?.value).toBeCloseTo(15 + (10 / 3) * 1.959964, 5);
   });
 
   test('draws stay in range and have the mean and variance of their distribution', () => {

@@ -402,7 +402,7 @@ describe('what is asked for', () => {
 });
 
 describe('what changes nothing', () => {
-  test('where the take-up parts the return run, as far as the other points are concerned, when one case is looked at', () => {
+  test('where the take-up parts the return run, as far as the other points are concerned, in one case of load', () => {
     fc.assert(
       fc.property(simple, decimals(0, 1), decimals(0, 300, 1), (belt, takeUpAt, loadMass) => {
         const full: LoadCase = { name: 'full', loadMass, friction: 0.02, startFactor: 1.3, moving: true };

@@ -4,6 +4,7 @@ import type { Workbook } from '../../src/workbook/workbook.ts';
 import type { Assumptions, Belt } from './plain-belt.ts';
 import { plainJoint, type Series, summary } from './plain-joint.ts';
 import type { BeltHeader, HeaderOf, SeriesHeader, SheetName } from '../../sheets/index.ts';
+import { placeWords } from '../workbook/place-words.ts';
 
 /** A book's inputs as typed records, for the plain loops. */
 
@@ -124,7 +125,9 @@ export class PlainFleet {
             : Number.isNaN(plain)
               ? typeof value !== 'number'
               : typeof value === 'number' && Math.abs(value - plain) <= 1e-9 * Math.abs(plain);
-        return agree ? [] : [`belt ${record + 1}, ${header}: ${String(value)} in the book, ${plain} in plain`];
+        return agree
+          ? []
+          : [`${placeWords(book, 'Belts', record, header)}: ${String(value)} in the book, ${plain} in plain loops`];
       });
     });
   }

@@ -6,6 +6,7 @@ import { planOutage } from '../../src/outage/search/outage-plan.ts';
 import { type OutageJob, OutageRefusal, type OutageRequest, requestFaults } from '../../src/outage/search/outage.ts';
 import type { WholeSolver } from '../../src/solver/program.ts';
 import { serialOf } from '../../src/units/dates.ts';
+import { countedClock } from './counted-clock.ts';
 import { bestOfAll, broken, worth, shared } from './outage-checker.ts';
 
 const loaded = loadSolver();
@@ -289,7 +290,7 @@ describe('an outage plan', () => {
     });
   });
 
-  test('does not load the solver where the quick plan is proven best, and ends at once with it when stopped', async () => {
+  test('does not load the solver where the quick plan is proven best; ends at once with it when stopped', async () => {
     const never = (): Promise<WholeSolver> => Promise.reject(new Error('the solver was loaded'));
     const easy = await planOutage(request({ jobs: [job('Q1')] }), { solver: never });
     expect(easy).toMatchObject({ proven: true, planned: [{ key: 'Q1', start: hour(6), end: hour(8) }] });
@@ -332,19 +333,21 @@ describe('an outage plan', () => {
     });
     const signal = { aborted: false };
     const stages = new Set<string>();
-    const began = Date.now();
+    let reports = 0;
     const plan = await planOutage(given, {
       solver,
-      seconds: 60,
+      seconds: 600,
       signal,
       progress: ({ stage, best, bound }) => {
         stages.add(stage);
+        reports += 1;
         expect([best, bound].every((figure) => figure === undefined || figure >= 0)).toBe(true);
         signal.aborted = true;
       },
     });
     expect(stages.size).toBe(1);
-    expect(Date.now() - began).toBeLessThan(30_000);
+    // The solver may report again before it heeds the signal; it does not go on for its ten minutes.
+    expect(reports).toBeLessThan(10);
     expect(plan.proven).toBe(false);
     expect(broken(given, plan.planned)).toEqual([]);
   });
@@ -381,13 +384,14 @@ describe('an outage plan', () => {
         step: 30,
       });
       const found: number[] = [];
-      const began = Date.now();
+      const clock = countedClock();
       const plan = await planOutage(given, {
         solver: () => Promise.reject(new Error('it is not asked')),
         seconds: 8,
         found: ({ lost }) => void found.push(lost),
-      });
-      expect((Date.now() - began) / 1000).toBeLessThan(12);
+      }).finally(clock.stop);
+      expect(clock.looks()).toBeGreaterThan(1000);
+      expect(clock.looks()).toBeLessThan(2 * 8000);
       expect(broken(given, plan.planned)).toEqual([]);
       expect(plan.unplanned).toEqual([]);
       expect(plan.lost).toBeLessThanOrEqual(found[0] ?? 0);

@@ -30,7 +30,8 @@ describe('random numbers', () => {
     const tenths = new Array<number>(10).fill(0);
     for (const number of one ?? []) tenths[Math.floor(number * 10)] = (tenths[Math.floor(number * 10)] ?? 0) + 1;
     const chiSquared = tenths.reduce((sum, count) => sum + (count - 400) ** 2 / 400, 0);
-    expect(chiSquared).toBeLessThan(27.88); // 99.9 % of the chi-squared distribution with 9 degrees of freedom, printed tables
+    // 99.9 % of the chi-squared distribution with 9 degrees of freedom, printed tables.
+    expect(chiSquared).toBeLessThan(27.88);
   });
 });
 

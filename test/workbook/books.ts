@@ -8,6 +8,7 @@ import type { BookRow, BookState } from '../../src/workbook/state.ts';
 import type { Workbook } from '../../src/workbook/workbook.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
 import { assumptionValues } from '../../sheets/values/assumptions.ts';
+import { ownStreams } from './own-streams.ts';
 
 /**
  * Small books for tests: sound ones, and random ones in which any input may be blank, a text, negative, zero or a
@@ -262,8 +263,6 @@ const strangeNumbers: readonly Content[] = [
   -250,
   0,
   0,
-  1e300,
-  1e-300,
   61,
   1e6,
   true,
@@ -278,6 +277,8 @@ const strangeNumbers: readonly Content[] = [
   '=TRUE()',
   '=1=1',
 ];
+/** Past all measure. Whether arithmetic on them has digits left differs from one evaluator to the next. */
+export const extremes: readonly number[] = [1e300, 1e-300];
 const strangeWords: readonly Content[] = [
   null,
   null,
@@ -303,17 +304,27 @@ const strangeWords: readonly Content[] = [
   '.*',
 ];
 
+/** What a strange cell may hold. */
+export interface Strange {
+  readonly formulas: boolean;
+  readonly extremes: boolean;
+}
+const anything: Strange = { formulas: true, extremes: true };
+
+const strangeFor = (words: boolean, strange: Strange): Content[] =>
+  (words ? strangeWords : [...strangeNumbers, ...(strange.extremes ? extremes : [])]).filter(
+    (content) => strange.formulas || typeof content !== 'string' || !content.startsWith('='),
+  );
+
 /** A cell of an input: what is likely, or now and then what is strange. */
-export const cell = (
+const cell = (
   column: Column,
   likely: fc.Arbitrary<Content>,
   oddity: number,
-  formulas = true,
+  allowed: Strange,
 ): fc.Arbitrary<Content> => {
-  const strange = (isWords(column.kind) ? strangeWords : strangeNumbers).filter(
-    (content) =>
-      typeof content !== 'string' ||
-      ((formulas || !content.startsWith('=')) && (column.header !== 'Belt' || !/[*?~]/.test(content))),
+  const strange = strangeFor(isWords(column.kind), allowed).filter(
+    (content) => typeof content !== 'string' || column.header !== 'Belt' || !/[*?~]/.test(content),
   );
   return fc.oneof(
     { weight: 100 - oddity, arbitrary: likely },
@@ -321,60 +332,83 @@ export const cell = (
   );
 };
 
-function rows(
+/** A row of a sheet. Each of its columns draws for itself: a new one moves no other. */
+export const randomRow = (
   sheet: string,
+  columns: readonly Column[],
   likely: (column: Column) => fc.Arbitrary<Content>,
   oddity: number,
-  formulas: boolean,
-): fc.Arbitrary<Cells> {
-  return fc.record(
-    Object.fromEntries(
-      inputsOf(sheet).map((column) => [column.header, cell(column, likely(column), oddity, formulas)]),
-    ),
+  strange: Strange = anything,
+): fc.Arbitrary<Cells> =>
+  ownStreams(
+    sheet,
+    Object.fromEntries(columns.map((column) => [column.header, cell(column, likely(column), oddity, strange)])),
   );
-}
 
 export interface Oddities {
   /** Chances in a hundred that a belt's, a series' or a named value's cell is strange. */
   readonly belts: number;
   readonly series: number;
   readonly named: number;
-  /** Whether a strange cell may be a formula. */
+  /** Whether a strange cell may be a formula, and whether it may be a number past all measure. */
   readonly formulas?: boolean;
+  readonly extremes?: boolean;
 }
 
-export const randomBelt = (oddity: number, formulas = true): fc.Arbitrary<Cells> =>
-  rows('Belts', ({ header }) => likelyBelt[header] ?? fc.constant(soundBelt[header] ?? null), oddity, formulas);
+export const randomBelt = (oddity: number, strange: Strange = anything): fc.Arbitrary<Cells> =>
+  randomRow(
+    'Belts',
+    inputsOf('Belts'),
+    ({ header }) => likelyBelt[header] ?? fc.constant(soundBelt[header] ?? null),
+    oddity,
+    strange,
+  );
+
+/** Contents of named values: most keep their own. */
+const randomNamed = (oddity: number, strange: Strange): fc.Arbitrary<Cells> =>
+  ownStreams(
+    'Assumptions',
+    Object.fromEntries(
+      assumptionValues.map(({ name, kind }) => [
+        name,
+        fc.oneof(
+          { weight: 100 - oddity, arbitrary: fc.constant<Content | undefined>(undefined) },
+          { weight: oddity, arbitrary: fc.constantFrom(...strangeFor(isWords(kind), strange)) },
+        ),
+      ]),
+    ),
+  ).map((named) =>
+    Object.fromEntries(
+      Object.entries(named).flatMap(([name, content]) => (content === undefined ? [] : [[name, content]])),
+    ),
+  );
 
 export function randomParts(oddities: Oddities, most = 4): fc.Arbitrary<Parts> {
-  const { formulas = true } = oddities;
+  const strange = { ...anything, ...oddities };
   const seriesOf = (sound: Cells): fc.Arbitrary<Cells> =>
-    rows('Plate series', ({ header }) => fc.constant(sound[header] ?? null), oddities.series, formulas);
-  const stripOf = rows('Strips', ({ header }) => fc.constant(reed[header] ?? null), oddities.series, formulas);
-  const named = fc
-    .tuple(
-      ...assumptionValues.map(({ name, kind }) =>
-        fc.tuple(
-          fc.constant(name),
-          fc.nat({ max: 99 }),
-          fc.constantFrom<Content>(...(isWords(kind) ? strangeWords : strangeNumbers)),
-        ),
-      ),
-    )
-    .map((list) =>
-      Object.fromEntries(
-        list.flatMap(([name, chance, content]) =>
-          chance < oddities.named && (formulas || typeof content !== 'string' || !content.startsWith('='))
-            ? [[name, content]]
-            : [],
-        ),
-      ),
+    randomRow(
+      'Plate series',
+      inputsOf('Plate series'),
+      ({ header }) => fc.constant(sound[header] ?? null),
+      oddities.series,
+      strange,
     );
+  const stripOf = randomRow(
+    'Strips',
+    inputsOf('Strips'),
+    ({ header }) => fc.constant(reed[header] ?? null),
+    oddities.series,
+    strange,
+  );
+  const pulleyOf = randomRow(
+    'Pulleys',
+    inputsOf('Pulleys'),
+    ({ header }) => likelyPulley[header] ?? fc.constant(null),
+    oddities.belts,
+    strange,
+  );
   const pulley = fc
-    .tuple(
-      fc.constantFrom(...['B1', 'B2', 'B3'].flatMap((belt) => loopOf(belt))),
-      rows('Pulleys', ({ header }) => likelyPulley[header] ?? fc.constant(null), oddities.belts, formulas),
-    )
+    .tuple(fc.constantFrom(...['B1', 'B2', 'B3'].flatMap((belt) => loopOf(belt))), pulleyOf)
     .map(([placed, changed]): Cells => ({
       ...changed,
       ...placed,
@@ -386,20 +420,14 @@ export function randomParts(oddities: Oddities, most = 4): fc.Arbitrary<Parts> {
     { weight: 2, arbitrary: fc.constant<Cells[]>([]) },
     { weight: 2, arbitrary: fc.constantFrom(loopOf('B1'), [...loopOf('B2', 90, -5), ...loopOf('B1')]) },
     { weight: 2, arbitrary: fc.array(pulley, { minLength: 1, maxLength: 6 }) },
-    {
-      weight: 2,
-      arbitrary: fc.array(
-        rows('Pulleys', ({ header }) => likelyPulley[header] ?? fc.constant(null), oddities.belts, formulas),
-        { minLength: 1, maxLength: 6 },
-      ),
-    },
+    { weight: 2, arbitrary: fc.array(pulleyOf, { minLength: 1, maxLength: 6 }) },
   );
   return fc.record({
     pulleys,
-    belts: fc.array(randomBelt(oddities.belts, formulas), { minLength: 1, maxLength: most }),
+    belts: fc.array(randomBelt(oddities.belts, strange), { minLength: 1, maxLength: most }),
     series: fc.tuple(seriesOf(plover), seriesOf(heron)),
     strips: fc.tuple(stripOf),
-    named,
+    named: randomNamed(oddities.named, strange),
   });
 }
 

@@ -6,12 +6,13 @@ import { convertedBook } from '../../src/workbook/conversion.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 import { nameDependents } from '../../src/workbook/dependence.ts';
-import { compiledSheets } from '../../src/workbook/declared.ts';
+import { bookColumns, compiledSheets } from '../../src/workbook/declared.ts';
 import { columnLetters } from '../../src/formula/address.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { checkColumns } from '../../sheets/belts/check-columns.ts';
 import { columnOf, bookOf, type Cells, plover, randomBooks, soundBelt } from './books.ts';
 import { agree } from './differences.ts';
+import { placeWords } from './place-words.ts';
 
 /**
  * A book in the other unit system is the same book: inputs there and back, computed values in their other unit,
@@ -19,9 +20,12 @@ import { agree } from './differences.ts';
  */
 
 const cells = (state: BookState): { readonly place: string; readonly content: Content }[] =>
-  state.sheets.flatMap(({ name, rows }) =>
-    rows.flatMap((row, record) =>
-      row.cells.map((content, column) => ({ place: `${name}, row ${record + 2}, column ${column}`, content })),
+  state.sheets.flatMap((sheet) =>
+    sheet.rows.flatMap(({ cells: contents }, record) =>
+      contents.map((content, column) => ({
+        place: [sheet.name, contents[0] ?? `row ${record + 2}`, bookColumns(sheet)[column]?.header].join(', '),
+        content,
+      })),
     ),
   );
 
@@ -70,7 +74,7 @@ function unlike(book: Workbook, other: Workbook): string[] {
         const same: Value = typeof value === 'number' ? converted(value, kind, book.units, other.units) : value;
         return agree(same, other.value(place), verdictColumns.has(header) ? 0 : 1e-9)
           ? []
-          : [`${name}, row ${record + 2}, ${header}: ${String(same)} expected, ${String(other.value(place))}`];
+          : [`${placeWords(book, name, record, header)}: ${String(same)} expected, ${String(other.value(place))}`];
       }),
     );
   });
@@ -95,14 +99,8 @@ test.each(Object.entries(quantities))('%s: a number there and back', (kind, { me
 describe('a book', () => {
   test('random ones: inputs there and back, computed values alike, verdicts the same', () => {
     fc.assert(
-      fc.property(randomBooks({ belts: 4, series: 2, named: 1, formulas: false }), (state) => {
-        // Differences of numbers that are past all measure keep none of their digits.
-        fc.pre(
-          cells(state).every(
-            ({ content }) =>
-              typeof content !== 'number' || content === 0 || (Math.abs(content) < 1e9 && Math.abs(content) > 1e-9),
-          ),
-        );
+      // Differences of numbers that are past all measure keep none of their digits.
+      fc.property(randomBooks({ belts: 4, series: 2, named: 1, formulas: false, extremes: false }), (state) => {
         const other = convertedBook(state, state.units === 'us' ? 'metric' : 'us');
         expect(other.review).toEqual([]);
         const back = convertedBook(other.state, state.units).state;

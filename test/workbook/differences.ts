@@ -6,6 +6,7 @@ import { namedSheetOf } from '../../src/workbook/declared.ts';
 import { columnLetters, quotedSheet, sheetRow } from '../../src/formula/address.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
+import { placeWords } from './place-words.ts';
 
 /** Where two ways to compute a book differ. */
 
@@ -71,7 +72,7 @@ export function differences(state: BookState, altered?: (formula: string) => str
         const [kernel, cells] = [book.value(place), engine.value({ sheet: name, row: record + 1, column })];
         if (!agree(kernel, cells))
           found.push(
-            `${name}, row ${record + 2}, ${header}: ${String(kernel)} by rows, ${String(cells)} in cells; ` +
+            `${placeWords(book, name, record, header)}: ${String(kernel)} by rows, ${String(cells)} in cells; ` +
               `${book.formula(place) ?? ''}`,
           );
       }),

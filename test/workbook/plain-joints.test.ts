@@ -14,5 +14,5 @@ test('the comparison sees a figure that is wrong', () => {
   const book = new Workbook(fleet(36));
   const plain = new PlainFleet(book);
   book.edit([{ sheet: 'Belts', record: 2, column: book.column('Belts', 'Width'), content: 1000.00001 }]);
-  expect(plain.disagreements(book).map((line) => line.split(':')[0])).toContain('belt 3, Cut length');
+  expect(plain.disagreements(book).map((line) => line.split(':')[0])).toContain('Belts, B00003, Cut length');
 });

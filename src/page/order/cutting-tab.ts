@@ -99,7 +99,11 @@ export function cuttingTab(session: OrderSession, view: CuttingView): TemplateRe
   } = session;
   const running = session.running.get('order');
   return html`
-    ${running === undefined ? nothing : searching(`${plans.length} of ${plansWanted} plans are ready`, running, () => session.stop('order'))}
+    ${
+      running === undefined
+        ? nothing
+        : searching(`${plans.length} of ${plansWanted} plans are ready`, running, () => session.stop('order'))
+    }
     ${
       running === undefined && plans.length < plansWanted
         ? html`<p class="why">${

@@ -101,11 +101,15 @@ export function showOrder(desk: Desk, selected: readonly number[]): void {
   const body = (tab: Tab): TemplateResult => {
     const running = session.running.get('order');
     return html`
-      ${running !== undefined && tab === 'list' && session.supplied === undefined ? searching('Looking for the ' + 'cheapest ' + 'suppliers', running, () => session.stop('order')) : nothing}
+      ${
+        running !== undefined && tab === 'list' && session.supplied === undefined
+          ? searching('Looking for the cheapest suppliers', running, () => session.stop('order'))
+          : nothing
+      }
       ${
         tab === 'list' && running === undefined && session.supplied === undefined && session.order !== undefined
           ? html`<p class="why">${
-              session.problems.get('order') ?? 'Cancelled before ' + 'suppliers were ' + 'found.'
+              session.problems.get('order') ?? 'Cancelled before suppliers were found.'
             } <button class="small" @click=${() => session.ask()}>Search again</button></p>`
           : nothing
       }

@@ -36,7 +36,12 @@ function curvePicture(
     aria-label="Cost a year against the number of plate series">
     ${svg`
       <path class="plot-axis" d="M${size.left} ${size.top}V${floor}H${size.width - size.right}" />
-      ${[least, (least + greatest) / 2, greatest].filter((value, place, all) => all.indexOf(value) === place).map((value) => svg`<line class="plot-rule" x1=${size.left} x2=${size.width - size.right} y1=${y(value)} y2=${y(value)} /><text class="plot-tick" x=${size.left - 8} y=${y(value) + 4} text-anchor="end">${wholeMoney(value)}</text>`)}
+      ${[...new Set([least, (least + greatest) / 2, greatest])].map(
+        (
+          value,
+        ) => svg`<line class="plot-rule" x1=${size.left} x2=${size.width - size.right} y1=${y(value)} y2=${y(value)}
+          /><text class="plot-tick" x=${size.left - 8} y=${y(value) + 4} text-anchor="end">${wholeMoney(value)}</text>`,
+      )}
       ${Array.from(
         { length: count },
         (_, place) => svg`<text class="plot-tick" x=${x(place + 1)} y=${floor + 16}
@@ -48,7 +53,7 @@ function curvePicture(
       ${
         first > 1
           ? svg`<text class="plot-tick" x=${x(1) - 8}
-        y=${size.top + 14}>${`fewer than ${first} cannot ` + `serve ` + `the fleet`}</text>`
+        y=${size.top + 14}>fewer than ${first} cannot serve the fleet</text>`
           : nothing
       }
       <polyline class="order-line" points=${points

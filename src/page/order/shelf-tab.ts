@@ -26,13 +26,15 @@ function state(line: FleetShelfLine): TemplateResult {
   return html`<span class="soft">enough${Number.isFinite(line.cover) ? `, ${plain(line.cover)} years` : ''}</span>`;
 }
 
+const playedDoc = 'years played through with a fixed seed; the true service lies between, with 99 % confidence';
+
 function row(line: FleetShelfLine, played: SimulatedShelf | undefined, units: UnitSystem): TemplateResult {
   const { interval } = played ?? {};
+  const use =
+    `${plain(line.planned)} planned, ${plain(line.unplanned)} unplanned, ` + `from ${line.sources.length} belts`;
   return html`<tr>
     <th scope="row">${itemText(line.item, units)} <span class="soft">${line.bin}</span></th>
-    <td class="number" title="${plain(line.planned)} planned, ${plain(line.unplanned)} unplanned, from ${line.sources.length} belts">${
-      line.use === 'unused' ? '' : plain(line.planned + line.unplanned)
-    }</td>
+    <td class="number" title=${use}>${line.use === 'unused' ? '' : plain(line.planned + line.unplanned)}</td>
     <td class="number">${line.use === 'unused' ? '' : plain(line.reorderPoint)}</td>
     <td class="number">${line.use === 'unused' ? '' : html`${plain(line.orderQuantity)}`}</td>
     <td class="number">${plain(line.onShelf)}${
@@ -82,7 +84,7 @@ export function shelfTab(session: OrderSession): TemplateResult {
             title="of least cost a year, price breaks counted">Order</th><th
               class="number">On shelf</th><th></th><th></th><th class="number"
                 title="chance of no shortage in one lead time">Service asked</th><th class="number"
-                  title="years played through with a fixed seed; the true service lies between, with 99 % confidence">Service played</th>
+                  title=${playedDoc}>Service played</th>
       </tr></thead>
       <tbody>${lines.map(({ line, result }) => row(line, result, units))}</tbody>
     </table>

@@ -35,11 +35,16 @@ function controls(session: OutageSession, scopes: ScopeChoice): TemplateResult {
         session.ask({
           aim: aims.find((one) => one === chosen(event)) ?? aim,
         })}>${aims.map((one) => html`<option value=${one}>${one}</option>`)}</select></label>
-      <label>Steps of <select aria-label="Steps, minutes" .value=${live(String(step))} @change=${(event: Event) => session.ask({ step: Number(chosen(event)) })}>${steps.map(
-        (one) => html`<option value=${one}>${one} min</option>`,
-      )}</select></label>
-      <label title="A joint that is not overdue must be made before the day it is due is over"><input type="checkbox" .checked=${live(dueLimits)} @change=${(event: Event) => session.ask({ dueLimits: checked(event) })} /> due days are limits</label>
-      <label title="Belts whose joint fails a check too"><input type="checkbox" .checked=${live(failing === true)} @change=${(event: Event) => session.ask({ failing: checked(event) })} /> joints that fail too</label>
+      <label>Steps of <select aria-label="Steps, minutes" .value=${live(String(step))} @change=${(event: Event) =>
+        session.ask({
+          step: Number(chosen(event)),
+        })}>${steps.map((one) => html`<option value=${one}>${one} min</option>`)}</select></label>
+      <label title="A joint that is not overdue must be made before the day it is due is over"><input type="checkbox"
+        .checked=${live(dueLimits)} @change=${(event: Event) =>
+          session.ask({ dueLimits: checked(event) })} /> due days are limits</label>
+      <label title="Belts whose joint fails a check too"><input type="checkbox"
+        .checked=${live(failing === true)} @change=${(event: Event) =>
+          session.ask({ failing: checked(event) })} /> joints that fail too</label>
     </div>`;
 }
 
@@ -95,11 +100,15 @@ function files(session: OutageSession, view: OutageView): TemplateResult {
     html`<button class="button" ?disabled=${
       noFile !== undefined || (label === 'Workbook .xlsx' && session.running.has('file'))
     } title=${noFile ?? doc} @click=${run}>${
-      label === 'Workbook ' + '.xlsx' && session.running.has('file') ? 'Writing …' : label
+      label === 'Workbook .xlsx' && session.running.has('file') ? 'Writing …' : label
     }</button>`;
   return html`<span class="outage-files" role="group" aria-label="Take along as">
-    ${button('Calendar .ics', "An event a belt, in the plant's own time; a later file takes its place", () => session.saveCalendar())}
-    ${button('Workbook .xlsx', 'The plan, crew by crew, what is not planned, with live formulas', () => session.saveWorkbook())}
+    ${button('Calendar .ics', "An event a belt, in the plant's own time; a later file takes its place", () =>
+      session.saveCalendar(),
+    )}
+    ${button('Workbook .xlsx', 'The plan, crew by crew, what is not planned, with live formulas', () =>
+      session.saveWorkbook(),
+    )}
     ${button('Picture .svg', 'The picture as the tab Picture draws it', () => session.savePicture(view.lanes))}
   </span>`;
 }

@@ -63,7 +63,11 @@ function functionList(desk: Desk): TemplateResult {
     }} /></label>
     <p class="soft">These and the usual spreadsheet functions work in any cell: start with =. Within one call all
       lengths are in one unit, and the answer is in the same.</p>
-    ${found.length === 0 ? html`<p class="empty">No function is called like that.</p>` : found.map(({ subject, functions }) => html`<h3>${subject}</h3>${functions.map(described)}`)}
+    ${
+      found.length === 0
+        ? html`<p class="empty">No function is called like that.</p>`
+        : found.map(({ subject, functions }) => html`<h3>${subject}</h3>${functions.map(described)}`)
+    }
   `;
 }
 
@@ -92,7 +96,9 @@ const keyTable = (desk: Desk): TemplateResult => html`
   <table class="table">
     <thead><tr><th>Key</th><th>Does</th></tr></thead>
     <tbody>
-      ${actions.filter(({ key }) => key !== undefined).map((item) => html`<tr><td><kbd>${item.key}</kbd></td><td>${actionName(item, desk)}: ${item.doc}</td></tr>`)}
+      ${actions
+        .filter(({ key }) => key !== undefined)
+        .map((item) => html`<tr><td><kbd>${item.key}</kbd></td><td>${actionName(item, desk)}: ${item.doc}</td></tr>`)}
       ${gridKeys.map(([key, does]) => html`<tr><td><kbd>${key}</kbd></td><td>${does}</td></tr>`)}
     </tbody>
   </table>

@@ -123,16 +123,18 @@ export function importOptions(importing: Importing, proposal: ImportProposal, in
           : nothing
       }
       <label class="option">Header in row
-        <input type="number" min="1" max="1000" size="4" placeholder="found" .value=${choices.headerRow === undefined ? '' : String(choices.headerRow)} @change=${(
-          event: Event,
-        ) => {
-          const row = Number((event.target as HTMLInputElement).value);
-          importing.choose(withChoice(choices, 'headerRow', Number.isInteger(row) && row > 0 ? row : undefined));
-        }} />
+        <input type="number" min="1" max="1000" size="4" placeholder="found"
+          .value=${choices.headerRow === undefined ? '' : String(choices.headerRow)} @change=${(event: Event) => {
+            const row = Number((event.target as HTMLInputElement).value);
+            importing.choose(withChoice(choices, 'headerRow', Number.isInteger(row) && row > 0 ? row : undefined));
+          }} />
       </label>
       ${fills(importing)}
-      <label class="option"><input type="checkbox" .checked=${importing.keepOpen} @change=${(event: Event) => importing.keep((event.target as HTMLInputElement).checked)} />
-        Plate series, strips and assumptions that the file lacks come from the open book${invented ? ' (invented ' + 'figures)' : ''}</label>
+      <label class="option"><input type="checkbox" .checked=${importing.keepOpen}
+        @change=${(event: Event) => importing.keep((event.target as HTMLInputElement).checked)} />
+        Plate series, strips and assumptions that the file lacks come from the open book${
+          invented ? ' (invented figures)' : ''
+        }</label>
     </div>
   `;
 }

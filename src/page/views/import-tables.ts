@@ -26,7 +26,7 @@ function targetSelect(importing: Importing, table: TableProposal, column: Column
   return html`<select aria-label="Column ${column.letter} is" @change=${(event: Event) =>
     importing.correct(table, column, { target: (event.target as HTMLSelectElement).value })}>
     ${option('own', 'a column of my own')}${option('ignore', 'left out')}
-    ${headers.includes(column.target) || column.target === 'own' || column.target === 'ignore' ? nothing : option(column.target)}
+    ${[...headers, 'own', 'ignore'].includes(column.target) ? nothing : option(column.target)}
     ${likely.length > 0 ? html`<optgroup label="likely">${likely.map((header) => option(header))}</optgroup>` : nothing}
     <optgroup label="all columns of ${table.target}">${rest.map((header) => option(header))}</optgroup>
   </select>`;

@@ -55,7 +55,9 @@ export function menu(desk: Desk, name: string, groups: readonly (readonly Action
       role=${chosen === undefined ? 'menuitem' : 'menuitemradio'} aria-checked=${chosen ?? nothing} tabindex="-1"
         title=${entry.doc}
       ?disabled=${!isPossible(entry, desk) && chosen !== true} @click=${() => choose(id)}
-    ><span class="tick">${chosen === true ? '✓' : ''}</span><span>${actionName(entry, desk)}</span><kbd>${entry.key ?? ''}</kbd></button>`;
+    ><span class="tick">${chosen === true ? '✓' : ''}</span><span>${actionName(entry, desk)}</span><kbd>${
+      entry.key ?? ''
+    }</kbd></button>`;
   };
   return html`
     <div class="menu" @keydown=${(event: KeyboardEvent) => onKey(desk, event, name)} @focusout=${leave}>

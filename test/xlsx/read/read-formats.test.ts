@@ -85,15 +85,7 @@ test('built-in formats have the kinds that their numbers have in the standard', 
   expect(ofKind('date')).toEqual([14, 15, 16, 17, 22, 27, 28, 29, 30, 31, 36, 50, 51, 52, 53, 54, 55, 56, 57, 58]);
 });
 
-test('a long format code is read in time that grows with its length', () => {
-  const started = process.cpuUsage().user;
-  for (const code of [
-    '['.repeat(200_000),
-    '"'.repeat(200_001),
-    '\\'.repeat(200_001),
-    'a/'.repeat(100_000),
-    '_'.repeat(200_000),
-  ])
-    formatKind(code);
-  expect((process.cpuUsage().user - started) / 1000).toBeLessThan(2000);
+// Were each sign to look at all the others, this would take hours.
+test.each(['[', '"', '\\', 'a/', '_'])('a format code of a million times %s is read', (piece) => {
+  expect(formatKind(piece.repeat(1_000_000))).toBe('number');
 });

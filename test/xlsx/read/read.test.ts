@@ -343,7 +343,7 @@ describe('workbooks', () => {
     expect(cellsRead(fileOfRows(rows, { strings, styles, parts: { 'xl/sharedStrings.xml': part } }))).toEqual(expected);
   });
 
-  test('parts are found by relationships: absolute, relative with dots, in another case, with backslashes, escaped', () => {
+  test('parts are found by relationships: absolute, relative with dots, in another case, with \\, escaped', () => {
     const made = madeParts({ sheets: [{ rows }], strings, styles });
     const part = (path: string): Uint8Array => made[path] ?? new Uint8Array();
     const related = transitional.related;

@@ -1,3 +1,4 @@
+import { placeWords } from '../../workbook/place-words.ts';
 import { cellName } from '../../../src/formula/address.ts';
 import { isFault, type Value } from '../../../src/formula/values.ts';
 import type { Workbook } from '../../../src/workbook/workbook.ts';
@@ -31,13 +32,19 @@ export const near = (one: unknown, other: unknown): boolean =>
     ? Math.abs(one - other) <= 1e-9 * Math.max(Math.abs(one), Math.abs(other))
     : one === other;
 
-/** Every cell in which the file, worked out elsewhere, and the book differ. */
-export function differences(
-  book: Workbook,
-  file: RawBook,
-): { readonly compared: number; readonly differing: string[] } {
+export type Shown = ReturnType<typeof shown>;
+
+export interface Comparison {
+  readonly compared: number;
+  /** Every cell in which the file, worked out elsewhere, and the book differ, in words. */
+  readonly differing: string[];
+  readonly pairs: (readonly [ours: Shown, theirs: Shown, told: string])[];
+}
+
+export function differences(book: Workbook, file: RawBook): Comparison {
   const about = readAboutSheet(file);
   const differing: string[] = [];
+  const pairs: [Shown, Shown, string][] = [];
   let compared = 0;
   for (const { name, rows } of book.state.sheets) {
     const written = about?.sheets.find((sheet) => sheet.name === name)?.written ?? name;
@@ -52,13 +59,14 @@ export function differences(
         );
         const theirs = shown(cellAt(file, written, record + 2, column + 1));
         compared += 1;
-        if (!near(ours, theirs))
-          differing.push(
-            `${cellName(name, record, column)} (${header}): ${String(ours)} here, ${String(theirs)} there; ` +
-              `${formula ?? String(book.content(place))}`,
-          );
+        if (near(ours, theirs)) return;
+        const told =
+          `${placeWords(book, name, record, header)} (${cellName(name, record, column)}): ${String(ours)} here, ` +
+          `${String(theirs)} there; ${formula ?? String(book.content(place))}`;
+        differing.push(told);
+        pairs.push([ours, theirs, told]);
       }),
     );
   }
-  return { compared, differing };
+  return { compared, differing, pairs };
 }

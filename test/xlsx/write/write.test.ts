@@ -223,8 +223,9 @@ describe('a sheet of records', () => {
       expect(pageSetup).toMatchObject({ orientation: 'landscape', fitToPage: true, fitToHeight: 0 });
       expect(headerFooter.oddHeader).toBe(`&LWorks && yard&R${name}`);
     }
-    expect(text(parts['xl/workbook.xml'])).toMatch(
-      /<definedName name="_xlnm\.Print_Titles" localSheetId="0">&apos;Belts&apos;!\$A:\$A,&apos;Belts&apos;!\$1:\$1<\/definedName>/,
+    expect(text(parts['xl/workbook.xml'])).toContain(
+      '<definedName name="_xlnm.Print_Titles" localSheetId="0">' +
+        '&apos;Belts&apos;!$A:$A,&apos;Belts&apos;!$1:$1</definedName>',
     );
   });
 

@@ -74,7 +74,7 @@ describe.each(['metric', 'us'] as const)('the order of Tern Quay, %s', (units) =
     expect(formulas).toBeGreaterThan(1500);
   });
 
-  test('follows a change: twice the joints of a belt are twice its quantities, and packs, price and cost go along', async () => {
+  test('follows a change: twice the joints are twice the quantities, and packs, price and cost go along', async () => {
     const belt = order.joints.belts.find(({ belt: name }) => name === 'Q5');
     const line = order.lines.findIndex(({ item }) => item.kind === 'plates' && item.name === 'Heron');
     const need = order.lines[line];

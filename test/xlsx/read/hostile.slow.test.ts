@@ -6,7 +6,7 @@ import { readBook } from '../../../src/xlsx/read/read.ts';
 import { type ReadLimits, readLimits } from '../../../src/xlsx/read/read-limits.ts';
 import { UnreadableFile } from '../../../src/xlsx/read/unreadable-file.ts';
 import { fileOfRows, type MadeBook, type MadeSheet, madeFile, madeParts, worksheet } from './made-book.ts';
-import { good, readSoon, refused, sheetFile } from './refusals.ts';
+import { asOne, good, readSheet, refused, sheetFile } from './refusals.ts';
 
 /** Milliseconds for tests whose files take longer to make than to refuse. */
 const patiently = 180_000;
@@ -36,9 +36,11 @@ describe('too much of something', () => {
       refused(
         bomb,
         'text too long',
-        /longer than 4,194,304 characters in part xl\/worksheets\/sheet1\.xml, line 1.*sheet "Sheet1", cell A1.*32,767/s,
+        asOne(
+          /longer than 4,194,304 characters in part xl\/worksheets\/sheet1\.xml, line 1.*/,
+          /sheet "Sheet1", cell A1.*32,767/,
+        ),
         limited({ ratio: Infinity }),
-        10_000,
       );
       expect(process.memoryUsage().rss - before).toBeLessThan(200 * 1024 * 1024);
     },
@@ -100,13 +102,11 @@ describe('too much of something', () => {
     () => {
       const rows = (count: number): string =>
         Array.from({ length: count }, (_none, index) => `<row><c><v>${index}</v></c></row>`).join('');
-      expect(readSoon(fileOfRows(rows(200_000)), 15_000).lastRow).toBe(200_000);
+      expect(readSheet(fileOfRows(rows(200_000))).lastRow).toBe(200_000);
       refused(
         fileOfRows(rows(200_001)),
         'too much content',
         /Sheet "Sheet1" has more than 200,000 filled rows.*Delete rows/s,
-        readLimits,
-        15_000,
       );
     },
     patiently,
@@ -128,8 +128,6 @@ describe('too much of something', () => {
         file,
         'too much content',
         /more than 5,000,000 filled cells.*sheet "Sheet1" goes past that at row 166,667/s,
-        readLimits,
-        60_000,
       );
       expect(process.memoryUsage().rss - before).toBeLessThan(1200 * 1024 * 1024);
     },
@@ -226,13 +224,7 @@ describe('too much of something', () => {
           },
         },
       );
-      refused(
-        file,
-        'too large inside',
-        /unpack to more than 20 MiB/,
-        limited({ inflatedBytes: 20 * 1024 * 1024 }),
-        10_000,
-      );
+      refused(file, 'too large inside', /unpack to more than 20 MiB/, limited({ inflatedBytes: 20 * 1024 * 1024 }));
     },
     patiently,
   );
@@ -253,7 +245,6 @@ describe('too much of something', () => {
         'too much content',
         /shared formulas come to more than 16,777,216 characters.*sheet "Sheet1", cell A\d+/s,
         limited({ sharedFormulaCharacters: 2 ** 24 }),
-        10_000,
       );
     },
     patiently,
@@ -306,13 +297,13 @@ describe('spans of the whole sheet cost nothing', () => {
     ],
     ['a span of a row', { sheets: [{ rows: value.replace('<row', '<row spans="1:100000000"') }] }],
   ])('%s', (_name, book) => {
-    const sheet = readSoon(madeFile(book), 500);
+    const sheet = readSheet(madeFile(book));
     expect(sheet.rows.get(2)).toMatchObject([{ row: 2, column: 2, value: 7 }]);
     expect([sheet.rows.size, sheet.lastRow, sheet.lastColumn]).toEqual([1, 2, 2]);
   });
 
   test('a cell in the last row alone', () => {
-    const sheet = readSoon(fileOfRows('<row r="1048576"><c><v>1</v></c></row>'), 500);
+    const sheet = readSheet(fileOfRows('<row r="1048576"><c><v>1</v></c></row>'));
     expect([sheet.rows.size, sheet.lastRow]).toEqual([1, 1_048_576]);
   });
 
@@ -323,14 +314,14 @@ describe('spans of the whole sheet cost nothing', () => {
         { length: 100 },
         (_none, row) => `<row r="${row + 1}">${'<c s="1"/>'.repeat(10_000)}</row>`,
       ).join('');
-      expect(readSoon(fileOfRows(formats), 15_000).rows.size).toBe(0);
+      expect(readSheet(fileOfRows(formats)).rows.size).toBe(0);
       const backwards =
         `<row r="1">` +
         `${Array.from(
           { length: 16_384 },
           (_none, index) => `<c r="${letters(16_384 - index)}1"><v>${index}</v></c>`,
         ).join('')}</row>`;
-      const sheet = readSoon(fileOfRows(backwards.repeat(20)), 15_000);
+      const sheet = readSheet(fileOfRows(backwards.repeat(20)));
       expect(sheet.rows.get(1)).toHaveLength(16_384);
       expect(sheet.rows.get(1)?.[0]).toEqual({ row: 1, column: 1, value: 16_383 });
     },

@@ -44,7 +44,7 @@ describe.each([
 ] as const)('a card of the %s book on %s', (units, paper) => {
   const book = books[units];
 
-  test('is read by another program: every step, figure and caution in its order, heads and numbers on every page', async () => {
+  test('is read by another program: every step, figure and caution in order, heads and numbers a page', async () => {
     const card = jobCard(book, 0);
     const pages = pagesOf(await cardsPdf([card], paper));
     expect(pages.length).toBeLessThanOrEqual(8);
