@@ -1,5 +1,5 @@
 import { verdictOf } from '../../src/functions/checks.ts';
-import type { BeltHeader } from '../../sheets/index.ts';
+import type { BeltHeader, SeriesHeader } from '../../sheets/index.ts';
 import { describe, expect, test } from 'vitest';
 import { checkColumns } from '../../sheets/belts/check-columns.ts';
 import { beltChecks } from '../../sheets/belts/checks/index.ts';
