@@ -80,7 +80,7 @@ export class OrderSession {
       ),
     ).size;
     this.#changed();
-    this.#start('order', { do: 'order', state: this.desk.book.state, terms, seconds: patience });
+    this.#start('order', { do: 'order', state: this.desk.book.state, order: this.order, terms, seconds: patience });
   }
 
   askSeries(): void {
@@ -142,7 +142,7 @@ export class OrderSession {
     this.#start('file', {
       do: 'file',
       state: this.desk.book.state,
-      title: title === '' ? 'a book without a name' : title,
+      from: title === '' ? 'a book without a name' : title,
       made: {
         order,
         supplied,

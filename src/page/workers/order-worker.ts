@@ -11,19 +11,11 @@ import {
   suppliedOrder,
   type SuppliedOrder,
 } from '../../order/fleet-order.ts';
-import { comparisonTable, seriesTables } from '../../order/fleet-tables.ts';
 import type { Scope } from '../../records/chosen-belts.ts';
-import { orderTables } from '../../order/order-tables.ts';
-import {
-  type FeasibleFleet,
-  feasibleFleet,
-  type FleetSeries,
-  fleetSeries,
-  type SeriesChange,
-} from '../../order/series.ts';
+import { type MadeOrder, orderBook } from '../../order/order-files.ts';
+import { type FeasibleFleet, feasibleFleet, type FleetSeries, fleetSeries } from '../../order/series.ts';
 import { fleetShelf, type FleetShelf, played } from '../../order/shelf-lines.ts';
 import { type FleetComparison, fleetComparison } from '../../order/square-or-skew.ts';
-import { cuttingTables, shelfTable } from '../../order/store-tables.ts';
 import type { BookState } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
 import { tableBook } from '../../xlsx/write/table-book.ts';
@@ -41,20 +33,16 @@ export interface OrderTerms {
 }
 
 export type OrderTask =
-  | { readonly do: 'order'; readonly state: BookState; readonly terms: OrderTerms; readonly seconds: number }
+  | {
+      readonly do: 'order';
+      readonly state: BookState;
+      readonly order: FleetOrder;
+      readonly terms: OrderTerms;
+      readonly seconds: number;
+    }
   | { readonly do: 'series'; readonly state: BookState; readonly anySkew: boolean; readonly seconds: number }
   | { readonly do: 'compare'; readonly state: BookState }
-  | { readonly do: 'file'; readonly state: BookState; readonly title: string; readonly made: Made };
-
-/** What is there of the answers when a file is asked for. */
-export interface Made {
-  readonly order: FleetOrder;
-  readonly supplied: SuppliedOrder;
-  readonly shelf: FleetShelf | undefined;
-  readonly plans: readonly ItemPlan[];
-  readonly series: { readonly answer: FleetSeries; readonly changes: readonly SeriesChange[] } | undefined;
-  readonly comparison: FleetComparison | undefined;
-}
+  | { readonly do: 'file'; readonly state: BookState; readonly from: string; readonly made: MadeOrder };
 
 export type OrderAnswer =
   | { readonly done: 'progress'; readonly progress: Progress }
@@ -75,8 +63,12 @@ const progress = spaced((one) => tell({ done: 'progress', progress: one }));
 let solver: Promise<Solver> | undefined;
 const solving = (): Promise<Solver> => (solver ??= loadSolver(() => runtime));
 
-async function order(book: Workbook, { scope, failing, from }: OrderTerms, seconds: number): Promise<void> {
-  const list = fleetOrder(book, scope, { failing });
+async function supply(
+  book: Workbook,
+  list: FleetOrder,
+  { scope, failing, from }: OrderTerms,
+  seconds: number,
+): Promise<void> {
   const supplied = suppliedOrder(list, await solving(), { seconds: seconds / 2, from, progress });
   tell({ done: 'supply', supplied });
   const shelf = fleetShelf(book, scope.which === 'all' ? list : fleetOrder(book, { which: 'all' }, { failing }));
@@ -95,7 +87,7 @@ async function answer(task: OrderTask): Promise<void> {
   const book = new Workbook(task.state);
   switch (task.do) {
     case 'order':
-      await order(book, task.terms, task.seconds);
+      await supply(book, task.order, task.terms, task.seconds);
       break;
     case 'series': {
       const fleet = await feasibleFleet(book, { anySkew: task.anySkew, progress });
@@ -109,30 +101,9 @@ async function answer(task: OrderTask): Promise<void> {
     case 'compare':
       tell({ done: 'comparison', comparison: fleetComparison(book) });
       break;
-    case 'file': {
-      const { order: list, supplied, shelf, plans, series, comparison } = task.made;
-      const tables = [
-        ...orderTables(list, supplied, book.units),
-        ...(shelf === undefined ? [] : [shelfTable(shelf, book.units)]),
-        ...cuttingTables(plans, book.units),
-        ...(series === undefined ? [] : seriesTables(series.answer, series.changes)),
-        ...(comparison === undefined ? [] : comparisonTable(comparison)),
-      ];
-      const about = [
-        ['Order', `Made by Skewbook from ${task.title}.`],
-        ...(book.state.invented
-          ? [
-              [
-                'Invented',
-                "Suppliers, prices and stock are invented: put your suppliers' figures in their place before you " +
-                  'order anything.',
-              ],
-            ]
-          : []),
-      ];
-      tell({ done: 'file', bytes: await tableBook(book, { title: task.title, tables, about }) });
+    case 'file':
+      tell({ done: 'file', bytes: await tableBook(book, orderBook(task.state, task.made, task.from)) });
       break;
-    }
   }
   book.destroy();
   tell({ done: 'end' });
