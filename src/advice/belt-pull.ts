@@ -2,7 +2,7 @@ import { isFault, type Value } from '../formula/values.ts';
 import { type Explanation, explained } from '../workbook/explanation.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { belts } from '../../sheets/belts/index.ts';
+import { Belt } from '../records/belt.ts';
 
 /**
  * A belt's tension by every way that its record allows, side by side: what the page shows and lets a user choose from.
@@ -40,8 +40,8 @@ export interface BeltPull {
   readonly from: string;
   /** The route that the record forces, if any. */
   readonly forced: string | undefined;
-  /** The cell that forces a route; undefined when the book has none. */
-  readonly choice: CellPlace | undefined;
+  /** The cell that forces a route. */
+  readonly choice: CellPlace;
   readonly routes: readonly Route[];
   /** Share of the largest by which the routes differ, and the margin that the book sets for it. */
   readonly difference: number | undefined;
@@ -74,21 +74,11 @@ const pointColumns: readonly (readonly [name: string, header: string])[] = [
   ['greatest anywhere', 'Greatest tension'],
 ];
 
-const hasColumn = (book: Workbook, header: string): boolean => book.column(belts.name, header) >= 0;
-
-const placeOf = (book: Workbook, record: number, header: string): CellPlace => ({
-  sheet: belts.name,
-  record,
-  column: book.column(belts.name, header),
+const figure = (belt: Belt, header: string): BeltFigure => ({
+  header,
+  place: belt.place(header),
+  value: belt.number(header),
 });
-
-const readAt = (book: Workbook, record: number, header: string): Value =>
-  hasColumn(book, header) ? book.read(belts.name, record, header) : null;
-
-function figure(book: Workbook, record: number, header: string): BeltFigure {
-  const value = readAt(book, record, header);
-  return { header, place: placeOf(book, record, header), value: typeof value === 'number' ? value : undefined };
-}
 
 const isNothing = (value: Value): boolean => value === null || value === '' || isFault(value);
 
@@ -98,12 +88,12 @@ function lacking(item: Explanation): Explanation[] {
   return item.origin === 'empty' ? [item] : item.parts.flatMap(lacking);
 }
 
-function route(book: Workbook, record: number, [name, header]: readonly [string, string], from: string): Route {
-  const tension = figure(book, record, header);
+function route(belt: Belt, [name, header]: readonly [string, string], from: string): Route {
+  const tension = figure(belt, header);
   const used = name === from;
   if (tension.value !== undefined) return { name, tension, used, lacks: [], wrong: undefined };
-  const value = readAt(book, record, header);
-  const lacks = [...new Set(lacking(explained(book, tension.place)).map((item) => item.header))];
+  const value = belt.value(header);
+  const lacks = [...new Set(lacking(explained(belt.book, tension.place)).map((item) => item.header))];
   return {
     name,
     tension,
@@ -113,35 +103,28 @@ function route(book: Workbook, record: number, [name, header]: readonly [string,
   };
 }
 
-const wordAt = (book: Workbook, record: number, header: string): string => {
-  const value = readAt(book, record, header);
-  return typeof value === 'string' ? value.toLowerCase() : '';
-};
-
-/** A belt's tension by all routes, in the cases of load and around the loop, as far as the book has them. */
+/** A belt's tension by all routes, in the cases of load and around the loop. */
 export function beltPull(book: Workbook, record: number): BeltPull {
-  const from = wordAt(book, record, 'Tension from');
-  const forced = wordAt(book, record, 'Tension route');
-  const slack = figure(book, record, 'Slack tension').value;
-  const present = <Row extends readonly [name: string, header: string]>(rows: readonly Row[]): Row[] =>
-    rows.filter(([, header]) => hasColumn(book, header));
-  const margin = book.named('RouteMargin');
+  const belt = new Belt(book, record);
+  const from = belt.text('Tension from').toLowerCase();
+  const forced = belt.text('Tension route').toLowerCase();
+  const slack = belt.number('Slack tension');
   return {
-    working: figure(book, record, 'Working tension'),
+    working: figure(belt, 'Working tension'),
     from: from === '' ? 'not known' : from,
     forced: forced === '' ? undefined : forced,
-    choice: hasColumn(book, 'Tension route') ? placeOf(book, record, 'Tension route') : undefined,
-    routes: present(routeColumns).map((row) => route(book, record, row, from)),
-    difference: figure(book, record, 'Route difference').value,
-    margin: typeof margin === 'number' ? margin : undefined,
-    cases: present(caseColumns).map(([name, header]) => {
-      const pull = figure(book, record, header);
+    choice: belt.place('Tension route'),
+    routes: routeColumns.map((row) => route(belt, row, from)),
+    difference: belt.number('Route difference'),
+    margin: belt.named('RouteMargin'),
+    cases: caseColumns.map(([name, header]) => {
+      const pull = figure(belt, header);
       return {
         name,
         pull,
         tight: slack === undefined || pull.value === undefined ? undefined : slack + Math.max(0, pull.value),
       };
     }),
-    points: present(pointColumns).map(([name, header]) => ({ name, force: figure(book, record, header) })),
+    points: pointColumns.map(([name, header]) => ({ name, force: figure(belt, header) })),
   };
 }

@@ -1,7 +1,7 @@
 import { verdictOf } from '../records/belt.ts';
 import { columnNames, type Name } from '../records/inputs.ts';
 import type { Verdict } from '../functions/checks.ts';
-import type { Value } from '../formula/values.ts';
+import { numberIn } from '../formula/values.ts';
 import { skew } from '../functions/parameters.ts';
 import { type Evaluate, type Outcome, skewSteps } from './skew-advisor.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -44,8 +44,6 @@ export const markedOut = (wanted: number): number => Math.max(0, Math.ceil(wante
 export const skewColumn = 'Skew';
 export const seriesColumn = 'Plate series';
 
-const numberOf = (value: Value | undefined): number | undefined => (typeof value === 'number' ? value : undefined);
-
 /** The plate series of the book, in its order, each name once. */
 export const seriesNames = (book: Workbook): Name[] => columnNames(book, plateSeries.name, plateSeries.key);
 
@@ -72,7 +70,7 @@ export function beltEvaluation(book: Workbook, record: number): Evaluate<AskedCh
       verdicts: Object.fromEntries(
         checkPlaces.map(({ word, column }) => [word, verdictOf(row[column] ?? null)]),
       ) as Record<AskedCheck, Verdict>,
-      figures: Object.fromEntries(figurePlaces.map(({ header, column }) => [header, numberOf(row[column])])) as Record<
+      figures: Object.fromEntries(figurePlaces.map(({ header, column }) => [header, numberIn(row[column])])) as Record<
         FigureColumn | PulleyColumn,
         number | undefined
       >,

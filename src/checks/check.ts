@@ -1,3 +1,4 @@
+import { numberIn } from '../formula/values.ts';
 import { unitOf } from '../units/quantities.ts';
 import { type Belt, beltColumn, seriesColumn } from '../records/belt.ts';
 import type { Sought } from './cures.ts';
@@ -46,7 +47,7 @@ export const ofSeries =
   (header: string, label: string) =>
   (belt: Belt): Side => {
     const value = belt.ofSeries(header);
-    return { label, measure: seriesColumn(header), value: typeof value === 'number' ? value : undefined };
+    return { label, measure: seriesColumn(header), value: numberIn(value) };
   };
 
 export const figure = ({ label, measure, value }: Side, belt: Belt): Figure => ({

@@ -15,7 +15,7 @@ import {
   type Sought,
   standardPulleyCure,
 } from './cures.ts';
-import { carcassPulleyOf, jointPulleyOf } from '../records/listed-pulley.ts';
+import { carcassPulleyOf, jointPulleyOf } from '../records/belt-pulleys.ts';
 import { amount, listed, type Measure } from '../sheet/words.ts';
 
 /** The eight checks of a belt, in the order of its verdict. DEVELOPERS.md tells how to add one. */

@@ -7,7 +7,7 @@ import { compiledSheets } from '../workbook/declared.ts';
 import { beltColumn, type Belt, type Change } from '../records/belt.ts';
 import type { Verdict } from '../functions/checks.ts';
 import { columnNames, isCalled, type Name } from '../records/inputs.ts';
-import type { ListedPulley } from '../records/listed-pulley.ts';
+import type { DecidingPulley } from '../records/belt-pulleys.ts';
 import { amount, listed, rounded, withUnit } from '../sheet/words.ts';
 
 /**
@@ -239,7 +239,7 @@ function standardWords(belt: Belt, diameter: number): string {
 /**
  * The next standard pulley that cures, in mm and in the book's unit; in the place of a listed one where that decides.
  */
-export function standardPulleyCure(sought: Sought, place?: ListedPulley): string[] {
+export function standardPulleyCure(sought: Sought, place?: DecidingPulley): string[] {
   const { belt } = sought;
   const millimetres = belt.named('MillimetresPerShort') ?? 1;
   if (place !== undefined) {

@@ -1,3 +1,4 @@
+import { beltTitle } from '../records/belt.ts';
 import type { JointGeometry } from './joint.ts';
 import { type Dimension, type DimensionKey, jointReport } from './joint-report.ts';
 import type { Box, Mark, Paper } from './paper.ts';
@@ -106,15 +107,13 @@ export function shopDrawing(
     width: width - tableWidth - 8,
     height: notesTop - detailTop - 6,
   });
-  const name = belt === '' ? 'Belt without a name' : `Belt ${belt}`;
+  const name = beltTitle(belt);
   const kind =
     `${joint.skew === 0 ? 'square' : `skew ${labels.get('skew') ?? ''}, ${joint.hand}-hand`}` +
     `${series === '' ? '' : `, ${series}`}, plan ${scaleText(plan.scale, unit)}`;
   const kindWidth = textWidth(kind, labelSize);
   return {
-    title:
-      `Joint of ` +
-      `${name.toLowerCase().startsWith('belt without') ? 'a belt without a name' : name.replace(/^Belt/, 'belt')}`,
+    title: `Joint of ${belt === '' ? 'a belt without a name' : `belt ${belt}`}`,
     width,
     height,
     marks: [

@@ -1,14 +1,6 @@
 import { assumed } from '../records/assumed.ts';
-import {
-  type ChoiceTerms,
-  type ChosenBelt,
-  givenNumber,
-  type LeftOut,
-  type Missing,
-  neededNumber,
-  ofChosenBelts,
-  type Scope,
-} from '../records/chosen-belts.ts';
+import type { Missing } from '../records/belt.ts';
+import { type ChoiceTerms, type ChosenBelt, type LeftOut, ofChosenBelts, type Scope } from '../records/chosen-belts.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { isoDate } from '../units/dates.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -79,19 +71,19 @@ class JointReader {
   of({ record, name, belt, due, unknown }: ChosenBelt): BeltJoints | Missing {
     const missing: Missing[] = [];
     const need = (header: string): number => {
-      const value = neededNumber(belt, header);
+      const value = belt.needed(header);
       if (typeof value === 'number') return value;
       missing.push(value);
       return 0;
     };
     const series = belt.text('Plate series');
     if (series === '') return { column: 'Plate series', reason: 'it has no plate series' };
-    const given = givenNumber(belt, 'Joints');
+    const given = belt.given('Joints');
     const [bolts, boltLength] = [need('Bolts'), need('Bolt length')];
     const plates = need('Plates');
     const stripName = String(belt.ofSeries('Strip') ?? '');
     const perPiece = stripName === '' || this.#assumptions.pieces === 0 ? 0 : need('Strip per piece');
-    const insert = givenNumber(belt, 'Insert') === undefined ? 0 : need('Insert to order');
+    const insert = belt.given('Insert') === undefined ? 0 : need('Insert to order');
     const holesPerSide = belt.ofSeries('Holes per side');
     const punchSize = belt.ofSeries('Punch size');
     const [first] = missing;

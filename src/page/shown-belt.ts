@@ -1,7 +1,8 @@
 import { belts } from '../../sheets/belts/index.ts';
+import { isEmptyRecord } from '../records/input-issues.ts';
 import type { Desk } from './desk.ts';
 
-/** The belt that the panels show. */
+/** The belt that the panels show, and those that are selected. */
 
 let last = 0;
 
@@ -35,3 +36,9 @@ export function shownBelt(desk: Desk): number | undefined {
   }
   return book.sheet(belts.name).rows[last] === undefined ? undefined : last;
 }
+
+/** The selected rows of Belts that hold a belt. */
+export const selectedBelts = ({ book, sheet, selection }: Desk): number[] =>
+  sheet === belts.name
+    ? selection.records.filter((record) => !isEmptyRecord(book.sheet(belts.name).rows[record]?.cells ?? []))
+    : [];

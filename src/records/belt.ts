@@ -1,5 +1,5 @@
 import { cellName, recordInRow } from '../formula/address.ts';
-import type { Value } from '../formula/values.ts';
+import { isFault, numberIn, textIn, type Value } from '../formula/values.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { belts, checkColumns } from '../../sheets/belts/index.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
@@ -7,8 +7,10 @@ import type { UnitSystem } from '../units/quantities.ts';
 import { compiledSheets } from '../workbook/declared.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { isVerdict, type Verdict } from '../functions/checks.ts';
+import type { CellPlace } from '../workbook/place.ts';
+import { usableNumber } from './cell-issue.ts';
 
-/** One belt as the checks see it: its values, its plate series' figures, and what would be if some were others. */
+/** One belt as all that plan for it see it: its values, its series' figures, and what would be if some were others. */
 
 /** Values by header that are supposed to be others: inputs of the belt, or named values of the book. */
 export interface Change {
@@ -27,6 +29,17 @@ const declared = (columns: readonly Column[], header: string): Column => {
 
 export const beltColumn = (header: string): Column => declared(belts.columns, header);
 export const seriesColumn = (header: string): Column => declared(plateSeries.columns, header);
+
+export const unnamedBelt = 'Belt without a name';
+
+/** What a belt is called where one can not see that it is a belt. */
+export const beltTitle = (name: string): string => (name === '' ? unnamedBelt : `Belt ${name}`);
+
+/** Why a belt can't be taken, and the column to look at. */
+export interface Missing {
+  readonly column: string;
+  readonly reason: string;
+}
 
 /** What a belt would be after a change. */
 export interface Trial {
@@ -50,18 +63,37 @@ export class Belt {
     return this.book.units;
   }
 
+  /** '' for a belt without one. */
+  get name(): string {
+    return this.text(belts.key);
+  }
+
   value(header: string): Value {
     return this.book.read(belts.name, this.record, header);
   }
 
   number(header: string): number | undefined {
-    const value = this.value(header);
-    return typeof value === 'number' ? value : undefined;
+    return numberIn(this.value(header));
   }
 
+  /** '' for what is not known. */
   text(header: string): string {
+    return textIn(this.value(header));
+  }
+
+  /** An input that is given and allowed. */
+  given(header: string): number | undefined {
+    return usableNumber(this.book, this.place(header));
+  }
+
+  /** A number that is at least 0, or what is told of it. */
+  needed(header: string): number | Missing {
     const value = this.value(header);
-    return typeof value === 'string' ? value : '';
+    if (typeof value === 'number' && value >= 0) return value;
+    return {
+      column: header,
+      reason: `${header} is not known${isFault(value) && value.message !== '' ? `: ${value.message}` : ''}`,
+    };
   }
 
   verdict(column: string): Verdict {
@@ -69,12 +101,16 @@ export class Belt {
   }
 
   named(name: string): number | undefined {
-    const value = this.book.named(name);
-    return typeof value === 'number' ? value : undefined;
+    return numberIn(this.book.named(name));
+  }
+
+  place(header: string): CellPlace {
+    return { sheet: belts.name, record: this.record, column: this.book.column(belts.name, header) };
   }
 
   cell(header: string): string {
-    return cellName(belts.name, this.record, this.book.column(belts.name, header));
+    const { sheet, record, column } = this.place(header);
+    return cellName(sheet, record, column);
   }
 
   /** The record of the belt's plate series in its sheet. */

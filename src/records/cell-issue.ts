@@ -1,4 +1,4 @@
-import { isFault, isFormula, type Value } from '../formula/values.ts';
+import { isFault, isFormula, numberIn, type Value } from '../formula/values.ts';
 import { valueColumn, valueIn } from '../sheet/named-values.ts';
 import { isWords, type UnitSystem } from '../units/quantities.ts';
 import { declarationOf, namedSheetOf, namedValue, compiledSheets } from '../workbook/declared.ts';
@@ -251,6 +251,12 @@ export function issueAt(book: Workbook, place: CellPlace): Issue | undefined {
   return isWords(input.kind)
     ? undefined
     : (numberIssue(value, input, book.units) ?? pairIssue(book, { sheet, record, column }));
+}
+
+/** A cell's number that is there and allowed. */
+export function usableNumber(book: Workbook, place: CellPlace): number | undefined {
+  const value = numberIn(book.value(place));
+  return value === undefined || issueAt(book, place) !== undefined ? undefined : value;
 }
 
 function remedyAt(book: Workbook, place: CellPlace): string {

@@ -1,4 +1,4 @@
-import { selectedBelts } from '../planning/scope-choice.ts';
+import { selectedBelts } from '../shown-belt.ts';
 import type { Action } from './action.ts';
 
 export const orderActions: readonly Action[] = [

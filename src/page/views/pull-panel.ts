@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import { type BeltFigure, type BeltPull, beltPull, type Route } from '../../advice/belt-pull.ts';
-import { beltColumn } from '../../records/belt.ts';
+import { Belt, beltColumn, unnamedBelt } from '../../records/belt.ts';
 import { listed, share } from '../../sheet/words.ts';
 import { unitOf } from '../../units/quantities.ts';
 import { belts } from '../../../sheets/belts/index.ts';
@@ -20,9 +20,6 @@ const title: Readonly<Record<string, string>> = {
   permitted: "the belt's own permitted tension",
 };
 
-const beltName = ({ book }: Desk, record: number): string =>
-  String(book.read(belts.name, record, belts.key) ?? '') || 'Belt without a name';
-
 function inColumn({ book }: Desk, header: string, value: number): string {
   const column = book.columns(belts.name)[book.column(belts.name, header)];
   return numberText(value, column === undefined ? undefined : digitsOf(column, book.units), false);
@@ -39,7 +36,6 @@ function figureLink(desk: Desk, { header, place, value }: BeltFigure): TemplateR
 }
 
 function force(desk: Desk, route: string | null, choice: BeltPull['choice']): void {
-  if (choice === undefined) return;
   desk.book.edit(
     [{ ...choice, content: route }],
     route === null ? 'letting the record decide' : `taking the tension ${title[route] ?? route}`,
@@ -77,19 +73,15 @@ function routeRow(desk: Desk, pull: BeltPull, route: Route): TemplateResult {
     <td class="skew-number">${figureLink(desk, tension)}${
       offset === undefined ? nothing : html`<small>${offset < 0 ? '\u2212' : '+'}${share(Math.abs(offset))}</small>`
     }</td>
-    <td class="pull-use">${
-      choice === undefined
-        ? nothing
-        : html`<button class="small" aria-pressed=${forced === name}
-          aria-label="Take the tension ${title[name] ?? name}"
-            ?disabled=${tension.value === undefined && forced !== name}
+    <td class="pull-use"><button class="small" aria-pressed=${forced === name}
+      aria-label="Take the tension ${title[name] ?? name}"
+      ?disabled=${tension.value === undefined && forced !== name}
       title=${
         forced === name
           ? 'Forced: press again to let the record decide'
-          : 'Writes it into Tension route; one ' + 'undo takes it ' + 'back'
+          : 'Writes it into Tension route; one undo takes it back'
       } @click=${() =>
-        force(desk, forced === name ? null : name, choice)}>${forced === name ? 'Forced' : 'Use this'}</button>`
-    }</td>
+        force(desk, forced === name ? null : name, choice)}>${forced === name ? 'Forced' : 'Use this'}</button></td>
   </tr>`;
 }
 
@@ -112,7 +104,7 @@ function routesTable(desk: Desk, pull: BeltPull): TemplateResult {
           }.${apart ? ' Look which of ' + 'their inputs is off ' + 'before you rely on ' + 'one.' : ''}</p>`
     }
     ${
-      forced === undefined || choice === undefined
+      forced === undefined
         ? nothing
         : html`<p class="pull-free"><button class="button"
       @click=${() => force(desk, null, choice)}>Let the record decide</button></p>`
@@ -171,7 +163,7 @@ function content(desk: Desk, record: number): TemplateResult {
       : `${inColumn(desk, 'Working tension', working.value)} ${unitOf('lineTension', desk.book.units)}, ` +
         `${title[from] ?? from}`;
   return html`
-    <h3 class="joint-name">${beltName(desk, record)} <span>${says}</span></h3>
+    <h3 class="joint-name">${new Belt(desk.book, record).name || unnamedBelt} <span>${says}</span></h3>
     ${routesTable(desk, pull)} ${casesTable(desk, pull)} ${pulleyList(desk, record)}
   `;
 }

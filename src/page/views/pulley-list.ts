@@ -1,14 +1,11 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
-import {
-  hasPulleySheet,
-  listedPulleys,
-  type ListedPulley,
-  placedPulleys,
-  pulleySheet,
-} from '../../advice/belt-pulleys.ts';
+import { placedPulleys } from '../../advice/belt-path.ts';
+import { Belt } from '../../records/belt.ts';
+import { hasPulleySheet, listedPulleys, type ListedPulley } from '../../records/belt-pulleys.ts';
 import { type Content, isFault } from '../../formula/values.ts';
 import { unitOf } from '../../units/quantities.ts';
 import { belts } from '../../../sheets/belts/index.ts';
+import { pulleys as pulleySheet } from '../../../sheets/series/pulleys.ts';
 import { numberText, digitsOf } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
 import { sideWidth } from '../side-size.ts';
@@ -18,8 +15,8 @@ import { loopView } from './loop-picture.ts';
 /** The pulleys of a belt: drawn where they have places, and each with what the belt does on it and both its checks. */
 
 function shown({ book }: Desk, pulley: ListedPulley, header: string): string {
-  const value = pulley.read(header);
-  const column = book.columns(pulleySheet)[book.column(pulleySheet, header)];
+  const value = pulley.value(header);
+  const column = book.columns(pulleySheet.name)[book.column(pulleySheet.name, header)];
   if (typeof value !== 'number' || column === undefined)
     return value === null ? '' : isFault(value) ? '?' : String(value);
   return numberText(value, digitsOf(column, book.units), false);
@@ -45,7 +42,7 @@ function row(desk: Desk, pulley: ListedPulley): TemplateResult {
   ].filter((fact) => fact !== '' && fact !== pulley.name);
   const degrees = shown(desk, pulley, 'Contact');
   return html`<tr>
-    <th scope="row"><button class="link" title="Go to its row in the sheet ${pulleySheet}"
+    <th scope="row"><button class="link" title="Go to its row in the sheet ${pulleySheet.name}"
       @click=${() => go(desk, pulley, 'Pulley')}>${pulley.name}</button><small>${facts.join(', ')}</small></th>
     <td class="skew-number">${shown(desk, pulley, 'Diameter')}</td>
     <td class="skew-number">${degrees === '' ? '' : `${degrees}°`}</td>
@@ -58,8 +55,8 @@ function row(desk: Desk, pulley: ListedPulley): TemplateResult {
 /** Rows for the head and the tail of a belt, with what its own row knows of them. */
 function addPulleys(desk: Desk, record: number): void {
   const { book } = desk;
-  const at = book.sheet(pulleySheet).rows.length;
-  const width = book.columns(pulleySheet).length;
+  const at = book.sheet(pulleySheet.name).rows.length;
+  const width = book.columns(pulleySheet.name).length;
   const belt = book.content({ sheet: belts.name, record, column: book.column(belts.name, belts.key) });
   const diameter = (header: string): Content => {
     const value = book.read(belts.name, record, header);
@@ -68,11 +65,11 @@ function addPulleys(desk: Desk, record: number): void {
   const rowOf = (cells: Readonly<Record<string, Content>>): Content[] => {
     const own: Content[] = Array.from({ length: width }, () => null);
     for (const [header, content] of Object.entries(cells))
-      if (book.column(pulleySheet, header) >= 0) own[book.column(pulleySheet, header)] = content;
+      if (book.column(pulleySheet.name, header) >= 0) own[book.column(pulleySheet.name, header)] = content;
     return own;
   };
   book.addRecords(
-    pulleySheet,
+    pulleySheet.name,
     at,
     [
       rowOf({ Belt: belt, Pulley: 'head', Kind: 'head', Diameter: diameter('Head pulley') }),
@@ -80,13 +77,13 @@ function addPulleys(desk: Desk, record: number): void {
     ],
     'listing the pulleys',
   );
-  desk.goTo({ sheet: pulleySheet, record: at, column: Math.max(0, book.column(pulleySheet, 'Pulley')) });
+  desk.goTo({ sheet: pulleySheet.name, record: at, column: Math.max(0, book.column(pulleySheet.name, 'Pulley')) });
 }
 
 function picture(desk: Desk, pulleys: readonly ListedPulley[]): TemplateResult {
   const placed = placedPulleys(desk.book, pulleys);
   if (placed === undefined)
-    return html`<p class="caption">Give every pulley its place, x and y, and its diameter in the sheet ${pulleySheet}:
+    return html`<p class="caption">Give every pulley its place, x and y, and its diameter in the sheet ${pulleySheet.name}:
       then the loop is drawn here, and its contact angles and length follow.</p>`;
   const unit = unitOf('length', desk.book.units);
   const at = (index: number): ListedPulley | undefined => pulleys[index];
@@ -106,16 +103,19 @@ function picture(desk: Desk, pulleys: readonly ListedPulley[]): TemplateResult {
 
 export function pulleyList(desk: Desk, record: number): TemplateResult | typeof nothing {
   if (!hasPulleySheet(desk.book)) return nothing;
-  const pulleys = listedPulleys(desk.book, record);
+  const belt = new Belt(desk.book, record);
+  const pulleys = listedPulleys(belt);
   const [length, line] = [unitOf('length', desk.book.units), unitOf('lineTension', desk.book.units)];
   if (pulleys.length === 0) {
-    const named = String(desk.book.read(belts.name, record, belts.key) ?? '') !== '';
+    const named = belt.name !== '';
     return html`<h4 class="working-head">Pulleys</h4>
       <p class="caption">None of this belt’s pulleys is listed, so its smallest, head and tail pulley stand for all of
         them.</p>
       <p class="pull-free"><button class="button" ?disabled=${!named} title=${
         named
-          ? `Adds its head and tail to ` + `the ` + `sheet ${pulleySheet}; add the others there, in the order of travel`
+          ? `Adds its head and tail to ` +
+            `the ` +
+            `sheet ${pulleySheet.name}; add the others there, in the order of travel`
           : 'The belt needs a ' + 'name first'
       } @click=${() => addPulleys(desk, record)}>List its pulleys</button></p>`;
   }

@@ -12,7 +12,7 @@ import {
   seriesNames,
   skewColumn,
 } from '../../advice/skew-question.ts';
-import { beltColumn } from '../../records/belt.ts';
+import { Belt, beltColumn, unnamedBelt } from '../../records/belt.ts';
 import { amount, listed, withUnit } from '../../sheet/words.ts';
 import { skew as skewParameter } from '../../functions/parameters.ts';
 import { unitOf } from '../../units/quantities.ts';
@@ -156,8 +156,7 @@ function set(desk: Desk, record: number, { own, series, skew }: Shown): void {
   );
 }
 
-const beltName = ({ book }: Desk, record: number): string =>
-  String(book.read(belts.name, record, belts.key) ?? '') || 'Belt without a name';
+const beltName = ({ book }: Desk, record: number): string => new Belt(book, record).name || unnamedBelt;
 
 /** How the joint stands at the skew that is looked at. */
 function standing(
