@@ -1,3 +1,4 @@
+import { counted } from '../units/phrases.ts';
 import type { Belt } from '../records/belt.ts';
 import { fineText, type LengthUnit, tapeText } from '../drawing/tape.ts';
 
@@ -26,9 +27,9 @@ export function cardParts(belt: Belt, unit: LengthUnit): readonly Part[] {
     const size = belt.ofSeries(header);
     if (count === undefined || typeof size !== 'number' || !(size > 0)) return '';
     const needed = Math.ceil(count / size);
-    return `${needed} ${needed === 1 ? 'pack' : 'packs'} of ${size}`;
+    return `${counted(needed, 'pack')} of ${size}`;
   };
-  const counted = (value: number | undefined): string => (value === undefined ? notKnown : String(value));
+  const known = (value: number | undefined): string => (value === undefined ? notKnown : String(value));
   const name = belt.text('Plate series');
   const supplier = belt.ofSeries('Supplier');
   const punch = belt.ofSeries('Punch size');
@@ -40,18 +41,18 @@ export function cardParts(belt: Belt, unit: LengthUnit): readonly Part[] {
         name === ''
           ? 'plate series not known'
           : `${name}${typeof supplier === 'string' ? `, ${supplier}` : ''}, each an upper and a lower one`,
-      count: counted(plates),
+      count: known(plates),
       remark: packs(plates, 'Plates per pack'),
     },
     {
       item: 'Bolts with nuts',
       what: bolt === undefined ? 'length not known' : `${tapeText(bolt, unit)} long`,
-      count: counted(bolts),
+      count: known(bolts),
       remark: packs(bolts, 'Bolts per pack'),
     },
     {
       item: 'Strips',
-      count: counted(pieces),
+      count: known(pieces),
       what:
         `${typeof stripName === 'string' ? `${stripName}, ` : ''}` +
         `${strip === undefined ? 'length not known' : `${tapeText(strip, unit)} each`}`,

@@ -1,3 +1,4 @@
+import { counted } from '../units/phrases.ts';
 import { numberIn } from '../formula/values.ts';
 import {
   type Alternative,
@@ -66,7 +67,7 @@ function otherWays(belt: Belt, work: JointWork): Alternative[] {
       ? []
       : [
           {
-            name: `a new belt with ${joints === 1 ? '1 joint' : `${joints} joints`}`,
+            name: `a new belt with ${counted(joints, 'joint')}`,
             counts: newBeltCounts({ length, joint: work, joints }, units),
           },
         ]),

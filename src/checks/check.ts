@@ -1,10 +1,11 @@
+import { capital } from '../units/phrases.ts';
 import { numberIn } from '../formula/values.ts';
 import { unitOf } from '../units/quantities.ts';
 import { type Belt, beltColumn, seriesColumn } from '../records/belt.ts';
 import type { Sought } from './cures.ts';
 import type { Verdict } from '../functions/checks.ts';
 import type { Figure } from '../records/finding.ts';
-import { amount, amounts, capital, type Measure, share } from '../sheet/words.ts';
+import { amount, amounts, type Measure, share } from '../sheet/words.ts';
 
 /** A number of a check: which, what it measures, how much. */
 export interface Side {

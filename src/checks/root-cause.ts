@@ -1,3 +1,4 @@
+import { treeOf } from '../workbook/compiled-sheet.ts';
 import type { EngineeringFunction } from '../formula/define.ts';
 import type { Node } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
@@ -10,7 +11,7 @@ import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { emptyIssue, issueAt } from '../records/cell-issue.ts';
 import { isFallback, isWrong, leavesOf } from './formula-parts.ts';
-import { FormulaReading, type Row, treeOf } from './formula-reading.ts';
+import { FormulaReading, type Row } from './formula-reading.ts';
 import { type Holding, Holdings } from './holdings.ts';
 import { inputAt } from '../records/inputs.ts';
 import type { Issue } from '../records/issue.ts';

@@ -1,8 +1,8 @@
+import { counted } from '../units/phrases.ts';
 import type { Verdict } from '../functions/checks.ts';
 import type { Finding } from '../records/finding.ts';
 import { verdictCounts } from '../checks/findings.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { counted } from './import-report.ts';
 
 /** Verdicts and findings, counted and in lines. */
 

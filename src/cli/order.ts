@@ -1,5 +1,5 @@
+import { counted } from '../units/phrases.ts';
 import { Refusal } from '../formula/define.ts';
-import { counted } from '../xlsx/read/read-limits.ts';
 import { tableBook } from '../xlsx/write/table-book.ts';
 import { loadSolver } from '../solver/solver.ts';
 import { type Solver } from '../solver/program.ts';
@@ -12,7 +12,7 @@ import { fleetShelf, type FleetShelf } from '../order/shelf-lines.ts';
 import { fleetComparison } from '../order/square-or-skew.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Given } from './arguments.ts';
-import { counted as countOf, notUnderstoodLine } from './import-report.ts';
+import { notUnderstoodLine } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
 import { checkOutput, replaces, writeWhole } from './output-file.ts';
@@ -89,13 +89,13 @@ function orderLines(
     ...joints.belts
       .filter(({ unknown }) => unknown.length > 0)
       .map(({ belt, unknown }) => `Ordered for ${belt} although not every check could be made: ${unknown.join(', ')}.`),
-    `${countOf(number, 'joint')} of ${countOf(joints.belts.length, 'belt')}: ${countOf(lines.length, 'item')}, ` +
+    `${counted(number, 'joint')} of ${counted(joints.belts.length, 'belt')}: ${counted(lines.length, 'item')}, ` +
       `${lines.filter(({ toOrder }) => toOrder > 0).length} to order.`,
     ...supply.unsupplied.map(
       (item) => `Nobody offers ${itemText(item, units)}: enter an offer of it in the sheet Offers.`,
     ),
     `Order: ${money(supply.goods)} and ${money(supply.freight)} freight, ${money(supply.total)} in all, from ` +
-      `${countOf(supply.orders.length, 'supplier')} ` +
+      `${counted(supply.orders.length, 'supplier')} ` +
       `(${supply.proven ? 'proven least' : `at least ` + `${money(supply.bound)}`}).`,
     alone === undefined
       ? 'No supplier sells all of it alone.'
@@ -105,7 +105,7 @@ function orderLines(
       : [
           `Shelf: order today ` +
             `${short
-              .map((line) => `${itemText(line.item, units)} ` + `(${countOf(line.packsToday, 'pack')})`)
+              .map((line) => `${itemText(line.item, units)} ` + `(${counted(line.packsToday, 'pack')})`)
               .join(', ')}.`,
         ]),
     ...(dead.length === 0
@@ -114,13 +114,13 @@ function orderLines(
     ...shelf.uncounted.map(({ belt, reason }) => `The shelf does not count ${belt}: ${reason}.`),
     ...plans.map(({ item, plan, rollsMore }) =>
       [
-        `Cutting ${itemText(item, units)}: ${countOf(plan.pieces, 'piece')} from ` +
-          `${countOf(plan.rolls.length, 'roll')}, ${money(plan.cost)} ` +
+        `Cutting ${itemText(item, units)}: ${counted(plan.pieces, 'piece')} from ` +
+          `${counted(plan.rolls.length, 'roll')}, ${money(plan.cost)} ` +
           `(${plan.proven ? 'proven least' : `at least ` + `${money(plan.bound)}`})`,
         ...(plan.uncut.length === 0
           ? []
-          : [`${counted(plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0))} not cut for want of rolls`]),
-        ...(rollsMore === 0 ? [] : [`${countOf(rollsMore, 'roll')} more than the order list buys by length`]),
+          : [`${plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0)} not cut for want of rolls`]),
+        ...(rollsMore === 0 ? [] : [`${counted(rollsMore, 'roll')} more than the order list buys by length`]),
       ]
         .join('; ')
         .concat('.'),
@@ -130,7 +130,8 @@ function orderLines(
       : [
           series.answer.best === undefined
             ? 'Plate series: no choice serves every belt that can be served.'
-            : `Plate series: ${series.answer.best.series.join(', ')} serve the fleet at ${money(series.answer.best.cost)} a year ` +
+            : `Plate series: ${series.answer.best.series.join(', ')} serve the fleet at ` +
+              `${money(series.answer.best.cost)} a year ` +
               `(${series.answer.best.proven ? 'proven least' : `at least ${money(series.answer.best.bound)}`}).`,
           ...series.answer.unserved.map(
             (belt) => `No joint for ${belt}: ${series.answer.reasons.get(belt) ?? 'no series passes'}.`,

@@ -1,3 +1,4 @@
+import { millimetres } from './tape.ts';
 import type { Spot } from './belt-axes.ts';
 import { beltEnd, type JointGeometry } from './joint.ts';
 import { jointReport } from './joint-report.ts';
@@ -70,7 +71,7 @@ export async function jointDxf(joint: JointGeometry | string, options: JointFile
   const { unit, belt, cutOnly = false } = options;
   const { width, offset, back, nearEnd, farEnd, squares, plates, holes, series, hand } = joint;
   const report = jointReport(joint, unit);
-  const height = unit === 'mm' ? letters : letters / 25.4;
+  const height = letters / millimetres[unit];
   const lines = [
     `Joint of belt ${belt === '' ? 'without a name' : belt}, 1:1 in ${unit}, seen from above, travel to the right, ` +
       `${offset > 0 ? `${hand}-hand skew` : 'square'}`,

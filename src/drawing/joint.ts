@@ -1,3 +1,4 @@
+import { counted } from '../units/phrases.ts';
 import { isFault, type Matrix } from '../formula/values.ts';
 import { holeSpots, plateSpots, tightenTurn } from '../functions/plates.ts';
 import { skewLength, skewOffset, squareDiagonal, stripLength } from '../functions/cut.ts';
@@ -208,7 +209,7 @@ function edgeFaults(holes: readonly Hole[], width: number, punch: number): strin
   return outside === 0
     ? []
     : [
-        `${outside === 1 ? '1 hole lies' : `${outside} holes lie`} on or beyond the belt's edge: the outer plates ` +
+        `${counted(outside, 'hole lies', 'holes lie')} on or beyond the belt's edge: the outer plates ` +
           `need more edge distance at this skew.`,
       ];
 }

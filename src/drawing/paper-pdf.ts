@@ -1,3 +1,4 @@
+import { inch } from '../units/quantities.ts';
 import type { PDFFont, PDFOperator } from '@cantoo/pdf-lib';
 import type { Spot } from './belt-axes.ts';
 import {
@@ -22,7 +23,7 @@ import {
  */
 type Library = typeof import('@cantoo/pdf-lib');
 
-const pointsPerMillimetre = 72 / 25.4;
+const pointsPerMillimetre = 72 / inch;
 /** How far from its ends the control points of a quarter circle lie, in radii: 4/3 tan(90°/4). */
 const quarter = (4 / 3) * Math.tan(Math.PI / 8);
 

@@ -5,7 +5,7 @@ import type { Box, Mark, Paper } from './paper.ts';
 import { cornerDetail } from './shop-detail.ts';
 import { labelSize, rule, smallSize, text } from './shop-marks.ts';
 import { jointPlan, planScale } from './shop-plan.ts';
-import { fineText, type LengthUnit } from './tape.ts';
+import { fineText, type LengthUnit, millimetres } from './tape.ts';
 import { fitted, textWidth, wrapped } from './text-width.ts';
 
 /** What a shop drawing is of and for. */
@@ -28,7 +28,7 @@ const valueWidth = 27;
 const tableWidth = nameWidth + valueWidth;
 
 function scaleText(scale: number, unit: LengthUnit): string {
-  const ratio = scale / (unit === 'mm' ? 1 : 25.4);
+  const ratio = scale / millimetres[unit];
   return ratio >= 1 ? `${Number(ratio.toPrecision(2))} : 1` : `1 : ${Number((1 / ratio).toPrecision(3))}`;
 }
 

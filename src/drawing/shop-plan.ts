@@ -1,3 +1,4 @@
+import { counted } from '../units/phrases.ts';
 import { besideCut, fromCorner, radians } from './belt-axes.ts';
 import { beltEnd, type JointGeometry } from './joint.ts';
 import type { DimensionKey } from './joint-report.ts';
@@ -202,8 +203,7 @@ export function jointPlan(joint: JointGeometry, labels: ReadonlyMap<DimensionKey
       : [
           text(
             shifted({ x: tip.x, y: at(offset, width, 0, 3.2).y }, 2, 0),
-            `${strips.length} ${strips.length === 1 ? 'strip' : 'strips'}${strips.length === 1 ? '' : ', each'} ` +
-              `${label('strip')}`,
+            `${counted(strips.length, 'strip')}${strips.length === 1 ? '' : ', each'} ` + `${label('strip')}`,
             'start',
           ),
         ]),

@@ -1,3 +1,4 @@
+import { escaped } from '../sheet/words.ts';
 import type { Spot } from './joint.ts';
 import type { Drawing, Shape } from './shapes.ts';
 
@@ -31,8 +32,6 @@ const style = [
   .map((rule) => `.drawing ${rule.replace('}.', '}.drawing .')}`)
   .join('');
 
-const escaped = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 const short = (value: number): string => String(Number(value.toFixed(2)));
 
 interface Point {

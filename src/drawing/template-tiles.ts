@@ -1,3 +1,4 @@
+import { millimetres } from './tape.ts';
 import { besideCut, radians, type Spot } from './belt-axes.ts';
 import type { JointGeometry } from './joint.ts';
 import { type Box, type Matrix, onPaper, type Outline, type Point } from './paper.ts';
@@ -50,8 +51,6 @@ const besideBareCut = 25;
 const centreArm = 1.5;
 /** Of the template from the outer windows' sides: more than half the overlap. */
 const clearance = 8;
-
-export const millimetres: Readonly<Record<LengthUnit, number>> = { mm: 1, in: 25.4 };
 
 /** A cross where the punch is set. */
 const middleMark = ({ along, across }: Spot, arm: number): Outline[] => [

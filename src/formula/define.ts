@@ -1,3 +1,4 @@
+import { counted } from '../units/phrases.ts';
 import type { Dimension } from '../units/quantities.ts';
 import { mapped, type Node, nodesOf, operand, parsed } from './syntax.ts';
 import { Fault, isFault, type Matrix, quoted, type Value } from './values.ts';
@@ -202,8 +203,6 @@ function acceptedNumbers(call: string, name: string, value: Value | Matrix): unk
   }
   return numbers;
 }
-
-const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
 
 /** A range's size in words; a single cell is a range of one. */
 function shapeOf(value: Value | Matrix | undefined): string {

@@ -4,8 +4,6 @@ import type { Desk } from './desk.ts';
 
 /** The belt that the panels show, and those that are selected. */
 
-let last = 0;
-
 /** The record of a belt by its name; undefined when there is none. */
 function named(desk: Desk, name: unknown): number | undefined {
   const key = desk.book.column(belts.name, belts.key);
@@ -27,14 +25,14 @@ export function shownBelt(desk: Desk): number | undefined {
     book,
     selection: { place },
   } = desk;
-  if (place.sheet === belts.name) last = place.record;
+  if (place.sheet === belts.name) desk.lastBelt = place.record;
   else {
     const column = book.state.sheets.some(({ name }) => name === place.sheet)
       ? book.column(place.sheet, belts.key)
       : -1;
-    if (column >= 0) last = named(desk, book.content({ ...place, column })) ?? last;
+    if (column >= 0) desk.lastBelt = named(desk, book.content({ ...place, column })) ?? desk.lastBelt;
   }
-  return book.sheet(belts.name).rows[last] === undefined ? undefined : last;
+  return book.sheet(belts.name).rows[desk.lastBelt] === undefined ? undefined : desk.lastBelt;
 }
 
 /** The selected rows of Belts that hold a belt. */

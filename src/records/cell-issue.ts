@@ -1,3 +1,4 @@
+import { capital } from '../units/phrases.ts';
 import { isFault, isFormula, numberIn, type Value } from '../formula/values.ts';
 import { valueColumn, valueIn } from '../sheet/named-values.ts';
 import { isWords, type UnitSystem } from '../units/quantities.ts';
@@ -267,7 +268,5 @@ function remedyAt(book: Workbook, place: CellPlace): string {
 /** What is wrong with a cell's content, in one sentence for its mark; undefined for a cell that will do. */
 export function cellIssue(book: Workbook, place: CellPlace): string | undefined {
   const issue = issueAt(book, place);
-  return issue === undefined
-    ? undefined
-    : `${issue.wrong.charAt(0).toUpperCase()}${issue.wrong.slice(1)}: ${issue.remedy}`;
+  return issue === undefined ? undefined : `${capital(issue.wrong)}: ${issue.remedy}`;
 }

@@ -1,3 +1,4 @@
+import { capital } from '../units/phrases.ts';
 import { type Content, isFault } from '../formula/values.ts';
 import { declarationOf } from '../workbook/declared.ts';
 import { cellName, sheetRow } from '../formula/address.ts';
@@ -6,7 +7,6 @@ import type { Workbook } from '../workbook/workbook.ts';
 import { unitOf } from '../units/quantities.ts';
 import { issueAt, mustHold } from './cell-issue.ts';
 import type { Finding } from './finding.ts';
-import { capital } from '../sheet/words.ts';
 
 /** What stands in cells and should not, all over the book. */
 

@@ -1,3 +1,5 @@
+import { counted } from '../../units/phrases.ts';
+import { escaped } from '../../sheet/words.ts';
 import type { CuttingPlan, RollPlan } from './cutting-plan.ts';
 
 /** A cutting plan as pictures and table rows. */
@@ -7,8 +9,6 @@ export interface PictureWords {
   readonly length: (length: number) => string;
 }
 
-const escaped = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 const short = (number: number): string => String(Math.round(number * 100) / 100);
 
 const width = 720;
@@ -89,8 +89,8 @@ export function rollPicture(roll: RollPlan, words: PictureWords, scale = roll.le
         ].join('');
   const title =
     `${roll.name}, ${words.length(roll.length)}, ` +
-    `${roll.source === 'shelf' ? 'from the shelf' : 'bought'}: ${roll.cuts.length} ` +
-    `${roll.cuts.length === 1 ? 'piece' : 'pieces'}, ${roll.kept ? 'offcut kept' : 'offcut'} ` +
+    `${roll.source === 'shelf' ? 'from the shelf' : 'bought'}: ${counted(roll.cuts.length, 'piece')}, ` +
+    `${roll.kept ? 'offcut kept' : 'offcut'} ` +
     `${words.length(roll.offcut)}`;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" class="roll" viewBox="-1 0 ${width + 2} ${bar.top + bar.height + 4}" ` +

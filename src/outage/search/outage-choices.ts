@@ -1,3 +1,4 @@
+import { counted } from '../../units/phrases.ts';
 import { hoursText, joined, type Interval, momentText } from '../moments.ts';
 import type { Crew, OutageJob, OutageRequest, OutageWindow, UnplannedJob } from './outage.ts';
 
@@ -236,8 +237,7 @@ function whyNowhere(
     return {
       cause: 'crew',
       reason:
-        `it needs ${job.crews} crew${job.crews === 1 ? '' : 's'} at once; there ` +
-        `${there === 1 ? 'is 1' : `are ${there}`}${where}`,
+        `it needs ${counted(job.crews, 'crew')} at once; there ` + `${there === 1 ? 'is 1' : `are ${there}`}${where}`,
     };
   }
   if (windows.length === 0) {

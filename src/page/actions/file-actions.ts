@@ -1,4 +1,4 @@
-import { exportBook, exporting } from '../exporting.ts';
+import { exportBook } from '../exporting.ts';
 import type { Action } from './action.ts';
 
 export const fileActions: readonly Action[] = [
@@ -8,10 +8,7 @@ export const fileActions: readonly Action[] = [
     key: 'Ctrl+O',
     name: 'Import .xlsx …',
     doc: 'reads a list of belts in any layout and shows what it takes for what before anything changes',
-    run(desk) {
-      desk.importing.end();
-      desk.open({ kind: 'import' });
-    },
+    run: (desk) => desk.open({ kind: 'import' }),
   },
   {
     id: 'export',
@@ -19,7 +16,7 @@ export const fileActions: readonly Action[] = [
     key: 'Ctrl+S',
     name: 'Export .xlsx',
     doc: 'a file of the whole book for any spreadsheet program, with live formulas',
-    possible: () => !exporting(),
+    possible: (desk) => !desk.exporting,
     run: exportBook,
   },
 ];

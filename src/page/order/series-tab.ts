@@ -1,3 +1,4 @@
+import { counted } from '../../units/phrases.ts';
 import { html, nothing, svg, type TemplateResult } from 'lit-html';
 import type { CurvePoint } from '../../order/search/fewest-series.ts';
 import { listed } from '../../sheet/words.ts';
@@ -146,8 +147,7 @@ function found(session: OrderSession, view: SeriesView): TemplateResult {
         <p>${
           changes.length === 0
             ? 'Nothing: the book stands so already.'
-            : `${changes.length} ` +
-              `${changes.length === 1 ? 'belt' : 'belts'}. Nothing is changed until you say so; it is one step to undo.`
+            : `${counted(changes.length, 'belt')}. Nothing is changed until you say so; it is one step to undo.`
         }</p>
         <p class="order-apply">
           <button class="button primary" ?disabled=${changes.length === 0}

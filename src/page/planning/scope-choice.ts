@@ -1,3 +1,4 @@
+import { counted } from '../../units/phrases.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import type { Scope } from '../../records/chosen-belts.ts';
@@ -52,7 +53,7 @@ export class ScopeChoice {
         <option value="all">all belts</option>
         <option value="due">joints due until</option>
         <option value="belts" ?disabled=${count === 0}>${
-          count === 0 ? 'selected belts (none)' : `${count} selected ` + `${count === 1 ? 'belt' : 'belts'}`
+          count === 0 ? 'selected belts (none)' : counted(count, 'selected belt')
         }</option>
       </select></label>
       ${

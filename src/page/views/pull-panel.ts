@@ -1,3 +1,4 @@
+import { inColumn } from '../cell-text.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import { type BeltFigure, type BeltPull, beltPull, type Route } from '../../advice/belt-pull.ts';
@@ -5,7 +6,6 @@ import { Belt, beltColumn, unnamedBelt } from '../../records/belt.ts';
 import { listed, share } from '../../sheet/words.ts';
 import { unitOf } from '../../units/quantities.ts';
 import { belts } from '../../../sheets/belts/index.ts';
-import { digitsOf, numberText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
 import { shownBelt } from '../shown-belt.ts';
 import { sideWidth } from '../side-size.ts';
@@ -20,11 +20,6 @@ const title: Readonly<Record<string, string>> = {
   permitted: "the belt's own permitted tension",
 };
 
-function inColumn({ book }: Desk, header: string, value: number): string {
-  const column = book.columns(belts.name)[book.column(belts.name, header)];
-  return numberText(value, column === undefined ? undefined : digitsOf(column, book.units), false);
-}
-
 /** A figure as a way to its cell, whose working the panel beside can then show. */
 function figureLink(desk: Desk, { header, place, value }: BeltFigure): TemplateResult {
   const go = (): void => {
@@ -32,7 +27,7 @@ function figureLink(desk: Desk, { header, place, value }: BeltFigure): TemplateR
     desk.grid?.focus();
   };
   return html`<button class="link figure" title="Go to ${header}: ${beltColumn(header).doc}"
-    @click=${go}>${value === undefined ? 'none' : inColumn(desk, header, value)}</button>`;
+    @click=${go}>${value === undefined ? 'none' : inColumn(desk.book, belts.name, header, value)}</button>`;
 }
 
 function force(desk: Desk, route: string | null, choice: BeltPull['choice']): void {
@@ -118,7 +113,7 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
   const perWidth = (value: number | undefined): string =>
     value === undefined || typeof width !== 'number' || width <= 0
       ? ''
-      : inColumn(desk, 'Working tension', value / width);
+      : inColumn(desk.book, belts.name, 'Working tension', value / width);
   const [newton, line] = [unitOf('force', desk.book.units), unitOf('lineTension', desk.book.units)];
   if (cases.every(({ pull }) => pull.value === undefined)) {
     const lacks = routes.find(({ name }) => name === 'resistances')?.lacks ?? [];
@@ -141,7 +136,7 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
           html`<tr class=${governs(tight) ? 'skew-chosen' : ''}><th
             scope="row">${name}${governs(tight) ? html`<small>governs</small>` : nothing}</th><td
               class="skew-number">${figureLink(desk, pull)}</td><td class="skew-number">${
-                tight === undefined ? '' : inColumn(desk, pull.header, tight)
+                tight === undefined ? '' : inColumn(desk.book, belts.name, pull.header, tight)
               }</td><td class="skew-number">${perWidth(tight)}</td></tr>`,
       )}</tbody>
       <tbody>${points.map(
@@ -160,7 +155,8 @@ function content(desk: Desk, record: number): TemplateResult {
   const says =
     working.value === undefined
       ? 'no working tension'
-      : `${inColumn(desk, 'Working tension', working.value)} ${unitOf('lineTension', desk.book.units)}, ` +
+      : `${inColumn(desk.book, belts.name, 'Working tension', working.value)} ` +
+        `${unitOf('lineTension', desk.book.units)}, ` +
         `${title[from] ?? from}`;
   return html`
     <h3 class="joint-name">${new Belt(desk.book, record).name || unnamedBelt} <span>${says}</span></h3>

@@ -1,12 +1,12 @@
+import { inColumn } from '../cell-text.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { placedPulleys } from '../../advice/belt-path.ts';
 import { Belt } from '../../records/belt.ts';
 import { hasPulleySheet, listedPulleys, type ListedPulley } from '../../records/belt-pulleys.ts';
-import { type Content, isFault } from '../../formula/values.ts';
+import { type Content, isFault, textIn } from '../../formula/values.ts';
 import { unitOf } from '../../units/quantities.ts';
 import { belts } from '../../../sheets/belts/index.ts';
 import { pulleys as pulleySheet } from '../../../sheets/series/pulleys.ts';
-import { numberText, digitsOf } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
 import { sideWidth } from '../side-size.ts';
 import { verdictLook } from '../verdict-look.ts';
@@ -16,10 +16,8 @@ import { loopView } from './loop-picture.ts';
 
 function shown({ book }: Desk, pulley: ListedPulley, header: string): string {
   const value = pulley.value(header);
-  const column = book.columns(pulleySheet.name)[book.column(pulleySheet.name, header)];
-  if (typeof value !== 'number' || column === undefined)
-    return value === null ? '' : isFault(value) ? '?' : String(value);
-  return numberText(value, digitsOf(column, book.units), false);
+  if (typeof value === 'number') return inColumn(book, pulleySheet.name, header, value);
+  return isFault(value) ? '?' : textIn(value);
 }
 
 const check = (pulley: ListedPulley, header: string): TemplateResult => {
@@ -83,7 +81,8 @@ function addPulleys(desk: Desk, record: number): void {
 function picture(desk: Desk, pulleys: readonly ListedPulley[]): TemplateResult {
   const placed = placedPulleys(desk.book, pulleys);
   if (placed === undefined)
-    return html`<p class="caption">Give every pulley its place, x and y, and its diameter in the sheet ${pulleySheet.name}:
+    return html`<p class="caption">Give every pulley its place, x and y, and its diameter in the sheet
+      ${pulleySheet.name}:
       then the loop is drawn here, and its contact angles and length follow.</p>`;
   const unit = unitOf('length', desk.book.units);
   const at = (index: number): ListedPulley | undefined => pulleys[index];

@@ -1,8 +1,7 @@
 import runtime from 'highs/runtime?url';
-import type { Progress, Solver } from '../../solver/program.ts';
+import type { Solver } from '../../solver/program.ts';
 import { loadSolver } from '../../solver/solver.ts';
 import type { SimulatedShelf } from '../../order/search/shelf-simulation.ts';
-import { Refusal } from '../../formula/define.ts';
 import { cutItems, fleetCutting, type ItemPlan } from '../../order/cutting.ts';
 import {
   chosenSupply,
@@ -19,7 +18,8 @@ import { type FleetComparison, fleetComparison } from '../../order/square-or-ske
 import type { BookState } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
 import { tableBook } from '../../xlsx/write/table-book.ts';
-import { spaced } from './spaced-progress.ts';
+import type { Told } from '../background.ts';
+import { answering, spaced } from './answering.ts';
 
 /**
  * Buying beside the page: suppliers, shelf, cutting plan, series. The page ends the worker when the user has enough of
@@ -45,20 +45,14 @@ export type OrderTask =
   | { readonly do: 'file'; readonly state: BookState; readonly from: string; readonly made: MadeOrder };
 
 export type OrderAnswer =
-  | { readonly done: 'progress'; readonly progress: Progress }
   | { readonly done: 'supply'; readonly supplied: SuppliedOrder }
   | { readonly done: 'shelf'; readonly shelf: FleetShelf; readonly played: readonly (SimulatedShelf | undefined)[] }
   | { readonly done: 'cut'; readonly plan: ItemPlan; readonly of: number }
   | { readonly done: 'series'; readonly fleet: FeasibleFleet; readonly series: FleetSeries }
   | { readonly done: 'comparison'; readonly comparison: FleetComparison }
-  | { readonly done: 'file'; readonly bytes: Uint8Array }
-  | { readonly done: 'end' }
-  /** Said to the user as it is. */
-  | { readonly done: 'refuse'; readonly why: string };
+  | { readonly done: 'file'; readonly bytes: Uint8Array };
 
-const tell = (answer: OrderAnswer): void => self.postMessage(answer);
-
-const progress = spaced((one) => tell({ done: 'progress', progress: one }));
+type Tell = (answer: OrderAnswer | Told) => void;
 
 let solver: Promise<Solver> | undefined;
 const solving = (): Promise<Solver> => (solver ??= loadSolver(() => runtime));
@@ -68,7 +62,9 @@ async function supply(
   list: FleetOrder,
   { scope, failing, from }: OrderTerms,
   seconds: number,
+  tell: Tell,
 ): Promise<void> {
+  const progress = spaced(tell);
   const supplied = suppliedOrder(list, await solving(), { seconds: seconds / 2, from, progress });
   tell({ done: 'supply', supplied });
   const shelf = fleetShelf(book, scope.which === 'all' ? list : fleetOrder(book, { which: 'all' }, { failing }));
@@ -83,13 +79,14 @@ async function supply(
   }
 }
 
-async function answer(task: OrderTask): Promise<void> {
+answering(async (task: OrderTask, tell: Tell) => {
   const book = new Workbook(task.state);
   switch (task.do) {
     case 'order':
-      await supply(book, task.order, task.terms, task.seconds);
+      await supply(book, task.order, task.terms, task.seconds, tell);
       break;
     case 'series': {
+      const progress = spaced(tell);
       const fleet = await feasibleFleet(book, { anySkew: task.anySkew, progress });
       tell({
         done: 'series',
@@ -106,19 +103,4 @@ async function answer(task: OrderTask): Promise<void> {
       break;
   }
   book.destroy();
-  tell({ done: 'end' });
-}
-
-self.addEventListener('message', (event: MessageEvent<OrderTask>) => {
-  answer(event.data).catch((error: unknown) => {
-    tell({
-      done: 'refuse',
-      why:
-        error instanceof Refusal
-          ? `${error.argument} ${error.message}`
-          : error instanceof Error
-            ? error.message
-            : String(error),
-    });
-  });
 });

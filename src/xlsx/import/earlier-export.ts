@@ -16,7 +16,7 @@ import { freeName, freeSheet } from './free-sheet.ts';
 import { functionsSheetName } from '../write/functions-sheet.ts';
 import {
   baseNameOf,
-  type CellRemark,
+  type ReadingRemark,
   type ImportOptions,
   type ImportProposal,
   type ImportResult,
@@ -79,7 +79,7 @@ export function ownTables(book: RawBook, about: About): TableProposal[] {
 
 interface OwnNotes {
   readonly notUnderstood: NotUnderstood[];
-  readonly remarks: CellRemark[];
+  readonly remarks: ReadingRemark[];
   readonly assumed: string[];
 }
 

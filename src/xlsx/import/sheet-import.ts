@@ -6,7 +6,7 @@ import type { BookRow, UserColumn } from '../../workbook/state.ts';
 import { positionName, columnName, columnNumber } from '../read/cell-address.ts';
 import { type CellReading, columnReader, type ColumnReader, textContent, verbatim } from './cell-reading.ts';
 import {
-  type CellRemark,
+  type ReadingRemark,
   type ColumnProposal,
   type ColumnReport,
   type NotUnderstood,
@@ -22,7 +22,7 @@ import { ColumnFormulas } from './row-formulas.ts';
 /** Records read so far, and what was noticed on the way. */
 export interface ImportNotes {
   readonly notUnderstood: NotUnderstood[];
-  readonly remarks: CellRemark[];
+  readonly remarks: ReadingRemark[];
   readonly assumed: string[];
 }
 

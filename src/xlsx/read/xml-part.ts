@@ -1,5 +1,5 @@
 import { SaxesParser } from 'saxes';
-import { counted } from './read-limits.ts';
+import { grouped } from './read-limits.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 import type { BookParts } from './zip-guard.ts';
 
@@ -87,8 +87,8 @@ export function readPart(parts: BookParts, path: string, reader: ElementReader):
   const where = (): string => {
     const place = reader.place?.() ?? '';
     return (
-      `part ${path}, line ${counted(parser.line)}, character ` +
-      `${counted(parser.column)}${place === '' ? '' : ` (${place})`}`
+      `part ${path}, line ${grouped(parser.line)}, character ` +
+      `${grouped(parser.column)}${place === '' ? '' : ` (${place})`}`
     );
   };
   let depth = 0;
@@ -144,7 +144,7 @@ export function readPart(parts: BookParts, path: string, reader: ElementReader):
     if (unbroken > unbrokenCharacters) {
       throw new UnreadableFile(
         'text too long',
-        `One text or tag is longer than ${counted(unbrokenCharacters)} characters in ${where()}; ` +
+        `One text or tag is longer than ${grouped(unbrokenCharacters)} characters in ${where()}; ` +
           `a cell holds at most 32,767. ${saveAgain}`,
       );
     }

@@ -1,7 +1,7 @@
 import { Inflate } from 'fflate';
 import { checksum } from '../checksum.ts';
 import { otherFile, otherPackage } from './other-files.ts';
-import { counted, type ReadLimits, sized } from './read-limits.ts';
+import { grouped, type ReadLimits, sized } from './read-limits.ts';
 import { copyAgain, saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { packedBytes, type ZipEntry, zipDirectory } from './zip-directory.ts';
 
@@ -33,7 +33,7 @@ function* inflated(packed: Uint8Array, path: string): Generator<Uint8Array> {
       throw new UnreadableFile(
         'damaged',
         'The file is damaged: ' +
-          `part ${path} cannot be unpacked after ${counted(at)} of its ${counted(packed.length)} packed bytes. ` +
+          `part ${path} cannot be unpacked after ${grouped(at)} of its ${grouped(packed.length)} packed bytes. ` +
           `${copyAgain}`,
       );
     }
@@ -71,7 +71,7 @@ function refuseEntry(entry: ZipEntry, limits: ReadLimits): void {
 function wrongSize(entry: ZipEntry, comparison: string): UnreadableFile {
   return new UnreadableFile(
     'wrong size',
-    `Part ${entry.path} holds ${comparison} than the ${counted(entry.size)} bytes that the file's list of parts ` +
+    `Part ${entry.path} holds ${comparison} than the ${grouped(entry.size)} bytes that the file's list of parts ` +
       `says. ${copyAgain}`,
   );
 }

@@ -1,7 +1,7 @@
 import { argumentKinds, type EngineeringFunction } from '../../formula/define.ts';
 import { PlainForms, type SpillPlace } from '../../formula/plain.ts';
 import { cellArea } from '../../formula/references.ts';
-import { FormulaSyntaxError, mapped, type Node, nodesOf, parsed, printed } from '../../formula/syntax.ts';
+import { FormulaSyntaxError, mapped, type Node, nodesOf, parsed, printed, children } from '../../formula/syntax.ts';
 import { functions } from '../../functions/index.ts';
 import type { Column } from '../../sheet/declaration.ts';
 import { compiledSheets } from '../../workbook/declared.ts';
@@ -41,55 +41,28 @@ const engineering: readonly EngineeringFunction[] = functions;
 const forms = new PlainForms(engineering);
 
 /** How deep calls stand within calls. */
-function callDepth(node: Node): number {
-  const inner = (children: readonly (Node | undefined)[]): number =>
-    children.reduce((depth, child) => Math.max(depth, child === undefined ? 0 : callDepth(child)), 0);
-  switch (node.type) {
-    case 'call':
-      return 1 + inner(node.args);
-    case 'unary':
-    case 'percent':
-    case 'group':
-      return callDepth(node.value);
-    case 'binary':
-      return inner([node.left, node.right]);
-    case 'array':
-      return inner(node.rows.flat());
-    default:
-      return 0;
-  }
-}
+const callDepth = (node: Node): number =>
+  children(node).reduce((depth, child) => Math.max(depth, callDepth(child)), 0) + (node.type === 'call' ? 1 : 0);
 
 /** Refuses calls of our functions that stand in a formula in a way that only the engine understands. */
 function refuseSpreadCalls(tree: Node): void {
   const visit = (node: Node, alone: boolean): void => {
-    switch (node.type) {
-      case 'call': {
-        const definition = forms.functions.get(node.name);
-        if (definition?.spills === true && !alone)
-          throw new NotWritten(`${node.name} fills several cells, and the formula takes them all into one`);
-        const parameters = Object.values(definition?.parameters ?? {});
-        node.args.forEach((argument, index) => {
-          const kind = parameters[index]?.kind;
-          if (argument === undefined) return;
-          if (kind !== undefined && kind !== 'numbers' && arrayUse(argument).many) {
-            throw new NotWritten(`${node.name} is given a range where it takes ${argumentKinds[kind].says}`);
-          }
-          visit(argument, false);
-        });
-        break;
-      }
-      case 'unary':
-      case 'percent':
-      case 'group':
-        visit(node.value, alone);
-        break;
-      case 'binary':
-        visit(node.left, alone);
-        visit(node.right, alone);
-        break;
-      default:
+    if (node.type !== 'call') {
+      for (const child of children(node)) visit(child, alone);
+      return;
     }
+    const definition = forms.functions.get(node.name);
+    if (definition?.spills === true && !alone)
+      throw new NotWritten(`${node.name} fills several cells, and the formula takes them all into one`);
+    const parameters = Object.values(definition?.parameters ?? {});
+    node.args.forEach((argument, index) => {
+      const kind = parameters[index]?.kind;
+      if (argument === undefined) return;
+      if (kind !== undefined && kind !== 'numbers' && arrayUse(argument).many) {
+        throw new NotWritten(`${node.name} is given a range where it takes ${argumentKinds[kind].says}`);
+      }
+      visit(argument, false);
+    });
   };
   visit(tree, true);
 }
