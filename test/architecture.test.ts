@@ -21,7 +21,7 @@ const standsOn: Readonly<Record<string, readonly string[]>> = {
   'src/workbook': ['sheets'],
   'src/records': ['src/workbook'],
   'src/checks': ['src/records'],
-  'src/job': ['src/checks', 'src/random'],
+  'src/job': ['src/checks'],
   'src/advice': ['src/checks'],
   'src/drawing': ['src/checks'],
   'src/card': ['src/job', 'src/drawing'],

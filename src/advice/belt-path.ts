@@ -14,7 +14,7 @@ export interface PathPulley {
   readonly turn: 1 | -1;
 }
 
-export interface PulleyContact {
+interface PulleyContact {
   readonly name: string;
   /** At the belt's neutral line. */
   readonly diameter: number;

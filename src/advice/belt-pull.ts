@@ -27,7 +27,7 @@ export interface Route {
   readonly wrong: string | undefined;
 }
 
-export interface LoadCase {
+interface LoadCase {
   readonly name: string;
   readonly pull: BeltFigure;
   /** The tight side at the drive: slack tension and pull, none less than the slack tension. */

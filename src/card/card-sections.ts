@@ -49,7 +49,7 @@ const value: Cell = { blank: 'value' };
 const sign: Cell = { blank: 'sign' };
 const hours = (amount: number): string => `${amount.toFixed(1)} h`;
 
-export const cardTitle = 'Job card: bolted joint';
+const cardTitle = 'Job card: bolted joint';
 
 function checkNotes({ verdict, findings, remarks, steps }: JobCard): Section[] {
   const serious = findings.filter((finding) => finding.verdict !== 'tight');

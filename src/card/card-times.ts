@@ -1,8 +1,6 @@
 import { counted } from '../units/phrases.ts';
 import { numberIn } from '../formula/values.ts';
 import {
-  type Alternative,
-  comparedTimes,
   type Counts,
   jointCounts,
   jobRates,
@@ -21,7 +19,7 @@ import type { Belt } from '../records/belt.ts';
  * instead.
  */
 
-export interface TimeRow {
+interface TimeRow {
   readonly name: string;
   readonly low: number;
   readonly likely: number;
@@ -31,7 +29,7 @@ export interface TimeRow {
   readonly planned: number;
 }
 
-export interface OtherWay {
+interface OtherWay {
   readonly name: string;
   readonly crewHours: number;
   readonly outageHours: number;
@@ -46,6 +44,12 @@ export interface CardTimes {
   readonly lost: { readonly amount: number; readonly unit: string; readonly dutyShare: number } | undefined;
   /** The joint as it is and others in its place, as means. */
   readonly ways: readonly OtherWay[];
+}
+
+/** Work that might be done in place of another. */
+interface Alternative {
+  readonly name: string;
+  readonly counts: Counts;
 }
 
 /** The same belt with its joint cut square. */
@@ -115,7 +119,6 @@ export function cardTimes(belt: Belt): CardTimes | { readonly missing: readonly 
   );
   if (rows.length < 2) return { missing: ['Crew hours or Outage hours of the Belts sheet is not known.'] };
   const amount = lostProduction(time.outageHours.mean, belt.number('Capacity'), dutyShare);
-  const ways = comparedTimes(otherWays(belt, work), rates, options);
   return {
     crewSize,
     share,
@@ -125,10 +128,9 @@ export function cardTimes(belt: Belt): CardTimes | { readonly missing: readonly 
       amount === undefined
         ? undefined
         : { amount, unit: unitOf('capacity', belt.units).replace(/\/h$/, ''), dutyShare },
-    ways: ways.map(({ name, time: { crewHours, outageHours } }) => ({
-      name,
-      crewHours: crewHours.mean,
-      outageHours: outageHours.mean,
-    })),
+    ways: otherWays(belt, work).map(({ name, counts: other }) => {
+      const { crewHours, outageHours } = pertTime(other, rates, options);
+      return { name, crewHours: crewHours.mean, outageHours: outageHours.mean };
+    }),
   };
 }

@@ -6,7 +6,7 @@ import type { Workbook } from '../workbook/workbook.ts';
 
 /** Verdicts and findings, counted and in lines. */
 
-export type Counts = Readonly<Record<'belts' | Verdict, number>>;
+type Counts = Readonly<Record<'belts' | Verdict, number>>;
 
 export function countsOf(book: Workbook): Counts {
   const counts = verdictCounts(book);

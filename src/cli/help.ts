@@ -14,7 +14,7 @@ const usage = ({ name, words, options }: Command): string =>
   [name, ...(options.length === 0 ? [] : ['[OPTIONS]']), ...words].join(' ');
 const optionText = ({ name, value }: Option): string => (value === undefined ? `--${name}` : `--${name} ${value}`);
 
-export const generalHelp = (): string =>
+const generalHelp = (): string =>
   [
     'Skewbook plans the bolted-plate joints of conveyor belts. It computes and reminds; it does not authorise work.',
     '',
@@ -40,7 +40,7 @@ const commandHelp = (command: Command): string =>
 const exampleValue = ([, value]: EngineeringFunction['example']): string =>
   Array.isArray(value) ? value.map((row: readonly number[]) => row.join(' ')).join('; ') : String(value);
 
-export function functionHelp(definition: EngineeringFunction): string {
+function functionHelp(definition: EngineeringFunction): string {
   const { signature, summary, parameters, result, source, example } = definition;
   return [
     signature,
@@ -72,7 +72,7 @@ const functionList = (): string =>
     )
     .join('\n\n');
 
-export function helpOn(subject: string): string {
+function helpOn(subject: string): string {
   const command = commands.find(({ name }) => name === subject.toLowerCase());
   if (command !== undefined) return commandHelp(command);
   if (subject.toLowerCase() === 'functions') return functionList();

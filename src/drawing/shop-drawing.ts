@@ -9,7 +9,7 @@ import { fineText, type LengthUnit, millimetres } from './tape.ts';
 import { fitted, textWidth, wrapped } from './text-width.ts';
 
 /** What a shop drawing is of and for. */
-export interface ShopDrawingOptions {
+interface ShopDrawingOptions {
   readonly unit: LengthUnit;
   /** Name of the belt. */
   readonly belt: string;

@@ -24,7 +24,7 @@ import { textWidth } from './text-width.ts';
  * Everything but the joint itself keeps its size on paper, so that labels neither shrink with a wide belt nor run into
  * each other: lanes beside the belt hold them, and the scale is what is left over.
  */
-export interface Plan {
+interface Plan {
   readonly marks: readonly Mark[];
   readonly scale: number;
 }

@@ -8,7 +8,7 @@ import type { Drawing, Shape } from './shapes.ts';
  * Colours are the page's custom properties where they are set, and printable ones else, so that the same text serves on
  * screen and in a file. Travel runs to the right, the far edge is above.
  */
-export interface Sheet {
+interface Sheet {
   /** Size of the picture in CSS pixels; the drawing fills it as far as its proportions let it. */
   readonly width: number;
   readonly height: number;

@@ -37,9 +37,6 @@ const names: Readonly<Record<ItemKind, string>> = {
   belt: 'belt',
 };
 
-export const sizeText = (size: number, units: UnitSystem): string =>
-  amount(size, { kind: 'length', digits: sizeColumn?.digits ?? 0 }, units);
-
 /** An item as people call it: "plates Plover", "bolts Plover 33 mm", "punch 8.1 mm", "Marking chalk". */
 export function itemText({ kind, name, length }: Item, units: UnitSystem): string {
   const size =

@@ -21,7 +21,7 @@ const followSkew = new Set(
 const ofSeries = asked.filter(({ header }) => !followSkew.has(header));
 const ofSkew = asked.filter(({ header }) => followSkew.has(header));
 
-export const costColumns = ['Parts cost', 'Crew hours', 'Outage hours', 'Belt consumed'] as const;
+const costColumns = ['Parts cost', 'Crew hours', 'Outage hours', 'Belt consumed'] as const;
 export type TrialCosts = Readonly<Record<(typeof costColumns)[number], number>>;
 
 export class JointTrials {

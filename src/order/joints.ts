@@ -1,7 +1,6 @@
 import { assumed } from '../records/assumed.ts';
 import type { Missing } from '../records/belt.ts';
 import { type ChoiceTerms, type ChosenBelt, type LeftOut, ofChosenBelts, type Scope } from '../records/chosen-belts.ts';
-import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { isoDate } from '../units/dates.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { beltNeeds, type ChosenJoints, type Need } from './search/order-list.ts';
@@ -10,7 +9,7 @@ import type { Items } from './items.ts';
 /** The joints of a book that parts are ordered for, and what each takes. */
 
 /** Pieces of one length that are cut from rolls. */
-export interface CutPieces {
+interface CutPieces {
   readonly item: Need['item'];
   readonly belt: string;
   /** In long lengths. */
@@ -19,7 +18,7 @@ export interface CutPieces {
 }
 
 /** The joints of one belt, with what they take. */
-export interface BeltJoints {
+interface BeltJoints {
   readonly record: number;
   readonly belt: string;
   readonly area: string;
@@ -172,12 +171,3 @@ export function fleetJoints(
   const { made, leftOut } = ofChosenBelts(book, scope, terms, (chosen) => reader.of(chosen));
   return { belts: made, leftOut };
 }
-
-/** Plate series of the book by record, for what is told of them. */
-export const seriesRecord = (book: Workbook, series: string): number =>
-  book
-    .sheet(plateSeries.name)
-    .rows.findIndex(
-      (_, record) =>
-        String(book.read(plateSeries.name, record, plateSeries.key)).toLowerCase() === series.toLowerCase(),
-    );

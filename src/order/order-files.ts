@@ -24,7 +24,7 @@ export interface MadeOrder {
 }
 
 /** What the order of a book is called. */
-export const orderTitle = ({ title }: Pick<BookState, 'title'>): string => (title === '' ? 'Order' : `${title}: order`);
+const orderTitle = ({ title }: Pick<BookState, 'title'>): string => (title === '' ? 'Order' : `${title}: order`);
 
 const tables = (
   { order, supplied, shelf, plans, series, comparison }: MadeOrder,

@@ -30,7 +30,7 @@ export interface FeasibleFleet {
   readonly complete: boolean;
 }
 
-export interface SkewTerms {
+interface SkewTerms {
   /** Any skew may be chosen; else none below a belt's own. */
   readonly anySkew?: boolean;
 }

@@ -10,7 +10,7 @@ import { type CellRemark, sheetRows } from '../records/sheet-rows.ts';
 /** What the sheet Shelf says: how much of what, which rolls, and how an item is ordered again. */
 
 /** How an item is ordered again; what is not told is left to the assumptions. */
-export interface Reorder {
+interface Reorder {
   readonly item: Item;
   readonly bin: string;
   readonly leadDays: number | undefined;

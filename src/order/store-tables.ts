@@ -7,7 +7,7 @@ import { TableCells } from '../sheet/table-cells.ts';
 
 /** The shelf and the cutting plan as tables; what is not counted out by chance or by search is a live formula. */
 
-export const storeTableNames = { shelf: 'Shelf', plans: 'Cutting plan', rolls: 'Rolls', cuts: 'Cuts' } as const;
+const storeTableNames = { shelf: 'Shelf', plans: 'Cutting plan', rolls: 'Rolls', cuts: 'Cuts' } as const;
 
 const formula = (text: string, value: number | string): FormulaCell => ({ formula: text, value });
 const amounts = { kind: 'number', digits: 2 } as const;

@@ -10,7 +10,7 @@ import { outageTables } from './outage-tables.ts';
 /** A plan as files: calendar, picture, workbook. */
 
 /** What the plan of a book is called. */
-export const outageTitle = ({ title }: Pick<BookState, 'title'>): string =>
+const outageTitle = ({ title }: Pick<BookState, 'title'>): string =>
   title === '' ? 'Outage plan' : `${title}: outage plan`;
 
 /** A calendar knows a later edition by a greater number: the minutes since this moment serve as one. */

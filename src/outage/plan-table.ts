@@ -5,7 +5,7 @@ import type { OutagePlan, OutageRequest, Stage } from './search/outage.ts';
 
 /** A plan as rows of cells, for a page, a file or the command line, and what it comes to in sentences. */
 
-export interface PlanColumn {
+interface PlanColumn {
   readonly header: string;
   readonly kind: QuantityKind;
   /** With the time of day. */

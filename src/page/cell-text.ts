@@ -16,7 +16,7 @@ export const dateText = (serial: number, timed = false): string =>
   isDay(serial) ? (timed ? isoMoment(serial) : isoDate(serial)) : String(serial);
 
 /** A number in full, as it can be typed again. */
-export const plainNumber = (value: number): string => String(value);
+const plainNumber = (value: number): string => String(value);
 
 const formats = new Map<string, Intl.NumberFormat>();
 

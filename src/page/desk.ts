@@ -5,7 +5,7 @@ import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /** What is selected: the cell that the formula bar shows, and all records and columns, in the order they are seen. */
-export interface Selection {
+interface Selection {
   readonly place: CellPlace;
   readonly records: readonly number[];
   readonly columns: readonly number[];
@@ -21,7 +21,7 @@ export type Saving =
   | { readonly state: 'saved'; readonly at: Date }
   | { readonly state: 'failed'; readonly why: string };
 
-export interface Notice {
+interface Notice {
   readonly id: number;
   readonly tone: 'note' | 'problem';
   readonly text: string;
@@ -81,7 +81,7 @@ export interface GridPort {
   readonly viewed: boolean;
 }
 
-export interface Findings {
+interface Findings {
   readonly list: readonly Finding[];
   /** Belts by verdict. */
   readonly counts: Readonly<Record<Verdict, number>>;

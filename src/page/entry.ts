@@ -9,7 +9,7 @@ import type { Workbook } from '../workbook/workbook.ts';
 
 /** What a typed or pasted text becomes in a cell. */
 
-export interface Understood {
+interface Understood {
   readonly content: Content;
   /** Why the text was kept as it is, when the cell wants something else. */
   readonly refusal?: QuantityRefusal;

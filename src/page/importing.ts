@@ -13,7 +13,7 @@ import type { ReadAnswer, ReadOrder } from './workers/read-worker.ts';
 /**
  * One import, from choosing a file to accepting what was read. The open book stays as it is until then.
  */
-export type Stage =
+type Stage =
   | { readonly name: 'choose'; readonly problem?: string }
   | { readonly name: 'wait'; readonly doing: string }
   | {

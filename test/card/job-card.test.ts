@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { cardHtml } from './card-texts.ts';
 import { jobCard } from '../../src/card/job-card.ts';
 import { cardSections, holePairs } from '../../src/card/card-sections.ts';
-import { jointCounts, jobRates, timeLines } from '../../src/job/job-time.ts';
+import { jointCounts, jobRates } from '../../src/job/job-time.ts';
 import { jointDxf } from '../../src/drawing/joint-dxf.ts';
 import { paperSvg } from '../../src/drawing/paper-svg.ts';
 import { shopDrawing } from '../../src/drawing/shop-drawing.ts';
@@ -12,6 +12,7 @@ import { stripLength } from '../../src/functions/cut.ts';
 import { holeSpots, tightenTurn } from '../../src/functions/plates.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
+import { timeLines } from '../oracles/simulated-time.ts';
 import { steps as stepsSheet } from '../../sheets/work/steps.ts';
 
 const books = { metric: new Workbook(demoBook('metric')), us: new Workbook(demoBook('us')) };

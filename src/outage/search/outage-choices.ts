@@ -11,7 +11,7 @@ import type { Crew, OutageJob, OutageRequest, OutageWindow, UnplannedJob } from 
  */
 
 /** Crews that are alike. */
-export interface CrewKind {
+interface CrewKind {
   readonly names: readonly string[];
   readonly people: number;
   /** The only area they work in; absent: all. */
@@ -33,7 +33,7 @@ export interface Choice {
   readonly lost: number;
 }
 
-export interface Grid {
+interface Grid {
   /** The moment of step 0. */
   readonly base: number;
   /** Minutes. */

@@ -21,7 +21,7 @@ import type { Limits, WholeSolver } from '../../solver/program.ts';
  * by job is at hand from the start, so there is an answer whenever the search ends. The same request gives the same
  * plan, unless the time limit ends the search: then it depends on the machine, and the plan says that it is not proven.
  */
-export interface PlanOptions extends Limits {
+interface PlanOptions extends Limits {
   /** Loads the solver; not called where the quick plan is proven best at once. */
   readonly solver: () => Promise<WholeSolver>;
   /** Is handed the best plan so far: the quick one first, then that of each stage. */

@@ -9,7 +9,7 @@ import type { OutageRequest } from './outage.ts';
  * so many looks, not after so much time, so that the same request gives the same plan on any machine that is quick
  * enough.
  */
-export interface SearchLimits {
+interface SearchLimits {
   readonly looks?: number;
   /** Asked now and then: false ends it. */
   readonly goOn?: () => boolean;

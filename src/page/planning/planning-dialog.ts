@@ -5,7 +5,7 @@ import '../styles/planning.css';
 
 /** A dialog as large as the page, for planning over the whole book: terms and a summary above, tabs below. */
 
-export interface PlanningParts<Tab extends string> {
+interface PlanningParts<Tab extends string> {
   readonly title: string;
   /** Begins the names of its tabs' elements and is its class: "order" for .order-dialog. */
   readonly name: string;

@@ -12,7 +12,7 @@ import { rowPieces } from './row-formulas.ts';
 
 /** Columns and cells of our own export, as they stand after the file may have been worked on in another program. */
 
-export interface OwnColumns {
+interface OwnColumns {
   /** Position in the book's sheet by column of the file. */
   readonly position: ReadonlyMap<number, number>;
   readonly userColumns: readonly UserColumn[];
@@ -59,7 +59,7 @@ export function ownColumns(sheet: RawSheet, { name }: AboutSheet, about: About):
 }
 
 /** What a computed cell of the file holds of the user's: null where it is the sheet's own formula or its value. */
-export interface ComputedCells {
+interface ComputedCells {
   /** Whether a cell is another formula or value than its column's. */
   readonly differs: (cell: RawCell) => boolean;
 }

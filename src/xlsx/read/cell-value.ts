@@ -7,7 +7,7 @@ import { UnreadableFile } from './unreadable-file.ts';
 import { isTrue, unescaped } from './xml-text.ts';
 
 /** A cell as its element says it, before it is understood. */
-export interface CellElement {
+interface CellElement {
   readonly position: CellPosition;
   /** The t attribute; numbers have none. */
   readonly type: string | undefined;

@@ -10,7 +10,7 @@ export interface SheetTally {
   characters: number;
 }
 
-export interface FilledRows {
+interface FilledRows {
   add(cell: FilledCell): void;
   /** The rows in order, each with its cells in order; where the file gives a cell twice, the last one counts. */
   taken(): Pick<RawSheet, 'rows' | 'lastRow' | 'lastColumn'>;

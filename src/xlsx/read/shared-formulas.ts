@@ -3,7 +3,7 @@ import { type FormulaPiece, formulaPieces, movedFormula } from './formula-text.t
 import { grouped, type ReadLimits } from './read-limits.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 
-export interface SharedFormulas {
+interface SharedFormulas {
   /** Remembers the formula of the cell that shares it. */
   define(id: string, at: CellPosition, text: string): void;
   has(id: string): boolean;
@@ -12,7 +12,7 @@ export interface SharedFormulas {
 }
 
 /** Characters of shared formulas written out so far, in all sheets. */
-export interface FormulaTally {
+interface FormulaTally {
   characters: number;
 }
 

@@ -6,14 +6,14 @@ import { type Attributes, readPart } from './xml-part.ts';
 import { isTrue, longText, unescaped } from './xml-text.ts';
 import type { BookParts } from './zip-guard.ts';
 
-export interface ListedSheet {
+interface ListedSheet {
   readonly name: string;
   readonly hidden: boolean;
   /** Id of the relationship that leads to its part. */
   readonly relationship: string;
 }
 
-export interface WorkbookPart {
+interface WorkbookPart {
   readonly sheets: readonly ListedSheet[];
   readonly names: readonly RawName[];
   readonly from1904: boolean;

@@ -11,7 +11,7 @@ export type Attributes = Readonly<Record<string, string | undefined>>;
  * Names come without the prefix of the part's root; an element of any other prefix has an empty name. The root's depth
  * is 1. Text arrives in pieces, those of CDATA included.
  */
-export interface ElementReader {
+interface ElementReader {
   open(name: string, attributes: Attributes, depth: number): void;
   close?(name: string, depth: number): void;
   text?(text: string): void;

@@ -13,7 +13,7 @@ export const unescaped = (text: string): string =>
     ? text.replace(escape, (_whole, code: string) => String.fromCharCode(Number.parseInt(code, 16)))
     : text;
 
-export interface TextPieces {
+interface TextPieces {
   open(name: string): void;
   close(name: string): void;
   text(piece: string): void;

@@ -14,7 +14,7 @@ import { literalLookups } from './literal-lookups.ts';
 import { readLimits } from '../read/read-limits.ts';
 
 /** A formula as a file takes it. */
-export interface FileFormula {
+interface FileFormula {
   /** Without an equals sign; names of newer functions prefixed. */
   readonly text: string;
   /** As a person would type it: without prefixes. */
@@ -24,7 +24,7 @@ export interface FileFormula {
 }
 
 /** Why a formula can stand in a file only as its value. */
-export interface NoFormula {
+interface NoFormula {
   readonly why: string;
 }
 
