@@ -3,7 +3,7 @@ import { grouped } from './read-limits.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { readPart } from './xml-part.ts';
 import { unescaped } from './xml-text.ts';
-import type { BookParts } from './zip-guard.ts';
+import type { BookParts } from './zip-parts.ts';
 
 export interface CellFormat {
   /** The format code; undefined when it is General. */

@@ -2,7 +2,7 @@ import { grouped } from './read-limits.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { readPart } from './xml-part.ts';
 import { textPieces } from './xml-text.ts';
-import type { BookParts } from './zip-guard.ts';
+import type { BookParts } from './zip-parts.ts';
 
 /** The texts that cells share, in the order by which cells name them. Source: ECMA-376 Part 1, 18.4.9 (sst). */
 export function sharedStrings(parts: BookParts, path: string): readonly string[] {

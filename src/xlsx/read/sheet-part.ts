@@ -8,7 +8,7 @@ import { sharedFormulas } from './shared-formulas.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { type Attributes, readPart } from './xml-part.ts';
 import { longText, textPieces, unescaped } from './xml-text.ts';
-import type { BookParts } from './zip-guard.ts';
+import type { BookParts } from './zip-parts.ts';
 
 type SheetContent = Pick<RawSheet, 'rows' | 'merges' | 'lastRow' | 'lastColumn'>;
 

@@ -4,7 +4,7 @@ import { grouped } from './read-limits.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { type Attributes, readPart } from './xml-part.ts';
 import { isTrue, longText, unescaped } from './xml-text.ts';
-import type { BookParts } from './zip-guard.ts';
+import type { BookParts } from './zip-parts.ts';
 
 interface ListedSheet {
   readonly name: string;

@@ -1,7 +1,7 @@
 import { SaxesParser } from 'saxes';
 import { grouped } from './read-limits.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
-import type { BookParts } from './zip-guard.ts';
+import type { BookParts } from './zip-parts.ts';
 
 export type Attributes = Readonly<Record<string, string | undefined>>;
 
