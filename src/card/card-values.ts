@@ -1,7 +1,7 @@
 import { isFault, type Value } from '../formula/values.ts';
 import type { Belt } from '../records/belt.ts';
 import { steps as stepsSheet } from '../../sheets/work/steps.ts';
-import { standardSteps, stepHeaders, type StepRow } from '../../sheets/work/step-list.ts';
+import { standardSteps, stepHeaders, type StepRow } from '../../sheets/work/standard-steps.ts';
 import { shownValue, type ShowValue, type StepValue, type StepValues } from '../job/step-places.ts';
 import { type LengthUnit, tapeText } from '../drawing/tape.ts';
 import type { UnitSystem } from '../units/quantities.ts';

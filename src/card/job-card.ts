@@ -9,7 +9,7 @@ import { type HoleRow, holeTable } from '../drawing/hole-table.ts';
 import { type Dimension, jointReport } from '../drawing/joint-report.ts';
 import { type LengthUnit, tapeText } from '../drawing/tape.ts';
 import { type CautionNote, cautionsFor, permitFields } from '../job/cautions.ts';
-import { type FilledStep, filledSteps, readSteps, stepFaultText, variantOf } from '../job/steps.ts';
+import { type FilledStep, filledSteps, readSteps, stepFaultText, variantOf } from '../job/job-steps.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type Part, cardParts } from './card-parts.ts';

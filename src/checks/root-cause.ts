@@ -13,8 +13,7 @@ import { emptyIssue, issueAt } from '../records/cell-issue.ts';
 import { isFallback, isWrong, leavesOf } from './formula-parts.ts';
 import { FormulaReading, type Row } from './formula-reading.ts';
 import { type Holding, Holdings } from './holdings.ts';
-import { inputAt } from '../records/inputs.ts';
-import type { Issue } from '../records/issue.ts';
+import { inputAt, type Issue } from '../records/inputs.ts';
 import { listed } from '../sheet/words.ts';
 
 /** A cell to look at: what is wrong there, and what to do. */

@@ -7,7 +7,7 @@ import type { Workbook } from '../workbook/workbook.ts';
 import { assumed } from '../records/assumed.ts';
 import type { ChoiceTerms, Scope } from '../records/chosen-belts.ts';
 import { Items } from './items.ts';
-import { type FleetJoints, fleetJoints } from './joints.ts';
+import { type FleetJoints, fleetJoints } from './fleet-joints.ts';
 import { type Offered, offered } from './offered.ts';
 import type { CellRemark } from '../records/sheet-rows.ts';
 import { bookStock, type Stock } from './stock.ts';

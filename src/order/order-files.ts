@@ -2,11 +2,11 @@ import type { Table, TableBook } from '../sheet/table.ts';
 import { isoDate } from '../units/dates.ts';
 import { assumption, reviewDate } from '../workbook/lent-sheets.ts';
 import type { BookState } from '../workbook/state.ts';
-import type { ItemPlan } from './cutting.ts';
+import type { ItemPlan } from './fleet-cutting.ts';
 import type { FleetOrder, SuppliedOrder } from './fleet-order.ts';
 import { comparisonTable, seriesTables } from './fleet-tables.ts';
 import { orderTables } from './order-tables.ts';
-import type { FleetSeries, SeriesChange } from './series.ts';
+import type { FleetSeries, SeriesChange } from './fleet-series.ts';
 import type { FleetShelf } from './shelf-lines.ts';
 import type { FleetComparison } from './square-or-skew.ts';
 import { cuttingTables, shelfTable } from './store-tables.ts';
@@ -49,7 +49,8 @@ export function orderBook(book: BookState, made: MadeOrder, from: string): Table
       [
         'Formulas',
         'Cells in slanted headings are formulas: quantities add up from the sheet Belt by belt, packs are rounded up, ' +
-          'costs are packs times price. Points to order at, the cutting plan and the choice of suppliers are figures of ' +
+          'costs are packs times price. Points to order at, the cutting plan and the choice of suppliers are ' +
+          'figures of ' +
           'the day the file was written.',
       ],
       ...(book.invented

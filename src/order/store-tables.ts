@@ -1,6 +1,6 @@
 import { unitOf, type UnitSystem } from '../units/quantities.ts';
 import type { FormulaCell, Table, TableCell, TableColumn } from '../sheet/table.ts';
-import type { ItemPlan } from './cutting.ts';
+import type { ItemPlan } from './fleet-cutting.ts';
 import { amountKind, itemText } from './items.ts';
 import { type FleetShelf, type FleetShelfLine, played } from './shelf-lines.ts';
 import { TableCells } from '../sheet/table-cells.ts';

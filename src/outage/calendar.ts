@@ -1,7 +1,7 @@
 import { createEvents, type EventAttributes } from 'ics';
 import { safetyPurpose } from '../workbook/safety.ts';
 import { hoursText, type Moment, serialOfMoment } from './moments.ts';
-import type { OutagePlan, PlannedJob } from './search/outage.ts';
+import type { OutagePlan, PlannedJob } from './search/request.ts';
 
 /**
  * A plan as a calendar file, one event a job.

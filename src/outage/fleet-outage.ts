@@ -21,7 +21,7 @@ import {
   OutageRefusal,
   type OutageRequest,
   type OutageWindow,
-} from './search/outage.ts';
+} from './search/request.ts';
 import { isoDate } from '../units/dates.ts';
 import { unitOf } from '../units/quantities.ts';
 import { cellName } from '../formula/address.ts';

@@ -1,6 +1,6 @@
 import { escaped } from '../sheet/words.ts';
 import { hoursText, type Interval, joined, type Moment, momentText, serialOfMoment } from './moments.ts';
-import type { OutagePlan, OutageRequest, PlannedJob } from './search/outage.ts';
+import type { OutagePlan, OutageRequest, PlannedJob } from './search/request.ts';
 
 /**
  * A plan as a picture, text of an SVG.

@@ -1,6 +1,6 @@
 import { outageCalendar } from './calendar.ts';
 import { ganttPicture, type GanttOptions } from './gantt.ts';
-import type { OutagePlan } from './search/outage.ts';
+import type { OutagePlan } from './search/request.ts';
 import { planSummary } from './plan-table.ts';
 import type { BookState } from '../workbook/state.ts';
 import type { TableBook } from '../sheet/table.ts';

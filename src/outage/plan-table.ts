@@ -1,7 +1,7 @@
 import { capital, counted } from '../units/phrases.ts';
 import type { QuantityKind } from '../units/quantities.ts';
 import { hoursText, momentText, serialOfMoment } from './moments.ts';
-import type { OutagePlan, OutageRequest, Stage } from './search/outage.ts';
+import type { OutagePlan, OutageRequest, Stage } from './search/request.ts';
 
 /** A plan as rows of cells, for a page, a file or the command line, and what it comes to in sentences. */
 

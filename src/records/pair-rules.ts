@@ -1,8 +1,8 @@
+import type { Issue } from './inputs.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { declarationOf } from '../workbook/declared.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import type { Issue } from './issue.ts';
 import { amounts } from '../sheet/words.ts';
 
 /** Figures of one record, or of a record and a named value, that can't both be right. */

@@ -6,7 +6,7 @@ import { type BookChange, type CellPlace } from './place.ts';
 import { convertedBook, type UnitReview } from './conversion.ts';
 import { bookColumns, type BookColumn, cellKind, namedSheetOf, compiledSheets } from './declared.ts';
 import { type CellEdit, withContents, withSheet } from './state-changes.ts';
-import type { BookRow, BookState, SheetState } from './state.ts';
+import { type BookRow, type BookState, contentAt, sheetOf, type SheetState } from './state.ts';
 
 interface Step {
   readonly label: string;
@@ -45,9 +45,7 @@ export class Workbook {
   }
 
   sheet(name: string): SheetState {
-    const sheet = this.#state.sheets.find((item) => item.name === name);
-    if (sheet === undefined) throw new Error(`the book has no sheet ${name}`);
-    return sheet;
+    return sheetOf(this.#state, name);
   }
 
   columns(sheet: string): BookColumn[] {
@@ -77,8 +75,8 @@ export class Workbook {
     return this.value({ sheet, record, column: this.column(sheet, header) });
   }
 
-  content({ sheet, record, column }: CellPlace): Content {
-    return this.sheet(sheet).rows[record]?.cells[column] ?? null;
+  content(place: CellPlace): Content {
+    return contentAt(this.#state, place);
   }
 
   /** The formula behind a cell: the user's, or the sheet's own; undefined for a plain content. */

@@ -9,10 +9,10 @@ import {
   suppliedOrder,
   type SuppliedOrder,
 } from '../../src/order/fleet-order.ts';
-import { cutItems, fleetCutting } from '../../src/order/cutting.ts';
+import { cutItems, fleetCutting } from '../../src/order/fleet-cutting.ts';
 import { itemText } from '../../src/order/items.ts';
 import { orderBook } from '../../src/order/order-files.ts';
-import { feasibleFleet, fleetSeries, seriesChanges } from '../../src/order/series.ts';
+import { feasibleFleet, fleetSeries, seriesChanges } from '../../src/order/fleet-series.ts';
 import { fleetShelf } from '../../src/order/shelf-lines.ts';
 import { fleetComparison } from '../../src/order/square-or-skew.ts';
 import { demoBook } from '../../src/workbook/demo.ts';

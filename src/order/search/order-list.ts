@@ -1,5 +1,5 @@
+import { itemKinds } from '../../../sheets/buying/offers.ts';
 import { Refusal } from '../../formula/define.ts';
-import { itemKinds } from '../../functions/item-kinds.ts';
 
 /** What has to be ordered for chosen joints, and which belts it is for. */
 

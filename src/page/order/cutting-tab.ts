@@ -4,7 +4,7 @@ import { guard } from 'lit-html/directives/guard.js';
 import { unsafeHTML } from 'lit-html/directives/unsafe-html.js';
 import { rollPicture } from '../../order/search/roll-picture.ts';
 import { amount } from '../../sheet/words.ts';
-import type { ItemPlan } from '../../order/cutting.ts';
+import type { ItemPlan } from '../../order/fleet-cutting.ts';
 import { itemText } from '../../order/items.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import { money, percent } from '../planning/figures.ts';

@@ -1,6 +1,6 @@
 import { counted } from '../../units/phrases.ts';
 import type { SimulatedShelf } from '../../order/search/shelf-simulation.ts';
-import type { ItemPlan } from '../../order/cutting.ts';
+import type { ItemPlan } from '../../order/fleet-cutting.ts';
 import { fleetOrder, type FleetOrder, type SuppliedOrder } from '../../order/fleet-order.ts';
 import {
   type FeasibleFleet,
@@ -8,7 +8,7 @@ import {
   seriesChanges,
   type SeriesChange,
   seriesEdits,
-} from '../../order/series.ts';
+} from '../../order/fleet-series.ts';
 import type { FleetShelf } from '../../order/shelf-lines.ts';
 import type { FleetComparison } from '../../order/square-or-skew.ts';
 import { Refusal } from '../../formula/define.ts';

@@ -2,7 +2,7 @@ import { counted } from '../../units/phrases.ts';
 import { html, nothing, svg, type TemplateResult } from 'lit-html';
 import type { CurvePoint } from '../../order/search/fewest-series.ts';
 import { listed } from '../../sheet/words.ts';
-import type { SeriesChange } from '../../order/series.ts';
+import type { SeriesChange } from '../../order/fleet-series.ts';
 import { wholeMoney } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
 import { searching } from './order-words.ts';

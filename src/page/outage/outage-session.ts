@@ -3,7 +3,7 @@ import { type CrewsAndWindows, crewsAndWindows } from '../../outage/crews-and-wi
 import type { FleetOutage, OutageTerms } from '../../outage/fleet-outage.ts';
 import { outageCalendarFile, outagePicture } from '../../outage/outage-files.ts';
 import type { GanttOptions } from '../../outage/gantt.ts';
-import type { OutagePlan, RequestFault } from '../../outage/search/outage.ts';
+import type { OutagePlan, RequestFault } from '../../outage/search/request.ts';
 import type { Desk } from '../desk.ts';
 import { bookType, download, fileName, madeOf } from '../downloading.ts';
 import { Background } from '../background.ts';

@@ -5,9 +5,8 @@ import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
 import { actionName } from '../actions/action.ts';
 import { actions } from '../actions/index.ts';
 import type { Desk } from '../desk.ts';
-import { type Mark, markMeanings } from '../source-marks.ts';
+import { type Mark, markMeanings, markBadge } from '../source-marks.ts';
 import { dialog } from './dialog.ts';
-import { markBadge } from './mark-badge.ts';
 
 /** Functions, keys and safety, made of what declares them. */
 

@@ -2,7 +2,7 @@ import runtime from 'highs/runtime?url';
 import type { Solver } from '../../solver/program.ts';
 import { loadSolver } from '../../solver/solver.ts';
 import type { SimulatedShelf } from '../../order/search/shelf-simulation.ts';
-import { cutItems, fleetCutting, type ItemPlan } from '../../order/cutting.ts';
+import { cutItems, fleetCutting, type ItemPlan } from '../../order/fleet-cutting.ts';
 import {
   chosenSupply,
   fleetOrder,
@@ -12,7 +12,7 @@ import {
 } from '../../order/fleet-order.ts';
 import type { Scope } from '../../records/chosen-belts.ts';
 import { type MadeOrder, orderBook } from '../../order/order-files.ts';
-import { type FeasibleFleet, feasibleFleet, type FleetSeries, fleetSeries } from '../../order/series.ts';
+import { type FeasibleFleet, feasibleFleet, type FleetSeries, fleetSeries } from '../../order/fleet-series.ts';
 import { fleetShelf, type FleetShelf, played } from '../../order/shelf-lines.ts';
 import { type FleetComparison, fleetComparison } from '../../order/square-or-skew.ts';
 import type { BookState } from '../../workbook/state.ts';

@@ -99,7 +99,7 @@ export class SheetImport {
   #mapped(sheet: RawSheet, table: TableProposal, rows: readonly number[]): Map<number, MappedColumn> {
     const mapped = new Map<number, MappedColumn>();
     const taken = new Map<string, string>();
-    const ownHere = new Set<number>();
+    const userHere = new Set<number>();
     const known = new Set<number>();
     const numberOf = ({ letter }: ColumnProposal): number => (table.turned ? Number(letter) : columnNumber(letter));
     for (const column of table.columns) known.add(numberOf(column));
@@ -123,7 +123,7 @@ export class SheetImport {
       if (proposal.target === 'ignore')
         mapped.set(column, { ...bare, position: undefined, reader: verbatimReader(false) });
       else if (proposal.target === 'own') {
-        const position = this.#ownColumn(proposal, dates.get(column) === true, ownHere);
+        const position = this.#userColumn(proposal, dates.get(column) === true, userHere);
         const asDates = this.userColumns[position - this.declaration.columns.length]?.kind === 'date';
         mapped.set(column, { ...bare, position, reader: verbatimReader(asDates) });
       } else mapped.set(column, { ...bare, ...this.#declared(proposal, table, taken) });
@@ -166,7 +166,7 @@ export class SheetImport {
   }
 
   /** The position of a column of the user's own: one of the same header from another list is shared. */
-  #ownColumn({ header, letter }: ColumnProposal, dates: boolean, here: Set<number>): number {
+  #userColumn({ header, letter }: ColumnProposal, dates: boolean, here: Set<number>): number {
     const { columns } = this.declaration;
     const lower = (text: string): string => text.trim().toLowerCase();
     const first = header.trim() === '' ? `Column ${letter}` : header.trim();

@@ -34,8 +34,8 @@ const most = { characters: 8_192, depth: 64, arguments: 255, textCharacters: 255
 /** Thrown inside this file only: a formula that a file cannot hold. */
 class NotWritten extends Error {}
 
-/** A reference to the first record's own row. */
-const ownRow = new RegExp(`^([A-Z]+)${sheetRow(0)}$`);
+/** A reference to the first record's row. */
+const firstRow = new RegExp(`^([A-Z]+)${sheetRow(0)}$`);
 
 const engineering: readonly EngineeringFunction[] = functions;
 const forms = new PlainForms(engineering);
@@ -72,7 +72,7 @@ const prefixed = (tree: Node): Node =>
   mapped(tree, (node) => (node.type === 'call' ? { ...node, name: fileFunction(node.name) ?? node.name } : undefined));
 
 export class FileFormulas {
-  /** Names in the file by the sheet's own. */
+  /** Names in the file by the book's. */
   readonly #sheets: ReadonlyMap<string, string>;
   /** Named values by their name in small letters. */
   readonly #names: ReadonlyMap<string, string>;
@@ -82,15 +82,15 @@ export class FileFormulas {
     this.#names = new Map([...names].map((name) => [name.toLowerCase(), name]));
   }
 
-  /** A computed column's own formula in pieces, between which its record's row number stands. */
-  own(column: Column, plan: CompiledSheet): { readonly pieces: readonly string[] } | NoFormula {
+  /** A computed column's declared formula in pieces, between which its record's row number stands. */
+  declared(column: Column, plan: CompiledSheet): { readonly pieces: readonly string[] } | NoFormula {
     const tree = cellTree(column, 0, plan, compiledSheets);
     if (tree === undefined) throw new Error(`${column.header} is not computed`);
     const formula = this.#formula(literalLookups(tree), { row: 1, column: 1 });
     if ('why' in formula) return formula;
     if (formula.array) return { why: 'it computes with whole ranges, cell by cell' };
     const open = mapped(parsed(formula.typed), (node) =>
-      node.type === 'reference' ? { type: 'reference', text: node.text.replace(ownRow, '$1\0') } : undefined,
+      node.type === 'reference' ? { type: 'reference', text: node.text.replace(firstRow, '$1\0') } : undefined,
     );
     return { pieces: printed(prefixed(open)).split('\0') };
   }
@@ -194,11 +194,11 @@ export class FileFormulas {
       throw new NotWritten(`${text} is outside a file's sheet`);
     }
     if (area.sheet === undefined) return cells;
-    const own = [...this.#sheets.keys()].find((name) => name.toLowerCase() === area.sheet?.toLowerCase());
-    const written = own === undefined ? undefined : this.#sheets.get(own);
-    if (own === undefined || written === undefined) throw new NotWritten(`the book has no sheet ${area.sheet}`);
-    if (compiledSheets.has(own) && area.top === 0 && area.bottom < Infinity)
-      throw new NotWritten(`${text} reaches into the headers of ${own}, which carry units in the file`);
+    const sheet = [...this.#sheets.keys()].find((name) => name.toLowerCase() === area.sheet?.toLowerCase());
+    const written = sheet === undefined ? undefined : this.#sheets.get(sheet);
+    if (sheet === undefined || written === undefined) throw new NotWritten(`the book has no sheet ${area.sheet}`);
+    if (compiledSheets.has(sheet) && area.top === 0 && area.bottom < Infinity)
+      throw new NotWritten(`${text} reaches into the headers of ${sheet}, which carry units in the file`);
     return `${quotedSheet(written)}!${cells}`;
   }
 }

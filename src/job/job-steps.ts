@@ -1,4 +1,4 @@
-import { type StepHeader, stepHeaders, type StepRow } from '../../sheets/work/step-list.ts';
+import { type StepHeader, stepHeaders, type StepRow } from '../../sheets/work/standard-steps.ts';
 import { steps as stepsSheet } from '../../sheets/work/steps.ts';
 import { nearest } from '../sheet/nearest.ts';
 import { isWords, type UnitSystem } from '../units/quantities.ts';

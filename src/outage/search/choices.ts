@@ -1,6 +1,6 @@
 import { counted } from '../../units/phrases.ts';
 import { hoursText, joined, type Interval, momentText } from '../moments.ts';
-import type { Crew, OutageJob, OutageRequest, OutageWindow, UnplannedJob } from './outage.ts';
+import type { Crew, OutageJob, OutageRequest, OutageWindow, UnplannedJob } from './request.ts';
 
 /**
  * Everywhere that a job can lie: in which window, from which step to which, with which crews.

@@ -1,7 +1,7 @@
 import { hoursText, momentText } from '../moments.ts';
-import { Board, type Chosen, scoreOf, standingSteps } from './outage-board.ts';
-import { type Choice, type Choices, outageChoices } from './outage-choices.ts';
-import { StagedSearch } from './outage-stages.ts';
+import { Board, type Chosen, scoreOf, standingSteps } from './board.ts';
+import { type Choice, type Choices, outageChoices } from './choices.ts';
+import { StagedSearch } from './stages.ts';
 import {
   type OutagePlan,
   OutageRefusal,
@@ -10,7 +10,7 @@ import {
   requestFaults,
   type Stage,
   type UnplannedJob,
-} from './outage.ts';
+} from './request.ts';
 import type { Limits, WholeSolver } from '../../solver/program.ts';
 
 /**
