@@ -1,5 +1,7 @@
-import { itemKinds } from '../../src/functions/item-kinds.ts';
 import { type Column, columns, declareSheet } from '../../src/sheet/declaration.ts';
+
+/** What is bought for joints, in the order in which it is listed. */
+export const itemKinds = ['plates', 'bolts', 'strip', 'punch', 'consumable', 'belt'] as const;
 
 /** Prices of an offer at most: that of a single pack, and three more from larger numbers of packs on. */
 export const laterPrices = [2, 3, 4] as const;

@@ -1,3 +1,4 @@
+import { inch } from '../../src/units/quantities.ts';
 import { plyThickness, safetyFactors } from '../../src/functions/belt-tables.ts';
 import { namedValues } from '../../src/sheet/declaration.ts';
 import { buyingValues } from './buying.ts';
@@ -181,7 +182,7 @@ export const assumptionValues = namedValues([
   {
     name: 'PlyBase',
     kind: 'length',
-    value: { metric: plyThickness.base, us: plyThickness.base / 25.4 },
+    value: { metric: plyThickness.base, us: plyThickness.base / inch },
     min: 0,
     doc: 'thickness that every ply has, for estimating the carcass',
     source: memory,

@@ -1,4 +1,5 @@
 import { namedValues, type NameIn } from '../../src/sheet/declaration.ts';
+import { foot, inch, poundForce } from '../../src/units/quantities.ts';
 
 /**
  * Named values by which formulas mix kinds of quantity; their numbers depend on the book's unit system, their names do
@@ -36,13 +37,13 @@ export const unitValues = namedValues([
     doc: 'N per kg | lbf per lb',
     source: 'standard gravity, rounded to 9.81 m/s² in metric books; a pound weighs a pound-force',
   },
-  { name: 'MetresPerLong', kind: 'number', value: { metric: 1, us: 0.3048 }, doc: 'm per m | m per ft', source },
-  { name: 'MillimetresPerShort', kind: 'number', value: { metric: 1, us: 25.4 }, doc: 'mm per mm | mm per in', source },
-  { name: 'OneMetre', kind: 'number', value: { metric: 1, us: 1 / 0.3048 }, doc: 'm | ft in a metre', source },
+  { name: 'MetresPerLong', kind: 'number', value: { metric: 1, us: foot }, doc: 'm per m | m per ft', source },
+  { name: 'MillimetresPerShort', kind: 'number', value: { metric: 1, us: inch }, doc: 'mm per mm | mm per in', source },
+  { name: 'OneMetre', kind: 'number', value: { metric: 1, us: 1 / foot }, doc: 'm | ft in a metre', source },
   {
     name: 'TensionPerMetric',
     kind: 'number',
-    value: { metric: 1, us: 1 / (4.4482216152605 / 25.4) },
+    value: { metric: 1, us: 1 / (poundForce / inch) },
     doc: 'N/mm per N/mm | lbf/in per N/mm',
     source,
   },

@@ -1,9 +1,9 @@
+import { type BeltHeader } from '../../sheets/index.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { type Explanation, explained } from '../workbook/explanation.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import type { BeltHeader } from '../../sheets/index.ts';
-import { belts } from '../../sheets/belts/index.ts';
+import { Belt } from '../records/belt.ts';
 
 /**
  * A belt's tension by every way that its record allows, side by side: what the page shows and lets a user choose from.
@@ -28,7 +28,7 @@ export interface Route {
   readonly wrong: string | undefined;
 }
 
-export interface LoadCase {
+interface LoadCase {
   readonly name: string;
   readonly pull: BeltFigure;
   /** The tight side at the drive: slack tension and pull, none less than the slack tension. */
@@ -75,16 +75,11 @@ const pointColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
   ['greatest anywhere', 'Greatest tension'],
 ];
 
-const placeOf = (book: Workbook, record: number, header: BeltHeader): CellPlace => ({
-  sheet: belts.name,
-  record,
-  column: book.column(belts.name, header),
+const figure = (belt: Belt, header: BeltHeader): BeltFigure => ({
+  header,
+  place: belt.place(header),
+  value: belt.number(header),
 });
-
-function figure(book: Workbook, record: number, header: BeltHeader): BeltFigure {
-  const value = book.read(belts.name, record, header);
-  return { header, place: placeOf(book, record, header), value: typeof value === 'number' ? value : undefined };
-}
 
 const isNothing = (value: Value): boolean => value === null || value === '' || isFault(value);
 
@@ -94,12 +89,12 @@ function lacking(item: Explanation): Explanation[] {
   return item.origin === 'empty' ? [item] : item.parts.flatMap(lacking);
 }
 
-function route(book: Workbook, record: number, [name, header]: readonly [string, BeltHeader], from: string): Route {
-  const tension = figure(book, record, header);
+function route(belt: Belt, [name, header]: readonly [string, BeltHeader], from: string): Route {
+  const tension = figure(belt, header);
   const used = name === from;
   if (tension.value !== undefined) return { name, tension, used, lacks: [], wrong: undefined };
-  const value = book.read(belts.name, record, header);
-  const lacks = [...new Set(lacking(explained(book, tension.place)).map((item) => item.header))];
+  const value = belt.value(header);
+  const lacks = [...new Set(lacking(explained(belt.book, tension.place)).map((item) => item.header))];
   return {
     name,
     tension,
@@ -109,33 +104,28 @@ function route(book: Workbook, record: number, [name, header]: readonly [string,
   };
 }
 
-const wordAt = (book: Workbook, record: number, header: BeltHeader): string => {
-  const value = book.read(belts.name, record, header);
-  return typeof value === 'string' ? value.toLowerCase() : '';
-};
-
 /** A belt's tension by all routes, in the cases of load and around the loop. */
 export function beltPull(book: Workbook, record: number): BeltPull {
-  const from = wordAt(book, record, 'Tension from');
-  const forced = wordAt(book, record, 'Tension route');
-  const slack = figure(book, record, 'Slack tension').value;
-  const margin = book.named('RouteMargin');
+  const belt = new Belt(book, record);
+  const from = belt.text('Tension from').toLowerCase();
+  const forced = belt.text('Tension route').toLowerCase();
+  const slack = belt.number('Slack tension');
   return {
-    working: figure(book, record, 'Working tension'),
+    working: figure(belt, 'Working tension'),
     from: from === '' ? 'not known' : from,
     forced: forced === '' ? undefined : forced,
-    choice: placeOf(book, record, 'Tension route'),
-    routes: routeColumns.map((row) => route(book, record, row, from)),
-    difference: figure(book, record, 'Route difference').value,
-    margin: typeof margin === 'number' ? margin : undefined,
+    choice: belt.place('Tension route'),
+    routes: routeColumns.map((row) => route(belt, row, from)),
+    difference: belt.number('Route difference'),
+    margin: belt.named('RouteMargin'),
     cases: caseColumns.map(([name, header]) => {
-      const pull = figure(book, record, header);
+      const pull = figure(belt, header);
       return {
         name,
         pull,
         tight: slack === undefined || pull.value === undefined ? undefined : slack + Math.max(0, pull.value),
       };
     }),
-    points: pointColumns.map(([name, header]) => ({ name, force: figure(book, record, header) })),
+    points: pointColumns.map(([name, header]) => ({ name, force: figure(belt, header) })),
   };
 }

@@ -1,6 +1,6 @@
-import { columnNames, type Name } from '../records/inputs.ts';
 import { type Verdict, verdictOf } from '../functions/checks.ts';
-import type { Value } from '../formula/values.ts';
+import { columnNames, type Name } from '../records/inputs.ts';
+import { numberIn } from '../formula/values.ts';
 import { skew } from '../functions/parameters.ts';
 import { type Evaluate, type Outcome, skewSteps } from './skew-advisor.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -40,8 +40,6 @@ export const markedOut = (wanted: number): number => Math.max(0, Math.ceil(wante
 export const skewColumn = 'Skew';
 export const seriesColumn = 'Plate series';
 
-const numberOf = (value: Value | undefined): number | undefined => (typeof value === 'number' ? value : undefined);
-
 /** The plate series of the book, in its order, each name once. */
 export const seriesNames = (book: Workbook): Name[] => columnNames(book, plateSeries.name, plateSeries.key);
 
@@ -68,7 +66,7 @@ export function beltEvaluation(book: Workbook, record: number): Evaluate<AskedCh
       verdicts: Object.fromEntries(
         checkPlaces.map(({ word, column }) => [word, verdictOf(row[column] ?? null)]),
       ) as Record<AskedCheck, Verdict>,
-      figures: Object.fromEntries(figurePlaces.map(({ header, column }) => [header, numberOf(row[column])])) as Record<
+      figures: Object.fromEntries(figurePlaces.map(({ header, column }) => [header, numberIn(row[column])])) as Record<
         FigureColumn | PulleyColumn,
         number | undefined
       >,

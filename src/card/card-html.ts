@@ -1,3 +1,4 @@
+import { escaped } from '../sheet/words.ts';
 import { paperSvg } from '../drawing/paper-svg.ts';
 import { shopDrawing } from '../drawing/shop-drawing.ts';
 import { paperSizes } from '../drawing/template-tiles.ts';
@@ -7,9 +8,6 @@ import type { JobCard } from './job-card.ts';
 import { darkRuns, qrMargin } from './qr.ts';
 
 /** Cards as one document for a browser to show and print: black on white whatever the page around it wears. */
-
-const escaped = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 
 const margin = 12;
 

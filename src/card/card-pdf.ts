@@ -1,6 +1,5 @@
 import type { Paper } from '../drawing/paper.ts';
-import { paperPdf } from '../drawing/paper-pdf.ts';
-import { inPdfFonts } from '../drawing/pdf-letters.ts';
+import { paperPdf, inPdfFonts } from '../drawing/paper-pdf.ts';
 import { type CardPaper, cardPapers } from './card-pages.ts';
 import { cardSections, type Section } from './card-sections.ts';
 import type { JobCard } from './job-card.ts';

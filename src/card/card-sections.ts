@@ -1,3 +1,4 @@
+import { beltTitle } from '../records/belt.ts';
 import { rounded } from '../sheet/words.ts';
 import type { JointGeometry } from '../drawing/joint.ts';
 import type { HoleRow } from '../drawing/hole-table.ts';
@@ -48,8 +49,7 @@ const value: Cell = { blank: 'value' };
 const sign: Cell = { blank: 'sign' };
 const hours = (amount: number): string => `${amount.toFixed(1)} h`;
 
-export const cardTitle = 'Job card: bolted joint';
-export const beltName = (belt: string): string => (belt === '' ? 'Belt without a name' : `Belt ${belt}`);
+const cardTitle = 'Job card: bolted joint';
 
 function checkNotes({ verdict, findings, remarks, steps }: JobCard): Section[] {
   const serious = findings.filter((finding) => finding.verdict !== 'tight');
@@ -292,7 +292,7 @@ const signatures = [
 export function cardSections(card: JobCard): Section[] {
   const { belt, code, heading, parts, tools, dimensions, joint, unit, series, permit, invented } = card;
   return [
-    { type: 'head', title: cardTitle, belt: beltName(belt), code },
+    { type: 'head', title: cardTitle, belt: beltTitle(belt), code },
     { type: 'pairs', pairs: heading },
     {
       type: 'note',
@@ -366,4 +366,4 @@ export function cardSections(card: JobCard): Section[] {
 
 /** What stands at the foot of every page. */
 export const footText = ({ belt, book, invented }: Pick<JobCard, 'belt' | 'book' | 'invented'>): string =>
-  `${beltName(belt)}${book === '' ? '' : `, ${book}`}${invented ? ', invented figures' : ''}`;
+  `${beltTitle(belt)}${book === '' ? '' : `, ${book}`}${invented ? ', invented figures' : ''}`;

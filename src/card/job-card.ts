@@ -1,4 +1,5 @@
 import { recordFindings } from '../checks/findings.ts';
+import { Belt } from '../records/belt.ts';
 import type { Finding } from '../records/finding.ts';
 import { belts } from '../../sheets/belts/index.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
@@ -9,12 +10,12 @@ import { type HoleRow, holeTable } from '../drawing/hole-table.ts';
 import { type Dimension, jointReport } from '../drawing/joint-report.ts';
 import { type LengthUnit, tapeText } from '../drawing/tape.ts';
 import { type CautionNote, cautionsFor, permitFields } from '../job/cautions.ts';
-import { type FilledStep, filledSteps, readSteps, stepFaultText, variantOf } from '../job/steps.ts';
+import { type FilledStep, filledSteps, readSteps, stepFaultText, variantOf } from '../job/job-steps.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type Part, cardParts } from './card-parts.ts';
 import { type CardTimes, cardTimes } from './card-times.ts';
-import { beltReader, lengthUnit, stepRows, stepValues, tapeValue } from './card-values.ts';
+import { lengthUnit, stepRows, stepValues, tapeValue } from './card-values.ts';
 import { beltCode } from './qr.ts';
 
 /** All that a crew takes to a belt, as data; how it is laid out is the renderers' matter. */
@@ -100,16 +101,15 @@ const worst: readonly string[] = ['fails', 'not known', 'tight'];
 
 /** The card of one belt; of a joint that can't be drawn it says so and leaves the drawing out. */
 export function jobCard(book: Workbook, record: number): JobCard {
-  const reader = beltReader(book, record);
-  const { number, text } = reader;
+  const belt = new Belt(book, record);
   const unit = lengthUnit(book.units);
   const drawn: BeltJoint = beltJoint(book, record);
   const joint = drawn.geometry;
   const report = joint === undefined ? undefined : jointReport(joint, unit);
-  const skew = number('Skew');
+  const skew = belt.number('Skew');
   const { steps, faults } = readSteps(stepRows(book));
-  const service = text('Service');
-  const values = stepValues(reader);
+  const service = belt.text('Service');
+  const values = stepValues(belt);
   const filled = filledSteps(steps, {
     variant: variantOf(skew) ?? 'skew',
     units: book.units,
@@ -118,16 +118,16 @@ export function jobCard(book: Workbook, record: number): JobCard {
     show: tapeValue,
   });
   const taped = (header: BeltHeader): string => {
-    const value = number(header);
+    const value = belt.number(header);
     return value === undefined ? 'not known' : tapeText(value, unit);
   };
-  const supplier = reader.series('Supplier');
-  const belt = text('Belt');
+  const verdict = belt.text('Verdict') || 'not known';
+  const supplier = belt.ofSeries('Supplier');
   const sound = joint !== undefined && joint.patternFaults.length === 0;
   const named = (header: BeltHeader): { name: string; value: string }[] =>
-    text(header) === '' ? [] : [{ name: header, value: text(header) }];
+    belt.text(header) === '' ? [] : [{ name: header, value: belt.text(header) }];
   return {
-    belt,
+    belt: belt.name,
     book: book.state.title,
     invented: book.state.invented,
     units: book.units,
@@ -144,10 +144,10 @@ export function jobCard(book: Workbook, record: number): JobCard {
       { name: 'Width', value: taped('Width') },
       ...named('Construction'),
       { name: 'Service', value: service === '' ? 'not known' : service },
-      { name: 'Checks', value: text('Verdict') === '' ? 'not known' : text('Verdict') },
+      { name: 'Checks', value: verdict },
     ],
-    code: beltCode(belt),
-    verdict: text('Verdict') === '' ? 'not known' : text('Verdict'),
+    code: beltCode(belt.name),
+    verdict,
     findings: recordFindings(book, record).toSorted(
       (one, other) => worst.indexOf(one.verdict) - worst.indexOf(other.verdict),
     ),
@@ -163,11 +163,11 @@ export function jobCard(book: Workbook, record: number): JobCard {
     ],
     dimensions: report?.dimensions ?? [],
     holes: joint !== undefined && sound ? holeTable(joint, unit) : [],
-    parts: cardParts(reader, unit),
+    parts: cardParts(belt, unit),
     tools: [...new Set(filled.flatMap(({ tools }) => tools).filter((tool) => tool !== 'this card'))],
     steps: filled,
     tightening: report?.tightening ?? [],
-    times: cardTimes(book, record),
+    times: cardTimes(belt),
   };
 }
 

@@ -1,5 +1,5 @@
 import type { Belt } from '../records/belt.ts';
-import { carcassPulleyOf, jointPulleyOf } from '../records/listed-pulley.ts';
+import { carcassPulleyOf, jointPulleyOf } from '../records/belt-pulleys.ts';
 import type { CheckedBelt } from '../../sheets/belts/check-declaration.ts';
 
 /** A belt of a book as the words of its checks read it. */

@@ -1,5 +1,5 @@
 import { outOfBounds, type Parameter } from '../formula/parameter.ts';
-import type { Node } from '../formula/syntax.ts';
+import { children, type Node } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { slotParts } from '../sheet/declaration.ts';
 import { isConditional } from '../workbook/conditional-records.ts';
@@ -14,21 +14,6 @@ export const isFallback = (branch: Node): boolean =>
     branch.left.type === 'number' &&
     (branch.operator === '^' || branch.right.type === 'group'));
 
-export function childrenOf(parent: Node): readonly Node[] {
-  switch (parent.type) {
-    case 'call':
-      return parent.args.filter((argument) => argument !== undefined);
-    case 'unary':
-    case 'percent':
-    case 'group':
-      return [parent.value];
-    case 'binary':
-      return [parent.left, parent.right];
-    default:
-      return [];
-  }
-}
-
 /** The cells of the record, names and look-ups that an expression computes with. */
 export function leavesOf(expression: Node): readonly Node[] {
   if (expression.type === 'placeholder') return slotParts(expression.name).sheet === undefined ? [expression] : [];
@@ -37,7 +22,7 @@ export function leavesOf(expression: Node): readonly Node[] {
     (expression.type === 'call' && (expression.name === 'INDEX' || isConditional(expression.name)))
   )
     return [expression];
-  return childrenOf(expression).flatMap(leavesOf);
+  return children(expression).flatMap(leavesOf);
 }
 
 /**

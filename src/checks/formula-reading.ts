@@ -1,6 +1,6 @@
 import { sheetRow } from '../formula/address.ts';
 import { compiled, type RowFormula } from '../formula/kernel.ts';
-import { type Node, parsed } from '../formula/syntax.ts';
+import type { Node } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { type Column, slotParts } from '../sheet/declaration.ts';
 import { valueColumn } from '../sheet/named-values.ts';
@@ -16,15 +16,6 @@ import { amount } from '../sheet/words.ts';
 export interface Row {
   readonly plan: CompiledSheet;
   readonly record: number;
-}
-
-const trees = new Map<string, Node>();
-
-/** A sheet's formula as a tree, read once. */
-export function treeOf(formula: string): Node {
-  let tree = trees.get(formula);
-  if (tree === undefined) trees.set(formula, (tree = parsed(formula)));
-  return tree;
 }
 
 const compiledNodes = new WeakMap<Node, RowFormula>();

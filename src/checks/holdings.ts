@@ -1,10 +1,11 @@
+import { treeOf } from '../workbook/compiled-sheet.ts';
 import type { Node } from '../formula/syntax.ts';
 import { isComputed } from '../sheet/declaration.ts';
 import { conditionalCells, isConditional } from '../workbook/conditional-records.ts';
 import { compiledSheets } from '../workbook/declared.ts';
 import { type CellPlace, placeKey } from '../workbook/place.ts';
 import { leavesOf } from './formula-parts.ts';
-import { type FormulaReading, type Row, treeOf } from './formula-reading.ts';
+import { type FormulaReading, type Row } from './formula-reading.ts';
 
 /** A cell that people fill in, with what it holds: "Width, 650 mm". */
 export interface Holding extends CellPlace {

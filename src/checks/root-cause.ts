@@ -1,3 +1,4 @@
+import { treeOf } from '../workbook/compiled-sheet.ts';
 import type { EngineeringFunction } from '../formula/define.ts';
 import { parameterAt } from '../formula/parameter.ts';
 import type { Node } from '../formula/syntax.ts';
@@ -11,10 +12,9 @@ import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { emptyIssue, issueAt } from '../records/cell-issue.ts';
 import { isFallback, isWrong, leavesOf } from './formula-parts.ts';
-import { FormulaReading, type Row, treeOf } from './formula-reading.ts';
+import { FormulaReading, type Row } from './formula-reading.ts';
 import { type Holding, Holdings } from './holdings.ts';
-import { inputAt } from '../records/inputs.ts';
-import type { Issue } from '../records/issue.ts';
+import { inputAt, type Issue } from '../records/inputs.ts';
 import { listed } from '../sheet/words.ts';
 
 /** A cell to look at: what is wrong there, and what to do. */

@@ -48,7 +48,7 @@ const headed = (book: Workbook, header: BeltHeader): string => {
 };
 
 /** What the advisor says of a belt: a row for each series that passes at some skew, a line for each that does not. */
-export function adviceLines(
+function adviceLines(
   book: Workbook,
   belt: string,
   own: ReturnType<typeof ownJoint>,

@@ -16,7 +16,7 @@ function shown({ value, kind }: Explanation, book: Workbook): string {
 }
 
 /** The tree of a value as indented lines: each cell with its value, how it came about, and its sources. */
-export function explanationLines(item: Explanation, book: Workbook, depth = 0): string[] {
+function explanationLines(item: Explanation, book: Workbook, depth = 0): string[] {
   const indent = '  '.repeat(depth);
   const how = item.repeated && item.origin === 'computed' ? 'explained above' : item.origin;
   const lines = [`${indent}${item.header} = ${shown(item, book)}  [${item.cell}, ${how}]`];

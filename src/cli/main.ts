@@ -1,7 +1,8 @@
 import { RefusedKey } from '../formula/engine-key.ts';
 import { legalNotice } from '../workbook/legal-notice.ts';
 import { given } from './arguments.ts';
-import { commands, program } from './commands.ts';
+import { program } from './command.ts';
+import { commands } from './commands.ts';
 import { FileError, UsageError } from './usage-error.ts';
 
 /**
@@ -24,7 +25,7 @@ async function answer(args: readonly string[]): Promise<number> {
   if (rest.some((word) => word === '--help' || word === '-h')) return answer(['help', name]);
   const typed = given(rest, command);
   const { run } = await command.load();
-  return run(typed);
+  return run(typed, commands);
 }
 
 // A reader that stops early, as `head` does, is no error.

@@ -14,7 +14,7 @@ export interface Dimension {
   readonly text: string;
 }
 
-export interface JointReport {
+interface JointReport {
   readonly unit: LengthUnit;
   readonly hand: JointGeometry['hand'];
   /** False of a square joint: the hand then only says from which edge it is measured. */

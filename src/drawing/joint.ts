@@ -1,3 +1,4 @@
+import { counted } from '../units/phrases.ts';
 import { isFault, type Matrix } from '../formula/values.ts';
 import { holeSpots, plateSpots, tightenTurn } from '../functions/plates.ts';
 import { skewLength, skewOffset, squareDiagonal, stripLength } from '../functions/cut.ts';
@@ -14,7 +15,7 @@ import { type Hand, mirrored, type Spot, spotOnCut } from './belt-axes.ts';
 export type { Spot } from './belt-axes.ts';
 export { spotOnCut } from './belt-axes.ts';
 
-export interface PlateData {
+interface PlateData {
   readonly pitch: number;
   readonly plate: number;
   readonly leastEdge: number;
@@ -44,7 +45,7 @@ export interface JointInputs {
 /** 'trailing' has the smaller along. */
 export type BeltEnd = 'trailing' | 'leading';
 
-export interface Plate {
+interface Plate {
   /** Counted from 1 at the edge of the marked corner. */
   readonly number: number;
   /** The turn at which it is tightened, as TIGHTENTURN has it. */
@@ -65,14 +66,14 @@ export interface Hole {
 }
 
 /** A square line and the rectangle that proves it: both its diagonals have the same, known length. */
-export interface SquareMark {
+interface SquareMark {
   /** From the edge of the marked corner to the other edge. */
   readonly line: readonly [Spot, Spot];
   /** Corners in order round the rectangle, the line's two first. */
   readonly corners: readonly [Spot, Spot, Spot, Spot];
 }
 
-export interface Strip {
+interface Strip {
   readonly number: number;
   /** Which side of the belt it lies on. */
   readonly side: 'below' | 'above';
@@ -208,7 +209,7 @@ function edgeFaults(holes: readonly Hole[], width: number, punch: number): strin
   return outside === 0
     ? []
     : [
-        `${outside === 1 ? '1 hole lies' : `${outside} holes lie`} on or beyond the belt's edge: the outer plates ` +
+        `${counted(outside, 'hole lies', 'holes lie')} on or beyond the belt's edge: the outer plates ` +
           `need more edge distance at this skew.`,
       ];
 }

@@ -27,7 +27,7 @@ export function levelMatrix(
     : { a: sine, b: -cosine, c: -cosine, d: -sine, e: x + cosine * width, f: y + sine * width };
 }
 
-export interface Detail {
+interface Detail {
   readonly marks: readonly Mark[];
   readonly scale: number;
 }

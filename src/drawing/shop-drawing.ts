@@ -1,14 +1,15 @@
+import { beltTitle } from '../records/belt.ts';
 import type { JointGeometry } from './joint.ts';
 import { type Dimension, type DimensionKey, jointReport } from './joint-report.ts';
 import type { Box, Mark, Paper } from './paper.ts';
 import { cornerDetail } from './shop-detail.ts';
 import { labelSize, rule, smallSize, text } from './shop-marks.ts';
 import { jointPlan, planScale } from './shop-plan.ts';
-import { fineText, type LengthUnit } from './tape.ts';
+import { fineText, type LengthUnit, millimetres } from './tape.ts';
 import { fitted, textWidth, wrapped } from './text-width.ts';
 
 /** What a shop drawing is of and for. */
-export interface ShopDrawingOptions {
+interface ShopDrawingOptions {
   readonly unit: LengthUnit;
   /** Name of the belt. */
   readonly belt: string;
@@ -27,7 +28,7 @@ const valueWidth = 27;
 const tableWidth = nameWidth + valueWidth;
 
 function scaleText(scale: number, unit: LengthUnit): string {
-  const ratio = scale / (unit === 'mm' ? 1 : 25.4);
+  const ratio = scale / millimetres[unit];
   return ratio >= 1 ? `${Number(ratio.toPrecision(2))} : 1` : `1 : ${Number((1 / ratio).toPrecision(3))}`;
 }
 
@@ -106,15 +107,13 @@ export function shopDrawing(
     width: width - tableWidth - 8,
     height: notesTop - detailTop - 6,
   });
-  const name = belt === '' ? 'Belt without a name' : `Belt ${belt}`;
+  const name = beltTitle(belt);
   const kind =
     `${joint.skew === 0 ? 'square' : `skew ${labels.get('skew') ?? ''}, ${joint.hand}-hand`}` +
     `${series === '' ? '' : `, ${series}`}, plan ${scaleText(plan.scale, unit)}`;
   const kindWidth = textWidth(kind, labelSize);
   return {
-    title:
-      `Joint of ` +
-      `${name.toLowerCase().startsWith('belt without') ? 'a belt without a name' : name.replace(/^Belt/, 'belt')}`,
+    title: `Joint of ${belt === '' ? 'a belt without a name' : `belt ${belt}`}`,
     width,
     height,
     marks: [

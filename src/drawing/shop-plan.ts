@@ -1,3 +1,4 @@
+import { counted } from '../units/phrases.ts';
 import { besideCut, fromCorner, radians } from './belt-axes.ts';
 import { beltEnd, type JointGeometry } from './joint.ts';
 import type { DimensionKey } from './joint-report.ts';
@@ -23,7 +24,7 @@ import { textWidth } from './text-width.ts';
  * Everything but the joint itself keeps its size on paper, so that labels neither shrink with a wide belt nor run into
  * each other: lanes beside the belt hold them, and the scale is what is left over.
  */
-export interface Plan {
+interface Plan {
   readonly marks: readonly Mark[];
   readonly scale: number;
 }
@@ -202,8 +203,7 @@ export function jointPlan(joint: JointGeometry, labels: ReadonlyMap<DimensionKey
       : [
           text(
             shifted({ x: tip.x, y: at(offset, width, 0, 3.2).y }, 2, 0),
-            `${strips.length} ${strips.length === 1 ? 'strip' : 'strips'}${strips.length === 1 ? '' : ', each'} ` +
-              `${label('strip')}`,
+            `${counted(strips.length, 'strip')}${strips.length === 1 ? '' : ', each'} ` + `${label('strip')}`,
             'start',
           ),
         ]),

@@ -1,3 +1,5 @@
+import { inch } from '../units/quantities.ts';
+
 /**
  * Lengths as a tape shows them: whole millimetres, or inches and sixteenths.
  *
@@ -5,6 +7,9 @@
  * exact running length, never summed from rounded steps, so that half a step is all that the last one is off, too.
  */
 export type LengthUnit = 'mm' | 'in';
+
+/** How many millimetres a length is. */
+export const millimetres: Readonly<Record<LengthUnit, number>> = { mm: 1, in: inch };
 
 /** What a tape's finest marks are apart. */
 export const tapeStep: Readonly<Record<LengthUnit, number>> = { mm: 1, in: 1 / 16 };

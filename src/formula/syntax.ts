@@ -225,27 +225,28 @@ export function mapped(node: Node, change: (node: Node) => Node | undefined): No
   return change(renewed) ?? renewed;
 }
 
-/** Every node of the tree, outermost first. */
-export function* nodesOf(node: Node): Generator<Node> {
-  yield node;
+/** What stands directly within a node, in the order of the text; arguments that are left out are not there. */
+export function children(node: Node): readonly Node[] {
   switch (node.type) {
     case 'call':
-      for (const argument of node.args) if (argument !== undefined) yield* nodesOf(argument);
-      break;
+      return node.args.filter((argument) => argument !== undefined);
     case 'unary':
     case 'percent':
     case 'group':
-      yield* nodesOf(node.value);
-      break;
+      return [node.value];
     case 'binary':
-      yield* nodesOf(node.left);
-      yield* nodesOf(node.right);
-      break;
+      return [node.left, node.right];
     case 'array':
-      for (const row of node.rows) for (const item of row) yield* nodesOf(item);
-      break;
+      return node.rows.flat();
     default:
+      return [];
   }
+}
+
+/** Every node of the tree, outermost first. */
+export function* nodesOf(node: Node): Generator<Node> {
+  yield node;
+  for (const child of children(node)) yield* nodesOf(child);
 }
 
 /** A node that can stand as an operand without changing how its surroundings read. */

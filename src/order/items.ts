@@ -1,9 +1,8 @@
+import { itemColumns, type ItemHeader, itemKinds } from '../../sheets/buying/offers.ts';
 import { columnNames } from '../records/inputs.ts';
 import { amount } from '../sheet/words.ts';
 import type { Item, ItemKind } from './search/order-list.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
-import { itemKinds } from '../functions/item-kinds.ts';
-import { itemColumns, type ItemHeader } from '../../sheets/buying/offers.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { strips } from '../../sheets/series/strips.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -42,9 +41,6 @@ const names: Readonly<Record<ItemKind, string>> = {
   consumable: '',
   belt: 'belt',
 };
-
-export const sizeText = (size: number, units: UnitSystem): string =>
-  amount(size, { kind: 'length', digits: sizeColumn?.digits ?? 0 }, units);
 
 /** An item as people call it: "plates Plover", "bolts Plover 33 mm", "punch 8.1 mm", "Marking chalk". */
 export function itemText({ kind, name, length }: Item, units: UnitSystem): string {

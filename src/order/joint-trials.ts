@@ -1,29 +1,27 @@
+import { type BeltHeader } from '../../sheets/index.ts';
 import { seriesColumn, seriesNames, skewColumn } from '../advice/skew-question.ts';
+import { newJointChecks } from '../../sheets/belts/check-columns.ts';
 import { verdictOf } from '../functions/checks.ts';
 import type { Value } from '../formula/values.ts';
-import { precedents } from '../sheet/declaration.ts';
-import { newJointChecks } from '../../sheets/belts/check-columns.ts';
 import { belts } from '../../sheets/belts/index.ts';
-
-import type { BeltHeader } from '../../sheets/index.ts';
+import { compiledSheets } from '../workbook/declared.ts';
+import { columnDependents } from '../workbook/dependence.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /** Joints that a belt might have, asked of the same checks as its own, a column at a time: most fail one early. */
 
-/** Whether a column of Belts follows from another of the same row. */
-function follows(header: string, from: string, seen = new Set<string>()): boolean {
-  if (header === from) return true;
-  if (seen.has(header)) return false;
-  seen.add(header);
-  const column = belts.columns.find((one) => one.header === header);
-  return column !== undefined && precedents(column).some((before) => follows(before, from, seen));
-}
+const skewPosition = compiledSheets.get(belts.name)?.position.get(skewColumn) ?? -1;
+const followSkew = new Set(
+  columnDependents(belts.name, skewPosition).flatMap(({ sheet, column }) =>
+    sheet === belts.name ? (belts.columns[column]?.header ?? []) : [],
+  ),
+);
 
 /** Checks that say the same at every skew. */
-const ofSeries = newJointChecks.filter(({ header }) => !follows(header, skewColumn));
-const ofSkew = newJointChecks.filter(({ header }) => follows(header, skewColumn));
+const ofSeries = newJointChecks.filter(({ header }) => !followSkew.has(header));
+const ofSkew = newJointChecks.filter(({ header }) => followSkew.has(header));
 
-export const costColumns = ['Parts cost', 'Crew hours', 'Outage hours', 'Belt consumed'] as const;
+const costColumns = ['Parts cost', 'Crew hours', 'Outage hours', 'Belt consumed'] as const;
 export type TrialCosts = Readonly<Record<(typeof costColumns)[number], number>>;
 
 export class JointTrials {

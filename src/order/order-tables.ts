@@ -11,7 +11,7 @@ import { TableCells } from '../sheet/table-cells.ts';
 
 /** The order as tables with live formulas: every quantity adds up from belts, every cost from packs and prices. */
 
-export const orderTableNames = {
+const orderTableNames = {
   list: 'Order list',
   purchases: 'Purchases',
   suppliers: 'Suppliers',

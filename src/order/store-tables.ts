@@ -1,13 +1,13 @@
 import { unitOf, type UnitSystem } from '../units/quantities.ts';
 import type { FormulaCell, Table, TableCell, TableColumn } from '../sheet/table.ts';
-import type { ItemPlan } from './cutting.ts';
+import type { ItemPlan } from './fleet-cutting.ts';
 import { amountKind, itemText } from './items.ts';
 import { type FleetShelf, type FleetShelfLine, played } from './shelf-lines.ts';
 import { TableCells } from '../sheet/table-cells.ts';
 
 /** The shelf and the cutting plan as tables; what is not counted out by chance or by search is a live formula. */
 
-export const storeTableNames = { shelf: 'Shelf', plans: 'Cutting plan', rolls: 'Rolls', cuts: 'Cuts' } as const;
+const storeTableNames = { shelf: 'Shelf', plans: 'Cutting plan', rolls: 'Rolls', cuts: 'Cuts' } as const;
 
 const formula = (text: string, value: number | string): FormulaCell => ({ formula: text, value });
 const amounts = { kind: 'number', digits: 2 } as const;

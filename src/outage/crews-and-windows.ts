@@ -2,7 +2,7 @@ import { assumed } from '../records/assumed.ts';
 import { type CellRemark, sheetRows } from '../records/sheet-rows.ts';
 import { isoMoment } from '../units/dates.ts';
 import { type Moment, momentOf } from './moments.ts';
-import type { Crew, OutageWindow } from './search/outage.ts';
+import type { Crew, OutageWindow } from './search/request.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { crews as crewSheet } from '../../sheets/work/crews.ts';
 import { windows as windowSheet } from '../../sheets/work/windows.ts';

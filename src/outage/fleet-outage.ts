@@ -1,15 +1,7 @@
 import { assumed } from '../records/assumed.ts';
+import type { Missing } from '../records/belt.ts';
 import { severalWords } from '../records/cell-issue.ts';
-import {
-  type ChoiceTerms,
-  type ChosenBelt,
-  givenNumber,
-  type LeftOut,
-  type Missing,
-  neededNumber,
-  ofChosenBelts,
-  type Scope,
-} from '../records/chosen-belts.ts';
+import { type ChoiceTerms, type ChosenBelt, type LeftOut, ofChosenBelts, type Scope } from '../records/chosen-belts.ts';
 import type { CellRemark } from '../records/sheet-rows.ts';
 import { listed } from '../sheet/words.ts';
 import {
@@ -29,7 +21,7 @@ import {
   OutageRefusal,
   type OutageRequest,
   type OutageWindow,
-} from './search/outage.ts';
+} from './search/request.ts';
 import { isoDate } from '../units/dates.ts';
 import { unitOf } from '../units/quantities.ts';
 import { cellName } from '../formula/address.ts';
@@ -165,18 +157,18 @@ function beltJob(
   if (sheets.areas.get(area)?.usable === false)
     return { column: 'Area', reason: `the row of its area in the sheet ${areaSheet.name} can't be used` };
   const row = special?.row;
-  const joints = givenNumber(belt, 'Joints');
+  const joints = belt.given('Joints');
   const booked = row?.number('Booked hours');
   if (booked === undefined && joints === undefined)
     return { column: 'Joints', reason: 'the number of its joints is not known' };
   if (joints === 0) return { column: 'Joints', reason: 'it has no bolted joint' };
   const missing =
     booked === undefined
-      ? workHeaders.map((header) => neededNumber(belt, header)).find((value) => typeof value !== 'number')
+      ? workHeaders.map((header) => belt.needed(header)).find((value) => typeof value !== 'number')
       : undefined;
   if (missing !== undefined) return missing;
   const work = booked === undefined ? jointWork((header) => belt.number(header)) : undefined;
-  const capacity = givenNumber(belt, 'Capacity');
+  const capacity = belt.given('Capacity');
   if (capacity === undefined) {
     const column = book.column(belts.name, 'Capacity');
     remarks.push({

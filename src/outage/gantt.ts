@@ -1,5 +1,6 @@
+import { escaped } from '../sheet/words.ts';
 import { hoursText, type Interval, joined, type Moment, momentText, serialOfMoment } from './moments.ts';
-import type { OutagePlan, OutageRequest, PlannedJob } from './search/outage.ts';
+import type { OutagePlan, OutageRequest, PlannedJob } from './search/request.ts';
 
 /**
  * A plan as a picture, text of an SVG.
@@ -37,13 +38,6 @@ const leastHour = 11;
 const dayWidth = 92;
 const windowRow = 20;
 
-const escaped = (text: string): string =>
-  text
-    .replaceAll(/[\u0000-\u0008\u000B\u000C\u000E-\u001F]/g, ' ')
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;')
-    .replaceAll('"', '&quot;');
 const at = (value: number): string => String(Number(value.toFixed(2)));
 const hoursOf = ({ start, end }: Interval): number => (end - start) / 60;
 const shortened = (text: string, letters: number): string =>

@@ -1,5 +1,5 @@
 import { serialOfMoment } from './moments.ts';
-import type { OutagePlan, PlannedJob } from './search/outage.ts';
+import type { OutagePlan, PlannedJob } from './search/request.ts';
 import { planColumns, planRows } from './plan-table.ts';
 import { TableCells } from '../sheet/table-cells.ts';
 import type { FormulaCell, Table, TableCell, TableColumn } from '../sheet/table.ts';

@@ -1,5 +1,5 @@
 import type { CellRemark, SheetRow } from '../records/sheet-rows.ts';
-import type { Crew, OutageWindow } from './search/outage.ts';
+import type { Crew, OutageWindow } from './search/request.ts';
 import { type Interval, joined, type Moment } from './moments.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { crews as crewSheet } from '../../sheets/work/crews.ts';

@@ -1,36 +1,24 @@
 import type { BeltHeader } from '../../sheets/index.ts';
 import { cellIssue } from '../records/cell-issue.ts';
+import { inputAt } from '../records/inputs.ts';
 import { type Content, isFault, isFormula } from '../formula/values.ts';
-import { type Column } from '../sheet/declaration.ts';
 import { isWords, type QuantityKind } from '../units/quantities.ts';
 import { readDate } from '../units/dates.ts';
 import { type QuantityRefusal, readQuantity } from '../units/reading.ts';
-import { headerPosition, namedSheetOf, namedValue } from '../workbook/declared.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { valueColumn } from '../sheet/named-values.ts';
 
 /** What a typed or pasted text becomes in a cell. */
 
-export interface Understood {
+interface Understood {
   readonly content: Content;
   /** Why the text was kept as it is, when the cell wants something else. */
   readonly refusal?: QuantityRefusal;
 }
 
 /** The words a cell may hold: a list of its own, or another sheet's column; undefined when any will do. */
-export function choicesFor(book: Workbook, place: CellPlace): readonly string[] | undefined {
-  const choices = book.columnAt(place)?.declared?.choices ?? namedChoices(book, place);
-  if (choices === undefined || !('sheet' in choices)) return choices;
-  const column = headerPosition(choices.sheet, choices.header);
-  const words = book.sheet(choices.sheet).rows.map((_, record) => book.value({ sheet: choices.sheet, record, column }));
-  return words.filter((word): word is string => typeof word === 'string' && word !== '');
-}
-
-function namedChoices(book: Workbook, { sheet, record, column }: CellPlace): Column['choices'] {
-  if (namedSheetOf(sheet) === undefined || column !== valueColumn) return undefined;
-  return namedValue(String(book.content({ sheet, record, column: 0 })))?.choices;
-}
+export const choicesFor = (book: Workbook, place: CellPlace): readonly string[] | undefined =>
+  inputAt(book, place)?.choices?.filter((choice) => typeof choice === 'string');
 
 function inWords(text: string, choices: readonly string[] | undefined, several: boolean): string {
   const known = (word: string): string =>

@@ -11,7 +11,7 @@ export interface PlotLine {
   readonly passes: boolean;
 }
 
-export interface PlotWanted {
+interface PlotWanted {
   readonly width: number;
   readonly height: number;
   readonly greatestSkew: number;
@@ -19,7 +19,7 @@ export interface PlotWanted {
   readonly marks: readonly ReachedPulley[];
 }
 
-export interface Label {
+interface Label {
   readonly text: string;
   readonly x: number;
   /** Where it stands. */
@@ -28,7 +28,7 @@ export interface Label {
   readonly at: number;
 }
 
-export interface PlacedPlot {
+interface PlacedPlot {
   readonly frame: { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
   readonly ticksX: readonly { readonly at: number; readonly value: number }[];
   readonly ticksY: readonly { readonly at: number; readonly value: number }[];

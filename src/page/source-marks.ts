@@ -1,4 +1,5 @@
-import type { SeriesHeader } from '../../sheets/index.ts';
+import { type SeriesHeader } from '../../sheets/index.ts';
+import { html, type TemplateResult } from 'lit-html';
 import type { Explanation } from '../workbook/explanation.ts';
 import { namedSheetOf } from '../workbook/declared.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -65,3 +66,7 @@ export function valueMarks(book: Workbook, { place: { sheet }, origin, sources }
         : ['entered'];
   }
 }
+
+/** The mark of a value or a source: broken lines round one that should be looked at. */
+export const markBadge = (mark: Mark): TemplateResult =>
+  html`<span class="mark ${isWeak(mark) ? 'mark-weak' : ''}" title=${markMeanings[mark]}>${mark}</span>`;

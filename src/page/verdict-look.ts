@@ -1,7 +1,7 @@
 import { isVerdict, type Verdict } from '../functions/checks.ts';
 
 /** A verdict's mark beside its word, so that no one has to tell colours apart. */
-export interface VerdictLook {
+interface VerdictLook {
   readonly mark: string;
   readonly className: string;
 }

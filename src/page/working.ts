@@ -140,7 +140,7 @@ export function partsOf(book: Workbook, { path, level, item }: Branch, above: Re
 }
 
 /** What a value rests on at last: how many figures of each mark, and the names of those that are not sure. */
-export interface Grounds {
+interface Grounds {
   readonly counts: readonly (readonly [mark: Mark, count: number])[];
   readonly unsure: readonly { readonly name: string; readonly mark: Mark; readonly place: CellPlace | undefined }[];
 }

@@ -1,20 +1,22 @@
-import { cellName, recordInRow } from '../formula/address.ts';
+import type { BeltHeader, SeriesHeader, ValueName } from '../../sheets/index.ts';
+import { amount } from '../sheet/words.ts';
 import { compiled, type RowFormula } from '../formula/kernel.ts';
 import { parsed } from '../formula/syntax.ts';
-import type { Value } from '../formula/values.ts';
+import { type Verdict, verdictOf } from '../functions/checks.ts';
+import { cellName, recordInRow } from '../formula/address.ts';
+import { isFault, numberIn, textIn, type Value } from '../formula/values.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { type CheckHeader, checkColumns, type CheckWord } from '../../sheets/belts/check-columns.ts';
 import { belts } from '../../sheets/belts/index.ts';
-import type { BeltHeader, SeriesHeader, ValueName } from '../../sheets/index.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import { compiledSheets } from '../workbook/declared.ts';
 import type { SupposedInputs, SupposedNames } from '../workbook/supposition.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { type Verdict, verdictOf } from '../functions/checks.ts';
-import { amount } from '../sheet/words.ts';
+import type { CellPlace } from '../workbook/place.ts';
+import { usableNumber } from './cell-issue.ts';
 
-/** One belt as the checks see it: its values, its plate series' figures, and what would be if some were others. */
+/** One belt as all that plan for it see it: its values, its series' figures, and what would be if some were others. */
 
 /** Values by header that are supposed to be others: inputs of the belt, or named values of the book. */
 export interface Change {
@@ -44,6 +46,17 @@ function rowFormula(formula: string): RowFormula {
   return made;
 }
 
+export const unnamedBelt = 'Belt without a name';
+
+/** What a belt is called where one can not see that it is a belt. */
+export const beltTitle = (name: string): string => (name === '' ? unnamedBelt : `Belt ${name}`);
+
+/** Why a belt can't be taken, and the column to look at. */
+export interface Missing {
+  readonly column: BeltHeader;
+  readonly reason: string;
+}
+
 /** What a belt would be after a change. */
 export interface Trial {
   readonly value: (header: BeltHeader) => Value;
@@ -66,18 +79,37 @@ export class Belt {
     return this.book.units;
   }
 
+  /** '' for a belt without one. */
+  get name(): string {
+    return this.text(belts.key);
+  }
+
   value(header: BeltHeader): Value {
     return this.book.read(belts.name, this.record, header);
   }
 
   number(header: BeltHeader): number | undefined {
-    const value = this.value(header);
-    return typeof value === 'number' ? value : undefined;
+    return numberIn(this.value(header));
   }
 
+  /** '' for what is not known. */
   text(header: BeltHeader): string {
+    return textIn(this.value(header));
+  }
+
+  /** An input that is given and allowed. */
+  given(header: BeltHeader): number | undefined {
+    return usableNumber(this.book, this.place(header));
+  }
+
+  /** A number that is at least 0, or what is told of it. */
+  needed(header: BeltHeader): number | Missing {
     const value = this.value(header);
-    return typeof value === 'string' ? value : '';
+    if (typeof value === 'number' && value >= 0) return value;
+    return {
+      column: header,
+      reason: `${header} is not known${isFault(value) && value.message !== '' ? `: ${value.message}` : ''}`,
+    };
   }
 
   verdict(column: CheckHeader | 'Verdict'): Verdict {
@@ -96,12 +128,16 @@ export class Belt {
   }
 
   named(name: ValueName): number | undefined {
-    const value = this.book.named(name);
-    return typeof value === 'number' ? value : undefined;
+    return numberIn(this.book.named(name));
+  }
+
+  place(header: BeltHeader): CellPlace {
+    return { sheet: belts.name, record: this.record, column: this.book.column(belts.name, header) };
   }
 
   cell(header: BeltHeader): string {
-    return cellName(belts.name, this.record, this.book.column(belts.name, header));
+    const { sheet, record, column } = this.place(header);
+    return cellName(sheet, record, column);
   }
 
   /** The record of the belt's plate series in its sheet. */

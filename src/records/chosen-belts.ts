@@ -1,12 +1,8 @@
-import { isFault } from '../formula/values.ts';
 import { newJointChecks } from '../../sheets/belts/check-columns.ts';
 import { belts } from '../../sheets/belts/index.ts';
-import type { BeltHeader } from '../../sheets/index.ts';
-import { cellName } from '../formula/address.ts';
+
 import type { Workbook } from '../workbook/workbook.ts';
-import { verdictOf } from '../functions/checks.ts';
-import { Belt } from './belt.ts';
-import { issueAt } from './cell-issue.ts';
+import { Belt, type Missing } from './belt.ts';
 import { isEmptyRecord, recordName } from './input-issues.ts';
 import { listed } from '../sheet/words.ts';
 
@@ -37,16 +33,11 @@ export interface ChosenBelt {
 }
 
 /** A belt that is not taken, and why. */
-export interface LeftOut {
+export interface LeftOut extends Missing {
   readonly record: number;
   readonly belt: string;
-  readonly reason: string;
-  readonly column: BeltHeader;
   readonly cell: string;
 }
-
-/** Why a belt can't be taken, and the column to look at. */
-export type Missing = Pick<LeftOut, 'column' | 'reason'>;
 
 const within = (scope: Scope, record: number, due: number | undefined): boolean =>
   scope.which === 'all' ||
@@ -69,26 +60,16 @@ export function ofChosenBelts<T extends object>(
   for (const [record, { cells }] of book.sheet(belts.name).rows.entries()) {
     if (isEmptyRecord(cells)) continue;
     const name = recordName(book, belts.name, record);
-    const out = ({ column, reason }: Missing): void =>
-      void leftOut.push({
-        record,
-        belt: name,
-        reason,
-        column,
-        cell: cellName(belts.name, record, book.column(belts.name, column)),
-      });
     const belt = new Belt(book, record);
+    const out = ({ column, reason }: Missing): void =>
+      void leftOut.push({ record, belt: name, reason, column, cell: belt.cell(column) });
     const due = belt.number('Due');
     if (scope.which === 'due' && due === undefined) {
       out({ column: 'Due', reason: 'the day when its joint is due is not known' });
       continue;
     }
     if (!within(scope, record, due)) continue;
-    const verdicts = newJointChecks.map(({ header, word }) => ({
-      word,
-      header,
-      verdict: verdictOf(belt.value(header)),
-    }));
+    const verdicts = newJointChecks.map(({ header, word }) => ({ word, header, verdict: belt.verdict(header) }));
     const wrong = failing ? [] : verdicts.filter(({ verdict }) => verdict === 'fails');
     const [first] = wrong;
     if (first !== undefined) {
@@ -106,21 +87,4 @@ export function ofChosenBelts<T extends object>(
     else made.push(one);
   }
   return { made, leftOut };
-}
-
-/** A belt's number that is at least 0, or what is told of it. */
-export function neededNumber(belt: Belt, header: BeltHeader): number | Missing {
-  const value = belt.value(header);
-  if (typeof value === 'number' && value >= 0) return value;
-  return {
-    column: header,
-    reason: `${header} is not known${isFault(value) && value.message !== '' ? `: ${value.message}` : ''}`,
-  };
-}
-
-/** A belt's input that is given and allowed. */
-export function givenNumber({ book, record }: Belt, header: BeltHeader): number | undefined {
-  const place = { sheet: belts.name, record, column: book.column(belts.name, header) };
-  const value = book.value(place);
-  return typeof value === 'number' && issueAt(book, place) === undefined ? value : undefined;
 }

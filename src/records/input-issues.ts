@@ -1,12 +1,12 @@
-import { type Content, isFault, type Value } from '../formula/values.ts';
 import { declarationOf, headerPosition } from '../workbook/declared.ts';
+import { type Content, isFault, type Value } from '../formula/values.ts';
+import { capital } from '../units/phrases.ts';
 import { cellName, sheetRow } from '../formula/address.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { unitOf } from '../units/quantities.ts';
 import { issueAt, mustHold } from './cell-issue.ts';
 import type { Finding } from './finding.ts';
-import { capital } from '../sheet/words.ts';
 
 /** What stands in cells and should not, all over the book. */
 

@@ -10,6 +10,14 @@ import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { listed, type Measure } from '../sheet/words.ts';
 
+/** What is wrong with a cell, and what to do about it. */
+export interface Issue {
+  /** What was given and why it will not do, without a full stop. */
+  readonly wrong: string;
+  /** What is allowed, or what to do. */
+  readonly remedy: string;
+}
+
 /** What may stand in an input's cell: of a declared column, of a named value, or of a column of the user's own. */
 export interface Input extends Measure {
   /** How people call it: its column's header, or the named value's name. */

@@ -1,9 +1,9 @@
 import type { HeaderOf, SheetName, ValueName } from '../../sheets/index.ts';
+import type { Issue } from './inputs.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { declarationOf } from '../workbook/declared.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import type { Issue } from './issue.ts';
 import { amounts } from '../sheet/words.ts';
 
 /** How a figure must stand to another. */

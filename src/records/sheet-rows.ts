@@ -1,7 +1,7 @@
-import { issueAt } from './cell-issue.ts';
-import { isEmptyRecord } from './input-issues.ts';
-import { isFault } from '../formula/values.ts';
 import type { HeaderOf, SheetName } from '../../sheets/index.ts';
+import { issueAt, usableNumber } from './cell-issue.ts';
+import { isEmptyRecord } from './input-issues.ts';
+import { isFault, textIn } from '../formula/values.ts';
 import { cellName } from '../formula/address.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -31,39 +31,39 @@ export class SheetRow<Sheet extends SheetName> {
     this.#remarks = remarks;
   }
 
-  place(header: HeaderOf<Sheet>): CellPlace {
+  #place(header: HeaderOf<Sheet>): CellPlace {
     return { sheet: this.sheet, record: this.record, column: this.book.column(this.sheet, header) };
   }
 
   /** A usable text; '' when the cell is empty or is told as wrong. */
   text(header: HeaderOf<Sheet>): string {
-    const place = this.place(header);
+    const place = this.#place(header);
     const value = this.book.value(place);
     if (value === null || value === '') return '';
     if (isFault(value) || issueAt(this.book, place) !== undefined) {
       this.#wrong(header);
       return '';
     }
-    return String(value).trim();
+    return textIn(value);
   }
 
   /** A usable number; undefined when the cell is empty or is told as wrong. */
   number(header: HeaderOf<Sheet>): number | undefined {
-    const place = this.place(header);
+    const place = this.#place(header);
     const value = this.book.value(place);
     if (value === null || value === '') return undefined;
-    if (typeof value === 'number' && issueAt(this.book, place) === undefined) return value;
-    this.#wrong(header);
-    return undefined;
+    const usable = usableNumber(this.book, place);
+    if (usable === undefined) this.#wrong(header);
+    return usable;
   }
 
   #wrong(header: HeaderOf<Sheet>): void {
-    const issue = issueAt(this.book, this.place(header));
+    const issue = issueAt(this.book, this.#place(header));
     this.tell(header, issue === undefined ? `${header} holds what can't be used` : `${issue.wrong}: ${issue.remedy}`);
   }
 
   tell(header: HeaderOf<Sheet>, message: string): void {
-    const cell = cellName(this.sheet, this.record, this.book.column(this.sheet, header));
+    const cell = cellName(this.sheet, this.record, this.#place(header).column);
     if (!this.#remarks.some((remark) => remark.cell === cell && remark.message === message)) {
       this.#remarks.push({ sheet: this.sheet, record: this.record, column: header, cell, message });
     }

@@ -1,4 +1,4 @@
-import { quantities, type QuantityKind, type UnitSystem, unitOf } from './quantities.ts';
+import { foot, inch, pound, poundForce, quantities, type QuantityKind, type UnitSystem, unitOf } from './quantities.ts';
 
 /**
  * Every unit that a list may write, once: what it measures, its size, and how the trade spells it.
@@ -43,11 +43,8 @@ export interface Unit {
 
 type Row = readonly [symbol: string, factor: number, system: UnitSystem | '', names?: string];
 
-const inch = 25.4;
-const pound = 0.45359237;
 const kilopond = 9.80665;
-const poundForce = 4.4482216152605;
-const foot = 304.8;
+const mmPerFoot = 1000 * foot;
 
 /** Symbol, size, system, further names parted by "|". The names' words are those of `words`, "/" means per. */
 const table: Readonly<Record<Measure, readonly Row[]>> = {
@@ -57,12 +54,12 @@ const table: Readonly<Record<Measure, readonly Row[]>> = {
     ['m', 1000, 'metric'],
     ['km', 1e6, 'metric'],
     ['in', inch, 'us'],
-    ['ft', foot, 'us'],
-    ['yd', 3 * foot, 'us'],
+    ['ft', mmPerFoot, 'us'],
+    ['yd', 3 * mmPerFoot, 'us'],
   ],
   area: [
     ['m²', 1, 'metric'],
-    ['ft²', (foot / 1000) ** 2, 'us'],
+    ['ft²', foot ** 2, 'us'],
   ],
   angle: [
     ['°', 1, ''],
@@ -79,7 +76,7 @@ const table: Readonly<Record<Measure, readonly Row[]>> = {
     ['kgf/cm', kilopond / 10, 'metric', 'kg/cm'],
     ['kgf/mm', kilopond, 'metric', 'kg/mm'],
     ['lbf/in', poundForce / inch, 'us', 'lb/in|piw|pli|ppi'],
-    ['lbf/ft', poundForce / foot, 'us', 'lb/ft'],
+    ['lbf/ft', poundForce / mmPerFoot, 'us', 'lb/ft'],
   ],
   force: [
     ['N', 1, 'metric'],
@@ -103,8 +100,8 @@ const table: Readonly<Record<Measure, readonly Row[]>> = {
     ['km/h', 1 / 3.6, 'metric', 'kmh|kph'],
     ['mm/s', 0.001, 'metric'],
     ['cm/s', 0.01, 'metric'],
-    ['ft/min', foot / 60_000, 'us', 'fpm'],
-    ['ft/s', foot / 1000, 'us', 'fps'],
+    ['ft/min', foot / 60, 'us', 'fpm'],
+    ['ft/s', foot, 'us', 'fps'],
     ['in/s', inch / 1000, 'us'],
   ],
   capacity: [
@@ -121,7 +118,7 @@ const table: Readonly<Record<Measure, readonly Row[]>> = {
     ['kg/m', 1, 'metric'],
     ['g/m', 0.001, 'metric'],
     ['kg/mm', 1000, 'metric'],
-    ['lb/ft', (pound / foot) * 1000, 'us'],
+    ['lb/ft', pound / foot, 'us'],
     ['lb/in', (pound / inch) * 1000, 'us'],
   ],
   density: [
@@ -162,7 +159,7 @@ const table: Readonly<Record<Measure, readonly Row[]>> = {
     ['per mm', 1, 'metric', '/mm'],
     ['per m', 0.001, 'metric', '/m'],
     ['per in', 1 / inch, 'us', '/in'],
-    ['per ft', 1 / foot, 'us', '/ft'],
+    ['per ft', 1 / mmPerFoot, 'us', '/ft'],
   ],
   share: [['%', 0.01, '', 'percent|per cent|pct|prozent|pour cent|por ciento|procent']],
   pieces: [['pieces', 1, '', 'piece|pc|pcs|off|ea|each|stk|stueck|stuck|pce|pces|pza|piezas|stuks']],

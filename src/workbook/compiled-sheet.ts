@@ -66,7 +66,9 @@ export function compileSheet(
 }
 
 const trees = new Map<string, Node>();
-function treeOf(formula: string): Node {
+
+/** A declared formula as a tree, read once. */
+export function treeOf(formula: string): Node {
   let tree = trees.get(formula);
   if (tree === undefined) trees.set(formula, (tree = parsed(formula)));
   return tree;

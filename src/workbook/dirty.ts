@@ -1,3 +1,5 @@
+import type { ComputingStep } from './declared.ts';
+
 /** Computed cells to work out again: by sheet and column, in some records or in all. */
 export type Dirty = Map<string, DirtyColumns>;
 
@@ -21,3 +23,16 @@ export function merge(dirty: Dirty, more: Dirty): void {
     }
   }
 }
+
+/** A computing step that has something to work out, and whether any value moved by it. */
+export interface DueStep extends Pick<ComputingStep, 'column' | 'formula'> {
+  readonly records: ReadonlySet<number> | 'all';
+  moved: boolean;
+}
+
+/** Those of a sheet's steps that its dirty columns ask for. */
+export const dueSteps = (steps: readonly ComputingStep[], dirty: DirtyColumns): DueStep[] =>
+  steps.flatMap(({ column, formula }) => {
+    const records = dirty.get(column);
+    return records === undefined ? [] : [{ column, formula, records, moved: false }];
+  });

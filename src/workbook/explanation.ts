@@ -1,8 +1,9 @@
+import { treeOf } from './compiled-sheet.ts';
 import { isFault, isFormula, type Value } from '../formula/values.ts';
 import { compiled } from '../formula/kernel.ts';
 import { usedBy } from '../formula/references.ts';
 import { asNumber, asTruth } from '../formula/standard.ts';
-import { type Node, parsed, printed } from '../formula/syntax.ts';
+import { children, type Node, printed } from '../formula/syntax.ts';
 import { functions } from '../functions/index.ts';
 import { isComputed, slotParts } from '../sheet/declaration.ts';
 import { unguarded } from '../sheet/needing.ts';
@@ -77,19 +78,11 @@ class Uses {
         if (place !== undefined) this.use.cells.push(place);
         break;
       }
-      case 'unary':
-      case 'percent':
-      case 'group':
-        this.collect(node.value);
-        break;
-      case 'binary':
-        this.collect(node.left);
-        this.collect(node.right);
-        break;
       case 'call':
         this.#call(node.name, node.args);
         break;
       default:
+        for (const child of node === undefined ? [] : children(node)) this.collect(child);
     }
   }
 
@@ -162,7 +155,7 @@ export function explained(book: Workbook, place: CellPlace, seen: Set<string> = 
   const cells: CellPlace[] = [];
   if (own) {
     const uses = new Uses(book, sheet, record);
-    const tree = parsed(declared.formula);
+    const tree = treeOf(declared.formula);
     // A guarded formula that answers nothing is explained by what its guard asks for.
     uses.collect(book.value(place) === '' ? tree : unguarded(tree));
     for (const source of uses.use.sources) sources.add(source);
@@ -193,7 +186,7 @@ export function explained(book: Workbook, place: CellPlace, seen: Set<string> = 
     unit: unitOf(kind, book.units),
     origin,
     ...(formula === undefined ? {} : { formula }),
-    ...(own ? { words: `=${printed(unguarded(parsed(declared.formula)))}` } : {}),
+    ...(own ? { words: `=${printed(unguarded(treeOf(declared.formula)))}` } : {}),
     sources: [...sources].filter((source) => source !== ''),
     parts,
     repeated,

@@ -7,8 +7,8 @@ import { type BookChange, type CellPlace } from './place.ts';
 import { convertedBook, type UnitReview } from './conversion.ts';
 import {
   bookColumn,
-  bookColumns,
   type BookColumn,
+  bookColumns,
   cellKind,
   columnNamed,
   compiledSheets,
@@ -25,7 +25,7 @@ import {
   withFreeSheet,
   withSheet,
 } from './state-changes.ts';
-import type { BookRow, BookState, SheetState } from './state.ts';
+import { type BookRow, type BookState, contentAt, sheetOf, type SheetState } from './state.ts';
 import { type SupposedInputs, type SupposedNames, supposition } from './supposition.ts';
 
 interface Step {
@@ -65,9 +65,7 @@ export class Workbook {
   }
 
   sheet(name: string): SheetState {
-    const sheet = this.#state.sheets.find((item) => item.name === name);
-    if (sheet === undefined) throw new Error(`the book has no sheet ${name}`);
-    return sheet;
+    return sheetOf(this.#state, name);
   }
 
   columns(sheet: string): BookColumn[] {
@@ -107,8 +105,8 @@ export class Workbook {
     return this.value({ sheet, record, column: this.column(sheet, header) });
   }
 
-  content({ sheet, record, column }: CellPlace): Content {
-    return this.sheet(sheet).rows[record]?.cells[column] ?? null;
+  content(place: CellPlace): Content {
+    return contentAt(this.#state, place);
   }
 
   /** The formula behind a cell: the user's, or the sheet's own; undefined for a plain content. */

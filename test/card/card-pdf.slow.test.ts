@@ -1,3 +1,4 @@
+import { inPdfFonts } from '../../src/drawing/paper-pdf.ts';
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -10,7 +11,6 @@ import { cardsPdf } from '../../src/card/card-pdf.ts';
 import { spans } from '../../src/card/card-rows.ts';
 import { holePairs } from '../../src/card/card-sections.ts';
 import { jobCard } from '../../src/card/job-card.ts';
-import { inPdfFonts } from '../../src/drawing/pdf-letters.ts';
 import { onPaper, scaleOf } from '../../src/drawing/paper.ts';
 import { tapeNumber } from '../../src/drawing/tape.ts';
 import { textWidth } from '../../src/drawing/text-width.ts';

@@ -5,10 +5,10 @@ import { newJointChecks } from '../../sheets/belts/check-columns.ts';
 import { fleet } from '../bench/fleet.ts';
 import { fleetOrder } from '../../src/order/fleet-order.ts';
 import { itemText } from '../../src/order/items.ts';
-import { feasibleFleet, fleetSeries, seriesChanges, seriesEdits, triedSkews } from '../../src/order/series.ts';
+import { feasibleFleet, fleetSeries, seriesChanges, seriesEdits, triedSkews } from '../../src/order/fleet-series.ts';
 import { fleetShelf, played } from '../../src/order/shelf-lines.ts';
 import { fleetComparison } from '../../src/order/square-or-skew.ts';
-import { cutItems } from '../../src/order/cutting.ts';
+import { cutItems } from '../../src/order/fleet-cutting.ts';
 import { loadSolver } from '../../src/solver/solver.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { emptyBook } from '../../src/workbook/declared.ts';
@@ -50,6 +50,19 @@ describe('which joints', () => {
     const all = fleetOrder(book, { which: 'all' }).joints.belts.filter(({ due }) => due !== undefined && due <= until);
     expect(joints.belts.map(({ belt }) => belt)).toEqual(all.map(({ belt }) => belt));
     expect(joints.leftOut.find(({ belt }) => belt === 'K5')?.reason).toBe('the day when its joint is due is not known');
+  });
+
+  test('a plate series may be called by a number, as suppliers do', () => {
+    const series = demo()
+      .sheet('Plate series')
+      .rows.findIndex(({ cells }) => cells[0] === 'Heron');
+    const book = demoWith([['Belts', 'Q5', 'Plate series', 200]]);
+    book.edit([{ sheet: 'Plate series', record: series, column: 0, content: 200 }]);
+    const { belts, leftOut } = fleetOrder(book, { which: 'all' }).joints;
+    expect(leftOut.filter(({ belt }) => belt === 'Q5')).toEqual([]);
+    expect(belts.find(({ belt }) => belt === 'Q5')?.needs.map(({ item }) => item.name)).toContain('200');
+    const change = { belt: 'Q1', record: 0, from: { series: 'Plover', skew: 0 }, to: { series: '200', skew: 0 } };
+    expect(seriesEdits(book, [change]).map(({ content }) => content)).toEqual([200]);
   });
 
   test('belts that fail are told with the checks, and taken when asked for; their age does not count', () => {

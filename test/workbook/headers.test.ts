@@ -167,7 +167,7 @@ describe('a declaration', () => {
   test('keeps its headers through spreads and other names', () => {
     const declared = declareSheet({
       ...sheet,
-      columns: withNames([...inputs, { header: 'Remark', kind: 'text', doc: '' }], { Remark: ['note'] }),
+      columns: withNames([...inputs, { header: 'Remark', kind: 'text', doc: '' }], { Remark: 'note' }),
     });
     expectTypeOf(declared.columns).items.toHaveProperty('header').toEqualTypeOf<'Roller' | 'Belt' | 'Remark'>();
     expect(declared.columns.map(({ header }) => header)).toEqual(['Roller', 'Belt', 'Remark']);

@@ -1,4 +1,4 @@
-import { carcassPulleyOf, jointPulleyOf } from '../../records/listed-pulley.ts';
+import { carcassPulleyOf, jointPulleyOf } from '../../records/belt-pulleys.ts';
 import type { CureKind } from '../../../sheets/belts/check-declaration.ts';
 import { carried, neededTravel, renewed, skiveRange } from './inputs.ts';
 import { otherGroups, standardPulleyCure } from './pulleys.ts';

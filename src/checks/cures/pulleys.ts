@@ -1,7 +1,7 @@
 import { standardPulleys } from '../../functions/tables.ts';
 import { assumptionValues } from '../../../sheets/values/assumptions.ts';
 import { type Belt, beltColumn, type Change } from '../../records/belt.ts';
-import type { ListedPulley } from '../../records/listed-pulley.ts';
+import type { DecidingPulley } from '../../records/belt-pulleys.ts';
 import { amount, listed } from '../../sheet/words.ts';
 import { cures, marginToKeep, outcome, type Sought } from './sought.ts';
 
@@ -16,7 +16,7 @@ function standardWords(belt: Belt, diameter: number): string {
 /**
  * The next standard pulley that cures, in mm and in the book's unit; in the place of a listed one where that decides.
  */
-export function standardPulleyCure(sought: Sought, place?: ListedPulley): string[] {
+export function standardPulleyCure(sought: Sought, place?: DecidingPulley): string[] {
   const { belt } = sought;
   const millimetres = belt.named('MillimetresPerShort') ?? 1;
   if (place !== undefined) {

@@ -3,7 +3,7 @@ import type { PriceBreak } from './offers.ts';
 
 /** How much to order at once, with price breaks for all units. */
 
-export interface BreakQuestion {
+interface BreakQuestion {
   /** A year, in what the breaks count: packs. */
   readonly demand: number;
   readonly orderCost: number;
@@ -13,7 +13,7 @@ export interface BreakQuestion {
   readonly breaks: readonly PriceBreak[];
 }
 
-export interface BreakQuantity {
+interface BreakQuantity {
   readonly quantity: number;
   readonly price: number;
   /** Goods, orders and holding. */

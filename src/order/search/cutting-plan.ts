@@ -7,7 +7,7 @@ import type { Limits, Solver } from '../../solver/program.ts';
 
 /** How to cut pieces of strip or belt from rolls: least cost of rolls, then the most useful length left over. */
 
-export interface Piece {
+interface Piece {
   readonly belt: string;
   readonly length: number;
   readonly quantity: number;
@@ -23,7 +23,7 @@ export interface ShelfRoll {
   readonly value?: number;
 }
 
-export interface SoldRoll {
+interface SoldRoll {
   readonly name: string;
   readonly length: number;
   /** More than 0: give every roll 1 to find the fewest rolls. */
@@ -49,7 +49,7 @@ export interface CuttingQuestion {
   readonly moneyStep?: number;
 }
 
-export interface Cut {
+interface Cut {
   readonly belt: string;
   readonly length: number;
   /** Where the piece begins, from the roll's free end. */

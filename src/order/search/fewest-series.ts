@@ -42,7 +42,7 @@ export interface CurvePoint {
   readonly choice?: SeriesChoice;
 }
 
-export interface ForcedSeries {
+interface ForcedSeries {
   readonly series: string;
   /** Belts that no other series serves. */
   readonly belts: readonly string[];

@@ -16,7 +16,7 @@ export interface ShelfPolicy {
   readonly start?: number;
 }
 
-export interface SimulationTerms {
+interface SimulationTerms {
   readonly years: number;
   readonly seed: number;
   /** Of the interval about the service; 0.99 when it is not told. */

@@ -16,7 +16,7 @@ export interface Purchase {
   readonly cost: number;
 }
 
-export interface SupplierOrder {
+interface SupplierOrder {
   readonly supplier: string;
   readonly currency: string;
   /** In the book's money. */

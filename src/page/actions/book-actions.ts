@@ -1,3 +1,4 @@
+import { capital } from '../../units/phrases.ts';
 import { demoBook } from '../../workbook/demo.ts';
 import { emptyBook } from '../../workbook/declared.ts';
 import type { BookState } from '../../workbook/state.ts';
@@ -24,7 +25,7 @@ const openDemo = <Units extends UnitSystem>(units: Units): Action<`demo-${Units}
 const turnUnits = <Units extends UnitSystem>(units: Units): Action<`units-${Units}`> => ({
   id: `units-${units}`,
   group: 'Book',
-  name: `${systemName[units].charAt(0).toUpperCase()}${systemName[units].slice(1)} units`,
+  name: `${capital(systemName[units])} units`,
   doc: 'turns every measure of the book; formulas stay, and those with numbers of their own are listed',
   chosen: ({ book }) => book.units === units,
   possible: ({ book }) => book.units !== units,

@@ -1,5 +1,5 @@
-import { selectedBelts } from '../planning/scope-choice.ts';
 import { actionList } from './action.ts';
+import { selectedBelts } from '../shown-belt.ts';
 
 export const orderActions = actionList([
   {

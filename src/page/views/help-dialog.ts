@@ -1,3 +1,4 @@
+import { licencePage } from './licence-page.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import type { EngineeringFunction } from '../../formula/define.ts';
 import { argumentKinds, boundsInWords, type Parameter, timesInWords } from '../../formula/parameter.ts';
@@ -6,10 +7,8 @@ import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
 import { actionName } from '../actions/action.ts';
 import { actions } from '../actions/index.ts';
 import type { Desk } from '../desk.ts';
-import { type Mark, markMeanings } from '../source-marks.ts';
+import { type Mark, markMeanings, markBadge } from '../source-marks.ts';
 import { dialog } from './dialog.ts';
-import { licencePage } from './licence-page.ts';
-import { markBadge } from './mark-badge.ts';
 
 /** Functions, keys, safety and licences, made of what declares them. */
 

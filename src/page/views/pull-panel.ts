@@ -1,12 +1,12 @@
+import { inColumn } from '../cell-text.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import { type BeltFigure, type BeltPull, beltPull, type Route } from '../../advice/belt-pull.ts';
-import { beltColumn } from '../../records/belt.ts';
+import { Belt, beltColumn, unnamedBelt } from '../../records/belt.ts';
 import { listed, share } from '../../sheet/words.ts';
 import { unitOf } from '../../units/quantities.ts';
-import type { BeltHeader } from '../../../sheets/index.ts';
+
 import { belts } from '../../../sheets/belts/index.ts';
-import { digitsOf, numberText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
 import { shownBelt } from '../shown-belt.ts';
 import { sideWidth } from '../side-size.ts';
@@ -21,14 +21,6 @@ const title: Readonly<Record<string, string>> = {
   permitted: "the belt's own permitted tension",
 };
 
-const beltName = ({ book }: Desk, record: number): string =>
-  String(book.read(belts.name, record, belts.key) ?? '') || 'Belt without a name';
-
-function inColumn({ book }: Desk, header: BeltHeader, value: number): string {
-  const column = book.columnAt({ sheet: belts.name, column: book.column(belts.name, header) });
-  return numberText(value, column === undefined ? undefined : digitsOf(column, book.units), false);
-}
-
 /** A figure as a way to its cell, whose working the panel beside can then show. */
 function figureLink(desk: Desk, { header, place, value }: BeltFigure): TemplateResult {
   const go = (): void => {
@@ -36,7 +28,7 @@ function figureLink(desk: Desk, { header, place, value }: BeltFigure): TemplateR
     desk.grid?.focus();
   };
   return html`<button class="link figure" title="Go to ${header}: ${beltColumn(header).doc}"
-    @click=${go}>${value === undefined ? 'none' : inColumn(desk, header, value)}</button>`;
+    @click=${go}>${value === undefined ? 'none' : inColumn(desk.book, belts.name, header, value)}</button>`;
 }
 
 function force(desk: Desk, route: string | null, choice: BeltPull['choice']): void {
@@ -78,7 +70,8 @@ function routeRow(desk: Desk, pull: BeltPull, route: Route): TemplateResult {
       offset === undefined ? nothing : html`<small>${offset < 0 ? '\u2212' : '+'}${share(Math.abs(offset))}</small>`
     }</td>
     <td class="pull-use"><button class="small" aria-pressed=${forced === name}
-      aria-label="Take the tension ${title[name] ?? name}" ?disabled=${tension.value === undefined && forced !== name}
+      aria-label="Take the tension ${title[name] ?? name}"
+      ?disabled=${tension.value === undefined && forced !== name}
       title=${
         forced === name
           ? 'Forced: press again to let the record decide'
@@ -120,7 +113,7 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
   const perWidth = (value: number | undefined): string =>
     value === undefined || typeof width !== 'number' || width <= 0
       ? ''
-      : inColumn(desk, 'Working tension', value / width);
+      : inColumn(desk.book, belts.name, 'Working tension', value / width);
   const [newton, line] = [unitOf('force', desk.book.units), unitOf('lineTension', desk.book.units)];
   if (cases.every(({ pull }) => pull.value === undefined)) {
     const lacks = routes.find(({ name }) => name === 'resistances')?.lacks ?? [];
@@ -143,7 +136,7 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
           html`<tr class=${governs(tight) ? 'skew-chosen' : ''}><th
             scope="row">${name}${governs(tight) ? html`<small>governs</small>` : nothing}</th><td
               class="skew-number">${figureLink(desk, pull)}</td><td class="skew-number">${
-                tight === undefined ? '' : inColumn(desk, pull.header, tight)
+                tight === undefined ? '' : inColumn(desk.book, belts.name, pull.header, tight)
               }</td><td class="skew-number">${perWidth(tight)}</td></tr>`,
       )}</tbody>
       <tbody>${points.map(
@@ -162,10 +155,11 @@ function content(desk: Desk, record: number): TemplateResult {
   const says =
     working.value === undefined
       ? 'no working tension'
-      : `${inColumn(desk, 'Working tension', working.value)} ${unitOf('lineTension', desk.book.units)}, ` +
+      : `${inColumn(desk.book, belts.name, 'Working tension', working.value)} ` +
+        `${unitOf('lineTension', desk.book.units)}, ` +
         `${title[from] ?? from}`;
   return html`
-    <h3 class="joint-name">${beltName(desk, record)} <span>${says}</span></h3>
+    <h3 class="joint-name">${new Belt(desk.book, record).name || unnamedBelt} <span>${says}</span></h3>
     ${routesTable(desk, pull)} ${casesTable(desk, pull)} ${pulleyList(desk, record)}
   `;
 }

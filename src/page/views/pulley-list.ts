@@ -1,11 +1,13 @@
+import { inColumn } from '../cell-text.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
-import { hasPulleySheet, listedPulleys, type ListedPulley, placedPulleys } from '../../advice/belt-pulleys.ts';
-import { type Content, isFault } from '../../formula/values.ts';
+import { placedPulleys } from '../../advice/belt-path.ts';
+import { Belt } from '../../records/belt.ts';
+import { hasPulleySheet, listedPulleys, type ListedPulley } from '../../records/belt-pulleys.ts';
+import { type Content, isFault, textIn } from '../../formula/values.ts';
 import { unitOf } from '../../units/quantities.ts';
 import type { BeltHeader, PulleyHeader } from '../../../sheets/index.ts';
 import { belts } from '../../../sheets/belts/index.ts';
 import { pulleys as pulleySheet } from '../../../sheets/series/pulleys.ts';
-import { numberText, digitsOf } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
 import { sideWidth } from '../side-size.ts';
 import { verdictLook } from '../verdict-look.ts';
@@ -14,11 +16,9 @@ import { loopView } from './loop-picture.ts';
 /** The pulleys of a belt: drawn where they have places, and each with what the belt does on it and both its checks. */
 
 function shown({ book }: Desk, pulley: ListedPulley, header: PulleyHeader): string {
-  const value = pulley.read(header);
-  const column = book.columnAt({ sheet: pulleySheet.name, column: book.column(pulleySheet.name, header) });
-  if (typeof value !== 'number' || column === undefined)
-    return value === null ? '' : isFault(value) ? '?' : String(value);
-  return numberText(value, digitsOf(column, book.units), false);
+  const value = pulley.value(header);
+  if (typeof value === 'number') return inColumn(book, pulleySheet.name, header, value);
+  return isFault(value) ? '?' : textIn(value);
 }
 
 const check = (pulley: ListedPulley, header: PulleyHeader): TemplateResult => {
@@ -105,10 +105,11 @@ function picture(desk: Desk, pulleys: readonly ListedPulley[]): TemplateResult {
 
 export function pulleyList(desk: Desk, record: number): TemplateResult | typeof nothing {
   if (!hasPulleySheet(desk.book)) return nothing;
-  const pulleys = listedPulleys(desk.book, record);
+  const belt = new Belt(desk.book, record);
+  const pulleys = listedPulleys(belt);
   const [length, line] = [unitOf('length', desk.book.units), unitOf('lineTension', desk.book.units)];
   if (pulleys.length === 0) {
-    const named = String(desk.book.read(belts.name, record, belts.key) ?? '') !== '';
+    const named = belt.name !== '';
     return html`<h4 class="working-head">Pulleys</h4>
       <p class="caption">None of this belt’s pulleys is listed, so its smallest, head and tail pulley stand for all of
         them.</p>

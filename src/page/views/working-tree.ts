@@ -9,9 +9,8 @@ import { type CellPlace, placeKey } from '../../workbook/place.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { contentText, valueText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
-import { type Mark, sourceMarks, valueMarks } from '../source-marks.ts';
+import { type Mark, sourceMarks, valueMarks, markBadge } from '../source-marks.ts';
 import { activate, activePath, type Branch, follow, formerValue, openAll, partsOf, turn } from '../working.ts';
-import { markBadge } from './mark-badge.ts';
 
 /** The tree of a value, walked by arrows as trees are (WAI-ARIA Authoring Practices, tree view). */
 

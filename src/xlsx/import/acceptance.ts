@@ -23,7 +23,7 @@ import {
   type TableReport,
   UnusableList,
 } from './import-model.ts';
-import { acceptOwnExport } from './earlier-export.ts';
+import { acceptExport } from './earlier-export.ts';
 import { systemName } from './column-units.ts';
 import type { RawBook } from '../read/raw-book.ts';
 import { cellText, shownBook } from '../read/raw-cells.ts';
@@ -39,7 +39,7 @@ export function acceptImport(
   base: BookState,
   options: ImportOptions = {},
 ): ImportResult {
-  if (proposal.ours) return acceptOwnExport(file, proposal, base, options);
+  if (proposal.ours) return acceptExport(file, proposal, base, options);
   const book = shownBook(file);
   if (!proposal.tables.some(({ target }) => target === belts.name))
     throw new UnusableList(`No sheet is taken for ${belts.name}: choose the one that lists the belts.`);

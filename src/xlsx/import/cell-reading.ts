@@ -30,7 +30,7 @@ export interface CellReading {
   readonly remark?: string;
 }
 
-export interface ReadingSettings {
+interface ReadingSettings {
   /** System of the book. */
   readonly system: UnitSystem;
   /** System of the list, for units that trades use differently. */

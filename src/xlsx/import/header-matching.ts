@@ -17,7 +17,7 @@ const leastSuggestion = 0.4;
 /** Two candidates closer than this are taken for equally good. */
 const tooClose = 0.04;
 
-export interface Candidate {
+interface Candidate {
   readonly column: Column;
   readonly confidence: number;
   readonly why: string;
@@ -36,7 +36,7 @@ export interface HeaderMatch {
   readonly doubt?: string;
 }
 
-export interface ListHeader {
+interface ListHeader {
   readonly text: HeaderText;
   /** How well the cells below go with a column, 0 to 1; 1 when absent. */
   readonly fit?: (column: Column) => number;

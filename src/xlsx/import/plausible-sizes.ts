@@ -48,7 +48,7 @@ const usual: Partial<Record<Column['kind'], readonly string[]>> = {
   lineTension: ['N/mm', 'lbf/in', 'N/m'],
 };
 
-export interface UnitShare {
+interface UnitShare {
   readonly unit: Unit;
   /** Share of the values that are plausible in it, 0 to 1. */
   readonly share: number;

@@ -3,12 +3,12 @@ import { type CellContext, type FilledCell, filledCell } from './cell-value.ts';
 import { filledRows, type SheetTally } from './filled-rows.ts';
 import { typedFormula } from './formula-text.ts';
 import type { RawRange, RawSheet } from './raw-book.ts';
-import { counted } from './read-limits.ts';
+import { grouped } from './read-limits.ts';
 import { sharedFormulas } from './shared-formulas.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { type Attributes, readPart } from './xml-part.ts';
 import { longText, textPieces, unescaped } from './xml-text.ts';
-import type { BookParts } from './zip-guard.ts';
+import type { BookParts } from './zip-parts.ts';
 
 type SheetContent = Pick<RawSheet, 'rows' | 'merges' | 'lastRow' | 'lastColumn'>;
 
@@ -48,7 +48,7 @@ export function sheetPart(
 
   const place = (): string => {
     if (position) return `sheet "${sheet}", cell ${positionName(position)}`;
-    return row > 0 ? `sheet "${sheet}", row ${counted(row)}` : `sheet "${sheet}"`;
+    return row > 0 ? `sheet "${sheet}", row ${grouped(row)}` : `sheet "${sheet}"`;
   };
   const shared = sharedFormulas(limits, tally, place);
   const pieces = textPieces(limits, place);
@@ -119,7 +119,7 @@ export function sheetPart(
     if (++tally.merges > limits.merges) {
       throw new UnreadableFile(
         'too much content',
-        `The file has more than ${counted(limits.merges)} merged areas, the most that is read; ` +
+        `The file has more than ${grouped(limits.merges)} merged areas, the most that is read; ` +
           `sheet "${sheet}" goes past that. Unmerge the cells of the list, and save it again as .xlsx.`,
       );
     }
@@ -171,7 +171,7 @@ export function sheetPart(
       if ((formula?.length ?? 0) > limits.formulaCharacters) {
         throw new UnreadableFile(
           'text too long',
-          `The formula at ${place()} is longer than ${counted(limits.formulaCharacters)} characters; ` +
+          `The formula at ${place()} is longer than ${grouped(limits.formulaCharacters)} characters; ` +
             `spreadsheet programs hold 8,192. ${saveAgain}`,
         );
       }

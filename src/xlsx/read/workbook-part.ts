@@ -1,19 +1,19 @@
 import { typedFormula } from './formula-text.ts';
 import type { RawName } from './raw-book.ts';
-import { counted } from './read-limits.ts';
+import { grouped } from './read-limits.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { type Attributes, readPart } from './xml-part.ts';
 import { isTrue, longText, unescaped } from './xml-text.ts';
-import type { BookParts } from './zip-guard.ts';
+import type { BookParts } from './zip-parts.ts';
 
-export interface ListedSheet {
+interface ListedSheet {
   readonly name: string;
   readonly hidden: boolean;
   /** Id of the relationship that leads to its part. */
   readonly relationship: string;
 }
 
-export interface WorkbookPart {
+interface WorkbookPart {
   readonly sheets: readonly ListedSheet[];
   readonly names: readonly RawName[];
   readonly from1904: boolean;
@@ -53,7 +53,7 @@ export function workbookPart(parts: BookParts, path: string): WorkbookPart {
     if (sheets.length === limits.sheets) {
       throw new UnreadableFile(
         'too much content',
-        `The workbook has more than ${counted(limits.sheets)} sheets, ` +
+        `The workbook has more than ${grouped(limits.sheets)} sheets, ` +
           'the most that is read. Move the list of belts to a workbook of its own.',
       );
     }
@@ -94,7 +94,7 @@ export function workbookPart(parts: BookParts, path: string): WorkbookPart {
       if (names.length > limits.definedNames) {
         throw new UnreadableFile(
           'too much content',
-          `The workbook defines more than ${counted(limits.definedNames)} names, ` +
+          `The workbook defines more than ${grouped(limits.definedNames)} names, ` +
             'the most that is read. Delete names that are not used, and save it again as .xlsx.',
         );
       }

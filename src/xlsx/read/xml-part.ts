@@ -1,7 +1,7 @@
 import { SaxesParser } from 'saxes';
-import { counted } from './read-limits.ts';
+import { grouped } from './read-limits.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
-import type { BookParts } from './zip-guard.ts';
+import type { BookParts } from './zip-parts.ts';
 
 export type Attributes = Readonly<Record<string, string | undefined>>;
 
@@ -11,7 +11,7 @@ export type Attributes = Readonly<Record<string, string | undefined>>;
  * Names come without the prefix of the part's root; an element of any other prefix has an empty name. The root's depth
  * is 1. Text arrives in pieces, those of CDATA included.
  */
-export interface ElementReader {
+interface ElementReader {
   open(name: string, attributes: Attributes, depth: number): void;
   close?(name: string, depth: number): void;
   text?(text: string): void;
@@ -87,8 +87,8 @@ export function readPart(parts: BookParts, path: string, reader: ElementReader):
   const where = (): string => {
     const place = reader.place?.() ?? '';
     return (
-      `part ${path}, line ${counted(parser.line)}, character ` +
-      `${counted(parser.column)}${place === '' ? '' : ` (${place})`}`
+      `part ${path}, line ${grouped(parser.line)}, character ` +
+      `${grouped(parser.column)}${place === '' ? '' : ` (${place})`}`
     );
   };
   let depth = 0;
@@ -144,7 +144,7 @@ export function readPart(parts: BookParts, path: string, reader: ElementReader):
     if (unbroken > unbrokenCharacters) {
       throw new UnreadableFile(
         'text too long',
-        `One text or tag is longer than ${counted(unbrokenCharacters)} characters in ${where()}; ` +
+        `One text or tag is longer than ${grouped(unbrokenCharacters)} characters in ${where()}; ` +
           `a cell holds at most 32,767. ${saveAgain}`,
       );
     }

@@ -63,7 +63,7 @@ const refusing = (name: string, must: string): Partial<DataValidation> => ({
 });
 
 /** The rule for cells with bounds or words of their own; undefined for free texts. `cell` is the first of them. */
-export function rule(name: string, limited: Limited, cell: string, units: UnitSystem): DataValidation | undefined {
+function rule(name: string, limited: Limited, cell: string, units: UnitSystem): DataValidation | undefined {
   const { kind, choices } = limited;
   const must = allowedInWords(limited, units);
   if (choices !== undefined) {

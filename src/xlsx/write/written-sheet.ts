@@ -9,7 +9,7 @@ import type { SheetState } from '../../workbook/state.ts';
 import { type CellRole, cellStyle, dateWidth, numberFormat, textFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
 import { fileValue } from './file-values.ts';
-import { OwnFormulas } from './own-formulas.ts';
+import { DeclaredFormulas } from './declared-formulas.ts';
 import { readLimits } from '../read/read-limits.ts';
 import { type SpillCell, typedCell } from './typed-cell.ts';
 import { addValidation, allowedInWords, columnRule, namedValueRule } from './validations.ts';
@@ -122,11 +122,11 @@ function writeRecords(
   const { name } = state;
   const plan = compiledSheets.get(name);
   const named = namedSheetOf(name);
-  const own = plan === undefined ? undefined : new OwnFormulas(writing.formulas, plan, state.rows.length);
-  const formats = columns.map(({ kind, declared }) => numberFormat(kind, units, declared));
+  const declared = plan === undefined ? undefined : new DeclaredFormulas(writing.formulas, plan, state.rows.length);
+  const formats = columns.map((column) => numberFormat(column.kind, units, column.declared));
   const spilled = new Map<string, SpillCell>();
 
-  own?.why.forEach((why, column) =>
+  declared?.why.forEach((why, column) =>
     otherwise.push({
       place: `${name}, column ${columns[column]?.header ?? ''}`,
       why: `its values are written without formulas: ${why}`,
@@ -140,7 +140,7 @@ function writeRecords(
       const content = row.cells[column] ?? null;
       const note = row.notes?.[column];
       const cell = fileRow.getCell(column + 1);
-      const ownFormula = computed && content === null;
+      const fromSheet = computed && content === null;
       const kind = named !== undefined && column === valueColumn ? book.kind(place) : (columns[column]?.kind ?? 'text');
       const format = kind === columns[column]?.kind ? (formats[column] ?? 'General') : numberFormat(kind, units);
 
@@ -152,8 +152,8 @@ function writeRecords(
       if (note !== undefined) role = 'marked';
 
       let value: CellValue;
-      let live = ownFormula;
-      if (ownFormula) value = own?.cell(column, record, fileValue(book.value(place)).value) ?? null;
+      let live = fromSheet;
+      if (fromSheet) value = declared?.cell(column, record, fileValue(book.value(place)).value) ?? null;
       else if (isFormula(content)) {
         const typed = typedCell(writing, place, content, (spill) =>
           spilled.set(`${spill.record},${spill.column}`, spill),

@@ -1,3 +1,5 @@
+import { applicationVersion } from '../../../src/xlsx/write/packed-book.ts';
+import { writtenBook } from './written-book.ts';
 import { readdirSync, readFileSync } from 'node:fs';
 import ExcelJS from 'exceljs';
 import { SaxesParser } from 'saxes';
@@ -12,8 +14,7 @@ import { Workbook } from '../../../src/workbook/workbook.ts';
 import { readAboutSheet } from '../../../src/xlsx/import/earlier-export.ts';
 import type { RawBook } from '../../../src/xlsx/read/raw-book.ts';
 import { readBook } from '../../../src/xlsx/read/read.ts';
-import { applicationVersion } from '../../../src/xlsx/write/packed-book.ts';
-import { exportedBook, writtenBook } from '../../../src/xlsx/write/write.ts';
+import { exportedBook } from '../../../src/xlsx/write/write.ts';
 import { bookOf, soundBelt } from '../../workbook/books.ts';
 import { fullBook, stamp, strangeTexts, trials, unwritable } from './exported-book.ts';
 import {

@@ -1,6 +1,6 @@
-import { better, Board, type Chosen, type Score, scoreOf, standingSteps } from './outage-board.ts';
-import type { Choice, Choices } from './outage-choices.ts';
-import type { OutageRequest } from './outage.ts';
+import { better, Board, type Chosen, type Score, scoreOf, standingSteps } from './board.ts';
+import type { Choice, Choices } from './choices.ts';
+import type { OutageRequest } from './request.ts';
 
 /**
  * A plan made better by moving jobs, one or two at a time, until that helps no more.
@@ -9,7 +9,7 @@ import type { OutageRequest } from './outage.ts';
  * so many looks, not after so much time, so that the same request gives the same plan on any machine that is quick
  * enough.
  */
-export interface SearchLimits {
+interface SearchLimits {
   readonly looks?: number;
   /** Asked now and then: false ends it. */
   readonly goOn?: () => boolean;

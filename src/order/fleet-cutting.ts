@@ -8,7 +8,7 @@ import type { FleetOrder } from './fleet-order.ts';
 
 /** How the strips and belt inserts of an order are cut from rolls, item by item. */
 
-export interface CutItem {
+interface CutItem {
   readonly item: Item;
   readonly question: CuttingQuestion;
 }

@@ -1,5 +1,5 @@
-import type { Choice, Choices } from './outage-choices.ts';
-import type { OutageRequest } from './outage.ts';
+import type { Choice, Choices } from './choices.ts';
+import type { OutageRequest } from './request.ts';
 
 /**
  * What is taken, step by step, of crews and areas; and plans made one job after the other, quickly and not the best.

@@ -88,7 +88,7 @@ export interface PlannedJob extends Interval {
   readonly lost: number;
 }
 
-export type Hindrance = 'window' | 'crew' | 'due' | 'order' | 'room';
+type Hindrance = 'window' | 'crew' | 'due' | 'order' | 'room';
 
 export interface UnplannedJob {
   readonly key: string;
@@ -110,7 +110,7 @@ export interface Stage {
   readonly proven: boolean;
 }
 
-export interface StandingArea {
+interface StandingArea {
   readonly area: string;
   readonly hours: number;
   readonly lost: number;

@@ -1,4 +1,4 @@
-import { type StepHeader, stepHeaders, type StepRow } from '../../sheets/work/step-list.ts';
+import { type StepHeader, stepHeaders, type StepRow } from '../../sheets/work/standard-steps.ts';
 import { steps as stepsSheet } from '../../sheets/work/steps.ts';
 import { nearest } from '../sheet/nearest.ts';
 import { isWords, type UnitSystem } from '../units/quantities.ts';
@@ -18,9 +18,9 @@ import {
  * Work steps from rows that a user may have edited, added and put in another order, and their texts filled for a belt.
  */
 
-export type Variant = 'square' | 'skew';
+type Variant = 'square' | 'skew';
 
-export interface Step {
+interface Step {
   /** Its title without capitals, told apart by its kind of joint: the same as long as the title stays. */
   readonly key: string;
   readonly title: string;
@@ -39,7 +39,7 @@ export interface Step {
   readonly row: number;
 }
 
-export interface StepFault {
+interface StepFault {
   readonly row: number;
   readonly column: StepHeader;
   readonly given: string;
@@ -162,7 +162,7 @@ export function readSteps(
 }
 
 /** A piece of a filled text: plain words, or a value in its place. */
-export interface TextPiece {
+interface TextPiece {
   readonly text: string;
   /** The place it fills; absent for plain words. */
   readonly place?: string;
@@ -180,7 +180,7 @@ export interface FilledStep extends Step {
   readonly notes: readonly Caution[];
 }
 
-export interface FillOptions {
+interface FillOptions {
   readonly variant: Variant;
   readonly units: UnitSystem;
   readonly values: StepValues;

@@ -1,4 +1,4 @@
-import type { Progress } from '../../solver/program.ts';
+import type { Progress } from '../solver/program.ts';
 
 /** Work beside the page, one worker each: what is under way, by what it is. */
 
@@ -43,6 +43,11 @@ export class Background<Work extends string, Answer extends { readonly done: str
     for (const work of this.#running.keys()) this.stop(work);
   }
 
+  /** Gives a further task to a worker that goes on until it is stopped. */
+  goOn(work: Work, task: object): void {
+    this.#running.get(work)?.worker.postMessage(task);
+  }
+
   /** Gives a worker its task; one that is at the same work is ended. */
   start(work: Work, worker: Worker, task: object): void {
     this.stop(work);
@@ -59,9 +64,9 @@ export class Background<Work extends string, Answer extends { readonly done: str
       // What comes after it was ended is of no use.
       if (this.#running.get(work) !== running) return;
       if (isTold(data)) {
-        if (data.done === 'refuse') end(data.why);
-        else if (data.done === 'end') end();
-        else running.progress = data.progress;
+        if (data.done === 'refuse') return end(data.why);
+        if (data.done === 'end') return end();
+        running.progress = data.progress;
       } else this.#take(work, data);
       this.#changed();
     });

@@ -1,4 +1,4 @@
-import type { Choice } from './outage-choices.ts';
+import type { Choice } from './choices.ts';
 
 /**
  * Bounds that need no solver, and the places that no plan as good as a known one can use: without them the search is

@@ -10,9 +10,12 @@ import type { RawCell, RawSheet } from '../read/raw-book.ts';
 import { cellAt, cellText } from '../read/raw-cells.ts';
 import { rowPieces } from './row-formulas.ts';
 
-/** Columns and cells of our own export, as they stand after the file may have been worked on in another program. */
+/**
+ * Columns and cells of a sheet that this program exported, as they stand after the file may have been worked on in
+ * another program.
+ */
 
-export interface OwnColumns {
+interface ExportedColumns {
   /** Position in the book's sheet by column of the file. */
   readonly position: ReadonlyMap<number, number>;
   readonly userColumns: readonly UserColumn[];
@@ -22,10 +25,10 @@ export interface OwnColumns {
 }
 
 /** Which column of the file is which of the book's, by header; most stand where they were written. */
-export function ownColumns(sheet: RawSheet, { name }: AboutSheet, about: About): OwnColumns {
+export function exportedColumns(sheet: RawSheet, { name }: AboutSheet, about: About): ExportedColumns {
   const declared = declarationOf(name)?.columns ?? [];
-  const own = about.columns.filter((column) => column.sheet === name).toSorted((a, b) => a.position - b.position);
-  const expected = [...declared, ...own].map(
+  const user = about.columns.filter((column) => column.sheet === name).toSorted((a, b) => a.position - b.position);
+  const expected = [...declared, ...user].map(
     ({ header, kind }: { readonly header: string; readonly kind: QuantityKind }) =>
       fileText(headerWithUnit(header, kind, about.units)).text,
   );
@@ -46,7 +49,7 @@ export function ownColumns(sheet: RawSheet, { name }: AboutSheet, about: About):
     else if (header !== '' || index < declared.length) missing.push(header);
     else position.set(index + 1, index);
   });
-  const userColumns: UserColumn[] = own.map(({ header, kind }) => ({ header, kind }));
+  const userColumns: UserColumn[] = user.map(({ header, kind }) => ({ header, kind }));
   const added: string[] = [];
   for (const column of [...filled].toSorted((a, b) => a - b)) {
     if (position.has(column)) continue;
@@ -59,7 +62,7 @@ export function ownColumns(sheet: RawSheet, { name }: AboutSheet, about: About):
 }
 
 /** What a computed cell of the file holds of the user's: null where it is the sheet's own formula or its value. */
-export interface ComputedCells {
+interface ComputedCells {
   /** Whether a cell is another formula or value than its column's. */
   readonly differs: (cell: RawCell) => boolean;
 }

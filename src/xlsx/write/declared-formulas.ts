@@ -19,7 +19,7 @@ const isResult = (value: CellValue): value is Result =>
   value !== null && value !== undefined && (typeof value !== 'object' || 'error' in value);
 
 /** The formulas of a sheet's computed columns, row by row, with their results. */
-export class OwnFormulas {
+export class DeclaredFormulas {
   /** Why a column has no formula in the file, by column. */
   readonly why = new Map<number, string>();
   readonly #pieces = new Map<number, readonly string[]>();
@@ -31,7 +31,7 @@ export class OwnFormulas {
     let characters = 0;
     for (const [index, column] of plan.columns.entries()) {
       if (!isComputed(column)) continue;
-      const formula = formulas.own(column, plan);
+      const formula = formulas.declared(column, plan);
       if ('why' in formula) this.why.set(index, formula.why);
       else {
         this.#pieces.set(index, formula.pieces);
@@ -41,7 +41,7 @@ export class OwnFormulas {
     this.#shares = characters * records > mostWrittenOut;
   }
 
-  /** The content of a cell that shows its column's own formula. */
+  /** The content of a cell that shows its column's declared formula. */
   cell(column: number, record: number, result: CellValue): CellValue {
     const pieces = this.#pieces.get(column);
     if (pieces === undefined || !isResult(result)) return result;

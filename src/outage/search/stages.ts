@@ -1,9 +1,9 @@
-import { greedyPlan, type Chosen, type Score, scoreOf } from './outage-board.ts';
-import { OpenChoices, type SharedCost } from './outage-bounds.ts';
-import type { Choice, Choices } from './outage-choices.ts';
-import { type OutageProgram, outageProgram } from './outage-program.ts';
-import { improvedPlan } from './outage-search.ts';
-import type { OutageRequest, Stage } from './outage.ts';
+import { greedyPlan, type Chosen, type Score, scoreOf } from './board.ts';
+import { OpenChoices, type SharedCost } from './bounds.ts';
+import type { Choice, Choices } from './choices.ts';
+import { type OutageProgram, outageProgram } from './program.ts';
+import { improvedPlan } from './local-search.ts';
+import type { OutageRequest, Stage } from './request.ts';
 import type { Limits, Progress, WholeSolver } from '../../solver/program.ts';
 
 /**

@@ -1,16 +1,7 @@
-import { assumed } from '../records/assumed.ts';
-import {
-  type ChoiceTerms,
-  type ChosenBelt,
-  givenNumber,
-  type LeftOut,
-  type Missing,
-  neededNumber,
-  ofChosenBelts,
-  type Scope,
-} from '../records/chosen-belts.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
-import { plateSeries } from '../../sheets/series/plate-series.ts';
+import { assumed } from '../records/assumed.ts';
+import type { Missing } from '../records/belt.ts';
+import { type ChoiceTerms, type ChosenBelt, type LeftOut, ofChosenBelts, type Scope } from '../records/chosen-belts.ts';
 import { isoDate } from '../units/dates.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { beltNeeds, type ChosenJoints, type Need } from './search/order-list.ts';
@@ -19,7 +10,7 @@ import type { Items } from './items.ts';
 /** The joints of a book that parts are ordered for, and what each takes. */
 
 /** Pieces of one length that are cut from rolls. */
-export interface CutPieces {
+interface CutPieces {
   readonly item: Need['item'];
   readonly belt: string;
   /** In long lengths. */
@@ -28,7 +19,7 @@ export interface CutPieces {
 }
 
 /** The joints of one belt, with what they take. */
-export interface BeltJoints {
+interface BeltJoints {
   readonly record: number;
   readonly belt: string;
   readonly area: string;
@@ -80,19 +71,19 @@ class JointReader {
   of({ record, name, belt, due, unknown }: ChosenBelt): BeltJoints | Missing {
     const missing: Missing[] = [];
     const need = (header: BeltHeader): number => {
-      const value = neededNumber(belt, header);
+      const value = belt.needed(header);
       if (typeof value === 'number') return value;
       missing.push(value);
       return 0;
     };
     const series = belt.text('Plate series');
     if (series === '') return { column: 'Plate series', reason: 'it has no plate series' };
-    const given = givenNumber(belt, 'Joints');
+    const given = belt.given('Joints');
     const [bolts, boltLength] = [need('Bolts'), need('Bolt length')];
     const plates = need('Plates');
     const stripName = String(belt.ofSeries('Strip') ?? '');
     const perPiece = stripName === '' || this.#assumptions.pieces === 0 ? 0 : need('Strip per piece');
-    const insert = givenNumber(belt, 'Insert') === undefined ? 0 : need('Insert to order');
+    const insert = belt.given('Insert') === undefined ? 0 : need('Insert to order');
     const holesPerSide = belt.ofSeries('Holes per side');
     const punchSize = belt.ofSeries('Punch size');
     const [first] = missing;
@@ -181,12 +172,3 @@ export function fleetJoints(
   const { made, leftOut } = ofChosenBelts(book, scope, terms, (chosen) => reader.of(chosen));
   return { belts: made, leftOut };
 }
-
-/** Plate series of the book by record, for what is told of them. */
-export const seriesRecord = (book: Workbook, series: string): number =>
-  book
-    .sheet(plateSeries.name)
-    .rows.findIndex(
-      (_, record) =>
-        String(book.read(plateSeries.name, record, plateSeries.key)).toLowerCase() === series.toLowerCase(),
-    );

@@ -1,6 +1,6 @@
-import { type Chosen, standingSteps } from './outage-board.ts';
-import type { Choice, Choices } from './outage-choices.ts';
-import type { OutageRequest } from './outage.ts';
+import { type Chosen, standingSteps } from './board.ts';
+import type { Choice, Choices } from './choices.ts';
+import type { OutageRequest } from './request.ts';
 import { ProgramBuilder } from '../../solver/program-builder.ts';
 
 /**

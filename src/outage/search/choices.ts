@@ -1,5 +1,6 @@
+import { counted } from '../../units/phrases.ts';
 import { hoursText, joined, type Interval, momentText } from '../moments.ts';
-import type { Crew, OutageJob, OutageRequest, OutageWindow, UnplannedJob } from './outage.ts';
+import type { Crew, OutageJob, OutageRequest, OutageWindow, UnplannedJob } from './request.ts';
 
 /**
  * Everywhere that a job can lie: in which window, from which step to which, with which crews.
@@ -10,7 +11,7 @@ import type { Crew, OutageJob, OutageRequest, OutageWindow, UnplannedJob } from 
  */
 
 /** Crews that are alike. */
-export interface CrewKind {
+interface CrewKind {
   readonly names: readonly string[];
   readonly people: number;
   /** The only area they work in; absent: all. */
@@ -32,7 +33,7 @@ export interface Choice {
   readonly lost: number;
 }
 
-export interface Grid {
+interface Grid {
   /** The moment of step 0. */
   readonly base: number;
   /** Minutes. */
@@ -236,8 +237,7 @@ function whyNowhere(
     return {
       cause: 'crew',
       reason:
-        `it needs ${job.crews} crew${job.crews === 1 ? '' : 's'} at once; there ` +
-        `${there === 1 ? 'is 1' : `are ${there}`}${where}`,
+        `it needs ${counted(job.crews, 'crew')} at once; there ` + `${there === 1 ? 'is 1' : `are ${there}`}${where}`,
     };
   }
   if (windows.length === 0) {

@@ -2,7 +2,7 @@ import { sheetRow } from '../formula/address.ts';
 import { type FeasibleJoint, fewestSeries, type SeriesAnswer, type SeriesChoice } from './search/fewest-series.ts';
 import type { Limits, Solver } from '../solver/program.ts';
 import { ownJoint } from '../advice/belt-skews.ts';
-import { seriesColumn, skewColumn } from '../advice/skew-question.ts';
+import { seriesColumn, seriesNames, skewColumn } from '../advice/skew-question.ts';
 import { isEmptyRecord, recordName } from '../records/input-issues.ts';
 import { listed } from '../sheet/words.ts';
 import { belts } from '../../sheets/belts/index.ts';
@@ -30,7 +30,7 @@ export interface FeasibleFleet {
   readonly complete: boolean;
 }
 
-export interface SkewTerms {
+interface SkewTerms {
   /** Any skew may be chosen; else none below a belt's own. */
   readonly anySkew?: boolean;
 }
@@ -182,12 +182,22 @@ export function seriesChanges(
 }
 
 /** The changes as one edit of the book, for the user to apply. */
-export const seriesEdits = (book: Workbook, changes: readonly SeriesChange[]): CellEdit[] =>
-  changes.flatMap(({ record, from, to }): CellEdit[] => [
+export function seriesEdits(book: Workbook, changes: readonly SeriesChange[]): CellEdit[] {
+  // A series that is called by a number is found by the number, not by its text.
+  const names = new Map(seriesNames(book).map((name) => [String(name), name]));
+  return changes.flatMap(({ record, from, to }): CellEdit[] => [
     ...(from.series.toLowerCase() === to.series.toLowerCase()
       ? []
-      : [{ sheet: belts.name, record, column: book.column(belts.name, seriesColumn), content: to.series }]),
+      : [
+          {
+            sheet: belts.name,
+            record,
+            column: book.column(belts.name, seriesColumn),
+            content: names.get(to.series) ?? to.series,
+          },
+        ]),
     ...(from.skew === to.skew
       ? []
       : [{ sheet: belts.name, record, column: book.column(belts.name, skewColumn), content: to.skew }]),
   ]);
+}

@@ -1,7 +1,7 @@
 import { hoursText, momentText } from '../moments.ts';
-import { Board, type Chosen, scoreOf, standingSteps } from './outage-board.ts';
-import { type Choice, type Choices, outageChoices } from './outage-choices.ts';
-import { StagedSearch } from './outage-stages.ts';
+import { Board, type Chosen, scoreOf, standingSteps } from './board.ts';
+import { type Choice, type Choices, outageChoices } from './choices.ts';
+import { StagedSearch } from './stages.ts';
 import {
   type OutagePlan,
   OutageRefusal,
@@ -10,7 +10,7 @@ import {
   requestFaults,
   type Stage,
   type UnplannedJob,
-} from './outage.ts';
+} from './request.ts';
 import type { Limits, WholeSolver } from '../../solver/program.ts';
 
 /**
@@ -21,7 +21,7 @@ import type { Limits, WholeSolver } from '../../solver/program.ts';
  * by job is at hand from the start, so there is an answer whenever the search ends. The same request gives the same
  * plan, unless the time limit ends the search: then it depends on the machine, and the plan says that it is not proven.
  */
-export interface PlanOptions extends Limits {
+interface PlanOptions extends Limits {
   /** Loads the solver; not called where the quick plan is proven best at once. */
   readonly solver: () => Promise<WholeSolver>;
   /** Is handed the best plan so far: the quick one first, then that of each stage. */
