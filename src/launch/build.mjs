@@ -13,6 +13,8 @@ if (!process.argv.includes('--if-older') || keys || !isFresh(join(repository, 'd
   const page = spawnSync(process.execPath, ['node_modules/vite/bin/vite.js', 'build', '--logLevel', 'warn'], {
     cwd: repository,
     stdio: 'inherit',
+    // Whatever calls it may be a test or a development of its own: what is built is what users get.
+    env: { ...process.env, NODE_ENV: 'production' },
   });
   if (page.status !== 0) process.exit(page.status ?? 1);
 }

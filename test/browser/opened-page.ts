@@ -1,4 +1,3 @@
-import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
@@ -68,12 +67,6 @@ export class TestBrowser {
   }
 
   static async start(): Promise<TestBrowser> {
-    const build = spawnSync(process.execPath, ['src/launch/build.mjs', '--if-older'], {
-      cwd: repository,
-      encoding: 'utf8',
-      env: { ...process.env, VITEST: undefined, NODE_ENV: undefined },
-    });
-    if (build.status !== 0) throw new Error(`the page could not be built: ${build.stderr}`);
     mkdirSync(screenshots, { recursive: true });
     const command = process.env['CHROMIUM'] ?? browserCommands.find((path) => existsSync(path));
     if (command === undefined)
