@@ -33,6 +33,8 @@ if (!process.argv.includes('--if-older') || !isCurrent())
     const page = spawnSync(process.execPath, ['node_modules/vite/bin/vite.js', 'build', '--logLevel', 'warn'], {
       cwd: repository,
       stdio: 'inherit',
+      // Whatever calls it may be a test or a development of its own: what is built is what users get.
+      env: { ...process.env, NODE_ENV: 'production' },
     });
     if (page.status === 0) writeFileSync(kept, keys);
     else process.exitCode = page.status ?? 1;

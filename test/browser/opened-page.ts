@@ -36,17 +36,15 @@ const browserOptions = [
 const keyedPage = join(repository, '.cache/keyed-page');
 
 function build(keys: Readonly<Record<string, string>>): string {
-  const keyed = Object.keys(keys).length > 0;
-  const args = keyed
-    ? ['node_modules/vite/bin/vite.js', 'build', '--logLevel', 'error', '--outDir', keyedPage]
-    : ['src/launch/build.mjs', '--if-older'];
+  if (Object.keys(keys).length === 0) return built;
+  const args = ['node_modules/vite/bin/vite.js', 'build', '--logLevel', 'error', '--outDir', keyedPage];
   const { status, stderr } = spawnSync(process.execPath, args, {
     cwd: repository,
     encoding: 'utf8',
     env: { ...process.env, VITEST: undefined, NODE_ENV: undefined, ...keys },
   });
   if (status !== 0) throw new Error(`the page could not be built: ${stderr}`);
-  return keyed ? keyedPage : built;
+  return keyedPage;
 }
 
 function serve(folder: string): Promise<Server> {

@@ -117,7 +117,10 @@ describe('the skew advice', () => {
     await advised(page);
     const box = await page.locator('.plot').boundingBox();
     if (box === null) throw new Error('no plot');
+    const before = await page.inputValue('.skew-field');
     await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
+    // The page is drawn with the next frame.
+    await expect.poll(() => page.inputValue('.skew-field')).not.toBe(before);
     const clicked = Number(await page.inputValue('.skew-field'));
     expect(clicked).toBeGreaterThan(15);
     expect(clicked).toBeLessThan(50);

@@ -153,58 +153,6 @@ export type Program = ReadonlyMap<string, ReadFile>;
 export const readProgram = (): Program =>
   new Map([...filesIn('src'), ...filesIn('sheets')].map((file) => [file, readSource(textOf(file), file)]));
 
-/** Files that reach each other by imports, in groups, each file's ways to the others of its group included. */
-export function circlesOf(program: Program): string[][] {
-  const ways = new Map(
-    [...program].map(([file, { taken }]) => [
-      file,
-      new Set(taken.flatMap(({ from }) => targetOf(file, from) ?? []).filter((target) => program.has(target))),
-    ]),
-  );
-  // R. Tarjan, Depth-first search and linear graph algorithms, SIAM Journal on Computing 1, 1972.
-  const order = new Map<string, number>();
-  const low = new Map<string, number>();
-  const open: string[] = [];
-  const groups: string[][] = [];
-  const visit = (file: string): void => {
-    order.set(file, order.size);
-    low.set(file, order.get(file) ?? 0);
-    open.push(file);
-    for (const next of ways.get(file) ?? []) {
-      if (!order.has(next)) visit(next);
-      if (open.includes(next)) low.set(file, Math.min(low.get(file) ?? 0, low.get(next) ?? 0));
-    }
-    if (low.get(file) !== order.get(file)) return;
-    const group = open.splice(open.indexOf(file));
-    if (group.length > 1 || ways.get(file)?.has(file) === true) groups.push(group.toSorted());
-  };
-  for (const file of program.keys()) if (!order.has(file)) visit(file);
-  return groups;
-}
-
-/** A circle in words: the shortest way round through the first file of a group. */
-export function circleWords(program: Program, group: readonly string[]): string {
-  const [first = ''] = group;
-  const cameFrom = new Map<string, string>();
-  const waiting = [first];
-  for (let file = waiting.shift(); file !== undefined; file = waiting.shift()) {
-    for (const { from } of program.get(file)?.taken ?? []) {
-      const next = targetOf(file, from);
-      if (next === undefined || !group.includes(next)) continue;
-      if (next === first) {
-        const way = [first];
-        for (let step = file; step !== first; step = cameFrom.get(step) ?? first) way.splice(1, 0, step);
-        return [...way, first].join(' -> ');
-      }
-      if (!cameFrom.has(next)) {
-        cameFrom.set(next, file);
-        waiting.push(next);
-      }
-    }
-  }
-  return group.join(', ');
-}
-
 /** What is offered and taken by no other file of the program, as "file: name". */
 export function deadExports(program: Program): { readonly dead: string[]; readonly forTests: string[] } {
   const used = new Map<string, Set<string>>();

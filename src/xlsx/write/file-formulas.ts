@@ -1,5 +1,5 @@
 import type { EngineeringFunction } from '../../formula/define.ts';
-import { argumentKinds } from '../../formula/parameter.ts';
+import { argumentKinds, parameterAt, takesRange } from '../../formula/parameter.ts';
 import { PlainForms, type SpillPlace } from '../../formula/plain.ts';
 import { cellArea } from '../../formula/references.ts';
 import { FormulaSyntaxError, mapped, type Node, nodesOf, parsed, printed, children } from '../../formula/syntax.ts';
@@ -55,13 +55,11 @@ function refuseSpreadCalls(tree: Node): void {
     const definition = forms.functions.get(node.name);
     if (definition?.spills === true && !alone)
       throw new NotWritten(`${node.name} fills several cells, and the formula takes them all into one`);
-    const parameters = Object.values(definition?.parameters ?? {});
     node.args.forEach((argument, index) => {
-      const kind = parameters[index]?.kind;
+      const [, parameter] = parameterAt(definition?.parameters ?? {}, index) ?? [];
       if (argument === undefined) return;
-      if (kind !== undefined && kind !== 'numbers' && arrayUse(argument).many) {
-        throw new NotWritten(`${node.name} is given a range where it takes ${argumentKinds[kind].says}`);
-      }
+      if (parameter !== undefined && !takesRange(parameter) && arrayUse(argument).many)
+        throw new NotWritten(`${node.name} is given a range where it takes ${argumentKinds[parameter.kind].says}`);
       visit(argument, false);
     });
   };
