@@ -1,5 +1,4 @@
 import type { Column } from '../../src/sheet/declaration.ts';
-import { needed } from './inputs.ts';
 
 /**
  * What the work at one joint takes, from the rates in Assumptions: low, likely and high, and of these the mean by PERT.
@@ -18,7 +17,7 @@ const bySize = (height: (typeof heights)[number]): string =>
   `{Metres cut}*CutHours${height}+{Metres ` +
   `skived}*SkiveHours${height}+{Holes}*HoleHours${height}+{Plates}*PlateHours${height}+{Bolts}*BoltHours${height}`;
 
-const mean = (header: string): string => needed(`({${header} low}+4*{${header} likely}+{${header} high})/6`);
+const mean = (header: string): string => `({${header} low}+4*{${header} likely}+{${header} high})/6`;
 
 export const workColumns: readonly Column[] = [
   {
@@ -26,7 +25,7 @@ export const workColumns: readonly Column[] = [
     kind: 'count',
     background: true,
     doc: 'in both belt ends of one joint',
-    formula: needed('2*{Plates}*INDEX({Plate series.Holes per side},{Series row})'),
+    formula: '2*{Plates}*INDEX({Plate series.Holes per side},{Series row})',
   },
   {
     header: 'Metres cut',
@@ -34,7 +33,7 @@ export const workColumns: readonly Column[] = [
     background: true,
     digits: 2,
     doc: 'of both belt ends, in metres whatever the units of the book, as the rates count them',
-    formula: needed('2*{Cut length}/ShortPerLong/OneMetre'),
+    formula: '2*{Cut length}/ShortPerLong/OneMetre',
   },
   {
     header: 'Metres skived',
@@ -42,7 +41,7 @@ export const workColumns: readonly Column[] = [
     background: true,
     digits: 2,
     doc: 'of both belt ends, in metres; 0 where the joint is not skived',
-    formula: needed('IF({Skive}>0,{Metres cut},0)'),
+    formula: 'IF({Skive}>0,{Metres cut},0)',
   },
   ...heights.map((height): Column => ({
     header: `Crew hours ${word(height)}`,
@@ -50,7 +49,7 @@ export const workColumns: readonly Column[] = [
     background: true,
     digits: 1,
     doc: `people times hours for one joint, ${doc[height]}`,
-    formula: needed(`PreparationHours${height}+SettingUpHours${height}+${bySize(height)}`),
+    formula: `PreparationHours${height}+SettingUpHours${height}+${bySize(height)}`,
   })),
   {
     header: 'Crew hours',
@@ -66,10 +65,9 @@ export const workColumns: readonly Column[] = [
     background: true,
     digits: 1,
     doc: `belt at a stand for one joint, ${doc[height]}: the crew at work, running out, test run`,
-    formula: needed(
+    formula:
       `RunningOutHours${height}+TestRunHours${height}+({Crew hours ` +
-        `${word(height)}}-PreparationHours${height})/CrewSize`,
-    ),
+      `${word(height)}}-PreparationHours${height})/CrewSize`,
   })),
   {
     header: 'Outage hours',

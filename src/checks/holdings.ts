@@ -79,11 +79,9 @@ export class Holdings {
     if (kept !== undefined) return kept;
     // Users' formulas may lead in a circle.
     this.#held.set(mark, []);
-    const holdings = [
-      ...new Map(
-        this.of(treeOf(declared.formula), { plan, record: place.record }).map((holding) => [holding.says, holding]),
-      ).values(),
-    ];
+    const tree = treeOf(plan, place.column);
+    const behind = tree === undefined ? [] : this.of(tree, { plan, record: place.record });
+    const holdings = [...new Map(behind.map((holding) => [holding.says, holding])).values()];
     this.#held.set(mark, holdings);
     return holdings;
   }

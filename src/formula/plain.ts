@@ -1,5 +1,6 @@
 import { type EngineeringFunction, filled, isOptional, outOfBounds, type Parameter } from './define.ts';
-import { mapped, type Node, operand, parsed } from './syntax.ts';
+import { refused } from './guards.ts';
+import { mapped, type Node, operand } from './syntax.ts';
 
 /**
  * Calls of our functions in terms of standard spreadsheet functions, so that any program recalculates an exported book.
@@ -22,9 +23,6 @@ const binary = (left: Node, operator: string, right: Node): Node => ({
   left: operand(left),
   right: operand(right),
 });
-
-/** An expression that every spreadsheet program answers with #NUM!. */
-const refused: Node = parsed('10^400');
 
 const isLiteral = (node: Node): boolean =>
   node.type === 'number' ||

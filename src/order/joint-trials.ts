@@ -1,7 +1,7 @@
 import { askedChecks, seriesColumn, seriesNames, skewColumn } from '../advice/skew-question.ts';
 import { verdictOf } from '../records/belt.ts';
 import type { Value } from '../formula/values.ts';
-import { precedents } from '../sheet/declaration.ts';
+import { precedents } from '../sheet/declared-formula.ts';
 import { belts, checkColumns } from '../../sheets/belts/index.ts';
 import { compiledSheets } from '../workbook/declared.ts';
 import type { Workbook } from '../workbook/workbook.ts';

@@ -1,5 +1,5 @@
 import type { DirtyColumns } from './dirty.ts';
-import type { ComputingStep } from './declared.ts';
+import type { ComputingStep } from './compiled-book.ts';
 
 /** A computing step that has something to work out, and whether any value moved by it. */
 export interface DueStep extends Pick<ComputingStep, 'column' | 'formula'> {

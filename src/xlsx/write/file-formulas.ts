@@ -1,9 +1,9 @@
 import { argumentKinds, type EngineeringFunction } from '../../formula/define.ts';
+import { spelledForFile } from '../../formula/guards.ts';
 import { PlainForms, type SpillPlace } from '../../formula/plain.ts';
 import { cellArea } from '../../formula/references.ts';
 import { FormulaSyntaxError, mapped, type Node, nodesOf, parsed, printed } from '../../formula/syntax.ts';
 import { functions } from '../../functions/index.ts';
-import type { Column } from '../../sheet/declaration.ts';
 import { compiledSheets } from '../../workbook/declared.ts';
 import { cellTree, type CompiledSheet } from '../../workbook/compiled-sheet.ts';
 import { quotedSheet, sheetRow } from '../../formula/address.ts';
@@ -110,10 +110,10 @@ export class FileFormulas {
   }
 
   /** A computed column's own formula in pieces, between which its record's row number stands. */
-  own(column: Column, plan: CompiledSheet): { readonly pieces: readonly string[] } | NoFormula {
+  own(column: number, plan: CompiledSheet): { readonly pieces: readonly string[] } | NoFormula {
     const tree = cellTree(column, 0, plan, compiledSheets);
-    if (tree === undefined) throw new Error(`${column.header} is not computed`);
-    const formula = this.#formula(literalLookups(tree), { row: 1, column: 1 });
+    if (tree === undefined) throw new Error(`${plan.columns[column]?.header ?? column} is not computed`);
+    const formula = this.#formula(literalLookups(spelledForFile(tree)), { row: 1, column: 1 });
     if ('why' in formula) return formula;
     if (formula.array) return { why: 'it computes with whole ranges, cell by cell' };
     const open = mapped(parsed(formula.typed), (node) =>
@@ -137,7 +137,7 @@ export class FileFormulas {
   /** Whether a typed formula fills its spill by one plain formula a cell. */
   spillsByCell(content: string): boolean {
     try {
-      return [...nodesOf(parsed(content))].some(
+      return nodesOf(parsed(content)).some(
         (node) => node.type === 'call' && forms.functions.get(node.name)?.spills === true,
       );
     } catch (error) {
@@ -151,7 +151,7 @@ export class FileFormulas {
       refuseSpreadCalls(tree);
       const plain = forms.tree(tree, place);
       if (plain === undefined) {
-        const without = [...nodesOf(tree)].flatMap((node) =>
+        const without = nodesOf(tree).flatMap((node) =>
           node.type === 'call' && forms.functions.has(node.name) && forms.tree(node, place) === undefined
             ? [node.name]
             : [],
