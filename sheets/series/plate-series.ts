@@ -1,5 +1,4 @@
 import { columns, declareSheet } from '../../src/sheet/declaration.ts';
-import { needing } from '../../src/sheet/needing.ts';
 import { withNames } from '../also-called.ts';
 import { plateSeriesNames } from './plate-series-names.ts';
 
@@ -119,8 +118,6 @@ const inputs = columns([
   },
 ]);
 
-const needed = needing({ columns: inputs });
-
 /** Suppliers' plate series: every figure is the user's, from the supplier of the plates. */
 export const plateSeries = declareSheet({
   name: 'Plate series',
@@ -135,14 +132,14 @@ export const plateSeries = declareSheet({
         kind: 'money',
         digits: 3,
         doc: 'price of one plate',
-        formula: needed('{Pack price}/{Plates per pack}'),
+        formula: '{Pack price}/{Plates per pack}',
       },
       {
         header: 'Bolt price',
         kind: 'money',
         digits: 3,
         doc: 'price of one bolt',
-        formula: needed('{Bolt pack price}/{Bolts per pack}'),
+        formula: '{Bolt pack price}/{Bolts per pack}',
       },
       {
         header: 'Strip price',

@@ -1,4 +1,4 @@
-import type { ComputingStep } from './declared.ts';
+import type { ComputingStep } from './compiled-book.ts';
 
 /** Computed cells to work out again: by sheet and column, in some records or in all. */
 export type Dirty = Map<string, DirtyColumns>;

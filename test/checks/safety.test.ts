@@ -1,6 +1,7 @@
 import { belts } from '../../sheets/belts/index.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
-import { type Column, isComputed, slotParts } from '../../src/sheet/declaration.ts';
+import { type Column, isComputed } from '../../src/sheet/declaration.ts';
+import { slotParts } from '../../src/sheet/declared-formula.ts';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { checkColumns, checkHeader, comparedFormula, marginOf } from '../../sheets/belts/check-columns.ts';
