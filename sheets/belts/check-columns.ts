@@ -8,9 +8,9 @@ import { beltInputs, plate } from './inputs.ts';
 /** The columns that follow from the checks of a belt: a verdict each, the belt's Verdict, and its Findings. */
 
 /** The header of a check's column. */
-export type CheckHeaderOf<Word extends string> = `${Capitalize<Word>} check`;
+type CheckHeaderOf<Word extends string> = `${Capitalize<Word>} check`;
 
-export type BeltCheck = (typeof beltChecks)[number];
+type BeltCheck = (typeof beltChecks)[number];
 export type CheckWord = BeltCheck['word'];
 export type CheckHeader = CheckHeaderOf<CheckWord>;
 type NewJointCheck = Exclude<BeltCheck, { readonly ofJointInPlace: true }>;

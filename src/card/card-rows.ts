@@ -11,7 +11,11 @@ const columnWidth = 4.4;
 
 const row = (value: string, look: LaidCell['look']): LaidCell[] => [{ value, look, span: across }];
 
-/** How many columns of the grid each column of a table takes: at least one, in all as many as there are. */
+/**
+ * How many columns of the grid each column of a table takes: at least one, in all as many as there are.
+ *
+ * For tests: columns of a table add up to the grid.
+ */
 export function spans(widths: readonly number[]): number[] {
   const all = widths.reduce((sum, width) => sum + width, 0);
   let [passed, taken] = [0, 0];

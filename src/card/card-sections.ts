@@ -156,6 +156,8 @@ function timeSections({ times }: JobCard): Section[] {
  * Holes in pairs: a plate's holes in the two belt ends lie the same way along the cut.
  *
  * Where a row's two do not, each has a row of its own.
+ *
+ * For tests: a printed hole table is read back.
  */
 export function holePairs(
   holes: readonly HoleRow[],

@@ -18,7 +18,7 @@ import { inputAt, type Issue } from '../records/inputs.ts';
 import { listed } from '../sheet/words.ts';
 
 /** A cell to look at: what is wrong there, and what to do. */
-export interface Cause extends CellPlace, Issue {
+interface Cause extends CellPlace, Issue {
   readonly header: string;
 }
 

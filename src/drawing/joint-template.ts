@@ -7,6 +7,7 @@ import type { LengthUnit } from './tape.ts';
 import { overlap, type PaperSize, paperSizes, templateTiling, type Tile, type Tiling } from './template-tiles.ts';
 import { fitted } from './text-width.ts';
 
+/** For tests: paper and units of a template are varied. */
 export interface TemplateOptions extends JointFileOptions {
   readonly paper: PaperSize;
 }
@@ -191,6 +192,8 @@ function sheet(tiling: Tiling, tile: Tile, joint: JointGeometry, { unit, belt, p
 
 /**
  * The sheets of a joint's 1:1 template, to print, tape together and lay on the belt; the reason when there can be none.
+ *
+ * For tests: every paper is printed.
  */
 export function templatePapers(joint: JointGeometry | string, options: TemplateOptions): readonly Paper[] | Refused {
   const refused = patternRefusal(joint, options);

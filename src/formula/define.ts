@@ -22,7 +22,7 @@ export class Refusal extends Error {
   }
 }
 
-export interface Definition<P extends Parameters> {
+interface Definition<P extends Parameters> {
   readonly name: string;
   readonly summary: string;
   readonly parameters: P;

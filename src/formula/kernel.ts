@@ -37,7 +37,7 @@ export interface BookValues {
 export type RowFormula = (row: readonly Value[], book: BookValues, at: number) => Value;
 
 /** How a placeholder is meant: a cell of the same row, or a whole column of a sheet. */
-export type Slot = { readonly cell: number } | { readonly sheet: string; readonly header: string };
+type Slot = { readonly cell: number } | { readonly sheet: string; readonly header: string };
 
 export interface Scope {
   readonly functions: ReadonlyMap<string, EngineeringFunction>;

@@ -54,6 +54,7 @@ const cellOf = (row: number, column: StepHeader): string =>
 export const stepFaultText = ({ row, column, given, reason, allowed }: StepFault): string =>
   `${cellOf(row, column)}, ${column}: ${reason}${given === '' ? '' : ` ("${given}" is given)`}; allowed: ${allowed}.`;
 
+/** For tests: cards are searched for it. */
 export const notKnown = 'not known';
 
 const placePattern = /\{([^{}]*)\}/g;

@@ -17,7 +17,7 @@ import { jointCost, yearlyJoints, yearlyRates } from './yearly.ts';
  * would change.
  */
 
-/** Skews that are tried beside a belt's own, degrees. */
+/** Skews that are tried beside a belt's own, degrees. For tests: the answer is compared with every trial. */
 export const triedSkews: readonly number[] = [0, 5, 10, 15, 20, 25, 30, 35, 40, 45];
 
 export interface FeasibleFleet {

@@ -53,7 +53,7 @@ export interface Missing {
 }
 
 /** What a belt would be after a change. */
-export interface Trial {
+interface Trial {
   readonly value: (header: BeltHeader) => Value;
   readonly verdict: Verdict;
   /** The words of the checks that then have a verdict. */

@@ -8,7 +8,7 @@ import { foot, inch, pound, poundForce, quantities, type QuantityKind, type Unit
  * the kind of quantity that is asked for decides.
  * Source: NIST SP 811; metric horsepower 75 kgf m/s with 1 kgf = 9.80665 N; long ton 2240 lb.
  */
-export type Measure =
+type Measure =
   | 'length'
   | 'area'
   | 'angle'

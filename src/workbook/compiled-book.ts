@@ -55,7 +55,7 @@ function checkNamed({ name, columns, partOf }: SheetDeclaration, sheets: readonl
   }
 }
 
-export interface CompiledBook {
+interface CompiledBook {
   readonly names: DeclaredNames;
   readonly sheets: ReadonlyMap<string, CompiledSheet>;
   readonly steps: readonly ComputingStep[];

@@ -10,7 +10,7 @@ import type { DeclaredNames } from './declared-names.ts';
 /** A declared sheet made ready to compute: compiled formulas in order, and each formula as cell text for a row. */
 
 /** A computed column's formula as trees over `{Column}`. */
-export interface ColumnTrees {
+interface ColumnTrees {
   /** As people read it. */
   readonly plain: Node;
   /** With its guards, as it is computed. */

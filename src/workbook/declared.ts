@@ -39,7 +39,7 @@ export const rowFormula = (sheet: SheetName, formula: string): RowFormula => com
 export const computingSteps: readonly ComputingStep[] = book.steps;
 
 /** Steps of one sheet that can be taken record by record, all of them in one record before the next. */
-export interface ComputingRun {
+interface ComputingRun {
   readonly sheet: string;
   readonly steps: readonly ComputingStep[];
 }

@@ -8,7 +8,7 @@ import { checkColumns, checkHeader, comparedFormula, marginOf } from '../../shee
 import { beltChecks } from '../../sheets/belts/checks/index.ts';
 import { nodesOf, parsed } from '../../src/formula/syntax.ts';
 import type { CheckDeclaration } from '../../sheets/belts/check-declaration.ts';
-import { cellIssue } from '../../src/records/input-issues.ts';
+import { cellIssue } from '../../src/records/cell-issue.ts';
 import { serviceNeeds } from '../../src/functions/series.ts';
 import { isWords } from '../../src/units/quantities.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';

@@ -12,6 +12,7 @@ export interface FeasibleJoint {
   readonly cost: number;
 }
 
+/** For tests: small questions are tried out. */
 export interface SeriesQuestion {
   /** Every belt of the fleet, so that those that nothing serves are told. */
   readonly belts: readonly string[];

@@ -41,7 +41,10 @@ export interface SimulatedShelf {
   readonly mean: number;
 }
 
-/** The interval of a share after E. B. Wilson, Journal of the American Statistical Association 22, 1927. */
+/**
+ * The interval of a share after E. B. Wilson, Journal of the American Statistical Association 22, 1927. For tests: held
+ * to the published interval.
+ */
 export function shareInterval(found: number, of: number, confidence: number): readonly [number, number] {
   const z = normalQuantile(1 - (1 - confidence) / 2);
   const share = found / of;

@@ -37,6 +37,7 @@ export interface Supply {
   readonly unsupplied: readonly Item[];
 }
 
+/** For tests: small questions are tried out. */
 export interface SupplyQuestion {
   readonly lines: readonly Pick<OrderLine, 'item' | 'toOrder'>[];
   readonly suppliers: readonly Supplier[];

@@ -213,11 +213,6 @@ describe('a call, a column or a name that there is not', () => {
       'PLATEFROCE({Working tension},{Width},{Plates})',
       "Belts, Plate force: PLATEFROCE is no function that the sheets' formulas may use",
     ],
-    [
-      'Verdict',
-      `WORSTVERDICT(${Array.from({ length: 9 }, () => '{Pulley check}').join(',')})`,
-      'Belts, Verdict: WORSTVERDICT takes 8 arguments (a, b, c, d, e, f, g, h), not 9',
-    ],
     ['Bolt length', 'ROUND({Clamped thickness})', 'Belts, Bolt length: ROUND takes 2 arguments, not 1'],
     ['Bolt length', 'IF({Skive}>0,{Skive},0,{Skive})', 'Belts, Bolt length: IF takes 2 to 3 arguments, not 4'],
     [
