@@ -1,10 +1,11 @@
+import { planScale } from './plan-lanes.ts';
 import { beltTitle } from '../records/belt.ts';
 import type { JointGeometry } from './joint.ts';
 import { type Dimension, type DimensionKey, jointReport } from './joint-report.ts';
 import type { Box, Mark, Paper } from './paper.ts';
 import { cornerDetail } from './shop-detail.ts';
 import { labelSize, rule, smallSize, text } from './shop-marks.ts';
-import { jointPlan, planScale } from './shop-plan.ts';
+import { jointPlan } from './shop-plan.ts';
 import { fineText, type LengthUnit, millimetres } from './tape.ts';
 import { fitted, textWidth, wrapped } from './text-width.ts';
 
