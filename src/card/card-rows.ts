@@ -1,6 +1,7 @@
 import type { LaidCell, LaidSheet } from '../sheet/laid-sheet.ts';
 import { jointReport } from '../drawing/joint-report.ts';
-import { cardSections, type Line, type Section } from './card-sections.ts';
+import { cardSections } from './card-sections.ts';
+import type { Line, Section } from './section.ts';
 import type { JobCard } from './job-card.ts';
 
 /** A card as rows of a spreadsheet's sheet. The drawing is not in it: its dimensions and holes are. */

@@ -4,7 +4,8 @@ import { tightenTurn } from '../../src/functions/plates.ts';
 import { cautionKeys, cautions, cautionsFor } from '../../src/job/cautions.ts';
 import { standardSteps, stepHeaders, type StepRow } from '../../sheets/work/standard-steps.ts';
 import { derivedValues, shownValue, stepPlaces, tighteningOrder } from '../../src/job/step-places.ts';
-import { filledSteps, notKnown, readSteps, stepFaultText, variantOf } from '../../src/job/job-steps.ts';
+import { filledSteps } from '../../src/job/filled-steps.ts';
+import { notKnown, readSteps, stepFaultText, variantOf } from '../../src/job/job-steps.ts';
 
 /** An invented joint, in mm. */
 const values = {
