@@ -8,7 +8,7 @@ import type { NumberRefusal } from './numbers.ts';
  */
 export type DateOrder = 'day first' | 'month first';
 
-export interface ReadDay {
+interface ReadDay {
   readonly serial: number;
 }
 

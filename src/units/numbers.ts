@@ -6,7 +6,7 @@
  */
 export type DecimalMark = 'point' | 'comma';
 
-export interface WrittenNumber {
+interface WrittenNumber {
   readonly value: number;
   /** Written with a fraction bar, as "1 1/2". */
   readonly fraction: boolean;

@@ -6,7 +6,7 @@ import { type ComputingStep, computingSteps, compiledSheets } from './declared.t
  * How far a change reaches: the same record; the records that belong together, a whole and its parts (a belt and its
  * pulleys); or every record.
  */
-export type Reach = 'record' | 'kin' | 'all';
+type Reach = 'record' | 'kin' | 'all';
 
 /** Which computed columns follow when a column or a named value moves. */
 export interface Dependent {
@@ -28,7 +28,7 @@ export const wholeName = (sheet: string): string => {
 };
 
 /** Sheets whose records belong together with those of a sheet, itself among them. */
-export function kinSheets(sheet: string): readonly string[] {
+function kinSheets(sheet: string): readonly string[] {
   const own = compiledSheets.get(sheet)?.declaration;
   if (own === undefined) return [sheet];
   return [...compiledSheets.values()].flatMap(({ declaration }) =>

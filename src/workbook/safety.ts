@@ -1,5 +1,5 @@
 /** What every job card, the README and an exported book say about safety: declared once, for all of them. */
-export interface SafetyReminder {
+interface SafetyReminder {
   readonly text: string;
   /** Rules that ask for it, where there are any; local codes decide. */
   readonly rules: string;
