@@ -78,7 +78,9 @@ class PlacedPlan {
       (this.#joint.hand === 'right' ? -1 : 1) * outMore,
     );
 
-  /** Along, on paper, how far behind the square line the plates begin from a height on: 0 when they stay ahead of it. */
+  /**
+   * Along, on paper, how far behind the square line the plates begin from a height on: 0 when they stay ahead of it.
+   */
   #platesBehind(across: number): number {
     const { skew, reach } = this.#joint;
     return Math.min(0, across * Math.tan(radians(skew)) - reach / Math.cos(radians(skew))) * this.scale;

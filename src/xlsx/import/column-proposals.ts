@@ -1,4 +1,3 @@
-import type { BeltHeader } from '../../../sheets/index.ts';
 import { type BeltHeader } from '../../../sheets/index.ts';
 import { isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
 import type { DateOrder } from '../../units/dates.ts';
