@@ -9,6 +9,8 @@ import { bold, type Cell, plain, type Section, type TableColumn } from './sectio
  * Holes in pairs: a plate's holes in the two belt ends lie the same way along the cut.
  *
  * Where a row's two do not, each has a row of its own.
+ *
+ * For tests: a printed hole table is read back.
  */
 export function holePairs(
   holes: readonly HoleRow[],
