@@ -41,6 +41,40 @@ function boldLines(cell: readonly Line[]): Pick<LaidCell, 'boldLines'> {
 /** A text that is nothing but a number, as one. */
 const plainValue = (text: string): string | number => (/^-?\d+(?:\.\d+)?$/.test(text) ? Number(text) : text);
 
+function tickRows(labels: readonly string[]): LaidCell[][] {
+  const each = 3;
+  const line = across / each;
+  return Array.from({ length: Math.ceil(labels.length / line) }, (_, at) =>
+    labels.slice(at * line, (at + 1) * line).flatMap((label): LaidCell[] => [
+      { value: plainValue(label), look: 'strong', span: 1, align: 'end' },
+      { value: null, look: 'blank', span: each - 1 },
+    ]),
+  );
+}
+
+function tableRows({ columns, rows }: Extract<Section, { readonly type: 'table' }>): LaidCell[][] {
+  const taken = spans(columns.map(({ width }) => width));
+  const placed = (index: number): Pick<LaidCell, 'span' | 'align'> => ({
+    span: taken[index] ?? 1,
+    ...(columns[index]?.align === 'end' ? { align: 'end' } : {}),
+  });
+  return [
+    columns.map(({ title }, index): LaidCell => ({ value: title, look: 'head', ...placed(index) })),
+    ...rows.map((cells) =>
+      cells.map((cell, index): LaidCell => ({
+        ...placed(index),
+        ...('blank' in cell
+          ? { value: null, look: 'blank' }
+          : {
+              value: plainValue(cell.map(({ text }) => text).join('\n')),
+              look: cell.length > 0 && cell.every(({ bold }) => bold === true) ? 'strong' : 'text',
+              ...boldLines(cell),
+            }),
+      })),
+    ),
+  ];
+}
+
 function sectionRows(section: Section): (readonly LaidCell[])[] {
   switch (section.type) {
     case 'head':
@@ -59,42 +93,10 @@ function sectionRows(section: Section): (readonly LaidCell[])[] {
         { value: name, look: 'text', span: 8 },
         { value: null, look: 'blank', span: across - 8 },
       ]);
-    case 'ticks': {
-      const each = 3;
-      const line = across / each;
-      return Array.from({ length: Math.ceil(section.labels.length / line) }, (_, at) =>
-        section.labels.slice(at * line, (at + 1) * line).flatMap((label): LaidCell[] => [
-          { value: plainValue(label), look: 'strong', span: 1, align: 'end' },
-          { value: null, look: 'blank', span: each - 1 },
-        ]),
-      );
-    }
-    case 'table': {
-      const taken = spans(section.columns.map(({ width }) => width));
-      const aligned = (index: number): Pick<LaidCell, 'align'> =>
-        section.columns[index]?.align === 'end' ? { align: 'end' } : {};
-      return [
-        section.columns.map(({ title }, index) => ({
-          value: title,
-          look: 'head',
-          span: taken[index] ?? 1,
-          ...aligned(index),
-        })),
-        ...section.rows.map((cells) =>
-          cells.map((cell, index): LaidCell => ({
-            span: taken[index] ?? 1,
-            ...aligned(index),
-            ...('blank' in cell
-              ? { value: null, look: 'blank' }
-              : {
-                  value: plainValue(cell.map(({ text }) => text).join('\n')),
-                  look: cell.length > 0 && cell.every(({ bold }) => bold === true) ? 'strong' : 'text',
-                  ...boldLines(cell),
-                }),
-          })),
-        ),
-      ];
-    }
+    case 'ticks':
+      return tickRows(section.labels);
+    case 'table':
+      return tableRows(section);
     case 'drawing':
       return [
         [],

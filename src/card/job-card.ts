@@ -100,6 +100,30 @@ const patternWarning = (joint: JointGeometry | undefined): string[] =>
 
 const worst: readonly string[] = ['fails', 'not known', 'tight'];
 
+/** What belt and what joint it is, at the head of the card. */
+function headingOf(belt: Belt, { series, geometry }: BeltJoint, unit: LengthUnit): JobCard['heading'] {
+  const given = (header: BeltHeader): JobCard['heading'] => {
+    const value = belt.text(header);
+    return value === '' ? [] : [{ name: header, value }];
+  };
+  const width = belt.number('Width');
+  const supplier = belt.ofSeries('Supplier');
+  const joint = jointWords({ number: belt.number('Skew'), hand: geometry?.hand ?? 'right' });
+  return [
+    ...given('Area'),
+    ...given('Duty'),
+    {
+      name: plateSeries.name,
+      value: series === '' ? 'not known' : `${series}${typeof supplier === 'string' ? `, ${supplier}` : ''}`,
+    },
+    { name: 'Joint', value: joint },
+    { name: 'Width', value: width === undefined ? 'not known' : tapeText(width, unit) },
+    ...given('Construction'),
+    { name: 'Service', value: belt.text('Service') || 'not known' },
+    { name: 'Checks', value: belt.text('Verdict') || 'not known' },
+  ];
+}
+
 /** The card of one belt; of a joint that can't be drawn it says so and leaves the drawing out. */
 export function jobCard(book: Workbook, record: number): JobCard {
   const belt = new Belt(book, record);
@@ -107,48 +131,25 @@ export function jobCard(book: Workbook, record: number): JobCard {
   const drawn: BeltJoint = beltJoint(book, record);
   const joint = drawn.geometry;
   const report = joint === undefined ? undefined : jointReport(joint, unit);
-  const skew = belt.number('Skew');
   const { steps, faults } = readSteps(stepRows(book));
   const service = belt.text('Service');
-  const values = stepValues(belt);
   const filled = filledSteps(steps, {
-    variant: variantOf(skew) ?? 'skew',
+    variant: variantOf(belt.number('Skew')) ?? 'skew',
     units: book.units,
-    values,
+    values: stepValues(belt),
     service: service === '' ? undefined : service,
     show: tapeValue,
   });
-  const taped = (header: BeltHeader): string => {
-    const value = belt.number(header);
-    return value === undefined ? 'not known' : tapeText(value, unit);
-  };
-  const verdict = belt.text('Verdict') || 'not known';
-  const supplier = belt.ofSeries('Supplier');
   const sound = joint !== undefined && joint.patternFaults.length === 0;
-  const named = (header: BeltHeader): { name: string; value: string }[] =>
-    belt.text(header) === '' ? [] : [{ name: header, value: belt.text(header) }];
   return {
     belt: belt.name,
     book: book.state.title,
     invented: book.state.invented,
     units: book.units,
     unit,
-    heading: [
-      ...named('Area'),
-      ...named('Duty'),
-      {
-        name: plateSeries.name,
-        value:
-          drawn.series === '' ? 'not known' : `${drawn.series}${typeof supplier === 'string' ? `, ${supplier}` : ''}`,
-      },
-      { name: 'Joint', value: jointWords({ number: skew, hand: joint?.hand ?? 'right' }) },
-      { name: 'Width', value: taped('Width') },
-      ...named('Construction'),
-      { name: 'Service', value: service === '' ? 'not known' : service },
-      { name: 'Checks', value: verdict },
-    ],
+    heading: headingOf(belt, drawn, unit),
     code: beltCode(belt.name),
-    verdict,
+    verdict: belt.text('Verdict') || 'not known',
     findings: recordFindings(book, record).toSorted(
       (one, other) => worst.indexOf(one.verdict) - worst.indexOf(other.verdict),
     ),

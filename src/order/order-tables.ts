@@ -81,12 +81,38 @@ function listTable(figures: OrderFigures): Table {
   };
 }
 
+/** What a purchase is to cover, its price at its number of packs, and its share of its supplier's freight. */
+function purchaseFormulas(
+  { purchases, cells }: OrderFigures,
+  record: number,
+): Readonly<Record<'cover' | 'price' | 'freight', string>> {
+  const at = (header: string): string => cells.purchases.cell(header, record);
+  const bySupplier = (header: string): string =>
+    `SUMPRODUCT(EXACT(${cells.suppliers.column('Supplier')},${at('Supplier')})*${cells.suppliers.column(header)})`;
+  const toOrder = `INDEX(${cells.list.column('To order')},${at('No.')})`;
+  const [quantities, numbers] = [cells.purchases.before('Quantity', record), cells.purchases.before('No.', record)];
+  const again = purchases[record - 1]?.line === purchases[record]?.line;
+  return {
+    cover:
+      again && quantities !== undefined && numbers !== undefined
+        ? `MAX(0,${toOrder}-SUMIFS(${quantities},${numbers},${at('No.')}))`
+        : toOrder,
+    price: laterPrices.reduce(
+      (before, number) =>
+        `IF(AND(ISNUMBER(${at(`Break ${number}`)}),${at('Packs')}>=${at(`Break ${number}`)}),` +
+        `${at(`Price ${number}`)},${before})`,
+      at('Price 1'),
+    ),
+    freight:
+      `${bySupplier('Freight')}*IF(${bySupplier('Goods')}>0,${at('Cost')}/${bySupplier('Goods')},` +
+      `1/SUMPRODUCT(--EXACT(${cells.purchases.column('Supplier')},${at('Supplier')})))`,
+  };
+}
+
 /** Every purchase: packs, price and share of the freight. */
 function purchaseTable(figures: OrderFigures): Table {
   const { order, units, supply, purchases, cells } = figures;
   const { suppliers, rates } = order.offered;
-  const goodsOf = (supplier: string): string =>
-    `SUMPRODUCT(EXACT(${cells.suppliers.column('Supplier')},${supplier})*${cells.suppliers.column('Goods')})`;
   return {
     name: orderTableNames.purchases,
     columns: purchaseColumns,
@@ -95,31 +121,17 @@ function purchaseTable(figures: OrderFigures): Table {
     rows: [
       ...purchases.map(({ line, purchase, cover, whole }, record): TableCell[] => {
         const at = (header: string): string => cells.purchases.cell(header, record);
-        const toOrder = `INDEX(${cells.list.column('To order')},${at('No.')})`;
-        const [quantities, numbers] = [
-          cells.purchases.before('Quantity', record),
-          cells.purchases.before('No.', record),
-        ];
-        const earlier =
-          purchases[record - 1]?.line === line && quantities !== undefined && numbers !== undefined
-            ? `-SUMIFS(${quantities},${numbers},${at('No.')})`
-            : '';
+        const formulas = purchaseFormulas(figures, record);
         const offer = figures.offerOf(purchase);
         const breaks = offer?.breaks ?? [];
         const currency = suppliers.find(({ name }) => name === purchase.supplier)?.currency ?? '';
-        const price = laterPrices.reduce(
-          (before, number) =>
-            `IF(AND(ISNUMBER(${at(`Break ${number}`)}),${at('Packs')}>=${at(`Break ${number}`)}),` +
-            `${at(`Price ${number}`)},${before})`,
-          at('Price 1'),
-        );
         return [
           line + 1,
           itemText(purchase.item, units),
           purchase.supplier,
           offer?.article ?? '',
           unitText(purchase, units),
-          formula(earlier === '' ? toOrder : `MAX(0,${toOrder}${earlier})`, cover),
+          formula(formulas.cover, cover),
           purchase.pack,
           formula(`ROUNDUP(ROUND(${at('To cover')}/${at('Pack')},9),0)`, whole),
           purchase.packs > whole ? purchase.packs : null,
@@ -132,17 +144,11 @@ function purchaseTable(figures: OrderFigures): Table {
             breaks[place + 1]?.from ?? null,
             breaks[place + 1]?.price ?? null,
           ]),
-          formula(price, purchase.price),
+          formula(formulas.price, purchase.price),
           currency,
           rates[currency] ?? 1,
           formula(`${at('Packs')}*${at('Price')}*${at('Rate')}`, purchase.cost),
-          formula(
-            `SUMPRODUCT(EXACT(${cells.suppliers.column('Supplier')},` +
-              `${at('Supplier')})*${cells.suppliers.column('Freight')})*` +
-              `IF(${goodsOf(at('Supplier'))}>0,${at('Cost')}/${goodsOf(at('Supplier'))},` +
-              `1/SUMPRODUCT(--EXACT(${cells.purchases.column('Supplier')},${at('Supplier')})))`,
-            figures.freightOn(purchase),
-          ),
+          formula(formulas.freight, figures.freightOn(purchase)),
         ];
       }),
       totalRow(purchaseColumns, cells.purchases, { Cost: supply.goods, Freight: supply.freight }, purchases.length),
