@@ -1,4 +1,4 @@
-import type { SheetDeclaration } from '../src/sheet/declaration.ts';
+import type { HeaderIn, NameIn, SheetDeclaration } from '../src/sheet/declaration.ts';
 import { namedSheet, type NamedSheet } from '../src/sheet/named-values.ts';
 import { areas } from './work/areas.ts';
 import { assumptionValues } from './values/assumptions.ts';
@@ -16,8 +16,7 @@ import { tableValues } from './values/tables.ts';
 import { unitValues } from './values/units.ts';
 import { windows } from './work/windows.ts';
 
-/** The sheets of records, in the order of their tabs. */
-export const recordSheets: readonly SheetDeclaration[] = [
+const declaredRecords = [
   belts,
   pulleys,
   plateSeries,
@@ -30,10 +29,9 @@ export const recordSheets: readonly SheetDeclaration[] = [
   windows,
   areas,
   outageJobs,
-];
+] as const;
 
-/** The sheets of named values, after them. */
-export const namedSheets: readonly NamedSheet[] = [
+const declaredNames = [
   namedSheet(
     'Assumptions',
     'Named values the whole book uses; change one and every belt follows',
@@ -52,9 +50,39 @@ export const namedSheets: readonly NamedSheet[] = [
     unitValues,
     false,
   ),
-];
+] as const;
+
+/** The sheets of records, in the order of their tabs. */
+export const recordSheets: readonly SheetDeclaration[] = declaredRecords;
+
+/** The sheets of named values, after them. */
+export const namedSheets: readonly NamedSheet[] = declaredNames;
 
 export const declarations: readonly SheetDeclaration[] = [
   ...recordSheets,
   ...namedSheets.map(({ declaration }) => declaration),
 ];
+
+type Declared = (typeof declaredRecords)[number] | (typeof declaredNames)[number]['declaration'];
+
+/** Each declared sheet's headers, by its name. For tests: types are held to the declarations. */
+export type SheetHeaders = { readonly [Sheet in Declared as Sheet['name']]: HeaderIn<Sheet> };
+
+/** The name of a declared sheet; a book's other sheets are the user's, and their names are any text. */
+export type SheetName = keyof SheetHeaders;
+
+/** The headers of a declared sheet; those of users' own columns are any text. */
+export type HeaderOf<Sheet extends SheetName> = SheetHeaders[Sheet];
+
+/** A header of any declared sheet. */
+export type AnyHeader = HeaderOf<SheetName>;
+
+export type BeltHeader = HeaderOf<'Belts'>;
+export type SeriesHeader = HeaderOf<'Plate series'>;
+export type PulleyHeader = HeaderOf<'Pulleys'>;
+
+/** The name of a value of the sheet Assumptions. */
+export type AssumptionName = NameIn<typeof assumptionValues>;
+
+/** The name of a declared named value; users may add others to Assumptions and Tables. */
+export type ValueName = NameIn<(typeof declaredNames)[number]['values']>;

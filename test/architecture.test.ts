@@ -21,7 +21,7 @@ const standsOn: Readonly<Record<string, readonly string[]>> = {
   'src/workbook': ['sheets'],
   'src/records': ['src/workbook'],
   'src/checks': ['src/records'],
-  'src/job': ['src/checks', 'src/random'],
+  'src/job': ['src/checks'],
   'src/advice': ['src/checks'],
   'src/drawing': ['src/checks'],
   'src/card': ['src/job', 'src/drawing'],
@@ -31,6 +31,8 @@ const standsOn: Readonly<Record<string, readonly string[]>> = {
   'src/page': ['src/card', 'src/order', 'src/outage', 'src/xlsx'],
   'src/cli': ['src/card', 'src/order', 'src/outage', 'src/xlsx'],
   'src/documents': ['src/cli'],
+  // Builds the others and is part of none.
+  'src/launch': [],
 };
 
 /** What each part may import beside itself. */
@@ -49,7 +51,7 @@ const allowed: ReadonlyMap<string, ReadonlySet<string>> = new Map(
 );
 
 /** Parts that run on Node alone, never in a browser. */
-const onNode = new Set(['src/cli', 'src/documents']);
+const onNode = new Set(['src/cli', 'src/documents', 'src/launch']);
 
 /** Where each package may be imported: by nobody else, so that it can be replaced in one place. */
 const packages: Readonly<Record<string, RegExp>> = {
@@ -65,6 +67,7 @@ const packages: Readonly<Record<string, RegExp>> = {
   highs: /^src\/(solver\/solver|page\/workers\/(order|outage)-worker)\.ts$/,
   idb: /^src\/page\//,
   'lit-html': /^src\/page\//,
+  vite: /^src\/launch\//,
 };
 
 const files = (folder: string): string[] =>
@@ -110,6 +113,36 @@ function refusal(file: string, named: string): string | undefined {
     : `${file} imports ${target}: ${part} may not look into ${other}`;
 }
 
+/** What a file imports of the program's own, as its path. */
+const ownImports = (file: string, text: string): string[] =>
+  imports(text)
+    .filter((named) => named.startsWith('.'))
+    .map((named) =>
+      relative(root, resolve(root, dirname(file), named.replace(/\?.*$/, '')))
+        .split(sep)
+        .join('/'),
+    );
+
+/** A way from a file back to itself; undefined when no file has one. Types and what is loaded later count. */
+function circle(graph: ReadonlyMap<string, readonly string[]>): readonly string[] | undefined {
+  const done = new Set<string>();
+  const walk = (file: string, way: readonly string[]): readonly string[] | undefined => {
+    if (way.includes(file)) return [...way.slice(way.indexOf(file)), file];
+    if (done.has(file)) return undefined;
+    for (const next of graph.get(file) ?? []) {
+      const found = walk(next, [...way, file]);
+      if (found !== undefined) return found;
+    }
+    done.add(file);
+    return undefined;
+  };
+  for (const file of graph.keys()) {
+    const found = walk(file, []);
+    if (found !== undefined) return found;
+  }
+  return undefined;
+}
+
 describe('imports', () => {
   test('every part of the program has its rule', () => {
     expect(program.length).toBeGreaterThan(50);
@@ -121,6 +154,20 @@ describe('imports', () => {
       imports(readFileSync(join(root, file), 'utf8')).flatMap((named) => refusal(file, named) ?? []),
     );
     expect(wrong).toEqual([]);
+  });
+
+  test('never go in a circle', () => {
+    const graph = new Map(program.map((file) => [file, ownImports(file, readFileSync(join(root, file), 'utf8'))]));
+    expect(circle(graph)).toBeUndefined();
+    expect(
+      circle(
+        new Map([
+          ['a.ts', ownImports('a.ts', "import { b } from './b.ts';")],
+          ['b.ts', ownImports('b.ts', "import type { C } from './c.ts';")],
+          ['c.ts', ownImports('c.ts', "const b = await import('./b.ts');")],
+        ]),
+      ),
+    ).toEqual(['b.ts', 'c.ts', 'b.ts']);
   });
 
   test('are seen in every form they take', () => {

@@ -1,11 +1,11 @@
-import type { Column } from '../../src/sheet/declaration.ts';
-import { fine, needed } from './inputs.ts';
+import { columns } from '../../src/sheet/declaration.ts';
+import { fine } from './inputs.ts';
 import { carcassFactorFormula } from '../values/tables.ts';
 
 /**
  * What the belt's designation and measures say of it where the record does not: each figure beside where it is from.
  */
-export const constructionColumns: readonly Column[] = [
+export const constructionColumns = columns([
   {
     header: 'Carcass material',
     kind: 'text',
@@ -47,11 +47,12 @@ export const constructionColumns: readonly Column[] = [
     digits: fine,
     doc: 'carcass thickness as entered, else derived',
     formula:
-      `IF({Carcass from}="entered",${needed('{Carcass thickness}')},IF({Carcass from}="thickness less ` +
-      `covers",${needed('{Thickness}-{Covers}', '{Covers}<{Thickness}')},IF({Carcass from}="designation",IF({Carcass ` +
-      `material}="St",CARCASSTHICKNESS("St",{Strength}/TensionPerMetric),CARCASSTHICKNESS({Carcass ` +
-      `material},{Strength}/TensionPerMetric,{Plies},${needed('PlyBase*MillimetresPerShort')},` +
-      `${needed('PlyPerStrength')}))/MillimetresPerShort,${needed('{Carcass ' + 'thickness}')})))`,
+      'IF({Carcass from}="entered",{Carcass thickness},' +
+      'IF({Carcass from}="thickness less covers",{Thickness}-{Covers},IF({Carcass from}="designation",' +
+      'IF({Carcass material}="St",CARCASSTHICKNESS("St",{Strength}/TensionPerMetric),' +
+      'CARCASSTHICKNESS({Carcass material},{Strength}/TensionPerMetric,{Plies},PlyBase*MillimetresPerShort,' +
+      'PlyPerStrength))/MillimetresPerShort,{Carcass thickness})))',
+    must: ['{Covers}<{Thickness}'],
   },
   {
     header: 'Permitted from',
@@ -65,8 +66,8 @@ export const constructionColumns: readonly Column[] = [
     digits: 1,
     doc: 'permitted tension as entered, else type strength over the safety factor',
     formula:
-      `IF({Permitted from}="designation",PERMITTEDTENSION({Strength},IF({Carcass ` +
-      `material}="St",SafetySteelCord,SafetyFabric)),${needed('{Permitted ' + 'tension}')})`,
+      'IF({Permitted from}="designation",PERMITTEDTENSION({Strength},IF({Carcass material}="St",SafetySteelCord,' +
+      'SafetyFabric)),{Permitted tension})',
   },
   {
     header: 'Mass from',
@@ -79,9 +80,7 @@ export const constructionColumns: readonly Column[] = [
     kind: 'lineMass',
     digits: { metric: 1, us: 2 },
     doc: 'belt mass as entered, else derived',
-    formula:
-      `IF({Mass from}="entered",${needed('{Belt mass}')},IF({Mass ` +
-      `from}="thickness",${needed('{Width}*{Thickness}*' + 'BeltDensity')},""))`,
+    formula: 'IF({Mass from}="entered",{Belt mass},IF({Mass from}="thickness",{Width}*{Thickness}*BeltDensity,""))',
   },
   {
     header: 'Carcass factor',
@@ -90,4 +89,4 @@ export const constructionColumns: readonly Column[] = [
     doc: 'least pulley over the carcass thickness',
     formula: carcassFactorFormula('{Carcass material}'),
   },
-];
+]);

@@ -1,10 +1,6 @@
 import { serviceNeeds } from '../../src/functions/series.ts';
-import type { Column } from '../../src/sheet/declaration.ts';
-import { needing } from '../../src/sheet/needing.ts';
-import { assumptionValues } from '../values/assumptions.ts';
-import { plateSeries } from '../series/plate-series.ts';
-import { driveConditions, driveFaces, tableValues } from '../values/tables.ts';
-import { unitValues } from '../values/units.ts';
+import { columns } from '../../src/sheet/declaration.ts';
+import { driveConditions, driveFaces } from '../values/tables.ts';
 
 export const short = { metric: 0, us: 2 } as const;
 export const fine = { metric: 1, us: 3 } as const;
@@ -13,7 +9,7 @@ export const fine = { metric: 1, us: 3 } as const;
 export const tensionRoutes = ['entered', 'resistances', 'power', 'permitted'] as const;
 
 /** What people know of a belt. */
-export const beltInputs: readonly Column[] = [
+export const beltInputs = columns([
   { header: 'Belt', kind: 'text', doc: "the belt's name or number; each belt has its own" },
   { header: 'Area', kind: 'text', doc: 'where in the plant' },
   { header: 'Duty', kind: 'text', doc: 'what it carries' },
@@ -177,27 +173,13 @@ export const beltInputs: readonly Column[] = [
     doc: 'outer diameter of a roll of this belt in store',
   },
   { header: 'Spare roll core', kind: 'length', min: 0, digits: short, doc: 'diameter of its bare core' },
-];
+]);
 
-/** Formulas over numbers that are given and within their declared bounds. */
-export const needed = needing({
-  columns: beltInputs,
-  sheets: [plateSeries],
-  named: [...assumptionValues, ...tableValues, ...unitValues],
-});
-
-/**
- * Whether all cells hold numbers. Counting them would do for cells, but not every program counts names and look-ups
- * alike.
- */
-export const allNumbers = (cells: readonly string[]): string =>
-  cells.length === 1 ? `ISNUMBER(${cells[0] ?? ''})` : `AND(${cells.map((cell) => `ISNUMBER(${cell})`).join(',')})`;
-
-/** A formula that answers nothing, and is no error, until all the cells it needs hold numbers. */
-export const known = (cells: readonly string[], formula: string): string => `IF(${allNumbers(cells)},${formula},"")`;
-
-/** A cell's number, 0 when it is empty. */
-export const orNone = (header: string): string => `IF(ISBLANK({${header}}),0,${needed(`{${header}}`)})`;
+/** The header of a column that people fill in. */
+export type BeltInput = (typeof beltInputs)[number]['header'];
 
 /** How many of a belt's listed pulleys say "no" in a column. */
 export const listed = (header: string): string => `COUNTIFS({Pulleys.Belt},{Belt},{Pulleys.${header}},"no")`;
+
+/** A figure of the belt's plate series. */
+export const plate = (header: string): string => `INDEX({Plate series.${header}},{Series row})`;

@@ -1,5 +1,4 @@
-import type { Column } from '../../src/sheet/declaration.ts';
-import { needed } from './inputs.ts';
+import { type Column, columns } from '../../src/sheet/declaration.ts';
 
 /**
  * What the work at one joint takes, from the rates in Assumptions: low, likely and high, and of these the mean by PERT.
@@ -11,22 +10,24 @@ import { needed } from './inputs.ts';
 const heights = ['Low', 'Likely', 'High'] as const;
 const pert = 'PERT, from memory: the mean is (low + 4 likely + high) / 6';
 
-const word = (height: (typeof heights)[number]): string => height.toLowerCase();
+const words = { Low: 'low', Likely: 'likely', High: 'high' } as const;
+type Height = keyof typeof words;
+type Word = (typeof words)[Height];
 const doc = { Low: 'when all goes well', Likely: 'as it usually goes', High: 'when much goes wrong' } as const;
 
-const bySize = (height: (typeof heights)[number]): string =>
+const bySize = (height: Height): string =>
   `{Metres cut}*CutHours${height}+{Metres ` +
   `skived}*SkiveHours${height}+{Holes}*HoleHours${height}+{Plates}*PlateHours${height}+{Bolts}*BoltHours${height}`;
 
-const mean = (header: string): string => needed(`({${header} low}+4*{${header} likely}+{${header} high})/6`);
+const mean = (header: string): string => `({${header} low}+4*{${header} likely}+{${header} high})/6`;
 
-export const workColumns: readonly Column[] = [
+export const workColumns = columns([
   {
     header: 'Holes',
     kind: 'count',
     background: true,
     doc: 'in both belt ends of one joint',
-    formula: needed('2*{Plates}*INDEX({Plate series.Holes per side},{Series row})'),
+    formula: '2*{Plates}*INDEX({Plate series.Holes per side},{Series row})',
   },
   {
     header: 'Metres cut',
@@ -34,7 +35,7 @@ export const workColumns: readonly Column[] = [
     background: true,
     digits: 2,
     doc: 'of both belt ends, in metres whatever the units of the book, as the rates count them',
-    formula: needed('2*{Cut length}/ShortPerLong/OneMetre'),
+    formula: '2*{Cut length}/ShortPerLong/OneMetre',
   },
   {
     header: 'Metres skived',
@@ -42,15 +43,15 @@ export const workColumns: readonly Column[] = [
     background: true,
     digits: 2,
     doc: 'of both belt ends, in metres; 0 where the joint is not skived',
-    formula: needed('IF({Skive}>0,{Metres cut},0)'),
+    formula: 'IF({Skive}>0,{Metres cut},0)',
   },
-  ...heights.map((height): Column => ({
-    header: `Crew hours ${word(height)}`,
+  ...heights.map((height): Column<`Crew hours ${Word}`> => ({
+    header: `Crew hours ${words[height]}`,
     kind: 'hours',
     background: true,
     digits: 1,
     doc: `people times hours for one joint, ${doc[height]}`,
-    formula: needed(`PreparationHours${height}+SettingUpHours${height}+${bySize(height)}`),
+    formula: `PreparationHours${height}+SettingUpHours${height}+${bySize(height)}`,
   })),
   {
     header: 'Crew hours',
@@ -60,16 +61,15 @@ export const workColumns: readonly Column[] = [
     formula: mean('Crew hours'),
     source: pert,
   },
-  ...heights.map((height): Column => ({
-    header: `Outage hours ${word(height)}`,
+  ...heights.map((height): Column<`Outage hours ${Word}`> => ({
+    header: `Outage hours ${words[height]}`,
     kind: 'hours',
     background: true,
     digits: 1,
     doc: `belt at a stand for one joint, ${doc[height]}: the crew at work, running out, test run`,
-    formula: needed(
+    formula:
       `RunningOutHours${height}+TestRunHours${height}+({Crew hours ` +
-        `${word(height)}}-PreparationHours${height})/CrewSize`,
-    ),
+      `${words[height]}}-PreparationHours${height})/CrewSize`,
   })),
   {
     header: 'Outage hours',
@@ -79,4 +79,4 @@ export const workColumns: readonly Column[] = [
     formula: mean('Outage hours'),
     source: pert,
   },
-];
+]);

@@ -1,13 +1,16 @@
-import { itemKinds } from '../../src/functions/item-kinds.ts';
-import { type Column, declareSheet } from '../../src/sheet/declaration.ts';
+import { type Column, columns, declareSheet } from '../../src/sheet/declaration.ts';
+
+/** What is bought for joints, in the order in which it is listed. */
+export const itemKinds = ['plates', 'bolts', 'strip', 'punch', 'consumable', 'belt'] as const;
 
 /** Prices of an offer at most: that of a single pack, and three more from larger numbers of packs on. */
 export const laterPrices = [2, 3, 4] as const;
+type LaterPrice = (typeof laterPrices)[number];
 
 const fine = { metric: 0, us: 2 } as const;
 
 /** The columns that say which item is meant, alike in every sheet that names items. */
-export const itemColumns: readonly Column[] = [
+export const itemColumns = columns([
   { header: 'Kind', kind: 'text', choices: itemKinds, doc: 'kind of item' },
   {
     header: 'Item',
@@ -23,7 +26,9 @@ export const itemColumns: readonly Column[] = [
     digits: fine,
     doc: 'length of a bolt, diameter of a punch, width of a belt; blank for the rest',
   },
-];
+]);
+
+export type ItemHeader = (typeof itemColumns)[number]['header'];
 
 /**
  * What suppliers sell, a pack a row. Plates, bolts and strip are also bought as their own sheets say, where no offer is
@@ -52,7 +57,7 @@ export const offers = declareSheet({
       doc: 'strip or belt on one roll; blank for the rest',
     },
     { header: 'Price', kind: 'money', min: 0, digits: 2, doc: "of one pack, in the supplier's currency" },
-    ...laterPrices.flatMap((number): Column[] => [
+    ...laterPrices.flatMap((number): Column<`Break ${LaterPrice}` | `Price ${LaterPrice}`>[] => [
       {
         header: `Break ${number}`,
         kind: 'count',

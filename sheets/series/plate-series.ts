@@ -1,11 +1,10 @@
-import { type Column, declareSheet } from '../../src/sheet/declaration.ts';
-import { needing } from '../../src/sheet/needing.ts';
+import { columns, declareSheet } from '../../src/sheet/declaration.ts';
 import { withNames } from '../also-called.ts';
 import { plateSeriesNames } from './plate-series-names.ts';
 
 const yesNo = ['yes', 'no'] as const;
 
-const inputs: readonly Column[] = [
+const inputs = columns([
   { header: 'Series', kind: 'text', doc: 'the name that belts refer to' },
   { header: 'Supplier', kind: 'text', doc: 'who sells it' },
   { header: 'Least thickness', kind: 'length', above: 0, digits: { metric: 1, us: 3 }, doc: 'least clamped thickness' },
@@ -117,9 +116,7 @@ const inputs: readonly Column[] = [
     digits: 2,
     doc: 'price of a pack of bolts, 0 when they come with the plates',
   },
-];
-
-const needed = needing({ columns: inputs });
+]);
 
 /** Suppliers' plate series: every figure is the user's, from the supplier of the plates. */
 export const plateSeries = declareSheet({
@@ -135,14 +132,14 @@ export const plateSeries = declareSheet({
         kind: 'money',
         digits: 3,
         doc: 'price of one plate',
-        formula: needed('{Pack price}/{Plates per pack}'),
+        formula: '{Pack price}/{Plates per pack}',
       },
       {
         header: 'Bolt price',
         kind: 'money',
         digits: 3,
         doc: 'price of one bolt',
-        formula: needed('{Bolt pack price}/{Bolts per pack}'),
+        formula: '{Bolt pack price}/{Bolts per pack}',
       },
       {
         header: 'Strip price',

@@ -1,16 +1,12 @@
-import { type Column, declareSheet } from '../../src/sheet/declaration.ts';
-import { needing } from '../../src/sheet/needing.ts';
+import { columns, declareSheet } from '../../src/sheet/declaration.ts';
 import { withNames } from '../also-called.ts';
-import { assumptionValues } from '../values/assumptions.ts';
-import { known } from '../belts/inputs.ts';
 import { pulleyNames } from './pulley-names.ts';
-import { pulleyStepFormula, settledFormula, tableValues } from '../values/tables.ts';
-import { unitValues } from '../values/units.ts';
+import { pulleyStepFormula, settledFormula } from '../values/tables.ts';
 
 const short = { metric: 0, us: 2 } as const;
 const fine = { metric: 1, us: 3 } as const;
 
-const inputs: readonly Column[] = [
+const inputs = columns([
   {
     header: 'Belt',
     kind: 'text',
@@ -54,13 +50,7 @@ const inputs: readonly Column[] = [
       'is not given',
   },
   { header: 'Tension here', kind: 'lineTension', above: 0, digits: 1, doc: 'of the belt on it, when it is known' },
-];
-
-const needed = needing({
-  columns: inputs,
-  sheets: [{ name: 'Pulleys', columns: inputs }],
-  named: [...assumptionValues, ...tableValues, ...unitValues],
-});
+]);
 
 const ofBelt = (header: string): string => `INDEX({Belts.${header}},{Belt row})`;
 const next = (header: string): string => `INDEX({Pulleys.${header}},{Next row})`;
@@ -78,7 +68,7 @@ const pair =
   `{x}*ShortPerLong,{y}*ShortPerLong,{Neutral ` +
   `diameter},{Turn},${next('x')}*ShortPerLong,${next('y')}*ShortPerLong,${next('Neutral diameter')},${next('Turn')}`;
 
-const computed: readonly Column[] = [
+const computed = columns([
   {
     header: 'Belt row',
     kind: 'count',
@@ -126,7 +116,8 @@ const computed: readonly Column[] = [
     kind: 'area',
     background: true,
     doc: 'its share in the area that the pulleys enclose: the sign tells which way the belt goes round',
-    formula: known(['{x}', '{y}', next('x'), next('y')], `({x}*${next('y')}-${next('x')}*{y})/2`),
+    formula: `({x}*${next('y')}-${next('x')}*{y})/2`,
+    emptyWithout: ['{x}', '{y}', next('x'), next('y')],
   },
   {
     header: 'Turn',
@@ -149,14 +140,16 @@ const computed: readonly Column[] = [
     digits: short,
     background: true,
     doc: "at the middle of the belt's thickness where that is known",
-    formula: known(['{Diameter}'], `IF(ISNUMBER(${ofBelt('Thickness')}),{Diameter}+${ofBelt('Thickness')},{Diameter})`),
+    formula: `IF(ISNUMBER(${ofBelt('Thickness')}),{Diameter}+${ofBelt('Thickness')},{Diameter})`,
+    emptyWithout: ['{Diameter}'],
   },
   {
     header: 'Run',
     kind: 'distance',
     digits: 3,
     doc: 'straight belt to the next pulley',
-    formula: known(place, `TANGENTLENGTH(${pair})/ShortPerLong`),
+    formula: `TANGENTLENGTH(${pair})/ShortPerLong`,
+    emptyWithout: place,
   },
   {
     header: 'Direction',
@@ -164,7 +157,8 @@ const computed: readonly Column[] = [
     digits: 1,
     background: true,
     doc: 'of that run, from level, counter-clockwise',
-    formula: known(place, `TANGENTANGLE(${pair})`),
+    formula: `TANGENTANGLE(${pair})`,
+    emptyWithout: place,
   },
   {
     header: 'Contact',
@@ -181,7 +175,8 @@ const computed: readonly Column[] = [
     kind: 'distance',
     digits: 3,
     doc: 'belt on it',
-    formula: known(['{Contact}', '{Neutral diameter}'], 'RADIANS({Contact})*{Neutral diameter}/2/ShortPerLong'),
+    formula: 'RADIANS({Contact})*{Neutral diameter}/2/ShortPerLong',
+    emptyWithout: ['{Contact}', '{Neutral diameter}'],
   },
   {
     header: 'Group used',
@@ -207,10 +202,10 @@ const computed: readonly Column[] = [
     digits: 1,
     doc: 'greatest of the belt on it; the greatest of the whole loop where no other is known',
     formula:
-      `IF({Tension from}="entered",${needed('{Tension here}')},IF({Tension ` +
-      `from}="tail",${needed(`${ofBelt('Tail tension')}/${ofBelt('Width')}`)},IF({Tension from}="return ` +
-      `run",${needed(`MAX(${ofBelt('Slack tension')},${ofBelt('Tail tension')})/${ofBelt('Width')}`)},IF({Tension ` +
-      `from}="slack side",${needed(`${ofBelt('Slack by ' + 'power')}/${ofBelt('Width')}`)},` +
+      `IF({Tension from}="entered",{Tension here},IF({Tension ` +
+      `from}="tail",${ofBelt('Tail tension')}/${ofBelt('Width')},` +
+      `IF({Tension from}="return run",MAX(${ofBelt('Slack tension')},${ofBelt('Tail tension')})/${ofBelt('Width')},` +
+      `IF({Tension from}="slack side",${ofBelt('Slack by power')}/${ofBelt('Width')},` +
       `${ofBelt('Working tension')}))))`,
   },
   {
@@ -234,27 +229,27 @@ const computed: readonly Column[] = [
     header: 'Carcass check',
     kind: 'text',
     doc: "its diameter against the belt's own carcass",
-    formula: `LEASTCHECK(${needed('{Diameter}')},{Carcass pulley},TightMargin)`,
+    formula: 'LEASTCHECK({Diameter},{Carcass pulley},TightMargin)',
   },
   {
     header: 'Reverse factor',
     kind: 'number',
     background: true,
     doc: 'least pulley for the joint here over that on a plain bend',
-    formula: `IF({Belt side}="carrying",${needed('ReverseFactor')},1)`,
+    formula: 'IF({Belt side}="carrying",ReverseFactor,1)',
   },
   {
     header: 'Joint pulley',
     kind: 'length',
     digits: fine,
     doc: 'least pulley for the joint at its skew, enlarged by ReverseFactor on a reverse bend',
-    formula: needed(`${ofBelt('Joint pulley')}*{Reverse factor}`),
+    formula: `${ofBelt('Joint pulley')}*{Reverse factor}`,
   },
   {
     header: 'Joint check',
     kind: 'text',
     doc: 'its diameter against the joint',
-    formula: `LEASTCHECK(${needed('{Diameter}')},{Joint pulley},TightMargin)`,
+    formula: 'LEASTCHECK({Diameter},{Joint pulley},TightMargin)',
   },
   {
     header: 'Joint on it',
@@ -277,7 +272,8 @@ const computed: readonly Column[] = [
     digits: short,
     background: true,
     doc: 'its diameter, less on a reverse bend by ReverseFactor',
-    formula: known(['{Diameter}', '{Reverse factor}'], needed('{Diameter}/{Reverse factor}')),
+    formula: '{Diameter}/{Reverse factor}',
+    emptyWithout: ['{Diameter}', '{Reverse factor}'],
   },
   {
     header: 'Carcass share',
@@ -285,7 +281,8 @@ const computed: readonly Column[] = [
     digits: 3,
     background: true,
     doc: 'its diameter over the least for the carcass',
-    formula: `IF(COUNT({Diameter},{Carcass pulley})<2,"",${settledFormula('{Diameter}/{Carcass pulley}')})`,
+    formula: settledFormula('{Diameter}/{Carcass pulley}'),
+    emptyWithout: ['{Diameter}', '{Carcass pulley}'],
   },
   {
     header: 'Measured',
@@ -308,7 +305,7 @@ const computed: readonly Column[] = [
     doc: 'its belt and that share, by which the belt finds it',
     formula: '{Belt}&"/"&{Carcass share}',
   },
-];
+]);
 
 /**
  * The pulleys of each belt, in the order of its travel: their places, what the belt does on them, and both pulley

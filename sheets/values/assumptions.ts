@@ -1,5 +1,6 @@
+import { inch } from '../../src/units/quantities.ts';
 import { plyThickness, safetyFactors } from '../../src/functions/belt-tables.ts';
-import type { NamedValue } from '../../src/sheet/declaration.ts';
+import { namedValues } from '../../src/sheet/declaration.ts';
 import { buyingValues } from './buying.ts';
 import { jobRateValues } from './job-rates.ts';
 
@@ -8,7 +9,7 @@ const practice = 'common practice, no source';
 const memory = 'from memory';
 const invented = 'invented for the demo: enter your own';
 
-export const assumptionValues: readonly NamedValue[] = [
+export const assumptionValues = namedValues([
   {
     name: 'TightMargin',
     kind: 'ratio',
@@ -181,7 +182,7 @@ export const assumptionValues: readonly NamedValue[] = [
   {
     name: 'PlyBase',
     kind: 'length',
-    value: { metric: plyThickness.base, us: plyThickness.base / 25.4 },
+    value: { metric: plyThickness.base, us: plyThickness.base / inch },
     min: 0,
     doc: 'thickness that every ply has, for estimating the carcass',
     source: memory,
@@ -277,4 +278,4 @@ export const assumptionValues: readonly NamedValue[] = [
   },
   ...jobRateValues,
   ...buyingValues,
-];
+]);

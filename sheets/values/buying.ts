@@ -1,10 +1,10 @@
-import type { NamedValue } from '../../src/sheet/declaration.ts';
+import { namedValues } from '../../src/sheet/declaration.ts';
 
 /** Named values of buying: allowances, cutting, stock, and what a year costs. */
 const invented = 'invented for the demo: enter your own';
 const chosen = 'chosen';
 
-export const buyingValues: readonly NamedValue[] = [
+export const buyingValues = namedValues([
   {
     name: 'PlateAllowance',
     kind: 'ratio',
@@ -168,4 +168,4 @@ export const buyingValues: readonly NamedValue[] = [
     doc: 'a year, on money spent for years ahead',
     source: chosen,
   },
-];
+]);

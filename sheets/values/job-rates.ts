@@ -1,4 +1,4 @@
-import type { NamedValue } from '../../src/sheet/declaration.ts';
+import { type NamedValue, namedValues } from '../../src/sheet/declaration.ts';
 
 /**
  * What one piece of the work takes, as named values: low, likely and high for each operation.
@@ -12,9 +12,9 @@ const invented = 'invented for the demo: enter your own';
 export type Counted =
   'job' | 'metre of cut' | 'metre of skive' | 'hole' | 'plate' | 'bolt' | 'new belt' | '100 m of new belt';
 
-export interface Operation {
+export interface Operation<Name extends string = string> {
   /** Its three named values are this and Low, Likely, High. */
-  readonly name: string;
+  readonly name: Name;
   readonly title: string;
   readonly per: Counted;
   /**
@@ -27,7 +27,9 @@ export interface Operation {
   readonly high: number;
 }
 
-export const operations: readonly Operation[] = [
+const operationList = <Name extends string>(list: readonly Operation<Name>[]): readonly Operation<Name>[] => list;
+
+export const operations = operationList([
   {
     name: 'PreparationHours',
     title: 'preparing tools, plates and strips before the outage',
@@ -111,24 +113,32 @@ export const operations: readonly Operation[] = [
     likely: 10,
     high: 18,
   },
-];
+]);
+
+type OperationName = (typeof operations)[number]['name'];
 
 const heights = [
   { suffix: 'Low', key: 'low', word: 'low' },
   { suffix: 'Likely', key: 'likely', word: 'likely' },
   { suffix: 'High', key: 'high', word: 'high' },
 ] as const;
+type Suffix = (typeof heights)[number]['suffix'];
+
+/** The name of a rate: an operation's, low, likely or high. */
+export type RateName = `${OperationName}${Suffix}`;
 
 /** The names of an operation's three values. */
-export const rateNames = ({ name }: Operation): readonly [string, string, string] => [
+export const rateNames = ({
+  name,
+}: Operation<OperationName>): readonly [`${OperationName}Low`, `${OperationName}Likely`, `${OperationName}High`] => [
   `${name}Low`,
   `${name}Likely`,
   `${name}High`,
 ];
 
-export const jobRateValues: readonly NamedValue[] = [
+export const jobRateValues = namedValues([
   ...operations.flatMap((operation) =>
-    heights.map(({ suffix, key, word }): NamedValue => ({
+    heights.map(({ suffix, key, word }): NamedValue<RateName> => ({
       name: `${operation.name}${suffix}`,
       kind: 'hours',
       value: operation[key],
@@ -175,4 +185,4 @@ export const jobRateValues: readonly NamedValue[] = [
     doc: 'start of the random numbers: the same seed gives the same figures',
     source: 'chosen',
   },
-];
+]);

@@ -1,31 +1,49 @@
 import { driveConditions, driveFrictions, screwFactors } from '../../src/functions/drive-tables.ts';
 import { carcassFactors, lengthFactors, pulleySteps } from '../../src/functions/tables.ts';
-import type { NamedValue } from '../../src/sheet/declaration.ts';
-import { needing } from '../../src/sheet/needing.ts';
+import { type NamedValue, namedValues } from '../../src/sheet/declaration.ts';
 
 /**
  * Printed tables as named values, one a cell of the table, so that each figure can be changed and has its mark beside
  * it; and the formulas by which columns read them.
  */
 
-const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1);
-const faceWord = (face: string): string => face.split(' ').map(capital).join('');
-
-const lengthName = (length: number): string => `LengthFactor${length}m`;
-const screwName = (face: 'Bare' | 'Lagged', wrap: number): string => `ScrewFactor${wrap}${face}`;
-const frictionName = (face: string, condition: string): string => `Friction${faceWord(face)}${capital(condition)}`;
-const carcassName = (material: string): string => `CarcassFactor${faceWord(material)}`;
-const stepName = (over: number, group: string): string => `PulleyStepOver${over}${group}`;
+type DriveFace = (typeof driveFrictions)[number]['face'];
+type DriveCondition = (typeof driveConditions)[number];
+type TableLength = (typeof lengthFactors)[number]['length'];
+type TableWrap = (typeof screwFactors)[number]['wrap'];
+type CarcassCode = (typeof carcassFactors)[number]['code'];
+type StepShare = (typeof pulleySteps)[number]['over'];
 
 const groups = ['A', 'B', 'C'] as const;
+type Group = (typeof groups)[number];
+type ScrewFace = 'Bare' | 'Lagged';
+
+/** The words of a drive pulley as they stand in names. */
+const faceWords = {
+  'bare steel': 'BareSteel',
+  'grooved rubber': 'GroovedRubber',
+  ceramic: 'Ceramic',
+} as const satisfies Record<DriveFace, string>;
+const conditionWords = { dry: 'Dry', wet: 'Wet', dirty: 'Dirty' } as const satisfies Record<DriveCondition, string>;
+type FrictionName = `Friction${(typeof faceWords)[DriveFace]}${(typeof conditionWords)[DriveCondition]}`;
+
+const lengthName = (length: TableLength): `LengthFactor${TableLength}m` => `LengthFactor${length}m`;
+const screwName = (face: ScrewFace, wrap: TableWrap): `ScrewFactor${TableWrap}${ScrewFace}` =>
+  `ScrewFactor${wrap}${face}`;
+const frictionName = (face: DriveFace, condition: DriveCondition): FrictionName =>
+  `Friction${faceWords[face]}${conditionWords[condition]}`;
+const carcassName = (code: CarcassCode): `CarcassFactor${CarcassCode}` => `CarcassFactor${code}`;
+const stepName = (over: StepShare, group: Group): `PulleyStepOver${StepShare}${Group}` =>
+  `PulleyStepOver${over}${group}`;
+
 /** Materials once each: two codes may stand for one factor. */
 const materials = [
   ...new Map(carcassFactors.map(({ code, material, factor }) => [factor, { code, material, factor }])).values(),
 ];
 
-export const tableValues: readonly NamedValue[] = [
+export const tableValues = namedValues([
   ...driveFrictions.flatMap((row) =>
-    driveConditions.map((condition): NamedValue => ({
+    driveConditions.map((condition): NamedValue<FrictionName> => ({
       name: frictionName(row.face, condition),
       kind: 'number',
       value: row[condition],
@@ -41,7 +59,7 @@ export const tableValues: readonly NamedValue[] = [
         ['Bare', bare],
         ['Lagged', lagged],
       ] as const
-    ).map(([face, value]): NamedValue => ({
+    ).map(([face, value]): NamedValue<`ScrewFactor${TableWrap}${ScrewFace}`> => ({
       name: screwName(face, wrap),
       kind: 'number',
       value,
@@ -51,7 +69,7 @@ export const tableValues: readonly NamedValue[] = [
       source: 'North American handbook, from memory',
     })),
   ),
-  ...lengthFactors.map(({ length, factor }): NamedValue => ({
+  ...lengthFactors.map(({ length, factor }): NamedValue<`LengthFactor${TableLength}m`> => ({
     name: lengthName(length),
     kind: 'number',
     value: factor,
@@ -60,7 +78,7 @@ export const tableValues: readonly NamedValue[] = [
     doc: `factor for secondary resistances of a conveyor ${length} m long; straight lines between`,
     source: 'DIN 22101, ISO 5048, from memory',
   })),
-  ...materials.map(({ code, material, factor }): NamedValue => ({
+  ...materials.map(({ code, material, factor }): NamedValue<`CarcassFactor${CarcassCode}`> => ({
     name: carcassName(code),
     kind: 'number',
     value: factor,
@@ -70,7 +88,7 @@ export const tableValues: readonly NamedValue[] = [
     source: 'GB 50431-2020 clause 8.2.1; DIN 22101, ISO 3684, from memory',
   })),
   ...pulleySteps.flatMap((row) =>
-    groups.map((group): NamedValue => ({
+    groups.map((group): NamedValue<`PulleyStepOver${StepShare}${Group}`> => ({
       name: stepName(row.over, group),
       kind: 'count',
       value: row[group],
@@ -80,19 +98,7 @@ export const tableValues: readonly NamedValue[] = [
       source: 'DIN 22101, from memory',
     })),
   ),
-];
-
-const needed = needing({ columns: [], named: tableValues });
-
-/** A formula over table values of one kind that answers only when all of them are numbers within their bounds. */
-function counted(names: readonly string[], formula: string): string {
-  const { above = 0, min = above, max = Infinity } = tableValues.find(({ name }) => name === names[0]) ?? {};
-  const list = names.join(',');
-  return (
-    `IF(AND(${names.map((name) => `ISNUMBER(${name})`).join(',')}),IF(AND(MIN(${list})>=${min},` +
-    `MAX(${list})<=${max}),${formula},10^400),0+(${names[0] ?? ''}&"?"))`
-  );
-}
+]);
 
 interface TablePoint {
   readonly place: number;
@@ -116,26 +122,20 @@ function between(at: string, points: readonly TablePoint[], below: string): stri
  * short.
  */
 export const lengthFactorFormula = (metres: string, below: string): string =>
-  counted(
-    lengthFactors.map(({ length }) => lengthName(length)),
-    between(
-      metres,
-      lengthFactors.map(({ length }) => ({ place: length, name: lengthName(length) })),
-      below,
-    ),
+  between(
+    metres,
+    lengthFactors.map(({ length }) => ({ place: length, name: lengthName(length) })),
+    below,
   );
 
 export const shortestByFactor = lengthFactors[0].length;
 
 /** Slack side over pull with a screw take-up; `below` answers for a wrap too small. */
 export const screwFactorFormula = (wrap: string, face: 'Bare' | 'Lagged', below: string): string =>
-  counted(
-    screwFactors.map((row) => screwName(face, row.wrap)),
-    between(
-      wrap,
-      screwFactors.map((row) => ({ place: row.wrap, name: screwName(face, row.wrap) })),
-      below,
-    ),
+  between(
+    wrap,
+    screwFactors.map((row) => ({ place: row.wrap, name: screwName(face, row.wrap) })),
+    below,
   );
 
 export const driveFaces = driveFrictions.map(({ face }) => face);
@@ -153,20 +153,20 @@ export const frictionFormula = (face: string, condition: string): string =>
       word,
       byWord(
         condition,
-        driveConditions.map((state) => [state, needed(frictionName(word, state))]),
+        driveConditions.map((state) => [state, frictionName(word, state)]),
       ),
     ]),
   );
 
 /** Least pulley over the carcass's thickness by the code of its material. */
-export const carcassFactorFormula = (code: string): string => {
-  const nameOf = (factor: number): string =>
-    needed(carcassName(materials.find((material) => material.factor === factor)?.code ?? ''));
-  return byWord(
+export const carcassFactorFormula = (code: string): string =>
+  byWord(
     code,
-    carcassFactors.map((row) => [row.code, nameOf(row.factor)]),
+    carcassFactors.map((row) => [
+      row.code,
+      carcassName(materials.find(({ factor }) => factor === row.factor)?.code ?? row.code),
+    ]),
   );
-};
 
 /** A ratio to 9 decimals, which a number beyond any use is too large for: programs differ in what they make of it. */
 export const settledFormula = (ratio: string): string => `ROUND(MIN(${ratio},10^6),9)`;
@@ -182,8 +182,8 @@ export const pulleyStepFormula = (use: string, group: string): string =>
       pulleySteps.reduceRight(
         (rest, { over }) =>
           rest === ''
-            ? needed(stepName(over, letter))
-            : `IF(${settledFormula(use)}>${over / 100},${needed(stepName(over, letter))},${rest})`,
+            ? stepName(over, letter)
+            : `IF(${settledFormula(use)}>${over / 100},${stepName(over, letter)},${rest})`,
         '',
       ),
     ]),

@@ -1,4 +1,5 @@
-import type { NamedValue } from '../../src/sheet/declaration.ts';
+import { namedValues, type NameIn } from '../../src/sheet/declaration.ts';
+import { foot, inch, poundForce } from '../../src/units/quantities.ts';
 
 /**
  * Named values by which formulas mix kinds of quantity; their numbers depend on the book's unit system, their names do
@@ -6,7 +7,7 @@ import type { NamedValue } from '../../src/sheet/declaration.ts';
  */
 const source = 'NIST SP 811';
 
-export const unitValues: readonly NamedValue[] = [
+export const unitValues = namedValues([
   { name: 'ShortPerLong', kind: 'number', value: { metric: 1000, us: 12 }, doc: 'mm per m | in per ft', source },
   {
     name: 'PullPerPower',
@@ -36,20 +37,20 @@ export const unitValues: readonly NamedValue[] = [
     doc: 'N per kg | lbf per lb',
     source: 'standard gravity, rounded to 9.81 m/s² in metric books; a pound weighs a pound-force',
   },
-  { name: 'MetresPerLong', kind: 'number', value: { metric: 1, us: 0.3048 }, doc: 'm per m | m per ft', source },
-  { name: 'MillimetresPerShort', kind: 'number', value: { metric: 1, us: 25.4 }, doc: 'mm per mm | mm per in', source },
-  { name: 'OneMetre', kind: 'number', value: { metric: 1, us: 1 / 0.3048 }, doc: 'm | ft in a metre', source },
+  { name: 'MetresPerLong', kind: 'number', value: { metric: 1, us: foot }, doc: 'm per m | m per ft', source },
+  { name: 'MillimetresPerShort', kind: 'number', value: { metric: 1, us: inch }, doc: 'mm per mm | mm per in', source },
+  { name: 'OneMetre', kind: 'number', value: { metric: 1, us: 1 / foot }, doc: 'm | ft in a metre', source },
   {
     name: 'TensionPerMetric',
     kind: 'number',
-    value: { metric: 1, us: 1 / (4.4482216152605 / 25.4) },
+    value: { metric: 1, us: 1 / (poundForce / inch) },
     doc: 'N/mm per N/mm | lbf/in per N/mm',
     source,
   },
-];
+]);
 
 /** Each named value's dimension: what a formula multiplies by. */
-export const unitDimensions: Readonly<Record<string, Readonly<Record<string, number>>>> = {
+export const unitDimensions: Readonly<Record<NameIn<typeof unitValues>, Readonly<Record<string, number>>>> = {
   ShortPerLong: { S: 1, L: -1 },
   PullPerPower: { F: 1, V: 1, P: -1 },
   TravelPerHour: { L: 1, V: -1, T: -1 },

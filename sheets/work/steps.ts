@@ -1,5 +1,5 @@
 import { declareSheet } from '../../src/sheet/declaration.ts';
-import { type StepHeader, stepHeaders, standardSteps } from './step-list.ts';
+import { type StepHeader, stepHeaders, standardSteps } from './standard-steps.ts';
 
 /** The work at a joint, a row a step: what job cards are made of. */
 

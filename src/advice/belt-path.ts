@@ -1,3 +1,5 @@
+import type { ListedPulley } from '../records/belt-pulleys.ts';
+import type { Workbook } from '../workbook/workbook.ts';
 import { closedPath, type PathFault, type Tangent } from '../functions/tangents.ts';
 
 /** The belt's way around a named list of pulleys: what a table of pulleys shows and a drawing of the belt needs. */
@@ -12,7 +14,7 @@ export interface PathPulley {
   readonly turn: 1 | -1;
 }
 
-export interface PulleyContact {
+interface PulleyContact {
   readonly name: string;
   /** At the belt's neutral line. */
   readonly diameter: number;
@@ -105,4 +107,25 @@ export function beltPath(pulleys: readonly PathPulley[], thickness = 0): BeltPat
     start += arc + run.length;
   }
   return { length: path.length, pulleys: contacts };
+}
+
+/**
+ * The pulleys with their places and which way the belt turns on each, in long units; undefined when a place or a
+ * diameter is not known. Diameters are those at the middle of the belt where its thickness is known.
+ */
+export function placedPulleys(book: Workbook, pulleys: readonly ListedPulley[]): PathPulley[] | undefined {
+  const perLong = book.named('ShortPerLong');
+  if (pulleys.length < 2 || typeof perLong !== 'number') return undefined;
+  const placed = pulleys.flatMap((pulley): PathPulley[] => {
+    const [x, y, diameter, turn] = [
+      pulley.number('x'),
+      pulley.number('y'),
+      pulley.number('Neutral diameter') ?? pulley.number('Diameter'),
+      pulley.number('Turn'),
+    ];
+    return x === undefined || y === undefined || diameter === undefined || turn === undefined
+      ? []
+      : [{ name: pulley.name, x, y, diameter: diameter / perLong, turn: turn < 0 ? -1 : 1 }];
+  });
+  return placed.length === pulleys.length ? placed : undefined;
 }

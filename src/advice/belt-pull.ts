@@ -1,8 +1,9 @@
+import { type BeltHeader } from '../../sheets/index.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { type Explanation, explained } from '../workbook/explanation.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { belts } from '../../sheets/belts/index.ts';
+import { Belt } from '../records/belt.ts';
 
 /**
  * A belt's tension by every way that its record allows, side by side: what the page shows and lets a user choose from.
@@ -10,7 +11,7 @@ import { belts } from '../../sheets/belts/index.ts';
 
 /** A figure of a belt with the cell that it stands in. */
 export interface BeltFigure {
-  readonly header: string;
+  readonly header: BeltHeader;
   readonly place: CellPlace;
   readonly value: number | undefined;
 }
@@ -27,7 +28,7 @@ export interface Route {
   readonly wrong: string | undefined;
 }
 
-export interface LoadCase {
+interface LoadCase {
   readonly name: string;
   readonly pull: BeltFigure;
   /** The tight side at the drive: slack tension and pull, none less than the slack tension. */
@@ -40,8 +41,8 @@ export interface BeltPull {
   readonly from: string;
   /** The route that the record forces, if any. */
   readonly forced: string | undefined;
-  /** The cell that forces a route; undefined when the book has none. */
-  readonly choice: CellPlace | undefined;
+  /** The cell that forces a route. */
+  readonly choice: CellPlace;
   readonly routes: readonly Route[];
   /** Share of the largest by which the routes differ, and the margin that the book sets for it. */
   readonly difference: number | undefined;
@@ -52,14 +53,14 @@ export interface BeltPull {
 }
 
 /** Each route with the column of its tension, the surest first. */
-const routeColumns: readonly (readonly [name: string, header: string])[] = [
+const routeColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
   ['entered', 'Tension entered'],
   ['resistances', 'Tension by resistances'],
   ['power', 'Tension by power'],
   ['permitted', 'Permitted used'],
 ];
 
-const caseColumns: readonly (readonly [name: string, header: string])[] = [
+const caseColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
   ['running empty', 'Pull empty'],
   ['running full', 'Pull full'],
   ['starting full', 'Pull starting'],
@@ -68,27 +69,17 @@ const caseColumns: readonly (readonly [name: string, header: string])[] = [
   ['standing full on its slope', 'Pull stopped'],
 ];
 
-const pointColumns: readonly (readonly [name: string, header: string])[] = [
+const pointColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
   ['behind the head, slack side', 'Slack tension'],
   ['at the tail', 'Tail tension'],
   ['greatest anywhere', 'Greatest tension'],
 ];
 
-const hasColumn = (book: Workbook, header: string): boolean => book.column(belts.name, header) >= 0;
-
-const placeOf = (book: Workbook, record: number, header: string): CellPlace => ({
-  sheet: belts.name,
-  record,
-  column: book.column(belts.name, header),
+const figure = (belt: Belt, header: BeltHeader): BeltFigure => ({
+  header,
+  place: belt.place(header),
+  value: belt.number(header),
 });
-
-const readAt = (book: Workbook, record: number, header: string): Value =>
-  hasColumn(book, header) ? book.read(belts.name, record, header) : null;
-
-function figure(book: Workbook, record: number, header: string): BeltFigure {
-  const value = readAt(book, record, header);
-  return { header, place: placeOf(book, record, header), value: typeof value === 'number' ? value : undefined };
-}
 
 const isNothing = (value: Value): boolean => value === null || value === '' || isFault(value);
 
@@ -98,12 +89,12 @@ function lacking(item: Explanation): Explanation[] {
   return item.origin === 'empty' ? [item] : item.parts.flatMap(lacking);
 }
 
-function route(book: Workbook, record: number, [name, header]: readonly [string, string], from: string): Route {
-  const tension = figure(book, record, header);
+function route(belt: Belt, [name, header]: readonly [string, BeltHeader], from: string): Route {
+  const tension = figure(belt, header);
   const used = name === from;
   if (tension.value !== undefined) return { name, tension, used, lacks: [], wrong: undefined };
-  const value = readAt(book, record, header);
-  const lacks = [...new Set(lacking(explained(book, tension.place)).map((item) => item.header))];
+  const value = belt.value(header);
+  const lacks = [...new Set(lacking(explained(belt.book, tension.place)).map((item) => item.header))];
   return {
     name,
     tension,
@@ -113,35 +104,28 @@ function route(book: Workbook, record: number, [name, header]: readonly [string,
   };
 }
 
-const wordAt = (book: Workbook, record: number, header: string): string => {
-  const value = readAt(book, record, header);
-  return typeof value === 'string' ? value.toLowerCase() : '';
-};
-
-/** A belt's tension by all routes, in the cases of load and around the loop, as far as the book has them. */
+/** A belt's tension by all routes, in the cases of load and around the loop. */
 export function beltPull(book: Workbook, record: number): BeltPull {
-  const from = wordAt(book, record, 'Tension from');
-  const forced = wordAt(book, record, 'Tension route');
-  const slack = figure(book, record, 'Slack tension').value;
-  const present = <Row extends readonly [name: string, header: string]>(rows: readonly Row[]): Row[] =>
-    rows.filter(([, header]) => hasColumn(book, header));
-  const margin = book.named('RouteMargin');
+  const belt = new Belt(book, record);
+  const from = belt.text('Tension from').toLowerCase();
+  const forced = belt.text('Tension route').toLowerCase();
+  const slack = belt.number('Slack tension');
   return {
-    working: figure(book, record, 'Working tension'),
+    working: figure(belt, 'Working tension'),
     from: from === '' ? 'not known' : from,
     forced: forced === '' ? undefined : forced,
-    choice: hasColumn(book, 'Tension route') ? placeOf(book, record, 'Tension route') : undefined,
-    routes: present(routeColumns).map((row) => route(book, record, row, from)),
-    difference: figure(book, record, 'Route difference').value,
-    margin: typeof margin === 'number' ? margin : undefined,
-    cases: present(caseColumns).map(([name, header]) => {
-      const pull = figure(book, record, header);
+    choice: belt.place('Tension route'),
+    routes: routeColumns.map((row) => route(belt, row, from)),
+    difference: belt.number('Route difference'),
+    margin: belt.named('RouteMargin'),
+    cases: caseColumns.map(([name, header]) => {
+      const pull = figure(belt, header);
       return {
         name,
         pull,
         tight: slack === undefined || pull.value === undefined ? undefined : slack + Math.max(0, pull.value),
       };
     }),
-    points: present(pointColumns).map(([name, header]) => ({ name, force: figure(book, record, header) })),
+    points: pointColumns.map(([name, header]) => ({ name, force: figure(belt, header) })),
   };
 }

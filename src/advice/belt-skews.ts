@@ -1,9 +1,9 @@
 import type { Verdict } from '../functions/checks.ts';
 import { listed } from '../sheet/words.ts';
-import { type Entry, pulleyPlot, type PulleyPlot, skewAdvice } from './skew-advisor.ts';
+import { bestBy, type Entry, pulleyPlot, type PulleyPlot, skewAdvice } from './skew-advisor.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { belts } from '../../sheets/belts/index.ts';
-import { listedPulleys } from './belt-pulleys.ts';
+import { Belt } from '../records/belt.ts';
+import { listedPulleys } from '../records/belt-pulleys.ts';
 import {
   type AskedCheck,
   askedChecks,
@@ -19,10 +19,10 @@ import {
 
 /** The skew advisor's answer for one belt, series by series, so that a page can take a breath in between. */
 
-export type Figures = Readonly<Record<FigureColumn, number | undefined>>;
+type Figures = Readonly<Record<FigureColumn, number | undefined>>;
 
 /** What keeps a joint from passing, and at which skews. */
-export interface Hindrance {
+interface Hindrance {
   readonly check: AskedCheck;
   readonly verdict: Exclude<Verdict, 'fits' | 'tight'>;
   /** "at every skew", "below 31.5°", "above 52°", "at most skews", "at some skews". */
@@ -70,12 +70,6 @@ export interface ReachedPulley extends MarkedPulley {
   readonly from: number | undefined;
 }
 
-/** A number in the named column of a sheet's record, where the sheet has that column. */
-function numberAt(book: Workbook, sheet: string, record: number, header: string): number | undefined {
-  const value = book.column(sheet, header) < 0 ? null : book.read(sheet, record, header);
-  return typeof value === 'number' ? value : undefined;
-}
-
 const columnsOfBelts = [
   ['Smallest', 'Smallest pulley'],
   ['Head', 'Head pulley'],
@@ -88,18 +82,15 @@ const columnsOfBelts = [
  * On a reverse bend a joint needs a larger pulley, so a pulley there counts as less than it measures.
  */
 export function beltPulleys(book: Workbook, record: number): MarkedPulley[] {
-  const own = columnsOfBelts.map(([name, header]) => ({
-    name,
-    measured: numberAt(book, belts.name, record, header),
-    counts: undefined,
-  }));
-  const listed = listedPulleys(book, record).map(({ name, number }) => ({
-    name,
-    measured: number('Diameter'),
-    counts: number('Joint diameter'),
+  const belt = new Belt(book, record);
+  const own = columnsOfBelts.map(([name, header]) => ({ name, measured: belt.number(header), counts: undefined }));
+  const onList = listedPulleys(belt).map((pulley) => ({
+    name: pulley.name,
+    measured: pulley.number('Diameter'),
+    counts: pulley.number('Joint diameter'),
   }));
   const marks = new Map<string, { readonly names: string[]; readonly measured: number; readonly diameter: number }>();
-  for (const { name, measured, counts } of [...own, ...listed]) {
+  for (const { name, measured, counts } of [...own, ...onList]) {
     if (measured === undefined) continue;
     const diameter = counts ?? measured;
     const key = `${measured} ${diameter}`;
@@ -208,17 +199,12 @@ export function ownJoint(
   book: Workbook,
   record: number,
 ): { readonly skew: number | undefined; readonly series: string } {
-  const series = book.read(belts.name, record, seriesColumn);
-  return { skew: numberAt(book, belts.name, record, skewColumn), series: typeof series === 'string' ? series : '' };
+  const belt = new Belt(book, record);
+  return { skew: belt.number(skewColumn), series: belt.text(seriesColumn) };
 }
 
 /** The series of a list whose joint costs least at its least skew; undefined when none passes or no cost is known. */
-export function cheapest(all: readonly SeriesSkews[]): string | undefined {
-  const known = all.flatMap(({ series, least }) =>
-    least?.figures['Joint cost'] === undefined ? [] : [{ series, skew: least.skew, cost: least.figures['Joint cost'] }],
-  );
-  return known.toSorted((one, other) => one.cost - other.cost || one.skew - other.skew)[0]?.series;
-}
+export const cheapest = (all: readonly SeriesSkews[]): string | undefined => bestBy(all, 'Joint cost')?.series;
 
 const hindranceText = ({ check, verdict, where }: Hindrance): string =>
   `${check} ${verdict === 'fails' ? 'fails' : 'is not known'} ${where}`;

@@ -19,7 +19,7 @@ export type Evaluate<Check extends string, Figure extends string> = (
   series: string,
 ) => Outcome<Check, Figure>;
 
-export interface Question<Check extends string, Figure extends string> {
+interface Question<Check extends string, Figure extends string> {
   readonly series: readonly string[];
   /** Skews of the table, ascending; the first is the one that others are compared with: 0 for the square joint. */
   readonly skews: readonly number[];
@@ -37,7 +37,7 @@ export interface Entry<Check extends string, Figure extends string> extends Outc
   readonly hindered: readonly Check[];
 }
 
-export interface Advice<Check extends string, Figure extends string> {
+interface Advice<Check extends string, Figure extends string> {
   readonly series: string;
   /** At the least skew that passes; undefined when none of the skews looked at does. */
   readonly least?: Entry<Check, Figure>;
@@ -47,7 +47,7 @@ export interface Advice<Check extends string, Figure extends string> {
   readonly incurable: readonly Check[];
 }
 
-export interface SkewAdvice<Check extends string, Figure extends string> {
+interface SkewAdvice<Check extends string, Figure extends string> {
   /** Series by series, each at all skews of the table. */
   readonly table: readonly Entry<Check, Figure>[];
   readonly advice: readonly Advice<Check, Figure>[];
@@ -137,19 +137,24 @@ export function skewAdvice<Check extends string, Figure extends string>(
   return { table: bySeries.flatMap(({ entries }) => entries), advice };
 }
 
-/** The advice that is best by a figure: the smallest at each series' least skew, of equals the smaller skew. */
-export function bestBy<Check extends string, Figure extends string>(
-  advice: readonly Advice<Check, Figure>[],
+/** What is best by a figure: the smallest at each series' least skew, of equals the smaller skew. */
+export function bestBy<Figure extends string, Of extends { readonly least?: Least<Figure> }>(
+  all: readonly Of[],
   figure: Figure,
-): Advice<Check, Figure> | undefined {
-  const known = advice.flatMap((one) => {
+): Of | undefined {
+  const known = all.flatMap((one) => {
     const value = one.least?.figures[figure];
     return one.least === undefined || value === undefined ? [] : [{ one, value, skew: one.least.skew }];
   });
   return known.toSorted((a, b) => a.value - b.value || a.skew - b.skew)[0]?.one;
 }
 
-export interface PulleyMark {
+interface Least<Figure extends string> {
+  readonly skew: number;
+  readonly figures: Readonly<Partial<Record<Figure, number | undefined>>>;
+}
+
+interface PulleyMark {
   readonly name: string;
   readonly diameter: number;
   /** The least skew whose least pulley is no larger than this one; undefined when none of the skews reaches it. */

@@ -1,11 +1,11 @@
-import { verdictOf } from '../records/belt.ts';
+import { type Verdict, verdictOf } from '../functions/checks.ts';
 import { columnNames, type Name } from '../records/inputs.ts';
-import type { Verdict } from '../functions/checks.ts';
-import type { Value } from '../formula/values.ts';
+import { numberIn } from '../formula/values.ts';
 import { skew } from '../functions/parameters.ts';
 import { type Evaluate, type Outcome, skewSteps } from './skew-advisor.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { belts, checkColumns } from '../../sheets/belts/index.ts';
+import { newJointChecks, type NewJointCheckWord } from '../../sheets/belts/check-columns.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 
 /** What the skew advisor asks the book of one belt: every check and figure at another skew and plate series. */
@@ -24,12 +24,8 @@ export type FigureColumn = (typeof figureColumns)[number];
 export const pulleyColumn = 'Joint pulley';
 type PulleyColumn = typeof pulleyColumn;
 
-type AnyCheck = (typeof checkColumns)[number];
-/** The check of a joint's age says nothing of a joint that is yet to be made. */
-const isAge = (check: AnyCheck): check is Extract<AnyCheck, { readonly word: 'age' }> => check.word === 'age';
-export type AskedCheck = Exclude<AnyCheck['word'], 'age'>;
-const asked = checkColumns.flatMap((check) => (isAge(check) ? [] : [check]));
-export const askedChecks: readonly AskedCheck[] = asked.map(({ word }) => word);
+export type AskedCheck = NewJointCheckWord;
+export const askedChecks: readonly AskedCheck[] = newJointChecks.map(({ word }) => word);
 
 /** Skews are marked out on a belt to a tenth of a degree. */
 const parts = 10;
@@ -44,8 +40,6 @@ export const markedOut = (wanted: number): number => Math.max(0, Math.ceil(wante
 export const skewColumn = 'Skew';
 export const seriesColumn = 'Plate series';
 
-const numberOf = (value: Value | undefined): number | undefined => (typeof value === 'number' ? value : undefined);
-
 /** The plate series of the book, in its order, each name once. */
 export const seriesNames = (book: Workbook): Name[] => columnNames(book, plateSeries.name, plateSeries.key);
 
@@ -56,8 +50,8 @@ export const seriesNames = (book: Workbook): Name[] => columnNames(book, plateSe
  */
 export function beltEvaluation(book: Workbook, record: number): Evaluate<AskedCheck, FigureColumn | PulleyColumn> {
   const names = new Map(seriesNames(book).map((name) => [String(name), name]));
-  const checkPlaces = asked.map(({ header, word }) => ({ word, column: book.column(belts.name, header) }));
-  const figurePlaces = [...figureColumns, pulleyColumn].map((header) => ({
+  const checkPlaces = newJointChecks.map(({ header, word }) => ({ word, column: book.column(belts.name, header) }));
+  const figurePlaces = ([...figureColumns, pulleyColumn] as const).map((header) => ({
     header,
     column: book.column(belts.name, header),
   }));
@@ -72,7 +66,7 @@ export function beltEvaluation(book: Workbook, record: number): Evaluate<AskedCh
       verdicts: Object.fromEntries(
         checkPlaces.map(({ word, column }) => [word, verdictOf(row[column] ?? null)]),
       ) as Record<AskedCheck, Verdict>,
-      figures: Object.fromEntries(figurePlaces.map(({ header, column }) => [header, numberOf(row[column])])) as Record<
+      figures: Object.fromEntries(figurePlaces.map(({ header, column }) => [header, numberIn(row[column])])) as Record<
         FigureColumn | PulleyColumn,
         number | undefined
       >,

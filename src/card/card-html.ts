@@ -1,15 +1,14 @@
+import { escaped } from '../sheet/words.ts';
 import { paperSvg } from '../drawing/paper-svg.ts';
 import { shopDrawing } from '../drawing/shop-drawing.ts';
 import { paperSizes } from '../drawing/template-tiles.ts';
-import type { CardPaper } from './card-pages.ts';
-import { type Cell, cardSections, footText, type Section } from './card-sections.ts';
+import type { CardPaper } from './card-flow.ts';
+import { cardSections, footText } from './card-sections.ts';
+import type { Cell, Section } from './section.ts';
 import type { JobCard } from './job-card.ts';
 import { darkRuns, qrMargin } from './qr.ts';
 
 /** Cards as one document for a browser to show and print: black on white whatever the page around it wears. */
-
-const escaped = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 
 const margin = 12;
 

@@ -1,4 +1,6 @@
-import type { BeltReader } from './card-values.ts';
+import type { SeriesHeader } from '../../sheets/index.ts';
+import { counted } from '../units/phrases.ts';
+import type { Belt } from '../records/belt.ts';
 import { fineText, type LengthUnit, tapeText } from '../drawing/tape.ts';
 
 /** What is brought to the belt. */
@@ -13,26 +15,26 @@ export interface Part {
 const notKnown = 'not known';
 
 /** Plates, bolts, strips and the punch of one joint, with the packs that hold them. */
-export function cardParts({ number, text, series, named }: BeltReader, unit: LengthUnit): readonly Part[] {
+export function cardParts(belt: Belt, unit: LengthUnit): readonly Part[] {
   const [plates, bolts, bolt, strip, total, pieces] = [
-    number('Plates'),
-    number('Bolts'),
-    number('Bolt length'),
-    number('Strip per piece'),
-    number('Strip per joint'),
-    named('StripPieces'),
+    belt.number('Plates'),
+    belt.number('Bolts'),
+    belt.number('Bolt length'),
+    belt.number('Strip per piece'),
+    belt.number('Strip per joint'),
+    belt.named('StripPieces'),
   ];
-  const packs = (count: number | undefined, header: string): string => {
-    const size = series(header);
+  const packs = (count: number | undefined, header: SeriesHeader): string => {
+    const size = belt.ofSeries(header);
     if (count === undefined || typeof size !== 'number' || !(size > 0)) return '';
     const needed = Math.ceil(count / size);
-    return `${needed} ${needed === 1 ? 'pack' : 'packs'} of ${size}`;
+    return `${counted(needed, 'pack')} of ${size}`;
   };
-  const counted = (value: number | undefined): string => (value === undefined ? notKnown : String(value));
-  const name = text('Plate series');
-  const supplier = series('Supplier');
-  const punch = series('Punch size');
-  const stripName = series('Strip');
+  const known = (value: number | undefined): string => (value === undefined ? notKnown : String(value));
+  const name = belt.text('Plate series');
+  const supplier = belt.ofSeries('Supplier');
+  const punch = belt.ofSeries('Punch size');
+  const stripName = belt.ofSeries('Strip');
   return [
     {
       item: 'Plates',
@@ -40,18 +42,18 @@ export function cardParts({ number, text, series, named }: BeltReader, unit: Len
         name === ''
           ? 'plate series not known'
           : `${name}${typeof supplier === 'string' ? `, ${supplier}` : ''}, each an upper and a lower one`,
-      count: counted(plates),
+      count: known(plates),
       remark: packs(plates, 'Plates per pack'),
     },
     {
       item: 'Bolts with nuts',
       what: bolt === undefined ? 'length not known' : `${tapeText(bolt, unit)} long`,
-      count: counted(bolts),
+      count: known(bolts),
       remark: packs(bolts, 'Bolts per pack'),
     },
     {
       item: 'Strips',
-      count: counted(pieces),
+      count: known(pieces),
       what:
         `${typeof stripName === 'string' ? `${stripName}, ` : ''}` +
         `${strip === undefined ? 'length not known' : `${tapeText(strip, unit)} each`}`,

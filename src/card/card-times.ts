@@ -1,7 +1,6 @@
-import { belts } from '../../sheets/belts/index.ts';
+import { counted } from '../units/phrases.ts';
+import { numberIn } from '../formula/values.ts';
 import {
-  type Alternative,
-  comparedTimes,
   type Counts,
   jointCounts,
   jobRates,
@@ -12,17 +11,16 @@ import {
   pertTime,
   type TimeEstimate,
 } from '../job/job-time.ts';
-import { unitOf, type UnitSystem } from '../units/quantities.ts';
-import type { Workbook } from '../workbook/workbook.ts';
-import { beltReader } from './card-values.ts';
+import { unitOf } from '../units/quantities.ts';
+import type { Belt } from '../records/belt.ts';
 
 /**
  * How long the job takes: the Belts sheet's own hours, the time that most likely suffices, and what else might be done
  * instead.
  */
 
-export interface TimeRow {
-  readonly name: string;
+interface TimeRow {
+  readonly name: 'Crew hours' | 'Outage hours';
   readonly low: number;
   readonly likely: number;
   readonly high: number;
@@ -31,7 +29,7 @@ export interface TimeRow {
   readonly planned: number;
 }
 
-export interface OtherWay {
+interface OtherWay {
   readonly name: string;
   readonly crewHours: number;
   readonly outageHours: number;
@@ -48,28 +46,32 @@ export interface CardTimes {
   readonly ways: readonly OtherWay[];
 }
 
-/** The same belt with its joint cut square. */
-function squareWork(book: Workbook, record: number): JointWork | undefined {
-  const values = book.whatIf(belts.name, record, { Skew: 0 });
-  return jointWork((header) => {
-    const value = values[book.column(belts.name, header)];
-    return typeof value === 'number' ? value : undefined;
-  });
+/** Work that might be done in place of another. */
+interface Alternative {
+  readonly name: string;
+  readonly counts: Counts;
 }
 
-function otherWays(book: Workbook, record: number, work: JointWork, units: UnitSystem): Alternative[] {
-  const { number } = beltReader(book, record);
-  const square = number('Skew') === 0 ? undefined : squareWork(book, record);
-  const length = number('Belt to order');
-  const joints = number('Joints') ?? number('Joints for rolls');
+/** The same belt with its joint cut square. */
+function squareWork(belt: Belt): JointWork | undefined {
+  const { value } = belt.after({ inputs: { Skew: 0 } });
+  return jointWork((header) => numberIn(value(header)));
+}
+
+function otherWays(belt: Belt, work: JointWork): Alternative[] {
+  const { units } = belt;
+  const skew = belt.number('Skew');
+  const square = skew === 0 ? undefined : squareWork(belt);
+  const length = belt.number('Belt to order');
+  const joints = belt.number('Joints') ?? belt.number('Joints for rolls');
   return [
-    { name: number('Skew') === 0 ? 'this joint, square' : 'this joint', counts: jointCounts(work, units) },
+    { name: skew === 0 ? 'this joint, square' : 'this joint', counts: jointCounts(work, units) },
     ...(square === undefined ? [] : [{ name: 'a square joint instead', counts: jointCounts(square, units) }]),
     ...(length === undefined || joints === undefined
       ? []
       : [
           {
-            name: `a new belt with ${joints === 1 ? '1 joint' : `${joints} joints`}`,
+            name: `a new belt with ${counted(joints, 'joint')}`,
             counts: newBeltCounts({ length, joint: work, joints }, units),
           },
         ]),
@@ -77,15 +79,10 @@ function otherWays(book: Workbook, record: number, work: JointWork, units: UnitS
 }
 
 /** The times of a belt's job, or what keeps them from being known, in sentences. */
-export function cardTimes(book: Workbook, record: number): CardTimes | { readonly missing: readonly string[] } {
-  const reader = beltReader(book, record);
-  const rates = jobRates((name) => reader.named(name));
-  const work = jointWork((header) => reader.number(header));
-  const [crewSize, share, dutyShare] = [
-    reader.named('CrewSize'),
-    reader.named('PlanningShare'),
-    reader.named('DutyShare'),
-  ];
+export function cardTimes(belt: Belt): CardTimes | { readonly missing: readonly string[] } {
+  const rates = jobRates((name) => belt.named(name));
+  const work = jointWork((header) => belt.number(header));
+  const [crewSize, share, dutyShare] = [belt.named('CrewSize'), belt.named('PlanningShare'), belt.named('DutyShare')];
   if ('faults' in rates) return { missing: rates.faults.map(({ reason }) => `${reason}.`) };
   if (work === undefined)
     return { missing: ['Hours are not known before the joint has its skew, plate series and skive.'] };
@@ -103,16 +100,16 @@ export function cardTimes(book: Workbook, record: number): CardTimes | { readonl
       ],
     };
   }
-  const counts: Counts = jointCounts(work, book.units);
+  const counts: Counts = jointCounts(work, belt.units);
   const options = { crewSize, shares: [share] };
   const time = pertTime(counts, rates, options);
   const row = (
-    name: 'Crew hours' | 'Outage hours',
+    name: TimeRow['name'],
     { mean, quantiles: [quantile] }: TimeEstimate['crewHours'],
   ): TimeRow | undefined => {
-    const [low, likely, high, all] = ['low', 'likely', 'high']
-      .map((part) => reader.number(`${name} ${part}`))
-      .concat(reader.number(name));
+    const [low, likely, high, all] = (['low', 'likely', 'high'] as const)
+      .map((part) => belt.number(`${name} ${part}`))
+      .concat(belt.number(name));
     return low === undefined || likely === undefined || high === undefined || all === undefined
       ? undefined
       : { name, low, likely, high, mean: all, planned: quantile?.value ?? mean };
@@ -121,8 +118,7 @@ export function cardTimes(book: Workbook, record: number): CardTimes | { readonl
     one === undefined ? [] : [one],
   );
   if (rows.length < 2) return { missing: ['Crew hours or Outage hours of the Belts sheet is not known.'] };
-  const amount = lostProduction(time.outageHours.mean, reader.number('Capacity'), dutyShare);
-  const ways = comparedTimes(otherWays(book, record, work, book.units), rates, options);
+  const amount = lostProduction(time.outageHours.mean, belt.number('Capacity'), dutyShare);
   return {
     crewSize,
     share,
@@ -131,11 +127,10 @@ export function cardTimes(book: Workbook, record: number): CardTimes | { readonl
     lost:
       amount === undefined
         ? undefined
-        : { amount, unit: unitOf('capacity', book.units).replace(/\/h$/, ''), dutyShare },
-    ways: ways.map(({ name, time: { crewHours, outageHours } }) => ({
-      name,
-      crewHours: crewHours.mean,
-      outageHours: outageHours.mean,
-    })),
+        : { amount, unit: unitOf('capacity', belt.units).replace(/\/h$/, ''), dutyShare },
+    ways: otherWays(belt, work).map(({ name, counts: other }) => {
+      const { crewHours, outageHours } = pertTime(other, rates, options);
+      return { name, crewHours: crewHours.mean, outageHours: outageHours.mean };
+    }),
   };
 }

@@ -1,9 +1,7 @@
-import { recordInRow } from '../formula/address.ts';
 import { isFault, type Value } from '../formula/values.ts';
-import { belts } from '../../sheets/belts/index.ts';
-import { plateSeries } from '../../sheets/series/plate-series.ts';
+import type { Belt } from '../records/belt.ts';
 import { steps as stepsSheet } from '../../sheets/work/steps.ts';
-import { standardSteps, stepHeaders, type StepRow } from '../../sheets/work/step-list.ts';
+import { standardSteps, stepHeaders, type StepRow } from '../../sheets/work/standard-steps.ts';
 import { shownValue, type ShowValue, type StepValue, type StepValues } from '../job/step-places.ts';
 import { type LengthUnit, tapeText } from '../drawing/tape.ts';
 import type { UnitSystem } from '../units/quantities.ts';
@@ -13,36 +11,6 @@ import type { Workbook } from '../workbook/workbook.ts';
 
 const plain = (value: Value): StepValue =>
   isFault(value) || value === '' ? undefined : typeof value === 'boolean' ? String(value) : value;
-
-export interface BeltReader {
-  /** A column of the belt; undefined for what is not known. */
-  readonly value: (header: string) => StepValue;
-  readonly number: (header: string) => number | undefined;
-  /** '' for what is not known. */
-  readonly text: (header: string) => string;
-  /** A column of the belt's plate series. */
-  readonly series: (header: string) => StepValue;
-  readonly named: (name: string) => number | undefined;
-}
-
-export function beltReader(book: Workbook, record: number): BeltReader {
-  const value = (header: string): StepValue => plain(book.read(belts.name, record, header));
-  const number = (header: string): number | undefined => {
-    const read = value(header);
-    return typeof read === 'number' && Number.isFinite(read) ? read : undefined;
-  };
-  const row = number('Series row');
-  return {
-    value,
-    number,
-    text: (header) => String(value(header) ?? '').trim(),
-    series: (header) => (row === undefined ? undefined : plain(book.read(plateSeries.name, recordInRow(row), header))),
-    named(name) {
-      const read = book.named(name);
-      return typeof read === 'number' && Number.isFinite(read) ? read : undefined;
-    },
-  };
-}
 
 /** Places of the steps' texts that are columns of Belts, and of Plate series. */
 const ofBelts = [
@@ -67,15 +35,15 @@ const ofBelts = [
 const ofSeries = ['Punch size', 'Hole distance', 'Pitch'] as const;
 
 /** Values for the places in the steps' texts, by the names of the places. */
-export function stepValues({ value, number, text, series, named }: BeltReader): StepValues {
-  const holes = number('Holes');
+export function stepValues(belt: Belt): StepValues {
+  const holes = belt.number('Holes');
   return {
-    ...Object.fromEntries(ofBelts.map((name) => [name, value(name)])),
-    ...Object.fromEntries(ofSeries.map((name) => [name, series(name)])),
-    'Skew hand': text('Skew hand') === 'left' ? 'left' : 'right',
+    ...Object.fromEntries(ofBelts.map((name) => [name, plain(belt.value(name))])),
+    ...Object.fromEntries(ofSeries.map((name) => [name, plain(belt.ofSeries(name))])),
+    'Skew hand': belt.text('Skew hand') === 'left' ? 'left' : 'right',
     'Holes per end': holes === undefined ? undefined : holes / 2,
-    'Strip pieces': named('StripPieces'),
-    'First hours': named('FirstHours'),
+    'Strip pieces': belt.named('StripPieces'),
+    'First hours': belt.named('FirstHours'),
   };
 }
 

@@ -1,6 +1,8 @@
 import { recordFindings } from '../checks/findings.ts';
+import { Belt } from '../records/belt.ts';
 import type { Finding } from '../records/finding.ts';
 import { belts } from '../../sheets/belts/index.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { type BeltJoint, beltJoint } from '../drawing/belt-joint.ts';
 import type { JointGeometry } from '../drawing/joint.ts';
@@ -8,12 +10,13 @@ import { type HoleRow, holeTable } from '../drawing/hole-table.ts';
 import { type Dimension, jointReport } from '../drawing/joint-report.ts';
 import { type LengthUnit, tapeText } from '../drawing/tape.ts';
 import { type CautionNote, cautionsFor, permitFields } from '../job/cautions.ts';
-import { type FilledStep, filledSteps, readSteps, stepFaultText, variantOf } from '../job/steps.ts';
+import { type FilledStep, filledSteps } from '../job/filled-steps.ts';
+import { readSteps, stepFaultText, variantOf } from '../job/job-steps.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type Part, cardParts } from './card-parts.ts';
 import { type CardTimes, cardTimes } from './card-times.ts';
-import { beltReader, lengthUnit, stepRows, stepValues, tapeValue } from './card-values.ts';
+import { lengthUnit, stepRows, stepValues, tapeValue } from './card-values.ts';
 import { beltCode } from './qr.ts';
 
 /** All that a crew takes to a belt, as data; how it is laid out is the renderers' matter. */
@@ -63,15 +66,16 @@ const jointWords = ({
 
 /** Columns that the drawing works out too: where a user's own entry differs, the card must say so. */
 function setByHand(book: Workbook, record: number, joint: JointGeometry, unit: LengthUnit): string[] {
-  const drawn: Readonly<Record<string, number | undefined>> = {
-    'Cut length': joint.cutLength,
-    'Edge offset': joint.offset,
-    ...(joint.plates.length === 0
-      ? {}
-      : { Plates: joint.plates.length, 'Edge left': joint.edgeLeft, Holes: joint.holes.length }),
-    ...(joint.strips.length === 0 ? {} : { 'Strip per piece': joint.strips[0]?.length }),
-  };
-  return Object.entries(drawn).flatMap(([header, value]) => {
+  const plated = joint.plates.length > 0;
+  const drawn: readonly (readonly [BeltHeader, number | undefined])[] = [
+    ['Cut length', joint.cutLength],
+    ['Edge offset', joint.offset],
+    ['Plates', plated ? joint.plates.length : undefined],
+    ['Edge left', plated ? joint.edgeLeft : undefined],
+    ['Holes', plated ? joint.holes.length : undefined],
+    ['Strip per piece', joint.strips[0]?.length],
+  ];
+  return drawn.flatMap(([header, value]) => {
     const cell = book.read(belts.name, record, header);
     if (
       value === undefined ||
@@ -96,56 +100,56 @@ const patternWarning = (joint: JointGeometry | undefined): string[] =>
 
 const worst: readonly string[] = ['fails', 'not known', 'tight'];
 
+/** What belt and what joint it is, at the head of the card. */
+function headingOf(belt: Belt, { series, geometry }: BeltJoint, unit: LengthUnit): JobCard['heading'] {
+  const given = (header: BeltHeader): JobCard['heading'] => {
+    const value = belt.text(header);
+    return value === '' ? [] : [{ name: header, value }];
+  };
+  const width = belt.number('Width');
+  const supplier = belt.ofSeries('Supplier');
+  const joint = jointWords({ number: belt.number('Skew'), hand: geometry?.hand ?? 'right' });
+  return [
+    ...given('Area'),
+    ...given('Duty'),
+    {
+      name: plateSeries.name,
+      value: series === '' ? 'not known' : `${series}${typeof supplier === 'string' ? `, ${supplier}` : ''}`,
+    },
+    { name: 'Joint', value: joint },
+    { name: 'Width', value: width === undefined ? 'not known' : tapeText(width, unit) },
+    ...given('Construction'),
+    { name: 'Service', value: belt.text('Service') || 'not known' },
+    { name: 'Checks', value: belt.text('Verdict') || 'not known' },
+  ];
+}
+
 /** The card of one belt; of a joint that can't be drawn it says so and leaves the drawing out. */
 export function jobCard(book: Workbook, record: number): JobCard {
-  const reader = beltReader(book, record);
-  const { number, text } = reader;
+  const belt = new Belt(book, record);
   const unit = lengthUnit(book.units);
   const drawn: BeltJoint = beltJoint(book, record);
   const joint = drawn.geometry;
   const report = joint === undefined ? undefined : jointReport(joint, unit);
-  const skew = number('Skew');
   const { steps, faults } = readSteps(stepRows(book));
-  const service = text('Service');
-  const values = stepValues(reader);
+  const service = belt.text('Service');
   const filled = filledSteps(steps, {
-    variant: variantOf(skew) ?? 'skew',
+    variant: variantOf(belt.number('Skew')) ?? 'skew',
     units: book.units,
-    values,
+    values: stepValues(belt),
     service: service === '' ? undefined : service,
     show: tapeValue,
   });
-  const taped = (header: string): string => {
-    const value = number(header);
-    return value === undefined ? 'not known' : tapeText(value, unit);
-  };
-  const supplier = reader.series('Supplier');
-  const belt = text('Belt');
   const sound = joint !== undefined && joint.patternFaults.length === 0;
-  const named = (header: string): { name: string; value: string }[] =>
-    text(header) === '' ? [] : [{ name: header, value: text(header) }];
   return {
-    belt,
+    belt: belt.name,
     book: book.state.title,
     invented: book.state.invented,
     units: book.units,
     unit,
-    heading: [
-      ...named('Area'),
-      ...named('Duty'),
-      {
-        name: plateSeries.name,
-        value:
-          drawn.series === '' ? 'not known' : `${drawn.series}${typeof supplier === 'string' ? `, ${supplier}` : ''}`,
-      },
-      { name: 'Joint', value: jointWords({ number: skew, hand: joint?.hand ?? 'right' }) },
-      { name: 'Width', value: taped('Width') },
-      ...named('Construction'),
-      { name: 'Service', value: service === '' ? 'not known' : service },
-      { name: 'Checks', value: text('Verdict') === '' ? 'not known' : text('Verdict') },
-    ],
-    code: beltCode(belt),
-    verdict: text('Verdict') === '' ? 'not known' : text('Verdict'),
+    heading: headingOf(belt, drawn, unit),
+    code: beltCode(belt.name),
+    verdict: belt.text('Verdict') || 'not known',
     findings: recordFindings(book, record).toSorted(
       (one, other) => worst.indexOf(one.verdict) - worst.indexOf(other.verdict),
     ),
@@ -161,11 +165,11 @@ export function jobCard(book: Workbook, record: number): JobCard {
     ],
     dimensions: report?.dimensions ?? [],
     holes: joint !== undefined && sound ? holeTable(joint, unit) : [],
-    parts: cardParts(reader, unit),
+    parts: cardParts(belt, unit),
     tools: [...new Set(filled.flatMap(({ tools }) => tools).filter((tool) => tool !== 'this card'))],
     steps: filled,
     tightening: report?.tightening ?? [],
-    times: cardTimes(book, record),
+    times: cardTimes(belt),
   };
 }
 

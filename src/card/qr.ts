@@ -7,7 +7,7 @@ import { correction, generate, mode } from 'lean-qr';
  * Letters beyond ASCII are marked as UTF-8 (extended channel interpretation 26): a reader that must guess takes
  * Cyrillic, Arabic and Chinese names for Japanese ones. Source: ISO/IEC 18004, from memory.
  */
-export function qrSquares(text: string): readonly (readonly boolean[])[] {
+function qrSquares(text: string): readonly (readonly boolean[])[] {
   const code = generate(text, {
     minCorrectionLevel: correction.M,
     modes: [mode.numeric, mode.alphaNumeric, mode.ascii, mode.utf8],

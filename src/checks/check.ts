@@ -1,76 +1,94 @@
-import { unitOf } from '../units/quantities.ts';
+import {
+  type CheckHeader,
+  checkHeader,
+  type CheckWord,
+  comparedFormula,
+  marginOf,
+} from '../../sheets/belts/check-columns.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 import { type Belt, beltColumn, seriesColumn } from '../records/belt.ts';
-import type { Sought } from './cures.ts';
-import type { Verdict } from '../functions/checks.ts';
 import type { Figure } from '../records/finding.ts';
-import { amount, amounts, capital, type Measure, share } from '../sheet/words.ts';
+import type { CheckDeclaration, ComparedNumber, Words, WordSide } from '../../sheets/belts/check-declaration.ts';
+import type { Value } from '../formula/values.ts';
+import { amounts, capital, type Measure, share } from '../sheet/words.ts';
+import { unitOf } from '../units/quantities.ts';
+import { checkedBelt } from './checked-belt.ts';
+import { cureKinds } from './cures/kinds.ts';
+
+/** A declared check of a belt in a book: what it compared, how it says so, and what would cure it. */
+export interface Check {
+  /** As the sheet's Findings column names it. */
+  readonly word: string;
+  /** Of its verdict, whose formula is the sheet's own: a check explains it. */
+  readonly column: CheckHeader;
+  /** The column to look at first when the check does not fit. */
+  readonly look: BeltHeader;
+  readonly given: (belt: Belt) => Figure;
+  readonly limit: (belt: Belt) => Figure;
+  /** One sentence of what was compared, with both numbers. */
+  readonly message: (belt: Belt, verdict: 'fails' | 'tight') => string;
+  /** What would cure it, one sentence each, the easiest first. */
+  readonly cures: (belt: Belt, verdict: 'fails' | 'tight') => readonly string[];
+}
 
 /** A number of a check: which, what it measures, how much. */
-export interface Side {
+interface Side {
   readonly label: string;
   readonly measure: Measure;
   readonly value: number | undefined;
 }
 
 /** Which way a number is wrong when it passes its limit. */
-export type Direction = 'least' | 'most';
+type Direction = 'minimum' | 'maximum';
 
-export interface Limit extends Side {
+interface Limit extends Side {
   readonly direction: Direction;
 }
 
-/**
- * One of the eight checks: what it compares, how it says so, and what would cure it.
- *
- * The verdict itself is the sheet's own formula in `column`; a check explains it.
- */
-export interface Check {
-  /** As the sheet's Findings column names it. */
-  readonly name: string;
-  readonly column: string;
-  /** The column to look at first when the check does not fit. */
-  readonly look: string;
-  readonly given: (belt: Belt) => Figure;
-  readonly limit: (belt: Belt) => Figure;
-  /** One sentence of what was compared, with both numbers. Only for a check that fails or is tight. */
-  readonly message: (belt: Belt, verdict: Verdict) => string;
-  /** What would cure it, one sentence each, the easiest first. */
-  readonly cures: (sought: Sought) => readonly string[];
+const inWords = (words: Words, belt: Belt): string => (typeof words === 'string' ? words : words(checkedBelt(belt)));
+
+/** A compared number as a belt has it: as the cell holds it, or as the verdict's own formula works it out. */
+function sideOf(number: ComparedNumber): (belt: Belt) => Side {
+  const { label } = number;
+  const measure = number.sheet === 'Belts' ? beltColumn(number.header) : seriesColumn(number.header);
+  const valueOf = (belt: Belt): Value => {
+    if (number.formula !== undefined) return belt.worked(comparedFormula(number));
+    return number.sheet === 'Belts' ? belt.value(number.header) : belt.ofSeries(number.header);
+  };
+  return (belt) => {
+    const value = valueOf(belt);
+    return { label: inWords(label, belt), measure, value: typeof value === 'number' ? value : undefined };
+  };
 }
 
-export const ofBelt =
-  (header: string, label: string) =>
-  (belt: Belt): Side => ({ label, measure: beltColumn(header), value: belt.number(header) });
-
-export const ofSeries =
-  (header: string, label: string) =>
-  (belt: Belt): Side => {
-    const value = belt.ofSeries(header);
-    return { label, measure: seriesColumn(header), value: typeof value === 'number' ? value : undefined };
-  };
-
-export const figure = ({ label, measure, value }: Side, belt: Belt): Figure => ({
+const figure = ({ label, measure, value }: Side, belt: Belt): Figure => ({
   label,
   value: value ?? null,
   kind: measure.kind,
   unit: unitOf(measure.kind, belt.units),
 });
 
+const wordFigure = ({ label, value }: WordSide, belt: Belt): Figure => ({
+  label: inWords(label, belt),
+  value: value(checkedBelt(belt)),
+  kind: 'text',
+  unit: '',
+});
+
 /** How far a number stands within its limit, as a share of it; negative beyond. */
 const room = (given: number, { direction }: Limit, limit: number): number =>
-  limit === 0 ? 0 : (direction === 'least' ? given - limit : limit - given) / Math.abs(limit);
+  limit === 0 ? 0 : (direction === 'minimum' ? given - limit : limit - given) / Math.abs(limit);
 
-const beyond: Readonly<Record<Direction, string>> = { least: 'is below', most: 'is above' };
-const within: Readonly<Record<Direction, string>> = { least: 'above', most: 'below' };
+const beyond: Readonly<Record<Direction, string>> = { minimum: 'is below', maximum: 'is above' };
+const within: Readonly<Record<Direction, string>> = { minimum: 'above', maximum: 'below' };
 
 /** A number against its limit, in one sentence. */
-export function compared(given: Side, limit: Limit, verdict: Verdict, belt: Belt): string {
+function compared(given: Side, limit: Limit, isBeyond: boolean, margin: number | undefined, belt: Belt): string {
   if (given.value === undefined || limit.value === undefined)
     return `${capital(given.label)} can't be compared with ${limit.label}.`;
   const [one, other] = amounts(given.value, limit.value, given.measure, belt.units);
   const subject = `${capital(given.label)}, ${one},`;
-  if (verdict === 'fails') return `${subject} ${beyond[limit.direction]} ${limit.label}, ${other}.`;
-  const margin = belt.named('TightMargin');
+  if (isBeyond) return `${subject} ${beyond[limit.direction]} ${limit.label}, ${other}.`;
   const far = room(given.value, limit, limit.value);
   const than = margin === undefined ? '' : `, less than the margin of ${share(margin)}`;
   return far === 0
@@ -78,56 +96,64 @@ export function compared(given: Side, limit: Limit, verdict: Verdict, belt: Belt
     : `${subject} is only ${share(far)} ${within[limit.direction]} ${limit.label}, ${other}${than}.`;
 }
 
-/** Of several limits the one that a number passes by most, or is nearest to. */
-export function nearestLimit(given: Side, limits: readonly Limit[]): Limit | undefined {
-  const left = (limit: Limit): number =>
-    given.value === undefined || limit.value === undefined ? Infinity : room(given.value, limit, limit.value);
-  return limits.toSorted((one, other) => left(one) - left(other))[0];
-}
+const roomLeft = (given: Side, limit: Limit): number =>
+  given.value === undefined || limit.value === undefined ? Infinity : room(given.value, limit, limit.value);
 
-/** A check of one number against limits, one of which may not be passed. */
-export function numberCheck(check: {
-  readonly name: string;
-  readonly column: string;
-  readonly look: string;
-  readonly given: (belt: Belt) => Side;
-  readonly limits: readonly ((belt: Belt) => Limit)[];
-  /** What else is to be said of it. */
-  readonly remark?: (belt: Belt) => string;
-  readonly cures: (sought: Sought) => readonly string[];
-}): Check {
+/** What a check compares, in figures and in a sentence. */
+type Comparison = Pick<Check, 'given' | 'limit' | 'message'>;
+
+function comparison(declared: CheckDeclaration): Comparison {
+  if ('verdict' in declared) {
+    const { given, limit, message } = declared.verdict;
+    return {
+      given: (belt) => wordFigure(given, belt),
+      limit: (belt) => wordFigure(limit, belt),
+      message: (belt) => message(checkedBelt(belt)),
+    };
+  }
+  const { word, value, atWorst } = declared;
+  const given = sideOf(value);
+  const minimum = declared.minimum && sideOf(declared.minimum);
+  const maximum = declared.maximum && sideOf(declared.maximum);
+  /** Of two limits the one that the number passes by most, or is nearest to. */
   const limitOf = (belt: Belt): Limit => {
-    const limits = check.limits.map((limit) => limit(belt));
-    const nearest = nearestLimit(check.given(belt), limits);
-    if (nearest === undefined) throw new Error(`the check ${check.name} has no limit`);
+    const side = given(belt);
+    const [nearest] = [
+      ...(minimum === undefined ? [] : [{ ...minimum(belt), direction: 'minimum' } as const]),
+      ...(maximum === undefined ? [] : [{ ...maximum(belt), direction: 'maximum' } as const]),
+    ].toSorted((one, other) => roomLeft(side, one) - roomLeft(side, other));
+    if (nearest === undefined) throw new Error(`the check ${word} has no limit`);
     return nearest;
   };
   return {
-    name: check.name,
-    column: check.column,
-    look: check.look,
-    given: (belt) => figure(check.given(belt), belt),
+    given: (belt) => figure(given(belt), belt),
     limit: (belt) => figure(limitOf(belt), belt),
-    message: (belt, verdict) =>
-      [
-        compared(check.given(belt), limitOf(belt), verdict, belt),
-        ...(check.remark === undefined ? [] : [check.remark(belt)]),
-      ]
-        .filter((text) => text !== '')
-        .join(' '),
-    cures: check.cures,
+    message(belt, verdict) {
+      const [side, limit] = [given(belt), limitOf(belt)];
+      const isBeyond = verdict === 'fails' || (atWorst !== undefined && roomLeft(side, limit) < 0);
+      return compared(side, limit, isBeyond, belt.named(marginOf(declared)), belt);
+    },
   };
 }
 
-export const least =
-  (side: (belt: Belt) => Side) =>
-  (belt: Belt): Limit => ({ ...side(belt), direction: 'least' });
-export const most =
-  (side: (belt: Belt) => Side) =>
-  (belt: Belt): Limit => ({ ...side(belt), direction: 'most' });
-
-/** A belt's figure as its column shows it, with its unit. */
-export const shown = (belt: Belt, header: string): string => {
-  const value = belt.number(header);
-  return value === undefined ? 'not known' : amount(value, beltColumn(header), belt.units);
-};
+/** A declared check, ready to explain its verdict on a belt. */
+export function explainedCheck(declared: CheckDeclaration & { readonly word: CheckWord }): Check {
+  const { word, look, remark, cures } = declared;
+  const { given, limit, message } = comparison(declared);
+  const check = { word, column: checkHeader(word), margin: marginOf(declared) };
+  return {
+    word,
+    column: check.column,
+    look: beltColumn(look).header,
+    given,
+    limit,
+    message: (belt, verdict) =>
+      [message(belt, verdict), remark?.(checkedBelt(belt), verdict) ?? ''].filter((text) => text !== '').join(' '),
+    cures: (belt, verdict) =>
+      cures
+        .flatMap((cure) =>
+          typeof cure === 'function' ? [cure(checkedBelt(belt))] : cureKinds[cure]({ belt, check, verdict }),
+        )
+        .filter((text) => text !== ''),
+  };
+}

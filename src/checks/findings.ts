@@ -1,10 +1,10 @@
 import { belts } from '../../sheets/belts/index.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { cellName } from '../formula/address.ts';
-import { Belt, verdictOf } from '../records/belt.ts';
+import { Belt } from '../records/belt.ts';
 import type { Check } from './check.ts';
 import { checks } from './checks.ts';
-import type { Verdict } from '../functions/checks.ts';
+import { type Verdict, verdictOf } from '../functions/checks.ts';
 import type { Finding } from '../records/finding.ts';
 import { inputIssues, isEmptyRecord, recordInputIssues, recordName } from '../records/input-issues.ts';
 import { beltNotes } from './notes.ts';
@@ -20,14 +20,14 @@ function comparison(check: Check, belt: Belt, verdict: 'fails' | 'tight'): Findi
     sheet: belts.name,
     record: belt.record,
     name: recordName(belt.book, belts.name, belt.record),
-    check: check.name,
+    check: check.word,
     verdict,
     column: check.look,
     cell: belt.cell(check.look),
     message: check.message(belt, verdict),
     given: check.given(belt),
     limit: check.limit(belt),
-    cures: check.cures({ belt, column: check.column, verdict }),
+    cures: check.cures(belt, verdict),
   };
 }
 
@@ -38,11 +38,11 @@ function byHand(check: Check, belt: Belt, verdict: 'fails' | 'tight'): Finding {
     sheet: belts.name,
     record: belt.record,
     name: recordName(belt.book, belts.name, belt.record),
-    check: check.name,
+    check: check.word,
     verdict,
     column: check.column,
     cell,
-    message: `The ${check.name} check was set to "${verdict}" by hand.`,
+    message: `The ${check.word} check was set to "${verdict}" by hand.`,
     given: check.given(belt),
     limit: check.limit(belt),
     cures: [`Take the entry out of ${cell} to have the check made again.`],
@@ -61,11 +61,11 @@ function unknown(check: Check, belt: Belt, roots: RootCauses): Finding {
     sheet: belts.name,
     record: belt.record,
     name: recordName(belt.book, belts.name, belt.record),
-    check: check.name,
+    check: check.word,
     verdict: 'not known',
     column: first?.header ?? check.look,
     cell: first === undefined ? belt.cell(check.look) : cellName(first.sheet, first.record, first.column),
-    message: `The ${check.name} check can't be made: ${[...wrong, ...more].join('; ')}.`,
+    message: `The ${check.word} check can't be made: ${[...wrong, ...more].join('; ')}.`,
     given: check.given(belt),
     limit: check.limit(belt),
     cures: causes.map(

@@ -1,14 +1,16 @@
 import { sheetRow } from '../formula/address.ts';
 import { compiled, type RowFormula } from '../formula/kernel.ts';
-import { type Node, parsed } from '../formula/syntax.ts';
+import type { Node } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
-import { type Column, slotParts } from '../sheet/declaration.ts';
+import type { Column } from '../sheet/declaration.ts';
+import { slotParts } from '../sheet/declared-formula.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import { namedSheets } from '../../sheets/index.ts';
 import { compiledSheets } from '../workbook/declared.ts';
 import type { CompiledSheet } from '../workbook/compiled-sheet.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
+import { keyValue } from '../records/input-issues.ts';
 import { amount } from '../sheet/words.ts';
 
 /** A record whose formulas are read. */
@@ -17,14 +19,8 @@ export interface Row {
   readonly record: number;
 }
 
-const trees = new Map<string, Node>();
-
-/** A sheet's formula as a tree, read once. */
-export function treeOf(formula: string): Node {
-  let tree = trees.get(formula);
-  if (tree === undefined) trees.set(formula, (tree = parsed(formula)));
-  return tree;
-}
+/** A computed column's formula as it is computed; undefined for an input. */
+export const treeOf = (plan: CompiledSheet, column: number): Node | undefined => plan.trees.get(column)?.guarded;
 
 const compiledNodes = new WeakMap<Node, RowFormula>();
 
@@ -48,7 +44,7 @@ export class FormulaReading {
 
   recordName({ sheet, record }: CellPlace): string {
     const declaration = compiledSheets.get(sheet)?.declaration;
-    const name = declaration === undefined ? null : this.book.read(sheet, record, declaration.key);
+    const name = keyValue(this.book, { sheet, record });
     return `${declaration?.record ?? 'row'} ${typeof name === 'string' ? name : sheetRow(record)}`;
   }
 

@@ -13,6 +13,7 @@ import { figureColumns, pulleyColumn, seriesNames } from '../advice/skew-questio
 import { beltColumn } from '../records/belt.ts';
 import { amount, listed, withUnit } from '../sheet/words.ts';
 import { belts } from '../../sheets/belts/index.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 import { unitOf } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Given } from './arguments.ts';
@@ -22,7 +23,7 @@ import { listOptions } from './list-options.ts';
 import { FileError } from './usage-error.ts';
 
 /** A figure as its column shows it, its unit left to the head of the table. */
-function figure(book: Workbook, header: string, value: number | undefined): string {
+function figure(book: Workbook, header: BeltHeader, value: number | undefined): string {
   if (value === undefined) return '?';
   const { digits = 0 } = beltColumn(header);
   return value.toFixed(typeof digits === 'object' ? digits[book.units] : digits);
@@ -41,13 +42,13 @@ function aligned(rows: readonly (readonly string[])[]): string[] {
   );
 }
 
-const headed = (book: Workbook, header: string): string => {
+const headed = (book: Workbook, header: BeltHeader): string => {
   const unit = unitOf(beltColumn(header).kind, book.units);
   return unit === '' ? header : `${header} (${unit})`;
 };
 
 /** What the advisor says of a belt: a row for each series that passes at some skew, a line for each that does not. */
-export function adviceLines(
+function adviceLines(
   book: Workbook,
   belt: string,
   own: ReturnType<typeof ownJoint>,

@@ -1,8 +1,9 @@
+import { counted } from '../units/phrases.ts';
 import { findings } from '../checks/findings.ts';
 import { exportedBook } from '../xlsx/write/write.ts';
 import type { Given } from './arguments.ts';
 import { countLine, countsOf } from './finding-lines.ts';
-import { counted, importLines } from './import-report.ts';
+import { importLines } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
 import { checkOutput, replaces, writeWhole } from './output-file.ts';

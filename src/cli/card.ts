@@ -1,3 +1,4 @@
+import { counted } from '../units/phrases.ts';
 import { cardsPdf } from '../card/card-pdf.ts';
 import { cardSheet } from '../card/card-rows.ts';
 import { type JobCard, jobCard, noDrawing } from '../card/job-card.ts';
@@ -10,7 +11,6 @@ import { cellName } from '../formula/address.ts';
 import { laidBook } from '../xlsx/write/laid-book.ts';
 import { type Given, optionWord } from './arguments.ts';
 import { beltRecord } from './belt-record.ts';
-import { counted } from './import-report.ts';
 import { listBook, type ListBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
 import { checkOutput, endingOf, replaces, writeWhole } from './output-file.ts';
@@ -76,7 +76,8 @@ function ordered(typed: Given): Order {
 /** The input that keeps a joint from being drawn, as the list has it. */
 function placeOf({ book, places }: ListBook, record: number): string {
   const header =
-    ['Width', 'Skew'].find((name) => typeof book.read(belts.name, record, name) !== 'number') ?? 'Plate series';
+    (['Width', 'Skew'] as const).find((name) => typeof book.read(belts.name, record, name) !== 'number') ??
+    'Plate series';
   return places.of({
     sheet: belts.name,
     record,

@@ -1,16 +1,7 @@
-import type { Given, Option, Taken } from './arguments.ts';
+import type { Option } from './arguments.ts';
+import { type Command, program } from './command.ts';
 
-/** A command of the command line; what it does is loaded when it runs, so that a formula need not wait for the rest. */
-export interface Command extends Taken {
-  readonly summary: string;
-  /** Further lines of its help. */
-  readonly notes: readonly string[];
-  /** Answers the exit code. */
-  readonly load: () => Promise<{ readonly run: (typed: Given) => Promise<number> }>;
-}
-
-/** How the command line is called from the repository. */
-export const program = 'npm run -s book --';
+/** Every command, with its words and options. */
 
 const units: Option = {
   name: 'units',

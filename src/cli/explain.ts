@@ -16,7 +16,7 @@ function shown({ value, kind }: Explanation, book: Workbook): string {
 }
 
 /** The tree of a value as indented lines: each cell with its value, how it came about, and its sources. */
-export function explanationLines(item: Explanation, book: Workbook, depth = 0): string[] {
+function explanationLines(item: Explanation, book: Workbook, depth = 0): string[] {
   const indent = '  '.repeat(depth);
   const how = item.repeated && item.origin === 'computed' ? 'explained above' : item.origin;
   const lines = [`${indent}${item.header} = ${shown(item, book)}  [${item.cell}, ${how}]`];
@@ -32,8 +32,8 @@ export function explanationLines(item: Explanation, book: Workbook, depth = 0): 
 export async function run(typed: Given): Promise<number> {
   const [file = '', name = '', header = ''] = typed.words;
   const { book } = listBook(file, listOptions(typed));
-  const column = book.column(belts.name, header);
-  if (column < 0)
+  const column = book.findColumn(belts.name, header);
+  if (column === undefined)
     throw new UsageError(
       `There is no column "${header}"; the columns are ${book
         .columns(belts.name)

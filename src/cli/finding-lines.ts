@@ -1,12 +1,12 @@
+import { counted } from '../units/phrases.ts';
 import type { Verdict } from '../functions/checks.ts';
 import type { Finding } from '../records/finding.ts';
 import { verdictCounts } from '../checks/findings.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { counted } from './import-report.ts';
 
 /** Verdicts and findings, counted and in lines. */
 
-export type Counts = Readonly<Record<'belts' | Verdict, number>>;
+type Counts = Readonly<Record<'belts' | Verdict, number>>;
 
 export function countsOf(book: Workbook): Counts {
   const counts = verdictCounts(book);

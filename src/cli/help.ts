@@ -1,7 +1,8 @@
-import { boundsInWords, type EngineeringFunction, isOptional } from '../formula/define.ts';
+import type { EngineeringFunction } from '../formula/define.ts';
+import { boundsInWords, timesInWords } from '../formula/parameter.ts';
 import { functions, subjects } from '../functions/index.ts';
 import type { Given, Option } from './arguments.ts';
-import { type Command, commands, program } from './commands.ts';
+import { type Command, program } from './command.ts';
 import { UsageError } from './usage-error.ts';
 
 /** Rows of two columns, the first as wide as its widest. */
@@ -14,7 +15,7 @@ const usage = ({ name, words, options }: Command): string =>
   [name, ...(options.length === 0 ? [] : ['[OPTIONS]']), ...words].join(' ');
 const optionText = ({ name, value }: Option): string => (value === undefined ? `--${name}` : `--${name} ${value}`);
 
-export const generalHelp = (): string =>
+const generalHelp = (commands: readonly Command[]): string =>
   [
     'Skewbook plans the bolted-plate joints of conveyor belts. It computes and reminds; it does not authorise work.',
     '',
@@ -40,7 +41,7 @@ const commandHelp = (command: Command): string =>
 const exampleValue = ([, value]: EngineeringFunction['example']): string =>
   Array.isArray(value) ? value.map((row: readonly number[]) => row.join(' ')).join('; ') : String(value);
 
-export function functionHelp(definition: EngineeringFunction): string {
+function functionHelp(definition: EngineeringFunction): string {
   const { signature, summary, parameters, result, source, example } = definition;
   return [
     signature,
@@ -49,13 +50,7 @@ export function functionHelp(definition: EngineeringFunction): string {
     ...columns(
       Object.entries(parameters).map(([name, parameter]) => {
         const bounds = parameter.choices === undefined ? boundsInWords(parameter) : '';
-        const left =
-          parameter.default === undefined
-            ? isOptional(parameter)
-              ? 'may be left out'
-              : ''
-            : `${String(parameter.default)} when left out`;
-        return [name, [parameter.doc, bounds, left].filter((part) => part !== '').join('; ')];
+        return [name, [parameter.doc, bounds, timesInWords(parameter)].filter((part) => part !== '').join('; ')];
       }),
     ),
     '',
@@ -72,7 +67,7 @@ const functionList = (): string =>
     )
     .join('\n\n');
 
-export function helpOn(subject: string): string {
+function helpOn(subject: string, commands: readonly Command[]): string {
   const command = commands.find(({ name }) => name === subject.toLowerCase());
   if (command !== undefined) return commandHelp(command);
   if (subject.toLowerCase() === 'functions') return functionList();
@@ -84,8 +79,8 @@ export function helpOn(subject: string): string {
   );
 }
 
-export async function run(typed: Given): Promise<number> {
+export async function run(typed: Given, commands: readonly Command[]): Promise<number> {
   const [subject] = typed.words;
-  process.stdout.write(`${subject === undefined ? generalHelp() : helpOn(subject)}\n`);
+  process.stdout.write(`${subject === undefined ? generalHelp(commands) : helpOn(subject, commands)}\n`);
   return 0;
 }

@@ -1,11 +1,10 @@
+import { counted } from '../units/phrases.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import type { ColumnReport, ImportReport, NotUnderstood, TableReport } from '../xlsx/import/import-model.ts';
 
 /** What was read and matched, in lines for a terminal. Every place is named with its file and sheet. */
 
 const systemNames: Readonly<Record<UnitSystem, string>> = { metric: 'metric', us: 'US customary' };
-
-export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
 
 const targetText = ({ target }: ColumnReport): string =>
   target === 'own' ? 'kept as your own' : target === 'ignore' ? 'left out' : `-> ${target}`;

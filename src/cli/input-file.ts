@@ -1,5 +1,5 @@
 import { type Stats, readFileSync, statSync } from 'node:fs';
-import { counted, readLimits } from '../xlsx/read/read-limits.ts';
+import { grouped, readLimits } from '../xlsx/read/read-limits.ts';
 import type { RawBook } from '../xlsx/read/raw-book.ts';
 import { readBook, UnreadableFile } from '../xlsx/read/read.ts';
 import { FileError } from './usage-error.ts';
@@ -36,7 +36,7 @@ export function inputBook(path: string): RawBook {
     throw new FileError(`${path} could not be read: it is not a file on disk. Save the list as an .xlsx file first.`);
   if (found.size > readLimits.fileBytes) {
     throw new FileError(
-      `${path} could not be used: it has ${counted(found.size)} bytes; at most ${counted(readLimits.fileBytes)} are ` +
+      `${path} could not be used: it has ${grouped(found.size)} bytes; at most ${grouped(readLimits.fileBytes)} are ` +
         `read. Keep the list of belts in a workbook of its own.`,
     );
   }

@@ -1,6 +1,8 @@
-import { version } from '../../package.json';
+import { RefusedKey } from '../formula/engine-key.ts';
+import { legalNotice } from '../workbook/legal-notice.ts';
 import { given } from './arguments.ts';
-import { commands, program } from './commands.ts';
+import { program } from './command.ts';
+import { commands } from './commands.ts';
 import { FileError, UsageError } from './usage-error.ts';
 
 /**
@@ -10,7 +12,7 @@ import { FileError, UsageError } from './usage-error.ts';
 async function answer(args: readonly string[]): Promise<number> {
   const [name = 'help', ...rest] = args;
   if (name === '--version') {
-    process.stdout.write(`${version}\n`);
+    process.stdout.write(`${legalNotice.join('\n')}\n`);
     return 0;
   }
   if (name === '--help' || name === '-h') return answer(['help', ...rest]);
@@ -23,7 +25,7 @@ async function answer(args: readonly string[]): Promise<number> {
   if (rest.some((word) => word === '--help' || word === '-h')) return answer(['help', name]);
   const typed = given(rest, command);
   const { run } = await command.load();
-  return run(typed);
+  return run(typed, commands);
 }
 
 // A reader that stops early, as `head` does, is no error.
@@ -32,7 +34,7 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.
 try {
   process.exitCode = await answer(process.argv.slice(2));
 } catch (error) {
-  const known = error instanceof UsageError || error instanceof FileError;
+  const known = error instanceof UsageError || error instanceof FileError || error instanceof RefusedKey;
   const fault = error instanceof Error ? (error.stack ?? error.message) : String(error);
   process.stderr.write(
     known

@@ -1,21 +1,18 @@
+import { counted } from '../units/phrases.ts';
 import { Refusal } from '../formula/define.ts';
-import { counted } from '../xlsx/read/read-limits.ts';
 import { tableBook } from '../xlsx/write/table-book.ts';
-import { type Table } from '../sheet/table.ts';
 import { loadSolver } from '../solver/solver.ts';
 import { type Solver } from '../solver/program.ts';
-import { cutItems, fleetCutting, type ItemPlan } from '../order/cutting.ts';
-import { comparisonTable, seriesTables } from '../order/fleet-tables.ts';
-import { chosenSupply, fleetOrder, type FleetOrder, suppliedOrder, type SuppliedOrder } from '../order/fleet-order.ts';
+import { cutItems, fleetCutting, type ItemPlan } from '../order/fleet-cutting.ts';
+import { chosenSupply, fleetOrder, suppliedOrder } from '../order/fleet-order.ts';
 import { itemText } from '../order/items.ts';
-import { orderTables } from '../order/order-tables.ts';
-import { feasibleFleet, fleetSeries, type FleetSeries, seriesChanges } from '../order/series.ts';
+import { type MadeOrder, orderBook } from '../order/order-files.ts';
+import { feasibleFleet, fleetSeries, seriesChanges } from '../order/fleet-series.ts';
 import { fleetShelf, type FleetShelf } from '../order/shelf-lines.ts';
 import { fleetComparison } from '../order/square-or-skew.ts';
-import { cuttingTables, shelfTable } from '../order/store-tables.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Given } from './arguments.ts';
-import { counted as countOf, notUnderstoodLine } from './import-report.ts';
+import { notUnderstoodLine } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
 import { checkOutput, replaces, writeWhole } from './output-file.ts';
@@ -30,13 +27,18 @@ const usualSeconds = 30;
 const money = (value: number): string =>
   value.toLocaleString('en-US', { minimumFractionDigits: 2, maximumFractionDigits: 2 });
 
-interface Answers {
-  readonly order: FleetOrder;
-  readonly supplied: SuppliedOrder;
-  readonly shelf: FleetShelf;
-  readonly plans: readonly ItemPlan[];
-  readonly series?: FleetSeries;
-  readonly tables: readonly Table[];
+type Answers = MadeOrder & { readonly shelf: FleetShelf };
+
+/** `seconds` are those left for the search, asked when it begins. */
+async function bestSeries(
+  book: Workbook,
+  solver: Solver,
+  anySkew: boolean,
+  seconds: () => number,
+): Promise<NonNullable<MadeOrder['series']>> {
+  const feasible = await feasibleFleet(book, { anySkew });
+  const answer = await fleetSeries(book, feasible, solver, { seconds: seconds() });
+  return { answer, changes: answer.best === undefined ? [] : seriesChanges(book, feasible, answer.best) };
 }
 
 async function answers(typed: Given, book: Workbook, file: string, solver: Solver): Promise<Answers> {
@@ -54,40 +56,26 @@ async function answers(typed: Given, book: Workbook, file: string, solver: Solve
   const plans = await fleetCutting(cutItems(book, order), chosenSupply(supplied), solver, {
     seconds: left(typed.options.has('fewest-series') ? 0.6 : 1),
   });
-  const feasible = typed.options.has('fewest-series')
-    ? await feasibleFleet(book, { anySkew: typed.options.has('any-skew') })
-    : undefined;
-  const series = feasible === undefined ? undefined : await fleetSeries(book, feasible, solver, { seconds: left(1) });
-  const changes =
-    feasible === undefined || series?.best === undefined ? [] : seriesChanges(book, feasible, series.best);
   return {
     order,
     supplied,
     shelf,
     plans,
-    ...(series === undefined ? {} : { series }),
-    tables: [
-      ...orderTables(order, supplied, book.units),
-      shelfTable(shelf, book.units),
-      ...cuttingTables(plans, book.units),
-      ...(series === undefined ? [] : seriesTables(series, changes)),
-      ...(typed.options.has('compare') ? comparisonTable(fleetComparison(book)) : []),
-    ],
+    series: typed.options.has('fewest-series')
+      ? await bestSeries(book, solver, typed.options.has('any-skew'), () => left(1))
+      : undefined,
+    comparison: typed.options.has('compare') ? fleetComparison(book) : undefined,
   };
 }
 
-function orderLines(
-  book: Workbook,
-  places: SourcePlaces,
-  { order, supplied, shelf, plans, series }: Answers,
-): string[] {
-  const { units } = book;
+const provenText = (proven: boolean, bound: number): string => (proven ? 'proven least' : `at least ${money(bound)}`);
+
+/** Whom it is for, and who sells it. */
+function listLines(book: Workbook, places: SourcePlaces, { order, supplied }: Answers): string[] {
   const supply = chosenSupply(supplied);
   const { joints, remarks, lines } = order;
   const number = joints.belts.reduce((sum, one) => sum + one.joints, 0);
   const alone = supplied.single.supply;
-  const short = shelf.lines.filter((line) => line.packsToday > 0);
-  const dead = shelf.lines.filter((line) => line.dead);
   return [
     ...remarks.map((remark) => `Left out: ${places.of(remark)}: ${remark.message}.`),
     ...joints.leftOut.map(
@@ -97,71 +85,56 @@ function orderLines(
     ...joints.belts
       .filter(({ unknown }) => unknown.length > 0)
       .map(({ belt, unknown }) => `Ordered for ${belt} although not every check could be made: ${unknown.join(', ')}.`),
-    `${countOf(number, 'joint')} of ${countOf(joints.belts.length, 'belt')}: ${countOf(lines.length, 'item')}, ` +
+    `${counted(number, 'joint')} of ${counted(joints.belts.length, 'belt')}: ${counted(lines.length, 'item')}, ` +
       `${lines.filter(({ toOrder }) => toOrder > 0).length} to order.`,
     ...supply.unsupplied.map(
-      (item) => `Nobody offers ${itemText(item, units)}: enter an offer of it in the sheet Offers.`,
+      (item) => `Nobody offers ${itemText(item, book.units)}: enter an offer of it in the sheet Offers.`,
     ),
     `Order: ${money(supply.goods)} and ${money(supply.freight)} freight, ${money(supply.total)} in all, from ` +
-      `${countOf(supply.orders.length, 'supplier')} ` +
-      `(${supply.proven ? 'proven least' : `at least ` + `${money(supply.bound)}`}).`,
+      `${counted(supply.orders.length, 'supplier')} (${provenText(supply.proven, supply.bound)}).`,
     alone === undefined
       ? 'No supplier sells all of it alone.'
       : `From one supplier alone: ${money(alone.total)}, ${alone.orders[0]?.supplier ?? 'nobody'}.`,
-    ...(short.length === 0
-      ? []
-      : [
-          `Shelf: order today ` +
-            `${short
-              .map((line) => `${itemText(line.item, units)} ` + `(${countOf(line.packsToday, 'pack')})`)
-              .join(', ')}.`,
-        ]),
-    ...(dead.length === 0
-      ? []
-      : [`Dead stock: ${dead.map((line) => `${itemText(line.item, units)} in ${line.bin}`).join(', ')}.`]),
-    ...shelf.uncounted.map(({ belt, reason }) => `The shelf does not count ${belt}: ${reason}.`),
-    ...plans.map(({ item, plan, rollsMore }) =>
-      [
-        `Cutting ${itemText(item, units)}: ${countOf(plan.pieces, 'piece')} from ` +
-          `${countOf(plan.rolls.length, 'roll')}, ${money(plan.cost)} ` +
-          `(${plan.proven ? 'proven least' : `at least ` + `${money(plan.bound)}`})`,
-        ...(plan.uncut.length === 0
-          ? []
-          : [`${counted(plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0))} not cut for want of rolls`]),
-        ...(rollsMore === 0 ? [] : [`${countOf(rollsMore, 'roll')} more than the order list buys by length`]),
-      ]
-        .join('; ')
-        .concat('.'),
-    ),
-    ...(series === undefined
-      ? []
-      : [
-          series.best === undefined
-            ? 'Plate series: no choice serves every belt that can be served.'
-            : `Plate series: ${series.best.series.join(', ')} serve the fleet at ${money(series.best.cost)} a year ` +
-              `(${series.best.proven ? 'proven least' : `at least ${money(series.best.bound)}`}).`,
-          ...series.unserved.map((belt) => `No joint for ${belt}: ${series.reasons.get(belt) ?? 'no series passes'}.`),
-        ]),
   ];
 }
 
-const about = (book: Workbook, file: string, day: string | undefined): readonly (readonly string[])[] => [
-  ['Order', `Made by Skewbook from ${file}${day === undefined ? '' : `, joint ages counted to ${day}`}.`],
-  [
-    'Formulas',
-    'Cells in slanted headings are formulas: quantities add up from the sheet Belt by belt, packs are rounded up, ' +
-      'costs are packs times price. Points to order at, the cutting plan and the choice of suppliers are figures of ' +
-      'the day the file was written.',
-  ],
-  ...(book.state.invented
-    ? [
-        [
-          'Invented',
-          "Plate series, suppliers, prices and stock are invented: put your suppliers' figures in their place before " +
-            'you order anything.',
-        ],
-      ]
-    : []),
+function shelfLines({ units }: Workbook, { lines, uncounted }: FleetShelf): string[] {
+  const short = lines.filter(({ packsToday }) => packsToday > 0);
+  const dead = lines.filter((line) => line.dead);
+  const texts = {
+    short: short.map(({ item, packsToday }) => `${itemText(item, units)} (${counted(packsToday, 'pack')})`),
+    dead: dead.map(({ item, bin }) => `${itemText(item, units)} in ${bin}`),
+  };
+  return [
+    ...(short.length === 0 ? [] : [`Shelf: order today ${texts.short.join(', ')}.`]),
+    ...(dead.length === 0 ? [] : [`Dead stock: ${texts.dead.join(', ')}.`]),
+    ...uncounted.map(({ belt, reason }) => `The shelf does not count ${belt}: ${reason}.`),
+  ];
+}
+
+const cuttingLine = ({ units }: Workbook, { item, plan, rollsMore }: ItemPlan): string =>
+  `${[
+    `Cutting ${itemText(item, units)}: ${counted(plan.pieces, 'piece')} from ${counted(plan.rolls.length, 'roll')}, ` +
+      `${money(plan.cost)} (${provenText(plan.proven, plan.bound)})`,
+    ...(plan.uncut.length === 0
+      ? []
+      : [`${plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0)} not cut for want of rolls`]),
+    ...(rollsMore === 0 ? [] : [`${counted(rollsMore, 'roll')} more than the order list buys by length`]),
+  ].join('; ')}.`;
+
+const seriesLines = ({ best, unserved, reasons }: NonNullable<Answers['series']>['answer']): string[] => [
+  best === undefined
+    ? 'Plate series: no choice serves every belt that can be served.'
+    : `Plate series: ${best.series.join(', ')} serve the fleet at ${money(best.cost)} a year ` +
+      `(${provenText(best.proven, best.bound)}).`,
+  ...unserved.map((belt) => `No joint for ${belt}: ${reasons.get(belt) ?? 'no series passes'}.`),
+];
+
+const orderLines = (book: Workbook, places: SourcePlaces, made: Answers): string[] => [
+  ...listLines(book, places, made),
+  ...shelfLines(book, made.shelf),
+  ...made.plans.map((plan) => cuttingLine(book, plan)),
+  ...(made.series === undefined ? [] : seriesLines(made.series.answer)),
 ];
 
 /** Writes the order's workbook and says what is in it. */
@@ -170,7 +143,7 @@ export async function run(typed: Given): Promise<number> {
   const options = listOptions(typed);
   const inputs = [input, ...(options.series === undefined ? [] : [options.series])];
   checkOutput(output, inputs);
-  const { book, report, places, reviewed } = listBook(input, options);
+  const { book, report, places } = listBook(input, options);
   const solver = await loadSolver(() => solverRuntime);
   let made: Answers;
   try {
@@ -180,8 +153,7 @@ export async function run(typed: Given): Promise<number> {
       throw new FileError(`${input} could not be ordered for: ${error.argument} ${error.message}.`, { cause: error });
     throw error;
   }
-  const title = `${book.state.title === '' ? 'Order' : `${book.state.title}: order`}`;
-  const bytes = await tableBook(book, { title, tables: made.tables, about: about(book, input, reviewed.day) });
+  const bytes = await tableBook(book, orderBook(book.state, made, input));
   checkOutput(output, inputs);
   const replaced = replaces(output);
   writeWhole(output, bytes);

@@ -1,11 +1,12 @@
+import type { HeaderOf, SheetName } from '../../sheets/index.ts';
 import { loadSolver } from '../solver/solver.ts';
 import { columnNames } from '../records/inputs.ts';
 import { Refusal } from '../formula/define.ts';
 import { fleetOutage, type FleetOutage, type OutageTerms } from '../outage/fleet-outage.ts';
 import { bookedText, outageBook, outageCalendarFile, outagePicture } from '../outage/outage-files.ts';
 import { hoursText, momentText } from '../outage/moments.ts';
-import { type OutagePlan, OutageRefusal } from '../outage/search/outage.ts';
-import { planOutage } from '../outage/search/outage-plan.ts';
+import { type OutagePlan, OutageRefusal } from '../outage/search/request.ts';
+import { planOutage } from '../outage/search/plan.ts';
 import { planSummary } from '../outage/plan-table.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { safetyPurpose } from '../workbook/safety.ts';
@@ -37,12 +38,12 @@ function stepOf(typed: Given): number {
 }
 
 /** Names of a sheet's records that were chosen; undefined when none were. */
-function chosen(
+function chosen<Sheet extends SheetName>(
   typed: Given,
   option: string,
   book: Workbook,
   file: string,
-  { name: sheet, key, record }: SheetDeclaration,
+  { name: sheet, key, record }: SheetDeclaration<Sheet, HeaderOf<Sheet>>,
 ): readonly string[] | undefined {
   const names = typed.options.get(option);
   if (names === undefined) return undefined;

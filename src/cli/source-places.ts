@@ -7,7 +7,7 @@ import { cellText, turned } from '../xlsx/read/raw-cells.ts';
 import { recordRows } from '../xlsx/import/sheet-import.ts';
 
 /** A cell of the book as findings name it. */
-export type FindingPlace = Pick<Finding, 'sheet' | 'record' | 'column' | 'cell'>;
+type FindingPlace = Pick<Finding, 'sheet' | 'record' | 'column' | 'cell'>;
 
 /**
  * Where in the user's own file a finding points to.

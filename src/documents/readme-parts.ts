@@ -2,10 +2,13 @@ import { assumptionValues } from '../../sheets/values/assumptions.ts';
 import { belts } from '../../sheets/belts/index.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { strips } from '../../sheets/series/strips.ts';
-import { checks } from '../checks/checks.ts';
+import { checkDoc, checkHeader } from '../../sheets/belts/check-columns.ts';
+import { beltChecks } from '../../sheets/belts/checks/index.ts';
 import type { Option } from '../cli/arguments.ts';
 import { commands } from '../cli/commands.ts';
+import { notAsked } from '../functions/checks.ts';
 import { subjects } from '../functions/index.ts';
+import type { CheckDeclaration } from '../../sheets/belts/check-declaration.ts';
 import { isComputed, type NamedValue, type SheetDeclaration } from '../sheet/declaration.ts';
 import { valueIn } from '../sheet/named-values.ts';
 import { quantities, unitOf, type UnitSystem } from '../units/quantities.ts';
@@ -94,16 +97,15 @@ const assumptionTable = (): string =>
     ]),
   );
 
-const checkTable = (): string =>
-  markdownTable(
+function checkTable(): string {
+  const declared: readonly CheckDeclaration[] = beltChecks;
+  const table = markdownTable(
     ['check', 'compares', 'column of its verdict', 'input to look at first'],
-    checks.map(({ name, column, look }) => [
-      name,
-      belts.columns.find(({ header }) => header === column)?.doc ?? '',
-      column,
-      look,
-    ]),
+    declared.map((check) => [check.word, checkDoc(check), checkHeader(check.word), check.look]),
   );
+  const isSilent = declared.some(({ silentWithout }) => silentWithout !== undefined);
+  return isSilent ? `${table}\n\nA check that is **${notAsked}** counts as one that fits, and is no finding.` : table;
+}
 
 const safetyText = (): string =>
   [safetyPurpose, '', ...safetyReminders.map(({ text, rules }) => `- ${text} (${rules})`)].join('\n');

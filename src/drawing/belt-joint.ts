@@ -1,8 +1,12 @@
-import { recordInRow } from '../formula/address.ts';
-import { isFault, type Value } from '../formula/values.ts';
+import type { SeriesHeader } from '../../sheets/index.ts';
+import type { Value } from '../formula/values.ts';
+import { plateSeries } from '../../sheets/series/plate-series.ts';
+import { Belt } from '../records/belt.ts';
+import { listed } from '../sheet/words.ts';
 import { unitOf } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { type JointGeometry, jointGeometry, type JointInputs } from './joint.ts';
+import { type JointGeometry } from './joint.ts';
+import { jointGeometry, type JointInputs } from './joint-geometry.ts';
 
 /** The joint of a belt in the book, with what stands in the way of drawing it. */
 export interface BeltJoint {
@@ -14,9 +18,6 @@ export interface BeltJoint {
   readonly remarks: readonly string[];
 }
 
-const beltsSheet = 'Belts';
-const seriesSheet = 'Plate series';
-
 /** Plate series' columns that the drawing needs, by what the geometry calls them. */
 const needed = {
   pitch: 'Pitch',
@@ -27,12 +28,9 @@ const needed = {
   perSide: 'Holes per side',
 } as const;
 
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1) ?? ''}`;
-
-function numbers<Name extends string>(
-  columns: Readonly<Record<Name, string>>,
-  read: (header: string) => Value,
+function numbers<Name extends string, Header extends string>(
+  columns: Readonly<Record<Name, Header>>,
+  read: (header: Header) => Value,
 ): { readonly found: Partial<Record<Name, number>>; readonly missing: readonly string[] } {
   const found: Partial<Record<Name, number>> = {};
   const missing: string[] = [];
@@ -44,15 +42,12 @@ function numbers<Name extends string>(
   return { found, missing };
 }
 
-function seriesInputs(
-  book: Workbook,
-  record: number,
-  name: string,
-): { readonly inputs?: NonNullable<JointInputs['series']>; readonly remark?: string } {
-  const row = book.read(beltsSheet, record, 'Series row');
+function seriesInputs(belt: Belt): { readonly inputs?: NonNullable<JointInputs['series']>; readonly remark?: string } {
+  const name = belt.text('Plate series');
   if (name === '') return { remark: 'No plates are drawn: the belt has no plate series yet.' };
-  if (typeof row !== 'number') return { remark: `No plates are drawn: "${name}" is not in the sheet ${seriesSheet}.` };
-  const read = (header: string): Value => book.read(seriesSheet, recordInRow(row), header);
+  if (belt.seriesRecord === undefined)
+    return { remark: `No plates are drawn: "${name}" is not in the sheet ${plateSeries.name}.` };
+  const read = (header: SeriesHeader): Value => belt.ofSeries(header);
   const { found, missing } = numbers(needed, read);
   const { pitch, plate, leastEdge, holeBack, holeGap = 0, perSide } = found;
   if (
@@ -72,15 +67,9 @@ function seriesInputs(
 
 /** What the record's joint looks like; its remarks say what is missing and what to enter. */
 export function beltJoint(book: Workbook, record: number): BeltJoint {
-  const text = (header: string): string => {
-    const value = book.read(beltsSheet, record, header);
-    return value === null || isFault(value) ? '' : String(value);
-  };
-  const series = text('Plate series');
-  const head = { belt: text('Belt'), series, unit: unitOf('length', book.units) };
-  const { found, missing } = numbers({ width: 'Width', skew: 'Skew' } as const, (header) =>
-    book.read(beltsSheet, record, header),
-  );
+  const belt = new Belt(book, record);
+  const head = { belt: belt.name, series: belt.text('Plate series'), unit: unitOf('length', book.units) };
+  const { found, missing } = numbers({ width: 'Width', skew: 'Skew' } as const, (header) => belt.value(header));
   const { width, skew } = found;
   if (width === undefined || skew === undefined)
     return {
@@ -90,14 +79,14 @@ export function beltJoint(book: Workbook, record: number): BeltJoint {
           `number.`,
       ],
     };
-  const { inputs, remark } = seriesInputs(book, record, series);
-  const [overhang, pieces] = [book.named('StripOverhang'), book.named('StripPieces')];
+  const { inputs, remark } = seriesInputs(belt);
+  const [overhang, pieces] = [belt.named('StripOverhang'), belt.named('StripPieces')];
   const geometry = jointGeometry({
     width,
     skew,
     unit: head.unit,
-    hand: text('Skew hand') === 'left' ? 'left' : 'right',
-    ...(typeof overhang === 'number' && typeof pieces === 'number' ? { strips: { overhang, pieces } } : {}),
+    hand: belt.text('Skew hand') === 'left' ? 'left' : 'right',
+    ...(overhang !== undefined && pieces !== undefined ? { strips: { overhang, pieces } } : {}),
     ...(inputs === undefined ? {} : { series: inputs }),
   });
   if (typeof geometry === 'string') return { ...head, remarks: [`The joint can't be drawn: ${geometry}.`] };

@@ -3,7 +3,7 @@ import type { BeltEnd, Hole, JointGeometry } from './joint.ts';
 import { type LengthUnit, onTape } from './tape.ts';
 
 /** A distance as it is and as a tape shows it. */
-export interface TapeLength {
+interface TapeLength {
   readonly exact: number;
   readonly tape: number;
 }

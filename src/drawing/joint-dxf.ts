@@ -1,7 +1,8 @@
+import { programName } from '../workbook/legal-notice.ts';
+import { type LengthUnit, millimetres } from './tape.ts';
 import type { Spot } from './belt-axes.ts';
 import { beltEnd, type JointGeometry } from './joint.ts';
 import { jointReport } from './joint-report.ts';
-import type { LengthUnit } from './tape.ts';
 
 /** What a file for a cutting table or a drill is of. */
 export interface JointFileOptions {
@@ -70,7 +71,7 @@ export async function jointDxf(joint: JointGeometry | string, options: JointFile
   const { unit, belt, cutOnly = false } = options;
   const { width, offset, back, nearEnd, farEnd, squares, plates, holes, series, hand } = joint;
   const report = jointReport(joint, unit);
-  const height = unit === 'mm' ? letters : letters / 25.4;
+  const height = letters / millimetres[unit];
   const lines = [
     `Joint of belt ${belt === '' ? 'without a name' : belt}, 1:1 in ${unit}, seen from above, travel to the right, ` +
       `${offset > 0 ? `${hand}-hand skew` : 'square'}`,
@@ -80,6 +81,7 @@ export async function jointDxf(joint: JointGeometry | string, options: JointFile
   const lineFoot = (index: number): number => -(index + 2) * 1.6 * height;
   const file = new DxfWriter();
   file.document.setUnits(unit === 'mm' ? Units.Millimeters : Units.Inches);
+  file.setVariable('$LASTSAVEDBY', { 1: programName });
   file.setVariable('$MEASUREMENT', { 70: unit === 'mm' ? 1 : 0 });
   file.setVariable('$EXTMIN', { 10: -back, 20: lineFoot(lines.length), 30: 0 });
   file.setVariable('$EXTMAX', { 10: offset + back, 20: width, 30: 0 });

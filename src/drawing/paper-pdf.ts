@@ -1,4 +1,6 @@
+import { inch } from '../units/quantities.ts';
 import type { PDFFont, PDFOperator } from '@cantoo/pdf-lib';
+import { programName } from '../workbook/legal-notice.ts';
 import type { Spot } from './belt-axes.ts';
 import {
   arrowHeads,
@@ -22,7 +24,7 @@ import {
  */
 type Library = typeof import('@cantoo/pdf-lib');
 
-const pointsPerMillimetre = 72 / 25.4;
+const pointsPerMillimetre = 72 / inch;
 /** How far from its ends the control points of a quarter circle lie, in radii: 4/3 tan(90°/4). */
 const quarter = (4 / 3) * Math.tan(Math.PI / 8);
 
@@ -181,6 +183,7 @@ export async function paperPdf(papers: readonly Paper[], title: string): Promise
   const pdf = await import('@cantoo/pdf-lib');
   const file = await pdf.PDFDocument.create({ updateMetadata: false });
   file.setTitle(title);
+  file.setCreator(programName);
   const faces = {
     plain: await file.embedFont(pdf.StandardFonts.Helvetica),
     bold: await file.embedFont(pdf.StandardFonts.HelveticaBold),
@@ -204,3 +207,15 @@ export async function paperPdf(papers: readonly Paper[], title: string): Promise
   }
   return file.save();
 }
+
+/**
+ * Letters that the fonts of a PDF hold without being put into the file: those of WinAnsi encoding.
+ *
+ * Source: ISO 32000-1, annex D.2; a test compares them with what the PDF library carries.
+ */
+const beyondLatin = '€‚ƒ„…†‡ˆ‰Š‹ŒŽ‘’“”•–—˜™š›œžŸ';
+
+export const inPdfFonts = (letter: string): boolean => {
+  const code = letter.codePointAt(0) ?? 0;
+  return (code >= 0x20 && code <= 0x7e) || (code >= 0xa0 && code <= 0xff) || beyondLatin.includes(letter);
+};

@@ -1,3 +1,4 @@
+import { escaped } from '../sheet/words.ts';
 import type { Spot } from './belt-axes.ts';
 import {
   arrowHeads,
@@ -20,8 +21,6 @@ import {
  * thousandth of a millimetre. Looks are attributes, not rules, so that several drawings stand in one page without
  * minding each other; black on white whatever the page wears.
  */
-const escaped = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 const short = (value: number): string => String(Number(value.toFixed(3)) + 0);
 const grey = (level: number): string =>
   `#${Math.round(level * 255)

@@ -46,7 +46,7 @@ export const pens = {
   travel: { width: 0.5, grey: 0 },
 } as const satisfies Readonly<Record<string, Pen>>;
 
-export interface Pen {
+interface Pen {
   readonly width: number;
   /** 0 is black, 1 white. */
   readonly grey: number;

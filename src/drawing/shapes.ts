@@ -1,8 +1,8 @@
 import { mirrored, type Spot } from './belt-axes.ts';
 
 /** What a drawing is made of, in the belt's axes. Texts keep their size on paper whatever the scale. */
-export type LineStyle = 'edge' | 'cut' | 'centre' | 'help' | 'dimension' | 'hole' | 'travel';
-export type FillStyle = 'belt' | 'plate';
+type LineStyle = 'edge' | 'cut' | 'centre' | 'help' | 'dimension' | 'hole' | 'travel';
+type FillStyle = 'belt' | 'plate';
 
 export type Shape =
   | { readonly type: 'area'; readonly style: FillStyle; readonly corners: readonly Spot[] }

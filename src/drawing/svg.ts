@@ -1,3 +1,4 @@
+import { escaped } from '../sheet/words.ts';
 import type { Spot } from './joint.ts';
 import type { Drawing, Shape } from './shapes.ts';
 
@@ -7,7 +8,7 @@ import type { Drawing, Shape } from './shapes.ts';
  * Colours are the page's custom properties where they are set, and printable ones else, so that the same text serves on
  * screen and in a file. Travel runs to the right, the far edge is above.
  */
-export interface Sheet {
+interface Sheet {
   /** Size of the picture in CSS pixels; the drawing fills it as far as its proportions let it. */
   readonly width: number;
   readonly height: number;
@@ -31,8 +32,6 @@ const style = [
   .map((rule) => `.drawing ${rule.replace('}.', '}.drawing .')}`)
   .join('');
 
-const escaped = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 const short = (value: number): string => String(Number(value.toFixed(2)));
 
 interface Point {

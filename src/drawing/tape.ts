@@ -1,3 +1,5 @@
+import { inch } from '../units/quantities.ts';
+
 /**
  * Lengths as a tape shows them: whole millimetres, or inches and sixteenths.
  *
@@ -6,7 +8,10 @@
  */
 export type LengthUnit = 'mm' | 'in';
 
-/** What a tape's finest marks are apart. */
+/** How many millimetres a length is. */
+export const millimetres: Readonly<Record<LengthUnit, number>> = { mm: 1, in: inch };
+
+/** What a tape's finest marks are apart. For tests: readings are held to the tape. */
 export const tapeStep: Readonly<Record<LengthUnit, number>> = { mm: 1, in: 1 / 16 };
 
 /**

@@ -1,8 +1,8 @@
+import { type LengthUnit, millimetres } from './tape.ts';
 import { besideCut, radians, type Spot } from './belt-axes.ts';
 import type { JointGeometry } from './joint.ts';
 import { type Box, type Matrix, onPaper, type Outline, type Point } from './paper.ts';
 import { levelMatrix } from './shop-detail.ts';
-import type { LengthUnit } from './tape.ts';
 
 /**
  * The sheets that a 1:1 template takes, the cut laid level so that they are few: one row of them for most joints.
@@ -50,8 +50,6 @@ const besideBareCut = 25;
 const centreArm = 1.5;
 /** Of the template from the outer windows' sides: more than half the overlap. */
 const clearance = 8;
-
-export const millimetres: Readonly<Record<LengthUnit, number>> = { mm: 1, in: 25.4 };
 
 /** A cross where the punch is set. */
 const middleMark = ({ along, across }: Spot, arm: number): Outline[] => [

@@ -9,6 +9,7 @@ import {
   SimpleRangeValue,
 } from 'hyperformula';
 import type { EngineeringFunction } from './define.ts';
+import { takesRange } from './parameter.ts';
 import { Fault, type FaultCode, isFault, type Matrix, type Value } from './values.ts';
 
 /** Engineering functions as the engine's own: registration, values in, values and messages out. */
@@ -107,13 +108,17 @@ export function registerFunctions(functions: readonly EngineeringFunction[]): vo
       // So that a call with too many arguments reaches the function, whose message says what it takes.
       repeatLastArgs: 1,
       parameters: Object.values(definition.parameters).map((parameter) => ({
-        argumentType: parameter.kind === 'numbers' ? FunctionArgumentType.ANY : FunctionArgumentType.SCALAR,
+        argumentType: takesRange(parameter) ? FunctionArgumentType.ANY : FunctionArgumentType.SCALAR,
         optionalArg: true,
       })),
       ...(definition.spills ? { sizeOfResultArrayMethod: sizeMethod } : {}),
     };
     EngineeringPlugin.implementedFunctions[definition.name] = metadata;
+    const takesAny = Object.values(definition.parameters).some(({ rest }) => rest === true);
     methods[method] = function value(call, state) {
+      // The engine answers with the first error that stands where a range may: a verdict is known without it.
+      if (takesAny)
+        return answer(definition.evaluate(call.args.map((syntax) => argument(this['evaluateAst'](syntax, state)))));
       return this['runFunction'](call.args, state, metadata, (...given: unknown[]) =>
         answer(cut(definition.evaluate(given.map(argument)), definition.spills ? reserved(call, state) : undefined)),
       );

@@ -1,5 +1,5 @@
 import { type Dimension, quantities } from '../units/quantities.ts';
-import { argumentKinds } from './define.ts';
+import { argumentKinds } from './parameter.ts';
 
 /** What a part of a formula measures, in words too, and what goes together. */
 

@@ -1,5 +1,7 @@
-import { type EngineeringFunction, filled, isOptional, outOfBounds, type Parameter } from './define.ts';
-import { mapped, type Node, operand, parsed } from './syntax.ts';
+import { isOptional, outOfBounds, type Parameter, parameterAt, takesRange } from './parameter.ts';
+import { type EngineeringFunction, filled, spread } from './define.ts';
+import { refused } from './guards.ts';
+import { mapped, type Node, operand } from './syntax.ts';
 
 /**
  * Calls of our functions in terms of standard spreadsheet functions, so that any program recalculates an exported book.
@@ -22,9 +24,6 @@ const binary = (left: Node, operator: string, right: Node): Node => ({
   left: operand(left),
   right: operand(right),
 });
-
-/** An expression that every spreadsheet program answers with #NUM!. */
-const refused: Node = parsed('10^400');
 
 const isLiteral = (node: Node): boolean =>
   node.type === 'number' ||
@@ -50,15 +49,21 @@ const all = (conditions: readonly Node[]): Node => {
 };
 
 /** When a number is out of bounds; of a range, its least and greatest number. */
-function boundConditions(argument: Node, { kind, min, above, max, below, whole }: Parameter): Node[] {
+function boundConditions(argument: Node, parameter: Parameter): Node[] {
+  const { min, above, max, below, whole } = parameter;
   const conditions: Node[] = [];
-  const least = kind === 'numbers' ? call('MIN', argument) : argument;
-  const greatest = kind === 'numbers' ? call('MAX', argument) : argument;
+  const least = takesRange(parameter) ? call('MIN', argument) : argument;
+  const greatest = takesRange(parameter) ? call('MAX', argument) : argument;
   if (min !== undefined) conditions.push(binary(least, '<', literal(min)));
   if (above !== undefined) conditions.push(binary(least, '<=', literal(above)));
   if (max !== undefined) conditions.push(binary(greatest, '>', literal(max)));
   if (below !== undefined) conditions.push(binary(greatest, '>=', literal(below)));
-  if (whole === true) conditions.push(binary(argument, '<>', call('INT', argument)));
+  if (whole === true) {
+    const broken = binary(argument, '<>', call('INT', argument));
+    conditions.push(
+      takesRange(parameter) ? binary(call('SUMPRODUCT', signed(signed(broken))), '>', literal(0)) : broken,
+    );
+  }
   return conditions;
 }
 
@@ -76,7 +81,13 @@ function literalIsRight(argument: Node, { choices, ...parameter }: Parameter): b
 }
 
 /** When a cell or a range holds what the parameter takes. */
-function typeConditions(argument: Node, { kind, choices }: Parameter): Node[] {
+function typeConditions(argument: Node, { kind, choices, rest }: Parameter): Node[] {
+  const onlyNumbers = binary(
+    call('COUNT', argument),
+    '=',
+    binary(call('ROWS', argument), '*', call('COLUMNS', argument)),
+  );
+  if (rest === true) return [onlyNumbers];
   switch (kind) {
     case 'text':
       return choices === undefined
@@ -90,7 +101,7 @@ function typeConditions(argument: Node, { kind, choices }: Parameter): Node[] {
           ];
     case 'numbers':
       return [
-        binary(call('COUNT', argument), '=', binary(call('ROWS', argument), '*', call('COLUMNS', argument))),
+        onlyNumbers,
         any([binary(call('ROWS', argument), '=', literal(1)), binary(call('COLUMNS', argument), '=', literal(1))]),
       ];
     default:
@@ -110,12 +121,17 @@ function plainCall(
   args: readonly (Node | undefined)[],
   place: SpillPlace,
 ): Node | undefined {
-  const entries = Object.entries(definition.parameters);
-  if (args.length > entries.length) return undefined;
-  const given = new Set(entries.filter((_, index) => args[index] !== undefined).map(([name]) => name));
+  const { parameters } = definition;
+  const entries = Object.entries(parameters);
+  // One place for each parameter, and one for each further argument of a last one that takes any number.
+  const places = Array.from({ length: Math.max(entries.length, args.length) }, (_, index) =>
+    parameterAt(parameters, index),
+  );
+  const given = new Set(places.flatMap((one, index) => (one === undefined || args[index] === undefined ? [] : one[0])));
   const body = definition.plain(given);
-  if (body === null || entries.some(([name, parameter]) => !isOptional(parameter) && !given.has(name)))
-    return undefined;
+  const isLacking = (one: readonly [string, Parameter] | undefined, index: number): boolean =>
+    one === undefined || (!isOptional(one[1]) && args[index] === undefined);
+  if (body === null || places.some(isLacking)) return undefined;
 
   const values = new Map<string, Node>([
     ['refused', refused],
@@ -123,7 +139,9 @@ function plainCall(
     ['column', numberNode(place.column)],
   ]);
   const guards: Guards = { typed: [], ranges: [], bounds: [] };
-  for (const [index, [name, parameter]] of entries.entries()) {
+  const rest: { name: string; readonly values: Node[] } = { name: '', values: [] };
+  for (const [index, [name, parameter] = ['', undefined]] of places.entries()) {
+    if (parameter === undefined) continue;
     const argument = args[index];
     const fallback = parameter.default;
     if (argument === undefined) {
@@ -135,6 +153,10 @@ function plainCall(
         ? call('IF', call('ISBLANK', argument), literal(fallback), argument)
         : argument;
     values.set(name, value);
+    if (parameter.rest === true) {
+      rest.name = name;
+      rest.values.push(value);
+    }
     if (parameter.kind === 'check' || parameter.kind === 'verdict' || literalIsRight(argument, parameter)) continue;
     const mayBeBlank = parameter.optional === true && !isLiteral(argument);
     const right = typeConditions(value, parameter);
@@ -149,7 +171,7 @@ function plainCall(
     if (parameter.kind === 'numbers') guards.ranges.push(value);
   }
   return guarded(
-    filled(body, (name) => values.get(name)),
+    filled(spread(body, rest.name, rest.values), (name) => values.get(name)),
     guards,
   );
 }
@@ -166,9 +188,9 @@ interface Guards {
  * An expression that is an argument's own error, else #VALUE!; of a text its length stands for it, so that only an
  * error counts.
  */
-const wrongType = (argument: Node, { kind }: Parameter): Node =>
+const wrongType = (argument: Node, parameter: Parameter): Node =>
   binary(
-    kind === 'numbers' ? call('SUM', argument) : kind === 'text' ? call('LEN', argument) : argument,
+    takesRange(parameter) ? call('SUM', argument) : parameter.kind === 'text' ? call('LEN', argument) : argument,
     '+',
     literal('?'),
   );

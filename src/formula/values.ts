@@ -22,6 +22,16 @@ export class Fault {
 
 export const isFault = (value: unknown): value is Fault => value instanceof Fault;
 
+/** A value as a number; undefined for anything else. */
+export const numberIn = (value: Value | undefined): number | undefined =>
+  typeof value === 'number' ? value : undefined;
+
+/**
+ * A value as a text without blanks around it, as people call things: a name may be a number. '' for none and errors.
+ */
+export const textIn = (value: Value | undefined): string =>
+  value === null || value === undefined || isFault(value) ? '' : String(value).trim();
+
 /** A value as a message quotes it. */
 export function quoted(value: unknown): string {
   if (value === null || value === undefined) return 'nothing (an empty cell)';

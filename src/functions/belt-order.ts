@@ -1,4 +1,5 @@
-import { define, type Parameter, Refusal } from '../formula/define.ts';
+import { define, Refusal } from '../formula/define.ts';
+import type { Parameter } from '../formula/parameter.ts';
 import { settled } from './rounding.ts';
 
 /** Belt to buy: for a new belt, for an insert, from rolls; and the take-up's travel that it needs. */

@@ -3,11 +3,21 @@ import { checkedValue, least, margin, most } from './parameters.ts';
 
 /** Verdicts: a number against its limits, and the worst of several. */
 
-/** From best to worst. A missing input outweighs a pass, but not a failure that is already known. */
+/**
+ * From best to worst. A missing input outweighs a pass, but not a failure that is already known. For tests: every
+ * verdict is planted.
+ */
 export const verdicts = ['fits', 'tight', 'not known', 'fails'] as const;
 export type Verdict = (typeof verdicts)[number];
 
+/** In a verdict's place: the check is not made, since what it compares is not given and nobody has to give it. */
+export const notAsked = 'not asked';
+
 export const isVerdict = (value: unknown): value is Verdict => verdicts.some((verdict) => verdict === value);
+
+/** What counts of a check's cell: one that is not asked fits, and whatever is no verdict is not known. */
+export const verdictOf = (value: unknown): Verdict =>
+  value === notAsked ? 'fits' : isVerdict(value) ? value : 'not known';
 
 /**
  * The share of a limit by which a number may miss it and still count as equal: far below any measure, far above what
@@ -93,40 +103,27 @@ export const rangeCheck = define({
   ),
 });
 
-const checked = (which: string) => ({ kind: 'verdict', doc: `the ${which} verdict` }) as const;
-const eight = {
-  a: checked('first'),
-  b: checked('second'),
-  c: checked('third'),
-  d: checked('fourth'),
-  e: checked('fifth'),
-  f: checked('sixth'),
-  g: checked('seventh'),
-  h: checked('eighth'),
-};
 const verdictList = `{${verdicts.map((verdict) => `"${verdict}"`).join(';')}}`;
-const places = Object.keys(eight).map(
-  (name) => `IFERROR(MATCH({${name}},${verdictList},0),${verdicts.indexOf('not known') + 1})`,
-);
+const is = (word: string): string => `({verdict}="${word}")`;
 
 /**
- * The worst of eight verdicts, in any order.
+ * The worst of some verdicts, in any order.
  *
- * "fails" if any fails; else "not known" if any is not known; else "tight" if any is tight; else "fits". Whatever is
- * none of these words (an error, an empty cell, a number) counts as not known. Compared without case.
+ * "fails" if any fails; else "not known" if any is not known; else "tight" if any is tight; else "fits". "not asked",
+ * of a check that is not made, counts as "fits". Whatever is none of these words (an error, an empty cell, a number)
+ * counts as not known. Compared without case.
  */
 export const worstVerdict = define({
   name: 'WORSTVERDICT',
-  summary: 'the worst of eight verdicts',
-  parameters: eight,
+  summary: 'the worst of some verdicts',
+  parameters: { verdict: { kind: 'verdict', rest: true, doc: `a verdict; "${notAsked}" counts as fits` } },
   result: { kind: 'verdict', doc: 'fits, tight, fails or not known' },
   source: 'definition',
-  example: ['=WORSTVERDICT("fits","fits","tight","fits","not known","fits","fits","fits")', 'not known'],
-  calculate(given) {
-    return Object.values(given)
-      .map((word) => word.toLowerCase())
-      .map((word): Verdict => (isVerdict(word) ? word : 'not known'))
-      .reduce(worse, 'fits');
-  },
-  formula: `INDEX(${verdictList},MAX(${places.join(',')}))`,
+  example: ['=WORSTVERDICT("fits","tight","not known","fits")', 'not known'],
+  calculate: ({ verdict }) => verdict.map((word) => verdictOf(word.toLowerCase())).reduce(worse, 'fits'),
+  // The place in the list, from that of "not known". An error divided by is an error, no word divides by FALSE, and
+  // what comes of either is no number. Looking the word up instead would take * for any text.
+  formula:
+    `INDEX(${verdictList},SUMPRODUCT(MAX(EACH(3-2*ISNUMBER(1/(${is('fits')}+${is(notAsked)}))` +
+    `-ISNUMBER(1/${is('tight')})+ISNUMBER(1/${is('fails')})))))`,
 });

@@ -1,4 +1,5 @@
-import { define, type Parameter, Refusal } from '../formula/define.ts';
+import { define, Refusal } from '../formula/define.ts';
+import type { Parameter } from '../formula/parameter.ts';
 
 /** How long a joint has run, and when it is due. Dates are serial numbers of days, as cells hold them. */
 

@@ -1,4 +1,4 @@
-import type { Parameter } from '../formula/define.ts';
+import type { Parameter } from '../formula/parameter.ts';
 
 /** Parameters that several functions share, each declared once: its kind, its bounds and what help says of it. */
 

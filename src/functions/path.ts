@@ -1,4 +1,5 @@
-import { define, type Parameter, Refusal } from '../formula/define.ts';
+import { define, Refusal } from '../formula/define.ts';
+import type { Parameter } from '../formula/parameter.ts';
 import { radians } from './geometry.ts';
 import { type Circle, closedPath, overlapping, type PathFault, tangent, wrapBetween } from './tangents.ts';
 

@@ -48,12 +48,30 @@ export const serviceNeeds = {
   food: 'food',
 } as const;
 
+/** What a series' material may stand, in the order in which SERVICECHECK takes it. */
+export const serviceFlags = ['flameResistant', 'nonMagnetic', 'corrosionResistant', 'food'] as const;
+export type ServiceFlag = (typeof serviceFlags)[number];
+
+const isService = (word: string): word is keyof typeof serviceNeeds => Object.hasOwn(serviceNeeds, word);
+
+/** The words of a service, in small letters. */
+const serviceWords = (service: string): string[] =>
+  service
+    .toLowerCase()
+    .split(/[,;]/)
+    .map((word) => word.trim())
+    .filter((word) => word !== '');
+
+/** The flags that a service calls for, as far as its words are known, each once. */
+export const flagsCalledFor = (service: string): ServiceFlag[] => [
+  ...new Set(serviceWords(service).flatMap((word) => (isService(word) ? (serviceNeeds[word] ?? []) : []))),
+];
+
 const flagDoc = (what: string): string => `"yes" when the series ${what}`;
 const service = Object.entries(serviceNeeds);
 
 const flagCheck = (flag: string): string =>
   `IFERROR(IF({${flag}}="yes","fits",IF({${flag}}="no","fails","not known")),"not known")`;
-const flags = ['flameResistant', 'nonMagnetic', 'corrosionResistant', 'food'] as const;
 const called = (flag: string): string =>
   `OR(${service
     .filter(([, need]) => need === flag)
@@ -64,7 +82,7 @@ const remainder = [...service.map(([word]) => word), ',', ';', ' '].reduce(
   'LOWER({service})',
 );
 const worst = (verdict: string): string =>
-  `OR(${flags.map((flag) => `IF(${called(flag)},${flagCheck(flag)},"fits")="${verdict}"`).join(',')})`;
+  `OR(${serviceFlags.map((flag) => `IF(${called(flag)},${flagCheck(flag)},"fits")="${verdict}"`).join(',')})`;
 
 /**
  * Whether a series' material suits a belt's service.
@@ -86,13 +104,8 @@ export const serviceCheck = define({
   source: '30 CFR 75.1731(d) for underground belts; the rest common practice, no source',
   example: ['=SERVICECHECK("underground, magnet","yes","no","yes","no")', 'fails'],
   calculate(given) {
-    const words = given.service
-      .toLowerCase()
-      .split(/[,;]/)
-      .map((word) => word.trim())
-      .filter((word) => word !== '');
-    const known = (word: string): word is keyof typeof serviceNeeds => Object.hasOwn(serviceNeeds, word);
-    if (words.length === 0 || !words.every(known)) return 'not known';
+    const words = serviceWords(given.service);
+    if (words.length === 0 || !words.every(isService)) return 'not known';
     const verdicts = words.map((word) => {
       const need = serviceNeeds[word];
       const flag = need === undefined ? 'yes' : given[need].toLowerCase();

@@ -1,18 +1,6 @@
-import { type Counted, type Operation, operations, rateNames } from '../../sheets/values/job-rates.ts';
+import { type Counted, type Operation, operations, type RateName, rateNames } from '../../sheets/values/job-rates.ts';
 import { converted, type UnitSystem } from '../units/quantities.ts';
-import { randomNumbers } from '../random/random-numbers.ts';
-import {
-  drawn,
-  type Estimate,
-  methods,
-  pertMean,
-  pertSum,
-  sampleEstimate,
-  type Shape,
-  type Spread,
-  spreadFault,
-  type Term,
-} from './spread.ts';
+import { type Estimate, pertMethod, pertSum, type Spread, spreadFault, type Term } from './spread.ts';
 
 /**
  * Crew hours and outage hours of a job from what one plate, bolt, hole or metre takes.
@@ -51,7 +39,7 @@ export function jointWork(number: (header: (typeof workHeaders)[number]) => numb
   return { cutLength, plates, bolts, holes, skived: skive > 0 };
 }
 
-export interface NewBelt {
+interface NewBelt {
   /** Belt to pull in, in the book's unit of distance. */
   readonly length: number;
   /** How its ends are joined, and how many such joints it gets. */
@@ -97,7 +85,7 @@ export interface Rate {
   readonly spread: Spread;
 }
 
-export interface RateFault {
+interface RateFault {
   /** The named value to look at. */
   readonly name: string;
   readonly reason: string;
@@ -105,7 +93,7 @@ export interface RateFault {
 
 /** The rates from the book's named values, or what is wrong with them. */
 export function jobRates(
-  valueOf: (name: string) => unknown,
+  valueOf: (name: RateName) => unknown,
 ): readonly Rate[] | { readonly faults: readonly RateFault[] } {
   const faults: RateFault[] = [];
   const rates = operations.map((operation): Rate => {
@@ -130,16 +118,10 @@ export function jobRates(
   return faults.length === 0 ? rates : { faults };
 }
 
-export interface TimeOptions {
+interface TimeOptions {
   readonly crewSize: number;
   /** Chances whose figures are wanted, as 0.5, 0.9. */
   readonly shares: readonly number[];
-}
-
-export interface Simulation {
-  readonly shape: Shape;
-  readonly seed: number;
-  readonly runs: number;
 }
 
 export interface TimeEstimate {
@@ -149,25 +131,6 @@ export interface TimeEstimate {
   readonly crewHours: Estimate;
   /** The belt at a stand. */
   readonly outageHours: Estimate;
-}
-
-/** One line of the sum. */
-export interface TimeLine {
-  readonly operation: Operation;
-  readonly count: number;
-  /** Of all its pieces, hours. */
-  readonly spread: Spread;
-  readonly mean: number;
-}
-
-/** Operations of a job with their hours; those that it does not have are left out. */
-export function timeLines(counts: Counts, rates: readonly Rate[]): TimeLine[] {
-  return rates.flatMap(({ operation, spread }) => {
-    const count = counts[operation.per] ?? 0;
-    if (count === 0) return [];
-    const whole = { low: count * spread.low, likely: count * spread.likely, high: count * spread.high };
-    return [{ operation, count, spread: whole, mean: pertMean(whole) }];
-  });
 }
 
 /** Times that a rate enters crew hours and outage hours. */
@@ -195,99 +158,10 @@ export function pertTime(counts: Counts, rates: readonly Rate[], options: TimeOp
   const terms = (part: 'crew' | 'outage'): Term[] =>
     rates.map(({ operation, spread }) => ({ times: weights(operation, counts, options.crewSize)[part], spread }));
   return {
-    method: methods.PERT,
+    method: pertMethod,
     crewHours: pertSum(terms('crew'), options.shares),
     outageHours: pertSum(terms('outage'), options.shares),
   };
-}
-
-/** A job among others that do the same for the belt. */
-export interface Alternative {
-  readonly name: string;
-  readonly counts: Counts;
-}
-
-export interface Compared {
-  readonly name: string;
-  readonly time: TimeEstimate;
-  /** Mean hours more than the first alternative; negative for less. */
-  readonly moreCrewHours: number;
-  readonly moreOutageHours: number;
-  /** Share of the runs in which its outage was longer than the first one's; only simulation knows it. */
-  readonly longerShare?: number;
-}
-
-/**
- * Alternatives side by side, against the first: a square joint, a skew one, a new belt.
- *
- * A simulation draws each run's rates once and uses them for all alternatives, as the same crew would.
- */
-export function comparedTimes(
-  alternatives: readonly Alternative[],
-  rates: readonly Rate[],
-  options: TimeOptions,
-  simulation?: Simulation,
-): Compared[] {
-  checkOptions(options);
-  const times =
-    simulation === undefined
-      ? alternatives.map(({ counts }) => ({ time: pertTime(counts, rates, options) }))
-      : simulated(alternatives, rates, options, simulation);
-  const first = times[0]?.time;
-  return alternatives.flatMap(({ name }, index) => {
-    const one = times[index];
-    if (one === undefined || first === undefined) return [];
-    return [
-      {
-        name,
-        ...one,
-        moreCrewHours: one.time.crewHours.mean - first.crewHours.mean,
-        moreOutageHours: one.time.outageHours.mean - first.outageHours.mean,
-      },
-    ];
-  });
-}
-
-/** Hours by simulation with a fixed seed. */
-export function simulatedTime(
-  counts: Counts,
-  rates: readonly Rate[],
-  options: TimeOptions,
-  simulation: Simulation,
-): TimeEstimate {
-  checkOptions(options);
-  const [only] = simulated([{ name: '', counts }], rates, options, simulation);
-  if (only === undefined) throw new Error('a simulation of one job answers one time');
-  return only.time;
-}
-
-function simulated(
-  alternatives: readonly Alternative[],
-  rates: readonly Rate[],
-  { crewSize, shares }: TimeOptions,
-  { shape, seed, runs }: Simulation,
-): { readonly time: TimeEstimate; readonly longerShare: number }[] {
-  if (!(Number.isInteger(runs) && runs >= 1))
-    throw new RangeError(`a simulation takes a whole number of runs of at least 1; ${runs} is given`);
-  const random = randomNumbers(seed);
-  const all = alternatives.map(({ counts }) => ({
-    weights: rates.map(({ operation }) => weights(operation, counts, crewSize)),
-    crew: new Float64Array(runs),
-    outage: new Float64Array(runs),
-  }));
-  for (let run = 0; run < runs; run += 1) {
-    const hours = rates.map(({ spread }) => drawn(spread, shape, random));
-    for (const one of all) {
-      one.crew[run] = hours.reduce((sum, each, index) => sum + each * (one.weights[index]?.crew ?? 0), 0);
-      one.outage[run] = hours.reduce((sum, each, index) => sum + each * (one.weights[index]?.outage ?? 0), 0);
-    }
-  }
-  const method = `${methods[shape]}; ${runs} runs, seed ${seed}, xoshiro128**`;
-  const first = all[0]?.outage ?? new Float64Array(0);
-  return all.map(({ crew, outage }) => ({
-    time: { method, crewHours: sampleEstimate(crew, shares), outageHours: sampleEstimate(outage, shares) },
-    longerShare: outage.reduce((count, hours, run) => count + (hours > (first[run] ?? 0) ? 1 : 0), 0) / runs,
-  }));
 }
 
 /**

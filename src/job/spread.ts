@@ -1,7 +1,6 @@
 import { normalQuantile } from '../functions/normal-quantile.ts';
-import { gamma } from '../random/draws.ts';
 
-/** What is not known exactly: a low, a likely and a high figure, sums of such, and draws from them. */
+/** What is not known exactly: a low, a likely and a high figure, and sums of such. */
 
 export interface Spread {
   readonly low: number;
@@ -21,10 +20,16 @@ export function spreadFault({ low, likely, high }: Spread): string | undefined {
 /**
  * Mean of a spread: (low + 4 likely + high) / 6. Source: the PERT of 1959 (Malcolm, Roseboom, Clark, Fazar), from
  * memory.
+ *
+ * For tests: held to its formula.
  */
 export const pertMean = ({ low, likely, high }: Spread): number => (low + 4 * likely + high) / 6;
 
-/** Variance of a spread: ((high - low) / 6)^2, which takes the range for six standard deviations. Source: the same. */
+/**
+ * Variance of a spread: ((high - low) / 6)^2, which takes the range for six standard deviations. Source: the same.
+ *
+ * For tests: held to its formula.
+ */
 export const pertVariance = ({ low, high }: Spread): number => ((high - low) / 6) ** 2;
 
 /** A spread so many times over; what makes one of them long makes all of them long. */
@@ -33,7 +38,7 @@ export interface Term {
   readonly spread: Spread;
 }
 
-export interface Quantile {
+interface Quantile {
   /** Chance that the figure is not exceeded, above 0 and below 1. */
   readonly share: number;
   readonly value: number;
@@ -46,18 +51,10 @@ export interface Estimate {
   readonly quantiles: readonly Quantile[];
 }
 
-/** How figures are made of spreads, in words for the reader. */
-export const methods = {
-  PERT:
-    'PERT: mean (low + 4 likely + high) / 6, variance ((high - low) / 6)², terms independent, quantiles of the ' +
-    'normal distribution',
-  'beta-PERT':
-    'simulation: each rate drawn from the beta-PERT distribution with its low, likely and high, rates independent',
-  triangular:
-    'simulation: each rate drawn from the triangular distribution with its low, likely and high, rates independent',
-} as const;
-
-export type Shape = 'beta-PERT' | 'triangular';
+/** How a sum is made of spreads, in words for the reader. */
+export const pertMethod =
+  'PERT: mean (low + 4 likely + high) / 6, variance ((high - low) / 6)², terms independent, quantiles of the normal ' +
+  'distribution';
 
 /**
  * Sum of independent terms by PERT.
@@ -73,46 +70,4 @@ export function pertSum(terms: readonly Term[], shares: readonly number[]): Esti
     deviation,
     quantiles: shares.map((share) => ({ share, value: Math.max(0, mean + deviation * normalQuantile(share)) })),
   };
-}
-
-/**
- * Mean, deviation and quantiles of figures that were drawn; a quantile lies between the two nearest of them in order.
- */
-export function sampleEstimate(figures: Float64Array, shares: readonly number[]): Estimate {
-  const count = figures.length;
-  const mean = figures.reduce((sum, figure) => sum + figure, 0) / count;
-  const deviation = Math.sqrt(figures.reduce((sum, figure) => sum + (figure - mean) ** 2, 0) / Math.max(1, count - 1));
-  const sorted = figures.toSorted();
-  const quantile = (share: number): number => {
-    const place = share * (count - 1);
-    const below = sorted[Math.floor(place)] ?? 0;
-    return below + (place % 1) * ((sorted[Math.ceil(place)] ?? 0) - below);
-  };
-  return { mean, deviation, quantiles: shares.map((share) => ({ share, value: quantile(share) })) };
-}
-
-/** One draw from a spread. */
-export function drawn(spread: Spread, shape: Shape, random: () => number): number {
-  const { low, likely, high } = spread;
-  if (high === low) return low;
-  return shape === 'triangular'
-    ? triangular(low, likely, high, random())
-    : low + (high - low) * betaPert(spread, random);
-}
-
-/** By the inverse of the distribution, which is two parabolas. */
-function triangular(low: number, likely: number, high: number, chance: number): number {
-  const rising = (likely - low) / (high - low);
-  return chance < rising
-    ? low + Math.sqrt(chance * (high - low) * (likely - low))
-    : high - Math.sqrt((1 - chance) * (high - low) * (high - likely));
-}
-
-/**
- * A share of the range: beta with exponents 1 + 4 (likely - low) / (high - low) and 1 + 4 (high - likely) / (high -
- * low), whose mean is PERT's. Its variance is (mean - low) (high - mean) / 7, near PERT's but not the same.
- */
-function betaPert({ low, likely, high }: Spread, random: () => number): number {
-  const one = gamma(1 + (4 * (likely - low)) / (high - low), random);
-  return one / (one + gamma(1 + (4 * (high - likely)) / (high - low), random));
 }

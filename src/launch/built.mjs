@@ -26,7 +26,7 @@ export const isFresh = (program) =>
   statSync(program).mtimeMs > Math.max(...sources.map((source) => newest(join(repository, source))));
 
 /** Runs one build at a time, since two at once would write over each other. */
-async function alone(folder, build) {
+export async function alone(folder, build) {
   const mark = join(repository, `${folder}.building`);
   mkdirSync(join(repository, 'dist'), { recursive: true });
   for (;;) {

@@ -1,6 +1,7 @@
 import { spawn, spawnSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { preview } from 'vite';
+import { loadEnv, preview } from 'vite';
 import { repository } from './built.mjs';
 
 /**
@@ -19,6 +20,11 @@ function open(address) {
     .on('error', () => undefined)
     .unref();
 }
+
+/** Whoever starts the page without a key of the grid is told on what terms, before it is there. */
+const terms = JSON.parse(readFileSync(join(repository, 'src/page/grid/grid-terms.json'), 'utf8'));
+if ((loadEnv('production', repository, 'SKEWBOOK_')[terms.variable] ?? '').trim() === '')
+  console.log(`${terms.evaluation}\n${terms.inPlant}`);
 
 console.log('Building the page and the command line (some seconds) …');
 const built = spawnSync(process.execPath, [join(repository, 'src/launch/build.mjs'), '--if-older'], {

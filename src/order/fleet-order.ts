@@ -7,7 +7,7 @@ import type { Workbook } from '../workbook/workbook.ts';
 import { assumed } from '../records/assumed.ts';
 import type { ChoiceTerms, Scope } from '../records/chosen-belts.ts';
 import { Items } from './items.ts';
-import { type FleetJoints, fleetJoints } from './joints.ts';
+import { type FleetJoints, fleetJoints } from './fleet-joints.ts';
 import { type Offered, offered } from './offered.ts';
 import type { CellRemark } from '../records/sheet-rows.ts';
 import { bookStock, type Stock } from './stock.ts';
@@ -56,7 +56,7 @@ export interface SuppliedOrder {
 }
 
 /** The supply that is ordered. */
-export const chosenSupply = ({ split, single, chosen }: SuppliedOrder): Supply =>
+export const chosenSupply = ({ split, single, chosen }: Omit<SuppliedOrder, 'budget'>): Supply =>
   chosen === 'single' ? (single.supply ?? split) : split;
 
 /** Throws a Refusal when no supplier's least order can be met, or a limit came before any answer. */
@@ -71,6 +71,6 @@ export function suppliedOrder(
     throw new Refusal('offers', 'must allow an order: no choice of suppliers was found within the limits');
   const single = singleSupply(question, solver, limits);
   const chosen = from === 'single' && single.supply !== undefined ? 'single' : 'split';
-  const supply = chosen === 'single' ? (single.supply ?? split) : split;
-  return { split, single, chosen, budget: budget(lines, supply) };
+  const supplied = { split, single, chosen } as const;
+  return { ...supplied, budget: budget(lines, chosenSupply(supplied)) };
 }

@@ -1,5 +1,5 @@
 import type { FormulaCell, Table, TableCell, TableColumn } from '../sheet/table.ts';
-import type { FleetSeries, SeriesChange } from './series.ts';
+import type { FleetSeries, SeriesChange } from './fleet-series.ts';
 import type { FleetComparison } from './square-or-skew.ts';
 import { TableCells } from '../sheet/table-cells.ts';
 

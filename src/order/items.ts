@@ -1,13 +1,11 @@
+import { itemColumns, type ItemHeader, itemKinds } from '../../sheets/buying/offers.ts';
 import { columnNames } from '../records/inputs.ts';
 import { amount } from '../sheet/words.ts';
 import type { Item, ItemKind } from './search/order-list.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
-import { itemKinds } from '../functions/item-kinds.ts';
-import { itemColumns } from '../../sheets/buying/offers.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { strips } from '../../sheets/series/strips.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import type { SheetRow } from '../records/sheet-rows.ts';
 
 /** How items of the book's sheets are told apart and called. */
 
@@ -27,6 +25,13 @@ const nameless: Partial<Readonly<Record<ItemKind, string>>> = { punch: 'punch' }
 /** Sizes that were converted from the other system differ in their last digits only. */
 const settledSize = (size: number): number => Number(size.toPrecision(10));
 
+/** What a row of any sheet that names items can be asked. */
+interface ItemRow {
+  readonly text: (header: ItemHeader) => string;
+  readonly number: (header: ItemHeader) => number | undefined;
+  readonly tell: (header: ItemHeader, message: string) => void;
+}
+
 const sizeColumn = itemColumns.find(({ header }) => header === 'Size');
 const names: Readonly<Record<ItemKind, string>> = {
   plates: 'plates',
@@ -36,9 +41,6 @@ const names: Readonly<Record<ItemKind, string>> = {
   consumable: '',
   belt: 'belt',
 };
-
-export const sizeText = (size: number, units: UnitSystem): string =>
-  amount(size, { kind: 'length', digits: sizeColumn?.digits ?? 0 }, units);
 
 /** An item as people call it: "plates Plover", "bolts Plover 33 mm", "punch 8.1 mm", "Marking chalk". */
 export function itemText({ kind, name, length }: Item, units: UnitSystem): string {
@@ -62,13 +64,11 @@ export class Items {
   readonly #spellings = new Map<string, string>();
 
   constructor(book: Workbook) {
-    const declared: readonly (readonly [readonly ItemKind[], string, string])[] = [
-      [['plates', 'bolts'], plateSeries.name, plateSeries.key],
-      [['strip'], strips.name, strips.key],
-    ];
-    for (const [kinds, sheet, key] of declared) {
-      for (const name of columnNames(book, sheet, key)) for (const kind of kinds) this.#spelling(kind, String(name));
+    for (const name of columnNames(book, plateSeries.name, plateSeries.key)) {
+      this.#spelling('plates', String(name));
+      this.#spelling('bolts', String(name));
     }
+    for (const name of columnNames(book, strips.name, strips.key)) this.#spelling('strip', String(name));
   }
 
   #spelling(kind: ItemKind, name: string): string {
@@ -86,7 +86,7 @@ export class Items {
   }
 
   /** The item that a row of Offers or Shelf means; undefined, and told, when the row does not say it. */
-  ofRow(row: SheetRow): Item | undefined {
+  ofRow(row: ItemRow): Item | undefined {
     const word = row.text('Kind');
     const kind = itemKinds.find((one) => one === word);
     const [name, size] = [row.text('Item'), row.number('Size')];

@@ -1,29 +1,27 @@
-import { askedChecks, seriesColumn, seriesNames, skewColumn } from '../advice/skew-question.ts';
-import { verdictOf } from '../records/belt.ts';
+import { type BeltHeader } from '../../sheets/index.ts';
+import { seriesColumn, seriesNames, skewColumn } from '../advice/skew-question.ts';
+import { newJointChecks } from '../../sheets/belts/check-columns.ts';
+import { verdictOf } from '../functions/checks.ts';
 import type { Value } from '../formula/values.ts';
-import { precedents } from '../sheet/declaration.ts';
-import { belts, checkColumns } from '../../sheets/belts/index.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import { compiledSheets } from '../workbook/declared.ts';
+import { columnDependents } from '../workbook/dependence.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /** Joints that a belt might have, asked of the same checks as its own, a column at a time: most fail one early. */
 
-const asked = checkColumns.filter(({ word }) => askedChecks.some((check) => check === word));
-
-/** Whether a column of Belts follows from another of the same row. */
-function follows(header: string, from: string, seen = new Set<string>()): boolean {
-  if (header === from) return true;
-  if (seen.has(header)) return false;
-  seen.add(header);
-  const column = belts.columns.find((one) => one.header === header);
-  return column !== undefined && precedents(column).some((before) => follows(before, from, seen));
-}
+const skewPosition = compiledSheets.get(belts.name)?.position.get(skewColumn) ?? -1;
+const followSkew = new Set(
+  columnDependents(belts.name, skewPosition).flatMap(({ sheet, column }) =>
+    sheet === belts.name ? (belts.columns[column]?.header ?? []) : [],
+  ),
+);
 
 /** Checks that say the same at every skew. */
-const ofSeries = asked.filter(({ header }) => !follows(header, skewColumn));
-const ofSkew = asked.filter(({ header }) => follows(header, skewColumn));
+const ofSeries = newJointChecks.filter(({ header }) => !followSkew.has(header));
+const ofSkew = newJointChecks.filter(({ header }) => followSkew.has(header));
 
-export const costColumns = ['Parts cost', 'Crew hours', 'Outage hours', 'Belt consumed'] as const;
+const costColumns = ['Parts cost', 'Crew hours', 'Outage hours', 'Belt consumed'] as const;
 export type TrialCosts = Readonly<Record<(typeof costColumns)[number], number>>;
 
 export class JointTrials {
@@ -35,15 +33,12 @@ export class JointTrials {
     this.series = seriesNames(book);
   }
 
-  #value(record: number, series: string | number, skew: number, wanted: string): Value {
-    const position = compiledSheets.get(belts.name)?.position.get(wanted) ?? -1;
-    return (
-      this.#book.whatIf(belts.name, record, { [skewColumn]: skew, [seriesColumn]: series }, { wanted })[position] ??
-      null
-    );
+  #value(record: number, series: string | number, skew: number, wanted: BeltHeader): Value {
+    const row = this.#book.whatIf(belts.name, record, { [skewColumn]: skew, [seriesColumn]: series }, { wanted });
+    return row[this.#book.column(belts.name, wanted)] ?? null;
   }
 
-  #failing(record: number, series: string | number, skew: number, checks: typeof asked): string | undefined {
+  #failing(record: number, series: string | number, skew: number, checks: typeof newJointChecks): string | undefined {
     return checks.find(({ header }) => {
       const verdict = verdictOf(this.#value(record, series, skew, header));
       return verdict !== 'fits' && verdict !== 'tight';
@@ -66,7 +61,7 @@ export class JointTrials {
     series: string | number,
     skew: number,
   ): { readonly word: string; readonly verdict: 'fails' | 'not known' }[] {
-    return asked.flatMap(({ header, word }) => {
+    return newJointChecks.flatMap(({ header, word }) => {
       const verdict = verdictOf(this.#value(record, series, skew, header));
       return verdict === 'fails' || verdict === 'not known' ? [{ word, verdict }] : [];
     });

@@ -22,7 +22,7 @@ export interface Offered {
 }
 
 /** The currency of suppliers that the sheet Suppliers does not list: the book's own money. */
-export const ownMoney = 'own';
+const ownMoney = 'own';
 /** Who sells what names no supplier. */
 const unnamed = 'supplier not named';
 
@@ -63,7 +63,7 @@ function bookSuppliers(
 }
 
 /** Prices by number of packs; breaks that are half given, or out of order, are told and left out. */
-function breaksOf(row: SheetRow): PriceBreak[] {
+function breaksOf(row: SheetRow<'Offers'>): PriceBreak[] {
   const price = row.number('Price');
   if (price === undefined) {
     row.tell('Price', 'Price is empty, so the offer is left out: enter the price of one pack');
@@ -74,7 +74,7 @@ function breaksOf(row: SheetRow): PriceBreak[] {
     const [from, later] = [row.number(`Break ${number}`), row.number(`Price ${number}`)];
     if (from === undefined && later === undefined) continue;
     if (from === undefined || later === undefined) {
-      const lacking = from === undefined ? `Break ${number}` : `Price ${number}`;
+      const lacking = from === undefined ? (`Break ${number}` as const) : (`Price ${number}` as const);
       row.tell(lacking, `${lacking} is empty, so the break is left out`);
     } else if (from <= (breaks.at(-1)?.from ?? 0))
       row.tell(`Break ${number}`, `Break ${number} is ${from}, not more than the break before it, so it is left out`);

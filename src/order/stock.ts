@@ -1,16 +1,16 @@
 import { sheetRow } from '../formula/address.ts';
 import { type Item, itemKey, type Stocked } from './search/order-list.ts';
-import type { ShelfRoll } from './search/cutting-plan.ts';
+import type { ShelfRoll } from './search/cutting-question.ts';
 import { shelf as shelfSheet } from '../../sheets/buying/shelf.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { byLength, type Items } from './items.ts';
-import type { PerJoint } from './joints.ts';
+import type { PerJoint } from './fleet-joints.ts';
 import { type CellRemark, sheetRows } from '../records/sheet-rows.ts';
 
 /** What the sheet Shelf says: how much of what, which rolls, and how an item is ordered again. */
 
 /** How an item is ordered again; what is not told is left to the assumptions. */
-export interface Reorder {
+interface Reorder {
   readonly item: Item;
   readonly bin: string;
   readonly leadDays: number | undefined;

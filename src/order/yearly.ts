@@ -29,7 +29,7 @@ export function yearlyJoints(book: Workbook, record: number, failureShare: numbe
   return planned + unplanned;
 }
 
-export interface YearlyRates {
+interface YearlyRates {
   readonly crew: number;
   readonly lostPerHour: number;
   /** Per short length. */

@@ -1,3 +1,4 @@
+import type { HeaderOf, SheetName } from '../../sheets/index.ts';
 import type { SheetRow } from '../records/sheet-rows.ts';
 import { columnNames } from '../records/inputs.ts';
 import { nearest } from '../sheet/nearest.ts';
@@ -20,7 +21,7 @@ export class AreaNames {
   }
 
   /** The area that a cell names; undefined when it is blank, null, and told, when no belt has it. */
-  of(row: SheetRow, header: string): string | undefined | null {
+  of<Sheet extends SheetName>(row: SheetRow<Sheet>, header: HeaderOf<Sheet>): string | undefined | null {
     const text = row.text(header);
     if (text === '') return row.book.read(row.sheet, row.record, header) === null ? undefined : null;
     const known = this.#spellings.get(text.toLowerCase());

@@ -1,7 +1,7 @@
 import { createEvents, type EventAttributes } from 'ics';
 import { safetyPurpose } from '../workbook/safety.ts';
 import { hoursText, type Moment, serialOfMoment } from './moments.ts';
-import type { OutagePlan, PlannedJob } from './search/outage.ts';
+import type { OutagePlan, PlannedJob } from './search/request.ts';
 
 /**
  * A plan as a calendar file, one event a job.
@@ -9,7 +9,7 @@ import type { OutagePlan, PlannedJob } from './search/outage.ts';
  * Source: RFC 5545 (iCalendar). Lines are folded at 75 octets, as it asks; the library that writes them counts
  * characters.
  */
-export interface CalendarOptions {
+interface CalendarOptions {
   /** What the calendar is called. */
   readonly name: string;
   /**
@@ -28,7 +28,10 @@ export interface CalendarOptions {
   readonly times: 'plant clock' | { readonly aheadOfUtc: number };
 }
 
-/** Thrown when there is nothing to write, or the library refuses what it is given. */
+/**
+ * Thrown when there is nothing to write, or the library refuses what it is given. For tests: its refusals are told
+ * apart.
+ */
 export class CalendarRefusal extends Error {
   constructor(reason: string) {
     super(reason);

@@ -2,7 +2,7 @@ import { assumed } from '../records/assumed.ts';
 import { type CellRemark, sheetRows } from '../records/sheet-rows.ts';
 import { isoMoment } from '../units/dates.ts';
 import { type Moment, momentOf } from './moments.ts';
-import type { Crew, OutageWindow } from './search/outage.ts';
+import type { Crew, OutageWindow } from './search/request.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { crews as crewSheet } from '../../sheets/work/crews.ts';
 import { windows as windowSheet } from '../../sheets/work/windows.ts';
@@ -53,7 +53,7 @@ export function crewsAndWindows(book: Workbook): CrewsAndWindows {
 /** An hour of the day as a clock shows it; 24 as the end of the day. */
 const clockText = (hour: number): string => (hour >= 24 ? '24:00' : isoMoment(1 + hour / 24).slice(11));
 
-function presence({ row }: NamedRow): Pick<OfferedCrew, 'shift' | 'from' | 'to'> {
+function presence({ row }: NamedRow<'Crews'>): Pick<OfferedCrew, 'shift' | 'from' | 'to'> {
   const [begins, ends, from, to] = [
     row.number('Shift from'),
     row.number('Shift to'),

@@ -1,3 +1,4 @@
+import type { HeaderOf, SheetName } from '../../sheets/index.ts';
 import { issueAt } from '../records/cell-issue.ts';
 import { type CellRemark, type SheetRow, sheetRows } from '../records/sheet-rows.ts';
 import { type Moment, momentOf } from './moments.ts';
@@ -6,8 +7,8 @@ import type { Workbook } from '../workbook/workbook.ts';
 
 /** Records of the outage's sheets. */
 
-export interface NamedRow {
-  readonly row: SheetRow;
+export interface NamedRow<Sheet extends SheetName> {
+  readonly row: SheetRow<Sheet>;
   readonly name: string;
   /**
    * No cell of it holds what it should not. Leaving out one cell of a row would lift a limit that somebody set: so
@@ -17,11 +18,11 @@ export interface NamedRow {
 }
 
 /** The records that have a name of their own; cells that can't be used are told. */
-export function namedRows(
+export function namedRows<Sheet extends SheetName>(
   book: Workbook,
-  { name: sheet, key, columns }: SheetDeclaration,
+  { name: sheet, key, columns }: SheetDeclaration<Sheet, HeaderOf<Sheet>>,
   remarks: CellRemark[],
-): NamedRow[] {
+): NamedRow<Sheet>[] {
   return sheetRows(book, sheet, remarks).flatMap((row) => {
     for (const { header } of columns) row.text(header);
     const usable = columns.every((_, column) => issueAt(book, { sheet, record: row.record, column }) === undefined);
@@ -32,7 +33,7 @@ export function namedRows(
 }
 
 /** A date's cell as a moment. */
-export function momentIn(row: SheetRow, header: string): Moment | undefined {
+export function momentIn<Sheet extends SheetName>(row: SheetRow<Sheet>, header: HeaderOf<Sheet>): Moment | undefined {
   const serial = row.number(header);
   return serial === undefined ? undefined : momentOf(serial);
 }

@@ -1,6 +1,6 @@
 import { outageCalendar } from './calendar.ts';
 import { ganttPicture, type GanttOptions } from './gantt.ts';
-import type { OutagePlan } from './search/outage.ts';
+import type { OutagePlan } from './search/request.ts';
 import { planSummary } from './plan-table.ts';
 import type { BookState } from '../workbook/state.ts';
 import type { TableBook } from '../sheet/table.ts';
@@ -10,7 +10,7 @@ import { outageTables } from './outage-tables.ts';
 /** A plan as files: calendar, picture, workbook. */
 
 /** What the plan of a book is called. */
-export const outageTitle = ({ title }: Pick<BookState, 'title'>): string =>
+const outageTitle = ({ title }: Pick<BookState, 'title'>): string =>
   title === '' ? 'Outage plan' : `${title}: outage plan`;
 
 /** A calendar knows a later edition by a greater number: the minutes since this moment serve as one. */

@@ -1,5 +1,5 @@
 import type { CellRemark, SheetRow } from '../records/sheet-rows.ts';
-import type { Crew, OutageWindow } from './search/outage.ts';
+import type { Crew, OutageWindow } from './search/request.ts';
 import { type Interval, joined, type Moment } from './moments.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { crews as crewSheet } from '../../sheets/work/crews.ts';
@@ -76,7 +76,7 @@ export function bookCrews(
 }
 
 /** When a crew is there; undefined when it always is, null when that can't be told. */
-function presence(row: SheetRow, windows: readonly Interval[]): readonly Interval[] | undefined | null {
+function presence(row: SheetRow<'Crews'>, windows: readonly Interval[]): readonly Interval[] | undefined | null {
   const [from, to] = [momentIn(row, 'There from'), momentIn(row, 'There to')];
   const shifts = shiftTimes(row, windows);
   if (shifts === null) return null;
@@ -91,10 +91,11 @@ function presence(row: SheetRow, windows: readonly Interval[]): readonly Interva
     .filter(({ start, end }) => start < end);
 }
 
-function shiftTimes(row: SheetRow, windows: readonly Interval[]): readonly Interval[] | undefined | null {
+function shiftTimes(row: SheetRow<'Crews'>, windows: readonly Interval[]): readonly Interval[] | undefined | null {
   const [from, to] = [row.number('Shift from'), row.number('Shift to')];
   if ((from === undefined) !== (to === undefined)) {
-    const [empty, given] = from === undefined ? ['Shift from', 'Shift to'] : ['Shift to', 'Shift from'];
+    const [empty, given] =
+      from === undefined ? (['Shift from', 'Shift to'] as const) : (['Shift to', 'Shift from'] as const);
     row.tell(
       empty,
       `${empty} is not known although ${given} is given, so the crew is left out: enter both, or neither`,

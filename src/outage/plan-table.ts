@@ -1,11 +1,11 @@
-import { capital } from '../sheet/words.ts';
+import { capital, counted } from '../units/phrases.ts';
 import type { QuantityKind } from '../units/quantities.ts';
 import { hoursText, momentText, serialOfMoment } from './moments.ts';
-import type { OutagePlan, OutageRequest, Stage } from './search/outage.ts';
+import type { OutagePlan, OutageRequest, Stage } from './search/request.ts';
 
 /** A plan as rows of cells, for a page, a file or the command line, and what it comes to in sentences. */
 
-export interface PlanColumn {
+interface PlanColumn {
   readonly header: string;
   readonly kind: QuantityKind;
   /** With the time of day. */
@@ -117,7 +117,7 @@ export function planSummary(
   const many =
     unplanned.length === 0 && jobs.length > 1
       ? `All ${jobs.length} jobs`
-      : `${planned.length} of ${jobs.length === 1 ? '1 job' : `${jobs.length} jobs`}`;
+      : `${planned.length} of ${counted(jobs.length, 'job')}`;
   return [
     `${many} planned${finish === undefined ? '' : `, the last ends ${momentText(finish)}`}; aim: ${aim}; times in ` +
       `whole steps of ${step} minutes, on the plant's clock.`,

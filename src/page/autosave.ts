@@ -10,14 +10,13 @@ import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
  * of ten.
  */
 interface Head {
-  /** 1 had no columns. */
-  readonly version: 1 | 2;
+  readonly version: 2;
   readonly title: string;
   readonly units: BookState['units'];
   readonly invented: boolean;
   readonly sheets: readonly (Omit<SheetState, 'rows'> & { readonly rows: number })[];
   /** The declared headers of each sheet, by which another version of the program finds its way. */
-  readonly columns?: StoredColumns;
+  readonly columns: StoredColumns;
   readonly at: Date;
   /** The page that saved last; another page's runs are not ours to build on. */
   readonly writer: string;
@@ -27,77 +26,6 @@ interface Store extends DBSchema {
   head: { key: 'book'; value: Head };
   runs: { key: [sheet: number, run: number]; value: readonly BookRow[] };
 }
-
-/** The Belts sheet of books stored before columns were; the other sheets have not changed since. */
-const firstColumns: StoredColumns = {
-  Belts: [
-    'Belt',
-    'Area',
-    'Duty',
-    'Width',
-    'Construction',
-    'Thickness',
-    'Carcass thickness',
-    'Top cover',
-    'Permitted tension',
-    'Smallest pulley',
-    'Head pulley',
-    'Tail pulley',
-    'Centres',
-    'Lift',
-    'Speed',
-    'Power',
-    'Capacity',
-    'Wrap',
-    'Friction',
-    'Tension entered',
-    'Take-up travel',
-    'Skew',
-    'Plate series',
-    'Skive',
-    'Joints',
-    'Installed',
-    'Hours per year',
-    'Joint life',
-    'Service',
-    'Series row',
-    'Cut length',
-    'Edge offset',
-    'Belt consumed',
-    'Plates',
-    'Edge left',
-    'Bolts',
-    'Bolt length',
-    'Strip per piece',
-    'Strip per joint',
-    'Joint pulley',
-    'Carcass pulley',
-    'Tension from',
-    'Belt pull',
-    'Working tension',
-    'Plate force',
-    'Pull used',
-    'Clamped thickness',
-    'Loop length',
-    'Passes per hour',
-    'Joint age',
-    'Crew hours',
-    'Outage hours',
-    'Parts cost',
-    'Joint cost',
-    'Due',
-    'Pulley check',
-    'Carcass check',
-    'Thickness check',
-    'Tension check',
-    'Edge check',
-    'Take-up check',
-    'Service check',
-    'Age check',
-    'Verdict',
-    'Findings',
-  ],
-};
 
 const runLength = 100;
 
@@ -153,10 +81,7 @@ export class Autosave {
       }),
     );
     return {
-      state: adaptedBook(
-        { title: head.title, units: head.units, invented: head.invented, sheets },
-        head.columns ?? firstColumns,
-      ),
+      state: adaptedBook({ title: head.title, units: head.units, invented: head.invented, sheets }, head.columns),
       at: head.at,
     };
   }

@@ -1,7 +1,7 @@
 import { html, nothing, render } from 'lit-html';
 import { cardsHtml } from '../card/card-html.ts';
-import type { CardPaper } from '../card/card-pages.ts';
-import { beltName } from '../card/card-sections.ts';
+import type { CardPaper } from '../card/card-flow.ts';
+import { beltTitle } from '../records/belt.ts';
 import { type JobCard, jobCard } from '../card/job-card.ts';
 import { type CardFile, cardFiles, isRefused } from './card-files.ts';
 import type { Desk } from './desk.ts';
@@ -23,7 +23,7 @@ interface Shown {
 }
 
 const nameOf = (cards: readonly JobCard[]): string =>
-  cards.length === 1 ? beltName(cards[0]?.belt ?? '') : `${cards.length} belts`;
+  cards.length === 1 ? beltTitle(cards[0]?.belt ?? '') : `${cards.length} belts`;
 
 /** Opens the cards of the records; the focus goes back to the grid when it is closed. */
 export function showCards(desk: Desk, records: readonly number[]): void {

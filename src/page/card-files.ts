@@ -1,5 +1,5 @@
 import { cardsPdf } from '../card/card-pdf.ts';
-import type { CardPaper } from '../card/card-pages.ts';
+import type { CardPaper } from '../card/card-flow.ts';
 import { cardSheet } from '../card/card-rows.ts';
 import { type JobCard, noDrawing } from '../card/job-card.ts';
 import { isRefused, jointDxf } from '../drawing/joint-dxf.ts';
@@ -8,6 +8,7 @@ import { jointTemplate } from '../drawing/joint-template.ts';
 import { paperSvg } from '../drawing/paper-svg.ts';
 import { shopDrawing } from '../drawing/shop-drawing.ts';
 import { laidBook } from '../xlsx/write/laid-book.ts';
+import { bookType } from './downloading.ts';
 
 /** What a card may be taken along as. */
 export interface CardFile {
@@ -47,7 +48,7 @@ export const cardFiles: readonly CardFile[] = [
     label: '.xlsx',
     doc: 'the cards as sheets of a spreadsheet',
     ending: ' job card.xlsx',
-    type: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
+    type: bookType,
     make: (cards, paper) => laidBook(cards.map(cardSheet), { title: 'Job card', paper: paper === 'A4' ? 9 : 1 }),
   },
   {

@@ -1,5 +1,7 @@
+import type { HeaderOf, SheetName } from '../../sheets/index.ts';
+import { digitsOf } from '../sheet/words.ts';
 import { type Content, isFault, isFormula, type Value } from '../formula/values.ts';
-import { isoDate, isoMoment } from '../units/dates.ts';
+import { isDay, isoDate, isoMoment } from '../units/dates.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import type { BookColumn } from '../workbook/declared.ts';
 import type { CellPlace } from '../workbook/place.ts';
@@ -7,23 +9,15 @@ import type { Workbook } from '../workbook/workbook.ts';
 
 /** Values as cells show them and as a person would type them. */
 
-/** Serial numbers that are days: from 1 to the end of the year 9999. */
-const lastDay = 2_958_465;
-
 /**
  * A date's serial number as year-month-day, with the time of day where it has one or the column is for one; a number
  * that is no date stays a number.
  */
 export const dateText = (serial: number, timed = false): string =>
-  serial < 1 || serial > lastDay ? String(serial) : timed ? isoMoment(serial) : isoDate(serial);
+  isDay(serial) ? (timed ? isoMoment(serial) : isoDate(serial)) : String(serial);
 
 /** A number in full, as it can be typed again. */
-export const plainNumber = (value: number): string => String(value);
-
-export function digitsOf(column: BookColumn, units: UnitSystem): number | undefined {
-  const digits = column.declared?.digits;
-  return typeof digits === 'object' ? digits[units] : digits;
-}
+const plainNumber = (value: number): string => String(value);
 
 const formats = new Map<string, Intl.NumberFormat>();
 
@@ -47,7 +41,10 @@ function formatted(value: number, least: number, most: number): string {
 const furtherDigits = 2;
 const freeDigits = 6;
 
-/** A number for a person: the column's digits, and a few more where it was entered with more. */
+/**
+ * A number for a person: the column's digits, and a few more where it was entered with more. For tests: numbers are
+ * shown and read back.
+ */
 export function numberText(value: number, digits: number | undefined, entered: boolean): string {
   if (value !== 0 && (Math.abs(value) >= 1e12 || Math.abs(value) < 1e-6))
     return value.toPrecision(6).replace(/\.?0+(?=e|$)/, '');
@@ -68,8 +65,19 @@ export function valueText(
   if (typeof value === 'string') return value;
   if (kind === 'date') return dateText(value, column.declared?.timed === true);
   if (column.declared?.percent === true)
-    return `${numberText(value * 100, digitsOf(column, units) ?? 0, false)}\u202f%`;
-  return numberText(value, digitsOf(column, units), entered);
+    return `${numberText(value * 100, digitsOf(column.declared ?? {}, units) ?? 0, false)}\u202f%`;
+  return numberText(value, digitsOf(column.declared ?? {}, units), entered);
+}
+
+/** A number as a column shows it. */
+export function inColumn<Sheet extends SheetName>(
+  book: Workbook,
+  sheet: Sheet,
+  header: HeaderOf<Sheet>,
+  value: number,
+): string {
+  const column = book.columns(sheet)[book.column(sheet, header)];
+  return numberText(value, digitsOf(column?.declared ?? {}, book.units), false);
 }
 
 /** What a cell shows. */

@@ -1,13 +1,11 @@
 import type { Verdict } from '../functions/checks.ts';
 import type { Finding } from '../records/finding.ts';
-import { Importing } from './importing.ts';
-import { SkewFeed } from './skew-feed.ts';
 import type { UnitReview } from '../workbook/conversion.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /** What is selected: the cell that the formula bar shows, and all records and columns, in the order they are seen. */
-export interface Selection {
+interface Selection {
   readonly place: CellPlace;
   readonly records: readonly number[];
   readonly columns: readonly number[];
@@ -23,7 +21,7 @@ export type Saving =
   | { readonly state: 'saved'; readonly at: Date }
   | { readonly state: 'failed'; readonly why: string };
 
-export interface Notice {
+interface Notice {
   readonly id: number;
   readonly tone: 'note' | 'problem';
   readonly text: string;
@@ -42,8 +40,26 @@ export type Dialog =
       readonly title: string;
       readonly label: string;
       readonly initial: string;
+      /** What is wrong with an answer; undefined for one that was taken. */
       readonly answer: (text: string) => string | undefined;
+      /** Why the last answer was not taken. */
+      readonly why?: string;
     };
+
+/** What the panel Skew looks at: a series other than the belt's own, a skew other than the least that passes. */
+export interface SkewLook {
+  readonly record: number | undefined;
+  readonly series?: string | undefined;
+  readonly skew?: number | undefined;
+}
+
+/** Which findings are on show: of a verdict, of a check, and how often the list has grown. */
+export interface FindingsChoice {
+  readonly verdict: Verdict | undefined;
+  /** '' for all. */
+  readonly check: string;
+  readonly grown: number;
+}
 
 /** What the desk asks of the grid of the sheet on show. */
 export interface GridPort {
@@ -65,7 +81,7 @@ export interface GridPort {
   readonly viewed: boolean;
 }
 
-export interface Findings {
+interface Findings {
   readonly list: readonly Finding[];
   /** Belts by verdict. */
   readonly counts: Readonly<Record<Verdict, number>>;
@@ -93,9 +109,15 @@ export class Desk {
   saving: Saving = { state: 'new' };
   notices: readonly Notice[] = [];
   findings: Findings = { list: [], counts: { fails: 0, 'not known': 0, tight: 0, fits: 0 }, complete: false };
+  skewLook: SkewLook = { record: undefined };
+  findingsChoice: FindingsChoice = { verdict: undefined, check: '', grown: 0 };
+  /** The belt that was selected last. */
+  lastBelt = 0;
+  /** The cell whose content is being typed above: clicking another one selects it before the field is left. */
+  typing: CellPlace | undefined;
   grid: GridPort | undefined;
-  readonly importing = new Importing(this);
-  readonly skews = new SkewFeed(this);
+  /** A file of the book is being written. */
+  exporting = false;
   #notices = 0;
   readonly #listeners = new Set<() => void>();
 
@@ -141,7 +163,6 @@ export class Desk {
 
   close(): void {
     if (this.dialog === undefined) return;
-    if (this.dialog.kind === 'import') this.importing.end();
     this.dialog = undefined;
     this.changed();
     this.grid?.focus();

@@ -7,6 +7,14 @@ export const plainName = (text: string): string =>
     .trim()
     .replaceAll(/\s+/g, ' ');
 
+/** The name of a file that is made of a book. */
+export const fileName = (title: string, ending: string): string => `${plainName(title) || 'Skewbook'}${ending}`;
+
+/** What a file says that it was made of. */
+export const madeOf = (title: string): string => (title === '' ? 'a book without a name' : title);
+
+export const bookType = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
+
 /** How long the browser may take to fetch what it was offered, in milliseconds. */
 const kept = 60_000;
 

@@ -77,7 +77,7 @@ export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'):
   const refused = changed.filter(({ refusal }) => refusal !== undefined);
   const [first] = refused;
   if (first?.refusal === undefined) return;
-  const header = book.columns(first.place.sheet)[first.place.column]?.header ?? '';
+  const header = book.columnAt(first.place)?.header ?? '';
   const others = refused.length === 1 ? '' : ` ${refused.length - 1} more of the pasted cells are marked.`;
   desk.say(
     `${header}: "${first.refusal.given}" was kept as text, because ${first.refusal.reason}. The cell takes ` +

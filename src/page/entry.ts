@@ -1,35 +1,24 @@
+import type { BeltHeader } from '../../sheets/index.ts';
 import { cellIssue } from '../records/cell-issue.ts';
+import { inputAt } from '../records/inputs.ts';
 import { type Content, isFault, isFormula } from '../formula/values.ts';
-import { type Column } from '../sheet/declaration.ts';
 import { isWords, type QuantityKind } from '../units/quantities.ts';
 import { readDate } from '../units/dates.ts';
 import { type QuantityRefusal, readQuantity } from '../units/reading.ts';
-import { namedSheetOf, namedValue } from '../workbook/declared.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { valueColumn } from '../sheet/named-values.ts';
 
 /** What a typed or pasted text becomes in a cell. */
 
-export interface Understood {
+interface Understood {
   readonly content: Content;
   /** Why the text was kept as it is, when the cell wants something else. */
   readonly refusal?: QuantityRefusal;
 }
 
 /** The words a cell may hold: a list of its own, or another sheet's column; undefined when any will do. */
-export function choicesFor(book: Workbook, place: CellPlace): readonly string[] | undefined {
-  const choices = book.columns(place.sheet)[place.column]?.declared?.choices ?? namedChoices(book, place);
-  if (choices === undefined || !('sheet' in choices)) return choices;
-  const column = book.column(choices.sheet, choices.header);
-  const words = book.sheet(choices.sheet).rows.map((_, record) => book.value({ sheet: choices.sheet, record, column }));
-  return words.filter((word): word is string => typeof word === 'string' && word !== '');
-}
-
-function namedChoices(book: Workbook, { sheet, record, column }: CellPlace): Column['choices'] {
-  if (namedSheetOf(sheet) === undefined || column !== valueColumn) return undefined;
-  return namedValue(String(book.content({ sheet, record, column: 0 })))?.choices;
-}
+export const choicesFor = (book: Workbook, place: CellPlace): readonly string[] | undefined =>
+  inputAt(book, place)?.choices?.filter((choice) => typeof choice === 'string');
 
 function inWords(text: string, choices: readonly string[] | undefined, several: boolean): string {
   const known = (word: string): string =>
@@ -43,15 +32,15 @@ function inWords(text: string, choices: readonly string[] | undefined, several: 
 }
 
 function hoursPerYear(book: Workbook, { sheet, record }: CellPlace): number | undefined {
-  const column = book.column(sheet, 'Hours per year');
-  const value = column < 0 ? null : book.value({ sheet, record, column });
+  const column = book.findColumn(sheet, 'Hours per year' satisfies BeltHeader);
+  const value = column === undefined ? null : book.value({ sheet, record, column });
   return typeof value === 'number' ? value : undefined;
 }
 
 function measured(text: string, kind: QuantityKind, book: Workbook, place: CellPlace): Understood {
   if (kind === 'date') {
     const day = readDate(text);
-    const timed = book.columns(place.sheet)[place.column]?.declared?.timed === true;
+    const timed = book.columnAt(place)?.declared?.timed === true;
     return 'serial' in day
       ? { content: day.serial }
       : {
@@ -80,13 +69,13 @@ export function understood(book: Workbook, place: CellPlace, typed: string): Und
   if (text === '') return { content: null };
   const formula: boolean = isFormula(text);
   if (formula) {
-    const column = book.columns(place.sheet)[place.column];
+    const column = book.columnAt(place);
     const own = column?.computed === true && !book.overridden(place) && text === book.formula(place);
     return { content: own ? null : text };
   }
   if (text.startsWith("'")) return { content: text.slice(1) };
   const kind = book.kind(place);
-  const column = book.columns(place.sheet)[place.column];
+  const column = book.columnAt(place);
   if (column?.own === true) return { content: loose(text) };
   if (isWords(kind)) return { content: inWords(text, choicesFor(book, place), column?.declared?.several === true) };
   return measured(text, kind, book, place);
@@ -108,7 +97,7 @@ export function complaint(book: Workbook, place: CellPlace): string | undefined 
   if (note !== undefined) return note;
   const content = book.content(place);
   const kind = book.kind(place);
-  const own = book.columns(place.sheet)[place.column]?.own === true;
+  const own = book.columnAt(place)?.own === true;
   if (typeof content === 'string' && !isFormula(content) && !own && !isWords(kind)) {
     const { refusal } = measured(content, kind, book, place);
     if (refusal !== undefined)

@@ -1,45 +1,37 @@
+import { Background } from './background.ts';
 import type { Desk } from './desk.ts';
-import { download, plainName } from './downloading.ts';
+import { bookType, download, fileName } from './downloading.ts';
 import type { WriteAnswer, WriteOrder } from './workers/write-worker.ts';
 
 /** The book as a file for other programs. */
 
-let running: Worker | undefined;
-
-const bookType = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
-
-export const fileName = (title: string): string => `${plainName(title) || 'Skewbook'}.xlsx`;
-
-export const exporting = (): boolean => running !== undefined;
+const writtenText = (name: string, { length }: WriteAnswer['otherwise']): string =>
+  length === 0
+    ? `${name} was written.`
+    : `${name} was written. ${length === 1 ? 'One thing stands' : `${length} things stand`} in it otherwise than ` +
+      `here: ` +
+      `its sheet About lists what.`;
 
 export function exportBook(desk: Desk): void {
-  if (running !== undefined) return;
-  const name = fileName(desk.book.state.title);
-  const finish = (say: string, tone: 'note' | 'problem'): void => {
-    running?.terminate();
-    running = undefined;
-    desk.say(say, tone);
-  };
-  running = new Worker(new URL('./workers/write-worker.ts', import.meta.url), { type: 'module' });
-  running.addEventListener('message', (event: MessageEvent<WriteAnswer>) => {
-    const answer = event.data;
-    if (!answer.done) {
-      finish(`${name} could not be written: ${answer.why}`, 'problem');
-      return;
-    }
-    download(answer.bytes, bookType, name);
-    const { length } = answer.otherwise;
-    finish(
-      length === 0
-        ? `${name} was written.`
-        : `${name} was written. ${length === 1 ? 'One thing stands' : `${length} things stand`} in it otherwise than ` +
-            `here: its sheet About lists what.`,
-      'note',
-    );
-  });
-  running.addEventListener('error', (event) => finish(`${name} could not be written: ${event.message}`, 'problem'));
+  if (desk.exporting) return;
+  const name = fileName(desk.book.state.title, '.xlsx');
+  let written = '';
+  const writing = new Background<'book', WriteAnswer>(
+    (_, { bytes, otherwise }) => {
+      download(bytes, bookType, name);
+      written = writtenText(name, otherwise);
+    },
+    () => {
+      if (writing.has('book')) return;
+      desk.exporting = false;
+      const why = writing.problems.get('book');
+      if (why === undefined) desk.say(written);
+      else desk.say(`${name} could not be written: ${why}`, 'problem');
+    },
+  );
+  desk.exporting = true;
   desk.say(`Writing ${name} …`);
-  running.postMessage({
+  writing.start('book', new Worker(new URL('./workers/write-worker.ts', import.meta.url), { type: 'module' }), {
     state: desk.book.state,
     ...(desk.findings.complete ? { findings: desk.findings.list } : {}),
   } satisfies WriteOrder);

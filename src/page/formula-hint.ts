@@ -1,5 +1,6 @@
 import { html, nothing, render, type TemplateResult } from 'lit-html';
 import type { EngineeringFunction } from '../formula/define.ts';
+import { parameterAt } from '../formula/parameter.ts';
 import { functions } from '../functions/index.ts';
 
 /**
@@ -18,7 +19,10 @@ function begunName(before: string): string | undefined {
   return /(?:^|[=(,;+\-*/^&<>:{ ])([A-Za-z]{2,})$/.exec(before)?.[1];
 }
 
-/** The innermost open call before the caret, and which of its arguments the caret is in. */
+/**
+ * The innermost open call before the caret, and which of its arguments the caret is in. For tests: half a formula is
+ * read.
+ */
 export function openCall(before: string): { readonly name: string; readonly argument: number } | undefined {
   const open: { name: string; argument: number }[] = [];
   const pieces =
@@ -40,6 +44,7 @@ interface Hint {
   readonly call: { readonly definition: EngineeringFunction; readonly argument: number } | undefined;
 }
 
+/** For tests: hints are compared. */
 export function hintFor(text: string, caret: number): Hint | undefined {
   if (!text.startsWith('=')) return undefined;
   const before = text.slice(0, caret);
@@ -61,11 +66,11 @@ export function hintFor(text: string, caret: number): Hint | undefined {
 }
 
 function signature({ name, parameters }: EngineeringFunction, argument: number): TemplateResult {
-  const entries = Object.entries(parameters);
-  const [, current] = entries[argument] ?? [];
+  const [named, current] = parameterAt(parameters, argument) ?? [];
   return html`
-    <div class="hint-call"><code>${name}(${entries.map(
-      ([key], index) => html`${index > 0 ? ', ' : ''}${index === argument ? html`<b>${key}</b>` : key}`,
+    <div class="hint-call"><code>${name}(${Object.entries(parameters).map(
+      ([key, { rest }], index) =>
+        html`${index > 0 ? ', ' : ''}${key === named ? html`<b>${key}</b>` : key}${rest === true ? ', …' : ''}`,
     )})</code></div>
     ${current === undefined ? nothing : html`<div class="hint-doc">${current.doc}</div>`}
   `;

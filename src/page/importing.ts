@@ -6,13 +6,14 @@ import type {
   ImportResult,
   TableProposal,
 } from '../xlsx/import/import-model.ts';
+import { Background } from './background.ts';
 import type { Desk } from './desk.ts';
 import type { ReadAnswer, ReadOrder } from './workers/read-worker.ts';
 
 /**
  * One import, from choosing a file to accepting what was read. The open book stays as it is until then.
  */
-export type Stage =
+type Stage =
   | { readonly name: 'choose'; readonly problem?: string }
   | { readonly name: 'wait'; readonly doing: string }
   | {
@@ -49,7 +50,7 @@ function corrected(column: ColumnProposal, correction: Correction | undefined): 
 
 export class Importing {
   readonly #desk: Desk;
-  #worker: Worker | undefined;
+  readonly #reading: Background<'file', ReadAnswer>;
   #corrections = new Map<string, Correction>();
   #targets = new Map<string, string>();
   stage: Stage = { name: 'choose' };
@@ -60,6 +61,13 @@ export class Importing {
 
   constructor(desk: Desk) {
     this.#desk = desk;
+    this.#reading = new Background(
+      (_, answer) => this.#take(answer),
+      () => this.#broken(),
+    );
+    desk.listen(() => {
+      if (desk.dialog?.kind !== 'import') this.end();
+    });
   }
 
   #go(stage: Stage): void {
@@ -96,20 +104,24 @@ export class Importing {
   }
 
   #order(order: ReadOrder): void {
-    if (this.#worker === undefined) {
-      this.#worker = new Worker(new URL('./workers/read-worker.ts', import.meta.url), { type: 'module' });
-      this.#worker.addEventListener('message', (event: MessageEvent<ReadAnswer>) => this.#take(event.data));
-      this.#worker.addEventListener('error', (event) => {
-        this.end();
-        this.#go({
-          name: 'choose',
-          problem:
-            `${this.file} could not be read: ${event.message || 'the browser ran out of memory'}. The open ` +
-            `book is as it was.`,
-        });
-      });
-    }
-    this.#worker.postMessage(order);
+    if (this.#reading.has('file')) this.#reading.goOn('file', order);
+    else
+      this.#reading.start(
+        'file',
+        new Worker(new URL('./workers/read-worker.ts', import.meta.url), { type: 'module' }),
+        order,
+      );
+  }
+
+  /** The worker itself came to grief. */
+  #broken(): void {
+    const why = this.#reading.problems.get('file');
+    if (why === undefined) return;
+    this.end();
+    this.#go({
+      name: 'choose',
+      problem: `${this.file} could not be read: ${why || 'the browser ran out of memory'}. The open book is as it was.`,
+    });
   }
 
   #take(answer: ReadAnswer): void {
@@ -124,7 +136,7 @@ export class Importing {
         if (this.stage.name === 'look')
           this.#go({ name: 'look', proposal: this.stage.proposal, result: answer.result });
         break;
-      case 'refuse':
+      case 'unreadable':
         this.#refuse(`${this.file} ${answer.expected ? 'could not be used' : 'could not be read'}: ${answer.why}`);
     }
   }
@@ -202,8 +214,8 @@ export class Importing {
 
   /** Ends the reading of a file, wherever it is. */
   end(): void {
-    this.#worker?.terminate();
-    this.#worker = undefined;
+    this.#reading.problems.clear();
+    this.#reading.end();
     this.stage = { name: 'choose' };
   }
 }

@@ -14,7 +14,7 @@ interface Spot {
   readonly y: number;
 }
 
-export interface PicturePulley {
+interface PicturePulley {
   readonly name: string;
   readonly centre: Spot;
   readonly radius: number;
@@ -25,7 +25,7 @@ export interface PicturePulley {
   readonly above: boolean;
 }
 
-export interface LoopPicture {
+interface LoopPicture {
   readonly width: number;
   readonly height: number;
   readonly pulleys: readonly PicturePulley[];

@@ -1,15 +1,19 @@
 import { render } from 'lit-html';
+import { engineKeyNotice } from '../formula/engine-licence.ts';
 import { demoBook } from '../workbook/demo.ts';
 import { Workbook } from '../workbook/workbook.ts';
 import { Desk } from './desk.ts';
 import { FindingsFeed } from './findings-feed.ts';
 import { FormulaHint } from './formula-hint.ts';
+import { gridKeyNotice } from './grid/grid-licence.ts';
 import { Grids } from './grid/grids.ts';
+import { Importing } from './importing.ts';
 import { listenToKeys } from './keyboard.ts';
 import { paletteStyle } from './palette.ts';
 import { keepPreferences, recallPreferences } from './preferences.ts';
 import { printSheets } from './printing.ts';
 import { keepSaved, openStore } from './saving.ts';
+import { SkewFeed } from './skew-feed.ts';
 import { page } from './views/page.ts';
 import './styles/base.css';
 import './styles/bars.css';
@@ -39,6 +43,7 @@ async function start(host: HTMLElement): Promise<void> {
   recallPreferences(desk);
   keepPreferences(desk);
   const grids = new Grids(desk);
+  const [importing, skews] = [new Importing(desk), new SkewFeed(desk)];
   new FindingsFeed(desk).listen();
   const dark = window.matchMedia('(prefers-color-scheme: dark)');
   const scheme = (): 'light' | 'dark' => (desk.theme === 'auto' ? (dark.matches ? 'dark' : 'light') : desk.theme);
@@ -48,7 +53,7 @@ async function start(host: HTMLElement): Promise<void> {
     waiting = false;
     document.documentElement.dataset['scheme'] = scheme();
     document.title = desk.book.state.title === '' ? 'Skewbook' : `${desk.book.state.title} · Skewbook`;
-    render(page(desk, grids.element), host);
+    render(page(desk, { importing, skews }, grids.element), host);
     grids.show(scheme());
   };
   const soon = (): void => {
@@ -65,7 +70,8 @@ async function start(host: HTMLElement): Promise<void> {
   printSheets(desk);
   if (store !== undefined) keepSaved(desk, store);
   draw();
-  if (problem !== undefined) desk.say(problem, 'problem');
+  for (const told of [problem, engineKeyNotice(), gridKeyNotice(grids.element)])
+    if (told !== undefined) desk.say(told, 'problem');
 }
 
 const host = document.querySelector<HTMLElement>('#page');

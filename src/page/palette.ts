@@ -1,7 +1,9 @@
 /**
  * The page's colours, each once: a pair for the light and the dark scheme. They become CSS custom properties, the
- * grid's theme and the drawing's strokes; `readable` lists what is read on what, and a test computes the contrast of
- * each.
+ * grid's theme and the drawing's strokes. A colour that is new is named in test/page/palette.test.ts by what it is read
+ * on, where the contrast of each is computed.
+ *
+ * For tests: both schemes are measured.
  */
 export type Scheme = 'light' | 'dark';
 
@@ -33,36 +35,14 @@ const pairs = {
   plate: ['#b9c9c7', '#4c666a'],
 } as const satisfies Record<string, Pair>;
 
+/** For tests: contrast is measured. */
 export type Colour = keyof typeof pairs;
 
+/** For tests: contrast is measured. */
 export const colour = (name: Colour, scheme: Scheme): string => pairs[name][scheme === 'light' ? 0 : 1];
 
 /** Both values, light first, as the grid's theme takes them. */
 export const bothSchemes = (name: Colour): [string, string] => [...pairs[name]];
-
-const text = ['ink', 'soft', 'accent', 'fits', 'tight', 'fails', 'unknown'] as const satisfies readonly Colour[];
-const papers = ['surface', 'shade', 'ground'] as const satisfies readonly Colour[];
-
-/** What is read on what: 4.5:1 at least. */
-export const readable: readonly (readonly [ink: Colour, paper: Colour])[] = [
-  ...papers.flatMap((paper) => text.map((ink) => [ink, paper] as const)),
-  ['ink', 'strong'],
-  ['ink', 'selected'],
-  ['soft', 'selected'],
-  ['fits', 'selected'],
-  ['tight', 'selected'],
-  ['fails', 'selected'],
-  ['unknown', 'selected'],
-  ['onAccent', 'accent'],
-  ['ink', 'belt'],
-  ['ink', 'plate'],
-];
-
-/** What must be seen but is not read: 3:1 at least. */
-export const visible: readonly (readonly [mark: Colour, paper: Colour])[] = papers.flatMap((paper) => [
-  ['edge', paper] as const,
-  ['accent', paper] as const,
-]);
 
 /** The custom properties of both schemes: `data-scheme` on the root decides, else the system does. */
 export function paletteStyle(): string {

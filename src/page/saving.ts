@@ -8,7 +8,7 @@ const pause = 500;
 
 const reason = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
-export interface OpenedStore {
+interface OpenedStore {
   readonly store: Autosave | undefined;
   readonly kept: Kept | undefined;
   readonly problem: string | undefined;

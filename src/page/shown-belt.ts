@@ -1,9 +1,8 @@
 import { belts } from '../../sheets/belts/index.ts';
+import { isEmptyRecord } from '../records/input-issues.ts';
 import type { Desk } from './desk.ts';
 
-/** The belt that the panels show. */
-
-let last = 0;
+/** The belt that the panels show, and those that are selected. */
 
 /** The record of a belt by its name; undefined when there is none. */
 function named(desk: Desk, name: unknown): number | undefined {
@@ -26,12 +25,16 @@ export function shownBelt(desk: Desk): number | undefined {
     book,
     selection: { place },
   } = desk;
-  if (place.sheet === belts.name) last = place.record;
+  if (place.sheet === belts.name) desk.lastBelt = place.record;
   else {
-    const column = book.state.sheets.some(({ name }) => name === place.sheet)
-      ? book.column(place.sheet, belts.key)
-      : -1;
-    if (column >= 0) last = named(desk, book.content({ ...place, column })) ?? last;
+    const column = book.findColumn(place.sheet, belts.key);
+    if (column !== undefined) desk.lastBelt = named(desk, book.content({ ...place, column })) ?? desk.lastBelt;
   }
-  return book.sheet(belts.name).rows[last] === undefined ? undefined : last;
+  return book.sheet(belts.name).rows[desk.lastBelt] === undefined ? undefined : desk.lastBelt;
 }
+
+/** The selected rows of Belts that hold a belt. */
+export const selectedBelts = ({ book, sheet, selection }: Desk): number[] =>
+  sheet === belts.name
+    ? selection.records.filter((record) => !isEmptyRecord(book.sheet(belts.name).rows[record]?.cells ?? []))
+    : [];

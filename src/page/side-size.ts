@@ -2,7 +2,7 @@ import type { Desk } from './desk.ts';
 
 /** How wide the panels beside the grid are and how high the findings: as the user drew them, or as the view needs. */
 
-export interface Range {
+interface Range {
   readonly least: number;
   readonly most: number;
 }

@@ -11,7 +11,7 @@ export interface PlotLine {
   readonly passes: boolean;
 }
 
-export interface PlotWanted {
+interface PlotWanted {
   readonly width: number;
   readonly height: number;
   readonly greatestSkew: number;
@@ -19,7 +19,7 @@ export interface PlotWanted {
   readonly marks: readonly ReachedPulley[];
 }
 
-export interface Label {
+interface Label {
   readonly text: string;
   readonly x: number;
   /** Where it stands. */
@@ -28,7 +28,7 @@ export interface Label {
   readonly at: number;
 }
 
-export interface PlacedPlot {
+interface PlacedPlot {
   readonly frame: { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
   readonly ticksX: readonly { readonly at: number; readonly value: number }[];
   readonly ticksY: readonly { readonly at: number; readonly value: number }[];
@@ -44,7 +44,10 @@ const margin = { left: 46, top: 34, bottom: 38 };
 const lineHeight = 13;
 const letterWidth = 6.4;
 
-/** Round numbers over a range, about as many as wanted, the outer ones beyond the range's ends. */
+/**
+ * Round numbers over a range, about as many as wanted, the outer ones beyond the range's ends. For tests: ticks are
+ * held to round numbers.
+ */
 export function roundTicks(from: number, to: number, about: number): number[] {
   const raw = Math.max(to - from, 1e-9) / about;
   const power = 10 ** Math.floor(Math.log10(raw));

@@ -1,3 +1,5 @@
+import { type SeriesHeader } from '../../sheets/index.ts';
+import { html, type TemplateResult } from 'lit-html';
 import type { Explanation } from '../workbook/explanation.ts';
 import { namedSheetOf } from '../workbook/declared.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -59,8 +61,12 @@ export function valueMarks(book: Workbook, { place: { sheet }, origin, sources }
         ...sources.flatMap(sourceMarks),
       ];
     case 'entered':
-      return book.column(sheet, 'Supplier') >= 0
+      return book.findColumn(sheet, 'Supplier' satisfies SeriesHeader) !== undefined
         ? ['supplier', ...(book.state.invented ? (['invented'] as const) : [])]
         : ['entered'];
   }
 }
+
+/** The mark of a value or a source: broken lines round one that should be looked at. */
+export const markBadge = (mark: Mark): TemplateResult =>
+  html`<span class="mark ${isWeak(mark) ? 'mark-weak' : ''}" title=${markMeanings[mark]}>${mark}</span>`;

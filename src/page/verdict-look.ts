@@ -1,7 +1,7 @@
-import type { Verdict } from '../functions/checks.ts';
+import { isVerdict, type Verdict } from '../functions/checks.ts';
 
 /** A verdict's mark beside its word, so that no one has to tell colours apart. */
-export interface VerdictLook {
+interface VerdictLook {
   readonly mark: string;
   readonly className: string;
 }
@@ -15,7 +15,5 @@ const looks: Readonly<Record<Verdict, VerdictLook>> = {
 
 /** Worst first, as a planner reads them. */
 export const verdictOrder = Object.keys(looks) as readonly Verdict[];
-
-export const isVerdict = (word: string): word is Verdict => Object.hasOwn(looks, word);
 
 export const verdictLook = (word: string): VerdictLook | undefined => (isVerdict(word) ? looks[word] : undefined);

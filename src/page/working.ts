@@ -1,6 +1,6 @@
 import type { Value } from '../formula/values.ts';
+import { keyValue } from '../records/input-issues.ts';
 import { type Explanation, explained } from '../workbook/explanation.ts';
-import { compiledSheets } from '../workbook/declared.ts';
 import { type CellPlace, placeKey } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Desk } from './desk.ts';
@@ -40,11 +40,6 @@ function changed(desk: Desk): void {
   desk.changed();
 }
 
-function recordName(book: Workbook, { sheet, record }: CellPlace): Value {
-  const declaration = compiledSheets.get(sheet)?.declaration;
-  return declaration === undefined ? null : book.read(sheet, record, declaration.key);
-}
-
 const exists = (book: Workbook, { sheet, record, column }: CellPlace): boolean =>
   book.state.sheets.some(({ name, rows }) => name === sheet && record < rows.length) &&
   column < book.columns(sheet).length;
@@ -53,8 +48,8 @@ function heldPlace(book: Workbook): CellPlace | undefined {
   const { held } = state;
   if (held === undefined || !book.state.sheets.some(({ name }) => name === held.place.sheet)) return undefined;
   const { place, name } = held;
-  if (exists(book, place) && recordName(book, place) === name) return place;
-  const record = book.sheet(place.sheet).rows.findIndex((_, at) => recordName(book, { ...place, record: at }) === name);
+  if (exists(book, place) && keyValue(book, place) === name) return place;
+  const record = book.sheet(place.sheet).rows.findIndex((_, at) => keyValue(book, { ...place, record: at }) === name);
   return record < 0 ? undefined : { ...place, record };
 }
 
@@ -75,7 +70,7 @@ const all = (item: Explanation): Explanation[] => [item, ...item.parts.flatMap(a
 export function hold(desk: Desk, place: CellPlace): void {
   const { book } = desk;
   const before = new Map(all(explained(book, place)).map((item) => [placeKey(item.place), item.value]));
-  state.held = { place, name: recordName(book, place), before };
+  state.held = { place, name: keyValue(book, place), before };
   changed(desk);
 }
 
@@ -145,7 +140,7 @@ export function partsOf(book: Workbook, { path, level, item }: Branch, above: Re
 }
 
 /** What a value rests on at last: how many figures of each mark, and the names of those that are not sure. */
-export interface Grounds {
+interface Grounds {
   readonly counts: readonly (readonly [mark: Mark, count: number])[];
   readonly unsure: readonly { readonly name: string; readonly mark: Mark; readonly place: CellPlace | undefined }[];
 }

@@ -1,16 +1,16 @@
 import { issueAt } from './cell-issue.ts';
 import { Refusal } from '../formula/define.ts';
 import { valueColumn, valueIn } from '../sheet/named-values.ts';
-import { namedValue } from '../workbook/declared.ts';
+import { declaredValue } from '../workbook/declared.ts';
 import { cellName } from '../formula/address.ts';
-import { namedSheets } from '../../sheets/index.ts';
+import { namedSheets, type ValueName } from '../../sheets/index.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /**
  * A named value that planning needs; as it is declared where the book, being older, has no row of it. Throws a Refusal
  * that names the cell when it is no number or not one allowed.
  */
-export function assumed(book: Workbook, name: string): number {
+export function assumed(book: Workbook, name: ValueName): number {
   for (const { declaration } of namedSheets) {
     const record = book.sheet(declaration.name).rows.findIndex(({ cells }) => cells[0] === name);
     if (record < 0) continue;
@@ -24,8 +24,7 @@ export function assumed(book: Workbook, name: string): number {
         `${issue === undefined ? 'it is none' : `${issue.wrong}: ${issue.remedy}`}`,
     );
   }
-  const declared = namedValue(name);
-  const value = declared === undefined ? undefined : valueIn(declared, book.units);
+  const value = valueIn(declaredValue(name), book.units);
   if (typeof value !== 'number') throw new Error(`there is no named number ${name}`);
   return value;
 }

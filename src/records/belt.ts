@@ -1,39 +1,63 @@
+import type { BeltHeader, SeriesHeader, ValueName } from '../../sheets/index.ts';
+import { amount } from '../sheet/words.ts';
+import type { RowFormula } from '../formula/kernel.ts';
+import { type Verdict, verdictOf } from '../functions/checks.ts';
 import { cellName, recordInRow } from '../formula/address.ts';
-import type { Value } from '../formula/values.ts';
+import { isFault, numberIn, textIn, type Value } from '../formula/values.ts';
 import type { Column } from '../sheet/declaration.ts';
-import { belts, checkColumns } from '../../sheets/belts/index.ts';
+import { type CheckHeader, checkColumns, type CheckWord } from '../../sheets/belts/check-columns.ts';
+import { belts } from '../../sheets/belts/index.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import type { UnitSystem } from '../units/quantities.ts';
-import { compiledSheets } from '../workbook/declared.ts';
+import { rowFormula } from '../workbook/declared.ts';
+import type { SupposedInputs, SupposedNames } from '../workbook/supposition.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { isVerdict, type Verdict } from '../functions/checks.ts';
+import type { CellPlace } from '../workbook/place.ts';
+import { usableNumber } from './cell-issue.ts';
 
-/** One belt as the checks see it: its values, its plate series' figures, and what would be if some were others. */
+/** One belt as all that plan for it see it: its values, its series' figures, and what would be if some were others. */
 
 /** Values by header that are supposed to be others: inputs of the belt, or named values of the book. */
 export interface Change {
-  readonly inputs?: Readonly<Record<string, Value>>;
-  readonly named?: Readonly<Record<string, Value>>;
+  readonly inputs?: SupposedInputs<'Belts'>;
+  readonly named?: SupposedNames;
 }
 
-/** A check's cell as a verdict; whatever is no verdict is not known. */
-export const verdictOf = (value: Value): Verdict => (isVerdict(value) ? value : 'not known');
-
-const declared = (columns: readonly Column[], header: string): Column => {
+const declared = <Header extends string>(columns: readonly Column<Header>[], header: Header): Column<Header> => {
   const column = columns.find((item) => item.header === header);
   if (column === undefined) throw new Error(`there is no column ${header}`);
   return column;
 };
 
-export const beltColumn = (header: string): Column => declared(belts.columns, header);
-export const seriesColumn = (header: string): Column => declared(plateSeries.columns, header);
+export const beltColumn = (header: BeltHeader): Column<BeltHeader> => declared(belts.columns, header);
+export const seriesColumn = (header: SeriesHeader): Column<SeriesHeader> => declared(plateSeries.columns, header);
+
+const rowFormulas = new Map<string, RowFormula>();
+
+/** A formula over the columns of Belts, compiled once. */
+function compiledOnce(formula: string): RowFormula {
+  const known = rowFormulas.get(formula) ?? rowFormula(belts.name, formula);
+  rowFormulas.set(formula, known);
+  return known;
+}
+
+export const unnamedBelt = 'Belt without a name';
+
+/** What a belt is called where one can not see that it is a belt. */
+export const beltTitle = (name: string): string => (name === '' ? unnamedBelt : `Belt ${name}`);
+
+/** Why a belt can't be taken, and the column to look at. */
+export interface Missing {
+  readonly column: BeltHeader;
+  readonly reason: string;
+}
 
 /** What a belt would be after a change. */
-export interface Trial {
-  readonly value: (header: string) => Value;
+interface Trial {
+  readonly value: (header: BeltHeader) => Value;
   readonly verdict: Verdict;
   /** The words of the checks that then have a verdict. */
-  readonly with: (verdict: Verdict) => string[];
+  readonly with: (verdict: Verdict) => CheckWord[];
 }
 
 export class Belt {
@@ -50,31 +74,65 @@ export class Belt {
     return this.book.units;
   }
 
-  value(header: string): Value {
+  /** '' for a belt without one. */
+  get name(): string {
+    return this.text(belts.key);
+  }
+
+  value(header: BeltHeader): Value {
     return this.book.read(belts.name, this.record, header);
   }
 
-  number(header: string): number | undefined {
-    const value = this.value(header);
-    return typeof value === 'number' ? value : undefined;
+  number(header: BeltHeader): number | undefined {
+    return numberIn(this.value(header));
   }
 
-  text(header: string): string {
-    const value = this.value(header);
-    return typeof value === 'string' ? value : '';
+  /** '' for what is not known. */
+  text(header: BeltHeader): string {
+    return textIn(this.value(header));
   }
 
-  verdict(column: string): Verdict {
+  /** An input that is given and allowed. */
+  given(header: BeltHeader): number | undefined {
+    return usableNumber(this.book, this.place(header));
+  }
+
+  /** A number that is at least 0, or what is told of it. */
+  needed(header: BeltHeader): number | Missing {
+    const value = this.value(header);
+    if (typeof value === 'number' && value >= 0) return value;
+    return {
+      column: header,
+      reason: `${header} is not known${isFault(value) && value.message !== '' ? `: ${value.message}` : ''}`,
+    };
+  }
+
+  verdict(column: CheckHeader | 'Verdict'): Verdict {
     return verdictOf(this.value(column));
   }
 
-  named(name: string): number | undefined {
-    const value = this.book.named(name);
-    return typeof value === 'number' ? value : undefined;
+  /** A number as its column shows it, with its unit. */
+  shown(header: BeltHeader): string {
+    const value = this.number(header);
+    return value === undefined ? 'not known' : amount(value, beltColumn(header), this.units);
   }
 
-  cell(header: string): string {
-    return cellName(belts.name, this.record, this.book.column(belts.name, header));
+  /** What a formula comes to in the belt's row, as the sheet's own do. */
+  worked(formula: string): Value {
+    return this.book.partValue({ sheet: belts.name, record: this.record, column: 0 }, compiledOnce(formula));
+  }
+
+  named(name: ValueName): number | undefined {
+    return numberIn(this.book.named(name));
+  }
+
+  place(header: BeltHeader): CellPlace {
+    return { sheet: belts.name, record: this.record, column: this.book.column(belts.name, header) };
+  }
+
+  cell(header: BeltHeader): string {
+    const { sheet, record, column } = this.place(header);
+    return cellName(sheet, record, column);
   }
 
   /** The record of the belt's plate series in its sheet. */
@@ -84,14 +142,14 @@ export class Belt {
   }
 
   /** A figure of the belt's plate series. */
-  ofSeries(header: string): Value {
+  ofSeries(header: SeriesHeader): Value {
     const record = this.seriesRecord;
     return record === undefined ? null : this.book.read(plateSeries.name, record, header);
   }
 
   /** The verdict of one check after a change, worked out alone. */
-  checkAfter(column: string, { inputs = {}, named = {} }: Change): Verdict {
-    const position = compiledSheets.get(belts.name)?.position.get(column) ?? -1;
+  checkAfter(column: CheckHeader, { inputs = {}, named = {} }: Change): Verdict {
+    const position = this.book.column(belts.name, column);
     return verdictOf(this.book.whatIf(belts.name, this.record, inputs, { named, wanted: column })[position] ?? null);
   }
 
@@ -101,9 +159,8 @@ export class Belt {
     const mark = JSON.stringify([Object.entries(inputs), Object.entries(named)]);
     const known = this.#trials.get(mark);
     if (known !== undefined) return known;
-    const position = compiledSheets.get(belts.name)?.position;
     const row = this.book.whatIf(belts.name, this.record, inputs, { named });
-    const value = (header: string): Value => row[position?.get(header) ?? -1] ?? null;
+    const value = (header: BeltHeader): Value => row[this.book.column(belts.name, header)] ?? null;
     const trial: Trial = {
       value,
       verdict: verdictOf(value('Verdict')),

@@ -1,14 +1,14 @@
-import { isFault, isFormula, type Value } from '../formula/values.ts';
+import { capital } from '../units/phrases.ts';
+import { isFault, isFormula, numberIn, type Value } from '../formula/values.ts';
 import { valueColumn, valueIn } from '../sheet/named-values.ts';
 import { isWords, type UnitSystem } from '../units/quantities.ts';
-import { declarationOf, namedSheetOf, namedValue, compiledSheets } from '../workbook/declared.ts';
+import { compiledSheets, declarationOf, headerPosition, namedSheetOf, namedValue } from '../workbook/declared.ts';
 import { isFormulaName } from '../workbook/names.ts';
 import type { SheetState } from '../workbook/state.ts';
 import { sheetRow } from '../formula/address.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { allowedWords, type Input, inputAt, isCalled, type Name } from './inputs.ts';
-import type { Issue } from './issue.ts';
+import { allowedWords, type Input, inputAt, isCalled, type Name, type Issue } from './inputs.ts';
 import { nearest } from '../sheet/nearest.ts';
 import { pairIssue } from './pair-rules.ts';
 import { amount, listed } from '../sheet/words.ts';
@@ -101,7 +101,10 @@ function nameOf(book: Workbook, sheet: string, record: number, column: number): 
   const value = book.value({ sheet, record, column });
   if (value === null || isFault(value)) return undefined;
   const whole = declarationOf(sheet)?.partOf;
-  const within = whole === undefined ? '' : `${String(book.read(sheet, record, whole.header)).trim()}/`;
+  const within =
+    whole === undefined
+      ? ''
+      : `${String(book.value({ sheet, record, column: headerPosition(sheet, whole.header) })).trim()}/`;
   return `${within}${String(value).trim()}`.toLowerCase();
 }
 
@@ -127,7 +130,7 @@ const severed = new WeakMap<SheetState, ReadonlySet<number>>();
 function apart(book: Workbook, sheet: SheetState, header: string): ReadonlySet<number> {
   const kept = severed.get(sheet);
   if (kept !== undefined) return kept;
-  const column = book.column(sheet.name, header);
+  const column = headerPosition(sheet.name, header);
   const [found, met] = [new Set<number>(), new Set<string>()];
   let before: string | undefined;
   sheet.rows.forEach((_, record) => {
@@ -253,6 +256,12 @@ export function issueAt(book: Workbook, place: CellPlace): Issue | undefined {
     : (numberIssue(value, input, book.units) ?? pairIssue(book, { sheet, record, column }));
 }
 
+/** A cell's number that is there and allowed. */
+export function usableNumber(book: Workbook, place: CellPlace): number | undefined {
+  const value = numberIn(book.value(place));
+  return value === undefined || issueAt(book, place) !== undefined ? undefined : value;
+}
+
 function remedyAt(book: Workbook, place: CellPlace): string {
   const input = inputAt(book, place);
   return input === undefined ? 'enter it anew' : `enter ${allowedWords(input, book.units)}`;
@@ -261,7 +270,5 @@ function remedyAt(book: Workbook, place: CellPlace): string {
 /** What is wrong with a cell's content, in one sentence for its mark; undefined for a cell that will do. */
 export function cellIssue(book: Workbook, place: CellPlace): string | undefined {
   const issue = issueAt(book, place);
-  return issue === undefined
-    ? undefined
-    : `${issue.wrong.charAt(0).toUpperCase()}${issue.wrong.slice(1)}: ${issue.remedy}`;
+  return issue === undefined ? undefined : `${capital(issue.wrong)}: ${issue.remedy}`;
 }

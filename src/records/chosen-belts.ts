@@ -1,9 +1,8 @@
-import { isFault } from '../formula/values.ts';
-import { belts, checkColumns } from '../../sheets/belts/index.ts';
-import { cellName } from '../formula/address.ts';
+import { newJointChecks } from '../../sheets/belts/check-columns.ts';
+import { belts } from '../../sheets/belts/index.ts';
+
 import type { Workbook } from '../workbook/workbook.ts';
-import { Belt, verdictOf } from './belt.ts';
-import { issueAt } from './cell-issue.ts';
+import { Belt, type Missing } from './belt.ts';
 import { isEmptyRecord, recordName } from './input-issues.ts';
 import { listed } from '../sheet/words.ts';
 
@@ -34,19 +33,11 @@ export interface ChosenBelt {
 }
 
 /** A belt that is not taken, and why. */
-export interface LeftOut {
+export interface LeftOut extends Missing {
   readonly record: number;
   readonly belt: string;
-  readonly reason: string;
-  readonly column: string;
   readonly cell: string;
 }
-
-/** Why a belt can't be taken, and the column to look at. */
-export type Missing = Pick<LeftOut, 'column' | 'reason'>;
-
-/** The check of a joint's age: it fails when the joint is due, which is why a new one is made. */
-const judged = checkColumns.filter(({ word }) => word !== 'age');
 
 const within = (scope: Scope, record: number, due: number | undefined): boolean =>
   scope.which === 'all' ||
@@ -55,7 +46,7 @@ const within = (scope: Scope, record: number, due: number | undefined): boolean 
 /**
  * What is made of each belt of a scope, in the order of the book, and the belts that nothing is made of.
  *
- * A belt that fails a check other than that of its age is told and left out, unless asked for: its joint must be
+ * A belt that fails a check of its new joint is told and left out, unless asked for: its joint must be
  * changed first. So is one of which nothing can be made, and, for a period, one that has no day when it is due.
  */
 export function ofChosenBelts<T extends object>(
@@ -69,25 +60,20 @@ export function ofChosenBelts<T extends object>(
   for (const [record, { cells }] of book.sheet(belts.name).rows.entries()) {
     if (isEmptyRecord(cells)) continue;
     const name = recordName(book, belts.name, record);
-    const out = ({ column, reason }: Missing): void =>
-      void leftOut.push({
-        record,
-        belt: name,
-        reason,
-        column,
-        cell: cellName(belts.name, record, book.column(belts.name, column)),
-      });
     const belt = new Belt(book, record);
+    const out = ({ column, reason }: Missing): void =>
+      void leftOut.push({ record, belt: name, reason, column, cell: belt.cell(column) });
     const due = belt.number('Due');
     if (scope.which === 'due' && due === undefined) {
       out({ column: 'Due', reason: 'the day when its joint is due is not known' });
       continue;
     }
     if (!within(scope, record, due)) continue;
-    const verdicts = judged.map(({ header, word }) => ({ word, header, verdict: verdictOf(belt.value(header)) }));
+    const verdicts = newJointChecks.map(({ header, word }) => ({ word, header, verdict: belt.verdict(header) }));
     const wrong = failing ? [] : verdicts.filter(({ verdict }) => verdict === 'fails');
-    if (wrong.length > 0) {
-      out({ column: wrong[0]?.header ?? '', reason: `its joint fails: ${listed(wrong.map(({ word }) => word))}` });
+    const [first] = wrong;
+    if (first !== undefined) {
+      out({ column: first.header, reason: `its joint fails: ${listed(wrong.map(({ word }) => word))}` });
       continue;
     }
     const one = make({
@@ -101,21 +87,4 @@ export function ofChosenBelts<T extends object>(
     else made.push(one);
   }
   return { made, leftOut };
-}
-
-/** A belt's number that is at least 0, or what is told of it. */
-export function neededNumber(belt: Belt, header: string): number | Missing {
-  const value = belt.value(header);
-  if (typeof value === 'number' && value >= 0) return value;
-  return {
-    column: header,
-    reason: `${header} is not known${isFault(value) && value.message !== '' ? `: ${value.message}` : ''}`,
-  };
-}
-
-/** A belt's input that is given and allowed. */
-export function givenNumber({ book, record }: Belt, header: string): number | undefined {
-  const place = { sheet: belts.name, record, column: book.column(belts.name, header) };
-  const value = book.value(place);
-  return typeof value === 'number' && issueAt(book, place) === undefined ? value : undefined;
 }

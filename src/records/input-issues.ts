@@ -1,25 +1,30 @@
-import { type Content, isFault } from '../formula/values.ts';
-import { declarationOf } from '../workbook/declared.ts';
+import { declarationOf, headerPosition } from '../workbook/declared.ts';
+import { type Content, isFault, type Value } from '../formula/values.ts';
+import { capital } from '../units/phrases.ts';
 import { cellName, sheetRow } from '../formula/address.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { unitOf } from '../units/quantities.ts';
 import { issueAt, mustHold } from './cell-issue.ts';
 import type { Finding } from './finding.ts';
-import { capital } from '../sheet/words.ts';
 
 /** What stands in cells and should not, all over the book. */
-
-export { cellIssue } from './cell-issue.ts';
 
 /** Whether a record holds nothing at all: an empty line, which is no belt. */
 export const isEmptyRecord = (cells: readonly Content[]): boolean =>
   cells.every((content) => content === null || content === '');
 
+/** What the cell that names a record holds; nothing in a free sheet, whose records have no names. */
+export function keyValue(book: Workbook, { sheet, record }: Pick<CellPlace, 'sheet' | 'record'>): Value {
+  const declaration = declarationOf(sheet);
+  return declaration === undefined
+    ? null
+    : book.value({ sheet, record, column: headerPosition(sheet, declaration.key) });
+}
+
 /** A record's name, or which row it is. */
 export function recordName(book: Workbook, sheet: string, record: number): string {
-  const declaration = declarationOf(sheet);
-  const value = declaration === undefined ? null : book.read(sheet, record, declaration.key);
+  const value = keyValue(book, { sheet, record });
   return value === null || value === '' || isFault(value) ? `row ${sheetRow(record)}` : String(value);
 }
 
@@ -27,7 +32,7 @@ function issueFinding(book: Workbook, place: CellPlace): Finding | undefined {
   const issue = issueAt(book, place);
   if (issue === undefined) return undefined;
   const { sheet, record, column } = place;
-  const header = book.columns(sheet)[column]?.header ?? '';
+  const header = book.columnAt(place)?.header ?? '';
   const value = book.value(place);
   const kind = book.kind(place);
   return {

@@ -1,13 +1,22 @@
-import { boundsInWords } from '../formula/define.ts';
+import { boundsInWords } from '../formula/parameter.ts';
 import type { Value } from '../formula/values.ts';
+import type { BeltHeader, HeaderOf, SheetName } from '../../sheets/index.ts';
 import { skew } from '../functions/parameters.ts';
 import { type Column, isComputed } from '../sheet/declaration.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import { isWords, unitOf, type UnitSystem } from '../units/quantities.ts';
-import { declarationOf, namedSheetOf, namedValue } from '../workbook/declared.ts';
+import { declarationOf, headerPosition, namedSheetOf, namedValue } from '../workbook/declared.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { listed, type Measure } from '../sheet/words.ts';
+
+/** What is wrong with a cell, and what to do about it. */
+export interface Issue {
+  /** What was given and why it will not do, without a full stop. */
+  readonly wrong: string;
+  /** What is allowed, or what to do. */
+  readonly remedy: string;
+}
 
 /** What may stand in an input's cell: of a declared column, of a named value, or of a column of the user's own. */
 export interface Input extends Measure {
@@ -34,9 +43,12 @@ const isName = (value: Value): value is Name =>
 export const isCalled = (value: Value, name: Name): boolean =>
   typeof value === 'string' && typeof name === 'string' ? value.toLowerCase() === name.toLowerCase() : value === name;
 
-/** The names in a sheet's column, without repeats. */
-export function columnNames(book: Workbook, sheet: string, header: string): Name[] {
-  const column = book.column(sheet, header);
+/** The names in a declared sheet's column, without repeats. */
+export const columnNames = <Sheet extends SheetName>(book: Workbook, sheet: Sheet, header: HeaderOf<Sheet>): Name[] =>
+  namesIn(book, sheet, header);
+
+function namesIn(book: Workbook, sheet: string, header: string): Name[] {
+  const column = headerPosition(sheet, header);
   return [
     ...new Set(
       book
@@ -48,7 +60,7 @@ export function columnNames(book: Workbook, sheet: string, header: string): Name
 }
 
 /** Advice for an input that people understand in more than one way. */
-const advices: Readonly<Record<string, string>> = { Skew: skew.advice };
+const advices: Readonly<Record<string, string>> = { Skew: skew.advice } satisfies Partial<Record<BeltHeader, string>>;
 
 function columnInput(book: Workbook, column: Column): Input {
   const { header, kind, doc, choices, ...rest } = column;
@@ -61,7 +73,7 @@ function columnInput(book: Workbook, column: Column): Input {
     ...(choices === undefined
       ? {}
       : 'sheet' in choices
-        ? { choices: columnNames(book, choices.sheet, choices.header), from: choices.sheet }
+        ? { choices: namesIn(book, choices.sheet, choices.header), from: choices.sheet }
         : { choices }),
     ...(advice === undefined ? {} : { advice }),
   };
@@ -75,7 +87,7 @@ export function inputAt(book: Workbook, { sheet, record, column }: CellPlace): I
     return named === undefined ? undefined : { ...named };
   }
   if (declared !== undefined) return isComputed(declared) ? undefined : columnInput(book, declared);
-  const own = book.columns(sheet)[column];
+  const own = book.columnAt({ sheet, column });
   return own === undefined ? undefined : { name: own.header, kind: own.kind, doc: own.doc };
 }
 

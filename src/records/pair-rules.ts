@@ -1,36 +1,45 @@
+import type { HeaderOf, SheetName, ValueName } from '../../sheets/index.ts';
+import type { Issue } from './inputs.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { declarationOf } from '../workbook/declared.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import type { Issue } from './issue.ts';
 import { amounts } from '../sheet/words.ts';
 
+/** How a figure must stand to another. */
+type Must = 'not be more than' | 'be less than' | 'not be less than' | 'not be after' | 'be after';
+
 /** Figures of one record, or of a record and a named value, that can't both be right. */
-interface PairRule {
-  readonly sheet: string;
-  readonly column: string;
-  /** The other figure: a column of the same record, or a named value. */
-  readonly other: string;
-  readonly named?: true;
-  /** How the first must stand to the other. */
-  readonly must: 'not be more than' | 'be less than' | 'not be less than' | 'not be after' | 'be after';
+interface RuleOf<Sheet extends SheetName> {
+  readonly sheet: Sheet;
+  readonly column: HeaderOf<Sheet>;
+  readonly must: Must;
+  /** The other figure. */
+  readonly than: { readonly column: HeaderOf<Sheet> } | { readonly named: ValueName };
 }
 
+type PairRule = { readonly [Sheet in SheetName]: RuleOf<Sheet> }[SheetName];
+
 const rules: readonly PairRule[] = [
-  { sheet: 'Belts', column: 'Installed', other: 'ReviewDate', named: true, must: 'not be after' },
-  { sheet: 'Belts', column: 'Skive', other: 'Thickness', must: 'be less than' },
-  { sheet: 'Belts', column: 'Carcass thickness', other: 'Thickness', must: 'not be more than' },
-  { sheet: 'Belts', column: 'Top cover', other: 'Thickness', must: 'be less than' },
-  { sheet: 'Belts', column: 'Smallest pulley', other: 'Head pulley', must: 'not be more than' },
-  { sheet: 'Belts', column: 'Smallest pulley', other: 'Tail pulley', must: 'not be more than' },
-  { sheet: 'Plate series', column: 'Greatest thickness', other: 'Least thickness', must: 'not be less than' },
-  { sheet: 'Plate series', column: 'Greatest edge', other: 'Least edge', must: 'not be less than' },
-  { sheet: 'Windows', column: 'End', other: 'Start', must: 'be after' },
-  { sheet: 'Crews', column: 'There to', other: 'There from', must: 'be after' },
-  { sheet: 'Plate series', column: 'Pitch', other: 'Plate size', must: 'not be less than' },
+  { sheet: 'Belts', column: 'Installed', must: 'not be after', than: { named: 'ReviewDate' } },
+  { sheet: 'Belts', column: 'Skive', must: 'be less than', than: { column: 'Thickness' } },
+  { sheet: 'Belts', column: 'Carcass thickness', must: 'not be more than', than: { column: 'Thickness' } },
+  { sheet: 'Belts', column: 'Top cover', must: 'be less than', than: { column: 'Thickness' } },
+  { sheet: 'Belts', column: 'Smallest pulley', must: 'not be more than', than: { column: 'Head pulley' } },
+  { sheet: 'Belts', column: 'Smallest pulley', must: 'not be more than', than: { column: 'Tail pulley' } },
+  {
+    sheet: 'Plate series',
+    column: 'Greatest thickness',
+    must: 'not be less than',
+    than: { column: 'Least thickness' },
+  },
+  { sheet: 'Plate series', column: 'Greatest edge', must: 'not be less than', than: { column: 'Least edge' } },
+  { sheet: 'Windows', column: 'End', must: 'be after', than: { column: 'Start' } },
+  { sheet: 'Crews', column: 'There to', must: 'be after', than: { column: 'There from' } },
+  { sheet: 'Plate series', column: 'Pitch', must: 'not be less than', than: { column: 'Plate size' } },
 ];
 
-const holds: Readonly<Record<PairRule['must'], (one: number, other: number) => boolean>> = {
+const holds: Readonly<Record<Must, (one: number, other: number) => boolean>> = {
   'not be more than': (one, other) => one <= other,
   'be less than': (one, other) => one < other,
   'not be less than': (one, other) => one >= other,
@@ -56,11 +65,14 @@ export function pairIssue(book: Workbook, { sheet, record, column }: CellPlace):
   const declared = declarationOf(sheet)?.columns[column];
   const value = book.value({ sheet, record, column });
   if (declared === undefined || typeof value !== 'number') return undefined;
-  for (const { other, named, must } of rulesByColumn.get(declared) ?? []) {
-    const beside = named === true ? book.named(other) : book.read(sheet, record, other);
+  for (const { sheet: own, than, must } of rulesByColumn.get(declared) ?? []) {
+    const beside = 'named' in than ? book.named(than.named) : book.read(own, record, than.column);
     if (typeof beside !== 'number' || holds[must](value, beside)) continue;
     const [one, two] = amounts(value, beside, declared, book.units);
-    return { wrong: `${declared.header}, ${one}, must ${must} ${other}, ${two}`, remedy: 'correct one of the two' };
+    return {
+      wrong: `${declared.header}, ${one}, must ${must} ${'named' in than ? than.named : than.column}, ${two}`,
+      remedy: 'correct one of the two',
+    };
   }
   return undefined;
 }

@@ -1,7 +1,9 @@
-import { issueAt } from './cell-issue.ts';
+import type { HeaderOf, SheetName } from '../../sheets/index.ts';
+import { issueAt, usableNumber } from './cell-issue.ts';
 import { isEmptyRecord } from './input-issues.ts';
-import { isFault } from '../formula/values.ts';
+import { isFault, textIn } from '../formula/values.ts';
 import { cellName } from '../formula/address.ts';
+import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /** Records of a sheet as planning reads them: a cell that holds what it should not counts as empty, and is told. */
@@ -16,53 +18,52 @@ export interface CellRemark {
   readonly message: string;
 }
 
-export class SheetRow {
+export class SheetRow<Sheet extends SheetName> {
   readonly book: Workbook;
-  readonly sheet: string;
+  readonly sheet: Sheet;
   readonly record: number;
   readonly #remarks: CellRemark[];
 
-  constructor(book: Workbook, sheet: string, record: number, remarks: CellRemark[]) {
+  constructor(book: Workbook, sheet: Sheet, record: number, remarks: CellRemark[]) {
     this.book = book;
     this.sheet = sheet;
     this.record = record;
     this.#remarks = remarks;
   }
 
+  #place(header: HeaderOf<Sheet>): CellPlace {
+    return { sheet: this.sheet, record: this.record, column: this.book.column(this.sheet, header) };
+  }
+
   /** A usable text; '' when the cell is empty or is told as wrong. */
-  text(header: string): string {
-    const place = { sheet: this.sheet, record: this.record, column: this.book.column(this.sheet, header) };
+  text(header: HeaderOf<Sheet>): string {
+    const place = this.#place(header);
     const value = this.book.value(place);
     if (value === null || value === '') return '';
     if (isFault(value) || issueAt(this.book, place) !== undefined) {
       this.#wrong(header);
       return '';
     }
-    return String(value).trim();
+    return textIn(value);
   }
 
   /** A usable number; undefined when the cell is empty or is told as wrong. */
-  number(header: string): number | undefined {
-    const place = { sheet: this.sheet, record: this.record, column: this.book.column(this.sheet, header) };
+  number(header: HeaderOf<Sheet>): number | undefined {
+    const place = this.#place(header);
     const value = this.book.value(place);
     if (value === null || value === '') return undefined;
-    if (typeof value === 'number' && issueAt(this.book, place) === undefined) return value;
-    this.#wrong(header);
-    return undefined;
+    const usable = usableNumber(this.book, place);
+    if (usable === undefined) this.#wrong(header);
+    return usable;
   }
 
-  #wrong(header: string): void {
-    const issue = issueAt(this.book, {
-      sheet: this.sheet,
-      record: this.record,
-      column: this.book.column(this.sheet, header),
-    });
+  #wrong(header: HeaderOf<Sheet>): void {
+    const issue = issueAt(this.book, this.#place(header));
     this.tell(header, issue === undefined ? `${header} holds what can't be used` : `${issue.wrong}: ${issue.remedy}`);
   }
 
-  tell(header: string, message: string): void {
-    const column = this.book.column(this.sheet, header);
-    const cell = cellName(this.sheet, this.record, column);
+  tell(header: HeaderOf<Sheet>, message: string): void {
+    const cell = cellName(this.sheet, this.record, this.#place(header).column);
     if (!this.#remarks.some((remark) => remark.cell === cell && remark.message === message)) {
       this.#remarks.push({ sheet: this.sheet, record: this.record, column: header, cell, message });
     }
@@ -70,7 +71,11 @@ export class SheetRow {
 }
 
 /** The filled records of a sheet; none when the book has no such sheet. */
-export function sheetRows(book: Workbook, sheet: string, remarks: CellRemark[]): SheetRow[] {
+export function sheetRows<Sheet extends SheetName>(
+  book: Workbook,
+  sheet: Sheet,
+  remarks: CellRemark[],
+): SheetRow<Sheet>[] {
   const rows = book.state.sheets.find(({ name }) => name === sheet)?.rows ?? [];
   return rows.flatMap(({ cells }, record) =>
     isEmptyRecord(cells) ? [] : [new SheetRow(book, sheet, record, remarks)],

@@ -1,31 +1,34 @@
 import { unitOf, type UnitSystem } from '../units/quantities.ts';
-import { type Column, declareSheet, type NamedValue, type SheetDeclaration } from './declaration.ts';
+import { columns, declareSheet, type NamedValue, type SheetDeclaration } from './declaration.ts';
 
 /** Sheets of named values: one row a value, the same five columns in each. */
 
-const columns = (editable: boolean): readonly Column[] => [
-  { header: 'Name', kind: 'text', doc: 'how formulas call it' },
-  { header: 'Value', kind: 'number', doc: editable ? 'yours to change' : "set by the book's unit system" },
-  { header: 'Unit', kind: 'text', doc: '' },
-  { header: 'Meaning', kind: 'text', doc: '' },
-  { header: 'Source', kind: 'text', doc: 'where the figure comes from: write your own when you change it' },
-];
+const namedColumns = (editable: boolean) =>
+  columns([
+    { header: 'Name', kind: 'text', doc: 'how formulas call it' },
+    { header: 'Value', kind: 'number', doc: editable ? 'yours to change' : "set by the book's unit system" },
+    { header: 'Unit', kind: 'text', doc: '' },
+    { header: 'Meaning', kind: 'text', doc: '' },
+    { header: 'Source', kind: 'text', doc: 'where the figure comes from: write your own when you change it' },
+  ]);
+
+type NamedSheetHeader = ReturnType<typeof namedColumns>[number]['header'];
 
 export const valueColumn = 1;
 
-export interface NamedSheet {
-  readonly declaration: SheetDeclaration;
-  readonly values: readonly NamedValue[];
+export interface NamedSheet<Name extends string = string, Value extends string = string> {
+  readonly declaration: SheetDeclaration<Name, NamedSheetHeader>;
+  readonly values: readonly NamedValue<Value>[];
   readonly editable: boolean;
 }
 
-export const namedSheet = (
-  name: string,
+export const namedSheet = <Name extends string, Value extends string>(
+  name: Name,
   purpose: string,
-  values: readonly NamedValue[],
+  values: readonly NamedValue<Value>[],
   editable: boolean,
-): NamedSheet => ({
-  declaration: declareSheet({ name, purpose, record: 'named value', key: 'Name', columns: columns(editable) }),
+): NamedSheet<Name, Value> => ({
+  declaration: declareSheet({ name, purpose, record: 'named value', key: 'Name', columns: namedColumns(editable) }),
   values,
   editable,
 });

@@ -1,5 +1,5 @@
 import type { Column } from './declaration.ts';
-import { isoDate, isoMoment } from '../units/dates.ts';
+import { isDay, isoDate, isoMoment } from '../units/dates.ts';
 import { type QuantityKind, unitOf, type UnitSystem } from '../units/quantities.ts';
 
 /** How findings write numbers, units and lists for people. */
@@ -17,8 +17,11 @@ const usualDigits = 3;
 /** Further digits, at most, to tell apart two numbers that round to the same. */
 const mostDigits = 9;
 
-const digitsOf = ({ digits = usualDigits }: Measure, units: UnitSystem): number =>
+/** Digits that a column shows after the point; undefined where it says nothing of them. */
+export const digitsOf = ({ digits }: Pick<Measure, 'digits'>, units: UnitSystem): number | undefined =>
   typeof digits === 'object' ? digits[units] : digits;
+
+const shownDigits = (measure: Measure, units: UnitSystem): number => digitsOf(measure, units) ?? usualDigits;
 
 /** A number with at most so many digits after the point. */
 export function rounded(value: number, digits: number): string {
@@ -31,12 +34,9 @@ export function rounded(value: number, digits: number): string {
 export const withUnit = (number: string, unit: string): string =>
   unit === '' ? number : unit === '°' ? `${number}${unit}` : `${number} ${unit}`;
 
-/** The last day that spreadsheets count, 31 December 9999. */
-const lastDay = 2_958_465;
-
 /** A day number as year-month-day, with the time of day only where it is asked for; what is no day stays a number. */
 const day = (value: number, timed: boolean): string =>
-  value >= 1 && value <= lastDay ? (timed ? isoMoment(value) : isoDate(Math.floor(value))) : `day ${value}`;
+  isDay(value) ? (timed ? isoMoment(value) : isoDate(Math.floor(value))) : `day ${value}`;
 
 function written(value: number, measure: Measure, units: UnitSystem, digits: number): string {
   if (measure.kind === 'date') return day(value, measure.timed === true);
@@ -46,11 +46,11 @@ function written(value: number, measure: Measure, units: UnitSystem, digits: num
 
 /** A number with its unit, as finely as its column shows it. */
 export const amount = (value: number, measure: Measure, units: UnitSystem): string =>
-  written(value, measure, units, digitsOf(measure, units));
+  written(value, measure, units, shownDigits(measure, units));
 
 /** Two numbers of one kind, with as many digits as it takes to tell them apart. */
 export function amounts(one: number, other: number, measure: Measure, units: UnitSystem): readonly [string, string] {
-  for (let digits = digitsOf(measure, units); ; digits += 1) {
+  for (let digits = shownDigits(measure, units); ; digits += 1) {
     const texts = [written(one, measure, units, digits), written(other, measure, units, digits)] as const;
     if (texts[0] !== texts[1] || one === other || digits >= mostDigits || measure.kind === 'date') return texts;
   }
@@ -69,4 +69,14 @@ export function listed(words: readonly string[], joint: 'and' | 'or' = 'and', mo
   return shown.length < 2 ? last : `${shown.slice(0, -1).join(', ')} ${joint} ${last}`;
 }
 
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+export const capital = <Text extends string>(text: Text): Capitalize<Text> =>
+  // The compiler can't follow the two halves.
+  (text.charAt(0).toUpperCase() + text.slice(1)) as Capitalize<Text>;
+/** A text within markup; characters that XML has no place for become spaces. */
+export const escaped = (text: string): string =>
+  text
+    .replaceAll(/[\u0000-\u0008\u000B\u000C\u000E-\u001F]/g, ' ')
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;')
+    .replaceAll('"', '&quot;');

@@ -45,7 +45,7 @@ export interface Limits {
  * optimal: proven. found: a limit ended the search, there may be better. infeasible: proven that there is none. none: a
  * limit came first.
  */
-export type Outcome = 'optimal' | 'found' | 'infeasible' | 'none';
+type Outcome = 'optimal' | 'found' | 'infeasible' | 'none';
 
 export interface Answer {
   readonly outcome: Outcome;
@@ -65,7 +65,7 @@ export interface WholeLimits extends Limits {
   readonly stage?: string;
 }
 
-export interface Relaxed {
+interface Relaxed {
   readonly cost: number;
   readonly values: readonly number[];
   /** What one more of a row's bound adds to the cost. */

@@ -1,3 +1,4 @@
+import { capital } from './phrases.ts';
 import type { NumberRefusal } from './numbers.ts';
 
 /**
@@ -12,9 +13,15 @@ interface ReadDay {
   readonly serial: number;
 }
 
-const dayLength = 86_400_000;
-const origin = Date.UTC(1899, 11, 30);
+export const dayLength = 86_400_000;
+/** The day from which serials count, as milliseconds since 1970. */
+export const dayZero = Date.UTC(1899, 11, 30);
 const leastSerial = 61;
+/** 31 December 9999, the last day that spreadsheets count. */
+const lastSerial = 2_958_465;
+
+/** Whether a number is the serial of a day. */
+export const isDay = (serial: number): boolean => serial >= 1 && serial <= lastSerial;
 
 /** Month names and their usual abbreviations, without accents. */
 const months: readonly string[] = [
@@ -46,13 +53,13 @@ export function serialOf(year: number, month: number, day: number): number | und
   const time = Date.UTC(year, month - 1, day);
   const date = new Date(time);
   if (date.getUTCFullYear() !== year || date.getUTCMonth() !== month - 1 || date.getUTCDate() !== day) return undefined;
-  const serial = Math.round((time - origin) / dayLength);
+  const serial = Math.round((time - dayZero) / dayLength);
   return serial < leastSerial ? undefined : serial;
 }
 
 /** A serial as an ISO 8601 date, with the time of day when there is one. */
 export function isoDate(serial: number): string {
-  const text = new Date(origin + Math.round(serial * 86_400) * 1000).toISOString();
+  const text = new Date(dayZero + Math.round(serial * 86_400) * 1000).toISOString();
   return text.endsWith('T00:00:00.000Z') ? text.slice(0, 10) : text.slice(0, 16).replace('T', ' ');
 }
 
@@ -121,7 +128,7 @@ function ofFigures(text: string, figures: RegExpExecArray, order: DateOrder | un
 
 const named = (day: number, month: number, year: string): string => {
   const name = (months[month - 1] ?? '').split(' ')[1] ?? '';
-  return `${day} ${name.charAt(0).toUpperCase()}${name.slice(1)} ${fullYear(year)}`;
+  return `${day} ${capital(name)} ${fullYear(year)}`;
 };
 
 const timeOfDay = (hour: number, minute: number, second: number, half: string | undefined): number =>

@@ -14,17 +14,21 @@ export type UnitSystem = 'metric' | 'us';
  */
 export type Dimension = Readonly<Record<string, number>>;
 
-export interface Quantity {
+interface Quantity {
   readonly metric: string;
   readonly us: string;
   readonly metricPerUs: number;
   readonly dimension: Dimension;
 }
 
-const inch = 25.4;
-const foot = 0.3048;
-const poundForce = 4.4482216152605;
-const pound = 0.45359237;
+/** Millimetres. */
+export const inch = 25.4;
+/** Metres. */
+export const foot = 0.3048;
+/** Newtons. */
+export const poundForce = 4.4482216152605;
+/** Kilograms. */
+export const pound = 0.45359237;
 
 const same = (unit: string, dimension: Dimension): Quantity => ({ metric: unit, us: unit, metricPerUs: 1, dimension });
 
@@ -37,7 +41,7 @@ export const quantities = {
   force: { metric: 'N', us: 'lbf', metricPerUs: poundForce, dimension: { F: 1 } },
   power: { metric: 'kW', us: 'hp', metricPerUs: (550 * foot * poundForce) / 1000, dimension: { P: 1 } },
   speed: { metric: 'm/s', us: 'ft/min', metricPerUs: foot / 60, dimension: { V: 1 } },
-  capacity: { metric: 't/h', us: 'short ton/h', metricPerUs: 0.90718474, dimension: { R: 1 } },
+  capacity: { metric: 't/h', us: 'short ton/h', metricPerUs: 2 * pound, dimension: { R: 1 } },
   lineMass: { metric: 'kg/m', us: 'lb/ft', metricPerUs: pound / foot, dimension: { M: 1, L: -1 } },
   beltDensity: {
     metric: 'kg/m per mm²',

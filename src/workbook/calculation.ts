@@ -1,20 +1,16 @@
 import { type BookChange, type CellPlace, placeKey } from './place.ts';
-import { Engine, type Place } from '../formula/engine.ts';
-import { type Content, Fault, isFault, isFormula, type Matrix, type Value } from '../formula/values.ts';
+import { Fault, isFault, isFormula, type Matrix, type Value } from '../formula/values.ts';
 import type { RowFormula } from '../formula/kernel.ts';
-import { usedBy } from '../formula/references.ts';
-import { functions } from '../functions/index.ts';
 import { circularCells } from './circles.ts';
 import { columnDependents, nameDependents } from './dependence.ts';
-import { type Dirty, mark, merge } from './dirty.ts';
-import { type DueStep, dueSteps } from './due-steps.ts';
+import { type Dirty, type DueStep, dueSteps, mark, merge } from './dirty.ts';
+import { EngineMirror } from './engine-mirror.ts';
 import { bookColumns, computingRuns, computingSteps, compiledSheets } from './declared.ts';
 import { BookNames } from './names.ts';
-import { rectangles } from './rectangles.ts';
 import { Records } from './records.ts';
 import { cellFormula } from './compiled-sheet.ts';
-import { columnLetters, quotedSheet, sheetRow } from '../formula/address.ts';
-import type { BookState, SheetState } from './state.ts';
+import { sheetRow } from '../formula/address.ts';
+import { type BookState, contentAt, sheetOf, type SheetState } from './state.ts';
 import { kinRecords, supposedRow, type Supposition } from './supposition.ts';
 
 /** Every computed cell there is. */
@@ -37,43 +33,25 @@ const computed = (sheet: string, column: number): boolean =>
  * The values of a book's state.
  *
  * Sheets' own formulas run as compiled rows; what users typed (formulas in inputs, overrides, own columns, free sheets)
- * is evaluated by the engine, which is told the computed columns that such formulas refer to. After a change the two
- * take turns until nothing moves. The engine's graph of a large book takes as long to build as the rows take to
- * compute, so it is built when the first formula is there.
+ * is evaluated by the engine, which holds the computed columns that such formulas refer to. After a change the two
+ * take turns until nothing moves.
  */
 export class Calculation {
   #state: BookState;
-  #built: Engine | undefined;
   readonly #names: BookNames;
   readonly #records = new Records(compiledSheets);
   readonly #formulaCells = new Map<string, CellPlace>();
+  readonly #engine: EngineMirror;
   #circular = new Set<string>();
-  /** Computed columns, by sheet, whose values the engine holds because a formula refers to them. */
-  readonly #told = new Map<string, Set<number>>();
 
   constructor(state: BookState) {
     this.#state = state;
     this.#names = new BookNames(state);
+    this.#engine = new EngineMirror(state, this.#names, this.#records);
     for (const sheet of state.sheets) this.#load(sheet);
     for (const place of this.#names.places) this.#records.name(place.name, this.value(place));
     this.#computeRows(everything());
     if (this.#formulaCells.size > 0) this.#settle(this.#formulasMoved([]), []);
-  }
-
-  /** The engine, which knows all contents from when it is first asked for. */
-  get #engine(): Engine {
-    this.#built ??= Engine.build(
-      functions,
-      this.#state.sheets.map((sheet) => ({
-        name: sheet.name,
-        rows: [bookColumns(sheet).map(({ header }) => header), ...sheet.rows.map(({ cells }) => cells)],
-      })),
-      this.#names.places.map(({ name, sheet, record, column }) => ({
-        name,
-        reference: `${quotedSheet(sheet)}!$${columnLetters(column)}$${sheetRow(record)}`,
-      })),
-    );
-    return this.#built;
   }
 
   #load(sheet: SheetState): void {
@@ -95,62 +73,10 @@ export class Calculation {
     });
   }
 
-  #sheet(name: string): SheetState {
-    const sheet = this.#state.sheets.find((item) => item.name === name);
-    if (sheet === undefined) throw new Error(`the book has no sheet ${name}`);
-    return sheet;
-  }
-
-  #content({ sheet, record, column }: CellPlace): Content {
-    return this.#sheet(sheet).rows[record]?.cells[column] ?? null;
-  }
-
-  /** A row's cells as the engine holds them: contents, and in the columns it is told, computed values. */
-  #engineRow(sheet: SheetState, record: number, from: number, count: number): (Content | Fault)[] {
-    const told = this.#told.get(sheet.name);
-    return Array.from({ length: count }, (_, offset) => {
-      const column = from + offset;
-      const content = sheet.rows[record]?.cells[column] ?? null;
-      return content === null && told?.has(column) === true ? this.#records.value(sheet.name, record, column) : content;
-    });
-  }
-
-  #tell(cells: readonly CellPlace[]): Place[] {
-    // An engine that no formula has asked for yet learns all contents when one does.
-    if (cells.length === 0 || (this.#built === undefined && this.#formulaCells.size === 0)) return [];
-    return this.#engine.setAll(
-      rectangles(cells).map(({ sheet, record, column, records, columns }) => ({
-        place: { sheet, row: record + 1, column },
-        rows: Array.from({ length: records }, (_, down) =>
-          this.#engineRow(this.#sheet(sheet), record + down, column, columns),
-        ),
-      })),
-    );
-  }
-
-  /**
-   * Tells the engine the computed columns that a formula refers to; a formula that can't be read may mean any of them.
-   */
-  #tellColumns(formula: string, sheet: string): void {
-    const areas = usedBy(formula)?.areas;
-    for (const { declaration, steps } of compiledSheets.values()) {
-      const told = this.#told.get(declaration.name) ?? new Set();
-      this.#told.set(declaration.name, told);
-      const rows = this.#sheet(declaration.name).rows;
-      for (const { column } of steps) {
-        const meant =
-          areas === undefined ||
-          areas.some(
-            (area) =>
-              (area.sheet ?? sheet).toLowerCase() === declaration.name.toLowerCase() &&
-              column >= area.left &&
-              column <= area.right,
-          );
-        if (!meant || told.has(column)) continue;
-        told.add(column);
-        this.#tell(Array.from(rows, (_, record) => ({ sheet: declaration.name, record, column })));
-      }
-    }
+  /** The cells that moved in the engine by others that did; none while there is no formula that could ask for them. */
+  #putIntoEngine(cells: readonly CellPlace[]): CellPlace[] {
+    if (!this.#engine.isBuilt && this.#formulaCells.size === 0) return [];
+    return this.#engine.put(cells).map(({ sheet, row, column }) => ({ sheet, record: row - 1, column }));
   }
 
   /**
@@ -164,7 +90,7 @@ export class Calculation {
       const columns = dirty.get(sheet);
       const due = columns === undefined ? [] : dueSteps(steps, columns);
       if (due.length === 0) continue;
-      const { rows } = this.#sheet(sheet);
+      const { rows } = sheetOf(this.#state, sheet);
       const values = this.#records.sheet(sheet);
       const compute = (step: DueStep, record: number): void => {
         const { column, formula } = step;
@@ -192,7 +118,7 @@ export class Calculation {
   }
 
   /** Marks what follows from a cell whose value moved. */
-  #soil(dirty: Dirty, { sheet, record, column }: CellPlace): void {
+  #markFollowers(dirty: Dirty, { sheet, record, column }: CellPlace): void {
     const name = this.#names.at({ sheet, record, column });
     if (name !== undefined) this.#records.name(name, this.#records.value(sheet, record, column));
     for (const next of name === undefined ? columnDependents(sheet, column) : nameDependents(name)) {
@@ -212,19 +138,19 @@ export class Calculation {
       if (computed(sheet, column) && !this.#formulaCells.has(placeKey(place))) continue;
       const value = this.#circular.has(placeKey(place))
         ? new Fault('#CYCLE!', 'the formula depends on its own result')
-        : this.#engine.value({ sheet, row: record + 1, column });
+        : this.#engine.value(place);
       if (same(this.#records.value(sheet, record, column), value)) continue;
       this.#records.store(sheet, record, column, value);
       moved.push(place);
-      this.#soil(dirty, place);
+      this.#markFollowers(dirty, place);
     }
     return dirty;
   }
 
-  /** After formulas came, went or changed: what they refer to is told, circles are found, all are read. */
+  /** After formulas came, went or changed: the engine holds what they refer to, circles are found, all are read. */
   #formulasMoved(moved: CellPlace[]): Dirty {
     const places = [...this.#formulaCells.values()];
-    for (const place of places) this.#tellColumns(String(this.#content(place)), place.sheet);
+    for (const place of places) this.#engine.holdUsed(String(contentAt(this.#state, place)), place.sheet);
     this.#circular = circularCells(places, this.#state, this.#names);
     return this.#readFormulas(places, moved);
   }
@@ -234,38 +160,34 @@ export class Calculation {
     for (let round = 0; round < mostRounds && dirty.size > 0; round += 1) {
       const before = moved.length;
       this.#computeRows(dirty, moved);
-      const followed = this.#tell(
-        moved.slice(before).filter(({ sheet, column }) => this.#told.get(sheet)?.has(column)),
-      );
-      dirty = this.#readFormulas(this.#formulaPlaces(followed), moved);
+      const followed = this.#putIntoEngine(moved.slice(before).filter((place) => this.#engine.holds(place)));
+      dirty = this.#readFormulas(this.#formulasAmong(followed), moved);
     }
   }
 
-  #formulaPlaces(places: readonly Place[]): CellPlace[] {
-    return places.flatMap(({ sheet, row, column }) => {
-      const place = { sheet, record: row - 1, column };
-      return this.#formulaCells.has(placeKey(place)) ? [place] : [];
-    });
+  #formulasAmong(places: readonly CellPlace[]): CellPlace[] {
+    return places.filter((place) => this.#formulaCells.has(placeKey(place)));
   }
 
   /** Moves to a state of the same shape (sheets, columns, numbers of rows), of which only `cells` differ. */
   edit(state: BookState, cells: readonly CellPlace[]): BookChange {
     this.#state = state;
+    this.#engine.follow(state);
     const moved: CellPlace[] = [...cells];
     const dirty: Dirty = new Map();
     let formulas = false;
     for (const place of cells) {
-      const content = this.#content(place);
+      const content = contentAt(this.#state, place);
       formulas ||= isFormula(content) || this.#formulaCells.has(placeKey(place));
       if (isFormula(content)) this.#formulaCells.set(placeKey(place), place);
       else {
         this.#formulaCells.delete(placeKey(place));
         this.#records.store(place.sheet, place.record, place.column, content);
       }
-      this.#soil(dirty, place);
+      this.#markFollowers(dirty, place);
     }
-    const followed = this.#tell(cells);
-    merge(dirty, formulas ? this.#formulasMoved(moved) : this.#readFormulas(this.#formulaPlaces(followed), moved));
+    const followed = this.#putIntoEngine(cells);
+    merge(dirty, formulas ? this.#formulasMoved(moved) : this.#readFormulas(this.#formulasAmong(followed), moved));
     this.#settle(dirty, moved);
     return { cells: moved };
   }
@@ -281,7 +203,12 @@ export class Calculation {
 
   /** A record's values under a supposition, computed by the same rows; changes nothing. */
   whatIf(sheet: string, record: number, supposition: Supposition): Value[] {
-    return supposedRow(this.#records, { sheet, record }, supposition, (place) => this.#content(place) === null);
+    return supposedRow(
+      this.#records,
+      { sheet, record },
+      supposition,
+      (place) => contentAt(this.#state, place) === null,
+    );
   }
 
   /** The value of a part of a sheet's formula in one record. */
@@ -291,45 +218,28 @@ export class Calculation {
 
   /** The value of a formula that stands in no cell. */
   evaluate(formula: string): Value | Matrix {
-    const engine = this.#engine;
-    this.#tellColumns(formula, this.#state.sheets[0]?.name ?? '');
-    return engine.evaluate(formula);
+    return this.#engine.evaluate(formula);
   }
 
   /** What the engine shows in a cell: in a free sheet also what a neighbour's result fills. */
-  engineValue({ sheet, record, column }: CellPlace): Value {
-    return this.#built === undefined
-      ? this.#records.value(sheet, record, column)
-      : this.#built.value({ sheet, row: record + 1, column });
+  engineValue(place: CellPlace): Value {
+    return this.#engine.isBuilt ? this.#engine.value(place) : this.value(place);
   }
 
   /** Moves rows in the engine and gives all users' formulas as they then read, by place after the move. */
   moveRows(sheet: string, at: number, added: number, removed: number): Map<CellPlace, string> {
-    const texts = new Map<CellPlace, string>();
-    if (this.#built === undefined) return texts;
-    if (removed > 0) this.#built.removeRows(sheet, at + 1, removed);
-    if (added > 0) this.#built.addRows(sheet, at + 1, added);
-    for (const place of this.#formulaCells.values()) {
-      if (place.sheet === sheet && place.record >= at && place.record < at + removed) continue;
-      const record = place.sheet === sheet && place.record >= at ? place.record + added - removed : place.record;
-      const text = this.#built.content({ sheet: place.sheet, row: record + 1, column: place.column });
-      if (typeof text === 'string') texts.set({ ...place, record }, text);
-    }
-    return texts;
+    return this.#engine.moveRows(sheet, at, { added, removed }, this.#formulaCells.values());
   }
 
   /** The formula behind a cell: what the user typed, or the sheet's own; undefined for a plain content. */
   formula(place: CellPlace): string | undefined {
-    const content = this.#content(place);
+    const content = contentAt(this.#state, place);
     if (content !== null) return isFormula(content) ? content : undefined;
     const plan = compiledSheets.get(place.sheet);
-    const declared = plan?.columns[place.column];
-    return plan === undefined || declared === undefined
-      ? undefined
-      : cellFormula(declared, place.record, plan, compiledSheets);
+    return plan === undefined ? undefined : cellFormula(place.column, place.record, plan, compiledSheets);
   }
 
   destroy(): void {
-    this.#built?.destroy();
+    this.#engine.destroy();
   }
 }

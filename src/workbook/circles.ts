@@ -1,6 +1,6 @@
 import { type CellArea, usedBy } from '../formula/references.ts';
 import { columnDependents, type Dependent, nameDependents } from './dependence.ts';
-import type { CellPlace } from './place.ts';
+import { type CellPlace, placeKey } from './place.ts';
 import { declarationOf } from './declared.ts';
 import type { BookNames } from './names.ts';
 import { sheetRow } from '../formula/address.ts';
@@ -50,11 +50,10 @@ const touches = (area: Area, { sheet, column, record }: Reach): boolean =>
   column <= area.right &&
   (record === 'all' ? area.bottom >= 1 : area.top <= sheetRow(record) - 1 && area.bottom >= sheetRow(record) - 1);
 
-/** Places (as `sheet!record,column`) of formulas on a circle that passes through a computed cell. */
+/** Places (as `placeKey` writes them) of formulas on a circle that passes through a computed cell. */
 export function circularCells(cells: readonly CellPlace[], state: BookState, names: BookNames): Set<string> {
   const content = ({ sheet, record, column }: CellPlace): string =>
     String(state.sheets.find((item) => item.name === sheet)?.rows[record]?.cells[column] ?? '');
-  const place = ({ sheet, record, column }: CellPlace): string => `${sheet}!${record},${column}`;
   const uses = cells.map((cell) => {
     const used = usedBy(content(cell)) ?? { areas: [], names: [] };
     return {
@@ -80,7 +79,7 @@ export function circularCells(cells: readonly CellPlace[], state: BookState, nam
       seen.add(index);
       queue.push(...(next[index] ?? []));
     }
-    if (seen.has(start)) circular.add(place(cell));
+    if (seen.has(start)) circular.add(placeKey(cell));
   });
   return circular;
 }

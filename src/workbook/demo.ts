@@ -72,7 +72,7 @@ function records(text: string, { name, columns }: SheetDeclaration): BookRow[] {
 }
 
 export function demoBook(units: UnitSystem): BookState {
-  const rows = new Map([
+  const rows = new Map<string, BookRow[]>([
     [belts.name, records(beltsText, belts)],
     [pulleys.name, records(pulleysText, pulleys)],
     [plateSeries.name, records(plateSeriesText, plateSeries)],

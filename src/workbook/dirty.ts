@@ -1,7 +1,9 @@
+import type { ComputingStep } from './compiled-book.ts';
+
 /** Computed cells to work out again: by sheet and column, in some records or in all. */
 export type Dirty = Map<string, DirtyColumns>;
 
-export type DirtyColumns = Map<number, Set<number> | 'all'>;
+type DirtyColumns = Map<number, Set<number> | 'all'>;
 
 export function mark(dirty: Dirty, sheet: string, column: number, record: number | 'all'): void {
   const columns = dirty.get(sheet) ?? new Map<number, Set<number> | 'all'>();
@@ -21,3 +23,16 @@ export function merge(dirty: Dirty, more: Dirty): void {
     }
   }
 }
+
+/** A computing step that has something to work out, and whether any value moved by it. */
+export interface DueStep extends Pick<ComputingStep, 'column' | 'formula'> {
+  readonly records: ReadonlySet<number> | 'all';
+  moved: boolean;
+}
+
+/** Those of a sheet's steps that its dirty columns ask for. */
+export const dueSteps = (steps: readonly ComputingStep[], dirty: DirtyColumns): DueStep[] =>
+  steps.flatMap(({ column, formula }) => {
+    const records = dirty.get(column);
+    return records === undefined ? [] : [{ column, formula, records, moved: false }];
+  });

@@ -1,3 +1,4 @@
+import type { AssumptionName, SheetName } from '../../sheets/index.ts';
 import type { Content } from '../formula/values.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import { convertedBook } from './conversion.ts';
@@ -5,18 +6,27 @@ import type { BookState, SheetState } from './state.ts';
 import { withContents } from './state-changes.ts';
 
 /** Sheets that several books may share: one plant has one list of suppliers' series and one set of assumptions. */
-const shared = ['Plate series', 'Strips', 'Suppliers', 'Offers', 'Shelf', 'Steps', 'Assumptions', 'Tables'];
+const shared: ReadonlySet<string> = new Set<SheetName>([
+  'Plate series',
+  'Strips',
+  'Suppliers',
+  'Offers',
+  'Shelf',
+  'Steps',
+  'Assumptions',
+  'Tables',
+]);
 /** Sheets that another book lends where a book has none of its own. */
-const lent = ['Crews', 'Windows', 'Areas'];
+const lent: ReadonlySet<string> = new Set<SheetName>(['Crews', 'Windows', 'Areas']);
 
 /** The assumption that says when a book was looked at; it is the book's own. */
-export const reviewDate = 'ReviewDate';
+export const reviewDate = 'ReviewDate' satisfies AssumptionName;
 
 const recordOf = (sheet: SheetState | undefined, name: string): number =>
   sheet?.rows.findIndex(({ cells }) => cells[0] === name) ?? -1;
 
 /** A state with a named value of the Assumptions changed; as it was when it has none of that name. */
-export function withAssumption(state: BookState, name: string, content: Content): BookState {
+export function withAssumption(state: BookState, name: AssumptionName, content: Content): BookState {
   const record = recordOf(
     state.sheets.find((sheet) => sheet.name === 'Assumptions'),
     name,
@@ -25,7 +35,7 @@ export function withAssumption(state: BookState, name: string, content: Content)
 }
 
 /** What a named value of the Assumptions holds. */
-export function assumption(state: BookState, name: string): Content {
+export function assumption(state: BookState, name: AssumptionName): Content {
   const sheet = state.sheets.find((item) => item.name === 'Assumptions');
   return sheet?.rows[recordOf(sheet, name)]?.cells[valueColumn] ?? null;
 }
@@ -40,7 +50,7 @@ export function assumption(state: BookState, name: string): Content {
 export function withSuppliesOf(state: BookState, other: BookState): BookState {
   const converted = convertedBook(other, state.units).state;
   const sheets = state.sheets.map((sheet) =>
-    shared.includes(sheet.name) || (lent.includes(sheet.name) && sheet.rows.length === 0)
+    shared.has(sheet.name) || (lent.has(sheet.name) && sheet.rows.length === 0)
       ? (converted.sheets.find(({ name }) => name === sheet.name) ?? sheet)
       : sheet,
   );

@@ -1,6 +1,6 @@
 import type { Content } from '../formula/values.ts';
 import type { CellPlace } from './place.ts';
-import type { BookState, SheetState } from './state.ts';
+import type { BookState, SheetState, UserColumn } from './state.ts';
 
 /** A state made from another, sharing with it what stays the same. */
 
@@ -49,3 +49,37 @@ export function withContents(state: BookState, edits: readonly CellEdit[]): Book
     }),
   };
 }
+
+export const withColumnAdded = (state: BookState, name: string, column: UserColumn): BookState =>
+  withSheet(state, name, (sheet) => ({
+    ...sheet,
+    userColumns: [...sheet.userColumns, column],
+    rows: sheet.rows.map((row) => ({ ...row, cells: [...row.cells, null] })),
+  }));
+
+/** A state without one of a sheet's user columns: `own` among these, `column` among all. */
+export const withColumnRemoved = (state: BookState, name: string, own: number, column: number): BookState =>
+  withSheet(state, name, (sheet) => ({
+    ...sheet,
+    userColumns: sheet.userColumns.toSpliced(own, 1),
+    rows: sheet.rows.map((row) => ({ ...row, cells: row.cells.toSpliced(column, 1) })),
+  }));
+
+export const withColumnRenamed = (state: BookState, name: string, own: number, header: string): BookState =>
+  withSheet(state, name, (sheet) => ({
+    ...sheet,
+    userColumns: sheet.userColumns.map((user, index) => (index === own ? { ...user, header } : user)),
+  }));
+
+/** A state with a free sheet of empty cells behind the others. */
+export const withFreeSheet = (state: BookState, name: string, columns: number, rows: number): BookState => ({
+  ...state,
+  sheets: [
+    ...state.sheets,
+    {
+      name,
+      userColumns: Array.from({ length: columns }, (_, index) => ({ header: `Column ${index + 1}`, kind: 'number' })),
+      rows: Array.from({ length: rows }, () => ({ cells: Array.from({ length: columns }, () => null) })),
+    },
+  ],
+});

@@ -1,5 +1,6 @@
 import type { Content } from '../formula/values.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
+import type { CellPlace } from './place.ts';
 
 /**
  * A book as data: what is saved, undone, imported and exported. Nothing here is computed, and nothing is ever changed
@@ -39,3 +40,14 @@ export interface BookState {
    */
   readonly sheets: readonly SheetState[];
 }
+
+/** A sheet of a book. Throws a programmer's error when there is none of that name. */
+export function sheetOf({ sheets }: Pick<BookState, 'sheets'>, name: string): SheetState {
+  const sheet = sheets.find((item) => item.name === name);
+  if (sheet === undefined) throw new Error(`the book has no sheet ${name}`);
+  return sheet;
+}
+
+/** What was entered into a cell; null where nothing was, or no record is. */
+export const contentAt = (state: Pick<BookState, 'sheets'>, { sheet, record, column }: CellPlace): Content =>
+  sheetOf(state, sheet).rows[record]?.cells[column] ?? null;

@@ -2,7 +2,8 @@ import { recordInRow, sheetRow } from '../formula/address.ts';
 import type { Value } from '../formula/values.ts';
 import type { CellPlace } from './place.ts';
 import { followingSteps, wholeName } from './dependence.ts';
-import { compiledSheets } from './declared.ts';
+import type { HeaderOf, SheetName, ValueName } from '../../sheets/index.ts';
+import { compiledSheets, declaredValue, headerPosition } from './declared.ts';
 import { type Records, SupposedValues } from './records.ts';
 
 /** Inputs by column position, and named values, that are supposed to be others. Only the record and its kin follow. */
@@ -11,6 +12,36 @@ export interface Supposition {
   readonly named?: ReadonlyMap<string, Value>;
   /** The one column that is asked for: others may then keep their values. */
   readonly wanted?: number;
+}
+
+/** A record's values by header that are supposed to be others. */
+export type SupposedInputs<Sheet extends SheetName> = Readonly<Partial<Record<HeaderOf<Sheet>, Value>>>;
+
+/** Named values that are supposed to be others. */
+export type SupposedNames = Readonly<Partial<Record<ValueName, Value>>>;
+
+/**
+ * What is supposed, one by one. Object.entries would make anything of the values, as the keys are of a sheet to come.
+ */
+function* each<Supposed extends Readonly<Partial<Record<string, Value>>>>(
+  supposed: Supposed,
+): Generator<[string, Value]> {
+  for (const name in supposed) {
+    const value = supposed[name];
+    if (value !== undefined) yield [name, value];
+  }
+}
+
+/** A supposition by names. Throws a programmer's error for a header or a named value that is not declared. */
+export function supposition<Sheet extends SheetName>(
+  sheet: Sheet,
+  inputs: SupposedInputs<Sheet>,
+  { named = {}, wanted }: { readonly named?: SupposedNames; readonly wanted?: HeaderOf<Sheet> },
+): Supposition {
+  const [columns, names] = [new Map<number, Value>(), new Map<string, Value>()];
+  for (const [header, value] of each(inputs)) columns.set(headerPosition(sheet, header), value);
+  for (const [name, value] of each(named)) names.set(declaredValue(name).name, value);
+  return { inputs: columns, named: names, ...(wanted === undefined ? {} : { wanted: headerPosition(sheet, wanted) }) };
 }
 
 type RecordPlace = Pick<CellPlace, 'sheet' | 'record'>;

@@ -1,12 +1,32 @@
 import type { Content, Matrix, Value } from '../formula/values.ts';
 import type { RowFormula } from '../formula/kernel.ts';
+import type { HeaderOf, SheetName, ValueName } from '../../sheets/index.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { Calculation } from './calculation.ts';
 import { type BookChange, type CellPlace } from './place.ts';
 import { convertedBook, type UnitReview } from './conversion.ts';
-import { bookColumns, type BookColumn, cellKind, namedSheetOf, compiledSheets } from './declared.ts';
-import { type CellEdit, withContents, withSheet } from './state-changes.ts';
-import type { BookRow, BookState, SheetState } from './state.ts';
+import {
+  bookColumn,
+  type BookColumn,
+  bookColumns,
+  cellKind,
+  columnNamed,
+  compiledSheets,
+  declaredValue,
+  headerPosition,
+  namedSheetOf,
+} from './declared.ts';
+import {
+  type CellEdit,
+  withColumnAdded,
+  withColumnRemoved,
+  withColumnRenamed,
+  withContents,
+  withFreeSheet,
+  withSheet,
+} from './state-changes.ts';
+import { type BookRow, type BookState, contentAt, sheetOf, type SheetState } from './state.ts';
+import { type SupposedInputs, type SupposedNames, supposition } from './supposition.ts';
 
 interface Step {
   readonly label: string;
@@ -45,21 +65,29 @@ export class Workbook {
   }
 
   sheet(name: string): SheetState {
-    const sheet = this.#state.sheets.find((item) => item.name === name);
-    if (sheet === undefined) throw new Error(`the book has no sheet ${name}`);
-    return sheet;
+    return sheetOf(this.#state, name);
   }
 
   columns(sheet: string): BookColumn[] {
     return bookColumns(this.sheet(sheet));
   }
 
-  /** The position of a column by its header; -1 when there is none. */
-  column(sheet: string, header: string): number {
-    return (
-      compiledSheets.get(sheet)?.position.get(header) ??
-      this.columns(sheet).findIndex((column) => column.header.toLowerCase() === header.toLowerCase())
-    );
+  /** The column that a cell stands in; undefined beside the last one. */
+  columnAt({ sheet, column }: Pick<CellPlace, 'sheet' | 'column'>): BookColumn | undefined {
+    return bookColumn(this.sheet(sheet), column);
+  }
+
+  /** The position of a declared column. */
+  column<Sheet extends SheetName>(sheet: Sheet, header: HeaderOf<Sheet>): number {
+    return headerPosition(sheet, header);
+  }
+
+  /**
+   * The position of a column whose sheet or header comes from data, as of a user's own; undefined when there is none.
+   */
+  findColumn(sheet: string, header: string): number | undefined {
+    const state = this.#state.sheets.find(({ name }) => name === sheet);
+    return state === undefined ? undefined : columnNamed(state, header);
   }
 
   value(place: CellPlace): Value {
@@ -72,13 +100,13 @@ export class Workbook {
     return place.column < declared ? this.#calculation.value(place) : this.#calculation.engineValue(place);
   }
 
-  /** A record's value in a named column. */
-  read(sheet: string, record: number, header: string): Value {
+  /** A record's value in a declared column. */
+  read<Sheet extends SheetName>(sheet: Sheet, record: number, header: HeaderOf<Sheet>): Value {
     return this.value({ sheet, record, column: this.column(sheet, header) });
   }
 
-  content({ sheet, record, column }: CellPlace): Content {
-    return this.sheet(sheet).rows[record]?.cells[column] ?? null;
+  content(place: CellPlace): Content {
+    return contentAt(this.#state, place);
   }
 
   /** The formula behind a cell: the user's, or the sheet's own; undefined for a plain content. */
@@ -101,8 +129,9 @@ export class Workbook {
     return this.sheet(sheet).rows[record]?.notes?.[column];
   }
 
-  named(name: string): Value {
-    return this.#calculation.named(name);
+  /** A declared named value; an error value where the user has taken its row away. */
+  named(name: ValueName): Value {
+    return this.#calculation.named(declaredValue(name).name);
   }
 
   /** The value of a part of a sheet's formula in the record of a place. */
@@ -118,17 +147,13 @@ export class Workbook {
    * A record's values, by column position, if some of its inputs or named values were others. Changes nothing; users'
    * formulas and other sheets keep their values. With `wanted`, only that column is sure to be worked out.
    */
-  whatIf(
-    sheet: string,
+  whatIf<Sheet extends SheetName>(
+    sheet: Sheet,
     record: number,
-    inputs: Readonly<Record<string, Value>>,
-    { named = {}, wanted }: { readonly named?: Readonly<Record<string, Value>>; readonly wanted?: string } = {},
+    inputs: SupposedInputs<Sheet>,
+    others: { readonly named?: SupposedNames; readonly wanted?: HeaderOf<Sheet> } = {},
   ): Value[] {
-    return this.#calculation.whatIf(sheet, record, {
-      inputs: new Map(Object.entries(inputs).map(([header, value]) => [this.column(sheet, header), value])),
-      named: new Map(Object.entries(named)),
-      ...(wanted === undefined ? {} : { wanted: this.column(sheet, wanted) }),
-    });
+    return this.#calculation.whatIf(sheet, record, supposition(sheet, inputs, others));
   }
 
   listen(listener: (change: BookChange) => void): () => void {
@@ -179,57 +204,28 @@ export class Workbook {
   }
 
   addColumn(sheet: string, header: string, kind: QuantityKind = 'text'): void {
-    this.#change(
-      'add column',
-      withSheet(this.#state, sheet, (item) => ({
-        ...item,
-        userColumns: [...item.userColumns, { header, kind }],
-        rows: item.rows.map((row) => ({ ...row, cells: [...row.cells, null] })),
-      })),
-    );
+    this.#change('add column', withColumnAdded(this.#state, sheet, { header, kind }));
   }
 
   /** Removes one of the user's own columns, the last ones first when formulas refer to what stands behind it. */
   removeColumn(sheet: string, column: number): void {
-    const own = column - (compiledSheets.get(sheet)?.columns.length ?? 0);
+    const own = this.#ownPosition(sheet, column);
     if (own < 0) throw new Error('only your own columns can be removed');
-    this.#change(
-      'remove column',
-      withSheet(this.#state, sheet, (item) => ({
-        ...item,
-        userColumns: item.userColumns.toSpliced(own, 1),
-        rows: item.rows.map((row) => ({ ...row, cells: row.cells.toSpliced(column, 1) })),
-      })),
-    );
+    this.#change('remove column', withColumnRemoved(this.#state, sheet, own, column));
   }
 
   renameColumn(sheet: string, column: number, header: string): void {
-    const own = column - (compiledSheets.get(sheet)?.columns.length ?? 0);
-    this.#change(
-      'rename column',
-      withSheet(this.#state, sheet, (item) => ({
-        ...item,
-        userColumns: item.userColumns.map((user, index) => (index === own ? { ...user, header } : user)),
-      })),
-    );
+    this.#change('rename column', withColumnRenamed(this.#state, sheet, this.#ownPosition(sheet, column), header));
+  }
+
+  /** A column's position among the user's own; below 0 for a declared one. */
+  #ownPosition(sheet: string, column: number): number {
+    return column - (compiledSheets.get(sheet)?.columns.length ?? 0);
   }
 
   /** Adds a free sheet with lettered columns. */
   addSheet(name: string, columns = 12, rows = 40): void {
-    this.#change('add sheet', {
-      ...this.#state,
-      sheets: [
-        ...this.#state.sheets,
-        {
-          name,
-          userColumns: Array.from({ length: columns }, (_, index) => ({
-            header: `Column ${index + 1}`,
-            kind: 'number' as const,
-          })),
-          rows: Array.from({ length: rows }, () => ({ cells: Array.from({ length: columns }, () => null) })),
-        },
-      ],
-    });
+    this.#change('add sheet', withFreeSheet(this.#state, name, columns, rows));
   }
 
   removeSheet(name: string): void {

@@ -33,7 +33,7 @@ export interface AboutSheet {
 }
 
 /** A column of the user's own; `position` counts all columns of its sheet from 0. */
-export interface AboutColumn {
+interface AboutColumn {
   readonly sheet: string;
   readonly position: number;
   readonly header: string;
@@ -55,7 +55,7 @@ export const aboutSheetName = 'About';
 /** What cell A1 of the About sheet holds in a book that this program wrote. */
 export const aboutMark = 'Skewbook';
 /** Raised when rows change their meaning. */
-export const aboutFormat = 1;
+const aboutFormat = 1;
 
 /** The keys of rows that are read back. */
 const keys = {

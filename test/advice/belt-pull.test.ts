@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { beltPull } from '../../src/advice/belt-pull.ts';
-import { listedPulleys, placedPulleys } from '../../src/advice/belt-pulleys.ts';
+import { Belt } from '../../src/records/belt.ts';
+import { listedPulleys } from '../../src/records/belt-pulleys.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { beltPath } from '../../src/advice/belt-path.ts';
+import { beltPath, placedPulleys } from '../../src/advice/belt-path.ts';
 import { bookOf, type Cells, soundBelt } from '../workbook/books.ts';
 
 /** What the panel of the pull says of a belt. */
@@ -73,7 +74,7 @@ describe('the listed pulleys', () => {
 
   it('come in the order of the sheet, and where all have a place, the belt goes round them as the sheet says', () => {
     for (const belt of ['Q1', 'S2', 'K1', 'L2']) {
-      const pulleys = listedPulleys(book, record(belt));
+      const pulleys = listedPulleys(new Belt(book, record(belt)));
       expect(pulleys.length).toBeGreaterThan(2);
       const placed = placedPulleys(book, pulleys);
       if (placed === undefined) throw new Error(`${belt} has pulleys without a place`);
@@ -87,7 +88,7 @@ describe('the listed pulleys', () => {
   });
 
   it('are none for a belt that is not in the list, and have no places where one is missing', () => {
-    expect(listedPulleys(book, record('Q3'))).toEqual([]);
-    expect(placedPulleys(book, listedPulleys(book, record('K3')))).toBeUndefined();
+    expect(listedPulleys(new Belt(book, record('Q3')))).toEqual([]);
+    expect(placedPulleys(book, listedPulleys(new Belt(book, record('K3'))))).toBeUndefined();
   });
 });

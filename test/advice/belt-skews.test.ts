@@ -3,8 +3,10 @@ import { beltPulleys, cheapest, ownJoint, type SeriesSkews, seriesSkews } from '
 import { seriesNames } from '../../src/advice/skew-question.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { checkColumns } from '../../sheets/belts/index.ts';
+import { newJointChecks } from '../../sheets/belts/check-columns.ts';
+import { verdictOf } from '../../src/functions/checks.ts';
 import { bookOf, soundBelt } from '../workbook/books.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 
 /** The advisor's answers against the book itself, edited as a user would and read cell by cell. */
 
@@ -19,14 +21,15 @@ function entered(
   record: number,
   skew: number,
   series: string,
-): { readonly passes: boolean; readonly read: (header: string) => unknown } {
+): { readonly passes: boolean; readonly read: (header: BeltHeader) => unknown } {
   book.edit([
     { sheet: 'Belts', record, column: book.column('Belts', 'Skew'), content: skew },
     { sheet: 'Belts', record, column: book.column('Belts', 'Plate series'), content: series },
   ]);
-  const checks = checkColumns.filter(({ word }) => word !== 'age');
   return {
-    passes: checks.every(({ header }) => ['fits', 'tight'].includes(String(book.read('Belts', record, header)))),
+    passes: newJointChecks.every(({ header }) =>
+      ['fits', 'tight'].includes(verdictOf(book.read('Belts', record, header))),
+    ),
     read: (header) => book.read('Belts', record, header),
   };
 }

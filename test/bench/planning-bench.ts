@@ -1,6 +1,6 @@
 import { fleetOrder } from '../../src/order/fleet-order.ts';
 import { fleetOutage } from '../../src/outage/fleet-outage.ts';
-import { planOutage } from '../../src/outage/search/outage-plan.ts';
+import { planOutage } from '../../src/outage/search/plan.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { fleet } from './fleet.ts';

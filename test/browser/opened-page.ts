@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
@@ -17,6 +18,8 @@ const types: Readonly<Record<string, string>> = {
   '.css': 'text/css',
   '.svg': 'image/svg+xml',
   '.wasm': 'application/wasm',
+  '.txt': 'text/plain',
+  '': 'text/plain',
 };
 const browserCommands = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
 const browserOptions = [
@@ -29,11 +32,26 @@ const browserOptions = [
   '--disable-sync',
 ];
 
-function serve(): Promise<Server> {
+/** A page built for one test, with keys of its own. */
+const keyedPage = join(repository, '.cache/keyed-page');
+
+function build(keys: Readonly<Record<string, string>>): string {
+  if (Object.keys(keys).length === 0) return built;
+  const args = ['node_modules/vite/bin/vite.js', 'build', '--logLevel', 'error', '--outDir', keyedPage];
+  const { status, stderr } = spawnSync(process.execPath, args, {
+    cwd: repository,
+    encoding: 'utf8',
+    env: { ...process.env, VITEST: undefined, NODE_ENV: undefined, ...keys },
+  });
+  if (status !== 0) throw new Error(`the page could not be built: ${stderr}`);
+  return keyedPage;
+}
+
+function serve(folder: string): Promise<Server> {
   const server = createServer((request, response) => {
     const { pathname } = new URL(request.url ?? '/', 'http://page');
-    const path = join(built, normalize(pathname === '/' ? '/index.html' : pathname));
-    if (!path.startsWith(built) || !existsSync(path)) {
+    const path = join(folder, normalize(pathname === '/' ? '/index.html' : pathname));
+    if (!path.startsWith(folder) || !existsSync(path)) {
       response.writeHead(404).end();
       return;
     }
@@ -66,12 +84,17 @@ export class TestBrowser {
     this.#browser = browser;
   }
 
-  static async start(): Promise<TestBrowser> {
+  /** With keys in its environment the page is built anew, else when it is older than its sources. */
+  static async start(keys: Readonly<Record<string, string>> = {}): Promise<TestBrowser> {
+    const folder = build(keys);
     mkdirSync(screenshots, { recursive: true });
     const command = process.env['CHROMIUM'] ?? browserCommands.find((path) => existsSync(path));
     if (command === undefined)
       throw new Error('no Chromium found: install it, or name it in the environment variable CHROMIUM');
-    return new TestBrowser(await serve(), await chromium.launch({ executablePath: command, args: browserOptions }));
+    return new TestBrowser(
+      await serve(folder),
+      await chromium.launch({ executablePath: command, args: browserOptions }),
+    );
   }
 
   async open({ width = 1440, height = 900, scheme = 'light' }: PageOptions = {}): Promise<OpenedPage> {

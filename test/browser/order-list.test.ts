@@ -1,8 +1,11 @@
-import { readFileSync } from 'node:fs';
+import { goTo, type OpenedPage, shot, TestBrowser } from './opened-page.ts';
+import { readFileSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readBook } from '../../src/xlsx/read/read.ts';
-import { goTo, type OpenedPage, shot, TestBrowser } from './opened-page.ts';
+import { demoFile, testFolder } from '../cli/lists.ts';
+import { ran } from '../cli/program.ts';
 
 /** The buyer's view: what it lists, that it searches beside the page, and that it changes nothing unasked. */
 
@@ -50,6 +53,42 @@ describe('the order list', () => {
     expect(await page.locator('#formula').getAttribute('aria-label')).toMatch(/13$/);
     expect(complaints).toEqual([]);
     await context.close();
+  });
+
+  it('exports the workbook that the command line writes: sheets, formulas, values, rows of About', async () => {
+    const { page, context } = await browser.open();
+    const folder = await testFolder();
+    try {
+      await demoFile(join(folder, 'plant.xlsx'));
+      // Few belts, so that neither search ends by its time.
+      const due = '2027-06-30';
+      expect((await ran(['order', 'plant.xlsx', 'order.xlsx', '--due', due], { folder })).err).toBe('');
+      await opened(page);
+      await page.selectOption('.planning-terms select[aria-label="For which joints"]', 'due');
+      await page.fill('.planning-terms input[type=date]', due);
+      await page.keyboard.press('Tab');
+      await page.locator('.planning-sum', { hasText: /of [1-9] belts/ }).waitFor();
+      await tab(page, 'Cutting plan');
+      await settled(page);
+      const file = page.waitForEvent('download');
+      await page.click('.planning-head button:text-is("Export .xlsx")');
+      const [fromPage = [], fromCommand = []] = [await (await file).path(), join(folder, 'order.xlsx')].map((path) =>
+        readBook(readFileSync(path)).sheets.flatMap(({ name, rows }) =>
+          [...rows.values()]
+            .flat()
+            .map(({ row, column, value, formula = '' }) => `${name} ${row},${column}: ${value} ${formula}`),
+        ),
+      );
+      // What the book was taken from is all that may differ.
+      const from = (file: string): string =>
+        `About 1,2: Made by Skewbook from ${file}, joint ages counted to 2026-11-25. `;
+      expect(fromCommand).toContain(from('plant.xlsx'));
+      expect(fromPage.filter((cell) => !fromCommand.includes(cell))).toEqual([from('Tern Quay')]);
+      expect(fromPage).toHaveLength(fromCommand.length);
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+      await context.close();
+    }
   });
 
   it('follows its terms: due until a day, the selected belts, failing ones too', async () => {

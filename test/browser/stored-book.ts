@@ -1,4 +1,5 @@
 import type { Page } from 'playwright-core';
+import { presentColumns } from '../../src/workbook/adapted-book.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 
 /** Puts a book where the page keeps its own, in one run of rows a sheet. */
@@ -17,7 +18,8 @@ export async function store(page: Page, { sheets, ...head }: BookState): Promise
     },
     {
       heads: {
-        version: 1,
+        version: 2,
+        columns: presentColumns(),
         ...head,
         sheets: sheets.map(({ name, userColumns, rows }) => ({ name, userColumns, rows: rows.length })),
         writer: 'test',

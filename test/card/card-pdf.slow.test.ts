@@ -1,3 +1,4 @@
+import { inPdfFonts } from '../../src/drawing/paper-pdf.ts';
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -8,15 +9,15 @@ import { fittingLines } from '../../src/card/card-lines.ts';
 import { cardPapers } from '../../src/card/card-pages.ts';
 import { cardsPdf } from '../../src/card/card-pdf.ts';
 import { spans } from '../../src/card/card-rows.ts';
-import { holePairs } from '../../src/card/card-sections.ts';
+import { holePairs } from '../../src/card/hole-sections.ts';
 import { jobCard } from '../../src/card/job-card.ts';
-import { inPdfFonts } from '../../src/drawing/pdf-letters.ts';
 import { onPaper, scaleOf } from '../../src/drawing/paper.ts';
 import { tapeNumber } from '../../src/drawing/tape.ts';
 import { textWidth } from '../../src/drawing/text-width.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { printedPages } from '../drawing/pdf-operators.ts';
+import { columnOf } from '../workbook/books.ts';
 
 vi.setConfig({ testTimeout: 60_000 });
 
@@ -31,6 +32,11 @@ function pagesOf(bytes: Uint8Array): string[] {
   writeFileSync(path, bytes);
   return execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' }).split('\f').slice(0, -1);
 }
+
+test('a card names this program as the one that made it', async () => {
+  const file = await PDFDocument.load(await cardsPdf([jobCard(books.metric, 0)], 'A4'), { updateMetadata: false });
+  expect(file.getCreator()).toBe('Skewbook');
+});
 
 describe.each([
   ['metric', 'A4'],
@@ -152,7 +158,7 @@ describe('a card with unusual contents', () => {
       Object.entries(contents).map(([header, content]) => ({
         sheet: 'Belts',
         record: 0,
-        column: book.column('Belts', header),
+        column: columnOf(book, 'Belts', header),
         content,
       })),
     );

@@ -1,15 +1,17 @@
 import { describe, expect, test } from 'vitest';
-import { cardSections, type Section } from '../../src/card/card-sections.ts';
+import { cardSections } from '../../src/card/card-sections.ts';
+import type { Section } from '../../src/card/section.ts';
 import { type JobCard, jobCard } from '../../src/card/job-card.ts';
 import { shopDrawing } from '../../src/drawing/shop-drawing.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 
 /** What a card says in words and figures to one who works by it, against the book it is made from. */
 
 const demo = new Workbook(demoBook('metric'));
 const all = [...demo.sheet('Belts').rows.keys()].map((record) => ({ record, card: jobCard(demo, record) }));
-const figure = (record: number, header: string): number => Number(demo.read('Belts', record, header));
+const figure = (record: number, header: BeltHeader): number => Number(demo.read('Belts', record, header));
 const notes = (card: JobCard): string =>
   cardSections(card)
     .flatMap((section) => (section.type === 'note' ? [section.text] : []))

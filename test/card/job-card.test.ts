@@ -2,8 +2,9 @@ import DxfParser from 'dxf-parser';
 import { describe, expect, test } from 'vitest';
 import { cardHtml } from './card-texts.ts';
 import { jobCard } from '../../src/card/job-card.ts';
-import { cardSections, holePairs } from '../../src/card/card-sections.ts';
-import { jointCounts, jobRates, timeLines } from '../../src/job/job-time.ts';
+import { cardSections } from '../../src/card/card-sections.ts';
+import { holePairs } from '../../src/card/hole-sections.ts';
+import { jointCounts, jobRates } from '../../src/job/job-time.ts';
 import { jointDxf } from '../../src/drawing/joint-dxf.ts';
 import { paperSvg } from '../../src/drawing/paper-svg.ts';
 import { shopDrawing } from '../../src/drawing/shop-drawing.ts';
@@ -12,18 +13,21 @@ import { stripLength } from '../../src/functions/cut.ts';
 import { holeSpots, tightenTurn } from '../../src/functions/plates.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
+import { timeLines } from '../oracles/simulated-time.ts';
 import { steps as stepsSheet } from '../../sheets/work/steps.ts';
+import type { BeltHeader, HeaderOf, SeriesHeader } from '../../sheets/index.ts';
+import { columnOf } from '../workbook/books.ts';
 
 const books = { metric: new Workbook(demoBook('metric')), us: new Workbook(demoBook('us')) };
 const demo = books.metric;
 const records = [...demo.sheet('Belts').rows.keys()];
 const named = (belt: string): number => records.find((record) => demo.read('Belts', record, 'Belt') === belt) ?? -1;
-const seriesOf = (book: Workbook, record: number, header: string): number =>
+const seriesOf = (book: Workbook, record: number, header: SeriesHeader): number =>
   Number(book.read('Plate series', Number(book.read('Belts', record, 'Series row')) - 2, header));
 const inputs = (book: Workbook, record: number): number[] => [
   Number(book.read('Belts', record, 'Width')),
   Number(book.read('Belts', record, 'Skew')),
-  ...['Pitch', 'Plate size', 'Least edge', 'Hole distance', 'Hole gap', 'Holes per side'].map((header) =>
+  ...(['Pitch', 'Plate size', 'Least edge', 'Hole distance', 'Hole gap', 'Holes per side'] as const).map((header) =>
     seriesOf(book, record, header),
   ),
 ];
@@ -39,7 +43,7 @@ function changed(
     Object.entries(contents).map(([header, content]) => ({
       sheet: 'Belts',
       record,
-      column: book.column('Belts', header),
+      column: columnOf(book, 'Belts', header),
       content,
     })),
   );
@@ -79,7 +83,7 @@ describe.each(['metric', 'us'] as const)('cards of the demo, %s', (units) => {
     if ('faults' in rates) throw new Error('the demo has faulty rates');
     for (const { record, card } of cards) {
       if ('missing' in card.times) throw new Error(`${card.belt} has no times`);
-      const figure = (header: string): number => Number(book.read('Belts', record, header));
+      const figure = (header: BeltHeader): number => Number(book.read('Belts', record, header));
       const counts = jointCounts(
         {
           cutLength: figure('Cut length'),
@@ -109,8 +113,11 @@ describe.each(['metric', 'us'] as const)('cards of the demo, %s', (units) => {
     for (const { record, card } of cards) {
       expect(card.steps.length).toBeGreaterThan(20);
       const unknown = new Set(card.steps.flatMap(({ missing }) => missing));
-      for (const name of unknown)
-        expect(typeof book.read('Belts', record, name), `${card.belt}, ${name}`).not.toBe('number');
+      for (const name of unknown) {
+        const column = book.findColumn('Belts', name);
+        if (column !== undefined)
+          expect(typeof book.value({ sheet: 'Belts', record, column }), `${card.belt}, ${name}`).not.toBe('number');
+      }
       for (const { filled, missing } of card.steps) {
         expect(filled).not.toMatch(/[{}]|NaN|undefined|null/);
         expect(filled.includes('not known')).toBe(missing.length > 0);
@@ -289,7 +296,7 @@ describe('what is not as it should be', () => {
 
   test("steps are the book's own: edited, added, moved; a faulty row is told", () => {
     const book = new Workbook(demoBook('metric'));
-    const column = (header: string): number => book.column(stepsSheet.name, header);
+    const column = (header: HeaderOf<'Steps'>): number => book.column(stepsSheet.name, header);
     book.edit([
       { sheet: stepsSheet.name, record: 0, column: column('Text'), content: 'Ring the control room about {Belt}.' },
       { sheet: stepsSheet.name, record: 1, column: column('Text'), content: 'Try {Widht}.' },

@@ -1,15 +1,15 @@
+import { writtenBook } from '../xlsx/write/written-book.ts';
 import ExcelJS from 'exceljs';
 import { describe, expect, test, vi } from 'vitest';
 import { stepRows } from '../../src/card/card-values.ts';
-import { readSteps } from '../../src/job/steps.ts';
+import { readSteps } from '../../src/job/job-steps.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { emptyBook } from '../../src/workbook/declared.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { acceptImport } from '../../src/xlsx/import/acceptance.ts';
 import { proposeImport } from '../../src/xlsx/import/proposal.ts';
 import { readBook } from '../../src/xlsx/read/read.ts';
-import { writtenBook } from '../../src/xlsx/write/write.ts';
-import { standardSteps } from '../../sheets/work/step-list.ts';
+import { standardSteps } from '../../sheets/work/standard-steps.ts';
 
 vi.setConfig({ testTimeout: 60_000 });
 

@@ -8,7 +8,8 @@ import type { UnitSystem } from '../../src/units/quantities.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { belts } from '../../sheets/belts/index.ts';
-import { bookOf, heron, letters, plover, randomBooks, soundBelt, type Cells } from '../workbook/books.ts';
+import { columnOf, bookOf, heron, letters, plover, randomBooks, soundBelt, type Cells } from '../workbook/books.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 
 /** What findings say: numbers, causes and cures, each tried out. */
 
@@ -28,7 +29,12 @@ const only = (book: Workbook, check: string): Finding => {
 };
 
 /** The belt's verdict after an input is set as a cure says. */
-function verdictAfter(book: Workbook, header: string, content: number | string, column = 'Verdict'): unknown {
+function verdictAfter(
+  book: Workbook,
+  header: BeltHeader,
+  content: number | string,
+  column: BeltHeader = 'Verdict',
+): unknown {
   book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', header), content }]);
   const verdict = book.read('Belts', 0, column);
   book.undo();
@@ -373,7 +379,7 @@ describe('the demo', () => {
 
 /** Applies every cure that names a skew, a series or a pulley, and tells those that do not do what they say. */
 function falseCures(book: Workbook, finding: Finding): string[] {
-  const column = checks.find(({ name }) => name === finding.check)?.column ?? '';
+  const column = checks.find(({ word }) => word === finding.check)?.column ?? 'Verdict';
   const outcomes: readonly (readonly [RegExp, (verdict: unknown) => boolean])[] = [
     [/then every check fits\.$/, (verdict) => verdict === 'fits'],
     [/then no check fails, (?:but|though) [^.]*tight\.$/, (verdict) => verdict === 'tight'],
@@ -398,7 +404,7 @@ function falseCures(book: Workbook, finding: Finding): string[] {
       Object.entries(inputs).map(([header, content]) => ({
         sheet: belts.name,
         record: finding.record,
-        column: book.column(belts.name, header),
+        column: columnOf(book, belts.name, header),
         content,
       })),
     );
@@ -423,19 +429,20 @@ describe('over random books', () => {
         book.sheet(belts.name).rows.forEach((_, record) => {
           const open = checks
             .filter(({ column }) => book.read(belts.name, record, column) !== 'fits')
-            .map(({ name }) => name);
+            .map(({ word }) => word);
           expect(
             list
               .filter(
                 (item) =>
-                  item.record === record && item.sheet === belts.name && checks.some(({ name }) => name === item.check),
+                  item.record === record && item.sheet === belts.name && checks.some(({ word }) => word === item.check),
               )
               .map(({ check }) => check),
           ).toEqual(open);
         });
         for (const finding of list) {
           const area = cellArea(finding.cell);
-          const header = area === undefined ? undefined : book.columns(area.sheet ?? '')[area.left]?.header;
+          const header =
+            area === undefined ? undefined : book.columnAt({ sheet: area.sheet ?? '', column: area.left })?.header;
           expect(header, `${finding.cell}`).toBe(finding.column);
           expect(finding.message).not.toMatch(/undefined|NaN|\[object/);
           if (finding.verdict === 'not known') expect(finding.cures.length, `${finding.message}`).toBeGreaterThan(0);
@@ -444,7 +451,7 @@ describe('over random books', () => {
               expect(typeof figure?.value, `${finding.message}`).toBe('number');
           }
           cures += finding.cures.length;
-          if (checks.some(({ name }) => name === finding.check) && finding.verdict !== 'not known')
+          if (checks.some(({ word }) => word === finding.check) && finding.verdict !== 'not known')
             expect(falseCures(book, finding)).toEqual([]);
         }
       }),

@@ -1,17 +1,19 @@
 import { describe, expect, test } from 'vitest';
-import { cellIssue, inputIssues } from '../../src/records/input-issues.ts';
+import { cellIssue } from '../../src/records/cell-issue.ts';
+import { inputIssues } from '../../src/records/input-issues.ts';
 import { changes, nearest } from '../../src/sheet/nearest.ts';
 import type { Content } from '../../src/formula/values.ts';
 import { emptyBook } from '../../src/workbook/declared.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { bookOf, heron, plover, reed, soundBelt } from '../workbook/books.ts';
+import { columnOf, bookOf, heron, plover, reed, soundBelt } from '../workbook/books.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 
 /** What stands in cells and should not: what is said of it, where, and what to do. */
 
-const withCell = (header: string, content: Content): Workbook =>
+const withCell = (header: BeltHeader, content: Content): Workbook =>
   new Workbook(bookOf({ belts: [soundBelt, { ...soundBelt, Belt: 'B2', [header]: content }] }));
 
-const issueOf = (header: string, content: Content): string | undefined => {
+const issueOf = (header: BeltHeader, content: Content): string | undefined => {
   const book = withCell(header, content);
   return cellIssue(book, { sheet: 'Belts', record: 1, column: book.column('Belts', header) });
 };
@@ -23,7 +25,7 @@ test('a sound book and an empty one have no issue', () => {
 });
 
 describe('cells', () => {
-  test.each<[string, Content, string]>([
+  test.each<[BeltHeader, Content, string]>([
     ['Width', 'wide', 'Width holds the text "wide", which is not a number: enter a number (mm), more than 0'],
     ['Width', -800, 'Width is -800 mm: allowed is a number (mm), more than 0'],
     ['Width', 0, 'Width is 0 mm: allowed is a number (mm), more than 0'],
@@ -83,7 +85,7 @@ describe('cells', () => {
     );
   });
 
-  test.each<[string, Content]>([
+  test.each<[BeltHeader, Content]>([
     ['Width', 800.5],
     ['Lift', -3],
     ['Capacity', null],
@@ -200,7 +202,7 @@ describe('other sheets', () => {
   test('a formula that fails in a column of your own', () => {
     const book = new Workbook(bookOf({ belts: [soundBelt] }));
     book.addColumn('Belts', 'Inspector');
-    const column = book.column('Belts', 'Inspector');
+    const column = columnOf(book, 'Belts', 'Inspector');
     book.edit([{ sheet: 'Belts', record: 0, column, content: '=NOSUCH(1)' }]);
     const [issue] = inputIssues(book);
     expect(issue?.column).toBe('Inspector');

@@ -1,11 +1,30 @@
+import { belts } from '../../sheets/belts/index.ts';
+import { plateSeries } from '../../sheets/series/plate-series.ts';
+import { type Column, isComputed } from '../../src/sheet/declaration.ts';
+import { slotParts } from '../../src/sheet/declared-formula.ts';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { cellIssue } from '../../src/records/input-issues.ts';
+import { checkColumns, checkHeader, comparedFormula, marginOf } from '../../sheets/belts/check-columns.ts';
+import { beltChecks } from '../../sheets/belts/checks/index.ts';
+import { nodesOf, parsed } from '../../src/formula/syntax.ts';
+import type { CheckDeclaration } from '../../sheets/belts/check-declaration.ts';
+import { cellIssue } from '../../src/records/cell-issue.ts';
 import { serviceNeeds } from '../../src/functions/series.ts';
 import { isWords } from '../../src/units/quantities.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { assumptionValues } from '../../sheets/values/assumptions.ts';
-import { type Cells, bookOf, heron, inputsOf, type Parts, plover, randomParts, soundBelt } from '../workbook/books.ts';
+import {
+  columnOf,
+  type Cells,
+  bookOf,
+  heron,
+  inputsOf,
+  type Parts,
+  plover,
+  randomParts,
+  soundBelt,
+} from '../workbook/books.ts';
+import type { BeltHeader, HeaderOf, SeriesHeader, SheetName, ValueName } from '../../sheets/index.ts';
 
 /**
  * No check passes on an input that is missing or not allowed.
@@ -15,12 +34,12 @@ import { type Cells, bookOf, heron, inputsOf, type Parts, plover, randomParts, s
  */
 
 interface Needs {
-  readonly belt?: readonly string[];
-  readonly series?: readonly string[];
-  readonly named?: readonly string[];
+  readonly belt?: readonly BeltHeader[];
+  readonly series?: readonly SeriesHeader[];
+  readonly named?: readonly ValueName[];
 }
 
-type Read = (header: string) => unknown;
+type Read = (header: BeltHeader) => unknown;
 
 const allNeeds = (list: readonly Needs[]): Needs => ({
   belt: list.flatMap(({ belt = [] }) => belt),
@@ -28,7 +47,7 @@ const allNeeds = (list: readonly Needs[]): Needs => ({
   named: list.flatMap(({ named = [] }) => named),
 });
 
-const friction = (belt: Read): readonly string[] =>
+const friction = (belt: Read): readonly BeltHeader[] =>
   belt('Friction') === null ? ['Drive face', 'Drive condition'] : ['Friction'];
 const takeUpKind = (belt: Read): Needs =>
   belt('Take-up kind') === null ? { named: ['TakeUpKind'] } : { belt: ['Take-up kind'] };
@@ -58,19 +77,20 @@ const routeInputs = [
   'Drive condition',
   'Take-up kind',
   'Special resistance',
-];
+] as const;
 
 /** The inputs of the working tension, by the route that was taken. */
 function tensionNeeds(belt: Read): Needs {
   const forced = belt('Tension route') !== null;
+  const route: readonly BeltHeader[] = forced ? ['Tension route'] : [];
   const filled = routeInputs.filter((header) => belt(header) !== null);
   switch (String(belt('Tension from')).toLowerCase()) {
     case 'entered':
-      return { belt: ['Tension entered', ...(forced ? ['Tension route'] : [])] };
+      return { belt: ['Tension entered', ...route] };
     case 'power':
       return allNeeds([
         slack(belt),
-        { belt: ['Power', 'Speed', ...(forced ? ['Tension route'] : filled)], named: ['DriveEfficiency'] },
+        { belt: ['Power', 'Speed', ...(forced ? route : filled)], named: ['DriveEfficiency'] },
       ]);
     case 'resistances':
       return allNeeds([
@@ -82,8 +102,8 @@ function tensionNeeds(belt: Read): Needs {
             'Centres',
             'Lift',
             'Speed',
-            ...(forced ? ['Tension route'] : filled),
-            ...(belt('Special resistance') === null ? [] : ['Special resistance']),
+            ...(forced ? route : filled),
+            ...(belt('Special resistance') === null ? [] : (['Special resistance'] as const)),
           ],
           named: [
             'CarryRollers',
@@ -121,7 +141,7 @@ function lifeNeeds(belt: Read): Needs {
       'Centres',
       'Head pulley',
       'Tail pulley',
-      ...(belt('Joint life') === null ? [] : ['Joint life']),
+      ...(belt('Joint life') === null ? [] : (['Joint life'] as const)),
     ],
   };
 }
@@ -149,7 +169,34 @@ function flagNeeds(belt: Read): Needs {
 const margin: Needs = { named: ['TightMargin'] };
 const row: Needs = { belt: ['Width', 'Skew', 'Plate series'], series: ['Pitch', 'Plate size', 'Least edge'] };
 
-const needs: Readonly<Record<string, (belt: Read) => Needs>> = {
+/** What a check's own comparison names, whatever the check: inputs of the belt, figures of the series, named values. */
+function ownNeeds(check: CheckDeclaration): Needs {
+  if ('verdict' in check) return {};
+  const nodes = [check.value, check.minimum, check.maximum].flatMap((number) =>
+    number === undefined ? [] : [...nodesOf(parsed(comparedFormula(number)))],
+  );
+  const cells = nodes.flatMap((node) => (node.type === 'placeholder' ? [slotParts(node.name)] : []));
+  const named = <Header extends string>(columns: readonly Column<Header>[], sheet: string | undefined): Header[] =>
+    columns.flatMap((column) =>
+      !isComputed(column) && cells.some((cell) => cell.sheet === sheet && cell.header === column.header)
+        ? [column.header]
+        : [],
+    );
+  const series = named(plateSeries.columns, plateSeries.name);
+  return {
+    belt: [...named(belts.columns, undefined), ...(series.length === 0 ? [] : ['Plate series' as const])],
+    series,
+    named: [
+      marginOf(check),
+      ...assumptionValues.flatMap(({ name }) =>
+        nodes.some((node) => node.type === 'name' && node.name === name) ? [name] : [],
+      ),
+    ],
+  };
+}
+
+/** What lies behind the computed columns that checks compare. */
+const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
   'Pulley check': () =>
     allNeeds([
       margin,
@@ -232,11 +279,12 @@ function unsafePasses(book: Workbook): string[] {
   const { rows } = book.sheet('Belts');
   const names = book.sheet('Plate series').rows.map((_, record) => book.read('Plate series', record, 'Series'));
   return rows.flatMap((_, record) => {
-    const belt = (header: string): unknown => book.read('Belts', record, header);
+    const belt = (header: BeltHeader): unknown => book.read('Belts', record, header);
     const found = names.findIndex((name) => isSame(name, belt('Plate series')));
-    return Object.entries(needs).flatMap(([check, of]) => {
+    return beltChecks.flatMap((declared) => {
+      const check = checkHeader(declared.word);
       if (!passes(belt(check))) return [];
-      const { belt: inputs = [], series = [], named = [] } = of(belt);
+      const { belt: inputs = [], series = [], named = [] } = allNeeds([needs[check]?.(belt) ?? {}, ownNeeds(declared)]);
       return [
         ...inputs
           .filter((header) => !allowed('Belts', header, belt(header), names))
@@ -268,7 +316,7 @@ describe('no check passes on an input that is missing or not allowed', () => {
           passed += book
             .sheet('Belts')
             .rows.filter((__, record) =>
-              Object.keys(needs).some((check) => passes(book.read('Belts', record, check))),
+              checkColumns.some(({ header }) => passes(book.read('Belts', record, header))),
             ).length;
         }),
         { numRuns },
@@ -331,16 +379,17 @@ describe('a cell that is not allowed is marked, one that is allowed is not', () 
     fc.assert(
       fc.property(randomParts({ belts: 20, series: 15, named: 10, formulas: false }, 2), (parts) => {
         const book = new Workbook(bookOf(parts));
-        const keys = (sheet: string, key: string): unknown[] =>
+        const keys = <Sheet extends SheetName>(sheet: Sheet, key: HeaderOf<Sheet>): unknown[] =>
           book.sheet(sheet).rows.map((_, record) => book.read(sheet, record, key));
         const names = { Belts: keys('Plate series', 'Series'), 'Plate series': keys('Strips', 'Strip') };
         for (const sheet of ['Belts', 'Plate series'] as const) {
           book.sheet(sheet).rows.forEach((_, record) => {
             for (const { header, kind } of inputsOf(sheet)) {
               if (['Belt', 'Series'].includes(header)) continue;
-              const value = book.read(sheet, record, header);
+              const column = columnOf(book, sheet, header);
+              const value = book.value({ sheet, record, column });
               if (value === null || value === '') continue;
-              const issue = cellIssue(book, { sheet, record, column: book.column(sheet, header) });
+              const issue = cellIssue(book, { sheet, record, column });
               const right =
                 allowed(sheet, header, value, names[sheet]) ||
                 (isWords(kind) && inputsOf(sheet).find((column) => column.header === header)?.choices === undefined);

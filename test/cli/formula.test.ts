@@ -184,9 +184,29 @@ describe('help', () => {
     for (const { signature } of functions) expect(out).toContain(signature);
   });
 
-  test('says the version of the package', async () => {
-    expect((await ran(['--version'])).out).toMatch(/^\d+\.\d+\.\d+\n$/);
+  test('says name and version, whose it is, its licence and that there is no warranty', async () => {
+    expect((await ran(['--version'])).out).toMatch(
+      /^Skewbook \d+\.\d+\.\d+\nCopyright \(C\) 2026 the Skewbook developers\n.*GNU GPL version 3.*\n.*\n.*NO WARRANTY/,
+    );
   });
+});
+
+describe("the formula engine's licence key", () => {
+  const keyed = (key: string): ReturnType<typeof ran> =>
+    ran(['formula', '=PACKS(126,50)'], { environment: { SKEWBOOK_HYPERFORMULA_KEY: key } });
+
+  test.each(['', '   ', 'gpl-v3'])('%j counts as not set, or as the licence that is used then', async (key) => {
+    expect(await keyed(key)).toMatchObject({ code: 0, out: '3\n', err: '' });
+  });
+
+  test.each(['xx', 'a1b2c-d3e4f-a1b2c-d3e4f-a1b2c', 'edited prose [abc123]'])(
+    'that the engine refuses is one sentence and exit code 2: %j',
+    async (key) => {
+      const { code, out, err } = await keyed(key);
+      expect({ code, out }).toEqual({ code: 2, out: '' });
+      expect(err).toMatch(/^SKEWBOOK_HYPERFORMULA_KEY holds a key that .* refuses: [^.\n]*\.\n$/);
+    },
+  );
 });
 
 test('a formula loads its own part of the program, and nothing that reads files, draws or solves', async () => {

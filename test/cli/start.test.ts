@@ -3,9 +3,11 @@ import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
+import { evaluation, inPlant } from '../../src/page/grid/grid-terms.json';
 
 /**
- * `npm start`, without a screen: it prints an address at which the page is served, also when its usual port is taken.
+ * `npm start`, without a screen: it prints the terms of the grid and an address at which the page is served, also when
+ * its usual port is taken.
  */
 
 const script = fileURLToPath(new URL('../../src/launch/start.mjs', import.meta.url));
@@ -18,11 +20,11 @@ test('serves the page at the address it prints, on this machine only', async () 
     other.listen(4173, '127.0.0.1', resolve);
   });
   // The page is built as users build it, not as tests see it.
-  const { VITEST: _, ...environment } = process.env;
+  const { VITEST: _, SKEWBOOK_HANDSONTABLE_KEY: __, ...environment } = process.env;
   const child = spawn(process.execPath, [script], { env: { ...environment, CI: '1' } });
+  let text = '';
   try {
     const address = await new Promise<string>((resolve, reject) => {
-      let text = '';
       const look = (piece: Buffer): void => {
         text += piece.toString();
         const found = /Skewbook is at (http:\S+)/.exec(text)?.[1];
@@ -32,6 +34,7 @@ test('serves the page at the address it prints, on this machine only', async () 
       child.stderr.on('data', look);
       child.once('close', (code) => reject(new Error(`it ended with ${String(code)}: ${text}`)));
     });
+    expect(text).toContain(`${evaluation}\n${inPlant}\n`);
     const { hostname, port } = new URL(address);
     expect(hostname).toBe('127.0.0.1');
     if (other.listening) expect(Number(port)).not.toBe((other.address() as AddressInfo).port);

@@ -14,7 +14,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { isRefused, jointDxf, type JointFileOptions } from '../../src/drawing/joint-dxf.ts';
 import { holeTable } from '../../src/drawing/hole-table.ts';
-import { type JointGeometry, jointGeometry } from '../../src/drawing/joint.ts';
+import { type JointGeometry } from '../../src/drawing/joint.ts';
+import { jointGeometry } from '../../src/drawing/joint-geometry.ts';
 import { rowsOf } from '../evaluation.ts';
 import { drawn, joints, large, near, small, strips } from './joints.ts';
 
@@ -79,6 +80,7 @@ describe('the DXF', () => {
     const joint = drawn({ width: 650, skew: 45, hand: 'left', series: large, strips });
     const file = read(await written(joint));
     expect(file.header['$INSUNITS']).toBe(4);
+    expect(file.header['$LASTSAVEDBY']).toBe('Skewbook');
     expect(Object.keys(file.tables.layer.layers).toSorted()).toEqual(['0', 'belt', 'cut', 'holes', 'plates', 'text']);
     expect([...new Set(file.entities.map(({ layer }) => layer))].toSorted()).toEqual([
       'belt',

@@ -13,6 +13,14 @@ const engine = Engine.build(
         [650, 45, null],
       ],
     },
+    {
+      name: 'Checks',
+      rows: [
+        ['one', 'two', 'three', 'four'],
+        ['fits', 'tight', 'fits', '=1/0'],
+        ['FITS', 'not asked', null, 'fails'],
+      ],
+    },
   ],
   [],
 );
@@ -42,6 +50,12 @@ describe('formulas as people write them', () => {
     ['=SUM(PLATESPOTS(400,0,120,90,10))', 600],
     ['=SUMPRODUCT(({1,2,3}>1)*{1,2,3})', 5],
     ['=SKEWLENGTH(Free!A2,Free!B2)', 919.2388155425117],
+    ['=WORSTVERDICT(Checks!A2:C2)', 'tight'],
+    ['=WORSTVERDICT(Checks!A2,Checks!A3:B3,"fits")', 'fits'],
+    ['=WORSTVERDICT(Checks!A2:C3)', 'not known'],
+    ['=WORSTVERDICT(Checks!D2,"fits")', 'not known'],
+    ['=WORSTVERDICT(Checks!C2:D3)', 'fails'],
+    ['=WORSTVERDICT("fits","fits","tight","fits","fits","fits","fits","fits")', 'tight'],
   ])('%s', (formula, value) => {
     expect(engine.evaluate(formula)).toBe(value);
   });

@@ -1,9 +1,11 @@
+import { ruleReferences } from './rule-references.ts';
 import { describe, expect, test } from 'vitest';
 import { tightenTurn } from '../../src/functions/plates.ts';
-import { cautionKeys, cautions, cautionsFor, ruleReferences } from '../../src/job/cautions.ts';
-import { standardSteps, stepHeaders, type StepRow } from '../../sheets/work/step-list.ts';
+import { cautionKeys, cautions, cautionsFor } from '../../src/job/cautions.ts';
+import { standardSteps, stepHeaders, type StepRow } from '../../sheets/work/standard-steps.ts';
 import { derivedValues, shownValue, stepPlaces, tighteningOrder } from '../../src/job/step-places.ts';
-import { filledSteps, notKnown, readSteps, stepFaultText, variantOf } from '../../src/job/steps.ts';
+import { filledSteps } from '../../src/job/filled-steps.ts';
+import { notKnown, readSteps, stepFaultText, variantOf } from '../../src/job/job-steps.ts';
 
 /** An invented joint, in mm. */
 const values = {

@@ -78,6 +78,18 @@ function serviceVerdict(service: string, series: Series): string {
   return words.every((word) => stands[word]) ? 'fits' : 'fails';
 }
 
+/** What is made of some checks' verdicts, by their columns: one of a check that is not made counts as a pass. */
+export const summary = (checks: Readonly<Record<string, string>>): { Verdict: string; Findings: string } => {
+  const made = Object.entries(checks).filter(([, verdict]) => verdict !== 'not asked');
+  return {
+    Verdict: worst(made.map(([, verdict]) => verdict)),
+    Findings: made
+      .filter(([, verdict]) => verdict !== 'fits')
+      .map(([check, verdict]) => `${check.replace(' check', '').toLowerCase()} ${verdict}`)
+      .join('; '),
+  };
+};
+
 /** One belt's computed columns by their headers. */
 export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const a = (name: string): number => named[name] ?? Number.NaN;
@@ -169,10 +181,6 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
     'Joint cost': parts + crew * a('CrewRate'),
     Due: belt.installed + (life / belt.hoursPerYear) * a('DaysPerYear'),
     ...checks,
-    Verdict: worst(Object.values(checks)),
-    Findings: Object.entries(checks)
-      .filter(([, verdict]) => verdict !== 'fits')
-      .map(([check, verdict]) => `${check.replace(' check', '').toLowerCase()} ${verdict}`)
-      .join('; '),
+    ...summary(checks),
   };
 }

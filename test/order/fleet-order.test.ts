@@ -1,20 +1,21 @@
 import { describe, expect, test, vi } from 'vitest';
 import { itemKey } from '../../src/order/search/order-list.ts';
-import { verdictOf } from '../../src/records/belt.ts';
-import { checkColumns } from '../../sheets/belts/index.ts';
+import { verdictOf } from '../../src/functions/checks.ts';
+import { newJointChecks } from '../../sheets/belts/check-columns.ts';
 import { fleet } from '../bench/fleet.ts';
 import { fleetOrder } from '../../src/order/fleet-order.ts';
 import { itemText } from '../../src/order/items.ts';
-import { feasibleFleet, fleetSeries, seriesChanges, seriesEdits, triedSkews } from '../../src/order/series.ts';
+import { feasibleFleet, fleetSeries, seriesChanges, seriesEdits, triedSkews } from '../../src/order/fleet-series.ts';
 import { fleetShelf, played } from '../../src/order/shelf-lines.ts';
 import { fleetComparison } from '../../src/order/square-or-skew.ts';
-import { cutItems } from '../../src/order/cutting.ts';
+import { cutItems } from '../../src/order/fleet-cutting.ts';
 import { loadSolver } from '../../src/solver/solver.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { emptyBook } from '../../src/workbook/declared.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { serialOf } from '../../src/units/dates.ts';
 import type { Content } from '../../src/formula/values.ts';
+import { columnOf } from '../workbook/books.ts';
 
 vi.setConfig({ testTimeout: 120_000 });
 
@@ -28,7 +29,7 @@ function demoWith(
   for (const [sheet, key, header, content] of cells) {
     const record = book.sheet(sheet).rows.findIndex((row) => row.cells[0] === key);
     expect(record, key).toBeGreaterThanOrEqual(0);
-    book.edit([{ sheet, record, column: book.column(sheet, header), content }]);
+    book.edit([{ sheet, record, column: columnOf(book, sheet, header), content }]);
   }
   return book;
 }
@@ -49,6 +50,19 @@ describe('which joints', () => {
     const all = fleetOrder(book, { which: 'all' }).joints.belts.filter(({ due }) => due !== undefined && due <= until);
     expect(joints.belts.map(({ belt }) => belt)).toEqual(all.map(({ belt }) => belt));
     expect(joints.leftOut.find(({ belt }) => belt === 'K5')?.reason).toBe('the day when its joint is due is not known');
+  });
+
+  test('a plate series may be called by a number, as suppliers do', () => {
+    const series = demo()
+      .sheet('Plate series')
+      .rows.findIndex(({ cells }) => cells[0] === 'Heron');
+    const book = demoWith([['Belts', 'Q5', 'Plate series', 200]]);
+    book.edit([{ sheet: 'Plate series', record: series, column: 0, content: 200 }]);
+    const { belts, leftOut } = fleetOrder(book, { which: 'all' }).joints;
+    expect(leftOut.filter(({ belt }) => belt === 'Q5')).toEqual([]);
+    expect(belts.find(({ belt }) => belt === 'Q5')?.needs.map(({ item }) => item.name)).toContain('200');
+    const change = { belt: 'Q1', record: 0, from: { series: 'Plover', skew: 0 }, to: { series: '200', skew: 0 } };
+    expect(seriesEdits(book, [change]).map(({ content }) => content)).toEqual([200]);
   });
 
   test('belts that fail are told with the checks, and taken when asked for; their age does not count', () => {
@@ -224,9 +238,8 @@ describe('fewest series', () => {
           ]),
         );
         for (const { name: belt, record } of belts) {
-          const passes = checkColumns.every(
-            ({ header, word }) =>
-              word === 'age' || ['fits', 'tight'].includes(String(trial.read('Belts', record, header))),
+          const passes = newJointChecks.every(({ header }) =>
+            ['fits', 'tight'].includes(verdictOf(trial.read('Belts', record, header))),
           );
           expect(feasible.has(`${belt} ${name} ${skew}`), `${belt}, ${name} at ${skew}`).toBe(passes);
           compared += 1;
@@ -251,8 +264,8 @@ describe('fewest series', () => {
     for (const { name, record } of found.belts) {
       if (unserved.has(name)) continue;
       expect(answer.best.series, name).toContain(book.read('Belts', record, 'Plate series'));
-      const failing = checkColumns.filter(
-        ({ header, word }) => word !== 'age' && !['fits', 'tight'].includes(String(book.read('Belts', record, header))),
+      const failing = newJointChecks.filter(
+        ({ header }) => !['fits', 'tight'].includes(verdictOf(book.read('Belts', record, header))),
       );
       expect(failing, name).toEqual([]);
     }

@@ -9,14 +9,12 @@ import {
   suppliedOrder,
   type SuppliedOrder,
 } from '../../src/order/fleet-order.ts';
-import { cutItems, fleetCutting } from '../../src/order/cutting.ts';
-import { comparisonTable, seriesTables } from '../../src/order/fleet-tables.ts';
+import { cutItems, fleetCutting } from '../../src/order/fleet-cutting.ts';
 import { itemText } from '../../src/order/items.ts';
-import { orderTables } from '../../src/order/order-tables.ts';
-import { feasibleFleet, fleetSeries, seriesChanges } from '../../src/order/series.ts';
+import { orderBook } from '../../src/order/order-files.ts';
+import { feasibleFleet, fleetSeries, seriesChanges } from '../../src/order/fleet-series.ts';
 import { fleetShelf } from '../../src/order/shelf-lines.ts';
 import { fleetComparison } from '../../src/order/square-or-skew.ts';
-import { cuttingTables, shelfTable } from '../../src/order/store-tables.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import type { RawBook, RawCell } from '../../src/xlsx/read/raw-book.ts';
@@ -25,6 +23,7 @@ import { tableBook } from '../../src/xlsx/write/table-book.ts';
 import { type Table } from '../../src/sheet/table.ts';
 import { formulaDifferences } from '../xlsx/write/formula-differences.ts';
 import { recalculated } from '../xlsx/libreoffice.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 
 /** The order's workbook: formulas that another program works out to the same values, and that follow a change. */
 
@@ -56,14 +55,20 @@ describe.each(['metric', 'us'] as const)('the order of Tern Quay, %s', (units) =
     const plans = await fleetCutting(cutItems(book, order), chosenSupply(supplied), solver, { seconds: 6 });
     const fleet = await feasibleFleet(book);
     const series = await fleetSeries(book, fleet, solver);
-    tables = [
-      ...orderTables(order, supplied, units),
-      shelfTable(fleetShelf(book, order), units),
-      ...cuttingTables(plans, units),
-      ...seriesTables(series, series.best === undefined ? [] : seriesChanges(book, fleet, series.best)),
-      ...comparisonTable(fleetComparison(book)),
-    ];
-    bytes = await tableBook(book, { title: 'order', tables, about: [['Order', 'a test']] });
+    const made = orderBook(
+      book.state,
+      {
+        order,
+        supplied,
+        shelf: fleetShelf(book, order),
+        plans,
+        series: { answer: series, changes: series.best === undefined ? [] : seriesChanges(book, fleet, series.best) },
+        comparison: fleetComparison(book),
+      },
+      'a test',
+    );
+    ({ tables } = made);
+    bytes = await tableBook(book, made);
   });
 
   test('is worked out by another program to the same values, formula by formula', async () => {
@@ -97,12 +102,12 @@ describe.each(['metric', 'us'] as const)('the order of Tern Quay, %s', (units) =
   });
 
   test('every quantity adds up from the belts of the book', () => {
-    const column = (header: string): number => book.column('Belts', header);
+    const column = (header: BeltHeader): number => book.column('Belts', header);
     for (const { item, need, sources } of order.lines) {
       expect(sources.reduce((sum, { quantity }) => sum + quantity, 0)).toBe(need);
       if (item.kind !== 'plates') continue;
       const fromBook = book.sheet('Belts').rows.reduce((sum, _, record) => {
-        const value = (header: string): unknown => book.value({ sheet: 'Belts', record, column: column(header) });
+        const value = (header: BeltHeader): unknown => book.value({ sheet: 'Belts', record, column: column(header) });
         const included = order.joints.belts.some((belt) => belt.record === record);
         return included && value('Plate series') === item.name
           ? sum + Number(value('Plates')) * Number(value('Joints'))

@@ -4,9 +4,10 @@ import { momentText } from '../../src/outage/moments.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import type { CellEdit } from '../../src/workbook/state-changes.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
+import { columnOf } from '../workbook/books.ts';
 
 const put = (book: Workbook, sheet: string, record: number, header: string, content: CellEdit['content']): void =>
-  book.edit([{ sheet, record, column: book.column(sheet, header), content }]);
+  book.edit([{ sheet, record, column: columnOf(book, sheet, header), content }]);
 
 describe('crews and windows to choose among', () => {
   test('are those of the book, with when they are there', () => {

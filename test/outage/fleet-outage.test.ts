@@ -2,14 +2,15 @@ import fc from 'fast-check';
 import { describe, expect, test, vi } from 'vitest';
 import { loadSolver } from '../../src/solver/solver.ts';
 import { type FleetOutage, fleetOutage, type OutageTerms } from '../../src/outage/fleet-outage.ts';
-import { type OutagePlan, OutageRefusal } from '../../src/outage/search/outage.ts';
-import { planOutage } from '../../src/outage/search/outage-plan.ts';
+import { type OutagePlan, OutageRefusal } from '../../src/outage/search/request.ts';
+import { planOutage } from '../../src/outage/search/plan.ts';
 import { serialOf } from '../../src/units/dates.ts';
 import type { Content } from '../../src/formula/values.ts';
 import { converted } from '../../src/units/quantities.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { broken } from './outage-checker.ts';
+import { columnOf } from '../workbook/books.ts';
 
 /** The outage plan of a book: what it asks of the planner, and that what comes back keeps what the sheets say. */
 
@@ -33,7 +34,7 @@ const demo = (): Workbook => new Workbook(demoBook('metric'));
 function set(book: Workbook, sheet: string, name: string, header: string, content: Content): void {
   const record = book.sheet(sheet).rows.findIndex(({ cells }) => cells[0] === name);
   expect(record, `${sheet}, ${name}`).toBeGreaterThanOrEqual(0);
-  book.edit([{ sheet, record, column: book.column(sheet, header), content }], 'test');
+  book.edit([{ sheet, record, column: columnOf(book, sheet, header), content }], 'test');
 }
 
 /** Adds a record below the others. */
@@ -81,7 +82,7 @@ describe('the jobs of a book', () => {
       const work = job(fleetOutage(book, terms), 'K2')?.work;
       return work !== undefined && 'byPeople' in work ? (work.byPeople[0] ?? Number.NaN) : Number.NaN;
     });
-    const once = ['RunningOutHours', 'TestRunHours', 'SettingUpHours'].reduce(
+    const once = (['RunningOutHours', 'TestRunHours', 'SettingUpHours'] as const).reduce(
       (sum, name) =>
         sum +
         (Number(book.named(`${name}Low`)) +
@@ -256,7 +257,9 @@ function brokenBySheets(book: Workbook, { planned }: OutagePlan): string[] {
     book
       .sheet(sheet)
       .rows.map((_, record) =>
-        Object.fromEntries(book.columns(sheet).map(({ header }) => [header, book.read(sheet, record, header)])),
+        Object.fromEntries(
+          book.columns(sheet).map(({ header }, column) => [header, book.value({ sheet, record, column })]),
+        ),
       );
   const minutes = (serial: unknown): number => Math.round(Number(serial) * 1440);
   const [crews, windows, areas, special, belts] = ['Crews', 'Windows', 'Areas', 'Outage jobs', 'Belts'].map(rows);

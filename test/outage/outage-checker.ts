@@ -1,4 +1,4 @@
-import type { OutageJob, OutagePlan, OutageRequest } from '../../src/outage/search/outage.ts';
+import type { OutageJob, OutagePlan, OutageRequest } from '../../src/outage/search/request.ts';
 
 /** Rules of an outage, told a second time, minute by minute and crew by crew, for plans from anywhere. */
 

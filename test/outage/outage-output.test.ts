@@ -4,7 +4,7 @@ import { describe, expect, onTestFinished, test, vi } from 'vitest';
 import { CalendarRefusal, outageCalendar } from '../../src/outage/calendar.ts';
 import { ganttPicture } from '../../src/outage/gantt.ts';
 import { joined, momentOf, momentText, serialOfMoment } from '../../src/outage/moments.ts';
-import type { OutagePlan, OutageRequest, PlannedJob } from '../../src/outage/search/outage.ts';
+import type { OutagePlan, OutageRequest, PlannedJob } from '../../src/outage/search/request.ts';
 import { planColumns, planRows, planSummary } from '../../src/outage/plan-table.ts';
 import { serialOf } from '../../src/units/dates.ts';
 

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
 import { loadSolver } from '../../src/solver/solver.ts';
 import { fleetOutage } from '../../src/outage/fleet-outage.ts';
-import { planOutage } from '../../src/outage/search/outage-plan.ts';
-import type { OutagePlan } from '../../src/outage/search/outage.ts';
+import { planOutage } from '../../src/outage/search/plan.ts';
+import type { OutagePlan } from '../../src/outage/search/request.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { countedClock } from './counted-clock.ts';

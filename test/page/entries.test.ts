@@ -6,21 +6,22 @@ import { put } from '../../src/page/editing.ts';
 import { understood } from '../../src/page/entry.ts';
 import { hintFor, openCall } from '../../src/page/formula-hint.ts';
 import { pressed } from '../../src/page/keyboard.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 
 /** What typed texts become, and how values are written, without a browser. */
 
 const metric = new Workbook(demoBook('metric'));
 const us = new Workbook(demoBook('us'));
-const place = (book: Workbook, header: string, record = 0): { sheet: string; record: number; column: number } => ({
+const place = (book: Workbook, header: BeltHeader, record = 0): { sheet: string; record: number; column: number } => ({
   sheet: 'Belts',
   record,
   column: book.column('Belts', header),
 });
-const content = (book: Workbook, header: string, text: string): unknown =>
+const content = (book: Workbook, header: BeltHeader, text: string): unknown =>
   understood(book, place(book, header), text).content;
 
 describe('a typed text', () => {
-  it.each([
+  it.each<[BeltHeader, string, unknown]>([
     ['Width', '650', 650],
     ['Width', '18 in', 457.2],
     ['Width', '457,2 mm', 457.2],
@@ -38,7 +39,7 @@ describe('a typed text', () => {
 
   it('is in inches where the book is', () => expect(content(us, 'Width', '508 mm')).toBeCloseTo(20, 12));
 
-  it.each([
+  it.each<[BeltHeader, string]>([
     ['Width', 'about so'],
     ['Width', '1,234'],
     ['Width', '600 - 650'],

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type Colour, colour, readable, type Scheme, visible } from '../../src/page/palette.ts';
+import { type Colour, colour, type Scheme } from '../../src/page/palette.ts';
 
 /**
  * Contrast of two colours. Source: WCAG 2.2, relative luminance and contrast ratio; 1.4.3 asks for 4.5:1, 1.4.11 for
@@ -16,6 +16,30 @@ function contrast(one: string, other: string): number {
   const [low = 0, high = 0] = [luminance(one), luminance(other)].toSorted((a, b) => a - b);
   return (high + 0.05) / (low + 0.05);
 }
+
+const text = ['ink', 'soft', 'accent', 'fits', 'tight', 'fails', 'unknown'] as const satisfies readonly Colour[];
+const papers = ['surface', 'shade', 'ground'] as const satisfies readonly Colour[];
+
+/** What is read on what: 4.5:1 at least. */
+const readable: readonly (readonly [ink: Colour, paper: Colour])[] = [
+  ...papers.flatMap((paper) => text.map((ink) => [ink, paper] as const)),
+  ['ink', 'strong'],
+  ['ink', 'selected'],
+  ['soft', 'selected'],
+  ['fits', 'selected'],
+  ['tight', 'selected'],
+  ['fails', 'selected'],
+  ['unknown', 'selected'],
+  ['onAccent', 'accent'],
+  ['ink', 'belt'],
+  ['ink', 'plate'],
+];
+
+/** What must be seen but is not read: 3:1 at least. */
+const visible: readonly (readonly [mark: Colour, paper: Colour])[] = papers.flatMap((paper) => [
+  ['edge', paper] as const,
+  ['accent', paper] as const,
+]);
 
 const schemes: readonly Scheme[] = ['light', 'dark'];
 

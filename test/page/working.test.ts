@@ -4,16 +4,17 @@ import { sourceMarks, valueMarks } from '../../src/page/source-marks.ts';
 import { formerValue, grounds, hold, partsOf, release, rootOf, turn, workingPlace } from '../../src/page/working.ts';
 import { explained } from '../../src/workbook/explanation.ts';
 import { columnLetters } from '../../src/formula/address.ts';
-import type { CellPlace } from '../../src/workbook/place.ts';
+import { type CellPlace, placeKey } from '../../src/workbook/place.ts';
 import { type Workbook, Workbook as Book } from '../../src/workbook/workbook.ts';
 import { functions } from '../../src/functions/index.ts';
 import { assumptionValues } from '../../sheets/values/assumptions.ts';
 import { bookOf, soundBelt } from '../workbook/books.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 
 /** What the panel of the working says of a cell, without a browser. */
 
 const two = (): Workbook => new Book(bookOf({ belts: [soundBelt, { ...soundBelt, Belt: 'B2', Width: 650 }] }));
-const cell = (book: Workbook, header: string, record = 0): CellPlace => ({
+const cell = (book: Workbook, header: BeltHeader, record = 0): CellPlace => ({
   sheet: 'Belts',
   record,
   column: book.column('Belts', header),
@@ -96,11 +97,11 @@ describe('the tree', () => {
       { ...life, content: `=${columnLetters(skive.column)}2+1` },
     ]);
     let branch = rootOf(book, skive);
-    const above = new Set([`${skive.sheet}!${skive.record},${skive.column}`]);
+    const above = new Set([placeKey(skive)]);
     for (let depth = 0; depth < 6 && branch.expandable; depth += 1) {
       const [next] = partsOf(book, branch, above);
       if (next === undefined) break;
-      above.add(`${next.item.place.sheet}!${next.item.place.record},${next.item.place.column}`);
+      above.add(placeKey(next.item.place));
       branch = next;
     }
     expect(branch.level).toBeLessThan(6);

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
-import type { EngineeringFunction, Parameter } from '../../src/formula/define.ts';
+import type { EngineeringFunction } from '../../src/formula/define.ts';
+import type { Parameter } from '../../src/formula/parameter.ts';
 import { Fault, type Matrix, type Value } from '../../src/formula/values.ts';
 
 /** Random arguments for our functions: plausible ones, ones at and beyond the bounds, blanks, words and errors. */
@@ -26,7 +27,7 @@ export const breaks: fc.Arbitrary<{ quantities: number[]; prices: number[] }> = 
     };
   });
 
-const verdictWords = ['fits', 'tight', 'not known', 'fails', 'Fits', 'FAILS', 'other', 'yes', 'no'];
+const verdictWords = ['fits', 'tight', 'not known', 'fails', 'Fits', 'FAILS', 'other', 'yes', 'no', 'f*', 't?ght', '*'];
 const designationWords = [
   'EP',
   'NN',
@@ -208,23 +209,45 @@ const paths: fc.Arbitrary<Case> = fc
     return { args: [...columns.map(across ? asRow : asColumn), thickness], oddities: 0 };
   });
 
+/** The arguments of a parameter that takes any number of them: cells, rows, columns and blocks of cells. */
+function furtherArguments(cell: fc.Arbitrary<{ value: Value; odd: boolean }>): fc.Arbitrary<Case> {
+  const range = fc.tuple(fc.integer({ min: 1, max: 3 }), fc.integer({ min: 1, max: 3 })).chain(([height, width]) => {
+    const row = fc.array(cell, { minLength: width, maxLength: width });
+    return fc.array(row, { minLength: height, maxLength: height });
+  });
+  const single = cell.map((one) => [[one]]);
+  return fc
+    .array(fc.oneof({ arbitrary: single, weight: 3 }, { arbitrary: range, weight: 1 }), { minLength: 1, maxLength: 9 })
+    .map((given) => ({
+      args: given.map((rows) => {
+        const values = rows.map((row) => row.map(({ value }) => value));
+        return values.length === 1 && values[0]?.length === 1 ? values[0][0] : values;
+      }),
+      oddities: given.flat(2).filter((one) => one.odd).length,
+    }));
+}
+
 /** A whole call's arguments; `oddity` is the chance in a hundred that one of them is odd. */
 export function calls(definition: EngineeringFunction, oddity = 6): fc.Arbitrary<Case> {
   if (definition.name === 'BELTPATH') return paths;
-  const entries = Object.entries(definition.parameters);
-  const cells = entries.map(([name, parameter]): fc.Arbitrary<{ value: Value | undefined; odd: boolean }> => {
+  const entries = Object.entries(definition.parameters).filter(([, { rest }]) => rest !== true);
+  const [rest] = Object.entries(definition.parameters).slice(entries.length);
+  const strangeOr = (name: string, parameter: Parameter) => {
     const likely = plausible(definition, name, parameter).map((value) => ({ value, odd: false }));
-    const weights = [{ arbitrary: likely, weight: 100 - oddity }];
     const strange = odd(parameter).map((value) => ({ value, odd: true }));
+    return [
+      { arbitrary: likely, weight: 100 - oddity },
+      { arbitrary: strange, weight: oddity },
+    ];
+  };
+  const further: fc.Arbitrary<Case> =
+    rest === undefined ? fc.constant({ args: [], oddities: 0 }) : furtherArguments(fc.oneof(...strangeOr(...rest)));
+  const cells = entries.map(([name, parameter]): fc.Arbitrary<{ value: Value | undefined; odd: boolean }> => {
     const left = fc.constantFrom({ value: undefined, odd: false }, { value: null, odd: false });
     const optional = parameter.optional === true || parameter.default !== undefined;
-    return fc.oneof(
-      ...weights,
-      { arbitrary: strange, weight: oddity },
-      ...(optional ? [{ arbitrary: left, weight: 40 }] : []),
-    );
+    return fc.oneof(...strangeOr(name, parameter), ...(optional ? [{ arbitrary: left, weight: 40 }] : []));
   });
-  return fc.tuple(fc.tuple(...cells), ranges).map(([picked, { pair, oddities }]) => {
+  return fc.tuple(fc.tuple(...cells), ranges, further).map(([picked, { pair, oddities }, last]) => {
     let range = 0;
     let found = 0;
     const args = entries.map(([, { kind }], index) => {
@@ -236,6 +259,6 @@ export function calls(definition: EngineeringFunction, oddity = 6): fc.Arbitrary
       range += 1;
       return range === 1 ? pair[0] : pair[1];
     });
-    return { args, oddities: found + (range > 0 ? oddities : 0) };
+    return { args: [...args, ...last.args], oddities: found + (range > 0 ? oddities : 0) + last.oddities };
   });
 }

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { argumentKinds, type ArgumentKind, define, isOptional } from '../../src/formula/define.ts';
+import { define } from '../../src/formula/define.ts';
+import { argumentKinds, type ArgumentKind, isOptional } from '../../src/formula/parameter.ts';
 import { isFault, type Matrix, type Value } from '../../src/formula/values.ts';
 import { functions, subjects } from '../../src/functions/index.ts';
 import { close, valueOf } from '../evaluation.ts';

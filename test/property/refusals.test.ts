@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { argumentKinds, type EngineeringFunction, isOptional, type Parameter } from '../../src/formula/define.ts';
+import type { EngineeringFunction } from '../../src/formula/define.ts';
+import { argumentKinds, isOptional, type Parameter } from '../../src/formula/parameter.ts';
 import { Fault, isFault, type Matrix, type Value } from '../../src/formula/values.ts';
 import { functions } from '../../src/functions/index.ts';
 import { callOf, named, refusal, valueOf } from '../evaluation.ts';
@@ -14,7 +15,8 @@ type Argument = Value | Matrix | undefined;
 /** The arguments of a function's example, as a call that is right. */
 function rightArguments(definition: EngineeringFunction): Argument[] {
   const { args } = callOf(definition.example[0]);
-  return Object.keys(definition.parameters).map((_, index) => args[index]);
+  const { length } = Object.keys(definition.parameters);
+  return Array.from({ length: Math.max(length, args.length) }, (_, index) => args[index]);
 }
 
 function faultOf(definition: EngineeringFunction, place: number, argument: Argument): Fault {
@@ -39,10 +41,18 @@ function outside({ min, above, max, below, whole }: Parameter): { given: number;
 describe.each(functions)('$name', (definition) => {
   const { name } = definition;
   const entries = Object.entries(definition.parameters).map(([key, parameter], place) => ({ key, parameter, place }));
-  const strict = entries.filter(({ parameter }) => parameter.kind !== 'check' && parameter.kind !== 'verdict');
+  // Those that take any number of arguments have test/property/rest-arguments.test.ts.
+  const strict = entries.filter(
+    ({ parameter }) => parameter.rest !== true && parameter.kind !== 'check' && parameter.kind !== 'verdict',
+  );
 
-  test('takes no more arguments than it has', () => {
-    const value = definition.evaluate([...rightArguments(definition), 1]);
+  test('takes no more arguments than it has, unless it takes any number', () => {
+    const right = rightArguments(definition);
+    if (entries.at(-1)?.parameter.rest === true) {
+      expect(definition.evaluate([...right, ...right])).toBe(definition.evaluate(right));
+      return;
+    }
+    const value = definition.evaluate([...right, 1]);
     expect(String(value)).toContain(
       `#VALUE! ${name} takes ${entries.length} arguments (${entries.map(({ key }) => key).join(', ')}); ` +
         `${entries.length + 1} were given`,
@@ -52,8 +62,12 @@ describe.each(functions)('$name', (definition) => {
   test.each(entries.filter(({ parameter }) => !isOptional(parameter)))(
     '$key must not be left out',
     ({ key, parameter, place }) => {
-      const fault = faultOf(definition, place, undefined);
-      expect(String(fault)).toBe(
+      const value = definition.evaluate(
+        parameter.rest === true
+          ? rightArguments(definition).slice(0, place)
+          : rightArguments(definition).with(place, undefined),
+      );
+      expect(String(value)).toBe(
         `#VALUE! ${name}: ${key} is missing; it must be ${argumentKinds[parameter.kind].says}`,
       );
     },

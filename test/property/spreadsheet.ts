@@ -52,14 +52,24 @@ function placed(args: readonly (Value | Matrix | undefined)[]): (Node | undefine
 const isCode = (code: string): code is FaultCode => code.startsWith('#');
 
 /** The plain equivalent's text for a call over cells; undefined when there is none. */
-export function plainText(name: string, args: readonly (Node | undefined)[], place?: SpillPlace): string | undefined {
-  const plain = forms.tree({ type: 'call', name, args }, place);
+export function plainText(
+  name: string,
+  args: readonly (Node | undefined)[],
+  place?: SpillPlace,
+  known = forms,
+): string | undefined {
+  const plain = known.tree({ type: 'call', name, args }, place);
   return plain === undefined ? undefined : printed(plain);
 }
 
 /** What the plain equivalent of a call gives, its arguments standing in cells; for a spill, at one place of it. */
-export function plainValue(name: string, args: readonly (Value | Matrix | undefined)[], place?: SpillPlace): Value {
-  const text = plainText(name, placed(args), place);
+export function plainValue(
+  name: string,
+  args: readonly (Value | Matrix | undefined)[],
+  place?: SpillPlace,
+  known = forms,
+): Value {
+  const text = plainText(name, placed(args), place, known);
   if (text === undefined) throw new Error(`${name} has no plain equivalent for these arguments`);
   return evaluated(text);
 }

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { Fault, type Value } from '../../src/formula/values.ts';
-import { verdicts } from '../../src/functions/checks.ts';
+import { notAsked, verdicts } from '../../src/functions/checks.ts';
 import { named } from '../evaluation.ts';
 import { decimals, designations } from './arguments.ts';
 
@@ -71,40 +71,50 @@ describe('a number against its limits', () => {
   });
 });
 
-describe('the worst of eight', () => {
-  const words = fc.array(fc.constantFrom(...verdicts), { minLength: 8, maxLength: 8 });
+describe('the worst of some', () => {
+  const words = fc.array(fc.constantFrom(...verdicts), { minLength: 1, maxLength: 30 });
 
   test('does not depend on their order', () => {
     fc.assert(
-      fc.property(words, fc.integer(), (eight, seed) => {
-        const shuffled = eight
+      fc.property(words, fc.integer(), (some, seed) => {
+        const shuffled = some
           .map((word, index) => ({ word, key: Math.sin(seed + index) }))
           .toSorted((one, other) => one.key - other.key)
           .map(({ word }) => word);
-        expect(verdict('WORSTVERDICT', ...shuffled)).toBe(verdict('WORSTVERDICT', ...eight));
+        expect(verdict('WORSTVERDICT', ...shuffled)).toBe(verdict('WORSTVERDICT', ...some));
       }),
     );
   });
-  test('fails if any fails, else is not known if any is not, else tight if any is', () => {
+  test('fails if any fails, else is not known if any is not, else tight if any is tight', () => {
     fc.assert(
-      fc.property(words, (eight) => {
-        const expected = eight.includes('fails')
+      fc.property(words, (some) => {
+        const expected = some.includes('fails')
           ? 'fails'
-          : eight.includes('not known')
+          : some.includes('not known')
             ? 'not known'
-            : eight.includes('tight')
+            : some.includes('tight')
               ? 'tight'
               : 'fits';
-        expect(verdict('WORSTVERDICT', ...eight)).toBe(expected);
-        expect(verdict('WORSTVERDICT', ...eight.map((word) => word.toUpperCase()))).toBe(expected);
+        expect(verdict('WORSTVERDICT', ...some)).toBe(expected);
+        expect(verdict('WORSTVERDICT', ...some.map((word) => word.toUpperCase()))).toBe(expected);
       }),
     );
   });
-  test('takes whatever is no verdict for not known', () => {
+  test('takes whatever is no verdict for not known, and a check that is not asked for one that fits', () => {
     fc.assert(
-      fc.property(unknowns, fc.nat({ max: 7 }), (unknown, place) => {
-        const eight = Array.from({ length: 8 }, (_, index) => (index === place ? unknown : 'fits'));
-        expect(verdict('WORSTVERDICT', ...eight)).toBe('not known');
+      fc.property(unknowns, fc.nat({ max: 24 }), fc.integer({ min: 1, max: 25 }), (unknown, place, count) => {
+        const some = Array.from({ length: count }, (_, index) => (index === place % count ? unknown : 'fits'));
+        expect(verdict('WORSTVERDICT', ...some)).toBe('not known');
+        expect(verdict('WORSTVERDICT', ...some.map((one) => (one === unknown ? notAsked : one)))).toBe('fits');
+      }),
+    );
+  });
+  test('is the same of a range as of its cells', () => {
+    fc.assert(
+      fc.property(words, fc.nat({ max: 30 }), (some, cut) => {
+        const [one, other] = [some.slice(0, cut), some.slice(cut)];
+        const ranges = [[one], other.map((word) => [word])].filter((range) => (range[0] ?? []).length > 0);
+        expect(named('WORSTVERDICT').evaluate(ranges)).toBe(verdict('WORSTVERDICT', ...some));
       }),
     );
   });

@@ -1,8 +1,9 @@
 import { expect, test } from 'vitest';
 import { adaptedBook, presentColumns } from '../../src/workbook/adapted-book.ts';
+import { columnLetters } from '../../src/formula/address.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { bookOf, letters, soundBelt } from './books.ts';
+import { columnOf, bookOf, letters, soundBelt } from './books.ts';
 
 /**
  * Books stored by another version: columns by header, formulas along with them, sheets that came since as in an empty
@@ -44,9 +45,9 @@ test('columns that stood elsewhere, or not at all, are found by their headers; f
   const adapted = adaptedBook(stored, { Belts: before });
   const anew = new Workbook(adapted);
   expect(anew.read('Belts', 0, 'Verdict')).toBe(new Workbook(book).read('Belts', 0, 'Verdict'));
-  expect(anew.read('Belts', 1, 'Cleaner reach')).toBe(8);
+  expect(anew.value({ sheet: 'Belts', record: 1, column: columnOf(anew, 'Belts', 'Cleaner reach') })).toBe(8);
   expect(anew.content({ sheet: 'Belts', record: 1, column: anew.column('Belts', 'Skive') })).toBe(
-    `=${letters(before[0] ?? '')}2&"x"`,
+    `=${columnLetters(columnOf(anew, 'Belts', before[0] ?? ''))}2&"x"`,
   );
   expect(adapted.sheets.map(({ name }) => name)).toEqual(book.sheets.map(({ name }) => name));
   expect(anew.named('TightMargin')).toBe(0.05);

@@ -2,9 +2,11 @@ import fc from 'fast-check';
 import type { Content } from '../../src/formula/values.ts';
 import { isComputed, type Column } from '../../src/sheet/declaration.ts';
 import { isWords, type UnitSystem } from '../../src/units/quantities.ts';
-import { cellKind, emptyBook, namedValue, compiledSheets } from '../../src/workbook/declared.ts';
+import { cellKind, compiledSheets, emptyBook, headerPosition, namedValue } from '../../src/workbook/declared.ts';
 import { columnLetters } from '../../src/formula/address.ts';
 import type { BookRow, BookState } from '../../src/workbook/state.ts';
+import type { Workbook } from '../../src/workbook/workbook.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 import { assumptionValues } from '../../sheets/values/assumptions.ts';
 import { ownStreams } from './own-streams.ts';
 
@@ -27,9 +29,15 @@ export function rowOf(sheet: string, cells: Cells): BookRow {
   return { cells: columns.map(({ header }) => cells[header] ?? null) };
 }
 
+/** The position of any column of a book, a user's own too; a header that the sheet has not fails the test. */
+export function columnOf(book: Workbook, sheet: string, header: string): number {
+  const column = book.findColumn(sheet, header);
+  if (column === undefined) throw new Error(`${sheet} has no column ${header}`);
+  return column;
+}
+
 /** The letters of a column of the Belts sheet. */
-export const letters = (header: string): string =>
-  columnLetters(compiledSheets.get('Belts')?.position.get(header) ?? -1);
+export const letters = (header: BeltHeader): string => columnLetters(headerPosition('Belts', header));
 
 export interface Parts {
   readonly belts: readonly Cells[];
@@ -70,7 +78,7 @@ export function bookOf(
   };
 }
 
-/** Invented figures on which all eight checks fit, the tension by power. */
+/** Invented figures on which all checks fit, the tension by power. */
 export const soundBelt: Cells = {
   Belt: 'B1',
   Area: 'Quay',

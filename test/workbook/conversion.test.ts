@@ -9,8 +9,8 @@ import { nameDependents } from '../../src/workbook/dependence.ts';
 import { bookColumns, compiledSheets } from '../../src/workbook/declared.ts';
 import { columnLetters } from '../../src/formula/address.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { checkColumns } from '../../sheets/belts/index.ts';
-import { bookOf, type Cells, plover, randomBooks, soundBelt } from './books.ts';
+import { checkColumns } from '../../sheets/belts/check-columns.ts';
+import { columnOf, bookOf, type Cells, plover, randomBooks, soundBelt } from './books.ts';
 import { agree } from './differences.ts';
 import { placeWords } from './place-words.ts';
 
@@ -189,25 +189,33 @@ describe('what a conversion can not know', () => {
     );
     book.addColumn('Belts', 'Cleaner reach');
     book.edit(
-      [0, 1].map((record) => ({ sheet: 'Belts', record, column: book.column('Belts', 'Cleaner reach'), content: 900 })),
+      [0, 1].map((record) => ({
+        sheet: 'Belts',
+        record,
+        column: columnOf(book, 'Belts', 'Cleaner reach'),
+        content: 900,
+      })),
     );
     const review = book.convert('us');
     expect(review.map(({ place, column, content }) => `${place} ${column} ${content}`)).toEqual([
       'Belts!D2 Width =400*2',
       'Belts!X2 Skive =F2*0',
-      `Belts!${columnLetters(book.column('Belts', 'Cleaner reach'))}2 Cleaner reach 900`,
+      `Belts!${columnLetters(columnOf(book, 'Belts', 'Cleaner reach'))}2 Cleaner reach 900`,
     ]);
     expect(book.content({ sheet: 'Belts', record: 0, column: 3 })).toBe('=400*2');
-    expect(book.read('Belts', 1, 'Cleaner reach')).toBe(900);
+    expect(book.value({ sheet: 'Belts', record: 1, column: columnOf(book, 'Belts', 'Cleaner reach') })).toBe(900);
     expect(book.read('Belts', 0, 'Speed')).toBeCloseTo((2.5 / 0.3048) * 60, 9);
   });
 
   test('an own column whose kind is told is converted', () => {
     const book = new Workbook(bookOf({ belts: [soundBelt] }));
     book.addColumn('Belts', 'Cleaner reach', 'length');
-    book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Cleaner reach'), content: 254 }]);
+    book.edit([{ sheet: 'Belts', record: 0, column: columnOf(book, 'Belts', 'Cleaner reach'), content: 254 }]);
     expect(book.convert('us')).toEqual([]);
-    expect(book.read('Belts', 0, 'Cleaner reach')).toBeCloseTo(10, 12);
+    expect(book.value({ sheet: 'Belts', record: 0, column: columnOf(book, 'Belts', 'Cleaner reach') })).toBeCloseTo(
+      10,
+      12,
+    );
   });
 
   test('an override of a computed cell is converted with its column', () => {

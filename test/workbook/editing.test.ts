@@ -5,7 +5,7 @@ import type { BookState } from '../../src/workbook/state.ts';
 import type { BookChange, CellPlace } from '../../src/workbook/place.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { assumptionValues } from '../../sheets/values/assumptions.ts';
-import { bookOf, heron, inputsOf, letters, plover, randomBelt, reed, soundBelt } from './books.ts';
+import { columnOf, bookOf, heron, inputsOf, letters, plover, randomBelt, reed, soundBelt } from './books.ts';
 import { agree } from './differences.ts';
 
 /** A book that was edited holds the values of the same book built anew; undo and redo lead back and forth exactly. */
@@ -120,7 +120,7 @@ const likelyEdit = fc.tuple(chance, chance, randomBelt(0)).map(([row, column, be
         {
           sheet: 'Belts',
           record: within(rowsOf(book, 'Belts'), row),
-          column: book.column('Belts', header),
+          column: columnOf(book, 'Belts', header),
           content: belt[header] ?? null,
         },
       ]);
@@ -384,7 +384,12 @@ describe('formulas that go round in a circle', () => {
   ): Workbook => {
     const book = new Workbook(start());
     book.edit(
-      edits.map(([sheet, record, header, content]) => ({ sheet, record, column: book.column(sheet, header), content })),
+      edits.map(([sheet, record, header, content]) => ({
+        sheet,
+        record,
+        column: columnOf(book, sheet, header),
+        content,
+      })),
     );
     return book;
   };

@@ -2,9 +2,10 @@ import { describe, expect, test } from 'vitest';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { type Explanation, explained } from '../../src/workbook/explanation.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 
 const book = new Workbook(demoBook('metric'));
-const tree = (header: string, record = 0): Explanation =>
+const tree = (header: BeltHeader, record = 0): Explanation =>
   explained(book, { sheet: 'Belts', record, column: book.column('Belts', header) });
 const all = (item: Explanation): Explanation[] => [item, ...item.parts.flatMap(all)];
 const routes = (route: string): number =>
@@ -12,9 +13,11 @@ const routes = (route: string): number =>
 
 describe('the tree of a value', () => {
   test('ends at what was entered, at named values and at empty cells', () => {
-    for (const { header, computed } of book.columns('Belts')) {
+    for (const [column, { header, computed }] of book.columns('Belts').entries()) {
       if (!computed) continue;
-      for (const leaf of all(tree(header)).filter(({ parts, repeated }) => parts.length === 0 && !repeated)) {
+      for (const leaf of all(explained(book, { sheet: 'Belts', record: 0, column })).filter(
+        ({ parts, repeated }) => parts.length === 0 && !repeated,
+      )) {
         expect(['entered', 'named value', 'empty'], `${header}: ${leaf.cell}`).toContain(leaf.origin);
       }
     }

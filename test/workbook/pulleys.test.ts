@@ -4,11 +4,12 @@ import { findings } from '../../src/checks/findings.ts';
 import { beltPath } from '../../src/advice/belt-path.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { bookOf, type Cells, loopOf, randomParts, soundBelt } from './books.ts';
+import type { PulleyHeader } from '../../sheets/index.ts';
 
 /** The pulleys of a belt: the way around them, their tensions, both checks, and what of it the belt's record takes. */
 
 const loaded: Cells = { ...soundBelt, Capacity: 200 };
-const pulley = (book: Workbook, name: string, header: string): unknown => {
+const pulley = (book: Workbook, name: string, header: PulleyHeader): unknown => {
   const record = book.sheet('Pulleys').rows.findIndex((_, place) => book.read('Pulleys', place, 'Pulley') === name);
   return book.read('Pulleys', record, header);
 };
@@ -172,6 +173,6 @@ test('a what-if on a belt follows through its pulleys', () => {
   const supposed = book.whatIf('Belts', 0, { 'Carcass thickness': 7 });
   book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Carcass thickness'), content: 7 }]);
   expect(supposed[column]).toBe(book.value({ sheet: 'Belts', record: 0, column }));
-  for (const header of ['Verdict', 'Carcass check', 'Carcass diameter'])
+  for (const header of ['Verdict', 'Carcass check', 'Carcass diameter'] as const)
     expect(supposed[book.column('Belts', header)]).toBe(book.read('Belts', 0, header));
 });

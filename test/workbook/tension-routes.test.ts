@@ -5,12 +5,13 @@ import { loopTensions } from '../oracles/loop-tensions.ts';
 import { wrapFactor } from '../../src/functions/tension.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { bookOf, type Cells, soundBelt } from './books.ts';
+import type { BeltHeader, ValueName } from '../../sheets/index.ts';
 
 /** Working tension in the Belts sheet: each route, the choice among them, and the loop behind the resistances. */
 
 const belt = (changed: Cells, named: Cells = {}): Workbook =>
   new Workbook(bookOf({ belts: [{ ...soundBelt, ...changed }], named }));
-const read = (book: Workbook, header: string): unknown => book.read('Belts', 0, header);
+const read = (book: Workbook, header: BeltHeader): unknown => book.read('Belts', 0, header);
 const loaded: Cells = { Capacity: 300, 'Tension entered': null, Power: null };
 
 describe(
@@ -42,7 +43,7 @@ describe(
         ReturnSpacing: 0.1,
       },
     );
-    test.each([
+    test.each<[BeltHeader, number, number]>([
       ['Length factor', 1.31, 0.005],
       ['Load mass', 111.1111, 0.00005],
       ['Pull full', 30110.3, 0.05],
@@ -107,8 +108,8 @@ describe('slack side', () => {
     expect(Number(read(tight, 'Slack tension'))).toBeGreaterThan(Number(read(loose, 'Slack tension')));
     const grip =
       Math.max(
-        ...['Pull empty', 'Pull full', 'Pull starting', 'Pull easy', 'Pull braking', 'Pull stopped'].map((header) =>
-          Number(read(loose, header)),
+        ...(['Pull empty', 'Pull full', 'Pull starting', 'Pull easy', 'Pull braking', 'Pull stopped'] as const).map(
+          (header) => Number(read(loose, header)),
         ),
       ) * Number(read(loose, 'Slack factor'));
     expect(read(loose, 'Slack tension')).toBeCloseTo(grip, 6);
@@ -147,7 +148,7 @@ test('the sheet has the tensions of the loop walked point by point, uphill, leve
           },
           { StartFactor: start, SagShare: sag, RollingFriction: rolling },
         );
-        const number = (name: string): number => Number(book.named(name));
+        const number = (name: ValueName): number => Number(book.named(name));
         const loop = simpleLoop({
           length: centres,
           lift,
@@ -190,7 +191,7 @@ test('the sheet has the tensions of the loop walked point by point, uphill, leve
 }, 60_000);
 
 describe('the construction says what the record does not', () => {
-  test.each<[string, Cells, string, unknown, string, unknown]>([
+  test.each<[string, Cells, BeltHeader, unknown, BeltHeader, unknown]>([
     ['carcass: as entered', {}, 'Carcass used', 3.8, 'Carcass from', 'entered'],
     [
       'carcass: thickness less covers',

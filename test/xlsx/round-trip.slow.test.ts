@@ -1,3 +1,4 @@
+import { writtenBook } from './write/written-book.ts';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Content } from '../../src/formula/values.ts';
@@ -8,7 +9,6 @@ import { Workbook } from '../../src/workbook/workbook.ts';
 import { acceptImport } from '../../src/xlsx/import/acceptance.ts';
 import { proposeImport } from '../../src/xlsx/import/proposal.ts';
 import { readBook } from '../../src/xlsx/read/read.ts';
-import { writtenBook } from '../../src/xlsx/write/write.ts';
 import { randomBooks } from '../workbook/books.ts';
 import { fullBook, stamp } from './write/exported-book.ts';
 import { resaved } from './libreoffice.ts';

@@ -3,7 +3,7 @@ import type { PriceBreak } from './offers.ts';
 
 /** How much to order at once, with price breaks for all units. */
 
-export interface BreakQuestion {
+interface BreakQuestion {
   /** A year, in what the breaks count: packs. */
   readonly demand: number;
   readonly orderCost: number;
@@ -13,14 +13,17 @@ export interface BreakQuestion {
   readonly breaks: readonly PriceBreak[];
 }
 
-export interface BreakQuantity {
+interface BreakQuantity {
   readonly quantity: number;
   readonly price: number;
   /** Goods, orders and holding. */
   readonly yearlyCost: number;
 }
 
-/** Of an order quantity: what is bought, the orders, and half of one order on the shelf all year. */
+/**
+ * Of an order quantity: what is bought, the orders, and half of one order on the shelf all year. For tests: quantities
+ * are compared by cost.
+ */
 export const yearlyCostOf = (
   { demand, orderCost, holdingShare }: Omit<BreakQuestion, 'breaks'>,
   quantity: number,

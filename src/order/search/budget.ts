@@ -3,7 +3,7 @@ import type { Supply } from './supply.ts';
 
 /** What an order costs each area in each month. */
 
-export interface BudgetRow {
+interface BudgetRow {
   readonly area: string;
   /** When the joints are made, as year-month. */
   readonly month: string;

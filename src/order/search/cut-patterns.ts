@@ -27,7 +27,7 @@ export function aimOf(problem: CutProblem, aim: Aim, pattern: Pattern): number {
   return aim === 'cost' ? stock.cost : usefulSpent(problem, stock, fillOf(problem, pattern));
 }
 
-export interface Priced {
+interface Priced {
   readonly pattern: Pattern;
   /** What one such roll adds to the aim at these prices; below 0 it is worth cutting. */
   readonly reduced: number;

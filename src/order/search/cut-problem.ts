@@ -44,7 +44,7 @@ export interface Pattern {
 }
 
 /** How often each pattern is cut. */
-export interface PatternUse {
+interface PatternUse {
   readonly pattern: Pattern;
   readonly times: number;
 }

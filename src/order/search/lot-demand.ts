@@ -25,7 +25,7 @@ export interface LeadTime {
 }
 
 /** Demand a year: how many joints, what they take, and by how much that spreads. */
-export interface YearlyDemand {
+interface YearlyDemand {
   readonly joints: number;
   readonly mean: number;
   readonly variance: number;
@@ -113,7 +113,7 @@ function sumOf(one: readonly number[], other: readonly number[]): number[] {
   return sum;
 }
 
-export interface LumpyPoint {
+interface LumpyPoint {
   /** Order when what is on the shelf and on order has come down to this. */
   readonly reorderPoint: number;
   /** Chance of no shortage before the order comes: at least the one asked for. */
@@ -162,7 +162,7 @@ export function lumpyReorderPoint(lots: readonly Lot[], lead: LeadTime, service:
   return { reorderPoint: use.length * lot.unit - step, service: reached };
 }
 
-export interface SteadyDemand {
+interface SteadyDemand {
   /** Per period. */
   readonly mean: number;
   readonly deviation: number;

@@ -1,5 +1,5 @@
 import { Refusal } from '../../formula/define.ts';
-import { bestBuy, breakPrice, packs } from '../../functions/buying.ts';
+import { breakPrice, packs } from '../../functions/buying.ts';
 import type { Matrix, Value } from '../../formula/values.ts';
 import type { Item } from './order-list.ts';
 
@@ -92,28 +92,3 @@ export const packPrice = (number: number, offer: Offer): number =>
     ]),
     offer,
   );
-
-export interface PackPurchase {
-  readonly packs: number;
-  readonly price: number;
-  readonly cost: number;
-}
-
-/**
- * The packs of one offer that cover a need at least cost, up to a break where that is cheaper; in the supplier's
- * currency.
- */
-export function packPurchase(need: number, offer: Offer): PackPurchase {
-  checkOffer(offer);
-  const number = figure(
-    bestBuy.evaluate([
-      packsFor(need, offer),
-      column(offer.breaks.map(({ from }) => from)),
-      column(offer.breaks.map(({ price }) => price)),
-    ]),
-    offer,
-  );
-  if (number === 0) return { packs: 0, price: 0, cost: 0 };
-  const price = packPrice(number, offer);
-  return { packs: number, price, cost: number * price };
-}

@@ -1,5 +1,5 @@
+import { itemKinds } from '../../../sheets/buying/offers.ts';
 import { Refusal } from '../../formula/define.ts';
-import { itemKinds } from '../../functions/item-kinds.ts';
 
 /** What has to be ordered for chosen joints, and which belts it is for. */
 
@@ -126,7 +126,7 @@ export interface OrderLine {
   readonly toOrder: number;
 }
 
-export interface OrderTerms {
+interface OrderTerms {
   /** Share on top by kind of item, for what is spoilt; 0 where it is not told. */
   readonly waste?: Partial<Readonly<Record<ItemKind, number>>>;
   /** By item: counts of the shelf, and of orders not yet come. Several entries of one item add up. */

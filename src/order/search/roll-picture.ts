@@ -1,14 +1,14 @@
-import type { CuttingPlan, RollPlan } from './cutting-plan.ts';
+import { counted } from '../../units/phrases.ts';
+import { escaped } from '../../sheet/words.ts';
+import type { RollPlan } from './cutting-plan.ts';
 
-/** A cutting plan as pictures and table rows. */
+/** A cutting plan as pictures. */
 
-export interface PictureWords {
+interface PictureWords {
   /** A length as the reader's units have it. */
   readonly length: (length: number) => string;
 }
 
-const escaped = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 const short = (number: number): string => String(Math.round(number * 100) / 100);
 
 const width = 720;
@@ -89,8 +89,8 @@ export function rollPicture(roll: RollPlan, words: PictureWords, scale = roll.le
         ].join('');
   const title =
     `${roll.name}, ${words.length(roll.length)}, ` +
-    `${roll.source === 'shelf' ? 'from the shelf' : 'bought'}: ${roll.cuts.length} ` +
-    `${roll.cuts.length === 1 ? 'piece' : 'pieces'}, ${roll.kept ? 'offcut kept' : 'offcut'} ` +
+    `${roll.source === 'shelf' ? 'from the shelf' : 'bought'}: ${counted(roll.cuts.length, 'piece')}, ` +
+    `${roll.kept ? 'offcut kept' : 'offcut'} ` +
     `${words.length(roll.offcut)}`;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" class="roll" viewBox="-1 0 ${width + 2} ${bar.top + bar.height + 4}" ` +
@@ -101,44 +101,4 @@ export function rollPicture(roll: RollPlan, words: PictureWords, scale = roll.le
     offcut,
     '</svg>',
   ].join('');
-}
-
-export interface CutRow {
-  /** Numbers of the rolls that are cut alike, as "1" or "3 to 7". */
-  readonly rolls: string;
-  readonly name: string;
-  readonly source: RollPlan['source'];
-  readonly length: number;
-  /** Belt by belt, in the order of the cuts. */
-  readonly cuts: readonly { readonly belt: string; readonly length: number; readonly count: number }[];
-  readonly offcut: number;
-  readonly kept: boolean;
-  readonly waste: number;
-}
-
-function cutsTogether({ cuts }: RollPlan): CutRow['cuts'] {
-  const together: { belt: string; length: number; count: number }[] = [];
-  for (const { belt, length } of cuts) {
-    const last = together.at(-1);
-    if (last !== undefined && last.belt === belt && last.length === length) last.count += 1;
-    else together.push({ belt, length, count: 1 });
-  }
-  return together;
-}
-
-/** The plan as rows: successive rolls that are cut alike for the same belts share one. */
-export function cuttingRows({ rolls }: Pick<CuttingPlan, 'rolls'>): CutRow[] {
-  const rows: { first: number; last: number; key: string; row: Omit<CutRow, 'rolls'> }[] = [];
-  for (const [place, roll] of rolls.entries()) {
-    const { name, source, length, offcut, kept, waste } = roll;
-    const row = { name, source, length, cuts: cutsTogether(roll), offcut, kept, waste };
-    const key = JSON.stringify(row);
-    const last = rows.at(-1);
-    if (last?.key === key) last.last = place + 1;
-    else rows.push({ first: place + 1, last: place + 1, key, row });
-  }
-  return rows.map(({ first, last, row }) => ({
-    rolls: first === last ? String(first) : `${first} to ${last}`,
-    ...row,
-  }));
 }

@@ -30,7 +30,7 @@ export interface BeltUse {
   readonly parts: readonly { readonly item: Item; readonly quantity: number }[];
 }
 
-export interface JointsPerYear {
+interface JointsPerYear {
   readonly planned: number;
   readonly unplanned: number;
 }
@@ -74,7 +74,7 @@ export interface ShelfItem {
   readonly step?: number;
 }
 
-export interface ShelfTerms {
+interface ShelfTerms {
   /** Chance of no shortage in one lead time, by criticality. */
   readonly services: Readonly<Record<string, number>>;
   /** Items whose joints in a lead time are fewer than this are counted joint by joint; 9 when it is not told. */
@@ -82,7 +82,7 @@ export interface ShelfTerms {
   readonly daysPerYear?: number;
 }
 
-export interface UseSource {
+interface UseSource {
   readonly belt: string;
   /** Of the item, a year. */
   readonly planned: number;

@@ -3,7 +3,7 @@ import { Refusal } from '../../formula/define.ts';
 /** Square against skew joints for a fleet, in cost a year. */
 
 /** A larger pulley that a joint would need, fitted once and paid for over years. */
-export interface PulleyChange {
+interface PulleyChange {
   readonly cost: number;
   /** Years that it serves. */
   readonly years: number;
@@ -34,7 +34,7 @@ export interface ComparedBelt {
   readonly lostPerHour: number;
 }
 
-export interface ComparisonRates {
+interface ComparisonRates {
   /** Of one crew hour. */
   readonly crew: number;
   /** Share a year at which money for pulleys is counted; 0 spreads the cost evenly. */
@@ -51,7 +51,7 @@ export interface YearlyCost {
   readonly total: number;
 }
 
-export interface ComparisonRow {
+interface ComparisonRow {
   readonly belt: string;
   readonly square: YearlyCost;
   readonly skew: YearlyCost;
@@ -86,6 +86,8 @@ export const costParts = [
  *
  * Equal yearly payments at the interest; without interest the cost over the years.
  * Source: capital recovery factor of engineering economy, from memory.
+ *
+ * For tests: held to the formula.
  */
 export function yearlyPayment({ cost, years }: PulleyChange, interest: number): number {
   if (!(years > 0)) throw new Refusal('pulleyChange', `must serve more than 0 years; ${years} was given`);

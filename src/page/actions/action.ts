@@ -1,8 +1,8 @@
 import type { Desk } from '../desk.ts';
 
 /** Something a user can do, once: buttons, menus, keys and help are made of it. */
-export interface Action {
-  readonly id: string;
+export interface Action<Id extends string = string> {
+  readonly id: Id;
   readonly group: 'Book' | 'Edit' | 'View' | 'Go' | 'Help';
   readonly name: string | ((desk: Desk) => string);
   /** As keyboards call it: "Ctrl+Shift+Z". On a Mac the command key does for Ctrl. */
@@ -15,6 +15,9 @@ export interface Action {
   readonly chosen?: (desk: Desk) => boolean;
   readonly run: (desk: Desk) => void;
 }
+
+/** A list of actions whose ids the compiler knows. */
+export const actionList = <const Id extends string>(list: readonly Action<Id>[]): readonly Action<Id>[] => list;
 
 export const actionName = (action: Action, desk: Desk): string =>
   typeof action.name === 'string' ? action.name : action.name(desk);

@@ -1,9 +1,10 @@
+import { capital } from '../../units/phrases.ts';
 import { demoBook } from '../../workbook/demo.ts';
 import { emptyBook } from '../../workbook/declared.ts';
 import type { BookState } from '../../workbook/state.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import type { Desk } from '../desk.ts';
-import type { Action } from './action.ts';
+import { type Action, actionList } from './action.ts';
 
 const systemName: Readonly<Record<UnitSystem, string>> = { metric: 'metric', us: 'US customary' };
 
@@ -13,7 +14,7 @@ function openBook(desk: Desk, state: BookState, label: string): void {
   desk.say(`The book before is one undo away.`);
 }
 
-const openDemo = (units: UnitSystem): Action => ({
+const openDemo = <Units extends UnitSystem>(units: Units): Action<`demo-${Units}`> => ({
   id: `demo-${units}`,
   group: 'Book',
   name: `Open the demo, ${systemName[units]}`,
@@ -21,10 +22,10 @@ const openDemo = (units: UnitSystem): Action => ({
   run: (desk) => openBook(desk, demoBook(units), 'open the demo'),
 });
 
-const turnUnits = (units: UnitSystem): Action => ({
+const turnUnits = <Units extends UnitSystem>(units: Units): Action<`units-${Units}`> => ({
   id: `units-${units}`,
   group: 'Book',
-  name: `${systemName[units].charAt(0).toUpperCase()}${systemName[units].slice(1)} units`,
+  name: `${capital(systemName[units])} units`,
   doc: 'turns every measure of the book; formulas stay, and those with numbers of their own are listed',
   chosen: ({ book }) => book.units === units,
   possible: ({ book }) => book.units !== units,
@@ -35,7 +36,7 @@ const turnUnits = (units: UnitSystem): Action => ({
   },
 });
 
-export const bookActions: readonly Action[] = [
+export const bookActions = actionList([
   {
     id: 'new-book',
     group: 'Book',
@@ -64,4 +65,4 @@ export const bookActions: readonly Action[] = [
   },
   turnUnits('metric'),
   turnUnits('us'),
-];
+]);

@@ -1,18 +1,15 @@
-import { belts } from '../../../sheets/belts/index.ts';
-import { shownBelt } from '../shown-belt.ts';
+import { selectedBelts, shownBelt } from '../shown-belt.ts';
 import type { Desk } from '../desk.ts';
-import type { Action } from './action.ts';
+import { actionList } from './action.ts';
 
 /** Records whose cards are asked for: the selected rows of Belts, else the belt that the panels show. */
 function chosen(desk: Desk): number[] {
-  const { rows } = desk.book.sheet(belts.name);
-  const selected =
-    desk.sheet === belts.name ? desk.selection.records.filter((record) => rows[record] !== undefined) : [];
+  const selected = selectedBelts(desk);
   const shown = shownBelt(desk);
   return selected.length > 0 ? selected : shown === undefined ? [] : [shown];
 }
 
-export const cardActions: readonly Action[] = [
+export const cardActions = actionList([
   {
     id: 'job-card',
     group: 'Book',
@@ -35,4 +32,4 @@ export const cardActions: readonly Action[] = [
       );
     },
   },
-];
+]);

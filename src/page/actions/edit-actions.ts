@@ -3,7 +3,7 @@ import type { CellPlace } from '../../workbook/place.ts';
 import type { Desk } from '../desk.ts';
 import { changeable, growing, put, recordName } from '../editing.ts';
 import { moved } from '../grid/clipboard.ts';
-import type { Action } from './action.ts';
+import { actionList } from './action.ts';
 
 const records = ({ book, sheet, selection }: Desk): number[] =>
   selection.records.filter((record) => record < book.sheet(sheet).rows.length);
@@ -36,12 +36,14 @@ function runs(list: readonly number[]): { readonly at: number; readonly count: n
 }
 
 const ownColumn = ({ book, sheet, selection }: Desk): boolean =>
-  book.columns(sheet)[selection.place.column]?.own === true;
+  book.columnAt({ sheet, column: selection.place.column })?.own === true;
 
 function headerTaken(desk: Desk, header: string): string | undefined {
   if (header.trim() === '') return 'A column needs a name.';
   if (/[{}.()[\]!]/.test(header)) return 'A column name cannot hold any of { } . ( ) [ ] !';
-  return desk.book.column(desk.sheet, header.trim()) >= 0 ? `There is a column ${header.trim()} already.` : undefined;
+  return desk.book.findColumn(desk.sheet, header.trim()) === undefined
+    ? undefined
+    : `There is a column ${header.trim()} already.`;
 }
 
 const goToChanged = (desk: Desk, cells: readonly CellPlace[]): void => {
@@ -49,7 +51,7 @@ const goToChanged = (desk: Desk, cells: readonly CellPlace[]): void => {
   if (first !== undefined) desk.goTo(first);
 };
 
-export const editActions: readonly Action[] = [
+export const editActions = actionList([
   {
     id: 'undo',
     group: 'Edit',
@@ -182,7 +184,7 @@ export const editActions: readonly Action[] = [
     possible: ownColumn,
     run(desk) {
       const { column } = desk.selection.place;
-      const initial = desk.book.columns(desk.sheet)[column]?.header ?? '';
+      const initial = desk.book.columnAt({ sheet: desk.sheet, column })?.header ?? '';
       desk.open({
         kind: 'ask',
         title: 'Rename the column',
@@ -205,4 +207,4 @@ export const editActions: readonly Action[] = [
     possible: (desk) => ownColumn(desk) && desk.book.columns(desk.sheet).length > 1,
     run: (desk) => desk.book.removeColumn(desk.sheet, desk.selection.place.column),
   },
-];
+]);

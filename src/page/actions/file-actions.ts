@@ -1,17 +1,14 @@
-import { exportBook, exporting } from '../exporting.ts';
-import type { Action } from './action.ts';
+import { actionList } from './action.ts';
+import { exportBook } from '../exporting.ts';
 
-export const fileActions: readonly Action[] = [
+export const fileActions = actionList([
   {
     id: 'import',
     group: 'Book',
     key: 'Ctrl+O',
     name: 'Import .xlsx …',
     doc: 'reads a list of belts in any layout and shows what it takes for what before anything changes',
-    run(desk) {
-      desk.importing.end();
-      desk.open({ kind: 'import' });
-    },
+    run: (desk) => desk.open({ kind: 'import' }),
   },
   {
     id: 'export',
@@ -19,7 +16,7 @@ export const fileActions: readonly Action[] = [
     key: 'Ctrl+S',
     name: 'Export .xlsx',
     doc: 'a file of the whole book for any spreadsheet program, with live formulas',
-    possible: () => !exporting(),
+    possible: (desk) => !desk.exporting,
     run: exportBook,
   },
-];
+]);

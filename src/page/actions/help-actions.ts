@@ -1,7 +1,7 @@
 import { printPanel } from '../printing.ts';
-import type { Action } from './action.ts';
+import { actionList } from './action.ts';
 
-export const helpActions: readonly Action[] = [
+export const helpActions = actionList([
   {
     id: 'help',
     group: 'Help',
@@ -26,4 +26,4 @@ export const helpActions: readonly Action[] = [
     possible: ({ view }) => view !== undefined,
     run: printPanel,
   },
-];
+]);

@@ -1,4 +1,4 @@
-import type { Action } from './action.ts';
+import { type Action, actionList } from './action.ts';
 import { bookActions } from './book-actions.ts';
 import { cardActions } from './card-actions.ts';
 import { editActions } from './edit-actions.ts';
@@ -9,7 +9,7 @@ import { outageActions } from './outage-actions.ts';
 import { viewActions } from './view-actions.ts';
 
 /** Everything the page can do, in the order of its menus. */
-export const actions: readonly Action[] = [
+export const actions = actionList([
   ...fileActions,
   ...cardActions,
   ...orderActions,
@@ -18,9 +18,11 @@ export const actions: readonly Action[] = [
   ...editActions,
   ...viewActions,
   ...helpActions,
-];
+]);
 
-export function action(id: string): Action {
+export type ActionName = (typeof actions)[number]['id'];
+
+export function action(id: ActionName): Action<ActionName> {
   const found = actions.find((item) => item.id === id);
   if (found === undefined) throw new Error(`there is no action ${id}`);
   return found;

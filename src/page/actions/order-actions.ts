@@ -1,7 +1,7 @@
-import { selectedBelts } from '../planning/scope-choice.ts';
-import type { Action } from './action.ts';
+import { actionList } from './action.ts';
+import { selectedBelts } from '../shown-belt.ts';
 
-export const orderActions: readonly Action[] = [
+export const orderActions = actionList([
   {
     id: 'order-list',
     group: 'Book',
@@ -22,4 +22,4 @@ export const orderActions: readonly Action[] = [
       );
     },
   },
-];
+]);

@@ -1,10 +1,10 @@
 import { compiledSheets } from '../../workbook/declared.ts';
 import type { Desk, Theme, View } from '../desk.ts';
-import type { Action } from './action.ts';
+import { type Action, actionList } from './action.ts';
 
 const shown = (yes: boolean, name: string): string => `${yes ? 'Hide' : 'Show'} ${name}`;
 
-const view = (id: View, name: string, key: string, doc: string): Action => ({
+const view = <Id extends View>(id: Id, name: string, key: string, doc: string): Action<`panel-${Id}`> => ({
   id: `panel-${id}`,
   group: 'View',
   key,
@@ -16,7 +16,7 @@ const view = (id: View, name: string, key: string, doc: string): Action => ({
   },
 });
 
-const theme = (chosen: Theme, name: string): Action => ({
+const theme = <Chosen extends Theme>(chosen: Chosen, name: string): Action<`theme-${Chosen}`> => ({
   id: `theme-${chosen}`,
   group: 'View',
   name,
@@ -42,7 +42,7 @@ function freeName(desk: Desk): string {
   for (let number = 1; ; number += 1) if (!names.has(`sheet ${number}`)) return `Sheet ${number}`;
 }
 
-export const viewActions: readonly Action[] = [
+export const viewActions = actionList([
   view('joint', 'the joint', 'Alt+Shift+J', 'the drawing of the selected belt’s joint'),
   {
     ...view(
@@ -190,4 +190,4 @@ export const viewActions: readonly Action[] = [
       }
     },
   },
-];
+]);

@@ -8,7 +8,7 @@ import { complaint } from '../entry.ts';
 import { verdictLook } from '../verdict-look.ts';
 
 /** How a cell looks: its text, what sort of cell it is, and why it is marked. */
-export interface CellLook {
+interface CellLook {
   readonly text: string;
   readonly classes: readonly string[];
   /** Shown when the pointer rests on the cell; '' for nothing. */

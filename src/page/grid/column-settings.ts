@@ -12,7 +12,7 @@ import { columnWidths } from './widths.ts';
 
 /** How a sheet's columns are shown and edited. */
 
-export interface ColumnPorts {
+interface ColumnPorts {
   /** Which record stands in a row on the screen. */
   readonly record: (row: number) => number;
   readonly paint: (cell: HTMLTableCellElement, row: number, column: number) => void;

@@ -1,13 +1,13 @@
 import type { GridSettings } from 'handsontable/base';
+import { gridLicenceKey } from './grid-licence.ts';
 import { withoutMarkup } from './markup.ts';
-import { gridKey } from './plugins.ts';
 import { gridTheme } from './theme.ts';
 
 /** Settings that the grids of all sheets have alike: rows and columns come and go through the book alone. */
 export const everySheet = (): GridSettings => ({
   theme: gridTheme,
   colorScheme: 'light',
-  licenseKey: gridKey(),
+  licenseKey: gridLicenceKey,
   sanitizer: withoutMarkup,
   width: '100%',
   height: '100%',

@@ -37,7 +37,3 @@ export function registerGridParts(): void {
     registerPlugin(plugin);
   }
 }
-
-/** The grid's licence key, from the environment when the page was built. */
-export const gridKey = (): string =>
-  (import.meta.env['SKEWBOOK_HANDSONTABLE_KEY'] as string | undefined) ?? 'non-commercial-and-evaluation';

@@ -1,3 +1,4 @@
+import { counted } from '../../units/phrases.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { costParts, type YearlyCost } from '../../order/search/skew-comparison.ts';
 import { wholeMoney } from '../planning/figures.ts';
@@ -39,9 +40,10 @@ export function compareTab(session: OrderSession): TemplateResult {
                 class="number strong">${signed(total.saved[part])}</td></tr>`,
           )}</tbody>
         </table>
-        <p class="soft">${pulleyChangesAvoided} ${
-          pulleyChangesAvoided === 1 ? 'belt' : 'belts'
-        } would need a larger pulley for a square joint and pass at their skew. Each belt keeps its plate series; one
+        <p class="soft">${counted(
+          pulleyChangesAvoided,
+          'belt',
+        )} would need a larger pulley for a square joint and pass at their skew. Each belt keeps its plate series; one
           that is square now is compared at 45°. The life of a joint is taken as the same either way, so what skew
             does for scrapers and wear is not in it.</p>
         <table class="table planning-table">

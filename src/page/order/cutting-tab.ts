@@ -1,9 +1,10 @@
+import { counted } from '../../units/phrases.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import { unsafeHTML } from 'lit-html/directives/unsafe-html.js';
 import { rollPicture } from '../../order/search/roll-picture.ts';
 import { amount } from '../../sheet/words.ts';
-import type { ItemPlan } from '../../order/cutting.ts';
+import type { ItemPlan } from '../../order/fleet-cutting.ts';
 import { itemText } from '../../order/items.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import { money, percent } from '../planning/figures.ts';
@@ -55,7 +56,7 @@ function section({ item, plan, rollsMore }: ItemPlan, units: UnitSystem, view: C
       ${
         uncut === 0
           ? nothing
-          : html`<p class="why">${uncut} ${uncut === 1 ? 'piece is' : 'pieces are'} not cut: ${[
+          : html`<p class="why">${counted(uncut, 'piece is', 'pieces are')} not cut: ${[
               ...new Set(plan.uncut.map(({ belt }) => belt)),
             ]
               .slice(0, 8)
@@ -65,9 +66,8 @@ function section({ item, plan, rollsMore }: ItemPlan, units: UnitSystem, view: C
         rollsMore === 0
           ? nothing
           : html`<p
-        class="order-note">The order list, which orders by length, buys ${rollsMore} ${
-          rollsMore === 1 ? 'roll' : 'rolls'
-        } fewer than this plan needs.</p>`
+        class="order-note">The order list, which orders by length, buys ${counted(rollsMore, 'roll')} fewer than this
+          plan needs.</p>`
       }
       <div class="order-rolls">${guard([plan, rolls.length, units], () =>
         rolls.map(

@@ -1,5 +1,6 @@
+import { counted } from '../../units/phrases.ts';
 import type { SimulatedShelf } from '../../order/search/shelf-simulation.ts';
-import type { ItemPlan } from '../../order/cutting.ts';
+import type { ItemPlan } from '../../order/fleet-cutting.ts';
 import { fleetOrder, type FleetOrder, type SuppliedOrder } from '../../order/fleet-order.ts';
 import {
   type FeasibleFleet,
@@ -7,20 +8,18 @@ import {
   seriesChanges,
   type SeriesChange,
   seriesEdits,
-} from '../../order/series.ts';
+} from '../../order/fleet-series.ts';
 import type { FleetShelf } from '../../order/shelf-lines.ts';
 import type { FleetComparison } from '../../order/square-or-skew.ts';
 import { Refusal } from '../../formula/define.ts';
 import type { Desk } from '../desk.ts';
-import { download, plainName } from '../downloading.ts';
-import { Background, type Told } from '../planning/background.ts';
+import { bookType, download, fileName, madeOf } from '../downloading.ts';
+import { Background } from '../background.ts';
 import type { OrderAnswer, OrderTask, OrderTerms } from '../workers/order-worker.ts';
 
 /** What the order dialog knows so far, and the workers that find out the rest. */
 
 type Work = 'order' | 'series' | 'compare' | 'file';
-
-type Found = Exclude<OrderAnswer, Told>;
 
 /** Seconds that the searches may take before the best that was found is given. */
 const patience = 20;
@@ -40,7 +39,7 @@ export class OrderSession {
   anySkew = false;
   comparison: FleetComparison | undefined;
   said = '';
-  readonly running: Background<Work, Found>;
+  readonly running: Background<Work, OrderAnswer>;
   /** Milliseconds that the list took, from the wish to the lines. */
   listed = 0;
 
@@ -80,7 +79,7 @@ export class OrderSession {
       ),
     ).size;
     this.#changed();
-    this.#start('order', { do: 'order', state: this.desk.book.state, terms, seconds: patience });
+    this.#start('order', { do: 'order', state: this.desk.book.state, order: this.order, terms, seconds: patience });
   }
 
   askSeries(): void {
@@ -111,9 +110,7 @@ export class OrderSession {
   /** Puts a proposal into the book as one step; everything is asked anew. */
   apply(changes: readonly SeriesChange[], count: number): void {
     this.desk.book.edit(seriesEdits(this.desk.book, changes), `serve the fleet by ${count} plate series`);
-    this.said =
-      `${changes.length} ${changes.length === 1 ? 'belt was' : 'belts were'} changed in one step: Undo ` +
-      `takes it back.`;
+    this.said = `${counted(changes.length, 'belt was', 'belts were')} changed in one step: Undo ` + `takes it back.`;
     this.#anew();
   }
 
@@ -137,12 +134,11 @@ export class OrderSession {
   export(): void {
     const { order, supplied, shelf, plans, comparison } = this;
     if (order === undefined || supplied === undefined || this.running.has('file')) return;
-    const title = this.desk.book.state.title;
     this.said = '';
     this.#start('file', {
       do: 'file',
       state: this.desk.book.state,
-      title: title === '' ? 'a book without a name' : title,
+      from: madeOf(this.desk.book.state.title),
       made: {
         order,
         supplied,
@@ -171,7 +167,7 @@ export class OrderSession {
     );
   }
 
-  #take(answer: Found): void {
+  #take(answer: OrderAnswer): void {
     switch (answer.done) {
       case 'supply':
         this.supplied = answer.supplied;
@@ -191,8 +187,8 @@ export class OrderSession {
         this.comparison = answer.comparison;
         break;
       case 'file': {
-        const name = `${plainName(this.desk.book.state.title) || 'Skewbook'} order.xlsx`;
-        download(answer.bytes, 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet', name);
+        const name = fileName(this.desk.book.state.title, ' order.xlsx');
+        download(answer.bytes, bookType, name);
         this.said = `${name} was written.`;
         break;
       }

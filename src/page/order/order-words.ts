@@ -1,8 +1,8 @@
 import type { TemplateResult } from 'lit-html';
 import type { Progress } from '../../solver/program.ts';
-import type { Running } from '../planning/background.ts';
+import type { Running } from '../background.ts';
 import { wholeMoney } from '../planning/figures.ts';
-import { searching as searchLine } from '../planning/searching.ts';
+import { searching as searchLine } from '../planning/planning-dialog.ts';
 
 /** Progress as the order dialog writes it. */
 

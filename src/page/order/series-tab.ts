@@ -1,7 +1,8 @@
+import { counted } from '../../units/phrases.ts';
 import { html, nothing, svg, type TemplateResult } from 'lit-html';
 import type { CurvePoint } from '../../order/search/fewest-series.ts';
 import { listed } from '../../sheet/words.ts';
-import type { SeriesChange } from '../../order/series.ts';
+import type { SeriesChange } from '../../order/fleet-series.ts';
 import { wholeMoney } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
 import { searching } from './order-words.ts';
@@ -151,8 +152,7 @@ function found(session: OrderSession, view: SeriesView): TemplateResult {
         <p>${
           changes.length === 0
             ? 'Nothing: the book stands so already.'
-            : `${changes.length} ` +
-              `${changes.length === 1 ? 'belt' : 'belts'}. Nothing is changed until you say so; it is one step to undo.`
+            : `${counted(changes.length, 'belt')}. Nothing is changed until you say so; it is one step to undo.`
         }</p>
         <p class="order-apply">
           <button class="button primary" ?disabled=${changes.length === 0}

@@ -1,3 +1,4 @@
+import { counted } from '../../units/phrases.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { itemText } from '../../order/items.ts';
 import type { FleetShelfLine } from '../../order/shelf-lines.ts';
@@ -21,8 +22,7 @@ function bar({ onShelf, onOrder, reorderPoint, orderQuantity }: FleetShelfLine):
 function state(line: FleetShelfLine): TemplateResult {
   if (line.dead) return html`<span class="order-dead">dead stock, ${money(line.value)}</span>`;
   if (line.use === 'unused') return html`<span class="soft">not used</span>`;
-  if (line.packsToday > 0)
-    return html`<b class="order-short">order ${line.packsToday} ${line.packsToday === 1 ? 'pack' : 'packs'} today</b>`;
+  if (line.packsToday > 0) return html`<b class="order-short">order ${counted(line.packsToday, 'pack')} today</b>`;
   return html`<span class="soft">enough${Number.isFinite(line.cover) ? `, ${plain(line.cover)} years` : ''}</span>`;
 }
 

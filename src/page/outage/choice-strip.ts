@@ -1,11 +1,11 @@
+import { counted } from '../../units/phrases.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import type { OfferedCrew } from '../../outage/crews-and-windows.ts';
 import { hoursText, type Moment, momentText } from '../../outage/moments.ts';
-import type { OutageWindow } from '../../outage/search/outage.ts';
+import type { OutageWindow } from '../../outage/search/request.ts';
 import { plain } from '../planning/figures.ts';
 import type { Kind, OutageSession } from './outage-session.ts';
-import { countText } from './outage-view.ts';
 
 /** The crews and windows of the book, to tick those that the plan may take. */
 
@@ -27,7 +27,7 @@ function crewText({ people, area, shift, from, to }: OfferedCrew): string {
           ? `until ${momentText(to)}`
           : '';
   return [
-    countText(people, 'person', 'people'),
+    counted(people, 'person', 'people'),
     ...(shift === undefined ? [] : [shift]),
     ...(area === undefined ? [] : [`${area} only`]),
     ...(presence === '' ? [] : [presence]),

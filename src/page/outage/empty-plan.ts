@@ -1,3 +1,4 @@
+import { counted } from '../../units/phrases.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import type { CellRemark } from '../../records/sheet-rows.ts';
 import { isoDate } from '../../units/dates.ts';
@@ -34,11 +35,7 @@ function lacking(kind: Kind, session: OutageSession, view: OutageView): Template
   if (offered[kind].length === 0) {
     const rows = offered.rows[kind];
     return html`
-      <p>${
-        rows === 0
-          ? missing
-          : `The sheet ${name} has ${rows} ${rows === 1 ? 'row' : 'rows'}, and no ${one} that ` + `can be used:`
-      }</p>
+      <p>${rows === 0 ? missing : `The sheet ${name} has ${counted(rows, 'row')}, and no ${one} that can be used:`}</p>
       ${
         rows === 0
           ? nothing
@@ -65,9 +62,8 @@ function noJob({ terms: { scope }, fleet }: OutageSession, view: OutageView): Te
   return html`<p>${what}</p>${
     out === 0
       ? nothing
-      : html`<p>${out} ${
-          out === 1 ? 'belt is' : 'belts are'
-        } left out. <button class="link" @click=${() => view.showLeft()}>See why</button></p>`
+      : html`<p>${counted(out, 'belt is', 'belts are')} left out. <button class="link"
+        @click=${() => view.showLeft()}>See why</button></p>`
   }`;
 }
 

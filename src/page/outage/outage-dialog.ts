@@ -1,12 +1,11 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { momentText } from '../../outage/moments.ts';
-import { type Aim, aims, type OutagePlan, type Stage } from '../../outage/search/outage.ts';
+import { type Aim, aims, type OutagePlan, type Stage } from '../../outage/search/request.ts';
 import type { Desk } from '../desk.ts';
 import { plain } from '../planning/figures.ts';
-import { PlanningDialog } from '../planning/planning-dialog.ts';
+import { PlanningDialog, searching } from '../planning/planning-dialog.ts';
 import { ScopeChoice } from '../planning/scope-choice.ts';
-import { searching } from '../planning/searching.ts';
 import { choiceStrip } from './choice-strip.ts';
 import { leftTab } from './left-tab.ts';
 import { OutageSession } from './outage-session.ts';

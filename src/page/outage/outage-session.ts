@@ -3,16 +3,15 @@ import { type CrewsAndWindows, crewsAndWindows } from '../../outage/crews-and-wi
 import type { FleetOutage, OutageTerms } from '../../outage/fleet-outage.ts';
 import { outageCalendarFile, outagePicture } from '../../outage/outage-files.ts';
 import type { GanttOptions } from '../../outage/gantt.ts';
-import type { OutagePlan, RequestFault } from '../../outage/search/outage.ts';
+import type { OutagePlan, RequestFault } from '../../outage/search/request.ts';
 import type { Desk } from '../desk.ts';
-import { download, plainName } from '../downloading.ts';
-import { Background, type Told } from '../planning/background.ts';
+import { bookType, download, fileName, madeOf } from '../downloading.ts';
+import { Background } from '../background.ts';
 import type { OutageAnswer, OutageTask } from '../workers/outage-worker.ts';
 
 /** What the outage dialog knows so far, and the worker that finds out the rest. */
 
 type Work = 'plan' | 'file';
-type Found = Exclude<OutageAnswer, Told>;
 /** Crews or windows. */
 export type Kind = 'crews' | 'windows';
 
@@ -46,7 +45,7 @@ export class OutageSession {
   said = '';
   seconds = patience;
   #begun = 0;
-  readonly running: Background<Work, Found>;
+  readonly running: Background<Work, OutageAnswer>;
 
   constructor(desk: Desk, changed: () => void) {
     this.desk = desk;
@@ -136,17 +135,11 @@ export class OutageSession {
     } = this;
     if (fleet === undefined || plan === undefined || this.running.has('file')) return;
     this.said = '';
-    this.#start('file', {
-      do: 'file',
-      state,
-      from: state.title === '' ? 'a book without a name' : state.title,
-      fleet,
-      plan,
-    });
+    this.#start('file', { do: 'file', state, from: madeOf(state.title), fleet, plan });
   }
 
   #save(content: Uint8Array | string, type: string, ending: string): void {
-    const name = `${plainName(this.desk.book.state.title) || 'Skewbook'} outage plan.${ending}`;
+    const name = fileName(this.desk.book.state.title, ` outage plan.${ending}`);
     download(content, type, name);
     this.said = `${name} was written.`;
     this.#changed();
@@ -164,7 +157,7 @@ export class OutageSession {
     );
   }
 
-  #take(answer: Found): void {
+  #take(answer: OutageAnswer): void {
     switch (answer.done) {
       case 'asked':
         this.fleet = answer.fleet;
@@ -176,7 +169,7 @@ export class OutageSession {
         this.faults = answer.faults;
         break;
       case 'file':
-        this.#save(answer.bytes, 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet', 'xlsx');
+        this.#save(answer.bytes, bookType, 'xlsx');
         break;
     }
   }

@@ -8,5 +8,3 @@ export interface OutageView {
   readonly goTo: (sheet: string, record?: number, column?: string) => void;
   readonly showLeft: () => void;
 }
-
-export const countText = (count: number, one: string, more: string): string => `${count} ${count === 1 ? one : more}`;

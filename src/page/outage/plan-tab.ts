@@ -1,17 +1,18 @@
+import { counted } from '../../units/phrases.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { assumed } from '../../records/assumed.ts';
 import { listed } from '../../sheet/words.ts';
 import type { FleetOutage, OutageBelt } from '../../outage/fleet-outage.ts';
 import { bookedText } from '../../outage/outage-files.ts';
 import { type Moment, momentOf, momentText } from '../../outage/moments.ts';
-import type { OutagePlan, PlannedJob } from '../../outage/search/outage.ts';
+import type { OutagePlan, PlannedJob } from '../../outage/search/request.ts';
 import { type PlanCell, planColumns, planRows, planSummary } from '../../outage/plan-table.ts';
 import { isoDate } from '../../units/dates.ts';
 import { safetyPurpose } from '../../workbook/safety.ts';
 import { plain } from '../planning/figures.ts';
 import { emptyPlan } from './empty-plan.ts';
 import type { OutageSession } from './outage-session.ts';
-import { countText, type OutageView } from './outage-view.ts';
+import { type OutageView } from './outage-view.ts';
 
 /** The plan as a table, with what it comes to, what does not fit and how far it is proven. */
 
@@ -87,7 +88,7 @@ function planTable(session: OutageSession, fleet: FleetOutage, plan: OutagePlan)
             class="number">${belt?.joints ?? ''}</td><td>${job.area}</td><td>${job.window}</td>
           <td>${timeText(job.start)}</td><td>${timeText(job.end)}</td><td class="number">${plain(job.hours)}</td>
           <td>${job.crews.join(', ')} <span
-            class="soft outage-people">${countText(heads, 'person', 'people')}</span></td>
+            class="soft outage-people">${counted(heads, 'person', 'people')}</span></td>
           <td class="number">${
             typeof lost === 'number'
               ? plain(lost)
@@ -105,16 +106,16 @@ function notFitting({ unplanned }: OutagePlan, fleet: FleetOutage, view: OutageV
   if (unplanned.length + out + fleet.remarks.length === 0) return nothing;
   const rest = [
     ...(unplanned.length > firstLines ? [`${unplanned.length - firstLines} more that do not fit`] : []),
-    ...(out === 0 ? [] : [countText(out, 'belt left out before planning', 'belts left out before planning')]),
+    ...(out === 0 ? [] : [counted(out, 'belt left out before planning', 'belts left out before planning')]),
     ...(fleet.remarks.length === 0
       ? []
-      : [countText(fleet.remarks.length, 'cell that could not be used', 'cells that could not be used')]),
+      : [counted(fleet.remarks.length, 'cell that could not be used', 'cells that could not be used')]),
   ];
   return html`<div class="outage-note ${unplanned.length > 0 ? 'outage-short' : ''}">
     ${
       unplanned.length === 0
         ? nothing
-        : html`<p class="why"><b>${countText(unplanned.length, 'belt does not fit:', 'belts do not fit:')}</b></p>
+        : html`<p class="why"><b>${counted(unplanned.length, 'belt does not fit:', 'belts do not fit:')}</b></p>
       <ul class="planning-left">${unplanned.slice(0, firstLines).map(
         ({ belt, reason }) => html`<li><b>${belt}</b>
         ${reason}</li>`,

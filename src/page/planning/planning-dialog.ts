@@ -5,7 +5,7 @@ import '../styles/planning.css';
 
 /** A dialog as large as the page, for planning over the whole book: terms and a summary above, tabs below. */
 
-export interface PlanningParts<Tab extends string> {
+interface PlanningParts<Tab extends string> {
   readonly title: string;
   /** Begins the names of its tabs' elements and is its class: "order" for .order-dialog. */
   readonly name: string;
@@ -68,7 +68,7 @@ export class PlanningDialog<Tab extends string> {
     const place: CellPlace = {
       sheet,
       record,
-      column: column === undefined ? 0 : Math.max(0, this.#desk.book.column(sheet, column)),
+      column: column === undefined ? 0 : (this.#desk.book.findColumn(sheet, column) ?? 0),
     };
     this.#desk.goTo(place);
   }
@@ -107,3 +107,11 @@ export class PlanningDialog<Tab extends string> {
     );
   }
 }
+
+/** What a search is doing, and how far it is, with a way to end it. */
+export const searching = (what: string, detail: string | undefined, stop: () => void): TemplateResult => html`
+  <p class="planning-search" role="status">
+    <span class="planning-pulse" aria-hidden="true"></span>
+    <span>${what}${detail === undefined ? ' …' : `: ${detail}`}</span>
+    <button class="small" @click=${stop}>Cancel</button>
+  </p>`;

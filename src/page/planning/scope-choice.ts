@@ -1,28 +1,17 @@
+import { counted } from '../../units/phrases.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import type { Scope } from '../../records/chosen-belts.ts';
-import { readDate } from '../../units/dates.ts';
+import { isoDate, readDate } from '../../units/dates.ts';
 import { isRefusal } from '../../units/numbers.ts';
-import { belts } from '../../../sheets/belts/index.ts';
 import type { Desk } from '../desk.ts';
 
 /** For which joints is planned: of all belts, those due until a day, those of the selected belts. */
 
-/** The selected rows of Belts that hold a record. */
-export const selectedBelts = ({ book, sheet, selection }: Desk): number[] =>
-  sheet === belts.name
-    ? selection.records.filter(
-        (record) => book.sheet(belts.name).rows[record]?.cells.some((content) => content !== null) === true,
-      )
-    : [];
-
 /** A day to begin with: the last of the year after that of the review date. */
 function endOfNextYear({ book }: Desk): string {
   const day = book.named('ReviewDate');
-  const year =
-    typeof day === 'number'
-      ? new Date(Date.UTC(1899, 11, 30) + day * 86_400_000).getUTCFullYear()
-      : new Date().getFullYear();
+  const year = typeof day === 'number' ? Number(isoDate(day).slice(0, 4)) : new Date().getFullYear();
   return `${year + 1}-12-31`;
 }
 
@@ -64,7 +53,7 @@ export class ScopeChoice {
         <option value="all">all belts</option>
         <option value="due">joints due until</option>
         <option value="belts" ?disabled=${count === 0}>${
-          count === 0 ? 'selected belts (none)' : `${count} selected ` + `${count === 1 ? 'belt' : 'belts'}`
+          count === 0 ? 'selected belts (none)' : counted(count, 'selected belt')
         }</option>
       </select></label>
       ${

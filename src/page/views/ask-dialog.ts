@@ -4,10 +4,8 @@ import { dialog } from './dialog.ts';
 
 /** One question with a line for the answer. */
 
-let refused: { readonly of: Dialog; readonly why: string } | undefined;
-
 export function askDialog(desk: Desk, asked: Extract<Dialog, { readonly kind: 'ask' }>): TemplateResult {
-  const why = refused?.of === asked ? refused.why : undefined;
+  const { why } = asked;
   const answer = (event: SubmitEvent): void => {
     event.preventDefault();
     const text = (event.currentTarget as HTMLFormElement).querySelector('input')?.value ?? '';
@@ -15,8 +13,7 @@ export function askDialog(desk: Desk, asked: Extract<Dialog, { readonly kind: 'a
     if (refusal === undefined) {
       if (desk.dialog === asked) desk.close();
     } else {
-      refused = { of: asked, why: refusal };
-      desk.changed();
+      desk.open({ ...asked, why: refusal });
     }
   };
   return dialog(

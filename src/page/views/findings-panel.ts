@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import type { Verdict } from '../../functions/checks.ts';
 import type { Finding } from '../../records/finding.ts';
-import type { Desk } from '../desk.ts';
+import type { Desk, FindingsChoice } from '../desk.ts';
 import { verdictLook, verdictOrder } from '../verdict-look.ts';
 import { panelHead } from './panel.ts';
 
@@ -11,14 +11,13 @@ import { panelHead } from './panel.ts';
 /** Items drawn at once; a list of thousands grows when its end is asked for. */
 const atOnce = 150;
 
-const chosen: { verdict: Verdict | undefined; check: string; shown: number } = {
-  verdict: undefined,
-  check: '',
-  shown: atOnce,
-};
+function choose(desk: Desk, change: Partial<FindingsChoice>): void {
+  desk.findingsChoice = { ...desk.findingsChoice, ...change };
+  desk.changed();
+}
 
 function jump(desk: Desk, { sheet, record, column }: Finding): void {
-  desk.goTo({ sheet, record, column: Math.max(0, desk.book.column(sheet, column)) });
+  desk.goTo({ sheet, record, column: desk.book.findColumn(sheet, column) ?? 0 });
   desk.grid?.focus();
 }
 
@@ -34,7 +33,7 @@ function onKey(event: KeyboardEvent): void {
 
 function verdictButton(desk: Desk, verdict: Verdict, count: number): TemplateResult {
   const look = verdictLook(verdict);
-  const pressed = chosen.verdict === verdict;
+  const pressed = desk.findingsChoice.verdict === verdict;
   return html`<button class="count-button ${look?.className ?? ''}" aria-pressed=${pressed} title=${
     verdict === 'fits'
       ? 'belts without a ' + 'finding'
@@ -42,11 +41,11 @@ function verdictButton(desk: Desk, verdict: Verdict, count: number): TemplateRes
         ? 'show all ' + 'findings'
         : `show only findings that say ${verdict}`
   }
-    ?disabled=${verdict === 'fits'} @click=${() => {
-      chosen.verdict = pressed ? undefined : verdict;
-      chosen.shown = atOnce;
-      desk.changed();
-    }}><b>${count}</b> ${look?.mark} ${verdict}</button>`;
+    ?disabled=${verdict === 'fits'} @click=${() =>
+      choose(desk, {
+        verdict: pressed ? undefined : verdict,
+        grown: 0,
+      })}><b>${count}</b> ${look?.mark} ${verdict}</button>`;
 }
 
 const item = (desk: Desk, finding: Finding): TemplateResult => {
@@ -83,16 +82,14 @@ function list(desk: Desk, found: readonly Finding[]): TemplateResult {
           : 'No finding of this ' + 'kind.'
     }</p>`;
   }
+  const { grown } = desk.findingsChoice;
+  const shown = found.slice(0, (1 + grown) * atOnce);
   return html`
-    <ul class="finding-list" @keydown=${onKey}>${found
-      .slice(0, chosen.shown)
-      .map((finding) => item(desk, finding))}</ul>
+    <ul class="finding-list" @keydown=${onKey}>${shown.map((finding) => item(desk, finding))}</ul>
     ${
-      found.length > chosen.shown
-        ? html`<button class="button more" @click=${() => {
-            chosen.shown += atOnce;
-            desk.changed();
-          }}>Show more of the ${found.length} findings</button>`
+      found.length > shown.length
+        ? html`<button class="button more"
+            @click=${() => choose(desk, { grown: grown + 1 })}>Show more of the ${found.length} findings</button>`
         : nothing
     }
   `;
@@ -100,12 +97,15 @@ function list(desk: Desk, found: readonly Finding[]): TemplateResult {
 
 /** The panel, as high as is said, else as high as there is room. */
 export function findingsPanel(desk: Desk, height: number | undefined): TemplateResult {
-  const { list: all, counts, complete } = desk.findings;
+  const {
+    findings: { list: all, counts, complete },
+    findingsChoice: choice,
+  } = desk;
   const checks = checksOf(all);
   const found = (): Finding[] =>
     all.filter(
       ({ verdict, check }) =>
-        (chosen.verdict === undefined || verdict === chosen.verdict) && (chosen.check === '' || check === chosen.check),
+        (choice.verdict === undefined || verdict === choice.verdict) && (choice.check === '' || check === choice.check),
     );
   return html`
     <section class="panel findings-panel" id="findings" style=${
@@ -117,21 +117,16 @@ export function findingsPanel(desk: Desk, height: number | undefined): TemplateR
         'Findings',
         html`<h2>Findings</h2>`,
         html`
-        <select class="check-choice" aria-label="Check" @change=${(event: Event) => {
-          chosen.check = (event.target as HTMLSelectElement).value;
-          chosen.shown = atOnce;
-          desk.changed();
-        }}>
-          <option value="" ?selected=${chosen.check === ''}>all checks</option>
-          ${checks.map((check) => html`<option ?selected=${chosen.check === check}>${check}</option>`)}
+        <select class="check-choice" aria-label="Check" @change=${(event: Event) =>
+          choose(desk, { check: (event.target as HTMLSelectElement).value, grown: 0 })}>
+          <option value="" ?selected=${choice.check === ''}>all checks</option>
+          ${checks.map((check) => html`<option ?selected=${choice.check === check}>${check}</option>`)}
         </select>`,
       )}
       <div class="verdict-counts" role="group" aria-label="Belts by verdict">${verdictOrder.map((verdict) =>
         verdictButton(desk, verdict, counts[verdict]),
       )}</div>
-      <div class="panel-body">${guard([all, complete, chosen.verdict, chosen.check, chosen.shown], () =>
-        list(desk, found()),
-      )}</div>
+      <div class="panel-body">${guard([all, complete, choice], () => list(desk, found()))}</div>
     </section>
   `;
 }

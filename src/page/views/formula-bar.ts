@@ -7,7 +7,6 @@ import { columnLetters, sheetRow } from '../../formula/address.ts';
 import { act } from '../actions/action.ts';
 import { action } from '../actions/index.ts';
 import { contentText, dateText, entryText } from '../cell-text.ts';
-import type { CellPlace } from '../../workbook/place.ts';
 import type { Desk } from '../desk.ts';
 import { changeable, enter, growing } from '../editing.ts';
 import { complaint } from '../entry.ts';
@@ -38,13 +37,10 @@ function jump(desk: Desk, typed: string): void {
   desk.grid?.focus();
 }
 
-/** The cell whose content is being typed: clicking another one selects it before the field is left. */
-let typing: CellPlace | undefined;
-
 /** The field keeps what is typed until it is entered or left. */
 function commit(desk: Desk, field: HTMLTextAreaElement): void {
-  const place = typing;
-  typing = undefined;
+  const place = desk.typing;
+  desk.typing = undefined;
   if (place !== undefined) enter(desk, [{ ...place, text: field.value }]);
 }
 
@@ -56,7 +52,7 @@ function onKey(desk: Desk, event: KeyboardEvent): void {
     desk.grid?.focus();
   } else if (event.key === 'Escape') {
     event.preventDefault();
-    typing = undefined;
+    desk.typing = undefined;
     desk.grid?.focus();
   }
 }
@@ -66,7 +62,7 @@ function told(desk: Desk): TemplateResult {
     book,
     selection: { place },
   } = desk;
-  const column = book.columns(place.sheet)[place.column];
+  const column = book.columnAt(place);
   if (column === undefined) return html``;
   const value = book.shown(place);
   const kind = book.kind(place);
@@ -109,7 +105,7 @@ function told(desk: Desk): TemplateResult {
 }
 
 /** The text of a field, or what is being typed into it while it has the focus: drawing must not disturb it. */
-function kept(id: string, text: string): ReturnType<typeof live> {
+function kept({ typing }: Desk, id: string, text: string): ReturnType<typeof live> {
   const { activeElement } = document;
   const typed = activeElement instanceof HTMLInputElement || activeElement instanceof HTMLTextAreaElement;
   return live(
@@ -129,7 +125,7 @@ export function formulaBar(desk: Desk): TemplateResult {
         jump(desk, (event.currentTarget as HTMLFormElement).querySelector('input')?.value ?? '');
       }}>
         <input id="cell-name" aria-label="Cell: type a place to go to" title="Type a place to go to (Ctrl+G)"
-          autocomplete="off" spellcheck="false" .value=${kept('cell-name', name)}
+          autocomplete="off" spellcheck="false" .value=${kept(desk, 'cell-name', name)}
           @blur=${() => desk.changed()} @keydown=${(event: KeyboardEvent) => {
             if (event.key === 'Escape') desk.grid?.focus();
           }} />
@@ -137,8 +133,8 @@ export function formulaBar(desk: Desk): TemplateResult {
       <div class="formula-field">
         <textarea id="formula" rows="1" aria-label="Formula or content of ${name}" autocomplete="off"
           spellcheck="false" ?readonly=${!changeable(place)}
-          .value=${kept('formula', text)}
-          @input=${() => (typing ??= desk.selection.place)}
+          .value=${kept(desk, 'formula', text)}
+          @input=${() => (desk.typing ??= desk.selection.place)}
           @keydown=${(event: KeyboardEvent) => onKey(desk, event)}
           @blur=${(event: FocusEvent) => {
             commit(desk, event.currentTarget as HTMLTextAreaElement);

@@ -1,7 +1,7 @@
 import { html, type TemplateResult } from 'lit-html';
 
 /** A line between two parts of the page that is drawn to share the room otherwise, by pointer or arrow keys. */
-export interface Grip {
+interface Grip {
   /** How the line runs. */
   readonly way: 'upright' | 'level';
   readonly label: string;

@@ -1,36 +1,33 @@
+import { licencePage } from './licence-page.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
-import { argumentKinds, boundsInWords, type EngineeringFunction, type Parameter } from '../../formula/define.ts';
+import type { EngineeringFunction } from '../../formula/define.ts';
+import { argumentKinds, boundsInWords, type Parameter, timesInWords } from '../../formula/parameter.ts';
 import { subjects } from '../../functions/index.ts';
 import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
 import { actionName } from '../actions/action.ts';
 import { actions } from '../actions/index.ts';
 import type { Desk } from '../desk.ts';
-import { type Mark, markMeanings } from '../source-marks.ts';
+import { type Mark, markMeanings, markBadge } from '../source-marks.ts';
 import { dialog } from './dialog.ts';
-import { markBadge } from './mark-badge.ts';
 
-/** Functions, keys and safety, made of what declares them. */
+/** Functions, keys, safety and licences, made of what declares them. */
 
-type Page = 'functions' | 'keys' | 'marks' | 'safety';
+type Page = 'functions' | 'keys' | 'marks' | 'safety' | 'licences';
 const titles: Readonly<Record<Page, string>> = {
   functions: 'Functions',
   keys: 'Keys',
   marks: 'Marks',
   safety: 'Safety',
+  licences: 'Licences',
 };
 const state: { page: Page; sought: string } = { page: 'functions', sought: '' };
 
 function parameter(name: string, given: Parameter): TemplateResult {
   const bounds = boundsInWords(given);
-  const left =
-    given.default !== undefined
-      ? `; ${given.default} when left out`
-      : given.optional === true
-        ? '; may be left out'
-        : '';
+  const times = timesInWords(given);
   return html`<tr><td><code>${name}</code></td><td>${given.doc}</td><td>${argumentKinds[given.kind].says}${
     bounds === '' ? '' : `, ${bounds}`
-  }${left}</td></tr>`;
+  }${times === '' ? '' : `; ${times}`}</td></tr>`;
 }
 
 const exampleValue = (value: EngineeringFunction['example'][1]): string =>
@@ -138,12 +135,19 @@ const safety = html`
   )}</ol>
 `;
 
+/** Opens Help at the terms under which the page is used. */
+export function openLicences(desk: Desk): void {
+  state.page = 'licences';
+  desk.open({ kind: 'help' });
+}
+
 export function helpDialog(desk: Desk): TemplateResult {
   const pages: Readonly<Record<Page, () => TemplateResult>> = {
     functions: () => functionList(desk),
     keys: () => keyTable(desk),
     marks: () => marks,
     safety: () => safety,
+    licences: () => licencePage,
   };
   const go = (page: Page): void => {
     state.page = page;

@@ -1,3 +1,4 @@
+import { counted } from '../../units/phrases.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import type { ImportProposal, ImportResult } from '../../xlsx/import/import-model.ts';
 import type { Desk } from '../desk.ts';
@@ -43,9 +44,7 @@ const waiting = (desk: Desk, importing: Importing, doing: string): TemplateResul
 /** How many records the import brings, in words. */
 function summary({ report }: ImportResult): string {
   const read = report.tables.filter(({ records, target }) => records > 0 && target !== 'free' && target !== 'ignore');
-  return read
-    .map(({ sheet, target, records }) => `${records} ${records === 1 ? 'row' : 'rows'} of ${target} from "${sheet}"`)
-    .join(', ');
+  return read.map(({ sheet, target, records }) => `${counted(records, 'row')} of ${target} from "${sheet}"`).join(', ');
 }
 
 function looking(

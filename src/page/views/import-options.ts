@@ -1,3 +1,4 @@
+import type { BeltHeader } from '../../../sheets/index.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { belts } from '../../../sheets/belts/index.ts';
 import { isComputed } from '../../sheet/declaration.ts';
@@ -72,7 +73,9 @@ function fills(importing: Importing): TemplateResult {
 
 export function importOptions(importing: Importing, proposal: ImportProposal, invented: boolean): TemplateResult {
   const { choices } = importing;
-  const skewed = proposal.tables.some(({ columns }) => columns.some(({ target }) => target === 'Skew'));
+  const skewed = proposal.tables.some(({ columns }) =>
+    columns.some(({ target }) => target === ('Skew' satisfies BeltHeader)),
+  );
   return html`
     <div class="options">
       ${select(

@@ -1,3 +1,4 @@
+import { counted } from '../../units/phrases.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { recordSheets } from '../../../sheets/index.ts';
 import { isComputed } from '../../sheet/declaration.ts';
@@ -81,9 +82,7 @@ export function importTable(
   report: TableReport | undefined,
 ): TemplateResult {
   const skipped =
-    table.skipped.length === 0
-      ? ''
-      : `; ${table.skipped.length} ${table.skipped.length === 1 ? 'row is' : 'rows are'} no records`;
+    table.skipped.length === 0 ? '' : `; ${counted(table.skipped.length, 'row is', 'rows are')} no records`;
   const place =
     table.headerRow === 0
       ? ''

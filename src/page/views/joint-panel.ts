@@ -1,3 +1,4 @@
+import { unnamedBelt } from '../../records/belt.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import { unsafeHTML } from 'lit-html/directives/unsafe-html.js';
@@ -23,7 +24,7 @@ function content({ book }: Desk, shown: number | undefined): TemplateResult {
   const detail = jointDetail(joint);
   const { geometry } = joint;
   return html`
-    <h3 class="joint-name">${joint.belt === '' ? 'Belt without a name' : joint.belt}
+    <h3 class="joint-name">${joint.belt || unnamedBelt}
       ${
         geometry === undefined
           ? nothing

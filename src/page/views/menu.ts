@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { act, actionName, isPossible } from '../actions/action.ts';
-import { action } from '../actions/index.ts';
+import { action, type ActionName } from '../actions/index.ts';
 import type { Desk } from '../desk.ts';
 
 /** A menu of actions that opens below its button. */
@@ -37,18 +37,18 @@ function onKey(desk: Desk, event: KeyboardEvent, name: string): void {
   }
 }
 
-export function menu(desk: Desk, name: string, groups: readonly (readonly string[])[]): TemplateResult {
+export function menu(desk: Desk, name: string, groups: readonly (readonly ActionName[])[]): TemplateResult {
   const open = desk.menu === name;
   const leave = (event: FocusEvent): void => {
     const host = event.currentTarget as HTMLElement;
     if (open && !(event.relatedTarget instanceof Node && host.contains(event.relatedTarget))) openMenu(desk, undefined);
   };
-  const choose = (id: string): void => {
+  const choose = (id: ActionName): void => {
     openMenu(desk, undefined);
     desk.grid?.focus();
     act(action(id), desk);
   };
-  const item = (id: string): TemplateResult => {
+  const item = (id: ActionName): TemplateResult => {
     const entry = action(id);
     const chosen = entry.chosen?.(desk);
     return html`<button

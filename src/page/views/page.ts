@@ -1,5 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import type { Desk } from '../desk.ts';
+import type { Importing } from '../importing.ts';
+import type { SkewFeed } from '../skew-feed.ts';
 import { askDialog } from './ask-dialog.ts';
 import { formulaBar } from './formula-bar.ts';
 import { helpDialog } from './help-dialog.ts';
@@ -10,7 +12,13 @@ import { sheetTabs } from './sheet-tabs.ts';
 import { side } from './side.ts';
 import { topBar } from './top-bar.ts';
 
-function openDialog(desk: Desk): TemplateResult | typeof nothing {
+/** What is under way for a view. */
+interface UnderWay {
+  readonly importing: Importing;
+  readonly skews: SkewFeed;
+}
+
+function openDialog(desk: Desk, importing: Importing): TemplateResult | typeof nothing {
   switch (desk.dialog?.kind) {
     case undefined:
       return nothing;
@@ -21,17 +29,17 @@ function openDialog(desk: Desk): TemplateResult | typeof nothing {
     case 'review':
       return reviewDialog(desk, desk.dialog);
     case 'import':
-      return importDialog(desk, desk.importing);
+      return importDialog(desk, importing);
   }
 }
 
 /** The whole page around the grids' own element. */
-export function page(desk: Desk, grids: HTMLElement): TemplateResult {
+export function page(desk: Desk, { importing, skews }: UnderWay, grids: HTMLElement): TemplateResult {
   return html`
     ${topBar(desk)} ${formulaBar(desk)}
     <main class="work">
-      ${grids}${side(desk)}
+      ${grids}${side(desk, skews)}
     </main>
-    ${sheetTabs(desk)} ${notices(desk)} ${openDialog(desk)}
+    ${sheetTabs(desk)} ${notices(desk)} ${openDialog(desk, importing)}
   `;
 }

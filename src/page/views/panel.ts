@@ -1,13 +1,13 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { act } from '../actions/action.ts';
-import { action } from '../actions/index.ts';
+import { action, type ActionName } from '../actions/index.ts';
 import type { Desk } from '../desk.ts';
 import { withKey } from './top-bar.ts';
 
 /** A panel's first line, with the button that puts it away: that of the action that shows and hides it. */
 export const panelHead = (
   desk: Desk,
-  id: string,
+  id: ActionName,
   title: string,
   first: TemplateResult,
   more: TemplateResult | typeof nothing = nothing,

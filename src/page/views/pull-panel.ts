@@ -1,11 +1,12 @@
+import { inColumn } from '../cell-text.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import { type BeltFigure, type BeltPull, beltPull, type Route } from '../../advice/belt-pull.ts';
-import { beltColumn } from '../../records/belt.ts';
+import { Belt, beltColumn, unnamedBelt } from '../../records/belt.ts';
 import { listed, share } from '../../sheet/words.ts';
 import { unitOf } from '../../units/quantities.ts';
+
 import { belts } from '../../../sheets/belts/index.ts';
-import { digitsOf, numberText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
 import { shownBelt } from '../shown-belt.ts';
 import { sideWidth } from '../side-size.ts';
@@ -20,14 +21,6 @@ const title: Readonly<Record<string, string>> = {
   permitted: "the belt's own permitted tension",
 };
 
-const beltName = ({ book }: Desk, record: number): string =>
-  String(book.read(belts.name, record, belts.key) ?? '') || 'Belt without a name';
-
-function inColumn({ book }: Desk, header: string, value: number): string {
-  const column = book.columns(belts.name)[book.column(belts.name, header)];
-  return numberText(value, column === undefined ? undefined : digitsOf(column, book.units), false);
-}
-
 /** A figure as a way to its cell, whose working the panel beside can then show. */
 function figureLink(desk: Desk, { header, place, value }: BeltFigure): TemplateResult {
   const go = (): void => {
@@ -35,11 +28,10 @@ function figureLink(desk: Desk, { header, place, value }: BeltFigure): TemplateR
     desk.grid?.focus();
   };
   return html`<button class="link figure" title="Go to ${header}: ${beltColumn(header).doc}"
-    @click=${go}>${value === undefined ? 'none' : inColumn(desk, header, value)}</button>`;
+    @click=${go}>${value === undefined ? 'none' : inColumn(desk.book, belts.name, header, value)}</button>`;
 }
 
 function force(desk: Desk, route: string | null, choice: BeltPull['choice']): void {
-  if (choice === undefined) return;
   desk.book.edit(
     [{ ...choice, content: route }],
     route === null ? 'letting the record decide' : `taking the tension ${title[route] ?? route}`,
@@ -77,19 +69,15 @@ function routeRow(desk: Desk, pull: BeltPull, route: Route): TemplateResult {
     <td class="skew-number">${figureLink(desk, tension)}${
       offset === undefined ? nothing : html`<small>${offset < 0 ? '\u2212' : '+'}${share(Math.abs(offset))}</small>`
     }</td>
-    <td class="pull-use">${
-      choice === undefined
-        ? nothing
-        : html`<button class="small" aria-pressed=${forced === name}
-          aria-label="Take the tension ${title[name] ?? name}"
-            ?disabled=${tension.value === undefined && forced !== name}
+    <td class="pull-use"><button class="small" aria-pressed=${forced === name}
+      aria-label="Take the tension ${title[name] ?? name}"
+      ?disabled=${tension.value === undefined && forced !== name}
       title=${
         forced === name
           ? 'Forced: press again to let the record decide'
-          : 'Writes it into Tension route; one ' + 'undo takes it ' + 'back'
+          : 'Writes it into Tension route; one undo takes it back'
       } @click=${() =>
-        force(desk, forced === name ? null : name, choice)}>${forced === name ? 'Forced' : 'Use this'}</button>`
-    }</td>
+        force(desk, forced === name ? null : name, choice)}>${forced === name ? 'Forced' : 'Use this'}</button></td>
   </tr>`;
 }
 
@@ -112,7 +100,7 @@ function routesTable(desk: Desk, pull: BeltPull): TemplateResult {
           }.${apart ? ' Look which of ' + 'their inputs is off ' + 'before you rely on ' + 'one.' : ''}</p>`
     }
     ${
-      forced === undefined || choice === undefined
+      forced === undefined
         ? nothing
         : html`<p class="pull-free"><button class="button"
       @click=${() => force(desk, null, choice)}>Let the record decide</button></p>`
@@ -120,13 +108,12 @@ function routesTable(desk: Desk, pull: BeltPull): TemplateResult {
   `;
 }
 
-function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): TemplateResult | typeof nothing {
-  if (cases.length === 0 && points.length === 0) return nothing;
+function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): TemplateResult {
   const width = desk.book.read(belts.name, shownBelt(desk) ?? 0, 'Width');
   const perWidth = (value: number | undefined): string =>
     value === undefined || typeof width !== 'number' || width <= 0
       ? ''
-      : inColumn(desk, 'Working tension', value / width);
+      : inColumn(desk.book, belts.name, 'Working tension', value / width);
   const [newton, line] = [unitOf('force', desk.book.units), unitOf('lineTension', desk.book.units)];
   if (cases.every(({ pull }) => pull.value === undefined)) {
     const lacks = routes.find(({ name }) => name === 'resistances')?.lacks ?? [];
@@ -149,7 +136,7 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
           html`<tr class=${governs(tight) ? 'skew-chosen' : ''}><th
             scope="row">${name}${governs(tight) ? html`<small>governs</small>` : nothing}</th><td
               class="skew-number">${figureLink(desk, pull)}</td><td class="skew-number">${
-                tight === undefined ? '' : inColumn(desk, pull.header, tight)
+                tight === undefined ? '' : inColumn(desk.book, belts.name, pull.header, tight)
               }</td><td class="skew-number">${perWidth(tight)}</td></tr>`,
       )}</tbody>
       <tbody>${points.map(
@@ -168,10 +155,11 @@ function content(desk: Desk, record: number): TemplateResult {
   const says =
     working.value === undefined
       ? 'no working tension'
-      : `${inColumn(desk, 'Working tension', working.value)} ${unitOf('lineTension', desk.book.units)}, ` +
+      : `${inColumn(desk.book, belts.name, 'Working tension', working.value)} ` +
+        `${unitOf('lineTension', desk.book.units)}, ` +
         `${title[from] ?? from}`;
   return html`
-    <h3 class="joint-name">${beltName(desk, record)} <span>${says}</span></h3>
+    <h3 class="joint-name">${new Belt(desk.book, record).name || unnamedBelt} <span>${says}</span></h3>
     ${routesTable(desk, pull)} ${casesTable(desk, pull)} ${pulleyList(desk, record)}
   `;
 }

@@ -1,15 +1,13 @@
+import { inColumn } from '../cell-text.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
-import {
-  hasPulleySheet,
-  listedPulleys,
-  type ListedPulley,
-  placedPulleys,
-  pulleySheet,
-} from '../../advice/belt-pulleys.ts';
-import { type Content, isFault } from '../../formula/values.ts';
+import { placedPulleys } from '../../advice/belt-path.ts';
+import { Belt } from '../../records/belt.ts';
+import { hasPulleySheet, listedPulleys, type ListedPulley } from '../../records/belt-pulleys.ts';
+import { type Content, isFault, textIn } from '../../formula/values.ts';
 import { unitOf } from '../../units/quantities.ts';
+import type { BeltHeader, PulleyHeader } from '../../../sheets/index.ts';
 import { belts } from '../../../sheets/belts/index.ts';
-import { numberText, digitsOf } from '../cell-text.ts';
+import { pulleys as pulleySheet } from '../../../sheets/series/pulleys.ts';
 import type { Desk } from '../desk.ts';
 import { sideWidth } from '../side-size.ts';
 import { verdictLook } from '../verdict-look.ts';
@@ -17,22 +15,20 @@ import { loopView } from './loop-picture.ts';
 
 /** The pulleys of a belt: drawn where they have places, and each with what the belt does on it and both its checks. */
 
-function shown({ book }: Desk, pulley: ListedPulley, header: string): string {
-  const value = pulley.read(header);
-  const column = book.columns(pulleySheet)[book.column(pulleySheet, header)];
-  if (typeof value !== 'number' || column === undefined)
-    return value === null ? '' : isFault(value) ? '?' : String(value);
-  return numberText(value, digitsOf(column, book.units), false);
+function shown({ book }: Desk, pulley: ListedPulley, header: PulleyHeader): string {
+  const value = pulley.value(header);
+  if (typeof value === 'number') return inColumn(book, pulleySheet.name, header, value);
+  return isFault(value) ? '?' : textIn(value);
 }
 
-const check = (pulley: ListedPulley, header: string): TemplateResult => {
+const check = (pulley: ListedPulley, header: PulleyHeader): TemplateResult => {
   const look = verdictLook(pulley.text(header));
   return html`<small class=${look?.className ?? ''}>${
     look === undefined ? '? not known' : `${look.mark} ` + `${pulley.text(header)}`
   }</small>`;
 };
 
-function go(desk: Desk, pulley: ListedPulley, header: string): void {
+function go(desk: Desk, pulley: ListedPulley, header: PulleyHeader): void {
   desk.goTo(pulley.place(header));
   desk.grid?.focus();
 }
@@ -45,7 +41,7 @@ function row(desk: Desk, pulley: ListedPulley): TemplateResult {
   ].filter((fact) => fact !== '' && fact !== pulley.name);
   const degrees = shown(desk, pulley, 'Contact');
   return html`<tr>
-    <th scope="row"><button class="link" title="Go to its row in the sheet ${pulleySheet}"
+    <th scope="row"><button class="link" title="Go to its row in the sheet ${pulleySheet.name}"
       @click=${() => go(desk, pulley, 'Pulley')}>${pulley.name}</button><small>${facts.join(', ')}</small></th>
     <td class="skew-number">${shown(desk, pulley, 'Diameter')}</td>
     <td class="skew-number">${degrees === '' ? '' : `${degrees}°`}</td>
@@ -58,35 +54,38 @@ function row(desk: Desk, pulley: ListedPulley): TemplateResult {
 /** Rows for the head and the tail of a belt, with what its own row knows of them. */
 function addPulleys(desk: Desk, record: number): void {
   const { book } = desk;
-  const at = book.sheet(pulleySheet).rows.length;
-  const width = book.columns(pulleySheet).length;
+  const at = book.sheet(pulleySheet.name).rows.length;
+  const width = book.columns(pulleySheet.name).length;
   const belt = book.content({ sheet: belts.name, record, column: book.column(belts.name, belts.key) });
-  const diameter = (header: string): Content => {
+  const diameter = (header: BeltHeader): Content => {
     const value = book.read(belts.name, record, header);
     return typeof value === 'number' ? value : null;
   };
-  const rowOf = (cells: Readonly<Record<string, Content>>): Content[] => {
+  const rowOf = (kind: 'head' | 'tail', size: Content): Content[] => {
     const own: Content[] = Array.from({ length: width }, () => null);
-    for (const [header, content] of Object.entries(cells))
-      if (book.column(pulleySheet, header) >= 0) own[book.column(pulleySheet, header)] = content;
+    const cells: readonly (readonly [PulleyHeader, Content])[] = [
+      ['Belt', belt],
+      ['Pulley', kind],
+      ['Kind', kind],
+      ['Diameter', size],
+    ];
+    for (const [header, content] of cells) own[book.column(pulleySheet.name, header)] = content;
     return own;
   };
   book.addRecords(
-    pulleySheet,
+    pulleySheet.name,
     at,
-    [
-      rowOf({ Belt: belt, Pulley: 'head', Kind: 'head', Diameter: diameter('Head pulley') }),
-      rowOf({ Belt: belt, Pulley: 'tail', Kind: 'tail', Diameter: diameter('Tail pulley') }),
-    ],
+    [rowOf('head', diameter('Head pulley')), rowOf('tail', diameter('Tail pulley'))],
     'listing the pulleys',
   );
-  desk.goTo({ sheet: pulleySheet, record: at, column: Math.max(0, book.column(pulleySheet, 'Pulley')) });
+  desk.goTo({ sheet: pulleySheet.name, record: at, column: book.column(pulleySheet.name, 'Pulley') });
 }
 
 function picture(desk: Desk, pulleys: readonly ListedPulley[]): TemplateResult {
   const placed = placedPulleys(desk.book, pulleys);
   if (placed === undefined)
-    return html`<p class="caption">Give every pulley its place, x and y, and its diameter in the sheet ${pulleySheet}:
+    return html`<p class="caption">Give every pulley its place, x and y, and its diameter in the sheet
+      ${pulleySheet.name}:
       then the loop is drawn here, and its contact angles and length follow.</p>`;
   const unit = unitOf('length', desk.book.units);
   const at = (index: number): ListedPulley | undefined => pulleys[index];
@@ -106,16 +105,19 @@ function picture(desk: Desk, pulleys: readonly ListedPulley[]): TemplateResult {
 
 export function pulleyList(desk: Desk, record: number): TemplateResult | typeof nothing {
   if (!hasPulleySheet(desk.book)) return nothing;
-  const pulleys = listedPulleys(desk.book, record);
+  const belt = new Belt(desk.book, record);
+  const pulleys = listedPulleys(belt);
   const [length, line] = [unitOf('length', desk.book.units), unitOf('lineTension', desk.book.units)];
   if (pulleys.length === 0) {
-    const named = String(desk.book.read(belts.name, record, belts.key) ?? '') !== '';
+    const named = belt.name !== '';
     return html`<h4 class="working-head">Pulleys</h4>
       <p class="caption">None of this belt’s pulleys is listed, so its smallest, head and tail pulley stand for all of
         them.</p>
       <p class="pull-free"><button class="button" ?disabled=${!named} title=${
         named
-          ? `Adds its head and tail to ` + `the ` + `sheet ${pulleySheet}; add the others there, in the order of travel`
+          ? `Adds its head and tail to ` +
+            `the ` +
+            `sheet ${pulleySheet.name}; add the others there, in the order of travel`
           : 'The belt needs a ' + 'name first'
       } @click=${() => addPulleys(desk, record)}>List its pulleys</button></p>`;
   }

@@ -1,3 +1,4 @@
+import { counted } from '../../units/phrases.ts';
 import { html, type TemplateResult } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
 import { act } from '../actions/action.ts';
@@ -67,7 +68,7 @@ export function sheetTabs(desk: Desk): TemplateResult {
       </div>
       <span class="gap"></span>
       <span class="count">${
-        cells > 1 ? `${records.length} × ${columns.length} cells selected` : `${rows} ${rows === 1 ? 'row' : 'rows'}`
+        cells > 1 ? `${records.length} × ${columns.length} cells selected` : counted(rows, 'row')
       }</span>
       <span class="saved ${desk.saving.state === 'failed' ? 'saved-failed' : ''}"
         role="status">${savedText(desk.saving)}</span>

@@ -3,6 +3,7 @@ import { act } from '../actions/action.ts';
 import { action } from '../actions/index.ts';
 import { printTitle } from '../printing.ts';
 import type { Desk, View } from '../desk.ts';
+import type { SkewFeed } from '../skew-feed.ts';
 import { findingsHeight, findingsHeights, sideWidth, widths } from '../side-size.ts';
 import { findingsPanel } from './findings-panel.ts';
 import { grip } from './grip.ts';
@@ -14,7 +15,9 @@ import { workingView } from './working-panel.ts';
 
 /** What stands beside the grid: one of the views on tabs, and the findings below it. */
 
-const views: Readonly<Record<View, { readonly title: string; readonly content: (desk: Desk) => unknown }>> = {
+const views: Readonly<
+  Record<View, { readonly title: string; readonly content: (desk: Desk, skews: SkewFeed) => unknown }>
+> = {
   joint: { title: 'Joint', content: jointView },
   working: { title: 'Working', content: workingView },
   skew: { title: 'Skew', content: skewView },
@@ -52,14 +55,14 @@ const printButton = (desk: Desk): TemplateResult =>
   html`<span class="gap"></span><button class="small quiet" title=${action('print-panel').doc}
     @click=${() => act(action('print-panel'), desk)}>Print</button>`;
 
-const viewPanel = (desk: Desk, view: View): TemplateResult => html`
+const viewPanel = (desk: Desk, view: View, skews: SkewFeed): TemplateResult => html`
   <section class="panel side-panel ${view}-panel" data-area=${view} aria-label=${views[view].title}>
     ${panelHead(desk, `panel-${view}`, views[view].title, tabs(desk, view), printButton(desk))}
     <div class="panel-body" id="side-view" role="tabpanel" aria-labelledby="tab-${view}"><p
-      class="print-title">${printTitle(desk, views[view].title)}</p>${views[view].content(desk)}</div>
+      class="print-title">${printTitle(desk, views[view].title)}</p>${views[view].content(desk, skews)}</div>
   </section>`;
 
-export function side(desk: Desk): TemplateResult | typeof nothing {
+export function side(desk: Desk, skews: SkewFeed): TemplateResult | typeof nothing {
   const { view, findingsShown } = desk;
   if (view === undefined && !findingsShown) return nothing;
   const width = grip({
@@ -87,7 +90,7 @@ export function side(desk: Desk): TemplateResult | typeof nothing {
   return html`
     ${width}
     <aside class="panels" id="side" style="width:${sideWidth(desk)}px">
-      ${view === undefined ? nothing : viewPanel(desk, view)} ${
+      ${view === undefined ? nothing : viewPanel(desk, view, skews)} ${
         view !== undefined && findingsShown ? height : nothing
       } ${findingsShown ? findingsPanel(desk, view === undefined ? undefined : findingsHeight(desk)) : nothing}
     </aside>`;

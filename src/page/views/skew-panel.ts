@@ -1,3 +1,4 @@
+import { inColumn } from '../cell-text.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import { live } from 'lit-html/directives/live.js';
@@ -12,16 +13,16 @@ import {
   seriesNames,
   skewColumn,
 } from '../../advice/skew-question.ts';
-import { beltColumn } from '../../records/belt.ts';
+import { Belt, beltColumn, unnamedBelt } from '../../records/belt.ts';
 import { amount, listed, withUnit } from '../../sheet/words.ts';
 import { skew as skewParameter } from '../../functions/parameters.ts';
 import { unitOf } from '../../units/quantities.ts';
+import type { BeltHeader } from '../../../sheets/index.ts';
 import { belts } from '../../../sheets/belts/index.ts';
-import { digitsOf, numberText } from '../cell-text.ts';
-import type { Desk } from '../desk.ts';
+import type { Desk, SkewLook } from '../desk.ts';
 import { shownBelt } from '../shown-belt.ts';
 import { sideWidth } from '../side-size.ts';
-import type { SkewProgress } from '../skew-feed.ts';
+import type { SkewFeed, SkewProgress } from '../skew-feed.ts';
 import { verdictLook } from '../verdict-look.ts';
 import { skewPlot } from './skew-plot.ts';
 
@@ -39,27 +40,15 @@ const short: Readonly<Record<FigureColumn, string>> = {
   'Joint cost': 'Cost',
 };
 
-/** What the user looks at: a series other than the belt's own, a skew other than the least that passes. */
-const chosen: { record: number | undefined; series: string | undefined; skew: number | undefined; version: number } = {
-  record: undefined,
-  series: undefined,
-  skew: undefined,
-  version: 0,
-};
-
-function choose(desk: Desk, change: Partial<Pick<typeof chosen, 'series' | 'skew'>>): void {
-  Object.assign(chosen, change);
-  chosen.version += 1;
+function choose(desk: Desk, change: Partial<SkewLook>): void {
+  desk.skewLook = { ...desk.skewLook, ...change };
   desk.changed();
 }
 
 /** A number as its column of Belts shows it. */
-function number({ book }: Desk, header: string, value: number): string {
-  const column = book.columns(belts.name)[book.column(belts.name, header)];
-  return numberText(value, column === undefined ? undefined : digitsOf(column, book.units), false);
-}
+const number = ({ book }: Desk, header: BeltHeader, value: number): string => inColumn(book, belts.name, header, value);
 
-const unit = ({ book }: Desk, header: string): string => unitOf(beltColumn(header).kind, book.units);
+const unit = ({ book }: Desk, header: BeltHeader): string => unitOf(beltColumn(header).kind, book.units);
 
 /** A pulley's diameter with its unit, without idle zeros. */
 const size = ({ book }: Desk, value: number): string => amount(value, beltColumn(pulleyColumn), book.units);
@@ -143,7 +132,7 @@ function table(desk: Desk, progress: SkewProgress, shown: Shown): TemplateResult
 /** Writes a skew, and the series where it is another, as one step to undo. */
 function set(desk: Desk, record: number, { own, series, skew }: Shown): void {
   const { book } = desk;
-  const cell = (header: string) => ({ sheet: belts.name, record, column: book.column(belts.name, header) });
+  const cell = (header: BeltHeader) => ({ sheet: belts.name, record, column: book.column(belts.name, header) });
   const name = seriesNames(book).find((other) => String(other) === series) ?? series;
   const edits = [
     { ...cell(skewColumn), content: skew },
@@ -156,8 +145,7 @@ function set(desk: Desk, record: number, { own, series, skew }: Shown): void {
   );
 }
 
-const beltName = ({ book }: Desk, record: number): string =>
-  String(book.read(belts.name, record, belts.key) ?? '') || 'Belt without a name';
+const beltName = ({ book }: Desk, record: number): string => new Belt(book, record).name || unnamedBelt;
 
 /** How the joint stands at the skew that is looked at. */
 function standing(
@@ -222,9 +210,9 @@ function content(desk: Desk, record: number, progress: SkewProgress): TemplateRe
     return html`<p class="empty" data-enter
       tabindex="0">The sheet Plate series is empty: enter your supplier’s series there, and this table tells what each
         needs.</p>`;
-  const series = names.find((name) => name === (chosen.series ?? own.series)) ?? names[0] ?? '';
+  const series = names.find((name) => name === (desk.skewLook.series ?? own.series)) ?? names[0] ?? '';
   const skews = progress.series.find(({ name }) => name === series)?.skews;
-  const skew = chosen.skew ?? skews?.least?.skew ?? own.skew ?? 45;
+  const skew = desk.skewLook.skew ?? skews?.least?.skew ?? own.skew ?? 45;
   const shown: Shown = { own, series, skew };
   const { text, pulley } = standing(desk, record, shown);
   const plot = skewPlot({
@@ -281,13 +269,13 @@ function content(desk: Desk, record: number, progress: SkewProgress): TemplateRe
   `;
 }
 
-export function skewView(desk: Desk): unknown {
+export function skewView(desk: Desk, skews: SkewFeed): unknown {
   const record = shownBelt(desk);
   if (record === undefined)
     return html`<p class="empty" data-enter
       tabindex="0">Select a belt to see the least skew at which its joint passes, for every plate series, and what
         that costs.</p>`;
-  if (chosen.record !== record) Object.assign(chosen, { record, series: undefined, skew: undefined });
-  const progress = desk.skews.of(record);
-  return guard([progress, desk.book.state, chosen.version, sideWidth(desk)], () => content(desk, record, progress));
+  if (desk.skewLook.record !== record) desk.skewLook = { record };
+  const progress = skews.of(record);
+  return guard([progress, desk.book.state, desk.skewLook, sideWidth(desk)], () => content(desk, record, progress));
 }

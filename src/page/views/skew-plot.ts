@@ -4,7 +4,7 @@ import { placedPlot, type PlotLine } from '../skew-plot-layout.ts';
 
 /** The least pulley of a belt's joint over its skew, a line a plate series, with the belt's own pulleys across. */
 
-export interface SkewPlot {
+interface SkewPlot {
   readonly width: number;
   readonly height: number;
   readonly greatestSkew: number;

@@ -1,8 +1,10 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { type Action, act, actionName, isPossible } from '../actions/action.ts';
-import { action } from '../actions/index.ts';
+import { action, type ActionName } from '../actions/index.ts';
 import type { Desk } from '../desk.ts';
+import { evaluationTerms } from '../grid/grid-licence.ts';
+import { openLicences } from './help-dialog.ts';
 import { menu } from './menu.ts';
 
 /** The bar above: the book's name, the menus, the actions that are used most. */
@@ -10,25 +12,25 @@ import { menu } from './menu.ts';
 export const withKey = (item: Action, desk: Desk): string =>
   `${actionName(item, desk)}${item.key === undefined ? '' : ` (${item.key})`}`;
 
-const button = (desk: Desk, id: string, label: string, className = ''): TemplateResult => {
+const button = (desk: Desk, id: ActionName, label: string, className = ''): TemplateResult => {
   const item = action(id);
   return html`<button class=${`button ${className}`} title=${withKey(item, desk)} aria-label=${actionName(item, desk)}
     ?disabled=${!isPossible(item, desk)} @click=${() => act(item, desk)}>${label}</button>`;
 };
 
-const bookMenu = [
+const bookMenu: readonly (readonly ActionName[])[] = [
   ['import', 'export', 'job-card', 'order-list', 'outage-plan', 'print', 'print-panel'],
   ['new-book', 'demo-metric', 'demo-us', 'rename-book'],
   ['add-sheet', 'remove-sheet'],
   ['units-metric', 'units-us'],
 ];
-const editMenu = [
+const editMenu: readonly (readonly ActionName[])[] = [
   ['undo', 'redo'],
   ['fill-down', 'own-formula'],
   ['row-above', 'row-below', 'remove-rows'],
   ['add-column', 'rename-column', 'remove-column'],
 ];
-const viewMenu = [
+const viewMenu: readonly (readonly ActionName[])[] = [
   ['panel-joint', 'panel-working', 'panel-skew', 'panel-pull', 'panel-findings'],
   ['background', 'clear-view'],
   ['theme-auto', 'theme-light', 'theme-dark'],
@@ -51,12 +53,18 @@ export function topBar(desk: Desk): TemplateResult {
         title=${inventedDoc}>invented figures</span>`
           : nothing
       }
+      ${
+        evaluationTerms === undefined
+          ? nothing
+          : html`<button class="evaluation" title=${evaluationTerms.join(' ')}
+        @click=${() => openLicences(desk)}>Evaluation<span class="wide"> licence of the grid</span></button>`
+      }
       <span class="gap"></span>
       ${button(desk, 'import', 'Import')} ${button(desk, 'export', 'Export')}
       ${button(desk, 'undo', '↶ Undo')} ${button(desk, 'redo', '↷ Redo')}
       <label class="units"><span class="unseen">Units</span>
         <select aria-label="Units of the book" .value=${live(units)} @change=${(event: Event) =>
-          act(action(`units-${(event.target as HTMLSelectElement).value}`), desk)}>
+          act(action((event.target as HTMLSelectElement).value === 'us' ? 'units-us' : 'units-metric'), desk)}>
           <option value="metric">Metric</option>
           <option value="us">US customary</option>
         </select>

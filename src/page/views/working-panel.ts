@@ -99,7 +99,7 @@ function content(desk: Desk, place: CellPlace, held: boolean): TemplateResult {
   const doc =
     tree.item.origin === 'named value'
       ? String(book.content({ ...place, column: meaningColumn }) ?? '')
-      : (book.columns(place.sheet)[place.column]?.doc ?? '');
+      : (book.columnAt(place)?.doc ?? '');
   const why =
     tree.item.origin === 'empty'
       ? 'Nothing is entered in this cell.'

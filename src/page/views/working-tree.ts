@@ -2,21 +2,21 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
 import { repeat } from 'lit-html/directives/repeat.js';
 import { isFault, type Value } from '../../formula/values.ts';
+import { keyValue } from '../../records/input-issues.ts';
 import type { Explanation } from '../../workbook/explanation.ts';
-import { namedSheetOf, compiledSheets } from '../../workbook/declared.ts';
+import { declarationOf, namedSheetOf } from '../../workbook/declared.ts';
 import { type CellPlace, placeKey } from '../../workbook/place.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { contentText, valueText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
-import { type Mark, sourceMarks, valueMarks } from '../source-marks.ts';
+import { type Mark, sourceMarks, valueMarks, markBadge } from '../source-marks.ts';
 import { activate, activePath, type Branch, follow, formerValue, openAll, partsOf, turn } from '../working.ts';
-import { markBadge } from './mark-badge.ts';
 
 /** The tree of a value, walked by arrows as trees are (WAI-ARIA Authoring Practices, tree view). */
 
 function shown(book: Workbook, { place, kind, unit }: Explanation, value: Value): string {
   if (value === null || value === '') return 'empty';
-  const column = book.columns(place.sheet)[place.column];
+  const column = book.columnAt(place);
   const text =
     column === undefined
       ? contentText(isFault(value) ? value.code : value, kind)
@@ -25,11 +25,10 @@ function shown(book: Workbook, { place, kind, unit }: Explanation, value: Value)
 }
 
 /** Whose value it is: the record's name; none for named values, which have but one. */
-export function recordTitle(book: Workbook, { place: { sheet, record } }: Explanation): string {
-  const declaration = compiledSheets.get(sheet)?.declaration;
-  if (declaration === undefined || namedSheetOf(sheet) !== undefined)
-    return namedSheetOf(sheet) === undefined ? sheet : '';
-  const name = book.read(sheet, record, declaration.key);
+export function recordTitle(book: Workbook, { place }: Explanation): string {
+  if (namedSheetOf(place.sheet) !== undefined) return '';
+  if (declarationOf(place.sheet) === undefined) return place.sheet;
+  const name = keyValue(book, place);
   return name === null || isFault(name) ? '' : String(name);
 }
 

@@ -1,9 +1,8 @@
 import runtime from 'highs/runtime?url';
-import type { Progress, Solver } from '../../solver/program.ts';
+import type { Solver } from '../../solver/program.ts';
 import { loadSolver } from '../../solver/solver.ts';
 import type { SimulatedShelf } from '../../order/search/shelf-simulation.ts';
-import { Refusal } from '../../formula/define.ts';
-import { cutItems, fleetCutting, type ItemPlan } from '../../order/cutting.ts';
+import { cutItems, fleetCutting, type ItemPlan } from '../../order/fleet-cutting.ts';
 import {
   chosenSupply,
   fleetOrder,
@@ -11,23 +10,16 @@ import {
   suppliedOrder,
   type SuppliedOrder,
 } from '../../order/fleet-order.ts';
-import { comparisonTable, seriesTables } from '../../order/fleet-tables.ts';
 import type { Scope } from '../../records/chosen-belts.ts';
-import { orderTables } from '../../order/order-tables.ts';
-import {
-  type FeasibleFleet,
-  feasibleFleet,
-  type FleetSeries,
-  fleetSeries,
-  type SeriesChange,
-} from '../../order/series.ts';
+import { type MadeOrder, orderBook } from '../../order/order-files.ts';
+import { type FeasibleFleet, feasibleFleet, type FleetSeries, fleetSeries } from '../../order/fleet-series.ts';
 import { fleetShelf, type FleetShelf, played } from '../../order/shelf-lines.ts';
 import { type FleetComparison, fleetComparison } from '../../order/square-or-skew.ts';
-import { cuttingTables, shelfTable } from '../../order/store-tables.ts';
 import type { BookState } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
 import { tableBook } from '../../xlsx/write/table-book.ts';
-import { spaced } from './spaced-progress.ts';
+import type { Told } from '../background.ts';
+import { answering, spaced } from './answering.ts';
 
 /**
  * Buying beside the page: suppliers, shelf, cutting plan, series. The page ends the worker when the user has enough of
@@ -41,42 +33,38 @@ export interface OrderTerms {
 }
 
 export type OrderTask =
-  | { readonly do: 'order'; readonly state: BookState; readonly terms: OrderTerms; readonly seconds: number }
+  | {
+      readonly do: 'order';
+      readonly state: BookState;
+      readonly order: FleetOrder;
+      readonly terms: OrderTerms;
+      readonly seconds: number;
+    }
   | { readonly do: 'series'; readonly state: BookState; readonly anySkew: boolean; readonly seconds: number }
   | { readonly do: 'compare'; readonly state: BookState }
-  | { readonly do: 'file'; readonly state: BookState; readonly title: string; readonly made: Made };
-
-/** What is there of the answers when a file is asked for. */
-export interface Made {
-  readonly order: FleetOrder;
-  readonly supplied: SuppliedOrder;
-  readonly shelf: FleetShelf | undefined;
-  readonly plans: readonly ItemPlan[];
-  readonly series: { readonly answer: FleetSeries; readonly changes: readonly SeriesChange[] } | undefined;
-  readonly comparison: FleetComparison | undefined;
-}
+  | { readonly do: 'file'; readonly state: BookState; readonly from: string; readonly made: MadeOrder };
 
 export type OrderAnswer =
-  | { readonly done: 'progress'; readonly progress: Progress }
   | { readonly done: 'supply'; readonly supplied: SuppliedOrder }
   | { readonly done: 'shelf'; readonly shelf: FleetShelf; readonly played: readonly (SimulatedShelf | undefined)[] }
   | { readonly done: 'cut'; readonly plan: ItemPlan; readonly of: number }
   | { readonly done: 'series'; readonly fleet: FeasibleFleet; readonly series: FleetSeries }
   | { readonly done: 'comparison'; readonly comparison: FleetComparison }
-  | { readonly done: 'file'; readonly bytes: Uint8Array }
-  | { readonly done: 'end' }
-  /** Said to the user as it is. */
-  | { readonly done: 'refuse'; readonly why: string };
+  | { readonly done: 'file'; readonly bytes: Uint8Array };
 
-const tell = (answer: OrderAnswer): void => self.postMessage(answer);
-
-const progress = spaced((one) => tell({ done: 'progress', progress: one }));
+type Tell = (answer: OrderAnswer | Told) => void;
 
 let solver: Promise<Solver> | undefined;
 const solving = (): Promise<Solver> => (solver ??= loadSolver(() => runtime));
 
-async function order(book: Workbook, { scope, failing, from }: OrderTerms, seconds: number): Promise<void> {
-  const list = fleetOrder(book, scope, { failing });
+async function supply(
+  book: Workbook,
+  list: FleetOrder,
+  { scope, failing, from }: OrderTerms,
+  seconds: number,
+  tell: Tell,
+): Promise<void> {
+  const progress = spaced(tell);
   const supplied = suppliedOrder(list, await solving(), { seconds: seconds / 2, from, progress });
   tell({ done: 'supply', supplied });
   const shelf = fleetShelf(book, scope.which === 'all' ? list : fleetOrder(book, { which: 'all' }, { failing }));
@@ -91,13 +79,14 @@ async function order(book: Workbook, { scope, failing, from }: OrderTerms, secon
   }
 }
 
-async function answer(task: OrderTask): Promise<void> {
+answering(async (task: OrderTask, tell: Tell) => {
   const book = new Workbook(task.state);
   switch (task.do) {
     case 'order':
-      await order(book, task.terms, task.seconds);
+      await supply(book, task.order, task.terms, task.seconds, tell);
       break;
     case 'series': {
+      const progress = spaced(tell);
       const fleet = await feasibleFleet(book, { anySkew: task.anySkew, progress });
       tell({
         done: 'series',
@@ -109,45 +98,9 @@ async function answer(task: OrderTask): Promise<void> {
     case 'compare':
       tell({ done: 'comparison', comparison: fleetComparison(book) });
       break;
-    case 'file': {
-      const { order: list, supplied, shelf, plans, series, comparison } = task.made;
-      const tables = [
-        ...orderTables(list, supplied, book.units),
-        ...(shelf === undefined ? [] : [shelfTable(shelf, book.units)]),
-        ...cuttingTables(plans, book.units),
-        ...(series === undefined ? [] : seriesTables(series.answer, series.changes)),
-        ...(comparison === undefined ? [] : comparisonTable(comparison)),
-      ];
-      const about = [
-        ['Order', `Made by Skewbook from ${task.title}.`],
-        ...(book.state.invented
-          ? [
-              [
-                'Invented',
-                "Suppliers, prices and stock are invented: put your suppliers' figures in their place before you " +
-                  'order anything.',
-              ],
-            ]
-          : []),
-      ];
-      tell({ done: 'file', bytes: await tableBook(book, { title: task.title, tables, about }) });
+    case 'file':
+      tell({ done: 'file', bytes: await tableBook(book, orderBook(task.state, task.made, task.from)) });
       break;
-    }
   }
   book.destroy();
-  tell({ done: 'end' });
-}
-
-self.addEventListener('message', (event: MessageEvent<OrderTask>) => {
-  answer(event.data).catch((error: unknown) => {
-    tell({
-      done: 'refuse',
-      why:
-        error instanceof Refusal
-          ? `${error.argument} ${error.message}`
-          : error instanceof Error
-            ? error.message
-            : String(error),
-    });
-  });
 });

@@ -1,15 +1,14 @@
 import runtime from 'highs/runtime?url';
 import { loadSolver } from '../../solver/solver.ts';
-import { type Progress } from '../../solver/program.ts';
-import { Refusal } from '../../formula/define.ts';
 import { fleetOutage, type FleetOutage, type OutageTerms } from '../../outage/fleet-outage.ts';
 import { outageBook } from '../../outage/outage-files.ts';
-import { planOutage } from '../../outage/search/outage-plan.ts';
-import { type OutagePlan, OutageRefusal, type RequestFault } from '../../outage/search/outage.ts';
+import { planOutage } from '../../outage/search/plan.ts';
+import { type OutagePlan, OutageRefusal, type RequestFault } from '../../outage/search/request.ts';
 import type { BookState } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
 import { tableBook } from '../../xlsx/write/table-book.ts';
-import { spaced } from './spaced-progress.ts';
+import type { Told } from '../background.ts';
+import { answering, spaced } from './answering.ts';
 
 /**
  * The outage plan beside the page. The page ends the worker when the user has enough of waiting: the best plan so far
@@ -27,53 +26,36 @@ export type OutageTask =
     };
 
 export type OutageAnswer =
-  | { readonly done: 'progress'; readonly progress: Progress }
   | { readonly done: 'asked'; readonly fleet: FleetOutage }
   /** The best so far, in the end the last. */
   | { readonly done: 'found'; readonly plan: OutagePlan }
   | { readonly done: 'faults'; readonly faults: readonly RequestFault[] }
-  | { readonly done: 'file'; readonly bytes: Uint8Array }
-  | { readonly done: 'end' }
-  /** Said to the user as it is. */
-  | { readonly done: 'refuse'; readonly why: string };
+  | { readonly done: 'file'; readonly bytes: Uint8Array };
 
-const tell = (answer: OutageAnswer): void => self.postMessage(answer);
-
-const progress = spaced((one) => tell({ done: 'progress', progress: one }));
-
-async function answer(task: OutageTask): Promise<void> {
-  const book = new Workbook(task.state);
-  if (task.do === 'plan') {
-    const fleet = fleetOutage(book, task.terms);
+async function plan(
+  book: Workbook,
+  { terms, seconds }: Extract<OutageTask, { readonly do: 'plan' }>,
+  tell: (answer: OutageAnswer | Told) => void,
+): Promise<void> {
+  try {
+    const fleet = fleetOutage(book, terms);
     tell({ done: 'asked', fleet });
-    const plan = await planOutage(fleet.request, {
+    const found = await planOutage(fleet.request, {
       solver: () => loadSolver(() => runtime),
-      seconds: task.seconds,
-      progress,
+      seconds,
+      progress: spaced(tell),
       found: (best) => tell({ done: 'found', plan: best }),
     });
-    tell({ done: 'found', plan });
-  } else {
-    tell({ done: 'file', bytes: await tableBook(book, outageBook(task.state, task.fleet, task.plan, task.from)) });
+    tell({ done: 'found', plan: found });
+  } catch (error) {
+    if (!(error instanceof OutageRefusal)) throw error;
+    tell({ done: 'faults', faults: error.faults });
   }
-  book.destroy();
-  tell({ done: 'end' });
 }
 
-self.addEventListener('message', (event: MessageEvent<OutageTask>) => {
-  answer(event.data).catch((error: unknown) => {
-    if (error instanceof OutageRefusal) {
-      tell({ done: 'faults', faults: error.faults });
-      tell({ done: 'end' });
-    } else
-      tell({
-        done: 'refuse',
-        why:
-          error instanceof Refusal
-            ? `${error.argument} ${error.message}`
-            : error instanceof Error
-              ? error.message
-              : String(error),
-      });
-  });
+answering(async (task: OutageTask, tell: (answer: OutageAnswer | Told) => void) => {
+  const book = new Workbook(task.state);
+  if (task.do === 'plan') await plan(book, task, tell);
+  else tell({ done: 'file', bytes: await tableBook(book, outageBook(task.state, task.fleet, task.plan, task.from)) });
+  book.destroy();
 });

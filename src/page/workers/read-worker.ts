@@ -25,7 +25,7 @@ export type ReadAnswer =
   | { readonly done: 'propose'; readonly proposal: ImportProposal }
   | { readonly done: 'try'; readonly result: ImportResult }
   /** Said to the user as it is; the file's name goes before it. */
-  | { readonly done: 'refuse'; readonly why: string; readonly expected: boolean };
+  | { readonly done: 'unreadable'; readonly why: string; readonly expected: boolean };
 
 let book: RawBook | undefined;
 
@@ -45,7 +45,7 @@ self.addEventListener('message', (event: MessageEvent<ReadOrder>) => {
   } catch (error) {
     const expected = error instanceof UnreadableFile || error instanceof UnusableList;
     self.postMessage({
-      done: 'refuse',
+      done: 'unreadable',
       why: error instanceof Error ? error.message : String(error),
       expected,
     } satisfies ReadAnswer);

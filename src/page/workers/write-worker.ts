@@ -2,6 +2,8 @@ import type { Finding } from '../../records/finding.ts';
 import { findings } from '../../checks/findings.ts';
 import type { BookState } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
+import type { Told } from '../background.ts';
+import { answering } from './answering.ts';
 import { exportedBook, type WrittenOtherwise } from '../../xlsx/write/write.ts';
 
 /** Writes a book's file beside the page, so that typing goes on meanwhile. */
@@ -11,19 +13,14 @@ export interface WriteOrder {
   readonly findings?: readonly Finding[];
 }
 
-export type WriteAnswer =
-  | { readonly done: true; readonly bytes: Uint8Array; readonly otherwise: readonly WrittenOtherwise[] }
-  | { readonly done: false; readonly why: string };
+export interface WriteAnswer {
+  readonly done: 'file';
+  readonly bytes: Uint8Array;
+  readonly otherwise: readonly WrittenOtherwise[];
+}
 
-self.addEventListener('message', (event: MessageEvent<WriteOrder>) => {
-  const { state, findings: found } = event.data;
+answering(async ({ state, findings: found }: WriteOrder, tell: (answer: WriteAnswer | Told) => void) => {
   const book = new Workbook(state);
-  exportedBook(book, found ?? findings(book)).then(
-    ({ bytes, otherwise }) => self.postMessage({ done: true, bytes, otherwise } satisfies WriteAnswer),
-    (error: unknown) =>
-      self.postMessage({
-        done: false,
-        why: error instanceof Error ? error.message : String(error),
-      } satisfies WriteAnswer),
-  );
+  const { bytes, otherwise } = await exportedBook(book, found ?? findings(book));
+  tell({ done: 'file', bytes, otherwise });
 });

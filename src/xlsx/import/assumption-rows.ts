@@ -4,7 +4,7 @@ import type { RawCell, RawSheet } from '../read/raw-book.ts';
 import { cellText, isText } from '../read/raw-cells.ts';
 
 /** Rows of a sheet that give an assumption by its name: the name, its value to the right, a unit beside that. */
-export interface AssumptionRow {
+interface AssumptionRow {
   readonly named: NamedValue;
   readonly value: RawCell;
   readonly unit: string;

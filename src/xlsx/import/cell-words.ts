@@ -87,7 +87,7 @@ for (const [service, others] of Object.entries(otherWords)) {
   if (isServiceWord(service)) for (const other of [service, ...others.split('|')]) serviceFor.set(other, service);
 }
 
-export interface ServiceReading {
+interface ServiceReading {
   /** Words of ours that the text says, without repeats. */
   readonly known: readonly ServiceWord[];
   /** Parts that say none of them. */

@@ -1,3 +1,5 @@
+import type { AnyHeader } from '../../../sheets/index.ts';
+
 /** What lists say for our fixed words, by the column that holds them. */
 
 type ChoiceWords = Readonly<Record<string, string>>;
@@ -70,7 +72,7 @@ const byHeader: Readonly<Record<string, ChoiceWords>> = {
   'Skew hand': hands,
   Kind: kinds,
   'Belt side': sides,
-};
+} satisfies Partial<Record<AnyHeader, unknown>>;
 
 /** A column's own words and what lists say for them, by their small letters. */
 export function choiceSynonyms(header: string, choices: readonly string[]): ReadonlyMap<string, string> {

@@ -1,3 +1,4 @@
+import type { BeltHeader } from '../../../sheets/index.ts';
 import type { Column, SheetDeclaration } from '../../sheet/declaration.ts';
 import { type DateOrder, dateOrderShown, readDate } from '../../units/dates.ts';
 import { isWords } from '../../units/quantities.ts';
@@ -107,7 +108,13 @@ export function cellsFit(
     const names = new Set(sample.map((cell) => cellText(cell).trim().toLowerCase()));
     return designated > 0.5 ? 0.7 : names.size < sample.length * 0.5 ? 0.85 : names.size === sample.length ? 1.01 : 1;
   }
-  return column.header === 'Construction' ? (designated > 0.5 ? 1.04 : numeric > 0.8 ? 0.75 : 1) : 1;
+  return column.header === ('Construction' satisfies BeltHeader)
+    ? designated > 0.5
+      ? 1.04
+      : numeric > 0.8
+        ? 0.75
+        : 1
+    : 1;
 }
 
 const isDay = (cell: RawCell): boolean =>

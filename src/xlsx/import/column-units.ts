@@ -62,7 +62,7 @@ function majority(votes: readonly (UnitSystem | undefined)[]): UnitSystem | unde
   return metric === us ? undefined : metric > us ? 'metric' : 'us';
 }
 
-export interface ListUnits {
+interface ListUnits {
   readonly system: UnitSystem;
   /** How it was found: by units that the list names, by plausible sizes, or not at all. */
   readonly by: 'units' | 'sizes' | 'nothing';

@@ -24,7 +24,7 @@ export interface FoundTable {
   readonly titles: readonly SkippedRow[];
 }
 
-export interface FoundSheets {
+interface FoundSheets {
   readonly tables: readonly FoundTable[];
   /** Sheets that hold no list of ours, with the reason. */
   readonly others: readonly { readonly sheet: RawSheet; readonly why: string }[];

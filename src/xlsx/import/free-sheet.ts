@@ -6,7 +6,7 @@ import type { RawCell, RawSheet } from '../read/raw-book.ts';
 import { cellText, isDay, isText, rowCells } from '../read/raw-cells.ts';
 import { sheetFormula } from './row-formulas.ts';
 
-export interface FreeSheet {
+interface FreeSheet {
   readonly state: SheetState;
   /** Formulas that live on, and those of which only the value was taken. */
   readonly formulas: number;

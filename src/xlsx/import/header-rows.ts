@@ -12,7 +12,7 @@ import { cellAt, cellText, rowCells, isText, rangeAt } from '../read/raw-cells.t
  * titles over groups of columns, and the row of units under it.
  */
 
-export interface TableHeader {
+interface TableHeader {
   /** Column of the sheet, counted from 1. */
   readonly column: number;
   readonly text: HeaderText;

@@ -96,7 +96,7 @@ export interface NotUnderstood {
 }
 
 /** A cell that was understood, and what that leaves unsaid. */
-export interface CellRemark {
+export interface ReadingRemark {
   readonly sheet: string;
   readonly cell: string;
   readonly column: string;
@@ -128,7 +128,7 @@ export interface ImportReport {
   readonly unitsWhy: string;
   readonly tables: readonly TableReport[];
   readonly notUnderstood: readonly NotUnderstood[];
-  readonly remarks: readonly CellRemark[];
+  readonly remarks: readonly ReadingRemark[];
   readonly assumed: readonly string[];
 }
 

@@ -21,7 +21,7 @@ export function readingOrder(): readonly SheetDeclaration[] {
 }
 
 /** What stays of the other book's records where a file has none, and what the report says of it. */
-export interface KeptRecords {
+interface KeptRecords {
   readonly sheet: SheetState;
   /** Undefined where nothing stays that could. */
   readonly told: string | undefined;

@@ -1,3 +1,4 @@
+import type { PulleyHeader } from '../../../sheets/index.ts';
 import { belts } from '../../../sheets/belts/index.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
 import { isWords } from '../../units/quantities.ts';
@@ -13,7 +14,7 @@ const measures = (column: Column | undefined): boolean =>
 
 /** What a list of pulleys has: the belt, the pulley by name or size, and what it is or where. */
 function namesPulleys(headers: ReadonlySet<string>): boolean {
-  const is = (...names: readonly string[]): boolean => names.every((name) => headers.has(name));
+  const is = (...names: readonly PulleyHeader[]): boolean => names.every((name) => headers.has(name));
   return is('Belt') && (is('Pulley') || is('Diameter')) && (is('Kind') || is('x', 'y'));
 }
 

@@ -1,3 +1,4 @@
+import type { AnyHeader } from '../../../sheets/index.ts';
 import type { Column } from '../../sheet/declaration.ts';
 import { inSystemUnit, type Unit, unitNamed } from '../../units/reading.ts';
 
@@ -37,7 +38,7 @@ const ranges: Readonly<Record<string, readonly [least: number, most: number]>> =
   'Bolt length': [15, 200],
   'Longer bolt': [15, 200],
   'Punch size': [3, 30],
-};
+} satisfies Partial<Record<AnyHeader, readonly [number, number]>>;
 
 /** Units that lists leave out, the two systems' own first. */
 const usual: Partial<Record<Column['kind'], readonly string[]>> = {
@@ -47,7 +48,7 @@ const usual: Partial<Record<Column['kind'], readonly string[]>> = {
   lineTension: ['N/mm', 'lbf/in', 'N/m'],
 };
 
-export interface UnitShare {
+interface UnitShare {
   readonly unit: Unit;
   /** Share of the values that are plausible in it, 0 to 1. */
   readonly share: number;

@@ -1,12 +1,12 @@
 import { belts } from '../../../sheets/belts/index.ts';
-import { recordSheets } from '../../../sheets/index.ts';
+import { type BeltHeader, recordSheets } from '../../../sheets/index.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import { assumptionRows } from './assumption-rows.ts';
 import { systemName } from './column-units.ts';
 import { columnDrafts, type TableDraft } from './column-proposals.ts';
 import { foundSheets, type FoundTable, isBelts } from './found-tables.ts';
 import { type ImportChoices, type ImportProposal, type TableProposal, UnusableList } from './import-model.ts';
-import { ownTables, readAboutSheet } from './earlier-export.ts';
+import { exportedTables, readAboutSheet } from './earlier-export.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
 import { shownBook } from '../read/raw-cells.ts';
 
@@ -23,7 +23,7 @@ export function proposeImport(file: RawBook, choices: ImportChoices = {}): Impor
       ours: true,
       units: choices.units ?? about.units,
       unitsWhy: 'the file is an export of this program and says so',
-      tables: ownTables(book, about),
+      tables: exportedTables(book, about),
       fill: checkedFill(choices),
       assumed: withoutUse(choices),
     };
@@ -73,7 +73,7 @@ function tableProposal(table: FoundTable, draft: TableDraft | undefined, lists: 
   const { sheet, block, rows, titles } = table;
   const skipped = [...titles, ...rows.skipped];
   const columns = draft?.columns ?? [];
-  const areaMissing = isBelts(table) && !columns.some(({ target }) => target === 'Area');
+  const areaMissing = isBelts(table) && !columns.some(({ target }) => target === ('Area' satisfies BeltHeader));
   const headings = rows.skipped.some(({ what }) => what === 'heading');
   return {
     sheet: sheet.name,

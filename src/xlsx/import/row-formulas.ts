@@ -54,14 +54,14 @@ export function sheetFormula(formula: string, down: number): string | undefined 
 }
 
 /** A formula of a row, ready to be written for another row. */
-export interface RowFormulaText {
+interface RowFormulaText {
   /** Columns of the list that it refers to, counted from 1. */
   readonly uses: readonly number[];
   /** The formula in the book's layout for a row of the book, with the book's column positions by column of the list. */
   readonly moved: (row: number, position: (column: number) => number | undefined) => string;
 }
 
-export type RowFormulaResult = RowFormulaText | { readonly why: string };
+type RowFormulaResult = RowFormulaText | { readonly why: string };
 
 const ownRowReference = /^(\$?)([A-Za-z]{1,3})(\$?)(\d+)$/;
 

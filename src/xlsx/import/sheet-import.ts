@@ -1,3 +1,4 @@
+import type { BeltHeader } from '../../../sheets/index.ts';
 import type { Content } from '../../formula/values.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
 import { headerWithUnit } from '../../sheet/header.ts';
@@ -6,7 +7,7 @@ import type { BookRow, UserColumn } from '../../workbook/state.ts';
 import { positionName, columnName, columnNumber } from '../read/cell-address.ts';
 import { type CellReading, columnReader, type ColumnReader, textContent, verbatim } from './cell-reading.ts';
 import {
-  type CellRemark,
+  type ReadingRemark,
   type ColumnProposal,
   type ColumnReport,
   type NotUnderstood,
@@ -22,7 +23,7 @@ import { ColumnFormulas } from './row-formulas.ts';
 /** Records read so far, and what was noticed on the way. */
 export interface ImportNotes {
   readonly notUnderstood: NotUnderstood[];
-  readonly remarks: CellRemark[];
+  readonly remarks: ReadingRemark[];
   readonly assumed: string[];
 }
 
@@ -65,7 +66,9 @@ export class SheetImport {
       table.skipped.filter(({ what }) => what === 'heading').map(({ row, text }) => [row, text.replace(/\s*:$/, '')]),
     );
     const area =
-      table.areaFrom === undefined ? -1 : this.declaration.columns.findIndex(({ header }) => header === 'Area');
+      table.areaFrom === undefined
+        ? -1
+        : this.declaration.columns.findIndex(({ header }) => header === ('Area' satisfies BeltHeader));
     const headingRows = [...headings.keys()].toSorted((a, b) => a - b);
     for (const row of rows) {
       const built = this.#record(rowCells(sheet, row), row, mapped, table, place);
@@ -99,7 +102,7 @@ export class SheetImport {
   #mapped(sheet: RawSheet, table: TableProposal, rows: readonly number[]): Map<number, MappedColumn> {
     const mapped = new Map<number, MappedColumn>();
     const taken = new Map<string, string>();
-    const ownHere = new Set<number>();
+    const userHere = new Set<number>();
     const known = new Set<number>();
     const numberOf = ({ letter }: ColumnProposal): number => (table.turned ? Number(letter) : columnNumber(letter));
     for (const column of table.columns) known.add(numberOf(column));
@@ -123,7 +126,7 @@ export class SheetImport {
       if (proposal.target === 'ignore')
         mapped.set(column, { ...bare, position: undefined, reader: verbatimReader(false) });
       else if (proposal.target === 'own') {
-        const position = this.#ownColumn(proposal, dates.get(column) === true, ownHere);
+        const position = this.#userColumn(proposal, dates.get(column) === true, userHere);
         const asDates = this.userColumns[position - this.declaration.columns.length]?.kind === 'date';
         mapped.set(column, { ...bare, position, reader: verbatimReader(asDates) });
       } else mapped.set(column, { ...bare, ...this.#declared(proposal, table, taken) });
@@ -166,7 +169,7 @@ export class SheetImport {
   }
 
   /** The position of a column of the user's own: one of the same header from another list is shared. */
-  #ownColumn({ header, letter }: ColumnProposal, dates: boolean, here: Set<number>): number {
+  #userColumn({ header, letter }: ColumnProposal, dates: boolean, here: Set<number>): number {
     const { columns } = this.declaration;
     const lower = (text: string): string => text.trim().toLowerCase();
     const first = header.trim() === '' ? `Column ${letter}` : header.trim();
@@ -265,7 +268,7 @@ export class SheetImport {
 
   #hoursPerYear(cells: readonly RawCell[], mapped: ReadonlyMap<number, MappedColumn>): number | undefined {
     for (const [column, item] of mapped) {
-      if (item.proposal.target !== 'Hours per year') continue;
+      if (item.proposal.target !== ('Hours per year' satisfies BeltHeader)) continue;
       const cell = cells.find((other) => other.column === column);
       const content = cell === undefined ? null : item.reader.read(cell).content;
       return typeof content === 'number' ? content : undefined;

@@ -2,6 +2,7 @@ import { quotedSheet, sheetRow } from '../../formula/address.ts';
 import { isFault, isFormula, type Matrix } from '../../formula/values.ts';
 import { mapped, parsed, printed } from '../../formula/syntax.ts';
 import { declarationOf } from '../../workbook/declared.ts';
+import { placeKey } from '../../workbook/place.ts';
 import type { BookState, SheetState } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
 import type { About } from '../about.ts';
@@ -37,7 +38,7 @@ export function withoutSpills(sheets: readonly SheetState[], about: About, book:
     return beside.some((content) => (content ?? null) !== null);
   });
   if (spilling.length === 0) return [...sheets];
-  const typed = new Set(about.formulas.map(({ place: { sheet, record, column } }) => `${sheet}!${record},${column}`));
+  const typed = new Set(about.formulas.map(({ place }) => placeKey(place)));
   const cleared = sheets.map((sheet) => ({
     ...sheet,
     rows: sheet.rows.map((row) => ({ ...row, cells: [...row.cells] })),
@@ -55,7 +56,11 @@ export function withoutSpills(sheets: readonly SheetState[], about: About, book:
       row.forEach((item, right) => {
         const [record, column] = [place.record + down, place.column + right];
         const cells = target.rows[record]?.cells;
-        if ((down === 0 && right === 0) || cells === undefined || typed.has(`${place.sheet}!${record},${column}`))
+        if (
+          (down === 0 && right === 0) ||
+          cells === undefined ||
+          typed.has(placeKey({ sheet: place.sheet, record, column }))
+        )
           return;
         const cell = cellAt(raw, sheetRow(record), column + 1);
         const held = isFault(item) ? item.code : item;

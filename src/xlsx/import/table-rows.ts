@@ -11,7 +11,7 @@ import { cellText, isText, rangeAt } from '../read/raw-cells.ts';
  * remarks.
  */
 
-export type OtherRow = 'title' | 'total' | 'repeated header' | 'heading' | 'remark' | 'formulas only';
+type OtherRow = 'title' | 'total' | 'repeated header' | 'heading' | 'remark' | 'formulas only';
 
 export interface SkippedRow {
   readonly row: number;

@@ -1,6 +1,6 @@
 import { columnLetters, columnPosition } from '../../formula/address.ts';
 import type { RawRange } from './raw-book.ts';
-import { counted, type ReadLimits } from './read-limits.ts';
+import { grouped, type ReadLimits } from './read-limits.ts';
 import { UnreadableFile } from './unreadable-file.ts';
 
 export interface CellPosition {
@@ -22,7 +22,7 @@ function outside(what: string, place: string, limits: ReadLimits): UnreadableFil
   return new UnreadableFile(
     'outside the sheet',
     `${what} (${place}) is not on a sheet: ` +
-      `rows go from 1 to ${counted(limits.rowNumber)} and columns from A to ${columnName(limits.columnNumber)}. ` +
+      `rows go from 1 to ${grouped(limits.rowNumber)} and columns from A to ${columnName(limits.columnNumber)}. ` +
       'The file is damaged or was made to exhaust memory. Open it in your spreadsheet program and save it ' +
       'again as .xlsx.',
   );
@@ -71,7 +71,7 @@ export function rowNumber(text: string, place: () => string, limits: ReadLimits)
 /** A position counted from the one before, when the file leaves it out. */
 export function positionWithin(position: CellPosition, place: () => string, limits: ReadLimits): CellPosition {
   if (position.row > limits.rowNumber || position.column > limits.columnNumber)
-    throw outside(`Row ${counted(position.row)}, column ${counted(position.column)}`, place(), limits);
+    throw outside(`Row ${grouped(position.row)}, column ${grouped(position.column)}`, place(), limits);
   return position;
 }
 

@@ -1,9 +1,9 @@
 import { builtInFormat, formatKind, type FormatKind } from './number-formats.ts';
-import { counted } from './read-limits.ts';
+import { grouped } from './read-limits.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { readPart } from './xml-part.ts';
 import { unescaped } from './xml-text.ts';
-import type { BookParts } from './zip-guard.ts';
+import type { BookParts } from './zip-parts.ts';
 
 export interface CellFormat {
   /** The format code; undefined when it is General. */
@@ -31,7 +31,7 @@ export function cellFormats(parts: BookParts, path: string): readonly CellFormat
       if (ids.length > limits.cellFormats || own.size > limits.cellFormats) {
         throw new UnreadableFile(
           'too much content',
-          `The file holds more than ${counted(limits.cellFormats)} cell formats (part ${path}), ` +
+          `The file holds more than ${grouped(limits.cellFormats)} cell formats (part ${path}), ` +
             `the most that is read. ${saveAgain}`,
         );
       }

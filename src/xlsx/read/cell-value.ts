@@ -2,12 +2,12 @@ import type { CellPosition } from './cell-address.ts';
 import type { CellFormat } from './cell-formats.ts';
 import { dateSerial, days1904 } from './date-serial.ts';
 import type { RawCell } from './raw-book.ts';
-import { counted } from './read-limits.ts';
+import { grouped } from './read-limits.ts';
 import { UnreadableFile } from './unreadable-file.ts';
 import { isTrue, unescaped } from './xml-text.ts';
 
 /** A cell as its element says it, before it is understood. */
-export interface CellElement {
+interface CellElement {
   readonly position: CellPosition;
   /** The t attribute; numbers have none. */
   readonly type: string | undefined;
@@ -42,7 +42,7 @@ function sharedText(index: string, { texts }: CellContext, place: () => string):
     throw new UnreadableFile(
       'bad reference',
       `The file is damaged: ${place()} names shared text ${index.slice(0, 20)}, and the file holds ` +
-        `${counted(texts.length)}. ` +
+        `${grouped(texts.length)}. ` +
         'Open it in your spreadsheet program, let it repair the file, and save it again as .xlsx.',
     );
   }

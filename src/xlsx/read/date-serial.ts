@@ -1,7 +1,8 @@
+import { dayLength, dayZero } from '../../units/dates.ts';
+
 /** Days from a date's serial number in workbooks that count from 1904 to that in those that count from 1900. */
 export const days1904 = 1462;
 
-const dayLength = 86_400_000;
 const isoDate = /^(?:(\d{4})-(\d{2})-(\d{2}))?(?:(?:^|T| )(\d{2}):(\d{2})(?::(\d{2}(?:\.\d+)?))?)?Z?$/;
 
 /**
@@ -21,7 +22,7 @@ export function dateSerial(text: string): number | undefined {
   const date = new Date(0);
   date.setUTCFullYear(Number(year), Number(month) - 1, Number(day));
   if (date.getUTCMonth() !== Number(month) - 1 || date.getUTCDate() !== Number(day)) return undefined;
-  const days = Math.round((date.getTime() - Date.UTC(1899, 11, 30)) / dayLength);
+  const days = Math.round((date.getTime() - dayZero) / dayLength);
   const serial = days > 60 ? days : days - 1;
   return serial < 1 ? undefined : serial + time;
 }

@@ -1,6 +1,6 @@
 import type { FilledCell } from './cell-value.ts';
 import type { RawSheet } from './raw-book.ts';
-import { counted, type ReadLimits } from './read-limits.ts';
+import { grouped, type ReadLimits } from './read-limits.ts';
 import { UnreadableFile } from './unreadable-file.ts';
 
 /** What all sheets of a file hold together, as far as it is limited. */
@@ -10,7 +10,7 @@ export interface SheetTally {
   characters: number;
 }
 
-export interface FilledRows {
+interface FilledRows {
   add(cell: FilledCell): void;
   /** The rows in order, each with its cells in order; where the file gives a cell twice, the last one counts. */
   taken(): Pick<RawSheet, 'rows' | 'lastRow' | 'lastColumn'>;
@@ -38,7 +38,7 @@ export function filledRows(sheet: string, limits: ReadLimits, tally: SheetTally)
         if (!known && rows.size === limits.filledRows) {
           throw new UnreadableFile(
             'too much content',
-            `Sheet "${sheet}" has more than ${counted(limits.filledRows)} filled rows, the most that is read. ` +
+            `Sheet "${sheet}" has more than ${grouped(limits.filledRows)} filled rows, the most that is read. ` +
               `${shorten}`,
           );
         }
@@ -50,8 +50,8 @@ export function filledRows(sheet: string, limits: ReadLimits, tally: SheetTally)
       if (++tally.cells > limits.cells) {
         throw new UnreadableFile(
           'too much content',
-          `The file has more than ${counted(limits.cells)} filled cells, the most that is read; ` +
-            `sheet "${sheet}" goes past that at row ${counted(cell.row)}. ${shorten}`,
+          `The file has more than ${grouped(limits.cells)} filled cells, the most that is read; ` +
+            `sheet "${sheet}" goes past that at row ${grouped(cell.row)}. ${shorten}`,
         );
       }
       const last = current[current.length - 1];

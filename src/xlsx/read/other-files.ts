@@ -1,6 +1,6 @@
 import { UnreadableFile, type UnreadableReason } from './unreadable-file.ts';
 import type { ZipEntry } from './zip-directory.ts';
-import type { BookParts } from './zip-guard.ts';
+import type { BookParts } from './zip-parts.ts';
 
 /** Files that are not .xlsx, told apart so that the message can say what this one is and what to do with it. */
 

@@ -45,9 +45,9 @@ export const readLimits = {
 export type ReadLimits = Readonly<typeof readLimits>;
 
 /** A limit in words: "200,000". */
-export const counted = (count: number): string => count.toLocaleString('en-US');
+export const grouped = (count: number): string => count.toLocaleString('en-US');
 
 /** A size in words: "64 MiB", "1.5 MiB", "300 bytes". */
 export function sized(bytes: number): string {
-  return bytes < mebi / 10 ? `${counted(bytes)} bytes` : `${counted(Math.round((bytes / mebi) * 10) / 10)} MiB`;
+  return bytes < mebi / 10 ? `${grouped(bytes)} bytes` : `${grouped(Math.round((bytes / mebi) * 10) / 10)} MiB`;
 }

@@ -8,9 +8,9 @@ import { sharedStrings } from './shared-strings.ts';
 import { sheetPart } from './sheet-part.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { workbookPart } from './workbook-part.ts';
-import { type BookParts, bookParts } from './zip-guard.ts';
+import { bookParts } from './zip-guard.ts';
+import type { BookParts } from './zip-parts.ts';
 
-export { readLimits } from './read-limits.ts';
 export { UnreadableFile } from './unreadable-file.ts';
 
 /** Sheets without cells of their own, passed over. The last is a sheet of macros of before 1997. */

@@ -1,6 +1,6 @@
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { readPart } from './xml-part.ts';
-import type { BookParts } from './zip-guard.ts';
+import type { BookParts } from './zip-parts.ts';
 
 export interface Relationship {
   /** Last word of its type: the same in the transitional and the strict form of the standard. */

@@ -1,9 +1,9 @@
 import type { CellPosition } from './cell-address.ts';
 import { type FormulaPiece, formulaPieces, movedFormula } from './formula-text.ts';
-import { counted, type ReadLimits } from './read-limits.ts';
+import { grouped, type ReadLimits } from './read-limits.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 
-export interface SharedFormulas {
+interface SharedFormulas {
   /** Remembers the formula of the cell that shares it. */
   define(id: string, at: CellPosition, text: string): void;
   has(id: string): boolean;
@@ -12,7 +12,7 @@ export interface SharedFormulas {
 }
 
 /** Characters of shared formulas written out so far, in all sheets. */
-export interface FormulaTally {
+interface FormulaTally {
   characters: number;
 }
 
@@ -38,7 +38,7 @@ export function sharedFormulas(limits: ReadLimits, tally: FormulaTally, place: (
       if (tally.characters > limits.sharedFormulaCharacters) {
         throw new UnreadableFile(
           'too much content',
-          `The shared formulas come to more than ${counted(limits.sharedFormulaCharacters)} characters when written ` +
+          `The shared formulas come to more than ${grouped(limits.sharedFormulaCharacters)} characters when written ` +
             `out for each cell (${place()}), ` +
             `the most that is read. ${saveAgain}`,
         );

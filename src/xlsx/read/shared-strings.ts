@@ -1,14 +1,14 @@
-import { counted } from './read-limits.ts';
+import { grouped } from './read-limits.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { readPart } from './xml-part.ts';
 import { textPieces } from './xml-text.ts';
-import type { BookParts } from './zip-guard.ts';
+import type { BookParts } from './zip-parts.ts';
 
 /** The texts that cells share, in the order by which cells name them. Source: ECMA-376 Part 1, 18.4.9 (sst). */
 export function sharedStrings(parts: BookParts, path: string): readonly string[] {
   const { limits } = parts;
   const texts: string[] = [];
-  const place = (): string => `shared text ${counted(texts.length + 1)}`;
+  const place = (): string => `shared text ${grouped(texts.length + 1)}`;
   const pieces = textPieces(limits, () => `${place()} of part ${path}`);
   readPart(parts, path, {
     open(name, _attributes, depth) {
@@ -20,7 +20,7 @@ export function sharedStrings(parts: BookParts, path: string): readonly string[]
         if (texts.length === limits.sharedStrings) {
           throw new UnreadableFile(
             'too much content',
-            `The file shares more than ${counted(limits.sharedStrings)} texts among its cells (part ${path}), ` +
+            `The file shares more than ${grouped(limits.sharedStrings)} texts among its cells (part ${path}), ` +
               `the most that is read. Keep only the list of belts in it. ${saveAgain}`,
           );
         }

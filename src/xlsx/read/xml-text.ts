@@ -1,4 +1,4 @@
-import { counted, type ReadLimits } from './read-limits.ts';
+import { grouped, type ReadLimits } from './read-limits.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 
 const escape = /_x([0-9A-Fa-f]{4})_/g;
@@ -13,7 +13,7 @@ export const unescaped = (text: string): string =>
     ? text.replace(escape, (_whole, code: string) => String.fromCharCode(Number.parseInt(code, 16)))
     : text;
 
-export interface TextPieces {
+interface TextPieces {
   open(name: string): void;
   close(name: string): void;
   text(piece: string): void;
@@ -55,7 +55,7 @@ export function textPieces(limits: ReadLimits, place: () => string): TextPieces 
 export const longText = (limits: ReadLimits, place: string): UnreadableFile =>
   new UnreadableFile(
     'text too long',
-    `A text is longer than ${counted(limits.textCharacters)} characters at ${place}; ` +
+    `A text is longer than ${grouped(limits.textCharacters)} characters at ${place}; ` +
       `a cell holds at most 32,767. Shorten it, or ${saveAgain.replace('Open', 'open')}`,
   );
 

@@ -1,4 +1,4 @@
-import { counted, type ReadLimits } from './read-limits.ts';
+import { grouped, type ReadLimits } from './read-limits.ts';
 import { copyAgain, saveAgain, UnreadableFile } from './unreadable-file.ts';
 
 /** One file in an archive, as its directory declares it. */
@@ -46,7 +46,7 @@ function endRecord(view: DataView): number {
   throw new UnreadableFile(
     'cut off',
     'The file is cut off: a workbook file ends with a list of its parts, ' +
-      `and this one stops after ${counted(view.byteLength)} bytes without it. ${copyAgain}`,
+      `and this one stops after ${grouped(view.byteLength)} bytes without it. ${copyAgain}`,
   );
 }
 
@@ -112,8 +112,8 @@ export function zipDirectory(bytes: Uint8Array, limits: ReadLimits): readonly Zi
   if (extent.count > limits.parts) {
     throw new UnreadableFile(
       'too many parts',
-      `The file says that it holds ${counted(extent.count)} parts; ` +
-        `at most ${counted(limits.parts)} are read, and a list of belts needs about ten. ${saveAgain}`,
+      `The file says that it holds ${grouped(extent.count)} parts; ` +
+        `at most ${grouped(limits.parts)} are read, and a list of belts needs about ten. ${saveAgain}`,
     );
   }
   const names = new TextDecoder();

@@ -1,18 +1,10 @@
 import { Inflate } from 'fflate';
 import { checksum } from '../checksum.ts';
 import { otherFile, otherPackage } from './other-files.ts';
-import { counted, type ReadLimits, sized } from './read-limits.ts';
+import { grouped, type ReadLimits, sized } from './read-limits.ts';
 import { copyAgain, saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { packedBytes, type ZipEntry, zipDirectory } from './zip-directory.ts';
-
-/** The parts of a workbook file, unpacked one at a time and never beyond what the directory declared. */
-export interface BookParts {
-  readonly limits: ReadLimits;
-  /** A part's path as stored, whatever the case asked for; undefined when there is none. */
-  find(path: string): string | undefined;
-  /** Hands a part's bytes on as they are unpacked. The path must be one that `find` answered. */
-  unpack(path: string, take: (bytes: Uint8Array) => void): void;
-}
+import type { BookParts } from './zip-parts.ts';
 
 /** Packed bytes unpacked at a time: 1,032 times as many at most come out, which bounds the memory of one step. */
 const packedStep = 32 * 1024;
@@ -33,7 +25,7 @@ function* inflated(packed: Uint8Array, path: string): Generator<Uint8Array> {
       throw new UnreadableFile(
         'damaged',
         'The file is damaged: ' +
-          `part ${path} cannot be unpacked after ${counted(at)} of its ${counted(packed.length)} packed bytes. ` +
+          `part ${path} cannot be unpacked after ${grouped(at)} of its ${grouped(packed.length)} packed bytes. ` +
           `${copyAgain}`,
       );
     }
@@ -71,18 +63,13 @@ function refuseEntry(entry: ZipEntry, limits: ReadLimits): void {
 function wrongSize(entry: ZipEntry, comparison: string): UnreadableFile {
   return new UnreadableFile(
     'wrong size',
-    `Part ${entry.path} holds ${comparison} than the ${counted(entry.size)} bytes that the file's list of parts ` +
+    `Part ${entry.path} holds ${comparison} than the ${grouped(entry.size)} bytes that the file's list of parts ` +
       `says. ${copyAgain}`,
   );
 }
 
-/**
- * Opens a workbook file's archive; refuses everything else by name.
- *
- * Sizes are checked as declared, and counted again while unpacking, so a directory that lies gains nothing. Parts that
- * nobody asks for, such as pictures, are never unpacked.
- */
-export function bookParts(file: Uint8Array, limits: ReadLimits): BookParts {
+/** The bytes, when they can be a workbook's archive at all. */
+function archiveBytes(file: Uint8Array, limits: ReadLimits): Uint8Array {
   const bytes = new Uint8Array(file.buffer, file.byteOffset, file.byteLength);
   if (bytes.length === 0)
     throw new UnreadableFile(
@@ -98,7 +85,11 @@ export function bookParts(file: Uint8Array, limits: ReadLimits): BookParts {
   }
   const other = otherFile(bytes);
   if (other) throw other;
-  const entries = zipDirectory(bytes, limits);
+  return bytes;
+}
+
+/** The parts by their keys, when they do not declare more than is read. */
+function entriesByKey(entries: readonly ZipEntry[], limits: ReadLimits): ReadonlyMap<string, ZipEntry> {
   const total = entries.reduce((sum, entry) => sum + entry.size, 0);
   if (total > limits.inflatedBytes) {
     throw new UnreadableFile(
@@ -118,41 +109,72 @@ export function bookParts(file: Uint8Array, limits: ReadLimits): BookParts {
     }
     byKey.set(name, entry);
   }
-  let unpackedTotal = 0;
-  const parts: BookParts = {
-    limits,
-    find: (path) => byKey.get(key(path))?.path,
-    unpack(path, take) {
-      const entry = byKey.get(key(path));
-      if (!entry) throw new UnreadableFile('part missing', `Part ${path} is missing in the file. ${saveAgain}`);
-      refuseEntry(entry, limits);
-      const packed = packedBytes(bytes, entry);
-      let size = 0;
-      let sum = 0;
-      for (const piece of entry.method === 0 ? [packed] : inflated(packed, entry.path)) {
-        size += piece.length;
-        unpackedTotal += piece.length;
-        if (size > entry.size) throw wrongSize(entry, 'more');
-        if (unpackedTotal > limits.inflatedBytes) {
-          throw new UnreadableFile(
-            'too large inside',
-            `The parts that hold the cells unpack to more than ${sized(limits.inflatedBytes)}, the most that is ` +
-              `read. ${saveAgain}`,
-          );
-        }
-        sum = checksum(piece, sum);
-        for (let at = 0; at < piece.length; at += unpackedStep) take(piece.subarray(at, at + unpackedStep));
-      }
-      if (size < entry.size) throw wrongSize(entry, 'less');
-      if (sum !== entry.checksum) {
-        throw new UnreadableFile(
-          'damaged',
-          `The file is damaged: the bytes of part ${entry.path} do not match their checksum, ` +
-            `so its cells cannot be trusted. ${copyAgain}`,
-        );
-      }
-    },
-  };
+  return byKey;
+}
+
+class Archive implements BookParts {
+  readonly limits: ReadLimits;
+  readonly #bytes: Uint8Array;
+  readonly #entries: ReadonlyMap<string, ZipEntry>;
+  /** Of all parts so far. */
+  #unpacked = 0;
+
+  constructor(bytes: Uint8Array, entries: ReadonlyMap<string, ZipEntry>, limits: ReadLimits) {
+    this.limits = limits;
+    this.#bytes = bytes;
+    this.#entries = entries;
+  }
+
+  find(path: string): string | undefined {
+    return this.#entries.get(key(path))?.path;
+  }
+
+  unpack(path: string, take: (bytes: Uint8Array) => void): void {
+    const entry = this.#entries.get(key(path));
+    if (!entry) throw new UnreadableFile('part missing', `Part ${path} is missing in the file. ${saveAgain}`);
+    refuseEntry(entry, this.limits);
+    const packed = packedBytes(this.#bytes, entry);
+    let size = 0;
+    let sum = 0;
+    for (const piece of entry.method === 0 ? [packed] : inflated(packed, entry.path)) {
+      size += piece.length;
+      if (size > entry.size) throw wrongSize(entry, 'more');
+      this.#count(piece.length);
+      sum = checksum(piece, sum);
+      for (let at = 0; at < piece.length; at += unpackedStep) take(piece.subarray(at, at + unpackedStep));
+    }
+    if (size < entry.size) throw wrongSize(entry, 'less');
+    if (sum !== entry.checksum) {
+      throw new UnreadableFile(
+        'damaged',
+        `The file is damaged: the bytes of part ${entry.path} do not match their checksum, ` +
+          `so its cells cannot be trusted. ${copyAgain}`,
+      );
+    }
+  }
+
+  #count(bytes: number): void {
+    this.#unpacked += bytes;
+    if (this.#unpacked > this.limits.inflatedBytes) {
+      throw new UnreadableFile(
+        'too large inside',
+        `The parts that hold the cells unpack to more than ${sized(this.limits.inflatedBytes)}, the most that is ` +
+          `read. ${saveAgain}`,
+      );
+    }
+  }
+}
+
+/**
+ * Opens a workbook file's archive; refuses everything else by name.
+ *
+ * Sizes are checked as declared, and counted again while unpacking, so a directory that lies gains nothing. Parts that
+ * nobody asks for, such as pictures, are never unpacked.
+ */
+export function bookParts(file: Uint8Array, limits: ReadLimits): BookParts {
+  const bytes = archiveBytes(file, limits);
+  const entries = zipDirectory(bytes, limits);
+  const parts = new Archive(bytes, entriesByKey(entries, limits), limits);
   const wrong = otherPackage(parts, entries);
   if (wrong) throw wrong;
   return parts;

@@ -2,7 +2,7 @@ import type { Node } from '../../formula/syntax.ts';
 import { givesArray, takesRanges } from './file-functions.ts';
 
 /** How a formula uses ranges of cells. */
-export interface ArrayUse {
+interface ArrayUse {
   /** Its value is, or may be, several cells. */
   readonly many: boolean;
   /** Something in it is computed once for each cell of a range, outside SUMPRODUCT, which does so in every program. */

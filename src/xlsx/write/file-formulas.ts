@@ -1,9 +1,10 @@
-import { argumentKinds, type EngineeringFunction } from '../../formula/define.ts';
+import { type EngineeringFunction } from '../../formula/define.ts';
+import { argumentKinds, parameterAt, takesRange } from '../../formula/parameter.ts';
+import { spelledForFile } from '../../formula/guards.ts';
 import { PlainForms, type SpillPlace } from '../../formula/plain.ts';
 import { cellArea } from '../../formula/references.ts';
-import { FormulaSyntaxError, mapped, type Node, nodesOf, parsed, printed } from '../../formula/syntax.ts';
+import { FormulaSyntaxError, mapped, type Node, nodesOf, parsed, printed, children } from '../../formula/syntax.ts';
 import { functions } from '../../functions/index.ts';
-import type { Column } from '../../sheet/declaration.ts';
 import { compiledSheets } from '../../workbook/declared.ts';
 import { cellTree, type CompiledSheet } from '../../workbook/compiled-sheet.ts';
 import { quotedSheet, sheetRow } from '../../formula/address.ts';
@@ -14,7 +15,7 @@ import { literalLookups } from './literal-lookups.ts';
 import { readLimits } from '../read/read-limits.ts';
 
 /** A formula as a file takes it. */
-export interface FileFormula {
+interface FileFormula {
   /** Without an equals sign; names of newer functions prefixed. */
   readonly text: string;
   /** As a person would type it: without prefixes. */
@@ -24,7 +25,7 @@ export interface FileFormula {
 }
 
 /** Why a formula can stand in a file only as its value. */
-export interface NoFormula {
+interface NoFormula {
   readonly why: string;
 }
 
@@ -34,62 +35,33 @@ const most = { characters: 8_192, depth: 64, arguments: 255, textCharacters: 255
 /** Thrown inside this file only: a formula that a file cannot hold. */
 class NotWritten extends Error {}
 
-/** A reference to the first record's own row. */
-const ownRow = new RegExp(`^([A-Z]+)${sheetRow(0)}$`);
+/** A reference to the first record's row. */
+const firstRow = new RegExp(`^([A-Z]+)${sheetRow(0)}$`);
 
 const engineering: readonly EngineeringFunction[] = functions;
 const forms = new PlainForms(engineering);
 
 /** How deep calls stand within calls. */
-function callDepth(node: Node): number {
-  const inner = (children: readonly (Node | undefined)[]): number =>
-    children.reduce((depth, child) => Math.max(depth, child === undefined ? 0 : callDepth(child)), 0);
-  switch (node.type) {
-    case 'call':
-      return 1 + inner(node.args);
-    case 'unary':
-    case 'percent':
-    case 'group':
-      return callDepth(node.value);
-    case 'binary':
-      return inner([node.left, node.right]);
-    case 'array':
-      return inner(node.rows.flat());
-    default:
-      return 0;
-  }
-}
+const callDepth = (node: Node): number =>
+  children(node).reduce((depth, child) => Math.max(depth, callDepth(child)), 0) + (node.type === 'call' ? 1 : 0);
 
 /** Refuses calls of our functions that stand in a formula in a way that only the engine understands. */
 function refuseSpreadCalls(tree: Node): void {
   const visit = (node: Node, alone: boolean): void => {
-    switch (node.type) {
-      case 'call': {
-        const definition = forms.functions.get(node.name);
-        if (definition?.spills === true && !alone)
-          throw new NotWritten(`${node.name} fills several cells, and the formula takes them all into one`);
-        const parameters = Object.values(definition?.parameters ?? {});
-        node.args.forEach((argument, index) => {
-          const kind = parameters[index]?.kind;
-          if (argument === undefined) return;
-          if (kind !== undefined && kind !== 'numbers' && arrayUse(argument).many) {
-            throw new NotWritten(`${node.name} is given a range where it takes ${argumentKinds[kind].says}`);
-          }
-          visit(argument, false);
-        });
-        break;
-      }
-      case 'unary':
-      case 'percent':
-      case 'group':
-        visit(node.value, alone);
-        break;
-      case 'binary':
-        visit(node.left, alone);
-        visit(node.right, alone);
-        break;
-      default:
+    if (node.type !== 'call') {
+      for (const child of children(node)) visit(child, alone);
+      return;
     }
+    const definition = forms.functions.get(node.name);
+    if (definition?.spills === true && !alone)
+      throw new NotWritten(`${node.name} fills several cells, and the formula takes them all into one`);
+    node.args.forEach((argument, index) => {
+      const [, parameter] = parameterAt(definition?.parameters ?? {}, index) ?? [];
+      if (argument === undefined) return;
+      if (parameter !== undefined && !takesRange(parameter) && arrayUse(argument).many)
+        throw new NotWritten(`${node.name} is given a range where it takes ${argumentKinds[parameter.kind].says}`);
+      visit(argument, false);
+    });
   };
   visit(tree, true);
 }
@@ -99,7 +71,7 @@ const prefixed = (tree: Node): Node =>
   mapped(tree, (node) => (node.type === 'call' ? { ...node, name: fileFunction(node.name) ?? node.name } : undefined));
 
 export class FileFormulas {
-  /** Names in the file by the sheet's own. */
+  /** Names in the file by the book's. */
   readonly #sheets: ReadonlyMap<string, string>;
   /** Named values by their name in small letters. */
   readonly #names: ReadonlyMap<string, string>;
@@ -110,14 +82,14 @@ export class FileFormulas {
   }
 
   /** A computed column's own formula in pieces, between which its record's row number stands. */
-  own(column: Column, plan: CompiledSheet): { readonly pieces: readonly string[] } | NoFormula {
+  own(column: number, plan: CompiledSheet): { readonly pieces: readonly string[] } | NoFormula {
     const tree = cellTree(column, 0, plan, compiledSheets);
-    if (tree === undefined) throw new Error(`${column.header} is not computed`);
-    const formula = this.#formula(literalLookups(tree), { row: 1, column: 1 });
+    if (tree === undefined) throw new Error(`${plan.columns[column]?.header ?? column} is not computed`);
+    const formula = this.#formula(literalLookups(spelledForFile(tree)), { row: 1, column: 1 });
     if ('why' in formula) return formula;
     if (formula.array) return { why: 'it computes with whole ranges, cell by cell' };
     const open = mapped(parsed(formula.typed), (node) =>
-      node.type === 'reference' ? { type: 'reference', text: node.text.replace(ownRow, '$1\0') } : undefined,
+      node.type === 'reference' ? { type: 'reference', text: node.text.replace(firstRow, '$1\0') } : undefined,
     );
     return { pieces: printed(prefixed(open)).split('\0') };
   }
@@ -137,7 +109,7 @@ export class FileFormulas {
   /** Whether a typed formula fills its spill by one plain formula a cell. */
   spillsByCell(content: string): boolean {
     try {
-      return [...nodesOf(parsed(content))].some(
+      return nodesOf(parsed(content)).some(
         (node) => node.type === 'call' && forms.functions.get(node.name)?.spills === true,
       );
     } catch (error) {
@@ -151,7 +123,7 @@ export class FileFormulas {
       refuseSpreadCalls(tree);
       const plain = forms.tree(tree, place);
       if (plain === undefined) {
-        const without = [...nodesOf(tree)].flatMap((node) =>
+        const without = nodesOf(tree).flatMap((node) =>
           node.type === 'call' && forms.functions.has(node.name) && forms.tree(node, place) === undefined
             ? [node.name]
             : [],
@@ -221,11 +193,11 @@ export class FileFormulas {
       throw new NotWritten(`${text} is outside a file's sheet`);
     }
     if (area.sheet === undefined) return cells;
-    const own = [...this.#sheets.keys()].find((name) => name.toLowerCase() === area.sheet?.toLowerCase());
-    const written = own === undefined ? undefined : this.#sheets.get(own);
-    if (own === undefined || written === undefined) throw new NotWritten(`the book has no sheet ${area.sheet}`);
-    if (compiledSheets.has(own) && area.top === 0 && area.bottom < Infinity)
-      throw new NotWritten(`${text} reaches into the headers of ${own}, which carry units in the file`);
+    const sheet = [...this.#sheets.keys()].find((name) => name.toLowerCase() === area.sheet?.toLowerCase());
+    const written = sheet === undefined ? undefined : this.#sheets.get(sheet);
+    if (sheet === undefined || written === undefined) throw new NotWritten(`the book has no sheet ${area.sheet}`);
+    if (compiledSheets.has(sheet) && area.top === 0 && area.bottom < Infinity)
+      throw new NotWritten(`${text} reaches into the headers of ${sheet}, which carry units in the file`);
     return `${quotedSheet(written)}!${cells}`;
   }
 }

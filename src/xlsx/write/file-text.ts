@@ -1,7 +1,7 @@
 /** Texts as cells of a file hold them. */
 
 /** Source: Microsoft, "Excel specifications and limits": total number of characters that a cell can contain. */
-export const mostCellCharacters = 32_767;
+const mostCellCharacters = 32_767;
 
 // Everything that XML 1.0 cannot carry, and a carriage return, which its readers turn into a line feed.
 const uncarried = /[\u0000-\u0008\u000B-\u001F\u007F\uFFFE\uFFFF]/g;
@@ -10,7 +10,7 @@ const needsCare = /[\u0000-\u0008\u000B-\u001F\u007F\uFFFE\uFFFF]|_x[0-9A-Fa-f]{
 const halves = /[\uD800-\uDFFF]/;
 const loneHalf = /[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g;
 
-export interface FileText {
+interface FileText {
   readonly text: string;
   /** What the file cannot hold of it, in words. */
   readonly lost?: string;

@@ -19,11 +19,9 @@ type FileError = CellErrorValue['error'];
 const isFileError = (code: string): code is FileError => fileErrors.has(code);
 
 /** The engine's own errors (#CYCLE!, #SPILL!, #ERROR!) become "not available". */
-export const fileError = (code: string): CellErrorValue => ({
-  error: isFileError(code) ? code : ('#N/A' as FileError),
-});
+const fileError = (code: string): CellErrorValue => ({ error: isFileError(code) ? code : ('#N/A' as FileError) });
 
-export interface FileValue {
+interface FileValue {
   readonly value: number | string | boolean | CellErrorValue | null;
   /** What the file cannot hold of it, in words. */
   readonly lost?: string;

@@ -31,8 +31,8 @@ const figure = (given: Figure | null): CellValue => (given === null ? null : fil
 /** The place in the file that a finding speaks of: its cell is where to go. */
 function link({ book, sheets }: Writing, { sheet, record, column, cell }: Finding): CellValue {
   const written = sheets.get(sheet);
-  const position = written === undefined ? -1 : book.column(sheet, column);
-  return written === undefined || position < 0
+  const position = written === undefined ? undefined : book.findColumn(sheet, column);
+  return written === undefined || position === undefined
     ? cell
     : { text: cell, hyperlink: `${quotedSheet(written)}!${columnLetters(position)}${sheetRow(record)}` };
 }

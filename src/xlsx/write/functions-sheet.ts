@@ -1,5 +1,6 @@
 import type { CellValue } from 'exceljs';
-import { argumentKinds, boundsInWords, type EngineeringFunction, type Parameter } from '../../formula/define.ts';
+import type { EngineeringFunction } from '../../formula/define.ts';
+import { argumentKinds, boundsInWords, type Parameter, timesInWords } from '../../formula/parameter.ts';
 import { PlainForms } from '../../formula/plain.ts';
 import { printed } from '../../formula/syntax.ts';
 import { subjects } from '../../functions/index.ts';
@@ -29,24 +30,22 @@ const origin = "These rows are written from the program's own definitions, the s
 const forms = new PlainForms(subjects.flatMap(({ functions }) => functions));
 
 function parameterText(name: string, parameter: Parameter): string {
-  const left =
-    parameter.default !== undefined
-      ? `; ${parameter.default} when left out`
-      : parameter.optional === true
-        ? '; may be left out'
-        : '';
   const { says } = argumentKinds[parameter.kind];
   const bounds = boundsInWords(parameter);
   const must = bounds === '' ? says : bounds.startsWith(says) ? bounds : `${says}, ${bounds}`;
-  return `${name}: ${must}; ${parameter.doc}${left}`;
+  return [`${name}: ${must}`, parameter.doc, timesInWords(parameter)].filter((part) => part !== '').join('; ');
 }
 
-/** A call with each parameter's name for its argument, in standard functions. */
+/** A call with each parameter's name for its argument, in standard functions; of any number of arguments with two. */
 function plainText({ name, parameters, spills }: EngineeringFunction): string {
   const tree = forms.tree({
     type: 'call',
     name,
-    args: Object.keys(parameters).map((parameter) => ({ type: 'name', name: parameter })),
+    args: Object.entries(parameters).flatMap(([parameter, { rest }]) =>
+      (rest === true ? [1, 2].map((place) => `${parameter}${place}`) : [parameter]).map(
+        (argument) => ({ type: 'name', name: argument }) as const,
+      ),
+    ),
   });
   if (tree === undefined) return 'none: its cells are written as values';
   return `${spills ? 'first cell of the rows it fills: ' : ''}${printed(tree)}`;

@@ -6,7 +6,7 @@ import { fileText } from './file-text.ts';
 import { packedBook } from './packed-book.ts';
 import { wrappedHeight } from './writing.ts';
 
-export interface LaidOptions {
+interface LaidOptions {
   readonly title: string;
   /** Number of the paper size as files give it: 9 is A4, 1 Letter. Source: ECMA-376 Part 1, 18.3.1.63 (pageSetup). */
   readonly paper: 9 | 1;

@@ -1,38 +1,72 @@
 import { unzipSync, type Zippable, zipSync } from 'fflate';
+import { version } from '../../../package.json';
+import { programName } from '../../workbook/legal-notice.ts';
 
 /** The first moment that an archive can date its parts with; a fixed one makes the same book the same bytes. */
 const partDate = new Date(1980, 0, 1);
 
-const linkPart = /^xl\/worksheets\/sheet\d+\.xml$/;
-const relationPart = /^xl\/worksheets\/_rels\/sheet\d+\.xml\.rels$/;
-
 /**
- * The writer's archive packed anew: fixed dates, and links that stay in the file.
+ * The program's version as files give it, XX.YYYY: minor and patch in two digits each. Source: ECMA-376 Part 1, 22.2.2
+ * (extended properties), the form from memory.
  *
- * The writer gives a link to a cell of the same book a target outside it too, at which other programs look for a file.
+ * For tests: the file is asked for it.
  */
+export function applicationVersion(version: string): string {
+  const [major = '', minor = '', patch = ''] = version.split(/[.-]/).map((part) => part.padStart(2, '0'));
+  return `${major}.${minor}${patch}`;
+}
+
+/** What the writer puts into parts of which paths, and what stands there instead. */
+interface Change {
+  readonly path: RegExp;
+  /** A part without it is left as it is. */
+  readonly mark: string;
+  readonly pattern: RegExp;
+  readonly instead: string;
+}
+
+const changes: readonly Change[] = [
+  // A link to a cell of the same book gets a target outside it too, at which other programs look for a file.
+  {
+    path: /^xl\/worksheets\/sheet\d+\.xml$/,
+    mark: '<hyperlinks>',
+    pattern: / r:id="rId\d+"(?= location=")/g,
+    instead: '',
+  },
+  {
+    path: /^xl\/worksheets\/_rels\/sheet\d+\.xml\.rels$/,
+    mark: 'relationships/hyperlink',
+    pattern: /<Relationship [^>]*relationships\/hyperlink"[^>]*TargetMode="External"\/>/g,
+    instead: '',
+  },
+  // Another program's name as that of the one that wrote the book, and nobody's as that of the notes' author.
+  { path: /^docProps\/app\.xml$/, mark: '<Application>', pattern: /(?<=<Application>)[^<]*/, instead: programName },
+  {
+    path: /^docProps\/app\.xml$/,
+    mark: '<AppVersion>',
+    pattern: /(?<=<AppVersion>)[^<]*/,
+    instead: applicationVersion(version),
+  },
+  { path: /^xl\/comments\d+\.xml$/, mark: '<author>', pattern: /(?<=<author>)[^<]*/g, instead: programName },
+];
+
+/** The writer's archive packed anew: fixed dates, links that stay in the file, this program's name as its maker's. */
 export function packedBook(archive: Uint8Array): Uint8Array {
   const parts: Zippable = {};
-  for (const [path, bytes] of Object.entries(unzipSync(archive))) {
-    const changed = linkPart.test(path)
-      ? inside(bytes, / r:id="rId\d+"(?= location=")/g, '<hyperlinks>')
-      : relationPart.test(path)
-        ? inside(
-            bytes,
-            /<Relationship [^>]*relationships\/hyperlink"[^>]*TargetMode="External"\/>/g,
-            'relationships/hyperlink',
-          )
-        : bytes;
-    parts[path] = changed;
-  }
+  for (const [path, bytes] of Object.entries(unzipSync(archive)))
+    parts[path] = changes
+      .filter((change) => change.path.test(path))
+      .reduce<Uint8Array>((part, change) => changed(part, change), bytes);
   return zipSync(parts, { level: 6, mtime: partDate });
 }
 
 const marks = new TextEncoder();
 
-/** A part without what a pattern finds, read as text only when it holds the mark. */
-function inside(bytes: Uint8Array, pattern: RegExp, mark: string): Uint8Array {
-  return holds(bytes, marks.encode(mark)) ? marks.encode(new TextDecoder().decode(bytes).replace(pattern, '')) : bytes;
+/** A part with its change, read as text only when it holds the mark. */
+function changed(bytes: Uint8Array, { mark, pattern, instead }: Change): Uint8Array {
+  return holds(bytes, marks.encode(mark))
+    ? marks.encode(new TextDecoder().decode(bytes).replace(pattern, instead))
+    : bytes;
 }
 
 /** Whether bytes hold others; looked for from the end, where links stand. */

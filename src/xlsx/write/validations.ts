@@ -1,5 +1,5 @@
 import type { DataValidation, Worksheet } from 'exceljs';
-import { boundsInWords } from '../../formula/define.ts';
+import { boundsInWords } from '../../formula/parameter.ts';
 import type { Column, NamedValue } from '../../sheet/declaration.ts';
 import { isWords, unitOf, type UnitSystem } from '../../units/quantities.ts';
 
@@ -63,7 +63,7 @@ const refusing = (name: string, must: string): Partial<DataValidation> => ({
 });
 
 /** The rule for cells with bounds or words of their own; undefined for free texts. `cell` is the first of them. */
-export function rule(name: string, limited: Limited, cell: string, units: UnitSystem): DataValidation | undefined {
+function rule(name: string, limited: Limited, cell: string, units: UnitSystem): DataValidation | undefined {
   const { kind, choices } = limited;
   const must = allowedInWords(limited, units);
   if (choices !== undefined) {

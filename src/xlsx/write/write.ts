@@ -16,11 +16,12 @@ import type { Writing, WrittenOtherwise } from './writing.ts';
 
 export type { WrittenOtherwise } from './writing.ts';
 
-export interface ExportOptions {
+interface ExportOptions {
   /** When the file says that it was made; the same book with the same stamp gives the same bytes. */
   readonly stamp?: Date;
 }
 
+/** For tests: the file is read back. */
 export interface ExportedBook {
   readonly bytes: Uint8Array;
   /** What the file holds otherwise than the book: formulas as values, texts cut. The About sheet lists it too. */
@@ -102,13 +103,4 @@ export async function exportedBook(
 
   const archive = await file.xlsx.writeBuffer({ zip: { compression: 'STORE' } });
   return { bytes: packedBook(new Uint8Array(archive)), otherwise: writing.otherwise };
-}
-
-/** The file alone. */
-export async function writtenBook(
-  book: Workbook,
-  findings: readonly Finding[],
-  options?: ExportOptions,
-): Promise<Uint8Array> {
-  return (await exportedBook(book, findings, options)).bytes;
 }

@@ -18,7 +18,7 @@ export interface Writing {
   readonly book: Workbook;
   readonly units: UnitSystem;
   readonly file: FileBook;
-  /** Sheets' names in the file by their own. */
+  /** Sheets' names in the file by those in the book. */
   readonly sheets: ReadonlyMap<string, string>;
   readonly formulas: FileFormulas;
   readonly typed: AboutFormula[];

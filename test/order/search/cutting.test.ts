@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { attainableCosts } from '../../../src/order/search/attainable-costs.ts';
-import { type CuttingQuestion, type CuttingPlan, cuttingPlan } from '../../../src/order/search/cutting-plan.ts';
-import { cuttingRows, rollPicture } from '../../../src/order/search/roll-picture.ts';
+import { type CuttingPlan, cuttingPlan } from '../../../src/order/search/cutting-plan.ts';
+import type { CuttingQuestion } from '../../../src/order/search/cutting-question.ts';
+import { rollPicture } from '../../../src/order/search/roll-picture.ts';
 import type { Progress } from '../../../src/solver/program.ts';
 import { solving, watchedSolver } from './solving.ts';
 
@@ -435,38 +436,5 @@ describe('picture and rows', () => {
     expect(pictures.join('')).toContain('K&lt;1&gt;: 700 mm');
     expect(pictures.join('')).not.toMatch(/#[0-9a-f]{3}|rgb|url\(/);
     expect(pictures.every((picture) => picture.includes('stroke="currentColor"'))).toBe(true);
-    const rows = cuttingRows(plan);
-    expect(
-      rows
-        .flatMap(({ cuts }) => cuts.map(({ belt, count }) => [belt, count]))
-        .filter(([belt]) => belt === 'K2')
-        .reduce((sum, [, count]) => sum + Number(count), 0),
-    ).toBe(2);
-  });
-
-  test('rolls that are cut alike share a row', () => {
-    const roll = {
-      name: 'roll',
-      length: 10,
-      source: 'bought',
-      cost: 1,
-      cuts: [
-        { belt: 'K1', length: 5, from: 0 },
-        { belt: 'K1', length: 5, from: 5 },
-      ],
-      offcut: 0,
-      kept: false,
-      waste: 0,
-    } as const;
-    expect(
-      cuttingRows({ rolls: [roll, roll, { ...roll, name: 'other' }] }).map(({ rolls, name, cuts }) => [
-        rolls,
-        name,
-        cuts,
-      ]),
-    ).toEqual([
-      ['1 to 2', 'roll', [{ belt: 'K1', length: 5, count: 2 }]],
-      ['3', 'other', [{ belt: 'K1', length: 5, count: 2 }]],
-    ]);
   });
 });

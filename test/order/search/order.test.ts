@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { budget } from '../../../src/order/search/budget.ts';
-import { freightOf, type Offer, packPurchase, type Supplier } from '../../../src/order/search/offers.ts';
+import { checkOffer, freightOf, type Offer, type Supplier } from '../../../src/order/search/offers.ts';
 import { beltNeeds, type ChosenJoints, type Item, itemKey, orderList } from '../../../src/order/search/order-list.ts';
 import { singleSupply, splitSupply, type Supply, type SupplyQuestion } from '../../../src/order/search/supply.ts';
 import { solving, watchedSolver } from './solving.ts';
@@ -118,31 +118,17 @@ describe('order list', () => {
   });
 });
 
-describe('packs', () => {
-  test('buys up to a break where that is cheaper', () => {
-    const offer: Offer = {
-      item: { kind: 'plates', name: 'A' },
-      supplier: 'S',
-      pack: 50,
-      breaks: [
-        { from: 1, price: 30 },
-        { from: 10, price: 24 },
-      ],
-    };
-    expect(packPurchase(126, offer)).toEqual({ packs: 3, price: 30, cost: 90 });
-    // Nine packs cost 270, ten 240.
-    expect(packPurchase(410, offer)).toEqual({ packs: 10, price: 24, cost: 240 });
-    expect(packPurchase(0, offer)).toEqual({ packs: 0, price: 0, cost: 0 });
-    expect(() =>
-      packPurchase(5, {
-        ...offer,
-        breaks: [
-          { from: 5, price: 1 },
-          { from: 5, price: 2 },
-        ],
-      }),
-    ).toThrow('of S for plates A must have breaks that ascend; 5 follows 5');
-  });
+test('an offer whose breaks do not ascend is refused', () => {
+  const offer: Offer = {
+    item: { kind: 'plates', name: 'A' },
+    supplier: 'S',
+    pack: 50,
+    breaks: [
+      { from: 5, price: 1 },
+      { from: 5, price: 2 },
+    ],
+  };
+  expect(() => checkOffer(offer)).toThrow('of S for plates A must have breaks that ascend; 5 follows 5');
 });
 
 const items: readonly Item[] = [

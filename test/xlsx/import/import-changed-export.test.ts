@@ -1,3 +1,4 @@
+import { writtenBook } from '../write/written-book.ts';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Content } from '../../../src/formula/values.ts';
 import { demoBook } from '../../../src/workbook/demo.ts';
@@ -9,7 +10,6 @@ import type { ImportChoices, ImportResult } from '../../../src/xlsx/import/impor
 import { proposeImport } from '../../../src/xlsx/import/proposal.ts';
 import type { RawBook, RawCell, RawSheet } from '../../../src/xlsx/read/raw-book.ts';
 import { readBook } from '../../../src/xlsx/read/read.ts';
-import { writtenBook } from '../../../src/xlsx/write/write.ts';
 import { rawSheet } from '../grid.ts';
 
 /** An export that was worked on in another program before it comes back. */

@@ -3,13 +3,13 @@ import { describe, expect, it } from 'vitest';
 import { declarations, recordSheets } from '../../../sheets/index.ts';
 import { belts } from '../../../sheets/belts/index.ts';
 import { plateSeries } from '../../../sheets/series/plate-series.ts';
-import { isComputed } from '../../../src/sheet/declaration.ts';
+import { isComputed, type SheetDeclaration } from '../../../src/sheet/declaration.ts';
 import { headerWithUnit } from '../../../src/sheet/header.ts';
 import { bestPairs } from '../../../src/xlsx/import/assignment.ts';
 import { matchedHeaders } from '../../../src/xlsx/import/header-matching.ts';
 
 /** What a header is taken for: its column, or undefined when it is only suggested. */
-const meant = (headers: readonly string[], sheet = belts): (string | undefined)[] =>
+const meant = (headers: readonly string[], sheet: SheetDeclaration = belts): (string | undefined)[] =>
   matchedHeaders(
     headers.map((own) => ({ text: { own, above: [] } })),
     sheet,

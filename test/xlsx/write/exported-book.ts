@@ -2,7 +2,7 @@ import type { Content } from '../../../src/formula/values.ts';
 import type { BookRow, BookState, SheetState } from '../../../src/workbook/state.ts';
 import type { UnitSystem } from '../../../src/units/quantities.ts';
 import { convertedBook } from '../../../src/workbook/conversion.ts';
-import { bookOf, loopOf, soundBelt } from '../../workbook/books.ts';
+import { bookOf, letters, loopOf, soundBelt } from '../../workbook/books.ts';
 
 /** A book that holds what a file finds hard: overrides, remarks, own columns, free sheets, formulas of every sort. */
 
@@ -47,6 +47,14 @@ export const trials: readonly { readonly formula: string; readonly says: string 
   { formula: "='In / Out?'!A2+1", says: 'a sheet name that files refuse' },
   { formula: '=ROUND(BELTLOOP(12000,500,400)/1000,3)', says: 'ours within standard ones' },
   { formula: '=WORSTVERDICT("fits","tight","fits","fits","fits","fits","fits","fits")', says: 'a verdict' },
+  {
+    formula: `=WORSTVERDICT(Belts!${letters('Pulley check')}2:${letters('Age check')}2,"fits")`,
+    says: 'a verdict over a row of cells',
+  },
+  {
+    formula: `=WORSTVERDICT(Belts!${letters('Edge check')}2:${letters('Take-up check')}7,"fits")`,
+    says: 'a verdict over a block of cells',
+  },
   { formula: '=CARCASSMATERIAL("EP 400/3 4+2")', says: 'a text from ours' },
 ];
 

@@ -1,7 +1,10 @@
+import { applicationVersion } from '../../../src/xlsx/write/packed-book.ts';
+import { writtenBook } from './written-book.ts';
 import { readdirSync, readFileSync } from 'node:fs';
 import ExcelJS from 'exceljs';
 import { SaxesParser } from 'saxes';
 import { afterEach, beforeAll, describe, expect, test, vi } from 'vitest';
+import { version } from '../../../package.json';
 import { functions } from '../../../src/functions/index.ts';
 import { isComputed } from '../../../src/sheet/declaration.ts';
 import { bookColumns, declarationOf, emptyBook, compiledSheets } from '../../../src/workbook/declared.ts';
@@ -11,7 +14,7 @@ import { Workbook } from '../../../src/workbook/workbook.ts';
 import { readAboutSheet } from '../../../src/xlsx/import/earlier-export.ts';
 import type { RawBook } from '../../../src/xlsx/read/raw-book.ts';
 import { readBook } from '../../../src/xlsx/read/read.ts';
-import { exportedBook, writtenBook } from '../../../src/xlsx/write/write.ts';
+import { exportedBook } from '../../../src/xlsx/write/write.ts';
 import { bookOf, soundBelt } from '../../workbook/books.ts';
 import { fullBook, stamp, strangeTexts, trials, unwritable } from './exported-book.ts';
 import {
@@ -138,6 +141,24 @@ describe('the file', () => {
     }
     expect(new Set(paths).size).toBe(paths.length);
     expect(paths.filter((path) => path.startsWith('xl/worksheets/sheet')).length).toBe(raw.sheets.length);
+  });
+
+  test('names this program and its version as the one that wrote it, and as the author of its notes', () => {
+    expect(text(parts['docProps/app.xml'])).toContain('<Application>Skewbook</Application>');
+    const [major = '', minor = '', patch = ''] = version.split('.').map((part) => part.padStart(2, '0'));
+    expect(text(parts['docProps/app.xml'])).toContain(`<AppVersion>${major}.${minor}${patch}</AppVersion>`);
+    const notes = Object.keys(parts).filter((path) => /^xl\/comments\d+\.xml$/.test(path));
+    expect(notes.length).toBeGreaterThan(5);
+    for (const path of notes)
+      expect(/<authors>.*<\/authors>/.exec(text(parts[path]))?.[0], path).toBe(
+        '<authors><author>Skewbook</author></authors>',
+      );
+    for (const path of Object.keys(parts).filter((name) => name.startsWith('docProps/')))
+      expect(text(parts[path]), path).not.toMatch(/Microsoft|Excel|Author</);
+  });
+
+  test("gives the program's version in the form that files ask for", () => {
+    expect(['0.1.0', '1.12.3', '10.0.25'].map(applicationVersion)).toEqual(['00.0100', '01.1203', '10.0025']);
   });
 
   test('asks other programs to compute it anew on opening', () => {

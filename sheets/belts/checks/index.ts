@@ -1,0 +1,14 @@
+import { jointLifeChecks } from './joint-life.ts';
+import { plateChecks } from './plates.ts';
+import { pulleyChecks } from './pulleys.ts';
+import { serviceChecks } from './service.ts';
+import { takeUpChecks } from './take-up.ts';
+
+/** The checks of a belt, in the order of its Verdict and Findings. DEVELOPERS.md tells how to add one. */
+export const beltChecks = [
+  ...pulleyChecks,
+  ...plateChecks,
+  ...takeUpChecks,
+  ...serviceChecks,
+  ...jointLifeChecks,
+] as const;

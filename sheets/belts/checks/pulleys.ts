@@ -1,0 +1,29 @@
+import { declareChecks } from '../check-declaration.ts';
+import { atSkew, ofBelt } from './compared.ts';
+
+/** Pulleys that the joint and the belt's own carcass can go round. */
+export const pulleyChecks = declareChecks([
+  {
+    word: 'pulley',
+    doc: "smallest pulley against the joint's least pulley",
+    look: 'Smallest pulley',
+    value: ofBelt('Governing pulley', (belt) => `the ${belt.pulley('joint')?.name ?? 'smallest'} pulley`),
+    minimum: ofBelt('Joint pulley', (belt) => `the least pulley of a ${belt.series} joint ${atSkew(belt)}`),
+    cures: ['least skew', 'other series', 'larger pulley for the joint'],
+  },
+  {
+    word: 'carcass',
+    doc: "smallest pulley against the belt's own carcass",
+    look: 'Smallest pulley',
+    value: ofBelt('Carcass diameter', (belt) => `the ${belt.pulley('carcass')?.name ?? 'smallest'} pulley`),
+    minimum: ofBelt('Carcass pulley', "the least pulley for the belt's own carcass"),
+    remark(belt) {
+      const listed = belt.pulley('carcass');
+      return (
+        `${listed === undefined ? '' : `It is of group ${listed.group} under ${listed.tension}. `}Skew does not ` +
+        `help the carcass.`
+      );
+    },
+    cures: ['larger pulley for the carcass', 'other pulley group'],
+  },
+]);

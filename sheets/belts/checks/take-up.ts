@@ -1,0 +1,15 @@
+import { declareChecks } from '../check-declaration.ts';
+import { atSkew, ofBelt, worked } from './compared.ts';
+
+/** Belt that the loop can spare. */
+export const takeUpChecks = declareChecks([
+  {
+    word: 'take-up',
+    doc: 'what the joint consumes against the belt that the take-up gives',
+    look: 'Take-up travel',
+    value: ofBelt('Belt consumed', (belt) => `the belt consumed ${atSkew(belt)}`),
+    // The travel, times what one unit of it gives.
+    maximum: worked('{Take-up travel}*TakeUpShare', 'Take-up travel', 'the belt that the take-up gives'),
+    cures: ['greatest skew', 'more take-up travel'],
+  },
+]);

@@ -1,0 +1,189 @@
+import { columns } from '../../src/sheet/declaration.ts';
+import { constructionColumns } from './construction.ts';
+import { beltInputs, fine, listed, plate, short } from './inputs.ts';
+import { lengthColumns } from './lengths.ts';
+import { tensionColumns } from './tension.ts';
+import { workColumns } from './work.ts';
+import { pulleyStepFormula } from '../values/tables.ts';
+
+/** The figures of a belt: what people know of it, and all that is worked out of that before it is checked. */
+
+/** The least of a column of the belt's listed pulleys. */
+const leastListed = (header: string): string => `MINIFS({Pulleys.${header}},{Pulleys.Belt},{Belt})`;
+
+const computed = columns([
+  {
+    header: 'Pulleys listed',
+    kind: 'count',
+    doc: 'of this belt in the sheet Pulleys',
+    formula: 'IF(ISERROR({Belt}),0,IF(LEN({Belt})=0,0,COUNTIFS({Pulleys.Belt},{Belt})))',
+  },
+  ...constructionColumns,
+  {
+    header: 'Series row',
+    kind: 'count',
+    background: true,
+    doc: 'where the plate series stands in its sheet',
+    formula: 'IF(LEN({Plate series})=0,NA(),MATCH({Plate series},{Plate series.Series},0))',
+  },
+  {
+    header: 'Cut length',
+    kind: 'length',
+    digits: fine,
+    doc: 'along the cut, edge to edge',
+    formula: 'SKEWLENGTH({Width},{Skew})',
+  },
+  {
+    header: 'Edge offset',
+    kind: 'length',
+    digits: fine,
+    doc: 'to measure along the edge from the square line',
+    formula: 'SKEWOFFSET({Width},{Skew})',
+  },
+  {
+    header: 'Belt consumed',
+    kind: 'length',
+    digits: fine,
+    doc: 'belt that cutting two square ends to the skew takes from the loop',
+    formula: 'SKEWLOSS({Width},{Skew})',
+  },
+  {
+    header: 'Plates',
+    kind: 'count',
+    doc: 'in one joint',
+    formula: `PLATECOUNT({Width},{Skew},${plate('Pitch')},${plate('Plate size')},${plate('Least edge')})`,
+  },
+  {
+    header: 'Edge left',
+    kind: 'length',
+    digits: fine,
+    doc: 'clear distance at each end of the cut, plates centred',
+    formula: `PLATEEDGE({Width},{Skew},${plate('Pitch')},${plate('Plate size')},${plate('Least edge')})`,
+  },
+  { header: 'Bolts', kind: 'count', doc: 'in one joint', formula: `{Plates}*${plate('Bolts per plate')}` },
+  {
+    header: 'Bolt length',
+    kind: 'length',
+    digits: short,
+    doc: "by the clamped thickness, from the series' figures",
+    formula:
+      `IF(ISNUMBER(${plate('Changing thickness')}),IF(ROUND({Clamped thickness}-${plate('Changing thickness')},9)>0,` +
+      `${plate('Longer bolt')},${plate('Bolt length')}),${plate('Bolt length')})`,
+  },
+  {
+    header: 'Strip per piece',
+    kind: 'length',
+    digits: fine,
+    doc: 'length of one strip',
+    formula: 'STRIPLENGTH({Width},{Skew},StripOverhang)',
+  },
+  {
+    header: 'Strip per joint',
+    kind: 'length',
+    digits: fine,
+    doc: 'length of all strips of one joint',
+    formula: 'StripPieces*{Strip per piece}',
+  },
+  {
+    header: 'Joint pulley',
+    kind: 'length',
+    digits: fine,
+    doc: 'least pulley for the joint at its skew',
+    formula: `JOINTPULLEY(${plate('Square pulley')},{Skew},${plate('Pulley at 45')})`,
+    optional: { 'Plate series.Pulley at 45': null },
+  },
+  ...tensionColumns,
+  {
+    header: 'Governing pulley',
+    kind: 'length',
+    digits: short,
+    doc:
+      'the smallest for the joint: the smallest pulley, or a smaller one of the list, a reverse bend counting by ' +
+      'ReverseFactor',
+    formula:
+      `IF({Pulleys listed}=0,{Smallest pulley},IF(${listed('Measured')}>0,NA(),IF(ISBLANK({Smallest pulley}),` +
+      `${leastListed('Joint diameter')},MIN({Smallest pulley},${leastListed('Joint diameter')}))))`,
+  },
+  {
+    header: 'Carcass row',
+    kind: 'count',
+    background: true,
+    doc: 'where the pulley that is smallest for the carcass at its own tension stands in the list',
+    formula:
+      `IF({Pulleys ` +
+      `listed}=0,"",IF(${listed('Weighed')}>0,NA(),MATCH({Belt}&"/"&${leastListed('Carcass share')},{Pulleys.Carcass ` +
+      `mark},0)))`,
+  },
+  {
+    header: 'Carcass diameter',
+    kind: 'length',
+    digits: short,
+    doc:
+      'the pulley that the carcass check compares: the smallest pulley; of a list the one that is smallest for ' +
+      'its own tension and group',
+    formula: 'IF({Pulleys listed}=0,{Smallest pulley},INDEX({Pulleys.Diameter},{Carcass row}))',
+  },
+  {
+    header: 'Carcass steps',
+    kind: 'count',
+    background: true,
+    doc: 'steps along the series of pulleys by use and group',
+    formula: `IF({Pulleys listed}=0,${pulleyStepFormula('{Working tension}/{Permitted used}', 'PulleyGroup')},"")`,
+  },
+  {
+    header: 'Carcass pulley',
+    kind: 'length',
+    digits: fine,
+    doc: "least pulley for the belt's own carcass there, rounded to the series and stepped by use and group",
+    formula:
+      'IF({Pulleys listed}=0,STEPPEDPULLEY({Carcass factor}*{Carcass used}*MillimetresPerShort,{Carcass ' +
+      'steps})/MillimetresPerShort,INDEX({Pulleys.Carcass pulley},{Carcass row}))',
+    source: 'DIN 22101, ISO 3684, from memory; factors and steps from the Tables sheet',
+  },
+  {
+    header: 'Plate force',
+    kind: 'force',
+    digits: 0,
+    doc: 'belt tension on one plate',
+    formula: 'PLATEFORCE({Working tension},{Width},{Plates})',
+  },
+  {
+    header: 'Pull used',
+    kind: 'ratio',
+    percent: true,
+    digits: 0,
+    doc: "working tension over the series' rating",
+    formula: `{Working tension}/${plate('Tension rating')}`,
+  },
+  {
+    header: 'Clamped thickness',
+    kind: 'length',
+    digits: fine,
+    doc: 'belt less skive, between the plates',
+    formula: '{Thickness}-{Skive}',
+    must: ['{Skive}<{Thickness}'],
+  },
+  ...lengthColumns,
+  ...workColumns,
+  {
+    header: 'Parts cost',
+    kind: 'money',
+    digits: 2,
+    doc: 'plates, bolts and strip of one joint, before packs',
+    formula:
+      `{Plates}*${plate('Plate price')}+{Bolts}*${plate('Bolt price')}+{Strip per ` + `joint}*${plate('Strip price')}`,
+  },
+  {
+    header: 'Joint cost',
+    kind: 'money',
+    digits: 2,
+    doc: 'parts and crew of one joint',
+    formula: '{Parts cost}+{Crew hours}*CrewRate',
+  },
+]);
+
+/** All columns of Belts but the verdicts of its checks. */
+export const figureColumns = [...beltInputs, ...computed] as const;
+
+/** The header of a figure of a belt. */
+export type FigureHeader = (typeof figureColumns)[number]['header'];

@@ -1,0 +1,80 @@
+import { beltColumn } from '../../records/belt.ts';
+import { amount } from '../../sheet/words.ts';
+import { cures, marginToKeep, outcome, type Sought } from './sought.ts';
+
+/** Cures by another figure of the belt: its skive, its tension, its take-up, its joint. */
+
+/** Depths of skive that bring the clamped thickness into the series' range, in whole steps of what the column shows. */
+export function skiveRange(sought: Sought): string[] {
+  const { belt } = sought;
+  const [thickness, lower, upper] = [
+    belt.number('Thickness'),
+    belt.ofSeries('Least thickness'),
+    belt.ofSeries('Greatest thickness'),
+  ];
+  if (thickness === undefined || typeof lower !== 'number' || typeof upper !== 'number') return [];
+  const margin = marginToKeep(sought);
+  const column = beltColumn('Skive');
+  const step = 10 ** -(typeof column.digits === 'object' ? column.digits[belt.units] : (column.digits ?? 1));
+  const cover = belt.number('Top cover') ?? Infinity;
+  const from = Math.ceil(Math.max(0, thickness - upper * (1 - margin)) / step - 1e-9) * step;
+  const to = Math.floor((thickness - lower * (1 + margin)) / step + 1e-9) * step;
+  const skive = (depth: number): { readonly inputs: { readonly Skive: number } } => ({ inputs: { Skive: depth } });
+  const words = (depth: number): string => amount(depth, column, belt.units);
+  if (from > to) return [];
+  if (from > cover)
+    return [`Skiving would have to take at least ${words(from)}, more than the top cover of ${words(cover)}.`];
+  const deepest = Math.min(to, Math.floor(cover / step + 1e-9) * step);
+  const ends = [from, deepest].filter((depth) => cures(sought, skive(depth)));
+  const [first = from, last = first] = ends;
+  if (ends.length === 0) return [];
+  return [
+    `Skive ${first === last ? words(first) : `${words(first)} to ${words(last)}`}: ${outcome(sought, skive(first))}.`,
+  ];
+}
+
+/** What the present series carries, for a tension that can be brought down. */
+export function carried(sought: Sought): string[] {
+  const { belt } = sought;
+  const rating = belt.ofSeries('Tension rating');
+  if (typeof rating !== 'number') return [];
+  const margin = marginToKeep(sought);
+  const measure = beltColumn('Working tension');
+  return [
+    `Series ${String(belt.value('Plate series'))} carries ` +
+      `${amount(rating * (1 - margin), measure, belt.units)}${margin > 0 ? ' with the ' + 'margin' : ''}: bring the ` +
+      `working tension (${belt.text('Tension from')}) down to that.`,
+  ];
+}
+
+/** The travel that would be enough, rounded up to what the column shows. */
+export function neededTravel(sought: Sought): string[] {
+  const { belt } = sought;
+  const [consumed, share] = [belt.number('Belt consumed'), belt.named('TakeUpShare')];
+  if (consumed === undefined || share === undefined) return [];
+  const column = beltColumn('Take-up travel');
+  const step = 10 ** -(typeof column.digits === 'object' ? column.digits[belt.units] : (column.digits ?? 0));
+  const least = consumed / share / (1 - marginToKeep(sought));
+  const travel = Math.ceil(least / step - 1e-9) * step;
+  const change = { inputs: { 'Take-up travel': travel } };
+  return cures(sought, change)
+    ? [
+        `Make ${amount(travel, column, belt.units)} of travel available in the take-up, or let in as much belt: ` +
+          `${outcome(sought, change)}.`,
+      ]
+    : [];
+}
+
+/** The day of the next joint: how long ago or ahead it is due, and what renewing does. */
+export function renewed(sought: Sought): string[] {
+  const { belt, verdict } = sought;
+  const review = belt.book.named('ReviewDate');
+  const due = belt.shown('Due');
+  const change = { inputs: { Installed: review } };
+  const renew = cures(sought, change)
+    ? [`Renew the joint and enter the day in Installed: ${outcome(sought, change)}.`]
+    : [];
+  return verdict === 'tight'
+    ? [`Plan to renew the joint by ${due}, and enter the day in Installed then.`, ...renew.slice(1)]
+    : renew;
+}

@@ -1,0 +1,22 @@
+import { carcassPulleyOf, jointPulleyOf } from '../../records/belt-pulleys.ts';
+import type { CureKind } from '../../../sheets/belts/check-declaration.ts';
+import { carried, neededTravel, renewed, skiveRange } from './inputs.ts';
+import { otherGroups, standardPulleyCure } from './pulleys.ts';
+import { otherSeries } from './series.ts';
+import { greatestSkewCure, leastSkew, nearestSkews } from './skews.ts';
+import type { Sought } from './sought.ts';
+
+/** How each kind of cure that a check may name is found: its sentences, none where it is of no use. */
+export const cureKinds: Readonly<Record<CureKind, (sought: Sought) => readonly string[]>> = {
+  'least skew': leastSkew,
+  'greatest skew': greatestSkewCure,
+  'nearest skews': nearestSkews,
+  'other series': otherSeries,
+  'larger pulley for the joint': (sought) => standardPulleyCure(sought, jointPulleyOf(sought.belt)),
+  'larger pulley for the carcass': (sought) => standardPulleyCure(sought, carcassPulleyOf(sought.belt)),
+  'other pulley group': otherGroups,
+  skive: skiveRange,
+  'lower tension': carried,
+  'more take-up travel': neededTravel,
+  'new joint': renewed,
+};

@@ -1,0 +1,68 @@
+import { plateSeries } from '../../../sheets/series/plate-series.ts';
+import type { Change } from '../../records/belt.ts';
+import { columnNames, isCalled, type Name } from '../../records/inputs.ts';
+import { listed } from '../../sheet/words.ts';
+import { degrees, roundSkews } from './skews.ts';
+import { cures, helps, mayClear, outcome, rank, ranks, type Sought } from './sought.ts';
+
+/** Cures by another plate series. */
+
+/** Another series at another skew, when neither alone leaves the belt with no check that fails. */
+function otherSeriesAndSkew(sought: Sought, names: readonly Name[]): string[] {
+  const { belt, verdict } = sought;
+  const present = belt.number('Skew');
+  if (verdict !== 'fails' || present === undefined || !mayClear(belt, ['Plate series', 'Skew'])) return [];
+  const both = (name: Name, skew: number): Change => ({ inputs: { 'Plate series': name, Skew: skew } });
+  const found = names.flatMap((name) =>
+    roundSkews
+      .filter((skew) => cures(sought, both(name, skew)) && belt.after(both(name, skew)).verdict !== 'fails')
+      .map((skew) => ({ name, skew })),
+  );
+  const [best] = found.toSorted(
+    (one, other) =>
+      rank(sought, both(one.name, one.skew)) - rank(sought, both(other.name, other.skew)) ||
+      Math.abs(one.skew - present) - Math.abs(other.skew - present),
+  );
+  return best === undefined
+    ? []
+    : [`Use series ${best.name} at a skew of ${degrees(best.skew)}: ${outcome(sought, both(best.name, best.skew))}.`];
+}
+
+/** Plate series that cure the check with the rest as it is: those after which least goes wrong. */
+export function otherSeries(sought: Sought): string[] {
+  const { belt } = sought;
+  const names = columnNames(belt.book, plateSeries.name, plateSeries.key).filter(
+    (name) => !isCalled(belt.value('Plate series'), name),
+  );
+  const change = (name: Name): Change => ({ inputs: { 'Plate series': name } });
+  const passing = names.filter((name) => cures(sought, change(name)));
+  const best = Math.min(...passing.map((name) => rank(sought, change(name))));
+  const further = best <= ranks.indexOf('not known') ? [] : otherSeriesAndSkew(sought, names);
+  if (passing.length === 0)
+    return sought.verdict !== 'fails' || further.length > 0
+      ? further
+      : ['No other series of the sheet Plate series cures it at this skew.'];
+  const chosen = passing.filter((name) => rank(sought, change(name)) === best && helps(sought, change(name)));
+  const [only] = chosen;
+  if (only === undefined) return further;
+  return [
+    ...further,
+    `Use series ${listed(chosen.map(String), 'or', 5)}: ` +
+      `${chosen.length === 1 ? outcome(sought, change(only)) : manyThen(best)}.`,
+  ];
+}
+
+function manyThen(rank: number): string {
+  switch (ranks[rank]) {
+    case 'fits':
+      return 'then every check fits';
+    case 'tight':
+      return 'then no check fails, though some are tight';
+    case 'not known':
+      return 'then no check fails, though some are not known';
+    case 'fails no more':
+      return 'then this check passes, and what else fails still does';
+    default:
+      return 'then this check passes, but others fail by it';
+  }
+}

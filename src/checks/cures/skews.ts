@@ -1,0 +1,77 @@
+import { skew } from '../../functions/parameters.ts';
+import type { Change } from '../../records/belt.ts';
+import { rounded, withUnit } from '../../sheet/words.ts';
+import { cures, helps, mayClear, outcome, rank, type Sought } from './sought.ts';
+
+/** Cures by another skew. */
+
+/** Steps in degrees by which skews are tried. */
+const skewStep = 0.5;
+const greatestSkew = skew.max;
+const skews: readonly number[] = Array.from({ length: greatestSkew / skewStep + 1 }, (_, index) => index * skewStep);
+
+const bySkew = (skew: number): Change => ({ inputs: { Skew: skew } });
+
+/** The skews that cure the check, from the least. */
+const curingSkews = (sought: Sought): number[] => skews.filter((skew) => cures(sought, bySkew(skew)));
+
+export const degrees = (skew: number): string => withUnit(rounded(skew, 1), '°');
+
+/** Of some skews, in order, the first after which nothing fails, and the very first; of those that help. */
+function bestSkews(sought: Sought, candidates: readonly number[]): number[] {
+  const { belt } = sought;
+  const [first] = candidates;
+  if (first === undefined) return [];
+  const clean = mayClear(belt, ['Skew'])
+    ? candidates.find((skew) => belt.after(bySkew(skew)).verdict !== 'fails')
+    : undefined;
+  return [...new Set(clean === undefined ? [first] : [clean, first])].filter((skew) => helps(sought, bySkew(skew)));
+}
+
+const noSkew = (sought: Sought): string[] =>
+  sought.verdict === 'fails' ? [`No skew up to ${degrees(greatestSkew)} cures it.`] : [];
+
+/** The least skew that cures, and where that leaves others to fail, the least after which none does. */
+export function leastSkew(sought: Sought): string[] {
+  const found = curingSkews(sought);
+  if (found.length === 0) return noSkew(sought);
+  return bestSkews(sought, found).map(
+    (skew) =>
+      `Cut the joint at a skew of ${allAbove(found, skew) ? 'at least ' : ''}${degrees(skew)}: ` +
+      `${outcome(sought, bySkew(skew))}.`,
+  );
+}
+
+/** The greatest skew that cures. */
+export function greatestSkewCure(sought: Sought): string[] {
+  const found = curingSkews(sought).toReversed();
+  if (found.length === 0) return noSkew(sought);
+  return bestSkews(sought, found).map(
+    (skew) => `Cut the joint at a skew of at most ${degrees(skew)}: ${outcome(sought, bySkew(skew))}.`,
+  );
+}
+
+/** The nearest skews on either side that cure, those first after which least fails. */
+export function nearestSkews(sought: Sought): string[] {
+  const present = sought.belt.number('Skew') ?? 0;
+  const found = curingSkews(sought);
+  if (found.length === 0) return noSkew(sought);
+  const below = bestSkews(sought, found.filter((skew) => skew < present).toReversed()).slice(0, 1);
+  const above = bestSkews(
+    sought,
+    found.filter((skew) => skew > present),
+  ).slice(0, 1);
+  return [...below, ...above]
+    .toSorted(
+      (one, other) =>
+        rank(sought, bySkew(one)) - rank(sought, bySkew(other)) || Math.abs(one - present) - Math.abs(other - present),
+    )
+    .map((skew) => `Cut the joint at a skew of ${degrees(skew)}: ${outcome(sought, bySkew(skew))}.`);
+}
+
+/** Whether every skew tried from this one up cures: then it is a least, not a lone one. */
+const allAbove = (found: readonly number[], skew: number): boolean =>
+  found.filter((item) => item >= skew).length === skews.filter((item) => item >= skew).length;
+
+/** Skews tried together with other series, beside the present one. */
+export const roundSkews: readonly number[] = skews.filter((skew) => skew % 5 === 0);

@@ -1,0 +1,102 @@
+import type { AssumptionName } from '../../../sheets/belts/check-declaration.ts';
+import { checkColumns, type CheckHeader } from '../../../sheets/belts/check-columns.ts';
+import type { BeltHeader } from '../../../sheets/index.ts';
+import type { Verdict } from '../../functions/checks.ts';
+import { belts } from '../../../sheets/belts/index.ts';
+import { columnDependents } from '../../workbook/dependence.ts';
+
+import type { Belt, Change } from '../../records/belt.ts';
+import { listed } from '../../sheet/words.ts';
+
+/**
+ * What would cure a belt's check, found by asking the book what-if and by the check itself.
+ *
+ * A cure of a check that fails lets it pass; of a check that is tight, fit. Cures after which nothing fails go first.
+ */
+export interface Sought {
+  readonly belt: Belt;
+  readonly check: {
+    readonly word: string;
+    /** The column of its verdict. */
+    readonly column: CheckHeader;
+    /** The named value of its margin. */
+    readonly margin: AssumptionName;
+  };
+  /** How the check stands now. */
+  readonly verdict: Verdict;
+}
+
+/** The share of a limit that a cure must keep from it: the check's margin where it is tight now. */
+export const marginToKeep = ({ belt, check, verdict }: Sought): number =>
+  verdict === 'tight' ? (belt.named(check.margin) ?? 0) : 0;
+
+/**
+ * Verdicts of the whole belt after a cure, the best first; then one that fails no more than now, then one that fails
+ * anew.
+ */
+export const ranks: readonly (Verdict | 'fails no more')[] = ['fits', 'tight', 'not known', 'fails no more', 'fails'];
+
+const isCured = (verdict: Verdict, before: Verdict): boolean =>
+  verdict === 'fits' || (before === 'fails' && verdict === 'tight');
+
+/** Whether a change cures the check, whatever it does to others. */
+export const cures = ({ belt, check, verdict }: Sought, change: Change): boolean =>
+  isCured(belt.checkAfter(check.column, change), verdict);
+
+const together = (names: readonly string[], one: string, several: string): string =>
+  `${listed(names)} ${names.length === 1 ? one : several}`;
+
+/** Checks that fail after a change: those that fail now too, and those that fail by it. */
+function failing({ belt }: Sought, change: Change): { readonly still: string[]; readonly newly: string[] } {
+  const now = new Set<string>(
+    checkColumns.flatMap(({ header, word }) => (belt.verdict(header) === 'fails' ? [word] : [])),
+  );
+  const then = belt.after(change).with('fails');
+  return { still: then.filter((word) => now.has(word)), newly: then.filter((word) => !now.has(word)) };
+}
+
+/** How good a cure is, 0 the best: every check fits, none fails, none fails that does not now, some newly fail. */
+export function rank(sought: Sought, change: Change): number {
+  const { verdict } = sought.belt.after(change);
+  return verdict === 'fails' && failing(sought, change).newly.length === 0
+    ? ranks.indexOf('fails no more')
+    : ranks.indexOf(verdict);
+}
+
+/** Whether a cure is worth naming: one that makes another check fail does not help a check that is only tight. */
+export const helps = (sought: Sought, change: Change): boolean =>
+  sought.verdict === 'fails' || rank(sought, change) < ranks.length - 1;
+
+/** How the whole belt stands after a cure. */
+export function outcome(sought: Sought, change: Change): string {
+  const { belt, verdict, check } = sought;
+  const trial = belt.after(change);
+  switch (trial.verdict) {
+    case 'fits':
+      return 'then every check fits';
+    case 'tight':
+      return `then no check fails, but ${together(trial.with('tight'), 'is tight', 'are tight')}`;
+    case 'not known':
+      return `then no check fails, but ${together(trial.with('not known'), 'is not known', 'are not known')}`;
+    case 'fails': {
+      const { still, newly } = failing(sought, change);
+      const rest = [
+        ...(still.length === 0 ? [] : [together(still, 'still fails', 'still fail')]),
+        ...(newly.length === 0 ? [] : [together(newly, 'then fails', 'then fail')]),
+      ];
+      return `then ${check.word} ${verdict === 'tight' ? 'fits' : 'passes'}, but ` + `${rest.join(' and ')}`;
+    }
+  }
+}
+
+/** Whether changes of inputs could leave the belt with no check that fails: all that fail now must follow from them. */
+export function mayClear(belt: Belt, headers: readonly BeltHeader[]): boolean {
+  const followers = new Set(
+    headers.flatMap((header) =>
+      columnDependents(belts.name, belt.book.column(belts.name, header)).map(({ column }) => column),
+    ),
+  );
+  return checkColumns.every(
+    (check) => belt.verdict(check.header) !== 'fails' || followers.has(belt.book.column(belts.name, check.header)),
+  );
+}

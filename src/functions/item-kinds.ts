@@ -1,2 +1,0 @@
-/** What is bought for joints, in the order in which it is listed. */
-export const itemKinds = ['plates', 'bolts', 'strip', 'punch', 'consumable', 'belt'] as const;

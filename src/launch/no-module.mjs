@@ -1,0 +1,2 @@
+/** Stands for a module that a build leaves out: vite.config.ts says which. */
+export {};

@@ -1,0 +1,97 @@
+import type { Content } from '../../formula/values.ts';
+import { headerWithUnit } from '../../sheet/header.ts';
+import type { QuantityKind } from '../../units/quantities.ts';
+import { declarationOf } from '../../workbook/declared.ts';
+import type { UserColumn } from '../../workbook/state.ts';
+import { type About, type AboutSheet, formulaMark } from '../about.ts';
+import { textContent } from './cell-reading.ts';
+import { fileText } from '../write/file-text.ts';
+import type { RawCell, RawSheet } from '../read/raw-book.ts';
+import { cellAt, cellText } from '../read/raw-cells.ts';
+import { rowPieces } from './row-formulas.ts';
+
+/**
+ * Columns and cells of a sheet that this program exported, as they stand after the file may have been worked on in
+ * another program.
+ */
+
+interface ExportedColumns {
+  /** Position in the book's sheet by column of the file. */
+  readonly position: ReadonlyMap<number, number>;
+  readonly userColumns: readonly UserColumn[];
+  /** Declared columns that the file no longer has, and columns that it has gained. */
+  readonly missing: readonly string[];
+  readonly added: readonly string[];
+}
+
+/** Which column of the file is which of the book's, by header; most stand where they were written. */
+export function exportedColumns(sheet: RawSheet, { name }: AboutSheet, about: About): ExportedColumns {
+  const declared = declarationOf(name)?.columns ?? [];
+  const user = about.columns.filter((column) => column.sheet === name).toSorted((a, b) => a.position - b.position);
+  const expected = [...declared, ...user].map(
+    ({ header, kind }: { readonly header: string; readonly kind: QuantityKind }) =>
+      fileText(headerWithUnit(header, kind, about.units)).text,
+  );
+  const headerAt = (column: number): string => {
+    const cell = cellAt(sheet, 1, column);
+    return cell === undefined ? '' : cellText(cell);
+  };
+  const filled = new Set([...sheet.rows.values()].flatMap((cells) => cells.map(({ column }) => column)));
+  const position = new Map<number, number>();
+  const missing: string[] = [];
+  expected.forEach((header, index) => {
+    if (headerAt(index + 1) === header) position.set(index + 1, index);
+  });
+  expected.forEach((header, index) => {
+    if (position.get(index + 1) === index) return;
+    const moved = [...filled].find((column) => !position.has(column) && headerAt(column) === header);
+    if (moved !== undefined) position.set(moved, index);
+    else if (header !== '' || index < declared.length) missing.push(header);
+    else position.set(index + 1, index);
+  });
+  const userColumns: UserColumn[] = user.map(({ header, kind }) => ({ header, kind }));
+  const added: string[] = [];
+  for (const column of [...filled].toSorted((a, b) => a - b)) {
+    if (position.has(column)) continue;
+    const header = headerAt(column).trim();
+    position.set(column, declared.length + userColumns.length);
+    userColumns.push({ header: header === '' ? `Column ${column}` : header, kind: 'text' });
+    added.push(header);
+  }
+  return { position, userColumns, missing, added };
+}
+
+/** What a computed cell of the file holds of the user's: null where it is the sheet's own formula or its value. */
+interface ComputedCells {
+  /** Whether a cell is another formula or value than its column's. */
+  readonly differs: (cell: RawCell) => boolean;
+}
+
+/** How most cells of a computed column are filled: by one formula that differs only in its row, or by values. */
+export function computedCells(cells: readonly RawCell[]): ComputedCells {
+  const formulas = cells.filter(({ formula }) => formula !== undefined);
+  if (formulas.length * 2 < cells.length) return { differs: () => false };
+  const samples = [formulas[0], formulas[Math.floor(formulas.length / 2)], formulas.at(-1)].flatMap((cell) =>
+    cell === undefined ? [] : [rowPieces(cell.formula ?? '', cell.row)],
+  );
+  const agrees = (pieces: readonly string[], cell: RawCell): boolean => cell.formula === pieces.join(String(cell.row));
+  const [best] = samples
+    .map((pieces) => ({ pieces, share: formulas.filter((cell) => agrees(pieces, cell)).length }))
+    .toSorted((a, b) => b.share - a.share);
+  // Where no formula is the rule, another program has rewritten them all, and none tells the user's.
+  if (best === undefined || best.share * 2 <= formulas.length) return { differs: () => false };
+  return { differs: (cell) => (cell.formula === undefined ? cell.value !== null : !agrees(best.pieces, cell)) };
+}
+
+/** A cell's content as typed: the formula of the About row where the cell still holds what was written for it. */
+export function typedContent(
+  cell: RawCell,
+  typed: { readonly text: string; readonly written: string } | undefined,
+): Content {
+  const { formula } = cell;
+  if (typed !== undefined && (formula === undefined ? typed.written === '' : formulaMark(formula) === typed.written))
+    return typed.text;
+  if (formula !== undefined) return `=${formula}`;
+  if (cell.error !== undefined) return cell.error;
+  return typeof cell.value === 'string' ? textContent(cell.value) : cell.value;
+}

@@ -1,0 +1,145 @@
+import { recordInRow } from '../../formula/address.ts';
+import { type Content, isFormula } from '../../formula/values.ts';
+import { isComputed } from '../../sheet/declaration.ts';
+import { isWords } from '../../units/quantities.ts';
+import { type BookColumn, bookColumns, declarationOf, namedSheetOf } from '../../workbook/declared.ts';
+import type { CellPlace } from '../../workbook/place.ts';
+import type { BookRow, SheetState } from '../../workbook/state.ts';
+import type { About, AboutSheet } from '../about.ts';
+import { positionName } from '../read/cell-address.ts';
+import type { RawCell, RawSheet } from '../read/raw-book.ts';
+import { cellText } from '../read/raw-cells.ts';
+import { computedCells, exportedColumns, typedContent } from './exported-columns.ts';
+import type { NotUnderstood, ReadingRemark } from './import-model.ts';
+
+/** One sheet of an export of this program, as its file holds it now. */
+
+export interface ExportNotes {
+  readonly notUnderstood: NotUnderstood[];
+  readonly remarks: ReadingRemark[];
+  readonly assumed: string[];
+}
+
+/** What the About sheet says of a sheet's cells, by record and column. */
+class AboutCells {
+  readonly typed: ReadonlyMap<string, About['formulas'][number]>;
+  readonly remarks: ReadonlyMap<string, About['remarks'][number]>;
+  readonly overrides: ReadonlySet<string>;
+
+  constructor(about: About, sheet: string) {
+    const at = <Item extends { readonly place: CellPlace }>(items: readonly Item[]): Map<string, Item> =>
+      new Map(
+        items.flatMap((item) =>
+          item.place.sheet === sheet ? [[`${item.place.record},${item.place.column}`, item] as const] : [],
+        ),
+      );
+    this.typed = at(about.formulas);
+    this.remarks = at(about.remarks);
+    this.overrides = new Set(at(about.overrides.map((place) => ({ place }))).keys());
+  }
+}
+
+/** The cells below the headers, by the column of the book's sheet. */
+function cellsByColumn(raw: RawSheet, position: ReadonlyMap<number, number>): Map<number, RawCell[]> {
+  const byColumn = new Map<number, RawCell[]>();
+  for (const [row, cells] of raw.rows) {
+    if (row < 2) continue;
+    for (const cell of cells) {
+      const index = position.get(cell.column);
+      if (index === undefined) continue;
+      const list = byColumn.get(index);
+      if (list === undefined) byColumn.set(index, [cell]);
+      else list.push(cell);
+    }
+  }
+  return byColumn;
+}
+
+interface ReadRow {
+  readonly cells: Content[];
+  readonly notes: Record<number, string>;
+}
+
+class SheetReading {
+  readonly #raw: RawSheet;
+  readonly #sheet: AboutSheet;
+  readonly #about: AboutCells;
+  readonly #notes: ExportNotes;
+  readonly #rows: readonly ReadRow[];
+
+  constructor(raw: RawSheet, sheet: AboutSheet, about: About, notes: ExportNotes, width: number) {
+    this.#raw = raw;
+    this.#sheet = sheet;
+    this.#about = new AboutCells(about, sheet.name);
+    this.#notes = notes;
+    const computes = (declarationOf(sheet.name)?.columns ?? []).some(isComputed);
+    // A record of a sheet with computed columns has formulas even when it is blank, so that its row is there.
+    const count = Math.max(computes ? 0 : sheet.records, raw.lastRow - 1);
+    this.#rows = Array.from({ length: count }, () => ({ cells: new Array<Content>(width).fill(null), notes: {} }));
+  }
+
+  column(column: BookColumn, index: number, cells: readonly RawCell[]): void {
+    const computed = column.computed ? computedCells(cells) : undefined;
+    for (const cell of cells) {
+      const key = `${recordInRow(cell.row)},${index}`;
+      const listed = this.#about.overrides.has(key);
+      const overridden =
+        computed === undefined ||
+        computed.differs(cell) ||
+        (listed && (cells.length < 2 || this.#about.typed.has(key) || cell.formula === undefined));
+      if (overridden) this.#take(column, index, cell, computed !== undefined && !listed);
+    }
+  }
+
+  /** `replaced`: another program put it in place of the sheet's formula. */
+  #take(column: BookColumn, index: number, cell: RawCell, replaced: boolean): void {
+    const record = recordInRow(cell.row);
+    const row = this.#rows[record];
+    if (row === undefined) return;
+    const key = `${record},${index}`;
+    const content = typedContent(cell, this.#about.typed.get(key));
+    row.cells[index] = content;
+    const where = { sheet: this.#raw.name, cell: positionName(cell), column: column.header, given: cellText(cell) };
+    if (replaced)
+      this.#notes.remarks.push({
+        ...where,
+        what: "another program put this in place of the sheet's formula; it is kept as an override",
+      });
+    const remark = this.#about.remarks.get(key);
+    if (remark !== undefined) row.notes[index] = remark.text;
+    else if (
+      typeof content === 'string' &&
+      !isFormula(content) &&
+      !isWords(column.kind) &&
+      !column.own &&
+      namedSheetOf(this.#sheet.name) === undefined &&
+      cell.value !== ''
+    )
+      this.#notes.notUnderstood.push({ ...where, why: 'a text stands in a column of numbers', allowed: 'a number' });
+  }
+
+  /** The rows, with the remarks of cells that are empty in the file. */
+  rows(): BookRow[] {
+    for (const { place, text } of this.#about.remarks.values()) {
+      const row = this.#rows[place.record];
+      if (row !== undefined && row.notes[place.column] === undefined && row.cells[place.column] === null)
+        row.notes[place.column] = text;
+    }
+    return this.#rows.map(({ cells, notes }) => (Object.keys(notes).length === 0 ? { cells } : { cells, notes }));
+  }
+}
+
+export function exportedSheet(raw: RawSheet, sheet: AboutSheet, about: About, notes: ExportNotes): SheetState {
+  const { position, userColumns, missing, added } = exportedColumns(raw, sheet, about);
+  const quoted = (headers: readonly string[]): string => headers.map((header) => `"${header}"`).join(', ');
+  if (missing.length > 0) notes.assumed.push(`${sheet.written}: the file no longer has ${quoted(missing)}`);
+  if (added.length > 0)
+    notes.assumed.push(`${sheet.written}: ${quoted(added)} came in another program and stays as your own`);
+  const columns = bookColumns({ name: sheet.name, userColumns, rows: [] });
+  const reading = new SheetReading(raw, sheet, about, notes, columns.length);
+  for (const [index, cells] of cellsByColumn(raw, position)) {
+    const column = columns[index];
+    if (column !== undefined) reading.column(column, index, cells);
+  }
+  return { name: sheet.name, userColumns, rows: reading.rows() };
+}
