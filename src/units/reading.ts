@@ -3,7 +3,7 @@ import type { QuantityKind, UnitSystem } from './quantities.ts';
 import { inSystemUnit, readUnit, systemUnit, unitNamed, unitsFor, unitSuits } from './unit-names.ts';
 import type { Unit } from './unit-table.ts';
 
-export { type DecimalMark, decimalShown, isRefusal, readNumber } from './numbers.ts';
+export { type DecimalMark, decimalShown, isRefusal } from './numbers.ts';
 export { inSystemUnit, readUnit, systemUnit, unitNamed, unitsFor, unitSuits } from './unit-names.ts';
 export type { Unit } from './unit-table.ts';
 

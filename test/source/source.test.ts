@@ -44,10 +44,8 @@ describe('exports', () => {
   const tested = filesIn('test').map((file) => readSource(textOf(file), file).taken);
 
   test('are taken by another file of the program, or say for which tests they are: "For tests: …"', () => {
-    // Of 26 November 2026, while the files that hold them are rewritten: to be emptied with that, and removed.
-    const left = new Set(textOf('test/source/left-exports.txt').split('\n'));
     expect(program.size).toBeGreaterThan(400);
-    expect(dead.filter((line) => !left.has(line))).toEqual([]);
+    expect(dead).toEqual([]);
   });
 
   test('that are for tests are taken by one', () => {
