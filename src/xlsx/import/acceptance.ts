@@ -12,7 +12,8 @@ import { assumptionRows } from './assumption-rows.ts';
 import { choiceWords, filledBlanks } from './blank-fills.ts';
 import { columnReader } from './cell-reading.ts';
 import { positionName } from '../read/cell-address.ts';
-import { freeName, freeSheet } from './free-sheet.ts';
+import { grouped } from '../read/read-limits.ts';
+import { freeName, freeSheet, mostFreeFormulas } from './free-sheet.ts';
 import { keptRecords, readingOrder } from './kept-records.ts';
 import {
   baseNameOf,
@@ -87,6 +88,7 @@ export function acceptImport(
     if (from !== undefined) sheets.set(declaration.name, from);
   }
   const own: SheetState[] = [];
+  let freeFormulas = 0;
   for (const table of proposal.tables) {
     const sheet = book.sheets.find(({ name }) => name === table.sheet);
     if (sheet === undefined || reports.has(table)) continue;
@@ -99,13 +101,15 @@ export function acceptImport(
       continue;
     }
     const name = freeName(sheet.name, [...declaredNames, ...own.map((other) => other.name)]);
-    const free = freeSheet(sheet, name);
+    const free = freeSheet(sheet, name, mostFreeFormulas - freeFormulas);
+    freeFormulas += free.formulas;
+    if (free.told !== undefined) notes.assumed.push(free.told);
     own.push(free.state);
     reports.set(table, { ...table, records: free.state.rows.length, columns: [], kept: name });
     if (free.values > 0)
       notes.assumed.push(
-        `${sheet.name}: of ${free.values} formulas only the values were taken, since they look outside their sheet ` +
-          `or use functions that the book does not have`,
+        `${sheet.name}: of ${free.values} formulas only the values were taken, since they look outside their sheet, ` +
+          `use functions that the book does not have, or are too large or more than ${grouped(mostFreeFormulas)}`,
       );
   }
   const hasSeries = proposal.tables.some(({ target }) => target === plateSeries.name);
