@@ -47,7 +47,10 @@ export function freeSheet(whole: RawSheet, name: string, mostFormulas = mostFree
   let formulas = 0;
   let values = 0;
   const content = (cell: RawCell): Content => {
-    const formula = cell.formula === undefined || asTexts || formulas >= mostFormulas ? undefined : sheetFormula(cell.formula, 2 - top);
+    const formula =
+      cell.formula === undefined || asTexts || formulas >= mostFormulas
+        ? undefined
+        : sheetFormula(cell.formula, 2 - top);
     if (cell.formula !== undefined) {
       if (formula === undefined) values += 1;
       else formulas += 1;
