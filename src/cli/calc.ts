@@ -7,6 +7,7 @@ import { importLines } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
 import { checkOutput, replaces, writeWhole } from './output-file.ts';
+import { visibleLine } from './visible-text.ts';
 
 /** A list of belts in, a full book out. */
 export async function run(typed: Given): Promise<number> {
@@ -36,6 +37,6 @@ export async function run(typed: Given): Promise<number> {
     ...otherwise.map(({ place, why }) => `Written otherwise: ${output}, ${place}: ${why}`),
     `Wrote ${output}${replaced ? ', in place of the file that was there' : ''}.`,
   ];
-  process.stdout.write(`${lines.join('\n')}\n`);
+  process.stdout.write(`${lines.map(visibleLine).join('\n')}\n`);
   return 0;
 }

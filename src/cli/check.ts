@@ -4,6 +4,7 @@ import { countLine, countsOf, findingLines } from './finding-lines.ts';
 import { notUnderstoodLine } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
+import { visibleLine } from './visible-text.ts';
 
 /** The findings of a list, for people or as JSON; the exit code says whether any fails. */
 export async function run(typed: Given): Promise<number> {
@@ -28,7 +29,7 @@ export async function run(typed: Given): Promise<number> {
       ...(reviewed.day === undefined ? [] : [`Joint ages are counted to ${reviewed.day} (${reviewed.why}).`]),
       `${file}: ${countLine(counts)}`,
     ];
-    process.stdout.write(`${lines.join('\n')}\n`);
+    process.stdout.write(`${lines.map(visibleLine).join('\n')}\n`);
   }
   return found.some(({ verdict }) => verdict === 'fails') ? 1 : 0;
 }

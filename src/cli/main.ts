@@ -4,6 +4,7 @@ import { given } from './arguments.ts';
 import { program } from './command.ts';
 import { commands } from './commands.ts';
 import { FileError, UsageError } from './usage-error.ts';
+import { showControls } from './visible-text.ts';
 
 /**
  * The command line: finds the command, hands it what was typed, turns what goes wrong into a message and exit code 2.
@@ -28,8 +29,10 @@ async function answer(args: readonly string[]): Promise<number> {
   return run(typed, commands);
 }
 
+for (const stream of [process.stdout, process.stderr]) showControls(stream);
 // A reader that stops early, as `head` does, is no error.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 2));
+process.stderr.on('error', () => undefined);
 
 try {
   process.exitCode = await answer(process.argv.slice(2));

@@ -1,7 +1,22 @@
-import { closeSync, fsyncSync, openSync, realpathSync, renameSync, rmSync, statSync, writeSync } from 'node:fs';
+import {
+  accessSync,
+  closeSync,
+  constants,
+  fsyncSync,
+  lstatSync,
+  openSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeSync,
+} from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { fileFault } from './input-file.ts';
 import { FileError } from './usage-error.ts';
+
+/** Bytes of a file's name on the file systems in use (POSIX NAME_MAX, from memory). */
+const longestName = 255;
 
 /** Output that never touches its input and is written whole or not at all. */
 
@@ -26,12 +41,21 @@ export function checkOutput(path: string, inputs: readonly string[], endings: re
   const folder = statSync(dirname(path), { throwIfNoEntry: false });
   if (folder?.isDirectory() !== true)
     throw new FileError(`${path} could not be written: there is no folder ${dirname(path)}.`);
+  if (Buffer.byteLength(basename(path)) > longestName)
+    throw new FileError(`${path.slice(0, 80)}… could not be written: its name is too long. Give it a shorter one.`);
   const there = statSync(path, { throwIfNoEntry: false, bigint: true });
-  if (there === undefined) return;
+  if (there === undefined) {
+    if (lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink() === true)
+      throw new FileError(
+        `${path} could not be written: it is a link to a file that is not there. Remove it, or name that file.`,
+      );
+    return;
+  }
   if (!there.isFile())
     throw new FileError(
       `${path} could not be written: it is ${there.isDirectory() ? 'a folder' : 'not a file on disk'}.`,
     );
+  writable(path);
   for (const input of inputs) {
     const read = statSync(input, { throwIfNoEntry: false, bigint: true });
     // Links and other spellings of a path lead to the same file: its number on its disk tells.
@@ -44,13 +68,31 @@ export function checkOutput(path: string, inputs: readonly string[], endings: re
   }
 }
 
+/**
+ * Refuses to replace a file that is kept from being written: putting another in its place needs rights to the folder
+ * only.
+ */
+function writable(path: string): void {
+  const mayWrite = (statSync(path).mode & 0o222) !== 0;
+  try {
+    accessSync(path, constants.W_OK);
+    if (mayWrite) return;
+  } catch {
+    // Told below, as of a file that nobody may write.
+  }
+  throw new FileError(
+    `${path} could not be written: it is there and may only be read. Give the output another name, or allow writing it.`,
+  );
+}
+
 /** Whether a file of that name is there already and will be replaced. */
 export const replaces = (path: string): boolean => statSync(path, { throwIfNoEntry: false }) !== undefined;
 
 /** Writes beside the output first, and puts it in place in one step once all of it is on disk. */
 export function writeWhole(path: string, bytes: Uint8Array): void {
   const place = replaces(path) ? realpathSync(path) : path;
-  const draft = join(dirname(place), `.${basename(place)}.${process.pid}.part`);
+  // Short, so that a name as long as a name may be has room for a draft beside it.
+  const draft = join(dirname(place), `.book.${process.pid}.${Date.now()}.part`);
   try {
     const file = openSync(draft, 'wx', replaces(place) ? statSync(place).mode : 0o666);
     try {

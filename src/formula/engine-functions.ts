@@ -9,6 +9,7 @@ import {
   SimpleRangeValue,
 } from 'hyperformula';
 import type { EngineeringFunction } from './define.ts';
+import { boundInterpreter } from './engine-bounds.ts';
 import { takesRange } from './parameter.ts';
 import { Fault, type FaultCode, isFault, type Matrix, type Value } from './values.ts';
 
@@ -97,6 +98,11 @@ export function registerFunctions(functions: readonly EngineeringFunction[]): vo
   registered = true;
   class EngineeringPlugin extends FunctionPlugin {
     static override implementedFunctions: Record<string, FunctionMetadata> = {};
+
+    constructor(interpreter: ConstructorParameters<typeof FunctionPlugin>[0]) {
+      super(interpreter);
+      boundInterpreter(interpreter, new Set(functions.map(({ name }) => name)));
+    }
   }
   const methods: Record<string, (this: EngineeringPlugin, call: Call, state: State) => unknown> = {};
   for (const definition of functions) {

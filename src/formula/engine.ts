@@ -2,8 +2,9 @@ import { DetailedCellError, type ExportedChange, HyperFormula, type SimpleCellAd
 import type { EngineeringFunction } from './define.ts';
 import { faultCode, registerFunctions } from './engine-functions.ts';
 import { licensed } from './engine-licence.ts';
+import { formulaExcess } from './formula-limits.ts';
 import { FormulaSyntaxError, parsed } from './syntax.ts';
-import { type Content, Fault, isFormula, type Matrix, type Value } from './values.ts';
+import { type Content, Fault, type FaultCode, isFormula, type Matrix, type Value } from './values.ts';
 
 /**
  * The formula engine: the only place that knows HyperFormula.
@@ -54,7 +55,9 @@ const entered = (content: Content | Fault): Content =>
   content instanceof Fault
     ? content.code
     : isFormula(content)
-      ? legible(content)
+      ? formulaExcess(content) === undefined
+        ? legible(content)
+        : ('#ERROR!' satisfies FaultCode)
       : typeof content === 'string'
         ? `'${content}`
         : content;
@@ -207,6 +210,8 @@ export class Engine {
   /** The value of a formula that stands in no cell; a formula that spills gives its rows. */
   evaluate(formula: string, sheet?: string): Value | Matrix {
     const text = formula.trim();
+    const excess = formulaExcess(text);
+    if (excess !== undefined) return new Fault('#ERROR!', excess);
     const sheetId =
       sheet === undefined ? (this.#book.getSheetId(this.#book.getSheetNames()[0] ?? '') ?? 0) : this.#sheetId(sheet);
     let value;
@@ -236,7 +241,8 @@ export class Engine {
   #value(value: unknown): Value {
     if (value instanceof DetailedCellError) {
       const code = faultCode(value.type);
-      const known = value.message === '' ? standing[code] : value.message;
+      const known =
+        value.message === '' ? standing[code] : /^NaN or infinite/.test(value.message) ? notFinite : value.message;
       return new Fault(
         code,
         value.address === undefined
@@ -245,6 +251,8 @@ export class Engine {
               `${value.address}${known === undefined ? '' : ')'}`,
       );
     }
+    // The engine checks a result that is one number, but not the numbers of an array.
+    if (typeof value === 'number' && !Number.isFinite(value)) return new Fault('#NUM!', notFinite);
     if (typeof value === 'number' || typeof value === 'string' || typeof value === 'boolean') return value;
     return null;
   }
@@ -253,6 +261,8 @@ export class Engine {
     this.#book.destroy();
   }
 }
+
+const notFinite = 'the result is too large to be a number, or there is none for these inputs';
 
 const standing: Partial<Record<Fault['code'], string>> = {
   '#NAME?': 'a name in the formula is not known: a function, a named value or a text without quotes',

@@ -36,10 +36,25 @@ export function cellArea(reference: string): CellArea | undefined {
   };
 }
 
+interface Used {
+  readonly areas: readonly CellArea[];
+  readonly names: readonly string[];
+}
+
+/** What formulas use, since every formula of a book is asked after each change of one; forgotten when it is many. */
+const known = new Map<string, Used | undefined>();
+const mostKnown = 50_000;
+
 /** The cells and names that a formula uses directly; undefined for text that can't be read as a formula. */
-export function usedBy(
-  formula: string,
-): { readonly areas: readonly CellArea[]; readonly names: readonly string[] } | undefined {
+export function usedBy(formula: string): Used | undefined {
+  if (known.has(formula)) return known.get(formula);
+  if (known.size >= mostKnown) known.clear();
+  const used = read(formula);
+  known.set(formula, used);
+  return used;
+}
+
+function read(formula: string): Used | undefined {
   try {
     const nodes = nodesOf(parsed(formula));
     return {

@@ -1,3 +1,4 @@
+import { formulaExcess } from './formula-limits.ts';
 import { FormulaSyntaxError, type Token, tokens } from './tokens.ts';
 
 /**
@@ -188,9 +189,14 @@ class Reader {
   }
 }
 
-/** The tree of a formula; a leading equals sign is allowed. Throws FormulaSyntaxError. */
+/**
+ * The tree of a formula; a leading equals sign is allowed. Throws FormulaSyntaxError, of a formula too large as well:
+ * the reader and all that walks its trees go a call deeper for every level.
+ */
 export function parsed(formula: string): Node {
   const text = formula.trim();
+  const excess = formulaExcess(text);
+  if (excess !== undefined) throw new FormulaSyntaxError(excess, 0);
   return new Reader(text.startsWith('=') ? text.slice(1) : text).whole();
 }
 

@@ -8,6 +8,10 @@ import { edge, pitch, plate, plates, skew, width } from './parameters.ts';
 
 const row = { width, skew, pitch, plate, edge };
 
+/** Plates of one joint: the widest belts take some hundreds, and more can neither be drawn nor listed. Ours. */
+const mostPlates = 10_000;
+const mostHoles = 4 * mostPlates;
+
 /** Plates on the cut, at least one; refuses plates that overlap and belts too narrow for a plate. */
 function fittingPlates(given: PlateRow): number {
   if (given.pitch < given.plate)
@@ -22,6 +26,12 @@ function fittingPlates(given: PlateRow): number {
     );
   }
   return count;
+}
+
+/** Refuses a row of plates too long to be listed one by one. */
+function listable(count: number): void {
+  if (count > mostPlates)
+    throw new Refusal('width', `must be so small that at most ${mostPlates} plates are listed; it takes ${count}`);
 }
 
 const cutText = '{width}/COS(RADIANS({skew}))';
@@ -84,6 +94,7 @@ export const plateSpots = define({
   calculate(given) {
     const count = fittingPlates(given);
     const cut = cutLength(given.width, given.skew);
+    listable(count);
     return Array.from({ length: count }, (_, index) => [plateCentre(cut, count, given.pitch, index)]);
   },
   formula: unlessNone(`IF(OR({column}>1,{row}>1+${beyondFirst}),"",${cutText}/2+({row}-1-${beyondFirst}/2)*{pitch})`),
@@ -144,6 +155,9 @@ export const holeSpots = define({
     const cut = cutLength(given.width, given.skew);
     const sine = Math.sin(radians(given.skew));
     const cosine = Math.cos(radians(given.skew));
+    listable(count);
+    if (count * perSide * 2 > mostHoles)
+      throw new Refusal('perSide', `must be so small that ${count} plates have at most ${mostHoles} holes`);
     return Array.from({ length: count * perSide * 2 }, (_, index) => {
       const centre = plateCentre(cut, count, given.pitch, Math.floor(index / (2 * perSide)));
       const s = centre + ((index % perSide) - (perSide - 1) / 2) * holeGap;

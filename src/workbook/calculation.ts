@@ -1,4 +1,5 @@
 import { type BookChange, type CellPlace, placeKey } from './place.ts';
+import { formulaExcess } from '../formula/formula-limits.ts';
 import { Fault, isFault, isFormula, type Matrix, type Value } from '../formula/values.ts';
 import type { RowFormula } from '../formula/kernel.ts';
 import { circularCells } from './circles.ts';
@@ -43,6 +44,8 @@ export class Calculation {
   readonly #formulaCells = new Map<string, CellPlace>();
   readonly #engine: EngineMirror;
   #circular = new Set<string>();
+  /** Formulas that are too large to be computed, by place: why. */
+  readonly #excess = new Map<string, Fault>();
 
   constructor(state: BookState) {
     this.#state = state;
@@ -138,7 +141,7 @@ export class Calculation {
       if (computed(sheet, column) && !this.#formulaCells.has(placeKey(place))) continue;
       const value = this.#circular.has(placeKey(place))
         ? new Fault('#CYCLE!', 'the formula depends on its own result')
-        : this.#engine.value(place);
+        : (this.#excess.get(placeKey(place)) ?? this.#engine.value(place));
       if (same(this.#records.value(sheet, record, column), value)) continue;
       this.#records.store(sheet, record, column, value);
       moved.push(place);
@@ -150,8 +153,14 @@ export class Calculation {
   /** After formulas came, went or changed: the engine holds what they refer to, circles are found, all are read. */
   #formulasMoved(moved: CellPlace[]): Dirty {
     const places = [...this.#formulaCells.values()];
-    for (const place of places) this.#engine.holdUsed(String(contentAt(this.#state, place)), place.sheet);
-    this.#circular = circularCells(places, this.#state, this.#names);
+    this.#excess.clear();
+    const computable = places.filter((place) => {
+      const excess = formulaExcess(String(contentAt(this.#state, place)));
+      if (excess !== undefined) this.#excess.set(placeKey(place), new Fault('#ERROR!', excess));
+      return excess === undefined;
+    });
+    for (const place of computable) this.#engine.holdUsed(String(contentAt(this.#state, place)), place.sheet);
+    this.#circular = circularCells(computable, this.#state, this.#names);
     return this.#readFormulas(places, moved);
   }
 

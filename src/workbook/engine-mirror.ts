@@ -1,7 +1,7 @@
 import { columnLetters, quotedSheet, sheetRow } from '../formula/address.ts';
 import { Engine, type Place } from '../formula/engine.ts';
 import { usedBy } from '../formula/references.ts';
-import type { Content, Fault, Matrix, Value } from '../formula/values.ts';
+import { type Content, type Fault, isFormula, type Matrix, type Value } from '../formula/values.ts';
 import { functions } from '../functions/index.ts';
 import { bookColumns, compiledSheets } from './declared.ts';
 import type { BookNames } from './names.ts';
@@ -133,7 +133,8 @@ export class EngineMirror {
       if (place.sheet === sheet && place.record >= at && place.record < at + removed) continue;
       const record = place.sheet === sheet && place.record >= at ? place.record + added - removed : place.record;
       const text = this.#built.content({ sheet: place.sheet, row: record + 1, column: place.column });
-      if (typeof text === 'string') texts.set({ ...place, record }, text);
+      // Of a formula too large to be computed the engine holds an error: it stays as it is.
+      if (typeof text === 'string' && isFormula(text)) texts.set({ ...place, record }, text);
     }
     return texts;
   }

@@ -11,7 +11,8 @@ import { assumptionRows } from './assumption-rows.ts';
 import { choiceWords, filledBlanks } from './blank-fills.ts';
 import { columnReader } from './cell-reading.ts';
 import { positionName } from '../read/cell-address.ts';
-import { freeName, freeSheet } from './free-sheet.ts';
+import { grouped } from '../read/read-limits.ts';
+import { freeName, freeSheet, mostFreeFormulas } from './free-sheet.ts';
 import { keptRecords, readingOrder } from './kept-records.ts';
 import {
   baseNameOf,
@@ -41,6 +42,8 @@ class Acceptance {
   /** Declared sheets by name. */
   readonly #sheets = new Map<string, SheetState>();
   readonly #free: SheetState[] = [];
+  /** Formulas of the free sheets so far. */
+  #freeFormulas = 0;
 
   constructor(book: RawBook, proposal: ImportProposal, base: BookState, baseName: string) {
     this.#book = book;
@@ -116,13 +119,15 @@ class Acceptance {
 
   #keepFree(table: TableProposal, sheet: RawSheet): void {
     const name = freeName(sheet.name, [...declaredNames, ...this.#free.map((other) => other.name)]);
-    const { state, values } = freeSheet(sheet, name);
+    const { state, values, formulas, told } = freeSheet(sheet, name, mostFreeFormulas - this.#freeFormulas);
+    this.#freeFormulas += formulas;
+    if (told !== undefined) this.notes.assumed.push(told);
     this.#free.push(state);
     this.reports.set(table, { ...table, records: state.rows.length, columns: [], kept: name });
     if (values > 0)
       this.notes.assumed.push(
-        `${sheet.name}: of ${values} formulas only the values were taken, since they look outside their sheet ` +
-          `or use functions that the book does not have`,
+        `${sheet.name}: of ${values} formulas only the values were taken, since they look outside their sheet, ` +
+          `use functions that the book does not have, or are too large or more than ${grouped(mostFreeFormulas)}`,
       );
   }
 

@@ -11,7 +11,29 @@ export function bestPairs(scores: readonly (readonly number[])[]): (number | und
   });
   // Where no two rows want the same column, each has its best, and no total is greater.
   const wanted = firsts.filter((column) => column !== undefined);
-  return new Set(wanted).size === wanted.length ? firsts : contestedPairs(scores);
+  return new Set(wanted).size === wanted.length
+    ? firsts
+    : scores.length > mostContested
+      ? greedyPairs(scores)
+      : contestedPairs(scores);
+}
+
+/** Rows up to which the best of all pairings is looked for; its work grows with their cube. Lists have some tens. */
+const mostContested = 200;
+
+/** Pairs by their score, the best first: each row and column once. */
+function greedyPairs(scores: readonly (readonly number[])[]): (number | undefined)[] {
+  const pairs: (number | undefined)[] = scores.map(() => undefined);
+  const taken = new Set<number>();
+  const all = scores.flatMap((row, index) =>
+    row.flatMap((score, column) => (score > 0 ? [{ score, index, column }] : [])),
+  );
+  for (const { index, column } of all.toSorted((one, other) => other.score - one.score)) {
+    if (pairs[index] !== undefined || taken.has(column)) continue;
+    pairs[index] = column;
+    taken.add(column);
+  }
+  return pairs;
 }
 
 function contestedPairs(scores: readonly (readonly number[])[]): (number | undefined)[] {

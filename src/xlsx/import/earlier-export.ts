@@ -102,6 +102,7 @@ function knownSheets(
 interface AddedSheet {
   readonly raw: RawSheet;
   readonly state: SheetState;
+  readonly told: string | undefined;
 }
 
 /** Sheets that came in another program, as free ones. */
@@ -110,7 +111,8 @@ function addedSheets(book: RawBook, about: About, present: readonly SheetState[]
   for (const raw of shownBook(book).sheets) {
     if (about.sheets.some(({ written }) => written === raw.name) || madeSheets.includes(raw.name)) continue;
     const taken = [...present, ...added.map(({ state }) => state)].map(({ name }) => name);
-    added.push({ raw, state: freeSheet(raw, freeName(raw.name, taken)).state });
+    const { state, told } = freeSheet(raw, freeName(raw.name, taken));
+    added.push({ raw, state, told });
   }
   return added;
 }
@@ -165,6 +167,7 @@ export function acceptExport(
   const { state: converted, review } = convertedBook(read, proposal.units);
   const { state, told } = completed(converted, proposal);
   notes.assumed.push(
+    ...added.flatMap((sheet) => sheet.told ?? []),
     ...told,
     ...review.map(({ place, column, content, why }) => `${place} (${column}): ${content}: ${why}`),
   );

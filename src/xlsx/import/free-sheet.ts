@@ -2,6 +2,7 @@ import type { Content } from '../../formula/values.ts';
 import type { SheetState } from '../../workbook/state.ts';
 import { verbatim } from './cell-reading.ts';
 import { columnName } from '../read/cell-address.ts';
+import { nearCells } from './near-cells.ts';
 import type { RawCell, RawSheet } from '../read/raw-book.ts';
 import { cellText, isDay, isText, rowCells } from '../read/raw-cells.ts';
 import { sheetFormula } from './row-formulas.ts';
@@ -11,16 +12,23 @@ interface FreeSheet {
   /** Formulas that live on, and those of which only the value was taken. */
   readonly formulas: number;
   readonly values: number;
+  /** What was left out of the sheet, in words; undefined when nothing was. */
+  readonly told: string | undefined;
 }
+
+/** Formulas of one file that go on being computed in free sheets; the engine takes some 10 kB for each. Ours. */
+export const mostFreeFormulas = 20_000;
 
 /**
  * A sheet of the file that is no list of ours, kept as a sheet of the user's: every cell at its place.
  *
  * Its first row gives the columns their headers when it is one, a text over every column, and the cells below keep
  * their addresses. Otherwise the columns are called by their letters, and every cell moves down by one row. Formulas
- * over the sheet's own cells live on; of those that look elsewhere the value is taken.
+ * over the sheet's own cells live on; of those that look elsewhere, and of those beyond `mostFormulas`, the value is
+ * taken.
  */
-export function freeSheet(sheet: RawSheet, name: string): FreeSheet {
+export function freeSheet(whole: RawSheet, name: string, mostFormulas = mostFreeFormulas): FreeSheet {
+  const { sheet, told } = nearCells(whole);
   const headed = hasHeaders(sheet);
   const top = headed ? 2 : 1;
   const dates = dateColumns(sheet, top);
@@ -39,7 +47,10 @@ export function freeSheet(sheet: RawSheet, name: string): FreeSheet {
   let formulas = 0;
   let values = 0;
   const content = (cell: RawCell): Content => {
-    const formula = cell.formula === undefined || asTexts ? undefined : sheetFormula(cell.formula, 2 - top);
+    const formula =
+      cell.formula === undefined || asTexts || formulas >= mostFormulas
+        ? undefined
+        : sheetFormula(cell.formula, 2 - top);
     if (cell.formula !== undefined) {
       if (formula === undefined) values += 1;
       else formulas += 1;
@@ -50,7 +61,7 @@ export function freeSheet(sheet: RawSheet, name: string): FreeSheet {
     const target = rows[row - top];
     if (row >= top && target !== undefined) for (const cell of raw) target.cells[cell.column - 1] = content(cell);
   }
-  return { state: { name, userColumns, rows }, formulas, values };
+  return { state: { name, userColumns, rows }, formulas, values, told };
 }
 
 function hasHeaders(sheet: RawSheet): boolean {

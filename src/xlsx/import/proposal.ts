@@ -84,7 +84,10 @@ function tableProposal(table: FoundTable, draft: TableDraft | undefined, lists: 
     headerTop: block.top,
     headerRow: block.bottom,
     ...(block.unitsRow === undefined ? {} : { unitsRow: block.unitsRow }),
-    lastRow: Math.max(block.unitsRow ?? block.bottom, ...rows.records, ...rows.skipped.map(({ row }) => row)),
+    lastRow: [...rows.records, ...rows.skipped.map(({ row }) => row)].reduce(
+      (last, row) => Math.max(last, row),
+      block.unitsRow ?? block.bottom,
+    ),
     skipped,
     ...(areaMissing && (headings || lists > 1) ? { areaFrom: headings ? 'headings' : 'sheet name' } : {}),
     units: draft?.system ?? 'metric',

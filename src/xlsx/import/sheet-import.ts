@@ -16,6 +16,8 @@ import {
   UnusableList,
 } from './import-model.ts';
 import type { RawBook, RawCell, RawSheet } from '../read/raw-book.ts';
+import { grouped } from '../read/read-limits.ts';
+import { mostPlaces } from './near-cells.ts';
 import { cellText, isDay, isFilled, rowCells, spreadMerges, turned } from '../read/raw-cells.ts';
 import { columnOf, countValue, keptFormulas, type MappedColumn, resultless } from './mapped-column.ts';
 import { ColumnFormulas } from './row-formulas.ts';
@@ -27,11 +29,18 @@ export interface ImportNotes {
   readonly assumed: string[];
 }
 
+/** Records of one sheet of a book: twice as many take more than 4 GB to compute and write. Ours. */
+const mostRecords = 20_000;
+
 /** Lists read into one declared sheet, one after the other; columns of the user's own follow the declared ones. */
 export class SheetImport {
   readonly declaration: SheetDeclaration;
   readonly userColumns: UserColumn[] = [];
   readonly rows: BookRow[] = [];
+  /** Positions of the user's columns by their headers without case. */
+  readonly #positions = new Map<string, number>();
+  /** By header without case, the number that one more column of that header in the list may be called by. */
+  readonly #nextNumber = new Map<string, number>();
   /** Where each row came from. */
   readonly origins: { readonly sheet: string; readonly cell: (column: string) => string }[] = [];
   readonly #units: UnitSystem;
@@ -59,7 +68,17 @@ export class SheetImport {
     const rows = recordRows(sheet, table);
     if (sheet.merges.some(({ top, bottom }) => bottom > top && top > table.headerRow && top <= table.lastRow))
       this.#notes.assumed.push(`${table.sheet}: a merged cell stands for every row that it spans`);
+    if (this.rows.length + rows.length > mostRecords)
+      throw new UnusableList(
+        `${table.sheet} has ${grouped(rows.length)} ${this.declaration.record}s; a book holds at most ` +
+          `${grouped(mostRecords)}. Split the list into several files.`,
+      );
     const mapped = this.#mapped(sheet, table, rows);
+    if (this.userColumns.length * rows.length > mostPlaces)
+      throw new UnusableList(
+        `${table.sheet} has ${grouped(this.userColumns.length)} columns of its own in ${grouped(rows.length)} rows; a ` +
+          `book holds at most ${grouped(mostPlaces)} such cells. Delete columns that the book does not need.`,
+      );
     const place = (cell: { readonly row: number; readonly column: number }): string =>
       positionName(table.turned ? { row: cell.column, column: cell.row } : cell);
     const headings = new Map(
@@ -102,6 +121,7 @@ export class SheetImport {
   #mapped(sheet: RawSheet, table: TableProposal, rows: readonly number[]): Map<number, MappedColumn> {
     const mapped = new Map<number, MappedColumn>();
     const taken = new Map<string, string>();
+    this.#nextNumber.clear();
     const userHere = new Set<number>();
     const known = new Set<number>();
     const numberOf = ({ letter }: ColumnProposal): number => (table.turned ? Number(letter) : columnNumber(letter));
@@ -178,15 +198,18 @@ export class SheetImport {
     );
     const base = reserved.includes(lower(first)) ? `${first} (as listed)` : first;
     let name = base;
-    for (let count = 2; ; count += 1) {
-      const index = this.userColumns.findIndex((item) => lower(item.header) === lower(name));
-      if (index < 0) break;
+    // One header repeated a thousand times is not tried a thousand times for each.
+    for (let count = this.#nextNumber.get(lower(base)) ?? 1; ; count += 1) {
+      name = count === 1 ? base : `${base} ${count}`;
+      const index = this.#positions.get(lower(name));
+      if (index === undefined) break;
       if (!here.has(index)) {
         here.add(index);
         return columns.length + index;
       }
-      name = `${base} ${count}`;
+      this.#nextNumber.set(lower(base), count + 1);
     }
+    this.#positions.set(lower(name), this.userColumns.length);
     this.userColumns.push({ header: name, kind: dates ? 'date' : 'text' });
     here.add(this.userColumns.length - 1);
     return columns.length + this.userColumns.length - 1;

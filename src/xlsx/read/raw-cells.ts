@@ -76,18 +76,27 @@ export function spreadMerges(sheet: RawSheet, from: number): RawSheet {
   const tall = sheet.merges.filter(({ top, bottom }) => bottom > top && top >= from);
   if (tall.length === 0 || tall.length > mostMerged) return sheet;
   const rows = new Map(sheet.rows);
+  const spread = new Map<number, RawCell[]>();
   for (const { top, left, bottom } of tall) {
     const anchor = cellAt(sheet, top, left);
     if (anchor === undefined) continue;
+    const { formula: _, ...value } = anchor;
     for (let row = top + 1; row <= Math.min(bottom, sheet.lastRow); row += 1) {
-      const cells = rows.get(row);
-      if (cells === undefined || cells.some(({ column }) => column === left)) continue;
-      const { formula: _, ...value } = anchor;
-      rows.set(
-        row,
-        [...cells, { ...value, row }].toSorted((a, b) => a.column - b.column),
-      );
+      if (!rows.has(row)) continue;
+      const added = spread.get(row);
+      if (added === undefined) spread.set(row, [{ ...value, row }]);
+      else added.push({ ...value, row });
     }
+  }
+  for (const [row, added] of spread) {
+    // Of two cells in one column the first counts: what the list holds itself, then the area that comes first.
+    const byColumn = new Map<number, RawCell>();
+    for (const cell of [...(rows.get(row) ?? []), ...added])
+      if (!byColumn.has(cell.column)) byColumn.set(cell.column, cell);
+    rows.set(
+      row,
+      [...byColumn.values()].toSorted((a, b) => a.column - b.column),
+    );
   }
   return { ...sheet, rows };
 }
