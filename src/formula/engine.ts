@@ -3,7 +3,8 @@ import type { EngineeringFunction } from './define.ts';
 import { faultCode, registerFunctions } from './engine-functions.ts';
 import { licensed } from './engine-licence.ts';
 import { formulaExcess } from './formula-limits.ts';
-import { FormulaSyntaxError, parsed } from './syntax.ts';
+import { FormulaSyntaxError } from './tokens.ts';
+import { parsed } from './syntax.ts';
 import { type Content, Fault, type FaultCode, isFormula, type Matrix, type Value } from './values.ts';
 
 /**
@@ -242,7 +243,7 @@ export class Engine {
     if (value instanceof DetailedCellError) {
       const code = faultCode(value.type);
       const known =
-        value.message === '' ? standing[code] : /^NaN or infinite/.test(value.message) ? notFinite : value.message;
+        value.message === '' ? standing[code] : value.message.startsWith('NaN or infinite') ? notFinite : value.message;
       return new Fault(
         code,
         value.address === undefined

@@ -6,6 +6,8 @@ import { columnPosition } from './address.ts';
  * Characters, levels and arguments are those of Microsoft's "Excel specifications and limits" page, which other
  * programs keep to. The rest is ours: what reads and computes a formula goes one step deeper into the machine's stack
  * for every level and for every operation in a row, and makes room for every cell of a range, filled or not.
+ *
+ * For tests: formulas at and beyond each limit are tried.
  */
 export const formulaLimits = {
   characters: 8_192,

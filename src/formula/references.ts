@@ -1,5 +1,6 @@
 import { columnPosition } from './address.ts';
-import { FormulaSyntaxError, nodesOf, parsed } from './syntax.ts';
+import { FormulaSyntaxError } from './tokens.ts';
+import { nodesOf, parsed } from './syntax.ts';
 
 /** Which cells a reference names. Rows and columns count from 0; whole columns and rows end at Infinity. */
 export interface CellArea {

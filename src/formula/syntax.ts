@@ -298,5 +298,3 @@ export function nodesOf(tree: Node): Node[] {
 /** A node that can stand as an operand without changing how its surroundings read. */
 export const operand = (node: Node): Node =>
   node.type === 'binary' || node.type === 'unary' || node.type === 'percent' ? { type: 'group', value: node } : node;
-
-export { FormulaSyntaxError };

@@ -1,6 +1,7 @@
 import { columnLetters, columnPosition } from '../formula/address.ts';
 import { isFormula } from '../formula/values.ts';
-import { FormulaSyntaxError, mapped, parsed, printed } from '../formula/syntax.ts';
+import { FormulaSyntaxError } from '../formula/tokens.ts';
+import { mapped, parsed, printed } from '../formula/syntax.ts';
 import { emptyBook, namedSheetOf, compiledSheets } from './declared.ts';
 import type { BookRow, BookState, SheetState } from './state.ts';
 

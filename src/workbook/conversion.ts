@@ -1,5 +1,6 @@
 import { type Content, isFormula } from '../formula/values.ts';
-import { FormulaSyntaxError, nodesOf, parsed } from '../formula/syntax.ts';
+import { FormulaSyntaxError } from '../formula/tokens.ts';
+import { nodesOf, parsed } from '../formula/syntax.ts';
 import { converted, convertible, type UnitSystem } from '../units/quantities.ts';
 import { bookColumns, cellKind, namedSheetOf } from './declared.ts';
 import { namedRow, valueColumn } from '../sheet/named-values.ts';

@@ -1,4 +1,5 @@
-import { FormulaSyntaxError, parsed } from '../formula/syntax.ts';
+import { FormulaSyntaxError } from '../formula/tokens.ts';
+import { parsed } from '../formula/syntax.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import type { CellPlace } from './place.ts';
 import { namedSheetOf, namedValue } from './declared.ts';

@@ -1,5 +1,6 @@
 import { cellArea } from '../formula/references.ts';
-import { FormulaSyntaxError, parsed, printed } from '../formula/syntax.ts';
+import { FormulaSyntaxError } from '../formula/tokens.ts';
+import { parsed, printed } from '../formula/syntax.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import { cellName } from '../formula/address.ts';
 import { quantities, type QuantityKind, type UnitSystem } from '../units/quantities.ts';

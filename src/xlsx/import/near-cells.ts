@@ -47,7 +47,8 @@ export function nearCells(sheet: RawSheet): NearCells {
   return {
     sheet: { ...sheet, rows: kept, lastRow: row, lastColumn: column },
     told:
-      `${sheet.name}: ${grouped(left.length)} ${left.length === 1 ? 'cell was' : 'cells were'} left out${where}, since ` +
+      `${sheet.name}: ${grouped(left.length)} ${left.length === 1 ? 'cell was' : 'cells were'} left out${where}, ` +
+      `since ` +
       `they stand so far from the others that the sheet would have more than ${grouped(mostPlaces)} places`,
   };
 }

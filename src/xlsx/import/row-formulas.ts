@@ -1,4 +1,5 @@
-import { FormulaSyntaxError, mapped, type Node, nodesOf, parsed, printed } from '../../formula/syntax.ts';
+import { FormulaSyntaxError } from '../../formula/tokens.ts';
+import { mapped, type Node, nodesOf, parsed, printed } from '../../formula/syntax.ts';
 import { functions } from '../../functions/index.ts';
 import { columnLetters } from '../../formula/address.ts';
 import { columnNumber } from '../read/cell-address.ts';

@@ -1,3 +1,4 @@
+import { mostRecords, recordRows, verbatimReader } from './record-rows.ts';
 import type { BeltHeader } from '../../../sheets/index.ts';
 import type { Content } from '../../formula/values.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
@@ -5,7 +6,7 @@ import { headerWithUnit } from '../../sheet/header.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import type { BookRow, UserColumn } from '../../workbook/state.ts';
 import { positionName, columnName, columnNumber } from '../read/cell-address.ts';
-import { type CellReading, columnReader, type ColumnReader, textContent, verbatim } from './cell-reading.ts';
+import { type CellReading, columnReader, type ColumnReader, textContent } from './cell-reading.ts';
 import {
   type ReadingRemark,
   type ColumnProposal,
@@ -18,7 +19,7 @@ import {
 import type { RawBook, RawCell, RawSheet } from '../read/raw-book.ts';
 import { grouped } from '../read/read-limits.ts';
 import { mostPlaces } from './near-cells.ts';
-import { cellText, isDay, isFilled, rowCells, spreadMerges, turned } from '../read/raw-cells.ts';
+import { cellText, isDay, rowCells, spreadMerges, turned } from '../read/raw-cells.ts';
 import { columnOf, countValue, keptFormulas, type MappedColumn, resultless } from './mapped-column.ts';
 import { ColumnFormulas } from './row-formulas.ts';
 
@@ -28,9 +29,6 @@ export interface ImportNotes {
   readonly remarks: ReadingRemark[];
   readonly assumed: string[];
 }
-
-/** Records of one sheet of a book: twice as many take more than 4 GB to compute and write. Ours. */
-const mostRecords = 20_000;
 
 /** Lists read into one declared sheet, one after the other; columns of the user's own follow the declared ones. */
 export class SheetImport {
@@ -76,7 +74,8 @@ export class SheetImport {
     const mapped = this.#mapped(sheet, table, rows);
     if (this.userColumns.length * rows.length > mostPlaces)
       throw new UnusableList(
-        `${table.sheet} has ${grouped(this.userColumns.length)} columns of its own in ${grouped(rows.length)} rows; a ` +
+        `${table.sheet} has ${grouped(this.userColumns.length)} columns of its own in ${grouped(rows.length)} ` +
+          `rows; a ` +
           `book holds at most ${grouped(mostPlaces)} such cells. Delete columns that the book does not need.`,
       );
     const place = (cell: { readonly row: number; readonly column: number }): string =>
@@ -298,20 +297,4 @@ export class SheetImport {
     }
     return undefined;
   }
-}
-
-const verbatimReader = (asDates: boolean): ColumnReader => ({
-  unchanged: true,
-  read: (cell) => (asDates && typeof cell.value === 'number' ? { content: cell.value } : { content: verbatim(cell) }),
-});
-
-/** The rows of a list that are records. */
-export function recordRows(sheet: RawSheet, table: TableProposal): number[] {
-  const skipped = new Set(table.skipped.map(({ row }) => row));
-  const first = (table.unitsRow ?? table.headerRow) + 1;
-  return [...sheet.rows]
-    .flatMap(([row, cells]) =>
-      row >= first && row <= table.lastRow && !skipped.has(row) && cells.some(isFilled) ? [row] : [],
-    )
-    .toSorted((a, b) => a - b);
 }

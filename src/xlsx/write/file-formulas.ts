@@ -3,7 +3,8 @@ import { argumentKinds, parameterAt, takesRange } from '../../formula/parameter.
 import { spelledForFile } from '../../formula/guards.ts';
 import { PlainForms, type SpillPlace } from '../../formula/plain.ts';
 import { cellArea } from '../../formula/references.ts';
-import { FormulaSyntaxError, mapped, type Node, nodesOf, parsed, printed, children } from '../../formula/syntax.ts';
+import { FormulaSyntaxError } from '../../formula/tokens.ts';
+import { mapped, type Node, nodesOf, parsed, printed, children } from '../../formula/syntax.ts';
 import { functions } from '../../functions/index.ts';
 import { compiledSheets } from '../../workbook/declared.ts';
 import { cellTree, type CompiledSheet } from '../../workbook/compiled-sheet.ts';

@@ -1,6 +1,7 @@
 import type { CellErrorValue, CellValue } from 'exceljs';
 import { cellArea } from '../../formula/references.ts';
-import { FormulaSyntaxError, mapped, parsed, printed } from '../../formula/syntax.ts';
+import { FormulaSyntaxError } from '../../formula/tokens.ts';
+import { mapped, parsed, printed } from '../../formula/syntax.ts';
 import { isFault, type Matrix, type Value } from '../../formula/values.ts';
 import { compiledSheets } from '../../workbook/declared.ts';
 import { cellName, columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
