@@ -64,8 +64,13 @@ function looking(
             ? 'Working it out …'
             : html`<b>${importing.file}</b>: ${summary(result)}.`
       }</p>
-      ${proposal.ours ? html`<p>This is a book that Skewbook wrote: it is taken as it is.</p>` : importOptions(importing, proposal, desk.book.state.invented)}
-      ${proposal.ours ? nothing : proposal.tables.map((table, index) => importTable(importing, table, result?.report.tables[index]))}
+      ${
+        proposal.ours
+          ? html`<p>This is a book that Skewbook wrote: it is taken as it is.</p>`
+          : html`${importOptions(importing, proposal, desk.book.state.invented)} ${proposal.tables.map((table, index) =>
+              importTable(importing, table, result?.report.tables[index]),
+            )}`
+      }
       ${result === undefined ? nothing : importReport(result.report)}
     </div>
     <div class="dialog-foot">
