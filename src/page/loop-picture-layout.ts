@@ -110,75 +110,101 @@ function pathOf(pulleys: readonly PathPulley[]): { readonly shown: readonly Path
   }
 }
 
+/** Where the loop lies in the picture, and how large. */
+class Scene {
+  readonly width: number;
+  readonly height: number;
+  readonly scale: number;
+  readonly #left: number;
+  readonly #box: Readonly<Record<'left' | 'right' | 'low' | 'high', number>>;
+
+  constructor(shown: readonly PathPulley[], width: number) {
+    const box = {
+      left: Math.min(...shown.map(({ x, diameter }) => x - diameter / 2)),
+      right: Math.max(...shown.map(({ x, diameter }) => x + diameter / 2)),
+      low: Math.min(...shown.map(({ y, diameter }) => y - diameter / 2)),
+      high: Math.max(...shown.map(({ y, diameter }) => y + diameter / 2)),
+    };
+    this.#box = box;
+    this.width = width;
+    this.scale = Math.min((width - 2 * edge) / (box.right - box.left), 200 / (box.high - box.low));
+    this.#left = (width - (box.right - box.left) * this.scale) / 2;
+    this.height = edge + labelHeight + (box.high - box.low) * this.scale + labelHeight + edge;
+  }
+
+  spot({ x, y }: Spot): Spot {
+    return {
+      x: this.#left + (x - this.#box.left) * this.scale,
+      y: edge + labelHeight + (this.#box.high - y) * this.scale,
+    };
+  }
+}
+
+/** How far to the right each pulley's label stands, above the loop or below it. */
+function labelPlaces(shown: readonly PathPulley[], sides: readonly boolean[], scene: Scene): number[] {
+  const places: number[] = [];
+  for (const above of [true, false]) {
+    const own = shown.flatMap((pulley, index) => (sides[index] === above ? [{ x: scene.spot(pulley).x, index }] : []));
+    const apart = Math.min(labelWidth, scene.width / own.length);
+    const xs = spread(
+      own.map(({ x }) => x),
+      apart,
+      apart / 2,
+      scene.width - apart / 2,
+    );
+    for (const [place, { index }] of own.entries()) places[index] = xs[place] ?? 0;
+  }
+  return places;
+}
+
+/** The belt around the loop, as path data. */
+function beltLine({ pulleys }: BeltPath, shown: readonly PathPulley[], scene: Scene): string {
+  const parts = pulleys.map(({ diameter, wrap, run }, index) => {
+    const [to, next] = [scene.spot(run.from), scene.spot(run.to)];
+    const radius = short((diameter / 2) * scene.scale);
+    // A left turn is counter-clockwise on the page too, which is the arc's sweep 0.
+    const sweep = (shown[index]?.turn ?? 1) > 0 ? 0 : 1;
+    return (
+      `A${radius} ${radius} 0 ${wrap > 180 ? 1 : 0} ${sweep} ${short(to.x)} ${short(to.y)}` +
+      `L${short(next.x)} ${short(next.y)}`
+    );
+  });
+  const last = pulleys.at(-1);
+  const start = last === undefined ? { x: 0, y: 0 } : scene.spot(last.run.to);
+  return `M${short(start.x)} ${short(start.y)}${parts.join('')}Z`;
+}
+
 /** A belt's loop; throws ImpossiblePath, which names the pulleys, when the belt cannot go round as they stand. */
 export function loopPicture(pulleys: readonly PathPulley[], width: number): LoopPicture {
   const path = beltPath(pulleys);
   const { shown, path: drawn } = pathOf(pulleys);
-  const box = {
-    left: Math.min(...shown.map(({ x, diameter }) => x - diameter / 2)),
-    right: Math.max(...shown.map(({ x, diameter }) => x + diameter / 2)),
-    low: Math.min(...shown.map(({ y, diameter }) => y - diameter / 2)),
-    high: Math.max(...shown.map(({ y, diameter }) => y + diameter / 2)),
-  };
-  const scale = Math.min((width - 2 * edge) / (box.right - box.left), 200 / (box.high - box.low));
-  const left = (width - (box.right - box.left) * scale) / 2;
-  const top = edge + labelHeight;
-  const spot = ({ x, y }: Spot): Spot => ({ x: left + (x - box.left) * scale, y: top + (box.high - y) * scale });
-  const height = top + (box.high - box.low) * scale + labelHeight + edge;
-  const centres = shown.map((pulley) => spot(pulley));
+  const scene = new Scene(shown, width);
   const sides = aboveLine(shown);
-  const labels = [true, false].flatMap((above) => {
-    const own = centres.flatMap(({ x }, index) => (sides[index] === above ? [{ x, index }] : []));
-    const apart = Math.min(labelWidth, width / own.length);
-    const places = spread(
-      own.map(({ x }) => x),
-      apart,
-      apart / 2,
-      width - apart / 2,
-    );
-    return own.map(({ index }, place) => ({ index, x: places[place] ?? 0 }));
-  });
-  const parts = drawn.pulleys.map(({ diameter, wrap, run }, index) => {
-    const before = drawn.pulleys.at(index - 1)?.run.to ?? run.from;
-    const [from, to, next] = [spot(before), spot(run.from), spot(run.to)];
-    const radius = (diameter / 2) * scale;
-    // A left turn is counter-clockwise on the page too, which is the arc's sweep 0.
-    const sweep = (shown[index]?.turn ?? 1) > 0 ? 0 : 1;
-    return {
-      from,
-      to,
-      next,
-      arc: `A${short(radius)} ${short(radius)} 0 ${wrap > 180 ? 1 : 0} ${sweep} ${short(to.x)} ${short(to.y)}`,
-      line: `L${short(next.x)} ${short(next.y)}`,
-    };
-  });
-  const first = parts[0];
-  const runs = parts.map(({ to, next }, index) => ({
-    to,
-    next,
-    drawn: drawn.pulleys[index]?.run.length ?? 0,
+  const labels = labelPlaces(shown, sides, scene);
+  const runs = drawn.pulleys.map(({ run }, index) => ({
+    to: scene.spot(run.from),
+    next: scene.spot(run.to),
+    drawn: run.length,
     real: path.pulleys[index]?.run.length ?? 0,
   }));
   const cut = runs.filter((run) => run.real > run.drawn * 1.5);
   return {
     width,
-    height,
+    height: scene.height,
     path,
     shortened: cut.length > 0,
-    belt:
-      `M${short(first?.from.x ?? 0)} ` +
-      `${short(first?.from.y ?? 0)}${parts.map(({ arc, line }) => arc + line).join('')}Z`,
+    belt: beltLine(drawn, shown, scene),
     pulleys: shown.map((pulley, index) => {
       const above = sides[index] === true;
       const contact = path.pulleys[index];
       return {
         name: pulley.name,
-        centre: centres[index] ?? { x: 0, y: 0 },
-        radius: (pulley.diameter / 2) * scale,
+        centre: scene.spot(pulley),
+        radius: (pulley.diameter / 2) * scene.scale,
         wrap: contact?.wrap ?? 0,
         reverse: contact?.reverse ?? false,
         above,
-        label: { x: labels.find((label) => label.index === index)?.x ?? 0, y: above ? edge : height - labelHeight },
+        label: { x: labels[index] ?? 0, y: above ? edge : scene.height - labelHeight },
       };
     }),
     arrows: runs

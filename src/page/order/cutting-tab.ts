@@ -25,6 +25,28 @@ export interface CuttingView {
 const lengthText = (length: number, units: UnitSystem): string =>
   amount(length, { kind: 'distance', digits: 2 }, units);
 
+const facts = (plan: ItemPlan['plan'], units: UnitSystem): TemplateResult => html`
+  <p class="order-facts">
+    <span><b>${plan.pieces}</b> pieces from <b>${plan.rolls.length}</b> ${
+      plan.rolls.length === 1 ? 'roll' : 'rolls'
+    }</span>
+    <span>${
+      plan.bought.length === 0
+        ? 'nothing to buy'
+        : html`buy ${plan.bought
+            .map(({ name: article, rolls: count }) => `${count} × ${article}`)
+            .join(', ')} for <b>${money(plan.cost)}</b>`
+    }</span>
+    <span>${plan.proven ? 'proven least' : `at least ${money(plan.bound)}, gap ${percent(plan.gap)}`}</span>
+    <span>kept ${lengthText(plan.keptLength, units)}, waste ${lengthText(plan.waste, units)}</span>
+    ${
+      plan.firstFitCost > plan.cost + 0.005
+        ? html`<span>longest first would cost
+      ${money(plan.firstFitCost)}</span>`
+        : nothing
+    }
+  </p>`;
+
 function section({ item, plan, rollsMore }: ItemPlan, units: UnitSystem, view: CuttingView): TemplateResult {
   const name = itemText(item, units);
   const rolls = view.whole.has(name) ? plan.rolls : plan.rolls.slice(0, mostCards);
@@ -33,26 +55,7 @@ function section({ item, plan, rollsMore }: ItemPlan, units: UnitSystem, view: C
   return html`
     <section class="order-cuts">
       <h3>${name}</h3>
-      <p class="order-facts">
-        <span><b>${plan.pieces}</b> pieces from <b>${plan.rolls.length}</b> ${
-          plan.rolls.length === 1 ? 'roll' : 'rolls'
-        }</span>
-        <span>${
-          plan.bought.length === 0
-            ? 'nothing to buy'
-            : html`buy ${plan.bought
-                .map(({ name: article, rolls: count }) => `${count} × ${article}`)
-                .join(', ')} for <b>${money(plan.cost)}</b>`
-        }</span>
-        <span>${plan.proven ? 'proven least' : `at least ${money(plan.bound)}, gap ${percent(plan.gap)}`}</span>
-        <span>kept ${lengthText(plan.keptLength, units)}, waste ${lengthText(plan.waste, units)}</span>
-        ${
-          plan.firstFitCost > plan.cost + 0.005
-            ? html`<span>longest first would cost
-          ${money(plan.firstFitCost)}</span>`
-            : nothing
-        }
-      </p>
+      ${facts(plan, units)}
       ${
         uncut === 0
           ? nothing

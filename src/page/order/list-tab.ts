@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { itemKey, type OrderLine } from '../../order/search/order-list.ts';
-import type { Purchase } from '../../order/search/supply.ts';
-import { chosenSupply } from '../../order/fleet-order.ts';
+import type { Purchase, Supply } from '../../order/search/supply.ts';
+import { chosenSupply, type SuppliedOrder } from '../../order/fleet-order.ts';
 import { amountText, byLength, itemText } from '../../order/items.ts';
 import { offerOf } from '../../order/order-figures.ts';
 import { unitOf } from '../../units/quantities.ts';
@@ -90,85 +90,84 @@ function lineRow(
   `;
 }
 
-function side(session: OrderSession, view: ListView): TemplateResult {
-  const { order, supplied, desk } = session;
-  const supply = supplied === undefined ? undefined : chosenSupply(supplied);
+function ordersSection({ single }: SuppliedOrder, supply: Supply): TemplateResult {
+  return html`
+    <section>
+      <h3>Orders</h3>
+      <table class="table">
+        <thead><tr><th>Supplier</th><th class="number">Goods</th><th class="number">Freight</th></tr></thead>
+        <tbody>${supply.orders.map(
+          (one) => html`<tr><td>${one.supplier} <span
+          class="soft">${one.currency === 'own' ? '' : one.currency}</span></td><td
+            class="number">${money(one.goods)}</td><td
+              class="number">${one.freight === 0 ? 'free' : money(one.freight)}</td></tr>`,
+        )}</tbody>
+      </table>
+      <p class="soft">${
+        supply.proven
+          ? 'Proven: no choice of suppliers costs less.'
+          : `No choice costs less than ${money(supply.bound)}.`
+      }
+        ${
+          single.supply === undefined
+            ? 'No supplier sells all of it alone.'
+            : `From ${single.supply.orders[0]?.supplier ?? 'one'} alone: ${money(single.supply.total)}.`
+        }</p>
+    </section>`;
+}
+
+const budgetSection = ({ budget }: SuppliedOrder): TemplateResult => html`
+  <section>
+    <h3>Budget</h3>
+    <table class="table">
+      <thead><tr><th>Month</th><th>Area</th><th class="number">Cost</th></tr></thead>
+      <tbody>${budget.rows.map(
+        ({ month, area, cost }, place, all) =>
+          html`<tr><td>${
+            all[place - 1]?.month === month ? '' : month
+          }</td><td>${area === '' ? 'no area' : area}</td><td class="number">${money(cost)}</td></tr>`,
+      )}</tbody>
+    </table>
+  </section>`;
+
+/** A titled list; nothing without lines. */
+const lines = (title: string, items: readonly TemplateResult[]): TemplateResult | typeof nothing =>
+  items.length === 0
+    ? nothing
+    : html`
+    <section>
+      <h3>${title}</h3>
+      <ul class="planning-left">${items}</ul>
+    </section>`;
+
+function side({ order, supplied, desk }: OrderSession, view: ListView): TemplateResult {
   const leftOut = order?.joints.leftOut ?? [];
   const unknown = order?.joints.belts.filter((belt) => belt.unknown.length > 0) ?? [];
-  const single = supplied?.single;
   return html`
     <aside class="order-side">
       ${
-        supply === undefined
+        supplied === undefined
           ? nothing
-          : html`
-        <section>
-          <h3>Orders</h3>
-          <table class="table">
-            <thead><tr><th>Supplier</th><th class="number">Goods</th><th class="number">Freight</th></tr></thead>
-            <tbody>${supply.orders.map(
-              (one) => html`<tr><td>${one.supplier} <span
-              class="soft">${one.currency === 'own' ? '' : one.currency}</span></td><td
-                class="number">${money(one.goods)}</td><td
-                  class="number">${one.freight === 0 ? 'free' : money(one.freight)}</td></tr>`,
-            )}</tbody>
-          </table>
-          <p class="soft">${
-            supply.proven
-              ? 'Proven: no choice of suppliers costs less.'
-              : `No choice costs less ` + `than ${money(supply.bound)}.`
-          }
-            ${
-              single?.supply === undefined
-                ? 'No supplier sells all of it alone.'
-                : `From ${single.supply.orders[0]?.supplier ?? 'one'} alone: ${money(single.supply.total)}.`
-            }</p>
-        </section>
-        <section>
-          <h3>Budget</h3>
-          <table class="table">
-            <thead><tr><th>Month</th><th>Area</th><th class="number">Cost</th></tr></thead>
-            <tbody>${supplied?.budget.rows.map(
-              ({ month, area, cost }, place, all) =>
-                html`<tr><td>${
-                  all[place - 1]?.month === month ? '' : month
-                }</td><td>${area === '' ? 'no area' : area}</td><td class="number">${money(cost)}</td></tr>`,
-            )}</tbody>
-          </table>
-        </section>`
+          : html`${ordersSection(supplied, chosenSupply(supplied))} ${budgetSection(supplied)}`
       }
-      ${
-        leftOut.length === 0
-          ? nothing
-          : html`
-        <section>
-          <h3>Nothing is ordered for</h3>
-          <ul class="planning-left">${leftOut.map(
-            ({ belt, reason, record, column }) => html`<li><button class="link"
-            title="Go to the cell"
-              @click=${() => view.goTo(belts.name, record, column)}>${belt}</button> ${reason}</li>`,
-          )}</ul>
-        </section>`
-      }
-      ${
-        unknown.length === 0
-          ? nothing
-          : html`<section><h3>Ordered, though not all is known</h3><ul class="planning-left">${unknown.map(
-              ({ belt, unknown: checks }) => html`<li>${belt}: ${checks.join(', ')}</li>`,
-            )}</ul></section>`
-      }
-      ${
-        order === undefined || order.remarks.length === 0
-          ? nothing
-          : html`
-        <section>
-          <h3>Cells that could not be used</h3>
-          <ul class="planning-left">${order.remarks.map(
-            ({ cell, message, sheet, record, column }) => html`<li><button
-            class="link" @click=${() => view.goTo(sheet, record, column)}>${cell}</button> ${message}</li>`,
-          )}</ul>
-        </section>`
-      }
+      ${lines(
+        'Nothing is ordered for',
+        leftOut.map(
+          ({ belt, reason, record, column }) => html`<li><button class="link" title="Go to the cell"
+            @click=${() => view.goTo(belts.name, record, column)}>${belt}</button> ${reason}</li>`,
+        ),
+      )}
+      ${lines(
+        'Ordered, though not all is known',
+        unknown.map(({ belt, unknown: checks }) => html`<li>${belt}: ${checks.join(', ')}</li>`),
+      )}
+      ${lines(
+        'Cells that could not be used',
+        (order?.remarks ?? []).map(
+          ({ cell, message, sheet, record, column }) => html`<li><button class="link"
+            @click=${() => view.goTo(sheet, record, column)}>${cell}</button> ${message}</li>`,
+        ),
+      )}
       ${desk.book.state.invented ? html`<p class="soft">Suppliers, prices and stock here are invented.</p>` : nothing}
     </aside>
   `;
@@ -180,8 +179,8 @@ export function listTab(session: OrderSession, view: ListView): TemplateResult {
   if (order.lines.length === 0)
     return html`<div class="order-split"><p class="empty">There is nothing to order: ${
       order.joints.belts.length === 0
-        ? 'no belt is in this ' + 'choice, or none can ' + 'be ordered ' + 'for'
-        : 'the joints take ' + 'nothing'
+        ? 'no belt is in this choice, or none can be ordered for'
+        : 'the joints take nothing'
     }.</p>${side(session, view)}</div>`;
   const supply = supplied === undefined ? undefined : chosenSupply(supplied);
   return html`

@@ -25,6 +25,70 @@ const tabs = {
 } as const;
 type Tab = keyof typeof tabs;
 
+function controls(session: OrderSession, scopes: ScopeChoice): TemplateResult {
+  const { scope, failing, from } = session.terms;
+  return html`
+    <div class="planning-terms" role="group" aria-label="What the order is for">
+      ${scopes.controls(scope)}
+      <label><input type="checkbox" .checked=${live(failing)} @change=${(event: Event) =>
+        session.ask({
+          ...session.terms,
+          failing: (event.target as HTMLInputElement).checked,
+        })} /> joints that fail too</label>
+      <label>From <select aria-label="From whom" .value=${live(from)} @change=${(event: Event) =>
+        session.ask({
+          ...session.terms,
+          from: (event.target as HTMLSelectElement).value === 'single' ? 'single' : 'split',
+        })}>
+        <option value="split">whoever is cheapest</option>
+        <option value="single">one supplier alone</option>
+      </select></label>
+      ${
+        from === 'single' && session.supplied !== undefined && session.supplied.single.supply === undefined
+          ? html`<span class="why">no supplier sells all of it: shared out</span>`
+          : nothing
+      }
+    </div>`;
+}
+
+function summary({ order, supplied }: OrderSession): TemplateResult {
+  if (order === undefined) return html`<p class="planning-sum"></p>`;
+  const { belts, leftOut } = order.joints;
+  const joints = belts.reduce((sum, one) => sum + one.joints, 0);
+  const supply = supplied === undefined ? undefined : chosenSupply(supplied);
+  return html`<p class="planning-sum">
+    <span><b>${joints}</b> ${joints === 1 ? 'joint' : 'joints'} of <b>${belts.length}</b> ${
+      belts.length === 1 ? 'belt' : 'belts'
+    }</span>
+    ${leftOut.length === 0 ? nothing : html`<span><b>${leftOut.length}</b> left out</span>`}
+    <span class="planning-sum-total">${
+      supply === undefined
+        ? '…'
+        : html`<b>${money(supply.total)}</b> <span
+      class="soft">with freight</span>`
+    }</span>
+  </p>`;
+}
+
+const exportButton = (session: OrderSession): TemplateResult => html`
+  <button class="button" ?disabled=${
+    session.supplied === undefined || session.running.has('file')
+  } title="A workbook with live formulas: quantities from the belts, packs, prices, totals"
+    @click=${() => session.export()}>${session.running.has('file') ? 'Writing …' : 'Export .xlsx'}</button>`;
+
+/** Whether suppliers are being looked for, or why there are none; nothing once there are. */
+function supplierSearch(session: OrderSession): TemplateResult | typeof nothing {
+  if (session.supplied !== undefined) return nothing;
+  const running = session.running.get('order');
+  if (running !== undefined)
+    return searching('Looking for the cheapest suppliers', running, () => session.stop('order'));
+  return session.order === undefined
+    ? nothing
+    : html`<p class="why">${
+        session.problems.get('order') ?? 'Cancelled before suppliers were found.'
+      } <button class="small" @click=${() => session.ask()}>Search again</button></p>`;
+}
+
 /** Opens it for the book, or for the selected records of Belts; the focus goes back to the grid when it is closed. */
 export function showOrder(desk: Desk, selected: readonly number[]): void {
   const session: OrderSession = new OrderSession(desk, () => dialog.redraw());
@@ -37,83 +101,12 @@ export function showOrder(desk: Desk, selected: readonly number[]): void {
   const cutting: CuttingView = { whole: new Set(), redraw };
   const series: SeriesView = { chosen: undefined, redraw };
   const scopes = new ScopeChoice(desk, selected, (scope) => session.ask({ ...session.terms, scope }), redraw);
-
-  function controls(): TemplateResult {
-    const { scope, failing, from } = session.terms;
-    return html`
-      <div class="planning-terms" role="group" aria-label="What the order is for">
-        ${scopes.controls(scope)}
-        <label><input type="checkbox" .checked=${live(failing)} @change=${(event: Event) =>
-          session.ask({
-            ...session.terms,
-            failing: (event.target as HTMLInputElement).checked,
-          })} /> joints that fail too</label>
-        <label>From <select aria-label="From whom" .value=${live(from)} @change=${(event: Event) =>
-          session.ask({
-            ...session.terms,
-            from: (event.target as HTMLSelectElement).value === 'single' ? 'single' : 'split',
-          })}>
-          <option value="split">whoever is cheapest</option>
-          <option value="single">one supplier alone</option>
-        </select></label>
-        ${
-          from === 'single' && session.supplied !== undefined && session.supplied.single.supply === undefined
-            ? html`<span class="why">no supplier sells all of it: shared out</span>`
-            : nothing
-        }
-      </div>`;
-  }
-
-  function summary(): TemplateResult {
-    const { order, supplied } = session;
-    if (order === undefined) return html`<p class="planning-sum"></p>`;
-    const joints = order.joints.belts.reduce((sum, one) => sum + one.joints, 0);
-    const supply = supplied === undefined ? undefined : chosenSupply(supplied);
-    return html`<p class="planning-sum">
-      <span><b>${joints}</b> ${joints === 1 ? 'joint' : 'joints'} of <b>${order.joints.belts.length}</b> ${
-        order.joints.belts.length === 1 ? 'belt' : 'belts'
-      }</span>
-      ${order.joints.leftOut.length === 0 ? nothing : html`<span><b>${order.joints.leftOut.length}</b> left out</span>`}
-      <span class="planning-sum-total">${
-        supply === undefined
-          ? '…'
-          : html`<b>${money(supply.total)}</b> <span
-        class="soft">with freight</span>`
-      }</span>
-    </p>`;
-  }
-
   const contents: Readonly<Record<Tab, () => TemplateResult>> = {
-    list: () => listTab(session, list),
+    list: () => html`${supplierSearch(session)} ${listTab(session, list)}`,
     shelf: () => shelfTab(session),
     cutting: () => cuttingTab(session, cutting),
     series: () => seriesTab(session, series),
     compare: () => compareTab(session),
-  };
-
-  const head = (): TemplateResult => html`
-    <div class="planning-head">${controls()} ${summary()}
-      <button class="button" ?disabled=${
-        session.supplied === undefined || session.running.has('file')
-      } title="A workbook with live formulas: quantities from the belts, packs, prices, totals"
-        @click=${() => session.export()}>${session.running.has('file') ? 'Writing …' : 'Export .xlsx'}</button>
-    </div>`;
-  const body = (tab: Tab): TemplateResult => {
-    const running = session.running.get('order');
-    return html`
-      ${
-        running !== undefined && tab === 'list' && session.supplied === undefined
-          ? searching('Looking for the cheapest suppliers', running, () => session.stop('order'))
-          : nothing
-      }
-      ${
-        tab === 'list' && running === undefined && session.supplied === undefined && session.order !== undefined
-          ? html`<p class="why">${
-              session.problems.get('order') ?? 'Cancelled before suppliers were found.'
-            } <button class="small" @click=${() => session.ask()}>Search again</button></p>`
-          : nothing
-      }
-      ${contents[tab]()}`;
   };
   const dialog = new PlanningDialog<Tab>(
     desk,
@@ -122,8 +115,9 @@ export function showOrder(desk: Desk, selected: readonly number[]): void {
       name: 'order',
       tabs: Object.keys(tabs) as Tab[],
       tabLabel: (tab) => tabs[tab],
-      head,
-      body,
+      head: () => html`
+        <div class="planning-head">${controls(session, scopes)} ${summary(session)} ${exportButton(session)}</div>`,
+      body: (tab) => contents[tab](),
       said: () => session.problems.get('file') ?? session.said,
       onTab: (tab) => {
         if (tab === 'series') session.askSeries();

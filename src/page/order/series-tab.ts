@@ -2,7 +2,7 @@ import { counted } from '../../units/phrases.ts';
 import { html, nothing, svg, type TemplateResult } from 'lit-html';
 import type { CurvePoint } from '../../order/search/fewest-series.ts';
 import { listed } from '../../sheet/words.ts';
-import type { SeriesChange } from '../../order/fleet-series.ts';
+import type { FleetSeries, SeriesChange } from '../../order/fleet-series.ts';
 import { wholeMoney } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
 import { searching } from './order-words.ts';
@@ -33,15 +33,15 @@ function curvePicture(
   const y = (cost: number): number => size.top + ((to - cost) / (to - from)) * (size.height - size.top - size.bottom);
   const floor = size.height - size.bottom;
   const first = points[0]?.series ?? 1;
+  const rules = [...new Set([least, (least + greatest) / 2, greatest])];
   return html`<svg class="order-curve" viewBox="0 0 ${size.width} ${size.height}" role="group"
     aria-label="Cost a year against the number of plate series">
     ${svg`
       <path class="plot-axis" d="M${size.left} ${size.top}V${floor}H${size.width - size.right}" />
-      ${[...new Set([least, (least + greatest) / 2, greatest])].map(
-        (
-          value,
-        ) => svg`<line class="plot-rule" x1=${size.left} x2=${size.width - size.right} y1=${y(value)} y2=${y(value)}
-          /><text class="plot-tick" x=${size.left - 8} y=${y(value) + 4} text-anchor="end">${wholeMoney(value)}</text>`,
+      ${rules.map(
+        (value) => svg`<line class="plot-rule" x1=${size.left} x2=${size.width - size.right} y1=${y(value)}
+          y2=${y(value)} /><text class="plot-tick" x=${size.left - 8} y=${y(value) + 4}
+            text-anchor="end">${wholeMoney(value)}</text>`,
       )}
       ${Array.from(
         { length: count },
@@ -102,6 +102,47 @@ const skewChoice = (session: OrderSession, view: SeriesView): TemplateResult => 
 export const seriesTab = (session: OrderSession, view: SeriesView): TemplateResult =>
   html`${skewChoice(session, view)}${found(session, view)}`;
 
+/** What a choice keeps and costs, and what the fleet costs now. */
+function facts(choice: Point['choice'], { now, present }: FleetSeries): TemplateResult {
+  const { cost, jointCost, keepingCost, proven, bound } = choice;
+  return html`
+    <p class="order-facts"><span><b>${choice.series.length} series</b>: ${listed(
+      [...choice.series],
+      'and',
+      20,
+    )}</span></p>
+    <p class="order-facts">
+      <span><b>${wholeMoney(cost)}</b> a year: joints ${wholeMoney(jointCost)}, keeping
+        ${wholeMoney(keepingCost)}</span>
+      <span>${proven ? 'proven least' : `no choice of so many costs less than ${wholeMoney(bound)}`}</span>
+      ${
+        now === undefined
+          ? html`<span>now ${present.length} series; some belts' own joints do not
+        pass</span>`
+          : html`<span>now ${present.length} series at ${wholeMoney(now)} a year</span>`
+      }
+    </p>`;
+}
+
+function proposal(session: OrderSession, changes: readonly SeriesChange[], count: number): TemplateResult {
+  const applied = session.said !== '' && session.desk.book.undoable?.startsWith('serve the fleet') === true;
+  return html`
+    <section>
+      <h3>What would change</h3>
+      <p>${
+        changes.length === 0
+          ? 'Nothing: the book stands so already.'
+          : `${counted(changes.length, 'belt')}. Nothing is changed until you say so; it is one step to undo.`
+      }</p>
+      <p class="order-apply">
+        <button class="button primary" ?disabled=${changes.length === 0}
+          @click=${() => session.apply(changes, count)}>Apply to the book</button>
+        ${applied ? html`<button class="button" @click=${() => session.undo()}>Undo</button>` : nothing}
+      </p>
+      ${changes.length === 0 ? nothing : changeTable(changes)}
+    </section>`;
+}
+
 function found(session: OrderSession, view: SeriesView): TemplateResult {
   const running = session.running.get('series');
   if (session.series === undefined) {
@@ -119,53 +160,17 @@ function found(session: OrderSession, view: SeriesView): TemplateResult {
   const chosen = points.find(({ series }) => series === view.chosen) ?? best;
   if (chosen === undefined)
     return html`<p class="empty">No choice of series serves every belt that can be served.</p>${told(session)}`;
-  const changes = session.changesOf(chosen.series);
-  const { choice } = chosen;
+  const { series, choice } = chosen;
   return html`
     <div class="order-series">
       <div>
-        ${curvePicture(points, answer.curve.length, chosen.series, (series) => {
-          view.chosen = series;
+        ${curvePicture(points, answer.curve.length, series, (wanted) => {
+          view.chosen = wanted;
           view.redraw();
         })}
-        <p class="order-facts"><span><b>${choice.series.length} series</b>: ${listed(
-          [...choice.series],
-          'and',
-          20,
-        )}</span></p>
-        <p class="order-facts">
-          <span><b>${wholeMoney(choice.cost)}</b> a year: joints ${wholeMoney(choice.jointCost)}, keeping
-            ${wholeMoney(choice.keepingCost)}</span>
-          <span>${
-            choice.proven ? 'proven least' : `no choice of so many costs less than ${wholeMoney(choice.bound)}`
-          }</span>
-          ${
-            answer.now === undefined
-              ? html`<span>now ${answer.present.length} series; some belts' own joints do not
-            pass</span>`
-              : html`<span>now ${answer.present.length} series at ${wholeMoney(answer.now)} a year</span>`
-          }
-        </p>
+        ${facts(choice, answer)}
       </div>
-      <section>
-        <h3>What would change</h3>
-        <p>${
-          changes.length === 0
-            ? 'Nothing: the book stands so already.'
-            : `${counted(changes.length, 'belt')}. Nothing is changed until you say so; it is one step to undo.`
-        }</p>
-        <p class="order-apply">
-          <button class="button primary" ?disabled=${changes.length === 0}
-            @click=${() => session.apply(changes, choice.series.length)}>Apply to the book</button>
-          ${
-            session.said !== '' && session.desk.book.undoable?.startsWith('serve the fleet') === true
-              ? html`<button
-            class="button" @click=${() => session.undo()}>Undo</button>`
-              : nothing
-          }
-        </p>
-        ${changes.length === 0 ? nothing : changeTable(changes)}
-      </section>
+      ${proposal(session, session.changesOf(series), choice.series.length)}
       <div class="order-told">${told(session)}</div>
     </div>
   `;

@@ -26,15 +26,16 @@ function state(line: FleetShelfLine): TemplateResult {
   return html`<span class="soft">enough${Number.isFinite(line.cover) ? `, ${plain(line.cover)} years` : ''}</span>`;
 }
 
-const playedDoc = 'years played through with a fixed seed; the true service lies between, with 99 % confidence';
+const playedTitle = 'years played through with a fixed seed; the true service lies between, with 99 % confidence';
+
+const useText = ({ planned, unplanned, sources }: FleetShelfLine): string =>
+  `${plain(planned)} planned, ${plain(unplanned)} unplanned, from ${sources.length} belts`;
 
 function row(line: FleetShelfLine, played: SimulatedShelf | undefined, units: UnitSystem): TemplateResult {
   const { interval } = played ?? {};
-  const use =
-    `${plain(line.planned)} planned, ${plain(line.unplanned)} unplanned, ` + `from ${line.sources.length} belts`;
   return html`<tr>
     <th scope="row">${itemText(line.item, units)} <span class="soft">${line.bin}</span></th>
-    <td class="number" title=${use}>${line.use === 'unused' ? '' : plain(line.planned + line.unplanned)}</td>
+    <td class="number" title=${useText(line)}>${line.use === 'unused' ? '' : plain(line.planned + line.unplanned)}</td>
     <td class="number">${line.use === 'unused' ? '' : plain(line.reorderPoint)}</td>
     <td class="number">${line.use === 'unused' ? '' : html`${plain(line.orderQuantity)}`}</td>
     <td class="number">${plain(line.onShelf)}${
@@ -84,7 +85,7 @@ export function shelfTab(session: OrderSession): TemplateResult {
             title="of least cost a year, price breaks counted">Order</th><th
               class="number">On shelf</th><th></th><th></th><th class="number"
                 title="chance of no shortage in one lead time">Service asked</th><th class="number"
-                  title=${playedDoc}>Service played</th>
+                  title=${playedTitle}>Service played</th>
       </tr></thead>
       <tbody>${lines.map(({ line, result }) => row(line, result, units))}</tbody>
     </table>

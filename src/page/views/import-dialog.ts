@@ -67,8 +67,9 @@ function looking(
       ${
         proposal.ours
           ? html`<p>This is a book that Skewbook wrote: it is taken as it is.</p>`
-          : html`${importOptions(importing, proposal, desk.book.state.invented)}
-            ${proposal.tables.map((table, index) => importTable(importing, table, result?.report.tables[index]))}`
+          : html`${importOptions(importing, proposal, desk.book.state.invented)} ${proposal.tables.map((table, index) =>
+              importTable(importing, table, result?.report.tables[index]),
+            )}`
       }
       ${result === undefined ? nothing : importReport(result.report)}
     </div>

@@ -71,6 +71,30 @@ function fills(importing: Importing): TemplateResult {
   `;
 }
 
+const skewOrigin = (importing: Importing): TemplateResult =>
+  select(
+    'Skew counted from',
+    importing.choices.skewFrom,
+    [
+      { value: '', label: 'as the header says' },
+      { value: 'square', label: 'the square line: square is 0°' },
+      { value: 'edge', label: 'the belt’s edge: square is 90°' },
+    ],
+    (from) => importing.choose(withChoice(importing.choices, 'skewFrom', from)),
+  );
+
+function headerRow(importing: Importing): TemplateResult {
+  const { choices } = importing;
+  const take = (event: Event): void => {
+    const row = Number((event.target as HTMLInputElement).value);
+    importing.choose(withChoice(choices, 'headerRow', Number.isInteger(row) && row > 0 ? row : undefined));
+  };
+  return html`<label class="option">Header in row
+    <input type="number" min="1" max="1000" size="4" placeholder="found"
+      .value=${choices.headerRow === undefined ? '' : String(choices.headerRow)} @change=${take} />
+  </label>`;
+}
+
 export function importOptions(importing: Importing, proposal: ImportProposal, invented: boolean): TemplateResult {
   const { choices } = importing;
   const skewed = proposal.tables.some(({ columns }) =>
@@ -108,30 +132,11 @@ export function importOptions(importing: Importing, proposal: ImportProposal, in
         ],
         (order) => importing.choose(withChoice(choices, 'dateOrder', order)),
       )}
-      ${
-        skewed
-          ? select(
-              'Skew counted from',
-              choices.skewFrom,
-              [
-                { value: '', label: 'as the header says' },
-                { value: 'square', label: 'the square line: square is 0°' },
-                { value: 'edge', label: 'the belt’s edge: square is 90°' },
-              ],
-              (from) => importing.choose(withChoice(choices, 'skewFrom', from)),
-            )
-          : nothing
-      }
-      <label class="option">Header in row
-        <input type="number" min="1" max="1000" size="4" placeholder="found"
-          .value=${choices.headerRow === undefined ? '' : String(choices.headerRow)} @change=${(event: Event) => {
-            const row = Number((event.target as HTMLInputElement).value);
-            importing.choose(withChoice(choices, 'headerRow', Number.isInteger(row) && row > 0 ? row : undefined));
-          }} />
-      </label>
+      ${skewed ? skewOrigin(importing) : nothing}
+      ${headerRow(importing)}
       ${fills(importing)}
-      <label class="option"><input type="checkbox" .checked=${importing.keepOpen}
-        @change=${(event: Event) => importing.keep((event.target as HTMLInputElement).checked)} />
+      <label class="option"><input type="checkbox" .checked=${importing.keepOpen} @change=${(event: Event) =>
+        importing.keep((event.target as HTMLInputElement).checked)} />
         Plate series, strips and assumptions that the file lacks come from the open book${
           invented ? ' (invented figures)' : ''
         }</label>

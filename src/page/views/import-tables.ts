@@ -22,12 +22,13 @@ function targetSelect(importing: Importing, table: TableProposal, column: Column
       .map(({ header }) => header) ?? [];
   const likely = column.suggestions.map(({ target }) => target).filter((target) => headers.includes(target));
   const rest = headers.filter((header) => !likely.includes(header));
+  const known = [...headers, 'own', 'ignore'];
   const option = (value: string, label = value): TemplateResult =>
     html`<option value=${value} ?selected=${value === column.target}>${label}</option>`;
   return html`<select aria-label="Column ${column.letter} is" @change=${(event: Event) =>
     importing.correct(table, column, { target: (event.target as HTMLSelectElement).value })}>
     ${option('own', 'a column of my own')}${option('ignore', 'left out')}
-    ${[...headers, 'own', 'ignore'].includes(column.target) ? nothing : option(column.target)}
+    ${known.includes(column.target) ? nothing : option(column.target)}
     ${likely.length > 0 ? html`<optgroup label="likely">${likely.map((header) => option(header))}</optgroup>` : nothing}
     <optgroup label="all columns of ${table.target}">${rest.map((header) => option(header))}</optgroup>
   </select>`;

@@ -2,7 +2,7 @@ import { inColumn } from '../cell-text.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import { live } from 'lit-html/directives/live.js';
-import { cheapest, type LeastSkew, ownJoint, rangesText, whyNone } from '../../advice/belt-skews.ts';
+import { cheapest, type LeastSkew, ownJoint, rangesText, whyNone, type SeriesSkews } from '../../advice/belt-skews.ts';
 import {
   askedChecks,
   beltEvaluation,
@@ -203,24 +203,18 @@ function answer(progress: SkewProgress, { own }: Shown): string {
   );
 }
 
-function content(desk: Desk, record: number, progress: SkewProgress): TemplateResult {
-  const own = ownJoint(desk.book, record);
-  const names = progress.series.map(({ name }) => name);
-  if (names.length === 0)
-    return html`<p class="empty" data-enter
-      tabindex="0">The sheet Plate series is empty: enter your supplier’s series there, and this table tells what each
-        needs.</p>`;
-  const series = names.find((name) => name === (desk.skewLook.series ?? own.series)) ?? names[0] ?? '';
-  const skews = progress.series.find(({ name }) => name === series)?.skews;
-  const skew = desk.skewLook.skew ?? skews?.least?.skew ?? own.skew ?? 45;
-  const shown: Shown = { own, series, skew };
-  const { text, pulley } = standing(desk, record, shown);
+const skewsOf = (progress: SkewProgress, series: string): SeriesSkews | undefined =>
+  progress.series.find(({ name }) => name === series)?.skews;
+
+/** The plot of every series that was looked at, or why there is none. */
+function plotOf(desk: Desk, progress: SkewProgress, shown: Shown, pulley: number | undefined): TemplateResult {
+  const skews = skewsOf(progress, shown.series);
   const plot = skewPlot({
     width: sideWidth(desk) - 24,
     height: window.innerHeight <= 820 ? 224 : 264,
     greatestSkew: skewParameter.max,
     unit: unit(desk, pulleyColumn),
-    skew,
+    skew: shown.skew,
     pulley,
     passes: skews?.passes ?? [],
     lines: progress.series.flatMap((item) =>
@@ -230,7 +224,7 @@ function content(desk: Desk, record: number, progress: SkewProgress): TemplateRe
             {
               series: item.name,
               curve: item.skews.curve,
-              chosen: item.name === series,
+              chosen: item.name === shown.series,
               passes: item.skews.least !== undefined,
             },
           ],
@@ -239,26 +233,38 @@ function content(desk: Desk, record: number, progress: SkewProgress): TemplateRe
     size: (value) => size(desk, value),
     choose: (wanted) => choose(desk, { skew: wanted }),
   });
+  if (plot !== nothing) return html`${plot}`;
+  return html`<p class="empty">${
+    progress.complete
+      ? 'No series has a least pulley to draw: look whether the sheet Plate series has it, and the belt its skew.'
+      : 'Working it out …'
+  }</p>`;
+}
+
+/** What is looked at: what the user chose, else the belt's own series at its least skew. */
+function shownOf(desk: Desk, record: number, progress: SkewProgress): Shown | undefined {
+  const own = ownJoint(desk.book, record);
+  const names = progress.series.map(({ name }) => name);
+  const series = names.find((name) => name === (desk.skewLook.series ?? own.series)) ?? names[0];
+  if (series === undefined) return undefined;
+  return { own, series, skew: desk.skewLook.skew ?? skewsOf(progress, series)?.least?.skew ?? own.skew ?? 45 };
+}
+
+function content(desk: Desk, record: number, progress: SkewProgress): TemplateResult {
+  const shown = shownOf(desk, record, progress);
+  if (shown === undefined)
+    return html`<p class="empty" data-enter
+      tabindex="0">The sheet Plate series is empty: enter your supplier’s series there, and this table tells what each
+        needs.</p>`;
+  const { own, series } = shown;
+  const skews = skewsOf(progress, series);
+  const { text, pulley } = standing(desk, record, shown);
   return html`
     <h3 class="joint-name">${beltName(desk, record)} <span>now ${
       own.skew === undefined ? 'without a skew' : own.skew === 0 ? 'square' : `${own.skew}°`
     }${own.series === '' ? '' : `, ${own.series}`}</span></h3>
     <p class="skew-answer">${answer(progress, shown)}</p>
-    <div class="plot-place">${
-      plot === nothing
-        ? html`<p class="empty">${
-            progress.complete
-              ? 'No series has a least ' +
-                'pulley to draw: ' +
-                'look whether the ' +
-                'sheet Plate series ' +
-                'has it, and the ' +
-                'belt its ' +
-                'skew.'
-              : 'Working it out …'
-          }</p>`
-        : plot
-    }</div>
+    <div class="plot-place">${plotOf(desk, progress, shown, pulley)}</div>
     <p class="caption">Thick: ${series}; thin: series that pass at some skew; dotted: those that pass at none. The bar
       on the axis: where ${series} passes every check.</p>
     ${choice(desk, record, shown, text)}

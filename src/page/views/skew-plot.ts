@@ -32,31 +32,26 @@ function inWords({ lines, marks, size }: SkewPlot): string {
   );
 }
 
-export function skewPlot(plot: SkewPlot): TemplateResult | typeof nothing {
-  const { width, height, greatestSkew, unit, lines, marks, size, skew, pulley, passes, choose } = plot;
-  const least = passes[0]?.from;
-  const placed = placedPlot({ width, height, greatestSkew, lines, marks });
-  if (placed === undefined) return nothing;
-  const { frame, x, y, ticksX, ticksY, skewAt } = placed;
-  const onClick = (event: MouseEvent): void => {
-    const box = (event.currentTarget as Element).getBoundingClientRect();
-    choose(Math.round(skewAt(((event.clientX - box.left) / box.width) * width) * 2) / 2);
-  };
-  const axis = svg`
-    ${ticksY.map(
-      ({ at, value }) => svg`<line class="plot-rule" x1=${frame.left} x2=${frame.right} y1=${at} y2=${at}
-      /><text class="plot-tick" x=${frame.left - 6} y=${at + 4} text-anchor="end">${value}</text>`,
-    )}
-    ${ticksX.map(
-      ({ at, value }) => svg`<line class="plot-axis" x1=${at} x2=${at} y1=${frame.bottom}
-      y2=${frame.bottom + 4} /><text class="plot-tick" x=${at} y=${frame.bottom + 16}
-        text-anchor="middle">${value}°</text>`,
-    )}
-    <path class="plot-axis" d="M${frame.left} ${frame.top}V${frame.bottom}H${frame.right}" />
-    <text class="plot-title" x=${frame.left - 40} y="11">least pulley${unit === '' ? '' : `, ${unit}`}</text>
-    <text class="plot-title" x=${(frame.left + frame.right) / 2} y=${height - 4}
-      text-anchor="middle">skew of the cut</text>`;
-  const pulleys = placed.marks.map(
+type Placed = NonNullable<ReturnType<typeof placedPlot>>;
+
+const axis = ({ frame, ticksX, ticksY }: Placed, { height, unit }: SkewPlot): TemplateResult => svg`
+  ${ticksY.map(
+    ({ at, value }) => svg`<line class="plot-rule" x1=${frame.left} x2=${frame.right} y1=${at} y2=${at}
+    /><text class="plot-tick" x=${frame.left - 6} y=${at + 4} text-anchor="end">${value}</text>`,
+  )}
+  ${ticksX.map(
+    ({ at, value }) => svg`<line class="plot-axis" x1=${at} x2=${at} y1=${frame.bottom}
+    y2=${frame.bottom + 4} /><text class="plot-tick" x=${at} y=${frame.bottom + 16}
+      text-anchor="middle">${value}°</text>`,
+  )}
+  <path class="plot-axis" d="M${frame.left} ${frame.top}V${frame.bottom}H${frame.right}" />
+  <text class="plot-title" x=${frame.left - 40} y="11">least pulley${unit === '' ? '' : `, ${unit}`}</text>
+  <text class="plot-title" x=${(frame.left + frame.right) / 2} y=${height - 4}
+    text-anchor="middle">skew of the cut</text>`;
+
+/** A level line for each pulley of the belt, and where a joint begins to pass it. */
+const pulleyLines = ({ frame, x, marks }: Placed): readonly TemplateResult[] =>
+  marks.map(
     ({ mark, y: at }) => svg`
     <line class="plot-pulley" x1=${frame.left} x2=${frame.right} y1=${at} y2=${at} />
     ${
@@ -67,41 +62,62 @@ export function skewPlot(plot: SkewPlot): TemplateResult | typeof nothing {
         />`
     }`,
   );
-  const curves = placed.lines
+
+/** A curve for each series, the chosen one over the others. */
+const curves = ({ frame, lines }: Placed): readonly TemplateResult[] =>
+  lines
     .toSorted((one, other) => Number(one.line.chosen) - Number(other.line.chosen))
     .map(
       ({ line, path, label }) => svg`
     <path class="plot-line ${line.chosen ? 'plot-chosen' : line.passes ? 'plot-passes' : 'plot-hindered'}" d=${path} />
     <path class="plot-leader" d="M${frame.right + 1} ${label.at}L${frame.right + 11} ${label.y}" />`,
     );
-  const passing = passes.map(
+
+const passing = ({ frame, x }: Placed, { passes }: SkewPlot): readonly TemplateResult[] =>
+  passes.map(
     ({ from, to }) =>
       svg`<path class="plot-range"
         d="M${Math.max(frame.left, x(from) - 1)} ${frame.bottom}H${Math.min(frame.right, x(to) + 1)}" />`,
   );
-  const labels = svg`
-    ${placed.lines.map(
-      ({ line, label }) => svg`<text
-      class="plot-series halo ${line.chosen ? 'plot-series-chosen' : ''}" x=${label.x}
-        y=${label.y + 4}>${label.text}</text>`,
-    )}
-    ${placed.marks.map(
-      ({ mark, label }) => svg`<text class="plot-mark halo" x=${label.x}
-      y=${label.y}>${pulleyText(mark, size)}: ${reachedText(mark.from)}</text>`,
-    )}
-    ${
-      least === undefined
-        ? nothing
-        : svg`<text class="plot-least-text halo" x=${Math.max(
-            frame.left + 66,
-            Math.min(x(least), frame.right - 30),
-          )} y=${frame.top - 6} text-anchor="middle">least that passes: ${least}°</text>`
-    }`;
+
+const labels = (
+  { frame, x, lines, marks }: Placed,
+  size: SkewPlot['size'],
+  least: number | undefined,
+): TemplateResult => svg`
+  ${lines.map(
+    ({ line, label }) => svg`<text
+    class="plot-series halo ${line.chosen ? 'plot-series-chosen' : ''}" x=${label.x}
+      y=${label.y + 4}>${label.text}</text>`,
+  )}
+  ${marks.map(
+    ({ mark, label }) => svg`<text class="plot-mark halo" x=${label.x}
+    y=${label.y}>${pulleyText(mark, size)}: ${reachedText(mark.from)}</text>`,
+  )}
+  ${
+    least === undefined
+      ? nothing
+      : svg`<text class="plot-least-text halo" x=${Math.max(
+          frame.left + 66,
+          Math.min(x(least), frame.right - 30),
+        )} y=${frame.top - 6} text-anchor="middle">least that passes: ${least}°</text>`
+  }`;
+
+export function skewPlot(plot: SkewPlot): TemplateResult | typeof nothing {
+  const { width, height, greatestSkew, lines, marks, size, skew, pulley, passes, choose } = plot;
+  const placed = placedPlot({ width, height, greatestSkew, lines, marks });
+  if (placed === undefined) return nothing;
+  const { frame, x, y, skewAt } = placed;
+  const least = passes[0]?.from;
+  const onClick = (event: MouseEvent): void => {
+    const box = (event.currentTarget as Element).getBoundingClientRect();
+    choose(Math.round(skewAt(((event.clientX - box.left) / box.width) * width) * 2) / 2);
+  };
   return html`<svg class="plot" width=${width} height=${height} viewBox="0 0 ${width} ${height}" role="img"
     aria-label=${inWords(plot)} @click=${onClick}>
-    ${axis} ${curves} ${pulleys} ${passing}
+    ${axis(placed, plot)} ${curves(placed)} ${pulleyLines(placed)} ${passing(placed, plot)}
     ${least === undefined ? nothing : svg`<path class="plot-least" d="M${x(least)} ${frame.top}V${frame.bottom}" />`}
     ${pulley === undefined ? nothing : svg`<circle class="plot-here" cx=${x(skew)} cy=${y(pulley)} r="5" />`}
-    ${labels}
+    ${labels(placed, size, least)}
   </svg>`;
 }
