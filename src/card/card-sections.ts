@@ -51,23 +51,25 @@ const hours = (amount: number): string => `${amount.toFixed(1)} h`;
 
 const cardTitle = 'Job card: bolted joint';
 
-function checkNotes({ verdict, findings, remarks, steps }: JobCard): Section[] {
+function checkNotes({ worst, findings, remarks, steps }: JobCard): Section[] {
   const serious = findings.filter((finding) => finding.verdict !== 'tight');
+  const stops = worst === 'fails' || worst === 'not known';
+  const messages = serious.map(({ message }) => message).join(' ');
   const missing = new Map<string, number[]>();
   for (const { number, missing: names } of steps)
     for (const name of names) missing.set(name, [...(missing.get(name) ?? []), number]);
   return [
-    ...(serious.length === 0
+    ...(serious.length === 0 && !stops
       ? []
       : [
           {
             type: 'note',
             strong: true,
             text: `${
-              verdict === 'fails'
-                ? 'This joint fails its checks. Do not start before the planner has ' + 'cleared this'
-                : 'Not all checks of ' + 'this joint could be ' + 'made. Ask the ' + 'planner before you ' + 'start'
-            }: ${serious.map(({ message }) => message).join(' ')}`,
+              worst === 'fails'
+                ? 'This joint fails its checks. Do not start before the planner has cleared this'
+                : 'Not all checks of this joint could be made. Ask the planner before you start'
+            }: ${serious.length === 0 ? 'a verdict was set by hand, see below.' : messages}`,
           } as const,
         ]),
     ...findings
@@ -328,7 +330,7 @@ export function cardSections(card: JobCard): Section[] {
         { blank: 'tick' },
       ]),
     },
-    { type: 'note', text: `Tools and consumables: ${tools.join('; ')}.` },
+    { type: 'note', text: `Tools to bring: ${tools.join('; ')}.` },
     { type: 'title', text: 'Time' },
     ...timeSections(card),
     ...(dimensions.length === 0

@@ -147,7 +147,7 @@ export async function run(typed: Given): Promise<number> {
   write(order, inputs, made, what);
   if (order.ending === 'svg' || order.ending === 'dxf' || order.template) return 0;
   for (const remark of card.remarks) say(`  ${remark}`);
-  if (card.verdict !== 'fits') say(`  The checks of this belt: ${card.verdict}. The card says why.`);
+  if (card.worst !== 'fits') say(`  The checks of this belt: ${card.verdict}. The card says why.`);
   return 0;
 }
 

@@ -3,7 +3,7 @@ import { steps as stepsSheet } from '../../sheets/work/steps.ts';
 import { nearest } from '../sheet/nearest.ts';
 import { isWords, type UnitSystem } from '../units/quantities.ts';
 import { cellName } from '../formula/address.ts';
-import { type Caution, cautionKeys, cautions, cautionsFor } from './cautions.ts';
+import { type Caution, cautionKeys, cautions, cautionsFor, cautionsOfWords } from './cautions.ts';
 import {
   derivedValues,
   type ShowValue,
@@ -139,7 +139,12 @@ export function readSteps(
       tools: listed(cell('Tools'), /;/),
       holdPoint: yes('Hold point'),
       signOff: yes('Sign-off'),
-      cautions: named.filter((word) => cautionKeys.includes(word)),
+      cautions: [
+        ...new Set([
+          ...named.filter((word) => cautionKeys.includes(word)),
+          ...cautionsOfWords(`${text} ${cell('Tools')}`),
+        ]),
+      ],
       ...condition,
       source: cell('Source') === '' ? 'entered by the user' : cell('Source'),
     };
@@ -204,7 +209,6 @@ export function filledSteps(
   { variant, units, values, service, places = stepPlaces, show = shownValue }: FillOptions,
 ): FilledStep[] {
   const all = derivedValues(values);
-  const applying = new Set(cautionsFor(service).map(({ caution }) => caution.key));
   const shown = (name: string): TextPiece => {
     const place = places.find((one) => one.name === name);
     const value = all[name];
@@ -213,28 +217,30 @@ export function filledSteps(
       return { text: show(value, place, units), place: name, known: true };
     return { text: String(value), place: name, known: true };
   };
-  return steps
-    .filter(
-      (step) =>
-        (step.variant === 'both' || step.variant === variant) &&
-        (step.onlyWhen === undefined || all[step.onlyWhen] !== 0),
-    )
-    .map((step, index) => {
-      const pieces = step.text
-        .split(placePattern)
-        .flatMap((part, at): TextPiece[] =>
-          at % 2 === 1 ? [shown(part)] : part === '' ? [] : [{ text: part, known: true }],
-        );
-      const named = new Set(step.cautions.filter((key) => applying.has(key)));
-      return {
-        ...step,
-        number: index + 1,
-        pieces,
-        filled: pieces.map(({ text }) => text).join(''),
-        missing: [...new Set(pieces.flatMap(({ known, place }) => (known || place === undefined ? [] : [place])))],
-        notes: cautions.filter(({ key }) => named.has(key)),
-      };
-    });
+  const made = steps.filter(
+    (step) =>
+      (step.variant === 'both' || step.variant === variant) &&
+      (step.onlyWhen === undefined || all[step.onlyWhen] !== 0),
+  );
+  const applying = new Set(
+    cautionsFor(service, new Set(made.flatMap((step) => step.cautions))).map(({ caution }) => caution.key),
+  );
+  return made.map((step, index) => {
+    const pieces = step.text
+      .split(placePattern)
+      .flatMap((part, at): TextPiece[] =>
+        at % 2 === 1 ? [shown(part)] : part === '' ? [] : [{ text: part, known: true }],
+      );
+    const named = new Set(step.cautions.filter((key) => applying.has(key)));
+    return {
+      ...step,
+      number: index + 1,
+      pieces,
+      filled: pieces.map(({ text }) => text).join(''),
+      missing: [...new Set(pieces.flatMap(({ known, place }) => (known || place === undefined ? [] : [place])))],
+      notes: cautions.filter(({ key }) => named.has(key)),
+    };
+  });
 }
 
 /** A joint's kind from its skew; undefined when the skew is not known. */

@@ -1,7 +1,7 @@
 import DxfParser from 'dxf-parser';
 import { describe, expect, test } from 'vitest';
 import { cardHtml } from './card-texts.ts';
-import { jobCard } from '../../src/card/job-card.ts';
+import { jobCard, toolList } from '../../src/card/job-card.ts';
 import { cardSections, holePairs } from '../../src/card/card-sections.ts';
 import { jointCounts, jobRates } from '../../src/job/job-time.ts';
 import { jointDxf } from '../../src/drawing/joint-dxf.ts';
@@ -246,12 +246,61 @@ describe('cautions', () => {
     ['fire-rated', 1],
     ['food, underground', 1],
     [null, 1],
-  ])('of a belt of service %s: fire rules %i times', (service, times) => {
-    const { book, record } = changed('Q1', { Service: service });
+  ])('of a belt of service %s: flame resistance %i times, hot work and its permit always', (service, times) => {
+    const { book, record } = changed('Q3', { Service: service });
     const card = jobCard(book, record);
     expect(card.cautions.filter(({ caution }) => caution.key === 'fire')).toHaveLength(times);
     expect(cardHtml(card).includes('30 CFR 75.1731(d)')).toBe(times === 1);
     expect(card.steps.some(({ notes }) => notes.some(({ key }) => key === 'fire'))).toBe(times === 1);
+    expect(card.cautions.filter(({ caution }) => caution.key === 'hot work')).toHaveLength(1);
+    expect(
+      card.steps.filter(({ notes }) => notes.some(({ key }) => key === 'hot work')).map(({ title }) => title),
+    ).toEqual(['Break and dress the bolt ends']);
+    expect(card.permit).toContain('Hot-work permit number');
+    expect(cardHtml(card)).toContain('29 CFR 1910.272(f)');
+  });
+
+  test('of hot work are left out, with their permit, where no step makes sparks', () => {
+    const book = new Workbook(demoBook('metric'));
+    const record = book
+      .sheet(stepsSheet.name)
+      .rows.findIndex((_, row) => book.read(stepsSheet.name, row, 'Step') === 'Break and dress the bolt ends');
+    const column = (header: HeaderOf<'Steps'>): number => book.column(stepsSheet.name, header);
+    book.edit([
+      { sheet: stepsSheet.name, record, column: column('Text'), content: 'Break off the bolt ends.' },
+      { sheet: stepsSheet.name, record, column: column('Tools'), content: 'hammer' },
+      { sheet: stepsSheet.name, record, column: column('Cautions'), content: 'hot bits' },
+    ]);
+    const card = jobCard(book, named('Q3'));
+    expect(card.cautions.some(({ caution }) => caution.key === 'hot work')).toBe(false);
+    expect(card.permit).not.toContain('Hot-work permit number');
+  });
+});
+
+describe('tools', () => {
+  test('stand once each, apart from the parts', () => {
+    for (const record of records) {
+      const { tools } = jobCard(demo, record);
+      expect(new Set(tools.map((tool) => tool.toLowerCase())).size).toBe(tools.length);
+      for (const tool of tools) {
+        expect(tool).not.toMatch(/\b(?:plates?|bolts|nuts?|strips?)$/i);
+        expect(tools.filter((other) => other.startsWith(`${tool} `) && !/^\S+ for /.test(other))).toEqual([]);
+      }
+    }
+  });
+
+  test('named twice, or once more exactly, are named once', () => {
+    expect(
+      toolList([
+        'Tape',
+        'straight edge',
+        'tape',
+        'this card',
+        'straight edge longer than the cut',
+        'punch',
+        'punch oil',
+      ]),
+    ).toEqual(['tape', 'straight edge longer than the cut', 'punch', 'punch oil']);
   });
 });
 
@@ -291,6 +340,25 @@ describe('what is not as it should be', () => {
     expect(jobCard(book, record).remarks.join(' ')).toMatch(
       /Plates was set to 10 by hand in the sheet Belts; drawing, dimensions and holes are those of 32\./,
     );
+  });
+
+  test('a verdict set by hand is printed as such, with the computed one, and does not clear the belt', () => {
+    for (const contents of [{ Verdict: 'fits' }, { Verdict: 'fits', 'Pulley check': 'fits' }]) {
+      const { book, record } = changed('Q3', contents);
+      const card = jobCard(book, record);
+      expect(card.heading.find(({ name }) => name === 'Checks')?.value).toBe('fits, set by hand; computed: fails');
+      expect(card.worst).toBe('fails');
+      expect(card.remarks).toContain('Verdict was set to "fits" by hand; the program computes "fails".');
+      expect(
+        cardSections(card).some(
+          (section) =>
+            section.type === 'note' && section.strong === true && section.text.startsWith('This joint fails'),
+        ),
+      ).toBe(true);
+    }
+    const { book, record } = changed('Q1', { 'Pulley check': 'fails' });
+    expect(jobCard(book, record).verdict).toBe('fails, set by hand; computed: fits');
+    expect(jobCard(demo, named('Q1')).verdict).toBe('fits');
   });
 
   test("steps are the book's own: edited, added, moved; a faulty row is told", () => {
