@@ -79,11 +79,18 @@ const computed = columns([
     formula: 'STRIPLENGTH({Width},{Skew},StripOverhang)',
   },
   {
+    header: 'Strips',
+    kind: 'count',
+    background: true,
+    doc: 'in one joint, below and above the belt; 0 when the series takes none',
+    formula: needed(`${plate('Strips laid below')}+${plate('Strips laid above')}`),
+  },
+  {
     header: 'Strip per joint',
     kind: 'length',
     digits: fine,
-    doc: 'length of all strips of one joint',
-    formula: needed('StripPieces*{Strip per piece}'),
+    doc: 'length of all strips of one joint, 0 when the series takes none',
+    formula: needed('{Strips}*{Strip per piece}'),
   },
   {
     header: 'Joint pulley',

@@ -33,7 +33,7 @@ export const assumptionValues = namedValues([
     value: 3,
     min: 0,
     max: 10,
-    doc: 'strips in a joint: one below, two above',
+    doc: 'strips in a joint whose plate series takes strip and does not say how many: one below, the rest above',
     source: practice,
   },
   {

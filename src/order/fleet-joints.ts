@@ -54,13 +54,12 @@ export interface PerJoint {
 class JointReader {
   readonly #items: Items;
   readonly #consumables: readonly PerJoint[];
-  readonly #assumptions: Readonly<Record<'pieces' | 'life' | 'perLong' | 'today', number>>;
+  readonly #assumptions: Readonly<Record<'life' | 'perLong' | 'today', number>>;
 
   constructor(book: Workbook, items: Items, consumables: readonly PerJoint[]) {
     this.#items = items;
     this.#consumables = consumables;
     this.#assumptions = {
-      pieces: assumed(book, 'StripPieces'),
       life: assumed(book, 'PunchLife'),
       perLong: assumed(book, 'ShortPerLong'),
       today: assumed(book, 'ReviewDate'),
@@ -82,7 +81,8 @@ class JointReader {
     const [bolts, boltLength] = [need('Bolts'), need('Bolt length')];
     const plates = need('Plates');
     const stripName = String(belt.ofSeries('Strip') ?? '');
-    const perPiece = stripName === '' || this.#assumptions.pieces === 0 ? 0 : need('Strip per piece');
+    const strips = need('Strips');
+    const perPiece = strips === 0 ? 0 : need('Strip per piece');
     const insert = belt.given('Insert') === undefined ? 0 : need('Insert to order');
     const holesPerSide = belt.ofSeries('Holes per side');
     const punchSize = belt.ofSeries('Punch size');
@@ -110,7 +110,7 @@ class JointReader {
       boltLength: this.#items.item('bolts', series, boltLength).length ?? boltLength,
       ...(strip === undefined
         ? {}
-        : { strip: { name: strip.name, length: (this.#assumptions.pieces * perPiece) / this.#assumptions.perLong } }),
+        : { strip: { name: strip.name, length: (strips * perPiece) / this.#assumptions.perLong } }),
       consumables: this.#consumables,
     };
     const punched: Need[] =
@@ -145,14 +145,7 @@ class JointReader {
       pieces: [
         ...(strip === undefined || joints === 0
           ? []
-          : [
-              {
-                item: strip,
-                belt: name,
-                length: perPiece / this.#assumptions.perLong,
-                quantity: this.#assumptions.pieces * joints,
-              },
-            ]),
+          : [{ item: strip, belt: name, length: perPiece / this.#assumptions.perLong, quantity: strips * joints }]),
         ...(beltItem === undefined ? [] : [{ item: beltItem, belt: name, length: insert, quantity: 1 }]),
       ],
       unknown,

@@ -1,7 +1,7 @@
 import DxfParser from 'dxf-parser';
 import { describe, expect, test } from 'vitest';
 import { cardHtml } from './card-texts.ts';
-import { jobCard, toolList } from '../../src/card/job-card.ts';
+import { type JobCard, jobCard, toolList } from '../../src/card/job-card.ts';
 import { cardSections, holePairs } from '../../src/card/card-sections.ts';
 import { jointCounts, jobRates } from '../../src/job/job-time.ts';
 import { jointDxf } from '../../src/drawing/joint-dxf.ts';
@@ -274,6 +274,68 @@ describe('cautions', () => {
     const card = jobCard(book, named('Q3'));
     expect(card.cautions.some(({ caution }) => caution.key === 'hot work')).toBe(false);
     expect(card.permit).not.toContain('Hot-work permit number');
+  });
+});
+
+describe('strips', () => {
+  /** The first belt's series with these contents of Plate series. */
+  const withSeries = (contents: Readonly<Partial<Record<SeriesHeader, string | number | null>>>): Workbook => {
+    const book = new Workbook(demoBook('metric'));
+    const record = Number(book.read('Belts', 0, 'Series row')) - 2;
+    book.edit(
+      Object.entries(contents).map(([header, content]) => ({
+        sheet: 'Plate series',
+        record,
+        column: columnOf(book, 'Plate series', header),
+        content,
+      })),
+    );
+    return book;
+  };
+  const titles = (card: JobCard): string[] =>
+    card.steps.map(({ title }) => title).filter((title) => /strip/i.test(title));
+  const costs = (book: Workbook): number =>
+    Number(book.read('Belts', 0, 'Plates')) * Number(seriesOf(book, 0, 'Plate price')) +
+    Number(book.read('Belts', 0, 'Bolts')) * Number(seriesOf(book, 0, 'Bolt price'));
+
+  test('none where the series has no strip: in no part, step, drawing or cost, and both costs are known', () => {
+    const book = withSeries({ Strip: null });
+    const card = jobCard(book, 0);
+    expect(book.read('Belts', 0, 'Strip per joint')).toBe(0);
+    expect(book.read('Belts', 0, 'Parts cost')).toBeCloseTo(costs(book), 9);
+    expect(typeof book.read('Belts', 0, 'Joint cost')).toBe('number');
+    expect(titles(card)).toEqual([]);
+    expect(card.parts.map(({ item }) => item)).not.toContain('Strips');
+    expect(card.joint?.strips).toEqual([]);
+    expect(card.steps.map(({ filled }) => filled).join(' ')).not.toMatch(/strip/i);
+    expect(book.read('Belts', 0, 'Verdict')).toBe('fits');
+  });
+
+  test('as many below and above as the series says; else one of StripPieces below and the rest above', () => {
+    for (const [contents, below, above] of [
+      [{}, 1, 2],
+      [{ 'Strips below': 2, 'Strips above': 2 }, 2, 2],
+      [{ 'Strips below': 0, 'Strips above': 1 }, 0, 1],
+      [{ 'Strips above': 0 }, 1, 0],
+    ] as const) {
+      const book = withSeries(contents);
+      const card = jobCard(book, 0);
+      expect(card.joint?.strips.map(({ side }) => side)).toEqual([
+        ...Array.from({ length: below }, () => 'below'),
+        ...Array.from({ length: above }, () => 'above'),
+      ]);
+      expect(book.read('Belts', 0, 'Strip per joint')).toBeCloseTo(
+        (below + above) * Number(book.read('Belts', 0, 'Strip per piece')),
+        9,
+      );
+      expect(card.parts.find(({ item }) => item === 'Strips')?.count).toBe(String(below + above));
+      expect(titles(card)).toEqual([
+        ...(below > 0 ? ['Lay the strips below'] : []),
+        ...(above > 0 ? ['Lay the strips above'] : []),
+        'Trim the strips',
+      ]);
+      expect(Number(book.read('Belts', 0, 'Parts cost'))).toBeGreaterThan(costs(book));
+    }
   });
 });
 

@@ -30,7 +30,7 @@ export const large = {
   perSide: 2,
   punch: 11.8,
 } as const;
-export const strips = { overhang: 60, pieces: 3 } as const;
+export const strips = { overhang: 60, below: 1, above: 2 } as const;
 
 export type SizedSeries = NonNullable<JointInputs['series']> & { readonly punch: number };
 
@@ -73,7 +73,7 @@ export const joints: fc.Arbitrary<AnyJoint> = fc
       width: inUnit(unit, width),
       skew,
       hand,
-      strips: { overhang: inUnit(unit, overhang), pieces: 3 },
+      strips: { overhang: inUnit(unit, overhang), below: 1, above: 2 },
       series: seriesIn(unit, {
         pitch: plate + clear,
         plate,

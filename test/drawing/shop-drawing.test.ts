@@ -36,7 +36,7 @@ describe('the shop drawing', () => {
           skew,
           hand,
           series: seriesIn(unit, series),
-          strips: { overhang: inUnit(unit, strips.overhang), pieces: 3 },
+          strips: { overhang: inUnit(unit, strips.overhang), below: 1, above: 2 },
         });
         return collisions(
           shopDrawing(joint, { unit, belt: 'Q1', series: 'invented', ...sizes[Math.floor(index / 2) % 2] }),
@@ -143,10 +143,10 @@ describe('the shop drawing', () => {
 
   it('writes tape measures in fractions of an inch, and says what stands in the way of plates', () => {
     const inches = textsOf(
-      shopDrawing(drawn({ width: 36, skew: 45, series: seriesIn('in', large), strips: { overhang: 2.5, pieces: 3 } }), {
-        unit: 'in',
-        belt: 'Q1',
-      }),
+      shopDrawing(
+        drawn({ width: 36, skew: 45, series: seriesIn('in', large), strips: { overhang: 2.5, below: 1, above: 2 } }),
+        { unit: 'in', belt: 'Q1' },
+      ),
     ).map(({ text }) => text);
     expect(inches).toEqual(
       expect.arrayContaining([

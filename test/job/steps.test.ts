@@ -30,6 +30,8 @@ const values = {
   Skive: 2,
   'Clamped thickness': 10,
   'Strip pieces': 3,
+  'Strips below': 1,
+  'Strips above': 2,
   'Strip per piece': 983.76,
   'Smallest pulley': 400,
   'First hours': 24,
