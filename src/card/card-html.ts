@@ -123,12 +123,19 @@ function sectionHtml(section: Section, paper: CardPaper, mark: string): string {
     }
     case 'drawing': {
       const { width, height } = paperSizes[paper];
-      const { joint, unit, belt, series } = section;
+      const { joint, unit, belt, series, standing } = section;
       // A little lower than the page: what fills it exactly is pushed to the next one.
       return (
         `<div class="drawing">` +
         `${paperSvg(
-          shopDrawing(joint, { unit, belt, series, width: width - 2 * margin, height: height - 2 * margin - 4 }),
+          shopDrawing(joint, {
+            ...standing,
+            unit,
+            belt,
+            series,
+            width: width - 2 * margin,
+            height: height - 2 * margin - 4,
+          }),
           mark,
         )}</div>`
       );

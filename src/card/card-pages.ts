@@ -335,9 +335,10 @@ class CardPages {
     this.#y += 2;
   }
 
-  #drawing({ joint, unit, belt, series }: Extract<Section, { readonly type: 'drawing' }>): void {
+  #drawing({ joint, unit, belt, series, standing }: Extract<Section, { readonly type: 'drawing' }>): void {
     const [width, height] = [this.#upright.height, this.#upright.width];
     const drawing = shopDrawing(joint, {
+      ...standing,
       unit,
       belt,
       series,

@@ -1,6 +1,7 @@
 import { beltTitle } from '../records/belt.ts';
 import { rounded } from '../sheet/words.ts';
 import type { JointGeometry } from '../drawing/joint.ts';
+import type { DrawnStanding } from '../drawing/drawing-warnings.ts';
 import type { HoleRow } from '../drawing/hole-table.ts';
 import { fineText, type LengthUnit, tapeNumber } from '../drawing/tape.ts';
 import { safetyPurpose } from '../workbook/safety.ts';
@@ -41,6 +42,7 @@ export type Section =
       readonly unit: LengthUnit;
       readonly belt: string;
       readonly series: string;
+      readonly standing: DrawnStanding;
     };
 
 const plain = (...texts: readonly string[]): Cell => texts.map((text) => ({ text }));
@@ -292,7 +294,7 @@ const signatures = [
 
 /** The card in its order: what comes before the work, the drawing, the work, the signatures. */
 export function cardSections(card: JobCard): Section[] {
-  const { belt, code, heading, parts, tools, dimensions, joint, unit, series, permit, invented } = card;
+  const { belt, code, heading, parts, tools, dimensions, joint, unit, series, permit, invented, worst } = card;
   return [
     { type: 'head', title: cardTitle, belt: beltTitle(belt), code },
     { type: 'pairs', pairs: heading },
@@ -347,7 +349,9 @@ export function cardSections(card: JobCard): Section[] {
             ),
           } as const,
         ]),
-    ...(joint === undefined ? [] : [{ type: 'drawing', joint, unit, belt, series } as const]),
+    ...(joint === undefined
+      ? []
+      : [{ type: 'drawing', joint, unit, belt, series, standing: { worst, invented } } as const]),
     ...holeSections(card),
     { type: 'title', text: 'Steps' },
     stepTable(card),

@@ -1,3 +1,4 @@
+import { type DrawnStanding, drawingWarnings, figuredDimensions, supplierFirst } from './drawing-warnings.ts';
 import { beltTitle } from '../records/belt.ts';
 import type { JointGeometry } from './joint.ts';
 import { type Dimension, type DimensionKey, jointReport } from './joint-report.ts';
@@ -9,7 +10,7 @@ import { fineText, type LengthUnit, millimetres } from './tape.ts';
 import { fitted, textWidth, wrapped } from './text-width.ts';
 
 /** What a shop drawing is of and for. */
-interface ShopDrawingOptions {
+interface ShopDrawingOptions extends DrawnStanding {
   readonly unit: LengthUnit;
   /** Name of the belt. */
   readonly belt: string;
@@ -53,7 +54,7 @@ function notesOf(joint: JointGeometry, unit: LengthUnit): string[] {
   return [
     ...joint.remarks,
     `Seen from above, carrying side up, travel to the right; ${handText(joint)}, looking the way the belt travels. ` +
-      `Mark by the figures, not by the drawing.`,
+      `${figuredDimensions} ${supplierFirst}`,
     ...(plates.length === 0 || series === undefined
       ? []
       : [
@@ -75,11 +76,17 @@ function notesOf(joint: JointGeometry, unit: LengthUnit): string[] {
  */
 export function shopDrawing(
   joint: JointGeometry,
-  { unit, belt, series = '', width = 277, height = 190 }: ShopDrawingOptions,
+  { unit, belt, series = '', width = 277, height = 190, worst, invented }: ShopDrawingOptions,
 ): Paper {
   const report = jointReport(joint, unit);
   const labels = new Map<DimensionKey, string>(report.dimensions.map((dimension) => [dimension.key, dimension.text]));
-  const notes = notesOf(joint, unit).flatMap((note) => wrapped(note, labelSize, width));
+  const warnings = drawingWarnings({ worst, invented });
+  const lines = (words: readonly string[], bold: boolean): { readonly line: string; readonly bold: boolean }[] =>
+    words.flatMap((note) => wrapped(note, labelSize, width).map((line) => ({ line, bold })));
+  const notes = [
+    ...lines(warnings.length === 0 ? [] : [warnings.join(' ')], true),
+    ...lines(notesOf(joint, unit), false),
+  ];
   const notesTop = height - notes.length * lineHeight - 1;
   const tableHeight = report.dimensions.length * rowHeight + 2;
   const body = notesTop - titleHeight - 2;
@@ -144,7 +151,10 @@ export function shopDrawing(
           ]),
       ...table(report.dimensions, tableBox),
       rule('faint', { x: 0, y: notesTop - 1 }, { x: width, y: notesTop - 1 }),
-      ...notes.map((note, index) => text({ x: 0, y: notesTop + lineHeight * (index + 0.5) }, note, 'start')),
+      ...notes.map(({ line, bold }, index): Mark => ({
+        ...text({ x: 0, y: notesTop + lineHeight * (index + 0.5) }, line, 'start'),
+        ...(bold ? { bold: true } : {}),
+      })),
     ],
   };
 }

@@ -168,7 +168,7 @@ describe('holes', () => {
     const spots = (holeSpots.evaluate(inputs(book, record)) as number[][]).map(
       ([along = 0, across = 0]) => [along, mirror(across)] as const,
     );
-    const dxf = await jointDxf(joint, { unit: card.unit, belt });
+    const dxf = await jointDxf(joint, card);
     if (typeof dxf !== 'string') throw new Error(dxf.refused);
     const circles = (new DxfParser().parseSync(dxf)?.entities ?? []).flatMap((entity) => {
       const { center, layer } = entity as {
@@ -178,9 +178,7 @@ describe('holes', () => {
       return layer === 'holes' && center !== undefined ? [[center.x, center.y] as const] : [];
     });
     const svg = [
-      ...paperSvg(shopDrawing(joint, { unit: card.unit, belt })).matchAll(
-        /<circle class="hole"[^>]* cx="([^"]+)" cy="([^"]+)"/g,
-      ),
+      ...paperSvg(shopDrawing(joint, card)).matchAll(/<circle class="hole"[^>]* cx="([^"]+)" cy="([^"]+)"/g),
     ].map(([, x, y]) => [Number(x), Number(y)] as const);
     expect(spots.length).toBe(card.holes.length);
     expect(circles.length).toBe(spots.length);
