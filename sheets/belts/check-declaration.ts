@@ -114,6 +114,8 @@ interface CheckTerms {
   readonly silentWithout?: readonly CheckedCell[];
   /** The worst it says: a check that warns is tight where another would fail. */
   readonly atWorst?: 'tight';
+  /** What breaks when it fails can hurt people: a finding of it that fails ends by saying whom to ask. */
+  readonly defers?: true;
   /** It is of the joint that is in the belt, and does not count for one still to be made. */
   readonly ofJointInPlace?: true;
 }

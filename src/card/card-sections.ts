@@ -54,7 +54,7 @@ const hours = (amount: number): string => `${amount.toFixed(1)} h`;
 const cardTitle = 'Job card: bolted joint';
 
 function checkNotes({ worst, findings, remarks, steps }: JobCard): Section[] {
-  const serious = findings.filter((finding) => finding.verdict !== 'tight');
+  const serious = findings.filter(({ verdict }) => verdict === 'fails' || verdict === 'not known');
   const stops = worst === 'fails' || worst === 'not known';
   const messages = serious.map(({ message }) => message).join(' ');
   const missing = new Map<string, number[]>();
@@ -75,7 +75,7 @@ function checkNotes({ worst, findings, remarks, steps }: JobCard): Section[] {
           } as const,
         ]),
     ...findings
-      .filter((finding) => finding.verdict === 'tight')
+      .filter(({ verdict }) => verdict === 'tight' || verdict === 'compare')
       .map(({ message }): Section => ({ type: 'note', text: `To note: ${message}` })),
     ...remarks.map((text): Section => ({ type: 'note', text, strong: true })),
     ...(missing.size === 0

@@ -116,7 +116,7 @@ export function toolList(named: readonly string[]): string[] {
   );
 }
 
-const worstFirst: readonly string[] = ['fails', 'not known', 'tight'];
+const worstFirst: readonly string[] = ['fails', 'not known', 'tight', 'compare'];
 
 /** The card of one belt; of a joint that can't be drawn it says so and leaves the drawing out. */
 export function jobCard(book: Workbook, record: number): JobCard {

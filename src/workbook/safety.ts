@@ -9,8 +9,17 @@ export interface SafetyReminder {
 
 export const safetyPurpose = 'Skewbook computes and reminds; it does not authorise work.';
 
-/** Whom to ask before something is done that this program only computes. */
-export const competentPerson = 'the plate supplier or a competent engineer';
+/** Whom to ask before something is done that this program only computes: "before you …" follows. */
+export const askBefore = (deed: string): string => `Ask the plate supplier or a competent engineer before ${deed}.`;
+
+/** Where the decision falls, in the words of what is decided. */
+export const deferrals = {
+  run: askBefore('you run this belt'),
+  use: askBefore('you cut, drill or run a belt by these figures'),
+  skew: askBefore('you cut a joint at this skew or change its plates'),
+  series: askBefore('you change what the fleet is joined with'),
+  order: askBefore('you order: let the supplier confirm series, bolt length and rating'),
+} as const;
 
 /** The reminders by what they are about, in the order in which documents list them; paraphrased from the rules. */
 export const reminders = {

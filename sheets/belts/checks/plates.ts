@@ -14,6 +14,7 @@ export const plateChecks = declareChecks([
   },
   {
     word: 'tension',
+    defers: true,
     doc: "working tension against the series' rating",
     look: 'Plate series',
     value: ofBelt('Working tension', (belt) => {

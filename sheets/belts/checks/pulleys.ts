@@ -5,6 +5,7 @@ import { atSkew, ofBelt } from './compared.ts';
 export const pulleyChecks = declareChecks([
   {
     word: 'pulley',
+    defers: true,
     doc: "smallest pulley against the joint's least pulley",
     look: 'Smallest pulley',
     value: ofBelt('Governing pulley', (belt) => `the ${belt.pulley('joint')?.name ?? 'smallest'} pulley`),
@@ -13,6 +14,7 @@ export const pulleyChecks = declareChecks([
   },
   {
     word: 'carcass',
+    defers: true,
     doc: "smallest pulley against the belt's own carcass",
     look: 'Smallest pulley',
     value: ofBelt('Carcass diameter', (belt) => `the ${belt.pulley('carcass')?.name ?? 'smallest'} pulley`),

@@ -1,3 +1,4 @@
+import { deferrals } from '../../workbook/safety.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { itemKey, type OrderLine } from '../../order/search/order-list.ts';
 import type { Purchase } from '../../order/search/supply.ts';
@@ -169,6 +170,7 @@ function side(session: OrderSession, view: ListView): TemplateResult {
           )}</ul>
         </section>`
       }
+      <p class="soft">${deferrals.order}</p>
       ${desk.book.state.invented ? html`<p class="soft">Suppliers, prices and stock here are invented.</p>` : nothing}
     </aside>
   `;

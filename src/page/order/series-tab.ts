@@ -1,4 +1,5 @@
 import { counted } from '../../units/phrases.ts';
+import { deferrals } from '../../workbook/safety.ts';
 import { html, nothing, svg, type TemplateResult } from 'lit-html';
 import type { CurvePoint } from '../../order/search/fewest-series.ts';
 import { listed } from '../../sheet/words.ts';
@@ -164,6 +165,7 @@ function found(session: OrderSession, view: SeriesView): TemplateResult {
               : nothing
           }
         </p>
+        <p class="soft">${deferrals.series}</p>
         ${changes.length === 0 ? nothing : changeTable(changes)}
       </section>
       <div class="order-told">${told(session)}</div>
