@@ -99,6 +99,8 @@ interface CheckTerms {
   readonly word: string;
   /** What is compared with what, for help and the reference. */
   readonly doc: string;
+  /** Where its limit comes from, for help and the reference. */
+  readonly source: string;
   /** The belt's column to look at first when it does not fit. */
   readonly look: FigureHeader;
   /** The named value by which share of a limit a number may be near it before the check is tight; TightMargin else. */

@@ -70,6 +70,7 @@ const computed = columns([
       `IF(ISNUMBER(${plate('Changing thickness')}),IF(ROUND({Clamped ` +
       `thickness}-${plate('Changing thickness')},9)>0,${needed(plate('Longer bolt'))},` +
       `${needed(plate('Bolt length'))}),${needed(plate('Bolt length'))})`,
+    source: "the supplier's bolts and the thickness at which they change",
   },
   {
     header: 'Strip per piece',
@@ -140,6 +141,7 @@ const computed = columns([
     formula:
       `IF({Pulleys ` +
       `listed}=0,${pulleyStepFormula(needed('{Working tension}/{Permitted used}'), 'PulleyGroup')},"")`,
+    source: 'DIN 22101, ISO 3684, from memory',
   },
   {
     header: 'Carcass pulley',

@@ -146,7 +146,7 @@ export const tensionColumns = columns([
         `used}),IF(ISBLANK({Drive face}),${screw('Bare')},IF({Drive face}="bare ` +
         `steel",${screw('Bare')},${screw('Lagged')}))),WRAPFACTOR({Wrap},{Friction used})))`,
     ),
-    source: 'Euler-Eytelwein; screw take-up: North American handbook, from memory',
+    source: 'Euler-Eytelwein; screw take-up: from memory',
   },
   {
     header: 'Load mass',
@@ -165,6 +165,7 @@ export const tensionColumns = columns([
       `factor for secondary resistances by the conveyor's length, from the Tables sheet; none below ` +
       `${shortestByFactor} m`,
     formula: known(['{Centres}'], lengthFactorFormula(settledFormula('{Centres}/OneMetre'), '""')),
+    source: 'DIN 22101, ISO 5048, from memory',
   },
   {
     header: 'Pull empty',
@@ -354,6 +355,7 @@ export const tensionColumns = columns([
     background: true,
     doc: 'whether something that will not do stands in an input of the routes',
     formula: `IF(OR(${routeInputs.map(spoilt).join(',')}),"yes","no")`,
+    source: 'definition: the bounds of its inputs',
   },
   {
     header: 'Tension from',
@@ -390,7 +392,7 @@ export const tensionColumns = columns([
       `from}="resistances",${needed('{Tension by ' + 'resistances}')},IF({Tension ` +
       `from}="power",${needed('{Tension by ' + 'power}')},IF({Tension ` +
       `from}="permitted",${needed('{Permitted ' + 'used}')},NA()))))`,
-    source: 'the route that Tension from names',
+    source: 'definition: the method that Tension from names',
   },
   {
     header: 'Route difference',

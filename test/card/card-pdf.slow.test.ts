@@ -57,6 +57,19 @@ describe.each([
     for (const { title, text } of card.dimensions.map(({ name, text: shown }) => ({ title: name, text: shown })))
       expect(all, title).toContain(text);
     for (const { title, number } of card.steps) expect(all).toContain(`${number} ${title}`);
+    // What no card may lack is printed, whatever the belt's service.
+    expect(books[units].read('Belts', 0, 'Service')).toBe('none');
+    for (const words of [
+      'Hot-work permit number',
+      'Hot work and combustible dust',
+      '29 CFR 1910.272(f)',
+      'respiratory protection',
+      'only then open the joint',
+      'let the take-up down slowly until it holds the belt; only then take off the clamps',
+      'give the start warning, and watch a test run',
+      'Invented figures: not for real work.',
+    ])
+      expect(all).toContain(words);
     expect(all.indexOf('Cautions, before step 1')).toBeLessThan(all.indexOf('1 Read and check'));
     for (const page of pages)
       if (
