@@ -57,8 +57,21 @@ describe.each([
     for (const { title, text } of card.dimensions.map(({ name, text: shown }) => ({ title: name, text: shown })))
       expect(all, title).toContain(text);
     for (const { title, number } of card.steps) expect(all).toContain(`${number} ${title}`);
-    // What no card may lack is printed, whatever the belt's service.
-    expect(books[units].read('Belts', 0, 'Service')).toBe('none');
+    expect(all.indexOf('Cautions, before step 1')).toBeLessThan(all.indexOf('1 Read and check'));
+    for (const page of pages)
+      if (
+        card.steps.some(({ title }) => new RegExp(`^ *\\d+ +${title.replaceAll(/[().,]/g, '.')}( |$)`, 'm').test(page))
+      )
+        expect(page).toMatch(/Step +What to do +Tools +Done, by, at/);
+  });
+
+  test('prints what no card may lack, whatever the service of the belt', async () => {
+    const record = book.sheet('Belts').rows.findIndex((_, at) => book.read('Belts', at, 'Belt') === 'Q3');
+    const card = jobCard(book, record);
+    expect(book.read('Belts', record, 'Service')).toBe('none');
+    const path = join(folder, 'running.pdf');
+    writeFileSync(path, await cardsPdf([card], paper));
+    const text = execFileSync('pdftotext', ['-raw', path, '-'], { encoding: 'utf8' }).replaceAll(/\s+/g, ' ');
     for (const words of [
       'Hot-work permit number',
       'Hot work and combustible dust',
@@ -69,13 +82,7 @@ describe.each([
       'give the start warning, and watch a test run',
       'Invented figures: not for real work.',
     ])
-      expect(all).toContain(words);
-    expect(all.indexOf('Cautions, before step 1')).toBeLessThan(all.indexOf('1 Read and check'));
-    for (const page of pages)
-      if (
-        card.steps.some(({ title }) => new RegExp(`^ *\\d+ +${title.replaceAll(/[().,]/g, '.')}( |$)`, 'm').test(page))
-      )
-        expect(page).toMatch(/Step +What to do +Tools +Done, by, at/);
+      expect(text).toContain(words);
   });
 
   test('prints every hole of the table and every plate of both passes in its order', async () => {
