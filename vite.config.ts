@@ -59,9 +59,11 @@ export default defineConfig(({ isSsrBuild }) => ({
           // Modules are loaded once a worker, a third less work. What a test puts in place it puts back.
           isolate: false,
           include: ['test/**/*.test.ts'],
-          exclude: ['test/{bench,browser,cli}/**', 'test/**/*.slow.test.ts'],
+          exclude: ['test/{bench,browser,cli}/**', 'test/**/*.{slow,alone}.test.ts'],
         },
       },
+      // What puts other modules in the place of the program's, or tells the engine of functions, shares none.
+      { extends: true, test: { name: 'node-alone', include: ['test/**/*.alone.test.ts'] } },
       { extends: true, test: { name: 'node-programs', include: ['test/cli/**/*.test.ts', 'test/**/*.slow.test.ts'] } },
       {
         extends: true,

@@ -4,5 +4,5 @@ import { finish, step, tests } from './steps.mjs';
 
 step('Types', 'typecheck');
 step('Lint', 'lint');
-tests('Quick tests', ['--project', 'node-quick', ...process.argv.slice(2)]);
+tests('Quick tests', ['--project', 'node-quick', '--project', 'node-alone', ...process.argv.slice(2)]);
 finish();

@@ -65,7 +65,7 @@ export const declarations: readonly SheetDeclaration[] = [
 
 type Declared = (typeof declaredRecords)[number] | (typeof declaredNames)[number]['declaration'];
 
-/** Each declared sheet's headers, by its name. */
+/** Each declared sheet's headers, by its name. For tests: types are held to the declarations. */
 export type SheetHeaders = { readonly [Sheet in Declared as Sheet['name']]: HeaderIn<Sheet> };
 
 /** The name of a declared sheet; a book's other sheets are the user's, and their names are any text. */

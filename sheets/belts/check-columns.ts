@@ -3,14 +3,14 @@ import type { AssumptionName, CheckDeclaration, CheckedCell, ComparedNumber } fr
 import type { Column } from '../../src/sheet/declaration.ts';
 import { capital } from '../../src/sheet/words.ts';
 import { beltChecks } from './checks/index.ts';
-import { beltInputs, needed, plate } from './inputs.ts';
+import { beltInputs, plate } from './inputs.ts';
 
 /** The columns that follow from the checks of a belt: a verdict each, the belt's Verdict, and its Findings. */
 
 /** The header of a check's column. */
-export type CheckHeaderOf<Word extends string> = `${Capitalize<Word>} check`;
+type CheckHeaderOf<Word extends string> = `${Capitalize<Word>} check`;
 
-export type BeltCheck = (typeof beltChecks)[number];
+type BeltCheck = (typeof beltChecks)[number];
 export type CheckWord = BeltCheck['word'];
 export type CheckHeader = CheckHeaderOf<CheckWord>;
 type NewJointCheck = Exclude<BeltCheck, { readonly ofJointInPlace: true }>;
@@ -27,16 +27,10 @@ const isInput = (header: string): boolean => beltInputs.some((input) => input.he
 const cellText = ({ sheet, header }: CheckedCell): string => (sheet === 'Belts' ? `{${header}}` : plate(header));
 
 /**
- * What stands for a number in the formula of a verdict: no number on anything that is missing or not allowed.
- *
- * A computed column sees to that itself; inputs, the series' figures and arithmetic are asked for their numbers here.
+ * What stands for a number in the formula of a verdict. It is no number on anything that is missing or not allowed:
+ * arguments that are checked are guarded where the formula is compiled.
  */
-export function comparedFormula(number: ComparedNumber): string {
-  const formula = number.formula ?? cellText(number);
-  return number.formula === undefined && number.sheet === 'Belts' && !isInput(number.header)
-    ? formula
-    : needed(formula);
-}
+export const comparedFormula = (number: ComparedNumber): string => number.formula ?? cellText(number);
 
 function comparison(check: CheckDeclaration): string {
   if ('verdict' in check) return check.verdict.formula;

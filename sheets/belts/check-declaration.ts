@@ -15,7 +15,7 @@ export type AssumptionName = NameIn<typeof assumptionValues>;
  */
 
 /** A pulley of a belt's list that decides a check. */
-export interface DecidingPulley {
+interface DecidingPulley {
   readonly name: string;
   readonly group: string;
   /** The tension that it stands under, with its unit. */

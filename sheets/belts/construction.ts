@@ -1,5 +1,5 @@
 import { columns } from '../../src/sheet/declaration.ts';
-import { fine, needed } from './inputs.ts';
+import { fine } from './inputs.ts';
 import { carcassFactorFormula } from '../values/tables.ts';
 
 /**
@@ -47,11 +47,12 @@ export const constructionColumns = columns([
     digits: fine,
     doc: 'carcass thickness as entered, else derived',
     formula:
-      `IF({Carcass from}="entered",${needed('{Carcass thickness}')},IF({Carcass from}="thickness less ` +
-      `covers",${needed('{Thickness}-{Covers}', '{Covers}<{Thickness}')},IF({Carcass from}="designation",IF({Carcass ` +
-      `material}="St",CARCASSTHICKNESS("St",{Strength}/TensionPerMetric),CARCASSTHICKNESS({Carcass ` +
-      `material},{Strength}/TensionPerMetric,{Plies},${needed('PlyBase*MillimetresPerShort')},` +
-      `${needed('PlyPerStrength')}))/MillimetresPerShort,${needed('{Carcass ' + 'thickness}')})))`,
+      'IF({Carcass from}="entered",{Carcass thickness},' +
+      'IF({Carcass from}="thickness less covers",{Thickness}-{Covers},IF({Carcass from}="designation",' +
+      'IF({Carcass material}="St",CARCASSTHICKNESS("St",{Strength}/TensionPerMetric),' +
+      'CARCASSTHICKNESS({Carcass material},{Strength}/TensionPerMetric,{Plies},PlyBase*MillimetresPerShort,' +
+      'PlyPerStrength))/MillimetresPerShort,{Carcass thickness})))',
+    must: ['{Covers}<{Thickness}'],
   },
   {
     header: 'Permitted from',
@@ -65,8 +66,8 @@ export const constructionColumns = columns([
     digits: 1,
     doc: 'permitted tension as entered, else type strength over the safety factor',
     formula:
-      `IF({Permitted from}="designation",PERMITTEDTENSION({Strength},IF({Carcass ` +
-      `material}="St",SafetySteelCord,SafetyFabric)),${needed('{Permitted ' + 'tension}')})`,
+      'IF({Permitted from}="designation",PERMITTEDTENSION({Strength},IF({Carcass material}="St",SafetySteelCord,' +
+      'SafetyFabric)),{Permitted tension})',
   },
   {
     header: 'Mass from',
@@ -79,9 +80,7 @@ export const constructionColumns = columns([
     kind: 'lineMass',
     digits: { metric: 1, us: 2 },
     doc: 'belt mass as entered, else derived',
-    formula:
-      `IF({Mass from}="entered",${needed('{Belt mass}')},IF({Mass ` +
-      `from}="thickness",${needed('{Width}*{Thickness}*' + 'BeltDensity')},""))`,
+    formula: 'IF({Mass from}="entered",{Belt mass},IF({Mass from}="thickness",{Width}*{Thickness}*BeltDensity,""))',
   },
   {
     header: 'Carcass factor',

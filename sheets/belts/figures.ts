@@ -1,6 +1,6 @@
 import { columns } from '../../src/sheet/declaration.ts';
 import { constructionColumns } from './construction.ts';
-import { beltInputs, fine, listed, needed, plate, short } from './inputs.ts';
+import { beltInputs, fine, listed, plate, short } from './inputs.ts';
 import { lengthColumns } from './lengths.ts';
 import { tensionColumns } from './tension.ts';
 import { workColumns } from './work.ts';
@@ -60,16 +60,15 @@ const computed = columns([
     doc: 'clear distance at each end of the cut, plates centred',
     formula: `PLATEEDGE({Width},{Skew},${plate('Pitch')},${plate('Plate size')},${plate('Least edge')})`,
   },
-  { header: 'Bolts', kind: 'count', doc: 'in one joint', formula: needed(`{Plates}*${plate('Bolts per plate')}`) },
+  { header: 'Bolts', kind: 'count', doc: 'in one joint', formula: `{Plates}*${plate('Bolts per plate')}` },
   {
     header: 'Bolt length',
     kind: 'length',
     digits: short,
     doc: "by the clamped thickness, from the series' figures",
     formula:
-      `IF(ISNUMBER(${plate('Changing thickness')}),IF(ROUND({Clamped ` +
-      `thickness}-${plate('Changing thickness')},9)>0,${needed(plate('Longer bolt'))},` +
-      `${needed(plate('Bolt length'))}),${needed(plate('Bolt length'))})`,
+      `IF(ISNUMBER(${plate('Changing thickness')}),IF(ROUND({Clamped thickness}-${plate('Changing thickness')},9)>0,` +
+      `${plate('Longer bolt')},${plate('Bolt length')}),${plate('Bolt length')})`,
     source: "the supplier's bolts and the thickness at which they change",
   },
   {
@@ -84,14 +83,14 @@ const computed = columns([
     kind: 'count',
     background: true,
     doc: 'in one joint, below and above the belt; 0 when the series takes none',
-    formula: needed(`${plate('Strips laid below')}+${plate('Strips laid above')}`),
+    formula: `${plate('Strips laid below')}+${plate('Strips laid above')}`,
   },
   {
     header: 'Strip per joint',
     kind: 'length',
     digits: fine,
     doc: 'length of all strips of one joint, 0 when the series takes none',
-    formula: needed('{Strips}*{Strip per piece}'),
+    formula: '{Strips}*{Strip per piece}',
   },
   {
     header: 'Joint pulley',
@@ -99,6 +98,7 @@ const computed = columns([
     digits: fine,
     doc: 'least pulley for the joint at its skew',
     formula: `JOINTPULLEY(${plate('Square pulley')},{Skew},${plate('Pulley at 45')})`,
+    optional: { 'Plate series.Pulley at 45': null },
   },
   ...tensionColumns,
   {
@@ -109,10 +109,8 @@ const computed = columns([
       'the smallest for the joint: the smallest pulley, or a smaller one of the list, a reverse bend counting by ' +
       'ReverseFactor',
     formula:
-      `IF({Pulleys ` +
-      `listed}=0,${needed('{Smallest pulley}')},IF(${listed('Measured')}>0,NA(),IF(ISBLANK({Smallest ` +
-      `pulley}),${leastListed('Joint diameter')},MIN(${needed('{Smallest ' + 'pulley}')},` +
-      `${leastListed('Joint diameter')}))))`,
+      `IF({Pulleys listed}=0,{Smallest pulley},IF(${listed('Measured')}>0,NA(),IF(ISBLANK({Smallest pulley}),` +
+      `${leastListed('Joint diameter')},MIN({Smallest pulley},${leastListed('Joint diameter')}))))`,
   },
   {
     header: 'Carcass row',
@@ -131,16 +129,14 @@ const computed = columns([
     doc:
       'the pulley that the carcass check compares: the smallest pulley; of a list the one that is smallest for ' +
       'its own tension and group',
-    formula: `IF({Pulleys listed}=0,${needed('{Smallest pulley}')},INDEX({Pulleys.Diameter},{Carcass row}))`,
+    formula: 'IF({Pulleys listed}=0,{Smallest pulley},INDEX({Pulleys.Diameter},{Carcass row}))',
   },
   {
     header: 'Carcass steps',
     kind: 'count',
     background: true,
     doc: 'steps along the series of pulleys by use and group',
-    formula:
-      `IF({Pulleys ` +
-      `listed}=0,${pulleyStepFormula(needed('{Working tension}/{Permitted used}'), 'PulleyGroup')},"")`,
+    formula: `IF({Pulleys listed}=0,${pulleyStepFormula('{Working tension}/{Permitted used}', 'PulleyGroup')},"")`,
     source: 'DIN 22101, ISO 3684, from memory',
   },
   {
@@ -166,14 +162,15 @@ const computed = columns([
     percent: true,
     digits: 0,
     doc: "working tension over the series' rating",
-    formula: needed(`{Working tension}/${plate('Tension rating')}`),
+    formula: `{Working tension}/${plate('Tension rating')}`,
   },
   {
     header: 'Clamped thickness',
     kind: 'length',
     digits: fine,
     doc: 'belt less skive, between the plates',
-    formula: needed('{Thickness}-{Skive}', '{Skive}<{Thickness}'),
+    formula: '{Thickness}-{Skive}',
+    must: ['{Skive}<{Thickness}'],
   },
   ...lengthColumns,
   ...workColumns,
@@ -182,16 +179,15 @@ const computed = columns([
     kind: 'money',
     digits: 2,
     doc: 'plates, bolts and strip of one joint, before packs',
-    formula: needed(
-      `{Plates}*${plate('Plate price')}+{Bolts}*${plate('Bolt price')}+{Strip per joint}*${plate('Strip price')}`,
-    ),
+    formula:
+      `{Plates}*${plate('Plate price')}+{Bolts}*${plate('Bolt price')}+{Strip per ` + `joint}*${plate('Strip price')}`,
   },
   {
     header: 'Joint cost',
     kind: 'money',
     digits: 2,
     doc: 'parts and crew of one joint',
-    formula: needed('{Parts cost}+{Crew hours}*CrewRate'),
+    formula: '{Parts cost}+{Crew hours}*CrewRate',
   },
 ]);
 

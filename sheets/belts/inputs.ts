@@ -1,10 +1,6 @@
 import { serviceNeeds } from '../../src/functions/series.ts';
 import { columns } from '../../src/sheet/declaration.ts';
-import { needing } from '../../src/sheet/needing.ts';
-import { assumptionValues } from '../values/assumptions.ts';
-import { plateSeries } from '../series/plate-series.ts';
-import { driveConditions, driveFaces, tableValues } from '../values/tables.ts';
-import { unitValues } from '../values/units.ts';
+import { driveConditions, driveFaces } from '../values/tables.ts';
 
 export const short = { metric: 0, us: 2 } as const;
 export const fine = { metric: 1, us: 3 } as const;
@@ -183,28 +179,8 @@ export const beltInputs = columns([
 /** The header of a column that people fill in. */
 export type BeltInput = (typeof beltInputs)[number]['header'];
 
-/** Formulas over numbers that are given and within their declared bounds. */
-export const needed = needing({
-  columns: beltInputs,
-  sheets: [plateSeries],
-  named: [...assumptionValues, ...tableValues, ...unitValues],
-});
-
-/**
- * Whether all cells hold numbers. Counting them would do for cells, but not every program counts names and look-ups
- * alike.
- */
-export const allNumbers = (cells: readonly string[]): string =>
-  cells.length === 1 ? `ISNUMBER(${cells[0] ?? ''})` : `AND(${cells.map((cell) => `ISNUMBER(${cell})`).join(',')})`;
-
-/** A formula that answers nothing, and is no error, until all the cells it needs hold numbers. */
-export const known = (cells: readonly string[], formula: string): string => `IF(${allNumbers(cells)},${formula},"")`;
-
-/** A cell's number, 0 when it is empty. */
-export const orNone = (header: string): string => `IF(ISBLANK({${header}}),0,${needed(`{${header}}`)})`;
+/** How many of a belt's listed pulleys say "no" in a column. */
+export const listed = (header: string): string => `COUNTIFS({Pulleys.Belt},{Belt},{Pulleys.${header}},"no")`;
 
 /** A figure of the belt's plate series. */
 export const plate = (header: string): string => `INDEX({Plate series.${header}},{Series row})`;
-
-/** How many of a belt's listed pulleys say "no" in a column. */
-export const listed = (header: string): string => `COUNTIFS({Pulleys.Belt},{Belt},{Pulleys.${header}},"no")`;

@@ -1,5 +1,5 @@
-import { columns } from '../../src/sheet/declaration.ts';
-import { allNumbers, type BeltInput, beltInputs, known, needed, orNone, tensionRoutes } from './inputs.ts';
+import { type BeltInput, tensionRoutes } from './inputs.ts';
+import { type Column, columns } from '../../src/sheet/declaration.ts';
 import {
   frictionFormula,
   lengthFactorFormula,
@@ -20,17 +20,20 @@ import {
 const wrapDegrees = settledFormula('RADIANS({Wrap})/RADIANS(1)');
 
 const resisting = ['{Length factor}', '{Load mass}', '{Mass used}', '{Lift}', '{Slack factor}', '{Width}'];
-const whenResisting = (formula: string): string => known(resisting, formula);
-const beltPull = (load: string, friction: string): string =>
-  `BELTPULL({Centres},{Lift},CarryRollers,ReturnRollers,{Mass used},${load},${needed(friction)},{Length ` +
-  `factor},Gravity)+${orNone('Special resistance')}`;
+const beltPull = (load: string, friction: string): Pick<Column, 'formula' | 'optional' | 'emptyWithout'> => ({
+  formula:
+    `BELTPULL({Centres},{Lift},CarryRollers,ReturnRollers,{Mass used},${load},${friction},{Length factor},Gravity)+` +
+    '{Special resistance}',
+  optional: { 'Special resistance': 0 },
+  emptyWithout: resisting,
+});
 
 /** One of the two words of a take-up, #N/A for any other. */
 const takeUpWord = (cell: string): string => `IF(${cell}="screw","screw",IF(${cell}="automatic","automatic",NA()))`;
 const screw = (face: 'Bare' | 'Lagged'): string =>
   screwFactorFormula(wrapDegrees, face, `SCREWFACTOR({Wrap},"${face.toLowerCase()}")`);
 const returnPull = (friction: string): string =>
-  `RUNPULL({Centres},-{Lift},ReturnRollers,{Mass used},${needed(friction)},{Length factor},Gravity)`;
+  `RUNPULL({Centres},-{Lift},ReturnRollers,{Mass used},${friction},{Length factor},Gravity)`;
 
 /** Cases of load: the pull of each, and what the belt's tension grows by from the head to the tail in it. */
 const cases = [
@@ -58,33 +61,6 @@ const slackNeeds = cases.flatMap(({ pull, rise, load }) => {
     `{Sag return}-(${rise})`,
   ];
 });
-
-/** What stands in a cell will not do: a slip must not be passed over for another route. */
-function spoilt(header: BeltInput): string {
-  const { choices, min, above, max } = beltInputs.find((column) => column.header === header) ?? {};
-  const cell = `{${header}}`;
-  const bad =
-    choices === undefined || 'sheet' in choices
-      ? `IF(ISNUMBER(${cell}),${outside(cell, { min, above, max })},TRUE)`
-      : `IF(ISTEXT(${cell}),NOT(OR(${choices.map((word) => `${cell}="${word}"`).join(',')})),TRUE)`;
-  return `IF(ISBLANK(${cell}),FALSE,${bad})`;
-}
-
-function outside(
-  cell: string,
-  {
-    min,
-    above,
-    max,
-  }: { readonly min: number | undefined; readonly above: number | undefined; readonly max: number | undefined },
-): string {
-  const beyond = [
-    ...(min === undefined ? [] : [`${cell}<${min}`]),
-    ...(above === undefined ? [] : [`${cell}<=${above}`]),
-    ...(max === undefined ? [] : [`${cell}>${max}`]),
-  ];
-  return beyond.length === 0 ? 'FALSE' : beyond.length === 1 ? (beyond[0] ?? 'FALSE') : `OR(${beyond.join(',')})`;
-}
 
 /** Inputs of the routes, in which a slip keeps a lesser route from being taken. */
 export const routeInputs: readonly BeltInput[] = [
@@ -123,9 +99,7 @@ export const tensionColumns = columns([
     digits: 2,
     background: true,
     doc: 'between belt and driven pulley, as entered, else by its face and condition',
-    formula:
-      `IF({Friction from}="drive ` +
-      `face",${frictionFormula('{Drive face}', '{Drive condition}')},${needed('{Friction}')})`,
+    formula: `IF({Friction from}="drive face",${frictionFormula('{Drive face}', '{Drive condition}')},{Friction})`,
   },
   {
     header: 'Take-up used',
@@ -140,12 +114,11 @@ export const tensionColumns = columns([
     digits: 3,
     background: true,
     doc: 'slack side over pull: against slip, and with a screw take-up no less than the printed figure',
-    formula: known(
-      ['{Wrap}', '{Friction used}'],
-      `IF(ISERROR({Take-up used}),NA(),IF({Take-up used}="screw",MAX(WRAPFACTOR({Wrap},{Friction ` +
-        `used}),IF(ISBLANK({Drive face}),${screw('Bare')},IF({Drive face}="bare ` +
-        `steel",${screw('Bare')},${screw('Lagged')}))),WRAPFACTOR({Wrap},{Friction used})))`,
-    ),
+    formula:
+      'IF(ISERROR({Take-up used}),NA(),IF({Take-up used}="screw",MAX(WRAPFACTOR({Wrap},{Friction used}),' +
+      `IF(OR(ISBLANK({Drive face}),{Drive face}="bare steel"),${screw('Bare')},${screw('Lagged')})),` +
+      'WRAPFACTOR({Wrap},{Friction used})))',
+    emptyWithout: ['{Wrap}', '{Friction used}'],
     source: 'Euler-Eytelwein; screw take-up: from memory',
   },
   {
@@ -154,7 +127,8 @@ export const tensionColumns = columns([
     digits: 1,
     background: true,
     doc: 'of the load, per length of a full belt',
-    formula: known(['{Capacity}', '{Speed}'], needed('{Capacity}/{Speed}*LoadPerRate')),
+    formula: '{Capacity}/{Speed}*LoadPerRate',
+    emptyWithout: ['{Capacity}', '{Speed}'],
   },
   {
     header: 'Length factor',
@@ -164,7 +138,8 @@ export const tensionColumns = columns([
     doc:
       `factor for secondary resistances by the conveyor's length, from the Tables sheet; none below ` +
       `${shortestByFactor} m`,
-    formula: known(['{Centres}'], lengthFactorFormula(settledFormula('{Centres}/OneMetre'), '""')),
+    formula: lengthFactorFormula(settledFormula('{Centres}/OneMetre'), '""'),
+    emptyWithout: ['{Centres}'],
     source: 'DIN 22101, ISO 5048, from memory',
   },
   {
@@ -173,7 +148,7 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'at the drive, belt running empty',
-    formula: whenResisting(beltPull('0', 'RollingFriction')),
+    ...beltPull('0', 'RollingFriction'),
   },
   {
     header: 'Pull full',
@@ -181,7 +156,7 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'at the drive, belt running full; negative when it is braked',
-    formula: whenResisting(beltPull('{Load mass}', 'RollingFriction')),
+    ...beltPull('{Load mass}', 'RollingFriction'),
   },
   {
     header: 'Pull starting',
@@ -189,7 +164,8 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'at the drive, full belt gathering speed, or slowed down when it is braked',
-    formula: whenResisting(needed('{Pull full}*StartFactor')),
+    formula: '{Pull full}*StartFactor',
+    emptyWithout: resisting,
   },
   {
     header: 'Pull easy',
@@ -197,7 +173,7 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'at the drive, full belt that runs easily',
-    formula: whenResisting(beltPull('{Load mass}', 'EasyFriction')),
+    ...beltPull('{Load mass}', 'EasyFriction'),
   },
   {
     header: 'Pull braking',
@@ -205,7 +181,8 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'at the drive, full belt that runs easily, slowed down or gathering speed',
-    formula: whenResisting(needed('{Pull easy}*StartFactor')),
+    formula: '{Pull easy}*StartFactor',
+    emptyWithout: resisting,
   },
   {
     header: 'Pull stopped',
@@ -213,7 +190,8 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'that holds the full belt on its slope, no friction helping',
-    formula: whenResisting('{Load mass}*Gravity*{Lift}'),
+    formula: '{Load mass}*Gravity*{Lift}',
+    emptyWithout: resisting,
   },
   {
     header: 'Return pull',
@@ -221,7 +199,8 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'that the return run takes',
-    formula: whenResisting(returnPull('RollingFriction')),
+    formula: returnPull('RollingFriction'),
+    emptyWithout: resisting,
   },
   {
     header: 'Return easy',
@@ -229,7 +208,8 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'that the return run takes when it runs easily',
-    formula: whenResisting(returnPull('EasyFriction')),
+    formula: returnPull('EasyFriction'),
+    emptyWithout: resisting,
   },
   {
     header: 'Return share',
@@ -237,9 +217,8 @@ export const tensionColumns = columns([
     digits: 2,
     background: true,
     doc: 'of the return run in the mass that start-up speeds up',
-    formula: whenResisting(
-      needed('(ReturnRollers+{Mass used})/(CarryRollers+ReturnRollers+2*{Mass used}+{Load mass})'),
-    ),
+    formula: '(ReturnRollers+{Mass used})/(CarryRollers+ReturnRollers+2*{Mass used}+{Load mass})',
+    emptyWithout: resisting,
   },
   {
     header: 'Sag full',
@@ -247,7 +226,8 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'least tension of the full carrying run against sag',
-    formula: known(['{Load mass}', '{Mass used}'], sag('CarrySpacing', '{Load mass}')),
+    formula: sag('CarrySpacing', '{Load mass}'),
+    emptyWithout: ['{Load mass}', '{Mass used}'],
   },
   {
     header: 'Sag empty',
@@ -255,7 +235,8 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'least tension of the empty carrying run against sag',
-    formula: known(['{Mass used}'], sag('CarrySpacing', '0')),
+    formula: sag('CarrySpacing', '0'),
+    emptyWithout: ['{Mass used}'],
   },
   {
     header: 'Sag return',
@@ -263,7 +244,8 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'least tension of the return run against sag',
-    formula: known(['{Mass used}'], sag('ReturnSpacing', '0')),
+    formula: sag('ReturnSpacing', '0'),
+    emptyWithout: ['{Mass used}'],
   },
   {
     header: 'Slack tension',
@@ -271,7 +253,8 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'behind the head, set by the case that needs most: grip on the drive or little sag',
-    formula: whenResisting(`MAX({Sag return},${slackNeeds.join(',')})`),
+    formula: `MAX({Sag return},${slackNeeds.join(',')})`,
+    emptyWithout: resisting,
     source: 'Euler-Eytelwein; ISO 5048, DIN 22101',
   },
   {
@@ -280,7 +263,8 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'greatest at the tail in any case of load',
-    formula: whenResisting(`{Slack tension}+MAX(${cases.map(({ rise }) => rise).join(',')})`),
+    formula: `{Slack tension}+MAX(${cases.map(({ rise }) => rise).join(',')})`,
+    emptyWithout: resisting,
   },
   {
     header: 'Greatest tension',
@@ -288,16 +272,17 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'anywhere on the loop in any case of load',
-    formula: whenResisting(
-      `MAX({Slack tension},{Tail tension},{Slack tension}+MAX(${cases.map(({ pull }) => `{${pull}}`).join(',')}))`,
-    ),
+    formula:
+      `MAX({Slack tension},{Tail tension},{Slack ` + `tension}+MAX(${cases.map(({ pull }) => `{${pull}}`).join(',')}))`,
+    emptyWithout: resisting,
   },
   {
     header: 'Tension by resistances',
     kind: 'lineTension',
     digits: 1,
     doc: 'greatest tension per width by the resistances along the conveyor',
-    formula: whenResisting('{Greatest tension}/{Width}'),
+    formula: '{Greatest tension}/{Width}',
+    emptyWithout: resisting,
     source: 'DIN 22101 / ISO 5048 with the length factor',
   },
   {
@@ -306,7 +291,8 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'that the motors can give to the belt',
-    formula: known(['{Power}', '{Speed}'], needed('{Power}/{Speed}*PullPerPower*DriveEfficiency')),
+    formula: '{Power}/{Speed}*PullPerPower*DriveEfficiency',
+    emptyWithout: ['{Power}', '{Speed}'],
   },
   {
     header: 'Slack by power',
@@ -314,20 +300,16 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'slack tension for that pull: grip, or sag of the full belt where its load is known',
-    formula: known(
-      ['{Pull by power}', '{Slack factor}'],
-      'MAX({Pull by power}*{Slack factor},IF(ISERROR({Sag full}),{Sag full},IF(ISNUMBER({Sag full}),{Sag full},0)))',
-    ),
+    formula: 'MAX({Pull by power}*{Slack factor},IF({Sag full}="",0,{Sag full}))',
+    emptyWithout: ['{Pull by power}', '{Slack factor}'],
   },
   {
     header: 'Tension by power',
     kind: 'lineTension',
     digits: 1,
     doc: 'greatest tension per width by motor power and speed',
-    formula: known(
-      ['{Pull by power}', '{Slack by power}', '{Width}'],
-      needed('({Pull by power}+{Slack by power})/{Width}'),
-    ),
+    formula: '({Pull by power}+{Slack by power})/{Width}',
+    emptyWithout: ['{Pull by power}', '{Slack by power}', '{Width}'],
     source: 'power over speed; Euler-Eytelwein',
   },
   {
@@ -336,25 +318,23 @@ export const tensionColumns = columns([
     background: true,
     doc: 'whether the record has all that the tension by resistances needs',
     formula:
-      `IF(${allNumbers(['{Capacity}', '{Speed}', '{Centres}', '{Lift}', '{Wrap}', '{Width}'])},IF({Friction ` +
-      `from}="not known","no",IF({Mass from}="not known","no",IF(ISERROR({Length factor}),"yes",IF(ISNUMBER({Length ` +
-      `factor}),"yes","no")))),"no")`,
+      'IF(COUNT({Capacity},{Speed},{Centres},{Lift},{Wrap},{Width})=6,IF({Friction from}="not known","no",' +
+      'IF({Mass from}="not known","no",IF(ISERROR({Length factor}),"yes",IF(ISNUMBER({Length factor}),"yes",' +
+      '"no")))),"no")',
   },
   {
     header: 'Power given',
     kind: 'text',
     background: true,
     doc: 'whether the record has all that the tension by power needs',
-    formula:
-      `IF(${allNumbers(['{Power}', '{Speed}', '{Wrap}', '{Width}'])},IF({Friction from}="not ` +
-      `known","no","yes"),"no")`,
+    formula: 'IF(COUNT({Power},{Speed},{Wrap},{Width})=4,IF({Friction from}="not known","no","yes"),"no")',
   },
   {
     header: 'Routes spoilt',
     kind: 'text',
     background: true,
     doc: 'whether something that will not do stands in an input of the routes',
-    formula: `IF(OR(${routeInputs.map(spoilt).join(',')}),"yes","no")`,
+    formula: `IF(ISWRONG(${routeInputs.map((header) => `{${header}}`).join(',')}),"yes","no")`,
     source: 'definition: the bounds of its inputs',
   },
   {
@@ -378,9 +358,9 @@ export const tensionColumns = columns([
       'pull that the drive gives to the belt or holds back, in the case that asks most; empty where the route ' +
       'does not need it',
     formula:
-      'IF({Tension from}="power",{Pull by power},IF({Tension from}="resistances",IF(COUNT({Pull starting},{Pull ' +
-      'braking})<2,"",IF(ABS({Pull braking})>ABS({Pull starting}),{Pull braking},{Pull starting})),IF({Tension ' +
-      'from}="not known",NA(),"")))',
+      'IF({Tension from}="power",IF({Pull by power}="","",{Pull by power}),IF({Tension from}="resistances",' +
+      'IF(COUNT({Pull starting},{Pull braking})<2,"",IF(ABS({Pull braking})>ABS({Pull starting}),{Pull braking},' +
+      '{Pull starting})),IF({Tension from}="not known",NA(),"")))',
   },
   {
     header: 'Working tension',
@@ -388,10 +368,8 @@ export const tensionColumns = columns([
     digits: 1,
     doc: 'greatest tension per width that the joint sees',
     formula:
-      `IF({Tension from}="entered",${needed('{Tension entered}')},IF({Tension ` +
-      `from}="resistances",${needed('{Tension by ' + 'resistances}')},IF({Tension ` +
-      `from}="power",${needed('{Tension by ' + 'power}')},IF({Tension ` +
-      `from}="permitted",${needed('{Permitted ' + 'used}')},NA()))))`,
+      'IF({Tension from}="entered",{Tension entered},IF({Tension from}="resistances",{Tension by resistances},' +
+      'IF({Tension from}="power",{Tension by power},IF({Tension from}="permitted",{Permitted used},NA()))))',
     source: 'definition: the method that Tension from names',
   },
   {
@@ -406,8 +384,7 @@ export const tensionColumns = columns([
     header: 'Routes',
     kind: 'text',
     doc: 'whether the ways to the working tension agree within RouteMargin; nothing when there is but one',
-    formula:
-      'IF(ISNUMBER({Route difference}),IF(ISNUMBER(RouteMargin),IF({Route ' +
-      'difference}>RouteMargin,"differ","agree"),"not known"),"")',
+    formula: 'IFERROR(IF({Route difference}>RouteMargin,"differ","agree"),"not known")',
+    emptyWithout: ['{Route difference}'],
   },
 ]);

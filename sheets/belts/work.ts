@@ -1,5 +1,4 @@
 import { type Column, columns } from '../../src/sheet/declaration.ts';
-import { needed, plate } from './inputs.ts';
 
 /**
  * What the work at one joint takes, from the rates in Assumptions: low, likely and high, and of these the mean by PERT.
@@ -20,8 +19,7 @@ const bySize = (height: Height): string =>
   `{Metres cut}*CutHours${height}+{Metres ` +
   `skived}*SkiveHours${height}+{Holes}*HoleHours${height}+{Plates}*PlateHours${height}+{Bolts}*BoltHours${height}`;
 
-const mean = (header: 'Crew hours' | 'Outage hours'): string =>
-  needed(`({${header} low}+4*{${header} likely}+{${header} high})/6`);
+const mean = (header: string): string => `({${header} low}+4*{${header} likely}+{${header} high})/6`;
 
 export const workColumns = columns([
   {
@@ -29,7 +27,7 @@ export const workColumns = columns([
     kind: 'count',
     background: true,
     doc: 'in both belt ends of one joint',
-    formula: needed(`2*{Plates}*${plate('Holes per side')}`),
+    formula: '2*{Plates}*INDEX({Plate series.Holes per side},{Series row})',
   },
   {
     header: 'Metres cut',
@@ -37,7 +35,7 @@ export const workColumns = columns([
     background: true,
     digits: 2,
     doc: 'of both belt ends, in metres whatever the units of the book, as the rates count them',
-    formula: needed('2*{Cut length}/ShortPerLong/OneMetre'),
+    formula: '2*{Cut length}/ShortPerLong/OneMetre',
   },
   {
     header: 'Metres skived',
@@ -45,7 +43,7 @@ export const workColumns = columns([
     background: true,
     digits: 2,
     doc: 'of both belt ends, in metres; 0 where the joint is not skived',
-    formula: needed('IF({Skive}>0,{Metres cut},0)'),
+    formula: 'IF({Skive}>0,{Metres cut},0)',
   },
   ...heights.map((height): Column<`Crew hours ${Word}`> => ({
     header: `Crew hours ${words[height]}`,
@@ -53,7 +51,7 @@ export const workColumns = columns([
     background: true,
     digits: 1,
     doc: `people times hours for one joint, ${doc[height]}`,
-    formula: needed(`PreparationHours${height}+SettingUpHours${height}+${bySize(height)}`),
+    formula: `PreparationHours${height}+SettingUpHours${height}+${bySize(height)}`,
   })),
   {
     header: 'Crew hours',
@@ -69,10 +67,9 @@ export const workColumns = columns([
     background: true,
     digits: 1,
     doc: `belt at a stand for one joint, ${doc[height]}: the crew at work, running out, test run`,
-    formula: needed(
+    formula:
       `RunningOutHours${height}+TestRunHours${height}+({Crew hours ` +
-        `${words[height]}}-PreparationHours${height})/CrewSize`,
-    ),
+      `${words[height]}}-PreparationHours${height})/CrewSize`,
   })),
   {
     header: 'Outage hours',

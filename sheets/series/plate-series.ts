@@ -1,7 +1,5 @@
 import { columns, declareSheet } from '../../src/sheet/declaration.ts';
-import { needing } from '../../src/sheet/needing.ts';
 import { withNames } from '../also-called.ts';
-import { assumptionValues } from '../values/assumptions.ts';
 import { plateSeriesNames } from './plate-series-names.ts';
 
 const yesNo = ['yes', 'no'] as const;
@@ -134,11 +132,6 @@ const inputs = columns([
   },
 ]);
 
-const needed = needing({ columns: inputs, named: assumptionValues });
-
-/** Strips on one side of the belt: none without a strip, what the series says, or its share of StripPieces. */
-const laid = (header: 'Strips below' | 'Strips above', share: string): string =>
-  `IF(LEN({Strip})=0,0,IF(ISBLANK({${header}}),${needed(share)},${needed(`{${header}}`)}))`;
 const stripSource = 'the split of StripPieces, one below and the rest above: common practice, no source';
 
 /** Suppliers' plate series: every figure is the user's, from the supplier of the plates. */
@@ -155,14 +148,14 @@ export const plateSeries = declareSheet({
         kind: 'money',
         digits: 3,
         doc: 'price of one plate',
-        formula: needed('{Pack price}/{Plates per pack}'),
+        formula: '{Pack price}/{Plates per pack}',
       },
       {
         header: 'Bolt price',
         kind: 'money',
         digits: 3,
         doc: 'price of one bolt',
-        formula: needed('{Bolt pack price}/{Bolts per pack}'),
+        formula: '{Bolt pack price}/{Bolts per pack}',
       },
       {
         header: 'Strip price',
@@ -176,7 +169,8 @@ export const plateSeries = declareSheet({
         kind: 'count',
         background: true,
         doc: 'strips of one joint under the belt, 0 when the series takes none',
-        formula: laid('Strips below', 'MIN(1,StripPieces)'),
+        formula: 'IF(LEN({Strip})=0,0,{Strips below})',
+        optional: { 'Strips below': 'MIN(1,StripPieces)' },
         source: stripSource,
       },
       {
@@ -184,7 +178,8 @@ export const plateSeries = declareSheet({
         kind: 'count',
         background: true,
         doc: 'strips of one joint over the belt, 0 when the series takes none',
-        formula: laid('Strips above', 'MAX(0,StripPieces-1)'),
+        formula: 'IF(LEN({Strip})=0,0,{Strips above})',
+        optional: { 'Strips above': 'MAX(0,StripPieces-1)' },
         source: stripSource,
       },
       { header: 'Remark', kind: 'text', doc: 'free' },

@@ -1,11 +1,7 @@
 import { columns, declareSheet } from '../../src/sheet/declaration.ts';
-import { needing } from '../../src/sheet/needing.ts';
 import { withNames } from '../also-called.ts';
-import { assumptionValues } from '../values/assumptions.ts';
-import { known } from '../belts/inputs.ts';
 import { pulleyNames } from './pulley-names.ts';
-import { pulleyStepFormula, settledFormula, tableValues } from '../values/tables.ts';
-import { unitValues } from '../values/units.ts';
+import { pulleyStepFormula, settledFormula } from '../values/tables.ts';
 
 const short = { metric: 0, us: 2 } as const;
 const fine = { metric: 1, us: 3 } as const;
@@ -55,12 +51,6 @@ const inputs = columns([
   },
   { header: 'Tension here', kind: 'lineTension', above: 0, digits: 1, doc: 'of the belt on it, when it is known' },
 ]);
-
-const needed = needing({
-  columns: inputs,
-  sheets: [{ name: 'Pulleys', columns: inputs }],
-  named: [...assumptionValues, ...tableValues, ...unitValues],
-});
 
 const ofBelt = (header: string): string => `INDEX({Belts.${header}},{Belt row})`;
 const next = (header: string): string => `INDEX({Pulleys.${header}},{Next row})`;
@@ -127,7 +117,8 @@ const computed = columns([
     kind: 'area',
     background: true,
     doc: 'its share in the area that the pulleys enclose: the sign tells which way the belt goes round',
-    formula: known(['{x}', '{y}', next('x'), next('y')], `({x}*${next('y')}-${next('x')}*{y})/2`),
+    formula: `({x}*${next('y')}-${next('x')}*{y})/2`,
+    emptyWithout: ['{x}', '{y}', next('x'), next('y')],
   },
   {
     header: 'Turn',
@@ -150,14 +141,16 @@ const computed = columns([
     digits: short,
     background: true,
     doc: "at the middle of the belt's thickness where that is known",
-    formula: known(['{Diameter}'], `IF(ISNUMBER(${ofBelt('Thickness')}),{Diameter}+${ofBelt('Thickness')},{Diameter})`),
+    formula: `IF(ISNUMBER(${ofBelt('Thickness')}),{Diameter}+${ofBelt('Thickness')},{Diameter})`,
+    emptyWithout: ['{Diameter}'],
   },
   {
     header: 'Run',
     kind: 'distance',
     digits: 3,
     doc: 'straight belt to the next pulley',
-    formula: known(place, `TANGENTLENGTH(${pair})/ShortPerLong`),
+    formula: `TANGENTLENGTH(${pair})/ShortPerLong`,
+    emptyWithout: place,
   },
   {
     header: 'Direction',
@@ -165,7 +158,8 @@ const computed = columns([
     digits: 1,
     background: true,
     doc: 'of that run, from level, counter-clockwise',
-    formula: known(place, `TANGENTANGLE(${pair})`),
+    formula: `TANGENTANGLE(${pair})`,
+    emptyWithout: place,
   },
   {
     header: 'Contact',
@@ -182,7 +176,8 @@ const computed = columns([
     kind: 'distance',
     digits: 3,
     doc: 'belt on it',
-    formula: known(['{Contact}', '{Neutral diameter}'], 'RADIANS({Contact})*{Neutral diameter}/2/ShortPerLong'),
+    formula: 'RADIANS({Contact})*{Neutral diameter}/2/ShortPerLong',
+    emptyWithout: ['{Contact}', '{Neutral diameter}'],
   },
   {
     header: 'Group used',
@@ -210,10 +205,10 @@ const computed = columns([
     digits: 1,
     doc: 'greatest of the belt on it; the greatest of the whole loop where no other is known',
     formula:
-      `IF({Tension from}="entered",${needed('{Tension here}')},IF({Tension ` +
-      `from}="tail",${needed(`${ofBelt('Tail tension')}/${ofBelt('Width')}`)},IF({Tension from}="return ` +
-      `run",${needed(`MAX(${ofBelt('Slack tension')},${ofBelt('Tail tension')})/${ofBelt('Width')}`)},IF({Tension ` +
-      `from}="slack side",${needed(`${ofBelt('Slack by ' + 'power')}/${ofBelt('Width')}`)},` +
+      `IF({Tension from}="entered",{Tension here},IF({Tension ` +
+      `from}="tail",${ofBelt('Tail tension')}/${ofBelt('Width')},` +
+      `IF({Tension from}="return run",MAX(${ofBelt('Slack tension')},${ofBelt('Tail tension')})/${ofBelt('Width')},` +
+      `IF({Tension from}="slack side",${ofBelt('Slack by power')}/${ofBelt('Width')},` +
       `${ofBelt('Working tension')}))))`,
   },
   {
@@ -238,27 +233,27 @@ const computed = columns([
     header: 'Carcass check',
     kind: 'text',
     doc: "its diameter against the belt's own carcass",
-    formula: `LEASTCHECK(${needed('{Diameter}')},{Carcass pulley},TightMargin)`,
+    formula: 'LEASTCHECK({Diameter},{Carcass pulley},TightMargin)',
   },
   {
     header: 'Reverse factor',
     kind: 'number',
     background: true,
     doc: 'least pulley for the joint here over that on a plain bend',
-    formula: `IF({Belt side}="carrying",${needed('ReverseFactor')},1)`,
+    formula: 'IF({Belt side}="carrying",ReverseFactor,1)',
   },
   {
     header: 'Joint pulley',
     kind: 'length',
     digits: fine,
     doc: 'least pulley for the joint at its skew, enlarged by ReverseFactor on a reverse bend',
-    formula: needed(`${ofBelt('Joint pulley')}*{Reverse factor}`),
+    formula: `${ofBelt('Joint pulley')}*{Reverse factor}`,
   },
   {
     header: 'Joint check',
     kind: 'text',
     doc: 'its diameter against the joint',
-    formula: `LEASTCHECK(${needed('{Diameter}')},{Joint pulley},TightMargin)`,
+    formula: 'LEASTCHECK({Diameter},{Joint pulley},TightMargin)',
   },
   {
     header: 'Joint on it',
@@ -281,7 +276,8 @@ const computed = columns([
     digits: short,
     background: true,
     doc: 'its diameter, less on a reverse bend by ReverseFactor',
-    formula: known(['{Diameter}', '{Reverse factor}'], needed('{Diameter}/{Reverse factor}')),
+    formula: '{Diameter}/{Reverse factor}',
+    emptyWithout: ['{Diameter}', '{Reverse factor}'],
   },
   {
     header: 'Carcass share',
@@ -289,7 +285,8 @@ const computed = columns([
     digits: 3,
     background: true,
     doc: 'its diameter over the least for the carcass',
-    formula: `IF(COUNT({Diameter},{Carcass pulley})<2,"",${settledFormula('{Diameter}/{Carcass pulley}')})`,
+    formula: settledFormula('{Diameter}/{Carcass pulley}'),
+    emptyWithout: ['{Diameter}', '{Carcass pulley}'],
     source: 'arithmetic',
   },
   {

@@ -1,8 +1,6 @@
 import { columns, declareSheet } from '../../src/sheet/declaration.ts';
-import { needing } from '../../src/sheet/needing.ts';
 import { withNames } from '../also-called.ts';
 import { stripNames } from './strip-names.ts';
-import { unitValues } from '../values/units.ts';
 
 const inputs = columns([
   { header: 'Strip', kind: 'text', doc: 'the name that plate series refer to' },
@@ -10,8 +8,6 @@ const inputs = columns([
   { header: 'Roll length', kind: 'distance', above: 0, digits: 1, doc: 'strip on one roll' },
   { header: 'Roll price', kind: 'money', min: 0, digits: 2, doc: 'price of one roll' },
 ]);
-
-const needed = needing({ columns: inputs, named: unitValues });
 
 /** What is laid into joints between the plates' teeth, as rolls a supplier sells. */
 export const strips = declareSheet({
@@ -27,7 +23,7 @@ export const strips = declareSheet({
         kind: 'moneyPerLength',
         digits: 4,
         doc: 'price of strip per short length',
-        formula: needed('{Roll price}/({Roll length}*ShortPerLong)'),
+        formula: '{Roll price}/({Roll length}*ShortPerLong)',
       },
       { header: 'Remark', kind: 'text', doc: 'free' },
     ],

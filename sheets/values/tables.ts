@@ -1,7 +1,6 @@
 import { driveConditions, driveFrictions, screwFactors } from '../../src/functions/drive-tables.ts';
 import { carcassFactors, lengthFactors, pulleySteps } from '../../src/functions/tables.ts';
 import { type NamedValue, namedValues } from '../../src/sheet/declaration.ts';
-import { needing } from '../../src/sheet/needing.ts';
 
 /**
  * Printed tables as named values, one a cell of the table, so that each figure can be changed and has its mark beside
@@ -101,18 +100,6 @@ export const tableValues = namedValues([
   ),
 ]);
 
-const needed = needing({ columns: [], named: tableValues });
-
-/** A formula over table values of one kind that answers only when all of them are numbers within their bounds. */
-function counted(names: readonly string[], formula: string): string {
-  const { above = 0, min = above, max = Infinity } = tableValues.find(({ name }) => name === names[0]) ?? {};
-  const list = names.join(',');
-  return (
-    `IF(AND(${names.map((name) => `ISNUMBER(${name})`).join(',')}),IF(AND(MIN(${list})>=${min},` +
-    `MAX(${list})<=${max}),${formula},10^400),0+(${names[0] ?? ''}&"?"))`
-  );
-}
-
 interface TablePoint {
   readonly place: number;
   readonly name: string;
@@ -135,26 +122,20 @@ function between(at: string, points: readonly TablePoint[], below: string): stri
  * short.
  */
 export const lengthFactorFormula = (metres: string, below: string): string =>
-  counted(
-    lengthFactors.map(({ length }) => lengthName(length)),
-    between(
-      metres,
-      lengthFactors.map(({ length }) => ({ place: length, name: lengthName(length) })),
-      below,
-    ),
+  between(
+    metres,
+    lengthFactors.map(({ length }) => ({ place: length, name: lengthName(length) })),
+    below,
   );
 
 export const shortestByFactor = lengthFactors[0].length;
 
 /** Slack side over pull with a screw take-up; `below` answers for a wrap too small. */
 export const screwFactorFormula = (wrap: string, face: 'Bare' | 'Lagged', below: string): string =>
-  counted(
-    screwFactors.map((row) => screwName(face, row.wrap)),
-    between(
-      wrap,
-      screwFactors.map((row) => ({ place: row.wrap, name: screwName(face, row.wrap) })),
-      below,
-    ),
+  between(
+    wrap,
+    screwFactors.map((row) => ({ place: row.wrap, name: screwName(face, row.wrap) })),
+    below,
   );
 
 export const driveFaces = driveFrictions.map(({ face }) => face);
@@ -172,7 +153,7 @@ export const frictionFormula = (face: string, condition: string): string =>
       word,
       byWord(
         condition,
-        driveConditions.map((state) => [state, needed(frictionName(word, state))]),
+        driveConditions.map((state) => [state, frictionName(word, state)]),
       ),
     ]),
   );
@@ -183,7 +164,7 @@ export const carcassFactorFormula = (code: string): string =>
     code,
     carcassFactors.map((row) => [
       row.code,
-      needed(carcassName(materials.find(({ factor }) => factor === row.factor)?.code ?? row.code)),
+      carcassName(materials.find(({ factor }) => factor === row.factor)?.code ?? row.code),
     ]),
   );
 
@@ -201,8 +182,8 @@ export const pulleyStepFormula = (use: string, group: string): string =>
       pulleySteps.reduceRight(
         (rest, { over }) =>
           rest === ''
-            ? needed(stepName(over, letter))
-            : `IF(${settledFormula(use)}>${over / 100},${needed(stepName(over, letter))},${rest})`,
+            ? stepName(over, letter)
+            : `IF(${settledFormula(use)}>${over / 100},${stepName(over, letter)},${rest})`,
         '',
       ),
     ]),

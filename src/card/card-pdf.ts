@@ -1,7 +1,9 @@
 import type { Paper } from '../drawing/paper.ts';
 import { paperPdf, inPdfFonts } from '../drawing/paper-pdf.ts';
-import { type CardPaper, cardPapers } from './card-pages.ts';
-import { cardSections, type Section } from './card-sections.ts';
+import type { CardPaper } from './card-flow.ts';
+import { cardPapers } from './card-pages.ts';
+import { cardSections } from './card-sections.ts';
+import type { Section } from './section.ts';
 import type { JobCard } from './job-card.ts';
 
 /** Letters of a print that the fonts of a PDF do not hold, each once. */

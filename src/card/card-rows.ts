@@ -1,6 +1,7 @@
 import type { LaidCell, LaidSheet } from '../sheet/laid-sheet.ts';
 import { jointReport } from '../drawing/joint-report.ts';
-import { cardSections, type Line, type Section } from './card-sections.ts';
+import { cardSections } from './card-sections.ts';
+import type { Line, Section } from './section.ts';
 import type { JobCard } from './job-card.ts';
 
 /** A card as rows of a spreadsheet's sheet. The drawing is not in it: its dimensions and holes are. */
@@ -11,7 +12,11 @@ const columnWidth = 4.4;
 
 const row = (value: string, look: LaidCell['look']): LaidCell[] => [{ value, look, span: across }];
 
-/** How many columns of the grid each column of a table takes: at least one, in all as many as there are. */
+/**
+ * How many columns of the grid each column of a table takes: at least one, in all as many as there are.
+ *
+ * For tests: columns of a table add up to the grid.
+ */
 export function spans(widths: readonly number[]): number[] {
   const all = widths.reduce((sum, width) => sum + width, 0);
   let [passed, taken] = [0, 0];
@@ -36,6 +41,40 @@ function boldLines(cell: readonly Line[]): Pick<LaidCell, 'boldLines'> {
 /** A text that is nothing but a number, as one. */
 const plainValue = (text: string): string | number => (/^-?\d+(?:\.\d+)?$/.test(text) ? Number(text) : text);
 
+function tickRows(labels: readonly string[]): LaidCell[][] {
+  const each = 3;
+  const line = across / each;
+  return Array.from({ length: Math.ceil(labels.length / line) }, (_, at) =>
+    labels.slice(at * line, (at + 1) * line).flatMap((label): LaidCell[] => [
+      { value: plainValue(label), look: 'strong', span: 1, align: 'end' },
+      { value: null, look: 'blank', span: each - 1 },
+    ]),
+  );
+}
+
+function tableRows({ columns, rows }: Extract<Section, { readonly type: 'table' }>): LaidCell[][] {
+  const taken = spans(columns.map(({ width }) => width));
+  const placed = (index: number): Pick<LaidCell, 'span' | 'align'> => ({
+    span: taken[index] ?? 1,
+    ...(columns[index]?.align === 'end' ? { align: 'end' } : {}),
+  });
+  return [
+    columns.map(({ title }, index): LaidCell => ({ value: title, look: 'head', ...placed(index) })),
+    ...rows.map((cells) =>
+      cells.map((cell, index): LaidCell => ({
+        ...placed(index),
+        ...('blank' in cell
+          ? { value: null, look: 'blank' }
+          : {
+              value: plainValue(cell.map(({ text }) => text).join('\n')),
+              look: cell.length > 0 && cell.every(({ bold }) => bold === true) ? 'strong' : 'text',
+              ...boldLines(cell),
+            }),
+      })),
+    ),
+  ];
+}
+
 function sectionRows(section: Section): (readonly LaidCell[])[] {
   switch (section.type) {
     case 'head':
@@ -54,42 +93,10 @@ function sectionRows(section: Section): (readonly LaidCell[])[] {
         { value: name, look: 'text', span: 8 },
         { value: null, look: 'blank', span: across - 8 },
       ]);
-    case 'ticks': {
-      const each = 3;
-      const line = across / each;
-      return Array.from({ length: Math.ceil(section.labels.length / line) }, (_, at) =>
-        section.labels.slice(at * line, (at + 1) * line).flatMap((label): LaidCell[] => [
-          { value: plainValue(label), look: 'strong', span: 1, align: 'end' },
-          { value: null, look: 'blank', span: each - 1 },
-        ]),
-      );
-    }
-    case 'table': {
-      const taken = spans(section.columns.map(({ width }) => width));
-      const aligned = (index: number): Pick<LaidCell, 'align'> =>
-        section.columns[index]?.align === 'end' ? { align: 'end' } : {};
-      return [
-        section.columns.map(({ title }, index) => ({
-          value: title,
-          look: 'head',
-          span: taken[index] ?? 1,
-          ...aligned(index),
-        })),
-        ...section.rows.map((cells) =>
-          cells.map((cell, index): LaidCell => ({
-            span: taken[index] ?? 1,
-            ...aligned(index),
-            ...('blank' in cell
-              ? { value: null, look: 'blank' }
-              : {
-                  value: plainValue(cell.map(({ text }) => text).join('\n')),
-                  look: cell.length > 0 && cell.every(({ bold }) => bold === true) ? 'strong' : 'text',
-                  ...boldLines(cell),
-                }),
-          })),
-        ),
-      ];
-    }
+    case 'ticks':
+      return tickRows(section.labels);
+    case 'table':
+      return tableRows(section);
     case 'drawing':
       return [
         [],

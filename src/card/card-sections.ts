@@ -1,52 +1,15 @@
 import { beltTitle } from '../records/belt.ts';
 import { rounded } from '../sheet/words.ts';
-import type { JointGeometry } from '../drawing/joint.ts';
-import type { DrawnStanding } from '../drawing/drawing-warnings.ts';
-import type { HoleRow } from '../drawing/hole-table.ts';
-import { fineText, type LengthUnit, tapeNumber } from '../drawing/tape.ts';
 import { safetyPurpose } from '../workbook/safety.ts';
+import { holeSections } from './hole-sections.ts';
 import type { JobCard } from './job-card.ts';
+import { bold, type Cell, plain, type Section, type TableColumn } from './section.ts';
 
 /**
  * A card as a row of sections: what stands in them is decided here, how each looks in the page, the PDF and the file is
  * not.
  */
 
-export interface Line {
-  readonly text: string;
-  readonly bold?: true;
-}
-
-/** Lines of text, or room to write: a box to tick, or one to sign. */
-export type Cell = readonly Line[] | { readonly blank: 'tick' | 'sign' | 'value' };
-
-export interface TableColumn {
-  readonly title: string;
-  /** Of the table's breadth, in any unit. */
-  readonly width: number;
-  readonly align?: 'end';
-}
-
-export type Section =
-  | { readonly type: 'head'; readonly title: string; readonly belt: string; readonly code: JobCard['code'] }
-  | { readonly type: 'title'; readonly text: string }
-  /** `strong` stands in a frame. */
-  | { readonly type: 'note'; readonly text: string; readonly strong?: true }
-  | { readonly type: 'pairs'; readonly pairs: readonly { readonly name: string; readonly value: string }[] }
-  | { readonly type: 'blanks'; readonly names: readonly string[] }
-  | { readonly type: 'table'; readonly columns: readonly TableColumn[]; readonly rows: readonly (readonly Cell[])[] }
-  | { readonly type: 'ticks'; readonly labels: readonly string[] }
-  | {
-      readonly type: 'drawing';
-      readonly joint: JointGeometry;
-      readonly unit: LengthUnit;
-      readonly belt: string;
-      readonly series: string;
-      readonly standing: DrawnStanding;
-    };
-
-const plain = (...texts: readonly string[]): Cell => texts.map((text) => ({ text }));
-const bold = (text: string): Cell => [{ text, bold: true }];
 const value: Cell = { blank: 'value' };
 const sign: Cell = { blank: 'sign' };
 const hours = (amount: number): string => `${amount.toFixed(1)} h`;
@@ -156,87 +119,6 @@ function timeSections({ times }: JobCard): Section[] {
   ];
 }
 
-/**
- * Holes in pairs: a plate's holes in the two belt ends lie the same way along the cut.
- *
- * Where a row's two do not, each has a row of its own.
- */
-export function holePairs(
-  holes: readonly HoleRow[],
-): { readonly plate: number; readonly trailing?: HoleRow; readonly leading?: HoleRow }[] {
-  const plates = [...new Set(holes.map(({ plate }) => plate))];
-  return plates.flatMap((plate) => {
-    const of = (end: HoleRow['end']): HoleRow[] =>
-      holes
-        .filter((hole) => hole.plate === plate && hole.end === end)
-        .toSorted((one, other) => one.run.exact - other.run.exact);
-    const [trailing, leading] = [of('trailing'), of('leading')];
-    const alike =
-      trailing.length === leading.length &&
-      trailing.every(({ run, step }, at) => run.tape === leading[at]?.run.tape && step === leading[at]?.step);
-    if (!alike)
-      return [
-        ...trailing.map((hole) => ({ plate, trailing: hole })),
-        ...leading.map((hole) => ({ plate, leading: hole })),
-      ];
-    return trailing.map((hole, at) => ({
-      plate,
-      trailing: hole,
-      ...(leading[at] === undefined ? {} : { leading: leading[at] }),
-    }));
-  });
-}
-
-/** How far holes lie from the cut: one distance for all of them, unless a drawing came about otherwise. */
-const distances = (holes: readonly HoleRow[], unit: LengthUnit): string =>
-  [...new Set(holes.map(({ back }) => fineText(back.exact, unit)))].join(' or ');
-
-function holeSections({ holes, unit }: JobCard): Section[] {
-  if (holes.length === 0) return [];
-  const number = (value: number | undefined): Cell => plain(value === undefined ? '' : tapeNumber(value, unit));
-  const end = (title: string): TableColumn => ({ title, width: 20, align: 'end' });
-  return [
-    { type: 'title', text: `Holes, in ${unit === 'mm' ? 'millimetres' : 'inches'} on the tape` },
-    {
-      type: 'note',
-      text:
-        `Run: along the cut from the marked corner. Step: from the hole before, on the tape. Every hole lies ` +
-        `${distances(holes, unit)} from the cut, square to it, in its own belt end. Along and across: from the ` +
-        `marked corner, along the edge the way the belt travels (minus: against it) and square to the edge. Runs are ` +
-        `each rounded from the exact distance, so that no hole is off by more than half a mark: ` +
-        `${unit === 'mm' ? '0.5 mm' : '1/32 in'}.`,
-    },
-    {
-      type: 'table',
-      columns: [
-        { title: 'Plate', width: 12, align: 'end' },
-        end('Run'),
-        end('Step'),
-        { title: 'Trailing end: hole', width: 22, align: 'end' },
-        end('along'),
-        end('across'),
-        { title: 'Leading end: hole', width: 22, align: 'end' },
-        end('along'),
-        end('across'),
-      ],
-      rows: holePairs(holes).map(({ plate, trailing, leading }) => {
-        const one = trailing ?? leading;
-        return [
-          bold(String(plate)),
-          number(one?.run.tape),
-          number(one?.step),
-          plain(trailing === undefined ? '' : String(trailing.number)),
-          number(trailing?.along.tape),
-          number(trailing?.across.tape),
-          plain(leading === undefined ? '' : String(leading.number)),
-          number(leading?.along.tape),
-          number(leading?.across.tape),
-        ];
-      }),
-    },
-  ];
-}
-
 function stepTable({ steps }: JobCard): Section {
   return {
     type: 'table',
@@ -260,11 +142,47 @@ function stepTable({ steps }: JobCard): Section {
   };
 }
 
+const partTable = ({ parts }: JobCard): Section => ({
+  type: 'table',
+  columns: [
+    { title: 'Part', width: 32 },
+    { title: 'Which', width: 82 },
+    { title: 'How many', width: 22, align: 'end' },
+    { title: 'Packs, length', width: 36 },
+    { title: 'Here', width: 14 },
+  ],
+  rows: parts.map(({ item, what, count, remark }) => [
+    bold(item),
+    plain(what),
+    plain(count),
+    plain(remark),
+    { blank: 'tick' },
+  ]),
+});
+
 const dimensionColumns: readonly TableColumn[] = [
   { title: 'Dimension', width: 45 },
   { title: 'By this card', width: 24, align: 'end' },
   { title: 'Measured', width: 24 },
 ];
+
+/** In two halves, side by side. */
+function dimensionSections({ dimensions }: JobCard): Section[] {
+  if (dimensions.length === 0) return [];
+  const half = Math.ceil(dimensions.length / 2);
+  return [
+    { type: 'title', text: 'Dimensions' },
+    {
+      type: 'table',
+      columns: [...dimensionColumns, ...dimensionColumns],
+      rows: Array.from({ length: half }, (_, at) =>
+        [dimensions[at], dimensions[at + half]].flatMap((one): Cell[] =>
+          one === undefined ? [plain(''), plain(''), plain('')] : [plain(one.name), plain(one.text), value],
+        ),
+      ),
+    },
+  ];
+}
 
 const passes = ['First pass, snug: tick each plate once', 'Second pass, clamp: tick each plate once'] as const;
 
@@ -292,63 +210,42 @@ const signatures = [
   'Tightened again after the first hours by',
 ] as const;
 
+const signatureTable: Section = {
+  type: 'table',
+  columns: [
+    { title: '', width: 62 },
+    { title: 'Name', width: 46 },
+    { title: 'Signature', width: 46 },
+    { title: 'Date, time', width: 32 },
+  ],
+  rows: signatures.map((text) => [bold(text), sign, sign, sign]),
+};
+
+const supplierNote = ({ invented }: JobCard): Section => ({
+  type: 'note',
+  strong: true,
+  text:
+    `The plate supplier's instructions come first: where they differ from this card, follow them. ${safetyPurpose}` +
+    `${invented ? ' The figures of plate series, strips and rates in this book are invented.' : ''}`,
+});
+
 /** The card in its order: what comes before the work, the drawing, the work, the signatures. */
 export function cardSections(card: JobCard): Section[] {
-  const { belt, code, heading, parts, tools, dimensions, joint, unit, series, permit, invented, worst } = card;
+  const { belt, code, heading, tools, joint, unit, series, permit, invented, worst } = card;
   return [
     { type: 'head', title: cardTitle, belt: beltTitle(belt), code },
     { type: 'pairs', pairs: heading },
-    {
-      type: 'note',
-      strong: true,
-      text:
-        `The plate supplier's instructions come first: where they differ from this card, follow them. ` +
-        `${safetyPurpose}` +
-        `${
-          invented
-            ? ' The figures of ' + 'plate series, ' + 'strips and rates in ' + 'this book are ' + 'invented.'
-            : ''
-        }`,
-    },
+    supplierNote(card),
     ...checkNotes(card),
     { type: 'blanks', names: permit },
     { type: 'title', text: 'Cautions, before step 1' },
     cautionTable(card),
     { type: 'title', text: 'Parts and tools' },
-    {
-      type: 'table',
-      columns: [
-        { title: 'Part', width: 32 },
-        { title: 'Which', width: 82 },
-        { title: 'How many', width: 22, align: 'end' },
-        { title: 'Packs, length', width: 36 },
-        { title: 'Here', width: 14 },
-      ],
-      rows: parts.map(({ item, what, count, remark }) => [
-        bold(item),
-        plain(what),
-        plain(count),
-        plain(remark),
-        { blank: 'tick' },
-      ]),
-    },
+    partTable(card),
     { type: 'note', text: `Tools to bring: ${tools.join('; ')}.` },
     { type: 'title', text: 'Time' },
     ...timeSections(card),
-    ...(dimensions.length === 0
-      ? []
-      : [
-          { type: 'title', text: 'Dimensions' } as const,
-          {
-            type: 'table',
-            columns: [...dimensionColumns, ...dimensionColumns],
-            rows: Array.from({ length: Math.ceil(dimensions.length / 2) }, (_, at) =>
-              [dimensions[at], dimensions[at + Math.ceil(dimensions.length / 2)]].flatMap((one): Cell[] =>
-                one === undefined ? [plain(''), plain(''), plain('')] : [plain(one.name), plain(one.text), value],
-              ),
-            ),
-          } as const,
-        ]),
+    ...dimensionSections(card),
     ...(joint === undefined
       ? []
       : [{ type: 'drawing', joint, unit, belt, series, standing: { worst, invented } } as const]),
@@ -357,16 +254,7 @@ export function cardSections(card: JobCard): Section[] {
     stepTable(card),
     ...tighteningSections(card),
     { type: 'title', text: 'Signed' },
-    {
-      type: 'table',
-      columns: [
-        { title: '', width: 62 },
-        { title: 'Name', width: 46 },
-        { title: 'Signature', width: 46 },
-        { title: 'Date, time', width: 32 },
-      ],
-      rows: signatures.map((text) => [bold(text), sign, sign, sign]),
-    },
+    signatureTable,
   ];
 }
 

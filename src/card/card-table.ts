@@ -1,5 +1,5 @@
 import { fittingLines } from './card-lines.ts';
-import type { Cell, TableColumn } from './card-sections.ts';
+import type { Cell, TableColumn } from './section.ts';
 
 /** A card's tables in lines of type: how wide their columns are, and how high their rows. */
 

@@ -19,7 +19,7 @@ import type { Belt } from '../records/belt.ts';
  * instead.
  */
 
-export interface TimeRow {
+interface TimeRow {
   readonly name: 'Crew hours' | 'Outage hours';
   readonly low: number;
   readonly likely: number;

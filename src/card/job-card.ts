@@ -1,5 +1,5 @@
 import { recordFindings } from '../checks/findings.ts';
-import { setVerdictTexts, standing, standingText } from '../checks/set-verdicts.ts';
+import { type Standing, setVerdictTexts, standing, standingText } from '../checks/set-verdicts.ts';
 import type { Verdict } from '../functions/checks.ts';
 import { Belt } from '../records/belt.ts';
 import type { Finding } from '../records/finding.ts';
@@ -12,7 +12,8 @@ import { type HoleRow, holeTable } from '../drawing/hole-table.ts';
 import { type Dimension, jointReport } from '../drawing/joint-report.ts';
 import { type LengthUnit, tapeText } from '../drawing/tape.ts';
 import { type CautionNote, cautionsFor, permitLines } from '../job/cautions.ts';
-import { type FilledStep, filledSteps, readSteps, stepFaultText, variantOf } from '../job/job-steps.ts';
+import { type FilledStep, filledSteps } from '../job/filled-steps.ts';
+import { readSteps, stepFaultText, variantOf } from '../job/job-steps.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type Part, cardParts } from './card-parts.ts';
@@ -118,6 +119,35 @@ export function toolList(named: readonly string[]): string[] {
 
 const worstFirst: readonly string[] = ['fails', 'not known', 'tight', 'compare'];
 
+/** What belt and what joint it is, at the head of the card. */
+function headingOf(
+  belt: Belt,
+  { series, geometry }: BeltJoint,
+  unit: LengthUnit,
+  stands: Standing,
+): JobCard['heading'] {
+  const given = (header: BeltHeader): JobCard['heading'] => {
+    const value = belt.text(header);
+    return value === '' ? [] : [{ name: header, value }];
+  };
+  const width = belt.number('Width');
+  const supplier = belt.ofSeries('Supplier');
+  const joint = jointWords({ number: belt.number('Skew'), hand: geometry?.hand ?? 'right' });
+  return [
+    ...given('Area'),
+    ...given('Duty'),
+    {
+      name: plateSeries.name,
+      value: series === '' ? 'not known' : `${series}${typeof supplier === 'string' ? `, ${supplier}` : ''}`,
+    },
+    { name: 'Joint', value: joint },
+    { name: 'Width', value: width === undefined ? 'not known' : tapeText(width, unit) },
+    ...given('Construction'),
+    { name: 'Service', value: belt.text('Service') || 'not known' },
+    { name: 'Checks', value: standingText(stands) },
+  ];
+}
+
 /** The card of one belt; of a joint that can't be drawn it says so and leaves the drawing out. */
 export function jobCard(book: Workbook, record: number): JobCard {
   const belt = new Belt(book, record);
@@ -125,47 +155,25 @@ export function jobCard(book: Workbook, record: number): JobCard {
   const drawn: BeltJoint = beltJoint(book, record);
   const joint = drawn.geometry;
   const report = joint === undefined ? undefined : jointReport(joint, unit);
-  const skew = belt.number('Skew');
   const { steps, faults } = readSteps(stepRows(book));
   const service = belt.text('Service');
-  const values = stepValues(belt);
   const filled = filledSteps(steps, {
-    variant: variantOf(skew) ?? 'skew',
+    variant: variantOf(belt.number('Skew')) ?? 'skew',
     units: book.units,
-    values,
+    values: stepValues(belt),
     service: service === '' ? undefined : service,
     show: tapeValue,
   });
   const notes = cautionsFor(service === '' ? undefined : service, new Set(filled.flatMap(({ cautions }) => cautions)));
-  const taped = (header: BeltHeader): string => {
-    const value = belt.number(header);
-    return value === undefined ? 'not known' : tapeText(value, unit);
-  };
   const stands = standing(belt);
-  const supplier = belt.ofSeries('Supplier');
   const sound = joint !== undefined && joint.patternFaults.length === 0;
-  const named = (header: BeltHeader): { name: string; value: string }[] =>
-    belt.text(header) === '' ? [] : [{ name: header, value: belt.text(header) }];
   return {
     belt: belt.name,
     book: book.state.title,
     invented: book.state.invented,
     units: book.units,
     unit,
-    heading: [
-      ...named('Area'),
-      ...named('Duty'),
-      {
-        name: plateSeries.name,
-        value:
-          drawn.series === '' ? 'not known' : `${drawn.series}${typeof supplier === 'string' ? `, ${supplier}` : ''}`,
-      },
-      { name: 'Joint', value: jointWords({ number: skew, hand: joint?.hand ?? 'right' }) },
-      { name: 'Width', value: taped('Width') },
-      ...named('Construction'),
-      { name: 'Service', value: service === '' ? 'not known' : service },
-      { name: 'Checks', value: standingText(stands) },
-    ],
+    heading: headingOf(belt, drawn, unit, stands),
     code: beltCode(belt.name),
     verdict: standingText(stands),
     worst: stands.worst,

@@ -1,18 +1,14 @@
 import { outOfBounds, type Parameter } from '../formula/parameter.ts';
 import { children, type Node } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
-import { slotParts } from '../sheet/declaration.ts';
+import { slotParts } from '../sheet/declared-formula.ts';
 import { isConditional } from '../workbook/conditional-records.ts';
 
 /** What the parts of a sheet's formula are, for finding out why it has no value. */
 
-/** A branch that only says that a condition was not met: a guard's error, #N/A, a word. */
+/** A branch that only says that a condition was not met: #N/A, a word. */
 export const isFallback = (branch: Node): boolean =>
-  branch.type === 'text' ||
-  (branch.type === 'call' && branch.name === 'NA') ||
-  (branch.type === 'binary' &&
-    branch.left.type === 'number' &&
-    (branch.operator === '^' || branch.right.type === 'group'));
+  branch.type === 'text' || (branch.type === 'call' && branch.name === 'NA');
 
 /** The cells of the record, names and look-ups that an expression computes with. */
 export function leavesOf(expression: Node): readonly Node[] {

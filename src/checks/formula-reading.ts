@@ -2,7 +2,8 @@ import { sheetRow } from '../formula/address.ts';
 import { compiled, type RowFormula } from '../formula/kernel.ts';
 import type { Node } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
-import { type Column, slotParts } from '../sheet/declaration.ts';
+import type { Column } from '../sheet/declaration.ts';
+import { slotParts } from '../sheet/declared-formula.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import { namedSheets } from '../../sheets/index.ts';
 import { compiledSheets } from '../workbook/declared.ts';
@@ -17,6 +18,9 @@ export interface Row {
   readonly plan: CompiledSheet;
   readonly record: number;
 }
+
+/** A computed column's formula as it is computed; undefined for an input. */
+export const treeOf = (plan: CompiledSheet, column: number): Node | undefined => plan.trees.get(column)?.guarded;
 
 const compiledNodes = new WeakMap<Node, RowFormula>();
 

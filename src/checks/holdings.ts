@@ -1,11 +1,10 @@
-import { treeOf } from '../workbook/compiled-sheet.ts';
 import type { Node } from '../formula/syntax.ts';
+import { type FormulaReading, type Row, treeOf } from './formula-reading.ts';
 import { isComputed } from '../sheet/declaration.ts';
 import { conditionalCells, isConditional } from '../workbook/conditional-records.ts';
 import { compiledSheets } from '../workbook/declared.ts';
 import { type CellPlace, placeKey } from '../workbook/place.ts';
 import { leavesOf } from './formula-parts.ts';
-import { type FormulaReading, type Row } from './formula-reading.ts';
 
 /** A cell that people fill in, with what it holds: "Width, 650 mm". */
 export interface Holding extends CellPlace {
@@ -80,11 +79,9 @@ export class Holdings {
     if (kept !== undefined) return kept;
     // Users' formulas may lead in a circle.
     this.#held.set(mark, []);
-    const holdings = [
-      ...new Map(
-        this.of(treeOf(declared.formula), { plan, record: place.record }).map((holding) => [holding.says, holding]),
-      ).values(),
-    ];
+    const tree = treeOf(plan, place.column);
+    const behind = tree === undefined ? [] : this.of(tree, { plan, record: place.record });
+    const holdings = [...new Map(behind.map((holding) => [holding.says, holding])).values()];
     this.#held.set(mark, holdings);
     return holdings;
   }

@@ -1,7 +1,8 @@
-import { belts } from '../../sheets/belts/index.ts';
 import type { PulleyHeader } from '../../sheets/index.ts';
+import { belts } from '../../sheets/belts/index.ts';
+
 import { pulleys } from '../../sheets/series/pulleys.ts';
-import { Fault } from '../formula/values.ts';
+import { Fault, type Value } from '../formula/values.ts';
 import { beltPath } from '../functions/path.ts';
 import { cellName } from '../formula/address.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -69,9 +70,15 @@ function impossibleWay(belt: Belt): Finding | undefined {
   const [first] = records;
   const long = belt.named('ShortPerLong');
   if (first === undefined || long === undefined) return undefined;
-  const column = (header: PulleyHeader, factor = 1): number[][] =>
-    records.map((record) => [Number(book.read(pulleys.name, record, header)) * factor]);
-  const way = beltPath.evaluate([column('x', long), column('y', long), column('Neutral diameter'), column('Turn')]);
+  const column = (header: PulleyHeader, factor = 1): Value[][] =>
+    records.map((record) => {
+      const value = book.read(pulleys.name, record, header);
+      return [typeof value === 'number' ? value * factor : value];
+    });
+  const places = [column('x', long), column('y', long), column('Neutral diameter'), column('Turn')];
+  // A figure that can't be had is an input's own matter.
+  if (places.flat(2).some((value) => typeof value !== 'number')) return undefined;
+  const way = beltPath.evaluate(places);
   if (!(way instanceof Fault)) return undefined;
   const named = way.message
     .replace(/^[A-Z]+: \w+ must /, '')

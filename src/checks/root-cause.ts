@@ -1,7 +1,8 @@
-import { treeOf } from '../workbook/compiled-sheet.ts';
 import type { EngineeringFunction } from '../formula/define.ts';
+import { FormulaReading, type Row, treeOf } from './formula-reading.ts';
 import { parameterAt } from '../formula/parameter.ts';
-import type { Node } from '../formula/syntax.ts';
+import type { Guard, Node } from '../formula/syntax.ts';
+import { conditionsOf } from '../formula/guards.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { type Column, isComputed } from '../sheet/declaration.ts';
 import { routeInputs } from '../../sheets/belts/tension.ts';
@@ -12,13 +13,12 @@ import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { emptyIssue, issueAt } from '../records/cell-issue.ts';
 import { isFallback, isWrong, leavesOf } from './formula-parts.ts';
-import { FormulaReading, type Row } from './formula-reading.ts';
 import { type Holding, Holdings } from './holdings.ts';
 import { inputAt, type Issue } from '../records/inputs.ts';
 import { listed } from '../sheet/words.ts';
 
 /** A cell to look at: what is wrong there, and what to do. */
-export interface Cause extends CellPlace, Issue {
+interface Cause extends CellPlace, Issue {
   readonly header: string;
 }
 
@@ -62,6 +62,8 @@ const plainMessage = (message: string): string =>
   message
     .replace(/^[A-Z]+: /, '')
     .replaceAll(/\d+\.\d{4,}/g, (number) => String(Number(Number(number).toPrecision(6))));
+
+const isChoice = (node: Node): boolean => node.type === 'call' && node.name === 'IF';
 
 /**
  * Which inputs keep a cell from having a value.
@@ -119,7 +121,8 @@ export class RootCauses {
     if (kept !== undefined) return kept;
     if (this.#open.has(mark)) return [];
     this.#open.add(mark);
-    const causes = distinct(this.#blamed(treeOf(declared.formula), row));
+    const tree = treeOf(plan, column);
+    const causes = tree === undefined ? [] : distinct(this.#blamed(tree, row));
     this.#open.delete(mark);
     this.#found.set(mark, causes);
     if (causes.length > 0) return causes;
@@ -200,9 +203,29 @@ export class RootCauses {
         return this.#blamedAmong([node.left, node.right], row);
       case 'call':
         return this.#blamedCall(node, row);
+      case 'guard':
+        return this.#blamedGuard(node, row);
       default:
         return [];
     }
+  }
+
+  /** Causes of what a guard does not let through; of what stands behind it when it does. */
+  #blamedGuard(guard: Guard, row: Row): Cause[] {
+    const missing = this.#missing(guard, row);
+    if (missing.length > 0) return missing;
+    const unmet = conditionsOf(guard).filter((condition) => this.#reading.value(condition, row) !== true);
+    if (unmet.length > 0) return unmet.flatMap((condition) => this.#unmet(condition, false, row));
+    const behind = this.#blamed(guard.value, row);
+    return behind.length > 0 ? behind : guard.cells.flatMap(({ cell }) => this.#wrongCells(cell, row, true));
+  }
+
+  /** Causes of a guard's cells without numbers, and of those of the guards next behind it. */
+  #missing({ cells, value }: Guard, row: Row): Cause[] {
+    const without = cells.filter(({ cell }) => typeof this.#reading.value(cell, row) !== 'number');
+    if (without.length === 0) return [];
+    const causes = without.flatMap(({ cell }) => this.#wrongCells(cell, row, true));
+    return value.type === 'guard' ? [...causes, ...this.#missing(value, row)] : causes;
   }
 
   /** Causes of those parts that are errors; when none is, of those that hold nothing to compute with. */
@@ -223,10 +246,9 @@ export class RootCauses {
       const branch = holds ? second : third;
       const inside = branch === undefined || isFallback(branch) ? [] : this.#blamed(branch, row);
       if (inside.length > 0) return inside;
-      return [
-        ...this.#unmet(first, holds, row),
-        ...(holds || second === undefined ? [] : this.#furtherGuards(second, row)),
-      ];
+      // What the other branch would ask for next is said at once, where it is not another choice.
+      const next = !holds && second?.type === 'guard' && !isChoice(second.value) ? this.#missing(second, row) : [];
+      return [...this.#unmet(first, holds, row), ...next];
     }
     // A look-up fails for what is looked up, a word that is put in another's place for what it is put into.
     if (call.name === 'MATCH' || call.name === 'SUBSTITUTE') return first === undefined ? [] : this.#blamed(first, row);
@@ -324,24 +346,6 @@ export class RootCauses {
       return typeof value === 'number' ? causes.filter((cause) => issueAt(this.#book, cause) !== undefined) : causes;
     });
     return wrong.length > 0 || !all ? wrong : leaves.flatMap((leaf) => this.#blamed(leaf, row));
-  }
-
-  /** Causes of the guards that stand within a guard that was not met: they ask for further cells. */
-  #furtherGuards(inner: Node, row: Row): Cause[] {
-    if (inner.type !== 'call' || inner.name !== 'IF') return [];
-    const [condition, then, otherwise] = inner.args;
-    if (
-      condition?.type !== 'call' ||
-      condition.name !== 'ISNUMBER' ||
-      then === undefined ||
-      otherwise === undefined ||
-      !isFallback(otherwise)
-    )
-      return [];
-    return [
-      ...(this.#reading.value(condition, row) === true ? [] : this.#unmet(condition, false, row)),
-      ...this.#furtherGuards(then, row),
-    ];
   }
 
   /** A side of a comparison; a computed cell with its value and what that comes from. */

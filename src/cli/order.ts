@@ -3,7 +3,7 @@ import { Refusal } from '../formula/define.ts';
 import { tableBook } from '../xlsx/write/table-book.ts';
 import { loadSolver } from '../solver/solver.ts';
 import { type Solver } from '../solver/program.ts';
-import { cutItems, fleetCutting } from '../order/fleet-cutting.ts';
+import { cutItems, fleetCutting, type ItemPlan } from '../order/fleet-cutting.ts';
 import { chosenSupply, fleetOrder, suppliedOrder } from '../order/fleet-order.ts';
 import { itemText } from '../order/items.ts';
 import { type MadeOrder, orderBook } from '../order/order-files.ts';
@@ -69,18 +69,14 @@ async function answers(typed: Given, book: Workbook, file: string, solver: Solve
   };
 }
 
-function orderLines(
-  book: Workbook,
-  places: SourcePlaces,
-  { order, supplied, shelf, plans, series }: Answers,
-): string[] {
-  const { units } = book;
+const provenText = (proven: boolean, bound: number): string => (proven ? 'proven least' : `at least ${money(bound)}`);
+
+/** Whom it is for, and who sells it. */
+function listLines(book: Workbook, places: SourcePlaces, { order, supplied }: Answers): string[] {
   const supply = chosenSupply(supplied);
   const { joints, remarks, lines } = order;
   const number = joints.belts.reduce((sum, one) => sum + one.joints, 0);
   const alone = supplied.single.supply;
-  const short = shelf.lines.filter((line) => line.packsToday > 0);
-  const dead = shelf.lines.filter((line) => line.dead);
   return [
     ...remarks.map((remark) => `Left out: ${places.of(remark)}: ${remark.message}.`),
     ...joints.leftOut.map(
@@ -93,53 +89,54 @@ function orderLines(
     `${counted(number, 'joint')} of ${counted(joints.belts.length, 'belt')}: ${counted(lines.length, 'item')}, ` +
       `${lines.filter(({ toOrder }) => toOrder > 0).length} to order.`,
     ...supply.unsupplied.map(
-      (item) => `Nobody offers ${itemText(item, units)}: enter an offer of it in the sheet Offers.`,
+      (item) => `Nobody offers ${itemText(item, book.units)}: enter an offer of it in the sheet Offers.`,
     ),
     `Order: ${money(supply.goods)} and ${money(supply.freight)} freight, ${money(supply.total)} in all, from ` +
-      `${counted(supply.orders.length, 'supplier')} ` +
-      `(${supply.proven ? 'proven least' : `at least ` + `${money(supply.bound)}`}).`,
+      `${counted(supply.orders.length, 'supplier')} (${provenText(supply.proven, supply.bound)}).`,
     alone === undefined
       ? 'No supplier sells all of it alone.'
       : `From one supplier alone: ${money(alone.total)}, ${alone.orders[0]?.supplier ?? 'nobody'}.`,
-    ...(short.length === 0
-      ? []
-      : [
-          `Shelf: order today ` +
-            `${short
-              .map((line) => `${itemText(line.item, units)} ` + `(${counted(line.packsToday, 'pack')})`)
-              .join(', ')}.`,
-        ]),
-    ...(dead.length === 0
-      ? []
-      : [`Dead stock: ${dead.map((line) => `${itemText(line.item, units)} in ${line.bin}`).join(', ')}.`]),
-    ...shelf.uncounted.map(({ belt, reason }) => `The shelf does not count ${belt}: ${reason}.`),
-    ...plans.map(({ item, plan, rollsMore }) =>
-      [
-        `Cutting ${itemText(item, units)}: ${counted(plan.pieces, 'piece')} from ` +
-          `${counted(plan.rolls.length, 'roll')}, ${money(plan.cost)} ` +
-          `(${plan.proven ? 'proven least' : `at least ` + `${money(plan.bound)}`})`,
-        ...(plan.uncut.length === 0
-          ? []
-          : [`${plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0)} not cut for want of rolls`]),
-        ...(rollsMore === 0 ? [] : [`${counted(rollsMore, 'roll')} more than the order list buys by length`]),
-      ]
-        .join('; ')
-        .concat('.'),
-    ),
-    ...(series === undefined
-      ? []
-      : [
-          series.answer.best === undefined
-            ? 'Plate series: no choice serves every belt that can be served.'
-            : `Plate series: ${series.answer.best.series.join(', ')} serve the fleet at ` +
-              `${money(series.answer.best.cost)} a year ` +
-              `(${series.answer.best.proven ? 'proven least' : `at least ${money(series.answer.best.bound)}`}).`,
-          ...series.answer.unserved.map(
-            (belt) => `No joint for ${belt}: ${series.answer.reasons.get(belt) ?? 'no series passes'}.`,
-          ),
-        ]),
   ];
 }
+
+function shelfLines({ units }: Workbook, { lines, uncounted }: FleetShelf): string[] {
+  const short = lines.filter(({ packsToday }) => packsToday > 0);
+  const dead = lines.filter((line) => line.dead);
+  const texts = {
+    short: short.map(({ item, packsToday }) => `${itemText(item, units)} (${counted(packsToday, 'pack')})`),
+    dead: dead.map(({ item, bin }) => `${itemText(item, units)} in ${bin}`),
+  };
+  return [
+    ...(short.length === 0 ? [] : [`Shelf: order today ${texts.short.join(', ')}.`]),
+    ...(dead.length === 0 ? [] : [`Dead stock: ${texts.dead.join(', ')}.`]),
+    ...uncounted.map(({ belt, reason }) => `The shelf does not count ${belt}: ${reason}.`),
+  ];
+}
+
+const cuttingLine = ({ units }: Workbook, { item, plan, rollsMore }: ItemPlan): string =>
+  `${[
+    `Cutting ${itemText(item, units)}: ${counted(plan.pieces, 'piece')} from ${counted(plan.rolls.length, 'roll')}, ` +
+      `${money(plan.cost)} (${provenText(plan.proven, plan.bound)})`,
+    ...(plan.uncut.length === 0
+      ? []
+      : [`${plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0)} not cut for want of rolls`]),
+    ...(rollsMore === 0 ? [] : [`${counted(rollsMore, 'roll')} more than the order list buys by length`]),
+  ].join('; ')}.`;
+
+const seriesLines = ({ best, unserved, reasons }: NonNullable<Answers['series']>['answer']): string[] => [
+  best === undefined
+    ? 'Plate series: no choice serves every belt that can be served.'
+    : `Plate series: ${best.series.join(', ')} serve the fleet at ${money(best.cost)} a year ` +
+      `(${provenText(best.proven, best.bound)}).`,
+  ...unserved.map((belt) => `No joint for ${belt}: ${reasons.get(belt) ?? 'no series passes'}.`),
+];
+
+const orderLines = (book: Workbook, places: SourcePlaces, made: Answers): string[] => [
+  ...listLines(book, places, made),
+  ...shelfLines(book, made.shelf),
+  ...made.plans.map((plan) => cuttingLine(book, plan)),
+  ...(made.series === undefined ? [] : seriesLines(made.series.answer)),
+];
 
 /** Writes the order's workbook and says what is in it. */
 export async function run(typed: Given): Promise<number> {

@@ -5,7 +5,8 @@ import { Belt } from '../records/belt.ts';
 import { listed } from '../sheet/words.ts';
 import { unitOf } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { type JointGeometry, jointGeometry, type JointInputs } from './joint.ts';
+import { type JointGeometry } from './joint.ts';
+import { jointGeometry, type JointInputs } from './joint-geometry.ts';
 
 /** The joint of a belt in the book, with what stands in the way of drawing it. */
 export interface BeltJoint {

@@ -53,26 +53,21 @@ export type DimensionKey = keyof typeof names;
 /** All that a card, a table or a drawing says of the joint in numbers; nothing in it needs to be computed again. */
 export function jointReport(joint: JointGeometry, unit: LengthUnit): JointReport {
   const { width, skew, offset, cutLength, back, diagonal, plates, holes, series, edgeLeft, strips } = joint;
-  const taped = (key: DimensionKey, value: number): Dimension => ({
-    key,
-    name: names[key],
-    value,
-    tape: onTape(value, unit),
-    text: tapeText(value, unit),
-  });
-  const fine = (key: DimensionKey, value: number): Dimension => ({
-    key,
-    name: names[key],
-    value,
-    tape: onTape(value, unit),
-    text: fineText(value, unit),
-  });
   const bare = (key: DimensionKey, value: number, text = String(value)): Dimension => ({
     key,
     name: names[key],
     value,
     text,
   });
+  const measured = (key: DimensionKey, value: number, text: string): Dimension => ({
+    key,
+    name: names[key],
+    value,
+    tape: onTape(value, unit),
+    text,
+  });
+  const taped = (key: DimensionKey, value: number): Dimension => measured(key, value, tapeText(value, unit));
+  const fine = (key: DimensionKey, value: number): Dimension => measured(key, value, fineText(value, unit));
   const loss = skewLoss.evaluate([width, skew]);
   const [strip] = strips;
   return {

@@ -1,13 +1,14 @@
 import { drawingWarnings, supplierFirst } from './drawing-warnings.ts';
 import { type JointFileOptions, patternRefusal, type Refused } from './joint-dxf.ts';
 import type { JointGeometry } from './joint.ts';
-import { type Box, type Mark, onPaper, type Paper, type Point, scaleOf } from './paper.ts';
+import { type Box, type Mark, onPaper, type Paper, type Point, scaleOf, type Matrix } from './paper.ts';
 import { paperPdf } from './paper-pdf.ts';
 import { labelSize, rule, shifted, smallSize, text } from './shop-marks.ts';
 import type { LengthUnit } from './tape.ts';
 import { overlap, type PaperSize, paperSizes, templateTiling, type Tile, type Tiling } from './template-tiles.ts';
 import { fitted, wrapped } from './text-width.ts';
 
+/** For tests: paper and units of a template are varied. */
 export interface TemplateOptions extends JointFileOptions {
   readonly paper: PaperSize;
 }
@@ -117,6 +118,55 @@ function keyMap({ tiles, rows, columns, matrix }: Tiling, tile: Tile, joint: Joi
 const inside = ({ x, y }: Point, box: Box): boolean =>
   x >= box.x && x <= box.x + box.width && y >= box.y && y <= box.y + box.height;
 
+/** Names of the belt's ends, on the sheets that show them. */
+function endLabels({ window, rows }: Tiling, { row }: Tile, { hand }: JointGeometry): Mark[] {
+  const trailingUp = hand === 'right';
+  return [true, false].flatMap((up): Mark[] =>
+    row === (up ? 0 : rows - 1)
+      ? [
+          text(
+            { x: window.x + overlap + 4, y: up ? window.y + 4 : window.y + window.height - 4 },
+            `${up === trailingUp ? 'trailing' : 'leading'} end`,
+            'start',
+          ),
+        ]
+      : [],
+  );
+}
+
+/** The marked corner's name off the belt, where there is room for it. */
+function cornerLabel({ window }: Tiling, { outlines }: Tile, { nearEnd }: JointGeometry, placed: Matrix): Mark[] {
+  const corner = onPaper(placed, nearEnd);
+  const edges = outlines.flatMap((outline) =>
+    outline.type === 'line' && outline.name === 'belt-edge'
+      ? outline.points.map((spot) => onPaper(placed, spot).y)
+      : [],
+  );
+  const outer = Math.min(...edges) - 4;
+  return inside({ x: corner.x, y: outer }, window) && inside({ x: corner.x + 30, y: corner.y }, window)
+    ? [
+        rule('thin', shifted(corner, 0, -1), { x: corner.x, y: outer + 1.5 }),
+        text({ x: corner.x, y: outer }, 'marked corner', 'start'),
+      ]
+    : [];
+}
+
+function travelMarks({ matrix, window }: Tiling, height: number): Mark[] {
+  const scale = scaleOf(matrix);
+  const travel = { x: matrix.a / scale, y: matrix.b / scale };
+  const at = { x: window.x + window.width * 0.66, y: height - 15 };
+  return [
+    {
+      type: 'arrow',
+      pen: 'travel',
+      from: shifted(at, -travel.x * 8, -travel.y * 8),
+      to: shifted(at, travel.x * 8, travel.y * 8),
+      heads: 'to',
+    },
+    text(shifted(at, 10, 0), 'travel', 'start'),
+  ];
+}
+
 /** What whoever drills by it must know first, above the foot's other words and beside the key map. */
 function warningMarks(options: TemplateOptions, { x, y, width }: Box): Mark[] {
   const warnings = drawingWarnings(options);
@@ -133,30 +183,9 @@ function warningMarks(options: TemplateOptions, { x, y, width }: Box): Mark[] {
 function sheet(tiling: Tiling, tile: Tile, joint: JointGeometry, options: TemplateOptions): Paper {
   const { unit, belt, paper } = options;
   const { width, height } = paperSizes[paper];
-  const { matrix, window, tiles, rows } = tiling;
+  const { matrix, window, tiles } = tiling;
   const shift = { x: window.x - tile.shows.x, y: window.y - tile.shows.y };
   const placed = { ...matrix, e: matrix.e + shift.x, f: matrix.f + shift.y };
-  const corner = onPaper(placed, joint.nearEnd);
-  const trailingUp = joint.hand === 'right';
-  const edges = tile.outlines.flatMap((outline) =>
-    outline.type === 'line' && outline.name === 'belt-edge'
-      ? outline.points.map((spot) => onPaper(placed, spot).y)
-      : [],
-  );
-  const outer = Math.min(...edges) - 4;
-  const scale = scaleOf(matrix);
-  const travel = { x: matrix.a / scale, y: matrix.b / scale };
-  const travelAt = { x: window.x + window.width * 0.66, y: height - 15 };
-  const endLabel = (up: boolean): Mark[] =>
-    tile.row === (up ? 0 : rows - 1)
-      ? [
-          text(
-            { x: window.x + overlap + 4, y: up ? window.y + 4 : window.y + window.height - 4 },
-            `${up === trailingUp ? 'trailing' : 'leading'} end`,
-            'start',
-          ),
-        ]
-      : [];
   const name = `Joint of belt ${belt === '' ? 'without a name' : belt}, 1:1`;
   return {
     title: `${name}, sheet ${tile.label}`,
@@ -164,25 +193,12 @@ function sheet(tiling: Tiling, tile: Tile, joint: JointGeometry, options: Templa
     height,
     marks: [
       { type: 'view', matrix: placed, outlines: tile.outlines, clip: window },
-      ...endLabel(true),
-      ...endLabel(false),
-      ...(inside({ x: corner.x, y: outer }, window) && inside({ x: corner.x + 30, y: corner.y }, window)
-        ? [
-            rule('thin', shifted(corner, 0, -1), { x: corner.x, y: outer + 1.5 }),
-            text({ x: corner.x, y: outer }, 'marked corner', 'start'),
-          ]
-        : []),
+      ...endLabels(tiling, tile, joint),
+      ...cornerLabel(tiling, tile, joint, placed),
       ...joinMarks(tiling, tile),
       ...warningMarks(options, { x: window.x, y: height - 30, width: width - 2 * window.x - 62, height: 12 }),
       ...checkMarks(unit, window.x, height - 15),
-      {
-        type: 'arrow',
-        pen: 'travel',
-        from: shifted(travelAt, -travel.x * 8, -travel.y * 8),
-        to: shifted(travelAt, travel.x * 8, travel.y * 8),
-        heads: 'to',
-      },
-      text(shifted(travelAt, 10, 0), 'travel', 'start'),
+      ...travelMarks(tiling, height),
       text(
         { x: window.x + 110, y: height - 11.8 },
         "Thick: belt's edge. Thin: cut, plates, holes.",
@@ -207,6 +223,8 @@ function sheet(tiling: Tiling, tile: Tile, joint: JointGeometry, options: Templa
 
 /**
  * The sheets of a joint's 1:1 template, to print, tape together and lay on the belt; the reason when there can be none.
+ *
+ * For tests: every paper is printed.
  */
 export function templatePapers(joint: JointGeometry | string, options: TemplateOptions): readonly Paper[] | Refused {
   const refused = patternRefusal(joint, options);

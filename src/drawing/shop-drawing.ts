@@ -1,11 +1,12 @@
 import { type DrawnStanding, drawingWarnings, figuredDimensions, supplierFirst } from './drawing-warnings.ts';
+import { planScale } from './plan-lanes.ts';
 import { beltTitle } from '../records/belt.ts';
 import type { JointGeometry } from './joint.ts';
 import { type Dimension, type DimensionKey, jointReport } from './joint-report.ts';
 import type { Box, Mark, Paper } from './paper.ts';
 import { cornerDetail } from './shop-detail.ts';
 import { labelSize, rule, smallSize, text } from './shop-marks.ts';
-import { jointPlan, planScale } from './shop-plan.ts';
+import { jointPlan } from './shop-plan.ts';
 import { fineText, type LengthUnit, millimetres } from './tape.ts';
 import { fitted, textWidth, wrapped } from './text-width.ts';
 
@@ -67,6 +68,64 @@ function notesOf(joint: JointGeometry, unit: LengthUnit): string[] {
   ];
 }
 
+interface Places {
+  readonly plan: Box;
+  readonly table: Box;
+  /** Its heading stands above it. */
+  readonly detail: Box;
+  readonly notesTop: number;
+}
+
+/** Where everything stands: the plan takes the sheet's breadth or leaves the table a column, as draws it larger. */
+function placesOn(
+  joint: JointGeometry,
+  { width, height }: { readonly width: number; readonly height: number },
+  { dimensions, notes }: { readonly dimensions: number; readonly notes: number },
+): Places {
+  const notesTop = height - notes * lineHeight - 1;
+  const tableHeight = dimensions * rowHeight + 2;
+  const body = notesTop - titleHeight - 2;
+  const detailHeight = joint.plates.length === 0 ? 0 : Math.max(52, Math.min(tableHeight, body * 0.42));
+  const wide: Box = { x: 0, y: titleHeight, width, height: body - Math.max(tableHeight, detailHeight + 5) };
+  const tall: Box = {
+    x: 0,
+    y: titleHeight,
+    width: width - tableWidth - 8,
+    height: body - detailHeight - (detailHeight > 0 ? 5 : 0),
+  };
+  const across = planScale(joint, wide) >= planScale(joint, tall);
+  const plan = across ? wide : tall;
+  const detailTop = plan.y + plan.height + 5;
+  return {
+    plan,
+    table: {
+      x: width - tableWidth,
+      y: across ? notesTop - tableHeight : titleHeight + 3,
+      width: tableWidth,
+      height: tableHeight,
+    },
+    detail: { x: 0, y: detailTop, width: width - tableWidth - 8, height: notesTop - detailTop - 1 },
+    notesTop,
+  };
+}
+
+/** The sheet's title on the left, what kind of joint it is on the right. */
+function titleMarks(name: string, kind: string, width: number): Mark[] {
+  return [
+    {
+      type: 'text',
+      at: { x: 0, y: 3.5 },
+      text: fitted(`${name}: layout of the joint`, 4.2, width - textWidth(kind, labelSize) - 6, true),
+      size: 4.2,
+      anchor: 'start',
+      turned: 0,
+      bold: true,
+    },
+    text({ x: width, y: 3.7 }, kind, 'end'),
+    rule('edge', { x: 0, y: 7 }, { x: width, y: 7 }),
+  ];
+}
+
 /**
  * The whole drawing of a joint on one sheet: plan, marked corner enlarged, measures, notes.
  *
@@ -87,60 +146,25 @@ export function shopDrawing(
     ...lines(warnings.length === 0 ? [] : [warnings.join(' ')], true),
     ...lines(notesOf(joint, unit), false),
   ];
-  const notesTop = height - notes.length * lineHeight - 1;
-  const tableHeight = report.dimensions.length * rowHeight + 2;
-  const body = notesTop - titleHeight - 2;
-  const detailHeight = joint.plates.length === 0 ? 0 : Math.max(52, Math.min(tableHeight, body * 0.42));
-  const wide: Box = { x: 0, y: titleHeight, width, height: body - Math.max(tableHeight, detailHeight + 5) };
-  const tall: Box = {
-    x: 0,
-    y: titleHeight,
-    width: width - tableWidth - 8,
-    height: body - detailHeight - (detailHeight > 0 ? 5 : 0),
-  };
-  const across = planScale(joint, wide) >= planScale(joint, tall);
-  const planBox = across ? wide : tall;
-  const plan = jointPlan(joint, labels, planBox);
-  const tableBox: Box = {
-    x: width - tableWidth,
-    y: across ? notesTop - tableHeight : titleHeight + 3,
-    width: tableWidth,
-    height: tableHeight,
-  };
-  const detailTop = planBox.y + planBox.height;
-  const detail = cornerDetail(joint, unit, {
-    x: 0,
-    y: detailTop + 5,
-    width: width - tableWidth - 8,
-    height: notesTop - detailTop - 6,
-  });
-  const name = beltTitle(belt);
+  const places = placesOn(joint, { width, height }, { dimensions: report.dimensions.length, notes: notes.length });
+  const { notesTop } = places;
+  const plan = jointPlan(joint, labels, places.plan);
+  const detail = cornerDetail(joint, unit, places.detail);
   const kind =
     `${joint.skew === 0 ? 'square' : `skew ${labels.get('skew') ?? ''}, ${joint.hand}-hand`}` +
     `${series === '' ? '' : `, ${series}`}, plan ${scaleText(plan.scale, unit)}`;
-  const kindWidth = textWidth(kind, labelSize);
   return {
     title: `Joint of ${belt === '' ? 'a belt without a name' : `belt ${belt}`}`,
     width,
     height,
     marks: [
-      {
-        type: 'text',
-        at: { x: 0, y: 3.5 },
-        text: fitted(`${name}: layout of the joint`, 4.2, width - kindWidth - 6, true),
-        size: 4.2,
-        anchor: 'start',
-        turned: 0,
-        bold: true,
-      },
-      text({ x: width, y: 3.7 }, kind, 'end'),
-      rule('edge', { x: 0, y: 7 }, { x: width, y: 7 }),
+      ...titleMarks(beltTitle(belt), kind, width),
       ...plan.marks,
       ...(detail === undefined
         ? []
         : [
             text(
-              { x: 0, y: detailTop + 2 },
+              { x: 0, y: places.detail.y - 3 },
               `Marked corner, cut level, ${scaleText(detail.scale, unit)}; holes ${fineText(joint.drawnPunch, unit)} ` +
                 `in diameter`,
               'start',
@@ -149,7 +173,7 @@ export function shopDrawing(
             ),
             ...detail.marks,
           ]),
-      ...table(report.dimensions, tableBox),
+      ...table(report.dimensions, places.table),
       rule('faint', { x: 0, y: notesTop - 1 }, { x: width, y: notesTop - 1 }),
       ...notes.map(({ line, bold }, index): Mark => ({
         ...text({ x: 0, y: notesTop + lineHeight * (index + 0.5) }, line, 'start'),

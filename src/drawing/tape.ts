@@ -11,7 +11,7 @@ export type LengthUnit = 'mm' | 'in';
 /** How many millimetres a length is. */
 export const millimetres: Readonly<Record<LengthUnit, number>> = { mm: 1, in: inch };
 
-/** What a tape's finest marks are apart. */
+/** What a tape's finest marks are apart. For tests: readings are held to the tape. */
 export const tapeStep: Readonly<Record<LengthUnit, number>> = { mm: 1, in: 1 / 16 };
 
 /**

@@ -22,7 +22,7 @@ export class Refusal extends Error {
   }
 }
 
-export interface Definition<P extends Parameters> {
+interface Definition<P extends Parameters> {
   readonly name: string;
   readonly summary: string;
   readonly parameters: P;
@@ -147,7 +147,7 @@ function checkPlaceholders<P extends Parameters>(
   formula: Node | null,
 ): void {
   if (formula === null) return;
-  const used = new Set([...nodesOf(formula)].flatMap((node) => (node.type === 'placeholder' ? [node.name] : [])));
+  const used = new Set(nodesOf(formula).flatMap((node) => (node.type === 'placeholder' ? [node.name] : [])));
   const allowed = new Set([...Object.keys(parameters), 'refused', ...(spills === true ? ['row', 'column'] : [])]);
   for (const key of used)
     if (!allowed.has(key)) throw new Error(`${name}: the plain formula names {${key}}, which is no parameter`);

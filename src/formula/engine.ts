@@ -17,12 +17,13 @@ export interface Place {
   readonly column: number;
 }
 
+/** For tests: the engine is measured on its own. */
 export interface SheetContents {
   readonly name: string;
   readonly rows: readonly (readonly (Content | Fault)[])[];
 }
 
-export interface EngineName {
+interface EngineName {
   readonly name: string;
   /** Absolute cell reference, without an equals sign. */
   readonly reference: string;

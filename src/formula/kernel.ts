@@ -1,6 +1,16 @@
 import type { EngineeringFunction } from './define.ts';
-import { arithmetic, asNumber, asText, asTruth, compared, comparisons, standardFunctions } from './standard.ts';
-import type { Node } from './syntax.ts';
+import {
+  arithmetic,
+  asNumber,
+  asText,
+  asTruth,
+  compared,
+  comparisons,
+  missingInput,
+  outOfItsBounds,
+  standardFunctions,
+} from './standard.ts';
+import type { Guard, Node } from './syntax.ts';
 import { Fault, isFault, type Matrix, type Value } from './values.ts';
 
 /**
@@ -27,7 +37,7 @@ export interface BookValues {
 export type RowFormula = (row: readonly Value[], book: BookValues, at: number) => Value;
 
 /** How a placeholder is meant: a cell of the same row, or a whole column of a sheet. */
-export type Slot = { readonly cell: number } | { readonly sheet: string; readonly header: string };
+type Slot = { readonly cell: number } | { readonly sheet: string; readonly header: string };
 
 export interface Scope {
   readonly functions: ReadonlyMap<string, EngineeringFunction>;
@@ -190,6 +200,32 @@ function compiledCall(name: string, args: readonly (Node | undefined)[], scope: 
   return (row, book, at) => standard(inner.map((formula) => formula?.(row, book, at) ?? null));
 }
 
+/** A guard: its cells are read once each, and the part is worked out only behind them. */
+function compiledGuard({ cells, must, without, value }: Guard, scope: Scope): RowFormula {
+  const read = cells.map(({ cell, min = -Infinity, above = -Infinity, max = Infinity }) => ({
+    cell: compiled(cell, scope),
+    min,
+    above,
+    max,
+  }));
+  const conditions = must.map((condition) => compiled(condition, scope));
+  const answer = compiled(value, scope);
+  return (row, book, at) => {
+    let outside = false;
+    for (const { cell, min, above, max } of read) {
+      const number = cell(row, book, at);
+      if (typeof number !== 'number') return without === 'nothing' ? '' : isFault(number) ? number : missingInput;
+      outside ||= number < min || number <= above || number > max;
+    }
+    if (outside) return outOfItsBounds;
+    for (const condition of conditions) {
+      const truth = asTruth(condition(row, book, at));
+      if (truth !== true) return isFault(truth) ? truth : outOfItsBounds;
+    }
+    return answer(row, book, at);
+  };
+}
+
 const single = (value: Value | Matrix): Value =>
   Array.isArray(value) ? ((value as Matrix)[0]?.[0] ?? null) : (value as Value);
 
@@ -218,6 +254,8 @@ export function compiled(node: Node, scope: Scope): RowFormula {
       return compiledBinary(node.operator, compiled(node.left, scope), compiled(node.right, scope));
     case 'call':
       return compiledCall(node.name, node.args, scope);
+    case 'guard':
+      return compiledGuard(node, scope);
     default:
       throw new Error(
         `a sheet formula may not hold ` +

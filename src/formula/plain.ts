@@ -1,6 +1,7 @@
-import { type EngineeringFunction, filled, spread } from './define.ts';
 import { isOptional, outOfBounds, type Parameter, parameterAt, takesRange } from './parameter.ts';
-import { mapped, type Node, operand, parsed } from './syntax.ts';
+import { type EngineeringFunction, filled, spread } from './define.ts';
+import { refused } from './guards.ts';
+import { mapped, type Node, operand } from './syntax.ts';
 
 /**
  * Calls of our functions in terms of standard spreadsheet functions, so that any program recalculates an exported book.
@@ -23,9 +24,6 @@ const binary = (left: Node, operator: string, right: Node): Node => ({
   left: operand(left),
   right: operand(right),
 });
-
-/** An expression that every spreadsheet program answers with #NUM!. */
-const refused: Node = parsed('10^400');
 
 const isLiteral = (node: Node): boolean =>
   node.type === 'number' ||

@@ -41,7 +41,7 @@ export function usedBy(
   formula: string,
 ): { readonly areas: readonly CellArea[]; readonly names: readonly string[] } | undefined {
   try {
-    const nodes = [...nodesOf(parsed(formula))];
+    const nodes = nodesOf(parsed(formula));
     return {
       areas: nodes.flatMap((node) => (node.type === 'reference' ? (cellArea(node.text) ?? []) : [])),
       names: nodes.flatMap((node) => (node.type === 'name' ? [node.name] : [])),

@@ -14,7 +14,6 @@ export function asNumber(value: Value): number | Fault {
   if (typeof value === 'number' || isFault(value)) return value;
   if (value === null) return 0;
   if (typeof value === 'boolean') return value ? 1 : 0;
-  if (value.endsWith('?')) return new Fault('#VALUE!', 'an input that it needs is empty or not a number');
   return numeric.test(value)
     ? Number(value)
     : new Fault('#VALUE!', `a number is needed; the text "${value}" was given`);
@@ -32,10 +31,14 @@ export function asTruth(value: Value): boolean | Fault {
   return value !== null && value !== 0;
 }
 
-const finite = (value: number): Value =>
-  Number.isFinite(value)
-    ? value
-    : new Fault('#NUM!', 'an input is out of its bounds, or the result too large to be a number');
+/** What a guard says of a cell without a number, and of one out of its bounds. */
+export const missingInput = new Fault('#VALUE!', 'an input that it needs is empty or not a number');
+export const outOfItsBounds = new Fault(
+  '#NUM!',
+  'an input is out of its bounds, or the result too large to be a number',
+);
+
+const finite = (value: number): Value => (Number.isFinite(value) ? value : outOfItsBounds);
 
 export const arithmetic: Readonly<Record<string, (left: number, right: number) => Value>> = {
   '+': (left, right) => finite(left + right),
@@ -142,3 +145,55 @@ export const standardFunctions: Readonly<Record<string, (args: readonly Value[])
       : words.slice(from - 1, from - 1 + count);
   },
 };
+
+/** How many arguments a function takes: a fewest, a most where there is one, and by how many further ones come. */
+interface Takes {
+  readonly least: number;
+  readonly most?: number;
+  readonly step?: number;
+}
+
+const exactly = (count: number): Takes => ({ least: count, most: count });
+const some: Takes = { least: 1 };
+
+/**
+ * What the functions of sheets' formulas take that are not our own: the standard ones, those the kernel evaluates by
+ * itself among them, and ISWRONG, which asks whether something stands in a cell that is not allowed there (guards.ts).
+ */
+export const standardArguments: Readonly<Record<string, Takes>> = {
+  IF: { least: 2, most: 3 },
+  IFERROR: exactly(2),
+  INDEX: exactly(2),
+  MATCH: exactly(3),
+  ROW: exactly(0),
+  COUNTIFS: { least: 2, step: 2 },
+  SUMIFS: { least: 3, step: 2 },
+  MINIFS: { least: 3, step: 2 },
+  MAXIFS: { least: 3, step: 2 },
+  AND: some,
+  OR: some,
+  NOT: exactly(1),
+  ISNUMBER: exactly(1),
+  ISTEXT: exactly(1),
+  ISBLANK: exactly(1),
+  ISERROR: exactly(1),
+  ISWRONG: some,
+  COUNT: some,
+  NA: exactly(0),
+  ABS: exactly(1),
+  MAX: some,
+  MIN: some,
+  ROUND: exactly(2),
+  SUM: some,
+  COS: exactly(1),
+  RADIANS: exactly(1),
+  LEN: exactly(1),
+  SEARCH: exactly(2),
+  MID: exactly(3),
+  SUBSTITUTE: exactly(3),
+};
+
+/** How many arguments a function takes, in words. */
+export const takesInWords = ({ least, most, step = 1 }: Takes): string =>
+  `${most === undefined ? `at least ${least}` : most === least ? least : `${least} to ${most}`} ` +
+  `argument${least === 1 && most === 1 ? '' : 's'}${step === 1 ? '' : ', further ones in pairs'}`;

@@ -20,7 +20,31 @@ export type Node =
   | { readonly type: 'percent'; readonly value: Node }
   | { readonly type: 'binary'; readonly operator: string; readonly left: Node; readonly right: Node }
   | { readonly type: 'group'; readonly value: Node }
-  | { readonly type: 'array'; readonly rows: readonly (readonly Node[])[] };
+  | { readonly type: 'array'; readonly rows: readonly (readonly Node[])[] }
+  | Guard;
+
+/**
+ * A part of a declared formula behind what it asks of cells (guards.ts): no formula text says it, so it is never read.
+ */
+export interface Guard {
+  readonly type: 'guard';
+  readonly cells: readonly GuardedCell[];
+  /** Conditions between cells that must hold as well. */
+  readonly must: readonly Node[];
+  /** What a cell without a number makes of the part. */
+  readonly without: 'error' | 'nothing';
+  readonly value: Node;
+}
+
+/** A cell that must hold a number, within bounds where there are some. */
+export interface GuardedCell {
+  readonly cell: Node;
+  readonly min?: number | undefined;
+  readonly above?: number | undefined;
+  readonly max?: number | undefined;
+  /** What stands around the guard has made sure that it is a number. */
+  readonly known?: true;
+}
 
 const binding: Readonly<Record<string, number>> = {
   '=': 1,
@@ -200,6 +224,8 @@ export function printed(node: Node): string {
       return `(${printed(node.value)})`;
     case 'array':
       return `{${node.rows.map((row) => row.map(printed).join(',')).join(';')}}`;
+    case 'guard':
+      throw new Error('a guard is spelled out before its formula is printed');
   }
 }
 
@@ -218,6 +244,13 @@ export function mapped(node: Node, change: (node: Node) => Node | undefined): No
         return { ...node, left: inner(node.left), right: inner(node.right) };
       case 'array':
         return { ...node, rows: node.rows.map((row) => row.map(inner)) };
+      case 'guard':
+        return {
+          ...node,
+          cells: node.cells.map((guarded) => ({ ...guarded, cell: inner(guarded.cell) })),
+          must: node.must.map(inner),
+          value: inner(node.value),
+        };
       default:
         return node;
     }
@@ -238,15 +271,22 @@ export function children(node: Node): readonly Node[] {
       return [node.left, node.right];
     case 'array':
       return node.rows.flat();
+    case 'guard':
+      return [...node.cells.map(({ cell }) => cell), ...node.must, node.value];
     default:
       return [];
   }
 }
 
 /** Every node of the tree, outermost first. */
-export function* nodesOf(node: Node): Generator<Node> {
-  yield node;
-  for (const child of children(node)) yield* nodesOf(child);
+export function nodesOf(tree: Node): Node[] {
+  const found: Node[] = [];
+  const ahead: Node[] = [tree];
+  for (let node = ahead.pop(); node !== undefined; node = ahead.pop()) {
+    found.push(node);
+    ahead.push(...children(node).toReversed());
+  }
+  return found;
 }
 
 /** A node that can stand as an operand without changing how its surroundings read. */

@@ -26,7 +26,9 @@ export const isFault = (value: unknown): value is Fault => value instanceof Faul
 export const numberIn = (value: Value | undefined): number | undefined =>
   typeof value === 'number' ? value : undefined;
 
-/** A value as a text without blanks around it, as people call things: a name may be a number. '' for none and errors. */
+/**
+ * A value as a text without blanks around it, as people call things: a name may be a number. '' for none and errors.
+ */
 export const textIn = (value: Value | undefined): string =>
   value === null || value === undefined || isFault(value) ? '' : String(value).trim();
 

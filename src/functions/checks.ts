@@ -3,7 +3,10 @@ import { checkedValue, least, margin, most } from './parameters.ts';
 
 /** Verdicts: a number against its limits, and the worst of several. */
 
-/** From best to worst. A missing input outweighs a pass, but not a failure that is already known. */
+/**
+ * From best to worst. A missing input outweighs a pass, but not a failure that is already known. For tests: every
+ * verdict is planted.
+ */
 export const verdicts = ['fits', 'tight', 'not known', 'fails'] as const;
 export type Verdict = (typeof verdicts)[number];
 

@@ -3,7 +3,7 @@ import { carcassFactors } from './tables.ts';
 
 /** Reading a belt's designation: "EP 400/3 4+2", "1000 EP 630/4 6/2 Y", "St1250 8+6". */
 
-export type CarcassCode = (typeof carcassFactors)[number]['code'];
+type CarcassCode = (typeof carcassFactors)[number]['code'];
 
 export const carcassCodes: readonly CarcassCode[] = carcassFactors.map(({ code }) => code);
 
@@ -13,7 +13,7 @@ export const codeFollowers = [' ', '0', '1', '2', '3', '4', '5', '6', '7', '8', 
 const anyCode = `(${carcassCodes.join('|')})`;
 
 /** The first word that is a code of a carcass, or begins with one and goes on with a follower. */
-export const codeWord = new RegExp(`(?:^| )${anyCode}(?=$|[${codeFollowers.join('').replace('-', '\\-')}])`, 'i');
+const codeWord = new RegExp(`(?:^| )${anyCode}(?=$|[${codeFollowers.join('').replace('-', '\\-')}])`, 'i');
 
 /** Type strengths outside these are slips of the pen (from memory: belts are made from about 100 to 7500 N/mm). */
 const leastStrength = 50;

@@ -13,7 +13,7 @@ export interface Circle {
   readonly turn: 1 | -1;
 }
 
-export interface Point {
+interface Point {
   readonly x: number;
   readonly y: number;
 }
@@ -35,7 +35,7 @@ export type PathFault =
   | { readonly fault: 'around'; readonly pulley: number }
   | { readonly fault: 'crossing'; readonly runs: readonly [number, number] };
 
-export interface Path {
+interface Path {
   /** Run i goes from pulley i to the next, the last one to the first. */
   readonly runs: readonly Tangent[];
   /** Arc of contact on each pulley, in radians, never negative. */

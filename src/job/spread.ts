@@ -20,10 +20,16 @@ export function spreadFault({ low, likely, high }: Spread): string | undefined {
 /**
  * Mean of a spread: (low + 4 likely + high) / 6. Source: the PERT of 1959 (Malcolm, Roseboom, Clark, Fazar), from
  * memory.
+ *
+ * For tests: held to its formula.
  */
 export const pertMean = ({ low, likely, high }: Spread): number => (low + 4 * likely + high) / 6;
 
-/** Variance of a spread: ((high - low) / 6)^2, which takes the range for six standard deviations. Source: the same. */
+/**
+ * Variance of a spread: ((high - low) / 6)^2, which takes the range for six standard deviations. Source: the same.
+ *
+ * For tests: held to its formula.
+ */
 export const pertVariance = ({ low, high }: Spread): number => ((high - low) / 6) ** 2;
 
 /** A spread so many times over; what makes one of them long makes all of them long. */

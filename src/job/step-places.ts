@@ -79,7 +79,10 @@ function answer(definition: EngineeringFunction, args: readonly number[]): numbe
   return typeof value === 'number' ? value : undefined;
 }
 
-/** Plates in the order of their turns, runs of neighbours put together: "1 to 4, then 7 to 5". */
+/**
+ * Plates in the order of their turns, runs of neighbours put together: "1 to 4, then 7 to 5". For tests: held to the
+ * printed order.
+ */
 export function tighteningOrder(plates: number): string {
   const turn = (plate: number): number => answer(tightenTurn, [plates, plate]) ?? 0;
   const order = Array.from({ length: plates }, (_, index) => index + 1).toSorted((a, b) => turn(a) - turn(b));

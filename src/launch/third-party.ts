@@ -8,7 +8,7 @@ import type { Plugin, Rolldown } from 'vite';
  * `build.license` of Vite and rollup-plugin-license do most of this, but know nothing of workers, which are bundled
  * apart, and take one file of a package; licences of parts that a package took over lie in files of their own.
  */
-export interface BundledPackage {
+interface BundledPackage {
   readonly name: string;
   readonly version: string;
   /** As its package.json has it; undefined when it says nothing, or that there is none. */
@@ -20,7 +20,10 @@ export interface BundledPackage {
   readonly documents: readonly string[];
 }
 
-/** Whether anything says under which licence the package may be handed on. */
+/**
+ * Whether anything says under which licence the package may be handed on. For tests: packages without a licence are
+ * planted.
+ */
 export const isLicensed = ({ licence, notices }: BundledPackage): boolean =>
   licence !== undefined || notices.length > 0;
 
@@ -30,7 +33,10 @@ const added: readonly (readonly [RegExp, string])[] = [
   [/^\0?_*vite[/-]/, 'vite'],
 ];
 
-/** The folder of the package that a module is of; undefined for a module of ours. */
+/**
+ * The folder of the package that a module is of; undefined for a module of ours. For tests: paths of packages are
+ * planted.
+ */
 export function packageFolder(module: string, repository: string): string | undefined {
   const tool = added.find(([pattern]) => pattern.test(module))?.[1];
   if (tool !== undefined) return join(repository, 'node_modules', tool);
@@ -54,7 +60,10 @@ const words = (value: unknown, key: string): string | undefined => {
   return typeof value === 'object' && value !== null ? words(Reflect.get(value, key), key) : undefined;
 };
 
-/** What a package says of itself, and all notices in its folder, those at its top first. */
+/**
+ * What a package says of itself, and all notices in its folder, those at its top first. For tests: packages are
+ * planted.
+ */
 export function bundledPackage(folder: string): BundledPackage {
   const said = JSON.parse(text(join(folder, 'package.json'))) as Readonly<Record<string, unknown>>;
   const licence = words(said['license'] ?? said['licenses'], 'type');
@@ -80,7 +89,7 @@ const line = '='.repeat(100);
 
 const fileName = (path: string): string => path.replace(/^.*[\\/]/, '');
 
-/** The notices of packages as one text, a list of them first. */
+/** The notices of packages as one text, a list of them first. For tests: notices are planted. */
 export const noticeText = (packages: readonly BundledPackage[]): string =>
   [
     'Skewbook is built with these packages. Each is under its own licence, whose text follows as the package gives it.',

@@ -1,4 +1,5 @@
-import { type CuttingPlan, cuttingPlan, type CuttingQuestion } from './search/cutting-plan.ts';
+import { type CuttingPlan, cuttingPlan } from './search/cutting-plan.ts';
+import type { CuttingQuestion } from './search/cutting-question.ts';
 import { type Item, itemKey } from './search/order-list.ts';
 import type { Limits, Solver } from '../solver/program.ts';
 import type { Supply } from './search/supply.ts';

@@ -1,7 +1,8 @@
 import type { BeltHeader } from '../../sheets/index.ts';
 import { assumed } from '../records/assumed.ts';
-import type { Missing } from '../records/belt.ts';
+import type { Belt, Missing } from '../records/belt.ts';
 import { type ChoiceTerms, type ChosenBelt, type LeftOut, ofChosenBelts, type Scope } from '../records/chosen-belts.ts';
+import { textIn } from '../formula/values.ts';
 import { isoDate } from '../units/dates.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { beltNeeds, type ChosenJoints, type Need } from './search/order-list.ts';
@@ -51,6 +52,23 @@ export interface PerJoint {
   readonly quantity: number;
 }
 
+/** What a belt says of its joints. */
+interface JointFigures {
+  readonly series: string;
+  /** As many as the belt says; undefined when it says nothing. */
+  readonly given: number | undefined;
+  readonly plates: number;
+  readonly bolts: number;
+  readonly boltLength: number;
+  readonly stripName: string;
+  /** Pieces of strip in a joint; 0 where it takes none. */
+  readonly strips: number;
+  /** Of strip; 0 where a joint takes none. */
+  readonly perPiece: number;
+  /** In long lengths; 0 for none. */
+  readonly insert: number;
+}
+
 class JointReader {
   readonly #items: Items;
   readonly #consumables: readonly PerJoint[];
@@ -66,8 +84,8 @@ class JointReader {
     };
   }
 
-  /** The joints of a belt, or what keeps them from being ordered. */
-  of({ record, name, belt, due, unknown }: ChosenBelt): BeltJoints | Missing {
+  /** What is needed of a belt's row, or the first of it that is missing. */
+  #figures(belt: Belt): JointFigures | Missing {
     const missing: Missing[] = [];
     const need = (header: BeltHeader): number => {
       const value = belt.needed(header);
@@ -77,77 +95,93 @@ class JointReader {
     };
     const series = belt.text('Plate series');
     if (series === '') return { column: 'Plate series', reason: 'it has no plate series' };
-    const given = belt.given('Joints');
-    const [bolts, boltLength] = [need('Bolts'), need('Bolt length')];
-    const plates = need('Plates');
-    const stripName = String(belt.ofSeries('Strip') ?? '');
     const strips = need('Strips');
-    const perPiece = strips === 0 ? 0 : need('Strip per piece');
-    const insert = belt.given('Insert') === undefined ? 0 : need('Insert to order');
-    const holesPerSide = belt.ofSeries('Holes per side');
-    const punchSize = belt.ofSeries('Punch size');
+    const figures: JointFigures = {
+      series,
+      given: belt.given('Joints'),
+      bolts: need('Bolts'),
+      boltLength: need('Bolt length'),
+      plates: need('Plates'),
+      stripName: textIn(belt.ofSeries('Strip')),
+      strips,
+      perPiece: strips === 0 ? 0 : need('Strip per piece'),
+      insert: belt.given('Insert') === undefined ? 0 : need('Insert to order'),
+    };
     const [first] = missing;
     if (first !== undefined) return first;
-    if (given === undefined && insert === 0)
-      return { column: 'Joints', reason: 'the number of its joints is not known' };
+    return figures.given === undefined && figures.insert === 0
+      ? { column: 'Joints', reason: 'the number of its joints is not known' }
+      : figures;
+  }
+
+  /** The punch that a joint wears, as a share of its life. */
+  #punched(belt: Belt, plates: number): Pick<Need, 'item' | 'quantity'>[] {
+    const [perSide, size] = [belt.ofSeries('Holes per side'), belt.ofSeries('Punch size')];
+    const holes = typeof perSide === 'number' ? 2 * perSide * plates : 0;
+    return typeof size !== 'number' || !(size > 0) || holes === 0
+      ? []
+      : [{ item: this.#items.item('punch', '', size), quantity: holes / this.#assumptions.life }];
+  }
+
+  /** Pieces of strip for so many joints. */
+  #stripPieces(belt: string, { perPiece, strips, stripName }: JointFigures, joints: number): CutPieces[] {
+    const { perLong } = this.#assumptions;
+    return perPiece === 0 || joints === 0
+      ? []
+      : [{ item: this.#items.item('strip', stripName), belt, length: perPiece / perLong, quantity: strips * joints }];
+  }
+
+  /** The belt that is put in; one piece. */
+  #insertPiece(belt: Belt, name: string, insert: number): CutPieces[] {
+    if (insert === 0) return [];
+    const construction = belt.text('Construction');
+    const item = this.#items.item('belt', construction === '' ? 'belt' : construction, belt.number('Width'));
+    return [{ item, belt: name, length: insert, quantity: 1 }];
+  }
+
+  /** The joints of a belt, or what keeps them from being ordered. */
+  of({ record, name, belt, due, unknown }: ChosenBelt): BeltJoints | Missing {
+    const figures = this.#figures(belt);
+    if ('reason' in figures) return figures;
+    const { series, given, plates, bolts, boltLength, insert } = figures;
     // An insert is closed by a joint at either end.
     const joints = Math.max(given ?? 0, insert > 0 ? 2 : 0);
-    const area = belt.text('Area');
-    const month = isoDate(Math.max(this.#assumptions.today, Math.floor(due ?? 0))).slice(0, 7);
-    const plated = this.#items.item('plates', series);
-    const included = belt.ofSeries('Bolt pack price') === 0;
-    const strip = perPiece === 0 ? undefined : this.#items.item('strip', stripName);
-    const punch = typeof punchSize === 'number' && punchSize > 0 ? this.#items.item('punch', '', punchSize) : undefined;
-    const holes = typeof holesPerSide === 'number' ? 2 * holesPerSide * plates : 0;
-    const chosen: ChosenJoints = {
+    const place = {
       belt: name,
-      area,
-      month,
+      area: belt.text('Area'),
+      month: isoDate(Math.max(this.#assumptions.today, Math.floor(due ?? 0))).slice(0, 7),
+    };
+    const [strip] = this.#stripPieces(name, figures, 1);
+    const one: ChosenJoints = {
+      ...place,
       joints: 1,
-      series: plated.name,
+      series: this.#items.item('plates', series).name,
       plates,
-      bolts: included ? 0 : bolts,
+      bolts: belt.ofSeries('Bolt pack price') === 0 ? 0 : bolts,
       boltLength: this.#items.item('bolts', series, boltLength).length ?? boltLength,
       ...(strip === undefined
         ? {}
-        : { strip: { name: strip.name, length: (strips * perPiece) / this.#assumptions.perLong } }),
+        : {
+            strip: { name: strip.item.name, length: (figures.strips * figures.perPiece) / this.#assumptions.perLong },
+          }),
       consumables: this.#consumables,
     };
-    const punched: Need[] =
-      punch === undefined || holes === 0
-        ? []
-        : [{ item: punch, belt: name, area, month, quantity: holes / this.#assumptions.life }];
-    const each = [...beltNeeds(chosen), ...punched];
-    const all = [
-      ...beltNeeds({ ...chosen, joints }),
-      ...punched.map((one) => ({ ...one, quantity: one.quantity * joints })).filter(({ quantity }) => quantity > 0),
-    ];
-    const beltItem =
-      insert === 0
-        ? undefined
-        : this.#items.item(
-            'belt',
-            belt.text('Construction') === '' ? 'belt' : belt.text('Construction'),
-            belt.number('Width'),
-          );
+    const punched = this.#punched(belt, plates).map((part): Need => ({ ...place, ...part }));
+    const inserted = this.#insertPiece(belt, name, insert);
     return {
+      ...place,
       record,
-      belt: name,
-      area,
-      month,
       due,
       joints,
-      parts: each.map(({ item, quantity }) => ({ item, quantity })),
+      parts: [...beltNeeds(one), ...punched].map(({ item, quantity }) => ({ item, quantity })),
       needs: [
-        ...all,
-        ...(beltItem === undefined ? [] : [{ item: beltItem, belt: name, area, month, quantity: insert }]),
+        ...beltNeeds({ ...one, joints }),
+        ...punched
+          .map((part) => ({ ...part, quantity: part.quantity * joints }))
+          .filter(({ quantity }) => quantity > 0),
+        ...inserted.map(({ item, length }): Need => ({ ...place, item, quantity: length })),
       ],
-      pieces: [
-        ...(strip === undefined || joints === 0
-          ? []
-          : [{ item: strip, belt: name, length: perPiece / this.#assumptions.perLong, quantity: strips * joints }]),
-        ...(beltItem === undefined ? [] : [{ item: beltItem, belt: name, length: insert, quantity: 1 }]),
-      ],
+      pieces: [...this.#stripPieces(name, figures, joints), ...inserted],
       unknown,
     };
   }

@@ -9,7 +9,7 @@ import { belts } from '../../sheets/belts/index.ts';
 import type { CellEdit } from '../workbook/state-changes.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { assumed } from '../records/assumed.ts';
-import { JointTrials } from './joint-trials.ts';
+import { JointTrials, type TrialCosts } from './joint-trials.ts';
 import { jointCost, yearlyJoints, yearlyRates } from './yearly.ts';
 
 /**
@@ -17,7 +17,7 @@ import { jointCost, yearlyJoints, yearlyRates } from './yearly.ts';
  * would change.
  */
 
-/** Skews that are tried beside a belt's own, degrees. */
+/** Skews that are tried beside a belt's own, degrees. For tests: the answer is compared with every trial. */
 export const triedSkews: readonly number[] = [0, 5, 10, 15, 20, 25, 30, 35, 40, 45];
 
 export interface FeasibleFleet {
@@ -44,6 +44,37 @@ const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve,
 function reasonOf(against: ReadonlyMap<string, number>): string {
   const words = [...against].toSorted(([, one], [, other]) => other - one).map(([word]) => word);
   return words.length === 0 ? 'there is no plate series' : `no series passes: ${listed(words)}`;
+}
+
+/** The skews that are tried of a belt: its own, and the others that it may have. */
+const skewsFor = (own: number | undefined, any: boolean): readonly number[] =>
+  own === undefined || own < 0 ? triedSkews : [...new Set([own, ...triedSkews.filter((skew) => any || skew >= own)])];
+
+/** The joints of a belt that pass, and how often each check stands against one. */
+function passingJoints(
+  trials: JointTrials,
+  record: number,
+  skews: readonly number[],
+): {
+  readonly joints: readonly { readonly series: string; readonly skew: number; readonly costs: TrialCosts }[];
+  readonly against: ReadonlyMap<string, number>;
+} {
+  const against = new Map<string, number>();
+  const told = (word: string): void => void against.set(word, (against.get(word) ?? 0) + 1);
+  const joints = trials.series.flatMap((series) => {
+    const never = trials.againstSeries(record, series);
+    if (never !== undefined) {
+      told(never);
+      return [];
+    }
+    return skews.flatMap((skew) => {
+      const failing = trials.againstSkew(record, series, skew);
+      if (failing !== undefined) told(failing);
+      const costs = failing === undefined ? trials.costs(record, series, skew) : undefined;
+      return costs === undefined ? [] : [{ series: String(series), skew, costs }];
+    });
+  });
+  return { joints, against };
 }
 
 /**
@@ -82,33 +113,10 @@ export async function feasibleFleet(
       reasons.set(name, yearly);
       continue;
     }
-    const own = ownJoint(book, record).skew;
-    const skews =
-      own === undefined || own < 0
-        ? triedSkews
-        : [...new Set([own, ...triedSkews.filter((skew) => anySkew || skew >= own)])];
-    const against = new Map<string, number>();
-    const told = (word: string): void => void against.set(word, (against.get(word) ?? 0) + 1);
-    let found = false;
-    for (const series of trials.series) {
-      const never = trials.againstSeries(record, series);
-      if (never !== undefined) {
-        told(never);
-        continue;
-      }
-      for (const skew of skews) {
-        const failing = trials.againstSkew(record, series, skew);
-        if (failing !== undefined) {
-          told(failing);
-          continue;
-        }
-        const costs = trials.costs(record, series, skew);
-        if (costs === undefined) continue;
-        found = true;
-        joints.push({ belt: name, series: String(series), skew, cost: yearly * jointCost(costs, rates) });
-      }
-    }
-    if (!found) reasons.set(name, reasonOf(against));
+    const found = passingJoints(trials, record, skewsFor(ownJoint(book, record).skew, anySkew));
+    for (const { costs, ...joint } of found.joints)
+      joints.push({ ...joint, belt: name, cost: yearly * jointCost(costs, rates) });
+    if (found.joints.length === 0) reasons.set(name, reasonOf(found.against));
   }
   return { belts: fleet, joints, reasons, complete: true };
 }

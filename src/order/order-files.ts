@@ -48,10 +48,9 @@ export function orderBook(book: BookState, made: MadeOrder, from: string): Table
       ['Order', `Made by Skewbook from ${from}${counted}.`],
       [
         'Formulas',
-        'Cells in slanted headings are formulas: quantities add up from the sheet Belt by belt, packs are rounded up, ' +
-          'costs are packs times price. Points to order at, the cutting plan and the choice of suppliers are ' +
-          'figures of ' +
-          'the day the file was written.',
+        'Cells in slanted headings are formulas: quantities add up from the sheet Belt by belt, packs are ' +
+          'rounded up, costs are packs times price. Points to order at, the cutting plan and the choice of suppliers ' +
+          'are figures of the day the file was written.',
       ],
       ...(book.invented
         ? [

@@ -55,52 +55,63 @@ function cheapestOffer(
 /** Least length of strip and belt that use is told apart by: a tenth of a metre, a third of a foot. */
 const lengthStep = 0.1;
 
-/**
- * The shelf of a book; `order` is that of all its belts.
- *
- * Punches and consumables are used up joint by joint, a share each: they count as one for as many joints as they last.
- */
-export function fleetShelf(book: Workbook, order: FleetOrder): FleetShelf {
-  const [failureShare, daysPerYear, step] = [
-    assumed(book, 'FailureShare'),
-    assumed(book, 'DaysPerYear'),
-    lengthStep / assumed(book, 'MetresPerLong'),
-  ];
+/** Shares of a punch or a consumable that are told apart. */
+const fraction = 0.01;
+
+/** The use of every belt whose life and running hours are known, and why the others have none. */
+function beltUses(
+  book: Workbook,
+  { joints }: FleetOrder,
+): { readonly uses: BeltUse[]; readonly uncounted: FleetShelf['uncounted'] } {
+  const failureShare = assumed(book, 'FailureShare');
   const uncounted: FleetShelf['uncounted'][number][] = [];
-  const uses = order.joints.belts.flatMap(({ record, belt: name, joints, parts }): BeltUse[] => {
+  const uses = joints.belts.flatMap(({ record, belt: name, joints: number, parts }): BeltUse[] => {
     const belt = new Belt(book, record);
     const [hoursPerYear, jointLife] = [belt.number('Hours per year'), belt.number('Life in hours')];
-    if (hoursPerYear === undefined || jointLife === undefined || !(jointLife > 0) || !(hoursPerYear >= 0)) {
-      uncounted.push({
-        belt: name,
-        record,
-        reason: hoursPerYear === undefined ? 'its hours per year are not known' : 'the life of its joint is not known',
-      });
-      return [];
-    }
-    return [{ belt: name, joints, hoursPerYear, jointLife, failureShare, parts }];
+    if (hoursPerYear !== undefined && jointLife !== undefined && jointLife > 0 && hoursPerYear >= 0)
+      return [{ belt: name, joints: number, hoursPerYear, jointLife, failureShare, parts }];
+    uncounted.push({
+      belt: name,
+      record,
+      reason: hoursPerYear === undefined ? 'its hours per year are not known' : 'the life of its joint is not known',
+    });
+    return [];
   });
-  const [leadDays, orderCost, holdingShare] = [
+  return { uses, uncounted };
+}
+
+interface Shelved {
+  readonly bin: string;
+  readonly offer?: BookOffer;
+  readonly shelved: ShelfItem;
+}
+
+/** The items that the shelf lists, with whose pack and prices they are ordered. */
+function shelvedItems(book: Workbook, order: FleetOrder, uses: readonly BeltUse[]): Shelved[] {
+  const [leadDays, orderCost, holdingShare, lengths] = [
     assumed(book, 'LeadDays'),
     assumed(book, 'OrderCost'),
     assumed(book, 'HoldingShare'),
+    lengthStep / assumed(book, 'MetresPerLong'),
   ];
-  const services = Object.fromEntries(Object.entries(criticalities).map(([word, name]) => [word, assumed(book, name)]));
   const sum = (item: Item, stocked: FleetOrder['stock']['shelf']): number =>
     stocked.reduce((total, one) => (itemKey(one.item) === itemKey(item) ? total + one.quantity : total), 0);
-  const items = order.stock.reorders.map((reorder) => {
-    const best = cheapestOffer(reorder.item, order);
-    const smallest = Math.min(
+  /** The least quantity that a joint takes of an item, at most 1. */
+  const smallest = (wanted: Item): number =>
+    Math.min(
       ...uses.flatMap(({ parts }) =>
-        parts.filter(({ item }) => itemKey(item) === itemKey(reorder.item)).map(({ quantity }) => quantity),
+        parts.filter(({ item }) => itemKey(item) === itemKey(wanted)).map(({ quantity }) => quantity),
       ),
       1,
     );
+  return order.stock.reorders.map((reorder) => {
+    const { item } = reorder;
+    const best = cheapestOffer(item, order);
     return {
-      ...best,
+      ...(best === undefined ? {} : { offer: best.offer }),
       bin: reorder.bin,
       shelved: {
-        item: reorder.item,
+        item,
         criticality: reorder.criticality === '' ? 'usual' : reorder.criticality,
         leadDays: reorder.leadDays ?? leadDays,
         leadDeviationDays: reorder.spreadDays ?? 0,
@@ -108,19 +119,27 @@ export function fleetShelf(book: Workbook, order: FleetOrder): FleetShelf {
         holdingShare,
         pack: best?.offer.pack ?? 1,
         breaks: best?.breaks ?? [{ from: 1, price: 0 }],
-        onShelf: sum(reorder.item, order.stock.shelf),
-        onOrder: sum(reorder.item, order.stock.onOrder),
-        step: byLength(reorder.item) ? step : smallest < 1 ? fraction : 1,
-      } satisfies ShelfItem,
+        onShelf: sum(item, order.stock.shelf),
+        onOrder: sum(item, order.stock.onOrder),
+        step: byLength(item) ? lengths : smallest(item) < 1 ? fraction : 1,
+      },
     };
   });
-  const lines = shelfPlan(
-    items.map(({ shelved }) => shelved),
-    uses,
-    { services, daysPerYear },
-  );
+}
+
+/**
+ * The shelf of a book; `order` is that of all its belts.
+ *
+ * Punches and consumables are used up joint by joint, a share each: they count as one for as many joints as they last.
+ */
+export function fleetShelf(book: Workbook, order: FleetOrder): FleetShelf {
+  const daysPerYear = assumed(book, 'DaysPerYear');
+  const { uses, uncounted } = beltUses(book, order);
+  const items = shelvedItems(book, order, uses);
+  const shelf = items.map(({ shelved }) => shelved);
+  const services = Object.fromEntries(Object.entries(criticalities).map(([word, name]) => [word, assumed(book, name)]));
   return {
-    lines: lines.map((line, place) => {
+    lines: shelfPlan(shelf, uses, { services, daysPerYear }).map((line, place) => {
       const { bin = '', offer, shelved } = items[place] ?? {};
       return {
         ...line,
@@ -130,17 +149,11 @@ export function fleetShelf(book: Workbook, order: FleetOrder): FleetShelf {
         ...(offer === undefined ? {} : { offer }),
       };
     }),
-    unlisted: unlisted(
-      items.map(({ shelved }) => shelved),
-      uses,
-    ),
+    unlisted: unlisted(shelf, uses),
     uncounted,
     daysPerYear,
   };
 }
-
-/** Shares of a punch or a consumable that are told apart. */
-const fraction = 0.01;
 
 /** Joints that are played through for each item: enough for a narrow interval. */
 const playedJoints = 20_000;

@@ -1,6 +1,6 @@
 import { sheetRow } from '../formula/address.ts';
 import { type Item, itemKey, type Stocked } from './search/order-list.ts';
-import type { ShelfRoll } from './search/cutting-plan.ts';
+import type { ShelfRoll } from './search/cutting-question.ts';
 import { shelf as shelfSheet } from '../../sheets/buying/shelf.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { byLength, type Items } from './items.ts';

@@ -1,6 +1,8 @@
 import { unitOf, type UnitSystem } from '../units/quantities.ts';
 import type { FormulaCell, Table, TableCell, TableColumn } from '../sheet/table.ts';
 import type { ItemPlan } from './fleet-cutting.ts';
+import type { RollPlan } from './search/cutting-plan.ts';
+import type { CuttingQuestion } from './search/cutting-question.ts';
 import { amountKind, itemText } from './items.ts';
 import { type FleetShelf, type FleetShelfLine, played } from './shelf-lines.ts';
 import { TableCells } from '../sheet/table-cells.ts';
@@ -173,31 +175,47 @@ const cutColumns: readonly TableColumn[] = [
   { header: 'Ends at', ...lengths, computed: true },
 ];
 
-/** The plans of all items: a summary, the rolls, and every cut with its belt. */
-export function cuttingTables(plans: readonly ItemPlan[], units: UnitSystem): Table[] {
-  const rolls = plans.flatMap(({ item, question, plan }) =>
-    plan.rolls.map((roll) => ({ name: itemText(item, units), roll, question })),
-  );
-  const cuts = rolls.flatMap(({ name, roll }, index) =>
-    roll.cuts.map((cut, place) => ({ number: index + 1, name, roll: roll.name, ...cut, first: place === 0 })),
-  );
-  const cells = {
-    plans: new TableCells(storeTableNames.plans, planColumns, plans.length),
-    rolls: new TableCells(storeTableNames.rolls, rollColumns, rolls.length),
-    cuts: new TableCells(storeTableNames.cuts, cutColumns, cuts.length),
-  };
-  const summary: Table = {
+/** Rolls of all plans, cuts of all rolls, and where each table has its cells. */
+class CuttingRows {
+  readonly plans: readonly ItemPlan[];
+  readonly units: UnitSystem;
+  readonly rolls: readonly { readonly name: string; readonly roll: RollPlan; readonly question: CuttingQuestion }[];
+  readonly cells: Readonly<Record<'plans' | 'rolls' | 'cuts', TableCells>>;
+
+  constructor(plans: readonly ItemPlan[], units: UnitSystem) {
+    this.plans = plans;
+    this.units = units;
+    this.rolls = plans.flatMap(({ item, question, plan }) =>
+      plan.rolls.map((roll) => ({ name: itemText(item, units), roll, question })),
+    );
+    this.cells = {
+      plans: new TableCells(storeTableNames.plans, planColumns, plans.length),
+      rolls: new TableCells(storeTableNames.rolls, rollColumns, this.rolls.length),
+      cuts: new TableCells(storeTableNames.cuts, cutColumns, this.cuts.length),
+    };
+  }
+
+  /** Each with the number of its roll; the first of a roll begins at its free end. */
+  get cuts() {
+    return this.rolls.flatMap(({ name, roll }, index) =>
+      roll.cuts.map((cut, place) => ({ number: index + 1, name, roll: roll.name, ...cut, first: place === 0 })),
+    );
+  }
+}
+
+function summaryTable({ plans, units, rolls, cells }: CuttingRows): Table {
+  return {
     name: storeTableNames.plans,
     columns: planColumns,
     keys: 1,
     rows: plans.map(({ item, plan, rollsMore }, record): TableCell[] => {
       const at = (header: string): string => cells.plans.cell(header, record);
       const mine = `EXACT(${cells.rolls.column('Item')},${at('Item')})`;
-      const own = (header: string, value: number): TableCell =>
+      const ofRolls = (header: string, value: number): TableCell =>
         rolls.length === 0 ? 0 : formula(`SUMPRODUCT(${mine}*${cells.rolls.column(header)})`, value);
       return [
         itemText(item, units),
-        own('Pieces', plan.pieces),
+        ofRolls('Pieces', plan.pieces),
         rolls.length === 0 ? 0 : formula(`SUMPRODUCT(--${mine})`, plan.rolls.length),
         rolls.length === 0
           ? 0
@@ -205,10 +223,10 @@ export function cuttingTables(plans: readonly ItemPlan[], units: UnitSystem): Ta
               `SUMPRODUCT(${mine}*EXACT(${cells.rolls.column('From')},"bought"))`,
               plan.rolls.filter(({ source }) => source === 'bought').length,
             ),
-        own('Cut', plan.cutLength),
-        own('Kept', plan.keptLength),
-        own('Waste', plan.waste),
-        own('Cost', plan.cost),
+        ofRolls('Cut', plan.cutLength),
+        ofRolls('Kept', plan.keptLength),
+        ofRolls('Waste', plan.waste),
+        ofRolls('Cost', plan.cost),
         plan.bound,
         formula(`IF(${at('Cost')}=0,0,MAX(0,(${at('Cost')}-${at('Least possible')})/${at('Cost')}))`, plan.gap),
         plan.proven ? 'yes' : 'no',
@@ -218,7 +236,10 @@ export function cuttingTables(plans: readonly ItemPlan[], units: UnitSystem): Ta
       ];
     }),
   };
-  const rollTable: Table = {
+}
+
+function rollTable({ rolls, cells }: CuttingRows): Table {
+  return {
     name: storeTableNames.rolls,
     columns: rollColumns,
     keys: 3,
@@ -246,7 +267,10 @@ export function cuttingTables(plans: readonly ItemPlan[], units: UnitSystem): Ta
       ];
     }),
   };
-  const cutTable: Table = {
+}
+
+function cutTable({ cuts, cells }: CuttingRows): Table {
+  return {
     name: storeTableNames.cuts,
     columns: cutColumns,
     keys: 3,
@@ -264,5 +288,10 @@ export function cuttingTables(plans: readonly ItemPlan[], units: UnitSystem): Ta
       ];
     }),
   };
-  return [summary, rollTable, cutTable];
+}
+
+/** The plans of all items: a summary, the rolls, and every cut with its belt. */
+export function cuttingTables(plans: readonly ItemPlan[], units: UnitSystem): Table[] {
+  const rows = new CuttingRows(plans, units);
+  return [summaryTable(rows), rollTable(rows), cutTable(rows)];
 }

@@ -28,7 +28,10 @@ interface CalendarOptions {
   readonly times: 'plant clock' | { readonly aheadOfUtc: number };
 }
 
-/** Thrown when there is nothing to write, or the library refuses what it is given. */
+/**
+ * Thrown when there is nothing to write, or the library refuses what it is given. For tests: its refusals are told
+ * apart.
+ */
 export class CalendarRefusal extends Error {
   constructor(reason: string) {
     super(reason);

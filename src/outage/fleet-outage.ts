@@ -1,8 +1,8 @@
 import { assumed } from '../records/assumed.ts';
-import type { Missing } from '../records/belt.ts';
+import type { Belt, Missing } from '../records/belt.ts';
 import { severalWords } from '../records/cell-issue.ts';
 import { type ChoiceTerms, type ChosenBelt, type LeftOut, ofChosenBelts, type Scope } from '../records/chosen-belts.ts';
-import type { CellRemark } from '../records/sheet-rows.ts';
+import type { CellRemark, SheetRow } from '../records/sheet-rows.ts';
 import { listed } from '../sheet/words.ts';
 import {
   jobRates,
@@ -24,7 +24,6 @@ import {
 } from './search/request.ts';
 import { isoDate } from '../units/dates.ts';
 import { unitOf } from '../units/quantities.ts';
-import { cellName } from '../formula/address.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { areas as areaSheet } from '../../sheets/work/areas.ts';
 import { belts } from '../../sheets/belts/index.ts';
@@ -121,7 +120,7 @@ export function fleetOutage(book: Workbook, terms: OutageTerms): FleetOutage {
     if (names.has(chosen.name.toLowerCase()))
       return { column: belts.key, reason: 'its name stands twice: give each belt its own' };
     names.add(chosen.name.toLowerCase());
-    return beltJob(book, chosen, sheets, areas, remarks);
+    return beltJob(chosen, sheets, areas, remarks);
   });
   const planned = withOrder(made, sheets.special, notes);
   const limited = planned.map((one) => withDue(one, today, terms, notes));
@@ -143,51 +142,69 @@ export function fleetOutage(book: Workbook, terms: OutageTerms): FleetOutage {
   };
 }
 
+/** Why nothing can be planned for a belt, whatever its own figures: a row that limits it can't be used. */
+function unusableRow(name: string, area: string, sheets: Sheets): Missing | undefined {
+  if (sheets.special.get(name.toLowerCase())?.usable === false)
+    return { column: belts.key, reason: `its row of the sheet ${outageJobs.name} can't be used` };
+  return sheets.areas.get(area)?.usable === false
+    ? { column: 'Area', reason: `the row of its area in the sheet ${areaSheet.name} can't be used` }
+    : undefined;
+}
+
+/** How long its joints take: hours that were booked by hand, or by the number of people. */
+function workOf(belt: Belt, booked: number | undefined, sheets: Sheets): OutageJob['work'] | Missing {
+  const joints = belt.given('Joints');
+  if (booked === undefined && joints === undefined)
+    return { column: 'Joints', reason: 'the number of its joints is not known' };
+  if (joints === 0) return { column: 'Joints', reason: 'it has no bolted joint' };
+  if (booked !== undefined) return { hours: booked };
+  const missing = workHeaders.map((header) => belt.needed(header)).find((value) => typeof value !== 'number');
+  if (missing !== undefined) return missing;
+  const work = jointWork((header) => belt.number(header));
+  return work === undefined || joints === undefined
+    ? { hours: Number.NaN }
+    : { byPeople: hoursByPeople(jointsCounts(work, joints, belt.units), sheets) };
+}
+
+/** The windows that a row of the outage's jobs leaves a belt; undefined for all. */
+function windowsFor(row: SheetRow<'Outage jobs'> | undefined, sheets: Sheets): readonly string[] | undefined | Missing {
+  const only = row === undefined ? [] : severalWords(row.text('Only in'));
+  if (only.length === 0) return undefined;
+  const allowed = sheets.windows
+    .filter((window) => only.some((one) => one.toLowerCase() === window.name.toLowerCase()))
+    .map((window) => window.name);
+  return allowed.length > 0
+    ? allowed
+    : {
+        column: belts.key,
+        reason:
+          `it may stand in ${listed(only)} only (sheet ${outageJobs.name}), of which no window is there or ` + `chosen`,
+      };
+}
+
 function beltJob(
-  book: Workbook,
   { record, name, belt, due, unknown }: ChosenBelt,
   sheets: Sheets,
   areas: AreaNames,
   remarks: CellRemark[],
 ): OutageBelt | Missing {
-  const special = sheets.special.get(name.toLowerCase());
   const area = areas.spelled(belt.text('Area'));
-  if (special?.usable === false)
-    return { column: belts.key, reason: `its row of the sheet ${outageJobs.name} can't be used` };
-  if (sheets.areas.get(area)?.usable === false)
-    return { column: 'Area', reason: `the row of its area in the sheet ${areaSheet.name} can't be used` };
-  const row = special?.row;
-  const joints = belt.given('Joints');
-  const booked = row?.number('Booked hours');
-  if (booked === undefined && joints === undefined)
-    return { column: 'Joints', reason: 'the number of its joints is not known' };
-  if (joints === 0) return { column: 'Joints', reason: 'it has no bolted joint' };
-  const missing =
-    booked === undefined
-      ? workHeaders.map((header) => belt.needed(header)).find((value) => typeof value !== 'number')
-      : undefined;
-  if (missing !== undefined) return missing;
-  const work = booked === undefined ? jointWork((header) => belt.number(header)) : undefined;
+  const unusable = unusableRow(name, area, sheets);
+  if (unusable !== undefined) return unusable;
+  const row = sheets.special.get(name.toLowerCase())?.row;
+  const work = workOf(belt, row?.number('Booked hours'), sheets);
+  if ('reason' in work) return work;
   const capacity = belt.given('Capacity');
-  if (capacity === undefined) {
-    const column = book.column(belts.name, 'Capacity');
+  if (capacity === undefined)
     remarks.push({
       sheet: belts.name,
       record,
       column: 'Capacity',
-      cell: cellName(belts.name, record, column),
+      cell: belt.cell('Capacity'),
       message: `the Capacity of ${name} is not known, so its lost production counts as 0: enter it`,
     });
-  }
-  const only = row === undefined ? [] : severalWords(row.text('Only in'));
-  const allowed = sheets.windows
-    .filter((window) => only.some((one) => one.toLowerCase() === window.name.toLowerCase()))
-    .map((window) => window.name);
-  if (only.length > 0 && allowed.length === 0)
-    return {
-      column: belts.key,
-      reason: `it may stand in ${listed(only)} only (sheet ${outageJobs.name}), of which no window is there or chosen`,
-    };
+  const windows = windowsFor(row, sheets);
+  if (windows !== undefined && 'reason' in windows) return windows;
   const [crews, earliest, weight] = [
     row?.number('Crews at once'),
     row === undefined ? undefined : momentIn(row, 'Not before'),
@@ -195,20 +212,17 @@ function beltJob(
   ];
   return {
     record,
-    joints,
+    joints: belt.given('Joints'),
     due,
     unknown,
     job: {
       key: name,
       belt: name,
       area,
-      work:
-        work === undefined || joints === undefined
-          ? { hours: booked ?? Number.NaN }
-          : { byPeople: hoursByPeople(jointsCounts(work, joints, book.units), sheets) },
+      work,
       crews: crews ?? 1,
       lostPerHour: lostProduction(1, capacity, sheets.dutyShare) ?? 0,
-      ...(only.length === 0 ? {} : { windows: allowed }),
+      ...(windows === undefined ? {} : { windows }),
       ...(earliest === undefined ? {} : { earliest }),
       ...(weight === undefined ? {} : { weight }),
     },

@@ -6,8 +6,11 @@ import type { FormulaCell, Table, TableCell, TableColumn } from '../sheet/table.
 import { crews as crewSheet } from '../../sheets/work/crews.ts';
 import type { FleetOutage } from './fleet-outage.ts';
 
-/** A plan as tables with live formulas: ends follow from starts and hours, each crew's hours and the loss add up. */
+/**
+ * A plan as tables with live formulas: ends follow from starts and hours, each crew's hours and the loss add up.
+ */
 
+/** For tests: the file is asked for all of them. */
 export const outageTableNames = {
   plan: 'Outage plan',
   bookings: 'Crew by crew',

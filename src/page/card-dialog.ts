@@ -1,6 +1,6 @@
 import { html, nothing, render } from 'lit-html';
 import { cardsHtml } from '../card/card-html.ts';
-import type { CardPaper } from '../card/card-pages.ts';
+import type { CardPaper } from '../card/card-flow.ts';
 import { beltTitle } from '../records/belt.ts';
 import { type JobCard, jobCard } from '../card/job-card.ts';
 import { type CardFile, cardFiles, isRefused } from './card-files.ts';

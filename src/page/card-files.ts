@@ -1,5 +1,5 @@
 import { cardsPdf } from '../card/card-pdf.ts';
-import type { CardPaper } from '../card/card-pages.ts';
+import type { CardPaper } from '../card/card-flow.ts';
 import { cardSheet } from '../card/card-rows.ts';
 import { type JobCard, noDrawing } from '../card/job-card.ts';
 import { isRefused, jointDxf } from '../drawing/joint-dxf.ts';

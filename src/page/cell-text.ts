@@ -41,7 +41,10 @@ function formatted(value: number, least: number, most: number): string {
 const furtherDigits = 2;
 const freeDigits = 6;
 
-/** A number for a person: the column's digits, and a few more where it was entered with more. */
+/**
+ * A number for a person: the column's digits, and a few more where it was entered with more. For tests: numbers are
+ * shown and read back.
+ */
 export function numberText(value: number, digits: number | undefined, entered: boolean): string {
   if (value !== 0 && (Math.abs(value) >= 1e12 || Math.abs(value) < 1e-6))
     return value.toPrecision(6).replace(/\.?0+(?=e|$)/, '');

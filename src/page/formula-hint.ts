@@ -19,7 +19,10 @@ function begunName(before: string): string | undefined {
   return /(?:^|[=(,;+\-*/^&<>:{ ])([A-Za-z]{2,})$/.exec(before)?.[1];
 }
 
-/** The innermost open call before the caret, and which of its arguments the caret is in. */
+/**
+ * The innermost open call before the caret, and which of its arguments the caret is in. For tests: half a formula is
+ * read.
+ */
 export function openCall(before: string): { readonly name: string; readonly argument: number } | undefined {
   const open: { name: string; argument: number }[] = [];
   const pieces =
@@ -41,6 +44,7 @@ interface Hint {
   readonly call: { readonly definition: EngineeringFunction; readonly argument: number } | undefined;
 }
 
+/** For tests: hints are compared. */
 export function hintFor(text: string, caret: number): Hint | undefined {
   if (!text.startsWith('=')) return undefined;
   const before = text.slice(0, caret);

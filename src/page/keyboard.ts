@@ -10,6 +10,7 @@ function named({ key, code }: KeyboardEvent): string {
   return /^[a-z]$/i.test(key) ? key.toUpperCase() : code.replace(/^(?:Key|Digit)/, '');
 }
 
+/** For tests: keys are named. */
 export function pressed(event: KeyboardEvent): string {
   const parts = [
     event.ctrlKey || event.metaKey ? 'Ctrl' : '',

@@ -2,6 +2,8 @@
  * The page's colours, each once: a pair for the light and the dark scheme. They become CSS custom properties, the
  * grid's theme and the drawing's strokes. A colour that is new is named in test/page/palette.test.ts by what it is read
  * on, where the contrast of each is computed.
+ *
+ * For tests: both schemes are measured.
  */
 export type Scheme = 'light' | 'dark';
 
@@ -33,8 +35,10 @@ const pairs = {
   plate: ['#b9c9c7', '#4c666a'],
 } as const satisfies Record<string, Pair>;
 
+/** For tests: contrast is measured. */
 export type Colour = keyof typeof pairs;
 
+/** For tests: contrast is measured. */
 export const colour = (name: Colour, scheme: Scheme): string => pairs[name][scheme === 'light' ? 0 : 1];
 
 /** Both values, light first, as the grid's theme takes them. */

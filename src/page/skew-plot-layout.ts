@@ -44,7 +44,10 @@ const margin = { left: 46, top: 34, bottom: 38 };
 const lineHeight = 13;
 const letterWidth = 6.4;
 
-/** Round numbers over a range, about as many as wanted, the outer ones beyond the range's ends. */
+/**
+ * Round numbers over a range, about as many as wanted, the outer ones beyond the range's ends. For tests: ticks are
+ * held to round numbers.
+ */
 export function roundTicks(from: number, to: number, about: number): number[] {
   const raw = Math.max(to - from, 1e-9) / about;
   const power = 10 ** Math.floor(Math.log10(raw));

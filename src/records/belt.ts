@@ -1,7 +1,6 @@
 import type { BeltHeader, SeriesHeader, ValueName } from '../../sheets/index.ts';
 import { amount } from '../sheet/words.ts';
-import { compiled, type RowFormula } from '../formula/kernel.ts';
-import { parsed } from '../formula/syntax.ts';
+import type { RowFormula } from '../formula/kernel.ts';
 import { type Verdict, verdictOf } from '../functions/checks.ts';
 import { cellName, recordInRow } from '../formula/address.ts';
 import { isFault, numberIn, textIn, type Value } from '../formula/values.ts';
@@ -10,7 +9,7 @@ import { type CheckHeader, checkColumns, type CheckWord } from '../../sheets/bel
 import { belts } from '../../sheets/belts/index.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import type { UnitSystem } from '../units/quantities.ts';
-import { compiledSheets } from '../workbook/declared.ts';
+import { rowFormula } from '../workbook/declared.ts';
 import type { SupposedInputs, SupposedNames } from '../workbook/supposition.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { CellPlace } from '../workbook/place.ts';
@@ -36,14 +35,10 @@ export const seriesColumn = (header: SeriesHeader): Column<SeriesHeader> => decl
 const rowFormulas = new Map<string, RowFormula>();
 
 /** A formula over the columns of Belts, compiled once. */
-function rowFormula(formula: string): RowFormula {
-  const scope = compiledSheets.get(belts.name)?.scope;
-  const known = rowFormulas.get(formula);
-  if (known !== undefined) return known;
-  if (scope === undefined) throw new Error(`there is no sheet ${belts.name}`);
-  const made = compiled(parsed(formula), scope);
-  rowFormulas.set(formula, made);
-  return made;
+function compiledOnce(formula: string): RowFormula {
+  const known = rowFormulas.get(formula) ?? rowFormula(belts.name, formula);
+  rowFormulas.set(formula, known);
+  return known;
 }
 
 export const unnamedBelt = 'Belt without a name';
@@ -58,7 +53,7 @@ export interface Missing {
 }
 
 /** What a belt would be after a change. */
-export interface Trial {
+interface Trial {
   readonly value: (header: BeltHeader) => Value;
   readonly verdict: Verdict;
   /** The words of the checks that then have a verdict. */
@@ -124,7 +119,7 @@ export class Belt {
 
   /** What a formula comes to in the belt's row, as the sheet's own do. */
   worked(formula: string): Value {
-    return this.book.partValue({ sheet: belts.name, record: this.record, column: 0 }, rowFormula(formula));
+    return this.book.partValue({ sheet: belts.name, record: this.record, column: 0 }, compiledOnce(formula));
   }
 
   named(name: ValueName): number | undefined {

@@ -10,8 +10,6 @@ import type { Finding } from './finding.ts';
 
 /** What stands in cells and should not, all over the book. */
 
-export { cellIssue } from './cell-issue.ts';
-
 /** Whether a record holds nothing at all: an empty line, which is no belt. */
 export const isEmptyRecord = (cells: readonly Content[]): boolean =>
   cells.every((content) => content === null || content === '');

@@ -1,17 +1,15 @@
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
-import { nodesOf, parsed } from '../formula/syntax.ts';
+import { declaredFormula, type FormulaDeclaration, precedents } from './declared-formula.ts';
 
 /**
  * What a sheet is: one object from which engine rows, grid columns, unit labels, .xlsx headers, number formats,
  * validations and formulas, import matching and the README's table are made.
  */
-export interface Column<Header extends string = string> {
+export interface Column<Header extends string = string> extends FormulaDeclaration {
   /** Unique in its sheet; other tools may rely on it. The unit follows in brackets where there is one. */
   readonly header: Header;
   readonly kind: QuantityKind;
   readonly doc: string;
-  /** The formula of a computed column over `{Column}`, `{Sheet.Column}` and named values; absent for an input. */
-  readonly formula?: string;
   /** Allowed numbers of an input, in the unit of the metric system for kinds that convert only when 0. */
   readonly min?: number;
   readonly above?: number;
@@ -85,36 +83,7 @@ export type NameIn<Values extends readonly NamedValue[]> = Values[number]['name'
 export const isComputed = (column: Column): column is Column & { readonly formula: string } =>
   column.formula !== undefined;
 
-/** A reference in a declared formula: a column of the same sheet, or a whole column of another. */
-export function slotParts(placeholder: string): { readonly sheet?: string; readonly header: string } {
-  const dot = placeholder.indexOf('.');
-  return dot < 0 ? { header: placeholder } : { sheet: placeholder.slice(0, dot), header: placeholder.slice(dot + 1) };
-}
-
-/** Columns of the same sheet that a computed column's formula uses. */
-export function precedents(column: Column): string[] {
-  if (!isComputed(column)) return [];
-  const own = [...nodesOf(parsed(column.formula))].flatMap((node) =>
-    node.type === 'placeholder' && !node.name.includes('.') ? [node.name] : [],
-  );
-  return [...new Set(own)];
-}
-
-/** Whole columns that a computed column's formula looks into. */
-export function lookedInto(column: Column): { readonly sheet: string; readonly header: string }[] {
-  if (!isComputed(column)) return [];
-  const names = new Set(
-    [...nodesOf(parsed(column.formula))].flatMap((node) =>
-      node.type === 'placeholder' && node.name.includes('.') ? [node.name] : [],
-    ),
-  );
-  return [...names].flatMap((name) => {
-    const { sheet, header } = slotParts(name);
-    return sheet === undefined ? [] : [{ sheet, header }];
-  });
-}
-
-/** A sheet's declaration, checked: unique headers, known precedents, no circle. Throws a programmer's error. */
+/** A sheet's declaration, checked: unique headers, formulas that read, no circle. Throws a programmer's error. */
 export function declareSheet<Name extends string, const Header extends string>(
   sheet: SheetDeclaration<Name, Header>,
 ): SheetDeclaration<Name, Header> {
@@ -125,29 +94,42 @@ export function declareSheet<Name extends string, const Header extends string>(
       throw new Error(`${sheet.name}: the header ${header} holds a character that formulas or units need`);
     headers.add(header.toLowerCase());
   }
+  for (const column of sheet.columns) {
+    try {
+      declaredFormula(column);
+    } catch (error) {
+      throw new Error(`${sheet.name}, ${column.header}: ${error instanceof Error ? error.message : String(error)}`, {
+        cause: error,
+      });
+    }
+  }
   if (!headers.has(sheet.key.toLowerCase())) throw new Error(`${sheet.name}: the key ${sheet.key} is no column`);
   computingOrder(sheet);
   return sheet;
 }
 
-/** Computed columns' positions, each after those it uses. */
+/**
+ * Computed columns' positions, each after those it uses. A header that is no column is found when the sheet is
+ * compiled, with the argument in which it stands.
+ */
 export function computingOrder(sheet: SheetDeclaration): number[] {
   const position = new Map(sheet.columns.map((column, index) => [column.header, index]));
   const order: number[] = [];
-  const state = new Map<number, 'open' | 'done'>();
-  const visit = (index: number): void => {
+  const done = new Set<number>();
+  const visit = (index: number, way: readonly string[]): void => {
     const column = sheet.columns[index];
-    if (column === undefined || !isComputed(column) || state.get(index) === 'done') return;
-    if (state.get(index) === 'open') throw new Error(`${sheet.name}: ${column.header} depends on itself`);
-    state.set(index, 'open');
-    for (const header of precedents(column)) {
-      const before = position.get(header);
-      if (before === undefined) throw new Error(`${sheet.name}: ${column.header} uses {${header}}, which is no column`);
-      visit(before);
-    }
-    state.set(index, 'done');
+    if (column === undefined || !isComputed(column) || done.has(index)) return;
+    const { header } = column;
+    if (way.includes(header))
+      throw new Error(circle(`${sheet.name}, ${header}`, [...way.slice(way.indexOf(header) + 1), header]));
+    for (const before of precedents(column)) visit(position.get(before) ?? -1, [...way, header]);
+    done.add(index);
     order.push(index);
   };
-  sheet.columns.forEach((_, index) => visit(index));
+  sheet.columns.forEach((_, index) => visit(index, []));
   return order;
 }
+
+/** A circle of columns in words: what each uses, up to the column itself. */
+export const circle = (column: string, way: readonly string[]): string =>
+  `${column}: the formula depends on its own result, by way of ${way.join(', then ')}`;

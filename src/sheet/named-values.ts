@@ -12,7 +12,7 @@ const namedColumns = (editable: boolean) =>
     { header: 'Source', kind: 'text', doc: 'where the figure comes from: write your own when you change it' },
   ]);
 
-export type NamedSheetHeader = ReturnType<typeof namedColumns>[number]['header'];
+type NamedSheetHeader = ReturnType<typeof namedColumns>[number]['header'];
 
 export const valueColumn = 1;
 

@@ -9,7 +9,7 @@ import type { NumberRefusal } from './numbers.ts';
  */
 export type DateOrder = 'day first' | 'month first';
 
-export interface ReadDay {
+interface ReadDay {
   readonly serial: number;
 }
 

@@ -6,7 +6,7 @@
  */
 export type DecimalMark = 'point' | 'comma';
 
-export interface WrittenNumber {
+interface WrittenNumber {
   readonly value: number;
   /** Written with a fraction bar, as "1 1/2". */
   readonly fraction: boolean;
@@ -135,7 +135,7 @@ function isFraction(upper: number, lower: number): boolean {
   return a === 1;
 }
 
-/** A text that is one number and nothing else. */
+/** A text that is one number and nothing else. For tests: published readings are read. */
 export function readNumber(text: string, options: { readonly decimal?: DecimalMark } = {}): number | NumberRefusal {
   const number = leadingNumber(text, options.decimal);
   if (isRefusal(number)) return number;

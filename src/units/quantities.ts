@@ -14,7 +14,7 @@ export type UnitSystem = 'metric' | 'us';
  */
 export type Dimension = Readonly<Record<string, number>>;
 
-export interface Quantity {
+interface Quantity {
   readonly metric: string;
   readonly us: string;
   readonly metricPerUs: number;

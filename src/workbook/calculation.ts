@@ -236,10 +236,7 @@ export class Calculation {
     const content = contentAt(this.#state, place);
     if (content !== null) return isFormula(content) ? content : undefined;
     const plan = compiledSheets.get(place.sheet);
-    const declared = plan?.columns[place.column];
-    return plan === undefined || declared === undefined
-      ? undefined
-      : cellFormula(declared, place.record, plan, compiledSheets);
+    return plan === undefined ? undefined : cellFormula(place.column, place.record, plan, compiledSheets);
   }
 
   destroy(): void {

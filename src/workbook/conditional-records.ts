@@ -1,7 +1,7 @@
 import { compared } from '../formula/standard.ts';
 import type { Node } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
-import { slotParts } from '../sheet/declaration.ts';
+import { slotParts } from '../sheet/declared-formula.ts';
 import { compiledSheets } from './declared.ts';
 import type { CellPlace } from './place.ts';
 import type { Workbook } from './workbook.ts';

@@ -16,7 +16,7 @@ export interface UnitReview {
 
 const literals = (formula: string): string[] => {
   try {
-    return [...nodesOf(parsed(formula))].flatMap((node) => (node.type === 'number' ? [node.text] : []));
+    return nodesOf(parsed(formula)).flatMap((node) => (node.type === 'number' ? [node.text] : []));
   } catch (error) {
     if (error instanceof FormulaSyntaxError) return [];
     throw error;

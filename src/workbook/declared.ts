@@ -1,28 +1,26 @@
-import type { EngineeringFunction } from '../formula/define.ts';
 import type { RowFormula } from '../formula/kernel.ts';
-import {
-  type Column,
-  isComputed,
-  lookedInto,
-  type NamedValue,
-  precedents,
-  type SheetDeclaration,
-} from '../sheet/declaration.ts';
+import { declarations, namedSheets, recordSheets, type SheetName } from '../../sheets/index.ts';
+import { type Column, isComputed, type NamedValue, type SheetDeclaration } from '../sheet/declaration.ts';
+import { lookedInto } from '../sheet/declared-formula.ts';
 import { type NamedSheet, namedRow, valueColumn } from '../sheet/named-values.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
-import { declarations, namedSheets, recordSheets } from '../../sheets/index.ts';
 import { standardStepRows, steps } from '../../sheets/work/steps.ts';
+import { unitDimensions } from '../../sheets/values/units.ts';
 import { functions } from '../functions/index.ts';
 import type { BookState, SheetState, UserColumn } from './state.ts';
-import { type CompiledSheet, compileSheet } from './compiled-sheet.ts';
+import { compileBook, compileFormula, type ComputingStep } from './compiled-book.ts';
+import type { CompiledSheet } from './compiled-sheet.ts';
 
 /** What the program's declared sheets are, made ready once: plans, computing order, named values by name. */
 
-const engineering: readonly EngineeringFunction[] = functions;
+const book = compileBook({
+  sheets: declarations,
+  named: namedSheets.flatMap(({ values }) => values),
+  dimensions: unitDimensions,
+  functions,
+});
 
-export const compiledSheets: ReadonlyMap<string, CompiledSheet> = new Map(
-  declarations.map((declaration) => [declaration.name, compileSheet(declaration, declarations, engineering)]),
-);
+export const compiledSheets: ReadonlyMap<string, CompiledSheet> = book.sheets;
 
 /**
  * The position of a declared sheet's column. Throws a programmer's error for a header that the sheet does not declare:
@@ -34,43 +32,14 @@ export function headerPosition(sheet: string, header: string): number {
   return column;
 }
 
-/** One computed column to work out. */
-export interface ComputingStep {
-  readonly plan: CompiledSheet;
-  readonly column: number;
-  readonly formula: RowFormula;
-}
+/** A formula over a sheet's columns that stands in none of them, compiled as the sheet's own are. */
+export const rowFormula = (sheet: SheetName, formula: string): RowFormula => compileFormula(book, sheet, { formula });
 
 /** All computed columns of all declared sheets, each after those that it uses, whichever sheet they stand in. */
-export const computingSteps: readonly ComputingStep[] = (() => {
-  const formulas = new Map(
-    [...compiledSheets.values()].map((plan) => [
-      plan,
-      new Map(plan.steps.map(({ column, formula }) => [column, formula])),
-    ]),
-  );
-  const order: ComputingStep[] = [];
-  const state = new Map<string, 'open' | 'done'>();
-  const visit = (plan: CompiledSheet | undefined, column: number | undefined): void => {
-    const declared = plan?.columns[column ?? -1];
-    if (plan === undefined || column === undefined || declared === undefined || !isComputed(declared)) return;
-    const mark = `${plan.declaration.name}.${declared.header}`;
-    if (state.get(mark) === 'done') return;
-    if (state.get(mark) === 'open') throw new Error(`${mark} depends on itself`);
-    state.set(mark, 'open');
-    for (const header of precedents(declared)) visit(plan, plan.position.get(header));
-    for (const { sheet, header } of lookedInto(declared))
-      visit(compiledSheets.get(sheet), compiledSheets.get(sheet)?.position.get(header));
-    state.set(mark, 'done');
-    const formula = formulas.get(plan)?.get(column);
-    if (formula !== undefined) order.push({ plan, column, formula });
-  };
-  for (const plan of compiledSheets.values()) plan.columns.forEach((_, column) => visit(plan, column));
-  return order;
-})();
+export const computingSteps: readonly ComputingStep[] = book.steps;
 
 /** Steps of one sheet that can be taken record by record, all of them in one record before the next. */
-export interface ComputingRun {
+interface ComputingRun {
   readonly sheet: string;
   readonly steps: readonly ComputingStep[];
 }

@@ -1,12 +1,13 @@
-import { nodesOf, parsed } from '../formula/syntax.ts';
-import { isComputed, lookedInto, precedents, type SheetDeclaration } from '../sheet/declaration.ts';
-import { type ComputingStep, computingSteps, compiledSheets } from './declared.ts';
+import { isComputed, type SheetDeclaration } from '../sheet/declaration.ts';
+import { lookedInto, namesUsed, precedents } from '../sheet/declared-formula.ts';
+import type { ComputingStep } from './compiled-book.ts';
+import { computingSteps, compiledSheets } from './declared.ts';
 
 /**
  * How far a change reaches: the same record; the records that belong together, a whole and its parts (a belt and its
  * pulleys); or every record.
  */
-export type Reach = 'record' | 'kin' | 'all';
+type Reach = 'record' | 'kin' | 'all';
 
 /** Which computed columns follow when a column or a named value moves. */
 export interface Dependent {
@@ -28,7 +29,7 @@ export const wholeName = (sheet: string): string => {
 };
 
 /** Sheets whose records belong together with those of a sheet, itself among them. */
-export function kinSheets(sheet: string): readonly string[] {
+function kinSheets(sheet: string): readonly string[] {
   const own = compiledSheets.get(sheet)?.declaration;
   if (own === undefined) return [sheet];
   return [...compiledSheets.values()].flatMap(({ declaration }) =>
@@ -61,7 +62,7 @@ for (const { columns, declaration } of compiledSheets.values()) {
     for (const header of precedents(column)) add(columnMark(declaration.name, header), 'record');
     for (const { sheet, header } of lookedInto(column))
       add(columnMark(sheet, header), lookedReach(declaration.name, sheet, header));
-    for (const node of nodesOf(parsed(column.formula))) if (node.type === 'name') add(nameMark(node.name), 'all');
+    for (const name of namesUsed(column)) add(nameMark(name), 'all');
   });
 }
 

@@ -1,9 +1,9 @@
-import type { ComputingStep } from './declared.ts';
+import type { ComputingStep } from './compiled-book.ts';
 
 /** Computed cells to work out again: by sheet and column, in some records or in all. */
 export type Dirty = Map<string, DirtyColumns>;
 
-export type DirtyColumns = Map<number, Set<number> | 'all'>;
+type DirtyColumns = Map<number, Set<number> | 'all'>;
 
 export function mark(dirty: Dirty, sheet: string, column: number, record: number | 'all'): void {
   const columns = dirty.get(sheet) ?? new Map<number, Set<number> | 'all'>();

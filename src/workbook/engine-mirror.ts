@@ -14,8 +14,8 @@ import { type BookState, sheetOf, type SheetState } from './state.ts';
  * The formula engine beside the compiled rows, kept like the book: it holds all contents, and of the computed cells
  * those that a user's formula refers to.
  *
- * The engine's graph of a large book takes as long to build as the rows take to compute, so it is built when it is first
- * asked for; until then there is nothing to keep.
+ * The engine's graph of a large book takes as long to build as the rows take to compute, so it is built when it is
+ * first asked for; until then there is nothing to keep.
  */
 export class EngineMirror {
   readonly #names: BookNames;

@@ -1,12 +1,11 @@
-import { treeOf } from './compiled-sheet.ts';
+import { children, type Node, printed } from '../formula/syntax.ts';
 import { isFault, isFormula, type Value } from '../formula/values.ts';
 import { compiled } from '../formula/kernel.ts';
 import { usedBy } from '../formula/references.ts';
 import { asNumber, asTruth } from '../formula/standard.ts';
-import { children, type Node, printed } from '../formula/syntax.ts';
 import { functions } from '../functions/index.ts';
-import { isComputed, slotParts } from '../sheet/declaration.ts';
-import { unguarded } from '../sheet/needing.ts';
+import { isComputed } from '../sheet/declaration.ts';
+import { slotParts } from '../sheet/declared-formula.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import { type QuantityKind, unitOf } from '../units/quantities.ts';
 import { type CellPlace, placeKey } from './place.ts';
@@ -81,6 +80,12 @@ class Uses {
       case 'call':
         this.#call(node.name, node.args);
         break;
+      case 'guard':
+        // What a guard asks for explains why there is nothing; else what stands behind it explains the value.
+        if (node.without === 'error' || node.cells.every(({ cell }) => typeof this.#value(cell) === 'number'))
+          this.collect(node.value);
+        else for (const { cell } of node.cells) this.collect(cell);
+        break;
       default:
         for (const child of node === undefined ? [] : children(node)) this.collect(child);
     }
@@ -143,7 +148,9 @@ function namedCells(book: Workbook, formula: string, home: string): CellPlace[] 
 /** The tree of one cell's value. */
 export function explained(book: Workbook, place: CellPlace, seen: Set<string> = new Set()): Explanation {
   const { sheet, record, column } = place;
-  const declared = compiledSheets.get(sheet)?.columns[column];
+  const plan = compiledSheets.get(sheet);
+  const declared = plan?.columns[column];
+  const trees = plan?.trees.get(column);
   const content = book.content(place);
   const kind = book.kind(place);
   const named = namedSheetOf(sheet) !== undefined && column === valueColumn;
@@ -155,9 +162,7 @@ export function explained(book: Workbook, place: CellPlace, seen: Set<string> = 
   const cells: CellPlace[] = [];
   if (own) {
     const uses = new Uses(book, sheet, record);
-    const tree = treeOf(declared.formula);
-    // A guarded formula that answers nothing is explained by what its guard asks for.
-    uses.collect(book.value(place) === '' ? tree : unguarded(tree));
+    uses.collect(trees?.guarded);
     for (const source of uses.use.sources) sources.add(source);
     cells.push(...uses.use.cells);
   } else if (isFormula(content)) cells.push(...namedCells(book, content, sheet));
@@ -186,7 +191,7 @@ export function explained(book: Workbook, place: CellPlace, seen: Set<string> = 
     unit: unitOf(kind, book.units),
     origin,
     ...(formula === undefined ? {} : { formula }),
-    ...(own ? { words: `=${printed(unguarded(treeOf(declared.formula)))}` } : {}),
+    ...(own && trees !== undefined ? { words: `=${printed(trees.plain)}` } : {}),
     sources: [...sources].filter((source) => source !== ''),
     parts,
     repeated,

@@ -1,7 +1,7 @@
 import type { CellPlace } from './place.ts';
 
 /** Cells of one sheet that fill a rectangle. */
-export interface Rectangle {
+interface Rectangle {
   readonly sheet: string;
   readonly record: number;
   readonly column: number;

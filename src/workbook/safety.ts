@@ -1,7 +1,7 @@
 import { inOrder, release, releaseOrder, restoreOrder } from '../../sheets/work/stored-energy.ts';
 
 /** What every job card, the README and an exported book say about safety: declared once, for all of them. */
-export interface SafetyReminder {
+interface SafetyReminder {
   readonly text: string;
   /** Rules that ask for it, where there are any; local codes decide. */
   readonly rules: string;

@@ -2,6 +2,9 @@ import { cpus } from 'node:os';
 import { calcBench } from './calc-bench.ts';
 import { allFormulaCells, engineBench } from './engine-bench.ts';
 import { importBench } from './import-bench.ts';
+import { pageBench } from './page-bench.ts';
+import { planningBench } from './planning-bench.ts';
+import { startBench } from './start-bench.ts';
 
 /** `npm run bench`: measures and prints; writes nothing into the repository. */
 const write = (text: string): void => void process.stdout.write(`${text}\n`);
@@ -10,4 +13,7 @@ write(`Node ${process.version}, ${cpus().length} x ${cpus()[0]?.model ?? 'proces
 for (const count of [1000, 10_000]) engineBench(count, write);
 allFormulaCells(1000, write);
 importBench(10_000, write);
+startBench(write);
+await planningBench(1000, write);
+for (const count of [1000, 10_000]) await pageBench(count, write);
 await calcBench(10_000, write);

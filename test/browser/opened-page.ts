@@ -122,11 +122,16 @@ export class TestBrowser {
   }
 }
 
+/** Waits until the page shows what the keys before this have done: it is drawn with the next frame. */
+const drawn = (page: Page): Promise<void> =>
+  page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done()))));
+
 /** Goes to a cell by its name, as typed into the box left of the formula. */
 export async function goTo(page: Page, cell: string): Promise<void> {
   await page.keyboard.press('Control+g');
   await page.keyboard.type(cell);
   await page.keyboard.press('Enter');
+  await drawn(page);
   const [, sheet, name = cell] = /^(?:'?([^!']+)'?!)?([A-Z]+\d+)$/.exec(cell) ?? [];
   // The box holds what was typed before the page is drawn anew; the label of the formula's field follows the drawing.
   await page.locator(`#formula[aria-label="Formula or content of ${name}"]`).waitFor();

@@ -55,7 +55,7 @@ describe('the order list', () => {
     await context.close();
   });
 
-  it('exports the workbook that the command line writes: the same sheets, formulas, values and rows of About', async () => {
+  it('exports the workbook that the command line writes: sheets, formulas, values, rows of About', async () => {
     const { page, context } = await browser.open();
     const folder = await testFolder();
     try {

@@ -9,7 +9,7 @@ import { fittingLines } from '../../src/card/card-lines.ts';
 import { cardPapers } from '../../src/card/card-pages.ts';
 import { cardsPdf } from '../../src/card/card-pdf.ts';
 import { spans } from '../../src/card/card-rows.ts';
-import { holePairs } from '../../src/card/card-sections.ts';
+import { holePairs } from '../../src/card/hole-sections.ts';
 import { jobCard } from '../../src/card/job-card.ts';
 import { onPaper, scaleOf } from '../../src/drawing/paper.ts';
 import { tapeNumber } from '../../src/drawing/tape.ts';

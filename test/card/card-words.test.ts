@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { cardSections, type Section } from '../../src/card/card-sections.ts';
+import { cardSections } from '../../src/card/card-sections.ts';
+import type { Section } from '../../src/card/section.ts';
 import { type JobCard, jobCard } from '../../src/card/job-card.ts';
 import { shopDrawing } from '../../src/drawing/shop-drawing.ts';
 import { demoBook } from '../../src/workbook/demo.ts';

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { cellIssue, inputIssues } from '../../src/records/input-issues.ts';
+import { cellIssue } from '../../src/records/cell-issue.ts';
+import { inputIssues } from '../../src/records/input-issues.ts';
 import { changes, nearest } from '../../src/sheet/nearest.ts';
 import type { Content } from '../../src/formula/values.ts';
 import { emptyBook } from '../../src/workbook/declared.ts';

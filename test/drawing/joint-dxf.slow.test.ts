@@ -14,7 +14,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { isRefused, jointDxf, type JointFileOptions } from '../../src/drawing/joint-dxf.ts';
 import { holeTable } from '../../src/drawing/hole-table.ts';
-import { type JointGeometry, jointGeometry } from '../../src/drawing/joint.ts';
+import { type JointGeometry } from '../../src/drawing/joint.ts';
+import { jointGeometry } from '../../src/drawing/joint-geometry.ts';
 import { rowsOf } from '../evaluation.ts';
 import { drawn, joints, large, near, small, strips, sound } from './joints.ts';
 

@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import polygonClipping, { type MultiPolygon, type Polygon } from 'polygon-clipping';
 import { describe, expect, it } from 'vitest';
 import { besideCut, fromCorner, onCut, type Spot } from '../../src/drawing/belt-axes.ts';
-import { beltEnd, jointGeometry, otherHand } from '../../src/drawing/joint.ts';
+import { beltEnd, otherHand } from '../../src/drawing/joint.ts';
+import { jointGeometry } from '../../src/drawing/joint-geometry.ts';
 import { answer, named, rowsOf } from '../evaluation.ts';
 import { drawn, joints, large, near, small, strips } from './joints.ts';
 

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
-import { type JointGeometry, jointGeometry, type JointInputs } from '../../src/drawing/joint.ts';
+import { type JointGeometry } from '../../src/drawing/joint.ts';
+import { jointGeometry, type JointInputs } from '../../src/drawing/joint-geometry.ts';
 import type { LengthUnit } from '../../src/drawing/tape.ts';
 
 /** Joints that the tests of drawings draw. */

@@ -5,7 +5,8 @@ import { cautionKeys, cautions, cautionsFor, permitLines } from '../../src/job/c
 import { release, restore } from '../../sheets/work/stored-energy.ts';
 import { standardSteps, stepHeaders, type StepRow } from '../../sheets/work/standard-steps.ts';
 import { derivedValues, shownValue, stepPlaces, tighteningOrder } from '../../src/job/step-places.ts';
-import { filledSteps, notKnown, readSteps, stepFaultText, variantOf } from '../../src/job/job-steps.ts';
+import { filledSteps } from '../../src/job/filled-steps.ts';
+import { notKnown, readSteps, stepFaultText, variantOf } from '../../src/job/job-steps.ts';
 
 /** An invented joint, in mm. */
 const values = {

@@ -3,7 +3,6 @@ import { isWeak, sourceMarks } from '../../src/page/source-marks.ts';
 import { functions } from '../../src/functions/index.ts';
 import { nodesOf, parsed } from '../../src/formula/syntax.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../../src/sheet/declaration.ts';
-import { unguarded } from '../../src/sheet/needing.ts';
 import { compiledSheets } from '../../src/workbook/declared.ts';
 import { namedSheets } from '../../sheets/index.ts';
 import { beltChecks } from '../../sheets/belts/checks/index.ts';
@@ -13,9 +12,9 @@ import { standardSteps } from '../../sheets/work/standard-steps.ts';
 
 const unnamed = (source: string | undefined): boolean => sourceMarks(source ?? '').includes('no source named');
 
-/** A figure of its own in a formula: not 0, 1 or 2, which count, and not what only guards its inputs. */
+/** A figure of its own in a formula: not 0, 1 or 2, which count. */
 const ownFigures = (column: Column & { readonly formula: string }): number[] =>
-  [...nodesOf(unguarded(parsed(column.formula)))].flatMap((node) =>
+  [...nodesOf(parsed(column.formula))].flatMap((node) =>
     node.type === 'number' && ![0, 1, 2].includes(node.value) ? [node.value] : [],
   );
 

@@ -2,14 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type DateOrder, dateOrderShown, isoDate, readDate, serialOf } from '../../src/units/dates.ts';
 import type { QuantityKind, UnitSystem } from '../../src/units/quantities.ts';
-import {
-  decimalShown,
-  isRefusal,
-  readNumber,
-  readQuantity,
-  type ReadingOptions,
-  readUnit,
-} from '../../src/units/reading.ts';
+import { decimalShown, isRefusal, readQuantity, type ReadingOptions, readUnit } from '../../src/units/reading.ts';
+import { readNumber } from '../../src/units/numbers.ts';
 
 /**
  * Text against numbers. Sizes of units: NIST SP 811 (1 in = 25.4 mm, 1 ft = 0.3048 m, 1 lbf = 4.4482216152605 N,

@@ -149,9 +149,12 @@ export const targetOf = (file: string, from: string): string | undefined =>
 
 export type Program = ReadonlyMap<string, ReadFile>;
 
-/** Every file of src and sheets. */
+/** Every file of src and sheets, and what builds them, which offers nothing to others. */
 export const readProgram = (): Program =>
-  new Map([...filesIn('src'), ...filesIn('sheets')].map((file) => [file, readSource(textOf(file), file)]));
+  new Map([
+    ...[...filesIn('src'), ...filesIn('sheets')].map((file) => [file, readSource(textOf(file), file)] as const),
+    ['vite.config.ts', { ...readSource(textOf('vite.config.ts'), 'vite.config.ts'), offered: [] }],
+  ]);
 
 /** What is offered and taken by no other file of the program, as "file: name". */
 export function deadExports(program: Program): { readonly dead: string[]; readonly forTests: string[] } {

@@ -1,11 +1,6 @@
-import { describe, expect, expectTypeOf, test } from 'vitest';
-import { Belt, beltColumn } from '../../src/records/belt.ts';
-import { assumed } from '../../src/records/assumed.ts';
-import { sheetRows } from '../../src/records/sheet-rows.ts';
-import { columns, declareSheet, type SheetDeclaration } from '../../src/sheet/declaration.ts';
-import { compileSheet } from '../../src/workbook/compiled-sheet.ts';
-import { headerPosition } from '../../src/workbook/declared.ts';
-import { Workbook } from '../../src/workbook/workbook.ts';
+import { compileBook } from '../../src/workbook/compiled-book.ts';
+import { unitDimensions } from '../../sheets/values/units.ts';
+import { functions } from '../../src/functions/index.ts';
 import {
   type AnyHeader,
   type BeltHeader,
@@ -16,6 +11,13 @@ import {
   type SheetName,
   type ValueName,
 } from '../../sheets/index.ts';
+import { describe, expect, expectTypeOf, test } from 'vitest';
+import { Belt, beltColumn } from '../../src/records/belt.ts';
+import { assumed } from '../../src/records/assumed.ts';
+import { sheetRows } from '../../src/records/sheet-rows.ts';
+import { columns, declareSheet, type SheetDeclaration } from '../../src/sheet/declaration.ts';
+import { headerPosition } from '../../src/workbook/declared.ts';
+import { Workbook } from '../../src/workbook/workbook.ts';
 import { withNames } from '../../sheets/also-called.ts';
 import type { ActionName } from '../../src/page/actions/index.ts';
 import { bookOf, soundBelt } from './books.ts';
@@ -181,7 +183,13 @@ describe('a declaration', () => {
   });
 
   test('that names a column or a sheet that is not there is refused at the start', () => {
-    const compiled = (changed: SheetDeclaration) => () => compileSheet(changed, [...recordSheets, changed], []);
+    const compiled = (changed: SheetDeclaration) => () =>
+      compileBook({
+        sheets: [...recordSheets, changed],
+        named: namedSheets.flatMap(({ values }) => values),
+        dimensions: unitDimensions,
+        functions,
+      });
     expect(compiled(sheet)).not.toThrow();
     expect(
       compiled({

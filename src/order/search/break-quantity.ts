@@ -20,7 +20,10 @@ interface BreakQuantity {
   readonly yearlyCost: number;
 }
 
-/** Of an order quantity: what is bought, the orders, and half of one order on the shelf all year. */
+/**
+ * Of an order quantity: what is bought, the orders, and half of one order on the shelf all year. For tests: quantities
+ * are compared by cost.
+ */
 export const yearlyCostOf = (
   { demand, orderCost, holdingShare }: Omit<BreakQuestion, 'breaks'>,
   quantity: number,

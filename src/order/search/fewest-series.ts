@@ -12,6 +12,7 @@ export interface FeasibleJoint {
   readonly cost: number;
 }
 
+/** For tests: small questions are tried out. */
 export interface SeriesQuestion {
   /** Every belt of the fleet, so that those that nothing serves are told. */
   readonly belts: readonly string[];
@@ -139,6 +140,65 @@ function served(options: readonly Options[], kept: ReadonlySet<string>): Feasibl
   return joints.length === options.length ? joints : undefined;
 }
 
+/** What a choice of series is looked for in. */
+interface Choosing {
+  /** Each belt's cheapest joint of every series, of the belts that have any. */
+  readonly options: readonly Options[];
+  readonly series: readonly string[];
+  readonly keepingOf: (name: string) => number;
+}
+
+/** The best choice of at most so many series; undefined when there is none, or a limit came first. */
+function choiceOf(
+  { options, series, keepingOf }: Choosing,
+  count: number,
+  solver: Solver,
+  limits: Limits,
+): SeriesChoice | undefined {
+  const { program, least } = programOf(options, series, keepingOf, count);
+  const { values, outcome, bound } = solver.whole(program, { ...limits, stage: `${count} series` });
+  const kept = new Set(series.filter((_, index) => values[index] === 1));
+  const joints = served(options, kept);
+  if (joints === undefined || outcome === 'infeasible' || outcome === 'none') return undefined;
+  const used = series.filter((name) => joints.some((joint) => joint.series === name));
+  const jointCost = joints.reduce((sum, { cost }) => sum + cost, 0);
+  const keepingCost = used.reduce((sum, name) => sum + keepingOf(name), 0);
+  return {
+    series: used,
+    joints,
+    jointCost,
+    keepingCost,
+    cost: jointCost + keepingCost,
+    bound: least + bound,
+    proven: outcome === 'optimal',
+  };
+}
+
+/** The curve of cost against the number of series, as far as time allows. */
+async function curveOf(choosing: Choosing, solver: Solver, limits: Limits): Promise<CurvePoint[]> {
+  const begun = performance.now();
+  const elapsed = (): number => (performance.now() - begun) / 1000;
+  const curve: CurvePoint[] = [];
+  for (let count = 1; count <= choosing.series.length; count += 1) {
+    if (limits.signal?.aborted === true || elapsed() > (limits.seconds ?? Number.POSITIVE_INFINITY)) break;
+    const before = curve.at(-1)?.choice;
+    const left = limits.seconds === undefined ? {} : { seconds: Math.max(0, limits.seconds - elapsed()) };
+    // A choice that keeps fewer than it may is best for every greater number too.
+    const choice =
+      before !== undefined && before.proven && before.series.length < count - 1
+        ? before
+        : choiceOf(choosing, count, solver, { ...limits, ...left });
+    curve.push({ series: count, ...(choice === undefined ? {} : { choice }) });
+    limits.progress?.({
+      stage: `${count} series`,
+      seconds: elapsed(),
+      ...(choice === undefined ? {} : { best: choice.cost }),
+    });
+    await new Promise((resolve) => setTimeout(resolve, 0));
+  }
+  return curve;
+}
+
 /**
  * The series to keep for the least cost a year, the curve of cost against their number, and what forces a series.
  *
@@ -159,48 +219,7 @@ export async function fewestSeries(
   if (wrong !== undefined)
     throw new Refusal('keeping', `must be at least 0 a year; ${keepingOf(wrong)} was given for ${wrong}`);
   const options = [...byBelt.values()].filter((belt) => belt.length > 0);
-  const begun = performance.now();
-  const elapsed = (): number => (performance.now() - begun) / 1000;
-
-  const chosen = (count: number): SeriesChoice | undefined => {
-    const seconds = limits.seconds === undefined ? undefined : Math.max(0, limits.seconds - elapsed());
-    const { program, least } = programOf(options, series, keepingOf, count);
-    const { values, outcome, bound } = solver.whole(program, {
-      ...limits,
-      stage: `${count} series`,
-      ...(seconds === undefined ? {} : { seconds }),
-    });
-    const kept = new Set(series.filter((_, index) => values[index] === 1));
-    const joints = served(options, kept);
-    if (joints === undefined || outcome === 'infeasible' || outcome === 'none') return undefined;
-    const used = series.filter((name) => joints.some((joint) => joint.series === name));
-    const jointCost = joints.reduce((sum, { cost }) => sum + cost, 0);
-    const keepingCost = used.reduce((sum, name) => sum + keepingOf(name), 0);
-    return {
-      series: used,
-      joints,
-      jointCost,
-      keepingCost,
-      cost: jointCost + keepingCost,
-      bound: least + bound,
-      proven: outcome === 'optimal',
-    };
-  };
-
-  const curve: CurvePoint[] = [];
-  for (let count = 1; count <= series.length; count += 1) {
-    if (limits.signal?.aborted === true || elapsed() > (limits.seconds ?? Number.POSITIVE_INFINITY)) break;
-    const before = curve.at(-1)?.choice;
-    // A choice that keeps fewer than it may is best for every greater number too.
-    const choice = before !== undefined && before.proven && before.series.length < count - 1 ? before : chosen(count);
-    curve.push({ series: count, ...(choice === undefined ? {} : { choice }) });
-    limits.progress?.({
-      stage: `${count} series`,
-      seconds: elapsed(),
-      ...(choice === undefined ? {} : { best: choice.cost }),
-    });
-    await new Promise((resolve) => setTimeout(resolve, 0));
-  }
+  const curve = await curveOf({ options, series, keepingOf }, solver, limits);
   const within = curve.filter((point) => most === undefined || point.series <= most).at(-1)?.choice;
   return {
     ...(within === undefined ? {} : { best: within }),

@@ -41,13 +41,84 @@ export interface SimulatedShelf {
   readonly mean: number;
 }
 
-/** The interval of a share after E. B. Wilson, Journal of the American Statistical Association 22, 1927. */
+/**
+ * The interval of a share after E. B. Wilson, Journal of the American Statistical Association 22, 1927. For tests: held
+ * to the published interval.
+ */
 export function shareInterval(found: number, of: number, confidence: number): readonly [number, number] {
   const z = normalQuantile(1 - (1 - confidence) / 2);
   const share = found / of;
   const middle = (share + z ** 2 / (2 * of)) / (1 + z ** 2 / of);
   const half = (z / (1 + z ** 2 / of)) * Math.sqrt((share * (1 - share)) / of + z ** 2 / (4 * of ** 2));
   return [Math.max(0, middle - half), Math.min(1, middle + half)];
+}
+
+/** A shelf while time passes: joints take from it, orders come to it. */
+class RunningShelf {
+  readonly #policy: ShelfPolicy;
+  /** How long an order takes. */
+  readonly #delay: () => number;
+  readonly #coming: { readonly at: number; readonly quantity: number }[] = [];
+  #time = 0;
+  #shelf: number;
+  /** The shelf and what is ordered. */
+  #position: number;
+  orders = 0;
+  inTime = 0;
+  joints = 0;
+  served = 0;
+  least: number;
+  /** Quantity times years on the shelf. */
+  #held = 0;
+
+  constructor(policy: ShelfPolicy, start: number, delay: () => number) {
+    this.#policy = policy;
+    this.#delay = delay;
+    this.#shelf = start;
+    this.#position = start;
+    this.least = start;
+  }
+
+  get mean(): number {
+    return this.#held / this.#time;
+  }
+
+  /** Goes on to a time; what comes before it comes on the way. */
+  pass(to: number): void {
+    for (let next = this.#coming[0]; next !== undefined && next.at <= to; next = this.#coming[0]) {
+      this.#hold(next.at);
+      this.orders += 1;
+      if (this.#shelf >= 0) this.inTime += 1;
+      this.#shelf += next.quantity;
+      this.#coming.shift();
+    }
+    this.#hold(to);
+  }
+
+  #hold(to: number): void {
+    this.#held += this.#shelf * (to - this.#time);
+    this.#time = to;
+  }
+
+  /** A joint takes so much. */
+  take(quantity: number): void {
+    this.joints += 1;
+    if (this.#shelf >= quantity) this.served += 1;
+    this.#shelf -= quantity;
+    this.#position -= quantity;
+    this.least = Math.min(this.least, this.#shelf);
+    this.order();
+  }
+
+  /** Orders when shelf and orders have come down to the reorder point. */
+  order(): void {
+    const { reorderPoint, orderQuantity } = this.#policy;
+    if (this.#position > reorderPoint) return;
+    const quantity = orderQuantity * (1 + Math.floor((reorderPoint - this.#position) / orderQuantity));
+    this.#coming.push({ at: this.#time + this.#delay(), quantity });
+    this.#coming.sort((one, other) => one.at - other.at);
+    this.#position += quantity;
+  }
 }
 
 /**
@@ -58,9 +129,10 @@ export function shareInterval(found: number, of: number, confidence: number): re
  * is worked out for. A single year holds few orders, so its service says little: its interval tells how little.
  */
 export function simulatedShelf(
-  { lots, lead, reorderPoint, orderQuantity, start = reorderPoint + orderQuantity }: ShelfPolicy,
+  policy: ShelfPolicy,
   { years, seed, confidence = 0.99 }: SimulationTerms,
 ): SimulatedShelf {
+  const { lots, lead, reorderPoint, orderQuantity, start = reorderPoint + orderQuantity } = policy;
   checkLead(lead);
   if (!(orderQuantity > 0)) throw new Refusal('orderQuantity', `must be more than 0; ${orderQuantity} was given`);
   if (!(years > 0)) throw new Refusal('years', `must be more than 0; ${years} was given`);
@@ -79,40 +151,14 @@ export function simulatedShelf(
     lead.deviation === 0
       ? lead.mean
       : (gamma((lead.mean / lead.deviation) ** 2, random) * lead.deviation ** 2) / lead.mean;
-
-  const coming: { at: number; quantity: number }[] = [];
-  let [time, shelf, position, orders, inTime, joints, served, least, held] = [0, start, start, 0, 0, 0, 0, start, 0];
-  const pass = (to: number): void => {
-    held += shelf * (to - time);
-    time = to;
-  };
-  const order = (): void => {
-    if (position > reorderPoint) return;
-    const quantity = orderQuantity * (1 + Math.floor((reorderPoint - position) / orderQuantity));
-    coming.push({ at: time + delay(), quantity });
-    coming.sort((one, other) => one.at - other.at);
-    position += quantity;
-  };
-  order();
-  for (let next = waiting(random) / rate; ; next = time + waiting(random) / rate) {
-    for (let first = coming[0]; first !== undefined && first.at <= Math.min(next, years); first = coming[0]) {
-      pass(first.at);
-      orders += 1;
-      if (shelf >= 0) inTime += 1;
-      shelf += first.quantity;
-      coming.shift();
-    }
-    if (next >= years) break;
-    pass(next);
-    const quantity = taken();
-    joints += 1;
-    if (shelf >= quantity) served += 1;
-    shelf -= quantity;
-    position -= quantity;
-    least = Math.min(least, shelf);
-    order();
+  const shelf = new RunningShelf(policy, start, delay);
+  shelf.order();
+  for (let time = waiting(random) / rate; time < years; time += waiting(random) / rate) {
+    shelf.pass(time);
+    shelf.take(taken());
   }
-  pass(years);
+  shelf.pass(years);
+  const { orders, inTime, joints, served, least, mean } = shelf;
   return {
     years,
     orders,
@@ -120,7 +166,7 @@ export function simulatedShelf(
     joints,
     served,
     least,
-    mean: held / years,
+    mean,
     ...(orders === 0 ? {} : { service: inTime / orders, interval: shareInterval(inTime, orders, confidence) }),
   };
 }

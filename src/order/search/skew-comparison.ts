@@ -86,6 +86,8 @@ export const costParts = [
  *
  * Equal yearly payments at the interest; without interest the cost over the years.
  * Source: capital recovery factor of engineering economy, from memory.
+ *
+ * For tests: held to the formula.
  */
 export function yearlyPayment({ cost, years }: PulleyChange, interest: number): number {
   if (!(years > 0)) throw new Refusal('pulleyChange', `must serve more than 0 years; ${years} was given`);

@@ -1,6 +1,7 @@
-import { checkOffer, freightOf, type Offer, packPrice, packsFor, type Rates, rateOf, type Supplier } from './offers.ts';
+import { checkOffer, freightOf, type Offer, packPrice, type Rates, rateOf, type Supplier } from './offers.ts';
 import { type Item, itemKey, type OrderLine } from './order-list.ts';
-import type { Answer, Column, Limits, Row, Solver } from '../../solver/program.ts';
+import { type Chance, programOf, type SupplyProgram } from './supply-program.ts';
+import type { Answer, Limits, Solver } from '../../solver/program.ts';
 
 /** From whom to buy what, at least total cost: goods, price breaks and freight, within the suppliers' least orders. */
 
@@ -37,6 +38,7 @@ export interface Supply {
   readonly unsupplied: readonly Item[];
 }
 
+/** For tests: small questions are tried out. */
 export interface SupplyQuestion {
   readonly lines: readonly Pick<OrderLine, 'item' | 'toOrder'>[];
   readonly suppliers: readonly Supplier[];
@@ -50,41 +52,6 @@ export interface Lacking {
   readonly items: readonly Item[];
 }
 
-/** One offer, its supplier and the need it is for. */
-interface Chance {
-  readonly offer: Offer;
-  readonly supplier: Supplier;
-  readonly need: number;
-  readonly rate: number;
-}
-
-/** The part of an offer between two price breaks. */
-interface Tier {
-  readonly chance: Chance;
-  readonly from: number;
-  readonly most: number;
-  /** In the book's money. */
-  readonly price: number;
-}
-
-/**
- * More packs than these are never worth buying: they cover the need, reach the break, and the supplier's thresholds.
- */
-function mostPacks({ offer, supplier, need }: Chance, { from, price }: Offer['breaks'][number]): number {
-  const threshold = Math.max(supplier.minimumOrder ?? 0, supplier.freightFreeFrom ?? 0);
-  return Math.max(1, packsFor(need, offer), from) + (threshold > 0 && price > 0 ? Math.ceil(threshold / price) : 0);
-}
-
-const tiersOf = (chance: Chance): Tier[] =>
-  chance.offer.breaks
-    .map((one, place, breaks) => ({
-      chance,
-      from: Math.max(1, one.from),
-      most: Math.min(mostPacks(chance, one), (breaks[place + 1]?.from ?? Number.POSITIVE_INFINITY) - 1),
-      price: one.price * chance.rate,
-    }))
-    .filter(({ from, most }) => most >= from);
-
 function chancesOf({ lines, suppliers, offers, rates }: SupplyQuestion): Chance[] {
   const needs = new Map(
     lines.filter(({ toOrder }) => toOrder > 0).map(({ item, toOrder }) => [itemKey(item), toOrder]),
@@ -97,100 +64,6 @@ function chancesOf({ lines, suppliers, offers, rates }: SupplyQuestion): Chance[
       ? []
       : [{ offer, supplier, need, rate: rateOf(supplier, rates) }];
   });
-}
-
-interface SupplyProgram {
-  readonly tiers: readonly Tier[];
-  readonly suppliers: readonly Supplier[];
-  readonly rows: readonly Row[];
-  readonly columns: readonly Column[];
-}
-
-/**
- * The supply as an integer program.
- *
- * A tier has its packs and whether it is used; of an offer at most one tier, and only from a supplier who is ordered
- * from. An item may come from several suppliers: a small pack of one may fill up the large ones of another.
- */
-function programOf(chances: readonly Chance[]): SupplyProgram {
-  const suppliers = [...new Set(chances.map(({ supplier }) => supplier))];
-  const items = new Set(chances.map(({ offer }) => itemKey(offer.item)));
-  const tiers = chances.flatMap(tiersOf);
-  const rows: Row[] = [];
-  const row = (bounds: Row): number => rows.push(bounds) - 1;
-  // As shares of the need, and a pack that covers it covers it once: packs of 10,000 mm for a need of 1 trouble no
-  // solver.
-  // Sums of packs that were converted between units may fall short in the last digit.
-  const covered = new Map([...items].map((key) => [key, row({ lower: 1 - 1e-9 })]));
-  const offered = new Map(chances.map((chance) => [chance, row({ upper: 0 })]));
-  const least = suppliers.map(({ minimumOrder }) => (minimumOrder === undefined ? undefined : row({ lower: 0 })));
-  const free = suppliers.map(({ freightFreeFrom, freight }) =>
-    freightFreeFrom === undefined || freight === undefined
-      ? undefined
-      : { value: row({ lower: 0 }), ordered: row({ upper: 0 }) },
-  );
-  const tierColumns = tiers.flatMap(({ chance, from, most, price }): Column[] => {
-    const place = suppliers.indexOf(chance.supplier);
-    const [atMost, atLeast] = [row({ upper: 0 }), row({ lower: 0 })];
-    const [leastRow, freeRow] = [least[place], free[place]];
-    return [
-      {
-        cost: price,
-        upper: most,
-        whole: true,
-        entries: [
-          [covered.get(itemKey(chance.offer.item)) ?? 0, Math.min(1, chance.offer.pack / chance.need)],
-          [atMost, 1],
-          [atLeast, 1],
-          ...(leastRow === undefined ? [] : [[leastRow, price] as const]),
-          ...(freeRow === undefined ? [] : [[freeRow.value, price] as const]),
-        ],
-      },
-      {
-        cost: 0,
-        upper: 1,
-        whole: true,
-        entries: [
-          [offered.get(chance) ?? 0, 1],
-          [atMost, -most],
-          [atLeast, -from],
-        ],
-      },
-    ];
-  });
-  const supplierColumns = suppliers.map((supplier, place): Column => {
-    const rate = chances.find((chance) => chance.supplier === supplier)?.rate ?? 1;
-    const [leastRow, freeRow] = [least[place], free[place]];
-    return {
-      cost: (supplier.freight ?? 0) * rate,
-      upper: 1,
-      whole: true,
-      entries: [
-        ...chances
-          .filter((chance) => chance.supplier === supplier)
-          .map((chance) => [offered.get(chance) ?? 0, -1] as const),
-        ...(leastRow === undefined ? [] : [[leastRow, -(supplier.minimumOrder ?? 0) * rate] as const]),
-        ...(freeRow === undefined ? [] : [[freeRow.ordered, -1] as const]),
-      ],
-    };
-  });
-  const freeColumns = suppliers.flatMap((supplier, place): Column[] => {
-    const freeRow = free[place];
-    if (freeRow === undefined) return [];
-    const rate = chances.find((chance) => chance.supplier === supplier)?.rate ?? 1;
-    return [
-      {
-        cost: -(supplier.freight ?? 0) * rate,
-        upper: 1,
-        whole: true,
-        entries: [
-          [freeRow.value, -(supplier.freightFreeFrom ?? 0) * rate],
-          [freeRow.ordered, 1],
-        ],
-      },
-    ];
-  });
-  return { tiers, suppliers, rows, columns: [...tierColumns, ...supplierColumns, ...freeColumns] };
 }
 
 function supplyOf(

@@ -15,6 +15,22 @@ export interface Block {
   readonly columns: readonly number[];
 }
 
+/** A rectangle of the grid by its corners, in rows on the screen. */
+export interface GridRange {
+  readonly from: { readonly row: number | null; readonly col: number | null };
+  readonly to: { readonly row: number | null; readonly col: number | null };
+}
+
+const span = (one: number, other: number): number[] =>
+  Array.from({ length: Math.abs(other - one) + 1 }, (_, index) => Math.min(one, other) + index);
+
+/** The records and columns of a rectangle of the grid. */
+export const blockOf = (sheet: string, { from, to }: GridRange, recordOf: (row: number) => number): Block => ({
+  sheet,
+  records: span(from.row ?? 0, to.row ?? 0).map(recordOf),
+  columns: span(from.col ?? 0, to.col ?? 0),
+});
+
 /** What was copied last inside this page, with the text that the clipboard then held. */
 interface Copied {
   readonly text: string;

@@ -5,7 +5,7 @@ import { columnLetters, sheetRow } from '../../formula/address.ts';
 import type { BookChange, CellPlace } from '../../workbook/place.ts';
 import type { Desk, GridPort } from '../desk.ts';
 import { enter, growing, newRecord } from '../editing.ts';
-import { type Block, copyBlock, fillBlock, pasteBlock } from './clipboard.ts';
+import { type Block, blockOf, copyBlock, fillBlock, type GridRange, pasteBlock } from './clipboard.ts';
 import { cellLook, wear } from './cell-look.ts';
 import { columnSettings } from './column-settings.ts';
 import { everySheet } from './every-sheet.ts';
@@ -211,20 +211,8 @@ export class SheetGrid implements GridPort {
     return { sheet: this.sheet, records, columns };
   }
 
-  #block({
-    from,
-    to,
-  }: {
-    readonly from: { readonly row: number | null; readonly col: number | null };
-    readonly to: { readonly row: number | null; readonly col: number | null };
-  }): Block {
-    const span = (one: number, other: number): number[] =>
-      Array.from({ length: Math.abs(other - one) + 1 }, (_, index) => Math.min(one, other) + index);
-    return {
-      sheet: this.sheet,
-      records: span(from.row ?? 0, to.row ?? 0).map((row) => this.#recordOf(row)),
-      columns: span(from.col ?? 0, to.col ?? 0),
-    };
+  #block(range: GridRange): Block {
+    return blockOf(this.sheet, range, (row) => this.#recordOf(row));
   }
 
   #paste(rows: string[][]): void {

@@ -4,7 +4,7 @@ import { itemKey, type OrderLine } from '../../order/search/order-list.ts';
 import type { Purchase } from '../../order/search/supply.ts';
 import { chosenSupply } from '../../order/fleet-order.ts';
 import { amountText, byLength, itemText } from '../../order/items.ts';
-import { offerOf } from '../../order/order-tables.ts';
+import { offerOf } from '../../order/order-figures.ts';
 import { unitOf } from '../../units/quantities.ts';
 import { belts } from '../../../sheets/belts/index.ts';
 import { money, plain } from '../planning/figures.ts';

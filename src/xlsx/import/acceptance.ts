@@ -1,7 +1,6 @@
 import { belts } from '../../../sheets/belts/index.ts';
 import { namedSheets, recordSheets } from '../../../sheets/index.ts';
-import { plateSeries } from '../../../sheets/series/plate-series.ts';
-import { strips } from '../../../sheets/series/strips.ts';
+
 import type { Content } from '../../formula/values.ts';
 import { listed } from '../../sheet/words.ts';
 import type { Column, SheetDeclaration } from '../../sheet/declaration.ts';
@@ -25,9 +24,112 @@ import {
 } from './import-model.ts';
 import { acceptExport } from './earlier-export.ts';
 import { systemName } from './column-units.ts';
-import type { RawBook } from '../read/raw-book.ts';
+import type { RawBook, RawSheet } from '../read/raw-book.ts';
 import { cellText, shownBook } from '../read/raw-cells.ts';
 import { type ImportNotes, SheetImport } from './sheet-import.ts';
+
+/** A list being taken over, sheet by sheet. */
+class Acceptance {
+  readonly #book: RawBook;
+  readonly #proposal: ImportProposal;
+  readonly #base: BookState;
+  readonly #baseName: string;
+  /** What stands in for what the file does not hold, in the book's units. */
+  readonly #foundation: BookState;
+  readonly notes: ImportNotes;
+  readonly reports = new Map<TableProposal, TableReport>();
+  /** Declared sheets by name. */
+  readonly #sheets = new Map<string, SheetState>();
+  readonly #free: SheetState[] = [];
+
+  constructor(book: RawBook, proposal: ImportProposal, base: BookState, baseName: string) {
+    this.#book = book;
+    this.#proposal = proposal;
+    this.#base = base;
+    this.#baseName = baseName;
+    this.#foundation = convertedBook(base, proposal.units).state;
+    this.notes = { notUnderstood: [], remarks: [], assumed: [...proposal.assumed] };
+  }
+
+  /** Sheets of records: read from the tables that are taken for them, else kept. */
+  takeRecords(): void {
+    const empty: string[] = [];
+    // Sheets that others choose from are read first.
+    for (const declaration of readingOrder()) {
+      const tables = this.#proposal.tables.filter(({ target }) => target === declaration.name);
+      if (tables.length > 0) this.#readRecords(declaration, tables);
+      else if (!this.#keepRecords(declaration)) empty.push(declaration.name);
+    }
+    if (empty.length > 0)
+      this.notes.assumed.push(
+        `${listed(empty, 'and', empty.length)}: the file has none; ` +
+          `${empty.length === 1 ? 'the sheet stays' : 'these sheets stay'} empty`,
+      );
+  }
+
+  /** Whether there was anything to keep. */
+  #keepRecords(declaration: SheetDeclaration): boolean {
+    const { name } = declaration;
+    const from = this.#foundation.sheets.find((sheet) => sheet.name === name) ?? { name, userColumns: [], rows: [] };
+    const { sheet, told } = keptRecords(declaration, from, this.#base, this.#baseName, [...this.#sheets.values()]);
+    this.#sheets.set(name, sheet);
+    if (told !== undefined) this.notes.assumed.push(told);
+    return told !== undefined;
+  }
+
+  #readRecords(declaration: SheetDeclaration, tables: readonly TableProposal[]): void {
+    const { units, fill } = this.#proposal;
+    const known = [...this.#sheets.values()];
+    const reading = new SheetImport(declaration, units, this.notes, (column) => choiceWords(column, known));
+    for (const table of tables) this.reports.set(table, reading.add(this.#book, table));
+    const filled =
+      declaration === belts
+        ? filledBlanks(stateOf(reading), fill, units, known)
+        : { sheet: stateOf(reading), told: [] };
+    this.notes.assumed.push(...filled.told);
+    this.#sheets.set(declaration.name, filled.sheet);
+    remarkNames(reading, this.notes);
+    if (declaration === belts) remarkSeries(reading, known, this.notes);
+  }
+
+  keepNamedValues(): void {
+    for (const { declaration } of namedSheets) {
+      const from = this.#foundation.sheets.find(({ name }) => name === declaration.name);
+      if (from !== undefined) this.#sheets.set(declaration.name, from);
+    }
+  }
+
+  /** Sheets that are taken for assumptions, kept as they are, or left out. */
+  takeOthers(): void {
+    for (const table of this.#proposal.tables) {
+      const sheet = this.#book.sheets.find(({ name }) => name === table.sheet);
+      if (sheet === undefined || this.reports.has(table)) continue;
+      if (table.target === 'Assumptions') {
+        const before = this.#sheets.get('Assumptions');
+        const given = withAssumptions(this.#book, table, before, this.#proposal, this.notes);
+        if (given !== undefined) this.#sheets.set('Assumptions', given);
+      }
+      if (table.target === 'free' || table.target === 'Assumptions') this.#keepFree(table, sheet);
+      else this.reports.set(table, { ...table, records: 0, columns: [] });
+    }
+  }
+
+  #keepFree(table: TableProposal, sheet: RawSheet): void {
+    const name = freeName(sheet.name, [...declaredNames, ...this.#free.map((other) => other.name)]);
+    const { state, values } = freeSheet(sheet, name);
+    this.#free.push(state);
+    this.reports.set(table, { ...table, records: state.rows.length, columns: [], kept: name });
+    if (values > 0)
+      this.notes.assumed.push(
+        `${sheet.name}: of ${values} formulas only the values were taken, since they look outside their sheet ` +
+          `or use functions that the book does not have`,
+      );
+  }
+
+  get sheets(): SheetState[] {
+    return [...declaredNames.flatMap((name) => this.#sheets.get(name) ?? []), ...this.#free];
+  }
+}
 
 /**
  * A book from a file, as proposed. What the file does not hold (plate series, strips, assumptions) comes from `base`,
@@ -40,89 +142,28 @@ export function acceptImport(
   options: ImportOptions = {},
 ): ImportResult {
   if (proposal.ours) return acceptExport(file, proposal, base, options);
-  const book = shownBook(file);
-  if (!proposal.tables.some(({ target }) => target === belts.name))
+  const { tables, units, unitsWhy } = proposal;
+  if (!tables.some(({ target }) => target === belts.name))
     throw new UnusableList(`No sheet is taken for ${belts.name}: choose the one that lists the belts.`);
-  const { units } = proposal;
-  const foundation = convertedBook(base, units).state;
-  const notes: ImportNotes = { notUnderstood: [], remarks: [], assumed: [...proposal.assumed] };
-  const reports = new Map<TableProposal, TableReport>();
-  const sheets = new Map<string, SheetState>();
-
-  const empty: string[] = [];
-  // Sheets that others choose from are read first.
-  for (const declaration of readingOrder()) {
-    const tables = proposal.tables.filter(({ target }) => target === declaration.name);
-    const from = foundation.sheets.find(({ name }) => name === declaration.name) ?? {
-      name: declaration.name,
-      userColumns: [],
-      rows: [],
-    };
-    if (tables.length === 0) {
-      const { sheet, told } = keptRecords(declaration, from, base, baseNameOf(options), [...sheets.values()]);
-      sheets.set(declaration.name, sheet);
-      if (told === undefined) empty.push(declaration.name);
-      else notes.assumed.push(told);
-      continue;
-    }
-    const known = [...sheets.values()];
-    const reading = new SheetImport(declaration, units, notes, (column) => choiceWords(column, known));
-    for (const table of tables) reports.set(table, reading.add(book, table));
-    const filled =
-      declaration === belts
-        ? filledBlanks(stateOf(reading), proposal.fill, units, known)
-        : { sheet: stateOf(reading), told: [] };
-    notes.assumed.push(...filled.told);
-    sheets.set(declaration.name, filled.sheet);
-    remarkNames(reading, notes);
-    if (declaration === belts) remarkSeries(reading, known, notes);
-  }
-  if (empty.length > 0)
-    notes.assumed.push(
-      `${listed(empty, 'and', empty.length)}: the file has none; ` +
-        `${empty.length === 1 ? 'the sheet stays' : 'these sheets ' + 'stay'} empty`,
-    );
-  for (const { declaration } of namedSheets) {
-    const from = foundation.sheets.find(({ name }) => name === declaration.name);
-    if (from !== undefined) sheets.set(declaration.name, from);
-  }
-  const own: SheetState[] = [];
-  for (const table of proposal.tables) {
-    const sheet = book.sheets.find(({ name }) => name === table.sheet);
-    if (sheet === undefined || reports.has(table)) continue;
-    if (table.target === 'Assumptions') {
-      const given = withAssumptions(book, table, sheets.get('Assumptions'), proposal, notes);
-      if (given !== undefined) sheets.set('Assumptions', given);
-    }
-    if (table.target !== 'free' && table.target !== 'Assumptions') {
-      reports.set(table, { ...table, records: 0, columns: [] });
-      continue;
-    }
-    const name = freeName(sheet.name, [...declaredNames, ...own.map((other) => other.name)]);
-    const free = freeSheet(sheet, name);
-    own.push(free.state);
-    reports.set(table, { ...table, records: free.state.rows.length, columns: [], kept: name });
-    if (free.values > 0)
-      notes.assumed.push(
-        `${sheet.name}: of ${free.values} formulas only the values were taken, since they look outside their sheet ` +
-          `or use functions that the book does not have`,
-      );
-  }
-  const hasSeries = proposal.tables.some(({ target }) => target === plateSeries.name);
-  const hasStrips = proposal.tables.some(({ target }) => target === strips.name);
+  const acceptance = new Acceptance(shownBook(file), proposal, base, baseNameOf(options));
+  acceptance.takeRecords();
+  acceptance.keepNamedValues();
+  acceptance.takeOthers();
+  const { reports, notes, sheets } = acceptance;
+  const has = (sheet: string): boolean => tables.some(({ target }) => target === sheet);
   const state: BookState = {
     title: options.title ?? titleOf(proposal) ?? base.title,
     units,
-    invented: base.invented && !(hasSeries && hasStrips),
-    sheets: [...declaredNames.flatMap((name) => sheets.get(name) ?? []), ...own],
+    invented: base.invented && !(has('Plate series') && has('Strips')),
+    sheets,
   };
   return {
     state,
     report: {
       ours: false,
       units,
-      unitsWhy: proposal.unitsWhy,
-      tables: proposal.tables.map((table) => reports.get(table) ?? { ...table, records: 0, columns: [] }),
+      unitsWhy,
+      tables: tables.map((table) => reports.get(table) ?? { ...table, records: 0, columns: [] }),
       ...notes,
     },
   };

@@ -1,4 +1,3 @@
-import type { BeltHeader } from '../../../sheets/index.ts';
 import type { Content } from '../../formula/values.ts';
 import type { Column, SheetDeclaration } from '../../sheet/declaration.ts';
 import { type DateOrder, isoDate, readDate } from '../../units/dates.ts';
@@ -102,35 +101,58 @@ function readerOf(column: Column, sheet: SheetDeclaration, settings: ReadingSett
     const trimmed = column.header === sheet.key;
     return { unchanged: true, read: (cell) => readWords(cell, trimmed) };
   }
-  return quantityReader(column, settings);
+  return new QuantityReader(column, settings);
 }
 
-function quantityReader(column: Column, settings: ReadingSettings): ColumnReader {
-  const { kind } = column;
-  const { system, listSystem, decimal } = settings;
-  const unit =
-    (settings.unit === undefined ? undefined : unitNamed(settings.unit, kind, listSystem)) ??
-    systemUnit(kind, listSystem);
-  const isSkew = column.header === ('Skew' satisfies BeltHeader);
-  const fromEdge = isSkew && settings.skewFrom === 'edge';
-  const formats = new Map<string, Unit | undefined>();
-  const unitOf = (format: string | undefined): Unit | undefined => {
-    if (format === undefined) return unit;
-    if (!formats.has(format)) {
-      const named = unitNamed(formatUnitText(format), kind, listSystem);
+/** Reads the cells of a column of quantities; a skew from the edge becomes one from the square line. */
+class QuantityReader implements ColumnReader {
+  readonly #kind: Column['kind'];
+  readonly #settings: ReadingSettings;
+  /** The column's unit, for cells that name none. */
+  readonly #unit: Unit | undefined;
+  readonly #isSkew: boolean;
+  readonly #fromEdge: boolean;
+  readonly #formats = new Map<string, Unit | undefined>();
+  readonly unchanged: boolean;
+
+  constructor({ kind, header }: Column, settings: ReadingSettings) {
+    const { system, listSystem, skewFrom } = settings;
+    const unit =
+      (settings.unit === undefined ? undefined : unitNamed(settings.unit, kind, listSystem)) ??
+      systemUnit(kind, listSystem);
+    this.#kind = kind;
+    this.#settings = settings;
+    this.#unit = unit;
+    this.#isSkew = header === 'Skew';
+    this.#fromEdge = this.#isSkew && skewFrom === 'edge';
+    this.unchanged =
+      !this.#fromEdge &&
+      (unit === undefined ||
+        kind === 'money' ||
+        (unit.measure !== 'calendar' && inSystemUnit(1, unit, kind, system) === 1));
+  }
+
+  #unitOf(format: string | undefined): Unit | undefined {
+    if (format === undefined) return this.#unit;
+    if (!this.#formats.has(format)) {
+      const named = unitNamed(formatUnitText(format), this.#kind, this.#settings.listSystem);
       // A number shown as per cent is the share itself.
-      formats.set(format, named ?? (/%/.test(format) && unit?.symbol === '%' ? undefined : unit));
+      this.#formats.set(format, named ?? (/%/.test(format) && this.#unit?.symbol === '%' ? undefined : this.#unit));
     }
-    return formats.get(format);
-  };
-  const sized = (cell: RawCell, value: number, said: string | undefined): CellReading => {
-    const content = fromEdge ? 90 - (value > 90 ? 180 - value : value) : value;
+    return this.#formats.get(format);
+  }
+
+  #sized(cell: RawCell, value: number, said: string | undefined): CellReading {
+    const content = this.#fromEdge ? 90 - (value > 90 ? 180 - value : value) : value;
     const remark = said === undefined ? {} : { remark: said };
-    return isSkew && !fromEdge && value > 60
+    return this.#isSkew && !this.#fromEdge && value > 60
       ? { content, issue: { why: skewReason(value, cell), allowed: skewAllowed } }
       : { content, ...remark };
-  };
-  const quantity = (cell: RawCell, text: string, hoursPerYear: number | undefined): CellReading => {
+  }
+
+  #quantity(cell: RawCell, text: string, hoursPerYear: number | undefined): CellReading {
+    const { system, listSystem, decimal } = this.#settings;
+    const [kind, unit] = [this.#kind, this.#unit];
     const read = readQuantity(text, kind, { system, unit, listSystem, decimal, hoursPerYear });
     if (isRefusal(read)) return issue(cell, read.reason, read.allowed);
     if (kind === 'money' && read.unit !== undefined && unit !== undefined && read.unit.symbol !== unit.symbol) {
@@ -140,33 +162,28 @@ function quantityReader(column: Column, settings: ReadingSettings): ColumnReader
         `a price in ${unit.symbol}`,
       );
     }
-    return sized(cell, read.value, read.remark);
-  };
-  return {
-    unchanged:
-      !fromEdge &&
-      (unit === undefined ||
-        kind === 'money' ||
-        (unit.measure !== 'calendar' && inSystemUnit(1, unit, kind, system) === 1)),
-    read: (cell, hoursPerYear) => {
-      const { value } = cell;
-      if (cell.date === true)
-        return issue(
-          cell,
-          'a date stands here: programs turn fractions and ranges such as 3/8 into dates',
-          allowedFor(kind),
-        );
-      if (typeof value === 'number') {
-        const named = unitOf(cell.format);
-        if (named?.measure === 'calendar') return quantity(cell, String(value), hoursPerYear);
-        return sized(cell, named === undefined ? value : inSystemUnit(value, named, kind, system), undefined);
-      }
-      if (typeof value !== 'string') return issue(cell, 'it is neither a number nor a text', allowedFor(kind));
-      if (value.trim() === '') return { content: null };
-      if (meansBlank(value)) return { content: null, remark: 'taken as blank' };
-      if (isSkew && meansSquare(value)) return { content: 0, remark: 'taken as 0, a square joint' };
-      return quantity(cell, value, hoursPerYear);
-    },
+    return this.#sized(cell, read.value, read.remark);
+  }
+
+  readonly read = (cell: RawCell, hoursPerYear?: number): CellReading => {
+    const { value } = cell;
+    if (cell.date === true)
+      return issue(
+        cell,
+        'a date stands here: programs turn fractions and ranges such as 3/8 into dates',
+        allowedFor(this.#kind),
+      );
+    if (typeof value === 'number') {
+      const named = this.#unitOf(cell.format);
+      if (named?.measure === 'calendar') return this.#quantity(cell, String(value), hoursPerYear);
+      const inUnit = named === undefined ? value : inSystemUnit(value, named, this.#kind, this.#settings.system);
+      return this.#sized(cell, inUnit, undefined);
+    }
+    if (typeof value !== 'string') return issue(cell, 'it is neither a number nor a text', allowedFor(this.#kind));
+    if (value.trim() === '') return { content: null };
+    if (meansBlank(value)) return { content: null, remark: 'taken as blank' };
+    if (this.#isSkew && meansSquare(value)) return { content: 0, remark: 'taken as 0, a square joint' };
+    return this.#quantity(cell, value, hoursPerYear);
   };
 }
 

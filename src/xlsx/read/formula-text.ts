@@ -68,6 +68,84 @@ const mayBegin = (code: number): boolean =>
   code === 92 ||
   code === 95;
 
+class PieceReader {
+  readonly #text: string;
+  readonly #pieces: FormulaPiece[] = [];
+  /** What goes before the text from `#start` on and is not in it. */
+  #kept = '';
+  #start = 0;
+  #at = 0;
+
+  constructor(text: string) {
+    this.#text = text;
+  }
+
+  #move(reference: Movable, from: number): void {
+    const plain = this.#kept + this.#text.slice(this.#start, from);
+    if (plain !== '') this.#pieces.push(plain);
+    this.#pieces.push(reference);
+    this.#kept = '';
+    this.#start = this.#at;
+  }
+
+  #matched(pattern: RegExp): RegExpExecArray | undefined {
+    pattern.lastIndex = this.#at;
+    const match = pattern.exec(this.#text);
+    if (match) this.#at = pattern.lastIndex;
+    return match ?? undefined;
+  }
+
+  /** Whether rows or columns as wholes stand here; they move when both ends are on the sheet. */
+  #range(pattern: RegExp, end: typeof columnEnd, onSheet: (end: Movable) => boolean): boolean {
+    const match = this.#matched(pattern);
+    if (!match) return false;
+    const from = end(match[1], match[2]);
+    const to = end(match[3], match[4]);
+    if (onSheet(from) && onSheet(to)) {
+      this.#move(from, match.index);
+      this.#kept = ':';
+      this.#move(to, this.#at);
+    }
+    return true;
+  }
+
+  #word(): void {
+    const match = this.#matched(word);
+    if (!match) {
+      this.#at++;
+      return;
+    }
+    const [name] = match;
+    const parts = this.#text[this.#at] === '(' || this.#text[this.#at] === '!' ? null : cell.exec(name);
+    const column = columnNumber(parts?.[2] ?? '');
+    const row = Number(parts?.[4] ?? 0);
+    if (parts && columnOnSheet(column) && rowOnSheet(row))
+      this.#move({ column, columnFixed: parts[1] === '$', row, rowFixed: parts[3] === '$' }, match.index);
+    else if (futurePrefix.test(name)) {
+      this.#kept += this.#text.slice(this.#start, match.index) + name.replace(futurePrefix, '');
+      this.#start = this.#at;
+    }
+  }
+
+  read(): readonly FormulaPiece[] {
+    while (this.#at < this.#text.length) {
+      const code = this.#text.charCodeAt(this.#at);
+      if (code === 34 || code === 39) this.#at = quoteEnd(this.#text, this.#at);
+      else if (code === 91) this.#at = bracketEnd(this.#text, this.#at);
+      else if (!mayBegin(code)) this.#at++;
+      else if (
+        !this.#range(wholeRows, rowEnd, ({ row }) => rowOnSheet(row)) &&
+        !this.#range(wholeColumns, columnEnd, ({ column }) => columnOnSheet(column)) &&
+        !this.#matched(number)
+      )
+        this.#word();
+    }
+    const rest = this.#kept + this.#text.slice(this.#start);
+    if (rest !== '') this.#pieces.push(rest);
+    return this.#pieces;
+  }
+}
+
 /**
  * Takes a formula apart into references that can move and everything else, word for word.
  *
@@ -76,74 +154,7 @@ const mayBegin = (code: number): boolean =>
  *
  * Source: ECMA-376 Part 1, 18.17.2 (grammar); [MS-XLSX] 2.2.2 (prefixes).
  */
-export function formulaPieces(text: string): readonly FormulaPiece[] {
-  const pieces: FormulaPiece[] = [];
-  let kept = '';
-  let start = 0;
-  let at = 0;
-  const move = (reference: Movable, from: number): void => {
-    const plain = kept + text.slice(start, from);
-    if (plain !== '') pieces.push(plain);
-    pieces.push(reference);
-    kept = '';
-    start = at;
-  };
-  const matched = (pattern: RegExp): RegExpExecArray | undefined => {
-    pattern.lastIndex = at;
-    const match = pattern.exec(text);
-    if (match) at = pattern.lastIndex;
-    return match ?? undefined;
-  };
-  const movedRange = (
-    match: RegExpExecArray | undefined,
-    end: typeof columnEnd,
-    onSheet: (from: Movable, to: Movable) => boolean,
-  ): boolean => {
-    if (!match) return false;
-    const from = end(match[1], match[2]);
-    const to = end(match[3], match[4]);
-    if (onSheet(from, to)) {
-      move(from, match.index);
-      kept = ':';
-      move(to, at);
-    }
-    return true;
-  };
-  while (at < text.length) {
-    const code = text.charCodeAt(at);
-    if (code === 34 || code === 39) at = quoteEnd(text, at);
-    else if (code === 91) at = bracketEnd(text, at);
-    else if (!mayBegin(code)) at++;
-    else if (
-      !movedRange(matched(wholeRows), rowEnd, (from, to) => rowOnSheet(from.row) && rowOnSheet(to.row)) &&
-      !movedRange(
-        matched(wholeColumns),
-        columnEnd,
-        (from, to) => columnOnSheet(from.column) && columnOnSheet(to.column),
-      ) &&
-      !matched(number)
-    ) {
-      const match = matched(word);
-      if (!match) {
-        at++;
-        continue;
-      }
-      const [name] = match;
-      const parts = text[at] === '(' || text[at] === '!' ? null : cell.exec(name);
-      const column = columnNumber(parts?.[2] ?? '');
-      const row = Number(parts?.[4] ?? 0);
-      if (parts && columnOnSheet(column) && rowOnSheet(row))
-        move({ column, columnFixed: parts[1] === '$', row, rowFixed: parts[3] === '$' }, match.index);
-      else if (futurePrefix.test(name)) {
-        kept += text.slice(start, match.index) + name.replace(futurePrefix, '');
-        start = at;
-      }
-    }
-  }
-  const rest = kept + text.slice(start);
-  if (rest !== '') pieces.push(rest);
-  return pieces;
-}
+export const formulaPieces = (text: string): readonly FormulaPiece[] => new PieceReader(text).read();
 
 /**
  * The formula moved so many rows down and columns right; a reference that leaves the sheet becomes #REF!.

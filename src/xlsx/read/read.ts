@@ -11,7 +11,6 @@ import { workbookPart } from './workbook-part.ts';
 import { bookParts } from './zip-guard.ts';
 import type { BookParts } from './zip-parts.ts';
 
-export { readLimits } from './read-limits.ts';
 export { UnreadableFile } from './unreadable-file.ts';
 
 /** Sheets without cells of their own, passed over. The last is a sheet of macros of before 1997. */

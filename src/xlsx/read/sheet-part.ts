@@ -3,14 +3,204 @@ import { type CellContext, type FilledCell, filledCell } from './cell-value.ts';
 import { filledRows, type SheetTally } from './filled-rows.ts';
 import { typedFormula } from './formula-text.ts';
 import type { RawRange, RawSheet } from './raw-book.ts';
-import { grouped } from './read-limits.ts';
+import { grouped, type ReadLimits } from './read-limits.ts';
 import { sharedFormulas } from './shared-formulas.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
-import { type Attributes, readPart } from './xml-part.ts';
+import { type Attributes, type ElementReader, readPart } from './xml-part.ts';
 import { longText, textPieces, unescaped } from './xml-text.ts';
 import type { BookParts } from './zip-parts.ts';
 
 type SheetContent = Pick<RawSheet, 'rows' | 'merges' | 'lastRow' | 'lastColumn'>;
+
+/** A cell that is being read. */
+interface OpenCell {
+  readonly position: CellPosition;
+  readonly attributes: Attributes;
+  value: string | undefined;
+  inline: string | undefined;
+  formula: string | undefined;
+  formulaKind: Attributes;
+}
+
+class SheetReader implements ElementReader {
+  readonly #sheet: string;
+  readonly #path: string;
+  readonly #context: CellContext;
+  readonly #tally: SheetTally;
+  readonly #limits: ReadLimits;
+  readonly #filled: ReturnType<typeof filledRows>;
+  readonly #shared: ReturnType<typeof sharedFormulas>;
+  readonly #pieces: ReturnType<typeof textPieces>;
+  readonly #merges: RawRange[] = [];
+  /** Cells with a shared formula that no cell before them has defined. */
+  readonly #awaiting: { readonly cell: FilledCell; readonly id: string }[] = [];
+
+  #section = '';
+  #row = 0;
+  #column = 0;
+  #inRow = false;
+  #rowNamed = false;
+  #cell: OpenCell | undefined;
+  #part: 'value' | 'formula' | 'inline' | undefined;
+
+  constructor(sheet: string, path: string, context: CellContext, tally: SheetTally, limits: ReadLimits) {
+    this.#sheet = sheet;
+    this.#path = path;
+    this.#context = context;
+    this.#tally = tally;
+    this.#limits = limits;
+    this.#filled = filledRows(sheet, limits, tally);
+    this.#shared = sharedFormulas(limits, tally, this.place);
+    this.#pieces = textPieces(limits, this.place);
+  }
+
+  readonly place = (): string => {
+    if (this.#cell) return `sheet "${this.#sheet}", cell ${positionName(this.#cell.position)}`;
+    return this.#row > 0 ? `sheet "${this.#sheet}", row ${grouped(this.#row)}` : `sheet "${this.#sheet}"`;
+  };
+
+  #startRow({ r }: Attributes): void {
+    this.#inRow = true;
+    this.#rowNamed = r !== undefined;
+    this.#row =
+      r === undefined
+        ? positionWithin({ row: this.#row + 1, column: 1 }, this.place, this.#limits).row
+        : rowNumber(r, this.place, this.#limits);
+    this.#column = 0;
+  }
+
+  #startCell(attributes: Attributes): void {
+    const { r } = attributes;
+    const position =
+      r === undefined
+        ? positionWithin({ row: this.#row, column: this.#column + 1 }, this.place, this.#limits)
+        : cellPosition(r, this.place, this.#limits);
+    this.#column = position.column;
+    if (!this.#rowNamed) this.#row = position.row;
+    this.#cell = { position, attributes, value: undefined, inline: undefined, formula: undefined, formulaKind: {} };
+  }
+
+  /** The formula as typed; a shared one that no cell has defined yet answers the id to wait for. */
+  #formulaOf({ position, formula, formulaKind }: OpenCell): { readonly text?: string; readonly awaits?: string } {
+    if (formula === undefined) return {};
+    const trimmed = unescaped(formula).trim();
+    const bare = trimmed.startsWith('=') ? trimmed.slice(1) : trimmed;
+    const id = formulaKind['t'] === 'shared' ? formulaKind['si'] : undefined;
+    if (id !== undefined) {
+      if (bare !== '') {
+        if (formulaKind['ref'] !== undefined || !this.#shared.has(id)) this.#shared.define(id, position, bare);
+      } else {
+        const text = this.#shared.formula(id, position);
+        return text === undefined ? { awaits: id } : { text };
+      }
+    }
+    return bare === '' ? {} : { text: typedFormula(bare) };
+  }
+
+  #endCell(cell: OpenCell): void {
+    const { text, awaits } = this.#formulaOf(cell);
+    const { position, attributes, value, inline } = cell;
+    const filled = filledCell(
+      {
+        position,
+        type: attributes['t'],
+        style: attributes['s'],
+        value,
+        inline,
+        formula: text ?? (awaits === undefined ? undefined : ''),
+      },
+      this.#context,
+      this.place,
+    );
+    if (filled) {
+      if (awaits !== undefined) this.#awaiting.push({ cell: filled, id: awaits });
+      this.#filled.add(filled);
+    }
+    this.#cell = undefined;
+  }
+
+  #addMerge(reference: string | undefined): void {
+    const area = `merged area of sheet "${this.#sheet}"`;
+    const range = cellRange(reference ?? '', () => area, this.#limits);
+    if (range.top === range.bottom && range.left === range.right) return;
+    if (++this.#tally.merges > this.#limits.merges) {
+      throw new UnreadableFile(
+        'too much content',
+        `The file has more than ${grouped(this.#limits.merges)} merged areas, the most that is read; ` +
+          `sheet "${this.#sheet}" goes past that. Unmerge the cells of the list, and save it again as .xlsx.`,
+      );
+    }
+    this.#merges.push(range);
+  }
+
+  #openInCell(cell: OpenCell, name: string, attributes: Attributes, depth: number): void {
+    if (this.#part === 'inline') this.#pieces.open(name);
+    else if (depth !== 5) return;
+    else if (name === 'v') {
+      this.#part = 'value';
+      cell.value = '';
+    } else if (name === 'f') {
+      this.#part = 'formula';
+      cell.formula = '';
+      cell.formulaKind = attributes;
+    } else if (name === 'is') this.#part = 'inline';
+  }
+
+  open(name: string, attributes: Attributes, depth: number): void {
+    if (this.#cell) this.#openInCell(this.#cell, name, attributes, depth);
+    else if (depth === 4) {
+      if (this.#inRow && name === 'c') this.#startCell(attributes);
+    } else if (depth === 3) {
+      if (this.#section === 'sheetData' && name === 'row') this.#startRow(attributes);
+      else if (this.#section === 'mergeCells' && name === 'mergeCell') this.#addMerge(attributes['ref']);
+    } else if (depth === 2) this.#section = name;
+    else if (depth === 1 && name !== 'worksheet') {
+      throw new UnreadableFile(
+        'part missing',
+        `Sheet "${this.#sheet}" is to be in part ${this.#path}, which holds no worksheet but ` +
+          `"${name.slice(0, 40)}". ${saveAgain}`,
+      );
+    }
+  }
+
+  close(name: string, depth: number): void {
+    const cell = this.#cell;
+    if (cell) {
+      if (depth === 4) this.#endCell(cell);
+      else if (depth === 5) {
+        if (this.#part === 'inline') cell.inline = this.#pieces.taken();
+        this.#part = undefined;
+      } else if (this.#part === 'inline') this.#pieces.close(name);
+    } else if (depth === 3) this.#inRow = false;
+  }
+
+  text(piece: string): void {
+    const cell = this.#cell;
+    if (!cell) return;
+    if (this.#part === 'value') {
+      cell.value += piece;
+      if ((cell.value?.length ?? 0) > this.#limits.textCharacters) throw longText(this.#limits, this.place());
+    } else if (this.#part === 'formula') {
+      cell.formula += piece;
+      if ((cell.formula?.length ?? 0) > this.#limits.formulaCharacters) {
+        throw new UnreadableFile(
+          'text too long',
+          `The formula at ${this.place()} is longer than ${grouped(this.#limits.formulaCharacters)} characters; ` +
+            `spreadsheet programs hold 8,192. ${saveAgain}`,
+        );
+      }
+    } else if (this.#part === 'inline') this.#pieces.text(piece);
+  }
+
+  content(): SheetContent {
+    for (const { cell, id } of this.#awaiting) {
+      const late = this.#shared.formula(id, cell);
+      if (late === undefined) delete cell.formula;
+      else cell.formula = late;
+    }
+    return { ...this.#filled.taken(), merges: this.#merges };
+  }
+}
 
 /**
  * Reads a worksheet's cells and merged areas.
@@ -28,161 +218,7 @@ export function sheetPart(
   context: CellContext,
   tally: SheetTally,
 ): SheetContent {
-  const { limits } = parts;
-  const filled = filledRows(sheet, limits, tally);
-  const merges: RawRange[] = [];
-  const awaiting: { readonly cell: FilledCell; readonly id: string }[] = [];
-
-  let section = '';
-  let row = 0;
-  let column = 0;
-  let inRow = false;
-  let rowNamed = false;
-  let position: CellPosition | undefined;
-  let cell: Attributes = {};
-  let part: 'value' | 'formula' | 'inline' | undefined;
-  let value: string | undefined;
-  let inline: string | undefined;
-  let formula: string | undefined;
-  let formulaKind: Attributes = {};
-
-  const place = (): string => {
-    if (position) return `sheet "${sheet}", cell ${positionName(position)}`;
-    return row > 0 ? `sheet "${sheet}", row ${grouped(row)}` : `sheet "${sheet}"`;
-  };
-  const shared = sharedFormulas(limits, tally, place);
-  const pieces = textPieces(limits, place);
-
-  const startRow = (attributes: Attributes): void => {
-    inRow = true;
-    rowNamed = attributes['r'] !== undefined;
-    row =
-      attributes['r'] === undefined
-        ? positionWithin({ row: row + 1, column: 1 }, place, limits).row
-        : rowNumber(attributes['r'], place, limits);
-    column = 0;
-  };
-
-  const startCell = (attributes: Attributes): void => {
-    const { r } = attributes;
-    position =
-      r === undefined ? positionWithin({ row, column: column + 1 }, place, limits) : cellPosition(r, place, limits);
-    column = position.column;
-    if (!rowNamed) row = position.row;
-    cell = attributes;
-    value = inline = formula = undefined;
-    formulaKind = {};
-  };
-
-  /** The formula as typed; a shared one that no cell has defined yet answers the id to wait for. */
-  const formulaOf = (at: CellPosition): { readonly text?: string; readonly awaits?: string } => {
-    if (formula === undefined) return {};
-    const trimmed = unescaped(formula).trim();
-    const bare = trimmed.startsWith('=') ? trimmed.slice(1) : trimmed;
-    const id = formulaKind['t'] === 'shared' ? formulaKind['si'] : undefined;
-    if (id !== undefined) {
-      if (bare !== '') {
-        if (formulaKind['ref'] !== undefined || !shared.has(id)) shared.define(id, at, bare);
-      } else {
-        const text = shared.formula(id, at);
-        return text === undefined ? { awaits: id } : { text };
-      }
-    }
-    return bare === '' ? {} : { text: typedFormula(bare) };
-  };
-
-  const endCell = (at: CellPosition): void => {
-    const { text, awaits } = formulaOf(at);
-    const own = filledCell(
-      {
-        position: at,
-        type: cell['t'],
-        style: cell['s'],
-        value,
-        inline,
-        formula: text ?? (awaits === undefined ? undefined : ''),
-      },
-      context,
-      place,
-    );
-    if (own) {
-      if (awaits !== undefined) awaiting.push({ cell: own, id: awaits });
-      filled.add(own);
-    }
-    position = undefined;
-  };
-
-  const addMerge = (reference: string | undefined): void => {
-    const area = `merged area of sheet "${sheet}"`;
-    const range = cellRange(reference ?? '', () => area, limits);
-    if (range.top === range.bottom && range.left === range.right) return;
-    if (++tally.merges > limits.merges) {
-      throw new UnreadableFile(
-        'too much content',
-        `The file has more than ${grouped(limits.merges)} merged areas, the most that is read; ` +
-          `sheet "${sheet}" goes past that. Unmerge the cells of the list, and save it again as .xlsx.`,
-      );
-    }
-    merges.push(range);
-  };
-
-  const open = (name: string, attributes: Attributes, depth: number): void => {
-    if (position) {
-      if (part === 'inline') pieces.open(name);
-      else if (depth !== 5) return;
-      else if (name === 'v') {
-        part = 'value';
-        value = '';
-      } else if (name === 'f') {
-        part = 'formula';
-        formula = '';
-        formulaKind = attributes;
-      } else if (name === 'is') part = 'inline';
-    } else if (depth === 4) {
-      if (inRow && name === 'c') startCell(attributes);
-    } else if (depth === 3) {
-      if (section === 'sheetData' && name === 'row') startRow(attributes);
-      else if (section === 'mergeCells' && name === 'mergeCell') addMerge(attributes['ref']);
-    } else if (depth === 2) section = name;
-    else if (depth === 1 && name !== 'worksheet') {
-      throw new UnreadableFile(
-        'part missing',
-        `Sheet "${sheet}" is to be in part ${path}, which holds no worksheet but "${name.slice(0, 40)}". ${saveAgain}`,
-      );
-    }
-  };
-
-  const close = (name: string, depth: number): void => {
-    if (position) {
-      if (depth === 4) endCell(position);
-      else if (depth === 5) {
-        if (part === 'inline') inline = pieces.taken();
-        part = undefined;
-      } else if (part === 'inline') pieces.close(name);
-    } else if (depth === 3) inRow = false;
-  };
-
-  const text = (piece: string): void => {
-    if (part === 'value') {
-      value += piece;
-      if ((value?.length ?? 0) > limits.textCharacters) throw longText(limits, place());
-    } else if (part === 'formula') {
-      formula += piece;
-      if ((formula?.length ?? 0) > limits.formulaCharacters) {
-        throw new UnreadableFile(
-          'text too long',
-          `The formula at ${place()} is longer than ${grouped(limits.formulaCharacters)} characters; ` +
-            `spreadsheet programs hold 8,192. ${saveAgain}`,
-        );
-      }
-    } else if (part === 'inline') pieces.text(piece);
-  };
-
-  readPart(parts, path, { open, close, text, place });
-  for (const waiting of awaiting) {
-    const late = shared.formula(waiting.id, waiting.cell);
-    if (late === undefined) delete waiting.cell.formula;
-    else waiting.cell.formula = late;
-  }
-  return { ...filled.taken(), merges };
+  const reader = new SheetReader(sheet, path, context, tally, parts.limits);
+  readPart(parts, path, reader);
+  return reader.content();
 }

@@ -1,8 +1,8 @@
 import { typedFormula } from './formula-text.ts';
 import type { RawName } from './raw-book.ts';
-import { grouped } from './read-limits.ts';
+import { grouped, type ReadLimits } from './read-limits.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
-import { type Attributes, readPart } from './xml-part.ts';
+import { type Attributes, type ElementReader, readPart } from './xml-part.ts';
 import { isTrue, longText, unescaped } from './xml-text.ts';
 import type { BookParts } from './zip-parts.ts';
 
@@ -25,6 +25,90 @@ function relationshipId(attributes: Attributes): string | undefined {
   return undefined;
 }
 
+function notAWorkbook(path: string, root: string): UnreadableFile {
+  const what =
+    root === 'document' ? 'a text document' : root === 'presentation' ? 'a presentation' : `"${root.slice(0, 40)}"`;
+  return new UnreadableFile(
+    'not a workbook',
+    `The file is not an .xlsx workbook: its main part ${path} is ${what}. Choose the workbook that holds the list of ` +
+      `belts.`,
+  );
+}
+
+class WorkbookReader implements ElementReader {
+  readonly #path: string;
+  readonly #limits: ReadLimits;
+  readonly sheets: ListedSheet[] = [];
+  readonly names: RawName[] = [];
+  from1904 = false;
+  #section = '';
+  /** The defined name that is being read. */
+  #name: string | undefined;
+  #reference = '';
+
+  constructor(path: string, limits: ReadLimits) {
+    this.#path = path;
+    this.#limits = limits;
+  }
+
+  #addSheet(attributes: Attributes): void {
+    const relationship = relationshipId(attributes);
+    const name = attributes['name'];
+    if (relationship === undefined || name === undefined) {
+      throw new UnreadableFile(
+        'bad reference',
+        `The file is damaged: sheet ${this.sheets.length + 1} in part ${this.#path} has no name or names no part. ` +
+          `${saveAgain}`,
+      );
+    }
+    if (this.sheets.length === this.#limits.sheets) {
+      throw new UnreadableFile(
+        'too much content',
+        `The workbook has more than ${grouped(this.#limits.sheets)} sheets, ` +
+          'the most that is read. Move the list of belts to a workbook of its own.',
+      );
+    }
+    const state = attributes['state'];
+    this.sheets.push({ name: unescaped(name), hidden: state === 'hidden' || state === 'veryHidden', relationship });
+  }
+
+  open(element: string, attributes: Attributes, depth: number): void {
+    if (depth === 1 && element !== 'workbook') throw notAWorkbook(this.#path, element);
+    if (depth === 2) {
+      this.#section = element;
+      if (element === 'workbookPr') this.from1904 = isTrue(attributes['date1904']);
+    }
+    if (depth !== 3) return;
+    if (this.#section === 'sheets' && element === 'sheet') this.#addSheet(attributes);
+    if (this.#section === 'definedNames' && element === 'definedName' && attributes['localSheetId'] === undefined) {
+      this.#name = unescaped(attributes['name'] ?? '');
+      this.#reference = '';
+    }
+  }
+
+  close(_element: string, depth: number): void {
+    const name = this.#name;
+    if (depth !== 3 || name === undefined) return;
+    const reference = typedFormula(unescaped(this.#reference).trim().replace(/^=/, ''));
+    if (name !== '' && reference !== '' && !/^_xlnm\./i.test(name)) this.names.push({ name, reference });
+    if (this.names.length > this.#limits.definedNames) {
+      throw new UnreadableFile(
+        'too much content',
+        `The workbook defines more than ${grouped(this.#limits.definedNames)} names, ` +
+          'the most that is read. Delete names that are not used, and save it again as .xlsx.',
+      );
+    }
+    this.#name = undefined;
+  }
+
+  text(piece: string): void {
+    if (this.#name === undefined) return;
+    this.#reference += piece;
+    if (this.#reference.length > this.#limits.formulaCharacters)
+      throw longText(this.#limits, `defined name ${this.#name}`);
+  }
+}
+
 /**
  * Reads the workbook's list of sheets, its names and its way of counting days.
  *
@@ -33,78 +117,8 @@ function relationshipId(attributes: Attributes): string | undefined {
  * Source: ECMA-376 Part 1, 18.2.27 (workbook), 18.2.19 (sheet), 18.2.5 (definedName), 18.2.28 (workbookPr).
  */
 export function workbookPart(parts: BookParts, path: string): WorkbookPart {
-  const { limits } = parts;
-  const sheets: ListedSheet[] = [];
-  const names: RawName[] = [];
-  let from1904 = false;
-  let section = '';
-  let name: string | undefined;
-  let reference = '';
-
-  const addSheet = (attributes: Attributes): void => {
-    const relationship = relationshipId(attributes);
-    const sheetName = attributes['name'];
-    if (relationship === undefined || sheetName === undefined) {
-      throw new UnreadableFile(
-        'bad reference',
-        `The file is damaged: sheet ${sheets.length + 1} in part ${path} has no name or names no part. ${saveAgain}`,
-      );
-    }
-    if (sheets.length === limits.sheets) {
-      throw new UnreadableFile(
-        'too much content',
-        `The workbook has more than ${grouped(limits.sheets)} sheets, ` +
-          'the most that is read. Move the list of belts to a workbook of its own.',
-      );
-    }
-    const state = attributes['state'];
-    sheets.push({ name: unescaped(sheetName), hidden: state === 'hidden' || state === 'veryHidden', relationship });
-  };
-
-  readPart(parts, path, {
-    open(element, attributes, depth) {
-      if (depth === 1 && element !== 'workbook') {
-        const what =
-          element === 'document'
-            ? 'a text document'
-            : element === 'presentation'
-              ? 'a presentation'
-              : `"${element.slice(0, 40)}"`;
-        throw new UnreadableFile(
-          'not a workbook',
-          `The file is not an .xlsx workbook: its main part ${path} is ${what}. Choose the workbook that holds the ` +
-            `list of belts.`,
-        );
-      }
-      if (depth === 2) {
-        section = element;
-        if (element === 'workbookPr') from1904 = isTrue(attributes['date1904']);
-      }
-      if (depth !== 3) return;
-      if (section === 'sheets' && element === 'sheet') addSheet(attributes);
-      if (section === 'definedNames' && element === 'definedName' && attributes['localSheetId'] === undefined) {
-        name = unescaped(attributes['name'] ?? '');
-        reference = '';
-      }
-    },
-    close(_element, depth) {
-      if (depth !== 3 || name === undefined) return;
-      const typed = typedFormula(unescaped(reference).trim().replace(/^=/, ''));
-      if (name !== '' && typed !== '' && !/^_xlnm\./i.test(name)) names.push({ name, reference: typed });
-      if (names.length > limits.definedNames) {
-        throw new UnreadableFile(
-          'too much content',
-          `The workbook defines more than ${grouped(limits.definedNames)} names, ` +
-            'the most that is read. Delete names that are not used, and save it again as .xlsx.',
-        );
-      }
-      name = undefined;
-    },
-    text(piece) {
-      if (name === undefined) return;
-      reference += piece;
-      if (reference.length > limits.formulaCharacters) throw longText(limits, `defined name ${name}`);
-    },
-  });
+  const reader = new WorkbookReader(path, parts.limits);
+  readPart(parts, path, reader);
+  const { sheets, names, from1904 } = reader;
   return { sheets, names, from1904 };
 }

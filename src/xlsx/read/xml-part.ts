@@ -11,7 +11,7 @@ export type Attributes = Readonly<Record<string, string | undefined>>;
  * Names come without the prefix of the part's root; an element of any other prefix has an empty name. The root's depth
  * is 1. Text arrives in pieces, those of CDATA included.
  */
-interface ElementReader {
+export interface ElementReader {
   open(name: string, attributes: Attributes, depth: number): void;
   close?(name: string, depth: number): void;
   text?(text: string): void;
@@ -75,29 +75,36 @@ function textOf(path: string, take: (text: string) => void): { bytes(bytes: Uint
   };
 }
 
-/**
- * Reads a part element by element while it is unpacked.
- *
- * Nothing of it is kept here: one tag or text is bounded, nesting is bounded, and document types, with which a small
- * file can name a huge text, are refused whole.
- */
-export function readPart(parts: BookParts, path: string, reader: ElementReader): void {
-  const { elementDepth, unbrokenCharacters } = parts.limits;
-  const parser = new SaxesParser<{ xmlns: false; position: true }>({ xmlns: false, position: true });
-  const where = (): string => {
-    const place = reader.place?.() ?? '';
-    return (
-      `part ${path}, line ${grouped(parser.line)}, character ` +
-      `${grouped(parser.column)}${place === '' ? '' : ` (${place})`}`
-    );
-  };
+type Parser = SaxesParser<{ xmlns: false; position: true }>;
+
+/** Hands a parser's elements on, nested no deeper than is read. */
+function listen(parser: Parser, reader: ElementReader, elementDepth: number, where: () => string): void {
   let depth = 0;
-  let unbroken = 0;
   let prefix = '';
   const local = (name: string): string => {
     if (prefix === '') return name;
     return name.startsWith(prefix) ? name.slice(prefix.length) : '';
   };
+  parser.on('opentag', (tag) => {
+    depth++;
+    if (depth > elementDepth) {
+      throw new UnreadableFile(
+        'malformed xml',
+        `Elements stand more than ${elementDepth} deep within each other in ${where()}; ` +
+          `workbook files need fewer than 20. ${saveAgain}`,
+      );
+    }
+    if (depth === 1) prefix = tag.name.slice(0, tag.name.indexOf(':') + 1);
+    reader.open(local(tag.name), tag.attributes, depth);
+  });
+  parser.on('closetag', (tag) => {
+    reader.close?.(local(tag.name), depth);
+    depth--;
+  });
+}
+
+/** Refuses what is no part of a workbook. */
+function refuse(parser: Parser, where: () => string): void {
   parser.on('error', (error) => {
     const fault = error.message.replace(/^(?:\d+:\d+: )?/, '').replace(/\.$/, '');
     throw new UnreadableFile(
@@ -112,24 +119,38 @@ export function readPart(parts: BookParts, path: string, reader: ElementReader):
         `workbook files have none, and files made to exhaust memory do. ${saveAgain}`,
     );
   });
-  parser.on('opentag', (tag) => {
-    unbroken = 0;
-    depth++;
-    if (depth > elementDepth) {
-      throw new UnreadableFile(
-        'malformed xml',
-        `Elements stand more than ${elementDepth} deep within each other in ${where()}; ` +
-          `workbook files need fewer than 20. ${saveAgain}`,
-      );
-    }
-    if (depth === 1) prefix = tag.name.slice(0, tag.name.indexOf(':') + 1);
-    reader.open(local(tag.name), tag.attributes, depth);
-  });
-  parser.on('closetag', (tag) => {
-    unbroken = 0;
-    reader.close?.(local(tag.name), depth);
-    depth--;
-  });
+}
+
+/**
+ * Reads a part element by element while it is unpacked.
+ *
+ * Nothing of it is kept here: one tag or text is bounded, nesting is bounded, and document types, with which a small
+ * file can name a huge text, are refused whole.
+ */
+export function readPart(parts: BookParts, path: string, reader: ElementReader): void {
+  const { elementDepth, unbrokenCharacters } = parts.limits;
+  const parser: Parser = new SaxesParser<{ xmlns: false; position: true }>({ xmlns: false, position: true });
+  const where = (): string => {
+    const place = reader.place?.() ?? '';
+    return (
+      `part ${path}, line ${grouped(parser.line)}, character ` +
+      `${grouped(parser.column)}${place === '' ? '' : ` (${place})`}`
+    );
+  };
+  /** Characters since the last tag or text ended. */
+  let unbroken = 0;
+  const counted: ElementReader = {
+    open(name, attributes, depth) {
+      unbroken = 0;
+      reader.open(name, attributes, depth);
+    },
+    close(name, depth) {
+      unbroken = 0;
+      reader.close?.(name, depth);
+    },
+  };
+  refuse(parser, where);
+  listen(parser, counted, elementDepth, where);
   const text = (piece: string): void => {
     unbroken = 0;
     reader.text?.(piece);

@@ -31,7 +31,7 @@ export class DeclaredFormulas {
     let characters = 0;
     for (const [index, column] of plan.columns.entries()) {
       if (!isComputed(column)) continue;
-      const formula = formulas.declared(column, plan);
+      const formula = formulas.own(index, plan);
       if ('why' in formula) this.why.set(index, formula.why);
       else {
         this.#pieces.set(index, formula.pieces);

@@ -1,10 +1,10 @@
-import type { EngineeringFunction } from '../../formula/define.ts';
+import { type EngineeringFunction } from '../../formula/define.ts';
 import { argumentKinds, parameterAt, takesRange } from '../../formula/parameter.ts';
+import { spelledForFile } from '../../formula/guards.ts';
 import { PlainForms, type SpillPlace } from '../../formula/plain.ts';
 import { cellArea } from '../../formula/references.ts';
 import { FormulaSyntaxError, mapped, type Node, nodesOf, parsed, printed, children } from '../../formula/syntax.ts';
 import { functions } from '../../functions/index.ts';
-import type { Column } from '../../sheet/declaration.ts';
 import { compiledSheets } from '../../workbook/declared.ts';
 import { cellTree, type CompiledSheet } from '../../workbook/compiled-sheet.ts';
 import { quotedSheet, sheetRow } from '../../formula/address.ts';
@@ -81,11 +81,11 @@ export class FileFormulas {
     this.#names = new Map([...names].map((name) => [name.toLowerCase(), name]));
   }
 
-  /** A computed column's declared formula in pieces, between which its record's row number stands. */
-  declared(column: Column, plan: CompiledSheet): { readonly pieces: readonly string[] } | NoFormula {
+  /** A computed column's own formula in pieces, between which its record's row number stands. */
+  own(column: number, plan: CompiledSheet): { readonly pieces: readonly string[] } | NoFormula {
     const tree = cellTree(column, 0, plan, compiledSheets);
-    if (tree === undefined) throw new Error(`${column.header} is not computed`);
-    const formula = this.#formula(literalLookups(tree), { row: 1, column: 1 });
+    if (tree === undefined) throw new Error(`${plan.columns[column]?.header ?? column} is not computed`);
+    const formula = this.#formula(literalLookups(spelledForFile(tree)), { row: 1, column: 1 });
     if ('why' in formula) return formula;
     if (formula.array) return { why: 'it computes with whole ranges, cell by cell' };
     const open = mapped(parsed(formula.typed), (node) =>
@@ -109,7 +109,7 @@ export class FileFormulas {
   /** Whether a typed formula fills its spill by one plain formula a cell. */
   spillsByCell(content: string): boolean {
     try {
-      return [...nodesOf(parsed(content))].some(
+      return nodesOf(parsed(content)).some(
         (node) => node.type === 'call' && forms.functions.get(node.name)?.spills === true,
       );
     } catch (error) {
@@ -123,7 +123,7 @@ export class FileFormulas {
       refuseSpreadCalls(tree);
       const plain = forms.tree(tree, place);
       if (plain === undefined) {
-        const without = [...nodesOf(tree)].flatMap((node) =>
+        const without = nodesOf(tree).flatMap((node) =>
           node.type === 'call' && forms.functions.has(node.name) && forms.tree(node, place) === undefined
             ? [node.name]
             : [],

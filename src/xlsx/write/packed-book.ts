@@ -8,6 +8,8 @@ const partDate = new Date(1980, 0, 1);
 /**
  * The program's version as files give it, XX.YYYY: minor and patch in two digits each. Source: ECMA-376 Part 1, 22.2.2
  * (extended properties), the form from memory.
+ *
+ * For tests: the file is asked for it.
  */
 export function applicationVersion(version: string): string {
   const [major = '', minor = '', patch = ''] = version.split(/[.-]/).map((part) => part.padStart(2, '0'));

@@ -1,4 +1,4 @@
-import { type TableColumn, type FormulaCell, type TableCell, type TableBook } from '../../sheet/table.ts';
+import type { FormulaCell, Table, TableBook, TableCell, TableColumn } from '../../sheet/table.ts';
 import type { CellValue } from 'exceljs';
 
 import { headerWithUnit } from '../../sheet/header.ts';
@@ -35,67 +35,57 @@ function cellValue(cell: TableCell | undefined): CellValue {
   return isFormulaCell(cell) ? { formula: cell.formula, result: cell.value } : fileValue(cell).value;
 }
 
-/**
- * The file's bytes. Widths, formats and looks are those of exported books; a book's units name those of the headers.
- */
-export async function tableBook(
-  book: Workbook,
-  { title, tables, about }: TableBook,
-  { stamp = new Date() }: { readonly stamp?: Date } = {},
-): Promise<Uint8Array> {
-  const { default: ExcelJS } = await import('exceljs');
-  const file = new ExcelJS.Workbook();
-  file.creator = 'Skewbook';
-  file.lastModifiedBy = 'Skewbook';
-  file.title = fileText(title).text;
-  file.created = stamp;
-  file.modified = stamp;
-  file.calcProperties = { fullCalcOnLoad: true };
-  const { units } = book;
-  for (const { name, columns, rows, keys, total } of tables) {
-    const widths = columns.map((column, place) =>
-      widthOf(
-        column,
-        rows.slice(0, 500).map((row) => row[place]),
-      ),
-    );
-    const sheet = addSheet({ file, book, units }, name, widths, keys);
-    writeHeadings(
-      sheet,
-      columns.map(({ header, kind, note, computed }) => ({
-        text: headerWithUnit(header, kind, units),
-        ...(computed === undefined ? {} : { computed }),
-        ...(note === undefined ? {} : { note }),
-      })),
-      widths,
-    );
-    const formats = columns.map((column) => numberFormat(column.kind, units, column));
-    rows.forEach((cells, index) => {
-      const row = sheet.getRow(index + 2);
-      const last = total === true && index === rows.length - 1;
-      columns.forEach((_, place) => {
-        const content = cells[place];
-        const cell = row.getCell(place + 1);
-        cell.value = cellValue(content);
-        const role: CellRole = last
-          ? isFormulaCell(content)
-            ? 'computed header'
-            : 'header'
-          : isFormulaCell(content)
-            ? 'computed'
-            : place < keys
-              ? 'key'
-              : 'input';
-        const format = formats[place] ?? 'General';
-        cell.style = cellStyle(role, isFormulaCell(content) && format === textFormat ? 'General' : format);
-      });
+/** How a cell is looked at: as a heading in the last row of totals, as a key, an input, or worked out. */
+function roleOf(content: TableCell | undefined, isTotal: boolean, isKey: boolean): CellRole {
+  if (isTotal) return isFormulaCell(content) ? 'computed header' : 'header';
+  if (isFormulaCell(content)) return 'computed';
+  return isKey ? 'key' : 'input';
+}
+
+type TableWriting = Parameters<typeof addSheet>[0];
+
+function writeTable(writing: TableWriting, { name, columns, rows, keys, total }: Table): void {
+  const { units } = writing;
+  const widths = columns.map((column, place) =>
+    widthOf(
+      column,
+      rows.slice(0, 500).map((row) => row[place]),
+    ),
+  );
+  const sheet = addSheet(writing, name, widths, keys);
+  writeHeadings(
+    sheet,
+    columns.map(({ header, kind, note, computed }) => ({
+      text: headerWithUnit(header, kind, units),
+      ...(computed === undefined ? {} : { computed }),
+      ...(note === undefined ? {} : { note }),
+    })),
+    widths,
+  );
+  const formats = columns.map((column) => numberFormat(column.kind, units, column));
+  rows.forEach((cells, index) => {
+    const row = sheet.getRow(index + 2);
+    const isTotal = total === true && index === rows.length - 1;
+    columns.forEach((_, place) => {
+      const content = cells[place];
+      const cell = row.getCell(place + 1);
+      cell.value = cellValue(content);
+      const format = formats[place] ?? 'General';
+      cell.style = cellStyle(
+        roleOf(content, isTotal, place < keys),
+        isFormulaCell(content) && format === textFormat ? 'General' : format,
+      );
     });
-    if (rows.length > 0)
-      sheet.autoFilter = {
-        from: { row: 1, column: 1 },
-        to: { row: rows.length + (total === true ? 0 : 1), column: columns.length },
-      };
-  }
+  });
+  if (rows.length > 0)
+    sheet.autoFilter = {
+      from: { row: 1, column: 1 },
+      to: { row: rows.length + (total === true ? 0 : 1), column: columns.length },
+    };
+}
+
+/** What must be known to read the tables, then what must be known at the belt. */
+function writeAbout({ file }: TableWriting, about: TableBook['about']): void {
   const widths = [18, 70, 60];
   const sheet = file.addWorksheet(aboutSheetName, {
     pageSetup: { orientation: 'landscape', fitToPage: true, fitToWidth: 1, fitToHeight: 0 },
@@ -115,5 +105,26 @@ export async function tableBook(
       cell.style = cellStyle(place === 0 ? 'key' : 'note', textFormat);
     });
   });
+}
+
+/**
+ * The file's bytes. Widths, formats and looks are those of exported books; a book's units name those of the headers.
+ */
+export async function tableBook(
+  book: Workbook,
+  { title, tables, about }: TableBook,
+  { stamp = new Date() }: { readonly stamp?: Date } = {},
+): Promise<Uint8Array> {
+  const { default: ExcelJS } = await import('exceljs');
+  const file = new ExcelJS.Workbook();
+  file.creator = 'Skewbook';
+  file.lastModifiedBy = 'Skewbook';
+  file.title = fileText(title).text;
+  file.created = stamp;
+  file.modified = stamp;
+  file.calcProperties = { fullCalcOnLoad: true };
+  const writing: TableWriting = { file, book, units: book.units };
+  for (const table of tables) writeTable(writing, table);
+  writeAbout(writing, about);
   return packedBook(new Uint8Array(await file.xlsx.writeBuffer({ zip: { compression: 'STORE' } })));
 }

@@ -21,6 +21,7 @@ interface ExportOptions {
   readonly stamp?: Date;
 }
 
+/** For tests: the file is read back. */
 export interface ExportedBook {
   readonly bytes: Uint8Array;
   /** What the file holds otherwise than the book: formulas as values, texts cut. The About sheet lists it too. */

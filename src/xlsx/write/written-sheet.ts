@@ -1,10 +1,11 @@
 import type { Cell, CellValue, Worksheet } from 'exceljs';
-import { isFormula, type Value } from '../../formula/values.ts';
+import { type Content, isFormula, type Value } from '../../formula/values.ts';
 import { isWords } from '../../units/quantities.ts';
 import { headerWithUnit } from '../../sheet/header.ts';
-import { valueColumn } from '../../sheet/named-values.ts';
+import { type NamedSheet, valueColumn } from '../../sheet/named-values.ts';
 import { type BookColumn, compiledSheets, headerPosition, namedSheetOf, namedValue } from '../../workbook/declared.ts';
 import { cellName, columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
+import type { CellPlace } from '../../workbook/place.ts';
 import type { SheetState } from '../../workbook/state.ts';
 import { type CellRole, cellStyle, dateWidth, numberFormat, textFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
@@ -88,7 +89,7 @@ export function writeSheet(writing: Writing, state: SheetState): void {
     widths,
   );
 
-  writeRecords(writing, state, sheet, columns, key);
+  new RecordWriter(writing, state, sheet, { columns, key }).write();
 
   const last = sheetRow(Math.max(state.rows.length, 1) - 1);
   if (columns.length > 0) sheet.autoFilter = { from: { row: 1, column: 1 }, to: { row: last, column: columns.length } };
@@ -111,82 +112,113 @@ function wordsRange({ book, sheets }: Writing, sheet: string, header: string): s
   );
 }
 
-function writeRecords(
-  writing: Writing,
-  state: SheetState,
-  sheet: Worksheet,
-  columns: readonly BookColumn[],
-  key: number,
-): void {
-  const { book, units, otherwise, overrides } = writing;
-  const { name } = state;
-  const plan = compiledSheets.get(name);
-  const named = namedSheetOf(name);
-  const declared = plan === undefined ? undefined : new DeclaredFormulas(writing.formulas, plan, state.rows.length);
-  const formats = columns.map((column) => numberFormat(column.kind, units, column.declared));
-  const spilled = new Map<string, SpillCell>();
+/** Writes the records of one sheet, cell by cell. */
+class RecordWriter {
+  readonly #writing: Writing;
+  readonly #state: SheetState;
+  readonly #sheet: Worksheet;
+  readonly #columns: readonly BookColumn[];
+  /** The column that names a record; -1 in a sheet of the user's. */
+  readonly #key: number;
+  readonly #named: NamedSheet | undefined;
+  readonly #declared: DeclaredFormulas | undefined;
+  readonly #formats: readonly string[];
+  readonly #spilled = new Map<string, SpillCell>();
 
-  declared?.why.forEach((why, column) =>
-    otherwise.push({
-      place: `${name}, column ${columns[column]?.header ?? ''}`,
-      why: `its values are written without formulas: ${why}`,
-    }),
-  );
+  constructor(
+    writing: Writing,
+    state: SheetState,
+    sheet: Worksheet,
+    { columns, key }: { readonly columns: readonly BookColumn[]; readonly key: number },
+  ) {
+    const plan = compiledSheets.get(state.name);
+    this.#writing = writing;
+    this.#state = state;
+    this.#sheet = sheet;
+    this.#columns = columns;
+    this.#key = key;
+    this.#named = namedSheetOf(state.name);
+    this.#declared = plan === undefined ? undefined : new DeclaredFormulas(writing.formulas, plan, state.rows.length);
+    this.#formats = columns.map(({ kind, declared }) => numberFormat(kind, writing.units, declared));
+  }
 
-  for (const [record, row] of state.rows.entries()) {
-    const fileRow = sheet.getRow(sheetRow(record));
-    for (const [column, { computed }] of columns.entries()) {
-      const place = { sheet: name, record, column };
-      const content = row.cells[column] ?? null;
-      const note = row.notes?.[column];
-      const cell = fileRow.getCell(column + 1);
-      const fromSheet = computed && content === null;
-      const kind = named !== undefined && column === valueColumn ? book.kind(place) : (columns[column]?.kind ?? 'text');
-      const format = kind === columns[column]?.kind ? (formats[column] ?? 'General') : numberFormat(kind, units);
+  /** How a cell is looked at; a content in place of the sheet's formula is noted for the About sheet. */
+  #role(place: CellPlace, computed: boolean, content: Content, note: string | undefined): CellRole {
+    if (computed && content !== null) this.#writing.overrides.push(place);
+    if (note !== undefined) return 'marked';
+    if (computed && content !== null) return 'override';
+    return computed || this.#named?.editable === false ? 'computed' : place.column === this.#key ? 'key' : 'input';
+  }
 
-      let role: CellRole = computed || named?.editable === false ? 'computed' : column === key ? 'key' : 'input';
-      if (computed && content !== null) {
-        role = 'override';
-        overrides.push(place);
-      }
-      if (note !== undefined) role = 'marked';
+  /** What a cell holds, and whether that is a live formula. */
+  #held(place: CellPlace, computed: boolean, content: Content): { readonly value: CellValue; readonly live: boolean } {
+    const { book } = this.#writing;
+    if (computed && content === null) {
+      const result = fileValue(book.value(place)).value;
+      return { value: this.#declared?.cell(place.column, place.record, result) ?? null, live: true };
+    }
+    if (!isFormula(content)) return { value: written(this.#writing, place, content), live: false };
+    return typedCell(this.#writing, place, content, (spill) =>
+      this.#spilled.set(`${spill.record},${spill.column}`, spill),
+    );
+  }
 
-      let value: CellValue;
-      let live = fromSheet;
-      if (fromSheet) value = declared?.cell(column, record, fileValue(book.value(place)).value) ?? null;
-      else if (isFormula(content)) {
-        const typed = typedCell(writing, place, content, (spill) =>
-          spilled.set(`${spill.record},${spill.column}`, spill),
+  #format({ sheet, record, column }: CellPlace): string {
+    const { kind } = this.#columns[column] ?? { kind: 'text' };
+    const own =
+      this.#named !== undefined && column === valueColumn ? this.#writing.book.kind({ sheet, record, column }) : kind;
+    return own === kind ? (this.#formats[column] ?? 'General') : numberFormat(own, this.#writing.units);
+  }
+
+  write(): void {
+    const { name: sheet, rows } = this.#state;
+    this.#declared?.why.forEach((why, column) =>
+      this.#writing.otherwise.push({
+        place: `${sheet}, column ${this.#columns[column]?.header ?? ''}`,
+        why: `its values are written without formulas: ${why}`,
+      }),
+    );
+    for (const [record, row] of rows.entries()) {
+      const fileRow = this.#sheet.getRow(sheetRow(record));
+      for (const [column, { computed }] of this.#columns.entries()) {
+        const place = { sheet, record, column };
+        const content = row.cells[column] ?? null;
+        const note = row.notes?.[column];
+        const cell = fileRow.getCell(column + 1);
+        const format = this.#format(place);
+        const role = this.#role(place, computed, content, note);
+        const { value, live } = this.#held(place, computed, content);
+        cell.value = value;
+        cell.style = cellStyle(
+          role,
+          live && format === textFormat ? 'General' : staysText(value) ? textFormat : format,
         );
-        value = typed.value;
-        live = typed.live;
-      } else value = written(writing, place, content);
+        if (note !== undefined) cell.note = remarkText(note);
+      }
+    }
+    writeSpilled(this.#sheet, this.#state, this.#spilled);
+    this.#ruleNamedValues();
+  }
 
-      cell.value = value;
-      cell.style = cellStyle(role, live && format === textFormat ? 'General' : staysText(value) ? textFormat : format);
-      if (note !== undefined) cell.note = remarkText(note);
+  /** What may be typed into the cells of named values. */
+  #ruleNamedValues(): void {
+    if (this.#named?.editable !== true) return;
+    for (const { name } of this.#named.values) {
+      const record = this.#state.rows.findIndex(({ cells }) => cells[0] === name);
+      const declared = namedValue(name);
+      if (record < 0 || declared === undefined) continue;
+      const address = `${columnLetters(valueColumn)}${sheetRow(record)}`;
+      const rule = namedValueRule(declared, address, this.#writing.units);
+      if (rule !== undefined) addValidation(this.#sheet, address, rule);
     }
   }
-  writeSpilled(sheet, state, spilled);
-  named?.values.forEach((item) => {
-    const record = state.rows.findIndex(({ cells }) => cells[0] === item.name);
-    const declared = namedValue(item.name);
-    if (record < 0 || declared === undefined || !named.editable) return;
-    const address = `${columnLetters(valueColumn)}${sheetRow(record)}`;
-    const rule = namedValueRule(declared, address, units);
-    if (rule !== undefined) addValidation(sheet, address, rule);
-  });
 }
 
 /** A text that a program would take for a formula, were it typed again. */
 const staysText = (value: CellValue): boolean => typeof value === 'string' && /^[=+\-@]/.test(value);
 
 /** A value as its cell holds it, an empty text as no value; what is lost is told. */
-function written(
-  { otherwise }: Writing,
-  { sheet, record, column }: { readonly sheet: string; readonly record: number; readonly column: number },
-  value: Value,
-): CellValue {
+function written({ otherwise }: Writing, { sheet, record, column }: CellPlace, value: Value): CellValue {
   const { value: held, lost } = fileValue(value);
   if (lost !== undefined) otherwise.push({ place: cellName(sheet, record, column), why: lost });
   return held === '' ? null : held;

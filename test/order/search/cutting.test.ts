@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { attainableCosts } from '../../../src/order/search/attainable-costs.ts';
-import { type CuttingQuestion, type CuttingPlan, cuttingPlan } from '../../../src/order/search/cutting-plan.ts';
+import { type CuttingPlan, cuttingPlan } from '../../../src/order/search/cutting-plan.ts';
+import type { CuttingQuestion } from '../../../src/order/search/cutting-question.ts';
 import { rollPicture } from '../../../src/order/search/roll-picture.ts';
 import type { Progress } from '../../../src/solver/program.ts';
 import { solving, watchedSolver } from './solving.ts';

@@ -119,6 +119,7 @@ describe('a file worked out again by another program', () => {
   test.each([
     ['metric', 11, { belts: 12, series: 5, named: 0 }],
     ['us', 12, { belts: 6, series: 2, named: 4 }],
+    ['us', 214, { belts: 6, series: 2, named: 25 }],
   ] as const)(
     'gives every value and every error code of a random fleet: %s, seed %i',
     async (units, seed, oddities) => {

@@ -1,6 +1,6 @@
 import type { Dimension } from '../units/quantities.ts';
-import type { EngineeringFunction } from './define.ts';
-import { argumentKinds, parameterAt } from './parameter.ts';
+import { type EngineeringFunction } from './define.ts';
+import { argumentKinds, isOptional, parameterAt } from './parameter.ts';
 import {
   inWords,
   isLength,
@@ -13,10 +13,11 @@ import {
   united,
   word,
 } from './measured.ts';
+import { standardArguments, takesInWords } from './standard.ts';
 import { type Node, printed } from './syntax.ts';
 
 /**
- * Units of formulas, checked without computing anything.
+ * Formulas checked without computing anything: the functions and names in them, what functions are given, and units.
  *
  * Every part of a formula measures something: a column what its kind says, a function's result what the function says.
  * Sums and comparisons must be of one kind, arguments of the kind their parameter wants. Short and long lengths (mm and
@@ -25,62 +26,62 @@ import { type Node, printed } from './syntax.ts';
  */
 
 /** What formulas may name. */
-export interface UnitScope {
+export interface CheckScope {
   readonly functions: ReadonlyMap<string, EngineeringFunction>;
   /** What a column (`Width`, `Plate series.Pitch`) measures. */
   readonly column: (placeholder: string) => Measured | undefined;
   readonly named: (name: string) => Measured | undefined;
+  /** What to say of a column or a name that there is not. */
+  readonly unknown: (node: Node & { readonly type: 'placeholder' | 'name' }) => string;
 }
 
-/** Two things in a formula that do not go together; the message names both. */
-export class UnitMismatch extends Error {
-  constructor(message: string) {
+/** What is wrong with a formula: two things in it that do not go together, a name or a call that there is not. */
+export class FormulaMistake extends Error {
+  /** The message names the function and the parameter where it is. */
+  readonly placed: boolean;
+  constructor(message: string, placed = false) {
     super(message);
-    this.name = 'UnitMismatch';
+    this.name = 'FormulaMistake';
+    this.placed = placed;
   }
 }
 
-function together(nodes: readonly Node[], scope: UnitScope): Measured {
-  const [first, ...rest] = nodes;
-  let sum = first === undefined ? neutral : measured(first, scope);
-  for (const node of rest) {
-    const next = measured(node, scope);
+const together = (nodes: readonly Node[], scope: CheckScope): Measured =>
+  oneKind(nodes.map((node) => [node, measured(node, scope)] as const));
+
+/** The one kind of all parts of a sum, a comparison or a choice. */
+function oneKind(parts: readonly (readonly [node: Node, measures: Measured])[]): Measured {
+  const [first] = parts;
+  return parts.reduce<Measured>((sum, [node, next]) => {
     const both = united(sum, next);
     if (both === undefined)
-      throw new UnitMismatch(`${shown(first)} is ${inWords(sum)}, ${shown(node)} is ${inWords(next)}`);
-    sum = both;
-  }
-  return sum;
+      throw new FormulaMistake(`${shown(first?.[0])} is ${inWords(sum)}, ${shown(node)} is ${inWords(next)}`);
+    return both;
+  }, neutral);
 }
 
 const shown = (node: Node | undefined): string =>
   node === undefined ? 'nothing' : printed(node.type === 'group' ? node.value : node);
 
 /** Checks that a part measures what its place wants. */
-function want(node: Node | undefined, dimension: Dimension, place: string, scope: UnitScope): void {
+function want(node: Node | undefined, dimension: Dimension, place: string, scope: CheckScope): void {
   const given = node === undefined ? neutral : measured(node, scope);
   if (given.type === 'word' || given.type === 'truth' || united(given, measuring(dimension)) === undefined) {
-    throw new UnitMismatch(`${place} wants ${inWords(measuring(dimension))}, ${shown(node)} is ${inWords(given)}`);
+    throw new FormulaMistake(`${place} wants ${inWords(measuring(dimension))}, ${shown(node)} is ${inWords(given)}`);
   }
 }
 
-/** A branch that is an error on purpose: 10^400, or a text added to 0. */
-const isPlanted = (node: Node & { readonly type: 'binary' }, right: Measured): boolean =>
-  node.left.type === 'number' &&
-  ((node.operator === '^' && node.right.type === 'number' && !Number.isFinite(node.left.value ** node.right.value)) ||
-    (node.operator === '+' && node.left.value === 0 && right.type === 'word'));
-
-function measuredBinary(node: Node & { readonly type: 'binary' }, scope: UnitScope): Measured {
+function measuredBinary(node: Node & { readonly type: 'binary' }, scope: CheckScope): Measured {
   const { operator, left, right } = node;
   if (operator === '&') {
     for (const part of [left, right]) measured(part, scope);
     return word;
   }
   const [one, other] = [measured(left, scope), measured(right, scope)];
-  if (isPlanted(node, other)) return neutral;
-  if (operator === '+' || operator === '-') return numeric(together([left, right], scope), node);
+  const sides = [[left, one] as const, [right, other] as const];
+  if (operator === '+' || operator === '-') return numeric(oneKind(sides), node);
   if (operator !== '*' && operator !== '/' && operator !== '^') {
-    together([left, right], scope);
+    oneKind(sides);
     return truth;
   }
   const [base, factor] = [numeric(one, left), numeric(other, right)];
@@ -99,7 +100,7 @@ function measuredBinary(node: Node & { readonly type: 'binary' }, scope: UnitSco
 
 function numeric(given: Measured, node: Node): Measured {
   if (given.type === 'number' || given.type === 'neutral') return given;
-  throw new UnitMismatch(`${shown(node)} is ${inWords(given)} where a number is needed`);
+  throw new FormulaMistake(`${shown(node)} is ${inWords(given)} where a number is needed`);
 }
 
 /** The unit that a call's arguments have in common, as its first such argument gives it. */
@@ -111,6 +112,16 @@ interface Bound {
 /** Symbols for what all arguments of a call have in common: l its unit of length, q the quantity that it checks. */
 const common = ['l', 'q'] as const;
 
+/** What an argument measures; what is wrong in it is said with the parameter that it stands for. */
+function measuredArgument(argument: Node, place: string, scope: CheckScope): Measured {
+  try {
+    return measured(argument, scope);
+  } catch (error) {
+    if (!(error instanceof FormulaMistake) || error.placed) throw error;
+    throw new FormulaMistake(`${place}: ${error.message}`, true);
+  }
+}
+
 /**
  * What a function answers for what it is given. Its lengths are all of one kind, that of the first; so is what it
  * checks.
@@ -118,19 +129,26 @@ const common = ['l', 'q'] as const;
 function measuredCall(
   { name, parameters, result }: EngineeringFunction,
   args: readonly (Node | undefined)[],
-  scope: UnitScope,
+  scope: CheckScope,
 ): Measured {
   const bound = new Map<string, Bound>();
-  for (const [index, argument] of args.entries()) {
+  const entries = Object.entries(parameters);
+  const takesMore = entries.at(-1)?.[1].rest === true;
+  if (args.length > entries.length && !takesMore)
+    throw new FormulaMistake(
+      `${name} takes ${entries.length} arguments (${Object.keys(parameters).join(', ')}), not ${args.length}`,
+      true,
+    );
+  for (let index = 0; index < Math.max(entries.length, args.length); index += 1) {
     const [key, parameter] = parameterAt(parameters, index) ?? [];
-    if (key === undefined || parameter === undefined)
-      throw new UnitMismatch(`${name} takes ${Object.keys(parameters).length} arguments, ${args.length} are given`);
-    const given = argument === undefined ? neutral : measured(argument, scope);
+    if (key === undefined || parameter === undefined) continue;
+    const argument = args[index];
+    const wants = `${name} wants ${argumentKinds[parameter.kind].says} for ${key}, `;
+    if (argument === undefined && !isOptional(parameter)) throw new FormulaMistake(`${wants}which is left out`, true);
+    const given = argument === undefined ? neutral : measuredArgument(argument, `${name}, ${key}`, scope);
     if (argument === undefined || given.type === 'neutral') continue;
     const isWord = parameter.kind === 'text' || parameter.kind === 'verdict';
-    const mismatch = new UnitMismatch(
-      `${name} wants ${argumentKinds[parameter.kind].says} for ${key}, ${shown(argument)} is ${inWords(given)}`,
-    );
+    const mismatch = new FormulaMistake(`${wants}${shown(argument)} is ${inWords(given)}`, true);
     if (isWord && given.type === 'word') continue;
     if (isWord || given.type !== 'number') throw mismatch;
     const wanted: Dimension = parameter.share === true ? {} : argumentKinds[parameter.kind].dimension;
@@ -147,7 +165,7 @@ function measuredCall(
       if (variable === 'l' && !isLength(unit)) throw mismatch;
       bound.set(variable, { unit, by: `${shown(argument)}, ${inWords(given)}` });
     } else if (united(given, measuring(substituted(wanted, { [variable]: before.unit }))) === undefined) {
-      throw new UnitMismatch(`${mismatch.message}, which does not go with ${before.by}`);
+      throw new FormulaMistake(`${mismatch.message}, which does not go with ${before.by}`, true);
     }
   }
   if (result.kind === 'text' || result.kind === 'verdict') return word;
@@ -158,11 +176,16 @@ function measuredCall(
     : measuring(substituted(dimension, Object.fromEntries([...bound].map(([symbol, { unit }]) => [symbol, unit]))));
 }
 
-const truthful = new Set(['ISNUMBER', 'ISTEXT', 'ISBLANK', 'ISERROR', 'AND', 'OR', 'NOT']);
+const truthful = new Set(['ISWRONG', 'ISNUMBER', 'ISTEXT', 'ISBLANK', 'ISERROR', 'AND', 'OR', 'NOT']);
 const alike = new Set(['ABS', 'MAX', 'MIN', 'SUM']);
 const counting = new Set(['COUNT', 'LEN', 'ROW', 'SEARCH']);
 
-function measuredStandard(name: string, args: readonly (Node | undefined)[], scope: UnitScope): Measured {
+function measuredStandard(name: string, args: readonly (Node | undefined)[], scope: CheckScope): Measured {
+  const takes = standardArguments[name];
+  if (takes === undefined) throw new FormulaMistake(`${name} is no function that the sheets' formulas may use`);
+  const { least, most = Infinity, step = 1 } = takes;
+  if (args.length < least || args.length > most || (args.length - least) % step !== 0)
+    throw new FormulaMistake(`${name} takes ${takesInWords(takes)}, not ${args.length}`);
   const given = args.filter((argument) => argument !== undefined);
   const [first, second, third] = args;
   if (name === 'IF') {
@@ -206,7 +229,7 @@ function measuredStandard(name: string, args: readonly (Node | undefined)[], sco
       want(first, {}, name, scope);
       return measuring({});
     default:
-      throw new UnitMismatch(`${name} is not known to the check of units`);
+      throw new FormulaMistake(`${name} is not known to the check of units`);
   }
 }
 
@@ -214,15 +237,15 @@ function measuredStandard(name: string, args: readonly (Node | undefined)[], sco
  * A conditional sum or the like: each condition's column and value are of one kind, the result is of the first
  * column's.
  */
-function measuredConditional(name: string, given: readonly Node[], scope: UnitScope): Measured {
+function measuredConditional(name: string, given: readonly Node[], scope: CheckScope): Measured {
   const [source, ...rest] = given;
   const conditions = name === 'COUNTIFS' ? given : rest;
   for (let place = 0; place < conditions.length; place += 2) together(conditions.slice(place, place + 2), scope);
   return name === 'COUNTIFS' || source === undefined ? measuring({}) : measured(source, scope);
 }
 
-/** What a formula measures. Throws UnitMismatch where two of its parts do not go together. */
-export function measured(node: Node, scope: UnitScope): Measured {
+/** What a formula measures. Throws FormulaMistake where two of its parts do not go together. */
+export function measured(node: Node, scope: CheckScope): Measured {
   switch (node.type) {
     case 'number':
       return node.value === 0 ? neutral : measuring({}, true);
@@ -243,7 +266,7 @@ export function measured(node: Node, scope: UnitScope): Measured {
     case 'placeholder':
     case 'name': {
       const known = node.type === 'name' ? scope.named(node.name) : scope.column(node.name);
-      if (known === undefined) throw new UnitMismatch(`${printed(node)} measures nothing that is known`);
+      if (known === undefined) throw new FormulaMistake(scope.unknown(node));
       return known;
     }
     case 'call': {
@@ -253,19 +276,19 @@ export function measured(node: Node, scope: UnitScope): Measured {
         : measuredCall(definition, node.args, scope);
     }
     default:
-      throw new UnitMismatch(`${printed(node)} can't be checked for units`);
+      throw new FormulaMistake(`${printed(node)} can't be checked for units`);
   }
 }
 
-/** What is wrong with a formula whose result should measure `wanted`; undefined when its units agree. */
-export function unitFault(formula: Node, wanted: Measured, scope: UnitScope): string | undefined {
+/** What is wrong with a formula whose result should measure `wanted`; undefined when nothing is. */
+export function formulaFault(formula: Node, wanted: Measured, scope: CheckScope): string | undefined {
   try {
     const result = measured(formula, scope);
     return united(result, wanted) === undefined
       ? `the formula gives ${inWords(result)}, the column holds ${inWords(wanted)}`
       : undefined;
   } catch (error) {
-    if (error instanceof UnitMismatch) return error.message;
+    if (error instanceof FormulaMistake) return error.message;
     throw error;
   }
 }

@@ -1,0 +1,48 @@
+import type { DrawnStanding } from '../drawing/drawing-warnings.ts';
+import type { JointGeometry } from '../drawing/joint.ts';
+import type { LengthUnit } from '../drawing/tape.ts';
+
+/** What a card's sections are made of, however it is shown. */
+
+export interface Line {
+  readonly text: string;
+  readonly bold?: true;
+}
+
+/** Lines of text, or room to write: a box to tick, or one to sign. */
+export type Cell = readonly Line[] | { readonly blank: 'tick' | 'sign' | 'value' };
+
+export interface TableColumn {
+  readonly title: string;
+  /** Of the table's breadth, in any unit. */
+  readonly width: number;
+  readonly align?: 'end';
+}
+
+export type Section =
+  | {
+      readonly type: 'head';
+      readonly title: string;
+      readonly belt: string;
+      readonly code: readonly (readonly boolean[])[] | undefined;
+    }
+  | { readonly type: 'title'; readonly text: string }
+  /** `strong` stands in a frame. */
+  | { readonly type: 'note'; readonly text: string; readonly strong?: true }
+  | { readonly type: 'pairs'; readonly pairs: readonly { readonly name: string; readonly value: string }[] }
+  | { readonly type: 'blanks'; readonly names: readonly string[] }
+  | { readonly type: 'table'; readonly columns: readonly TableColumn[]; readonly rows: readonly (readonly Cell[])[] }
+  | { readonly type: 'ticks'; readonly labels: readonly string[] }
+  | {
+      readonly type: 'drawing';
+      readonly joint: JointGeometry;
+      readonly unit: LengthUnit;
+      readonly belt: string;
+      readonly series: string;
+      readonly standing: DrawnStanding;
+    };
+
+export type DrawingSection = Extract<Section, { readonly type: 'drawing' }>;
+
+export const plain = (...texts: readonly string[]): Cell => texts.map((text) => ({ text }));
+export const bold = (text: string): Cell => [{ text, bold: true }];
