@@ -321,6 +321,7 @@ export const tensionColumns = columns([
       'IF(COUNT({Capacity},{Speed},{Centres},{Lift},{Wrap},{Width})=6,IF({Friction from}="not known","no",' +
       'IF({Mass from}="not known","no",IF(ISERROR({Length factor}),"yes",IF(ISNUMBER({Length factor}),"yes",' +
       '"no")))),"no")',
+    source: 'definition: its inputs are all there',
   },
   {
     header: 'Power given',
@@ -328,6 +329,7 @@ export const tensionColumns = columns([
     background: true,
     doc: 'whether the record has all that the tension by power needs',
     formula: 'IF(COUNT({Power},{Speed},{Wrap},{Width})=4,IF({Friction from}="not known","no","yes"),"no")',
+    source: 'definition: its inputs are all there',
   },
   {
     header: 'Routes spoilt',

@@ -105,7 +105,7 @@ const patternWarning = (joint: JointGeometry | undefined): string[] =>
 
 /**
  * The tools of all steps, each once: case does not tell two apart, and one that another names more exactly ("straight
- * edge", "straight edge longer than the cut") is left to that one.
+ * edge", "straight edge longer than the cut") is left to that one. For tests: lists of one's own are tried.
  */
 export function toolList(named: readonly string[]): string[] {
   const tools = new Map(
