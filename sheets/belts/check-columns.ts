@@ -83,17 +83,20 @@ export function verdictColumns<Word extends string>(
       kind: 'text',
       doc: checkDoc(check),
       formula: verdictFormula(check),
+      source: check.source,
     })),
     {
       header: 'Verdict',
       kind: 'text',
       doc: 'the worst of the checks: fails, not known, tight, fits',
+      source: 'definition',
       formula: `WORSTVERDICT(${checks.map(({ word }) => `{${checkHeader(word)}}`).join(',')})`,
     },
     {
       header: 'Findings',
       kind: 'text',
       doc: 'the checks that do not simply fit',
+      source: 'definition',
       formula: `MID(${found.join('&')},${'; '.length + 1},${mostCharacters})`,
     },
   ];

@@ -99,6 +99,8 @@ interface CheckTerms {
   readonly word: string;
   /** What is compared with what, for help and the reference. */
   readonly doc: string;
+  /** Where its limit comes from, for help and the reference. */
+  readonly source: string;
   /** The belt's column to look at first when it does not fit. */
   readonly look: FigureHeader;
   /** The named value by which share of a limit a number may be near it before the check is tight; TightMargin else. */
@@ -114,6 +116,8 @@ interface CheckTerms {
   readonly silentWithout?: readonly CheckedCell[];
   /** The worst it says: a check that warns is tight where another would fail. */
   readonly atWorst?: 'tight';
+  /** What breaks when it fails can hurt people: a finding of it that fails ends by saying whom to ask. */
+  readonly defers?: true;
   /** It is of the joint that is in the belt, and does not count for one still to be made. */
   readonly ofJointInPlace?: true;
 }

@@ -69,6 +69,7 @@ const computed = columns([
     formula:
       `IF(ISNUMBER(${plate('Changing thickness')}),IF(ROUND({Clamped thickness}-${plate('Changing thickness')},9)>0,` +
       `${plate('Longer bolt')},${plate('Bolt length')}),${plate('Bolt length')})`,
+    source: "the supplier's bolts and the thickness at which they change",
   },
   {
     header: 'Strip per piece',
@@ -78,11 +79,18 @@ const computed = columns([
     formula: 'STRIPLENGTH({Width},{Skew},StripOverhang)',
   },
   {
+    header: 'Strips',
+    kind: 'count',
+    background: true,
+    doc: 'in one joint, below and above the belt; 0 when the series takes none',
+    formula: `${plate('Strips laid below')}+${plate('Strips laid above')}`,
+  },
+  {
     header: 'Strip per joint',
     kind: 'length',
     digits: fine,
-    doc: 'length of all strips of one joint',
-    formula: 'StripPieces*{Strip per piece}',
+    doc: 'length of all strips of one joint, 0 when the series takes none',
+    formula: '{Strips}*{Strip per piece}',
   },
   {
     header: 'Joint pulley',
@@ -129,6 +137,7 @@ const computed = columns([
     background: true,
     doc: 'steps along the series of pulleys by use and group',
     formula: `IF({Pulleys listed}=0,${pulleyStepFormula('{Working tension}/{Permitted used}', 'PulleyGroup')},"")`,
+    source: 'DIN 22101, ISO 3684, from memory',
   },
   {
     header: 'Carcass pulley',

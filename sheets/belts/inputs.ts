@@ -70,6 +70,7 @@ export const beltInputs = columns([
     max: 60,
     digits: 1,
     doc: 'of the cut from the square line, degrees: 0 is a square joint',
+    source: 'the limit of 60 degrees is chosen, not a matter of caution',
   },
   {
     header: 'Plate series',

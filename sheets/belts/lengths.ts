@@ -64,6 +64,7 @@ export const lengthColumns = columns([
     formula:
       'IF(ISBLANK({Life in passes}),"hours",IF(ISBLANK({Joint life}),"passes",IF(COUNT({Life in passes},{Joint ' +
       'life},{Passes per hour})<3,"not known",IF({Life in passes}/{Passes per hour}<{Joint life},"passes","hours"))))',
+    source: 'definition',
   },
   {
     header: 'Life in hours',

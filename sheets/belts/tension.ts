@@ -119,7 +119,7 @@ export const tensionColumns = columns([
       `IF(OR(ISBLANK({Drive face}),{Drive face}="bare steel"),${screw('Bare')},${screw('Lagged')})),` +
       'WRAPFACTOR({Wrap},{Friction used})))',
     emptyWithout: ['{Wrap}', '{Friction used}'],
-    source: 'Euler-Eytelwein; screw take-up: North American handbook, from memory',
+    source: 'Euler-Eytelwein; screw take-up: from memory',
   },
   {
     header: 'Load mass',
@@ -140,6 +140,7 @@ export const tensionColumns = columns([
       `${shortestByFactor} m`,
     formula: lengthFactorFormula(settledFormula('{Centres}/OneMetre'), '""'),
     emptyWithout: ['{Centres}'],
+    source: 'DIN 22101, ISO 5048, from memory',
   },
   {
     header: 'Pull empty',
@@ -320,6 +321,7 @@ export const tensionColumns = columns([
       'IF(COUNT({Capacity},{Speed},{Centres},{Lift},{Wrap},{Width})=6,IF({Friction from}="not known","no",' +
       'IF({Mass from}="not known","no",IF(ISERROR({Length factor}),"yes",IF(ISNUMBER({Length factor}),"yes",' +
       '"no")))),"no")',
+    source: 'definition: its inputs are all there',
   },
   {
     header: 'Power given',
@@ -327,6 +329,7 @@ export const tensionColumns = columns([
     background: true,
     doc: 'whether the record has all that the tension by power needs',
     formula: 'IF(COUNT({Power},{Speed},{Wrap},{Width})=4,IF({Friction from}="not known","no","yes"),"no")',
+    source: 'definition: its inputs are all there',
   },
   {
     header: 'Routes spoilt',
@@ -334,6 +337,7 @@ export const tensionColumns = columns([
     background: true,
     doc: 'whether something that will not do stands in an input of the routes',
     formula: `IF(ISWRONG(${routeInputs.map((header) => `{${header}}`).join(',')}),"yes","no")`,
+    source: 'definition: the bounds of its inputs',
   },
   {
     header: 'Tension from',
@@ -368,7 +372,7 @@ export const tensionColumns = columns([
     formula:
       'IF({Tension from}="entered",{Tension entered},IF({Tension from}="resistances",{Tension by resistances},' +
       'IF({Tension from}="power",{Tension by power},IF({Tension from}="permitted",{Permitted used},NA()))))',
-    source: 'the route that Tension from names',
+    source: 'definition: the method that Tension from names',
   },
   {
     header: 'Route difference',

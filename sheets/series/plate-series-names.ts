@@ -37,6 +37,8 @@ export const plateSeriesNames = {
     inoxidable|roestvrij`,
   Food: 'food grade|food duty|food safe|lebensmittel|lebensmittelecht|alimentaire|alimentario|voedsel',
   Strip: 'strip name|strip type',
+  'Strips below': 'strips under|strips under the belt|lower strips|bottom strips',
+  'Strips above': 'strips over|strips over the belt|upper strips|top strips',
   'Plates per pack': 'pack size|plates per box|pack|plates in pack|packung',
   'Pack price': 'price per pack|plate pack price|price|price of pack|preis|prix|precio|prijs',
   'Bolts per pack': 'bolt pack size|bolts per box|bolts in pack',

@@ -104,7 +104,21 @@ const inputs = columns([
     header: 'Strip',
     kind: 'text',
     choices: { sheet: 'Strips', header: 'Strip' },
-    doc: 'the strip laid into its joints',
+    doc: 'the strip laid into its joints; blank when it takes none',
+  },
+  {
+    header: 'Strips below',
+    kind: 'count',
+    min: 0,
+    max: 10,
+    doc: 'strips of a joint under the belt, when it takes any; one of StripPieces when it is blank',
+  },
+  {
+    header: 'Strips above',
+    kind: 'count',
+    min: 0,
+    max: 10,
+    doc: 'strips of a joint over the belt, when it takes any; the rest of StripPieces when it is blank',
   },
   { header: 'Plates per pack', kind: 'count', min: 1, doc: 'plates in a pack, with or without their bolts' },
   { header: 'Pack price', kind: 'money', min: 0, digits: 2, doc: 'price of a pack of plates' },
@@ -117,6 +131,8 @@ const inputs = columns([
     doc: 'price of a pack of bolts, 0 when they come with the plates',
   },
 ]);
+
+const stripSource = 'the split of StripPieces, one below and the rest above: common practice, no source';
 
 /** Suppliers' plate series: every figure is the user's, from the supplier of the plates. */
 export const plateSeries = declareSheet({
@@ -145,8 +161,26 @@ export const plateSeries = declareSheet({
         header: 'Strip price',
         kind: 'moneyPerLength',
         digits: 4,
-        doc: 'price of its strip per short length',
-        formula: 'IF(LEN({Strip})=0,NA(),INDEX({Strips.Strip price},MATCH({Strip},{Strips.Strip},0)))',
+        doc: 'price of its strip per short length; 0 when it takes none',
+        formula: 'IF(LEN({Strip})=0,0,INDEX({Strips.Strip price},MATCH({Strip},{Strips.Strip},0)))',
+      },
+      {
+        header: 'Strips laid below',
+        kind: 'count',
+        background: true,
+        doc: 'strips of one joint under the belt, 0 when the series takes none',
+        formula: 'IF(LEN({Strip})=0,0,{Strips below})',
+        optional: { 'Strips below': 'MIN(1,StripPieces)' },
+        source: stripSource,
+      },
+      {
+        header: 'Strips laid above',
+        kind: 'count',
+        background: true,
+        doc: 'strips of one joint over the belt, 0 when the series takes none',
+        formula: 'IF(LEN({Strip})=0,0,{Strips above})',
+        optional: { 'Strips above': 'MAX(0,StripPieces-1)' },
+        source: stripSource,
       },
       { header: 'Remark', kind: 'text', doc: 'free' },
     ],

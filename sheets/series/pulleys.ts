@@ -110,6 +110,7 @@ const computed = columns([
     background: true,
     doc: 'whether its place and diameter are given',
     formula: 'IF(COUNT({x},{y},{Diameter})=3,"yes","no")',
+    source: 'definition',
   },
   {
     header: 'Turned area',
@@ -185,11 +186,13 @@ const computed = columns([
     formula:
       'IF(LEN({Group})>0,{Group},IF(OR({Kind}="head",{Kind}="drive",LEN({Kind})=0),"A",IF(AND({Kind}="snub",' +
       'ISNUMBER({Contact})),IF({Contact}<=30,"C","B"),"B")))',
+    source: 'groups after DIN 22101, from memory; which kind is of which group: common practice, no source',
   },
   {
     header: 'Tension from',
     kind: 'text',
     doc: "which of the belt's tensions it stands under",
+    source: 'tension by the kind of the pulley: common practice, no source',
     formula:
       `IF(NOT(ISBLANK({Tension ` +
       `here})),"entered",IF(AND({Kind}="tail",${ofBelt('Tension from')}="resistances"),"tail",IF(OR({Kind}="snub",` +
@@ -214,6 +217,7 @@ const computed = columns([
     background: true,
     doc: 'steps along the series of pulleys by use and group',
     formula: pulleyStepFormula(`{Tension}/${ofBelt('Permitted used')}`, '{Group used}'),
+    source: 'DIN 22101, ISO 3684, from memory',
   },
   {
     header: 'Carcass pulley',
@@ -283,6 +287,7 @@ const computed = columns([
     doc: 'its diameter over the least for the carcass',
     formula: settledFormula('{Diameter}/{Carcass pulley}'),
     emptyWithout: ['{Diameter}', '{Carcass pulley}'],
+    source: 'arithmetic',
   },
   {
     header: 'Measured',

@@ -7,6 +7,8 @@ import { jobRateValues } from './job-rates.ts';
 /** Named values the whole book uses. Uncertain figures stand here, with their mark, and not in code. */
 const practice = 'common practice, no source';
 const memory = 'from memory';
+/** A figure of which neither more nor less is the cautious side. */
+const neither = 'chosen, not a matter of caution';
 const invented = 'invented for the demo: enter your own';
 
 export const assumptionValues = namedValues([
@@ -17,7 +19,7 @@ export const assumptionValues = namedValues([
     min: 0,
     max: 1,
     doc: 'a check that passes by less than this share of its limit is called tight',
-    source: 'chosen',
+    source: `${neither}: how near a limit a warning begins`,
   },
   {
     name: 'ReviewDate',
@@ -25,7 +27,7 @@ export const assumptionValues = namedValues([
     value: 46351,
     min: 1,
     doc: 'the day that joint ages are counted to',
-    source: 'chosen',
+    source: `${neither}: enter your own`,
   },
   {
     name: 'StripPieces',
@@ -33,7 +35,7 @@ export const assumptionValues = namedValues([
     value: 3,
     min: 0,
     max: 10,
-    doc: 'strips in a joint: one below, two above',
+    doc: 'strips in a joint whose plate series takes strip and does not say how many: one below, the rest above',
     source: practice,
   },
   {
@@ -53,7 +55,7 @@ export const assumptionValues = namedValues([
     doc:
       'belt that one unit of take-up travel gives: 1 is cautious, 2 where the belt runs to and from the ' +
       'moving pulley',
-    source: 'geometry of the take-up; the cautious end is chosen',
+    source: 'geometry of the take-up; chosen, cautious',
   },
   {
     name: 'CarryRollers',
@@ -137,7 +139,7 @@ export const assumptionValues = namedValues([
     value: 'automatic',
     choices: ['automatic', 'screw'],
     doc: 'take-up of belts whose own is not given',
-    source: 'chosen',
+    source: 'chosen, not cautious: a screw take-up asks for more tension',
   },
   {
     name: 'DriveEfficiency',
@@ -146,7 +148,7 @@ export const assumptionValues = namedValues([
     above: 0,
     max: 1,
     doc: 'share of the motor power that reaches the belt; 1 is cautious for the joint',
-    source: 'chosen',
+    source: 'chosen, cautious',
   },
   {
     name: 'RouteMargin',
@@ -155,7 +157,7 @@ export const assumptionValues = namedValues([
     min: 0,
     max: 1,
     doc: 'two ways to the working tension that differ by more than this share of the larger are warned of',
-    source: 'chosen',
+    source: `${neither}: from which difference a warning begins`,
   },
   {
     name: 'SafetyFabric',
@@ -166,7 +168,7 @@ export const assumptionValues = namedValues([
     doc:
       `type strength over permitted tension of a fabric belt, about ${safetyFactors.fabric.least} to ` +
       `${safetyFactors.fabric.most}`,
-    source: `abstract of a 1986 standard for underground belts; DIN 22101, ${memory}`,
+    source: `DIN 22101, ${memory}`,
   },
   {
     name: 'SafetySteelCord',
@@ -177,7 +179,7 @@ export const assumptionValues = namedValues([
     doc:
       `type strength over permitted tension of a steel cord belt, ${safetyFactors.steelCord.least} to ` +
       `${safetyFactors.steelCord.most}`,
-    source: `abstract of a 1986 standard for underground belts; DIN 22101, ${memory}`,
+    source: `DIN 22101, ${memory}`,
   },
   {
     name: 'PlyBase',
@@ -201,8 +203,10 @@ export const assumptionValues = namedValues([
     value: 1,
     min: 1,
     max: 3,
-    doc: "least pulley for the joint on a reverse bend over that on any other: 1 until the plates' supplier says more",
-    source: 'chosen; no source gives another figure',
+    doc:
+      'least pulley for the joint on a reverse bend over that on any other: 1, its lowest value, until the ' +
+      "plates' supplier says more",
+    source: 'chosen, not cautious: 1 is the least cautious value it can have, and no source gives another',
   },
   {
     name: 'TrimPerEnd',
@@ -219,7 +223,7 @@ export const assumptionValues = namedValues([
     min: 0,
     max: 0.1,
     doc: 'share by which tension lengthens a new belt when it is closed; 0 is safe, since too long can be cut',
-    source: 'chosen',
+    source: 'chosen, cautious',
   },
   {
     name: 'StretchTextile',
@@ -228,7 +232,7 @@ export const assumptionValues = namedValues([
     min: 0,
     max: 0.1,
     doc: 'elastic and lasting stretch of a textile carcass in use',
-    source: 'one handbook text',
+    source: memory,
   },
   {
     name: 'StretchSteelCord',
@@ -237,7 +241,7 @@ export const assumptionValues = namedValues([
     min: 0,
     max: 0.1,
     doc: 'elastic and lasting stretch of a steel cord belt in use',
-    source: 'one handbook text',
+    source: memory,
   },
   {
     name: 'RollLength',
@@ -245,7 +249,7 @@ export const assumptionValues = namedValues([
     value: { metric: 150, us: 500 },
     above: 0,
     doc: 'belt on one roll, where a belt does not say its own',
-    source: 'chosen: ask the supplier',
+    source: `${neither}: ask the supplier`,
   },
   {
     name: 'FirstHours',
@@ -263,7 +267,7 @@ export const assumptionValues = namedValues([
     doc:
       "the smallest pulley's group for the carcass check: A drive and high tension, B low-tension bends, C snubs " +
       'up to 30 degrees of wrap',
-    source: 'DIN 22101; A is the cautious choice',
+    source: `DIN 22101, ${memory}; A is chosen, cautious`,
   },
   { name: 'CrewSize', kind: 'count', value: 3, min: 1, max: 50, doc: 'people who work on one joint', source: invented },
   { name: 'CrewRate', kind: 'moneyPerHour', value: 60, min: 0, doc: 'cost of one crew hour', source: invented },
@@ -274,7 +278,7 @@ export const assumptionValues = namedValues([
     min: 365,
     max: 366,
     doc: 'calendar days that a year of running hours is spread over',
-    source: 'Julian year',
+    source: 'definition of the Julian year',
   },
   ...jobRateValues,
   ...buyingValues,

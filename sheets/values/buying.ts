@@ -2,7 +2,8 @@ import { namedValues } from '../../src/sheet/declaration.ts';
 
 /** Named values of buying: allowances, cutting, stock, and what a year costs. */
 const invented = 'invented for the demo: enter your own';
-const chosen = 'chosen';
+/** A figure of which neither more nor less is the cautious side. */
+const chosen = 'chosen, not a matter of caution: enter your own';
 
 export const buyingValues = namedValues([
   {
@@ -12,7 +13,7 @@ export const buyingValues = namedValues([
     min: 0,
     max: 1,
     doc: 'plates ordered on top of the need, for what is spoilt',
-    source: chosen,
+    source: 'chosen, cautious',
   },
   {
     name: 'BoltAllowance',
@@ -21,7 +22,7 @@ export const buyingValues = namedValues([
     min: 0,
     max: 1,
     doc: 'bolts ordered on top of the need',
-    source: chosen,
+    source: 'chosen, cautious',
   },
   {
     name: 'StripAllowance',
@@ -30,7 +31,7 @@ export const buyingValues = namedValues([
     min: 0,
     max: 1,
     doc: 'strip ordered on top of the need; the cutting plan counts its own waste',
-    source: chosen,
+    source: 'chosen, cautious',
   },
   {
     name: 'PunchLife',

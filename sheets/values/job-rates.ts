@@ -165,7 +165,7 @@ export const jobRateValues = namedValues([
     above: 0,
     max: 0.999,
     doc: 'chance that the time booked for a job suffices',
-    source: 'chosen',
+    source: 'chosen, cautious',
   },
   {
     name: 'SimulationRuns',
@@ -174,7 +174,7 @@ export const jobRateValues = namedValues([
     min: 100,
     max: 100_000,
     doc: 'draws of a simulation of job times',
-    source: 'chosen',
+    source: 'chosen, not a matter of caution',
   },
   {
     name: 'SimulationSeed',
@@ -183,6 +183,6 @@ export const jobRateValues = namedValues([
     min: 0,
     max: 4_294_967_295,
     doc: 'start of the random numbers: the same seed gives the same figures',
-    source: 'chosen',
+    source: 'chosen, not a matter of caution',
   },
 ]);

@@ -50,7 +50,7 @@ export const tableValues = namedValues([
       above: 0,
       max: 1.5,
       doc: `friction of a drive pulley: ${row.face}, ${condition === 'dirty' ? 'wet and dirty' : condition}`,
-      source: 'handbooks after DIN 22101, from memory',
+      source: 'after DIN 22101, from memory',
     })),
   ),
   ...screwFactors.flatMap(({ wrap, bare, lagged }) =>
@@ -66,7 +66,7 @@ export const tableValues = namedValues([
       above: 0,
       max: 10,
       doc: `slack side over pull with a screw take-up, ${face.toLowerCase()} pulley, wrap of ${wrap} degrees`,
-      source: 'North American handbook, from memory',
+      source: 'from memory',
     })),
   ),
   ...lengthFactors.map(({ length, factor }): NamedValue<`LengthFactor${TableLength}m`> => ({

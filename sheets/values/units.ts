@@ -35,7 +35,7 @@ export const unitValues = namedValues([
     kind: 'number',
     value: { metric: 9.81, us: 1 },
     doc: 'N per kg | lbf per lb',
-    source: 'standard gravity, rounded to 9.81 m/s² in metric books; a pound weighs a pound-force',
+    source: 'definition of standard gravity, rounded to 9.81 m/s² in metric books; a pound weighs a pound-force',
   },
   { name: 'MetresPerLong', kind: 'number', value: { metric: 1, us: foot }, doc: 'm per m | m per ft', source },
   { name: 'MillimetresPerShort', kind: 'number', value: { metric: 1, us: inch }, doc: 'mm per mm | mm per in', source },

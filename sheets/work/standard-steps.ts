@@ -1,3 +1,5 @@
+import { inOrder, release, restore } from './stored-energy.ts';
+
 /**
  * The work at a bolted-plate joint, step by step, as rows of a sheet: the reader of steps takes these rows and edited
  * ones alike. Names in braces are filled with a belt's own values.
@@ -47,32 +49,32 @@ export const standardSteps: readonly StepRow[] = [
     'Read and check',
     "supplier's instructions; this card; tape; thickness gauge",
     "Read the plate supplier's instructions for {Plate series}: where they differ from this card, they go first. " +
-      'Check the parts: {Plates} plates, each an upper and a lower one, {Bolts} bolts of {Bolt length}, ' +
-      '{Strip pieces} strips of {Strip per piece} each. Check the belt against the card: width {Width}, thickness ' +
-      '{Thickness}.',
-    { ...signed, Cautions: 'supplier' },
+      'Check the parts against the list of parts: {Plates} plates, each an upper and a lower one, {Bolts} bolts of ' +
+      '{Bolt length}. Check the belt against the card: width {Width}, thickness {Thickness}.',
+    { ...signed, Cautions: 'supplier, fire' },
   ),
   step(
     20,
     'Isolate and try',
     'locks and tags; permit',
-    'Run belt {Belt} empty. Stop it, isolate and lock out every source of energy, hang your own lock, and try to ' +
-      'start it. Write the number of the permit on the card. No one goes on before the attempt has failed.',
+    `Run belt {Belt} empty and stop it. ${inOrder([release.isolate, 'hang your own lock', release.attempt])}. ` +
+      'Write the number of the permit on the card. Do not continue unless it fails to start.',
     { ...hold, Cautions: 'isolation', Source: '29 CFR 1910.147' },
   ),
   step(
     30,
     'Take the tension off',
-    'belt clamps on both runs; blocks and chains for the weight; winch',
-    'Clamp both runs, block the take-up weight and let the tension off, slowly. Belt that the skew takes on the ' +
-      'centre line, from two square ends: {Belt consumed}; what is cut off with the old joint comes on top. Travel ' +
-      'left in the take-up: {Take-up travel}. Where that is not enough, stop and plan an insert of belt.',
+    'belt clamps for both runs; blocks and chains for the weight; winch',
+    `In this order: ${[release.takeUp, release.clamp, release.prove, release.open].join('; ')}. ` +
+      'Belt that the skew takes on the centre line, from two square ends: {Belt consumed}; add what is cut off with ' +
+      'the old joint. Travel left in the take-up: {Take-up travel}. Where that is not enough, stop and plan an ' +
+      'insert of belt.',
     { ...hold, Cautions: 'stored energy, run-back, pinch', Source: '29 CFR 1910.147; the length by trigonometry' },
   ),
   step(
     40,
     'Mark the centre line',
-    'tape; chalk line; marker; straight edge',
+    'tape; chalk line; marker; straight edge longer than the cut',
     'On each belt end, mark the middle of the width at {Midpoints} places or more, spread over at least ' +
       '{Centre line length} of belt. Draw the straight line that fits them: the centre line. A point that clearly ' +
       'stands off the line shows a worn edge: leave it out and mark another.',
@@ -80,14 +82,14 @@ export const standardSteps: readonly StepRow[] = [
   step(
     50,
     'Mark the square line',
-    'large square; straight edge; marker',
+    'large square; straight edge longer than the cut; marker',
     'Draw a line square to the centre line, across the whole belt, far enough from the worn end for the cut to ' +
       'clear it. Set the square against the centre line and never against an edge: edges wear and wander.',
   ),
   step(
     60,
     'Prove the square line',
-    'two tapes or one long tape',
+    'long tape',
     'Measure {Diagonal distance} from the square line along both edges and mark it. Both diagonals of this ' +
       'rectangle must be {Diagonal}. Diagonals that differ: the line is not square, draw it again. Diagonals that ' +
       'are alike but of another length: the belt is not {Width} wide here, measure it.',
@@ -116,7 +118,7 @@ export const standardSteps: readonly StepRow[] = [
   step(
     80,
     'Cut the first end',
-    'belt knife with fresh blades; straight edge; clamps; board',
+    'belt knife; fresh blades; straight edge longer than the cut; clamps for the straight edge; board',
     'Lay a board under the belt and cut along the straight edge, upright, in several light strokes. Measure the ' +
       'cut: {Cut length}.',
     { Cautions: 'hand tools, protection' },
@@ -124,7 +126,7 @@ export const standardSteps: readonly StepRow[] = [
   step(
     90,
     'Cut the second end',
-    'belt knife; straight edge; marker',
+    'belt knife; straight edge longer than the cut; marker',
     'Lay the first end on the second, centre line on centre line, and mark the second cut along it: the first end ' +
       'is the pattern. Cut. With the ends put together, no gap may show light and the centre lines must run on ' +
       'straight.',
@@ -133,7 +135,7 @@ export const standardSteps: readonly StepRow[] = [
   step(
     100,
     'Punch the holes',
-    'pattern; punch; board; hammer or punching machine',
+    'pattern; punch; board; hammer',
     'Lay the pattern along the cut, its outer plates {Edge left} from the edges, and fix it. Punch {Holes per end} ' +
       'holes of {Punch size} in each end, {Hole distance} from the cut, plates {Pitch} apart. Punch before any cover ' +
       'is skived: on the full cover the pattern lies flat. Count the holes, and measure the first and the last by ' +
@@ -143,7 +145,7 @@ export const standardSteps: readonly StepRow[] = [
   step(
     110,
     'Skive the cover',
-    'skiving knife or machine; thickness gauge; gloves',
+    'skiving knife or machine; thickness gauge; gloves; dust mask',
     'Take {Skive} off the cover under the plates, evenly across the whole width and as far back as the plates ' +
       'reach. The carcass must not be touched. Belt left between the plates: {Clamped thickness}, measured at both ' +
       'edges and in the middle.',
@@ -152,23 +154,23 @@ export const standardSteps: readonly StepRow[] = [
   step(
     120,
     'Set the lower plates',
-    'lower plates; bolts; bolt holder',
+    'bolt holder',
     'Push the bolts through the {Plates} lower plates, lay the plates in line under the first end and draw its ' +
       'holes over the bolts. Leave none out.',
     { Cautions: 'pinch' },
   ),
   step(
     130,
-    'Lay the strip below',
-    'strip; knife',
-    'Lay {Strips below} strip of {Strip per piece} on the lower plates along the cut, half of its breadth under ' +
-      'the first end, as long over at one edge as at the other.',
-    { Cautions: 'hand tools' },
+    'Lay the strips below',
+    'belt knife; tape',
+    'Strips to lay on the lower plates along the cut: {Strips below}, each {Strip per piece} long, half of the ' +
+      'breadth under the first end, with equal overhang at both edges.',
+    { Cautions: 'hand tools', 'Only when': 'Strips below' },
   ),
   step(
     140,
     'Join the ends',
-    'winch and clamps; tapered pin',
+    'winch; clamps for the belt ends; tapered pin',
     'Draw the second end up and its holes over the bolts, from one edge to the other. Look along the edges: they ' +
       'run on straight, and the cuts meet without a gap.',
     { ...hold, Cautions: 'stored energy, pinch, lifting' },
@@ -176,14 +178,15 @@ export const standardSteps: readonly StepRow[] = [
   step(
     150,
     'Lay the strips above',
-    'strips; knife',
-    'Lay {Strips above} strips of {Strip per piece} over the joint along the cut.',
-    { Cautions: 'hand tools' },
+    'belt knife; tape',
+    'Strips to lay over the joint along the cut: {Strips above}, each {Strip per piece} long, with equal overhang at ' +
+      'both edges.',
+    { Cautions: 'hand tools', 'Only when': 'Strips above' },
   ),
   step(
     160,
     'Set the upper plates',
-    'upper plates; nuts',
+    '',
     'Put the {Plates} upper plates on, and a nut on each of the {Bolts} bolts by hand. All plates lie flat and in ' +
       'line before any is tightened.',
     { Cautions: 'pinch' },
@@ -191,7 +194,7 @@ export const standardSteps: readonly StepRow[] = [
   step(
     170,
     'Tighten, first pass: snug',
-    'wrench or driver as the supplier says',
+    'wrench',
     'Bring all nuts of a plate up evenly, only until the plate lies on. Order of the plates, counted from the ' +
       'marked corner: {Tightening order}. Each plate once.',
     { ...signed, Cautions: 'noise, protection' },
@@ -199,7 +202,7 @@ export const standardSteps: readonly StepRow[] = [
   step(
     180,
     'Tighten, second pass: clamp',
-    'torque wrench or driver as the supplier says',
+    'torque wrench',
     "The same order again: {Tightening order}. Now to the supplier's torque, so that the plates' edges sink into " +
       'the cover and the belt does not bulge between them. Each plate once, and no nut left out.',
     { ...hold, Cautions: 'noise, protection' },
@@ -207,22 +210,30 @@ export const standardSteps: readonly StepRow[] = [
   step(
     190,
     'Break and dress the bolt ends',
-    'hand tool to break bolts with; hammer; grinder where the site allows it; magnet',
-    'Break off the bolt ends above the nuts, peen or grind what stands out, and gather all pieces: {Bolts} ends.',
-    { ...signed, Cautions: 'hot bits, fire, noise, protection' },
+    'hand tool to break bolts with; hammer; grinder where the hot-work permit allows it; magnet; dust mask',
+    'Break off the bolt ends above the nuts and peen what stands out. Grind only under a hot-work permit: dust ' +
+      'cleared away, extinguisher and fire watch in place. Gather all pieces: {Bolts} ends.',
+    {
+      ...signed,
+      Cautions: 'hot bits, hot work, noise, protection',
+      Source: `${practice}; 29 CFR 1910.252 (from ` + `memory)`,
+    },
   ),
+  step(200, 'Trim the strips', 'belt knife', 'Cut all {Strip pieces} strips flush with the edges of the belt.', {
+    Cautions: 'hand tools',
+    'Only when': 'Strip pieces',
+  }),
   step(
-    200,
-    'Trim the strips and corners',
-    'knife',
-    'Cut the strips flush with the edges. Take the sharp corner off the trailing side of each belt end where the ' +
-      'supplier says so.',
+    205,
+    'Trim the corners',
+    'belt knife',
+    'Take the sharp corner off the trailing side of each belt end where the ' + 'supplier says so.',
     { Cautions: 'hand tools' },
   ),
   step(
     210,
     'Check the joint',
-    'tape; straight edge; this card',
+    'tape; straight edge longer than the cut; this card',
     'Count {Plates} plates on either side. Edge left: {Edge left} at both ends. No plate stands up or is crooked, ' +
       'no nut is missing, no bolt end can catch. The centre line runs straight through the joint.',
     { ...hold },
@@ -231,9 +242,8 @@ export const standardSteps: readonly StepRow[] = [
     220,
     'Clear and put the guards back',
     'tool list; permit',
-    'Take clamps, blocks and tools off and count them, set the tension, put every guard back, clear everyone, take ' +
-      'the locks off in the order of the permit.',
-    { ...hold, Cautions: 'start-up, stored energy', Source: '29 CFR 1926.555(a); 29 CFR 1910.147' },
+    `In this order, with the joint closed: ${Object.values(restore).slice(1).join('; ')}.`,
+    { ...hold, Cautions: 'start-up, stored energy, run-back', Source: '29 CFR 1926.555(a); 29 CFR 1910.147' },
   ),
   step(
     230,
@@ -248,9 +258,14 @@ export const standardSteps: readonly StepRow[] = [
     240,
     'Tighten again after the first hours',
     'locks and tags; torque wrench',
-    'After {First hours} of running, or sooner where the supplier says so: isolate and secure the belt as at ' +
-      'first, look at every plate, and tighten once more in the same order: {Tightening order}. Note the date for ' +
-      'the next look.',
-    { ...hold, Cautions: 'isolation, stored energy, run-back' },
+    'After {First hours} of running, or sooner where the supplier says so: isolate and secure the belt in the same ' +
+      'order as at first, look at every plate, and tighten once more in the same order: {Tightening order}. Then put ' +
+      'every guard back, make sure that everyone is clear, take off the locks, give the start warning, and watch a ' +
+      'test run from outside the guards. Note the date for the next look.',
+    {
+      ...hold,
+      Cautions: 'isolation, stored energy, run-back, pinch, noise, protection, start-up',
+      Source: `${practice}; 29 CFR 1910.147; 29 CFR 1926.555(a)`,
+    },
   ),
 ];

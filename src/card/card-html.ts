@@ -4,7 +4,7 @@ import { shopDrawing } from '../drawing/shop-drawing.ts';
 import { paperSizes } from '../drawing/template-tiles.ts';
 import type { CardPaper } from './card-flow.ts';
 import { cardSections, footText } from './card-sections.ts';
-import type { Cell, Section } from './section.ts';
+import type { Cell, DrawingSection, Section } from './section.ts';
 import type { JobCard } from './job-card.ts';
 import { darkRuns, qrMargin } from './qr.ts';
 
@@ -80,6 +80,20 @@ function codeSvg(code: readonly (readonly boolean[])[], belt: string): string {
   );
 }
 
+function drawingHtml({ joint, unit, belt, series, standing }: DrawingSection, paper: CardPaper, mark: string): string {
+  const { width, height } = paperSizes[paper];
+  const drawing = shopDrawing(joint, {
+    ...standing,
+    unit,
+    belt,
+    series,
+    width: width - 2 * margin,
+    // A little lower than the page: what fills it exactly is pushed to the next one.
+    height: height - 2 * margin - 4,
+  });
+  return `<div class="drawing">${paperSvg(drawing, mark)}</div>`;
+}
+
 function sectionHtml(section: Section, paper: CardPaper, mark: string): string {
   switch (section.type) {
     case 'head':
@@ -122,18 +136,8 @@ function sectionHtml(section: Section, paper: CardPaper, mark: string): string {
           .join('\n')}</tbody></table>`,
       ].join('');
     }
-    case 'drawing': {
-      const { width, height } = paperSizes[paper];
-      const { joint, unit, belt, series } = section;
-      // A little lower than the page: what fills it exactly is pushed to the next one.
-      return (
-        `<div class="drawing">` +
-        `${paperSvg(
-          shopDrawing(joint, { unit, belt, series, width: width - 2 * margin, height: height - 2 * margin - 4 }),
-          mark,
-        )}</div>`
-      );
-    }
+    case 'drawing':
+      return drawingHtml(section, paper, mark);
   }
 }
 

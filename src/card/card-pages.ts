@@ -5,7 +5,7 @@ import { fitted } from '../drawing/text-width.ts';
 import { CardFlow, type CardPaper, margin, words } from './card-flow.ts';
 import { fittingLines } from './card-lines.ts';
 import { cardSections, footText } from './card-sections.ts';
-import type { Section } from './section.ts';
+import type { DrawingSection, Section } from './section.ts';
 import { laidTable, leading, rowHeight, size } from './card-table.ts';
 import { drawTable, keptWhole } from './card-table-pages.ts';
 import type { JobCard } from './job-card.ts';
@@ -165,9 +165,10 @@ function ticks(flow: CardFlow, labels: readonly string[]): void {
   flow.y += 2;
 }
 
-function drawing(flow: CardFlow, { joint, unit, belt, series }: Extract<Section, { readonly type: 'drawing' }>): void {
+function drawing(flow: CardFlow, { joint, unit, belt, series, standing }: DrawingSection): void {
   const [width, height] = [flow.upright.height, flow.upright.width];
   const drawing = shopDrawing(joint, {
+    ...standing,
     unit,
     belt,
     series,

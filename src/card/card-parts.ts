@@ -22,7 +22,7 @@ export function cardParts(belt: Belt, unit: LengthUnit): readonly Part[] {
     belt.number('Bolt length'),
     belt.number('Strip per piece'),
     belt.number('Strip per joint'),
-    belt.named('StripPieces'),
+    belt.number('Strips'),
   ];
   const packs = (count: number | undefined, header: SeriesHeader): string => {
     const size = belt.ofSeries(header);
@@ -51,14 +51,18 @@ export function cardParts(belt: Belt, unit: LengthUnit): readonly Part[] {
       count: known(bolts),
       remark: packs(bolts, 'Bolts per pack'),
     },
-    {
-      item: 'Strips',
-      count: known(pieces),
-      what:
-        `${typeof stripName === 'string' ? `${stripName}, ` : ''}` +
-        `${strip === undefined ? 'length not known' : `${tapeText(strip, unit)} each`}`,
-      remark: total === undefined ? '' : `${tapeText(total, unit)} in all`,
-    },
+    ...(pieces === 0
+      ? []
+      : [
+          {
+            item: 'Strips',
+            count: known(pieces),
+            what:
+              `${typeof stripName === 'string' ? `${stripName}, ` : ''}` +
+              `${strip === undefined ? 'length not known' : `${tapeText(strip, unit)} each`}`,
+            remark: total === undefined ? '' : `${tapeText(total, unit)} in all`,
+          },
+        ]),
     {
       item: 'Punch or drill',
       what: typeof punch === 'number' ? `${fineText(punch, unit)} in diameter` : 'diameter not known',

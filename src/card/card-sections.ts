@@ -16,27 +16,29 @@ const hours = (amount: number): string => `${amount.toFixed(1)} h`;
 
 const cardTitle = 'Job card: bolted joint';
 
-function checkNotes({ verdict, findings, remarks, steps }: JobCard): Section[] {
-  const serious = findings.filter((finding) => finding.verdict !== 'tight');
+function checkNotes({ worst, findings, remarks, steps }: JobCard): Section[] {
+  const serious = findings.filter(({ verdict }) => verdict === 'fails' || verdict === 'not known');
+  const stops = worst === 'fails' || worst === 'not known';
+  const messages = serious.map(({ message }) => message).join(' ');
   const missing = new Map<string, number[]>();
   for (const { number, missing: names } of steps)
     for (const name of names) missing.set(name, [...(missing.get(name) ?? []), number]);
   return [
-    ...(serious.length === 0
+    ...(serious.length === 0 && !stops
       ? []
       : [
           {
             type: 'note',
             strong: true,
             text: `${
-              verdict === 'fails'
+              worst === 'fails'
                 ? 'This joint fails its checks. Do not start before the planner has cleared this'
                 : 'Not all checks of this joint could be made. Ask the planner before you start'
-            }: ${serious.map(({ message }) => message).join(' ')}`,
+            }: ${serious.length === 0 ? 'a verdict was set by hand, see below.' : messages}`,
           } as const,
         ]),
     ...findings
-      .filter((finding) => finding.verdict === 'tight')
+      .filter(({ verdict }) => verdict === 'tight' || verdict === 'compare')
       .map(({ message }): Section => ({ type: 'note', text: `To note: ${message}` })),
     ...remarks.map((text): Section => ({ type: 'note', text, strong: true })),
     ...(missing.size === 0
@@ -229,7 +231,7 @@ const supplierNote = ({ invented }: JobCard): Section => ({
 
 /** The card in its order: what comes before the work, the drawing, the work, the signatures. */
 export function cardSections(card: JobCard): Section[] {
-  const { belt, code, heading, tools, joint, unit, series, permit } = card;
+  const { belt, code, heading, tools, joint, unit, series, permit, invented, worst } = card;
   return [
     { type: 'head', title: cardTitle, belt: beltTitle(belt), code },
     { type: 'pairs', pairs: heading },
@@ -240,11 +242,13 @@ export function cardSections(card: JobCard): Section[] {
     cautionTable(card),
     { type: 'title', text: 'Parts and tools' },
     partTable(card),
-    { type: 'note', text: `Tools and consumables: ${tools.join('; ')}.` },
+    { type: 'note', text: `Tools to bring: ${tools.join('; ')}.` },
     { type: 'title', text: 'Time' },
     ...timeSections(card),
     ...dimensionSections(card),
-    ...(joint === undefined ? [] : [{ type: 'drawing', joint, unit, belt, series } as const]),
+    ...(joint === undefined
+      ? []
+      : [{ type: 'drawing', joint, unit, belt, series, standing: { worst, invented } } as const]),
     ...holeSections(card),
     { type: 'title', text: 'Steps' },
     stepTable(card),

@@ -42,7 +42,9 @@ export function stepValues(belt: Belt): StepValues {
     ...Object.fromEntries(ofSeries.map((name) => [name, plain(belt.ofSeries(name))])),
     'Skew hand': belt.text('Skew hand') === 'left' ? 'left' : 'right',
     'Holes per end': holes === undefined ? undefined : holes / 2,
-    'Strip pieces': belt.named('StripPieces'),
+    'Strip pieces': belt.number('Strips'),
+    'Strips below': plain(belt.ofSeries('Strips laid below')),
+    'Strips above': plain(belt.ofSeries('Strips laid above')),
     'First hours': belt.named('FirstHours'),
   };
 }

@@ -1,4 +1,6 @@
 import { recordFindings } from '../checks/findings.ts';
+import { type Standing, setVerdictTexts, standing, standingText } from '../checks/set-verdicts.ts';
+import type { Verdict } from '../functions/checks.ts';
 import { Belt } from '../records/belt.ts';
 import type { Finding } from '../records/finding.ts';
 import { belts } from '../../sheets/belts/index.ts';
@@ -9,7 +11,7 @@ import type { JointGeometry } from '../drawing/joint.ts';
 import { type HoleRow, holeTable } from '../drawing/hole-table.ts';
 import { type Dimension, jointReport } from '../drawing/joint-report.ts';
 import { type LengthUnit, tapeText } from '../drawing/tape.ts';
-import { type CautionNote, cautionsFor, permitFields } from '../job/cautions.ts';
+import { type CautionNote, cautionsFor, permitLines } from '../job/cautions.ts';
 import { type FilledStep, filledSteps } from '../job/filled-steps.ts';
 import { readSteps, stepFaultText, variantOf } from '../job/job-steps.ts';
 import type { UnitSystem } from '../units/quantities.ts';
@@ -30,7 +32,10 @@ export interface JobCard {
   readonly unit: LengthUnit;
   readonly heading: readonly { readonly name: string; readonly value: string }[];
   readonly code: readonly (readonly boolean[])[] | undefined;
+  /** As it is printed: one set by hand says so, with the computed one beside. */
   readonly verdict: string;
+  /** The worse of the verdict set by hand and the computed one: what the crew is warned by. */
+  readonly worst: Verdict;
   /** What the checks say of the belt, the worst first. */
   readonly findings: readonly Finding[];
   readonly permit: readonly string[];
@@ -98,10 +103,29 @@ const patternWarning = (joint: JointGeometry | undefined): string[] =>
     ? []
     : [`Do not punch or drill by this card: ${joint.patternFaults.join(' ')}`];
 
-const worst: readonly string[] = ['fails', 'not known', 'tight'];
+/**
+ * The tools of all steps, each once: case does not tell two apart, and one that another names more exactly ("straight
+ * edge", "straight edge longer than the cut") is left to that one. For tests: lists of one's own are tried.
+ */
+export function toolList(named: readonly string[]): string[] {
+  const tools = new Map(
+    named.filter((tool) => tool !== 'this card').map((tool) => [tool.toLowerCase(), tool] as const),
+  );
+  const more = /^ (?:with|longer|or|as|where) /;
+  return [...tools].flatMap(([key, tool]) =>
+    [...tools.keys()].some((other) => other.startsWith(key) && more.test(other.slice(key.length))) ? [] : [tool],
+  );
+}
+
+const worstFirst: readonly string[] = ['fails', 'not known', 'tight', 'compare'];
 
 /** What belt and what joint it is, at the head of the card. */
-function headingOf(belt: Belt, { series, geometry }: BeltJoint, unit: LengthUnit): JobCard['heading'] {
+function headingOf(
+  belt: Belt,
+  { series, geometry }: BeltJoint,
+  unit: LengthUnit,
+  stands: Standing,
+): JobCard['heading'] {
   const given = (header: BeltHeader): JobCard['heading'] => {
     const value = belt.text(header);
     return value === '' ? [] : [{ name: header, value }];
@@ -120,7 +144,7 @@ function headingOf(belt: Belt, { series, geometry }: BeltJoint, unit: LengthUnit
     { name: 'Width', value: width === undefined ? 'not known' : tapeText(width, unit) },
     ...given('Construction'),
     { name: 'Service', value: belt.text('Service') || 'not known' },
-    { name: 'Checks', value: belt.text('Verdict') || 'not known' },
+    { name: 'Checks', value: standingText(stands) },
   ];
 }
 
@@ -140,6 +164,8 @@ export function jobCard(book: Workbook, record: number): JobCard {
     service: service === '' ? undefined : service,
     show: tapeValue,
   });
+  const notes = cautionsFor(service === '' ? undefined : service, new Set(filled.flatMap(({ cautions }) => cautions)));
+  const stands = standing(belt);
   const sound = joint !== undefined && joint.patternFaults.length === 0;
   return {
     belt: belt.name,
@@ -147,18 +173,20 @@ export function jobCard(book: Workbook, record: number): JobCard {
     invented: book.state.invented,
     units: book.units,
     unit,
-    heading: headingOf(belt, drawn, unit),
+    heading: headingOf(belt, drawn, unit, stands),
     code: beltCode(belt.name),
-    verdict: belt.text('Verdict') || 'not known',
+    verdict: standingText(stands),
+    worst: stands.worst,
     findings: recordFindings(book, record).toSorted(
-      (one, other) => worst.indexOf(one.verdict) - worst.indexOf(other.verdict),
+      (one, other) => worstFirst.indexOf(one.verdict) - worstFirst.indexOf(other.verdict),
     ),
-    permit: permitFields,
-    cautions: cautionsFor(service === '' ? undefined : service),
+    permit: permitLines(notes),
+    cautions: notes,
     joint,
     series: drawn.series,
     remarks: [
       ...patternWarning(joint),
+      ...setVerdictTexts(stands),
       ...drawn.remarks.filter((remark) => joint === undefined || !joint.patternFaults.includes(remark)),
       ...(joint === undefined ? [] : setByHand(book, record, joint, unit)),
       ...faults.map(stepFaultText),
@@ -166,7 +194,7 @@ export function jobCard(book: Workbook, record: number): JobCard {
     dimensions: report?.dimensions ?? [],
     holes: joint !== undefined && sound ? holeTable(joint, unit) : [],
     parts: cardParts(belt, unit),
-    tools: [...new Set(filled.flatMap(({ tools }) => tools).filter((tool) => tool !== 'this card'))],
+    tools: toolList(filled.flatMap(({ tools }) => tools)),
     steps: filled,
     tightening: report?.tightening ?? [],
     times: cardTimes(belt),

@@ -1,3 +1,4 @@
+import type { DrawnStanding } from '../drawing/drawing-warnings.ts';
 import type { JointGeometry } from '../drawing/joint.ts';
 import type { LengthUnit } from '../drawing/tape.ts';
 
@@ -38,7 +39,10 @@ export type Section =
       readonly unit: LengthUnit;
       readonly belt: string;
       readonly series: string;
+      readonly standing: DrawnStanding;
     };
+
+export type DrawingSection = Extract<Section, { readonly type: 'drawing' }>;
 
 export const plain = (...texts: readonly string[]): Cell => texts.map((text) => ({ text }));
 export const bold = (text: string): Cell => [{ text, bold: true }];

@@ -12,8 +12,10 @@ import type { CheckDeclaration, ComparedNumber, Words, WordSide } from '../../sh
 import type { Value } from '../formula/values.ts';
 import { amounts, capital, type Measure, share } from '../sheet/words.ts';
 import { unitOf } from '../units/quantities.ts';
+import { deferrals } from '../workbook/safety.ts';
 import { checkedBelt } from './checked-belt.ts';
 import { cureKinds } from './cures/kinds.ts';
+import { ordered, untried } from './cures/sought.ts';
 
 /** A declared check of a belt in a book: what it compared, how it says so, and what would cure it. */
 export interface Check {
@@ -138,7 +140,7 @@ function comparison(declared: CheckDeclaration): Comparison {
 
 /** A declared check, ready to explain its verdict on a belt. */
 export function explainedCheck(declared: CheckDeclaration & { readonly word: CheckWord }): Check {
-  const { word, look, remark, cures } = declared;
+  const { word, look, remark, cures, defers } = declared;
   const { given, limit, message } = comparison(declared);
   const check = { word, column: checkHeader(word), margin: marginOf(declared) };
   return {
@@ -150,10 +152,13 @@ export function explainedCheck(declared: CheckDeclaration & { readonly word: Che
     message: (belt, verdict) =>
       [message(belt, verdict), remark?.(checkedBelt(belt), verdict) ?? ''].filter((text) => text !== '').join(' '),
     cures: (belt, verdict) =>
-      cures
-        .flatMap((cure) =>
-          typeof cure === 'function' ? [cure(checkedBelt(belt))] : cureKinds[cure]({ belt, check, verdict }),
-        )
-        .filter((text) => text !== ''),
+      ordered(
+        cures.flatMap((cure) =>
+          typeof cure === 'function' ? [untried(cure(checkedBelt(belt)))] : cureKinds[cure]({ belt, check, verdict }),
+        ),
+      )
+        .map(({ text }) => text)
+        .filter((text) => text !== '')
+        .concat(defers === true && verdict === 'fails' ? [deferrals.run] : []),
   };
 }

@@ -35,11 +35,11 @@ function routesDiffer(belt: Belt): Finding | undefined {
     record: belt.record,
     name: recordName(belt.book, belts.name, belt.record),
     check: 'routes',
-    verdict: 'tight',
+    verdict: 'compare',
     column: 'Tension route',
     cell: belt.cell('Tension route'),
     message:
-      `The ways to the working tension differ by ${share(difference)}, more than the margin of ` +
+      `The methods for the working tension differ by ${share(difference)}, more than the margin of ` +
       `${share(margin)}: ${listed(found)}. The book uses ${belt.text('Tension from')}.`,
     given: {
       label: 'the difference between the ways to the working tension',

@@ -15,6 +15,7 @@ import { amount, listed, withUnit } from '../sheet/words.ts';
 import { belts } from '../../sheets/belts/index.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
 import { unitOf } from '../units/quantities.ts';
+import { deferrals } from '../workbook/safety.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Given } from './arguments.ts';
 import { beltRecord } from './belt-record.ts';
@@ -105,8 +106,7 @@ export async function run(typed: Given): Promise<number> {
     throw new FileError(`${file} has no plate series: name a book that has with --series BOOK.xlsx.`);
   const pulleys = beltPulleys(book, record);
   const all = names.map((series) => seriesSkews(book, record, series, pulleys));
-  process.stdout.write(
-    `${adviceLines(book, String(book.read(belts.name, record, belts.key)), ownJoint(book, record), all).join('\n')}\n`,
-  );
+  const lines = adviceLines(book, String(book.read(belts.name, record, belts.key)), ownJoint(book, record), all);
+  process.stdout.write(`${[...lines, deferrals.skew].join('\n')}\n`);
   return 0;
 }

@@ -1,4 +1,5 @@
 import { counted } from '../units/phrases.ts';
+import { deferrals } from '../workbook/safety.ts';
 import { findings } from '../checks/findings.ts';
 import { exportedBook } from '../xlsx/write/write.ts';
 import type { Given } from './arguments.ts';
@@ -36,6 +37,7 @@ export async function run(typed: Given): Promise<number> {
     `${countLine(countsOf(book))} ${counted(found.length, 'finding')}, in the sheet Findings of ${output}.`,
     ...otherwise.map(({ place, why }) => `Written otherwise: ${output}, ${place}: ${why}`),
     `Wrote ${output}${replaced ? ', in place of the file that was there' : ''}.`,
+    deferrals.use,
   ];
   process.stdout.write(`${lines.map(visibleLine).join('\n')}\n`);
   return 0;

@@ -91,14 +91,15 @@ async function content(
   card: JobCard,
   { ending, template, cutOnly, paper }: Order,
 ): Promise<Uint8Array | { readonly refused: string }> {
-  const { joint, unit, belt, series } = card;
+  const { joint, unit, belt, series, worst, invented } = card;
   const refused = noDrawing(card, (template || ending === 'dxf') && !cutOnly ? 'pattern' : 'drawing');
   if (joint === undefined || refused !== undefined) return { refused: refused ?? '' };
   const sheet = paper ?? (card.units === 'us' ? 'Letter' : 'A4');
-  if (template) return jointTemplate(joint, { unit, belt, cutOnly, paper: sheet });
-  if (ending === 'svg') return new TextEncoder().encode(paperSvg(shopDrawing(joint, { unit, belt, series })));
+  if (template) return jointTemplate(joint, { unit, belt, worst, invented, cutOnly, paper: sheet });
+  if (ending === 'svg')
+    return new TextEncoder().encode(paperSvg(shopDrawing(joint, { unit, belt, series, worst, invented })));
   if (ending === 'dxf') {
-    const text = await jointDxf(joint, { unit, belt, cutOnly });
+    const text = await jointDxf(joint, { unit, belt, worst, invented, cutOnly });
     return typeof text === 'string' ? new TextEncoder().encode(text) : text;
   }
   return cardsFile([card], ending, sheet === 'A3' ? 'A4' : sheet);
@@ -147,7 +148,7 @@ export async function run(typed: Given): Promise<number> {
   write(order, inputs, made, what);
   if (order.ending === 'svg' || order.ending === 'dxf' || order.template) return 0;
   for (const remark of card.remarks) say(`  ${remark}`);
-  if (card.verdict !== 'fits') say(`  The checks of this belt: ${card.verdict}. The card says why.`);
+  if (card.worst !== 'fits') say(`  The checks of this belt: ${card.verdict}. The card says why.`);
   return 0;
 }
 

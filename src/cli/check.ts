@@ -1,3 +1,4 @@
+import { deferrals } from '../workbook/safety.ts';
 import { findings } from '../checks/findings.ts';
 import type { Given } from './arguments.ts';
 import { countLine, countsOf, findingLines } from './finding-lines.ts';
@@ -28,6 +29,7 @@ export async function run(typed: Given): Promise<number> {
       ...found.flatMap((finding) => findingLines(finding, places.of(finding))),
       ...(reviewed.day === undefined ? [] : [`Joint ages are counted to ${reviewed.day} (${reviewed.why}).`]),
       `${file}: ${countLine(counts)}`,
+      deferrals.use,
     ];
     process.stdout.write(`${lines.map(visibleLine).join('\n')}\n`);
   }

@@ -10,6 +10,7 @@ import { type MadeOrder, orderBook } from '../order/order-files.ts';
 import { feasibleFleet, fleetSeries, seriesChanges } from '../order/fleet-series.ts';
 import { fleetShelf, type FleetShelf } from '../order/shelf-lines.ts';
 import { fleetComparison } from '../order/square-or-skew.ts';
+import { deferrals } from '../workbook/safety.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Given } from './arguments.ts';
 import { notUnderstoodLine } from './import-report.ts';
@@ -161,6 +162,7 @@ export async function run(typed: Given): Promise<number> {
     ...report.notUnderstood.map((item) => notUnderstoodLine(input, item).trim()),
     ...orderLines(book, places, made),
     `Wrote ${output}${replaced ? ', in place of the file that was there' : ''}.`,
+    deferrals.order,
   ];
   process.stdout.write(`${lines.join('\n')}\n`);
   return 0;

@@ -100,8 +100,8 @@ const assumptionTable = (): string =>
 function checkTable(): string {
   const declared: readonly CheckDeclaration[] = beltChecks;
   const table = markdownTable(
-    ['check', 'compares', 'column of its verdict', 'input to look at first'],
-    declared.map((check) => [check.word, checkDoc(check), checkHeader(check.word), check.look]),
+    ['check', 'compares', 'column of its verdict', 'input to look at first', 'source'],
+    declared.map((check) => [check.word, checkDoc(check), checkHeader(check.word), check.look, check.source]),
   );
   const isSilent = declared.some(({ silentWithout }) => silentWithout !== undefined);
   return isSilent ? `${table}\n\nA check that is **${notAsked}** counts as one that fits, and is no finding.` : table;

@@ -80,13 +80,16 @@ export function beltJoint(book: Workbook, record: number): BeltJoint {
       ],
     };
   const { inputs, remark } = seriesInputs(belt);
-  const [overhang, pieces] = [belt.named('StripOverhang'), belt.named('StripPieces')];
+  const overhang = belt.named('StripOverhang');
+  const [below, above] = [belt.ofSeries('Strips laid below'), belt.ofSeries('Strips laid above')];
   const geometry = jointGeometry({
     width,
     skew,
     unit: head.unit,
     hand: belt.text('Skew hand') === 'left' ? 'left' : 'right',
-    ...(overhang !== undefined && pieces !== undefined ? { strips: { overhang, pieces } } : {}),
+    ...(overhang !== undefined && typeof below === 'number' && typeof above === 'number'
+      ? { strips: { overhang, below, above } }
+      : {}),
     ...(inputs === undefined ? {} : { series: inputs }),
   });
   if (typeof geometry === 'string') return { ...head, remarks: [`The joint can't be drawn: ${geometry}.`] };

@@ -1,11 +1,12 @@
 import { programName } from '../workbook/legal-notice.ts';
+import { type DrawnStanding, drawingWarnings, figuredDimensions, supplierFirst } from './drawing-warnings.ts';
 import { type LengthUnit, millimetres } from './tape.ts';
 import type { Spot } from './belt-axes.ts';
 import { beltEnd, type JointGeometry } from './joint.ts';
 import { jointReport } from './joint-report.ts';
 
 /** What a file for a cutting table or a drill is of. */
-export interface JointFileOptions {
+export interface JointFileOptions extends DrawnStanding {
   readonly unit: LengthUnit;
   /** Name of the belt. */
   readonly belt: string;
@@ -73,8 +74,10 @@ export async function jointDxf(joint: JointGeometry | string, options: JointFile
   const report = jointReport(joint, unit);
   const height = letters / millimetres[unit];
   const lines = [
+    ...drawingWarnings(options).map((warning) => warning.toUpperCase()),
     `Joint of belt ${belt === '' ? 'without a name' : belt}, 1:1 in ${unit}, seen from above, travel to the right, ` +
       `${offset > 0 ? `${hand}-hand skew` : 'square'}`,
+    `${supplierFirst} ${figuredDimensions}`,
     ...report.dimensions.map(({ name, text }) => `${name}: ${text}`),
   ];
   /** Foot of a line of lettering, counted from 0, below the belt. */

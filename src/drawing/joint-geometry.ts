@@ -24,9 +24,10 @@ export interface JointInputs {
   /** Distance marked along both edges to prove the square line; the belt's width unless told otherwise. */
   readonly back?: number;
   /**
-   * Strips of one joint: how many, and what each is longer than the cut, both ends together. None are shown without.
+   * Strips of one joint: how many lie under and over the belt, and what each is longer than the cut, both ends
+   * together. None are shown without.
    */
-  readonly strips?: { readonly overhang: number; readonly pieces: number };
+  readonly strips?: { readonly overhang: number; readonly below: number; readonly above: number };
   readonly series?: PlateData;
   /** Unit of the lengths, for sentences about what can't be drawn. */
   readonly unit?: string;
@@ -68,14 +69,14 @@ function squareMark(width: number, along: number, back: number): SquareMark {
 
 /** The strips, or why there are none. */
 function stripsOf({ width, skew, strips }: JointInputs, cutLength: number): readonly Strip[] | string {
-  if (strips === undefined || strips.pieces === 0) return [];
-  const { overhang, pieces } = strips;
+  if (strips === undefined || strips.below + strips.above === 0) return [];
+  const { overhang, below } = strips;
+  const pieces = below + strips.above;
   const total = stripLength.evaluate([width, skew, overhang, pieces]);
   if (typeof total !== 'number') return isFault(total) ? bare(total.message) : String(total);
   return Array.from({ length: pieces }, (_, index): Strip => ({
     number: index + 1,
-    // One below and the others above: common practice, no source.
-    side: index === 0 ? 'below' : 'above',
+    side: index < below ? 'below' : 'above',
     length: total / pieces,
     from: spotOnCut(skew, -overhang / 2, 0),
     to: spotOnCut(skew, cutLength + overhang / 2, 0),

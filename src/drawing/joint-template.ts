@@ -1,3 +1,4 @@
+import { drawingWarnings, supplierFirst } from './drawing-warnings.ts';
 import { type JointFileOptions, patternRefusal, type Refused } from './joint-dxf.ts';
 import type { JointGeometry } from './joint.ts';
 import { type Box, type Mark, onPaper, type Paper, type Point, scaleOf, type Matrix } from './paper.ts';
@@ -5,7 +6,7 @@ import { paperPdf } from './paper-pdf.ts';
 import { labelSize, rule, shifted, smallSize, text } from './shop-marks.ts';
 import type { LengthUnit } from './tape.ts';
 import { overlap, type PaperSize, paperSizes, templateTiling, type Tile, type Tiling } from './template-tiles.ts';
-import { fitted } from './text-width.ts';
+import { fitted, wrapped } from './text-width.ts';
 
 /** For tests: paper and units of a template are varied. */
 export interface TemplateOptions extends JointFileOptions {
@@ -69,7 +70,7 @@ function checkMarks(unit: LengthUnit, x: number, y: number): Mark[] {
       const place = x + (length * index) / divisions;
       return rule('mark', { x: place, y }, { x: place, y: y - (index % divisions === 0 ? 4 : 2) });
     }),
-    text({ x, y: y + 3.2 }, `Print at 100 %, measure the check line: it must be ${name} long.`, 'start'),
+    text({ x, y: y + 3.2 }, `Print at 100 %, measure the scale bar: it must be ${name} long.`, 'start'),
   ];
 }
 
@@ -166,7 +167,21 @@ function travelMarks({ matrix, window }: Tiling, height: number): Mark[] {
   ];
 }
 
-function sheet(tiling: Tiling, tile: Tile, joint: JointGeometry, { unit, belt, paper }: TemplateOptions): Paper {
+/** What whoever drills by it must know first, above the foot's other words and beside the key map. */
+function warningMarks(options: TemplateOptions, { x, y, width }: Box): Mark[] {
+  const warnings = drawingWarnings(options);
+  const lines = [
+    ...(warnings.length === 0 ? [] : [{ words: warnings.join(' '), bold: true }]),
+    { words: `${supplierFirst} Where print and figured dimensions differ, the dimensions count.`, bold: false },
+  ].flatMap(({ words, bold }) => wrapped(words, labelSize, width).map((line) => ({ line, bold })));
+  return lines.map(({ line, bold }, index): Mark => ({
+    ...text({ x, y: y + 3.4 * index }, line, 'start'),
+    ...(bold ? { bold: true } : {}),
+  }));
+}
+
+function sheet(tiling: Tiling, tile: Tile, joint: JointGeometry, options: TemplateOptions): Paper {
+  const { unit, belt, paper } = options;
   const { width, height } = paperSizes[paper];
   const { matrix, window, tiles } = tiling;
   const shift = { x: window.x - tile.shows.x, y: window.y - tile.shows.y };
@@ -181,6 +196,7 @@ function sheet(tiling: Tiling, tile: Tile, joint: JointGeometry, { unit, belt, p
       ...endLabels(tiling, tile, joint),
       ...cornerLabel(tiling, tile, joint, placed),
       ...joinMarks(tiling, tile),
+      ...warningMarks(options, { x: window.x, y: height - 30, width: width - 2 * window.x - 62, height: 12 }),
       ...checkMarks(unit, window.x, height - 15),
       ...travelMarks(tiling, height),
       text(
@@ -195,7 +211,7 @@ function sheet(tiling: Tiling, tile: Tile, joint: JointGeometry, { unit, belt, p
         { x: window.x, y: height - 7 },
         fitted(
           `${name}. Sheet ${tile.label}, ${tiles.indexOf(tile) + 1} of ${tiles.length}. Seen from above, carrying ` +
-            `side up. Lay crosses on crosses and tape.`,
+            `side up. Overlap the register marks and tape together.`,
           labelSize,
           width - 2 * window.x,
         ),

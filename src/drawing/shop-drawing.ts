@@ -1,3 +1,4 @@
+import { type DrawnStanding, drawingWarnings, figuredDimensions, supplierFirst } from './drawing-warnings.ts';
 import { planScale } from './plan-lanes.ts';
 import { beltTitle } from '../records/belt.ts';
 import type { JointGeometry } from './joint.ts';
@@ -10,7 +11,7 @@ import { fineText, type LengthUnit, millimetres } from './tape.ts';
 import { fitted, textWidth, wrapped } from './text-width.ts';
 
 /** What a shop drawing is of and for. */
-interface ShopDrawingOptions {
+interface ShopDrawingOptions extends DrawnStanding {
   readonly unit: LengthUnit;
   /** Name of the belt. */
   readonly belt: string;
@@ -54,7 +55,7 @@ function notesOf(joint: JointGeometry, unit: LengthUnit): string[] {
   return [
     ...joint.remarks,
     `Seen from above, carrying side up, travel to the right; ${handText(joint)}, looking the way the belt travels. ` +
-      `Mark by the figures, not by the drawing.`,
+      `${figuredDimensions} ${supplierFirst}`,
     ...(plates.length === 0 || series === undefined
       ? []
       : [
@@ -134,11 +135,17 @@ function titleMarks(name: string, kind: string, width: number): Mark[] {
  */
 export function shopDrawing(
   joint: JointGeometry,
-  { unit, belt, series = '', width = 277, height = 190 }: ShopDrawingOptions,
+  { unit, belt, series = '', width = 277, height = 190, worst, invented }: ShopDrawingOptions,
 ): Paper {
   const report = jointReport(joint, unit);
   const labels = new Map<DimensionKey, string>(report.dimensions.map((dimension) => [dimension.key, dimension.text]));
-  const notes = notesOf(joint, unit).flatMap((note) => wrapped(note, labelSize, width));
+  const warnings = drawingWarnings({ worst, invented });
+  const lines = (words: readonly string[], bold: boolean): { readonly line: string; readonly bold: boolean }[] =>
+    words.flatMap((note) => wrapped(note, labelSize, width).map((line) => ({ line, bold })));
+  const notes = [
+    ...lines(warnings.length === 0 ? [] : [warnings.join(' ')], true),
+    ...lines(notesOf(joint, unit), false),
+  ];
   const places = placesOn(joint, { width, height }, { dimensions: report.dimensions.length, notes: notes.length });
   const { notesTop } = places;
   const plan = jointPlan(joint, labels, places.plan);
@@ -168,7 +175,10 @@ export function shopDrawing(
           ]),
       ...table(report.dimensions, places.table),
       rule('faint', { x: 0, y: notesTop - 1 }, { x: width, y: notesTop - 1 }),
-      ...notes.map((note, index) => text({ x: 0, y: notesTop + lineHeight * (index + 0.5) }, note, 'start')),
+      ...notes.map(({ line, bold }, index): Mark => ({
+        ...text({ x: 0, y: notesTop + lineHeight * (index + 0.5) }, line, 'start'),
+        ...(bold ? { bold: true } : {}),
+      })),
     ],
   };
 }

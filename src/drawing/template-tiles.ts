@@ -41,9 +41,9 @@ export interface Tiling {
 }
 
 export const overlap = 12;
-/** Printers leave up to some millimetres white at every side; the foot holds check line, key map and words. */
+/** Printers leave up to some millimetres white at every side; the foot holds warnings, scale bar, key map and words. */
 const margin = 10;
-const foot = 28;
+const foot = 35;
 /** Belt shown on either side beyond the plates, and of a cut without plates. */
 const beyondPlates = 10;
 const besideBareCut = 25;

@@ -119,8 +119,8 @@ export const jointsForRolls = define({
 /**
  * Travel of the take-up that the belt's stretch will use up.
  *
- * Elastic and lasting stretch together: about 1.5 % textile and 0.2 % steel cord (a handbook text); EP 1 to 2 %, NN 2
- * to 4 % (from memory). A pulley that the belt runs to and from gives twice its travel.
+ * Elastic and lasting stretch together: about 1.5 % textile and 0.2 % steel cord; EP 1 to 2 %, NN 2 to 4 %. All
+ * from memory. A pulley that the belt runs to and from gives twice its travel.
  */
 export const takeUpTravel = define({
   name: 'TAKEUPTRAVEL',

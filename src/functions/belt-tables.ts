@@ -33,8 +33,7 @@ export const steelCords = [
 /**
  * Type strength over permitted tension, as the usual figure and its range.
  *
- * Source: about 10 for fabric (8 to 10), 7 to 9.5 for steel cord: abstract of a 1986 standard for underground belts;
- * DIN 22101, from memory.
+ * About 10 for fabric (8 to 10), 7 to 9.5 for steel cord. Source: DIN 22101, from memory.
  */
 export const safetyFactors = {
   fabric: { usual: 10, least: 8, most: 10 },

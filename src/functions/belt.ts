@@ -100,7 +100,7 @@ export const permittedTension = define({
     },
   },
   result: { kind: 'lineTension', doc: 'permitted working tension per width' },
-  source: 'abstract of a 1986 standard for underground belts; DIN 22101, from memory',
+  source: 'DIN 22101, from memory',
   example: ['=PERMITTEDTENSION(630,10)', 63],
   calculate({ strength, safety }) {
     return strength / safety;

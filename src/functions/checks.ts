@@ -43,7 +43,8 @@ const nearLeast = `{value}<{least}*(1+{margin})-${slackText('least')}`;
 const aboveMost = `{value}>{most}+${slackText('most')}`;
 const nearMost = `{value}>{most}*(1-{margin})+${slackText('most')}`;
 
-const worse = (one: Verdict, other: Verdict): Verdict =>
+/** The one of two verdicts that counts when both hold. */
+export const worse = (one: Verdict, other: Verdict): Verdict =>
   verdicts.indexOf(one) >= verdicts.indexOf(other) ? one : other;
 
 const ifKnown = (names: readonly string[], verdict: string): string =>

@@ -6,7 +6,7 @@
 /**
  * Friction between belt and drive pulley by the pulley's face and its condition; 'dirty' is wet and dirty.
  *
- * Source: handbooks after DIN 22101, from memory.
+ * Source: after DIN 22101, from memory.
  */
 export const driveFrictions = [
   { face: 'bare steel', dry: 0.35, wet: 0.1, dirty: 0.05 },
@@ -20,7 +20,7 @@ export const driveConditions = ['dry', 'wet', 'dirty'] as const;
  * Slack side over pull with a screw take-up, by the wrap in degrees.
  *
  * Larger than the limit of slip, since a screw is set by hand and yields nothing when the belt stretches.
- * Source: North American handbook, from memory, printed to one decimal.
+ * Source: from memory, to one decimal.
  */
 export const screwFactors = [
   { wrap: 180, bare: 1.2, lagged: 0.8 },

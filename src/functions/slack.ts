@@ -23,7 +23,7 @@ export const driveFriction = define({
     condition: { kind: 'text', choices: driveConditions, doc: 'dry, wet, or wet and dirty' },
   },
   result: { kind: 'number', doc: 'friction between belt and drive pulley' },
-  source: 'handbooks after DIN 22101, from memory',
+  source: 'after DIN 22101, from memory',
   example: ['=DRIVEFRICTION("grooved rubber","wet")', 0.35],
   calculate({ face, condition }) {
     const row = driveFrictions.find((row) => row.face === face);
@@ -69,7 +69,7 @@ export const screwFactor = define({
     pulley: { kind: 'text', choices: ['bare', 'lagged'], doc: 'face of the drive pulley' },
   },
   result: { kind: 'number', doc: 'slack side over pull' },
-  source: 'North American handbook, from memory',
+  source: 'from memory',
   example: ['=SCREWFACTOR(230,"bare")', 0.85],
   calculate({ wrap, pulley }) {
     const column = pulley === 'bare' ? 'bare' : 'lagged';

@@ -1,5 +1,5 @@
 import { serviceNeeds } from '../functions/series.ts';
-import { safetyReminders } from '../workbook/safety.ts';
+import { reminders } from '../workbook/safety.ts';
 
 /** What can hurt at a joint, when it is to be said, and the rules that ask for it. Paraphrased; local codes decide. */
 
@@ -12,43 +12,61 @@ export interface Caution {
   readonly rules: string;
   /** Said only where the belt's service is one of these, or is not known. */
   readonly services?: readonly string[];
-}
-
-/** The reminder that every document carries and that begins so. */
-function reminder(beginning: string): { readonly text: string; readonly rules: string } {
-  const found = safetyReminders.find(({ text }) => text.startsWith(beginning));
-  if (found === undefined) throw new Error(`no safety reminder begins with "${beginning}"`);
-  return found;
+  /** Said only where a step of the card asks for it; all others are said on every card. */
+  readonly ofSteps?: true;
 }
 
 const practice = 'common practice, no source';
+
+/** How a step names hot work. */
+const hotWork = 'hot work';
+
+/**
+ * Words for what makes sparks or flame, as tools and texts of steps use them. A step that has one is hot work whether
+ * it says so or not; one that makes sparks in other words is not known as such. Common practice, no source.
+ */
+const sparkWords = [
+  String.raw`grind(?:er|ers|s|ing)?`,
+  String.raw`cut-?off (?:wheel|saw|disc|disk)s?`,
+  String.raw`cutting (?:disc|disk|wheel|torch)\w*`,
+  String.raw`weld(?:s|er|ing)?`,
+  String.raw`oxy-\w+`,
+  'plasma',
+  'sparks?',
+];
+const makesSparks = new RegExp(String.raw`\b(?:${sparkWords.join('|')})\b`, 'i');
+
+/** The cautions that a step's own words call for. */
+export const cautionsOfWords = (words: string): readonly string[] => (makesSparks.test(words) ? [hotWork] : []);
+
 const fireServices = Object.entries(serviceNeeds).flatMap(([service, need]) =>
   need === 'flameResistant' ? [service] : [],
 );
 
 /** In the order in which a card says them. */
 export const cautions: readonly Caution[] = [
-  { key: 'supplier', title: 'Who decides', ...reminder("The supplier's instructions") },
-  { key: 'isolation', title: 'Isolation and lock-out', ...reminder('Isolate and lock out') },
-  { key: 'stored energy', title: 'Stored tension and weights', ...reminder('Belt tension') },
+  { key: 'supplier', title: 'Who decides', ...reminders.supplier },
+  { key: 'isolation', title: 'Isolation and lock-out', ...reminders.isolation },
+  { key: 'stored energy', title: 'Stored tension and weights', ...reminders.storedEnergy },
   {
     key: 'run-back',
     title: 'Run-back',
     text:
-      'An inclined belt may run back, a declined one away, as soon as drive, brake or backstop no longer holds ' +
-      'it: empty it first, clamp both runs to the frame on both sides of the joint, and stand beside the belt, ' +
+      'An inclined belt may run back and a downhill belt may run away as soon as drive, brake or backstop no longer ' +
+      'holds it: run it empty before it is isolated, keep off the belt until it is clamped, and stand beside it, ' +
       'never below it.',
     rules: '30 CFR 56.14105; 30 CFR 57.14105; 30 CFR 75.1725(c)',
   },
-  { key: 'pinch', title: 'Pinch points', ...reminder('Keep hands') },
-  { key: 'fire', title: 'Fire-rated belt', ...reminder('Underground and in fire-rated belt'), services: fireServices },
-  { key: 'protection', title: 'Eyes, hands, ears', ...reminder('Wear eye') },
+  { key: 'pinch', title: 'Pinch points', ...reminders.pinch },
+  { key: hotWork, title: 'Hot work and combustible dust', ...reminders.hotWork, ofSteps: true },
+  { key: 'fire', title: 'Fire-rated belt', ...reminders.flameResistance, services: fireServices },
+  { key: 'protection', title: 'Eyes, hands, ears, lungs', ...reminders.protection },
   {
     key: 'hand tools',
     title: 'Knives and hand tools',
     text:
       'Cut away from the body and from the other hand, along a clamped straight edge; change blades before they ' +
-      'need force; sheathe a knife that is put down; no one holds the belt where the blade is going.',
+      'get dull; sheathe a knife that is put down; no one holds the belt where the blade is going.',
     rules: practice,
   },
   {
@@ -63,8 +81,8 @@ export const cautions: readonly Caution[] = [
     key: 'noise',
     title: 'Noise',
     text:
-      'Hammering, power wrenches and a punch on steel are loud, louder still in a tunnel: ears covered, ' +
-      'bystanders too, and agree on hand signals.',
+      'Hammering, power wrenches and a punch on steel are loud, louder still in a tunnel: wear hearing ' +
+      'protection, bystanders too, and agree on hand signals.',
     rules: '29 CFR 1910.95 (from memory)',
   },
   {
@@ -75,7 +93,7 @@ export const cautions: readonly Caution[] = [
       'hold it with a clamp and not by hand, and keep from under it.',
     rules: practice,
   },
-  { key: 'start-up', title: 'Before start-up', ...reminder('Put every guard back') },
+  { key: 'start-up', title: 'Before start-up', ...reminders.startUp },
 ];
 
 export const cautionKeys: readonly string[] = cautions.map(({ key }) => key);
@@ -92,10 +110,14 @@ function serviceWords(service: string | undefined): readonly string[] | undefine
   return words.every((word) => word === '') ? undefined : words;
 }
 
-/** The cautions before step 1 of a belt with such a service: all but those that it has no need of. */
-export function cautionsFor(service: string | undefined): CautionNote[] {
+/**
+ * The cautions before step 1 of a belt with such a service: all but those that neither its service nor one of its steps
+ * asks for.
+ */
+export function cautionsFor(service: string | undefined, named: ReadonlySet<string>): CautionNote[] {
   const words = serviceWords(service);
   return cautions.flatMap((caution): CautionNote[] => {
+    if (caution.ofSteps === true && !named.has(caution.key)) return [];
     if (caution.services === undefined) return [{ caution }];
     if (words === undefined)
       return [
@@ -108,10 +130,14 @@ export function cautionsFor(service: string | undefined): CautionNote[] {
   });
 }
 
-/** Lines that a card leaves free for what the site itself gives. */
-export const permitFields = [
+const permitFields = [
   'Permit number',
   'Isolation points and lock numbers',
   'Permit issued by',
   'Date and time',
 ] as const;
+const hotWorkFields = ['Hot-work permit number', 'Fire watch, until'] as const;
+
+/** Lines that a card with such cautions leaves free for what the site itself gives. */
+export const permitLines = (notes: readonly CautionNote[]): readonly string[] =>
+  notes.some(({ caution }) => caution.key === hotWork) ? [...permitFields, ...hotWorkFields] : permitFields;

@@ -56,7 +56,6 @@ export function filledSteps(
   { variant, units, values, service, places = stepPlaces, show = shownValue }: FillOptions,
 ): FilledStep[] {
   const all = derivedValues(values);
-  const applying = new Set(cautionsFor(service).map(({ caution }) => caution.key));
   const shown = (name: string): TextPiece => {
     const place = places.find((one) => one.name === name);
     const value = all[name];
@@ -65,26 +64,28 @@ export function filledSteps(
       return { text: show(value, place, units), place: name, known: true };
     return { text: String(value), place: name, known: true };
   };
-  return steps
-    .filter(
-      (step) =>
-        (step.variant === 'both' || step.variant === variant) &&
-        (step.onlyWhen === undefined || all[step.onlyWhen] !== 0),
-    )
-    .map((step, index) => {
-      const pieces = step.text
-        .split(placePattern)
-        .flatMap((part, at): TextPiece[] =>
-          at % 2 === 1 ? [shown(part)] : part === '' ? [] : [{ text: part, known: true }],
-        );
-      const named = new Set(step.cautions.filter((key) => applying.has(key)));
-      return {
-        ...step,
-        number: index + 1,
-        pieces,
-        filled: pieces.map(({ text }) => text).join(''),
-        missing: [...new Set(pieces.flatMap(({ known, place }) => (known || place === undefined ? [] : [place])))],
-        notes: cautions.filter(({ key }) => named.has(key)),
-      };
-    });
+  const made = steps.filter(
+    (step) =>
+      (step.variant === 'both' || step.variant === variant) &&
+      (step.onlyWhen === undefined || all[step.onlyWhen] !== 0),
+  );
+  const applying = new Set(
+    cautionsFor(service, new Set(made.flatMap((step) => step.cautions))).map(({ caution }) => caution.key),
+  );
+  return made.map((step, index) => {
+    const pieces = step.text
+      .split(placePattern)
+      .flatMap((part, at): TextPiece[] =>
+        at % 2 === 1 ? [shown(part)] : part === '' ? [] : [{ text: part, known: true }],
+      );
+    const named = new Set(step.cautions.filter((key) => applying.has(key)));
+    return {
+      ...step,
+      number: index + 1,
+      pieces,
+      filled: pieces.map(({ text }) => text).join(''),
+      missing: [...new Set(pieces.flatMap(({ known, place }) => (known || place === undefined ? [] : [place])))],
+      notes: cautions.filter(({ key }) => named.has(key)),
+    };
+  });
 }

@@ -2,7 +2,7 @@ import { type StepHeader, stepHeaders, type StepRow } from '../../sheets/work/st
 import { steps as stepsSheet } from '../../sheets/work/steps.ts';
 import { cellName } from '../formula/address.ts';
 import { nearest } from '../sheet/nearest.ts';
-import { cautionKeys } from './cautions.ts';
+import { cautionKeys, cautionsOfWords } from './cautions.ts';
 import { type StepPlace, stepPlaces } from './step-places.ts';
 
 /** Work steps from rows that a user may have edited, added and put in another order. */
@@ -130,12 +130,14 @@ class StepRowReader {
     return above;
   }
 
-  #cautions(): string[] {
+  /** Those that it names, and those that its own words call for. */
+  #cautions(text: string): string[] {
     const named = listed(this.#cell('Cautions'), /[,;]/).map((word) => word.toLowerCase());
     for (const word of named)
       if (!cautionKeys.includes(word))
         this.#fault('Cautions', word, 'there is no caution of this name', cautionKeys.join(', '));
-    return named.filter((word) => cautionKeys.includes(word));
+    const known = named.filter((word) => cautionKeys.includes(word));
+    return [...new Set([...known, ...cautionsOfWords(`${text} ${this.#cell('Tools')}`)])];
   }
 
   #condition(): Pick<Step, 'onlyWhen'> {
@@ -148,7 +150,7 @@ class StepRowReader {
     const { title, text } = this.#words();
     const variant = this.#variant();
     const order = this.#order(above);
-    const [cautionWords, condition] = [this.#cautions(), this.#condition()];
+    const [cautionWords, condition] = [this.#cautions(text), this.#condition()];
     if (title === '' || text === '') return { order, step: undefined };
     const source = this.#cell('Source');
     const step: Step = {

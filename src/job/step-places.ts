@@ -99,7 +99,7 @@ export function tighteningOrder(plates: number): string {
 }
 
 /**
- * Values that follow from others: diagonals, midpoints, strips, tightening order; those that can't be worked out stay
+ * Values that follow from others: diagonals, midpoints, tightening order; those that can't be worked out stay
  * away.
  *
  * The rectangle that proves the square line reaches as far along the belt as the belt is wide, and the centre line
@@ -110,16 +110,13 @@ export function derivedValues(given: StepValues): StepValues {
     const value = given[name];
     return typeof value === 'number' && Number.isFinite(value) ? value : undefined;
   };
-  const [width, plates, pieces] = [number('Width'), number('Plates'), number('Strip pieces')];
+  const [width, plates] = [number('Width'), number('Plates')];
   const back = number('Diagonal distance') ?? width;
-  const below = number('Strips below') ?? (pieces === undefined ? undefined : Math.min(1, pieces));
   const derived: Record<string, StepValue> = {
     Midpoints: 5,
     'Centre line length': width === undefined ? undefined : 2 * width,
     'Diagonal distance': back,
     Diagonal: width === undefined || back === undefined ? undefined : answer(squareDiagonal, [width, back]),
-    'Strips below': below,
-    'Strips above': pieces === undefined || below === undefined ? undefined : pieces - below,
     'Tightening order':
       plates === undefined || !Number.isInteger(plates) || plates < 1 ? undefined : tighteningOrder(plates),
   };

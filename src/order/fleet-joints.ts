@@ -61,6 +61,8 @@ interface JointFigures {
   readonly bolts: number;
   readonly boltLength: number;
   readonly stripName: string;
+  /** Pieces of strip in a joint; 0 where it takes none. */
+  readonly strips: number;
   /** Of strip; 0 where a joint takes none. */
   readonly perPiece: number;
   /** In long lengths; 0 for none. */
@@ -70,13 +72,12 @@ interface JointFigures {
 class JointReader {
   readonly #items: Items;
   readonly #consumables: readonly PerJoint[];
-  readonly #assumptions: Readonly<Record<'pieces' | 'life' | 'perLong' | 'today', number>>;
+  readonly #assumptions: Readonly<Record<'life' | 'perLong' | 'today', number>>;
 
   constructor(book: Workbook, items: Items, consumables: readonly PerJoint[]) {
     this.#items = items;
     this.#consumables = consumables;
     this.#assumptions = {
-      pieces: assumed(book, 'StripPieces'),
       life: assumed(book, 'PunchLife'),
       perLong: assumed(book, 'ShortPerLong'),
       today: assumed(book, 'ReviewDate'),
@@ -94,15 +95,16 @@ class JointReader {
     };
     const series = belt.text('Plate series');
     if (series === '') return { column: 'Plate series', reason: 'it has no plate series' };
-    const stripName = textIn(belt.ofSeries('Strip'));
+    const strips = need('Strips');
     const figures: JointFigures = {
       series,
       given: belt.given('Joints'),
       bolts: need('Bolts'),
       boltLength: need('Bolt length'),
       plates: need('Plates'),
-      stripName,
-      perPiece: stripName === '' || this.#assumptions.pieces === 0 ? 0 : need('Strip per piece'),
+      stripName: textIn(belt.ofSeries('Strip')),
+      strips,
+      perPiece: strips === 0 ? 0 : need('Strip per piece'),
       insert: belt.given('Insert') === undefined ? 0 : need('Insert to order'),
     };
     const [first] = missing;
@@ -122,11 +124,11 @@ class JointReader {
   }
 
   /** Pieces of strip for so many joints. */
-  #stripPieces(belt: string, { perPiece, stripName }: JointFigures, joints: number): CutPieces[] {
-    const { pieces, perLong } = this.#assumptions;
+  #stripPieces(belt: string, { perPiece, strips, stripName }: JointFigures, joints: number): CutPieces[] {
+    const { perLong } = this.#assumptions;
     return perPiece === 0 || joints === 0
       ? []
-      : [{ item: this.#items.item('strip', stripName), belt, length: perPiece / perLong, quantity: pieces * joints }];
+      : [{ item: this.#items.item('strip', stripName), belt, length: perPiece / perLong, quantity: strips * joints }];
   }
 
   /** The belt that is put in; one piece. */
@@ -160,10 +162,7 @@ class JointReader {
       ...(strip === undefined
         ? {}
         : {
-            strip: {
-              name: strip.item.name,
-              length: (this.#assumptions.pieces * figures.perPiece) / this.#assumptions.perLong,
-            },
+            strip: { name: strip.item.name, length: (figures.strips * figures.perPiece) / this.#assumptions.perLong },
           }),
       consumables: this.#consumables,
     };

@@ -59,9 +59,7 @@ export const cardFiles: readonly CardFile[] = [
     single: true,
     make: (cards, paper) => {
       const one = drawn(cards, 'pattern');
-      return 'refused' in one
-        ? Promise.resolve(one)
-        : jointTemplate(one.joint, { unit: one.card.unit, belt: one.card.belt, paper });
+      return 'refused' in one ? Promise.resolve(one) : jointTemplate(one.joint, { ...one.card, paper });
     },
   },
   {
@@ -72,9 +70,7 @@ export const cardFiles: readonly CardFile[] = [
     single: true,
     make: (cards) => {
       const one = drawn(cards, 'pattern');
-      return 'refused' in one
-        ? Promise.resolve(one)
-        : jointDxf(one.joint, { unit: one.card.unit, belt: one.card.belt });
+      return 'refused' in one ? Promise.resolve(one) : jointDxf(one.joint, one.card);
     },
   },
   {
@@ -85,11 +81,7 @@ export const cardFiles: readonly CardFile[] = [
     single: true,
     make: (cards) => {
       const one = drawn(cards, 'drawing');
-      return Promise.resolve(
-        'refused' in one
-          ? one
-          : paperSvg(shopDrawing(one.joint, { unit: one.card.unit, belt: one.card.belt, series: one.card.series })),
-      );
+      return Promise.resolve('refused' in one ? one : paperSvg(shopDrawing(one.joint, one.card)));
     },
   },
 ];

@@ -16,4 +16,8 @@ const looks: Readonly<Record<Verdict, VerdictLook>> = {
 /** Worst first, as a planner reads them. */
 export const verdictOrder = Object.keys(looks) as readonly Verdict[];
 
-export const verdictLook = (word: string): VerdictLook | undefined => (isVerdict(word) ? looks[word] : undefined);
+/** Of a finding that no check is about. */
+const compare: VerdictLook = { mark: '≠', className: 'verdict-tight' };
+
+export const verdictLook = (word: string): VerdictLook | undefined =>
+  isVerdict(word) ? looks[word] : word === 'compare' ? compare : undefined;

@@ -20,7 +20,8 @@ export interface Finding {
   readonly name: string;
   /** The check's name, or 'input' for a cell that holds what it should not. */
   readonly check: string;
-  readonly verdict: Exclude<Verdict, 'fits'>;
+  /** The check's; 'compare' for what no check is about: two methods that disagree. */
+  readonly verdict: Exclude<Verdict, 'fits'> | 'compare';
   /** The header of the cell to go to: the input to look at first. */
   readonly column: string;
   /** That cell as people name it, "Belts!J7". */

@@ -102,10 +102,15 @@ const numberWords = ({ kind, timed }: Pick<Input, 'kind' | 'timed'>, units: Unit
 /** What may stand in a cell, in words: "a number (mm), more than 0". */
 export function allowedWords(input: Input, units: UnitSystem): string {
   const { kind, min, above, max, choices, several } = input;
-  if (choices !== undefined)
-    return several === true
-      ? `${listed(choices.map(String), 'and', 12)}, with commas between`
-      : listed(choices.map(String), 'or', 12);
+  if (choices !== undefined) {
+    const words = choices.map(String);
+    if (several !== true) return listed(words, 'or', 12);
+    const others = words.filter((word) => word !== 'none');
+    return (
+      `one or more of ${listed(others, 'or', 12)}, with commas between` +
+      `${others.length < words.length ? ', or none' : ''}`
+    );
+  }
   if (isWords(kind)) return 'a text';
   if (kind === 'date') return numberWords(input, units);
   const bounds = boundsInWords({

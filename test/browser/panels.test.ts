@@ -59,17 +59,17 @@ describe('the working', () => {
 
   it('is opened by mouse, goes to cells and back, follows inputs and named values, says what moves along', async () => {
     const { page, context, complaints } = await browser.open();
-    await goTo(page, `${letters('Strip per joint')}2`);
+    await goTo(page, `${letters('Strip per piece')}2`);
     await page.click('.told button:has-text("Working")');
-    await page.locator('.working-unsure', { hasText: 'StripPieces' }).waitFor();
-    await page.locator('.working-row', { hasText: 'StripPieces' }).click();
+    await page.locator('.working-unsure', { hasText: 'StripOverhang' }).waitFor();
+    await page.locator('.working-row', { hasText: 'StripOverhang' }).click();
     await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Assumptions' }).waitFor();
     await page.locator('.told', { hasText: 'yours to change' }).waitFor();
     await page.keyboard.type('4');
     await page.keyboard.press('Enter');
-    await page.locator('.working-former', { hasText: 'was 3' }).waitFor();
+    await page.locator('.working-former', { hasText: 'was 60' }).waitFor();
     await page.click('.working-held button:has-text("Back to")');
-    await page.locator(`#formula[aria-label="Formula or content of ${letters('Strip per joint')}2"]`).waitFor();
+    await page.locator(`#formula[aria-label="Formula or content of ${letters('Strip per piece')}2"]`).waitFor();
     await page.click('.working-held button:has-text("Follow")');
     await goTo(page, `${letters('Skew')}2`);
     await page.locator('.working-followers', { hasText: 'Cut length' }).waitFor();

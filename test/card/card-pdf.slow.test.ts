@@ -65,6 +65,26 @@ describe.each([
         expect(page).toMatch(/Step +What to do +Tools +Done, by, at/);
   });
 
+  test('prints what no card may lack, whatever the service of the belt', async () => {
+    const record = book.sheet('Belts').rows.findIndex((_, at) => book.read('Belts', at, 'Belt') === 'Q3');
+    const card = jobCard(book, record);
+    expect(book.read('Belts', record, 'Service')).toBe('none');
+    const path = join(folder, 'running.pdf');
+    writeFileSync(path, await cardsPdf([card], paper));
+    const text = execFileSync('pdftotext', ['-raw', path, '-'], { encoding: 'utf8' }).replaceAll(/\s+/g, ' ');
+    for (const words of [
+      'Hot-work permit number',
+      'Hot work and combustible dust',
+      '29 CFR 1910.272(f)',
+      'respiratory protection',
+      'only then open the joint',
+      'let the take-up down slowly until it holds the belt; only then take off the clamps',
+      'give the start warning, and watch a test run',
+      'Invented figures: not for real work.',
+    ])
+      expect(text).toContain(words);
+  });
+
   test('prints every hole of the table and every plate of both passes in its order', async () => {
     for (const record of [0, 8, 20]) {
       const card = jobCard(book, record);

@@ -36,7 +36,7 @@ test.each([
   expect(step).toContain(`meets the ${hand} edge, looking the way the belt travels, at the marked corner`);
   expect(notes(card)).toContain(`from the marked corner, on the ${hand} edge`);
   if (card.joint === undefined) throw new Error('no joint');
-  const drawing = shopDrawing(card.joint, { unit: card.unit, belt: card.belt })
+  const drawing = shopDrawing(card.joint, card)
     .marks.flatMap((mark) => (mark.type === 'text' ? [mark.text] : []))
     .join(' ');
   expect(drawing).toContain(`${hand}-hand skew joint: its marked corner on the ${hand} edge`);

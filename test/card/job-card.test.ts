@@ -1,7 +1,7 @@
 import DxfParser from 'dxf-parser';
 import { describe, expect, test } from 'vitest';
 import { cardHtml } from './card-texts.ts';
-import { jobCard } from '../../src/card/job-card.ts';
+import { type JobCard, jobCard, toolList } from '../../src/card/job-card.ts';
 import { cardSections } from '../../src/card/card-sections.ts';
 import { holePairs } from '../../src/card/hole-sections.ts';
 import { jointCounts, jobRates } from '../../src/job/job-time.ts';
@@ -169,7 +169,7 @@ describe('holes', () => {
     const spots = (holeSpots.evaluate(inputs(book, record)) as number[][]).map(
       ([along = 0, across = 0]) => [along, mirror(across)] as const,
     );
-    const dxf = await jointDxf(joint, { unit: card.unit, belt });
+    const dxf = await jointDxf(joint, card);
     if (typeof dxf !== 'string') throw new Error(dxf.refused);
     const circles = (new DxfParser().parseSync(dxf)?.entities ?? []).flatMap((entity) => {
       const { center, layer } = entity as {
@@ -179,9 +179,7 @@ describe('holes', () => {
       return layer === 'holes' && center !== undefined ? [[center.x, center.y] as const] : [];
     });
     const svg = [
-      ...paperSvg(shopDrawing(joint, { unit: card.unit, belt })).matchAll(
-        /<circle class="hole"[^>]* cx="([^"]+)" cy="([^"]+)"/g,
-      ),
+      ...paperSvg(shopDrawing(joint, card)).matchAll(/<circle class="hole"[^>]* cx="([^"]+)" cy="([^"]+)"/g),
     ].map(([, x, y]) => [Number(x), Number(y)] as const);
     expect(spots.length).toBe(card.holes.length);
     expect(circles.length).toBe(spots.length);
@@ -247,12 +245,123 @@ describe('cautions', () => {
     ['fire-rated', 1],
     ['food, underground', 1],
     [null, 1],
-  ])('of a belt of service %s: fire rules %i times', (service, times) => {
-    const { book, record } = changed('Q1', { Service: service });
+  ])('of a belt of service %s: flame resistance %i times, hot work and its permit always', (service, times) => {
+    const { book, record } = changed('Q3', { Service: service });
     const card = jobCard(book, record);
     expect(card.cautions.filter(({ caution }) => caution.key === 'fire')).toHaveLength(times);
     expect(cardHtml(card).includes('30 CFR 75.1731(d)')).toBe(times === 1);
     expect(card.steps.some(({ notes }) => notes.some(({ key }) => key === 'fire'))).toBe(times === 1);
+    expect(card.cautions.filter(({ caution }) => caution.key === 'hot work')).toHaveLength(1);
+    expect(
+      card.steps.filter(({ notes }) => notes.some(({ key }) => key === 'hot work')).map(({ title }) => title),
+    ).toEqual(['Break and dress the bolt ends']);
+    expect(card.permit).toContain('Hot-work permit number');
+    expect(cardHtml(card)).toContain('29 CFR 1910.272(f)');
+  });
+
+  test('of hot work are left out, with their permit, where no step makes sparks', () => {
+    const book = new Workbook(demoBook('metric'));
+    const record = book
+      .sheet(stepsSheet.name)
+      .rows.findIndex((_, row) => book.read(stepsSheet.name, row, 'Step') === 'Break and dress the bolt ends');
+    const column = (header: HeaderOf<'Steps'>): number => book.column(stepsSheet.name, header);
+    book.edit([
+      { sheet: stepsSheet.name, record, column: column('Text'), content: 'Break off the bolt ends.' },
+      { sheet: stepsSheet.name, record, column: column('Tools'), content: 'hammer' },
+      { sheet: stepsSheet.name, record, column: column('Cautions'), content: 'hot bits' },
+    ]);
+    const card = jobCard(book, named('Q3'));
+    expect(card.cautions.some(({ caution }) => caution.key === 'hot work')).toBe(false);
+    expect(card.permit).not.toContain('Hot-work permit number');
+  });
+});
+
+describe('strips', () => {
+  /** The first belt's series with these contents of Plate series. */
+  const withSeries = (contents: Readonly<Partial<Record<SeriesHeader, string | number | null>>>): Workbook => {
+    const book = new Workbook(demoBook('metric'));
+    const record = Number(book.read('Belts', 0, 'Series row')) - 2;
+    book.edit(
+      Object.entries(contents).map(([header, content]) => ({
+        sheet: 'Plate series',
+        record,
+        column: columnOf(book, 'Plate series', header),
+        content,
+      })),
+    );
+    return book;
+  };
+  const titles = (card: JobCard): string[] =>
+    card.steps.map(({ title }) => title).filter((title) => /strip/i.test(title));
+  const costs = (book: Workbook): number =>
+    Number(book.read('Belts', 0, 'Plates')) * Number(seriesOf(book, 0, 'Plate price')) +
+    Number(book.read('Belts', 0, 'Bolts')) * Number(seriesOf(book, 0, 'Bolt price'));
+
+  test('none where the series has no strip: in no part, step, drawing or cost, and both costs are known', () => {
+    const book = withSeries({ Strip: null });
+    const card = jobCard(book, 0);
+    expect(book.read('Belts', 0, 'Strip per joint')).toBe(0);
+    expect(book.read('Belts', 0, 'Parts cost')).toBeCloseTo(costs(book), 9);
+    expect(typeof book.read('Belts', 0, 'Joint cost')).toBe('number');
+    expect(titles(card)).toEqual([]);
+    expect(card.parts.map(({ item }) => item)).not.toContain('Strips');
+    expect(card.joint?.strips).toEqual([]);
+    expect(card.steps.map(({ filled }) => filled).join(' ')).not.toMatch(/strip/i);
+    expect(book.read('Belts', 0, 'Verdict')).toBe('fits');
+  });
+
+  test('as many below and above as the series says; else one of StripPieces below and the rest above', () => {
+    for (const [contents, below, above] of [
+      [{}, 1, 2],
+      [{ 'Strips below': 2, 'Strips above': 2 }, 2, 2],
+      [{ 'Strips below': 0, 'Strips above': 1 }, 0, 1],
+      [{ 'Strips above': 0 }, 1, 0],
+    ] as const) {
+      const book = withSeries(contents);
+      const card = jobCard(book, 0);
+      expect(card.joint?.strips.map(({ side }) => side)).toEqual([
+        ...Array.from({ length: below }, () => 'below'),
+        ...Array.from({ length: above }, () => 'above'),
+      ]);
+      expect(book.read('Belts', 0, 'Strip per joint')).toBeCloseTo(
+        (below + above) * Number(book.read('Belts', 0, 'Strip per piece')),
+        9,
+      );
+      expect(card.parts.find(({ item }) => item === 'Strips')?.count).toBe(String(below + above));
+      expect(titles(card)).toEqual([
+        ...(below > 0 ? ['Lay the strips below'] : []),
+        ...(above > 0 ? ['Lay the strips above'] : []),
+        'Trim the strips',
+      ]);
+      expect(Number(book.read('Belts', 0, 'Parts cost'))).toBeGreaterThan(costs(book));
+    }
+  });
+});
+
+describe('tools', () => {
+  test('stand once each, apart from the parts', () => {
+    for (const record of records) {
+      const { tools } = jobCard(demo, record);
+      expect(new Set(tools.map((tool) => tool.toLowerCase())).size).toBe(tools.length);
+      for (const tool of tools) {
+        expect(tool).not.toMatch(/\b(?:plates?|bolts|nuts?|strips?)$/i);
+        expect(tools.filter((other) => other.startsWith(`${tool} `) && !/^\S+ for /.test(other))).toEqual([]);
+      }
+    }
+  });
+
+  test('named twice, or once more exactly, are named once', () => {
+    expect(
+      toolList([
+        'Tape',
+        'straight edge',
+        'tape',
+        'this card',
+        'straight edge longer than the cut',
+        'punch',
+        'punch oil',
+      ]),
+    ).toEqual(['tape', 'straight edge longer than the cut', 'punch', 'punch oil']);
   });
 });
 
@@ -292,6 +401,25 @@ describe('what is not as it should be', () => {
     expect(jobCard(book, record).remarks.join(' ')).toMatch(
       /Plates was set to 10 by hand in the sheet Belts; drawing, dimensions and holes are those of 32\./,
     );
+  });
+
+  test('a verdict set by hand is printed as such, with the computed one, and does not clear the belt', () => {
+    for (const contents of [{ Verdict: 'fits' }, { Verdict: 'fits', 'Pulley check': 'fits' }]) {
+      const { book, record } = changed('Q3', contents);
+      const card = jobCard(book, record);
+      expect(card.heading.find(({ name }) => name === 'Checks')?.value).toBe('fits, set by hand; computed: fails');
+      expect(card.worst).toBe('fails');
+      expect(card.remarks).toContain('Verdict was set to "fits" by hand; the program computes "fails".');
+      expect(
+        cardSections(card).some(
+          (section) =>
+            section.type === 'note' && section.strong === true && section.text.startsWith('This joint fails'),
+        ),
+      ).toBe(true);
+    }
+    const { book, record } = changed('Q1', { 'Pulley check': 'fails' });
+    expect(jobCard(book, record).verdict).toBe('fails, set by hand; computed: fits');
+    expect(jobCard(demo, named('Q1')).verdict).toBe('fits');
   });
 
   test("steps are the book's own: edited, added, moved; a faulty row is told", () => {

@@ -97,7 +97,10 @@ describe('checks that fail', () => {
     );
     expect(finding.cures[0]).toContain('Put in a pulley of at least 400 mm');
     expect(verdictAfter(book, 'Smallest pulley', 400, 'Carcass check')).toBe('tight');
-    expect(finding.cures.join(' ')).toContain('is of group B or C');
+    expect(finding.cures.join(' ')).toContain(
+      'If that pulley is a low-tension bend (group B) or a snub (group C), enter it in the sheet Pulleys ' +
+        'with its group',
+    );
     const other = bookWith({ 'Smallest pulley': 315, 'Carcass thickness': 3.8, 'Permitted tension': 30 }, [plover], {
       PulleyGroup: 'B',
     });
@@ -219,6 +222,49 @@ describe('checks that are tight', () => {
   test('two numbers that round to the same are told apart', () => {
     const finding = only(bookWith({ 'Tension entered': 33.996, 'Permitted tension': 90 }), 'tension');
     expect(finding.message).toContain('33.996 N/mm, is only 0.01 % below');
+  });
+});
+
+describe('cures and findings of the demo', () => {
+  const book = new Workbook(demoBook('metric'));
+  const all = findings(book);
+  const harms = (cure: string): boolean => /others fail by it|then fails?\./.test(cure);
+
+  test('never change the group of all pulleys of the fleet', () => {
+    const texts = all.flatMap(({ cures }) => cures).join('\n');
+    expect(texts).toContain('enter it in the sheet Pulleys with its group');
+    expect(texts).not.toContain('PulleyGroup');
+  });
+
+  test('by which another check fails come last, and not at all beside one that does no harm', () => {
+    let harmful = 0;
+    for (const { cures, name, check } of all) {
+      const own = cures.filter((cure) => !cure.startsWith('Ask the plate supplier'));
+      const first = own.findIndex(harms);
+      if (first < 0) continue;
+      harmful += 1;
+      expect(own.slice(first).every(harms), `${name}, ${check}`).toBe(true);
+      expect(own.slice(0, first).some((cure) => /: then /.test(cure) && !cure.startsWith('If that pulley'))).toBe(
+        false,
+      );
+    }
+    expect(harmful).toBeGreaterThan(0);
+  });
+
+  test('of tension, pulley and carcass that fail end by saying whom to ask; no others do', () => {
+    const asking = all.filter(({ cures }) =>
+      cures.at(-1)?.startsWith('Ask the plate supplier or a competent engineer'),
+    );
+    expect(asking).toEqual(
+      all.filter(({ check, verdict }) => verdict === 'fails' && ['tension', 'pulley', 'carcass'].includes(check)),
+    );
+    expect(asking.length).toBeGreaterThan(0);
+  });
+
+  test('methods that disagree are called neither tight nor anything else that a belt may be', () => {
+    const routes = all.filter(({ check }) => check === 'routes');
+    expect(routes.length).toBeGreaterThan(0);
+    for (const { verdict } of routes) expect(verdict).toBe('compare');
   });
 });
 

@@ -59,8 +59,8 @@ describe('cells', () => {
     [
       'Service',
       'food; dusty, wet',
-      'Service holds "dusty" and "wet", which are not among the words allowed: allowed are none, underground, ' +
-        'fire-rated, metal detector, magnet, corrosive and food, with commas between',
+      'Service holds "dusty" and "wet", which are not among the words allowed: allowed are one or more of ' +
+        'underground, fire-rated, metal detector, magnet, corrosive or food, with commas between, or none',
     ],
     [
       'Speed',

@@ -35,6 +35,7 @@ const { extra } = await vi.hoisted(async () => {
     {
       word: 'belt rating',
       doc: "working tension against the belt's own permitted tension",
+      source: 'arithmetic',
       look: 'Permitted tension',
       value: compared.ofBelt('Working tension', 'the working tension'),
       maximum: compared.ofBelt('Permitted used', "the belt's permitted tension"),
@@ -43,6 +44,7 @@ const { extra } = await vi.hoisted(async () => {
     {
       word: 'roll',
       doc: 'spare roll against its core',
+      source: 'arithmetic',
       look: 'Spare roll outside',
       value: compared.ofBelt('Spare roll outside', 'the spare roll'),
       minimum: compared.worked('2*{Spare roll core}', 'Spare roll core', 'twice its core'),
@@ -53,6 +55,7 @@ const { extra } = await vi.hoisted(async () => {
     {
       word: 'rated pulley',
       doc: "smallest pulley against the series' own figure",
+      source: 'arithmetic',
       look: 'Smallest pulley',
       value: compared.ofBelt('Smallest pulley', 'the smallest pulley'),
       minimum: compared.ofSeries('Pulley at 45', (belt) => `what ${belt.series} is rated for`),
@@ -66,6 +69,7 @@ const { extra } = await vi.hoisted(async () => {
   const like = (word: string): CheckDeclaration => ({
     word,
     doc: 'thickness against a range of the belt',
+    source: 'arithmetic',
     look: 'Thickness',
     value: compared.ofBelt('Clamped thickness', 'the clamped thickness'),
     minimum: compared.ofSeries('Least thickness', 'the least'),
@@ -205,6 +209,7 @@ describe('a declaration that cannot be right is refused at once', () => {
   const right: CheckDeclaration & { readonly word: 'age' } = {
     word: 'age',
     doc: 'spare roll against its core',
+    source: 'arithmetic',
     look: 'Spare roll outside',
     value: ofBelt('Spare roll outside', 'the spare roll'),
     minimum: worked('2*{Spare roll core}', 'Spare roll core', 'twice its core'),

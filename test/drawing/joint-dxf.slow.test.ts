@@ -17,9 +17,9 @@ import { holeTable } from '../../src/drawing/hole-table.ts';
 import { type JointGeometry } from '../../src/drawing/joint.ts';
 import { jointGeometry } from '../../src/drawing/joint-geometry.ts';
 import { rowsOf } from '../evaluation.ts';
-import { drawn, joints, large, near, small, strips } from './joints.ts';
+import { drawn, joints, large, near, small, strips, sound } from './joints.ts';
 
-const mm = { unit: 'mm', belt: 'Q1' } as const satisfies JointFileOptions;
+const mm = { ...sound, unit: 'mm', belt: 'Q1' } as const satisfies JointFileOptions;
 
 async function written(joint: JointGeometry, options: JointFileOptions = mm): Promise<string> {
   const text = await jointDxf(joint, options);
@@ -48,7 +48,7 @@ describe('the DXF', () => {
         } = inputs;
         const joint = drawn(inputs);
         fc.pre(joint.patternFaults.length === 0);
-        const file = read(await written(joint, { unit, belt: 'Q1' }));
+        const file = read(await written(joint, { ...sound, unit, belt: 'Q1' }));
         const circles = onLayer<ICircleEntity>(file, 'holes');
         const rows = rowsOf('HOLESPOTS', [width, skew, pitch, plate, leastEdge, holeBack, holeGap, perSide]);
         const table = holeTable(joint, unit);
@@ -122,10 +122,26 @@ describe('the DXF', () => {
     );
   });
 
+  it('warns of a joint that does not fit and of invented figures, and of nothing else', async () => {
+    const joint = drawn({ width: 650, skew: 45, series: small });
+    const words = async (options: Partial<JointFileOptions>): Promise<string> =>
+      onLayer<ITextEntity>(read(await written(joint, { ...mm, ...options })), 'text')
+        .flatMap(({ type, text }) => (type === 'TEXT' ? [text] : []))
+        .join('\n');
+    expect(await words({ worst: 'fails', invented: true })).toMatch(
+      /^CHECKS: FAILS; DO NOT USE BEFORE THE PLANNER HAS CLEARED IT.\nINVENTED FIGURES: NOT FOR REAL WORK.\nJoint of/,
+    );
+    expect(await words({ worst: 'not known' })).toMatch(/^CHECKS: NOT KNOWN; DO NOT USE/);
+    expect(await words({ worst: 'tight' })).toMatch(/^CHECKS: TIGHT;/);
+    const sure = await words({});
+    expect(sure).not.toMatch(/checks|invented/i);
+    expect(sure).toContain("Check against the plate supplier's template before you drill. Do not scale");
+  });
+
   it('declares inches where the book has them', async () => {
     const inches = { pitch: 2.8, plate: 2.5, leastEdge: 0.8, holeBack: 1.3, holeGap: 1.1, perSide: 2, punch: 0.5 };
     expect(
-      read(await written(drawn({ width: 36, skew: 22, series: inches }), { unit: 'in', belt: 'Q1' })).header[
+      read(await written(drawn({ width: 36, skew: 22, series: inches }), { ...sound, unit: 'in', belt: 'Q1' })).header[
         '$INSUNITS'
       ],
     ).toBe(1);
@@ -142,7 +158,11 @@ describe('the DXF', () => {
 
   it('lets no name of a belt break the file', async () => {
     const file = read(
-      await written(drawn({ width: 650, skew: 45, series: small }), { unit: 'mm', belt: 'Q1\n0\nEOF\r\n%%c ü' }),
+      await written(drawn({ width: 650, skew: 45, series: small }), {
+        ...sound,
+        unit: 'mm',
+        belt: 'Q1\n0\nEOF\r\n%%c ü',
+      }),
     );
     expect(onLayer<ITextEntity>(file, 'text').find(({ type }) => type === 'TEXT')?.text).toContain('Q1 0 EOF  % %c ü');
     expect(onLayer<ICircleEntity>(file, 'holes').length).toBeGreaterThan(0);

@@ -9,7 +9,7 @@ import { paperPdf } from '../../src/drawing/paper-pdf.ts';
 import { type JointGeometry } from '../../src/drawing/joint.ts';
 import { jointGeometry } from '../../src/drawing/joint-geometry.ts';
 import { type PaperSize, paperSizes, templateTiling, type Tiling } from '../../src/drawing/template-tiles.ts';
-import { drawn, inUnit, large, seriesIn, small } from './joints.ts';
+import { drawn, inUnit, large, seriesIn, small, sound } from './joints.ts';
 import { collisions } from './overlap.ts';
 import { type PrintedPage, printedPages, type PrintedPoint } from './pdf-operators.ts';
 
@@ -79,7 +79,7 @@ describe.each([
   'the template of a $hand-hand joint at $skew degrees, in $unit on $paper',
   ({ unit, paper, hand, skew }) => {
     const joint = drawn({ width: inUnit(unit, 800), skew, hand, series: seriesIn(unit, roomy) });
-    const options = { unit, belt: 'Q1', paper } as const;
+    const options = { worst: 'fails', invented: true, unit, belt: 'Q1', paper } as const;
 
     it('has every hole at its true distance from every other when the sheets are laid cross on cross', async () => {
       const pages = await printedPages(await template(joint, options));
@@ -122,7 +122,7 @@ describe.each([
       );
     });
 
-    it('has a check line of its length on every sheet, and says to measure it', async () => {
+    it('has a scale bar of its length on every sheet, says to measure it, and warns on every sheet', async () => {
       const bytes = await template(joint, options);
       const length = unit === 'mm' ? 100 : 101.6;
       const pages = await printedPages(bytes);
@@ -140,7 +140,10 @@ describe.each([
       const texts = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }).split('\f').slice(0, -1);
       expect(texts).toHaveLength(pages.length);
       texts.forEach((text, index) => {
-        expect(text).toMatch(/Print at 100 %, measure the check line: it must be (100 mm|4 in) long/);
+        expect(text).toMatch(/Print at 100 %, measure the scale bar: it must be (100 mm|4 in) long/);
+        expect(text).toContain('Checks: fails; do not use before the planner has cleared it.');
+        expect(text).toContain('Invented figures: not for real work.');
+        expect(text).toContain("Check against the plate supplier's template before you drill.");
         expect(text).toContain(`Sheet A${index + 1}, ${index + 1} of ${texts.length}`);
       });
       expect(texts[0]).toContain('marked corner');
@@ -172,7 +175,7 @@ describe('the template', () => {
     const file = join(folder, 'rastered.pdf');
     writeFileSync(
       file,
-      await template(drawn({ width: 400, skew: 0, series: small }), { unit: 'mm', belt: 'Q1', paper: 'A4' }),
+      await template(drawn({ width: 400, skew: 0, series: small }), { ...sound, unit: 'mm', belt: 'Q1', paper: 'A4' }),
     );
     execFileSync('pdftoppm', ['-r', '300', '-gray', '-f', '1', '-l', '1', file, join(folder, 'page')]);
     const bytes = readFileSync(join(folder, 'page-1.pgm'));
@@ -215,13 +218,13 @@ describe('the template', () => {
 
   it('is the same bytes for the same joint', async () => {
     const joint = drawn({ width: 650, skew: 45, series: small });
-    const options = { unit: 'mm', belt: 'Q1', paper: 'A4' } as const;
+    const options = { ...sound, unit: 'mm', belt: 'Q1', paper: 'A4' } as const;
     expect(Buffer.from(await template(joint, options)).equals(Buffer.from(await template(joint, options)))).toBe(true);
   });
 
   it('refuses what would mislead, and what no one would tape together', async () => {
     const refusal = async (joint: JointGeometry | string): Promise<string> => {
-      const outcome = await jointTemplate(joint, { unit: 'mm', belt: 'Q1', paper: 'A4' });
+      const outcome = await jointTemplate(joint, { ...sound, unit: 'mm', belt: 'Q1', paper: 'A4' });
       return isRefused(outcome) ? outcome.refused : 'written';
     };
     expect(await refusal(drawn({ width: 30, skew: 0, series: large }))).toMatch(/No plates are drawn/);

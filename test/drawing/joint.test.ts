@@ -154,7 +154,14 @@ describe('the joint as drawn', () => {
     fc.assert(
       fc.property(joints, fc.integer({ min: 1, max: 5 }), ({ inputs }, pieces) => {
         const { width, skew } = inputs;
-        const joint = drawn({ ...inputs, strips: { overhang: inputs.strips?.overhang ?? 0, pieces } });
+        const joint = drawn({
+          ...inputs,
+          strips: {
+            overhang: inputs.strips?.overhang ?? 0,
+            below: Math.min(1, pieces),
+            above: Math.max(0, pieces - 1),
+          },
+        });
         const total = joint.strips.reduce((sum, { length }) => sum + length, 0);
         expect(total).toBeCloseTo(
           Number(named('STRIPLENGTH').evaluate([width, skew, inputs.strips?.overhang ?? 0, pieces])),
@@ -232,7 +239,7 @@ describe('areas and counts, by a polygon library', () => {
       fc.property(joints, fc.double({ min: 2, max: 40, noNaN: true }), ({ inputs }, breadth) => {
         const { width, skew } = inputs;
         const overhang = breadth * Math.tan((skew * Math.PI) / 180) + 1;
-        const joint = drawn({ ...inputs, strips: { overhang, pieces: 1 } });
+        const joint = drawn({ ...inputs, strips: { overhang, below: 1, above: 0 } });
         const [strip] = joint.strips;
         if (strip === undefined) throw new Error('no strip');
         const [from, to] = [onCut(strip.from, joint).run, onCut(strip.to, joint).run];
@@ -319,10 +326,10 @@ describe('a joint that cannot be drawn whole', () => {
   });
 
   it('draws the joint without its strips when those make no sense, and says so', () => {
-    const joint = drawn({ width: 650, skew: 45, series: small, strips: { ...strips, pieces: 1.5 } });
+    const joint = drawn({ width: 650, skew: 45, series: small, strips: { ...strips, below: 1, above: 2.5 } });
     expect([joint.strips.length, joint.plates.length, joint.patternFaults]).toEqual([0, 32, []]);
     expect(joint.remarks).toEqual([expect.stringMatching(/^No strips are drawn: pieces must be a whole number/)]);
-    expect(drawn({ width: 650, skew: 45, strips: { overhang: 60, pieces: 0 } })).toMatchObject({
+    expect(drawn({ width: 650, skew: 45, strips: { overhang: 60, below: 0, above: 0 } })).toMatchObject({
       strips: [],
       remarks: [],
     });

@@ -1,13 +1,14 @@
 import { PDFDocument, StandardFonts } from '@cantoo/pdf-lib';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { DrawnStanding } from '../../src/drawing/drawing-warnings.ts';
 import { holeTable } from '../../src/drawing/hole-table.ts';
 import { onPaper } from '../../src/drawing/paper.ts';
 import { paperSvg } from '../../src/drawing/paper-svg.ts';
 import { shopDrawing } from '../../src/drawing/shop-drawing.ts';
 import { textWidth } from '../../src/drawing/text-width.ts';
 import { rowsOf } from '../evaluation.ts';
-import { drawn, inUnit, joints, large, near, seriesIn, small, strips } from './joints.ts';
+import { drawn, inUnit, joints, large, near, seriesIn, small, strips, sound } from './joints.ts';
 import { collisions, overlap, textsOf } from './overlap.ts';
 
 const sizes = [
@@ -27,6 +28,24 @@ const grid = [300, 400, 500, 650, 800, 1000, 1200, 1600, 2000, 2400, 3200].flatM
 );
 
 describe('the shop drawing', () => {
+  it('warns in bold of a joint that does not fit and of invented figures', () => {
+    const joint = drawn({ width: 650, skew: 45, series: small });
+    const said = (standing: DrawnStanding): { readonly bold: string; readonly all: string } => {
+      const texts = shopDrawing(joint, { ...standing, unit: 'mm', belt: 'Q1' }).marks.flatMap((mark) =>
+        mark.type === 'text' ? [mark] : [],
+      );
+      const words = (marks: typeof texts): string => marks.map(({ text }) => text).join(' ');
+      return { bold: words(texts.filter(({ bold }) => bold === true)), all: words(texts) };
+    };
+    expect(said({ worst: 'fails', invented: true }).bold).toContain(
+      'Checks: fails; do not use before the planner has cleared it. Invented figures: not for real work.',
+    );
+    expect(said({ worst: 'not known', invented: false }).bold).toContain('Checks: not known; do not use');
+    const sure = said(sound).all;
+    expect(sure).not.toMatch(/checks:|invented/i);
+    expect(sure).toContain("Do not scale: work to figured dimensions. Check against the plate supplier's template");
+  });
+
   it.each(['mm', 'in'] as const)(
     'has no label over another, over a plate or off the paper: every common width and skew, in %s',
     (unit) => {
@@ -36,10 +55,17 @@ describe('the shop drawing', () => {
           skew,
           hand,
           series: seriesIn(unit, series),
-          strips: { overhang: inUnit(unit, strips.overhang), pieces: 3 },
+          strips: { overhang: inUnit(unit, strips.overhang), below: 1, above: 2 },
         });
         return collisions(
-          shopDrawing(joint, { unit, belt: 'Q1', series: 'invented', ...sizes[Math.floor(index / 2) % 2] }),
+          shopDrawing(joint, {
+            unit,
+            belt: 'Q1',
+            series: 'invented',
+            worst: 'fails',
+            invented: true,
+            ...sizes[Math.floor(index / 2) % 2],
+          }),
         ).map((text) => `${width} mm, ${skew}°, ${hand}, pitch ${series.pitch}: ${text}`);
       });
       expect(wrong).toEqual([]);
@@ -49,7 +75,7 @@ describe('the shop drawing', () => {
   it('has none over another whatever the plates', () => {
     fc.assert(
       fc.property(joints, ({ unit, inputs }) => {
-        expect(collisions(shopDrawing(drawn(inputs), { unit, belt: 'Q1' }))).toEqual([]);
+        expect(collisions(shopDrawing(drawn(inputs), { ...sound, unit, belt: 'Q1' }))).toEqual([]);
       }),
       { numRuns: 60 },
     );
@@ -94,7 +120,7 @@ describe('the shop drawing', () => {
           series: { pitch, plate, leastEdge, holeBack, holeGap, perSide, punch },
         } = inputs;
         const joint = drawn(inputs);
-        const text = paperSvg(shopDrawing(joint, { unit, belt: 'Q1' }));
+        const text = paperSvg(shopDrawing(joint, { ...sound, unit, belt: 'Q1' }));
         expect(text).not.toMatch(/NaN|undefined|Infinity/);
         const views = [...text.matchAll(/<g transform="matrix\(([^)]*)\)">([^]*?)<\/g>/g)].map(([, , inside = '']) =>
           [...inside.matchAll(/<circle class="hole"[^>]* cx="([^"]*)" cy="([^"]*)" r="([^"]*)"/g)].map((found) =>
@@ -127,7 +153,7 @@ describe('the shop drawing', () => {
   it('turns its views and never mirrors them: what is on the left of the belt stays there', () => {
     fc.assert(
       fc.property(joints, ({ unit, inputs }) => {
-        const text = paperSvg(shopDrawing(drawn(inputs), { unit, belt: 'Q1' }));
+        const text = paperSvg(shopDrawing(drawn(inputs), { ...sound, unit, belt: 'Q1' }));
         for (const [, numbers = ''] of text.matchAll(/matrix\(([^)]*)\)/g)) {
           const [a = 0, b = 0, c = 0, d = 0] = numbers.split(' ').map(Number);
           // On paper y counts downwards, so that a turn alone has a negative determinant; equal scales both ways,
@@ -143,10 +169,10 @@ describe('the shop drawing', () => {
 
   it('writes tape measures in fractions of an inch, and says what stands in the way of plates', () => {
     const inches = textsOf(
-      shopDrawing(drawn({ width: 36, skew: 45, series: seriesIn('in', large), strips: { overhang: 2.5, pieces: 3 } }), {
-        unit: 'in',
-        belt: 'Q1',
-      }),
+      shopDrawing(
+        drawn({ width: 36, skew: 45, series: seriesIn('in', large), strips: { overhang: 2.5, below: 1, above: 2 } }),
+        { ...sound, unit: 'in', belt: 'Q1' },
+      ),
     ).map(({ text }) => text);
     expect(inches).toEqual(
       expect.arrayContaining([
@@ -158,9 +184,9 @@ describe('the shop drawing', () => {
         'skew 45°',
       ]),
     );
-    const bare = textsOf(shopDrawing(drawn({ width: 30, skew: 0, series: large }), { unit: 'mm', belt: '' })).map(
-      ({ text }) => text,
-    );
+    const bare = textsOf(
+      shopDrawing(drawn({ width: 30, skew: 0, series: large }), { ...sound, unit: 'mm', belt: '' }),
+    ).map(({ text }) => text);
     expect(bare.join(' ')).toMatch(/No plates are drawn: plate must fit on the cut/);
     expect(bare).toContain('Belt without a name: layout of the joint');
   });
@@ -168,7 +194,7 @@ describe('the shop drawing', () => {
   it('names both belt ends in the enlarged corner, the trailing one on its own side of the cut', () => {
     for (const hand of hands) {
       const joint = drawn({ width: 650, skew: 30, hand, series: small });
-      const marks = shopDrawing(joint, { unit: 'mm', belt: 'Q1' }).marks;
+      const marks = shopDrawing(joint, { ...sound, unit: 'mm', belt: 'Q1' }).marks;
       const texts = marks.flatMap((mark) => (mark.type === 'text' ? [mark] : []));
       const of = (words: string): number => texts.filter(({ text }) => text === words).at(-1)?.at.y ?? Number.NaN;
       expect(texts.filter(({ text }) => text === 'trailing end')).toHaveLength(2);
@@ -180,7 +206,7 @@ describe('the shop drawing', () => {
     fc.assert(
       fc.property(joints, ({ unit, inputs }) => {
         const joint = drawn(inputs);
-        const { marks } = shopDrawing(joint, { unit, belt: 'Q1' });
+        const { marks } = shopDrawing(joint, { ...sound, unit, belt: 'Q1' });
         const plan = marks.find((mark) => mark.type === 'view');
         if (plan?.type !== 'view') throw new Error('no plan');
         const centres = joint.plates.map(({ turn, centre }) => ({ turn, at: onPaper(plan.matrix, centre) }));
@@ -202,7 +228,7 @@ describe('the shop drawing', () => {
 
   it('says a plan larger than the joint as such', () => {
     const kinds = (width: number): string[] =>
-      textsOf(shopDrawing(drawn({ width, skew: 0, series: small }), { unit: 'mm', belt: 'Q1' })).map(
+      textsOf(shopDrawing(drawn({ width, skew: 0, series: small }), { ...sound, unit: 'mm', belt: 'Q1' })).map(
         ({ text }) => text,
       );
     expect(kinds(650).find((text) => text.includes('plan'))).toMatch(/^square, plan 1 : \d/);
@@ -210,7 +236,9 @@ describe('the shop drawing', () => {
   });
 
   it('shows the edge of the belt where a plate as drawn reaches over it', () => {
-    const text = paperSvg(shopDrawing(drawn({ width: 1200, skew: 60, series: small }), { unit: 'mm', belt: 'Q1' }));
+    const text = paperSvg(
+      shopDrawing(drawn({ width: 1200, skew: 60, series: small }), { ...sound, unit: 'mm', belt: 'Q1' }),
+    );
     for (const [, inside = ''] of text.matchAll(/<g transform="matrix[^>]*>([^]*?)<\/g>/g)) {
       expect(inside.lastIndexOf('class="belt-edge"')).toBeGreaterThan(inside.lastIndexOf('class="plate"'));
     }
@@ -219,6 +247,7 @@ describe('the shop drawing', () => {
   it('keeps a belt name from being read as markup, and a long one on the paper', () => {
     const paper = shopDrawing(drawn({ width: 650, skew: 45, series: small }), {
       unit: 'mm',
+      ...sound,
       belt: `<script>"&${'long '.repeat(60)}`,
     });
     expect(paperSvg(paper)).toContain('Belt &lt;script&gt;&quot;&amp;long');
@@ -228,7 +257,7 @@ describe('the shop drawing', () => {
 
   it('is black, white and grey', () => {
     const text = paperSvg(
-      shopDrawing(drawn({ width: 650, skew: 45, series: small, strips }), { unit: 'mm', belt: 'Q1' }),
+      shopDrawing(drawn({ width: 650, skew: 45, series: small, strips }), { ...sound, unit: 'mm', belt: 'Q1' }),
     );
     const colours = [...text.matchAll(/#([0-9a-f]{6})/g)].map(([, colour = '']) => colour);
     expect(colours.length).toBeGreaterThan(100);

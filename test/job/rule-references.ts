@@ -31,5 +31,16 @@ export const ruleReferences: readonly RuleReference[] = [
   { reference: 'ISO 14118', says: 'prevention of unexpected start-up', mark: 'from memory' },
   { reference: 'AS/NZS 4024.3610', says: 'safety of conveyors', mark: 'from memory' },
   { reference: 'CSA Z460', says: 'control of hazardous energy', mark: 'from memory' },
+  {
+    reference: '29 CFR 1910.252(a)',
+    says: 'clear combustibles away or guard them, keep extinguishers ready, fire watch for half an hour after hot work',
+    mark: 'from memory',
+  },
+  {
+    reference: '29 CFR 1910.272(f)',
+    says: 'grain handling: a permit for hot work; its definition names welding, cutting, brazing and what makes flame',
+    mark: 'from memory',
+  },
+  { reference: '29 CFR 1910.134', says: 'respiratory protection', mark: 'from memory' },
   { reference: '29 CFR 1910.95', says: 'exposure to noise at work', mark: 'from memory' },
 ];

@@ -1,7 +1,8 @@
 import { ruleReferences } from './rule-references.ts';
 import { describe, expect, test } from 'vitest';
 import { tightenTurn } from '../../src/functions/plates.ts';
-import { cautionKeys, cautions, cautionsFor } from '../../src/job/cautions.ts';
+import { cautionKeys, cautions, cautionsFor, permitLines } from '../../src/job/cautions.ts';
+import { release, restore } from '../../sheets/work/stored-energy.ts';
 import { standardSteps, stepHeaders, type StepRow } from '../../sheets/work/standard-steps.ts';
 import { derivedValues, shownValue, stepPlaces, tighteningOrder } from '../../src/job/step-places.ts';
 import { filledSteps } from '../../src/job/filled-steps.ts';
@@ -30,6 +31,8 @@ const values = {
   Skive: 2,
   'Clamped thickness': 10,
   'Strip pieces': 3,
+  'Strips below': 1,
+  'Strips above': 2,
   'Strip per piece': 983.76,
   'Smallest pulley': 400,
   'First hours': 24,
@@ -107,8 +110,8 @@ describe('the standard steps', () => {
     expect(of('Mark the skew', 'us', { ...values, 'Edge offset': 18.1842 })).toContain(
       'measure 18.18 in along the edge',
     );
-    expect(of('Lay the strip below', 'metric')).toContain('Lay 1 strip of 984 mm');
-    expect(of('Lay the strips above', 'metric')).toContain('Lay 2 strips of 984 mm');
+    expect(of('Lay the strips below', 'metric')).toContain('along the cut: 1, each 984 mm long');
+    expect(of('Lay the strips above', 'metric')).toContain('along the cut: 2, each 984 mm long');
   });
 
   test('say "not known" for what is missing, and list it', () => {
@@ -246,21 +249,68 @@ describe("a user's rows", () => {
 });
 
 describe('cautions', () => {
-  test('of fire are said only where the service asks, or is not known', () => {
-    const keys = (service: string | undefined): string[] => cautionsFor(service).map(({ caution }) => caution.key);
+  const named = new Set(steps.flatMap((step) => step.cautions));
+  const keys = (service: string | undefined, of = named): string[] =>
+    cautionsFor(service, of).map(({ caution }) => caution.key);
+
+  test('of flame-resistant belt are said only where the service asks, or is not known', () => {
     for (const service of ['underground', 'metal detector, Fire-rated']) expect(keys(service)).toEqual(cautionKeys);
     for (const service of ['none', 'corrosive, magnet'])
       expect(keys(service)).toEqual(cautionKeys.filter((key) => key !== 'fire'));
     for (const service of ['', undefined])
-      expect(cautionsFor(service).find(({ caution }) => caution.key === 'fire')?.remark).toContain(
+      expect(cautionsFor(service, named).find(({ caution }) => caution.key === 'fire')?.remark).toContain(
         'underground or fire-rated',
       );
-    const dressing = (service: string): string[] | undefined =>
-      filledSteps(steps, { variant: 'skew', units: 'metric', values, service })
-        .find(({ title }) => title === 'Break and dress the bolt ends')
-        ?.notes.map(({ key }) => key);
-    expect(dressing('underground')).toContain('fire');
-    expect(dressing('none')).toEqual(['protection', 'hot bits', 'noise']);
+  });
+
+  test('of hot work follow from what a step does, whatever the service and whether the step names them', () => {
+    const row = (cells: StepRow): StepRow => ({ Step: 'Dress', Text: 'Dress the ends.', ...cells });
+    for (const service of ['none', 'underground', undefined]) {
+      for (const cells of [
+        { Tools: 'Grinder' },
+        { Tools: 'hammer; cutting disc' },
+        { Text: 'Grind what stands out.' },
+        { Text: 'Cut it with an oxy-fuel torch.' },
+        { Cautions: 'hot work' },
+      ]) {
+        const { steps: own } = readSteps([row(cells)]);
+        expect(own[0]?.cautions).toEqual(['hot work']);
+        expect(keys(service, new Set(own[0]?.cautions))).toContain('hot work');
+        expect(
+          filledSteps(own, { variant: 'skew', units: 'metric', values, service })[0]?.notes.map(({ key }) => key),
+        ).toEqual(['hot work']);
+      }
+      const { steps: cold } = readSteps([row({ Tools: 'belt knife; hammer', Text: 'Cut along the line.' })]);
+      expect(keys(service, new Set(cold[0]?.cautions))).not.toContain('hot work');
+    }
+    expect(permitLines(cautionsFor('none', named))).toContain('Hot-work permit number');
+    expect(permitLines(cautionsFor('none', new Set()))).not.toContain('Hot-work permit number');
+  });
+
+  test('and steps say one order for stored energy, and its reverse', () => {
+    const text = (title: string): string => steps.find((step) => step.title === title)?.text ?? '';
+    const caution = cautions.find(({ key }) => key === 'stored energy')?.text ?? '';
+    const places = (whole: string, clauses: readonly string[]): number[] =>
+      clauses.map((clause) => whole.toLowerCase().indexOf(clause.toLowerCase()));
+    const opened = Object.values(release);
+    const closed = Object.values(restore);
+    const [first, second] = [
+      `${text('Isolate and try')} ${text('Take the tension off')}`,
+      text('Clear and put the guards back'),
+    ];
+    for (const [whole, clauses] of [
+      [caution, [...opened, ...closed]],
+      [first, opened],
+      [second, closed.slice(1)],
+    ] as const) {
+      expect(places(whole, clauses)).not.toContain(-1);
+      expect(places(whole, clauses)).toEqual(places(whole, clauses).toSorted((a, b) => a - b));
+    }
+    const order = steps.map(({ title }) => title);
+    expect(order.indexOf('Take the tension off')).toBe(order.indexOf('Isolate and try') + 1);
+    expect(steps.find(({ title }) => title === 'Tighten again after the first hours')?.cautions).toEqual(
+      expect.arrayContaining(['isolation', 'stored energy', 'pinch', 'start-up']),
+    );
   });
 
   test('name only rules that are told of, or say that they have none', () => {

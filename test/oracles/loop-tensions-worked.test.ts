@@ -56,8 +56,8 @@ describe('worked by hand', () => {
     expect(Math.abs(head.leaving - (18557.25 + 385.27))).toBeLessThanOrEqual(0.01);
   });
 
-  test('textbook Example 20-1: a flat belt that drives a pulley with 2500 N', () => {
-    // 50 kW at 20 m/s, friction 0.4 over 3.34886 rad; the textbook adds 1.95 kg/m times the speed squared, 780 N, to
+  test('a crossed flat belt, a worked example from memory: one that drives a pulley with 2500 N', () => {
+    // 50 kW at 20 m/s, friction 0.4 over 3.34886 rad; the example adds 1.95 kg/m times the speed squared, 780 N, to
     // both sides.
     const loop: Loop = {
       beltMass: 0,

@@ -6,6 +6,7 @@ export const jointLifeChecks = declareChecks([
   {
     word: 'age',
     doc: 'joint age against its expected life',
+    source: 'expected life as entered; dates and hours by arithmetic',
     look: 'Installed',
     // It fails when the joint is due, which is why a new one is made.
     ofJointInPlace: true,

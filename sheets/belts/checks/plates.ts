@@ -6,6 +6,7 @@ export const plateChecks = declareChecks([
   {
     word: 'thickness',
     doc: "clamped thickness against the series' range",
+    source: "the supplier's range",
     look: 'Thickness',
     value: ofBelt('Clamped thickness', 'the clamped thickness'),
     minimum: ofSeries('Least thickness', seriesLabel('the least thickness')),
@@ -14,7 +15,9 @@ export const plateChecks = declareChecks([
   },
   {
     word: 'tension',
+    defers: true,
     doc: "working tension against the series' rating",
+    source: "the supplier's rating; the working tension as its column says",
     look: 'Plate series',
     value: ofBelt('Working tension', (belt) => {
       const from = belt.text('Tension from');
@@ -31,6 +34,7 @@ export const plateChecks = declareChecks([
   {
     word: 'edge',
     doc: "edge distance left against the series' limits",
+    source: "geometry of the cut; the supplier's limits",
     look: 'Skew',
     value: ofBelt('Edge left', (belt) => `the edge distance left ${atSkew(belt)}`),
     minimum: ofSeries('Least edge', seriesLabel('the least edge distance')),

@@ -5,7 +5,9 @@ import { atSkew, ofBelt } from './compared.ts';
 export const pulleyChecks = declareChecks([
   {
     word: 'pulley',
+    defers: true,
     doc: "smallest pulley against the joint's least pulley",
+    source: "the supplier's pulleys; between and beyond them geometry of the bend (MINPULLEY, JOINTPULLEY)",
     look: 'Smallest pulley',
     value: ofBelt('Governing pulley', (belt) => `the ${belt.pulley('joint')?.name ?? 'smallest'} pulley`),
     minimum: ofBelt('Joint pulley', (belt) => `the least pulley of a ${belt.series} joint ${atSkew(belt)}`),
@@ -13,7 +15,9 @@ export const pulleyChecks = declareChecks([
   },
   {
     word: 'carcass',
+    defers: true,
     doc: "smallest pulley against the belt's own carcass",
+    source: 'DIN 22101, ISO 3684, from memory',
     look: 'Smallest pulley',
     value: ofBelt('Carcass diameter', (belt) => `the ${belt.pulley('carcass')?.name ?? 'smallest'} pulley`),
     minimum: ofBelt('Carcass pulley', "the least pulley for the belt's own carcass"),

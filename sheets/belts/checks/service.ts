@@ -27,6 +27,7 @@ export const serviceChecks = declareChecks([
   {
     word: 'service',
     doc: "service against the series' material",
+    source: "30 CFR 75.1731(d) for underground belts, the rest common practice, no source; the supplier's material",
     look: 'Plate series',
     verdict: {
       formula:

@@ -6,6 +6,7 @@ export const takeUpChecks = declareChecks([
   {
     word: 'take-up',
     doc: 'what the joint consumes against the belt that the take-up gives',
+    source: 'geometry of the cut and of the take-up',
     look: 'Take-up travel',
     value: ofBelt('Belt consumed', (belt) => `the belt consumed ${atSkew(belt)}`),
     // The travel, times what one unit of it gives.

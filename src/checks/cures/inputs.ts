@@ -1,11 +1,11 @@
 import { beltColumn } from '../../records/belt.ts';
 import { amount } from '../../sheet/words.ts';
-import { cures, marginToKeep, outcome, type Sought } from './sought.ts';
+import { type Cure, cures, marginToKeep, outcome, type Sought, tried, untried } from './sought.ts';
 
 /** Cures by another figure of the belt: its skive, its tension, its take-up, its joint. */
 
 /** Depths of skive that bring the clamped thickness into the series' range, in whole steps of what the column shows. */
-export function skiveRange(sought: Sought): string[] {
+export function skiveRange(sought: Sought): Cure[] {
   const { belt } = sought;
   const [thickness, lower, upper] = [
     belt.number('Thickness'),
@@ -23,32 +23,38 @@ export function skiveRange(sought: Sought): string[] {
   const words = (depth: number): string => amount(depth, column, belt.units);
   if (from > to) return [];
   if (from > cover)
-    return [`Skiving would have to take at least ${words(from)}, more than the top cover of ${words(cover)}.`];
+    return [untried(`Skiving would have to take at least ${words(from)}, more than the top cover of ${words(cover)}.`)];
   const deepest = Math.min(to, Math.floor(cover / step + 1e-9) * step);
   const ends = [from, deepest].filter((depth) => cures(sought, skive(depth)));
   const [first = from, last = first] = ends;
   if (ends.length === 0) return [];
   return [
-    `Skive ${first === last ? words(first) : `${words(first)} to ${words(last)}`}: ${outcome(sought, skive(first))}.`,
+    tried(
+      sought,
+      skive(first),
+      `Skive ${first === last ? words(first) : `${words(first)} to ${words(last)}`}: ${outcome(sought, skive(first))}.`,
+    ),
   ];
 }
 
 /** What the present series carries, for a tension that can be brought down. */
-export function carried(sought: Sought): string[] {
+export function carried(sought: Sought): Cure[] {
   const { belt } = sought;
   const rating = belt.ofSeries('Tension rating');
   if (typeof rating !== 'number') return [];
   const margin = marginToKeep(sought);
   const measure = beltColumn('Working tension');
   return [
-    `Series ${String(belt.value('Plate series'))} carries ` +
-      `${amount(rating * (1 - margin), measure, belt.units)}${margin > 0 ? ' with the ' + 'margin' : ''}: bring the ` +
-      `working tension (${belt.text('Tension from')}) down to that.`,
+    untried(
+      `Series ${String(belt.value('Plate series'))} carries ` +
+        `${amount(rating * (1 - margin), measure, belt.units)}${margin > 0 ? ' with the margin' : ''}: bring the ` +
+        `working tension (${belt.text('Tension from')}) down to that.`,
+    ),
   ];
 }
 
 /** The travel that would be enough, rounded up to what the column shows. */
-export function neededTravel(sought: Sought): string[] {
+export function neededTravel(sought: Sought): Cure[] {
   const { belt } = sought;
   const [consumed, share] = [belt.number('Belt consumed'), belt.named('TakeUpShare')];
   if (consumed === undefined || share === undefined) return [];
@@ -59,22 +65,26 @@ export function neededTravel(sought: Sought): string[] {
   const change = { inputs: { 'Take-up travel': travel } };
   return cures(sought, change)
     ? [
-        `Make ${amount(travel, column, belt.units)} of travel available in the take-up, or let in as much belt: ` +
-          `${outcome(sought, change)}.`,
+        tried(
+          sought,
+          change,
+          `Make ${amount(travel, column, belt.units)} of travel available in the take-up, or let in as much belt: ` +
+            `${outcome(sought, change)}.`,
+        ),
       ]
     : [];
 }
 
 /** The day of the next joint: how long ago or ahead it is due, and what renewing does. */
-export function renewed(sought: Sought): string[] {
+export function renewed(sought: Sought): Cure[] {
   const { belt, verdict } = sought;
   const review = belt.book.named('ReviewDate');
   const due = belt.shown('Due');
   const change = { inputs: { Installed: review } };
   const renew = cures(sought, change)
-    ? [`Renew the joint and enter the day in Installed: ${outcome(sought, change)}.`]
+    ? [tried(sought, change, `Renew the joint and enter the day in Installed: ${outcome(sought, change)}.`)]
     : [];
   return verdict === 'tight'
-    ? [`Plan to renew the joint by ${due}, and enter the day in Installed then.`, ...renew.slice(1)]
+    ? [untried(`Plan to renew the joint by ${due}, and enter the day in Installed then.`), ...renew.slice(1)]
     : renew;
 }

@@ -4,10 +4,10 @@ import { carried, neededTravel, renewed, skiveRange } from './inputs.ts';
 import { otherGroups, standardPulleyCure } from './pulleys.ts';
 import { otherSeries } from './series.ts';
 import { greatestSkewCure, leastSkew, nearestSkews } from './skews.ts';
-import type { Sought } from './sought.ts';
+import type { Cure, Sought } from './sought.ts';
 
-/** How each kind of cure that a check may name is found: its sentences, none where it is of no use. */
-export const cureKinds: Readonly<Record<CureKind, (sought: Sought) => readonly string[]>> = {
+/** How each kind of cure that a check may name is found: its cures, none where it is of no use. */
+export const cureKinds: Readonly<Record<CureKind, (sought: Sought) => readonly Cure[]>> = {
   'least skew': leastSkew,
   'greatest skew': greatestSkewCure,
   'nearest skews': nearestSkews,

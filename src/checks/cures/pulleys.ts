@@ -3,7 +3,7 @@ import { assumptionValues } from '../../../sheets/values/assumptions.ts';
 import { type Belt, beltColumn, type Change } from '../../records/belt.ts';
 import type { DecidingPulley } from '../../records/belt-pulleys.ts';
 import { amount, listed } from '../../sheet/words.ts';
-import { cures, marginToKeep, outcome, type Sought } from './sought.ts';
+import { type Cure, cures, marginToKeep, outcome, type Sought, tried, untried } from './sought.ts';
 
 /** Cures by a larger pulley, or one that stands for less tension. */
 
@@ -16,7 +16,7 @@ function standardWords(belt: Belt, diameter: number): string {
 /**
  * The next standard pulley that cures, in mm and in the book's unit; in the place of a listed one where that decides.
  */
-export function standardPulleyCure(sought: Sought, place?: DecidingPulley): string[] {
+export function standardPulleyCure(sought: Sought, place?: DecidingPulley): Cure[] {
   const { belt } = sought;
   const millimetres = belt.named('MillimetresPerShort') ?? 1;
   if (place !== undefined) {
@@ -27,7 +27,13 @@ export function standardPulleyCure(sought: Sought, place?: DecidingPulley): stri
         : standardPulleys.find((standard) => standard / millimetres >= (place.least ?? 0) * (1 + margin));
     return least === undefined
       ? []
-      : [`Put in a ${place.name} pulley of at least ${standardWords(belt, least)}, a standard diameter.`];
+      : [
+          {
+            text: `Put in a ${place.name} pulley of at least ${standardWords(belt, least)}, a standard diameter.`,
+            // A larger pulley lets no other check fail.
+            effect: 'cures',
+          },
+        ];
   }
   const change = (diameter: number): Change => ({ inputs: { 'Smallest pulley': diameter / millimetres } });
   const diameter = standardPulleys.find(
@@ -36,22 +42,41 @@ export function standardPulleyCure(sought: Sought, place?: DecidingPulley): stri
   if (diameter === undefined)
     return sought.verdict !== 'fails'
       ? []
-      : [`No standard pulley is large enough: the series ends at ${standardPulleys.at(-1) ?? 0} mm.`];
+      : [untried(`No standard pulley is large enough: the series ends at ${standardPulleys.at(-1) ?? 0} mm.`)];
   return [
-    `Put in a pulley of at least ${standardWords(belt, diameter)}, the next standard one that will do: ` +
-      `${outcome(sought, change(diameter))}.`,
+    tried(
+      sought,
+      change(diameter),
+      `Put in a pulley of at least ${standardWords(belt, diameter)}, the next standard diameter that passes: ` +
+        `${outcome(sought, change(diameter))}.`,
+    ),
   ];
 }
 
-/** Groups of the pulley that stand for less tension, for which the carcass check would pass. */
-export function otherGroups(sought: Sought): string[] {
+const groupWords: Readonly<Record<string, string>> = {
+  A: 'a drive or high-tension pulley (group A)',
+  B: 'a low-tension bend (group B)',
+  C: 'a snub (group C)',
+};
+
+/**
+ * Groups of the pulley that stand for less tension, for which the carcass check would pass. Which group it is of is a
+ * fact of this one pulley: PulleyGroup, which counts for all belts, is never the cure.
+ */
+export function otherGroups(sought: Sought): Cure[] {
   const groups = assumptionValues.find(({ name }) => name === 'PulleyGroup')?.choices ?? [];
   const present = sought.belt.book.named('PulleyGroup');
   const passing = groups.filter((group) => group !== present && cures(sought, { named: { PulleyGroup: group } }));
   const [first] = passing;
   if (first === undefined) return [];
   return [
-    `If the smallest pulley is of group ${listed(passing, 'or')} (see PulleyGroup in Assumptions, which counts for ` +
-      `all belts), it will do: ${outcome(sought, { named: { PulleyGroup: first } })}.`,
+    untried(
+      `If that pulley is ${listed(
+        passing.map((group) => groupWords[group] ?? `of group ${group}`),
+        'or',
+      )}, enter it ` +
+        `in the sheet Pulleys with its group, beside the belt's other pulleys: ` +
+        `${outcome(sought, { named: { PulleyGroup: first } })}.`,
+    ),
   ];
 }

@@ -3,12 +3,12 @@ import type { Change } from '../../records/belt.ts';
 import { columnNames, isCalled, type Name } from '../../records/inputs.ts';
 import { listed } from '../../sheet/words.ts';
 import { degrees, roundSkews } from './skews.ts';
-import { cures, helps, mayClear, outcome, rank, ranks, type Sought } from './sought.ts';
+import { type Cure, cures, helps, mayClear, outcome, rank, ranks, type Sought, tried, untried } from './sought.ts';
 
 /** Cures by another plate series. */
 
 /** Another series at another skew, when neither alone leaves the belt with no check that fails. */
-function otherSeriesAndSkew(sought: Sought, names: readonly Name[]): string[] {
+function otherSeriesAndSkew(sought: Sought, names: readonly Name[]): Cure[] {
   const { belt, verdict } = sought;
   const present = belt.number('Skew');
   if (verdict !== 'fails' || present === undefined || !mayClear(belt, ['Plate series', 'Skew'])) return [];
@@ -25,11 +25,18 @@ function otherSeriesAndSkew(sought: Sought, names: readonly Name[]): string[] {
   );
   return best === undefined
     ? []
-    : [`Use series ${best.name} at a skew of ${degrees(best.skew)}: ${outcome(sought, both(best.name, best.skew))}.`];
+    : [
+        tried(
+          sought,
+          both(best.name, best.skew),
+          `Use series ${best.name} at a skew of ${degrees(best.skew)}: ` +
+            `${outcome(sought, both(best.name, best.skew))}.`,
+        ),
+      ];
 }
 
 /** Plate series that cure the check with the rest as it is: those after which least goes wrong. */
-export function otherSeries(sought: Sought): string[] {
+export function otherSeries(sought: Sought): Cure[] {
   const { belt } = sought;
   const names = columnNames(belt.book, plateSeries.name, plateSeries.key).filter(
     (name) => !isCalled(belt.value('Plate series'), name),
@@ -41,14 +48,18 @@ export function otherSeries(sought: Sought): string[] {
   if (passing.length === 0)
     return sought.verdict !== 'fails' || further.length > 0
       ? further
-      : ['No other series of the sheet Plate series cures it at this skew.'];
+      : [untried('No other series of the sheet Plate series cures it at this skew.')];
   const chosen = passing.filter((name) => rank(sought, change(name)) === best && helps(sought, change(name)));
   const [only] = chosen;
   if (only === undefined) return further;
   return [
     ...further,
-    `Use series ${listed(chosen.map(String), 'or', 5)}: ` +
-      `${chosen.length === 1 ? outcome(sought, change(only)) : manyThen(best)}.`,
+    tried(
+      sought,
+      change(only),
+      `Use series ${listed(chosen.map(String), 'or', 5)}: ` +
+        `${chosen.length === 1 ? outcome(sought, change(only)) : manyThen(best)}.`,
+    ),
   ];
 }
 

@@ -1,11 +1,11 @@
 import { skew } from '../../functions/parameters.ts';
 import type { Change } from '../../records/belt.ts';
 import { rounded, withUnit } from '../../sheet/words.ts';
-import { cures, helps, mayClear, outcome, rank, type Sought } from './sought.ts';
+import { type Cure, cures, helps, mayClear, outcome, rank, type Sought, tried, untried } from './sought.ts';
 
 /** Cures by another skew. */
 
-/** Steps in degrees by which skews are tried. */
+/** Steps in degrees by which skews are tried: chosen, as fine as a cut is marked by hand. */
 const skewStep = 0.5;
 const greatestSkew = skew.max;
 const skews: readonly number[] = Array.from({ length: greatestSkew / skewStep + 1 }, (_, index) => index * skewStep);
@@ -28,31 +28,28 @@ function bestSkews(sought: Sought, candidates: readonly number[]): number[] {
   return [...new Set(clean === undefined ? [first] : [clean, first])].filter((skew) => helps(sought, bySkew(skew)));
 }
 
-const noSkew = (sought: Sought): string[] =>
-  sought.verdict === 'fails' ? [`No skew up to ${degrees(greatestSkew)} cures it.`] : [];
+const noSkew = (sought: Sought): Cure[] =>
+  sought.verdict === 'fails' ? [untried(`No skew up to ${degrees(greatestSkew)} cures it.`)] : [];
+
+const skewCure = (sought: Sought, skew: number, bound = ''): Cure =>
+  tried(sought, bySkew(skew), `Cut the joint at a skew of ${bound}${degrees(skew)}: ${outcome(sought, bySkew(skew))}.`);
 
 /** The least skew that cures, and where that leaves others to fail, the least after which none does. */
-export function leastSkew(sought: Sought): string[] {
+export function leastSkew(sought: Sought): Cure[] {
   const found = curingSkews(sought);
   if (found.length === 0) return noSkew(sought);
-  return bestSkews(sought, found).map(
-    (skew) =>
-      `Cut the joint at a skew of ${allAbove(found, skew) ? 'at least ' : ''}${degrees(skew)}: ` +
-      `${outcome(sought, bySkew(skew))}.`,
-  );
+  return bestSkews(sought, found).map((skew) => skewCure(sought, skew, allAbove(found, skew) ? 'at least ' : ''));
 }
 
 /** The greatest skew that cures. */
-export function greatestSkewCure(sought: Sought): string[] {
+export function greatestSkewCure(sought: Sought): Cure[] {
   const found = curingSkews(sought).toReversed();
   if (found.length === 0) return noSkew(sought);
-  return bestSkews(sought, found).map(
-    (skew) => `Cut the joint at a skew of at most ${degrees(skew)}: ${outcome(sought, bySkew(skew))}.`,
-  );
+  return bestSkews(sought, found).map((skew) => skewCure(sought, skew, 'at most '));
 }
 
 /** The nearest skews on either side that cure, those first after which least fails. */
-export function nearestSkews(sought: Sought): string[] {
+export function nearestSkews(sought: Sought): Cure[] {
   const present = sought.belt.number('Skew') ?? 0;
   const found = curingSkews(sought);
   if (found.length === 0) return noSkew(sought);
@@ -66,7 +63,7 @@ export function nearestSkews(sought: Sought): string[] {
       (one, other) =>
         rank(sought, bySkew(one)) - rank(sought, bySkew(other)) || Math.abs(one - present) - Math.abs(other - present),
     )
-    .map((skew) => `Cut the joint at a skew of ${degrees(skew)}: ${outcome(sought, bySkew(skew))}.`);
+    .map((skew) => skewCure(sought, skew));
 }
 
 /** Whether every skew tried from this one up cures: then it is a least, not a lone one. */

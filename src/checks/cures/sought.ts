@@ -67,6 +67,30 @@ export function rank(sought: Sought, change: Change): number {
 export const helps = (sought: Sought, change: Change): boolean =>
   sought.verdict === 'fails' || rank(sought, change) < ranks.length - 1;
 
+/** One sentence of what would cure a check, and what trying it did: an untried one only advises. */
+export interface Cure {
+  readonly text: string;
+  readonly effect: 'cures' | 'worsens' | 'untried';
+}
+
+export const untried = (text: string): Cure => ({ text, effect: 'untried' });
+
+/** A cure that a change was tried for; it worsens where another check fails by it. */
+export const tried = (sought: Sought, change: Change, text: string): Cure => ({
+  text,
+  effect: rank(sought, change) === ranks.length - 1 ? 'worsens' : 'cures',
+});
+
+/**
+ * Cures as they are told: one by which another check fails is left out where a better one is known, and comes last
+ * where none is.
+ */
+export function ordered(found: readonly Cure[]): readonly Cure[] {
+  const worsening = found.filter(({ effect }) => effect === 'worsens');
+  const others = found.filter(({ effect }) => effect !== 'worsens');
+  return others.some(({ effect }) => effect === 'cures') ? others : [...others, ...worsening];
+}
+
 /** How the whole belt stands after a cure. */
 export function outcome(sought: Sought, change: Change): string {
   const { belt, verdict, check } = sought;

@@ -1,3 +1,4 @@
+import { deferrals } from '../../workbook/safety.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { itemKey, type OrderLine } from '../../order/search/order-list.ts';
 import type { Purchase, Supply } from '../../order/search/supply.ts';
@@ -168,6 +169,7 @@ function side({ order, supplied, desk }: OrderSession, view: ListView): Template
             @click=${() => view.goTo(sheet, record, column)}>${cell}</button> ${message}</li>`,
         ),
       )}
+      <p class="soft">${deferrals.order}</p>
       ${desk.book.state.invented ? html`<p class="soft">Suppliers, prices and stock here are invented.</p>` : nothing}
     </aside>
   `;

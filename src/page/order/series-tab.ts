@@ -1,4 +1,5 @@
 import { counted } from '../../units/phrases.ts';
+import { deferrals } from '../../workbook/safety.ts';
 import { html, nothing, svg, type TemplateResult } from 'lit-html';
 import type { CurvePoint } from '../../order/search/fewest-series.ts';
 import { listed } from '../../sheet/words.ts';
@@ -139,6 +140,7 @@ function proposal(session: OrderSession, changes: readonly SeriesChange[], count
           @click=${() => session.apply(changes, count)}>Apply to the book</button>
         ${applied ? html`<button class="button" @click=${() => session.undo()}>Undo</button>` : nothing}
       </p>
+      <p class="soft">${deferrals.series}</p>
       ${changes.length === 0 ? nothing : changeTable(changes)}
     </section>`;
 }

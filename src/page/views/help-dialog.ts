@@ -135,6 +135,12 @@ const safety = html`
   )}</ol>
 `;
 
+/** Opens Help at what must be kept to at the belt. */
+export function openSafety(desk: Desk): void {
+  state.page = 'safety';
+  desk.open({ kind: 'help' });
+}
+
 /** Opens Help at the terms under which the page is used. */
 export function openLicences(desk: Desk): void {
   state.page = 'licences';

@@ -7,6 +7,8 @@ import { jointDetail } from '../../drawing/joint-detail.ts';
 import { jointDrawing } from '../../drawing/joint-drawing.ts';
 import { svgText } from '../../drawing/svg.ts';
 import type { Desk } from '../desk.ts';
+import { deferrals, safetyPurpose } from '../../workbook/safety.ts';
+import { openSafety } from './help-dialog.ts';
 import { shownBelt } from '../shown-belt.ts';
 
 /** The joint of the selected belt, to scale. */
@@ -14,7 +16,8 @@ import { shownBelt } from '../shown-belt.ts';
 const picture = { width: 348, height: 204, textSize: 11 };
 const enlarged = { width: 348, height: 136, textSize: 11 };
 
-function content({ book }: Desk, shown: number | undefined): TemplateResult {
+function content(desk: Desk, shown: number | undefined): TemplateResult {
+  const { book } = desk;
   if (shown === undefined) {
     return html`<p class="empty">Select a belt to see its joint, to scale: the cut, the plates, the holes and the
       measures to mark out.</p>`;
@@ -43,6 +46,8 @@ function content({ book }: Desk, shown: number | undefined): TemplateResult {
       title="The near end of the cut, turned level and enlarged">${unsafeHTML(svgText(detail, enlarged))}</div>`
     }
     ${joint.remarks.map((remark) => html`<p class="remark">${remark}</p>`)}
+    <p class="remark">${safetyPurpose} ${deferrals.use}
+      <button class="link" @click=${() => openSafety(desk)}>Safety at the belt</button></p>
     ${
       geometry !== undefined && geometry.plates.length > 0
         ? html`<p

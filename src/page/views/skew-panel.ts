@@ -1,4 +1,5 @@
 import { inColumn } from '../cell-text.ts';
+import { deferrals } from '../../workbook/safety.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import { live } from 'lit-html/directives/live.js';
@@ -183,6 +184,7 @@ function choice(desk: Desk, record: number, shown: Shown, said: TemplateResult):
       own.series === series ? 'Set this skew' : 'Set this skew and series'
     }</button>
     <span class="skew-standing" role="status">${said}</span>
+    <small class="soft">${deferrals.skew}</small>
   </div>`;
 }
 
