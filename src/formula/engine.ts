@@ -241,7 +241,7 @@ export class Engine {
     if (value instanceof DetailedCellError) {
       const code = faultCode(value.type);
       const known =
-        value.message === '' ? standing[code] : /^NaN or infinite/.test(value.message) ? notFinite : value.message;
+        value.message === '' ? standing[code] : value.message.startsWith('NaN or infinite') ? notFinite : value.message;
       return new Fault(
         code,
         value.address === undefined

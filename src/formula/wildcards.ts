@@ -49,7 +49,7 @@ function found(parts: readonly Piece[], text: string): { readonly start: number;
   return { start, end };
 }
 
-export interface Wildcards {
+interface Wildcards {
   /** Whether the whole text, or with `part` some part of it, is as the pattern says. */
   readonly test: (text: string) => boolean;
   /** Where the pattern stands first. */

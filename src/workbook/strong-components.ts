@@ -1,5 +1,5 @@
 /** A directed graph whose nodes are numbered from 0: for each the nodes that it leads to. */
-export type Graph = readonly (readonly number[])[];
+type Graph = readonly (readonly number[])[];
 
 /**
  * Nodes from which a way leads back to them.
