@@ -15,7 +15,7 @@ function picture(character: string): string {
   return code === 0x7f ? '\u2421' : `\\u${code.toString(16).padStart(4, '0')}`;
 }
 
-/** A text of any number of lines. For tests: every obeyed sign is planted. */
+/** A text of any number of lines. For tests: how single characters are shown. */
 export const visibleText = (text: string): string => text.replace(obeyed, picture);
 
 /** A text that must stay one line, so that no cell can pretend to be another line of the answer. */

@@ -1,7 +1,7 @@
 import { columnPosition } from './address.ts';
 
 /**
- * How large a formula may be before it is refused.
+ * How large a formula may be before it is refused. For tests: formulas just up to each bound.
  *
  * Characters, levels and arguments are those of Microsoft's "Excel specifications and limits" page, which other
  * programs keep to. The rest is ours: what reads and computes a formula goes one step deeper into the machine's stack

@@ -32,12 +32,46 @@ const built = spawnSync(process.execPath, [join(repository, 'src/launch/build.mj
 });
 if (built.status !== 0) process.exit(built.status ?? 1);
 
+const port = 4173;
+
+/** Whether Skewbook answers at its usual port already. A second one would be another origin, with a store of its own. */
+async function answers() {
+  try {
+    const response = await fetch(`http://127.0.0.1:${port}/`, { signal: AbortSignal.timeout(2_000) });
+    return /<title>Skewbook/.test(await response.text());
+  } catch {
+    return false;
+  }
+}
+
+if (await answers()) {
+  const running = `http://127.0.0.1:${port}/`;
+  console.log(`Skewbook is at ${running} already: this is the one that holds your book. Stop it first to start anew.`);
+  open(running);
+  process.exit(0);
+}
+
 // A port that is taken is passed over for the next free one.
 const server = await preview({
   configFile: join(repository, 'vite.config.ts'),
   logLevel: 'error',
-  preview: { host: '127.0.0.1', port: 4173, strictPort: false },
+  preview: {
+    host: '127.0.0.1',
+    port,
+    strictPort: false,
+    headers: {
+      'Content-Security-Policy': "frame-ancestors 'none'",
+      'Cross-Origin-Resource-Policy': 'same-origin',
+      'Referrer-Policy': 'no-referrer',
+      'X-Content-Type-Options': 'nosniff',
+    },
+  },
 });
 const [address] = server.resolvedUrls.local;
 console.log(`Skewbook is at ${address} (this machine only). To stop it, press Ctrl+C.`);
+if (new URL(address).port !== String(port))
+  console.log(
+    `Port ${port} is taken by another program. The browser keeps a book for each port: one made at port ${port} is not ` +
+      `shown here. Free the port and start again to see it.`,
+  );
 open(address);

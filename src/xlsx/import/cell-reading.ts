@@ -291,3 +291,9 @@ function readService(cell: RawCell, column: Column): CellReading {
   const content = known.join(', ');
   return content === text ? { content } : { content, remark: `taken as ${content}` };
 }
+
+/** Reads cells of the user's own columns: as they are, dates as such where the whole column holds them. */
+export const verbatimReader = (asDates: boolean): ColumnReader => ({
+  unchanged: true,
+  read: (cell) => (asDates && typeof cell.value === 'number' ? { content: cell.value } : { content: verbatim(cell) }),
+});

@@ -10,6 +10,7 @@ import { matchedHeaders } from './header-matching.ts';
 import { type ImportChoices, UnusableList } from './import-model.ts';
 import { headerBlock, type ScoredBlock } from './header-rows.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
+import { grouped } from '../read/read-limits.ts';
 import { cellText, rowCells, spreadMerges, turned } from '../read/raw-cells.ts';
 import { type SkippedRow, type TableRows, tableRows } from './table-rows.ts';
 
@@ -52,11 +53,22 @@ const leastShare = 0.35;
 /** Lists in one sheet, one below the other. */
 const mostInSheet = 20;
 
+/** Filled cells of a row beyond which a sheet is no list: each is compared with every header that is known. Ours. */
+const mostHeaders = 1_000;
+
+const isTooWide = ({ rows }: RawSheet): boolean => [...rows.values()].some(({ length }) => length > mostHeaders);
+
+const tooWide = ({ name }: RawSheet): string =>
+  `${name} has a row of more than ${grouped(mostHeaders)} filled cells, so it was not read as a list`;
+
 export function foundSheets(book: RawBook, choices: ImportChoices): FoundSheets {
   const filled = book.sheets.filter(({ rows }) => rows.size > 0);
   const chosen = chosenSheets(filled, choices);
   const alone = filled.filter(({ hidden }) => !hidden).length === 1;
-  const found = filled.map((sheet) => ({ sheet, tables: tablesOf(sheet, chosen, choices, alone && !sheet.hidden) }));
+  const found = filled.map((sheet) => ({
+    sheet,
+    tables: isTooWide(sheet) ? [] : tablesOf(sheet, chosen, choices, alone && !sheet.hidden),
+  }));
   const best = Math.max(
     0,
     ...found
@@ -71,8 +83,11 @@ export function foundSheets(book: RawBook, choices: ImportChoices): FoundSheets 
       named ? isBelts(table) : !isBelts(table) || (chosen === undefined && table.block.score >= best * leastShare),
     );
     if (kept.length > 0 && (named || !sheet.hidden)) tables.push(...kept);
-    else others.push({ sheet, why: whyNot(sheet, inSheet, kept.length > 0) });
+    else others.push({ sheet, why: isTooWide(sheet) ? tooWide(sheet) : whyNot(sheet, inSheet, kept.length > 0) });
   }
+  const wide = filled.find(isTooWide);
+  if (wide !== undefined && !tables.some(isBelts))
+    throw new UnusableList(`No list of belts was found. ${tooWide(wide)}. Delete the columns that it does not need.`);
   if (!tables.some(isBelts)) throw new UnusableList(noBelts(filled, chosen, choices));
   return { tables, others };
 }

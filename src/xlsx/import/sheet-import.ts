@@ -1,4 +1,3 @@
-import { mostRecords, recordRows, verbatimReader } from './record-rows.ts';
 import type { BeltHeader } from '../../../sheets/index.ts';
 import type { Content } from '../../formula/values.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
@@ -6,7 +5,7 @@ import { headerWithUnit } from '../../sheet/header.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import type { BookRow, UserColumn } from '../../workbook/state.ts';
 import { positionName, columnName, columnNumber } from '../read/cell-address.ts';
-import { type CellReading, columnReader, type ColumnReader, textContent } from './cell-reading.ts';
+import { type CellReading, columnReader, type ColumnReader, textContent, verbatimReader } from './cell-reading.ts';
 import {
   type ReadingRemark,
   type ColumnProposal,
@@ -17,9 +16,8 @@ import {
   UnusableList,
 } from './import-model.ts';
 import type { RawBook, RawCell, RawSheet } from '../read/raw-book.ts';
-import { grouped } from '../read/read-limits.ts';
-import { mostPlaces } from './near-cells.ts';
-import { cellText, isDay, rowCells, spreadMerges, turned } from '../read/raw-cells.ts';
+import { refuseMany, refuseWide } from './list-size.ts';
+import { cellText, isDay, isFilled, rowCells, spreadMerges, turned } from '../read/raw-cells.ts';
 import { columnOf, countValue, keptFormulas, type MappedColumn, resultless } from './mapped-column.ts';
 import { ColumnFormulas } from './row-formulas.ts';
 
@@ -35,9 +33,8 @@ export class SheetImport {
   readonly declaration: SheetDeclaration;
   readonly userColumns: UserColumn[] = [];
   readonly rows: BookRow[] = [];
-  /** Positions of the user's columns by their headers without case. */
+  /** By header without case: a column's position, and the number that the next of that header is called by. */
   readonly #positions = new Map<string, number>();
-  /** By header without case, the number that one more column of that header in the list may be called by. */
   readonly #nextNumber = new Map<string, number>();
   /** Where each row came from. */
   readonly origins: { readonly sheet: string; readonly cell: (column: string) => string }[] = [];
@@ -66,18 +63,9 @@ export class SheetImport {
     const rows = recordRows(sheet, table);
     if (sheet.merges.some(({ top, bottom }) => bottom > top && top > table.headerRow && top <= table.lastRow))
       this.#notes.assumed.push(`${table.sheet}: a merged cell stands for every row that it spans`);
-    if (this.rows.length + rows.length > mostRecords)
-      throw new UnusableList(
-        `${table.sheet} has ${grouped(rows.length)} ${this.declaration.record}s; a book holds at most ` +
-          `${grouped(mostRecords)}. Split the list into several files.`,
-      );
+    refuseMany(table, this.declaration, this.rows.length, rows.length);
     const mapped = this.#mapped(sheet, table, rows);
-    if (this.userColumns.length * rows.length > mostPlaces)
-      throw new UnusableList(
-        `${table.sheet} has ${grouped(this.userColumns.length)} columns of its own in ${grouped(rows.length)} ` +
-          `rows; a ` +
-          `book holds at most ${grouped(mostPlaces)} such cells. Delete columns that the book does not need.`,
-      );
+    refuseWide(table, this.userColumns.length, rows.length);
     const place = (cell: { readonly row: number; readonly column: number }): string =>
       positionName(table.turned ? { row: cell.column, column: cell.row } : cell);
     const headings = new Map(
@@ -297,4 +285,15 @@ export class SheetImport {
     }
     return undefined;
   }
+}
+
+/** The rows of a list that are records. */
+export function recordRows(sheet: RawSheet, table: TableProposal): number[] {
+  const skipped = new Set(table.skipped.map(({ row }) => row));
+  const first = (table.unitsRow ?? table.headerRow) + 1;
+  return [...sheet.rows]
+    .flatMap(([row, cells]) =>
+      row >= first && row <= table.lastRow && !skipped.has(row) && cells.some(isFilled) ? [row] : [],
+    )
+    .toSorted((a, b) => a - b);
 }

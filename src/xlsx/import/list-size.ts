@@ -1,0 +1,32 @@
+import type { SheetDeclaration } from '../../sheet/declaration.ts';
+import { grouped } from '../read/read-limits.ts';
+import { type TableProposal, UnusableList } from './import-model.ts';
+import { mostPlaces } from './near-cells.ts';
+
+/** How large a list may be before it is refused: what a book of it takes to compute and to write grows with both. */
+
+/** Records of one sheet of a book: twice as many take more than 4 GB. Ours. */
+const mostRecords = 20_000;
+
+/** Refuses a list with more records than a sheet holds beside those that it has. */
+export function refuseMany(
+  { sheet }: TableProposal,
+  { record }: SheetDeclaration,
+  present: number,
+  records: number,
+): void {
+  if (present + records <= mostRecords) return;
+  throw new UnusableList(
+    `${sheet} has ${grouped(records)} ${record}s; a book holds at most ${grouped(mostRecords)}. Split the list into ` +
+      `several files.`,
+  );
+}
+
+/** Refuses a list with more cells in columns of its own than a book holds. */
+export function refuseWide({ sheet }: TableProposal, columns: number, records: number): void {
+  if (columns * records <= mostPlaces) return;
+  throw new UnusableList(
+    `${sheet} has ${grouped(columns)} columns of its own in ${grouped(records)} rows; a book holds at most ` +
+      `${grouped(mostPlaces)} such cells. Delete columns that the book does not need.`,
+  );
+}
