@@ -3,6 +3,8 @@ import type { RowFormula } from '../formula/kernel.ts';
 import type { HeaderOf, SheetName, ValueName } from '../../sheets/index.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { Calculation } from './calculation.ts';
+import { History, type Step } from './history.ts';
+import { Listeners } from './listeners.ts';
 import { type BookChange, type CellPlace } from './place.ts';
 import { convertedBook, type UnitReview } from './conversion.ts';
 import {
@@ -25,31 +27,23 @@ import {
   withFreeSheet,
   withSheet,
 } from './state-changes.ts';
+import { RefusedChange } from './refused-change.ts';
 import { type BookRow, type BookState, contentAt, sheetOf, type SheetState } from './state.ts';
 import { type SupposedInputs, type SupposedNames, supposition } from './supposition.ts';
 
-interface Step {
-  readonly label: string;
-  readonly before: BookState;
-  readonly after: BookState;
-  /** The cells in which the two differ; undefined when the shape of the book does. */
-  readonly cells?: readonly CellPlace[];
-}
-
-/** More steps than anyone takes back; older ones are dropped. */
-const mostSteps = 200;
-
 /**
  * A book being worked on: its state, its values and the one stack of steps to undo.
+ *
+ * All three move together or not at all: a change that can't be worked out leaves them as they were and throws a
+ * RefusedChange.
  *
  * Views listen for changes and ask for values; they keep none of their own.
  */
 export class Workbook {
   #state: BookState;
   #calculation: Calculation;
-  #done: Step[] = [];
-  #undone: Step[] = [];
-  readonly #listeners = new Set<(change: BookChange) => void>();
+  readonly #history = new History();
+  readonly #listeners = new Listeners<BookChange>();
 
   constructor(state: BookState) {
     this.#state = state;
@@ -157,8 +151,7 @@ export class Workbook {
   }
 
   listen(listener: (change: BookChange) => void): () => void {
-    this.#listeners.add(listener);
-    return () => this.#listeners.delete(listener);
+    return this.#listeners.listen(listener);
   }
 
   /** Sets contents. A remark on a cell goes when its content does. */
@@ -167,14 +160,9 @@ export class Workbook {
     if (real.length === 0) return;
     const after = withContents(this.#state, real);
     // A name that changes is a change of every formula that may call it.
-    if (real.some(({ sheet, column }) => column === 0 && namedSheetOf(sheet) !== undefined)) this.#change(label, after);
-    else
-      this.#do({
-        label,
-        before: this.#state,
-        after,
-        cells: real.map(({ sheet, record, column }) => ({ sheet, record, column })),
-      });
+    const everything = real.some(({ sheet, column }) => column === 0 && namedSheetOf(sheet) !== undefined);
+    const cells = everything ? undefined : real.map(({ sheet, record, column }) => ({ sheet, record, column }));
+    this.#do(label, () => after, cells);
   }
 
   /** Puts empty records, or records with the contents given, before the record at `at`. */
@@ -191,16 +179,17 @@ export class Workbook {
   }
 
   #moveRows(sheet: string, at: number, added: readonly BookRow[], removed: number, label: string): void {
-    const texts = this.#calculation.moveRows(sheet, at, added.length, removed);
-    const moved = withSheet(this.#state, sheet, (item) => ({
-      ...item,
-      rows: item.rows.toSpliced(at, removed, ...added),
-    }));
-    const after = withContents(
-      moved,
-      [...texts].map(([place, content]) => ({ ...place, content })),
-    );
-    this.#do({ label, before: this.#state, after });
+    this.#do(label, () => {
+      const texts = this.#calculation.moveRows(sheet, at, added.length, removed);
+      const moved = withSheet(this.#state, sheet, (item) => ({
+        ...item,
+        rows: item.rows.toSpliced(at, removed, ...added),
+      }));
+      return withContents(
+        moved,
+        [...texts].map(([place, content]) => ({ ...place, content })),
+      );
+    });
   }
 
   addColumn(sheet: string, header: string, kind: QuantityKind = 'text'): void {
@@ -246,24 +235,34 @@ export class Workbook {
   }
 
   #change(label: string, after: BookState): void {
-    this.#do({ label, before: this.#state, after });
+    this.#do(label, () => after);
   }
 
-  #do(step: Step): void {
-    this.#go(step.after, step.cells);
-    this.#done.push(step);
-    if (this.#done.length > mostSteps) this.#done.shift();
-    this.#undone = [];
+  #do(label: string, next: () => BookState, cells?: readonly CellPlace[]): void {
+    const before = this.#state;
+    const change = this.#go(label, next, cells);
+    this.#history.did({ label, before, after: this.#state, cells });
+    this.#listeners.tell(change);
   }
 
-  #go(state: BookState, cells: readonly CellPlace[] | undefined): void {
-    this.#state = state;
-    if (cells === undefined) {
-      this.#calculation.destroy();
-      this.#calculation = new Calculation(state);
+  /** Moves to the state that `next` makes; where anything throws, values and engine are made anew for the old one. */
+  #go(label: string, next: () => BookState, cells: readonly CellPlace[] | undefined): BookChange {
+    try {
+      const state = next();
+      if (cells === undefined) this.#calculateAnew(state);
+      const change: BookChange = cells === undefined ? { cells: 'all' } : this.#calculation.edit(state, cells);
+      this.#state = state;
+      return change;
+    } catch (error) {
+      this.#calculateAnew(this.#state);
+      throw new RefusedChange(label, cells, error);
     }
-    const change: BookChange = cells === undefined ? { cells: 'all' } : this.#calculation.edit(state, cells);
-    for (const listener of this.#listeners) listener(change);
+  }
+
+  /** The old engine goes first: two of a large book are more than a browser's memory holds. */
+  #calculateAnew(state: BookState): void {
+    this.#calculation.destroy();
+    this.#calculation = new Calculation(state);
   }
 
   /** Gives the engine's memory back; the book is not used any more. */
@@ -273,27 +272,29 @@ export class Workbook {
 
   /** What undo would take back, if anything. */
   get undoable(): string | undefined {
-    return this.#done.at(-1)?.label;
+    return this.#history.last?.label;
   }
 
   get redoable(): string | undefined {
-    return this.#undone.at(-1)?.label;
+    return this.#history.next?.label;
   }
 
   /** Takes the last step back; returns the cells it touched, for the view to go to. */
   undo(): readonly CellPlace[] {
-    const step = this.#done.pop();
-    if (step === undefined) return [];
-    this.#undone.push(step);
-    this.#go(step.before, step.cells);
-    return step.cells ?? [];
+    const step = this.#history.last;
+    return this.#step('undo', step, step?.before, () => this.#history.undid());
   }
 
   redo(): readonly CellPlace[] {
-    const step = this.#undone.pop();
-    if (step === undefined) return [];
-    this.#done.push(step);
-    this.#go(step.after, step.cells);
+    const step = this.#history.next;
+    return this.#step('redo', step, step?.after, () => this.#history.redid());
+  }
+
+  #step(way: string, step: Step | undefined, to: BookState | undefined, done: () => void): readonly CellPlace[] {
+    if (step === undefined || to === undefined) return [];
+    const change = this.#go(`${way} ${step.label}`, () => to, step.cells);
+    done();
+    this.#listeners.tell(change);
     return step.cells ?? [];
   }
 }
