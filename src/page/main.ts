@@ -1,6 +1,7 @@
 import { render } from 'lit-html';
 import { engineKeyNotice } from '../formula/engine-licence.ts';
 import { demoBook } from '../workbook/demo.ts';
+import { RefusedChange } from '../workbook/refused-change.ts';
 import { Workbook } from '../workbook/workbook.ts';
 import { Desk } from './desk.ts';
 import { FindingsFeed } from './findings-feed.ts';
@@ -35,9 +36,21 @@ function addPalette(): void {
   document.head.append(style);
 }
 
+/** What no part of the page has caught is told, so that nobody goes on typing into a part that has stopped. */
+function tellFaults(desk: Desk): void {
+  const tell = (error: unknown): void => {
+    if (error instanceof RefusedChange) desk.say(error.message, 'problem');
+    else if (error instanceof Error)
+      desk.say(`A part of the page failed: ${error.message}. Reload the page if it no longer answers.`, 'problem');
+  };
+  window.addEventListener('error', ({ error }: ErrorEvent) => tell(error));
+  window.addEventListener('unhandledrejection', ({ reason }: PromiseRejectionEvent) => tell(reason));
+}
+
 async function start(host: HTMLElement): Promise<void> {
   addPalette();
-  const { store, kept, problem } = await openStore();
+  const opened = await openStore();
+  const { kept } = opened;
   const desk = new Desk(new Workbook(kept?.state ?? demoBook('metric')));
   if (kept !== undefined) desk.saving = { state: 'saved', at: kept.at };
   recallPreferences(desk);
@@ -68,9 +81,10 @@ async function start(host: HTMLElement): Promise<void> {
   listenToKeys(desk);
   new FormulaHint().listen();
   printSheets(desk);
-  if (store !== undefined) keepSaved(desk, store);
+  keepSaved(desk, opened);
+  tellFaults(desk);
   draw();
-  for (const told of [problem, engineKeyNotice(), gridKeyNotice(grids.element)])
+  for (const told of [engineKeyNotice(), gridKeyNotice(grids.element)])
     if (told !== undefined) desk.say(told, 'problem');
 }
 
