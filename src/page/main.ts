@@ -1,8 +1,6 @@
 import { render } from 'lit-html';
 import { engineKeyNotice } from '../formula/engine-licence.ts';
-import { demoBook } from '../workbook/demo.ts';
 import { RefusedChange } from '../workbook/refused-change.ts';
-import { Workbook } from '../workbook/workbook.ts';
 import { Desk } from './desk.ts';
 import { FindingsFeed } from './findings-feed.ts';
 import { FormulaHint } from './formula-hint.ts';
@@ -10,6 +8,7 @@ import { gridKeyNotice } from './grid/grid-licence.ts';
 import { Grids } from './grid/grids.ts';
 import { Importing } from './importing.ts';
 import { listenToKeys } from './keyboard.ts';
+import { beginStart, endStart, openedBook } from './opened-book.ts';
 import { paletteStyle } from './palette.ts';
 import { keepPreferences, recallPreferences } from './preferences.ts';
 import { printSheets } from './printing.ts';
@@ -50,10 +49,13 @@ function tellFaults(desk: Desk): void {
 async function start(host: HTMLElement): Promise<void> {
   addPalette();
   const opened = await openStore();
-  const { kept } = opened;
-  const desk = new Desk(new Workbook(kept?.state ?? demoBook('metric')));
-  if (kept !== undefined) desk.saving = { state: 'saved', at: kept.at };
+  const careful = beginStart();
+  const { book, told, problem } = await openedBook(opened.kept, careful, host);
+  const desk = new Desk(book);
+  if (opened.kept !== undefined) desk.saving = { state: 'saved', at: opened.kept.at };
   recallPreferences(desk);
+  // Should it have been a panel that ended the last start, the book opens without it.
+  if (careful) desk.view = undefined;
   keepPreferences(desk);
   const grids = new Grids(desk);
   const [importing, skews] = [new Importing(desk), new SkewFeed(desk)];
@@ -81,11 +83,12 @@ async function start(host: HTMLElement): Promise<void> {
   listenToKeys(desk);
   new FormulaHint().listen();
   printSheets(desk);
-  keepSaved(desk, opened);
+  keepSaved(desk, { ...opened, problem: opened.problem ?? problem });
   tellFaults(desk);
   draw();
-  for (const told of [engineKeyNotice(), gridKeyNotice(grids.element)])
-    if (told !== undefined) desk.say(told, 'problem');
+  setTimeout(endStart);
+  for (const notice of [told, engineKeyNotice(), gridKeyNotice(grids.element)])
+    if (notice !== undefined) desk.say(notice, 'problem');
 }
 
 const host = document.querySelector<HTMLElement>('#page');

@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import type { Content } from '../../src/formula/values.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { formula, goTo, TestBrowser } from './opened-page.ts';
 import { store } from './stored-book.ts';
@@ -117,4 +118,31 @@ test('a book of a later version is told of, left alone and replaced only when as
   await page.locator('.saved', { hasText: /^Saved/ }).waitFor();
   const { version, cells } = await stored(page);
   expect([version, cells[3]]).toEqual([2, 777]);
+});
+
+test('a book with a cell that can not be worked out opens, names the cell and lets it be corrected', async () => {
+  const { page, complaints } = await browser.open();
+  const demo = demoBook('metric');
+  const [belts, ...others] = demo.sheets;
+  if (belts === undefined) throw new Error('the demo has no sheets');
+  const widths: Readonly<Record<number, Content>> = { 0: 1e8, 1: '=LEN(REPT("x",1E9))', 3: '=D5' };
+  const rows = belts.rows.map((row, record) =>
+    widths[record] === undefined ? row : { ...row, cells: row.cells.with(3, widths[record] ?? null) },
+  );
+  await store(page, { ...demo, sheets: [{ ...belts, rows }, ...others] });
+  await page.reload();
+  await page.waitForSelector('.ht_master td');
+  await page.locator('.notice', { hasText: 'The cause is Belts D3' }).waitFor();
+  await goTo(page, 'D5');
+  expect(await formula(page)).toBe('=D5');
+  await goTo(page, 'D3');
+  expect(await formula(page)).toBe(' =LEN(REPT("x",1E9))');
+  await page.keyboard.type('900');
+  await page.keyboard.press('Enter');
+  await goTo(page, 'D3');
+  expect(await formula(page)).toBe('900');
+  await goTo(page, 'D2');
+  await page.locator('.remark', { hasText: 'No plates are drawn: the cut takes' }).waitFor();
+  await page.locator('.saved', { hasText: /^Saved/ }).waitFor();
+  expect(complaints).toEqual([]);
 });
