@@ -6,13 +6,14 @@ import { FindingsFeed } from './findings-feed.ts';
 import { FormulaHint } from './formula-hint.ts';
 import { gridKeyNotice } from './grid/grid-licence.ts';
 import { Grids } from './grid/grids.ts';
+import { holdBook } from './one-window.ts';
 import { Importing } from './importing.ts';
 import { listenToKeys } from './keyboard.ts';
 import { beginStart, endStart, openedBook } from './opened-book.ts';
 import { paletteStyle } from './palette.ts';
 import { keepPreferences, recallPreferences } from './preferences.ts';
 import { printSheets } from './printing.ts';
-import { keepSaved, openStore } from './saving.ts';
+import { keepSaved, onlyShown, openStore } from './saving.ts';
 import { SkewFeed } from './skew-feed.ts';
 import { page } from './views/page.ts';
 import './styles/base.css';
@@ -48,6 +49,7 @@ function tellFaults(desk: Desk): void {
 
 async function start(host: HTMLElement): Promise<void> {
   addPalette();
+  const own = await holdBook(() => location.reload());
   const opened = await openStore();
   const careful = beginStart();
   const { book, told, problem } = await openedBook(opened.kept, careful, host);
@@ -83,7 +85,8 @@ async function start(host: HTMLElement): Promise<void> {
   listenToKeys(desk);
   new FormulaHint().listen();
   printSheets(desk);
-  keepSaved(desk, { ...opened, problem: opened.problem ?? problem });
+  if (own) keepSaved(desk, { ...opened, problem: opened.problem ?? problem });
+  else onlyShown(desk);
   tellFaults(desk);
   draw();
   setTimeout(endStart);

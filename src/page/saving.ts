@@ -72,6 +72,15 @@ export function keepSaved(desk: Desk, { store, problem }: OpenedStore): void {
   guardLeaving(desk, () => true);
 }
 
+/** The book while another window has it: as it was stored last, to read and to export. */
+export function onlyShown(desk: Desk): void {
+  const why =
+    'another window of this browser has the book open. This one shows it as it was stored, and takes over when the ' +
+    'other is closed';
+  desk.book.closed = why;
+  desk.saving = { state: 'failed', why };
+}
+
 function saveChanges(desk: Desk, store: Autosave, atOnce: boolean): void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let running: Promise<void> | undefined;

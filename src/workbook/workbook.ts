@@ -44,6 +44,8 @@ export class Workbook {
   #calculation: Calculation;
   readonly #history = new History();
   readonly #listeners = new Listeners<BookChange>();
+  /** Why the book may not be changed; undefined while it may. */
+  closed: string | undefined;
 
   constructor(state: BookState) {
     this.#state = state;
@@ -193,18 +195,18 @@ export class Workbook {
   }
 
   addColumn(sheet: string, header: string, kind: QuantityKind = 'text'): void {
-    this.#change('add column', withColumnAdded(this.#state, sheet, { header, kind }));
+    this.#do('add column', () => withColumnAdded(this.#state, sheet, { header, kind }));
   }
 
   /** Removes one of the user's own columns, the last ones first when formulas refer to what stands behind it. */
   removeColumn(sheet: string, column: number): void {
     const own = this.#ownPosition(sheet, column);
     if (own < 0) throw new Error('only your own columns can be removed');
-    this.#change('remove column', withColumnRemoved(this.#state, sheet, own, column));
+    this.#do('remove column', () => withColumnRemoved(this.#state, sheet, own, column));
   }
 
   renameColumn(sheet: string, column: number, header: string): void {
-    this.#change('rename column', withColumnRenamed(this.#state, sheet, this.#ownPosition(sheet, column), header));
+    this.#do('rename column', () => withColumnRenamed(this.#state, sheet, this.#ownPosition(sheet, column), header));
   }
 
   /** A column's position among the user's own; below 0 for a declared one. */
@@ -214,28 +216,25 @@ export class Workbook {
 
   /** Adds a free sheet with lettered columns. */
   addSheet(name: string, columns = 12, rows = 40): void {
-    this.#change('add sheet', withFreeSheet(this.#state, name, columns, rows));
+    this.#do('add sheet', () => withFreeSheet(this.#state, name, columns, rows));
   }
 
   removeSheet(name: string): void {
     if (compiledSheets.has(name)) throw new Error(`the sheet ${name} belongs to the book`);
-    this.#change('remove sheet', { ...this.#state, sheets: this.#state.sheets.filter((sheet) => sheet.name !== name) });
+    const sheets = this.#state.sheets.filter((sheet) => sheet.name !== name);
+    this.#do('remove sheet', () => ({ ...this.#state, sheets }));
   }
 
   /** Puts a whole other state in place, as an import does; one step to undo. */
   replace(state: BookState, label: string): void {
-    this.#change(label, state);
+    this.#do(label, () => state);
   }
 
   /** Turns the book to the other unit system; formulas stay, and those with numbers of their own are listed. */
   convert(units: UnitSystem): UnitReview[] {
     const { state, review } = convertedBook(this.#state, units);
-    if (state !== this.#state) this.#change(`convert to ${units === 'us' ? 'US customary' : 'metric'} units`, state);
+    if (state !== this.#state) this.#do(`convert to ${units === 'us' ? 'US customary' : 'metric'} units`, () => state);
     return review;
-  }
-
-  #change(label: string, after: BookState): void {
-    this.#do(label, () => after);
   }
 
   #do(label: string, next: () => BookState, cells?: readonly CellPlace[]): void {
@@ -247,6 +246,7 @@ export class Workbook {
 
   /** Moves to the state that `next` makes; where anything throws, values and engine are made anew for the old one. */
   #go(label: string, next: () => BookState, cells: readonly CellPlace[] | undefined): BookChange {
+    if (this.closed !== undefined) throw new RefusedChange(label, cells, this.closed);
     try {
       const state = next();
       if (cells === undefined) this.#calculateAnew(state);

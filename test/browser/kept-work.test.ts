@@ -146,3 +146,30 @@ test('a book with a cell that can not be worked out opens, names the cell and le
   await page.locator('.saved', { hasText: /^Saved/ }).waitFor();
   expect(complaints).toEqual([]);
 });
+
+test('a second window reads only, says so, and takes over with what the first has stored', async () => {
+  const { page, context } = await browser.open();
+  await goTo(page, 'D2');
+  await page.keyboard.type('777');
+  await page.keyboard.press('Enter');
+  await page.locator('.saved', { hasText: /^Saved/ }).waitFor();
+  const second = await context.newPage();
+  await second.goto(page.url());
+  await second.locator('.saved', { hasText: 'another window of this browser has the book open' }).waitFor();
+  await goTo(second, 'D2');
+  expect(await formula(second)).toBe('777');
+  await second.keyboard.type('888');
+  await second.keyboard.press('Enter');
+  await second.locator('.notice', { hasText: 'was refused' }).waitFor();
+  await page.bringToFront();
+  await goTo(page, 'D3');
+  await page.keyboard.type('779');
+  await page.keyboard.press('Enter');
+  await page.waitForTimeout(1500);
+  await page.close();
+  await second.locator('.saved', { hasText: /^Saved/ }).waitFor();
+  await goTo(second, 'D3');
+  expect(await formula(second)).toBe('779');
+  await goTo(second, 'D2');
+  expect(await formula(second)).toBe('777');
+});

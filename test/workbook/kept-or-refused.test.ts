@@ -95,6 +95,18 @@ test('what throws is refused in a sentence that names the cell', () => {
   expect(book.read('Belts', 0, 'Width')).toBe(900);
 });
 
+test('a book that is closed to changes refuses each and says why', () => {
+  const book = started();
+  const { state } = book;
+  book.closed = 'another window has it open';
+  expect(() => book.edit([{ ...widthOf(book, 0), content: 900 }])).toThrow('before: another window has it open.');
+  expect(() => book.addRecords('Belts', 0)).toThrow(RefusedChange);
+  expect(book.state).toBe(state);
+  book.closed = undefined;
+  book.edit([{ ...widthOf(book, 0), content: 900 }]);
+  expect(book.read('Belts', 0, 'Width')).toBe(900);
+});
+
 const chance = fc.nat({ max: 99 });
 const content = fc.constantFrom<Content>(
   tooLong,
