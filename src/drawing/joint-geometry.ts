@@ -1,7 +1,7 @@
 import type { EngineeringFunction } from '../formula/define.ts';
 import { isFault, type Matrix } from '../formula/values.ts';
 import { skewLength, skewOffset, squareDiagonal, stripLength } from '../functions/cut.ts';
-import { holeSpots, plateSpots, tightenTurn } from '../functions/plates.ts';
+import { holeSpots, plateCount, plateSpots, tightenTurn } from '../functions/plates.ts';
 import { counted } from '../units/phrases.ts';
 import { type Hand, type Spot, spotOnCut } from './belt-axes.ts';
 import {
@@ -38,6 +38,11 @@ const beyondHoles = 1;
 /** A hole diameter for drawing where none is given, as a share of the distance to the cut. */
 const shareOfHoleBack = 0.4;
 
+/** More than can be told apart in any drawing; the widest belts have some two hundred plates. */
+const mostPlates = 1000;
+const mostHoles = 10_000;
+const mostStrips = 100;
+
 class Undrawable extends Error {}
 
 function scalar(definition: EngineeringFunction, ...args: number[]): number {
@@ -72,6 +77,7 @@ function stripsOf({ width, skew, strips }: JointInputs, cutLength: number): read
   if (strips === undefined || strips.below + strips.above === 0) return [];
   const { overhang, below } = strips;
   const pieces = below + strips.above;
+  if (pieces > mostStrips) return `a drawing takes ${mostStrips} pieces at the most; ${pieces} were given`;
   const total = stripLength.evaluate([width, skew, overhang, pieces]);
   if (typeof total !== 'number') return isFault(total) ? bare(total.message) : String(total);
   return Array.from({ length: pieces }, (_, index): Strip => ({
@@ -134,6 +140,12 @@ function platedJoint(joint: JointGeometry, series: PlateData, unit: string | und
   const { width, skew } = joint;
   const { pitch, plate, leastEdge, holeBack, holeGap, perSide, punch } = series;
   const lengths = unit === undefined ? '' : ` (lengths in ${unit})`;
+  const count = plateCount.evaluate([width, skew, pitch, plate, leastEdge]);
+  if (typeof count === 'number' && (count > mostPlates || 2 * count * perSide > mostHoles))
+    return faulty(joint, [
+      `No plates are drawn: the cut takes ${count} plates with ${2 * count * perSide} holes, and a drawing shows ` +
+        `${mostPlates} plates and ${mostHoles} holes at the most. Check the width of the belt and the pitch.`,
+    ]);
   const spots = rows(plateSpots, width, skew, pitch, plate, leastEdge);
   if (typeof spots === 'string')
     return faulty(joint, [

@@ -5,6 +5,7 @@ import { licensed } from './engine-licence.ts';
 import { formulaExcess } from './formula-limits.ts';
 import { FormulaSyntaxError } from './tokens.ts';
 import { parsed } from './syntax.ts';
+import { registerMissingSheets, withoutStandIns, withStandIns } from './engine-missing-sheets.ts';
 import { type Content, Fault, type FaultCode, isFormula, type Matrix, type Value } from './values.ts';
 
 /**
@@ -52,12 +53,12 @@ const legible = (formula: string): string =>
   );
 
 /** A content as the engine takes it: a leading apostrophe keeps a text from being read as a number, date or formula. */
-const entered = (content: Content | Fault): Content =>
+const entered = (content: Content | Fault, sheets: ReadonlySet<string>): Content =>
   content instanceof Fault
     ? content.code
     : isFormula(content)
       ? formulaExcess(content) === undefined
-        ? legible(content)
+        ? withStandIns(legible(content), sheets)
         : ('#ERROR!' satisfies FaultCode)
       : typeof content === 'string'
         ? `'${content}`
@@ -72,9 +73,12 @@ export class Engine {
   /** Formulas whose spill grows and shrinks with their inputs, with the size the engine has reserved. */
   readonly #spills = new Map<string, { readonly place: Place; readonly rows: number; readonly columns: number }>();
   readonly #spilling: ReadonlySet<string>;
+  /** The names of its sheets, in lower case. */
+  readonly #sheets: ReadonlySet<string>;
 
-  private constructor(book: HyperFormula, functions: readonly EngineeringFunction[]) {
+  private constructor(book: HyperFormula, functions: readonly EngineeringFunction[], sheets: ReadonlySet<string>) {
     this.#book = book;
+    this.#sheets = sheets;
     this.#spilling = new Set(functions.filter(({ spills }) => spills).map(({ name }) => name));
   }
 
@@ -84,14 +88,16 @@ export class Engine {
     names: readonly EngineName[],
   ): Engine {
     registerFunctions(functions);
+    registerMissingSheets();
+    const known = new Set(sheets.map(({ name }) => name.toLowerCase()));
     const contents = Object.fromEntries(
-      sheets.map(({ name, rows }) => [name, rows.map((row) => filled(row).map(entered))]),
+      sheets.map(({ name, rows }) => [name, rows.map((row) => filled(row).map((content) => entered(content, known)))]),
     );
     const expressions = [...truths, ...names.map(({ name, reference }) => ({ name, expression: `=${reference}` }))];
     const book = licensed((licenseKey) =>
       HyperFormula.buildFromSheets(contents, { ...settings, licenseKey }, expressions),
     );
-    const engine = new Engine(book, functions);
+    const engine = new Engine(book, functions, known);
     for (const { name, rows } of sheets) {
       rows.forEach((row, rowIndex) =>
         row.forEach((content, column) => {
@@ -147,7 +153,7 @@ export class Engine {
     );
     const changes = this.#book.setCellContents(
       this.#address(place),
-      rows.map((row) => row.map(entered)),
+      rows.map((row) => row.map((content) => entered(content, this.#sheets))),
     );
     return this.#places([...changes, ...this.#respill()]);
   }
@@ -169,7 +175,7 @@ export class Engine {
       for (const { place, rows } of parts)
         this.#book.setCellContents(
           this.#address(place),
-          rows.map((row) => row.map(entered)),
+          rows.map((row) => row.map((content) => entered(content, this.#sheets))),
         );
     });
     return this.#places([...changes, ...this.#respill()]);
@@ -199,8 +205,8 @@ export class Engine {
   /** What was entered at a place, with references as they stand after rows moved. */
   content(place: Place): Content {
     const content = this.#book.getCellSerialized(this.#address(place));
-    if (typeof content === 'string' && content.startsWith("'")) return content.slice(1);
-    return typeof content === 'number' || typeof content === 'string' || typeof content === 'boolean' ? content : null;
+    if (typeof content === 'string') return content.startsWith("'") ? content.slice(1) : withoutStandIns(content);
+    return typeof content === 'number' || typeof content === 'boolean' ? content : null;
   }
 
   /** All values of a sheet, row by row. */
@@ -217,7 +223,10 @@ export class Engine {
       sheet === undefined ? (this.#book.getSheetId(this.#book.getSheetNames()[0] ?? '') ?? 0) : this.#sheetId(sheet);
     let value;
     try {
-      value = this.#book.calculateFormula(legible(text.startsWith('=') ? text : `=${text}`), sheetId);
+      value = this.#book.calculateFormula(
+        withStandIns(legible(text.startsWith('=') ? text : `=${text}`), this.#sheets),
+        sheetId,
+      );
     } catch {
       return this.#syntaxFault(text);
     }

@@ -2,6 +2,8 @@ import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import { adaptedBook, presentColumns, type StoredColumns } from '../workbook/adapted-book.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
 
+const version = 2;
+
 /**
  * The book in this browser's own store, so that a reload, a crash or a closed lid loses nothing.
  *
@@ -10,7 +12,8 @@ import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
  * of ten.
  */
 interface Head {
-  readonly version: 2;
+  /** The form that the book is stored in. */
+  readonly version: number;
   readonly title: string;
   readonly units: BookState['units'];
   readonly invented: boolean;
@@ -71,6 +74,8 @@ export class Autosave {
     const reading = this.#store.transaction(['head', 'runs'], 'readonly');
     const head = await reading.objectStore('head').get('book');
     if (head === undefined) return undefined;
+    if (head.version > version)
+      throw new Error(`a later version of Skewbook stored it, in form ${head.version}; this one reads form ${version}`);
     const sheets = await Promise.all(
       head.sheets.map(async ({ name, userColumns, rows }, sheet): Promise<SheetState> => {
         const runs = await reading.objectStore('runs').getAll(IDBKeyRange.bound([sheet, 0], [sheet, Infinity]));
@@ -89,7 +94,8 @@ export class Autosave {
   /** Stores the state; returns when it was stored, and whether another page had stored its own book in between. */
   async save(state: BookState): Promise<{ readonly at: Date; readonly over: boolean }> {
     const at = new Date();
-    const writing = this.#store.transaction(['head', 'runs'], 'readwrite');
+    // Saved means on disk: a store left to itself tells of it once the system has it in memory.
+    const writing = this.#store.transaction(['head', 'runs'], 'readwrite', { durability: 'strict' });
     const runs = writing.objectStore('runs');
     const before = await writing.objectStore('head').get('book');
     const over = this.#last !== undefined && before?.writer !== this.#writer;
@@ -109,7 +115,7 @@ export class Autosave {
         .objectStore('head')
         .put(
           {
-            version: 2,
+            version,
             columns: presentColumns(),
             title: state.title,
             units: state.units,

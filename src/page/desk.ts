@@ -19,7 +19,12 @@ export type Saving =
   | { readonly state: 'new' }
   | { readonly state: 'saving' }
   | { readonly state: 'saved'; readonly at: Date }
-  | { readonly state: 'failed'; readonly why: string };
+  | {
+      readonly state: 'failed';
+      readonly why: string;
+      /** Keeps the open book in place of one that is stored and can't be read. */
+      readonly replace?: () => void;
+    };
 
 interface Notice {
   readonly id: number;

@@ -1,4 +1,5 @@
 import type { Content } from '../formula/values.ts';
+import { RefusedChange } from '../workbook/refused-change.ts';
 import { namedSheetOf, compiledSheets } from '../workbook/declared.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import type { BookRow } from '../workbook/state.ts';
@@ -30,6 +31,18 @@ export const recordName = (sheet: string): string => compiledSheets.get(sheet)?.
 
 /** What stands in the empty row below the last record. */
 export const newRecord = (sheet: string): string => `new ${recordName(sheet)} …`;
+
+/** Does what changes the book; when the book refuses it, tells why and answers false. */
+export function attempt(desk: Desk, change: () => void): boolean {
+  try {
+    change();
+    return true;
+  } catch (error) {
+    if (!(error instanceof RefusedChange)) throw error;
+    desk.say(error.message, 'problem');
+    return false;
+  }
+}
 
 /** Applies contents, adding records for those beyond the last: one step to undo. */
 export function put(book: Workbook, edits: readonly CellEdit[], label: string): void {
@@ -69,11 +82,8 @@ export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'):
   const { book } = desk;
   const read = edits.filter(changeable).map(({ text, ...place }) => ({ place, ...understood(book, place, text) }));
   const changed = read.filter(({ place, content }) => book.content(place) !== content);
-  put(
-    book,
-    changed.map(({ place, content }) => ({ ...place, content })),
-    label,
-  );
+  const contents = changed.map(({ place, content }) => ({ ...place, content }));
+  if (!attempt(desk, () => put(book, contents, label))) return;
   const refused = changed.filter(({ refusal }) => refusal !== undefined);
   const [first] = refused;
   if (first?.refusal === undefined) return;

@@ -8,6 +8,7 @@ import type {
 } from '../xlsx/import/import-model.ts';
 import { Background } from './background.ts';
 import type { Desk } from './desk.ts';
+import { attempt } from './editing.ts';
 import type { ReadAnswer, ReadOrder } from './workers/read-worker.ts';
 
 /**
@@ -196,7 +197,7 @@ export class Importing {
   accept(): void {
     if (this.stage.name !== 'look' || this.stage.result === undefined) return;
     const { state, report } = this.stage.result;
-    this.#desk.book.replace(state, `import of ${this.file}`);
+    if (!attempt(this.#desk, () => this.#desk.book.replace(state, `import of ${this.file}`))) return;
     this.#desk.close();
     this.end();
     this.#desk.goTo({ sheet: state.sheets[0]?.name ?? '', record: 0, column: 0 });

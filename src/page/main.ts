@@ -1,18 +1,19 @@
 import { render } from 'lit-html';
 import { engineKeyNotice } from '../formula/engine-licence.ts';
-import { demoBook } from '../workbook/demo.ts';
-import { Workbook } from '../workbook/workbook.ts';
+import { RefusedChange } from '../workbook/refused-change.ts';
 import { Desk } from './desk.ts';
 import { FindingsFeed } from './findings-feed.ts';
 import { FormulaHint } from './formula-hint.ts';
 import { gridKeyNotice } from './grid/grid-licence.ts';
 import { Grids } from './grid/grids.ts';
+import { holdBook } from './one-window.ts';
 import { Importing } from './importing.ts';
 import { listenToKeys } from './keyboard.ts';
+import { beginStart, endStart, openedBook } from './opened-book.ts';
 import { paletteStyle } from './palette.ts';
 import { keepPreferences, recallPreferences } from './preferences.ts';
 import { printSheets } from './printing.ts';
-import { keepSaved, openStore } from './saving.ts';
+import { keepSaved, onlyShown, openStore } from './saving.ts';
 import { SkewFeed } from './skew-feed.ts';
 import { page } from './views/page.ts';
 import './styles/base.css';
@@ -35,12 +36,28 @@ function addPalette(): void {
   document.head.append(style);
 }
 
+/** What no part of the page has caught is told, so that nobody goes on typing into a part that has stopped. */
+function tellFaults(desk: Desk): void {
+  const tell = (error: unknown): void => {
+    if (error instanceof RefusedChange) desk.say(error.message, 'problem');
+    else if (error instanceof Error)
+      desk.say(`A part of the page failed: ${error.message}. Reload the page if it no longer answers.`, 'problem');
+  };
+  window.addEventListener('error', ({ error }: ErrorEvent) => tell(error));
+  window.addEventListener('unhandledrejection', ({ reason }: PromiseRejectionEvent) => tell(reason));
+}
+
 async function start(host: HTMLElement): Promise<void> {
   addPalette();
-  const { store, kept, problem } = await openStore();
-  const desk = new Desk(new Workbook(kept?.state ?? demoBook('metric')));
-  if (kept !== undefined) desk.saving = { state: 'saved', at: kept.at };
+  const own = await holdBook(() => location.reload());
+  const opened = await openStore();
+  const careful = beginStart();
+  const { book, told, problem } = await openedBook(opened.kept, careful, host);
+  const desk = new Desk(book);
+  if (opened.kept !== undefined) desk.saving = { state: 'saved', at: opened.kept.at };
   recallPreferences(desk);
+  // Should it have been a panel that ended the last start, the book opens without it.
+  if (careful) desk.view = undefined;
   keepPreferences(desk);
   const grids = new Grids(desk);
   const [importing, skews] = [new Importing(desk), new SkewFeed(desk)];
@@ -68,10 +85,13 @@ async function start(host: HTMLElement): Promise<void> {
   listenToKeys(desk);
   new FormulaHint().listen();
   printSheets(desk);
-  if (store !== undefined) keepSaved(desk, store);
+  if (own) keepSaved(desk, { ...opened, problem: opened.problem ?? problem });
+  else onlyShown(desk);
+  tellFaults(desk);
   draw();
-  for (const told of [problem, engineKeyNotice(), gridKeyNotice(grids.element)])
-    if (told !== undefined) desk.say(told, 'problem');
+  setTimeout(endStart);
+  for (const notice of [told, engineKeyNotice(), gridKeyNotice(grids.element)])
+    if (notice !== undefined) desk.say(notice, 'problem');
 }
 
 const host = document.querySelector<HTMLElement>('#page');

@@ -3,8 +3,9 @@ import type { Desk } from './desk.ts';
 
 /** When the book is saved, and what the page says about it. */
 
-/** After a change the page waits for more of them. */
-const pause = 500;
+/** After a change the page waits for more of them, in all no longer than makes a save fall within a second. */
+const pause = 400;
+const longestWait = 700;
 
 const reason = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
@@ -27,8 +28,8 @@ export async function openStore(): Promise<OpenedStore> {
         store,
         kept: undefined,
         problem:
-          `The book that was saved here could not be read (${reason(error)}). It stays in the store until you ` +
-          `change this one.`,
+          `the book that is stored in this browser could not be read (${reason(error)}). It stays as it is; export ` +
+          `the open book to keep your work.`,
       };
     }
   } catch (error) {
@@ -36,16 +37,56 @@ export async function openStore(): Promise<OpenedStore> {
       store: undefined,
       kept: undefined,
       problem:
-        `This browser does not let the page store your work (${reason(error)}). Export the book before you ` +
+        `this browser does not let the page store your work (${reason(error)}). Export the book before you ` +
         `close it.`,
     };
   }
 }
 
-export function keepSaved(desk: Desk, store: Autosave): void {
+/** Asks before a book is left whose changes are nowhere. */
+function guardLeaving(desk: Desk, saved: () => boolean): void {
+  window.addEventListener('beforeunload', (event) => {
+    if (!saved() || (desk.saving.state === 'failed' && desk.book.undoable !== undefined)) event.preventDefault();
+  });
+}
+
+/** Keeps the book in the store from now on; what is in it and could not be read only once the user says so. */
+export function keepSaved(desk: Desk, { store, problem }: OpenedStore): void {
+  if (problem === undefined) {
+    if (store !== undefined) saveChanges(desk, store, false);
+    return;
+  }
+  desk.say(`Not saved: ${problem}`, 'problem');
+  const failed = { state: 'failed', why: problem } as const;
+  desk.saving =
+    store === undefined
+      ? failed
+      : {
+          ...failed,
+          replace: () => {
+            desk.saving = { state: 'saving' };
+            saveChanges(desk, store, true);
+            desk.changed();
+          },
+        };
+  guardLeaving(desk, () => true);
+}
+
+/** The book while another window has it: as it was stored last, to read and to export. */
+export function onlyShown(desk: Desk): void {
+  const why =
+    'another window of this browser has the book open. This one shows it as it was stored, and takes over when the ' +
+    'other is closed';
+  desk.book.closed = why;
+  desk.saving = { state: 'failed', why };
+}
+
+function saveChanges(desk: Desk, store: Autosave, atOnce: boolean): void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let running: Promise<void> | undefined;
-  let wanted = false;
+  let wanted = atOnce;
+  /** When the first change came that is not being saved yet. */
+  let since = 0;
 
   const save = async (): Promise<void> => {
     while (wanted) {
@@ -71,16 +112,19 @@ export function keepSaved(desk: Desk, store: Autosave): void {
     if (wanted) running ??= save();
   };
   desk.book.listen(() => {
+    const now = performance.now();
+    if (timer === undefined) since = now;
     wanted = true;
     desk.saving = { state: 'saving' };
     clearTimeout(timer);
-    timer = setTimeout(saveNow, pause);
+    timer = setTimeout(saveNow, Math.max(0, Math.min(pause, since + longestWait - now)));
   });
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'hidden') saveNow();
   });
-  window.addEventListener('beforeunload', (event) => {
+  guardLeaving(desk, () => {
     saveNow();
-    if (wanted || running !== undefined || desk.saving.state === 'failed') event.preventDefault();
+    return !wanted && running === undefined;
   });
+  saveNow();
 }

@@ -3,6 +3,8 @@ import type { RowFormula } from '../formula/kernel.ts';
 import type { HeaderOf, SheetName, ValueName } from '../../sheets/index.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { Calculation } from './calculation.ts';
+import { History, type Step } from './history.ts';
+import { Listeners } from './listeners.ts';
 import { type BookChange, type CellPlace } from './place.ts';
 import { convertedBook, type UnitReview } from './conversion.ts';
 import {
@@ -25,31 +27,25 @@ import {
   withFreeSheet,
   withSheet,
 } from './state-changes.ts';
+import { RefusedChange } from './refused-change.ts';
 import { type BookRow, type BookState, contentAt, sheetOf, type SheetState } from './state.ts';
 import { type SupposedInputs, type SupposedNames, supposition } from './supposition.ts';
 
-interface Step {
-  readonly label: string;
-  readonly before: BookState;
-  readonly after: BookState;
-  /** The cells in which the two differ; undefined when the shape of the book does. */
-  readonly cells?: readonly CellPlace[];
-}
-
-/** More steps than anyone takes back; older ones are dropped. */
-const mostSteps = 200;
-
 /**
  * A book being worked on: its state, its values and the one stack of steps to undo.
+ *
+ * All three move together or not at all: a change that can't be worked out leaves them as they were and throws a
+ * RefusedChange.
  *
  * Views listen for changes and ask for values; they keep none of their own.
  */
 export class Workbook {
   #state: BookState;
   #calculation: Calculation;
-  #done: Step[] = [];
-  #undone: Step[] = [];
-  readonly #listeners = new Set<(change: BookChange) => void>();
+  readonly #history = new History();
+  readonly #listeners = new Listeners<BookChange>();
+  /** Why the book may not be changed; undefined while it may. */
+  closed: string | undefined;
 
   constructor(state: BookState) {
     this.#state = state;
@@ -157,8 +153,7 @@ export class Workbook {
   }
 
   listen(listener: (change: BookChange) => void): () => void {
-    this.#listeners.add(listener);
-    return () => this.#listeners.delete(listener);
+    return this.#listeners.listen(listener);
   }
 
   /** Sets contents. A remark on a cell goes when its content does. */
@@ -167,14 +162,9 @@ export class Workbook {
     if (real.length === 0) return;
     const after = withContents(this.#state, real);
     // A name that changes is a change of every formula that may call it.
-    if (real.some(({ sheet, column }) => column === 0 && namedSheetOf(sheet) !== undefined)) this.#change(label, after);
-    else
-      this.#do({
-        label,
-        before: this.#state,
-        after,
-        cells: real.map(({ sheet, record, column }) => ({ sheet, record, column })),
-      });
+    const everything = real.some(({ sheet, column }) => column === 0 && namedSheetOf(sheet) !== undefined);
+    const cells = everything ? undefined : real.map(({ sheet, record, column }) => ({ sheet, record, column }));
+    this.#do(label, () => after, cells);
   }
 
   /** Puts empty records, or records with the contents given, before the record at `at`. */
@@ -191,31 +181,32 @@ export class Workbook {
   }
 
   #moveRows(sheet: string, at: number, added: readonly BookRow[], removed: number, label: string): void {
-    const texts = this.#calculation.moveRows(sheet, at, added.length, removed);
-    const moved = withSheet(this.#state, sheet, (item) => ({
-      ...item,
-      rows: item.rows.toSpliced(at, removed, ...added),
-    }));
-    const after = withContents(
-      moved,
-      [...texts].map(([place, content]) => ({ ...place, content })),
-    );
-    this.#do({ label, before: this.#state, after });
+    this.#do(label, () => {
+      const texts = this.#calculation.moveRows(sheet, at, added.length, removed);
+      const moved = withSheet(this.#state, sheet, (item) => ({
+        ...item,
+        rows: item.rows.toSpliced(at, removed, ...added),
+      }));
+      return withContents(
+        moved,
+        [...texts].map(([place, content]) => ({ ...place, content })),
+      );
+    });
   }
 
   addColumn(sheet: string, header: string, kind: QuantityKind = 'text'): void {
-    this.#change('add column', withColumnAdded(this.#state, sheet, { header, kind }));
+    this.#do('add column', () => withColumnAdded(this.#state, sheet, { header, kind }));
   }
 
   /** Removes one of the user's own columns, the last ones first when formulas refer to what stands behind it. */
   removeColumn(sheet: string, column: number): void {
     const own = this.#ownPosition(sheet, column);
     if (own < 0) throw new Error('only your own columns can be removed');
-    this.#change('remove column', withColumnRemoved(this.#state, sheet, own, column));
+    this.#do('remove column', () => withColumnRemoved(this.#state, sheet, own, column));
   }
 
   renameColumn(sheet: string, column: number, header: string): void {
-    this.#change('rename column', withColumnRenamed(this.#state, sheet, this.#ownPosition(sheet, column), header));
+    this.#do('rename column', () => withColumnRenamed(this.#state, sheet, this.#ownPosition(sheet, column), header));
   }
 
   /** A column's position among the user's own; below 0 for a declared one. */
@@ -225,45 +216,53 @@ export class Workbook {
 
   /** Adds a free sheet with lettered columns. */
   addSheet(name: string, columns = 12, rows = 40): void {
-    this.#change('add sheet', withFreeSheet(this.#state, name, columns, rows));
+    this.#do('add sheet', () => withFreeSheet(this.#state, name, columns, rows));
   }
 
   removeSheet(name: string): void {
     if (compiledSheets.has(name)) throw new Error(`the sheet ${name} belongs to the book`);
-    this.#change('remove sheet', { ...this.#state, sheets: this.#state.sheets.filter((sheet) => sheet.name !== name) });
+    const sheets = this.#state.sheets.filter((sheet) => sheet.name !== name);
+    this.#do('remove sheet', () => ({ ...this.#state, sheets }));
   }
 
   /** Puts a whole other state in place, as an import does; one step to undo. */
   replace(state: BookState, label: string): void {
-    this.#change(label, state);
+    this.#do(label, () => state);
   }
 
   /** Turns the book to the other unit system; formulas stay, and those with numbers of their own are listed. */
   convert(units: UnitSystem): UnitReview[] {
     const { state, review } = convertedBook(this.#state, units);
-    if (state !== this.#state) this.#change(`convert to ${units === 'us' ? 'US customary' : 'metric'} units`, state);
+    if (state !== this.#state) this.#do(`convert to ${units === 'us' ? 'US customary' : 'metric'} units`, () => state);
     return review;
   }
 
-  #change(label: string, after: BookState): void {
-    this.#do({ label, before: this.#state, after });
+  #do(label: string, next: () => BookState, cells?: readonly CellPlace[]): void {
+    const before = this.#state;
+    const change = this.#go(label, next, cells);
+    this.#history.did({ label, before, after: this.#state, cells });
+    this.#listeners.tell(change);
   }
 
-  #do(step: Step): void {
-    this.#go(step.after, step.cells);
-    this.#done.push(step);
-    if (this.#done.length > mostSteps) this.#done.shift();
-    this.#undone = [];
-  }
-
-  #go(state: BookState, cells: readonly CellPlace[] | undefined): void {
-    this.#state = state;
-    if (cells === undefined) {
-      this.#calculation.destroy();
-      this.#calculation = new Calculation(state);
+  /** Moves to the state that `next` makes; where anything throws, values and engine are made anew for the old one. */
+  #go(label: string, next: () => BookState, cells: readonly CellPlace[] | undefined): BookChange {
+    if (this.closed !== undefined) throw new RefusedChange(label, cells, this.closed);
+    try {
+      const state = next();
+      if (cells === undefined) this.#calculateAnew(state);
+      const change: BookChange = cells === undefined ? { cells: 'all' } : this.#calculation.edit(state, cells);
+      this.#state = state;
+      return change;
+    } catch (error) {
+      this.#calculateAnew(this.#state);
+      throw new RefusedChange(label, cells, error);
     }
-    const change: BookChange = cells === undefined ? { cells: 'all' } : this.#calculation.edit(state, cells);
-    for (const listener of this.#listeners) listener(change);
+  }
+
+  /** The old engine goes first: two of a large book are more than a browser's memory holds. */
+  #calculateAnew(state: BookState): void {
+    this.#calculation.destroy();
+    this.#calculation = new Calculation(state);
   }
 
   /** Gives the engine's memory back; the book is not used any more. */
@@ -273,27 +272,29 @@ export class Workbook {
 
   /** What undo would take back, if anything. */
   get undoable(): string | undefined {
-    return this.#done.at(-1)?.label;
+    return this.#history.last?.label;
   }
 
   get redoable(): string | undefined {
-    return this.#undone.at(-1)?.label;
+    return this.#history.next?.label;
   }
 
   /** Takes the last step back; returns the cells it touched, for the view to go to. */
   undo(): readonly CellPlace[] {
-    const step = this.#done.pop();
-    if (step === undefined) return [];
-    this.#undone.push(step);
-    this.#go(step.before, step.cells);
-    return step.cells ?? [];
+    const step = this.#history.last;
+    return this.#step('undo', step, step?.before, () => this.#history.undid());
   }
 
   redo(): readonly CellPlace[] {
-    const step = this.#undone.pop();
-    if (step === undefined) return [];
-    this.#done.push(step);
-    this.#go(step.after, step.cells);
+    const step = this.#history.next;
+    return this.#step('redo', step, step?.after, () => this.#history.redid());
+  }
+
+  #step(way: string, step: Step | undefined, to: BookState | undefined, done: () => void): readonly CellPlace[] {
+    if (step === undefined || to === undefined) return [];
+    const change = this.#go(`${way} ${step.label}`, () => to, step.cells);
+    done();
+    this.#listeners.tell(change);
     return step.cells ?? [];
   }
 }

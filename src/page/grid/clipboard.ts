@@ -4,7 +4,7 @@ import type { CellEdit } from '../../workbook/state-changes.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { copiedText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
-import { changeable, enter, put, type TextEdit } from '../editing.ts';
+import { attempt, changeable, enter, put, type TextEdit } from '../editing.ts';
 
 /** Copying, pasting and filling as changes of the book: formulas move with their cells, values keep every digit. */
 
@@ -157,5 +157,5 @@ export function fillBlock(desk: Desk, source: Block, target: Block, backwards: b
       edits.push({ ...place, content: moved(content, record - fromRecord, column - fromColumn) });
     });
   });
-  put(book, edits, 'fill');
+  attempt(desk, () => put(book, edits, 'fill'));
 }

@@ -46,12 +46,14 @@ function commit(desk: Desk, field: HTMLTextAreaElement): void {
 
 function onKey(desk: Desk, event: KeyboardEvent): void {
   const field = event.currentTarget as HTMLTextAreaElement;
+  if (event.key !== 'Enter' && event.key !== 'Escape') return;
+  // The grid takes the focus now: what is left of the event would open its editor on what the cell held before.
+  event.preventDefault();
+  event.stopPropagation();
   if (event.key === 'Enter') {
-    event.preventDefault();
     commit(desk, field);
     desk.grid?.focus();
-  } else if (event.key === 'Escape') {
-    event.preventDefault();
+  } else {
     desk.typing = undefined;
     desk.grid?.focus();
   }

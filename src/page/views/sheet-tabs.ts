@@ -1,5 +1,5 @@
 import { counted } from '../../units/phrases.ts';
-import { html, type TemplateResult } from 'lit-html';
+import { html, nothing, type TemplateResult } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
 import { act } from '../actions/action.ts';
 import { action } from '../actions/index.ts';
@@ -72,6 +72,12 @@ export function sheetTabs(desk: Desk): TemplateResult {
       }</span>
       <span class="saved ${desk.saving.state === 'failed' ? 'saved-failed' : ''}"
         role="status">${savedText(desk.saving)}</span>
+      ${
+        desk.saving.state === 'failed' && desk.saving.replace !== undefined
+          ? html`<button class="small" title="The stored book, which can't be read here, is gone then"
+        @click=${desk.saving.replace}>Keep the open book instead</button>`
+          : nothing
+      }
     </footer>
   `;
 }

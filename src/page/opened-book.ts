@@ -1,0 +1,63 @@
+import { demoBook } from '../workbook/demo.ts';
+import type { BookState } from '../workbook/state.ts';
+import { Workbook } from '../workbook/workbook.ts';
+import type { Kept } from './autosave.ts';
+import { trialInWorker } from './book-trial.ts';
+import { formulaCells, openable } from './opening.ts';
+
+/** The book that the page starts with: the stored one, as far as it can be worked out. */
+interface OpenedBook {
+  readonly book: Workbook;
+  /** What was done to it so that it opens. */
+  readonly told?: string | undefined;
+  /** Why the stored book is not the open one. */
+  readonly problem?: string;
+}
+
+/** Stands in the browser from before a book is worked out until the page has drawn it. */
+const unfinishedStart = 'skewbook start';
+
+/** Whether the start before this one came to no end, as when the book that it opened stopped the page. */
+export function beginStart(): boolean {
+  try {
+    const before = localStorage.getItem(unfinishedStart) !== null;
+    localStorage.setItem(unfinishedStart, 'begun');
+    return before;
+  } catch {
+    // A browser that keeps nothing for the page keeps no book either that could stop it.
+    return false;
+  }
+}
+
+export function endStart(): void {
+  try {
+    localStorage.removeItem(unfinishedStart);
+  } catch {
+    // As above.
+  }
+}
+
+const unopened = (why: string): OpenedBook => ({
+  book: new Workbook(demoBook('metric')),
+  problem:
+    `the book that is stored in this browser can't be worked out (${why}). It stays as it is, and the demo is open ` +
+    `in its place`,
+});
+
+/** A book with formulas of users', or at which the last start ended, is tried in a worker first. */
+export async function openedBook(kept: Kept | undefined, careful: boolean, host: HTMLElement): Promise<OpenedBook> {
+  if (kept === undefined) return { book: new Workbook(demoBook('metric')) };
+  let state: BookState | undefined = kept.state;
+  let told: string | undefined;
+  if (careful || formulaCells(state).length > 0) {
+    host.textContent = 'Opening the book …';
+    ({ state, told } = await openable(state, trialInWorker));
+    host.textContent = '';
+  }
+  if (state === undefined) return unopened(told ?? 'it failed');
+  try {
+    return { book: new Workbook(state), told };
+  } catch (error) {
+    return unopened(error instanceof Error ? error.message : String(error));
+  }
+}
