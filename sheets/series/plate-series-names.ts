@@ -31,8 +31,7 @@ export const plateSeriesNames = {
   'Punch size': `punch|punch diameter|hole diameter|hole size|lochdurchmesser|diamètre de trou|diámetro de agujero|
     gatdiameter`,
   'Plate length': `plate depth|plate size square to the cut|length across the cut|length square to the cut|
-    plattenlänge|
-    longueur de plaque|largo de placa|plaatlengte`,
+    plattenlänge|longueur de plaque|largo de placa|plaatlengte`,
   'Minimum rim': 'min rim|rim distance|minimum rim distance|hole rim|minimum hole to edge|hole edge distance',
   'Flame resistant': 'underground|fire rated|fire resistant|flame proof|flammwidrig|ignifugé|ignífugo|brandwerend',
   'Non-magnetic': `nonmagnetic|magnet safe|antimagnetic|nichtmagnetisch|unmagnetisch|amagnétique|no magnético|

@@ -160,6 +160,7 @@ export const heron: Cells = {
   Series: 'Heron',
   'Least thickness': 10,
   'Greatest thickness': 18,
+  'Changing thickness': 14,
   'Square pulley': 500,
   'Pulley at 45': null,
   'Tension rating': 62,
