@@ -60,6 +60,32 @@ const computed = columns([
     doc: 'clear distance at each end of the cut, plates centred',
     formula: `PLATEEDGE({Width},{Skew},${plate('Pitch')},${plate('Plate size')},${plate('Least edge')})`,
   },
+  {
+    header: 'Rim left',
+    kind: 'length',
+    digits: fine,
+    doc: "least belt between a hole's rim and the belt's edge, square to the edge, on both belt ends",
+    formula:
+      `RIMDISTANCE({Edge left},{Skew},${plate('Plate size')},${plate('Hole distance')},${plate('Hole gap')},` +
+      `${plate('Holes per side')},${plate('Punch size')})`,
+    optional: { 'Plate series.Hole gap': 0 },
+  },
+  {
+    header: 'Rim needed',
+    kind: 'length',
+    digits: fine,
+    doc: "least belt that must be left there: the series' Minimum rim, else RimDistance",
+    formula: plate('Minimum rim'),
+    optional: { 'Plate series.Minimum rim': 'RimDistance' },
+  },
+  {
+    header: 'Corner left',
+    kind: 'length',
+    digits: fine,
+    doc: "from the outer plate's acute corner to the belt's edge, square to the edge; negative where it stands over",
+    formula: `CORNERDISTANCE({Edge left},{Skew},${plate('Plate length')})`,
+    optional: { 'Plate series.Plate length': `2*${plate('Hole distance')}+3*${plate('Punch size')}` },
+  },
   { header: 'Bolts', kind: 'count', doc: 'in one joint', formula: `{Plates}*${plate('Bolts per plate')}` },
   {
     header: 'Bolt length',

@@ -16,7 +16,7 @@ export const plateSeriesNames = {
   'Tension rating': `rating|rated tension|max tension|max working tension|maximum belt tension|tension|joint rating|
     working tension|zulässige zugkraft|tension max|tensión máxima|max trekkracht`,
   Pitch: 'plate pitch|spacing|plate spacing|teilung|pas|paso|steek',
-  'Plate size': `plate width|plate length|size along the cut|plate size along the cut|plattenbreite|largeur de plaque|
+  'Plate size': `plate width|size along the cut|plate size along the cut|plattenbreite|largeur de plaque|
     ancho de placa|plaatbreedte`,
   'Least edge': 'edge distance|least edge distance|min edge distance|minimum edge|edge min|randabstand min|randabstand',
   'Greatest edge': 'greatest edge distance|max edge distance|maximum edge|edge max|randabstand max',
@@ -30,6 +30,9 @@ export const plateSeriesNames = {
   'Longer bolt': 'long bolt|bolt length 2|longer bolt length',
   'Punch size': `punch|punch diameter|hole diameter|hole size|lochdurchmesser|diamètre de trou|diámetro de agujero|
     gatdiameter`,
+  'Plate length': `plate depth|plate size square to the cut|length across the cut|length square to the cut|
+    plattenlänge|longueur de plaque|largo de placa|plaatlengte`,
+  'Minimum rim': 'min rim|rim distance|minimum rim distance|hole rim|minimum hole to edge|hole edge distance',
   'Flame resistant': 'underground|fire rated|fire resistant|flame proof|flammwidrig|ignifugé|ignífugo|brandwerend',
   'Non-magnetic': `nonmagnetic|magnet safe|antimagnetic|nichtmagnetisch|unmagnetisch|amagnétique|no magnético|
     niet magnetisch`,

@@ -47,6 +47,21 @@ export const assumptionValues = namedValues([
     source: practice,
   },
   {
+    name: 'RimDistance',
+    kind: 'length',
+    value: { metric: 6, us: 0.25 },
+    min: 0,
+    doc: "minimum belt between a hole's rim and the belt's edge, for series that give no Minimum rim",
+    source: practice,
+  },
+  {
+    name: 'CornerDistance',
+    kind: 'length',
+    value: 0,
+    doc: "minimum from a plate's corner to the belt's edge; negative where the supplier lets corners stand over",
+    source: 'chosen: no corner stands over the edge',
+  },
+  {
     name: 'TakeUpShare',
     kind: 'ratio',
     value: 1,

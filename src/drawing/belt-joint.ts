@@ -59,9 +59,18 @@ function seriesInputs(belt: Belt): { readonly inputs?: NonNullable<JointInputs['
   ) {
     return { remark: `No plates are drawn: the plate series ${name} lacks ${listed(missing)}.` };
   }
-  const punch = read('Punch size');
+  const [punch, plateLength] = [read('Punch size'), read('Plate length')];
   return {
-    inputs: { pitch, plate, leastEdge, holeBack, holeGap, perSide, ...(typeof punch === 'number' ? { punch } : {}) },
+    inputs: {
+      pitch,
+      plate,
+      leastEdge,
+      holeBack,
+      holeGap,
+      perSide,
+      ...(typeof punch === 'number' ? { punch } : {}),
+      ...(typeof plateLength === 'number' && plateLength > 0 ? { plateLength } : {}),
+    },
   };
 }
 

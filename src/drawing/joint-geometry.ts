@@ -2,9 +2,11 @@ import type { EngineeringFunction } from '../formula/define.ts';
 import { isFault, type Matrix } from '../formula/values.ts';
 import { skewLength, skewOffset, squareDiagonal, stripLength } from '../functions/cut.ts';
 import { holeSpots, plateCount, plateSpots, tightenTurn } from '../functions/plates.ts';
+import { listed, rounded, withUnit } from '../sheet/words.ts';
 import { counted } from '../units/phrases.ts';
 import { type Hand, type Spot, spotOnCut } from './belt-axes.ts';
 import {
+  type BeltEnd,
   type Hole,
   type JointGeometry,
   otherHand,
@@ -33,7 +35,7 @@ export interface JointInputs {
   readonly unit?: string;
 }
 
-/** How far a plate goes on beyond its holes, in hole diameters: the series' data give no size square to the cut. */
+/** How far a plate goes on beyond its holes, in hole diameters, where its series gives no Plate length. */
 const beyondHoles = 1;
 /** A hole diameter for drawing where none is given, as a share of the distance to the cut. */
 const shareOfHoleBack = 0.4;
@@ -130,6 +132,27 @@ function edgeFaults(holes: readonly Hole[], width: number, punch: number): strin
       ];
 }
 
+/** How far a plate may stand over the edge by rounding alone. */
+const touching = 1e-9;
+
+/** Plates' corners that stand over the belt's edge, in a sentence: where they are, and by how much. */
+function cornerRemarks(plates: readonly Plate[], width: number, unit = ''): string[] {
+  const over = plates.flatMap(({ number, corners }) =>
+    corners.flatMap(({ across }, place) => {
+      const by = Math.max(-across, across - width);
+      const end: BeltEnd = place < 2 ? 'trailing' : 'leading';
+      return by > touching ? [{ number, end, by }] : [];
+    }),
+  );
+  if (over.length === 0) return [];
+  const most = Math.max(...over.map(({ by }) => by));
+  const where = over.map(({ number, end }) => `plate ${number} on the ${end} end`);
+  return [
+    `${counted(over.length, 'acute corner stands', 'acute corners stand')} over the belt's edge, by up to ` +
+      `${withUnit(rounded(most, unit === 'in' ? 3 : 1), unit)}: ${listed(where)}.`,
+  ];
+}
+
 const faulty = (joint: JointGeometry, faults: readonly string[]): JointGeometry => ({
   ...joint,
   patternFaults: faults,
@@ -138,7 +161,7 @@ const faulty = (joint: JointGeometry, faults: readonly string[]): JointGeometry 
 
 function platedJoint(joint: JointGeometry, series: PlateData, unit: string | undefined): JointGeometry {
   const { width, skew } = joint;
-  const { pitch, plate, leastEdge, holeBack, holeGap, perSide, punch } = series;
+  const { pitch, plate, leastEdge, holeBack, holeGap, perSide, punch, plateLength } = series;
   const lengths = unit === undefined ? '' : ` (lengths in ${unit})`;
   const count = plateCount.evaluate([width, skew, pitch, plate, leastEdge]);
   if (typeof count === 'number' && (count > mostPlates || 2 * count * perSide > mostHoles))
@@ -155,7 +178,7 @@ function platedJoint(joint: JointGeometry, series: PlateData, unit: string | und
   if (punch !== undefined && !(punch > 0))
     return faulty(joint, [`No plates are drawn: the punch size must be more than 0; ${punch} was given${lengths}.`]);
   const drawnPunch = punch ?? holeBack * shareOfHoleBack;
-  const reach = holeBack + drawnPunch / 2 + beyondHoles * drawnPunch;
+  const reach = plateLength === undefined ? holeBack + drawnPunch / 2 + beyondHoles * drawnPunch : plateLength / 2;
   const plates = spots.flatMap(([run], index): Plate[] => {
     if (run === undefined) return [];
     const corner = (side: number, ahead: number): Spot => spotOnCut(skew, run + (side * plate) / 2, ahead);
@@ -184,7 +207,8 @@ function platedJoint(joint: JointGeometry, series: PlateData, unit: string | und
               ],
         );
   const first = spots[0]?.[0] ?? 0;
-  return faulty({ ...joint, plates, holes, series, drawnPunch, reach, edgeLeft: first - plate / 2 }, [
+  const remarks = [...cornerRemarks(plates, width, unit), ...joint.remarks];
+  return faulty({ ...joint, plates, holes, series, drawnPunch, reach, edgeLeft: first - plate / 2, remarks }, [
     ...(typeof punched === 'string'
       ? [`No holes are drawn: ${punched}${lengths}. Check the figures of the plate series.`]
       : []),

@@ -19,6 +19,8 @@ export interface PlateData {
   readonly perSide: number;
   /** Diameter of the holes; absent when it is not known. */
   readonly punch?: number;
+  /** Length of the plate square to the cut; absent when it is not known. */
+  readonly plateLength?: number;
 }
 
 /** 'trailing' has the smaller along. */

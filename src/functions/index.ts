@@ -8,6 +8,7 @@ import * as layout from './cut.ts';
 import * as lengths from './lengths.ts';
 import * as life from './life.ts';
 import * as path from './path.ts';
+import * as plateEdges from './plate-edges.ts';
 import * as plates from './plates.ts';
 import * as pulleys from './pulleys.ts';
 import { jointPulley, serviceCheck } from './series.ts';
@@ -24,7 +25,7 @@ const byName = (...definitions: readonly EngineeringFunction[]): EngineeringFunc
 /** Every engineering function, by subject; the order is that of help and of the Functions sheet. */
 export const subjects: readonly { readonly subject: string; readonly functions: readonly EngineeringFunction[] }[] = [
   { subject: 'Cut', functions: byName(...Object.values(layout)) },
-  { subject: 'Plates', functions: byName(...Object.values(plates)) },
+  { subject: 'Plates', functions: byName(...Object.values(plates), ...Object.values(plateEdges)) },
   { subject: 'Pulleys', functions: byName(...Object.values(pulleys), jointPulley, ...Object.values(construction)) },
   { subject: 'Belt', functions: byName(...Object.values(belt)) },
   { subject: 'Tension', functions: byName(...Object.values(tension), ...Object.values(slack)) },

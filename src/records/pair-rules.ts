@@ -7,7 +7,7 @@ import type { Workbook } from '../workbook/workbook.ts';
 import { amounts } from '../sheet/words.ts';
 
 /** How a figure must stand to another. */
-type Must = 'not be more than' | 'be less than' | 'not be less than' | 'not be after' | 'be after';
+type Must = 'not be more than' | 'be less than' | 'not be less than' | 'not be after' | 'be after' | 'be more than';
 
 /** Figures of one record, or of a record and a named value, that can't both be right. */
 interface RuleOf<Sheet extends SheetName> {
@@ -16,6 +16,8 @@ interface RuleOf<Sheet extends SheetName> {
   readonly must: Must;
   /** The other figure. */
   readonly than: { readonly column: HeaderOf<Sheet> } | { readonly named: ValueName };
+  /** The rule only counts where this column holds more than that; always without. */
+  readonly where?: { readonly column: HeaderOf<Sheet>; readonly above: number };
 }
 
 type PairRule = { readonly [Sheet in SheetName]: RuleOf<Sheet> }[SheetName];
@@ -37,6 +39,29 @@ const rules: readonly PairRule[] = [
   { sheet: 'Windows', column: 'End', must: 'be after', than: { column: 'Start' } },
   { sheet: 'Crews', column: 'There to', must: 'be after', than: { column: 'There from' } },
   { sheet: 'Plate series', column: 'Pitch', must: 'not be less than', than: { column: 'Plate size' } },
+  { sheet: 'Plate series', column: 'Pulley at 45', must: 'not be more than', than: { column: 'Square pulley' } },
+  { sheet: 'Plate series', column: 'Punch size', must: 'be less than', than: { column: 'Plate size' } },
+  {
+    sheet: 'Plate series',
+    column: 'Hole gap',
+    must: 'be more than',
+    than: { column: 'Punch size' },
+    where: { column: 'Holes per side', above: 1 },
+  },
+  { sheet: 'Plate series', column: 'Plate length', must: 'be more than', than: { column: 'Hole distance' } },
+  {
+    sheet: 'Plate series',
+    column: 'Changing thickness',
+    must: 'not be less than',
+    than: { column: 'Least thickness' },
+  },
+  {
+    sheet: 'Plate series',
+    column: 'Changing thickness',
+    must: 'not be more than',
+    than: { column: 'Greatest thickness' },
+  },
+  { sheet: 'Plate series', column: 'Longer bolt', must: 'be more than', than: { column: 'Bolt length' } },
 ];
 
 const holds: Readonly<Record<Must, (one: number, other: number) => boolean>> = {
@@ -45,6 +70,7 @@ const holds: Readonly<Record<Must, (one: number, other: number) => boolean>> = {
   'not be less than': (one, other) => one >= other,
   'not be after': (one, other) => one <= other,
   'be after': (one, other) => one > other,
+  'be more than': (one, other) => one > other,
 };
 
 const rulesByColumn = new Map<Column, readonly PairRule[]>();
@@ -65,7 +91,8 @@ export function pairIssue(book: Workbook, { sheet, record, column }: CellPlace):
   const declared = declarationOf(sheet)?.columns[column];
   const value = book.value({ sheet, record, column });
   if (declared === undefined || typeof value !== 'number') return undefined;
-  for (const { sheet: own, than, must } of rulesByColumn.get(declared) ?? []) {
+  for (const { sheet: own, than, must, where } of rulesByColumn.get(declared) ?? []) {
+    if (where !== undefined && !(Number(book.read(own, record, where.column)) > where.above)) continue;
     const beside = 'named' in than ? book.named(than.named) : book.read(own, record, than.column);
     if (typeof beside !== 'number' || holds[must](value, beside)) continue;
     const [one, two] = amounts(value, beside, declared, book.units);

@@ -387,7 +387,7 @@ describe('what is not as it should be', () => {
     const { book, record } = changed('Q1', { Width: 40, Skew: 0, 'Plate series': 'Dunlin' });
     expect(jobCard(book, record).remarks[0]).toBe(
       'Do not punch or drill by this card: No plates are drawn: plate must fit on the cut: with the edge distance on ' +
-        'both sides one plate takes 40.5, the cut is 40; 24.5 was given (lengths in mm). Check the width of the ' +
+        'both sides one plate takes 60.5, the cut is 40; 24.5 was given (lengths in mm). Check the width of the ' +
         'belt, or choose another plate series.',
     );
   });
@@ -399,7 +399,7 @@ describe('what is not as it should be', () => {
     expect(failing).toMatchObject({ strong: true });
     const { book, record } = changed('Q1', { Plates: 10 });
     expect(jobCard(book, record).remarks.join(' ')).toMatch(
-      /Plates was set to 10 by hand in the sheet Belts; drawing, dimensions and holes are those of 32\./,
+      /Plates was set to 10 by hand in the sheet Belts; drawing, dimensions and holes are those of 31\./,
     );
   });
 

@@ -147,7 +147,7 @@ describe('checks that fail', () => {
 
   test('edge: the nearest skews on both sides, each tried', () => {
     const book = bookWith({ Skew: 0, 'Smallest pulley': 1000, 'Head pulley': 1000, 'Tail pulley': 1000, Width: 800 }, [
-      { ...plover, 'Greatest edge': 12 },
+      { ...plover, 'Least edge': 10, 'Greatest edge': 12 },
       heron,
     ]);
     book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Skew'), content: 30 }]);
@@ -384,12 +384,12 @@ describe('checks that can not be made', () => {
   test('only the flags that a service calls for are asked for', () => {
     const finding = cause({ Service: 'food' }, 'service', [{ ...plover, Food: null, 'Flame resistant': 'maybe' }]);
     expect(finding.cures).toHaveLength(1);
-    expect(finding.cell).toBe("'Plate series'!W2");
+    expect(finding.cell).toBe("'Plate series'!Y2");
   });
 
   test('an assumption out of bounds', () => {
     const finding = cause({}, 'take-up', [plover], { TakeUpShare: 5 });
-    expect(finding.cell).toBe('Assumptions!B6');
+    expect(finding.cell).toBe('Assumptions!B8');
     expect(finding.message).toContain('TakeUpShare is 5');
   });
 

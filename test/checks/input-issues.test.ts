@@ -6,7 +6,7 @@ import type { Content } from '../../src/formula/values.ts';
 import { emptyBook } from '../../src/workbook/declared.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { columnOf, bookOf, heron, plover, reed, soundBelt } from '../workbook/books.ts';
-import type { BeltHeader } from '../../sheets/index.ts';
+import type { BeltHeader, SeriesHeader } from '../../sheets/index.ts';
 
 /** What stands in cells and should not: what is said of it, where, and what to do. */
 
@@ -165,7 +165,7 @@ describe('names', () => {
 
 describe('other sheets', () => {
   test("a series' figures that do not go together", () => {
-    const series = [{ ...plover, 'Greatest thickness': 5, 'Greatest edge': 4, Pitch: 20 }];
+    const series = [{ ...plover, 'Greatest thickness': 5, 'Greatest edge': 4, Pitch: 20, 'Changing thickness': null }];
     const list = inputIssues(new Workbook(bookOf({ belts: [soundBelt], series })));
     expect(list.map(({ column, cell, name }) => `${name} ${column} ${cell}`)).toEqual([
       "Plover Greatest thickness 'Plate series'!D2",
@@ -176,6 +176,29 @@ describe('other sheets', () => {
       'Greatest thickness, 5 mm, must not be less than Least thickness, 6 mm (sheet Plate series, row 2, column ' +
         'Greatest thickness).',
     );
+  });
+
+  test.each<[SeriesHeader, number, number, Readonly<Partial<Record<SeriesHeader, number>>>]>([
+    ['Pulley at 45', 316, 315, {}],
+    ['Punch size', 30.5, 30.4, {}],
+    ['Hole gap', 7.2, 7.3, { 'Holes per side': 2 }],
+    ['Plate length', 13.5, 13.6, {}],
+    ['Changing thickness', 5.9, 6, {}],
+    ['Changing thickness', 12.1, 12, {}],
+    ['Longer bolt', 33, 34, {}],
+  ])("a series' %s of %s can't be made, one of %s can", (header, wrong, right, others) => {
+    const issue = (value: number): string | undefined => {
+      const series = [{ ...plover, ...others, [header]: value }];
+      const book = new Workbook(bookOf({ belts: [soundBelt], series }));
+      return cellIssue(book, { sheet: 'Plate series', record: 0, column: book.column('Plate series', header) });
+    };
+    expect(issue(wrong)).toMatch(new RegExp(`^${header}, .* must (not )?be (more|less) than`));
+    expect(issue(right)).toBeUndefined();
+  });
+
+  test('the gap between holes does not matter where a plate has one a side', () => {
+    const book = new Workbook(bookOf({ belts: [soundBelt], series: [{ ...plover, 'Hole gap': 1 }] }));
+    expect(inputIssues(book)).toEqual([]);
   });
 
   test.each<[string, Content, string]>([

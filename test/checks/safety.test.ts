@@ -218,6 +218,13 @@ const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
   'Tension check': (belt) =>
     allNeeds([margin, tensionNeeds(belt), { belt: ['Plate series'], series: ['Tension rating'] }]),
   'Edge check': () => allNeeds([margin, row, { series: ['Greatest edge'] }]),
+  'Hole rim check': () =>
+    allNeeds([
+      margin,
+      row,
+      { series: ['Hole distance', 'Holes per side', 'Punch size', 'Minimum rim'], named: ['RimDistance'] },
+    ]),
+  'Plate corner check': () => allNeeds([margin, row, { series: ['Plate length'], named: ['CornerDistance'] }]),
   'Take-up check': () => allNeeds([margin, { belt: ['Width', 'Skew', 'Take-up travel'], named: ['TakeUpShare'] }]),
   'Service check': (belt) => allNeeds([{ belt: ['Service', 'Plate series'] }, flagNeeds(belt)]),
   'Age check': (belt) =>
@@ -228,7 +235,7 @@ const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
     ]),
 };
 
-const mayBeEmpty = new Set(['Pulley at 45']);
+const mayBeEmpty = new Set(['Pulley at 45', 'Plate length', 'Minimum rim']);
 
 interface Bounds {
   readonly min?: number;

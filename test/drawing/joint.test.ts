@@ -286,7 +286,7 @@ describe('areas and counts, by a polygon library', () => {
     });
     expect(joint.holes).toHaveLength(40);
     expect(whole).toHaveLength(38);
-    expect(joint.remarks).toEqual([expect.stringMatching(/^2 holes lie on or beyond the belt's edge/)]);
+    expect(joint.patternFaults).toEqual([expect.stringMatching(/^2 holes lie on or beyond the belt's edge/)]);
   });
 });
 

@@ -17,6 +17,11 @@ export interface Series {
   readonly plate: number;
   readonly leastEdge: number;
   readonly greatestEdge: number;
+  readonly holeBack: number;
+  readonly holeGap: number;
+  readonly punch: number;
+  readonly plateLength: number;
+  readonly minimumRim: number;
   readonly boltsPerPlate: number;
   readonly holesPerSide: number;
   readonly bolt: number;
@@ -100,6 +105,13 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const room = Math.round(((cut - 2 * series.leastEdge - series.plate) / series.pitch) * 1e9) / 1e9;
   const plates = room < 0 ? Number.NaN : 1 + Math.floor(room);
   const edge = (cut - series.plate - (plates - 1) * series.pitch) / 2;
+  const known = (value: number, instead: number): number => (Number.isNaN(value) ? instead : value);
+  const plateLength = known(series.plateLength, 2 * series.holeBack + 3 * series.punch);
+  const corner = edge * Math.cos(angle) - (plateLength / 2) * Math.sin(angle);
+  const span = series.holesPerSide > 1 ? (series.holesPerSide - 1) * series.holeGap : 0;
+  const rim =
+    (edge + (series.plate - span) / 2) * Math.cos(angle) - series.holeBack * Math.sin(angle) - series.punch / 2;
+  const rimNeeded = known(series.minimumRim, a('RimDistance'));
   const clamped = belt.thickness - belt.skive;
   const strip = cut + a('StripOverhang');
   const rule = series.squarePulley * Math.cos(angle);
@@ -146,6 +158,8 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
     ]),
     'Tension check': atMost(tension, series.rating, margin),
     'Edge check': worst([atLeast(edge, series.leastEdge, margin), atMost(edge, series.greatestEdge, margin)]),
+    'Hole rim check': atLeast(rim, rimNeeded, margin),
+    'Plate corner check': atLeast(corner, a('CornerDistance'), margin),
     'Take-up check': atMost(offset, belt.takeUp * a('TakeUpShare'), margin),
     'Service check': serviceVerdict(belt.service, series),
     'Age check': atMost(age, life, margin),
@@ -156,6 +170,9 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
     'Belt consumed': offset,
     Plates: plates,
     'Edge left': edge,
+    'Rim left': rim,
+    'Rim needed': rimNeeded,
+    'Corner left': corner,
     Bolts: bolts,
     'Bolt length': clamped > series.changing ? series.longerBolt : series.bolt,
     'Strip per piece': strip,

@@ -1,5 +1,5 @@
 import { declareChecks } from '../check-declaration.ts';
-import { atSkew, seriesLabel, ofBelt, ofSeries } from './compared.ts';
+import { atSkew, seriesLabel, ofBelt, ofSeries, worked } from './compared.ts';
 
 /** What the plate series can do: its range of thickness, its rating, its place beside the belt's edge. */
 export const plateChecks = declareChecks([
@@ -40,5 +40,41 @@ export const plateChecks = declareChecks([
     minimum: ofSeries('Least edge', seriesLabel('the least edge distance')),
     maximum: ofSeries('Greatest edge', seriesLabel('the greatest edge distance')),
     cures: ['nearest skews', 'other series'],
+  },
+  {
+    word: 'hole rim',
+    doc: "belt between the outermost hole's rim and the belt's edge, square to the edge, against its minimum",
+    look: 'Skew',
+    value: ofBelt('Rim left', (belt) => `the belt between the outermost hole and the belt's edge ${atSkew(belt)}`),
+    minimum: ofBelt('Rim needed', (belt) =>
+      typeof belt.ofSeries('Minimum rim') === 'number'
+        ? seriesLabel('the minimum rim')(belt)
+        : 'the minimum rim that RimDistance sets',
+    ),
+    cures: ['nearest skews', 'other series'],
+  },
+  {
+    word: 'plate corner',
+    doc: "the outer plate's acute corner against the belt's edge, square to the edge",
+    look: 'Skew',
+    // Rounded: a corner just on the edge must not fail for the last digit of a cosine.
+    value: worked(
+      'ROUND({Corner left},9)',
+      'Corner left',
+      (belt) => `the distance of the outer plate's corner from the belt's edge ${atSkew(belt)}`,
+    ),
+    minimum: worked('CornerDistance', 'Corner left', 'the minimum that CornerDistance sets'),
+    remark: (belt) =>
+      (belt.number('Corner left') ?? 0) < 0
+        ? 'One corner on each belt end stands over the edge, where it catches on structure and scrapers.'
+        : '',
+    cures: [
+      'nearest skews',
+      'other series',
+      () =>
+        'Ask the supplier whether that corner may be cut off; if so, enter in CornerDistance how far it may ' +
+        'stand over, ' +
+        'as a negative number.',
+    ],
   },
 ]);

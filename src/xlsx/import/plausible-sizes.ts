@@ -38,6 +38,7 @@ const ranges: Readonly<Record<string, readonly [least: number, most: number]>> =
   'Bolt length': [15, 200],
   'Longer bolt': [15, 200],
   'Punch size': [3, 30],
+  'Plate length': [15, 400],
 } satisfies Partial<Record<AnyHeader, readonly [number, number]>>;
 
 /** Units that lists leave out, the two systems' own first. */
