@@ -33,13 +33,66 @@ export const constructionColumns = columns([
     formula: 'IFERROR((TOPCOVER({Construction})+BOTTOMCOVER({Construction}))/MillimetresPerShort,"")',
   },
   {
+    header: 'Designated cover',
+    kind: 'length',
+    digits: fine,
+    doc: 'top cover, read from the construction',
+    formula: 'IFERROR(TOPCOVER({Construction})/MillimetresPerShort,"")',
+  },
+  {
+    header: 'Cover used',
+    kind: 'length',
+    digits: fine,
+    doc: 'top cover as entered, else read from the construction',
+    formula: 'IF(ISBLANK({Top cover}),{Designated cover},{Top cover})',
+  },
+  {
+    header: 'Cover left',
+    kind: 'length',
+    digits: fine,
+    doc: 'top cover that the skive leaves under the plates; empty where nothing is skived',
+    formula: 'IF({Skive}=0,"",{Cover used}-{Skive})',
+  },
+  {
+    header: 'Covers used',
+    kind: 'length',
+    digits: fine,
+    background: true,
+    doc: 'both together, an entered top cover going before the designation',
+    formula: '{Covers}-{Designated cover}+{Cover used}',
+    emptyWithout: ['{Covers}', '{Designated cover}', '{Cover used}'],
+  },
+  {
+    header: 'Carcass by covers',
+    kind: 'length',
+    digits: fine,
+    background: true,
+    doc: 'thickness less both covers',
+    formula: 'IF(COUNT({Thickness},{Covers used})=2,{Thickness}-{Covers used},"")',
+    must: ['{Covers used}<{Thickness}'],
+  },
+  {
+    header: 'Carcass by plies',
+    kind: 'length',
+    digits: fine,
+    background: true,
+    doc: 'estimated from the plies or cords of the designation',
+    formula:
+      'IFERROR(IF({Carcass material}="St",CARCASSTHICKNESS("St",{Strength}/TensionPerMetric),' +
+      'CARCASSTHICKNESS({Carcass material},{Strength}/TensionPerMetric,{Plies},PlyBase*MillimetresPerShort,' +
+      'PlyPerStrength))/MillimetresPerShort,"")',
+  },
+  {
     header: 'Carcass from',
     kind: 'text',
-    doc: 'where its thickness is from: entered; derived from the thickness less covers; derived from the designation',
+    doc:
+      'where its thickness is from: entered; else the larger of thickness less covers, which wear makes smaller, and ' +
+      'designation',
     formula:
-      'IF(NOT(ISBLANK({Carcass thickness})),"entered",IF(COUNT({Thickness},{Covers})=2,"thickness less ' +
-      'covers",IF(ISNUMBER({Strength}),IF({Carcass ' +
-      'material}="St","designation",IF(ISNUMBER({Plies}),"designation","not known")),"not known")))',
+      'IF(NOT(ISBLANK({Carcass thickness})),"entered",IF(ISERROR({Carcass by covers}),"thickness less covers",' +
+      'IF(COUNT({Carcass by covers},{Carcass by plies})=0,"not known",IF(COUNT({Carcass by plies})=0,"thickness less ' +
+      'covers",IF(COUNT({Carcass by covers})=0,"designation",IF({Carcass by covers}<{Carcass by plies},"designation",' +
+      '"thickness less covers"))))))',
   },
   {
     header: 'Carcass used',
@@ -47,12 +100,26 @@ export const constructionColumns = columns([
     digits: fine,
     doc: 'carcass thickness as entered, else derived',
     formula:
-      'IF({Carcass from}="entered",{Carcass thickness},' +
-      'IF({Carcass from}="thickness less covers",{Thickness}-{Covers},IF({Carcass from}="designation",' +
-      'IF({Carcass material}="St",CARCASSTHICKNESS("St",{Strength}/TensionPerMetric),' +
-      'CARCASSTHICKNESS({Carcass material},{Strength}/TensionPerMetric,{Plies},PlyBase*MillimetresPerShort,' +
-      'PlyPerStrength))/MillimetresPerShort,{Carcass thickness})))',
-    must: ['{Covers}<{Thickness}'],
+      'IF({Carcass from}="thickness less covers",{Carcass by covers},IF({Carcass from}="designation",' +
+      '{Carcass by plies},{Carcass thickness}))',
+  },
+  {
+    header: 'Carcass difference',
+    kind: 'ratio',
+    percent: true,
+    digits: 0,
+    background: true,
+    doc: 'between the ways to the carcass thickness that the record gives, over the largest; empty with fewer than two',
+    formula:
+      'IF(COUNT({Carcass thickness},{Carcass by covers},{Carcass by plies})<2,"",' +
+      // Rounded: ways that agree differ in their last digit, and by another one in another unit system.
+      'ROUND(1-MIN({Carcass thickness},{Carcass by covers},{Carcass by plies})/' +
+      'MAX({Carcass thickness},{Carcass by covers},{Carcass by plies}),9))',
+    optional: {
+      'Carcass thickness': '{Carcass used}',
+      'Carcass by covers': '{Carcass used}',
+      'Carcass by plies': '{Carcass used}',
+    },
   },
   {
     header: 'Permitted from',
@@ -68,6 +135,18 @@ export const constructionColumns = columns([
     formula:
       'IF({Permitted from}="designation",PERMITTEDTENSION({Strength},IF({Carcass material}="St",SafetySteelCord,' +
       'SafetyFabric)),{Permitted tension})',
+  },
+  {
+    header: 'Permitted load',
+    kind: 'lineTension',
+    digits: 1,
+    background: true,
+    doc:
+      'the most that the belt may be loaded with where nothing else is known of its tension: permitted tension as ' +
+      'entered, else type strength over the minimum safety factor',
+    formula:
+      'IF({Permitted from}="designation",PERMITTEDTENSION({Strength},IF({Carcass material}="St",SafetySteelCordLeast,' +
+      'SafetyFabricLeast)),{Permitted tension})',
   },
   {
     header: 'Mass from',

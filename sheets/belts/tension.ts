@@ -371,8 +371,16 @@ export const tensionColumns = columns([
     doc: 'greatest tension per width that the joint sees',
     formula:
       'IF({Tension from}="entered",{Tension entered},IF({Tension from}="resistances",{Tension by resistances},' +
-      'IF({Tension from}="power",{Tension by power},IF({Tension from}="permitted",{Permitted used},NA()))))',
+      'IF({Tension from}="power",{Tension by power},IF({Tension from}="permitted",{Permitted load},NA()))))',
     source: 'definition: the method that Tension from names',
+  },
+  {
+    header: 'Belt load',
+    kind: 'lineTension',
+    digits: 1,
+    background: true,
+    doc: "working tension that the belt must carry; empty where it is the belt's own permitted tension",
+    formula: 'IF({Tension from}="permitted","",{Working tension})',
   },
   {
     header: 'Route difference',
@@ -381,6 +389,17 @@ export const tensionColumns = columns([
     digits: 0,
     doc: 'between the entered tension and those by resistances and by power, over the largest',
     formula: `IF(COUNT(${ways.join(',')})<2,"",IF(MAX(${eachWay})>0,1-MIN(${eachWay})/MAX(${eachWay}),""))`,
+  },
+  {
+    header: 'Larger tension',
+    kind: 'lineTension',
+    digits: 1,
+    background: true,
+    doc:
+      'by the way to the working tension that answers most, where that is more than the working tension by over ' +
+      'RouteMargin; else empty',
+    formula:
+      `IF(COUNT(${ways.join(',')})=0,"",IF(MAX(${eachWay})*(1-RouteMargin)>{Working ` + `tension},MAX(${eachWay}),""))`,
   },
   {
     header: 'Routes',

@@ -1,6 +1,5 @@
-import { inch } from '../../src/units/quantities.ts';
-import { plyThickness, safetyFactors } from '../../src/functions/belt-tables.ts';
 import { namedValues } from '../../src/sheet/declaration.ts';
+import { beltConstructionValues } from './belt-construction.ts';
 import { buyingValues } from './buying.ts';
 import { jobRateValues } from './job-rates.ts';
 
@@ -174,44 +173,7 @@ export const assumptionValues = namedValues([
     doc: 'two ways to the working tension that differ by more than this share of the larger are warned of',
     source: `${neither}: from which difference a warning begins`,
   },
-  {
-    name: 'SafetyFabric',
-    kind: 'number',
-    value: safetyFactors.fabric.usual,
-    min: 1,
-    max: 30,
-    doc:
-      `type strength over permitted tension of a fabric belt, about ${safetyFactors.fabric.least} to ` +
-      `${safetyFactors.fabric.most}`,
-    source: `DIN 22101, ${memory}`,
-  },
-  {
-    name: 'SafetySteelCord',
-    kind: 'number',
-    value: safetyFactors.steelCord.usual,
-    min: 1,
-    max: 30,
-    doc:
-      `type strength over permitted tension of a steel cord belt, ${safetyFactors.steelCord.least} to ` +
-      `${safetyFactors.steelCord.most}`,
-    source: `DIN 22101, ${memory}`,
-  },
-  {
-    name: 'PlyBase',
-    kind: 'length',
-    value: { metric: plyThickness.base, us: plyThickness.base / inch },
-    min: 0,
-    doc: 'thickness that every ply has, for estimating the carcass',
-    source: memory,
-  },
-  {
-    name: 'PlyPerStrength',
-    kind: 'number',
-    value: plyThickness.perStrength,
-    min: 0,
-    doc: 'thickness of a ply per its strength, mm per N/mm in either unit system',
-    source: memory,
-  },
+  ...beltConstructionValues,
   {
     name: 'ReverseFactor',
     kind: 'number',

@@ -93,7 +93,7 @@ function compared(given: Side, limit: Limit, isBeyond: boolean, margin: number |
   if (isBeyond) return `${subject} ${beyond[limit.direction]} ${limit.label}, ${other}.`;
   const far = room(given.value, limit, limit.value);
   const than = margin === undefined ? '' : `, less than the margin of ${share(margin)}`;
-  return far === 0
+  return Math.abs(far) < 1e-9
     ? `${subject} is just ${limit.label}, ${other}, with no margin.`
     : `${subject} is only ${share(far)} ${within[limit.direction]} ${limit.label}, ${other}${than}.`;
 }

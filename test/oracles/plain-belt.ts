@@ -4,6 +4,7 @@ export interface Belt {
   readonly construction: string;
   readonly thickness: number;
   readonly carcass: number;
+  readonly topCover: number;
   readonly permitted: number;
   readonly smallestPulley: number;
   readonly headPulley: number;

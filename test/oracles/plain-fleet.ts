@@ -70,6 +70,7 @@ export class PlainFleet {
         construction: text('Belts', record, 'Construction'),
         thickness: n('Thickness'),
         carcass: n('Carcass thickness'),
+        topCover: n('Top cover'),
         permitted: n('Permitted tension'),
         smallestPulley: n('Smallest pulley'),
         headPulley: n('Head pulley'),

@@ -1,5 +1,5 @@
 import { type Assumptions, type Belt } from './plain-belt.ts';
-import { carcassThickness, permittedTension, plainTension } from './plain-tension.ts';
+import { carcassWays, designated, permittedTension, plainTension, topCover } from './plain-tension.ts';
 
 /**
  * The book's figures for one belt in plain TypeScript: what the same arithmetic takes without a workbook.
@@ -38,9 +38,9 @@ export interface Series {
 
 const pulleys = [100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1400, 1600, 1800, 2000];
 const factors: Readonly<Record<string, number>> = { B: 80, P: 90, NN: 90, E: 108, EP: 108, ST: 145 };
-function carcassPulley(belt: Belt, use: number): number {
+function carcassPulley(belt: Belt, carcass: number, use: number): number {
   const code = /(?:^| )(st|ep|nn|e|p|b)(?=[ 0-9/,:-]|$)/i.exec(belt.construction)?.[1]?.toUpperCase() ?? '';
-  const least = carcassThickness(belt) * (factors[code] ?? Number.NaN);
+  const least = carcass * (factors[code] ?? Number.NaN);
   if (!(use > 0)) return Number.NaN;
   const place = pulleys.findIndex((pulley) => pulley >= Math.round(least * 1e9) / 1e9);
   if (place < 0) return Number.NaN;
@@ -64,6 +64,9 @@ const atMost = (value: number, most: number, margin: number): string =>
       : value > most * (1 - margin)
         ? 'tight'
         : 'fits';
+const unasked = 'not asked';
+/** A check that warns. */
+const warned = (verdict: string): string => (verdict === 'fails' ? 'tight' : verdict);
 const order = ['fits', 'tight', 'not known', 'fails'];
 const worst = (verdicts: readonly string[]): string =>
   verdicts.reduce((one, other) => (order.indexOf(other) > order.indexOf(one) ? other : one), 'fits');
@@ -121,8 +124,12 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
       ? series.pulleyAt45
       : Math.max(rule, series.pulleyAt45);
 
-  const { from, tension, resistances, power } = plainTension(belt, named);
-  const carcass = carcassPulley(belt, (tension / permittedTension(belt, a)) * 100);
+  const { from, tension, larger, resistances, power } = plainTension(belt, named);
+  const ways = carcassWays(belt, a);
+  const cover = topCover(belt);
+  const nominal = designated(belt.construction);
+  const plateForce = (tension * belt.width) / plates;
+  const carcass = carcassPulley(belt, ways.used, (tension / permittedTension(belt, a)) * 100);
 
   const difference = belt.headPulley - belt.tailPulley;
   const centres = belt.centres * 1000;
@@ -160,6 +167,31 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
     'Edge check': worst([atLeast(edge, series.leastEdge, margin), atMost(edge, series.greatestEdge, margin)]),
     'Hole rim check': atLeast(rim, rimNeeded, margin),
     'Plate corner check': atLeast(corner, a('CornerDistance'), margin),
+    'Belt tension check': from === 'permitted' ? unasked : atMost(tension, permittedTension(belt, a), margin),
+    'Larger tension check': Number.isNaN(larger) ? unasked : warned(atMost(larger, series.rating, margin)),
+    'Plate force check': warned(atMost(plateForce, series.rating * series.pitch, margin)),
+    'Skive check': belt.skive === 0 ? unasked : atMost(belt.skive, cover, margin),
+    'Cover left check': belt.skive === 0 ? unasked : warned(atLeast(cover - belt.skive, a('CoverLeft'), margin)),
+    'Top cover check':
+      Number.isNaN(belt.topCover) || Number.isNaN(nominal.topCover)
+        ? unasked
+        : warned(
+            worst([
+              atLeast(belt.topCover, nominal.topCover * (1 - a('CoverDifference')), margin),
+              atMost(belt.topCover, nominal.topCover * (1 + a('CoverDifference')), margin),
+            ]),
+          ),
+    'Carcass thickness check':
+      ways.all.length < 2
+        ? unasked
+        : warned(
+            atMost(
+              Math.round((1 - Math.min(...ways.all) / Math.max(...ways.all)) * 1e9) / 1e9,
+              a('CarcassDifference'),
+              margin,
+            ),
+          ),
+    'Steel cord check': nominal.steel ? 'tight' : 'fits',
     'Take-up check': atMost(offset, belt.takeUp * a('TakeUpShare'), margin),
     'Service check': serviceVerdict(belt.service, series),
     'Age check': atMost(age, life, margin),
@@ -183,7 +215,7 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
     'Tension by power': power,
     'Tension from': from,
     'Working tension': tension,
-    'Plate force': (tension * belt.width) / plates,
+    'Plate force': plateForce,
     'Pull used': tension / series.rating,
     'Clamped thickness': clamped,
     'Loop length': loop,

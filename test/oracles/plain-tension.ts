@@ -11,6 +11,7 @@ const fabricCovers = /\s(\d+(?:\.\d+)?)[+/](\d+(?:\.\d+)?)/;
 export function designated(construction: string): {
   readonly strength: number;
   readonly plies: number;
+  readonly topCover: number;
   readonly covers: number;
   readonly steel: boolean;
 } {
@@ -20,18 +21,40 @@ export function designated(construction: string): {
   return {
     strength: Number(strength?.[2] ?? Number.NaN),
     plies: Number(strength?.[3] ?? Number.NaN),
+    topCover: Number(covers?.[1] ?? Number.NaN),
     covers: covers === null ? Number.NaN : Number(covers[1]) + Number(covers[2]),
     steel: strength?.[1]?.toLowerCase() === 'st',
   };
 }
 
-export const permittedTension = (belt: Belt, a: (name: string) => number): number => {
+/** The belt's own rating, by its usual safety factor or by another. */
+export const permittedTension = (belt: Belt, a: (name: string) => number, factor: '' | 'Least' = ''): number => {
   const { strength, steel } = designated(belt.construction);
-  return Number.isNaN(belt.permitted) ? strength / (steel ? a('SafetySteelCord') : a('SafetyFabric')) : belt.permitted;
+  return Number.isNaN(belt.permitted)
+    ? strength / (steel ? a(`SafetySteelCord${factor}`) : a(`SafetyFabric${factor}`))
+    : belt.permitted;
 };
 
-export const carcassThickness = (belt: Belt): number =>
-  Number.isNaN(belt.carcass) ? belt.thickness - designated(belt.construction).covers : belt.carcass;
+export const topCover = (belt: Belt): number =>
+  Number.isNaN(belt.topCover) ? designated(belt.construction).topCover : belt.topCover;
+
+/** The carcass by each way that the record gives, the entered one first. */
+export function carcassWays(
+  belt: Belt,
+  a: (name: string) => number,
+): { readonly used: number; readonly all: number[] } {
+  const { strength, plies, covers, topCover: named, steel } = designated(belt.construction);
+  const cords: Readonly<Record<number, number>> = { 1000: 4.1, 1250: 4.9, 1600: 5.6, 2000: 5.6, 2500: 7.2, 3150: 8.1 };
+  const byPlies = steel
+    ? (cords[strength] ?? Number.NaN)
+    : plies * (a('PlyBase') + (a('PlyPerStrength') * strength) / plies);
+  const byCovers = belt.thickness - (covers - named) - topCover(belt);
+  const derived = [byCovers, byPlies].filter((way) => !Number.isNaN(way));
+  return {
+    used: Number.isNaN(belt.carcass) ? (derived.length === 0 ? Number.NaN : Math.max(...derived)) : belt.carcass,
+    all: [belt.carcass, ...derived].filter((way) => !Number.isNaN(way)),
+  };
+}
 
 const gravity = 9.81;
 
@@ -111,14 +134,20 @@ function byResistances(belt: Belt, a: (name: string) => number): number {
 export function plainTension(
   belt: Belt,
   named: Assumptions,
-): { readonly from: string; readonly tension: number; readonly resistances: number; readonly power: number } {
+): {
+  readonly from: string;
+  readonly tension: number;
+  readonly larger: number;
+  readonly resistances: number;
+  readonly power: number;
+} {
   const a = (name: string): number => named[name] ?? Number.NaN;
   const resistances = byResistances(belt, a) / belt.width;
   const pull = (belt.power / belt.speed) * 1000 * a('DriveEfficiency');
   const full = belt.width * belt.thickness * a('BeltDensity') + belt.capacity / 3.6 / belt.speed;
   const sag = (full * gravity * a('CarrySpacing')) / (8 * a('SagShare'));
   const power = (pull + Math.max(pull * slackFactor(belt), Number.isNaN(sag) ? 0 : sag)) / belt.width;
-  const permitted = permittedTension(belt, a);
+  const permitted = permittedTension(belt, a, 'Least');
   const ways: readonly (readonly [string, number])[] = [
     ['entered', belt.tensionEntered],
     ['resistances', resistances],
@@ -128,5 +157,7 @@ export function plainTension(
   const [from, tension] = ways.find(([way, value]) =>
     belt.route === '' ? !Number.isNaN(value) : way === belt.route,
   ) ?? ['not known', Number.NaN];
-  return { from, tension, resistances, power };
+  const largest = Math.max(...ways.slice(0, 3).flatMap(([, value]) => (Number.isNaN(value) ? [] : [value])));
+  const larger = 1 - tension / largest > a('RouteMargin') && largest > 0 ? largest : Number.NaN;
+  return { from, tension, larger, resistances, power };
 }

@@ -63,7 +63,7 @@ describe('the jobs of a book', () => {
     ]);
     expect(fleet.leftOut.map(({ belt, column }) => [belt, column])).toEqual([
       ['S6', 'Carcass check'],
-      ['C4', 'Service check'],
+      ['C4', 'Thickness check'],
       ['K5', 'Due'],
     ]);
     expect(fleet.request.lossUnit).toBe('t');
@@ -199,7 +199,7 @@ describe('what can not be used', () => {
     const book = demo();
     set(book, 'Assumptions', 'ReviewDate', 'Value', day('2027-02-01'));
     add(book, 'Crews', { Crew: 'day crew', People: 9 });
-    set(book, 'Belts', 'C1', 'Capacity', null);
+    set(book, 'Belts', 'S5', 'Capacity', null);
     set(book, 'Belts', 'C2', 'Joints', null);
     set(book, 'Belts', 'K2', 'Joints', null);
     set(book, 'Outage jobs', 'K2', 'Booked hours', 9);
@@ -218,7 +218,7 @@ describe('what can not be used', () => {
       'Crews, Crew',
       'Belts, Capacity',
     ]);
-    expect(job(fleetOutage(book, { ...terms, dueLimits: false }), 'C1')?.lostPerHour).toBe(0);
+    expect(job(fleetOutage(book, { ...terms, dueLimits: false }), 'S5')?.lostPerHour).toBe(0);
   });
 
   test('jobs that wait for each other are refused by their names, an assumption by its own', async () => {

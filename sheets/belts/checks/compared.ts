@@ -18,7 +18,6 @@ export const worked = (formula: string, like: FigureHeader, label: Words): Compa
   formula,
 });
 
-/** For tests: checks are planted. */
 export const beltCell = (header: FigureHeader): CheckedCell => ({ sheet: 'Belts', header });
 /** For tests: checks are planted. */
 export const seriesCell = (header: SeriesHeader): CheckedCell => ({ sheet: 'Plate series', header });

@@ -1,3 +1,4 @@
+import { beltItselfChecks } from './belt-itself.ts';
 import { jointLifeChecks } from './joint-life.ts';
 import { plateChecks } from './plates.ts';
 import { pulleyChecks } from './pulleys.ts';
@@ -8,6 +9,7 @@ import { takeUpChecks } from './take-up.ts';
 export const beltChecks = [
   ...pulleyChecks,
   ...plateChecks,
+  ...beltItselfChecks,
   ...takeUpChecks,
   ...serviceChecks,
   ...jointLifeChecks,

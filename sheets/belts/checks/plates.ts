@@ -43,6 +43,7 @@ export const plateChecks = declareChecks([
   },
   {
     word: 'hole rim',
+    source: "geometry of the cut; the supplier's minimum, else RimDistance",
     doc: "belt between the outermost hole's rim and the belt's edge, square to the edge, against its minimum",
     look: 'Skew',
     value: ofBelt('Rim left', (belt) => `the belt between the outermost hole and the belt's edge ${atSkew(belt)}`),
@@ -55,6 +56,7 @@ export const plateChecks = declareChecks([
   },
   {
     word: 'plate corner',
+    source: 'geometry of the cut; CornerDistance',
     doc: "the outer plate's acute corner against the belt's edge, square to the edge",
     look: 'Skew',
     // Rounded: a corner just on the edge must not fail for the last digit of a cosine.

@@ -1,0 +1,97 @@
+import { plyThickness, safetyFactors } from '../../src/functions/belt-tables.ts';
+import { namedValues } from '../../src/sheet/declaration.ts';
+import { inch } from '../../src/units/quantities.ts';
+
+/** What a belt's construction is judged by: safety factors, estimates of its plies, how its covers may differ. */
+const practice = 'common practice, no source';
+const memory = 'from memory';
+
+export const beltConstructionValues = namedValues([
+  {
+    name: 'SafetyFabric',
+    kind: 'number',
+    value: safetyFactors.fabric.usual,
+    min: 1,
+    max: 30,
+    doc:
+      `type strength over permitted tension of a fabric belt, about ${safetyFactors.fabric.least} to ` +
+      `${safetyFactors.fabric.most}`,
+    source: `DIN 22101, ${memory}`,
+  },
+  {
+    name: 'SafetyFabricLeast',
+    kind: 'number',
+    value: safetyFactors.fabric.least,
+    min: 1,
+    max: 30,
+    doc:
+      'minimum of the safety factors of a fabric belt: it gives the most that such a belt may be loaded with, for a ' +
+      'joint whose tension nothing else tells',
+    source: `DIN 22101, ${memory}`,
+  },
+  {
+    name: 'SafetySteelCord',
+    kind: 'number',
+    value: safetyFactors.steelCord.usual,
+    min: 1,
+    max: 30,
+    doc:
+      `type strength over permitted tension of a steel cord belt, ${safetyFactors.steelCord.least} to ` +
+      `${safetyFactors.steelCord.most}`,
+    source: `DIN 22101, ${memory}`,
+  },
+  {
+    name: 'SafetySteelCordLeast',
+    kind: 'number',
+    value: safetyFactors.steelCord.least,
+    min: 1,
+    max: 30,
+    doc:
+      'minimum of the safety factors of a steel cord belt: it gives the most that such a belt may be loaded ' +
+      'with, for a ' +
+      'joint whose tension nothing else tells',
+    source: `DIN 22101, ${memory}`,
+  },
+  {
+    name: 'CoverLeft',
+    kind: 'length',
+    value: { metric: 1, us: 0.04 },
+    min: 0,
+    doc: 'minimum of top cover that a skive should leave over the carcass',
+    source: practice,
+  },
+  {
+    name: 'CoverDifference',
+    kind: 'ratio',
+    value: 0.25,
+    min: 0,
+    max: 1,
+    doc: "share by which an entered top cover may differ from the designation's before it is told",
+    source: 'chosen, cautious',
+  },
+  {
+    name: 'CarcassDifference',
+    kind: 'ratio',
+    value: 0.25,
+    min: 0,
+    max: 1,
+    doc: 'ways to the carcass thickness that differ by more than this share of the largest are told',
+    source: 'chosen, cautious: real plies lie within about a fifth of the estimate, from memory',
+  },
+  {
+    name: 'PlyBase',
+    kind: 'length',
+    value: { metric: plyThickness.base, us: plyThickness.base / inch },
+    min: 0,
+    doc: 'thickness that every ply has, for estimating the carcass',
+    source: memory,
+  },
+  {
+    name: 'PlyPerStrength',
+    kind: 'number',
+    value: plyThickness.perStrength,
+    min: 0,
+    doc: 'thickness of a ply per its strength, mm per N/mm in either unit system',
+    source: memory,
+  },
+]);
