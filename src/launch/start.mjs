@@ -34,7 +34,9 @@ if (built.status !== 0) process.exit(built.status ?? 1);
 
 const port = 4173;
 
-/** Whether Skewbook answers at its usual port already. A second one would be another origin, with a store of its own. */
+/**
+ * Whether Skewbook answers at its usual port already. A second one would be another origin, with a store of its own.
+ */
 async function answers() {
   try {
     const response = await fetch(`http://127.0.0.1:${port}/`, { signal: AbortSignal.timeout(2_000) });
@@ -71,7 +73,7 @@ const [address] = server.resolvedUrls.local;
 console.log(`Skewbook is at ${address} (this machine only). To stop it, press Ctrl+C.`);
 if (new URL(address).port !== String(port))
   console.log(
-    `Port ${port} is taken by another program. The browser keeps a book for each port: one made at port ${port} is not ` +
-      `shown here. Free the port and start again to see it.`,
+    `Port ${port} is taken by another program. The browser keeps a book for each port: one made at port ${port} ` +
+      `is not shown here. Free the port and start again to see it.`,
   );
 open(address);
