@@ -109,6 +109,7 @@ export const constructionColumns = columns([
     percent: true,
     digits: 0,
     background: true,
+    source: 'arithmetic',
     doc: 'between the ways to the carcass thickness that the record gives, over the largest; empty with fewer than two',
     formula:
       'IF(COUNT({Carcass thickness},{Carcass by covers},{Carcass by plies})<2,"",' +

@@ -58,7 +58,7 @@ export const assumptionValues = namedValues([
     kind: 'length',
     value: 0,
     doc: "minimum from a plate's corner to the belt's edge; negative where the supplier lets corners stand over",
-    source: 'chosen: no corner stands over the edge',
+    source: 'chosen, cautious: no corner stands over the edge',
   },
   {
     name: 'TakeUpShare',

@@ -8,6 +8,7 @@ import type { BookState } from '../../src/workbook/state.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { bookOf, soundBelt } from './books.ts';
 import { agree } from './differences.ts';
+import { faulty, withPlantedFault } from './planted-fault.ts';
 
 /** A change is kept whole, or refused with the book as it was: state, values and the steps to undo. */
 
@@ -15,7 +16,7 @@ const started = (): Workbook =>
   new Workbook(bookOf({ belts: [soundBelt, { ...soundBelt, Belt: 'B2', Width: 650 }, { ...soundBelt, Belt: 'B3' }] }));
 
 /** A text of a thousand million characters, which the language has no room for. */
-const tooLong = '=LEN(REPT("x",1E9))';
+withPlantedFault();
 
 function everyValue(book: Workbook): Map<string, Value> {
   const values = new Map<string, Value>();
@@ -85,7 +86,7 @@ describe('a reference to a sheet that there is not', () => {
 test('what throws is refused in a sentence that names the cell', () => {
   const book = started();
   const state = book.state;
-  const edit = (): void => book.edit([{ ...widthOf(book, 0), content: tooLong }]);
+  const edit = (): void => book.edit([{ ...widthOf(book, 0), content: faulty }]);
   expect(edit).toThrow(RefusedChange);
   expect(edit).toThrow(
     'What was entered in Belts D2 was refused, and the book is as it was before: it makes a text that is too long.',
@@ -109,8 +110,8 @@ test('a book that is closed to changes refuses each and says why', () => {
 
 const chance = fc.nat({ max: 99 });
 const content = fc.constantFrom<Content>(
-  tooLong,
-  tooLong,
+  faulty,
+  faulty,
   700,
   null,
   'abc',
@@ -131,7 +132,7 @@ const pasted = fc.array(fc.tuple(chance, content), { minLength: 2, maxLength: 4 
   const { length } = book.sheet('Belts').rows;
   book.edit(list.map(([row, given], index) => ({ ...widthOf(book, row % length), column: 3 + index, content: given })));
 });
-const rows = fc.tuple(chance, fc.constantFrom<Content>(800, tooLong, '=Belt!D2')).map(([at, width]): Act => (book) => {
+const rows = fc.tuple(chance, fc.constantFrom<Content>(800, faulty, '=Belt!D2')).map(([at, width]): Act => (book) => {
   const { length } = book.sheet('Belts').rows;
   if (at % 3 === 0 && length > 2) book.removeRecords('Belts', at % length, 1);
   else book.addRecords('Belts', at % (length + 1), [['new', null, null, width]]);
@@ -155,7 +156,7 @@ const act = fc.oneof(
 );
 
 /** One that is refused whatever the book holds. */
-const refusedAlways: Act = (book) => book.edit([{ ...widthOf(book, 0), content: tooLong }]);
+const refusedAlways: Act = (book) => book.edit([{ ...widthOf(book, 0), content: faulty }]);
 
 test('a session in which changes are refused goes on as if they had not been tried', () => {
   let refused = 0;

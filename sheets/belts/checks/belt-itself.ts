@@ -34,7 +34,7 @@ export const beltItselfChecks = declareChecks([
   },
   {
     word: 'larger tension',
-    source: 'comparison of the methods; RouteMargin',
+    source: 'arithmetic: comparison of the methods; RouteMargin',
     doc:
       "where another way to the tension answers more than the one used by over RouteMargin: that against the series' " +
       'rating',
@@ -87,7 +87,7 @@ export const beltItselfChecks = declareChecks([
   },
   {
     word: 'top cover',
-    source: 'the designation; CoverDifference',
+    source: 'arithmetic: the designation; CoverDifference',
     doc: "entered top cover against the designation's",
     look: 'Top cover',
     value: ofBelt('Top cover', 'the entered top cover'),
@@ -103,7 +103,7 @@ export const beltItselfChecks = declareChecks([
   },
   {
     word: 'carcass thickness',
-    source: 'comparison of the ways; CarcassDifference',
+    source: 'arithmetic: comparison of the ways; CarcassDifference',
     doc: 'difference between the ways to the carcass thickness against CarcassDifference',
     look: 'Carcass thickness',
     value: ofBelt('Carcass difference', 'the difference between the ways to the carcass thickness'),

@@ -77,7 +77,7 @@ export const unwritable: readonly { readonly formula: string; readonly because: 
     formula: `=${Array.from({ length: 24 }, () => 'CARCASSMATERIAL(Belts!E2)').join('&')}`,
     because: 'characters, and a cell takes',
   },
-  { formula: `=${'ABS('.repeat(70)}1${')'.repeat(70)}`, because: 'functions stand more than 64 deep' },
+  { formula: `=${'ABS('.repeat(70)}1${')'.repeat(70)}`, because: 'more than 64 levels deep' },
 ];
 
 const free = (name: string, columns: number, rows: readonly (readonly Content[])[]): SheetState => ({

@@ -41,6 +41,7 @@ const unlike = [
   { sheet: 'Belts', header: 'Strength', because: 'BELTSTRENGTH' },
   { sheet: 'Belts', header: 'Plies', because: 'BELTPLIES' },
   { sheet: 'Belts', header: 'Covers', because: 'BOTTOMCOVER' },
+  { sheet: 'Belts', header: 'Designated cover', because: 'TOPCOVER' },
 ] as const;
 
 describe('formulas', () => {

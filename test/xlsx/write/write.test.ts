@@ -1,3 +1,10 @@
+import {
+  bookColumns,
+  compiledSheets,
+  declarationOf,
+  emptyBook,
+  headerPosition,
+} from '../../../src/workbook/declared.ts';
 import { applicationVersion } from '../../../src/xlsx/write/packed-book.ts';
 import { writtenBook } from './written-book.ts';
 import { readdirSync, readFileSync } from 'node:fs';
@@ -7,7 +14,6 @@ import { afterEach, beforeAll, describe, expect, test, vi } from 'vitest';
 import { version } from '../../../package.json';
 import { functions } from '../../../src/functions/index.ts';
 import { isComputed } from '../../../src/sheet/declaration.ts';
-import { bookColumns, declarationOf, emptyBook, compiledSheets } from '../../../src/workbook/declared.ts';
 import { safetyReminders } from '../../../src/workbook/safety.ts';
 import { columnLetters } from '../../../src/formula/address.ts';
 import { Workbook } from '../../../src/workbook/workbook.ts';
@@ -209,7 +215,9 @@ describe('headers', () => {
     expect(note('Width')).toBe("the belt's width.\nAllowed: a number more than 0, in mm.");
     expect(note('Service')).toContain('Allowed: one of: none, underground');
     expect(note('Plate series')).toContain('Allowed: a series of the sheet Plate series.');
-    expect(note('Working tension')).toMatch(/Worked out by the sheet\.\nSource: the route that Tension from names/);
+    expect(note('Working tension')).toMatch(
+      /Worked out by the sheet\.\nSource: definition: the method that Tension from names/,
+    );
     expect(note('Area')).toBe('where in the plant.');
   });
 });
@@ -309,7 +317,10 @@ describe('a sheet of records', () => {
       type: 'list',
       formulae: ["'Plate series'!$A$2:$A$203"],
     });
-    expect(rule('Plate series', 'T2')).toMatchObject({ type: 'list', formulae: ['"yes,no"'] });
+    expect(rule('Plate series', `${columnLetters(headerPosition('Plate series', 'Flame resistant'))}2`)).toMatchObject({
+      type: 'list',
+      formulae: ['"yes,no"'],
+    });
     expect(rule('Assumptions', namedCell('PulleyGroup'))).toMatchObject({ type: 'list', formulae: ['"A,B,C"'] });
     expect(rule('Assumptions', namedCell('TightMargin'))).toMatchObject({ type: 'decimal', formulae: [0, 1] });
   });
