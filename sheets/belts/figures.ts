@@ -2,6 +2,7 @@ import { columns } from '../../src/sheet/declaration.ts';
 import { constructionColumns } from './construction.ts';
 import { beltInputs, fine, listed, plate, short } from './inputs.ts';
 import { lengthColumns } from './lengths.ts';
+import { tensionMethodColumns } from './tension-methods.ts';
 import { tensionColumns } from './tension.ts';
 import { workColumns } from './work.ts';
 import { pulleyStepFormula } from '../values/tables.ts';
@@ -127,6 +128,7 @@ const computed = columns([
     optional: { 'Plate series.Pulley at 45': null },
   },
   ...tensionColumns,
+  ...tensionMethodColumns,
   {
     header: 'Governing pulley',
     kind: 'length',

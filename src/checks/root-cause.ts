@@ -1,3 +1,4 @@
+/* oxlint-disable max-lines -- one walk over a formula, whose steps call each other and share what they found. */
 import type { EngineeringFunction } from '../formula/define.ts';
 import { FormulaReading, type Row, treeOf } from './formula-reading.ts';
 import { parameterAt } from '../formula/parameter.ts';
@@ -5,11 +6,11 @@ import type { Guard, Node } from '../formula/syntax.ts';
 import { conditionsOf } from '../formula/guards.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { type Column, isComputed } from '../sheet/declaration.ts';
-import { routeInputs } from '../../sheets/belts/tension.ts';
+import { routeInputs } from '../../sheets/belts/tension-methods.ts';
 import { shortestByFactor } from '../../sheets/values/tables.ts';
 import { conditionalCells, isConditional } from '../workbook/conditional-records.ts';
 import { compiledSheets } from '../workbook/declared.ts';
-import type { CellPlace } from '../workbook/place.ts';
+import { type CellPlace, placeKey } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { emptyIssue, issueAt } from '../records/cell-issue.ts';
 import { isFallback, isWrong, leavesOf } from './formula-parts.ts';
@@ -25,8 +26,8 @@ interface Cause extends CellPlace, Issue {
 /** Causes, each cell once, where it comes first. */
 const distinct = (causes: readonly Cause[]): Cause[] => {
   const seen = new Set<string>();
-  return causes.filter(({ sheet, record, column }) => {
-    const mark = `${sheet}!${record},${column}`;
+  return causes.filter((cause) => {
+    const mark = placeKey(cause);
     return seen.has(mark) ? false : seen.add(mark);
   });
 };

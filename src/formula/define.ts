@@ -63,6 +63,7 @@ export interface EngineeringFunction {
   readonly signature: string;
 }
 
+// oxlint-disable-next-line max-lines-per-function -- what one declaration becomes, each part made once.
 export function define<const P extends Parameters>(definition: Definition<P>): EngineeringFunction {
   const { name, parameters } = definition;
   if (name !== name.toUpperCase()) throw new Error(`${name}: a function's name is written in capitals`);

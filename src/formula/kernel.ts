@@ -136,6 +136,7 @@ function compiledConditional(fold: Fold | undefined, args: readonly (Node | unde
   };
 }
 
+// oxlint-disable-next-line max-lines-per-function -- one branch for each function that chooses or looks up.
 function compiledCall(name: string, args: readonly (Node | undefined)[], scope: Scope): RowFormula {
   const argument = (index: number): RowFormula => {
     const node = args[index];
