@@ -123,21 +123,11 @@ function sectionHtml(section: Section, paper: CardPaper, mark: string): string {
     }
     case 'drawing': {
       const { width, height } = paperSizes[paper];
-      const { joint, unit, belt, series, standing } = section;
+      const { joint, standing } = section;
       // A little lower than the page: what fills it exactly is pushed to the next one.
+      const room = { width: width - 2 * margin, height: height - 2 * margin - 4 };
       return (
-        `<div class="drawing">` +
-        `${paperSvg(
-          shopDrawing(joint, {
-            ...standing,
-            unit,
-            belt,
-            series,
-            width: width - 2 * margin,
-            height: height - 2 * margin - 4,
-          }),
-          mark,
-        )}</div>`
+        `<div class="drawing">` + `${paperSvg(shopDrawing(joint, { ...section, ...standing, ...room }), mark)}</div>`
       );
     }
   }

@@ -13,6 +13,10 @@ import { type Dimension, jointReport } from '../drawing/joint-report.ts';
 import { type LengthUnit, tapeText } from '../drawing/tape.ts';
 import { type CautionNote, cautionsFor, permitLines } from '../job/cautions.ts';
 import { type FilledStep, filledSteps, readSteps, stepFaultText, variantOf } from '../job/job-steps.ts';
+import { steps as stepsSheet } from '../../sheets/work/steps.ts';
+import type { StepRow } from '../../sheets/work/standard-steps.ts';
+import { presentStep } from '../../sheets/work/superseded-steps.ts';
+import { listed } from '../sheet/words.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type Part, cardParts } from './card-parts.ts';
@@ -118,6 +122,18 @@ export function toolList(named: readonly string[]): string[] {
 
 const worstFirst: readonly string[] = ['fails', 'not known', 'tight', 'compare'];
 
+/** Which steps of the book are those of an earlier version, in whose place the card prints the present ones. */
+function earlierSteps(rows: readonly StepRow[]): string[] {
+  const titles = rows.filter((row) => presentStep(row) !== undefined).map(({ Step: title }) => String(title));
+  return titles.length === 0
+    ? []
+    : [
+        `The sheet ${stepsSheet.name} holds the text of an earlier version of this program in ${listed(titles, 'and', 20)}; ` +
+          `this card prints the present one, which keeps to one order for stored energy. Write your own text to ` +
+          `change it.`,
+      ];
+}
+
 /** The card of one belt; of a joint that can't be drawn it says so and leaves the drawing out. */
 export function jobCard(book: Workbook, record: number): JobCard {
   const belt = new Belt(book, record);
@@ -126,7 +142,8 @@ export function jobCard(book: Workbook, record: number): JobCard {
   const joint = drawn.geometry;
   const report = joint === undefined ? undefined : jointReport(joint, unit);
   const skew = belt.number('Skew');
-  const { steps, faults } = readSteps(stepRows(book));
+  const rows = stepRows(book);
+  const { steps, faults } = readSteps(rows.map((row) => presentStep(row) ?? row));
   const service = belt.text('Service');
   const values = stepValues(belt);
   const filled = filledSteps(steps, {
@@ -181,6 +198,7 @@ export function jobCard(book: Workbook, record: number): JobCard {
       ...setVerdictTexts(stands),
       ...drawn.remarks.filter((remark) => joint === undefined || !joint.patternFaults.includes(remark)),
       ...(joint === undefined ? [] : setByHand(book, record, joint, unit)),
+      ...earlierSteps(rows),
       ...faults.map(stepFaultText),
     ],
     dimensions: report?.dimensions ?? [],
