@@ -203,7 +203,9 @@ export const assumptionValues = namedValues([
     value: 1,
     min: 1,
     max: 3,
-    doc: "least pulley for the joint on a reverse bend over that on any other: 1, its lowest value, until the plates' supplier says more",
+    doc:
+      'least pulley for the joint on a reverse bend over that on any other: 1, its lowest value, until the ' +
+      "plates' supplier says more",
     source: 'chosen, not cautious: 1 is the least cautious value it can have, and no source gives another',
   },
   {

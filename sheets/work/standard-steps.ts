@@ -67,8 +67,8 @@ export const standardSteps: readonly StepRow[] = [
     'belt clamps for both runs; blocks and chains for the weight; winch',
     `In this order: ${[release.takeUp, release.clamp, release.prove, release.open].join('; ')}. ` +
       'Belt that the skew takes on the centre line, from two square ends: {Belt consumed}; add what is cut off with ' +
-      'the old joint. Travel left in the take-up: {Take-up travel}. Where that is not enough, stop and plan an insert ' +
-      'of belt.',
+      'the old joint. Travel left in the take-up: {Take-up travel}. Where that is not enough, stop and plan an ' +
+      'insert of belt.',
     { ...hold, Cautions: 'stored energy, run-back, pinch', Source: '29 CFR 1910.147; the length by trigonometry' },
   ),
   step(

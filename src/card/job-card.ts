@@ -108,7 +108,7 @@ const patternWarning = (joint: JointGeometry | undefined): string[] =>
 
 /**
  * The tools of all steps, each once: case does not tell two apart, and one that another names more exactly ("straight
- * edge", "straight edge longer than the cut") is left to that one.
+ * edge", "straight edge longer than the cut") is left to that one. For tests: exported for them alone.
  */
 export function toolList(named: readonly string[]): string[] {
   const tools = new Map(
@@ -128,9 +128,9 @@ function earlierSteps(rows: readonly StepRow[]): string[] {
   return titles.length === 0
     ? []
     : [
-        `The sheet ${stepsSheet.name} holds the text of an earlier version of this program in ${listed(titles, 'and', 20)}; ` +
-          `this card prints the present one, which keeps to one order for stored energy. Write your own text to ` +
-          `change it.`,
+        `The sheet ${stepsSheet.name} holds the text of an earlier version of this program in ` +
+          `${listed(titles, 'and', 20)}; this card prints the present one, which keeps to one order for stored ` +
+          `energy. Write your own text to change it.`,
       ];
 }
 

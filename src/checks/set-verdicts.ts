@@ -13,7 +13,7 @@ interface SetVerdict {
 }
 
 /** How a belt's checks stand. */
-export interface Standing {
+interface Standing {
   /** As the book has it. */
   readonly verdict: Verdict;
   /** By the sheet's own formulas alone, whatever was set by hand. */

@@ -34,8 +34,8 @@ export interface JointInputs {
   /** Distance marked along both edges to prove the square line; the belt's width unless told otherwise. */
   readonly back?: number;
   /**
-   * Strips of one joint: how many lie under and over the belt, and what each is longer than the cut, both ends together.
-   * None are shown without.
+   * Strips of one joint: how many lie under and over the belt, and what each is longer than the cut, both ends
+   * together. None are shown without.
    */
   readonly strips?: { readonly overhang: number; readonly below: number; readonly above: number };
   readonly series?: PlateData;

@@ -36,10 +36,8 @@ const wordings: readonly (readonly [pattern: RegExp, mark: Mark])[] = [
   [/\bsupplier/i, 'supplier'],
   [/\b(?:ISO|DIN|EN|GB|CFR|NIST|ECMA|EN ISO)\b/, 'standard'],
   // Names of what can be followed without looking anything up.
-  [
-    /\b(?:geometry|trigonometry|counting|arithmetic|definition|theorem|equilibrium|rotation of the axes|area of a ring)\b/i,
-    'derived',
-  ],
+  [/\b(?:geometry|trigonometry|counting|arithmetic|definition|theorem|equilibrium)\b/i, 'derived'],
+  [/\b(?:rotation of the axes|area of a ring)\b/i, 'derived'],
   [/\b(?:Euler-Eytelwein|Poisson distribution|normal demand|Julian year)\b/, 'derived'],
 ];
 

@@ -10,7 +10,7 @@ export interface SafetyReminder {
 export const safetyPurpose = 'Skewbook computes and reminds; it does not authorise work.';
 
 /** Whom to ask before something is done that this program only computes: "before you …" follows. */
-export const askBefore = (deed: string): string => `Ask the plate supplier or a competent engineer before ${deed}.`;
+const askBefore = (deed: string): string => `Ask the plate supplier or a competent engineer before ${deed}.`;
 
 /** Where the decision falls, in the words of what is decided. */
 export const deferrals = {
@@ -44,9 +44,9 @@ export const reminders = {
   hotWork: {
     text:
       'Whatever makes sparks or flame, a grinder or a cutting disc too, is hot work on any belt. Get a hot-work ' +
-      'permit; clear away spillage and dust (dust of grain, coal, sugar, wood and sulphur can explode; belt and covers ' +
-      'burn); keep an extinguisher and a fire watch beside the work, and watch on for 30 minutes after it, or longer ' +
-      'where the site says so. Where dust hangs in the air, make no sparks: use hand tools.',
+      'permit; clear away spillage and dust (dust of grain, coal, sugar, wood and sulphur can explode; belt and ' +
+      'covers burn); keep an extinguisher and a fire watch beside the work, and watch on for 30 minutes after it, ' +
+      'or longer where the site says so. Where dust hangs in the air, make no sparks: use hand tools.',
     rules: '29 CFR 1910.252(a) and 29 CFR 1910.272(f) (from memory)',
   },
   flameResistance: {

@@ -98,7 +98,8 @@ describe('checks that fail', () => {
     expect(finding.cures[0]).toContain('Put in a pulley of at least 400 mm');
     expect(verdictAfter(book, 'Smallest pulley', 400, 'Carcass check')).toBe('tight');
     expect(finding.cures.join(' ')).toContain(
-      'If that pulley is a low-tension bend (group B) or a snub (group C), enter it in the sheet Pulleys with its group',
+      'If that pulley is a low-tension bend (group B) or a snub (group C), enter it in the sheet Pulleys with its ' +
+        'group',
     );
     const other = bookWith({ 'Smallest pulley': 315, 'Carcass thickness': 3.8, 'Permitted tension': 30 }, [plover], {
       PulleyGroup: 'B',

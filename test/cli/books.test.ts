@@ -159,9 +159,7 @@ describe('calc', () => {
     writeFileSync(at('old.xlsx'), 'old');
     const { code, out } = await ran(['calc', 'fleet.xlsx', 'old.xlsx'], { folder });
     expect(code).toBe(0);
-    expect(out).toMatch(
-      /Wrote old\.xlsx, in place of the file that was there\.\nAsk the plate supplier or a competent engineer before .*\n$/,
-    );
+    expect(out).toMatch(/Wrote old\.xlsx, in place of the file that was there\.\nAsk the plate supplier .*\n$/);
     expect(opened('old.xlsx').sheets.length).toBeGreaterThan(4);
   });
 
@@ -301,9 +299,7 @@ describe('check', () => {
     // C3 is the 23rd belt, below a title and the headers; the list's tenth column is the smallest pulley.
     expect(out).toMatch(/^FAILS C3, pulley: The smallest pulley, 630 mm, .*\(fleet\.xlsx, fleet!J25\)$/m);
     expect(out).toMatch(/^ {2}cure: /m);
-    expect(out).toMatch(
-      /fleet\.xlsx: 36 belts: 19 fit, 4 tight, 10 fail, 3 not known\.\nAsk the plate supplier or a competent engineer before .*\n$/,
-    );
+    expect(out).toMatch(/fleet\.xlsx: 36 belts: 19 fit, 4 tight, 10 fail, 3 not known\.\nAsk the plate supplier .*\n$/);
   });
 
   test('exit code 0 when none fails', async () => {

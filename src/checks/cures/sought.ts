@@ -82,8 +82,8 @@ export const tried = (sought: Sought, change: Change, text: string): Cure => ({
 });
 
 /**
- * Cures as they are told: one by which another check fails is left out where a better one is known, and comes last where
- * none is.
+ * Cures as they are told: one by which another check fails is left out where a better one is known, and comes last
+ * where none is.
  */
 export function ordered(found: readonly Cure[]): readonly Cure[] {
   const worsening = found.filter(({ effect }) => effect === 'worsens');
