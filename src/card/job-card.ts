@@ -14,6 +14,10 @@ import { type LengthUnit, tapeText } from '../drawing/tape.ts';
 import { type CautionNote, cautionsFor, permitLines } from '../job/cautions.ts';
 import { type FilledStep, filledSteps } from '../job/filled-steps.ts';
 import { readSteps, stepFaultText, variantOf } from '../job/job-steps.ts';
+import { steps as stepsSheet } from '../../sheets/work/steps.ts';
+import type { StepRow } from '../../sheets/work/standard-steps.ts';
+import { presentStep } from '../../sheets/work/superseded-steps.ts';
+import { listed } from '../sheet/words.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type Part, cardParts } from './card-parts.ts';
@@ -148,6 +152,18 @@ function headingOf(
   ];
 }
 
+/** Which steps of the book are those of an earlier version, in whose place the card prints the present ones. */
+function earlierSteps(rows: readonly StepRow[]): string[] {
+  const titles = rows.filter((row) => presentStep(row) !== undefined).map(({ Step: title }) => String(title));
+  return titles.length === 0
+    ? []
+    : [
+        `The sheet ${stepsSheet.name} holds the text of an earlier version of this program in ` +
+          `${listed(titles, 'and', 20)}; this card prints the present one, which keeps to one order for stored ` +
+          `energy. Write your own text to change it.`,
+      ];
+}
+
 /** The card of one belt; of a joint that can't be drawn it says so and leaves the drawing out. */
 export function jobCard(book: Workbook, record: number): JobCard {
   const belt = new Belt(book, record);
@@ -155,7 +171,8 @@ export function jobCard(book: Workbook, record: number): JobCard {
   const drawn: BeltJoint = beltJoint(book, record);
   const joint = drawn.geometry;
   const report = joint === undefined ? undefined : jointReport(joint, unit);
-  const { steps, faults } = readSteps(stepRows(book));
+  const rows = stepRows(book);
+  const { steps, faults } = readSteps(rows.map((row) => presentStep(row) ?? row));
   const service = belt.text('Service');
   const filled = filledSteps(steps, {
     variant: variantOf(belt.number('Skew')) ?? 'skew',
@@ -189,6 +206,7 @@ export function jobCard(book: Workbook, record: number): JobCard {
       ...setVerdictTexts(stands),
       ...drawn.remarks.filter((remark) => joint === undefined || !joint.patternFaults.includes(remark)),
       ...(joint === undefined ? [] : setByHand(book, record, joint, unit)),
+      ...earlierSteps(rows),
       ...faults.map(stepFaultText),
     ],
     dimensions: report?.dimensions ?? [],

@@ -422,6 +422,27 @@ describe('what is not as it should be', () => {
     expect(jobCard(demo, named('Q1')).verdict).toBe('fits');
   });
 
+  test('steps of an earlier version, unchanged, give way to the present ones, and the card says so', () => {
+    const book = new Workbook(demoBook('metric'));
+    const text = book.column(stepsSheet.name, 'Text');
+    const earlier =
+      'Take clamps, blocks and tools off and count them, set the tension, put every guard back, clear everyone, take ' +
+      'the locks off in the order of the permit.';
+    const record = book
+      .sheet(stepsSheet.name)
+      .rows.findIndex((_, row) => book.read(stepsSheet.name, row, 'Step') === 'Clear and put the guards back');
+    const filled = (): string | undefined =>
+      jobCard(book, 0).steps.find(({ title }) => title === 'Clear and put the guards back')?.filled;
+    const present = filled();
+    book.edit([{ sheet: stepsSheet.name, record, column: text, content: earlier }]);
+    expect(filled()).toBe(present);
+    expect(jobCard(book, 0).remarks.join(' ')).toContain('text of an earlier version of this program in Clear and put');
+    book.edit([{ sheet: stepsSheet.name, record, column: text, content: `${earlier} Ring the control room.` }]);
+    expect(filled()).toContain('Ring the control room.');
+    expect(jobCard(book, 0).remarks.join(' ')).not.toContain('earlier version');
+    expect(jobCard(demo, 0).remarks.join(' ')).not.toContain('earlier version');
+  });
+
   test("steps are the book's own: edited, added, moved; a faulty row is told", () => {
     const book = new Workbook(demoBook('metric'));
     const column = (header: HeaderOf<'Steps'>): number => book.column(stepsSheet.name, header);
