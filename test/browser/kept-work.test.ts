@@ -61,11 +61,6 @@ test('Enter, Tab and Escape in bar and cell keep what was typed last', async () 
   await goTo(page, 'D2');
   expect(await formula(page)).toBe('780');
 
-  await page.locator('#formula').fill('=LEN(REPT("x",1E9))');
-  await page.keyboard.press('Enter');
-  await page.locator('.notice', { hasText: 'was refused, and the book is as it was before' }).waitFor();
-  await goTo(page, 'D2');
-  expect(await formula(page)).toBe('780');
   expect(first).not.toBe('780');
   expect(complaints).toEqual([]);
 });
@@ -120,7 +115,7 @@ test('a book of a later version is told of, left alone and replaced only when as
   expect([version, cells[3]]).toEqual([2, 777]);
 });
 
-test('a book with a cell that can not be worked out opens, names the cell and lets it be corrected', async () => {
+test('a book with absurd cells opens with all of them, and lets them be corrected', async () => {
   const { page, complaints } = await browser.open();
   const demo = demoBook('metric');
   const [belts, ...others] = demo.sheets;
@@ -132,11 +127,10 @@ test('a book with a cell that can not be worked out opens, names the cell and le
   await store(page, { ...demo, sheets: [{ ...belts, rows }, ...others] });
   await page.reload();
   await page.waitForSelector('.ht_master td');
-  await page.locator('.notice', { hasText: 'The cause is Belts D3' }).waitFor();
   await goTo(page, 'D5');
   expect(await formula(page)).toBe('=D5');
   await goTo(page, 'D3');
-  expect(await formula(page)).toBe(' =LEN(REPT("x",1E9))');
+  expect(await formula(page)).toBe('=LEN(REPT("x",1E9))');
   await page.keyboard.type('900');
   await page.keyboard.press('Enter');
   await goTo(page, 'D3');
