@@ -1,7 +1,6 @@
 import { columnOf } from './books.ts';
 import { expect, test, vi } from 'vitest';
 import { type Content, isFault } from '../../src/formula/values.ts';
-import { declareSheet } from '../../src/sheet/declaration.ts';
 import { emptyBook } from '../../src/workbook/declared.ts';
 import { explained } from '../../src/workbook/explanation.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
@@ -17,6 +16,8 @@ import { differences } from './differences.ts';
 
 vi.mock('../../sheets/index.ts', async (original) => {
   const sheets = await original<typeof import('../../sheets/index.ts')>();
+  // Imports at the top are not there yet when the module is asked for.
+  const { declareSheet } = await import('../../src/sheet/declaration.ts');
   const spares = declareSheet({
     name: 'Spares',
     purpose: 'Plates to take along',
