@@ -47,7 +47,7 @@ describe('card', () => {
     expect(readFileSync(`${folder}/q1.svg`, 'utf8').match(/class="plate"/g)?.length).toBeGreaterThan(30);
     expect(await card('fleet.xlsx', 'Q1', 'q1.dxf')).toMatchObject({ code: 0 });
     const entities = new DxfParser().parseSync(readFileSync(`${folder}/q1.dxf`, 'utf8'))?.entities ?? [];
-    expect(entities.filter(({ layer }) => layer === 'holes')).toHaveLength(64);
+    expect(entities.filter(({ layer }) => layer === 'holes')).toHaveLength(62);
     expect(await card('fleet.xlsx', 'Q1', 'cut.dxf', '--cut-only')).toMatchObject({ code: 0 });
     expect(
       (new DxfParser().parseSync(readFileSync(`${folder}/cut.dxf`, 'utf8'))?.entities ?? []).filter(
