@@ -300,6 +300,7 @@ describe('the book', () => {
     await problem.waitFor({ timeout: 50_000 });
     expect(await problem.innerText()).toMatch(/^letter\.xlsx could not be used: /);
     await page.keyboard.press('Escape');
+    await problem.waitFor({ state: 'detached' });
     await type(`${width}2`, '650');
     expect(await value(`${width}2`)).toBe('650 mm');
   });
@@ -378,6 +379,6 @@ describe('menus', () => {
     await page.locator('.menu-list [role=menuitem]').first().waitFor();
     await page.keyboard.press('Escape');
     await page.locator('.menu-list [role=menuitem]').first().waitFor({ state: 'detached' });
-    expect(await page.evaluate(() => document.activeElement?.textContent?.trim().startsWith('Edit'))).toBe(true);
+    await page.waitForFunction(() => document.activeElement?.textContent?.trim().startsWith('Edit'));
   });
 });
