@@ -50,6 +50,7 @@ export default defineConfig(({ isSsrBuild }) => ({
     maxWorkers: '100%',
     testTimeout: 60_000,
     hookTimeout: 180_000,
+    setupFiles: ['test/seed.ts'],
     // Which kind a test file is of: by its folder and by the end of its name. DEVELOPERS.md tells what each is for.
     projects: [
       {
@@ -64,10 +65,19 @@ export default defineConfig(({ isSsrBuild }) => ({
       },
       // What puts other modules in the place of the program's, or tells the engine of functions, shares none.
       { extends: true, test: { name: 'node-alone', include: ['test/**/*.alone.test.ts'] } },
-      { extends: true, test: { name: 'node-programs', include: ['test/cli/**/*.test.ts', 'test/**/*.slow.test.ts'] } },
       {
         extends: true,
-        test: { name: 'browser', include: ['test/browser/**/*.test.ts'], globalSetup: 'test/browser/built-page.ts' },
+        // Other programs share the machine with these tests: one that fails is tried again, and the report says so.
+        test: { name: 'node-programs', retry: 1, include: ['test/cli/**/*.test.ts', 'test/**/*.slow.test.ts'] },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'browser',
+          retry: 1,
+          include: ['test/browser/**/*.test.ts'],
+          globalSetup: 'test/browser/built-page.ts',
+        },
       },
     ],
   },

@@ -41,7 +41,8 @@ export async function relaxation(
     let fresh = counts === undefined ? state.noted(state.firstPatterns()) : state.patterns;
     for (let paused = performance.now(); ;) {
       program.add(fresh.map((pattern) => columnOf(search, pattern, false)));
-      const relaxed = program.solve({ ...state.limits, seconds: state.left });
+      const seconds = state.left;
+      const relaxed = seconds > 0 ? program.solve({ ...state.limits, seconds }) : undefined;
       if (relaxed === undefined) return undefined;
       const { cost, values } = relaxed;
       const prices = pricesOf(problem, relaxed.rowPrices);

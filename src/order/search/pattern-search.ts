@@ -47,13 +47,18 @@ class PatternSearch {
     this.#solver = solver;
   }
 
-  /** The integer program over some patterns, with the best plan as its start where they hold it. */
+  /**
+   * The integer program over some patterns, with the best plan as its start where they hold it. It takes no more than
+   * what is left of the time, whatever it is granted, and is not begun when nothing is.
+   */
   #program(
     patterns: readonly Pattern[],
     stage: string,
-    seconds: number,
+    granted: number,
     counts: RollCounts = anyCounts(this.#search),
   ): boolean {
+    const seconds = Math.min(granted, this.#state.left);
+    if (seconds <= 0) return false;
     const missing = missingColumns(this.#search, true);
     const times = new Map(this.#state.best.uses.map(({ pattern, times: number }) => [keyOf(pattern), number]));
     const held = patterns.filter((pattern) => times.has(keyOf(pattern))).length === times.size;
@@ -107,7 +112,7 @@ class PatternSearch {
       const ended = this.#program(
         patterns,
         'patterns of a better plan',
-        share === 1 ? this.#state.left : Math.max(2, this.#state.left / 3),
+        share === 1 ? Number.POSITIVE_INFINITY : Math.max(2, this.#state.left / 3),
       );
       if (ended && share === 1) this.#state.bound = this.#state.value;
     }
@@ -140,7 +145,7 @@ class PatternSearch {
       );
       if (split < 0) {
         // Whole numbers of rolls: the cost is settled, what is left is whether the pieces fit.
-        this.#program(this.#state.patterns, 'numbers of rolls', Math.min(3, this.#state.left), branch.counts);
+        this.#program(this.#state.patterns, 'numbers of rolls', 3, branch.counts);
         if (bound < this.#state.value) undecided.push(bound);
         continue;
       }
@@ -164,7 +169,7 @@ class PatternSearch {
       const ended = this.#program(
         this.#state.patterns,
         'patterns made',
-        relaxed === undefined ? this.#state.left : Math.max(2, this.#state.left / 4),
+        relaxed === undefined ? Number.POSITIVE_INFINITY : Math.max(2, this.#state.left / 4),
       );
       if (relaxed !== undefined) await this.#proof(relaxed);
       if (
@@ -173,7 +178,7 @@ class PatternSearch {
         new Set(this.#search.problem.stocks.map(({ cost }) => cost).filter((cost) => cost > 0)).size > 1
       )
         await this.#branching(relaxed);
-      if (!ended && !this.#state.over) this.#program(this.#state.patterns, 'patterns made', this.#state.left);
+      if (!ended && !this.#state.over) this.#program(this.#state.patterns, 'patterns made', Number.POSITIVE_INFINITY);
     }
     this.#state.report('end');
     return {
