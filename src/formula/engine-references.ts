@@ -96,6 +96,18 @@ const isRef: EngineFunction = {
   },
 };
 
+/** TYPE: 1 number, 2 text, 4 truth, 16 error, 64 range of several. */
+const type: EngineFunction = {
+  metadata: { parameters: [any], vectorizationForbidden: true },
+  run(family, { args: [syntax, ...others] }, state) {
+    if (syntax === undefined || others.length > 0) return refused(ErrorType.NA, 'TYPE takes 1 argument');
+    const value = family.evaluateAst(syntax, state);
+    if (value instanceof SimpleRangeValue) return 64;
+    if (value instanceof CellError) return 16;
+    return typeof value === 'string' ? 2 : typeof value === 'boolean' ? 4 : 1;
+  },
+};
+
 type Condition = { readonly lambda: (cell: unknown) => boolean } | undefined;
 
 const averageIfs: EngineFunction = {
@@ -126,12 +138,27 @@ const averageIfs: EngineFunction = {
     }),
 };
 
+/** The arguments of a LET within another, in which its own names go before those outside. */
+function replacedWithin(args: readonly unknown[], name: string, value: unknown): unknown[] {
+  const own = args.findIndex((item, at) => at % 2 === 0 && at < args.length - 1 && nameOf(item) === name);
+  return args.map((item, at) => {
+    const isName = at % 2 === 0 && at < args.length - 1;
+    return isName || (own >= 0 && at > own + 1) ? item : replaced(item, name, value);
+  });
+}
+
+const nameOf = (syntax: unknown): string | undefined =>
+  typeof syntax === 'object' && syntax !== null && 'expressionName' in syntax
+    ? String(syntax.expressionName).toLowerCase()
+    : undefined;
+
 /** A part of a formula with a name replaced by its value. */
 function replaced(syntax: unknown, name: string, value: unknown): unknown {
   if (Array.isArray(syntax)) return syntax.map((item: unknown) => replaced(item, name, value));
   if (typeof syntax !== 'object' || syntax === null || !('type' in syntax)) return syntax;
-  if (syntax.type === 'NAMED_EXPRESSION' && 'expressionName' in syntax)
-    return String(syntax.expressionName).toLowerCase() === name ? { type: 'STRING', value } : syntax;
+  if (nameOf(syntax) === name) return { type: 'STRING', value };
+  if ('procedureName' in syntax && syntax.procedureName === 'LET' && 'args' in syntax)
+    return { ...syntax, args: replacedWithin(syntax.args as readonly unknown[], name, value) };
   const inner = ['args', 'left', 'right', 'value', 'expression'].filter((key) => key in syntax);
   return inner.length === 0
     ? syntax
@@ -143,11 +170,12 @@ function letValue(family: Family, { args }: Call, state: State): unknown {
     return refused(ErrorType.NA, 'LET takes names and values in turn, and what is computed with them: LET(x,A1*2,x+x)');
   let rest: unknown[] = [...args];
   while (rest.length > 1) {
-    const [name, part] = rest as [{ readonly type: string; readonly expressionName?: unknown }, Syntax];
-    if (name.type !== 'NAMED_EXPRESSION')
+    const [name, part] = rest as [unknown, Syntax];
+    const called = nameOf(name);
+    if (called === undefined)
       return refused(ErrorType.VALUE, 'LET: a name must be letters, and none that a cell has: "width", not "W1"');
     const value = family.evaluateAst(part, state);
-    rest = rest.slice(2).map((later) => replaced(later, String(name.expressionName).toLowerCase(), value));
+    rest = replacedWithin(rest.slice(2), called, value);
   }
   return family.evaluateAst(rest[0] as Syntax, state);
 }
@@ -176,6 +204,7 @@ const withoutSum = (other: string): EngineFunction => ({
 export const engineFunctions: Readonly<Record<string, EngineFunction>> = {
   INDEX: index,
   ISREF: isRef,
+  TYPE: type,
   AVERAGEIFS: averageIfs,
   LET: letFunction,
   NEGBINOMDIST: withoutSum('NEGBINOM.DIST'),

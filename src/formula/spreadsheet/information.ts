@@ -1,7 +1,7 @@
-import { isFault, type Fault, type Matrix, type Value } from '../values.ts';
+import { type Fault, isFault } from '../values.ts';
 import { notFound, standard, type StandardFunction } from './standard-function.ts';
 
-/** What kind a value is. Source: ECMA-376 Part 1, 18.17.7.106 (ERROR.TYPE) and 18.17.7.327 (TYPE). */
+/** What kind an error is. Source: ECMA-376 Part 1, 18.17.7 (ERROR.TYPE). */
 
 const numbersOfErrors: Readonly<Partial<Record<Fault['code'], number>>> = {
   '#DIV/0!': 2,
@@ -12,17 +12,10 @@ const numbersOfErrors: Readonly<Partial<Record<Fault['code'], number>>> = {
   '#N/A': 7,
 };
 
-function typeOf(value: Value | Matrix): number {
-  if (Array.isArray(value)) return 64;
-  if (isFault(value)) return 16;
-  return typeof value === 'string' ? 2 : typeof value === 'boolean' ? 4 : 1;
-}
-
 export const informationFunctions: readonly StandardFunction[] = [
   standard('ERROR.TYPE', ['fault'], (value) => {
     const number = isFault(value) ? numbersOfErrors[value.code] : undefined;
     if (number === undefined) throw notFound('ERROR.TYPE: the value is no error that has a number');
     return number;
   }),
-  standard('TYPE', ['fault'], typeOf),
 ];

@@ -21,7 +21,7 @@ const mostRate = 1000;
 function balance({ periods, payment, present, future, atStart }: Loan, rate: number): number {
   if (Math.abs(rate) < 1e-12) return present + payment * periods + future;
   const growth = Math.expm1(periods * Math.log1p(rate));
-  return present * (1 + growth) + payment * (atStart ? 1 + rate : 1) * (growth / rate) + future;
+  return present * Math.exp(periods * Math.log1p(rate)) + payment * (atStart ? 1 + rate : 1) * (growth / rate) + future;
 }
 
 /** How large the parts of the balance are, against which what is left of it is small or not. */
@@ -69,7 +69,7 @@ export const interestFunctions: readonly StandardFunction[] = [
       if (periods <= 0) throw noNumber(`RATE: the periods must be more than 0; ${periods} was given`);
       const loan = { periods, payment, present, future, atStart: type !== 0 };
       const isRoot = (rate: number | undefined): rate is number =>
-        rate !== undefined && Math.abs(balance(loan, rate)) <= 1e-9 * scale(loan, rate);
+        rate !== undefined && Math.abs(balance(loan, rate)) < 1e-9 * scale(loan, rate);
       const found = [bySteps(loan, guess), byHalving(loan, guess)].find(isRoot);
       if (found === undefined) throw noNumber('RATE: no rate was found at which the payments come to nothing');
       return found;
