@@ -75,7 +75,7 @@ describe('calc', () => {
     expect(out).toMatch(/passed over: row 1 \(title: Conveyor list 2026\)/);
     expect(out).toContain('Every cell was understood.');
     expect(out).toMatch(/Plate series: the file has none; the 10 of plates\.xlsx stay, which are invented/);
-    expect(out).toMatch(/Written otherwise: book\.xlsx, Belts, column Strength: /);
+    expect(out).toMatch(/Written otherwise: book\.xlsx, Belts, column Belt strength: /);
     expect(out).toContain('Joint ages are counted to 2026-11-25 (as given).');
     expect(out).toMatch(
       /36 belts: 19 fit, 4 tight, 10 fail, 3 not known\. \d+ findings, in the sheet Findings of book\.xlsx\./,
