@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
+import { shownHeader } from '../../sheet/header.ts';
 import { cellArea } from '../../formula/references.ts';
 import { isFault } from '../../formula/values.ts';
 import { unitOf } from '../../units/quantities.ts';
@@ -80,7 +81,7 @@ function told(desk: Desk): TemplateResult {
   const formula = book.formula(place);
   return html`
     <p class="told">
-      <b>${column.header}</b>
+      <b>${shownHeader(column, book.units)}</b>
       ${
         formula === undefined && typeof value === 'string'
           ? nothing
