@@ -2,15 +2,15 @@ import { keySection } from '../page/key-section.ts';
 import { Desk } from '../page/desk.ts';
 import type { Entry, Group, Section } from '../reference/entry.ts';
 import { referenceSections } from '../reference/sections.ts';
-import { emptyBook } from '../workbook/declared.ts';
+import { demoBook } from '../workbook/demo.ts';
 import { Workbook } from '../workbook/workbook.ts';
 import { markdownTable } from './marked-text.ts';
 
 /** The whole reference as a Markdown text. */
 
-/** A desk at which nothing is on show, so that actions bear the names of what they bring. */
+/** A desk at which a belt is selected and no panel on show, so that actions bear the names of what they bring. */
 function bareDesk(): Desk {
-  const desk = new Desk(new Workbook(emptyBook('metric')));
+  const desk = new Desk(new Workbook(demoBook('metric')));
   desk.view = undefined;
   desk.findingsShown = false;
   return desk;

@@ -27,8 +27,8 @@ function holds({ choices, ...column }: Column): string {
 
 /** Where a column has its figures from: its own source, the functions that its formula calls, or the other columns. */
 function sourceOf(column: Column): string {
+  if (!isComputed(column)) return column.source === undefined ? 'entered' : `entered; ${column.source}`;
   if (column.source !== undefined) return marked(column.source);
-  if (!isComputed(column)) return 'entered';
   const called = [...nodesOf(parsed(column.formula))].flatMap((node) =>
     node.type === 'call' && engineering.has(node.name) ? [`\`${node.name}\``] : [],
   );

@@ -37,7 +37,7 @@ export const commandSection = (): Section => ({
             ...own(command).map((option) => ({ label: `\`${optionUsage(option)}\``, text: optionDoc(option) })),
             ...(common.length === 0
               ? []
-              : [{ label: 'and', text: common.map(({ name }) => `\`--${name}\``).join(', ') }]),
+              : [{ label: 'options below', text: common.map(({ name }) => `\`--${name}\``).join(', ') }]),
           ],
         };
       }),

@@ -1,7 +1,7 @@
 import { sourceMarks } from '../sheet/source-marks.ts';
 
-/** A source with its marks, those left out that it says itself. */
+/** A source with the least sure of its marks, where it does not say that itself. */
 export function marked(source: string): string {
-  const marks = sourceMarks(source).filter((mark) => !source.toLowerCase().includes(mark));
-  return marks.length === 0 ? source : `${source} (${marks.join(', ')})`;
+  const [mark = ''] = sourceMarks(source);
+  return source.toLowerCase().includes(mark) ? source : `${source} (${mark})`;
 }

@@ -26,6 +26,7 @@ describe('the reference', () => {
     expect(loaded).toEqual([]);
     await page.keyboard.press('F1');
     await page.locator('.reference summary').first().waitFor();
+    await page.locator('.reference input:focus').waitFor();
     const first = [...loaded];
     expect(first.length).toBeGreaterThan(0);
     await page.keyboard.press('Escape');

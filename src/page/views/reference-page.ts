@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { keyed } from 'lit-html/directives/keyed.js';
+import { ref } from 'lit-html/directives/ref.js';
 import type { Entry, Group, Section } from '../../reference/entry.ts';
 import { referenceSections } from '../../reference/sections.ts';
 import type { Desk } from '../desk.ts';
@@ -115,6 +116,11 @@ function chosenView(desk: Desk): TemplateResult {
   return sectionView(kept(title, section));
 }
 
+/** The dialog that gives the focus to its first field may be there before the field is. */
+function focused(field: Element | undefined): void {
+  if (field instanceof HTMLInputElement) queueMicrotask(() => field.focus());
+}
+
 function choose(desk: Desk, title: string, event: Event): void {
   state.section = title;
   state.sought = '';
@@ -127,7 +133,7 @@ export function referencePage(desk: Desk): TemplateResult {
   return html`
     <div class="reference">
       <div class="reference-side">
-        <label class="search">Find in the reference<input type="search" autofocus .value=${state.sought}
+        <label class="search">Find in the reference<input type="search" autofocus ${ref(focused)} .value=${state.sought}
           @input=${(event: Event) => {
             state.sought = (event.target as HTMLInputElement).value;
             desk.changed();
