@@ -7,6 +7,8 @@ import { isWords, type QuantityKind, unitOf } from '../units/quantities.ts';
 import type { Entry, Section } from './entry.ts';
 import { marked } from './marked-source.ts';
 
+const unitLabel = 'unit: metric; US customary';
+
 const engineering: ReadonlySet<string> = new Set(functions.map(({ name }) => name));
 
 /** The units of both systems, once where they are the same. */
@@ -40,7 +42,7 @@ const entry = (column: Column): Entry => ({
   says: column.doc,
   facts: [
     { label: 'filled', text: isComputed(column) ? 'computed' : 'by you' },
-    { label: 'unit: metric; US customary', text: unitWords(column.kind) },
+    { label: unitLabel, text: unitWords(column.kind) },
     { label: 'holds', text: holds(column) },
     { label: 'source', text: sourceOf(column) },
   ],
@@ -61,5 +63,6 @@ export const columnSection = (): Section => ({
   ],
   entry: 'column',
   layout: 'table',
+  first: unitLabel,
   groups: declarations.map(group),
 });

@@ -71,6 +71,7 @@ export function confirmSection(): Section {
     ],
     entry: 'name',
     layout: 'table',
+    first: 'carries',
     groups: [
       {
         title: '',

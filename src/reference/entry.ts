@@ -29,6 +29,8 @@ export interface Section {
   readonly entry: string;
   /** Short facts stand in a table, a column a label; long ones below each other. */
   readonly layout: 'table' | 'blocks';
+  /** The label of the fact that is worth seeing before an entry is opened. */
+  readonly first?: string;
   readonly groups: readonly Group[];
 }
 

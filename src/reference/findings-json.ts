@@ -97,5 +97,6 @@ export const findingsJsonSection = (): Section => ({
   ],
   entry: 'field',
   layout: 'table',
+  first: 'holds',
   groups: [{ title: '', entries }],
 });

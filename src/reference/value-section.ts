@@ -8,6 +8,8 @@ import { isWords, unitOf, type UnitSystem } from '../units/quantities.ts';
 import { type Entry, facts, type Section } from './entry.ts';
 import { marked } from './marked-source.ts';
 
+const valueLabel = 'value: metric; US customary';
+
 /** A named value with its unit, to as many digits as tell it apart. */
 export function figure(named: NamedValue, units: UnitSystem): string {
   const value = valueIn(named, units);
@@ -24,7 +26,7 @@ function entry(named: NamedValue): Entry {
     name: `\`${named.name}\``,
     says: named.doc,
     facts: facts(
-      { label: 'value: metric; US customary', text: metric === us ? metric : `${metric}; ${us}` },
+      { label: valueLabel, text: metric === us ? metric : `${metric}; ${us}` },
       { label: 'allowed', text: allowedWords({ ...named, kind: plain }, 'metric') },
       { label: 'source', text: marked(named.source) },
     ),
@@ -40,6 +42,7 @@ export const valueSection = (): Section => ({
   ],
   entry: 'name',
   layout: 'table',
+  first: valueLabel,
   groups: namedSheets.map(({ declaration, values }) => ({
     title: declaration.name,
     about: `${declaration.purpose}.`,

@@ -32,26 +32,31 @@ const inline = (text: string): readonly (string | TemplateResult)[] =>
     return part.startsWith('**') && part.length > 4 ? html`<b>${part.slice(2, -2)}</b>` : part;
   });
 
-const described = ({ name, says, facts }: Entry): TemplateResult =>
-  facts.every(({ text }) => text === '')
-    ? html`<div class="entry"><span>${inline(name)}</span><span>${inline(says)}</span></div>`
+const described = ({ name, says, facts }: Entry, first: string | undefined): TemplateResult => {
+  const shown = facts.find(({ label, text }) => label === first && text !== '')?.text;
+  const head = html`<span>${inline(name)}</span><span>${inline(says)}${
+    shown === undefined ? nothing : html` <span class="entry-fact">${inline(shown)}</span>`
+  }</span>`;
+  return facts.every(({ text }) => text === '')
+    ? html`<div class="entry">${head}</div>`
     : html`
       <details class="function">
-        <summary><span>${inline(name)}</span><span>${inline(says)}</span></summary>
+        <summary>${head}</summary>
         <dl>${facts.map(({ label, text }) =>
           text === '' ? nothing : html`<dt>${inline(label)}</dt><dd>${inline(text)}</dd>`,
         )}</dl>
       </details>`;
+};
 
-const groupView = (title: string, { about, entries }: Group): TemplateResult => html`
+const groupView = ({ title, about, entries }: Group, first: string | undefined): TemplateResult => html`
   ${title === '' ? nothing : html`<h3>${title}</h3>`}
   ${about === undefined ? nothing : html`<p class="soft">${inline(about)}</p>`}
-  ${entries.map(described)}
+  ${entries.map((entry) => described(entry, first))}
 `;
 
-const sectionView = ({ about, groups }: Section): TemplateResult => html`
+const sectionView = ({ about, groups, first }: Section): TemplateResult => html`
   ${about.map((text) => html`<p class="soft">${inline(text)}</p>`)}
-  ${groups.map((group) => groupView(group.title, group))}
+  ${groups.map((group) => groupView(group, first))}
 `;
 
 const words = (text: string): string[] =>
@@ -89,16 +94,16 @@ const searched = (desk: Desk): (readonly [title: string, section: Section])[] =>
 ];
 
 function searchView(desk: Desk, sought: readonly string[]): TemplateResult {
-  const groups = searched(desk).flatMap(([title, { groups: all }]) =>
+  const groups = searched(desk).flatMap(([title, { groups: all, first }]) =>
     all.flatMap((group) => {
       const entries = found(group, sought);
       const name = group.title === '' ? title : `${title}: ${group.title}`;
-      return entries.length === 0 ? [] : [{ title: name, entries }];
+      return entries.length === 0 ? [] : [groupView({ title: name, entries }, first)];
     }),
   );
   return groups.length === 0
     ? html`<p class="empty">Nothing in the reference holds these words. Try fewer, or a part of a word.</p>`
-    : html`${groups.map((group) => groupView(group.title, group))}`;
+    : html`${groups}`;
 }
 
 function chosenView(desk: Desk): TemplateResult {
