@@ -4,6 +4,7 @@ import { functions } from '../functions/index.ts';
 import { allowedWords } from '../records/inputs.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../sheet/declaration.ts';
 import { isWords, type QuantityKind, unitOf } from '../units/quantities.ts';
+import { usSpelling } from '../units/spelling.ts';
 import type { Entry, Section } from './entry.ts';
 import { marked } from './marked-source.ts';
 
@@ -37,14 +38,28 @@ function sourceOf(column: Column): string {
   return called.length === 0 ? 'arithmetic of other columns' : [...new Set(called)].join(', ');
 }
 
+/** What it is called elsewhere: by users of US customary units, and in earlier versions, with words of its cells. */
+const otherNames = ({ header, formerly, formerWords = {} }: Column): Entry['facts'] => [
+  { label: 'in US books', text: usSpelling(header) === header ? '' : usSpelling(header) },
+  { label: 'earlier name', text: formerly ?? '' },
+  {
+    label: 'earlier words',
+    text: Object.entries(formerWords)
+      .map(([before, now]) => `"${before}" is "${now}"`)
+      .join(', '),
+  },
+];
+
 const entry = (column: Column): Entry => ({
   name: column.header,
   says: column.doc,
+  // Empty ones too, so that the table's columns keep this order.
   facts: [
     { label: 'filled', text: isComputed(column) ? 'computed' : 'by you' },
     { label: unitLabel, text: unitWords(column.kind) },
     { label: 'holds', text: holds(column) },
     { label: 'source', text: sourceOf(column) },
+    ...otherNames(column),
   ],
 });
 
@@ -58,8 +73,9 @@ const group = ({ name, purpose, columns }: SheetDeclaration): Section['groups'][
 export const columnSection = (): Section => ({
   about: [
     'A list of yours may call the columns otherwise: the import knows other names for them, and shows what it takes ' +
-      'for what before anything changes. The selected cell shows its formula in the formula bar, and in an exported ' +
-      'book every computed cell holds it. Where the source names functions, the section Functions has their sources.',
+      "for what before anything changes. Lists, books and formulas may use a column's earlier name.",
+    'The selected cell shows its formula in the formula bar, and in an exported book every computed cell holds it. ' +
+      'Where the source names functions, the section Functions has their sources.',
   ],
   entry: 'column',
   layout: 'table',

@@ -29,6 +29,7 @@ function entry(named: NamedValue): Entry {
       { label: valueLabel, text: metric === us ? metric : `${metric}; ${us}` },
       { label: 'allowed', text: allowedWords({ ...named, kind: plain }, 'metric') },
       { label: 'source', text: marked(named.source) },
+      { label: 'earlier name', text: named.formerly ?? '' },
     ),
   };
 }
@@ -36,9 +37,9 @@ function entry(named: NamedValue): Entry {
 /** Named values: assumptions, tables of figures, and what turns units into each other. */
 export const valueSection = (): Section => ({
   about: [
-    'The whole book uses them; formulas call them by name. Change one in its sheet, and every belt follows. A figure ' +
-      'whose source says "from memory" or "common practice, no source" has not been looked up: confirm it before you ' +
-      'rely on it.',
+    'The whole book uses them; formulas call them by name, or by an earlier name. Change one in its sheet, and every ' +
+      'belt follows. A figure whose source says "from memory" or "common practice, no source" has not been looked ' +
+      'up: confirm it before you rely on it.',
   ],
   entry: 'name',
   layout: 'table',
