@@ -1,4 +1,4 @@
-import { checkSection } from '../reference/check-section.ts';
+import { beltChecks } from '../../sheets/belts/checks/index.ts';
 import { commandWords } from '../reference/commands.ts';
 import { safetyPurpose, safetyReminders } from '../workbook/safety.ts';
 import { markdownTable } from './marked-text.ts';
@@ -14,7 +14,7 @@ const commandTable = (): string =>
 const checkTable = (): string =>
   markdownTable(
     ['check', 'compares'],
-    checkSection().groups.flatMap(({ entries }) => entries.map(({ name, says }) => [name, says])),
+    beltChecks.map(({ word, doc }) => [word, doc]),
   );
 
 const safetyText = (): string =>
