@@ -19,8 +19,8 @@ const own = ({ options }: CommandWords): readonly Option[] => options.filter((op
 /** The command line: every command with what it does, its own options, and the options that several take. */
 export const commandSection = (): Section => ({
   about: [
-    `Type \`${program} COMMAND\`. Your list is only read. Errors go to standard error, with the name of the file, and ` +
-      'the exit code is 2. Exit code 3 is a fault of the program itself: please report it.',
+    `Type \`${program} COMMAND\`. Your list is only read. Errors go to standard error, with the name of the file, ` +
+      'and the exit code is 2. Exit code 3 is a fault of the program itself: please report it.',
   ],
   entry: 'command',
   layout: 'blocks',
