@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { belts } from '../../sheets/belts/index.ts';
 import { isComputed } from '../../src/sheet/declaration.ts';
+import { findingsJsonSection } from '../../src/reference/findings-json.ts';
 import { writeWhole } from '../../src/cli/output-file.ts';
 import { FileError } from '../../src/cli/usage-error.ts';
 import type { RawBook, RawCell } from '../../src/xlsx/read/raw-book.ts';
@@ -58,6 +59,16 @@ function column(book: RawBook, sheet: string, header: string): (RawCell | undefi
   return Array.from({ length: (found?.lastRow ?? 1) - 1 }, (_, index) =>
     found?.rows.get(index + 2)?.find((cell) => cell.column === place),
   );
+}
+
+/** The fields of a tree as the reference names them: "findings[].given.value". */
+function fieldsOf(tree: unknown, before = ''): string[] {
+  if (Array.isArray(tree)) return tree.flatMap((item) => fieldsOf(item, `${before}[]`));
+  if (typeof tree !== 'object' || tree === null) return [];
+  return Object.entries(tree).flatMap(([name, value]) => {
+    const field = before === '' ? name : `${before}.${name}`;
+    return [field, ...fieldsOf(value, field)];
+  });
 }
 
 describe('calc', () => {
@@ -347,6 +358,22 @@ describe('check', () => {
       ]),
       notUnderstood: [],
     });
+  });
+
+  test('--json prints the fields that the reference lists, and no others', async () => {
+    await listFile(at('wide.xlsx'), {
+      Fleet: [
+        ['Belt', 'Belt width (mm)', 'Skew'],
+        ['A', 'wide', 0],
+      ],
+    });
+    const inputs = [['fleet.xlsx', '--series', 'plates.xlsx'], ['wide.xlsx']];
+    const printed = await Promise.all(inputs.map((input) => ran(['check', '--json', ...input], { folder })));
+    const seen = new Set(printed.flatMap(({ out }) => fieldsOf(JSON.parse(out))));
+    const listed = findingsJsonSection().groups.flatMap(({ entries }) =>
+      entries.map(({ name }) => name.replaceAll('`', '')),
+    );
+    expect([...seen].toSorted()).toEqual(listed.toSorted());
   });
 
   test('bad cells are told with their place, what is wrong and what is allowed', async () => {

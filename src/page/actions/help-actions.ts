@@ -7,7 +7,7 @@ export const helpActions = actionList([
     group: 'Help',
     key: 'F1',
     name: 'Help',
-    doc: 'functions, keys and safety',
+    doc: 'the reference of functions, columns, checks and commands; keys, safety and licences',
     run: (desk) => desk.open({ kind: 'help' }),
   },
   {

@@ -5,7 +5,7 @@ import { namedSheetOf, compiledSheets } from '../../workbook/declared.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import type { Desk } from '../desk.ts';
-import type { Mark } from '../source-marks.ts';
+import type { Mark } from '../../sheet/source-marks.ts';
 import { follow, grounds, hold, release, rootOf, workingPlace, workingVersion } from '../working.ts';
 import { recordTitle, workingTree } from './working-tree.ts';
 
