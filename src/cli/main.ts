@@ -4,7 +4,7 @@ import { given } from './arguments.ts';
 import { program } from './command.ts';
 import { commands } from './commands.ts';
 import { FileError, UsageError } from './usage-error.ts';
-import { showControls } from './visible-text.ts';
+import { showControls, visibleLines } from './visible-text.ts';
 
 /**
  * The command line: finds the command, hands it what was typed, turns what goes wrong into a message and exit code 2.
@@ -41,7 +41,7 @@ try {
   const fault = error instanceof Error ? (error.stack ?? error.message) : String(error);
   process.stderr.write(
     known
-      ? `${error.message}\n`
+      ? visibleLines([error.message])
       : `This is a fault of Skewbook itself, not of your input. Please report it with what you typed:\n${fault}\n`,
   );
   process.exitCode = known ? 2 : 3;

@@ -21,6 +21,9 @@ export const visibleText = (text: string): string => text.replace(obeyed, pictur
 /** A text that must stay one line, so that no cell can pretend to be another line of the answer. */
 export const visibleLine = (text: string): string => visibleText(text).replace(/\n/g, '\u240A');
 
+/** Lines of an answer, none of which can pretend to be two. */
+export const visibleLines = (lines: readonly string[]): string => `${lines.map(visibleLine).join('\n')}\n`;
+
 /** Everything that goes to a terminal from here on is shown, not obeyed. */
 export function showControls(stream: NodeJS.WriteStream): void {
   const write = stream.write.bind(stream) as (text: string | Uint8Array, done?: () => void) => boolean;
