@@ -1,6 +1,7 @@
 import { RefusedKey } from '../formula/engine-key.ts';
 import { legalNotice } from '../workbook/legal-notice.ts';
 import { given } from './arguments.ts';
+import { fileFault } from './file-fault.ts';
 import { program } from './command.ts';
 import { commands } from './commands.ts';
 import { FileError, UsageError } from './usage-error.ts';
@@ -30,8 +31,12 @@ async function answer(args: readonly string[]): Promise<number> {
 }
 
 for (const stream of [process.stdout, process.stderr]) showControls(stream);
-// A reader that stops early, as `head` does, is no error.
-process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 2));
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  // A reader that stops early, as `head` does, is no error; the command's own exit code stands once it is known.
+  if (error.code === 'EPIPE') return void setImmediate(() => process.exit());
+  process.stderr.write(`${fileFault('The answer', 'written', error).message}\n`);
+  process.exit(2);
+});
 process.stderr.on('error', () => undefined);
 
 try {
