@@ -1,0 +1,43 @@
+import { killedPages } from '../browser/killed-pages.ts';
+import { killedRuns } from '../cli/killed-runs.ts';
+
+/**
+ * `npm run long -- PART … [--seed N]`: what tests try a few times, tried until it can be called proven. Prints what was
+ * found and ends with 1 when anything was; takes hours for all of it, so its parts can be named.
+ */
+
+interface Found {
+  readonly counts: Readonly<Record<string, number>>;
+  readonly wrong: readonly string[];
+}
+
+const parts: Readonly<Record<string, (seed: number) => Promise<Found>>> = {
+  'killed-runs': async (seed) => {
+    const { wrong, ...counts } = await killedRuns({ count: 150, seed });
+    return { counts, wrong };
+  },
+  'killed-pages': async (seed) => {
+    const { wrong, ...counts } = await killedPages({ count: 150, seed });
+    return { counts, wrong };
+  },
+};
+
+const args = process.argv.slice(2);
+const place = args.indexOf('--seed');
+const seed = place < 0 ? 20_261_126 : Number(args[place + 1]);
+const asked = place < 0 ? args : args.toSpliced(place, 2);
+const unknown = asked.filter((name) => parts[name] === undefined);
+if (unknown.length > 0 || !Number.isSafeInteger(seed)) {
+  process.stderr.write(`The parts are ${Object.keys(parts).join(', ')}; --seed is a whole number.\n`);
+  process.exit(2);
+}
+for (const [name, part] of Object.entries(parts)) {
+  if (asked.length > 0 && !asked.includes(name)) continue;
+  const begun = performance.now();
+  const { counts, wrong } = await part(seed);
+  const seconds = Math.round((performance.now() - begun) / 1000);
+  const told = Object.entries(counts).map(([what, count]) => `${what} ${count.toLocaleString('en-US')}`);
+  process.stdout.write(`${name}, seed ${seed}: ${told.join(', ')}, wrong ${wrong.length}; ${seconds} s\n`);
+  for (const line of wrong.slice(0, 50)) process.stdout.write(`  ${line}\n`);
+  if (wrong.length > 0) process.exitCode = 1;
+}
