@@ -1,5 +1,6 @@
 import { killedPages } from '../browser/killed-pages.ts';
 import { killedRuns } from '../cli/killed-runs.ts';
+import { answerMutants, mutantRuns } from './mutant-runs.ts';
 
 /**
  * `npm run long -- PART … [--seed N]`: what tests try a few times, tried until it can be called proven. Prints what was
@@ -20,9 +21,15 @@ const parts: Readonly<Record<string, (seed: number) => Promise<Found>>> = {
     const { wrong, ...counts } = await killedPages({ count: 150, seed });
     return { counts, wrong };
   },
+  mutants: (seed) => mutantRuns({ count: 10_000, seed }),
 };
 
 const args = process.argv.slice(2);
+if (args[0] === '--mutants') {
+  const [own = 0, from = 0, to = 0] = args.slice(1).map(Number);
+  await answerMutants(own, from, to);
+  process.exit();
+}
 const place = args.indexOf('--seed');
 const seed = place < 0 ? 20_261_126 : Number(args[place + 1]);
 const asked = place < 0 ? args : args.toSpliced(place, 2);
