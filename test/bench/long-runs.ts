@@ -1,18 +1,21 @@
 import { killedPages } from '../browser/killed-pages.ts';
 import { killedRuns } from '../cli/killed-runs.ts';
-import { answerMutants, mutantRuns } from './mutant-runs.ts';
+import { grammarCases } from '../formula/formula-grammar.ts';
+import { mutantCases } from '../xlsx/mutants.ts';
+import { answerCases, type Cases, type Watched, watchedRuns } from './watched-runs.ts';
 
 /**
  * `npm run long -- PART … [--seed N]`: what tests try a few times, tried until it can be called proven. Prints what was
  * found and ends with 1 when anything was; takes hours for all of it, so its parts can be named.
  */
 
-interface Found {
-  readonly counts: Readonly<Record<string, number>>;
-  readonly wrong: readonly string[];
-}
+/** What is tried in processes of its own, by its name. */
+const cases: Readonly<Record<string, (seed: number) => Promise<Cases>>> = {
+  mutants: mutantCases,
+  formulas: (seed) => Promise.resolve(grammarCases(seed)),
+};
 
-const parts: Readonly<Record<string, (seed: number) => Promise<Found>>> = {
+const parts: Readonly<Record<string, (seed: number) => Promise<Watched>>> = {
   'killed-runs': async (seed) => {
     const { wrong, ...counts } = await killedRuns({ count: 150, seed });
     return { counts, wrong };
@@ -21,13 +24,16 @@ const parts: Readonly<Record<string, (seed: number) => Promise<Found>>> = {
     const { wrong, ...counts } = await killedPages({ count: 150, seed });
     return { counts, wrong };
   },
-  mutants: (seed) => mutantRuns({ count: 10_000, seed }),
+  mutants: (seed) => watchedRuns({ kind: 'mutants', seed, count: 10_000, longest: 20_000 }),
+  formulas: (seed) => watchedRuns({ kind: 'formulas', seed, count: 50_000, longest: 1_000 }),
 };
 
 const args = process.argv.slice(2);
-if (args[0] === '--mutants') {
-  const [own = 0, from = 0, to = 0] = args.slice(1).map(Number);
-  await answerMutants(own, from, to);
+if (args[0] === '--cases') {
+  const [own = 0, from = 0, to = 0] = args.slice(2).map(Number);
+  const made = await cases[args[1] ?? '']?.(own);
+  if (made === undefined) throw new Error(`there are no cases ${args[1]}`);
+  answerCases(made, from, to);
   process.exit();
 }
 const place = args.indexOf('--seed');

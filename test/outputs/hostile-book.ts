@@ -39,7 +39,7 @@ const isWords = ({ kind, choices, several }: Column): boolean =>
   kind === 'text' && several !== true && (choices === undefined || 'sheet' in choices);
 
 /** Columns whose texts mean something to the program itself: read as a rule, a currency or a designation. */
-const read: ReadonlySet<string> = new Set(['Construction', 'Currency', 'Only when', 'Cautions', 'Window for']);
+const read: ReadonlySet<string> = new Set(['Construction', 'Currency', 'Only when', 'Cautions']);
 
 /** Which texts of a sheet may be disguised, by column. */
 const open = (sheet: string): readonly boolean[] =>

@@ -68,8 +68,10 @@ export async function realFiles(): Promise<RealFile[]> {
           {
             rows:
               '<row r="1"><c r="A1" t="s"><v>0</v></c><c r="B1" t="s"><v>1</v></c></row>' +
-              '<row r="2"><c r="A2" t="s"><v>2</v></c><c r="B2"><f t="shared" si="0" ref="B2:B3">6*4</f><v>24</v></c></row>' +
-              '<row r="3"><c r="A3" t="inlineStr"><is><t>B2</t></is></c><c r="B3"><f t="shared" si="0"/><v>24</v></c></row>',
+              '<row r="2"><c r="A2" t="s"><v>2</v></c><c r="B2"><f t="shared" si="0" ' +
+              'ref="B2:B3">6*4</f><v>24</v></c></row>' +
+              '<row r="3"><c r="A3" t="inlineStr"><is><t>B2</t></is></c><c r="B3"><f t="shared" ' +
+              'si="0"/><v>24</v></c></row>',
             after: '<mergeCells count="1"><mergeCell ref="D1:E1"/></mergeCells>',
           },
         ],
@@ -183,7 +185,7 @@ function damagedParts(bytes: Uint8Array, chance: Chance): Uint8Array {
 }
 
 /** The mutant of a number: of which file, and damaged how, follows from it and the seed alone. */
-export function mutant(files: readonly RealFile[], seed: number, number: number): RealFile {
+function mutant(files: readonly RealFile[], seed: number, number: number): RealFile {
   const chance = randomNumbers(seed + number);
   const file = files[number % files.length];
   if (file === undefined) throw new Error('there are no files to damage');
@@ -198,19 +200,28 @@ const isSentence = (text: string): boolean =>
   text.length < 1200 &&
   !/undefined|NaN|\[object|\bat \w+ \(/.test(text);
 
-export type Outcome = 'read' | 'refused' | { readonly wrong: string };
-
 /** Reads a file, takes it over and works the book out, as the page and the command line do. */
-export function outcome(bytes: Uint8Array): Outcome {
+export function outcome(bytes: Uint8Array): string {
   try {
     const raw = readBook(bytes);
     const { state } = acceptImport(raw, proposeImport(raw), emptyBook('metric'));
     new Workbook(state).destroy();
     return 'read';
   } catch (error) {
-    if (!(error instanceof Error)) return { wrong: `thrown: ${String(error)}` };
+    if (!(error instanceof Error)) return `wrong: thrown is ${String(error)}`;
     if (!(error instanceof UnreadableFile || error instanceof UnusableList || error instanceof RefusedChange))
-      return { wrong: `a fault: ${error.stack ?? error.message}` };
-    return isSentence(error.message) ? 'refused' : { wrong: `refused without a sentence: ${error.message}` };
+      return `wrong: a fault, ${error.stack ?? error.message}`;
+    return isSentence(error.message) ? 'refused' : `wrong: refused without a sentence, ${error.message}`;
   }
+}
+
+/** The mutants of a seed, by their numbers. */
+export async function mutantCases(
+  seed: number,
+): Promise<{ readonly named: (number: number) => string; readonly tried: (number: number) => string }> {
+  const files = await realFiles();
+  return {
+    named: (number) => mutant(files, seed, number).name,
+    tried: (number) => outcome(mutant(files, seed, number).bytes),
+  };
 }
