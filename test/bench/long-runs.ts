@@ -1,3 +1,4 @@
+import { fileURLToPath } from 'node:url';
 import { killedPages } from '../browser/killed-pages.ts';
 import { killedRuns } from '../cli/killed-runs.ts';
 import { grammarCases } from '../formula/formula-grammar.ts';
@@ -15,6 +16,9 @@ const cases: Readonly<Record<string, (seed: number) => Promise<Cases>>> = {
   formulas: (seed) => Promise.resolve(grammarCases(seed)),
 };
 
+/** This program as it is built. */
+const program = fileURLToPath(import.meta.url);
+
 const parts: Readonly<Record<string, (seed: number) => Promise<Watched>>> = {
   'killed-runs': async (seed) => {
     const { wrong, ...counts } = await killedRuns({ count: 150, seed });
@@ -24,8 +28,8 @@ const parts: Readonly<Record<string, (seed: number) => Promise<Watched>>> = {
     const { wrong, ...counts } = await killedPages({ count: 150, seed });
     return { counts, wrong };
   },
-  mutants: (seed) => watchedRuns({ kind: 'mutants', seed, count: 10_000, longest: 20_000 }),
-  formulas: (seed) => watchedRuns({ kind: 'formulas', seed, count: 50_000, longest: 1_000 }),
+  mutants: (seed) => watchedRuns({ program, kind: 'mutants', seed, count: 10_000, longest: 20_000 }),
+  formulas: (seed) => watchedRuns({ program, kind: 'formulas', seed, count: 50_000, longest: 1_000 }),
 };
 
 const args = process.argv.slice(2);

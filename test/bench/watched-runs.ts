@@ -35,6 +35,8 @@ export function answerCases({ named, tried }: Cases, from: number, to: number): 
 }
 
 interface Asked {
+  /** The built program whose processes try the cases. */
+  readonly program: string;
   /** The word after `--cases` by which the program knows what to try. */
   readonly kind: string;
   readonly seed: number;
@@ -56,17 +58,11 @@ interface Tally {
 }
 
 /** Tries cases until the batch ends or its process has to be; answers with which to go on. */
-function batch({ kind, seed, longest }: Asked, from: number, to: number, tally: Tally): Promise<number> {
+function batch({ program, kind, seed, longest }: Asked, from: number, to: number, tally: Tally): Promise<number> {
   return new Promise((resolve) => {
     const child = spawn(
       process.execPath,
-      [
-        `--max-old-space-size=${mostMegabytes}`,
-        process.argv[1] ?? '',
-        '--cases',
-        kind,
-        ...[seed, from, to].map(String),
-      ],
+      [`--max-old-space-size=${mostMegabytes}`, program, '--cases', kind, ...[seed, from, to].map(String)],
       { stdio: ['ignore', 'pipe', 'ignore'] },
     );
     let [number, name, begun, late] = [from, '', Number.POSITIVE_INFINITY, false];
