@@ -1,4 +1,5 @@
 import { fileURLToPath } from 'node:url';
+import { setup } from '../browser/built-page.ts';
 import { killedPages } from '../browser/killed-pages.ts';
 import { killedRuns } from '../cli/killed-runs.ts';
 import { grammarCases } from '../formula/formula-grammar.ts';
@@ -25,6 +26,7 @@ const parts: Readonly<Record<string, (seed: number) => Promise<Watched>>> = {
     return { counts, wrong };
   },
   'killed-pages': async (seed) => {
+    setup();
     const { wrong, ...counts } = await killedPages({ count: 150, seed });
     return { counts, wrong };
   },

@@ -6,7 +6,7 @@ import { setTimeout } from 'node:timers/promises';
 import { randomNumbers } from '../../src/random/random-numbers.ts';
 import { readBook } from '../../src/xlsx/read/read.ts';
 import { listFile } from './lists.ts';
-import { book, ran } from './program.ts';
+import { book, ran, ready } from './program.ts';
 
 /** Runs of the command line that write a file and are killed at random moments, and what they leave. */
 
@@ -62,9 +62,14 @@ export async function killedRuns({ count, seed }: { readonly count: number; read
         ...Array.from({ length: 40 }, (_, index) => [`B${index + 1}`, 500 + 10 * index, 10, 45]),
       ],
     });
-    const usual = performance.now();
-    await ran([...outputs[0]], { folder });
-    const longest = 1.3 * (performance.now() - usual);
+    await ready();
+    /** How long each output takes when nothing ends it. */
+    const usual = new Map<string, number>();
+    for (const args of outputs) {
+      const begun = performance.now();
+      await ran([...args], { folder });
+      usual.set(args.join(), performance.now() - begun);
+    }
     for (let run = 0; run < count; run += 1) {
       const args = outputs[Math.floor(chance() * outputs.length)] ?? outputs[0];
       const target = args.find((word) => /^(out|card|cards|order)\./.test(word)) ?? '';
@@ -78,8 +83,9 @@ export async function killedRuns({ count, seed }: { readonly count: number; read
       }
       const child = spawn(process.execPath, [...book, ...args], { cwd: folder, stdio: 'ignore' });
       const ended = new Promise<NodeJS.Signals | null>((resolve) => child.on('close', (_, sent) => resolve(sent)));
-      // Most kills come late, when the file is about to be written.
-      await Promise.race([ended, setTimeout(longest * Math.sqrt(chance()))]);
+      // Half of the kills come at the end, when the file is written.
+      const share = chance() < 0.5 ? chance() : 0.8 + 0.25 * chance();
+      await Promise.race([ended, setTimeout((usual.get(args.join()) ?? 0) * share)]);
       child.kill(signal);
       if ((await ended) === null) finished += 1;
       const case_ = `run ${run}, ${args.join(' ')}, ${signal}`;
