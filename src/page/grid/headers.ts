@@ -15,7 +15,7 @@ function line(className: string, text: string): HTMLSpanElement {
 function spoken(column: BookColumn, unit: string): string {
   const source = column.declared?.source === undefined ? '' : ` Source: ${column.declared.source}.`;
   return (
-    `${column.header}${unit === '' ? '' : ` (${unit})`}${column.computed ? ', worked out by the sheet' : ''}: ` +
+    `${column.header}${unit === '' ? '' : ` (${unit})`}${column.computed ? ', calculated by the sheet' : ''}: ` +
     `${column.doc}.${source}`
   );
 }

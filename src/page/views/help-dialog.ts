@@ -37,7 +37,7 @@ const described = (item: EngineeringFunction): TemplateResult => html`
   <details class="function">
     <summary><code>${item.signature}</code><span>${item.summary}</span></summary>
     <table class="table">${Object.entries(item.parameters).map(([name, given]) => parameter(name, given))}</table>
-    <p>Gives ${item.result.doc}${item.spills ? ', filling the cells below and beside' : ''}.</p>
+    <p>Returns ${item.result.doc}${item.spills ? ', filling the cells below and beside' : ''}.</p>
     <p>Example: <code>${item.example[0]}</code> gives <code>${exampleValue(item.example[1])}</code></p>
     <p class="soft">Source: ${item.source}.</p>
   </details>
@@ -60,34 +60,31 @@ function functionList(desk: Desk): TemplateResult {
       state.sought = (event.target as HTMLInputElement).value;
       desk.changed();
     }} /></label>
-    <p class="soft">These and the usual spreadsheet functions work in any cell: start with =. Within one call all
-      lengths are in one unit, and the answer is in the same.</p>
+    <p class="soft">These and the usual spreadsheet functions work in any cell: start with =. Use one length unit
+      within a call; the result is in the same unit.</p>
     ${
       found.length === 0
-        ? html`<p class="empty">No function is called like that.</p>`
+        ? html`<p class="empty">No matching function.</p>`
         : found.map(({ subject, functions }) => html`<h3>${subject}</h3>${functions.map(described)}`)
     }
   `;
 }
 
 const gridKeys: readonly (readonly [string, string])[] = [
-  ['F2 or Enter', 'edit the cell; Enter moves on, Esc leaves it as it was'],
+  ['F2 or Enter', 'edit the cell; Enter confirms and moves down, Esc cancels'],
   ['=', 'begin a formula; Tab completes a function’s name'],
-  ['Delete', 'empty the cells; in a computed column the sheet’s formula comes back'],
-  ['Ctrl+C, Ctrl+X, Ctrl+V', 'copy, cut, paste; also from and to spreadsheet programs'],
-  ['Arrows, Page Up, Page Down, Home, End', 'move; with Ctrl to the edge, with Shift select'],
+  ['Delete', 'clear the cells; in a computed column this restores the sheet’s formula'],
+  ['Ctrl+C, Ctrl+X, Ctrl+V', 'copy, cut, paste; also to and from spreadsheet programs'],
+  ['Arrows, Page Up, Page Down, Home, End', 'move; Ctrl jumps to the edge, Shift selects'],
   ['Ctrl+A', 'select all'],
-  ['Alt+Shift+arrow down', 'the column’s menu: sort and filter'],
-  ['Shift+F10', 'the menu of the cell'],
+  ['Alt+Shift+arrow down', 'open the column’s menu: sort and filter'],
+  ['Shift+F10', 'open the cell’s menu'],
   [
-    'Arrows, *, Enter, Esc in Working',
-    'walk the tree and open it, * all of one level; Enter goes to the cell, Esc back to the grid',
+    'Arrows, *, Enter, Esc in Calculation',
+    'move through the tree and open it; * opens a whole level; Enter goes to the cell, Esc returns to the grid',
   ],
-  ['Up and down arrow in Skew', 'the next plate series'],
-  [
-    'Arrows on the line beside the panels',
-    'make them wider or narrower, the findings higher or lower; Enter for the usual size',
-  ],
+  ['Up and down arrow in Skew', 'show the next plate series'],
+  ['Arrows on the line beside the panels', 'resize the panels and the findings; Enter restores the default size'],
   ['Esc', 'close a dialog, a menu or an editor'],
 ];
 
@@ -106,20 +103,20 @@ const keyTable = (desk: Desk): TemplateResult => html`
 const marks = html`
   <table class="table">
     <tbody>
-      <tr><td><span class="sample">650.0</span></td><td>what you entered</td></tr>
-      <tr><td><span class="sample sample-computed">919.2</span></td><td>worked out by the sheet; its header starts
+      <tr><td><span class="sample">650.0</span></td><td>entered by you</td></tr>
+      <tr><td><span class="sample sample-computed">919.2</span></td><td>calculated by the sheet; its header starts
         with =</td></tr>
-      <tr><td><span class="sample sample-overridden">920.0</span></td><td>your content over the sheet's formula:
-        slanted, with a corner</td></tr>
-      <tr><td><span class="sample sample-formula">=D2/2</span></td><td>a formula of yours in an input: with a corner;
-        the cell shows its result</td></tr>
-      <tr><td><span class="sample sample-marked">abt 18</span></td><td>a text that could not be understood: wavy line;
-        the line above the grid says why</td></tr>
-      <tr><td><span class="sample sample-fault">#N/A</span></td><td>an error; the line above the grid says where it
-        comes from and what is allowed</td></tr>
+      <tr><td><span class="sample sample-overridden">920.0</span></td><td>your override of the sheet's formula:
+        italic, with a corner mark</td></tr>
+      <tr><td><span class="sample sample-formula">=D2/2</span></td><td>your own formula in an input: with a corner
+        mark; the cell shows its result</td></tr>
+      <tr><td><span class="sample sample-marked">abt 18</span></td><td>text that could not be understood: wavy
+        underline; the line above the grid says why</td></tr>
+      <tr><td><span class="sample sample-fault">#N/A</span></td><td>an error; the line above the grid gives its cause
+        and the allowed values</td></tr>
     </tbody>
   </table>
-  <h3>Beside values and sources in Working</h3>
+  <h3>Beside values and sources in Calculation</h3>
   <table class="table">
     <tbody>${Object.entries(markMeanings).map(
       ([mark, meaning]) => html`<tr><td>${markBadge(mark as Mark)}</td><td>${meaning}</td></tr>`,
