@@ -1,7 +1,7 @@
 import { type StepHeader, stepHeaders, type StepRow } from '../../sheets/work/standard-steps.ts';
 import { steps as stepsSheet } from '../../sheets/work/steps.ts';
 import { cellName } from '../formula/address.ts';
-import { nearest } from '../sheet/nearest.ts';
+import { nearest } from '../units/nearest.ts';
 import { cautionKeys, cautionsOfWords } from './cautions.ts';
 import { type StepPlace, stepPlaces } from './step-places.ts';
 
