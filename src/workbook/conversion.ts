@@ -24,7 +24,9 @@ const literals = (formula: string): string[] => {
   }
 };
 
-/** Digits that a spreadsheet program shows and people type: a double holds that many of any number. Source: IEEE 754. */
+/**
+ * Digits that a spreadsheet program shows and people type: a double holds that many of any number. Source: IEEE 754.
+ */
 const typedDigits = 15;
 
 /**
