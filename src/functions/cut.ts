@@ -62,7 +62,7 @@ export const skewAngle = define({
 });
 
 /**
- * Belt consumed on the centre line when two square ends are cut to one skew joint.
+ * Belt lost to skew on the centre line when two square ends are cut to one skew joint.
  *
  * The cut crosses the centre line halfway along its offset, so each end loses half of it and both together all of it.
  * Replacing a skew joint by another of the same skew loses no more than what is cut away beside the old one.

@@ -3,7 +3,7 @@ import { converted, type UnitSystem } from '../units/quantities.ts';
 import { type Estimate, pertMethod, pertSum, type Spread, spreadFault, type Term } from './spread.ts';
 
 /**
- * Crew hours and outage hours of a job from what one plate, bolt, hole or metre takes.
+ * Labour hours and outage hours of a job from what one plate, bolt, hole or metre takes.
  *
  * The critical path of a joint is plain: run empty and isolate, the crew's work one piece after another, guards back
  * and test run. So the outage is the belt's own hours plus the crew's hours in the outage over the size of the crew.
@@ -23,7 +23,7 @@ export interface JointWork {
 }
 
 /** The columns of Belts that a joint's work is counted by. */
-export const workHeaders = ['Cut length', 'Plates', 'Bolts', 'Holes', 'Skive'] as const;
+export const workHeaders = ['Cut length', 'Plates', 'Bolts', 'Holes', 'Skive depth'] as const;
 
 /** The work of a joint from those columns; undefined until all are known. */
 export function jointWork(number: (header: (typeof workHeaders)[number]) => number | undefined): JointWork | undefined {
@@ -127,13 +127,13 @@ interface TimeOptions {
 export interface TimeEstimate {
   /** How the figures were made, for the reader. */
   readonly method: string;
-  /** People times hours, the preparation before the outage included. */
+  /** Labour hours, the preparation before the outage included. */
   readonly crewHours: Estimate;
-  /** The belt at a stand. */
+  /** The downtime of the belt. */
   readonly outageHours: Estimate;
 }
 
-/** Times that a rate enters crew hours and outage hours. */
+/** Times that a rate enters labour hours and downtime. */
 function weights(
   { takes, per }: Operation,
   counts: Counts,
@@ -147,7 +147,7 @@ function weights(
 }
 
 function checkOptions({ crewSize, shares }: TimeOptions): void {
-  if (!(crewSize > 0)) throw new RangeError(`the crew must be at least one; ${crewSize} is given`);
+  if (!(crewSize > 0)) throw new RangeError(`the crew must be at least 1 person; ${crewSize} is given`);
   if (shares.some((share) => !(share > 0 && share < 1)))
     throw new RangeError(`chances lie between 0 and 1; ${shares.join(', ')} are given`);
 }

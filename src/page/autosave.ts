@@ -47,6 +47,8 @@ function sameRun(now: readonly BookRow[], before: readonly BookRow[] | undefined
 export interface Kept {
   readonly state: BookState;
   readonly at: Date;
+  /** What the book has by another name now than when it was stored. */
+  readonly told: readonly string[];
 }
 
 export class Autosave {
@@ -75,7 +77,9 @@ export class Autosave {
     const head = await reading.objectStore('head').get('book');
     if (head === undefined) return undefined;
     if (head.version > version)
-      throw new Error(`a later version of Skewbook stored it, in form ${head.version}; this one reads form ${version}`);
+      throw new Error(
+        `a later version of Skewbook stored it, in format ${head.version}; this version reads format ${version}`,
+      );
     const sheets = await Promise.all(
       head.sheets.map(async ({ name, userColumns, rows }, sheet): Promise<SheetState> => {
         const runs = await reading.objectStore('runs').getAll(IDBKeyRange.bound([sheet, 0], [sheet, Infinity]));
@@ -86,7 +90,7 @@ export class Autosave {
       }),
     );
     return {
-      state: adaptedBook({ title: head.title, units: head.units, invented: head.invented, sheets }, head.columns),
+      ...adaptedBook({ title: head.title, units: head.units, invented: head.invented, sheets }, head.columns),
       at: head.at,
     };
   }

@@ -40,23 +40,25 @@ export function endStart(): void {
 const unopened = (why: string): OpenedBook => ({
   book: new Workbook(demoBook('metric')),
   problem:
-    `the book that is stored in this browser can't be worked out (${why}). It stays as it is, and the demo is open ` +
-    `in its place`,
+    `the book stored in this browser cannot be calculated (${why}). It is left unchanged, and the demo is ` +
+    `open instead`,
 });
 
 /** A book with formulas of users', or at which the last start ended, is tried in a worker first. */
 export async function openedBook(kept: Kept | undefined, careful: boolean, host: HTMLElement): Promise<OpenedBook> {
   if (kept === undefined) return { book: new Workbook(demoBook('metric')) };
   let state: BookState | undefined = kept.state;
-  let told: string | undefined;
+  const told = [...kept.told];
   if (careful || formulaCells(state).length > 0) {
     host.textContent = 'Opening the book …';
-    ({ state, told } = await openable(state, trialInWorker));
+    const opened = await openable(state, trialInWorker);
+    ({ state } = opened);
+    if (opened.told !== undefined) told.push(opened.told);
     host.textContent = '';
   }
-  if (state === undefined) return unopened(told ?? 'it failed');
+  if (state === undefined) return unopened(told.at(-1) ?? 'it failed');
   try {
-    return { book: new Workbook(state), told };
+    return { book: new Workbook(state), told: told.length === 0 ? undefined : told.join(' ') };
   } catch (error) {
     return unopened(error instanceof Error ? error.message : String(error));
   }

@@ -27,8 +27,8 @@ const seriesOf = (book: Workbook, record: number, header: SeriesHeader): number 
 const inputs = (book: Workbook, record: number): number[] => [
   Number(book.read('Belts', record, 'Width')),
   Number(book.read('Belts', record, 'Skew')),
-  ...(['Pitch', 'Plate size', 'Least edge', 'Hole distance', 'Hole gap', 'Holes per side'] as const).map((header) =>
-    seriesOf(book, record, header),
+  ...(['Pitch', 'Plate width', 'Minimum edge', 'Hole setback', 'Hole spacing', 'Holes per side'] as const).map(
+    (header) => seriesOf(book, record, header),
   ),
 ];
 
@@ -61,10 +61,10 @@ describe.each(['metric', 'us'] as const)('cards of the demo, %s', (units) => {
         ['cut', 'Cut length'],
         ['offset', 'Edge offset'],
         ['plates', 'Plates'],
-        ['edge', 'Edge left'],
-        ['strip', 'Strip per piece'],
+        ['edge', 'Edge clearance'],
+        ['strip', 'Strip length each'],
         ['stripTotal', 'Strip per joint'],
-        ['loss', 'Belt consumed'],
+        ['loss', 'Belt lost to skew'],
         ['holes', 'Holes'],
       ] as const) {
         expect(dimension(key), `${card.belt}, ${header}`).toBeCloseTo(Number(book.read('Belts', record, header)), 9);
@@ -90,22 +90,22 @@ describe.each(['metric', 'us'] as const)('cards of the demo, %s', (units) => {
           plates: figure('Plates'),
           bolts: figure('Bolts'),
           holes: card.holes.length,
-          skived: figure('Skive') > 0,
+          skived: figure('Skive depth') > 0,
         },
         units,
       );
       const lines = timeLines(counts, rates);
       const sum = (...takes: readonly string[]): number =>
         lines.filter(({ operation }) => takes.includes(operation.takes)).reduce((all, { mean }) => all + mean, 0);
-      expect(figure('Crew hours')).toBeCloseTo(sum('before', 'crew'), 9);
-      expect(figure('Outage hours')).toBeCloseTo(sum('belt') + sum('crew') / Number(book.named('CrewSize')), 9);
+      expect(figure('Labour hours')).toBeCloseTo(sum('before', 'crew'), 9);
+      expect(figure('Downtime')).toBeCloseTo(sum('belt') + sum('crew') / Number(book.named('CrewSize')), 9);
       for (const { name, low, likely, high, mean, planned } of card.times.rows) {
         expect(mean).toBe(figure(name));
         expect(mean).toBeCloseTo((low + 4 * likely + high) / 6, 9);
         expect(planned).toBeGreaterThan(mean);
         expect(planned).toBeLessThan(high);
       }
-      expect(card.times.ways[0]?.crewHours).toBeCloseTo(figure('Crew hours'), 9);
+      expect(card.times.ways[0]?.crewHours).toBeCloseTo(figure('Labour hours'), 9);
     }
   });
 
@@ -194,9 +194,9 @@ describe('holes', () => {
   });
 
   test.each([
-    ['metric', 'half a mark: 0.5 mm.'],
-    ['us', 'half a mark: 1/32 in.'],
-  ] as const)('of the %s book are off by no more than %s', (units, words) => {
+    ['metric', 'more than 0.5 mm.'],
+    ['us', 'more than 1/32 in.'],
+  ] as const)('of the %s book have their rounding said: %s', (units, words) => {
     expect(
       cardSections(jobCard(books[units], 0)).some((section) => section.type === 'note' && section.text.endsWith(words)),
     ).toBe(true);
@@ -228,7 +228,7 @@ describe('cautions', () => {
     expect(place('Cautions, before step 1')).toBeLessThan(place('Steps'));
     expect(
       sections.findIndex(
-        (section) => section.type === 'note' && section.text.includes("supplier's instructions come first"),
+        (section) => section.type === 'note' && section.text.includes("supplier's instructions take precedence"),
       ),
     ).toBeLessThan(place('Cautions, before step 1'));
     expect(
@@ -324,7 +324,7 @@ describe('strips', () => {
         ...Array.from({ length: above }, () => 'above'),
       ]);
       expect(book.read('Belts', 0, 'Strip per joint')).toBeCloseTo(
-        (below + above) * Number(book.read('Belts', 0, 'Strip per piece')),
+        (below + above) * Number(book.read('Belts', 0, 'Strip length each')),
         9,
       );
       expect(card.parts.find(({ item }) => item === 'Strips')?.count).toBe(String(below + above));
@@ -394,12 +394,12 @@ describe('what is not as it should be', () => {
 
   test('a failing belt says so before anything else is read, and a value set by hand is told', () => {
     const failing = cardSections(jobCard(demo, named('Q3'))).find(
-      (section) => section.type === 'note' && section.text.startsWith('This joint fails'),
+      (section) => section.type === 'note' && section.text.startsWith('This joint FAILS'),
     );
     expect(failing).toMatchObject({ strong: true });
     const { book, record } = changed('Q1', { Plates: 10 });
     expect(jobCard(book, record).remarks.join(' ')).toMatch(
-      /Plates was set to 10 by hand in the sheet Belts; drawing, dimensions and holes are those of 31\./,
+      /Plates was set to 10 by hand in the sheet Belts; the drawing, the dimensions and the holes use 31\./,
     );
   });
 
@@ -413,7 +413,7 @@ describe('what is not as it should be', () => {
       expect(
         cardSections(card).some(
           (section) =>
-            section.type === 'note' && section.strong === true && section.text.startsWith('This joint fails'),
+            section.type === 'note' && section.strong === true && section.text.startsWith('This joint FAILS'),
         ),
       ).toBe(true);
     }
@@ -436,7 +436,9 @@ describe('what is not as it should be', () => {
     const present = filled();
     book.edit([{ sheet: stepsSheet.name, record, column: text, content: earlier }]);
     expect(filled()).toBe(present);
-    expect(jobCard(book, 0).remarks.join(' ')).toContain('text of an earlier version of this program in Clear and put');
+    expect(jobCard(book, 0).remarks.join(' ')).toContain(
+      "The sheet Steps holds an earlier version's text in 1 step: Clear and put the guards back.",
+    );
     book.edit([{ sheet: stepsSheet.name, record, column: text, content: `${earlier} Ring the control room.` }]);
     expect(filled()).toContain('Ring the control room.');
     expect(jobCard(book, 0).remarks.join(' ')).not.toContain('earlier version');
@@ -463,8 +465,8 @@ describe('what is not as it should be', () => {
     expect(card.steps[1]?.filled).toBe('Ring the control room about Q1.');
     expect(card.steps[2]?.filled).toBe('Try not known.');
     expect(card.remarks.join(' ')).toContain(
-      'Steps!D4, Text: there is no value of this name, so the step says "not known" in its place ("Widht" is given); ' +
-        'allowed: perhaps Width',
+      'Steps!D4, Text: there is no value with this name, so the step prints "not known" ("Widht" is given); ' +
+        'allowed: for example Width',
     );
   });
 

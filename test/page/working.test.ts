@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { Desk } from '../../src/page/desk.ts';
-import { sourceMarks, valueMarks } from '../../src/page/source-marks.ts';
+import { valueMarks } from '../../src/page/source-marks.ts';
+import { sourceMarks } from '../../src/sheet/source-marks.ts';
 import { formerValue, grounds, hold, partsOf, release, rootOf, turn, workingPlace } from '../../src/page/working.ts';
 import { explained } from '../../src/workbook/explanation.ts';
 import { columnLetters } from '../../src/formula/address.ts';
@@ -51,10 +52,10 @@ describe('the marks of a value', () => {
     );
     book.edit([
       { ...cell(book, 'Cut length'), content: 900 },
-      { ...cell(book, 'Skive'), content: '=1/2' },
+      { ...cell(book, 'Skive depth'), content: '=1/2' },
     ]);
     expect(marks(cell(book, 'Cut length'))).toEqual(['over the formula']);
-    expect(marks(cell(book, 'Skive'))).toEqual(['your formula']);
+    expect(marks(cell(book, 'Skive depth'))).toEqual(['your formula']);
   });
 });
 
@@ -91,7 +92,7 @@ describe('the tree', () => {
 
   it('does not open a circle without end', () => {
     const book = two();
-    const [skive, life] = [cell(book, 'Skive'), cell(book, 'Joint life')];
+    const [skive, life] = [cell(book, 'Skive depth'), cell(book, 'Joint life')];
     book.edit([
       { ...skive, content: `=${columnLetters(life.column)}2+1` },
       { ...life, content: `=${columnLetters(skive.column)}2+1` },

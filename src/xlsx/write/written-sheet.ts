@@ -1,7 +1,8 @@
 import type { Cell, CellValue, Worksheet } from 'exceljs';
 import { type Content, isFormula, type Value } from '../../formula/values.ts';
 import { isWords } from '../../units/quantities.ts';
-import { headerWithUnit } from '../../sheet/header.ts';
+import { spelt } from '../../units/spelling.ts';
+import { headerWithUnit, shownHeader } from '../../sheet/header.ts';
 import { type NamedSheet, valueColumn } from '../../sheet/named-values.ts';
 import { type BookColumn, compiledSheets, headerPosition, namedSheetOf, namedValue } from '../../workbook/declared.ts';
 import { cellName, columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
@@ -45,9 +46,8 @@ function headingNote({ doc, declared }: BookColumn, units: Writing['units']): st
         : isWords(declared.kind) && choices === undefined
           ? ''
           : `Allowed: ${allowedInWords({ ...limits, ...(choices === undefined ? {} : { choices }) }, units)}.`;
-  return [`${doc}.`, allowed, declared.source === undefined ? '' : `Source: ${declared.source}.`]
-    .filter((part) => part !== '')
-    .join('\n');
+  const parts = [`${doc}.`, allowed, declared.source === undefined ? '' : `Source: ${declared.source}.`];
+  return spelt(parts.filter((part) => part !== '').join('\n'), units);
 }
 
 /** A cell's own remark, shown where one points at it. */
@@ -66,7 +66,9 @@ export function writeSheet(writing: Writing, state: SheetState): void {
   }
   const plan = compiledSheets.get(name);
   const key = plan === undefined ? -1 : columns.findIndex(({ header }) => header === plan.declaration.key);
-  const headers = columns.map(({ header, kind }) => fileText(headerWithUnit(header, kind, units)).text);
+  const headers = columns.map(
+    (column) => fileText(headerWithUnit(shownHeader(column, units), column.kind, units)).text,
+  );
   const widths = columns.map((column, index) =>
     columnWidth(
       headers[index] ?? '',
