@@ -8,14 +8,14 @@ import { FileError } from './usage-error.ts';
 export function fileFault(path: string, doing: 'read' | 'written', error: unknown): FileError {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   const reasons: Readonly<Record<string, string>> = {
-    ENOENT: doing === 'read' ? 'there is no such file' : 'there is no such folder to write it in',
+    ENOENT: doing === 'read' ? 'there is no such file' : 'there is no such folder',
     ENOTDIR: 'a part of its path is a file, not a folder',
-    EACCES: `it may not be ${doing} by you: ask for the right to, or choose another place`,
-    EPERM: `it may not be ${doing} by you: ask for the right to, or choose another place`,
-    EROFS: 'the disk can only be read',
+    EACCES: 'you have no permission: ask for access, or choose another folder',
+    EPERM: 'you have no permission: ask for access, or choose another folder',
+    EROFS: 'the disk is read-only',
     ENOSPC: 'the disk is full',
     EISDIR: 'it is a folder, not a file',
-    EBUSY: 'another program holds it open: close it there first',
+    EBUSY: 'another program has it open: close it there first',
     ENAMETOOLONG: 'its name is too long',
   };
   const reason = reasons[code] ?? (error instanceof Error ? error.message : String(error));
@@ -31,13 +31,13 @@ export function inputBook(path: string): RawBook {
     throw fileFault(path, 'read', error);
   }
   if (found.isDirectory())
-    throw new FileError(`${path} could not be read: it is a folder, not a file. Name the .xlsx file in it.`);
+    throw new FileError(`${path} could not be read: it is a folder, not a file. Give the .xlsx file in it.`);
   if (!found.isFile())
     throw new FileError(`${path} could not be read: it is not a file on disk. Save the list as an .xlsx file first.`);
   if (found.size > readLimits.fileBytes) {
     throw new FileError(
-      `${path} could not be used: it has ${grouped(found.size)} bytes; at most ${grouped(readLimits.fileBytes)} are ` +
-        `read. Keep the list of belts in a workbook of its own.`,
+      `${path} could not be used: it has ${grouped(found.size)} bytes; at most ${grouped(readLimits.fileBytes)} can ` +
+        `be read. Save the list of belts in a workbook of its own.`,
     );
   }
   let bytes: Uint8Array;
