@@ -74,8 +74,8 @@ describe('calc', () => {
     expect(out).toMatch(/"Pulley min dia \(mm\)" -> Smallest pulley \(in mm/);
     expect(out).toMatch(/skipped: row 1 \(title: Conveyor list 2026\)/);
     expect(out).toContain('All cells were understood.');
-    expect(out).toMatch(/Plate series: the file has none; the 10 of plates\.xlsx stay, which are invented/);
-    expect(out).toMatch(/Written otherwise: book\.xlsx, Belts, column Belt strength: /);
+    expect(out).toMatch(/Plate series: not in the file; the 10 of plates\.xlsx are kept, which are invented/);
+    expect(out).toMatch(/Exported differently: book\.xlsx, Belts, column Belt strength: /);
     expect(out).toContain('Joint ages are counted to 2026-11-25 (as given).');
     expect(out).toMatch(
       /36 belts: 19 fit, 4 tight, 10 fail, 3 not known\. \d+ findings, in the sheet Findings of book\.xlsx\./,
@@ -282,8 +282,8 @@ describe('what can not be used', () => {
     [['--fill', 'Skew=steep'], /Skew.*steep/],
     [['--sheet', 'Other'], /Other/],
     [['--header-row', '0'], /--header-row is a row number from 1 up; "0"/],
-    [['--date', '2026-02-30'], /--date is a day of the calendar/],
-    [['--date', '25.11.2026'], /--date is a day of the calendar/],
+    [['--date', '2026-02-30'], /--date must be a date/],
+    [['--date', '25.11.2026'], /--date must be a date/],
     [['--decimal', 'dot'], /--decimal must be one of point, comma; "dot"/],
     [['--series', 'absent.xlsx'], /absent\.xlsx could not be read/],
   ])('the choice %j is refused with what is wrong', async (choice, message) => {

@@ -94,10 +94,7 @@ test.each([
     ['order', 'plant.xlsx', 'plant.xlsx'],
     /plant\.xlsx could not be written: it is the same file as the input plant\.xlsx, which is never changed/,
   ],
-  [
-    ['order', 'plant.xlsx', 'no.xlsx', '--due', 'soon'],
-    /^--due is a day of the calendar as YYYY-MM-DD; "soon" was given/,
-  ],
+  [['order', 'plant.xlsx', 'no.xlsx', '--due', 'soon'], /^--due must be a date as YYYY-MM-DD; "soon" was given/],
   [['order', 'plant.xlsx', 'no.xlsx', '--belt', 'Z9'], /^plant\.xlsx has no belt "Z9"/],
   [['order', 'plant.xlsx', 'no.xlsx', '--belt', 'Q1', '--due', '2027-01-01'], /^--belt and --due are both given/],
   [['order', 'plant.xlsx', 'no.xlsx', '--seconds', '0'], /^--seconds must be more than 0; "0" was given/],

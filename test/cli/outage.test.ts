@@ -136,7 +136,7 @@ test.each([
     /^--aim must be one of least-loss, earliest; "cheap" was given/,
   ],
   [['outage', 'plant.xlsx', 'no.ics', '--belt', 'Z9'], /^plant\.xlsx has no belt "Z9"/],
-  [['outage', 'plant.xlsx', 'no.ics', '--step', '1'], /^plant\.xlsx could not be planned for: step: /],
+  [['outage', 'plant.xlsx', 'no.ics', '--step', '1'], /^No plan could be made for plant\.xlsx: step: /],
 ] as const)('%j is refused, and nothing is written', async (args, message) => {
   const { code, err } = await ran([...args], { folder });
   expect(code).toBe(2);

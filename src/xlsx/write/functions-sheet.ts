@@ -15,7 +15,7 @@ const headings = [
   ['Function', 24],
   ['Subject', 11],
   ['Signature', 34],
-  ['What it gives', 34],
+  ['Purpose', 34],
   ['Parameters', 60],
   ['Result', 26],
   ['Source', 28],
@@ -25,7 +25,7 @@ const headings = [
   ['In standard functions', 80],
 ] as const;
 
-const origin = "These rows are written from the program's own definitions, the same that its help and its tests use.";
+const origin = "These rows come from the program's own definitions, which its help and tests also use.";
 
 const forms = new PlainForms(subjects.flatMap(({ functions }) => functions));
 
@@ -47,8 +47,8 @@ function plainText({ name, parameters, spills }: EngineeringFunction): string {
       ),
     ),
   });
-  if (tree === undefined) return 'none: its cells are written as values';
-  return `${spills ? 'first cell of the rows it fills: ' : ''}${printed(tree)}`;
+  if (tree === undefined) return 'none: cells with it are exported as values';
+  return `${spills ? 'first cell of the range it fills: ' : ''}${printed(tree)}`;
 }
 
 /** A value of a cell, or rows as text. */
