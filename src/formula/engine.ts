@@ -255,7 +255,7 @@ export class Engine {
       if (error instanceof FormulaSyntaxError) return new Fault('#ERROR!', error.message);
       throw error;
     }
-    return new Fault('#ERROR!', message === '' ? 'this is not a formula the engine can read' : message);
+    return new Fault('#ERROR!', message === '' ? 'this is not a valid formula' : message);
   }
 
   #value(value: unknown): Value {
@@ -282,10 +282,10 @@ export class Engine {
   }
 }
 
-const notFinite = 'the result is too large to be a number, or there is none for these inputs';
+const notFinite = 'the result is too large, or there is none for these inputs';
 
 const standing: Partial<Record<Fault['code'], string>> = {
-  '#NAME?': 'a name in the formula is not known: a function, a named value or a text without quotes',
+  '#NAME?': 'the formula contains an unknown name: a function, a named value or a text without quotes',
   '#REF!': 'the formula refers to a cell that no longer exists',
   '#NUM!': 'there is no result for these inputs, or none was found',
   '#DIV/0!': 'division by zero: the divisor is 0 or an empty cell',

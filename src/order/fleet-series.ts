@@ -43,7 +43,7 @@ const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve,
 /** Why nothing serves a belt: the checks that stand against its series, the most frequent first. */
 function reasonOf(against: ReadonlyMap<string, number>): string {
   const words = [...against].toSorted(([, one], [, other]) => other - one).map(([word]) => word);
-  return words.length === 0 ? 'there is no plate series' : `no series passes: ${listed(words)}`;
+  return words.length === 0 ? 'the book has no plate series' : `no series passes: ${listed(words)}`;
 }
 
 /** The skews that are tried of a belt: its own, and the others that it may have. */

@@ -73,7 +73,7 @@ function beltUses(
     uncounted.push({
       belt: name,
       record,
-      reason: hoursPerYear === undefined ? 'its hours per year are not known' : 'the life of its joint is not known',
+      reason: hoursPerYear === undefined ? 'its hours per year are not known' : 'its joint life is not known',
     });
     return [];
   });
