@@ -409,7 +409,7 @@ describe('what is not as it should be', () => {
       const card = jobCard(book, record);
       expect(card.heading.find(({ name }) => name === 'Checks')?.value).toBe('fits, set by hand; computed: fails');
       expect(card.worst).toBe('fails');
-      expect(card.remarks).toContain('Verdict was set to "fits" by hand; the program computes "fails".');
+      expect(card.remarks).toContain('Verdict was set to "fits" by hand; the calculation gives "fails".');
       expect(
         cardSections(card).some(
           (section) =>

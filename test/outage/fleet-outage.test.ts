@@ -183,10 +183,10 @@ describe('what can not be used', () => {
       ],
     );
     expect(remarks.map(({ cell, message }) => `${cell} ${message}`).toSorted()).toEqual([
-      '\'Outage jobs\'!B3 After names "K22", which is not in the sheet Belts: nearest is K2: choose one, or enter ' +
+      '\'Outage jobs\'!B3 After names "K22", which is not in the sheet Belts: choose K2, or enter ' +
         '"K22" in the sheet Belts',
       'Areas!A3 Area names "Stokyard", which no belt has as its area, so the row is left out: nearest is Stockyard',
-      'Areas!B4 Maximum jobs at once is -1: allowed is a whole number, at least 1',
+      'Areas!B4 Maximum jobs at once is -1: enter a whole number, at least 1',
       'Crews!B3 People holds the text "three", which is not a number: enter a whole number, from 1 to 50',
       'Crews!C4 Works in names "Crushr", which no belt has as its area, so the row is left out: nearest is Crusher',
       'Crews!E2 Shift to is not known although Shift from is given, so the crew is left out: enter both, or neither',
