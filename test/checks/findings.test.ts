@@ -251,9 +251,11 @@ describe('cures and findings of the demo', () => {
       if (first < 0) continue;
       harmful += 1;
       expect(own.slice(first).every(harms), `${name}, ${check}`).toBe(true);
-      expect(own.slice(0, first).some((cure) => /: .* then (?:fits?|fails|passes)\b/.test(cure) && !cure.startsWith('If that pulley'))).toBe(
-        false,
-      );
+      expect(
+        own
+          .slice(0, first)
+          .some((cure) => /: .* then (?:fits?|fails|passes)\b/.test(cure) && !cure.startsWith('If that pulley')),
+      ).toBe(false);
     }
     expect(harmful).toBeGreaterThan(0);
   });
