@@ -75,7 +75,7 @@ describe('card', () => {
       const { code, out, err } = await card('gaps.xlsx', 'Q2', output, '--series', 'fleet.xlsx');
       expect({ code, out }).toEqual({ code: 1, out: '' });
       expect(err).toMatch(
-        /^bad\.\w+ was not written\. Belt Q2 \(gaps\.xlsx, Fleet![A-Z]+3\): The joint can't be drawn /,
+        /^bad\.\w+ was not written\. Belt Q2 \(gaps\.xlsx, Fleet![A-Z]+3\): The joint cannot be drawn: /,
       );
       expect(err).toMatch(/ before Width is entered as a number\.\n$/);
       expect(existsSync(`${folder}/${output}`)).toBe(false);
@@ -89,7 +89,7 @@ describe('card', () => {
       out: '',
       err: expect.stringContaining(
         'No plates are drawn: "Whimbrel" is not in the sheet Plate series. ' +
-          'Without plates there is nothing to drill by.',
+          'Without plates there is no hole pattern.',
       ) as unknown,
     });
   });

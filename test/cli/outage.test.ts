@@ -76,16 +76,16 @@ test('writes a workbook and a picture; crews and windows can be chosen, and what
     { folder },
   );
   expect(few.code).toBe(1);
-  expect(few.out).toMatch(/^Does not fit: C1: it is due by 2027-01-06 00:00; the first time it can end is /m);
+  expect(few.out).toMatch(/^Does not fit: C1: it is due by 2027-01-06 00:00; the earliest possible end is /m);
   expect(few.out).toMatch(/^Does not fit: K2: no window has 2 crews there for the /m);
   expect(few.out).toMatch(/^Does not fit: K1: it comes after K2, which does not fit\.$/m);
   expect(readBook(readFileSync(at('few.xlsx'))).sheets.map(({ name }) => name)).toEqual([
     'Outage plan',
     'Crew by crew',
     'Labour hours',
-    'Areas at a stand',
+    'Areas shut down',
     'Not planned',
-    'To look at',
+    'Check',
     'About',
   ]);
   const picture = await ran(['outage', 'plant.xlsx', 'plan.svg', ...due, '--by', 'area', '--past-due'], { folder });

@@ -49,7 +49,9 @@ describe('which joints', () => {
     }
     const all = fleetOrder(book, { which: 'all' }).joints.belts.filter(({ due }) => due !== undefined && due <= until);
     expect(joints.belts.map(({ belt }) => belt)).toEqual(all.map(({ belt }) => belt));
-    expect(joints.leftOut.find(({ belt }) => belt === 'K5')?.reason).toBe('the day when its joint is due is not known');
+    expect(joints.leftOut.find(({ belt }) => belt === 'K5')?.reason).toBe(
+      'the date when its joint is due is not known',
+    );
   });
 
   test('a plate series may be called by a number, as suppliers do', () => {

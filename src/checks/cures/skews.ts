@@ -12,7 +12,7 @@ const skews: readonly number[] = Array.from({ length: greatestSkew / skewStep + 
 
 const bySkew = (skew: number): Change => ({ inputs: { Skew: skew } });
 
-/** The skews that cure the check, from the least. */
+/** The skews that cure the check, in ascending order. */
 const curingSkews = (sought: Sought): number[] => skews.filter((skew) => cures(sought, bySkew(skew)));
 
 export const degrees = (skew: number): string => withUnit(rounded(skew, 1), '°');
@@ -66,7 +66,7 @@ export function nearestSkews(sought: Sought): Cure[] {
     .map((skew) => skewCure(sought, skew));
 }
 
-/** Whether every skew tried from this one up cures: then it is a least, not a lone one. */
+/** Whether every skew tried from this one up cures: then it is a minimum, not a lone one. */
 const allAbove = (found: readonly number[], skew: number): boolean =>
   found.filter((item) => item >= skew).length === skews.filter((item) => item >= skew).length;
 
