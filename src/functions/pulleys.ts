@@ -2,7 +2,8 @@ import { define, Refusal } from '../formula/define.ts';
 import { radians } from './geometry.ts';
 import { skew } from './parameters.ts';
 import { settled } from './rounding.ts';
-import { carcassFactors, columnText, pulleySteps, standardPulleys } from './tables.ts';
+import { carcassFigureOf, pulleyGroups, stepFigure } from './figure-names.ts';
+import { carcassFactors, chosenText, columnText, pulleySteps, standardPulleys } from './tables.ts';
 
 /** How small a pulley may be: for the joint at its skew, and for the belt's own carcass. */
 
@@ -96,25 +97,35 @@ export const steppedPulley = define({
 const fullUse = 100;
 const drive = 'A';
 
-const bare =
-  `{carcass}*INDEX(${columnText(carcassFactors.map(({ factor }) => factor))},MATCH(TRIM({material}),` +
-  `${columnText(carcassFactors.map(({ code }) => code))},0))`;
-const placeDown = `MATCH(ROUND(${bare},9),${pulleysDown},-1)`;
-const stepTable = `{${pulleySteps.map(({ A, B, C }) => [A, B, C].join(',')).join(';')}}`;
+/** What a printed figure is written as. */
+type Written = (figure: string) => string;
+
+const carcassNames = carcassFactors.map(carcassFigureOf);
+const stepNames = pulleySteps.flatMap(({ over }) => pulleyGroups.map((group) => stepFigure(over, group)));
+
+const bare = (written: Written): string =>
+  `{carcass}*${chosenText(
+    `MATCH(TRIM({material}),${columnText(carcassFactors.map(({ code }) => code))},0)`,
+    carcassNames.map(written),
+  )}`;
+const placeDown = (written: Written): string => `MATCH(ROUND(${bare(written)},9),${pulleysDown},-1)`;
 const shares = pulleySteps.map(({ over }) => over).filter((over) => over > 0);
 
-/** The row of the steps: after the least share that is not exceeded; the first where all are. */
-const stepRow = (use: string): string => `1+IFERROR(MATCH(${use},${columnText(shares)},-1),0)`;
+/** How many rows of the steps come before: those whose share is not exceeded; none where the first is. */
+const rowsBefore = (use: string): string => `IFERROR(MATCH(${use},${columnText(shares)},-1),0)`;
 
 /** The plain formula, as short as it can be, since its arguments are often long formulas themselves. */
-function carcassFormula(given: ReadonlySet<string>): string {
-  const written = ['use', 'group'].filter((name) => given.has(name));
-  if (written.length === 0) return bare;
-  const row = given.has('use') ? stepRow(`ROUND(IF(ISBLANK({use}),${fullUse},{use}),9)`) : stepRow(String(fullUse));
+function carcassFormula(given: ReadonlySet<string>, written: Written): string {
+  const left = ['use', 'group'].filter((name) => given.has(name));
+  if (left.length === 0) return bare(written);
+  const before = given.has('use')
+    ? rowsBefore(`ROUND(IF(ISBLANK({use}),${fullUse},{use}),9)`)
+    : rowsBefore(String(fullUse));
   const column = given.has('group') ? 'IFERROR(MATCH(TRIM({group}),{"A","B","C"},0),1)' : '1';
-  const place = `${placeDown}-INDEX(${stepTable},${row},${column})`;
+  const step = chosenText(`${before}*${pulleyGroups.length}+${column}`, stepNames.map(written));
+  const place = `${placeDown(written)}-${step}`;
   const stepped = `IF(IFERROR(${place},0)<1,{refused},INDEX(${pulleysDown},MIN(${standardPulleys.length},${place})))`;
-  return `IF(AND(${written.map((name) => `ISBLANK({${name}})`).join(',')}),${bare},${stepped})`;
+  return `IF(AND(${left.map((name) => `ISBLANK({${name}})`).join(',')}),${bare(written)},${stepped})`;
 }
 
 /**
@@ -155,8 +166,15 @@ export const carcassPulley = define({
   result: { kind: 'millimetres', doc: 'diameter, mm: standard when use or group is given, else the bare product' },
   source: 'DIN 22101, ISO 3684, from memory; factors also in GB 50431-2020 clause 8.2.1',
   example: ['=CARCASSPULLEY("EP",4,80,"B")', 400],
-  calculate({ material, carcass, use, group }) {
-    const diameter = carcass * (carcassFactors.find(({ code }) => code === material)?.factor ?? Number.NaN);
+  figures: {
+    ...Object.fromEntries(carcassFactors.map((row) => [carcassFigureOf(row), row.factor])),
+    ...Object.fromEntries(
+      pulleySteps.flatMap((row) => pulleyGroups.map((group) => [stepFigure(row.over, group), row[group]])),
+    ),
+  },
+  calculate({ material, carcass, use, group }, figure) {
+    const code = carcassFactors.find((row) => row.code === material);
+    const diameter = carcass * (code === undefined ? Number.NaN : figure(carcassFigureOf(code)));
     if (use === undefined && group === undefined) return diameter;
     const tooLarge = new Refusal(
       'carcass',
@@ -166,7 +184,7 @@ export const carcassPulley = define({
     const place = standardPlace(diameter);
     if (place === standardPulleys.length) throw tooLarge;
     const row = pulleySteps.find(({ over }) => settled(use ?? fullUse) > over);
-    const step = row?.[group === 'B' || group === 'C' ? group : drive] ?? 0;
+    const step = row === undefined ? 0 : figure(stepFigure(row.over, group === 'B' || group === 'C' ? group : drive));
     const stepped = standardPulleys[Math.max(0, place + step)];
     if (stepped === undefined) throw tooLarge;
     return stepped;

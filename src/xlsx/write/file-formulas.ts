@@ -40,7 +40,7 @@ class NotWritten extends Error {}
 const firstRow = new RegExp(`^([A-Z]+)${sheetRow(0)}$`);
 
 const engineering: readonly EngineeringFunction[] = functions;
-const forms = new PlainForms(engineering);
+const forms = new PlainForms(engineering, true);
 
 /** How deep calls stand within calls. */
 const callDepth = (node: Node): number =>
