@@ -18,13 +18,16 @@ function standardPlace(diameter: number): number {
 }
 
 /**
- * Least pulley for a skew joint whose rating as a square joint is known.
+ * Least pulley for a skew joint by the bend at the middle of the plate's edge.
  *
  * A rigid plate of half length a, turned by the skew, spans a cos(skew) of the pulley's circumference, so the angle
  * asin(a cos(skew) / R) by which the belt bends at its edge stays the same when R shrinks by cos(skew). At 45 degrees
  * that is 29.3 %; common practice says "over 25 %". Equal height of the plate over the belt would allow cos squared
- * (Euler's theorem for a cylinder): the bend angle is the cautious rule. It holds for the plate, not for the carcass,
- * and a supplier's own rating at the skew goes first.
+ * (Euler's theorem for a cylinder).
+ *
+ * Where it stops: it takes the plate for a needle across the cut. Away from the middle of its edge a plate with a
+ * breadth bends the belt more, at the corner of a usual one even more than a square joint does. The book's own checks
+ * take the more cautious JOINTPULLEY.
  */
 export const minPulley = define({
   name: 'MINPULLEY',

@@ -169,7 +169,7 @@ test.each([
 test('a limit that is met but for the last digit is told as met', () => {
   const book = new Workbook(
     bookOf({
-      belts: [{ ...soundBelt, Skew: 60, 'Smallest pulley': 100 }],
+      belts: [{ ...soundBelt, Skew: 30, 'Smallest pulley': 175 }],
       series: [{ ...plover, 'Square pulley': 200, 'Pulley at 45': null }],
     }),
   );

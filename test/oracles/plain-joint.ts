@@ -117,12 +117,9 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const rimNeeded = known(series.minimumRim, a('RimDistance'));
   const clamped = belt.thickness - belt.skive;
   const strip = cut + a('StripOverhang');
-  const rule = series.squarePulley * Math.cos(angle);
-  const jointPulley = Number.isNaN(series.pulleyAt45)
-    ? rule
-    : belt.skew === 45
-      ? series.pulleyAt45
-      : Math.max(rule, series.pulleyAt45);
+  const rated = known(series.pulleyAt45, 0.75 * series.squarePulley);
+  const gained = belt.skew >= 45 ? 1 : 1 - Math.cos(2 * angle);
+  const jointPulley = series.squarePulley - (series.squarePulley - rated) * gained;
 
   const { from, tension, larger, resistances, power } = plainTension(belt, named);
   const ways = carcassWays(belt, a);

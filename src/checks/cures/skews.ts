@@ -34,11 +34,14 @@ const noSkew = (sought: Sought): Cure[] =>
 const skewCure = (sought: Sought, skew: number, bound = ''): Cure =>
   tried(sought, bySkew(skew), `Cut the joint at a skew of ${bound}${degrees(skew)}: ${outcome(sought, bySkew(skew))}.`);
 
-/** The least skew that cures, and where that leaves others to fail, the least after which none does. */
+/**
+ * The least skew that cures, as every larger one does, and where that leaves others to fail, the least after which none
+ * does.
+ */
 export function leastSkew(sought: Sought): Cure[] {
   const found = curingSkews(sought);
   if (found.length === 0) return noSkew(sought);
-  return bestSkews(sought, found).map((skew) => skewCure(sought, skew, allAbove(found, skew) ? 'at least ' : ''));
+  return bestSkews(sought, found).map((skew) => skewCure(sought, skew, 'at least '));
 }
 
 /** The greatest skew that cures. */
@@ -65,10 +68,6 @@ export function nearestSkews(sought: Sought): Cure[] {
     )
     .map((skew) => skewCure(sought, skew));
 }
-
-/** Whether every skew tried from this one up cures: then it is a least, not a lone one. */
-const allAbove = (found: readonly number[], skew: number): boolean =>
-  found.filter((item) => item >= skew).length === skews.filter((item) => item >= skew).length;
 
 /** Skews tried together with other series, beside the present one. */
 export const roundSkews: readonly number[] = skews.filter((skew) => skew % 5 === 0);
