@@ -2,7 +2,7 @@ import { define, Refusal } from '../formula/define.ts';
 import { radians } from './geometry.ts';
 import { skew } from './parameters.ts';
 import { settled } from './rounding.ts';
-import { carcassFactors, columnText, pulleySteps, standardPulleys } from './tables.ts';
+import { carcassFactors, columnText, passedOver, pulleySteps, standardPulleys } from './tables.ts';
 
 /** How small a pulley may be: for the joint at its skew, and for the belt's own carcass. */
 
@@ -16,6 +16,17 @@ function standardPlace(diameter: number): number {
   const place = standardPulleys.findIndex((standard) => standard >= least);
   return place < 0 ? standardPulleys.length : place;
 }
+
+/** Place so many steps along the series, negative downwards; it may lie before its beginning or after its end. */
+function steppedPlace(place: number, steps: number): number {
+  const diameter = standardPulleys[place] ?? largestPulley;
+  const passed = passedOver.filter((bound) => diameter > bound).length;
+  return place + steps - Math.max(0, Math.min(-steps, passed));
+}
+
+/** What that adds to the place of a diameter in the downward list, as a plain formula. */
+const stepsDown = (diameter: string, steps: string): string =>
+  `-${steps}+MAX(0,MIN(-${steps},${passedOver.map((bound) => `(ROUND(${diameter},9)>${bound})`).join('+')}))`;
 
 /**
  * Least pulley for a skew joint by the bend at the middle of the plate's edge.
@@ -72,7 +83,8 @@ export const standardPulley = define({
  * Standard diameter that stands so many steps along the series from the next one up, in mm.
  *
  * What CARCASSPULLEY does with the bare product, for steps of the user's own: a belt that is pulled less may bend
- * sharper. Steps below the series' first diameter stop there; above its last the answer is #NUM!.
+ * sharper. From 1600 mm up a step down passes over entries, as the published tables do. Steps below the series' first
+ * diameter stop there; above its last the answer is #NUM!.
  */
 export const steppedPulley = define({
   name: 'STEPPEDPULLEY',
@@ -85,14 +97,15 @@ export const steppedPulley = define({
   source: 'DIN 22101, ISO 1536, from memory',
   example: ['=STEPPEDPULLEY(432,-2)', 315],
   calculate({ diameter, steps }) {
-    const stepped = standardPulleys[Math.max(0, standardPlace(diameter) + steps)];
+    const stepped = standardPulleys[Math.max(0, steppedPlace(standardPlace(diameter), steps))];
     if (stepped === undefined)
       throw new Refusal('steps', `must stay within the standard series, which ends at ${largestPulley} mm`);
     return stepped;
   },
   formula:
-    `IF(MATCH(ROUND({diameter},9),${pulleysDown},-1)-{steps}<1,{refused},` +
-    `INDEX(${pulleysDown},MIN(${standardPulleys.length},MATCH(ROUND({diameter},9),${pulleysDown},-1)-{steps})))`,
+    `IF(MATCH(ROUND({diameter},9),${pulleysDown},-1)-{steps}<1,{refused},INDEX(${pulleysDown},` +
+    `MIN(${standardPulleys.length},MATCH(ROUND({diameter},9),${pulleysDown},` +
+    `-1)${stepsDown('{diameter}', '{steps}')})))`,
 });
 
 /** What CARCASSPULLEY takes for the one of use and group that is left out when the other is given. */
@@ -115,7 +128,7 @@ function carcassFormula(given: ReadonlySet<string>): string {
   if (written.length === 0) return bare;
   const row = given.has('use') ? stepRow(`ROUND(IF(ISBLANK({use}),${fullUse},{use}),9)`) : stepRow(String(fullUse));
   const column = given.has('group') ? 'IFERROR(MATCH(TRIM({group}),{"A","B","C"},0),1)' : '1';
-  const place = `${placeDown}-INDEX(${stepTable},${row},${column})`;
+  const place = `${placeDown}${stepsDown(bare, `INDEX(${stepTable},${row},${column})`)}`;
   const stepped = `IF(IFERROR(${place},0)<1,{refused},INDEX(${pulleysDown},MIN(${standardPulleys.length},${place})))`;
   return `IF(AND(${written.map((name) => `ISBLANK({${name}})`).join(',')}),${bare},${stepped})`;
 }
@@ -170,7 +183,7 @@ export const carcassPulley = define({
     if (place === standardPulleys.length) throw tooLarge;
     const row = pulleySteps.find(({ over }) => settled(use ?? fullUse) > over);
     const step = row?.[group === 'B' || group === 'C' ? group : drive] ?? 0;
-    const stepped = standardPulleys[Math.max(0, place + step)];
+    const stepped = standardPulleys[Math.max(0, steppedPlace(place, step))];
     if (stepped === undefined) throw tooLarge;
     return stepped;
   },

@@ -37,6 +37,8 @@ export interface Series {
 }
 
 const pulleys = [100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1400, 1600, 1800, 2000];
+/** The next one down in the printed columns, where it is not the entry before. */
+const below: Readonly<Record<number, number>> = { 1600: 1250, 1800: 1400, 2000: 1600 };
 const factors: Readonly<Record<string, number>> = { B: 80, P: 90, NN: 90, E: 108, EP: 108, ST: 145 };
 function carcassPulley(belt: Belt, carcass: number, use: number): number {
   const code = /(?:^| )(st|ep|nn|e|p|b)(?=[ 0-9/,:-]|$)/i.exec(belt.construction)?.[1]?.toUpperCase() ?? '';
@@ -44,8 +46,11 @@ function carcassPulley(belt: Belt, carcass: number, use: number): number {
   if (!(use > 0)) return Number.NaN;
   const place = pulleys.findIndex((pulley) => pulley >= Math.round(least * 1e9) / 1e9);
   if (place < 0) return Number.NaN;
-  const step = use > 100 ? 1 : use > 60 ? 0 : use > 30 ? -1 : -2;
-  return pulleys[Math.max(0, place + step)] ?? Number.NaN;
+  const pulley = pulleys[place] ?? Number.NaN;
+  if (use > 100) return pulleys[place + 1] ?? Number.NaN;
+  if (use > 60) return pulley;
+  const smaller = (from: number): number => below[from] ?? pulleys[Math.max(0, pulleys.indexOf(from) - 1)] ?? from;
+  return use > 30 ? smaller(pulley) : smaller(smaller(pulley));
 }
 
 const atLeast = (value: number, least: number, margin: number): string =>
