@@ -209,7 +209,14 @@ describe('the shelf', () => {
       // Whole joints can't be halved: a point may give more than is asked, never less than its interval says.
       else expect(result?.interval?.[1] ?? 0, itemText(one.item, 'metric')).toBeGreaterThanOrEqual(one.service - 0.01);
     }
-    expect(shelf.lines.filter(({ dead }) => dead).map(({ bin }) => bin)).toEqual(['P11', 'B2']);
+    expect(shelf.lines.filter(({ dead }) => dead).map(({ bin }) => bin)).toEqual(['P11']);
+    // Both fail a check, L4 that of its thickness, and run on longer Plover bolts today.
+    const longer = shelf.lines.find(({ bin }) => bin === 'B2');
+    expect(longer?.sources.map(({ belt }) => belt)).toEqual(['Q6', 'L4']);
+    // A share of a punch can't be seen on the shelf.
+    const punches = shelf.lines.filter(({ item }) => item.kind === 'punch' || item.kind === 'consumable');
+    expect(punches.length).toBeGreaterThan(3);
+    for (const { reorderPoint } of punches) expect(Number.isInteger(reorderPoint)).toBe(true);
     const heron = shelf.lines.find(({ item }) => itemKey(item) === itemKey({ kind: 'plates', name: 'Heron' }));
     expect(heron?.sources.map(({ belt }) => belt)).toEqual(['Q4', 'Q5', 'C2', 'K2', 'L1']);
     // Q4: 2 joints, 3600 h a year, 14000 h of life.
