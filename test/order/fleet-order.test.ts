@@ -218,7 +218,7 @@ describe('the shelf', () => {
     expect(punches.length).toBeGreaterThan(3);
     for (const { reorderPoint } of punches) expect(Number.isInteger(reorderPoint)).toBe(true);
     const heron = shelf.lines.find(({ item }) => itemKey(item) === itemKey({ kind: 'plates', name: 'Heron' }));
-    expect(heron?.sources.map(({ belt }) => belt)).toEqual(['Q4', 'Q5', 'C2', 'K2', 'L1']);
+    expect(heron?.sources.map(({ belt }) => belt)).toEqual(['Q4', 'Q5', 'C2', 'C3', 'K2', 'L1']);
     // Q4: 2 joints, 3600 h a year, 14000 h of life.
     const plates = Number(book.read('Belts', 3, 'Plates'));
     expect(heron?.sources[0]?.planned).toBeCloseTo(((2 * 3600) / 14000) * plates, 9);
