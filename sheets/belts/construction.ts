@@ -13,7 +13,8 @@ export const constructionColumns = columns([
     formula: 'CARCASSMATERIAL({Construction})',
   },
   {
-    header: 'Strength',
+    header: 'Belt strength',
+    formerly: 'Strength',
     kind: 'lineTension',
     digits: 0,
     doc: 'type strength, read from the construction',
@@ -51,7 +52,7 @@ export const constructionColumns = columns([
     kind: 'length',
     digits: fine,
     doc: 'top cover that the skive leaves under the plates; empty where nothing is skived',
-    formula: 'IF({Skive}=0,"",{Cover used}-{Skive})',
+    formula: 'IF({Skive depth}=0,"",{Cover used}-{Skive depth})',
   },
   {
     header: 'Covers used',
@@ -78,8 +79,8 @@ export const constructionColumns = columns([
     background: true,
     doc: 'estimated from the plies or cords of the designation',
     formula:
-      'IFERROR(IF({Carcass material}="St",CARCASSTHICKNESS("St",{Strength}/TensionPerMetric),' +
-      'CARCASSTHICKNESS({Carcass material},{Strength}/TensionPerMetric,{Plies},PlyBase*MillimetresPerShort,' +
+      'IFERROR(IF({Carcass material}="St",CARCASSTHICKNESS("St",{Belt strength}/TensionPerMetric),' +
+      'CARCASSTHICKNESS({Carcass material},{Belt strength}/TensionPerMetric,{Plies},PlyBase*MillimetresPerShort,' +
       'PlyPerStrength))/MillimetresPerShort,"")',
   },
   {
@@ -123,22 +124,24 @@ export const constructionColumns = columns([
     },
   },
   {
-    header: 'Permitted from',
+    header: 'Belt rating from',
+    formerly: 'Permitted from',
     kind: 'text',
     doc: 'where the permitted tension is from: entered; derived from the strength in the designation',
-    formula: 'IF(NOT(ISBLANK({Permitted tension})),"entered",IF(ISNUMBER({Strength}),"designation","not known"))',
+    formula: 'IF(NOT(ISBLANK({Belt rating})),"entered",IF(ISNUMBER({Belt strength}),"designation","not known"))',
   },
   {
-    header: 'Permitted used',
+    header: 'Belt rating used',
+    formerly: 'Permitted used',
     kind: 'lineTension',
     digits: 1,
     doc: 'permitted tension as entered, else type strength over the safety factor',
     formula:
-      'IF({Permitted from}="designation",PERMITTEDTENSION({Strength},IF({Carcass material}="St",SafetySteelCord,' +
-      'SafetyFabric)),{Permitted tension})',
+      'IF({Belt rating from}="designation",PERMITTEDTENSION({Belt strength},IF({Carcass material}="St",' +
+      'SafetySteelCord,SafetyFabric)),{Belt rating})',
   },
   {
-    header: 'Permitted load',
+    header: 'Load at belt rating',
     kind: 'lineTension',
     digits: 1,
     background: true,
@@ -146,21 +149,25 @@ export const constructionColumns = columns([
       'the most that the belt may be loaded with where nothing else is known of its tension: permitted tension as ' +
       'entered, else type strength over the minimum safety factor',
     formula:
-      'IF({Permitted from}="designation",PERMITTEDTENSION({Strength},IF({Carcass material}="St",SafetySteelCordLeast,' +
-      'SafetyFabricLeast)),{Permitted tension})',
+      'IF({Belt rating from}="designation",PERMITTEDTENSION({Belt strength},IF({Carcass ' +
+      'material}="St",SafetySteelCordMinimum,' +
+      'SafetyFabricMinimum)),{Belt rating})',
   },
   {
-    header: 'Mass from',
+    header: 'Belt mass from',
+    formerly: 'Mass from',
     kind: 'text',
     doc: 'where the belt mass is from: entered; derived from width, thickness and BeltDensity',
     formula: 'IF(NOT(ISBLANK({Belt mass})),"entered",IF(COUNT({Width},{Thickness})=2,"thickness","not known"))',
   },
   {
-    header: 'Mass used',
+    header: 'Belt mass used',
+    formerly: 'Mass used',
     kind: 'lineMass',
     digits: { metric: 1, us: 2 },
     doc: 'belt mass as entered, else derived',
-    formula: 'IF({Mass from}="entered",{Belt mass},IF({Mass from}="thickness",{Width}*{Thickness}*BeltDensity,""))',
+    formula:
+      'IF({Belt mass from}="entered",{Belt mass},IF({Belt mass from}="thickness",{Width}*{Thickness}*BeltDensity,""))',
   },
   {
     header: 'Carcass factor',

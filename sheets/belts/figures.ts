@@ -42,7 +42,8 @@ const computed = columns([
     formula: 'SKEWOFFSET({Width},{Skew})',
   },
   {
-    header: 'Belt consumed',
+    header: 'Belt lost to skew',
+    formerly: 'Belt consumed',
     kind: 'length',
     digits: fine,
     doc: 'belt that cutting two square ends to the skew takes from the loop',
@@ -52,14 +53,15 @@ const computed = columns([
     header: 'Plates',
     kind: 'count',
     doc: 'in one joint',
-    formula: `PLATECOUNT({Width},{Skew},${plate('Pitch')},${plate('Plate size')},${plate('Least edge')})`,
+    formula: `PLATECOUNT({Width},{Skew},${plate('Pitch')},${plate('Plate width')},${plate('Minimum edge')})`,
   },
   {
-    header: 'Edge left',
+    header: 'Edge clearance',
+    formerly: 'Edge left',
     kind: 'length',
     digits: fine,
     doc: 'clear distance at each end of the cut, plates centred',
-    formula: `PLATEEDGE({Width},{Skew},${plate('Pitch')},${plate('Plate size')},${plate('Least edge')})`,
+    formula: `PLATEEDGE({Width},{Skew},${plate('Pitch')},${plate('Plate width')},${plate('Minimum edge')})`,
   },
   {
     header: 'Rim left',
@@ -67,9 +69,9 @@ const computed = columns([
     digits: fine,
     doc: "least belt between a hole's rim and the belt's edge, square to the edge, on both belt ends",
     formula:
-      `RIMDISTANCE({Edge left},{Skew},${plate('Plate size')},${plate('Hole distance')},${plate('Hole gap')},` +
+      `RIMDISTANCE({Edge clearance},{Skew},${plate('Plate width')},${plate('Hole setback')},${plate('Hole spacing')},` +
       `${plate('Holes per side')},${plate('Punch size')})`,
-    optional: { 'Plate series.Hole gap': 0 },
+    optional: { 'Plate series.Hole spacing': 0 },
   },
   {
     header: 'Rim needed',
@@ -84,8 +86,8 @@ const computed = columns([
     kind: 'length',
     digits: fine,
     doc: "from the outer plate's acute corner to the belt's edge, square to the edge; negative where it stands over",
-    formula: `CORNERDISTANCE({Edge left},{Skew},${plate('Plate length')})`,
-    optional: { 'Plate series.Plate length': `2*${plate('Hole distance')}+3*${plate('Punch size')}` },
+    formula: `CORNERDISTANCE({Edge clearance},{Skew},${plate('Plate length')})`,
+    optional: { 'Plate series.Plate length': `2*${plate('Hole setback')}+3*${plate('Punch size')}` },
   },
   { header: 'Bolts', kind: 'count', doc: 'in one joint', formula: `{Plates}*${plate('Bolts per plate')}` },
   {
@@ -94,12 +96,13 @@ const computed = columns([
     digits: short,
     doc: "by the clamped thickness, from the series' figures",
     formula:
-      `IF(ISNUMBER(${plate('Changing thickness')}),IF(ROUND({Clamped thickness}-${plate('Changing thickness')},9)>0,` +
-      `${plate('Longer bolt')},${plate('Bolt length')}),${plate('Bolt length')})`,
+      `IF(ISNUMBER(${plate('Long bolt above')}),IF(ROUND({Clamped thickness}-${plate('Long bolt above')},9)>0,` +
+      `${plate('Long bolt length')},${plate('Bolt length')}),${plate('Bolt length')})`,
     source: "the supplier's bolts and the thickness at which they change",
   },
   {
-    header: 'Strip per piece',
+    header: 'Strip length each',
+    formerly: 'Strip per piece',
     kind: 'length',
     digits: fine,
     doc: 'length of one strip',
@@ -117,20 +120,22 @@ const computed = columns([
     kind: 'length',
     digits: fine,
     doc: 'length of all strips of one joint, 0 when the series takes none',
-    formula: '{Strips}*{Strip per piece}',
+    formula: '{Strips}*{Strip length each}',
   },
   {
-    header: 'Joint pulley',
+    header: 'Joint minimum pulley',
+    formerly: 'Joint pulley',
     kind: 'length',
     digits: fine,
     doc: 'least pulley for the joint at its skew',
-    formula: `JOINTPULLEY(${plate('Square pulley')},{Skew},${plate('Pulley at 45')})`,
-    optional: { 'Plate series.Pulley at 45': null },
+    formula: `JOINTPULLEY(${plate('Minimum pulley square')},{Skew},${plate('Minimum pulley at 45')})`,
+    optional: { 'Plate series.Minimum pulley at 45': null },
   },
   ...tensionColumns,
   ...tensionMethodColumns,
   {
-    header: 'Governing pulley',
+    header: 'Critical pulley',
+    formerly: 'Governing pulley',
     kind: 'length',
     digits: short,
     doc:
@@ -151,7 +156,8 @@ const computed = columns([
       `mark},0)))`,
   },
   {
-    header: 'Carcass diameter',
+    header: 'Carcass critical pulley',
+    formerly: 'Carcass diameter',
     kind: 'length',
     digits: short,
     doc:
@@ -164,28 +170,31 @@ const computed = columns([
     kind: 'count',
     background: true,
     doc: 'steps along the series of pulleys by use and group',
-    formula: `IF({Pulleys listed}=0,${pulleyStepFormula('{Working tension}/{Permitted used}', 'PulleyGroup')},"")`,
+    formula: `IF({Pulleys listed}=0,${pulleyStepFormula('{Working tension}/{Belt rating used}', 'PulleyGroup')},"")`,
     source: 'DIN 22101, ISO 3684, from memory',
   },
   {
-    header: 'Carcass pulley',
+    header: 'Carcass minimum pulley',
+    formerly: 'Carcass pulley',
     kind: 'length',
     digits: fine,
     doc: "least pulley for the belt's own carcass there, rounded to the series and stepped by use and group",
     formula:
       'IF({Pulleys listed}=0,STEPPEDPULLEY({Carcass factor}*{Carcass used}*MillimetresPerShort,{Carcass ' +
-      'steps})/MillimetresPerShort,INDEX({Pulleys.Carcass pulley},{Carcass row}))',
+      'steps})/MillimetresPerShort,INDEX({Pulleys.Carcass minimum pulley},{Carcass row}))',
     source: 'DIN 22101, ISO 3684, from memory; factors and steps from the Tables sheet',
   },
   {
-    header: 'Plate force',
+    header: 'Load per plate',
+    formerly: 'Plate force',
     kind: 'force',
     digits: 0,
     doc: 'belt tension on one plate',
     formula: 'PLATEFORCE({Working tension},{Width},{Plates})',
   },
   {
-    header: 'Pull used',
+    header: 'Rating used',
+    formerly: 'Pull used',
     kind: 'ratio',
     percent: true,
     digits: 0,
@@ -197,8 +206,8 @@ const computed = columns([
     kind: 'length',
     digits: fine,
     doc: 'belt less skive, between the plates',
-    formula: '{Thickness}-{Skive}',
-    must: ['{Skive}<{Thickness}'],
+    formula: '{Thickness}-{Skive depth}',
+    must: ['{Skive depth}<{Thickness}'],
   },
   ...lengthColumns,
   ...workColumns,
@@ -215,7 +224,7 @@ const computed = columns([
     kind: 'money',
     digits: 2,
     doc: 'parts and crew of one joint',
-    formula: '{Parts cost}+{Crew hours}*CrewRate',
+    formula: '{Parts cost}+{Labour hours}*CrewRate',
   },
 ]);
 

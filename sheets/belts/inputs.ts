@@ -6,13 +6,16 @@ export const short = { metric: 0, us: 2 } as const;
 export const fine = { metric: 1, us: 3 } as const;
 
 /** Ways to the working tension, the surest first; a belt may force one. */
-export const tensionRoutes = ['entered', 'resistances', 'power', 'permitted'] as const;
+export const tensionRoutes = ['entered', 'resistances', 'power', 'belt rating'] as const;
+
+/** Words for the methods in earlier versions. */
+export const formerMethods = { permitted: 'belt rating' } as const;
 
 /** What people know of a belt. */
 export const beltInputs = columns([
   { header: 'Belt', kind: 'text', doc: "the belt's name or number; each belt has its own" },
   { header: 'Area', kind: 'text', doc: 'where in the plant' },
-  { header: 'Duty', kind: 'text', doc: 'what it carries' },
+  { header: 'Material', formerly: 'Duty', kind: 'text', doc: 'what it carries' },
   { header: 'Width', kind: 'length', above: 0, digits: short, doc: "the belt's width" },
   { header: 'Construction', kind: 'text', doc: 'the designation, as "EP 400/3 4+2" or "1000 EP 630/4 6/2 Y"' },
   { header: 'Thickness', kind: 'length', above: 0, digits: fine, doc: 'of the whole belt' },
@@ -25,7 +28,8 @@ export const beltInputs = columns([
   },
   { header: 'Top cover', kind: 'length', min: 0, digits: fine, doc: 'cover on the carrying side' },
   {
-    header: 'Permitted tension',
+    header: 'Belt rating',
+    formerly: 'Permitted tension',
     kind: 'lineTension',
     above: 0,
     digits: 1,
@@ -34,13 +38,21 @@ export const beltInputs = columns([
   { header: 'Smallest pulley', kind: 'length', above: 0, digits: short, doc: 'the smallest pulley the belt runs over' },
   { header: 'Head pulley', kind: 'length', above: 0, digits: short, doc: 'diameter of the head pulley' },
   { header: 'Tail pulley', kind: 'length', above: 0, digits: short, doc: 'diameter of the tail pulley' },
-  { header: 'Centres', kind: 'distance', above: 0, digits: 1, doc: 'from head to tail pulley' },
+  {
+    header: 'Pulley centres',
+    formerly: 'Centres',
+    kind: 'distance',
+    above: 0,
+    digits: 1,
+    doc: 'from head to tail pulley',
+  },
   { header: 'Lift', kind: 'distance', digits: 1, doc: 'rise from tail to head, negative downhill' },
   { header: 'Speed', kind: 'speed', above: 0, digits: { metric: 2, us: 0 }, doc: "the belt's speed" },
   { header: 'Power', kind: 'power', above: 0, digits: { metric: 1, us: 1 }, doc: 'motor power, all drives together' },
   { header: 'Capacity', kind: 'capacity', min: 0, digits: 0, doc: 'what it carries in an hour' },
   {
-    header: 'Wrap',
+    header: 'Wrap angle',
+    formerly: 'Wrap',
     kind: 'angle',
     above: 0,
     max: 720,
@@ -48,7 +60,8 @@ export const beltInputs = columns([
     doc: 'wrap of the belt on its driven pulleys, degrees',
   },
   {
-    header: 'Friction',
+    header: 'Drive friction',
+    formerly: 'Friction',
     kind: 'number',
     above: 0,
     max: 1.5,
@@ -56,7 +69,8 @@ export const beltInputs = columns([
     doc: 'between belt and driven pulley; from its face and condition when it is not given',
   },
   {
-    header: 'Tension entered',
+    header: 'Known tension',
+    formerly: 'Tension entered',
     kind: 'lineTension',
     above: 0,
     digits: 1,
@@ -79,7 +93,8 @@ export const beltInputs = columns([
     doc: "the series that the joint's plates are of",
   },
   {
-    header: 'Skive',
+    header: 'Skive depth',
+    formerly: 'Skive',
     kind: 'length',
     min: 0,
     digits: fine,
@@ -104,18 +119,26 @@ export const beltInputs = columns([
     digits: { metric: 1, us: 2 },
     doc: 'of the belt alone, per length; derived when it is not given',
   },
-  { header: 'Drive face', kind: 'text', choices: driveFaces, doc: 'face of the driven pulley' },
   {
-    header: 'Drive condition',
+    header: 'Drive pulley surface',
+    formerly: 'Drive face',
+    kind: 'text',
+    choices: driveFaces,
+    doc: 'face of the driven pulley',
+  },
+  {
+    header: 'Drive pulley condition',
+    formerly: 'Drive condition',
     kind: 'text',
     choices: driveConditions,
     doc: 'the worst that the driven pulley meets; "dirty" is wet and dirty',
   },
   {
-    header: 'Take-up kind',
+    header: 'Take-up type',
+    formerly: 'Take-up kind',
     kind: 'text',
     choices: ['automatic', 'screw'],
-    doc: 'a weight or winch that keeps the tension, or a screw set by hand; TakeUpKind when it is not given',
+    doc: 'a weight or winch that keeps the tension, or a screw set by hand; TakeUpType when it is not given',
   },
   {
     header: 'Special resistance',
@@ -125,9 +148,11 @@ export const beltInputs = columns([
     doc: 'skirts, tilted rollers, scrapers beyond the usual; none when it is not given',
   },
   {
-    header: 'Tension route',
+    header: 'Tension method',
+    formerly: 'Tension route',
     kind: 'text',
     choices: tensionRoutes,
+    formerWords: formerMethods,
     doc: 'the way to the working tension to be used; the surest that the record allows when it is not given',
   },
   {
@@ -167,13 +192,21 @@ export const beltInputs = columns([
     doc: 'belt to be cut out and replaced, on the centre line',
   },
   {
-    header: 'Spare roll outside',
+    header: 'Spare roll diameter',
+    formerly: 'Spare roll outside',
     kind: 'length',
     above: 0,
     digits: short,
     doc: 'outer diameter of a roll of this belt in store',
   },
-  { header: 'Spare roll core', kind: 'length', min: 0, digits: short, doc: 'diameter of its bare core' },
+  {
+    header: 'Spare roll core diameter',
+    formerly: 'Spare roll core',
+    kind: 'length',
+    min: 0,
+    digits: short,
+    doc: 'diameter of its bare core',
+  },
 ]);
 
 /** The header of a column that people fill in. */

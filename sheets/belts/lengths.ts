@@ -23,7 +23,7 @@ export const lengthColumns = columns([
     formula:
       `IF({Loop from}="pulleys",IF(${listed('Joined')}=0,SUMIFS({Pulleys.Run},{Pulleys.Belt},` +
       `{Belt})+SUMIFS({Pulleys.Arc},{Pulleys.Belt},{Belt}),NA()),` +
-      'BELTLOOP({Centres}*ShortPerLong,{Head pulley},{Tail pulley})/ShortPerLong)',
+      'BELTLOOP({Pulley centres}*ShortPerLong,{Head pulley},{Tail pulley})/ShortPerLong)',
   },
   {
     header: 'Passes per hour',
@@ -81,7 +81,8 @@ export const lengthColumns = columns([
     formula: '{Installed}+{Life in hours}/{Hours per year}*DaysPerYear',
   },
   {
-    header: 'Due by',
+    header: 'Due reason',
+    formerly: 'Due by',
     kind: 'text',
     doc: 'what makes it due: hours or passes',
     formula: '{Life used from}',
@@ -95,7 +96,8 @@ export const lengthColumns = columns([
     emptyWithout: ['{Installed}', '{Hours per year}'],
   },
   {
-    header: 'Stretch to take up',
+    header: 'Stretch allowance',
+    formerly: 'Stretch to take up',
     kind: 'length',
     digits: 0,
     doc: 'travel of the take-up that the belt stretches by in use',
@@ -105,12 +107,13 @@ export const lengthColumns = columns([
     emptyWithout: ['{Loop length}'],
   },
   {
-    header: 'Joints for rolls',
+    header: 'Joints with whole rolls',
+    formerly: 'Joints for rolls',
     kind: 'count',
     doc: 'joints of a loop made of whole rolls, and as many rolls',
-    formula: 'JOINTSFORROLLS({Loop length}*ShortPerLong,{Roll length}*ShortPerLong,{Belt consumed}+2*TrimPerEnd)',
+    formula: 'JOINTSFORROLLS({Loop length}*ShortPerLong,{Roll length}*ShortPerLong,{Belt lost to skew}+2*TrimPerEnd)',
     optional: roll,
-    emptyWithout: ['{Loop length}', '{Belt consumed}'],
+    emptyWithout: ['{Loop length}', '{Belt lost to skew}'],
   },
   {
     header: 'Belt to order',
@@ -120,10 +123,10 @@ export const lengthColumns = columns([
       'for a whole new belt: the loop with the take-up innermost, what its joints take and the trim; Joints, else ' +
       'as many as whole rolls make',
     formula:
-      'BELTTOORDER({Loop length}*ShortPerLong-TakeUpShare*{Take-up position},{Joints},{Belt consumed},TrimPerEnd,' +
+      'BELTTOORDER({Loop length}*ShortPerLong-TakeUpShare*{Take-up position},{Joints},{Belt lost to skew},TrimPerEnd,' +
       'OrderStretch)/ShortPerLong',
-    optional: { 'Take-up position': 0, Joints: '{Joints for rolls}' },
-    emptyWithout: ['{Loop length}', '{Belt consumed}', '{Joints for rolls}'],
+    optional: { 'Take-up position': 0, Joints: '{Joints with whole rolls}' },
+    emptyWithout: ['{Loop length}', '{Belt lost to skew}', '{Joints with whole rolls}'],
   },
   {
     header: 'Rolls',
@@ -138,15 +141,15 @@ export const lengthColumns = columns([
     kind: 'distance',
     digits: 2,
     doc: 'belt to order for the insert, with its two joints',
-    formula: 'INSERTTOORDER({Insert}*ShortPerLong,{Belt consumed},TrimPerEnd)/ShortPerLong',
-    emptyWithout: ['{Insert}', '{Belt consumed}'],
+    formula: 'INSERTTOORDER({Insert}*ShortPerLong,{Belt lost to skew},TrimPerEnd)/ShortPerLong',
+    emptyWithout: ['{Insert}', '{Belt lost to skew}'],
   },
   {
     header: 'Spare belt',
     kind: 'distance',
     digits: 1,
     doc: 'belt left on the roll in store',
-    formula: 'ROLLBELT({Spare roll outside},{Spare roll core},{Thickness})/ShortPerLong',
-    emptyWithout: ['{Spare roll outside}', '{Spare roll core}', '{Thickness}'],
+    formula: 'ROLLBELT({Spare roll diameter},{Spare roll core diameter},{Thickness})/ShortPerLong',
+    emptyWithout: ['{Spare roll diameter}', '{Spare roll core diameter}', '{Thickness}'],
   },
 ]);

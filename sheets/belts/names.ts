@@ -8,9 +8,8 @@ export const beltNames = {
     transporteur|repère|cinta|banda|nombre|transportador|transportband|bandnaam|nastro|correia`,
   Area: `location|plant|plant area|section|site|department|building|unit|line|bereich|standort|werk|abteilung|
     anlagenteil|zone|secteur|atelier|lieu|área|ubicación|sector|planta|gebied|locatie|afdeling`,
-  Duty: `material|product|commodity|carries|conveys|material carried|material conveyed|conveyed material|
-    material handled|bulk material|fördergut|material transportado|producto|matière|matière transportée|produit|
-    stortgoed|materiaal`,
+  Material: `product|commodity|carries|conveys|material carried|material conveyed|conveyed material|material handled|
+    bulk material|fördergut|material transportado|producto|matière|matière transportée|produit|stortgoed|materiaal`,
   Width: `belt width|w|bw|bandbreite|breite|gurtbreite|largeur|largeur de bande|largeur bande|ancho|ancho de banda|
     ancho banda|ancho de cinta|breedte|bandbreedte|larghezza|largura`,
   Construction: `belt construction|belt type|belt material|belt designation|belt specification|belt spec|belt grade|
@@ -25,10 +24,10 @@ export const beltNames = {
   'Top cover': `top cover thickness|cover|upper cover|carry cover|carrying cover|carry side cover|cover top|
     deckplatte|tragseite|deckplatte tragseite|obere deckplatte|revêtement supérieur|cubierta superior|
     recubrimiento superior|bovenlaag|draagzijde`,
-  'Permitted tension': `belt rating|rated belt tension|allowable tension|allowable working tension|
-    permissible tension|permissible belt tension|rated tension|rated working tension|working strength|
-    belt tension rating|max allowable tension|zulässige gurtspannung|zulässige zugkraft|zulässige spannung|
-    tension admissible|tensión admisible|tensión permitida|toelaatbare trekkracht|toelaatbare spanning`,
+  'Belt rating': `rated belt tension|allowable tension|allowable working tension|permissible tension|
+    permissible belt tension|rated tension|rated working tension|working strength|belt tension rating|
+    max allowable tension|zulässige gurtspannung|zulässige zugkraft|zulässige spannung|tension admissible|
+    tensión admisible|tensión permitida|toelaatbare trekkracht|toelaatbare spanning`,
   'Smallest pulley': `min pulley|minimum pulley|smallest pulley diameter|minimum pulley diameter|pulley min|
     pulley min dia|smallest drum|minimum drum|least pulley|kleinste trommel|kleinster trommeldurchmesser|
     kleinste rolle|tambour minimum|tambour min|plus petit tambour|diamètre minimal tambour|tambor mínimo|tambor menor|
@@ -39,7 +38,7 @@ export const beltNames = {
   'Tail pulley': `tail pulley diameter|tail|tail drum|return pulley|tail end pulley|d2|hecktrommel|umlenktrommel|
     hecktrommel durchmesser|tambour de queue|tambour queue|tambour de pied|tambor de cola|polea de cola|
     tambor de reenvío|keertrommel|staarttrommel`,
-  Centres: `centre distance|centers distance|pulley centres|conveyor centres|distance between centres|conveyor length|
+  'Pulley centres': `centre distance|centers distance|conveyor centres|distance between centres|conveyor length|
     length of conveyor|length|l|c c|c to c|achsabstand|bandlänge achsabstand|förderlänge|förderweg|länge|entraxe|
     longueur|longueur du convoyeur|distancia entre centros|entre centros|longitud|longitud del transportador|
     hartafstand|asafstand|lengte`,
@@ -54,15 +53,15 @@ export const beltNames = {
   Capacity: `throughput|tonnage|rate|q|mass flow|load|design capacity|conveying capacity|conveyor capacity|
     design rate|förderstrom|förderleistung|fördermenge|massenstrom|durchsatz|débit|capacité|caudal|capacidad|
     capaciteit`,
-  Wrap: `wrap angle|arc of contact|angle of wrap|drive wrap|drive wrap angle|umschlingungswinkel|umschlingung|
+  'Wrap angle': `arc of contact|angle of wrap|drive wrap|drive wrap angle|umschlingungswinkel|umschlingung|
     angle d'enroulement|ángulo de abrazamiento|ángulo de contacto|omspannen boog|omslingeringshoek`,
-  Friction: `friction coefficient|coefficient of friction|drive friction|friction factor|mu|μ|reibwert|reibungszahl|
+  'Drive friction': `friction coefficient|coefficient of friction|friction factor|mu|μ|reibwert|reibungszahl|
     reibungskoeffizient|coefficient de frottement|frottement|coeficiente de fricción|coeficiente de rozamiento|
     fricción|wrijving|wrijvingscoëfficiënt`,
-  'Tension entered': `tension|working tension|belt tension|operating tension|max tension|max working tension|
-    max belt tension|known tension|line tension|tension per width|t1|gurtspannung|gurtzugkraft|zugkraft|bandzug|
-    betriebsspannung|tension de bande|tension de service|tension maximale|tensión|tensión de trabajo|tensión de banda|
-    tensión máxima|bandspanning|trekkracht`,
+  'Known tension': `tension|working tension|belt tension|operating tension|max tension|max working tension|
+    max belt tension|line tension|tension per width|t1|gurtspannung|gurtzugkraft|zugkraft|bandzug|betriebsspannung|
+    tension de bande|tension de service|tension maximale|tensión|tensión de trabajo|tensión de banda|tensión máxima|
+    bandspanning|trekkracht`,
   'Take-up travel': `take up|take up travel left|take up left|take up available|take up stroke|travel|
     tensioning travel|tensioner travel|spannweg|restspannweg|course de tension|course du tendeur|course tendeur|
     carrera de tensado|carrera tensora|carrera del tensor|recorrido del tensor|spanweg`,
@@ -76,7 +75,7 @@ export const beltNames = {
     fastener type|fastener series|fastener size|mechanical fastener|verbinder|plattenverbinder|verbindertyp|
     plattenserie|agrafe|agrafes|série de plaques|plaques|grapa|grapas|serie de placas|placas|verbindingsplaten|
     plaatserie`,
-  Skive: `skiving|skive depth|skiving depth|depth of skive|skived|skived depth|cover removed|schältiefe|abschälung|
+  'Skive depth': `skiving|skiving depth|depth of skive|skived|skived depth|cover removed|schältiefe|abschälung|
     abgeschält|pelage|profondeur de pelage|desbaste|rebaje|afschilling`,
   Joints: `joint count|number of joints|number of splices|joints per belt|joints in belt|splices|splice count|fugen|
     verbindungen|anzahl verbindungen|stoßstellen|nombre de jonctions|jonctions|número de empalmes|número de uniones|
@@ -99,20 +98,19 @@ export const beltNames = {
   'Belt mass': `belt weight|mass of belt|weight of belt|belt mass per length|belt weight per length|mass per metre|
     weight per metre|weight per foot|gurtgewicht|gurtmasse|bandgewicht|masse de bande|poids de bande|masse linéique|
     peso de banda|peso de la cinta|masa de banda|bandmassa`,
-  'Drive face': `lagging|pulley lagging|drive lagging|drive pulley lagging|drive pulley face|drive surface|
-    drive pulley surface|trommelbelag|belag antriebstrommel|reibbelag|garnissage|revêtement du tambour|
-    garnissage du tambour de commande|revestimiento del tambor|recubrimiento del tambor motriz|trommelbekleding|
-    bekleding aandrijftrommel`,
-  'Drive condition': `drive pulley condition|pulley condition|drive environment|zustand antrieb|
-    zustand antriebstrommel|état du tambour|état du tambour de commande|condición del tambor|
-    condición del tambor motriz|toestand aandrijftrommel`,
-  'Take-up kind': `take up type|type of take up|take up system|tensioner type|tensioning system|spannvorrichtung|
+  'Drive pulley surface': `lagging|pulley lagging|drive lagging|drive pulley lagging|drive pulley face|drive surface|
+    trommelbelag|belag antriebstrommel|reibbelag|garnissage|revêtement du tambour|garnissage du tambour de commande|
+    revestimiento del tambor|recubrimiento del tambor motriz|trommelbekleding|bekleding aandrijftrommel`,
+  'Drive pulley condition': `pulley condition|drive environment|zustand antrieb|zustand antriebstrommel|
+    état du tambour|état du tambour de commande|condición del tambor|condición del tambor motriz|
+    toestand aandrijftrommel`,
+  'Take-up type': `take up type|type of take up|take up system|tensioner type|tensioning system|spannvorrichtung|
     spanneinrichtung|art der spannvorrichtung|type de tendeur|système de tension|tendeur|tipo de tensor|
     sistema de tensado|tensor|spaninrichting|soort spaninrichting`,
   'Special resistance': `extra resistance|additional resistance|other resistance|secondary and special resistance|
     sonderwiderstand|sonderwiderstände|zusatzwiderstand|résistance spéciale|résistance additionnelle|
     resistencia especial|resistencia adicional|bijzondere weerstand`,
-  'Tension route': `tension method|tension calculated by|way to the tension|rechenweg|rechenweg der gurtspannung|
+  'Tension method': `tension calculated by|way to the tension|rechenweg|rechenweg der gurtspannung|
     méthode de la tension|voie de calcul|método de la tensión|berekeningswijze spanning`,
   'Skew hand': `hand|hand of skew|hand of cut|skew direction|direction of skew|skew side|schrägrichtung|
     richtung der schräge|sens du biais|côté du biais|sentido del sesgo|lado del sesgo|richting schuinte`,
@@ -124,11 +122,11 @@ export const beltNames = {
     longitud de rollo|longitud del rollo|rollengte`,
   Insert: `insert length|length of insert|insert piece|piece to insert|repair piece|einsatzstück|einsatzlänge|
     flickstück|pièce à insérer|longueur à insérer|inserto|longitud del inserto|inzetstuk`,
-  'Spare roll outside': `spare roll diameter|spare roll outer diameter|spare roll outside diameter|
-    roll outer diameter|roll outside diameter|roll diameter|rollendurchmesser|außendurchmesser rolle|
-    diamètre extérieur du rouleau|diámetro exterior del rollo|buitendiameter rol`,
-  'Spare roll core': `spare roll core diameter|roll core|roll core diameter|rollenkern|kerndurchmesser|
-    kerndurchmesser rolle|noyau du rouleau|diamètre du noyau|núcleo del rollo|diámetro del núcleo|kerndiameter rol`,
+  'Spare roll diameter': `spare roll outer diameter|spare roll outside diameter|roll outer diameter|
+    roll outside diameter|roll diameter|rollendurchmesser|außendurchmesser rolle|diamètre extérieur du rouleau|
+    diámetro exterior del rollo|buitendiameter rol`,
+  'Spare roll core diameter': `roll core|roll core diameter|rollenkern|kerndurchmesser|kerndurchmesser rolle|
+    noyau du rouleau|diamètre du noyau|núcleo del rollo|diámetro del núcleo|kerndiameter rol`,
   'Cut length': 'length of cut|joint length|splice length',
   Plates: 'number of plates|plate count|plates per joint|number of fasteners',
   Bolts: 'number of bolts|bolt count|bolts per joint',

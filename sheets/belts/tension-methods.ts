@@ -1,5 +1,5 @@
 import { columns } from '../../src/sheet/declaration.ts';
-import { type BeltInput, tensionRoutes } from './inputs.ts';
+import { type BeltInput, formerMethods, tensionRoutes } from './inputs.ts';
 import { resisting } from './tension.ts';
 
 /** The methods for the working tension beside each other: what each gives, which one counts, how far they differ. */
@@ -12,16 +12,16 @@ export const routeInputs: readonly BeltInput[] = [
   'Capacity',
   'Power',
   'Speed',
-  'Centres',
+  'Pulley centres',
   'Lift',
-  'Wrap',
-  'Friction',
-  'Drive face',
-  'Drive condition',
-  'Take-up kind',
+  'Wrap angle',
+  'Drive friction',
+  'Drive pulley surface',
+  'Drive pulley condition',
+  'Take-up type',
   'Special resistance',
 ];
-const ways = ['{Tension entered}', '{Tension by resistances}', '{Tension by power}'] as const;
+const ways = ['{Known tension}', '{Tension by resistances}', '{Tension by power}'] as const;
 const firstWay = `IF(ISNUMBER(${ways[0]}),${ways[0]},IF(ISNUMBER(${ways[1]}),${ways[1]},${ways[2]}))`;
 const eachWay = ways.map((way) => `IF(ISNUMBER(${way}),${way},${firstWay})`).join(',');
 
@@ -31,12 +31,13 @@ export const tensionMethodColumns = columns([
     kind: 'lineTension',
     digits: 1,
     doc: 'greatest tension per width by the resistances along the conveyor',
-    formula: '{Greatest tension}/{Width}',
+    formula: '{Maximum tension}/{Width}',
     emptyWithout: resisting,
     source: 'DIN 22101 / ISO 5048 with the length factor',
   },
   {
-    header: 'Pull by power',
+    header: 'Effective tension by power',
+    formerly: 'Pull by power',
     kind: 'force',
     digits: 0,
     background: true,
@@ -45,21 +46,22 @@ export const tensionMethodColumns = columns([
     emptyWithout: ['{Power}', '{Speed}'],
   },
   {
-    header: 'Slack by power',
+    header: 'Slack-side tension by power',
+    formerly: 'Slack by power',
     kind: 'force',
     digits: 0,
     background: true,
     doc: 'slack tension for that pull: grip, or sag of the full belt where its load is known',
-    formula: 'MAX({Pull by power}*{Slack factor},IF({Sag full}="",0,{Sag full}))',
-    emptyWithout: ['{Pull by power}', '{Slack factor}'],
+    formula: 'MAX({Effective tension by power}*{Wrap factor},IF({Sag tension loaded}="",0,{Sag tension loaded}))',
+    emptyWithout: ['{Effective tension by power}', '{Wrap factor}'],
   },
   {
     header: 'Tension by power',
     kind: 'lineTension',
     digits: 1,
     doc: 'greatest tension per width by motor power and speed',
-    formula: '({Pull by power}+{Slack by power})/{Width}',
-    emptyWithout: ['{Pull by power}', '{Slack by power}', '{Width}'],
+    formula: '({Effective tension by power}+{Slack-side tension by power})/{Width}',
+    emptyWithout: ['{Effective tension by power}', '{Slack-side tension by power}', '{Width}'],
     source: 'power over speed; Euler-Eytelwein',
   },
   {
@@ -68,8 +70,9 @@ export const tensionMethodColumns = columns([
     background: true,
     doc: 'whether the record has all that the tension by resistances needs',
     formula:
-      'IF(COUNT({Capacity},{Speed},{Centres},{Lift},{Wrap},{Width})=6,IF({Friction from}="not known","no",' +
-      'IF({Mass from}="not known","no",IF(ISERROR({Length factor}),"yes",IF(ISNUMBER({Length factor}),"yes",' +
+      'IF(COUNT({Capacity},{Speed},{Pulley centres},{Lift},{Wrap angle},{Width})=6,IF({Drive friction from}="not ' +
+      'known","no",' +
+      'IF({Belt mass from}="not known","no",IF(ISERROR({Length factor}),"yes",IF(ISNUMBER({Length factor}),"yes",' +
       '"no")))),"no")',
     source: 'definition: its inputs are all there',
   },
@@ -78,11 +81,12 @@ export const tensionMethodColumns = columns([
     kind: 'text',
     background: true,
     doc: 'whether the record has all that the tension by power needs',
-    formula: 'IF(COUNT({Power},{Speed},{Wrap},{Width})=4,IF({Friction from}="not known","no","yes"),"no")',
+    formula: 'IF(COUNT({Power},{Speed},{Wrap angle},{Width})=4,IF({Drive friction from}="not known","no","yes"),"no")',
     source: 'definition: its inputs are all there',
   },
   {
-    header: 'Routes spoilt',
+    header: 'Tension inputs invalid',
+    formerly: 'Routes spoilt',
     kind: 'text',
     background: true,
     doc: 'whether something that will not do stands in an input of the routes',
@@ -92,27 +96,33 @@ export const tensionMethodColumns = columns([
   {
     header: 'Tension from',
     kind: 'text',
+    formerWords: formerMethods,
     doc:
       'which route gives the working tension: the one that is forced; else entered, resistances, power and speed, ' +
       'and as a last resort the permitted tension, the first that the record allows',
     formula:
       `IF(NOT(ISBLANK({Tension ` +
-      `route})),IF(OR(${tensionRoutes.map((route) => `{Tension route}="${route}"`).join(',')}),{Tension route},"not ` +
-      `known"),IF(NOT(ISBLANK({Tension entered})),"entered",IF({Routes spoilt}="yes","not known",IF({Resistances ` +
-      `given}="yes","resistances",IF({Power given}="yes","power",IF({Permitted from}="not known","not ` +
-      `known","permitted"))))))`,
+      `method})),IF(OR(${tensionRoutes.map((route) => `{Tension method}="${route}"`).join(',')}),{Tension ` +
+      `method},"not ` +
+      `known"),IF(NOT(ISBLANK({Known tension})),"entered",IF({Tension inputs invalid}="yes","not ` +
+      `known",IF({Resistances ` +
+      `given}="yes","resistances",IF({Power given}="yes","power",IF({Belt rating from}="not known","not ` +
+      `known","belt rating"))))))`,
   },
   {
-    header: 'Belt pull',
+    header: 'Effective tension',
+    formerly: 'Belt pull',
     kind: 'force',
     digits: 0,
     doc:
       'pull that the drive gives to the belt or holds back, in the case that asks most; empty where the route ' +
       'does not need it',
     formula:
-      'IF({Tension from}="power",IF({Pull by power}="","",{Pull by power}),IF({Tension from}="resistances",' +
-      'IF(COUNT({Pull starting},{Pull braking})<2,"",IF(ABS({Pull braking})>ABS({Pull starting}),{Pull braking},' +
-      '{Pull starting})),IF({Tension from}="not known",NA(),"")))',
+      'IF({Tension from}="power",IF({Effective tension by power}="","",{Effective tension by power}),IF({Tension ' +
+      'from}="resistances",' +
+      'IF(COUNT({Effective tension starting},{Effective tension braking})<2,"",IF(ABS({Effective tension ' +
+      'braking})>ABS({Effective tension starting}),{Effective tension braking},' +
+      '{Effective tension starting})),IF({Tension from}="not known",NA(),"")))',
   },
   {
     header: 'Working tension',
@@ -120,8 +130,8 @@ export const tensionMethodColumns = columns([
     digits: 1,
     doc: 'greatest tension per width that the joint sees',
     formula:
-      'IF({Tension from}="entered",{Tension entered},IF({Tension from}="resistances",{Tension by resistances},' +
-      'IF({Tension from}="power",{Tension by power},IF({Tension from}="permitted",{Permitted load},NA()))))',
+      'IF({Tension from}="entered",{Known tension},IF({Tension from}="resistances",{Tension by resistances},' +
+      'IF({Tension from}="power",{Tension by power},IF({Tension from}="belt rating",{Load at belt rating},NA()))))',
     source: 'definition: the method that Tension from names',
   },
   {
@@ -130,10 +140,11 @@ export const tensionMethodColumns = columns([
     digits: 1,
     background: true,
     doc: "working tension that the belt must carry; empty where it is the belt's own permitted tension",
-    formula: 'IF({Tension from}="permitted","",{Working tension})',
+    formula: 'IF({Tension from}="belt rating","",{Working tension})',
   },
   {
-    header: 'Route difference',
+    header: 'Method difference',
+    formerly: 'Route difference',
     kind: 'ratio',
     percent: true,
     digits: 0,
@@ -147,15 +158,17 @@ export const tensionMethodColumns = columns([
     background: true,
     doc:
       'by the way to the working tension that answers most, where that is more than the working tension by over ' +
-      'RouteMargin; else empty',
+      'MethodMargin; else empty',
     formula:
-      `IF(COUNT(${ways.join(',')})=0,"",IF(MAX(${eachWay})*(1-RouteMargin)>{Working ` + `tension},MAX(${eachWay}),""))`,
+      `IF(COUNT(${ways.join(',')})=0,"",IF(MAX(${eachWay})*(1-MethodMargin)>{Working ` +
+      `tension},MAX(${eachWay}),""))`,
   },
   {
-    header: 'Routes',
+    header: 'Methods',
+    formerly: 'Routes',
     kind: 'text',
-    doc: 'whether the ways to the working tension agree within RouteMargin; nothing when there is but one',
-    formula: 'IFERROR(IF({Route difference}>RouteMargin,"differ","agree"),"not known")',
-    emptyWithout: ['{Route difference}'],
+    doc: 'whether the ways to the working tension agree within MethodMargin; nothing when there is but one',
+    formula: 'IFERROR(IF({Method difference}>MethodMargin,"differ","agree"),"not known")',
+    emptyWithout: ['{Method difference}'],
   },
 ]);

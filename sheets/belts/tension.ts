@@ -16,13 +16,14 @@ import {
  */
 
 /** The wrap as a number of degrees, without its unit. */
-const wrapDegrees = settledFormula('RADIANS({Wrap})/RADIANS(1)');
+const wrapDegrees = settledFormula('RADIANS({Wrap angle})/RADIANS(1)');
 
 /** What the resistances along the conveyor rest on. */
-export const resisting = ['{Length factor}', '{Load mass}', '{Mass used}', '{Lift}', '{Slack factor}', '{Width}'];
+export const resisting = ['{Length factor}', '{Load mass}', '{Belt mass used}', '{Lift}', '{Wrap factor}', '{Width}'];
 const beltPull = (load: string, friction: string): Pick<Column, 'formula' | 'optional' | 'emptyWithout'> => ({
   formula:
-    `BELTPULL({Centres},{Lift},CarryRollers,ReturnRollers,{Mass used},${load},${friction},{Length factor},Gravity)+` +
+    `BELTPULL({Pulley centres},{Lift},CarryIdlers,ReturnIdlers,{Belt mass used},${load},${friction},{Length ` +
+    `factor},Gravity)+` +
     '{Special resistance}',
   optional: { 'Special resistance': 0 },
   emptyWithout: resisting,
@@ -31,73 +32,89 @@ const beltPull = (load: string, friction: string): Pick<Column, 'formula' | 'opt
 /** One of the two words of a take-up, #N/A for any other. */
 const takeUpWord = (cell: string): string => `IF(${cell}="screw","screw",IF(${cell}="automatic","automatic",NA()))`;
 const screw = (face: 'Bare' | 'Lagged'): string =>
-  screwFactorFormula(wrapDegrees, face, `SCREWFACTOR({Wrap},"${face.toLowerCase()}")`);
+  screwFactorFormula(wrapDegrees, face, `SCREWFACTOR({Wrap angle},"${face.toLowerCase()}")`);
 const returnPull = (friction: string): string =>
-  `RUNPULL({Centres},-{Lift},ReturnRollers,{Mass used},${friction},{Length factor},Gravity)`;
+  `RUNPULL({Pulley centres},-{Lift},ReturnIdlers,{Belt mass used},${friction},{Length factor},Gravity)`;
 
 /** Cases of load: the pull of each, and what the belt's tension grows by from the head to the tail in it. */
 const cases = [
-  { pull: 'Pull empty', rise: '{Return pull}', load: '0' },
-  { pull: 'Pull full', rise: '{Return pull}', load: '{Load mass}' },
-  { pull: 'Pull starting', rise: '{Return pull}+(StartFactor-1)*{Pull full}*{Return share}', load: '{Load mass}' },
-  { pull: 'Pull easy', rise: '{Return easy}', load: '{Load mass}' },
-  { pull: 'Pull braking', rise: '{Return easy}+(StartFactor-1)*{Pull easy}*{Return share}', load: '{Load mass}' },
-  { pull: 'Pull stopped', rise: '-{Mass used}*Gravity*{Lift}', load: '{Load mass}' },
+  { pull: 'Effective tension empty', rise: '{Return run resistance}', load: '0' },
+  { pull: 'Effective tension loaded', rise: '{Return run resistance}', load: '{Load mass}' },
+  {
+    pull: 'Effective tension starting',
+    rise: '{Return run resistance}+(StartFactor-1)*{Effective tension loaded}*{Return share}',
+    load: '{Load mass}',
+  },
+  { pull: 'Effective tension low friction', rise: '{Return run resistance low friction}', load: '{Load mass}' },
+  {
+    pull: 'Effective tension braking',
+    rise: '{Return run resistance low friction}+(StartFactor-1)*{Effective tension low friction}*{Return share}',
+    load: '{Load mass}',
+  },
+  { pull: 'Effective tension at rest', rise: '-{Belt mass used}*Gravity*{Lift}', load: '{Load mass}' },
 ] as const;
 
-const sag = (spacing: string, load: string): string => `SAGTENSION(${spacing},{Mass used},${load},SagShare,Gravity)`;
+const sag = (spacing: string, load: string): string =>
+  `SAGTENSION(${spacing},{Belt mass used},${load},SagRatio,Gravity)`;
 
 /**
  * What each case asks of the slack tension: grip at the head, sag at the head and the tail of the carrying run and the
  * tail of the return run.
  */
 const slackNeeds = cases.flatMap(({ pull, rise, load }) => {
-  const carrySag = load === '0' ? '{Sag empty}' : '{Sag full}';
+  const carrySag = load === '0' ? '{Sag tension empty}' : '{Sag tension loaded}';
   return [
-    `{${pull}}*{Slack factor}`,
-    `-{${pull}}*(1+{Slack factor})`,
+    `{${pull}}*{Wrap factor}`,
+    `-{${pull}}*(1+{Wrap factor})`,
     `${carrySag}-{${pull}}`,
     `${carrySag}-(${rise})`,
-    `{Sag return}-(${rise})`,
+    `{Sag tension return}-(${rise})`,
   ];
 });
 
 export const tensionColumns = columns([
   {
-    header: 'Friction from',
+    header: 'Drive friction from',
+    formerly: 'Friction from',
     kind: 'text',
     background: true,
     doc: 'where the friction of the drive is from: entered; its face and condition',
     formula:
-      'IF(NOT(ISBLANK({Friction})),"entered",IF(AND(ISTEXT({Drive face}),ISTEXT({Drive condition})),"drive ' +
+      'IF(NOT(ISBLANK({Drive friction})),"entered",IF(AND(ISTEXT({Drive pulley surface}),ISTEXT({Drive pulley ' +
+      'condition})),"drive ' +
       'face","not known"))',
   },
   {
-    header: 'Friction used',
+    header: 'Drive friction used',
+    formerly: 'Friction used',
     kind: 'number',
     digits: 2,
     background: true,
     doc: 'between belt and driven pulley, as entered, else by its face and condition',
-    formula: `IF({Friction from}="drive face",${frictionFormula('{Drive face}', '{Drive condition}')},{Friction})`,
+    formula:
+      `IF({Drive friction from}="drive ` +
+      `face",${frictionFormula('{Drive pulley surface}', '{Drive pulley ' + 'condition}')},{Drive friction})`,
   },
   {
     header: 'Take-up used',
     kind: 'text',
     background: true,
-    doc: 'as given for the belt, else TakeUpKind',
-    formula: `IF(ISBLANK({Take-up kind}),${takeUpWord('TakeUpKind')},${takeUpWord('{Take-up kind}')})`,
+    doc: 'as given for the belt, else TakeUpType',
+    formula: `IF(ISBLANK({Take-up type}),${takeUpWord('TakeUpType')},${takeUpWord('{Take-up type}')})`,
   },
   {
-    header: 'Slack factor',
+    header: 'Wrap factor',
+    formerly: 'Slack factor',
     kind: 'number',
     digits: 3,
     background: true,
     doc: 'slack side over pull: against slip, and with a screw take-up no less than the printed figure',
     formula:
-      'IF(ISERROR({Take-up used}),NA(),IF({Take-up used}="screw",MAX(WRAPFACTOR({Wrap},{Friction used}),' +
-      `IF(OR(ISBLANK({Drive face}),{Drive face}="bare steel"),${screw('Bare')},${screw('Lagged')})),` +
-      'WRAPFACTOR({Wrap},{Friction used})))',
-    emptyWithout: ['{Wrap}', '{Friction used}'],
+      'IF(ISERROR({Take-up used}),NA(),IF({Take-up used}="screw",MAX(WRAPFACTOR({Wrap angle},{Drive friction used}),' +
+      `IF(OR(ISBLANK({Drive pulley surface}),{Drive pulley surface}="bare ` +
+      `steel"),${screw('Bare')},${screw('Lagged')})),` +
+      'WRAPFACTOR({Wrap angle},{Drive friction used})))',
+    emptyWithout: ['{Wrap angle}', '{Drive friction used}'],
     source: 'Euler-Eytelwein; screw take-up: from memory',
   },
   {
@@ -117,12 +134,13 @@ export const tensionColumns = columns([
     doc:
       `factor for secondary resistances by the conveyor's length, from the Tables sheet; none below ` +
       `${shortestByFactor} m`,
-    formula: lengthFactorFormula(settledFormula('{Centres}/OneMetre'), '""'),
-    emptyWithout: ['{Centres}'],
+    formula: lengthFactorFormula(settledFormula('{Pulley centres}/OneMetre'), '""'),
+    emptyWithout: ['{Pulley centres}'],
     source: 'DIN 22101, ISO 5048, from memory',
   },
   {
-    header: 'Pull empty',
+    header: 'Effective tension empty',
+    formerly: 'Pull empty',
     kind: 'force',
     digits: 0,
     background: true,
@@ -130,7 +148,8 @@ export const tensionColumns = columns([
     ...beltPull('0', 'RollingFriction'),
   },
   {
-    header: 'Pull full',
+    header: 'Effective tension loaded',
+    formerly: 'Pull full',
     kind: 'force',
     digits: 0,
     background: true,
@@ -138,33 +157,37 @@ export const tensionColumns = columns([
     ...beltPull('{Load mass}', 'RollingFriction'),
   },
   {
-    header: 'Pull starting',
+    header: 'Effective tension starting',
+    formerly: 'Pull starting',
     kind: 'force',
     digits: 0,
     background: true,
     doc: 'at the drive, full belt gathering speed, or slowed down when it is braked',
-    formula: '{Pull full}*StartFactor',
+    formula: '{Effective tension loaded}*StartFactor',
     emptyWithout: resisting,
   },
   {
-    header: 'Pull easy',
+    header: 'Effective tension low friction',
+    formerly: 'Pull easy',
     kind: 'force',
     digits: 0,
     background: true,
     doc: 'at the drive, full belt that runs easily',
-    ...beltPull('{Load mass}', 'EasyFriction'),
+    ...beltPull('{Load mass}', 'LowFriction'),
   },
   {
-    header: 'Pull braking',
+    header: 'Effective tension braking',
+    formerly: 'Pull braking',
     kind: 'force',
     digits: 0,
     background: true,
     doc: 'at the drive, full belt that runs easily, slowed down or gathering speed',
-    formula: '{Pull easy}*StartFactor',
+    formula: '{Effective tension low friction}*StartFactor',
     emptyWithout: resisting,
   },
   {
-    header: 'Pull stopped',
+    header: 'Effective tension at rest',
+    formerly: 'Pull stopped',
     kind: 'force',
     digits: 0,
     background: true,
@@ -173,7 +196,8 @@ export const tensionColumns = columns([
     emptyWithout: resisting,
   },
   {
-    header: 'Return pull',
+    header: 'Return run resistance',
+    formerly: 'Return pull',
     kind: 'force',
     digits: 0,
     background: true,
@@ -182,12 +206,13 @@ export const tensionColumns = columns([
     emptyWithout: resisting,
   },
   {
-    header: 'Return easy',
+    header: 'Return run resistance low friction',
+    formerly: 'Return easy',
     kind: 'force',
     digits: 0,
     background: true,
     doc: 'that the return run takes when it runs easily',
-    formula: returnPull('EasyFriction'),
+    formula: returnPull('LowFriction'),
     emptyWithout: resisting,
   },
   {
@@ -196,43 +221,47 @@ export const tensionColumns = columns([
     digits: 2,
     background: true,
     doc: 'of the return run in the mass that start-up speeds up',
-    formula: '(ReturnRollers+{Mass used})/(CarryRollers+ReturnRollers+2*{Mass used}+{Load mass})',
+    formula: '(ReturnIdlers+{Belt mass used})/(CarryIdlers+ReturnIdlers+2*{Belt mass used}+{Load mass})',
     emptyWithout: resisting,
   },
   {
-    header: 'Sag full',
+    header: 'Sag tension loaded',
+    formerly: 'Sag full',
     kind: 'force',
     digits: 0,
     background: true,
     doc: 'least tension of the full carrying run against sag',
-    formula: sag('CarrySpacing', '{Load mass}'),
-    emptyWithout: ['{Load mass}', '{Mass used}'],
+    formula: sag('CarryIdlerSpacing', '{Load mass}'),
+    emptyWithout: ['{Load mass}', '{Belt mass used}'],
   },
   {
-    header: 'Sag empty',
+    header: 'Sag tension empty',
+    formerly: 'Sag empty',
     kind: 'force',
     digits: 0,
     background: true,
     doc: 'least tension of the empty carrying run against sag',
-    formula: sag('CarrySpacing', '0'),
-    emptyWithout: ['{Mass used}'],
+    formula: sag('CarryIdlerSpacing', '0'),
+    emptyWithout: ['{Belt mass used}'],
   },
   {
-    header: 'Sag return',
+    header: 'Sag tension return',
+    formerly: 'Sag return',
     kind: 'force',
     digits: 0,
     background: true,
     doc: 'least tension of the return run against sag',
-    formula: sag('ReturnSpacing', '0'),
-    emptyWithout: ['{Mass used}'],
+    formula: sag('ReturnIdlerSpacing', '0'),
+    emptyWithout: ['{Belt mass used}'],
   },
   {
-    header: 'Slack tension',
+    header: 'Slack-side tension',
+    formerly: 'Slack tension',
     kind: 'force',
     digits: 0,
     background: true,
     doc: 'behind the head, set by the case that needs most: grip on the drive or little sag',
-    formula: `MAX({Sag return},${slackNeeds.join(',')})`,
+    formula: `MAX({Sag tension return},${slackNeeds.join(',')})`,
     emptyWithout: resisting,
     source: 'Euler-Eytelwein; ISO 5048, DIN 22101',
   },
@@ -242,17 +271,19 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'greatest at the tail in any case of load',
-    formula: `{Slack tension}+MAX(${cases.map(({ rise }) => rise).join(',')})`,
+    formula: `{Slack-side tension}+MAX(${cases.map(({ rise }) => rise).join(',')})`,
     emptyWithout: resisting,
   },
   {
-    header: 'Greatest tension',
+    header: 'Maximum tension',
+    formerly: 'Greatest tension',
     kind: 'force',
     digits: 0,
     background: true,
     doc: 'anywhere on the loop in any case of load',
     formula:
-      `MAX({Slack tension},{Tail tension},{Slack ` + `tension}+MAX(${cases.map(({ pull }) => `{${pull}}`).join(',')}))`,
+      `MAX({Slack-side tension},{Tail tension},{Slack-side ` +
+      `tension}+MAX(${cases.map(({ pull }) => `{${pull}}`).join(',')}))`,
     emptyWithout: resisting,
   },
 ]);

@@ -43,10 +43,11 @@ export const workColumns = columns([
     background: true,
     digits: 2,
     doc: 'of both belt ends, in metres; 0 where the joint is not skived',
-    formula: 'IF({Skive}>0,{Metres cut},0)',
+    formula: 'IF({Skive depth}>0,{Metres cut},0)',
   },
-  ...heights.map((height): Column<`Crew hours ${Word}`> => ({
-    header: `Crew hours ${words[height]}`,
+  ...heights.map((height): Column<`Labour hours ${Word}`> => ({
+    header: `Labour hours ${words[height]}`,
+    formerly: `Crew hours ${words[height]}`,
     kind: 'hours',
     background: true,
     digits: 1,
@@ -54,29 +55,32 @@ export const workColumns = columns([
     formula: `PreparationHours${height}+SettingUpHours${height}+${bySize(height)}`,
   })),
   {
-    header: 'Crew hours',
+    header: 'Labour hours',
+    formerly: 'Crew hours',
     kind: 'hours',
     digits: 1,
     doc: 'people times hours for one joint, the mean of low, likely and high',
-    formula: mean('Crew hours'),
+    formula: mean('Labour hours'),
     source: pert,
   },
-  ...heights.map((height): Column<`Outage hours ${Word}`> => ({
-    header: `Outage hours ${words[height]}`,
+  ...heights.map((height): Column<`Downtime ${Word}`> => ({
+    header: `Downtime ${words[height]}`,
+    formerly: `Outage hours ${words[height]}`,
     kind: 'hours',
     background: true,
     digits: 1,
     doc: `belt at a stand for one joint, ${doc[height]}: the crew at work, running out, test run`,
     formula:
-      `RunningOutHours${height}+TestRunHours${height}+({Crew hours ` +
+      `RunningOutHours${height}+TestRunHours${height}+({Labour hours ` +
       `${words[height]}}-PreparationHours${height})/CrewSize`,
   })),
   {
-    header: 'Outage hours',
+    header: 'Downtime',
+    formerly: 'Outage hours',
     kind: 'hours',
     digits: 1,
     doc: 'belt at a stand for one joint, the mean of low, likely and high',
-    formula: mean('Outage hours'),
+    formula: mean('Downtime'),
     source: pert,
   },
 ]);

@@ -2,7 +2,7 @@ import { declareSheet } from '../../src/sheet/declaration.ts';
 import { itemColumns } from './offers.ts';
 
 /** How badly an item is missed, with the assumption that holds the service asked for it. */
-export const criticalities = { critical: 'ServiceCritical', usual: 'ServiceUsual', low: 'ServiceLow' } as const;
+export const criticalities = { critical: 'ServiceCritical', normal: 'ServiceNormal', low: 'ServiceLow' } as const;
 
 /**
  * What lies on the shelf and is on order, a bin a row; an item may have several, and is ordered by the figures of its
@@ -26,14 +26,16 @@ export const shelf = declareSheet({
     },
     { header: 'On order', kind: 'count', min: 0, doc: 'pieces, or rolls of that length, that have not come yet' },
     {
-      header: 'Lead days',
+      header: 'Lead time',
+      formerly: 'Lead days',
       kind: 'number',
       above: 0,
       digits: 0,
-      doc: 'days from order to shelf; LeadDays when it is blank',
+      doc: 'days from order to shelf; LeadTime when it is blank',
     },
     {
-      header: 'Lead spread',
+      header: 'Lead time deviation',
+      formerly: 'Lead spread',
       kind: 'number',
       min: 0,
       digits: 0,
@@ -43,7 +45,8 @@ export const shelf = declareSheet({
       header: 'Criticality',
       kind: 'text',
       choices: Object.keys(criticalities),
-      doc: 'how badly it is missed, which sets the service; usual when it is blank',
+      formerWords: { usual: 'normal' },
+      doc: 'how badly it is missed, which sets the service; normal when it is blank',
     },
     { header: 'Order cost', kind: 'money', min: 0, digits: 2, doc: 'of placing one order; OrderCost when it is blank' },
     {

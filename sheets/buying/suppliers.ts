@@ -10,7 +10,8 @@ export const suppliers = declareSheet({
     { header: 'Supplier', kind: 'text', doc: 'the name that offers, plate series and strips refer to' },
     { header: 'Currency', kind: 'text', doc: 'of its prices, freight and least order' },
     {
-      header: 'Rate',
+      header: 'Exchange rate',
+      formerly: 'Rate',
       kind: 'number',
       above: 0,
       digits: 4,
@@ -25,7 +26,8 @@ export const suppliers = declareSheet({
       doc: 'value of goods from which freight is free; never when it is blank',
     },
     {
-      header: 'Least order',
+      header: 'Minimum order',
+      formerly: 'Least order',
       kind: 'money',
       min: 0,
       digits: 2,

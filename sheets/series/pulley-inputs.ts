@@ -13,7 +13,8 @@ export const pulleyInputs = columns([
   },
   { header: 'Pulley', kind: 'text', doc: "the pulley's name, its own within the belt" },
   {
-    header: 'Kind',
+    header: 'Pulley type',
+    formerly: 'Kind',
     kind: 'text',
     choices: ['head', 'tail', 'drive', 'snub', 'bend', 'take-up'],
     doc:
@@ -26,13 +27,15 @@ export const pulleyInputs = columns([
   {
     header: 'Belt side',
     kind: 'text',
-    choices: ['running', 'carrying'],
+    choices: ['pulley side', 'carrying side'],
+    formerWords: { running: 'pulley side', carrying: 'carrying side' },
     doc:
       'side of the belt that lies on it: running on the inside of the loop, carrying on a reverse bend; running ' +
       'when it is not given',
   },
   {
-    header: 'Wrap',
+    header: 'Wrap angle',
+    formerly: 'Wrap',
     kind: 'angle',
     min: 0,
     max: 360,
@@ -47,5 +50,12 @@ export const pulleyInputs = columns([
       'A drive and high tension, B low-tension bends, C snubs up to 30 degrees of wrap; by its kind when it ' +
       'is not given',
   },
-  { header: 'Tension here', kind: 'lineTension', above: 0, digits: 1, doc: 'of the belt on it, when it is known' },
+  {
+    header: 'Local tension',
+    formerly: 'Tension here',
+    kind: 'lineTension',
+    above: 0,
+    digits: 1,
+    doc: 'of the belt on it, when it is known',
+  },
 ]);

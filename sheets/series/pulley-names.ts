@@ -11,7 +11,7 @@ export const pulleyNames = {
     banda|transportador|transportband|bandnaam`,
   Pulley: `pulley name|pulley no|pulley number|pulley id|pulley tag|drum|drum name|drum no|drum number|trommel|
     trommelname|trommel nr|tambour|nom du tambour|tambor|polea|nombre del tambor|nombre de polea|trommelnaam`,
-  Kind: `pulley kind|pulley type|pulley function|pulley duty|drum type|drum function|trommelart|trommeltyp|
+  'Pulley type': `pulley kind|pulley function|pulley duty|drum type|drum function|trommelart|trommeltyp|
     type de tambour|fonction du tambour|tipo de tambor|tipo de polea|función del tambor|soort trommel|trommeltype`,
   x: `x coordinate|x position|x ordinate|horizontal position|chainage|x koordinate|coordonnée x|coordenada x|
     x coördinaat`,
@@ -21,9 +21,9 @@ export const pulleyNames = {
     diámetro del tambor|diámetro de polea|trommeldiameter`,
   'Belt side': `side of belt|side|belt face|gurtseite|bandseite|côté de la bande|face de la bande|lado de la banda|
     lado de la cinta|bandzijde`,
-  Wrap: `wrap angle|arc of contact|angle of wrap|umschlingung|umschlingungswinkel|angle d'enroulement|
+  'Wrap angle': `arc of contact|angle of wrap|umschlingung|umschlingungswinkel|angle d'enroulement|
     ángulo de abrazamiento|ángulo de contacto|omslingeringshoek`,
   Group: 'pulley group|drum group|trommelgruppe|groupe de tambour|grupo de tambor|trommelgroep',
-  'Tension here': `tension|belt tension|tension at pulley|tension on pulley|local tension|gurtspannung|
-    tension au tambour|tensión en el tambor|bandspanning`,
+  'Local tension': `tension|belt tension|tension at pulley|tension on pulley|gurtspannung|tension au tambour|
+    tensión en el tambor|bandspanning`,
 } satisfies Names;

@@ -82,13 +82,13 @@ const computed = columns([
     doc: '1 where the belt turns left on it (counter-clockwise), -1 where it turns right',
     formula:
       'IF(LEN({Belt})=0,NA(),IF(SUMIFS({Pulleys.Turned area},{Pulleys.Belt},{Belt})<0,-1,1)*IF({Belt ' +
-      'side}="carrying",-1,1))',
+      'side}="carrying side",-1,1))',
   },
   {
     header: 'Reverse bend',
     kind: 'text',
     doc: 'whether the belt bends the other way on it',
-    formula: 'IF({Belt side}="carrying","yes","no")',
+    formula: 'IF({Belt side}="carrying side","yes","no")',
   },
   {
     header: 'Neutral diameter',
@@ -117,30 +117,32 @@ const computed = columns([
     emptyWithout: place,
   },
   {
-    header: 'Contact',
+    header: 'Wrap angle used',
+    formerly: 'Contact',
     kind: 'angle',
     digits: 0,
     doc: 'arc of contact, degrees: from the places, else as entered',
     formula:
       `IF(AND(ISNUMBER({Direction}),ISNUMBER(INDEX({Pulleys.Direction},{Row ` +
       `before}))),WRAPANGLE(INDEX({Pulleys.Direction},{Row ` +
-      `before}),{Direction},{Turn}),IF(ISNUMBER({Wrap}),{Wrap},""))`,
+      `before}),{Direction},{Turn}),IF(ISNUMBER({Wrap angle}),{Wrap angle},""))`,
   },
   {
     header: 'Arc',
     kind: 'distance',
     digits: 3,
     doc: 'belt on it',
-    formula: 'RADIANS({Contact})*{Neutral diameter}/2/ShortPerLong',
-    emptyWithout: ['{Contact}', '{Neutral diameter}'],
+    formula: 'RADIANS({Wrap angle used})*{Neutral diameter}/2/ShortPerLong',
+    emptyWithout: ['{Wrap angle used}', '{Neutral diameter}'],
   },
   {
     header: 'Group used',
     kind: 'text',
     doc: 'as entered; else A for head and drive, C for a snub with up to 30 degrees of contact, B for the others',
     formula:
-      'IF(LEN({Group})>0,{Group},IF(OR({Kind}="head",{Kind}="drive",LEN({Kind})=0),"A",IF(AND({Kind}="snub",' +
-      'ISNUMBER({Contact})),IF({Contact}<=30,"C","B"),"B")))',
+      'IF(LEN({Group})>0,{Group},IF(OR({Pulley type}="head",{Pulley type}="drive",LEN({Pulley ' +
+      'type})=0),"A",IF(AND({Pulley type}="snub",' +
+      'ISNUMBER({Wrap angle used})),IF({Wrap angle used}<=30,"C","B"),"B")))',
     source: 'groups after DIN 22101, from memory; which kind is of which group: common practice, no source',
   },
   {
@@ -149,9 +151,10 @@ const computed = columns([
     doc: "which of the belt's tensions it stands under",
     source: 'tension by the kind of the pulley: common practice, no source',
     formula:
-      `IF(NOT(ISBLANK({Tension ` +
-      `here})),"entered",IF(AND({Kind}="tail",${ofBelt('Tension from')}="resistances"),"tail",IF(OR({Kind}="snub",` +
-      `{Kind}="bend",{Kind}="take-up"),IF(${ofBelt('Tension from')}="resistances","return ` +
+      `IF(NOT(ISBLANK({Local tension})),"entered",IF(AND({Pulley ` +
+      `type}="tail",${ofBelt('Tension from')}="resistances"),"tail",IF(OR({Pulley ` +
+      `type}="snub",` +
+      `{Pulley type}="bend",{Pulley type}="take-up"),IF(${ofBelt('Tension from')}="resistances","return ` +
       `run",IF(${ofBelt('Tension from')}="power","slack side","greatest")),"greatest")))`,
   },
   {
@@ -160,10 +163,11 @@ const computed = columns([
     digits: 1,
     doc: 'greatest of the belt on it; the greatest of the whole loop where no other is known',
     formula:
-      `IF({Tension from}="entered",{Tension here},IF({Tension ` +
+      `IF({Tension from}="entered",{Local tension},IF({Tension ` +
       `from}="tail",${ofBelt('Tail tension')}/${ofBelt('Width')},` +
-      `IF({Tension from}="return run",MAX(${ofBelt('Slack tension')},${ofBelt('Tail tension')})/${ofBelt('Width')},` +
-      `IF({Tension from}="slack side",${ofBelt('Slack by power')}/${ofBelt('Width')},` +
+      `IF({Tension from}="return ` +
+      `run",MAX(${ofBelt('Slack-side tension')},${ofBelt('Tail tension')})/${ofBelt('Width')},` +
+      `IF({Tension from}="slack side",${ofBelt('Slack-side tension by power')}/${ofBelt('Width')},` +
       `${ofBelt('Working tension')}))))`,
   },
   {
@@ -171,11 +175,12 @@ const computed = columns([
     kind: 'count',
     background: true,
     doc: 'steps along the series of pulleys by use and group',
-    formula: pulleyStepFormula(`{Tension}/${ofBelt('Permitted used')}`, '{Group used}'),
+    formula: pulleyStepFormula(`{Tension}/${ofBelt('Belt rating used')}`, '{Group used}'),
     source: 'DIN 22101, ISO 3684, from memory',
   },
   {
-    header: 'Carcass pulley',
+    header: 'Carcass minimum pulley',
+    formerly: 'Carcass pulley',
     kind: 'length',
     digits: fine,
     doc: "least pulley for the belt's own carcass at its tension and group",
@@ -188,34 +193,35 @@ const computed = columns([
     header: 'Carcass check',
     kind: 'text',
     doc: "its diameter against the belt's own carcass",
-    formula: 'LEASTCHECK({Diameter},{Carcass pulley},TightMargin)',
+    formula: 'LEASTCHECK({Diameter},{Carcass minimum pulley},TightMargin)',
   },
   {
     header: 'Reverse factor',
     kind: 'number',
     background: true,
     doc: 'least pulley for the joint here over that on a plain bend',
-    formula: 'IF({Belt side}="carrying",ReverseFactor,1)',
+    formula: 'IF({Belt side}="carrying side",ReverseFactor,1)',
   },
   {
-    header: 'Joint pulley',
+    header: 'Joint minimum pulley',
+    formerly: 'Joint pulley',
     kind: 'length',
     digits: fine,
     doc: 'least pulley for the joint at its skew, enlarged by ReverseFactor on a reverse bend',
-    formula: `${ofBelt('Joint pulley')}*{Reverse factor}`,
+    formula: `${ofBelt('Joint minimum pulley')}*{Reverse factor}`,
   },
   {
     header: 'Joint check',
     kind: 'text',
     doc: 'its diameter against the joint',
-    formula: 'LEASTCHECK({Diameter},{Joint pulley},TightMargin)',
+    formula: 'LEASTCHECK({Diameter},{Joint minimum pulley},TightMargin)',
   },
   {
     header: 'Joint on it',
     kind: 'text',
     doc: 'which side of the joint lies on the pulley, and which on the outside of the bend',
     formula:
-      'IF({Belt side}="carrying","upper plates inside, lower plates outside","lower plates inside, upper ' +
+      'IF({Belt side}="carrying side","upper plates inside, lower plates outside","lower plates inside, upper ' +
       'plates outside")',
   },
   {
@@ -240,8 +246,8 @@ const computed = columns([
     digits: 3,
     background: true,
     doc: 'its diameter over the least for the carcass',
-    formula: settledFormula('{Diameter}/{Carcass pulley}'),
-    emptyWithout: ['{Diameter}', '{Carcass pulley}'],
+    formula: settledFormula('{Diameter}/{Carcass minimum pulley}'),
+    emptyWithout: ['{Diameter}', '{Carcass minimum pulley}'],
     source: 'arithmetic',
   },
   {

@@ -72,7 +72,8 @@ export const assumptionValues = namedValues([
     source: 'geometry of the take-up; chosen, cautious',
   },
   {
-    name: 'CarryRollers',
+    name: 'CarryIdlers',
+    formerly: 'CarryRollers',
     kind: 'lineMass',
     value: { metric: 15, us: 10 },
     min: 0,
@@ -80,7 +81,8 @@ export const assumptionValues = namedValues([
     source: memory,
   },
   {
-    name: 'ReturnRollers',
+    name: 'ReturnIdlers',
+    formerly: 'ReturnRollers',
     kind: 'lineMass',
     value: { metric: 6.5, us: 4.4 },
     min: 0,
@@ -114,7 +116,8 @@ export const assumptionValues = namedValues([
     source: memory,
   },
   {
-    name: 'EasyFriction',
+    name: 'LowFriction',
+    formerly: 'EasyFriction',
     kind: 'number',
     value: 0.012,
     above: 0,
@@ -123,7 +126,8 @@ export const assumptionValues = namedValues([
     source: `ISO 5048 / DIN 22101, ${memory}`,
   },
   {
-    name: 'CarrySpacing',
+    name: 'CarryIdlerSpacing',
+    formerly: 'CarrySpacing',
     kind: 'distance',
     value: { metric: 1.2, us: 4 },
     above: 0,
@@ -131,7 +135,8 @@ export const assumptionValues = namedValues([
     source: memory,
   },
   {
-    name: 'ReturnSpacing',
+    name: 'ReturnIdlerSpacing',
+    formerly: 'ReturnSpacing',
     kind: 'distance',
     value: { metric: 3, us: 10 },
     above: 0,
@@ -139,7 +144,8 @@ export const assumptionValues = namedValues([
     source: memory,
   },
   {
-    name: 'SagShare',
+    name: 'SagRatio',
+    formerly: 'SagShare',
     kind: 'ratio',
     value: 0.01,
     above: 0,
@@ -148,7 +154,8 @@ export const assumptionValues = namedValues([
     source: `ISO 5048, ${memory}`,
   },
   {
-    name: 'TakeUpKind',
+    name: 'TakeUpType',
+    formerly: 'TakeUpKind',
     kind: 'text',
     value: 'automatic',
     choices: ['automatic', 'screw'],
@@ -165,7 +172,8 @@ export const assumptionValues = namedValues([
     source: 'chosen, cautious',
   },
   {
-    name: 'RouteMargin',
+    name: 'MethodMargin',
+    formerly: 'RouteMargin',
     kind: 'ratio',
     value: 0.3,
     min: 0,

@@ -19,7 +19,7 @@ export const beltConstructionValues = namedValues([
     source: `DIN 22101, ${memory}`,
   },
   {
-    name: 'SafetyFabricLeast',
+    name: 'SafetyFabricMinimum',
     kind: 'number',
     value: safetyFactors.fabric.least,
     min: 1,
@@ -41,7 +41,7 @@ export const beltConstructionValues = namedValues([
     source: `DIN 22101, ${memory}`,
   },
   {
-    name: 'SafetySteelCordLeast',
+    name: 'SafetySteelCordMinimum',
     kind: 'number',
     value: safetyFactors.steelCord.least,
     min: 1,

@@ -42,7 +42,8 @@ export const buyingValues = namedValues([
     source: invented,
   },
   {
-    name: 'SawLoss',
+    name: 'Kerf',
+    formerly: 'SawLoss',
     kind: 'length',
     value: { metric: 3, us: 0.125 },
     min: 0,
@@ -50,7 +51,8 @@ export const buyingValues = namedValues([
     source: 'common practice, no source',
   },
   {
-    name: 'KeepFrom',
+    name: 'MinimumOffcut',
+    formerly: 'KeepFrom',
     kind: 'distance',
     value: { metric: 1.5, us: 5 },
     above: 0,
@@ -58,7 +60,8 @@ export const buyingValues = namedValues([
     source: chosen,
   },
   {
-    name: 'LeadDays',
+    name: 'LeadTime',
+    formerly: 'LeadDays',
     kind: 'number',
     value: 21,
     above: 0,
@@ -75,7 +78,8 @@ export const buyingValues = namedValues([
     source: invented,
   },
   {
-    name: 'HoldingShare',
+    name: 'HoldingCost',
+    formerly: 'HoldingShare',
     kind: 'ratio',
     value: 0.2,
     min: 0,
@@ -93,7 +97,8 @@ export const buyingValues = namedValues([
     source: chosen,
   },
   {
-    name: 'ServiceUsual',
+    name: 'ServiceNormal',
+    formerly: 'ServiceUsual',
     kind: 'ratio',
     value: 0.95,
     min: 0.5,
@@ -111,7 +116,8 @@ export const buyingValues = namedValues([
     source: chosen,
   },
   {
-    name: 'FailureShare',
+    name: 'UnplannedFailures',
+    formerly: 'FailureShare',
     kind: 'ratio',
     value: 0.1,
     min: 0,
@@ -120,7 +126,8 @@ export const buyingValues = namedValues([
     source: invented,
   },
   {
-    name: 'LostPerHour',
+    name: 'DowntimeCost',
+    formerly: 'LostPerHour',
     kind: 'moneyPerHour',
     value: 400,
     min: 0,

@@ -150,7 +150,8 @@ export const jobRateValues = namedValues([
     })),
   ),
   {
-    name: 'DutyShare',
+    name: 'LoadShare',
+    formerly: 'DutyShare',
     kind: 'ratio',
     value: 0.7,
     min: 0,

@@ -10,13 +10,15 @@ export const areas = declareSheet({
   columns: [
     { header: 'Area', kind: 'text', doc: "as the belts' own column Area calls it" },
     {
-      header: 'Jobs at once',
+      header: 'Maximum jobs at once',
+      formerly: 'Jobs at once',
       kind: 'count',
       min: 1,
       doc: 'jobs that may go on in it at the same time; any number when it is blank',
     },
     {
-      header: 'Stands as a whole',
+      header: 'Stops as one',
+      formerly: 'Stands as a whole',
       kind: 'flag',
       choices: ['yes', 'no'],
       doc:

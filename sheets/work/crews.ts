@@ -33,14 +33,16 @@ export const crews = declareSheet({
       doc: 'hour at which it ends; an earlier one than it begins at is that of the next day',
     },
     {
-      header: 'There from',
+      header: 'Available from',
+      formerly: 'There from',
       kind: 'date',
       timed: true,
       min: 1,
       doc: 'before which it is not there; always there when it is blank',
     },
     {
-      header: 'There to',
+      header: 'Available until',
+      formerly: 'There to',
       kind: 'date',
       timed: true,
       min: 1,

@@ -66,7 +66,8 @@ export const standardSteps: readonly StepRow[] = [
     'Take the tension off',
     'belt clamps for both runs; blocks and chains for the weight; winch',
     `In this order: ${[release.takeUp, release.clamp, release.prove, release.open].join('; ')}. ` +
-      'Belt that the skew takes on the centre line, from two square ends: {Belt consumed}; add what is cut off with ' +
+      'Belt that the skew takes on the centre line, from two square ends: {Belt lost to skew}; add what is ' +
+      'cut off with ' +
       'the old joint. Travel left in the take-up: {Take-up travel}. Where that is not enough, stop and plan an ' +
       'insert of belt.',
     { ...hold, Cautions: 'stored energy, run-back, pinch', Source: '29 CFR 1910.147; the length by trigonometry' },
@@ -136,8 +137,9 @@ export const standardSteps: readonly StepRow[] = [
     100,
     'Punch the holes',
     'pattern; punch; board; hammer',
-    'Lay the pattern along the cut, its outer plates {Edge left} from the edges, and fix it. Punch {Holes per end} ' +
-      'holes of {Punch size} in each end, {Hole distance} from the cut, plates {Pitch} apart. Punch before any cover ' +
+    'Lay the pattern along the cut, its outer plates {Edge clearance} from the edges, and fix it. Punch ' +
+      '{Holes per end} ' +
+      'holes of {Punch size} in each end, {Hole setback} from the cut, plates {Pitch} apart. Punch before any cover ' +
       'is skived: on the full cover the pattern lies flat. Count the holes, and measure the first and the last by ' +
       'the table of holes.',
     { ...signed, Cautions: 'hot bits, noise, protection' },
@@ -146,10 +148,10 @@ export const standardSteps: readonly StepRow[] = [
     110,
     'Skive the cover',
     'skiving knife or machine; thickness gauge; gloves; dust mask',
-    'Take {Skive} off the cover under the plates, evenly across the whole width and as far back as the plates ' +
+    'Take {Skive depth} off the cover under the plates, evenly across the whole width and as far back as the plates ' +
       'reach. The carcass must not be touched. Belt left between the plates: {Clamped thickness}, measured at both ' +
       'edges and in the middle.',
-    { ...hold, Cautions: 'hand tools, protection', 'Only when': 'Skive' },
+    { ...hold, Cautions: 'hand tools, protection', 'Only when': 'Skive depth' },
   ),
   step(
     120,
@@ -163,7 +165,7 @@ export const standardSteps: readonly StepRow[] = [
     130,
     'Lay the strips below',
     'belt knife; tape',
-    'Strips to lay on the lower plates along the cut: {Strips below}, each {Strip per piece} long, half of the ' +
+    'Strips to lay on the lower plates along the cut: {Strips below}, each {Strip length each} long, half of the ' +
       'breadth under the first end, with equal overhang at both edges.',
     { Cautions: 'hand tools', 'Only when': 'Strips below' },
   ),
@@ -179,8 +181,8 @@ export const standardSteps: readonly StepRow[] = [
     150,
     'Lay the strips above',
     'belt knife; tape',
-    'Strips to lay over the joint along the cut: {Strips above}, each {Strip per piece} long, with equal overhang at ' +
-      'both edges.',
+    'Strips to lay over the joint along the cut: {Strips above}, each {Strip length each} long, with equal overhang ' +
+      'at both edges.',
     { Cautions: 'hand tools', 'Only when': 'Strips above' },
   ),
   step(
@@ -234,7 +236,8 @@ export const standardSteps: readonly StepRow[] = [
     210,
     'Check the joint',
     'tape; straight edge longer than the cut; this card',
-    'Count {Plates} plates on either side. Edge left: {Edge left} at both ends. No plate stands up or is crooked, ' +
+    'Count {Plates} plates on either side. Edge clearance: {Edge clearance} at both ends. No plate stands up or ' +
+      'is crooked, ' +
       'no nut is missing, no bolt end can catch. The centre line runs straight through the joint.',
     { ...hold },
   ),

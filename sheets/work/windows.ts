@@ -17,12 +17,14 @@ export const windows = declareSheet({
     },
     { header: 'End', kind: 'date', timed: true, min: 1, doc: 'when they must run again' },
     {
-      header: 'Window for',
+      header: 'Area',
+      formerly: 'Window for',
       kind: 'text',
       doc: 'the only area whose belts may stand in it; all of them when it is blank',
     },
     {
-      header: 'Loss share',
+      header: 'Production loss',
+      formerly: 'Loss share',
       kind: 'ratio',
       min: 0,
       max: 1,

@@ -54,25 +54,25 @@ export interface BeltPull {
 
 /** Each route with the column of its tension, the surest first. */
 const routeColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
-  ['entered', 'Tension entered'],
+  ['entered', 'Known tension'],
   ['resistances', 'Tension by resistances'],
   ['power', 'Tension by power'],
-  ['permitted', 'Permitted used'],
+  ['belt rating', 'Belt rating used'],
 ];
 
 const caseColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
-  ['running empty', 'Pull empty'],
-  ['running full', 'Pull full'],
-  ['starting full', 'Pull starting'],
-  ['running full and easily', 'Pull easy'],
-  ['full, easy, slowed down', 'Pull braking'],
-  ['standing full on its slope', 'Pull stopped'],
+  ['running empty', 'Effective tension empty'],
+  ['running full', 'Effective tension loaded'],
+  ['starting full', 'Effective tension starting'],
+  ['running full and easily', 'Effective tension low friction'],
+  ['full, easy, slowed down', 'Effective tension braking'],
+  ['standing full on its slope', 'Effective tension at rest'],
 ];
 
 const pointColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
-  ['behind the head, slack side', 'Slack tension'],
+  ['behind the head, slack side', 'Slack-side tension'],
   ['at the tail', 'Tail tension'],
-  ['greatest anywhere', 'Greatest tension'],
+  ['greatest anywhere', 'Maximum tension'],
 ];
 
 const figure = (belt: Belt, header: BeltHeader): BeltFigure => ({
@@ -108,16 +108,16 @@ function route(belt: Belt, [name, header]: readonly [string, BeltHeader], from: 
 export function beltPull(book: Workbook, record: number): BeltPull {
   const belt = new Belt(book, record);
   const from = belt.text('Tension from').toLowerCase();
-  const forced = belt.text('Tension route').toLowerCase();
-  const slack = belt.number('Slack tension');
+  const forced = belt.text('Tension method').toLowerCase();
+  const slack = belt.number('Slack-side tension');
   return {
     working: figure(belt, 'Working tension'),
     from: from === '' ? 'not known' : from,
     forced: forced === '' ? undefined : forced,
-    choice: belt.place('Tension route'),
+    choice: belt.place('Tension method'),
     routes: routeColumns.map((row) => route(belt, row, from)),
-    difference: belt.number('Route difference'),
-    margin: belt.named('RouteMargin'),
+    difference: belt.number('Method difference'),
+    margin: belt.named('MethodMargin'),
     cases: caseColumns.map(([name, header]) => {
       const pull = figure(belt, header);
       return {

@@ -14,14 +14,14 @@ import { plateSeries } from '../../sheets/series/plate-series.ts';
 export const figureColumns = [
   'Plates',
   'Strip per joint',
-  'Belt consumed',
-  'Crew hours',
-  'Outage hours',
+  'Belt lost to skew',
+  'Labour hours',
+  'Downtime',
   'Joint cost',
 ] as const;
 export type FigureColumn = (typeof figureColumns)[number];
 /** The least pulley of the joint. */
-export const pulleyColumn = 'Joint pulley';
+export const pulleyColumn = 'Joint minimum pulley';
 type PulleyColumn = typeof pulleyColumn;
 
 export type AskedCheck = NewJointCheckWord;

@@ -20,7 +20,7 @@ export function cardParts(belt: Belt, unit: LengthUnit): readonly Part[] {
     belt.number('Plates'),
     belt.number('Bolts'),
     belt.number('Bolt length'),
-    belt.number('Strip per piece'),
+    belt.number('Strip length each'),
     belt.number('Strip per joint'),
     belt.number('Strips'),
   ];

@@ -85,7 +85,7 @@ function timeSections({ times }: JobCard): Section[] {
         })),
       ],
       rows: rows.map(({ name, low, likely, high, mean, planned }) => [
-        bold(name === 'Crew hours' ? `Crew hours, crew of ${crewSize}` : 'Belt at a stand'),
+        bold(name === 'Labour hours' ? `Labour hours, crew of ${crewSize}` : 'Belt at a stand'),
         ...[low, likely, high, mean, planned].map((value) => plain(hours(value))),
       ]),
     },
@@ -96,7 +96,7 @@ function timeSections({ times }: JobCard): Section[] {
             type: 'table',
             columns: [
               { title: 'Means compared', width: 62 },
-              { title: 'Crew hours', width: 25, align: 'end' },
+              { title: 'Labour hours', width: 25, align: 'end' },
               { title: 'Belt at a stand', width: 25, align: 'end' },
             ],
             rows: ways.map(({ name, crewHours, outageHours }) => [

@@ -20,7 +20,7 @@ import type { Belt } from '../records/belt.ts';
  */
 
 interface TimeRow {
-  readonly name: 'Crew hours' | 'Outage hours';
+  readonly name: 'Labour hours' | 'Downtime';
   readonly low: number;
   readonly likely: number;
   readonly high: number;
@@ -63,7 +63,7 @@ function otherWays(belt: Belt, work: JointWork): Alternative[] {
   const skew = belt.number('Skew');
   const square = skew === 0 ? undefined : squareWork(belt);
   const length = belt.number('Belt to order');
-  const joints = belt.number('Joints') ?? belt.number('Joints for rolls');
+  const joints = belt.number('Joints') ?? belt.number('Joints with whole rolls');
   return [
     { name: skew === 0 ? 'this joint, square' : 'this joint', counts: jointCounts(work, units) },
     ...(square === undefined ? [] : [{ name: 'a square joint instead', counts: jointCounts(square, units) }]),
@@ -82,7 +82,7 @@ function otherWays(belt: Belt, work: JointWork): Alternative[] {
 export function cardTimes(belt: Belt): CardTimes | { readonly missing: readonly string[] } {
   const rates = jobRates((name) => belt.named(name));
   const work = jointWork((header) => belt.number(header));
-  const [crewSize, share, dutyShare] = [belt.named('CrewSize'), belt.named('PlanningShare'), belt.named('DutyShare')];
+  const [crewSize, share, dutyShare] = [belt.named('CrewSize'), belt.named('PlanningShare'), belt.named('LoadShare')];
   if ('faults' in rates) return { missing: rates.faults.map(({ reason }) => `${reason}.`) };
   if (work === undefined)
     return { missing: ['Hours are not known before the joint has its skew, plate series and skive.'] };
@@ -95,7 +95,7 @@ export function cardTimes(belt: Belt): CardTimes | { readonly missing: readonly 
   ) {
     return {
       missing: [
-        'Hours are not known: CrewSize, PlanningShare and DutyShare of the Assumptions must be numbers within ' +
+        'Hours are not known: CrewSize, PlanningShare and LoadShare of the Assumptions must be numbers within ' +
           'their bounds.',
       ],
     };
@@ -114,10 +114,10 @@ export function cardTimes(belt: Belt): CardTimes | { readonly missing: readonly 
       ? undefined
       : { name, low, likely, high, mean: all, planned: quantile?.value ?? mean };
   };
-  const rows = [row('Crew hours', time.crewHours), row('Outage hours', time.outageHours)].flatMap((one) =>
+  const rows = [row('Labour hours', time.crewHours), row('Downtime', time.outageHours)].flatMap((one) =>
     one === undefined ? [] : [one],
   );
-  if (rows.length < 2) return { missing: ['Crew hours or Outage hours of the Belts sheet is not known.'] };
+  if (rows.length < 2) return { missing: ['Labour hours or Downtime of the Belts sheet is not known.'] };
   const amount = lostProduction(time.outageHours.mean, belt.number('Capacity'), dutyShare);
   return {
     crewSize,

@@ -21,18 +21,18 @@ const ofBelts = [
   'Skew',
   'Cut length',
   'Edge offset',
-  'Belt consumed',
+  'Belt lost to skew',
   'Take-up travel',
   'Plates',
   'Bolts',
   'Bolt length',
-  'Edge left',
-  'Skive',
+  'Edge clearance',
+  'Skive depth',
   'Clamped thickness',
-  'Strip per piece',
+  'Strip length each',
   'Smallest pulley',
 ] as const;
-const ofSeries = ['Punch size', 'Hole distance', 'Pitch'] as const;
+const ofSeries = ['Punch size', 'Hole setback', 'Pitch'] as const;
 
 /** Values for the places in the steps' texts, by the names of the places. */
 export function stepValues(belt: Belt): StepValues {

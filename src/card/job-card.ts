@@ -80,9 +80,9 @@ function setByHand(book: Workbook, record: number, joint: JointGeometry, unit: L
     ['Cut length', joint.cutLength],
     ['Edge offset', joint.offset],
     ['Plates', plated ? joint.plates.length : undefined],
-    ['Edge left', plated ? joint.edgeLeft : undefined],
+    ['Edge clearance', plated ? joint.edgeLeft : undefined],
     ['Holes', plated ? joint.holes.length : undefined],
-    ['Strip per piece', joint.strips[0]?.length],
+    ['Strip length each', joint.strips[0]?.length],
   ];
   return drawn.flatMap(([header, value]) => {
     const cell = book.read(belts.name, record, header);
@@ -139,7 +139,7 @@ function headingOf(
   const joint = jointWords({ number: belt.number('Skew'), hand: geometry?.hand ?? 'right' });
   return [
     ...given('Area'),
-    ...given('Duty'),
+    ...given('Material'),
     {
       name: plateSeries.name,
       value: series === '' ? 'not known' : `${series}${typeof supplier === 'string' ? `, ${supplier}` : ''}`,

@@ -17,14 +17,14 @@ import { amount, listed, share } from '../sheet/words.ts';
  */
 
 const ways = [
-  { word: 'entered', header: 'Tension entered' },
+  { word: 'entered', header: 'Known tension' },
   { word: 'resistances', header: 'Tension by resistances' },
   { word: 'power', header: 'Tension by power' },
 ] as const;
 
 function routesDiffer(belt: Belt): Finding | undefined {
-  const [difference, margin] = [belt.number('Route difference'), belt.named('RouteMargin')];
-  if (belt.text('Routes') !== 'differ' || difference === undefined || margin === undefined) return undefined;
+  const [difference, margin] = [belt.number('Method difference'), belt.named('MethodMargin')];
+  if (belt.text('Methods') !== 'differ' || difference === undefined || margin === undefined) return undefined;
   const measure = beltColumn('Working tension');
   const found = ways.flatMap(({ word, header }) => {
     const value = belt.number(header);
@@ -36,8 +36,8 @@ function routesDiffer(belt: Belt): Finding | undefined {
     name: recordName(belt.book, belts.name, belt.record),
     check: 'routes',
     verdict: 'compare',
-    column: 'Tension route',
-    cell: belt.cell('Tension route'),
+    column: 'Tension method',
+    cell: belt.cell('Tension method'),
     message:
       `The methods for the working tension differ by ${share(difference)}, more than the margin of ` +
       `${share(margin)}: ${listed(found)}. The book uses ${belt.text('Tension from')}.`,
@@ -50,8 +50,8 @@ function routesDiffer(belt: Belt): Finding | undefined {
     limit: { label: 'the margin', value: margin, kind: 'ratio', unit: '' },
     cures: [
       'Look whether Power, Capacity, Lift and RollingFriction are those of this belt.',
-      `Enter the way to be used in ${belt.cell('Tension route')}, or the tension itself in ` +
-        `${belt.cell('Tension entered')}.`,
+      `Enter the way to be used in ${belt.cell('Tension method')}, or the tension itself in ` +
+        `${belt.cell('Known tension')}.`,
     ],
   };
 }

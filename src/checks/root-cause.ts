@@ -38,13 +38,15 @@ const missingWords: Readonly<
 > = {
   'Tension from': {
     word: 'not known',
-    look: 'Tension entered',
-    slips: ['Tension route', ...routeInputs],
+    look: 'Known tension',
+    slips: ['Tension method', ...routeInputs],
     wrong: 'the working tension can be had in four ways, and none is given',
     remedy:
-      `enter it in Tension entered; or enter Capacity, with Speed, Centres of at least ${shortestByFactor} m, Lift, ` +
-      `Wrap and Friction; ` +
-      'or Power, with Speed, Wrap and Friction; or as a last resort Permitted tension, or a Construction that names ' +
+      `enter it in Known tension; or enter Capacity, with Speed, Pulley centres of at least ${shortestByFactor} m, ` +
+      `Lift, ` +
+      `Wrap angle and Drive friction; ` +
+      'or Power, with Speed, Wrap angle and Drive friction; or as a last resort Belt rating, or a Construction ' +
+      'that names ' +
       'the strength',
   },
 };

@@ -1,9 +1,10 @@
 import { namedSheets } from '../../sheets/index.ts';
 import { Engine } from '../formula/engine.ts';
-import { isFault, type Matrix, type Value } from '../formula/values.ts';
+import { isFault, isFormula, type Matrix, type Value } from '../formula/values.ts';
 import { functions } from '../functions/index.ts';
 import { namedRow, valueColumn } from '../sheet/named-values.ts';
 import type { UnitSystem } from '../units/quantities.ts';
+import { presentFormula } from '../workbook/earlier-names.ts';
 import { columnLetters, quotedSheet, sheetRow } from '../formula/address.ts';
 import { type Given, optionWord } from './arguments.ts';
 import { UsageError } from './usage-error.ts';
@@ -73,12 +74,18 @@ async function* lineGroups(input: NodeJS.ReadStream): AsyncGenerator<string[]> {
 
 const drained = (): Promise<void> => new Promise((resolve) => process.stdout.once('drain', resolve));
 
+const noNames: ReadonlySet<string> = new Set();
+
+/** The value of a formula, by the names of now or of earlier versions. */
+const answered = (engine: Engine, formula: string): Value | Matrix =>
+  engine.evaluate(isFormula(formula) ? presentFormula(formula, 'Formula', noNames).text : formula);
+
 /** One line a formula, in its order; answers come as the formulas do, so that another program may ask and wait. */
 async function answerLines(engine: Engine): Promise<void> {
   for await (const lines of lineGroups(process.stdin)) {
     const answers = lines.map((line) => {
       const formula = line.replace(/^\uFEFF/, '').trim();
-      return formula === '' ? '' : onOneLine(engine.evaluate(formula));
+      return formula === '' ? '' : onOneLine(answered(engine, formula));
     });
     if (!process.stdout.write(`${answers.join('\n')}\n`)) await drained();
   }
@@ -93,7 +100,7 @@ export async function run(typed: Given): Promise<number> {
     await answerLines(engine);
     return 0;
   }
-  const value = engine.evaluate(formula);
+  const value = answered(engine, formula);
   process.stdout.write(`${onLines(value)}\n`);
   return firstFault(value) ? 1 : 0;
 }

@@ -21,10 +21,10 @@ export interface BeltJoint {
 /** Plate series' columns that the drawing needs, by what the geometry calls them. */
 const needed = {
   pitch: 'Pitch',
-  plate: 'Plate size',
-  leastEdge: 'Least edge',
-  holeBack: 'Hole distance',
-  holeGap: 'Hole gap',
+  plate: 'Plate width',
+  leastEdge: 'Minimum edge',
+  holeBack: 'Hole setback',
+  holeGap: 'Hole spacing',
   perSide: 'Holes per side',
 } as const;
 

@@ -62,7 +62,7 @@ export const skewAngle = define({
 });
 
 /**
- * Belt consumed on the centre line when two square ends are cut to one skew joint.
+ * Belt lost to skew on the centre line when two square ends are cut to one skew joint.
  *
  * The cut crosses the centre line halfway along its offset, so each end loses half of it and both together all of it.
  * What a joint takes that replaces another is JOINTTAKES.

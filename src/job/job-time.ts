@@ -3,7 +3,7 @@ import { converted, type UnitSystem } from '../units/quantities.ts';
 import { type Estimate, pertMethod, pertSum, type Spread, spreadFault, type Term } from './spread.ts';
 
 /**
- * Crew hours and outage hours of a job from what one plate, bolt, hole or metre takes.
+ * Labour hours and outage hours of a job from what one plate, bolt, hole or metre takes.
  *
  * The critical path of a joint is plain: run empty and isolate, the crew's work one piece after another, guards back
  * and test run. So the outage is the belt's own hours plus the crew's hours in the outage over the size of the crew.
@@ -23,7 +23,7 @@ export interface JointWork {
 }
 
 /** The columns of Belts that a joint's work is counted by. */
-export const workHeaders = ['Cut length', 'Plates', 'Bolts', 'Holes', 'Skive'] as const;
+export const workHeaders = ['Cut length', 'Plates', 'Bolts', 'Holes', 'Skive depth'] as const;
 
 /** The work of a joint from those columns; undefined until all are known. */
 export function jointWork(number: (header: (typeof workHeaders)[number]) => number | undefined): JointWork | undefined {

@@ -38,7 +38,7 @@ export function cutItems(
     pieces.set(itemKey(item), group);
   }
   const rate = new Map(suppliers.map(({ name, currency }) => [name, rates[currency] ?? 1]));
-  const sawLoss = assumed(book, 'SawLoss') / assumed(book, 'ShortPerLong');
+  const sawLoss = assumed(book, 'Kerf') / assumed(book, 'ShortPerLong');
   return [...pieces.values()].map(({ item, pieces: own }): CutItem => ({
     item,
     question: {
@@ -55,7 +55,7 @@ export function cutItems(
           price: (breaks[0]?.price ?? 0) * (rate.get(supplier) ?? 1),
         })),
       sawLoss,
-      keepFrom: assumed(book, 'KeepFrom'),
+      keepFrom: assumed(book, 'MinimumOffcut'),
       step: tapeStep[book.units],
     },
   }));

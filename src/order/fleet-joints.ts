@@ -104,7 +104,7 @@ class JointReader {
       plates: need('Plates'),
       stripName: textIn(belt.ofSeries('Strip')),
       strips,
-      perPiece: strips === 0 ? 0 : need('Strip per piece'),
+      perPiece: strips === 0 ? 0 : need('Strip length each'),
       insert: belt.given('Insert') === undefined ? 0 : need('Insert to order'),
     };
     const [first] = missing;

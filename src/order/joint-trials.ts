@@ -21,7 +21,7 @@ const followSkew = new Set(
 const ofSeries = newJointChecks.filter(({ header }) => !followSkew.has(header));
 const ofSkew = newJointChecks.filter(({ header }) => followSkew.has(header));
 
-const costColumns = ['Parts cost', 'Crew hours', 'Outage hours', 'Belt consumed'] as const;
+const costColumns = ['Parts cost', 'Labour hours', 'Downtime', 'Belt lost to skew'] as const;
 export type TrialCosts = Readonly<Record<(typeof costColumns)[number], number>>;
 
 export class JointTrials {

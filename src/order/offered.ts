@@ -39,24 +39,24 @@ function bookSuppliers(
     const name = row.text('Supplier');
     if (name === '') continue;
     const currency = row.text('Currency') === '' ? ownMoney : row.text('Currency');
-    const rate = row.number('Rate') ?? (currency === ownMoney ? 1 : undefined);
+    const rate = row.number('Exchange rate') ?? (currency === ownMoney ? 1 : undefined);
     if (rate === undefined) {
       row.tell(
-        'Rate',
+        'Exchange rate',
         `Rate is empty, so offers of ${name} are left out: enter what one ${currency} is in the book's money`,
       );
       continue;
     }
     const known = rates[currency];
     if (known !== undefined && known !== rate)
-      row.tell('Rate', `${currency} stands at ${known} in another row, which is taken`);
+      row.tell('Exchange rate', `${currency} stands at ${known} in another row, which is taken`);
     rates[currency] = known ?? rate;
     suppliers.push({
       name,
       currency,
       ...optional('freight', row.number('Freight')),
       ...optional('freightFreeFrom', row.number('Freight free from')),
-      ...optional('minimumOrder', row.number('Least order')),
+      ...optional('minimumOrder', row.number('Minimum order')),
     });
   }
   return { suppliers, rates };

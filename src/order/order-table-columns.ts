@@ -55,7 +55,7 @@ export const purchaseColumns: readonly TableColumn[] = [
   ]),
   { header: 'Price', ...money, computed: true, note: 'at this number of packs' },
   { header: 'Currency', kind: 'text' },
-  { header: 'Rate', kind: 'number', digits: 4, note: "one unit of the currency in the book's money" },
+  { header: 'Exchange rate', kind: 'number', digits: 4, note: "one unit of the currency in the book's money" },
   { header: 'Cost', ...money, computed: true, note: "in the book's money" },
   { header: 'Freight', ...money, computed: true, note: "its share of the supplier's freight, by value" },
 ];
@@ -63,14 +63,14 @@ export const purchaseColumns: readonly TableColumn[] = [
 export const supplierColumns: readonly TableColumn[] = [
   { header: 'Supplier', kind: 'text' },
   { header: 'Currency', kind: 'text' },
-  { header: 'Rate', kind: 'number', digits: 4 },
+  { header: 'Exchange rate', kind: 'number', digits: 4 },
   { header: 'Goods', ...money, computed: true, note: "in the book's money" },
   { header: 'Freight of an order', ...money, note: "in the supplier's currency" },
   { header: 'Freight free from', ...money },
-  { header: 'Least order', ...money },
+  { header: 'Minimum order', ...money },
   { header: 'Freight', ...money, computed: true, note: "in the book's money" },
   { header: 'Cost', ...money, computed: true },
-  { header: 'Least order reached', kind: 'text', computed: true },
+  { header: 'Minimum order reached', kind: 'text', computed: true },
 ];
 
 export const needColumns: readonly TableColumn[] = [

@@ -147,7 +147,7 @@ function purchaseTable(figures: OrderFigures): Table {
           formula(formulas.price, purchase.price),
           currency,
           rates[currency] ?? 1,
-          formula(`${at('Packs')}*${at('Price')}*${at('Rate')}`, purchase.cost),
+          formula(`${at('Packs')}*${at('Price')}*${at('Exchange rate')}`, purchase.cost),
           formula(formulas.freight, figures.freightOn(purchase)),
         ];
       }),
@@ -185,13 +185,13 @@ function supplierTable(figures: OrderFigures): Table {
           least ?? null,
           formula(
             `IF(AND(ISNUMBER(${at('Freight free from')}),` +
-              `${at('Goods')}/${at('Rate')}>=${at('Freight free from')}*(1-10^-9)),0,` +
-              `${at('Freight of an order')}*${at('Rate')})`,
+              `${at('Goods')}/${at('Exchange rate')}>=${at('Freight free from')}*(1-10^-9)),0,` +
+              `${at('Freight of an order')}*${at('Exchange rate')})`,
             one.freight,
           ),
           formula(`${at('Goods')}+${at('Freight')}`, one.goods + one.freight),
           formula(
-            `IF(${at('Goods')}/${at('Rate')}>=N(${at('Least order')})*(1-10^-9),"yes","no")`,
+            `IF(${at('Goods')}/${at('Exchange rate')}>=N(${at('Minimum order')})*(1-10^-9),"yes","no")`,
             one.goods / rate >= (least ?? 0) * (1 - 1e-9) ? 'yes' : 'no',
           ),
         ];

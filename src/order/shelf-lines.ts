@@ -68,7 +68,7 @@ function beltUses(
   book: Workbook,
   { stock }: FleetOrder,
 ): { readonly uses: BeltUse[]; readonly uncounted: FleetShelf['uncounted'] } {
-  const failureShare = assumed(book, 'FailureShare');
+  const failureShare = assumed(book, 'UnplannedFailures');
   const uncounted: FleetShelf['uncounted'][number][] = [];
   const { belts } = fleetJoints(book, new Items(book), stock.consumables, { which: 'all' }, { failing: true });
   const uses = belts.flatMap(({ record, belt: name, joints: number, parts }): BeltUse[] => {
@@ -95,9 +95,9 @@ interface Shelved {
 /** The items that the shelf lists, with whose pack and prices they are ordered. */
 function shelvedItems(book: Workbook, order: FleetOrder, uses: readonly BeltUse[]): Shelved[] {
   const [leadDays, orderCost, holdingShare, lengths] = [
-    assumed(book, 'LeadDays'),
+    assumed(book, 'LeadTime'),
     assumed(book, 'OrderCost'),
-    assumed(book, 'HoldingShare'),
+    assumed(book, 'HoldingCost'),
     lengthStep / assumed(book, 'MetresPerLong'),
   ];
   const sum = (item: Item, stocked: FleetOrder['stock']['shelf']): number =>
@@ -118,7 +118,7 @@ function shelvedItems(book: Workbook, order: FleetOrder, uses: readonly BeltUse[
       bin: reorder.bin,
       shelved: {
         item,
-        criticality: reorder.criticality === '' ? 'usual' : reorder.criticality,
+        criticality: reorder.criticality === '' ? 'normal' : reorder.criticality,
         leadDays: reorder.leadDays ?? leadDays,
         leadDeviationDays: reorder.spreadDays ?? 0,
         orderCost: reorder.orderCost ?? orderCost,

@@ -53,9 +53,9 @@ export function fleetComparison(book: Workbook): FleetComparison {
         skew,
         jointsPerYear: yearly,
         parts: costs['Parts cost'],
-        belt: costs['Belt consumed'] * rates.belt,
-        crewHours: costs['Crew hours'],
-        outageHours: costs['Outage hours'],
+        belt: costs['Belt lost to skew'] * rates.belt,
+        crewHours: costs['Labour hours'],
+        outageHours: costs['Downtime'],
         ...(against.length === 0 ? {} : { pulleyChange: change }),
       };
     };

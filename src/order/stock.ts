@@ -60,8 +60,8 @@ export function bookStock(book: Workbook, items: Items, remarks: CellRemark[]): 
       reorders.set(itemKey(item), {
         item,
         bin,
-        leadDays: row.number('Lead days'),
-        spreadDays: row.number('Lead spread'),
+        leadDays: row.number('Lead time'),
+        spreadDays: row.number('Lead time deviation'),
         criticality: row.text('Criticality'),
         orderCost: row.number('Order cost'),
       });

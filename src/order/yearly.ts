@@ -39,14 +39,14 @@ interface YearlyRates {
 
 export const yearlyRates = (book: Workbook): YearlyRates => ({
   crew: assumed(book, 'CrewRate'),
-  lostPerHour: assumed(book, 'LostPerHour'),
+  lostPerHour: assumed(book, 'DowntimeCost'),
   belt: assumed(book, 'BeltPrice'),
-  failureShare: assumed(book, 'FailureShare'),
+  failureShare: assumed(book, 'UnplannedFailures'),
 });
 
 /** Parts, belt, hours and lost production of one joint. */
 export const jointCost = (costs: TrialCosts, { crew, lostPerHour, belt }: YearlyRates): number =>
   costs['Parts cost'] +
-  costs['Belt consumed'] * belt +
-  costs['Crew hours'] * crew +
-  costs['Outage hours'] * lostPerHour;
+  costs['Belt lost to skew'] * belt +
+  costs['Labour hours'] * crew +
+  costs['Downtime'] * lostPerHour;

@@ -57,8 +57,8 @@ function presence({ row }: NamedRow<'Crews'>): Pick<OfferedCrew, 'shift' | 'from
   const [begins, ends, from, to] = [
     row.number('Shift from'),
     row.number('Shift to'),
-    momentIn(row, 'There from'),
-    momentIn(row, 'There to'),
+    momentIn(row, 'Available from'),
+    momentIn(row, 'Available until'),
   ];
   return {
     ...(begins === undefined || ends === undefined ? {} : { shift: `${clockText(begins)} to ${clockText(ends)}` }),

@@ -110,7 +110,7 @@ export function fleetOutage(book: Workbook, terms: OutageTerms): FleetOutage {
     windows,
     rates,
     share: assumed(book, 'PlanningShare'),
-    dutyShare: assumed(book, 'DutyShare'),
+    dutyShare: assumed(book, 'LoadShare'),
     people,
     special,
     areas: areaRows,
@@ -168,7 +168,7 @@ function workOf(belt: Belt, booked: number | undefined, sheets: Sheets): OutageJ
 
 /** The windows that a row of the outage's jobs leaves a belt; undefined for all. */
 function windowsFor(row: SheetRow<'Outage jobs'> | undefined, sheets: Sheets): readonly string[] | undefined | Missing {
-  const only = row === undefined ? [] : severalWords(row.text('Only in'));
+  const only = row === undefined ? [] : severalWords(row.text('Allowed windows'));
   if (only.length === 0) return undefined;
   const allowed = sheets.windows
     .filter((window) => only.some((one) => one.toLowerCase() === window.name.toLowerCase()))
@@ -192,7 +192,7 @@ function beltJob(
   const unusable = unusableRow(name, area, sheets);
   if (unusable !== undefined) return unusable;
   const row = sheets.special.get(name.toLowerCase())?.row;
-  const work = workOf(belt, row?.number('Booked hours'), sheets);
+  const work = workOf(belt, row?.number('Planned downtime'), sheets);
   if ('reason' in work) return work;
   const capacity = belt.given('Capacity');
   if (capacity === undefined)
@@ -207,8 +207,8 @@ function beltJob(
   if (windows !== undefined && 'reason' in windows) return windows;
   const [crews, earliest, weight] = [
     row?.number('Crews at once'),
-    row === undefined ? undefined : momentIn(row, 'Not before'),
-    row?.number('Weight'),
+    row === undefined ? undefined : momentIn(row, 'Earliest start'),
+    row?.number('Priority'),
   ];
   return {
     record,
@@ -273,8 +273,8 @@ function standingAreas(rows: Sheets['areas'], jobs: readonly OutageBelt[], dutyS
     const own = jobs.filter(({ job }) => job.area === name);
     if (own.length === 0) return [];
     const [atOnce, whole, capacity] = [
-      row.number('Jobs at once'),
-      row.text('Stands as a whole') === 'yes',
+      row.number('Maximum jobs at once'),
+      row.text('Stops as one') === 'yes',
       row.number('Area capacity'),
     ];
     const loss =

@@ -14,7 +14,7 @@ import type { FleetOutage } from './fleet-outage.ts';
 export const outageTableNames = {
   plan: 'Outage plan',
   bookings: 'Crew by crew',
-  crews: 'Crew hours',
+  crews: 'Labour hours',
   standing: 'Areas at a stand',
   unplanned: 'Not planned',
   remarks: 'To look at',

@@ -28,8 +28,8 @@ export function bookWindows(
     const [start, end, area, lossShare] = [
       momentIn(row, 'Start'),
       momentIn(row, 'End'),
-      areas.of(row, 'Window for'),
-      row.number('Loss share'),
+      areas.of(row, 'Area'),
+      row.number('Production loss'),
     ];
     if (start === undefined)
       row.tell('Start', 'Start is not known, so the window is left out: enter a date and a time');
@@ -77,7 +77,7 @@ export function bookCrews(
 
 /** When a crew is there; undefined when it always is, null when that can't be told. */
 function presence(row: SheetRow<'Crews'>, windows: readonly Interval[]): readonly Interval[] | undefined | null {
-  const [from, to] = [momentIn(row, 'There from'), momentIn(row, 'There to')];
+  const [from, to] = [momentIn(row, 'Available from'), momentIn(row, 'Available until')];
   const shifts = shiftTimes(row, windows);
   if (shifts === null) return null;
   if (shifts === undefined && from === undefined && to === undefined) return undefined;

@@ -47,6 +47,8 @@ function sameRun(now: readonly BookRow[], before: readonly BookRow[] | undefined
 export interface Kept {
   readonly state: BookState;
   readonly at: Date;
+  /** What the book has by another name now than when it was stored. */
+  readonly told: readonly string[];
 }
 
 export class Autosave {
@@ -86,7 +88,7 @@ export class Autosave {
       }),
     );
     return {
-      state: adaptedBook({ title: head.title, units: head.units, invented: head.invented, sheets }, head.columns),
+      ...adaptedBook({ title: head.title, units: head.units, invented: head.invented, sheets }, head.columns),
       at: head.at,
     };
   }

@@ -84,6 +84,8 @@ export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'):
   const changed = read.filter(({ place, content }) => book.content(place) !== content);
   const contents = changed.map(({ place, content }) => ({ ...place, content }));
   if (!attempt(desk, () => put(book, contents, label))) return;
+  const told = changed.flatMap((one) => one.told ?? []);
+  if (told.length > 0) desk.say([...new Set(told)].join(' '));
   const refused = changed.filter(({ refusal }) => refusal !== undefined);
   const [first] = refused;
   if (first?.refusal === undefined) return;

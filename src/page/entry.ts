@@ -5,6 +5,8 @@ import { type Content, isFault, isFormula } from '../formula/values.ts';
 import { isWords, type QuantityKind } from '../units/quantities.ts';
 import { readDate } from '../units/dates.ts';
 import { type QuantityRefusal, readQuantity } from '../units/reading.ts';
+import type { Column } from '../sheet/declaration.ts';
+import { namesOf, presentFormula, toldRenamed } from '../workbook/earlier-names.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
@@ -14,16 +16,20 @@ interface Understood {
   readonly content: Content;
   /** Why the text was kept as it is, when the cell wants something else. */
   readonly refusal?: QuantityRefusal;
+  /** What the cell holds by another name than was typed. */
+  readonly told?: readonly string[];
 }
 
 /** The words a cell may hold: a list of its own, or another sheet's column; undefined when any will do. */
 export const choicesFor = (book: Workbook, place: CellPlace): readonly string[] | undefined =>
   inputAt(book, place)?.choices?.filter((choice) => typeof choice === 'string');
 
-function inWords(text: string, choices: readonly string[] | undefined, several: boolean): string {
+function inWords(text: string, choices: readonly string[] | undefined, declared: Column | undefined): string {
   const known = (word: string): string =>
-    choices?.find((choice) => choice.toLowerCase() === word.toLowerCase()) ?? word;
-  return several
+    choices?.find((choice) => choice.toLowerCase() === word.toLowerCase()) ??
+    declared?.formerWords?.[word.toLowerCase()] ??
+    word;
+  return declared?.several === true
     ? text
         .split(/[,;]/)
         .map((word) => known(word.trim()))
@@ -71,13 +77,15 @@ export function understood(book: Workbook, place: CellPlace, typed: string): Und
   if (formula) {
     const column = book.columnAt(place);
     const own = column?.computed === true && !book.overridden(place) && text === book.formula(place);
-    return { content: own ? null : text };
+    if (own) return { content: null };
+    const present = presentFormula(text, place.sheet, namesOf(book.state));
+    return { content: present.text, told: toldRenamed('Names', present.renamed) };
   }
   if (text.startsWith("'")) return { content: text.slice(1) };
   const kind = book.kind(place);
   const column = book.columnAt(place);
   if (column?.own === true) return { content: loose(text) };
-  if (isWords(kind)) return { content: inWords(text, choicesFor(book, place), column?.declared?.several === true) };
+  if (isWords(kind)) return { content: inWords(text, choicesFor(book, place), column?.declared) };
   return measured(text, kind, book, place);
 }
 

@@ -48,15 +48,17 @@ const unopened = (why: string): OpenedBook => ({
 export async function openedBook(kept: Kept | undefined, careful: boolean, host: HTMLElement): Promise<OpenedBook> {
   if (kept === undefined) return { book: new Workbook(demoBook('metric')) };
   let state: BookState | undefined = kept.state;
-  let told: string | undefined;
+  const told = [...kept.told];
   if (careful || formulaCells(state).length > 0) {
     host.textContent = 'Opening the book …';
-    ({ state, told } = await openable(state, trialInWorker));
+    const opened = await openable(state, trialInWorker);
+    ({ state } = opened);
+    if (opened.told !== undefined) told.push(opened.told);
     host.textContent = '';
   }
-  if (state === undefined) return unopened(told ?? 'it failed');
+  if (state === undefined) return unopened(told.at(-1) ?? 'it failed');
   try {
-    return { book: new Workbook(state), told };
+    return { book: new Workbook(state), told: told.length === 0 ? undefined : told.join(' ') };
   } catch (error) {
     return unopened(error instanceof Error ? error.message : String(error));
   }

@@ -37,7 +37,7 @@ export class ListedPulley {
 
   /** Its own name, or what it is; '' when neither is said. */
   get called(): string {
-    return this.text('Pulley') || this.text('Kind');
+    return this.text('Pulley') || this.text('Pulley type');
   }
 
   /** What it is called, or which row it is. */
@@ -84,13 +84,13 @@ export function carcassPulleyOf(belt: Belt): DecidingPulley | undefined {
   const row = belt.number('Carcass row');
   return row === undefined
     ? undefined
-    : deciding(new ListedPulley(belt.book, recordInRow(row)), 'Carcass pulley', belt);
+    : deciding(new ListedPulley(belt.book, recordInRow(row)), 'Carcass minimum pulley', belt);
 }
 
 /** The listed pulley that is smallest for the joint; undefined where the belt's own smallest pulley is. */
 export function jointPulleyOf(belt: Belt): DecidingPulley | undefined {
-  const [governing, smallest] = [belt.number('Governing pulley'), belt.number('Smallest pulley')];
+  const [governing, smallest] = [belt.number('Critical pulley'), belt.number('Smallest pulley')];
   if (governing === undefined || governing === smallest) return undefined;
   const found = listedPulleys(belt).find((pulley) => pulley.number('Joint diameter') === governing);
-  return found === undefined ? undefined : deciding(found, 'Joint pulley', belt);
+  return found === undefined ? undefined : deciding(found, 'Joint minimum pulley', belt);
 }

@@ -8,6 +8,8 @@ import { declaredFormula, type FormulaDeclaration, precedents } from './declared
 export interface Column<Header extends string = string> extends FormulaDeclaration {
   /** Unique in its sheet; other tools may rely on it. The unit follows in brackets where there is one. */
   readonly header: Header;
+  /** What it was called in earlier versions: their files, stored books and users still say so. */
+  readonly formerly?: string;
   readonly kind: QuantityKind;
   readonly doc: string;
   /** Allowed numbers of an input, in the unit of the metric system for kinds that convert only when 0. */
@@ -16,6 +18,8 @@ export interface Column<Header extends string = string> extends FormulaDeclarati
   readonly max?: number;
   /** Words allowed, or the column whose words are. */
   readonly choices?: readonly string[] | { readonly sheet: string; readonly header: string };
+  /** What words in its cells were in earlier versions, by that word: what they are now. */
+  readonly formerWords?: Readonly<Record<string, string>>;
   /** Several of the choices may stand in one cell, with commas between. */
   readonly several?: true;
   /** Digits after the decimal point that the grid and number formats show, by system where they differ. */
@@ -61,6 +65,8 @@ export interface SheetDeclaration<Name extends string = string, Header extends s
 export interface NamedValue<Name extends string = string> {
   /** How formulas call it. */
   readonly name: Name;
+  /** How they called it in earlier versions. */
+  readonly formerly?: string;
   readonly kind: QuantityKind;
   readonly value: number | string | Readonly<Record<UnitSystem, number>>;
   readonly doc: string;

@@ -15,7 +15,10 @@ export interface FormulaDeclaration {
    * on to a function whose argument may be left out. Without any other number there is an error.
    */
   readonly optional?: Readonly<Record<string, number | string | null>>;
-  /** What must hold between cells, as `{Skive}<{Thickness}`, wherever all of them are computed with; else an error. */
+  /**
+   * What must hold between cells, as `{Skive depth}<{Thickness}`, wherever all of them are computed with; else an
+   * error.
+   */
   readonly must?: readonly string[];
   /** Cells, as `{Capacity}`, without whose numbers there is nothing (an empty text) instead of an error. */
   readonly emptyWithout?: readonly string[];

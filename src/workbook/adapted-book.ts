@@ -3,6 +3,7 @@ import { isFormula } from '../formula/values.ts';
 import { FormulaSyntaxError } from '../formula/tokens.ts';
 import { mapped, parsed, printed } from '../formula/syntax.ts';
 import { emptyBook, namedSheetOf, compiledSheets } from './declared.ts';
+import { presentBook, presentHeader, presentPosition, type Renamed, toldRenamed } from './earlier-names.ts';
 import type { BookRow, BookState, SheetState } from './state.ts';
 
 /** The declared headers of each sheet when a book was stored, in their order. */
@@ -12,37 +13,42 @@ export type StoredColumns = Readonly<Record<string, readonly string[]>>;
 export const presentColumns = (): StoredColumns =>
   Object.fromEntries([...compiledSheets].map(([name, { columns }]) => [name, columns.map(({ header }) => header)]));
 
+/** Where a column of a sheet, by its name, stands now; undefined when it is no more. */
+export type MovedColumn = (sheet: string, column: number) => number | undefined;
+
 /** A formula's text with its references led to where the columns are now; a column that is no more gives #REF!. */
-function adaptedFormula(
-  formula: string,
-  home: string,
-  moved: (sheet: string, column: number) => number | undefined,
-): string {
+export function adaptedFormula(formula: string, home: string, moved: MovedColumn): string {
   try {
+    let same = true;
     const tree = mapped(parsed(formula.slice(1)), (node) => {
       if (node.type !== 'reference') return undefined;
       const [, prefix = '', quoted, plain, area = ''] = /^((?:'((?:[^']|'')+)'|([^'!]+))!)?(.*)$/.exec(node.text) ?? [];
       const sheet = quoted?.replaceAll("''", "'") ?? plain ?? home;
       let lost = false;
       const text = area.replaceAll(/(\$?)([A-Za-z]{1,3})(?=\$?\d|:|$)/g, (whole, fixed: string, letters: string) => {
-        const column = moved(sheet, columnPosition(letters));
+        const before = columnPosition(letters);
+        const column = moved(sheet, before);
         lost ||= column === undefined;
+        same &&= column === before;
         return column === undefined ? whole : `${fixed}${columnLetters(column)}`;
       });
       return lost ? { type: 'error', code: '#REF!' } : { type: 'reference', text: `${prefix}${text}` };
     });
-    return `=${printed(tree)}`;
+    return same ? formula : `=${printed(tree)}`;
   } catch (error) {
     if (error instanceof FormulaSyntaxError) return formula;
     throw error;
   }
 }
 
-function adaptedRow(row: BookRow, before: readonly string[], now: readonly string[], own: number): BookRow {
-  const places = [
-    ...now.map((header) => before.indexOf(header)),
-    ...Array.from({ length: own }, (_, column) => before.length + column),
-  ];
+/** Where each of a sheet's present columns stood; -1 for one that is new. */
+function placesBefore(sheet: string, before: readonly string[], now: readonly string[]): number[] {
+  const present = before.map((header) => presentPosition(sheet, header));
+  return now.map((_, column) => present.indexOf(column));
+}
+
+function adaptedRow(row: BookRow, declared: readonly number[], before: readonly string[], own: number): BookRow {
+  const places = [...declared, ...Array.from({ length: own }, (_, column) => before.length + column)];
   const notes = Object.fromEntries(
     places.flatMap((place, column) => (row.notes?.[place] === undefined ? [] : [[column, row.notes[place]]])),
   );
@@ -68,41 +74,62 @@ export function withDeclaredNames(
   };
 }
 
-/** A sheet's rows under the present columns; named values that came since are added as declared. */
-function adaptedSheet(sheet: SheetState, before: readonly string[], fresh: SheetState): SheetState {
+/** A sheet's rows under the present columns. */
+function adaptedSheet(sheet: SheetState, before: readonly string[]): SheetState {
   const now = compiledSheets.get(sheet.name)?.columns.map(({ header }) => header) ?? [];
   const same = before.length === now.length && before.every((header, column) => header === now[column]);
-  const rows = same ? sheet.rows : sheet.rows.map((row) => adaptedRow(row, before, now, sheet.userColumns.length));
-  return withDeclaredNames(same ? sheet : { ...sheet, rows }, fresh).sheet;
+  const places = placesBefore(sheet.name, before, now);
+  const rows = same ? sheet.rows : sheet.rows.map((row) => adaptedRow(row, places, before, sheet.userColumns.length));
+  return same ? sheet : { ...sheet, rows };
+}
+
+/** A book with the sheets and the named values that it lacks, as an empty one has them; the user's own sheets last. */
+function completedBook(state: BookState): BookState {
+  const declared = emptyBook(state.units).sheets.map((fresh) => {
+    const stored = state.sheets.find(({ name }) => name === fresh.name);
+    return stored === undefined ? fresh : withDeclaredNames(stored, fresh).sheet;
+  });
+  return { ...state, sheets: [...declared, ...state.sheets.filter(({ name }) => !compiledSheets.has(name))] };
+}
+
+const renamedColumns = (columns: StoredColumns): Renamed[] =>
+  Object.entries(columns).flatMap(([sheet, headers]) =>
+    headers.flatMap((before) => {
+      const now = presentHeader(sheet, before);
+      return now === undefined ? [] : [{ before, now }];
+    }),
+  );
+
+/** Where the columns of stored sheets stand now; a user's own keep their distance from the declared ones. */
+function movedColumns(columns: StoredColumns): MovedColumn {
+  return (sheet, column) => {
+    const name = [...compiledSheets.keys()].find((other) => other.toLowerCase() === sheet.toLowerCase());
+    const before = name === undefined ? undefined : columns[name];
+    if (name === undefined || before === undefined) return column;
+    if (column >= before.length) return column - before.length + (compiledSheets.get(name)?.columns.length ?? 0);
+    return presentPosition(name, before[column] ?? '');
+  };
+}
+
+interface AdaptedBook {
+  readonly state: BookState;
+  /** What has another name now, for the user. */
+  readonly told: readonly string[];
 }
 
 /**
- * A book stored by another version of the program, in the sheets and columns of this one.
+ * A book stored by another version of the program, in the sheets, columns and names of this one.
  *
- * Columns go by their headers: one that is no more is left out, a new one is empty, and formulas follow them. Sheets
- * that the book has not yet come as in an empty book; the user's own stay behind them.
+ * Columns go by their headers, the earlier ones too: one that is no more is left out, a new one is empty, and formulas
+ * follow them. Sheets that the book has not yet come as in an empty book; the user's own stay behind them.
  */
-export function adaptedBook(state: BookState, columns: StoredColumns): BookState {
-  const fresh = emptyBook(state.units);
-  const declared = fresh.sheets.map((sheet) => {
-    const stored = state.sheets.find(({ name }) => name === sheet.name);
-    return stored === undefined
-      ? sheet
-      : adaptedSheet(
-          stored,
-          columns[sheet.name] ?? compiledSheets.get(sheet.name)?.columns.map(({ header }) => header) ?? [],
-          sheet,
-        );
+export function adaptedBook(state: BookState, columns: StoredColumns): AdaptedBook {
+  const moved = movedColumns(columns);
+  const sheets = state.sheets.map((sheet) => {
+    const before = columns[sheet.name];
+    return before === undefined ? sheet : adaptedSheet(sheet, before);
   });
-  const sheets = [...declared, ...state.sheets.filter(({ name }) => !compiledSheets.has(name))];
-  const moved = (sheet: string, column: number): number | undefined => {
-    const [name, plan] = [...compiledSheets].find(([other]) => other.toLowerCase() === sheet.toLowerCase()) ?? [];
-    const before = name === undefined ? undefined : columns[name];
-    if (plan === undefined || before === undefined) return column;
-    if (column >= before.length) return column - before.length + plan.columns.length;
-    return plan.position.get(before[column] ?? '');
-  };
-  return {
+  const led = {
     ...state,
     sheets: sheets.map((sheet) => ({
       ...sheet,
@@ -117,5 +144,10 @@ export function adaptedBook(state: BookState, columns: StoredColumns): BookState
           : row,
       ),
     })),
+  };
+  const present = presentBook(led);
+  return {
+    state: completedBook(present.state),
+    told: [...toldRenamed('Columns', renamedColumns(columns)), ...present.told],
   };
 }

@@ -1,6 +1,7 @@
 import type { RowFormula } from '../formula/kernel.ts';
 import { declarations, namedSheets, recordSheets, type SheetName } from '../../sheets/index.ts';
 import { type Column, isComputed, type NamedValue, type SheetDeclaration } from '../sheet/declaration.ts';
+import { isCalled } from '../sheet/header.ts';
 import { lookedInto } from '../sheet/declared-formula.ts';
 import { type NamedSheet, namedRow, valueColumn } from '../sheet/named-values.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
@@ -144,11 +145,18 @@ export function bookColumn({ name, userColumns }: SheetState, column: number): B
   return declared[column] ?? (own === undefined ? undefined : ownColumn(own));
 }
 
-/** The position of a column by its header, a user's own in any case; undefined when the sheet has none. */
+/**
+ * The position of a column by its header in any case, as US books spell it, or as earlier versions called it; undefined
+ * when the sheet has none.
+ */
 export function columnNamed(sheet: SheetState, header: string): number | undefined {
   const declared = compiledSheets.get(sheet.name)?.position.get(header);
   if (declared !== undefined) return declared;
-  const found = bookColumns(sheet).findIndex((column) => column.header.toLowerCase() === header.toLowerCase());
+  const wanted = header.toLowerCase();
+  const columns = bookColumns(sheet);
+  const own = columns.findIndex((column) => column.header.toLowerCase() === wanted);
+  const found =
+    own >= 0 ? own : columns.findIndex(({ declared: item }) => item !== undefined && isCalled(item, header));
   return found < 0 ? undefined : found;
 }
 

@@ -31,6 +31,8 @@ export interface AboutSheet {
   /** Its name in the file, where rules for sheet names are narrower than the book's. */
   readonly written: string;
   readonly records: number;
+  /** Headers of its declared columns when it was written, in their order; versions before this one did not say. */
+  readonly headers?: readonly string[];
 }
 
 /** A column of the user's own; `position` counts all columns of its sheet from 0. */
@@ -65,6 +67,7 @@ const keys = {
   units: 'Units',
   invented: 'Invented figures',
   sheet: 'Sheet',
+  headers: 'Columns',
   column: 'Own column',
   formula: 'Formula typed',
   override: 'Override',
@@ -122,6 +125,9 @@ export function aboutRows(about: About): AboutCell[][] {
     [keys.units, about.units],
     [keys.invented, about.invented ? 'yes' : 'no'],
     ...about.sheets.map(({ name, written, records }) => [keys.sheet, name, written, records]),
+    ...about.sheets.flatMap(({ name, headers = [] }) =>
+      headers.length === 0 ? [] : [[keys.headers, name, ...headers]],
+    ),
     ...about.columns.map(({ sheet, position, header, kind }) => [
       keys.column,
       sheet,
@@ -151,11 +157,15 @@ export function aboutOf(rows: readonly (readonly ReadCell[])[]): About | undefin
     title: joined(values(keys.title)[0] ?? []),
     units: values(keys.units)[0]?.[0] === 'us' ? 'us' : 'metric',
     invented: values(keys.invented)[0]?.[0] === 'yes',
-    sheets: values(keys.sheet).map(([name, written, records]) => ({
-      name: String(name),
-      written: String(written),
-      records: Number(records),
-    })),
+    sheets: values(keys.sheet).map(([name, written, records]) => {
+      const headers = values(keys.headers).find(([sheet]) => sheet === name);
+      return {
+        name: String(name),
+        written: String(written),
+        records: Number(records),
+        ...(headers === undefined ? {} : { headers: headers.slice(1).map(String) }),
+      };
+    }),
     columns: values(keys.column).map(([sheet, position, kind, ...header]) => ({
       sheet: String(sheet),
       position: Number(position),

@@ -9,22 +9,22 @@ import { bookOf, type Cells, soundBelt } from '../workbook/books.ts';
 
 /** What the panel of the pull says of a belt. */
 
-const full: Cells = { ...soundBelt, Capacity: 500, 'Tension entered': 20 };
+const full: Cells = { ...soundBelt, Capacity: 500, 'Known tension': 20 };
 const bookWith = (cells: Cells): Workbook => new Workbook(bookOf({ belts: [{ ...full, ...cells }] }));
 
 describe('the routes of a belt', () => {
   it('stand side by side, the used one marked', () => {
     const book = bookWith({});
     const { routes, from, working, forced } = beltPull(book, 0);
-    expect(routes.map(({ name }) => name)).toEqual(['entered', 'resistances', 'power', 'permitted']);
+    expect(routes.map(({ name }) => name)).toEqual(['entered', 'resistances', 'power', 'belt rating']);
     expect(routes.every(({ tension }) => tension.value !== undefined)).toBe(true);
     expect(routes.filter(({ used }) => used).map(({ name }) => name)).toEqual(['entered']);
     expect({ from, forced, working: working.value }).toEqual({ from: 'entered', forced: undefined, working: 20 });
   });
 
   it('give the working tension of the one that is forced', () => {
-    for (const name of ['resistances', 'power', 'permitted']) {
-      const { routes, working, forced, from } = beltPull(bookWith({ 'Tension route': name }), 0);
+    for (const name of ['resistances', 'power', 'belt rating']) {
+      const { routes, working, forced, from } = beltPull(bookWith({ 'Tension method': name }), 0);
       const used = routes.find((route) => route.used);
       expect({ used: used?.name, forced, from }).toEqual({ used: name, forced: name, from: name });
       expect(working.value).toBe(used?.tension.value);
@@ -32,17 +32,17 @@ describe('the routes of a belt', () => {
   });
 
   it('say what they lack, and only that', () => {
-    const { routes } = beltPull(bookWith({ 'Tension entered': null, Capacity: null, Lift: null, Power: null }), 0);
+    const { routes } = beltPull(bookWith({ 'Known tension': null, Capacity: null, Lift: null, Power: null }), 0);
     const lacks = Object.fromEntries(routes.map((route) => [route.name, route.lacks]));
-    expect(lacks['entered']).toEqual(['Tension entered']);
+    expect(lacks['entered']).toEqual(['Known tension']);
     expect([...(lacks['resistances'] ?? [])].toSorted()).toEqual(['Capacity', 'Lift']);
     expect(lacks['power']).toEqual(['Power']);
-    expect(lacks['permitted']).toEqual([]);
+    expect(lacks['belt rating']).toEqual([]);
   });
 
   it('tell by how much they differ, and the margin', () => {
     const { difference, margin, routes } = beltPull(bookWith({}), 0);
-    const known = routes.filter(({ name }) => name !== 'permitted').map(({ tension }) => tension.value ?? Number.NaN);
+    const known = routes.filter(({ name }) => name !== 'belt rating').map(({ tension }) => tension.value ?? Number.NaN);
     expect(difference).toBeCloseTo(1 - Math.min(...known) / Math.max(...known), 12);
     expect(margin).toBeGreaterThan(0);
   });
@@ -52,7 +52,7 @@ describe('the cases of load', () => {
   const { cases, points } = beltPull(bookWith({}), 0);
 
   it('have the greatest tension of the loop at the drive of one of them, or at the tail', () => {
-    const greatest = points.find(({ force: { header } }) => header === 'Greatest tension')?.force.value ?? Number.NaN;
+    const greatest = points.find(({ force: { header } }) => header === 'Maximum tension')?.force.value ?? Number.NaN;
     const tail = points.find(({ force: { header } }) => header === 'Tail tension')?.force.value ?? Number.NaN;
     expect(Math.max(tail, ...cases.map(({ tight }) => tight ?? Number.NaN))).toBeCloseTo(greatest, 6);
   });
@@ -81,7 +81,7 @@ describe('the listed pulleys', () => {
       const path = beltPath(placed);
       expect(path.length).toBeCloseTo(Number(book.read('Belts', record(belt), 'Loop length')), 6);
       path.pulleys.forEach(({ wrap, reverse }, index) => {
-        expect(wrap).toBeCloseTo(pulleys[index]?.number('Contact') ?? Number.NaN, 6);
+        expect(wrap).toBeCloseTo(pulleys[index]?.number('Wrap angle used') ?? Number.NaN, 6);
         expect(reverse).toBe(pulleys[index]?.text('Reverse bend') === 'yes');
       });
     }

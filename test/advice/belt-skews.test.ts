@@ -112,7 +112,9 @@ describe('one belt of invented figures', () => {
     ]);
     const from = marks[0]?.from ?? 0;
     const at = (skew: number): number =>
-      Number(book.whatIf('Belts', 0, { Skew: skew, 'Plate series': 'Plover' })[book.column('Belts', 'Joint pulley')]);
+      Number(
+        book.whatIf('Belts', 0, { Skew: skew, 'Plate series': 'Plover' })[book.column('Belts', 'Joint minimum pulley')],
+      );
     expect(at(from)).toBeLessThanOrEqual(280);
     expect(at(from - 0.1)).toBeGreaterThan(280);
     expect(curve[0]).toEqual({ skew: 0, pulley: 315 });

@@ -7,7 +7,7 @@ const position = (header: string): number => belts.columns.findIndex((column) =>
 const varied = [
   { column: position('Lift'), share: 0.2 },
   { column: position('Power'), share: 0.15 },
-  { column: position('Tension entered'), share: 0.15 },
+  { column: position('Known tension'), share: 0.15 },
   { column: position('Take-up travel'), share: 0.25 },
 ] as const;
 

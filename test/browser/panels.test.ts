@@ -28,11 +28,11 @@ const advised = (page: Page): Promise<void> => page.locator('.skew-table[aria-bu
 describe('the working', () => {
   it('is opened, walked and left by keyboard; Enter goes to the cell, what was held shows what it was', async () => {
     const { page, context, complaints } = await browser.open();
-    await goTo(page, `${letters('Edge left')}4`);
+    await goTo(page, `${letters('Edge clearance')}4`);
     await page.keyboard.press('Alt+Shift+W');
-    await page.locator('[role=treeitem]', { hasText: 'Edge left' }).first().waitFor();
+    await page.locator('[role=treeitem]', { hasText: 'Edge clearance' }).first().waitFor();
     await page.keyboard.press('F6');
-    expect(await focused(page)).toMatch(/^Edge left of Q3: /);
+    expect(await focused(page)).toMatch(/^Edge clearance of Q3: /);
     await page.keyboard.press('ArrowDown');
     expect(await focused(page)).toMatch(/^Width: 1000 mm, entered/);
     await page.keyboard.press('s');
@@ -59,7 +59,7 @@ describe('the working', () => {
 
   it('is opened by mouse, goes to cells and back, follows inputs and named values, says what moves along', async () => {
     const { page, context, complaints } = await browser.open();
-    await goTo(page, `${letters('Strip per piece')}2`);
+    await goTo(page, `${letters('Strip length each')}2`);
     await page.click('.told button:has-text("Working")');
     await page.locator('.working-unsure', { hasText: 'StripOverhang' }).waitFor();
     await page.locator('.working-row', { hasText: 'StripOverhang' }).click();
@@ -69,7 +69,7 @@ describe('the working', () => {
     await page.keyboard.press('Enter');
     await page.locator('.working-former', { hasText: 'was 60' }).waitFor();
     await page.click('.working-held button:has-text("Back to")');
-    await page.locator(`#formula[aria-label="Formula or content of ${letters('Strip per piece')}2"]`).waitFor();
+    await page.locator(`#formula[aria-label="Formula or content of ${letters('Strip length each')}2"]`).waitFor();
     await page.click('.working-held button:has-text("Follow")');
     await goTo(page, `${letters('Skew')}2`);
     await page.locator('.working-followers', { hasText: 'Cut length' }).waitFor();
@@ -145,13 +145,13 @@ describe('the pull', () => {
     await used.waitFor();
     const before = await used.innerText();
     await page.click('button[aria-label="Take the tension the belt\'s own permitted tension"]');
-    await used.filter({ hasText: 'forced by Tension route' }).waitFor();
+    await used.filter({ hasText: 'forced by Tension method' }).waitFor();
     await goTo(page, `${letters('Tension from')}2`);
     expect(await page.locator('.told').innerText()).toContain('permitted');
     await page.keyboard.press('Control+z');
     await used.filter({ hasText: before.split('\n')[0] ?? '' }).waitFor();
-    await page.click('.pull-panel .figure[title^="Go to Greatest tension"]');
-    await page.locator(`#formula[aria-label="Formula or content of ${letters('Greatest tension')}2"]`).waitFor();
+    await page.click('.pull-panel .figure[title^="Go to Maximum tension"]');
+    await page.locator(`#formula[aria-label="Formula or content of ${letters('Maximum tension')}2"]`).waitFor();
     expect(complaints).toEqual([]);
     await context.close();
   });

@@ -75,9 +75,9 @@ describe('figures in the words', () => {
       return amount === undefined ? [] : [{ record, amount: Number(amount) }];
     });
     expect(told.length).toBeGreaterThan(20);
-    expect(demo.named('DutyShare')).toBe(0.7);
+    expect(demo.named('LoadShare')).toBe(0.7);
     for (const { record, amount } of told)
-      expect(amount).toBe(Math.round(figure(record, 'Outage hours') * figure(record, 'Capacity') * 0.7));
+      expect(amount).toBe(Math.round(figure(record, 'Downtime') * figure(record, 'Capacity') * 0.7));
   });
 });
 

@@ -27,8 +27,8 @@ const seriesOf = (book: Workbook, record: number, header: SeriesHeader): number 
 const inputs = (book: Workbook, record: number): number[] => [
   Number(book.read('Belts', record, 'Width')),
   Number(book.read('Belts', record, 'Skew')),
-  ...(['Pitch', 'Plate size', 'Least edge', 'Hole distance', 'Hole gap', 'Holes per side'] as const).map((header) =>
-    seriesOf(book, record, header),
+  ...(['Pitch', 'Plate width', 'Minimum edge', 'Hole setback', 'Hole spacing', 'Holes per side'] as const).map(
+    (header) => seriesOf(book, record, header),
   ),
 ];
 
@@ -61,10 +61,10 @@ describe.each(['metric', 'us'] as const)('cards of the demo, %s', (units) => {
         ['cut', 'Cut length'],
         ['offset', 'Edge offset'],
         ['plates', 'Plates'],
-        ['edge', 'Edge left'],
-        ['strip', 'Strip per piece'],
+        ['edge', 'Edge clearance'],
+        ['strip', 'Strip length each'],
         ['stripTotal', 'Strip per joint'],
-        ['loss', 'Belt consumed'],
+        ['loss', 'Belt lost to skew'],
         ['holes', 'Holes'],
       ] as const) {
         expect(dimension(key), `${card.belt}, ${header}`).toBeCloseTo(Number(book.read('Belts', record, header)), 9);
@@ -90,22 +90,22 @@ describe.each(['metric', 'us'] as const)('cards of the demo, %s', (units) => {
           plates: figure('Plates'),
           bolts: figure('Bolts'),
           holes: card.holes.length,
-          skived: figure('Skive') > 0,
+          skived: figure('Skive depth') > 0,
         },
         units,
       );
       const lines = timeLines(counts, rates);
       const sum = (...takes: readonly string[]): number =>
         lines.filter(({ operation }) => takes.includes(operation.takes)).reduce((all, { mean }) => all + mean, 0);
-      expect(figure('Crew hours')).toBeCloseTo(sum('before', 'crew'), 9);
-      expect(figure('Outage hours')).toBeCloseTo(sum('belt') + sum('crew') / Number(book.named('CrewSize')), 9);
+      expect(figure('Labour hours')).toBeCloseTo(sum('before', 'crew'), 9);
+      expect(figure('Downtime')).toBeCloseTo(sum('belt') + sum('crew') / Number(book.named('CrewSize')), 9);
       for (const { name, low, likely, high, mean, planned } of card.times.rows) {
         expect(mean).toBe(figure(name));
         expect(mean).toBeCloseTo((low + 4 * likely + high) / 6, 9);
         expect(planned).toBeGreaterThan(mean);
         expect(planned).toBeLessThan(high);
       }
-      expect(card.times.ways[0]?.crewHours).toBeCloseTo(figure('Crew hours'), 9);
+      expect(card.times.ways[0]?.crewHours).toBeCloseTo(figure('Labour hours'), 9);
     }
   });
 
@@ -324,7 +324,7 @@ describe('strips', () => {
         ...Array.from({ length: above }, () => 'above'),
       ]);
       expect(book.read('Belts', 0, 'Strip per joint')).toBeCloseTo(
-        (below + above) * Number(book.read('Belts', 0, 'Strip per piece')),
+        (below + above) * Number(book.read('Belts', 0, 'Strip length each')),
         9,
       );
       expect(card.parts.find(({ item }) => item === 'Strips')?.count).toBe(String(below + above));

@@ -26,49 +26,64 @@ const trials: readonly Refused[] = [
   {
     check: 'Belt tension check',
     verdict: 'fails',
-    refused: { 'Tension entered': 30, 'Permitted tension': 25 },
-    twin: { 'Tension entered': 30, 'Permitted tension': 35 },
+    refused: { 'Known tension': 30, 'Belt rating': 25 },
+    twin: { 'Known tension': 30, 'Belt rating': 35 },
   },
   {
     check: 'Belt tension check',
     verdict: 'fails',
-    refused: { 'Tension entered': 30, 'Permitted tension': null, Construction: 'EP 250/2 4+2' },
-    twin: { 'Tension entered': 24, 'Permitted tension': null, Construction: 'EP 400/3 4+2' },
+    refused: { 'Known tension': 30, 'Belt rating': null, Construction: 'EP 250/2 4+2' },
+    twin: { 'Known tension': 24, 'Belt rating': null, Construction: 'EP 400/3 4+2' },
   },
   {
     check: 'Belt tension check',
     verdict: 'not known',
-    refused: { 'Tension entered': 20, 'Permitted tension': null, Construction: null },
-    twin: { 'Tension entered': 20 },
+    refused: { 'Known tension': 20, 'Belt rating': null, Construction: null },
+    twin: { 'Known tension': 20 },
   },
   {
     check: 'Tension check',
     verdict: 'fails',
     // 340 N/mm over 8 is 42.5, over 10 it would pass as 34.
-    refused: { Power: null, 'Permitted tension': null, Construction: 'EP 315/3 4+2' },
-    twin: { Power: null, 'Permitted tension': null, Construction: 'EP 250/3 4+2' },
+    refused: { Power: null, 'Belt rating': null, Construction: 'EP 315/3 4+2' },
+    twin: { Power: null, 'Belt rating': null, Construction: 'EP 250/3 4+2' },
   },
   {
     check: 'Larger tension check',
     verdict: 'tight',
-    refused: { 'Tension entered': 5, Power: 90 },
-    twin: { 'Tension entered': 5, Power: 22 },
+    refused: { 'Known tension': 5, Power: 90 },
+    twin: { 'Known tension': 5, Power: 22 },
   },
   {
-    check: 'Plate force check',
+    check: 'Load per plate check',
     verdict: 'tight',
-    refused: { Skew: 0, 'Tension entered': 33 },
-    twin: { Skew: 0, 'Tension entered': 24 },
+    refused: { Skew: 0, 'Known tension': 33 },
+    twin: { Skew: 0, 'Known tension': 24 },
   },
-  { check: 'Skive check', verdict: 'fails', refused: { ...skived, Skive: 4.5 }, twin: { ...skived, Skive: 2 } },
-  { check: 'Skive check', verdict: 'fails', refused: { Skive: 2, 'Top cover': 1.5 }, twin: { Skive: 2 } },
+  {
+    check: 'Skive check',
+    verdict: 'fails',
+    refused: { ...skived, 'Skive depth': 4.5 },
+    twin: { ...skived, 'Skive depth': 2 },
+  },
+  {
+    check: 'Skive check',
+    verdict: 'fails',
+    refused: { 'Skive depth': 2, 'Top cover': 1.5 },
+    twin: { 'Skive depth': 2 },
+  },
   {
     check: 'Skive check',
     verdict: 'not known',
-    refused: { Skive: 2, 'Top cover': null, Construction: null },
-    twin: { Skive: 2 },
+    refused: { 'Skive depth': 2, 'Top cover': null, Construction: null },
+    twin: { 'Skive depth': 2 },
   },
-  { check: 'Cover left check', verdict: 'tight', refused: { ...skived, Skive: 3.5 }, twin: { ...skived, Skive: 1 } },
+  {
+    check: 'Cover left check',
+    verdict: 'tight',
+    refused: { ...skived, 'Skive depth': 3.5 },
+    twin: { ...skived, 'Skive depth': 1 },
+  },
   { check: 'Top cover check', verdict: 'tight', refused: { 'Top cover': 2 }, twin: { 'Top cover': 3.6 } },
   {
     check: 'Carcass thickness check',
@@ -80,8 +95,8 @@ const trials: readonly Refused[] = [
     check: 'Carcass check',
     verdict: 'fails',
     // Worn: thickness less covers would be a carcass of 1.5 mm, that goes round 200 mm.
-    refused: { Thickness: 7.5, 'Carcass thickness': null, 'Smallest pulley': 250, 'Permitted tension': 30 },
-    twin: { Thickness: 7.5, 'Carcass thickness': null, 'Smallest pulley': 500, 'Permitted tension': 30 },
+    refused: { Thickness: 7.5, 'Carcass thickness': null, 'Smallest pulley': 250, 'Belt rating': 30 },
+    twin: { Thickness: 7.5, 'Carcass thickness': null, 'Smallest pulley': 500, 'Belt rating': 30 },
   },
   {
     check: 'Steel cord check',
@@ -127,7 +142,7 @@ function ordered(least: number, most: number, way: 'falls' | 'rises'): fc.Arbitr
 const worse: readonly { readonly input: string; readonly from: fc.Arbitrary<readonly [number, number]> }[] = [
   { input: 'Take-up travel', from: ordered(200, 3000, 'falls') },
   { input: 'Smallest pulley', from: ordered(150, 900, 'falls') },
-  { input: 'Tension entered', from: ordered(2, 60, 'rises') },
+  { input: 'Known tension', from: ordered(2, 60, 'rises') },
 ];
 
 describe('what is worse never makes a verdict better', () => {
@@ -140,8 +155,8 @@ describe('what is worse never makes a verdict better', () => {
         fc.constantFrom(null, 10, 40, 90),
         ([better, bad], skew, skive, motor) => {
           // An entered tension nearer to a larger one of another way is in less doubt: alone it only gets worse.
-          const other = input === 'Tension entered' ? null : motor;
-          const common: Cells = { Skew: skew, Skive: skive, Power: other, 'Tension entered': 20 };
+          const other = input === 'Known tension' ? null : motor;
+          const common: Cells = { Skew: skew, 'Skive depth': skive, Power: other, 'Known tension': 20 };
           const book = bookWith([
             { ...common, [input]: better },
             { ...common, [input]: bad },
@@ -155,10 +170,10 @@ describe('what is worse never makes a verdict better', () => {
 });
 
 test.each([
-  { input: 'Skive', values: [0, 1, 2, 3, 3.5, 4, 5], checks: ['Skive check', 'Cover left check'] },
+  { input: 'Skive depth', values: [0, 1, 2, 3, 3.5, 4, 5], checks: ['Skive check', 'Cover left check'] },
   { input: 'Top cover', values: [6, 4, 3, 2.5, 2, 1], checks: ['Skive check', 'Cover left check'] },
 ] as const)('$input from good to bad: no verdict of its checks gets better', ({ input, values, checks }) => {
-  const book = bookWith(values.map((value) => ({ Skive: 2, [input]: value })));
+  const book = bookWith(values.map((value) => ({ 'Skive depth': 2, [input]: value })));
   for (const check of checks) {
     const ranks = values.map((_, record) => rank(book, record, check));
     expect(ranks).toEqual(ranks.toSorted((one, other) => one - other));
@@ -170,7 +185,7 @@ test('a limit that is met but for the last digit is told as met', () => {
   const book = new Workbook(
     bookOf({
       belts: [{ ...soundBelt, Skew: 30, 'Smallest pulley': 175 }],
-      series: [{ ...plover, 'Square pulley': 200, 'Pulley at 45': null }],
+      series: [{ ...plover, 'Minimum pulley square': 200, 'Minimum pulley at 45': null }],
     }),
   );
   const message = recordFindings(book, 0).find(({ check }) => check === 'pulley')?.message;

@@ -61,7 +61,7 @@ describe('checks that fail', () => {
       'Tail pulley': 630,
       Skew: 0,
       'Carcass thickness': 2,
-      'Permitted tension': 90,
+      'Belt rating': 90,
     });
     const finding = only(book, 'pulley');
     expect(finding.message).toBe(
@@ -82,15 +82,15 @@ describe('checks that fail', () => {
   });
 
   test('a rating at 45 counts beside 45 too, as a cut that is measured by its offset lies', () => {
-    const series = [{ ...plover, 'Square pulley': 500, 'Pulley at 45': 225 }];
-    const belt = { 'Smallest pulley': 250, 'Carcass thickness': 2, 'Permitted tension': 90 };
+    const series = [{ ...plover, 'Minimum pulley square': 500, 'Minimum pulley at 45': 225 }];
+    const belt = { 'Smallest pulley': 250, 'Carcass thickness': 2, 'Belt rating': 90 };
     for (const skew of [43, 44.9, 45, 45.1, 60])
       expect(bookWith({ ...belt, Skew: skew }, series).read('Belts', 0, 'Pulley check')).not.toBe('fails');
     expect(bookWith({ ...belt, Skew: 42 }, series).read('Belts', 0, 'Pulley check')).toBe('fails');
   });
 
   test('carcass: the standard pulley, the other group, nothing of skew', () => {
-    const book = bookWith({ 'Smallest pulley': 315, 'Carcass thickness': 3.8, 'Permitted tension': 30 });
+    const book = bookWith({ 'Smallest pulley': 315, 'Carcass thickness': 3.8, 'Belt rating': 30 });
     const finding = only(book, 'carcass');
     expect(finding.message).toBe(
       "The smallest pulley, 315 mm, is below the least pulley for the belt's own carcass, 400 mm. Skew does not help " +
@@ -102,14 +102,14 @@ describe('checks that fail', () => {
       'If that pulley is a low-tension bend (group B) or a snub (group C), enter it in the sheet Pulleys ' +
         'with its group',
     );
-    const other = bookWith({ 'Smallest pulley': 315, 'Carcass thickness': 3.8, 'Permitted tension': 30 }, [plover], {
+    const other = bookWith({ 'Smallest pulley': 315, 'Carcass thickness': 3.8, 'Belt rating': 30 }, [plover], {
       PulleyGroup: 'B',
     });
     expect(other.read('Belts', 0, 'Carcass check')).toBe('tight');
   });
 
   test('carcass, US customary: the standard pulley in inches and mm', () => {
-    const metric = bookWith({ 'Smallest pulley': 315, 'Carcass thickness': 3.8, 'Permitted tension': 30 });
+    const metric = bookWith({ 'Smallest pulley': 315, 'Carcass thickness': 3.8, 'Belt rating': 30 });
     metric.convert('us');
     const finding = only(metric, 'carcass');
     expect(finding.message).toContain('The smallest pulley, 12.4 in, is below');
@@ -125,20 +125,20 @@ describe('checks that fail', () => {
     );
     expect(finding.cures.some((cure) => cure.includes('Heron'))).toBe(true);
     expect(finding.cures.join(' ')).toContain('Skive 2 mm to 6 mm');
-    for (const depth of [2, 6]) expect(verdictAfter(book, 'Skive', depth, 'Thickness check')).not.toBe('fails');
+    for (const depth of [2, 6]) expect(verdictAfter(book, 'Skive depth', depth, 'Thickness check')).not.toBe('fails');
     expect(only(bookWith({ Thickness: 14, 'Top cover': 1 }), 'thickness').cures.join(' ')).toContain(
       'more than the top cover of 1 mm',
     );
   });
 
   test('tension: where the tension comes from, the series that carries it, what the present one carries', () => {
-    const book = bookWith({ 'Tension entered': 40, 'Permitted tension': 90 });
+    const book = bookWith({ 'Known tension': 40, 'Belt rating': 90 });
     const finding = only(book, 'tension');
     expect(finding.message).toBe(
       'The working tension (as entered), 40 N/mm, is above the rating of series Plover, 34 N/mm.',
     );
     expect(finding.cures.join(' ')).toContain('Series Plover carries 34 N/mm');
-    const heronFits = bookWith({ 'Tension entered': 40, 'Permitted tension': 90 }, [
+    const heronFits = bookWith({ 'Known tension': 40, 'Belt rating': 90 }, [
       plover,
       { ...plover, Series: 'Heron', 'Tension rating': 60 },
     ]);
@@ -148,7 +148,7 @@ describe('checks that fail', () => {
 
   test('edge: the nearest skews on both sides, each tried', () => {
     const book = bookWith({ Skew: 0, 'Smallest pulley': 1000, 'Head pulley': 1000, 'Tail pulley': 1000, Width: 800 }, [
-      { ...plover, 'Least edge': 10, 'Greatest edge': 12 },
+      { ...plover, 'Minimum edge': 10, 'Maximum edge': 12 },
       heron,
     ]);
     book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Skew'), content: 30 }]);
@@ -198,9 +198,15 @@ describe('checks that fail', () => {
   });
 
   test('another series at another skew, when neither alone will do', () => {
-    const stiff = { ...plover, Series: 'Heron', 'Tension rating': 90, 'Square pulley': 660, 'Pulley at 45': null };
+    const stiff = {
+      ...plover,
+      Series: 'Heron',
+      'Tension rating': 90,
+      'Minimum pulley square': 660,
+      'Minimum pulley at 45': null,
+    };
     const book = bookWith(
-      { 'Tension entered': 40, 'Permitted tension': 90, Skew: 0, 'Smallest pulley': 500, 'Head pulley': 630 },
+      { 'Known tension': 40, 'Belt rating': 90, Skew: 0, 'Smallest pulley': 500, 'Head pulley': 630 },
       [plover, stiff],
     );
     const cure = /Use series Heron at a skew of ([\d.]+)°/.exec(only(book, 'tension').cures.join(' '));
@@ -213,7 +219,7 @@ describe('checks that fail', () => {
 
 describe('checks that are tight', () => {
   test('say how near, and are cured by what fits', () => {
-    const finding = only(bookWith({ 'Tension entered': 33, 'Permitted tension': 90 }), 'tension');
+    const finding = only(bookWith({ 'Known tension': 33, 'Belt rating': 90 }), 'tension');
     expect(finding.message).toBe(
       'The working tension (as entered), 33 N/mm, is only 2.9 % below the rating of series Plover, 34 N/mm, less ' +
         'than the margin of 5 %.',
@@ -221,7 +227,7 @@ describe('checks that are tight', () => {
   });
 
   test('two numbers that round to the same are told apart', () => {
-    const finding = only(bookWith({ 'Tension entered': 33.996, 'Permitted tension': 90 }), 'tension');
+    const finding = only(bookWith({ 'Known tension': 33.996, 'Belt rating': 90 }), 'tension');
     expect(finding.message).toContain('33.996 N/mm, is only 0.01 % below');
   });
 });
@@ -283,10 +289,10 @@ describe('checks that can not be made', () => {
   test.each<[string, Cells, string, string, string]>([
     [
       'an empty input behind a formula',
-      { Friction: null, 'Tension route': 'power' },
+      { 'Drive friction': null, 'Tension method': 'power' },
       'tension',
       'Belts!S2',
-      'Friction is empty',
+      'Drive friction is empty',
     ],
     ['an input out of bounds', { Skew: 75 }, 'pulley', 'Belts!V2', 'Skew is 75°'],
     [
@@ -307,7 +313,7 @@ describe('checks that can not be made', () => {
     ['no series', { 'Plate series': null }, 'edge', 'Belts!W2', 'Plate series is empty'],
     [
       'no tension at all',
-      { Power: null, 'Permitted tension': null, Construction: 'EP belt' },
+      { Power: null, 'Belt rating': null, Construction: 'EP belt' },
       'tension',
       'Belts!T2',
       'can be had in four ways, and none is given',
@@ -321,17 +327,17 @@ describe('checks that can not be made', () => {
     ],
     [
       'a conveyor that is too short',
-      { Power: null, Capacity: 200, Centres: 30, Lift: 1, 'Tension route': 'resistances' },
+      { Power: null, Capacity: 200, 'Pulley centres': 30, Lift: 1, 'Tension method': 'resistances' },
       'tension',
       'Belts!M2',
-      'Centres is 30 m',
+      'Pulley centres is 30 m',
     ],
     [
       'inputs that do not go together',
-      { Skive: 11 },
+      { 'Skive depth': 11 },
       'thickness',
       'Belts!X2',
-      'Skive, 11 mm, must be less than Thickness, 9.8 mm',
+      'Skive depth, 11 mm, must be less than Thickness, 9.8 mm',
     ],
     [
       'covers as thick as the belt',
@@ -365,10 +371,10 @@ describe('checks that can not be made', () => {
 
   test('all inputs that are missing are named, and only those of the route taken', () => {
     const finding = cause(
-      { Wrap: null, Friction: null, Capacity: null, Centres: null, 'Tension route': 'power' },
+      { 'Wrap angle': null, 'Drive friction': null, Capacity: null, 'Pulley centres': null, 'Tension method': 'power' },
       'tension',
     );
-    expect(finding.cures.map((cure) => cure.split(' in ')[0])).toEqual(['Wrap', 'Friction']);
+    expect(finding.cures.map((cure) => cure.split(' in ')[0])).toEqual(['Wrap angle', 'Drive friction']);
   });
 
   test('the nearest series are listed', () => {
@@ -383,7 +389,9 @@ describe('checks that can not be made', () => {
   });
 
   test('only the flags that a service calls for are asked for', () => {
-    const finding = cause({ Service: 'food' }, 'service', [{ ...plover, Food: null, 'Flame resistant': 'maybe' }]);
+    const finding = cause({ Service: 'food' }, 'service', [
+      { ...plover, 'Food grade': null, 'Flame resistant': 'maybe' },
+    ]);
     expect(finding.cures).toHaveLength(1);
     expect(finding.cell).toBe("'Plate series'!Y2");
   });

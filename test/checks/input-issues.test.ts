@@ -30,7 +30,7 @@ describe('cells', () => {
     ['Width', -800, 'Width is -800 mm: allowed is a number (mm), more than 0'],
     ['Width', 0, 'Width is 0 mm: allowed is a number (mm), more than 0'],
     ['Width', true, 'Width holds TRUE, which is not a number: enter a number (mm), more than 0'],
-    ['Friction', 2, 'Friction is 2: allowed is a number, more than 0 and at most 1.5'],
+    ['Drive friction', 2, 'Drive friction is 2: allowed is a number, more than 0 and at most 1.5'],
     ['Joints', 1.5, 'Joints is 1.5: allowed is a whole number, from 0 to 200'],
     [
       'Installed',
@@ -38,7 +38,7 @@ describe('cells', () => {
       'Installed holds the text "last May", which is not a date: enter a date as year-month-day',
     ],
     ['Installed', 46352, 'Installed, 2026-11-26, must not be after ReviewDate, 2026-11-25: correct one of the two'],
-    ['Skive', 9.8, 'Skive, 9.8 mm, must be less than Thickness, 9.8 mm: correct one of the two'],
+    ['Skive depth', 9.8, 'Skive depth, 9.8 mm, must be less than Thickness, 9.8 mm: correct one of the two'],
     [
       'Smallest pulley',
       700,
@@ -165,27 +165,27 @@ describe('names', () => {
 
 describe('other sheets', () => {
   test("a series' figures that do not go together", () => {
-    const series = [{ ...plover, 'Greatest thickness': 5, 'Greatest edge': 4, Pitch: 20, 'Changing thickness': null }];
+    const series = [{ ...plover, 'Maximum thickness': 5, 'Maximum edge': 4, Pitch: 20, 'Long bolt above': null }];
     const list = inputIssues(new Workbook(bookOf({ belts: [soundBelt], series })));
     expect(list.map(({ column, cell, name }) => `${name} ${column} ${cell}`)).toEqual([
-      "Plover Greatest thickness 'Plate series'!D2",
+      "Plover Maximum thickness 'Plate series'!D2",
       "Plover Pitch 'Plate series'!H2",
-      "Plover Greatest edge 'Plate series'!K2",
+      "Plover Maximum edge 'Plate series'!K2",
     ]);
     expect(list[0]?.message).toBe(
-      'Greatest thickness, 5 mm, must not be less than Least thickness, 6 mm (sheet Plate series, row 2, column ' +
-        'Greatest thickness).',
+      'Maximum thickness, 5 mm, must not be less than Minimum thickness, 6 mm (sheet Plate series, row 2, column ' +
+        'Maximum thickness).',
     );
   });
 
   test.each<[SeriesHeader, number, number, Readonly<Partial<Record<SeriesHeader, number>>>]>([
-    ['Pulley at 45', 316, 315, {}],
+    ['Minimum pulley at 45', 316, 315, {}],
     ['Punch size', 30.5, 30.4, {}],
-    ['Hole gap', 7.2, 7.3, { 'Holes per side': 2 }],
+    ['Hole spacing', 7.2, 7.3, { 'Holes per side': 2 }],
     ['Plate length', 13.5, 13.6, {}],
-    ['Changing thickness', 5.9, 6, {}],
-    ['Changing thickness', 12.1, 12, {}],
-    ['Longer bolt', 33, 34, {}],
+    ['Long bolt above', 5.9, 6, {}],
+    ['Long bolt above', 12.1, 12, {}],
+    ['Long bolt length', 33, 34, {}],
   ])("a series' %s of %s can't be made, one of %s can", (header, wrong, right, others) => {
     const issue = (value: number): string | undefined => {
       const series = [{ ...plover, ...others, [header]: value }];
@@ -197,7 +197,7 @@ describe('other sheets', () => {
   });
 
   test('the gap between holes does not matter where a plate has one a side', () => {
-    const book = new Workbook(bookOf({ belts: [soundBelt], series: [{ ...plover, 'Hole gap': 1 }] }));
+    const book = new Workbook(bookOf({ belts: [soundBelt], series: [{ ...plover, 'Hole spacing': 1 }] }));
     expect(inputIssues(book)).toEqual([]);
   });
 

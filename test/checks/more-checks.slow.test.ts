@@ -36,20 +36,20 @@ const { extra } = await vi.hoisted(async () => {
       word: 'belt rating',
       doc: "working tension against the belt's own permitted tension",
       source: 'arithmetic',
-      look: 'Permitted tension',
+      look: 'Belt rating',
       value: compared.ofBelt('Working tension', 'the working tension'),
-      maximum: compared.ofBelt('Permitted used', "the belt's permitted tension"),
+      maximum: compared.ofBelt('Belt rating used', "the belt's permitted tension"),
       cures: ['other series', (belt) => `Take a belt that is permitted ${belt.shown('Working tension')}.`, () => ''],
     },
     {
       word: 'roll',
       doc: 'spare roll against its core',
       source: 'arithmetic',
-      look: 'Spare roll outside',
-      value: compared.ofBelt('Spare roll outside', 'the spare roll'),
-      minimum: compared.worked('2*{Spare roll core}', 'Spare roll core', 'twice its core'),
-      margin: 'RouteMargin',
-      silentWithout: [compared.beltCell('Spare roll outside'), compared.beltCell('Spare roll core')],
+      look: 'Spare roll diameter',
+      value: compared.ofBelt('Spare roll diameter', 'the spare roll'),
+      minimum: compared.worked('2*{Spare roll core diameter}', 'Spare roll core diameter', 'twice its core'),
+      margin: 'MethodMargin',
+      silentWithout: [compared.beltCell('Spare roll diameter'), compared.beltCell('Spare roll core diameter')],
       cures: [],
     },
     {
@@ -58,8 +58,8 @@ const { extra } = await vi.hoisted(async () => {
       source: 'arithmetic',
       look: 'Smallest pulley',
       value: compared.ofBelt('Smallest pulley', 'the smallest pulley'),
-      minimum: compared.ofSeries('Pulley at 45', (belt) => `what ${belt.series} is rated for`),
-      silentWithout: [compared.seriesCell('Pulley at 45'), compared.beltCell('Passes per year')],
+      minimum: compared.ofSeries('Minimum pulley at 45', (belt) => `what ${belt.series} is rated for`),
+      silentWithout: [compared.seriesCell('Minimum pulley at 45'), compared.beltCell('Passes per year')],
       atWorst: 'tight',
       ofJointInPlace: true,
       cures: [],
@@ -72,8 +72,8 @@ const { extra } = await vi.hoisted(async () => {
     source: 'arithmetic',
     look: 'Thickness',
     value: compared.ofBelt('Clamped thickness', 'the clamped thickness'),
-    minimum: compared.ofSeries('Least thickness', 'the least'),
-    maximum: compared.ofSeries('Greatest thickness', 'the greatest'),
+    minimum: compared.ofSeries('Minimum thickness', 'the least'),
+    maximum: compared.ofSeries('Maximum thickness', 'the greatest'),
     silentWithout: [compared.beltCell('Thickness')],
     atWorst: 'tight',
     cures: ['other series'],
@@ -103,7 +103,8 @@ test('there are 25, with their columns, and their units agree', () => {
   expect(() => compileBook(declared)).not.toThrow();
   expect(readmeParts()['checks']).toContain('\n\nA check that is **not asked** counts as one that fits');
   expect(readmeParts()['checks']).toContain(
-    "| rated pulley | smallest pulley against the series' own figure; not asked without Pulley at 45 and Passes per " +
+    "| rated pulley | smallest pulley against the series' own figure; not asked without Minimum pulley at 45 and " +
+      'Passes per ' +
       'year; tight at worst; says nothing of a joint still to be made | Rated pulley check | Smallest pulley |',
   );
 });
@@ -114,7 +115,7 @@ const read = (open: Workbook, record: number, header: string): Value =>
 
 describe('a further check', () => {
   test('fails with both numbers and its cures, and is listed', () => {
-    const open = book({ 'Permitted tension': 18, 'Tension entered': 20 });
+    const open = book({ 'Belt rating': 18, 'Known tension': 20 });
     expect(read(open, 0, 'Belt rating check')).toBe('fails');
     expect(read(open, 0, 'Verdict')).toBe('fails');
     expect(String(read(open, 0, 'Findings')).split('; ')).toContain('belt rating fails');
@@ -124,13 +125,16 @@ describe('a further check', () => {
       'No other series of the sheet Plate series cures it at this skew.',
       'Take a belt that is permitted 20 N/mm.',
     ]);
-    expect([finding?.given?.value, finding?.limit?.value, finding?.column]).toEqual([20, 18, 'Permitted tension']);
+    expect([finding?.given?.value, finding?.limit?.value, finding?.column]).toEqual([20, 18, 'Belt rating']);
   });
 
   test('is tight by the margin that it names', () => {
-    const margins = { RouteMargin: 0.5, TightMargin: 0.01 };
+    const margins = { MethodMargin: 0.5, TightMargin: 0.01 };
     const open = new Workbook(
-      bookOf({ belts: [{ ...soundBelt, 'Spare roll outside': 260, 'Spare roll core': 100 }], named: margins }),
+      bookOf({
+        belts: [{ ...soundBelt, 'Spare roll diameter': 260, 'Spare roll core diameter': 100 }],
+        named: margins,
+      }),
     );
     expect(read(open, 0, 'Roll check')).toBe('tight');
     expect(found(open, 'roll')?.message).toBe(
@@ -143,16 +147,18 @@ describe('a further check', () => {
     const open = book();
     expect([read(open, 0, 'Roll check'), read(open, 0, 'Verdict')]).toEqual([notAsked, 'fits']);
     expect([read(open, 0, 'Findings'), findings(open)]).toEqual(['', []]);
-    expect(read(book({ 'Spare roll outside': 260 }), 0, 'Roll check')).toBe(notAsked);
-    const wrong = book({ 'Spare roll outside': 260, 'Spare roll core': 'thin' });
+    expect(read(book({ 'Spare roll diameter': 260 }), 0, 'Roll check')).toBe(notAsked);
+    const wrong = book({ 'Spare roll diameter': 260, 'Spare roll core diameter': 'thin' });
     expect(read(wrong, 0, 'Roll check')).toBe('not known');
-    expect(found(wrong, 'roll')?.message).toContain('Spare roll core holds the text "thin"');
-    expect(read(book({ 'Spare roll outside': -1, 'Spare roll core': 10 }), 0, 'Roll check')).toBe('not known');
+    expect(found(wrong, 'roll')?.message).toContain('Spare roll core diameter holds the text "thin"');
+    expect(read(book({ 'Spare roll diameter': -1, 'Spare roll core diameter': 10 }), 0, 'Roll check')).toBe(
+      'not known',
+    );
     // A series that is not known is no figure that the series does not give; neither is an error in a computed cell.
     expect(read(book({ 'Plate series': 'Plovr' }), 0, 'Rated pulley check')).toBe('not known');
     expect(read(book({ 'Passes per year': '=1/0' }), 0, 'Rated pulley check')).not.toBe(notAsked);
-    expect(read(book({}, { ...plover, 'Pulley at 45': null }), 0, 'Rated pulley check')).toBe(notAsked);
-    expect(read(book({ Centres: null }), 0, 'Rated pulley check')).toBe(notAsked);
+    expect(read(book({}, { ...plover, 'Minimum pulley at 45': null }), 0, 'Rated pulley check')).toBe(notAsked);
+    expect(read(book({ 'Pulley centres': null }), 0, 'Rated pulley check')).toBe(notAsked);
   });
 
   test('warns where it says no more than tight', () => {
@@ -190,8 +196,8 @@ test('another program comes to the same from the exported file, all of it formul
   const open = new Workbook(demoBook('metric'));
   const column = (header: string): number => columnOf(open, 'Belts', header);
   open.edit([
-    { sheet: 'Belts', record: 0, column: column('Spare roll outside'), content: 210 },
-    { sheet: 'Belts', record: 0, column: column('Spare roll core'), content: 100 },
+    { sheet: 'Belts', record: 0, column: column('Spare roll diameter'), content: 210 },
+    { sheet: 'Belts', record: 0, column: column('Spare roll core diameter'), content: 100 },
     { sheet: 'Belts', record: 1, column: column('Plate series'), content: 'none such' },
     { sheet: 'Belts', record: 2, column: column('Thickness'), content: null },
     { sheet: 'Belts', record: 3, column: column('Age check'), content: 'f*' },
@@ -210,9 +216,9 @@ describe('a declaration that cannot be right is refused at once', () => {
     word: 'age',
     doc: 'spare roll against its core',
     source: 'arithmetic',
-    look: 'Spare roll outside',
-    value: ofBelt('Spare roll outside', 'the spare roll'),
-    minimum: worked('2*{Spare roll core}', 'Spare roll core', 'twice its core'),
+    look: 'Spare roll diameter',
+    value: ofBelt('Spare roll diameter', 'the spare roll'),
+    minimum: worked('2*{Spare roll core diameter}', 'Spare roll core diameter', 'twice its core'),
     cures: [],
   };
   test('as it stands it is taken', () => expect(() => explainedCheck(right)).not.toThrow());

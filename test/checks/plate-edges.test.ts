@@ -84,10 +84,10 @@ describe.each(
         width,
         skew,
         pitch: figure('Pitch'),
-        plate: figure('Plate size'),
-        edge: figure('Least edge'),
-        holeBack: figure('Hole distance'),
-        holeGap: figure('Hole gap'),
+        plate: figure('Plate width'),
+        edge: figure('Minimum edge'),
+        holeBack: figure('Hole setback'),
+        holeGap: figure('Hole spacing'),
         perSide: figure('Holes per side'),
         punch: figure('Punch size'),
         plateLength: figure('Plate length'),
@@ -145,8 +145,8 @@ const refused: readonly Refused[] = [
   {
     why: 'too little edge',
     check: 'plate corner',
-    series: { 'Least edge': 2 },
-    twin: { series: { 'Least edge': 21 } },
+    series: { 'Minimum edge': 2 },
+    twin: { series: { 'Minimum edge': 21 } },
   },
   {
     why: 'a minimum of its own',
@@ -163,8 +163,8 @@ const refused: readonly Refused[] = [
   {
     why: 'holes far from the cut',
     check: 'hole rim',
-    series: { 'Hole distance': 40 },
-    twin: { series: { 'Hole distance': 13.5 } },
+    series: { 'Hole setback': 40 },
+    twin: { series: { 'Hole setback': 13.5 } },
   },
   { why: 'a large punch', check: 'hole rim', series: { 'Punch size': 40 }, twin: { series: { 'Punch size': 7.2 } } },
   {
@@ -189,8 +189,8 @@ const refused: readonly Refused[] = [
   {
     why: 'holes wide apart',
     check: 'hole rim',
-    series: { 'Holes per side': 2, 'Hole gap': 34, 'Minimum rim': 9 },
-    twin: { series: { 'Hole gap': 12 } },
+    series: { 'Holes per side': 2, 'Hole spacing': 34, 'Minimum rim': 9 },
+    twin: { series: { 'Hole spacing': 12 } },
   },
 ];
 
@@ -217,7 +217,7 @@ const rank = (verdict: unknown): number => verdicts.indexOf(verdictOf(verdict) s
 test.each([
   ['plate corner', 'Plate length'],
   ['hole rim', 'Punch size'],
-  ['hole rim', 'Hole distance'],
+  ['hole rim', 'Hole setback'],
   ['hole rim', 'Minimum rim'],
 ] as const)('%s: a larger %s never makes it better', (check, header) => {
   fc.assert(

@@ -48,16 +48,16 @@ const allNeeds = (list: readonly Needs[]): Needs => ({
 });
 
 const friction = (belt: Read): readonly BeltHeader[] =>
-  belt('Friction') === null ? ['Drive face', 'Drive condition'] : ['Friction'];
+  belt('Drive friction') === null ? ['Drive pulley surface', 'Drive pulley condition'] : ['Drive friction'];
 const takeUpKind = (belt: Read): Needs =>
-  belt('Take-up kind') === null ? { named: ['TakeUpKind'] } : { belt: ['Take-up kind'] };
+  belt('Take-up type') === null ? { named: ['TakeUpType'] } : { belt: ['Take-up type'] };
 const mass = (belt: Read): Needs =>
   belt('Belt mass') === null ? { belt: ['Width', 'Thickness'], named: ['BeltDensity'] } : { belt: ['Belt mass'] };
-const slack = (belt: Read): Needs => allNeeds([takeUpKind(belt), { belt: ['Wrap', 'Width', ...friction(belt)] }]);
+const slack = (belt: Read): Needs => allNeeds([takeUpKind(belt), { belt: ['Wrap angle', 'Width', ...friction(belt)] }]);
 const strength = (belt: Read): Needs =>
-  belt('Permitted tension') === null
+  belt('Belt rating') === null
     ? { belt: ['Construction'], named: [/st/i.test(String(belt('Construction'))) ? 'SafetySteelCord' : 'SafetyFabric'] }
-    : { belt: ['Permitted tension'] };
+    : { belt: ['Belt rating'] };
 
 /**
  * Inputs of all routes: they may be empty, but what stands in them must be allowed unless another route was asked for.
@@ -69,24 +69,24 @@ const routeInputs = [
   'Capacity',
   'Power',
   'Speed',
-  'Centres',
+  'Pulley centres',
   'Lift',
-  'Wrap',
-  'Friction',
-  'Drive face',
-  'Drive condition',
-  'Take-up kind',
+  'Wrap angle',
+  'Drive friction',
+  'Drive pulley surface',
+  'Drive pulley condition',
+  'Take-up type',
   'Special resistance',
 ] as const;
 
 /** The inputs of the working tension, by the route that was taken. */
 function tensionNeeds(belt: Read): Needs {
-  const forced = belt('Tension route') !== null;
-  const route: readonly BeltHeader[] = forced ? ['Tension route'] : [];
+  const forced = belt('Tension method') !== null;
+  const route: readonly BeltHeader[] = forced ? ['Tension method'] : [];
   const filled = routeInputs.filter((header) => belt(header) !== null);
   switch (String(belt('Tension from')).toLowerCase()) {
     case 'entered':
-      return { belt: ['Tension entered', ...route] };
+      return { belt: ['Known tension', ...route] };
     case 'power':
       return allNeeds([
         slack(belt),
@@ -99,28 +99,28 @@ function tensionNeeds(belt: Read): Needs {
         {
           belt: [
             'Capacity',
-            'Centres',
+            'Pulley centres',
             'Lift',
             'Speed',
             ...(forced ? route : filled),
             ...(belt('Special resistance') === null ? [] : (['Special resistance'] as const)),
           ],
           named: [
-            'CarryRollers',
-            'ReturnRollers',
+            'CarryIdlers',
+            'ReturnIdlers',
             'RollingFriction',
-            'EasyFriction',
+            'LowFriction',
             'StartFactor',
-            'CarrySpacing',
-            'ReturnSpacing',
-            'SagShare',
+            'CarryIdlerSpacing',
+            'ReturnIdlerSpacing',
+            'SagRatio',
           ],
         },
       ]);
-    case 'permitted':
-      return allNeeds([strength(belt), { belt: forced ? ['Tension route'] : filled }]);
+    case 'belt rating':
+      return allNeeds([strength(belt), { belt: forced ? ['Tension method'] : filled }]);
     default:
-      return { belt: ['Tension entered'] };
+      return { belt: ['Known tension'] };
   }
 }
 
@@ -138,7 +138,7 @@ function lifeNeeds(belt: Read): Needs {
     belt: [
       'Life in passes',
       'Speed',
-      'Centres',
+      'Pulley centres',
       'Head pulley',
       'Tail pulley',
       ...(belt('Joint life') === null ? [] : (['Joint life'] as const)),
@@ -150,7 +150,7 @@ const flagOf = {
   flameResistant: 'Flame resistant',
   nonMagnetic: 'Non-magnetic',
   corrosionResistant: 'Corrosion resistant',
-  food: 'Food',
+  food: 'Food grade',
 } as const;
 
 /** The flags that a service calls for, as far as its words are known. */
@@ -167,7 +167,7 @@ function flagNeeds(belt: Read): Needs {
 }
 
 const margin: Needs = { named: ['TightMargin'] };
-const row: Needs = { belt: ['Width', 'Skew', 'Plate series'], series: ['Pitch', 'Plate size', 'Least edge'] };
+const row: Needs = { belt: ['Width', 'Skew', 'Plate series'], series: ['Pitch', 'Plate width', 'Minimum edge'] };
 
 /** What a check's own comparison names, whatever the check: inputs of the belt, figures of the series, named values. */
 function ownNeeds(check: CheckDeclaration): Needs {
@@ -200,7 +200,7 @@ const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
   'Pulley check': () =>
     allNeeds([
       margin,
-      { belt: ['Smallest pulley', 'Skew', 'Plate series'], series: ['Square pulley', 'Pulley at 45'] },
+      { belt: ['Smallest pulley', 'Skew', 'Plate series'], series: ['Minimum pulley square', 'Minimum pulley at 45'] },
     ]),
   'Carcass check': (belt) =>
     allNeeds([
@@ -213,16 +213,16 @@ const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
   'Thickness check': () =>
     allNeeds([
       margin,
-      { belt: ['Thickness', 'Skive', 'Plate series'], series: ['Least thickness', 'Greatest thickness'] },
+      { belt: ['Thickness', 'Skive depth', 'Plate series'], series: ['Minimum thickness', 'Maximum thickness'] },
     ]),
   'Tension check': (belt) =>
     allNeeds([margin, tensionNeeds(belt), { belt: ['Plate series'], series: ['Tension rating'] }]),
-  'Edge check': () => allNeeds([margin, row, { series: ['Greatest edge'] }]),
+  'Edge check': () => allNeeds([margin, row, { series: ['Maximum edge'] }]),
   'Hole rim check': () =>
     allNeeds([
       margin,
       row,
-      { series: ['Hole distance', 'Holes per side', 'Punch size', 'Minimum rim'], named: ['RimDistance'] },
+      { series: ['Hole setback', 'Holes per side', 'Punch size', 'Minimum rim'], named: ['RimDistance'] },
     ]),
   'Plate corner check': () => allNeeds([margin, row, { series: ['Plate length'], named: ['CornerDistance'] }]),
   'Take-up check': () => allNeeds([margin, { belt: ['Width', 'Skew', 'Take-up travel'], named: ['TakeUpShare'] }]),
@@ -235,7 +235,7 @@ const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
     ]),
 };
 
-const mayBeEmpty = new Set(['Pulley at 45', 'Plate length', 'Minimum rim']);
+const mayBeEmpty = new Set(['Minimum pulley at 45', 'Plate length', 'Minimum rim']);
 
 interface Bounds {
   readonly min?: number;
@@ -336,9 +336,9 @@ describe('no check passes on an input that is missing or not allowed', () => {
   const sound: Parts = { belts: [soundBelt], series: [plover, heron] };
   const routes: readonly (readonly [string, Cells])[] = [
     ['by power', {}],
-    ['as entered', { 'Tension entered': 20 }],
+    ['as entered', { 'Known tension': 20 }],
     ['by resistances', { Power: null, Capacity: 300 }],
-    ['by power, asked for', { 'Tension route': 'power' }],
+    ['by power, asked for', { 'Tension method': 'power' }],
   ];
 
   const strange = [null, '', 'abc', '12', '12%', true, -1, 0, 1e9, '=1/0', '=""', 'none, nonsense'] as const;
@@ -377,8 +377,10 @@ describe('no check passes on an input that is missing or not allowed', () => {
   }, 60_000);
 
   test('this test sees a pass on a wrong input', () => {
-    const book = new Workbook(bookOf({ ...sound, belts: [{ ...soundBelt, 'Tension check': 'fits', Friction: 15 }] }));
-    expect(unsafePasses(book)).toEqual(['Tension check is fits on Tension entered null']);
+    const book = new Workbook(
+      bookOf({ ...sound, belts: [{ ...soundBelt, 'Tension check': 'fits', 'Drive friction': 15 }] }),
+    );
+    expect(unsafePasses(book)).toEqual(['Tension check is fits on Known tension null']);
   });
 });
 

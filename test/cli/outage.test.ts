@@ -82,7 +82,7 @@ test('writes a workbook and a picture; crews and windows can be chosen, and what
   expect(readBook(readFileSync(at('few.xlsx'))).sheets.map(({ name }) => name)).toEqual([
     'Outage plan',
     'Crew by crew',
-    'Crew hours',
+    'Labour hours',
     'Areas at a stand',
     'Not planned',
     'To look at',

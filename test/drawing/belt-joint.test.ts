@@ -24,7 +24,7 @@ describe('the drawing of a belt in the book', () => {
   it('has the strips of the assumptions, as long as the sheet says, and the hand of the belt', () => {
     const { geometry } = beltJoint(book, 0);
     expect(geometry?.strips).toHaveLength(Number(book.named('StripPieces')));
-    expect(geometry?.strips[0]?.length).toBeCloseTo(Number(book.read('Belts', 0, 'Strip per piece')), 9);
+    expect(geometry?.strips[0]?.length).toBeCloseTo(Number(book.read('Belts', 0, 'Strip length each')), 9);
     expect(geometry?.hand).toBe('right');
     const place = { sheet: 'Belts', record: 0, column: book.column('Belts', 'Skew hand') };
     const before = book.content(place);

@@ -12,7 +12,7 @@ import { functions } from '../../src/functions/index.ts';
 const number = (bounds: Partial<Allowed> = {}): Allowed => ({ words: false, ...bounds });
 const columns: Readonly<Record<string, Allowed>> = {
   Width: number({ above: 0 }),
-  Skive: number({ min: 0 }),
+  'Skive depth': number({ min: 0 }),
   Skew: number({ min: 0, max: 60 }),
   Sum: number(),
   Name: { words: true },
@@ -61,9 +61,10 @@ describe('a guard stands around', () => {
     ],
     [
       'a choice by numbers, and what it settles is not asked for again',
-      'IF({Skive}>0,{Skive}*{Sum},0)',
-      'IF(ISNUMBER({Skive}),IF({Skive}>=0,IF({Skive}>0,IF(ISNUMBER({Sum}),{Skive}*{Sum},0+({Sum}&"?")),0),10^400),' +
-        '0+({Skive}&"?"))',
+      'IF({Skive depth}>0,{Skive depth}*{Sum},0)',
+      'IF(ISNUMBER({Skive depth}),IF({Skive depth}>=0,IF({Skive depth}>0,IF(ISNUMBER({Sum}),{Skive ' +
+        'depth}*{Sum},0+({Sum}&"?")),0),10^400),' +
+        '0+({Skive depth}&"?"))',
     ],
     [
       'a look-up of one cell',
@@ -85,9 +86,10 @@ describe('a guard stands around', () => {
     ],
     [
       'a cell that the function would do without',
-      'ROLLBELT({Width},{Sum},{Skive})+STRIPLENGTH({Width},{Skew},{Skive},{Sum})',
-      'IF(ISNUMBER({Width}),IF(ISNUMBER({Sum}),IF(ISNUMBER({Skive}),IF(ISNUMBER({Skew}),ROLLBELT({Width},{Sum},' +
-        '{Skive})+STRIPLENGTH({Width},{Skew},{Skive},{Sum}),0+({Skew}&"?")),0+({Skive}&"?")),0+({Sum}&"?")),' +
+      'ROLLBELT({Width},{Sum},{Skive depth})+STRIPLENGTH({Width},{Skew},{Skive depth},{Sum})',
+      'IF(ISNUMBER({Width}),IF(ISNUMBER({Sum}),IF(ISNUMBER({Skive depth}),IF(ISNUMBER({Skew}),ROLLBELT({Width},{Sum},' +
+        '{Skive depth})+STRIPLENGTH({Width},{Skew},{Skive depth},{Sum}),0+({Skew}&"?")),0+({Skive ' +
+        'depth}&"?")),0+({Sum}&"?")),' +
         '0+({Width}&"?"))',
     ],
     [
@@ -98,9 +100,10 @@ describe('a guard stands around', () => {
     ],
     [
       'an argument that chooses, and those behind it, each by itself',
-      'STRIPLENGTH({Width},IF({Name}="",{Skew},0),{Skive}*2)',
-      'STRIPLENGTH({Width},IF({Name}="",{Skew},0),IF(ISNUMBER({Skive}),IF({Skive}>=0,{Skive}*2,10^400),0+' +
-        '({Skive}&"?")))',
+      'STRIPLENGTH({Width},IF({Name}="",{Skew},0),{Skive depth}*2)',
+      'STRIPLENGTH({Width},IF({Name}="",{Skew},0),IF(ISNUMBER({Skive depth}),IF({Skive depth}>=0,{Skive ' +
+        'depth}*2,10^400),0+' +
+        '({Skive depth}&"?")))',
     ],
   ])('%s', (_, formula, text) => {
     expect(spelled(formula)).toBe(text);
@@ -131,9 +134,10 @@ describe('no guard stands around', () => {
 
 describe('what is declared beside the formula', () => {
   test('a blank stands for a number or a formula, and nothing else does', () => {
-    expect(spelled('{Sum}+{Skive}', { optional: { Skive: '0' } })).toBe(
-      'IF(ISNUMBER({Sum}),{Sum}+IF(ISBLANK({Skive}),0,IF(ISNUMBER({Skive}),IF({Skive}>=0,{Skive},10^400),' +
-        '0+({Skive}&"?"))),0+({Sum}&"?"))',
+    expect(spelled('{Sum}+{Skive depth}', { optional: { 'Skive depth': '0' } })).toBe(
+      'IF(ISNUMBER({Sum}),{Sum}+IF(ISBLANK({Skive depth}),0,IF(ISNUMBER({Skive depth}),IF({Skive depth}>=0,{Skive ' +
+        'depth},10^400),' +
+        '0+({Skive depth}&"?"))),0+({Sum}&"?"))',
     );
     expect(spelled('ROLLS({Sum},{Width})', { optional: { Width: 'Share' } })).toBe(
       'ROLLS({Sum},IF(ISBLANK({Width}),IF(ISNUMBER(Share),IF(AND(Share>0,Share<=2),Share,10^400),0+(Share&"?")),' +
@@ -151,11 +155,16 @@ describe('what is declared beside the formula', () => {
 
   test('what must hold stands where all of its cells are computed with', () => {
     expect(
-      spelled('IF({Name}="a",{Width}-{Skive},IF({Name}="b",{Skive},{Width}))', { must: ['{Skive}<{Width}'] }),
+      spelled('IF({Name}="a",{Width}-{Skive depth},IF({Name}="b",{Skive depth},{Width}))', {
+        must: ['{Skive depth}<{Width}'],
+      }),
     ).toBe(
-      'IF({Name}="a",IF(ISNUMBER({Width}),IF(ISNUMBER({Skive}),IF(AND({Width}>0,{Skive}>=0,{Skive}<{Width}),' +
-        '{Width}-{Skive},10^400),0+({Skive}&"?")),0+({Width}&"?")),IF({Name}="b",IF(ISNUMBER({Skive}),' +
-        'IF({Skive}>=0,{Skive},10^400),0+({Skive}&"?")),IF(ISNUMBER({Width}),IF({Width}>0,{Width},10^400),' +
+      'IF({Name}="a",IF(ISNUMBER({Width}),IF(ISNUMBER({Skive depth}),IF(AND({Width}>0,{Skive depth}>=0,{Skive ' +
+        'depth}<{Width}),' +
+        '{Width}-{Skive depth},10^400),0+({Skive ' +
+        'depth}&"?")),0+({Width}&"?")),IF({Name}="b",IF(ISNUMBER({Skive depth}),' +
+        'IF({Skive depth}>=0,{Skive depth},10^400),0+({Skive ' +
+        'depth}&"?")),IF(ISNUMBER({Width}),IF({Width}>0,{Width},10^400),' +
         '0+({Width}&"?"))))',
     );
   });
@@ -167,8 +176,8 @@ describe('what is declared beside the formula', () => {
   });
 
   test('people read what a blank stands for, and no guard', () => {
-    const formula = declared('{Sum}+{Skive}', { optional: { Skive: '0' }, emptyWithout: ['{Sum}'] });
-    expect(printed(plainFormula(formula))).toBe('{Sum}+IF(ISBLANK({Skive}),0,{Skive})');
+    const formula = declared('{Sum}+{Skive depth}', { optional: { 'Skive depth': '0' }, emptyWithout: ['{Sum}'] });
+    expect(printed(plainFormula(formula))).toBe('{Sum}+IF(ISBLANK({Skive depth}),0,{Skive depth})');
   });
 });
 
@@ -225,7 +234,7 @@ describe('rows', () => {
   test('let the first wrong cell speak', () => {
     expect(answer('{Sum}/{Width}', { Sum: fault, Width: null })).toBe(fault);
     expect(answer('{Sum}/{Width}', { Width: fault })).toMatchObject({ code: '#VALUE!' });
-    expect(answer('{Skive}/{Sum}', { Skive: -1, Sum: fault })).toBe(fault);
+    expect(answer('{Skive depth}/{Sum}', { 'Skive depth': -1, Sum: fault })).toBe(fault);
   });
 
   test('answer nothing where that is declared, for an error too, and an error for what is absurd', () => {
@@ -237,8 +246,8 @@ describe('rows', () => {
   });
 
   test('refuse what must not be', () => {
-    const beside = { must: ['{Skive}<{Width}'] };
-    expect(answer('{Width}-{Skive}', { Width: 3, Skive: 2 }, beside)).toBe(1);
-    expect(answer('{Width}-{Skive}', { Width: 3, Skive: 3 }, beside)).toMatchObject({ code: '#NUM!' });
+    const beside = { must: ['{Skive depth}<{Width}'] };
+    expect(answer('{Width}-{Skive depth}', { Width: 3, 'Skive depth': 2 }, beside)).toBe(1);
+    expect(answer('{Width}-{Skive depth}', { Width: 3, 'Skive depth': 3 }, beside)).toMatchObject({ code: '#NUM!' });
   });
 });

@@ -18,22 +18,22 @@ const values = {
   Skew: 30,
   'Cut length': 923.76,
   'Edge offset': 461.88,
-  'Belt consumed': 461.88,
+  'Belt lost to skew': 461.88,
   'Take-up travel': 900,
   Plates: 17,
   Bolts: 34,
   'Bolt length': 35,
   'Holes per end': 34,
   'Punch size': 9,
-  'Hole distance': 22,
+  'Hole setback': 22,
   Pitch: 52,
-  'Edge left': 20.4,
-  Skive: 2,
+  'Edge clearance': 20.4,
+  'Skive depth': 2,
   'Clamped thickness': 10,
   'Strip pieces': 3,
   'Strips below': 1,
   'Strips above': 2,
-  'Strip per piece': 983.76,
+  'Strip length each': 983.76,
   'Smallest pulley': 400,
   'First hours': 24,
 };
@@ -92,8 +92,8 @@ describe('the standard steps', () => {
   });
 
   test('leave skiving out of a joint that has none, and keep it when that is not known', () => {
-    expect(titles('skew', { Skive: 0 })).not.toContain('Skive the cover');
-    expect(titles('skew', { Skive: undefined })).toContain('Skive the cover');
+    expect(titles('skew', { 'Skive depth': 0 })).not.toContain('Skive the cover');
+    expect(titles('skew', { 'Skive depth': undefined })).toContain('Skive the cover');
   });
 
   test('are filled with values and units of either system', () => {

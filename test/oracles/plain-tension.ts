@@ -28,7 +28,7 @@ export function designated(construction: string): {
 }
 
 /** The belt's own rating, by its usual safety factor or by another. */
-export const permittedTension = (belt: Belt, a: (name: string) => number, factor: '' | 'Least' = ''): number => {
+export const permittedTension = (belt: Belt, a: (name: string) => number, factor: '' | 'Minimum' = ''): number => {
   const { strength, steel } = designated(belt.construction);
   return Number.isNaN(belt.permitted)
     ? strength / (steel ? a(`SafetySteelCord${factor}`) : a(`SafetyFabric${factor}`))
@@ -93,29 +93,29 @@ interface LoadCase {
   readonly moving: boolean;
 }
 
-/** Greatest tension of the loop, a force. */
+/** Maximum tension of the loop, a force. */
 function byResistances(belt: Belt, a: (name: string) => number): number {
   const load = belt.capacity / 3.6 / belt.speed;
   const own = belt.width * belt.thickness * a('BeltDensity');
   const factor = belt.centres < 80 ? Number.NaN : lengthFactor(belt.centres);
   const slope = Math.sqrt(1 - (belt.lift / belt.centres) ** 2);
   const grip = slackFactor(belt);
-  const sag = (spacing: number, mass: number): number => (mass * gravity * spacing) / (8 * a('SagShare'));
+  const sag = (spacing: number, mass: number): number => (mass * gravity * spacing) / (8 * a('SagRatio'));
   const cases: readonly LoadCase[] = [
     { load: 0, friction: a('RollingFriction'), start: 1, moving: true },
     { load, friction: a('RollingFriction'), start: 1, moving: true },
     { load, friction: a('RollingFriction'), start: a('StartFactor'), moving: true },
-    { load, friction: a('EasyFriction'), start: 1, moving: true },
-    { load, friction: a('EasyFriction'), start: a('StartFactor'), moving: true },
+    { load, friction: a('LowFriction'), start: 1, moving: true },
+    { load, friction: a('LowFriction'), start: a('StartFactor'), moving: true },
     { load, friction: 0, start: 1, moving: false },
   ];
   const walks = cases.map(({ load: carried, friction, start, moving }) => {
     const run = (rollers: number, mass: number, lift: number): number =>
       (moving ? factor * friction * belt.centres * gravity * (rollers + mass * slope) : 0) + mass * gravity * lift;
-    const [back, forth] = [run(a('ReturnRollers'), own, -belt.lift), run(a('CarryRollers'), own + carried, belt.lift)];
+    const [back, forth] = [run(a('ReturnIdlers'), own, -belt.lift), run(a('CarryIdlers'), own + carried, belt.lift)];
     const speedingUp = (start - 1) * (back + forth);
-    const backMass = a('ReturnRollers') + own;
-    const forthMass = a('CarryRollers') + own + carried;
+    const backMass = a('ReturnIdlers') + own;
+    const forthMass = a('CarryIdlers') + own + carried;
     const tail = back + (speedingUp * backMass) / (backMass + forthMass);
     const head = tail + forth + (speedingUp * forthMass) / (backMass + forthMass);
     // Points: behind the head 0, at the tail, before the head; each with what it must at least be.
@@ -125,10 +125,10 @@ function byResistances(belt: Belt, a: (name: string) => number): number {
       least: [
         [0, pull > 0 ? pull * grip : 0],
         [2, pull < 0 ? -pull * grip : 0],
-        [0, sag(a('ReturnSpacing'), own)],
-        [1, sag(a('ReturnSpacing'), own)],
-        [1, sag(a('CarrySpacing'), own + carried)],
-        [2, sag(a('CarrySpacing'), own + carried)],
+        [0, sag(a('ReturnIdlerSpacing'), own)],
+        [1, sag(a('ReturnIdlerSpacing'), own)],
+        [1, sag(a('CarryIdlerSpacing'), own + carried)],
+        [2, sag(a('CarryIdlerSpacing'), own + carried)],
       ] as readonly (readonly [number, number])[],
     };
   });
@@ -152,19 +152,19 @@ export function plainTension(
   const resistances = byResistances(belt, a) / belt.width;
   const pull = (belt.power / belt.speed) * 1000 * a('DriveEfficiency');
   const full = belt.width * belt.thickness * a('BeltDensity') + belt.capacity / 3.6 / belt.speed;
-  const sag = (full * gravity * a('CarrySpacing')) / (8 * a('SagShare'));
+  const sag = (full * gravity * a('CarryIdlerSpacing')) / (8 * a('SagRatio'));
   const power = (pull + Math.max(pull * slackFactor(belt), Number.isNaN(sag) ? 0 : sag)) / belt.width;
-  const permitted = permittedTension(belt, a, 'Least');
+  const permitted = permittedTension(belt, a, 'Minimum');
   const ways: readonly (readonly [string, number])[] = [
     ['entered', belt.tensionEntered],
     ['resistances', resistances],
     ['power', power],
-    ['permitted', permitted],
+    ['belt rating', permitted],
   ];
   const [from, tension] = ways.find(([way, value]) =>
     belt.route === '' ? !Number.isNaN(value) : way === belt.route,
   ) ?? ['not known', Number.NaN];
   const largest = Math.max(...ways.slice(0, 3).flatMap(([, value]) => (Number.isNaN(value) ? [] : [value])));
-  const larger = 1 - tension / largest > a('RouteMargin') && largest > 0 ? largest : Number.NaN;
+  const larger = 1 - tension / largest > a('MethodMargin') && largest > 0 ? largest : Number.NaN;
   return { from, tension, larger, resistances, power };
 }

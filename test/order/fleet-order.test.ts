@@ -162,7 +162,7 @@ describe('what a book says', () => {
     [
       'Suppliers',
       'Invented Trader D',
-      'Rate',
+      'Exchange rate',
       null,
       "Rate is empty, so offers of Invented Trader D are left out: enter what one SEK is in the book's money",
     ],

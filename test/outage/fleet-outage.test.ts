@@ -72,7 +72,7 @@ describe('the jobs of a book', () => {
     const even = job(fleetOutage(book, terms), 'C1');
     const record = book.sheet('Belts').rows.findIndex(({ cells }) => cells[0] === 'C1');
     expect(even !== undefined && 'byPeople' in even.work ? even.work.byPeople[2] : undefined).toBeCloseTo(
-      Number(book.read('Belts', record, 'Outage hours')),
+      Number(book.read('Belts', record, 'Downtime')),
       9,
     );
     expect(even?.lostPerHour).toBeCloseTo(1300 * 0.7, 9);
@@ -116,7 +116,7 @@ describe('the jobs of a book', () => {
   test('count areas, crews and windows alike in any case, and take those that are chosen', () => {
     const book = demo();
     set(book, 'Crews', 'Crusher fitters', 'Works in', 'crusher');
-    set(book, 'Windows', 'Quay night', 'Window for', 'QUAY');
+    set(book, 'Windows', 'Quay night', 'Area', 'QUAY');
     const { request, remarks } = fleetOutage(book, {
       ...terms,
       crews: ['NIGHT crew', 'Crusher fitters'],
@@ -170,7 +170,7 @@ describe('what can not be used', () => {
     set(book, 'Crews', 'Crusher fitters', 'Works in', 'Crushr');
     set(book, 'Windows', 'Spring stop', 'End', day('2027-04-01'));
     set(book, 'Windows', 'Crusher day', 'Start', null);
-    set(book, 'Areas', 'Quay', 'Jobs at once', -1);
+    set(book, 'Areas', 'Quay', 'Maximum jobs at once', -1);
     set(book, 'Areas', 'Stockyard', 'Area', 'Stokyard');
     set(book, 'Outage jobs', 'K1', 'After', 'K22');
     const { request, leftOut, remarks } = fleetOutage(book, terms);
@@ -186,7 +186,7 @@ describe('what can not be used', () => {
       '\'Outage jobs\'!B3 After names "K22", which is not in the sheet Belts: nearest is K2: choose one, or enter ' +
         '"K22" in the sheet Belts',
       'Areas!A3 Area names "Stokyard", which no belt has as its area, so the row is left out: nearest is Stockyard',
-      'Areas!B4 Jobs at once is -1: allowed is a whole number, at least 1',
+      'Areas!B4 Maximum jobs at once is -1: allowed is a whole number, at least 1',
       'Crews!B3 People holds the text "three", which is not a number: enter a whole number, from 1 to 50',
       'Crews!C4 Works in names "Crushr", which no belt has as its area, so the row is left out: nearest is Crusher',
       'Crews!E2 Shift to is not known although Shift from is given, so the crew is left out: enter both, or neither',
@@ -202,7 +202,7 @@ describe('what can not be used', () => {
     set(book, 'Belts', 'S5', 'Capacity', null);
     set(book, 'Belts', 'C2', 'Joints', null);
     set(book, 'Belts', 'K2', 'Joints', null);
-    set(book, 'Outage jobs', 'K2', 'Booked hours', 9);
+    set(book, 'Outage jobs', 'K2', 'Planned downtime', 9);
     const { request, leftOut, remarks } = fleetOutage(book, terms);
     expect(request.windows.map(({ name }) => name)).toEqual(['Spring stop']);
     expect(request.crews.map(({ name }) => name)).toEqual(['Day crew', 'Night crew', 'Crusher fitters', 'Hired crew']);
@@ -269,7 +269,7 @@ function brokenBySheets(book: Workbook, { planned }: OutagePlan): string[] {
       window === undefined ||
       one.start < minutes(window.Start) ||
       one.end > minutes(window.End) ||
-      (window['Window for'] ?? one.area) !== one.area
+      (window['Area'] ?? one.area) !== one.area
     )
       wrong.push(`${one.key} lies outside its window`);
     const row = special?.find(({ Belt }) => Belt === one.belt);
@@ -294,7 +294,11 @@ function brokenBySheets(book: Workbook, { planned }: OutagePlan): string[] {
           from === undefined ||
           to === undefined ||
           (from < to ? from <= clock && clock < to : clock >= from || clock < to);
-        if (!shift || minute < minutes(crew?.['There from'] ?? 0) || minute >= minutes(crew?.['There to'] ?? 1e6)) {
+        if (
+          !shift ||
+          minute < minutes(crew?.['Available from'] ?? 0) ||
+          minute >= minutes(crew?.['Available until'] ?? 1e6)
+        ) {
           wrong.push(`${name} is not there for ${one.key}`);
           break;
         }
@@ -303,7 +307,7 @@ function brokenBySheets(book: Workbook, { planned }: OutagePlan): string[] {
         if (other.key !== one.key && other.crews.includes(name) && other.start < one.end && one.start < other.end)
           wrong.push(`${name} is at ${one.key} and ${other.key}`);
     }
-    const most = areas?.find(({ Area }) => Area === one.area)?.['Jobs at once'] ?? 99;
+    const most = areas?.find(({ Area }) => Area === one.area)?.['Maximum jobs at once'] ?? 99;
     const together = planned.filter(
       ({ area, start, end }) => area === one.area && start <= one.start && one.start < end,
     ).length;

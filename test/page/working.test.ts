@@ -51,10 +51,10 @@ describe('the marks of a value', () => {
     );
     book.edit([
       { ...cell(book, 'Cut length'), content: 900 },
-      { ...cell(book, 'Skive'), content: '=1/2' },
+      { ...cell(book, 'Skive depth'), content: '=1/2' },
     ]);
     expect(marks(cell(book, 'Cut length'))).toEqual(['over the formula']);
-    expect(marks(cell(book, 'Skive'))).toEqual(['your formula']);
+    expect(marks(cell(book, 'Skive depth'))).toEqual(['your formula']);
   });
 });
 
@@ -91,7 +91,7 @@ describe('the tree', () => {
 
   it('does not open a circle without end', () => {
     const book = two();
-    const [skive, life] = [cell(book, 'Skive'), cell(book, 'Joint life')];
+    const [skive, life] = [cell(book, 'Skive depth'), cell(book, 'Joint life')];
     book.edit([
       { ...skive, content: `=${columnLetters(life.column)}2+1` },
       { ...life, content: `=${columnLetters(skive.column)}2+1` },

@@ -26,9 +26,9 @@ function answer(parts: Parts, header: string, sheet = 'Belts', record = 0): Valu
 describe('a missing assumption is not replaced by a figure that a function has of its own', () => {
   test.each<[string, Parts, string]>([
     ['DaysPerYear', assuming({ DaysPerYear: null }), 'Retighten on'],
-    ['TakeUpShare', assuming({ TakeUpShare: null }), 'Stretch to take up'],
+    ['TakeUpShare', assuming({ TakeUpShare: null }), 'Stretch allowance'],
     ['OrderStretch', assuming({ OrderStretch: null }), 'Belt to order'],
-    ['Gravity', assuming({ Gravity: null }, resisting), 'Pull full'],
+    ['Gravity', assuming({ Gravity: null }, resisting), 'Effective tension loaded'],
   ])('%s', (_, parts, header) => {
     expect(answer(parts, header)).toBe('#VALUE!');
   });
@@ -36,11 +36,11 @@ describe('a missing assumption is not replaced by a figure that a function has o
 
 describe('a number out of bounds is refused where it', () => {
   test.each<[string, Parts, string, Value]>([
-    ['is handed to a function that would take it', belt({ Wrap: 721 }), 'Slack factor', '#NUM!'],
+    ['is handed to a function that would take it', belt({ 'Wrap angle': 721 }), 'Wrap factor', '#NUM!'],
     [
       'is handed to a function by a choice',
-      assuming({ SafetyFabric: 31 }, { 'Permitted tension': null }),
-      'Permitted used',
+      assuming({ SafetyFabric: 31 }, { 'Belt rating': null }),
+      'Belt rating used',
       '#NUM!',
     ],
     ['stands for a figure that may be blank', belt({ Joints: 201 }), 'Belt to order', '#NUM!'],
@@ -48,20 +48,20 @@ describe('a number out of bounds is refused where it', () => {
     ['is chosen by', belt({ 'Life in passes': -1 }), 'Life used from', '#NUM!'],
     [
       'is looked up to choose by',
-      { ...belt({}), series: [{ ...plover, 'Changing thickness': -1 }] },
+      { ...belt({}), series: [{ ...plover, 'Long bolt above': -1 }] },
       'Bolt length',
       '#NUM!',
     ],
-    ['finds no place in a table', belt({ Centres: -90 }), 'Length factor', '#NUM!'],
-    ['is one of several ways', belt({ 'Tension entered': -4 }), 'Route difference', '#NUM!'],
-    ['is a margin', assuming({ RouteMargin: -1 }, { 'Tension entered': 20 }), 'Routes', 'not known'],
+    ['finds no place in a table', belt({ 'Pulley centres': -90 }), 'Length factor', '#NUM!'],
+    ['is one of several ways', belt({ 'Known tension': -4 }), 'Method difference', '#NUM!'],
+    ['is a margin', assuming({ MethodMargin: -1 }, { 'Known tension': 20 }), 'Methods', 'not known'],
   ])('%s', (_, parts, header, wanted) => {
     expect(answer(parts, header)).toBe(wanted);
   });
 
   test('is a pulley of the list', () => {
     expect(answer(listed({ Diameter: -500 }), 'Neutral diameter', 'Pulleys', 2)).toBe('#NUM!');
-    expect(answer(listed({ x: null, Wrap: 361 }), 'Contact', 'Pulleys', 2)).toBe('#NUM!');
+    expect(answer(listed({ x: null, 'Wrap angle': 361 }), 'Wrap angle used', 'Pulleys', 2)).toBe('#NUM!');
   });
 });
 
@@ -75,17 +75,17 @@ describe('what a formula does not use spoils nothing', () => {
   });
 
   test('a figure of a table that must be more than 0', () => {
-    const screw = { 'Take-up kind': 'screw' };
-    expect(answer(assuming({ ScrewFactor210Lagged: 0 }, { ...screw, 'Drive face': 'ceramic' }), 'Slack factor')).toBe(
-      '#NUM!',
-    );
-    expect(answer(assuming({ ScrewFactor210Lagged: 0 }, screw), 'Slack factor')).toBe(1);
+    const screw = { 'Take-up type': 'screw' };
+    expect(
+      answer(assuming({ ScrewFactor210Lagged: 0 }, { ...screw, 'Drive pulley surface': 'ceramic' }), 'Wrap factor'),
+    ).toBe('#NUM!');
+    expect(answer(assuming({ ScrewFactor210Lagged: 0 }, screw), 'Wrap factor')).toBe(1);
   });
 
   test('the length of a cut that is not skived', () => {
     expect(answer(belt({ Width: null }), 'Metres skived')).toBe(0);
-    expect(answer(belt({ Width: null, Skive: 2 }), 'Metres skived')).toBe('#VALUE!');
-    expect(answer(belt({ Skive: null }), 'Metres skived')).toBe('#VALUE!');
+    expect(answer(belt({ Width: null, 'Skive depth': 2 }), 'Metres skived')).toBe('#VALUE!');
+    expect(answer(belt({ 'Skive depth': null }), 'Metres skived')).toBe('#VALUE!');
   });
 });
 
@@ -96,7 +96,7 @@ describe('findings', () => {
     );
 
   test('blame no input by which a figure would be too large once it can be had', () => {
-    expect(messages(belt({ 'Carcass thickness': 250, Power: null, 'Tension route': 'power' }), 'carcass')).toEqual([
+    expect(messages(belt({ 'Carcass thickness': 250, Power: null, 'Tension method': 'power' }), 'carcass')).toEqual([
       "The carcass check can't be made: Power is empty (motor power, all drives together).",
     ]);
   });

@@ -115,25 +115,25 @@ describe('a book', () => {
   test('a belt that stands on every limit keeps its verdicts', () => {
     const limits: readonly Cells[] = [
       { Thickness: 12 },
-      { Thickness: 14.3, Skive: 2.3 },
+      { Thickness: 14.3, 'Skive depth': 2.3 },
       { Thickness: 6 },
       { 'Take-up travel': 800 },
       { Skew: 0, 'Smallest pulley': 315, 'Carcass thickness': 2 },
-      { 'Tension entered': 34 },
-      { 'Tension entered': 24, 'Permitted tension': 40 },
-      { 'Tension entered': 12, 'Permitted tension': 40 },
-      { 'Tension entered': 40, 'Permitted tension': 40 },
-      { 'Smallest pulley': 400, 'Permitted tension': 30 },
-      { Power: null, Capacity: 300, Centres: 80 },
+      { 'Known tension': 34 },
+      { 'Known tension': 24, 'Belt rating': 40 },
+      { 'Known tension': 12, 'Belt rating': 40 },
+      { 'Known tension': 40, 'Belt rating': 40 },
+      { 'Smallest pulley': 400, 'Belt rating': 30 },
+      { Power: null, Capacity: 300, 'Pulley centres': 80 },
       { Thickness: 8.8 },
-      { Thickness: 9.9, Skive: 1.1 },
+      { Thickness: 9.9, 'Skive depth': 1.1 },
       { 'Joint life': 3000, Installed: 45985.75 },
       { Skew: 0, Width: 10 * 2 + 30.5 + 34 * 9, 'Smallest pulley': 630 },
       { Skew: 0, Width: 29 * 2 + 30.5 + 34 * 9, 'Smallest pulley': 630 },
     ];
     const state = bookOf({
       belts: limits.map((changed) => ({ ...soundBelt, ...changed })),
-      series: [{ ...plover, 'Pulley at 45': null }],
+      series: [{ ...plover, 'Minimum pulley at 45': null }],
     });
     const other = convertedBook(state, 'us').state;
     expect(unlike(new Workbook(withSameGravity(state)), new Workbook(withSameGravity(other)))).toEqual([]);
@@ -182,7 +182,7 @@ describe('what a conversion can not know', () => {
     const book = new Workbook(
       bookOf({
         belts: [
-          { ...soundBelt, Width: '=400*2', Skive: '=F2*0', Speed: '=O3' },
+          { ...soundBelt, Width: '=400*2', 'Skive depth': '=F2*0', Speed: '=O3' },
           { ...soundBelt, Belt: 'B2' },
         ],
       }),
@@ -199,7 +199,7 @@ describe('what a conversion can not know', () => {
     const review = book.convert('us');
     expect(review.map(({ place, column, content }) => `${place} ${column} ${content}`)).toEqual([
       'Belts!D2 Width =400*2',
-      'Belts!X2 Skive =F2*0',
+      'Belts!X2 Skive depth =F2*0',
       `Belts!${columnLetters(columnOf(book, 'Belts', 'Cleaner reach'))}2 Cleaner reach 900`,
     ]);
     expect(book.content({ sheet: 'Belts', record: 0, column: 3 })).toBe('=400*2');
@@ -219,8 +219,8 @@ describe('what a conversion can not know', () => {
   });
 
   test('an override of a computed cell is converted with its column', () => {
-    const book = new Workbook(bookOf({ belts: [{ ...soundBelt, 'Joint pulley': 254 }], series: [plover] }));
+    const book = new Workbook(bookOf({ belts: [{ ...soundBelt, 'Joint minimum pulley': 254 }], series: [plover] }));
     expect(book.convert('us')).toEqual([]);
-    expect(book.read('Belts', 0, 'Joint pulley')).toBeCloseTo(10, 12);
+    expect(book.read('Belts', 0, 'Joint minimum pulley')).toBeCloseTo(10, 12);
   });
 });

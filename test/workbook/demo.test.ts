@@ -75,7 +75,9 @@ describe('Tern Quay', () => {
   });
 
   test('tension comes by all four routes', () => {
-    expect(new Set(column(metric, 'Tension from'))).toEqual(new Set(['entered', 'permitted', 'power', 'resistances']));
+    expect(new Set(column(metric, 'Tension from'))).toEqual(
+      new Set(['entered', 'belt rating', 'power', 'resistances']),
+    );
   });
 
   test('no cell holds an error except in belts whose verdict is not known', () => {
@@ -114,12 +116,12 @@ describe('Tern Quay', () => {
       };
       const [bolts, holes] = [figure('Bolts per plate'), 2 * figure('Holes per side')];
       return [
-        ...below(['Plate size'], 'Pitch'),
-        ...below(['Least thickness'], 'Greatest thickness'),
-        ...below(['Least edge'], 'Greatest edge'),
-        ...below(['Hole gap', 'Punch size'], 'Plate size'),
-        ...below(['Least thickness'], 'Changing thickness'),
-        ...below(['Changing thickness'], 'Greatest thickness'),
+        ...below(['Plate width'], 'Pitch'),
+        ...below(['Minimum thickness'], 'Maximum thickness'),
+        ...below(['Minimum edge'], 'Maximum edge'),
+        ...below(['Hole spacing', 'Punch size'], 'Plate width'),
+        ...below(['Minimum thickness'], 'Long bolt above'),
+        ...below(['Long bolt above'], 'Maximum thickness'),
         ...(bolts === holes
           ? []
           : [`${placeWords(metric, 'Plate series', record, 'Bolts per plate')}: ${bolts} for ${holes} holes`]),
@@ -151,7 +153,7 @@ describe('Tern Quay', () => {
     expect(
       records.flatMap((record) => [
         ...headers.flatMap((header) => unlike(record, header, 0)),
-        ...unlike(record, 'Pull used', weighed(record) ? 9.81 / 9.80665 - 1 : 1e-12),
+        ...unlike(record, 'Rating used', weighed(record) ? 9.81 / 9.80665 - 1 : 1e-12),
       ]),
     ).toEqual([]);
     expect(us.read('Belts', 0, 'Width')).toBeCloseTo(1200 / 25.4, 10);

@@ -396,12 +396,12 @@ describe('formulas that go round in a circle', () => {
   const code = (value: Value): unknown => (isFault(value) ? value.code : value);
 
   test('through a computed cell', () => {
-    const book = edited(['Belts', 0, 'Skive', `=${letters('Clamped thickness')}2*0.1`]);
-    expect(code(book.read('Belts', 0, 'Skive'))).toBe('#CYCLE!');
+    const book = edited(['Belts', 0, 'Skive depth', `=${letters('Clamped thickness')}2*0.1`]);
+    expect(code(book.read('Belts', 0, 'Skive depth'))).toBe('#CYCLE!');
     expect(code(book.read('Belts', 0, 'Clamped thickness'))).toBe('#CYCLE!');
     expect(book.read('Belts', 0, 'Thickness check')).toBe('not known');
     expect(book.read('Belts', 1, 'Thickness check')).toBe('fits');
-    book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Skive'), content: 0 }]);
+    book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Skive depth'), content: 0 }]);
     expect(book.read('Belts', 0, 'Verdict')).toBe('fits');
   });
 
@@ -416,16 +416,16 @@ describe('formulas that go round in a circle', () => {
   test('through an assumption and through a series', () => {
     expect(
       code(
-        edited(['Assumptions', 5, 'Value', `=Belts!${letters('Strip per piece')}2`]).read(
+        edited(['Assumptions', 5, 'Value', `=Belts!${letters('Strip length each')}2`]).read(
           'Belts',
           0,
-          'Strip per piece',
+          'Strip length each',
         ),
       ),
     ).not.toBe('#CYCLE!');
-    const assumption = edited(['Assumptions', 3, 'Value', `=Belts!${letters('Strip per piece')}2`]);
+    const assumption = edited(['Assumptions', 3, 'Value', `=Belts!${letters('Strip length each')}2`]);
     expect(code(assumption.named('StripOverhang'))).toBe('#CYCLE!');
-    expect(code(assumption.read('Belts', 0, 'Strip per piece'))).toBe('#CYCLE!');
+    expect(code(assumption.read('Belts', 0, 'Strip length each'))).toBe('#CYCLE!');
     const series = edited(['Plate series', 0, 'Pitch', `=Belts!${letters('Plates')}2`]);
     expect(code(series.read('Plate series', 0, 'Pitch'))).toBe('#CYCLE!');
     expect(code(series.read('Belts', 0, 'Plates'))).toBe('#CYCLE!');
@@ -444,9 +444,15 @@ describe('formulas that go round in a circle', () => {
 
   test('however the sheet and the name are written', () => {
     expect(
-      code(edited(['Belts', 0, 'Skive', `=belts!${letters('Clamped thickness')}2*0.1`]).read('Belts', 0, 'Skive')),
+      code(
+        edited(['Belts', 0, 'Skive depth', `=belts!${letters('Clamped thickness')}2*0.1`]).read(
+          'Belts',
+          0,
+          'Skive depth',
+        ),
+      ),
     ).toBe('#CYCLE!');
-    const book = edited(['Assumptions', 3, 'Value', '=Belts!X2'], ['Belts', 0, 'Skive', '=stripoverhang/10']);
+    const book = edited(['Assumptions', 3, 'Value', '=Belts!X2'], ['Belts', 0, 'Skive depth', '=stripoverhang/10']);
     expect(code(book.named('StripOverhang'))).toBe('#CYCLE!');
   });
 
@@ -463,7 +469,7 @@ describe('formulas that go round in a circle', () => {
 describe('rows that move take formulas along', () => {
   const withFormulas = (): Workbook => {
     const book = new Workbook(start());
-    const column = book.column('Belts', 'Skive');
+    const column = book.column('Belts', 'Skive depth');
     book.edit([
       { sheet: 'Belts', record: 1, column, content: '=D2/1000' },
       { sheet: 'Belts', record: 2, column, content: `=SUM(${letters('Plates')}:${letters('Plates')})/100` },
@@ -477,16 +483,16 @@ describe('rows that move take formulas along', () => {
     return book;
   };
   const skive = (book: Workbook, record: number): Content =>
-    book.content({ sheet: 'Belts', record, column: book.column('Belts', 'Skive') });
+    book.content({ sheet: 'Belts', record, column: book.column('Belts', 'Skive depth') });
   const price = (book: Workbook): Content =>
     book.content({ sheet: 'Plate series', record: 0, column: book.column('Plate series', 'Pack price') });
 
   test('a row put in above', () => {
     const book = withFormulas();
-    const value = book.read('Belts', 1, 'Skive');
+    const value = book.read('Belts', 1, 'Skive depth');
     book.addRecords('Belts', 0, [['first']]);
     expect(skive(book, 2)).toBe('=D3/1000');
-    expect(book.read('Belts', 2, 'Skive')).toBe(value);
+    expect(book.read('Belts', 2, 'Skive depth')).toBe(value);
     expect(skive(book, 3)).toBe(`=SUM(${letters('Plates')}:${letters('Plates')})/100`);
     expect(price(book)).toBe('=Belts!D5+Belts!$D$3');
     expect(book.read('Belts', 0, 'Belt')).toBe('first');
@@ -506,7 +512,7 @@ describe('rows that move take formulas along', () => {
     const book = withFormulas();
     book.removeRecords('Belts', 0, 1);
     expect(skive(book, 0)).toBe('=#REF!/1000');
-    const value = book.read('Belts', 0, 'Skive');
+    const value = book.read('Belts', 0, 'Skive depth');
     expect(isFault(value) && value.code).toBe('#REF!');
     expect(book.read('Belts', 0, 'Thickness check')).toBe('not known');
     expect(price(book)).toBe('=Belts!D3+#REF!');
@@ -549,7 +555,7 @@ describe('names of values', () => {
   test('a name of your own', () => {
     const book = new Workbook(start());
     book.addRecords('Assumptions', 0, [['Wear', 2.5]]);
-    book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Skive'), content: '=wear/10' }]);
-    expect(book.read('Belts', 0, 'Skive')).toBe(0.25);
+    book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Skive depth'), content: '=wear/10' }]);
+    expect(book.read('Belts', 0, 'Skive depth')).toBe(0.25);
   });
 });

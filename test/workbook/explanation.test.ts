@@ -26,12 +26,14 @@ describe('the tree of a value', () => {
   test('follows only the route that the tension took', () => {
     const headers = (route: string): string[] =>
       all(tree('Working tension', routes(route))).map(({ header }) => header);
-    expect(headers('entered')).toContain('Tension entered');
-    expect(headers('entered')).not.toContain('Belt pull');
-    expect(headers('power')).toEqual(expect.arrayContaining(['Pull by power', 'Power', 'Speed', 'DriveEfficiency']));
-    expect(headers('power')).not.toContain('CarryRollers');
+    expect(headers('entered')).toContain('Known tension');
+    expect(headers('entered')).not.toContain('Effective tension');
+    expect(headers('power')).toEqual(
+      expect.arrayContaining(['Effective tension by power', 'Power', 'Speed', 'DriveEfficiency']),
+    );
+    expect(headers('power')).not.toContain('CarryIdlers');
     expect(headers('resistances')).toEqual(
-      expect.arrayContaining(['CarryRollers', 'RollingFriction', 'Lift', 'StartFactor']),
+      expect.arrayContaining(['CarryIdlers', 'RollingFriction', 'Lift', 'StartFactor']),
     );
   });
 
@@ -45,14 +47,14 @@ describe('the tree of a value', () => {
   test('shows the cell of the plate series that was looked up', () => {
     const cells = all(tree('Plates')).filter(({ place }) => place.sheet === 'Plate series');
     const series = String(book.read('Belts', 0, 'Plate series'));
-    expect(cells.map(({ header }) => header)).toEqual(expect.arrayContaining(['Pitch', 'Plate size', 'Least edge']));
+    expect(cells.map(({ header }) => header)).toEqual(expect.arrayContaining(['Pitch', 'Plate width', 'Minimum edge']));
     for (const { place, value } of cells)
       expect(book.read('Plate series', place.record, 'Series')).toBe(value === series ? value : series);
   });
 
   test("follows a user's formula and says so", () => {
     const edited = new Workbook(demoBook('metric'));
-    const place = { sheet: 'Belts', record: 1, column: edited.column('Belts', 'Skive') };
+    const place = { sheet: 'Belts', record: 1, column: edited.column('Belts', 'Skive depth') };
     edited.edit([{ ...place, content: '=F3*TightMargin' }]);
     const item = explained(edited, place);
     expect(item.origin).toBe('your formula');

@@ -59,52 +59,53 @@ function refusal(header: string, change: Change, sheetName = 'Belts'): string[] 
 describe('a planted mistake is named', () => {
   test.each<[string, string, string]>([
     [
-      'Plate force',
+      'Load per plate',
       'PLATEFORCE({Width},{Working tension},{Plates})',
-      'Belts, Plate force: PLATEFORCE wants a tension per unit width for tension, {Width} is a length',
+      'Belts, Load per plate: PLATEFORCE wants a tension per unit width for tension, {Width} is a length',
     ],
     [
-      'Plate force',
-      'PLATEFORCE({Working tension},{Centres},{Plates})',
-      'Belts, Plate force: PLATEFORCE wants a length for width, {Centres} is a distance, which does not go with ' +
+      'Load per plate',
+      'PLATEFORCE({Working tension},{Pulley centres},{Plates})',
+      'Belts, Load per plate: PLATEFORCE wants a length for width, {Pulley centres} is a distance, which does ' +
+        'not go with ' +
         '{Working tension}, a tension per unit width',
     ],
     [
-      'Plate force',
+      'Load per plate',
       'PLATEFORCE({Working tension},{Width},{Width})',
-      'Belts, Plate force: PLATEFORCE wants a whole number for n, {Width} is a length',
+      'Belts, Load per plate: PLATEFORCE wants a whole number for n, {Width} is a length',
     ],
     [
-      'Plate force',
+      'Load per plate',
       '{Working tension}',
-      'Belts, Plate force: the formula gives a tension per unit width, the column holds a force',
+      'Belts, Load per plate: the formula gives a tension per unit width, the column holds a force',
     ],
     [
       'Loop length',
-      'BELTLOOP({Centres},{Head pulley},{Tail pulley})',
+      'BELTLOOP({Pulley centres},{Head pulley},{Tail pulley})',
       'Belts, Loop length: BELTLOOP wants a length for d1, {Head pulley} is a length, which does not go with ' +
-        '{Centres}, a distance',
+        '{Pulley centres}, a distance',
     ],
     [
       'Loop length',
-      'BELTLOOP({Centres}*ShortPerLong,{Head pulley},{Tail pulley})',
+      'BELTLOOP({Pulley centres}*ShortPerLong,{Head pulley},{Tail pulley})',
       'Belts, Loop length: the formula gives a length, the column holds a distance',
     ],
     [
       'Loop length',
-      'BELTLOOP({Centres}*1000,{Head pulley},{Tail pulley})/ShortPerLong',
+      'BELTLOOP({Pulley centres}*1000,{Head pulley},{Tail pulley})/ShortPerLong',
       'Belts, Loop length: BELTLOOP wants a length for d1, {Head pulley} is a length, which does not go with ' +
-        '{Centres}*1000, a distance',
+        '{Pulley centres}*1000, a distance',
     ],
     [
-      'Carcass pulley',
+      'Carcass minimum pulley',
       'CARCASSPULLEY(CARCASSMATERIAL({Construction}),{Carcass thickness},80,PulleyGroup)/MillimetresPerShort',
-      'Belts, Carcass pulley: CARCASSPULLEY wants a length in mm for carcass, {Carcass thickness} is a length',
+      'Belts, Carcass minimum pulley: CARCASSPULLEY wants a length in mm for carcass, {Carcass thickness} is a length',
     ],
     [
-      'Carcass pulley',
+      'Carcass minimum pulley',
       'CARCASSPULLEY({Carcass thickness},{Carcass thickness}*MillimetresPerShort)/MillimetresPerShort',
-      'Belts, Carcass pulley: CARCASSPULLEY wants a text for material, {Carcass thickness} is a length',
+      'Belts, Carcass minimum pulley: CARCASSPULLEY wants a text for material, {Carcass thickness} is a length',
     ],
     [
       'Clamped thickness',
@@ -114,17 +115,17 @@ describe('a planted mistake is named', () => {
     ['Clamped thickness', '{Thickness}-2', 'Belts, Clamped thickness: {Thickness} is a length, 2 is a bare number'],
     [
       'Clamped thickness',
-      'IF({Thickness}>5,{Thickness},{Skive})',
+      'IF({Thickness}>5,{Thickness},{Skive depth})',
       'Belts, Clamped thickness: {Thickness} is a length, 5 is a bare number',
     ],
     [
       'Clamped thickness',
-      'IF({Thickness}>{Skive},{Thickness},{Power})',
+      'IF({Thickness}>{Skive depth},{Thickness},{Power})',
       'Belts, Clamped thickness: {Thickness} is a length, {Power} is a power',
     ],
     [
       'Clamped thickness',
-      'IF({Skive}=0,{Thickness},"none")',
+      'IF({Skive depth}=0,{Thickness},"none")',
       'Belts, Clamped thickness: {Thickness} is a length, "none" is a text',
     ],
     ['Clamped thickness', '{Thickness}*{Belt}', 'Belts, Clamped thickness: {Belt} is a text where a number is needed'],
@@ -136,7 +137,7 @@ describe('a planted mistake is named', () => {
     ],
     [
       'Tension check',
-      'MOSTCHECK({Working tension},{Permitted tension},{Width})',
+      'MOSTCHECK({Working tension},{Belt rating},{Width})',
       'Belts, Tension check: MOSTCHECK wants a number to check for margin, {Width} is a length',
     ],
     [
@@ -151,8 +152,8 @@ describe('a planted mistake is named', () => {
     ],
     [
       'Joint cost',
-      '{Parts cost}+{Crew hours}',
-      'Belts, Joint cost: {Parts cost} is an amount of money, {Crew hours} is hours',
+      '{Parts cost}+{Labour hours}',
+      'Belts, Joint cost: {Parts cost} is an amount of money, {Labour hours} is hours',
     ],
     [
       'Joint age',
@@ -160,9 +161,9 @@ describe('a planted mistake is named', () => {
       'Belts, Joint age: the formula gives a quantity in D T Y^-1, the column holds hours',
     ],
     [
-      'Belt pull',
+      'Effective tension',
       '{Power}/{Speed}',
-      'Belts, Belt pull: the formula gives a quantity in P V^-1, the column holds a force',
+      'Belts, Effective tension: the formula gives a quantity in P V^-1, the column holds a force',
     ],
     [
       'Working tension',
@@ -186,7 +187,7 @@ describe('a planted mistake is named', () => {
   test('a column of another kind is found in each formula that uses it', () => {
     expect(refusal('Take-up travel', { kind: 'distance' })).toEqual([
       'Belts, Take-up check: MOSTCHECK wants a number to check for most, {Take-up travel}*TakeUpShare is a distance, ' +
-        'which does not go with {Belt consumed}, a length',
+        'which does not go with {Belt lost to skew}, a length',
     ]);
   });
 });
@@ -194,27 +195,31 @@ describe('a planted mistake is named', () => {
 describe('a call, a column or a name that there is not', () => {
   test.each<[string, string, string]>([
     [
-      'Plate force',
+      'Load per plate',
       'PLATEFORCE({Working tension},{Width},{Plates},{Bolts})',
-      'Belts, Plate force: PLATEFORCE takes 3 arguments (tension, width, n), not 4',
+      'Belts, Load per plate: PLATEFORCE takes 3 arguments (tension, width, n), not 4',
     ],
     [
-      'Plate force',
+      'Load per plate',
       'PLATEFORCE({Working tension},{Width})',
-      'Belts, Plate force: PLATEFORCE wants a whole number for n, which is left out',
+      'Belts, Load per plate: PLATEFORCE wants a whole number for n, which is left out',
     ],
     [
-      'Plate force',
+      'Load per plate',
       'PLATEFORCE({Working tension},,{Plates})',
-      'Belts, Plate force: PLATEFORCE wants a length for width, which is left out',
+      'Belts, Load per plate: PLATEFORCE wants a length for width, which is left out',
     ],
     [
-      'Plate force',
+      'Load per plate',
       'PLATEFROCE({Working tension},{Width},{Plates})',
-      "Belts, Plate force: PLATEFROCE is no function that the sheets' formulas may use",
+      "Belts, Load per plate: PLATEFROCE is no function that the sheets' formulas may use",
     ],
     ['Bolt length', 'ROUND({Clamped thickness})', 'Belts, Bolt length: ROUND takes 2 arguments, not 1'],
-    ['Bolt length', 'IF({Skive}>0,{Skive},0,{Skive})', 'Belts, Bolt length: IF takes 2 to 3 arguments, not 4'],
+    [
+      'Bolt length',
+      'IF({Skive depth}>0,{Skive depth},0,{Skive depth})',
+      'Belts, Bolt length: IF takes 2 to 3 arguments, not 4',
+    ],
     [
       'Pulleys listed',
       'COUNTIFS({Pulleys.Belt},{Belt},{Pulleys.Kind})',
@@ -223,18 +228,18 @@ describe('a call, a column or a name that there is not', () => {
     ['Bolts', '{Platez}*2', 'Belts, Bolts: {Platez} is no column; the nearest is Plates'],
     [
       'Plates',
-      'PLATECOUNT({Width},{Skew},INDEX({Plate series.Pich},{Series row}),{Skive},{Skive})',
+      'PLATECOUNT({Width},{Skew},INDEX({Plate series.Pich},{Series row}),{Skive depth},{Skive depth})',
       'Belts, Plates: PLATECOUNT, pitch: {Plate series.Pich} is no column; the nearest is Plate series.Pitch',
     ],
     [
       'Plates',
-      'PLATECOUNT({Width},{Skew},INDEX({Plate seris.Pitch},{Series row}),{Skive},{Skive})',
+      'PLATECOUNT({Width},{Skew},INDEX({Plate seris.Pitch},{Series row}),{Skive depth},{Skive depth})',
       'Belts, Plates: PLATECOUNT, pitch: {Plate seris.Pitch} is no column; the nearest is Plate series.Pitch',
     ],
     [
-      'Strip per piece',
+      'Strip length each',
       'STRIPLENGTH({Width},{Skew},StripOverhangs)',
-      'Belts, Strip per piece: STRIPLENGTH, overhang: StripOverhangs is no named value; the nearest is StripOverhang',
+      'Belts, Strip length each: STRIPLENGTH, overhang: StripOverhangs is no named value; the nearest is StripOverhang',
     ],
     ['Joint cost', '{Parts cost}+CrewRates', 'Belts, Joint cost: CrewRates is no named value; the nearest is CrewRate'],
     ['Bolts', '{Plates}*D7', "Belts, Bolts: D7 can't be checked for units"],
@@ -245,8 +250,8 @@ describe('a call, a column or a name that there is not', () => {
   test.each<[string, Change, string]>([
     [
       'what is not used is declared optional',
-      { optional: { Skive: 0 } },
-      'Belts, Bolts: {Skive} is declared optional, and the formula does not use it',
+      { optional: { 'Skive depth': 0 } },
+      'Belts, Bolts: {Skive depth} is declared optional, and the formula does not use it',
     ],
     [
       'a blank stands for another unit',
@@ -261,8 +266,8 @@ describe('a call, a column or a name that there is not', () => {
     ],
     [
       'a condition is about other cells',
-      { must: ['{Skive}<{Thickness}'] },
-      'Belts, Bolts: "{Skive}<{Thickness}" must hold, but nothing in the formula computes with all of its cells',
+      { must: ['{Skive depth}<{Thickness}'] },
+      'Belts, Bolts: "{Skive depth}<{Thickness}" must hold, but nothing in the formula computes with all of its cells',
     ],
     [
       'the column is empty without what is no cell',
@@ -315,10 +320,10 @@ test('the program itself checks what it declares, before there is any book', asy
   vi.resetModules();
   vi.doMock('../../sheets/index.ts', async (original) => ({
     ...(await original<typeof import('../../sheets/index.ts')>()),
-    declarations: altered('Plate force', { formula: 'PLATEFORCE({Width},{Working tension},{Plates})' }),
+    declarations: altered('Load per plate', { formula: 'PLATEFORCE({Width},{Working tension},{Plates})' }),
   }));
   await expect(import('../../src/workbook/declared.ts')).rejects.toThrow(
-    'Belts, Plate force: PLATEFORCE wants a tension per unit width for tension, {Width} is a length',
+    'Belts, Load per plate: PLATEFORCE wants a tension per unit width for tension, {Width} is a length',
   );
   vi.doUnmock('../../sheets/index.ts');
 });

@@ -49,12 +49,12 @@ describe('a header that the sheet does not declare', () => {
   test('is refused in a what-if, as an input and as what is wanted', () => {
     // @ts-expect-error: the column is called Skew
     expect(() => book().whatIf('Belts', 0, { Skwe: 30 })).toThrow('the sheet Belts has no column Skwe');
-    // @ts-expect-error: the column is called Joint pulley
+    // @ts-expect-error: the column is called Joint minimum pulley
     expect(() => book().whatIf('Belts', 0, { Skew: 30 }, { wanted: 'Joint puley' })).toThrow(
       'the sheet Belts has no column Joint puley',
     );
-    const position = book().column('Belts', 'Joint pulley');
-    expect(book().whatIf('Belts', 0, { Skew: 30 })[position]).not.toBe(book().read('Belts', 0, 'Joint pulley'));
+    const position = book().column('Belts', 'Joint minimum pulley');
+    expect(book().whatIf('Belts', 0, { Skew: 30 })[position]).not.toBe(book().read('Belts', 0, 'Joint minimum pulley'));
   });
 
   test('is refused by every reader of records', () => {
@@ -135,7 +135,7 @@ describe('the types', () => {
     expectTypeOf<Lost>().toEqualTypeOf<never>();
     expectTypeOf<'Skew'>().toExtend<BeltHeader>();
     expectTypeOf<'Skwe'>().not.toExtend<BeltHeader>();
-    expectTypeOf<'Crew hours likely'>().toExtend<BeltHeader>();
+    expectTypeOf<'Labour hours likely'>().toExtend<BeltHeader>();
     expectTypeOf<'Price 4'>().toExtend<HeaderOf<'Offers'>>();
     expectTypeOf<'Price 5'>().not.toExtend<HeaderOf<'Offers'>>();
     expectTypeOf<'Hold point'>().toExtend<HeaderOf<'Steps'>>();
@@ -144,7 +144,7 @@ describe('the types', () => {
   });
 
   test('hold the named values of every list', () => {
-    expectTypeOf<'TightMargin' | 'LeadDays' | 'CutHoursLikely' | 'Gravity'>().toExtend<ValueName>();
+    expectTypeOf<'TightMargin' | 'LeadTime' | 'CutHoursLikely' | 'Gravity'>().toExtend<ValueName>();
     expectTypeOf<'LengthFactor80m' | 'ScrewFactor180Bare' | 'FrictionBareSteelDry'>().toExtend<ValueName>();
     expectTypeOf<'CarcassFactorEP' | 'PulleyStepOver100A'>().toExtend<ValueName>();
     expectTypeOf<'LengthFactor81m'>().not.toExtend<ValueName>();

@@ -35,7 +35,7 @@ describe('the loop', () => {
     expect(book.read('Belts', 0, 'Loop from')).toBe('pulleys');
     expect(Math.abs((Number(book.read('Belts', 0, 'Loop length')) * 1000) / way.length - 1)).toBeLessThan(1e-9);
     for (const [index, { wrap, reverse }] of way.pulleys.entries()) {
-      expect(Number(book.read('Pulleys', index, 'Contact'))).toBeCloseTo(wrap, 7);
+      expect(Number(book.read('Pulleys', index, 'Wrap angle used'))).toBeCloseTo(wrap, 7);
       expect(book.read('Pulleys', index, 'Reverse bend')).toBe(reverse ? 'yes' : 'no');
     }
   });
@@ -65,7 +65,7 @@ describe('each pulley is checked at its own tension and group', () => {
     expect(pulley(book, 'head', 'Tension')).toBe(book.read('Belts', 0, 'Working tension'));
     expect(pulley(book, 'tail', 'Tension')).toBeCloseTo(Number(book.read('Belts', 0, 'Tail tension')) / width, 12);
     expect(Number(pulley(book, 'bend in', 'Tension'))).toBeLessThan(Number(pulley(book, 'head', 'Tension')));
-    expect(pulley(bookWith(changed('tail', { 'Tension here': 7 })), 'tail', 'Tension')).toBe(7);
+    expect(pulley(bookWith(changed('tail', { 'Local tension': 7 })), 'tail', 'Tension')).toBe(7);
   });
 
   test('groups by kind and contact, unless entered', () => {
@@ -75,14 +75,14 @@ describe('each pulley is checked at its own tension and group', () => {
       'B',
       'B',
     ]);
-    expect(pulley(book, 'snub', 'Group used')).toBe(Number(pulley(book, 'snub', 'Contact')) <= 30 ? 'C' : 'B');
+    expect(pulley(book, 'snub', 'Group used')).toBe(Number(pulley(book, 'snub', 'Wrap angle used')) <= 30 ? 'C' : 'B');
     expect(pulley(bookWith(changed('tail', { Group: 'A' })), 'tail', 'Group used')).toBe('A');
   });
 
   test('the one that is smallest for its own need decides the belt’s carcass check', () => {
     const small = bookWith(changed('take-up', { Diameter: 200 }));
     expect(small.read('Belts', 0, 'Carcass check')).toBe('fails');
-    expect(small.read('Belts', 0, 'Carcass diameter')).toBe(200);
+    expect(small.read('Belts', 0, 'Carcass critical pulley')).toBe(200);
     const finding = findings(small).find(({ check }) => check === 'carcass');
     expect(finding?.message).toContain('The take-up pulley, 200 mm');
     expect(finding?.cures.join(' ')).toContain('Put in a take-up pulley of at least');
@@ -90,9 +90,9 @@ describe('each pulley is checked at its own tension and group', () => {
 
   test('a reverse bend counts for the joint by ReverseFactor', () => {
     const parts = { belts: [{ ...loaded, 'Smallest pulley': null }], pulleys: loopOf('B1') };
-    expect(new Workbook(bookOf(parts)).read('Belts', 0, 'Governing pulley')).toBe(400);
+    expect(new Workbook(bookOf(parts)).read('Belts', 0, 'Critical pulley')).toBe(400);
     expect(
-      new Workbook(bookOf({ ...parts, named: { ReverseFactor: 1.25 } })).read('Belts', 0, 'Governing pulley'),
+      new Workbook(bookOf({ ...parts, named: { ReverseFactor: 1.25 } })).read('Belts', 0, 'Critical pulley'),
     ).toBeCloseTo(320, 9);
   });
 
@@ -133,8 +133,8 @@ test('edits in both sheets end where a book built anew begins', () => {
   const pulleyEdit = fc.record({
     sheet: fc.constant('Pulleys'),
     record: fc.nat({ max: 8 }),
-    header: fc.constantFrom('x', 'y', 'Diameter', 'Belt', 'Kind', 'Belt side', 'Group'),
-    content: fc.constantFrom('B1', 'B2', 'tail', 'carrying', 'A', 300, 630, 1.5, null),
+    header: fc.constantFrom('x', 'y', 'Diameter', 'Belt', 'Pulley type', 'Belt side', 'Group'),
+    content: fc.constantFrom('B1', 'B2', 'tail', 'carrying side', 'A', 300, 630, 1.5, null),
   });
   const beltEdit = fc.record({
     sheet: fc.constant('Belts'),
@@ -169,10 +169,10 @@ test('edits in both sheets end where a book built anew begins', () => {
 
 test('a what-if on a belt follows through its pulleys', () => {
   const book = bookWith(loopOf('B1'));
-  const column = book.column('Belts', 'Carcass pulley');
+  const column = book.column('Belts', 'Carcass minimum pulley');
   const supposed = book.whatIf('Belts', 0, { 'Carcass thickness': 7 });
   book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Carcass thickness'), content: 7 }]);
   expect(supposed[column]).toBe(book.value({ sheet: 'Belts', record: 0, column }));
-  for (const header of ['Verdict', 'Carcass check', 'Carcass diameter'] as const)
+  for (const header of ['Verdict', 'Carcass check', 'Carcass critical pulley'] as const)
     expect(supposed[book.column('Belts', header)]).toBe(book.read('Belts', 0, header));
 });

@@ -21,8 +21,8 @@ export const beltItselfChecks = declareChecks([
     look: 'Construction',
     // Not known without a rating: a belt that nobody knows the strength of must not pass.
     value: ofBelt('Belt load', (belt) => `the working tension (${usedWay(belt)})`),
-    maximum: ofBelt('Permitted used', (belt) =>
-      belt.text('Permitted from') === 'entered'
+    maximum: ofBelt('Belt rating used', (belt) =>
+      belt.text('Belt rating from') === 'entered'
         ? "the belt's permitted tension"
         : "the belt's permitted tension, its strength over the usual safety factor",
     ),
@@ -34,11 +34,11 @@ export const beltItselfChecks = declareChecks([
   },
   {
     word: 'larger tension',
-    source: 'arithmetic: comparison of the methods; RouteMargin',
+    source: 'arithmetic: comparison of the methods; MethodMargin',
     doc:
-      "where another way to the tension answers more than the one used by over RouteMargin: that against the series' " +
+      "where another method gives a larger tension than the one used, by over MethodMargin: that against the series' " +
       'rating',
-    look: 'Tension entered',
+    look: 'Known tension',
     value: ofBelt('Larger tension', 'the largest working tension that the record gives'),
     maximum: worked('INDEX({Plate series.Tension rating},{Series row})', 'Working tension', seriesLabel('the rating')),
     silentWithout: [beltCell('Larger tension')],
@@ -48,14 +48,14 @@ export const beltItselfChecks = declareChecks([
     cures: [() => 'Find out which of the ways is right, and correct or clear the other, before the joint is made.'],
   },
   {
-    word: 'plate force',
+    word: 'load per plate',
     source: "the supplier's rating times the pitch; arithmetic",
     doc: "tension on one plate against the series' rating times its pitch; edges without plates add to it",
     look: 'Plate series',
-    value: ofBelt('Plate force', 'the force on one plate'),
+    value: ofBelt('Load per plate', 'the force on one plate'),
     maximum: worked(
       'INDEX({Plate series.Tension rating},{Series row})*INDEX({Plate series.Pitch},{Series row})',
-      'Plate force',
+      'Load per plate',
       seriesLabel('the rating times the pitch'),
     ),
     // Suppliers rate the width of a joint, edges included: a plate's own share is derived, not rated.
@@ -66,8 +66,8 @@ export const beltItselfChecks = declareChecks([
     word: 'skive',
     source: 'the cover as entered or designated; arithmetic',
     doc: 'skive against the top cover, as entered, else from the designation; not asked where nothing is skived',
-    look: 'Skive',
-    value: ofBelt('Skive', 'the skive'),
+    look: 'Skive depth',
+    value: ofBelt('Skive depth', 'the skive'),
     maximum: ofBelt('Cover used', 'the top cover'),
     silentWithout: [beltCell('Cover left')],
     remark: (_, verdict) => (verdict === 'fails' ? 'It would cut into the carcass.' : ''),
@@ -77,7 +77,7 @@ export const beltItselfChecks = declareChecks([
     word: 'cover left',
     source: 'common practice, no source',
     doc: 'top cover left under the plates against CoverLeft; not asked where nothing is skived',
-    look: 'Skive',
+    look: 'Skive depth',
     value: ofBelt('Cover left', 'the top cover left under the plates'),
     minimum: worked('CoverLeft', 'Cover left', 'what should stay over the carcass'),
     silentWithout: [beltCell('Cover left')],

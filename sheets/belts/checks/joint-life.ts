@@ -12,7 +12,7 @@ export const jointLifeChecks = declareChecks([
     ofJointInPlace: true,
     value: ofBelt('Joint age', 'the age of the joint in running hours'),
     maximum: ofBelt('Life in hours', (belt) =>
-      belt.text('Due by') === 'passes' ? 'its expected life in passes, as hours' : 'its expected life',
+      belt.text('Due reason') === 'passes' ? 'its expected life in passes, as hours' : 'its expected life',
     ),
     remark: (belt, verdict) =>
       `It was put in on ${belt.shown('Installed')} and ${verdict === 'fails' ? 'was' : 'is'} due on ` +

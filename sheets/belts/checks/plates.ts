@@ -9,8 +9,8 @@ export const plateChecks = declareChecks([
     source: "the supplier's range",
     look: 'Thickness',
     value: ofBelt('Clamped thickness', 'the clamped thickness'),
-    minimum: ofSeries('Least thickness', seriesLabel('the least thickness')),
-    maximum: ofSeries('Greatest thickness', seriesLabel('the greatest thickness')),
+    minimum: ofSeries('Minimum thickness', seriesLabel('the least thickness')),
+    maximum: ofSeries('Maximum thickness', seriesLabel('the greatest thickness')),
     cures: ['other series', 'skive'],
   },
   {
@@ -25,7 +25,7 @@ export const plateChecks = declareChecks([
     }),
     maximum: ofSeries('Tension rating', seriesLabel('the rating')),
     remark: (belt) =>
-      belt.text('Tension from') === 'permitted'
+      belt.text('Tension from') === 'belt rating'
         ? "That is the belt's own permitted tension, as a last resort: enter Capacity or Power with what goes with " +
           'them, or the tension itself, for a surer figure.'
         : '',
@@ -36,9 +36,9 @@ export const plateChecks = declareChecks([
     doc: "edge distance left against the series' limits",
     source: "geometry of the cut; the supplier's limits",
     look: 'Skew',
-    value: ofBelt('Edge left', (belt) => `the edge distance left ${atSkew(belt)}`),
-    minimum: ofSeries('Least edge', seriesLabel('the least edge distance')),
-    maximum: ofSeries('Greatest edge', seriesLabel('the greatest edge distance')),
+    value: ofBelt('Edge clearance', (belt) => `the edge distance left ${atSkew(belt)}`),
+    minimum: ofSeries('Minimum edge', seriesLabel('the least edge distance')),
+    maximum: ofSeries('Maximum edge', seriesLabel('the greatest edge distance')),
     cures: ['nearest skews', 'other series'],
   },
   {

@@ -9,8 +9,8 @@ export const pulleyChecks = declareChecks([
     doc: "smallest pulley against the joint's least pulley",
     source: "the supplier's pulleys; between and beyond them geometry of the bend (MINPULLEY, JOINTPULLEY)",
     look: 'Smallest pulley',
-    value: ofBelt('Governing pulley', (belt) => `the ${belt.pulley('joint')?.name ?? 'smallest'} pulley`),
-    minimum: ofBelt('Joint pulley', (belt) => `the least pulley of a ${belt.series} joint ${atSkew(belt)}`),
+    value: ofBelt('Critical pulley', (belt) => `the ${belt.pulley('joint')?.name ?? 'smallest'} pulley`),
+    minimum: ofBelt('Joint minimum pulley', (belt) => `the least pulley of a ${belt.series} joint ${atSkew(belt)}`),
     cures: ['least skew', 'other series', 'larger pulley for the joint'],
   },
   {
@@ -19,8 +19,8 @@ export const pulleyChecks = declareChecks([
     doc: "smallest pulley against the belt's own carcass",
     source: 'DIN 22101, ISO 3684, from memory',
     look: 'Smallest pulley',
-    value: ofBelt('Carcass diameter', (belt) => `the ${belt.pulley('carcass')?.name ?? 'smallest'} pulley`),
-    minimum: ofBelt('Carcass pulley', "the least pulley for the belt's own carcass"),
+    value: ofBelt('Carcass critical pulley', (belt) => `the ${belt.pulley('carcass')?.name ?? 'smallest'} pulley`),
+    minimum: ofBelt('Carcass minimum pulley', "the least pulley for the belt's own carcass"),
     remark(belt) {
       const listed = belt.pulley('carcass');
       return (

@@ -8,7 +8,7 @@ const flagColumns: Readonly<Record<ServiceFlag, SeriesHeader>> = {
   flameResistant: 'Flame resistant',
   nonMagnetic: 'Non-magnetic',
   corrosionResistant: 'Corrosion resistant',
-  food: 'Food',
+  food: 'Food grade',
 };
 
 const calledFor = (belt: CheckedBelt): SeriesHeader[] =>

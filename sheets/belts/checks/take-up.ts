@@ -8,7 +8,7 @@ export const takeUpChecks = declareChecks([
     doc: 'what the joint consumes against the belt that the take-up gives',
     source: 'geometry of the cut and of the take-up',
     look: 'Take-up travel',
-    value: ofBelt('Belt consumed', (belt) => `the belt consumed ${atSkew(belt)}`),
+    value: ofBelt('Belt lost to skew', (belt) => `the belt consumed ${atSkew(belt)}`),
     // The travel, times what one unit of it gives.
     maximum: worked('{Take-up travel}*TakeUpShare', 'Take-up travel', 'the belt that the take-up gives'),
     cures: ['greatest skew', 'more take-up travel'],

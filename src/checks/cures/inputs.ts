@@ -9,17 +9,19 @@ export function skiveRange(sought: Sought): Cure[] {
   const { belt } = sought;
   const [thickness, lower, upper] = [
     belt.number('Thickness'),
-    belt.ofSeries('Least thickness'),
-    belt.ofSeries('Greatest thickness'),
+    belt.ofSeries('Minimum thickness'),
+    belt.ofSeries('Maximum thickness'),
   ];
   if (thickness === undefined || typeof lower !== 'number' || typeof upper !== 'number') return [];
   const margin = marginToKeep(sought);
-  const column = beltColumn('Skive');
+  const column = beltColumn('Skive depth');
   const step = 10 ** -(typeof column.digits === 'object' ? column.digits[belt.units] : (column.digits ?? 1));
   const cover = belt.number('Top cover') ?? Infinity;
   const from = Math.ceil(Math.max(0, thickness - upper * (1 - margin)) / step - 1e-9) * step;
   const to = Math.floor((thickness - lower * (1 + margin)) / step + 1e-9) * step;
-  const skive = (depth: number): { readonly inputs: { readonly Skive: number } } => ({ inputs: { Skive: depth } });
+  const skive = (depth: number): { readonly inputs: { readonly 'Skive depth': number } } => ({
+    inputs: { 'Skive depth': depth },
+  });
   const words = (depth: number): string => amount(depth, column, belt.units);
   if (from > to) return [];
   if (from > cover)
@@ -56,7 +58,7 @@ export function carried(sought: Sought): Cure[] {
 /** The travel that would be enough, rounded up to what the column shows. */
 export function neededTravel(sought: Sought): Cure[] {
   const { belt } = sought;
-  const [consumed, share] = [belt.number('Belt consumed'), belt.named('TakeUpShare')];
+  const [consumed, share] = [belt.number('Belt lost to skew'), belt.named('TakeUpShare')];
   if (consumed === undefined || share === undefined) return [];
   const column = beltColumn('Take-up travel');
   const step = 10 ** -(typeof column.digits === 'object' ? column.digits[belt.units] : (column.digits ?? 0));

@@ -10,7 +10,7 @@ import { searching } from './order-words.ts';
 const names: Readonly<Record<keyof YearlyCost, string>> = {
   parts: 'Parts',
   belt: 'Belt taken',
-  hours: 'Crew hours',
+  hours: 'Labour hours',
   lostProduction: 'Lost production',
   pulleys: 'Larger pulleys',
   total: 'A year',

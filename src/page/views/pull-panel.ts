@@ -18,7 +18,7 @@ const title: Readonly<Record<string, string>> = {
   entered: 'as entered',
   resistances: 'by the resistances',
   power: 'by motor power and speed',
-  permitted: "the belt's own permitted tension",
+  'belt rating': 'the belt rating',
 };
 
 /** A figure as a way to its cell, whose working the panel beside can then show. */
@@ -40,9 +40,9 @@ function force(desk: Desk, route: string | null, choice: BeltPull['choice']): vo
 
 /** What stands beside a route: whether it is used and why, or why it cannot be. */
 function standing(route: Route, { forced, from }: BeltPull): string {
-  if (route.used && forced !== undefined) return 'used: forced by Tension route';
+  if (route.used && forced !== undefined) return 'used: forced by Tension method';
   if (route.used)
-    return route.name === 'permitted'
+    return route.name === 'belt rating'
       ? 'used: the last resort, nothing surer is known'
       : 'used: the surest that the record allows';
   if (route.tension.value !== undefined)
@@ -75,7 +75,7 @@ function routeRow(desk: Desk, pull: BeltPull, route: Route): TemplateResult {
       title=${
         forced === name
           ? 'Forced: press again to let the record decide'
-          : 'Writes it into Tension route; one undo takes it back'
+          : 'Writes it into Tension method; one undo takes it back'
       } @click=${() =>
         force(desk, forced === name ? null : name, choice)}>${forced === name ? 'Forced' : 'Use this'}</button></td>
   </tr>`;
@@ -96,7 +96,7 @@ function routesTable(desk: Desk, pull: BeltPull): TemplateResult {
       difference === undefined
         ? nothing
         : html`<p class=${apart ? 'remark' : 'caption'}>The ways differ by ${share(difference)} of the largest${
-            margin === undefined ? '' : `, ${apart ? 'more' : 'no more'} than RouteMargin, ${share(margin)}`
+            margin === undefined ? '' : `, ${apart ? 'more' : 'no more'} than MethodMargin, ${share(margin)}`
           }.${apart ? ' Look which of ' + 'their inputs is off ' + 'before you rely on ' + 'one.' : ''}</p>`
     }
     ${
@@ -121,7 +121,7 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
       lacks.length === 0 ? '' : `, which lacks ${listed(lacks, 'and', 5)}`
     }.</p>`;
   }
-  const greatest = points.find(({ force: { header } }) => header === 'Greatest tension')?.force.value;
+  const greatest = points.find(({ force: { header } }) => header === 'Maximum tension')?.force.value;
   const governs = (value: number | undefined): boolean =>
     value !== undefined && greatest !== undefined && value >= greatest * (1 - 1e-9);
   return html`
@@ -141,7 +141,7 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
       )}</tbody>
       <tbody>${points.map(
         ({ name, force: own }) => html`<tr
-        class=${own.header === 'Greatest tension' ? 'pull-sum' : ''}><th scope="row">${name}</th><td></td><td
+        class=${own.header === 'Maximum tension' ? 'pull-sum' : ''}><th scope="row">${name}</th><td></td><td
           class="skew-number">${figureLink(desk, own)}</td><td class="skew-number">${perWidth(own.value)}</td></tr>`,
       )}</tbody>
     </table>

@@ -35,19 +35,19 @@ function go(desk: Desk, pulley: ListedPulley, header: PulleyHeader): void {
 
 function row(desk: Desk, pulley: ListedPulley): TemplateResult {
   const facts = [
-    pulley.text('Kind'),
+    pulley.text('Pulley type'),
     ...(pulley.text('Reverse bend') === 'yes' ? ['reverse bend'] : []),
     ...(pulley.text('Group used') === '' ? [] : [`group ${pulley.text('Group used')}`]),
   ].filter((fact) => fact !== '' && fact !== pulley.name);
-  const degrees = shown(desk, pulley, 'Contact');
+  const degrees = shown(desk, pulley, 'Wrap angle used');
   return html`<tr>
     <th scope="row"><button class="link" title="Go to its row in the sheet ${pulleySheet.name}"
       @click=${() => go(desk, pulley, 'Pulley')}>${pulley.name}</button><small>${facts.join(', ')}</small></th>
     <td class="skew-number">${shown(desk, pulley, 'Diameter')}</td>
     <td class="skew-number">${degrees === '' ? '' : `${degrees}°`}</td>
     <td class="skew-number">${shown(desk, pulley, 'Tension')}<small>${pulley.text('Tension from')}</small></td>
-    <td class="skew-number">${shown(desk, pulley, 'Joint pulley')}${check(pulley, 'Joint check')}</td>
-    <td class="skew-number">${shown(desk, pulley, 'Carcass pulley')}${check(pulley, 'Carcass check')}</td>
+    <td class="skew-number">${shown(desk, pulley, 'Joint minimum pulley')}${check(pulley, 'Joint check')}</td>
+    <td class="skew-number">${shown(desk, pulley, 'Carcass minimum pulley')}${check(pulley, 'Carcass check')}</td>
   </tr>`;
 }
 
@@ -66,7 +66,7 @@ function addPulleys(desk: Desk, record: number): void {
     const cells: readonly (readonly [PulleyHeader, Content])[] = [
       ['Belt', belt],
       ['Pulley', kind],
-      ['Kind', kind],
+      ['Pulley type', kind],
       ['Diameter', size],
     ];
     for (const [header, content] of cells) own[book.column(pulleySheet.name, header)] = content;

@@ -35,9 +35,9 @@ import { skewPlot } from './skew-plot.ts';
 const short: Readonly<Record<FigureColumn, string>> = {
   Plates: 'Plates',
   'Strip per joint': 'Strip',
-  'Belt consumed': 'Belt used',
-  'Crew hours': 'Crew',
-  'Outage hours': 'Outage',
+  'Belt lost to skew': 'Belt used',
+  'Labour hours': 'Crew',
+  Downtime: 'Outage',
   'Joint cost': 'Cost',
 };
 

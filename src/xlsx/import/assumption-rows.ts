@@ -14,7 +14,14 @@ interface AssumptionRow {
 const leastRows = 2;
 
 const plain = (text: string): string => text.toLowerCase().replaceAll(/[^a-z]/g, '');
-const byName = new Map(assumptionValues.map((value) => [plain(value.name), value]));
+const values: readonly NamedValue[] = assumptionValues;
+const byName = new Map(
+  values.flatMap((value) =>
+    [value.name, ...(value.formerly === undefined ? [] : [value.formerly])].map(
+      (name) => [plain(name), value] as const,
+    ),
+  ),
+);
 
 /** The assumptions that a sheet gives; undefined when it is no such sheet. */
 export function assumptionRows(sheet: RawSheet): AssumptionRow[] | undefined {

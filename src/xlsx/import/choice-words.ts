@@ -57,20 +57,22 @@ const kinds: ChoiceWords = {
 };
 
 const sides: ChoiceWords = {
-  running:
-    'inside|clean side|clean|pulley side|bottom|bottom cover|laufseite|innen|côté roulement|intérieur|lado de ' +
+  'pulley side':
+    'running|running side|inside|clean side|clean|pulley side|bottom|bottom cover|laufseite|innen|côté ' +
+    'roulement|intérieur|lado de ' +
     'rodadura|interior|loopzijde',
-  carrying:
-    'outside|dirty side|dirty|carry|carry side|top|top cover|reverse|tragseite|außen|côté porteur|extérieur|lado de ' +
+  'carrying side':
+    'carrying|outside|dirty side|dirty|carry|carry side|top|top cover|reverse|tragseite|außen|côté ' +
+    'porteur|extérieur|lado de ' +
     'carga|exterior|draagzijde',
 };
 
 const byHeader: Readonly<Record<string, ChoiceWords>> = {
-  'Take-up kind': takeUps,
-  'Drive face': faces,
-  'Drive condition': conditions,
+  'Take-up type': takeUps,
+  'Drive pulley surface': faces,
+  'Drive pulley condition': conditions,
   'Skew hand': hands,
-  Kind: kinds,
+  'Pulley type': kinds,
   'Belt side': sides,
 } satisfies Partial<Record<AnyHeader, unknown>>;
 

@@ -1,4 +1,5 @@
 import { recordSheets } from '../../../sheets/index.ts';
+import { isCalled } from '../../sheet/header.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
 import { columnName } from '../read/cell-address.ts';
 import type { RawCell } from '../read/raw-book.ts';
@@ -98,7 +99,7 @@ export function columnMatches(
 }
 
 function chosenMatch(target: string, item: ListColumn | undefined, sheet: SheetDeclaration): ColumnMatch {
-  const column = sheet.columns.find(({ header }) => header === target);
+  const column = sheet.columns.find((item) => isCalled(item, target));
   if (column === undefined) return { suggestions: [], chosen: target };
   const unit = item?.text === undefined ? undefined : unitInHeader(withUnitText(item.text, item.unitText), column);
   return {

@@ -2,6 +2,7 @@ import { belts } from '../../../sheets/belts/index.ts';
 import { withDeclaredNames } from '../../workbook/adapted-book.ts';
 import { convertedBook } from '../../workbook/conversion.ts';
 import { compiledSheets, declarationOf, emptyBook } from '../../workbook/declared.ts';
+import { presentBook, toldRenamed } from '../../workbook/earlier-names.ts';
 import type { BookState, SheetState } from '../../workbook/state.ts';
 import { type About, aboutOf, aboutSheetName } from '../about.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
@@ -9,6 +10,8 @@ import { shownBook } from '../read/raw-cells.ts';
 import { findingsSheetName } from '../write/findings-sheet.ts';
 import { functionsSheetName } from '../write/functions-sheet.ts';
 import { filledBlanks } from './blank-fills.ts';
+import type { ExportedColumns } from './exported-columns.ts';
+import { aboutInPlace, exportedPlaces, movedInFile } from './exported-places.ts';
 import { type ExportNotes, exportedSheet } from './exported-sheet.ts';
 import { freeName, freeSheet } from './free-sheet.ts';
 import {
@@ -77,13 +80,16 @@ const standIn = (base: BookState, { units }: About, sheet: string): SheetState |
 function knownSheets(
   book: RawBook,
   about: About,
+  places: ReadonlyMap<string, ExportedColumns>,
   base: BookState,
   options: ImportOptions,
   notes: ExportNotes,
 ): SheetState[] {
+  const moved = movedInFile(about, places);
   const present = about.sheets.flatMap((sheet): SheetState[] => {
     const raw = book.sheets.find(({ name }) => name === sheet.written);
-    if (raw !== undefined) return [exportedSheet(raw, sheet, about, notes)];
+    const columns = places.get(sheet.name);
+    if (raw !== undefined && columns !== undefined) return [exportedSheet(raw, sheet, about, notes, columns, moved)];
     const isDeclared = declarationOf(sheet.name) !== undefined;
     notes.assumed.push(
       `${sheet.written}: the file no longer has this ` +
@@ -154,20 +160,28 @@ export function acceptExport(
   base: BookState,
   options: ImportOptions = {},
 ): ImportResult {
-  const about = readAboutSheet(book);
-  if (about === undefined) throw new Error('the book is no export of this program');
+  const written = readAboutSheet(book);
+  if (written === undefined) throw new Error('the book is no export of this program');
+  const places = exportedPlaces(book, written);
+  const about = aboutInPlace(written, places);
   const notes: ExportNotes = { notUnderstood: [], remarks: [], assumed: [...proposal.assumed] };
-  const present = knownSheets(book, about, base, options, notes);
+  const present = knownSheets(book, about, places, base, options, notes);
   const added = addedSheets(book, about, present);
   const order = [...compiledSheets.keys()];
   const rank = ({ name }: SheetState): number => (order.includes(name) ? order.indexOf(name) : order.length);
   const sheets = [...present.toSorted((a, b) => rank(a) - rank(b)), ...added.map(({ state }) => state)];
   const { title, units, invented } = about;
-  const read: BookState = { title, units, invented, sheets: withoutSpills(sheets, about, book) };
+  const named = presentBook({ title, units, invented, sheets });
+  const read: BookState = { ...named.state, sheets: withoutSpills(named.state.sheets, about, book) };
   const { state: converted, review } = convertedBook(read, proposal.units);
   const { state, told } = completed(converted, proposal);
   notes.assumed.push(
     ...added.flatMap((sheet) => sheet.told ?? []),
+    ...toldRenamed(
+      'Columns',
+      [...places.values()].flatMap(({ renamed }) => renamed),
+    ),
+    ...named.told,
     ...told,
     ...review.map(({ place, column, content, why }) => `${place} (${column}): ${content}: ${why}`),
   );

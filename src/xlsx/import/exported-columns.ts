@@ -1,7 +1,8 @@
 import type { Content } from '../../formula/values.ts';
-import { headerWithUnit } from '../../sheet/header.ts';
+import { headerWithUnit, shownHeader } from '../../sheet/header.ts';
 import type { QuantityKind } from '../../units/quantities.ts';
 import { declarationOf } from '../../workbook/declared.ts';
+import type { Renamed } from '../../workbook/earlier-names.ts';
 import type { UserColumn } from '../../workbook/state.ts';
 import { type About, type AboutSheet, formulaMark } from '../about.ts';
 import { textContent } from './cell-reading.ts';
@@ -15,23 +16,30 @@ import { rowPieces } from './row-formulas.ts';
  * another program.
  */
 
-interface ExportedColumns {
+export interface ExportedColumns {
   /** Position in the book's sheet by column of the file. */
   readonly position: ReadonlyMap<number, number>;
   readonly userColumns: readonly UserColumn[];
   /** Declared columns that the file no longer has, and columns that it has gained. */
   readonly missing: readonly string[];
   readonly added: readonly string[];
+  /** Declared columns that the file has by an earlier name. */
+  readonly renamed: readonly Renamed[];
 }
 
 /** Which column of the file is which of the book's, by header; most stand where they were written. */
 export function exportedColumns(sheet: RawSheet, { name }: AboutSheet, about: About): ExportedColumns {
   const declared = declarationOf(name)?.columns ?? [];
   const user = about.columns.filter((column) => column.sheet === name).toSorted((a, b) => a.position - b.position);
-  const expected = [...declared, ...user].map(
-    ({ header, kind }: { readonly header: string; readonly kind: QuantityKind }) =>
-      fileText(headerWithUnit(header, kind, about.units)).text,
-  );
+  const inFile = (header: string, kind: QuantityKind): string =>
+    fileText(headerWithUnit(header, kind, about.units)).text;
+  // The names that a column's header may have in the file, the present one first.
+  const expected: readonly (readonly string[])[] = [
+    ...declared.map(({ header, formerly = header, kind }) =>
+      [shownHeader({ header }, about.units), header, formerly].map((name) => inFile(name, kind)),
+    ),
+    ...user.map(({ header, kind }) => [inFile(header, kind)]),
+  ];
   const headerAt = (column: number): string => {
     const cell = cellAt(sheet, 1, column);
     return cell === undefined ? '' : cellText(cell);
@@ -39,12 +47,13 @@ export function exportedColumns(sheet: RawSheet, { name }: AboutSheet, about: Ab
   const filled = new Set([...sheet.rows.values()].flatMap((cells) => cells.map(({ column }) => column)));
   const position = new Map<number, number>();
   const missing: string[] = [];
-  expected.forEach((header, index) => {
-    if (headerAt(index + 1) === header) position.set(index + 1, index);
+  expected.forEach((headers, index) => {
+    if (headers.includes(headerAt(index + 1))) position.set(index + 1, index);
   });
-  expected.forEach((header, index) => {
+  expected.forEach((headers, index) => {
     if (position.get(index + 1) === index) return;
-    const moved = [...filled].find((column) => !position.has(column) && headerAt(column) === header);
+    const [header = ''] = headers;
+    const moved = [...filled].find((column) => !position.has(column) && headers.includes(headerAt(column)));
     if (moved !== undefined) position.set(moved, index);
     else if (header !== '' || index < declared.length) missing.push(header);
     else position.set(index + 1, index);
@@ -58,7 +67,14 @@ export function exportedColumns(sheet: RawSheet, { name }: AboutSheet, about: Ab
     userColumns.push({ header: header === '' ? `Column ${column}` : header, kind: 'text' });
     added.push(header);
   }
-  return { position, userColumns, missing, added };
+  const renamed = declared.flatMap(({ header, formerly }, index) => {
+    const at = [...position].find(([, place]) => place === index)?.[0];
+    const before = expected[index]?.[2];
+    return formerly !== undefined && at !== undefined && headerAt(at) === before
+      ? [{ before: formerly, now: header }]
+      : [];
+  });
+  return { position, userColumns, missing, added, renamed };
 }
 
 /** What a computed cell of the file holds of the user's: null where it is the sheet's own formula or its value. */
@@ -87,11 +103,12 @@ export function computedCells(cells: readonly RawCell[]): ComputedCells {
 export function typedContent(
   cell: RawCell,
   typed: { readonly text: string; readonly written: string } | undefined,
+  led: (formula: string) => string,
 ): Content {
   const { formula } = cell;
   if (typed !== undefined && (formula === undefined ? typed.written === '' : formulaMark(formula) === typed.written))
     return typed.text;
-  if (formula !== undefined) return `=${formula}`;
+  if (formula !== undefined) return led(`=${formula}`);
   if (cell.error !== undefined) return cell.error;
   return typeof cell.value === 'string' ? textContent(cell.value) : cell.value;
 }

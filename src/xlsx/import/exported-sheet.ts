@@ -9,7 +9,8 @@ import type { About, AboutSheet } from '../about.ts';
 import { positionName } from '../read/cell-address.ts';
 import type { RawCell, RawSheet } from '../read/raw-book.ts';
 import { cellText } from '../read/raw-cells.ts';
-import { computedCells, exportedColumns, typedContent } from './exported-columns.ts';
+import { adaptedFormula, type MovedColumn } from '../../workbook/adapted-book.ts';
+import { computedCells, type ExportedColumns, typedContent } from './exported-columns.ts';
 import type { NotUnderstood, ReadingRemark } from './import-model.ts';
 
 /** One sheet of an export of this program, as its file holds it now. */
@@ -60,16 +61,25 @@ interface ReadRow {
   readonly notes: Record<number, string>;
 }
 
+interface ReadInto {
+  /** Columns of the book's sheet. */
+  readonly width: number;
+  /** Where the columns of the file's sheets stand in the book. */
+  readonly moved: MovedColumn;
+}
+
 class SheetReading {
   readonly #raw: RawSheet;
   readonly #sheet: AboutSheet;
   readonly #about: AboutCells;
   readonly #notes: ExportNotes;
   readonly #rows: readonly ReadRow[];
+  readonly #led: (formula: string) => string;
 
-  constructor(raw: RawSheet, sheet: AboutSheet, about: About, notes: ExportNotes, width: number) {
+  constructor(raw: RawSheet, sheet: AboutSheet, about: About, notes: ExportNotes, { width, moved }: ReadInto) {
     this.#raw = raw;
     this.#sheet = sheet;
+    this.#led = (formula) => adaptedFormula(formula, sheet.written, moved);
     this.#about = new AboutCells(about, sheet.name);
     this.#notes = notes;
     const computes = (declarationOf(sheet.name)?.columns ?? []).some(isComputed);
@@ -97,7 +107,7 @@ class SheetReading {
     const row = this.#rows[record];
     if (row === undefined) return;
     const key = `${record},${index}`;
-    const content = typedContent(cell, this.#about.typed.get(key));
+    const content = typedContent(cell, this.#about.typed.get(key), this.#led);
     row.cells[index] = content;
     const where = { sheet: this.#raw.name, cell: positionName(cell), column: column.header, given: cellText(cell) };
     if (replaced)
@@ -129,14 +139,30 @@ class SheetReading {
   }
 }
 
-export function exportedSheet(raw: RawSheet, sheet: AboutSheet, about: About, notes: ExportNotes): SheetState {
-  const { position, userColumns, missing, added } = exportedColumns(raw, sheet, about);
+export function exportedSheet(
+  raw: RawSheet,
+  sheet: AboutSheet,
+  about: About,
+  notes: ExportNotes,
+  { position, userColumns, missing, added }: ExportedColumns,
+  moved: MovedColumn,
+): SheetState {
   const quoted = (headers: readonly string[]): string => headers.map((header) => `"${header}"`).join(', ');
-  if (missing.length > 0) notes.assumed.push(`${sheet.written}: the file no longer has ${quoted(missing)}`);
+  // A version before this one had fewer columns and did not list them.
+  const was = (header: string): boolean => sheet.headers?.some((name) => header.startsWith(name)) === true;
+  const gone = missing.filter(was);
+  const fresh = missing.filter((header) => !was(header));
+  if (gone.length > 0) notes.assumed.push(`${sheet.written}: the file no longer has ${quoted(gone)}`);
+  if (fresh.length > 0)
+    notes.assumed.push(
+      `${sheet.written}: the file has no ${quoted(fresh)}; ${fresh.length === 1 ? 'it is' : 'they are'} new since ` +
+        `the ` +
+        `version that wrote it, or taken out`,
+    );
   if (added.length > 0)
     notes.assumed.push(`${sheet.written}: ${quoted(added)} came in another program and stays as your own`);
   const columns = bookColumns({ name: sheet.name, userColumns, rows: [] });
-  const reading = new SheetReading(raw, sheet, about, notes, columns.length);
+  const reading = new SheetReading(raw, sheet, about, notes, { width: columns.length, moved });
   for (const [index, cells] of cellsByColumn(raw, position)) {
     const column = columns[index];
     if (column !== undefined) reading.column(column, index, cells);

@@ -1,4 +1,5 @@
 import { type Column, isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
+import { usSpelling } from '../../units/spelling.ts';
 import { barest, headerWords, isEveryday, oneSlip, wordKey, wordWeight } from './header-words.ts';
 
 /** What the columns of a sheet are called, and how well the words of a header agree with each. */
@@ -27,6 +28,12 @@ export interface NameIndex {
   readonly ownWords: readonly ReadonlySet<string>[];
 }
 
+/** What a column is called: as declared, as earlier versions declared it, and what lists call it. */
+const namesOf = ({ header, formerly, alsoCalled = [] }: Column): { readonly text: string; readonly rank: number }[] => [
+  ...[header, usSpelling(header), ...(formerly === undefined ? [] : [formerly])].map((text) => ({ text, rank: 0 })),
+  ...alsoCalled.map((text, place) => ({ text, rank: place + 1 })),
+];
+
 const indexes = new WeakMap<SheetDeclaration, NameIndex>();
 
 const weightOf = (words: readonly string[]): number => words.reduce((sum, word) => sum + wordWeight(word), 0);
@@ -35,7 +42,7 @@ export function nameIndex(sheet: SheetDeclaration): NameIndex {
   const kept = indexes.get(sheet);
   if (kept !== undefined) return kept;
   const names = sheet.columns.flatMap((column, index) =>
-    [column.header, ...(column.alsoCalled ?? [])].map((text, rank): Name => {
+    namesOf(column).map(({ text, rank }): Name => {
       const words = headerWords(text);
       const official = rank === 0;
       // A list's own figure under the name of a computed column is not an input of ours, unless an input is called so

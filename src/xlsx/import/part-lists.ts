@@ -15,7 +15,7 @@ const measures = (column: Column | undefined): boolean =>
 /** What a list of pulleys has: the belt, the pulley by name or size, and what it is or where. */
 function namesPulleys(headers: ReadonlySet<string>): boolean {
   const is = (...names: readonly PulleyHeader[]): boolean => names.every((name) => headers.has(name));
-  return is('Belt') && (is('Pulley') || is('Diameter')) && (is('Kind') || is('x', 'y'));
+  return is('Belt') && (is('Pulley') || is('Diameter')) && (is('Pulley type') || is('x', 'y'));
 }
 
 /**

@@ -1,3 +1,4 @@
+import { isCalled } from '../../sheet/header.ts';
 import { belts } from '../../../sheets/belts/index.ts';
 import { type BeltHeader, recordSheets } from '../../../sheets/index.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
@@ -116,9 +117,7 @@ function otherSheet(sheet: RawSheet, why: string): TableProposal {
 /** Fills name declared inputs of belts. */
 function checkedFill({ fill = [] }: ImportChoices): ImportProposal['fill'] {
   return fill.map(({ column, value }) => {
-    const declared = belts.columns.find(
-      ({ header, formula }) => formula === undefined && header.toLowerCase() === column.trim().toLowerCase(),
-    );
+    const declared = belts.columns.find((item) => item.formula === undefined && isCalled(item, column));
     if (declared === undefined)
       throw new UnusableList(
         `Blank cells of "${column}" can't be filled: ${belts.name} has no such input. Its inputs are ${inputNames()}.`,

@@ -1,6 +1,7 @@
 import type { BeltHeader } from '../../../sheets/index.ts';
 import type { Content } from '../../formula/values.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
+import { usSpelling } from '../../units/spelling.ts';
 import { headerWithUnit } from '../../sheet/header.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import type { BookRow, UserColumn } from '../../workbook/state.ts';
@@ -181,7 +182,7 @@ export class SheetImport {
     const lower = (text: string): string => text.trim().toLowerCase();
     const first = header.trim() === '' ? `Column ${letter}` : header.trim();
     const reserved = columns.flatMap(({ header: name, kind }) =>
-      [name, headerWithUnit(name, kind, 'metric'), headerWithUnit(name, kind, 'us')].map(lower),
+      [name, headerWithUnit(name, kind, 'metric'), headerWithUnit(usSpelling(name), kind, 'us')].map(lower),
     );
     const base = reserved.includes(lower(first)) ? `${first} (as listed)` : first;
     let name = base;

@@ -57,6 +57,7 @@ export function writeAbout(writing: Writing, findings: number): void {
         name,
         written: sheets.get(name) ?? name,
         records: records.length,
+        headers: declarationOf(name)?.columns.map(({ header }) => header) ?? [],
       })),
       columns: state.sheets.flatMap((sheet) =>
         bookColumns(sheet).flatMap(({ own, header, kind }, position) =>

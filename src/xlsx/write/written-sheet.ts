@@ -1,7 +1,7 @@
 import type { Cell, CellValue, Worksheet } from 'exceljs';
 import { type Content, isFormula, type Value } from '../../formula/values.ts';
 import { isWords } from '../../units/quantities.ts';
-import { headerWithUnit } from '../../sheet/header.ts';
+import { headerWithUnit, shownHeader } from '../../sheet/header.ts';
 import { type NamedSheet, valueColumn } from '../../sheet/named-values.ts';
 import { type BookColumn, compiledSheets, headerPosition, namedSheetOf, namedValue } from '../../workbook/declared.ts';
 import { cellName, columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
@@ -66,7 +66,9 @@ export function writeSheet(writing: Writing, state: SheetState): void {
   }
   const plan = compiledSheets.get(name);
   const key = plan === undefined ? -1 : columns.findIndex(({ header }) => header === plan.declaration.key);
-  const headers = columns.map(({ header, kind }) => fileText(headerWithUnit(header, kind, units)).text);
+  const headers = columns.map(
+    (column) => fileText(headerWithUnit(shownHeader(column, units), column.kind, units)).text,
+  );
   const widths = columns.map((column, index) =>
     columnWidth(
       headers[index] ?? '',

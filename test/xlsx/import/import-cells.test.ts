@@ -43,13 +43,13 @@ describe('units', () => {
   it('come from a row below the header', () => {
     const { belts } = imported(
       list([
-        ['Belt', 'Width', 'Centres', 'Power'],
+        ['Belt', 'Width', 'Pulley centres', 'Power'],
         ['', 'in', 'ft', 'hp'],
         ['C1', 36, 300, 50],
       ]),
       { units: 'metric' },
     );
-    expect(belts[0]).toEqual({ Belt: 'C1', Width: 914.4, Centres: 91.44, Power: expect.closeTo(37.28499, 4) });
+    expect(belts[0]).toEqual({ Belt: 'C1', Width: 914.4, 'Pulley centres': 91.44, Power: expect.closeTo(37.28499, 4) });
   });
   it('are those of most columns where a column names none', () => {
     const { report, belts } = imported(
@@ -86,7 +86,7 @@ describe('units', () => {
   ])('are told by plausible sizes in a list without any: %s', (_, sizes, units) => {
     const { report, belts } = imported(
       list([
-        ['Belt', 'Width', 'Thickness', 'Smallest pulley', 'Centres'],
+        ['Belt', 'Width', 'Thickness', 'Smallest pulley', 'Pulley centres'],
         ...sizes.map((row, index) => [`C${index}`, ...row]),
       ]),
     );
@@ -108,7 +108,7 @@ describe('units', () => {
         ['C1', 800, 30],
       ]),
     );
-    expect(table.columns[2]).toMatchObject({ target: 'own', suggestions: [{ target: 'Tension entered' }] });
+    expect(table.columns[2]).toMatchObject({ target: 'own', suggestions: [{ target: 'Known tension' }] });
     expect(belts[0]).toEqual({ Belt: 'C1', Width: 800, 'Tension (kN)': 30 });
   });
   it('follow the choice of the user', () => {
@@ -130,7 +130,7 @@ describe('numbers', () => {
       contents: [12.5, 1.234, 14],
       issues: [],
     });
-    expect(column('Centres (m)', ['1,234.5', '1,234', '98'])).toMatchObject({
+    expect(column('Pulley centres (m)', ['1,234.5', '1,234', '98'])).toMatchObject({
       contents: [1234.5, 1234, 98],
       issues: [],
     });
@@ -138,23 +138,23 @@ describe('numbers', () => {
   it('are read with the mark that other columns show', () => {
     const { belts } = imported(
       list([
-        ['Belt', 'Width (mm)', 'Thickness (mm)', 'Centres (m)'],
+        ['Belt', 'Width (mm)', 'Thickness (mm)', 'Pulley centres (m)'],
         ['C1', 800, '12,5', '1,234'],
         ['C2', 800, 13, '98'],
       ]),
     );
-    expect(belts[0]).toMatchObject({ Thickness: 12.5, Centres: 1.234 });
+    expect(belts[0]).toMatchObject({ Thickness: 12.5, 'Pulley centres': 1.234 });
   });
   it('are refused when nothing decides, and taken with a choice', () => {
-    const { contents, issues } = column('Centres (m)', ['1,234', '98']);
+    const { contents, issues } = column('Pulley centres (m)', ['1,234', '98']);
     expect(contents).toEqual(['1,234', 98]);
     expect(issues).toEqual([
       expect.stringMatching(/C2: "1,234" is 1234 with a decimal point and 1.234 with a decimal comma/),
     ]);
-    expect(column('Centres (m)', ['1,234', '98'], { decimal: 'comma' }).contents).toEqual([1.234, 98]);
+    expect(column('Pulley centres (m)', ['1,234', '98'], { decimal: 'comma' }).contents).toEqual([1.234, 98]);
   });
   it('must each be clear by themselves where cells contradict each other', () => {
-    const { contents, issues } = column('Centres (m)', ['12,5', '13.5', '1,234']);
+    const { contents, issues } = column('Pulley centres (m)', ['12,5', '13.5', '1,234']);
     expect(contents).toEqual([12.5, 13.5, '1,234']);
     expect(issues).toHaveLength(1);
   });
@@ -217,7 +217,7 @@ describe('numbers', () => {
         ['C1', 800],
       ]),
       plates([
-        ['Series', 'Pitch (mm)', 'Least thickness (mm)', 'Pack price (€)'],
+        ['Series', 'Pitch (mm)', 'Minimum thickness (mm)', 'Pack price (€)'],
         ['A', 40, 8, 12.5],
         ['B', 40, 8, '€ 13'],
         ['C', 40, 8, '$ 14'],
@@ -325,13 +325,13 @@ describe('words', () => {
         ['C1', 800],
       ]),
       plates([
-        ['Series', 'Pitch (mm)', 'Least thickness (mm)', 'Flame resistant', 'Food'],
+        ['Series', 'Pitch (mm)', 'Minimum thickness (mm)', 'Flame resistant', 'Food grade'],
         ['A', 40, 8, 'x', 'nein'],
         ['B', 40, 8, true, false],
         ['C', 40, 8, 'maybe', null],
       ]),
     ]);
-    expect(records(state, 'Plate series').map((row) => [row['Flame resistant'], row['Food']])).toEqual([
+    expect(records(state, 'Plate series').map((row) => [row['Flame resistant'], row['Food grade']])).toEqual([
       ['yes', 'no'],
       ['yes', 'no'],
       ['maybe', undefined],
@@ -416,13 +416,13 @@ describe('formulas', () => {
       formula('Rates!A1', 7),
     ],
   ]);
-  const { belts, table } = imported(grid, { map: [{ header: 'Rating (kN/m)', to: 'Permitted tension' }] });
+  const { belts, table } = imported(grid, { map: [{ header: 'Rating (kN/m)', to: 'Belt rating' }] });
   it("over the record's own cells live on, moved to where the cells are", () => {
-    expect(belts[0]).toMatchObject({ 'Smallest pulley': '=D2/2', 'Tension entered': '=I2*0.8', Use: '=T2/I2' });
+    expect(belts[0]).toMatchObject({ 'Smallest pulley': '=D2/2', 'Known tension': '=I2*0.8', Use: '=T2/I2' });
     expect(belts[1]).toMatchObject({ 'Smallest pulley': '=$D3/2', Use: '=T3/I3' });
   });
   it('that look elsewhere, or at what was converted, give their values', () => {
-    expect(belts[1]).toMatchObject({ 'Tension entered': 80, 'Head room': 7, Centres: 91.44 });
+    expect(belts[1]).toMatchObject({ 'Known tension': 80, 'Head room': 7, 'Pulley centres': 91.44 });
     expect(belts[0]?.['Head room']).toBe(600);
     expect(table.columns.map(({ letter, formulas, values }) => [letter, formulas, values])).toEqual([
       ['A', 0, 0],
@@ -519,7 +519,7 @@ describe('columns', () => {
       suggestions: [{ target: 'Smallest pulley' }, { target: 'Head pulley' }, { target: 'Tail pulley' }],
     });
     expect(table.columns.slice(3).map(({ target, why }) => [target, why])).toEqual([
-      ['own', '"T1" could be Tension entered as well'],
+      ['own', '"T1" could be Known tension as well'],
       ['own', expect.any(String)],
     ]);
   });
@@ -552,15 +552,15 @@ describe('columns', () => {
   it('are filled only when asked, and told', () => {
     const { belts, report } = imported(
       list([
-        ['Belt', 'Width (mm)', 'Skive (mm)'],
+        ['Belt', 'Width (mm)', 'Skive depth (mm)'],
         ['C1', 800, 1.5],
         ['C2', 800, null],
         ['C3', 800, 'some'],
       ]),
       { fill: [{ column: 'skive', value: '0' }] },
     );
-    expect(belts.map(({ Skive }) => Skive)).toEqual([1.5, 0, 'some']);
-    expect(report.assumed).toContain('Skive: 1 blank cells filled with 0, as chosen');
+    expect(belts.map((belt) => belt['Skive depth'])).toEqual([1.5, 0, 'some']);
+    expect(report.assumed).toContain('Skive depth: 1 blank cells filled with 0, as chosen');
   });
 });
 
@@ -572,7 +572,7 @@ describe('what the file does not hold', () => {
         ['C1', 800],
       ]),
       plates([
-        ['Series', 'Pitch (mm)', 'Least thickness (mm)'],
+        ['Series', 'Pitch (mm)', 'Minimum thickness (mm)'],
         ['Heron', 25.4, 8],
       ]),
     ]).state;
@@ -585,7 +585,7 @@ describe('what the file does not hold', () => {
       { ...base, invented: true },
     );
     expect(records(state, 'Plate series')).toEqual([
-      { Series: 'Heron', Pitch: 1, 'Least thickness': expect.closeTo(8 / 25.4, 9) },
+      { Series: 'Heron', Pitch: 1, 'Minimum thickness': expect.closeTo(8 / 25.4, 9) },
     ]);
     expect(state.invented).toBe(true);
     expect(report.assumed.join('\n')).toMatch(

@@ -177,15 +177,15 @@ describe('an export that was changed in another program', () => {
     const { state, report } = read(
       changed((rows) => {
         for (const [row, cells] of rows) {
-          const without = cells.filter(({ column }) => column !== at(demo, 'Friction') + 1);
+          const without = cells.filter(({ column }) => column !== at(demo, 'Drive friction') + 1);
           rows.set(row, [...without, { row, column: 200, value: row === 1 ? 'Checked by' : `person ${row}` }]);
         }
       }),
     );
     expect(belts(state).userColumns).toEqual([{ header: 'Checked by', kind: 'text' }]);
     expect(content(state, 0, 'Checked by')).toBe('person 2');
-    expect(content(state, 0, 'Friction')).toBeNull();
-    expect(report.assumed.join('\n')).toMatch(/no longer has "Friction"[^]*"Checked by" came in another program/);
+    expect(content(state, 0, 'Drive friction')).toBeNull();
+    expect(report.assumed.join('\n')).toMatch(/no longer has "Drive friction"[^]*"Checked by" came in another program/);
   });
 
   it('finds columns that were moved', () => {
@@ -246,7 +246,7 @@ describe('an export that was changed in another program', () => {
     const book = changed(
       (rows) => {
         for (const [row, cells] of rows)
-          if (cells.some(({ value }) => value === 'FirstHours' || value === 'SagShare')) rows.delete(row);
+          if (cells.some(({ value }) => value === 'FirstHours' || value === 'SagRatio')) rows.delete(row);
       },
       [],
       'Assumptions',
@@ -257,7 +257,7 @@ describe('an export that was changed in another program', () => {
     expect(names).toContain('FirstHours');
     expect(new Set(names).size).toBe(names.length);
     expect(report.assumed.join()).toContain('lacks 2 of its values');
-    expect(new Workbook(state).named('SagShare')).toBe(0.01);
+    expect(new Workbook(state).named('SagRatio')).toBe(0.01);
   });
 
   it('says where a text now stands in a column of numbers', () => {
@@ -270,12 +270,12 @@ describe('an export that was changed in another program', () => {
 
   it('is filled where asked, and says which choices it had no use for', () => {
     const { state, report } = read(written, {
-      fill: [{ column: 'Tension entered', value: '12 N/mm' }],
+      fill: [{ column: 'Known tension', value: '12 N/mm' }],
       decimal: 'comma',
     });
-    expect(belts(state).rows.every(({ cells }) => cells[at(state, 'Tension entered')] !== null)).toBe(true);
+    expect(belts(state).rows.every(({ cells }) => cells[at(state, 'Known tension')] !== null)).toBe(true);
     expect(report.assumed.join('\n')).toMatch(
-      /decimal mark was not needed[^]*Tension entered: \d+ blank cells filled with 12, as chosen/,
+      /decimal mark was not needed[^]*Known tension: \d+ blank cells filled with 12, as chosen/,
     );
   });
 

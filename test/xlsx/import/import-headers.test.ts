@@ -46,10 +46,10 @@ describe('headers', () => {
     ['Minimum Pulley Diameter', 'Smallest pulley'],
     ['Head Ø', 'Head pulley'],
     ['Tail drum', 'Tail pulley'],
-    ['Center distance (ft)', 'Centres'],
-    ['Centers', 'Centres'],
-    ['C/C', 'Centres'],
-    ['Conveyor length', 'Centres'],
+    ['Center distance (ft)', 'Pulley centres'],
+    ['Centers', 'Pulley centres'],
+    ['C/C', 'Pulley centres'],
+    ['Conveyor length', 'Pulley centres'],
     ['Belt length (m)', 'Loop length'],
     ['Speed FPM', 'Speed'],
     ['Velocity', 'Speed'],
@@ -62,8 +62,8 @@ describe('headers', () => {
     ['Carcase thickness', 'Carcass thickness'],
     ['Take-up', 'Take-up travel'],
     ['TakeUp', 'Take-up travel'],
-    ['Belt rating (PIW)', 'Permitted tension'],
-    ['T1 (kN/m)', 'Tension entered'],
+    ['Belt rating (PIW)', 'Belt rating'],
+    ['T1 (kN/m)', 'Known tension'],
     ['No. of splices', 'Joints'],
     ['Qty joints', 'Joints'],
     ['Install date', 'Installed'],
@@ -73,20 +73,20 @@ describe('headers', () => {
     ['Belt type', 'Construction'],
     ['Belt weight (kg/m)', 'Belt mass'],
     ['Gurtgewicht kg/m', 'Belt mass'],
-    ['Pulley lagging', 'Drive face'],
-    ['Zustand Antriebstrommel', 'Drive condition'],
-    ['Take-up type', 'Take-up kind'],
-    ['Système de tension', 'Take-up kind'],
+    ['Pulley lagging', 'Drive pulley surface'],
+    ['Zustand Antriebstrommel', 'Drive pulley condition'],
+    ['Take-up type', 'Take-up type'],
+    ['Système de tension', 'Take-up type'],
     ['Sonderwiderstände [N]', 'Special resistance'],
     ['Hand of skew', 'Skew hand'],
     ['Umläufe', 'Life in passes'],
     ['Take-up setting', 'Take-up position'],
     ['Longitud de rollo (m)', 'Roll length'],
     ['Insert length (m)', 'Insert'],
-    ['Roll outside diameter', 'Spare roll outside'],
-    ['Kerndurchmesser', 'Spare roll core'],
-    ['Wrap angle (deg)', 'Wrap'],
-    ['µ', 'Friction'],
+    ['Roll outside diameter', 'Spare roll diameter'],
+    ['Kerndurchmesser', 'Spare roll core diameter'],
+    ['Wrap angle (deg)', 'Wrap angle'],
+    ['µ', 'Drive friction'],
   ])('%s means %s', (header, column) => expect(meant([header])).toEqual([column]));
 
   it.each([
@@ -109,7 +109,7 @@ describe('headers', () => {
 
   it('go to one column each, with the greatest total', () => {
     expect(meant(['Conveyor', 'Name', 'Width', 'Belt width'])).toEqual(['Belt', undefined, 'Width', undefined]);
-    expect(meant(['Tension', 'Rated tension'])).toEqual(['Tension entered', 'Permitted tension']);
+    expect(meant(['Tension', 'Rated tension'])).toEqual(['Known tension', 'Belt rating']);
   });
   it('of plate series are told apart from those of belts', () => {
     expect(
@@ -119,10 +119,10 @@ describe('headers', () => {
       ),
     ).toEqual([
       'Series',
-      'Least thickness',
-      'Greatest thickness',
-      'Square pulley',
-      'Pulley at 45',
+      'Minimum thickness',
+      'Maximum thickness',
+      'Minimum pulley square',
+      'Minimum pulley at 45',
       'Flame resistant',
       'Pack price',
     ]);
@@ -157,8 +157,8 @@ describe('headers', () => {
     expect(shared.toSorted()).toEqual([
       'Belts, carcass: Construction, Carcass thickness',
       'Belts, plates: Plate series, Plates',
-      'Belts, working tension: Tension entered, Working tension',
-      'Pulleys, tension: Tension here, Tension',
+      'Belts, working tension: Known tension, Working tension',
+      'Pulleys, tension: Local tension, Tension',
     ]);
   });
 });

@@ -153,7 +153,7 @@ describe('where a list stands', () => {
         { merges: ['A1:A2', 'B1:C1', 'D1:D2'] },
       ),
     );
-    expect(belts).toEqual([{ Belt: 'C1', 'Take-up kind': 'automatic', 'Take-up travel': 900, Width: 800 }]);
+    expect(belts).toEqual([{ Belt: 'C1', 'Take-up type': 'automatic', 'Take-up travel': 900, Width: 800 }]);
   });
 });
 
@@ -258,9 +258,9 @@ describe('several sheets', () => {
     expect(records(state, 'Plate series')).toEqual([
       {
         Series: 'Heron',
-        'Least thickness': 8,
-        'Greatest thickness': 13,
-        'Square pulley': 450,
+        'Minimum thickness': 8,
+        'Maximum thickness': 13,
+        'Minimum pulley square': 450,
         Pitch: 40,
         'Flame resistant': 'yes',
       },

@@ -29,7 +29,7 @@ describe('a second sheet of pulleys', () => {
         [
           ['Conveyor', 'Drum', 'Drum type', 'x (m)', 'y (m)', 'Drum diameter (mm)', 'Side', 'Arc of contact (°)'],
           ['C1', 'D1', 'Antriebstrommel', 50, 3, 630, 'Laufseite', 200],
-          ['C1', 'D2', 'tail', 0, 0, 500, 'running', 180],
+          ['C1', 'D2', 'tail', 0, 0, 500, 'pulley side', 180],
           ['C1', 'D3', 'snub', 48.5, 2.2, 400, 'dirty side', 25],
           ['C2', 'D1', 'head', 80, 5, 800, null, 210],
         ],
@@ -42,10 +42,37 @@ describe('a second sheet of pulleys', () => {
       ['Drums', 'Pulleys'],
     ]);
     expect(records(state, 'Pulleys')).toEqual([
-      { Belt: 'C1', Pulley: 'D1', Kind: 'drive', x: 50, y: 3, Diameter: 630, 'Belt side': 'running', Wrap: 200 },
-      { Belt: 'C1', Pulley: 'D2', Kind: 'tail', x: 0, y: 0, Diameter: 500, 'Belt side': 'running', Wrap: 180 },
-      { Belt: 'C1', Pulley: 'D3', Kind: 'snub', x: 48.5, y: 2.2, Diameter: 400, 'Belt side': 'carrying', Wrap: 25 },
-      { Belt: 'C2', Pulley: 'D1', Kind: 'head', x: 80, y: 5, Diameter: 800, Wrap: 210 },
+      {
+        Belt: 'C1',
+        Pulley: 'D1',
+        'Pulley type': 'drive',
+        x: 50,
+        y: 3,
+        Diameter: 630,
+        'Belt side': 'pulley side',
+        'Wrap angle': 200,
+      },
+      {
+        Belt: 'C1',
+        Pulley: 'D2',
+        'Pulley type': 'tail',
+        x: 0,
+        y: 0,
+        Diameter: 500,
+        'Belt side': 'pulley side',
+        'Wrap angle': 180,
+      },
+      {
+        Belt: 'C1',
+        Pulley: 'D3',
+        'Pulley type': 'snub',
+        x: 48.5,
+        y: 2.2,
+        Diameter: 400,
+        'Belt side': 'carrying side',
+        'Wrap angle': 25,
+      },
+      { Belt: 'C2', Pulley: 'D1', 'Pulley type': 'head', x: 80, y: 5, Diameter: 800, 'Wrap angle': 210 },
     ]);
     // A drum's name comes again under another belt, which is no slip; the same one twice under a belt is.
     expect(report.remarks.filter(({ what }) => what.includes('twice'))).toEqual([]);
@@ -58,7 +85,7 @@ describe('a second sheet of pulleys', () => {
       belts,
       list(
         [
-          ['Belt', 'Pulley', 'Kind', 'Diameter (mm)'],
+          ['Belt', 'Pulley', 'Pulley type', 'Diameter (mm)'],
           ['C1', 'D1', 'head', 630],
           ['C1', 'd1', 'tail', 500],
         ],
@@ -81,7 +108,7 @@ describe('a second sheet of pulleys', () => {
       numbered,
       list(
         [
-          ['Belt', 'Pulley', 'Kind', 'Diameter (mm)'],
+          ['Belt', 'Pulley', 'Pulley type', 'Diameter (mm)'],
           [101, 1, 'head', 630],
           [101, 2, 'tail', 500],
           [102, 1, 'head', 500],
@@ -99,7 +126,7 @@ describe('a second sheet of pulleys', () => {
       belts,
       list(
         [
-          ['Belt', 'Pulley', 'Kind', 'x (ft)', 'Diameter (in)'],
+          ['Belt', 'Pulley', 'Pulley type', 'x (ft)', 'Diameter (in)'],
           ['C1', 'H', 'head', 100, 30],
           ['C1', 'T', 'tail', 0, 24],
         ],
@@ -111,8 +138,8 @@ describe('a second sheet of pulleys', () => {
 
   it.each([
     ['has neither kind nor place', ['Conveyor', 'Pulley', 'Diameter (mm)'], ['C1', 'D1', 630]],
-    ['names no belt', ['Pulley', 'Kind', 'Diameter (mm)'], ['D1', 'head', 630]],
-    ['names no pulley and no diameter', ['Conveyor', 'Kind', 'x (m)', 'y (m)'], ['C1', 'head', 10, 2]],
+    ['names no belt', ['Pulley', 'Pulley type', 'Diameter (mm)'], ['D1', 'head', 630]],
+    ['names no pulley and no diameter', ['Conveyor', 'Pulley type', 'x (m)', 'y (m)'], ['C1', 'head', 10, 2]],
   ])("stays the user's own where it %s", (_, head, row) => {
     const { state, report } = imported([belts, list([head, row], { name: 'Drums' })]);
     expect(report.tables.find(({ sheet }) => sheet === 'Drums')?.target).not.toBe('Pulleys');
@@ -124,12 +151,12 @@ describe('a list of belts', () => {
   it.each([
     [
       'with a pulley and what it is',
-      ['Conveyor', 'Pulley', 'Kind', 'Diameter (mm)', 'Width (mm)', 'Speed (m/s)'],
+      ['Conveyor', 'Pulley', 'Pulley type', 'Diameter (mm)', 'Width (mm)', 'Speed (m/s)'],
       ['C1', 'H1', 'drive', 630, 800, 2],
     ],
     [
       'with wrap and diameter',
-      ['Belt', 'Kind', 'Diameter (mm)', 'Wrap (°)', 'Belt width (mm)'],
+      ['Belt', 'Pulley type', 'Diameter (mm)', 'Wrap angle (°)', 'Belt width (mm)'],
       ['C1', 'drive', 630, 210, 800],
     ],
     [

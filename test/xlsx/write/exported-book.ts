@@ -133,7 +133,7 @@ export function fullBook(units: UnitSystem): BookState {
         'Smallest pulley': 200,
         'Plate series': 'Heron',
         Plates: 30,
-        'Edge left': '=D3/100',
+        'Edge clearance': '=D3/100',
         Service: 'underground, magnet',
       },
       {
@@ -141,7 +141,7 @@ export function fullBook(units: UnitSystem): BookState {
         Belt: 'B3',
         Width: 650,
         Power: null,
-        'Tension entered': 12.5,
+        'Known tension': 12.5,
         Skew: '=90/2',
         Thickness: '=SKEWLENGTH(D4,0)/65',
       },
@@ -157,7 +157,10 @@ export function fullBook(units: UnitSystem): BookState {
       {},
       { ...soundBelt, Belt: 12, Installed: 46400, Power: null, Capacity: 300, 'Plate series': 'plover' },
     ],
-    pulleys: [...loopOf('B1'), { Belt: 'B3', Pulley: 'only', Kind: 'bend', Diameter: 'wide', 'Tension here': '=5*2' }],
+    pulleys: [
+      ...loopOf('B1'),
+      { Belt: 'B3', Pulley: 'only', 'Pulley type': 'bend', Diameter: 'wide', 'Local tension': '=5*2' },
+    ],
   });
   const withExtras = book.sheets.map((sheet): SheetState => {
     if (sheet.name !== 'Belts') return sheet;

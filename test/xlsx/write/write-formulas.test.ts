@@ -38,7 +38,7 @@ beforeAll(async () => {
 
 /** Computed columns that no other program can work out, since a function in them has no plain equivalent. */
 const unlike = [
-  { sheet: 'Belts', header: 'Strength', because: 'BELTSTRENGTH' },
+  { sheet: 'Belts', header: 'Belt strength', because: 'BELTSTRENGTH' },
   { sheet: 'Belts', header: 'Plies', because: 'BELTPLIES' },
   { sheet: 'Belts', header: 'Covers', because: 'BOTTOMCOVER' },
   { sheet: 'Belts', header: 'Designated cover', because: 'TOPCOVER' },
@@ -110,7 +110,7 @@ describe('formulas', () => {
   test("are the user's in an override, and a number is a number", () => {
     expect(cellAt(raw, 'Belts', 3, belts(book, 'Plates'))).toMatchObject({ value: 30 });
     expect(cellAt(raw, 'Belts', 3, belts(book, 'Plates'))?.formula).toBeUndefined();
-    expect(cellAt(raw, 'Belts', 3, belts(book, 'Edge left'))).toMatchObject({ formula: 'D3/100' });
+    expect(cellAt(raw, 'Belts', 3, belts(book, 'Edge clearance'))).toMatchObject({ formula: 'D3/100' });
   });
 
   test('name only functions that files know, the newer with their prefix', () => {
