@@ -88,9 +88,9 @@ const otherSkew = 45;
  *
  * The old joint is cut out with a strip on either side of its cut. Between parallel cuts that is the strip's breadth
  * over cos(skew). Where old and new cut stand at different skews, the new cuts pass the old strip's far corners, which
- * takes the difference of both offsets on top, and each end is trimmed square to be marked anew. The skew of a joint of
- * another one lies between 0 and 45 degrees, cut to the same hand: the worse end of that range counts. A new belt is
- * ordered with what its joints take (BELTTOORDER), so that nothing is left for the loop to give.
+ * takes the difference of both offsets on top, and each end is trimmed square to be marked anew. A joint of another
+ * skew, cut to the same hand, whose skew is not told, lies between 0 and 45 degrees: the worse end of that range
+ * counts. A new belt is ordered with what its joints take (BELTTOORDER), so that nothing is left for the loop to give.
  *
  * An insert has two joints: each takes this.
  */
@@ -107,25 +107,38 @@ export const jointTakes = define({
       doc: 'breadth of what is cut out with the old joint, both ends together, square to its cut',
     },
     trim: { kind: 'length', min: 0, doc: 'cut off each end to square it' },
+    replacedSkew: {
+      kind: 'angle',
+      min: 0,
+      max: skew.max,
+      optional: true,
+      doc: 'degrees of the joint of another skew that is replaced; up to 45 when it is not told',
+    },
   },
   result: { kind: 'length', doc: 'belt, on the centre line' },
   source: 'geometry of the cuts; trim and the skew of another joint: common practice, no source',
   example: ['=JOINTTAKES(1000,45,"same skew",120,100)', 169.70562748477138],
-  calculate({ width, skew: angle, replaces, cutOut, trim }) {
+  calculate({ width, skew: angle, replaces, cutOut, trim, replacedSkew }) {
     if (replaces === 'new belt') return 0;
     const turn = radians(angle);
     if (replaces === 'same skew') return cutOut / Math.cos(turn);
     const fromSquare = cutOut + 2 * trim + width * Math.tan(turn);
     if (replaces === 'square joint') return fromSquare;
-    const other = radians(otherSkew);
+    const other = radians(replacedSkew ?? otherSkew);
     const fromOther = cutOut / Math.cos(other) + 2 * trim + width * Math.abs(Math.tan(other) - Math.tan(turn));
-    return Math.max(fromSquare, fromOther);
+    return replacedSkew === undefined ? Math.max(fromSquare, fromOther) : fromOther;
   },
-  formula:
-    'IF(TRIM({replaces})="new belt",0,IF(TRIM({replaces})="same skew",{cutOut}/COS(RADIANS({skew})),' +
-    'IF(TRIM({replaces})="square joint",{cutOut}+2*{trim}+{width}*TAN(RADIANS({skew})),' +
-    'MAX({cutOut}+2*{trim}+{width}*TAN(RADIANS({skew})),' +
-    `{cutOut}/COS(RADIANS(${otherSkew}))+2*{trim}+{width}*ABS(TAN(RADIANS(${otherSkew}))-TAN(RADIANS({skew})))))))`,
+  formula(given) {
+    const fromSquare = '{cutOut}+2*{trim}+{width}*TAN(RADIANS({skew}))';
+    const from = (other: string): string =>
+      `{cutOut}/COS(RADIANS(${other}))+2*{trim}+{width}*ABS(TAN(RADIANS(${other}))-TAN(RADIANS({skew})))`;
+    const untold = `MAX(${fromSquare},${from(String(otherSkew))})`;
+    return (
+      'IF(TRIM({replaces})="new belt",0,IF(TRIM({replaces})="same skew",{cutOut}/COS(RADIANS({skew})),' +
+      `IF(TRIM({replaces})="square joint",${fromSquare},` +
+      `${given.has('replacedSkew') ? `IF(ISBLANK({replacedSkew}),${untold},${from('{replacedSkew}')})` : untold})))`
+    );
+  },
 });
 
 /**

@@ -160,21 +160,26 @@ describe('checks that fail', () => {
   });
 
   test('take-up: the greatest skew and the travel needed', () => {
-    const book = bookWith({ 'Take-up travel': 500 });
+    const book = bookWith({ 'Take-up travel': 1200 });
     const finding = only(book, 'take-up');
+    // A plate of 41 mm, two trims of 100 and the width; a tenth of 1.5 % of a loop of 282 m.
     expect(finding.message).toBe(
-      'The belt consumed at a skew of 45°, 800 mm, is above the belt that the take-up gives, 500 mm.',
+      'The take-up travel needed for a joint at a skew of 45° after a square one, 1464 mm, is above the travel ' +
+        'available, 1200 mm. The joint takes 1041 mm of belt, and 423 mm of travel must be left for stretch. ' +
+        'Replaces is not given: a square joint is assumed.',
     );
     const skew = Number(/at most ([\d.]+)°/.exec(finding.cures.join(' '))?.[1]);
     expect(verdictAfter(book, 'Skew', skew, 'Take-up check')).not.toBe('fails');
     const greatest = Math.max(
       ...[...finding.cures.join(' ').matchAll(/at most ([\d.]+)°/g)].map(([, degrees]) => Number(degrees)),
     );
-    expect(greatest).toBe(32);
-    expect(finding.cures.join(' ')).toContain('Make 800 mm of travel available');
-    const shared = only(bookWith({ 'Take-up travel': 250 }, [plover], { TakeUpShare: 2 }), 'take-up');
-    expect(shared.limit?.value).toBe(500);
-    expect(shared.cures.join(' ')).toContain('Make 400 mm of travel available');
+    expect(greatest).toBe(33.5);
+    expect(finding.cures.join(' ')).toContain('Move the take-up so that it has 1464 mm of travel');
+    expect(finding.cures.join(' ')).toContain('Put in an insert of 2 m with two joints, 4 m to order');
+    expect(verdictAfter(book, 'Insert', 2, 'Take-up check')).toBe('fits');
+    const shared = only(bookWith({ 'Take-up travel': 600 }, [plover], { TakeUpShare: 2 }), 'take-up');
+    expect(shared.limit?.value).toBe(600);
+    expect(shared.cures.join(' ')).toContain('Move the take-up so that it has 733 mm of travel');
   });
 
   test('service: the flags that lack, the series that has them', () => {

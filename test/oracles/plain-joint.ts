@@ -103,6 +103,19 @@ export const summary = (checks: Readonly<Record<string, string>>): { Verdict: st
   };
 };
 
+/** Belt that the joint takes: the strip of the old joint, laid beside the new cuts; and the trims. */
+function jointTakes(belt: Belt, plateLength: number, trim: number): number {
+  if (!Number.isNaN(belt.insert) || belt.replaces === 'new belt') return 0;
+  const parallel = belt.replaces === 'same skew';
+  const strip = Number.isNaN(belt.cutOut) ? plateLength + (parallel ? 2 * trim : 0) : belt.cutOut;
+  const tangent = (degrees: number): number => Math.tan((degrees * Math.PI) / 180);
+  const beside = (old: number): number =>
+    strip * Math.hypot(1, tangent(old)) + belt.width * Math.abs(tangent(belt.skew) - tangent(old));
+  if (parallel) return beside(belt.skew);
+  if (belt.replaces !== 'other skew') return beside(0) + 2 * trim;
+  return (Number.isNaN(belt.replacedSkew) ? Math.max(beside(0), beside(45)) : beside(belt.replacedSkew)) + 2 * trim;
+}
+
 /** One belt's computed columns by their headers. */
 export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const a = (name: string): number => named[name] ?? Number.NaN;
@@ -158,6 +171,11 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const crew = rate('Preparation') + outageWork;
   const parts = plates * series.platePrice + bolts * series.boltPrice + strip * a('StripPieces') * series.stripPrice;
 
+  const takes = jointTakes(belt, plateLength, a('TrimPerEnd'));
+  const stretch = (loop * 1000 * a(nominal.steel ? 'StretchSteelCord' : 'StretchTextile')) / a('TakeUpShare');
+  const reserve = Number.isNaN(stretch) ? 0 : stretch * (belt.replaces === 'new belt' ? 1 : a('StretchLeft'));
+  const travel = takes / a('TakeUpShare') + reserve;
+
   const checks = {
     'Pulley check': atLeast(belt.smallestPulley, jointPulley, margin),
     'Carcass check': atLeast(belt.smallestPulley, carcass, margin),
@@ -194,7 +212,7 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
             ),
           ),
     'Steel cord check': nominal.steel ? 'tight' : 'fits',
-    'Take-up check': atMost(offset, belt.takeUp * a('TakeUpShare'), margin),
+    'Take-up check': atMost(travel, belt.takeUp, margin),
     'Service check': serviceVerdict(belt.service, series),
     'Age check': atMost(age, life, margin),
   };
@@ -202,6 +220,8 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
     'Cut length': cut,
     'Edge offset': offset,
     'Belt lost to skew': offset,
+    'Joint takes': takes,
+    'Travel needed': travel,
     Plates: plates,
     'Edge clearance': edge,
     'Rim left': rim,

@@ -64,6 +64,10 @@ describe('the cut', () => {
         const of = (replaces: string): number => number('JOINTTAKES', width, skew, replaces, cutOut, trim);
         expect(close(of('same skew'), taken(skew), 1e-9, 1)).toBe(true);
         expect(close(of('square joint'), taken(0) + 2 * trim, 1e-9, 1)).toBe(true);
+        for (const old of [0, 22, 45, 60])
+          expect(
+            close(number('JOINTTAKES', width, skew, 'other skew', cutOut, trim, old), taken(old) + 2 * trim, 1e-9, 1),
+          ).toBe(true);
         for (const old of [0, 5, 17, 22, 30, 37, 45])
           expect(of('other skew')).toBeGreaterThanOrEqual((taken(old) + 2 * trim) * (1 - 1e-12));
         expect(close(of('other skew'), Math.max(taken(0), taken(45)) + 2 * trim, 1e-9, 1)).toBe(true);
