@@ -1,11 +1,12 @@
 import { deferrals } from '../workbook/safety.ts';
 import { findings } from '../checks/findings.ts';
+import type { FindingsJson } from '../reference/findings-json.ts';
 import type { Given } from './arguments.ts';
 import { countLine, countsOf, findingLines } from './finding-lines.ts';
 import { notUnderstoodLine } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
-import { visibleLine } from './visible-text.ts';
+import { visibleLines } from './visible-text.ts';
 
 /** The findings of a list, for people or as JSON; the exit code says whether any fails. */
 export async function run(typed: Given): Promise<number> {
@@ -14,7 +15,7 @@ export async function run(typed: Given): Promise<number> {
   const found = findings(book);
   const counts = countsOf(book);
   if (typed.options.has('json')) {
-    const shape = {
+    const shape: FindingsJson = {
       file,
       units: book.units,
       reviewDate: reviewed.day ?? null,
@@ -31,7 +32,7 @@ export async function run(typed: Given): Promise<number> {
       `${file}: ${countLine(counts)}`,
       deferrals.use,
     ];
-    process.stdout.write(`${lines.map(visibleLine).join('\n')}\n`);
+    process.stdout.write(visibleLines(lines));
   }
   return found.some(({ verdict }) => verdict === 'fails') ? 1 : 0;
 }
