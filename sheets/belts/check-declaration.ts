@@ -92,6 +92,7 @@ export type CureKind =
   | 'skive'
   | 'lower tension'
   | 'more take-up travel'
+  | 'insert'
   | 'new joint';
 
 interface CheckTerms {

@@ -53,7 +53,7 @@ export function fleetComparison(book: Workbook): FleetComparison {
         skew,
         jointsPerYear: yearly,
         parts: costs['Parts cost'],
-        belt: costs['Belt lost to skew'] * rates.belt,
+        belt: costs['Joint takes'] * rates.belt,
         crewHours: costs['Labour hours'],
         outageHours: costs['Downtime'],
         ...(against.length === 0 ? {} : { pulleyChange: change }),

@@ -46,7 +46,4 @@ export const yearlyRates = (book: Workbook): YearlyRates => ({
 
 /** Parts, belt, hours and lost production of one joint. */
 export const jointCost = (costs: TrialCosts, { crew, lostPerHour, belt }: YearlyRates): number =>
-  costs['Parts cost'] +
-  costs['Belt lost to skew'] * belt +
-  costs['Labour hours'] * crew +
-  costs['Downtime'] * lostPerHour;
+  costs['Parts cost'] + costs['Joint takes'] * belt + costs['Labour hours'] * crew + costs['Downtime'] * lostPerHour;

@@ -78,7 +78,7 @@ const { extra } = await vi.hoisted(async () => {
     atWorst: 'tight',
     cures: ['other series'],
   });
-  return { extra: [...own, ...Array.from({ length: 4 }, (_, index) => like(`further trial ${index + 1}`))] };
+  return { extra: [...own, ...Array.from({ length: 3 }, (_, index) => like(`further trial ${index + 1}`))] };
 });
 
 vi.mock(import('../../sheets/belts/checks/index.ts'), async (original) => {

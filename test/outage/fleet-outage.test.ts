@@ -413,6 +413,6 @@ test('the demo is planned whole, and as one would by hand where that is plain', 
   // in spring for K2.
   const early = plan.planned.filter(({ window }) => window === 'New Year stop').map(({ belt }) => belt);
   expect(early).toEqual(expect.arrayContaining(['C1', 'K2']));
-  expect(plan.lost).toBeCloseTo(0.25 * (4.5 * 700 + 6 * 1540), 6);
+  expect(plan.lost).toBeCloseTo(0.25 * (5 * 700 + 7 * 1540), 6);
   expect(plan.stages.slice(0, 2).every(({ proven }) => proven)).toBe(true);
 });

@@ -62,23 +62,49 @@ export function carried(sought: Sought): Cure[] {
 /** The travel that would be enough, rounded up to what the column shows. */
 export function neededTravel(sought: Sought): Cure[] {
   const { belt } = sought;
-  const [consumed, share] = [belt.number('Belt lost to skew'), belt.named('TakeUpShare')];
-  if (consumed === undefined || share === undefined) return [];
+  const needed = belt.number('Travel needed');
+  if (needed === undefined) return [];
   const column = beltColumn('Take-up travel');
   const step = 10 ** -(typeof column.digits === 'object' ? column.digits[belt.units] : (column.digits ?? 0));
-  const least = consumed / share / (1 - marginToKeep(sought));
-  const travel = Math.ceil(least / step - 1e-9) * step;
+  const travel = Math.ceil(needed / (1 - marginToKeep(sought)) / step - 1e-9) * step;
   const change = { inputs: { 'Take-up travel': travel } };
   return cures(sought, change)
     ? [
         tried(
           sought,
           change,
-          `Free ${amount(travel, column, belt.units)} of take-up travel, or add a belt insert of that length: ` +
+          `Move the take-up so that it has ${amount(travel, column, belt.units)} of travel: ` +
             `${outcome(sought, change)}.`,
         ),
       ]
     : [];
+}
+
+/** Steps of an insert's length, in long lengths: half a metre, a foot. Chosen. */
+const insertSteps = { metric: 0.5, us: 1 } as const;
+
+/** An insert in place of a joint, as long as it needs to be to hold the old joint and its own two plates' rows. */
+export function insertedBelt(sought: Sought): Cure[] {
+  const { belt } = sought;
+  const [cutOut, width, long] = [belt.number('Cut-out used'), belt.number('Width'), belt.named('ShortPerLong')];
+  if (cutOut === undefined || width === undefined || long === undefined || belt.given('Insert') !== undefined)
+    return [];
+  const step = insertSteps[belt.units];
+  const length = Math.ceil((cutOut + 2 * width) / long / step - 1e-9) * step;
+  const change = { inputs: { Insert: length } };
+  if (!cures(sought, change)) return [];
+  const toOrder = belt.after(change).value('Insert to order');
+  return [
+    tried(
+      sought,
+      change,
+      `Put in an insert of ${amount(length, beltColumn('Insert'), belt.units)} with two joints` +
+        `${
+          typeof toOrder === 'number' ? `, ${amount(toOrder, beltColumn('Insert to order'), belt.units)} to order` : ''
+        }` +
+        `: ${outcome(sought, change)}.`,
+    ),
+  ];
 }
 
 /** The date of the next joint: how long ago or ahead it is due, and what renewing does. */

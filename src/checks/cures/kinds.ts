@@ -1,6 +1,6 @@
 import { carcassPulleyOf, jointPulleyOf } from '../../records/belt-pulleys.ts';
 import type { CureKind } from '../../../sheets/belts/check-declaration.ts';
-import { carried, neededTravel, renewed, skiveRange } from './inputs.ts';
+import { carried, insertedBelt, neededTravel, renewed, skiveRange } from './inputs.ts';
 import { otherGroups, standardPulleyCure } from './pulleys.ts';
 import { otherSeries } from './series.ts';
 import { greatestSkewCure, leastSkew, nearestSkews } from './skews.ts';
@@ -18,5 +18,6 @@ export const cureKinds: Readonly<Record<CureKind, (sought: Sought) => readonly C
   skive: skiveRange,
   'lower tension': carried,
   'more take-up travel': neededTravel,
+  insert: insertedBelt,
   'new joint': renewed,
 };

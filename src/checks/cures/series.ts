@@ -12,7 +12,7 @@ function otherSeriesAndSkew(sought: Sought, names: readonly Name[]): Cure[] {
   const { belt, verdict } = sought;
   const present = belt.number('Skew');
   if (verdict !== 'fails' || present === undefined || !mayClear(belt, ['Plate series', 'Skew'])) return [];
-  const both = (name: Name, skew: number): Change => ({ inputs: { 'Plate series': name, Skew: skew } });
+  const both = (name: Name, skew: number): Change => ({ inputs: { ...belt.atSkew(skew), 'Plate series': name } });
   const found = names.flatMap((name) =>
     roundSkews
       .filter((skew) => cures(sought, both(name, skew)) && belt.after(both(name, skew)).verdict !== 'fails')
