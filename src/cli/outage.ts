@@ -68,7 +68,9 @@ function termsOf(typed: Given, book: Workbook, file: string): OutageTerms {
     scope: scopeOf(typed, book, file, 'plan'),
     failing: typed.options.has('failing'),
     aim:
-      optionWord(typed, 'aim', ['least-loss', 'earliest']) === 'earliest' ? 'earliest finish' : 'least lost production',
+      optionWord(typed, 'aim', ['least-loss', 'earliest']) === 'earliest'
+        ? 'earliest finish'
+        : 'minimum lost production',
     step: stepOf(typed),
     dueLimits: !typed.options.has('past-due'),
     ...(crewNames === undefined ? {} : { crews: crewNames }),

@@ -41,8 +41,7 @@ export function engineMessage(code: FaultCode, message: string, names: readonly 
   const [, named] = /^Named expression (.+) not recognized/.exec(message) ?? [];
   if (named !== undefined)
     return (
-      `${named} is no function, named value or cell; a text stands in ` +
-      `quotes${near(named, [...names, ...callable()])}`
+      `${named} is no function, named value or cell; put a text in ` + `quotes${near(named, [...names, ...callable()])}`
     );
   return message;
 }

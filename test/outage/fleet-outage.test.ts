@@ -22,7 +22,7 @@ const day = (text: string): number => {
 };
 const terms: OutageTerms = {
   scope: { which: 'due', until: day('2027-12-31') },
-  aim: 'least lost production',
+  aim: 'minimum lost production',
   step: 30,
   dueLimits: true,
 };
@@ -348,7 +348,7 @@ const plant = fc.record({
   ),
   whole: fc.boolean(),
   atOnce: fc.constantFrom(null, 1, 2),
-  aim: fc.constantFrom('least lost production' as const, 'earliest finish' as const),
+  aim: fc.constantFrom('minimum lost production' as const, 'earliest finish' as const),
 });
 
 test('a plan keeps what the sheets say, whatever they say (property)', async () => {

@@ -69,7 +69,7 @@ const request: OutageRequest = {
   ],
   areas: [{ name: 'Salt shed', standsAtLoss: 90 }],
   step: 30,
-  aim: 'least lost production',
+  aim: 'minimum lost production',
 };
 
 describe('a calendar', () => {
@@ -238,7 +238,7 @@ describe('a table', () => {
 
   test('is summed up with bounds and what is not proven', () => {
     expect(planSummary(request, plan)).toEqual([
-      '5 of 6 jobs planned, the last ends 2027-04-03 14:00; aim: least lost production; time grid 30 ' +
+      '5 of 6 jobs planned, the last ends 2027-04-03 14:00; aim: minimum lost production; time grid 30 ' +
         "minutes, on the plant's clock.",
       'Lost production 2390; 90 of it from the area Salt shed, shut down for 1 h.',
       'Jobs planned: 5, proven best.',

@@ -27,7 +27,7 @@ const request = (given: Partial<OutageRequest> = {}): OutageRequest => ({
   crews: [{ name: 'Red', people: 3 }],
   windows: [{ name: 'Saturday', start: hour(6), end: hour(14) }],
   step: 60,
-  aim: 'least lost production',
+  aim: 'minimum lost production',
   ...given,
 });
 
@@ -73,7 +73,7 @@ const smallRequest: fc.Arbitrary<OutageRequest> = fc
     ),
     atOnce: fc.option(fc.constantFrom(1, 2), { nil: undefined }),
     standsAtLoss: fc.option(fc.constantFrom(0, 25), { nil: undefined }),
-    aim: fc.constantFrom('least lost production' as const, 'earliest finish' as const),
+    aim: fc.constantFrom('minimum lost production' as const, 'earliest finish' as const),
   })
   .map(({ jobs, crews, windows, atOnce, standsAtLoss, aim }) => ({
     jobs: jobs.map(({ due, earliest, afterFirst, onlySecond, ...rest }, index) => ({

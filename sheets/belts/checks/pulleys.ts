@@ -12,7 +12,7 @@ export const pulleyChecks = declareChecks([
     look: 'Smallest pulley',
     value: ofBelt('Critical pulley', (belt) => `the ${belt.pulley('joint')?.name ?? 'smallest'} pulley`),
     minimum: ofBelt('Joint minimum pulley', (belt) => `the least pulley of a ${belt.series} joint ${atSkew(belt)}`),
-    cures: ['least skew', 'other series', 'larger pulley for the joint'],
+    cures: ['minimum skew', 'other series', 'larger pulley for the joint'],
   },
   {
     word: 'carcass',

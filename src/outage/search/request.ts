@@ -61,7 +61,7 @@ export interface OutageArea {
   readonly standsAtLoss?: number;
 }
 
-export const aims = ['least lost production', 'earliest finish'] as const;
+export const aims = ['minimum lost production', 'earliest finish'] as const;
 export type Aim = (typeof aims)[number];
 
 export interface OutageRequest {
