@@ -20,13 +20,14 @@ const usage = ({ name, words, options }: Command): string =>
 
 const generalHelp = (commands: readonly Command[]): string =>
   [
-    'Skewbook plans the bolted-plate joints of conveyor belts. It computes and reminds; it does not authorise work.',
+    'Skewbook plans the bolted-plate joints (splices) of conveyor belts. It computes and reminds; it does not ' +
+      'authorise work.',
     '',
     `Usage: ${program} COMMAND`,
     '',
     ...columns(commands.map((command) => [usage(command), command.summary])),
     '',
-    `More on a command: ${program} help calc. On a function: ${program} help SKEWLENGTH. The version: ${program} ` +
+    `Help for a command: ${program} help calc. For a function: ${program} help SKEWLENGTH. Version: ${program} ` +
       `--version.`,
   ].join('\n');
 
@@ -54,7 +55,7 @@ function functionHelp(definition: EngineeringFunction): string {
       }),
     ),
     '',
-    `Gives: ${result.doc}`,
+    `Returns: ${result.doc}`,
     `Example: ${example[0]} is ${exampleWords(definition)}`,
     `Source: ${source}`,
   ].join('\n');

@@ -8,7 +8,7 @@ import type { FaultCode } from './values.ts';
 export const notFinite = 'the result is too large to be a number, or there is none for these inputs';
 
 const standing: Partial<Record<FaultCode, string>> = {
-  '#NAME?': 'a name in the formula is not known: a function, a named value or a text without quotes',
+  '#NAME?': 'the formula contains an unknown name: a function, a named value or a text without quotes',
   '#REF!': 'the formula refers to a cell that no longer exists',
   '#NUM!': 'there is no result for these inputs, or none was found',
   '#DIV/0!': 'division by zero: the divisor is 0 or an empty cell',
@@ -41,8 +41,7 @@ export function engineMessage(code: FaultCode, message: string, names: readonly 
   const [, named] = /^Named expression (.+) not recognized/.exec(message) ?? [];
   if (named !== undefined)
     return (
-      `${named} is no function, named value or cell; a text stands in ` +
-      `quotes${near(named, [...names, ...callable()])}`
+      `${named} is no function, named value or cell; put a text in ` + `quotes${near(named, [...names, ...callable()])}`
     );
   return message;
 }

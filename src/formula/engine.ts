@@ -246,7 +246,7 @@ export class Engine {
   }
 
   #syntaxFault(text: string, message = ''): Fault {
-    const standing = message === '' ? 'this is not a formula the engine can read' : message;
+    const standing = message === '' ? 'this is not a valid formula' : message;
     return new Fault('#ERROR!', syntaxFault(text) ?? standing);
   }
 

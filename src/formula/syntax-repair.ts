@@ -39,7 +39,7 @@ const withoutBracket = (formula: string): string | undefined => {
 function repaired(formula: string): Repair | undefined {
   const [commas, sheets] = [withCommas(formula), formula.replaceAll(spacedSheet, "'$1'!")];
   if (sheets !== formula && reads(sheets))
-    return { formula: sheets, why: 'the name of a sheet with a blank in it stands in quotes' };
+    return { formula: sheets, why: 'the name of a sheet with a space in it needs quotes' };
   if (commas !== formula) {
     const whole = reads(commas) ? commas : withBrackets(commas);
     if (whole !== undefined) return { formula: whole, why: 'arguments are parted by commas' };

@@ -3,7 +3,7 @@ import { radians } from './geometry.ts';
 import { skew } from './parameters.ts';
 import { settled } from './rounding.ts';
 import { carcassFigureOf, pulleyGroups, stepFigure } from './figure-names.ts';
-import { carcassFactors, chosenText, columnText, pulleySteps, standardPulleys } from './tables.ts';
+import { carcassFactors, chosenText, columnText, passedOver, pulleySteps, standardPulleys } from './tables.ts';
 
 /** How small a pulley may be: for the joint at its skew, and for the belt's own carcass. */
 
@@ -18,14 +18,28 @@ function standardPlace(diameter: number): number {
   return place < 0 ? standardPulleys.length : place;
 }
 
+/** Place so many steps along the series, negative downwards; it may lie before its beginning or after its end. */
+function steppedPlace(place: number, steps: number): number {
+  const diameter = standardPulleys[place] ?? largestPulley;
+  const passed = passedOver.filter((bound) => diameter > bound).length;
+  return place + steps - Math.max(0, Math.min(-steps, passed));
+}
+
+/** What that adds to the place of a diameter in the downward list, as a plain formula. */
+const stepsDown = (diameter: string, steps: string): string =>
+  `-${steps}+MAX(0,MIN(-${steps},${passedOver.map((bound) => `(ROUND(${diameter},9)>${bound})`).join('+')}))`;
+
 /**
- * Least pulley for a skew joint whose rating as a square joint is known.
+ * Least pulley for a skew joint by the bend at the middle of the plate's edge.
  *
  * A rigid plate of half length a, turned by the skew, spans a cos(skew) of the pulley's circumference, so the angle
  * asin(a cos(skew) / R) by which the belt bends at its edge stays the same when R shrinks by cos(skew). At 45 degrees
  * that is 29.3 %; common practice says "over 25 %". Equal height of the plate over the belt would allow cos squared
- * (Euler's theorem for a cylinder): the bend angle is the cautious rule. It holds for the plate, not for the carcass,
- * and a supplier's own rating at the skew goes first.
+ * (Euler's theorem for a cylinder).
+ *
+ * Where it stops: it takes the plate for a needle across the cut. Away from the middle of its edge a plate with a
+ * breadth bends the belt more, at the corner of a usual one even more than a square joint does. The book's own checks
+ * take the more cautious JOINTPULLEY.
  */
 export const minPulley = define({
   name: 'MINPULLEY',
@@ -70,7 +84,8 @@ export const standardPulley = define({
  * Standard diameter that stands so many steps along the series from the next one up, in mm.
  *
  * What CARCASSPULLEY does with the bare product, for steps of the user's own: a belt that is pulled less may bend
- * sharper. Steps below the series' first diameter stop there; above its last the answer is #NUM!.
+ * sharper. From 1600 mm up a step down passes over entries, as the published tables do. Steps below the series' first
+ * diameter stop there; above its last the answer is #NUM!.
  */
 export const steppedPulley = define({
   name: 'STEPPEDPULLEY',
@@ -83,14 +98,15 @@ export const steppedPulley = define({
   source: 'DIN 22101, ISO 1536, from memory',
   example: ['=STEPPEDPULLEY(432,-2)', 315],
   calculate({ diameter, steps }) {
-    const stepped = standardPulleys[Math.max(0, standardPlace(diameter) + steps)];
+    const stepped = standardPulleys[Math.max(0, steppedPlace(standardPlace(diameter), steps))];
     if (stepped === undefined)
       throw new Refusal('steps', `must stay within the standard series, which ends at ${largestPulley} mm`);
     return stepped;
   },
   formula:
-    `IF(MATCH(ROUND({diameter},9),${pulleysDown},-1)-{steps}<1,{refused},` +
-    `INDEX(${pulleysDown},MIN(${standardPulleys.length},MATCH(ROUND({diameter},9),${pulleysDown},-1)-{steps})))`,
+    `IF(MATCH(ROUND({diameter},9),${pulleysDown},-1)-{steps}<1,{refused},INDEX(${pulleysDown},` +
+    `MIN(${standardPulleys.length},MATCH(ROUND({diameter},9),${pulleysDown},` +
+    `-1)${stepsDown('{diameter}', '{steps}')})))`,
 });
 
 /** What CARCASSPULLEY takes for the one of use and group that is left out when the other is given. */
@@ -123,7 +139,7 @@ function carcassFormula(given: ReadonlySet<string>, written: Written): string {
     : rowsBefore(String(fullUse));
   const column = given.has('group') ? 'IFERROR(MATCH(TRIM({group}),{"A","B","C"},0),1)' : '1';
   const step = chosenText(`${before}*${pulleyGroups.length}+${column}`, stepNames.map(written));
-  const place = `${placeDown(written)}-${step}`;
+  const place = `${placeDown(written)}${stepsDown(bare(written), step)}`;
   const stepped = `IF(IFERROR(${place},0)<1,{refused},INDEX(${pulleysDown},MIN(${standardPulleys.length},${place})))`;
   return `IF(AND(${left.map((name) => `ISBLANK({${name}})`).join(',')}),${bare(written)},${stepped})`;
 }
@@ -185,7 +201,7 @@ export const carcassPulley = define({
     if (place === standardPulleys.length) throw tooLarge;
     const row = pulleySteps.find(({ over }) => settled(use ?? fullUse) > over);
     const step = row === undefined ? 0 : figure(stepFigure(row.over, group === 'B' || group === 'C' ? group : drive));
-    const stepped = standardPulleys[Math.max(0, place + step)];
+    const stepped = standardPulleys[Math.max(0, steppedPlace(place, step))];
     if (stepped === undefined) throw tooLarge;
     return stepped;
   },

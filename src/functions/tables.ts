@@ -24,6 +24,14 @@ export const standardPulleys: readonly number[] = [
 ];
 
 /**
+ * Pulleys at which a step down the series passes over entries: one step from a diameter above the first of these, two
+ * from one above the second, so that 1600 is followed by 1250 and 1000, 1800 by 1400 and 1250, 2000 by 1600 and 1250.
+ *
+ * Source: a published sheet of pulley diameters after DIN 22101, seen; below 1600 mm it steps entry by entry.
+ */
+export const passedOver: readonly number[] = [1400, 1800];
+
+/**
  * Steps along the series of standard pulleys by the share of the belt's permitted tension that is used, in per cent.
  *
  * Groups: A drive and other high-tension pulleys, B low-tension bends, C snubs with at most 30 degrees of wrap.

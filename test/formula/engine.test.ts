@@ -114,7 +114,7 @@ describe('a formula that does not read says what and where, in a cell as on the 
     ],
     ['=SUM(1,2', 'a closing bracket or a value is missing. Is =SUM(1,2) meant?'],
     ['=SUM(1,2))', 'there is a closing bracket too many. Is =SUM(1,2) meant?'],
-    ['=Plate series!A2', "the name of a sheet with a blank in it stands in quotes. Is ='Plate series'!A2 meant?"],
+    ['=Plate series!A2', "the name of a sheet with a space in it needs quotes. Is ='Plate series'!A2 meant?"],
     ['="wide', 'the text that begins at character 1 has no quote at its end'],
     ['=2*', 'the formula ends too early'],
   ])('%s', (formula, words) => {
@@ -130,7 +130,7 @@ describe('a formula that does not read says what and where, in a cell as on the 
   test.each([
     ['=SUMM(1)', 'there is no function SUMM. Is SUM'],
     ['=SKEWLENGHT(1,2)', 'there is no function SKEWLENGHT. Is SKEWLENGTH'],
-    ['=wide', 'wide is no function, named value or cell; a text stands in quotes'],
+    ['=wide', 'wide is no function, named value or cell; put a text in quotes'],
   ])('%s names the nearest', (formula, words) => {
     expect(fault(formula)).toEqual({ code: '#NAME?', message: expect.stringContaining(words) });
   });

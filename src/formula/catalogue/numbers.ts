@@ -16,7 +16,7 @@ FACTDOUBLE(number): product of every second whole number down from one
 FLOOR(number, step): down to a multiple of a step, towards 0
 FLOOR.MATH(number, [step], [mode]): down to a multiple of a step; with a mode, negative numbers towards 0
 FLOOR.PRECISE(number, [step]): down to a multiple of a step, whatever the signs
-GCD(number, …): greatest whole number that divides all
+GCD(number, …): largest whole number that divides all
 INT(number): down to a whole number: -2.5 becomes -3
 ISO.CEILING(number, [step]): up to a multiple of a step, whatever the signs
 LCM(number, …): smallest whole number that all divide

@@ -7,7 +7,7 @@ CODE(text): code of the first character
 CONCAT(text, …): texts and ranges of texts, one after the other
 CONCATENATE(text, …): texts one after the other, as text&text
 EXACT(text, other): whether two texts are the same, capitals too
-FIND(sought, text, [start]): place of a text within another, capitals told apart
+FIND(sought, text, [start]): place of a text within another, capital letters differ from small ones
 FIXED(number, [digits], [plain]): number as a text with so many decimal places
 HYPERLINK(link, [text]): link to open
 LEFT(text, [count]): first characters
@@ -20,11 +20,11 @@ REPLACE(text, start, count, new): characters from a place on, replaced
 REPT(text, count): text repeated
 RIGHT(text, [count]): last characters
 SEARCH(sought, text, [start]): place of a text or pattern within another, capitals or not
-SUBSTITUTE(text, old, new, [which]): a text replaced wherever it stands, or one time of it
-T(value): a text; of anything else an empty text
+SUBSTITUTE(text, old, new, [which]): a text replaced everywhere, or one time of it
+T(value): a text; of any other value an empty text
 TEXT(value, format): number as a text in a format, as "0.00", "#,##0" or "yyyy-mm-dd"
-TEXTAFTER(text, delimiter, [which], [mode], [end], [missing]): what stands behind a delimiter
-TEXTBEFORE(text, delimiter, [which], [mode], [end], [missing]): what stands before a delimiter
+TEXTAFTER(text, delimiter, [which], [mode], [end], [missing]): the text after a delimiter
+TEXTBEFORE(text, delimiter, [which], [mode], [end], [missing]): the text before a delimiter
 TEXTJOIN(delimiter, skip empty, text, …): texts and ranges with a delimiter between
 TRIM(text): text without blanks at its ends and doubled ones
 UNICHAR(code): character of a Unicode number
