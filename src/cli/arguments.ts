@@ -10,6 +10,10 @@ export interface Option {
   readonly doc: string;
 }
 
+/** What help says of an option. */
+export const optionText = ({ doc, repeats }: Option): string =>
+  `${doc}${repeats === true ? '; may be given several times' : ''}`;
+
 /** What was typed after a command's name. */
 export interface Given {
   readonly words: readonly string[];

@@ -1,7 +1,7 @@
 import type { EngineeringFunction } from '../formula/define.ts';
 import { boundsInWords, timesInWords } from '../formula/parameter.ts';
 import { functions, subjects } from '../functions/index.ts';
-import type { Given, Option } from './arguments.ts';
+import { type Given, type Option, optionText } from './arguments.ts';
 import { type Command, program } from './command.ts';
 import { UsageError } from './usage-error.ts';
 
@@ -13,7 +13,7 @@ function columns(rows: readonly (readonly [string, string])[]): string[] {
 
 const usage = ({ name, words, options }: Command): string =>
   [name, ...(options.length === 0 ? [] : ['[OPTIONS]']), ...words].join(' ');
-const optionText = ({ name, value }: Option): string => (value === undefined ? `--${name}` : `--${name} ${value}`);
+const optionUsage = ({ name, value }: Option): string => (value === undefined ? `--${name}` : `--${name} ${value}`);
 
 const generalHelp = (commands: readonly Command[]): string =>
   [
@@ -35,7 +35,7 @@ const commandHelp = (command: Command): string =>
     `Usage: ${program} ${usage(command)}`,
     ...(command.options.length === 0
       ? []
-      : ['', ...columns(command.options.map((option) => [optionText(option), option.doc]))]),
+      : ['', ...columns(command.options.map((option) => [optionUsage(option), optionText(option)]))]),
     ...(command.notes.length === 0 ? [] : ['', ...command.notes]),
   ].join('\n');
 

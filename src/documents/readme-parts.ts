@@ -4,7 +4,7 @@ import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { strips } from '../../sheets/series/strips.ts';
 import { checkDoc, checkHeader } from '../../sheets/belts/check-columns.ts';
 import { beltChecks } from '../../sheets/belts/checks/index.ts';
-import type { Option } from '../cli/arguments.ts';
+import { type Option, optionText } from '../cli/arguments.ts';
 import { commands } from '../cli/commands.ts';
 import { notAsked } from '../functions/checks.ts';
 import { subjects } from '../functions/index.ts';
@@ -39,10 +39,10 @@ function optionTable(): string {
   }
   return markdownTable(
     ['option', 'of', 'says'],
-    [...rows.values()].map(({ option: { name, value, repeats, doc }, of }) => [
-      `\`--${name}${value === undefined ? '' : ` ${value}`}\``,
+    [...rows.values()].map(({ option, of }) => [
+      `\`--${option.name}${option.value === undefined ? '' : ` ${option.value}`}\``,
       of.join(', '),
-      `${doc}${repeats === true ? '; may be given several times' : ''}`,
+      optionText(option),
     ]),
   );
 }
