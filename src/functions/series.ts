@@ -11,19 +11,19 @@ import { skew } from './parameters.ts';
  */
 export const jointPulley = define({
   name: 'JOINTPULLEY',
-  summary: "least pulley for a joint at its skew: the supplier's rating first, the bend-angle rule else",
+  summary: "minimum pulley for a joint at its skew: the supplier's rating, otherwise the bend-angle rule",
   parameters: {
-    square: { kind: 'length', above: 0, doc: 'least pulley for a square joint of the series' },
+    square: { kind: 'length', above: 0, doc: 'minimum pulley for a square joint of the series' },
     skew,
     at45: {
       kind: 'length',
       above: 0,
       optional: true,
-      doc: "the supplier's least pulley at 45 degrees; empty when there is none",
+      doc: "the supplier's minimum pulley at 45 degrees; empty: not rated",
     },
   },
-  result: { kind: 'length', doc: 'least pulley diameter' },
-  source: "the supplier's rating where given; else equal bend angle at the plate's edge (MINPULLEY)",
+  result: { kind: 'length', doc: 'minimum pulley diameter' },
+  source: "the supplier's rating if given; otherwise equal bend angle at the plate's edge (MINPULLEY)",
   example: ['=JOINTPULLEY(450,45,330)', 330],
   calculate({ square, skew: angle, at45 }) {
     const rule = square * Math.cos((angle * Math.PI) / 180);
@@ -94,11 +94,11 @@ export const serviceCheck = define({
   name: 'SERVICECHECK',
   summary: `verdict on a series' material for a belt's service (${Object.keys(serviceNeeds).join(', ')})`,
   parameters: {
-    service: { kind: 'verdict', doc: 'the words that apply, with commas between; "none" when none does' },
-    flameResistant: { kind: 'verdict', doc: flagDoc('may be used in underground or fire-rated belts') },
+    service: { kind: 'verdict', doc: 'the words that apply, separated by commas; "none" if none does' },
+    flameResistant: { kind: 'verdict', doc: flagDoc('is allowed in underground or fire-rated belts') },
     nonMagnetic: { kind: 'verdict', doc: flagDoc('passes metal detectors and magnets') },
-    corrosionResistant: { kind: 'verdict', doc: flagDoc('stands wet and corrosive duty') },
-    food: { kind: 'verdict', doc: flagDoc('is for food duty') },
+    corrosionResistant: { kind: 'verdict', doc: flagDoc('is for wet and corrosive service') },
+    food: { kind: 'verdict', doc: flagDoc('is for food service') },
   },
   result: { kind: 'verdict', doc: 'fits, fails or not known' },
   source: '30 CFR 75.1731(d) for underground belts; the rest common practice, no source',

@@ -105,7 +105,7 @@ test('there are 25, with their columns, and their units agree', () => {
   expect(readmeParts()['checks']).toContain(
     "| rated pulley | smallest pulley against the series' own figure; not asked without Minimum pulley at 45 and " +
       'Passes per ' +
-      'year; tight at worst; says nothing of a joint still to be made | Rated pulley check | Smallest pulley |',
+      'year; tight at worst; not for a joint still to be made | Rated pulley check | Smallest pulley |',
   );
 });
 

@@ -5,10 +5,10 @@ import { atSkew, ofBelt, worked } from './compared.ts';
 export const takeUpChecks = declareChecks([
   {
     word: 'take-up',
-    doc: 'what the joint consumes against the belt that the take-up gives',
+    doc: 'belt lost to skew against the belt that the take-up gives',
     source: 'geometry of the cut and of the take-up',
     look: 'Take-up travel',
-    value: ofBelt('Belt lost to skew', (belt) => `the belt consumed ${atSkew(belt)}`),
+    value: ofBelt('Belt lost to skew', (belt) => `the belt lost to skew ${atSkew(belt)}`),
     // The travel, times what one unit of it gives.
     maximum: worked('{Take-up travel}*TakeUpShare', 'Take-up travel', 'the belt that the take-up gives'),
     cures: ['greatest skew', 'more take-up travel'],
