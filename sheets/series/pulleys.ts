@@ -148,6 +148,7 @@ const computed = columns([
   {
     header: 'Tension from',
     kind: 'text',
+    formerWords: { greatest: 'maximum' },
     doc: 'tension of the belt that applies to the pulley',
     source: 'tension by the type of the pulley: common practice, no source',
     formula:
@@ -155,7 +156,7 @@ const computed = columns([
       `type}="tail",${ofBelt('Tension from')}="resistances"),"tail",IF(OR({Pulley ` +
       `type}="snub",` +
       `{Pulley type}="bend",{Pulley type}="take-up"),IF(${ofBelt('Tension from')}="resistances","return ` +
-      `run",IF(${ofBelt('Tension from')}="power","slack side","greatest")),"greatest")))`,
+      `run",IF(${ofBelt('Tension from')}="power","slack side","maximum")),"maximum")))`,
   },
   {
     header: 'Tension',

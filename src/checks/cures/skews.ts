@@ -34,14 +34,14 @@ const noSkew = (sought: Sought): Cure[] =>
 const skewCure = (sought: Sought, skew: number, bound = ''): Cure =>
   tried(sought, bySkew(skew), `Cut the joint at a skew of ${bound}${degrees(skew)}: ${outcome(sought, bySkew(skew))}.`);
 
-/** The least skew that cures, and where that leaves others to fail, the least after which none does. */
+/** The minimum skew that cures, and where that leaves others to fail, the minimum after which none does. */
 export function leastSkew(sought: Sought): Cure[] {
   const found = curingSkews(sought);
   if (found.length === 0) return noSkew(sought);
   return bestSkews(sought, found).map((skew) => skewCure(sought, skew, allAbove(found, skew) ? 'at least ' : ''));
 }
 
-/** The greatest skew that cures. */
+/** The maximum skew that cures. */
 export function greatestSkewCure(sought: Sought): Cure[] {
   const found = curingSkews(sought).toReversed();
   if (found.length === 0) return noSkew(sought);
