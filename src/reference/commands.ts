@@ -10,11 +10,11 @@ export interface Option {
   readonly doc: string;
 }
 
-/** An option as it is typed. */
 /** What help says of an option. */
 export const optionText = ({ doc, repeats }: Option): string =>
   `${doc}${repeats === true ? '; may be given several times' : ''}`;
 
+/** An option as it is typed. */
 export const optionUsage = ({ name, value }: Option): string =>
   value === undefined ? `--${name}` : `--${name} ${value}`;
 

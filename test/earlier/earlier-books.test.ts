@@ -49,7 +49,7 @@ function differences(stored: Stored, book: Workbook): string[] {
           : book.findColumn(sheet, header);
         if (column === undefined) return [`${sheet} has no ${header}`];
         const now = book.value({ sheet, record, column });
-        const words: Value = before === 'permitted' ? 'belt rating' : before;
+        const words: Value = before === 'permitted' ? 'belt rating' : before === 'greatest' ? 'maximum' : before;
         const same =
           typeof before === 'number' && typeof now === 'number'
             ? Math.abs(now - before) <= 1e-9 * Math.max(1, Math.abs(before))

@@ -21,11 +21,11 @@ export const pulleyChecks = declareChecks([
     source: 'DIN 22101, ISO 3684, from memory',
     look: 'Smallest pulley',
     value: ofBelt('Carcass critical pulley', (belt) => `the ${belt.pulley('carcass')?.name ?? 'smallest'} pulley`),
-    minimum: ofBelt('Carcass minimum pulley', "the least pulley for the belt's own carcass"),
+    minimum: ofBelt('Carcass minimum pulley', "the minimum pulley for the belt's own carcass"),
     remark(belt) {
       const listed = belt.pulley('carcass');
       return (
-        `${listed === undefined ? '' : `It is of group ${listed.group} under ${listed.tension}. `}Skew does not ` +
+        `${listed === undefined ? '' : `It is of group ${listed.group} under ${listed.tension}. `}A skew does not ` +
         `help the carcass.`
       );
     },
