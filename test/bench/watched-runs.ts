@@ -12,7 +12,7 @@ export interface Cases {
   /** What a case is, for a message. */
   readonly named: (number: number) => string;
   /** How it ended, in a word; `wrong: …` for what may not be. */
-  readonly tried: (number: number) => string;
+  readonly tried: (number: number) => string | Promise<string>;
 }
 
 interface Line {
@@ -26,10 +26,10 @@ interface Line {
 const say = (line: Line): void => void process.stdout.write(`${JSON.stringify(line)}\n`);
 
 /** In the process of its own: a line before each case and one after it, the memory last. */
-export function answerCases({ named, tried }: Cases, from: number, to: number): void {
+export async function answerCases({ named, tried }: Cases, from: number, to: number): Promise<void> {
   for (let number = from; number < to; number += 1) {
     say({ begun: number, name: named(number) });
-    say({ ended: number, how: tried(number) });
+    say({ ended: number, how: await tried(number) });
   }
   say({ megabytes: Math.round(process.resourceUsage().maxRSS / 1024) });
 }
