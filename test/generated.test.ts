@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { exportFiles } from '../src/documents/export-files.ts';
 import { withParts } from '../src/documents/marked-text.ts';
 import { readmeParts } from '../src/documents/readme-parts.ts';
+import { referenceText } from '../src/documents/reference-text.ts';
 import type { RawBook } from '../src/xlsx/read/raw-book.ts';
 import { readBook } from '../src/xlsx/read/read.ts';
 import { bookChanges, expectUnchanged, textChanges, treeChanges } from './committed.ts';
@@ -20,11 +21,22 @@ test("README.md's tables are up to date", () => {
   );
 });
 
+test('the reference is up to date', () => {
+  const changes = textChanges(readFileSync(file('exports/reference.md'), 'utf8'), referenceText());
+  expectUnchanged(
+    changes.map((change) => `exports/reference.md, ${change}`),
+    'npm run docs',
+  );
+});
+
+/** Of exports/ what other commands make, and what is written by hand. */
+const madeElsewhere = new Set(['README.md', 'reference.md', 'tern-quay-page.png']);
+
 describe('sample outputs are up to date', async () => {
   const made = await exportFiles();
 
   test('all of them are there, and no others', () => {
-    const kept = readdirSync(file('exports')).filter((name) => name !== 'README.md');
+    const kept = readdirSync(file('exports')).filter((name) => !madeElsewhere.has(name));
     expectUnchanged(
       [
         ...[...made.keys()].filter((name) => !kept.includes(name)).map((name) => `exports/${name} is not committed`),

@@ -8,6 +8,7 @@ import { type Verdict, verdictOf } from '../functions/checks.ts';
 import type { Finding } from '../records/finding.ts';
 import { inputIssues, isEmptyRecord, recordInputIssues, recordName } from '../records/input-issues.ts';
 import { beltNotes } from './notes.ts';
+import { spelt } from '../units/spelling.ts';
 import { RootCauses } from './root-cause.ts';
 
 /**
@@ -90,15 +91,25 @@ const isBelt = (book: Workbook, record: number): boolean => {
   return row !== undefined && !isEmptyRecord(row.cells);
 };
 
+/** A finding as the book's users spell. */
+function spelled(found: readonly Finding[], { units }: Workbook): Finding[] {
+  if (units === 'metric') return [...found];
+  return found.map((finding) => ({
+    ...finding,
+    message: spelt(finding.message, units),
+    cures: finding.cures.map((cure) => spelt(cure, units)),
+  }));
+}
+
 /** All of one belt: its checks in the order of the verdict, then its cells. An empty line has none. */
 export function recordFindings(book: Workbook, record: number): Finding[] {
-  return isBelt(book, record)
-    ? [
-        ...checkFindings(book, record, new RootCauses(book)),
-        ...beltNotes(book, record),
-        ...recordInputIssues(book, belts.name, record),
-      ]
-    : [];
+  if (!isBelt(book, record)) return [];
+  const found = [
+    ...checkFindings(book, record, new RootCauses(book)),
+    ...beltNotes(book, record),
+    ...recordInputIssues(book, belts.name, record),
+  ];
+  return spelled(found, book);
 }
 
 /** All belts' checks, then all cells of the book that hold what they should not. */
@@ -109,7 +120,7 @@ export function findings(book: Workbook): Finding[] {
     .rows.flatMap((_, record) =>
       isBelt(book, record) ? [...checkFindings(book, record, roots), ...beltNotes(book, record)] : [],
     );
-  return [...checked, ...inputIssues(book)];
+  return spelled([...checked, ...inputIssues(book)], book);
 }
 
 /** How many belts have each verdict; empty lines are no belts. */

@@ -1,14 +1,5 @@
+import type { CommandWords } from '../reference/commands.ts';
 import { UsageError } from './usage-error.ts';
-
-/** An option of a command, written `--name VALUE`, `--name=VALUE`, or `--name` when it takes no value. */
-export interface Option {
-  readonly name: string;
-  /** How help calls its value; absent for one without. */
-  readonly value?: string;
-  /** It may be given several times. */
-  readonly repeats?: true;
-  readonly doc: string;
-}
 
 /** What was typed after a command's name. */
 export interface Given {
@@ -17,19 +8,13 @@ export interface Given {
   readonly options: ReadonlyMap<string, readonly string[]>;
 }
 
-/** What a command takes: its words by name; one in square brackets may be left out. */
-export interface Taken {
-  readonly name: string;
-  readonly words: readonly string[];
-  readonly options: readonly Option[];
-  /** Words may begin with a single "-", as a formula may. */
-  readonly freeWords?: true;
-}
-
 const listed = (names: readonly string[]): string => names.map((name) => `--${name}`).join(', ');
 
 /** Splits what was typed into words and options; refuses what the command does not take. */
-export function given(args: readonly string[], { name, words: wanted, options: known, freeWords }: Taken): Given {
+export function given(
+  args: readonly string[],
+  { name, words: wanted, options: known, freeWords }: CommandWords,
+): Given {
   const words: string[] = [];
   const options = new Map<string, string[]>();
   const rest = [...args];

@@ -1,5 +1,6 @@
 import { deferrals } from '../workbook/safety.ts';
 import { findings } from '../checks/findings.ts';
+import type { FindingsJson } from '../reference/findings-json.ts';
 import type { Given } from './arguments.ts';
 import { countLine, countsOf, findingLines } from './finding-lines.ts';
 import { notUnderstoodLine } from './import-report.ts';
@@ -14,7 +15,7 @@ export async function run(typed: Given): Promise<number> {
   const found = findings(book);
   const counts = countsOf(book);
   if (typed.options.has('json')) {
-    const shape = {
+    const shape: FindingsJson = {
       file,
       units: book.units,
       reviewDate: reviewed.day ?? null,

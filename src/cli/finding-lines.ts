@@ -1,19 +1,17 @@
 import { counted } from '../units/phrases.ts';
-import type { Verdict } from '../functions/checks.ts';
 import type { Finding } from '../records/finding.ts';
 import { verdictCounts } from '../checks/findings.ts';
+import type { VerdictCounts } from '../reference/findings-json.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /** Verdicts and findings, counted and in lines. */
 
-type Counts = Readonly<Record<'belts' | Verdict, number>>;
-
-export function countsOf(book: Workbook): Counts {
+export function countsOf(book: Workbook): VerdictCounts {
   const counts = verdictCounts(book);
   return { belts: Object.values(counts).reduce((sum, count) => sum + count, 0), ...counts };
 }
 
-export const countLine = ({ belts, fits, tight, fails, 'not known': unknown }: Counts): string =>
+export const countLine = ({ belts, fits, tight, fails, 'not known': unknown }: VerdictCounts): string =>
   `${counted(belts, 'belt')}: ${fits} fit, ${tight} tight, ${fails} fail, ${unknown} not known.`;
 
 /** One finding with its cures; `place` names the cell to look at. */

@@ -1,8 +1,10 @@
 import type { EngineeringFunction } from '../formula/define.ts';
 import { boundsInWords, timesInWords } from '../formula/parameter.ts';
 import { functions, subjects } from '../functions/index.ts';
-import type { Given, Option } from './arguments.ts';
-import { type Command, program } from './command.ts';
+import { optionUsage, program } from '../reference/commands.ts';
+import { exampleWords } from '../functions/function-words.ts';
+import type { Given } from './arguments.ts';
+import type { Command } from './command.ts';
 import { UsageError } from './usage-error.ts';
 
 /** Rows of two columns, the first as wide as its widest. */
@@ -13,7 +15,6 @@ function columns(rows: readonly (readonly [string, string])[]): string[] {
 
 const usage = ({ name, words, options }: Command): string =>
   [name, ...(options.length === 0 ? [] : ['[OPTIONS]']), ...words].join(' ');
-const optionText = ({ name, value }: Option): string => (value === undefined ? `--${name}` : `--${name} ${value}`);
 
 const generalHelp = (commands: readonly Command[]): string =>
   [
@@ -34,12 +35,9 @@ const commandHelp = (command: Command): string =>
     `Usage: ${program} ${usage(command)}`,
     ...(command.options.length === 0
       ? []
-      : ['', ...columns(command.options.map((option) => [optionText(option), option.doc]))]),
+      : ['', ...columns(command.options.map((option) => [optionUsage(option), option.doc]))]),
     ...(command.notes.length === 0 ? [] : ['', ...command.notes]),
   ].join('\n');
-
-const exampleValue = ([, value]: EngineeringFunction['example']): string =>
-  Array.isArray(value) ? value.map((row: readonly number[]) => row.join(' ')).join('; ') : String(value);
 
 function functionHelp(definition: EngineeringFunction): string {
   const { signature, summary, parameters, result, source, example } = definition;
@@ -55,7 +53,7 @@ function functionHelp(definition: EngineeringFunction): string {
     ),
     '',
     `Gives: ${result.doc}`,
-    `Example: ${example[0]} is ${exampleValue(example)}`,
+    `Example: ${example[0]} is ${exampleWords(definition)}`,
     `Source: ${source}`,
   ].join('\n');
 }

@@ -1,9 +1,9 @@
 import { RefusedKey } from '../formula/engine-key.ts';
+import { program } from '../reference/commands.ts';
 import { legalNotice } from '../workbook/legal-notice.ts';
 import { given } from './arguments.ts';
 import { fileFault } from './file-fault.ts';
-import { program } from './command.ts';
-import { commands } from './commands.ts';
+import { commands } from './runnable-commands.ts';
 import { FileError, UsageError } from './usage-error.ts';
 import { showControls, visibleLines } from './visible-text.ts';
 

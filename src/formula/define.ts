@@ -5,7 +5,7 @@ import { Fault, isFault, type Matrix, quoted, type Value } from './values.ts';
 
 /**
  * What an engineering function is: one object from which engine registration, argument checks, messages, help,
- * the README's table, the Functions sheet of an exported book and the tests are made.
+ * the reference, the Functions sheet of an exported book and the tests are made.
  */
 
 /**

@@ -8,7 +8,16 @@ import { fileURLToPath } from 'node:url';
 export const repository = fileURLToPath(new URL('../..', import.meta.url));
 
 /** What a built program depends on. */
-const sources = ['src', 'sheets', 'test/bench', 'test/oracles', 'package-lock.json', 'package.json', 'vite.config.ts'];
+const sources = [
+  'src',
+  'sheets',
+  'test/bench',
+  'test/oracles',
+  'test/pictures',
+  'package-lock.json',
+  'package.json',
+  'vite.config.ts',
+];
 
 /** Longer than any build takes: an older mark was left behind by one that was stopped. */
 const longestBuild = 120_000;

@@ -2,55 +2,10 @@ import { type SeriesHeader } from '../../sheets/index.ts';
 import { html, type TemplateResult } from 'lit-html';
 import type { Explanation } from '../workbook/explanation.ts';
 import { namedSheetOf } from '../workbook/declared.ts';
+import { isWeak, type Mark, markMeanings, sourceMarks } from '../sheet/source-marks.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
-/** Where a figure comes from and how sure it is: each word with what it means. */
-export const markMeanings = {
-  entered: 'typed in or imported',
-  'your formula': 'worked out by a formula of yours',
-  'over the formula': "your content over the sheet's formula",
-  supplier: "a supplier's figure, as entered",
-  assumption: 'a named value that the whole book uses, yours to change',
-  standard: 'from a published standard or law',
-  derived: 'follows by geometry, counting, arithmetic or definition',
-  'chosen, cautious': 'chosen by this program, on the cautious side',
-  'chosen, not cautious': 'chosen by this program, not on the cautious side: enter your own',
-  chosen: 'chosen by this program or its user, where neither side is the cautious one',
-  'common practice': 'what the trade does, without a source that could be named',
-  'from memory': 'recalled and not looked up: check it before you rely on it',
-  invented: 'made up for the demo: enter your own',
-  'no source named': 'nothing is said of where it comes from that is known here: find out before you rely on it',
-} as const;
-
-export type Mark = keyof typeof markMeanings;
-
-/** What the words of a source say of it, the least sure first. */
-const wordings: readonly (readonly [pattern: RegExp, mark: Mark])[] = [
-  [/\binvented\b/i, 'invented'],
-  [/\bfrom memory\b/i, 'from memory'],
-  [/\bcommon practice\b/i, 'common practice'],
-  [/\bchosen, not cautious\b/i, 'chosen, not cautious'],
-  [/\bchosen, cautious\b/i, 'chosen, cautious'],
-  [/\bchosen\b(?!, (?:not )?cautious\b)/i, 'chosen'],
-  [/\bentered by the user\b/i, 'entered'],
-  [/\bsupplier/i, 'supplier'],
-  [/\b(?:ISO|DIN|EN|GB|CFR|NIST|ECMA|EN ISO)\b/, 'standard'],
-  // Names of what can be followed without looking anything up.
-  [/\b(?:geometry|trigonometry|counting|arithmetic|definition|theorem|equilibrium)\b/i, 'derived'],
-  [/\b(?:rotation of the axes|area of a ring)\b/i, 'derived'],
-  [/\b(?:Euler-Eytelwein|Poisson distribution|normal demand|Julian year)\b/, 'derived'],
-];
-
-/** The marks of a source; one whose words say nothing that is known here names none. */
-export function sourceMarks(source: string): readonly Mark[] {
-  const found = wordings.flatMap(([pattern, mark]) => (pattern.test(source) ? [mark] : []));
-  return found.length === 0 ? ['no source named'] : [...new Set(found)];
-}
-
-const weak: readonly Mark[] = ['no source named', 'invented', 'from memory', 'common practice', 'chosen, not cautious'];
-
-/** Whether a mark says that the figure should be looked at before it is relied on. */
-export const isWeak = (mark: Mark): boolean => weak.includes(mark);
+/** The marks of values in the page. */
 
 /**
  * The marks that stand beside a value: none beside nothing, nor for what the sheet works out, whose functions have

@@ -4,7 +4,8 @@ import { type Explanation, explained } from '../workbook/explanation.ts';
 import { type CellPlace, placeKey } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Desk } from './desk.ts';
-import { isWeak, type Mark, sourceMarks, valueMarks } from './source-marks.ts';
+import { isWeak, type Mark, sourceMarks } from '../sheet/source-marks.ts';
+import { valueMarks } from './source-marks.ts';
 
 /** The tree of the cell whose working is shown: which cell that is, and what of the tree is open. */
 

@@ -3,7 +3,7 @@ import { declaredFormula, type FormulaDeclaration, precedents } from './declared
 
 /**
  * What a sheet is: one object from which engine rows, grid columns, unit labels, .xlsx headers, number formats,
- * validations and formulas, import matching and the README's table are made.
+ * validations and formulas, import matching and the reference are made.
  */
 export interface Column<Header extends string = string> extends FormulaDeclaration {
   /** Unique in its sheet; other tools may rely on it. The unit follows in brackets where there is one. */

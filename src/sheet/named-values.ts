@@ -7,8 +7,8 @@ const namedColumns = (editable: boolean) =>
   columns([
     { header: 'Name', kind: 'text', doc: 'how formulas call it' },
     { header: 'Value', kind: 'number', doc: editable ? 'yours to change' : "set by the book's unit system" },
-    { header: 'Unit', kind: 'text', doc: '' },
-    { header: 'Meaning', kind: 'text', doc: '' },
+    { header: 'Unit', kind: 'text', doc: 'what the value is measured in' },
+    { header: 'Meaning', kind: 'text', doc: 'what it stands for, and where it is used' },
     { header: 'Source', kind: 'text', doc: 'where the figure comes from: write your own when you change it' },
   ]);
 

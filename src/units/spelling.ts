@@ -6,18 +6,16 @@ const usWords: Readonly<Record<string, string>> = {
   centre: 'center',
   centres: 'centers',
   labour: 'labor',
+  Labour: 'Labor',
   metre: 'meter',
   metres: 'meters',
   grey: 'gray',
 };
 
-const british = new RegExp(`\\b(?:${Object.keys(usWords).join('|')})\\b`, 'gi');
+const british = new RegExp(`\\b(?:${Object.keys(usWords).join('|')})\\b`, 'g');
 
-const cased = (word: string, pattern: string): string =>
-  pattern.charAt(0) === pattern.charAt(0).toUpperCase() ? word.charAt(0).toUpperCase() + word.slice(1) : word;
-
-export const usSpelling = (text: string): string =>
-  text.replaceAll(british, (word) => cased(usWords[word.toLowerCase()] ?? word, word));
+/** In small letters, and where a header begins so: a user's own "Centre 1" keeps its name in a finding. */
+export const usSpelling = (text: string): string => text.replaceAll(british, (word) => usWords[word] ?? word);
 
 /** A text in the spelling of a unit system's users. */
 export const spelt = (text: string, units: UnitSystem): string => (units === 'us' ? usSpelling(text) : text);

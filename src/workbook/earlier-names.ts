@@ -2,10 +2,9 @@ import { isFormula, type Content } from '../formula/values.ts';
 import { FormulaSyntaxError } from '../formula/tokens.ts';
 import { cellArea } from '../formula/references.ts';
 import { mapped, type Node, nodesOf, parsed, printed } from '../formula/syntax.ts';
-import { namedSheets, recordSheets } from '../../sheets/index.ts';
+import { declarations, namedSheets, recordSheets } from '../../sheets/index.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { listed } from '../sheet/words.ts';
-import { compiledSheets, namedSheetOf } from './declared.ts';
 import type { BookRow, BookState, SheetState } from './state.ts';
 
 /**
@@ -39,15 +38,24 @@ const columnsBefore: ReadonlyMap<string, ReadonlyMap<string, string>> = new Map(
   ]),
 );
 
+const columnsOf: ReadonlyMap<string, readonly Column[]> = new Map(
+  declarations.map(({ name, columns }) => [name, columns]),
+);
+
+const positionsOf: ReadonlyMap<string, ReadonlyMap<string, number>> = new Map(
+  [...columnsOf].map(([name, columns]) => [name, new Map(columns.map(({ header }, position) => [header, position]))]),
+);
+
+const holdsNames = (sheet: string): boolean => namedSheets.some(({ declaration }) => declaration.name === sheet);
+
 /** A column's present header, from the one that it had. Some headers of before are those of other columns now. */
 export function presentHeader(sheet: string, header: string): string | undefined {
-  const columns = compiledSheets.get(sheet)?.position;
-  return columns?.has(header) === true ? undefined : columnsBefore.get(sheet)?.get(header.toLowerCase());
+  return positionsOf.get(sheet)?.has(header) === true ? undefined : columnsBefore.get(sheet)?.get(header.toLowerCase());
 }
 
 /** Where a header of an earlier version stands now among a sheet's columns; undefined when it is no more. */
 export function presentPosition(sheet: string, header: string): number | undefined {
-  const position = compiledSheets.get(sheet)?.position;
+  const position = positionsOf.get(sheet);
   return position?.get(header) ?? position?.get(presentHeader(sheet, header) ?? '');
 }
 
@@ -65,7 +73,7 @@ const presentWord = ({ formerWords }: Column, word: string): string | undefined 
 function wordColumns(node: Node, home: string): Column[] {
   return nodesOf(node).flatMap((part) => {
     const area = part.type === 'reference' ? cellArea(part.text) : undefined;
-    const { columns = [] } = compiledSheets.get(area?.sheet ?? home) ?? {};
+    const columns = columnsOf.get(area?.sheet ?? home) ?? [];
     return area === undefined
       ? []
       : columns.slice(area.left, area.right + 1).filter(({ formerWords }) => formerWords !== undefined);
@@ -117,7 +125,7 @@ export function presentFormula(formula: string, home: string, own: ReadonlySet<s
 export const namesOf = ({ sheets }: BookState): ReadonlySet<string> =>
   new Set(
     sheets.flatMap(({ name, rows }) =>
-      namedSheetOf(name) === undefined ? [] : rows.map(({ cells }) => String(cells[0]).toLowerCase()),
+      holdsNames(name) ? rows.map(({ cells }) => String(cells[0]).toLowerCase()) : [],
     ),
   );
 
@@ -131,7 +139,7 @@ function presentNamedRow(row: BookRow, taken: ReadonlySet<string>, renamed: Rena
 }
 
 function presentCells(sheet: SheetState, row: BookRow, own: ReadonlySet<string>, renamed: Renamed[]): BookRow {
-  const { columns = [] } = compiledSheets.get(sheet.name) ?? {};
+  const columns = columnsOf.get(sheet.name) ?? [];
   let changed: Content[] | undefined;
   const put = (column: number, content: Content): void => {
     changed ??= [...row.cells];
@@ -158,9 +166,7 @@ export function presentBook(state: BookState): { readonly state: BookState; read
   const taken = namesOf(state);
   const renamed: Renamed[] = [];
   const named = state.sheets.map((sheet) =>
-    namedSheetOf(sheet.name) === undefined
-      ? sheet
-      : { ...sheet, rows: sheet.rows.map((row) => presentNamedRow(row, taken, renamed)) },
+    holdsNames(sheet.name) ? { ...sheet, rows: sheet.rows.map((row) => presentNamedRow(row, taken, renamed)) } : sheet,
   );
   const own = namesOf({ ...state, sheets: named });
   const sheets = named.map((sheet) => ({

@@ -8,7 +8,7 @@ import { unitDimensions } from '../../sheets/values/units.ts';
 import { explainedCheck } from '../../src/checks/check.ts';
 import { checks } from '../../src/checks/checks.ts';
 import { findings, recordFindings } from '../../src/checks/findings.ts';
-import { readmeParts } from '../../src/documents/readme-parts.ts';
+import { checkSection } from '../../src/reference/check-section.ts';
 import { notAsked, verdictOf, verdicts } from '../../src/functions/checks.ts';
 import { functions } from '../../src/functions/index.ts';
 import type { Finding } from '../../src/records/finding.ts';
@@ -101,12 +101,17 @@ test('there are 25, with their columns, and their units agree', () => {
   const named = namedSheets.flatMap(({ values }) => values);
   const declared = { sheets: declarations, named, dimensions: unitDimensions, functions };
   expect(() => compileBook(declared)).not.toThrow();
-  expect(readmeParts()['checks']).toContain('\n\nA check that is **not asked** counts as one that fits');
-  expect(readmeParts()['checks']).toContain(
-    "| rated pulley | smallest pulley against the series' own figure; not asked without Minimum pulley at 45 and " +
-      'Passes per ' +
-      'year; tight at worst; says nothing of a joint still to be made | Rated pulley check | Smallest pulley |',
-  );
+  const { about, groups } = checkSection();
+  expect(about.join(' ')).toContain('A check that is **not asked** counts as one that fits');
+  expect(groups.flatMap(({ entries }) => entries).find(({ name }) => name === 'rated pulley')).toMatchObject({
+    says:
+      "smallest pulley against the series' own figure; not asked without Minimum pulley at 45 and Passes per year; " +
+      'tight at worst; says nothing of a joint still to be made',
+    facts: expect.arrayContaining([
+      { label: 'column of its verdict', text: 'Rated pulley check' },
+      { label: 'input to look at first', text: 'Smallest pulley' },
+    ]),
+  });
 });
 
 /** A cell of a check that only this test declares. */

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { belts } from '../../sheets/belts/index.ts';
 import { isComputed } from '../../src/sheet/declaration.ts';
+import { findingsJsonSection } from '../../src/reference/findings-json.ts';
 import { writeWhole } from '../../src/cli/output-file.ts';
 import { FileError } from '../../src/cli/usage-error.ts';
 import type { RawBook, RawCell } from '../../src/xlsx/read/raw-book.ts';
@@ -60,6 +61,16 @@ function column(book: RawBook, sheet: string, header: string): (RawCell | undefi
   );
 }
 
+/** The fields of a tree as the reference names them: "findings[].given.value". */
+function fieldsOf(tree: unknown, before = ''): string[] {
+  if (Array.isArray(tree)) return tree.flatMap((item) => fieldsOf(item, `${before}[]`));
+  if (typeof tree !== 'object' || tree === null) return [];
+  return Object.entries(tree).flatMap(([name, value]) => {
+    const field = before === '' ? name : `${before}.${name}`;
+    return [field, ...fieldsOf(value, field)];
+  });
+}
+
 describe('calc', () => {
   test("writes a full book from another program's list, and says what it made of it", async () => {
     const before = { bytes: readFileSync(at('fleet.xlsx')), time: statSync(at('fleet.xlsx')).mtimeMs };
@@ -75,7 +86,7 @@ describe('calc', () => {
     expect(out).toMatch(/passed over: row 1 \(title: Conveyor list 2026\)/);
     expect(out).toContain('Every cell was understood.');
     expect(out).toMatch(/Plate series: the file has none; the 10 of plates\.xlsx stay, which are invented/);
-    expect(out).toMatch(/Written otherwise: book\.xlsx, Belts, column Strength: /);
+    expect(out).toMatch(/Written otherwise: book\.xlsx, Belts, column Belt strength: /);
     expect(out).toContain('Joint ages are counted to 2026-11-25 (as given).');
     expect(out).toMatch(
       /36 belts: 19 fit, 4 tight, 10 fail, 3 not known\. \d+ findings, in the sheet Findings of book\.xlsx\./,
@@ -347,6 +358,22 @@ describe('check', () => {
       ]),
       notUnderstood: [],
     });
+  });
+
+  test('--json prints the fields that the reference lists, and no others', async () => {
+    await listFile(at('wide.xlsx'), {
+      Fleet: [
+        ['Belt', 'Belt width (mm)', 'Skew'],
+        ['A', 'wide', 0],
+      ],
+    });
+    const inputs = [['fleet.xlsx', '--series', 'plates.xlsx'], ['wide.xlsx']];
+    const printed = await Promise.all(inputs.map((input) => ran(['check', '--json', ...input], { folder })));
+    const seen = new Set(printed.flatMap(({ out }) => fieldsOf(JSON.parse(out))));
+    const listed = findingsJsonSection().groups.flatMap(({ entries }) =>
+      entries.map(({ name }) => name.replaceAll('`', '')),
+    );
+    expect([...seen].toSorted()).toEqual(listed.toSorted());
   });
 
   test('bad cells are told with their place, what is wrong and what is allowed', async () => {

@@ -123,7 +123,7 @@ test('the README says what the page may be used for, and names every licence the
   const readme = read('README.md');
   const [start, licences] = [readme.indexOf(inPlant), readme.lastIndexOf(inPlant)];
   expect(start).toBeGreaterThan(readme.indexOf('npm start'));
-  expect(start).toBeLessThan(readme.indexOf('## The first five minutes'));
+  expect(start).toBeLessThan(readme.indexOf('## Five minutes'));
   expect(licences).toBeGreaterThan(readme.indexOf('## Licences'));
   const ownTerms = ['hyperformula', 'handsontable'];
   const named = [...listed('page'), ...listed('cli')]

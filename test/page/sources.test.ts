@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { isWeak, sourceMarks } from '../../src/page/source-marks.ts';
+import { isWeak, sourceMarks } from '../../src/sheet/source-marks.ts';
 import { functions } from '../../src/functions/index.ts';
 import { nodesOf, parsed } from '../../src/formula/syntax.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../../src/sheet/declaration.ts';

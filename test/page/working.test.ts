@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { Desk } from '../../src/page/desk.ts';
-import { sourceMarks, valueMarks } from '../../src/page/source-marks.ts';
+import { valueMarks } from '../../src/page/source-marks.ts';
+import { sourceMarks } from '../../src/sheet/source-marks.ts';
 import { formerValue, grounds, hold, partsOf, release, rootOf, turn, workingPlace } from '../../src/page/working.ts';
 import { explained } from '../../src/workbook/explanation.ts';
 import { columnLetters } from '../../src/formula/address.ts';

@@ -165,7 +165,7 @@ export function deadExports(program: Program): { readonly dead: string[]; readon
       const target = targetOf(file, from);
       if (target === undefined) continue;
       // A command's module is loaded as a whole and asked for the one thing that commands have.
-      const asked = names ?? (file === 'src/cli/commands.ts' ? ['run'] : undefined);
+      const asked = names ?? (file === 'src/cli/runnable-commands.ts' ? ['run'] : undefined);
       if (asked === undefined) whole.add(target);
       else used.set(target, new Set([...(used.get(target) ?? []), ...asked]));
     }

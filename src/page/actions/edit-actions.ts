@@ -43,7 +43,7 @@ function headerTaken(desk: Desk, header: string): string | undefined {
   if (/[{}.()[\]!]/.test(header)) return 'A column name cannot hold any of { } . ( ) [ ] !';
   return desk.book.findColumn(desk.sheet, header.trim()) === undefined
     ? undefined
-    : `There is a column ${header.trim()} already.`;
+    : `There is already a column ${header.trim()}.`;
 }
 
 const goToChanged = (desk: Desk, cells: readonly CellPlace[]): void => {
@@ -56,7 +56,7 @@ export const editActions = actionList([
     id: 'undo',
     group: 'Edit',
     key: 'Ctrl+Z',
-    doc: 'takes the last change back, whatever it was',
+    doc: 'reverses the last change, whatever it was',
     name: ({ book }) => `Undo${book.undoable === undefined ? '' : ` ${book.undoable}`}`,
     possible: ({ book }) => book.undoable !== undefined,
     run: (desk) => goToChanged(desk, desk.book.undo()),
@@ -65,7 +65,7 @@ export const editActions = actionList([
     id: 'redo',
     group: 'Edit',
     key: 'Ctrl+Y',
-    doc: 'makes the change again',
+    doc: 'repeats the change that was undone',
     name: ({ book }) => `Redo${book.redoable === undefined ? '' : ` ${book.redoable}`}`,
     possible: ({ book }) => book.redoable !== undefined,
     run: (desk) => goToChanged(desk, desk.book.redo()),
@@ -74,7 +74,7 @@ export const editActions = actionList([
     id: 'fill-down',
     group: 'Edit',
     key: 'Ctrl+D',
-    doc: 'copies the first selected row into the selected rows below it; formulas move along',
+    doc: 'copies the first selected row into the selected rows below it; formulas follow',
     onCells: true,
     name: 'Fill down',
     possible: (desk) => records(desk).length > 1,
@@ -95,16 +95,16 @@ export const editActions = actionList([
     id: 'own-formula',
     group: 'Edit',
     key: 'Alt+Shift+F',
-    doc: 'takes overrides back, so that the sheet works the cells out again',
+    doc: 'removes your override, so that the sheet calculates the cells again',
     onCells: true,
-    name: "Back to the sheet's formula",
+    name: 'Restore formula',
     possible: (desk) => selectedCells(desk).some((place) => desk.book.overridden(place)),
     run(desk) {
       const overridden = selectedCells(desk).filter((place) => desk.book.overridden(place));
       put(
         desk.book,
         overridden.map((place) => ({ ...place, content: null })),
-        "back to the sheet's formula",
+        'restore formula',
       );
     },
   },
@@ -112,7 +112,7 @@ export const editActions = actionList([
     id: 'row-above',
     group: 'Edit',
     key: 'Alt+Shift+I',
-    doc: 'puts an empty row above the selected one',
+    doc: 'inserts an empty row above the selected one',
     onCells: true,
     name: (desk) => `Insert ${several(desk.selection.records.length, recordName(desk.sheet))} above`,
     possible: ({ sheet }) => growing(sheet),
@@ -127,7 +127,7 @@ export const editActions = actionList([
     id: 'row-below',
     group: 'Edit',
     key: 'Alt+Shift+B',
-    doc: 'puts an empty row below the selected one',
+    doc: 'inserts an empty row below the selected one',
     onCells: true,
     name: (desk) => `Insert ${several(desk.selection.records.length, recordName(desk.sheet))} below`,
     possible: ({ sheet }) => growing(sheet),
@@ -142,7 +142,7 @@ export const editActions = actionList([
     id: 'remove-rows',
     group: 'Edit',
     key: 'Alt+Shift+D',
-    doc: 'removes the selected rows with all that stands in them',
+    doc: 'removes the selected rows and their contents',
     onCells: true,
     name: (desk) => `Remove ${several(records(desk).length, recordName(desk.sheet))}`,
     possible: (desk) => growing(desk.sheet) && records(desk).length > 0,
@@ -164,7 +164,7 @@ export const editActions = actionList([
       desk.open({
         kind: 'ask',
         title: 'Add a column',
-        label: 'Name of the column',
+        label: 'Column name',
         initial: '',
         answer(header) {
           const taken = headerTaken(desk, header);
@@ -178,7 +178,7 @@ export const editActions = actionList([
   {
     id: 'rename-column',
     group: 'Edit',
-    doc: 'gives a column of your own another name',
+    doc: 'renames a column of your own',
     onCells: true,
     name: 'Rename this column …',
     possible: ownColumn,
@@ -188,7 +188,7 @@ export const editActions = actionList([
       desk.open({
         kind: 'ask',
         title: 'Rename the column',
-        label: 'Name of the column',
+        label: 'Column name',
         initial,
         answer(header) {
           const taken = header.trim() === initial ? undefined : headerTaken(desk, header);
@@ -201,7 +201,7 @@ export const editActions = actionList([
   {
     id: 'remove-column',
     group: 'Edit',
-    doc: 'removes a column of your own with all that stands in it',
+    doc: 'removes a column of your own and its contents',
     onCells: true,
     name: 'Remove this column',
     possible: (desk) => ownColumn(desk) && desk.book.columns(desk.sheet).length > 1,

@@ -1,5 +1,7 @@
 import { unitOf, type UnitSystem } from '../../units/quantities.ts';
 import type { BookColumn } from '../../workbook/declared.ts';
+import { shownHeader } from '../../sheet/header.ts';
+import { spelt } from '../../units/spelling.ts';
 import { columnLetters } from '../../formula/address.ts';
 
 /** Column headers: the letter that formulas use, the unit, and the name below. */
@@ -12,11 +14,14 @@ function line(className: string, text: string): HTMLSpanElement {
 }
 
 /** What a reader of the header is told: name, unit, whether it is worked out, and what it means. */
-function spoken(column: BookColumn, unit: string): string {
-  const source = column.declared?.source === undefined ? '' : ` Source: ${column.declared.source}.`;
-  return (
-    `${column.header}${unit === '' ? '' : ` (${unit})`}${column.computed ? ', worked out by the sheet' : ''}: ` +
-    `${column.doc}.${source}`
+function spoken(column: BookColumn, units: UnitSystem): string {
+  const unit = unitOf(column.kind, units);
+  if (column.declared === undefined) return `${column.header}: ${column.doc}.`;
+  const source = column.declared.source === undefined ? '' : ` Source: ${column.declared.source}.`;
+  return spelt(
+    `${column.header}${unit === '' ? '' : ` (${unit})`}${column.computed ? ', calculated by the sheet' : ''}: ` +
+      `${column.doc}.${source}`,
+    units,
   );
 }
 
@@ -26,7 +31,10 @@ export function fillHeader(cell: HTMLTableCellElement, column: BookColumn, posit
   const unit = unitOf(column.kind, units);
   const top = line('header-top', '');
   top.append(line('header-letter', columnLetters(position)), line('header-unit', unit));
-  label.replaceChildren(top, line(column.computed ? 'header-name header-computed' : 'header-name', column.header));
-  cell.title = spoken(column, unit);
+  label.replaceChildren(
+    top,
+    line(column.computed ? 'header-name header-computed' : 'header-name', shownHeader(column, units)),
+  );
+  cell.title = spoken(column, units);
   cell.classList.toggle('header-own', column.own);
 }

@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
+import { shownHeader } from '../../sheet/header.ts';
 import { cellArea } from '../../formula/references.ts';
 import { isFault } from '../../formula/values.ts';
 import { unitOf } from '../../units/quantities.ts';
@@ -21,7 +22,7 @@ function jump(desk: Desk, typed: string): void {
     ({ name }) => name.toLowerCase() === (area?.sheet ?? desk.sheet).toLowerCase(),
   );
   if (area === undefined || sheet === undefined || !Number.isFinite(area.bottom) || !Number.isFinite(area.right)) {
-    desk.say(`"${typed}" is no cell: type one like J7, or Strips!B3 on another sheet.`, 'problem');
+    desk.say(`"${typed}" is not a cell: type one like J7, or Strips!B3 on another sheet.`, 'problem');
     return;
   }
   const columns = desk.book.columns(sheet.name).length;
@@ -80,7 +81,7 @@ function told(desk: Desk): TemplateResult {
   const formula = book.formula(place);
   return html`
     <p class="told">
-      <b>${column.header}</b>
+      <b>${shownHeader(column, book.units)}</b>
       ${
         formula === undefined && typeof value === 'string'
           ? nothing
@@ -92,7 +93,7 @@ function told(desk: Desk): TemplateResult {
       ${
         book.overridden(place)
           ? html`<span class="override">overrides the sheet's formula <button class="small"
-            @click=${() => act(action('own-formula'), desk)}>back to the sheet's formula</button></span>`
+            @click=${() => act(action('own-formula'), desk)}>Restore formula</button></span>`
           : nothing
       }
       <span class="doc">${column.doc}</span>
@@ -100,7 +101,7 @@ function told(desk: Desk): TemplateResult {
         desk.view === 'working'
           ? nothing
           : html`<button class="small" title=${withKey(action('panel-working'), desk)}
-        @click=${() => act(action('panel-working'), desk)}>Working</button>`
+        @click=${() => act(action('panel-working'), desk)}>Calculation</button>`
       }
     </p>
   `;

@@ -1,125 +1,84 @@
 import { licencePage } from './licence-page.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
-import type { EngineeringFunction } from '../../formula/define.ts';
-import { argumentKinds, boundsInWords, type Parameter, timesInWords } from '../../formula/parameter.ts';
-import { subjects } from '../../functions/index.ts';
+import { type Mark, markMeanings } from '../../sheet/source-marks.ts';
 import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
-import { actionName } from '../actions/action.ts';
-import { actions } from '../actions/index.ts';
 import type { Desk } from '../desk.ts';
-import { type Mark, markMeanings, markBadge } from '../source-marks.ts';
+import { keySection } from '../key-section.ts';
+import { markBadge } from '../source-marks.ts';
 import { dialog } from './dialog.ts';
 
-/** Functions, keys, safety and licences, made of what declares them. */
+/** The reference, keys, marks, safety and licences, made of what declares them. */
 
-type Page = 'functions' | 'keys' | 'marks' | 'safety' | 'licences';
+type Page = 'reference' | 'keys' | 'marks' | 'safety' | 'licences';
 const titles: Readonly<Record<Page, string>> = {
-  functions: 'Functions',
+  reference: 'Reference',
   keys: 'Keys',
   marks: 'Marks',
   safety: 'Safety',
   licences: 'Licences',
 };
-const state: { page: Page; sought: string } = { page: 'functions', sought: '' };
+const state: { page: Page } = { page: 'reference' };
 
-function parameter(name: string, given: Parameter): TemplateResult {
-  const bounds = boundsInWords(given);
-  const times = timesInWords(given);
-  return html`<tr><td><code>${name}</code></td><td>${given.doc}</td><td>${argumentKinds[given.kind].says}${
-    bounds === '' ? '' : `, ${bounds}`
-  }${times === '' ? '' : `; ${times}`}</td></tr>`;
-}
+type ReferencePage = (desk: Desk) => TemplateResult;
 
-const exampleValue = (value: EngineeringFunction['example'][1]): string =>
-  Array.isArray(value) ? value.map((row: readonly number[]) => row.join(', ')).join('; ') : String(value);
+/** The reference as it is loaded: it is asked for when it is first on show. */
+const reference: { page?: ReferencePage; problem?: string; asked: boolean } = { asked: false };
 
-const described = (item: EngineeringFunction): TemplateResult => html`
-  <details class="function">
-    <summary><code>${item.signature}</code><span>${item.summary}</span></summary>
-    <table class="table">${Object.entries(item.parameters).map(([name, given]) => parameter(name, given))}</table>
-    <p>Gives ${item.result.doc}${item.spills ? ', filling the cells below and beside' : ''}.</p>
-    <p>Example: <code>${item.example[0]}</code> gives <code>${exampleValue(item.example[1])}</code></p>
-    <p class="soft">Source: ${item.source}.</p>
-  </details>
-`;
-
-function functionList(desk: Desk): TemplateResult {
-  const sought = state.sought.toLowerCase();
-  const found = subjects
-    .map(({ subject, functions }) => ({
-      subject,
-      functions: functions.filter(
-        ({ name, summary }) => name.toLowerCase().includes(sought) || summary.toLowerCase().includes(sought),
-      ),
-    }))
-    .filter(({ functions }) => functions.length > 0);
-  return html`
-    <label class="search">Find a function<input type="search" autofocus .value=${state.sought} @input=${(
-      event: Event,
-    ) => {
-      state.sought = (event.target as HTMLInputElement).value;
+function askReference(desk: Desk): void {
+  if (reference.asked) return;
+  reference.asked = true;
+  import('./reference-page.ts').then(
+    ({ referencePage }) => {
+      reference.page = referencePage;
       desk.changed();
-    }} /></label>
-    <p class="soft">These and the usual spreadsheet functions work in any cell: start with =. Within one call all
-      lengths are in one unit, and the answer is in the same.</p>
-    ${
-      found.length === 0
-        ? html`<p class="empty">No function is called like that.</p>`
-        : found.map(({ subject, functions }) => html`<h3>${subject}</h3>${functions.map(described)}`)
-    }
-  `;
+    },
+    (error: unknown) => {
+      reference.asked = false;
+      reference.problem = error instanceof Error ? error.message : String(error);
+      desk.changed();
+    },
+  );
 }
 
-const gridKeys: readonly (readonly [string, string])[] = [
-  ['F2 or Enter', 'edit the cell; Enter moves on, Esc leaves it as it was'],
-  ['=', 'begin a formula; Tab completes a function’s name'],
-  ['Delete', 'empty the cells; in a computed column the sheet’s formula comes back'],
-  ['Ctrl+C, Ctrl+X, Ctrl+V', 'copy, cut, paste; also from and to spreadsheet programs'],
-  ['Arrows, Page Up, Page Down, Home, End', 'move; with Ctrl to the edge, with Shift select'],
-  ['Ctrl+A', 'select all'],
-  ['Alt+Shift+arrow down', 'the column’s menu: sort and filter'],
-  ['Shift+F10', 'the menu of the cell'],
-  [
-    'Arrows, *, Enter, Esc in Working',
-    'walk the tree and open it, * all of one level; Enter goes to the cell, Esc back to the grid',
-  ],
-  ['Up and down arrow in Skew', 'the next plate series'],
-  [
-    'Arrows on the line beside the panels',
-    'make them wider or narrower, the findings higher or lower; Enter for the usual size',
-  ],
-  ['Esc', 'close a dialog, a menu or an editor'],
-];
+function referenceTab(desk: Desk): TemplateResult {
+  if (reference.page !== undefined) return reference.page(desk);
+  if (reference.problem === undefined) askReference(desk);
+  return reference.problem === undefined
+    ? html`<p class="empty">Loading the reference …</p>`
+    : html`<p class="why">The reference could not be loaded (${reference.problem}). Save your work, then load the page
+        again.</p>`;
+}
 
-const keyTable = (desk: Desk): TemplateResult => html`
-  <table class="table">
-    <thead><tr><th>Key</th><th>Does</th></tr></thead>
-    <tbody>
-      ${actions
-        .filter(({ key }) => key !== undefined)
-        .map((item) => html`<tr><td><kbd>${item.key}</kbd></td><td>${actionName(item, desk)}: ${item.doc}</td></tr>`)}
-      ${gridKeys.map(([key, does]) => html`<tr><td><kbd>${key}</kbd></td><td>${does}</td></tr>`)}
-    </tbody>
-  </table>
-`;
+const keyTable = (desk: Desk): TemplateResult => {
+  const { about, groups } = keySection(desk);
+  return html`
+    ${about.map((text) => html`<p class="soft">${text}</p>`)}
+    <table class="table">
+      <thead><tr><th>Key</th><th>Does</th></tr></thead>
+      <tbody>${groups.flatMap(({ entries }) =>
+        entries.map(({ name, says }) => html`<tr><td><kbd>${name}</kbd></td><td>${says}</td></tr>`),
+      )}</tbody>
+    </table>
+  `;
+};
 
 const marks = html`
   <table class="table">
     <tbody>
-      <tr><td><span class="sample">650.0</span></td><td>what you entered</td></tr>
-      <tr><td><span class="sample sample-computed">919.2</span></td><td>worked out by the sheet; its header starts
+      <tr><td><span class="sample">650.0</span></td><td>entered by you</td></tr>
+      <tr><td><span class="sample sample-computed">919.2</span></td><td>calculated by the sheet; its header starts
         with =</td></tr>
-      <tr><td><span class="sample sample-overridden">920.0</span></td><td>your content over the sheet's formula:
-        slanted, with a corner</td></tr>
-      <tr><td><span class="sample sample-formula">=D2/2</span></td><td>a formula of yours in an input: with a corner;
-        the cell shows its result</td></tr>
-      <tr><td><span class="sample sample-marked">abt 18</span></td><td>a text that could not be understood: wavy line;
-        the line above the grid says why</td></tr>
-      <tr><td><span class="sample sample-fault">#N/A</span></td><td>an error; the line above the grid says where it
-        comes from and what is allowed</td></tr>
+      <tr><td><span class="sample sample-overridden">920.0</span></td><td>your override of the sheet's formula:
+        italic, with a corner mark</td></tr>
+      <tr><td><span class="sample sample-formula">=D2/2</span></td><td>your own formula in an input: with a corner
+        mark; the cell shows its result</td></tr>
+      <tr><td><span class="sample sample-marked">abt 18</span></td><td>text that could not be understood: wavy
+        underline; the line above the grid says why</td></tr>
+      <tr><td><span class="sample sample-fault">#N/A</span></td><td>an error; the line above the grid gives its cause
+        and the allowed values</td></tr>
     </tbody>
   </table>
-  <h3>Beside values and sources in Working</h3>
+  <h3>Beside values and sources in Calculation</h3>
   <table class="table">
     <tbody>${Object.entries(markMeanings).map(
       ([mark, meaning]) => html`<tr><td>${markBadge(mark as Mark)}</td><td>${meaning}</td></tr>`,
@@ -149,7 +108,7 @@ export function openLicences(desk: Desk): void {
 
 export function helpDialog(desk: Desk): TemplateResult {
   const pages: Readonly<Record<Page, () => TemplateResult>> = {
-    functions: () => functionList(desk),
+    reference: () => referenceTab(desk),
     keys: () => keyTable(desk),
     marks: () => marks,
     safety: () => safety,

@@ -9,7 +9,8 @@ import { type CellPlace, placeKey } from '../../workbook/place.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { contentText, valueText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
-import { type Mark, sourceMarks, valueMarks, markBadge } from '../source-marks.ts';
+import { type Mark, sourceMarks } from '../../sheet/source-marks.ts';
+import { valueMarks, markBadge } from '../source-marks.ts';
 import { activate, activePath, type Branch, follow, formerValue, openAll, partsOf, turn } from '../working.ts';
 
 /** The tree of a value, walked by arrows as trees are (WAI-ARIA Authoring Practices, tree view). */
@@ -199,7 +200,7 @@ export function workingTree(desk: Desk, tree: Branch): TemplateResult {
       }
     </li>`;
   };
-  return html`<ul class="working-tree" role="tree" aria-label="What ${tree.item.header} is made of"
+  return html`<ul class="working-tree" role="tree" aria-label="Calculation of ${tree.item.header}"
     @keydown=${(event: KeyboardEvent) =>
       onKey(desk, root, event)}>${node(tree, [tree], new Set([placeKey(root)]))}</ul>`;
 }

@@ -1,8 +1,13 @@
 import type { CellValue } from 'exceljs';
 import type { EngineeringFunction } from '../../formula/define.ts';
-import { argumentKinds, boundsInWords, type Parameter, timesInWords } from '../../formula/parameter.ts';
-import { PlainForms } from '../../formula/plain.ts';
-import { printed } from '../../formula/syntax.ts';
+import { argumentKinds } from '../../formula/parameter.ts';
+import {
+  exampleWords,
+  firstOfSpill,
+  noPlainFormula,
+  parameterFacts,
+  plainFormula,
+} from '../../functions/function-words.ts';
 import { subjects } from '../../functions/index.ts';
 import { sheetRow } from '../../formula/address.ts';
 import { cellStyle, textFormat } from './cell-styles.ts';
@@ -27,33 +32,16 @@ const headings = [
 
 const origin = "These rows are written from the program's own definitions, the same that its help and its tests use.";
 
-const forms = new PlainForms(subjects.flatMap(({ functions }) => functions));
-
-function parameterText(name: string, parameter: Parameter): string {
-  const { says } = argumentKinds[parameter.kind];
-  const bounds = boundsInWords(parameter);
-  const must = bounds === '' ? says : bounds.startsWith(says) ? bounds : `${says}, ${bounds}`;
-  return [`${name}: ${must}`, parameter.doc, timesInWords(parameter)].filter((part) => part !== '').join('; ');
-}
-
-/** A call with each parameter's name for its argument, in standard functions; of any number of arguments with two. */
-function plainText({ name, parameters, spills }: EngineeringFunction): string {
-  const tree = forms.tree({
-    type: 'call',
-    name,
-    args: Object.entries(parameters).flatMap(([parameter, { rest }]) =>
-      (rest === true ? [1, 2].map((place) => `${parameter}${place}`) : [parameter]).map(
-        (argument) => ({ type: 'name', name: argument }) as const,
-      ),
-    ),
-  });
-  if (tree === undefined) return 'none: its cells are written as values';
-  return `${spills ? 'first cell of the rows it fills: ' : ''}${printed(tree)}`;
+function plainText(definition: EngineeringFunction): string {
+  const formula = plainFormula(definition);
+  return formula === undefined ? noPlainFormula : `${definition.spills ? firstOfSpill : ''}${formula}`;
 }
 
 /** A value of a cell, or rows as text. */
-const exampleValue = (value: EngineeringFunction['example'][1]): number | string =>
-  typeof value === 'object' ? value.map((row) => row.join(', ')).join('; ') : value;
+const exampleValue = (definition: EngineeringFunction): number | string => {
+  const [, value] = definition.example;
+  return typeof value === 'object' ? exampleWords(definition) : value;
+};
 
 /**
  * Every engineering function, written from the program's own definitions.
@@ -72,7 +60,7 @@ export function writeFunctions(writing: Writing): void {
   rows.forEach(({ subject, definition }, index) => {
     const [example, value] = definition.example;
     const formula = writing.formulas.typed(example);
-    const shown = exampleValue(value);
+    const shown = exampleValue(definition);
     const first = typeof value === 'object' ? (value[0]?.[0] ?? 0) : value;
     const cells: readonly CellValue[] = [
       definition.name,
@@ -80,7 +68,7 @@ export function writeFunctions(writing: Writing): void {
       definition.signature,
       definition.summary,
       Object.entries(definition.parameters)
-        .map(([name, parameter]) => parameterText(name, parameter))
+        .map(([name, parameter]) => `${name}: ${parameterFacts(parameter).join('; ')}`)
         .join('\n'),
       `${argumentKinds[definition.result.kind].says}; ${definition.result.doc}`,
       definition.source,

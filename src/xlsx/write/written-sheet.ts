@@ -1,6 +1,7 @@
 import type { Cell, CellValue, Worksheet } from 'exceljs';
 import { type Content, isFormula, type Value } from '../../formula/values.ts';
 import { isWords } from '../../units/quantities.ts';
+import { spelt } from '../../units/spelling.ts';
 import { headerWithUnit, shownHeader } from '../../sheet/header.ts';
 import { type NamedSheet, valueColumn } from '../../sheet/named-values.ts';
 import { type BookColumn, compiledSheets, headerPosition, namedSheetOf, namedValue } from '../../workbook/declared.ts';
@@ -45,9 +46,8 @@ function headingNote({ doc, declared }: BookColumn, units: Writing['units']): st
         : isWords(declared.kind) && choices === undefined
           ? ''
           : `Allowed: ${allowedInWords({ ...limits, ...(choices === undefined ? {} : { choices }) }, units)}.`;
-  return [`${doc}.`, allowed, declared.source === undefined ? '' : `Source: ${declared.source}.`]
-    .filter((part) => part !== '')
-    .join('\n');
+  const parts = [`${doc}.`, allowed, declared.source === undefined ? '' : `Source: ${declared.source}.`];
+  return spelt(parts.filter((part) => part !== '').join('\n'), units);
 }
 
 /** A cell's own remark, shown where one points at it. */

@@ -1,7 +1,36 @@
-import type { Option } from './arguments.ts';
-import { type Command, program } from './command.ts';
+/** Every command of the command line in words: what is typed, its options, and what it does. */
 
-/** Every command, with its words and options. */
+/** An option of a command, written `--name VALUE`, `--name=VALUE`, or `--name` when it takes no value. */
+export interface Option {
+  readonly name: string;
+  /** How help calls its value; absent for one without. */
+  readonly value?: string;
+  /** It may be given several times. */
+  readonly repeats?: true;
+  readonly doc: string;
+}
+
+/** An option as it is typed. */
+export const optionUsage = ({ name, value }: Option): string =>
+  value === undefined ? `--${name}` : `--${name} ${value}`;
+
+export interface CommandWords<Name extends string = string> {
+  readonly name: Name;
+  readonly summary: string;
+  /** What is typed after its name; a word in square brackets may be left out. */
+  readonly words: readonly string[];
+  readonly options: readonly Option[];
+  /** Words may begin with a single "-", as a formula may. */
+  readonly freeWords?: true;
+  /** Further lines of its help. */
+  readonly notes: readonly string[];
+}
+
+/** How the command line is called from the repository. */
+export const program = 'npm run -s book --';
+
+/** A list of commands whose names the compiler knows. */
+const named = <const Name extends string>(list: readonly CommandWords<Name>[]): readonly CommandWords<Name>[] => list;
 
 const units: Option = {
   name: 'units',
@@ -55,7 +84,7 @@ const reading: readonly Option[] = [
 
 const exits = 'Exit codes: 0 done, 2 the input could not be used or the output not be written.';
 
-export const commands: readonly Command[] = [
+export const commandWords = named([
   {
     name: 'formula',
     summary: 'value of a formula',
@@ -68,7 +97,6 @@ export const commands: readonly Command[] = [
       'With - it reads one formula a line from standard input and prints one value a line, several cells as {1,2;3,4}.',
       `Quote the formula: ${program} formula '=SKEWLENGTH(650,45)'. A list of functions: ${program} help functions.`,
     ],
-    load: () => import('./formula.ts'),
   },
   {
     name: 'calc',
@@ -82,7 +110,6 @@ export const commands: readonly Command[] = [
         'there is replaced.',
       exits,
     ],
-    load: () => import('./calc.ts'),
   },
   {
     name: 'check',
@@ -90,7 +117,6 @@ export const commands: readonly Command[] = [
     words: ['IN.xlsx'],
     options: [{ name: 'json', doc: 'prints them as JSON, for other programs' }, units, ...reading],
     notes: ['Exit codes: 0 no belt fails, 1 some fail, 2 the input could not be used.'],
-    load: () => import('./check.ts'),
   },
   {
     name: 'order',
@@ -128,7 +154,6 @@ export const commands: readonly Command[] = [
       'IN.xlsx is never changed. OUT.xlsx is written whole or not at all; a file that is there is replaced.',
       exits,
     ],
-    load: () => import('./order.ts'),
   },
   {
     name: 'outage',
@@ -180,7 +205,6 @@ export const commands: readonly Command[] = [
       'Exit codes: 0 all jobs are planned, 1 some do not fit, or none does and nothing is written, 2 the input could ' +
         'not be used or the output not be written.',
     ],
-    load: () => import('./outage.ts'),
   },
   {
     name: 'explain',
@@ -188,7 +212,6 @@ export const commands: readonly Command[] = [
     words: ['IN.xlsx', 'BELT', 'COLUMN'],
     options: [units, ...reading],
     notes: [`As in ${program} explain fleet.xlsx "B 12" "Working tension".`, exits],
-    load: () => import('./explain.ts'),
   },
   {
     name: 'advise',
@@ -198,7 +221,6 @@ export const commands: readonly Command[] = [
     words: ['IN.xlsx', 'BELT'],
     options: [units, ...reading],
     notes: ['A new joint has no age, so every check but that one is asked. Skews to 0.1 degree.', exits],
-    load: () => import('./advise.ts'),
   },
   {
     name: 'card',
@@ -231,7 +253,6 @@ export const commands: readonly Command[] = [
       'Exit codes: 0 done, 1 a joint was refused (with --all the others are written), 2 the input could not be used ' +
         'or the output not be written.',
     ],
-    load: () => import('./card.ts'),
   },
   {
     name: 'help',
@@ -239,6 +260,7 @@ export const commands: readonly Command[] = [
     words: ['[COMMAND|FUNCTION|functions]'],
     options: [],
     notes: [],
-    load: () => import('./help.ts'),
   },
-];
+]);
+
+export type CommandName = (typeof commandWords)[number]['name'];

@@ -1,0 +1,18 @@
+import { type CommandName, commandWords } from '../reference/commands.ts';
+import type { Command } from './command.ts';
+
+/** The file that carries out each command. */
+const files: Readonly<Record<CommandName, Command['load']>> = {
+  formula: () => import('./formula.ts'),
+  calc: () => import('./calc.ts'),
+  check: () => import('./check.ts'),
+  order: () => import('./order.ts'),
+  outage: () => import('./outage.ts'),
+  explain: () => import('./explain.ts'),
+  advise: () => import('./advise.ts'),
+  card: () => import('./card.ts'),
+  help: () => import('./help.ts'),
+};
+
+/** Every command, ready to be carried out. */
+export const commands: readonly Command[] = commandWords.map((words) => ({ ...words, load: files[words.name] }));
