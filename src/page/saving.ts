@@ -1,5 +1,6 @@
 import { Autosave, type Kept } from './autosave.ts';
 import type { Desk } from './desk.ts';
+import { download } from './downloading.ts';
 
 /** When the book is saved, and what the page says about it. */
 
@@ -7,7 +8,8 @@ import type { Desk } from './desk.ts';
 const pause = 400;
 const longestWait = 700;
 
-const reason = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+/** Why something failed, as a part of a sentence. */
+const reason = (error: unknown): string => (error instanceof Error ? error.message : String(error)).replace(/\.+$/, '');
 
 interface OpenedStore {
   readonly store: Autosave | undefined;
@@ -63,6 +65,11 @@ export function keepSaved(desk: Desk, { store, problem }: OpenedStore): void {
       ? failed
       : {
           ...failed,
+          raw: () =>
+            void store.raw().then(
+              (text) => download(text, 'application/json', 'Skewbook stored book.json'),
+              (error: unknown) => desk.say(`The stored book could not be downloaded: ${reason(error)}`, 'problem'),
+            ),
           replace: () => {
             desk.saving = { state: 'saving' };
             saveChanges(desk, store, true);
