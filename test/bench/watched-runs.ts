@@ -64,11 +64,11 @@ interface Tally {
 
 /** Tries cases until the batch ends or its process has to be; answers with which to go on. */
 function batch({ program, kind, seed, longest }: Asked, from: number, to: number, tally: Tally): Promise<number> {
-  return new Promise((resolve) => {
+  return new Promise((resolve, reject) => {
     const child = spawn(
       process.execPath,
       [`--max-old-space-size=${mostMegabytes}`, program, '--cases', kind, ...[seed, from, to].map(String)],
-      { stdio: ['ignore', 'pipe', 'ignore'] },
+      { stdio: ['ignore', 'pipe', 'inherit'] },
     );
     let [number, name, begun, late] = [from, '', Number.POSITIVE_INFINITY, false];
     const watch = setInterval(() => {
@@ -93,6 +93,7 @@ function batch({ program, kind, seed, longest }: Asked, from: number, to: number
     child.on('close', (code) => {
       clearInterval(watch);
       if (code === 0) return resolve(to);
+      if (name === '') return reject(new Error(`${kind}: its cases could not be made`));
       tally.wrong.push(
         `${kind} ${number}, ${name}: ${late ? 'did not end' : `ended its process with ${String(code)}`}`,
       );
