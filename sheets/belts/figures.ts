@@ -2,6 +2,7 @@ import { columns } from '../../src/sheet/declaration.ts';
 import { constructionColumns } from './construction.ts';
 import { beltInputs, fine, listed, plate, short } from './inputs.ts';
 import { lengthColumns } from './lengths.ts';
+import { takeUpColumns } from './take-up.ts';
 import { tensionMethodColumns } from './tension-methods.ts';
 import { tensionColumns } from './tension.ts';
 import { workColumns } from './work.ts';
@@ -82,12 +83,21 @@ const computed = columns([
     optional: { 'Plate series.Minimum rim': 'RimDistance' },
   },
   {
+    header: 'Plate length used',
+    kind: 'length',
+    digits: fine,
+    background: true,
+    doc: "the series' Plate length, else twice its hole setback and three punch sizes",
+    formula: plate('Plate length'),
+    optional: { 'Plate series.Plate length': `2*${plate('Hole setback')}+3*${plate('Punch size')}` },
+    source: 'common practice, no source, where the series does not say it',
+  },
+  {
     header: 'Corner left',
     kind: 'length',
     digits: fine,
     doc: "from the outer plate's acute corner to the belt's edge, square to the edge; negative where it stands over",
-    formula: `CORNERDISTANCE({Edge clearance},{Skew},${plate('Plate length')})`,
-    optional: { 'Plate series.Plate length': `2*${plate('Hole setback')}+3*${plate('Punch size')}` },
+    formula: 'CORNERDISTANCE({Edge clearance},{Skew},{Plate length used})',
   },
   { header: 'Bolts', kind: 'count', doc: 'in one joint', formula: `{Plates}*${plate('Bolts per plate')}` },
   {
@@ -210,6 +220,7 @@ const computed = columns([
     must: ['{Skive depth}<{Thickness}'],
   },
   ...lengthColumns,
+  ...takeUpColumns,
   ...workColumns,
   {
     header: 'Parts cost',

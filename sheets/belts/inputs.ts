@@ -1,3 +1,4 @@
+import { replacedJoints } from '../../src/functions/parameters.ts';
 import { serviceNeeds } from '../../src/functions/series.ts';
 import { columns } from '../../src/sheet/declaration.ts';
 import { driveConditions, driveFaces } from '../values/tables.ts';
@@ -169,6 +170,31 @@ export const beltInputs = columns([
     above: 0,
     digits: 0,
     doc: 'times round that a joint is expected to last, where that is known',
+  },
+  {
+    header: 'Replaces',
+    kind: 'text',
+    choices: replacedJoints,
+    doc:
+      'what the joint replaces: "new belt" closes a belt that was ordered with its joints, "same skew" is cut ' +
+      'parallel to the old joint; taken as a square joint when it is not given',
+  },
+  {
+    header: 'Replaced skew',
+    kind: 'angle',
+    min: 0,
+    max: 60,
+    digits: 1,
+    doc: 'of the joint of another skew that it replaces, degrees; up to 45 when it is not given',
+  },
+  {
+    header: 'Cut-out',
+    kind: 'length',
+    min: 0,
+    digits: short,
+    doc:
+      'breadth cut out with the old joint, both ends together, square to its cut; the length of a plate when it is ' +
+      'not given, between parallel cuts with TrimPerEnd on either side',
   },
   {
     header: 'Take-up position',

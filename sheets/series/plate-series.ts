@@ -1,6 +1,7 @@
 import { columns, declareSheet } from '../../src/sheet/declaration.ts';
 import { withNames } from '../also-called.ts';
 import { plateSeriesNames } from './plate-series-names.ts';
+import { seriesFaultColumn } from './series-faults.ts';
 
 const yesNo = ['yes', 'no'] as const;
 
@@ -213,6 +214,7 @@ export const plateSeries = declareSheet({
         optional: { 'Strips above': 'MAX(0,StripPieces-1)' },
         source: stripSource,
       },
+      seriesFaultColumn,
       { header: 'Remark', kind: 'text', doc: 'free' },
     ],
     plateSeriesNames,

@@ -229,6 +229,17 @@ export const assumptionValues = namedValues([
     source: memory,
   },
   {
+    name: 'StretchLeft',
+    kind: 'ratio',
+    value: 0.1,
+    min: 0,
+    max: 1,
+    doc:
+      'share of the stretch allowance that a belt which has run still needs of the take-up: what it shortens by when ' +
+      'it stands, cools or gets wet, and lengthens by under load',
+    source: `${practice}; 1 is cautious`,
+  },
+  {
     name: 'RollLength',
     kind: 'distance',
     value: { metric: 150, us: 500 },

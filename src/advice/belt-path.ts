@@ -64,7 +64,7 @@ function impossible(fault: PathFault, pulleys: readonly PathPulley[]): Impossibl
     }
     case 'through':
       return new ImpossiblePath(
-        `The belt from ${name(fault.run)} to ${name(fault.run + 1)} would go through the pulley ` +
+        `The belt from ${name(fault.run)} to ${name(fault.run + 1)} would pass through the pulley ` +
           `${name(fault.pulley)}. Check the order of the pulleys and their turns.`,
         [name(fault.pulley)],
       );
@@ -77,7 +77,7 @@ function impossible(fault: PathFault, pulleys: readonly PathPulley[]): Impossibl
     case 'crossing': {
       const [one, other] = fault.runs;
       return new ImpossiblePath(
-        `The belt would cross itself: ${run(one)} and ${run(other)} do. Check the order of the pulleys and their ` +
+        `The belt would cross itself: ${run(one)} and ${run(other)} cross. Check the order of the pulleys and their ` +
           `turns.`,
         [name(one), name(other)],
       );
@@ -86,7 +86,7 @@ function impossible(fault: PathFault, pulleys: readonly PathPulley[]): Impossibl
 }
 
 /**
- * The closed way of a belt around pulleys, in the order of its travel.
+ * The closed path of a belt around pulleys, in the order of its travel.
  *
  * All lengths in one unit. The neutral line lies half the belt's thickness off every pulley, on either face (for a
  * carcass in the belt's middle, from memory). A pulley is a reverse bend when the belt turns on it against the turn of

@@ -44,15 +44,15 @@ export interface BeltPull {
   /** The cell that forces a route. */
   readonly choice: CellPlace;
   readonly routes: readonly Route[];
-  /** Share of the largest by which the routes differ, and the margin that the book sets for it. */
+  /** Share of the largest by which the methods differ, and the margin that the book sets for it. */
   readonly difference: number | undefined;
   readonly margin: number | undefined;
   readonly cases: readonly LoadCase[];
-  /** Tensions around the loop in any case of load. */
+  /** Tensions around the loop in any load case. */
   readonly points: readonly { readonly name: string; readonly force: BeltFigure }[];
 }
 
-/** Each route with the column of its tension, the surest first. */
+/** Each method with the column of its tension, the surest first. */
 const routeColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
   ['entered', 'Known tension'],
   ['resistances', 'Tension by resistances'],
@@ -61,18 +61,18 @@ const routeColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
 ];
 
 const caseColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
-  ['running empty', 'Effective tension empty'],
-  ['running full', 'Effective tension loaded'],
-  ['starting full', 'Effective tension starting'],
-  ['running full and easily', 'Effective tension low friction'],
-  ['full, easy, slowed down', 'Effective tension braking'],
-  ['standing full on its slope', 'Effective tension at rest'],
+  ['empty', 'Effective tension empty'],
+  ['loaded', 'Effective tension loaded'],
+  ['loaded, starting', 'Effective tension starting'],
+  ['loaded, low friction', 'Effective tension low friction'],
+  ['loaded, low friction, braking', 'Effective tension braking'],
+  ['loaded, stopped on the incline', 'Effective tension at rest'],
 ];
 
 const pointColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
-  ['behind the head, slack side', 'Slack-side tension'],
+  ['slack side, behind the head', 'Slack-side tension'],
   ['at the tail', 'Tail tension'],
-  ['greatest anywhere', 'Maximum tension'],
+  ['maximum in the loop', 'Maximum tension'],
 ];
 
 const figure = (belt: Belt, header: BeltHeader): BeltFigure => ({
@@ -83,7 +83,7 @@ const figure = (belt: Belt, header: BeltHeader): BeltFigure => ({
 
 const isNothing = (value: Value): boolean => value === null || value === '' || isFault(value);
 
-/** Empty inputs that keep a value from being worked out: what has a value needs none of those behind it. */
+/** Empty inputs that keep a value from being calculated: one that has a value needs none of those behind it. */
 function lacking(item: Explanation): Explanation[] {
   if (!isNothing(item.value)) return [];
   return item.origin === 'empty' ? [item] : item.parts.flatMap(lacking);
@@ -100,11 +100,11 @@ function route(belt: Belt, [name, header]: readonly [string, BeltHeader], from: 
     tension,
     used,
     lacks,
-    wrong: isFault(value) ? value.message : lacks.length === 0 ? 'it does not follow from what is given' : undefined,
+    wrong: isFault(value) ? value.message : lacks.length === 0 ? 'it does not follow from the data given' : undefined,
   };
 }
 
-/** A belt's tension by all routes, in the cases of load and around the loop. */
+/** A belt's tension by all methods, in the load cases and around the loop. */
 export function beltPull(book: Workbook, record: number): BeltPull {
   const belt = new Belt(book, record);
   const from = belt.text('Tension from').toLowerCase();

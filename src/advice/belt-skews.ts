@@ -103,9 +103,9 @@ export function beltPulleys(book: Workbook, record: number): MarkedPulley[] {
     .toSorted((one, other) => one.diameter - other.diameter);
 }
 
-/** A pulley in words: its name and diameter, and what it counts as on a reverse bend. */
+/** A pulley in words: its name and diameter, and the diameter that counts on a reverse bend. */
 export const pulleyText = ({ name, diameter, measured }: MarkedPulley, size: (diameter: number) => string): string =>
-  `${name} ${size(measured)}${measured === diameter ? '' : ` on a reverse bend, as ${size(diameter)}`}`;
+  `${name} ${size(measured)}${measured === diameter ? '' : ` on a reverse bend, counted as ${size(diameter)}`}`;
 
 /** From which skew a joint passes a pulley, in words. */
 export const reachedText = (from: number | undefined): string =>
@@ -154,7 +154,7 @@ function passingRanges(table: readonly Entry<AskedCheck, FigureColumn>[], least:
   return ranges;
 }
 
-/** What one plate series comes to for a belt: the least skew that passes, what it costs, and the plot's line. */
+/** One plate series for a belt: the minimum skew that passes, its cost, and the plot's line. */
 export function seriesSkews(
   book: Workbook,
   record: number,
@@ -168,7 +168,7 @@ export function seriesSkews(
     advice: [advice],
   } = skewAdvice({ ...question, evaluate });
   const [plot] = pulleyPlot(question, (skew, name) => evaluate(skew, name).figures[pulleyColumn], pulleys);
-  if (advice === undefined || plot === undefined) throw new Error(`the advisor says nothing of ${series}`);
+  if (advice === undefined || plot === undefined) throw new Error(`there is no advice for the series ${series}`);
   const { least, extra } = advice;
   const leastSkew = least === undefined ? undefined : markedOut(least.skew);
   const reached = pulleys.map((pulley, index): ReachedPulley => {
@@ -209,7 +209,7 @@ export const cheapest = (all: readonly SeriesSkews[]): string | undefined => bes
 const hindranceText = ({ check, verdict, where }: Hindrance): string =>
   `${check} ${verdict === 'fails' ? 'fails' : 'is not known'} ${where}`;
 
-/** Why no skew passes: what fails at all of them, else where each check fails. */
+/** Why no skew passes: what fails at all of them, otherwise where each check fails. */
 export function whyNone(all: readonly Hindrance[]): string {
   const always = all.filter((one) => one.always);
   if (always.length === 0) return listed(all.map(hindranceText));

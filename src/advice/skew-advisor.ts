@@ -78,11 +78,11 @@ export function skewSteps(most: number, step: number): number[] {
 }
 
 function checkQuestion({ skews, precision }: { readonly skews: readonly number[]; readonly precision: number }): void {
-  if (skews.length === 0) throw new RangeError('the skews to look at are missing');
+  if (skews.length === 0) throw new RangeError('no skews were given');
   if (skews.some((skew, index) => index > 0 && skew <= (skews[index - 1] ?? 0)))
     throw new RangeError(`the skews must ascend; ${skews.join(', ')} were given`);
   if (!(precision > 0))
-    throw new RangeError(`the precision of the least skew must be more than 0; ${precision} was given`);
+    throw new RangeError(`the precision of the minimum skew must be more than 0; ${precision} was given`);
 }
 
 /**

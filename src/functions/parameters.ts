@@ -31,6 +31,9 @@ export const edge = {
 } as const satisfies Parameter;
 export const plates = { kind: 'count', min: 1, whole: true, doc: 'plates in the joint' } as const satisfies Parameter;
 
+/** What a joint replaces, from what takes nothing of the loop to what takes most. */
+export const replacedJoints = ['new belt', 'same skew', 'square joint', 'other skew'] as const;
+
 export const core = { kind: 'length', min: 0, doc: 'diameter of the bare core' } as const satisfies Parameter;
 export const thickness = { kind: 'length', above: 0, doc: 'one turn, as wound' } as const satisfies Parameter;
 

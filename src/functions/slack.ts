@@ -1,13 +1,15 @@
 import { define } from '../formula/define.ts';
 import { driveConditions, driveFrictions, screwFactors } from './drive-tables.ts';
-import { columnText } from './tables.ts';
+import { frictionFigure, screwFigure } from './figure-names.ts';
+import { chosenText, columnText, lineAt, lineText } from './tables.ts';
 
 /** How much slack-side tension a belt needs: against slip at the drive, and against sag between rollers. */
 
 const faces = driveFrictions.map(({ face }) => face);
-const frictionText = `{${driveFrictions
-  .map((row) => driveConditions.map((condition) => row[condition]).join(','))
-  .join(';')}}`;
+/** Row by row, as the table is printed. */
+const frictionNames = driveFrictions.flatMap(({ face }) =>
+  driveConditions.map((condition) => frictionFigure(face, condition)),
+);
 
 /**
  * Friction between belt and drive pulley, proposed by the pulley's face and its condition.
@@ -25,30 +27,30 @@ export const driveFriction = define({
   result: { kind: 'number', doc: 'friction between belt and drive pulley' },
   source: 'after DIN 22101, from memory',
   example: ['=DRIVEFRICTION("grooved rubber","wet")', 0.35],
-  calculate({ face, condition }) {
-    const row = driveFrictions.find((row) => row.face === face);
+  figures: Object.fromEntries(
+    driveFrictions.flatMap((row) =>
+      driveConditions.map((condition) => [frictionFigure(row.face, condition), row[condition]]),
+    ),
+  ),
+  calculate({ face, condition }, figure) {
+    const row = driveFrictions.find((one) => one.face === face);
     const column = driveConditions.find((word) => word === condition);
-    return row === undefined || column === undefined ? Number.NaN : row[column];
+    return row === undefined || column === undefined ? Number.NaN : figure(frictionFigure(row.face, column));
   },
-  formula:
-    `INDEX(${frictionText},MATCH(TRIM({face}),${columnText(faces)},0),MATCH(TRIM({condition}),` +
-    `${columnText(driveConditions)},0))`,
+  formula: (_given, figure) =>
+    chosenText(
+      `(MATCH(TRIM({face}),${columnText(faces)},0)-1)*${driveConditions.length}` +
+        `+MATCH(TRIM({condition}),${columnText(driveConditions)},0)`,
+      frictionNames.map(figure),
+    ),
 });
 
 const leastWrap = screwFactors[0].wrap;
-const wrapsText = columnText(screwFactors.map(({ wrap }) => wrap));
-const wrapPlace = `MATCH({wrap},${wrapsText},1)`;
-/** The line that holds from each wrap of the table on, level from the last on. */
-const screwLines = screwFactors.map((row, index) => {
-  const next = screwFactors[index + 1];
-  const slope = (column: 'bare' | 'lagged'): number =>
-    next === undefined ? 0 : (next[column] - row[column]) / (next.wrap - row.wrap);
-  return { ...row, slopes: { bare: slope('bare'), lagged: slope('lagged') } };
-});
-const screwColumn = (column: 'bare' | 'lagged'): string =>
-  `INDEX(${columnText(screwLines.map((line) => line[column]))},${wrapPlace})` +
-  `+({wrap}-INDEX(${wrapsText},${wrapPlace}))*INDEX(${columnText(screwLines.map(({ slopes }) => slopes[column]))},` +
-  `${wrapPlace})`;
+const wraps = screwFactors.map(({ wrap }) => wrap);
+const screwNames = {
+  bare: screwFactors.map(({ wrap }) => screwFigure('Bare', wrap)),
+  lagged: screwFactors.map(({ wrap }) => screwFigure('Lagged', wrap)),
+} as const;
 
 /**
  * Slack-side tension per unit of pull with a screw take-up: WRAPFACTOR's larger brother.
@@ -71,12 +73,19 @@ export const screwFactor = define({
   result: { kind: 'number', doc: 'slack side over pull' },
   source: 'from memory',
   example: ['=SCREWFACTOR(230,"bare")', 0.85],
-  calculate({ wrap, pulley }) {
-    const column = pulley === 'bare' ? 'bare' : 'lagged';
-    const line = screwLines.findLast((line) => line.wrap <= wrap);
-    return line === undefined ? Number.NaN : line[column] + (wrap - line.wrap) * line.slopes[column];
+  figures: Object.fromEntries(
+    screwFactors.flatMap(({ wrap, bare, lagged }) => [
+      [screwFigure('Bare', wrap), bare],
+      [screwFigure('Lagged', wrap), lagged],
+    ]),
+  ),
+  calculate({ wrap, pulley }, figure) {
+    const names = screwNames[pulley === 'bare' ? 'bare' : 'lagged'];
+    return lineAt(wrap, wraps, (index) => figure(names[index] ?? ''));
   },
-  formula: `IF(TRIM({pulley})="bare",${screwColumn('bare')},${screwColumn('lagged')})`,
+  formula: (_given, figure) =>
+    `IF(TRIM({pulley})="bare",${lineText('{wrap}', wraps, screwNames.bare.map(figure))},` +
+    `${lineText('{wrap}', wraps, screwNames.lagged.map(figure))})`,
 });
 
 /**

@@ -1,6 +1,7 @@
 import { define, Refusal } from '../formula/define.ts';
 import { radians } from './geometry.ts';
-import { columnText, lengthFactors } from './tables.ts';
+import { lengthFigure } from './figure-names.ts';
+import { lengthFactors, lineAt, lineText } from './tables.ts';
 
 /** What pulls on the belt: resistance along the conveyor, and the slack side that keeps the drive from slipping. */
 
@@ -34,20 +35,8 @@ export const wrapFactor = define({
     `EXP(-{friction}*RADIANS({wrap}))/(1-EXP(-{friction}*RADIANS({wrap}))))`,
 });
 
-const shortest = lengthFactors[0];
-const longest = lengthFactors[lengthFactors.length - 1] ?? shortest;
-
-/** The line that holds from each length of the table on, as factor = start + slope * length; level from the last on. */
-const lines = lengthFactors.map(({ length, factor }, index) => {
-  const next = lengthFactors[index + 1] ?? { length: length + 1, factor };
-  const slope = (next.factor - factor) / (next.length - length);
-  return { start: tidy(factor - slope * length), slope: tidy(slope) };
-});
-/** A number without the last digits that subtracting decimals leaves. */
-function tidy(number: number): number {
-  return Number(number.toPrecision(12));
-}
-const lengthPlace = `MATCH({length},${columnText(lengthFactors.map(({ length }) => length))},1)`;
+const lengths = lengthFactors.map(({ length }) => length);
+const lengthNames = lengthFactors.map(({ length }) => lengthFigure(length));
 
 /**
  * Factor for the secondary resistances by the conveyor's length, linear between the table's entries.
@@ -62,7 +51,7 @@ export const lengthFactor = define({
   parameters: {
     length: {
       kind: 'metres',
-      min: shortest.length,
+      min: lengthFactors[0].length,
       doc: "the conveyor's length, m",
       advice: "For a shorter conveyor enter the belt's tension or the motor's power instead",
     },
@@ -70,16 +59,9 @@ export const lengthFactor = define({
   result: { kind: 'number', doc: 'factor on the main resistances' },
   source: 'DIN 22101, ISO 5048, from memory',
   example: ['=LENGTHFACTOR(250)', 1.38],
-  calculate({ length }) {
-    const place = lengthFactors.findLastIndex((entry) => entry.length <= length);
-    const from = lengthFactors[place] ?? shortest;
-    const to = lengthFactors[place + 1];
-    if (to === undefined) return longest.factor;
-    return from.factor + ((length - from.length) * (to.factor - from.factor)) / (to.length - from.length);
-  },
-  formula:
-    `INDEX(${columnText(lines.map(({ start }) => start))},` +
-    `${lengthPlace})+{length}*INDEX(${columnText(lines.map(({ slope }) => slope))},${lengthPlace})`,
+  figures: Object.fromEntries(lengthFactors.map(({ length, factor }) => [lengthFigure(length), factor])),
+  calculate: ({ length }, figure) => lineAt(length, lengths, (index) => figure(lengthNames[index] ?? '')),
+  formula: (_given, figure) => lineText('{length}', lengths, lengthNames.map(figure)),
 });
 
 /**

@@ -68,7 +68,7 @@ export function suppliedOrder(
   const question = { lines, suppliers, offers, rates };
   const split = splitSupply(question, solver, limits);
   if (split === undefined)
-    throw new Refusal('offers', 'must allow an order: no choice of suppliers was found within the limits');
+    throw new Refusal('offers', 'must allow an order: no set of suppliers was found within the limits');
   const single = singleSupply(question, solver, limits);
   const chosen = from === 'single' && single.supply !== undefined ? 'single' : 'split';
   const supplied = { split, single, chosen } as const;

@@ -99,7 +99,7 @@ export class Items {
       return undefined;
     }
     if (sized.includes(kind) && size === undefined) {
-      row.tell('Size', `Size is empty, so the row is left out: ${kind} of each size are an item of their own`);
+      row.tell('Size', `Size is empty, so the row is left out: each size of ${kind} is an item of its own`);
       return undefined;
     }
     return this.item(kind, name, size);

@@ -65,7 +65,7 @@ export function ofChosenBelts<T extends object>(
       void leftOut.push({ record, belt: name, reason, column, cell: belt.cell(column) });
     const due = belt.number('Due');
     if (scope.which === 'due' && due === undefined) {
-      out({ column: 'Due', reason: 'the day when its joint is due is not known' });
+      out({ column: 'Due', reason: 'the date when its joint is due is not known' });
       continue;
     }
     if (!within(scope, record, due)) continue;

@@ -107,7 +107,7 @@ export function allowedWords(input: Input, units: UnitSystem): string {
     if (several !== true) return listed(words, 'or', 12);
     const others = words.filter((word) => word !== 'none');
     return (
-      `one or more of ${listed(others, 'or', 12)}, with commas between` +
+      `one or more of ${listed(others, 'or', 12)}, separated by commas` +
       `${others.length < words.length ? ', or none' : ''}`
     );
   }

@@ -47,7 +47,7 @@ export class SheetRow<Sheet extends SheetName> {
     return textIn(value);
   }
 
-  /** A usable number; undefined when the cell is empty or is told as wrong. */
+  /** A usable number; undefined when the cell is empty or is listed as wrong. */
   number(header: HeaderOf<Sheet>): number | undefined {
     const place = this.#place(header);
     const value = this.book.value(place);
@@ -59,7 +59,7 @@ export class SheetRow<Sheet extends SheetName> {
 
   #wrong(header: HeaderOf<Sheet>): void {
     const issue = issueAt(this.book, this.#place(header));
-    this.tell(header, issue === undefined ? `${header} holds what can't be used` : `${issue.wrong}: ${issue.remedy}`);
+    this.tell(header, issue === undefined ? `${header} cannot be used` : `${issue.wrong}: ${issue.remedy}`);
   }
 
   tell(header: HeaderOf<Sheet>, message: string): void {

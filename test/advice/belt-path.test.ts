@@ -248,7 +248,7 @@ describe('what no belt can do is refused, naming the pulleys', () => {
     expect(beltPath([head, pulley('drive', 2 - 1e-13, 0, 2)]).length).toBeCloseTo(4 + 2 * Math.PI, 9));
   test('a run through a third pulley', () =>
     expect(message(head, tail, pulley('top', 10, 8, 2), pulley('stray', 10, -1, 1))).toMatch(
-      /from head to tail would go through the pulley stray/,
+      /from head to tail would pass through the pulley stray/,
     ));
   test('a crossed belt', () =>
     expect(message(head, { ...tail, turn: -1 })).toMatch(

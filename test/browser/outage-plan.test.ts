@@ -39,7 +39,7 @@ const serial = (text: string): number => {
 const usual: OutageTerms = {
   scope: { which: 'due', until: serial('2027-12-31') },
   failing: false,
-  aim: 'least lost production',
+  aim: 'minimum lost production',
   step: 30,
   dueLimits: true,
 };

@@ -225,7 +225,14 @@ const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
       { series: ['Hole setback', 'Holes per side', 'Punch size', 'Minimum rim'], named: ['RimDistance'] },
     ]),
   'Plate corner check': () => allNeeds([margin, row, { series: ['Plate length'], named: ['CornerDistance'] }]),
-  'Take-up check': () => allNeeds([margin, { belt: ['Width', 'Skew', 'Take-up travel'], named: ['TakeUpShare'] }]),
+  'Series check': () => ({ belt: ['Plate series'] }),
+  'Take-up check': (belt) =>
+    allNeeds([
+      margin,
+      { belt: ['Width', 'Skew', 'Take-up travel'], named: ['TakeUpShare'] },
+      belt('Replaces') === null ? { named: ['TrimPerEnd'] } : { belt: ['Replaces'] },
+      belt('Cut-out') === null ? { belt: ['Plate series'], series: ['Plate length'] } : { belt: ['Cut-out'] },
+    ]),
   'Service check': (belt) => allNeeds([{ belt: ['Service', 'Plate series'] }, flagNeeds(belt)]),
   'Age check': (belt) =>
     allNeeds([

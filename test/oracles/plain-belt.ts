@@ -23,6 +23,10 @@ export interface Belt {
   readonly route: string;
   readonly lifePasses: number;
   readonly takeUp: number;
+  readonly replaces: string;
+  readonly replacedSkew: number;
+  readonly cutOut: number;
+  readonly insert: number;
   readonly skew: number;
   readonly series: string;
   readonly skive: number;

@@ -44,7 +44,14 @@ export function carcassWays(
   a: (name: string) => number,
 ): { readonly used: number; readonly all: number[] } {
   const { strength, plies, covers, topCover: named, steel } = designated(belt.construction);
-  const cords: Readonly<Record<number, number>> = { 1000: 4.1, 1250: 4.9, 1600: 5.6, 2000: 5.6, 2500: 7.2, 3150: 8.1 };
+  const cords: Readonly<Record<number, number>> = {
+    1000: 4.1,
+    1250: 4.9,
+    1600: 6.15,
+    2000: 6.15,
+    2500: 7.2,
+    3150: 8.1,
+  };
   const byPlies = steel
     ? (cords[strength] ?? Number.NaN)
     : plies * (a('PlyBase') + (a('PlyPerStrength') * strength) / plies);

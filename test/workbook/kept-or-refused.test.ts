@@ -89,7 +89,7 @@ test('what throws is refused in a sentence that names the cell', () => {
   const edit = (): void => book.edit([{ ...widthOf(book, 0), content: faulty }]);
   expect(edit).toThrow(RefusedChange);
   expect(edit).toThrow(
-    'What was entered in Belts D2 was refused, and the book is as it was before: it makes a text that is too long.',
+    'The entry in Belts D2 was refused, and the book is unchanged: it makes a text that is too long.',
   );
   expect([book.state, book.undoable]).toEqual([state, undefined]);
   book.edit([{ ...widthOf(book, 0), content: 900 }]);

@@ -1,8 +1,29 @@
-import { declareChecks } from '../check-declaration.ts';
+import { type CheckedBelt, declareChecks } from '../check-declaration.ts';
+import { plate } from '../inputs.ts';
 import { atSkew, seriesLabel, ofBelt, ofSeries, worked } from './compared.ts';
+
+const seriesFaults = (belt: CheckedBelt): string => {
+  const faults = belt.ofSeries('Series faults');
+  return typeof faults === 'string' ? faults : '';
+};
 
 /** What the plate series can do: its range of thickness, its rating, its place beside the belt's edge. */
 export const plateChecks = declareChecks([
+  {
+    word: 'series',
+    doc: "whether plates of the series' figures can be made",
+    source: 'geometry of the plate',
+    look: 'Plate series',
+    verdict: {
+      formula:
+        `IF(ISNUMBER({Series row}),IFERROR(IF(${plate('Series faults')}="","fits","fails"),"not known"),"not ` +
+        `known")`,
+      given: { label: seriesLabel('what is wrong'), value: (belt) => seriesFaults(belt) || null },
+      limit: { label: 'what can be made', value: () => 'nothing wrong' },
+      message: (belt) => `Plates of series ${belt.series} can't be made as they are entered: ${seriesFaults(belt)}.`,
+    },
+    cures: ['other series', (belt) => `Correct the figures of ${belt.series} in the sheet Plate series.`],
+  },
   {
     word: 'thickness',
     doc: "clamped thickness against the series' range",

@@ -7,11 +7,12 @@ export const pulleyChecks = declareChecks([
     word: 'pulley',
     defers: true,
     doc: "smallest pulley against the joint's least pulley",
-    source: "the supplier's pulleys; between and beyond them geometry of the bend (MINPULLEY, JOINTPULLEY)",
+    source:
+      "the supplier's pulleys; without one at a skew 25 % less at 45 degrees: common practice, no source (JOINTPULLEY)",
     look: 'Smallest pulley',
     value: ofBelt('Critical pulley', (belt) => `the ${belt.pulley('joint')?.name ?? 'smallest'} pulley`),
     minimum: ofBelt('Joint minimum pulley', (belt) => `the least pulley of a ${belt.series} joint ${atSkew(belt)}`),
-    cures: ['least skew', 'other series', 'larger pulley for the joint'],
+    cures: ['minimum skew', 'other series', 'larger pulley for the joint'],
   },
   {
     word: 'carcass',

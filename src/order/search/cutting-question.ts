@@ -85,7 +85,7 @@ export function checkQuestion({ pieces, shelf, sold, sawLoss, keepFrom, step }: 
       'sold',
       `must be rolls with a price of more than 0 (1 each to find the fewest rolls); ${name} has ${price}`,
     );
-    demand(most >= 0 && !Number.isNaN(most), 'sold', `must have a greatest number of at least 0; ${name} has ${most}`);
+    demand(most >= 0 && !Number.isNaN(most), 'sold', `must have a maximum number of at least 0; ${name} has ${most}`);
   }
   demand(Number.isFinite(sawLoss) && sawLoss >= 0, 'sawLoss', `must be at least 0; ${sawLoss} was given`);
   demand(keepFrom === undefined || keepFrom > 0, 'keepFrom', `must be more than 0; ${keepFrom} was given`);

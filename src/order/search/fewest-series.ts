@@ -70,7 +70,7 @@ function cheapestJoints({ belts, joints }: SeriesQuestion): Map<string, Options>
     if (!Number.isFinite(joint.cost) || joint.cost < 0)
       throw new Refusal(
         'joints',
-        `must cost at least 0 a year; ${joint.cost} was given for belt ${joint.belt} with ${joint.series} at ` +
+        `must cost at least 0 per year; ${joint.cost} was given for belt ${joint.belt} with ${joint.series} at ` +
           `${joint.skew} degrees`,
       );
     const known = own.get(joint.series);
@@ -217,7 +217,7 @@ export async function fewestSeries(
   const series = [...new Set(question.joints.map((joint) => joint.series))].toSorted();
   const wrong = series.find((name) => !(keepingOf(name) >= 0));
   if (wrong !== undefined)
-    throw new Refusal('keeping', `must be at least 0 a year; ${keepingOf(wrong)} was given for ${wrong}`);
+    throw new Refusal('keeping', `must be at least 0 per year; ${keepingOf(wrong)} was given for ${wrong}`);
   const options = [...byBelt.values()].filter((belt) => belt.length > 0);
   const curve = await curveOf({ options, series, keepingOf }, solver, limits);
   const within = curve.filter((point) => most === undefined || point.series <= most).at(-1)?.choice;

@@ -150,7 +150,7 @@ export function lumpyReorderPoint(lots: readonly Lot[], lead: LeadTime, service:
     throw new Refusal(
       'lots',
       `must come at most ${mostJoints} times in a lead time to be counted one by one; ${joints * lead.mean} was ` +
-        `given. Take them as steady`,
+        `given. Treat them as steady`,
     );
   const lot = lotChances(lots, step);
   const use = sumOf(useInLead(lot, joints, lead), undershoot(lot));

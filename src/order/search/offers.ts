@@ -40,7 +40,7 @@ export function rateOf({ name, currency }: Supplier, rates: Rates): number {
   if (rate === undefined || !(rate > 0))
     throw new Refusal(
       'rates',
-      `must hold a rate above 0 for ${currency}, the currency of ${name}; ${rate ?? 'none'} was given`,
+      `must have an exchange rate above 0 for ${currency}, the currency of ${name}; ${rate ?? 'none'} was given`,
     );
   return rate;
 }

@@ -90,7 +90,7 @@ export const costParts = [
  * For tests: held to the formula.
  */
 export function yearlyPayment({ cost, years }: PulleyChange, interest: number): number {
-  if (!(years > 0)) throw new Refusal('pulleyChange', `must serve more than 0 years; ${years} was given`);
+  if (!(years > 0)) throw new Refusal('pulleyChange', `must last more than 0 years; ${years} was given`);
   return interest === 0 ? cost / years : (cost * interest) / (1 - (1 + interest) ** -years);
 }
 

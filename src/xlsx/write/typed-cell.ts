@@ -56,7 +56,7 @@ export function typedCell(
       : isFault(value) && !fileErrors.has(value.code)
         ? (value.message.split('\n')[0] ?? value.code)
         : formula.array && byCell
-          ? 'it computes with the cells that another formula fills'
+          ? 'it calculates with cells that another formula fills'
           : undefined;
   const rows = filled(writing, place, content);
   typed.push({
@@ -76,7 +76,7 @@ export function typedCell(
   if ('why' in formula || why !== undefined) {
     otherwise.push({
       place: cellName(sheet, record, column),
-      why: `${quotedFormula(content)} is written as its value: ${why ?? ''}`,
+      why: `${quotedFormula(content)} is exported as its value: ${why ?? ''}`,
     });
     each((item) => fileValue(item).value);
     return { value: fileValue(value).value, live: false };

@@ -40,7 +40,7 @@ function headingNote({ doc, declared }: BookColumn, units: Writing['units']): st
   const { choices, ...limits } = declared;
   const allowed =
     declared.formula !== undefined
-      ? 'Worked out by the sheet.'
+      ? 'Calculated.'
       : choices !== undefined && 'sheet' in choices
         ? `Allowed: a ${choices.header.toLowerCase()} of the sheet ${choices.sheet}.`
         : isWords(declared.kind) && choices === undefined
@@ -177,7 +177,7 @@ class RecordWriter {
     this.#declared?.why.forEach((why, column) =>
       this.#writing.otherwise.push({
         place: `${sheet}, column ${this.#columns[column]?.header ?? ''}`,
-        why: `its values are written without formulas: ${why}`,
+        why: `exported as values, without formulas: ${why}`,
       }),
     );
     for (const [record, row] of rows.entries()) {

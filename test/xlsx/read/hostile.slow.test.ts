@@ -127,7 +127,7 @@ describe('too much of something', () => {
       refused(
         file,
         'too much content',
-        /more than 5,000,000 filled cells.*sheet "Sheet1" goes past that at row 166,667/s,
+        /more than 5,000,000 filled cells.*sheet "Sheet1" exceeds that at row 166,667/s,
       );
       expect(process.memoryUsage().rss - before).toBeLessThan(1200 * 1024 * 1024);
     },
