@@ -86,7 +86,7 @@ async function start(host: HTMLElement): Promise<void> {
   new FormulaHint().listen();
   printSheets(desk);
   if (own) keepSaved(desk, { ...opened, problem: opened.problem ?? problem });
-  else onlyShown(desk);
+  else onlyShown(desk, opened);
   tellFaults(desk);
   draw();
   setTimeout(endStart);
