@@ -63,6 +63,7 @@ const routeColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
 const caseColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
   ['running empty', 'Effective tension empty'],
   ['running full', 'Effective tension loaded'],
+  ['starting empty', 'Effective tension starting empty'],
   ['starting full', 'Effective tension starting'],
   ['running full and easily', 'Effective tension low friction'],
   ['full, easy, slowed down', 'Effective tension braking'],
