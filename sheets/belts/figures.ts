@@ -180,7 +180,8 @@ const computed = columns([
     kind: 'count',
     background: true,
     doc: 'steps along the series of pulleys by use and group',
-    formula: `IF({Pulleys listed}=0,${pulleyStepFormula('{Working tension}/{Belt rating used}', 'PulleyGroup')},"")`,
+    formula: `IF({Pulleys listed}=0,${pulleyStepFormula('{Steady tension}/{Belt rating used}', '{Pulley group}')},"")`,
+    optional: { 'Pulley group': 'PulleyGroup' },
     source: 'DIN 22101, ISO 3684, from memory',
   },
   {

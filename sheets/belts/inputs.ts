@@ -1,6 +1,7 @@
 import { replacedJoints } from '../../src/functions/parameters.ts';
 import { serviceNeeds } from '../../src/functions/series.ts';
 import { columns } from '../../src/sheet/declaration.ts';
+import { startings } from '../values/starting.ts';
 import { driveConditions, driveFaces } from '../values/tables.ts';
 
 export const short = { metric: 0, us: 2 } as const;
@@ -140,6 +141,20 @@ export const beltInputs = columns([
     kind: 'text',
     choices: ['automatic', 'screw'],
     doc: 'automatic (a weight or winch that keeps the tension) or screw (set by hand); blank: TakeUpType',
+  },
+  {
+    header: 'Starting',
+    kind: 'text',
+    choices: startings,
+    doc: 'how the drive starts; StartFactor when it is not given',
+  },
+  {
+    header: 'Pulley group',
+    kind: 'text',
+    choices: ['A', 'B', 'C'],
+    doc:
+      'of the smallest pulley: A drive and high tension, B low-tension bends, C snubs up to 30 degrees of wrap; ' +
+      'PulleyGroup when it is not given',
   },
   {
     header: 'Special resistance',

@@ -3,6 +3,9 @@ import { listed } from './inputs.ts';
 
 /** The loop, what is to be ordered for it, and how long its joint lasts. */
 
+/** The loop with the take-up innermost, where a new belt begins. */
+const orderedLoop = '{Loop length}*ShortPerLong-TakeUpShare*{Take-up position}';
+
 /** Belt on one roll: the belt's own, else that of most. */
 const roll = { 'Roll length': 'RollLength' } as const;
 
@@ -110,9 +113,11 @@ export const lengthColumns = columns([
     header: 'Joints with whole rolls',
     formerly: 'Joints for rolls',
     kind: 'count',
-    doc: 'joints (and rolls) of a loop made of whole rolls',
-    formula: 'JOINTSFORROLLS({Loop length}*ShortPerLong,{Roll length}*ShortPerLong,{Belt lost to skew}+2*TrimPerEnd)',
-    optional: roll,
+    doc: 'joints of a new belt made of whole rolls, and as many rolls',
+    formula:
+      `JOINTSFORROLLS((${orderedLoop})/(1+OrderStretch),` +
+      '{Roll length}*ShortPerLong,{Belt lost to skew}+2*TrimPerEnd)',
+    optional: { ...roll, 'Take-up position': 0 },
     emptyWithout: ['{Loop length}', '{Belt lost to skew}'],
   },
   {
@@ -120,11 +125,11 @@ export const lengthColumns = columns([
     kind: 'distance',
     digits: 2,
     doc:
-      'for a whole new belt: the loop with the take-up innermost, the belt lost to its joints, and the trim; Joints, ' +
-      'otherwise ' +
-      'as many as whole rolls make',
+      'for a whole new belt: the loop with the take-up innermost, what its joints take and the trim; as many joints ' +
+      'as whole rolls make, or Joints where they are more',
     formula:
-      'BELTTOORDER({Loop length}*ShortPerLong-TakeUpShare*{Take-up position},{Joints},{Belt lost to skew},TrimPerEnd,' +
+      `BELTTOORDER(${orderedLoop},MAX({Joints},{Joints with whole rolls}),` +
+      '{Belt lost to skew},TrimPerEnd,' +
       'OrderStretch)/ShortPerLong',
     optional: { 'Take-up position': 0, Joints: '{Joints with whole rolls}' },
     emptyWithout: ['{Loop length}', '{Belt lost to skew}', '{Joints with whole rolls}'],

@@ -19,6 +19,7 @@ export const routeInputs: readonly BeltInput[] = [
   'Drive pulley surface',
   'Drive pulley condition',
   'Take-up type',
+  'Starting',
   'Special resistance',
 ];
 const ways = ['{Known tension}', '{Tension by resistances}', '{Tension by power}'] as const;
@@ -41,8 +42,8 @@ export const tensionMethodColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'effective tension that the motors can give to the belt',
-    formula: '{Power}/{Speed}*PullPerPower*DriveEfficiency',
+    doc: 'effective tension that the motors can give to the belt at start-up',
+    formula: '{Power}/{Speed}*PullPerPower*DriveEfficiency*{Start factor used}',
     emptyWithout: ['{Power}', '{Speed}'],
   },
   {
@@ -64,7 +65,7 @@ export const tensionMethodColumns = columns([
     doc: 'maximum tension per width by motor power and speed',
     formula: '({Effective tension by power}+{Slack-side tension by power})/{Width}',
     emptyWithout: ['{Effective tension by power}', '{Slack-side tension by power}', '{Width}'],
-    source: 'power over speed; Euler-Eytelwein',
+    source: 'power over speed, times the start factor; Euler-Eytelwein',
   },
   {
     header: 'Resistances given',
@@ -136,6 +137,16 @@ export const tensionMethodColumns = columns([
       'IF({Tension from}="entered",{Known tension},IF({Tension from}="resistances",{Tension by resistances},' +
       'IF({Tension from}="power",{Tension by power},IF({Tension from}="belt rating",{Load at belt rating},NA()))))',
     source: 'definition: the method that Tension from names',
+  },
+  {
+    header: 'Steady tension',
+    kind: 'lineTension',
+    digits: 1,
+    doc: 'greatest tension per width but for starting and braking: what the carcass bends under all day',
+    formula:
+      'IF({Tension from}="resistances",{Steady maximum tension}/{Width},IF({Tension from}="power",' +
+      '({Effective tension by power}/{Start factor used}+{Slack-side tension by power})/{Width},{Working tension}))',
+    source: 'DIN 22101, from memory: least pulleys are of the steady state',
   },
   {
     header: 'Belt load',

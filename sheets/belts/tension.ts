@@ -1,4 +1,5 @@
 import { type Column, columns } from '../../src/sheet/declaration.ts';
+import { startFactorFormula } from '../values/starting.ts';
 import {
   frictionFormula,
   lengthFactorFormula,
@@ -41,18 +42,33 @@ const cases = [
   { pull: 'Effective tension empty', rise: '{Return run resistance}', load: '0' },
   { pull: 'Effective tension loaded', rise: '{Return run resistance}', load: '{Load mass}' },
   {
+    pull: 'Effective tension starting empty',
+    rise: '{Return run resistance}+({Start factor used}-1)*{Effective tension empty}*{Return share empty}',
+    load: '0',
+  },
+  {
     pull: 'Effective tension starting',
-    rise: '{Return run resistance}+(StartFactor-1)*{Effective tension loaded}*{Return share}',
+    rise: '{Return run resistance}+({Start factor used}-1)*{Effective tension loaded}*{Return share}',
     load: '{Load mass}',
   },
   { pull: 'Effective tension low friction', rise: '{Return run resistance low friction}', load: '{Load mass}' },
   {
     pull: 'Effective tension braking',
-    rise: '{Return run resistance low friction}+(StartFactor-1)*{Effective tension low friction}*{Return share}',
+    rise:
+      '{Return run resistance low friction}+' +
+      '({Start factor used}-1)*{Effective tension low friction}*{Return share}',
     load: '{Load mass}',
   },
   { pull: 'Effective tension at rest', rise: '-{Belt mass used}*Gravity*{Lift}', load: '{Load mass}' },
 ] as const;
+
+/** Cases in which the belt neither gathers speed nor is slowed down: those its carcass bends in all day. */
+const passing: readonly string[] = [
+  'Effective tension starting',
+  'Effective tension starting empty',
+  'Effective tension braking',
+];
+const steadyCases = cases.filter(({ pull }) => !passing.includes(pull));
 
 const sag = (spacing: string, load: string): string =>
   `SAGTENSION(${spacing},{Belt mass used},${load},SagRatio,Gravity)`;
@@ -73,6 +89,15 @@ const slackNeeds = cases.flatMap(({ pull, rise, load }) => {
 });
 
 export const tensionColumns = columns([
+  {
+    header: 'Start factor used',
+    kind: 'number',
+    digits: 2,
+    background: true,
+    doc: 'pull at start-up over running pull: by how the drive starts, else StartFactor',
+    formula: startFactorFormula('{Starting}'),
+    source: 'from memory',
+  },
   {
     header: 'Drive friction from',
     formerly: 'Friction from',
@@ -159,13 +184,22 @@ export const tensionColumns = columns([
     ...beltPull('{Load mass}', 'RollingFriction'),
   },
   {
+    header: 'Effective tension starting empty',
+    kind: 'force',
+    digits: 0,
+    background: true,
+    doc: 'at the drive, empty belt starting',
+    formula: '{Effective tension empty}*{Start factor used}',
+    emptyWithout: resisting,
+  },
+  {
     header: 'Effective tension starting',
     formerly: 'Pull starting',
     kind: 'force',
     digits: 0,
     background: true,
     doc: 'at the drive, loaded belt starting, or slowing down if the drive brakes',
-    formula: '{Effective tension loaded}*StartFactor',
+    formula: '{Effective tension loaded}*{Start factor used}',
     emptyWithout: resisting,
   },
   {
@@ -184,7 +218,7 @@ export const tensionColumns = columns([
     digits: 0,
     background: true,
     doc: 'at the drive, loaded belt with low friction, braking or starting',
-    formula: '{Effective tension low friction}*StartFactor',
+    formula: '{Effective tension low friction}*{Start factor used}',
     emptyWithout: resisting,
   },
   {
@@ -215,6 +249,15 @@ export const tensionColumns = columns([
     background: true,
     doc: 'effective tension of the return run with low friction',
     formula: returnPull('LowFriction'),
+    emptyWithout: resisting,
+  },
+  {
+    header: 'Return share empty',
+    kind: 'ratio',
+    digits: 2,
+    background: true,
+    doc: 'of the return run in the mass that starting the empty belt speeds up',
+    formula: '(ReturnIdlers+{Belt mass used})/(CarryIdlers+ReturnIdlers+2*{Belt mass used})',
     emptyWithout: resisting,
   },
   {
@@ -274,6 +317,15 @@ export const tensionColumns = columns([
     background: true,
     doc: 'maximum at the tail in any load case',
     formula: `{Slack-side tension}+MAX(${cases.map(({ rise }) => rise).join(',')})`,
+    emptyWithout: resisting,
+  },
+  {
+    header: 'Steady maximum tension',
+    kind: 'force',
+    digits: 0,
+    background: true,
+    doc: 'anywhere on the loop in any case of load but starting and braking',
+    formula: `{Slack-side tension}+MAX(0,${steadyCases.map(({ pull, rise }) => `{${pull}},${rise}`).join(',')})`,
     emptyWithout: resisting,
   },
   {

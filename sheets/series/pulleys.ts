@@ -169,7 +169,7 @@ const computed = columns([
       `IF({Tension from}="return ` +
       `run",MAX(${ofBelt('Slack-side tension')},${ofBelt('Tail tension')})/${ofBelt('Width')},` +
       `IF({Tension from}="slack side",${ofBelt('Slack-side tension by power')}/${ofBelt('Width')},` +
-      `${ofBelt('Working tension')}))))`,
+      `${ofBelt('Steady tension')}))))`,
   },
   {
     header: 'Carcass steps',

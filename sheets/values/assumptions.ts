@@ -2,6 +2,7 @@ import { namedValues } from '../../src/sheet/declaration.ts';
 import { beltConstructionValues } from './belt-construction.ts';
 import { buyingValues } from './buying.ts';
 import { jobRateValues } from './job-rates.ts';
+import { startValues } from './starting.ts';
 
 /** Named values the whole book uses. Uncertain figures stand here, with their mark, and not in code. */
 const practice = 'common practice, no source';
@@ -112,9 +113,10 @@ export const assumptionValues = namedValues([
     value: 1.3,
     min: 1,
     max: 3,
-    doc: 'start-up pull over running pull, for tension from resistances',
-    source: memory,
+    doc: 'start-up pull over running pull where a belt does not say how its drive starts',
+    source: `${memory}; fits soft starts, not cautious: motors direct on line give 2 to 2.5`,
   },
+  ...startValues,
   {
     name: 'LowFriction',
     formerly: 'EasyFriction',

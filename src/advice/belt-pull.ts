@@ -63,6 +63,7 @@ const routeColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
 const caseColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
   ['empty', 'Effective tension empty'],
   ['loaded', 'Effective tension loaded'],
+  ['empty, starting', 'Effective tension starting empty'],
   ['loaded, starting', 'Effective tension starting'],
   ['loaded, low friction', 'Effective tension low friction'],
   ['loaded, low friction, braking', 'Effective tension braking'],
