@@ -142,11 +142,11 @@ export const tensionMethodColumns = columns([
     header: 'Steady tension',
     kind: 'lineTension',
     digits: 1,
-    doc: 'greatest tension per width but for starting and braking: what the carcass bends under all day',
+    doc: 'maximum tension per width but for starting and braking: what the carcass bends under all day',
     formula:
       'IF({Tension from}="resistances",{Steady maximum tension}/{Width},IF({Tension from}="power",' +
       '({Effective tension by power}/{Start factor used}+{Slack-side tension by power})/{Width},{Working tension}))',
-    source: 'DIN 22101, from memory: least pulleys are of the steady state',
+    source: 'DIN 22101, from memory: minimum pulleys are for the steady state',
   },
   {
     header: 'Belt load',

@@ -94,7 +94,7 @@ export const tensionColumns = columns([
     kind: 'number',
     digits: 2,
     background: true,
-    doc: 'pull at start-up over running pull: by how the drive starts, else StartFactor',
+    doc: 'pull at start-up over running pull: by how the drive starts; default: StartFactor',
     formula: startFactorFormula('{Starting}'),
     source: 'from memory',
   },

@@ -238,7 +238,7 @@ export const assumptionValues = namedValues([
     max: 1,
     doc:
       'share of the stretch allowance that a belt which has run still needs of the take-up: what it shortens by when ' +
-      'it stands, cools or gets wet, and lengthens by under load',
+      'it stops, cools or gets wet, and lengthens by under load',
     source: `${practice}; 1 is cautious`,
   },
   {

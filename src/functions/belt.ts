@@ -95,7 +95,7 @@ export const permittedTension = define({
       kind: 'number',
       min: 1,
       doc:
-        `strength over permitted tension: fabric ${safetyFactors.fabric.least} to ${safetyFactors.fabric.most}, ` +
+        `strength over belt rating: fabric ${safetyFactors.fabric.least} to ${safetyFactors.fabric.most}, ` +
         `steel cord ${safetyFactors.steelCord.least} to ${safetyFactors.steelCord.most}`,
     },
   },

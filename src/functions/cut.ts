@@ -112,7 +112,7 @@ export const jointTakes = define({
       min: 0,
       max: skew.max,
       optional: true,
-      doc: 'degrees of the joint of another skew that is replaced; up to 45 when it is not told',
+      doc: 'degrees of the joint of another skew that is replaced; default: 45 or less, as the new skew',
     },
   },
   result: { kind: 'length', doc: 'belt, on the centre line' },

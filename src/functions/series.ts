@@ -26,7 +26,8 @@ const unratedShare = 0.75;
  */
 export const jointPulley = define({
   name: 'JOINTPULLEY',
-  summary: "minimum pulley for a joint at its skew, by the supplier's rating at 45 degrees, else 25 % less there",
+  summary:
+    "minimum pulley for a joint at its skew, by the supplier's rating at 45 degrees, or 25 % less there without one",
   parameters: {
     square: { kind: 'length', above: 0, doc: 'minimum pulley for a square joint of the series' },
     skew,
@@ -39,7 +40,8 @@ export const jointPulley = define({
   },
   result: { kind: 'length', doc: 'minimum pulley diameter' },
   source:
-    "the supplier's rating at 45 degrees, else 25 % less: common practice, no source; between by the mean height of " +
+    "the supplier's rating at 45 degrees; without one 25 % less: common practice, no source; between by the mean " +
+    'height of ' +
     "a rigid plate's end over the pulley",
   example: ['=JOINTPULLEY(450,30,330)', 390],
   calculate({ square, skew: angle, at45 = unratedShare * square }) {
