@@ -24,9 +24,7 @@ const literals = (formula: string): string[] => {
   }
 };
 
-/**
- * Digits that a spreadsheet program shows and people type: a double holds that many of any number. Source: IEEE 754.
- */
+/** Digits that people type at most: a double holds that many of any number (IEEE 754). */
 const typedDigits = 15;
 
 /**
