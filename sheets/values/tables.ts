@@ -48,7 +48,9 @@ export const tableValues = namedValues([
       value,
       above: 0,
       max: 10,
-      doc: `slack side over pull with a screw take-up, ${face.toLowerCase()} pulley, wrap of ${wrap} degrees`,
+      doc:
+        `slack-side tension over effective tension with a screw take-up, ${face.toLowerCase()} pulley, wrap of ` +
+        `${wrap} degrees`,
       source: 'from memory',
     })),
   ),
@@ -67,7 +69,7 @@ export const tableValues = namedValues([
     value: factor,
     above: 0,
     max: 1000,
-    doc: `least pulley as a multiple of the carcass's thickness: ${material}`,
+    doc: `minimum pulley as a multiple of the carcass thickness: ${material}`,
     source: 'GB 50431-2020 clause 8.2.1; DIN 22101, ISO 3684, from memory',
   })),
   ...pulleySteps.flatMap((row) =>
@@ -77,7 +79,7 @@ export const tableValues = namedValues([
       value: row[group],
       min: -16,
       max: 16,
-      doc: `steps along the series of pulleys, group ${group}, over ${row.over} % of the belt's permitted tension`,
+      doc: `steps along the series of pulleys, group ${group}, over ${row.over} % of the belt rating`,
       source: 'DIN 22101, from memory',
     })),
   ),

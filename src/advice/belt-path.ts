@@ -8,7 +8,7 @@ export interface PathPulley {
   readonly name: string;
   readonly x: number;
   readonly y: number;
-  /** Of the bare pulley when a thickness is given, else at the belt's neutral line. */
+  /** Of the bare pulley when a thickness is given, otherwise at the belt's neutral line. */
   readonly diameter: number;
   /** 1 where the belt turns left on it (counter-clockwise), -1 where it turns right. */
   readonly turn: 1 | -1;
@@ -35,7 +35,7 @@ export interface BeltPath {
   readonly pulleys: readonly PulleyContact[];
 }
 
-/** Why the belt cannot go round, with the pulleys' names. */
+/** Why the belt cannot run around its pulleys, with the pulleys' names. */
 export class ImpossiblePath extends Error {
   readonly pulleys: readonly string[];
   constructor(message: string, pulleys: readonly string[]) {

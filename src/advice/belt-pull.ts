@@ -17,12 +17,12 @@ export interface BeltFigure {
 }
 
 export interface Route {
-  /** The word by which a belt names the route. */
+  /** The word by which a belt names the method. */
   readonly name: string;
   readonly tension: BeltFigure;
   /** Whether the working tension is taken from it. */
   readonly used: boolean;
-  /** Inputs that it lacks; empty when it has a tension, or when what is there will not do. */
+  /** Inputs that it lacks; empty when it has a tension, or when its inputs are not allowed. */
   readonly lacks: readonly string[];
   /** Why it has no tension though nothing is lacking. */
   readonly wrong: string | undefined;
@@ -37,11 +37,11 @@ interface LoadCase {
 
 export interface BeltPull {
   readonly working: BeltFigure;
-  /** The word of the route in use, or "not known". */
+  /** The word of the method in use, or "not known". */
   readonly from: string;
-  /** The route that the record forces, if any. */
+  /** The method that the user selected, if any. */
   readonly forced: string | undefined;
-  /** The cell that forces a route. */
+  /** The cell that selects a method. */
   readonly choice: CellPlace;
   readonly routes: readonly Route[];
   /** Share of the largest by which the methods differ, and the margin that the book sets for it. */
@@ -63,6 +63,7 @@ const routeColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
 const caseColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
   ['empty', 'Effective tension empty'],
   ['loaded', 'Effective tension loaded'],
+  ['empty, starting', 'Effective tension starting empty'],
   ['loaded, starting', 'Effective tension starting'],
   ['loaded, low friction', 'Effective tension low friction'],
   ['loaded, low friction, braking', 'Effective tension braking'],

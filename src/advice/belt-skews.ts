@@ -49,11 +49,11 @@ export interface SeriesSkews {
   readonly series: string;
   /** Undefined when no skew passes. */
   readonly least?: LeastSkew;
-  /** Runs of skews of the table that pass; the first begins at the least skew. */
+  /** Runs of skews of the table that pass; the first begins at the minimum skew. */
   readonly passes: readonly SkewRange[];
   /** What does not pass at every skew: of the square joint when some skew passes, of all skews when none does. */
   readonly hindrances: readonly Hindrance[];
-  /** The joint's least pulley over its skew; skews where it is not known are left out. */
+  /** The joint's minimum pulley over its skew; skews where it is not known are left out. */
   readonly curve: PulleyPlot['curve'];
   readonly pulleys: readonly ReachedPulley[];
 }
@@ -65,7 +65,7 @@ export interface MarkedPulley {
   readonly measured: number;
 }
 
-/** A pulley of the plot, and the least skew at which the joint passes it; undefined when none does. */
+/** A pulley of the plot, and the minimum skew at which the joint passes it; undefined when none does. */
 export interface ReachedPulley extends MarkedPulley {
   readonly from: number | undefined;
 }
@@ -203,7 +203,7 @@ export function ownJoint(
   return { skew: belt.number(skewColumn), series: belt.text(seriesColumn) };
 }
 
-/** The series of a list whose joint costs least at its least skew; undefined when none passes or no cost is known. */
+/** The series of a list whose joint costs least at its minimum skew; undefined when none passes or no cost is known. */
 export const cheapest = (all: readonly SeriesSkews[]): string | undefined => bestBy(all, 'Joint cost')?.series;
 
 const hindranceText = ({ check, verdict, where }: Hindrance): string =>

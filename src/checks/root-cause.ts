@@ -275,7 +275,8 @@ export class RootCauses {
   }
 
   /**
-   * Causes of an engineering function's refusal: arguments that are errors, else wrong ones, else all of them together.
+   * Causes of an engineering function's refusal: arguments that are errors, otherwise wrong ones, otherwise all of them
+   * together.
    */
   #blamedArguments(definition: EngineeringFunction, args: readonly Node[], call: Node, row: Row): Cause[] {
     const values = args.map((argument) => this.#reading.value(argument, row));

@@ -3,7 +3,7 @@ import { boundsInWords, timesInWords } from '../formula/parameter.ts';
 import { refusedFunctions } from '../formula/spreadsheet/refused-functions.ts';
 import { standardGroups } from '../formula/standard-functions.ts';
 import { functions, subjects } from '../functions/index.ts';
-import { optionUsage, program } from '../reference/commands.ts';
+import { optionText, optionUsage, program } from '../reference/commands.ts';
 import { exampleWords } from '../functions/function-words.ts';
 import type { Given } from './arguments.ts';
 import type { Command } from './command.ts';
@@ -38,7 +38,7 @@ const commandHelp = (command: Command): string =>
     `Usage: ${program} ${usage(command)}`,
     ...(command.options.length === 0
       ? []
-      : ['', ...columns(command.options.map((option) => [optionUsage(option), option.doc]))]),
+      : ['', ...columns(command.options.map((option) => [optionUsage(option), optionText(option)]))]),
     ...(command.notes.length === 0 ? [] : ['', ...command.notes]),
   ].join('\n');
 

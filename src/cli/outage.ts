@@ -24,7 +24,7 @@ import type { SourcePlaces } from './source-places.ts';
 import { FileError, UsageError } from './usage-error.ts';
 import { visibleLines } from './visible-text.ts';
 
-/** When which belts stand and which crews work on them, as a calendar, a workbook or a picture. */
+/** Which belts are down when, and which crews work on them, as a calendar, a workbook or a picture. */
 
 const endings = ['ics', 'xlsx', 'svg'] as const;
 const usualStep = 30;

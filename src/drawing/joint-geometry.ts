@@ -21,9 +21,9 @@ import {
 export interface JointInputs {
   readonly width: number;
   readonly skew: number;
-  /** 'right' unless told otherwise. */
+  /** 'right' by default. */
   readonly hand?: Hand;
-  /** Distance marked along both edges to prove the square line; the belt's width unless told otherwise. */
+  /** Distance marked along both edges to prove the square line; the belt's width by default. */
   readonly back?: number;
   /**
    * Strips of one joint: how many lie under and over the belt, and what each is longer than the cut, both ends

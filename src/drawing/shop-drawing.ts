@@ -17,7 +17,7 @@ interface ShopDrawingOptions extends DrawnStanding {
   readonly belt: string;
   /** Name of the plate series, '' for none. */
   readonly series?: string;
-  /** Of the paper within its margins, in millimetres; at least 230 by 165. A4, landscape, unless told otherwise. */
+  /** Of the paper within its margins, in millimetres; at least 230 by 165. A4, landscape, by default. */
   readonly width?: number;
   readonly height?: number;
 }

@@ -231,6 +231,7 @@ export class PlainForms {
       // A call is one operand, whatever it is made of: LENGTHFACTOR(86)*2.
       return value === undefined ? undefined : operand(value);
     });
-    return possible ? plain : undefined;
+    if (!possible) return undefined;
+    return formula.type === 'call' && plain.type === 'group' ? plain.value : plain;
   }
 }

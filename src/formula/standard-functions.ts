@@ -12,7 +12,7 @@ interface StandardArgument {
   readonly optional: boolean;
 }
 
-export interface DescribedFunction {
+interface DescribedFunction {
   readonly name: string;
   /** ROUND(number, digits) as help shows it. */
   readonly signature: string;
@@ -23,7 +23,7 @@ export interface DescribedFunction {
   readonly says: string;
 }
 
-export interface DescribedGroup {
+interface DescribedGroup {
   readonly title: string;
   readonly functions: readonly DescribedFunction[];
 }

@@ -43,9 +43,9 @@ const stepsDown = (diameter: string, steps: string): string =>
  */
 export const minPulley = define({
   name: 'MINPULLEY',
-  summary: 'least pulley for a skew joint, from its rating as a square joint',
-  parameters: { square: { kind: 'length', above: 0, doc: 'least pulley of the series as a square joint' }, skew },
-  result: { kind: 'length', doc: 'least pulley diameter' },
+  summary: 'minimum pulley for a skew joint, from its rating as a square joint',
+  parameters: { square: { kind: 'length', above: 0, doc: 'minimum pulley of the series as a square joint' }, skew },
+  result: { kind: 'length', doc: 'minimum pulley diameter' },
   source: "equal bend angle at the plate's edge; Euler's theorem (encyclopediaofmath.org, Euler formula)",
   example: ['=MINPULLEY(450,45)', 318.1980515339464],
   calculate({ square, skew }) {
@@ -67,7 +67,7 @@ export const standardPulley = define({
       kind: 'millimetres',
       above: 0,
       max: largestPulley,
-      doc: 'least diameter, mm',
+      doc: 'minimum diameter, mm',
       advice: 'The series ends there: a larger pulley is made to order',
     },
   },
@@ -91,7 +91,7 @@ export const steppedPulley = define({
   name: 'STEPPEDPULLEY',
   summary: 'standard pulley diameter, so many steps from the next one up, mm',
   parameters: {
-    diameter: { kind: 'millimetres', above: 0, max: largestPulley, doc: 'least diameter before steps, mm' },
+    diameter: { kind: 'millimetres', above: 0, max: largestPulley, doc: 'minimum diameter before steps, mm' },
     steps: { kind: 'count', whole: true, doc: 'steps along the series, negative to smaller pulleys' },
   },
   result: { kind: 'millimetres', doc: 'standard diameter without lagging, mm' },
@@ -156,7 +156,7 @@ function carcassFormula(given: ReadonlySet<string>, written: Written): string {
  */
 export const carcassPulley = define({
   name: 'CARCASSPULLEY',
-  summary: "least pulley for the belt's own carcass, mm",
+  summary: "minimum pulley for the belt's own carcass, mm",
   parameters: {
     material: {
       kind: 'text',
@@ -168,7 +168,7 @@ export const carcassPulley = define({
       kind: 'percent',
       above: 0,
       optional: true,
-      doc: `belt tension in per cent of the permitted one; ${fullUse} when only the group is given`,
+      doc: `belt tension in per cent of the belt rating; ${fullUse} if only the group is given`,
     },
     group: {
       kind: 'text',
@@ -179,7 +179,7 @@ export const carcassPulley = define({
         `given`,
     },
   },
-  result: { kind: 'millimetres', doc: 'diameter, mm: standard when use or group is given, else the bare product' },
+  result: { kind: 'millimetres', doc: 'diameter, mm: standard if use or group is given, otherwise the bare product' },
   source: 'DIN 22101, ISO 3684, from memory; factors also in GB 50431-2020 clause 8.2.1',
   example: ['=CARCASSPULLEY("EP",4,80,"B")', 400],
   figures: {

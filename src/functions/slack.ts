@@ -19,7 +19,7 @@ const frictionNames = driveFrictions.flatMap(({ face }) =>
  */
 export const driveFriction = define({
   name: 'DRIVEFRICTION',
-  summary: 'friction of a drive pulley, proposed by its face and condition',
+  summary: 'friction of a drive pulley, proposed by its surface and condition',
   parameters: {
     face: { kind: 'text', choices: faces, doc: "the pulley's face" },
     condition: { kind: 'text', choices: driveConditions, doc: 'dry, wet, or wet and dirty' },
@@ -60,7 +60,7 @@ const screwNames = {
  */
 export const screwFactor = define({
   name: 'SCREWFACTOR',
-  summary: "slack-side tension per unit of the drive's pull, with a screw take-up",
+  summary: 'slack-side tension per unit of effective tension, with a screw take-up',
   parameters: {
     wrap: {
       kind: 'angle',
@@ -70,7 +70,7 @@ export const screwFactor = define({
     },
     pulley: { kind: 'text', choices: ['bare', 'lagged'], doc: 'face of the drive pulley' },
   },
-  result: { kind: 'number', doc: 'slack side over pull' },
+  result: { kind: 'number', doc: 'slack-side tension over effective tension' },
   source: 'from memory',
   example: ['=SCREWFACTOR(230,"bare")', 0.85],
   figures: Object.fromEntries(
@@ -97,21 +97,21 @@ export const screwFactor = define({
  */
 export const sagTension = define({
   name: 'SAGTENSION',
-  summary: 'tension that limits the sag between rollers',
+  summary: 'minimum tension that limits the sag between idlers',
   parameters: {
-    spacing: { kind: 'length', above: 0, doc: 'distance between the rollers' },
+    spacing: { kind: 'length', above: 0, doc: 'spacing of the idlers' },
     beltMass: { kind: 'lineMass', min: 0, doc: 'belt, per unit length' },
     loadMass: { kind: 'lineMass', min: 0, doc: 'load, per unit length; 0 on the return run' },
     sag: {
       kind: 'number',
       above: 0,
       max: 0.1,
-      doc: 'sag over the distance of the rollers, 0.005 to 0.02',
+      doc: 'sag over the spacing of the idlers, 0.005 to 0.02',
       advice: 'A sag of 1 per cent is 0.01',
     },
     gravity: { kind: 'gravity', above: 0, default: 9.81, doc: 'weight per unit mass: 9.81 N/kg, 1 lbf/lb' },
   },
-  result: { kind: 'force', doc: 'least tension of the belt' },
+  result: { kind: 'force', doc: 'minimum tension of the belt' },
   source: 'ISO 5048, DIN 22101, from memory',
   example: ['=SAGTENSION(1.2,15,105,0.01,9.81)', 17658],
   calculate({ spacing, beltMass, loadMass, sag, gravity }) {
@@ -122,14 +122,14 @@ export const sagTension = define({
 
 const pull = {
   kind: 'force',
-  doc: 'pull at the drive, times the start-up factor where it counts; negative when the belt is braked',
+  doc: 'effective tension at the drive, times the start-up factor if it applies; negative if the drive brakes',
 } as const;
 const factor = {
   kind: 'number',
   above: 0,
-  doc: 'slack side over pull: WRAPFACTOR, or SCREWFACTOR with a screw take-up',
+  doc: 'slack-side tension over effective tension: WRAPFACTOR, or SCREWFACTOR with a screw take-up',
 } as const;
-const least = { kind: 'force', min: 0, default: 0, doc: 'least tension for another reason, see SAGTENSION' } as const;
+const least = { kind: 'force', min: 0, default: 0, doc: 'minimum tension for another reason, see SAGTENSION' } as const;
 
 /**
  * Slack-side tension: what the drive needs against slip, or the least for another reason, whichever is larger.
@@ -139,7 +139,7 @@ const least = { kind: 'force', min: 0, default: 0, doc: 'least tension for anoth
  */
 export const slackTension = define({
   name: 'SLACKTENSION',
-  summary: 'slack-side tension of the drive, the larger need governing',
+  summary: 'slack-side tension of the drive, set by the larger need',
   parameters: { pull, factor, least },
   result: { kind: 'force', doc: 'slack-side tension' },
   source: 'Euler-Eytelwein; ISO 5048, DIN 22101',

@@ -17,7 +17,7 @@ export const tableValue = define({
     values: { kind: 'numbers', doc: 'the value at each of the places, laid out like them' },
   },
   result: { kind: 'number', doc: 'value at the place' },
-  source: 'straight lines between points',
+  source: 'geometry of straight lines',
   example: ['=TABLEVALUE(86,{80;100;150},{1.92;1.78;1.58})', 1.878],
   calculate({ at, places, values }) {
     const [least, most] = [Math.min(...places), Math.max(...places)];

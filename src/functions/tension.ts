@@ -16,12 +16,12 @@ const leastGrip = 0.000001;
  */
 export const wrapFactor = define({
   name: 'WRAPFACTOR',
-  summary: "slack-side tension per unit of the drive's pull",
+  summary: 'slack-side tension per unit of effective tension',
   parameters: {
     wrap: { kind: 'angle', above: 0, doc: 'degrees of wrap on the drive pulley, of several pulleys together' },
     friction: { kind: 'number', above: 0, doc: 'friction between belt and drive pulley' },
   },
-  result: { kind: 'number', doc: 'slack side over pull' },
+  result: { kind: 'number', doc: 'slack-side tension over effective tension' },
   source: 'Euler-Eytelwein; DIN 22101, ISO 5048',
   example: ['=WRAPFACTOR(210,0.35)', 0.3836141892918402],
   calculate({ wrap, friction }) {
@@ -74,19 +74,19 @@ export const lengthFactor = define({
  */
 export const beltPull = define({
   name: 'BELTPULL',
-  summary: 'pull at the drive in steady running',
+  summary: 'effective tension at the drive in steady running',
   parameters: {
     length: { kind: 'length', above: 0, doc: "the conveyor's length" },
     lift: { kind: 'length', doc: 'height gained by the load, negative downhill' },
-    carryRollers: { kind: 'lineMass', min: 0, doc: 'turning parts of the carrying rollers, per unit length' },
-    returnRollers: { kind: 'lineMass', min: 0, doc: 'turning parts of the return rollers, per unit length' },
+    carryRollers: { kind: 'lineMass', min: 0, doc: 'rotating mass of the carrying idlers, per unit length' },
+    returnRollers: { kind: 'lineMass', min: 0, doc: 'rotating mass of the return idlers, per unit length' },
     beltMass: { kind: 'lineMass', min: 0, doc: 'belt, per unit length' },
     loadMass: { kind: 'lineMass', min: 0, doc: 'load, per unit length' },
-    friction: { kind: 'number', above: 0, doc: 'friction of the rollers and of belt and load over them' },
+    friction: { kind: 'number', above: 0, doc: 'friction of the idlers and of belt and load over them' },
     factor: { kind: 'number', above: 0, doc: 'factor for secondary resistances, see LENGTHFACTOR' },
     gravity: { kind: 'gravity', above: 0, default: 9.81, doc: 'weight per unit mass: 9.81 N/kg, 1 lbf/lb' },
   },
-  result: { kind: 'force', doc: 'pull at the drive' },
+  result: { kind: 'force', doc: 'effective tension at the drive' },
   source: 'ISO 5048, DIN 22101',
   example: ['=BELTPULL(300,15,14.8,6.5,15,111.11111111111111,0.022,1.31,9.81)', 30110.295253529657],
   calculate({ length, lift, carryRollers, returnRollers, beltMass, loadMass, friction, factor, gravity }) {
@@ -111,13 +111,13 @@ export const beltPull = define({
  */
 export const runPull = define({
   name: 'RUNPULL',
-  summary: 'pull that one run of belt takes, its tension at the end less that at the beginning',
+  summary: 'effective tension of one run of belt: its tension at the end less that at the beginning',
   parameters: {
     length: { kind: 'length', above: 0, doc: 'length of the run' },
     lift: { kind: 'length', doc: 'height gained in the direction of travel, negative downhill' },
-    rollers: { kind: 'lineMass', min: 0, doc: 'turning parts of its rollers, per unit length' },
-    mass: { kind: 'lineMass', min: 0, doc: 'belt, and load where it carries, per unit length' },
-    friction: { kind: 'number', min: 0, doc: 'friction of the rollers and of belt and load over them; 0 at rest' },
+    rollers: { kind: 'lineMass', min: 0, doc: 'rotating mass of its idlers, per unit length' },
+    mass: { kind: 'lineMass', min: 0, doc: 'belt, and load on the carrying side, per unit length' },
+    friction: { kind: 'number', min: 0, doc: 'friction of the idlers and of belt and load over them; 0 at rest' },
     factor: { kind: 'number', above: 0, doc: 'factor for secondary resistances, see LENGTHFACTOR' },
     gravity: { kind: 'gravity', above: 0, default: 9.81, doc: 'weight per unit mass: 9.81 N/kg, 1 lbf/lb' },
   },

@@ -59,7 +59,7 @@ export interface SuppliedOrder {
 export const chosenSupply = ({ split, single, chosen }: Omit<SuppliedOrder, 'budget'>): Supply =>
   chosen === 'single' ? (single.supply ?? split) : split;
 
-/** Throws a Refusal when no supplier's least order can be met, or a limit came before any answer. */
+/** Throws a Refusal when no supplier's minimum order can be met, or a limit came before any answer. */
 export function suppliedOrder(
   { lines, offered: { suppliers, offers, rates } }: FleetOrder,
   solver: Solver,

@@ -22,7 +22,7 @@ import { jointCost, yearlyJoints, yearlyRates } from './yearly.ts';
 export const triedSkews: readonly number[] = [0, 5, 10, 15, 20, 25, 30, 35, 40, 45];
 
 export interface FeasibleFleet {
-  /** By name; belts of one name are told apart by their row. */
+  /** By name; belts of one name are distinguished by their row. */
   readonly belts: readonly { readonly name: string; readonly record: number }[];
   readonly joints: readonly FeasibleJoint[];
   /** Why a belt has no joint at all. */

@@ -7,7 +7,7 @@ import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { strips } from '../../sheets/series/strips.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
-/** How items of the book's sheets are told apart and called. */
+/** How items of the book's sheets are distinguished and called. */
 
 const lengthwise: readonly ItemKind[] = ['strip', 'belt'];
 

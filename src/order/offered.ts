@@ -63,7 +63,7 @@ function bookSuppliers(
   return { suppliers, rates };
 }
 
-/** Prices by number of packs; breaks that are half given, or out of order, are told and left out. */
+/** Prices by number of packs; breaks that are half given, or out of order, are reported and left out. */
 function breaksOf(row: SheetRow<'Offers'>): PriceBreak[] {
   const price = row.number('Price');
   if (price === undefined) {

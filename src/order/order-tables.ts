@@ -156,7 +156,7 @@ function purchaseTable(figures: OrderFigures): Table {
   };
 }
 
-/** Every supplier that is ordered from: goods, freight, and whether the least order is reached. */
+/** Every supplier that is ordered from: goods, freight, and whether the minimum order is reached. */
 function supplierTable(figures: OrderFigures): Table {
   const { order, supply, cells } = figures;
   const { suppliers, rates } = order.offered;

@@ -21,7 +21,7 @@ export interface FleetComparison extends Comparison {
  * Cost a year of square and skew joints.
  *
  * A joint that only the pulleys forbid is charged a larger pulley; one that fails any other check is impossible, and
- * its belt is told and left out on both sides.
+ * its belt is reported and left out on both sides.
  */
 export function fleetComparison(book: Workbook): FleetComparison {
   const trials = new JointTrials(book);

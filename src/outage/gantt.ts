@@ -16,7 +16,7 @@ export interface GanttOptions {
   readonly title: string;
   /** Begins the names of its hatchings: give each picture of one page its own, or they share the first one's colour. */
   readonly id?: string;
-  /** Least width; a long plan is drawn wider, so that hours can be told apart. */
+  /** Minimum width; a long plan is drawn wider, so that hours can be told apart. */
   readonly width?: number;
 }
 

@@ -20,7 +20,7 @@ interface OpenedStore {
 }
 
 /**
- * Opens the store and reads what is in it; a browser without one, or one that refuses, is told of and worked without.
+ * Opens the store and reads what is in it; a browser without one, or one that refuses, is reported and worked without.
  */
 export async function openStore(): Promise<OpenedStore> {
   try {

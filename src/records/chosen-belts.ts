@@ -18,7 +18,7 @@ export type Scope =
   | { readonly which: 'due'; readonly until: number };
 
 export interface ChoiceTerms {
-  /** Takes belts too whose joint fails a check; else they are told and left out. */
+  /** Takes belts too whose joint fails a check; otherwise they are listed and left out. */
   readonly failing?: boolean;
 }
 
@@ -46,7 +46,7 @@ const within = (scope: Scope, record: number, due: number | undefined): boolean 
 /**
  * What is made of each belt of a scope, in the order of the book, and the belts that nothing is made of.
  *
- * A belt that fails a check of its new joint is told and left out, unless asked for: its joint must be
+ * A belt that fails a check of its new joint is listed and left out, unless asked for: its joint must be
  * changed first. So is one of which nothing can be made, and, for a period, one that has no day when it is due.
  */
 export function ofChosenBelts<T extends object>(

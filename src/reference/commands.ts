@@ -10,6 +10,10 @@ export interface Option {
   readonly doc: string;
 }
 
+/** What help says of an option. */
+export const optionText = ({ doc, repeats }: Option): string =>
+  `${doc}${repeats === true ? '; may be given several times' : ''}`;
+
 /** An option as it is typed. */
 export const optionUsage = ({ name, value }: Option): string =>
   value === undefined ? `--${name}` : `--${name} ${value}`;
@@ -40,12 +44,7 @@ const units: Option = {
 
 /** How a list of belts is read, where its own headers do not say. */
 const reading: readonly Option[] = [
-  {
-    name: 'sheet',
-    value: 'NAME',
-    repeats: true,
-    doc: 'sheet that lists belts; repeat for several. Default: found by its headers',
-  },
+  { name: 'sheet', value: 'NAME', repeats: true, doc: 'sheet that lists belts; default: found by its headers' },
   { name: 'header-row', value: 'ROW', doc: 'number of the (last) header row; default: detected' },
   {
     name: 'map',
@@ -128,12 +127,7 @@ export const commandWords = named([
     summary: 'lists what to order for the joints of a list, what to keep in stock, and how to cut the rolls',
     words: ['IN.xlsx', 'OUT.xlsx'],
     options: [
-      {
-        name: 'belt',
-        value: 'NAME',
-        repeats: true,
-        doc: 'orders only for this belt; repeat for several. Default: all belts',
-      },
+      { name: 'belt', value: 'NAME', repeats: true, doc: 'orders only for this belt; default: all belts' },
       { name: 'due', value: 'YYYY-MM-DD', doc: 'orders only for joints due by this date, overdue ones included' },
       { name: 'failing', doc: 'includes belts whose joint fails a check; default: they are left out and listed' },
       { name: 'one-supplier', doc: 'buys everything from the cheapest single supplier, if one sells everything' },
@@ -165,24 +159,14 @@ export const commandWords = named([
       'schedules the downtime and the crew for each joint (splice) that is due; writes a calendar, workbook or picture',
     words: ['IN.xlsx', 'OUT.(ics|xlsx|svg)'],
     options: [
-      {
-        name: 'belt',
-        value: 'NAME',
-        repeats: true,
-        doc: 'plans only this belt; repeat for several. Default: all belts',
-      },
+      { name: 'belt', value: 'NAME', repeats: true, doc: 'plans only this belt; default: all belts' },
       { name: 'due', value: 'YYYY-MM-DD', doc: 'plans only joints due by this date, overdue ones included' },
-      {
-        name: 'crew',
-        value: 'NAME',
-        repeats: true,
-        doc: 'uses only this crew of the sheet Crews; repeat for several. Default: all crews',
-      },
+      { name: 'crew', value: 'NAME', repeats: true, doc: 'uses only this crew of the sheet Crews; default: all crews' },
       {
         name: 'window',
         value: 'NAME',
         repeats: true,
-        doc: 'uses only this window of the sheet Windows; repeat for several. Default: all windows',
+        doc: 'uses only this window of the sheet Windows; default: all windows',
       },
       {
         name: 'aim',
@@ -209,7 +193,7 @@ export const commandWords = named([
         'jobs. Crews, windows and areas that a list lacks come from --series BOOK.xlsx. In your own list they are ' +
         'found by the names of their sheets.',
       'Times are in plant time, in the calendar too (RFC 5545, without a time zone). Downtime is planned with the ' +
-        'confidence PlanningShare (default 90 %).',
+        'confidence of the named value PlanningShare.',
       'IN.xlsx is never changed. The output is written completely or not at all; an existing file is overwritten.',
       'Exit codes: 0 all jobs are planned, 1 some do not fit (if none fits, nothing is written), 2 input unusable or ' +
         'output not written.',

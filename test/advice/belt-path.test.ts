@@ -288,7 +288,7 @@ describe('what no belt can do is refused, naming the pulleys', () => {
         args: [column(0, 20), column(0, 0), column(2, 2), column(1, -1)],
         says:
           'must not make the belt cross itself: the run from pulley 1 to pulley 2 and the run from pulley 2 to ' +
-          'pulley 1 do',
+          'pulley 1 cross',
       },
       {
         args: [column(0, 20, 10), column(0, 0, 3), column(2, 2, 2), column(1, 1, -1)],

@@ -386,7 +386,7 @@ describe('what is not as it should be', () => {
   test('plates that do not fit are told with their unit and what to do', () => {
     const { book, record } = changed('Q1', { Width: 40, Skew: 0, 'Plate series': 'Dunlin' });
     expect(jobCard(book, record).remarks[0]).toBe(
-      'Do not punch or drill by this card: No plates are drawn: plate must fit on the cut: with the edge distance on ' +
+      'Do not punch or drill by this card: No plates are drawn: plate must fit on the cut: with the minimum edge on ' +
         'both sides one plate takes 60.5, the cut is 40; 24.5 was given (lengths in mm). Check the width of the ' +
         'belt, or choose another plate series.',
     );

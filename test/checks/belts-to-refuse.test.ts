@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import type { BeltHeader } from '../../sheets/index.ts';
 import type { CheckHeader } from '../../sheets/belts/check-columns.ts';
 import { recordFindings } from '../../src/checks/findings.ts';
 import { type Verdict, verdictOf } from '../../src/functions/checks.ts';
@@ -144,6 +145,19 @@ const trials: readonly Refused[] = [
     twin: { Skew: 46, 'Smallest pulley': 240 },
   },
   {
+    check: 'Tension check',
+    verdict: 'fails',
+    // 30 kW at 2.5 m/s on 800 mm are 15 N/mm, and the slack side; at start-up direct on line 2.5 times that.
+    refused: { Power: 30, 'Known tension': null, Starting: 'direct on line', 'Belt rating': 90 },
+    twin: { Power: 30, 'Known tension': null, Starting: 'frequency converter', 'Belt rating': 90 },
+  },
+  {
+    check: 'Carcass check',
+    verdict: 'fails',
+    refused: { 'Known tension': 30, 'Smallest pulley': 400, Skew: 45 },
+    twin: { 'Known tension': 30, 'Smallest pulley': 400, 'Pulley group': 'C' },
+  },
+  {
     check: 'Steel cord check',
     verdict: 'tight',
     refused: { Construction: 'St 1000 4+2', 'Carcass thickness': null },
@@ -272,4 +286,20 @@ test('a limit that is met but for the last digit is told as met', () => {
   const message = recordFindings(book, 0).find(({ check }) => check === 'pulley')?.message;
   expect(message).toContain('no margin');
   expect(message).not.toMatch(/e-\d/);
+});
+
+test('joints of whole rolls and the rolls to order agree in one row', () => {
+  const rolled = { 'Roll length': 50, Joints: 1 };
+  const book = bookWith([
+    { ...rolled, Skew: 45 },
+    { ...rolled, Skew: 0, 'Take-up position': 900 },
+    { ...rolled, Skew: 30, Joints: null },
+    { 'Roll length': 150, Skew: 45, Joints: 5 },
+  ]);
+  const read = (record: number, header: BeltHeader): number => Number(book.read('Belts', record, header));
+  for (const record of [0, 1, 2]) expect(read(record, 'Rolls')).toBe(read(record, 'Joints with whole rolls'));
+  // The rolls as they come, less what their joints take, close the loop.
+  expect(read(0, 'Rolls') * (50 - (0.8 + 0.2))).toBeGreaterThanOrEqual(read(0, 'Loop length'));
+  // More joints than rolls: each takes its belt.
+  expect(read(3, 'Belt to order')).toBeCloseTo(read(3, 'Loop length') + 5 * (0.8 + 0.2), 9);
 });

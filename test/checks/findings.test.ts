@@ -65,7 +65,7 @@ describe('checks that fail', () => {
     });
     const finding = only(book, 'pulley');
     expect(finding.message).toBe(
-      'The smallest pulley, 250 mm, is below the least pulley of a Plover joint at a skew of 0°, 315 mm.',
+      'The smallest pulley, 250 mm, is below the minimum pulley of a Plover joint at a skew of 0°, 315 mm.',
     );
     expect(finding.given).toEqual({ label: 'the smallest pulley', value: 250, kind: 'length', unit: 'mm' });
     expect(finding.limit?.value).toBe(315);
@@ -93,7 +93,8 @@ describe('checks that fail', () => {
     const book = bookWith({ 'Smallest pulley': 315, 'Carcass thickness': 3.8, 'Belt rating': 30 });
     const finding = only(book, 'carcass');
     expect(finding.message).toBe(
-      "The smallest pulley, 315 mm, is below the least pulley for the belt's own carcass, 400 mm. Skew does not help " +
+      "The smallest pulley, 315 mm, is below the minimum pulley for the belt's own carcass, 400 mm. A skew " +
+        'does not help ' +
         'the carcass.',
     );
     expect(finding.cures[0]).toContain('Fit a pulley of 400 mm or more');
@@ -121,7 +122,7 @@ describe('checks that fail', () => {
     const book = bookWith({ Thickness: 14, 'Top cover': 6 });
     const finding = only(book, 'thickness');
     expect(finding.message).toBe(
-      'The clamped thickness, 14 mm, is above the greatest thickness of series Plover, 12 mm.',
+      'The clamped thickness, 14 mm, is above the maximum thickness of series Plover, 12 mm.',
     );
     expect(finding.cures.some((cure) => cure.includes('Heron'))).toBe(true);
     expect(finding.cures.join(' ')).toContain('Skive 2 mm to 6 mm');
@@ -189,7 +190,7 @@ describe('checks that fail', () => {
     ]);
     const finding = only(book, 'service');
     expect(finding.message).toBe(
-      'The service, "Magnet, underground", calls for plates that series Plover does not have (Non-magnetic: no).',
+      'The service, "Magnet, underground", needs plate properties that series Plover does not have (Non-magnetic: no).',
     );
     expect(finding.cures).toEqual(['Use series Heron: all checks then fit.']);
   });
@@ -197,7 +198,7 @@ describe('checks that fail', () => {
   test('age: since when, when it was due, renewing', () => {
     const book = bookWith({ Installed: 40000 });
     const finding = only(book, 'age');
-    expect(finding.message).toContain('It was put in on 2009-07-06 and was due on 2014-07-06.');
+    expect(finding.message).toContain('It was installed on 2009-07-06 and was due on 2014-07-06.');
     expect(finding.cures).toEqual(['Renew the joint and enter the date in Installed: all checks then fit.']);
     expect(verdictAfter(book, 'Installed', 46351)).toBe('fits');
   });

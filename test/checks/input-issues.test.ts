@@ -204,7 +204,7 @@ describe('other sheets', () => {
   test.each<[string, Content, string]>([
     ['TightMargin', -1, 'TightMargin is -1: enter a number, from 0 to 1'],
     ['TightMargin', 'small', 'TightMargin holds the text "small", which is not a number: enter a number, from 0 to 1'],
-    ['CrewRate', null, 'CrewRate is empty (cost of one crew hour): enter a number (per h), at least 0'],
+    ['CrewRate', null, 'CrewRate is empty (cost of one labour hour): enter a number (per h), at least 0'],
     ['PulleyGroup', 'D', 'PulleyGroup holds "D", which is not allowed: choose A, B or C'],
     ['TightMargin', 0.1, ''],
   ])('the assumption %s: %s', (name, content, message) => {

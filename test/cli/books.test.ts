@@ -87,7 +87,7 @@ describe('calc', () => {
     expect(out).toContain('All cells were understood.');
     expect(out).toMatch(/Plate series: not in the file; the 10 of plates\.xlsx are kept, which are invented/);
     expect(out).toMatch(/Exported differently: book\.xlsx, Belts, column Belt strength: /);
-    expect(out).toContain('Joint ages are counted to 2026-11-25 (as given).');
+    expect(out).toContain('Joint age is counted to 2026-11-25 (as given).');
     expect(out).toMatch(
       /36 belts: 19 fit, 4 tight, 10 fail, 3 not known\. \d+ findings, in the sheet Findings of book\.xlsx\./,
     );
@@ -154,7 +154,7 @@ describe('calc', () => {
   test('a book of ours comes out as it went in, with its own day', async () => {
     const { code, out } = await ran(['calc', 'us.xlsx', 'again.xlsx'], { folder });
     expect(code).toBe(0);
-    expect(out).toContain("Joint ages are counted to 2026-11-25 (the book's review date).");
+    expect(out).toContain("Joint age is counted to 2026-11-25 (the book's review date).");
     expect(out).toMatch(/36 belts: 19 fit, 4 tight, 10 fail, 3 not known/);
     for (const header of ['Width', 'Verdict', 'Plates', 'Working tension']) {
       expect(column(opened('again.xlsx'), 'Belts', header).map((cell) => cell?.value)).toEqual(
@@ -286,13 +286,13 @@ describe('what can not be used', () => {
   });
 
   test.each([
-    [['--map', 'Belt width'], /--map takes two names with "=" between; "Belt width"/],
+    [['--map', 'Belt width'], /--map takes two names with "=" between them; "Belt width"/],
     [['--map', 'Nothing like it=Width'], /Nothing like it/],
     [['--map', 'Belt width [mm]=Nonsense'], /Nonsense/],
     [['--fill', 'Colour=red'], /Colour/],
     [['--fill', 'Skew=steep'], /Skew.*steep/],
     [['--sheet', 'Other'], /Other/],
-    [['--header-row', '0'], /--header-row is a row number from 1 up; "0"/],
+    [['--header-row', '0'], /--header-row must be a row number, 1 or more; "0"/],
     [['--date', '2026-02-30'], /--date must be a date/],
     [['--date', '25.11.2026'], /--date must be a date/],
     [['--decimal', 'dot'], /--decimal must be one of point, comma; "dot"/],

@@ -103,7 +103,7 @@ describe('formulas from standard input', () => {
       'TRUE',
       '',
     ]);
-    expect(await asked('=A1\n=Strips!B7\n')).toEqual(['', expect.stringMatching(/^#REF! /), '']);
+    expect(await asked('=A1\n=Strips!B7\n')).toEqual(['0', expect.stringMatching(/^#REF! /), '']);
     expect(await asked('')).toEqual(['']);
     expect(await asked('\n')).toEqual(['', '']);
     expect(await asked('\uFEFF=2*3\n')).toEqual(['6', '']);
@@ -179,9 +179,15 @@ describe('help', () => {
     expect(out).toContain('Source: ');
   });
 
-  test('lists every function', async () => {
+  test('lists every function, those of spreadsheets too', async () => {
     const { out } = await ran(['help', 'functions']);
     for (const { signature } of functions) expect(out).toContain(signature);
+    expect(out).toContain('SUMIFS(summed, range, criterion, …)');
+  });
+
+  test('on a function of spreadsheets, and on one that there is not', async () => {
+    expect((await ran(['help', 'sumifs'])).out).toMatch(/^SUMIFS\(summed, range, criterion, …\)\n/);
+    expect((await ran(['help', 'INDIRECT'])).out).toMatch(/^There is no function INDIRECT here: .*Use INDEX/);
   });
 
   test('says name and version, whose it is, its licence and that there is no warranty', async () => {

@@ -77,7 +77,7 @@ test('writes a workbook and a picture; crews and windows can be chosen, and what
   );
   expect(few.code).toBe(1);
   expect(few.out).toMatch(/^Does not fit: C1: it is due by 2027-01-06 00:00; the earliest possible end is /m);
-  expect(few.out).toMatch(/^Does not fit: K2: no window has 2 crews there for the /m);
+  expect(few.out).toMatch(/^Does not fit: K2: no window has 2 crews available for the /m);
   expect(few.out).toMatch(/^Does not fit: K1: it comes after K2, which does not fit\.$/m);
   expect(readBook(readFileSync(at('few.xlsx'))).sheets.map(({ name }) => name)).toEqual([
     'Outage plan',

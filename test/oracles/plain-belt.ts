@@ -20,6 +20,7 @@ export interface Belt {
   readonly face: string;
   readonly condition: string;
   readonly takeUpKind: string;
+  readonly starting: string;
   readonly route: string;
   readonly lifePasses: number;
   readonly takeUp: number;

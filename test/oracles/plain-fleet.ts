@@ -85,6 +85,7 @@ export class PlainFleet {
         tensionEntered: n('Known tension'),
         face: text('Belts', record, 'Drive pulley surface'),
         condition: text('Belts', record, 'Drive pulley condition'),
+        starting: text('Belts', record, 'Starting'),
         takeUpKind: text('Belts', record, 'Take-up type'),
         route: text('Belts', record, 'Tension method'),
         lifePasses: n('Life in passes'),

@@ -139,12 +139,12 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const gained = belt.skew >= 45 ? 1 : 1 - Math.cos(2 * angle);
   const jointPulley = series.squarePulley - (series.squarePulley - rated) * gained;
 
-  const { from, tension, larger, resistances, power } = plainTension(belt, named);
+  const { from, tension, steady, larger, resistances, power } = plainTension(belt, named);
   const ways = carcassWays(belt, a);
   const cover = topCover(belt);
   const nominal = designated(belt.construction);
   const plateForce = (tension * belt.width) / plates;
-  const carcass = carcassPulley(belt, ways.used, (tension / permittedTension(belt, a)) * 100);
+  const carcass = carcassPulley(belt, ways.used, (steady / permittedTension(belt, a)) * 100);
 
   const difference = belt.headPulley - belt.tailPulley;
   const centres = belt.centres * 1000;

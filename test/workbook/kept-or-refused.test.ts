@@ -100,7 +100,7 @@ test('a book that is closed to changes refuses each and says why', () => {
   const book = started();
   const { state } = book;
   book.closed = 'another window has it open';
-  expect(() => book.edit([{ ...widthOf(book, 0), content: 900 }])).toThrow('before: another window has it open.');
+  expect(() => book.edit([{ ...widthOf(book, 0), content: 900 }])).toThrow('unchanged: another window has it open.');
   expect(() => book.addRecords('Belts', 0)).toThrow(RefusedChange);
   expect(book.state).toBe(state);
   book.closed = undefined;

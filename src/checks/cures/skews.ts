@@ -50,7 +50,7 @@ export function leastSkew(sought: Sought): Cure[] {
   return bestSkews(sought, found).map((skew) => skewCure(sought, skew, 'at least '));
 }
 
-/** The greatest skew that cures. */
+/** The maximum skew that cures. */
 export function greatestSkewCure(sought: Sought): Cure[] {
   const found = curingSkews(sought).toReversed();
   if (found.length === 0) return noSkew(sought);

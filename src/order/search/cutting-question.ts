@@ -14,9 +14,9 @@ export interface Piece {
 export interface ShelfRoll {
   readonly name: string;
   readonly length: number;
-  /** How many of them; 1 when it is not told. */
+  /** How many of them; 1 when it is not given. */
   readonly quantity?: number;
-  /** What using it counts as; 0 when it is not told, so that the shelf is used up first. */
+  /** What using it counts as; 0 when it is not given, so that the shelf is used up first. */
   readonly value?: number;
 }
 
@@ -42,7 +42,7 @@ export interface CuttingQuestion {
    * many steps.
    */
   readonly step: number;
-  /** Prices are rounded to it; 0.01 when it is not told. */
+  /** Prices are rounded to it; 0.01 when it is not given. */
   readonly moneyStep?: number;
 }
 

@@ -30,7 +30,7 @@ export interface ComparedBelt {
   readonly belt: string;
   readonly square: JointWay;
   readonly skew: JointWay;
-  /** What an hour at a stand costs in production. */
+  /** What an hour of downtime costs in production. */
   readonly lostPerHour: number;
 }
 
@@ -125,7 +125,7 @@ function checkWay(belt: string, way: JointWay): void {
  * The fleet's cost a year with square and with skew joints, belt by belt and in total.
  *
  * A way that the belt's pulleys do not allow is not impossible: it is charged the larger pulley. A belt that one way
- * cannot join at all is told and left out of the total on both sides, so that the total compares like with like.
+ * cannot join at all is reported and left out of the total on both sides, so that the total compares like with like.
  */
 export function comparison(belts: readonly ComparedBelt[], rates: ComparisonRates): Comparison {
   if (!(rates.interest >= 0))

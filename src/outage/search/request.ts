@@ -11,7 +11,7 @@ export interface OutageJob {
   readonly belt: string;
   readonly area: string;
   /**
-   * Hours that the belt stands; or those hours by how many people do it, for one first: more than it tells of take as
+   * Downtime of the belt; or those hours by how many people do it, for one first: more than it tells of take as
    * long as the most.
    */
   readonly work: { readonly hours: number } | { readonly byPeople: readonly number[] };
@@ -38,13 +38,13 @@ export interface Crew {
   readonly available?: readonly Interval[];
 }
 
-/** A time in which belts may stand. A job lies within one window. */
+/** A time in which belts may be stopped. A job lies within one window. */
 export interface OutageWindow extends Interval {
   readonly name: string;
   /** The area it is for; absent: all. */
   readonly area?: string;
   /**
-   * Share of the loss that counts in it: 0 while the plant stands anyhow, 1 when absent. Where windows overlap, the
+   * Share of the loss that counts in it: 0 while the plant is stopped anyway, 1 when absent. Where windows overlap, the
    * least.
    */
   readonly lossShare?: number;
@@ -55,8 +55,8 @@ export interface OutageArea {
   /** Jobs that may go on in it at once; absent: any number. */
   readonly atOnce?: number;
   /**
-   * The whole area stands as long as any job goes on in it, at this loss an hour; the jobs' own losses do not count
-   * then. Belts that feed each other, or several joints of one belt.
+   * The whole area is stopped as long as any job is done in it, at this loss per hour; the jobs' own losses do not
+   * count then. Belts that feed each other, or several joints of one belt.
    */
   readonly standsAtLoss?: number;
 }
@@ -84,7 +84,7 @@ export interface PlannedJob extends Interval {
   /** Booked, whole steps. */
   readonly hours: number;
   readonly crews: readonly string[];
-  /** 0 in an area that stands as a whole. */
+  /** 0 in an area that stops as one. */
   readonly lost: number;
 }
 
@@ -120,7 +120,7 @@ export interface OutagePlan {
   /** By start, then by the order of the request. */
   readonly planned: readonly PlannedJob[];
   readonly unplanned: readonly UnplannedJob[];
-  /** Areas that stand as a whole while jobs go on in them. */
+  /** Areas that stop as one while jobs are done in them. */
   readonly standing: readonly StandingArea[];
   readonly lost: number;
   /** End of the last job; absent when none is planned. */

@@ -35,7 +35,8 @@ function filled({ book }: Writing, place: CellPlace, content: string): Matrix {
 }
 
 /**
- * The cell of a formula that the user typed: live where standard functions can say it, else its value, which is told.
+ * The cell of a formula that the user typed: live where standard functions can say it, else its value, which is
+ * reported.
  *
  * Each cell of a spill gets a formula of its own, or belongs to one array formula.
  */

@@ -219,7 +219,7 @@ class RecordWriter {
 /** A text that a program would take for a formula, were it typed again. */
 const staysText = (value: CellValue): boolean => typeof value === 'string' && /^[=+\-@]/.test(value);
 
-/** A value as its cell holds it, an empty text as no value; what is lost is told. */
+/** A value as its cell holds it, an empty text as no value; what is lost is reported. */
 function written({ otherwise }: Writing, { sheet, record, column }: CellPlace, value: Value): CellValue {
   const { value: held, lost } = fileValue(value);
   if (lost !== undefined) otherwise.push({ place: cellName(sheet, record, column), why: lost });

@@ -111,13 +111,13 @@ describe('bad XML', () => {
         },
       }),
       'unknown encoding',
-      /sheet1\.xml holds bytes that are no UTF-8 text/,
+      /sheet1\.xml holds bytes that are not UTF-8 text/,
     ],
     [
       'half a character at the end',
       madeFile({ parts: { 'xl/worksheets/sheet1.xml': Uint8Array.from([...strToU8('<worksheet/>'), 0xe2, 0x82]) } }),
       'unknown encoding',
-      /no UTF-8 text/,
+      /not UTF-8 text/,
     ],
     [
       'an encoding that nobody knows',

@@ -56,6 +56,12 @@ export const trials: readonly { readonly formula: string; readonly says: string 
     says: 'a verdict over a block of cells',
   },
   { formula: '=CARCASSMATERIAL("EP 400/3 4+2")', says: 'a text from ours' },
+  { formula: '=TEXT(1234.5,"#,##0.0")&TEXT(46000," d mmm yyyy")', says: 'numbers as texts' },
+  { formula: '=AVERAGEIFS(Belts!D2:D9,Belts!D2:D9,">600")', says: 'a mean under conditions' },
+  { formula: '=RANK.EQ(Belts!D2,Belts!D2:D9)+AGGREGATE(14,6,Belts!D2:D9,1)', says: 'places among others' },
+  { formula: '=INDEX(TREND({1;2;4},{1;2;3}),2)+FORECAST.LINEAR(3,{1;2;4},{1;2;3})', says: 'lines through points' },
+  { formula: '=TABLEVALUE(86,{80;100},{1.92;1.78})*2', says: 'ours, between the entries of a table' },
+  { formula: '=LENGTHFACTOR(86)*2', says: 'ours, by the figures of the sheet Tables' },
 ];
 
 /** Formulas that a file cannot hold as such, with a word of the reason that is told. */
@@ -64,7 +70,7 @@ export const unwritable: readonly { readonly formula: string; readonly because: 
     formula: '=XLOOKUP("B1",Belts!A2:A3,Belts!D2:D3)',
     because: 'not all spreadsheet programs have the function XLOOKUP',
   },
-  { formula: '=TEXT(1234.5,"0.0")', because: 'not all spreadsheet programs have the function TEXT' },
+  { formula: '=XMATCH(1,{1,2})', because: 'not all spreadsheet programs have the function XMATCH' },
   { formula: '=NOSUCHNAME+1', because: 'there is no named value NOSUCHNAME' },
   { formula: '=NOSUCHSHEET!A1', because: 'the book has no sheet NOSUCHSHEET' },
   { formula: '=A10', because: 'depends on its own result' },
