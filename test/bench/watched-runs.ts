@@ -58,6 +58,8 @@ export interface Watched {
 interface Tally {
   readonly hows: Map<string, number>;
   readonly wrong: string[];
+  /** Notes what may not be, and says it at once: the whole takes hours. */
+  readonly note: (problem: string) => void;
   slowest: number;
   megabytes: number;
 }
@@ -86,27 +88,30 @@ function batch({ program, kind, seed, longest }: Asked, from: number, to: number
       tally.slowest = Math.max(tally.slowest, taken);
       const how = line.how.startsWith('wrong') ? 'wrong' : line.how;
       tally.hows.set(how, (tally.hows.get(how) ?? 0) + 1);
-      if (how === 'wrong') tally.wrong.push(`${kind} ${number}, ${name}: ${line.how}`);
-      if (taken > longest) tally.wrong.push(`${kind} ${number}, ${name}: took ${Math.round(taken)} ms`);
+      if (how === 'wrong') tally.note(`${kind} ${number}, ${name}: ${line.how}`);
+      if (taken > longest) tally.note(`${kind} ${number}, ${name}: took ${Math.round(taken)} ms`);
       [number, begun] = [line.ended + 1, Number.POSITIVE_INFINITY];
     });
     child.on('close', (code) => {
       clearInterval(watch);
       if (code === 0) return resolve(to);
       if (name === '') return reject(new Error(`${kind}: its cases could not be made`));
-      tally.wrong.push(
-        `${kind} ${number}, ${name}: ${late ? 'did not end' : `ended its process with ${String(code)}`}`,
-      );
+      tally.note(`${kind} ${number}, ${name}: ${late ? 'did not end' : `ended its process with ${String(code)}`}`);
       resolve(number + 1);
     });
   });
 }
 
 export async function watchedRuns(asked: Asked): Promise<Watched> {
-  const tally: Tally = { hows: new Map(), wrong: [], slowest: 0, megabytes: 0 };
+  const wrong: string[] = [];
+  const note = (problem: string): void => {
+    wrong.push(problem);
+    process.stderr.write(`${problem}\n`);
+  };
+  const tally: Tally = { hows: new Map(), wrong, note, slowest: 0, megabytes: 0 };
   for (let from = 0; from < asked.count;)
     from = await batch(asked, from, Math.min(asked.count, from + batchLength), tally);
-  if (tally.megabytes > mostMegabytes) tally.wrong.push(`${asked.kind}: a process took ${tally.megabytes} MB`);
+  if (tally.megabytes > mostMegabytes) tally.note(`${asked.kind}: a process took ${tally.megabytes} MB`);
   return {
     counts: { ...Object.fromEntries(tally.hows), 'slowest ms': Math.round(tally.slowest), 'most MB': tally.megabytes },
     wrong: tally.wrong,

@@ -164,7 +164,6 @@ const names = [
   'A1',
   'R1C1',
   'History',
-  'mine',
   '[x]',
   '=1+1',
   "'x'",

@@ -41,7 +41,23 @@ export function readAboutSheet(book: RawBook): About | undefined {
       for (const cell of cells) values[cell.column - 1] = cell.value;
       return values;
     });
-  return aboutOf(rows);
+  const about = aboutOf(rows);
+  return about === undefined ? undefined : { ...about, sheets: distinct(about.sheets) };
+}
+
+/**
+ * Sheets whose names can stand in one book, which tells them apart without case: of two alike the first counts, of one
+ * like a sheet of the program's own only that. What is left out comes as a sheet that was added.
+ */
+function distinct(sheets: About['sheets']): About['sheets'] {
+  const own = new Map([...compiledSheets.keys()].map((name) => [name.toLowerCase(), name]));
+  const taken = new Set<string>();
+  return sheets.filter(({ name }) => {
+    const key = name.toLowerCase();
+    if (taken.has(key) || (own.get(key) ?? name) !== name) return false;
+    taken.add(key);
+    return true;
+  });
 }
 
 const madeSheets: readonly string[] = [aboutSheetName, findingsSheetName, functionsSheetName];

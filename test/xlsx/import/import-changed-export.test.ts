@@ -115,6 +115,24 @@ describe('an export that was changed in another program', () => {
     expect(report).toMatchObject({ ours: true, notUnderstood: [], remarks: [] });
   });
 
+  it.each([
+    ['a sheet of the program in other letters', 'BELTS'],
+    ['a sheet that it names already', 'Plate Series'],
+  ])('opens when its About sheet was made to name %s', (_, name) => {
+    const book = changed(
+      (rows) => {
+        const [row] = [...rows].find(([, cells]) => cells[0]?.value === 'Sheet' && cells[1]?.value === 'Strips') ?? [];
+        edited(rows, row ?? Number.NaN, 2, { value: name });
+      },
+      [],
+      'About',
+    );
+    const { state } = read(book);
+    const names = state.sheets.map((sheet) => sheet.name.toLowerCase());
+    expect(new Set(names).size).toBe(names.length);
+    expect(new Workbook(state).read('Belts', 0, 'Width')).toBe(content(original, 0, 'Width'));
+  });
+
   it('has the inputs that were typed there', () => {
     const { state } = read(changed((rows) => edited(rows, 7, at(demo, 'Width') + 1, { value: 1234 })));
     expect(content(state, 5, 'Width')).toBe(1234);
