@@ -26,7 +26,7 @@ const computed = columns([
     header: 'Series row',
     kind: 'count',
     background: true,
-    doc: 'where the plate series stands in its sheet',
+    doc: 'row of the plate series in its sheet',
     formula: 'IF(LEN({Plate series})=0,NA(),MATCH({Plate series},{Plate series.Series},0))',
   },
   {
@@ -48,7 +48,7 @@ const computed = columns([
     formerly: 'Belt consumed',
     kind: 'length',
     digits: fine,
-    doc: 'belt that cutting two square ends to the skew takes from the loop',
+    doc: 'belt lost from the loop when two square ends are cut to the skew; trim and the old joint come on top',
     formula: 'SKEWLOSS({Width},{Skew})',
   },
   {
@@ -62,14 +62,14 @@ const computed = columns([
     formerly: 'Edge left',
     kind: 'length',
     digits: fine,
-    doc: 'clear distance at each end of the cut, plates centred',
+    doc: 'clear distance at each end of the cut, with the plates centred',
     formula: `PLATEEDGE({Width},{Skew},${plate('Pitch')},${plate('Plate width')},${plate('Minimum edge')})`,
   },
   {
     header: 'Rim left',
     kind: 'length',
     digits: fine,
-    doc: "least belt between a hole's rim and the belt's edge, square to the edge, on both belt ends",
+    doc: "minimum belt between a hole's rim and the belt's edge, square to the edge, over both belt ends",
     formula:
       `RIMDISTANCE({Edge clearance},{Skew},${plate('Plate width')},${plate('Hole setback')},${plate('Hole spacing')},` +
       `${plate('Holes per side')},${plate('Punch size')})`,
@@ -79,7 +79,7 @@ const computed = columns([
     header: 'Rim needed',
     kind: 'length',
     digits: fine,
-    doc: "least belt that must be left there: the series' Minimum rim, else RimDistance",
+    doc: "minimum that must be left there: the series' Minimum rim, otherwise RimDistance",
     formula: plate('Minimum rim'),
     optional: { 'Plate series.Minimum rim': 'RimDistance' },
   },
@@ -88,7 +88,7 @@ const computed = columns([
     kind: 'length',
     digits: fine,
     background: true,
-    doc: "the series' Plate length, else twice its hole setback and three punch sizes",
+    doc: "the series' Plate length; without one twice its hole setback and three punch sizes",
     formula: plate('Plate length'),
     optional: { 'Plate series.Plate length': `2*${plate('Hole setback')}+3*${plate('Punch size')}` },
     source: 'common practice, no source, where the series does not say it',
@@ -97,7 +97,7 @@ const computed = columns([
     header: 'Corner left',
     kind: 'length',
     digits: fine,
-    doc: "from the outer plate's acute corner to the belt's edge, square to the edge; negative where it stands over",
+    doc: "from the outer plate's acute corner to the belt's edge, square to the edge; negative if it projects over it",
     formula: 'CORNERDISTANCE({Edge clearance},{Skew},{Plate length used})',
   },
   { header: 'Bolts', kind: 'count', doc: 'in one joint', formula: `{Plates}*${plate('Bolts per plate')}` },
@@ -138,7 +138,7 @@ const computed = columns([
     formerly: 'Joint pulley',
     kind: 'length',
     digits: fine,
-    doc: 'least pulley for the joint at its skew',
+    doc: 'minimum pulley for the joint at its skew',
     formula: `JOINTPULLEY(${plate('Minimum pulley square')},{Skew},${plate('Minimum pulley at 45')})`,
     optional: { 'Plate series.Minimum pulley at 45': null },
   },
@@ -160,7 +160,7 @@ const computed = columns([
     header: 'Carcass row',
     kind: 'count',
     background: true,
-    doc: 'where the pulley that is smallest for the carcass at its own tension stands in the list',
+    doc: 'row of the pulley that is smallest for the carcass at its own tension',
     formula:
       `IF({Pulleys ` +
       `listed}=0,"",IF(${listed('Weighed')}>0,NA(),MATCH({Belt}&"/"&${leastListed('Carcass share')},{Pulleys.Carcass ` +
@@ -190,7 +190,7 @@ const computed = columns([
     formerly: 'Carcass pulley',
     kind: 'length',
     digits: fine,
-    doc: "least pulley for the belt's own carcass there, rounded to the series and stepped by use and group",
+    doc: "minimum pulley for the belt's own carcass there, rounded to the series and stepped by use and group",
     formula:
       'IF({Pulleys listed}=0,STEPPEDPULLEY({Carcass factor}*{Carcass used}*MillimetresPerShort,{Carcass ' +
       'steps})/MillimetresPerShort,INDEX({Pulleys.Carcass minimum pulley},{Carcass row}))',
@@ -201,7 +201,7 @@ const computed = columns([
     formerly: 'Plate force',
     kind: 'force',
     digits: 0,
-    doc: 'belt tension on one plate',
+    doc: 'load on one plate from the working tension',
     formula: 'PLATEFORCE({Working tension},{Width},{Plates})',
   },
   {

@@ -14,7 +14,7 @@ export const lengthColumns = columns([
     header: 'Loop from',
     kind: 'text',
     doc:
-      'what the loop is worked out from: the list of pulleys where all of them have a place; else centres, head ' +
+      'basis of the loop length: the list of pulleys if all of them have a position; otherwise pulley centres, head ' +
       'and tail pulley',
     formula: `IF({Pulleys listed}<2,"centres",IF(${listed('Placed')}=0,"pulleys","centres"))`,
   },
@@ -22,7 +22,7 @@ export const lengthColumns = columns([
     header: 'Loop length',
     kind: 'distance',
     digits: 2,
-    doc: 'of the belt, all round',
+    doc: 'length of the endless belt',
     formula:
       `IF({Loop from}="pulleys",IF(${listed('Joined')}=0,SUMIFS({Pulleys.Run},{Pulleys.Belt},` +
       `{Belt})+SUMIFS({Pulleys.Arc},{Pulleys.Belt},{Belt}),NA()),` +
@@ -32,14 +32,14 @@ export const lengthColumns = columns([
     header: 'Passes per hour',
     kind: 'frequency',
     digits: 1,
-    doc: 'how often a joint goes round in an hour',
+    doc: 'passes of a joint around the loop per hour',
     formula: '{Speed}*TravelPerHour/{Loop length}',
   },
   {
     header: 'Passes per year',
     kind: 'perYear',
     digits: 0,
-    doc: 'how often a joint goes round in a year',
+    doc: 'passes of a joint around the loop per year',
     formula: '{Passes per hour}*{Hours per year}',
     emptyWithout: ['{Passes per hour}', '{Hours per year}'],
   },
@@ -47,7 +47,7 @@ export const lengthColumns = columns([
     header: 'Joint age',
     kind: 'hours',
     digits: 0,
-    doc: 'running hours since the joint went in',
+    doc: 'running hours since the joint was installed',
     formula: '(ReviewDate-{Installed})/DaysPerYear*{Hours per year}',
     must: ['{Installed}<=ReviewDate'],
   },
@@ -55,7 +55,7 @@ export const lengthColumns = columns([
     header: 'Age in passes',
     kind: 'number',
     digits: 0,
-    doc: 'times round since the joint went in',
+    doc: 'passes since the joint was installed',
     formula: 'PASSES({Passes per hour},{Joint age})',
     emptyWithout: ['{Joint age}', '{Passes per hour}'],
   },
@@ -63,7 +63,7 @@ export const lengthColumns = columns([
     header: 'Life used from',
     kind: 'text',
     background: true,
-    doc: 'which life ends first: that in hours, or that in passes',
+    doc: 'the life that ends first: in hours or in passes',
     formula:
       'IF(ISBLANK({Life in passes}),"hours",IF(ISBLANK({Joint life}),"passes",IF(COUNT({Life in passes},{Joint ' +
       'life},{Passes per hour})<3,"not known",IF({Life in passes}/{Passes per hour}<{Joint life},"passes","hours"))))',
@@ -73,28 +73,28 @@ export const lengthColumns = columns([
     header: 'Life in hours',
     kind: 'hours',
     digits: 0,
-    doc: 'running hours that the joint is expected to last, by hours or by passes, whichever ends first',
+    doc: 'expected life of the joint in running hours, by hours or by passes, whichever ends first',
     formula:
       'IF({Life used from}="hours",{Joint life},IF({Life used from}="passes",{Life in passes}/{Passes per hour},NA()))',
   },
   {
     header: 'Due',
     kind: 'date',
-    doc: 'day on which the joint reaches its life',
+    doc: 'date on which the joint reaches its expected life',
     formula: '{Installed}+{Life in hours}/{Hours per year}*DaysPerYear',
   },
   {
     header: 'Due reason',
     formerly: 'Due by',
     kind: 'text',
-    doc: 'what makes it due: hours or passes',
+    doc: 'reason that it is due: hours or passes',
     formula: '{Life used from}',
     emptyWithout: ['{Due}'],
   },
   {
     header: 'Retighten on',
     kind: 'date',
-    doc: 'day on which a new joint is looked at and tightened again, after FirstHours of running',
+    doc: 'date to inspect and re-tighten a new joint, after FirstHours of running',
     formula: 'RETIGHTENDATE({Installed},{Hours per year},FirstHours,DaysPerYear)',
     emptyWithout: ['{Installed}', '{Hours per year}'],
   },
@@ -103,7 +103,7 @@ export const lengthColumns = columns([
     formerly: 'Stretch to take up',
     kind: 'length',
     digits: 0,
-    doc: 'travel of the take-up that the belt stretches by in use',
+    doc: 'take-up travel needed for the stretch of the belt in use',
     formula:
       'TAKEUPTRAVEL({Loop length}*ShortPerLong,IF(ISERROR({Carcass material}),StretchTextile,IF({Carcass ' +
       'material}="St",StretchSteelCord,StretchTextile)),TakeUpShare)',

@@ -7,7 +7,7 @@ export const takeUpColumns = columns([
     header: 'Replaced joint',
     kind: 'text',
     background: true,
-    doc: 'what the joint replaces, as given, else a square joint',
+    doc: 'what the joint replaces, as entered; default: a square joint',
     formula: '{Replaces}',
     optional: { Replaces: '"square joint"' },
     source: 'chosen, cautious: of the usual ones a square joint makes a skew one take most',
@@ -17,7 +17,7 @@ export const takeUpColumns = columns([
     kind: 'length',
     digits: short,
     background: true,
-    doc: 'as given, else the length of a plate, between parallel cuts with TrimPerEnd on either side',
+    doc: 'as entered; default: the length of a plate, between parallel cuts with TrimPerEnd on either side',
     formula: '{Cut-out}',
     optional: { 'Cut-out': '{Plate length used}+IF({Replaced joint}="same skew",2*TrimPerEnd,0)' },
     source: 'common practice, no source, where it is not given',
@@ -38,8 +38,8 @@ export const takeUpColumns = columns([
     digits: short,
     background: true,
     doc:
-      'travel that must be left for the belt to change its length: of a new belt all of its Stretch allowance, ' +
-      'else StretchLeft of it; empty where the loop is not known',
+      'travel that must be left for the belt to change its length: all of Stretch allowance for a new belt, ' +
+      'StretchLeft of it for one that has run; empty where the loop is not known',
     formula: 'IF({Replaced joint}="new belt",1,StretchLeft)*{Stretch allowance}',
     emptyWithout: ['{Stretch allowance}'],
     source: 'StretchLeft: common practice, no source',

@@ -9,7 +9,7 @@ import {
 } from '../values/tables.ts';
 
 /**
- * Working tension by every way that a record allows, and around the loop in the usual cases of load.
+ * Working tension by every method that the data allow, and around the loop in the usual load cases.
  *
  * The loop runs over its return side from the head, where the drive and the take-up stand, to the tail and back on the
  * carrying side. Its tension is known up to one number, the slack tension behind the head, which is set once for all
@@ -94,7 +94,7 @@ export const tensionColumns = columns([
     kind: 'number',
     digits: 2,
     background: true,
-    doc: 'pull at start-up over running pull: by how the drive starts, else StartFactor',
+    doc: 'pull at start-up over running pull: by how the drive starts; default: StartFactor',
     formula: startFactorFormula('{Starting}'),
     source: 'from memory',
   },
@@ -103,7 +103,7 @@ export const tensionColumns = columns([
     formerly: 'Friction from',
     kind: 'text',
     background: true,
-    doc: 'where the friction of the drive is from: entered; its face and condition',
+    doc: 'source of the drive friction: entered, or the surface and condition of the drive pulley',
     formula:
       'IF(NOT(ISBLANK({Drive friction})),"entered",IF(AND(ISTEXT({Drive pulley surface}),ISTEXT({Drive pulley ' +
       'condition})),"drive ' +
@@ -115,7 +115,7 @@ export const tensionColumns = columns([
     kind: 'number',
     digits: 2,
     background: true,
-    doc: 'between belt and driven pulley, as entered, else by its face and condition',
+    doc: 'friction between belt and drive pulley, as entered, otherwise by its surface and condition',
     formula:
       `IF({Drive friction from}="drive ` +
       `face",${frictionFormula('{Drive pulley surface}', '{Drive pulley ' + 'condition}')},{Drive friction})`,
@@ -124,7 +124,7 @@ export const tensionColumns = columns([
     header: 'Take-up used',
     kind: 'text',
     background: true,
-    doc: 'as given for the belt, else TakeUpType',
+    doc: 'as given for the belt, otherwise TakeUpType',
     formula: `IF(ISBLANK({Take-up type}),${takeUpWord('TakeUpType')},${takeUpWord('{Take-up type}')})`,
   },
   {
@@ -133,7 +133,9 @@ export const tensionColumns = columns([
     kind: 'number',
     digits: 3,
     background: true,
-    doc: 'slack side over pull: against slip, and with a screw take-up no less than the printed figure',
+    doc:
+      'slack-side tension over effective tension: against slip, and with a screw take-up at least the ' +
+      'figure in Tables',
     formula:
       'IF(ISERROR({Take-up used}),NA(),IF({Take-up used}="screw",MAX(WRAPFACTOR({Wrap angle},{Drive friction used}),' +
       `IF(OR(ISBLANK({Drive pulley surface}),{Drive pulley surface}="bare ` +
@@ -147,7 +149,7 @@ export const tensionColumns = columns([
     kind: 'lineMass',
     digits: 1,
     background: true,
-    doc: 'of the load, per length of a full belt',
+    doc: 'mass of the load per length of a loaded belt',
     formula: '{Capacity}/{Speed}*LoadPerRate',
     emptyWithout: ['{Capacity}', '{Speed}'],
   },
@@ -157,7 +159,7 @@ export const tensionColumns = columns([
     digits: 2,
     background: true,
     doc:
-      `factor for secondary resistances by the conveyor's length, from the Tables sheet; none below ` +
+      `factor for secondary resistances by the conveyor's length, from the sheet Tables; none below ` +
       `${shortestByFactor} m`,
     formula: lengthFactorFormula(settledFormula('{Pulley centres}/OneMetre'), '""'),
     emptyWithout: ['{Pulley centres}'],
@@ -169,7 +171,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'at the drive, belt running empty',
+    doc: 'at the drive, empty belt',
     ...beltPull('0', 'RollingFriction'),
   },
   {
@@ -178,7 +180,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'at the drive, belt running full; negative when it is braked',
+    doc: 'at the drive, loaded belt; negative if the drive brakes',
     ...beltPull('{Load mass}', 'RollingFriction'),
   },
   {
@@ -186,7 +188,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'at the drive, empty belt gathering speed',
+    doc: 'at the drive, empty belt starting',
     formula: '{Effective tension empty}*{Start factor used}',
     emptyWithout: resisting,
   },
@@ -196,7 +198,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'at the drive, full belt gathering speed, or slowed down when it is braked',
+    doc: 'at the drive, loaded belt starting, or slowing down if the drive brakes',
     formula: '{Effective tension loaded}*{Start factor used}',
     emptyWithout: resisting,
   },
@@ -206,7 +208,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'at the drive, full belt that runs easily',
+    doc: 'at the drive, loaded belt with low friction',
     ...beltPull('{Load mass}', 'LowFriction'),
   },
   {
@@ -215,7 +217,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'at the drive, full belt that runs easily, slowed down or gathering speed',
+    doc: 'at the drive, loaded belt with low friction, braking or starting',
     formula: '{Effective tension low friction}*{Start factor used}',
     emptyWithout: resisting,
   },
@@ -225,7 +227,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'that holds the full belt on its slope, no friction helping',
+    doc: 'to hold the loaded belt on its incline, without friction',
     formula: '{Load mass}*Gravity*{Lift}',
     emptyWithout: resisting,
   },
@@ -235,7 +237,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'that the return run takes',
+    doc: 'effective tension of the return run',
     formula: returnPull('RollingFriction'),
     emptyWithout: resisting,
   },
@@ -245,7 +247,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'that the return run takes when it runs easily',
+    doc: 'effective tension of the return run with low friction',
     formula: returnPull('LowFriction'),
     emptyWithout: resisting,
   },
@@ -263,7 +265,7 @@ export const tensionColumns = columns([
     kind: 'ratio',
     digits: 2,
     background: true,
-    doc: 'of the return run in the mass that start-up speeds up',
+    doc: 'share of the return run in the mass that starts up',
     formula: '(ReturnIdlers+{Belt mass used})/(CarryIdlers+ReturnIdlers+2*{Belt mass used}+{Load mass})',
     emptyWithout: resisting,
   },
@@ -273,7 +275,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'least tension of the full carrying run against sag',
+    doc: 'minimum tension of the loaded carrying run against sag',
     formula: sag('CarryIdlerSpacing', '{Load mass}'),
     emptyWithout: ['{Load mass}', '{Belt mass used}'],
   },
@@ -283,7 +285,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'least tension of the empty carrying run against sag',
+    doc: 'minimum tension of the empty carrying run against sag',
     formula: sag('CarryIdlerSpacing', '0'),
     emptyWithout: ['{Belt mass used}'],
   },
@@ -293,7 +295,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'least tension of the return run against sag',
+    doc: 'minimum tension of the return run against sag',
     formula: sag('ReturnIdlerSpacing', '0'),
     emptyWithout: ['{Belt mass used}'],
   },
@@ -303,7 +305,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'behind the head, set by the case that needs most: grip on the drive or little sag',
+    doc: 'behind the head, set by the worst load case: grip on the drive, or sag',
     formula: `MAX({Sag tension return},${slackNeeds.join(',')})`,
     emptyWithout: resisting,
     source: 'Euler-Eytelwein; ISO 5048, DIN 22101',
@@ -313,7 +315,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'greatest at the tail in any case of load',
+    doc: 'maximum at the tail in any load case',
     formula: `{Slack-side tension}+MAX(${cases.map(({ rise }) => rise).join(',')})`,
     emptyWithout: resisting,
   },
@@ -332,7 +334,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'anywhere on the loop in any case of load',
+    doc: 'maximum anywhere on the loop in any load case',
     formula:
       `MAX({Slack-side tension},{Tail tension},{Slack-side ` +
       `tension}+MAX(${cases.map(({ pull }) => `{${pull}}`).join(',')}))`,

@@ -21,7 +21,7 @@ export const figureColumns = [
   'Joint cost',
 ] as const;
 export type FigureColumn = (typeof figureColumns)[number];
-/** The least pulley of the joint. */
+/** The minimum pulley of the joint. */
 export const pulleyColumn = 'Joint minimum pulley';
 type PulleyColumn = typeof pulleyColumn;
 
@@ -47,7 +47,8 @@ export const seriesNames = (book: Workbook): Name[] => columnNames(book, plateSe
 /**
  * Every check and figure of a belt at skews that can be marked out, rounded up to them, and at any plate series.
  *
- * The joint's least pulley is one of the figures. What was asked once is kept, so ask anew after a change of the book.
+ * The joint's minimum pulley is one of the figures. What was asked once is kept, so ask anew after a change of the
+ * book.
  */
 export function beltEvaluation(book: Workbook, record: number): Evaluate<AskedCheck, FigureColumn | PulleyColumn> {
   const belt = new Belt(book, record);

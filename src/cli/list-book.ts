@@ -66,7 +66,7 @@ export function listBook(file: string, { choices, date, series }: ListOptions): 
     places,
     reviewed: {
       day: typeof serial === 'number' ? isoDate(serial) : undefined,
-      why: own ? "the book's own day" : date === undefined ? 'today' : 'as given',
+      why: own ? "the book's review date" : date === undefined ? 'today' : 'as given',
     },
   };
 }

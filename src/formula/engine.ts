@@ -1,14 +1,16 @@
 import { DetailedCellError, type ExportedChange, HyperFormula, type SimpleCellAddress } from 'hyperformula';
 import type { EngineeringFunction } from './define.ts';
+import { FigureNames, registerFigures } from './engine-figures.ts';
 import { registerFunctions } from './engine-functions.ts';
 import { registerStandardFunctions, spillingStandard } from './engine-standard.ts';
 import { faultCode } from './engine-values.ts';
 import { licensed } from './engine-licence.ts';
+import { EngineEntry } from './engine-entry.ts';
+import { engineMessage, notFinite } from './engine-messages.ts';
+import { registerMissingSheets } from './engine-missing-sheets.ts';
 import { formulaExcess } from './formula-limits.ts';
-import { FormulaSyntaxError } from './tokens.ts';
-import { parsed } from './syntax.ts';
-import { registerMissingSheets, withoutStandIns, withStandIns } from './engine-missing-sheets.ts';
-import { type Content, Fault, type FaultCode, isFormula, type Matrix, type Value } from './values.ts';
+import { syntaxFault } from './syntax-repair.ts';
+import { type Content, Fault, isFault, isFormula, type Matrix, type Value } from './values.ts';
 
 /**
  * The formula engine: the only place that knows HyperFormula.
@@ -49,41 +51,23 @@ const settings = {
   undoLimit: 0,
 };
 
-const exponent = /("(?:[^"]|"")*"|'(?:[^']|'')*')|(?<![\w$.])(\d+\.?\d*|\.\d+)E([+-]?\d+)/g;
-
-/** A formula as the engine reads it: it knows 1e3 but not 1E3. */
-const legible = (formula: string): string =>
-  formula.replaceAll(exponent, (whole, quoted: string | undefined, mantissa: string, power: string) =>
-    quoted === undefined ? `${mantissa}e${power}` : whole,
-  );
-
-/** A content as the engine takes it: a leading apostrophe keeps a text from being read as a number, date or formula. */
-const entered = (content: Content | Fault, sheets: ReadonlySet<string>): Content =>
-  content instanceof Fault
-    ? content.code
-    : isFormula(content)
-      ? formulaExcess(content) === undefined
-        ? withStandIns(legible(content), sheets)
-        : ('#ERROR!' satisfies FaultCode)
-      : typeof content === 'string'
-        ? `'${content}`
-        : content;
-
-/** A row without the empty cells at its end, which a new sheet has anyway. */
-const filled = (row: readonly (Content | Fault)[]): readonly (Content | Fault)[] =>
-  row.slice(0, row.findLastIndex((content) => content !== null) + 1);
-
 export class Engine {
   readonly #book: HyperFormula;
   /** Formulas whose spill grows and shrinks with their inputs, with the size the engine has reserved. */
   readonly #spills = new Map<string, { readonly place: Place; readonly rows: number; readonly columns: number }>();
   readonly #spilling: ReadonlySet<string>;
-  /** The names of its sheets, in lower case. */
-  readonly #sheets: ReadonlySet<string>;
+  readonly #entry: EngineEntry;
+  readonly #names: readonly string[];
 
-  private constructor(book: HyperFormula, functions: readonly EngineeringFunction[], sheets: ReadonlySet<string>) {
+  private constructor(
+    book: HyperFormula,
+    functions: readonly EngineeringFunction[],
+    entry: EngineEntry,
+    names: readonly string[],
+  ) {
     this.#book = book;
-    this.#sheets = sheets;
+    this.#entry = entry;
+    this.#names = names;
     this.#spilling = new Set([
       ...functions.filter(({ spills }) => spills).map(({ name }) => name),
       ...spillingStandard,
@@ -98,15 +82,20 @@ export class Engine {
     registerStandardFunctions();
     registerFunctions(functions);
     registerMissingSheets();
-    const known = new Set(sheets.map(({ name }) => name.toLowerCase()));
-    const contents = Object.fromEntries(
-      sheets.map(({ name, rows }) => [name, rows.map((row) => filled(row).map((content) => entered(content, known)))]),
-    );
+    registerFigures();
+    const figures = new FigureNames(functions, new Set(names.map(({ name }) => name.toLowerCase())));
+    const entry = new EngineEntry(new Set(sheets.map(({ name }) => name.toLowerCase())), figures);
+    const contents = Object.fromEntries(sheets.map(({ name, rows }) => [name, rows.map((row) => entry.row(row))]));
     const expressions = [...truths, ...names.map(({ name, reference }) => ({ name, expression: `=${reference}` }))];
     const book = licensed((licenseKey) =>
       HyperFormula.buildFromSheets(contents, { ...settings, licenseKey }, expressions),
     );
-    const engine = new Engine(book, functions, known);
+    const engine = new Engine(
+      book,
+      functions,
+      entry,
+      names.map(({ name }) => name),
+    );
     for (const { name, rows } of sheets) {
       rows.forEach((row, rowIndex) =>
         row.forEach((content, column) => {
@@ -162,7 +151,7 @@ export class Engine {
     );
     const changes = this.#book.setCellContents(
       this.#address(place),
-      rows.map((row) => row.map((content) => entered(content, this.#sheets))),
+      rows.map((row) => row.map((content) => this.#entry.content(content))),
     );
     return this.#places([...changes, ...this.#respill()]);
   }
@@ -184,7 +173,7 @@ export class Engine {
       for (const { place, rows } of parts)
         this.#book.setCellContents(
           this.#address(place),
-          rows.map((row) => row.map((content) => entered(content, this.#sheets))),
+          rows.map((row) => row.map((content) => this.#entry.content(content))),
         );
     });
     return this.#places([...changes, ...this.#respill()]);
@@ -208,19 +197,23 @@ export class Engine {
   }
 
   value(place: Place): Value {
-    return this.#value(this.#book.getCellValue(this.#address(place)));
+    const address = this.#address(place);
+    return this.#worded(this.#value(this.#book.getCellValue(address)), address);
   }
 
   /** What was entered at a place, with references as they stand after rows moved. */
   content(place: Place): Content {
     const content = this.#book.getCellSerialized(this.#address(place));
-    if (typeof content === 'string') return content.startsWith("'") ? content.slice(1) : withoutStandIns(content);
+    if (typeof content === 'string') return this.#entry.typed(content);
     return typeof content === 'number' || typeof content === 'boolean' ? content : null;
   }
 
   /** All values of a sheet, row by row. */
   values(sheet: string): Value[][] {
-    return this.#book.getSheetValues(this.#sheetId(sheet)).map((row) => row.map((value) => this.#value(value)));
+    const id = this.#sheetId(sheet);
+    return this.#book
+      .getSheetValues(id)
+      .map((line, row) => line.map((value, col) => this.#worded(this.#value(value), { sheet: id, row, col })));
   }
 
   /** The value of a formula that stands in no cell; a formula that spills gives its rows. */
@@ -232,10 +225,7 @@ export class Engine {
       sheet === undefined ? (this.#book.getSheetId(this.#book.getSheetNames()[0] ?? '') ?? 0) : this.#sheetId(sheet);
     let value;
     try {
-      value = this.#book.calculateFormula(
-        withStandIns(legible(text.startsWith('=') ? text : `=${text}`), this.#sheets),
-        sheetId,
-      );
+      value = this.#book.calculateFormula(this.#entry.formula(text.startsWith('=') ? text : `=${text}`), sheetId);
     } catch {
       return this.#syntaxFault(text);
     }
@@ -248,27 +238,26 @@ export class Engine {
     return single instanceof Fault && single.code === '#ERROR!' ? this.#syntaxFault(text, single.message) : single;
   }
 
+  /** A value; of a formula that does not read, with what is wrong with it. */
+  #worded(value: Value, address: SimpleCellAddress): Value {
+    if (!isFault(value) || value.code !== '#ERROR!') return value;
+    const formula = this.#book.getCellFormula(address);
+    return formula === undefined ? value : this.#syntaxFault(this.#entry.typed(formula), value.message);
+  }
+
   #syntaxFault(text: string, message = ''): Fault {
-    try {
-      parsed(text);
-    } catch (error) {
-      if (error instanceof FormulaSyntaxError) return new Fault('#ERROR!', error.message);
-      throw error;
-    }
-    return new Fault('#ERROR!', message === '' ? 'this is not a formula the engine can read' : message);
+    const standing = message === '' ? 'this is not a valid formula' : message;
+    return new Fault('#ERROR!', syntaxFault(text) ?? standing);
   }
 
   #value(value: unknown): Value {
     if (value instanceof DetailedCellError) {
       const code = faultCode(value.type);
-      const known =
-        value.message === '' ? standing[code] : value.message.startsWith('NaN or infinite') ? notFinite : value.message;
+      const known = engineMessage(code, value.message, this.#names);
+      if (value.address === undefined) return new Fault(code, known ?? '');
       return new Fault(
         code,
-        value.address === undefined
-          ? (known ?? '')
-          : `${known ?? ''}${known === undefined ? 'comes' : ' (comes'} from ` +
-              `${value.address}${known === undefined ? '' : ')'}`,
+        known === undefined ? `comes from ${value.address}` : `${known} (comes from ${value.address})`,
       );
     }
     // The engine checks a result that is one number, but not the numbers of an array.
@@ -281,14 +270,3 @@ export class Engine {
     this.#book.destroy();
   }
 }
-
-const notFinite = 'the result is too large to be a number, or there is none for these inputs';
-
-const standing: Partial<Record<Fault['code'], string>> = {
-  '#NAME?': 'a name in the formula is not known: a function, a named value or a text without quotes',
-  '#REF!': 'the formula refers to a cell that no longer exists',
-  '#NUM!': 'there is no result for these inputs, or none was found',
-  '#DIV/0!': 'division by zero: the divisor is 0 or an empty cell',
-  '#CYCLE!': 'the formula depends on its own result',
-  '#SPILL!': 'cells that the result would fill are not empty',
-};

@@ -50,7 +50,7 @@ export const skewOffset = define({
  */
 export const skewAngle = define({
   name: 'SKEWANGLE',
-  summary: 'skew of a cut whose offset was measured',
+  summary: 'skew of a cut from its measured offset',
   parameters: { width, offset: { kind: 'length', doc: 'distance along the edge from the square line to the cut' } },
   result: { kind: 'angle', doc: 'degrees from the square cut' },
   source: 'trigonometry of the right triangle',
@@ -69,9 +69,9 @@ export const skewAngle = define({
  */
 export const skewLoss = define({
   name: 'SKEWLOSS',
-  summary: 'belt consumed on the centre line when two square ends become one skew joint',
+  summary: 'belt lost to skew on the centre line when two square ends become one skew joint',
   parameters: { width, skew },
-  result: { kind: 'length', doc: 'belt consumed' },
+  result: { kind: 'length', doc: 'belt lost to skew' },
   source: 'trigonometry of the right triangle',
   example: ['=SKEWLOSS(1200,22)', 484.8314710021882],
   calculate({ width, skew }) {
@@ -112,7 +112,7 @@ export const jointTakes = define({
       min: 0,
       max: skew.max,
       optional: true,
-      doc: 'degrees of the joint of another skew that is replaced; up to 45 when it is not told',
+      doc: 'degrees of the joint of another skew that is replaced; default: 45 or less, as the new skew',
     },
   },
   result: { kind: 'length', doc: 'belt, on the centre line' },
@@ -172,10 +172,10 @@ export const stripLength = define({
   parameters: {
     width,
     skew,
-    overhang: { kind: 'length', min: 0, doc: 'what each piece is longer than the cut, both ends together' },
+    overhang: { kind: 'length', min: 0, doc: 'overhang of each piece over the cut, both ends together' },
     pieces: { kind: 'count', min: 1, whole: true, default: 1, doc: 'pieces per joint' },
   },
-  result: { kind: 'length', doc: 'all pieces together' },
+  result: { kind: 'length', doc: 'length of all pieces together' },
   source: 'three pieces a little longer than the cut: common practice, no source',
   example: ['=STRIPLENGTH(650,45,50,3)', 2907.7164466275353],
   calculate({ width, skew, overhang, pieces }) {

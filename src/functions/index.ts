@@ -14,6 +14,7 @@ import * as plates from './plates.ts';
 import * as pulleys from './pulleys.ts';
 import { jointPulley, serviceCheck } from './series.ts';
 import * as slack from './slack.ts';
+import { tableValue } from './table-value.ts';
 import * as tension from './tension.ts';
 
 /**
@@ -36,6 +37,7 @@ export const subjects: readonly { readonly subject: string; readonly functions: 
   },
   { subject: 'Life', functions: byName(...Object.values(life)) },
   { subject: 'Buying', functions: byName(...Object.values(buying)) },
+  { subject: 'Tables', functions: byName(tableValue) },
   { subject: 'Verdicts', functions: byName(leastCheck, mostCheck, rangeCheck, serviceCheck, worstVerdict) },
 ];
 

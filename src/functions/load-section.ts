@@ -33,7 +33,7 @@ export const loadArea = define({
   summary: 'section of the load on a troughed belt, m2',
   parameters: {
     width: { kind: 'millimetres', above: 100, doc: "the belt's width, mm" },
-    trough: { kind: 'angle', min: 0, max: 60, doc: 'degrees that the wing rollers stand up; 0 is a flat belt' },
+    trough: { kind: 'angle', min: 0, max: 60, doc: 'trough angle of the wing idlers, degrees; 0 is a flat belt' },
     surcharge: {
       kind: 'angle',
       min: 0,
@@ -43,7 +43,7 @@ export const loadArea = define({
     slope: { kind: 'angle', min: 0, max: 45, default: 0, doc: 'degrees that the belt rises or falls' },
   },
   result: { kind: 'number', doc: 'section, m2' },
-  source: 'ISO 5048, from memory; centre roller 0.38 of the width: from memory',
+  source: 'ISO 5048, from memory; centre idler 0.38 of the width: from memory',
   example: ['=LOADAREA(1000,30,20)', 0.10613815618718943],
   calculate({ width, trough, surcharge, slope }) {
     if (slope > surcharge)

@@ -2,7 +2,8 @@ import { define, Refusal } from '../formula/define.ts';
 import { radians } from './geometry.ts';
 import { skew } from './parameters.ts';
 import { settled } from './rounding.ts';
-import { carcassFactors, columnText, passedOver, pulleySteps, standardPulleys } from './tables.ts';
+import { carcassFigureOf, pulleyGroups, stepFigure } from './figure-names.ts';
+import { carcassFactors, chosenText, columnText, passedOver, pulleySteps, standardPulleys } from './tables.ts';
 
 /** How small a pulley may be: for the joint at its skew, and for the belt's own carcass. */
 
@@ -42,9 +43,9 @@ const stepsDown = (diameter: string, steps: string): string =>
  */
 export const minPulley = define({
   name: 'MINPULLEY',
-  summary: 'least pulley for a skew joint, from its rating as a square joint',
-  parameters: { square: { kind: 'length', above: 0, doc: 'least pulley of the series as a square joint' }, skew },
-  result: { kind: 'length', doc: 'least pulley diameter' },
+  summary: 'minimum pulley for a skew joint, from its rating as a square joint',
+  parameters: { square: { kind: 'length', above: 0, doc: 'minimum pulley of the series as a square joint' }, skew },
+  result: { kind: 'length', doc: 'minimum pulley diameter' },
   source: "equal bend angle at the plate's edge; Euler's theorem (encyclopediaofmath.org, Euler formula)",
   example: ['=MINPULLEY(450,45)', 318.1980515339464],
   calculate({ square, skew }) {
@@ -66,7 +67,7 @@ export const standardPulley = define({
       kind: 'millimetres',
       above: 0,
       max: largestPulley,
-      doc: 'least diameter, mm',
+      doc: 'minimum diameter, mm',
       advice: 'The series ends there: a larger pulley is made to order',
     },
   },
@@ -90,7 +91,7 @@ export const steppedPulley = define({
   name: 'STEPPEDPULLEY',
   summary: 'standard pulley diameter, so many steps from the next one up, mm',
   parameters: {
-    diameter: { kind: 'millimetres', above: 0, max: largestPulley, doc: 'least diameter before steps, mm' },
+    diameter: { kind: 'millimetres', above: 0, max: largestPulley, doc: 'minimum diameter before steps, mm' },
     steps: { kind: 'count', whole: true, doc: 'steps along the series, negative to smaller pulleys' },
   },
   result: { kind: 'millimetres', doc: 'standard diameter without lagging, mm' },
@@ -112,25 +113,35 @@ export const steppedPulley = define({
 const fullUse = 100;
 const drive = 'A';
 
-const bare =
-  `{carcass}*INDEX(${columnText(carcassFactors.map(({ factor }) => factor))},MATCH(TRIM({material}),` +
-  `${columnText(carcassFactors.map(({ code }) => code))},0))`;
-const placeDown = `MATCH(ROUND(${bare},9),${pulleysDown},-1)`;
-const stepTable = `{${pulleySteps.map(({ A, B, C }) => [A, B, C].join(',')).join(';')}}`;
+/** What a printed figure is written as. */
+type Written = (figure: string) => string;
+
+const carcassNames = carcassFactors.map(carcassFigureOf);
+const stepNames = pulleySteps.flatMap(({ over }) => pulleyGroups.map((group) => stepFigure(over, group)));
+
+const bare = (written: Written): string =>
+  `{carcass}*${chosenText(
+    `MATCH(TRIM({material}),${columnText(carcassFactors.map(({ code }) => code))},0)`,
+    carcassNames.map(written),
+  )}`;
+const placeDown = (written: Written): string => `MATCH(ROUND(${bare(written)},9),${pulleysDown},-1)`;
 const shares = pulleySteps.map(({ over }) => over).filter((over) => over > 0);
 
-/** The row of the steps: after the least share that is not exceeded; the first where all are. */
-const stepRow = (use: string): string => `1+IFERROR(MATCH(${use},${columnText(shares)},-1),0)`;
+/** How many rows of the steps come before: those whose share is not exceeded; none where the first is. */
+const rowsBefore = (use: string): string => `IFERROR(MATCH(${use},${columnText(shares)},-1),0)`;
 
 /** The plain formula, as short as it can be, since its arguments are often long formulas themselves. */
-function carcassFormula(given: ReadonlySet<string>): string {
-  const written = ['use', 'group'].filter((name) => given.has(name));
-  if (written.length === 0) return bare;
-  const row = given.has('use') ? stepRow(`ROUND(IF(ISBLANK({use}),${fullUse},{use}),9)`) : stepRow(String(fullUse));
+function carcassFormula(given: ReadonlySet<string>, written: Written): string {
+  const left = ['use', 'group'].filter((name) => given.has(name));
+  if (left.length === 0) return bare(written);
+  const before = given.has('use')
+    ? rowsBefore(`ROUND(IF(ISBLANK({use}),${fullUse},{use}),9)`)
+    : rowsBefore(String(fullUse));
   const column = given.has('group') ? 'IFERROR(MATCH(TRIM({group}),{"A","B","C"},0),1)' : '1';
-  const place = `${placeDown}${stepsDown(bare, `INDEX(${stepTable},${row},${column})`)}`;
+  const step = chosenText(`${before}*${pulleyGroups.length}+${column}`, stepNames.map(written));
+  const place = `${placeDown(written)}${stepsDown(bare(written), step)}`;
   const stepped = `IF(IFERROR(${place},0)<1,{refused},INDEX(${pulleysDown},MIN(${standardPulleys.length},${place})))`;
-  return `IF(AND(${written.map((name) => `ISBLANK({${name}})`).join(',')}),${bare},${stepped})`;
+  return `IF(AND(${left.map((name) => `ISBLANK({${name}})`).join(',')}),${bare(written)},${stepped})`;
 }
 
 /**
@@ -145,7 +156,7 @@ function carcassFormula(given: ReadonlySet<string>): string {
  */
 export const carcassPulley = define({
   name: 'CARCASSPULLEY',
-  summary: "least pulley for the belt's own carcass, mm",
+  summary: "minimum pulley for the belt's own carcass, mm",
   parameters: {
     material: {
       kind: 'text',
@@ -157,7 +168,7 @@ export const carcassPulley = define({
       kind: 'percent',
       above: 0,
       optional: true,
-      doc: `belt tension in per cent of the permitted one; ${fullUse} when only the group is given`,
+      doc: `belt tension in per cent of the belt rating; ${fullUse} if only the group is given`,
     },
     group: {
       kind: 'text',
@@ -168,11 +179,18 @@ export const carcassPulley = define({
         `given`,
     },
   },
-  result: { kind: 'millimetres', doc: 'diameter, mm: standard when use or group is given, else the bare product' },
+  result: { kind: 'millimetres', doc: 'diameter, mm: standard if use or group is given, otherwise the bare product' },
   source: 'DIN 22101, ISO 3684, from memory; factors also in GB 50431-2020 clause 8.2.1',
   example: ['=CARCASSPULLEY("EP",4,80,"B")', 400],
-  calculate({ material, carcass, use, group }) {
-    const diameter = carcass * (carcassFactors.find(({ code }) => code === material)?.factor ?? Number.NaN);
+  figures: {
+    ...Object.fromEntries(carcassFactors.map((row) => [carcassFigureOf(row), row.factor])),
+    ...Object.fromEntries(
+      pulleySteps.flatMap((row) => pulleyGroups.map((group) => [stepFigure(row.over, group), row[group]])),
+    ),
+  },
+  calculate({ material, carcass, use, group }, figure) {
+    const code = carcassFactors.find((row) => row.code === material);
+    const diameter = carcass * (code === undefined ? Number.NaN : figure(carcassFigureOf(code)));
     if (use === undefined && group === undefined) return diameter;
     const tooLarge = new Refusal(
       'carcass',
@@ -182,7 +200,7 @@ export const carcassPulley = define({
     const place = standardPlace(diameter);
     if (place === standardPulleys.length) throw tooLarge;
     const row = pulleySteps.find(({ over }) => settled(use ?? fullUse) > over);
-    const step = row?.[group === 'B' || group === 'C' ? group : drive] ?? 0;
+    const step = row === undefined ? 0 : figure(stepFigure(row.over, group === 'B' || group === 'C' ? group : drive));
     const stepped = standardPulleys[Math.max(0, steppedPlace(place, step))];
     if (stepped === undefined) throw tooLarge;
     return stepped;

@@ -26,7 +26,8 @@ const unratedShare = 0.75;
  */
 export const jointPulley = define({
   name: 'JOINTPULLEY',
-  summary: "minimum pulley for a joint at its skew, by the supplier's rating at 45 degrees, else 25 % less there",
+  summary:
+    "minimum pulley for a joint at its skew, by the supplier's rating at 45 degrees, or 25 % less there without one",
   parameters: {
     square: { kind: 'length', above: 0, doc: 'minimum pulley for a square joint of the series' },
     skew,
@@ -39,7 +40,8 @@ export const jointPulley = define({
   },
   result: { kind: 'length', doc: 'minimum pulley diameter' },
   source:
-    "the supplier's rating at 45 degrees, else 25 % less: common practice, no source; between by the mean height of " +
+    "the supplier's rating at 45 degrees; without one 25 % less: common practice, no source; between by the mean " +
+    'height of ' +
     "a rigid plate's end over the pulley",
   example: ['=JOINTPULLEY(450,30,330)', 390],
   calculate({ square, skew: angle, at45 = unratedShare * square }) {
@@ -112,11 +114,11 @@ export const serviceCheck = define({
   name: 'SERVICECHECK',
   summary: `verdict on a series' material for a belt's service (${Object.keys(serviceNeeds).join(', ')})`,
   parameters: {
-    service: { kind: 'verdict', doc: 'the words that apply, with commas between; "none" when none does' },
-    flameResistant: { kind: 'verdict', doc: flagDoc('may be used in underground or fire-rated belts') },
+    service: { kind: 'verdict', doc: 'the words that apply, separated by commas; "none" if none does' },
+    flameResistant: { kind: 'verdict', doc: flagDoc('is allowed in underground or fire-rated belts') },
     nonMagnetic: { kind: 'verdict', doc: flagDoc('passes metal detectors and magnets') },
-    corrosionResistant: { kind: 'verdict', doc: flagDoc('stands wet and corrosive duty') },
-    food: { kind: 'verdict', doc: flagDoc('is for food duty') },
+    corrosionResistant: { kind: 'verdict', doc: flagDoc('is for wet and corrosive service') },
+    food: { kind: 'verdict', doc: flagDoc('is for food service') },
   },
   result: { kind: 'verdict', doc: 'fits, fails or not known' },
   source: '30 CFR 75.1731(d) for underground belts; the rest common practice, no source',

@@ -69,3 +69,29 @@ export const lengthFactors = [
 /** A column of numbers or words as an array constant of a formula. */
 export const columnText = (items: readonly (number | string)[]): string =>
   `{${items.map((item) => (typeof item === 'string' ? `"${item}"` : String(item))).join(';')}}`;
+
+/** The line that holds from one entry of a table to the next, level from the last on, over a place in the table. */
+export function lineText(at: string, places: readonly number[], figures: readonly string[]): string {
+  const place = `MATCH(${at},${columnText(places)},1)`;
+  const slopes = figures.map((figure, index) => {
+    const [from, to, next] = [places[index] ?? 0, places[index + 1], figures[index + 1]];
+    return to === undefined || next === undefined ? '0' : `(${next}-${figure})/${to - from}`;
+  });
+  return `${chosenText(place, figures)}+(${at}-INDEX(${columnText(places)},${place}))*${chosenText(place, slopes)}`;
+}
+
+/** The same as a number. */
+export function lineAt(at: number, places: readonly number[], figure: (index: number) => number): number {
+  const index = places.findLastIndex((place) => place <= at);
+  const [from, to] = [places[index], places[index + 1]];
+  if (from === undefined) return Number.NaN;
+  return to === undefined
+    ? figure(index)
+    : figure(index) + ((at - from) * (figure(index + 1) - figure(index))) / (to - from);
+}
+
+/** One of several expressions by its place, from 1. */
+export const chosenText = (place: string, items: readonly string[]): string =>
+  items.every((item) => /^[-\d.]+$/.test(item))
+    ? `INDEX({${items.join(';')}},${place})`
+    : `CHOOSE(${place},${items.join(',')})`;

@@ -19,7 +19,7 @@ import type { BookOffer } from './offered.ts';
 export interface FleetShelfLine extends ShelfLine {
   readonly bin: string;
   readonly criticality: string;
-  /** Least amount that is told apart. */
+  /** Smallest amount that is distinguished. */
   readonly step: number;
   /** Whose pack and prices the order quantity is worked out with; absent when nobody offers it. */
   readonly offer?: BookOffer;
@@ -53,10 +53,10 @@ function cheapestOffer(
       };
 }
 
-/** Least length of strip and belt that use is told apart by: a tenth of a metre, a third of a foot. */
+/** Minimum length of strip and belt that use is distinguished by: a tenth of a metre, a third of a foot. */
 const lengthStep = 0.1;
 
-/** Shares of a punch or a consumable that are told apart. */
+/** Shares of a punch or a consumable that are distinguished. */
 const fraction = 0.01;
 
 /**
@@ -79,7 +79,7 @@ function beltUses(
     uncounted.push({
       belt: name,
       record,
-      reason: hoursPerYear === undefined ? 'its hours per year are not known' : 'the life of its joint is not known',
+      reason: hoursPerYear === undefined ? 'its hours per year are not known' : 'its joint life is not known',
     });
     return [];
   });

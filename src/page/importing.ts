@@ -6,6 +6,7 @@ import type {
   ImportResult,
   TableProposal,
 } from '../xlsx/import/import-model.ts';
+import { readLimits, sized } from '../xlsx/read/read-limits.ts';
 import { Background } from './background.ts';
 import type { Desk } from './desk.ts';
 import { attempt } from './editing.ts';
@@ -24,8 +25,8 @@ type Stage =
       readonly problem?: string;
     };
 
-/** A browser's own limit is far off; a list of belts never comes near this. */
-const mostBytes = 200_000_000;
+/** Milliseconds that a step of an import may take; what takes longer is ended, and the open book is as it was. */
+const patience = 20_000;
 
 type Correction = Partial<Pick<ColumnProposal, 'target' | 'unit' | 'skewFrom'>>;
 
@@ -54,6 +55,7 @@ export class Importing {
   readonly #reading: Background<'file', ReadAnswer>;
   #corrections = new Map<string, Correction>();
   #targets = new Map<string, string>();
+  #timer: ReturnType<typeof setTimeout> | undefined;
   stage: Stage = { name: 'choose' };
   file = '';
   choices: ImportChoices = {};
@@ -83,12 +85,12 @@ export class Importing {
     this.choices = {};
     this.#corrections = new Map();
     this.#targets = new Map();
-    if (file.size > mostBytes) {
+    if (file.size > readLimits.fileBytes) {
       this.#go({
         name: 'choose',
         problem:
-          `${file.name} has ${Math.round(file.size / 1e6)} MB; at most ${mostBytes / 1e6} MB can be read. ` +
-          `Save the list of belts in a workbook of its own.`,
+          `${file.name} has ${sized(file.size)}; the maximum is ${sized(readLimits.fileBytes)}, so that reading it ` +
+          `fits into memory. Save the list of belts in a workbook of its own.`,
       });
       return;
     }
@@ -104,7 +106,21 @@ export class Importing {
     }
   }
 
+  /** Ends what takes too long: a file or its formulas may ask for more than anyone waits for. */
+  #late(doing: string): void {
+    this.end();
+    this.#go({
+      name: 'choose',
+      problem:
+        `${this.file} was stopped: ${doing} took more than ${patience / 1000} s. The open book is as it was. Delete ` +
+        `sheets and rows that the list of belts does not need, or save it with values in place of formulas.`,
+    });
+  }
+
   #order(order: ReadOrder): void {
+    const doing = order.do === 'open' ? 'reading it' : order.do === 'propose' ? 'finding its lists' : 'working it out';
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => this.#late(doing), patience);
     if (this.#reading.has('file')) this.#reading.goOn('file', order);
     else
       this.#reading.start(
@@ -126,6 +142,7 @@ export class Importing {
   }
 
   #take(answer: ReadAnswer): void {
+    clearTimeout(this.#timer);
     switch (answer.done) {
       case 'open':
         this.#order({ do: 'propose', choices: this.choices });
@@ -214,6 +231,7 @@ export class Importing {
 
   /** Ends the reading of a file, wherever it is. */
   end(): void {
+    clearTimeout(this.#timer);
     this.#reading.problems.clear();
     this.#reading.end();
     this.stage = { name: 'choose' };

@@ -108,7 +108,7 @@ export class Belt {
     return usableNumber(this.book, this.place(header));
   }
 
-  /** A number that is at least 0, or what is told of it. */
+  /** A number that is at least 0, or why it is not usable. */
   needed(header: BeltHeader): number | Missing {
     const value = this.value(header);
     if (typeof value === 'number' && value >= 0) return value;

@@ -12,7 +12,7 @@ export interface Cases {
   /** What a case is, for a message. */
   readonly named: (number: number) => string;
   /** How it ended, in a word; `wrong: …` for what may not be. */
-  readonly tried: (number: number) => string;
+  readonly tried: (number: number) => string | Promise<string>;
 }
 
 interface Line {
@@ -20,16 +20,21 @@ interface Line {
   readonly name?: string;
   readonly ended?: number;
   readonly how?: string;
+  readonly milliseconds?: number;
   readonly megabytes?: number;
 }
 
 const say = (line: Line): void => void process.stdout.write(`${JSON.stringify(line)}\n`);
 
 /** In the process of its own: a line before each case and one after it, the memory last. */
-export function answerCases({ named, tried }: Cases, from: number, to: number): void {
+export async function answerCases({ named, tried }: Cases, from: number, to: number): Promise<void> {
   for (let number = from; number < to; number += 1) {
     say({ begun: number, name: named(number) });
-    say({ ended: number, how: tried(number) });
+    // The processor's time: the machine may be at something else meanwhile.
+    const before = process.cpuUsage();
+    const how = await tried(number);
+    const { user, system } = process.cpuUsage(before);
+    say({ ended: number, how, milliseconds: Math.round((user + system) / 1000) });
   }
   say({ megabytes: Math.round(process.resourceUsage().maxRSS / 1024) });
 }
@@ -41,7 +46,7 @@ interface Asked {
   readonly kind: string;
   readonly seed: number;
   readonly count: number;
-  /** Milliseconds that a case may take. */
+  /** Milliseconds of a processor that a case may take. */
   readonly longest: number;
 }
 
@@ -59,16 +64,16 @@ interface Tally {
 
 /** Tries cases until the batch ends or its process has to be; answers with which to go on. */
 function batch({ program, kind, seed, longest }: Asked, from: number, to: number, tally: Tally): Promise<number> {
-  return new Promise((resolve) => {
+  return new Promise((resolve, reject) => {
     const child = spawn(
       process.execPath,
       [`--max-old-space-size=${mostMegabytes}`, program, '--cases', kind, ...[seed, from, to].map(String)],
-      { stdio: ['ignore', 'pipe', 'ignore'] },
+      { stdio: ['ignore', 'pipe', 'inherit'] },
     );
     let [number, name, begun, late] = [from, '', Number.POSITIVE_INFINITY, false];
     const watch = setInterval(() => {
       // What ends is counted by its time; this ends what does not.
-      if (performance.now() - begun < 2 * longest) return;
+      if (performance.now() - begun < Math.max(60_000, 10 * longest)) return;
       late = true;
       child.kill('SIGKILL');
     }, 500);
@@ -77,7 +82,7 @@ function batch({ program, kind, seed, longest }: Asked, from: number, to: number
       if (line.begun !== undefined) [number, name, begun] = [line.begun, line.name ?? '', performance.now()];
       if (line.megabytes !== undefined) tally.megabytes = Math.max(tally.megabytes, line.megabytes);
       if (line.ended === undefined || line.how === undefined) return;
-      const taken = performance.now() - begun;
+      const taken = line.milliseconds ?? 0;
       tally.slowest = Math.max(tally.slowest, taken);
       const how = line.how.startsWith('wrong') ? 'wrong' : line.how;
       tally.hows.set(how, (tally.hows.get(how) ?? 0) + 1);
@@ -88,6 +93,7 @@ function batch({ program, kind, seed, longest }: Asked, from: number, to: number
     child.on('close', (code) => {
       clearInterval(watch);
       if (code === 0) return resolve(to);
+      if (name === '') return reject(new Error(`${kind}: its cases could not be made`));
       tally.wrong.push(
         `${kind} ${number}, ${name}: ${late ? 'did not end' : `ended its process with ${String(code)}`}`,
       );

@@ -127,7 +127,7 @@ describe('a further check', () => {
     const finding = found(open, 'belt rating');
     expect(finding?.message).toBe("The working tension, 20 N/mm, is above the belt's permitted tension, 18 N/mm.");
     expect(finding?.cures).toEqual([
-      'No other series of the sheet Plate series cures it at this skew.',
+      'No other series in the sheet Plate series cures it at this skew.',
       'Take a belt that is permitted 20 N/mm.',
     ]);
     expect([finding?.given?.value, finding?.limit?.value, finding?.column]).toEqual([20, 18, 'Belt rating']);

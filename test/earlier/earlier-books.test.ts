@@ -65,7 +65,7 @@ function differences(stored: Stored, book: Workbook): string[] {
           : book.findColumn(sheet, header);
         if (column === undefined) return [`${sheet} has no ${header}`];
         const now = book.value({ sheet, record, column });
-        const words: Value = before === 'permitted' ? 'belt rating' : before;
+        const words: Value = before === 'permitted' ? 'belt rating' : before === 'greatest' ? 'maximum' : before;
         const same =
           typeof before === 'number' && typeof now === 'number'
             ? Math.abs(now - before) <= 1e-9 * Math.max(1, Math.abs(before))
@@ -119,14 +119,14 @@ describe.each(['metric', 'us'] as const)('%s', (units) => {
     expect(differences(stored, book)).toEqual([]);
     expect(own(book)).toMatchObject({ ...kept, idlers: ['CarryIdlers', 17.5, unit, 'weighed on site'] });
     expect(told).toHaveLength(2);
-    expect(told.join(' ')).toMatch(/Columns .*Duty is Material.*Named values .*CarryRollers is CarryIdlers/);
+    expect(told.join(' ')).toMatch(/Columns .*Duty is now Material.*Named values .*CarryRollers is now CarryIdlers/);
   });
   test('so does an exported file', () => {
     const book = new Workbook(read.state);
     expect(read.report.notUnderstood).toEqual([]);
     expect(differences(stored, book)).toEqual([]);
     expect(own(book)).toMatchObject({ ...kept, idlers: ['CarryIdlers', 17.5, unit, 'weighed on site'] });
-    expect(read.report.assumed.join(' ')).toMatch(/Columns .*Duty is Material.*Named values .*is CarryIdlers/);
+    expect(read.report.assumed.join(' ')).toMatch(/Columns .*Duty is now Material.*Named values .*is now CarryIdlers/);
   });
 });
 

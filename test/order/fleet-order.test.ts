@@ -49,7 +49,9 @@ describe('which joints', () => {
     }
     const all = fleetOrder(book, { which: 'all' }).joints.belts.filter(({ due }) => due !== undefined && due <= until);
     expect(joints.belts.map(({ belt }) => belt)).toEqual(all.map(({ belt }) => belt));
-    expect(joints.leftOut.find(({ belt }) => belt === 'K5')?.reason).toBe('the day when its joint is due is not known');
+    expect(joints.leftOut.find(({ belt }) => belt === 'K5')?.reason).toBe(
+      'the date when its joint is due is not known',
+    );
   });
 
   test('a plate series may be called by a number, as suppliers do', () => {
@@ -164,7 +166,8 @@ describe('what a book says', () => {
       'Invented Trader D',
       'Exchange rate',
       null,
-      "Rate is empty, so offers of Invented Trader D are left out: enter what one SEK is in the book's money",
+      'Exchange rate is empty, so offers of Invented Trader D are left out: enter the value of one SEK in the ' +
+        "book's money",
     ],
     [
       'Shelf',
@@ -173,7 +176,7 @@ describe('what a book says', () => {
       null,
       'Length each is empty, so the bin is left out: enter the length of one roll or offcut',
     ],
-    ['Shelf', 'B1', 'Size', null, 'Size is empty, so the row is left out: bolts of each size are an item of their own'],
+    ['Shelf', 'B1', 'Size', null, 'Size is empty, so the row is left out: each size of bolts is an item of its own'],
   ] as const)('a wrong cell is told with its place: %s %s %s', (sheet, key, header, content, message) => {
     const book = demoWith([[sheet, key, header, content]]);
     const { remarks } = fleetOrder(book, { which: 'all' });

@@ -115,6 +115,7 @@ const byName: Readonly<Record<string, fc.Arbitrary<Value>>> = {
 
 function plausible(definition: EngineeringFunction, name: string, parameter: Parameter): fc.Arbitrary<Value> {
   if (definition.name === 'LENGTHFACTOR') return decimals(80, 2600, 1);
+  if (definition.name === 'TABLEVALUE') return fc.oneof(fc.integer({ min: 0, max: 30 }), decimals(0, 60, 1));
   if (definition.name === 'POISSONSTOCK' && name === 'mean') return fc.oneof(decimals(0, 90), decimals(0, 2, 4));
   if (definition.name === 'SERVICECHECK')
     return name === 'service' ? services.map((words) => words.join(', ')) : fc.constantFrom('yes', 'no', 'Yes', '');

@@ -148,7 +148,7 @@ describe('plates', () => {
         `#NUM! ${name}: pitch must be at least the plate (38), or the plates overlap; 30 was given`,
       );
       expect(String(refusal(`=${name}(50,0,42,38,10)`))).toBe(
-        `#NUM! ${name}: plate must fit on the cut: with the edge distance on both sides one plate takes 58, the cut ` +
+        `#NUM! ${name}: plate must fit on the cut: with the minimum edge on both sides one plate takes 58, the cut ` +
           `is 50; 38 was given`,
       );
     }

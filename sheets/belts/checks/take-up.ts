@@ -29,6 +29,6 @@ export const takeUpChecks = declareChecks([
           : `, and ${belt.shown('Stretch reserve')} of travel must ` + `be left for stretch`
       }.` +
       `${belt.text('Replaces') === '' ? ' Replaces is not given: a square joint is assumed.' : ''}`,
-    cures: ['greatest skew', 'more take-up travel', 'insert'],
+    cures: ['maximum skew', 'more take-up travel', 'insert'],
   },
 ]);

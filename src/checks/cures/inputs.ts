@@ -25,7 +25,11 @@ export function skiveRange(sought: Sought): Cure[] {
   const words = (depth: number): string => amount(depth, column, belt.units);
   if (from > to) return [];
   if (from > cover)
-    return [untried(`Skiving would have to take at least ${words(from)}, more than the top cover of ${words(cover)}.`)];
+    return [
+      untried(
+        `Skiving cannot cure it: it would take at least ${words(from)}, more than the top cover of ${words(cover)}.`,
+      ),
+    ];
   const deepest = Math.min(to, Math.floor(cover / step + 1e-9) * step);
   const ends = [from, deepest].filter((depth) => cures(sought, skive(depth)));
   const [first = from, last = first] = ends;
@@ -39,7 +43,7 @@ export function skiveRange(sought: Sought): Cure[] {
   ];
 }
 
-/** What the present series carries, for a tension that can be brought down. */
+/** The rating of the present series, for a tension that can be reduced. */
 export function carried(sought: Sought): Cure[] {
   const { belt } = sought;
   const rating = belt.ofSeries('Tension rating');
@@ -48,9 +52,9 @@ export function carried(sought: Sought): Cure[] {
   const measure = beltColumn('Working tension');
   return [
     untried(
-      `Series ${String(belt.value('Plate series'))} carries ` +
-        `${amount(rating * (1 - margin), measure, belt.units)}${margin > 0 ? ' with the margin' : ''}: bring the ` +
-        `working tension (${belt.text('Tension from')}) down to that.`,
+      `Series ${String(belt.value('Plate series'))} is rated ` +
+        `${amount(rating * (1 - margin), measure, belt.units)}${margin > 0 ? ' with the margin' : ''}: reduce the ` +
+        `working tension (${belt.text('Tension from')}) to that.`,
     ),
   ];
 }
@@ -103,16 +107,16 @@ export function insertedBelt(sought: Sought): Cure[] {
   ];
 }
 
-/** The day of the next joint: how long ago or ahead it is due, and what renewing does. */
+/** The date of the next joint: how long ago or ahead it is due, and what renewing does. */
 export function renewed(sought: Sought): Cure[] {
   const { belt, verdict } = sought;
   const review = belt.book.named('ReviewDate');
   const due = belt.shown('Due');
   const change = { inputs: { Installed: review } };
   const renew = cures(sought, change)
-    ? [tried(sought, change, `Renew the joint and enter the day in Installed: ${outcome(sought, change)}.`)]
+    ? [tried(sought, change, `Renew the joint and enter the date in Installed: ${outcome(sought, change)}.`)]
     : [];
   return verdict === 'tight'
-    ? [untried(`Plan to renew the joint by ${due}, and enter the day in Installed then.`), ...renew.slice(1)]
+    ? [untried(`Plan to renew the joint by ${due}; then enter the date in Installed.`), ...renew.slice(1)]
     : renew;
 }

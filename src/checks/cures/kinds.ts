@@ -8,8 +8,8 @@ import type { Cure, Sought } from './sought.ts';
 
 /** How each kind of cure that a check may name is found: its cures, none where it is of no use. */
 export const cureKinds: Readonly<Record<CureKind, (sought: Sought) => readonly Cure[]>> = {
-  'least skew': leastSkew,
-  'greatest skew': greatestSkewCure,
+  'minimum skew': leastSkew,
+  'maximum skew': greatestSkewCure,
   'nearest skews': nearestSkews,
   'other series': otherSeries,
   'larger pulley for the joint': (sought) => standardPulleyCure(sought, jointPulleyOf(sought.belt)),

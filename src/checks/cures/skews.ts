@@ -12,7 +12,7 @@ const skews: readonly number[] = Array.from({ length: greatestSkew / skewStep + 
 
 const bySkew = ({ belt }: Sought, skew: number): Change => ({ inputs: belt.atSkew(skew) });
 
-/** The skews that cure the check, from the least. */
+/** The skews that cure the check, in ascending order. */
 const curingSkews = (sought: Sought): number[] => skews.filter((skew) => cures(sought, bySkew(sought, skew)));
 
 export const degrees = (skew: number): string => withUnit(rounded(skew, 1), '°');
@@ -50,14 +50,14 @@ export function leastSkew(sought: Sought): Cure[] {
   return bestSkews(sought, found).map((skew) => skewCure(sought, skew, 'at least '));
 }
 
-/** The greatest skew that cures. */
+/** The maximum skew that cures. */
 export function greatestSkewCure(sought: Sought): Cure[] {
   const found = curingSkews(sought).toReversed();
   if (found.length === 0) return noSkew(sought);
   return bestSkews(sought, found).map((skew) => skewCure(sought, skew, 'at most '));
 }
 
-/** The nearest skews on either side that cure, those first after which least fails. */
+/** The nearest skews on either side that cure, those first after which fewest checks fail. */
 export function nearestSkews(sought: Sought): Cure[] {
   const present = sought.belt.number('Skew') ?? 0;
   const found = curingSkews(sought);

@@ -23,9 +23,9 @@ export interface BeltUse {
   readonly hoursPerYear: number;
   /** Running hours that a joint is expected to last. */
   readonly jointLife: number;
-  /** Joints that fail before their time, as a share of the planned ones; 0 when it is not told. */
+  /** Joints that fail before their time, as a share of the planned ones; 0 when it is not given. */
   readonly failureShare?: number;
-  /** Failures of one joint in a year, on top of the share; 0 when it is not told. */
+  /** Failures of one joint in a year, on top of the share; 0 when it is not given. */
   readonly failureRate?: number;
   /** Of one joint. */
   readonly parts: readonly { readonly item: Item; readonly quantity: number }[];
@@ -71,7 +71,7 @@ export interface ShelfItem {
   readonly breaks: readonly PriceBreak[];
   readonly onShelf: number;
   readonly onOrder: number;
-  /** Least amount that is told apart: 1 for pieces, more for lengths. 1 when it is not told. */
+  /** Smallest amount that is distinguished: 1 for pieces, more for lengths. 1 when it is not given. */
   readonly step?: number;
   /** Least amount that people count on the shelf: a punch in use counts as one. The step when it is not told. */
   readonly counted?: number;
@@ -80,7 +80,7 @@ export interface ShelfItem {
 interface ShelfTerms {
   /** Chance of no shortage in one lead time, by criticality. */
   readonly services: Readonly<Record<string, number>>;
-  /** Items whose joints in a lead time are fewer than this are counted joint by joint; 9 when it is not told. */
+  /** Items whose joints in a lead time are fewer than this are counted joint by joint; 9 when it is not given. */
   readonly lumpyBelow?: number;
   readonly daysPerYear?: number;
 }

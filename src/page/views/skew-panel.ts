@@ -242,7 +242,7 @@ function plotOf(desk: Desk, progress: SkewProgress, shown: Shown, pulley: number
   }</p>`;
 }
 
-/** What is looked at: what the user chose, else the belt's own series at its least skew. */
+/** What is looked at: what the user chose, else the belt's own series at its minimum skew. */
 function shownOf(desk: Desk, record: number, progress: SkewProgress): Shown | undefined {
   const own = ownJoint(desk.book, record);
   const names = progress.series.map(({ name }) => name);

@@ -67,7 +67,7 @@ export function exportedTables(book: RawBook, about: About): TableProposal[] {
     if (known !== undefined)
       return table(sheet, declarationOf(known.name) === undefined ? 'free' : known.name, 'written by this program');
     return madeSheets.includes(sheet.name)
-      ? table(sheet, 'ignore', 'made anew with every export')
+      ? table(sheet, 'ignore', 'written again with every export')
       : table(sheet, 'free', 'added in another program');
   });
 }
@@ -93,7 +93,7 @@ function knownSheets(
     const isDeclared = declarationOf(sheet.name) !== undefined;
     notes.assumed.push(
       `${sheet.written}: the file no longer has this ` +
-        `sheet${isDeclared ? `; that of ${baseNameOf(options)} stands in for it` : ''}`,
+        `sheet${isDeclared ? `; the one of ${baseNameOf(options)} is ` + `used` : ''}`,
     );
     const other = isDeclared ? standIn(base, about, sheet.name) : undefined;
     return other === undefined ? [] : [other];
@@ -144,10 +144,7 @@ function completed(
       ...complete.flatMap(({ sheet, added }) =>
         added.length === 0
           ? []
-          : [
-              `${sheet.name}: the file lacks ${added.length} of its values, which are taken as a new book has them: ` +
-                `${added.join(', ')}`,
-            ],
+          : [`${sheet.name}: the file lacks ${added.length} of its values; the defaults are used: ${added.join(', ')}`],
       ),
       ...filled.flatMap(({ told }) => told),
     ],
@@ -161,7 +158,7 @@ export function acceptExport(
   options: ImportOptions = {},
 ): ImportResult {
   const written = readAboutSheet(book);
-  if (written === undefined) throw new Error('the book is no export of this program');
+  if (written === undefined) throw new Error('the book is not an export of this program');
   const places = exportedPlaces(book, written);
   const about = aboutInPlace(written, places);
   const notes: ExportNotes = { notUnderstood: [], remarks: [], assumed: [...proposal.assumed] };

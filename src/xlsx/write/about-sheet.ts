@@ -9,31 +9,32 @@ import { functionsSheetName } from './functions-sheet.ts';
 import { type Writing, wrappedHeight } from './writing.ts';
 
 /** The key of rows that say what a look means, and show it. */
-const look = 'Look';
+const look = 'Cell style';
 
 const licence =
   'Written by Skewbook, free software under the GNU General Public License, version 3. It comes without any warranty.';
 const inventedFigures =
-  'Plate series, strips, prices and persons in this book are invented, so that the book shows itself at work: put ' +
-  "your suppliers' figures in their place before you order or cut anything.";
+  'Plate series, strips, belts and prices in this book are invented for demonstration. ' +
+  "Enter your suppliers' figures before you order or cut anything.";
 
 function madeBy({ book }: Writing, findings: number): AboutCell[][] {
   return [
     ...book.state.sheets.map(({ name }): AboutCell[] => [
-      'What it holds',
+      'Contents',
       name,
       declarationOf(name)?.purpose ?? 'your own sheet',
     ]),
     [
-      'What it holds',
+      'Contents',
       findingsSheetName,
-      `${findings} findings, as they were when the book was written; the columns Verdict and Findings of Belts are ` +
-        `formulas and follow later changes`,
+      `${findings} findings about the joints (splices) and their belts at the time of export; the columns Verdict ` +
+        `and Findings of the sheet Belts are formulas ` +
+        `and follow later changes`,
     ],
     [
-      'What it holds',
+      'Contents',
       functionsSheetName,
-      "the engineering functions, from the program's own definitions: bounds, sources, and each in standard functions",
+      'engineering functions as the program defines them: bounds, sources, and each in standard functions',
     ],
     ...legend.map(({ text }): AboutCell[] => [look, text]),
   ];
@@ -68,7 +69,7 @@ export function writeAbout(writing: Writing, findings: number): void {
       overrides,
       remarks,
     }),
-    ...otherwise.map(({ place, why }): AboutCell[] => ['Written otherwise', place, why]),
+    ...otherwise.map(({ place, why }): AboutCell[] => ['Exported differently', place, why]),
     ...(state.invented ? [['Invented', inventedFigures]] : []),
     ...madeBy(writing, findings),
     ['Safety', safetyPurpose],

@@ -185,7 +185,9 @@ describe('an export that was changed in another program', () => {
     expect(belts(state).userColumns).toEqual([{ header: 'Checked by', kind: 'text' }]);
     expect(content(state, 0, 'Checked by')).toBe('person 2');
     expect(content(state, 0, 'Drive friction')).toBeNull();
-    expect(report.assumed.join('\n')).toMatch(/no longer has "Drive friction"[^]*"Checked by" came in another program/);
+    expect(report.assumed.join('\n')).toMatch(
+      /no longer has "Drive friction"[^]*"Checked by" was added in another program/,
+    );
   });
 
   it('finds columns that were moved', () => {
@@ -275,7 +277,7 @@ describe('an export that was changed in another program', () => {
     });
     expect(belts(state).rows.every(({ cells }) => cells[at(state, 'Known tension')] !== null)).toBe(true);
     expect(report.assumed.join('\n')).toMatch(
-      /decimal mark was not needed[^]*Known tension: \d+ blank cells filled with 12, as chosen/,
+      /decimal mark was not used[^]*Known tension: \d+ blank cells filled with 12, as you chose/,
     );
   });
 

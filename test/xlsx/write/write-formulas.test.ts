@@ -165,7 +165,7 @@ describe('formulas', () => {
       expect(exported.otherwise.find(({ place }) => place === `Values!A${row}`)?.why).toContain(because);
       expect(
         [...(raw.sheets.find(({ name }) => name === 'About')?.rows.values() ?? [])].some(
-          (cells) => cells[0]?.value === 'Written otherwise' && cells[1]?.value === `Values!A${row}`,
+          (cells) => cells[0]?.value === 'Exported differently' && cells[1]?.value === `Values!A${row}`,
         ),
       ).toBe(true);
     },
