@@ -1,6 +1,7 @@
 import { columns } from '../../src/sheet/declaration.ts';
 import { constructionColumns } from './construction.ts';
-import { beltInputs, fine, listed, plate, short } from './inputs.ts';
+import { fine, short } from './column-digits.ts';
+import { beltInputs, listed, plate } from './inputs.ts';
 import { lengthColumns } from './lengths.ts';
 import { runningColumns } from './running.ts';
 import { takeUpColumns } from './take-up.ts';

@@ -1,11 +1,10 @@
 import { replacedJoints } from '../../src/functions/parameters.ts';
 import { serviceNeeds } from '../../src/functions/series.ts';
 import { columns } from '../../src/sheet/declaration.ts';
+import { fine, short } from './column-digits.ts';
+import { runningInputs } from './running-inputs.ts';
 import { startings } from '../values/starting.ts';
 import { driveConditions, driveFaces } from '../values/tables.ts';
-
-export const short = { metric: 0, us: 2 } as const;
-export const fine = { metric: 1, us: 3 } as const;
 
 /** Ways to the working tension, the surest first; a belt may force one. */
 export const tensionRoutes = ['entered', 'resistances', 'power', 'belt rating'] as const;
@@ -225,50 +224,7 @@ export const beltInputs = columns([
     digits: 1,
     doc: 'belt on one roll as ordered; blank: RollLength',
   },
-  {
-    header: 'Trough angle',
-    kind: 'angle',
-    min: 0,
-    max: 60,
-    digits: 0,
-    doc: 'that the wing idlers stand up, degrees; 0 for a flat belt',
-  },
-  {
-    header: 'Surcharge angle',
-    kind: 'angle',
-    min: 0,
-    max: 45,
-    digits: 0,
-    doc: 'at which the material lies on the running belt, degrees: 10 free-flowing, 20 usual, 25 lumpy',
-  },
-  { header: 'Bulk density', kind: 'bulkDensity', above: 0, digits: 0, doc: 'of the material as it lies on the belt' },
-  {
-    header: 'Maximum slope',
-    kind: 'angle',
-    min: 0,
-    max: 90,
-    digits: 0,
-    doc: 'steepest on which the material stays, degrees',
-  },
-  {
-    header: 'Material temperature',
-    kind: 'number',
-    digits: 0,
-    doc: 'of the material, in the degrees that belts and plate series give their limits in',
-  },
-  {
-    header: 'Maximum temperature',
-    kind: 'number',
-    digits: 0,
-    doc: 'of the material that the belt stands, in the same degrees',
-  },
-  {
-    header: 'Scraper clearance',
-    kind: 'length',
-    min: 0,
-    digits: fine,
-    doc: "how far plates may stand out of the belt's surface under scrapers and skirts",
-  },
+  ...runningInputs,
   {
     header: 'Insert',
     kind: 'distance',

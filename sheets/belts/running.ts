@@ -1,5 +1,6 @@
 import { columns } from '../../src/sheet/declaration.ts';
-import { fine, plate } from './inputs.ts';
+import { fine } from './column-digits.ts';
+import { plate } from './inputs.ts';
 
 /** How the belt runs, where its record says it: slope, heat, what stands out of its surface, what lies on it. */
 export const runningColumns = columns([
