@@ -20,9 +20,9 @@ export const runningColumns = columns([
     background: true,
     doc: "the lower of what the belt and its series' plates stand; empty where neither is given",
     formula:
-      `IF(COUNT({Maximum temperature})=1,IF(COUNT(${plate('Maximum temperature')})=1,` +
+      `IF(ISNUMBER({Maximum temperature}),IF(ISNUMBER(${plate('Maximum temperature')}),` +
       `MIN({Maximum temperature},${plate('Maximum temperature')}),{Maximum temperature}),` +
-      `IF(COUNT(${plate('Maximum temperature')})=1,${plate('Maximum temperature')},""))`,
+      `IF(ISNUMBER(${plate('Maximum temperature')}),${plate('Maximum temperature')},""))`,
     source: 'the suppliers of belt and plates',
   },
   {

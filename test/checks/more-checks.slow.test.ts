@@ -106,7 +106,7 @@ test('there are 30, with their columns, and their units agree', () => {
   expect(groups.flatMap(({ entries }) => entries).find(({ name }) => name === 'rated pulley')).toMatchObject({
     says:
       "smallest pulley against the series' own figure; not asked without Minimum pulley at 45 and Passes per year; " +
-      'tight at worst; says nothing of a joint still to be made',
+      'tight at worst; not for a joint still to be made',
     facts: expect.arrayContaining([
       { label: 'column of its verdict', text: 'Rated pulley check' },
       { label: 'input to look at first', text: 'Smallest pulley' },
