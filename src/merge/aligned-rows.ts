@@ -24,9 +24,10 @@ export interface RowPairs {
   readonly back: number[];
   /** Pairs that were found without a name that only they have. */
   readonly byContent: number;
-  /** Pairs that differ in their name alone. */
-  readonly renamed: readonly (readonly [number, number])[];
 }
+
+/** Rows of the one list and of the other. */
+type RenamedPairs = readonly (readonly [number, number])[];
 
 /** Filled cells, beside its name, that make a record known by its contents alone. Ours. */
 const fewestToKnow = 3;
@@ -101,7 +102,6 @@ type WordOf = (rows: KnownRows, row: number) => string;
 class Alignment {
   readonly forth: number[];
   readonly back: number[];
-  readonly renamed: (readonly [number, number])[] = [];
   readonly #one: KnownRows;
   readonly #other: KnownRows;
   byContent = 0;
@@ -123,12 +123,11 @@ class Alignment {
     this.#pairInOrder((rows, row) => (rows.key(row) === '' ? rows.text(row) : rows.key(row)));
     this.#grow((one) => this.#one.key(one) === '');
     this.byContent = this.#count() - before;
-    this.pairRenamed();
   }
 
   /** Pairs records with names that differ in these alone. */
-  pairRenamed(): void {
-    this.renamed.push(...this.#pairSingles((rows, row) => (rows.key(row) === '' ? '' : rows.figures(row))));
+  pairRenamed(): RenamedPairs {
+    return this.#pairSingles((rows, row) => (rows.key(row) === '' ? '' : rows.figures(row)));
   }
 
   /** Pairs of rows that hold something. */
@@ -217,9 +216,9 @@ export function alignedRows(
   return alignment;
 }
 
-/** The records of two lists, as far as they have no partner yet, that differ in their name alone. */
-export function renamedRows(one: RowList, other: RowList, forth: number[], back: number[]): RowPairs['renamed'] {
-  const alignment = new Alignment(one, other, forth, back);
-  alignment.pairRenamed();
-  return alignment.renamed;
-}
+/**
+ * The records of two lists, as far as they have no partner yet, that differ in their name alone. They are paired in
+ * `forth` and `back`.
+ */
+export const renamedRows = (one: RowList, other: RowList, forth: number[], back: number[]): RenamedPairs =>
+  new Alignment(one, other, forth, back).pairRenamed();

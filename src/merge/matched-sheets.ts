@@ -153,7 +153,8 @@ class RowMatching {
         `${name}: ${counted(found.byContent, 'record')} without a name of ${found.byContent === 1 ? 'its' : 'their'} ` +
           `own matched by contents and place`,
       );
-    for (const [from, to] of found.renamed) this.#tellRenamed(one, from, other, to);
+    if (one === 'base')
+      for (const [from, to] of renamedRows(...lists, found.forth, found.back)) this.#tellRenamed(one, from, other, to);
     return found.forth;
   }
 

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import type { Content } from '../../src/formula/values.ts';
-import { bookColumns, compiledSheets } from '../../src/workbook/declared.ts';
+import { recordKeys } from '../../src/merge/record-names.ts';
+import { bookColumns, compiledSheets, declarationOf, headerPosition } from '../../src/workbook/declared.ts';
 import { withColumnAdded, withColumnRemoved, withFreeSheet, withSheet } from '../../src/workbook/state-changes.ts';
 import type { BookRow, BookState, SheetState } from '../../src/workbook/state.ts';
 import { randomBooks } from '../workbook/books.ts';
@@ -144,6 +145,24 @@ function changed(state: BookState, change: Edit): BookState {
 
 export const edited = (state: BookState, list: readonly Edit[]): BookState => list.reduce(changed, state);
 
+/** Records by names of their own. */
+const withOwnNames = (state: BookState, name: string): BookState =>
+  withSheet(state, name, (sheet) => ({
+    ...sheet,
+    rows: sheet.rows.map((row, record) => ({
+      ...row,
+      cells: row.cells.with(headerPosition(name, declarationOf(name)?.key ?? ''), `B${record + 1}`),
+    })),
+  }));
+
+/** Whether every record and own column has a name that no other of its sheet has, as a book should. */
+export const hasOwnNames = ({ sheets }: BookState): boolean =>
+  sheets.every((sheet) => {
+    const keys = compiledSheets.has(sheet.name) ? recordKeys(sheet) : [];
+    const headers = sheet.userColumns.map(({ header }) => header);
+    return !keys.includes('') && [keys, headers].every((names) => new Set(names).size === names.length);
+  });
+
 /** A random book with some of everything that a planner adds to one. */
 export const livedInBooks: fc.Arbitrary<BookState> = fc
   .tuple(randomBooks({ belts: 10, series: 5, named: 5 }), edits)
@@ -159,7 +178,8 @@ export const livedInBooks: fc.Arbitrary<BookState> = fc
         cells: row.cells.with(width - 1, record % 2 === 0 ? `=D${record + 2}*2` : `WO ${record}`),
       })),
     }));
-    const free = withSheet(withFreeSheet(filled, 'Shift notes', 3, 5), 'Shift notes', (sheet) => ({
+    const named = ['Belts', 'Pulleys'].reduce(withOwnNames, filled);
+    const free = withSheet(withFreeSheet(named, 'Shift notes', 3, 5), 'Shift notes', (sheet) => ({
       ...sheet,
       rows: sheet.rows.map((row, record) =>
         record < 3 ? { cells: [`line ${record}`, record * 3, `=B${record + 2}+1`] } : row,
