@@ -1,6 +1,7 @@
 import { type Content, isFormula } from '../formula/values.ts';
 import { FormulaSyntaxError, tokens } from '../formula/tokens.ts';
 import type { BookRow } from '../workbook/state.ts';
+import { isBlank } from './same-content.ts';
 import { sheetRow } from '../formula/address.ts';
 
 /** Records of a sheet, to be found again in the same sheet of another book. */
@@ -48,9 +49,21 @@ function relative(formula: string, record: number): string {
   }
 }
 
+/** A formula without where it leads: records that it leads to may have moved, or gone. */
+function leadless(formula: string): string {
+  try {
+    return tokens(formula.slice(1))
+      .map(({ type, text }) => (type === 'reference' || text === '#REF!' ? '@' : text))
+      .join(' ');
+  } catch (error) {
+    if (error instanceof FormulaSyntaxError) return formula;
+    throw error;
+  }
+}
+
 /** A content as a text that another book has for the same; '' for none. Numbers lose what a change of units adds. */
 function piece(content: Content, record: number): string {
-  if (content === null) return '';
+  if (isBlank(content)) return '';
   if (typeof content === 'number') return `n${Number(content.toPrecision(12))}`;
   return isFormula(content) ? `=${relative(content, record)}` : `${typeof content}${content}`;
 }
@@ -81,7 +94,13 @@ class KnownRows {
 
   /** All that a row holds beside its name; '' where that is too little to know it by. */
   figures(row: number): string {
-    const rest = this.pieces(row).filter((_, place) => !this.list.naming.includes(this.list.columns[place] ?? -1));
+    const { columns, naming, rows } = this.list;
+    const rest = columns
+      .filter((column) => !naming.includes(column))
+      .map((column) => {
+        const content = rows[row]?.cells[column] ?? null;
+        return isFormula(content) ? `=${leadless(content)}` : piece(content, row);
+      });
     return rest.filter((text) => text !== '').length < fewestToKnow ? '' : rest.join('\n');
   }
 }
@@ -125,9 +144,12 @@ class Alignment {
     this.byContent = this.#count() - before;
   }
 
-  /** Pairs records with names that differ in these alone. */
+  /** Pairs records of one name, then those with names that differ in these alone. */
   pairRenamed(): RenamedPairs {
-    return this.#pairSingles((rows, row) => (rows.key(row) === '' ? '' : rows.figures(row)));
+    return [
+      ...this.#pairSingles((rows, row) => rows.key(row)),
+      ...this.#pairSingles((rows, row) => (rows.key(row) === '' ? '' : rows.figures(row))),
+    ];
   }
 
   /** Pairs of rows that hold something. */
@@ -217,8 +239,8 @@ export function alignedRows(
 }
 
 /**
- * The records of two lists, as far as they have no partner yet, that differ in their name alone. They are paired in
- * `forth` and `back`.
+ * The records of two lists, as far as they have no partner yet, that have the same name or differ in their name alone.
+ * They are paired in `forth` and `back`.
  */
 export const renamedRows = (one: RowList, other: RowList, forth: number[], back: number[]): RenamedPairs =>
   new Alignment(one, other, forth, back).pairRenamed();

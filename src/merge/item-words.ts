@@ -80,7 +80,9 @@ export function countWords(items: readonly MergeItem[], change: (item: MergeItem
     if (known === undefined) counts.set(`${item.level} ${made}`, { level: item.level, change: made, count: 1 });
     else known.count += 1;
   }
+  const order = Object.keys(levels);
   return [...counts.values()]
+    .toSorted((one, other) => order.indexOf(one.level) - order.indexOf(other.level))
     .map(({ level, change: made, count }) => `${counted(count, levels[level], plural(level))} ${made}`)
     .join(', ');
 }

@@ -21,8 +21,8 @@ export interface MatchedColumn {
   readonly header: string;
   /** Where it stands in each book; -1 where it is not, or where a list says nothing of it. */
   readonly places: Places;
-  /** It stays whoever lacks it: it is declared, or who lacks it is a list. */
-  readonly stays: boolean;
+  /** The books that say nothing of it, lists that have no such column. */
+  readonly silent: readonly Book[];
   readonly own: boolean;
 }
 
@@ -68,7 +68,7 @@ function matchedColumns(
     places: three((book) =>
       states[book] === undefined || covers[book]?.get(name)?.has(header) === false ? -1 : place,
     ),
-    stays: true,
+    silent: books.filter((book) => covers[book]?.get(name)?.has(header) === false),
     own: false,
   }));
   const own = three((book) => ownHeaders(states[book]));
@@ -79,7 +79,7 @@ function matchedColumns(
     return {
       header: states[from]?.userColumns[places[from] - widthOf(name)]?.header ?? key,
       places,
-      stays: books.some((book) => places[book] < 0 && covers[book]?.has(name) === true),
+      silent: books.filter((book) => places[book] < 0 && covers[book]?.has(name) === true),
       own: true,
     };
   });
@@ -168,8 +168,9 @@ class RowMatching {
   }
 
   /**
-   * Records of the earlier book that `book` lacks, and has under another name with all that the third book made of
-   * them: without this a record that one side renames and the other changes would be two after the merge.
+   * Records of the earlier book that `book` lacks, and has under another name: under that of the third book, or with
+   * all that this one made of them: without this a record that one side renames and the other changes would be two
+   * after the merge.
    */
   renamedSince(
     book: Side,

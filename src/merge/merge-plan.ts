@@ -167,29 +167,26 @@ function sheetItem(sheet: MatchedSheet, comparison: SheetComparison): MergeItem[
   return [{ ...item, ...changes(here, there), ...kept, conflict, rows: nowhere, columns: nowhere }];
 }
 
-/** What a change of units leaves to the reader. */
+/** The books in the units of the result, and what a change of units leaves to the reader. */
 function converted(
   given: Three<MergeBook>,
   units: UnitSystem,
 ): { readonly states: Three<BookState>; readonly told: string[] } {
-  const told: string[] = [];
-  const names: Readonly<Record<Book, string>> = {
-    base: 'the earlier book',
-    mine: 'this book',
-    theirs: 'the other book',
-  };
+  const known = new Map<BookState, ReturnType<typeof convertedBook>>();
   const of = (book: Book): BookState => {
-    const { state, review } = convertedBook(given[book].state, units);
-    if (state !== given[book].state)
-      told.push(
-        `${names[book]} is in other units and was converted` +
-          (review.length === 0
-            ? ''
-            : `; ${counted(review.length, 'cell')} of it holds numbers whose unit is not known`),
-      );
-    return state;
+    const { state } = given[book];
+    const made = known.get(state) ?? convertedBook(state, units);
+    known.set(state, made);
+    return made.state;
   };
-  return { states: { base: of('base'), mine: of('mine'), theirs: of('theirs') }, told };
+  const states = { base: of('base'), mine: of('mine'), theirs: of('theirs') };
+  const changed = [...known].filter(([before, { state }]) => before !== state);
+  const left = changed.reduce((count, [, { review }]) => count + review.length, 0);
+  const told = [
+    `The books are not all in the same units: they are compared in ${units === 'us' ? 'US customary' : 'metric'} ones` +
+      (left === 0 ? '.' : `; ${counted(left, 'cell')} with numbers of a unit that is not known stay as they are.`),
+  ];
+  return { states, told: changed.length === 0 ? [] : told };
 }
 
 /**

@@ -109,7 +109,7 @@ class Merge {
     });
     const own = mergedOrder(columnOrders, this.#chosen('columns', name)).filter((number) => {
       const column = columns[number];
-      return column !== undefined && (column.stays || isKept(column.places, plan?.columns.get(number)));
+      return column !== undefined && (column.silent.length > 0 || isKept(column.places, plan?.columns.get(number)));
     });
     return {
       sheet,

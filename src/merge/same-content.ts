@@ -15,12 +15,15 @@ function plainFormula(formula: string): string {
   }
 }
 
+/** Whether a cell says nothing: an empty text is what some programs leave of it. */
+export const isBlank = (content: Content): boolean => content === null || content === '';
+
 /**
  * Whether two contents say the same. Formulas do when only blanks and the case of functions differ; with `converted`,
  * numbers do that differ by what a change of units leaves.
  */
 export function sameContent(one: Content, other: Content, converted: boolean): boolean {
-  if (one === other) return true;
+  if (one === other || (isBlank(one) && isBlank(other))) return true;
   if (typeof one === 'number' && typeof other === 'number')
     return converted && Math.abs(one - other) <= unitNoise * Math.max(Math.abs(one), Math.abs(other));
   return isFormula(one) && isFormula(other) && plainFormula(one) === plainFormula(other);

@@ -5,7 +5,7 @@ import { type Book, type MatchedColumn, type MatchedSheet, movedReferences } fro
 import type { Change, ItemCell, MergeItem, Places, Side } from './merge-item.ts';
 import type { MovedReferences } from './moved-references.ts';
 import { recordName } from './record-names.ts';
-import { sameContent } from './same-content.ts';
+import { isBlank, sameContent } from './same-content.ts';
 
 /** What was changed in a sheet, and by whom, with the numbers of its records and columns. */
 export interface SheetPlan {
@@ -122,7 +122,7 @@ export class SheetComparison {
   #blank(rows: Places): boolean {
     return (['base', 'mine', 'theirs'] as const).every((book) => {
       const row = this.#row(book, rows);
-      return row === undefined || (row.notes === undefined && row.cells.every((content) => content === null));
+      return row === undefined || (row.notes === undefined && row.cells.every(isBlank));
     });
   }
 
@@ -133,7 +133,7 @@ export class SheetComparison {
     const spelt = new Set<number>();
     this.#items = [];
     this.sheet.columns.forEach((column, number) => {
-      const item = column.stays ? undefined : this.#columnItem(column);
+      const item = column.own && !column.silent.includes('base') ? this.#columnItem(column) : undefined;
       if (item !== undefined) columns.set(number, item);
     });
     this.sheet.rows.forEach((places, number) => {
@@ -156,14 +156,15 @@ export class SheetComparison {
   #presence(
     places: Places,
     changed: (side: Side) => boolean,
+    silent: readonly Book[] = [],
   ): Pick<MergeItem, 'here' | 'there' | 'conflict'> | undefined {
     const before = places.base >= 0;
     const change = (side: Side): Change | undefined =>
-      before === places[side] >= 0 ? undefined : before ? 'gone' : 'new';
+      before === places[side] >= 0 || silent.includes(side) ? undefined : before ? 'gone' : 'new';
     const [here, there] = [change('mine'), change('theirs')];
     if (here === undefined && there === undefined) return undefined;
     const side: Side = here === undefined ? 'mine' : 'theirs';
-    const conflict = before && (here === undefined || there === undefined) && changed(side);
+    const conflict = before && (here === undefined || there === undefined) && !silent.includes(side) && changed(side);
     return {
       ...(here !== undefined ? { here } : conflict ? { here: 'changed' } : {}),
       ...(there !== undefined ? { there } : conflict ? { there: 'changed' } : {}),
@@ -191,7 +192,7 @@ export class SheetComparison {
 
   #columnItem(column: MatchedColumn): MergeItem | undefined {
     const { places } = column;
-    const found = this.#presence(places, (side) => this.#columnChanged(side, column));
+    const found = this.#presence(places, (side) => this.#columnChanged(side, column), column.silent);
     const isNewInBoth = places.base < 0 && places.mine >= 0 && places.theirs >= 0;
     const presence =
       found === undefined
@@ -222,9 +223,9 @@ export class SheetComparison {
   }
 
   /** What became of a column's header in another spelling, or of what it measures. */
-  #kindChange({ places }: MatchedColumn): Pick<MergeItem, 'here' | 'there' | 'conflict'> | undefined {
+  #kindChange({ places, silent }: MatchedColumn): Pick<MergeItem, 'here' | 'there' | 'conflict'> | undefined {
     const [was, mine, theirs] = [this.#fact('base', places), this.#fact('mine', places), this.#fact('theirs', places)];
-    const [here, there] = [mine !== was, theirs !== was];
+    const [here, there] = [!silent.includes('mine') && mine !== was, !silent.includes('theirs') && theirs !== was];
     if (!here && !there) return undefined;
     return {
       ...(here ? { here: 'changed' } : {}),
@@ -243,14 +244,13 @@ export class SheetComparison {
     const still = this.#fromBase.mine.same && this.#fromBase.theirs.same;
     const [base, mine, theirs] = [this.#row('base', rows), this.#row('mine', rows), this.#row('theirs', rows)];
     if (still && base === mine && base === theirs) return;
-    this.sheet.columns.forEach(({ header, places }, column) => {
-      if (places.mine < 0 || places.theirs < 0) return;
+    this.sheet.columns.forEach(({ header, places, silent }, column) => {
+      const unseen = (side: Side): boolean => places[side] < 0;
+      if ((unseen('mine') || unseen('theirs')) && !this.#isOneSided(places, silent)) return;
       const was = this.#cell('base', rows, places);
       const [one, other] = [this.#cell('mine', rows, places), this.#cell('theirs', rows, places)];
-      const [here, there] = [
-        this.#standing(was, one, this.#fromBase.mine),
-        this.#standing(was, other, this.#fromBase.theirs),
-      ];
+      const here = unseen('mine') ? 'untouched' : this.#standing(was, one, this.#fromBase.mine);
+      const there = unseen('theirs') ? 'untouched' : this.#standing(was, other, this.#fromBase.theirs);
       const at = cellNumber(this.sheet, number, column);
       if (here !== 'changed' && there !== 'changed') {
         if (here === 'untouched' && there === 'respelt') spelt.add(at);
@@ -276,8 +276,15 @@ export class SheetComparison {
     });
   }
 
+  /** Whether the earlier book and one side have a column of which the other, a list, says nothing. */
+  #isOneSided(places: Places, silent: readonly Book[]): boolean {
+    const lacking = (['mine', 'theirs'] as const).filter((side) => places[side] < 0);
+    return places.base >= 0 && lacking.length === 1 && lacking.every((side) => silent.includes(side));
+  }
+
   #measure(rows: Places, columns: Places): MergeItem['kind'] {
-    const state = this.sheet.states.mine;
-    return state === undefined ? 'text' : cellKind(state, rows.mine, columns.mine);
+    const side: Side = columns.mine < 0 ? 'theirs' : 'mine';
+    const state = this.sheet.states[side];
+    return state === undefined ? 'text' : cellKind(state, rows[side], columns[side]);
   }
 }
