@@ -19,7 +19,7 @@ export interface RowList {
 export const alone = -1;
 export const settled = -2;
 
-export interface RowPairs {
+interface RowPairs {
   /** By row of the one list, that of the other; `alone` for none. */
   readonly forth: number[];
   readonly back: number[];
@@ -144,12 +144,9 @@ class Alignment {
     this.byContent = this.#count() - before;
   }
 
-  /** Pairs records of one name, then those with names that differ in these alone. */
+  /** Pairs records with names that differ in these alone. */
   pairRenamed(): RenamedPairs {
-    return [
-      ...this.#pairSingles((rows, row) => rows.key(row)),
-      ...this.#pairSingles((rows, row) => (rows.key(row) === '' ? '' : rows.figures(row))),
-    ];
+    return this.#pairSingles((rows, row) => (rows.key(row) === '' ? '' : rows.figures(row)));
   }
 
   /** Pairs of rows that hold something. */
@@ -239,8 +236,8 @@ export function alignedRows(
 }
 
 /**
- * The records of two lists, as far as they have no partner yet, that have the same name or differ in their name alone.
- * They are paired in `forth` and `back`.
+ * The records of two lists, as far as they have no partner yet, that differ in their name alone. They are paired in
+ * `forth` and `back`.
  */
 export const renamedRows = (one: RowList, other: RowList, forth: number[], back: number[]): RenamedPairs =>
   new Alignment(one, other, forth, back).pairRenamed();

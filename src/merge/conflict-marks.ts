@@ -73,11 +73,11 @@ function withMarks(sheet: SheetState, marks: ReadonlyMap<number, ReadonlyMap<num
 }
 
 /** What the merged book holds of a conflict, in words. */
-function keptWords({ item, record, column }: OpenConflict, state: BookState): string {
+function keptWords({ item, record, column }: OpenConflict, state: BookState, mine: string): string {
   if (item.level === 'record' || item.level === 'column' || item.level === 'sheet')
-    return item.here === 'gone' || item.there === 'gone' ? 'kept' : 'as in mine';
+    return item.here === 'gone' || item.there === 'gone' ? 'kept' : `as in ${mine}`;
   const content = state.sheets.find(({ name }) => name === item.sheet)?.rows[record]?.cells[column];
-  return content === undefined ? 'as in mine' : shownContent(content, item.kind, state.units);
+  return content === undefined ? `as in ${mine}` : shownContent(content, item.kind, state.units);
 }
 
 /** A merged book with every open conflict marked; `names` are those of the files. */
@@ -105,7 +105,7 @@ export function withConflictMarks({ state, open }: MergedBook, names: Three<stri
         conflict.item.sheet,
         conflict.item.record,
         conflict.item.column === '' ? subjectOf(conflict.item) : conflict.item.column,
-        keptWords(conflict, state),
+        keptWords(conflict, state, names.mine),
         statesOf(conflict.item, names, state.units),
       ],
     })),

@@ -7,13 +7,13 @@ import type { MergeItem, Three } from './merge-item.ts';
 import type { MergePlan } from './merge-plan.ts';
 
 /** Where an item stands in one of the books' files, as people find it. */
-export type PlaceOf = (item: MergeItem, book: 'mine' | 'theirs') => string;
+type PlaceOf = (item: MergeItem, book: 'mine' | 'theirs') => string;
 
 /** A content as a cell of a table: numbers stay numbers, days are written out. */
 const cellOf = (content: Content, { kind }: MergeItem): TableCell =>
   kind === 'date' && typeof content === 'number' && isDay(content) ? isoDate(Math.floor(content)) : content;
 
-/** The differences between two books as a table for a file: `one` and `other` are the files' names. */
+/** The differences between two books as a table for a file; `names` are those of the files. */
 export function differenceTable({ items, units }: MergePlan, names: Three<string>, placeOf: PlaceOf): Table {
   const words = ['Sheet', 'Record', 'Column', 'Change', names.mine, names.theirs, 'Unit', 'Place', 'In words'];
   return {

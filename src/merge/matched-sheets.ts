@@ -1,8 +1,8 @@
-import { bookColumns, compiledSheets } from '../workbook/declared.ts';
+import { compiledSheets } from '../workbook/declared.ts';
 import type { BookRow, SheetState } from '../workbook/state.ts';
 import { counted } from '../units/phrases.ts';
 import { alignedRows, alone, renamedRows, type RowList, settled } from './aligned-rows.ts';
-import type { Places, Side, Three } from './merge-item.ts';
+import type { Places, Three } from './merge-item.ts';
 import type { Orders } from './merged-order.ts';
 import { ListMoves, MovedReferences, type SheetMoves } from './moved-references.ts';
 import { namingColumns, recordKeys, recordName } from './record-names.ts';
@@ -142,6 +142,15 @@ class RowMatching {
     this.#columns = columns;
   }
 
+  /**
+   * Whether one side is the earlier book itself. Only then a record may be one that has another name now: where both
+   * sides may have changed it, a guess would be another one after the merge.
+   */
+  get #isComparison(): boolean {
+    const { base, mine, theirs } = this.#states;
+    return base !== undefined && (base === mine || base === theirs);
+  }
+
   /** The rows of `other` by those of `one`, beyond what is known already. */
   pairs(one: Book, other: Book, forth?: Partners, back?: Partners): Partners {
     const lists = rowLists([one, other], this.#states, this.#columns);
@@ -153,7 +162,7 @@ class RowMatching {
         `${name}: ${counted(found.byContent, 'record')} without a name of ${found.byContent === 1 ? 'its' : 'their'} ` +
           `own matched by contents and place`,
       );
-    if (one === 'base')
+    if (this.#isComparison)
       for (const [from, to] of renamedRows(...lists, found.forth, found.back)) this.#tellRenamed(one, from, other, to);
     return found.forth;
   }
@@ -166,41 +175,11 @@ class RowMatching {
         `taken for the same record`,
     );
   }
-
-  /**
-   * Records of the earlier book that `book` lacks, and has under another name: under that of the third book, or with
-   * all that this one made of them: without this a record that one side renames and the other changes would be two
-   * after the merge.
-   */
-  renamedSince(
-    book: Side,
-    fromBase: Partners,
-    other: Side,
-    otherFromBase: Partners,
-  ): readonly (readonly [number, number])[] {
-    const rows = { one: rowsOf(this.#states, other).length, other: rowsOf(this.#states, book).length };
-    const forth = inverse(otherFromBase, rows.one).map((base) =>
-      base >= 0 && fromBase[base] === alone ? alone : settled,
-    );
-    const back = inverse(fromBase, rows.other).map((base) => (base >= 0 ? settled : alone));
-    if (!forth.includes(alone) || !back.includes(alone)) return [];
-    const toBase = inverse(otherFromBase, rows.one);
-    return renamedRows(...rowLists([other, book], this.#states, this.#columns), forth, back).map(([row, renamed]) => {
-      this.#tellRenamed('base', toBase[row] ?? -1, book, renamed);
-      return [toBase[row] ?? -1, renamed];
-    });
-  }
 }
 
 function matchedRows(states: Three<SheetState | undefined>, columns: readonly MatchedColumn[]): MatchedRows {
   const matching = new RowMatching(states, columns);
   const [mine, theirs] = [matching.pairs('base', 'mine'), matching.pairs('base', 'theirs')];
-  const renamed = {
-    mine: matching.renamedSince('mine', mine, 'theirs', theirs),
-    theirs: matching.renamedSince('theirs', theirs, 'mine', mine),
-  };
-  for (const [base, row] of renamed.mine) mine[base] = row;
-  for (const [base, row] of renamed.theirs) theirs[base] = row;
   const fromMine = inverse(mine, rowsOf(states, 'mine').length);
   const fromTheirs = inverse(theirs, rowsOf(states, 'theirs').length);
   // What the earlier book has is matched through it: only new records are looked for in each other.
@@ -235,10 +214,6 @@ export function matchedSheet(
   const { rows, orders: rowOrders, told } = matchedRows(states, columns);
   return { name, states, rows, rowOrders, columns, columnOrders, told };
 }
-
-/** The columns of a sheet in a book. */
-export const columnsIn = (sheet: SheetState | undefined): ReturnType<typeof bookColumns> =>
-  sheet === undefined ? [] : bookColumns(sheet);
 
 /** Where records and columns of one book stand in another, for its formulas. */
 export function movedReferences(sheets: readonly MatchedSheet[], from: Book, to: Book): MovedReferences {

@@ -100,7 +100,7 @@ const changes = (here: Change | undefined, there: Change | undefined): Pick<Merg
 });
 
 /** The order of records, columns or sheets as an item; none where nobody changed it. */
-export function orderItem(orders: Orders, of: NonNullable<MergeItem['of']>, sheet: string): MergeItem[] {
+function orderItem(orders: Orders, of: NonNullable<MergeItem['of']>, sheet: string): MergeItem[] {
   const { here, there, conflict } = orderChange(orders);
   if (!here && !there) return [];
   const item = {

@@ -86,7 +86,11 @@ describe('merge', () => {
     expect(out).toMatch(/^From mine\.xlsx: 1 own column new, 2 cells changed\.$/m);
     expect(out).toMatch(/^From theirs\.xlsx: 1 sheet new, 1 record new, 1 cell changed\.$/m);
     expect(out).toMatch(
-      /^Conflict: Belts, Q4, Width: 777 mm in mine\.xlsx, 888 mm in theirs\.xlsx, \d+ mm in sent\.xlsx \(mine\.xlsx, Belts!D\d+; theirs\.xlsx, Belts!D\d+\)$/m,
+      new RegExp(
+        String.raw`^Conflict: Belts, Q4, Width: 777 mm in mine\.xlsx, 888 mm in theirs\.xlsx, \d+ mm in sent\.xlsx ` +
+          String.raw`\(mine\.xlsx, Belts!D\d+; theirs\.xlsx, Belts!D\d+\)$`,
+        'm',
+      ),
     );
     expect(out.match(/^Conflict:/gm)).toHaveLength(1);
     expect(['sent.xlsx', 'mine.xlsx', 'theirs.xlsx'].map((name) => readFileSync(at(name)))).toEqual(before);

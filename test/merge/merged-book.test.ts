@@ -108,7 +108,7 @@ describe('a merge', () => {
           for (const belt of side.added) expect(recordOf(state, `${belt}${mark}`)).toBeGreaterThanOrEqual(0);
         expect(open.map(({ item }) => `${item.record} ${item.column}`).toSorted()).toEqual(conflicts.toSorted());
       }),
-      { numRuns: 300 },
+      { numRuns: 150 },
     );
   });
 
@@ -220,7 +220,7 @@ describe('a comparison', () => {
           book.destroy();
         },
       ),
-      { numRuns: 40 },
+      { numRuns: 25 },
     );
   });
 

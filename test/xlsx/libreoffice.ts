@@ -56,8 +56,9 @@ export const recalculated = async (file: Uint8Array): Promise<RawBook> => readBo
 /** The parts of a profile that hold one macro. */
 const library = (body: string): Readonly<Record<string, string>> => ({
   'script.xlc':
-    '<?xml version="1.0" encoding="UTF-8"?>\n<!DOCTYPE library:libraries PUBLIC "-//OpenOffice.org//DTD OfficeDocument ' +
-    '1.0//EN" "libraries.dtd">\n<library:libraries xmlns:library="http://openoffice.org/2000/library" ' +
+    '<?xml version="1.0" encoding="UTF-8"?>\n<!DOCTYPE library:libraries PUBLIC ' +
+    '"-//OpenOffice.org//DTD OfficeDocument 1.0//EN" "libraries.dtd">\n' +
+    '<library:libraries xmlns:library="http://openoffice.org/2000/library" ' +
     'xmlns:xlink="http://www.w3.org/1999/xlink"><library:library library:name="Standard" ' +
     'xlink:href="$(USER)/basic/Standard/script.xlb/" xlink:type="simple" library:link="false"/></library:libraries>\n',
   'Standard/script.xlb':
