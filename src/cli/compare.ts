@@ -41,7 +41,7 @@ export async function run(typed: Given): Promise<number> {
     ...plan.items.map((item) => withPlace(itemWords(item, names, plan.units), places(item))),
     plan.items.length === 0
       ? `Nothing differs between ${first} and ${second}.`
-      : `From ${first} to ${second}: ${counts}. Who changed what can't be told without the file that both come from.`,
+      : `From ${first} to ${second}: ${counts}. Without the file that both come from, nothing says who changed what.`,
   ];
   if (output !== undefined) {
     const book = new Workbook(plan.states.theirs);

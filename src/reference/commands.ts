@@ -259,30 +259,30 @@ export const commandWords = named([
   },
   {
     name: 'compare',
-    summary: 'what differs between two books or lists, by sheet, record and column',
+    summary: 'lists the differences between two books or lists, by sheet, record and column',
     words: ['A.xlsx', 'B.xlsx', '[OUT.xlsx]'],
     options: readingAll,
     notes: [
       'Records are matched by their names, own columns by their headers; values compare in the same units. Formulas ' +
         'count as unchanged where rows that were put in or taken out only moved them.',
       'A list that is no book of ours is compared only in the columns that it has.',
-      'OUT.xlsx gets the differences as a sheet. It is written whole or not at all; a file that is there is replaced.',
-      'Exit codes: 0 nothing differs, 1 something does, 2 an input could not be used or the output not be written.',
+      'OUT.xlsx lists the differences. It is written completely or not at all; an existing file is overwritten.',
+      'Exit codes: 0 no differences, 1 differences, 2 input unusable or output not written.',
     ],
   },
   {
     name: 'merge',
-    summary: 'puts two books that come from a third into one: what either changed, and the conflicts',
+    summary: 'merges two books that come from a third: takes what either changed, lists the conflicts',
     words: ['BASE.xlsx', 'MINE.xlsx', 'THEIRS.xlsx', 'OUT.xlsx'],
     options: readingAll,
     notes: [
       'BASE.xlsx is what both come from: the book as it was sent out, or the list as it was last month.',
-      'What only one of the two changed is taken; what both changed in different ways is a conflict: OUT.xlsx keeps ' +
-        'what MINE.xlsx says, with a remark at the cell, and lists it in the sheet Conflicts. Where one took away ' +
-        'what the other changed, it stays.',
+      'What only one of the two changed is taken. What both changed in different ways is a conflict: OUT.xlsx keeps ' +
+        'the content of MINE.xlsx, with a remark at the cell, and lists it in the sheet Conflicts. What one removed ' +
+        'and the other changed is kept.',
       'A list that is no book of ours counts only in the columns that it has.',
-      'No input is ever changed. OUT.xlsx is written whole or not at all; a file that is there is replaced.',
-      'Exit codes: 0 merged, 1 conflicts remain, 2 an input could not be used or the output not be written.',
+      'No input is changed. OUT.xlsx is written completely or not at all; an existing file is overwritten.',
+      'Exit codes: 0 merged, 1 conflicts remain, 2 input unusable or output not written.',
     ],
   },
   {
