@@ -5,7 +5,7 @@ import { alignedRows, alone, renamedRows, type RowList, settled } from './aligne
 import type { Places, Three } from './merge-item.ts';
 import type { Orders } from './merged-order.ts';
 import { ListMoves, MovedReferences, type SheetMoves } from './moved-references.ts';
-import { namingColumns, recordKeys, recordName } from './record-names.ts';
+import { namingColumns, recordKeys, recordName } from '../workbook/record-names.ts';
 
 /** What stands where in three books: their sheets, records and columns, each matched with itself. */
 

@@ -4,7 +4,7 @@ import type { BookRow, SheetState } from '../workbook/state.ts';
 import { type Book, type MatchedColumn, type MatchedSheet, movedReferences } from './matched-sheets.ts';
 import type { Change, ItemCell, MergeItem, Places, Side } from './merge-item.ts';
 import type { MovedReferences } from './moved-references.ts';
-import { recordName } from './record-names.ts';
+import { recordName } from '../workbook/record-names.ts';
 import { isBlank, sameContent } from './same-content.ts';
 
 /** What was changed in a sheet, and by whom, with the numbers of its records and columns. */

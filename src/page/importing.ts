@@ -1,5 +1,5 @@
 import { counted } from '../units/phrases.ts';
-import { recordKeys } from '../merge/record-names.ts';
+import { recordKeys } from '../workbook/record-names.ts';
 import { emptyBook } from '../workbook/declared.ts';
 import { sheetOf } from '../workbook/state.ts';
 import type {

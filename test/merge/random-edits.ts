@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import type { Content } from '../../src/formula/values.ts';
-import { recordKeys } from '../../src/merge/record-names.ts';
+import { recordKeys } from '../../src/workbook/record-names.ts';
 import { bookColumns, compiledSheets, declarationOf, headerPosition } from '../../src/workbook/declared.ts';
 import { withColumnAdded, withColumnRemoved, withFreeSheet, withSheet } from '../../src/workbook/state-changes.ts';
 import type { BookRow, BookState, SheetState } from '../../src/workbook/state.ts';

@@ -1,7 +1,7 @@
 import { sheetRow } from '../formula/address.ts';
 import { type Content, isFormula } from '../formula/values.ts';
-import { declarationOf, headerPosition } from '../workbook/declared.ts';
-import type { SheetState } from '../workbook/state.ts';
+import { declarationOf, headerPosition } from './declared.ts';
+import type { SheetState } from './state.ts';
 
 /** What a book calls its records. */
 
