@@ -5,7 +5,7 @@ import { licensed } from './engine-licence.ts';
 import { formulaExcess } from './formula-limits.ts';
 import { FormulaSyntaxError } from './tokens.ts';
 import { parsed } from './syntax.ts';
-import { registerMissingSheets, withoutStandIns, withStandIns } from './engine-missing-sheets.ts';
+import { registerMissingSheets, withStandIns } from './engine-missing-sheets.ts';
 import { type Content, Fault, type FaultCode, isFormula, type Matrix, type Value } from './values.ts';
 
 /**
@@ -64,6 +64,8 @@ const entered = (content: Content | Fault, sheets: ReadonlySet<string>): Content
         ? `'${content}`
         : content;
 
+const noRoom = (value: unknown): boolean => value instanceof DetailedCellError && faultCode(value.type) === '#SPILL!';
+
 /** A row without the empty cells at its end, which a new sheet has anyway. */
 const filled = (row: readonly (Content | Fault)[]): readonly (Content | Fault)[] =>
   row.slice(0, row.findLastIndex((content) => content !== null) + 1);
@@ -73,6 +75,8 @@ export class Engine {
   /** Formulas whose spill grows and shrinks with their inputs, with the size the engine has reserved. */
   readonly #spills = new Map<string, { readonly place: Place; readonly rows: number; readonly columns: number }>();
   readonly #spilling: ReadonlySet<string>;
+  /** Formulas that had no room for their spill when it was last tried. */
+  readonly #blocked = new Map<string, SimpleCellAddress>();
   /** The names of its sheets, in lower case. */
   readonly #sheets: ReadonlySet<string>;
 
@@ -101,7 +105,9 @@ export class Engine {
     for (const { name, rows } of sheets) {
       rows.forEach((row, rowIndex) =>
         row.forEach((content, column) => {
-          if (isFormula(content)) engine.#note({ sheet: name, row: rowIndex, column }, content);
+          if (!isFormula(content)) return;
+          engine.#note({ sheet: name, row: rowIndex, column }, content);
+          engine.#noteBlocked(engine.#address({ sheet: name, row: rowIndex, column }));
         }),
       );
     }
@@ -126,6 +132,12 @@ export class Engine {
     } else if (this.#spills.size > 0) this.#spills.delete(key);
   }
 
+  #noteAll({ sheet, row, column }: Place, rows: readonly (readonly (Content | Fault)[])[]): void {
+    rows.forEach((cells, down) =>
+      cells.forEach((content, right) => this.#note({ sheet, row: row + down, column: column + right }, content)),
+    );
+  }
+
   /** Spilling formulas set again where their size is no longer what the engine reserved; returns what changed. */
   #respill(): ExportedChange[] {
     const changes: ExportedChange[] = [];
@@ -144,18 +156,35 @@ export class Engine {
     return changes;
   }
 
+  #noteBlocked(address: SimpleCellAddress): void {
+    if (noRoom(this.#book.getCellValue(address)))
+      this.#blocked.set(`${address.sheet}!${address.row},${address.col}`, address);
+  }
+
+  /** Spills tried again where cells below or beside them were emptied by a change; returns what changed by it. */
+  #unblock(before: readonly ExportedChange[]): ExportedChange[] {
+    const changes: ExportedChange[] = [];
+    const freed = before.flatMap((change) => ('address' in change && change.newValue === null ? [change.address] : []));
+    for (const [key, address] of freed.length === 0 ? [] : [...this.#blocked]) {
+      const { sheet, row, col } = address;
+      if (!freed.some((cell) => cell.sheet === sheet && cell.row >= row && cell.col >= col)) continue;
+      const formula = this.#book.getCellFormula(address);
+      if (formula !== undefined && noRoom(this.#book.getCellValue(address)))
+        changes.push(...this.#book.setCellContents(address, null), ...this.#book.setCellContents(address, formula));
+      if (!noRoom(this.#book.getCellValue(address))) this.#blocked.delete(key);
+    }
+    for (const change of before) if ('address' in change && noRoom(change.newValue)) this.#noteBlocked(change.address);
+    return changes;
+  }
+
   /** Sets a rectangle of contents with its top left corner at a place; returns the places whose values changed. */
   set(place: Place, rows: readonly (readonly (Content | Fault)[])[]): Place[] {
-    rows.forEach((row, down) =>
-      row.forEach((content, right) =>
-        this.#note({ ...place, row: place.row + down, column: place.column + right }, content),
-      ),
-    );
+    this.#noteAll(place, rows);
     const changes = this.#book.setCellContents(
       this.#address(place),
       rows.map((row) => row.map((content) => entered(content, this.#sheets))),
     );
-    return this.#places([...changes, ...this.#respill()]);
+    return this.#followed(changes);
   }
 
   /** Several rectangles as one change. */
@@ -164,13 +193,7 @@ export class Engine {
   ): Place[] {
     const [only] = parts;
     if (only !== undefined && parts.length === 1) return this.set(only.place, only.rows);
-    for (const { place, rows } of parts) {
-      rows.forEach((row, down) =>
-        row.forEach((content, right) =>
-          this.#note({ ...place, row: place.row + down, column: place.column + right }, content),
-        ),
-      );
-    }
+    for (const { place, rows } of parts) this.#noteAll(place, rows);
     const changes = this.#book.batch(() => {
       for (const { place, rows } of parts)
         this.#book.setCellContents(
@@ -178,15 +201,13 @@ export class Engine {
           rows.map((row) => row.map((content) => entered(content, this.#sheets))),
         );
     });
-    return this.#places([...changes, ...this.#respill()]);
+    return this.#followed(changes);
   }
 
-  addRows(sheet: string, row: number, count: number): Place[] {
-    return this.#places(this.#book.addRows(this.#sheetId(sheet), [row, count]));
-  }
-
-  removeRows(sheet: string, row: number, count: number): Place[] {
-    return this.#places(this.#book.removeRows(this.#sheetId(sheet), [row, count]));
+  /** The places that moved by changes and by the spills that follow from them. */
+  #followed(changes: readonly ExportedChange[]): Place[] {
+    const respilled = [...changes, ...this.#respill()];
+    return this.#places([...respilled, ...this.#unblock(respilled)]);
   }
 
   #places(changes: readonly ExportedChange[]): Place[] {
@@ -200,13 +221,6 @@ export class Engine {
 
   value(place: Place): Value {
     return this.#value(this.#book.getCellValue(this.#address(place)));
-  }
-
-  /** What was entered at a place, with references as they stand after rows moved. */
-  content(place: Place): Content {
-    const content = this.#book.getCellSerialized(this.#address(place));
-    if (typeof content === 'string') return content.startsWith("'") ? content.slice(1) : withoutStandIns(content);
-    return typeof content === 'number' || typeof content === 'boolean' ? content : null;
   }
 
   /** All values of a sheet, row by row. */

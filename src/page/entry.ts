@@ -84,8 +84,9 @@ export function understood(book: Workbook, place: CellPlace, typed: string): Und
   if (text.startsWith("'")) return { content: text.slice(1) };
   const kind = book.kind(place);
   const column = book.columnAt(place);
-  if (column?.own === true) return { content: loose(text) };
-  if (isWords(kind)) return { content: inWords(text, choicesFor(book, place), column?.declared) };
+  // Beside the last column a new one of the user's own is made.
+  if (column === undefined || column.own) return { content: loose(text) };
+  if (isWords(kind)) return { content: inWords(text, choicesFor(book, place), column.declared) };
   return measured(text, kind, book, place);
 }
 

@@ -4,6 +4,7 @@ import { allFormulaCells, engineBench } from './engine-bench.ts';
 import { importBench } from './import-bench.ts';
 import { pageBench } from './page-bench.ts';
 import { planningBench } from './planning-bench.ts';
+import { sheetEditsBench } from './sheet-edits-bench.ts';
 import { startBench } from './start-bench.ts';
 
 /** `npm run bench`: measures and prints; writes nothing into the repository. */
@@ -17,3 +18,4 @@ startBench(write);
 await planningBench(1000, write);
 for (const count of [1000, 10_000]) await pageBench(count, write);
 await calcBench(10_000, write);
+sheetEditsBench(2000, write);

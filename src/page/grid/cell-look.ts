@@ -25,6 +25,7 @@ const ownClasses = [
   'cell-key',
   'cell-choice',
   'cell-hint',
+  'cell-cut',
   'verdict-fits',
   'verdict-tight',
   'verdict-fails',

@@ -4,8 +4,10 @@ import { type BookColumn, compiledSheets } from '../../workbook/declared.ts';
 import { columnLetters, sheetRow } from '../../formula/address.ts';
 import type { BookChange, CellPlace } from '../../workbook/place.ts';
 import type { Desk, GridPort } from '../desk.ts';
-import { enter, growing, newRecord } from '../editing.ts';
-import { type Block, blockOf, copyBlock, fillBlock, type GridRange, pasteBlock } from './clipboard.ts';
+import { enter, newRecord } from '../editing.ts';
+import { type Block, blockOf, type GridRange } from './block.ts';
+import { copyBlock, isCut, leaveCut, pasteBlock } from './clipboard.ts';
+import { fillBlock } from './filling.ts';
 import { cellLook, wear } from './cell-look.ts';
 import { columnSettings } from './column-settings.ts';
 import { everySheet } from './every-sheet.ts';
@@ -64,7 +66,9 @@ export class SheetGrid implements GridPort {
         if (shown !== undefined) fillHeader(cell, shown, column, this.#desk.book.units);
       },
       afterSelection: (row, column, toRow, toColumn) => this.#selected(row, column, toRow, toColumn),
-      beforeChange: (changes) => {
+      beforeChange: (changes, source) => {
+        // What is cut stays until it is pasted somewhere.
+        if (source === 'CopyPaste.cut') return false;
         const edits = changes.flatMap((change) => {
           if (change === null) return [];
           const [row, column, , text] = change;
@@ -77,6 +81,13 @@ export class SheetGrid implements GridPort {
       },
       beforeCopy: (data) => {
         data.splice(0, data.length, ...copyBlock(this.#desk.book, this.#selectedBlock()));
+      },
+      beforeCut: (data) => {
+        data.splice(0, data.length, ...copyBlock(this.#desk.book, this.#selectedBlock(), true));
+        this.#hot.render();
+      },
+      beforeKeyDown: ({ key }) => {
+        if (key === 'Escape' && !this.editing && leaveCut()) this.#hot.render();
       },
       beforePaste: (data) => {
         this.#paste(
@@ -128,12 +139,14 @@ export class SheetGrid implements GridPort {
       wear(cell, { text: column === this.#key ? newRecord(this.sheet) : '', classes: ['cell-hint'], says: '' });
       return;
     }
-    wear(cell, cellLook(this.#desk.book, shown, place, column === this.#key));
+    const look = cellLook(this.#desk.book, shown, place, column === this.#key);
+    wear(cell, isCut(place) ? { ...look, classes: [...look.classes, 'cell-cut'] } : look);
   }
 
   /** Shows what a change of the book did to this sheet. */
   refresh(change: BookChange): void {
     if (change.cells === 'all') {
+      leaveCut();
       this.#columns = this.#desk.book.columns(this.sheet);
       this.#rows = plainRows(this.#desk.book, this.sheet, this.#columns.length);
       this.#stale = true;
@@ -216,22 +229,12 @@ export class SheetGrid implements GridPort {
   }
 
   #paste(rows: string[][]): void {
-    const target = this.#selectedBlock();
-    const top = this.#hot.toVisualRow(target.records[0] ?? 0) ?? 0;
-    const left = target.columns[0] ?? 0;
-    const shown = this.#hot.countRows();
-    const { length } = this.#desk.book.sheet(this.sheet).rows;
-    pasteBlock(
-      this.#desk,
-      target,
-      rows,
-      // Below the last row on show, records are added at the end.
-      (down) =>
-        top + down < shown
-          ? this.#recordOf(top + down)
-          : length + (growing(this.sheet) && compiledSheets.has(this.sheet) ? 1 : 0) + top + down - shown,
-      (right) => (left + right < this.#columns.length ? left + right : undefined),
-    );
+    pasteBlock(this.#desk, this.#selectedBlock(), rows, {
+      count: this.#hot.countRows(),
+      recordOf: (row) => this.#recordOf(row),
+      rowOf: (record) => this.#hot.toVisualRow(record),
+    });
+    this.#hot.render();
   }
 
   goTo({ record, column }: CellPlace): void {

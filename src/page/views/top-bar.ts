@@ -26,9 +26,9 @@ const bookMenu: readonly (readonly ActionName[])[] = [
 ];
 const editMenu: readonly (readonly ActionName[])[] = [
   ['undo', 'redo'],
-  ['fill-down', 'own-formula'],
+  ['fill-down', 'fill-right', 'today', 'own-formula'],
   ['row-above', 'row-below', 'remove-rows'],
-  ['add-column', 'rename-column', 'remove-column'],
+  ['add-column', 'insert-column', 'rename-column', 'remove-column'],
 ];
 const viewMenu: readonly (readonly ActionName[])[] = [
   ['panel-joint', 'panel-working', 'panel-skew', 'panel-pull', 'panel-findings'],
