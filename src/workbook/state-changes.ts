@@ -12,7 +12,7 @@ export interface CellEdit extends CellPlace {
   readonly content: Content;
 }
 
-/** A state with one sheet changed. */
+/** A state with one sheet changed. For tests: states are made with it. */
 export function withSheet(state: BookState, name: string, change: (sheet: SheetState) => SheetState): BookState {
   return { ...state, sheets: state.sheets.map((sheet) => (sheet.name === name ? change(sheet) : sheet)) };
 }
