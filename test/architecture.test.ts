@@ -57,6 +57,7 @@ const onNode = new Set(['src/cli', 'src/documents', 'src/launch']);
 /** Where each package may be imported: by nobody else, so that it can be replaced in one place. */
 const packages: Readonly<Record<string, RegExp>> = {
   hyperformula: /^src\/formula\/engine[^/]*\.ts$/,
+  numfmt: /^src\/formula\/spreadsheet\/number-format\.ts$/,
   handsontable: /^src\/page\/grid\//,
   exceljs: /^src\/xlsx\//,
   fflate: /^src\/xlsx\//,

@@ -1,29 +1,27 @@
 import { declareSheet } from '../../src/sheet/declaration.ts';
 
-/** What holds for the belts of an area together; an area without a row has no such limits. */
+/** Limits on the belts of an area; an area without a row has none. */
 export const areas = declareSheet({
   name: 'Areas',
   purpose:
-    'What holds for the belts of an area together in an outage: how many at once, and whether all stand with one',
+    'Limits on the belts of an area during an outage: how many jobs at once, and whether all its belts stop together',
   record: 'area',
   key: 'Area',
   columns: [
-    { header: 'Area', kind: 'text', doc: "as the belts' own column Area calls it" },
+    { header: 'Area', kind: 'text', doc: 'the area, as named in the column Area of Belts' },
     {
       header: 'Maximum jobs at once',
       formerly: 'Jobs at once',
       kind: 'count',
       min: 1,
-      doc: 'jobs that may go on in it at the same time; any number when it is blank',
+      doc: 'maximum number of jobs in the area at the same time; blank: no limit',
     },
     {
       header: 'Stops as one',
       formerly: 'Stands as a whole',
       kind: 'flag',
       choices: ['yes', 'no'],
-      doc:
-        'yes when its belts feed each other, so that all stand while there is work on one: ' +
-        'its loss then counts once',
+      doc: 'yes if its belts feed each other: all are stopped while one is worked on, and the loss counts once',
     },
     {
       header: 'Area capacity',
@@ -31,8 +29,8 @@ export const areas = declareSheet({
       min: 0,
       digits: 0,
       doc:
-        'what an area that stands as a whole would have carried in an hour; the greatest capacity of its belts ' +
-        'with a job when it is blank',
+        'capacity lost while an area that stops as one is stopped; blank: the maximum capacity of its belts ' +
+        'that have a job',
     },
     { header: 'Remark', kind: 'text', doc: 'free' },
   ],

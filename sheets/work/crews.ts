@@ -1,28 +1,22 @@
 import { declareSheet } from '../../src/sheet/declaration.ts';
 
-/** Who works in an outage, a crew a row. */
+/** The crews of an outage, a crew a row. */
 export const crews = declareSheet({
   name: 'Crews',
-  purpose: 'Who works in an outage: crews, how many people, in which area, when',
+  purpose: 'Crews for an outage: how many people, in which area, at what times',
   record: 'crew',
   key: 'Crew',
   columns: [
-    { header: 'Crew', kind: 'text', doc: 'its name' },
-    {
-      header: 'People',
-      kind: 'count',
-      min: 1,
-      max: 50,
-      doc: 'who work on one joint together; CrewSize when it is blank',
-    },
-    { header: 'Works in', kind: 'text', doc: 'the only area it works in; all of them when it is blank' },
+    { header: 'Crew', kind: 'text', doc: 'name of the crew' },
+    { header: 'People', kind: 'count', min: 1, max: 50, doc: 'people who work on one joint together; blank: CrewSize' },
+    { header: 'Works in', kind: 'text', doc: 'the only area it works in; blank: all areas' },
     {
       header: 'Shift from',
       kind: 'hours',
       min: 0,
       max: 24,
       digits: 2,
-      doc: 'hour of the day at which it begins, as 6 or 22.5; the whole day when both are blank',
+      doc: 'hour of the day at which the shift begins, for example 6 or 22.5; both blank: the whole day',
     },
     {
       header: 'Shift to',
@@ -30,7 +24,7 @@ export const crews = declareSheet({
       min: 0,
       max: 24,
       digits: 2,
-      doc: 'hour at which it ends; an earlier one than it begins at is that of the next day',
+      doc: 'hour of the day at which the shift ends; an hour before its beginning means the next day',
     },
     {
       header: 'Available from',
@@ -38,7 +32,7 @@ export const crews = declareSheet({
       kind: 'date',
       timed: true,
       min: 1,
-      doc: 'before which it is not there; always there when it is blank',
+      doc: 'date and time from which the crew is available; blank: from the start',
     },
     {
       header: 'Available until',
@@ -46,7 +40,9 @@ export const crews = declareSheet({
       kind: 'date',
       timed: true,
       min: 1,
-      doc: 'after which it is not there any more; a day without a time is the beginning of that day',
+      doc:
+        'date and time until which the crew is available; a date without a time means the beginning of that day; ' +
+        'blank: to the end',
     },
     { header: 'Remark', kind: 'text', doc: 'free' },
   ],

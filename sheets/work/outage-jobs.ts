@@ -1,35 +1,34 @@
 import { declareSheet } from '../../src/sheet/declaration.ts';
 
-/** What is special about the work on a belt in an outage; a belt without a row is planned as any other. */
+/** Special rules for the job on a belt in an outage; a belt without a row is planned as any other. */
 export const outageJobs = declareSheet({
   name: 'Outage jobs',
-  purpose: "What is special about a belt's work in an outage: what it waits for, how many crews, which windows",
+  purpose: "Special rules for a belt's job in an outage: jobs that come before it, number of crews, allowed windows",
   record: 'outage job',
   key: 'Belt',
   partOf: { sheet: 'Belts', header: 'Belt' },
   columns: [
-    { header: 'Belt', kind: 'text', choices: { sheet: 'Belts', header: 'Belt' }, doc: 'whose joints are made' },
+    {
+      header: 'Belt',
+      kind: 'text',
+      choices: { sheet: 'Belts', header: 'Belt' },
+      doc: 'belt whose joints (splices) are made',
+    },
     {
       header: 'After',
       kind: 'text',
       choices: { sheet: 'Belts', header: 'Belt' },
       several: true,
-      doc: 'belts whose joints must be made before, with commas between',
+      doc: 'belts whose joints must be finished first, separated by commas',
     },
-    {
-      header: 'Crews at once',
-      kind: 'count',
-      min: 1,
-      max: 10,
-      doc: 'crews that work on it together; one when it is blank',
-    },
+    { header: 'Crews at once', kind: 'count', min: 1, max: 10, doc: 'crews that work on it together; blank: one' },
     {
       header: 'Allowed windows',
       formerly: 'Only in',
       kind: 'text',
       choices: { sheet: 'Windows', header: 'Window' },
       several: true,
-      doc: 'windows that it may lie in, with commas between; any of its area when it is blank',
+      doc: 'windows in which the job may be planned, separated by commas; blank: any window of its area',
     },
     {
       header: 'Earliest start',
@@ -37,7 +36,7 @@ export const outageJobs = declareSheet({
       kind: 'date',
       timed: true,
       min: 1,
-      doc: 'when it can begin at the earliest',
+      doc: 'date and time before which the job must not begin',
     },
     {
       header: 'Planned downtime',
@@ -45,7 +44,7 @@ export const outageJobs = declareSheet({
       kind: 'hours',
       above: 0,
       digits: 1,
-      doc: 'hours that the belt stands for all its joints, in place of what the rates in Assumptions give',
+      doc: 'downtime of the belt for all its joints, instead of the hours from the rates in Assumptions',
     },
     {
       header: 'Priority',
@@ -54,7 +53,7 @@ export const outageJobs = declareSheet({
       above: 0,
       max: 1000,
       digits: 1,
-      doc: 'how much it counts that it is planned at all, where not all can be; 1 when it is blank',
+      doc: 'weight of this job when not all jobs can be planned; a higher number is planned first; blank: 1',
     },
     { header: 'Remark', kind: 'text', doc: 'free' },
   ],

@@ -48,9 +48,10 @@ export const standardSteps: readonly StepRow[] = [
     10,
     'Read and check',
     "supplier's instructions; this card; tape; thickness gauge",
-    "Read the plate supplier's instructions for {Plate series}: where they differ from this card, they go first. " +
-      'Check the parts against the list of parts: {Plates} plates, each an upper and a lower one, {Bolts} bolts of ' +
-      '{Bolt length}. Check the belt against the card: width {Width}, thickness {Thickness}.',
+    "Read the plate supplier's instructions for {Plate series}: where they differ from this card, follow them. Check " +
+      'the parts against the list of parts: {Plates} plates, each an upper and a lower one, {Bolts} bolts of {Bolt ' +
+      'length}. Check the belt against the card: width {Width}, thickness {Thickness}. If anything differs, stop and ' +
+      'ask the planner.',
     { ...signed, Cautions: 'supplier, fire' },
   ),
   step(
@@ -65,54 +66,52 @@ export const standardSteps: readonly StepRow[] = [
     30,
     'Take the tension off',
     'belt clamps for both runs; blocks and chains for the weight; winch',
-    `In this order: ${[release.takeUp, release.clamp, release.prove, release.open].join('; ')}. ` +
-      'Belt that the skew takes on the centre line, from two square ends: {Belt lost to skew}; add what is ' +
-      'cut off with ' +
-      'the old joint. Travel left in the take-up: {Take-up travel}. Where that is not enough, stop and plan an ' +
-      'insert of belt.',
+    `In this order: ${[release.takeUp, release.clamp, release.prove, release.open].join('; ')}. Belt lost to the ` +
+      `skew on the centre line, from two square ends: {Belt lost to skew}; add what is cut off with the old joint. ` +
+      `Travel left in the take-up: {Take-up travel}. If that is not enough, stop and plan a belt insert.`,
     { ...hold, Cautions: 'stored energy, run-back, pinch', Source: '29 CFR 1910.147; the length by trigonometry' },
   ),
   step(
     40,
     'Mark the centre line',
     'tape; chalk line; marker; straight edge longer than the cut',
-    'On each belt end, mark the middle of the width at {Midpoints} places or more, spread over at least ' +
-      '{Centre line length} of belt. Draw the straight line that fits them: the centre line. A point that clearly ' +
-      'stands off the line shows a worn edge: leave it out and mark another.',
+    'On each belt end, mark the middle of the width at {Midpoints} places or more, spread over at least {Centre line ' +
+      'length} of belt. Draw the straight line that fits them: the centre line. A point clearly off the line shows a ' +
+      'worn edge: leave it out and mark another.',
   ),
   step(
     50,
     'Mark the square line',
     'large square; straight edge longer than the cut; marker',
-    'Draw a line square to the centre line, across the whole belt, far enough from the worn end for the cut to ' +
-      'clear it. Set the square against the centre line and never against an edge: edges wear and wander.',
+    'Draw a line square to the centre line, across the whole belt, far enough from the worn end for the cut to clear ' +
+      'it. Set the square against the centre line and never against an edge: belt edges are not straight.',
   ),
   step(
     60,
     'Prove the square line',
     'long tape',
-    'Measure {Diagonal distance} from the square line along both edges and mark it. Both diagonals of this ' +
-      'rectangle must be {Diagonal}. Diagonals that differ: the line is not square, draw it again. Diagonals that ' +
-      'are alike but of another length: the belt is not {Width} wide here, measure it.',
+    'Measure {Diagonal distance} from the square line along both edges and mark it. Both diagonals of this rectangle ' +
+      'must be {Diagonal}. If they differ from each other, the line is not square: draw it again. If they are equal ' +
+      'but of another length, the belt is not {Width} wide here: measure it.',
     { ...hold, Source: 'theorem of Pythagoras' },
   ),
   step(
     70,
     'Mark the skew',
     'tape; straight edge longer than the cut; marker',
-    'Begin on the end that travels behind the joint, its carrying side up. Its square line meets the {Skew hand} ' +
-      'edge, looking the way the belt travels, at the marked corner. From the other end of the square line measure ' +
-      '{Edge offset} along the edge the way the belt travels, and draw the cut from there to the marked corner: ' +
-      '{Cut length} from edge to edge, {Skew} from square. Where the carrying side lies below, as on the return run, ' +
-      'left and right change places. Look once more before cutting: from the marked corner the cut runs forward, the ' +
-      'way the belt travels.',
+    'Start on the trailing end (the belt end behind the joint in the direction of travel), its carrying side up. ' +
+      'Looking in the direction of travel, its square line meets the {Skew hand} edge at the marked corner. From the ' +
+      'other end of the square line, measure {Edge offset} along the edge in the direction of travel, and draw the ' +
+      'cut from there to the marked corner: {Cut length} from edge to edge, {Skew} from square. Where the carrying ' +
+      'side faces down, as on the return run, left and right are swapped. Check again before you cut: from the ' +
+      'marked corner the cut runs forward, in the direction of travel.',
     { ...hold, Joint: 'skew', Source: trigonometry },
   ),
   step(
     70,
     'Take the square line for the cut',
     'marker',
-    'The proven square line is the cut: {Cut length} from edge to edge. Mark it so that it cannot be taken for ' +
+    'The proven square line is the cut: {Cut length} from edge to edge. Mark it so that it cannot be mistaken for ' +
       'another line.',
     { Joint: 'square' },
   ),
@@ -120,36 +119,34 @@ export const standardSteps: readonly StepRow[] = [
     80,
     'Cut the first end',
     'belt knife; fresh blades; straight edge longer than the cut; clamps for the straight edge; board',
-    'Lay a board under the belt and cut along the straight edge, upright, in several light strokes. Measure the ' +
-      'cut: {Cut length}.',
+    'Lay a board under the belt and cut along the straight edge, with the knife upright, in several light strokes. ' +
+      'Measure the cut: {Cut length}.',
     { Cautions: 'hand tools, protection' },
   ),
   step(
     90,
     'Cut the second end',
     'belt knife; straight edge longer than the cut; marker',
-    'Lay the first end on the second, centre line on centre line, and mark the second cut along it: the first end ' +
-      'is the pattern. Cut. With the ends put together, no gap may show light and the centre lines must run on ' +
-      'straight.',
+    'Lay the first end on the second, centre line on centre line, and mark the second cut along it: the first end is ' +
+      'the pattern. Cut. Put the ends together: no gap may show light, and the centre lines must run straight on.',
     { ...hold, Cautions: 'hand tools, lifting' },
   ),
   step(
     100,
     'Punch the holes',
     'pattern; punch; board; hammer',
-    'Lay the pattern along the cut, its outer plates {Edge clearance} from the edges, and fix it. Punch ' +
-      '{Holes per end} ' +
-      'holes of {Punch size} in each end, {Hole setback} from the cut, plates {Pitch} apart. Punch before any cover ' +
-      'is skived: on the full cover the pattern lies flat. Count the holes, and measure the first and the last by ' +
-      'the table of holes.',
+    'Lay the pattern along the cut, its outer plates {Edge clearance} from the edges, and fix it. Punch {Holes per ' +
+      'end} holes of {Punch size} in each end, {Hole setback} from the cut; plate pitch {Pitch} (centre to centre). ' +
+      'Punch before you skive: the pattern lies flat on the full cover. Count the holes, and check the first and the ' +
+      'last against the table of holes.',
     { ...signed, Cautions: 'hot bits, noise, protection' },
   ),
   step(
     110,
     'Skive the cover',
     'skiving knife or machine; thickness gauge; gloves; dust mask',
-    'Take {Skive depth} off the cover under the plates, evenly across the whole width and as far back as the plates ' +
-      'reach. The carcass must not be touched. Belt left between the plates: {Clamped thickness}, measured at both ' +
+    'Skive the cover under the plates {Skive depth} deep, evenly across the whole width and as far back as the ' +
+      'plates reach. Do not touch the carcass. Belt left between the plates: {Clamped thickness}; measure it at both ' +
       'edges and in the middle.',
     { ...hold, Cautions: 'hand tools, protection', 'Only when': 'Skive depth' },
   ),
@@ -157,24 +154,24 @@ export const standardSteps: readonly StepRow[] = [
     120,
     'Set the lower plates',
     'bolt holder',
-    'Push the bolts through the {Plates} lower plates, lay the plates in line under the first end and draw its ' +
-      'holes over the bolts. Leave none out.',
+    'Push the bolts through the {Plates} lower plates, line the plates up under the first end and fit its holes over ' +
+      'the bolts. Leave none out.',
     { Cautions: 'pinch' },
   ),
   step(
     130,
     'Lay the strips below',
     'belt knife; tape',
-    'Strips to lay on the lower plates along the cut: {Strips below}, each {Strip length each} long, half of the ' +
-      'breadth under the first end, with equal overhang at both edges.',
+    'Strips to lay on the lower plates along the cut: {Strips below}, each {Strip length each} long, half of their ' +
+      'width under the first end, with equal overhang at both edges.',
     { Cautions: 'hand tools', 'Only when': 'Strips below' },
   ),
   step(
     140,
     'Join the ends',
     'winch; clamps for the belt ends; tapered pin',
-    'Draw the second end up and its holes over the bolts, from one edge to the other. Look along the edges: they ' +
-      'run on straight, and the cuts meet without a gap.',
+    'Pull the second end up and fit its holes over the bolts, from one edge to the other. Look along the edges: they ' +
+      'must run straight on, and the cuts must meet without a gap.',
     { ...hold, Cautions: 'stored energy, pinch, lifting' },
   ),
   step(
@@ -189,15 +186,15 @@ export const standardSteps: readonly StepRow[] = [
     160,
     'Set the upper plates',
     '',
-    'Put the {Plates} upper plates on, and a nut on each of the {Bolts} bolts by hand. All plates lie flat and in ' +
-      'line before any is tightened.',
+    'Put the {Plates} upper plates on, and a nut on each of the {Bolts} bolts by hand. All plates must lie flat and ' +
+      'in line before you tighten any.',
     { Cautions: 'pinch' },
   ),
   step(
     170,
     'Tighten, first pass: snug',
     'wrench',
-    'Bring all nuts of a plate up evenly, only until the plate lies on. Order of the plates, counted from the ' +
+    'Tighten all nuts of a plate evenly, only until the plate sits flat. Order of the plates, counted from the ' +
       'marked corner: {Tightening order}. Each plate once.',
     { ...signed, Cautions: 'noise, protection' },
   ),
@@ -205,20 +202,20 @@ export const standardSteps: readonly StepRow[] = [
     180,
     'Tighten, second pass: clamp',
     'torque wrench',
-    "The same order again: {Tightening order}. Now to the supplier's torque, so that the plates' edges sink into " +
-      'the cover and the belt does not bulge between them. Each plate once, and no nut left out.',
+    "The same order again: {Tightening order}. Tighten to the supplier's torque, so that the plates' edges sink into " +
+      'the cover and the belt does not bulge between them. Each plate once; leave no nut out.',
     { ...hold, Cautions: 'noise, protection' },
   ),
   step(
     190,
     'Break and dress the bolt ends',
     'hand tool to break bolts with; hammer; grinder where the hot-work permit allows it; magnet; dust mask',
-    'Break off the bolt ends above the nuts and peen what stands out. Grind only under a hot-work permit: dust ' +
-      'cleared away, extinguisher and fire watch in place. Gather all pieces: {Bolts} ends.',
+    'Break off the bolt ends above the nuts and peen what protrudes. Grind only under a hot-work permit, with the ' +
+      'dust cleared away and an extinguisher and a fire watch in place. Collect all pieces: {Bolts} ends.',
     {
       ...signed,
       Cautions: 'hot bits, hot work, noise, protection',
-      Source: `${practice}; 29 CFR 1910.252 (from ` + `memory)`,
+      Source: `${practice}; 29 CFR 1910.252 (from memory)`,
     },
   ),
   step(200, 'Trim the strips', 'belt knife', 'Cut all {Strip pieces} strips flush with the edges of the belt.', {
@@ -229,16 +226,15 @@ export const standardSteps: readonly StepRow[] = [
     205,
     'Trim the corners',
     'belt knife',
-    'Take the sharp corner off the trailing side of each belt end where the ' + 'supplier says so.',
+    'Cut the sharp corner off the trailing side of each belt end if the supplier says so.',
     { Cautions: 'hand tools' },
   ),
   step(
     210,
     'Check the joint',
     'tape; straight edge longer than the cut; this card',
-    'Count {Plates} plates on either side. Edge clearance: {Edge clearance} at both ends. No plate stands up or ' +
-      'is crooked, ' +
-      'no nut is missing, no bolt end can catch. The centre line runs straight through the joint.',
+    'Count {Plates} plates on each side. Edge clearance: {Edge clearance} at both ends. No plate is raised or ' +
+      'crooked, no nut is missing, no bolt end can catch. The centre line runs straight through the joint.',
     { ...hold },
   ),
   step(
@@ -252,19 +248,19 @@ export const standardSteps: readonly StepRow[] = [
     230,
     'Test run',
     'radio or hand signals',
-    'Give the start warning. Run empty for a few turns of the belt, look and listen from outside the guards: the ' +
-      'joint passes the smallest pulley, {Smallest pulley}, and the scrapers without striking, and the belt runs ' +
-      'straight. Then run loaded and look again.',
+    'Give the start warning. Run the belt empty for a few turns; look and listen from outside the guards: the joint ' +
+      'must pass the smallest pulley, {Smallest pulley}, and the scrapers without striking, and the belt must run ' +
+      'straight. Then run it loaded and look again.',
     { ...hold, Cautions: 'start-up, pinch' },
   ),
   step(
     240,
     'Tighten again after the first hours',
     'locks and tags; torque wrench',
-    'After {First hours} of running, or sooner where the supplier says so: isolate and secure the belt in the same ' +
-      'order as at first, look at every plate, and tighten once more in the same order: {Tightening order}. Then put ' +
-      'every guard back, make sure that everyone is clear, take off the locks, give the start warning, and watch a ' +
-      'test run from outside the guards. Note the date for the next look.',
+    'After {First hours} of running, or sooner if the supplier says so: isolate and secure the belt in the same ' +
+      'order as before, look at every plate, and tighten once more in the same order: {Tightening order}. Then put ' +
+      'every guard back, make sure that everyone is clear, remove the locks, give the start warning, and watch a ' +
+      'test run from outside the guards. Note the date of the next check.',
     {
       ...hold,
       Cautions: 'isolation, stored energy, run-back, pinch, noise, protection, start-up',

@@ -1,7 +1,7 @@
 /**
  * The order in which the energy stored in a belt is taken out before a joint is opened, and let in again after it is
  * closed. Cautions, reminders and steps all say it in these words. It holds for any take-up; where the supplier of the
- * belt, the winch or the clamps says otherwise, that goes first. Source: 29 CFR 1910.147 for isolating, releasing and
+ * belt, the winch or the clamps says otherwise, follow that. Source: 29 CFR 1910.147 for isolating, releasing and
  * proving; the order of take-up and clamps is common practice, no source.
  */
 
@@ -19,9 +19,9 @@ export const release = {
 export const restore = {
   clamped: 'close the joint and leave the clamps on',
   takeUp: 'let the take-up down slowly until it holds the belt',
-  unclamp: 'only then take off the clamps',
+  unclamp: 'only then remove the clamps',
   guards: 'put every guard back and account for people and tools',
-  unlock: 'make sure that everyone is clear, and take off the locks in the order of the permit',
+  unlock: 'make sure that everyone is clear, and remove the locks in the permit sequence',
 } as const;
 
 /** The clauses of an order as one sentence without its full stop. */

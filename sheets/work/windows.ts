@@ -1,26 +1,26 @@
 import { declareSheet } from '../../src/sheet/declaration.ts';
 
-/** When belts may stand, a window a row. Times are those of the plant's clock. */
+/** When belts may be stopped, a window a row. Times are those of the plant's clock. */
 export const windows = declareSheet({
   name: 'Windows',
-  purpose: "When belts may stand: from when to when on the plant's clock, in which area, at what loss",
+  purpose: "Shutdown windows: start and end on the plant's clock, for which area, at what production loss",
   record: 'window',
   key: 'Window',
   columns: [
-    { header: 'Window', kind: 'text', doc: 'its name' },
+    { header: 'Window', kind: 'text', doc: 'name of the window' },
     {
       header: 'Start',
       kind: 'date',
       timed: true,
       min: 1,
-      doc: 'from when belts may stand; a job lies wholly within one window',
+      doc: 'date and time from which belts may be stopped; a job must fit within one window',
     },
-    { header: 'End', kind: 'date', timed: true, min: 1, doc: 'when they must run again' },
+    { header: 'End', kind: 'date', timed: true, min: 1, doc: 'date and time by which the belts must run again' },
     {
       header: 'Area',
       formerly: 'Window for',
       kind: 'text',
-      doc: 'the only area whose belts may stand in it; all of them when it is blank',
+      doc: 'the only area whose belts may be stopped in it; blank: all areas',
     },
     {
       header: 'Production loss',
@@ -30,7 +30,7 @@ export const windows = declareSheet({
       max: 1,
       percent: true,
       digits: 0,
-      doc: 'share of the lost production that counts in it: none while the plant stands anyhow, all when it is blank',
+      doc: 'share of the lost production that counts in this window: 0 % if the plant is stopped anyway; blank: 100 %',
     },
     { header: 'Remark', kind: 'text', doc: 'free' },
   ],

@@ -7,7 +7,7 @@ import { fineText, type LengthUnit, tapeText } from '../drawing/tape.ts';
 export interface Part {
   readonly item: string;
   readonly what: string;
-  /** As it is printed; 'not known' for what can't be told. */
+  /** As it is printed; 'not known' without a number. */
   readonly count: string;
   readonly remark: string;
 }
@@ -60,12 +60,12 @@ export function cardParts(belt: Belt, unit: LengthUnit): readonly Part[] {
             what:
               `${typeof stripName === 'string' ? `${stripName}, ` : ''}` +
               `${strip === undefined ? 'length not known' : `${tapeText(strip, unit)} each`}`,
-            remark: total === undefined ? '' : `${tapeText(total, unit)} in all`,
+            remark: total === undefined ? '' : `${tapeText(total, unit)} in total`,
           },
         ]),
     {
       item: 'Punch or drill',
-      what: typeof punch === 'number' ? `${fineText(punch, unit)} in diameter` : 'diameter not known',
+      what: typeof punch === 'number' ? `diameter ${fineText(punch, unit)}` : 'diameter not known',
       count: '1',
       remark: '',
     },

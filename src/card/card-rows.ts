@@ -101,7 +101,7 @@ function sectionRows(section: Section): (readonly LaidCell[])[] {
       return [
         [],
         row(
-          `The drawing is in the PDF and on the printed card: ` +
+          `See the PDF or the printed card for the drawing: ` +
             `${jointReport(section.joint, section.unit).skewed ? 'skew joint' : 'square joint'}.`,
           'text',
         ),

@@ -6,15 +6,14 @@ import type { JobCard } from './job-card.ts';
 import { bold, type Cell, plain, type Section, type TableColumn } from './section.ts';
 
 /**
- * A card as a row of sections: what stands in them is decided here, how each looks in the page, the PDF and the file is
- * not.
+ * A card as a row of sections: their content is decided here, their looks in the page, the PDF and the file are not.
  */
 
 const value: Cell = { blank: 'value' };
 const sign: Cell = { blank: 'sign' };
 const hours = (amount: number): string => `${amount.toFixed(1)} h`;
 
-const cardTitle = 'Job card: bolted joint';
+const cardTitle = 'Job card: bolted joint (splice)';
 
 function checkNotes({ worst, findings, remarks, steps }: JobCard): Section[] {
   const serious = findings.filter(({ verdict }) => verdict === 'fails' || verdict === 'not known');
@@ -32,14 +31,14 @@ function checkNotes({ worst, findings, remarks, steps }: JobCard): Section[] {
             strong: true,
             text: `${
               worst === 'fails'
-                ? 'This joint fails its checks. Do not start before the planner has cleared this'
-                : 'Not all checks of this joint could be made. Ask the planner before you start'
-            }: ${serious.length === 0 ? 'a verdict was set by hand, see below.' : messages}`,
+                ? 'This joint FAILS its checks. Do not start until the planner has released it'
+                : 'Some checks of this joint could not be made. Do not start until the planner has released it'
+            }: ${serious.length === 0 ? 'a verdict was set by hand; see below.' : messages}`,
           } as const,
         ]),
     ...findings
       .filter(({ verdict }) => verdict === 'tight' || verdict === 'compare')
-      .map(({ message }): Section => ({ type: 'note', text: `To note: ${message}` })),
+      .map(({ message }): Section => ({ type: 'note', text: `Note: ${message}` })),
     ...remarks.map((text): Section => ({ type: 'note', text, strong: true })),
     ...(missing.size === 0
       ? []
@@ -49,8 +48,8 @@ function checkNotes({ worst, findings, remarks, steps }: JobCard): Section[] {
             strong: true,
             text:
               `Not known: ` +
-              `${[...missing].map(([name, numbers]) => `${name} (step ${numbers.join(', ')})`).join('; ')}. Find it ` +
-              `out before that step.`,
+              `${[...missing].map(([name, numbers]) => `${name} (step ${numbers.join(', ')})`).join('; ')}. Find ` +
+              `this out before that step.`,
           } as const,
         ]),
   ];
@@ -60,7 +59,7 @@ const cautionTable = ({ cautions }: JobCard): Section => ({
   type: 'table',
   columns: [
     { title: 'Caution', width: 30 },
-    { title: 'What to do', width: 108 },
+    { title: 'Action', width: 108 },
     { title: 'Rules', width: 48 },
   ],
   rows: cautions.map(({ caution, remark }) => [
@@ -78,14 +77,14 @@ function timeSections({ times }: JobCard): Section[] {
       type: 'table',
       columns: [
         { title: '', width: 62 },
-        ...['Low', 'Likely', 'High', 'Mean', `Enough in ${rounded(share * 100, 1)} of 100`].map((title) => ({
+        ...['Low', 'Likely', 'High', 'Mean', `P${rounded(share * 100, 1)}`].map((title) => ({
           title,
           width: 25,
           align: 'end' as const,
         })),
       ],
       rows: rows.map(({ name, low, likely, high, mean, planned }) => [
-        bold(name === 'Labour hours' ? `Labour hours, crew of ${crewSize}` : 'Belt at a stand'),
+        bold(name === 'Labour hours' ? `Labour hours, crew of ${crewSize}` : name),
         ...[low, likely, high, mean, planned].map((value) => plain(hours(value))),
       ]),
     },
@@ -95,9 +94,9 @@ function timeSections({ times }: JobCard): Section[] {
           {
             type: 'table',
             columns: [
-              { title: 'Means compared', width: 62 },
+              { title: 'Comparison (mean)', width: 62 },
               { title: 'Labour hours', width: 25, align: 'end' },
-              { title: 'Belt at a stand', width: 25, align: 'end' },
+              { title: 'Downtime', width: 25, align: 'end' },
             ],
             rows: ways.map(({ name, crewHours, outageHours }) => [
               plain(name),
@@ -108,13 +107,15 @@ function timeSections({ times }: JobCard): Section[] {
         ]),
     {
       type: 'note',
-      text: `${
-        lost === undefined
-          ? 'Lost production is not known: the belt has no capacity.'
-          : `Lost production at ` +
-            `the mean: ${rounded(lost.amount, 0)} ${lost.unit}, at ${rounded(lost.dutyShare * 100, 1)} % of the ` +
-            `capacity.`
-      } ${method}. The rates are those of the Assumptions.`,
+      text:
+        `${
+          lost === undefined
+            ? 'Lost production is not known: enter the Capacity of the belt.'
+            : `Lost production in the mean downtime: ${rounded(lost.amount, 0)} ${lost.unit}, at ` +
+              `${rounded(lost.dutyShare * 100, 1)} % of the capacity.`
+        } P${rounded(share * 100, 1)}: the work is done within ` +
+        `these hours in ${rounded(share * 100, 1)} of 100 cases (PlanningShare). ${method}. The rates are in ` +
+        `Assumptions.`,
     },
   ];
 }
@@ -124,9 +125,9 @@ function stepTable({ steps }: JobCard): Section {
     type: 'table',
     columns: [
       { title: 'Step', width: 10, align: 'end' },
-      { title: 'What to do', width: 106 },
+      { title: 'Work', width: 106 },
       { title: 'Tools', width: 38 },
-      { title: 'Done, by, at', width: 32 },
+      { title: 'Done by, time', width: 32 },
     ],
     rows: steps.map(({ number, title, filled, tools, holdPoint, signOff, notes }) => [
       bold(String(number)),
@@ -146,10 +147,10 @@ const partTable = ({ parts }: JobCard): Section => ({
   type: 'table',
   columns: [
     { title: 'Part', width: 32 },
-    { title: 'Which', width: 82 },
-    { title: 'How many', width: 22, align: 'end' },
+    { title: 'Description', width: 82 },
+    { title: 'Quantity', width: 22, align: 'end' },
     { title: 'Packs, length', width: 36 },
-    { title: 'Here', width: 14 },
+    { title: 'On site', width: 14 },
   ],
   rows: parts.map(({ item, what, count, remark }) => [
     bold(item),
@@ -162,7 +163,7 @@ const partTable = ({ parts }: JobCard): Section => ({
 
 const dimensionColumns: readonly TableColumn[] = [
   { title: 'Dimension', width: 45 },
-  { title: 'By this card', width: 24, align: 'end' },
+  { title: 'This card', width: 24, align: 'end' },
   { title: 'Measured', width: 24 },
 ];
 
@@ -194,8 +195,8 @@ const tighteningSections = ({ tightening, joint }: JobCard): Section[] =>
         {
           type: 'note',
           text:
-            `Plates are counted from the marked corner, on the ${joint?.hand ?? 'right'} edge; the order goes ` +
-            `from either end inward. All nuts of a plate before the next plate.`,
+            `Plates are counted from the marked corner, on the ${joint?.hand ?? 'right'} edge. Work from ` +
+            `both ends inward, and finish all nuts of a plate before the next plate.`,
         },
         ...passes.flatMap((text): Section[] => [
           { type: 'note', text },
@@ -205,8 +206,8 @@ const tighteningSections = ({ tightening, joint }: JobCard): Section[] =>
 
 const signatures = [
   'Crew lead: joint made and checked',
-  'Isolation taken off by',
-  'Taken back by operations',
+  'Isolation removed by',
+  'Accepted by operations',
   'Tightened again after the first hours by',
 ] as const;
 
@@ -225,8 +226,9 @@ const supplierNote = ({ invented }: JobCard): Section => ({
   type: 'note',
   strong: true,
   text:
-    `The plate supplier's instructions come first: where they differ from this card, follow them. ${safetyPurpose}` +
-    `${invented ? ' The figures of plate series, strips and rates in this book are invented.' : ''}`,
+    `The plate supplier's instructions take precedence: where they differ from this card, follow them. ` +
+    `${safetyPurpose}` +
+    `${invented ? ' The plate series, strips and rates in this book are invented.' : ''}`,
 });
 
 /** The card in its order: what comes before the work, the drawing, the work, the signatures. */
@@ -258,6 +260,6 @@ export function cardSections(card: JobCard): Section[] {
   ];
 }
 
-/** What stands at the foot of every page. */
+/** The foot of every page. */
 export const footText = ({ belt, book, invented }: Pick<JobCard, 'belt' | 'book' | 'invented'>): string =>
   `${beltTitle(belt)}${book === '' ? '' : `, ${book}`}${invented ? ', invented figures' : ''}`;

@@ -14,10 +14,7 @@ import {
 import { unitOf } from '../units/quantities.ts';
 import type { Belt } from '../records/belt.ts';
 
-/**
- * How long the job takes: the Belts sheet's own hours, the time that most likely suffices, and what else might be done
- * instead.
- */
+/** How long the job takes: the hours of the sheet Belts, the planned time, and the alternatives to this joint. */
 
 interface TimeRow {
   readonly name: 'Labour hours' | 'Downtime';
@@ -25,7 +22,7 @@ interface TimeRow {
   readonly likely: number;
   readonly high: number;
   readonly mean: number;
-  /** Suffices with the chance of PlanningShare. */
+  /** The job is done within it with the chance of PlanningShare. */
   readonly planned: number;
 }
 
@@ -85,7 +82,7 @@ export function cardTimes(belt: Belt): CardTimes | { readonly missing: readonly 
   const [crewSize, share, dutyShare] = [belt.named('CrewSize'), belt.named('PlanningShare'), belt.named('LoadShare')];
   if ('faults' in rates) return { missing: rates.faults.map(({ reason }) => `${reason}.`) };
   if (work === undefined)
-    return { missing: ['Hours are not known before the joint has its skew, plate series and skive.'] };
+    return { missing: ['Hours are not known: enter the Skew, the Plate series and the Skive depth of the belt.'] };
   if (
     crewSize === undefined ||
     !(crewSize > 0) ||
@@ -95,8 +92,8 @@ export function cardTimes(belt: Belt): CardTimes | { readonly missing: readonly 
   ) {
     return {
       missing: [
-        'Hours are not known: CrewSize, PlanningShare and LoadShare of the Assumptions must be numbers within ' +
-          'their bounds.',
+        'Hours are not known: correct CrewSize, PlanningShare and LoadShare in Assumptions; each must be a ' +
+          'number within its limits.',
       ],
     };
   }
@@ -117,7 +114,8 @@ export function cardTimes(belt: Belt): CardTimes | { readonly missing: readonly 
   const rows = [row('Labour hours', time.crewHours), row('Downtime', time.outageHours)].flatMap((one) =>
     one === undefined ? [] : [one],
   );
-  if (rows.length < 2) return { missing: ['Labour hours or Downtime of the Belts sheet is not known.'] };
+  if (rows.length < 2)
+    return { missing: ['Hours are not known: Labour hours or Downtime in the sheet Belts is not known.'] };
   const amount = lostProduction(time.outageHours.mean, belt.number('Capacity'), dutyShare);
   return {
     crewSize,

@@ -3,7 +3,7 @@ import { fineText, type LengthUnit, tapeNumber } from '../drawing/tape.ts';
 import type { JobCard } from './job-card.ts';
 import { bold, type Cell, plain, type Section, type TableColumn } from './section.ts';
 
-/** The holes of a joint as a card tells them. */
+/** The holes of a joint as a card lists them. */
 
 /**
  * Holes in pairs: a plate's holes in the two belt ends lie the same way along the cut.
@@ -52,11 +52,10 @@ export function holeSections({ holes, unit }: JobCard): Section[] {
     {
       type: 'note',
       text:
-        `Run: along the cut from the marked corner. Step: from the hole before, on the tape. Every hole lies ` +
-        `${distances(holes, unit)} from the cut, square to it, in its own belt end. Along and across: from the ` +
-        `marked corner, along the edge the way the belt travels (minus: against it) and square to the edge. Runs are ` +
-        `each rounded from the exact distance, so that no hole is off by more than half a mark: ` +
-        `${unit === 'mm' ? '0.5 mm' : '1/32 in'}.`,
+        `Run: running dimension along the cut from the marked corner. Step: distance from the previous hole. Every ` +
+        `hole is ${distances(holes, unit)} from the cut, square to it, in its own belt end. Along and across: from ` +
+        `the marked corner, along the edge in the direction of travel (minus: against it) and square to the edge. ` +
+        `Each run is rounded by itself: no hole is off by more than ${unit === 'mm' ? '0.5 mm' : '1/32 in'}.`,
     },
     {
       type: 'table',

@@ -14,10 +14,11 @@ import { type LengthUnit, tapeText } from '../drawing/tape.ts';
 import { type CautionNote, cautionsFor, permitLines } from '../job/cautions.ts';
 import { type FilledStep, filledSteps } from '../job/filled-steps.ts';
 import { readSteps, stepFaultText, variantOf } from '../job/job-steps.ts';
+import { presentStep, standardInstead } from '../job/present-steps.ts';
 import { steps as stepsSheet } from '../../sheets/work/steps.ts';
 import type { StepRow } from '../../sheets/work/standard-steps.ts';
-import { presentStep } from '../../sheets/work/superseded-steps.ts';
 import { listed } from '../sheet/words.ts';
+import { counted } from '../units/phrases.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type Part, cardParts } from './card-parts.ts';
@@ -95,8 +96,8 @@ function setByHand(book: Workbook, record: number, joint: JointGeometry, unit: L
     const text = (size: number): string =>
       header === 'Plates' || header === 'Holes' ? String(size) : tapeText(size, unit);
     return [
-      `${header} was set to ${text(cell)} by hand in the sheet ${belts.name}; drawing, dimensions and holes are ` +
-        `those of ${text(value)}.`,
+      `${header} was set to ${text(cell)} by hand in the sheet ${belts.name}; the drawing, the dimensions and the ` +
+        `holes use ${text(value)}.`,
     ];
   });
 }
@@ -154,13 +155,12 @@ function headingOf(
 
 /** Which steps of the book are those of an earlier version, in whose place the card prints the present ones. */
 function earlierSteps(rows: readonly StepRow[]): string[] {
-  const titles = rows.filter((row) => presentStep(row) !== undefined).map(({ Step: title }) => String(title));
+  const titles = rows.filter((row) => standardInstead(row) !== undefined).map(({ Step: title }) => String(title));
   return titles.length === 0
     ? []
     : [
-        `The sheet ${stepsSheet.name} holds the text of an earlier version of this program in ` +
-          `${listed(titles, 'and', 20)}; this card prints the present one, which keeps to one order for stored ` +
-          `energy. Write your own text to change it.`,
+        `The sheet ${stepsSheet.name} holds an earlier version's text in ${counted(titles.length, 'step')}: ` +
+          `${listed(titles, 'and', 4)}. This card prints the present text. Edit a step to print your own.`,
       ];
 }
 
@@ -172,7 +172,7 @@ export function jobCard(book: Workbook, record: number): JobCard {
   const joint = drawn.geometry;
   const report = joint === undefined ? undefined : jointReport(joint, unit);
   const rows = stepRows(book);
-  const { steps, faults } = readSteps(rows.map((row) => presentStep(row) ?? row));
+  const { steps, faults } = readSteps(rows.map(presentStep));
   const service = belt.text('Service');
   const filled = filledSteps(steps, {
     variant: variantOf(belt.number('Skew')) ?? 'skew',
@@ -223,6 +223,6 @@ export function jobCard(book: Workbook, record: number): JobCard {
 export function noDrawing({ joint, remarks }: JobCard, wanted: 'drawing' | 'pattern'): string | undefined {
   if (joint === undefined) return remarks.join(' ');
   return wanted === 'pattern' && joint.series === undefined
-    ? `${remarks.join(' ')} Without plates there is nothing to drill by.`
+    ? `${remarks.join(' ')} Without plates there is no hole pattern.`
     : undefined;
 }

@@ -22,6 +22,7 @@ import { beltRecord } from './belt-record.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
 import { FileError } from './usage-error.ts';
+import { visibleLines } from './visible-text.ts';
 
 /** A figure as its column shows it, its unit left to the head of the table. */
 function figure(book: Workbook, header: BeltHeader, value: number | undefined): string {
@@ -107,6 +108,6 @@ export async function run(typed: Given): Promise<number> {
   const pulleys = beltPulleys(book, record);
   const all = names.map((series) => seriesSkews(book, record, series, pulleys));
   const lines = adviceLines(book, String(book.read(belts.name, record, belts.key)), ownJoint(book, record), all);
-  process.stdout.write(`${[...lines, deferrals.skew].join('\n')}\n`);
+  process.stdout.write(visibleLines([...lines, deferrals.skew]));
   return 0;
 }

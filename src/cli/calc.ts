@@ -8,7 +8,7 @@ import { importLines } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
 import { checkOutput, replaces, writeWhole } from './output-file.ts';
-import { visibleLine } from './visible-text.ts';
+import { visibleLines } from './visible-text.ts';
 
 /** A list of belts in, a full book out. */
 export async function run(typed: Given): Promise<number> {
@@ -39,6 +39,6 @@ export async function run(typed: Given): Promise<number> {
     `Wrote ${output}${replaced ? ', in place of the file that was there' : ''}.`,
     deferrals.use,
   ];
-  process.stdout.write(`${lines.map(visibleLine).join('\n')}\n`);
+  process.stdout.write(visibleLines(lines));
   return 0;
 }

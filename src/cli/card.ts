@@ -15,6 +15,7 @@ import { listBook, type ListBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
 import { checkOutput, endingOf, replaces, writeWhole } from './output-file.ts';
 import { UsageError } from './usage-error.ts';
+import { visibleLines } from './visible-text.ts';
 
 const endings = ['pdf', 'xlsx', 'svg', 'dxf'] as const;
 type Ending = (typeof endings)[number];
@@ -113,7 +114,7 @@ const cardsFile = (cards: readonly JobCard[], ending: Ending, paper: 'A4' | 'Let
       })
     : cardsPdf(cards, paper);
 
-const say = (...lines: readonly string[]): void => void process.stdout.write(`${lines.join('\n')}\n`);
+const say = (...lines: readonly string[]): void => void process.stdout.write(visibleLines(lines));
 
 function write({ input, output }: Order, inputs: readonly string[], bytes: Uint8Array, what: string): void {
   checkOutput(output, inputs, endings);
@@ -136,7 +137,7 @@ export async function run(typed: Given): Promise<number> {
   const made = await content(card, order);
   if ('refused' in made) {
     process.stderr.write(
-      `${order.output} was not written. Belt ${card.belt} (${placeOf(list, record)}): ${made.refused}\n`,
+      visibleLines([`${order.output} was not written. Belt ${card.belt} (${placeOf(list, record)}): ${made.refused}`]),
     );
     return 1;
   }
@@ -179,8 +180,6 @@ async function allCards(order: Order, list: ListBook, inputs: readonly string[])
       counted(drawn.length, 'job card'),
     );
   if (left.length === 0) return 0;
-  process.stderr.write(
-    `${[...left, ...(drawn.length === 0 ? [`${order.output} was not written.`] : [])].join('\n')}\n`,
-  );
+  process.stderr.write(visibleLines([...left, ...(drawn.length === 0 ? [`${order.output} was not written.`] : [])]));
   return 1;
 }

@@ -6,7 +6,7 @@ import { countLine, countsOf, findingLines } from './finding-lines.ts';
 import { notUnderstoodLine } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
-import { visibleLine } from './visible-text.ts';
+import { visibleLines } from './visible-text.ts';
 
 /** The findings of a list, for people or as JSON; the exit code says whether any fails. */
 export async function run(typed: Given): Promise<number> {
@@ -32,7 +32,7 @@ export async function run(typed: Given): Promise<number> {
       `${file}: ${countLine(counts)}`,
       deferrals.use,
     ];
-    process.stdout.write(`${lines.map(visibleLine).join('\n')}\n`);
+    process.stdout.write(visibleLines(lines));
   }
   return found.some(({ verdict }) => verdict === 'fails') ? 1 : 0;
 }

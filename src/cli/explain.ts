@@ -8,6 +8,7 @@ import { beltRecord } from './belt-record.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
 import { UsageError } from './usage-error.ts';
+import { visibleLines } from './visible-text.ts';
 
 function shown({ value, kind }: Explanation, book: Workbook): string {
   if (value === null || value === '') return 'empty';
@@ -41,8 +42,6 @@ export async function run(typed: Given): Promise<number> {
         .join(', ')}.`,
     );
   const record = beltRecord(book, file, name);
-  process.stdout.write(
-    `${explanationLines(explained(book, { sheet: belts.name, record, column }), book).join('\n')}\n`,
-  );
+  process.stdout.write(visibleLines(explanationLines(explained(book, { sheet: belts.name, record, column }), book)));
   return 0;
 }

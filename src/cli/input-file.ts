@@ -2,25 +2,8 @@ import { type Stats, readFileSync, statSync } from 'node:fs';
 import { grouped, readLimits } from '../xlsx/read/read-limits.ts';
 import type { RawBook } from '../xlsx/read/raw-book.ts';
 import { readBook, UnreadableFile } from '../xlsx/read/read.ts';
+import { fileFault } from './file-fault.ts';
 import { FileError } from './usage-error.ts';
-
-/** What went wrong with a file, in words, with its name. */
-export function fileFault(path: string, doing: 'read' | 'written', error: unknown): FileError {
-  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
-  const reasons: Readonly<Record<string, string>> = {
-    ENOENT: doing === 'read' ? 'there is no such file' : 'there is no such folder to write it in',
-    ENOTDIR: 'a part of its path is a file, not a folder',
-    EACCES: `it may not be ${doing} by you: ask for the right to, or choose another place`,
-    EPERM: `it may not be ${doing} by you: ask for the right to, or choose another place`,
-    EROFS: 'the disk can only be read',
-    ENOSPC: 'the disk is full',
-    EISDIR: 'it is a folder, not a file',
-    EBUSY: 'another program holds it open: close it there first',
-    ENAMETOOLONG: 'its name is too long',
-  };
-  const reason = reasons[code] ?? (error instanceof Error ? error.message : String(error));
-  return new FileError(`${path} could not be ${doing}: ${reason}.`, { cause: error });
-}
 
 /** Reads a workbook file, having looked at its size first. Every refusal names the file. */
 export function inputBook(path: string): RawBook {

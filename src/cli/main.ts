@@ -2,9 +2,10 @@ import { RefusedKey } from '../formula/engine-key.ts';
 import { program } from '../reference/commands.ts';
 import { legalNotice } from '../workbook/legal-notice.ts';
 import { given } from './arguments.ts';
+import { fileFault } from './file-fault.ts';
 import { commands } from './runnable-commands.ts';
 import { FileError, UsageError } from './usage-error.ts';
-import { showControls } from './visible-text.ts';
+import { showControls, visibleLines } from './visible-text.ts';
 
 /**
  * The command line: finds the command, hands it what was typed, turns what goes wrong into a message and exit code 2.
@@ -30,8 +31,12 @@ async function answer(args: readonly string[]): Promise<number> {
 }
 
 for (const stream of [process.stdout, process.stderr]) showControls(stream);
-// A reader that stops early, as `head` does, is no error.
-process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 2));
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  // A reader that stops early, as `head` does, is no error; the command's own exit code stands once it is known.
+  if (error.code === 'EPIPE') return void setImmediate(() => process.exit());
+  process.stderr.write(`${fileFault('The answer', 'written', error).message}\n`);
+  process.exit(2);
+});
 process.stderr.on('error', () => undefined);
 
 try {
@@ -41,7 +46,7 @@ try {
   const fault = error instanceof Error ? (error.stack ?? error.message) : String(error);
   process.stderr.write(
     known
-      ? `${error.message}\n`
+      ? visibleLines([error.message])
       : `This is a fault of Skewbook itself, not of your input. Please report it with what you typed:\n${fault}\n`,
   );
   process.exitCode = known ? 2 : 3;

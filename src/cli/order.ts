@@ -20,6 +20,7 @@ import { checkOutput, replaces, writeWhole } from './output-file.ts';
 import { scopeOf, secondsOf, solverRuntime } from './planning-options.ts';
 import type { SourcePlaces } from './source-places.ts';
 import { FileError } from './usage-error.ts';
+import { visibleLines } from './visible-text.ts';
 
 /** The order list, the shelf and the cutting plan of a list of belts, as a workbook of live formulas. */
 
@@ -164,6 +165,6 @@ export async function run(typed: Given): Promise<number> {
     `Wrote ${output}${replaced ? ', in place of the file that was there' : ''}.`,
     deferrals.order,
   ];
-  process.stdout.write(`${lines.join('\n')}\n`);
+  process.stdout.write(visibleLines(lines));
   return 0;
 }

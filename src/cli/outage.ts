@@ -22,6 +22,7 @@ import { checkOutput, endingOf, replaces, writeWhole } from './output-file.ts';
 import { scopeOf, secondsOf, solverRuntime } from './planning-options.ts';
 import type { SourcePlaces } from './source-places.ts';
 import { FileError, UsageError } from './usage-error.ts';
+import { visibleLines } from './visible-text.ts';
 
 /** When which belts stand and which crews work on them, as a calendar, a workbook or a picture. */
 
@@ -142,7 +143,7 @@ export async function run(typed: Given): Promise<number> {
     ...planLines(fleet, plan, places),
   ];
   if (plan.planned.length === 0) {
-    process.stdout.write(`${lines.join('\n')}\n`);
+    process.stdout.write(visibleLines(lines));
     process.stderr.write(`${output} was not written: nothing is planned.\n`);
     return 1;
   }
@@ -158,7 +159,7 @@ export async function run(typed: Given): Promise<number> {
   const replaced = replaces(output);
   writeWhole(output, bytes);
   process.stdout.write(
-    `${[...lines, `Wrote ${output}${replaced ? ', in place of the file that was there' : ''}.`].join('\n')}\n`,
+    visibleLines([...lines, `Wrote ${output}${replaced ? ', in place of the file that was there' : ''}.`]),
   );
   return plan.unplanned.length === 0 ? 0 : 1;
 }

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import {
   accessSync,
   closeSync,
@@ -5,14 +6,16 @@ import {
   fsyncSync,
   lstatSync,
   openSync,
+  readdirSync,
   realpathSync,
   renameSync,
   rmSync,
   statSync,
   writeSync,
 } from 'node:fs';
+import { hostname } from 'node:os';
 import { basename, dirname, join } from 'node:path';
-import { fileFault } from './input-file.ts';
+import { fileFault, nameFault } from './file-fault.ts';
 import { FileError } from './usage-error.ts';
 
 /** Bytes of a file's name on the file systems in use (POSIX NAME_MAX, from memory). */
@@ -45,6 +48,8 @@ export function checkOutput(path: string, inputs: readonly string[], endings: re
     throw new FileError(`${path.slice(0, 80)}… could not be written: its name is too long. Give it a shorter one.`);
   const there = statSync(path, { throwIfNoEntry: false, bigint: true });
   if (there === undefined) {
+    const fault = nameFault(path);
+    if (fault !== undefined) throw new FileError(`${path} could not be written: ${fault}.`);
     if (lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink() === true)
       throw new FileError(
         `${path} could not be written: it is a link to a file that is not there. Remove it, or name that file.`,
@@ -89,12 +94,63 @@ function writable(path: string): void {
 /** Whether a file of that name is there already and will be replaced. */
 export const replaces = (path: string): boolean => statSync(path, { throwIfNoEntry: false }) !== undefined;
 
+/** Letters that tell machines apart that write into the same folder; short, as names of files are. */
+const machine = createHash('sha256').update(hostname()).digest('hex').slice(0, 8);
+
+const draftName = new RegExp(`^\\.book\\.${machine}\\.(\\d+)\\.\\d+\\.part$`);
+
+function isRunning(number: number): boolean {
+  try {
+    process.kill(number, 0);
+    return true;
+  } catch (error) {
+    // One that belongs to somebody else may not be asked, and is there.
+    return error instanceof Error && 'code' in error && error.code === 'EPERM';
+  }
+}
+
+/** Takes away what runs of this machine that were killed while they wrote have left in a folder. */
+function sweep(folder: string): void {
+  let names: readonly string[] = [];
+  try {
+    names = readdirSync(folder);
+  } catch {
+    // A folder may be written into and not be read.
+  }
+  for (const name of names) {
+    const number = draftName.exec(name)?.[1];
+    if (number !== undefined && !isRunning(Number(number))) rmSync(join(folder, name), { force: true });
+  }
+}
+
+/** Signals that ask a program to end. */
+const endingSignals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
+
+/**
+ * Does something to its end, though the program be asked to end meanwhile: a listener puts off what would stop it at
+ * once, and is called when all is done and there is nothing left to stop. No listener keeps off a kill.
+ */
+function undisturbed(work: () => void): void {
+  const later = (): void => undefined;
+  for (const signal of endingSignals) process.on(signal, later);
+  try {
+    work();
+  } finally {
+    for (const signal of endingSignals) process.off(signal, later);
+  }
+}
+
 /** Writes beside the output first, and puts it in place in one step once all of it is on disk. */
 export function writeWhole(path: string, bytes: Uint8Array): void {
+  undisturbed(() => writeInOneStep(path, bytes));
+}
+
+function writeInOneStep(path: string, bytes: Uint8Array): void {
   const place = replaces(path) ? realpathSync(path) : path;
   // Short, so that a name as long as a name may be has room for a draft beside it.
-  const draft = join(dirname(place), `.book.${process.pid}.${Date.now()}.part`);
+  const draft = join(dirname(place), `.book.${machine}.${process.pid}.${Date.now()}.part`);
   try {
+    sweep(dirname(place));
     const file = openSync(draft, 'wx', replaces(place) ? statSync(place).mode : 0o666);
     try {
       for (let written = 0; written < bytes.length;) written += writeSync(file, bytes, written);

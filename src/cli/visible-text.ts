@@ -18,8 +18,14 @@ function picture(character: string): string {
 /** A text of any number of lines. For tests: how single characters are shown. */
 export const visibleText = (text: string): string => text.replace(obeyed, picture);
 
-/** A text that must stay one line, so that no cell can pretend to be another line of the answer. */
+/**
+ * A text that must stay one line, so that no cell can pretend to be another line of the answer. For tests: how single
+ * texts are shown.
+ */
 export const visibleLine = (text: string): string => visibleText(text).replace(/\n/g, '\u240A');
+
+/** Lines of an answer, none of which can pretend to be two. */
+export const visibleLines = (lines: readonly string[]): string => `${lines.map(visibleLine).join('\n')}\n`;
 
 /** Everything that goes to a terminal from here on is shown, not obeyed. */
 export function showControls(stream: NodeJS.WriteStream): void {

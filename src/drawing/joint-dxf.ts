@@ -50,12 +50,15 @@ type Layer = keyof typeof layers;
 /** Height of letters, in millimetres. */
 const letters = 8;
 
-/** A text that ends no line of the file and starts no control code ("%%"). */
+/**
+ * A text that ends no line of the file, in any reader's opinion, and starts no control code: "%%" makes signs, "^J" the
+ * end of a line, "^ " a caret ("Advanced Topics" of the published DXF reference, from memory).
+ */
 const plainText = (text: string): string =>
-  [...text]
-    .map((letter) => ((letter.codePointAt(0) ?? 0) < 32 || letter === '\u007f' ? ' ' : letter))
-    .join('')
+  text
+    .replaceAll(/[\p{Cc}\p{Cs}\u2028\u2029]/gu, ' ')
     .replaceAll('%%', '% %')
+    .replaceAll(/\^(?! )/g, '^ ')
     .trim();
 
 /**

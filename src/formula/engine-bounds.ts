@@ -1,4 +1,6 @@
 import { CellError, ErrorType, HyperFormula, SimpleRangeValue } from 'hyperformula';
+import { type Part, rawNumber, type Step, wrap } from './engine-parts.ts';
+import { refusedNumbers } from './spreadsheet/argument-limits.ts';
 import { wildcards } from './wildcards.ts';
 
 /**
@@ -59,13 +61,6 @@ const tooMany = (): CellError =>
 /** What a part of the engine throws here becomes an error of the cell. */
 class PatternTooLong extends Error {}
 
-const rawNumber = (value: unknown): number | undefined =>
-  typeof value === 'number'
-    ? value
-    : typeof value === 'object' && value !== null && 'val' in value && typeof value.val === 'number'
-      ? value.val
-      : undefined;
-
 /** A result as a cell may hold it. */
 function bounded(result: unknown): unknown {
   if (typeof result === 'string') return result.length > mostCharacters ? tooLong() : result;
@@ -91,6 +86,8 @@ function refusedArguments(name: string, given: readonly unknown[]): CellError | 
     if (bound === undefined || value === undefined || Math.abs(value) <= bound) continue;
     return refused(ErrorType.NUM, `${name} takes numbers up to ${counted(bound)} as its argument ${index + 1}`);
   }
+  const limit = refusedNumbers(name, given.map(rawNumber));
+  if (limit !== undefined) return refused(ErrorType.NUM, limit);
   const [first, second] = given;
   if (name === 'REPT' && typeof first === 'string')
     return first.length * (rawNumber(second) ?? 0) > mostCharacters ? tooLong() : undefined;
@@ -108,18 +105,6 @@ function refusedArguments(name: string, given: readonly unknown[]): CellError | 
       ? tooMany()
       : undefined;
   return undefined;
-}
-
-type Step = (...given: never[]) => unknown;
-type Part = Record<string, unknown>;
-
-/** Puts a wrapping in the place of a part's method. */
-function wrap(part: unknown, method: string, wrapping: (inner: Step) => Step): void {
-  const holder = part as Part | undefined;
-  const inner = holder?.[method];
-  if (holder === undefined || typeof inner !== 'function')
-    throw new Error(`the formula engine has no ${method} any more: its bounds must be put elsewhere`);
-  holder[method] = wrapping((inner as Step).bind(holder));
 }
 
 /** Names of functions by the description that the engine passes along when it runs them. */
@@ -141,8 +126,16 @@ function caught(error: unknown): CellError {
 const cellsOf = (value: unknown): { readonly height: number; readonly width: number } =>
   value instanceof SimpleRangeValue ? { height: value.height(), width: value.width() } : { height: 1, width: 1 };
 
-/** Bounds one engine's functions and operators; `own` are the names that are not the engine's. */
-export function boundInterpreter(interpreter: unknown, own: ReadonlySet<string>): void {
+/**
+ * Bounds one engine's functions and operators; `own` are the names that are not the engine's, `prepare` is told each of
+ * its families of functions once, `finish` makes of a function's result what its cell gets.
+ */
+export function boundInterpreter(
+  interpreter: unknown,
+  own: ReadonlySet<string>,
+  prepare: (holder: object) => void,
+  finish: (name: string, result: unknown) => unknown,
+): void {
   const engine = interpreter as Part;
   const names = namesByMetadata();
   const wrapped = new WeakSet<object>();
@@ -176,6 +169,7 @@ export function boundInterpreter(interpreter: unknown, own: ReadonlySet<string>)
     const holder = ((engine['functionRegistry'] as Part)['functions'] as Map<string, [string, object]>).get(name)?.[1];
     if (holder !== undefined && !wrapped.has(holder)) {
       wrapped.add(holder);
+      prepare(holder);
       wrap(holder, 'runFunction', (run) => (...args) => {
         const [syntax, state, metadata, compute] = args as unknown as [never, never, never, Step];
         const described = names.get(metadata) ?? '';
@@ -189,7 +183,7 @@ export function boundInterpreter(interpreter: unknown, own: ReadonlySet<string>)
     }
     return (...args: never[]) => {
       try {
-        return bounded(call(...args));
+        return bounded(finish(name, call(...args)));
       } catch (error) {
         return caught(error);
       }

@@ -1,6 +1,8 @@
 import { DetailedCellError, type ExportedChange, HyperFormula, type SimpleCellAddress } from 'hyperformula';
 import type { EngineeringFunction } from './define.ts';
-import { faultCode, registerFunctions } from './engine-functions.ts';
+import { registerFunctions } from './engine-functions.ts';
+import { registerStandardFunctions, spillingStandard } from './engine-standard.ts';
+import { faultCode } from './engine-values.ts';
 import { licensed } from './engine-licence.ts';
 import { formulaExcess } from './formula-limits.ts';
 import { FormulaSyntaxError } from './tokens.ts';
@@ -38,9 +40,12 @@ const truths = ['TRUE', 'FALSE'].map((name) => ({ name, expression: `=${name}()`
 const settings = {
   smartRounding: false,
   precisionRounding: 14,
+  // Only what every program reads the same: spreadsheet/calendar.ts.
+  dateFormats: ['YYYY-MM-DD'],
   /** Enough for the largest sheet that import accepts. */
   maxRows: 250_000,
   useArrayArithmetic: true,
+  accentSensitive: true,
   undoLimit: 0,
 };
 
@@ -83,7 +88,10 @@ export class Engine {
   private constructor(book: HyperFormula, functions: readonly EngineeringFunction[], sheets: ReadonlySet<string>) {
     this.#book = book;
     this.#sheets = sheets;
-    this.#spilling = new Set(functions.filter(({ spills }) => spills).map(({ name }) => name));
+    this.#spilling = new Set([
+      ...functions.filter(({ spills }) => spills).map(({ name }) => name),
+      ...spillingStandard,
+    ]);
   }
 
   static build(
@@ -91,6 +99,7 @@ export class Engine {
     sheets: readonly SheetContents[],
     names: readonly EngineName[],
   ): Engine {
+    registerStandardFunctions();
     registerFunctions(functions);
     registerMissingSheets();
     const known = new Set(sheets.map(({ name }) => name.toLowerCase()));
@@ -245,10 +254,11 @@ export class Engine {
       return this.#syntaxFault(text);
     }
     if (Array.isArray(value)) {
-      const rows = value.map((row) => row.map((cell) => this.#value(cell)));
-      return rows.length === 1 && rows[0]?.length === 1 ? (rows[0][0] ?? null) : rows;
+      const rows = value.map((row) => row.map((cell) => this.#value(cell) ?? 0));
+      return rows.length === 1 && rows[0]?.length === 1 ? (rows[0][0] ?? 0) : rows;
     }
-    const single = this.#value(value);
+    // A formula that gives a blank cell gives 0.
+    const single = this.#value(value) ?? 0;
     return single instanceof Fault && single.code === '#ERROR!' ? this.#syntaxFault(text, single.message) : single;
   }
 
@@ -291,6 +301,7 @@ const notFinite = 'the result is too large to be a number, or there is none for 
 const standing: Partial<Record<Fault['code'], string>> = {
   '#NAME?': 'a name in the formula is not known: a function, a named value or a text without quotes',
   '#REF!': 'the formula refers to a cell that no longer exists',
+  '#NUM!': 'there is no result for these inputs, or none was found',
   '#DIV/0!': 'division by zero: the divisor is 0 or an empty cell',
   '#CYCLE!': 'the formula depends on its own result',
   '#SPILL!': 'cells that the result would fill are not empty',

@@ -1,3 +1,6 @@
+import { rounded } from './decimal-rounding.ts';
+import { nearDifference, nearOrder, nearSum } from './near-numbers.ts';
+import { numberText } from './number-text.ts';
 import { Fault, isFault, type Value } from './values.ts';
 
 /**
@@ -22,7 +25,7 @@ export function asNumber(value: Value): number | Fault {
 export function asText(value: Value): string | Fault {
   if (typeof value === 'string' || isFault(value)) return value;
   if (value === null) return '';
-  return typeof value === 'boolean' ? String(value).toUpperCase() : String(value);
+  return typeof value === 'boolean' ? String(value).toUpperCase() : numberText(value);
 }
 
 export function asTruth(value: Value): boolean | Fault {
@@ -41,8 +44,8 @@ export const outOfItsBounds = new Fault(
 const finite = (value: number): Value => (Number.isFinite(value) ? value : outOfItsBounds);
 
 export const arithmetic: Readonly<Record<string, (left: number, right: number) => Value>> = {
-  '+': (left, right) => finite(left + right),
-  '-': (left, right) => finite(left - right),
+  '+': (left, right) => finite(nearSum(left, right)),
+  '-': (left, right) => finite(nearDifference(left, right)),
   '*': (left, right) => finite(left * right),
   '/': (left, right) =>
     right === 0 ? new Fault('#DIV/0!', 'division by zero: the divisor is 0 or an empty cell') : finite(left / right),
@@ -60,7 +63,7 @@ export function compared(left: Value, right: Value): number {
     const [lower, other] = [a.toLowerCase(), b.toLowerCase()];
     return lower < other ? -1 : lower > other ? 1 : 0;
   }
-  return Number(a) - Number(b);
+  return nearOrder(Number(a), Number(b));
 }
 
 export const comparisons: Readonly<Record<string, (order: number) => boolean>> = {
@@ -108,11 +111,7 @@ export const standardFunctions: Readonly<Record<string, (args: readonly Value[])
   ABS: (args) => numbers(args, ([value = 0]) => Math.abs(value)),
   MAX: (args) => numbers(args, (list) => Math.max(...list)),
   MIN: (args) => numbers(args, (list) => Math.min(...list)),
-  ROUND: (args) =>
-    numbers(
-      args,
-      ([value = 0, digits = 0]) => (Math.sign(value) * Math.round(Math.abs(value) * 10 ** digits)) / 10 ** digits,
-    ),
+  ROUND: (args) => numbers(args, ([value = 0, digits = 0]) => rounded(value, digits)),
   SUM: (args) => numbers(args, (list) => list.reduce((total, value) => total + value, 0)),
   COS: (args) => numbers(args, ([value = 0]) => Math.cos(value)),
   RADIANS: (args) => numbers(args, ([value = 0]) => (value * Math.PI) / 180),

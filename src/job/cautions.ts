@@ -1,7 +1,7 @@
 import { serviceNeeds } from '../functions/series.ts';
 import { reminders } from '../workbook/safety.ts';
 
-/** What can hurt at a joint, when it is to be said, and the rules that ask for it. Paraphrased; local codes decide. */
+/** The hazards at a joint, which cards say them, and the rules that ask for it. Paraphrased; local codes decide. */
 
 export interface Caution {
   /** How a step names it. */
@@ -52,9 +52,9 @@ export const cautions: readonly Caution[] = [
     key: 'run-back',
     title: 'Run-back',
     text:
-      'An inclined belt may run back and a downhill belt may run away as soon as drive, brake or backstop no longer ' +
-      'holds it: run it empty before it is isolated, keep off the belt until it is clamped, and stand beside it, ' +
-      'never below it.',
+      'An inclined belt may run back and a downhill belt may run away as soon as the drive, brake or backstop no ' +
+      'longer holds it: run it empty before you isolate it, keep off the belt until it is clamped, and stand ' +
+      'beside it, never below it.',
     rules: '30 CFR 56.14105; 30 CFR 57.14105; 30 CFR 75.1725(c)',
   },
   { key: 'pinch', title: 'Pinch points', ...reminders.pinch },
@@ -66,14 +66,14 @@ export const cautions: readonly Caution[] = [
     title: 'Knives and hand tools',
     text:
       'Cut away from the body and from the other hand, along a clamped straight edge; change blades before they ' +
-      'get dull; sheathe a knife that is put down; no one holds the belt where the blade is going.',
+      'get dull; sheathe a knife that you put down; keep hands off the belt where the blade is going.',
     rules: practice,
   },
   {
     key: 'hot bits',
     title: 'Hot and flying pieces',
     text:
-      'Punches, drill bits and bolt ends just broken off are hot and sharp: let them cool, break bolt ends away ' +
+      'Punches, drill bits and freshly broken bolt ends are hot and sharp: let them cool, break bolt ends away ' +
       'from people, and collect all of them from the belt.',
     rules: practice,
   },
@@ -81,16 +81,16 @@ export const cautions: readonly Caution[] = [
     key: 'noise',
     title: 'Noise',
     text:
-      'Hammering, power wrenches and a punch on steel are loud, louder still in a tunnel: wear hearing ' +
-      'protection, bystanders too, and agree on hand signals.',
+      'Hammering, power wrenches and a punch on steel are loud, and louder in a tunnel: all people nearby wear ' +
+      'hearing protection. Agree on hand signals.',
     rules: '29 CFR 1910.95 (from memory)',
   },
   {
     key: 'lifting',
     title: 'Lifting',
     text:
-      'A belt end weighs more than it looks and springs when it is let go: lift with a winch or several people, ' +
-      'hold it with a clamp and not by hand, and keep from under it.',
+      'A belt end is heavier than it looks and springs when it is released: lift it with a winch or several ' +
+      'people, hold it with a clamp and not by hand, and keep out from under it.',
     rules: practice,
   },
   { key: 'start-up', title: 'Before start-up', ...reminders.startUp },
@@ -123,7 +123,7 @@ export function cautionsFor(service: string | undefined, named: ReadonlySet<stri
       return [
         {
           caution,
-          remark: `The belt's service is not known: find out whether it is ${caution.services.join(' or ')}.`,
+          remark: `The belt's service is not known. Find out whether it is ${caution.services.join(' or ')}.`,
         },
       ];
     return words.some((word) => caution.services?.includes(word) === true) ? [{ caution }] : [];
@@ -136,7 +136,7 @@ const permitFields = [
   'Permit issued by',
   'Date and time',
 ] as const;
-const hotWorkFields = ['Hot-work permit number', 'Fire watch, until'] as const;
+const hotWorkFields = ['Hot-work permit number', 'Fire watch until'] as const;
 
 /** Lines that a card with such cautions leaves free for what the site itself gives. */
 export const permitLines = (notes: readonly CautionNote[]): readonly string[] =>

@@ -1,7 +1,7 @@
 import { type StepHeader, stepHeaders, type StepRow } from '../../sheets/work/standard-steps.ts';
 import { steps as stepsSheet } from '../../sheets/work/steps.ts';
 import { cellName } from '../formula/address.ts';
-import { nearest } from '../sheet/nearest.ts';
+import { nearest } from '../units/nearest.ts';
 import { cautionKeys, cautionsOfWords } from './cautions.ts';
 import { type StepPlace, stepPlaces } from './step-places.ts';
 
@@ -86,7 +86,7 @@ class StepRowReader {
     const word = this.#cell(column).toLowerCase();
     if (['yes', 'true'].includes(word)) return true;
     if (['no', 'false', ''].includes(word)) return false;
-    this.#fault(column, this.#cell(column), 'it is neither yes nor no, and is taken for yes', 'yes, no');
+    this.#fault(column, this.#cell(column), 'this is neither yes nor no, and is read as yes', 'yes, no');
     return true;
   }
 
@@ -96,20 +96,19 @@ class StepRowReader {
     this.#fault(
       column,
       given,
-      `there is no value of this name, so ${consequence}`,
-      near.length > 0 ? `perhaps ${near.join(', ')}` : this.#names.join(', '),
+      `there is no value with this name, so ${consequence}`,
+      near.length > 0 ? `for example ${near.join(', ')}` : this.#names.join(', '),
     );
     return false;
   }
 
   #words(): { readonly title: string; readonly text: string } {
     const [title, text] = [this.#cell('Step'), this.#cell('Text')];
-    if (title === '') this.#fault('Step', '', 'it is empty, so the row is left out', 'a text');
-    if (text === '') this.#fault('Text', '', 'it is empty, so the row is left out', 'a text');
-    for (const [, name = ''] of text.matchAll(placePattern))
-      this.#known('Text', name, `the step says "${notKnown}" in its place`);
+    if (title === '') this.#fault('Step', '', 'the title is empty, so the row is left out', 'a text');
+    if (text === '') this.#fault('Text', '', 'the text is empty, so the row is left out', 'a text');
+    for (const [, name = ''] of text.matchAll(placePattern)) this.#known('Text', name, `the step prints "${notKnown}"`);
     if (/[{}]/.test(text.replaceAll(placePattern, '')))
-      this.#fault('Text', text, 'a brace stands alone', 'names in braces, as {Cut length}');
+      this.#fault('Text', text, 'a brace has no partner', 'names in braces, such as {Cut length}');
     return { title, text };
   }
 
@@ -117,7 +116,12 @@ class StepRowReader {
     const joint = this.#cell('Joint').toLowerCase();
     const variant = joint === '' ? 'both' : variants.find((word) => word === joint);
     if (variant === undefined)
-      this.#fault('Joint', this.#cell('Joint'), 'it is no kind of joint, and is taken for both', variants.join(', '));
+      this.#fault(
+        'Joint',
+        this.#cell('Joint'),
+        'this is not a kind of joint, and is read as both',
+        variants.join(', '),
+      );
     return variant ?? 'both';
   }
 
@@ -126,7 +130,7 @@ class StepRowReader {
     const place = this.#cell('Order');
     if (place === '') return above;
     if (Number.isFinite(Number(place))) return Number(place);
-    this.#fault('Order', place, 'it is no number, so the step stays after the row above', 'a number');
+    this.#fault('Order', place, 'this is not a number, so the step follows the row above', 'a number');
     return above;
   }
 
@@ -135,14 +139,14 @@ class StepRowReader {
     const named = listed(this.#cell('Cautions'), /[,;]/).map((word) => word.toLowerCase());
     for (const word of named)
       if (!cautionKeys.includes(word))
-        this.#fault('Cautions', word, 'there is no caution of this name', cautionKeys.join(', '));
+        this.#fault('Cautions', word, 'there is no caution with this name', cautionKeys.join(', '));
     const known = named.filter((word) => cautionKeys.includes(word));
     return [...new Set([...known, ...cautionsOfWords(`${text} ${this.#cell('Tools')}`)])];
   }
 
   #condition(): Pick<Step, 'onlyWhen'> {
     const onlyWhen = this.#cell('Only when');
-    return onlyWhen !== '' && this.#known('Only when', onlyWhen, 'the step always stands') ? { onlyWhen } : {};
+    return onlyWhen !== '' && this.#known('Only when', onlyWhen, 'the step is always printed') ? { onlyWhen } : {};
   }
 
   /** The step, none without title or text, and the number that it stands by. */
@@ -185,7 +189,7 @@ function sameTitles(steps: readonly Step[]): StepFault[] {
         column: 'Step',
         given: title,
         reason: `${cellOf(before, 'Step')} has the same title for the same kind of joint`,
-        allowed: 'a title of its own',
+        allowed: 'a different title',
       },
     ];
   });

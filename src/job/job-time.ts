@@ -127,13 +127,13 @@ interface TimeOptions {
 export interface TimeEstimate {
   /** How the figures were made, for the reader. */
   readonly method: string;
-  /** People times hours, the preparation before the outage included. */
+  /** Labour hours, the preparation before the outage included. */
   readonly crewHours: Estimate;
-  /** The belt at a stand. */
+  /** The downtime of the belt. */
   readonly outageHours: Estimate;
 }
 
-/** Times that a rate enters crew hours and outage hours. */
+/** Times that a rate enters labour hours and downtime. */
 function weights(
   { takes, per }: Operation,
   counts: Counts,
@@ -147,7 +147,7 @@ function weights(
 }
 
 function checkOptions({ crewSize, shares }: TimeOptions): void {
-  if (!(crewSize > 0)) throw new RangeError(`the crew must be at least one; ${crewSize} is given`);
+  if (!(crewSize > 0)) throw new RangeError(`the crew must be at least 1 person; ${crewSize} is given`);
   if (shares.some((share) => !(share > 0 && share < 1)))
     throw new RangeError(`chances lie between 0 and 1; ${shares.join(', ')} are given`);
 }

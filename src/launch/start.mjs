@@ -61,6 +61,8 @@ const server = await preview({
     host: '127.0.0.1',
     port,
     strictPort: false,
+    // No page of another address may read this one's, one of this machine included.
+    cors: false,
     headers: {
       'Content-Security-Policy': "frame-ancestors 'none'",
       'Cross-Origin-Resource-Policy': 'same-origin',

@@ -1,7 +1,7 @@
 import type { HeaderOf, SheetName } from '../../sheets/index.ts';
 import type { SheetRow } from '../records/sheet-rows.ts';
 import { columnNames } from '../records/inputs.ts';
-import { nearest } from '../sheet/nearest.ts';
+import { nearest } from '../units/nearest.ts';
 import { listed } from '../sheet/words.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { belts } from '../../sheets/belts/index.ts';

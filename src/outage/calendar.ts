@@ -45,8 +45,12 @@ const basic = (milliseconds: number): string => new Date(milliseconds).toISOStri
 /** A moment's clock time, written as if it were UTC. */
 const clock = (moment: Moment): string => basic(Math.round((serialOfMoment(moment) - 25_569) * 86_400) * 1000);
 
-/** Without characters that no text of a calendar may hold. */
-const clean = (text: string): string => text.replaceAll(/[\u0000-\u0008\u000B-\u001F\u007F]/g, ' ');
+/** Without characters that no text of a calendar may hold, ends of lines that some readers know, and half ones. */
+const clean = (text: string): string =>
+  text.replaceAll(/[\u0000-\u0008\u000B-\u001F\u007F-\u009F\u2028\u2029]/g, ' ').replaceAll(/\p{Cs}/gu, '\uFFFD');
+
+/** A text as a part of a UID, which has no blanks. */
+const identified = (text: string): string => encodeURIComponent(clean(text));
 
 export function outageCalendar(
   { planned }: OutagePlan,
@@ -60,7 +64,7 @@ export function outageCalendar(
     start: written(job.start),
     end: written(job.end),
     timestamp: `${basic(stamp)}Z`,
-    uid: `${encodeURIComponent(job.key)}@${encodeURIComponent(id)}`,
+    uid: `${identified(job.key)}@${identified(id)}`,
     sequence,
     title: clean(`Belt ${job.belt}: joint`),
     location: clean(job.area),

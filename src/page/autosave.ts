@@ -77,7 +77,9 @@ export class Autosave {
     const head = await reading.objectStore('head').get('book');
     if (head === undefined) return undefined;
     if (head.version > version)
-      throw new Error(`a later version of Skewbook stored it, in form ${head.version}; this one reads form ${version}`);
+      throw new Error(
+        `a later version of Skewbook stored it, in format ${head.version}; this version reads format ${version}`,
+      );
     const sheets = await Promise.all(
       head.sheets.map(async ({ name, userColumns, rows }, sheet): Promise<SheetState> => {
         const runs = await reading.objectStore('runs').getAll(IDBKeyRange.bound([sheet, 0], [sheet, Infinity]));

@@ -85,7 +85,7 @@ class CardDialog {
   #fileButton(file: CardFile): TemplateResult {
     const tooMany = file.single === true && this.#cards.length > 1;
     return html`
-      <button class="button" title=${`${file.doc}${tooMany ? '; of one belt at a time' : ''}`} ?disabled=${
+      <button class="button" title=${`${file.doc}${tooMany ? '; one belt at a time' : ''}`} ?disabled=${
         this.#busy !== undefined || tooMany
       } @click=${() => void this.#take(file)}>${this.#busy === file.label ? 'Writing …' : file.label}</button>`;
   }
@@ -104,7 +104,7 @@ class CardDialog {
         )}</select></label>
         <button class="button primary" autofocus @click=${() => this.#print()}>Print …</button>
         <span class="card-files" role="group"
-          aria-label="Take along as">${cardFiles.map((file) => this.#fileButton(file))}</span>
+          aria-label="Save as">${cardFiles.map((file) => this.#fileButton(file))}</span>
       </div>
       <p class="card-said ${this.#said?.problem === true ? 'why' : ''}"
         role="status">${this.#said === undefined ? nothing : this.#said.text}</p>

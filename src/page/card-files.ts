@@ -53,7 +53,7 @@ export const cardFiles: readonly CardFile[] = [
   },
   {
     label: 'Template 1:1',
-    doc: 'cut and holes in true size on sheets of the paper, to tape together and lay on the belt',
+    doc: 'cut and holes at full size, printed on sheets to tape together and lay on the belt',
     ending: ' template.pdf',
     type: 'application/pdf',
     single: true,
@@ -64,7 +64,7 @@ export const cardFiles: readonly CardFile[] = [
   },
   {
     label: 'DXF',
-    doc: 'cut, holes and plates in true size, for a cutting table or a drill',
+    doc: 'cut, holes and plates at full size, for a cutting table or a drill',
     ending: ' joint.dxf',
     type: 'image/vnd.dxf',
     single: true,

@@ -11,7 +11,7 @@ export const plainName = (text: string): string =>
 export const fileName = (title: string, ending: string): string => `${plainName(title) || 'Skewbook'}${ending}`;
 
 /** What a file says that it was made of. */
-export const madeOf = (title: string): string => (title === '' ? 'a book without a name' : title);
+export const madeOf = (title: string): string => (title === '' ? 'an untitled book' : title);
 
 export const bookType = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 

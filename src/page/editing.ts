@@ -67,7 +67,7 @@ export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'):
   const header = book.columnAt(first.place)?.header ?? '';
   const others = refused.length === 1 ? '' : ` ${refused.length - 1} more of the pasted cells are marked.`;
   desk.say(
-    `${header}: "${first.refusal.given}" was kept as text, because ${first.refusal.reason}. The cell takes ` +
+    `${header}: "${first.refusal.given}" was kept as text, because ${first.refusal.reason}. Allowed: ` +
       `${first.refusal.allowed}.${others}`,
     'problem',
   );

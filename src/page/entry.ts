@@ -55,8 +55,8 @@ function measured(text: string, kind: QuantityKind, book: Workbook, place: CellP
             given: text,
             reason: day.reason,
             allowed: timed
-              ? 'a day and a time as year-month-day hour:minute, like 2026-03-31 06:30'
-              : 'a day as year-month-day, like 2026-03-31',
+              ? 'a date and time as year-month-day hour:minute, such as 2026-03-31 06:30'
+              : 'a date as year-month-day, such as 2026-03-31',
           },
         };
   }

@@ -8,9 +8,8 @@ import type { WriteAnswer, WriteOrder } from './workers/write-worker.ts';
 const writtenText = (name: string, { length }: WriteAnswer['otherwise']): string =>
   length === 0
     ? `${name} was written.`
-    : `${name} was written. ${length === 1 ? 'One thing stands' : `${length} things stand`} in it otherwise than ` +
-      `here: ` +
-      `its sheet About lists what.`;
+    : `${name} was written. ${length === 1 ? 'One item was' : `${length} items were`} exported differently: see its ` +
+      `sheet About.`;
 
 export function exportBook(desk: Desk): void {
   if (desk.exporting) return;

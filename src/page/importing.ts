@@ -87,8 +87,8 @@ export class Importing {
       this.#go({
         name: 'choose',
         problem:
-          `${file.name} has ${Math.round(file.size / 1e6)} MB; at most ${mostBytes / 1e6} MB are read. Keep ` +
-          `the list of belts in a workbook of its own.`,
+          `${file.name} has ${Math.round(file.size / 1e6)} MB; at most ${mostBytes / 1e6} MB can be read. ` +
+          `Save the list of belts in a workbook of its own.`,
       });
       return;
     }
@@ -121,7 +121,7 @@ export class Importing {
     this.end();
     this.#go({
       name: 'choose',
-      problem: `${this.file} could not be read: ${why || 'the browser ran out of memory'}. The open book is as it was.`,
+      problem: `${this.file} could not be read: ${why || 'the browser ran out of memory'}. The open book is unchanged.`,
     });
   }
 
@@ -203,12 +203,11 @@ export class Importing {
     this.#desk.goTo({ sheet: state.sheets[0]?.name ?? '', record: 0, column: 0 });
     const { length } = report.notUnderstood;
     this.#desk.say(
-      `${this.file} is open now; undo brings the book before back.${
+      `${this.file} is open. Undo brings the previous book back.${
         length === 0
           ? ''
-          : ` ${
-              length === 1 ? 'One cell ' + 'was' : `${length} cells were`
-            } not understood: marked in the grid, listed under Findings.`
+          : ` ${length === 1 ? 'One cell was' : `${length} cells were`} not understood: marked in the grid and ` +
+            `listed in Findings.`
       }`,
     );
   }

@@ -4,24 +4,21 @@ import { actions } from './actions/index.ts';
 import type { Desk } from './desk.ts';
 
 /** Keys of the grid and the panels, which no action of the page stands for. */
-const gridKeys: readonly (readonly [key: string, does: string])[] = [
-  ['F2 or Enter', 'edit the cell; Enter moves on, Esc leaves it as it was'],
+const gridKeys: readonly (readonly [string, string])[] = [
+  ['F2 or Enter', 'edit the cell; Enter confirms and moves down, Esc cancels'],
   ['=', 'begin a formula; Tab completes a function’s name'],
-  ['Delete', 'empty the cells; in a computed column the sheet’s formula comes back'],
-  ['Ctrl+C, Ctrl+X, Ctrl+V', 'copy, cut, paste; also from and to spreadsheet programs'],
-  ['Arrows, Page Up, Page Down, Home, End', 'move; with Ctrl to the edge, with Shift select'],
+  ['Delete', 'clear the cells; in a computed column this restores the sheet’s formula'],
+  ['Ctrl+C, Ctrl+X, Ctrl+V', 'copy, cut, paste; also to and from spreadsheet programs'],
+  ['Arrows, Page Up, Page Down, Home, End', 'move; Ctrl jumps to the edge, Shift selects'],
   ['Ctrl+A', 'select all'],
-  ['Alt+Shift+arrow down', 'the column’s menu: sort and filter'],
-  ['Shift+F10', 'the menu of the cell'],
+  ['Alt+Shift+arrow down', 'open the column’s menu: sort and filter'],
+  ['Shift+F10', 'open the cell’s menu'],
   [
-    'Arrows, *, Enter, Esc in Working',
-    'walk the tree and open it, * all of one level; Enter goes to the cell, Esc back to the grid',
+    'Arrows, *, Enter, Esc in Calculation',
+    'move through the tree and open it; * opens a whole level; Enter goes to the cell, Esc returns to the grid',
   ],
-  ['Up and down arrow in Skew', 'the next plate series'],
-  [
-    'Arrows on the line beside the panels',
-    'make them wider or narrower, the findings higher or lower; Enter for the usual size',
-  ],
+  ['Up and down arrow in Skew', 'show the next plate series'],
+  ['Arrows on the line beside the panels', 'resize the panels and the findings; Enter restores the default size'],
   ['Esc', 'close a dialog, a menu or an editor'],
 ];
 

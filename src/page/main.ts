@@ -41,7 +41,7 @@ function tellFaults(desk: Desk): void {
   const tell = (error: unknown): void => {
     if (error instanceof RefusedChange) desk.say(error.message, 'problem');
     else if (error instanceof Error)
-      desk.say(`A part of the page failed: ${error.message}. Reload the page if it no longer answers.`, 'problem');
+      desk.say(`A part of the page failed: ${error.message}. Reload the page if it stops responding.`, 'problem');
   };
   window.addEventListener('error', ({ error }: ErrorEvent) => tell(error));
   window.addEventListener('unhandledrejection', ({ reason }: PromiseRejectionEvent) => tell(reason));

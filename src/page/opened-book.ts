@@ -40,8 +40,8 @@ export function endStart(): void {
 const unopened = (why: string): OpenedBook => ({
   book: new Workbook(demoBook('metric')),
   problem:
-    `the book that is stored in this browser can't be worked out (${why}). It stays as it is, and the demo is open ` +
-    `in its place`,
+    `the book stored in this browser cannot be calculated (${why}). It is left unchanged, and the demo is ` +
+    `open instead`,
 });
 
 /** A book with formulas of users', or at which the last start ended, is tried in a worker first. */

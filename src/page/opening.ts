@@ -33,7 +33,7 @@ export function formulaCells({ sheets }: BookState): CellPlace[] {
 /** A text that is no formula and shows what it was. */
 const stilled = (content: Content): Content => (isFormula(content) ? ` ${content}` : content);
 
-const remark = 'this formula kept the book from opening and stands here as a text: correct it, or take it out';
+const remark = 'this formula stopped the book from opening and is kept here as text: correct or delete it';
 
 /** A book with some of its formulas as texts, marked with why. */
 function withTexts(state: BookState, places: readonly CellPlace[]): BookState {
@@ -105,13 +105,13 @@ export async function openable(state: BookState, trial: Trial): Promise<Openable
     return {
       state: still,
       told:
-        `The book could not be worked out: ${why}. All its ${formulas.length} formulas stand in it as texts now; ` +
-        `correct the one at fault and enter the others again.`,
+        `The book could not be calculated: ${why}. All its ${formulas.length} formulas are now text: correct the ` +
+        `one at fault and enter the others again.`,
     };
   return {
     state: withTexts(state, found),
     told:
-      `The book could not be worked out: ${why}. The cause is ${found.map(named).join(', ')}: its formula stands ` +
-      `there as a text now. Correct it, or take it out.`,
+      `The book could not be calculated: ${why}. The cause is ${found.map(named).join(', ')}: its formula is now ` +
+      `text. Correct or delete it.`,
   };
 }

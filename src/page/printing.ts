@@ -65,8 +65,7 @@ function printed(desk: Desk): ReturnType<typeof html> {
     <header>${printTitle(desk, sheet)}</header>
     ${
       records.length < all.length
-        ? html`<p>The first ${records.length} of ${all.length} rows. Filter the sheet to
-      print others.</p>`
+        ? html`<p>The first ${records.length} of ${all.length} rows. Filter the sheet to print other rows.</p>`
         : ''
     }
     ${

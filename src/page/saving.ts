@@ -28,7 +28,7 @@ export async function openStore(): Promise<OpenedStore> {
         store,
         kept: undefined,
         problem:
-          `the book that is stored in this browser could not be read (${reason(error)}). It stays as it is; export ` +
+          `the book stored in this browser could not be read (${reason(error)}). It is left unchanged. Export ` +
           `the open book to keep your work.`,
       };
     }
@@ -75,7 +75,7 @@ export function keepSaved(desk: Desk, { store, problem }: OpenedStore): void {
 /** The book while another window has it: as it was stored last, to read and to export. */
 export function onlyShown(desk: Desk): void {
   const why =
-    'another window of this browser has the book open. This one shows it as it was stored, and takes over when the ' +
+    'another window of this browser has the book open. This one shows it as last saved, and takes over when the ' +
     'other is closed';
   desk.book.closed = why;
   desk.saving = { state: 'failed', why };
@@ -96,7 +96,7 @@ function saveChanges(desk: Desk, store: Autosave, atOnce: boolean): void {
         if (!wanted) desk.saving = { state: 'saved', at };
         if (over)
           desk.say(
-            'Another window had saved its book in this browser meanwhile. What is saved now is this one.',
+            'Another window had saved its book in this browser. The book of this window has now replaced it.',
             'problem',
           );
       } catch (error) {

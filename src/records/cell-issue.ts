@@ -9,7 +9,7 @@ import { sheetRow } from '../formula/address.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { allowedWords, type Input, inputAt, isCalled, type Name, type Issue } from './inputs.ts';
-import { nearest } from '../sheet/nearest.ts';
+import { nearest } from '../units/nearest.ts';
 import { pairIssue } from './pair-rules.ts';
 import { amount, listed } from '../sheet/words.ts';
 

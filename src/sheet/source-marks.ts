@@ -1,19 +1,19 @@
 /** Where a figure comes from and how sure it is: each word with what it means. */
 export const markMeanings = {
   entered: 'typed in or imported',
-  'your formula': 'worked out by a formula of yours',
-  'over the formula': "your content over the sheet's formula",
+  'your formula': 'calculated by your own formula',
+  'over the formula': "your override of the sheet's formula",
   supplier: "a supplier's figure, as entered",
-  assumption: 'a named value that the whole book uses, yours to change',
+  assumption: 'a named value used by the whole book: you can change it',
   standard: 'from a published standard or law',
   derived: 'follows by geometry, counting, arithmetic or definition',
   'chosen, cautious': 'chosen by this program, on the cautious side',
   'chosen, not cautious': 'chosen by this program, not on the cautious side: enter your own',
-  chosen: 'chosen by this program or its user, where neither side is the cautious one',
-  'common practice': 'what the trade does, without a source that could be named',
-  'from memory': 'recalled and not looked up: check it before you rely on it',
+  chosen: 'chosen by this program or its user; neither side is more cautious',
+  'common practice': 'common in the trade; no source can be named',
+  'from memory': 'recalled, not looked up: check it before you rely on it',
   invented: 'made up for the demo: enter your own',
-  'no source named': 'nothing is said of where it comes from that is known here: find out before you rely on it',
+  'no source named': 'no known source is named: find one before you rely on it',
 } as const;
 
 export type Mark = keyof typeof markMeanings;

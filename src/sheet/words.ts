@@ -75,7 +75,7 @@ export const capital = <Text extends string>(text: Text): Capitalize<Text> =>
 /** A text within markup; characters that XML has no place for become spaces. */
 export const escaped = (text: string): string =>
   text
-    .replaceAll(/[\u0000-\u0008\u000B\u000C\u000E-\u001F]/g, ' ')
+    .replaceAll(/[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF\p{Cs}]/gu, ' ')
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')
     .replaceAll('>', '&gt;')

@@ -1,7 +1,7 @@
 import { type Content, isFormula } from '../formula/values.ts';
 import { FormulaSyntaxError } from '../formula/tokens.ts';
 import { nodesOf, parsed } from '../formula/syntax.ts';
-import { converted, convertible, type UnitSystem } from '../units/quantities.ts';
+import { converted, convertible, type QuantityKind, type UnitSystem } from '../units/quantities.ts';
 import { bookColumns, cellKind, namedSheetOf } from './declared.ts';
 import { namedRow, valueColumn } from '../sheet/named-values.ts';
 import { cellName } from '../formula/address.ts';
@@ -23,6 +23,22 @@ const literals = (formula: string): string[] => {
     throw error;
   }
 };
+
+/**
+ * Digits that a spreadsheet program shows and people type: a double holds that many of any number. Source: IEEE 754.
+ */
+const typedDigits = 15;
+
+/**
+ * A number in the other system's unit, such that it comes back as it was: 3.8 mm would be 3.8000000000000003 mm after
+ * inches. Where fewer digits stand for the same, they are taken. Numbers of more digits than people type may come back
+ * with their last one otherwise, once.
+ */
+function turned(value: number, kind: QuantityKind, from: UnitSystem, to: UnitSystem): number {
+  const exact = converted(value, kind, from, to);
+  const short = Number(exact.toPrecision(typedDigits));
+  return converted(short, kind, to, from) === value ? short : exact;
+}
 
 /**
  * The book in the other unit system: every number of a kind that has two units, converted; formulas untouched.
@@ -55,7 +71,7 @@ export function convertedBook(
       }
       if (typeof content !== 'number') return content;
       const kind = cellKind(sheet, record, column);
-      if (convertible(kind)) return converted(content, kind, from, units);
+      if (convertible(kind)) return turned(content, kind, from, units);
       if (columns[column]?.own === true && !ownColumns.has(`${sheet.name}.${column}`)) {
         ownColumns.add(`${sheet.name}.${column}`);
         remark('numbers in your own column were left as they are, since their unit is not known');

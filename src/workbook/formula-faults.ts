@@ -5,7 +5,7 @@ import { type Measured, measuring, word } from '../formula/measured.ts';
 import { nodesOf, printed } from '../formula/syntax.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { declaredFormula, slotParts } from '../sheet/declared-formula.ts';
-import { nearest } from '../sheet/nearest.ts';
+import { nearest } from '../units/nearest.ts';
 import { isWords, quantities, type QuantityKind } from '../units/quantities.ts';
 import type { DeclaredNames } from './declared-names.ts';
 

@@ -1,4 +1,5 @@
 import { cpus } from 'node:os';
+import { compared, comparisonTable } from '../standard/compared.ts';
 import { calcBench } from './calc-bench.ts';
 import { allFormulaCells, engineBench } from './engine-bench.ts';
 import { importBench } from './import-bench.ts';
@@ -7,15 +8,24 @@ import { planningBench } from './planning-bench.ts';
 import { sheetEditsBench } from './sheet-edits-bench.ts';
 import { startBench } from './start-bench.ts';
 
-/** `npm run bench`: measures and prints; writes nothing into the repository. */
+/**
+ * `npm run bench`: measures and prints; writes nothing into the repository. `npm run bench functions` prints the table
+ * of the standard functions, which is kept as test/standard/standard-functions.md.
+ */
 const write = (text: string): void => void process.stdout.write(`${text}\n`);
 
-write(`Node ${process.version}, ${cpus().length} x ${cpus()[0]?.model ?? 'processor'}`);
-for (const count of [1000, 10_000]) engineBench(count, write);
-allFormulaCells(1000, write);
-importBench(10_000, write);
-startBench(write);
-await planningBench(1000, write);
-for (const count of [1000, 10_000]) await pageBench(count, write);
-await calcBench(10_000, write);
-sheetEditsBench(2000, write);
+async function measured(): Promise<void> {
+  write(`Node ${process.version}, ${cpus().length} x ${cpus()[0]?.model ?? 'processor'}`);
+  for (const count of [1000, 10_000]) engineBench(count, write);
+  allFormulaCells(1000, write);
+  importBench(10_000, write);
+  startBench(write);
+  await planningBench(1000, write);
+  for (const count of [1000, 10_000]) await pageBench(count, write);
+  await calcBench(10_000, write);
+  sheetEditsBench(2000, write);
+}
+
+const calls = 200;
+if (process.argv.includes('functions')) process.stdout.write(comparisonTable(await compared(calls, 1), calls));
+else await measured();

@@ -104,7 +104,7 @@ describe('the job card', () => {
       expect(sizes.filter((broadside) => broadside)).toHaveLength(1);
       expect(printedCode(readFileSync(path))).toBe('Q1');
       const { stdout: printed } = await run('pdftotext', ['-layout', path, '-']);
-      expect(printed.split('\f').filter((one) => /Step +What to do +Tools/.test(one)).length).toBeGreaterThan(1);
+      expect(printed.split('\f').filter((one) => /Step +Work +Tools/.test(one)).length).toBeGreaterThan(1);
       await run('pdftoppm', ['-gray', '-r', '70', '-png', path, join(screenshots, `job-card-print-${paper}`)]);
       await context.close();
     },

@@ -22,7 +22,7 @@ const types: Readonly<Record<string, string>> = {
   '': 'text/plain',
 };
 const browserCommands = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
-const browserOptions = [
+export const browserOptions = [
   '--no-sandbox',
   '--disable-gpu',
   '--disable-quic',
@@ -62,6 +62,23 @@ function serve(folder: string): Promise<Server> {
   return new Promise((done) => server.listen(0, '127.0.0.1', () => done(server)));
 }
 
+/** The browser that is here. */
+export function browserCommand(): string {
+  const command = process.env['CHROMIUM'] ?? browserCommands.find((path) => existsSync(path));
+  if (command === undefined)
+    throw new Error('no Chromium found: install it, or name it in the environment variable CHROMIUM');
+  return command;
+}
+
+/** The built page at an address of this machine, for browsers that a test starts itself. */
+export async function servedPage(): Promise<{ readonly address: string; readonly stop: () => Promise<unknown> }> {
+  const server = await serve(built);
+  return {
+    address: `http://127.0.0.1:${(server.address() as AddressInfo).port}/`,
+    stop: () => new Promise((done) => server.close(done)),
+  };
+}
+
 export interface OpenedPage {
   readonly page: Page;
   readonly context: BrowserContext;
@@ -88,12 +105,9 @@ export class TestBrowser {
   static async start(keys: Readonly<Record<string, string>> = {}): Promise<TestBrowser> {
     const folder = build(keys);
     mkdirSync(screenshots, { recursive: true });
-    const command = process.env['CHROMIUM'] ?? browserCommands.find((path) => existsSync(path));
-    if (command === undefined)
-      throw new Error('no Chromium found: install it, or name it in the environment variable CHROMIUM');
     return new TestBrowser(
       await serve(folder),
-      await chromium.launch({ executablePath: command, args: browserOptions }),
+      await chromium.launch({ executablePath: browserCommand(), args: browserOptions }),
     );
   }
 

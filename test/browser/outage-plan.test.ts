@@ -208,16 +208,16 @@ describe('the outage plan', () => {
       `${plan.length} of ${request.jobs.length} belts planned ${unplanned} do not fit ${leftOut.length} left out`,
     );
     expect(await page.locator('.outage-short').innerText()).toContain(`${unplanned} belts do not fit:`);
-    await page.click('.outage-note button:text-is("which, and why")');
+    await page.click('.outage-note button:text-is("see which and why")');
     expect(await page.locator('.outage-left tbody tr').count()).toBe(unplanned + leftOut.length);
 
-    await page.selectOption('.planning-terms select[aria-label="For which joints"]', 'belts');
+    await page.selectOption('.planning-terms select[aria-label="Joints"]', 'belts');
     await page.locator('.planning-sum', { hasText: /^\s*\d of 1 belt / }).waitFor();
-    await page.selectOption('.planning-terms select[aria-label="For which joints"]', 'due');
+    await page.selectOption('.planning-terms select[aria-label="Joints"]', 'due');
     await page.fill('.planning-terms input[type=date]', '2026-01-01');
     await page.keyboard.press('Tab');
     await tab(page, 'Plan');
-    await page.locator('.outage-empty', { hasText: 'No joint that is due until 2026-01-01 can be planned' }).waitFor();
+    await page.locator('.outage-empty', { hasText: 'No joint due by 2026-01-01 can be planned' }).waitFor();
     await page.click('.outage-empty button:text-is("See why")');
     await page.click('.outage-left button:text-is("K5")');
     await page.locator('.outage-dialog').waitFor({ state: 'detached' });
@@ -230,13 +230,13 @@ describe('the outage plan', () => {
   it('keeps the best plan so far when it is cancelled, and says that it is not proven', async () => {
     const { page, context, complaints } = await browser.open();
     await opened(page);
-    await page.selectOption('.planning-terms select[aria-label="For which joints"]', 'all');
+    await page.selectOption('.planning-terms select[aria-label="Joints"]', 'all');
     await page.selectOption('.planning-terms select[aria-label="Aim"]', 'earliest finish');
-    await page.selectOption('.planning-terms select[aria-label="Steps, minutes"]', '15');
-    await page.check('.planning-terms label:has-text("joints that fail too") input');
+    await page.selectOption('.planning-terms select[aria-label="Time grid, minutes"]', '15');
+    await page.check('.planning-terms label:has-text("include failing joints") input');
     await planned(page);
     await page.click('.planning-search button');
-    await page.locator('.outage-dialog .why', { hasText: 'It is not proven' }).waitFor();
+    await page.locator('.outage-dialog .why', { hasText: 'It is not proven optimal optimal' }).waitFor();
     const plan = await shown(page);
     const { request } = fleetOutage(new Workbook(demoBook('metric')), {
       ...usual,
@@ -282,7 +282,7 @@ describe('the outage plan', () => {
     await page.locator('.count', { hasText: '0 rows' }).waitFor();
     await page.click('.menu-button:has-text("Book")');
     await page.click('.menu-list button:has-text("Outage plan")');
-    await page.locator('.outage-empty', { hasText: 'No window is entered' }).waitFor();
+    await page.locator('.outage-empty', { hasText: 'No shutdown windows yet' }).waitFor();
     await shot(page, 'outage-empty');
     await page.click('.outage-empty button:text-is("Go to the sheet Crews")');
     await page.locator('.outage-dialog').waitFor({ state: 'detached' });

@@ -60,7 +60,7 @@ describe('the working', () => {
   it('is opened by mouse, goes to cells and back, follows inputs and named values, says what moves along', async () => {
     const { page, context, complaints } = await browser.open();
     await goTo(page, `${letters('Strip length each')}2`);
-    await page.click('.told button:has-text("Working")');
+    await page.click('.told button:has-text("Calculation")');
     await page.locator('.working-unsure', { hasText: 'StripOverhang' }).waitFor();
     await page.locator('.working-row', { hasText: 'StripOverhang' }).click();
     await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Assumptions' }).waitFor();
@@ -144,10 +144,10 @@ describe('the pull', () => {
     const used = page.locator('.pull-panel .skew-chosen th').first();
     await used.waitFor();
     const before = await used.innerText();
-    await page.click('button[aria-label="Take the tension the belt\'s own permitted tension"]');
-    await used.filter({ hasText: 'forced by Tension method' }).waitFor();
+    await page.click('button[aria-label="Use the tension from the belt rating"]');
+    await used.filter({ hasText: 'selected in Tension method' }).waitFor();
     await goTo(page, `${letters('Tension from')}2`);
-    expect(await page.locator('.told').innerText()).toContain('permitted');
+    expect(await page.locator('.told').innerText()).toContain('belt rating');
     await page.keyboard.press('Control+z');
     await used.filter({ hasText: before.split('\n')[0] ?? '' }).waitFor();
     await page.click('.pull-panel .figure[title^="Go to Maximum tension"]');
@@ -161,7 +161,7 @@ describe('the pull', () => {
     await goTo(page, 'A2');
     await page.keyboard.press('Alt+Shift+P');
     expect(await page.locator('.loop').getAttribute('aria-label')).toMatch(
-      /head, 1000 mm, \d+° of contact; snub, .*reverse bend/,
+      /head, 1000 mm, \d+° wrap; snub, .*reverse bend/,
     );
     await page.click('.pull-panel th button:has-text("take-up")');
     await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Pulleys' }).waitFor();

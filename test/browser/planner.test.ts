@@ -366,7 +366,7 @@ describe('menus', () => {
   it('open, are walked and do things by keyboard alone', async () => {
     await page.locator('.menu-button', { hasText: 'View' }).focus();
     await page.keyboard.press('ArrowDown');
-    await page.locator('.menu-list [role=menuitem]:focus', { hasText: 'Hide the joint' }).waitFor();
+    await page.locator('.menu-list [role=menuitem]:focus', { hasText: 'Hide joint drawing' }).waitFor();
     await page.keyboard.press('Enter');
     await page.locator('.joint-panel').waitFor({ state: 'detached' });
     await page.keyboard.press('Alt+Shift+J');

@@ -28,3 +28,27 @@ export async function store(page: Page, { sheets, ...head }: BookState): Promise
     },
   );
 }
+
+/** What the store holds in a column of the first records of the first sheet; none when it holds no book. */
+export const storedCells = (page: Page, column: number, records: number): Promise<readonly unknown[]> =>
+  page.evaluate(
+    ([at, count]) =>
+      new Promise<unknown[]>((done, failed) => {
+        const request = indexedDB.open('skewbook');
+        let none = false;
+        request.onerror = () => (none ? done([]) : failed(request.error));
+        request.onupgradeneeded = () => {
+          none = true;
+          request.transaction?.abort();
+        };
+        request.onsuccess = () => {
+          const run = request.result.transaction('runs', 'readonly').objectStore('runs').get([0, 0]);
+          run.onsuccess = () => {
+            const rows = (run.result ?? []) as { cells: unknown[] }[];
+            request.result.close();
+            done(rows.slice(0, count).map(({ cells }) => cells[at]));
+          };
+        };
+      }),
+    [column, records] as const,
+  );

@@ -18,7 +18,7 @@ const notes = (card: JobCard): string =>
     .join('\n');
 const stepsTable = (card: JobCard): Extract<Section, { readonly type: 'table' }> => {
   const table = cardSections(card).find(
-    (section) => section.type === 'table' && section.columns.some(({ title }) => title === 'Done, by, at'),
+    (section) => section.type === 'table' && section.columns.some(({ title }) => title === 'Done by, time'),
   );
   if (table?.type !== 'table') throw new Error('the card has no steps');
   return table;
@@ -33,7 +33,7 @@ test.each([
   const card = jobCard(book, 0);
   expect(card.heading.find(({ name }) => name === 'Joint')?.value).toContain(`${hand}-hand`);
   const step = card.steps.find(({ title }) => title === 'Mark the skew')?.filled;
-  expect(step).toContain(`meets the ${hand} edge, looking the way the belt travels, at the marked corner`);
+  expect(step).toContain(`meets the ${hand} edge at the marked corner`);
   expect(notes(card)).toContain(`from the marked corner, on the ${hand} edge`);
   if (card.joint === undefined) throw new Error('no joint');
   const drawing = shopDrawing(card.joint, card)
@@ -42,7 +42,7 @@ test.each([
   expect(drawing).toContain(`${hand}-hand skew joint: its marked corner on the ${hand} edge`);
   // The drawing has the travel to its right, and on the return run both are named.
   expect(
-    `${step} ${notes(card)} ${drawing}`.replace('left and right change places', '').replace('travel to the right', ''),
+    `${step} ${notes(card)} ${drawing}`.replace('left and right are swapped', '').replace('travel to the right', ''),
   ).not.toMatch(new RegExp(`\\b${other}\\b`));
 });
 
@@ -69,9 +69,10 @@ describe('figures in the words', () => {
     expect(several).toBeGreaterThan(5);
   });
 
-  test('lost production is the time the belt stands, its capacity and its share of use', () => {
+  test('lost production is the downtime, the capacity and its share of use', () => {
     const told = all.flatMap(({ record, card }) => {
-      const [, amount] = /Lost production at the mean: (\d+) t, at 70 % of the capacity/.exec(notes(card)) ?? [];
+      const [, amount] =
+        /Lost production in the mean downtime: (\d+) t, at 70 % of the capacity/.exec(notes(card)) ?? [];
       return amount === undefined ? [] : [{ record, amount: Number(amount) }];
     });
     expect(told.length).toBeGreaterThan(20);
@@ -81,7 +82,7 @@ describe('figures in the words', () => {
   });
 });
 
-test('steps that stop the work say so and have room to sign; cautions stand where they apply', () => {
+test('steps that stop the work say so and have room to sign; cautions are named where they apply', () => {
   for (const { card } of all) {
     stepsTable(card).rows.forEach((row, index) => {
       const step = card.steps[index];

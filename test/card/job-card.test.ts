@@ -194,9 +194,9 @@ describe('holes', () => {
   });
 
   test.each([
-    ['metric', 'half a mark: 0.5 mm.'],
-    ['us', 'half a mark: 1/32 in.'],
-  ] as const)('of the %s book are off by no more than %s', (units, words) => {
+    ['metric', 'more than 0.5 mm.'],
+    ['us', 'more than 1/32 in.'],
+  ] as const)('of the %s book have their rounding said: %s', (units, words) => {
     expect(
       cardSections(jobCard(books[units], 0)).some((section) => section.type === 'note' && section.text.endsWith(words)),
     ).toBe(true);
@@ -228,7 +228,7 @@ describe('cautions', () => {
     expect(place('Cautions, before step 1')).toBeLessThan(place('Steps'));
     expect(
       sections.findIndex(
-        (section) => section.type === 'note' && section.text.includes("supplier's instructions come first"),
+        (section) => section.type === 'note' && section.text.includes("supplier's instructions take precedence"),
       ),
     ).toBeLessThan(place('Cautions, before step 1'));
     expect(
@@ -394,12 +394,12 @@ describe('what is not as it should be', () => {
 
   test('a failing belt says so before anything else is read, and a value set by hand is told', () => {
     const failing = cardSections(jobCard(demo, named('Q3'))).find(
-      (section) => section.type === 'note' && section.text.startsWith('This joint fails'),
+      (section) => section.type === 'note' && section.text.startsWith('This joint FAILS'),
     );
     expect(failing).toMatchObject({ strong: true });
     const { book, record } = changed('Q1', { Plates: 10 });
     expect(jobCard(book, record).remarks.join(' ')).toMatch(
-      /Plates was set to 10 by hand in the sheet Belts; drawing, dimensions and holes are those of 31\./,
+      /Plates was set to 10 by hand in the sheet Belts; the drawing, the dimensions and the holes use 31\./,
     );
   });
 
@@ -413,7 +413,7 @@ describe('what is not as it should be', () => {
       expect(
         cardSections(card).some(
           (section) =>
-            section.type === 'note' && section.strong === true && section.text.startsWith('This joint fails'),
+            section.type === 'note' && section.strong === true && section.text.startsWith('This joint FAILS'),
         ),
       ).toBe(true);
     }
@@ -436,7 +436,9 @@ describe('what is not as it should be', () => {
     const present = filled();
     book.edit([{ sheet: stepsSheet.name, record, column: text, content: earlier }]);
     expect(filled()).toBe(present);
-    expect(jobCard(book, 0).remarks.join(' ')).toContain('text of an earlier version of this program in Clear and put');
+    expect(jobCard(book, 0).remarks.join(' ')).toContain(
+      "The sheet Steps holds an earlier version's text in 1 step: Clear and put the guards back.",
+    );
     book.edit([{ sheet: stepsSheet.name, record, column: text, content: `${earlier} Ring the control room.` }]);
     expect(filled()).toContain('Ring the control room.');
     expect(jobCard(book, 0).remarks.join(' ')).not.toContain('earlier version');
@@ -463,8 +465,8 @@ describe('what is not as it should be', () => {
     expect(card.steps[1]?.filled).toBe('Ring the control room about Q1.');
     expect(card.steps[2]?.filled).toBe('Try not known.');
     expect(card.remarks.join(' ')).toContain(
-      'Steps!D4, Text: there is no value of this name, so the step says "not known" in its place ("Widht" is given); ' +
-        'allowed: perhaps Width',
+      'Steps!D4, Text: there is no value with this name, so the step prints "not known" ("Widht" is given); ' +
+        'allowed: for example Width',
     );
   });
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { cellIssue } from '../../src/records/cell-issue.ts';
 import { inputIssues } from '../../src/records/input-issues.ts';
-import { changes, nearest } from '../../src/sheet/nearest.ts';
+import { changes, nearest } from '../../src/units/nearest.ts';
 import type { Content } from '../../src/formula/values.ts';
 import { emptyBook } from '../../src/workbook/declared.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';

@@ -11,7 +11,12 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import { belts } from '../../sheets/belts/index.ts';
+import { findings } from '../../src/checks/findings.ts';
 import { visibleLine, visibleText } from '../../src/cli/visible-text.ts';
+import { Workbook } from '../../src/workbook/workbook.ts';
+import { exportedBook } from '../../src/xlsx/write/write.ts';
+import { hostileBook } from '../outputs/hostile-book.ts';
 import { listFile } from './lists.ts';
 import { ran, ready } from './program.ts';
 
@@ -51,6 +56,41 @@ test('no text of a list reaches the terminal as a command or as a line of its ow
     if (args[0] === 'check') expect(out).toContain('\\u009b31mRed \\u202egnorw\u240aB9');
     expect(out + err).not.toMatch(/[\u001b\u0080-\u009f\u202e]/);
     expect(out.split('\n').filter((line) => line.startsWith('B9'))).toEqual([]);
+  }
+});
+
+test('nor does any of a book, in any answer', async () => {
+  const state = hostileBook();
+  const book = new Workbook(state);
+  writeFileSync(at('hostile.xlsx'), (await exportedBook(book, findings(book))).bytes);
+  const name = (including: string): string =>
+    String(
+      book
+        .sheet(belts.name)
+        .rows.map((_, record) => book.read(belts.name, record, belts.key))
+        .find((one) => String(one).includes(including)),
+    );
+  const asked = [
+    ['check', 'hostile.xlsx'],
+    ['calc', 'hostile.xlsx', 'out.xlsx'],
+    ['order', 'hostile.xlsx', 'order.xlsx', '--failing', '--seconds', '3'],
+    ['outage', 'hostile.xlsx', 'plan.ics', '--failing', '--past-due', '--step', '60', '--seconds', '3'],
+    ['explain', 'hostile.xlsx', name('ENDSEC'), 'Verdict'],
+    ['advise', 'hostile.xlsx', name('ENDSEC')],
+    ['card', 'hostile.xlsx', name('END:VEVENT'), 'card.dxf', '--cut-only'],
+    ['card', 'hostile.xlsx', 'cards.pdf', '--all'],
+    ['card', 'hostile.xlsx', 'none\nWrote none', 'card.pdf'],
+  ];
+  for (const args of asked) {
+    const { code, out, err } = await ran(args, { folder });
+    expect([0, 1, args.includes('none\nWrote none') ? 2 : 0], `${args.join(' ')}: ${err}`).toContain(code);
+    expect(out + err, args.join(' ')).not.toMatch(/(?![\n\t])[\p{Cc}\u2028\u2029\u202a-\u202e\u2066-\u2069]/u);
+    if (args[0] === 'advise') expect(out).toContain('\u240aENDSEC\u240a');
+    const forged = /^(?:END:VEVENT|ENDSEC|EOF|BEGIN:VEVENT|ATTACH|DESCRIPTION|Wrote none|\s+0$)/;
+    expect(
+      `${out}${err}`.split('\n').filter((line) => forged.test(line)),
+      args.join(' '),
+    ).toEqual([]);
   }
 });
 

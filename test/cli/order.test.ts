@@ -26,7 +26,7 @@ test('writes order list, shelf and cutting plan with live formulas, and says wha
     { folder },
   );
   expect({ code, err }).toEqual({ code: 0, err: '' });
-  expect(out).toMatch(/^Nothing is ordered for S6: its joint fails: carcass \(plant\.xlsx, Belts![A-Z]+13\)\.$/m);
+  expect(out).toMatch(/^Not ordered S6: its joint fails: carcass \(plant\.xlsx, Belts![A-Z]+13\)\.$/m);
   expect(out).toMatch(/^\d+ joints of \d+ belts: \d+ items, \d+ to order\.$/m);
   expect(out).toMatch(/^Order: [\d,.]+ and [\d,.]+ freight, [\d,.]+ in all, from \d suppliers? \(proven least\)\.$/m);
   expect(out).toMatch(/^Dead stock: plates Sanderling in P11, bolts Plover 39 mm in B2\.$/m);
@@ -84,7 +84,7 @@ test('a list without prices takes those of another book; chosen belts alone, fai
   expect(code).toBe(0);
   expect(out).toMatch(/^3 joints of 2 belts: /m);
   const without = await ran(['order', 'list.xlsx', 'few.xlsx', '--series', 'plant.xlsx', '--belt', 'L4'], { folder });
-  expect(without.out).toMatch(/Nothing is ordered for L4: its joint fails: thickness \(list\.xlsx, Fleet/);
+  expect(without.out).toMatch(/Not ordered L4: its joint fails: thickness \(list\.xlsx, Fleet/);
 });
 
 test.each([

@@ -242,7 +242,7 @@ describe("a joint's time", () => {
 
   test('refuses an impossible crew or chance', () => {
     expect(() => pertTime({ job: 1 }, declared(), { crewSize: 0, shares: [] })).toThrow(
-      'the crew must be at least one; 0 is given',
+      'the crew must be at least 1 person; 0 is given',
     );
     expect(() => pertTime({ job: 1 }, declared(), { crewSize: 1, shares: [1] })).toThrow(
       'chances lie between 0 and 1; 1 are given',

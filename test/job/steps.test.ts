@@ -100,8 +100,8 @@ describe('the standard steps', () => {
     const of = (title: string, units: 'metric' | 'us', given = values): string | undefined =>
       filledSteps(steps, { variant: 'skew', units, values: given }).find((step) => step.title === title)?.filled;
     expect(of('Mark the skew', 'metric')).toContain(
-      'measure 462 mm along the edge the way the belt travels, and draw the cut from there to the marked corner: 924 ' +
-        'mm from edge to edge, 30.0° from square',
+      'measure 462 mm along the edge in the direction of travel, and draw the cut from there to the marked ' +
+        'corner: 924 mm from edge to edge, 30.0° from square',
     );
     expect(of('Prove the square line', 'metric')).toContain(
       'Measure 800 mm from the square line along both edges and mark it. Both diagonals of this rectangle must ' +
@@ -214,23 +214,25 @@ describe("a user's rows", () => {
       row({ Step: 'w', 'Only when': 'Moon' }),
     ]);
     expect(faults.map(stepFaultText)).toEqual([
-      'Steps!D2, Text: there is no value of this name, so the step says "not known" in its place ("Cut lenght" is ' +
-        'given); allowed: perhaps Cut length, Bolt length.',
-      'Steps!C3, Joint: it is no kind of joint, and is taken for both ("mitre" is given); allowed: square, skew, both.',
-      'Steps!F4, Hold point: it is neither yes nor no, and is taken for yes ("perhaps" is given); allowed: yes, no.',
-      'Steps!A5, Order: it is no number, so the step stays after the row above ("soon" is given); allowed: a number.',
+      'Steps!D2, Text: there is no value with this name, so the step prints "not known" ("Cut lenght" is ' +
+        'given); allowed: for example Cut length, Bolt length.',
+      'Steps!C3, Joint: this is not a kind of joint, and is read as both ("mitre" is given); allowed: square, ' +
+        'skew, both.',
+      'Steps!F4, Hold point: this is neither yes nor no, and is read as yes ("perhaps" is given); allowed: yes, no.',
+      'Steps!A5, Order: this is not a number, so the step follows the row above ("soon" is given); allowed: a number.',
       expect.stringContaining(
-        'Steps!H5, Cautions: there is no caution of this name ("dragons" is given); allowed: supplier, isolation',
+        'Steps!H5, Cautions: there is no caution with this name ("dragons" is given); allowed: supplier, isolation',
       ),
-      'Steps!B6, Step: it is empty, so the row is left out; allowed: a text.',
-      'Steps!D7, Text: a brace stands alone ("Cut {Cut length" is given); allowed: names in braces, as {Cut length}.',
+      'Steps!B6, Step: the title is empty, so the row is left out; allowed: a text.',
+      'Steps!D7, Text: a brace has no partner ("Cut {Cut length" is given); allowed: names in braces, such as ' +
+        '{Cut length}.',
       expect.stringContaining(
-        'Steps!I10, Only when: there is no value of this name, so the step always stands ("Moon" is given)',
+        'Steps!I10, Only when: there is no value with this name, so the step is always printed ("Moon" is given)',
       ),
-      'Steps!B8, Step: Steps!B3 has the same title for the same kind of joint ("X" is given); allowed: a title ' +
-        'of its own.',
-      'Steps!B9, Step: Steps!B3 has the same title for the same kind of joint ("X" is given); allowed: a title ' +
-        'of its own.',
+      'Steps!B8, Step: Steps!B3 has the same title for the same kind of joint ("X" is given); allowed: a ' +
+        'different title.',
+      'Steps!B9, Step: Steps!B3 has the same title for the same kind of joint ("X" is given); allowed: a ' +
+        'different title.',
     ]);
     expect(read.map(({ title }) => title)).not.toContain('');
     expect(read.find(({ title }) => title === 'y')?.holdPoint).toBe(true);

@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Content, Value } from '../../src/formula/values.ts';
-import { converted, quantities, type QuantityKind } from '../../src/units/quantities.ts';
+import { converted, convertible, quantities, type QuantityKind } from '../../src/units/quantities.ts';
 import { convertedBook } from '../../src/workbook/conversion.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 import { nameDependents } from '../../src/workbook/dependence.ts';
-import { bookColumns, compiledSheets } from '../../src/workbook/declared.ts';
+import { bookColumns, compiledSheets, emptyBook } from '../../src/workbook/declared.ts';
 import { columnLetters } from '../../src/formula/address.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { checkColumns } from '../../sheets/belts/check-columns.ts';
@@ -169,11 +169,46 @@ describe('a book', () => {
     expect(book.read('Belts', 0, 'Width')).toBe(800);
   });
 
-  test('twenty times there and back drifts by less than 1e-9', () => {
-    let state = bookOf({ belts: [soundBelt] });
-    const first = state;
-    for (let turn = 0; turn < 20; turn += 1) state = convertedBook(convertedBook(state, 'us').state, 'metric').state;
-    expect(changed(first, state)).toEqual([]);
+  test('fifty times there and back it is the first one, to the last digit', () => {
+    for (const units of ['metric', 'us'] as const) {
+      const first = demoBook(units);
+      let state = first;
+      for (let turn = 0; turn < 100; turn += 1)
+        ({ state } = convertedBook(state, state.units === 'metric' ? 'us' : 'metric'));
+      expect(state).toEqual(first);
+    }
+  });
+
+  test('so is any number as it is typed, of any kind; one of more digits settles at the first turn', () => {
+    const kinds = (Object.keys(quantities) as QuantityKind[]).filter(convertible);
+    const column = { header: 'Own', kind: 'length' as QuantityKind };
+    const turns = (value: number, kind: QuantityKind, count: number): Content => {
+      let state: BookState = {
+        ...emptyBook('metric'),
+        sheets: [{ name: 'Mine', userColumns: [{ ...column, kind }], rows: [{ cells: [value] }] }],
+      };
+      for (let turn = 0; turn < 2 * count; turn += 1)
+        ({ state } = convertedBook(state, state.units === 'metric' ? 'us' : 'metric'));
+      return state.sheets[0]?.rows[0]?.cells[0] ?? null;
+    };
+    fc.assert(
+      fc.property(
+        fc.integer({ min: -999_999_999_999_999, max: 999_999_999_999_999 }),
+        fc.integer({ min: -20, max: 12 }),
+        fc.constantFrom(...kinds),
+        (digits, power, kind) => {
+          const typed = Number(`${digits}e${power}`);
+          expect(turns(typed, kind, 50)).toBe(typed);
+        },
+      ),
+      { numRuns: 300 },
+    );
+    fc.assert(
+      fc.property(fc.double({ min: 1e-6, max: 1e9, noNaN: true }), fc.constantFrom(...kinds), (value, kind) => {
+        expect(turns(value, kind, 50)).toBe(turns(value, kind, 1));
+      }),
+      { numRuns: 300 },
+    );
   });
 });
 

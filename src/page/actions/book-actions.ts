@@ -11,7 +11,7 @@ const systemName: Readonly<Record<UnitSystem, string>> = { metric: 'metric', us:
 function openBook(desk: Desk, state: BookState, label: string): void {
   desk.book.replace(state, label);
   desk.goTo({ sheet: state.sheets[0]?.name ?? '', record: 0, column: 0 });
-  desk.say(`The book before is one undo away.`);
+  desk.say('Undo brings the previous book back.');
 }
 
 const openDemo = <Units extends UnitSystem>(units: Units): Action<`demo-${Units}`> => ({
@@ -26,13 +26,13 @@ const turnUnits = <Units extends UnitSystem>(units: Units): Action<`units-${Unit
   id: `units-${units}`,
   group: 'Book',
   name: `${capital(systemName[units])} units`,
-  doc: 'turns every measure of the book; formulas stay, and those with numbers of their own are listed',
+  doc: 'converts every measure in the book; formulas stay, and those with fixed numbers are listed for review',
   chosen: ({ book }) => book.units === units,
   possible: ({ book }) => book.units !== units,
   run(desk) {
     const review = desk.book.convert(units);
     if (review.length > 0) desk.open({ kind: 'review', review, units: systemName[units] });
-    else desk.say(`The book is in ${systemName[units]} units now. Undo takes it back exactly.`);
+    else desk.say(`The book is now in ${systemName[units]} units. Undo restores it exactly.`);
   },
 });
 
@@ -41,7 +41,7 @@ export const bookActions = actionList([
     id: 'new-book',
     group: 'Book',
     name: 'New empty book',
-    doc: 'the sheets without records, assumptions as they come',
+    doc: 'all sheets without records, with the default assumptions',
     run: (desk) => openBook(desk, emptyBook(desk.book.units), 'new book'),
   },
   openDemo('metric'),
@@ -49,16 +49,16 @@ export const bookActions = actionList([
   {
     id: 'rename-book',
     group: 'Book',
-    name: 'Name the book …',
+    name: 'Rename book …',
     doc: 'the title above the grid and in exported files',
     run: (desk) =>
       desk.open({
         kind: 'ask',
-        title: 'Name the book',
+        title: 'Rename book',
         label: 'Name',
         initial: desk.book.state.title,
         answer(title) {
-          desk.book.replace({ ...desk.book.state, title: title.trim() }, 'naming the book');
+          desk.book.replace({ ...desk.book.state, title: title.trim() }, 'rename book');
           return undefined;
         },
       }),

@@ -17,8 +17,8 @@ export const cardActions = actionList([
     onCells: true,
     name: (desk) => (chosen(desk).length > 1 ? `Job cards of ${chosen(desk).length} belts …` : 'Job card …'),
     doc:
-      'what the crew takes to the selected belts: cautions, parts, drawing, holes, steps, sign-off; to print ' +
-      'or as a file',
+      'the sheets that the crew takes to the selected belts: cautions, parts, drawing, holes, steps, sign-off; ' +
+      'print them or save a file',
     possible: (desk) => chosen(desk).length > 0,
     run(desk) {
       const records = chosen(desk);

@@ -13,7 +13,7 @@ function headerTaken(desk: Desk, header: string): string | undefined {
   if (/[{}.()[\]!]/.test(header)) return 'A column name cannot hold any of { } . ( ) [ ] !';
   return desk.book.findColumn(desk.sheet, header.trim()) === undefined
     ? undefined
-    : `There is a column ${header.trim()} already.`;
+    : `There is already a column ${header.trim()}.`;
 }
 
 export const columnActions = actionList([
@@ -28,7 +28,7 @@ export const columnActions = actionList([
       desk.open({
         kind: 'ask',
         title: 'Add a column',
-        label: 'Name of the column',
+        label: 'Column name',
         initial: '',
         answer(header) {
           const taken = headerTaken(desk, header);
@@ -51,7 +51,7 @@ export const columnActions = actionList([
       desk.open({
         kind: 'ask',
         title: 'Insert a column',
-        label: 'Name of the column',
+        label: 'Column name',
         initial: '',
         answer(header) {
           const taken = headerTaken(desk, header);
@@ -66,7 +66,7 @@ export const columnActions = actionList([
   {
     id: 'rename-column',
     group: 'Edit',
-    doc: 'gives a column of your own another name',
+    doc: 'renames a column of your own',
     onCells: true,
     name: 'Rename this column …',
     possible: ownColumn,
@@ -76,7 +76,7 @@ export const columnActions = actionList([
       desk.open({
         kind: 'ask',
         title: 'Rename the column',
-        label: 'Name of the column',
+        label: 'Column name',
         initial,
         answer(header) {
           const taken = header.trim() === initial ? undefined : headerTaken(desk, header);
@@ -89,7 +89,7 @@ export const columnActions = actionList([
   {
     id: 'remove-column',
     group: 'Edit',
-    doc: 'removes a column of your own with all that stands in it',
+    doc: 'removes a column of your own and its contents',
     onCells: true,
     name: 'Remove this column',
     possible: (desk) => ownColumn(desk) && desk.book.columns(desk.sheet).length > 1,

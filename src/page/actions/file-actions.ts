@@ -7,7 +7,7 @@ export const fileActions = actionList([
     group: 'Book',
     key: 'Ctrl+O',
     name: 'Import .xlsx …',
-    doc: 'reads a list of belts in any layout and shows what it takes for what before anything changes',
+    doc: 'reads a list of belts in any layout and shows how each column is read before anything changes',
     run: (desk) => desk.open({ kind: 'import' }),
   },
   {
@@ -15,7 +15,7 @@ export const fileActions = actionList([
     group: 'Book',
     key: 'Ctrl+S',
     name: 'Export .xlsx',
-    doc: 'a file of the whole book for any spreadsheet program, with live formulas',
+    doc: 'saves the whole book as a file for any spreadsheet program, with live formulas',
     possible: (desk) => !desk.exporting,
     run: exportBook,
   },

@@ -8,8 +8,8 @@ export const orderActions = actionList([
     key: 'Alt+Shift+Q',
     name: 'Order list …',
     doc:
-      'what to buy for the joints and from whom, what to keep on the shelf, how to cut the rolls, how few plate ' +
-      'series would do',
+      'lists what to buy for the joints and from whom, what to keep in stock, how to cut the rolls, and the ' +
+      'fewest plate series that cover the fleet',
     run(desk) {
       const selected = selectedBelts(desk);
       import('../order/order-dialog.ts').then(

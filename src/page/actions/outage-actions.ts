@@ -8,8 +8,8 @@ export const outageActions = actionList([
     key: 'Alt+Shift+U',
     name: 'Outage plan …',
     doc:
-      'which belts stand when and which crews work on them, for least lost production or the earliest finish, as ' +
-      'table, picture and calendar',
+      'schedules the downtime of each belt and the crew that works on it, for minimum lost production or the ' +
+      'earliest finish; as table, picture and calendar',
     run(desk) {
       const selected = selectedBelts(desk);
       import('../outage/outage-dialog.ts').then(

@@ -43,33 +43,33 @@ function freeName(desk: Desk): string {
 }
 
 export const viewActions = actionList([
-  view('joint', 'the joint', 'Alt+Shift+J', 'the drawing of the selected belt’s joint'),
+  view('joint', 'joint drawing', 'Alt+Shift+J', 'the selected belt’s joint (splice), drawn to scale'),
   {
     ...view(
       'working',
-      'the working',
+      'calculation',
       'Alt+Shift+W',
-      'what the selected cell’s value is made of, down to what was entered, with the sources',
+      'how the selected cell’s value is calculated, down to the entered values, with sources',
     ),
     onCells: true,
   },
   view(
     'skew',
-    'skew advice',
+    'skew advisor',
     'Alt+Shift+K',
-    'the least skew at which the selected belt’s joint passes, for every plate series',
+    'the minimum skew at which the selected belt’s joint passes, for every plate series',
   ),
   view(
     'pull',
-    'the pull',
+    'belt tension',
     'Alt+Shift+P',
-    'the selected belt’s tension by every way, the cases of load, and its pulleys',
+    'the selected belt’s tension by every method, the load cases, and its pulleys',
   ),
   {
     id: 'panel-findings',
     group: 'View',
     key: 'Alt+Shift+L',
-    doc: 'the list of what fails, is tight or is not known',
+    doc: 'lists the checks that fail, are tight or are not known',
     name: ({ findingsShown }) => shown(findingsShown, 'findings'),
     run(desk) {
       desk.findingsShown = !desk.findingsShown;
@@ -79,8 +79,8 @@ export const viewActions = actionList([
   {
     id: 'background',
     group: 'View',
-    doc: 'columns that only serve other columns',
-    name: ({ backgroundShown }) => `${backgroundShown ? 'Hide' : 'Show'} background columns`,
+    doc: 'intermediate columns, which only other columns use',
+    name: ({ backgroundShown }) => `${backgroundShown ? 'Hide' : 'Show'} intermediate columns`,
     run(desk) {
       desk.backgroundShown = !desk.backgroundShown;
       desk.changed();
@@ -90,16 +90,16 @@ export const viewActions = actionList([
     id: 'clear-view',
     group: 'View',
     key: 'Alt+Shift+O',
-    doc: 'shows all rows in the order of the book: no sorting, no filters',
+    doc: 'clears sorting and filters: all rows, in the order of the book',
     onCells: true,
-    name: 'All rows, order of the book',
+    name: 'Clear sort and filters',
     possible: ({ grid }) => grid?.viewed === true,
     run(desk) {
       desk.grid?.clearView();
       desk.changed();
     },
   },
-  theme('auto', 'Colours of the system'),
+  theme('auto', 'System colours'),
   theme('light', 'Light'),
   theme('dark', 'Dark'),
   {
@@ -123,7 +123,7 @@ export const viewActions = actionList([
     group: 'Go',
     key: 'Ctrl+G',
     name: 'Go to a cell',
-    doc: 'into the box with the cell’s name: type a place such as J7 or Strips!B3',
+    doc: 'moves to the cell name box: type a place such as J7 or Strips!B3',
     run: () => document.querySelector<HTMLInputElement>('#cell-name')?.select(),
   },
   {
@@ -131,14 +131,14 @@ export const viewActions = actionList([
     group: 'Go',
     key: 'Alt+Shift+E',
     name: 'Formula bar',
-    doc: 'into the line that shows the whole formula',
+    doc: 'moves to the line that shows the whole formula',
     run: () => document.querySelector<HTMLTextAreaElement>('#formula')?.focus(),
   },
   {
     id: 'add-sheet',
     group: 'Book',
-    name: 'Add a free sheet',
-    doc: 'an empty sheet for your own figures; its cells may refer to any other',
+    name: 'Add a blank sheet',
+    doc: 'adds a sheet for your own figures; its cells can refer to any other sheet',
     run(desk) {
       const name = freeName(desk);
       desk.book.addSheet(name);
@@ -149,7 +149,7 @@ export const viewActions = actionList([
     id: 'remove-sheet',
     group: 'Book',
     name: ({ sheet }) => (compiledSheets.has(sheet) ? 'Remove this sheet' : `Remove the sheet ${sheet}`),
-    doc: 'removes a free sheet',
+    doc: 'removes a sheet of your own',
     possible: ({ sheet }) => !compiledSheets.has(sheet),
     run(desk) {
       const { sheet, book } = desk;
@@ -162,7 +162,7 @@ export const viewActions = actionList([
     group: 'Go',
     key: 'F6',
     name: 'Next area',
-    doc: 'moves between the bar above, the formula bar, the grid, the panels and the sheet tabs',
+    doc: 'moves between the top bar, the formula bar, the grid, the panels and the sheet tabs',
     run() {
       const areas = [...document.querySelectorAll<HTMLElement>('[data-area]')].filter(
         (area) => area.offsetParent !== null || area.getClientRects().length > 0,

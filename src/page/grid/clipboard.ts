@@ -74,10 +74,7 @@ function sparing(desk: Desk, sheet: string, edits: readonly TextEdit[]): TextEdi
   if (edits.every(({ column }) => computed(column))) return [...edits];
   const spared = edits.filter(({ column }) => computed(column)).length;
   if (spared > 0)
-    desk.say(
-      `${spared} cells in computed columns were left as the sheet works them out. To override one, paste into it ` +
-        `alone.`,
-    );
+    desk.say(`${spared} cells in computed columns were not overwritten. To override one, paste into it alone.`);
   return edits.filter(({ column }) => !computed(column));
 }
 

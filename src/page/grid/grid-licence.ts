@@ -16,6 +16,5 @@ export const evaluationTerms = given === '' ? ([evaluation, inPlant] as const) :
 export const gridKeyNotice = (grids: HTMLElement): string | undefined =>
   grids.querySelector('.ht-license-lock') === null
     ? undefined
-    : `This page was built with a key in ${variable} that the grid, Handsontable, refuses. Have the page built with ` +
-      `the ` +
-      `right key; without one it is used under the terms of an evaluation.`;
+    : `This page was built with a key in ${variable} that the grid, Handsontable, refuses. Build the page with a ` +
+      `valid key; without one, evaluation terms apply.`;

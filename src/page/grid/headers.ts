@@ -19,7 +19,7 @@ function spoken(column: BookColumn, units: UnitSystem): string {
   if (column.declared === undefined) return `${column.header}: ${column.doc}.`;
   const source = column.declared.source === undefined ? '' : ` Source: ${column.declared.source}.`;
   return spelt(
-    `${column.header}${unit === '' ? '' : ` (${unit})`}${column.computed ? ', worked out by the sheet' : ''}: ` +
+    `${column.header}${unit === '' ? '' : ` (${unit})`}${column.computed ? ', calculated by the sheet' : ''}: ` +
       `${column.doc}.${source}`,
     units,
   );

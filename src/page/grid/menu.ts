@@ -45,7 +45,7 @@ export const headerMenu = (): { items: Items } => ({
   items: {
     ascending: sortItem('Sort: smallest or A first', 'asc'),
     descending: sortItem('Sort: largest or Z first', 'desc'),
-    unsorted: sortItem('Order of the book', undefined),
+    unsorted: sortItem('Sort: order of the book', undefined),
     line: '---------' as PredefinedMenuItemKey,
     filter_by_condition: 'filter_by_condition' as PredefinedMenuItemKey,
     filter_operators: 'filter_operators' as PredefinedMenuItemKey,

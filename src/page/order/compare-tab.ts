@@ -9,11 +9,11 @@ import { searching } from './order-words.ts';
 
 const names: Readonly<Record<keyof YearlyCost, string>> = {
   parts: 'Parts',
-  belt: 'Belt taken',
+  belt: 'Belt lost to skew',
   hours: 'Labour hours',
   lostProduction: 'Lost production',
   pulleys: 'Larger pulleys',
-  total: 'A year',
+  total: 'Total per year',
 };
 
 const signed = (value: number): string => (Math.round(value) > 0 ? `+${wholeMoney(value)}` : wholeMoney(value));
@@ -23,7 +23,7 @@ export function compareTab(session: OrderSession): TemplateResult {
   if (comparison === undefined) {
     return session.running.has('compare')
       ? searching('Comparing', session.running.get('compare'), () => session.stop('compare'))
-      : html`<p class="empty">${session.problems.get('compare') ?? 'It was cancelled.'} <button class="small"
+      : html`<p class="empty">${session.problems.get('compare') ?? 'Cancelled.'} <button class="small"
         @click=${() => session.askComparison()}>Compare again</button></p>`;
   }
   const { rows, total, pulleyChangesAvoided, apart, skews } = comparison;
@@ -31,7 +31,7 @@ export function compareTab(session: OrderSession): TemplateResult {
     <div class="order-split">
       <div>
         <table class="table planning-table order-compare">
-          <thead><tr><th>${rows.length} belts, cost a year</th><th class="number">Square</th><th
+          <thead><tr><th>${rows.length} belts, cost per year</th><th class="number">Square</th><th
             class="number">Skew</th><th class="number">Skew saves</th></tr></thead>
           <tbody>${costParts.map(
             (part) => html`<tr class=${part === 'total' ? 'order-total' : ''}><th
@@ -43,9 +43,9 @@ export function compareTab(session: OrderSession): TemplateResult {
         <p class="soft">${counted(
           pulleyChangesAvoided,
           'belt',
-        )} would need a larger pulley for a square joint and pass at their skew. Each belt keeps its plate series; one
-          that is square now is compared at 45°. The life of a joint is taken as the same either way, so what skew
-            does for scrapers and wear is not in it.</p>
+        )} would need a larger pulley for a square joint but pass at their skew. Each belt keeps its plate series; a
+          belt that is square now is compared at 45°. Joint life is assumed equal, so the effect of skew on scrapers
+            and wear is not included.</p>
         <table class="table planning-table">
           <thead><tr><th>Belt</th><th class="number">Skew</th><th class="number">Square</th><th
             class="number">Skew</th><th class="number">Skew saves</th></tr></thead>

@@ -37,11 +37,11 @@ const facts = (plan: ItemPlan['plan'], units: UnitSystem): TemplateResult => htm
             .map(({ name: article, rolls: count }) => `${count} × ${article}`)
             .join(', ')} for <b>${money(plan.cost)}</b>`
     }</span>
-    <span>${plan.proven ? 'proven least' : `at least ${money(plan.bound)}, gap ${percent(plan.gap)}`}</span>
+    <span>${plan.proven ? 'optimal (proven)' : `lower bound ${money(plan.bound)}, gap ${percent(plan.gap)}`}</span>
     <span>kept ${lengthText(plan.keptLength, units)}, waste ${lengthText(plan.waste, units)}</span>
     ${
       plan.firstFitCost > plan.cost + 0.005
-        ? html`<span>longest first would cost
+        ? html`<span>simple cutting (longest first) costs
       ${money(plan.firstFitCost)}</span>`
         : nothing
     }
@@ -63,14 +63,14 @@ function section({ item, plan, rollsMore }: ItemPlan, units: UnitSystem, view: C
               ...new Set(plan.uncut.map(({ belt }) => belt)),
             ]
               .slice(0, 8)
-              .join(', ')}. No roll is left, or none is long enough: enter rolls in Shelf or an offer.</p>`
+              .join(', ')}. No roll is left or long enough: enter rolls in the sheet Shelf, or an offer.</p>`
       }
       ${
         rollsMore === 0
           ? nothing
           : html`<p
-        class="order-note">The order list, which orders by length, buys ${counted(rollsMore, 'roll')} fewer than this
-          plan needs.</p>`
+        class="order-note">The order list orders by length and buys ${counted(rollsMore, 'roll')} fewer than this plan
+          needs.</p>`
       }
       <div class="order-rolls">${guard([plan, rolls.length, units], () =>
         rolls.map(
@@ -105,7 +105,7 @@ export function cuttingTab(session: OrderSession, view: CuttingView): TemplateRe
     ${
       running === undefined
         ? nothing
-        : searching(`${plans.length} of ${plansWanted} plans are ready`, running, () => session.stop('order'))
+        : searching(`${plans.length} of ${plansWanted} plans ready`, running, () => session.stop('order'))
     }
     ${
       running === undefined && plans.length < plansWanted
@@ -118,7 +118,7 @@ export function cuttingTab(session: OrderSession, view: CuttingView): TemplateRe
     ${
       plans.length === 0 && running === undefined && plansWanted === 0
         ? html`<p
-      class="empty">No strip or belt is to be cut.</p>`
+      class="empty">No strip or belt to cut.</p>`
         : nothing
     }
     ${plans.map((plan) => section(plan, units, view))}

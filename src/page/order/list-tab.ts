@@ -72,7 +72,7 @@ function lineRow(
             ? html`<span
         class="soft">…</span>`
             : own.length === 0
-              ? html`<span class="why">nobody offers it</span>`
+              ? html`<span class="why">no offer</span>`
               : own.map((one) => purchaseText(one, session))
       }</td>
       <td class="number">${
@@ -106,13 +106,13 @@ function ordersSection({ single }: SuppliedOrder, supply: Supply): TemplateResul
       </table>
       <p class="soft">${
         supply.proven
-          ? 'Proven: no choice of suppliers costs less.'
-          : `No choice costs less than ${money(supply.bound)}.`
+          ? 'Optimal (proven): no other choice of suppliers costs less.'
+          : `Not proven optimal: lower bound ${money(supply.bound)}.`
       }
         ${
           single.supply === undefined
-            ? 'No supplier sells all of it alone.'
-            : `From ${single.supply.orders[0]?.supplier ?? 'one'} alone: ${money(single.supply.total)}.`
+            ? 'No single supplier sells everything.'
+            : `Single supplier, ${single.supply.orders[0]?.supplier ?? 'one'}: ${money(single.supply.total)}.`
         }</p>
     </section>`;
 }
@@ -152,18 +152,18 @@ function side({ order, supplied, desk }: OrderSession, view: ListView): Template
           : html`${ordersSection(supplied, chosenSupply(supplied))} ${budgetSection(supplied)}`
       }
       ${lines(
-        'Nothing is ordered for',
+        'Not ordered',
         leftOut.map(
           ({ belt, reason, record, column }) => html`<li><button class="link" title="Go to the cell"
             @click=${() => view.goTo(belts.name, record, column)}>${belt}</button> ${reason}</li>`,
         ),
       )}
       ${lines(
-        'Ordered, though not all is known',
+        'Ordered with checks not known',
         unknown.map(({ belt, unknown: checks }) => html`<li>${belt}: ${checks.join(', ')}</li>`),
       )}
       ${lines(
-        'Cells that could not be used',
+        'Invalid cells',
         (order?.remarks ?? []).map(
           ({ cell, message, sheet, record, column }) => html`<li><button class="link"
             @click=${() => view.goTo(sheet, record, column)}>${cell}</button> ${message}</li>`,
@@ -179,10 +179,8 @@ export function listTab(session: OrderSession, view: ListView): TemplateResult {
   const { order, supplied } = session;
   if (order === undefined) return html`<p class="empty why">${session.problems.get('order') ?? ''}</p>`;
   if (order.lines.length === 0)
-    return html`<div class="order-split"><p class="empty">There is nothing to order: ${
-      order.joints.belts.length === 0
-        ? 'no belt is in this choice, or none can be ordered for'
-        : 'the joints take nothing'
+    return html`<div class="order-split"><p class="empty">Nothing to order: ${
+      order.joints.belts.length === 0 ? 'no belt is selected, or none can be ordered for' : 'the joints need no parts'
     }.</p>${side(session, view)}</div>`;
   const supply = supplied === undefined ? undefined : chosenSupply(supplied);
   return html`
@@ -190,7 +188,7 @@ export function listTab(session: OrderSession, view: ListView): TemplateResult {
       <table class="table planning-table">
         <thead><tr>
           <th>Item</th><th class="number" title="added up from the belts">Need</th><th class="number"
-            title="on top, for what is spoilt">Spare</th><th class="number">On shelf</th><th
+            title="added for waste and damage">Allowance</th><th class="number">On shelf</th><th
               class="number">On order</th><th class="number">To order</th><th></th><th>Buy</th><th
                 class="number">Cost</th>
         </tr></thead>

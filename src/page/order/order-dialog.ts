@@ -28,24 +28,24 @@ type Tab = keyof typeof tabs;
 function controls(session: OrderSession, scopes: ScopeChoice): TemplateResult {
   const { scope, failing, from } = session.terms;
   return html`
-    <div class="planning-terms" role="group" aria-label="What the order is for">
+    <div class="planning-terms" role="group" aria-label="Scope of the order">
       ${scopes.controls(scope)}
       <label><input type="checkbox" .checked=${live(failing)} @change=${(event: Event) =>
         session.ask({
           ...session.terms,
           failing: (event.target as HTMLInputElement).checked,
-        })} /> joints that fail too</label>
-      <label>From <select aria-label="From whom" .value=${live(from)} @change=${(event: Event) =>
+        })} /> include failing joints</label>
+      <label>Suppliers <select aria-label="Suppliers" .value=${live(from)} @change=${(event: Event) =>
         session.ask({
           ...session.terms,
           from: (event.target as HTMLSelectElement).value === 'single' ? 'single' : 'split',
         })}>
-        <option value="split">whoever is cheapest</option>
-        <option value="single">one supplier alone</option>
+        <option value="split">cheapest mix</option>
+        <option value="single">single supplier</option>
       </select></label>
       ${
         from === 'single' && session.supplied !== undefined && session.supplied.single.supply === undefined
-          ? html`<span class="why">no supplier sells all of it: shared out</span>`
+          ? html`<span class="why">no single supplier sells everything: split between suppliers</span>`
           : nothing
       }
     </div>`;

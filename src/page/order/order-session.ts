@@ -109,14 +109,14 @@ export class OrderSession {
 
   /** Puts a proposal into the book as one step; everything is asked anew. */
   apply(changes: readonly SeriesChange[], count: number): void {
-    this.desk.book.edit(seriesEdits(this.desk.book, changes), `serve the fleet by ${count} plate series`);
-    this.said = `${counted(changes.length, 'belt was', 'belts were')} changed in one step: Undo ` + `takes it back.`;
+    this.desk.book.edit(seriesEdits(this.desk.book, changes), `cover the fleet with ${count} plate series`);
+    this.said = `${counted(changes.length, 'belt was', 'belts were')} changed in one step: Undo reverses it.`;
     this.#anew();
   }
 
   undo(): void {
     this.desk.book.undo();
-    this.said = 'The step was taken back.';
+    this.said = 'The change was undone.';
     this.#anew();
   }
 

@@ -36,7 +36,7 @@ function curvePicture(
   const first = points[0]?.series ?? 1;
   const rules = [...new Set([least, (least + greatest) / 2, greatest])];
   return html`<svg class="order-curve" viewBox="0 0 ${size.width} ${size.height}" role="group"
-    aria-label="Cost a year against the number of plate series">
+    aria-label="Cost per year against the number of plate series">
     ${svg`
       <path class="plot-axis" d="M${size.left} ${size.top}V${floor}H${size.width - size.right}" />
       ${rules.map(
@@ -49,13 +49,13 @@ function curvePicture(
         (_, place) => svg`<text class="plot-tick" x=${x(place + 1)} y=${floor + 16}
         text-anchor="middle">${place + 1}</text>`,
       )}
-      <text class="plot-title" x=${size.left - 68} y="12">cost a year</text>
+      <text class="plot-title" x=${size.left - 68} y="12">cost per year</text>
       <text class="plot-title" x=${(size.left + size.width - size.right) / 2} y=${size.height - 4}
-        text-anchor="middle">plate series kept, at most</text>
+        text-anchor="middle">maximum number of plate series in stock</text>
       ${
         first > 1
           ? svg`<text class="plot-tick" x=${x(1) - 8}
-        y=${size.top + 14}>fewer than ${first} cannot serve the fleet</text>`
+        y=${size.top + 14}>fewer than ${first} cannot cover the fleet</text>`
           : nothing
       }
       <polyline class="order-line" points=${points
@@ -67,12 +67,12 @@ function curvePicture(
           choice,
         }) => svg`<circle class="order-point ${series === chosen ? 'order-point-chosen' : ''}" cx=${x(series)}
           cy=${y(choice.cost)} r=${series === chosen ? 7 : 5} tabindex="0" role="button"
-            aria-pressed=${series === chosen} aria-label=${`${series} series: ${wholeMoney(choice.cost)} a year`}
+            aria-pressed=${series === chosen} aria-label=${`${series} series: ${wholeMoney(choice.cost)} per year`}
         @click=${() => choose(series)} @keydown=${(event: KeyboardEvent) => {
           if (event.key !== 'Enter' && event.key !== ' ') return;
           event.preventDefault();
           choose(series);
-        }}><title>${`${series} series: ${wholeMoney(choice.cost)} a year`}</title></circle>`,
+        }}><title>${`${series} series: ${wholeMoney(choice.cost)} per year`}</title></circle>`,
       )}`}
   </svg>`;
 }
@@ -82,7 +82,7 @@ const skewText = (skew: number | undefined): string =>
 
 const changeTable = (changes: readonly SeriesChange[]): TemplateResult => html`
   <table class="table planning-table">
-    <thead><tr><th>Belt</th><th>Now</th><th>Then</th></tr></thead>
+    <thead><tr><th>Belt</th><th>Now</th><th>New</th></tr></thead>
     <tbody>${changes.map(
       ({ belt, from, to }) => html`<tr><th
       scope="row">${belt}</th><td>${
@@ -92,13 +92,13 @@ const changeTable = (changes: readonly SeriesChange[]): TemplateResult => html`
   </table>`;
 
 const skewChoice = (session: OrderSession, view: SeriesView): TemplateResult => html`
-  <label class="order-skews">Skews <select aria-label="Which skews" @change=${(event: Event) => {
+  <label class="order-skews">Skews <select aria-label="Skews allowed" @change=${(event: Event) => {
     view.chosen = undefined;
     session.allowSkews((event.target as HTMLSelectElement).value === 'any');
   }}>
-    <option value="own" ?selected=${!session.anySkew}>each belt's own or more</option>
+    <option value="own" ?selected=${!session.anySkew}>each belt's own skew or more</option>
     <option value="any" ?selected=${session.anySkew}>any</option>
-  </select> <span class="soft">and every check of the sheet but that of age</span></label>`;
+  </select> <span class="soft">all checks except age</span></label>`;
 
 export const seriesTab = (session: OrderSession, view: SeriesView): TemplateResult =>
   html`${skewChoice(session, view)}${found(session, view)}`;
@@ -113,27 +113,26 @@ function facts(choice: Point['choice'], { now, present }: FleetSeries): Template
       20,
     )}</span></p>
     <p class="order-facts">
-      <span><b>${wholeMoney(cost)}</b> a year: joints ${wholeMoney(jointCost)}, keeping
+      <span><b>${wholeMoney(cost)}</b> per year: joints ${wholeMoney(jointCost)}, stock
         ${wholeMoney(keepingCost)}</span>
-      <span>${proven ? 'proven least' : `no choice of so many costs less than ${wholeMoney(bound)}`}</span>
+      <span>${proven ? 'optimal (proven)' : `lower bound ${wholeMoney(bound)}`}</span>
       ${
         now === undefined
-          ? html`<span>now ${present.length} series; some belts' own joints do not
-        pass</span>`
-          : html`<span>now ${present.length} series at ${wholeMoney(now)} a year</span>`
+          ? html`<span>now ${present.length} series; some belts' present joints fail</span>`
+          : html`<span>now ${present.length} series at ${wholeMoney(now)} per year</span>`
       }
     </p>`;
 }
 
 function proposal(session: OrderSession, changes: readonly SeriesChange[], count: number): TemplateResult {
-  const applied = session.said !== '' && session.desk.book.undoable?.startsWith('serve the fleet') === true;
+  const applied = session.said !== '' && session.desk.book.undoable?.startsWith('cover the fleet') === true;
   return html`
     <section>
-      <h3>What would change</h3>
+      <h3>Changes</h3>
       <p>${
         changes.length === 0
-          ? 'Nothing: the book stands so already.'
-          : `${counted(changes.length, 'belt')}. Nothing is changed until you say so; it is one step to undo.`
+          ? 'No change needed.'
+          : `${counted(changes.length, 'belt')}. Nothing changes until you apply it; one Undo reverses it.`
       }</p>
       <p class="order-apply">
         <button class="button primary" ?disabled=${changes.length === 0}
@@ -149,7 +148,7 @@ function found(session: OrderSession, view: SeriesView): TemplateResult {
   const running = session.running.get('series');
   if (session.series === undefined) {
     if (running !== undefined)
-      return searching('Asking every belt, plate series and skew', running, () => session.stop('series'));
+      return searching('Checking every belt, plate series and skew', running, () => session.stop('series'));
     return html`<p class="empty">${
       session.problems.get('series') ?? 'The search was cancelled.'
     } <button class="small" @click=${() => session.askSeries()}>Search again</button></p>`;
@@ -161,7 +160,7 @@ function found(session: OrderSession, view: SeriesView): TemplateResult {
   const best = points.find(({ choice }) => choice.cost === answer.best?.cost);
   const chosen = points.find(({ series }) => series === view.chosen) ?? best;
   if (chosen === undefined)
-    return html`<p class="empty">No choice of series serves every belt that can be served.</p>${told(session)}`;
+    return html`<p class="empty">No set of series covers all belts that can be covered.</p>${told(session)}`;
   const { series, choice } = chosen;
   return html`
     <div class="order-series">
@@ -192,7 +191,7 @@ function told({ series }: OrderSession): TemplateResult | typeof nothing {
     ${
       unserved.length === 0
         ? nothing
-        : html`<h3>Belts that no series serves</h3><ul class="planning-left">${unserved
+        : html`<h3>Belts that no series can cover</h3><ul class="planning-left">${unserved
             .slice(0, 60)
             .map(
               (belt) => html`<li><b>${belt}</b> ${reasons.get(belt) ?? ''}</li>`,

@@ -26,7 +26,7 @@ function state(line: FleetShelfLine): TemplateResult {
   return html`<span class="soft">enough${Number.isFinite(line.cover) ? `, ${plain(line.cover)} years` : ''}</span>`;
 }
 
-const playedTitle = 'years played through with a fixed seed; the true service lies between, with 99 % confidence';
+const playedTitle = 'years simulated with a fixed seed; 99 % confidence interval';
 
 const useText = ({ planned, unplanned, sources }: FleetShelfLine): string =>
   `${plain(planned)} planned, ${plain(unplanned)} unplanned, from ${sources.length} belts`;
@@ -67,34 +67,32 @@ export function shelfTab(session: OrderSession): TemplateResult {
   } = session;
   if (shelf === undefined)
     return session.running.has('order')
-      ? searching('Working out the shelf', session.running.get('order'), () => session.stop('order'))
-      : html`<p class="empty why">${
-          session.problems.get('order') ?? 'It was cancelled before the shelf was worked out.'
-        }</p>`;
+      ? searching('Calculating the stock', session.running.get('order'), () => session.stop('order'))
+      : html`<p class="empty why">${session.problems.get('order') ?? 'Cancelled before the stock was calculated.'}</p>`;
   if (shelf.lines.length === 0)
-    return html`<p class="empty">The sheet Shelf is empty. Enter what you keep, bin by bin: then the points to order
-      at, what is short and what is dead stock stand here.</p>`;
+    return html`<p class="empty">The sheet Shelf is empty. Enter your stock, one bin per row, to see reorder points,
+      shortages and dead stock here.</p>`;
   const lines = shelf.lines
     .map((line, place) => ({ line, result: played[place] }))
     .toSorted((one, other) => Number(other.line.packsToday > 0) - Number(one.line.packsToday > 0));
   return html`
     <table class="table planning-table">
       <thead><tr>
-        <th>Item</th><th class="number">Use a year</th><th class="number"
-          title="when shelf and orders have come down to this">Order at</th><th class="number"
-            title="of least cost a year, price breaks counted">Order</th><th
+        <th>Item</th><th class="number">Use per year</th><th class="number"
+          title="order when stock on shelf plus on order falls to this">Reorder point</th><th class="number"
+            title="lowest cost per year, price breaks included">Order quantity</th><th
               class="number">On shelf</th><th></th><th></th><th class="number"
-                title="chance of no shortage in one lead time">Service asked</th><th class="number"
-                  title=${playedTitle}>Service played</th>
+                title="chance of no shortage in one lead time">Target service level</th><th class="number"
+                  title=${playedTitle}>Simulated service level</th>
       </tr></thead>
       <tbody>${lines.map(({ line, result }) => row(line, result, units))}</tbody>
     </table>
-    <p class="caption">Bar: on the shelf full, on order hatched, the mark is the point to order at. Strip in
+    <p class="caption">Bar: on shelf solid, on order hatched, reorder point marked. Strip in
       ${units === 'us' ? 'ft' : 'm'}.</p>
     ${
       shelf.unlisted.length === 0
         ? nothing
-        : html`<p class="soft">Joints take these too, and the shelf does not list them: ${shelf.unlisted
+        : html`<p class="soft">Joints also use these, and the sheet Shelf does not list them: ${shelf.unlisted
             .map((item) => itemText(item, units))
             .join(', ')}.</p>`
     }

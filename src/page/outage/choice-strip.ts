@@ -48,7 +48,7 @@ function windowTitle({ name, start, end, area, lossShare = 1 }: OutageWindow): s
   return (
     `${name}: ${momentText(start)} to ${momentText(end)}, ${hoursText((end - start) / 60)}, for ` +
     `${area === undefined ? 'every area' : `the area ${area}`}; ${plain(100 * lossShare)} % of the lost production ` +
-    `counts`
+    `is counted`
   );
 }
 

@@ -10,16 +10,8 @@ import type { OutageView } from './outage-view.ts';
 /** Why there is nothing to plan, and what to do about it. */
 
 const sheets = {
-  crews: {
-    name: crewSheet.name,
-    one: crewSheet.record,
-    missing: 'No crew is entered: nobody could make a joint. Enter who works in an outage, a crew a row.',
-  },
-  windows: {
-    name: windowSheet.name,
-    one: windowSheet.record,
-    missing: 'No window is entered: no belt may stand. Enter when belts may stand, a window a row.',
-  },
+  crews: { name: crewSheet.name, one: crewSheet.record, missing: 'No crews yet. Enter one per row.' },
+  windows: { name: windowSheet.name, one: windowSheet.record, missing: 'No shutdown windows yet. Enter one per row.' },
 } as const satisfies Record<Kind, object>;
 
 const remarkList = (remarks: readonly CellRemark[], { goTo }: OutageView): TemplateResult =>
@@ -35,7 +27,7 @@ function lacking(kind: Kind, session: OutageSession, view: OutageView): Template
   if (offered[kind].length === 0) {
     const rows = offered.rows[kind];
     return html`
-      <p>${rows === 0 ? missing : `The sheet ${name} has ${counted(rows, 'row')}, and no ${one} that can be used:`}</p>
+      <p>${rows === 0 ? missing : `The sheet ${name} has ${counted(rows, 'row')}, but no valid ${one}:`}</p>
       ${
         rows === 0
           ? nothing
@@ -55,10 +47,10 @@ function noJob({ terms: { scope }, fleet }: OutageSession, view: OutageView): Te
   const out = fleet?.leftOut.length ?? 0;
   const what =
     scope.which === 'due'
-      ? `No joint that is due until ${isoDate(scope.until)} can be planned: choose a later day, or all belts.`
+      ? `No joint due by ${isoDate(scope.until)} can be planned. Choose a later date, or all belts.`
       : scope.which === 'belts'
-        ? 'The selected belts have no joint that can be planned.'
-        : 'There is no belt whose joint can be planned.';
+        ? 'No joint of the selected belts can be planned.'
+        : 'No belt has a joint that can be planned.';
   return html`<p>${what}</p>${
     out === 0
       ? nothing

@@ -15,7 +15,7 @@ function unplannedSection(
 ): TemplateResult {
   const recordOf = (key: string): number => fleet.find(({ job }) => job.key === key)?.record ?? 0;
   return html`
-    <section><h3>Do not fit (${unplanned.length})</h3>
+    <section><h3>Does not fit (${unplanned.length})</h3>
       <table class="table planning-table"><thead><tr><th>Belt</th><th>Area</th><th>Why</th></tr></thead>
         <tbody>${unplanned.map(
           ({ key, belt, area, reason }) => html`<tr><th scope="row"><button class="link" title="Go to the belt"
@@ -35,7 +35,7 @@ const leftOutSection = ({ leftOut }: Fleet, { goTo }: OutageView): TemplateResul
     </table></section>`;
 
 const remarksSection = ({ remarks }: Fleet, { goTo }: OutageView): TemplateResult => html`
-  <section><h3>Cells that could not be used (${remarks.length})</h3>
+  <section><h3>Invalid cells (${remarks.length})</h3>
     <ul class="planning-left">${remarks.map(
       ({ cell, message, sheet, record, column }) => html`<li><button class="link"
         @click=${() => goTo(sheet, record, column)}>${cell}</button> ${message}</li>`,
@@ -43,16 +43,12 @@ const remarksSection = ({ remarks }: Fleet, { goTo }: OutageView): TemplateResul
 
 export function leftTab({ fleet, plan, running }: OutageSession, view: OutageView): TemplateResult {
   if (fleet === undefined)
-    return html`<p class="outage-empty">${
-      running.has('plan') ? 'The belts are being looked at.' : 'There is no plan.'
-    }</p>`;
+    return html`<p class="outage-empty">${running.has('plan') ? 'Checking the belts …' : 'No plan yet.'}</p>`;
   const { leftOut, remarks, notes } = fleet;
   const unplanned = plan?.unplanned ?? [];
   if (unplanned.length + leftOut.length + remarks.length + notes.length === 0)
     return html`<p class="outage-empty">${
-      plan === undefined
-        ? 'Nothing so far.'
-        : 'All joints that were asked for are planned, and every cell could be used.'
+      plan === undefined ? 'Nothing yet.' : 'All requested joints are planned, and all cells are valid.'
     }</p>`;
   return html`<div class="outage-left">
     ${unplanned.length === 0 ? nothing : unplannedSection(unplanned, fleet, view)}
@@ -61,7 +57,7 @@ export function leftTab({ fleet, plan, running }: OutageSession, view: OutageVie
     ${
       notes.length === 0
         ? nothing
-        : html`<section><h3>To know</h3><ul
+        : html`<section><h3>Notes</h3><ul
       class="planning-left">${notes.map((note) => html`<li>${note}</li>`)}</ul></section>`
     }
   </div>`;

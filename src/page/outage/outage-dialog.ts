@@ -28,22 +28,22 @@ const chosen = (event: Event): string => (event.target as HTMLSelectElement).val
 function controls(session: OutageSession, scopes: ScopeChoice): TemplateResult {
   const { scope, failing, aim, step, dueLimits } = session.terms;
   return html`
-    <div class="planning-terms" role="group" aria-label="What the plan is for">
+    <div class="planning-terms" role="group" aria-label="Scope of the plan">
       ${scopes.controls(scope)}
       <label>Aim <select aria-label="Aim" .value=${live(aim)} @change=${(event: Event) =>
         session.ask({
           aim: aims.find((one) => one === chosen(event)) ?? aim,
         })}>${aims.map((one) => html`<option value=${one}>${one}</option>`)}</select></label>
-      <label>Steps of <select aria-label="Steps, minutes" .value=${live(String(step))} @change=${(event: Event) =>
+      <label>Time grid <select aria-label="Time grid, minutes" .value=${live(String(step))} @change=${(event: Event) =>
         session.ask({
           step: Number(chosen(event)),
         })}>${steps.map((one) => html`<option value=${one}>${one} min</option>`)}</select></label>
-      <label title="A joint that is not overdue must be made before the day it is due is over"><input type="checkbox"
+      <label title="A joint that is not overdue must be made by the end of its due date"><input type="checkbox"
         .checked=${live(dueLimits)} @change=${(event: Event) =>
-          session.ask({ dueLimits: checked(event) })} /> due days are limits</label>
-      <label title="Belts whose joint fails a check too"><input type="checkbox"
+          session.ask({ dueLimits: checked(event) })} /> due dates are deadlines</label>
+      <label title="Also plan belts whose joint fails a check"><input type="checkbox"
         .checked=${live(failing === true)} @change=${(event: Event) =>
-          session.ask({ failing: checked(event) })} /> joints that fail too</label>
+          session.ask({ failing: checked(event) })} /> include failing joints</label>
     </div>`;
 }
 
@@ -101,14 +101,14 @@ function files(session: OutageSession, view: OutageView): TemplateResult {
     } title=${noFile ?? doc} @click=${run}>${
       label === 'Workbook .xlsx' && session.running.has('file') ? 'Writing …' : label
     }</button>`;
-  return html`<span class="outage-files" role="group" aria-label="Take along as">
-    ${button('Calendar .ics', "An event a belt, in the plant's own time; a later file takes its place", () =>
+  return html`<span class="outage-files" role="group" aria-label="Save as">
+    ${button('Calendar .ics', 'One event per belt, in plant time; importing a later file updates it', () =>
       session.saveCalendar(),
     )}
-    ${button('Workbook .xlsx', 'The plan, crew by crew, what is not planned, with live formulas', () =>
+    ${button('Workbook .xlsx', 'The plan, the list of each crew and the jobs not planned, with live formulas', () =>
       session.saveWorkbook(),
     )}
-    ${button('Picture .svg', 'The picture as the tab Picture draws it', () => session.savePicture(view.lanes))}
+    ${button('Picture .svg', 'The picture as shown in the tab Picture', () => session.savePicture(view.lanes))}
   </span>`;
 }
 
@@ -120,7 +120,7 @@ function searchLine(session: OutageSession): TemplateResult | typeof nothing {
   const parts = [
     ...(stage === undefined ? [] : [stage]),
     ...(best === undefined ? [] : [`best ${plain(best)}`]),
-    ...(bound === undefined ? [] : [`no plan beats ${plain(bound)}`]),
+    ...(bound === undefined ? [] : [`bound ${plain(bound)}`]),
     `${session.elapsed.toFixed(0)} of ${plain(session.seconds)} s`,
   ];
   return searching(

@@ -110,8 +110,8 @@ export class OutageSession {
   /** Why no file can be written; undefined when one can. */
   get noFile(): string | undefined {
     if (this.running.has('plan'))
-      return 'The search is under way: wait for its end, or cancel it and take the best plan so far';
-    if (this.plan === undefined) return 'There is no plan';
+      return 'The search is running: wait for it to end, or cancel it and keep the best plan so far';
+    if (this.plan === undefined) return 'No plan yet';
     return this.plan.planned.length === 0 ? 'Nothing is planned' : undefined;
   }
 

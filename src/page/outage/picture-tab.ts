@@ -24,14 +24,10 @@ export function pictureTab(session: OutageSession, view: OutageView): TemplateRe
   const empty = emptyPlan(session, view);
   if (empty !== undefined) return empty;
   if (fleet === undefined || plan === undefined || plan.planned.length === 0)
-    return html`<p class="outage-empty">${
-      session.running.has('plan')
-        ? 'There is no plan yet.'
-        : 'Nothing is planned, ' + 'so there is nothing ' + 'to draw.'
-    }</p>`;
+    return html`<p class="outage-empty">${session.running.has('plan') ? 'No plan yet.' : 'Nothing is planned.'}</p>`;
   const width = Math.max(leastWidth, window.innerWidth - beside);
   return html`
-    <p class="planning-terms"><label>A line for each <select aria-label="A line for each" @change=${(event: Event) => {
+    <p class="planning-terms"><label>One row per <select aria-label="One row per" @change=${(event: Event) => {
       view.lanes = (event.target as HTMLSelectElement).value === 'area' ? 'area' : 'crew';
       view.redraw();
     }}><option value="crew" ?selected=${view.lanes === 'crew'}>crew</option><option value="area"
@@ -40,9 +36,7 @@ export function pictureTab(session: OutageSession, view: OutageView): TemplateRe
       [plan, view.lanes, width],
       () => unsafeHTML(outagePicture(state, fleet, plan, { lanes: view.lanes, width })),
     )}</div>
-    <p class="soft">Times are those of the plant's clock; time between windows is cut out. Point at a bar for its
-      times and crews. ${safetyPurpose}${
-        state.invented ? ' Belts, crews and ' + 'windows here are ' + 'invented.' : ''
-      }</p>
+    <p class="soft">Times are in plant time. Time between windows is not drawn. Point at a bar to see its times and
+      crews. ${safetyPurpose}${state.invented ? ' Belts, crews and ' + 'windows here are ' + 'invented.' : ''}</p>
   `;
 }

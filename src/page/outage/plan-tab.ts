@@ -41,7 +41,7 @@ const timeText = (moment: Moment): TemplateResult =>
 
 function dueText(day: PlanCell, end: Moment, today: number): TemplateResult | string {
   if (typeof day !== 'number') return '';
-  const late = day < today ? 'overdue' : end > momentOf(day + 1) ? 'made later' : '';
+  const late = day < today ? 'overdue' : end > momentOf(day + 1) ? 'late' : '';
   return html`<span class="outage-time">${isoDate(day)}</span>${
     late === ''
       ? nothing
@@ -59,7 +59,7 @@ function remarkOf(cells: ReadonlyMap<string, PlanCell>, belt: OutageBelt | undef
   return [
     ...(after === '' ? [] : [`after ${after}`]),
     ...(belt !== undefined && 'hours' in belt.job.work ? ['hours as entered'] : []),
-    ...(belt === undefined || belt.unknown.length === 0 ? [] : [`not checked: ${listed([...belt.unknown])}`]),
+    ...(belt === undefined || belt.unknown.length === 0 ? [] : [`checks not known: ${listed([...belt.unknown])}`]),
   ].join('; ');
 }
 
@@ -75,7 +75,7 @@ function planTable(session: OutageSession, fleet: FleetOutage, plan: OutagePlan)
       <thead><tr>
         <th class="number" title="as in the picture">No.</th><th>Belt</th><th
           class="number">Joints</th><th>Area</th><th>Window</th><th>Start</th><th>End</th><th class="number"
-            title="whole steps">Hours booked</th><th>Crews</th><th
+            title="rounded up to the time grid">Planned downtime</th><th>Crews</th><th
               class="number">${lossHeader}</th><th>Due</th><th>Remark</th>
       </tr></thead>
       <tbody>${plan.planned.map((job, place) => {
@@ -105,11 +105,9 @@ function notFitting({ unplanned }: OutagePlan, fleet: FleetOutage, view: OutageV
   const out = fleet.leftOut.length;
   if (unplanned.length + out + fleet.remarks.length === 0) return nothing;
   const rest = [
-    ...(unplanned.length > firstLines ? [`${unplanned.length - firstLines} more that do not fit`] : []),
+    ...(unplanned.length > firstLines ? [`${unplanned.length - firstLines} more do not fit`] : []),
     ...(out === 0 ? [] : [counted(out, 'belt left out before planning', 'belts left out before planning')]),
-    ...(fleet.remarks.length === 0
-      ? []
-      : [counted(fleet.remarks.length, 'cell that could not be used', 'cells that could not be used')]),
+    ...(fleet.remarks.length === 0 ? [] : [counted(fleet.remarks.length, 'invalid cell', 'invalid cells')]),
   ];
   return html`<div class="outage-note ${unplanned.length > 0 ? 'outage-short' : ''}">
     ${
@@ -125,7 +123,7 @@ function notFitting({ unplanned }: OutagePlan, fleet: FleetOutage, view: OutageV
       rest.length === 0
         ? nothing
         : html`<p>${listed(rest)}: <button class="link"
-      @click=${() => view.showLeft()}>which, and why</button></p>`
+      @click=${() => view.showLeft()}>see which and why</button></p>`
     }
   </div>`;
 }
@@ -143,8 +141,8 @@ function ended(session: OutageSession): TemplateResult | typeof nothing {
   if (!session.cancelled) return nothing;
   return session.plan === undefined
     ? html`<p class="why">Cancelled before a plan was found. ${again}</p>`
-    : html`<p class="why">Cancelled: this is the best plan found until then. It is not proven: there may be a better
-      one. ${again}</p>`;
+    : html`<p class="why">Cancelled: this is the best plan found so far. It is not proven optimal: a better one may
+      exist. ${again}</p>`;
 }
 
 export function planTab(session: OutageSession, view: OutageView): TemplateResult {
@@ -159,7 +157,7 @@ export function planTab(session: OutageSession, view: OutageView): TemplateResul
     ${notFitting(plan, fleet, view)}
     ${
       plan.planned.length === 0
-        ? html`<p class="outage-empty">Nothing fits: no joint can be made by these crews in these windows. ${
+        ? html`<p class="outage-empty">Nothing fits: these crews cannot make any joint in these windows. ${
             plan.unplanned.length > firstLines
               ? html`<button class="link" @click=${() => view.showLeft()}>See why, belt by belt</button>`
               : nothing
@@ -172,14 +170,14 @@ export function planTab(session: OutageSession, view: OutageView): TemplateResul
         ${
           searching
             ? nothing
-            : html`<li>How good it is, in the order of what counts: ${sentences.slice(sentencesOfPlan).join(' ')} ${
+            : html`<li>Quality of the plan, by priority: ${sentences.slice(sentencesOfPlan).join(' ')} ${
                 plan.proven || session.cancelled
                   ? nothing
                   : html`<button class="small" @click=${() => session.searchLonger()}>Search longer</button>`
               }</li>`
         }
         ${fleet.notes.map((note) => html`<li>${note}</li>`)}
-        <li><b>${safetyPurpose}</b> Nor does this plan: belts are isolated and released by the site's own rules.</li>
+        <li><b>${safetyPurpose}</b> Nor does this plan: isolate and release belts by the site's own rules.</li>
         ${
           session.desk.book.state.invented ? html`<li>Belts, crews, windows and rates here are invented.</li>` : nothing
         }

@@ -48,17 +48,17 @@ export class ScopeChoice {
   controls(scope: Scope): TemplateResult {
     const count = this.#selected.length;
     return html`
-      <label>For <select aria-label="For which joints" .value=${live(scope.which)} @change=${(event: Event) =>
+      <label>For <select aria-label="Joints" .value=${live(scope.which)} @change=${(event: Event) =>
         this.#choose((event.target as HTMLSelectElement).value)}>
         <option value="all">all belts</option>
-        <option value="due">joints due until</option>
+        <option value="due">joints due by</option>
         <option value="belts" ?disabled=${count === 0}>${
           count === 0 ? 'selected belts (none)' : counted(count, 'selected belt')
         }</option>
       </select></label>
       ${
         scope.which === 'due'
-          ? html`<input type="date" aria-label="Due until" .value=${live(this.#day)} @change=${(event: Event) =>
+          ? html`<input type="date" aria-label="Due by" .value=${live(this.#day)} @change=${(event: Event) =>
               this.askDue((event.target as HTMLInputElement).value)} />`
           : nothing
       }`;

@@ -39,7 +39,7 @@ function verdictButton(desk: Desk, verdict: Verdict, count: number): TemplateRes
       ? 'belts without a ' + 'finding'
       : pressed
         ? 'show all ' + 'findings'
-        : `show only findings that say ${verdict}`
+        : `show only findings with the verdict ${verdict}`
   }
     ?disabled=${verdict === 'fits'} @click=${() =>
       choose(desk, {
@@ -76,10 +76,10 @@ function list(desk: Desk, found: readonly Finding[]): TemplateResult {
         yours.</p>`;
     return html`<p class="empty">${
       !desk.findings.complete
-        ? 'Looking at the records …'
+        ? 'Checking the records …'
         : none
-          ? 'Nothing to look at: ' + 'every joint fits ' + 'and every input can ' + 'be read.'
-          : 'No finding of this ' + 'kind.'
+          ? 'No findings: all joints pass and all inputs are valid.'
+          : 'No findings of this kind.'
     }</p>`;
   }
   const { grown } = desk.findingsChoice;

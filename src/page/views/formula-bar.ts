@@ -22,7 +22,7 @@ function jump(desk: Desk, typed: string): void {
     ({ name }) => name.toLowerCase() === (area?.sheet ?? desk.sheet).toLowerCase(),
   );
   if (area === undefined || sheet === undefined || !Number.isFinite(area.bottom) || !Number.isFinite(area.right)) {
-    desk.say(`"${typed}" is no cell: type one like J7, or Strips!B3 on another sheet.`, 'problem');
+    desk.say(`"${typed}" is not a cell: type one like J7, or Strips!B3 on another sheet.`, 'problem');
     return;
   }
   const columns = desk.book.columns(sheet.name).length;
@@ -93,7 +93,7 @@ function told(desk: Desk): TemplateResult {
       ${
         book.overridden(place)
           ? html`<span class="override">overrides the sheet's formula <button class="small"
-            @click=${() => act(action('own-formula'), desk)}>back to the sheet's formula</button></span>`
+            @click=${() => act(action('own-formula'), desk)}>Restore formula</button></span>`
           : nothing
       }
       <span class="doc">${column.doc}</span>
@@ -101,7 +101,7 @@ function told(desk: Desk): TemplateResult {
         desk.view === 'working'
           ? nothing
           : html`<button class="small" title=${withKey(action('panel-working'), desk)}
-        @click=${() => act(action('panel-working'), desk)}>Working</button>`
+        @click=${() => act(action('panel-working'), desk)}>Calculation</button>`
       }
     </p>
   `;

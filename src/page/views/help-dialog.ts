@@ -65,20 +65,20 @@ const keyTable = (desk: Desk): TemplateResult => {
 const marks = html`
   <table class="table">
     <tbody>
-      <tr><td><span class="sample">650.0</span></td><td>what you entered</td></tr>
-      <tr><td><span class="sample sample-computed">919.2</span></td><td>worked out by the sheet; its header starts
+      <tr><td><span class="sample">650.0</span></td><td>entered by you</td></tr>
+      <tr><td><span class="sample sample-computed">919.2</span></td><td>calculated by the sheet; its header starts
         with =</td></tr>
-      <tr><td><span class="sample sample-overridden">920.0</span></td><td>your content over the sheet's formula:
-        slanted, with a corner</td></tr>
-      <tr><td><span class="sample sample-formula">=D2/2</span></td><td>a formula of yours in an input: with a corner;
-        the cell shows its result</td></tr>
-      <tr><td><span class="sample sample-marked">abt 18</span></td><td>a text that could not be understood: wavy line;
-        the line above the grid says why</td></tr>
-      <tr><td><span class="sample sample-fault">#N/A</span></td><td>an error; the line above the grid says where it
-        comes from and what is allowed</td></tr>
+      <tr><td><span class="sample sample-overridden">920.0</span></td><td>your override of the sheet's formula:
+        italic, with a corner mark</td></tr>
+      <tr><td><span class="sample sample-formula">=D2/2</span></td><td>your own formula in an input: with a corner
+        mark; the cell shows its result</td></tr>
+      <tr><td><span class="sample sample-marked">abt 18</span></td><td>text that could not be understood: wavy
+        underline; the line above the grid says why</td></tr>
+      <tr><td><span class="sample sample-fault">#N/A</span></td><td>an error; the line above the grid gives its cause
+        and the allowed values</td></tr>
     </tbody>
   </table>
-  <h3>Beside values and sources in Working</h3>
+  <h3>Beside values and sources in Calculation</h3>
   <table class="table">
     <tbody>${Object.entries(markMeanings).map(
       ([mark, meaning]) => html`<tr><td>${markBadge(mark as Mark)}</td><td>${meaning}</td></tr>`,

@@ -26,8 +26,8 @@ function choose(importing: Importing, problem: string | undefined): TemplateResu
       <label class="drop" @dragover=${(event: DragEvent) => event.preventDefault()} @drop=${drop}>
         <input type="file" accept=".xlsx,.xlsm,.xltx" autofocus @change=${pick} />
         <span><b>Choose a workbook</b> or drop it here</span>
-        <span class="soft">Any .xlsx list of belts: its headers, units and gaps are worked out and shown before
-          anything changes. The file itself is only read.</span>
+        <span class="soft">Any .xlsx list of belts. Its headers, units and gaps are shown as they are understood
+          before anything changes. The file itself is not changed.</span>
       </label>
     </div>
   `;
@@ -38,7 +38,7 @@ const waiting = (desk: Desk, importing: Importing, doing: string): TemplateResul
   <div class="dialog-foot"><button class="button" autofocus @click=${() => {
     importing.end();
     desk.changed();
-  }}>Stop</button></div>
+  }}>Cancel</button></div>
 `;
 
 /** How many records the import brings, in words. */
@@ -61,12 +61,12 @@ function looking(
           ? html`<span
         class="import-problem">${problem}</span>`
           : result === undefined
-            ? 'Working it out …'
+            ? 'Reading …'
             : html`<b>${importing.file}</b>: ${summary(result)}.`
       }</p>
       ${
         proposal.ours
-          ? html`<p>This is a book that Skewbook wrote: it is taken as it is.</p>`
+          ? html`<p>Skewbook wrote this book: it is read exactly as it is.</p>`
           : html`${importOptions(importing, proposal, desk.book.state.invented)} ${proposal.tables.map((table, index) =>
               importTable(importing, table, result?.report.tables[index]),
             )}`
@@ -77,7 +77,7 @@ function looking(
       <button class="button" @click=${() => {
         importing.end();
         desk.changed();
-      }}>Another file …</button>
+      }}>Choose another file …</button>
       <span class="gap"></span>
       <button class="button" @click=${() => desk.close()}>Cancel</button>
       <button class="button primary" autofocus ?disabled=${result === undefined}

@@ -60,7 +60,7 @@ function fills(importing: Importing): TemplateResult {
       <span>Blank cells of</span>
       <select aria-label="Column whose blank cells are filled"><option
         value="">column …</option>${inputs.map((header) => html`<option>${header}</option>`)}</select>
-      <span>become</span>
+      <span>filled with</span>
       <input aria-label="Value for the blank cells" size="10" /><button class="small">Set</button>
       ${list.map(
         ({ column, value }) => html`<span class="chip">${column} = ${value} <button type="button"
@@ -73,7 +73,7 @@ function fills(importing: Importing): TemplateResult {
 
 const skewOrigin = (importing: Importing): TemplateResult =>
   select(
-    'Skew counted from',
+    'Skew measured from',
     importing.choices.skewFrom,
     [
       { value: '', label: 'as the header says' },
@@ -90,7 +90,7 @@ function headerRow(importing: Importing): TemplateResult {
     importing.choose(withChoice(choices, 'headerRow', Number.isInteger(row) && row > 0 ? row : undefined));
   };
   return html`<label class="option">Header in row
-    <input type="number" min="1" max="1000" size="4" placeholder="found"
+    <input type="number" min="1" max="1000" size="4" placeholder="detected"
       .value=${choices.headerRow === undefined ? '' : String(choices.headerRow)} @change=${take} />
   </label>`;
 }
@@ -103,10 +103,10 @@ export function importOptions(importing: Importing, proposal: ImportProposal, in
   return html`
     <div class="options">
       ${select(
-        'Book in',
+        'Units of the book',
         choices.units,
         [
-          { value: '', label: `as the list is: ${proposal.units === 'us' ? 'US customary' : 'metric'}` },
+          { value: '', label: `as in the list: ${proposal.units === 'us' ? 'US customary' : 'metric'}` },
           { value: 'metric', label: 'metric units' },
           { value: 'us', label: 'US customary units' },
         ],
@@ -116,7 +116,7 @@ export function importOptions(importing: Importing, proposal: ImportProposal, in
         'Decimal mark',
         choices.decimal,
         [
-          { value: '', label: 'as the cells show' },
+          { value: '', label: 'detected from the cells' },
           { value: 'point', label: 'point: 457.2' },
           { value: 'comma', label: 'comma: 457,2' },
         ],
@@ -126,7 +126,7 @@ export function importOptions(importing: Importing, proposal: ImportProposal, in
         'Dates',
         choices.dateOrder,
         [
-          { value: '', label: 'as the cells show' },
+          { value: '', label: 'detected from the cells' },
           { value: 'day first', label: 'day first: 31/3/2026' },
           { value: 'month first', label: 'month first: 3/31/2026' },
         ],
@@ -137,7 +137,7 @@ export function importOptions(importing: Importing, proposal: ImportProposal, in
       ${fills(importing)}
       <label class="option"><input type="checkbox" .checked=${importing.keepOpen} @change=${(event: Event) =>
         importing.keep((event.target as HTMLInputElement).checked)} />
-        Plate series, strips and assumptions that the file lacks come from the open book${
+        Take plate series, strips and assumptions that the file lacks from the open book${
           invented ? ' (invented figures)' : ''
         }</label>
     </div>

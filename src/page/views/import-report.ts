@@ -16,10 +16,9 @@ export function importReport({ notUnderstood, remarks, assumed }: ImportReport):
         notUnderstood.length === 0
           ? nothing
           : html`
-        <p class="soft">They keep their text, are marked in the grid, and count as not known until you enter them
-          again.</p>
+        <p class="soft">They keep their text, are marked in the grid, and count as not known until you correct them.</p>
         <table class="table">
-          <thead><tr><th>Cell</th><th>Column</th><th>Holds</th><th>Why</th><th>Allowed</th></tr></thead>
+          <thead><tr><th>Cell</th><th>Column</th><th>Text</th><th>Why</th><th>Allowed</th></tr></thead>
           <tbody>${notUnderstood.slice(0, mostShown).map(
             ({ sheet, cell, column, given, why, allowed }) =>
               html`<tr><td>${sheet}
@@ -31,14 +30,12 @@ export function importReport({ notUnderstood, remarks, assumed }: ImportReport):
     ${
       assumed.length === 0
         ? nothing
-        : html`<section><h3>Taken without the list saying so</h3><ul>${assumed.map(
-            (text) => html`<li>${text}</li>`,
-          )}</ul></section>`
+        : html`<section><h3>Assumptions made</h3><ul>${assumed.map((text) => html`<li>${text}</li>`)}</ul></section>`
     }
     ${
       remarks.length === 0
         ? nothing
-        : html`<details><summary><b>Cells worth a look: ${remarks.length}</b></summary>
+        : html`<details><summary><b>Cells to check: ${remarks.length}</b></summary>
       <table class="table"><tbody>${remarks
         .slice(0, mostShown)
         .map(

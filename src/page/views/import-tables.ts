@@ -9,7 +9,7 @@ import type { Importing } from '../importing.ts';
 
 /** What each sheet and column of the file is taken for, to look over and correct. */
 
-const targetNames: Readonly<Record<string, string>> = { free: 'keep as a sheet of my own', ignore: 'leave out' };
+const targetNames: Readonly<Record<string, string>> = { free: 'keep as my own sheet', ignore: 'leave out' };
 
 const declared = (sheet: string, header: string): (typeof recordSheets)[number]['columns'][number] | undefined =>
   recordSheets.find(({ name }) => name === sheet)?.columns.find((column) => column.header === header);
@@ -27,7 +27,7 @@ function targetSelect(importing: Importing, table: TableProposal, column: Column
     html`<option value=${value} ?selected=${value === column.target}>${label}</option>`;
   return html`<select aria-label="Column ${column.letter} is" @change=${(event: Event) =>
     importing.correct(table, column, { target: (event.target as HTMLSelectElement).value })}>
-    ${option('own', 'a column of my own')}${option('ignore', 'left out')}
+    ${option('own', 'my own column')}${option('ignore', 'left out')}
     ${known.includes(column.target) ? nothing : option(column.target)}
     ${likely.length > 0 ? html`<optgroup label="likely">${likely.map((header) => option(header))}</optgroup>` : nothing}
     <optgroup label="all columns of ${table.target}">${rest.map((header) => option(header))}</optgroup>
@@ -44,7 +44,7 @@ function unitSelect(
   if (symbols.length < 2) return html`${column.unit ?? ''}`;
   return html`<select aria-label="Unit of column ${column.letter}" @change=${(event: Event) =>
     importing.correct(table, column, { unit: (event.target as HTMLSelectElement).value })}>
-    ${column.unit === undefined ? html`<option value="" selected>not told</option>` : nothing}
+    ${column.unit === undefined ? html`<option value="" selected>unknown</option>` : nothing}
     ${symbols.map((symbol) => html`<option ?selected=${symbol === column.unit}>${symbol}</option>`)}
   </select>`;
 }
@@ -66,12 +66,11 @@ function columnRow(
     <td>${unitSelect(importing, table, column)}</td>
     <td class="import-number">${report?.filled ?? ''}</td>
     <td class="soft">${[sure, column.why].filter((text) => text !== '').join(': ')}${
-      report !== undefined && report.formulas > 0 ? `; ${report.formulas} formulas live on` : ''
+      report !== undefined && report.formulas > 0 ? `; ${report.formulas} formulas kept` : ''
     }${
       report !== undefined && report.values > 0
-        ? `; of ${report.values} formulas only the value was taken${
-            report.valuesWhy === undefined ? '' : `, since ${report.valuesWhy}`
-          }`
+        ? `; ${report.values} formulas kept as values ` +
+          `only${report.valuesWhy === undefined ? '' : `: ${report.valuesWhy}`}`
         : ''
     }</td>
   </tr>`;
@@ -82,8 +81,7 @@ export function importTable(
   table: TableProposal,
   report: TableReport | undefined,
 ): TemplateResult {
-  const skipped =
-    table.skipped.length === 0 ? '' : `; ${counted(table.skipped.length, 'row is', 'rows are')} no records`;
+  const skipped = table.skipped.length === 0 ? '' : `; ${counted(table.skipped.length, 'row')} skipped`;
   const place =
     table.headerRow === 0
       ? ''
@@ -98,12 +96,12 @@ export function importTable(
             (target) =>
               html`<option value=${target} ?selected=${target === table.target} ?disabled=${
                 table.columns.length === 0 && recordSheets.some(({ name }) => name === target)
-              }>${targetNames[target] ?? `is a list of ${target}`}</option>`,
+              }>${targetNames[target] ?? `list of ${target}`}</option>`,
           )}
         </select>
         <span class="soft">${
           report === undefined ? '' : `${report.records} rows`
-        }${table.hidden ? ', hidden in the ' + 'file' : ''}</span>
+        }${table.hidden ? ', hidden in the file' : ''}</span>
       </h3>
       <p class="soft">${[table.why, place].filter((text) => text !== '').join('; ')}${
         table.areaFrom === undefined ? '' : `; Area is taken from the ${table.areaFrom}`
@@ -113,7 +111,7 @@ export function importTable(
           ? nothing
           : html`
         <table class="table">
-          <thead><tr><th></th><th>Header in the file</th><th>is taken as</th><th>in</th><th
+          <thead><tr><th></th><th>Header in file</th><th>Maps to</th><th>Unit</th><th
             class="import-number">Filled</th><th>Why</th></tr></thead>
           <tbody>${table.columns.map((column, index) =>
             columnRow(importing, table, column, report?.columns[index]),
@@ -123,7 +121,7 @@ export function importTable(
       ${
         table.skipped.length === 0
           ? nothing
-          : html`<details><summary>Rows that are no records</summary><ul>${table.skipped
+          : html`<details><summary>Skipped rows</summary><ul>${table.skipped
               .slice(0, 100)
               .map(
                 ({ row, what, text }) => html`<li>${row}: ${what}${text === '' ? '' : ` — ${text}`}</li>`,

@@ -19,8 +19,8 @@ const enlarged = { width: 348, height: 136, textSize: 11 };
 function content(desk: Desk, shown: number | undefined): TemplateResult {
   const { book } = desk;
   if (shown === undefined) {
-    return html`<p class="empty">Select a belt to see its joint, to scale: the cut, the plates, the holes and the
-      measures to mark out.</p>`;
+    return html`<p class="empty">Select a belt to see its joint (splice) to scale: the cut, the plates, the holes and
+      the marking-out dimensions.</p>`;
   }
   const joint = beltJoint(book, shown);
   const drawing = jointDrawing(joint);
@@ -43,7 +43,9 @@ function content(desk: Desk, shown: number | undefined): TemplateResult {
       detail === undefined
         ? nothing
         : html`<div class="joint-picture"
-      title="The near end of the cut, turned level and enlarged">${unsafeHTML(svgText(detail, enlarged))}</div>`
+      title="The near edge, enlarged and rotated so that the cut is horizontal">${unsafeHTML(
+        svgText(detail, enlarged),
+      )}</div>`
     }
     ${joint.remarks.map((remark) => html`<p class="remark">${remark}</p>`)}
     <p class="remark">${safetyPurpose} ${deferrals.use}
@@ -51,8 +53,8 @@ function content(desk: Desk, shown: number | undefined): TemplateResult {
     ${
       geometry !== undefined && geometry.plates.length > 0
         ? html`<p
-      class="caption">To scale; below, the near end enlarged, the cut level. Plates are drawn to just beyond their
-        holes, since the series gives no such size.</p>`
+      class="caption">To scale. Below: the near edge enlarged, rotated so that the cut is horizontal. The series gives
+        no plate length: plates are drawn to just beyond their holes.</p>`
         : nothing
     }
   `;

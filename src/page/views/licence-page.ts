@@ -5,8 +5,9 @@ import { evaluationTerms } from '../grid/grid-licence.ts';
 /** Whose the program and its parts are, and what may be done with them: the page of Help. */
 export const licencePage: TemplateResult = html`
   <p class="legal">${legalNotice.join('\n')}</p>
-  <p>The whole text: <a href="./LICENSE" target="_blank" rel="noopener">LICENSE</a>. The packages that the page is built
-    from, with their licences: <a href="./THIRD-PARTY.txt" target="_blank" rel="noopener">THIRD-PARTY.txt</a>.</p>
+  <p>Full text: <a href="./LICENSE" target="_blank"
+    rel="noopener">LICENSE</a>. Packages in this page, with their licences: <a href="./THIRD-PARTY.txt"
+      target="_blank" rel="noopener">THIRD-PARTY.txt</a>.</p>
   ${
     evaluationTerms === undefined
       ? nothing

@@ -26,7 +26,7 @@ export function loopView(
     `${drawn
       .map(
         ({ name, wrap, reverse }, index) =>
-          `${name}, ${size(index)}, ` + `${Math.round(wrap)}° of ` + `contact${reverse ? ', reverse ' + 'bend' : ''}`,
+          `${name}, ${size(index)}, ` + `${Math.round(wrap)}° wrap${reverse ? ', reverse ' + 'bend' : ''}`,
       )
       .join('; ')}`;
   return html`
@@ -55,15 +55,8 @@ export function loopView(
           y=${label.y + 15}>${Math.round(wrap)}°</text>`,
       )}
     </svg></div>
-    <p class="caption">The belt and its contact on each pulley, seen from the side the places were measured from.${
-      shortened
-        ? ' Not to scale: long ' +
-          'stretches are ' +
-          'shortened (//) and ' +
-          'the slope is ' +
-          'flattened; the ' +
-          'angles are the true ' +
-          'ones.'
-        : ''
-    } Open circles: reverse bends.</p>`;
+    <p class="caption">The belt and its wrap angle on each pulley, seen from the side that the coordinates were
+      measured from.${
+        shortened ? ' Not to scale: long runs are shortened (//) and the slope is flattened; the angles are true.' : ''
+      } Open circles: reverse bends.</p>`;
 }

@@ -15,10 +15,10 @@ import { pulleyList } from './pulley-list.ts';
 /** The pull on a belt: its tension by every way that its record allows, in the cases of load, and on its pulleys. */
 
 const title: Readonly<Record<string, string>> = {
-  entered: 'as entered',
-  resistances: 'by the resistances',
-  power: 'by motor power and speed',
-  'belt rating': 'the belt rating',
+  entered: 'entered (Known tension)',
+  resistances: 'from resistances',
+  power: 'from motor power and speed',
+  'belt rating': 'from the belt rating',
 };
 
 /** A figure as a way to its cell, whose working the panel beside can then show. */
@@ -34,22 +34,20 @@ function figureLink(desk: Desk, { header, place, value }: BeltFigure): TemplateR
 function force(desk: Desk, route: string | null, choice: BeltPull['choice']): void {
   desk.book.edit(
     [{ ...choice, content: route }],
-    route === null ? 'letting the record decide' : `taking the tension ${title[route] ?? route}`,
+    route === null ? 'automatic tension method' : `select the tension ${title[route] ?? route}`,
   );
 }
 
 /** What stands beside a route: whether it is used and why, or why it cannot be. */
 function standing(route: Route, { forced, from }: BeltPull): string {
-  if (route.used && forced !== undefined) return 'used: forced by Tension method';
+  if (route.used && forced !== undefined) return 'in use: selected in Tension method';
   if (route.used)
     return route.name === 'belt rating'
-      ? 'used: the last resort, nothing surer is known'
-      : 'used: the surest that the record allows';
+      ? 'in use: last resort, no better method has its inputs'
+      : 'in use: best method with the data given';
   if (route.tension.value !== undefined)
-    return forced === undefined && from === 'not known'
-      ? 'not used: an input of the routes will not do'
-      : 'for comparison';
-  if (route.lacks.length > 0) return `lacks ${listed(route.lacks, 'and', 5)}`;
+    return forced === undefined && from === 'not known' ? 'not used: invalid input' : 'for comparison';
+  if (route.lacks.length > 0) return `missing: ${listed(route.lacks, 'and', 5)}`;
   return route.wrong ?? '';
 }
 
@@ -70,14 +68,14 @@ function routeRow(desk: Desk, pull: BeltPull, route: Route): TemplateResult {
       offset === undefined ? nothing : html`<small>${offset < 0 ? '\u2212' : '+'}${share(Math.abs(offset))}</small>`
     }</td>
     <td class="pull-use"><button class="small" aria-pressed=${forced === name}
-      aria-label="Take the tension ${title[name] ?? name}"
+      aria-label="Use the tension ${title[name] ?? name}"
       ?disabled=${tension.value === undefined && forced !== name}
       title=${
         forced === name
-          ? 'Forced: press again to let the record decide'
-          : 'Writes it into Tension method; one undo takes it back'
+          ? 'Selected by you: press again for automatic selection'
+          : 'Enters it in Tension method; Undo reverses it'
       } @click=${() =>
-        force(desk, forced === name ? null : name, choice)}>${forced === name ? 'Forced' : 'Use this'}</button></td>
+        force(desk, forced === name ? null : name, choice)}>${forced === name ? 'Selected' : 'Use this'}</button></td>
   </tr>`;
 }
 
@@ -86,7 +84,7 @@ function routesTable(desk: Desk, pull: BeltPull): TemplateResult {
   const apart = difference !== undefined && margin !== undefined && difference > margin;
   return html`
     <table class="skew-table">
-      <caption class="unseen">Ways to the working tension</caption>
+      <caption class="unseen">Methods for the working tension</caption>
       <thead><tr><th scope="col">Working tension</th><th
         scope="col">Tension<small>${unitOf('lineTension', desk.book.units)}</small></th><th scope="col"><span
           class="unseen">Choice</span></th></tr></thead>
@@ -95,15 +93,15 @@ function routesTable(desk: Desk, pull: BeltPull): TemplateResult {
     ${
       difference === undefined
         ? nothing
-        : html`<p class=${apart ? 'remark' : 'caption'}>The ways differ by ${share(difference)} of the largest${
-            margin === undefined ? '' : `, ${apart ? 'more' : 'no more'} than MethodMargin, ${share(margin)}`
-          }.${apart ? ' Look which of ' + 'their inputs is off ' + 'before you rely on ' + 'one.' : ''}</p>`
+        : html`<p class=${apart ? 'remark' : 'caption'}>The methods differ by ${share(difference)}${
+            margin === undefined ? '' : `, ${apart ? 'more' : 'no more'} than MethodMargin (${share(margin)})`
+          }.${apart ? ' Check their inputs ' + 'before you rely on ' + 'either.' : ''}</p>`
     }
     ${
       forced === undefined
         ? nothing
         : html`<p class="pull-free"><button class="button"
-      @click=${() => force(desk, null, choice)}>Let the record decide</button></p>`
+      @click=${() => force(desk, null, choice)}>Automatic</button></p>`
     }
   `;
 }
@@ -117,18 +115,18 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
   const [newton, line] = [unitOf('force', desk.book.units), unitOf('lineTension', desk.book.units)];
   if (cases.every(({ pull }) => pull.value === undefined)) {
     const lacks = routes.find(({ name }) => name === 'resistances')?.lacks ?? [];
-    return html`<h4 class="working-head">Cases of load</h4><p class="caption">They need the tension by the resistances${
-      lacks.length === 0 ? '' : `, which lacks ${listed(lacks, 'and', 5)}`
+    return html`<h4 class="working-head">Load cases</h4><p class="caption">They need the tension from resistances${
+      lacks.length === 0 ? '' : `. Missing: ${listed(lacks, 'and', 5)}`
     }.</p>`;
   }
   const greatest = points.find(({ force: { header } }) => header === 'Maximum tension')?.force.value;
   const governs = (value: number | undefined): boolean =>
     value !== undefined && greatest !== undefined && value >= greatest * (1 - 1e-9);
   return html`
-    <h4 class="working-head">Cases of load${from === 'resistances' ? '' : ', by the resistances'}</h4>
+    <h4 class="working-head">Load cases${from === 'resistances' ? '' : ', from resistances'}</h4>
     <table class="skew-table">
-      <caption class="unseen">Pull at the drive and the tight side, case by case</caption>
-      <thead><tr><th scope="col">Case</th><th scope="col">Pull<small>${newton}</small></th><th
+      <caption class="unseen">Effective tension and tight-side tension in each load case</caption>
+      <thead><tr><th scope="col">Case</th><th scope="col">Effective<small>${newton}</small></th><th
         scope="col">Tight side<small>${newton}</small></th><th
           scope="col">Tight side<small>${line}</small></th></tr></thead>
       <tbody>${cases.map(
@@ -145,8 +143,8 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
           class="skew-number">${figureLink(desk, own)}</td><td class="skew-number">${perWidth(own.value)}</td></tr>`,
       )}</tbody>
     </table>
-    <p class="caption">One slack tension serves all cases: that of the case which needs most, for grip on the drive or
-      against sag.</p>`;
+    <p class="caption">One slack-side tension (T2) covers all cases: the worst case sets it, by slip at the drive or
+      by sag.</p>`;
 }
 
 function content(desk: Desk, record: number): TemplateResult {
@@ -168,7 +166,7 @@ export function pullView(desk: Desk): unknown {
   const record = shownBelt(desk);
   if (record === undefined)
     return html`<p class="empty" data-enter
-      tabindex="0">Select a belt to see its tension by every way that its record allows, the cases of load, and its
+      tabindex="0">Select a belt to see its tension by every method that its data allow, the load cases, and its
         pulleys.</p>`;
   return guard([desk.book.state, record, sideWidth(desk)], () => content(desk, record));
 }

@@ -76,7 +76,7 @@ function addPulleys(desk: Desk, record: number): void {
     pulleySheet.name,
     at,
     [rowOf('head', diameter('Head pulley')), rowOf('tail', diameter('Tail pulley'))],
-    'listing the pulleys',
+    'list pulleys',
   );
   desk.goTo({ sheet: pulleySheet.name, record: at, column: book.column(pulleySheet.name, 'Pulley') });
 }
@@ -84,9 +84,8 @@ function addPulleys(desk: Desk, record: number): void {
 function picture(desk: Desk, pulleys: readonly ListedPulley[]): TemplateResult {
   const placed = placedPulleys(desk.book, pulleys);
   if (placed === undefined)
-    return html`<p class="caption">Give every pulley its place, x and y, and its diameter in the sheet
-      ${pulleySheet.name}:
-      then the loop is drawn here, and its contact angles and length follow.</p>`;
+    return html`<p class="caption">Enter x, y and diameter of every pulley in the sheet ${pulleySheet.name}: the loop
+      is then drawn here, and wrap angles and belt length follow.</p>`;
   const unit = unitOf('length', desk.book.units);
   const at = (index: number): ListedPulley | undefined => pulleys[index];
   return loopView(
@@ -111,25 +110,23 @@ export function pulleyList(desk: Desk, record: number): TemplateResult | typeof 
   if (pulleys.length === 0) {
     const named = belt.name !== '';
     return html`<h4 class="working-head">Pulleys</h4>
-      <p class="caption">None of this belt’s pulleys is listed, so its smallest, head and tail pulley stand for all of
+      <p class="caption">This belt’s pulleys are not listed, so its smallest, head and tail pulley are used for all of
         them.</p>
       <p class="pull-free"><button class="button" ?disabled=${!named} title=${
         named
-          ? `Adds its head and tail to ` +
-            `the ` +
-            `sheet ${pulleySheet.name}; add the others there, in the order of travel`
-          : 'The belt needs a ' + 'name first'
+          ? `Adds its head and tail pulley to the sheet ${pulleySheet.name}; add the others there, in order of travel`
+          : 'Enter a name for the belt first'
       } @click=${() => addPulleys(desk, record)}>List its pulleys</button></p>`;
   }
   return html`
     <h4 class="working-head">Pulleys</h4>
     ${picture(desk, pulleys)}
     <div class="skew-scroll"><table class="skew-table">
-      <caption class="unseen">The belt’s pulleys in the order of travel</caption>
-      <thead><tr><th scope="col">Pulley</th><th scope="col">Size<small>${length}</small></th><th
-        scope="col">Contact</th><th scope="col">Tension<small>${line}</small></th><th
-          scope="col">Least, joint<small>${length}</small></th><th
-            scope="col">Least, carcass<small>${length}</small></th></tr></thead>
+      <caption class="unseen">The belt’s pulleys in order of travel</caption>
+      <thead><tr><th scope="col">Pulley</th><th scope="col">Diameter<small>${length}</small></th><th
+        scope="col">Wrap angle</th><th scope="col">Tension<small>${line}</small></th><th
+          scope="col">Joint minimum<small>${length}</small></th><th
+            scope="col">Carcass minimum<small>${length}</small></th></tr></thead>
       <tbody>${pulleys.map((pulley) => row(desk, pulley))}</tbody>
     </table></div>`;
 }

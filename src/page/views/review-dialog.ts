@@ -15,14 +15,14 @@ export function reviewDialog(
   };
   return dialog(
     desk,
-    `The book is in ${units} units now: please look at ${review.length === 1 ? 'one cell' : `${review.length} cells`}`,
+    `The book is now in ${units} units: check ${review.length === 1 ? 'one cell' : `${review.length} cells`}`,
     'review-dialog',
     html`
     <div class="dialog-body">
-      <p>Measures were converted and the sheets' own formulas need nothing. These could not be judged; undo takes the
-        whole conversion back.</p>
+      <p>Measures were converted; the sheets' own formulas need no change. Check the cells below: they could not be
+        converted. Undo reverses the whole conversion.</p>
       <table class="table">
-        <thead><tr><th>Cell</th><th>Column</th><th>Holds</th><th>Why</th></tr></thead>
+        <thead><tr><th>Cell</th><th>Column</th><th>Content</th><th>Why</th></tr></thead>
         <tbody>${review.map(
           ({ place, column, content, why }) => html`<tr><td><button class="link"
           @click=${() => jump(place)}>${place}</button></td><td>${column}</td><td><code>${content}</code></td><td

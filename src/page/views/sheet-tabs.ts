@@ -60,10 +60,10 @@ export function sheetTabs(desk: Desk): TemplateResult {
           ({ name }) => html`<button
           role="tab" class="tab" aria-selected=${name === desk.sheet} tabindex=${name === desk.sheet ? 0 : -1}
           title=${
-            compiledSheets.get(name)?.declaration.purpose ?? 'a free sheet of your own'
+            compiledSheets.get(name)?.declaration.purpose ?? 'your own sheet'
           } @click=${() => desk.show(name)}>${name}</button>`,
         )}
-        <button class="tab add-tab" title=${action('add-sheet').doc} aria-label="Add a free sheet"
+        <button class="tab add-tab" title=${action('add-sheet').doc} aria-label="Add a blank sheet"
           @click=${() => act(action('add-sheet'), desk)}>+</button>
       </div>
       <span class="gap"></span>
@@ -74,7 +74,7 @@ export function sheetTabs(desk: Desk): TemplateResult {
         role="status">${savedText(desk.saving)}</span>
       ${
         desk.saving.state === 'failed' && desk.saving.replace !== undefined
-          ? html`<button class="small" title="The stored book, which can't be read here, is gone then"
+          ? html`<button class="small" title="This discards the stored book, which cannot be read here"
         @click=${desk.saving.replace}>Keep the open book instead</button>`
           : nothing
       }

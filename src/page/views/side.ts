@@ -19,9 +19,9 @@ const views: Readonly<
   Record<View, { readonly title: string; readonly content: (desk: Desk, skews: SkewFeed) => unknown }>
 > = {
   joint: { title: 'Joint', content: jointView },
-  working: { title: 'Working', content: workingView },
+  working: { title: 'Calculation', content: workingView },
   skew: { title: 'Skew', content: skewView },
-  pull: { title: 'Pull', content: pullView },
+  pull: { title: 'Tension', content: pullView },
 };
 
 const ids = Object.keys(views) as readonly View[];

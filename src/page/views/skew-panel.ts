@@ -35,10 +35,10 @@ import { skewPlot } from './skew-plot.ts';
 const short: Readonly<Record<FigureColumn, string>> = {
   Plates: 'Plates',
   'Strip per joint': 'Strip',
-  'Belt lost to skew': 'Belt used',
-  'Labour hours': 'Crew',
-  Downtime: 'Outage',
-  'Joint cost': 'Cost',
+  'Belt lost to skew': 'Belt lost',
+  'Labour hours': 'Labour',
+  Downtime: 'Downtime',
+  'Joint cost': 'Joint cost',
 };
 
 function choose(desk: Desk, change: Partial<SkewLook>): void {
@@ -63,7 +63,7 @@ function figureCells(desk: Desk, { figures, extra }: LeastSkew): TemplateResult[
     return html`<td class="skew-number">${value === undefined ? '?' : number(desk, header, value)}${
       more === undefined
         ? nothing
-        : html`<small title="more than the square joint of this series">${signed(desk, header, more)}</small>`
+        : html`<small title="difference from the square joint of this series">${signed(desk, header, more)}</small>`
     }</td>`;
   });
 }
@@ -96,7 +96,7 @@ function seriesRow(
           ? html`<td colspan=${figureColumns.length + 1} class="skew-none">none: ${whyNone(skews.hindrances)}</td>`
           : html`<td class="skew-number skew-least">${least.skew}°<small
             class=${least.tight.length > 0 ? 'verdict-tight' : 'verdict-fits'} title=${
-              least.tight.length > 0 ? `tight: ${listed(least.tight)}` : 'every check ' + 'fits'
+              least.tight.length > 0 ? `tight: ${listed(least.tight)}` : 'all checks pass'
             }>${least.tight.length > 0 ? '≈ tight' : '✓ fits'}</small></td>${figureCells(desk, least)}`
     }
   </tr>`;
@@ -119,8 +119,8 @@ function table(desk: Desk, progress: SkewProgress, shown: Shown): TemplateResult
     name === shown.own.series ? 0 : skews?.least !== undefined ? 1 : 2;
   const rows = progress.series.toSorted((one, other) => rank(one) - rank(other));
   return html`<div class="skew-scroll"><table class="skew-table" aria-busy=${!progress.complete} @keydown=${onTableKey}>
-    <caption class="unseen">Plate series: the least skew at which every check passes, and what it costs</caption>
-    <thead><tr><th scope="col">Series</th><th scope="col">Least skew</th>${figureColumns.map(
+    <caption class="unseen">Plate series: the minimum skew at which all checks pass, and its cost</caption>
+    <thead><tr><th scope="col">Series</th><th scope="col">Minimum skew</th>${figureColumns.map(
       (header) =>
         html`<th scope="col" title=${beltColumn(header).doc}>${short[header]}${
           unit(desk, header) === '' ? nothing : html`<small>${unit(desk, header)}</small>`
@@ -139,10 +139,10 @@ function set(desk: Desk, record: number, { own, series, skew }: Shown): void {
     { ...cell(skewColumn), content: skew },
     ...(series === own.series ? [] : [{ ...cell(seriesColumn), content: name }]),
   ];
-  book.edit(edits, series === own.series ? 'setting the skew' : 'setting skew and series');
+  book.edit(edits, series === own.series ? 'set skew' : 'set skew and series');
   desk.say(
     `${beltName(desk, record)}: ${withUnit(String(skew), '°')}${series === own.series ? '' : `, ${series}`} is ` +
-      `entered. Undo takes it back.`,
+      `entered. Undo reverses it.`,
   );
 }
 
@@ -163,7 +163,7 @@ function standing(
     pulley,
     text: html`<span class=${look?.className ?? ''}>${look?.mark} ${worst}${
       worst === 'fits' ? '' : `: ${listed(at(worst))}`
-    }</span>${pulley === undefined ? nothing : html`<span class="soft">pulleys from ${size(desk, pulley)}</span>`}`,
+    }</span>${pulley === undefined ? nothing : html`<span class="soft">minimum pulley ${size(desk, pulley)}</span>`}`,
   };
 }
 
@@ -175,11 +175,11 @@ function choice(desk: Desk, record: number, shown: Shown, said: TemplateResult):
     if (typed >= skewParameter.min && typed <= skewParameter.max) choose(desk, { skew: Math.round(typed * 10) / 10 });
   };
   return html`<div class="skew-choice">
-    <label>${series} at <input type="number" class="skew-field" aria-label="Skew to look at, degrees"
+    <label>${series} at <input type="number" class="skew-field" aria-label="Skew to try, degrees"
       min=${skewParameter.min} max=${skewParameter.max} step="0.1" .value=${live(String(skew))} @change=${onInput}
         />°</label>
     <button class="button primary" ?disabled=${same} title=${
-      same ? 'The belt has this joint already' : 'Writes it into the belt’s row; one undo takes it back'
+      same ? 'The belt already has this joint' : 'Enters it in the belt’s row; Undo reverses it'
     } @click=${() => set(desk, record, shown)}>${
       own.series === series ? 'Set this skew' : 'Set this skew and series'
     }</button>
@@ -194,14 +194,14 @@ function answer(progress: SkewProgress, { own }: Shown): string {
   const mine = progress.series.find(({ name }) => name.toLowerCase() === own.series.toLowerCase());
   if (mine === undefined) return `The sheet Plate series has no ${own.series}.`;
   const { skews } = mine;
-  if (skews === undefined) return 'Working it out …';
+  if (skews === undefined) return 'Calculating …';
   if (skews.least === undefined) return `With ${own.series} no skew passes: ${whyNone(skews.hindrances)}.`;
   const { skew } = skews.least;
-  if (skew === 0) return `With ${own.series} the square joint passes every check.`;
+  if (skew === 0) return `With ${own.series} the square joint passes all checks.`;
   const why = skews.hindrances.map(({ check }) => check);
   return (
-    `With ${own.series} the least skew that passes every check is ` +
-    `${skew}°${why.length === 0 ? '' : `; square, ` + `${listed(why)} ${why.length === 1 ? 'does' : 'do'} not`}.`
+    `With ${own.series} the minimum skew that passes all checks is ` +
+    `${skew}°${why.length === 0 ? '' : `; the square joint fails ${listed(why)}`}.`
   );
 }
 
@@ -238,8 +238,8 @@ function plotOf(desk: Desk, progress: SkewProgress, shown: Shown, pulley: number
   if (plot !== nothing) return html`${plot}`;
   return html`<p class="empty">${
     progress.complete
-      ? 'No series has a least pulley to draw: look whether the sheet Plate series has it, and the belt its skew.'
-      : 'Working it out …'
+      ? 'No minimum pulley to draw: enter it in the sheet Plate series, and the skew in the belt’s row.'
+      : 'Calculating …'
   }</p>`;
 }
 
@@ -256,7 +256,7 @@ function content(desk: Desk, record: number, progress: SkewProgress): TemplateRe
   const shown = shownOf(desk, record, progress);
   if (shown === undefined)
     return html`<p class="empty" data-enter
-      tabindex="0">The sheet Plate series is empty: enter your supplier’s series there, and this table tells what each
+      tabindex="0">The sheet Plate series is empty. Enter your supplier’s series there to see the skew that each
         needs.</p>`;
   const { own, series } = shown;
   const skews = skewsOf(progress, series);
@@ -267,13 +267,13 @@ function content(desk: Desk, record: number, progress: SkewProgress): TemplateRe
     }${own.series === '' ? '' : `, ${own.series}`}</span></h3>
     <p class="skew-answer">${answer(progress, shown)}</p>
     <div class="plot-place">${plotOf(desk, progress, shown, pulley)}</div>
-    <p class="caption">Thick: ${series}; thin: series that pass at some skew; dotted: those that pass at none. The bar
-      on the axis: where ${series} passes every check.</p>
+    <p class="caption">Thick: ${series}. Thin: series that pass at some skew. Dotted: series that pass at no skew. Bar
+      on the axis: skews at which ${series} passes all checks.</p>
     ${choice(desk, record, shown, text)}
     ${skews === undefined ? nothing : html`<p class="skew-ranges">${series} passes ${rangesText(skews.passes)}.</p>`}
     ${table(desk, progress, shown)}
-    <p class="caption">Small figures: more than the square joint of the same series. Skews to 0.1°, between neighbours
-      of 0.5°. A new joint has no age, so that check is left out.</p>
+    <p class="caption">Small figures: difference from the square joint of the same series. Skew is resolved to 0.1°.
+      The age check is skipped: a new joint has no age.</p>
   `;
 }
 
@@ -281,8 +281,8 @@ export function skewView(desk: Desk, skews: SkewFeed): unknown {
   const record = shownBelt(desk);
   if (record === undefined)
     return html`<p class="empty" data-enter
-      tabindex="0">Select a belt to see the least skew at which its joint passes, for every plate series, and what
-        that costs.</p>`;
+      tabindex="0">Select a belt to see the minimum skew at which its joint (splice) passes, for every plate series,
+        and its cost.</p>`;
   if (desk.skewLook.record !== record) desk.skewLook = { record };
   const progress = skews.of(record);
   return guard([progress, desk.book.state, desk.skewLook, sideWidth(desk)], () => content(desk, record, progress));

@@ -24,10 +24,10 @@ interface SkewPlot {
 function inWords({ lines, marks, size }: SkewPlot): string {
   const chosen = lines.find((line) => line.chosen);
   const [first, last] = [chosen?.curve[0], chosen?.curve.at(-1)];
-  if (chosen === undefined || first === undefined || last === undefined) return 'Least pulley against skew';
+  if (chosen === undefined || first === undefined || last === undefined) return 'Minimum pulley against skew';
   const of = `${chosen.series} needs ${size(first.pulley)} at ${first.skew}° and ${size(last.pulley)} at ${last.skew}°`;
   return (
-    `Least pulley against skew. ${of}. ` +
+    `Minimum pulley against skew. ${of}. ` +
     `${marks.map((mark) => `${pulleyText(mark, size)}: enough ` + `${reachedText(mark.from)}.`).join(' ')}`
   );
 }
@@ -45,7 +45,7 @@ const axis = ({ frame, ticksX, ticksY }: Placed, { height, unit }: SkewPlot): Te
       text-anchor="middle">${value}°</text>`,
   )}
   <path class="plot-axis" d="M${frame.left} ${frame.top}V${frame.bottom}H${frame.right}" />
-  <text class="plot-title" x=${frame.left - 40} y="11">least pulley${unit === '' ? '' : `, ${unit}`}</text>
+  <text class="plot-title" x=${frame.left - 40} y="11">minimum pulley${unit === '' ? '' : `, ${unit}`}</text>
   <text class="plot-title" x=${(frame.left + frame.right) / 2} y=${height - 4}
     text-anchor="middle">skew of the cut</text>`;
 
@@ -100,7 +100,7 @@ const labels = (
       : svg`<text class="plot-least-text halo" x=${Math.max(
           frame.left + 66,
           Math.min(x(least), frame.right - 30),
-        )} y=${frame.top - 6} text-anchor="middle">least that passes: ${least}°</text>`
+        )} y=${frame.top - 6} text-anchor="middle">minimum that passes: ${least}°</text>`
   }`;
 
 export function skewPlot(plot: SkewPlot): TemplateResult | typeof nothing {

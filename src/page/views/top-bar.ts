@@ -45,8 +45,8 @@ export function topBar(desk: Desk): TemplateResult {
   return html`
     <header class="top" data-area="top">
       <span class="brand">Skewbook</span>
-      <button class="title" title="Name the book"
-        @click=${() => act(action('rename-book'), desk)}>${title === '' ? 'Book without a name' : title}</button>
+      <button class="title" title="Rename book"
+        @click=${() => act(action('rename-book'), desk)}>${title === '' ? 'Untitled book' : title}</button>
       ${
         invented
           ? html`<span class="invented"

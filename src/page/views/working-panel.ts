@@ -28,7 +28,7 @@ function followers(book: Workbook, { sheet, record, column }: CellPlace): Follow
     const declared = compiledSheets.get(other)?.columns[position];
     if (declared === undefined || declared.background === true) continue;
     const own = other === sheet;
-    const title = own ? 'Moves with it' : `Moves with it in ${other}`;
+    const title = own ? 'Used by' : `Used by, in ${other}`;
     groups.set(title, [
       ...(groups.get(title) ?? []),
       { header: declared.header, place: own ? { sheet: other, record, column: position } : undefined },
@@ -56,9 +56,9 @@ function followersList(desk: Desk, root: CellPlace): TemplateResult | typeof not
 }
 
 const countWords: Partial<Readonly<Record<Mark, string>>> = {
-  supplier: 'of the supplier',
+  supplier: 'from the supplier',
   assumption: 'assumed',
-  standard: 'of a standard',
+  standard: 'from a standard',
   'over the formula': 'entered over a formula',
   'your formula': 'by your formula',
 };
@@ -70,13 +70,13 @@ function groundsLine(desk: Desk, root: CellPlace, tree: ReturnType<typeof rootOf
   if (!tree.expandable) return nothing;
   const { counts, unsure } = grounds(desk.book, tree.item);
   return html`
-    <p class="working-grounds">Rests on ${counts.map(
+    <p class="working-grounds">Based on ${counts.map(
       ([mark, count], index) => html`${index === 0 ? '' : ', '}<b>${count}</b> ${countWords[mark] ?? mark}`,
-    )}${counts.length === 0 ? 'nothing that was ' + 'entered' : ''}.</p>
+    )}${counts.length === 0 ? 'no entered value' : ''}.</p>
     ${
       unsure.length === 0
         ? nothing
-        : html`<p class="working-unsure">Not sure: ${unsure
+        : html`<p class="working-unsure">Unverified: ${unsure
             .slice(0, mostNamed)
             .map(
               ({ name, mark, place }, index) =>
@@ -104,20 +104,20 @@ function content(desk: Desk, place: CellPlace, held: boolean): TemplateResult {
     tree.item.origin === 'empty'
       ? 'Nothing is entered in this cell.'
       : tree.item.origin === 'entered'
-        ? 'Entered: it is worked out from nothing else.'
+        ? 'Entered: it is not calculated.'
         : tree.item.origin === 'named value'
-          ? 'A named value, which formulas call by its name.'
+          ? 'A named value: formulas use it by its name.'
           : undefined;
   return html`
     <div class="working-top">
       <h3>${tree.item.header} <span>${recordTitle(book, tree.item)}</span></h3>
       <button class="small" aria-pressed=${held}
-        title="Keep this cell on show while you select and change others; values that move show what they were"
-          @click=${() => (held ? release(desk) : hold(desk, place))}>${held ? 'Held' : 'Hold'}</button>
+        title="Keep this cell shown while you select and change others; changed values show their former value"
+          @click=${() => (held ? release(desk) : hold(desk, place))}>${held ? 'Pinned' : 'Pin'}</button>
     </div>
     ${
       held
-        ? html`<p class="working-held"><span>Held, whatever is selected.</span><button class="link"
+        ? html`<p class="working-held"><span>Pinned.</span><button class="link"
       @click=${() => release(desk)}>Follow the selection</button><button class="link"
         @click=${() => follow(desk, place, place)}>Back to ${tree.item.cell}</button></p>`
         : nothing
@@ -134,8 +134,8 @@ export function workingView(desk: Desk): unknown {
   const shown = workingPlace(desk);
   if (shown === undefined)
     return html`<p class="empty" data-enter
-      tabindex="0">Select a cell to see what its value is made of: the formula, each part with its unit, the sources,
-        down to what was entered.</p>`;
+      tabindex="0">Select a cell to see how its value is calculated: the formula, each part with its unit, and the
+        sources, down to the entered values.</p>`;
   const {
     place: { sheet, record, column },
     held,

@@ -200,7 +200,7 @@ export function workingTree(desk: Desk, tree: Branch): TemplateResult {
       }
     </li>`;
   };
-  return html`<ul class="working-tree" role="tree" aria-label="What ${tree.item.header} is made of"
+  return html`<ul class="working-tree" role="tree" aria-label="Calculation of ${tree.item.header}"
     @keydown=${(event: KeyboardEvent) =>
       onKey(desk, root, event)}>${node(tree, [tree], new Set([placeKey(root)]))}</ul>`;
 }

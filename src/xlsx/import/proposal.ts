@@ -7,6 +7,7 @@ import { systemName } from './column-units.ts';
 import { columnDrafts, type TableDraft } from './column-proposals.ts';
 import { foundSheets, type FoundTable, isBelts } from './found-tables.ts';
 import { type ImportChoices, type ImportProposal, type TableProposal, UnusableList } from './import-model.ts';
+import { outsideWords } from './outside-words.ts';
 import { exportedTables, readAboutSheet } from './earlier-export.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
 import { shownBook } from '../read/raw-cells.ts';
@@ -26,7 +27,7 @@ export function proposeImport(file: RawBook, choices: ImportChoices = {}): Impor
       unitsWhy: 'the file is an export of this program and says so',
       tables: exportedTables(book, about),
       fill: checkedFill(choices),
-      assumed: withoutUse(choices),
+      assumed: [...withoutUse(choices), ...outsideWords(file)],
     };
   }
   const { tables, others } = foundSheets(book, choices);
@@ -42,7 +43,7 @@ export function proposeImport(file: RawBook, choices: ImportChoices = {}): Impor
     unitsWhy: choices.units === undefined ? `most columns of the list are ${systemName(units)}` : 'chosen',
     tables: [...proposals, ...rest].toSorted((a, b) => (order.get(a.sheet) ?? 0) - (order.get(b.sheet) ?? 0)),
     fill: checkedFill(choices),
-    assumed: drafts.flatMap(({ assumed }) => assumed),
+    assumed: [...drafts.flatMap(({ assumed }) => assumed), ...outsideWords(file)],
   };
 }
 

@@ -66,13 +66,21 @@ type RowFormulaResult = RowFormulaText | { readonly why: string };
 
 const ownRowReference = /^(\$?)([A-Za-z]{1,3})(\$?)(\d+)$/;
 
+/**
+ * Why a formula is not read: a reference into another file, such as [1]Prices!A1, or to another program, app|topic!A1.
+ */
+const unreadable = (formula: string): string =>
+  /\[[^\]]*\][^!]*!|\|[^!]*!/.test(formula.replaceAll(/"(?:[^"]|"")*"/g, ''))
+    ? 'it refers to another file or program, which is not asked'
+    : 'the book does not know how to read it';
+
 /** What a formula in a row of a list makes possible. */
 function rowFormula(formula: string, row: number): RowFormulaResult {
   let tree: Node;
   try {
     tree = parsed(formula);
   } catch (error) {
-    if (error instanceof FormulaSyntaxError) return { why: 'the book does not know how to read it' };
+    if (error instanceof FormulaSyntaxError) return { why: unreadable(formula) };
     throw error;
   }
   const uses = new Set<number>();

@@ -8,6 +8,8 @@ export interface SheetTally {
   cells: number;
   merges: number;
   characters: number;
+  /** Cells that lead outside the file. */
+  links: number;
 }
 
 interface FilledRows {

@@ -40,7 +40,19 @@ export interface RawName {
   readonly reference: string;
 }
 
+/** What a file points to outside itself, or would have run. None of it is followed, fetched or run. */
+export interface RawOutside {
+  /** Other files that its formulas refer to. */
+  readonly files: number;
+  /** Cells that lead to a page, a file or an address. */
+  readonly links: number;
+  readonly connections: boolean;
+  readonly macros: boolean;
+}
+
 export interface RawBook {
   readonly sheets: readonly RawSheet[];
   readonly names: readonly RawName[];
+  /** Absent when there is nothing of the kind. */
+  readonly outside?: RawOutside;
 }

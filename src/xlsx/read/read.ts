@@ -1,7 +1,7 @@
 import type { CellContext } from './cell-value.ts';
 import { cellFormats } from './cell-formats.ts';
 import type { SheetTally } from './filled-rows.ts';
-import type { RawBook, RawSheet } from './raw-book.ts';
+import type { RawBook, RawOutside, RawSheet } from './raw-book.ts';
 import { type ReadLimits, readLimits } from './read-limits.ts';
 import { type Relationship, relationships } from './relationships.ts';
 import { sharedStrings } from './shared-strings.ts';
@@ -46,6 +46,13 @@ function workbookPath(parts: BookParts): string {
   return path;
 }
 
+/** Source: ECMA-376 Part 1, 12.3.8 (connections), 12.3.9 (external workbook references); [MS-OFFMACRO2] for macros. */
+function outsideOf(types: readonly string[], links: number): RawOutside | undefined {
+  const files = types.filter((type) => type === 'externalLink').length;
+  const [connections, macros] = [types.includes('connections'), types.includes('vbaProject')];
+  return files + links > 0 || connections || macros ? { files, links, connections, macros } : undefined;
+}
+
 /**
  * Reads a workbook file (.xlsx, .xlsm, .xltx) into its cells.
  *
@@ -68,7 +75,7 @@ export function readBook(bytes: Uint8Array, limits: ReadLimits = readLimits): Ra
     formats: styles ? cellFormats(parts, existing(parts, styles, 'the cell formats')) : [],
     from1904,
   };
-  const tally: SheetTally = { cells: 0, merges: 0, characters: 0 };
+  const tally: SheetTally = { cells: 0, merges: 0, characters: 0, links: 0 };
   const read: RawSheet[] = [];
   for (const { name, hidden, relationship } of sheets) {
     const shown = name.slice(0, 80);
@@ -88,5 +95,9 @@ export function readBook(bytes: Uint8Array, limits: ReadLimits = readLimits): Ra
         'Choose the workbook that holds the list of belts.',
     );
   }
-  return { sheets: read, names };
+  const outside = outsideOf(
+    [...related.values()].map(({ type }) => type),
+    tally.links,
+  );
+  return { sheets: read, names, ...(outside === undefined ? {} : { outside }) };
 }

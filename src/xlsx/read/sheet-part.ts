@@ -6,6 +6,7 @@ import type { RawRange, RawSheet } from './raw-book.ts';
 import { grouped, type ReadLimits } from './read-limits.ts';
 import { sharedFormulas } from './shared-formulas.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
+import { relationshipId } from './workbook-part.ts';
 import { type Attributes, type ElementReader, readPart } from './xml-part.ts';
 import { longText, textPieces, unescaped } from './xml-text.ts';
 import type { BookParts } from './zip-parts.ts';
@@ -153,6 +154,7 @@ class SheetReader implements ElementReader {
     } else if (depth === 3) {
       if (this.#section === 'sheetData' && name === 'row') this.#startRow(attributes);
       else if (this.#section === 'mergeCells' && name === 'mergeCell') this.#addMerge(attributes['ref']);
+      else if (this.#section === 'hyperlinks' && relationshipId(attributes) !== undefined) this.#tally.links += 1;
     } else if (depth === 2) this.#section = name;
     else if (depth === 1 && name !== 'worksheet') {
       throw new UnreadableFile(

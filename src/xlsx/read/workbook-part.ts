@@ -20,7 +20,7 @@ interface WorkbookPart {
 }
 
 /** The `id` attribute of the relationships' namespace, whatever its prefix. */
-function relationshipId(attributes: Attributes): string | undefined {
+export function relationshipId(attributes: Attributes): string | undefined {
   for (const name in attributes) if (name.endsWith(':id')) return attributes[name];
   return undefined;
 }

@@ -1,7 +1,8 @@
 /** Sheet names as files take them. Source: Microsoft, "Rename a worksheet"; "History" is reserved. */
 
 const longest = 31;
-const refused = /[\u0000-\u001F\u007F[\]:*?/\\]/g;
+/** With what XML has no place for, and half characters, such as a cut may leave. */
+const refused = /[\u0000-\u001F\u007F\uFFFE\uFFFF\p{Cs}[\]:*?/\\]/gu;
 
 /**
  * Each sheet's name in the file: its own where the rules allow it, else the nearest that they do.
@@ -20,9 +21,10 @@ export function fileSheetNames(names: readonly string[], taken: readonly string[
         .replace(refused, ' ')
         .replace(/^'+|'+$/g, '')
         .trim() || 'Sheet';
-    let candidate = base.slice(0, longest);
+    const cut = (length: number): string => base.slice(0, length).replaceAll(refused, '').trim();
+    let candidate = cut(longest);
     for (let count = 2; used.has(candidate.toLowerCase()); count += 1)
-      candidate = `${base.slice(0, longest - 1 - String(count).length)} ${count}`;
+      candidate = `${cut(longest - 1 - String(count).length)} ${count}`;
     used.add(candidate.toLowerCase());
     written.set(name, candidate);
   }

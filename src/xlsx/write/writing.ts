@@ -32,7 +32,20 @@ const paper = { metric: { narrow: 9, wide: 8 }, us: { narrow: 1, wide: 3 } } as 
 /** Characters across a page that can still be read. */
 const acrossPage = 240;
 
-const printed = (text: string): string => text.replaceAll('&', '&&').slice(0, 120);
+/**
+ * A text in a page's head: no code of it, nothing that XML has no place for, and so short that two of them stay below
+ * the 255 characters that a head may have. Source: ECMA-376 Part 1, 18.3.1.46 (headerFooter) for the codes; the length
+ * is Microsoft's, from memory.
+ */
+const printed = (text: string): string =>
+  text
+    .replaceAll(/[\p{Cc}\p{Cs}\uFFFE\uFFFF]/gu, ' ')
+    .slice(0, 120)
+    .replaceAll('&', '&&')
+    .slice(0, 120)
+    // Either cut may part a pair: of a character, of the sign for an ampersand.
+    .replaceAll(/\p{Cs}/gu, '')
+    .replace(/(?<!&)((?:&&)*)&$/, '$1');
 
 /**
  * Adds a sheet with columns so wide, that keeps its header row and as many key columns in view, on paper too.

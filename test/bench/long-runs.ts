@@ -1,0 +1,62 @@
+import { fileURLToPath } from 'node:url';
+import { setup } from '../browser/built-page.ts';
+import { killedPages } from '../browser/killed-pages.ts';
+import { killedRuns } from '../cli/killed-runs.ts';
+import { grammarCases } from '../formula/formula-grammar.ts';
+import { mutantCases } from '../xlsx/mutants.ts';
+import { answerCases, type Cases, type Watched, watchedRuns } from './watched-runs.ts';
+
+/**
+ * `npm run long -- PART … [--seed N]`: what tests try a few times, tried until it can be called proven. Prints what was
+ * found and ends with 1 when anything was; takes hours for all of it, so its parts can be named.
+ */
+
+/** What is tried in processes of its own, by its name. */
+const cases: Readonly<Record<string, (seed: number) => Promise<Cases>>> = {
+  mutants: mutantCases,
+  formulas: (seed) => Promise.resolve(grammarCases(seed)),
+};
+
+/** This program as it is built. */
+const program = fileURLToPath(import.meta.url);
+
+const parts: Readonly<Record<string, (seed: number) => Promise<Watched>>> = {
+  'killed-runs': async (seed) => {
+    const { wrong, ...counts } = await killedRuns({ count: 150, seed });
+    return { counts, wrong };
+  },
+  'killed-pages': async (seed) => {
+    setup();
+    const { wrong, ...counts } = await killedPages({ count: 150, seed });
+    return { counts, wrong };
+  },
+  mutants: (seed) => watchedRuns({ program, kind: 'mutants', seed, count: 10_000, longest: 20_000 }),
+  formulas: (seed) => watchedRuns({ program, kind: 'formulas', seed, count: 50_000, longest: 1_000 }),
+};
+
+const args = process.argv.slice(2);
+if (args[0] === '--cases') {
+  const [own = 0, from = 0, to = 0] = args.slice(2).map(Number);
+  const made = await cases[args[1] ?? '']?.(own);
+  if (made === undefined) throw new Error(`there are no cases ${args[1]}`);
+  answerCases(made, from, to);
+  process.exit();
+}
+const place = args.indexOf('--seed');
+const seed = place < 0 ? 20_261_126 : Number(args[place + 1]);
+const asked = place < 0 ? args : args.toSpliced(place, 2);
+const unknown = asked.filter((name) => parts[name] === undefined);
+if (unknown.length > 0 || !Number.isSafeInteger(seed)) {
+  process.stderr.write(`The parts are ${Object.keys(parts).join(', ')}; --seed is a whole number.\n`);
+  process.exit(2);
+}
+for (const [name, part] of Object.entries(parts)) {
+  if (asked.length > 0 && !asked.includes(name)) continue;
+  const begun = performance.now();
+  const { counts, wrong } = await part(seed);
+  const seconds = Math.round((performance.now() - begun) / 1000);
+  const told = Object.entries(counts).map(([what, count]) => `${what} ${count.toLocaleString('en-US')}`);
+  process.stdout.write(`${name}, seed ${seed}: ${told.join(', ')}, wrong ${wrong.length}; ${seconds} s\n`);
+  for (const line of wrong.slice(0, 50)) process.stdout.write(`  ${line}\n`);
+  if (wrong.length > 0) process.exitCode = 1;
+}
