@@ -4,11 +4,12 @@ import { registerFunctions } from './engine-functions.ts';
 import { registerStandardFunctions, spillingStandard } from './engine-standard.ts';
 import { faultCode } from './engine-values.ts';
 import { licensed } from './engine-licence.ts';
+import { entered, legible } from './engine-entered.ts';
 import { formulaExcess } from './formula-limits.ts';
 import { FormulaSyntaxError } from './tokens.ts';
 import { parsed } from './syntax.ts';
 import { registerMissingSheets, withStandIns } from './engine-missing-sheets.ts';
-import { type Content, Fault, type FaultCode, isFormula, type Matrix, type Value } from './values.ts';
+import { type Content, Fault, isFormula, type Matrix, type Value } from './values.ts';
 
 /**
  * The formula engine: the only place that knows HyperFormula.
@@ -48,26 +49,6 @@ const settings = {
   accentSensitive: true,
   undoLimit: 0,
 };
-
-const exponent = /("(?:[^"]|"")*"|'(?:[^']|'')*')|(?<![\w$.])(\d+\.?\d*|\.\d+)E([+-]?\d+)/g;
-
-/** A formula as the engine reads it: it knows 1e3 but not 1E3. */
-const legible = (formula: string): string =>
-  formula.replaceAll(exponent, (whole, quoted: string | undefined, mantissa: string, power: string) =>
-    quoted === undefined ? `${mantissa}e${power}` : whole,
-  );
-
-/** A content as the engine takes it: a leading apostrophe keeps a text from being read as a number, date or formula. */
-const entered = (content: Content | Fault, sheets: ReadonlySet<string>): Content =>
-  content instanceof Fault
-    ? content.code
-    : isFormula(content)
-      ? formulaExcess(content) === undefined
-        ? withStandIns(legible(content), sheets)
-        : ('#ERROR!' satisfies FaultCode)
-      : typeof content === 'string'
-        ? `'${content}`
-        : content;
 
 const noRoom = (value: unknown): boolean => value instanceof DetailedCellError && faultCode(value.type) === '#SPILL!';
 

@@ -76,6 +76,8 @@ export interface GridPort {
   reveal(): void;
   /** Stops listening to keys, which are meant for another part of the page. */
   leave(): void;
+  /** The cell that a part of the grid shows. */
+  placeOf(target: EventTarget | null): CellPlace | undefined;
   /** Whether an editor is open over a cell. */
   readonly editing: boolean;
   edit(): void;

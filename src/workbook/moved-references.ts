@@ -47,6 +47,23 @@ export function shiftedFormula(formula: string, standsIn: string, shift: Shift):
   });
 }
 
+/** Records that are added below the last one of a sheet. */
+interface Growth {
+  readonly sheet: string;
+  /** How many records there were. */
+  readonly records: number;
+  readonly added: number;
+}
+
+/** A formula after records were added at a sheet's end: a range over all records of columns takes them in. */
+export function grownFormula(formula: string, standsIn: string, { sheet, records, added }: Growth): string {
+  return withReferences(formula, (reference) => {
+    const { from, to } = reference;
+    const all = from.row === 1 && to?.row === records && records > 0 && alike(reference.sheet ?? standsIn, sheet);
+    return all ? { ...reference, to: { ...to, row: records + added } } : undefined;
+  });
+}
+
 /** Cells that move elsewhere, each with where it goes. */
 export class Relocation {
   readonly #targets = new Map<string, { readonly sheet: string; readonly row: number; readonly column: number }>();

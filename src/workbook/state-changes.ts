@@ -1,9 +1,9 @@
 import { type Content, isFormula } from '../formula/values.ts';
 import type { QuantityKind } from '../units/quantities.ts';
 import { bookColumns, compiledSheets } from './declared.ts';
-import { Relocation, type Shift, shiftedFormula } from './moved-references.ts';
+import { grownFormula, Relocation, type Shift, shiftedFormula } from './moved-references.ts';
 import { type CellPlace, placeKey } from './place.ts';
-import { type BookRow, type BookState, contentAt, type SheetState, type UserColumn } from './state.ts';
+import { type BookRow, type BookState, contentAt, sheetOf, type SheetState, type UserColumn } from './state.ts';
 
 /** A state made from another, sharing with it what stays the same. */
 
@@ -76,6 +76,17 @@ function withFormulas(state: BookState, change: (formula: string, sheet: string)
 const withShift = (state: BookState, shift: Shift): BookState =>
   withFormulas(state, (formula, sheet) => shiftedFormula(formula, sheet, shift));
 
+/**
+ * Formulas before so many records come below the last one of a sheet: ranges over all records of a declared sheet's
+ * columns are to hold them too. In a free sheet nothing says which rows belong together.
+ */
+const withGrowth = (state: BookState, sheet: string, added: number): BookState =>
+  added > 0 && compiledSheets.has(sheet)
+    ? withFormulas(state, (formula, standsIn) =>
+        grownFormula(formula, standsIn, { sheet, records: sheetOf(state, sheet).rows.length, added }),
+      )
+    : state;
+
 /** A state with records taken out and others put in at a place; formulas go on naming the cells that they named. */
 export const withRecordsMoved = (
   state: BookState,
@@ -85,8 +96,12 @@ export const withRecordsMoved = (
   added: readonly BookRow[],
 ): BookState =>
   withSheet(
-    // Row 0 of a sheet holds its headers.
-    withShift(state, { sheet, axis: 'row', at: at + 1, added: added.length, removed }),
+    withGrowth(
+      // Row 0 of a sheet holds its headers.
+      withShift(state, { sheet, axis: 'row', at: at + 1, added: added.length, removed }),
+      sheet,
+      at < sheetOf(state, sheet).rows.length ? 0 : added.length,
+    ),
     sheet,
     (item) => ({ ...item, rows: item.rows.toSpliced(at, removed, ...added) }),
   );
@@ -183,7 +198,8 @@ export function withRoom(state: BookState, cells: readonly CellPlace[]): BookSta
   });
   return small.reduce((grown, { name }) => {
     const { records = 0, width = 0 } = needed.get(name) ?? {};
-    return withSheet(grown, name, (sheet) => enlarged(sheet, records, width));
+    const ranged = withGrowth(grown, name, records - sheetOf(grown, name).rows.length);
+    return withSheet(ranged, name, (sheet) => enlarged(sheet, records, width));
   }, state);
 }
 

@@ -23,7 +23,7 @@ function desk(): { desk: Desk; said: string[] } {
 const at = (sheet: string, record: number, column: number): Content => book.content({ sheet, record, column });
 const shownRows = (sheet: string): Parameters<typeof pasteBlock>[3] => ({
   // A declared sheet that grows shows a row more, for a new record.
-  count: book.sheet(sheet).rows.length + (sheet === 'Belts' || sheet === 'Strips' ? 1 : 0),
+  count: () => book.sheet(sheet).rows.length + (sheet === 'Belts' || sheet === 'Strips' ? 1 : 0),
   recordOf: (row) => row,
   rowOf: (record) => record,
 });
@@ -69,9 +69,7 @@ describe('a block larger than the sheet', () => {
     const name = at('Assumptions', 0, 0);
     paste(made, 'Assumptions', 0, 0, [['other', '0.2']]);
     expect([at('Assumptions', 0, 0), at('Assumptions', 0, 1)]).toEqual([name, 0.2]);
-    expect(said.join()).toContain(
-      '1 cell was left alone: of Assumptions only Value and Source are yours to change',
-    );
+    expect(said.join()).toContain('1 cell was left alone: of Assumptions only Value and Source are yours to change');
   });
 });
 

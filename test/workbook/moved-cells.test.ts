@@ -150,6 +150,17 @@ describe('the text of a formula', () => {
   });
 });
 
+test('a range over all records of a declared sheet takes in those that are added below', () => {
+  const book = free([['=SUM(Belts!$D$2:$D$3)', '=SUM(Belts!D2:D2)']]);
+  book.addRecords('Belts', 0, [['A'], ['B']]);
+  book.edit([{ ...at('A2'), content: '=SUM(Belts!$D$2:$D$3)' }]);
+  book.addRecords('Belts', 2, [['C', null, null, 800]]);
+  expect(book.content(at('A2'))).toBe('=SUM(Belts!$D$2:$D$4)');
+  expect(shown(book, 'A2')).toBe(800);
+  book.addRecords('Belts', 3, [['D', null, null, 100]]);
+  expect(shown(book, 'A2')).toBe(900);
+});
+
 test('a spill comes back when what stood in its way is undone', () => {
   const book = free([['=PLATESPOTS(400,0,120,90,10)']]);
   expect(['A2', 'A3', 'A4'].map((cell) => shown(book, cell))).toEqual([80, 200, 320]);

@@ -2,6 +2,7 @@ import type { CellPlace } from '../../workbook/place.ts';
 import type { Desk } from '../desk.ts';
 import { changeable, enter, put } from '../editing.ts';
 import { moved } from '../grid/filling.ts';
+import { contentField, replaceText, typedPlace } from '../typing-field.ts';
 import { actionList } from './action.ts';
 import { records, selectedCells } from './selected-cells.ts';
 
@@ -23,13 +24,6 @@ function copyTo(
       })),
     label,
   );
-}
-
-/** The field that is being typed into, in the formula bar or over a cell. */
-function typingField(desk: Desk): HTMLTextAreaElement | undefined {
-  const { activeElement } = document;
-  const typing = desk.typing !== undefined || desk.grid?.editing === true;
-  return typing && activeElement instanceof HTMLTextAreaElement ? activeElement : undefined;
 }
 
 export const fillActions = actionList([
@@ -78,16 +72,15 @@ export const fillActions = actionList([
     run(desk) {
       // Canadian English writes days as ISO 8601 does; the day is the user's own, not that of Greenwich.
       const text = new Date().toLocaleDateString('en-CA');
-      const field = typingField(desk);
-      if (field === undefined) {
+      const field = contentField(document.activeElement);
+      if (field === undefined || typedPlace(desk, field) === undefined) {
         enter(
           desk,
           selectedCells(desk).map((place) => ({ ...place, text })),
         );
         return;
       }
-      field.setRangeText(text, field.selectionStart, field.selectionEnd, 'end');
-      field.dispatchEvent(new Event('input', { bubbles: true }));
+      replaceText(field, text, field.selectionStart ?? 0, field.selectionEnd ?? 0);
     },
   },
 ]);

@@ -91,9 +91,9 @@ const placeAt = ({ sheet, recordAt, columnAt }: Landing, down: number, right: nu
 };
 
 /** A sheet as the grid shows it: sorted, filtered, and with a row below for a new record. */
-interface GridRows {
+export interface GridRows {
   /** Rows on show. */
-  readonly count: number;
+  readonly count: () => number;
   readonly recordOf: (row: number) => number;
   readonly rowOf: (record: number) => number | null;
 }
@@ -108,10 +108,10 @@ function landingOf(book: Workbook, { sheet, records, columns }: Block, { count, 
   return {
     sheet,
     recordAt: (down) =>
-      top + down < count
+      top + down < count()
         ? recordOf(top + down)
         : grows
-          ? length + (compiledSheets.has(sheet) ? 1 : 0) + top + down - count
+          ? length + (compiledSheets.has(sheet) ? 1 : 0) + top + down - count()
           : undefined,
     columnAt: (right) => (grows || left + right < width ? left + right : undefined),
   };

@@ -4,10 +4,10 @@ import { type BookColumn, compiledSheets } from '../../workbook/declared.ts';
 import { columnLetters, sheetRow } from '../../formula/address.ts';
 import type { BookChange, CellPlace } from '../../workbook/place.ts';
 import type { Desk, GridPort } from '../desk.ts';
-import { enter, newRecord } from '../editing.ts';
-import { type Block, blockOf, type GridRange } from './block.ts';
-import { copyBlock, isCut, leaveCut, pasteBlock } from './clipboard.ts';
-import { fillBlock } from './filling.ts';
+import { newRecord } from '../editing.ts';
+import { type Block, blockOf } from './block.ts';
+import { isCut, leaveCut } from './clipboard.ts';
+import { clipboardHooks } from './clipboard-hooks.ts';
 import { cellLook, wear } from './cell-look.ts';
 import { columnSettings } from './column-settings.ts';
 import { everySheet } from './every-sheet.ts';
@@ -66,47 +66,26 @@ export class SheetGrid implements GridPort {
         if (shown !== undefined) fillHeader(cell, shown, column, this.#desk.book.units);
       },
       afterSelection: (row, column, toRow, toColumn) => this.#selected(row, column, toRow, toColumn),
-      beforeChange: (changes, source) => {
-        // What is cut stays until it is pasted somewhere.
-        if (source === 'CopyPaste.cut') return false;
-        const edits = changes.flatMap((change) => {
-          if (change === null) return [];
-          const [row, column, , text] = change;
-          return [
-            { ...this.#place(row, Number(column)), text: text === null || text === undefined ? '' : String(text) },
-          ];
-        });
-        enter(this.#desk, edits);
-        return false;
-      },
-      beforeCopy: (data) => {
-        data.splice(0, data.length, ...copyBlock(this.#desk.book, this.#selectedBlock()));
-      },
-      beforeCut: (data) => {
-        data.splice(0, data.length, ...copyBlock(this.#desk.book, this.#selectedBlock(), true));
-        this.#hot.render();
-      },
-      beforeKeyDown: ({ key }) => {
-        if (key === 'Escape' && !this.editing && leaveCut()) this.#hot.render();
-      },
-      beforePaste: (data) => {
-        this.#paste(
-          data.map((row) => row.map((value) => (value === null || value === undefined ? '' : String(value)))),
-        );
-        return false;
-      },
-      beforeAutofill: (_, source, target, direction) => {
-        fillBlock(this.#desk, this.#block(source), this.#block(target), direction === 'up' || direction === 'left');
-        this.#hot.selectCell(
-          Math.min(source.from.row ?? 0, target.from.row ?? 0),
-          Math.min(source.from.col ?? 0, target.from.col ?? 0),
-          Math.max(source.to.row ?? 0, target.to.row ?? 0),
-          Math.max(source.to.col ?? 0, target.to.col ?? 0),
-          false,
-        );
-        // The hook's declared answer is rows to fill in; false is what the grid takes as "done already".
-        return false as unknown as [];
-      },
+      ...clipboardHooks(this.#desk, {
+        place: (row, column) => this.#place(row, column),
+        selected: () => this.#selectedBlock(),
+        block: (range) => blockOf(this.sheet, range, (row) => this.#recordOf(row)),
+        rows: {
+          count: () => this.#hot.countRows(),
+          recordOf: (row) => this.#recordOf(row),
+          rowOf: (record) => this.#hot.toVisualRow(record),
+        },
+        editing: () => this.editing,
+        render: () => this.#hot.render(),
+        select: (source, target) =>
+          this.#hot.selectCell(
+            Math.min(source.from.row ?? 0, target.from.row ?? 0),
+            Math.min(source.from.col ?? 0, target.from.col ?? 0),
+            Math.max(source.to.row ?? 0, target.to.row ?? 0),
+            Math.max(source.to.col ?? 0, target.to.col ?? 0),
+            false,
+          ),
+      }),
     };
   }
 
@@ -224,17 +203,11 @@ export class SheetGrid implements GridPort {
     return { sheet: this.sheet, records, columns };
   }
 
-  #block(range: GridRange): Block {
-    return blockOf(this.sheet, range, (row) => this.#recordOf(row));
-  }
-
-  #paste(rows: string[][]): void {
-    pasteBlock(this.#desk, this.#selectedBlock(), rows, {
-      count: this.#hot.countRows(),
-      recordOf: (row) => this.#recordOf(row),
-      rowOf: (record) => this.#hot.toVisualRow(record),
-    });
-    this.#hot.render();
+  placeOf(target: EventTarget | null): CellPlace | undefined {
+    const cell = target instanceof Element ? target.closest('td') : null;
+    const at = cell === null || !this.element.contains(cell) ? null : this.#hot.getCoords(cell);
+    if (at === null || at.row === null || at.col === null || at.row < 0 || at.col < 0) return undefined;
+    return this.#place(at.row, at.col);
   }
 
   goTo({ record, column }: CellPlace): void {

@@ -47,17 +47,20 @@ function commit(desk: Desk, field: HTMLTextAreaElement): void {
 
 function onKey(desk: Desk, event: KeyboardEvent): void {
   const field = event.currentTarget as HTMLTextAreaElement;
-  if (event.key !== 'Enter' && event.key !== 'Escape') return;
+  const onward = event.key === 'Tab' && desk.typing !== undefined;
+  if (event.key !== 'Enter' && event.key !== 'Escape' && !onward) return;
   // The grid takes the focus now: what is left of the event would open its editor on what the cell held before.
   event.preventDefault();
   event.stopPropagation();
-  if (event.key === 'Enter') {
-    commit(desk, field);
-    desk.grid?.focus();
-  } else {
-    desk.typing = undefined;
-    desk.grid?.focus();
-  }
+  const place = desk.typing;
+  if (event.key === 'Escape') desk.typing = undefined;
+  else commit(desk, field);
+  const beside = place === undefined ? 0 : place.column + (event.shiftKey ? -1 : 1);
+  if (place !== undefined && onward && desk.book.columnAt({ ...place, column: beside }) !== undefined)
+    desk.goTo({ ...place, column: beside });
+  // Pointing may have led to another sheet.
+  else if (place !== undefined && place.sheet !== desk.sheet) desk.goTo(place);
+  desk.grid?.focus();
 }
 
 function told(desk: Desk): TemplateResult {
@@ -135,7 +138,7 @@ export function formulaBar(desk: Desk): TemplateResult {
       </form>
       <div class="formula-field">
         <textarea id="formula" rows="1" aria-label="Formula or content of ${name}" autocomplete="off"
-          spellcheck="false" ?readonly=${!changeable(place)}
+          spellcheck="false" ?readonly=${!changeable(desk.typing ?? place)}
           .value=${kept(desk, 'formula', text)}
           @input=${() => (desk.typing ??= desk.selection.place)}
           @keydown=${(event: KeyboardEvent) => onKey(desk, event)}

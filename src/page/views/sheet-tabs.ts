@@ -59,9 +59,10 @@ export function sheetTabs(desk: Desk): TemplateResult {
         ${sheets.map(
           ({ name }) => html`<button
           role="tab" class="tab" aria-selected=${name === desk.sheet} tabindex=${name === desk.sheet ? 0 : -1}
-          title=${
-            compiledSheets.get(name)?.declaration.purpose ?? 'your own sheet'
-          } @click=${() => desk.show(name)}>${name}</button>`,
+          title=${compiledSheets.get(name)?.declaration.purpose ?? 'your own sheet'} @mousedown=${(event: Event) => {
+            // A formula in the bar goes on while its cells are looked for on another sheet.
+            if (desk.typing !== undefined) event.preventDefault();
+          }} @click=${() => desk.show(name)}>${name}</button>`,
         )}
         <button class="tab add-tab" title=${action('add-sheet').doc} aria-label="Add a blank sheet"
           @click=${() => act(action('add-sheet'), desk)}>+</button>
