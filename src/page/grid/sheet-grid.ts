@@ -216,7 +216,9 @@ export class SheetGrid implements GridPort {
       this.#desk.backgroundShown = true;
       this.showBackground();
     }
-    this.#hot.selectCell(this.#hot.toVisualRow(record) ?? record, column);
+    const row = this.#hot.toVisualRow(record) ?? record;
+    // While a formula is typed in the bar, its field keeps the keys.
+    this.#hot.selectCell(row, column, row, column, true, this.#desk.typing === undefined);
   }
 
   focus(): void {
