@@ -161,6 +161,75 @@ test('a line more in the bar, fill right, and the day', async () => {
   expect(await content('F4')).toMatch(/^\d{4}-\d\d-\d\d$/);
 });
 
+test('a belt, a column and a named value are gone to by name', async () => {
+  await page.getByRole('tab', { name: 'Belts', exact: true }).click();
+  const jump = async (text: string, wanted: RegExp): Promise<void> => {
+    await page.keyboard.press('Control+g');
+    await page.keyboard.type(text);
+    await page.keyboard.press('Enter');
+    await page.locator('.told b', { hasText: wanted }).waitFor();
+  };
+  await jump('working tension', /^Working tension/);
+  await jump('belt Q4', /^Belt$/);
+  expect(await formula(page)).toBe('Q4');
+  await jump('RollingFriction', /^Value/);
+  await page.getByRole('tab', { name: 'Belts', exact: true }).click();
+  await page.keyboard.press('Control+g');
+  await page.keyboard.type('Widht');
+  await page.keyboard.press('Enter');
+  await page.locator('.notice', { hasText: 'Nearest: Width' }).waitFor();
+});
+
+test('the verdict stands by the name of the belt, as a sign with its word', async () => {
+  const name = page.locator('.grid-sheet:not([hidden]) .ht_clone_inline_start tbody tr:nth-child(1) td').first();
+  await name.waitFor();
+  const content = await name.evaluate((cell) => getComputedStyle(cell, '::before').content);
+  expect(content).toMatch(/^"[✓≈✕?]" \/ "(?:fits|tight|fails|verdict not known): "$/);
+});
+
+test('the selection is added up, and a filter says how many it leaves', async () => {
+  await goTo(page, 'D2');
+  await page.keyboard.press('Shift+ArrowDown');
+  await page.keyboard.press('Shift+ArrowDown');
+  await page.locator('.count', { hasText: /^3 × 1 cells · sum .* mm · mean .* mm · count 3$/ }).waitFor();
+});
+
+test('a text is found, counted, replaced as one step', async () => {
+  await page.getByRole('tab', { name: 'Sheet 1' }).click();
+  for (const [cell, text] of [
+    ['H2', 'north one'],
+    ['H3', 'North two'],
+    ['H4', '="north"&1'],
+  ] as const)
+    await type(cell, text);
+  await page.keyboard.press('Control+h');
+  await page.locator('#replace-text').waitFor();
+  await page.locator('#find-text').fill('north');
+  await page.locator('.find-count', { hasText: '– of 3' }).waitFor();
+  await page.locator('#find-text').press('Enter');
+  await page.locator('.find-count', { hasText: '1 of 3' }).waitFor();
+  await page.locator('#replace-text').fill('south');
+  await page.getByRole('button', { name: 'Replace all' }).click();
+  await page.locator('.notice', { hasText: '3 cells replaced.' }).waitFor();
+  expect(await content('H4')).toBe('="south"&1');
+  await page.keyboard.press('Control+z');
+  expect(await content('H2')).toBe('north one');
+  expect(await content('H4')).toBe('="north"&1');
+  await page.getByRole('button', { name: 'Close find and replace' }).click();
+  await page.locator('.find-bar').waitFor({ state: 'detached' });
+});
+
+test('an unusual width is asked about, and a number without room is not cut', async () => {
+  await page.getByRole('tab', { name: 'Belts', exact: true }).click();
+  await type('D2', '123456789012');
+  await goTo(page, 'D2');
+  expect(await told(page)).toContain('is this meant?');
+  const cell = page.locator('.grid-sheet:not([hidden]) .ht_master tbody tr:nth-child(1) td.cell-unusual').first();
+  expect(await cell.innerText()).toBe('###');
+  expect(await cell.getAttribute('title')).toContain('is this meant?');
+  await page.keyboard.press('Control+z');
+});
+
 test('nothing was complained of', () => {
   expect(opened.complaints).toEqual([]);
 });

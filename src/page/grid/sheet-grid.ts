@@ -8,9 +8,10 @@ import { newRecord } from '../editing.ts';
 import { type Block, blockOf } from './block.ts';
 import { isCut, leaveCut } from './clipboard.ts';
 import { clipboardHooks } from './clipboard-hooks.ts';
-import { cellLook, wear } from './cell-look.ts';
+import { cellLook, wear, withNames } from './cell-look.ts';
 import { columnSettings } from './column-settings.ts';
 import { everySheet } from './every-sheet.ts';
+import { fitting } from './widths.ts';
 import { fillHeader } from './headers.ts';
 import { headerMenu, type MenuItem, rowMenu } from './menu.ts';
 import { type Plain, plainRows, plainValue } from './plain-values.ts';
@@ -32,6 +33,8 @@ export class SheetGrid implements GridPort {
   readonly #hot: Handsontable;
   /** Which record stands in a row on the screen; while the grid is being made, all stand in order. */
   #recordOf: (row: number) => number = (row) => row;
+  /** Not known while the grid is being made. */
+  #widthOf: (column: number) => number = () => Infinity;
   #columns: BookColumn[];
   #rows: Plain[][];
   #stale = false;
@@ -49,6 +52,8 @@ export class SheetGrid implements GridPort {
     const hot = new Handsontable(this.element, this.#settings(menu));
     this.#hot = hot;
     this.#recordOf = (row) => hot.toPhysicalRow(row) ?? row;
+    this.#widthOf = (column) => hot.getColWidth(column);
+    hot.render();
   }
 
   #settings(menu: readonly MenuItem[]): GridSettings {
@@ -65,6 +70,7 @@ export class SheetGrid implements GridPort {
         const shown = this.#columns[column];
         if (shown !== undefined) fillHeader(cell, shown, column, this.#desk.book.units);
       },
+      afterFilter: () => this.#desk.changed(),
       afterSelection: (row, column, toRow, toColumn) => this.#selected(row, column, toRow, toColumn),
       ...clipboardHooks(this.#desk, {
         place: (row, column) => this.#place(row, column),
@@ -118,7 +124,8 @@ export class SheetGrid implements GridPort {
       wear(cell, { text: column === this.#key ? newRecord(this.sheet) : '', classes: ['cell-hint'], says: '' });
       return;
     }
-    const look = cellLook(this.#desk.book, shown, place, column === this.#key);
+    const full = cellLook(this.#desk.book, shown, place, column === this.#key);
+    const look = fitting(full, this.#widthOf(column));
     wear(cell, isCut(place) ? { ...look, classes: [...look.classes, 'cell-cut'] } : look);
   }
 
@@ -140,7 +147,7 @@ export class SheetGrid implements GridPort {
     }
     if (!this.visible) this.#stale ||= own.length > 0 || free;
     else if (free) this.#hot.render();
-    else this.#repaint(own);
+    else this.#repaint(withNames(own, this.#key));
   }
 
   #repaint(places: readonly CellPlace[]): void {

@@ -34,7 +34,7 @@ const viewMenu: readonly (readonly ActionName[])[] = [
   ['panel-joint', 'panel-working', 'panel-skew', 'panel-pull', 'panel-findings'],
   ['background', 'clear-view'],
   ['theme-auto', 'theme-light', 'theme-dark'],
-  ['go-to', 'formula-bar', 'next-sheet', 'previous-sheet', 'next-area'],
+  ['go-to', 'find', 'replace', 'formula-bar', 'next-sheet', 'previous-sheet', 'next-area'],
 ];
 
 const inventedDoc =
