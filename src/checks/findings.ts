@@ -6,6 +6,7 @@ import type { Check } from './check.ts';
 import { checks } from './checks.ts';
 import { type Verdict, verdictOf } from '../functions/checks.ts';
 import type { Finding } from '../records/finding.ts';
+import { unusualFindings } from '../records/unusual-inputs.ts';
 import { inputIssues, isEmptyRecord, recordInputIssues, recordName } from '../records/input-issues.ts';
 import { beltNotes } from './notes.ts';
 import { spelt } from '../units/spelling.ts';
@@ -108,6 +109,7 @@ export function recordFindings(book: Workbook, record: number): Finding[] {
     ...checkFindings(book, record, new RootCauses(book)),
     ...beltNotes(book, record),
     ...recordInputIssues(book, belts.name, record),
+    ...unusualFindings(book, record),
   ];
   return spelled(found, book);
 }
@@ -118,7 +120,9 @@ export function findings(book: Workbook): Finding[] {
   const checked = book
     .sheet(belts.name)
     .rows.flatMap((_, record) =>
-      isBelt(book, record) ? [...checkFindings(book, record, roots), ...beltNotes(book, record)] : [],
+      isBelt(book, record)
+        ? [...checkFindings(book, record, roots), ...beltNotes(book, record), ...unusualFindings(book, record)]
+        : [],
     );
   return spelled([...checked, ...inputIssues(book)], book);
 }

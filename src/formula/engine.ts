@@ -51,6 +51,8 @@ const settings = {
   undoLimit: 0,
 };
 
+const noRoom = (value: unknown): boolean => value instanceof DetailedCellError && faultCode(value.type) === '#SPILL!';
+
 export class Engine {
   readonly #book: HyperFormula;
   /** Formulas whose spill grows and shrinks with their inputs, with the size the engine has reserved. */
@@ -58,6 +60,8 @@ export class Engine {
   readonly #spilling: ReadonlySet<string>;
   readonly #entry: EngineEntry;
   readonly #names: readonly string[];
+  /** Formulas that had no room for their spill when it was last tried. */
+  readonly #blocked = new Map<string, SimpleCellAddress>();
 
   private constructor(
     book: HyperFormula,
@@ -99,7 +103,9 @@ export class Engine {
     for (const { name, rows } of sheets) {
       rows.forEach((row, rowIndex) =>
         row.forEach((content, column) => {
-          if (isFormula(content)) engine.#note({ sheet: name, row: rowIndex, column }, content);
+          if (!isFormula(content)) return;
+          engine.#note({ sheet: name, row: rowIndex, column }, content);
+          engine.#noteBlocked(engine.#address({ sheet: name, row: rowIndex, column }));
         }),
       );
     }
@@ -124,6 +130,12 @@ export class Engine {
     } else if (this.#spills.size > 0) this.#spills.delete(key);
   }
 
+  #noteAll({ sheet, row, column }: Place, rows: readonly (readonly (Content | Fault)[])[]): void {
+    rows.forEach((cells, down) =>
+      cells.forEach((content, right) => this.#note({ sheet, row: row + down, column: column + right }, content)),
+    );
+  }
+
   /** Spilling formulas set again where their size is no longer what the engine reserved; returns what changed. */
   #respill(): ExportedChange[] {
     const changes: ExportedChange[] = [];
@@ -142,18 +154,35 @@ export class Engine {
     return changes;
   }
 
+  #noteBlocked(address: SimpleCellAddress): void {
+    if (noRoom(this.#book.getCellValue(address)))
+      this.#blocked.set(`${address.sheet}!${address.row},${address.col}`, address);
+  }
+
+  /** Spills tried again where cells below or beside them were emptied by a change; returns what changed by it. */
+  #unblock(before: readonly ExportedChange[]): ExportedChange[] {
+    const changes: ExportedChange[] = [];
+    const freed = before.flatMap((change) => ('address' in change && change.newValue === null ? [change.address] : []));
+    for (const [key, address] of freed.length === 0 ? [] : [...this.#blocked]) {
+      const { sheet, row, col } = address;
+      if (!freed.some((cell) => cell.sheet === sheet && cell.row >= row && cell.col >= col)) continue;
+      const formula = this.#book.getCellFormula(address);
+      if (formula !== undefined && noRoom(this.#book.getCellValue(address)))
+        changes.push(...this.#book.setCellContents(address, null), ...this.#book.setCellContents(address, formula));
+      if (!noRoom(this.#book.getCellValue(address))) this.#blocked.delete(key);
+    }
+    for (const change of before) if ('address' in change && noRoom(change.newValue)) this.#noteBlocked(change.address);
+    return changes;
+  }
+
   /** Sets a rectangle of contents with its top left corner at a place; returns the places whose values changed. */
   set(place: Place, rows: readonly (readonly (Content | Fault)[])[]): Place[] {
-    rows.forEach((row, down) =>
-      row.forEach((content, right) =>
-        this.#note({ ...place, row: place.row + down, column: place.column + right }, content),
-      ),
-    );
+    this.#noteAll(place, rows);
     const changes = this.#book.setCellContents(
       this.#address(place),
       rows.map((row) => row.map((content) => this.#entry.content(content))),
     );
-    return this.#places([...changes, ...this.#respill()]);
+    return this.#followed(changes);
   }
 
   /** Several rectangles as one change. */
@@ -162,13 +191,7 @@ export class Engine {
   ): Place[] {
     const [only] = parts;
     if (only !== undefined && parts.length === 1) return this.set(only.place, only.rows);
-    for (const { place, rows } of parts) {
-      rows.forEach((row, down) =>
-        row.forEach((content, right) =>
-          this.#note({ ...place, row: place.row + down, column: place.column + right }, content),
-        ),
-      );
-    }
+    for (const { place, rows } of parts) this.#noteAll(place, rows);
     const changes = this.#book.batch(() => {
       for (const { place, rows } of parts)
         this.#book.setCellContents(
@@ -176,15 +199,13 @@ export class Engine {
           rows.map((row) => row.map((content) => this.#entry.content(content))),
         );
     });
-    return this.#places([...changes, ...this.#respill()]);
+    return this.#followed(changes);
   }
 
-  addRows(sheet: string, row: number, count: number): Place[] {
-    return this.#places(this.#book.addRows(this.#sheetId(sheet), [row, count]));
-  }
-
-  removeRows(sheet: string, row: number, count: number): Place[] {
-    return this.#places(this.#book.removeRows(this.#sheetId(sheet), [row, count]));
+  /** The places that moved by changes and by the spills that follow from them. */
+  #followed(changes: readonly ExportedChange[]): Place[] {
+    const respilled = [...changes, ...this.#respill()];
+    return this.#places([...respilled, ...this.#unblock(respilled)]);
   }
 
   #places(changes: readonly ExportedChange[]): Place[] {
@@ -199,13 +220,6 @@ export class Engine {
   value(place: Place): Value {
     const address = this.#address(place);
     return this.#worded(this.#value(this.#book.getCellValue(address)), address);
-  }
-
-  /** What was entered at a place, with references as they stand after rows moved. */
-  content(place: Place): Content {
-    const content = this.#book.getCellSerialized(this.#address(place));
-    if (typeof content === 'string') return this.#entry.typed(content);
-    return typeof content === 'number' || typeof content === 'boolean' ? content : null;
   }
 
   /** All values of a sheet, row by row. */

@@ -4,6 +4,16 @@ import type { UnitReview } from '../workbook/conversion.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
+/** What is looked for in cells and formulas, and what is to stand in its place. */
+export interface TextSearch {
+  readonly text: string;
+  readonly replacement: string;
+  readonly matchCase: boolean;
+  readonly wholeBook: boolean;
+  /** Which of the cells found is on show. */
+  readonly at: number | undefined;
+}
+
 /** What is selected: the cell that the formula bar shows, and all records and columns, in the order they are seen. */
 interface Selection {
   readonly place: CellPlace;
@@ -78,6 +88,8 @@ export interface GridPort {
   reveal(): void;
   /** Stops listening to keys, which are meant for another part of the page. */
   leave(): void;
+  /** The cell that a part of the grid shows. */
+  placeOf(target: EventTarget | null): CellPlace | undefined;
   /** Whether an editor is open over a cell. */
   readonly editing: boolean;
   edit(): void;
@@ -116,6 +128,8 @@ export class Desk {
   saving: Saving = { state: 'new' };
   notices: readonly Notice[] = [];
   findings: Findings = { list: [], counts: { fails: 0, 'not known': 0, tight: 0, fits: 0 }, complete: false };
+  /** What is looked for; undefined while nothing is. */
+  finding: TextSearch | undefined;
   skewLook: SkewLook = { record: undefined };
   findingsChoice: FindingsChoice = { verdict: undefined, check: '', grown: 0 };
   /** The belt that was selected last. */

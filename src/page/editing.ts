@@ -1,9 +1,7 @@
-import type { Content } from '../formula/values.ts';
 import { RefusedChange } from '../workbook/refused-change.ts';
 import { namedSheetOf, compiledSheets } from '../workbook/declared.ts';
 import { valueColumn } from '../sheet/named-values.ts';
-import type { BookRow } from '../workbook/state.ts';
-import { type CellEdit, withContents } from '../workbook/state-changes.ts';
+import { type CellEdit, withContents, withRoom } from '../workbook/state-changes.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Desk } from './desk.ts';
@@ -44,37 +42,14 @@ export function attempt(desk: Desk, change: () => void): boolean {
   }
 }
 
-/** Applies contents, adding records for those beyond the last: one step to undo. */
+/** Applies contents, with rows and columns added for those beyond the last ones: one step to undo. */
 export function put(book: Workbook, edits: readonly CellEdit[], label: string): void {
-  const [first] = edits;
-  if (first === undefined) return;
-  const { rows } = book.sheet(first.sheet);
-  const last = Math.max(...edits.map(({ record }) => record));
-  if (last < rows.length) {
-    book.edit(edits, label);
-    return;
-  }
-  if (edits.every(({ content }) => content === null)) return;
-  const width = book.columns(first.sheet).length;
-  const added = Array.from({ length: last - rows.length + 1 }, (_, index): Content[] => {
-    const cells: Content[] = Array.from({ length: width }, () => null);
-    for (const { record, column, content } of edits) if (record === rows.length + index) cells[column] = content;
-    return cells;
-  });
-  const inside = edits.filter(({ record }) => record < rows.length);
-  if (inside.length === 0) {
-    book.addRecords(first.sheet, rows.length, added, label);
-    return;
-  }
-  const grown = {
-    ...book.state,
-    sheets: book.state.sheets.map((sheet) =>
-      sheet.name === first.sheet
-        ? { ...sheet, rows: [...sheet.rows, ...added.map((cells): BookRow => ({ cells }))] }
-        : sheet,
-    ),
-  };
-  book.replace(withContents(grown, inside), label);
+  const inside = ({ sheet, record, column }: CellPlace): boolean =>
+    record < book.sheet(sheet).rows.length && column < book.columns(sheet).length;
+  // An emptied cell asks for no room.
+  const real = edits.filter((edit) => edit.content !== null || inside(edit));
+  if (real.every(inside)) book.edit(real, label);
+  else book.replace(withContents(withRoom(book.state, real), real), label);
 }
 
 /** Texts typed or pasted into cells. What can't be read is kept as text, and the first such cell is reported. */

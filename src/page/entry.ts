@@ -6,6 +6,7 @@ import { isWords, type QuantityKind } from '../units/quantities.ts';
 import { readDate } from '../units/dates.ts';
 import { type QuantityRefusal, readQuantity } from '../units/reading.ts';
 import type { Column } from '../sheet/declaration.ts';
+import { withCellsOfColumns } from '../workbook/column-references.ts';
 import { namesOf, presentFormula, toldRenamed } from '../workbook/earlier-names.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -78,14 +79,15 @@ export function understood(book: Workbook, place: CellPlace, typed: string): Und
     const column = book.columnAt(place);
     const own = column?.computed === true && !book.overridden(place) && text === book.formula(place);
     if (own) return { content: null };
-    const present = presentFormula(text, place.sheet, namesOf(book.state));
+    const present = presentFormula(withCellsOfColumns(text, place, book.state), place.sheet, namesOf(book.state));
     return { content: present.text, told: toldRenamed('Names', present.renamed) };
   }
   if (text.startsWith("'")) return { content: text.slice(1) };
   const kind = book.kind(place);
   const column = book.columnAt(place);
-  if (column?.own === true) return { content: loose(text) };
-  if (isWords(kind)) return { content: inWords(text, choicesFor(book, place), column?.declared) };
+  // Beside the last column a new one of the user's own is made.
+  if (column === undefined || column.own) return { content: loose(text) };
+  if (isWords(kind)) return { content: inWords(text, choicesFor(book, place), column.declared) };
   return measured(text, kind, book, place);
 }
 

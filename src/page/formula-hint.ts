@@ -1,88 +1,43 @@
 import { html, nothing, render, type TemplateResult } from 'lit-html';
-import type { EngineeringFunction } from '../formula/define.ts';
-import { parameterAt } from '../formula/parameter.ts';
-import { functions } from '../functions/index.ts';
+import { turnedReference } from '../formula/turned-reference.ts';
+import { isFormula } from '../formula/values.ts';
+import type { Offer, OfferedFunction, Offers } from '../workbook/formula-offers.ts';
+import { offersFor } from '../workbook/formula-offers.ts';
+import { type TypedFault, typedFault } from '../workbook/typed-formula.ts';
+import type { Desk } from './desk.ts';
+import { knownNames, offerableIn, parameterOf } from './offerable.ts';
+import { contentField, replaceText, type TypingField, typedPlace } from './typing-field.ts';
 
 /**
- * Help while a formula is typed, in the formula bar and in cells: names that complete what is typed, and the arguments
- * of the call that the caret stands in.
+ * Help while a formula is typed, in the formula bar and in cells: names that complete what is typed, the arguments of
+ * the call that the caret stands in, and what is wrong with a formula before it is entered.
  */
-const mostNames = 8;
 
-type Field = HTMLTextAreaElement | HTMLInputElement;
-
-const byName = new Map(functions.map((definition) => [definition.name, definition]));
-
-/** The word before the caret that could become a function's name; undefined inside quotes. */
-function begunName(before: string): string | undefined {
-  if ((before.match(/"/g)?.length ?? 0) % 2 === 1) return undefined;
-  return /(?:^|[=(,;+\-*/^&<>:{ ])([A-Za-z]{2,})$/.exec(before)?.[1];
-}
-
-/**
- * The innermost open call before the caret, and which of its arguments the caret is in. For tests: half a formula is
- * read.
- */
-export function openCall(before: string): { readonly name: string; readonly argument: number } | undefined {
-  const open: { name: string; argument: number }[] = [];
-  const pieces =
-    before.match(/"(?:[^"]|"")*"?|'(?:[^']|'')*'?|[A-Za-z_][\w.]*\s*\(|[(),;]|[^"'A-Za-z_(),;]+|[A-Za-z_][\w.]*/g) ??
-    [];
-  for (const piece of pieces) {
-    const last = open.at(-1);
-    if (piece.endsWith('(') && !piece.startsWith('"'))
-      open.push({ name: piece.slice(0, -1).trim().toUpperCase(), argument: 0 });
-    else if (piece === ')') open.pop();
-    else if ((piece === ',' || piece === ';') && last !== undefined) last.argument += 1;
-  }
-  return open.at(-1);
-}
-
-interface Hint {
-  readonly names: readonly EngineeringFunction[];
-  readonly begun: string;
-  readonly call: { readonly definition: EngineeringFunction; readonly argument: number } | undefined;
-}
-
-/** For tests: hints are compared. */
-export function hintFor(text: string, caret: number): Hint | undefined {
-  if (!text.startsWith('=')) return undefined;
-  const before = text.slice(0, caret);
-  const begun = begunName(before) ?? '';
-  const names =
-    begun === ''
-      ? []
-      : functions
-          .filter(({ name }) => name.startsWith(begun.toUpperCase()) && name !== begun.toUpperCase())
-          .slice(0, mostNames);
-  const open = openCall(before);
-  const definition = open === undefined ? undefined : byName.get(open.name);
-  if (names.length === 0 && definition === undefined) return undefined;
-  return {
-    names,
-    begun,
-    call: definition === undefined || open === undefined ? undefined : { definition, argument: open.argument },
-  };
-}
-
-function signature({ name, parameters }: EngineeringFunction, argument: number): TemplateResult {
-  const [named, current] = parameterAt(parameters, argument) ?? [];
+function signature({ definition, argument }: { definition: OfferedFunction; argument: number }): TemplateResult {
+  const { name, parameters, rest, does } = definition;
+  const current = parameterOf(definition, argument);
+  const doc = current === undefined ? '' : (parameters[current]?.doc ?? '');
   return html`
-    <div class="hint-call"><code>${name}(${Object.entries(parameters).map(
-      ([key, { rest }], index) =>
-        html`${index > 0 ? ', ' : ''}${key === named ? html`<b>${key}</b>` : key}${rest === true ? ', …' : ''}`,
-    )})</code></div>
-    ${current === undefined ? nothing : html`<div class="hint-doc">${current.doc}</div>`}
+    <div class="hint-call"><code>${name}(${parameters.map(
+      (parameter, index) =>
+        html`${index > 0 ? ', ' : ''}${index === current ? html`<b>${parameter.name}</b>` : parameter.name}`,
+    )}${rest ? ', …' : ''})</code></div>
+    <div class="hint-doc">${doc === '' ? does : doc}</div>
   `;
 }
 
 export class FormulaHint {
+  readonly #desk: Desk;
   readonly #element = document.createElement('div');
-  #field: Field | undefined;
-  #hint: Hint | undefined;
+  #field: TypingField | undefined;
+  #offers: Offers | undefined;
   #chosen = 0;
+  #fault: TypedFault | undefined;
+  /** The formula that was found fault with: entered a second time it is taken as it is. */
+  #told: string | undefined;
 
-  constructor() {
+  constructor(desk: Desk) {
+    this.#desk = desk;
     this.#element.className = 'hint';
     this.#element.hidden = true;
     this.#element.setAttribute('role', 'status');
@@ -95,7 +50,7 @@ export class FormulaHint {
     document.addEventListener('click', follow);
     document.addEventListener('keyup', (event) => {
       if (event.key.startsWith('Arrow') || event.key === 'Home' || event.key === 'End') {
-        if (this.#hint === undefined || this.#hint.names.length === 0) follow(event);
+        if ((this.#offers?.list.length ?? 0) === 0 && this.#fault === undefined) follow(event);
       }
     });
     document.addEventListener('focusout', () => this.#hide());
@@ -103,83 +58,142 @@ export class FormulaHint {
   }
 
   #follow(target: EventTarget | null): void {
-    if (
-      !(target instanceof HTMLTextAreaElement || target instanceof HTMLInputElement) ||
-      (target.id !== 'formula' && !target.classList.contains('handsontableInput'))
-    ) {
-      this.#hide();
+    const field = contentField(target);
+    if (field === undefined) {
+      if (!(target instanceof Node && this.#element.contains(target))) this.#hide();
       return;
     }
-    this.#field = target;
-    this.#hint = hintFor(target.value, target.selectionStart ?? target.value.length);
+    this.#field = field;
+    this.#fault = undefined;
+    this.#offers = isFormula(field.value)
+      ? offersFor(field.value, field.selectionStart ?? field.value.length, offerableIn(this.#desk))
+      : undefined;
     this.#chosen = 0;
     this.#draw();
   }
 
   #onKey(event: KeyboardEvent): void {
-    if (this.#hint === undefined) return;
-    const { names } = this.#hint;
-    if (event.key === 'Escape' || event.key === 'Enter') {
-      this.#hide();
-      return;
-    }
-    if (names.length === 0 || event.ctrlKey || event.altKey || event.metaKey) return;
-    if (event.key === 'Tab' && !event.shiftKey) this.#complete(names[this.#chosen]);
-    else if (event.key === 'ArrowDown') this.#move(1);
-    else if (event.key === 'ArrowUp') this.#move(-1);
-    else return;
-    event.preventDefault();
-    event.stopImmediatePropagation();
+    const field = contentField(event.target);
+    if (field === undefined || typedPlace(this.#desk, field) === undefined) return;
+    if (this.#handled(event, field)) {
+      event.preventDefault();
+      event.stopImmediatePropagation();
+    } else if (event.key === 'Escape' || event.key === 'Enter') this.#hide();
   }
 
-  #move(step: number): void {
-    const { length } = this.#hint?.names ?? [];
+  /** Whether a key meant something here that nobody else is to hear of. */
+  #handled(event: KeyboardEvent, field: TypingField): boolean {
+    const { key } = event;
+    const plain = !event.ctrlKey && !event.altKey && !event.metaKey;
+    if (key === 'Enter' && event.altKey && field.id === 'formula') {
+      replaceText(field, '\n', field.selectionStart ?? 0, field.selectionEnd ?? 0);
+      return true;
+    }
+    if (!isFormula(field.value)) return false;
+    if (key === 'F4') return this.#turn(field);
+    const { list = [] } = this.#offers ?? {};
+    if (plain && list.length > 0) {
+      if (key === 'Tab' && !event.shiftKey) return this.#complete(list[this.#chosen]);
+      if (key === 'ArrowDown') return this.#move(1);
+      if (key === 'ArrowUp') return this.#move(-1);
+    }
+    if (plain && key === 'Tab' && this.#fault?.fix !== undefined) return this.#take(this.#fault.fix);
+    return (key === 'Enter' || key === 'Tab') && !event.altKey && this.#findsFault(field);
+  }
+
+  #turn(field: TypingField): boolean {
+    const turned = turnedReference(field.value, field.selectionStart ?? 0);
+    if (turned === undefined) return true;
+    field.value = turned.text;
+    field.setSelectionRange(turned.end, turned.end);
+    field.dispatchEvent(new Event('input', { bubbles: true }));
+    return true;
+  }
+
+  #findsFault(field: TypingField): boolean {
+    const place = typedPlace(this.#desk, field);
+    if (place === undefined || this.#told === field.value) return false;
+    this.#field = field;
+    this.#fault = typedFault(field.value, place, this.#desk.book.state, knownNames(this.#desk));
+    if (this.#fault === undefined) return false;
+    this.#told = field.value;
+    this.#offers = undefined;
+    this.#draw();
+    return true;
+  }
+
+  /** Puts the formula as it was probably meant into the field, still to be entered. */
+  #take(fix: string): boolean {
+    const field = this.#field;
+    if (field !== undefined) replaceText(field, fix, 0, field.value.length);
+    return true;
+  }
+
+  #move(step: number): boolean {
+    const { length } = this.#offers?.list ?? [];
     this.#chosen = (this.#chosen + step + length) % length;
     this.#draw();
+    return true;
   }
 
-  #complete(definition: EngineeringFunction | undefined): void {
-    const field = this.#field;
-    const hint = this.#hint;
-    if (field === undefined || hint === undefined || definition === undefined) return;
+  #complete(offer: Offer | undefined): boolean {
+    const [field, offers] = [this.#field, this.#offers];
+    if (field === undefined || offers === undefined || offer === undefined) return false;
     const caret = field.selectionStart ?? field.value.length;
-    field.setRangeText(`${definition.name}(`, caret - hint.begun.length, caret, 'end');
-    field.dispatchEvent(new Event('input', { bubbles: true }));
+    replaceText(field, offer.text, caret - offers.begun, caret);
+    return true;
   }
 
   #hide(): void {
-    this.#hint = undefined;
+    this.#offers = undefined;
+    this.#fault = undefined;
     this.#element.hidden = true;
   }
 
+  #faulty({ says, fix }: TypedFault): TemplateResult {
+    return html`
+      <div class="hint-fault" role="alert">${says}</div>
+      ${
+        fix === undefined
+          ? html`<div class="hint-doc">Enter keeps it as it is, Escape leaves the cell as it was.</div>`
+          : html`<button tabindex="-1" class="hint-fix" @mousedown=${(event: Event) => {
+              event.preventDefault();
+              this.#take(fix);
+            }}>Change to <code>${fix}</code></button>
+            <div class="hint-doc">Tab changes it, Enter keeps it as it is.</div>`
+      }
+    `;
+  }
+
   #draw(): void {
-    const hint = this.#hint;
+    const { list = [], call } = this.#offers ?? {};
     const field = this.#field;
-    if (hint === undefined || field === undefined) {
+    if (field === undefined || (this.#offers === undefined && this.#fault === undefined)) {
       this.#hide();
       return;
     }
     render(
       html`
-        ${hint.names.map(
-          (definition, index) =>
+        ${this.#fault === undefined ? nothing : this.#faulty(this.#fault)}
+        ${list.map(
+          (offer, index) =>
             html`<button tabindex="-1" class="hint-name ${index === this.#chosen ? 'hint-chosen' : ''}" @mousedown=${(
               event: Event,
             ) => {
               event.preventDefault();
-              this.#complete(definition);
-            }}><code>${definition.name}</code><span>${definition.summary}</span></button>`,
+              this.#complete(offer);
+            }}><code>${offer.text.replace(/[(!]$/, '')}</code><span>${offer.does}</span></button>`,
         )}
-        ${hint.names.length > 0 ? html`<div class="hint-doc">Tab completes</div>` : nothing}
-        ${
-          hint.names.length === 0 && hint.call !== undefined
-            ? signature(hint.call.definition, hint.call.argument)
-            : nothing
-        }
+        ${list.length > 0 ? html`<div class="hint-doc">Tab completes</div>` : nothing}
+        ${list.length === 0 && call !== undefined ? signature(call) : nothing}
       `,
       this.#element,
     );
     this.#element.hidden = false;
+    this.#place(field);
+  }
+
+  #place(field: TypingField): void {
     const place = field.getBoundingClientRect();
     const { offsetHeight, offsetWidth } = this.#element;
     const below = place.bottom + 4 + offsetHeight < window.innerHeight;

@@ -6,7 +6,7 @@ import type { Desk } from './desk.ts';
 
 /** A letter by what it types; where Alt makes it another character, by where it stands on the keyboard. */
 function named({ key, code }: KeyboardEvent): string {
-  if (key.length > 1) return key;
+  if (key.length > 1 || key === ';') return key;
   return /^[a-z]$/i.test(key) ? key.toUpperCase() : code.replace(/^(?:Key|Digit)/, '');
 }
 
@@ -22,10 +22,14 @@ export function pressed(event: KeyboardEvent): string {
 }
 
 /** Other keys for the same action, where users of spreadsheets expect them. */
-const alsoPressed: Readonly<Record<string, string>> = { 'Ctrl+Shift+Z': 'Ctrl+Y' };
+const alsoPressed: Readonly<Record<string, string>> = {
+  'Ctrl+Shift+Z': 'Ctrl+Y',
+  // Where the semicolon stands above a comma.
+  'Ctrl+Shift+;': 'Ctrl+;',
+};
 
 /** Keys that text fields need for themselves while one has the focus. */
-const ofTextFields = new Set(['Ctrl+Z', 'Ctrl+Y', 'Ctrl+D']);
+const ofTextFields = new Set(['Ctrl+Z', 'Ctrl+Y', 'Ctrl+D', 'Ctrl+R']);
 
 function inTextField(desk: Desk): boolean {
   const { activeElement } = document;
@@ -54,7 +58,11 @@ export function listenToKeys(desk: Desk): void {
       const key = alsoPressed[typed] ?? typed;
       const wanted = actions.find((item) => item.key === key);
       if (wanted === undefined || key === 'Ctrl+P') return;
-      if (ofTextFields.has(key) && inTextField(desk)) return;
+      if (ofTextFields.has(key) && inTextField(desk)) {
+        // The browser's own meaning would load the page anew, with what is being typed lost.
+        if (key === 'Ctrl+R') event.preventDefault();
+        return;
+      }
       event.preventDefault();
       event.stopPropagation();
       if (isPossible(wanted, desk)) act(wanted, desk);

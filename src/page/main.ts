@@ -12,6 +12,7 @@ import { listenToKeys } from './keyboard.ts';
 import { beginStart, endStart, openedBook } from './opened-book.ts';
 import { paletteStyle } from './palette.ts';
 import { keepPreferences, recallPreferences } from './preferences.ts';
+import { Pointing } from './pointing.ts';
 import { printSheets } from './printing.ts';
 import { keepSaved, onlyShown, openStore } from './saving.ts';
 import { SkewFeed } from './skew-feed.ts';
@@ -83,7 +84,8 @@ async function start(host: HTMLElement): Promise<void> {
   dark.addEventListener('change', soon);
   window.addEventListener('resize', soon);
   listenToKeys(desk);
-  new FormulaHint().listen();
+  new FormulaHint(desk).listen();
+  new Pointing(desk).listen(grids.element);
   printSheets(desk);
   if (own) keepSaved(desk, { ...opened, problem: opened.problem ?? problem });
   else onlyShown(desk, opened);

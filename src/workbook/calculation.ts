@@ -235,11 +235,6 @@ export class Calculation {
     return this.#engine.isBuilt ? this.#engine.value(place) : this.value(place);
   }
 
-  /** Moves rows in the engine and gives all users' formulas as they then read, by place after the move. */
-  moveRows(sheet: string, at: number, added: number, removed: number): Map<CellPlace, string> {
-    return this.#engine.moveRows(sheet, at, { added, removed }, this.#formulaCells.values());
-  }
-
   /** The formula behind a cell: what the user typed, or the sheet's own; undefined for a plain content. */
   formula(place: CellPlace): string | undefined {
     const content = contentAt(this.#state, place);

@@ -1,7 +1,7 @@
 import { columnLetters, quotedSheet, sheetRow } from '../formula/address.ts';
 import { Engine, type Place } from '../formula/engine.ts';
 import { usedBy } from '../formula/references.ts';
-import { type Content, type Fault, isFormula, type Matrix, type Value } from '../formula/values.ts';
+import { type Content, type Fault, type Matrix, type Value } from '../formula/values.ts';
 import { functions } from '../functions/index.ts';
 import { bookColumns, compiledSheets } from './declared.ts';
 import type { BookNames } from './names.ts';
@@ -116,27 +116,6 @@ export class EngineMirror {
     const engine = this.#engine;
     this.holdUsed(formula, this.#state.sheets[0]?.name ?? '');
     return engine.evaluate(formula);
-  }
-
-  /** Moves rows and gives the formulas of some cells as they then read, by place after the move. */
-  moveRows(
-    sheet: string,
-    at: number,
-    { added, removed }: { readonly added: number; readonly removed: number },
-    cells: Iterable<CellPlace>,
-  ): Map<CellPlace, string> {
-    const texts = new Map<CellPlace, string>();
-    if (this.#built === undefined) return texts;
-    if (removed > 0) this.#built.removeRows(sheet, at + 1, removed);
-    if (added > 0) this.#built.addRows(sheet, at + 1, added);
-    for (const place of cells) {
-      if (place.sheet === sheet && place.record >= at && place.record < at + removed) continue;
-      const record = place.sheet === sheet && place.record >= at ? place.record + added - removed : place.record;
-      const text = this.#built.content({ sheet: place.sheet, row: record + 1, column: place.column });
-      // Of a formula too large to be computed the engine holds an error: it stays as it is.
-      if (typeof text === 'string' && isFormula(text)) texts.set({ ...place, record }, text);
-    }
-    return texts;
   }
 
   destroy(): void {

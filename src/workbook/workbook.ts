@@ -20,12 +20,13 @@ import {
 } from './declared.ts';
 import {
   type CellEdit,
+  declaredWidth,
   withColumnAdded,
   withColumnRemoved,
   withColumnRenamed,
   withContents,
   withFreeSheet,
-  withSheet,
+  withRecordsMoved,
 } from './state-changes.ts';
 import { RefusedChange } from './refused-change.ts';
 import { type BookRow, type BookState, contentAt, sheetOf, type SheetState } from './state.ts';
@@ -181,37 +182,23 @@ export class Workbook {
   }
 
   #moveRows(sheet: string, at: number, added: readonly BookRow[], removed: number, label: string): void {
-    this.#do(label, () => {
-      const texts = this.#calculation.moveRows(sheet, at, added.length, removed);
-      const moved = withSheet(this.#state, sheet, (item) => ({
-        ...item,
-        rows: item.rows.toSpliced(at, removed, ...added),
-      }));
-      return withContents(
-        moved,
-        [...texts].map(([place, content]) => ({ ...place, content })),
-      );
-    });
+    this.#do(label, () => withRecordsMoved(this.#state, sheet, at, removed, added));
   }
 
-  addColumn(sheet: string, header: string, kind: QuantityKind = 'text'): void {
-    this.#do('add column', () => withColumnAdded(this.#state, sheet, { header, kind }));
+  /** Adds a column of the user's own: after the last one, or before another of theirs. */
+  addColumn(sheet: string, header: string, kind: QuantityKind = 'text', at = this.columns(sheet).length): void {
+    if (at < declaredWidth(sheet)) throw new Error('a column of your own stands behind those of the sheet');
+    this.#do('add column', () => withColumnAdded(this.#state, sheet, { header, kind }, at));
   }
 
-  /** Removes one of the user's own columns, the last ones first when formulas refer to what stands behind it. */
+  /** Removes one of the user's own columns; what refers to it becomes #REF!. */
   removeColumn(sheet: string, column: number): void {
-    const own = this.#ownPosition(sheet, column);
-    if (own < 0) throw new Error('only your own columns can be removed');
-    this.#do('remove column', () => withColumnRemoved(this.#state, sheet, own, column));
+    if (column < declaredWidth(sheet)) throw new Error('only your own columns can be removed');
+    this.#do('remove column', () => withColumnRemoved(this.#state, sheet, column));
   }
 
   renameColumn(sheet: string, column: number, header: string): void {
-    this.#do('rename column', () => withColumnRenamed(this.#state, sheet, this.#ownPosition(sheet, column), header));
-  }
-
-  /** A column's position among the user's own; below 0 for a declared one. */
-  #ownPosition(sheet: string, column: number): number {
-    return column - (compiledSheets.get(sheet)?.columns.length ?? 0);
+    this.#do('rename column', () => withColumnRenamed(this.#state, sheet, column - declaredWidth(sheet), header));
   }
 
   /** Adds a free sheet with lettered columns. */

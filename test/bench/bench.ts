@@ -6,6 +6,7 @@ import { importBench } from './import-bench.ts';
 import { mergeBench } from './merge-bench.ts';
 import { pageBench } from './page-bench.ts';
 import { planningBench } from './planning-bench.ts';
+import { sheetEditsBench } from './sheet-edits-bench.ts';
 import { startBench } from './start-bench.ts';
 
 /**
@@ -24,6 +25,7 @@ async function measured(): Promise<void> {
   await planningBench(1000, write);
   for (const count of [1000, 10_000]) await pageBench(count, write);
   await calcBench(10_000, write);
+  sheetEditsBench(2000, write);
 }
 
 const calls = 200;

@@ -128,7 +128,7 @@ function changed(state: BookState, change: Edit): BookState {
       return withColumnAdded(state, sheet.name, { header: `Own ${change.column % 4}`, kind: 'text' });
     case 'remove column': {
       const own = sheet.userColumns.length - 1;
-      return own < 0 ? state : withColumnRemoved(state, sheet.name, own, bookColumns(sheet).length - 1);
+      return own < 0 ? state : withColumnRemoved(state, sheet.name, bookColumns(sheet).length - 1);
     }
     case 'add sheet': {
       const name = `Sheet ${change.column % 3}`;

@@ -4,7 +4,6 @@ import { demoBook } from '../../src/workbook/demo.ts';
 import { dateText, entryText, numberText } from '../../src/page/cell-text.ts';
 import { put } from '../../src/page/editing.ts';
 import { understood } from '../../src/page/entry.ts';
-import { hintFor, openCall } from '../../src/page/formula-hint.ts';
 import { pressed } from '../../src/page/keyboard.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
 
@@ -98,21 +97,6 @@ describe('a number on show', () => {
   it('is a day when it counts days', () => {
     expect(dateText(46112)).toBe('2026-03-31');
     expect(dateText(-5)).toBe('-5');
-  });
-});
-
-describe('help while a formula is typed', () => {
-  it('offers names that begin as typed, not inside a text', () => {
-    expect(hintFor('=SKEWL', 6)?.names.map(({ name }) => name)).toEqual(['SKEWLENGTH', 'SKEWLOSS']);
-    expect(hintFor('="SKEWL', 7)).toBeUndefined();
-    expect(hintFor('SKEWL', 5)).toBeUndefined();
-  });
-
-  it('knows the call and the argument that the caret is in', () => {
-    expect(openCall('=SKEWLENGTH(MAX(D2,3),')).toEqual({ name: 'SKEWLENGTH', argument: 1 });
-    expect(openCall('=SKEWLENGTH(MAX(D2,')).toEqual({ name: 'MAX', argument: 1 });
-    expect(openCall('=IF(A1="a,(b",1,')).toEqual({ name: 'IF', argument: 2 });
-    expect(openCall('=SKEWLENGTH(1,2)')).toBeUndefined();
   });
 });
 

@@ -1,15 +1,10 @@
-import { compiledSheets } from '../../workbook/declared.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import type { Desk } from '../desk.ts';
-import { changeable, growing, put, recordName } from '../editing.ts';
-import { moved } from '../grid/clipboard.ts';
+import { growing, put, recordName } from '../editing.ts';
 import { actionList } from './action.ts';
-
-const records = ({ book, sheet, selection }: Desk): number[] =>
-  selection.records.filter((record) => record < book.sheet(sheet).rows.length);
-
-const selectedCells = (desk: Desk): CellPlace[] =>
-  records(desk).flatMap((record) => desk.selection.columns.map((column) => ({ sheet: desk.sheet, record, column })));
+import { columnActions } from './column-actions.ts';
+import { fillActions } from './fill-actions.ts';
+import { records, selectedCells } from './selected-cells.ts';
 
 const several = (count: number, one: string): string => (count === 1 ? one : `${count} rows`);
 
@@ -33,17 +28,6 @@ function runs(list: readonly number[]): { readonly at: number; readonly count: n
     } else found.push({ at: record, count: 1 });
   }
   return found;
-}
-
-const ownColumn = ({ book, sheet, selection }: Desk): boolean =>
-  book.columnAt({ sheet, column: selection.place.column })?.own === true;
-
-function headerTaken(desk: Desk, header: string): string | undefined {
-  if (header.trim() === '') return 'A column needs a name.';
-  if (/[{}.()[\]!]/.test(header)) return 'A column name cannot hold any of { } . ( ) [ ] !';
-  return desk.book.findColumn(desk.sheet, header.trim()) === undefined
-    ? undefined
-    : `There is already a column ${header.trim()}.`;
 }
 
 const goToChanged = (desk: Desk, cells: readonly CellPlace[]): void => {
@@ -70,27 +54,7 @@ export const editActions = actionList([
     possible: ({ book }) => book.redoable !== undefined,
     run: (desk) => goToChanged(desk, desk.book.redo()),
   },
-  {
-    id: 'fill-down',
-    group: 'Edit',
-    key: 'Ctrl+D',
-    doc: 'copies the first selected row into the selected rows below it; formulas follow',
-    onCells: true,
-    name: 'Fill down',
-    possible: (desk) => records(desk).length > 1,
-    run(desk) {
-      const [first = 0, ...others] = records(desk);
-      const edits = others.flatMap((record) =>
-        desk.selection.columns.map((column) => ({
-          sheet: desk.sheet,
-          record,
-          column,
-          content: moved(desk.book.content({ sheet: desk.sheet, record: first, column }), record - first, 0),
-        })),
-      );
-      put(desk.book, edits.filter(changeable), 'fill down');
-    },
-  },
+  ...fillActions,
   {
     id: 'own-formula',
     group: 'Edit',
@@ -153,58 +117,5 @@ export const editActions = actionList([
       desk.goTo({ sheet, record: Math.min(desk.selection.place.record, last), column: desk.selection.place.column });
     },
   },
-  {
-    id: 'add-column',
-    group: 'Edit',
-    doc: 'adds a column of your own after the last one',
-    onCells: true,
-    name: 'Add a column of your own …',
-    possible: ({ sheet }) => growing(sheet),
-    run: (desk) =>
-      desk.open({
-        kind: 'ask',
-        title: 'Add a column',
-        label: 'Column name',
-        initial: '',
-        answer(header) {
-          const taken = headerTaken(desk, header);
-          if (taken !== undefined) return taken;
-          desk.book.addColumn(desk.sheet, header.trim(), compiledSheets.has(desk.sheet) ? 'text' : 'number');
-          desk.goTo({ sheet: desk.sheet, record: 0, column: desk.book.columns(desk.sheet).length - 1 });
-          return undefined;
-        },
-      }),
-  },
-  {
-    id: 'rename-column',
-    group: 'Edit',
-    doc: 'renames a column of your own',
-    onCells: true,
-    name: 'Rename this column …',
-    possible: ownColumn,
-    run(desk) {
-      const { column } = desk.selection.place;
-      const initial = desk.book.columnAt({ sheet: desk.sheet, column })?.header ?? '';
-      desk.open({
-        kind: 'ask',
-        title: 'Rename the column',
-        label: 'Column name',
-        initial,
-        answer(header) {
-          const taken = header.trim() === initial ? undefined : headerTaken(desk, header);
-          if (taken === undefined) desk.book.renameColumn(desk.sheet, column, header.trim());
-          return taken;
-        },
-      });
-    },
-  },
-  {
-    id: 'remove-column',
-    group: 'Edit',
-    doc: 'removes a column of your own and its contents',
-    onCells: true,
-    name: 'Remove this column',
-    possible: (desk) => ownColumn(desk) && desk.book.columns(desk.sheet).length > 1,
-    run: (desk) => desk.book.removeColumn(desk.sheet, desk.selection.place.column),
-  },
+  ...columnActions,
 ]);

@@ -1,5 +1,6 @@
 import { compiledSheets } from '../../workbook/declared.ts';
 import type { Desk, Theme, View } from '../desk.ts';
+import { noFinding } from '../finding-text.ts';
 import { type Action, actionList } from './action.ts';
 
 const shown = (yes: boolean, name: string): string => `${yes ? 'Hide' : 'Show'} ${name}`;
@@ -40,6 +41,16 @@ function stepSheet(desk: Desk, step: number): void {
 function freeName(desk: Desk): string {
   const names = new Set(desk.book.state.sheets.map(({ name }) => name.toLowerCase()));
   for (let number = 1; ; number += 1) if (!names.has(`sheet ${number}`)) return `Sheet ${number}`;
+}
+
+/** Opens the line for finding, or goes back into it. */
+function openFind(desk: Desk, field: string): void {
+  desk.finding ??= noFinding;
+  desk.changed();
+  // The line stands in the page after its next drawing.
+  requestAnimationFrame(() =>
+    requestAnimationFrame(() => document.querySelector<HTMLInputElement>(`#${field}`)?.select()),
+  );
 }
 
 export const viewActions = actionList([
@@ -122,9 +133,25 @@ export const viewActions = actionList([
     id: 'go-to',
     group: 'Go',
     key: 'Ctrl+G',
-    name: 'Go to a cell',
-    doc: 'moves to the cell name box: type a place such as J7 or Strips!B3',
+    name: 'Go to …',
+    doc: 'moves to the cell name box: type a place such as J7 or Strips!B3, or the name of a belt, column or value',
     run: () => document.querySelector<HTMLInputElement>('#cell-name')?.select(),
+  },
+  {
+    id: 'find',
+    group: 'Go',
+    key: 'Ctrl+F',
+    name: 'Find …',
+    doc: 'finds a text in cells and formulas, of this sheet or the whole book',
+    run: (desk) => openFind(desk, 'find-text'),
+  },
+  {
+    id: 'replace',
+    group: 'Go',
+    key: 'Ctrl+H',
+    name: 'Find and replace …',
+    doc: 'replaces a text in cells and formulas, in one step that can be undone',
+    run: (desk) => openFind(desk, 'replace-text'),
   },
   {
     id: 'formula-bar',

@@ -1,49 +1,28 @@
 import { type Content, isFormula } from '../../formula/values.ts';
-import { formulaPieces, movedFormula } from '../../xlsx/read/formula-text.ts';
-import type { CellEdit } from '../../workbook/state-changes.ts';
+import { columnLetters, sheetRow } from '../../formula/address.ts';
+import { counted } from '../../units/phrases.ts';
+import { compiledSheets } from '../../workbook/declared.ts';
+import type { CellPlace } from '../../workbook/place.ts';
+import { type CellEdit, type CellMove, moveEdits } from '../../workbook/state-changes.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { copiedText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
-import { attempt, changeable, enter, put, type TextEdit } from '../editing.ts';
+import { attempt, changeable, enter, growing, put, type TextEdit } from '../editing.ts';
+import type { Block } from './block.ts';
+import { moved } from './filling.ts';
 
-/** Copying, pasting and filling as changes of the book: formulas move with their cells, values keep every digit. */
-
-/** Records and columns of a rectangle as it is seen; records need not follow each other when the view is sorted. */
-export interface Block {
-  readonly sheet: string;
-  readonly records: readonly number[];
-  readonly columns: readonly number[];
-}
-
-/** A rectangle of the grid by its corners, in rows on the screen. */
-export interface GridRange {
-  readonly from: { readonly row: number | null; readonly col: number | null };
-  readonly to: { readonly row: number | null; readonly col: number | null };
-}
-
-const span = (one: number, other: number): number[] =>
-  Array.from({ length: Math.abs(other - one) + 1 }, (_, index) => Math.min(one, other) + index);
-
-/** The records and columns of a rectangle of the grid. */
-export const blockOf = (sheet: string, { from, to }: GridRange, recordOf: (row: number) => number): Block => ({
-  sheet,
-  records: span(from.row ?? 0, to.row ?? 0).map(recordOf),
-  columns: span(from.col ?? 0, to.col ?? 0),
-});
+/** Copying, cutting and pasting as changes of the book: formulas move along, values keep every digit. */
 
 /** What was copied last inside this page, with the text that the clipboard then held. */
 interface Copied {
   readonly text: string;
   readonly block: Block;
   readonly contents: readonly (readonly Content[])[];
+  /** It goes where it is pasted instead of being there twice. */
+  readonly cut: boolean;
 }
 
 let copied: Copied | undefined;
-
-/** A content moved by rows and columns: a formula's relative references move along. */
-export function moved(content: Content, rows: number, columns: number): Content {
-  return isFormula(content) ? `=${movedFormula(formulaPieces(content.slice(1)), rows, columns)}` : content;
-}
 
 /** What a cell gives away: its content, or the value when the sheet works it out. */
 function given(book: Workbook, sheet: string, record: number, column: number): Content {
@@ -55,7 +34,7 @@ function given(book: Workbook, sheet: string, record: number, column: number): C
 }
 
 /** The rows of text for the clipboard; remembers the contents for pasting in the page. */
-export function copyBlock(book: Workbook, block: Block): string[][] {
+export function copyBlock(book: Workbook, block: Block, cut = false): string[][] {
   const { sheet, records, columns } = block;
   const rows = records.map((record) =>
     columns.map((column) => copiedText(book.shown({ sheet, record, column }), book.kind({ sheet, record, column }))),
@@ -64,8 +43,26 @@ export function copyBlock(book: Workbook, block: Block): string[][] {
     text: asText(rows),
     block,
     contents: records.map((record) => columns.map((column) => given(book, sheet, record, column))),
+    cut,
   };
   return rows;
+}
+
+/** Whether a cell waits to be moved to where the next paste puts it. */
+export function isCut({ sheet, record, column }: CellPlace): boolean {
+  return (
+    copied?.cut === true &&
+    copied.block.sheet === sheet &&
+    copied.block.columns.includes(column) &&
+    copied.block.records.includes(record)
+  );
+}
+
+/** Leaves cells where they are that were to be moved; whether there were any. */
+export function leaveCut(): boolean {
+  if (copied?.cut !== true) return false;
+  copied = undefined;
+  return true;
 }
 
 const asText = (rows: readonly (readonly string[])[]): string => rows.map((row) => row.join('\t')).join('\n');
@@ -81,47 +78,130 @@ function sparing(desk: Desk, sheet: string, edits: readonly TextEdit[]): TextEdi
   return edits.filter(({ column }) => !computed(column));
 }
 
+/** Where a block goes: what is seen below and beside its first cell; undefined where the sheet has no such cell. */
+interface Landing {
+  readonly sheet: string;
+  readonly recordAt: (down: number) => number | undefined;
+  readonly columnAt: (right: number) => number | undefined;
+}
+
+const placeAt = ({ sheet, recordAt, columnAt }: Landing, down: number, right: number): CellPlace | undefined => {
+  const [record, column] = [recordAt(down), columnAt(right)];
+  return record === undefined || column === undefined ? undefined : { sheet, record, column };
+};
+
+/** A sheet as the grid shows it: sorted, filtered, and with a row below for a new record. */
+export interface GridRows {
+  /** Rows on show. */
+  readonly count: () => number;
+  readonly recordOf: (row: number) => number;
+  readonly rowOf: (record: number) => number | null;
+}
+
+/** Beside and below a block's first cell; beyond the last row and column on show, new ones are added at the end. */
+function landingOf(book: Workbook, { sheet, records, columns }: Block, { count, recordOf, rowOf }: GridRows): Landing {
+  const top = rowOf(records[0] ?? 0) ?? 0;
+  const left = columns[0] ?? 0;
+  const { length } = book.sheet(sheet).rows;
+  const width = book.columns(sheet).length;
+  const grows = growing(sheet);
+  return {
+    sheet,
+    recordAt: (down) =>
+      top + down < count()
+        ? recordOf(top + down)
+        : grows
+          ? length + (compiledSheets.has(sheet) ? 1 : 0) + top + down - count()
+          : undefined,
+    columnAt: (right) => (grows || left + right < width ? left + right : undefined),
+  };
+}
+
+/** Says which part of a block found no place, and why. */
+function tellLeftOut({ book, say }: Pick<Desk, 'book' | 'say'>, sheet: string, beyond: number, closed: number): void {
+  const columns = book.columns(sheet);
+  const texts = [
+    beyond === 0
+      ? ''
+      : `${counted(beyond, 'cell')} did not fit: ${sheet} ends at column ${columnLetters(columns.length - 1)} and ` +
+        `row ${sheetRow(book.sheet(sheet).rows.length - 1)}.`,
+    closed === 0
+      ? ''
+      : `${closed === 1 ? '1 cell was' : `${closed} cells were`} left alone: of ${sheet} only ` +
+        `${columns
+          .filter((_, column) => changeable({ sheet, record: 0, column }))
+          .map(({ header }) => header)
+          .join(' and ')} ` +
+        'are yours to change.',
+  ];
+  const text = texts.filter((part) => part !== '').join(' ');
+  if (text !== '') say(text, 'problem');
+}
+
+/** Moves what was cut: contents go as they are, and what refers to the cells follows them. */
+function moveBlock(desk: Desk, { sheet, records, columns }: Block, landing: Landing): void {
+  const { book } = desk;
+  const computed = (place: CellPlace): boolean => book.columnAt(place)?.computed === true;
+  const pairs: CellMove[] = [];
+  let [beyond, closed] = [0, 0];
+  records.forEach((record, down) =>
+    columns.forEach((column, right) => {
+      const [from, to] = [{ sheet, record, column }, placeAt(landing, down, right)];
+      if (to === undefined) beyond += 1;
+      else if (!changeable(from) || !changeable(to)) closed += 1;
+      else pairs.push({ from, to });
+    }),
+  );
+  const override = pairs.every(({ to }) => computed(to));
+  const moves = pairs.filter(({ from, to }) => {
+    // What the sheet works out is worked out anew where its row goes, and is named there by what named it here.
+    const worked = computed(from) && book.content(from) === null;
+    return worked ? from.sheet === to.sheet && from.column === to.column : override || !computed(to);
+  });
+  const spared = pairs.length - moves.length;
+  if (moves.length > 0) attempt(desk, () => put(book, moveEdits(book.state, moves), 'move'));
+  if (spared > 0)
+    desk.say(`${counted(spared, 'cell')} stayed: the sheet works them out, so there is nothing to move or to replace.`);
+  tellLeftOut({ book, say: (text, tone) => desk.say(text, tone) }, landing.sheet, beyond, closed);
+}
+
 /** The size of what a paste fills: the selection when the copied block goes into it a whole number of times. */
 function filled(size: number, selected: number): number {
   return selected > size && selected % size === 0 ? selected : size;
 }
 
 /**
- * Pastes rows of text over a block. `recordAt` and `columnAt` give what is seen below and beside its first cell; what
- * was copied in this page comes back with its formulas.
+ * Pastes rows of text over a block. What was copied in this page comes back with its formulas, what was cut goes there.
  */
-export function pasteBlock(
-  desk: Desk,
-  target: Block,
-  rows: readonly (readonly string[])[],
-  recordAt: (down: number) => number,
-  columnAt: (right: number) => number | undefined,
-): void {
+export function pasteBlock(desk: Desk, target: Block, rows: readonly (readonly string[])[], shown: GridRows): void {
   const { sheet } = target;
+  const landing = landingOf(desk.book, target, shown);
   const own = copied !== undefined && copied.text === asText(rows) ? copied : undefined;
+  if (own?.cut === true) {
+    copied = undefined;
+    moveBlock(desk, own.block, landing);
+    return;
+  }
   const height = filled(rows.length, target.records.length);
   const width = Math.max(...rows.map(({ length }) => length));
   const wide = filled(width, target.columns.length);
   const texts: TextEdit[] = [];
   const contents: CellEdit[] = [];
+  let [beyond, closed] = [0, 0];
   for (let down = 0; down < height; down += 1) {
     for (let right = 0; right < wide; right += 1) {
-      const column = columnAt(right);
       const text = rows[down % rows.length]?.[right % width];
-      if (column === undefined || text === undefined) continue;
-      const place = { sheet, record: recordAt(down), column };
+      if (text === undefined) continue;
+      const place = placeAt(landing, down, right);
+      if (place === undefined) beyond += 1;
+      else if (!changeable(place)) closed += 1;
+      if (place === undefined || !changeable(place)) continue;
       const fromRecord = own?.block.records[down % rows.length];
       const fromColumn = own?.block.columns[right % width];
       const content = own?.contents[down % rows.length]?.[right % width];
-      if (
-        own !== undefined &&
-        content !== undefined &&
-        isFormula(content) &&
-        fromRecord !== undefined &&
-        fromColumn !== undefined
-      ) {
+      if (isFormula(content ?? null) && content !== undefined && fromRecord !== undefined && fromColumn !== undefined)
         contents.push({ ...place, content: moved(content, place.record - fromRecord, place.column - fromColumn) });
-      } else texts.push({ ...place, text });
+      else texts.push({ ...place, text });
     }
   }
   const kept = new Set(
@@ -131,28 +211,9 @@ export function pasteBlock(
   );
   const stays = ({ record, column }: { readonly record: number; readonly column: number }): boolean =>
     kept.has(`${record},${column}`);
-  const formulas = contents.filter(stays).filter(changeable);
+  const formulas = contents.filter(stays);
   const plain = texts.filter(stays);
   // Formulas are texts too; they go with the rest so that one undo takes the whole paste back.
   enter(desk, [...plain, ...formulas.map(({ content, ...place }) => ({ ...place, text: String(content) }))], 'paste');
-}
-
-/** Drags a block's contents on over further cells: repeated, formulas moved. */
-export function fillBlock(desk: Desk, source: Block, target: Block, backwards: boolean): void {
-  const { book } = desk;
-  const edits: CellEdit[] = [];
-  const at = (index: number, count: number, targets: number): number =>
-    backwards ? (count - (targets % count) + index) % count : index % count;
-  target.records.forEach((record, down) => {
-    target.columns.forEach((column, right) => {
-      const place = { sheet: target.sheet, record, column };
-      const sameColumns = target.columns.length === source.columns.length && target.columns[0] === source.columns[0];
-      const fromRecord = source.records[sameColumns ? at(down, source.records.length, target.records.length) : down];
-      const fromColumn = source.columns[sameColumns ? right : at(right, source.columns.length, target.columns.length)];
-      if (fromRecord === undefined || fromColumn === undefined || !changeable(place)) return;
-      const content = book.content({ sheet: source.sheet, record: fromRecord, column: fromColumn });
-      edits.push({ ...place, content: moved(content, record - fromRecord, column - fromColumn) });
-    });
-  });
-  attempt(desk, () => put(book, edits, 'fill'));
+  tellLeftOut({ book: desk.book, say: (text, tone) => desk.say(text, tone) }, sheet, beyond, closed);
 }

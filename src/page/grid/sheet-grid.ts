@@ -4,11 +4,14 @@ import { type BookColumn, compiledSheets } from '../../workbook/declared.ts';
 import { columnLetters, sheetRow } from '../../formula/address.ts';
 import type { BookChange, CellPlace } from '../../workbook/place.ts';
 import type { Desk, GridPort } from '../desk.ts';
-import { enter, growing, newRecord } from '../editing.ts';
-import { type Block, blockOf, copyBlock, fillBlock, type GridRange, pasteBlock } from './clipboard.ts';
-import { cellLook, wear } from './cell-look.ts';
+import { newRecord } from '../editing.ts';
+import { type Block, blockOf } from './block.ts';
+import { isCut, leaveCut } from './clipboard.ts';
+import { clipboardHooks } from './clipboard-hooks.ts';
+import { cellLook, wear, withNames } from './cell-look.ts';
 import { columnSettings } from './column-settings.ts';
 import { everySheet } from './every-sheet.ts';
+import { fitting } from './widths.ts';
 import { fillHeader } from './headers.ts';
 import { headerMenu, type MenuItem, rowMenu } from './menu.ts';
 import { type Plain, plainRows, plainValue } from './plain-values.ts';
@@ -30,6 +33,8 @@ export class SheetGrid implements GridPort {
   readonly #hot: Handsontable;
   /** Which record stands in a row on the screen; while the grid is being made, all stand in order. */
   #recordOf: (row: number) => number = (row) => row;
+  /** Not known while the grid is being made. */
+  #widthOf: (column: number) => number = () => Infinity;
   #columns: BookColumn[];
   #rows: Plain[][];
   #stale = false;
@@ -47,6 +52,8 @@ export class SheetGrid implements GridPort {
     const hot = new Handsontable(this.element, this.#settings(menu));
     this.#hot = hot;
     this.#recordOf = (row) => hot.toPhysicalRow(row) ?? row;
+    this.#widthOf = (column) => hot.getColWidth(column);
+    hot.render();
   }
 
   #settings(menu: readonly MenuItem[]): GridSettings {
@@ -63,39 +70,28 @@ export class SheetGrid implements GridPort {
         const shown = this.#columns[column];
         if (shown !== undefined) fillHeader(cell, shown, column, this.#desk.book.units);
       },
+      afterFilter: () => this.#desk.changed(),
       afterSelection: (row, column, toRow, toColumn) => this.#selected(row, column, toRow, toColumn),
-      beforeChange: (changes) => {
-        const edits = changes.flatMap((change) => {
-          if (change === null) return [];
-          const [row, column, , text] = change;
-          return [
-            { ...this.#place(row, Number(column)), text: text === null || text === undefined ? '' : String(text) },
-          ];
-        });
-        enter(this.#desk, edits);
-        return false;
-      },
-      beforeCopy: (data) => {
-        data.splice(0, data.length, ...copyBlock(this.#desk.book, this.#selectedBlock()));
-      },
-      beforePaste: (data) => {
-        this.#paste(
-          data.map((row) => row.map((value) => (value === null || value === undefined ? '' : String(value)))),
-        );
-        return false;
-      },
-      beforeAutofill: (_, source, target, direction) => {
-        fillBlock(this.#desk, this.#block(source), this.#block(target), direction === 'up' || direction === 'left');
-        this.#hot.selectCell(
-          Math.min(source.from.row ?? 0, target.from.row ?? 0),
-          Math.min(source.from.col ?? 0, target.from.col ?? 0),
-          Math.max(source.to.row ?? 0, target.to.row ?? 0),
-          Math.max(source.to.col ?? 0, target.to.col ?? 0),
-          false,
-        );
-        // The hook's declared answer is rows to fill in; false is what the grid takes as "done already".
-        return false as unknown as [];
-      },
+      ...clipboardHooks(this.#desk, {
+        place: (row, column) => this.#place(row, column),
+        selected: () => this.#selectedBlock(),
+        block: (range) => blockOf(this.sheet, range, (row) => this.#recordOf(row)),
+        rows: {
+          count: () => this.#hot.countRows(),
+          recordOf: (row) => this.#recordOf(row),
+          rowOf: (record) => this.#hot.toVisualRow(record),
+        },
+        editing: () => this.editing,
+        render: () => this.#hot.render(),
+        select: (source, target) =>
+          this.#hot.selectCell(
+            Math.min(source.from.row ?? 0, target.from.row ?? 0),
+            Math.min(source.from.col ?? 0, target.from.col ?? 0),
+            Math.max(source.to.row ?? 0, target.to.row ?? 0),
+            Math.max(source.to.col ?? 0, target.to.col ?? 0),
+            false,
+          ),
+      }),
     };
   }
 
@@ -128,12 +124,15 @@ export class SheetGrid implements GridPort {
       wear(cell, { text: column === this.#key ? newRecord(this.sheet) : '', classes: ['cell-hint'], says: '' });
       return;
     }
-    wear(cell, cellLook(this.#desk.book, shown, place, column === this.#key));
+    const full = cellLook(this.#desk.book, shown, place, column === this.#key);
+    const look = fitting(full, this.#widthOf(column));
+    wear(cell, isCut(place) ? { ...look, classes: [...look.classes, 'cell-cut'] } : look);
   }
 
   /** Shows what a change of the book did to this sheet. */
   refresh(change: BookChange): void {
     if (change.cells === 'all') {
+      leaveCut();
       this.#columns = this.#desk.book.columns(this.sheet);
       this.#rows = plainRows(this.#desk.book, this.sheet, this.#columns.length);
       this.#stale = true;
@@ -148,7 +147,7 @@ export class SheetGrid implements GridPort {
     }
     if (!this.visible) this.#stale ||= own.length > 0 || free;
     else if (free) this.#hot.render();
-    else this.#repaint(own);
+    else this.#repaint(withNames(own, this.#key));
   }
 
   #repaint(places: readonly CellPlace[]): void {
@@ -211,27 +210,11 @@ export class SheetGrid implements GridPort {
     return { sheet: this.sheet, records, columns };
   }
 
-  #block(range: GridRange): Block {
-    return blockOf(this.sheet, range, (row) => this.#recordOf(row));
-  }
-
-  #paste(rows: string[][]): void {
-    const target = this.#selectedBlock();
-    const top = this.#hot.toVisualRow(target.records[0] ?? 0) ?? 0;
-    const left = target.columns[0] ?? 0;
-    const shown = this.#hot.countRows();
-    const { length } = this.#desk.book.sheet(this.sheet).rows;
-    pasteBlock(
-      this.#desk,
-      target,
-      rows,
-      // Below the last row on show, records are added at the end.
-      (down) =>
-        top + down < shown
-          ? this.#recordOf(top + down)
-          : length + (growing(this.sheet) && compiledSheets.has(this.sheet) ? 1 : 0) + top + down - shown,
-      (right) => (left + right < this.#columns.length ? left + right : undefined),
-    );
+  placeOf(target: EventTarget | null): CellPlace | undefined {
+    const cell = target instanceof Element ? target.closest('td') : null;
+    const at = cell === null || !this.element.contains(cell) ? null : this.#hot.getCoords(cell);
+    if (at === null || at.row === null || at.col === null || at.row < 0 || at.col < 0) return undefined;
+    return this.#place(at.row, at.col);
   }
 
   goTo({ record, column }: CellPlace): void {
@@ -240,7 +223,9 @@ export class SheetGrid implements GridPort {
       this.#desk.backgroundShown = true;
       this.showBackground();
     }
-    this.#hot.selectCell(this.#hot.toVisualRow(record) ?? record, column);
+    const row = this.#hot.toVisualRow(record) ?? record;
+    // While a formula is typed in the bar, its field keeps the keys.
+    this.#hot.selectCell(row, column, row, column, true, this.#desk.typing === undefined);
   }
 
   focus(): void {

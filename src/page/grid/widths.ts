@@ -1,6 +1,7 @@
 import { type BookColumn, namedSheetOf, compiledSheets } from '../../workbook/declared.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { cellText } from '../cell-text.ts';
+import { type CellLook, verdictColumn } from './cell-look.ts';
 import { growing, newRecord } from '../editing.ts';
 
 /** Column widths from headers and the first records: measured once per sheet, so that nothing shifts later. */
@@ -11,6 +12,11 @@ const widest = 300;
 const widestSentence = 520;
 const padding = 18;
 const sampled = 150;
+/** What a cell's edges take of its width. */
+const edges = 14;
+const narrowestDigit = 4;
+/** The verdict's mark before a record's name. */
+const markWidth = 18;
 
 let context: CanvasRenderingContext2D | null | undefined;
 
@@ -34,6 +40,17 @@ function headerWidth({ header, computed }: BookColumn): number {
   return Math.min(...splits) + 14;
 }
 
+/** A look whose number has room: one that has not is not cut, since half a number reads as another one. */
+export function fitting(look: CellLook, width: number): CellLook {
+  if (!look.classes.includes('cell-number') || look.text.length * narrowestDigit < width - edges) return look;
+  if (measured(look.text, look.classes.includes('cell-overridden')) <= width - edges) return look;
+  return {
+    ...look,
+    text: '###',
+    says: look.says === '' ? `${look.text} (the column is too narrow for it)` : look.says,
+  };
+}
+
 export function columnWidths(book: Workbook, sheet: string, columns: readonly BookColumn[]): number[] {
   const most = namedSheetOf(sheet) === undefined ? widest : widestSentence;
   const records = Math.min(book.sheet(sheet).rows.length, sampled);
@@ -44,7 +61,10 @@ export function columnWidths(book: Workbook, sheet: string, columns: readonly Bo
       const shown = cellText(book, column, { sheet, record, column: position });
       if (shown.length > text.length) text = shown;
     }
-    const needed = Math.max(headerWidth(column), measured(text, key));
+    const needed = Math.max(
+      headerWidth(column),
+      measured(text, key) + (key && verdictColumn(sheet) !== undefined ? markWidth : 0),
+    );
     return Math.round(Math.min(most, Math.max(narrowest, needed + padding)));
   });
 }

@@ -1,10 +1,11 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { shownHeader } from '../../sheet/header.ts';
-import { cellArea } from '../../formula/references.ts';
 import { isFault } from '../../formula/values.ts';
 import { unitOf } from '../../units/quantities.ts';
+import { destination, destinationNames, nearDestinations } from '../../workbook/destinations.ts';
 import { columnLetters, sheetRow } from '../../formula/address.ts';
+import { unusual } from '../../records/unusual-inputs.ts';
 import { act } from '../actions/action.ts';
 import { action } from '../actions/index.ts';
 import { contentText, dateText, entryText } from '../cell-text.ts';
@@ -13,28 +14,23 @@ import { changeable, enter, growing } from '../editing.ts';
 import { complaint } from '../entry.ts';
 import { withKey } from './top-bar.ts';
 
+/** Names beyond these are found by typing them whole. */
+const mostOffered = 1500;
+
 /** The cell's name, its formula or content, and below them its value in full and what the column is. */
 
-/** Goes to the place that was typed: "J7", "Strips!B3", "'Plate series'!C4". */
+/** Goes to what was typed: "J7", "Strips!B3", the name of a belt, a column, a named value or a sheet. */
 function jump(desk: Desk, typed: string): void {
-  const area = cellArea(typed.trim());
-  const sheet = desk.book.state.sheets.find(
-    ({ name }) => name.toLowerCase() === (area?.sheet ?? desk.sheet).toLowerCase(),
-  );
-  if (area === undefined || sheet === undefined || !Number.isFinite(area.bottom) || !Number.isFinite(area.right)) {
-    desk.say(`"${typed}" is not a cell: type one like J7, or Strips!B3 on another sheet.`, 'problem');
+  const { book } = desk;
+  const place = destination(typed, book.state, desk.selection.place);
+  if (place === undefined) {
+    const near = nearDestinations(typed, book.state, desk.sheet);
+    const meant = near.length === 0 ? '' : ` Nearest: ${near.join(', ')}.`;
+    desk.say(`No cell, column, record, named value or sheet is called "${typed}".${meant}`, 'problem');
     return;
   }
-  const columns = desk.book.columns(sheet.name).length;
-  const last = sheet.rows.length - (growing(sheet.name) ? 0 : 1);
-  if (area.left >= columns || area.top < 1 || area.top - 1 > last) {
-    desk.say(
-      `${sheet.name} ends at column ${columnLetters(columns - 1)} and row ${sheetRow(last)}; row 1 is the header.`,
-      'problem',
-    );
-    return;
-  }
-  desk.goTo({ sheet: sheet.name, record: area.top - 1, column: area.left });
+  const last = book.sheet(place.sheet).rows.length - (growing(place.sheet) ? 0 : 1);
+  desk.goTo({ ...place, record: Math.min(place.record, Math.max(0, last)) });
   desk.grid?.focus();
 }
 
@@ -47,17 +43,20 @@ function commit(desk: Desk, field: HTMLTextAreaElement): void {
 
 function onKey(desk: Desk, event: KeyboardEvent): void {
   const field = event.currentTarget as HTMLTextAreaElement;
-  if (event.key !== 'Enter' && event.key !== 'Escape') return;
+  const onward = event.key === 'Tab' && desk.typing !== undefined;
+  if (event.key !== 'Enter' && event.key !== 'Escape' && !onward) return;
   // The grid takes the focus now: what is left of the event would open its editor on what the cell held before.
   event.preventDefault();
   event.stopPropagation();
-  if (event.key === 'Enter') {
-    commit(desk, field);
-    desk.grid?.focus();
-  } else {
-    desk.typing = undefined;
-    desk.grid?.focus();
-  }
+  const place = desk.typing;
+  if (event.key === 'Escape') desk.typing = undefined;
+  else commit(desk, field);
+  const beside = place === undefined ? 0 : place.column + (event.shiftKey ? -1 : 1);
+  if (place !== undefined && onward && desk.book.columnAt({ ...place, column: beside }) !== undefined)
+    desk.goTo({ ...place, column: beside });
+  // Pointing may have led to another sheet.
+  else if (place !== undefined && place.sheet !== desk.sheet) desk.goTo(place);
+  desk.grid?.focus();
 }
 
 function told(desk: Desk): TemplateResult {
@@ -70,7 +69,7 @@ function told(desk: Desk): TemplateResult {
   const value = book.shown(place);
   const kind = book.kind(place);
   const unit = unitOf(kind, book.units);
-  const why = complaint(book, place);
+  const why = complaint(book, place) ?? unusual(book, place);
   const shown = isFault(value)
     ? value.code
     : value === null
@@ -116,6 +115,16 @@ function kept({ typing }: Desk, id: string, text: string): ReturnType<typeof liv
   );
 }
 
+/** What the box offers while it is typed into: columns first, then belts, named values and sheets. */
+const destinations = (desk: Desk): TemplateResult =>
+  html`<datalist id="destinations">${
+    document.activeElement?.id === 'cell-name'
+      ? destinationNames(desk.book.state, desk.sheet)
+          .slice(0, mostOffered)
+          .map((name) => html`<option value=${name}></option>`)
+      : nothing
+  }</datalist>`;
+
 export function formulaBar(desk: Desk): TemplateResult {
   const { place } = desk.selection;
   const name = `${columnLetters(place.column)}${sheetRow(place.record)}`;
@@ -127,15 +136,17 @@ export function formulaBar(desk: Desk): TemplateResult {
         event.preventDefault();
         jump(desk, (event.currentTarget as HTMLFormElement).querySelector('input')?.value ?? '');
       }}>
-        <input id="cell-name" aria-label="Cell: type a place to go to" title="Type a place to go to (Ctrl+G)"
-          autocomplete="off" spellcheck="false" .value=${kept(desk, 'cell-name', name)}
+        <input id="cell-name" aria-label="Cell: type a place to go to" title="Type a cell, or the name of a belt, column or value, to go there (Ctrl+G)"
+          autocomplete="off" spellcheck="false" list="destinations" .value=${kept(desk, 'cell-name', name)}
+          @focus=${() => desk.changed()}
           @blur=${() => desk.changed()} @keydown=${(event: KeyboardEvent) => {
             if (event.key === 'Escape') desk.grid?.focus();
           }} />
+        ${destinations(desk)}
       </form>
       <div class="formula-field">
         <textarea id="formula" rows="1" aria-label="Formula or content of ${name}" autocomplete="off"
-          spellcheck="false" ?readonly=${!changeable(place)}
+          spellcheck="false" ?readonly=${!changeable(desk.typing ?? place)}
           .value=${kept(desk, 'formula', text)}
           @input=${() => (desk.typing ??= desk.selection.place)}
           @keydown=${(event: KeyboardEvent) => onKey(desk, event)}

@@ -3,6 +3,7 @@ import type { Desk } from '../desk.ts';
 import type { Importing } from '../importing.ts';
 import type { SkewFeed } from '../skew-feed.ts';
 import { askDialog } from './ask-dialog.ts';
+import { findBar } from './find-bar.ts';
 import { formulaBar } from './formula-bar.ts';
 import { helpDialog } from './help-dialog.ts';
 import { importDialog } from './import-dialog.ts';
@@ -36,7 +37,8 @@ function openDialog(desk: Desk, importing: Importing): TemplateResult | typeof n
 /** The whole page around the grids' own element. */
 export function page(desk: Desk, { importing, skews }: UnderWay, grids: HTMLElement): TemplateResult {
   return html`
-    ${topBar(desk)} ${formulaBar(desk)}
+    ${topBar(desk)}
+    <div class="bars">${formulaBar(desk)}${findBar(desk)}</div>
     <main class="work">
       ${grids}${side(desk, skews)}
     </main>

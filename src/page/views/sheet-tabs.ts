@@ -1,10 +1,10 @@
-import { counted } from '../../units/phrases.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
 import { act } from '../actions/action.ts';
 import { action } from '../actions/index.ts';
 import { compiledSheets } from '../../workbook/declared.ts';
 import type { Desk, Saving } from '../desk.ts';
+import { selectionWords } from '../selection-words.ts';
 
 /** The line below: the sheets, and what became of the work. */
 
@@ -50,26 +50,22 @@ function onKey(event: KeyboardEvent): void {
 
 export function sheetTabs(desk: Desk): TemplateResult {
   const { sheets } = desk.book.state;
-  const rows = desk.book.sheet(desk.sheet).rows.length;
-  const { records, columns } = desk.selection;
-  const cells = records.length * columns.length;
   return html`
     <footer class="foot" data-area="tabs">
       <div class="tabs" role="tablist" aria-label="Sheets" @keydown=${onKey} ${ref(seen(desk.sheet))}>
         ${sheets.map(
           ({ name }) => html`<button
           role="tab" class="tab" aria-selected=${name === desk.sheet} tabindex=${name === desk.sheet ? 0 : -1}
-          title=${
-            compiledSheets.get(name)?.declaration.purpose ?? 'your own sheet'
-          } @click=${() => desk.show(name)}>${name}</button>`,
+          title=${compiledSheets.get(name)?.declaration.purpose ?? 'your own sheet'} @mousedown=${(event: Event) => {
+            // A formula in the bar goes on while its cells are looked for on another sheet.
+            if (desk.typing !== undefined) event.preventDefault();
+          }} @click=${() => desk.show(name)}>${name}</button>`,
         )}
         <button class="tab add-tab" title=${action('add-sheet').doc} aria-label="Add a blank sheet"
           @click=${() => act(action('add-sheet'), desk)}>+</button>
       </div>
       <span class="gap"></span>
-      <span class="count">${
-        cells > 1 ? `${records.length} × ${columns.length} cells selected` : counted(rows, 'row')
-      }</span>
+      <span class="count">${selectionWords(desk)}</span>
       <span class="saved ${desk.saving.state === 'failed' ? 'saved-failed' : ''}"
         role="status">${savedText(desk.saving)}</span>
       ${

@@ -26,15 +26,15 @@ const bookMenu: readonly (readonly ActionName[])[] = [
 ];
 const editMenu: readonly (readonly ActionName[])[] = [
   ['undo', 'redo'],
-  ['fill-down', 'own-formula'],
+  ['fill-down', 'fill-right', 'today', 'own-formula'],
   ['row-above', 'row-below', 'remove-rows'],
-  ['add-column', 'rename-column', 'remove-column'],
+  ['add-column', 'insert-column', 'rename-column', 'remove-column'],
 ];
 const viewMenu: readonly (readonly ActionName[])[] = [
   ['panel-joint', 'panel-working', 'panel-skew', 'panel-pull', 'panel-findings'],
   ['background', 'clear-view'],
   ['theme-auto', 'theme-light', 'theme-dark'],
-  ['go-to', 'formula-bar', 'next-sheet', 'previous-sheet', 'next-area'],
+  ['go-to', 'find', 'replace', 'formula-bar', 'next-sheet', 'previous-sheet', 'next-area'],
 ];
 
 const inventedDoc =

@@ -1,0 +1,235 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { formula, goTo, type OpenedPage, TestBrowser, told } from './opened-page.ts';
+
+/** A sheet worked on as in any spreadsheet: moved, filled, pointed at, put right, found. */
+
+let browser: TestBrowser;
+let opened: OpenedPage;
+let page: Page;
+
+beforeAll(async () => {
+  browser = await TestBrowser.start();
+  opened = await browser.open();
+  page = opened.page;
+  await page.getByRole('button', { name: 'Add a blank sheet' }).click();
+  await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Sheet 1' }).waitFor();
+});
+afterAll(async () => {
+  await browser.stop();
+});
+
+async function type(cell: string, text: string): Promise<void> {
+  await goTo(page, cell);
+  await page.keyboard.type(text);
+  await page.keyboard.press('Enter');
+}
+async function content(cell: string): Promise<string> {
+  await goTo(page, cell);
+  return formula(page);
+}
+const editor = (): ReturnType<Page['locator']> => page.locator('.grid-sheet:not([hidden]) textarea.handsontableInput');
+
+test('cutting a formula and pasting it moves it, and what names it follows', async () => {
+  await type('A2', '5');
+  await type('B2', '=A2*2');
+  await type('C2', '=B2+1');
+  await goTo(page, 'B2');
+  await page.keyboard.press('Control+x');
+  await page.locator('td.cell-cut').waitFor();
+  await goTo(page, 'B5');
+  await page.keyboard.press('Control+v');
+  await expect.poll(() => content('C2')).toBe('=B5+1');
+  expect(await content('B5')).toBe('=A2*2');
+  expect(await content('B2')).toBe('');
+  expect(await told(page)).toContain('empty');
+  await page.keyboard.press('Control+z');
+  expect(await content('C2')).toBe('=B2+1');
+});
+
+test('Escape leaves what was cut where it is', async () => {
+  await goTo(page, 'B2');
+  await page.keyboard.press('Control+x');
+  await page.locator('td.cell-cut').waitFor();
+  await page.keyboard.press('Escape');
+  await page.locator('td.cell-cut').waitFor({ state: 'detached' });
+  expect(await content('B2')).toBe('=A2*2');
+});
+
+test('a wrong formula keeps the editor open and offers the fix', async () => {
+  await goTo(page, 'D2');
+  await page.keyboard.type('=SUM(A2;B2');
+  await page.keyboard.press('Enter');
+  await page.locator('.hint-fault', { hasText: 'commas, not semicolons' }).waitFor();
+  expect(await editor().inputValue()).toBe('=SUM(A2;B2');
+  await page.keyboard.press('Tab');
+  expect(await editor().inputValue()).toBe('=SUM(A2,B2)');
+  await page.keyboard.press('Enter');
+  expect(await content('D2')).toBe('=SUM(A2,B2)');
+});
+
+test('the same in the formula bar, by mouse; entered twice it stays as it is', async () => {
+  await goTo(page, 'D3');
+  await page.locator('#formula').click();
+  await page.keyboard.type('=SUMME(A2,B2)');
+  await page.keyboard.press('Enter');
+  await page.locator('.hint-fix', { hasText: '=SUM(A2,B2)' }).click();
+  await page.keyboard.press('Enter');
+  expect(await content('D3')).toBe('=SUM(A2,B2)');
+  await goTo(page, 'D4');
+  await page.keyboard.type('=NOSUCH(1)');
+  await page.keyboard.press('Enter');
+  await page.locator('.hint-fault').waitFor();
+  await page.keyboard.press('Enter');
+  expect(await content('D4')).toBe('=NOSUCH(1)');
+});
+
+test('a click puts a reference into the formula, drawing over cells a range', async () => {
+  await goTo(page, 'E2');
+  await page.keyboard.type('=2*');
+  const cell = (name: string): ReturnType<Page['locator']> => {
+    const column = name.charCodeAt(0) - 65;
+    const row = Number(name.slice(1)) - 2;
+    return page.locator(`.grid-sheet:not([hidden]) .ht_master tbody tr:nth-child(${row + 1}) td`).nth(column);
+  };
+  await cell('A2').click();
+  expect(await editor().inputValue()).toBe('=2*A2');
+  await cell('B2').click();
+  expect(await editor().inputValue()).toBe('=2*B2');
+  await page.keyboard.type('+SUM(');
+  const [from, to] = [await cell('A2').boundingBox(), await cell('C2').boundingBox()];
+  if (from === null || to === null) throw new Error('the cells are not on show');
+  await page.mouse.move(from.x + 9, from.y + 9);
+  await page.mouse.down();
+  await page.mouse.move(to.x + 9, to.y + 9, { steps: 3 });
+  await page.mouse.up();
+  expect(await editor().inputValue()).toBe('=2*B2+SUM(A2:C2');
+  await page.keyboard.type(')');
+  await page.keyboard.press('F4');
+  await page.keyboard.press('Enter');
+  expect(await content('E2')).toBe('=2*B2+SUM(A2:C2)');
+});
+
+test('F4 fixes the reference at the caret', async () => {
+  await goTo(page, 'E3');
+  await page.keyboard.type('=A2');
+  await page.keyboard.press('F4');
+  expect(await editor().inputValue()).toBe('=$A$2');
+  await page.keyboard.press('F4');
+  expect(await editor().inputValue()).toBe('=A$2');
+  await page.keyboard.press('Enter');
+  expect(await content('E3')).toBe('=A$2');
+});
+
+test('from the formula bar a cell of another sheet is pointed at', async () => {
+  await goTo(page, 'E4');
+  await page.locator('#formula').click();
+  await page.keyboard.type('=');
+  await page.getByRole('tab', { name: 'Strips' }).click();
+  await page.locator('.grid-sheet:not([hidden]) .ht_master tbody tr:nth-child(1) td').nth(2).click();
+  expect(await page.inputValue('#formula')).toBe('=Strips!C2');
+  await page.keyboard.press('Enter');
+  await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Sheet 1' }).waitFor();
+  expect(await content('E4')).toBe('=Strips!C2');
+});
+
+test('columns are named between brackets, completed as they are typed', async () => {
+  await goTo(page, 'E5');
+  await page.keyboard.type('=MAX(Belts[Wid');
+  await page.locator('.hint-name', { hasText: 'Width' }).first().waitFor();
+  await page.keyboard.press('Tab');
+  await page.keyboard.type(')');
+  await page.keyboard.press('Enter');
+  expect(await content('E5')).toMatch(/^=MAX\(Belts!\$D\$2:\$D\$\d+\)$/);
+});
+
+test('a line more in the bar, fill right, and the day', async () => {
+  await goTo(page, 'F2');
+  await page.locator('#formula').click();
+  await page.keyboard.type('=1+');
+  await page.keyboard.press('Alt+Enter');
+  await page.keyboard.type('2');
+  await page.keyboard.press('Tab');
+  expect(await content('F2')).toBe('=1+\n2');
+  await type('F3', '=A2');
+  await goTo(page, 'F3');
+  await page.keyboard.press('Shift+ArrowRight');
+  await page.keyboard.press('Control+r');
+  expect(await content('G3')).toBe('=B2');
+  await goTo(page, 'F4');
+  await page.keyboard.press('Control+;');
+  expect(await content('F4')).toMatch(/^\d{4}-\d\d-\d\d$/);
+});
+
+test('a belt, a column and a named value are gone to by name', async () => {
+  await page.getByRole('tab', { name: 'Belts', exact: true }).click();
+  const jump = async (text: string, wanted: RegExp): Promise<void> => {
+    await page.keyboard.press('Control+g');
+    await page.keyboard.type(text);
+    await page.keyboard.press('Enter');
+    await page.locator('.told b', { hasText: wanted }).waitFor();
+  };
+  await jump('working tension', /^Working tension/);
+  await jump('belt Q4', /^Belt$/);
+  expect(await formula(page)).toBe('Q4');
+  await jump('RollingFriction', /^Value/);
+  await page.getByRole('tab', { name: 'Belts', exact: true }).click();
+  await page.keyboard.press('Control+g');
+  await page.keyboard.type('Widht');
+  await page.keyboard.press('Enter');
+  await page.locator('.notice', { hasText: 'Nearest: Width' }).waitFor();
+});
+
+test('the verdict stands by the name of the belt, as a sign with its word', async () => {
+  const name = page.locator('.grid-sheet:not([hidden]) .ht_clone_inline_start tbody tr:nth-child(1) td').first();
+  await name.waitFor();
+  const content = await name.evaluate((cell) => getComputedStyle(cell, '::before').content);
+  expect(content).toMatch(/^"[✓≈✕?]" \/ "(?:fits|tight|fails|verdict not known): "$/);
+});
+
+test('the selection is added up, and a filter says how many it leaves', async () => {
+  await goTo(page, 'D2');
+  await page.keyboard.press('Shift+ArrowDown');
+  await page.keyboard.press('Shift+ArrowDown');
+  await page.locator('.count', { hasText: /^3 × 1 cells · sum .* mm · mean .* mm · count 3$/ }).waitFor();
+});
+
+test('a text is found, counted, replaced as one step', async () => {
+  await page.getByRole('tab', { name: 'Sheet 1' }).click();
+  for (const [cell, text] of [
+    ['H2', 'north one'],
+    ['H3', 'North two'],
+    ['H4', '="north"&1'],
+  ] as const)
+    await type(cell, text);
+  await page.keyboard.press('Control+h');
+  await page.locator('#replace-text').waitFor();
+  await page.locator('#find-text').fill('north');
+  await page.locator('.find-count', { hasText: '– of 3' }).waitFor();
+  await page.locator('#find-text').press('Enter');
+  await page.locator('.find-count', { hasText: '1 of 3' }).waitFor();
+  await page.locator('#replace-text').fill('south');
+  await page.getByRole('button', { name: 'Replace all' }).click();
+  await page.locator('.notice', { hasText: '3 cells replaced.' }).waitFor();
+  expect(await content('H4')).toBe('="south"&1');
+  await page.keyboard.press('Control+z');
+  expect(await content('H2')).toBe('north one');
+  expect(await content('H4')).toBe('="north"&1');
+  await page.getByRole('button', { name: 'Close find and replace' }).click();
+  await page.locator('.find-bar').waitFor({ state: 'detached' });
+});
+
+test('an unusual width is asked about, and a number without room is not cut', async () => {
+  await page.getByRole('tab', { name: 'Belts', exact: true }).click();
+  await type('D2', '123456789012');
+  await goTo(page, 'D2');
+  expect(await told(page)).toContain('is this meant?');
+  const cell = page.locator('.grid-sheet:not([hidden]) .ht_master tbody tr:nth-child(1) td.cell-unusual').first();
+  expect(await cell.innerText()).toBe('###');
+  expect(await cell.getAttribute('title')).toContain('is this meant?');
+  await page.keyboard.press('Control+z');
+});
+
+test('nothing was complained of', () => {
+  expect(opened.complaints).toEqual([]);
+});
