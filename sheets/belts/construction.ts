@@ -1,5 +1,5 @@
 import { columns } from '../../src/sheet/declaration.ts';
-import { fine } from './inputs.ts';
+import { fine } from './column-digits.ts';
 import { carcassFactorFormula } from '../values/tables.ts';
 
 /**

@@ -1,7 +1,9 @@
 import { columns } from '../../src/sheet/declaration.ts';
 import { constructionColumns } from './construction.ts';
-import { beltInputs, fine, listed, plate, short } from './inputs.ts';
+import { fine, short } from './column-digits.ts';
+import { beltInputs, listed, plate } from './inputs.ts';
 import { lengthColumns } from './lengths.ts';
+import { runningColumns } from './running.ts';
 import { takeUpColumns } from './take-up.ts';
 import { tensionMethodColumns } from './tension-methods.ts';
 import { tensionColumns } from './tension.ts';
@@ -222,6 +224,7 @@ const computed = columns([
   },
   ...lengthColumns,
   ...takeUpColumns,
+  ...runningColumns,
   ...workColumns,
   {
     header: 'Parts cost',

@@ -1,11 +1,10 @@
 import { replacedJoints } from '../../src/functions/parameters.ts';
 import { serviceNeeds } from '../../src/functions/series.ts';
 import { columns } from '../../src/sheet/declaration.ts';
+import { fine, short } from './column-digits.ts';
+import { runningInputs } from './running-inputs.ts';
 import { startings } from '../values/starting.ts';
 import { driveConditions, driveFaces } from '../values/tables.ts';
-
-export const short = { metric: 0, us: 2 } as const;
-export const fine = { metric: 1, us: 3 } as const;
 
 /** Ways to the working tension, the surest first; a belt may force one. */
 export const tensionRoutes = ['entered', 'resistances', 'power', 'belt rating'] as const;
@@ -225,6 +224,7 @@ export const beltInputs = columns([
     digits: 1,
     doc: 'belt on one roll as ordered; blank: RollLength',
   },
+  ...runningInputs,
   {
     header: 'Insert',
     kind: 'distance',

@@ -132,7 +132,7 @@ export const lengthColumns = columns([
       '{Belt lost to skew},TrimPerEnd,' +
       'OrderStretch)/ShortPerLong',
     optional: { 'Take-up position': 0, Joints: '{Joints with whole rolls}' },
-    emptyWithout: ['{Loop length}', '{Belt lost to skew}', '{Joints with whole rolls}'],
+    emptyWithout: ['{Loop length}', '{Belt lost to skew}'],
   },
   {
     header: 'Rolls',

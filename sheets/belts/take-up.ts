@@ -1,5 +1,5 @@
 import { columns } from '../../src/sheet/declaration.ts';
-import { fine, short } from './inputs.ts';
+import { fine, short } from './column-digits.ts';
 
 /** What the joint takes from the loop, and the travel of the take-up that this and the belt's stretch need. */
 export const takeUpColumns = columns([

@@ -162,7 +162,7 @@ const computed = columns([
     header: 'Tension',
     kind: 'lineTension',
     digits: 1,
-    doc: 'maximum tension of the belt on the pulley; if not known, the maximum of the whole loop',
+    doc: 'maximum tension of the belt on the pulley; if not known, the steady maximum of the whole loop',
     formula:
       `IF({Tension from}="entered",{Local tension},IF({Tension ` +
       `from}="tail",${ofBelt('Tail tension')}/${ofBelt('Width')},` +

@@ -22,7 +22,8 @@ export interface ListBook {
   readonly reviewed: { readonly day: string | undefined; readonly why: string };
 }
 
-function imported(
+/** A list as it was read, in place of what it lacks a book that is at hand. */
+export function imported(
   file: string,
   choices: ImportChoices,
   base: BookState,

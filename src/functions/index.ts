@@ -7,7 +7,7 @@ import * as construction from './construction.ts';
 import * as layout from './cut.ts';
 import * as lengths from './lengths.ts';
 import * as life from './life.ts';
-import { loadArea } from './load-section.ts';
+import { loadArea, slopeAngle } from './load-section.ts';
 import * as path from './path.ts';
 import * as plateEdges from './plate-edges.ts';
 import * as plates from './plates.ts';
@@ -29,7 +29,7 @@ export const subjects: readonly { readonly subject: string; readonly functions: 
   { subject: 'Cut', functions: byName(...Object.values(layout)) },
   { subject: 'Plates', functions: byName(...Object.values(plates), ...Object.values(plateEdges)) },
   { subject: 'Pulleys', functions: byName(...Object.values(pulleys), jointPulley, ...Object.values(construction)) },
-  { subject: 'Belt', functions: byName(...Object.values(belt), loadArea) },
+  { subject: 'Belt', functions: byName(...Object.values(belt), loadArea, slopeAngle) },
   { subject: 'Tension', functions: byName(...Object.values(tension), ...Object.values(slack)) },
   {
     subject: 'Lengths',

@@ -61,3 +61,22 @@ export const loadArea = define({
     'SQRT(MAX(0,COS(RADIANS({slope}))^2-COS(RADIANS({surcharge}))^2)/(1-COS(RADIANS({surcharge}))^2)))+' +
     `(${centreText}+${topText})/2*(${carryingText}-${centreText})/2*SIN(RADIANS({trough})))/10^6)`,
 });
+
+/** Slope of a conveyor, up or down: its lift is the sine's share of its length. */
+export const slopeAngle = define({
+  name: 'SLOPEANGLE',
+  summary: 'slope of a conveyor, up or down',
+  parameters: {
+    length: { kind: 'length', above: 0, doc: "the conveyor's length" },
+    lift: { kind: 'length', doc: 'height gained by the load, negative downhill' },
+  },
+  result: { kind: 'angle', doc: 'degrees, 0 and more' },
+  source: 'trigonometry of the right triangle',
+  example: ['=SLOPEANGLE(200,-100)', 30.000000000000004],
+  calculate({ length, lift }) {
+    if (Math.abs(lift) > length)
+      throw new Refusal('lift', `must be between -${length} and ${length}, the conveyor's length`);
+    return (Math.asin(Math.abs(lift) / length) * 180) / Math.PI;
+  },
+  formula: 'IF(ABS({lift})>{length},{refused},DEGREES(ASIN(ABS({lift})/{length})))',
+});

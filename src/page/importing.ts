@@ -1,4 +1,7 @@
+import { counted } from '../units/phrases.ts';
+import { recordKeys } from '../workbook/record-names.ts';
 import { emptyBook } from '../workbook/declared.ts';
+import { sheetOf } from '../workbook/state.ts';
 import type {
   ColumnProposal,
   ImportChoices,
@@ -8,6 +11,7 @@ import type {
 } from '../xlsx/import/import-model.ts';
 import { readLimits, sized } from '../xlsx/read/read-limits.ts';
 import { Background } from './background.ts';
+import { Comparing } from './comparing.ts';
 import type { Desk } from './desk.ts';
 import { attempt } from './editing.ts';
 import type { ReadAnswer, ReadOrder } from './workers/read-worker.ts';
@@ -23,6 +27,12 @@ type Stage =
       readonly proposal: ImportProposal;
       readonly result?: ImportResult;
       readonly problem?: string;
+    }
+  | {
+      readonly name: 'compare';
+      readonly comparing: Comparing;
+      /** What stands in the place of the comparison when one goes back. */
+      readonly before: Stage & { readonly name: 'look' };
     };
 
 /** Milliseconds that a step of an import may take; what takes longer is ended, and the open book is as it was. */
@@ -227,6 +237,36 @@ export class Importing {
             `listed in Findings.`
       }`,
     );
+  }
+
+  /** How many of a file's belts the open book has already. */
+  shared({ state }: ImportResult): number {
+    const known = new Set(recordKeys(this.#desk.book.sheet('Belts')));
+    return recordKeys(sheetOf(state, 'Belts')).filter((key) => key !== '' && known.has(key)).length;
+  }
+
+  /** Looks at what differs between the open book and the file. */
+  compare(): void {
+    if (this.stage.name !== 'look' || this.stage.result === undefined) return;
+    const comparing = new Comparing(this.#desk.book.state, this.stage.result);
+    this.#go({ name: 'compare', comparing, before: this.stage });
+  }
+
+  /** Back from the comparison. */
+  look(): void {
+    if (this.stage.name === 'compare') this.#go(this.stage.before);
+  }
+
+  /** The open book with what was taken of the file; one step to undo. */
+  acceptCompared(): void {
+    if (this.stage.name !== 'compare') return;
+    const { comparing } = this.stage;
+    const state = comparing.merged();
+    if (!attempt(this.#desk, () => this.#desk.book.replace(state, `what was taken of ${this.file}`))) return;
+    this.#desk.close();
+    this.end();
+    const of = comparing.plan.items.length;
+    this.#desk.say(`${comparing.taken} of ${counted(of, 'difference')} taken; undo brings the book before back.`);
   }
 
   /** Ends the reading of a file, wherever it is. */

@@ -85,6 +85,9 @@ const reading: readonly Option[] = [
   },
 ];
 
+/** How lists are read, of several files alike. */
+const readingAll = reading.filter(({ name }) => !['fill', 'date', 'series'].includes(name));
+
 const exits = 'Exit codes: 0 done, 2 input unusable or output not written.';
 
 export const commandWords = named([
@@ -244,6 +247,34 @@ export const commandWords = named([
         'the message says why.',
       'Exit codes: 0 done, 1 a joint was rejected (with --all the others are written), 2 input unusable or output ' +
         'not written.',
+    ],
+  },
+  {
+    name: 'compare',
+    summary: 'lists the differences between two books or lists, by sheet, record and column',
+    words: ['A.xlsx', 'B.xlsx', '[OUT.xlsx]'],
+    options: readingAll,
+    notes: [
+      'Records are matched by their names, own columns by their headers; values compare in the same units. Formulas ' +
+        'count as unchanged where rows that were put in or taken out only moved them.',
+      'A list that is no book of ours is compared only in the columns that it has.',
+      'OUT.xlsx lists the differences. It is written completely or not at all; an existing file is overwritten.',
+      'Exit codes: 0 no differences, 1 differences, 2 input unusable or output not written.',
+    ],
+  },
+  {
+    name: 'merge',
+    summary: 'merges two books that come from a third: takes what either changed, lists the conflicts',
+    words: ['BASE.xlsx', 'MINE.xlsx', 'THEIRS.xlsx', 'OUT.xlsx'],
+    options: readingAll,
+    notes: [
+      'BASE.xlsx is what both come from: the book as it was sent out, or the list as it was last month.',
+      'What only one of the two changed is taken. What both changed in different ways is a conflict: OUT.xlsx keeps ' +
+        'the content of MINE.xlsx, with a remark at the cell, and lists it in the sheet Conflicts. What one removed ' +
+        'and the other changed is kept.',
+      'A list that is no book of ours counts only in the columns that it has.',
+      'No input is changed. OUT.xlsx is written completely or not at all; an existing file is overwritten.',
+      'Exit codes: 0 merged, 1 conflicts remain, 2 input unusable or output not written.',
     ],
   },
   {

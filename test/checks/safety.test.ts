@@ -242,6 +242,11 @@ const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
       { series: ['Hole setback', 'Holes per side', 'Punch size', 'Minimum rim'], named: ['RimDistance'] },
     ]),
   'Plate corner check': () => allNeeds([margin, row, { series: ['Plate length'], named: ['CornerDistance'] }]),
+  'Slope check': () => allNeeds([margin, { belt: ['Lift', 'Pulley centres'] }]),
+  'Capacity check': () =>
+    allNeeds([margin, { belt: ['Width', 'Capacity', 'Speed', 'Trough angle', 'Surcharge angle', 'Bulk density'] }]),
+  'Plate count check': () => allNeeds([margin, row]),
+  'Scraper check': () => allNeeds([margin, { belt: ['Skive depth', 'Plate series'], series: ['Plate height'] }]),
   'Series check': () => ({ belt: ['Plate series'] }),
   'Take-up check': (belt) =>
     allNeeds([

@@ -60,9 +60,9 @@ describe('the loop', () => {
 describe('each pulley is checked at its own tension and group', () => {
   const book = bookWith(loopOf('B1'));
 
-  test('head under the greatest tension, tail under that at the tail, the return side under its own', () => {
+  test('head under the greatest steady tension, tail under that at the tail, the return side under its own', () => {
     const width = 800;
-    expect(pulley(book, 'head', 'Tension')).toBe(book.read('Belts', 0, 'Working tension'));
+    expect(pulley(book, 'head', 'Tension')).toBe(book.read('Belts', 0, 'Steady tension'));
     expect(pulley(book, 'tail', 'Tension')).toBeCloseTo(Number(book.read('Belts', 0, 'Tail tension')) / width, 12);
     expect(Number(pulley(book, 'bend in', 'Tension'))).toBeLessThan(Number(pulley(book, 'head', 'Tension')));
     expect(pulley(bookWith(changed('tail', { 'Local tension': 7 })), 'tail', 'Tension')).toBe(7);

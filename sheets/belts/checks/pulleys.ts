@@ -6,7 +6,7 @@ export const pulleyChecks = declareChecks([
   {
     word: 'pulley',
     defers: true,
-    doc: "smallest pulley against the minimum pulley of the joint",
+    doc: 'smallest pulley against the minimum pulley of the joint',
     source:
       "the supplier's pulleys; without one at a skew 25 % less at 45 degrees: common practice, no source (JOINTPULLEY)",
     look: 'Smallest pulley',

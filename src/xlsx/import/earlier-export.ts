@@ -176,7 +176,7 @@ export function acceptExport(
   const written = readAboutSheet(book);
   if (written === undefined) throw new Error('the book is not an export of this program');
   const places = exportedPlaces(book, written);
-  const about = aboutInPlace(written, places);
+  const about = aboutInPlace(book, written, places);
   const notes: ExportNotes = { notUnderstood: [], remarks: [], assumed: [...proposal.assumed] };
   const present = knownSheets(book, about, places, base, options, notes);
   const added = addedSheets(book, about, present);

@@ -1,7 +1,10 @@
 import type { CellValue } from 'exceljs';
 import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
 import { bookColumns, declarationOf } from '../../workbook/declared.ts';
-import { type AboutCell, aboutRows, aboutSheetName } from '../about.ts';
+import type { CellPlace } from '../../workbook/place.ts';
+import { recordKeys } from '../../workbook/record-names.ts';
+import type { BookState } from '../../workbook/state.ts';
+import { type About, type AboutCell, aboutRows, aboutSheetName } from '../about.ts';
 import { cellStyle, legend, textFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
 import { findingsSheetName } from './findings-sheet.ts';
@@ -40,6 +43,18 @@ function madeBy({ book }: Writing, findings: number): AboutCell[][] {
   ];
 }
 
+/** What the records are known by that have something said of their cells. */
+function namesOf(state: BookState, places: readonly CellPlace[]): About['names'] {
+  return state.sheets.flatMap((sheet) => {
+    const records = new Set(places.flatMap((place) => (place.sheet === sheet.name ? [place.record] : [])));
+    const keys = records.size === 0 ? [] : recordKeys(sheet);
+    return [...records].flatMap((record) => {
+      const name = keys[record] ?? '';
+      return name === '' ? [] : [{ place: { sheet: sheet.name, record, column: 0 }, name }];
+    });
+  });
+}
+
 /** What the book says of itself: for people, and for coming back from the file as it was. */
 export function writeAbout(writing: Writing, findings: number): void {
   const { book, file, sheets, typed, overrides, otherwise } = writing;
@@ -68,6 +83,7 @@ export function writeAbout(writing: Writing, findings: number): void {
       formulas: typed,
       overrides,
       remarks,
+      names: namesOf(state, [...overrides, ...[...typed, ...remarks].map(({ place }) => place)]),
     }),
     ...otherwise.map(({ place, why }): AboutCell[] => ['Exported differently', place, why]),
     ...(state.invented ? [['Invented', inventedFigures]] : []),

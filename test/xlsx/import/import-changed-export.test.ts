@@ -191,12 +191,31 @@ describe('an export that was changed in another program', () => {
     expect(belts(state).rows.filter(({ cells }) => cells[at(state, 'Plates')] !== null)).toHaveLength(1);
   });
 
+  it('keeps remarks and overrides with their belts when a row was put in above them', () => {
+    const { state } = read(
+      changed((rows, sheet) => {
+        for (let row = belts(original).rows.length + 1; row >= 2; row -= 1)
+          rows.set(
+            row + 1,
+            (sheet.rows.get(row) ?? []).map((cell) => ({ ...cell, row: row + 1 })),
+          );
+        rows.set(2, [{ row: 2, column: 1, value: 'New' }]);
+      }),
+    );
+    const pulley = at(state, 'Smallest pulley');
+    expect(content(state, 0, 'Belt')).toBe('New');
+    expect(belts(state).rows.flatMap(({ notes }, record) => (notes === undefined ? [] : [[record, notes]]))).toEqual([
+      [4, { [pulley]: '"about 500": a limit' }],
+    ]);
+    expect([content(state, 4, 'Smallest pulley'), content(state, 1, 'Plates')]).toEqual(['about 500', 31]);
+  });
+
   it("loses no column: one that was added stays the user's, one that is gone is told", () => {
     const { state, report } = read(
       changed((rows) => {
         for (const [row, cells] of rows) {
           const without = cells.filter(({ column }) => column !== at(demo, 'Drive friction') + 1);
-          rows.set(row, [...without, { row, column: 200, value: row === 1 ? 'Checked by' : `person ${row}` }]);
+          rows.set(row, [...without, { row, column: 400, value: row === 1 ? 'Checked by' : `person ${row}` }]);
         }
       }),
     );

@@ -56,7 +56,7 @@ export const trials: readonly { readonly formula: string; readonly says: string 
     says: 'a verdict over a block of cells',
   },
   { formula: '=CARCASSMATERIAL("EP 400/3 4+2")', says: 'a text from ours' },
-  { formula: '=TEXT(1234.5,"#,##0.0")&TEXT(46000," d mmm yyyy")', says: 'numbers as texts' },
+  { formula: '=TEXT(1234.5,"#,##0.0")&TEXT(46000,"d mmm yyyy")', says: 'numbers as texts' },
   { formula: '=AVERAGEIFS(Belts!D2:D9,Belts!D2:D9,">600")', says: 'a mean under conditions' },
   { formula: '=RANK.EQ(Belts!D2,Belts!D2:D9)+AGGREGATE(14,6,Belts!D2:D9,1)', says: 'places among others' },
   { formula: '=INDEX(TREND({1;2;4},{1;2;3}),2)+FORECAST.LINEAR(3,{1;2;4},{1;2;3})', says: 'lines through points' },
