@@ -55,7 +55,7 @@ test('a file that can not be written to its end is not there, and the one before
   const before = readdirSync(folder).toSorted();
   for (const name of ['kept.xlsx', 'new.xlsx']) {
     const { status, err } = limited(8, ['calc', at('list.xlsx'), at(name)]);
-    expect(err).toBe(`${at(name)} could not be written: it would be larger than a file may be here.\n`);
+    expect(err).toBe(`${at(name)} could not be written: it would be larger than this disk allows.\n`);
     expect(status).toBe(2);
   }
   expect(readdirSync(folder).toSorted()).toEqual(before);
