@@ -1,7 +1,7 @@
 import type { BeltHeader } from '../index.ts';
 
 /** Columns that belong to one subject, wherever they stand: a reader folds away what is not asked about. */
-export interface ColumnGroup {
+interface ColumnGroup {
   readonly name: string;
   readonly doc: string;
   readonly headers: readonly BeltHeader[];

@@ -45,7 +45,8 @@ describe('a typed text leads', () => {
 
   test('names that lead somewhere are offered, and the nearest of one that does not', () => {
     const names = destinationNames(state, 'Belts');
-    for (const known of ['Width', 'Verdict', `belt ${name}`, 'RollingFriction', 'Strips']) expect(names).toContain(known);
+    for (const known of ['Width', 'Verdict', `belt ${name}`, 'RollingFriction', 'Strips'])
+      expect(names).toContain(known);
     expect(nearDestinations('Widht', state, 'Belts')).toContain('Width');
     expect(names.every((known) => destination(known, state, here) !== undefined)).toBe(true);
   });
