@@ -19,6 +19,7 @@ const standsOn: Readonly<Record<string, readonly string[]>> = {
   'src/sheet': ['src/formula'],
   sheets: ['src/functions', 'src/sheet'],
   'src/workbook': ['sheets'],
+  'src/merge': ['src/workbook'],
   'src/records': ['src/workbook'],
   'src/checks': ['src/records'],
   'src/job': ['src/checks'],
@@ -29,8 +30,8 @@ const standsOn: Readonly<Record<string, readonly string[]>> = {
   'src/outage': ['src/job', 'src/solver'],
   'src/xlsx': ['src/checks'],
   'src/reference': ['src/xlsx'],
-  'src/page': ['src/card', 'src/order', 'src/outage', 'src/reference'],
-  'src/cli': ['src/card', 'src/order', 'src/outage', 'src/reference'],
+  'src/page': ['src/card', 'src/merge', 'src/order', 'src/outage', 'src/reference'],
+  'src/cli': ['src/card', 'src/merge', 'src/order', 'src/outage', 'src/reference'],
   'src/documents': ['src/cli', 'src/page'],
   // Builds the others and is part of none.
   'src/launch': [],

@@ -62,7 +62,7 @@ export const checkDoc = ({ doc, silentWithout = [], atWorst, ofJointInPlace }: C
       ? []
       : [`not asked without ${silentWithout.map(({ header }) => header).join(' and ')}`]),
     ...(atWorst === undefined ? [] : [`${atWorst} at worst`]),
-    ...(ofJointInPlace === true ? ['says nothing of a joint still to be made'] : []),
+    ...(ofJointInPlace === true ? ['not for a joint still to be made'] : []),
   ].join('; ');
 
 /** The most characters that a cell holds: a list of findings ends where its checks do. */
@@ -88,14 +88,14 @@ export function verdictColumns<Word extends string>(
     {
       header: 'Verdict',
       kind: 'text',
-      doc: 'the worst of the checks: fails, not known, tight, fits',
+      doc: 'the worst verdict of the checks: fails, not known, tight, fits',
       source: 'definition',
       formula: `WORSTVERDICT(${checks.map(({ word }) => `{${checkHeader(word)}}`).join(',')})`,
     },
     {
       header: 'Findings',
       kind: 'text',
-      doc: 'the checks that do not simply fit',
+      doc: 'the checks that do not fit',
       source: 'definition',
       formula: `MID(${found.join('&')},${'; '.length + 1},${mostCharacters})`,
     },

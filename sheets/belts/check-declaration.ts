@@ -82,8 +82,8 @@ export interface WordSide {
 
 /** Cures that the program looks for and tries; src/checks/cures carries each of them out. */
 export type CureKind =
-  | 'least skew'
-  | 'greatest skew'
+  | 'minimum skew'
+  | 'maximum skew'
   | 'nearest skews'
   | 'other series'
   | 'larger pulley for the joint'
@@ -92,6 +92,7 @@ export type CureKind =
   | 'skive'
   | 'lower tension'
   | 'more take-up travel'
+  | 'insert'
   | 'new joint';
 
 interface CheckTerms {

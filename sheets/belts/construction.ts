@@ -1,5 +1,5 @@
 import { columns } from '../../src/sheet/declaration.ts';
-import { fine } from './inputs.ts';
+import { fine } from './column-digits.ts';
 import { carcassFactorFormula } from '../values/tables.ts';
 
 /**
@@ -17,7 +17,7 @@ export const constructionColumns = columns([
     formerly: 'Strength',
     kind: 'lineTension',
     digits: 0,
-    doc: 'type strength, read from the construction',
+    doc: 'nominal strength, read from the construction',
     formula: 'IFERROR(BELTSTRENGTH({Construction})*TensionPerMetric,"")',
   },
   {
@@ -44,14 +44,14 @@ export const constructionColumns = columns([
     header: 'Cover used',
     kind: 'length',
     digits: fine,
-    doc: 'top cover as entered, else read from the construction',
+    doc: 'top cover as entered, otherwise read from the construction',
     formula: 'IF(ISBLANK({Top cover}),{Designated cover},{Top cover})',
   },
   {
     header: 'Cover left',
     kind: 'length',
     digits: fine,
-    doc: 'top cover that the skive leaves under the plates; empty where nothing is skived',
+    doc: 'top cover left under the plates; empty without a skive',
     formula: 'IF({Skive depth}=0,"",{Cover used}-{Skive depth})',
   },
   {
@@ -59,7 +59,7 @@ export const constructionColumns = columns([
     kind: 'length',
     digits: fine,
     background: true,
-    doc: 'both together, an entered top cover going before the designation',
+    doc: 'both covers together; an entered top cover takes precedence over the designation',
     formula: '{Covers}-{Designated cover}+{Cover used}',
     emptyWithout: ['{Covers}', '{Designated cover}', '{Cover used}'],
   },
@@ -87,7 +87,8 @@ export const constructionColumns = columns([
     header: 'Carcass from',
     kind: 'text',
     doc:
-      'where its thickness is from: entered; else the larger of thickness less covers, which wear makes smaller, and ' +
+      'source of the carcass thickness: entered; otherwise the larger of thickness less covers, which wear ' +
+      'reduces, and ' +
       'designation',
     formula:
       'IF(NOT(ISBLANK({Carcass thickness})),"entered",IF(ISERROR({Carcass by covers}),"thickness less covers",' +
@@ -99,7 +100,7 @@ export const constructionColumns = columns([
     header: 'Carcass used',
     kind: 'length',
     digits: fine,
-    doc: 'carcass thickness as entered, else derived',
+    doc: 'carcass thickness as entered, otherwise derived',
     formula:
       'IF({Carcass from}="thickness less covers",{Carcass by covers},IF({Carcass from}="designation",' +
       '{Carcass by plies},{Carcass thickness}))',
@@ -111,7 +112,7 @@ export const constructionColumns = columns([
     digits: 0,
     background: true,
     source: 'arithmetic',
-    doc: 'between the ways to the carcass thickness that the record gives, over the largest; empty with fewer than two',
+    doc: 'difference between the methods for the carcass thickness, over the largest; empty with fewer than two',
     formula:
       'IF(COUNT({Carcass thickness},{Carcass by covers},{Carcass by plies})<2,"",' +
       // Rounded: ways that agree differ in their last digit, and by another one in another unit system.
@@ -127,7 +128,7 @@ export const constructionColumns = columns([
     header: 'Belt rating from',
     formerly: 'Permitted from',
     kind: 'text',
-    doc: 'where the permitted tension is from: entered; derived from the strength in the designation',
+    doc: 'source of the belt rating: entered, or derived from the strength in the designation',
     formula: 'IF(NOT(ISBLANK({Belt rating})),"entered",IF(ISNUMBER({Belt strength}),"designation","not known"))',
   },
   {
@@ -135,7 +136,7 @@ export const constructionColumns = columns([
     formerly: 'Permitted used',
     kind: 'lineTension',
     digits: 1,
-    doc: 'permitted tension as entered, else type strength over the safety factor',
+    doc: 'belt rating as entered, otherwise nominal strength over the safety factor',
     formula:
       'IF({Belt rating from}="designation",PERMITTEDTENSION({Belt strength},IF({Carcass material}="St",' +
       'SafetySteelCord,SafetyFabric)),{Belt rating})',
@@ -146,8 +147,8 @@ export const constructionColumns = columns([
     digits: 1,
     background: true,
     doc:
-      'the most that the belt may be loaded with where nothing else is known of its tension: permitted tension as ' +
-      'entered, else type strength over the minimum safety factor',
+      'maximum load of the belt if nothing else is known of its tension: belt rating as ' +
+      'entered, otherwise nominal strength over the minimum safety factor',
     formula:
       'IF({Belt rating from}="designation",PERMITTEDTENSION({Belt strength},IF({Carcass ' +
       'material}="St",SafetySteelCordMinimum,' +
@@ -157,7 +158,7 @@ export const constructionColumns = columns([
     header: 'Belt mass from',
     formerly: 'Mass from',
     kind: 'text',
-    doc: 'where the belt mass is from: entered; derived from width, thickness and BeltDensity',
+    doc: 'source of the belt mass: entered, or derived from width, thickness and BeltDensity',
     formula: 'IF(NOT(ISBLANK({Belt mass})),"entered",IF(COUNT({Width},{Thickness})=2,"thickness","not known"))',
   },
   {
@@ -165,7 +166,7 @@ export const constructionColumns = columns([
     formerly: 'Mass used',
     kind: 'lineMass',
     digits: { metric: 1, us: 2 },
-    doc: 'belt mass as entered, else derived',
+    doc: 'belt mass as entered, otherwise derived',
     formula:
       'IF({Belt mass from}="entered",{Belt mass},IF({Belt mass from}="thickness",{Width}*{Thickness}*BeltDensity,""))',
   },
@@ -173,7 +174,7 @@ export const constructionColumns = columns([
     header: 'Carcass factor',
     kind: 'number',
     background: true,
-    doc: 'least pulley over the carcass thickness',
+    doc: 'minimum pulley over the carcass thickness',
     formula: carcassFactorFormula('{Carcass material}'),
   },
 ]);

@@ -1,7 +1,10 @@
 import { columns } from '../../src/sheet/declaration.ts';
 import { constructionColumns } from './construction.ts';
-import { beltInputs, fine, listed, plate, short } from './inputs.ts';
+import { fine, short } from './column-digits.ts';
+import { beltInputs, listed, plate } from './inputs.ts';
 import { lengthColumns } from './lengths.ts';
+import { runningColumns } from './running.ts';
+import { takeUpColumns } from './take-up.ts';
 import { tensionMethodColumns } from './tension-methods.ts';
 import { tensionColumns } from './tension.ts';
 import { workColumns } from './work.ts';
@@ -24,7 +27,7 @@ const computed = columns([
     header: 'Series row',
     kind: 'count',
     background: true,
-    doc: 'where the plate series stands in its sheet',
+    doc: 'row of the plate series in its sheet',
     formula: 'IF(LEN({Plate series})=0,NA(),MATCH({Plate series},{Plate series.Series},0))',
   },
   {
@@ -46,7 +49,7 @@ const computed = columns([
     formerly: 'Belt consumed',
     kind: 'length',
     digits: fine,
-    doc: 'belt that cutting two square ends to the skew takes from the loop',
+    doc: 'belt lost from the loop when two square ends are cut to the skew; trim and the old joint come on top',
     formula: 'SKEWLOSS({Width},{Skew})',
   },
   {
@@ -60,14 +63,14 @@ const computed = columns([
     formerly: 'Edge left',
     kind: 'length',
     digits: fine,
-    doc: 'clear distance at each end of the cut, plates centred',
+    doc: 'clear distance at each end of the cut, with the plates centred',
     formula: `PLATEEDGE({Width},{Skew},${plate('Pitch')},${plate('Plate width')},${plate('Minimum edge')})`,
   },
   {
     header: 'Rim left',
     kind: 'length',
     digits: fine,
-    doc: "least belt between a hole's rim and the belt's edge, square to the edge, on both belt ends",
+    doc: "minimum belt between a hole's rim and the belt's edge, square to the edge, over both belt ends",
     formula:
       `RIMDISTANCE({Edge clearance},{Skew},${plate('Plate width')},${plate('Hole setback')},${plate('Hole spacing')},` +
       `${plate('Holes per side')},${plate('Punch size')})`,
@@ -77,17 +80,26 @@ const computed = columns([
     header: 'Rim needed',
     kind: 'length',
     digits: fine,
-    doc: "least belt that must be left there: the series' Minimum rim, else RimDistance",
+    doc: "minimum that must be left there: the series' Minimum rim, otherwise RimDistance",
     formula: plate('Minimum rim'),
     optional: { 'Plate series.Minimum rim': 'RimDistance' },
+  },
+  {
+    header: 'Plate length used',
+    kind: 'length',
+    digits: fine,
+    background: true,
+    doc: "the series' Plate length; without one twice its hole setback and three punch sizes",
+    formula: plate('Plate length'),
+    optional: { 'Plate series.Plate length': `2*${plate('Hole setback')}+3*${plate('Punch size')}` },
+    source: 'common practice, no source, where the series does not say it',
   },
   {
     header: 'Corner left',
     kind: 'length',
     digits: fine,
-    doc: "from the outer plate's acute corner to the belt's edge, square to the edge; negative where it stands over",
-    formula: `CORNERDISTANCE({Edge clearance},{Skew},${plate('Plate length')})`,
-    optional: { 'Plate series.Plate length': `2*${plate('Hole setback')}+3*${plate('Punch size')}` },
+    doc: "from the outer plate's acute corner to the belt's edge, square to the edge; negative if it projects over it",
+    formula: 'CORNERDISTANCE({Edge clearance},{Skew},{Plate length used})',
   },
   { header: 'Bolts', kind: 'count', doc: 'in one joint', formula: `{Plates}*${plate('Bolts per plate')}` },
   {
@@ -127,7 +139,7 @@ const computed = columns([
     formerly: 'Joint pulley',
     kind: 'length',
     digits: fine,
-    doc: 'least pulley for the joint at its skew',
+    doc: 'minimum pulley for the joint at its skew',
     formula: `JOINTPULLEY(${plate('Minimum pulley square')},{Skew},${plate('Minimum pulley at 45')})`,
     optional: { 'Plate series.Minimum pulley at 45': null },
   },
@@ -149,7 +161,7 @@ const computed = columns([
     header: 'Carcass row',
     kind: 'count',
     background: true,
-    doc: 'where the pulley that is smallest for the carcass at its own tension stands in the list',
+    doc: 'row of the pulley that is smallest for the carcass at its own tension',
     formula:
       `IF({Pulleys ` +
       `listed}=0,"",IF(${listed('Weighed')}>0,NA(),MATCH({Belt}&"/"&${leastListed('Carcass share')},{Pulleys.Carcass ` +
@@ -170,7 +182,8 @@ const computed = columns([
     kind: 'count',
     background: true,
     doc: 'steps along the series of pulleys by use and group',
-    formula: `IF({Pulleys listed}=0,${pulleyStepFormula('{Working tension}/{Belt rating used}', 'PulleyGroup')},"")`,
+    formula: `IF({Pulleys listed}=0,${pulleyStepFormula('{Steady tension}/{Belt rating used}', '{Pulley group}')},"")`,
+    optional: { 'Pulley group': 'PulleyGroup' },
     source: 'DIN 22101, ISO 3684, from memory',
   },
   {
@@ -178,7 +191,7 @@ const computed = columns([
     formerly: 'Carcass pulley',
     kind: 'length',
     digits: fine,
-    doc: "least pulley for the belt's own carcass there, rounded to the series and stepped by use and group",
+    doc: "minimum pulley for the belt's own carcass there, rounded to the series and stepped by use and group",
     formula:
       'IF({Pulleys listed}=0,STEPPEDPULLEY({Carcass factor}*{Carcass used}*MillimetresPerShort,{Carcass ' +
       'steps})/MillimetresPerShort,INDEX({Pulleys.Carcass minimum pulley},{Carcass row}))',
@@ -189,7 +202,7 @@ const computed = columns([
     formerly: 'Plate force',
     kind: 'force',
     digits: 0,
-    doc: 'belt tension on one plate',
+    doc: 'load on one plate from the working tension',
     formula: 'PLATEFORCE({Working tension},{Width},{Plates})',
   },
   {
@@ -210,6 +223,8 @@ const computed = columns([
     must: ['{Skive depth}<{Thickness}'],
   },
   ...lengthColumns,
+  ...takeUpColumns,
+  ...runningColumns,
   ...workColumns,
   {
     header: 'Parts cost',

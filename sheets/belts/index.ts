@@ -8,7 +8,7 @@ import { beltNames } from './names.ts';
 /** The fleet: one row a belt, inputs first, what the book works out after them. */
 export const belts = declareSheet({
   name: 'Belts',
-  purpose: 'The fleet, one row a belt: what you know on the left, what each joint needs on the right',
+  purpose: 'The fleet, one row per belt: your data on the left, the results for each joint (splice) on the right',
   record: 'belt',
   key: 'Belt',
   columns: withNames([...figureColumns, ...verdictColumns(beltChecks)], beltNames),

@@ -1,9 +1,10 @@
+import { replacedJoints } from '../../src/functions/parameters.ts';
 import { serviceNeeds } from '../../src/functions/series.ts';
 import { columns } from '../../src/sheet/declaration.ts';
+import { fine, short } from './column-digits.ts';
+import { runningInputs } from './running-inputs.ts';
+import { startings } from '../values/starting.ts';
 import { driveConditions, driveFaces } from '../values/tables.ts';
-
-export const short = { metric: 0, us: 2 } as const;
-export const fine = { metric: 1, us: 3 } as const;
 
 /** Ways to the working tension, the surest first; a belt may force one. */
 export const tensionRoutes = ['entered', 'resistances', 'power', 'belt rating'] as const;
@@ -15,16 +16,16 @@ export const formerMethods = { permitted: 'belt rating' } as const;
 export const beltInputs = columns([
   { header: 'Belt', kind: 'text', doc: "the belt's name or number; each belt has its own" },
   { header: 'Area', kind: 'text', doc: 'where in the plant' },
-  { header: 'Material', formerly: 'Duty', kind: 'text', doc: 'what it carries' },
+  { header: 'Material', formerly: 'Duty', kind: 'text', doc: 'material conveyed' },
   { header: 'Width', kind: 'length', above: 0, digits: short, doc: "the belt's width" },
-  { header: 'Construction', kind: 'text', doc: 'the designation, as "EP 400/3 4+2" or "1000 EP 630/4 6/2 Y"' },
+  { header: 'Construction', kind: 'text', doc: 'the designation, for example "EP 400/3 4+2" or "1000 EP 630/4 6/2 Y"' },
   { header: 'Thickness', kind: 'length', above: 0, digits: fine, doc: 'of the whole belt' },
   {
     header: 'Carcass thickness',
     kind: 'length',
     above: 0,
     digits: fine,
-    doc: 'without covers, the cord diameter of a steel cord belt; derived when it is not given',
+    doc: 'without covers; of a steel cord belt the cord diameter; blank: derived',
   },
   { header: 'Top cover', kind: 'length', min: 0, digits: fine, doc: 'cover on the carrying side' },
   {
@@ -33,7 +34,7 @@ export const beltInputs = columns([
     kind: 'lineTension',
     above: 0,
     digits: 1,
-    doc: "the belt's own permitted working tension per width; derived when it is not given",
+    doc: 'rated (allowable) working tension of the belt per width; blank: derived',
   },
   { header: 'Smallest pulley', kind: 'length', above: 0, digits: short, doc: 'the smallest pulley the belt runs over' },
   { header: 'Head pulley', kind: 'length', above: 0, digits: short, doc: 'diameter of the head pulley' },
@@ -49,7 +50,7 @@ export const beltInputs = columns([
   { header: 'Lift', kind: 'distance', digits: 1, doc: 'rise from tail to head, negative downhill' },
   { header: 'Speed', kind: 'speed', above: 0, digits: { metric: 2, us: 0 }, doc: "the belt's speed" },
   { header: 'Power', kind: 'power', above: 0, digits: { metric: 1, us: 1 }, doc: 'motor power, all drives together' },
-  { header: 'Capacity', kind: 'capacity', min: 0, digits: 0, doc: 'what it carries in an hour' },
+  { header: 'Capacity', kind: 'capacity', min: 0, digits: 0, doc: 'material carried per hour' },
   {
     header: 'Wrap angle',
     formerly: 'Wrap',
@@ -57,7 +58,7 @@ export const beltInputs = columns([
     above: 0,
     max: 720,
     digits: 0,
-    doc: 'wrap of the belt on its driven pulleys, degrees',
+    doc: 'arc of contact of the belt on its drive pulleys, degrees',
   },
   {
     header: 'Drive friction',
@@ -66,7 +67,7 @@ export const beltInputs = columns([
     above: 0,
     max: 1.5,
     digits: 2,
-    doc: 'between belt and driven pulley; from its face and condition when it is not given',
+    doc: 'friction between belt and drive pulley; blank: from its surface and condition',
   },
   {
     header: 'Known tension',
@@ -74,7 +75,7 @@ export const beltInputs = columns([
     kind: 'lineTension',
     above: 0,
     digits: 1,
-    doc: 'working tension per width, when it is known',
+    doc: 'working tension per width, if known',
   },
   { header: 'Take-up travel', kind: 'length', min: 0, digits: short, doc: 'travel still available in the take-up' },
   {
@@ -90,7 +91,7 @@ export const beltInputs = columns([
     header: 'Plate series',
     kind: 'text',
     choices: { sheet: 'Plate series', header: 'Series' },
-    doc: "the series that the joint's plates are of",
+    doc: 'plate series of the joint',
   },
   {
     header: 'Skive depth',
@@ -98,18 +99,18 @@ export const beltInputs = columns([
     kind: 'length',
     min: 0,
     digits: fine,
-    doc: 'cover cut away under the plates; 0 when it is not skived',
+    doc: 'cover cut away under the plates; 0 if it is not skived',
   },
-  { header: 'Joints', kind: 'count', min: 0, max: 200, doc: 'bolted joints in the loop' },
-  { header: 'Installed', kind: 'date', min: 1, doc: 'day the joint went in' },
-  { header: 'Hours per year', kind: 'hoursPerYear', above: 0, max: 8784, digits: 0, doc: 'running hours in a year' },
-  { header: 'Joint life', kind: 'hours', above: 0, digits: 0, doc: 'running hours that a joint is expected to last' },
+  { header: 'Joints', kind: 'count', min: 0, max: 200, doc: 'bolted joints (splices) in the loop' },
+  { header: 'Installed', kind: 'date', min: 1, doc: 'date the joint was installed' },
+  { header: 'Hours per year', kind: 'hoursPerYear', above: 0, max: 8784, digits: 0, doc: 'running hours per year' },
+  { header: 'Joint life', kind: 'hours', above: 0, digits: 0, doc: 'expected life of a joint in running hours' },
   {
     header: 'Service',
     kind: 'text',
     choices: Object.keys(serviceNeeds),
     several: true,
-    doc: 'what the material must stand, with commas between; "none" when nothing applies',
+    doc: 'service conditions of the joint, separated by commas; "none" if nothing applies',
   },
   // What most lists leave out, in the order of what it serves.
   {
@@ -117,35 +118,49 @@ export const beltInputs = columns([
     kind: 'lineMass',
     above: 0,
     digits: { metric: 1, us: 2 },
-    doc: 'of the belt alone, per length; derived when it is not given',
+    doc: 'mass of the belt alone per length; blank: derived',
   },
   {
     header: 'Drive pulley surface',
     formerly: 'Drive face',
     kind: 'text',
     choices: driveFaces,
-    doc: 'face of the driven pulley',
+    doc: 'surface (lagging) of the drive pulley',
   },
   {
     header: 'Drive pulley condition',
     formerly: 'Drive condition',
     kind: 'text',
     choices: driveConditions,
-    doc: 'the worst that the driven pulley meets; "dirty" is wet and dirty',
+    doc: 'worst condition at the drive pulley; "dirty" is wet and dirty',
   },
   {
     header: 'Take-up type',
     formerly: 'Take-up kind',
     kind: 'text',
     choices: ['automatic', 'screw'],
-    doc: 'a weight or winch that keeps the tension, or a screw set by hand; TakeUpType when it is not given',
+    doc: 'automatic (a weight or winch that keeps the tension) or screw (set by hand); blank: TakeUpType',
+  },
+  {
+    header: 'Starting',
+    kind: 'text',
+    choices: startings,
+    doc: 'how the drive starts; StartFactor when it is not given',
+  },
+  {
+    header: 'Pulley group',
+    kind: 'text',
+    choices: ['A', 'B', 'C'],
+    doc:
+      'of the smallest pulley: A drive and high tension, B low-tension bends, C snubs up to 30 degrees of wrap; ' +
+      'PulleyGroup when it is not given',
   },
   {
     header: 'Special resistance',
     kind: 'force',
     min: 0,
     digits: 0,
-    doc: 'skirts, tilted rollers, scrapers beyond the usual; none when it is not given',
+    doc: 'resistance of skirts, tilted idlers and extra scrapers; blank: none',
   },
   {
     header: 'Tension method',
@@ -153,7 +168,7 @@ export const beltInputs = columns([
     kind: 'text',
     choices: tensionRoutes,
     formerWords: formerMethods,
-    doc: 'the way to the working tension to be used; the surest that the record allows when it is not given',
+    doc: 'method for the working tension; blank: the surest that the data allow',
   },
   {
     header: 'Skew hand',
@@ -168,22 +183,48 @@ export const beltInputs = columns([
     kind: 'number',
     above: 0,
     digits: 0,
-    doc: 'times round that a joint is expected to last, where that is known',
+    doc: 'expected life of a joint in passes around the loop, if known',
+  },
+  {
+    header: 'Replaces',
+    kind: 'text',
+    choices: replacedJoints,
+    doc:
+      'what the joint replaces: "new belt" closes a belt that was ordered with its joints, "same skew" is cut ' +
+      'parallel to the old joint; taken as a square joint when it is not given',
+  },
+  {
+    header: 'Replaced skew',
+    kind: 'angle',
+    min: 0,
+    max: 60,
+    digits: 1,
+    doc: 'of the joint of another skew that it replaces, degrees; up to 45 when it is not given',
+  },
+  {
+    header: 'Cut-out',
+    kind: 'length',
+    min: 0,
+    digits: short,
+    doc:
+      'breadth cut out with the old joint, both ends together, square to its cut; the length of a plate when it is ' +
+      'not given, between parallel cuts with TrimPerEnd on either side',
   },
   {
     header: 'Take-up position',
     kind: 'length',
     min: 0,
     digits: short,
-    doc: 'how far out the take-up stands where the loop is measured; a new belt is ordered for its innermost place',
+    doc: 'take-up travel already used when the loop is measured; a new belt is ordered for the innermost position',
   },
   {
     header: 'Roll length',
     kind: 'distance',
     above: 0,
     digits: 1,
-    doc: 'belt on one roll as ordered; RollLength when it is not given',
+    doc: 'belt on one roll as ordered; blank: RollLength',
   },
+  ...runningInputs,
   {
     header: 'Insert',
     kind: 'distance',
@@ -205,7 +246,7 @@ export const beltInputs = columns([
     kind: 'length',
     min: 0,
     digits: short,
-    doc: 'diameter of its bare core',
+    doc: 'diameter of its empty core',
   },
 ]);
 

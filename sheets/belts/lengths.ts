@@ -3,6 +3,9 @@ import { listed } from './inputs.ts';
 
 /** The loop, what is to be ordered for it, and how long its joint lasts. */
 
+/** The loop with the take-up innermost, where a new belt begins. */
+const orderedLoop = '{Loop length}*ShortPerLong-TakeUpShare*{Take-up position}';
+
 /** Belt on one roll: the belt's own, else that of most. */
 const roll = { 'Roll length': 'RollLength' } as const;
 
@@ -11,7 +14,7 @@ export const lengthColumns = columns([
     header: 'Loop from',
     kind: 'text',
     doc:
-      'what the loop is worked out from: the list of pulleys where all of them have a place; else centres, head ' +
+      'basis of the loop length: the list of pulleys if all of them have a position; otherwise pulley centres, head ' +
       'and tail pulley',
     formula: `IF({Pulleys listed}<2,"centres",IF(${listed('Placed')}=0,"pulleys","centres"))`,
   },
@@ -19,7 +22,7 @@ export const lengthColumns = columns([
     header: 'Loop length',
     kind: 'distance',
     digits: 2,
-    doc: 'of the belt, all round',
+    doc: 'length of the endless belt',
     formula:
       `IF({Loop from}="pulleys",IF(${listed('Joined')}=0,SUMIFS({Pulleys.Run},{Pulleys.Belt},` +
       `{Belt})+SUMIFS({Pulleys.Arc},{Pulleys.Belt},{Belt}),NA()),` +
@@ -29,14 +32,14 @@ export const lengthColumns = columns([
     header: 'Passes per hour',
     kind: 'frequency',
     digits: 1,
-    doc: 'how often a joint goes round in an hour',
+    doc: 'passes of a joint around the loop per hour',
     formula: '{Speed}*TravelPerHour/{Loop length}',
   },
   {
     header: 'Passes per year',
     kind: 'perYear',
     digits: 0,
-    doc: 'how often a joint goes round in a year',
+    doc: 'passes of a joint around the loop per year',
     formula: '{Passes per hour}*{Hours per year}',
     emptyWithout: ['{Passes per hour}', '{Hours per year}'],
   },
@@ -44,7 +47,7 @@ export const lengthColumns = columns([
     header: 'Joint age',
     kind: 'hours',
     digits: 0,
-    doc: 'running hours since the joint went in',
+    doc: 'running hours since the joint was installed',
     formula: '(ReviewDate-{Installed})/DaysPerYear*{Hours per year}',
     must: ['{Installed}<=ReviewDate'],
   },
@@ -52,7 +55,7 @@ export const lengthColumns = columns([
     header: 'Age in passes',
     kind: 'number',
     digits: 0,
-    doc: 'times round since the joint went in',
+    doc: 'passes since the joint was installed',
     formula: 'PASSES({Passes per hour},{Joint age})',
     emptyWithout: ['{Joint age}', '{Passes per hour}'],
   },
@@ -60,7 +63,7 @@ export const lengthColumns = columns([
     header: 'Life used from',
     kind: 'text',
     background: true,
-    doc: 'which life ends first: that in hours, or that in passes',
+    doc: 'the life that ends first: in hours or in passes',
     formula:
       'IF(ISBLANK({Life in passes}),"hours",IF(ISBLANK({Joint life}),"passes",IF(COUNT({Life in passes},{Joint ' +
       'life},{Passes per hour})<3,"not known",IF({Life in passes}/{Passes per hour}<{Joint life},"passes","hours"))))',
@@ -70,28 +73,28 @@ export const lengthColumns = columns([
     header: 'Life in hours',
     kind: 'hours',
     digits: 0,
-    doc: 'running hours that the joint is expected to last, by hours or by passes, whichever ends first',
+    doc: 'expected life of the joint in running hours, by hours or by passes, whichever ends first',
     formula:
       'IF({Life used from}="hours",{Joint life},IF({Life used from}="passes",{Life in passes}/{Passes per hour},NA()))',
   },
   {
     header: 'Due',
     kind: 'date',
-    doc: 'day on which the joint reaches its life',
+    doc: 'date on which the joint reaches its expected life',
     formula: '{Installed}+{Life in hours}/{Hours per year}*DaysPerYear',
   },
   {
     header: 'Due reason',
     formerly: 'Due by',
     kind: 'text',
-    doc: 'what makes it due: hours or passes',
+    doc: 'reason that it is due: hours or passes',
     formula: '{Life used from}',
     emptyWithout: ['{Due}'],
   },
   {
     header: 'Retighten on',
     kind: 'date',
-    doc: 'day on which a new joint is looked at and tightened again, after FirstHours of running',
+    doc: 'date to inspect and re-tighten a new joint, after FirstHours of running',
     formula: 'RETIGHTENDATE({Installed},{Hours per year},FirstHours,DaysPerYear)',
     emptyWithout: ['{Installed}', '{Hours per year}'],
   },
@@ -100,7 +103,7 @@ export const lengthColumns = columns([
     formerly: 'Stretch to take up',
     kind: 'length',
     digits: 0,
-    doc: 'travel of the take-up that the belt stretches by in use',
+    doc: 'take-up travel needed for the stretch of the belt in use',
     formula:
       'TAKEUPTRAVEL({Loop length}*ShortPerLong,IF(ISERROR({Carcass material}),StretchTextile,IF({Carcass ' +
       'material}="St",StretchSteelCord,StretchTextile)),TakeUpShare)',
@@ -110,9 +113,11 @@ export const lengthColumns = columns([
     header: 'Joints with whole rolls',
     formerly: 'Joints for rolls',
     kind: 'count',
-    doc: 'joints of a loop made of whole rolls, and as many rolls',
-    formula: 'JOINTSFORROLLS({Loop length}*ShortPerLong,{Roll length}*ShortPerLong,{Belt lost to skew}+2*TrimPerEnd)',
-    optional: roll,
+    doc: 'joints of a new belt made of whole rolls, and as many rolls',
+    formula:
+      `JOINTSFORROLLS((${orderedLoop})/(1+OrderStretch),` +
+      '{Roll length}*ShortPerLong,{Belt lost to skew}+2*TrimPerEnd)',
+    optional: { ...roll, 'Take-up position': 0 },
     emptyWithout: ['{Loop length}', '{Belt lost to skew}'],
   },
   {
@@ -120,13 +125,14 @@ export const lengthColumns = columns([
     kind: 'distance',
     digits: 2,
     doc:
-      'for a whole new belt: the loop with the take-up innermost, what its joints take and the trim; Joints, else ' +
-      'as many as whole rolls make',
+      'for a whole new belt: the loop with the take-up innermost, what its joints take and the trim; as many joints ' +
+      'as whole rolls make, or Joints where they are more',
     formula:
-      'BELTTOORDER({Loop length}*ShortPerLong-TakeUpShare*{Take-up position},{Joints},{Belt lost to skew},TrimPerEnd,' +
+      `BELTTOORDER(${orderedLoop},MAX({Joints},{Joints with whole rolls}),` +
+      '{Belt lost to skew},TrimPerEnd,' +
       'OrderStretch)/ShortPerLong',
     optional: { 'Take-up position': 0, Joints: '{Joints with whole rolls}' },
-    emptyWithout: ['{Loop length}', '{Belt lost to skew}', '{Joints with whole rolls}'],
+    emptyWithout: ['{Loop length}', '{Belt lost to skew}'],
   },
   {
     header: 'Rolls',

@@ -116,6 +116,18 @@ export const beltNames = {
     richtung der schräge|sens du biais|côté du biais|sentido del sesgo|lado del sesgo|richting schuinte`,
   'Life in passes': `joint life in passes|passes|life in cycles|life in revolutions|lebensdauer in umläufen|umläufe|
     durée de vie en passages|passages|vida en pasadas|vida en vueltas|levensduur in omlopen`,
+  Replaces: `joint replaces|old joint|renews|ersetzt|alte verbindung|remplace|jonction remplacée|
+    reemplaza|unión reemplazada|vervangt`,
+  'Replaced skew': `old skew|skew of old joint|old joint angle|alter schrägwinkel|ancien biais|biais remplacé|
+    sesgo anterior|oude schuinte`,
+  'Cut-out': `cut out|cut out length|length cut out|belt cut out|ausschnitt|ausschnittlänge|longueur coupée|
+    longitud cortada|uitgesneden lengte`,
+  Starting: `start type|starting method|type of start|motor start|anlauf|anlaufart|démarrage|type de démarrage|
+    arranque|tipo de arranque|aanloop`,
+  'Pulley group':
+    `group of smallest pulley|smallest pulley group|gruppe der kleinsten trommel|groupe du plus petit ` +
+    `tambour|
+    grupo del tambor menor|groep kleinste trommel`,
   'Take-up position': `take up setting|take up used|take up stands at|position of take up|spannstellung|
     stellung der spannvorrichtung|position du tendeur|posición del tensor|stand spaninrichting`,
   'Roll length': `length of roll|length per roll|belt per roll|rollenlänge|gurtlänge je rolle|longueur du rouleau|

@@ -19,6 +19,7 @@ export const routeInputs: readonly BeltInput[] = [
   'Drive pulley surface',
   'Drive pulley condition',
   'Take-up type',
+  'Starting',
   'Special resistance',
 ];
 const ways = ['{Known tension}', '{Tension by resistances}', '{Tension by power}'] as const;
@@ -30,7 +31,7 @@ export const tensionMethodColumns = columns([
     header: 'Tension by resistances',
     kind: 'lineTension',
     digits: 1,
-    doc: 'greatest tension per width by the resistances along the conveyor',
+    doc: 'maximum tension per width by the resistances along the conveyor',
     formula: '{Maximum tension}/{Width}',
     emptyWithout: resisting,
     source: 'DIN 22101 / ISO 5048 with the length factor',
@@ -41,8 +42,8 @@ export const tensionMethodColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'that the motors can give to the belt',
-    formula: '{Power}/{Speed}*PullPerPower*DriveEfficiency',
+    doc: 'effective tension that the motors can give to the belt at start-up',
+    formula: '{Power}/{Speed}*PullPerPower*DriveEfficiency*{Start factor used}',
     emptyWithout: ['{Power}', '{Speed}'],
   },
   {
@@ -51,7 +52,9 @@ export const tensionMethodColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'slack tension for that pull: grip, or sag of the full belt where its load is known',
+    doc:
+      'slack-side tension for that effective tension: for grip, or against sag of the loaded belt if its ' +
+      'load is known',
     formula: 'MAX({Effective tension by power}*{Wrap factor},IF({Sag tension loaded}="",0,{Sag tension loaded}))',
     emptyWithout: ['{Effective tension by power}', '{Wrap factor}'],
   },
@@ -59,16 +62,16 @@ export const tensionMethodColumns = columns([
     header: 'Tension by power',
     kind: 'lineTension',
     digits: 1,
-    doc: 'greatest tension per width by motor power and speed',
+    doc: 'maximum tension per width by motor power and speed',
     formula: '({Effective tension by power}+{Slack-side tension by power})/{Width}',
     emptyWithout: ['{Effective tension by power}', '{Slack-side tension by power}', '{Width}'],
-    source: 'power over speed; Euler-Eytelwein',
+    source: 'power over speed, times the start factor; Euler-Eytelwein',
   },
   {
     header: 'Resistances given',
     kind: 'text',
     background: true,
-    doc: 'whether the record has all that the tension by resistances needs',
+    doc: 'whether all inputs of the tension by resistances are given',
     formula:
       'IF(COUNT({Capacity},{Speed},{Pulley centres},{Lift},{Wrap angle},{Width})=6,IF({Drive friction from}="not ' +
       'known","no",' +
@@ -80,7 +83,7 @@ export const tensionMethodColumns = columns([
     header: 'Power given',
     kind: 'text',
     background: true,
-    doc: 'whether the record has all that the tension by power needs',
+    doc: 'whether all inputs of the tension by power are given',
     formula: 'IF(COUNT({Power},{Speed},{Wrap angle},{Width})=4,IF({Drive friction from}="not known","no","yes"),"no")',
     source: 'definition: its inputs are all there',
   },
@@ -89,7 +92,7 @@ export const tensionMethodColumns = columns([
     formerly: 'Routes spoilt',
     kind: 'text',
     background: true,
-    doc: 'whether something that will not do stands in an input of the routes',
+    doc: 'whether an input of the methods is invalid',
     formula: `IF(ISWRONG(${routeInputs.map((header) => `{${header}}`).join(',')}),"yes","no")`,
     source: 'definition: the bounds of its inputs',
   },
@@ -98,8 +101,9 @@ export const tensionMethodColumns = columns([
     kind: 'text',
     formerWords: formerMethods,
     doc:
-      'which route gives the working tension: the one that is forced; else entered, resistances, power and speed, ' +
-      'and as a last resort the permitted tension, the first that the record allows',
+      'method that gives the working tension: the one in Tension method; otherwise entered, resistances, power ' +
+      'and speed, ' +
+      'and as a last resort the belt rating, the first that the data allow',
     formula:
       `IF(NOT(ISBLANK({Tension ` +
       `method})),IF(OR(${tensionRoutes.map((route) => `{Tension method}="${route}"`).join(',')}),{Tension ` +
@@ -115,7 +119,7 @@ export const tensionMethodColumns = columns([
     kind: 'force',
     digits: 0,
     doc:
-      'pull that the drive gives to the belt or holds back, in the case that asks most; empty where the route ' +
+      'effective tension at the drive, driving or braking, in the worst load case; empty if the method ' +
       'does not need it',
     formula:
       'IF({Tension from}="power",IF({Effective tension by power}="","",{Effective tension by power}),IF({Tension ' +
@@ -128,18 +132,28 @@ export const tensionMethodColumns = columns([
     header: 'Working tension',
     kind: 'lineTension',
     digits: 1,
-    doc: 'greatest tension per width that the joint sees',
+    doc: 'maximum tension per width at the joint',
     formula:
       'IF({Tension from}="entered",{Known tension},IF({Tension from}="resistances",{Tension by resistances},' +
       'IF({Tension from}="power",{Tension by power},IF({Tension from}="belt rating",{Load at belt rating},NA()))))',
     source: 'definition: the method that Tension from names',
   },
   {
+    header: 'Steady tension',
+    kind: 'lineTension',
+    digits: 1,
+    doc: 'maximum tension per width but for starting and braking: what the carcass bends under all day',
+    formula:
+      'IF({Tension from}="resistances",{Steady maximum tension}/{Width},IF({Tension from}="power",' +
+      '({Effective tension by power}/{Start factor used}+{Slack-side tension by power})/{Width},{Working tension}))',
+    source: 'DIN 22101, from memory: minimum pulleys are for the steady state',
+  },
+  {
     header: 'Belt load',
     kind: 'lineTension',
     digits: 1,
     background: true,
-    doc: "working tension that the belt must carry; empty where it is the belt's own permitted tension",
+    doc: 'working tension that the belt must carry; empty if it is the belt rating',
     formula: 'IF({Tension from}="belt rating","",{Working tension})',
   },
   {
@@ -148,7 +162,7 @@ export const tensionMethodColumns = columns([
     kind: 'ratio',
     percent: true,
     digits: 0,
-    doc: 'between the entered tension and those by resistances and by power, over the largest',
+    doc: 'difference between the tensions entered, by resistances and by power, over the largest',
     formula: `IF(COUNT(${ways.join(',')})<2,"",IF(MAX(${eachWay})>0,1-MIN(${eachWay})/MAX(${eachWay}),""))`,
   },
   {
@@ -157,8 +171,8 @@ export const tensionMethodColumns = columns([
     digits: 1,
     background: true,
     doc:
-      'by the way to the working tension that answers most, where that is more than the working tension by over ' +
-      'MethodMargin; else empty',
+      'largest tension of all methods, if it is more than the working tension by over ' +
+      'MethodMargin; otherwise empty',
     formula:
       `IF(COUNT(${ways.join(',')})=0,"",IF(MAX(${eachWay})*(1-MethodMargin)>{Working ` +
       `tension},MAX(${eachWay}),""))`,
@@ -167,7 +181,7 @@ export const tensionMethodColumns = columns([
     header: 'Methods',
     formerly: 'Routes',
     kind: 'text',
-    doc: 'whether the ways to the working tension agree within MethodMargin; nothing when there is but one',
+    doc: 'whether the methods for the working tension agree within MethodMargin; empty with only one',
     formula: 'IFERROR(IF({Method difference}>MethodMargin,"differ","agree"),"not known")',
     emptyWithout: ['{Method difference}'],
   },

@@ -1,4 +1,6 @@
 import { type Column, columns } from '../../src/sheet/declaration.ts';
+import { cases, slackNeeds, steadyCases } from './load-cases.ts';
+import { startFactorFormula } from '../values/starting.ts';
 import {
   frictionFormula,
   lengthFactorFormula,
@@ -8,7 +10,7 @@ import {
 } from '../values/tables.ts';
 
 /**
- * Working tension by every way that a record allows, and around the loop in the usual cases of load.
+ * Working tension by every method that the data allow, and around the loop in the usual load cases.
  *
  * The loop runs over its return side from the head, where the drive and the take-up stand, to the tail and back on the
  * carrying side. Its tension is known up to one number, the slack tension behind the head, which is set once for all
@@ -36,49 +38,25 @@ const screw = (face: 'Bare' | 'Lagged'): string =>
 const returnPull = (friction: string): string =>
   `RUNPULL({Pulley centres},-{Lift},ReturnIdlers,{Belt mass used},${friction},{Length factor},Gravity)`;
 
-/** Cases of load: the pull of each, and what the belt's tension grows by from the head to the tail in it. */
-const cases = [
-  { pull: 'Effective tension empty', rise: '{Return run resistance}', load: '0' },
-  { pull: 'Effective tension loaded', rise: '{Return run resistance}', load: '{Load mass}' },
-  {
-    pull: 'Effective tension starting',
-    rise: '{Return run resistance}+(StartFactor-1)*{Effective tension loaded}*{Return share}',
-    load: '{Load mass}',
-  },
-  { pull: 'Effective tension low friction', rise: '{Return run resistance low friction}', load: '{Load mass}' },
-  {
-    pull: 'Effective tension braking',
-    rise: '{Return run resistance low friction}+(StartFactor-1)*{Effective tension low friction}*{Return share}',
-    load: '{Load mass}',
-  },
-  { pull: 'Effective tension at rest', rise: '-{Belt mass used}*Gravity*{Lift}', load: '{Load mass}' },
-] as const;
-
 const sag = (spacing: string, load: string): string =>
   `SAGTENSION(${spacing},{Belt mass used},${load},SagRatio,Gravity)`;
 
-/**
- * What each case asks of the slack tension: grip at the head, sag at the head and the tail of the carrying run and the
- * tail of the return run.
- */
-const slackNeeds = cases.flatMap(({ pull, rise, load }) => {
-  const carrySag = load === '0' ? '{Sag tension empty}' : '{Sag tension loaded}';
-  return [
-    `{${pull}}*{Wrap factor}`,
-    `-{${pull}}*(1+{Wrap factor})`,
-    `${carrySag}-{${pull}}`,
-    `${carrySag}-(${rise})`,
-    `{Sag tension return}-(${rise})`,
-  ];
-});
-
 export const tensionColumns = columns([
+  {
+    header: 'Start factor used',
+    kind: 'number',
+    digits: 2,
+    background: true,
+    doc: 'pull at start-up over running pull: by how the drive starts; default: StartFactor',
+    formula: startFactorFormula('{Starting}'),
+    source: 'from memory',
+  },
   {
     header: 'Drive friction from',
     formerly: 'Friction from',
     kind: 'text',
     background: true,
-    doc: 'where the friction of the drive is from: entered; its face and condition',
+    doc: 'source of the drive friction: entered, or the surface and condition of the drive pulley',
     formula:
       'IF(NOT(ISBLANK({Drive friction})),"entered",IF(AND(ISTEXT({Drive pulley surface}),ISTEXT({Drive pulley ' +
       'condition})),"drive ' +
@@ -90,7 +68,7 @@ export const tensionColumns = columns([
     kind: 'number',
     digits: 2,
     background: true,
-    doc: 'between belt and driven pulley, as entered, else by its face and condition',
+    doc: 'friction between belt and drive pulley, as entered, otherwise by its surface and condition',
     formula:
       `IF({Drive friction from}="drive ` +
       `face",${frictionFormula('{Drive pulley surface}', '{Drive pulley ' + 'condition}')},{Drive friction})`,
@@ -99,7 +77,7 @@ export const tensionColumns = columns([
     header: 'Take-up used',
     kind: 'text',
     background: true,
-    doc: 'as given for the belt, else TakeUpType',
+    doc: 'as given for the belt, otherwise TakeUpType',
     formula: `IF(ISBLANK({Take-up type}),${takeUpWord('TakeUpType')},${takeUpWord('{Take-up type}')})`,
   },
   {
@@ -108,7 +86,9 @@ export const tensionColumns = columns([
     kind: 'number',
     digits: 3,
     background: true,
-    doc: 'slack side over pull: against slip, and with a screw take-up no less than the printed figure',
+    doc:
+      'slack-side tension over effective tension: against slip, and with a screw take-up at least the ' +
+      'figure in Tables',
     formula:
       'IF(ISERROR({Take-up used}),NA(),IF({Take-up used}="screw",MAX(WRAPFACTOR({Wrap angle},{Drive friction used}),' +
       `IF(OR(ISBLANK({Drive pulley surface}),{Drive pulley surface}="bare ` +
@@ -122,7 +102,7 @@ export const tensionColumns = columns([
     kind: 'lineMass',
     digits: 1,
     background: true,
-    doc: 'of the load, per length of a full belt',
+    doc: 'mass of the load per length of a loaded belt',
     formula: '{Capacity}/{Speed}*LoadPerRate',
     emptyWithout: ['{Capacity}', '{Speed}'],
   },
@@ -132,7 +112,7 @@ export const tensionColumns = columns([
     digits: 2,
     background: true,
     doc:
-      `factor for secondary resistances by the conveyor's length, from the Tables sheet; none below ` +
+      `factor for secondary resistances by the conveyor's length, from the sheet Tables; none below ` +
       `${shortestByFactor} m`,
     formula: lengthFactorFormula(settledFormula('{Pulley centres}/OneMetre'), '""'),
     emptyWithout: ['{Pulley centres}'],
@@ -144,7 +124,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'at the drive, belt running empty',
+    doc: 'at the drive, empty belt',
     ...beltPull('0', 'RollingFriction'),
   },
   {
@@ -153,8 +133,17 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'at the drive, belt running full; negative when it is braked',
+    doc: 'at the drive, loaded belt; negative if the drive brakes',
     ...beltPull('{Load mass}', 'RollingFriction'),
+  },
+  {
+    header: 'Effective tension starting empty',
+    kind: 'force',
+    digits: 0,
+    background: true,
+    doc: 'at the drive, empty belt starting',
+    formula: '{Effective tension empty}*{Start factor used}',
+    emptyWithout: resisting,
   },
   {
     header: 'Effective tension starting',
@@ -162,8 +151,8 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'at the drive, full belt gathering speed, or slowed down when it is braked',
-    formula: '{Effective tension loaded}*StartFactor',
+    doc: 'at the drive, loaded belt starting, or slowing down if the drive brakes',
+    formula: '{Effective tension loaded}*{Start factor used}',
     emptyWithout: resisting,
   },
   {
@@ -172,7 +161,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'at the drive, full belt that runs easily',
+    doc: 'at the drive, loaded belt with low friction',
     ...beltPull('{Load mass}', 'LowFriction'),
   },
   {
@@ -181,8 +170,8 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'at the drive, full belt that runs easily, slowed down or gathering speed',
-    formula: '{Effective tension low friction}*StartFactor',
+    doc: 'at the drive, loaded belt with low friction, braking or starting',
+    formula: '{Effective tension low friction}*{Start factor used}',
     emptyWithout: resisting,
   },
   {
@@ -191,7 +180,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'that holds the full belt on its slope, no friction helping',
+    doc: 'to hold the loaded belt on its incline, without friction',
     formula: '{Load mass}*Gravity*{Lift}',
     emptyWithout: resisting,
   },
@@ -201,7 +190,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'that the return run takes',
+    doc: 'effective tension of the return run',
     formula: returnPull('RollingFriction'),
     emptyWithout: resisting,
   },
@@ -211,8 +200,17 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'that the return run takes when it runs easily',
+    doc: 'effective tension of the return run with low friction',
     formula: returnPull('LowFriction'),
+    emptyWithout: resisting,
+  },
+  {
+    header: 'Return share empty',
+    kind: 'ratio',
+    digits: 2,
+    background: true,
+    doc: 'of the return run in the mass that starting the empty belt speeds up',
+    formula: '(ReturnIdlers+{Belt mass used})/(CarryIdlers+ReturnIdlers+2*{Belt mass used})',
     emptyWithout: resisting,
   },
   {
@@ -220,7 +218,7 @@ export const tensionColumns = columns([
     kind: 'ratio',
     digits: 2,
     background: true,
-    doc: 'of the return run in the mass that start-up speeds up',
+    doc: 'share of the return run in the mass that starts up',
     formula: '(ReturnIdlers+{Belt mass used})/(CarryIdlers+ReturnIdlers+2*{Belt mass used}+{Load mass})',
     emptyWithout: resisting,
   },
@@ -230,7 +228,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'least tension of the full carrying run against sag',
+    doc: 'minimum tension of the loaded carrying run against sag',
     formula: sag('CarryIdlerSpacing', '{Load mass}'),
     emptyWithout: ['{Load mass}', '{Belt mass used}'],
   },
@@ -240,7 +238,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'least tension of the empty carrying run against sag',
+    doc: 'minimum tension of the empty carrying run against sag',
     formula: sag('CarryIdlerSpacing', '0'),
     emptyWithout: ['{Belt mass used}'],
   },
@@ -250,7 +248,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'least tension of the return run against sag',
+    doc: 'minimum tension of the return run against sag',
     formula: sag('ReturnIdlerSpacing', '0'),
     emptyWithout: ['{Belt mass used}'],
   },
@@ -260,7 +258,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'behind the head, set by the case that needs most: grip on the drive or little sag',
+    doc: 'behind the head, set by the worst load case: grip on the drive, or sag',
     formula: `MAX({Sag tension return},${slackNeeds.join(',')})`,
     emptyWithout: resisting,
     source: 'Euler-Eytelwein; ISO 5048, DIN 22101',
@@ -270,8 +268,17 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'greatest at the tail in any case of load',
+    doc: 'maximum at the tail in any load case',
     formula: `{Slack-side tension}+MAX(${cases.map(({ rise }) => rise).join(',')})`,
+    emptyWithout: resisting,
+  },
+  {
+    header: 'Steady maximum tension',
+    kind: 'force',
+    digits: 0,
+    background: true,
+    doc: 'anywhere on the loop in any case of load but starting and braking',
+    formula: `{Slack-side tension}+MAX(0,${steadyCases.map(({ pull, rise }) => `{${pull}},${rise}`).join(',')})`,
     emptyWithout: resisting,
   },
   {
@@ -280,7 +287,7 @@ export const tensionColumns = columns([
     kind: 'force',
     digits: 0,
     background: true,
-    doc: 'anywhere on the loop in any case of load',
+    doc: 'maximum anywhere on the loop in any load case',
     formula:
       `MAX({Slack-side tension},{Tail tension},{Slack-side ` +
       `tension}+MAX(${cases.map(({ pull }) => `{${pull}}`).join(',')}))`,

@@ -13,7 +13,7 @@ const pert = 'PERT, from memory: the mean is (low + 4 likely + high) / 6';
 const words = { Low: 'low', Likely: 'likely', High: 'high' } as const;
 type Height = keyof typeof words;
 type Word = (typeof words)[Height];
-const doc = { Low: 'when all goes well', Likely: 'as it usually goes', High: 'when much goes wrong' } as const;
+const doc = { Low: 'if all goes well', Likely: 'as it usually goes', High: 'if much goes wrong' } as const;
 
 const bySize = (height: Height): string =>
   `{Metres cut}*CutHours${height}+{Metres ` +
@@ -51,7 +51,7 @@ export const workColumns = columns([
     kind: 'hours',
     background: true,
     digits: 1,
-    doc: `people times hours for one joint, ${doc[height]}`,
+    doc: `labour hours (people times hours) for one joint, ${doc[height]}`,
     formula: `PreparationHours${height}+SettingUpHours${height}+${bySize(height)}`,
   })),
   {
@@ -59,7 +59,7 @@ export const workColumns = columns([
     formerly: 'Crew hours',
     kind: 'hours',
     digits: 1,
-    doc: 'people times hours for one joint, the mean of low, likely and high',
+    doc: 'labour hours (people times hours) for one joint, the mean of low, likely and high',
     formula: mean('Labour hours'),
     source: pert,
   },
@@ -69,7 +69,7 @@ export const workColumns = columns([
     kind: 'hours',
     background: true,
     digits: 1,
-    doc: `belt at a stand for one joint, ${doc[height]}: the crew at work, running out, test run`,
+    doc: `downtime of the belt for one joint, ${doc[height]}: emptying the belt, crew at work, test run`,
     formula:
       `RunningOutHours${height}+TestRunHours${height}+({Labour hours ` +
       `${words[height]}}-PreparationHours${height})/CrewSize`,
@@ -79,7 +79,7 @@ export const workColumns = columns([
     formerly: 'Outage hours',
     kind: 'hours',
     digits: 1,
-    doc: 'belt at a stand for one joint, the mean of low, likely and high',
+    doc: 'downtime of the belt for one joint, the mean of low, likely and high',
     formula: mean('Downtime'),
     source: pert,
   },

@@ -16,15 +16,15 @@ export const itemColumns = columns([
     header: 'Item',
     kind: 'text',
     doc:
-      "a plate series for plates and bolts, a strip, a belt's construction, or the name of a consumable; a punch " +
-      'goes by its size',
+      'plate series for plates and bolts, strip, belt construction, or name of a consumable; a punch is ' +
+      'identified by its size',
   },
   {
     header: 'Size',
     kind: 'length',
     above: 0,
     digits: fine,
-    doc: 'length of a bolt, diameter of a punch, width of a belt; blank for the rest',
+    doc: 'bolt length, punch diameter, belt width; blank for other items',
   },
 ]);
 
@@ -36,35 +36,40 @@ export type ItemHeader = (typeof itemColumns)[number]['header'];
  */
 export const offers = declareSheet({
   name: 'Offers',
-  purpose: 'What suppliers sell: packs, and prices by how many are bought',
+  purpose: "Suppliers' offers: packs, and prices by quantity",
   record: 'offer',
   key: 'Article',
   columns: [
-    { header: 'Article', kind: 'text', doc: 'what the order calls it; each offer has its own' },
-    { header: 'Sold by', kind: 'text', choices: { sheet: 'Suppliers', header: 'Supplier' }, doc: 'who sells it' },
+    { header: 'Article', kind: 'text', doc: 'article name for the order; each offer has its own' },
+    {
+      header: 'Sold by',
+      kind: 'text',
+      choices: { sheet: 'Suppliers', header: 'Supplier' },
+      doc: 'supplier of this article',
+    },
     ...itemColumns,
     {
       header: 'Pieces in pack',
       kind: 'count',
       min: 1,
-      doc: 'plates, bolts, punches or consumables in a pack; blank for strip and belt',
+      doc: 'plates, bolts, punches or consumables per pack; blank for strip and belt',
     },
     {
       header: 'Length in pack',
       kind: 'distance',
       above: 0,
       digits: 1,
-      doc: 'strip or belt on one roll; blank for the rest',
+      doc: 'length of strip or belt on one roll; blank for other items',
     },
-    { header: 'Price', kind: 'money', min: 0, digits: 2, doc: "of one pack, in the supplier's currency" },
+    { header: 'Price', kind: 'money', min: 0, digits: 2, doc: "price of one pack, in the supplier's currency" },
     ...laterPrices.flatMap((number): Column<`Break ${LaterPrice}` | `Price ${LaterPrice}`>[] => [
       {
         header: `Break ${number}`,
         kind: 'count',
         min: 2,
-        doc: 'packs from which the next price holds, for all of them',
+        doc: 'number of packs from which the next price applies to all of them',
       },
-      { header: `Price ${number}`, kind: 'money', min: 0, digits: 2, doc: 'of one pack from there on' },
+      { header: `Price ${number}`, kind: 'money', min: 0, digits: 2, doc: 'price of one pack from that number on' },
     ]),
     { header: 'Remark', kind: 'text', doc: 'free' },
   ],

@@ -9,20 +9,20 @@ export const pulleyInputs = columns([
     header: 'Belt',
     kind: 'text',
     choices: { sheet: 'Belts', header: 'Belt' },
-    doc: 'the belt that runs over it; the pulleys of a belt stand together, in the order of its travel',
+    doc: 'belt that runs over the pulley; list the pulleys of a belt in neighbouring rows, in the order of travel',
   },
-  { header: 'Pulley', kind: 'text', doc: "the pulley's name, its own within the belt" },
+  { header: 'Pulley', kind: 'text', doc: 'name of the pulley; different from the others of the belt' },
   {
     header: 'Pulley type',
     formerly: 'Kind',
     kind: 'text',
     choices: ['head', 'tail', 'drive', 'snub', 'bend', 'take-up'],
     doc:
-      'which tension it stands under: head and drive the greatest, tail that at the tail, the others that of the ' +
+      'type, which sets its tension: head and drive the maximum, tail that at the tail, the others that of the ' +
       'return run',
   },
-  { header: 'x', kind: 'distance', digits: 3, doc: 'of its centre, level' },
-  { header: 'y', kind: 'distance', digits: 3, doc: 'of its centre, upwards' },
+  { header: 'x', kind: 'distance', digits: 3, doc: 'horizontal position of its centre' },
+  { header: 'y', kind: 'distance', digits: 3, doc: 'vertical position of its centre, upwards' },
   { header: 'Diameter', kind: 'length', above: 0, digits: short, doc: 'without lagging' },
   {
     header: 'Belt side',
@@ -30,8 +30,8 @@ export const pulleyInputs = columns([
     choices: ['pulley side', 'carrying side'],
     formerWords: { running: 'pulley side', carrying: 'carrying side' },
     doc:
-      'side of the belt that lies on it: running on the inside of the loop, carrying on a reverse bend; running ' +
-      'when it is not given',
+      'side of the belt on the pulley: pulley side inside the loop, carrying side on a reverse bend; blank: ' +
+      'pulley side',
   },
   {
     header: 'Wrap angle',
@@ -40,15 +40,13 @@ export const pulleyInputs = columns([
     min: 0,
     max: 360,
     digits: 0,
-    doc: 'of the belt on it, degrees; from the places of the pulleys when they are given',
+    doc: 'arc of contact of the belt, degrees; blank: from the positions of the pulleys',
   },
   {
     header: 'Group',
     kind: 'text',
     choices: ['A', 'B', 'C'],
-    doc:
-      'A drive and high tension, B low-tension bends, C snubs up to 30 degrees of wrap; by its kind when it ' +
-      'is not given',
+    doc: 'A drive and high tension, B low-tension bends, C snubs up to 30 degrees of wrap; blank: by its ' + 'type',
   },
   {
     header: 'Local tension',
@@ -56,6 +54,6 @@ export const pulleyInputs = columns([
     kind: 'lineTension',
     above: 0,
     digits: 1,
-    doc: 'of the belt on it, when it is known',
+    doc: 'tension of the belt on the pulley, if known',
   },
 ]);

@@ -28,42 +28,42 @@ const computed = columns([
     header: 'Belt row',
     kind: 'count',
     background: true,
-    doc: 'where its belt stands in the sheet Belts',
+    doc: 'row of its belt in the sheet Belts',
     formula: 'IF(LEN({Belt})=0,NA(),MATCH({Belt},{Belts.Belt},0))',
   },
   {
     header: 'First row',
     kind: 'count',
     background: true,
-    doc: "of its belt's pulleys",
+    doc: "first row of its belt's pulleys",
     formula: 'IF(LEN({Belt})=0,NA(),MATCH({Belt},{Pulleys.Belt},0))',
   },
   {
     header: 'Last row',
     kind: 'count',
     background: true,
-    doc: "of its belt's pulleys, which stand together",
+    doc: "last row of its belt's pulleys",
     formula: 'IF(LEN({Belt})=0,NA(),{First row}+COUNTIFS({Pulleys.Belt},{Belt})-1)',
   },
   {
     header: 'Next row',
     kind: 'count',
     background: true,
-    doc: 'of the pulley that the belt comes to next',
+    doc: 'row of the next pulley in the direction of travel',
     formula: 'IF(ROW()<{Last row},IF(INDEX({Pulleys.Belt},ROW()+1)={Belt},ROW()+1,NA()),{First row})',
   },
   {
     header: 'Row before',
     kind: 'count',
     background: true,
-    doc: 'of the pulley that the belt comes from',
+    doc: 'row of the previous pulley in the direction of travel',
     formula: 'IF(ROW()>{First row},IF(INDEX({Pulleys.Belt},ROW()-1)={Belt},ROW()-1,NA()),{Last row})',
   },
   {
     header: 'Placed',
     kind: 'text',
     background: true,
-    doc: 'whether its place and diameter are given',
+    doc: 'whether its position and diameter are given',
     formula: 'IF(COUNT({x},{y},{Diameter})=3,"yes","no")',
     source: 'definition',
   },
@@ -71,7 +71,7 @@ const computed = columns([
     header: 'Turned area',
     kind: 'area',
     background: true,
-    doc: 'its share in the area that the pulleys enclose: the sign tells which way the belt goes round',
+    doc: 'its share of the area that the pulleys enclose; the sign gives the direction of the loop',
     formula: `({x}*${next('y')}-${next('x')}*{y})/2`,
     emptyWithout: ['{x}', '{y}', next('x'), next('y')],
   },
@@ -79,7 +79,7 @@ const computed = columns([
     header: 'Turn',
     kind: 'count',
     background: true,
-    doc: '1 where the belt turns left on it (counter-clockwise), -1 where it turns right',
+    doc: '1 if the belt turns left on it (counter-clockwise), -1 if it turns right',
     formula:
       'IF(LEN({Belt})=0,NA(),IF(SUMIFS({Pulleys.Turned area},{Pulleys.Belt},{Belt})<0,-1,1)*IF({Belt ' +
       'side}="carrying side",-1,1))',
@@ -87,7 +87,7 @@ const computed = columns([
   {
     header: 'Reverse bend',
     kind: 'text',
-    doc: 'whether the belt bends the other way on it',
+    doc: 'whether the belt bends the other way (reverse bend)',
     formula: 'IF({Belt side}="carrying side","yes","no")',
   },
   {
@@ -95,7 +95,7 @@ const computed = columns([
     kind: 'length',
     digits: short,
     background: true,
-    doc: "at the middle of the belt's thickness where that is known",
+    doc: "diameter at the middle of the belt's thickness, if that is known",
     formula: `IF(ISNUMBER(${ofBelt('Thickness')}),{Diameter}+${ofBelt('Thickness')},{Diameter})`,
     emptyWithout: ['{Diameter}'],
   },
@@ -103,7 +103,7 @@ const computed = columns([
     header: 'Run',
     kind: 'distance',
     digits: 3,
-    doc: 'straight belt to the next pulley',
+    doc: 'length of straight belt to the next pulley',
     formula: `TANGENTLENGTH(${pair})/ShortPerLong`,
     emptyWithout: place,
   },
@@ -112,7 +112,7 @@ const computed = columns([
     kind: 'angle',
     digits: 1,
     background: true,
-    doc: 'of that run, from level, counter-clockwise',
+    doc: 'direction of that run, from level, counter-clockwise',
     formula: `TANGENTANGLE(${pair})`,
     emptyWithout: place,
   },
@@ -121,7 +121,7 @@ const computed = columns([
     formerly: 'Contact',
     kind: 'angle',
     digits: 0,
-    doc: 'arc of contact, degrees: from the places, else as entered',
+    doc: 'arc of contact, degrees: from the positions, otherwise as entered',
     formula:
       `IF(AND(ISNUMBER({Direction}),ISNUMBER(INDEX({Pulleys.Direction},{Row ` +
       `before}))),WRAPANGLE(INDEX({Pulleys.Direction},{Row ` +
@@ -131,44 +131,45 @@ const computed = columns([
     header: 'Arc',
     kind: 'distance',
     digits: 3,
-    doc: 'belt on it',
+    doc: 'length of belt on the pulley',
     formula: 'RADIANS({Wrap angle used})*{Neutral diameter}/2/ShortPerLong',
     emptyWithout: ['{Wrap angle used}', '{Neutral diameter}'],
   },
   {
     header: 'Group used',
     kind: 'text',
-    doc: 'as entered; else A for head and drive, C for a snub with up to 30 degrees of contact, B for the others',
+    doc: 'as entered; otherwise A for head and drive, C for a snub with up to 30 degrees of contact, B for the others',
     formula:
       'IF(LEN({Group})>0,{Group},IF(OR({Pulley type}="head",{Pulley type}="drive",LEN({Pulley ' +
       'type})=0),"A",IF(AND({Pulley type}="snub",' +
       'ISNUMBER({Wrap angle used})),IF({Wrap angle used}<=30,"C","B"),"B")))',
-    source: 'groups after DIN 22101, from memory; which kind is of which group: common practice, no source',
+    source: 'groups after DIN 22101, from memory; group by type: common practice, no source',
   },
   {
     header: 'Tension from',
     kind: 'text',
-    doc: "which of the belt's tensions it stands under",
-    source: 'tension by the kind of the pulley: common practice, no source',
+    formerWords: { greatest: 'maximum' },
+    doc: 'tension of the belt that applies to the pulley',
+    source: 'tension by the type of the pulley: common practice, no source',
     formula:
       `IF(NOT(ISBLANK({Local tension})),"entered",IF(AND({Pulley ` +
       `type}="tail",${ofBelt('Tension from')}="resistances"),"tail",IF(OR({Pulley ` +
       `type}="snub",` +
       `{Pulley type}="bend",{Pulley type}="take-up"),IF(${ofBelt('Tension from')}="resistances","return ` +
-      `run",IF(${ofBelt('Tension from')}="power","slack side","greatest")),"greatest")))`,
+      `run",IF(${ofBelt('Tension from')}="power","slack side","maximum")),"maximum")))`,
   },
   {
     header: 'Tension',
     kind: 'lineTension',
     digits: 1,
-    doc: 'greatest of the belt on it; the greatest of the whole loop where no other is known',
+    doc: 'maximum tension of the belt on the pulley; if not known, the steady maximum of the whole loop',
     formula:
       `IF({Tension from}="entered",{Local tension},IF({Tension ` +
       `from}="tail",${ofBelt('Tail tension')}/${ofBelt('Width')},` +
       `IF({Tension from}="return ` +
       `run",MAX(${ofBelt('Slack-side tension')},${ofBelt('Tail tension')})/${ofBelt('Width')},` +
       `IF({Tension from}="slack side",${ofBelt('Slack-side tension by power')}/${ofBelt('Width')},` +
-      `${ofBelt('Working tension')}))))`,
+      `${ofBelt('Steady tension')}))))`,
   },
   {
     header: 'Carcass steps',
@@ -183,7 +184,7 @@ const computed = columns([
     formerly: 'Carcass pulley',
     kind: 'length',
     digits: fine,
-    doc: "least pulley for the belt's own carcass at its tension and group",
+    doc: "minimum pulley for the belt's own carcass at its tension and group",
     formula:
       `STEPPEDPULLEY(${ofBelt('Carcass factor')}*${ofBelt('Carcass used')}*MillimetresPerShort,{Carcass ` +
       `steps})/MillimetresPerShort`,
@@ -199,7 +200,7 @@ const computed = columns([
     header: 'Reverse factor',
     kind: 'number',
     background: true,
-    doc: 'least pulley for the joint here over that on a plain bend',
+    doc: 'minimum pulley for the joint here over that on a plain bend',
     formula: 'IF({Belt side}="carrying side",ReverseFactor,1)',
   },
   {
@@ -207,7 +208,7 @@ const computed = columns([
     formerly: 'Joint pulley',
     kind: 'length',
     digits: fine,
-    doc: 'least pulley for the joint at its skew, enlarged by ReverseFactor on a reverse bend',
+    doc: 'minimum pulley for the joint at its skew, enlarged by ReverseFactor on a reverse bend',
     formula: `${ofBelt('Joint minimum pulley')}*{Reverse factor}`,
   },
   {
@@ -219,7 +220,7 @@ const computed = columns([
   {
     header: 'Joint on it',
     kind: 'text',
-    doc: 'which side of the joint lies on the pulley, and which on the outside of the bend',
+    doc: 'side of the joint on the pulley, and side on the outside of the bend',
     formula:
       'IF({Belt side}="carrying side","upper plates inside, lower plates outside","lower plates inside, upper ' +
       'plates outside")',
@@ -228,7 +229,7 @@ const computed = columns([
     header: 'Joined',
     kind: 'text',
     background: true,
-    doc: 'whether the belt on it and to the next pulley is known',
+    doc: 'whether the length of belt on it and to the next pulley is known',
     formula: 'IF(COUNT({Run},{Arc})=2,"yes","no")',
   },
   {
@@ -245,7 +246,7 @@ const computed = columns([
     kind: 'ratio',
     digits: 3,
     background: true,
-    doc: 'its diameter over the least for the carcass',
+    doc: 'its diameter over the minimum for the carcass',
     formula: settledFormula('{Diameter}/{Carcass minimum pulley}'),
     emptyWithout: ['{Diameter}', '{Carcass minimum pulley}'],
     source: 'arithmetic',
@@ -261,7 +262,7 @@ const computed = columns([
     header: 'Weighed',
     kind: 'text',
     background: true,
-    doc: 'whether the least for the carcass is known',
+    doc: 'whether the minimum for the carcass is known',
     formula: 'IF(ISNUMBER({Carcass share}),"yes","no")',
   },
   {
@@ -279,7 +280,7 @@ const computed = columns([
  */
 export const pulleys = declareSheet({
   name: 'Pulleys',
-  purpose: 'The pulleys of each belt, one row a pulley in the order of travel: head, tail, snubs, bends, take-up',
+  purpose: 'The pulleys of each belt, one row per pulley in the order of travel: head, tail, snubs, bends, take-up',
   record: 'pulley',
   key: 'Pulley',
   partOf: { sheet: 'Belts', header: 'Belt' },

@@ -3,8 +3,8 @@ import { withNames } from '../also-called.ts';
 import { stripNames } from './strip-names.ts';
 
 const inputs = columns([
-  { header: 'Strip', kind: 'text', doc: 'the name that plate series refer to' },
-  { header: 'Supplier', kind: 'text', doc: 'who sells it' },
+  { header: 'Strip', kind: 'text', doc: 'name that plate series refer to' },
+  { header: 'Supplier', kind: 'text', doc: 'supplier of the strip' },
   { header: 'Roll length', kind: 'distance', above: 0, digits: 1, doc: 'strip on one roll' },
   { header: 'Roll price', kind: 'money', min: 0, digits: 2, doc: 'price of one roll' },
 ]);
@@ -12,7 +12,7 @@ const inputs = columns([
 /** What is laid into joints between the plates' teeth, as rolls a supplier sells. */
 export const strips = declareSheet({
   name: 'Strips',
-  purpose: 'Strip by the roll: what is laid into a joint between the plates',
+  purpose: 'Strip by the roll, laid into a joint between the plates',
   record: 'strip',
   key: 'Strip',
   columns: withNames(

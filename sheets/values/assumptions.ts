@@ -2,6 +2,7 @@ import { namedValues } from '../../src/sheet/declaration.ts';
 import { beltConstructionValues } from './belt-construction.ts';
 import { buyingValues } from './buying.ts';
 import { jobRateValues } from './job-rates.ts';
+import { startValues } from './starting.ts';
 
 /** Named values the whole book uses. Uncertain figures stand here, with their mark, and not in code. */
 const practice = 'common practice, no source';
@@ -25,7 +26,7 @@ export const assumptionValues = namedValues([
     kind: 'date',
     value: 46351,
     min: 1,
-    doc: 'the day that joint ages are counted to',
+    doc: 'date at which joint ages are taken',
     source: `${neither}: enter your own`,
   },
   {
@@ -34,7 +35,7 @@ export const assumptionValues = namedValues([
     value: 3,
     min: 0,
     max: 10,
-    doc: 'strips in a joint whose plate series takes strip and does not say how many: one below, the rest above',
+    doc: 'strips in a joint if the plate series takes strip but gives no number: one below, the rest above',
     source: practice,
   },
   {
@@ -57,8 +58,8 @@ export const assumptionValues = namedValues([
     name: 'CornerDistance',
     kind: 'length',
     value: 0,
-    doc: "minimum from a plate's corner to the belt's edge; negative where the supplier lets corners stand over",
-    source: 'chosen, cautious: no corner stands over the edge',
+    doc: "minimum from a plate's corner to the belt's edge; negative if corners may project over the edge",
+    source: 'chosen, cautious: no corner projects over the edge',
   },
   {
     name: 'TakeUpShare',
@@ -67,7 +68,7 @@ export const assumptionValues = namedValues([
     above: 0,
     max: 2,
     doc:
-      'belt that one unit of take-up travel gives: 1 is cautious, 2 where the belt runs to and from the ' +
+      'belt that one unit of take-up travel gives: 1 is cautious, 2 if the belt runs to and from the ' +
       'moving pulley',
     source: 'geometry of the take-up; chosen, cautious',
   },
@@ -77,7 +78,7 @@ export const assumptionValues = namedValues([
     kind: 'lineMass',
     value: { metric: 15, us: 10 },
     min: 0,
-    doc: 'turning parts of the carrying rollers, per length of conveyor',
+    doc: 'rotating mass of the carrying idlers, per length of conveyor',
     source: memory,
   },
   {
@@ -86,7 +87,7 @@ export const assumptionValues = namedValues([
     kind: 'lineMass',
     value: { metric: 6.5, us: 4.4 },
     min: 0,
-    doc: 'turning parts of the return rollers, per length of conveyor',
+    doc: 'rotating mass of the return idlers, per length of conveyor',
     source: memory,
   },
   {
@@ -112,9 +113,10 @@ export const assumptionValues = namedValues([
     value: 1.3,
     min: 1,
     max: 3,
-    doc: 'start-up pull over running pull, for tension from resistances',
-    source: memory,
+    doc: 'start-up pull over running pull where a belt does not say how its drive starts',
+    source: `${memory}; fits soft starts, not cautious: motors direct on line give 2 to 2.5`,
   },
+  ...startValues,
   {
     name: 'LowFriction',
     formerly: 'EasyFriction',
@@ -122,7 +124,7 @@ export const assumptionValues = namedValues([
     value: 0.012,
     above: 0,
     max: 0.1,
-    doc: 'f of a belt that runs easily: the cautious one where it is braked, since friction helps the brake',
+    doc: 'f of a belt with low friction: cautious if the drive brakes, since friction helps the brake',
     source: `ISO 5048 / DIN 22101, ${memory}`,
   },
   {
@@ -131,7 +133,7 @@ export const assumptionValues = namedValues([
     kind: 'distance',
     value: { metric: 1.2, us: 4 },
     above: 0,
-    doc: 'distance between carrying rollers, for sag',
+    doc: 'spacing of carrying idlers, for sag',
     source: memory,
   },
   {
@@ -140,7 +142,7 @@ export const assumptionValues = namedValues([
     kind: 'distance',
     value: { metric: 3, us: 10 },
     above: 0,
-    doc: 'distance between return rollers, for sag',
+    doc: 'spacing of return idlers, for sag',
     source: memory,
   },
   {
@@ -150,7 +152,7 @@ export const assumptionValues = namedValues([
     value: 0.01,
     above: 0,
     max: 0.1,
-    doc: 'greatest sag between rollers over their distance: 0.005 to 0.02; a smaller one asks for more tension',
+    doc: 'maximum sag between idlers over their spacing: 0.005 to 0.02; a smaller ratio needs more tension',
     source: `ISO 5048, ${memory}`,
   },
   {
@@ -159,8 +161,8 @@ export const assumptionValues = namedValues([
     kind: 'text',
     value: 'automatic',
     choices: ['automatic', 'screw'],
-    doc: 'take-up of belts whose own is not given',
-    source: 'chosen, not cautious: a screw take-up asks for more tension',
+    doc: 'take-up type of belts without their own',
+    source: 'chosen, not cautious: a screw take-up needs more tension',
   },
   {
     name: 'DriveEfficiency',
@@ -178,7 +180,7 @@ export const assumptionValues = namedValues([
     value: 0.3,
     min: 0,
     max: 1,
-    doc: 'two ways to the working tension that differ by more than this share of the larger are warned of',
+    doc: 'methods for the working tension that differ by more than this share of the larger cause a warning',
     source: `${neither}: from which difference a warning begins`,
   },
   ...beltConstructionValues,
@@ -189,7 +191,7 @@ export const assumptionValues = namedValues([
     min: 1,
     max: 3,
     doc:
-      'least pulley for the joint on a reverse bend over that on any other: 1, its lowest value, until the ' +
+      'minimum pulley for the joint on a reverse bend over that on any other bend: 1, the lowest value, until the ' +
       "plates' supplier says more",
     source: 'chosen, not cautious: 1 is the least cautious value it can have, and no source gives another',
   },
@@ -229,11 +231,22 @@ export const assumptionValues = namedValues([
     source: memory,
   },
   {
+    name: 'StretchLeft',
+    kind: 'ratio',
+    value: 0.1,
+    min: 0,
+    max: 1,
+    doc:
+      'share of the stretch allowance that a belt which has run still needs of the take-up: what it shortens by when ' +
+      'it stops, cools or gets wet, and lengthens by under load',
+    source: `${practice}; 1 is cautious`,
+  },
+  {
     name: 'RollLength',
     kind: 'distance',
     value: { metric: 150, us: 500 },
     above: 0,
-    doc: 'belt on one roll, where a belt does not say its own',
+    doc: 'belt on one roll, for belts without their own',
     source: `${neither}: ask the supplier`,
   },
   {
@@ -241,7 +254,7 @@ export const assumptionValues = namedValues([
     kind: 'hours',
     value: 24,
     min: 0,
-    doc: 'running hours after which a new joint is looked at and tightened again',
+    doc: 'running hours after which a new joint is inspected and re-tightened',
     source: practice,
   },
   {
@@ -255,7 +268,7 @@ export const assumptionValues = namedValues([
     source: `DIN 22101, ${memory}; A is chosen, cautious`,
   },
   { name: 'CrewSize', kind: 'count', value: 3, min: 1, max: 50, doc: 'people who work on one joint', source: invented },
-  { name: 'CrewRate', kind: 'moneyPerHour', value: 60, min: 0, doc: 'cost of one crew hour', source: invented },
+  { name: 'CrewRate', kind: 'moneyPerHour', value: 60, min: 0, doc: 'cost of one labour hour', source: invented },
   {
     name: 'DaysPerYear',
     kind: 'daysPerYear',

@@ -14,7 +14,7 @@ export const beltConstructionValues = namedValues([
     min: 1,
     max: 30,
     doc:
-      `type strength over permitted tension of a fabric belt, about ${safetyFactors.fabric.least} to ` +
+      `nominal strength over belt rating of a fabric belt, about ${safetyFactors.fabric.least} to ` +
       `${safetyFactors.fabric.most}`,
     source: `DIN 22101, ${memory}`,
   },
@@ -25,8 +25,8 @@ export const beltConstructionValues = namedValues([
     min: 1,
     max: 30,
     doc:
-      'minimum of the safety factors of a fabric belt: it gives the most that such a belt may be loaded with, for a ' +
-      'joint whose tension nothing else tells',
+      'minimum safety factor of a fabric belt: it gives the maximum load of the belt, for a ' +
+      'joint whose tension is not known otherwise',
     source: `DIN 22101, ${memory}`,
   },
   {
@@ -36,7 +36,7 @@ export const beltConstructionValues = namedValues([
     min: 1,
     max: 30,
     doc:
-      `type strength over permitted tension of a steel cord belt, ${safetyFactors.steelCord.least} to ` +
+      `nominal strength over belt rating of a steel cord belt, ${safetyFactors.steelCord.least} to ` +
       `${safetyFactors.steelCord.most}`,
     source: `DIN 22101, ${memory}`,
   },
@@ -47,9 +47,9 @@ export const beltConstructionValues = namedValues([
     min: 1,
     max: 30,
     doc:
-      'minimum of the safety factors of a steel cord belt: it gives the most that such a belt may be loaded ' +
-      'with, for a ' +
-      'joint whose tension nothing else tells',
+      'minimum safety factor of a steel cord belt: it gives the maximum load ' +
+      'of the belt, for a ' +
+      'joint whose tension is not known otherwise',
     source: `DIN 22101, ${memory}`,
   },
   {
@@ -57,7 +57,7 @@ export const beltConstructionValues = namedValues([
     kind: 'length',
     value: { metric: 1, us: 0.04 },
     min: 0,
-    doc: 'minimum of top cover that a skive should leave over the carcass',
+    doc: 'minimum top cover that a skive must leave over the carcass',
     source: practice,
   },
   {
@@ -66,7 +66,7 @@ export const beltConstructionValues = namedValues([
     value: 0.25,
     min: 0,
     max: 1,
-    doc: "share by which an entered top cover may differ from the designation's before it is told",
+    doc: "share by which an entered top cover may differ from the designation's before it is reported",
     source: 'chosen, cautious',
   },
   {
@@ -75,7 +75,7 @@ export const beltConstructionValues = namedValues([
     value: 0.25,
     min: 0,
     max: 1,
-    doc: 'ways to the carcass thickness that differ by more than this share of the largest are told',
+    doc: 'methods for the carcass thickness that differ by more than this share of the largest are reported',
     source: 'chosen, cautious: real plies lie within about a fifth of the estimate, from memory',
   },
   {

@@ -12,7 +12,7 @@ export const buyingValues = namedValues([
     value: 0.02,
     min: 0,
     max: 1,
-    doc: 'plates ordered on top of the need, for what is spoilt',
+    doc: 'plates ordered on top of the need, as an allowance for damage',
     source: 'chosen, cautious',
   },
   {
@@ -38,7 +38,7 @@ export const buyingValues = namedValues([
     kind: 'count',
     value: 1500,
     min: 1,
-    doc: 'holes that a punch makes before it is blunt',
+    doc: 'holes per punch before it is blunt',
     source: invented,
   },
   {
@@ -47,7 +47,7 @@ export const buyingValues = namedValues([
     kind: 'length',
     value: { metric: 3, us: 0.125 },
     min: 0,
-    doc: 'strip or belt that one cut takes',
+    doc: 'strip or belt lost to one cut (kerf)',
     source: 'common practice, no source',
   },
   {
@@ -56,7 +56,7 @@ export const buyingValues = namedValues([
     kind: 'distance',
     value: { metric: 1.5, us: 5 },
     above: 0,
-    doc: 'offcuts at least this long go back to the shelf',
+    doc: 'minimum length of an offcut that goes back to the shelf',
     source: chosen,
   },
   {
@@ -66,7 +66,7 @@ export const buyingValues = namedValues([
     value: 21,
     above: 0,
     max: 2000,
-    doc: 'days from order to shelf, where the shelf does not say',
+    doc: 'lead time in days, if the shelf gives none',
     source: invented,
   },
   {
@@ -74,7 +74,7 @@ export const buyingValues = namedValues([
     kind: 'money',
     value: 45,
     min: 0,
-    doc: 'of placing one order, where the shelf does not say',
+    doc: 'cost of placing one order, if the shelf gives none',
     source: invented,
   },
   {
@@ -84,7 +84,7 @@ export const buyingValues = namedValues([
     value: 0.2,
     min: 0,
     max: 1,
-    doc: 'share of its price that keeping an item costs in a year',
+    doc: 'yearly cost of keeping an item, as a share of its price',
     source: invented,
   },
   {
@@ -103,7 +103,7 @@ export const buyingValues = namedValues([
     value: 0.95,
     min: 0.5,
     max: 0.9999,
-    doc: 'the same of usual items',
+    doc: 'the same for normal items',
     source: chosen,
   },
   {
@@ -112,7 +112,7 @@ export const buyingValues = namedValues([
     value: 0.8,
     min: 0.5,
     max: 0.9999,
-    doc: 'the same of items that can wait',
+    doc: 'the same for items that can wait',
     source: chosen,
   },
   {
@@ -122,7 +122,7 @@ export const buyingValues = namedValues([
     value: 0.1,
     min: 0,
     max: 5,
-    doc: 'joints that fail before their time, as a share of the planned ones',
+    doc: 'unplanned joint failures, as a share of the planned joints',
     source: invented,
   },
   {
@@ -131,7 +131,7 @@ export const buyingValues = namedValues([
     kind: 'moneyPerHour',
     value: 400,
     min: 0,
-    doc: 'production lost while a belt stands',
+    doc: 'cost of lost production per hour of downtime',
     source: invented,
   },
   {
@@ -139,7 +139,7 @@ export const buyingValues = namedValues([
     kind: 'moneyPerLength',
     value: { metric: 0.09, us: 2.3 },
     min: 0,
-    doc: 'of belt, per short length, for what a joint takes of it',
+    doc: 'price of belt per short length, for the belt lost to a joint',
     source: invented,
   },
   {
@@ -147,7 +147,7 @@ export const buyingValues = namedValues([
     kind: 'money',
     value: 350,
     min: 0,
-    doc: 'a year, for keeping one plate series: its shelf, punches, training',
+    doc: 'yearly cost of keeping one plate series: shelf, punches, training',
     source: invented,
   },
   {
@@ -155,7 +155,7 @@ export const buyingValues = namedValues([
     kind: 'money',
     value: 6000,
     min: 0,
-    doc: 'of fitting a larger pulley where a joint does not pass the one there is',
+    doc: 'cost of fitting a larger pulley if a joint does not pass the present one',
     source: invented,
   },
   {
@@ -164,7 +164,7 @@ export const buyingValues = namedValues([
     value: 12,
     above: 0,
     max: 100,
-    doc: 'years that such a pulley serves',
+    doc: 'service life of a larger pulley in years',
     source: invented,
   },
   {
@@ -173,7 +173,7 @@ export const buyingValues = namedValues([
     value: 0.06,
     min: 0,
     max: 1,
-    doc: 'a year, on money spent for years ahead',
+    doc: 'yearly interest on money spent in advance',
     source: chosen,
   },
 ]);

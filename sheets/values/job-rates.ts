@@ -144,7 +144,7 @@ export const jobRateValues = namedValues([
       value: operation[key],
       min: 0,
       doc:
-        `${operation.takes === 'belt' ? 'hours that the belt stands' : 'crew hours'} for one ${operation.per}, ` +
+        `${operation.takes === 'belt' ? 'downtime of the belt' : 'labour hours'} for one ${operation.per}, ` +
         `${word}: ${operation.title}`,
       source: invented,
     })),
@@ -156,7 +156,7 @@ export const jobRateValues = namedValues([
     value: 0.7,
     min: 0,
     max: 1,
-    doc: 'share of its capacity that a belt would have carried in the hours of an outage',
+    doc: 'share of its capacity that a belt would have carried during an outage',
     source: invented,
   },
   {
@@ -165,7 +165,7 @@ export const jobRateValues = namedValues([
     value: 0.9,
     above: 0,
     max: 0.999,
-    doc: 'chance that the time booked for a job suffices',
+    doc: 'chance that a job is done within its planned time (0.9 is P90)',
     source: 'chosen, cautious',
   },
   {

@@ -1,4 +1,21 @@
 import { driveConditions, driveFrictions, screwFactors } from '../../src/functions/drive-tables.ts';
+import {
+  beltMaterials,
+  type CarcassCode,
+  carcassFigure,
+  carcassFigureOf,
+  frictionFigure,
+  type FrictionName,
+  type Group,
+  lengthFigure,
+  pulleyGroups,
+  type ScrewFace,
+  screwFigure,
+  stepFigure,
+  type StepShare,
+  type TableLength,
+  type TableWrap,
+} from '../../src/functions/figure-names.ts';
 import { carcassFactors, lengthFactors, pulleySteps } from '../../src/functions/tables.ts';
 import { type NamedValue, namedValues } from '../../src/sheet/declaration.ts';
 
@@ -7,44 +24,10 @@ import { type NamedValue, namedValues } from '../../src/sheet/declaration.ts';
  * it; and the formulas by which columns read them.
  */
 
-type DriveFace = (typeof driveFrictions)[number]['face'];
-type DriveCondition = (typeof driveConditions)[number];
-type TableLength = (typeof lengthFactors)[number]['length'];
-type TableWrap = (typeof screwFactors)[number]['wrap'];
-type CarcassCode = (typeof carcassFactors)[number]['code'];
-type StepShare = (typeof pulleySteps)[number]['over'];
-
-const groups = ['A', 'B', 'C'] as const;
-type Group = (typeof groups)[number];
-type ScrewFace = 'Bare' | 'Lagged';
-
-/** The words of a drive pulley as they stand in names. */
-const faceWords = {
-  'bare steel': 'BareSteel',
-  'grooved rubber': 'GroovedRubber',
-  ceramic: 'Ceramic',
-} as const satisfies Record<DriveFace, string>;
-const conditionWords = { dry: 'Dry', wet: 'Wet', dirty: 'Dirty' } as const satisfies Record<DriveCondition, string>;
-type FrictionName = `Friction${(typeof faceWords)[DriveFace]}${(typeof conditionWords)[DriveCondition]}`;
-
-const lengthName = (length: TableLength): `LengthFactor${TableLength}m` => `LengthFactor${length}m`;
-const screwName = (face: ScrewFace, wrap: TableWrap): `ScrewFactor${TableWrap}${ScrewFace}` =>
-  `ScrewFactor${wrap}${face}`;
-const frictionName = (face: DriveFace, condition: DriveCondition): FrictionName =>
-  `Friction${faceWords[face]}${conditionWords[condition]}`;
-const carcassName = (code: CarcassCode): `CarcassFactor${CarcassCode}` => `CarcassFactor${code}`;
-const stepName = (over: StepShare, group: Group): `PulleyStepOver${StepShare}${Group}` =>
-  `PulleyStepOver${over}${group}`;
-
-/** Materials once each: two codes may stand for one factor. */
-const materials = [
-  ...new Map(carcassFactors.map(({ code, material, factor }) => [factor, { code, material, factor }])).values(),
-];
-
 export const tableValues = namedValues([
   ...driveFrictions.flatMap((row) =>
     driveConditions.map((condition): NamedValue<FrictionName> => ({
-      name: frictionName(row.face, condition),
+      name: frictionFigure(row.face, condition),
       kind: 'number',
       value: row[condition],
       above: 0,
@@ -60,17 +43,19 @@ export const tableValues = namedValues([
         ['Lagged', lagged],
       ] as const
     ).map(([face, value]): NamedValue<`ScrewFactor${TableWrap}${ScrewFace}`> => ({
-      name: screwName(face, wrap),
+      name: screwFigure(face, wrap),
       kind: 'number',
       value,
       above: 0,
       max: 10,
-      doc: `slack side over pull with a screw take-up, ${face.toLowerCase()} pulley, wrap of ${wrap} degrees`,
+      doc:
+        `slack-side tension over effective tension with a screw take-up, ${face.toLowerCase()} pulley, wrap of ` +
+        `${wrap} degrees`,
       source: 'from memory',
     })),
   ),
   ...lengthFactors.map(({ length, factor }): NamedValue<`LengthFactor${TableLength}m`> => ({
-    name: lengthName(length),
+    name: lengthFigure(length),
     kind: 'number',
     value: factor,
     min: 1,
@@ -78,23 +63,23 @@ export const tableValues = namedValues([
     doc: `factor for secondary resistances of a conveyor ${length} m long; straight lines between`,
     source: 'DIN 22101, ISO 5048, from memory',
   })),
-  ...materials.map(({ code, material, factor }): NamedValue<`CarcassFactor${CarcassCode}`> => ({
-    name: carcassName(code),
+  ...beltMaterials.map(({ code, material, factor }): NamedValue<`CarcassFactor${CarcassCode}`> => ({
+    name: carcassFigure(code),
     kind: 'number',
     value: factor,
     above: 0,
     max: 1000,
-    doc: `least pulley as a multiple of the carcass's thickness: ${material}`,
+    doc: `minimum pulley as a multiple of the carcass thickness: ${material}`,
     source: 'GB 50431-2020 clause 8.2.1; DIN 22101, ISO 3684, from memory',
   })),
   ...pulleySteps.flatMap((row) =>
-    groups.map((group): NamedValue<`PulleyStepOver${StepShare}${Group}`> => ({
-      name: stepName(row.over, group),
+    pulleyGroups.map((group): NamedValue<`PulleyStepOver${StepShare}${Group}`> => ({
+      name: stepFigure(row.over, group),
       kind: 'count',
       value: row[group],
       min: -16,
       max: 16,
-      doc: `steps along the series of pulleys, group ${group}, over ${row.over} % of the belt's permitted tension`,
+      doc: `steps along the series of pulleys, group ${group}, over ${row.over} % of the belt rating`,
       source: 'DIN 22101, from memory',
     })),
   ),
@@ -124,7 +109,7 @@ function between(at: string, points: readonly TablePoint[], below: string): stri
 export const lengthFactorFormula = (metres: string, below: string): string =>
   between(
     metres,
-    lengthFactors.map(({ length }) => ({ place: length, name: lengthName(length) })),
+    lengthFactors.map(({ length }) => ({ place: length, name: lengthFigure(length) })),
     below,
   );
 
@@ -134,7 +119,7 @@ export const shortestByFactor = lengthFactors[0].length;
 export const screwFactorFormula = (wrap: string, face: 'Bare' | 'Lagged', below: string): string =>
   between(
     wrap,
-    screwFactors.map((row) => ({ place: row.wrap, name: screwName(face, row.wrap) })),
+    screwFactors.map((row) => ({ place: row.wrap, name: screwFigure(face, row.wrap) })),
     below,
   );
 
@@ -153,7 +138,7 @@ export const frictionFormula = (face: string, condition: string): string =>
       word,
       byWord(
         condition,
-        driveConditions.map((state) => [state, frictionName(word, state)]),
+        driveConditions.map((state) => [state, frictionFigure(word, state)]),
       ),
     ]),
   );
@@ -162,10 +147,7 @@ export const frictionFormula = (face: string, condition: string): string =>
 export const carcassFactorFormula = (code: string): string =>
   byWord(
     code,
-    carcassFactors.map((row) => [
-      row.code,
-      carcassName(materials.find(({ factor }) => factor === row.factor)?.code ?? row.code),
-    ]),
+    carcassFactors.map((row) => [row.code, carcassFigureOf(row)]),
   );
 
 /** A ratio to 9 decimals, which a number beyond any use is too large for: programs differ in what they make of it. */
@@ -177,13 +159,13 @@ export const settledFormula = (ratio: string): string => `ROUND(MIN(${ratio},10^
 export const pulleyStepFormula = (use: string, group: string): string =>
   byWord(
     group,
-    groups.map((letter) => [
+    pulleyGroups.map((letter) => [
       letter,
       pulleySteps.reduceRight(
         (rest, { over }) =>
           rest === ''
-            ? stepName(over, letter)
-            : `IF(${settledFormula(use)}>${over / 100},${stepName(over, letter)},${rest})`,
+            ? stepFigure(over, letter)
+            : `IF(${settledFormula(use)}>${over / 100},${stepFigure(over, letter)},${rest})`,
         '',
       ),
     ]),

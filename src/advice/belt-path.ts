@@ -8,7 +8,7 @@ export interface PathPulley {
   readonly name: string;
   readonly x: number;
   readonly y: number;
-  /** Of the bare pulley when a thickness is given, else at the belt's neutral line. */
+  /** Of the bare pulley when a thickness is given, otherwise at the belt's neutral line. */
   readonly diameter: number;
   /** 1 where the belt turns left on it (counter-clockwise), -1 where it turns right. */
   readonly turn: 1 | -1;
@@ -35,7 +35,7 @@ export interface BeltPath {
   readonly pulleys: readonly PulleyContact[];
 }
 
-/** Why the belt cannot go round, with the pulleys' names. */
+/** Why the belt cannot run around its pulleys, with the pulleys' names. */
 export class ImpossiblePath extends Error {
   readonly pulleys: readonly string[];
   constructor(message: string, pulleys: readonly string[]) {
@@ -64,7 +64,7 @@ function impossible(fault: PathFault, pulleys: readonly PathPulley[]): Impossibl
     }
     case 'through':
       return new ImpossiblePath(
-        `The belt from ${name(fault.run)} to ${name(fault.run + 1)} would go through the pulley ` +
+        `The belt from ${name(fault.run)} to ${name(fault.run + 1)} would pass through the pulley ` +
           `${name(fault.pulley)}. Check the order of the pulleys and their turns.`,
         [name(fault.pulley)],
       );
@@ -77,7 +77,7 @@ function impossible(fault: PathFault, pulleys: readonly PathPulley[]): Impossibl
     case 'crossing': {
       const [one, other] = fault.runs;
       return new ImpossiblePath(
-        `The belt would cross itself: ${run(one)} and ${run(other)} do. Check the order of the pulleys and their ` +
+        `The belt would cross itself: ${run(one)} and ${run(other)} cross. Check the order of the pulleys and their ` +
           `turns.`,
         [name(one), name(other)],
       );
@@ -86,7 +86,7 @@ function impossible(fault: PathFault, pulleys: readonly PathPulley[]): Impossibl
 }
 
 /**
- * The closed way of a belt around pulleys, in the order of its travel.
+ * The closed path of a belt around pulleys, in the order of its travel.
  *
  * All lengths in one unit. The neutral line lies half the belt's thickness off every pulley, on either face (for a
  * carcass in the belt's middle, from memory). A pulley is a reverse bend when the belt turns on it against the turn of

@@ -17,12 +17,12 @@ export interface BeltFigure {
 }
 
 export interface Route {
-  /** The word by which a belt names the route. */
+  /** The word by which a belt names the method. */
   readonly name: string;
   readonly tension: BeltFigure;
   /** Whether the working tension is taken from it. */
   readonly used: boolean;
-  /** Inputs that it lacks; empty when it has a tension, or when what is there will not do. */
+  /** Inputs that it lacks; empty when it has a tension, or when its inputs are not allowed. */
   readonly lacks: readonly string[];
   /** Why it has no tension though nothing is lacking. */
   readonly wrong: string | undefined;
@@ -37,22 +37,22 @@ interface LoadCase {
 
 export interface BeltPull {
   readonly working: BeltFigure;
-  /** The word of the route in use, or "not known". */
+  /** The word of the method in use, or "not known". */
   readonly from: string;
-  /** The route that the record forces, if any. */
+  /** The method that the user selected, if any. */
   readonly forced: string | undefined;
-  /** The cell that forces a route. */
+  /** The cell that selects a method. */
   readonly choice: CellPlace;
   readonly routes: readonly Route[];
-  /** Share of the largest by which the routes differ, and the margin that the book sets for it. */
+  /** Share of the largest by which the methods differ, and the margin that the book sets for it. */
   readonly difference: number | undefined;
   readonly margin: number | undefined;
   readonly cases: readonly LoadCase[];
-  /** Tensions around the loop in any case of load. */
+  /** Tensions around the loop in any load case. */
   readonly points: readonly { readonly name: string; readonly force: BeltFigure }[];
 }
 
-/** Each route with the column of its tension, the surest first. */
+/** Each method with the column of its tension, the surest first. */
 const routeColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
   ['entered', 'Known tension'],
   ['resistances', 'Tension by resistances'],
@@ -61,18 +61,19 @@ const routeColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
 ];
 
 const caseColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
-  ['running empty', 'Effective tension empty'],
-  ['running full', 'Effective tension loaded'],
-  ['starting full', 'Effective tension starting'],
-  ['running full and easily', 'Effective tension low friction'],
-  ['full, easy, slowed down', 'Effective tension braking'],
-  ['standing full on its slope', 'Effective tension at rest'],
+  ['empty', 'Effective tension empty'],
+  ['loaded', 'Effective tension loaded'],
+  ['empty, starting', 'Effective tension starting empty'],
+  ['loaded, starting', 'Effective tension starting'],
+  ['loaded, low friction', 'Effective tension low friction'],
+  ['loaded, low friction, braking', 'Effective tension braking'],
+  ['loaded, stopped on the incline', 'Effective tension at rest'],
 ];
 
 const pointColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
-  ['behind the head, slack side', 'Slack-side tension'],
+  ['slack side, behind the head', 'Slack-side tension'],
   ['at the tail', 'Tail tension'],
-  ['greatest anywhere', 'Maximum tension'],
+  ['maximum in the loop', 'Maximum tension'],
 ];
 
 const figure = (belt: Belt, header: BeltHeader): BeltFigure => ({
@@ -83,7 +84,7 @@ const figure = (belt: Belt, header: BeltHeader): BeltFigure => ({
 
 const isNothing = (value: Value): boolean => value === null || value === '' || isFault(value);
 
-/** Empty inputs that keep a value from being worked out: what has a value needs none of those behind it. */
+/** Empty inputs that keep a value from being calculated: one that has a value needs none of those behind it. */
 function lacking(item: Explanation): Explanation[] {
   if (!isNothing(item.value)) return [];
   return item.origin === 'empty' ? [item] : item.parts.flatMap(lacking);
@@ -100,11 +101,11 @@ function route(belt: Belt, [name, header]: readonly [string, BeltHeader], from: 
     tension,
     used,
     lacks,
-    wrong: isFault(value) ? value.message : lacks.length === 0 ? 'it does not follow from what is given' : undefined,
+    wrong: isFault(value) ? value.message : lacks.length === 0 ? 'it does not follow from the data given' : undefined,
   };
 }
 
-/** A belt's tension by all routes, in the cases of load and around the loop. */
+/** A belt's tension by all methods, in the load cases and around the loop. */
 export function beltPull(book: Workbook, record: number): BeltPull {
   const belt = new Belt(book, record);
   const from = belt.text('Tension from').toLowerCase();

@@ -49,11 +49,11 @@ export interface SeriesSkews {
   readonly series: string;
   /** Undefined when no skew passes. */
   readonly least?: LeastSkew;
-  /** Runs of skews of the table that pass; the first begins at the least skew. */
+  /** Runs of skews of the table that pass; the first begins at the minimum skew. */
   readonly passes: readonly SkewRange[];
   /** What does not pass at every skew: of the square joint when some skew passes, of all skews when none does. */
   readonly hindrances: readonly Hindrance[];
-  /** The joint's least pulley over its skew; skews where it is not known are left out. */
+  /** The joint's minimum pulley over its skew; skews where it is not known are left out. */
   readonly curve: PulleyPlot['curve'];
   readonly pulleys: readonly ReachedPulley[];
 }
@@ -65,7 +65,7 @@ export interface MarkedPulley {
   readonly measured: number;
 }
 
-/** A pulley of the plot, and the least skew at which the joint passes it; undefined when none does. */
+/** A pulley of the plot, and the minimum skew at which the joint passes it; undefined when none does. */
 export interface ReachedPulley extends MarkedPulley {
   readonly from: number | undefined;
 }
@@ -103,9 +103,9 @@ export function beltPulleys(book: Workbook, record: number): MarkedPulley[] {
     .toSorted((one, other) => one.diameter - other.diameter);
 }
 
-/** A pulley in words: its name and diameter, and what it counts as on a reverse bend. */
+/** A pulley in words: its name and diameter, and the diameter that counts on a reverse bend. */
 export const pulleyText = ({ name, diameter, measured }: MarkedPulley, size: (diameter: number) => string): string =>
-  `${name} ${size(measured)}${measured === diameter ? '' : ` on a reverse bend, as ${size(diameter)}`}`;
+  `${name} ${size(measured)}${measured === diameter ? '' : ` on a reverse bend, counted as ${size(diameter)}`}`;
 
 /** From which skew a joint passes a pulley, in words. */
 export const reachedText = (from: number | undefined): string =>
@@ -154,7 +154,7 @@ function passingRanges(table: readonly Entry<AskedCheck, FigureColumn>[], least:
   return ranges;
 }
 
-/** What one plate series comes to for a belt: the least skew that passes, what it costs, and the plot's line. */
+/** One plate series for a belt: the minimum skew that passes, its cost, and the plot's line. */
 export function seriesSkews(
   book: Workbook,
   record: number,
@@ -168,7 +168,7 @@ export function seriesSkews(
     advice: [advice],
   } = skewAdvice({ ...question, evaluate });
   const [plot] = pulleyPlot(question, (skew, name) => evaluate(skew, name).figures[pulleyColumn], pulleys);
-  if (advice === undefined || plot === undefined) throw new Error(`the advisor says nothing of ${series}`);
+  if (advice === undefined || plot === undefined) throw new Error(`there is no advice for the series ${series}`);
   const { least, extra } = advice;
   const leastSkew = least === undefined ? undefined : markedOut(least.skew);
   const reached = pulleys.map((pulley, index): ReachedPulley => {
@@ -203,13 +203,13 @@ export function ownJoint(
   return { skew: belt.number(skewColumn), series: belt.text(seriesColumn) };
 }
 
-/** The series of a list whose joint costs least at its least skew; undefined when none passes or no cost is known. */
+/** The series of a list whose joint costs least at its minimum skew; undefined when none passes or no cost is known. */
 export const cheapest = (all: readonly SeriesSkews[]): string | undefined => bestBy(all, 'Joint cost')?.series;
 
 const hindranceText = ({ check, verdict, where }: Hindrance): string =>
   `${check} ${verdict === 'fails' ? 'fails' : 'is not known'} ${where}`;
 
-/** Why no skew passes: what fails at all of them, else where each check fails. */
+/** Why no skew passes: what fails at all of them, otherwise where each check fails. */
 export function whyNone(all: readonly Hindrance[]): string {
   const always = all.filter((one) => one.always);
   if (always.length === 0) return listed(all.map(hindranceText));

@@ -1,7 +1,7 @@
 import type { Verdict } from '../functions/checks.ts';
 
 /**
- * The least skew at which a belt's joint passes every check, what it costs against a square joint, and which plate
+ * The minimum skew at which a belt's joint passes every check, what it costs against a square joint, and which plate
  * series pass at which skews.
  *
  * Nothing here knows how a joint is checked: the caller gives a function that does, and asks for as many skews as it
@@ -24,7 +24,7 @@ interface Question<Check extends string, Figure extends string> {
   /** Skews of the table, ascending; the first is the one that others are compared with: 0 for the square joint. */
   readonly skews: readonly number[];
   readonly evaluate: Evaluate<Check, Figure>;
-  /** How near to the true limit the least skew is looked for between two skews of the table. */
+  /** How near to the true limit the minimum skew is looked for between two skews of the table. */
   readonly precision: number;
 }
 
@@ -39,9 +39,9 @@ export interface Entry<Check extends string, Figure extends string> extends Outc
 
 interface Advice<Check extends string, Figure extends string> {
   readonly series: string;
-  /** At the least skew that passes; undefined when none of the skews looked at does. */
+  /** At the minimum skew that passes; undefined when none of the skews looked at does. */
   readonly least?: Entry<Check, Figure>;
-  /** Each figure at the least skew less the same at the first skew; undefined where either is not known. */
+  /** Each figure at the minimum skew less the same at the first skew; undefined where either is not known. */
   readonly extra?: Readonly<Record<Figure, number | undefined>>;
   /** Checks that fail or are not known at every skew: more skew does not cure them. */
   readonly incurable: readonly Check[];
@@ -78,11 +78,11 @@ export function skewSteps(most: number, step: number): number[] {
 }
 
 function checkQuestion({ skews, precision }: { readonly skews: readonly number[]; readonly precision: number }): void {
-  if (skews.length === 0) throw new RangeError('the skews to look at are missing');
+  if (skews.length === 0) throw new RangeError('no skews were given');
   if (skews.some((skew, index) => index > 0 && skew <= (skews[index - 1] ?? 0)))
     throw new RangeError(`the skews must ascend; ${skews.join(', ')} were given`);
   if (!(precision > 0))
-    throw new RangeError(`the precision of the least skew must be more than 0; ${precision} was given`);
+    throw new RangeError(`the precision of the minimum skew must be more than 0; ${precision} was given`);
 }
 
 /**
@@ -103,10 +103,10 @@ function narrowed(fails: number, holds: number, precision: number, test: (value:
 /**
  * Table and advice for every series.
  *
- * The least skew is the first of the given ones that passes, narrowed down towards the one before it. A joint may pass,
- * fail and pass again as the skew grows (a plate more, an edge too wide): what lies between two neighbouring skews that
- * fail is not seen, so give them as close as the answer must be sure. A check that is not known does not pass.
- * Throws RangeError on skews that do not ascend.
+ * The minimum skew is the first of the given ones that passes, narrowed down towards the one before it. A joint may
+ * pass, fail and pass again as the skew grows (a plate more, an edge too wide): what lies between two neighbouring
+ * skews that fail is not seen, so give them as close as the answer must be sure. A check that is not known does not
+ * pass. Throws RangeError on skews that do not ascend.
  */
 export function skewAdvice<Check extends string, Figure extends string>(
   question: Question<Check, Figure>,
@@ -137,7 +137,7 @@ export function skewAdvice<Check extends string, Figure extends string>(
   return { table: bySeries.flatMap(({ entries }) => entries), advice };
 }
 
-/** What is best by a figure: the smallest at each series' least skew, of equals the smaller skew. */
+/** What is best by a figure: the smallest at each series' minimum skew, of equals the smaller skew. */
 export function bestBy<Figure extends string, Of extends { readonly least?: Least<Figure> }>(
   all: readonly Of[],
   figure: Figure,
@@ -157,21 +157,22 @@ interface Least<Figure extends string> {
 interface PulleyMark {
   readonly name: string;
   readonly diameter: number;
-  /** The least skew whose least pulley is no larger than this one; undefined when none of the skews reaches it. */
+  /** The minimum skew whose minimum pulley is no larger than this one; undefined when none of the skews reaches it. */
   readonly from?: number;
 }
 
 export interface PulleyPlot {
   readonly series: string;
-  /** The least pulley over the skew; skews where it is not known are left out. */
+  /** The minimum pulley over the skew; skews where it is not known are left out. */
   readonly curve: readonly { readonly skew: number; readonly pulley: number }[];
   readonly marks: readonly PulleyMark[];
 }
 
 /**
- * A plot of the least pulley against the skew for each series, the belt's own pulleys marked on it.
+ * A plot of the minimum pulley against the skew for each series, the belt's own pulleys marked on it.
  *
- * `leastPulley` gives the joint's least pulley, undefined where it is not known. Marks are found like the least skew.
+ * `leastPulley` gives the joint's minimum pulley, undefined where it is not known. Marks are found like the minimum
+ * skew.
  */
 export function pulleyPlot(
   {

@@ -1,4 +1,5 @@
 import { type Verdict, verdictOf } from '../functions/checks.ts';
+import { Belt } from '../records/belt.ts';
 import { columnNames, type Name } from '../records/inputs.ts';
 import { numberIn } from '../formula/values.ts';
 import { skew } from '../functions/parameters.ts';
@@ -14,13 +15,13 @@ import { plateSeries } from '../../sheets/series/plate-series.ts';
 export const figureColumns = [
   'Plates',
   'Strip per joint',
-  'Belt lost to skew',
+  'Joint takes',
   'Labour hours',
   'Downtime',
   'Joint cost',
 ] as const;
 export type FigureColumn = (typeof figureColumns)[number];
-/** The least pulley of the joint. */
+/** The minimum pulley of the joint. */
 export const pulleyColumn = 'Joint minimum pulley';
 type PulleyColumn = typeof pulleyColumn;
 
@@ -46,9 +47,11 @@ export const seriesNames = (book: Workbook): Name[] => columnNames(book, plateSe
 /**
  * Every check and figure of a belt at skews that can be marked out, rounded up to them, and at any plate series.
  *
- * The joint's least pulley is one of the figures. What was asked once is kept, so ask anew after a change of the book.
+ * The joint's minimum pulley is one of the figures. What was asked once is kept, so ask anew after a change of the
+ * book.
  */
 export function beltEvaluation(book: Workbook, record: number): Evaluate<AskedCheck, FigureColumn | PulleyColumn> {
+  const belt = new Belt(book, record);
   const names = new Map(seriesNames(book).map((name) => [String(name), name]));
   const checkPlaces = newJointChecks.map(({ header, word }) => ({ word, column: book.column(belts.name, header) }));
   const figurePlaces = ([...figureColumns, pulleyColumn] as const).map((header) => ({
@@ -61,7 +64,7 @@ export function beltEvaluation(book: Workbook, record: number): Evaluate<AskedCh
     const key = `${skew} ${series}`;
     const before = known.get(key);
     if (before !== undefined) return before;
-    const row = book.whatIf(belts.name, record, { [skewColumn]: skew, [seriesColumn]: names.get(series) ?? series });
+    const row = book.whatIf(belts.name, record, { ...belt.atSkew(skew), [seriesColumn]: names.get(series) ?? series });
     const outcome = {
       verdicts: Object.fromEntries(
         checkPlaces.map(({ word, column }) => [word, verdictOf(row[column] ?? null)]),

@@ -51,7 +51,7 @@ export function stepValues(belt: Belt): StepValues {
 
 export const lengthUnit = (units: UnitSystem): LengthUnit => (units === 'metric' ? 'mm' : 'in');
 
-/** Lengths that a tape measures as a tape shows them, all else in decimals. */
+/** Lengths that a tape measures as a tape shows them, all others in decimals. */
 export const tapeValue: ShowValue = (value, place, units) =>
   place.kind === 'length' && place.digits?.metric === 0
     ? tapeText(value, lengthUnit(units))

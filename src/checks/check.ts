@@ -77,7 +77,7 @@ const wordFigure = ({ label, value }: WordSide, belt: Belt): Figure => ({
   unit: '',
 });
 
-/** How far a number stands within its limit, as a share of it; negative beyond. */
+/** How far a number is within its limit, as a share of it; negative beyond. */
 const room = (given: number, { direction }: Limit, limit: number): number =>
   limit === 0 ? 0 : (direction === 'minimum' ? given - limit : limit - given) / Math.abs(limit);
 
@@ -87,14 +87,14 @@ const within: Readonly<Record<Direction, string>> = { minimum: 'above', maximum:
 /** A number against its limit, in one sentence. */
 function compared(given: Side, limit: Limit, isBeyond: boolean, margin: number | undefined, belt: Belt): string {
   if (given.value === undefined || limit.value === undefined)
-    return `${capital(given.label)} can't be compared with ${limit.label}.`;
+    return `${capital(given.label)} cannot be compared with ${limit.label}.`;
   const [one, other] = amounts(given.value, limit.value, given.measure, belt.units);
   const subject = `${capital(given.label)}, ${one},`;
   if (isBeyond) return `${subject} ${beyond[limit.direction]} ${limit.label}, ${other}.`;
   const far = room(given.value, limit, limit.value);
   const than = margin === undefined ? '' : `, less than the margin of ${share(margin)}`;
   return Math.abs(far) < 1e-9
-    ? `${subject} is just ${limit.label}, ${other}, with no margin.`
+    ? `${subject} equals ${limit.label}, ${other}: no margin.`
     : `${subject} is only ${share(far)} ${within[limit.direction]} ${limit.label}, ${other}${than}.`;
 }
 

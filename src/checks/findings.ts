@@ -44,10 +44,10 @@ function byHand(check: Check, belt: Belt, verdict: 'fails' | 'tight'): Finding {
     verdict,
     column: check.column,
     cell,
-    message: `The ${check.word} check was set to "${verdict}" by hand.`,
+    message: `The ${check.word} check was set to "${verdict}" by hand: nothing was compared.`,
     given: check.given(belt),
     limit: check.limit(belt),
-    cures: [`Take the entry out of ${cell} to have the check made again.`],
+    cures: [`Delete the entry in ${cell} to run the check again.`],
   };
 }
 
@@ -67,7 +67,7 @@ function unknown(check: Check, belt: Belt, roots: RootCauses): Finding {
     verdict: 'not known',
     column: first?.header ?? check.look,
     cell: first === undefined ? belt.cell(check.look) : cellName(first.sheet, first.record, first.column),
-    message: `The ${check.word} check can't be made: ${[...wrong, ...more].join('; ')}.`,
+    message: `The ${check.word} check cannot be made: ${[...wrong, ...more].join('; ')}.`,
     given: check.given(belt),
     limit: check.limit(belt),
     cures: causes.map(

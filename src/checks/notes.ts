@@ -11,22 +11,19 @@ import type { Finding } from '../records/finding.ts';
 import { recordName } from '../records/input-issues.ts';
 import { amount, listed, share } from '../sheet/words.ts';
 
-/**
- * What is worth a look although no check is about it: ways to the tension that differ, and a belt that can't go its
- * way.
- */
+/** Notes beside the checks: methods for the tension that differ, and listed pulleys that no belt can run around. */
 
-const ways = [
+const methods = [
   { word: 'entered', header: 'Known tension' },
   { word: 'resistances', header: 'Tension by resistances' },
   { word: 'power', header: 'Tension by power' },
 ] as const;
 
-function routesDiffer(belt: Belt): Finding | undefined {
+function methodsDiffer(belt: Belt): Finding | undefined {
   const [difference, margin] = [belt.number('Method difference'), belt.named('MethodMargin')];
   if (belt.text('Methods') !== 'differ' || difference === undefined || margin === undefined) return undefined;
   const measure = beltColumn('Working tension');
-  const found = ways.flatMap(({ word, header }) => {
+  const found = methods.flatMap(({ word, header }) => {
     const value = belt.number(header);
     return value === undefined ? [] : [`${word} ${amount(value, measure, belt.units)}`];
   });
@@ -34,7 +31,7 @@ function routesDiffer(belt: Belt): Finding | undefined {
     sheet: belts.name,
     record: belt.record,
     name: recordName(belt.book, belts.name, belt.record),
-    check: 'routes',
+    check: 'methods',
     verdict: 'compare',
     column: 'Tension method',
     cell: belt.cell('Tension method'),
@@ -42,22 +39,22 @@ function routesDiffer(belt: Belt): Finding | undefined {
       `The methods for the working tension differ by ${share(difference)}, more than the margin of ` +
       `${share(margin)}: ${listed(found)}. The book uses ${belt.text('Tension from')}.`,
     given: {
-      label: 'the difference between the ways to the working tension',
+      label: 'the difference between the methods for the working tension',
       value: difference,
       kind: 'ratio',
       unit: '',
     },
     limit: { label: 'the margin', value: margin, kind: 'ratio', unit: '' },
     cures: [
-      'Look whether Power, Capacity, Lift and RollingFriction are those of this belt.',
-      `Enter the way to be used in ${belt.cell('Tension method')}, or the tension itself in ` +
+      'Check that Power, Capacity, Lift and RollingFriction are correct for this belt.',
+      `Select the method in ${belt.cell('Tension method')}, or enter the tension itself in ` +
         `${belt.cell('Known tension')}.`,
     ],
   };
 }
 
 /**
- * Why the belt can't go round its listed pulleys, with their names; each two neighbours may go together and the whole
+ * Why the belt cannot run around its listed pulleys, with their names; any two neighbours may be possible and the whole
  * not.
  */
 function impossibleWay(belt: Belt): Finding | undefined {
@@ -76,7 +73,7 @@ function impossibleWay(belt: Belt): Finding | undefined {
       return [typeof value === 'number' ? value * factor : value];
     });
   const places = [column('x', long), column('y', long), column('Neutral diameter'), column('Turn')];
-  // A figure that can't be had is an input's own matter.
+  // A figure that is not known is an input's own matter.
   if (places.flat(2).some((value) => typeof value !== 'number')) return undefined;
   const way = beltPath.evaluate(places);
   if (!(way instanceof Fault)) return undefined;
@@ -94,18 +91,18 @@ function impossibleWay(belt: Belt): Finding | undefined {
     verdict: 'not known',
     column: 'x',
     cell: cellName(pulleys.name, first, book.column(pulleys.name, 'x')),
-    message: `The belt can't go round its listed pulleys: the list must ${named}.`,
+    message: `The belt cannot run around its listed pulleys: the list must ${named}.`,
     given: null,
     limit: null,
     cures: [
-      'Correct the places, the belt sides or the order of the pulleys in the sheet Pulleys; until then the loop ' +
-        'length stands for no possible belt.',
+      'Correct the positions, the belt sides or the order of the pulleys in the sheet Pulleys. Until then the ' +
+        'loop length is wrong.',
     ],
   };
 }
 
-/** What is to be noted of one belt, beside its checks. */
+/** Notes on one belt, beside its checks. */
 export function beltNotes(book: Workbook, record: number): Finding[] {
   const belt = new Belt(book, record);
-  return [routesDiffer(belt), impossibleWay(belt)].filter((note) => note !== undefined);
+  return [methodsDiffer(belt), impossibleWay(belt)].filter((note) => note !== undefined);
 }

@@ -40,7 +40,7 @@ const missingWords: Readonly<
     word: 'not known',
     look: 'Known tension',
     slips: ['Tension method', ...routeInputs],
-    wrong: 'the working tension can be had in four ways, and none is given',
+    wrong: 'there are four methods for the working tension, and none has its inputs',
     remedy:
       `enter it in Known tension; or enter Capacity, with Speed, Pulley centres of at least ${shortestByFactor} m, ` +
       `Lift, ` +
@@ -137,13 +137,13 @@ export class RootCauses {
       {
         ...place,
         header: declared.header,
-        wrong: `${declared.header} can't be worked out: ${why}`,
-        remedy: 'look at what its formula uses',
+        wrong: `${declared.header} cannot be calculated: ${why}`,
+        remedy: 'check the inputs of its formula',
       },
     ];
   }
 
-  /** An input as a cause when something stands in it that will not do. */
+  /** An input as a cause when what it holds is not allowed. */
   #slip({ plan, record }: Row, header: string): Cause[] {
     const column = plan.position.get(header) ?? -1;
     const place = { sheet: plan.declaration.name, record, column };
@@ -160,7 +160,7 @@ export class RootCauses {
     const issue = issueAt(this.#book, place) ??
       empty ?? {
         wrong: `${declared.header} is ${this.#reading.shown(place, declared)}`,
-        remedy: 'look whether that is right',
+        remedy: 'check that it is correct',
       };
     return {
       ...place,
@@ -176,14 +176,14 @@ export class RootCauses {
     const { sheet, record, column, found } = home;
     const place = { sheet, record, column };
     const header = compiledSheets.get(sheet)?.columns[column]?.header ?? '';
-    if (!found) return [{ ...place, header, wrong: `the sheet ${sheet} has no row named ${name}`, remedy: 'add one' }];
+    if (!found) return [{ ...place, header, wrong: `the sheet ${sheet} has no row named ${name}`, remedy: 'add it' }];
     return [
       {
         ...place,
         header,
         ...(issueAt(this.#book, place) ?? {
           wrong: `${name} is ${this.#reading.shown(place, {})}`,
-          remedy: 'look whether that is right',
+          remedy: 'check that it is correct',
         }),
       },
     ];
@@ -275,7 +275,8 @@ export class RootCauses {
   }
 
   /**
-   * Causes of an engineering function's refusal: arguments that are errors, else wrong ones, else all of them together.
+   * Causes of an engineering function's refusal: arguments that are errors, otherwise wrong ones, otherwise all of them
+   * together.
    */
   #blamedArguments(definition: EngineeringFunction, args: readonly Node[], call: Node, row: Row): Cause[] {
     const values = args.map((argument) => this.#reading.value(argument, row));
@@ -331,7 +332,7 @@ export class RootCauses {
         header,
         wrong:
           `${listed([...new Set(cells.map(({ says }) => says))])}` +
-          `${cells.length > 1 ? ' do not go together' : ' will not ' + 'do'}`,
+          `${cells.length > 1 ? ' do not agree' : ' is not allowed'}`,
         remedy: why,
       },
     ];
@@ -382,7 +383,7 @@ export class RootCauses {
         header,
         wrong:
           `${this.#compared(condition.left, one, row)} must ${mustWords[condition.operator] ?? 'agree with'} ` +
-          `${other === undefined ? 'what its formula ' + 'allows' : this.#compared(condition.right, other, row)}`,
+          `${other === undefined ? 'what its formula allows' : this.#compared(condition.right, other, row)}`,
         remedy: 'correct one of the two',
       },
     ];

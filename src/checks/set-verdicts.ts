@@ -3,7 +3,7 @@ import { type Verdict, verdictOf, worse } from '../functions/checks.ts';
 import { isComputed } from '../sheet/declaration.ts';
 import { type Belt, beltColumn } from '../records/belt.ts';
 
-/** Verdicts that a user wrote over the sheet's own: what is shown then is nothing that was compared. */
+/** Verdicts that a user wrote over the sheet's own: nothing that is shown then was compared. */
 
 interface SetVerdict {
   readonly header: CheckHeader | 'Verdict';
@@ -12,7 +12,7 @@ interface SetVerdict {
   readonly computed: Verdict;
 }
 
-/** How a belt's checks stand. */
+/** The verdicts of a belt, as set and as computed. */
 export interface Standing {
   /** As the book has it. */
   readonly verdict: Verdict;
@@ -56,5 +56,5 @@ export const standingText = ({ verdict, computed, set }: Standing): string =>
 export const setVerdictTexts = ({ set }: Standing): string[] =>
   set.map(
     ({ header, set: given, computed }) =>
-      `${header} was set to "${given}" by hand; the program computes "${computed}".`,
+      `${header} was set to "${given}" by hand; the calculation gives "${computed}".`,
   );

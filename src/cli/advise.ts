@@ -76,8 +76,11 @@ function adviceLines(
       `${own.series === '' ? 'without a plate ' + 'series' : own.series}`,
     ...(rows.length === 0
       ? []
-      : aligned([['Series', 'Least skew', 'Then', ...figureColumns.map((header) => headed(book, header))], ...rows])),
-    ...(rows.length === 0 ? [] : ['In brackets: more than the square joint of the same series.']),
+      : aligned([
+          ['Series', 'Minimum skew', 'Verdict', ...figureColumns.map((header) => headed(book, header))],
+          ...rows,
+        ])),
+    ...(rows.length === 0 ? [] : ['In brackets: difference from the square joint of the same series.']),
     ...(best === undefined || passing.length < 2 ? [] : [`Cheapest: ${best}.`]),
     ...passing.map(({ series, passes }) => `${series} passes ${rangesText(passes)}.`),
     ...all
@@ -87,7 +90,7 @@ function adviceLines(
       pulleys.length === 0
         ? []
         : [
-            `${series} goes round: ${listed(
+            `${series} runs over: ${listed(
               pulleys.map((pulley) => `${pulleyText(pulley, size)} ${reachedText(pulley.from)}`),
               'and',
               40,
@@ -104,7 +107,7 @@ export async function run(typed: Given): Promise<number> {
   const record = beltRecord(book, file, name);
   const names = seriesNames(book).map(String);
   if (names.length === 0)
-    throw new FileError(`${file} has no plate series: name a book that has with --series BOOK.xlsx.`);
+    throw new FileError(`${file} has no plate series. Give a book that has them with --series BOOK.xlsx.`);
   const pulleys = beltPulleys(book, record);
   const all = names.map((series) => seriesSkews(book, record, series, pulleys));
   const lines = adviceLines(book, String(book.read(belts.name, record, belts.key)), ownJoint(book, record), all);

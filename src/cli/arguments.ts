@@ -23,7 +23,7 @@ export function given(
     if (optionName === undefined) {
       if (freeWords !== true && argument.startsWith('-')) {
         throw new UsageError(
-          `${name} has no option ${argument}. A file of that name is written ./${argument}. Help: help ${name}`,
+          `${name} has no option ${argument}. For a file of that name, write ./${argument}. Help: help ${name}`,
         );
       }
       words.push(argument);
@@ -43,7 +43,8 @@ export function given(
     if (value === undefined)
       throw new UsageError(`${name}: --${optionName} needs a value: --${optionName} ${option.value ?? ''}`);
     const before = options.get(optionName) ?? [];
-    if (before.length > 0 && option.repeats !== true) throw new UsageError(`${name}: --${optionName} is given twice`);
+    if (before.length > 0 && option.repeats !== true)
+      throw new UsageError(`${name}: --${optionName} is given twice; give it once`);
     options.set(optionName, [...before, value]);
   }
   const usage = `Usage: ${[name, ...wanted].join(' ')}`;
@@ -52,8 +53,8 @@ export function given(
     throw new UsageError(`${name} needs ${needed.slice(words.length).join(' and ')}. ${usage}`);
   if (words.length > wanted.length) {
     throw new UsageError(
-      `${name}: "${words[wanted.length] ?? ''}" is one word too many. A name or formula with spaces or brackets ` +
-        `stands in quotes. ${usage}`,
+      `${name}: unexpected argument "${words[wanted.length] ?? ''}". Put names or formulas with spaces or brackets ` +
+        `in quotes. ${usage}`,
     );
   }
   return { words, options };
@@ -71,6 +72,6 @@ export function optionWord<Word extends string>(
   const value = optionValue(typed, name);
   if (value === undefined) return undefined;
   const word = allowed.find((item) => item === value.toLowerCase());
-  if (word === undefined) throw new UsageError(`--${name} is one of ${allowed.join(', ')}; "${value}" was given`);
+  if (word === undefined) throw new UsageError(`--${name} must be one of ${allowed.join(', ')}; "${value}" was given`);
   return word;
 }

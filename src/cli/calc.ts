@@ -26,17 +26,17 @@ export async function run(typed: Given): Promise<number> {
     ...importLines(input, report),
     ...(options.series === undefined
       ? []
-      : [`Plate series, strips, steps and assumptions are those of ${options.series}.`]),
-    ...(reviewed.day === undefined ? [] : [`Joint ages are counted to ${reviewed.day} (${reviewed.why}).`]),
+      : [`Plate series, strips, steps and assumptions come from ${options.series}.`]),
+    ...(reviewed.day === undefined ? [] : [`Joint age is counted to ${reviewed.day} (${reviewed.why}).`]),
     ...(book.sheet('Plate series').rows.length > 0
       ? []
       : [
-          `The book has no plate series, so no joint can be checked: enter your supplier's figures in its sheet ` +
-            `Plate series, or name a book that has them with --series.`,
+          `The book has no plate series, so no joint can be checked. Enter your supplier's figures in its sheet ` +
+            `Plate series, or give a book that has them with --series.`,
         ]),
     `${countLine(countsOf(book))} ${counted(found.length, 'finding')}, in the sheet Findings of ${output}.`,
-    ...otherwise.map(({ place, why }) => `Written otherwise: ${output}, ${place}: ${why}`),
-    `Wrote ${output}${replaced ? ', in place of the file that was there' : ''}.`,
+    ...otherwise.map(({ place, why }) => `Exported differently: ${output}, ${place}: ${why}`),
+    `Wrote ${output}${replaced ? ', replacing the existing file' : ''}.`,
     deferrals.use,
   ];
   process.stdout.write(visibleLines(lines));

@@ -40,7 +40,7 @@ function ordered(typed: Given): Order {
   const [input = '', second = '', third] = words;
   if (all === true && third !== undefined)
     throw new UsageError(
-      `card: --all makes the cards of all belts, so "${second}" is one word too many. Help: help card`,
+      `card: --all writes the cards of all belts, so "${second}" is one argument too many. Help: help card`,
     );
   if (all !== true && third === undefined)
     throw new UsageError(
@@ -50,17 +50,19 @@ function ordered(typed: Given): Order {
   const ending = endingOf(output, endings);
   if (ending === undefined)
     throw new UsageError(
-      `card: ${output} must end in ${endings.map((item) => `.${item}`).join(', ')}, which says what is written. ` +
+      `card: ${output} must end in ${endings.map((item) => `.${item}`).join(', ')}, which selects the format. ` +
         `Help: help card`,
     );
   const word = optionWord(typed, 'paper', ['a4', 'a3', 'letter']);
   const paper = word === undefined ? undefined : papers[word];
-  if (template === true && ending !== 'pdf') throw new UsageError(`card: --template makes a .pdf; ${output} is none`);
+  if (template === true && ending !== 'pdf')
+    throw new UsageError(`card: --template writes a .pdf; ${output} does not end in .pdf`);
   if (all === true && (template === true || ending === 'svg' || ending === 'dxf'))
-    throw new UsageError('card: --all makes one .pdf or .xlsx of cards; drawings and templates are made belt by belt');
+    throw new UsageError('card: --all writes one .pdf or .xlsx of cards; write drawings and templates belt by belt');
   if (cutOnly === true && template !== true && ending !== 'dxf')
-    throw new UsageError('card: --cut-only is for a .dxf, or a .pdf with --template');
-  if (paper !== undefined && ending !== 'pdf') throw new UsageError(`card: --paper is for a .pdf; ${output} is none`);
+    throw new UsageError('card: --cut-only applies to a .dxf, or a .pdf with --template');
+  if (paper !== undefined && ending !== 'pdf')
+    throw new UsageError(`card: --paper applies to a .pdf; ${output} does not end in .pdf`);
   if (paper === 'A3' && template !== true)
     throw new UsageError('card: cards are laid out on A4 or Letter; A3 is for --template');
   return {
@@ -120,7 +122,7 @@ function write({ input, output }: Order, inputs: readonly string[], bytes: Uint8
   checkOutput(output, inputs, endings);
   const replaced = replaces(output);
   writeWhole(output, bytes);
-  say(`Wrote ${output} from ${input}: ${what}${replaced ? ', in place of the file that was there' : ''}.`);
+  say(`Wrote ${output} from ${input}: ${what}${replaced ? ', replacing the existing file' : ''}.`);
 }
 
 /** Writes what the crew takes to a belt. */
@@ -149,7 +151,7 @@ export async function run(typed: Given): Promise<number> {
   write(order, inputs, made, what);
   if (order.ending === 'svg' || order.ending === 'dxf' || order.template) return 0;
   for (const remark of card.remarks) say(`  ${remark}`);
-  if (card.worst !== 'fits') say(`  The checks of this belt: ${card.verdict}. The card says why.`);
+  if (card.worst !== 'fits') say(`  Verdict of this belt: ${card.verdict}. The card gives the reasons.`);
   return 0;
 }
 

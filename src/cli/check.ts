@@ -28,7 +28,7 @@ export async function run(typed: Given): Promise<number> {
     const lines = [
       ...report.notUnderstood.map((item) => notUnderstoodLine(file, item).trim()),
       ...found.flatMap((finding) => findingLines(finding, places.of(finding))),
-      ...(reviewed.day === undefined ? [] : [`Joint ages are counted to ${reviewed.day} (${reviewed.why}).`]),
+      ...(reviewed.day === undefined ? [] : [`Joint age is counted to ${reviewed.day} (${reviewed.why}).`]),
       `${file}: ${countLine(counts)}`,
       deferrals.use,
     ];

@@ -13,18 +13,18 @@ export const nameFault = (path: string): string | undefined =>
 export function fileFault(path: string, doing: 'read' | 'written', error: unknown): FileError {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   const reasons: Readonly<Record<string, string>> = {
-    ENOENT: doing === 'read' ? 'there is no such file' : 'there is no such folder to write it in',
+    ENOENT: doing === 'read' ? 'there is no such file' : 'there is no such folder',
     ENOTDIR: 'a part of its path is a file, not a folder',
-    EACCES: `it may not be ${doing} by you: ask for the right to, or choose another place`,
-    EPERM: `it may not be ${doing} by you: ask for the right to, or choose another place`,
-    EROFS: 'the disk can only be read',
+    EACCES: 'you have no permission: ask for access, or choose another folder',
+    EPERM: 'you have no permission: ask for access, or choose another folder',
+    EROFS: 'the disk is read-only',
     ENOSPC: 'the disk is full',
     EISDIR: 'it is a folder, not a file',
-    EBUSY: 'another program holds it open: close it there first',
+    EBUSY: 'another program has it open: close it there first',
     ENAMETOOLONG: 'its name is too long',
     EDQUOT: 'your share of the disk is used up',
-    EFBIG: 'it would be larger than a file may be here',
-    EIO: 'the disk does not answer as it should',
+    EFBIG: 'it would be larger than this disk allows',
+    EIO: 'the disk reports an error',
     ELOOP: 'its path is a circle of links',
   };
   const reason =

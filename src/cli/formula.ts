@@ -93,7 +93,7 @@ async function answerLines(engine: Engine): Promise<void> {
 
 export async function run(typed: Given): Promise<number> {
   const [formula = ''] = typed.words;
-  if (formula.trim() === '') throw new UsageError('formula needs FORMULA; an empty one was given');
+  if (formula.trim() === '') throw new UsageError('formula needs FORMULA; it is empty');
   const units: UnitSystem = optionWord(typed, 'units', ['metric', 'us']) ?? 'metric';
   const engine = namedValueEngine(units);
   if (formula === '-') {

@@ -1,7 +1,9 @@
 import type { EngineeringFunction } from '../formula/define.ts';
 import { boundsInWords, timesInWords } from '../formula/parameter.ts';
+import { refusedFunctions } from '../formula/spreadsheet/refused-functions.ts';
+import { standardGroups } from '../formula/standard-functions.ts';
 import { functions, subjects } from '../functions/index.ts';
-import { optionUsage, program } from '../reference/commands.ts';
+import { optionText, optionUsage, program } from '../reference/commands.ts';
 import { exampleWords } from '../functions/function-words.ts';
 import type { Given } from './arguments.ts';
 import type { Command } from './command.ts';
@@ -18,13 +20,14 @@ const usage = ({ name, words, options }: Command): string =>
 
 const generalHelp = (commands: readonly Command[]): string =>
   [
-    'Skewbook plans the bolted-plate joints of conveyor belts. It computes and reminds; it does not authorise work.',
+    'Skewbook plans the bolted-plate joints (splices) of conveyor belts. It computes and reminds; it does not ' +
+      'authorise work.',
     '',
     `Usage: ${program} COMMAND`,
     '',
     ...columns(commands.map((command) => [usage(command), command.summary])),
     '',
-    `More on a command: ${program} help calc. On a function: ${program} help SKEWLENGTH. The version: ${program} ` +
+    `Help for a command: ${program} help calc. For a function: ${program} help SKEWLENGTH. Version: ${program} ` +
       `--version.`,
   ].join('\n');
 
@@ -35,7 +38,7 @@ const commandHelp = (command: Command): string =>
     `Usage: ${program} ${usage(command)}`,
     ...(command.options.length === 0
       ? []
-      : ['', ...columns(command.options.map((option) => [optionUsage(option), option.doc]))]),
+      : ['', ...columns(command.options.map((option) => [optionUsage(option), optionText(option)]))]),
     ...(command.notes.length === 0 ? [] : ['', ...command.notes]),
   ].join('\n');
 
@@ -52,18 +55,31 @@ function functionHelp(definition: EngineeringFunction): string {
       }),
     ),
     '',
-    `Gives: ${result.doc}`,
+    `Returns: ${result.doc}`,
     `Example: ${example[0]} is ${exampleWords(definition)}`,
     `Source: ${source}`,
   ].join('\n');
 }
 
 const functionList = (): string =>
-  subjects
-    .map(({ subject, functions: list }) =>
+  [
+    ...subjects.map(({ subject, functions: list }) =>
       [subject, ...columns(list.map(({ signature, summary }) => [signature, summary]))].join('\n'),
-    )
-    .join('\n\n');
+    ),
+    'The functions of spreadsheets',
+    ...standardGroups.map(({ title, functions: list }) =>
+      [title, ...columns(list.map(({ signature, says }) => [signature, says]))].join('\n'),
+    ),
+  ].join('\n\n');
+
+/** What a function of spreadsheets does, or what to write instead of one that there is not; undefined for no name. */
+function standardHelp(name: string): string | undefined {
+  const found = standardGroups.flatMap(({ functions: list }) => list).find((item) => item.name === name);
+  if (found !== undefined) return `${found.signature}\n${found.says}`;
+  return Object.hasOwn(refusedFunctions, name)
+    ? `There is no function ${name} here: ${refusedFunctions[name] ?? ''}.`
+    : undefined;
+}
 
 function helpOn(subject: string, commands: readonly Command[]): string {
   const command = commands.find(({ name }) => name === subject.toLowerCase());
@@ -71,6 +87,8 @@ function helpOn(subject: string, commands: readonly Command[]): string {
   if (subject.toLowerCase() === 'functions') return functionList();
   const definition = functions.find(({ name }) => name === subject.toUpperCase());
   if (definition !== undefined) return functionHelp(definition);
+  const standard = standardHelp(subject.toUpperCase());
+  if (standard !== undefined) return standard;
   throw new UsageError(
     `there is no command or function ${subject}. Commands: ${commands.map(({ name }) => name).join(', ')}. ` +
       `Functions: ${program} help functions`,

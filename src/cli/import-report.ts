@@ -19,7 +19,7 @@ function columnLine(column: ColumnReport): string {
     ...(formulas === 0 ? [] : [`${counted(formulas, 'formula')} kept`]),
     ...(values === 0
       ? []
-      : [`${counted(values, 'formula')} taken as values${valuesWhy === undefined ? '' : `: ${valuesWhy}`}`]),
+      : [`${counted(values, 'formula')} kept as values only${valuesWhy === undefined ? '' : `: ${valuesWhy}`}`]),
     ...(target === 'own' && why !== '' ? [why] : []),
     ...(target === 'own' && suggestions.length > 0
       ? [
@@ -50,7 +50,7 @@ function tableLines(file: string, table: TableReport): string[] {
     ...(skipped.length === 0
       ? []
       : [
-          `    passed over: ${skipped
+          `    skipped: ${skipped
             .map(
               ({ row, what, text }) =>
                 `${turned ? 'column' : 'row'} ${row} ` + `(${what}${text === '' ? '' : `: ${shortened(text)}`})`,
@@ -76,7 +76,7 @@ export function importLines(
   return [
     `Read ${file} (${systemNames[units]}: ${unitsWhy})`,
     ...tables.flatMap((table) => tableLines(file, table)),
-    ...(assumed.length === 0 ? [] : ['Assumed:', ...assumed.map((text) => `  ${text}`)]),
+    ...(assumed.length === 0 ? [] : ['Assumptions made:', ...assumed.map((text) => `  ${text}`)]),
     ...(remarks.length === 0
       ? []
       : [
@@ -89,7 +89,7 @@ export function importLines(
           ...(remarks.length > mostRemarks ? [`  and ${remarks.length - mostRemarks} more`] : []),
         ]),
     notUnderstood.length === 0
-      ? 'Every cell was understood.'
+      ? 'All cells were understood.'
       : `Not understood: ${counted(notUnderstood.length, 'cell')}`,
     ...notUnderstood.map((item) => notUnderstoodLine(file, item)),
   ];

@@ -14,13 +14,13 @@ export function inputBook(path: string): RawBook {
     throw fileFault(path, 'read', error);
   }
   if (found.isDirectory())
-    throw new FileError(`${path} could not be read: it is a folder, not a file. Name the .xlsx file in it.`);
+    throw new FileError(`${path} could not be read: it is a folder, not a file. Give the .xlsx file in it.`);
   if (!found.isFile())
     throw new FileError(`${path} could not be read: it is not a file on disk. Save the list as an .xlsx file first.`);
   if (found.size > readLimits.fileBytes) {
     throw new FileError(
-      `${path} could not be used: it has ${grouped(found.size)} bytes; at most ${grouped(readLimits.fileBytes)} are ` +
-        `read. Keep the list of belts in a workbook of its own.`,
+      `${path} could not be used: it has ${grouped(found.size)} bytes; at most ${grouped(readLimits.fileBytes)} can ` +
+        `be read. Save the list of belts in a workbook of its own.`,
     );
   }
   let bytes: Uint8Array;

@@ -22,7 +22,8 @@ export interface ListBook {
   readonly reviewed: { readonly day: string | undefined; readonly why: string };
 }
 
-function imported(
+/** A list as it was read, in place of what it lacks a book that is at hand. */
+export function imported(
   file: string,
   choices: ImportChoices,
   base: BookState,
@@ -66,7 +67,7 @@ export function listBook(file: string, { choices, date, series }: ListOptions): 
     places,
     reviewed: {
       day: typeof serial === 'number' ? isoDate(serial) : undefined,
-      why: own ? "the book's own day" : date === undefined ? 'today' : 'as given',
+      why: own ? "the book's review date" : date === undefined ? 'today' : 'as given',
     },
   };
 }

@@ -18,21 +18,21 @@ function pair(text: string, option: string, at: 'first' | 'last'): readonly [str
   const place = at === 'first' ? text.indexOf('=') : text.lastIndexOf('=');
   const [left, right] = [text.slice(0, Math.max(0, place)).trim(), text.slice(place + 1).trim()];
   if (place < 0 || left === '' || right === '')
-    throw new UsageError(`--${option} takes two names with "=" between; "${text}" was given`);
+    throw new UsageError(`--${option} takes two names with "=" between them; "${text}" was given`);
   return [left, right];
 }
 
 function rowNumber(text: string): number {
   const row = Number(text);
   if (!Number.isInteger(row) || row < 1)
-    throw new UsageError(`--header-row is a row number from 1 up; "${text}" was given`);
+    throw new UsageError(`--header-row must be a row number, 1 or more; "${text}" was given`);
   return row;
 }
 
 function day(text: string): number {
   const read = /^\d{4}-\d{2}-\d{2}$/.test(text) ? readDate(text) : undefined;
   if (read === undefined || isRefusal(read))
-    throw new UsageError(`--date is a day of the calendar as YYYY-MM-DD; "${text}" was given`);
+    throw new UsageError(`--date must be a date as YYYY-MM-DD; "${text}" was given`);
   return read.serial;
 }
 

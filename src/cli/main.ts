@@ -47,7 +47,8 @@ try {
   process.stderr.write(
     known
       ? visibleLines([error.message])
-      : `This is a fault of Skewbook itself, not of your input. Please report it with what you typed:\n${fault}\n`,
+      : `This is a fault of Skewbook itself, not of your input. Please report it with the command you ` +
+          `typed:\n${fault}\n`,
   );
   process.exitCode = known ? 2 : 3;
 }

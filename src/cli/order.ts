@@ -70,7 +70,8 @@ async function answers(typed: Given, book: Workbook, file: string, solver: Solve
   };
 }
 
-const provenText = (proven: boolean, bound: number): string => (proven ? 'proven least' : `at least ${money(bound)}`);
+const provenText = (proven: boolean, bound: number): string =>
+  proven ? 'optimal, proven' : `lower bound ${money(bound)}`;
 
 /** Whom it is for, and who sells it. */
 function listLines(book: Workbook, places: SourcePlaces, { order, supplied }: Answers): string[] {
@@ -82,21 +83,19 @@ function listLines(book: Workbook, places: SourcePlaces, { order, supplied }: An
     ...remarks.map((remark) => `Left out: ${places.of(remark)}: ${remark.message}.`),
     ...joints.leftOut.map(
       ({ record, belt, reason, column, cell }) =>
-        `Nothing is ordered for ${belt}: ${reason} (${places.of({ sheet: 'Belts', record, column, cell })}).`,
+        `Not ordered: ${belt}: ${reason} (${places.of({ sheet: 'Belts', record, column, cell })}).`,
     ),
     ...joints.belts
       .filter(({ unknown }) => unknown.length > 0)
-      .map(({ belt, unknown }) => `Ordered for ${belt} although not every check could be made: ${unknown.join(', ')}.`),
+      .map(({ belt, unknown }) => `Ordered with checks not known: ${belt}: ${unknown.join(', ')}.`),
     `${counted(number, 'joint')} of ${counted(joints.belts.length, 'belt')}: ${counted(lines.length, 'item')}, ` +
       `${lines.filter(({ toOrder }) => toOrder > 0).length} to order.`,
-    ...supply.unsupplied.map(
-      (item) => `Nobody offers ${itemText(item, book.units)}: enter an offer of it in the sheet Offers.`,
-    ),
-    `Order: ${money(supply.goods)} and ${money(supply.freight)} freight, ${money(supply.total)} in all, from ` +
+    ...supply.unsupplied.map((item) => `No offer for ${itemText(item, book.units)}: enter one in the sheet Offers.`),
+    `Order: ${money(supply.goods)} and ${money(supply.freight)} freight, ${money(supply.total)} in total, from ` +
       `${counted(supply.orders.length, 'supplier')} (${provenText(supply.proven, supply.bound)}).`,
     alone === undefined
-      ? 'No supplier sells all of it alone.'
-      : `From one supplier alone: ${money(alone.total)}, ${alone.orders[0]?.supplier ?? 'nobody'}.`,
+      ? 'No single supplier sells everything.'
+      : `Single supplier: ${money(alone.total)}, ${alone.orders[0]?.supplier ?? 'nobody'}.`,
   ];
 }
 
@@ -110,7 +109,7 @@ function shelfLines({ units }: Workbook, { lines, uncounted }: FleetShelf): stri
   return [
     ...(short.length === 0 ? [] : [`Shelf: order today ${texts.short.join(', ')}.`]),
     ...(dead.length === 0 ? [] : [`Dead stock: ${texts.dead.join(', ')}.`]),
-    ...uncounted.map(({ belt, reason }) => `The shelf does not count ${belt}: ${reason}.`),
+    ...uncounted.map(({ belt, reason }) => `Not counted for stock: ${belt}: ${reason}.`),
   ];
 }
 
@@ -120,16 +119,16 @@ const cuttingLine = ({ units }: Workbook, { item, plan, rollsMore }: ItemPlan): 
       `${money(plan.cost)} (${provenText(plan.proven, plan.bound)})`,
     ...(plan.uncut.length === 0
       ? []
-      : [`${plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0)} not cut for want of rolls`]),
-    ...(rollsMore === 0 ? [] : [`${counted(rollsMore, 'roll')} more than the order list buys by length`]),
+      : [`${plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0)} not cut: no roll left or long enough`]),
+    ...(rollsMore === 0 ? [] : [`${counted(rollsMore, 'roll')} more than the order list buys (it orders by length)`]),
   ].join('; ')}.`;
 
 const seriesLines = ({ best, unserved, reasons }: NonNullable<Answers['series']>['answer']): string[] => [
   best === undefined
-    ? 'Plate series: no choice serves every belt that can be served.'
-    : `Plate series: ${best.series.join(', ')} serve the fleet at ${money(best.cost)} a year ` +
+    ? 'Plate series: no set covers all belts that can be covered.'
+    : `Plate series: ${best.series.join(', ')} cover the fleet at ${money(best.cost)} per year ` +
       `(${provenText(best.proven, best.bound)}).`,
-  ...unserved.map((belt) => `No joint for ${belt}: ${reasons.get(belt) ?? 'no series passes'}.`),
+  ...unserved.map((belt) => `No series covers ${belt}: ${reasons.get(belt) ?? 'no series passes'}.`),
 ];
 
 const orderLines = (book: Workbook, places: SourcePlaces, made: Answers): string[] => [
@@ -152,7 +151,7 @@ export async function run(typed: Given): Promise<number> {
     made = await answers(typed, book, input, solver);
   } catch (error) {
     if (error instanceof Refusal)
-      throw new FileError(`${input} could not be ordered for: ${error.argument} ${error.message}.`, { cause: error });
+      throw new FileError(`No order could be made for ${input}: ${error.argument} ${error.message}.`, { cause: error });
     throw error;
   }
   const bytes = await tableBook(book, orderBook(book.state, made, input));
@@ -162,7 +161,7 @@ export async function run(typed: Given): Promise<number> {
   const lines = [
     ...report.notUnderstood.map((item) => notUnderstoodLine(input, item).trim()),
     ...orderLines(book, places, made),
-    `Wrote ${output}${replaced ? ', in place of the file that was there' : ''}.`,
+    `Wrote ${output}${replaced ? ', replacing the existing file' : ''}.`,
     deferrals.order,
   ];
   process.stdout.write(visibleLines(lines));

@@ -24,7 +24,7 @@ import type { SourcePlaces } from './source-places.ts';
 import { FileError, UsageError } from './usage-error.ts';
 import { visibleLines } from './visible-text.ts';
 
-/** When which belts stand and which crews work on them, as a calendar, a workbook or a picture. */
+/** Which belts are down when, and which crews work on them, as a calendar, a workbook or a picture. */
 
 const endings = ['ics', 'xlsx', 'svg'] as const;
 const usualStep = 30;
@@ -34,7 +34,7 @@ function stepOf(typed: Given): number {
   const text = optionValue(typed, 'step');
   const step = text === undefined ? usualStep : Number(text);
   if (!(Number.isInteger(step) && step >= 1 && step <= 480))
-    throw new UsageError(`--step is a whole number of minutes from 1 to 480; "${text ?? ''}" was given`);
+    throw new UsageError(`--step must be a whole number of minutes from 1 to 480; "${text ?? ''}" was given`);
   return step;
 }
 
@@ -68,7 +68,9 @@ function termsOf(typed: Given, book: Workbook, file: string): OutageTerms {
     scope: scopeOf(typed, book, file, 'plan'),
     failing: typed.options.has('failing'),
     aim:
-      optionWord(typed, 'aim', ['least-loss', 'earliest']) === 'earliest' ? 'earliest finish' : 'least lost production',
+      optionWord(typed, 'aim', ['least-loss', 'earliest']) === 'earliest'
+        ? 'earliest finish'
+        : 'minimum lost production',
     step: stepOf(typed),
     dueLimits: !typed.options.has('past-due'),
     ...(crewNames === undefined ? {} : { crews: crewNames }),
@@ -89,11 +91,12 @@ async function planned(
   } catch (error) {
     if (error instanceof OutageRefusal)
       throw new FileError(
-        `${file} could not be planned for: ${error.faults.map(({ what, reason }) => `${what}: ${reason}`).join('; ')}.`,
+        `No plan could be made for ${file}: ` +
+          `${error.faults.map(({ what, reason }) => `${what}: ${reason}`).join('; ')}.`,
         { cause: error },
       );
     if (error instanceof Refusal)
-      throw new FileError(`${file} could not be planned for: ${error.argument} ${error.message}.`, { cause: error });
+      throw new FileError(`No plan could be made for ${file}: ${error.argument} ${error.message}.`, { cause: error });
     throw error;
   }
 }
@@ -104,20 +107,18 @@ function planLines(
   places: SourcePlaces,
 ): string[] {
   return [
-    ...remarks.map((remark) => `To look at: ${places.of(remark)}: ${remark.message}.`),
+    ...remarks.map((remark) => `Check: ${places.of(remark)}: ${remark.message}.`),
     ...leftOut.map(
       ({ record, belt, reason, column, cell }) =>
         `Left out: ${belt}: ${reason} (${places.of({ sheet: 'Belts', record, column, cell })}).`,
     ),
     ...belts
       .filter(({ unknown }) => unknown.length > 0)
-      .map(
-        ({ job, unknown }) => `Planned for ${job.belt} although not every check could be made: ${unknown.join(', ')}.`,
-      ),
+      .map(({ job, unknown }) => `Planned with checks not known: ${job.belt}: ${unknown.join(', ')}.`),
     ...notes,
-    ...(request.jobs.length === 0 ? ['No belt is left to plan for.'] : []),
-    ...(request.crews.length === 0 ? [`There is no crew: enter one in the sheet ${crews.name}.`] : []),
-    ...(request.windows.length === 0 ? [`There is no window: enter one in the sheet ${windows.name}.`] : []),
+    ...(request.jobs.length === 0 ? ['No belt to plan.'] : []),
+    ...(request.crews.length === 0 ? [`No crew: enter one in the sheet ${crews.name}.`] : []),
+    ...(request.windows.length === 0 ? [`No window: enter one in the sheet ${windows.name}.`] : []),
     ...plan.planned.map(
       ({ belt, start, end, hours, crews: team, window }) =>
         `${momentText(start)} to ${momentText(end)}: ${belt}, ${hoursText(hours)}, ${team.join(' and ')} (${window})`,
@@ -158,8 +159,6 @@ export async function run(typed: Given): Promise<number> {
   checkOutput(output, inputs, endings);
   const replaced = replaces(output);
   writeWhole(output, bytes);
-  process.stdout.write(
-    visibleLines([...lines, `Wrote ${output}${replaced ? ', in place of the file that was there' : ''}.`]),
-  );
+  process.stdout.write(visibleLines([...lines, `Wrote ${output}${replaced ? ', replacing the existing file' : ''}.`]));
   return plan.unplanned.length === 0 ? 0 : 1;
 }

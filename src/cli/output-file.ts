@@ -86,8 +86,8 @@ function writable(path: string): void {
     // Told below, as of a file that nobody may write.
   }
   throw new FileError(
-    `${path} could not be written: it is there and may only be read. Give the output another name, or allow ` +
-      `writing it.`,
+    `${path} could not be written: the existing file is read-only. Give the output another name, or allow writing ` +
+      `to it.`,
   );
 }
 

@@ -16,12 +16,12 @@ export const solverRuntime = createRequire(import.meta.url).resolve('highs/runti
 export function scopeOf(typed: Given, book: Workbook, file: string, doing: string): Scope {
   const [names, due] = [typed.options.get('belt') ?? [], optionValue(typed, 'due')];
   if (names.length > 0 && due !== undefined)
-    throw new UsageError(`--belt and --due are given both: ${doing} for belts, or for what is due`);
+    throw new UsageError(`--belt and --due are both given: ${doing} for belts, or for joints that are due`);
   if (names.length > 0) return { which: 'belts', records: names.map((name) => beltRecord(book, file, name)) };
   if (due === undefined) return { which: 'all' };
   const read = /^\d{4}-\d{2}-\d{2}$/.test(due) ? readDate(due) : undefined;
   if (read === undefined || isRefusal(read))
-    throw new UsageError(`--due is a day of the calendar as YYYY-MM-DD; "${due}" was given`);
+    throw new UsageError(`--due must be a date as YYYY-MM-DD; "${due}" was given`);
   return { which: 'due', until: read.serial };
 }
 
@@ -30,6 +30,6 @@ export function secondsOf(typed: Given, usual: number): number {
   const text = optionValue(typed, 'seconds');
   const seconds = text === undefined ? usual : Number(text);
   if (!(Number.isFinite(seconds) && seconds > 0))
-    throw new UsageError(`--seconds is a number of more than 0; "${text ?? ''}" was given`);
+    throw new UsageError(`--seconds must be more than 0; "${text ?? ''}" was given`);
   return seconds;
 }

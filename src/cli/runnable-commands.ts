@@ -11,6 +11,8 @@ const files: Readonly<Record<CommandName, Command['load']>> = {
   explain: () => import('./explain.ts'),
   advise: () => import('./advise.ts'),
   card: () => import('./card.ts'),
+  compare: () => import('./compare.ts'),
+  merge: () => import('./merge.ts'),
   help: () => import('./help.ts'),
 };
 

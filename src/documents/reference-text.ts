@@ -55,7 +55,7 @@ export function referenceText(): string {
     [
       '# Reference',
       'Made by `npm run docs` from what the program declares; a test fails when it is not what the program declares ' +
-        'now. The same stands in the page under Help, where it can be searched.',
+        'now. The page has the same under Help, where you can search it.',
       sections.map(({ title }) => `- [${title}](#${anchor(title)})`).join('\n'),
       ...sections.map(({ title, section }) => sectionText(title, section())),
       '',

@@ -8,7 +8,7 @@ import type { Workbook } from '../workbook/workbook.ts';
 import { type JointGeometry } from './joint.ts';
 import { jointGeometry, type JointInputs } from './joint-geometry.ts';
 
-/** The joint of a belt in the book, with what stands in the way of drawing it. */
+/** The joint of a belt in the book, and why it cannot be drawn. */
 export interface BeltJoint {
   readonly belt: string;
   readonly series: string;
@@ -44,9 +44,13 @@ function numbers<Name extends string, Header extends string>(
 
 function seriesInputs(belt: Belt): { readonly inputs?: NonNullable<JointInputs['series']>; readonly remark?: string } {
   const name = belt.text('Plate series');
-  if (name === '') return { remark: 'No plates are drawn: the belt has no plate series yet.' };
+  if (name === '') return { remark: 'No plates are drawn: the belt has no plate series. Choose one.' };
   if (belt.seriesRecord === undefined)
-    return { remark: `No plates are drawn: "${name}" is not in the sheet ${plateSeries.name}.` };
+    return {
+      remark:
+        `No plates are drawn: "${name}" is not in the sheet ${plateSeries.name}. Choose another series, or ` +
+        `enter this one.`,
+    };
   const read = (header: SeriesHeader): Value => belt.ofSeries(header);
   const { found, missing } = numbers(needed, read);
   const { pitch, plate, leastEdge, holeBack, holeGap = 0, perSide } = found;
@@ -57,7 +61,7 @@ function seriesInputs(belt: Belt): { readonly inputs?: NonNullable<JointInputs['
     holeBack === undefined ||
     perSide === undefined
   ) {
-    return { remark: `No plates are drawn: the plate series ${name} lacks ${listed(missing)}.` };
+    return { remark: `No plates are drawn: enter ${listed(missing)} of the plate series ${name}.` };
   }
   const [punch, plateLength] = [read('Punch size'), read('Plate length')];
   return {
@@ -84,8 +88,7 @@ export function beltJoint(book: Workbook, record: number): BeltJoint {
     return {
       ...head,
       remarks: [
-        `The joint can't be drawn before ${listed(missing)} ${missing.length === 1 ? 'is' : 'are'} entered as a ` +
-          `number.`,
+        `The joint cannot be drawn: enter ${listed(missing)} as ${missing.length === 1 ? 'a number' : 'numbers'}.`,
       ],
     };
   const { inputs, remark } = seriesInputs(belt);
@@ -101,6 +104,6 @@ export function beltJoint(book: Workbook, record: number): BeltJoint {
       : {}),
     ...(inputs === undefined ? {} : { series: inputs }),
   });
-  if (typeof geometry === 'string') return { ...head, remarks: [`The joint can't be drawn: ${geometry}.`] };
+  if (typeof geometry === 'string') return { ...head, remarks: [`The joint cannot be drawn: ${geometry}.`] };
   return { ...head, geometry, remarks: [...(remark === undefined ? [] : [remark]), ...geometry.remarks] };
 }

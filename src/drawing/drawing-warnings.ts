@@ -5,7 +5,7 @@ import type { Verdict } from '../functions/checks.ts';
  * beside them.
  */
 
-/** How the joint that is drawn stands. */
+/** The verdict on the joint that is drawn. */
 export interface DrawnStanding {
   /** The worse of the belt's verdict and what its checks come to without what was set by hand. */
   readonly worst: Verdict;
@@ -15,12 +15,12 @@ export interface DrawnStanding {
 
 const ofVerdict: Readonly<Record<Verdict, readonly string[]>> = {
   fits: [],
-  tight: ['Checks: tight; read the job card before you use it.'],
-  'not known': ['Checks: not known; do not use before the planner has cleared it.'],
-  fails: ['Checks: fails; do not use before the planner has cleared it.'],
+  tight: ['Checks: TIGHT. Read the job card before you use this drawing.'],
+  'not known': ['Checks: NOT KNOWN. Do not use until the planner has released it.'],
+  fails: ['Checks: FAILS. Do not use until the planner has released it.'],
 };
 
-/** What must be said before anything else; nothing of a joint that fits and whose figures are real. */
+/** The warnings to read first; none for a joint that fits and whose figures are real. */
 export const drawingWarnings = ({ worst, invented }: DrawnStanding): readonly string[] => [
   ...ofVerdict[worst],
   ...(invented ? ['Invented figures: not for real work.'] : []),

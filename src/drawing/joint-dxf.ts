@@ -30,12 +30,12 @@ export function patternRefusal(
   joint: JointGeometry | string,
   { cutOnly = false }: Pick<JointFileOptions, 'cutOnly'>,
 ): string | undefined {
-  if (typeof joint === 'string') return `The joint can't be drawn: ${joint}.`;
+  if (typeof joint === 'string') return `The joint cannot be drawn: ${joint}.`;
   if (cutOnly) return undefined;
   if (joint.series === undefined)
     return joint.patternFaults.length > 0
       ? joint.patternFaults.join(' ')
-      : 'There are no plates to drill for: the joint has no plate series. Choose one, or ask for the cut alone.';
+      : 'There is no hole pattern: the joint has no plate series. Choose one, or ask for the cut alone.';
   if (joint.series.punch === undefined)
     return "The holes have no diameter: enter the plate series' punch size, or ask for the cut alone.";
   return joint.patternFaults.length > 0

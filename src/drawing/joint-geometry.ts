@@ -21,9 +21,9 @@ import {
 export interface JointInputs {
   readonly width: number;
   readonly skew: number;
-  /** 'right' unless told otherwise. */
+  /** 'right' by default. */
   readonly hand?: Hand;
-  /** Distance marked along both edges to prove the square line; the belt's width unless told otherwise. */
+  /** Distance marked along both edges to prove the square line; the belt's width by default. */
   readonly back?: number;
   /**
    * Strips of one joint: how many lie under and over the belt, and what each is longer than the cut, both ends
@@ -79,7 +79,7 @@ function stripsOf({ width, skew, strips }: JointInputs, cutLength: number): read
   if (strips === undefined || strips.below + strips.above === 0) return [];
   const { overhang, below } = strips;
   const pieces = below + strips.above;
-  if (pieces > mostStrips) return `a drawing takes ${mostStrips} pieces at the most; ${pieces} were given`;
+  if (pieces > mostStrips) return `a drawing shows at most ${mostStrips} pieces; ${pieces} were given`;
   const total = stripLength.evaluate([width, skew, overhang, pieces]);
   if (typeof total !== 'number') return isFault(total) ? bare(total.message) : String(total);
   return Array.from({ length: pieces }, (_, index): Strip => ({
@@ -127,15 +127,15 @@ function edgeFaults(holes: readonly Hole[], width: number, punch: number): strin
   return outside === 0
     ? []
     : [
-        `${counted(outside, 'hole lies', 'holes lie')} on or beyond the belt's edge: the outer plates ` +
-          `need more edge distance at this skew.`,
+        `${counted(outside, 'hole lies', 'holes lie')} on or beyond the belt's edge. Increase the minimum edge of ` +
+          `the plate series, or change the skew.`,
       ];
 }
 
-/** How far a plate may stand over the edge by rounding alone. */
+/** How far a plate may project over the edge by rounding alone. */
 const touching = 1e-9;
 
-/** Plates' corners that stand over the belt's edge, in a sentence: where they are, and by how much. */
+/** Plates' corners that project over the belt's edge, in a sentence: where they are, and by how much. */
 function cornerRemarks(plates: readonly Plate[], width: number, unit = ''): string[] {
   const over = plates.flatMap(({ number, corners }) =>
     corners.flatMap(({ across }, place) => {
@@ -148,7 +148,7 @@ function cornerRemarks(plates: readonly Plate[], width: number, unit = ''): stri
   const most = Math.max(...over.map(({ by }) => by));
   const where = over.map(({ number, end }) => `plate ${number} on the ${end} end`);
   return [
-    `${counted(over.length, 'acute corner stands', 'acute corners stand')} over the belt's edge, by up to ` +
+    `${counted(over.length, 'acute corner projects', 'acute corners project')} over the belt's edge, by up to ` +
       `${withUnit(rounded(most, unit === 'in' ? 3 : 1), unit)}: ${listed(where)}.`,
   ];
 }
@@ -166,8 +166,9 @@ function platedJoint(joint: JointGeometry, series: PlateData, unit: string | und
   const count = plateCount.evaluate([width, skew, pitch, plate, leastEdge]);
   if (typeof count === 'number' && (count > mostPlates || 2 * count * perSide > mostHoles))
     return faulty(joint, [
-      `No plates are drawn: the cut takes ${count} plates with ${2 * count * perSide} holes, and a drawing shows ` +
-        `${mostPlates} plates and ${mostHoles} holes at the most. Check the width of the belt and the pitch.`,
+      `No plates are drawn: the cut takes ${count} plates with ${2 * count * perSide} holes, and a drawing shows at ` +
+        `most ` +
+        `${mostPlates} plates and ${mostHoles} holes. Check the width of the belt and the pitch.`,
     ]);
   const spots = rows(plateSpots, width, skew, pitch, plate, leastEdge);
   if (typeof spots === 'string')

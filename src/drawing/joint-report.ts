@@ -10,7 +10,7 @@ export interface Dimension {
   readonly value: number;
   /** Rounded to a mark of the tape; absent of what no tape measures. */
   readonly tape?: number;
-  /** As it is printed: on the tape where it is measured with one, else as fine as the part needs. */
+  /** As it is printed: on the tape where it is measured with one, otherwise as fine as the part needs. */
   readonly text: string;
 }
 
@@ -29,23 +29,23 @@ interface JointReport {
 const names = {
   width: 'belt width',
   skew: 'skew from the square line',
-  back: 'back along both edges',
-  diagonal: 'both diagonals, when square',
-  offset: 'offset along the edge',
-  cut: 'length of the cut',
-  loss: 'belt consumed, both ends square',
+  back: 'set-back for squaring',
+  diagonal: 'diagonal check',
+  offset: 'edge offset',
+  cut: 'cut length',
+  loss: 'belt lost to skew, from two square ends',
   plates: 'plates',
-  pitch: 'plate to plate along the cut',
-  plate: 'plate size along the cut',
-  edge: 'clear edge at each end of the cut',
+  pitch: 'plate pitch along the cut (centre to centre)',
+  plate: 'plate width along the cut',
+  edge: 'edge clearance at each end of the cut',
   holes: 'holes, both belt ends',
   holesPerSide: 'holes per plate in each belt end',
-  holeBack: 'holes from the cut, square to it',
-  holeGap: 'between holes of one plate',
-  punch: 'hole diameter',
+  holeBack: 'hole setback, square to the cut',
+  holeGap: 'hole spacing in one plate (centre to centre)',
+  punch: 'punch size (hole diameter)',
   strips: 'strips',
-  strip: 'each strip',
-  stripTotal: 'strip, all pieces',
+  strip: 'strip length each',
+  stripTotal: 'strip per joint',
 } as const;
 
 export type DimensionKey = keyof typeof names;

@@ -70,7 +70,7 @@ function checkMarks(unit: LengthUnit, x: number, y: number): Mark[] {
       const place = x + (length * index) / divisions;
       return rule('mark', { x: place, y }, { x: place, y: y - (index % divisions === 0 ? 4 : 2) });
     }),
-    text({ x, y: y + 3.2 }, `Print at 100 %, measure the scale bar: it must be ${name} long.`, 'start'),
+    text({ x, y: y + 3.2 }, `Print at 100 %. Measure the scale bar: it must be ${name} long.`, 'start'),
   ];
 }
 
@@ -172,7 +172,10 @@ function warningMarks(options: TemplateOptions, { x, y, width }: Box): Mark[] {
   const warnings = drawingWarnings(options);
   const lines = [
     ...(warnings.length === 0 ? [] : [{ words: warnings.join(' '), bold: true }]),
-    { words: `${supplierFirst} Where print and figured dimensions differ, the dimensions count.`, bold: false },
+    {
+      words: `${supplierFirst} Where print and figured dimensions differ, the dimensions take precedence.`,
+      bold: false,
+    },
   ].flatMap(({ words, bold }) => wrapped(words, labelSize, width).map((line) => ({ line, bold })));
   return lines.map(({ line, bold }, index): Mark => ({
     ...text({ x, y: y + 3.4 * index }, line, 'start'),
@@ -234,8 +237,8 @@ export function templatePapers(joint: JointGeometry | string, options: TemplateO
   if (typeof tiling === 'number')
     return {
       refused:
-        `A 1:1 template of this joint would take ${tiling} sheets of ${paper}; at most ${mostSheets} are ` +
-        `made. Use larger paper, or the DXF.`,
+        `A 1:1 template of this joint takes ${tiling} sheets of ${paper}; the maximum is ${mostSheets}. Use ` +
+        `larger paper, or the DXF file.`,
     };
   return tiling.tiles.map((tile) => sheet(tiling, tile, joint, options));
 }

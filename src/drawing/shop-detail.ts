@@ -185,7 +185,7 @@ class PlacedCorner {
             ...levelMeasure(
               leading(one, 9),
               leading(other, 9),
-              `hole to hole ${fineText(holeGap, this.#unit)}`,
+              `hole spacing ${fineText(holeGap, this.#unit)}`,
               'right',
               down,
             ),

@@ -17,7 +17,7 @@ interface ShopDrawingOptions extends DrawnStanding {
   readonly belt: string;
   /** Name of the plate series, '' for none. */
   readonly series?: string;
-  /** Of the paper within its margins, in millimetres; at least 230 by 165. A4, landscape, unless told otherwise. */
+  /** Of the paper within its margins, in millimetres; at least 230 by 165. A4, landscape, by default. */
   readonly width?: number;
   readonly height?: number;
 }
@@ -54,13 +54,15 @@ function notesOf(joint: JointGeometry, unit: LengthUnit): string[] {
   const { plates, series } = joint;
   return [
     ...joint.remarks,
-    `Seen from above, carrying side up, travel to the right; ${handText(joint)}, looking the way the belt travels. ` +
+    `Seen from above, carrying side up, travel to the right; ${handText(joint)}, looking in the direction of travel. ` +
       `${figuredDimensions} ${supplierFirst}`,
     ...(plates.length === 0 || series === undefined
       ? []
       : [
-          `Small numbers by the plates: the turn at which each is tightened, from either end inward. Plates are ` +
-            `drawn to just beyond their holes: the series gives no size square to the cut.`,
+          `Small numbers by the plates: the order of tightening, from both ends inward.` +
+            (series.plateLength === undefined
+              ? ' The series gives no plate length: plates are drawn to just beyond their holes.'
+              : ''),
           ...(series.punch === undefined
             ? [`The series gives no hole diameter: holes are drawn ${fineText(joint.drawnPunch, unit)} wide.`]
             : []),

@@ -34,7 +34,7 @@ export function readable(from: Point, to: Point): number {
   return angle > 90 + 1e-9 ? angle - 180 : angle <= -90 + 1e-9 ? angle + 180 : angle;
 }
 
-/** A level measure: its label over the middle where it is wide enough, else beyond the end that has room. */
+/** A level measure: its label over the middle where it is wide enough, otherwise beyond the end that has room. */
 export function levelMeasure(from: Point, to: Point, words: string, room: 'left' | 'right', up: 1 | -1 = 1): Mark[] {
   const fits = textWidth(words, labelSize) + 1 <= Math.abs(to.x - from.x);
   const beyond =

@@ -142,7 +142,7 @@ class PlacedPlan {
       ...[...new Set([-back, 0, offset])].map((along) =>
         rule('thin', at(along, width, 0, 1), at(along, width, 0, outer + 1.5)),
       ),
-      ...levelMeasure(at(-back, width, 0, outer), at(0, width, 0, outer), `back ${this.#label('back')}`, 'left'),
+      ...levelMeasure(at(-back, width, 0, outer), at(0, width, 0, outer), `set-back ${this.#label('back')}`, 'left'),
       ...(skew > 0
         ? levelMeasure(at(0, width, 0, outer), at(offset, width, 0, outer), `offset ${this.#label('offset')}`, 'right')
         : []),

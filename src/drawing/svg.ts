@@ -5,8 +5,8 @@ import type { Drawing, Shape } from './shapes.ts';
 /**
  * A drawing as SVG text.
  *
- * Colours are the page's custom properties where they are set, and printable ones else, so that the same text serves on
- * screen and in a file. Travel runs to the right, the far edge is above.
+ * Colours are the page's custom properties where they are set, otherwise printable ones, so that the same text serves
+ * on screen and in a file. Travel runs to the right, the far edge is above.
  */
 interface Sheet {
   /** Size of the picture in CSS pixels; the drawing fills it as far as its proportions let it. */

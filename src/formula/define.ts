@@ -22,6 +22,8 @@ export class Refusal extends Error {
   }
 }
 
+type Figures = Readonly<Record<string, number>>;
+
 interface Definition<P extends Parameters> {
   readonly name: string;
   readonly summary: string;
@@ -31,7 +33,12 @@ interface Definition<P extends Parameters> {
   readonly source: string;
   /** A formula with literal arguments and its value; a spilling function's value is its rows. */
   readonly example: readonly [string, number | string | readonly (readonly number[])[]];
-  readonly calculate: (given: Arguments<P>) => number | string | readonly (readonly number[])[];
+  /** Printed figures that a book may change: the named value that holds each, and what is printed. */
+  readonly figures?: Figures;
+  readonly calculate: (
+    given: Arguments<P>,
+    figure: (name: string) => number,
+  ) => number | string | readonly (readonly number[])[];
   /**
    * The plain-spreadsheet equivalent over `{parameter}` placeholders, or one chosen by which optional arguments are
    * given. Bounds and types of the parameters are guarded around it; `{refused}` stands for #NUM!. A spilling function
@@ -39,9 +46,10 @@ interface Definition<P extends Parameters> {
    * that is given may still be a blank cell: ISBLANK({parameter}) tells. A `rest` parameter stands inside EACH(…),
    * itself an argument of a call: that argument is written once for each of those given, cell or range. Array
    * arithmetic stands inside SUMPRODUCT, where every program does it; powers of ten are written 10^n, since not every
-   * reader takes 1E9. null: there is none, the export writes values.
+   * reader takes 1E9. null: there is none, the export writes values. A printed figure is written by `figure`, which
+   * gives its name or its number.
    */
-  readonly formula: string | ((given: ReadonlySet<string>) => string) | null;
+  readonly formula: string | ((given: ReadonlySet<string>, figure: (name: string) => string) => string) | null;
   /** True when the value is rows and columns that fill the cells below and beside. */
   readonly spills?: true;
 }
@@ -55,12 +63,34 @@ export interface EngineeringFunction {
   readonly source: string;
   readonly example: readonly [string, number | string | readonly (readonly number[])[]];
   readonly spills: boolean;
-  /** The value for arguments as cells give them; undefined stands for one that was left out. */
-  readonly evaluate: (args: readonly (Value | Matrix | undefined)[]) => Value | Matrix;
-  /** The plain equivalent of a call with the optional arguments named in `given`; null when there is none. */
-  readonly plain: (given: ReadonlySet<string>) => Node | null;
+  /** Printed figures that it reads, by the names of the values that hold them. */
+  readonly figures: Figures;
+  /**
+   * The value for arguments as cells give them; undefined stands for one that was left out. With the book's figures
+   * where it has them, else with the printed ones.
+   */
+  readonly evaluate: (
+    args: readonly (Value | Matrix | undefined)[],
+    figures?: ReadonlyMap<string, Value>,
+  ) => Value | Matrix;
+  /**
+   * The plain equivalent of a call with the optional arguments named in `given`; null when there is none. `named`: with
+   * the names of printed figures, not their numbers.
+   */
+  readonly plain: (given: ReadonlySet<string>, named?: boolean) => Node | null;
   /** NAME(width, skew, [pieces]) as help shows it; NAME(verdict, …) where any number is taken. */
   readonly signature: string;
+}
+
+/** A book holds no number where a function needs a figure. */
+class NoFigure extends Error {}
+
+function figureOf(name: string, figure: string, printed: Figures, held?: ReadonlyMap<string, Value>): number {
+  const value = held?.has(figure) === true ? held.get(figure) : printed[figure];
+  if (value === undefined) throw new Error(`${name} declares no figure ${figure}`);
+  if (typeof value !== 'number')
+    throw new NoFigure(`${name}: ${figure}, a figure of the sheet Tables, must be a number; ${quoted(value)} is there`);
+  return value;
 }
 
 // oxlint-disable-next-line max-lines-per-function -- what one declaration becomes, each part made once.
@@ -71,7 +101,8 @@ export function define<const P extends Parameters>(definition: Definition<P>): E
   const takesRanges = entries.some(([, { kind }]) => kind === 'numbers');
   const single = entries.filter(([, { rest }]) => rest !== true);
   const [rest] = entries.slice(single.length);
-  const evaluate = (args: readonly (Value | Matrix | undefined)[]): Value | Matrix => {
+  const { figures = {} } = definition;
+  const evaluate: EngineeringFunction['evaluate'] = (args, held) => {
     if (rest === undefined && args.length > entries.length) {
       return new Fault(
         '#VALUE!',
@@ -98,18 +129,20 @@ export function define<const P extends Parameters>(definition: Definition<P>): E
       if (fault !== undefined) return fault;
     }
     try {
-      const value = definition.calculate(given as Arguments<P>);
+      const value = definition.calculate(given as Arguments<P>, (figure) => figureOf(name, figure, figures, held));
       if (typeof value === 'number' && !Number.isFinite(value))
         return new Fault('#NUM!', `${name}: the result is too large to be a number`);
       return value;
     } catch (error) {
+      if (error instanceof NoFigure) return new Fault('#VALUE!', error.message);
       if (!(error instanceof Refusal)) throw error;
       const was = quoted(given[error.argument]);
       return new Fault(error.code, `${name}: ${error.argument} ${error.message}; ${was} was given`);
     }
   };
-  const plain = (optional: ReadonlySet<string>): Node | null => {
-    const text = typeof definition.formula === 'function' ? definition.formula(optional) : definition.formula;
+  const plain = (optional: ReadonlySet<string>, named = false): Node | null => {
+    const figure = (key: string): string => (named ? key : String(figures[key]));
+    const text = typeof definition.formula === 'function' ? definition.formula(optional, figure) : definition.formula;
     return text === null ? null : parsed(text);
   };
   checkRest(definition);
@@ -121,6 +154,7 @@ export function define<const P extends Parameters>(definition: Definition<P>): E
     result: definition.result,
     source: definition.source,
     example: definition.example,
+    figures,
     spills: definition.spills === true,
     evaluate,
     plain,

@@ -51,11 +51,11 @@ const refused = (type: ErrorType, message: string): CellError => new CellError(t
 const counted = (count: number): string => count.toLocaleString('en-US');
 
 const tooLong = (): CellError =>
-  refused(ErrorType.VALUE, `the text has more than ${counted(mostCharacters)} characters, the most that a cell holds`);
+  refused(ErrorType.VALUE, `the text has more than ${counted(mostCharacters)} characters, the maximum for a cell`);
 const tooMany = (): CellError =>
   refused(
     ErrorType.NUM,
-    `the formula makes an array of more than ${counted(mostArrayCells)} cells. Use smaller ranges or fewer rows`,
+    `the formula makes an array of more than ${counted(mostArrayCells)} cells: use smaller ranges or fewer rows`,
   );
 
 /** What a part of the engine throws here becomes an error of the cell. */
@@ -75,8 +75,7 @@ function bounded(result: unknown): unknown {
   );
 }
 
-const notFinite = (): CellError =>
-  refused(ErrorType.NUM, 'the result is too large to be a number, or there is none for these inputs');
+const notFinite = (): CellError => refused(ErrorType.NUM, 'the result is too large, or there is none for these inputs');
 
 /** Why a function is not called with these arguments; undefined when it may be. */
 function refusedArguments(name: string, given: readonly unknown[]): CellError | undefined {
@@ -120,7 +119,7 @@ function caught(error: unknown): CellError {
   if (error instanceof PatternTooLong)
     return refused(ErrorType.VALUE, `a pattern with * or ? has at most ${mostPatternCharacters} characters`);
   if (error instanceof RangeError) return refused(ErrorType.NUM, 'the result is too large');
-  return refused(ErrorType.VALUE, 'a function can’t be computed with these arguments');
+  return refused(ErrorType.VALUE, 'a function cannot be calculated with these arguments');
 }
 
 const cellsOf = (value: unknown): { readonly height: number; readonly width: number } =>

@@ -2,9 +2,10 @@ import { ArraySize, type FunctionMetadata, FunctionArgumentType, FunctionPlugin,
 import type { EngineeringFunction } from './define.ts';
 import { boundInterpreter } from './engine-bounds.ts';
 import { shortened, takeArguments, takeValues } from './engine-coercion.ts';
+import { figuresIn } from './engine-figures.ts';
 import { answer, argument, type Call, cut, reserved, type State } from './engine-values.ts';
 import { takesRange } from './parameter.ts';
-import type { Matrix } from './values.ts';
+import type { Matrix, Value } from './values.ts';
 
 /** Engineering functions as the engine's own: registration, values in, values and messages out. */
 
@@ -27,15 +28,24 @@ export function registerFunctions(functions: readonly EngineeringFunction[]): vo
   for (const definition of functions) {
     const method = `value of ${definition.name}`;
     const sizeMethod = `size of ${definition.name}`;
+    const reads = Object.keys(definition.figures).length > 0;
+    /** What was typed, and the figures that go with it. */
+    const valueOf = (call: Call, given: readonly unknown[]): Value | Matrix => {
+      const [figures, ...typed] = reads ? given : [undefined, ...given];
+      return definition.evaluate(typed.map(argument), reads ? figuresIn(call, figures) : undefined);
+    };
     const metadata: FunctionMetadata = {
       method,
       vectorizationForbidden: definition.spills,
       // So that a call with too many arguments reaches the function, whose message says what it takes.
       repeatLastArgs: 1,
-      parameters: Object.values(definition.parameters).map((parameter) => ({
-        argumentType: takesRange(parameter) ? FunctionArgumentType.ANY : FunctionArgumentType.SCALAR,
-        optionalArg: true,
-      })),
+      parameters: [
+        ...(reads ? [{ argumentType: FunctionArgumentType.ANY, optionalArg: true }] : []),
+        ...Object.values(definition.parameters).map((parameter) => ({
+          argumentType: takesRange(parameter) ? FunctionArgumentType.ANY : FunctionArgumentType.SCALAR,
+          optionalArg: true,
+        })),
+      ],
       ...(definition.spills ? { sizeOfResultArrayMethod: sizeMethod } : {}),
     };
     EngineeringPlugin.implementedFunctions[definition.name] = metadata;
@@ -45,7 +55,7 @@ export function registerFunctions(functions: readonly EngineeringFunction[]): vo
       if (takesAny)
         return answer(definition.evaluate(call.args.map((syntax) => argument(this['evaluateAst'](syntax, state)))));
       return this['runFunction'](call.args, state, metadata, (...given: unknown[]) =>
-        answer(cut(definition.evaluate(given.map(argument)), definition.spills ? reserved(call, state) : undefined)),
+        answer(cut(valueOf(call, given), definition.spills ? reserved(call, state) : undefined)),
       );
     };
     if (definition.spills) {

@@ -52,6 +52,6 @@ export function engineKeyNotice(): string | undefined {
   return refused
     ? `This page was built with a key in ${engineKeyVariable} that the formula engine, HyperFormula, refuses. ` +
         `Formulas ` +
-        `work under the GNU GPL, version 3, until the page is built with the right key.`
+        `work under the GNU GPL, version 3, until the page is built with a valid key.`
     : undefined;
 }

@@ -5,7 +5,8 @@ import { CellError, ErrorType, FunctionArgumentType, FunctionPlugin, HyperFormul
  *
  * The engine keeps a place for a sheet that it does not know, and throws when a formula with such a reference is
  * entered over a cell that held something else. So it is given a call in the reference's place, which answers #REF! and
- * says which sheet there is not.
+ * says which sheet there is not; what is read back from it has the reference again, the rest of the formula having
+ * moved with its rows.
  */
 
 const standIn = 'NO.SHEET';
@@ -32,6 +33,14 @@ export const withStandIns = (formula: string, sheets: ReadonlySet<string>): stri
           ? whole
           : `${standIn}("${encodeURIComponent(whole)}")`,
       )
+    : formula;
+
+const calls = new RegExp(String.raw`${standIn.replace('.', String.raw`\.`)}\("([^"]*)"\)`, 'g');
+
+/** The formula that `withStandIns` was given, with other references as they stand now. */
+export const withoutStandIns = (formula: string): string =>
+  formula.includes(standIn)
+    ? formula.replaceAll(calls, (_, reference: string) => decodeURIComponent(reference))
     : formula;
 
 type Syntax = Parameters<FunctionPlugin['runFunction']>[0];

@@ -40,8 +40,17 @@ const number = { argumentType: FunctionArgumentType.NUMBER };
 const range = { argumentType: FunctionArgumentType.RANGE };
 const refused = (type: ErrorType, message: string): CellError => new CellError(type, message);
 
-/** One row, column or cell of a range; all of it for places 0. */
-function indexed(given: SimpleRangeValue, first: number, second: number | undefined): unknown {
+/**
+ * One row, column or cell of a range; whole rows or columns for places 0 that are written out.
+ *
+ * How many cells a formula fills is settled when it is entered, so a 0 that is worked out is refused.
+ */
+function indexed(
+  given: SimpleRangeValue,
+  first: number,
+  second: number | undefined,
+  areWritten: readonly boolean[],
+): unknown {
   const [height, width] = [given.height(), given.width()];
   // One place in a row or column counts along it.
   const [row, column] =
@@ -51,6 +60,11 @@ function indexed(given: SimpleRangeValue, first: number, second: number | undefi
         : [Math.trunc(first), width === 1 ? 1 : 0]
       : [Math.trunc(first), Math.trunc(second)];
   if (row < 0 || column < 0) return refused(ErrorType.VALUE, 'INDEX counts rows and columns from 1');
+  if (
+    (Math.trunc(first) === 0 && areWritten[0] !== true) ||
+    (second !== undefined && column === 0 && areWritten[1] !== true)
+  )
+    return refused(ErrorType.VALUE, 'INDEX counts rows and columns from 1; a 0 for all of them must be written out');
   if (row > height || column > width)
     return refused(
       ErrorType.REF,
@@ -66,19 +80,21 @@ function indexed(given: SimpleRangeValue, first: number, second: number | undefi
 const literal = (syntax: Syntax | undefined): number | undefined =>
   syntax === undefined || !('value' in syntax) || typeof syntax.value !== 'number' ? undefined : syntax.value;
 
+/** Whether a place is written as 0, or left blank between its commas. */
+const isWhole = (syntax: Syntax | undefined): boolean => literal(syntax) === 0 || String(syntax?.type) === 'EMPTY';
+
 const index: EngineFunction = {
   metadata: { parameters: [range, number, { ...number, optionalArg: true }] },
   run: (family, { args }, state, metadata) =>
     family.runFunction(args, state, metadata, (given: SimpleRangeValue, first: number, second?: number) =>
-      indexed(given, first, second),
+      indexed(given, first, second, [isWhole(args[1]), isWhole(args[2])]),
     ),
   size(family, { args }, state) {
     const [area, first, second] = args;
     if (area === undefined) return ArraySize.scalar();
     const { height, width } = family.arraySizeForAst(area, state);
-    const whole = (syntax: Syntax | undefined): boolean => literal(syntax) === 0 || syntax?.type === 'EMPTY';
-    const columns = second === undefined ? height > 1 && width > 1 : whole(second);
-    return new ArraySize(columns ? width : 1, whole(first) && !(second === undefined && height === 1) ? height : 1);
+    const columns = second === undefined ? height > 1 && width > 1 : isWhole(second);
+    return new ArraySize(columns ? width : 1, isWhole(first) && !(second === undefined && height === 1) ? height : 1);
   },
 };
 

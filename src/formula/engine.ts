@@ -1,15 +1,16 @@
 import { DetailedCellError, type ExportedChange, HyperFormula, type SimpleCellAddress } from 'hyperformula';
 import type { EngineeringFunction } from './define.ts';
+import { FigureNames, registerFigures } from './engine-figures.ts';
 import { registerFunctions } from './engine-functions.ts';
 import { registerStandardFunctions, spillingStandard } from './engine-standard.ts';
 import { faultCode } from './engine-values.ts';
 import { licensed } from './engine-licence.ts';
-import { entered, legible } from './engine-entered.ts';
+import { EngineEntry } from './engine-entry.ts';
+import { engineMessage, notFinite } from './engine-messages.ts';
+import { registerMissingSheets } from './engine-missing-sheets.ts';
 import { formulaExcess } from './formula-limits.ts';
-import { FormulaSyntaxError } from './tokens.ts';
-import { parsed } from './syntax.ts';
-import { registerMissingSheets, withStandIns } from './engine-missing-sheets.ts';
-import { type Content, Fault, isFormula, type Matrix, type Value } from './values.ts';
+import { syntaxFault } from './syntax-repair.ts';
+import { type Content, Fault, isFault, isFormula, type Matrix, type Value } from './values.ts';
 
 /**
  * The formula engine: the only place that knows HyperFormula.
@@ -52,23 +53,25 @@ const settings = {
 
 const noRoom = (value: unknown): boolean => value instanceof DetailedCellError && faultCode(value.type) === '#SPILL!';
 
-/** A row without the empty cells at its end, which a new sheet has anyway. */
-const filled = (row: readonly (Content | Fault)[]): readonly (Content | Fault)[] =>
-  row.slice(0, row.findLastIndex((content) => content !== null) + 1);
-
 export class Engine {
   readonly #book: HyperFormula;
   /** Formulas whose spill grows and shrinks with their inputs, with the size the engine has reserved. */
   readonly #spills = new Map<string, { readonly place: Place; readonly rows: number; readonly columns: number }>();
   readonly #spilling: ReadonlySet<string>;
+  readonly #entry: EngineEntry;
+  readonly #names: readonly string[];
   /** Formulas that had no room for their spill when it was last tried. */
   readonly #blocked = new Map<string, SimpleCellAddress>();
-  /** The names of its sheets, in lower case. */
-  readonly #sheets: ReadonlySet<string>;
 
-  private constructor(book: HyperFormula, functions: readonly EngineeringFunction[], sheets: ReadonlySet<string>) {
+  private constructor(
+    book: HyperFormula,
+    functions: readonly EngineeringFunction[],
+    entry: EngineEntry,
+    names: readonly string[],
+  ) {
     this.#book = book;
-    this.#sheets = sheets;
+    this.#entry = entry;
+    this.#names = names;
     this.#spilling = new Set([
       ...functions.filter(({ spills }) => spills).map(({ name }) => name),
       ...spillingStandard,
@@ -83,15 +86,20 @@ export class Engine {
     registerStandardFunctions();
     registerFunctions(functions);
     registerMissingSheets();
-    const known = new Set(sheets.map(({ name }) => name.toLowerCase()));
-    const contents = Object.fromEntries(
-      sheets.map(({ name, rows }) => [name, rows.map((row) => filled(row).map((content) => entered(content, known)))]),
-    );
+    registerFigures();
+    const figures = new FigureNames(functions, new Set(names.map(({ name }) => name.toLowerCase())));
+    const entry = new EngineEntry(new Set(sheets.map(({ name }) => name.toLowerCase())), figures);
+    const contents = Object.fromEntries(sheets.map(({ name, rows }) => [name, rows.map((row) => entry.row(row))]));
     const expressions = [...truths, ...names.map(({ name, reference }) => ({ name, expression: `=${reference}` }))];
     const book = licensed((licenseKey) =>
       HyperFormula.buildFromSheets(contents, { ...settings, licenseKey }, expressions),
     );
-    const engine = new Engine(book, functions, known);
+    const engine = new Engine(
+      book,
+      functions,
+      entry,
+      names.map(({ name }) => name),
+    );
     for (const { name, rows } of sheets) {
       rows.forEach((row, rowIndex) =>
         row.forEach((content, column) => {
@@ -172,7 +180,7 @@ export class Engine {
     this.#noteAll(place, rows);
     const changes = this.#book.setCellContents(
       this.#address(place),
-      rows.map((row) => row.map((content) => entered(content, this.#sheets))),
+      rows.map((row) => row.map((content) => this.#entry.content(content))),
     );
     return this.#followed(changes);
   }
@@ -188,7 +196,7 @@ export class Engine {
       for (const { place, rows } of parts)
         this.#book.setCellContents(
           this.#address(place),
-          rows.map((row) => row.map((content) => entered(content, this.#sheets))),
+          rows.map((row) => row.map((content) => this.#entry.content(content))),
         );
     });
     return this.#followed(changes);
@@ -210,12 +218,16 @@ export class Engine {
   }
 
   value(place: Place): Value {
-    return this.#value(this.#book.getCellValue(this.#address(place)));
+    const address = this.#address(place);
+    return this.#worded(this.#value(this.#book.getCellValue(address)), address);
   }
 
   /** All values of a sheet, row by row. */
   values(sheet: string): Value[][] {
-    return this.#book.getSheetValues(this.#sheetId(sheet)).map((row) => row.map((value) => this.#value(value)));
+    const id = this.#sheetId(sheet);
+    return this.#book
+      .getSheetValues(id)
+      .map((line, row) => line.map((value, col) => this.#worded(this.#value(value), { sheet: id, row, col })));
   }
 
   /** The value of a formula that stands in no cell; a formula that spills gives its rows. */
@@ -227,10 +239,7 @@ export class Engine {
       sheet === undefined ? (this.#book.getSheetId(this.#book.getSheetNames()[0] ?? '') ?? 0) : this.#sheetId(sheet);
     let value;
     try {
-      value = this.#book.calculateFormula(
-        withStandIns(legible(text.startsWith('=') ? text : `=${text}`), this.#sheets),
-        sheetId,
-      );
+      value = this.#book.calculateFormula(this.#entry.formula(text.startsWith('=') ? text : `=${text}`), sheetId);
     } catch {
       return this.#syntaxFault(text);
     }
@@ -243,27 +252,26 @@ export class Engine {
     return single instanceof Fault && single.code === '#ERROR!' ? this.#syntaxFault(text, single.message) : single;
   }
 
+  /** A value; of a formula that does not read, with what is wrong with it. */
+  #worded(value: Value, address: SimpleCellAddress): Value {
+    if (!isFault(value) || value.code !== '#ERROR!') return value;
+    const formula = this.#book.getCellFormula(address);
+    return formula === undefined ? value : this.#syntaxFault(this.#entry.typed(formula), value.message);
+  }
+
   #syntaxFault(text: string, message = ''): Fault {
-    try {
-      parsed(text);
-    } catch (error) {
-      if (error instanceof FormulaSyntaxError) return new Fault('#ERROR!', error.message);
-      throw error;
-    }
-    return new Fault('#ERROR!', message === '' ? 'this is not a formula the engine can read' : message);
+    const standing = message === '' ? 'this is not a valid formula' : message;
+    return new Fault('#ERROR!', syntaxFault(text) ?? standing);
   }
 
   #value(value: unknown): Value {
     if (value instanceof DetailedCellError) {
       const code = faultCode(value.type);
-      const known =
-        value.message === '' ? standing[code] : value.message.startsWith('NaN or infinite') ? notFinite : value.message;
+      const known = engineMessage(code, value.message, this.#names);
+      if (value.address === undefined) return new Fault(code, known ?? '');
       return new Fault(
         code,
-        value.address === undefined
-          ? (known ?? '')
-          : `${known ?? ''}${known === undefined ? 'comes' : ' (comes'} from ` +
-              `${value.address}${known === undefined ? '' : ')'}`,
+        known === undefined ? `comes from ${value.address}` : `${known} (comes from ${value.address})`,
       );
     }
     // The engine checks a result that is one number, but not the numbers of an array.
@@ -276,14 +284,3 @@ export class Engine {
     this.#book.destroy();
   }
 }
-
-const notFinite = 'the result is too large to be a number, or there is none for these inputs';
-
-const standing: Partial<Record<Fault['code'], string>> = {
-  '#NAME?': 'a name in the formula is not known: a function, a named value or a text without quotes',
-  '#REF!': 'the formula refers to a cell that no longer exists',
-  '#NUM!': 'there is no result for these inputs, or none was found',
-  '#DIV/0!': 'division by zero: the divisor is 0 or an empty cell',
-  '#CYCLE!': 'the formula depends on its own result',
-  '#SPILL!': 'cells that the result would fill are not empty',
-};

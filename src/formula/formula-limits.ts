@@ -97,8 +97,8 @@ export function formulaExcess(formula: string): string | undefined {
   const { characters, levels, operations } = formulaLimits;
   if (formula.length > characters)
     return (
-      `the formula has ${counted(formula.length)} characters; at most ${counted(characters)} are computed. ` +
-      `Share it among several cells`
+      `the formula has ${counted(formula.length)} characters; the maximum is ${counted(characters)}. Split it ` +
+      `over several cells`
     );
   if (formula.length <= levels && !/:|OFFSET/i.test(formula)) return undefined;
   const nesting = new Nesting();
@@ -106,20 +106,20 @@ export function formulaExcess(formula: string): string | undefined {
     nesting.take(mark);
     if (nesting.levels > levels)
       return (
-        `the formula nests brackets, functions or signs more than ${levels} levels deep. ` +
-        `Share it among several cells`
+        `the formula nests brackets, functions or signs more than ${levels} levels deep. Split it over several ` +
+        `cells`
       );
     if (nesting.arguments > formulaLimits.arguments)
       return `a function of the formula has more than ${formulaLimits.arguments} arguments. Give it a range of cells`;
     if (nesting.waiting > operations)
       return (
-        `the formula has more than ${operations} operations in a row. ` +
-        `Share it among several cells, or use SUM over a range`
+        `the formula has more than ${operations} operations in a row. Split it over several cells, or use SUM ` +
+        `over a range`
       );
   }
   const cells = rangeCells(formula);
   return cells > formulaLimits.rangeCells
-    ? `the ranges of the formula name ${counted(cells)} cells; at most ${counted(formulaLimits.rangeCells)} are ` +
-        `computed. Name the filled cells only, or whole columns, such as A:C`
+    ? `the ranges of the formula contain ${counted(cells)} cells; the maximum is ` +
+        `${counted(formulaLimits.rangeCells)}. Refer to the filled cells only, or to whole columns, such as A:C`
     : undefined;
 }

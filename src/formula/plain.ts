@@ -120,6 +120,7 @@ function plainCall(
   definition: EngineeringFunction,
   args: readonly (Node | undefined)[],
   place: SpillPlace,
+  named: boolean,
 ): Node | undefined {
   const { parameters } = definition;
   const entries = Object.entries(parameters);
@@ -128,7 +129,7 @@ function plainCall(
     parameterAt(parameters, index),
   );
   const given = new Set(places.flatMap((one, index) => (one === undefined || args[index] === undefined ? [] : one[0])));
-  const body = definition.plain(given);
+  const body = definition.plain(given, named);
   const isLacking = (one: readonly [string, Parameter] | undefined, index: number): boolean =>
     one === undefined || (!isOptional(one[1]) && args[index] === undefined);
   if (body === null || places.some(isLacking)) return undefined;
@@ -211,8 +212,11 @@ function guarded(body: Node, { typed, ranges, bounds }: Guards): Node {
 
 export class PlainForms {
   readonly functions: ReadonlyMap<string, EngineeringFunction>;
-  constructor(functions: Iterable<EngineeringFunction>) {
+  readonly #named: boolean;
+  /** `named`: printed figures stand there by the names of the book's values, and not as numbers. */
+  constructor(functions: Iterable<EngineeringFunction>, named = false) {
     this.functions = new Map([...functions].map((item) => [item.name, item]));
+    this.#named = named;
   }
 
   /** The tree with every call of ours replaced; undefined when one of them has no plain equivalent. */
@@ -222,10 +226,12 @@ export class PlainForms {
       if (node.type !== 'call') return undefined;
       const definition = this.functions.get(node.name);
       if (definition === undefined) return undefined;
-      const value = plainCall(definition, node.args, place);
+      const value = plainCall(definition, node.args, place, this.#named);
       if (value === undefined) possible = false;
-      return value;
+      // A call is one operand, whatever it is made of: LENGTHFACTOR(86)*2.
+      return value === undefined ? undefined : operand(value);
     });
-    return possible ? plain : undefined;
+    if (!possible) return undefined;
+    return formula.type === 'call' && plain.type === 'group' ? plain.value : plain;
   }
 }

@@ -35,11 +35,8 @@ export function asTruth(value: Value): boolean | Fault {
 }
 
 /** What a guard says of a cell without a number, and of one out of its bounds. */
-export const missingInput = new Fault('#VALUE!', 'an input that it needs is empty or not a number');
-export const outOfItsBounds = new Fault(
-  '#NUM!',
-  'an input is out of its bounds, or the result too large to be a number',
-);
+export const missingInput = new Fault('#VALUE!', 'a required input is empty or not a number');
+export const outOfItsBounds = new Fault('#NUM!', 'an input is out of range, or the result is too large');
 
 const finite = (value: number): Value => (Number.isFinite(value) ? value : outOfItsBounds);
 
@@ -107,7 +104,7 @@ export const standardFunctions: Readonly<Record<string, (args: readonly Value[])
   ISBLANK: ([value]) => value === null || value === undefined,
   ISERROR: ([value]) => isFault(value),
   COUNT: (args) => args.filter((value) => typeof value === 'number').length,
-  NA: () => new Fault('#N/A', 'an input that it needs is not given'),
+  NA: () => new Fault('#N/A', 'a required input is missing'),
   ABS: (args) => numbers(args, ([value = 0]) => Math.abs(value)),
   MAX: (args) => numbers(args, (list) => Math.max(...list)),
   MIN: (args) => numbers(args, (list) => Math.min(...list)),

@@ -68,7 +68,7 @@ export function tokens(source: string): Token[] {
     const match = lexemeAt(source, position);
     if (match === undefined) {
       throw new FormulaSyntaxError(
-        `"${source.charAt(position)}" has no meaning here (character ${position + 1} of the formula)`,
+        `"${source.charAt(position)}" is not expected here (character ${position + 1} of the formula)`,
         position,
       );
     }

@@ -8,13 +8,13 @@ const joints = { kind: 'count', min: 0, whole: true, doc: 'bolted joints that ar
 const consumption = {
   kind: 'length',
   min: 0,
-  doc: 'belt that cutting two square ends to one joint takes, see SKEWLOSS',
+  doc: 'belt lost to one joint from two square ends, see SKEWLOSS',
 } as const satisfies Parameter;
 const trim = { kind: 'length', min: 0, doc: 'cut off each end to square it' } as const satisfies Parameter;
 const loop = {
   kind: 'length',
   above: 0,
-  doc: 'belt all round, with the take-up where the new belt begins',
+  doc: 'length of the endless belt, with the take-up where the new belt begins',
 } as const satisfies Parameter;
 const stretch = { kind: 'number', min: 0, max: 0.1, advice: 'A stretch of 1 per cent is 0.01' } as const;
 const perJoint = '({consumption}+2*{trim})';
@@ -60,7 +60,7 @@ export const insertToOrder = define({
     removed: { kind: 'length', min: 0, doc: 'belt cut out, on the centre line' },
     consumption,
     trim,
-    longer: { kind: 'length', default: 0, doc: 'by how much the whole belt is to become longer' },
+    longer: { kind: 'length', default: 0, doc: 'length by which the whole belt becomes longer' },
   },
   result: { kind: 'length', doc: 'length of the insert as ordered' },
   source: 'geometry of the joint; squaring trim: common practice, no source',
@@ -83,7 +83,7 @@ const roll = { kind: 'length', above: 0, doc: 'belt on one roll' } as const sati
 export const rolls = define({
   name: 'ROLLS',
   summary: 'whole rolls that hold a length of belt',
-  parameters: { length: { kind: 'length', min: 0, doc: 'belt that is needed' }, roll },
+  parameters: { length: { kind: 'length', min: 0, doc: 'length of belt needed' }, roll },
   result: { kind: 'count', doc: 'rolls' },
   source: 'counting',
   example: ['=ROLLS(302600,100000)', 4],
@@ -104,7 +104,7 @@ export const jointsForRolls = define({
   parameters: {
     loop,
     roll,
-    joint: { kind: 'length', min: 0, doc: 'belt that one joint takes: consumption and the trim of two ends' },
+    joint: { kind: 'length', min: 0, doc: 'belt lost to one joint: skew and the trim of two ends' },
   },
   result: { kind: 'count', doc: 'joints, and as many rolls' },
   source: 'counting',
@@ -124,7 +124,7 @@ export const jointsForRolls = define({
  */
 export const takeUpTravel = define({
   name: 'TAKEUPTRAVEL',
-  summary: "travel of the take-up that the belt's stretch uses up",
+  summary: "take-up travel needed for the belt's stretch",
   parameters: {
     loop,
     stretch: { ...stretch, doc: 'elastic and lasting stretch as a share of the length' },
@@ -133,7 +133,7 @@ export const takeUpTravel = define({
       above: 0,
       max: 2,
       default: 2,
-      doc: 'belt that one unit of travel gives: 2 where the belt runs to and from the moving pulley',
+      doc: 'belt that one unit of travel gives: 2 if the belt runs to and from the moving pulley',
     },
   },
   result: { kind: 'length', doc: 'travel of the take-up' },

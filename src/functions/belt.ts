@@ -25,7 +25,7 @@ function figure(construction: string, part: 'plies' | 'topCover' | 'bottomCover'
  */
 export const beltStrength = define({
   name: 'BELTSTRENGTH',
-  summary: "the belt's type strength in N/mm, read from its designation",
+  summary: "the belt's nominal strength in N/mm, read from its designation",
   parameters: { construction },
   result: { kind: 'newtonsPerMillimetre', doc: 'strength of the whole belt per width, N/mm' },
   source: designations,
@@ -69,7 +69,7 @@ export const topCover = define({
 /** Cover on the running side, read from the belt's designation: the second of the two that it names. */
 export const bottomCover = define({
   name: 'BOTTOMCOVER',
-  summary: "cover on the running side in mm, read from the belt's designation",
+  summary: "cover on the pulley side in mm, read from the belt's designation",
   parameters: { construction },
   result: { kind: 'millimetres', doc: 'thickness of the cover, mm' },
   source: designations,
@@ -88,14 +88,14 @@ export const bottomCover = define({
  */
 export const permittedTension = define({
   name: 'PERMITTEDTENSION',
-  summary: "the belt's permitted working tension, from its strength",
+  summary: 'the belt rating (permitted working tension), from its strength',
   parameters: {
-    strength: { kind: 'lineTension', above: 0, doc: "the belt's type strength" },
+    strength: { kind: 'lineTension', above: 0, doc: "the belt's nominal strength" },
     safety: {
       kind: 'number',
       min: 1,
       doc:
-        `strength over permitted tension: fabric ${safetyFactors.fabric.least} to ${safetyFactors.fabric.most}, ` +
+        `strength over belt rating: fabric ${safetyFactors.fabric.least} to ${safetyFactors.fabric.most}, ` +
         `steel cord ${safetyFactors.steelCord.least} to ${safetyFactors.steelCord.most}`,
     },
   },
@@ -132,7 +132,7 @@ export const carcassThickness = define({
       choices: carcassCodes.filter((code) => code !== 'B'),
       doc: 'code of the carcass, see CARCASSMATERIAL',
     },
-    strength: { kind: 'newtonsPerMillimetre', above: 0, doc: 'type strength of the whole belt, N/mm' },
+    strength: { kind: 'newtonsPerMillimetre', above: 0, doc: 'nominal strength of the whole belt, N/mm' },
     plies: {
       kind: 'count',
       min: 1,
@@ -140,7 +140,7 @@ export const carcassThickness = define({
       optional: true,
       doc: 'plies of a fabric carcass; steel cord needs none',
     },
-    base: { kind: 'millimetres', min: 0, default: plyThickness.base, doc: 'thickness that every ply has, mm' },
+    base: { kind: 'millimetres', min: 0, default: plyThickness.base, doc: 'base thickness of a ply, mm' },
     perStrength: {
       kind: 'number',
       min: 0,

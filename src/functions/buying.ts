@@ -10,7 +10,7 @@ import { settled } from './rounding.ts';
 export const packs = define({
   name: 'PACKS',
   summary: 'whole packs that cover a need',
-  parameters: { need, pack: { kind: 'number', above: 0, doc: 'how many a pack holds' } },
+  parameters: { need, pack: { kind: 'number', above: 0, doc: 'items in a pack' } },
   result: { kind: 'count', doc: 'packs' },
   source: 'counting',
   example: ['=PACKS(126,50)', 3],
@@ -22,7 +22,7 @@ export const packs = define({
 
 function ascending(quantities: readonly number[]): void {
   if (quantities.some((quantity, index) => index > 0 && quantity <= (quantities[index - 1] ?? 0))) {
-    throw new Refusal('quantities', 'must be ascending, each greater than the one before', '#VALUE!');
+    throw new Refusal('quantities', 'must be ascending, each more than the one before', '#VALUE!');
   }
 }
 
@@ -47,7 +47,7 @@ const unlessDisordered = (value: string): string => `IF(${disorder},"?"+1,${valu
 export const breakPrice = define({
   name: 'BREAKPRICE',
   summary: 'unit price at a quantity, by price breaks',
-  parameters: { quantity: { kind: 'number', min: 0, doc: 'how many are bought' }, quantities, prices },
+  parameters: { quantity: { kind: 'number', min: 0, doc: 'number bought' }, quantities, prices },
   result: { kind: 'money', doc: 'price of one' },
   source: 'all-units price breaks: common practice, no source',
   example: ['=BREAKPRICE(250,{1;100;200;500},{3.2;2.9;2.7;2.5})', 2.7],
@@ -86,7 +86,7 @@ const cost = `(${bought}*{prices}+({quantities}<MAX(({quantities}<={need})*{quan
  */
 export const bestBuy = define({
   name: 'BESTBUY',
-  summary: 'quantity, at least the need, with the least total cost',
+  summary: 'quantity, at least the need, with the minimum total cost',
   parameters: { need, quantities, prices },
   result: { kind: 'number', doc: 'quantity to buy' },
   source: 'all-units price breaks: common practice, no source',
@@ -138,7 +138,7 @@ export const orderQuantity = define({
  */
 export const reorderPoint = define({
   name: 'REORDERPOINT',
-  summary: 'stock at which to order again, normal demand',
+  summary: 'reorder point (stock at which to order again), normal demand',
   parameters: {
     mean: { kind: 'number', min: 0, doc: 'mean demand per period' },
     deviation: { kind: 'number', min: 0, doc: 'standard deviation of the demand of one period' },
@@ -151,7 +151,7 @@ export const reorderPoint = define({
       advice: 'A service of 95 per cent is 0.95',
     },
   },
-  result: { kind: 'number', doc: 'stock, on the shelf and on order' },
+  result: { kind: 'number', doc: 'stock on the shelf and on order' },
   source: 'normal demand over the lead time; limits after ETH Zurich, opess 11.3.3',
   example: ['=REORDERPOINT(5,2,3,0.95)', 20.69794010578779],
   calculate({ mean, deviation, lead, service }) {
@@ -176,9 +176,9 @@ const poissonWindow = `{${Array.from({ length: 41 }, (_, index) => index).join('
  */
 export const poissonStock = define({
   name: 'POISSONSTOCK',
-  summary: 'least stock that covers lumpy demand with the wanted service',
+  summary: 'minimum stock that covers lumpy demand at the target service level',
   parameters: {
-    mean: { kind: 'number', min: 0, max: 1e6, doc: 'expected use in the lead time' },
+    mean: { kind: 'number', min: 0, max: 1e6, doc: 'expected demand in the lead time' },
     service: {
       kind: 'number',
       above: 0,

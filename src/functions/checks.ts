@@ -59,7 +59,7 @@ const ifKnown = (names: readonly string[], verdict: string): string =>
  */
 export const leastCheck = define({
   name: 'LEASTCHECK',
-  summary: 'verdict on a number that must reach a least value',
+  summary: 'verdict on a number against a minimum',
   parameters: { value: checkedValue, least, margin },
   result: { kind: 'verdict', doc: 'fits, tight, fails or not known' },
   source: 'definition',
@@ -74,7 +74,7 @@ export const leastCheck = define({
 /** Verdict on a number that must not be above a limit; else as LEASTCHECK. */
 export const mostCheck = define({
   name: 'MOSTCHECK',
-  summary: 'verdict on a number that must not exceed a most value',
+  summary: 'verdict on a number against a maximum',
   parameters: { value: checkedValue, most, margin },
   result: { kind: 'verdict', doc: 'fits, tight, fails or not known' },
   source: 'definition',
@@ -89,7 +89,7 @@ export const mostCheck = define({
 /** Verdict on a number that must lie between two limits: the worse of LEASTCHECK and MOSTCHECK. */
 export const rangeCheck = define({
   name: 'RANGECHECK',
-  summary: 'verdict on a number that must lie between two limits',
+  summary: 'verdict on a number that must be between two limits',
   parameters: { value: checkedValue, least, most, margin },
   result: { kind: 'verdict', doc: 'fits, tight, fails or not known' },
   source: 'definition',
@@ -116,7 +116,7 @@ const is = (word: string): string => `({verdict}="${word}")`;
  */
 export const worstVerdict = define({
   name: 'WORSTVERDICT',
-  summary: 'the worst of some verdicts',
+  summary: 'the worst of several verdicts',
   parameters: { verdict: { kind: 'verdict', rest: true, doc: `a verdict; "${notAsked}" counts as fits` } },
   result: { kind: 'verdict', doc: 'fits, tight, fails or not known' },
   source: 'definition',

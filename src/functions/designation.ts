@@ -112,8 +112,8 @@ export function readDesignation(text: string): Designation {
   const plies = pliesFound === null ? undefined : Number(pliesFound[1]);
   if (plies === 0) throw refusal('must have at least one ply after the slash, as in "EP 400/3"');
   if (pliesFound !== null && afterPlies.test(behindPlies))
-    throw refusal('must part the plies from the covers by a space, as in "EP 400/3 4+2"');
-  if (secondCarcass.test(behindPlies)) throw refusal(`must name one carcass; ${material} stands before another one`);
+    throw refusal('must separate the plies from the covers by a space, as in "EP 400/3 4+2"');
+  if (secondCarcass.test(behindPlies)) throw refusal(`must name one carcass; ${material} comes before another one`);
   const layers = covers(behindPlies);
   const rest = (layers?.rest ?? behindPlies).replace(/^[\s,;()-]+|\s+$/g, '');
   const width = widthPart.exec(before)?.[1];

@@ -7,12 +7,14 @@ import * as construction from './construction.ts';
 import * as layout from './cut.ts';
 import * as lengths from './lengths.ts';
 import * as life from './life.ts';
+import { loadArea, slopeAngle } from './load-section.ts';
 import * as path from './path.ts';
 import * as plateEdges from './plate-edges.ts';
 import * as plates from './plates.ts';
 import * as pulleys from './pulleys.ts';
 import { jointPulley, serviceCheck } from './series.ts';
 import * as slack from './slack.ts';
+import { tableValue } from './table-value.ts';
 import * as tension from './tension.ts';
 
 /**
@@ -27,7 +29,7 @@ export const subjects: readonly { readonly subject: string; readonly functions: 
   { subject: 'Cut', functions: byName(...Object.values(layout)) },
   { subject: 'Plates', functions: byName(...Object.values(plates), ...Object.values(plateEdges)) },
   { subject: 'Pulleys', functions: byName(...Object.values(pulleys), jointPulley, ...Object.values(construction)) },
-  { subject: 'Belt', functions: byName(...Object.values(belt)) },
+  { subject: 'Belt', functions: byName(...Object.values(belt), loadArea, slopeAngle) },
   { subject: 'Tension', functions: byName(...Object.values(tension), ...Object.values(slack)) },
   {
     subject: 'Lengths',
@@ -35,6 +37,7 @@ export const subjects: readonly { readonly subject: string; readonly functions: 
   },
   { subject: 'Life', functions: byName(...Object.values(life)) },
   { subject: 'Buying', functions: byName(...Object.values(buying)) },
+  { subject: 'Tables', functions: byName(tableValue) },
   { subject: 'Verdicts', functions: byName(leastCheck, mostCheck, rangeCheck, serviceCheck, worstVerdict) },
 ];
 

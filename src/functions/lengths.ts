@@ -17,7 +17,7 @@ export const beltLoop = define({
     d1: { kind: 'length', above: 0, doc: 'one diameter' },
     d2: { kind: 'length', above: 0, doc: 'the other diameter' },
   },
-  result: { kind: 'length', doc: 'belt, all round' },
+  result: { kind: 'length', doc: 'length of the endless belt' },
   source: 'geometry of two circles and their outer tangents',
   example: ['=BELTLOOP(12,1.6,0.5)', 27.323885035303434],
   calculate({ centres, d1, d2 }) {
@@ -42,7 +42,7 @@ export const rollBelt = define({
   name: 'ROLLBELT',
   summary: 'length of belt on a roll',
   parameters: { outer: { kind: 'length', above: 0, doc: 'outer diameter' }, core, thickness },
-  result: { kind: 'length', doc: 'belt, laid flat' },
+  result: { kind: 'length', doc: 'length of belt, laid flat' },
   source: 'area of a ring; calibration advised by mathforum.org, Dr. Math 67031',
   example: ['=ROLLBELT(900,300,12)', 47123.8898038469],
   calculate({ outer, core, thickness }) {
@@ -58,7 +58,7 @@ export const rollBelt = define({
 export const rollOuter = define({
   name: 'ROLLOUTER',
   summary: 'outer diameter of a roll of belt',
-  parameters: { length: { kind: 'length', min: 0, doc: 'belt, laid flat' }, core, thickness },
+  parameters: { length: { kind: 'length', min: 0, doc: 'length of belt, laid flat' }, core, thickness },
   result: { kind: 'length', doc: 'outer diameter' },
   source: 'area of a ring',
   example: ['=ROLLOUTER(100000,300,12)', 1271.9620488372266],

@@ -6,12 +6,12 @@ import type { Parameter } from '../formula/parameter.ts';
 /** The Julian year. */
 const meanYear = 365.25;
 
-const installed = { kind: 'date', min: 1, doc: 'day on which the joint went in' } as const satisfies Parameter;
+const installed = { kind: 'date', min: 1, doc: 'date on which the joint was installed' } as const satisfies Parameter;
 const hoursPerYear = {
   kind: 'hoursPerYear',
   above: 0,
   max: 8784,
-  doc: 'running hours in a year',
+  doc: 'running hours per year',
 } as const satisfies Parameter;
 const daysPerYear = {
   kind: 'daysPerYear',
@@ -29,9 +29,9 @@ const days = '/{hoursPerYear}*{daysPerYear}';
  */
 export const passes = define({
   name: 'PASSES',
-  summary: 'how often a joint goes round in a number of running hours',
+  summary: 'passes of a joint around the loop in a number of running hours',
   parameters: {
-    perHour: { kind: 'perHour', min: 0, doc: 'passes in an hour: speed over loop length' },
+    perHour: { kind: 'perHour', min: 0, doc: 'passes per hour: speed over loop length' },
     hours: { kind: 'hours', min: 0, doc: 'running hours' },
   },
   result: { kind: 'number', doc: 'passes' },
@@ -50,10 +50,10 @@ export const passes = define({
  */
 export const jointAge = define({
   name: 'JOINTAGE',
-  summary: 'running hours of a joint at a day',
+  summary: 'running hours of a joint on a date',
   parameters: {
     installed,
-    day: { kind: 'date', min: 1, doc: 'day to which its age is counted' },
+    day: { kind: 'date', min: 1, doc: 'date at which its age is taken' },
     hoursPerYear,
     daysPerYear,
   },
@@ -61,7 +61,7 @@ export const jointAge = define({
   source: 'definition; year of 365.25 days',
   example: ['=JOINTAGE(45000,45487,3000)', 4000],
   calculate({ installed, day, hoursPerYear, daysPerYear }) {
-    if (day < installed) throw new Refusal('day', `must not be before the joint went in (${installed})`);
+    if (day < installed) throw new Refusal('day', `must not be before the joint was installed (${installed})`);
     return ((day - installed) / daysPerYear) * hoursPerYear;
   },
   formula: 'IF({day}<{installed},{refused},({day}-{installed})/{daysPerYear}*{hoursPerYear})',
@@ -87,21 +87,16 @@ function dueFormula(given: ReadonlySet<string>): string {
  */
 export const dueDate = define({
   name: 'DUEDATE',
-  summary: 'day on which a joint reaches its life in hours or passes, whichever comes first',
+  summary: 'date on which a joint reaches its life in hours or passes, whichever comes first',
   parameters: {
     installed,
     hoursPerYear,
-    lifeHours: { kind: 'hours', above: 0, optional: true, doc: 'running hours that a joint is expected to last' },
-    lifePasses: { kind: 'number', above: 0, optional: true, doc: 'passes that a joint is expected to last' },
-    passesPerHour: {
-      kind: 'perHour',
-      above: 0,
-      optional: true,
-      doc: 'passes in an hour, needed with a life in passes',
-    },
+    lifeHours: { kind: 'hours', above: 0, optional: true, doc: 'expected life of a joint in running hours' },
+    lifePasses: { kind: 'number', above: 0, optional: true, doc: 'expected life of a joint in passes' },
+    passesPerHour: { kind: 'perHour', above: 0, optional: true, doc: 'passes per hour, needed with a life in passes' },
     daysPerYear,
   },
-  result: { kind: 'date', doc: 'day, as a serial number' },
+  result: { kind: 'date', doc: 'date, as a serial number' },
   source: 'definition; year of 365.25 days',
   example: ['=DUEDATE(45000,3000,12000,270000,30)', 46095.75],
   calculate({ installed, hoursPerYear, lifeHours, lifePasses, passesPerHour, daysPerYear }) {
@@ -110,7 +105,7 @@ export const dueDate = define({
     const byPasses = lifePasses === undefined || passesPerHour === undefined ? undefined : lifePasses / passesPerHour;
     const life = Math.min(lifeHours ?? Number.POSITIVE_INFINITY, byPasses ?? Number.POSITIVE_INFINITY);
     if (life === Number.POSITIVE_INFINITY)
-      throw new Refusal('lifeHours', 'must be given when a life in passes is not', '#VALUE!');
+      throw new Refusal('lifeHours', 'must be given if a life in passes is not', '#VALUE!');
     return installed + (life / hoursPerYear) * daysPerYear;
   },
   formula: dueFormula,
@@ -122,14 +117,14 @@ export const dueDate = define({
  */
 export const retightenDate = define({
   name: 'RETIGHTENDATE',
-  summary: 'day on which a new joint is to be looked at and tightened again',
+  summary: 'date to inspect and re-tighten a new joint',
   parameters: {
     installed,
     hoursPerYear,
-    firstHours: { kind: 'hours', min: 0, doc: 'running hours after which it is tightened again' },
+    firstHours: { kind: 'hours', min: 0, doc: 'running hours after which it is re-tightened' },
     daysPerYear,
   },
-  result: { kind: 'date', doc: 'day, as a serial number' },
+  result: { kind: 'date', doc: 'date, as a serial number' },
   source: 're-tightening after the first hours: common practice, no source',
   example: ['=RETIGHTENDATE(45000,2922,24)', 45003],
   calculate({ installed, hoursPerYear, firstHours, daysPerYear }) {

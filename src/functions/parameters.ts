@@ -23,18 +23,21 @@ export const pitch = {
   above: 0,
   doc: 'from one plate to the next, centre to centre along the cut',
 } as const satisfies Parameter;
-export const plate = { kind: 'length', above: 0, doc: "the plate's size along the cut" } as const satisfies Parameter;
+export const plate = { kind: 'length', above: 0, doc: "the plate's width along the cut" } as const satisfies Parameter;
 export const edge = {
   kind: 'length',
   min: 0,
-  doc: "least clear distance from the outer plate to the belt's edge, along the cut",
+  doc: "minimum clear distance from the outer plate to the belt's edge, along the cut",
 } as const satisfies Parameter;
 export const plates = { kind: 'count', min: 1, whole: true, doc: 'plates in the joint' } as const satisfies Parameter;
+
+/** What a joint replaces, from what takes nothing of the loop to what takes most. */
+export const replacedJoints = ['new belt', 'same skew', 'square joint', 'other skew'] as const;
 
 export const core = { kind: 'length', min: 0, doc: 'diameter of the bare core' } as const satisfies Parameter;
 export const thickness = { kind: 'length', above: 0, doc: 'one turn, as wound' } as const satisfies Parameter;
 
-export const need = { kind: 'number', min: 0, doc: 'how many are needed' } as const satisfies Parameter;
+export const need = { kind: 'number', min: 0, doc: 'number needed' } as const satisfies Parameter;
 export const quantities = {
   kind: 'numbers',
   min: 0,
@@ -47,8 +50,8 @@ export const prices = {
 } as const satisfies Parameter;
 
 export const checkedValue = { kind: 'check', doc: 'the number to check' } as const satisfies Parameter;
-export const least = { kind: 'check', doc: 'the least that passes' } as const satisfies Parameter;
-export const most = { kind: 'check', doc: 'the most that passes' } as const satisfies Parameter;
+export const least = { kind: 'check', doc: 'the minimum that passes' } as const satisfies Parameter;
+export const most = { kind: 'check', doc: 'the maximum that passes' } as const satisfies Parameter;
 export const margin = {
   kind: 'check',
   share: true,

@@ -7,7 +7,7 @@ import { type Circle, closedPath, overlapping, type PathFault, tangent, wrapBetw
 
 const degrees = (angle: number): number => (angle * 180) / Math.PI;
 
-const turnDoc = '1 where the belt turns left on it (counter-clockwise), -1 where it turns right';
+const turnDoc = '1 if the belt turns left on it (counter-clockwise), -1 if it turns right';
 const turn = { kind: 'count', min: -1, max: 1, whole: true, doc: turnDoc } as const satisfies Parameter;
 const place = (axis: string, which: string) =>
   ({ kind: 'length', doc: `${axis} of the ${which} pulley's centre` }) as const satisfies Parameter;
@@ -126,7 +126,7 @@ function faultInWords(fault: PathFault, count: number): string {
     case 'overlap':
       return `must keep the pulleys apart: ${fault.pulleys.map(pulley).join(' and ')} overlap`;
     case 'through':
-      return `must leave the belt room: ${run(fault.run)} goes through ${pulley(fault.pulley)}`;
+      return `must leave room for the belt: ${run(fault.run)} goes through ${pulley(fault.pulley)}`;
     case 'around':
       return (
         `must let the belt touch every pulley on its side: it would loop around ${pulley(fault.pulley)}; turn ` +
@@ -134,7 +134,7 @@ function faultInWords(fault: PathFault, count: number): string {
       );
     case 'crossing':
       return (
-        `must not make the belt cross itself: ${run(fault.runs[0])} and ${run(fault.runs[1])} do; look at the ` +
+        `must not make the belt cross itself: ${run(fault.runs[0])} and ${run(fault.runs[1])} cross; check the ` +
         `turns and the order`
       );
   }
@@ -160,10 +160,10 @@ export const beltPath = define({
       kind: 'number',
       min: 0,
       default: 0,
-      doc: "the belt's thickness in the unit of the ranges, when the diameters are those of the bare pulleys",
+      doc: "the belt's thickness in the unit of the ranges, if the diameters are of the bare pulleys",
     },
   },
-  result: { kind: 'number', doc: 'belt, all round, in the unit of the ranges' },
+  result: { kind: 'number', doc: 'length of the endless belt, in the unit of the ranges' },
   source: 'geometry of circles and their tangents',
   example: ['=BELTPATH({0;12},{0;0},{1.6;0.5},{1;1})', 27.323885035303434],
   calculate({ x, y, diameters, turns, thickness }) {

@@ -29,9 +29,13 @@ export const rimDistance = define({
   parameters: {
     edgeLeft,
     skew,
-    plate: { kind: 'length', above: 0, doc: "the plate's size along the cut" },
+    plate: { kind: 'length', above: 0, doc: "the plate's width along the cut" },
     holeBack: { kind: 'length', above: 0, doc: 'from the cut to the holes, square to the cut' },
-    holeGap: { kind: 'length', min: 0, doc: 'between holes of one plate and belt end, along the cut' },
+    holeGap: {
+      kind: 'length',
+      min: 0,
+      doc: 'between holes of one plate and belt end, along the cut, centre to centre',
+    },
     perSide: { kind: 'count', min: 1, whole: true, doc: 'holes per plate in each belt end' },
     punch: { kind: 'length', above: 0, doc: 'diameter of the holes' },
   },
@@ -57,7 +61,7 @@ export const rimDistance = define({
  */
 export const cornerDistance = define({
   name: 'CORNERDISTANCE',
-  summary: "from the outer plate's corner to the belt's edge, square to the edge; negative where it stands over",
+  summary: "from the outer plate's corner to the belt's edge, square to the edge; negative if it projects over it",
   parameters: { edgeLeft, skew, plateLength: { kind: 'length', above: 0, doc: 'of the plate, square to the cut' } },
   result: { kind: 'length', doc: "from the corner to the belt's edge" },
   source: 'rotation of the axes by the skew',

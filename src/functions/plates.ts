@@ -21,7 +21,7 @@ function fittingPlates(given: PlateRow): number {
     const cut = cutLength(given.width, given.skew);
     throw new Refusal(
       'plate',
-      `must fit on the cut: with the edge distance on both sides one plate takes ${given.plate + 2 * given.edge}, ` +
+      `must fit on the cut: with the minimum edge on both sides one plate takes ${given.plate + 2 * given.edge}, ` +
         `the cut is ${cut}`,
     );
   }
@@ -67,7 +67,7 @@ export const plateCount = define({
  */
 export const plateEdge = define({
   name: 'PLATEEDGE',
-  summary: 'clear distance left at each end, the plates centred',
+  summary: 'edge clearance at each end, with the plates centred',
   parameters: row,
   result: { kind: 'length', doc: "from the outer plate to the belt's edge, along the cut" },
   source: 'counting along the cut',
@@ -132,7 +132,7 @@ export const holeSpots = define({
     holeGap: {
       kind: 'length',
       min: 0,
-      doc: 'between holes of one plate and belt end, along the cut; not used when there is one',
+      doc: 'between holes of one plate and belt end, along the cut, centre to centre; not used with one hole',
     },
     perSide: { kind: 'count', min: 1, whole: true, doc: 'holes per plate in each belt end' },
   },
@@ -179,7 +179,7 @@ export const holeSpots = define({
  */
 export const tightenTurn = define({
   name: 'TIGHTENTURN',
-  summary: 'turn at which a plate is tightened: from each end inward to the middle',
+  summary: 'place of a plate in the tightening order: from each end inward to the middle',
   parameters: { n: plates, i: { kind: 'count', min: 1, whole: true, doc: 'the plate, counted from the near edge' } },
   result: { kind: 'count', doc: 'turn, from 1 to n' },
   source: 'common practice, no source',
@@ -200,9 +200,9 @@ export const tightenTurn = define({
  */
 export const plateForce = define({
   name: 'PLATEFORCE',
-  summary: 'force on one plate, along the belt',
+  summary: 'load on one plate, along the belt',
   parameters: { tension: { kind: 'lineTension', min: 0, doc: 'belt tension per unit width' }, width, n: plates },
-  result: { kind: 'force', doc: 'force on one plate' },
+  result: { kind: 'force', doc: 'load on one plate' },
   source: 'equilibrium, the plates sharing evenly',
   example: ['=PLATEFORCE(40,650,21)', 1238.095238095238],
   calculate({ tension, width, n }) {

@@ -1,13 +1,15 @@
 import { define } from '../formula/define.ts';
 import { driveConditions, driveFrictions, screwFactors } from './drive-tables.ts';
-import { columnText } from './tables.ts';
+import { frictionFigure, screwFigure } from './figure-names.ts';
+import { chosenText, columnText, lineAt, lineText } from './tables.ts';
 
 /** How much slack-side tension a belt needs: against slip at the drive, and against sag between rollers. */
 
 const faces = driveFrictions.map(({ face }) => face);
-const frictionText = `{${driveFrictions
-  .map((row) => driveConditions.map((condition) => row[condition]).join(','))
-  .join(';')}}`;
+/** Row by row, as the table is printed. */
+const frictionNames = driveFrictions.flatMap(({ face }) =>
+  driveConditions.map((condition) => frictionFigure(face, condition)),
+);
 
 /**
  * Friction between belt and drive pulley, proposed by the pulley's face and its condition.
@@ -17,7 +19,7 @@ const frictionText = `{${driveFrictions
  */
 export const driveFriction = define({
   name: 'DRIVEFRICTION',
-  summary: 'friction of a drive pulley, proposed by its face and condition',
+  summary: 'friction of a drive pulley, proposed by its surface and condition',
   parameters: {
     face: { kind: 'text', choices: faces, doc: "the pulley's face" },
     condition: { kind: 'text', choices: driveConditions, doc: 'dry, wet, or wet and dirty' },
@@ -25,30 +27,30 @@ export const driveFriction = define({
   result: { kind: 'number', doc: 'friction between belt and drive pulley' },
   source: 'after DIN 22101, from memory',
   example: ['=DRIVEFRICTION("grooved rubber","wet")', 0.35],
-  calculate({ face, condition }) {
-    const row = driveFrictions.find((row) => row.face === face);
+  figures: Object.fromEntries(
+    driveFrictions.flatMap((row) =>
+      driveConditions.map((condition) => [frictionFigure(row.face, condition), row[condition]]),
+    ),
+  ),
+  calculate({ face, condition }, figure) {
+    const row = driveFrictions.find((one) => one.face === face);
     const column = driveConditions.find((word) => word === condition);
-    return row === undefined || column === undefined ? Number.NaN : row[column];
+    return row === undefined || column === undefined ? Number.NaN : figure(frictionFigure(row.face, column));
   },
-  formula:
-    `INDEX(${frictionText},MATCH(TRIM({face}),${columnText(faces)},0),MATCH(TRIM({condition}),` +
-    `${columnText(driveConditions)},0))`,
+  formula: (_given, figure) =>
+    chosenText(
+      `(MATCH(TRIM({face}),${columnText(faces)},0)-1)*${driveConditions.length}` +
+        `+MATCH(TRIM({condition}),${columnText(driveConditions)},0)`,
+      frictionNames.map(figure),
+    ),
 });
 
 const leastWrap = screwFactors[0].wrap;
-const wrapsText = columnText(screwFactors.map(({ wrap }) => wrap));
-const wrapPlace = `MATCH({wrap},${wrapsText},1)`;
-/** The line that holds from each wrap of the table on, level from the last on. */
-const screwLines = screwFactors.map((row, index) => {
-  const next = screwFactors[index + 1];
-  const slope = (column: 'bare' | 'lagged'): number =>
-    next === undefined ? 0 : (next[column] - row[column]) / (next.wrap - row.wrap);
-  return { ...row, slopes: { bare: slope('bare'), lagged: slope('lagged') } };
-});
-const screwColumn = (column: 'bare' | 'lagged'): string =>
-  `INDEX(${columnText(screwLines.map((line) => line[column]))},${wrapPlace})` +
-  `+({wrap}-INDEX(${wrapsText},${wrapPlace}))*INDEX(${columnText(screwLines.map(({ slopes }) => slopes[column]))},` +
-  `${wrapPlace})`;
+const wraps = screwFactors.map(({ wrap }) => wrap);
+const screwNames = {
+  bare: screwFactors.map(({ wrap }) => screwFigure('Bare', wrap)),
+  lagged: screwFactors.map(({ wrap }) => screwFigure('Lagged', wrap)),
+} as const;
 
 /**
  * Slack-side tension per unit of pull with a screw take-up: WRAPFACTOR's larger brother.
@@ -58,7 +60,7 @@ const screwColumn = (column: 'bare' | 'lagged'): string =>
  */
 export const screwFactor = define({
   name: 'SCREWFACTOR',
-  summary: "slack-side tension per unit of the drive's pull, with a screw take-up",
+  summary: 'slack-side tension per unit of effective tension, with a screw take-up',
   parameters: {
     wrap: {
       kind: 'angle',
@@ -68,15 +70,22 @@ export const screwFactor = define({
     },
     pulley: { kind: 'text', choices: ['bare', 'lagged'], doc: 'face of the drive pulley' },
   },
-  result: { kind: 'number', doc: 'slack side over pull' },
+  result: { kind: 'number', doc: 'slack-side tension over effective tension' },
   source: 'from memory',
   example: ['=SCREWFACTOR(230,"bare")', 0.85],
-  calculate({ wrap, pulley }) {
-    const column = pulley === 'bare' ? 'bare' : 'lagged';
-    const line = screwLines.findLast((line) => line.wrap <= wrap);
-    return line === undefined ? Number.NaN : line[column] + (wrap - line.wrap) * line.slopes[column];
+  figures: Object.fromEntries(
+    screwFactors.flatMap(({ wrap, bare, lagged }) => [
+      [screwFigure('Bare', wrap), bare],
+      [screwFigure('Lagged', wrap), lagged],
+    ]),
+  ),
+  calculate({ wrap, pulley }, figure) {
+    const names = screwNames[pulley === 'bare' ? 'bare' : 'lagged'];
+    return lineAt(wrap, wraps, (index) => figure(names[index] ?? ''));
   },
-  formula: `IF(TRIM({pulley})="bare",${screwColumn('bare')},${screwColumn('lagged')})`,
+  formula: (_given, figure) =>
+    `IF(TRIM({pulley})="bare",${lineText('{wrap}', wraps, screwNames.bare.map(figure))},` +
+    `${lineText('{wrap}', wraps, screwNames.lagged.map(figure))})`,
 });
 
 /**
@@ -88,21 +97,21 @@ export const screwFactor = define({
  */
 export const sagTension = define({
   name: 'SAGTENSION',
-  summary: 'tension that limits the sag between rollers',
+  summary: 'minimum tension that limits the sag between idlers',
   parameters: {
-    spacing: { kind: 'length', above: 0, doc: 'distance between the rollers' },
+    spacing: { kind: 'length', above: 0, doc: 'spacing of the idlers' },
     beltMass: { kind: 'lineMass', min: 0, doc: 'belt, per unit length' },
     loadMass: { kind: 'lineMass', min: 0, doc: 'load, per unit length; 0 on the return run' },
     sag: {
       kind: 'number',
       above: 0,
       max: 0.1,
-      doc: 'sag over the distance of the rollers, 0.005 to 0.02',
+      doc: 'sag over the spacing of the idlers, 0.005 to 0.02',
       advice: 'A sag of 1 per cent is 0.01',
     },
     gravity: { kind: 'gravity', above: 0, default: 9.81, doc: 'weight per unit mass: 9.81 N/kg, 1 lbf/lb' },
   },
-  result: { kind: 'force', doc: 'least tension of the belt' },
+  result: { kind: 'force', doc: 'minimum tension of the belt' },
   source: 'ISO 5048, DIN 22101, from memory',
   example: ['=SAGTENSION(1.2,15,105,0.01,9.81)', 17658],
   calculate({ spacing, beltMass, loadMass, sag, gravity }) {
@@ -113,14 +122,14 @@ export const sagTension = define({
 
 const pull = {
   kind: 'force',
-  doc: 'pull at the drive, times the start-up factor where it counts; negative when the belt is braked',
+  doc: 'effective tension at the drive, times the start-up factor if it applies; negative if the drive brakes',
 } as const;
 const factor = {
   kind: 'number',
   above: 0,
-  doc: 'slack side over pull: WRAPFACTOR, or SCREWFACTOR with a screw take-up',
+  doc: 'slack-side tension over effective tension: WRAPFACTOR, or SCREWFACTOR with a screw take-up',
 } as const;
-const least = { kind: 'force', min: 0, default: 0, doc: 'least tension for another reason, see SAGTENSION' } as const;
+const least = { kind: 'force', min: 0, default: 0, doc: 'minimum tension for another reason, see SAGTENSION' } as const;
 
 /**
  * Slack-side tension: what the drive needs against slip, or the least for another reason, whichever is larger.
@@ -130,7 +139,7 @@ const least = { kind: 'force', min: 0, default: 0, doc: 'least tension for anoth
  */
 export const slackTension = define({
   name: 'SLACKTENSION',
-  summary: 'slack-side tension of the drive, the larger need governing',
+  summary: 'slack-side tension of the drive, set by the larger need',
   parameters: { pull, factor, least },
   result: { kind: 'force', doc: 'slack-side tension' },
   source: 'Euler-Eytelwein; ISO 5048, DIN 22101',

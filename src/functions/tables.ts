@@ -24,6 +24,14 @@ export const standardPulleys: readonly number[] = [
 ];
 
 /**
+ * Pulleys at which a step down the series passes over entries: one step from a diameter above the first of these, two
+ * from one above the second, so that 1600 is followed by 1250 and 1000, 1800 by 1400 and 1250, 2000 by 1600 and 1250.
+ *
+ * Source: a published sheet of pulley diameters after DIN 22101, seen; below 1600 mm it steps entry by entry.
+ */
+export const passedOver: readonly number[] = [1400, 1800];
+
+/**
  * Steps along the series of standard pulleys by the share of the belt's permitted tension that is used, in per cent.
  *
  * Groups: A drive and other high-tension pulleys, B low-tension bends, C snubs with at most 30 degrees of wrap.
@@ -61,3 +69,29 @@ export const lengthFactors = [
 /** A column of numbers or words as an array constant of a formula. */
 export const columnText = (items: readonly (number | string)[]): string =>
   `{${items.map((item) => (typeof item === 'string' ? `"${item}"` : String(item))).join(';')}}`;
+
+/** The line that holds from one entry of a table to the next, level from the last on, over a place in the table. */
+export function lineText(at: string, places: readonly number[], figures: readonly string[]): string {
+  const place = `MATCH(${at},${columnText(places)},1)`;
+  const slopes = figures.map((figure, index) => {
+    const [from, to, next] = [places[index] ?? 0, places[index + 1], figures[index + 1]];
+    return to === undefined || next === undefined ? '0' : `(${next}-${figure})/${to - from}`;
+  });
+  return `${chosenText(place, figures)}+(${at}-INDEX(${columnText(places)},${place}))*${chosenText(place, slopes)}`;
+}
+
+/** The same as a number. */
+export function lineAt(at: number, places: readonly number[], figure: (index: number) => number): number {
+  const index = places.findLastIndex((place) => place <= at);
+  const [from, to] = [places[index], places[index + 1]];
+  if (from === undefined) return Number.NaN;
+  return to === undefined
+    ? figure(index)
+    : figure(index) + ((at - from) * (figure(index + 1) - figure(index))) / (to - from);
+}
+
+/** One of several expressions by its place, from 1. */
+export const chosenText = (place: string, items: readonly string[]): string =>
+  items.every((item) => /^[-\d.]+$/.test(item))
+    ? `INDEX({${items.join(';')}},${place})`
+    : `CHOOSE(${place},${items.join(',')})`;

@@ -1,6 +1,7 @@
 import { define, Refusal } from '../formula/define.ts';
 import { radians } from './geometry.ts';
-import { columnText, lengthFactors } from './tables.ts';
+import { lengthFigure } from './figure-names.ts';
+import { lengthFactors, lineAt, lineText } from './tables.ts';
 
 /** What pulls on the belt: resistance along the conveyor, and the slack side that keeps the drive from slipping. */
 
@@ -15,12 +16,12 @@ const leastGrip = 0.000001;
  */
 export const wrapFactor = define({
   name: 'WRAPFACTOR',
-  summary: "slack-side tension per unit of the drive's pull",
+  summary: 'slack-side tension per unit of effective tension',
   parameters: {
     wrap: { kind: 'angle', above: 0, doc: 'degrees of wrap on the drive pulley, of several pulleys together' },
     friction: { kind: 'number', above: 0, doc: 'friction between belt and drive pulley' },
   },
-  result: { kind: 'number', doc: 'slack side over pull' },
+  result: { kind: 'number', doc: 'slack-side tension over effective tension' },
   source: 'Euler-Eytelwein; DIN 22101, ISO 5048',
   example: ['=WRAPFACTOR(210,0.35)', 0.3836141892918402],
   calculate({ wrap, friction }) {
@@ -34,20 +35,8 @@ export const wrapFactor = define({
     `EXP(-{friction}*RADIANS({wrap}))/(1-EXP(-{friction}*RADIANS({wrap}))))`,
 });
 
-const shortest = lengthFactors[0];
-const longest = lengthFactors[lengthFactors.length - 1] ?? shortest;
-
-/** The line that holds from each length of the table on, as factor = start + slope * length; level from the last on. */
-const lines = lengthFactors.map(({ length, factor }, index) => {
-  const next = lengthFactors[index + 1] ?? { length: length + 1, factor };
-  const slope = (next.factor - factor) / (next.length - length);
-  return { start: tidy(factor - slope * length), slope: tidy(slope) };
-});
-/** A number without the last digits that subtracting decimals leaves. */
-function tidy(number: number): number {
-  return Number(number.toPrecision(12));
-}
-const lengthPlace = `MATCH({length},${columnText(lengthFactors.map(({ length }) => length))},1)`;
+const lengths = lengthFactors.map(({ length }) => length);
+const lengthNames = lengthFactors.map(({ length }) => lengthFigure(length));
 
 /**
  * Factor for the secondary resistances by the conveyor's length, linear between the table's entries.
@@ -62,7 +51,7 @@ export const lengthFactor = define({
   parameters: {
     length: {
       kind: 'metres',
-      min: shortest.length,
+      min: lengthFactors[0].length,
       doc: "the conveyor's length, m",
       advice: "For a shorter conveyor enter the belt's tension or the motor's power instead",
     },
@@ -70,16 +59,9 @@ export const lengthFactor = define({
   result: { kind: 'number', doc: 'factor on the main resistances' },
   source: 'DIN 22101, ISO 5048, from memory',
   example: ['=LENGTHFACTOR(250)', 1.38],
-  calculate({ length }) {
-    const place = lengthFactors.findLastIndex((entry) => entry.length <= length);
-    const from = lengthFactors[place] ?? shortest;
-    const to = lengthFactors[place + 1];
-    if (to === undefined) return longest.factor;
-    return from.factor + ((length - from.length) * (to.factor - from.factor)) / (to.length - from.length);
-  },
-  formula:
-    `INDEX(${columnText(lines.map(({ start }) => start))},` +
-    `${lengthPlace})+{length}*INDEX(${columnText(lines.map(({ slope }) => slope))},${lengthPlace})`,
+  figures: Object.fromEntries(lengthFactors.map(({ length, factor }) => [lengthFigure(length), factor])),
+  calculate: ({ length }, figure) => lineAt(length, lengths, (index) => figure(lengthNames[index] ?? '')),
+  formula: (_given, figure) => lineText('{length}', lengths, lengthNames.map(figure)),
 });
 
 /**
@@ -92,19 +74,19 @@ export const lengthFactor = define({
  */
 export const beltPull = define({
   name: 'BELTPULL',
-  summary: 'pull at the drive in steady running',
+  summary: 'effective tension at the drive in steady running',
   parameters: {
     length: { kind: 'length', above: 0, doc: "the conveyor's length" },
     lift: { kind: 'length', doc: 'height gained by the load, negative downhill' },
-    carryRollers: { kind: 'lineMass', min: 0, doc: 'turning parts of the carrying rollers, per unit length' },
-    returnRollers: { kind: 'lineMass', min: 0, doc: 'turning parts of the return rollers, per unit length' },
+    carryRollers: { kind: 'lineMass', min: 0, doc: 'rotating mass of the carrying idlers, per unit length' },
+    returnRollers: { kind: 'lineMass', min: 0, doc: 'rotating mass of the return idlers, per unit length' },
     beltMass: { kind: 'lineMass', min: 0, doc: 'belt, per unit length' },
     loadMass: { kind: 'lineMass', min: 0, doc: 'load, per unit length' },
-    friction: { kind: 'number', above: 0, doc: 'friction of the rollers and of belt and load over them' },
+    friction: { kind: 'number', above: 0, doc: 'friction of the idlers and of belt and load over them' },
     factor: { kind: 'number', above: 0, doc: 'factor for secondary resistances, see LENGTHFACTOR' },
     gravity: { kind: 'gravity', above: 0, default: 9.81, doc: 'weight per unit mass: 9.81 N/kg, 1 lbf/lb' },
   },
-  result: { kind: 'force', doc: 'pull at the drive' },
+  result: { kind: 'force', doc: 'effective tension at the drive' },
   source: 'ISO 5048, DIN 22101',
   example: ['=BELTPULL(300,15,14.8,6.5,15,111.11111111111111,0.022,1.31,9.81)', 30110.295253529657],
   calculate({ length, lift, carryRollers, returnRollers, beltMass, loadMass, friction, factor, gravity }) {
@@ -129,13 +111,13 @@ export const beltPull = define({
  */
 export const runPull = define({
   name: 'RUNPULL',
-  summary: 'pull that one run of belt takes, its tension at the end less that at the beginning',
+  summary: 'effective tension of one run of belt: its tension at the end less that at the beginning',
   parameters: {
     length: { kind: 'length', above: 0, doc: 'length of the run' },
     lift: { kind: 'length', doc: 'height gained in the direction of travel, negative downhill' },
-    rollers: { kind: 'lineMass', min: 0, doc: 'turning parts of its rollers, per unit length' },
-    mass: { kind: 'lineMass', min: 0, doc: 'belt, and load where it carries, per unit length' },
-    friction: { kind: 'number', min: 0, doc: 'friction of the rollers and of belt and load over them; 0 at rest' },
+    rollers: { kind: 'lineMass', min: 0, doc: 'rotating mass of its idlers, per unit length' },
+    mass: { kind: 'lineMass', min: 0, doc: 'belt, and load on the carrying side, per unit length' },
+    friction: { kind: 'number', min: 0, doc: 'friction of the idlers and of belt and load over them; 0 at rest' },
     factor: { kind: 'number', above: 0, doc: 'factor for secondary resistances, see LENGTHFACTOR' },
     gravity: { kind: 'gravity', above: 0, default: 9.81, doc: 'weight per unit mass: 9.81 N/kg, 1 lbf/lb' },
   },

@@ -55,7 +55,7 @@ const listed = (cell: string, separator: RegExp): string[] =>
     .map((part) => part.trim())
     .filter((part) => part !== '');
 
-/** One row, read as far as it goes; what could not be read is told. */
+/** One row, read as far as it goes; what could not be read is listed. */
 class StepRowReader {
   readonly #cells: StepRow;
   readonly #row: number;

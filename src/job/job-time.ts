@@ -8,8 +8,8 @@ import { type Estimate, pertMethod, pertSum, type Spread, spreadFault, type Term
  * The critical path of a joint is plain: run empty and isolate, the crew's work one piece after another, guards back
  * and test run. So the outage is the belt's own hours plus the crew's hours in the outage over the size of the crew.
  * That the work shares evenly among the crew is an assumption: at a narrow belt a third person does not save a third.
- * The spread of a rate holds for all pieces of a job: a crew that is slow at one bolt is slow at all. Rates are taken
- * as independent of each other, which makes the sum's spread narrower than if a slow crew were slow at everything.
+ * The spread of a rate holds for all pieces of a job, and all rates are long together: a crew that is slow at one bolt
+ * is slow at all, and at everything else.
  */
 
 /** What a joint is, in the units of a book. */

@@ -48,7 +48,9 @@ async function answers() {
 
 if (await answers()) {
   const running = `http://127.0.0.1:${port}/`;
-  console.log(`Skewbook is at ${running} already: this is the one that holds your book. Stop it first to start anew.`);
+  console.log(
+    `Skewbook is already running at ${running}, and holds your book there. Stop it before you start it again.`,
+  );
   open(running);
   process.exit(0);
 }
@@ -75,7 +77,7 @@ const [address] = server.resolvedUrls.local;
 console.log(`Skewbook is at ${address} (this machine only). To stop it, press Ctrl+C.`);
 if (new URL(address).port !== String(port))
   console.log(
-    `Port ${port} is taken by another program. The browser keeps a book for each port: one made at port ${port} ` +
-      `is not shown here. Free the port and start again to see it.`,
+    `Another program uses port ${port}. The browser keeps one book per port: a book made at port ${port} is not ` +
+      `shown here. Free that port and start again to see it.`,
   );
 open(address);

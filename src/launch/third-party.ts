@@ -102,8 +102,8 @@ export const noticeText = (packages: readonly BundledPackage[]): string =>
       line,
       `${name} ${version}${author === undefined ? '' : `, by ${author}`}`,
       ...(licence === undefined ? [] : [`Licence: ${licence}`]),
-      ...documents.map((path) => `Its licence lies beside this file: ${fileName(path)}`),
-      ...(notices.length > 0 ? notices.flatMap((notice) => ['', notice]) : ['', 'The package holds no notice.']),
+      ...documents.map((path) => `Its licence is in the file beside this one: ${fileName(path)}`),
+      ...(notices.length > 0 ? notices.flatMap((notice) => ['', notice]) : ['', 'The package contains no notice.']),
     ]),
     '',
   ].join('\n');

@@ -94,7 +94,7 @@ class JointReader {
       return 0;
     };
     const series = belt.text('Plate series');
-    if (series === '') return { column: 'Plate series', reason: 'it has no plate series' };
+    if (series === '') return { column: 'Plate series', reason: 'no plate series is entered' };
     const strips = need('Strips');
     const figures: JointFigures = {
       series,
@@ -110,7 +110,7 @@ class JointReader {
     const [first] = missing;
     if (first !== undefined) return first;
     return figures.given === undefined && figures.insert === 0
-      ? { column: 'Joints', reason: 'the number of its joints is not known' }
+      ? { column: 'Joints', reason: 'its number of joints is not known' }
       : figures;
   }
 

@@ -59,7 +59,7 @@ export interface SuppliedOrder {
 export const chosenSupply = ({ split, single, chosen }: Omit<SuppliedOrder, 'budget'>): Supply =>
   chosen === 'single' ? (single.supply ?? split) : split;
 
-/** Throws a Refusal when no supplier's least order can be met, or a limit came before any answer. */
+/** Throws a Refusal when no supplier's minimum order can be met, or a limit came before any answer. */
 export function suppliedOrder(
   { lines, offered: { suppliers, offers, rates } }: FleetOrder,
   solver: Solver,
@@ -68,7 +68,7 @@ export function suppliedOrder(
   const question = { lines, suppliers, offers, rates };
   const split = splitSupply(question, solver, limits);
   if (split === undefined)
-    throw new Refusal('offers', 'must allow an order: no choice of suppliers was found within the limits');
+    throw new Refusal('offers', 'must allow an order: no set of suppliers was found within the limits');
   const single = singleSupply(question, solver, limits);
   const chosen = from === 'single' && single.supply !== undefined ? 'single' : 'split';
   const supplied = { split, single, chosen } as const;

@@ -2,7 +2,8 @@ import { sheetRow } from '../formula/address.ts';
 import { type FeasibleJoint, fewestSeries, type SeriesAnswer, type SeriesChoice } from './search/fewest-series.ts';
 import type { Limits, Solver } from '../solver/program.ts';
 import { ownJoint } from '../advice/belt-skews.ts';
-import { seriesColumn, seriesNames, skewColumn } from '../advice/skew-question.ts';
+import { Belt } from '../records/belt.ts';
+import { seriesColumn, seriesNames } from '../advice/skew-question.ts';
 import { isEmptyRecord, recordName } from '../records/input-issues.ts';
 import { listed } from '../sheet/words.ts';
 import { belts } from '../../sheets/belts/index.ts';
@@ -21,7 +22,7 @@ import { jointCost, yearlyJoints, yearlyRates } from './yearly.ts';
 export const triedSkews: readonly number[] = [0, 5, 10, 15, 20, 25, 30, 35, 40, 45];
 
 export interface FeasibleFleet {
-  /** By name; belts of one name are told apart by their row. */
+  /** By name; belts of one name are distinguished by their row. */
   readonly belts: readonly { readonly name: string; readonly record: number }[];
   readonly joints: readonly FeasibleJoint[];
   /** Why a belt has no joint at all. */
@@ -43,7 +44,7 @@ const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve,
 /** Why nothing serves a belt: the checks that stand against its series, the most frequent first. */
 function reasonOf(against: ReadonlyMap<string, number>): string {
   const words = [...against].toSorted(([, one], [, other]) => other - one).map(([word]) => word);
-  return words.length === 0 ? 'there is no plate series' : `no series passes: ${listed(words)}`;
+  return words.length === 0 ? 'the book has no plate series' : `no series passes: ${listed(words)}`;
 }
 
 /** The skews that are tried of a belt: its own, and the others that it may have. */
@@ -204,8 +205,6 @@ export function seriesEdits(book: Workbook, changes: readonly SeriesChange[]): C
             content: names.get(to.series) ?? to.series,
           },
         ]),
-    ...(from.skew === to.skew
-      ? []
-      : [{ sheet: belts.name, record, column: book.column(belts.name, skewColumn), content: to.skew }]),
+    ...(from.skew === to.skew ? [] : new Belt(book, record).editsAt(to.skew)),
   ]);
 }

@@ -9,21 +9,21 @@ const formula = (text: string, value: number | string): FormulaCell => ({ formul
 const money = { kind: 'money', digits: 2 } as const;
 
 const curveColumns: readonly TableColumn[] = [
-  { header: 'At most', kind: 'count', note: 'so many plate series are kept' },
+  { header: 'Maximum series', kind: 'count', note: 'number of plate series in stock' },
   { header: 'Series kept', kind: 'count' },
   { header: 'Series', kind: 'text' },
-  { header: 'Joints a year', ...money, note: 'parts, belt, crew hours and lost production of all joints' },
-  { header: 'Keeping', ...money, note: 'of the series themselves' },
-  { header: 'Cost a year', ...money, computed: true },
-  { header: 'Least possible', ...money, note: 'no choice of so many costs less: the proven bound' },
-  { header: 'Proven least', kind: 'text' },
+  { header: 'Joint cost per year', ...money, note: 'parts, belt, labour hours and lost production of all joints' },
+  { header: 'Stock cost per year', ...money, note: 'of keeping the series in stock' },
+  { header: 'Cost per year', ...money, computed: true },
+  { header: 'Lower bound', ...money, note: 'proven: no set of that many series costs less' },
+  { header: 'Optimal', kind: 'text' },
 ];
 const changeColumns: readonly TableColumn[] = [
   { header: 'Belt', kind: 'text' },
-  { header: 'Series now', kind: 'text' },
-  { header: 'Skew now', kind: 'angle', digits: 1 },
-  { header: 'Series then', kind: 'text' },
-  { header: 'Skew then', kind: 'angle', digits: 1 },
+  { header: 'Present series', kind: 'text' },
+  { header: 'Present skew', kind: 'angle', digits: 1 },
+  { header: 'New series', kind: 'text' },
+  { header: 'New skew', kind: 'angle', digits: 1 },
 ];
 
 export function seriesTables(
@@ -38,14 +38,17 @@ export function seriesTables(
       keys: 1,
       rows: curve.map(({ series, choice }, record): TableCell[] =>
         choice === undefined
-          ? [series, null, 'cannot serve every belt that can be served']
+          ? [series, null, 'cannot cover all belts that can be covered']
           : [
               series,
               choice.series.length,
               choice.series.join(', '),
               choice.jointCost,
               choice.keepingCost,
-              formula(`${cells.cell('Joints a year', record)}+${cells.cell('Keeping', record)}`, choice.cost),
+              formula(
+                `${cells.cell('Joint cost per year', record)}+${cells.cell('Stock cost per year', record)}`,
+                choice.cost,
+              ),
               choice.bound,
               choice.proven ? 'yes' : 'no',
             ],
@@ -68,7 +71,7 @@ export function seriesTables(
       columns: [
         { header: 'Belt', kind: 'text' },
         { header: 'Only series', kind: 'text' },
-        { header: 'Why none', kind: 'text' },
+        { header: 'Reason', kind: 'text' },
       ],
       keys: 1,
       rows: [
@@ -79,7 +82,7 @@ export function seriesTables(
   ];
 }
 
-const parts = ['Parts', 'Belt taken', 'Crew', 'Lost production', 'Pulleys'] as const;
+const parts = ['Parts', 'Belt lost to skew', 'Labour hours', 'Lost production', 'Larger pulleys'] as const;
 const keys = ['parts', 'belt', 'hours', 'lostProduction', 'pulleys'] as const;
 
 /** Square against skew, a belt a row; the cost of each part is a figure, sums and differences are formulas. */
@@ -89,9 +92,9 @@ export function comparisonTable({ rows, total, apart, skews }: FleetComparison):
     { header: 'Skew', kind: 'angle', digits: 1 },
     ...(['square', 'skew'] as const).flatMap((side) => [
       ...parts.map((part): TableColumn => ({ header: `${part}, ${side}`, ...money })),
-      { header: `A year, ${side}`, ...money, computed: true as const },
+      { header: `Total per year, ${side}`, ...money, computed: true as const },
     ]),
-    { header: 'Skew saves', ...money, computed: true, note: 'less than 0 where it costs more' },
+    { header: 'Skew saves', ...money, computed: true, note: 'negative where it costs more' },
   ];
   const cells = new TableCells('Square or skew', columns, rows.length);
   const totals = { square: total.square, skew: total.skew };
@@ -109,7 +112,10 @@ export function comparisonTable({ rows, total, apart, skews }: FleetComparison):
             ...keys.map((key) => row[side][key]),
             formula(parts.map((part) => cells.cell(`${part}, ${side}`, record)).join('+'), row[side].total),
           ]),
-          formula(`${cells.cell('A year, square', record)}-${cells.cell('A year, skew', record)}`, row.saved.total),
+          formula(
+            `${cells.cell('Total per year, square', record)}-${cells.cell('Total per year, skew', record)}`,
+            row.saved.total,
+          ),
         ]),
         [
           'Total',
@@ -126,8 +132,8 @@ export function comparisonTable({ rows, total, apart, skews }: FleetComparison):
       name: 'Not compared',
       columns: [
         { header: 'Belt', kind: 'text' },
-        { header: 'Cannot be joined', kind: 'text' },
-        { header: 'Why', kind: 'text' },
+        { header: 'Joint', kind: 'text' },
+        { header: 'Reason', kind: 'text' },
       ],
       keys: 1,
       rows: apart.map(({ belt, way, reason }): TableCell[] => [belt, way === 'both' ? 'square or skew' : way, reason]),

@@ -7,7 +7,7 @@ import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { strips } from '../../sheets/series/strips.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
-/** How items of the book's sheets are told apart and called. */
+/** How items of the book's sheets are distinguished and called. */
 
 const lengthwise: readonly ItemKind[] = ['strip', 'belt'];
 
@@ -99,7 +99,7 @@ export class Items {
       return undefined;
     }
     if (sized.includes(kind) && size === undefined) {
-      row.tell('Size', `Size is empty, so the row is left out: ${kind} of each size are an item of their own`);
+      row.tell('Size', `Size is empty, so the row is left out: each size of ${kind} is an item of its own`);
       return undefined;
     }
     return this.item(kind, name, size);

@@ -6,6 +6,8 @@ import type { Value } from '../formula/values.ts';
 import { belts } from '../../sheets/belts/index.ts';
 import { compiledSheets } from '../workbook/declared.ts';
 import { columnDependents } from '../workbook/dependence.ts';
+import { Belt } from '../records/belt.ts';
+import type { SupposedInputs } from '../workbook/supposition.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /** Joints that a belt might have, asked of the same checks as its own, a column at a time: most fail one early. */
@@ -21,8 +23,16 @@ const followSkew = new Set(
 const ofSeries = newJointChecks.filter(({ header }) => !followSkew.has(header));
 const ofSkew = newJointChecks.filter(({ header }) => followSkew.has(header));
 
-const costColumns = ['Parts cost', 'Labour hours', 'Downtime', 'Belt lost to skew'] as const;
+const costColumns = ['Parts cost', 'Labour hours', 'Downtime', 'Joint takes'] as const;
 export type TrialCosts = Readonly<Record<(typeof costColumns)[number], number>>;
+
+/** A joint that is put in the place of its like, as it is from the second one on. */
+const renewal = (skew: number): SupposedInputs<'Belts'> => ({
+  [skewColumn]: skew,
+  Replaces: skew === 0 ? 'square joint' : 'same skew',
+  'Replaced skew': null,
+  Insert: null,
+});
 
 export class JointTrials {
   readonly #book: Workbook;
@@ -33,14 +43,15 @@ export class JointTrials {
     this.series = seriesNames(book);
   }
 
-  #value(record: number, series: string | number, skew: number, wanted: BeltHeader): Value {
-    const row = this.#book.whatIf(belts.name, record, { [skewColumn]: skew, [seriesColumn]: series }, { wanted });
+  #value(record: number, series: string | number, joint: SupposedInputs<'Belts'>, wanted: BeltHeader): Value {
+    const row = this.#book.whatIf(belts.name, record, { ...joint, [seriesColumn]: series }, { wanted });
     return row[this.#book.column(belts.name, wanted)] ?? null;
   }
 
   #failing(record: number, series: string | number, skew: number, checks: typeof newJointChecks): string | undefined {
+    const joint = new Belt(this.#book, record).atSkew(skew);
     return checks.find(({ header }) => {
-      const verdict = verdictOf(this.#value(record, series, skew, header));
+      const verdict = verdictOf(this.#value(record, series, joint, header));
       return verdict !== 'fits' && verdict !== 'tight';
     })?.word;
   }
@@ -55,21 +66,21 @@ export class JointTrials {
     return this.#failing(record, series, skew, ofSkew);
   }
 
-  /** All checks that a joint does not pass. */
+  /** All checks that a joint does not pass which renews its like, year after year. */
   against(
     record: number,
     series: string | number,
     skew: number,
   ): { readonly word: string; readonly verdict: 'fails' | 'not known' }[] {
     return newJointChecks.flatMap(({ header, word }) => {
-      const verdict = verdictOf(this.#value(record, series, skew, header));
+      const verdict = verdictOf(this.#value(record, series, renewal(skew), header));
       return verdict === 'fails' || verdict === 'not known' ? [{ word, verdict }] : [];
     });
   }
 
-  /** What a joint costs; undefined when a figure is not known. */
+  /** What a joint costs that renews its like; undefined when a figure is not known. */
   costs(record: number, series: string | number, skew: number): TrialCosts | undefined {
-    const figures = costColumns.map((header) => [header, this.#value(record, series, skew, header)] as const);
+    const figures = costColumns.map((header) => [header, this.#value(record, series, renewal(skew), header)] as const);
     return figures.every(([, value]) => typeof value === 'number')
       ? (Object.fromEntries(figures) as TrialCosts)
       : undefined;

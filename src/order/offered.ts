@@ -43,13 +43,14 @@ function bookSuppliers(
     if (rate === undefined) {
       row.tell(
         'Exchange rate',
-        `Rate is empty, so offers of ${name} are left out: enter what one ${currency} is in the book's money`,
+        `Exchange rate is empty, so offers of ${name} are left out: enter the value of one ${currency} in the book's ` +
+          `money`,
       );
       continue;
     }
     const known = rates[currency];
     if (known !== undefined && known !== rate)
-      row.tell('Exchange rate', `${currency} stands at ${known} in another row, which is taken`);
+      row.tell('Exchange rate', `${currency} has the exchange rate ${known} in another row, which is used`);
     rates[currency] = known ?? rate;
     suppliers.push({
       name,
@@ -62,7 +63,7 @@ function bookSuppliers(
   return { suppliers, rates };
 }
 
-/** Prices by number of packs; breaks that are half given, or out of order, are told and left out. */
+/** Prices by number of packs; breaks that are half given, or out of order, are reported and left out. */
 function breaksOf(row: SheetRow<'Offers'>): PriceBreak[] {
   const price = row.number('Price');
   if (price === undefined) {

@@ -40,7 +40,7 @@ const tables = (
 /** The sheets of the order's workbook, with what must be known to read them. `from` is what it was made of. */
 export function orderBook(book: BookState, made: MadeOrder, from: string): TableBook {
   const reviewed = assumption(book, reviewDate);
-  const counted = typeof reviewed === 'number' ? `, joint ages counted to ${isoDate(reviewed)}` : '';
+  const counted = typeof reviewed === 'number' ? `, joint age counted to ${isoDate(reviewed)}` : '';
   return {
     title: orderTitle(book),
     tables: tables(made, book),
@@ -48,16 +48,16 @@ export function orderBook(book: BookState, made: MadeOrder, from: string): Table
       ['Order', `Made by Skewbook from ${from}${counted}.`],
       [
         'Formulas',
-        'Cells in slanted headings are formulas: quantities add up from the sheet Belt by belt, packs are rounded ' +
-          'up, costs are packs times price. Points to order at, the cutting plan and the choice of suppliers are ' +
-          'figures of the day the file was written.',
+        'Columns with italic headings are formulas: quantities are sums of the sheet Belt by belt, packs are rounded ' +
+          'up, costs are packs times price. Reorder points, the cutting plan and the choice of suppliers are values ' +
+          'as of the export date.',
       ],
       ...(book.invented
         ? [
             [
               'Invented',
-              "Plate series, suppliers, prices and stock are invented: put your suppliers' figures in their place " +
-                'before you order anything.',
+              "Plate series, suppliers, prices and stock are invented. Enter your suppliers' figures before you " +
+                'order anything.',
             ],
           ]
         : []),

@@ -20,16 +20,22 @@ export const listColumns: readonly TableColumn[] = [
   { header: 'Item', kind: 'text' },
   { header: 'Unit', kind: 'text' },
   { header: 'Belts', kind: 'count', computed: true, note: 'entries of the sheet Belt by belt' },
-  { header: 'Need', ...amounts, computed: true, note: 'added up from the sheet Belt by belt' },
-  { header: 'Allowance', kind: 'ratio', percent: true, digits: 1, note: 'on top, for what is spoilt: yours to change' },
-  { header: 'Spare', ...amounts, computed: true },
+  { header: 'Need', ...amounts, computed: true, note: 'sum of the sheet Belt by belt' },
+  {
+    header: 'Allowance rate',
+    kind: 'ratio',
+    percent: true,
+    digits: 1,
+    note: 'added for waste and damage: you can change it',
+  },
+  { header: 'Allowance', ...amounts, computed: true },
   { header: 'On shelf', ...amounts },
   { header: 'On order', ...amounts },
-  { header: 'To order', ...amounts, computed: true, note: 'need and spare less shelf and on order, not below 0' },
+  { header: 'To order', ...amounts, computed: true, note: 'need and allowance less on shelf and on order, at least 0' },
   { header: 'Bought', ...amounts, computed: true, note: 'whole packs, from the sheet Purchases' },
-  { header: 'Beyond', ...amounts, computed: true, note: 'bought beyond what is to order' },
+  { header: 'Surplus', ...amounts, computed: true, note: 'bought less to order' },
   { header: 'Cost', ...money, computed: true, note: "in the book's money, without freight" },
-  { header: 'Freight', ...money, computed: true, note: "its share of the suppliers' freight, by value" },
+  { header: 'Freight', ...money, computed: true, note: "share of the suppliers' freight, by value" },
 ];
 
 export const purchaseColumns: readonly TableColumn[] = [
@@ -38,15 +44,15 @@ export const purchaseColumns: readonly TableColumn[] = [
   { header: 'Supplier', kind: 'text' },
   { header: 'Article', kind: 'text' },
   { header: 'Unit', kind: 'text' },
-  { header: 'To cover', ...amounts, computed: true, note: 'to order, less what rows above buy of it' },
-  { header: 'Pack', ...amounts, note: 'how much one pack holds' },
-  { header: 'Whole packs', kind: 'count', computed: true, note: 'that cover it' },
+  { header: 'To cover', ...amounts, computed: true, note: 'to order, less quantities bought in rows above' },
+  { header: 'Pack', ...amounts, note: 'quantity in one pack' },
+  { header: 'Whole packs', kind: 'count', computed: true, note: 'number that covers it' },
   {
-    header: 'Packs at least',
+    header: 'Minimum packs',
     kind: 'count',
-    note: 'more than that where the price or the freight falls by it: yours to change',
+    note: 'more, where that lowers the price or the freight: you can change it',
   },
-  { header: 'Packs', kind: 'count', note: 'a formula; a number where the rest of the item comes from another row' },
+  { header: 'Packs', kind: 'count', note: 'a formula; a number where another row buys the rest of the item' },
   { header: 'Quantity', ...amounts, computed: true },
   { header: 'Price 1', ...money, note: "of one pack, in the supplier's currency" },
   ...laterPrices.flatMap((number): TableColumn[] => [
@@ -57,7 +63,7 @@ export const purchaseColumns: readonly TableColumn[] = [
   { header: 'Currency', kind: 'text' },
   { header: 'Exchange rate', kind: 'number', digits: 4, note: "one unit of the currency in the book's money" },
   { header: 'Cost', ...money, computed: true, note: "in the book's money" },
-  { header: 'Freight', ...money, computed: true, note: "its share of the supplier's freight, by value" },
+  { header: 'Freight', ...money, computed: true, note: "share of the supplier's freight, by value" },
 ];
 
 export const supplierColumns: readonly TableColumn[] = [
@@ -65,7 +71,7 @@ export const supplierColumns: readonly TableColumn[] = [
   { header: 'Currency', kind: 'text' },
   { header: 'Exchange rate', kind: 'number', digits: 4 },
   { header: 'Goods', ...money, computed: true, note: "in the book's money" },
-  { header: 'Freight of an order', ...money, note: "in the supplier's currency" },
+  { header: 'Freight per order', ...money, note: "in the supplier's currency" },
   { header: 'Freight free from', ...money },
   { header: 'Minimum order', ...money },
   { header: 'Freight', ...money, computed: true, note: "in the book's money" },
@@ -78,12 +84,12 @@ export const needColumns: readonly TableColumn[] = [
   { header: 'Item', kind: 'text' },
   { header: 'Belt', kind: 'text' },
   { header: 'Area', kind: 'text' },
-  { header: 'Month', kind: 'text', note: 'when the joints are made' },
+  { header: 'Month', kind: 'text', note: 'in which the joints are made' },
   { header: 'Joints', kind: 'count' },
   { header: 'Per joint', kind: 'number', digits: 3 },
   { header: 'Unit', kind: 'text' },
   { header: 'Quantity', kind: 'number', digits: 3, computed: true },
-  { header: 'Goods', ...money, computed: true, note: 'its share of what is paid for the item' },
+  { header: 'Goods', ...money, computed: true, note: 'share of the cost of the item' },
   { header: 'Freight', ...money, computed: true },
 ];
 
@@ -97,6 +103,6 @@ export const budgetColumns: readonly TableColumn[] = [
 
 export const leftOutColumns: readonly TableColumn[] = [
   { header: 'Belt', kind: 'text' },
-  { header: 'Nothing is ordered, since', kind: 'text' },
+  { header: 'Reason', kind: 'text' },
   { header: 'Cell of the book', kind: 'text' },
 ];

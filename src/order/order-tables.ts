@@ -61,13 +61,13 @@ function listTable(figures: OrderFigures): Table {
           formula(`COUNTIFS(${cells.needs.column('No.')},${at('No.')})`, line.sources.length),
           formula(`SUMIFS(${cells.needs.column('Quantity')},${cells.needs.column('No.')},${at('No.')})`, line.need),
           waste[line.item.kind] ?? 0,
-          formula(`${at('Need')}*${at('Allowance')}`, line.allowance),
+          formula(`${at('Need')}*${at('Allowance rate')}`, line.allowance),
           line.shelf,
           line.onOrder,
           // Units that were converted leave crumbs that are no need.
           formula(
-            `IF(${at('Need')}+${at('Spare')}-${at('On shelf')}-${at('On order')}>10^-9*${at('Need')},` +
-              `${at('Need')}+${at('Spare')}-${at('On shelf')}-${at('On order')},0)`,
+            `IF(${at('Need')}+${at('Allowance')}-${at('On shelf')}-${at('On order')}>10^-9*${at('Need')},` +
+              `${at('Need')}+${at('Allowance')}-${at('On shelf')}-${at('On order')},0)`,
             line.toOrder,
           ),
           none ? 0 : formula(ofLine('Quantity'), bought),
@@ -136,7 +136,7 @@ function purchaseTable(figures: OrderFigures): Table {
           formula(`ROUNDUP(ROUND(${at('To cover')}/${at('Pack')},9),0)`, whole),
           purchase.packs > whole ? purchase.packs : null,
           purchase.packs >= whole
-            ? formula(`MAX(${at('Whole packs')},${at('Packs at least')})`, purchase.packs)
+            ? formula(`MAX(${at('Whole packs')},${at('Minimum packs')})`, purchase.packs)
             : purchase.packs,
           formula(`${at('Packs')}*${at('Pack')}`, purchase.quantity),
           breaks[0]?.price ?? purchase.price,
@@ -156,7 +156,7 @@ function purchaseTable(figures: OrderFigures): Table {
   };
 }
 
-/** Every supplier that is ordered from: goods, freight, and whether the least order is reached. */
+/** Every supplier that is ordered from: goods, freight, and whether the minimum order is reached. */
 function supplierTable(figures: OrderFigures): Table {
   const { order, supply, cells } = figures;
   const { suppliers, rates } = order.offered;
@@ -186,7 +186,7 @@ function supplierTable(figures: OrderFigures): Table {
           formula(
             `IF(AND(ISNUMBER(${at('Freight free from')}),` +
               `${at('Goods')}/${at('Exchange rate')}>=${at('Freight free from')}*(1-10^-9)),0,` +
-              `${at('Freight of an order')}*${at('Exchange rate')})`,
+              `${at('Freight per order')}*${at('Exchange rate')})`,
             one.freight,
           ),
           formula(`${at('Goods')}+${at('Freight')}`, one.goods + one.freight),

@@ -8,7 +8,8 @@ import { criticalities } from '../../sheets/buying/shelf.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { assumed } from '../records/assumed.ts';
 import type { FleetOrder } from './fleet-order.ts';
-import { byLength } from './items.ts';
+import { fleetJoints } from './fleet-joints.ts';
+import { byLength, Items } from './items.ts';
 import type { BookOffer } from './offered.ts';
 
 /**
@@ -18,7 +19,7 @@ import type { BookOffer } from './offered.ts';
 export interface FleetShelfLine extends ShelfLine {
   readonly bin: string;
   readonly criticality: string;
-  /** Least amount that is told apart. */
+  /** Smallest amount that is distinguished. */
   readonly step: number;
   /** Whose pack and prices the order quantity is worked out with; absent when nobody offers it. */
   readonly offer?: BookOffer;
@@ -52,20 +53,25 @@ function cheapestOffer(
       };
 }
 
-/** Least length of strip and belt that use is told apart by: a tenth of a metre, a third of a foot. */
+/** Minimum length of strip and belt that use is distinguished by: a tenth of a metre, a third of a foot. */
 const lengthStep = 0.1;
 
-/** Shares of a punch or a consumable that are told apart. */
+/** Shares of a punch or a consumable that are distinguished. */
 const fraction = 0.01;
 
-/** The use of every belt whose life and running hours are known, and why the others have none. */
+/**
+ * The use of every belt whose life and running hours are known, and why the others have none.
+ *
+ * A belt that fails a check runs today and uses up parts like any other: until its joint is changed it counts.
+ */
 function beltUses(
   book: Workbook,
-  { joints }: FleetOrder,
+  { stock }: FleetOrder,
 ): { readonly uses: BeltUse[]; readonly uncounted: FleetShelf['uncounted'] } {
   const failureShare = assumed(book, 'UnplannedFailures');
   const uncounted: FleetShelf['uncounted'][number][] = [];
-  const uses = joints.belts.flatMap(({ record, belt: name, joints: number, parts }): BeltUse[] => {
+  const { belts } = fleetJoints(book, new Items(book), stock.consumables, { which: 'all' }, { failing: true });
+  const uses = belts.flatMap(({ record, belt: name, joints: number, parts }): BeltUse[] => {
     const belt = new Belt(book, record);
     const [hoursPerYear, jointLife] = [belt.number('Hours per year'), belt.number('Life in hours')];
     if (hoursPerYear !== undefined && jointLife !== undefined && jointLife > 0 && hoursPerYear >= 0)
@@ -73,7 +79,7 @@ function beltUses(
     uncounted.push({
       belt: name,
       record,
-      reason: hoursPerYear === undefined ? 'its hours per year are not known' : 'the life of its joint is not known',
+      reason: hoursPerYear === undefined ? 'its hours per year are not known' : 'its joint life is not known',
     });
     return [];
   });
@@ -121,16 +127,17 @@ function shelvedItems(book: Workbook, order: FleetOrder, uses: readonly BeltUse[
         breaks: best?.breaks ?? [{ from: 1, price: 0 }],
         onShelf: sum(item, order.stock.shelf),
         onOrder: sum(item, order.stock.onOrder),
-        step: byLength(item) ? lengths : smallest(item) < 1 ? fraction : 1,
+        ...(byLength(item) ? { step: lengths } : { step: smallest(item) < 1 ? fraction : 1, counted: 1 }),
       },
     };
   });
 }
 
 /**
- * The shelf of a book; `order` is that of all its belts.
+ * The shelf of a book; its goods, offers and orders are those of `order`.
  *
- * Punches and consumables are used up joint by joint, a share each: they count as one for as many joints as they last.
+ * Punches and consumables are used up joint by joint, a share each: they count as one for as many joints as they last,
+ * and are ordered by whole ones, since nobody sees a share of one.
  */
 export function fleetShelf(book: Workbook, order: FleetOrder): FleetShelf {
   const daysPerYear = assumed(book, 'DaysPerYear');

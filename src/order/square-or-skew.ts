@@ -21,7 +21,7 @@ export interface FleetComparison extends Comparison {
  * Cost a year of square and skew joints.
  *
  * A joint that only the pulleys forbid is charged a larger pulley; one that fails any other check is impossible, and
- * its belt is told and left out on both sides.
+ * its belt is reported and left out on both sides.
  */
 export function fleetComparison(book: Workbook): FleetComparison {
   const trials = new JointTrials(book);
@@ -36,7 +36,7 @@ export function fleetComparison(book: Workbook): FleetComparison {
     const yearly = yearlyJoints(book, record, rates.failureShare);
     const way = (skew: number): JointWay => {
       const nothing = { skew, jointsPerYear: 0, parts: 0, belt: 0, crewHours: 0, outageHours: 0 };
-      if (own.series === '') return { ...nothing, impossible: 'it has no plate series' };
+      if (own.series === '') return { ...nothing, impossible: 'no plate series is entered' };
       if (typeof yearly === 'string') return { ...nothing, impossible: yearly };
       const against = trials.against(record, own.series, skew);
       const others = against.filter(({ word, verdict }) => !(word === 'pulley' && verdict === 'fails'));
@@ -53,7 +53,7 @@ export function fleetComparison(book: Workbook): FleetComparison {
         skew,
         jointsPerYear: yearly,
         parts: costs['Parts cost'],
-        belt: costs['Belt lost to skew'] * rates.belt,
+        belt: costs['Joint takes'] * rates.belt,
         crewHours: costs['Labour hours'],
         outageHours: costs['Downtime'],
         ...(against.length === 0 ? {} : { pulleyChange: change }),

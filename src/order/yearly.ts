@@ -16,9 +16,9 @@ export function yearlyJoints(book: Workbook, record: number, failureShare: numbe
     belt.number('Hours per year'),
     belt.number('Life in hours'),
   ];
-  if (joints === undefined || !(joints >= 0)) return 'the number of its joints is not known';
+  if (joints === undefined || !(joints >= 0)) return 'its number of joints is not known';
   if (hoursPerYear === undefined || !(hoursPerYear >= 0)) return 'its hours per year are not known';
-  if (jointLife === undefined || !(jointLife > 0)) return 'the life of its joint is not known';
+  if (jointLife === undefined || !(jointLife > 0)) return 'its joint life is not known';
   const { planned, unplanned } = jointsPerYear({
     belt: recordName(book, belts.name, record),
     joints,
@@ -46,7 +46,4 @@ export const yearlyRates = (book: Workbook): YearlyRates => ({
 
 /** Parts, belt, hours and lost production of one joint. */
 export const jointCost = (costs: TrialCosts, { crew, lostPerHour, belt }: YearlyRates): number =>
-  costs['Parts cost'] +
-  costs['Belt lost to skew'] * belt +
-  costs['Labour hours'] * crew +
-  costs['Downtime'] * lostPerHour;
+  costs['Parts cost'] + costs['Joint takes'] * belt + costs['Labour hours'] * crew + costs['Downtime'] * lostPerHour;

@@ -20,7 +20,7 @@ export class AreaNames {
     return this.#spellings.get(name.trim().toLowerCase()) ?? name.trim();
   }
 
-  /** The area that a cell names; undefined when it is blank, null, and told, when no belt has it. */
+  /** The area that a cell names; undefined when it is blank, null, and listed as wrong, when no belt has it. */
   of<Sheet extends SheetName>(row: SheetRow<Sheet>, header: HeaderOf<Sheet>): string | undefined | null {
     const text = row.text(header);
     if (text === '') return row.book.read(row.sheet, row.record, header) === null ? undefined : null;
@@ -30,7 +30,7 @@ export class AreaNames {
     row.tell(
       header,
       `${header} names "${text}", which no belt has as its area, so the row is left out: ` +
-        `${near.length === 0 ? 'correct it' : `nearest ${near.length === 1 ? 'is' : 'are'} ${listed(near)}`}`,
+        `${near.length === 0 ? 'correct it' : `correct it, for example to ${listed(near, 'or')}`}`,
     );
     return null;
   }

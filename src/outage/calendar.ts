@@ -56,7 +56,7 @@ export function outageCalendar(
   { planned }: OutagePlan,
   { name, id, stamp, sequence = 0, times }: CalendarOptions,
 ): string {
-  if (planned.length === 0) throw new CalendarRefusal('a calendar needs an event, and no job is planned');
+  if (planned.length === 0) throw new CalendarRefusal('no job is planned, so there is nothing to write to a calendar');
   const written = (moment: Moment): string =>
     times === 'plant clock' ? clock(moment) : `${clock(moment - times.aheadOfUtc)}Z`;
   const events = planned.map((job): EventAttributes & { readonly timestamp: string } => ({
@@ -82,7 +82,7 @@ export function outageCalendar(
 }
 
 const described = ({ key, window, hours, crews }: PlannedJob): string =>
-  [`Job ${key}`, `Window ${window}`, `Booked ${hoursText(hours)}`, `Crews: ${crews.join(', ')}`, safetyPurpose].join(
+  [`Job ${key}`, `Window ${window}`, `Downtime ${hoursText(hours)}`, `Crews: ${crews.join(', ')}`, safetyPurpose].join(
     '\n',
   );
 

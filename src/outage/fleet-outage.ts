@@ -82,7 +82,7 @@ interface Sheets {
   readonly areas: ReadonlyMap<string, NamedRow<'Areas'>>;
 }
 
-/** The request of a book. Throws a Refusal that names an assumption which can't be used, or an OutageRefusal. */
+/** The request of a book. Throws a Refusal that names an assumption which cannot be used, or an OutageRefusal. */
 export function fleetOutage(book: Workbook, terms: OutageTerms): FleetOutage {
   const remarks: CellRemark[] = [];
   const notes: string[] = [];
@@ -118,7 +118,7 @@ export function fleetOutage(book: Workbook, terms: OutageTerms): FleetOutage {
   const names = new Set<string>();
   const { made, leftOut } = ofChosenBelts(book, terms.scope, terms, (chosen) => {
     if (names.has(chosen.name.toLowerCase()))
-      return { column: belts.key, reason: 'its name stands twice: give each belt its own' };
+      return { column: belts.key, reason: 'its name is used twice: give each belt a different name' };
     names.add(chosen.name.toLowerCase());
     return beltJob(chosen, sheets, areas, remarks);
   });
@@ -142,16 +142,16 @@ export function fleetOutage(book: Workbook, terms: OutageTerms): FleetOutage {
   };
 }
 
-/** Why nothing can be planned for a belt, whatever its own figures: a row that limits it can't be used. */
+/** Why nothing can be planned for a belt, whatever its own figures: a row that limits it cannot be used. */
 function unusableRow(name: string, area: string, sheets: Sheets): Missing | undefined {
   if (sheets.special.get(name.toLowerCase())?.usable === false)
-    return { column: belts.key, reason: `its row of the sheet ${outageJobs.name} can't be used` };
+    return { column: belts.key, reason: `its row in the sheet ${outageJobs.name} cannot be used: correct it` };
   return sheets.areas.get(area)?.usable === false
-    ? { column: 'Area', reason: `the row of its area in the sheet ${areaSheet.name} can't be used` }
+    ? { column: 'Area', reason: `the row of its area in the sheet ${areaSheet.name} cannot be used: correct it` }
     : undefined;
 }
 
-/** How long its joints take: hours that were booked by hand, or by the number of people. */
+/** How long its joints take: the planned downtime entered, or hours by the number of people. */
 function workOf(belt: Belt, booked: number | undefined, sheets: Sheets): OutageJob['work'] | Missing {
   const joints = belt.given('Joints');
   if (booked === undefined && joints === undefined)
@@ -166,7 +166,7 @@ function workOf(belt: Belt, booked: number | undefined, sheets: Sheets): OutageJ
     : { byPeople: hoursByPeople(jointsCounts(work, joints, belt.units), sheets) };
 }
 
-/** The windows that a row of the outage's jobs leaves a belt; undefined for all. */
+/** The windows that a row of Outage jobs allows a belt; undefined for all. */
 function windowsFor(row: SheetRow<'Outage jobs'> | undefined, sheets: Sheets): readonly string[] | undefined | Missing {
   const only = row === undefined ? [] : severalWords(row.text('Allowed windows'));
   if (only.length === 0) return undefined;
@@ -178,7 +178,8 @@ function windowsFor(row: SheetRow<'Outage jobs'> | undefined, sheets: Sheets): r
     : {
         column: belts.key,
         reason:
-          `it may stand in ${listed(only)} only (sheet ${outageJobs.name}), of which no window is there or ` + `chosen`,
+          `it is allowed in ${listed(only)} only (sheet ${outageJobs.name}), and no such window exists or is ` +
+          `chosen`,
       };
 }
 
@@ -229,7 +230,7 @@ function beltJob(
   };
 }
 
-/** Hours that suffice with the chance of PlanningShare, for one person first. */
+/** Hours within which the work is done with the chance of PlanningShare, for one person first. */
 const hoursByPeople = (counts: ReturnType<typeof jointsCounts>, { rates, share, people }: Sheets): number[] =>
   Array.from({ length: people }, (_, index) => {
     const {
@@ -238,7 +239,7 @@ const hoursByPeople = (counts: ReturnType<typeof jointsCounts>, { rates, share, 
     return quantiles[0]?.value ?? mean;
   });
 
-/** What each job waits for, of the jobs that are there. */
+/** The jobs that each job waits for, among those of the plan. */
 function withOrder(made: readonly OutageBelt[], special: Sheets['special'], notes: string[]): OutageBelt[] {
   const keys = new Map(made.map(({ job }) => [job.key.toLowerCase(), job.key]));
   return made.map((one) => {
@@ -247,21 +248,21 @@ function withOrder(made: readonly OutageBelt[], special: Sheets['special'], note
     const absent = wanted.filter((name) => !keys.has(name.toLowerCase()));
     if (absent.length > 0)
       notes.push(
-        `${one.job.key} comes after ${listed(absent)}, which ${absent.length === 1 ? 'is' : 'are'} not among these ` +
-          `jobs: it is not waited for.`,
+        `${one.job.key} comes after ${listed(absent)}, which ${absent.length === 1 ? 'is' : 'are'} not in this plan: ` +
+          `the order is ignored.`,
       );
     return after.length === 0 ? one : { ...one, job: { ...one.job, after } };
   });
 }
 
-/** The day a joint is due as a limit, unless it is past already. */
+/** The date a joint is due as a limit, unless it is past already. */
 function withDue(one: OutageBelt, today: Moment, { dueLimits }: OutageTerms, notes: string[]): OutageBelt {
   if (one.due === undefined) return one;
   const end = momentOf(Math.floor(one.due) + 1);
   if (end <= today) {
     notes.push(
-      `${one.job.key} was due on ${isoDate(Math.floor(one.due))}, before the review date: it is planned as overdue, ` +
-        `its day is no limit.`,
+      `${one.job.key} was due on ${isoDate(Math.floor(one.due))}, before the review date. It is planned as overdue; ` +
+        `its due date is ignored.`,
     );
     return one;
   }

@@ -16,7 +16,7 @@ export interface GanttOptions {
   readonly title: string;
   /** Begins the names of its hatchings: give each picture of one page its own, or they share the first one's colour. */
   readonly id?: string;
-  /** Least width; a long plan is drawn wider, so that hours can be told apart. */
+  /** Minimum width; a long plan is drawn wider, so that hours can be told apart. */
   readonly width?: number;
 }
 
@@ -110,11 +110,11 @@ function legend(areas: readonly string[], left: number, top: number, right: numb
 
 /** What the numbers are, and the jobs that do not fit, in lines as long as the picture is wide. */
 function notePieces({ unplanned }: OutagePlan, right: number): string[] {
-  const lines = ['A number after # is that of a job in the table, where its name is too long for its bar.'];
+  const lines = ['# and a number: the job in the table whose name is too long for its bar.'];
   if (unplanned.length === 0) return lines;
   let line = 'Not planned:';
   for (const [index, { belt }] of unplanned.entries()) {
-    const more = ` ${belt}${index < unplanned.length - 1 ? ',' : '; the table says why.'}`;
+    const more = ` ${belt}${index < unplanned.length - 1 ? ',' : '; see the table for the reasons.'}`;
     if ((line.length + more.length) * letter > right - 24) {
       lines.push(line);
       line = '';

@@ -17,7 +17,7 @@ export interface NamedRow<Sheet extends SheetName> {
   readonly usable: boolean;
 }
 
-/** The records that have a name of their own; cells that can't be used are told. */
+/** The records that have a name of their own; cells that cannot be used are listed. */
 export function namedRows<Sheet extends SheetName>(
   book: Workbook,
   { name: sheet, key, columns }: SheetDeclaration<Sheet, HeaderOf<Sheet>>,
@@ -27,7 +27,7 @@ export function namedRows<Sheet extends SheetName>(
     for (const { header } of columns) row.text(header);
     const usable = columns.every((_, column) => issueAt(book, { sheet, record: row.record, column }) === undefined);
     const name = row.text(key);
-    if (name === '' && usable) row.tell(key, `${key} is empty, so the row is left out: enter its name`);
+    if (name === '' && usable) row.tell(key, `${key} is empty, so the row is left out: enter a name`);
     return name === '' ? [] : [{ row, name, usable }];
   });
 }

@@ -9,7 +9,7 @@ import { outageTables } from './outage-tables.ts';
 
 /** A plan as files: calendar, picture, workbook. */
 
-/** What the plan of a book is called. */
+/** The title of a book's plan. */
 const outageTitle = ({ title }: Pick<BookState, 'title'>): string =>
   title === '' ? 'Outage plan' : `${title}: outage plan`;
 
@@ -36,11 +36,11 @@ export const outagePicture = (
   options: Omit<GanttOptions, 'title'>,
 ): string => ganttPicture(request, plan, { ...options, title: outageTitle(book) });
 
-/** What the hours are that a plan books, in a sentence. */
+/** The meaning of the planned hours, in a sentence. */
 export const bookedText = ({ share }: Pick<FleetOutage, 'share'>): string =>
-  `Hours booked for a belt hold all its joints, one after the other, with lock-out, running out and test run once; ` +
-  `they suffice with a chance of ${Number((100 * share).toFixed(1))} % (PlanningShare of the Assumptions), for as ` +
-  `many people as the crews have.`;
+  `Planned hours cover all joints of the belt, one after the other, with one lock-out, one emptying and one test ` +
+  `run, ` +
+  `at ${Number((100 * share).toFixed(1))} % confidence (PlanningShare in Assumptions), for the people in the crews.`;
 
 /** The sheets of the plan's workbook, with what must be known to read them. `from` is what it was made of. */
 export function outageBook(book: BookState, fleet: FleetOutage, plan: OutagePlan, from: string): TableBook {
@@ -48,19 +48,19 @@ export function outageBook(book: BookState, fleet: FleetOutage, plan: OutagePlan
     title: outageTitle(book),
     tables: outageTables(fleet, plan),
     about: [
-      ['Outage plan', `Made by Skewbook from ${from}.`],
+      ['Outage plan (shutdown plan)', `Made by Skewbook from ${from}.`],
       ...planSummary(fleet.request, plan).map((sentence) => ['Outage plan', sentence]),
       ['Hours', bookedText(fleet)],
       [
         'Formulas',
-        "Cells in slanted headings are formulas: an end follows from start and hours, crews' hours and losses add " +
-          'up. Moving a job moves nothing else: plan again, and keep to the windows.',
+        "Columns with italic headings are formulas: each end follows from start and hours; crews' hours and losses " +
+          'are summed. If you move a job, no other job moves: plan again, and keep to the windows.',
       ],
       ...(book.invented
         ? [
             [
               'Invented',
-              'Belts, crews, windows and rates are invented: put your own in their place before you plan by them.',
+              'Belts, crews, windows and rates are invented: replace them with your own before you use the plan.',
             ],
           ]
         : []),

@@ -15,16 +15,16 @@ export const outageTableNames = {
   plan: 'Outage plan',
   bookings: 'Crew by crew',
   crews: 'Labour hours',
-  standing: 'Areas at a stand',
+  standing: 'Areas shut down',
   unplanned: 'Not planned',
-  remarks: 'To look at',
+  remarks: 'Check',
 } as const;
 
 const formula = (text: string, value: number | string): FormulaCell => ({ formula: text, value });
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
 const hours = { kind: 'hours', digits: 2 } as const;
 
-/** Digits that tell a loss for people. */
+/** Digits of a loss as people read it. */
 const lossDigits = 1;
 
 export const outageTables = (fleet: FleetOutage, plan: OutagePlan): Table[] => [
@@ -46,7 +46,10 @@ function planTable({ request, belts }: FleetOutage, plan: OutagePlan): Table {
   const columns = ofKept(planColumns(request)).map((column): TableColumn => ({
     ...column,
     ...(column.header === 'Hours'
-      ? { digits: 2, note: 'Booked: whole steps in which the work is done with the chance PlanningShare.' }
+      ? {
+          digits: 2,
+          note: 'Planned downtime in whole steps: the work is done within it with the chance PlanningShare.',
+        }
       : {}),
     ...(column.header === lossHeader ? { digits: lossDigits } : {}),
     ...(column.header === 'End' ? { computed: true as const } : {}),
@@ -94,7 +97,7 @@ const crewColumns: readonly TableColumn[] = [
   { header: crewSheet.columns.find(({ header }) => header === 'Works in')?.header ?? 'Works in', kind: 'text' },
   { header: 'Jobs', kind: 'count', computed: true },
   { header: 'Hours', ...hours, computed: true },
-  { header: 'People times hours', ...hours, computed: true },
+  { header: 'Labour hours', ...hours, computed: true },
 ];
 
 function crewTables({ request }: FleetOutage, { planned }: OutagePlan): Table[] {
@@ -150,7 +153,7 @@ const standingColumns = (unit: string | undefined): readonly TableColumn[] => [
   {
     header: 'Area',
     kind: 'text',
-    note: 'It stands as a whole while there is work on any of its belts: the loss counts once.',
+    note: 'The whole area is stopped while one of its belts is worked on: the loss counts once.',
   },
   { header: 'Hours', ...hours },
   { header: standingLoss(unit), kind: 'number', digits: lossDigits },
@@ -183,7 +186,7 @@ function leftTables({ leftOut, remarks, notes }: FleetOutage, { unplanned }: Out
             columns: [
               { header: 'Belt', kind: 'text' },
               { header: 'Area', kind: 'text' },
-              { header: 'Why', kind: 'text' },
+              { header: 'Reason', kind: 'text' },
             ] as const,
             keys: 1,
             rows: why,
@@ -196,7 +199,7 @@ function leftTables({ leftOut, remarks, notes }: FleetOutage, { unplanned }: Out
             name: outageTableNames.remarks,
             columns: [
               { header: 'Cell', kind: 'text' },
-              { header: 'What', kind: 'text' },
+              { header: 'Note', kind: 'text' },
             ] as const,
             keys: 1,
             rows: remarked,

@@ -7,7 +7,7 @@ import { windows as windowSheet } from '../../sheets/work/windows.ts';
 import type { AreaNames } from './area-names.ts';
 import { momentIn, namedRows } from './named-rows.ts';
 
-/** When belts may stand and crews are there, from the sheets Windows and Crews. */
+/** When belts may be stopped and crews are available, from the sheets Windows and Crews. */
 
 const minutesPerDay = 1440;
 
@@ -39,7 +39,7 @@ export function bookWindows(
     if (end <= today) {
       row.tell(
         'End',
-        'the window was over at the review date, so it is left out: enter one that is to come, or change ReviewDate',
+        'the window ended before the review date, so it is left out: enter a later window, or change ReviewDate',
       );
       return [];
     }
@@ -49,7 +49,7 @@ export function bookWindows(
   });
 }
 
-/** The crews that are chosen; when they are there is told for the time from the first window to the last. */
+/** The crews that are chosen, available between the first window and the last. */
 export function bookCrews(
   book: Workbook,
   areas: AreaNames,
@@ -75,7 +75,7 @@ export function bookCrews(
   });
 }
 
-/** When a crew is there; undefined when it always is, null when that can't be told. */
+/** When a crew is available; undefined when it always is, null when that is not known. */
 function presence(row: SheetRow<'Crews'>, windows: readonly Interval[]): readonly Interval[] | undefined | null {
   const [from, to] = [momentIn(row, 'Available from'), momentIn(row, 'Available until')];
   const shifts = shiftTimes(row, windows);
@@ -96,10 +96,7 @@ function shiftTimes(row: SheetRow<'Crews'>, windows: readonly Interval[]): reado
   if ((from === undefined) !== (to === undefined)) {
     const [empty, given] =
       from === undefined ? (['Shift from', 'Shift to'] as const) : (['Shift to', 'Shift from'] as const);
-    row.tell(
-      empty,
-      `${empty} is not known although ${given} is given, so the crew is left out: enter both, or neither`,
-    );
+    row.tell(empty, `${empty} is missing but ${given} is entered, so the crew is left out: enter both, or neither`);
     return null;
   }
   if (from === undefined || to === undefined) return undefined;

@@ -3,7 +3,7 @@ import type { QuantityKind } from '../units/quantities.ts';
 import { hoursText, momentText, serialOfMoment } from './moments.ts';
 import type { OutagePlan, OutageRequest, Stage } from './search/request.ts';
 
-/** A plan as rows of cells, for a page, a file or the command line, and what it comes to in sentences. */
+/** A plan as rows of cells, for a page, a file or the command line, and its figures in sentences. */
 
 interface PlanColumn {
   readonly header: string;
@@ -14,7 +14,7 @@ interface PlanColumn {
 
 export type PlanCell = string | number | null;
 
-/** The unit of loss stands in its column's header. */
+/** The unit of loss is part of its column's header. */
 export const planColumns = ({ lossUnit = '' }: Pick<OutageRequest, 'lossUnit'>): readonly PlanColumn[] => [
   { header: 'No.', kind: 'count' },
   { header: 'Job', kind: 'text' },
@@ -51,7 +51,7 @@ export function planRows(
   return [
     ...planned.map(({ key, belt, area, window, start, end, hours, crews, lost }, index): PlanCell[] => {
       const whole = standing.has(area);
-      const remark = whole ? `the area ${area} stands as a whole: its loss is counted once` : '';
+      const remark = whole ? `the whole area ${area} is stopped: its loss counts once` : '';
       return [
         index + 1,
         key,
@@ -89,25 +89,25 @@ export function planRows(
 const number = (value: number): string => String(Number(value.toFixed(2)));
 const share = (value: number): string => `${number(100 * value)} %`;
 
-/** What is known of a stage beyond its figure; undefined where the other sentences say it all. */
+/** The result of a stage, and how far it is proven. */
 function stageText(
   { name, value, bound, gap, proven }: Stage,
   { jobs }: Pick<OutageRequest, 'jobs'>,
   lossUnit: string,
 ): string {
-  // A sum of moments tells a reader nothing.
+  // A sum of moments is of no use to a reader.
   if (name === 'sum of ends')
     return proven
-      ? 'beyond that, the jobs end as early as can be: proven'
-      : 'beyond that, the jobs end early; that none could end earlier is not proven';
+      ? 'beyond that, the jobs end as early as possible: proven'
+      : 'beyond that, the jobs end early: an earlier end is not ruled out';
   const weighted = name === 'jobs planned' && jobs.some(({ weight = 1 }) => weight !== 1) ? ' by weight' : '';
   const what = `${name}${weighted}: ${number(value)}${name === 'lost production' ? lossUnit : ''}`;
   if (proven) return `${what}, proven best`;
   if (!Number.isFinite(bound)) return `${what}, not proven best: the search ended before it had a bound`;
-  return `${what}, not proven best: no plan does better than ${number(bound)}, a gap of ${share(gap)}`;
+  return `${what}, not proven best: bound ${number(bound)}, gap ${share(gap)}`;
 }
 
-/** What a plan comes to, a sentence each. */
+/** The figures of a plan, a sentence each. */
 export function planSummary(
   request: OutageRequest,
   { planned, unplanned, standing, lost, finish, stages, proven }: OutagePlan,
@@ -119,14 +119,14 @@ export function planSummary(
       ? `All ${jobs.length} jobs`
       : `${planned.length} of ${counted(jobs.length, 'job')}`;
   return [
-    `${many} planned${finish === undefined ? '' : `, the last ends ${momentText(finish)}`}; aim: ${aim}; times in ` +
-      `whole steps of ${step} minutes, on the plant's clock.`,
+    `${many} planned${finish === undefined ? '' : `, the last ends ${momentText(finish)}`}; aim: ${aim}; time grid ` +
+      `${step} minutes, on the plant's clock.`,
     `Lost production ` +
       `${number(lost)}${unit}` +
       `${standing
         .map(
           ({ area, hours, lost: own }) =>
-            `; of it ${number(own)}` + `${unit} by ` + `the area ${area}, ` + `which stands ${hoursText(hours)}`,
+            `; ${number(own)}${unit} of it from the area ${area}, shut down for ${hoursText(hours)}`,
         )
         .join('')}.`,
     ...stages
@@ -136,8 +136,8 @@ export function planSummary(
     (stages.at(-1)?.name === 'sum of ends' && stages.every(({ name, proven: sure }) => sure || name === 'sum of ends'))
       ? []
       : [
-          'Not all of it is proven: more time, longer steps or fewer jobs may give a better plan, and another ' +
-            'machine another one.',
+          'Not all of the plan is proven best: more time, longer steps or fewer jobs may give a better plan. ' +
+            'Another machine may give another plan.',
         ]),
   ];
 }

@@ -1,4 +1,4 @@
-import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB } from 'idb';
 import { adaptedBook, presentColumns, type StoredColumns } from '../workbook/adapted-book.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
 
@@ -29,6 +29,8 @@ interface Store extends DBSchema {
   head: { key: 'book'; value: Head };
   runs: { key: [sheet: number, run: number]; value: readonly BookRow[] };
 }
+
+type Writing = IDBPTransaction<Store, ('head' | 'runs')[], 'readwrite'>;
 
 const runLength = 100;
 
@@ -95,11 +97,41 @@ export class Autosave {
     };
   }
 
+  /** All that is stored, as it is: whatever version wrote it, and whether or not it can be read. */
+  async raw(): Promise<string> {
+    const reading = this.#store.transaction(['head', 'runs'], 'readonly');
+    const runs = reading.objectStore('runs');
+    const [head, keys, values] = await Promise.all([
+      reading.objectStore('head').get('book'),
+      runs.getAllKeys(),
+      runs.getAll(),
+    ]);
+    return JSON.stringify({ head, runs: keys.map((key, at) => ({ key, rows: values[at] })) }, undefined, 1);
+  }
+
   /** Stores the state; returns when it was stored, and whether another page had stored its own book in between. */
   async save(state: BookState): Promise<{ readonly at: Date; readonly over: boolean }> {
     const at = new Date();
     // Saved means on disk: a store left to itself tells of it once the system has it in memory.
     const writing = this.#store.transaction(['head', 'runs'], 'readwrite', { durability: 'strict' });
+    try {
+      const over = await this.#write(writing, state, at);
+      await writing.done;
+      this.#last = state;
+      return { at, over };
+    } catch (error) {
+      // All of it or nothing: what was asked for before the fault would be stored else.
+      writing.done.catch(() => undefined);
+      try {
+        writing.abort();
+      } catch {
+        // The browser has ended it by itself.
+      }
+      throw error;
+    }
+  }
+
+  async #write(writing: Writing, state: BookState, at: Date): Promise<boolean> {
     const runs = writing.objectStore('runs');
     const before = await writing.objectStore('head').get('book');
     const over = this.#last !== undefined && before?.writer !== this.#writer;
@@ -114,25 +146,10 @@ export class Autosave {
     });
     requests.push(runs.delete(IDBKeyRange.lowerBound([state.sheets.length, 0])));
     const sheets = state.sheets.map(({ name, userColumns, rows }) => ({ name, userColumns, rows: rows.length }));
-    requests.push(
-      writing
-        .objectStore('head')
-        .put(
-          {
-            version,
-            columns: presentColumns(),
-            title: state.title,
-            units: state.units,
-            invented: state.invented,
-            sheets,
-            at,
-            writer: this.#writer,
-          },
-          'book',
-        ),
-    );
-    await Promise.all([...requests, writing.done]);
-    this.#last = state;
-    return { at, over };
+    const { title, units, invented } = state;
+    const head = { version, columns: presentColumns(), title, units, invented, sheets, at, writer: this.#writer };
+    requests.push(writing.objectStore('head').put(head, 'book'));
+    await Promise.all(requests);
+    return over;
   }
 }

@@ -34,6 +34,8 @@ export type Saving =
       readonly why: string;
       /** Keeps the open book in place of one that is stored and can't be read. */
       readonly replace?: () => void;
+      /** Hands out what is stored as it is, for whoever can make something of it. */
+      readonly raw?: () => void;
     };
 
 interface Notice {

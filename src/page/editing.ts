@@ -52,7 +52,7 @@ export function put(book: Workbook, edits: readonly CellEdit[], label: string): 
   else book.replace(withContents(withRoom(book.state, real), real), label);
 }
 
-/** Texts typed or pasted into cells. What can't be read is kept as text, and the first such cell is told. */
+/** Texts typed or pasted into cells. What can't be read is kept as text, and the first such cell is reported. */
 export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'): void {
   const { book } = desk;
   const read = edits.filter(changeable).map(({ text, ...place }) => ({ place, ...understood(book, place, text) }));

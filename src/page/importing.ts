@@ -1,4 +1,7 @@
+import { counted } from '../units/phrases.ts';
+import { recordKeys } from '../workbook/record-names.ts';
 import { emptyBook } from '../workbook/declared.ts';
+import { sheetOf } from '../workbook/state.ts';
 import type {
   ColumnProposal,
   ImportChoices,
@@ -6,7 +9,9 @@ import type {
   ImportResult,
   TableProposal,
 } from '../xlsx/import/import-model.ts';
+import { readLimits, sized } from '../xlsx/read/read-limits.ts';
 import { Background } from './background.ts';
+import { Comparing } from './comparing.ts';
 import type { Desk } from './desk.ts';
 import { attempt } from './editing.ts';
 import type { ReadAnswer, ReadOrder } from './workers/read-worker.ts';
@@ -22,10 +27,16 @@ type Stage =
       readonly proposal: ImportProposal;
       readonly result?: ImportResult;
       readonly problem?: string;
+    }
+  | {
+      readonly name: 'compare';
+      readonly comparing: Comparing;
+      /** What stands in the place of the comparison when one goes back. */
+      readonly before: Stage & { readonly name: 'look' };
     };
 
-/** A browser's own limit is far off; a list of belts never comes near this. */
-const mostBytes = 200_000_000;
+/** Milliseconds that a step of an import may take; what takes longer is ended, and the open book is as it was. */
+const patience = 20_000;
 
 type Correction = Partial<Pick<ColumnProposal, 'target' | 'unit' | 'skewFrom'>>;
 
@@ -54,6 +65,7 @@ export class Importing {
   readonly #reading: Background<'file', ReadAnswer>;
   #corrections = new Map<string, Correction>();
   #targets = new Map<string, string>();
+  #timer: ReturnType<typeof setTimeout> | undefined;
   stage: Stage = { name: 'choose' };
   file = '';
   choices: ImportChoices = {};
@@ -83,12 +95,12 @@ export class Importing {
     this.choices = {};
     this.#corrections = new Map();
     this.#targets = new Map();
-    if (file.size > mostBytes) {
+    if (file.size > readLimits.fileBytes) {
       this.#go({
         name: 'choose',
         problem:
-          `${file.name} has ${Math.round(file.size / 1e6)} MB; at most ${mostBytes / 1e6} MB can be read. ` +
-          `Save the list of belts in a workbook of its own.`,
+          `${file.name} has ${sized(file.size)}; the maximum is ${sized(readLimits.fileBytes)}, so that reading it ` +
+          `fits into memory. Save the list of belts in a workbook of its own.`,
       });
       return;
     }
@@ -104,7 +116,21 @@ export class Importing {
     }
   }
 
+  /** Ends what takes too long: a file or its formulas may ask for more than anyone waits for. */
+  #late(doing: string): void {
+    this.end();
+    this.#go({
+      name: 'choose',
+      problem:
+        `${this.file} was stopped: ${doing} took more than ${patience / 1000} s. The open book is as it was. Delete ` +
+        `sheets and rows that the list of belts does not need, or save it with values in place of formulas.`,
+    });
+  }
+
   #order(order: ReadOrder): void {
+    const doing = order.do === 'open' ? 'reading it' : order.do === 'propose' ? 'finding its lists' : 'working it out';
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => this.#late(doing), patience);
     if (this.#reading.has('file')) this.#reading.goOn('file', order);
     else
       this.#reading.start(
@@ -126,6 +152,7 @@ export class Importing {
   }
 
   #take(answer: ReadAnswer): void {
+    clearTimeout(this.#timer);
     switch (answer.done) {
       case 'open':
         this.#order({ do: 'propose', choices: this.choices });
@@ -212,8 +239,39 @@ export class Importing {
     );
   }
 
+  /** How many of a file's belts the open book has already. */
+  shared({ state }: ImportResult): number {
+    const known = new Set(recordKeys(this.#desk.book.sheet('Belts')));
+    return recordKeys(sheetOf(state, 'Belts')).filter((key) => key !== '' && known.has(key)).length;
+  }
+
+  /** Looks at what differs between the open book and the file. */
+  compare(): void {
+    if (this.stage.name !== 'look' || this.stage.result === undefined) return;
+    const comparing = new Comparing(this.#desk.book.state, this.stage.result);
+    this.#go({ name: 'compare', comparing, before: this.stage });
+  }
+
+  /** Back from the comparison. */
+  look(): void {
+    if (this.stage.name === 'compare') this.#go(this.stage.before);
+  }
+
+  /** The open book with what was taken of the file; one step to undo. */
+  acceptCompared(): void {
+    if (this.stage.name !== 'compare') return;
+    const { comparing } = this.stage;
+    const state = comparing.merged();
+    if (!attempt(this.#desk, () => this.#desk.book.replace(state, `what was taken of ${this.file}`))) return;
+    this.#desk.close();
+    this.end();
+    const of = comparing.plan.items.length;
+    this.#desk.say(`${comparing.taken} of ${counted(of, 'difference')} taken; undo brings the book before back.`);
+  }
+
   /** Ends the reading of a file, wherever it is. */
   end(): void {
+    clearTimeout(this.#timer);
     this.#reading.problems.clear();
     this.#reading.end();
     this.stage = { name: 'choose' };

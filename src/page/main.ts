@@ -37,7 +37,7 @@ function addPalette(): void {
   document.head.append(style);
 }
 
-/** What no part of the page has caught is told, so that nobody goes on typing into a part that has stopped. */
+/** What no part of the page has caught is reported, so that nobody goes on typing into a part that has stopped. */
 function tellFaults(desk: Desk): void {
   const tell = (error: unknown): void => {
     if (error instanceof RefusedChange) desk.say(error.message, 'problem');
@@ -88,7 +88,7 @@ async function start(host: HTMLElement): Promise<void> {
   new Pointing(desk).listen(grids.element);
   printSheets(desk);
   if (own) keepSaved(desk, { ...opened, problem: opened.problem ?? problem });
-  else onlyShown(desk);
+  else onlyShown(desk, opened);
   tellFaults(desk);
   draw();
   setTimeout(endStart);

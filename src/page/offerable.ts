@@ -1,4 +1,4 @@
-import { standardFunctions } from '../formula/engine-standard-functions.ts';
+import { standardGroups } from '../formula/standard-functions.ts';
 import { parameterAt } from '../formula/parameter.ts';
 import { functions } from '../functions/index.ts';
 import { namedSheets } from '../../sheets/index.ts';
@@ -10,14 +10,6 @@ import type { Desk } from './desk.ts';
 
 /** All that a formula of the open book may name. */
 
-/** "SUMIF(range, criteria, [sum_range], …)" taken apart again. */
-function standard(signature: string, does: string): OfferedFunction {
-  const [name = '', inner = ''] = signature.slice(0, -1).split(/\((.*)/s);
-  const given = inner.split(', ').filter((parameter) => parameter !== '');
-  const parameters = given.filter((parameter) => parameter !== '…').map((parameter) => ({ name: parameter, doc: '' }));
-  return { name, does, parameters, rest: given.includes('…') };
-}
-
 let all: readonly OfferedFunction[] | undefined;
 
 function everyFunction(): readonly OfferedFunction[] {
@@ -28,7 +20,14 @@ function everyFunction(): readonly OfferedFunction[] {
       parameters: Object.entries(parameters).map(([parameter, { doc }]) => ({ name: parameter, doc })),
       rest: Object.values(parameters).some(({ rest }) => rest === true),
     })),
-    ...standardFunctions().map(({ signature, does }) => standard(signature, does)),
+    ...standardGroups.flatMap(({ functions: described }) =>
+      described.map(({ name, says, takes, repeats }) => ({
+        name,
+        does: says,
+        parameters: takes.map((taken) => ({ name: taken.name, doc: '' })),
+        rest: repeats,
+      })),
+    ),
   ].toSorted((one, other) => (one.name < other.name ? -1 : 1));
   return all;
 }

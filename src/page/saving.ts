@@ -1,5 +1,8 @@
+import type { BookState } from '../workbook/state.ts';
 import { Autosave, type Kept } from './autosave.ts';
 import type { Desk } from './desk.ts';
+import { download } from './downloading.ts';
+import { onStored, storedTeller } from './one-window.ts';
 
 /** When the book is saved, and what the page says about it. */
 
@@ -7,7 +10,8 @@ import type { Desk } from './desk.ts';
 const pause = 400;
 const longestWait = 700;
 
-const reason = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+/** Why something failed, as a part of a sentence. */
+const reason = (error: unknown): string => (error instanceof Error ? error.message : String(error)).replace(/\.+$/, '');
 
 interface OpenedStore {
   readonly store: Autosave | undefined;
@@ -16,7 +20,7 @@ interface OpenedStore {
 }
 
 /**
- * Opens the store and reads what is in it; a browser without one, or one that refuses, is told of and worked without.
+ * Opens the store and reads what is in it; a browser without one, or one that refuses, is reported and worked without.
  */
 export async function openStore(): Promise<OpenedStore> {
   try {
@@ -63,6 +67,11 @@ export function keepSaved(desk: Desk, { store, problem }: OpenedStore): void {
       ? failed
       : {
           ...failed,
+          raw: () =>
+            void store.raw().then(
+              (text) => download(text, 'application/json', 'Skewbook stored book.json'),
+              (error: unknown) => desk.say(`The stored book could not be downloaded: ${reason(error)}`, 'problem'),
+            ),
           replace: () => {
             desk.saving = { state: 'saving' };
             saveChanges(desk, store, true);
@@ -72,19 +81,63 @@ export function keepSaved(desk: Desk, { store, problem }: OpenedStore): void {
   guardLeaving(desk, () => true);
 }
 
+/** Shares of the time that showing a book anew takes: a large one is shown less often than it is stored. */
+const rest = 4;
+
+/** Puts a book in place of one that may not be changed here: what another window has made of it. */
+function showStored({ book }: Desk, state: BookState): void {
+  const { closed } = book;
+  book.closed = undefined;
+  try {
+    book.replace(state, 'changes of the other window');
+  } finally {
+    book.closed = closed;
+  }
+}
+
+/** Shows each book that the other window has stored, while this one is seen. */
+function followStored(desk: Desk, store: Autosave): void {
+  let [wanted, busy] = [false, false];
+  const follow = async (): Promise<void> => {
+    if (!wanted || busy || document.visibilityState === 'hidden') return;
+    [wanted, busy] = [false, true];
+    const begun = performance.now();
+    try {
+      const kept = await store.kept();
+      if (kept !== undefined) showStored(desk, kept.state);
+    } catch (error) {
+      desk.say(`What the other window has changed could not be shown: ${reason(error)}`, 'problem');
+    }
+    setTimeout(
+      () => {
+        busy = false;
+        void follow();
+      },
+      rest * (performance.now() - begun),
+    );
+  };
+  onStored(() => {
+    wanted = true;
+    void follow();
+  });
+  document.addEventListener('visibilitychange', () => void follow());
+}
+
 /** The book while another window has it: as it was stored last, to read and to export. */
-export function onlyShown(desk: Desk): void {
+export function onlyShown(desk: Desk, { store }: OpenedStore): void {
   const why =
     'another window of this browser has the book open. This one shows it as last saved, and takes over when the ' +
     'other is closed';
   desk.book.closed = why;
   desk.saving = { state: 'failed', why };
+  if (store !== undefined) followStored(desk, store);
 }
 
 function saveChanges(desk: Desk, store: Autosave, atOnce: boolean): void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let running: Promise<void> | undefined;
   let wanted = atOnce;
+  const tellOthers = storedTeller();
   /** When the first change came that is not being saved yet. */
   let since = 0;
 
@@ -93,6 +146,7 @@ function saveChanges(desk: Desk, store: Autosave, atOnce: boolean): void {
       wanted = false;
       try {
         const { at, over } = await store.save(desk.book.state);
+        tellOthers();
         if (!wanted) desk.saving = { state: 'saved', at };
         if (over)
           desk.say(

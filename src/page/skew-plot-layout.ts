@@ -1,7 +1,7 @@
 import type { ReachedPulley } from '../advice/belt-skews.ts';
 import { spread } from './label-places.ts';
 
-/** Where the parts of the plot of least pulley against skew stand, in its own pixels. */
+/** Where the parts of the plot of minimum pulley against skew stand, in its own pixels. */
 
 export interface PlotLine {
   readonly series: string;
@@ -59,7 +59,7 @@ export function roundTicks(from: number, to: number, about: number): number[] {
 
 const short = (value: number): string => String(Number(value.toFixed(1)));
 
-/** The plot's parts; undefined when no series has a least pulley to draw. */
+/** The plot's parts; undefined when no series has a minimum pulley to draw. */
 export function placedPlot({ width, height, greatestSkew, lines, marks }: PlotWanted): PlacedPlot | undefined {
   const drawn = lines.filter(({ curve }) => curve.length > 1);
   if (drawn.length === 0) return undefined;

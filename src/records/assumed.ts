@@ -21,7 +21,7 @@ export function assumed(book: Workbook, name: ValueName): number {
     throw new Refusal(
       name,
       `must be a number; ${cellName(place.sheet, place.record, place.column)}: ` +
-        `${issue === undefined ? 'it is none' : `${issue.wrong}: ${issue.remedy}`}`,
+        `${issue === undefined ? 'it is not a number' : `${issue.wrong}: ${issue.remedy}`}`,
     );
   }
   const value = valueIn(declaredValue(name), book.units);

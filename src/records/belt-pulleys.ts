@@ -65,7 +65,7 @@ export interface DecidingPulley {
   readonly group: string;
   /** The tension that it stands under, with its unit. */
   readonly tension: string;
-  /** The least diameter that would do there, in the book's unit. */
+  /** The minimum diameter there, in the book's unit. */
   readonly least: number | undefined;
 }
 

@@ -2,6 +2,7 @@ import type { BeltHeader, SeriesHeader, ValueName } from '../../sheets/index.ts'
 import { amount } from '../sheet/words.ts';
 import type { RowFormula } from '../formula/kernel.ts';
 import { type Verdict, verdictOf } from '../functions/checks.ts';
+import type { replacedJoints } from '../functions/parameters.ts';
 import { cellName, recordInRow } from '../formula/address.ts';
 import { isFault, numberIn, textIn, type Value } from '../formula/values.ts';
 import type { Column } from '../sheet/declaration.ts';
@@ -10,6 +11,7 @@ import { belts } from '../../sheets/belts/index.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import { rowFormula } from '../workbook/declared.ts';
+import type { CellEdit } from '../workbook/state-changes.ts';
 import type { SupposedInputs, SupposedNames } from '../workbook/supposition.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { CellPlace } from '../workbook/place.ts';
@@ -40,6 +42,15 @@ function compiledOnce(formula: string): RowFormula {
   rowFormulas.set(formula, known);
   return known;
 }
+
+/** Inputs that say at which skew a joint is cut and what it replaces. */
+interface JointAtSkew {
+  readonly Skew: number;
+  readonly Replaces?: (typeof replacedJoints)[number];
+  readonly 'Replaced skew'?: number;
+}
+
+const sameSkew: (typeof replacedJoints)[number] = 'same skew';
 
 export const unnamedBelt = 'Belt without a name';
 
@@ -97,7 +108,7 @@ export class Belt {
     return usableNumber(this.book, this.place(header));
   }
 
-  /** A number that is at least 0, or what is told of it. */
+  /** A number that is at least 0, or why it is not usable. */
   needed(header: BeltHeader): number | Missing {
     const value = this.value(header);
     if (typeof value === 'number' && value >= 0) return value;
@@ -145,6 +156,24 @@ export class Belt {
   ofSeries(header: SeriesHeader): Value {
     const record = this.seriesRecord;
     return record === undefined ? null : this.book.read(plateSeries.name, record, header);
+  }
+
+  /** Inputs of the joint at some skew: what replaced one of the same skew then replaces one of another. */
+  atSkew(skew: number): JointAtSkew {
+    const own = this.given('Skew');
+    const parallel = this.text('Replaces').trim().toLowerCase() === sameSkew;
+    return parallel && own !== undefined && own !== skew
+      ? { Skew: skew, Replaces: 'other skew', 'Replaced skew': own }
+      : { Skew: skew };
+  }
+
+  /** The same as edits of the book. */
+  editsAt(skew: number): CellEdit[] {
+    const joint = this.atSkew(skew);
+    return (['Skew', 'Replaces', 'Replaced skew'] as const).flatMap((header) => {
+      const content = joint[header];
+      return content === undefined ? [] : [{ ...this.place(header), content }];
+    });
   }
 
   /** The verdict of one check after a change, worked out alone. */

@@ -53,11 +53,11 @@ function numberIssue(value: Value, input: Input, units: UnitSystem): Issue | und
   if (!outside && !(kind === 'count' && !Number.isInteger(value))) return undefined;
   return {
     wrong: `${name} is ${asGiven(value, input, units)}`,
-    remedy: `allowed is ${allowedWords(input, units)}${advice === undefined ? '' : `. ${advice}`}`,
+    remedy: `enter ${allowedWords(input, units)}${advice === undefined ? '' : `. ${advice}`}`,
   };
 }
 
-/** Words of a cell that holds several, with commas (or semicolons) between. */
+/** Words of a cell that holds several, separated by commas (or semicolons). */
 export const severalWords = (text: string): string[] =>
   text
     .split(/[,;]/)
@@ -78,20 +78,14 @@ function choiceIssue(value: Value, input: Input, choices: readonly Name[], units
   const { name, from } = input;
   if (from === undefined)
     return {
-      wrong: `${name} holds ${quoted}, which ${unknown.length > 1 ? 'are' : 'is'} not among the words allowed`,
-      remedy: `allowed are ${allowedWords(input, units)}`,
+      wrong: `${name} holds ${quoted}, which ${unknown.length > 1 ? 'are' : 'is'} not allowed`,
+      remedy: `choose ${allowedWords(input, units)}`,
     };
   const wrong = `${name} names ${quoted}, which is not in the sheet ${from}`;
   const near = nearest(given, choices.map(String));
   if (choices.length === 0) return { wrong, remedy: `enter it in the sheet ${from}` };
-  return {
-    wrong,
-    remedy: `${
-      near.length === 0
-        ? `known are ${listed(choices.map(String), 'and', 12)}`
-        : `nearest ${near.length === 1 ? 'is' : 'are'} ${listed(near)}`
-    }: choose one, or enter ${quoted} in the sheet ${from}`,
-  };
+  const offered = near.length === 0 ? choices.map(String) : near;
+  return { wrong, remedy: `choose ${listed(offered, 'or', 12)}, or enter ${quoted} in the sheet ${from}` };
 }
 
 const repeated = new WeakMap<SheetState, ReadonlyMap<string, number>>();
@@ -124,7 +118,7 @@ function firstRecords(book: Workbook, sheet: SheetState, column: number): Readon
 const severed = new WeakMap<SheetState, ReadonlySet<number>>();
 
 /**
- * Parts that stand apart from the others of their whole: formulas take those of a whole in the order of neighbouring
+ * Parts that are separated from the others of their whole: formulas take those of a whole in the order of neighbouring
  * rows.
  */
 function apart(book: Workbook, sheet: SheetState, header: string): ReadonlySet<number> {
@@ -158,14 +152,14 @@ function keyIssue(book: Workbook, { sheet, record, column }: CellPlace, value: V
   if (isBlank(value) || typeof value === 'boolean')
     return {
       wrong: `the ${declaration.record} has no name`,
-      remedy: `enter one in ${declaration.key}, its own in the sheet`,
+      remedy: `enter a name in ${declaration.key} that no other row has`,
     };
   const name = String(value);
   const first = firstRecords(book, state, column).get(nameOf(book, sheet, record, column) ?? '');
   if (first !== undefined && first !== record) {
     return {
-      wrong: `the name "${name}" stands in row ${sheetRow(first)} already`,
-      remedy: `give each ${declaration.record} a name of its own${
+      wrong: `the name "${name}" is already used in row ${sheetRow(first)}`,
+      remedy: `give each ${declaration.record} a different name${
         declaration.partOf === undefined
           ? ''
           : ` within its ${declarationOf(declaration.partOf.sheet)?.record ?? 'whole'}`
@@ -175,20 +169,20 @@ function keyIssue(book: Workbook, { sheet, record, column }: CellPlace, value: V
   if (declaration.partOf !== undefined && apart(book, state, declaration.partOf.header).has(record)) {
     const whole = declarationOf(declaration.partOf.sheet)?.record ?? 'whole';
     return {
-      wrong: `${declaration.record} "${name}" stands apart from the others of its ${whole}`,
-      remedy: `put them in neighbouring rows, in the order of travel`,
+      wrong: `${declaration.record} "${name}" is separated from the others of its ${whole}`,
+      remedy: `move them to neighbouring rows, in the order of travel`,
     };
   }
   if (namedSheetOf(sheet) !== undefined && !isFormulaName(name)) {
     return {
-      wrong: `"${name}" can't be called by formulas`,
-      remedy: 'a name is of letters, digits and _, starts with a letter and does not look like a cell',
+      wrong: `formulas cannot use the name "${name}"`,
+      remedy: 'use letters, digits and _ only; start with a letter; do not use the name of a cell',
     };
   }
   if (lookedUp.has(sheet) && /[*?~]/.test(name))
     return {
-      wrong: `the name "${name}" holds *, ? or ~, which other programs take for any letters when they look it up`,
-      remedy: 'leave these signs out',
+      wrong: `the name "${name}" holds *, ? or ~, which other programs read as wildcards in a lookup`,
+      remedy: 'remove these characters',
     };
   return undefined;
 }
@@ -200,9 +194,8 @@ function unitIssue(book: Workbook, { sheet, record }: CellPlace, value: Value): 
   if (named === undefined || right === undefined || value === right) return undefined;
   return {
     wrong:
-      `${named.name} is ${value === null ? 'empty' : String(value)}; the unit system of the book sets it to ` +
-      `${right}`,
-    remedy: `put ${right} back`,
+      `${named.name} is ${value === null ? 'empty' : String(value)}; the book's unit system sets it to ` + `${right}`,
+    remedy: `restore ${right}`,
   };
 }
 
@@ -216,7 +209,7 @@ export const mustHold = (sheet: string, column: number): boolean =>
   isKeyColumn(sheet, column) || (namedSheetOf(sheet) !== undefined && column === valueColumn);
 
 /**
- * What is wrong with what was put into a cell; undefined for one that will do, and for an empty one that is no name.
+ * What is wrong with what was put into a cell; undefined for one that is allowed, and for an empty one that is no name.
  */
 export function issueAt(book: Workbook, place: CellPlace): Issue | undefined {
   const { sheet, record, column } = place;
@@ -237,8 +230,8 @@ export function issueAt(book: Workbook, place: CellPlace): Issue | undefined {
     const words = isWords(declared.kind);
     return !words && typeof value !== 'number'
       ? {
-          wrong: `"${String(value)}" stands in place of the sheet's own formula and is not a number`,
-          remedy: 'put the formula back, or enter a number',
+          wrong: `"${String(value)}" replaces the sheet's own formula and is not a number`,
+          remedy: 'restore the formula, or enter a number',
         }
       : undefined;
   }
@@ -264,10 +257,10 @@ export function usableNumber(book: Workbook, place: CellPlace): number | undefin
 
 function remedyAt(book: Workbook, place: CellPlace): string {
   const input = inputAt(book, place);
-  return input === undefined ? 'enter it anew' : `enter ${allowedWords(input, book.units)}`;
+  return input === undefined ? 'enter it again' : `enter ${allowedWords(input, book.units)}`;
 }
 
-/** What is wrong with a cell's content, in one sentence for its mark; undefined for a cell that will do. */
+/** What is wrong with a cell's content, in one sentence for its mark; undefined for a cell that is allowed. */
 export function cellIssue(book: Workbook, place: CellPlace): string | undefined {
   const issue = issueAt(book, place);
   return issue === undefined ? undefined : `${capital(issue.wrong)}: ${issue.remedy}`;

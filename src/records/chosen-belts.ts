@@ -18,7 +18,7 @@ export type Scope =
   | { readonly which: 'due'; readonly until: number };
 
 export interface ChoiceTerms {
-  /** Takes belts too whose joint fails a check; else they are told and left out. */
+  /** Takes belts too whose joint fails a check; otherwise they are listed and left out. */
   readonly failing?: boolean;
 }
 
@@ -46,7 +46,7 @@ const within = (scope: Scope, record: number, due: number | undefined): boolean 
 /**
  * What is made of each belt of a scope, in the order of the book, and the belts that nothing is made of.
  *
- * A belt that fails a check of its new joint is told and left out, unless asked for: its joint must be
+ * A belt that fails a check of its new joint is listed and left out, unless asked for: its joint must be
  * changed first. So is one of which nothing can be made, and, for a period, one that has no day when it is due.
  */
 export function ofChosenBelts<T extends object>(
@@ -65,7 +65,7 @@ export function ofChosenBelts<T extends object>(
       void leftOut.push({ record, belt: name, reason, column, cell: belt.cell(column) });
     const due = belt.number('Due');
     if (scope.which === 'due' && due === undefined) {
-      out({ column: 'Due', reason: 'the day when its joint is due is not known' });
+      out({ column: 'Due', reason: 'the date when its joint is due is not known' });
       continue;
     }
     if (!within(scope, record, due)) continue;

@@ -3,7 +3,7 @@ import type { QuantityKind } from '../units/quantities.ts';
 
 /** What a check, or a look at the inputs, says of one record. */
 
-/** A number of a finding with what it is; null where it can't be told. */
+/** A number of a finding with what it is; null where it is not known. */
 export interface Figure {
   readonly label: string;
   readonly value: number | string | null;

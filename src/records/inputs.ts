@@ -12,7 +12,7 @@ import { listed, type Measure } from '../sheet/words.ts';
 
 /** What is wrong with a cell, and what to do about it. */
 export interface Issue {
-  /** What was given and why it will not do, without a full stop. */
+  /** What was given and why it is not allowed, without a full stop. */
   readonly wrong: string;
   /** What is allowed, or what to do. */
   readonly remedy: string;
@@ -107,7 +107,7 @@ export function allowedWords(input: Input, units: UnitSystem): string {
     if (several !== true) return listed(words, 'or', 12);
     const others = words.filter((word) => word !== 'none');
     return (
-      `one or more of ${listed(others, 'or', 12)}, with commas between` +
+      `one or more of ${listed(others, 'or', 12)}, separated by commas` +
       `${others.length < words.length ? ', or none' : ''}`
     );
   }

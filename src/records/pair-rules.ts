@@ -54,6 +54,7 @@ const rules: readonly PairRule[] = [
     where: { column: 'Holes per side', above: 1 },
   },
   { sheet: 'Plate series', column: 'Plate length', must: 'be more than', than: { column: 'Hole setback' } },
+  { sheet: 'Plate series', column: 'Punch size', must: 'be less than', than: { column: 'Pitch' } },
   { sheet: 'Plate series', column: 'Long bolt above', must: 'not be less than', than: { column: 'Minimum thickness' } },
   { sheet: 'Plate series', column: 'Long bolt above', must: 'not be more than', than: { column: 'Maximum thickness' } },
   { sheet: 'Plate series', column: 'Long bolt length', must: 'be more than', than: { column: 'Bolt length' } },

@@ -6,7 +6,10 @@ import { cellName } from '../formula/address.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
-/** Records of a sheet as planning reads them: a cell that holds what it should not counts as empty, and is told. */
+/**
+ * Records of a sheet as planning reads them: a cell that holds what it should not counts as empty, and is listed as
+ * wrong.
+ */
 
 /** Something that could not be used, with the cell to look at. */
 export interface CellRemark {
@@ -35,7 +38,7 @@ export class SheetRow<Sheet extends SheetName> {
     return { sheet: this.sheet, record: this.record, column: this.book.column(this.sheet, header) };
   }
 
-  /** A usable text; '' when the cell is empty or is told as wrong. */
+  /** A usable text; '' when the cell is empty or is listed as wrong. */
   text(header: HeaderOf<Sheet>): string {
     const place = this.#place(header);
     const value = this.book.value(place);
@@ -47,7 +50,7 @@ export class SheetRow<Sheet extends SheetName> {
     return textIn(value);
   }
 
-  /** A usable number; undefined when the cell is empty or is told as wrong. */
+  /** A usable number; undefined when the cell is empty or is listed as wrong. */
   number(header: HeaderOf<Sheet>): number | undefined {
     const place = this.#place(header);
     const value = this.book.value(place);
@@ -59,7 +62,7 @@ export class SheetRow<Sheet extends SheetName> {
 
   #wrong(header: HeaderOf<Sheet>): void {
     const issue = issueAt(this.book, this.#place(header));
-    this.tell(header, issue === undefined ? `${header} holds what can't be used` : `${issue.wrong}: ${issue.remedy}`);
+    this.tell(header, issue === undefined ? `${header} cannot be used` : `${issue.wrong}: ${issue.remedy}`);
   }
 
   tell(header: HeaderOf<Sheet>, message: string): void {

@@ -1,8 +1,5 @@
-import { type CommandWords, commandWords, type Option, optionUsage, program } from './commands.ts';
+import { type CommandWords, commandWords, type Option, optionText, optionUsage, program } from './commands.ts';
 import type { Section } from './entry.ts';
-
-const optionDoc = ({ doc, repeats }: Option): string =>
-  `${doc}${repeats === true ? '; may be given several times' : ''}`;
 
 const key = (option: Option): string => `${option.name} ${option.doc}`;
 
@@ -34,7 +31,7 @@ export const commandSection = (): Section => ({
           says: command.summary,
           facts: [
             ...(command.notes.length === 0 ? [] : [{ label: 'notes', text: command.notes.join(' ') }]),
-            ...own(command).map((option) => ({ label: `\`${optionUsage(option)}\``, text: optionDoc(option) })),
+            ...own(command).map((option) => ({ label: `\`${optionUsage(option)}\``, text: optionText(option) })),
             ...(common.length === 0
               ? []
               : [{ label: 'options below', text: common.map(({ name }) => `\`--${name}\``).join(', ') }]),
@@ -46,7 +43,7 @@ export const commandSection = (): Section => ({
       title: 'Options of several commands',
       entries: [...shared.values()].map(({ option, of }) => ({
         name: `\`${optionUsage(option)}\``,
-        says: optionDoc(option),
+        says: optionText(option),
         facts: [{ label: 'of', text: of.join(', ') }],
       })),
     },

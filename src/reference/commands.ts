@@ -10,6 +10,10 @@ export interface Option {
   readonly doc: string;
 }
 
+/** What help says of an option. */
+export const optionText = ({ doc, repeats }: Option): string =>
+  `${doc}${repeats === true ? '; may be given several times' : ''}`;
+
 /** An option as it is typed. */
 export const optionUsage = ({ name, value }: Option): string =>
   value === undefined ? `--${name}` : `--${name} ${value}`;
@@ -35,67 +39,69 @@ const named = <const Name extends string>(list: readonly CommandWords<Name>[]): 
 const units: Option = {
   name: 'units',
   value: 'metric|us',
-  doc: "unit system of the book and of what is printed; the list's own else. The list may be in either, or mixed",
+  doc: "unit system of the book and of the printed output; default: the list's own. The list may use either, or both",
 };
 
 /** How a list of belts is read, where its own headers do not say. */
 const reading: readonly Option[] = [
-  {
-    name: 'sheet',
-    value: 'NAME',
-    repeats: true,
-    doc: 'the sheet that holds belts, or several; found by their headers else',
-  },
-  { name: 'header-row', value: 'ROW', doc: 'the last row of the headers; found else' },
+  { name: 'sheet', value: 'NAME', repeats: true, doc: 'sheet that lists belts; default: found by its headers' },
+  { name: 'header-row', value: 'ROW', doc: 'number of the (last) header row; default: detected' },
   {
     name: 'map',
     value: 'HEADER=COLUMN',
     repeats: true,
     doc:
-      'what a header of the list (or its column letters) means: a column of the book, "own" to keep it as your ' +
-      'own, "ignore" to leave it out',
+      'maps a header of the list (or its column letters) to a column of the book; "own" keeps it as your own ' +
+      'column, "ignore" leaves it out',
   },
   {
     name: 'fill',
     value: 'COLUMN=VALUE',
     repeats: true,
-    doc: 'what stands for blank cells of a column, as in --fill "Skew=45"',
+    doc: 'value to use for blank cells of a column, such as --fill "Skew=45"',
   },
-  { name: 'decimal', value: 'point|comma', doc: 'the decimal mark of numbers that are written as text' },
-  { name: 'date-order', value: 'day-first|month-first', doc: 'how dates that are written as text are meant' },
+  { name: 'decimal', value: 'point|comma', doc: 'decimal mark of numbers entered as text; default: detected' },
+  {
+    name: 'date-order',
+    value: 'day-first|month-first',
+    doc: 'order of day and month in dates entered as text; default: detected',
+  },
   {
     name: 'skew-from',
     value: 'square|edge',
-    doc: "whether the list's skews count from the square line or from the belt's edge",
+    doc: 'whether the list measures skew from the square line or from the belt edge; default: as its header says',
   },
   {
     name: 'date',
     value: 'YYYY-MM-DD',
-    doc: "the day that joint ages are counted to; today else, or the book's own when it is one of ours",
+    doc: 'date to which joint age is counted; default: today, or the review date of a file written by Skewbook',
   },
   {
     name: 'series',
     value: 'BOOK.xlsx',
     doc:
-      'takes plate series, strips, suppliers, stock, steps and assumptions from another book, in place of what ' +
-      'the list has of them; crews, windows and areas where it has none',
+      'takes plate series, strips, suppliers, stock, steps and assumptions from another book instead of the list; ' +
+      'crews, windows and areas only where the list has none',
   },
 ];
 
-const exits = 'Exit codes: 0 done, 2 the input could not be used or the output not be written.';
+/** How lists are read, of several files alike. */
+const readingAll = reading.filter(({ name }) => !['fill', 'date', 'series'].includes(name));
+
+const exits = 'Exit codes: 0 done, 2 input unusable or output not written.';
 
 export const commandWords = named([
   {
     name: 'formula',
-    summary: 'value of a formula',
+    summary: 'prints the value of a formula',
     words: ['FORMULA'],
-    options: [{ ...units, doc: 'unit system of the named values, such as Gravity; metric else' }],
+    options: [{ ...units, doc: 'unit system of the named values, such as Gravity; default: metric' }],
     freeWords: true,
     notes: [
-      'Prints the value with all its digits; a result of several cells prints a row a line, tabs between.',
-      'An error prints as its code, a space and its message, and the exit code is 1.',
-      'With - it reads one formula a line from standard input and prints one value a line, several cells as {1,2;3,4}.',
-      `Quote the formula: ${program} formula '=SKEWLENGTH(650,45)'. A list of functions: ${program} help functions.`,
+      'Prints the value with all its digits. An array result prints one row per line, tab-separated.',
+      'An error prints as its code, a space and its message; the exit code is then 1.',
+      'With - it reads one formula per line from standard input and prints one value per line, an array as {1,2;3,4}.',
+      `Put the formula in quotes: ${program} formula '=SKEWLENGTH(650,45)'. All functions: ${program} help functions.`,
     ],
   },
   {
@@ -104,159 +110,176 @@ export const commandWords = named([
     words: ['IN.xlsx', 'OUT.xlsx'],
     options: [units, ...reading],
     notes: [
-      'Prints what was read, what was matched to what, what was not understood (sheet, cell, what, why), and the ' +
-        'findings by verdict.',
-      'IN.xlsx is never changed: OUT.xlsx must be another file. It is written whole or not at all; a file that is ' +
-        'there is replaced.',
+      'Prints what was read, how each column was matched, each cell that was not understood (sheet, cell, text, ' +
+        'reason), and the number of findings by verdict.',
+      'IN.xlsx is never changed: OUT.xlsx must be another file. It is written completely or not at all; an existing ' +
+        'file is overwritten.',
       exits,
     ],
   },
   {
     name: 'check',
-    summary: "prints the findings of a list of belts: what fails or can't be told, why, and what would cure it",
+    summary:
+      'prints the findings of a list of belts: each check that fails or is not known, the reason, and how to fix it',
     words: ['IN.xlsx'],
     options: [{ name: 'json', doc: 'prints them as JSON, for other programs' }, units, ...reading],
-    notes: ['Exit codes: 0 no belt fails, 1 some fail, 2 the input could not be used.'],
+    notes: ['Exit codes: 0 no belt fails, 1 some fail, 2 input unusable.'],
   },
   {
     name: 'order',
-    summary: 'what to order for the joints of a list, what to keep on the shelf, and how to cut the rolls',
+    summary: 'lists what to order for the joints of a list, what to keep in stock, and how to cut the rolls',
     words: ['IN.xlsx', 'OUT.xlsx'],
     options: [
-      { name: 'belt', value: 'NAME', repeats: true, doc: 'orders for this belt, or these; for all else' },
-      {
-        name: 'due',
-        value: 'YYYY-MM-DD',
-        doc: 'orders for the joints that are due up to this day, overdue ones included',
-      },
-      { name: 'failing', doc: 'orders for belts too whose joint fails a check; they are told and left out else' },
-      { name: 'one-supplier', doc: 'buys all from the one supplier that costs least, when one sells everything' },
+      { name: 'belt', value: 'NAME', repeats: true, doc: 'orders only for this belt; default: all belts' },
+      { name: 'due', value: 'YYYY-MM-DD', doc: 'orders only for joints due by this date, overdue ones included' },
+      { name: 'failing', doc: 'includes belts whose joint fails a check; default: they are left out and listed' },
+      { name: 'one-supplier', doc: 'buys everything from the cheapest single supplier, if one sells everything' },
       {
         name: 'fewest-series',
-        doc:
-          'adds which plate series could serve the fleet, the curve of cost against their number, and what ' +
-          'would change',
+        doc: 'adds the fewest plate series that cover the fleet, cost versus number of series, and the changes',
       },
-      { name: 'any-skew', doc: "with --fewest-series: allows skews below a belt's own too" },
-      { name: 'compare', doc: 'adds what square joints cost in a year against skew ones' },
+      { name: 'any-skew', doc: "with --fewest-series: also allows skews below a belt's own" },
+      { name: 'compare', doc: 'adds a comparison of square and skew joints by cost per year' },
       {
         name: 'seconds',
         value: 'N',
-        doc: 'time for the searches together, 30 else; the best that was found is given, with its bound',
+        doc: 'time limit for all searches, s; default: 30. Reports the best result and its bound',
       },
       units,
       ...reading,
     ],
     notes: [
-      "Prices come from the book's sheets Suppliers and Offers, else from what Plate series and Strips say; stock " +
-        'from its sheet Shelf; a list without them is ordered for from --series BOOK.xlsx.',
-      'Quantities and costs in OUT.xlsx are formulas: each adds up from the belts, packs and prices beside it.',
-      'IN.xlsx is never changed. OUT.xlsx is written whole or not at all; a file that is there is replaced.',
+      'Prices come from the sheets Suppliers and Offers, otherwise from Plate series and Strips; stock comes from ' +
+        'the sheet Shelf. If the list has none of these, give a book that has them with --series BOOK.xlsx.',
+      'Quantities and costs in OUT.xlsx are formulas: each can be traced to the belts, packs and prices beside it.',
+      'IN.xlsx is never changed. OUT.xlsx is written completely or not at all; an existing file is overwritten.',
       exits,
     ],
   },
   {
     name: 'outage',
-    summary: 'when which belts stand for their joints and which crews make them, as calendar, workbook or picture',
+    summary:
+      'schedules the downtime and the crew for each joint (splice) that is due; writes a calendar, workbook or picture',
     words: ['IN.xlsx', 'OUT.(ics|xlsx|svg)'],
     options: [
-      { name: 'belt', value: 'NAME', repeats: true, doc: 'plans for this belt, or these; for all else' },
-      {
-        name: 'due',
-        value: 'YYYY-MM-DD',
-        doc: 'plans for the joints that are due up to this day, overdue ones included',
-      },
-      { name: 'crew', value: 'NAME', repeats: true, doc: 'with this crew of the sheet Crews, or these; with all else' },
+      { name: 'belt', value: 'NAME', repeats: true, doc: 'plans only this belt; default: all belts' },
+      { name: 'due', value: 'YYYY-MM-DD', doc: 'plans only joints due by this date, overdue ones included' },
+      { name: 'crew', value: 'NAME', repeats: true, doc: 'uses only this crew of the sheet Crews; default: all crews' },
       {
         name: 'window',
         value: 'NAME',
         repeats: true,
-        doc: 'in this window of the sheet Windows, or these; in all else',
+        doc: 'uses only this window of the sheet Windows; default: all windows',
       },
       {
         name: 'aim',
         value: 'least-loss|earliest',
-        doc:
-          'what counts once as many jobs as can be are planned: least lost production, which is usual, or the ' +
-          'earliest finish',
+        doc: 'goal after planning as many jobs as possible: minimum lost production (default) or earliest finish',
       },
-      { name: 'step', value: 'MINUTES', doc: 'jobs begin on these steps and last whole ones; 30 else' },
+      { name: 'step', value: 'MINUTES', doc: 'time grid; starts and durations are rounded to it. Default: 30' },
       {
         name: 'past-due',
-        doc: 'lets a joint be made after the day it is due; it must be made by then else, unless it is overdue already',
+        doc: 'allows joints after their due date; default: the due date is a deadline, except for overdue joints',
       },
-      { name: 'failing', doc: 'plans for belts too whose joint fails a check; they are told and left out else' },
-      { name: 'by', value: 'crew|area', doc: 'what a line of the .svg is for; crew else' },
+      { name: 'failing', doc: 'includes belts whose joint fails a check; default: they are left out and listed' },
+      { name: 'by', value: 'crew|area', doc: 'one row of the .svg per crew or area; default: crew' },
       {
         name: 'seconds',
         value: 'N',
-        doc: 'time for the search, 20 else; the best plan that was found is given, and what is not proven of it',
+        doc: 'time limit for the search, s; default: 20. Reports the best plan found and whether it is proven optimal',
       },
       units,
       ...reading,
     ],
     notes: [
-      "Crews, windows, areas and what is special about a belt's work come from the book's sheets Crews, Windows, " +
-        'Areas and Outage jobs; a list takes those of the first three that it lacks from --series BOOK.xlsx. In a ' +
-        'list of your own they are found by the names of their sheets.',
-      "Times are those of the plant's clock, in the calendar too (RFC 5545, without a time zone). Hours are booked " +
-        'so that they suffice with the chance PlanningShare.',
-      'IN.xlsx is never changed. The output is written whole or not at all; a file that is there is replaced.',
-      'Exit codes: 0 all jobs are planned, 1 some do not fit, or none does and nothing is written, 2 the input could ' +
-        'not be used or the output not be written.',
+      'Crews, windows, areas and special conditions of a job come from the sheets Crews, Windows, Areas and Outage ' +
+        'jobs. Crews, windows and areas that a list lacks come from --series BOOK.xlsx. In your own list they are ' +
+        'found by the names of their sheets.',
+      'Times are in plant time, in the calendar too (RFC 5545, without a time zone). Downtime is planned with the ' +
+        'confidence of the named value PlanningShare.',
+      'IN.xlsx is never changed. The output is written completely or not at all; an existing file is overwritten.',
+      'Exit codes: 0 all jobs are planned, 1 some do not fit (if none fits, nothing is written), 2 input unusable or ' +
+        'output not written.',
     ],
   },
   {
     name: 'explain',
-    summary: "what one belt's value is made of, down to what was entered, with the sources",
+    summary: 'prints how one value of a belt is calculated, down to the entered values, with sources',
     words: ['IN.xlsx', 'BELT', 'COLUMN'],
     options: [units, ...reading],
-    notes: [`As in ${program} explain fleet.xlsx "B 12" "Working tension".`, exits],
+    notes: [`Example: ${program} explain fleet.xlsx "B 12" "Working tension".`, exits],
   },
   {
     name: 'advise',
     summary:
-      "the least skew at which a belt's joint passes, for every plate series, and what it costs against the " +
-      'square joint',
+      "prints the minimum skew at which a belt's joint passes, for every plate series, and its cost compared with " +
+      'the square joint',
     words: ['IN.xlsx', 'BELT'],
     options: [units, ...reading],
-    notes: ['A new joint has no age, so every check but that one is asked. Skews to 0.1 degree.', exits],
+    notes: ['The age check is skipped: a new joint has no age. Skew is resolved to 0.1°.', exits],
   },
   {
     name: 'card',
     summary:
-      "what the crew takes to the belt: the job card as PDF or .xlsx, the joint's drawing as SVG, its cut and " +
-      'holes as DXF',
+      'writes the job card for the crew as PDF or .xlsx, the drawing of the joint as SVG, or its cut and holes as DXF',
     words: ['IN.xlsx', '[BELT]', 'OUT.(pdf|xlsx|svg|dxf)'],
     options: [
-      { name: 'all', doc: 'the cards of all belts in one .pdf or .xlsx; BELT is left out' },
+      { name: 'all', doc: 'writes the cards of all belts to one .pdf or .xlsx; omit BELT' },
       {
         name: 'template',
         doc:
-          'a .pdf with the 1:1 template of the joint in place of the card, to print, tape together and lay ' +
+          'writes a .pdf with the 1:1 template of the joint instead of the card, to print, tape together and lay ' +
           'on the belt',
       },
       {
         name: 'paper',
         value: 'A4|A3|Letter',
-        doc: 'paper of a .pdf; A4 else, Letter for a book in US customary units. A3 for templates only',
+        doc: 'paper of a .pdf; default: A4, or Letter for a book in US customary units. A3 for templates only',
       },
-      { name: 'cut-only', doc: 'the cut alone in a .dxf or a template, without plates and holes' },
+      { name: 'cut-only', doc: 'writes only the cut to a .dxf or template, without plates and holes' },
       units,
       ...reading,
     ],
     notes: [
-      `As in ${program} card fleet.xlsx "B 12" b12.pdf.`,
-      'IN.xlsx is never changed. The output is written whole or not at all; a file that is there is replaced.',
-      'A joint that can not be drawn, or a pattern that no one may drill by, is refused: nothing is written and the ' +
-        'message says why.',
-      'Exit codes: 0 done, 1 a joint was refused (with --all the others are written), 2 the input could not be used ' +
-        'or the output not be written.',
+      `Example: ${program} card fleet.xlsx "B 12" b12.pdf.`,
+      'IN.xlsx is never changed. The output is written completely or not at all; an existing file is overwritten.',
+      'A joint that cannot be drawn, or a hole pattern that is unsafe to drill, is rejected: nothing is written and ' +
+        'the message says why.',
+      'Exit codes: 0 done, 1 a joint was rejected (with --all the others are written), 2 input unusable or output ' +
+        'not written.',
+    ],
+  },
+  {
+    name: 'compare',
+    summary: 'lists the differences between two books or lists, by sheet, record and column',
+    words: ['A.xlsx', 'B.xlsx', '[OUT.xlsx]'],
+    options: readingAll,
+    notes: [
+      'Records are matched by their names, own columns by their headers; values compare in the same units. Formulas ' +
+        'count as unchanged where rows that were put in or taken out only moved them.',
+      'A list that is no book of ours is compared only in the columns that it has.',
+      'OUT.xlsx lists the differences. It is written completely or not at all; an existing file is overwritten.',
+      'Exit codes: 0 no differences, 1 differences, 2 input unusable or output not written.',
+    ],
+  },
+  {
+    name: 'merge',
+    summary: 'merges two books that come from a third: takes what either changed, lists the conflicts',
+    words: ['BASE.xlsx', 'MINE.xlsx', 'THEIRS.xlsx', 'OUT.xlsx'],
+    options: readingAll,
+    notes: [
+      'BASE.xlsx is what both come from: the book as it was sent out, or the list as it was last month.',
+      'What only one of the two changed is taken. What both changed in different ways is a conflict: OUT.xlsx keeps ' +
+        'the content of MINE.xlsx, with a remark at the cell, and lists it in the sheet Conflicts. What one removed ' +
+        'and the other changed is kept.',
+      'A list that is no book of ours counts only in the columns that it has.',
+      'No input is changed. OUT.xlsx is written completely or not at all; an existing file is overwritten.',
+      'Exit codes: 0 merged, 1 conflicts remain, 2 input unusable or output not written.',
     ],
   },
   {
     name: 'help',
-    summary: 'this help, that of a command, or that of a function',
+    summary: 'prints this help, or help for a command or function',
     words: ['[COMMAND|FUNCTION|functions]'],
     options: [],
     notes: [],

@@ -58,7 +58,7 @@ const finding: FieldsOf<PlacedFinding> = {
 
 const figure: FieldsOf<Figure> = {
   label: ['text', 'what the figure is'],
-  value: ['number, text or null', 'null where it cannot be told'],
+  value: ['number, text or null', 'null where it is not known'],
   kind: ['text', 'the kind of quantity'],
   unit: ['text', "its unit, '' where there is none"],
 };

@@ -1,23 +1,23 @@
-import { standardFunctions } from '../formula/engine-standard-functions.ts';
+import { standardGroups } from '../formula/standard-functions.ts';
 import { listed } from '../sheet/words.ts';
 import type { Section } from './entry.ts';
 
 /** The functions that any spreadsheet has, as far as cells of the book know them. */
 export function standardSection(): Section {
-  const known = standardFunctions();
-  const categories = [...new Set(known.map(({ category }) => category))];
+  const count = standardGroups.reduce((sum, { functions }) => sum + functions.length, 0);
+  const titles = standardGroups.map(({ title }) => title.charAt(0).toLowerCase() + title.slice(1));
   return {
     about: [
-      `${known.length} functions of spreadsheets work in any cell, beside the engineering functions: ` +
-        `${listed(categories, 'and', categories.length)}. The lines are the words of the formula engine, HyperFormula.`,
+      `${count} functions of spreadsheets work in any cell, beside the engineering functions: ` +
+        `${listed(titles, 'and', titles.length)}. An argument in brackets may be left out; with "…" the last ones ` +
+        `may ` +
+        `come again.`,
     ],
     entry: 'function',
     layout: 'table',
-    groups: categories.map((category) => ({
-      title: category,
-      entries: known
-        .filter((item) => item.category === category)
-        .map(({ signature, does }) => ({ name: `\`${signature}\``, says: does, facts: [] })),
+    groups: standardGroups.map(({ title, functions }) => ({
+      title,
+      entries: functions.map(({ signature, says }) => ({ name: `\`${signature}\``, says, facts: [] })),
     })),
   };
 }

@@ -5,11 +5,15 @@ import { columns, declareSheet, type NamedValue, type SheetDeclaration } from '.
 
 const namedColumns = (editable: boolean) =>
   columns([
-    { header: 'Name', kind: 'text', doc: 'how formulas call it' },
-    { header: 'Value', kind: 'number', doc: editable ? 'yours to change' : "set by the book's unit system" },
-    { header: 'Unit', kind: 'text', doc: 'what the value is measured in' },
-    { header: 'Meaning', kind: 'text', doc: 'what it stands for, and where it is used' },
-    { header: 'Source', kind: 'text', doc: 'where the figure comes from: write your own when you change it' },
+    { header: 'Name', kind: 'text', doc: 'name used in formulas' },
+    {
+      header: 'Value',
+      kind: 'number',
+      doc: editable ? 'value: you can change it' : "value, set by the book's unit system",
+    },
+    { header: 'Unit', kind: 'text', doc: 'unit of the value' },
+    { header: 'Meaning', kind: 'text', doc: 'what the value means and where it is used' },
+    { header: 'Source', kind: 'text', doc: 'source of the value: enter your own when you change it' },
   ]);
 
 type NamedSheetHeader = ReturnType<typeof namedColumns>[number]['header'];

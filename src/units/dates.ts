@@ -97,13 +97,13 @@ export function readDate(text: string, order?: DateOrder): ReadDay | NumberRefus
   const month = monthOf.get(name ?? '');
   if (day !== undefined && year !== undefined && month !== undefined)
     return checked(typed, fullYear(year), month, Number(day));
-  if (/^\d{4}$/.test(typed)) return { reason: 'only a year is given: a day is needed' };
+  if (/^\d{4}$/.test(typed)) return { reason: 'only a year is given: enter a full date' };
   if (
     /^\p{L}{3,}\.?[\s/'-]*(?:\d{2}|\d{4})$/u.test(plain) ||
     /^\d{1,2}[/.-]\d{4}$/.test(plain) ||
     /^\d{4}-\d{1,2}$/.test(plain)
   ) {
-    return { reason: 'only a month and a year are given: a day is needed' };
+    return { reason: 'only a month and a year are given: enter a full date' };
   }
   return { reason: 'it is not a date' };
 }
@@ -118,8 +118,8 @@ function ofFigures(text: string, figures: RegExpExecArray, order: DateOrder | un
     return {
       reason:
         `it may be ${named(Number(first), Number(second), third)} or ` +
-        `${named(Number(second), Number(first), third)}, and no other cell of the column decides: say whether the ` +
-        `day or the month stands first`,
+        `${named(Number(second), Number(first), third)}, and no other cell of the column decides: select whether the ` +
+        `day or the month comes first`,
     };
   }
   const [day, month] = shown === 'day first' || separator === '.' ? [first, second] : [second, first];
@@ -138,6 +138,6 @@ const timeOfDay = (hour: number, minute: number, second: number, half: string | 
 function checked(text: string, year: number, month: number, day: number, time = 0): ReadDay | NumberRefusal {
   const serial = serialOf(year, month, day);
   return serial === undefined || time >= 1
-    ? { reason: `there is no such day as "${text}" after February 1900` }
+    ? { reason: `"${text}" is not a date after February 1900` }
     : { serial: serial + time };
 }

@@ -5,8 +5,6 @@ const bare = (text: string): string => text.toLowerCase().replaceAll(/[^\p{L}\p{
 /**
  * Letters to change, add, leave out or swap with the next, to make one word the other (Damerau-Levenshtein,
  * restricted).
- *
- * For tests: held to the definition of the distance.
  */
 export function changes(one: string, other: string): number {
   let before: number[] = [];

@@ -103,7 +103,9 @@ export function leadingNumber(text: string, decimal?: DecimalMark): WrittenNumbe
     const upper = Number(above ?? numerator);
     const lower = Number(below ?? denominator);
     if (!isFraction(upper, lower))
-      return { reason: `"${whole.trim()}" is two numbers with a bar between, not a fraction of an inch or foot` };
+      return {
+        reason: `"${whole.trim()}" is two numbers with a slash between them, not a fraction of an inch or foot`,
+      };
     return signed(Number(mixed ?? 0) + upper / lower, true);
   }
   const bare = digits.replaceAll(/[ '’]/g, '');
@@ -113,14 +115,14 @@ export function leadingNumber(text: string, decimal?: DecimalMark): WrittenNumbe
     return {
       reason:
         `"${digits}" is ${point} with a decimal point and ${comma} with a decimal comma, and no other cell ` +
-        `decides: say which mark the list uses`,
+        `decides: select the decimal mark of the list`,
     };
   }
   if (!suits(bare, mark ?? 'point')) {
     const reason =
       mark !== undefined && suits(bare, other[mark])
-        ? `"${digits}" has no meaning with a decimal ${mark}, which the list uses or you chose`
-        : `the points and commas of "${digits}" make no number`;
+        ? `"${digits}" is not a number with a decimal ${mark}, which the list uses or you chose`
+        : `the points and commas of "${digits}" do not form a number`;
     return { reason };
   }
   const value = valueOf(bare, mark ?? 'point', power);

@@ -43,6 +43,7 @@ export const quantities = {
   speed: { metric: 'm/s', us: 'ft/min', metricPerUs: foot / 60, dimension: { V: 1 } },
   capacity: { metric: 't/h', us: 'short ton/h', metricPerUs: 2 * pound, dimension: { R: 1 } },
   lineMass: { metric: 'kg/m', us: 'lb/ft', metricPerUs: pound / foot, dimension: { M: 1, L: -1 } },
+  bulkDensity: { metric: 'kg/m³', us: 'lb/ft³', metricPerUs: pound / foot ** 3, dimension: { M: 1, L: -3 } },
   beltDensity: {
     metric: 'kg/m per mm²',
     us: 'lb/ft per in²',

@@ -75,12 +75,12 @@ export function readQuantity(text: string, kind: QuantityKind, options: ReadingO
   for (const sign of [approximate, approximateAfter]) {
     if (!sign.test(typed)) continue;
     typed = typed.replace(sign, '').trim();
-    remarks.push('the list says approximately');
+    remarks.push('the list gives an approximate value');
   }
   if (limit.test(typed)) return refusal('a limit is given, not a value');
   if (tolerance.test(typed)) {
     typed = typed.replace(tolerance, '');
-    remarks.push('the tolerance is left out');
+    remarks.push('the tolerance is ignored');
   }
   typed = typed.replace(symbolBefore, '');
   const currency = moneyBefore.exec(typed);
@@ -148,7 +148,7 @@ function sized(
   options: ReadingOptions,
 ): Quantified | string {
   if (fraction && unit?.system === 'metric')
-    return `a fraction of a ${unit.symbol} is not written with a bar: two numbers, or inches`;
+    return `a fraction of a ${unit.symbol} cannot have a slash: it may be two numbers, or inches`;
   if (unit === undefined) return { value };
   if (unit.measure === 'calendar') return running(text, value, unit, options);
   return { value: inSystemUnit(value, unit, kind, options.system), ...(own ? { unit } : {}) };
@@ -177,7 +177,7 @@ function twoUnits(text: string, kind: QuantityKind, options: ReadingOptions): Qu
     return undefined;
   if (Math.abs(first.value - second.value) > 0.02 * Math.abs(first.value))
     return 'two sizes are given, and they differ';
-  return { ...first, remark: `given in two units, ${first.unit.symbol} taken` };
+  return { ...first, remark: `given in two units; ${first.unit.symbol} is used` };
 }
 
 /** Several equal motors, as "2 x 75 kW": power only, because a belt has one width but may have several drives. */
@@ -185,7 +185,7 @@ function product(text: string, kind: QuantityKind, options: ReadingOptions): Qua
   const parts = kind === 'power' ? /^(\d{1,2})\s*[x×*]\s*(.+)$/i.exec(text) : null;
   const each = simple(parts?.[2] ?? '', kind, options);
   if (parts === null || typeof each !== 'object') return undefined;
-  return { ...each, value: Number(parts[1]) * each.value, remark: `${text} taken together` };
+  return { ...each, value: Number(parts[1]) * each.value, remark: `${text} read as a total` };
 }
 
 /** Why a text with a number in front is no quantity. */
@@ -197,8 +197,8 @@ function explained(text: string, kind: QuantityKind, options: ReadingOptions): s
   const units = readUnit(rest);
   const [unit] = units;
   if (unit !== undefined && !units.some((item) => unitSuits(item, kind))) {
-    const force = kind === 'lineTension' && unit.measure === 'force' ? ': tension is taken per width of belt' : '';
+    const force = kind === 'lineTension' && unit.measure === 'force' ? ': tension is per width of belt' : '';
     return `"${rest}" is a unit of another quantity${force}`;
   }
-  return `"${rest}" after the number is no unit that is known here`;
+  return `"${rest}" after the number is not a known unit`;
 }

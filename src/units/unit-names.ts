@@ -86,6 +86,7 @@ const kindUnits: Partial<Record<QuantityKind, KindUnits>> = {
   capacity: { measure: 'capacity', base: 1 },
   lineMass: { measure: 'lineMass', base: 1 },
   beltDensity: { measure: 'density', base: 1 },
+  bulkDensity: { measure: 'density', base: 1e-6 },
   hours: { measure: 'time', base: 1 },
   hoursPerYear: { measure: 'hoursPerYear', base: 1 },
   frequency: { measure: 'frequency', base: 1 },

@@ -24,9 +24,7 @@ const literals = (formula: string): string[] => {
   }
 };
 
-/**
- * Digits that a spreadsheet program shows and people type: a double holds that many of any number. Source: IEEE 754.
- */
+/** Digits that people type at most: a double holds that many of any number (IEEE 754). */
 const typedDigits = 15;
 
 /**
@@ -67,14 +65,14 @@ export function convertedBook(
         const numbers = literals(content);
         return numbers.length === 0
           ? content
-          : remark(`the formula holds ${numbers.join(', ')}: change what is a measure`);
+          : remark(`the formula contains ${numbers.join(', ')}: convert each number that is a measure`);
       }
       if (typeof content !== 'number') return content;
       const kind = cellKind(sheet, record, column);
       if (convertible(kind)) return turned(content, kind, from, units);
       if (columns[column]?.own === true && !ownColumns.has(`${sheet.name}.${column}`)) {
         ownColumns.add(`${sheet.name}.${column}`);
-        remark('numbers in your own column were left as they are, since their unit is not known');
+        remark('numbers in your own column were not converted: their unit is unknown');
       }
       return content;
     });

@@ -22,7 +22,7 @@ export function commaRows(text: string): string[][] {
     at += whole.length;
     const next = source[at];
     if (next !== ',' && next !== '\n' && next !== undefined)
-      throw new Error(`row ${rows.length + 1}: a quote stands where the cell should end`);
+      throw new Error(`row ${rows.length + 1}: a quote appears where the cell should end`);
     at += 1;
     if (next === ',') {
       if (at === source.length) cells.push('');

@@ -59,12 +59,12 @@ export function presentPosition(sheet: string, header: string): number | undefin
   return position?.get(header) ?? position?.get(presentHeader(sheet, header) ?? '');
 }
 
-/** "Duty is called Material now", for a few of many. */
+/** "Duty is now Material", for a few of many. */
 export function toldRenamed(what: string, renamed: readonly Renamed[]): string[] {
   const unique = [...new Map(renamed.map((item) => [`${item.before} ${item.now}`, item])).values()];
   if (unique.length === 0) return [];
-  const names = unique.map(({ before, now }) => `${before} is ${now}`);
-  return [`${what} from an earlier version have their present names: ${listed(names)}`];
+  const names = unique.map(({ before, now }) => `${before} is now ${now}`);
+  return [`${what} from an earlier version were renamed: ${listed(names)}`];
 }
 
 const presentWord = ({ formerWords }: Column, word: string): string | undefined => formerWords?.[word.toLowerCase()];

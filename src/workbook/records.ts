@@ -140,7 +140,7 @@ export class SupposedValues implements BookValues {
 /** The first row that holds a value, or why there is none. */
 function foundFirst(book: BookValues, sheet: string, header: string, value: Value): Value {
   if (value === null || isFault(value))
-    return value ?? new Fault('#N/A', `${header} is not given, so nothing can be looked up in the sheet ${sheet}`);
+    return value ?? new Fault('#N/A', `${header} is missing, so nothing can be looked up in the sheet ${sheet}`);
   return (
     book.all(sheet, header, value)[0] ??
     new Fault('#N/A', `"${String(value)}" is not in the column ${header} of the sheet ${sheet}`)

@@ -4,7 +4,7 @@ import type { CellPlace } from './place.ts';
 /** What the language's own errors mean to a planner; others are passed on as they are. */
 const meanings: readonly (readonly [RegExp, string])[] = [
   [/invalid string length/i, 'it makes a text that is too long'],
-  [/call stack|recursion/i, 'its formulas are nested too deep or follow each other in too long a chain'],
+  [/call stack|recursion/i, 'its formulas are nested too deep, or their chain is too long'],
   [
     /invalid (?:typed )?array length|allocation failed|out of memory|map maximum size|set maximum size/i,
     'it is too large',
@@ -23,8 +23,8 @@ export class RefusedChange extends Error {
     const what =
       only === undefined || cells?.length !== 1
         ? `The step "${label}" was refused`
-        : `What was entered in ${only.sheet} ${columnLetters(only.column)}${sheetRow(only.record)} was refused`;
-    super(`${what}, and the book is as it was before: ${meaning(cause)}.`, { cause });
+        : `The entry in ${only.sheet} ${columnLetters(only.column)}${sheetRow(only.record)} was refused`;
+    super(`${what}, and the book is unchanged: ${meaning(cause)}.`, { cause });
     this.name = 'RefusedChange';
   }
 }

@@ -17,8 +17,8 @@ export const deferrals = {
   run: askBefore('you run this belt'),
   use: askBefore('you cut, drill or run a belt by these figures'),
   skew: askBefore('you cut a joint at this skew or change its plates'),
-  series: askBefore('you change what the fleet is joined with'),
-  order: askBefore('you order: let the supplier confirm series, bolt length and rating'),
+  series: askBefore('you change the plate series of the fleet'),
+  order: askBefore('you order: have the supplier confirm series, bolt length and rating'),
 } as const;
 
 /** The reminders by what they are about, in the order in which documents list them; paraphrased from the rules. */
@@ -29,8 +29,8 @@ export const reminders = {
   },
   storedEnergy: {
     text:
-      `Belt tension, a take-up weight and a loaded slope are stored energy. Keep to one order. ${releaseOrder}. Keep ` +
-      `checking that tension cannot build up again. At the end, in reverse. ${restoreOrder}.`,
+      `Belt tension, a take-up weight and a loaded slope are stored energy. Work in this order. ${releaseOrder}. ` +
+      `Keep checking that tension cannot build up again. At the end, reverse the order. ${restoreOrder}.`,
     rules: '29 CFR 1910.147; 30 CFR 56.14105, 57.14105 and 75.1725(c)',
   },
   pinch: {
@@ -43,14 +43,15 @@ export const reminders = {
   },
   hotWork: {
     text:
-      'Whatever makes sparks or flame, a grinder or a cutting disc too, is hot work on any belt. Get a hot-work ' +
+      'Anything that makes sparks or flame is hot work on any belt, including a grinder or a cutting disc. Get ' +
+      'a hot-work ' +
       'permit; clear away spillage and dust (dust of grain, coal, sugar, wood and sulphur can explode; belt and ' +
-      'covers burn); keep an extinguisher and a fire watch beside the work, and watch on for 30 minutes after it, or ' +
-      'longer where the site says so. Where dust hangs in the air, make no sparks: use hand tools.',
+      'covers burn); keep an extinguisher and a fire watch beside the work, and keep watching for 30 minutes ' +
+      'afterwards, or longer where the site requires it. Where dust hangs in the air, make no sparks: use hand tools.',
     rules: '29 CFR 1910.252(a) and 29 CFR 1910.272(f) (from memory)',
   },
   flameResistance: {
-    text: 'Underground and in fire-rated belt the joint must keep the belt flame resistant.',
+    text: 'Underground, and on fire-rated belt, the joint must keep the belt flame resistant.',
     rules: '30 CFR 75.1731(d)',
   },
   protection: {

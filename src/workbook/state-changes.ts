@@ -126,7 +126,12 @@ function rowShifted({ cells, notes }: BookRow, at: number, removed: number, adde
 export const declaredWidth = (sheet: string): number => compiledSheets.get(sheet)?.columns.length ?? 0;
 
 /** A state with a column of the user's own put in at a place among all columns. */
-export const withColumnAdded = (state: BookState, name: string, column: UserColumn, at: number): BookState =>
+export const withColumnAdded = (
+  state: BookState,
+  name: string,
+  column: UserColumn,
+  at = declaredWidth(name) + sheetOf(state, name).userColumns.length,
+): BookState =>
   withSheet(
     withShift(state, { sheet: name, axis: 'column', at, added: 1, removed: 0 }),
     name,

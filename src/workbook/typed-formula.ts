@@ -81,7 +81,7 @@ function cures(text: string, state: BookState): Cure[] {
   };
   offer(straight, 'Quotes in formulas are straight ones: ".');
   const sheets = withQuotedSheets(now, state);
-  offer(sheets, 'A sheet name with blanks in it stands between single quotes.');
+  offer(sheets, 'A sheet name with spaces needs single quotes.');
   if ((now.match(/"/g)?.length ?? 0) % 2 === 1) offer(`${now}"`, 'A text has no closing quote.');
   offer(withCommas(now), 'Arguments are separated by commas, not semicolons.');
   const open = openBrackets(now);
@@ -119,7 +119,7 @@ function unknownName(text: string, state: BookState, { functions, values }: Know
     return {
       says:
         (call ? `There is no function ${written}` : `There is no named value ${written}`) +
-        `${near === undefined ? '' : `; the nearest is ${near}`}.${call ? '' : ' A text stands between quotes.'}`,
+        `${near === undefined ? '' : `; the nearest is ${near}`}.${call ? '' : ' Put a text in double quotes.'}`,
       fix:
         at < 0
           ? undefined

@@ -187,7 +187,7 @@ export class Workbook {
 
   /** Adds a column of the user's own: after the last one, or before another of theirs. */
   addColumn(sheet: string, header: string, kind: QuantityKind = 'text', at = this.columns(sheet).length): void {
-    if (at < declaredWidth(sheet)) throw new Error('a column of your own stands behind those of the sheet');
+    if (at < declaredWidth(sheet)) throw new Error('a column of your own comes after those of the sheet');
     this.#do('add column', () => withColumnAdded(this.#state, sheet, { header, kind }, at));
   }
 

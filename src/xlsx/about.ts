@@ -24,6 +24,11 @@ export interface About {
   /** Computed cells that hold the user's content instead of the sheet's formula. */
   readonly overrides: readonly CellPlace[];
   readonly remarks: readonly { readonly place: CellPlace; readonly text: string }[];
+  /**
+   * What the records are known by of which the rows above say something: in the file they may stand elsewhere now.
+   * Versions before this one did not say.
+   */
+  readonly names: readonly { readonly place: CellPlace; readonly name: string }[];
 }
 
 export interface AboutSheet {
@@ -72,6 +77,7 @@ const keys = {
   formula: 'Formula typed',
   override: 'Override',
   remark: 'Remark',
+  name: 'Record',
 } as const;
 
 export type AboutCell = number | string;
@@ -138,6 +144,7 @@ export function aboutRows(about: About): AboutCell[][] {
     ...about.overrides.map((place) => [keys.override, named(place)]),
     ...about.formulas.map(({ place, text, written }) => [keys.formula, named(place), written, ...pieces(text)]),
     ...about.remarks.map(({ place, text }) => [keys.remark, named(place), ...pieces(text)]),
+    ...about.names.map(({ place, name }) => [keys.name, named(place), ...pieces(name)]),
   ];
 }
 
@@ -179,5 +186,6 @@ export function aboutOf(rows: readonly (readonly ReadCell[])[]): About | undefin
       text: joined(text),
     })),
     remarks: at(keys.remark, (place, text) => ({ place, text: joined(text) })),
+    names: at(keys.name, (place, name) => ({ place, name: joined(name) })),
   };
 }

@@ -248,7 +248,7 @@ describe('what no belt can do is refused, naming the pulleys', () => {
     expect(beltPath([head, pulley('drive', 2 - 1e-13, 0, 2)]).length).toBeCloseTo(4 + 2 * Math.PI, 9));
   test('a run through a third pulley', () =>
     expect(message(head, tail, pulley('top', 10, 8, 2), pulley('stray', 10, -1, 1))).toMatch(
-      /from head to tail would go through the pulley stray/,
+      /from head to tail would pass through the pulley stray/,
     ));
   test('a crossed belt', () =>
     expect(message(head, { ...tail, turn: -1 })).toMatch(
@@ -288,7 +288,7 @@ describe('what no belt can do is refused, naming the pulleys', () => {
         args: [column(0, 20), column(0, 0), column(2, 2), column(1, -1)],
         says:
           'must not make the belt cross itself: the run from pulley 1 to pulley 2 and the run from pulley 2 to ' +
-          'pulley 1 do',
+          'pulley 1 cross',
       },
       {
         args: [column(0, 20, 10), column(0, 0, 3), column(2, 2, 2), column(1, 1, -1)],

@@ -227,7 +227,7 @@ describe('skews', () => {
   test('that make no sense are refused', () => {
     const made = question({});
     expect(() => skewSteps(60, 0)).toThrow(RangeError);
-    expect(() => skewAdvice({ ...made, skews: [] })).toThrow(/skews to look at are missing/);
+    expect(() => skewAdvice({ ...made, skews: [] })).toThrow(/no skews were given/);
     expect(() => skewAdvice({ ...made, skews: [0, 10, 10] })).toThrow(/must ascend; 0, 10, 10 were given/);
     expect(() => skewAdvice({ ...made, precision: 0 })).toThrow(/precision .* more than 0; 0 was given/);
   });

@@ -3,6 +3,7 @@ import { compared, comparisonTable } from '../standard/compared.ts';
 import { calcBench } from './calc-bench.ts';
 import { allFormulaCells, engineBench } from './engine-bench.ts';
 import { importBench } from './import-bench.ts';
+import { mergeBench } from './merge-bench.ts';
 import { pageBench } from './page-bench.ts';
 import { planningBench } from './planning-bench.ts';
 import { sheetEditsBench } from './sheet-edits-bench.ts';
@@ -19,6 +20,7 @@ async function measured(): Promise<void> {
   for (const count of [1000, 10_000]) engineBench(count, write);
   allFormulaCells(1000, write);
   importBench(10_000, write);
+  mergeBench(10_000, write);
   startBench(write);
   await planningBench(1000, write);
   for (const count of [1000, 10_000]) await pageBench(count, write);

@@ -3,6 +3,9 @@ import { setup } from '../browser/built-page.ts';
 import { killedPages } from '../browser/killed-pages.ts';
 import { killedRuns } from '../cli/killed-runs.ts';
 import { grammarCases } from '../formula/formula-grammar.ts';
+import { everythingBook } from '../workbook/everything-book.ts';
+import { randomSession } from '../workbook/random-session.ts';
+import { roundTripDifferences } from '../xlsx/file-and-back.ts';
 import { mutantCases } from '../xlsx/mutants.ts';
 import { answerCases, type Cases, type Watched, watchedRuns } from './watched-runs.ts';
 
@@ -11,10 +14,22 @@ import { answerCases, type Cases, type Watched, watchedRuns } from './watched-ru
  * found and ends with 1 when anything was; takes hours for all of it, so its parts can be named.
  */
 
+const ended = (wrong: readonly string[]): string => (wrong.length === 0 ? 'the same' : `wrong: ${wrong.join('; ')}`);
+
 /** What is tried in processes of its own, by its name. */
 const cases: Readonly<Record<string, (seed: number) => Promise<Cases>>> = {
   mutants: mutantCases,
   formulas: (seed) => Promise.resolve(grammarCases(seed)),
+  books: (seed) =>
+    Promise.resolve({
+      named: (number) => `book ${seed + number}`,
+      tried: async (number) => ended(await roundTripDifferences(everythingBook(seed + number))),
+    }),
+  sessions: (seed) =>
+    Promise.resolve({
+      named: (number) => `session ${seed + number}`,
+      tried: (number) => ended(randomSession(seed + number).wrong),
+    }),
 };
 
 /** This program as it is built. */
@@ -32,6 +47,8 @@ const parts: Readonly<Record<string, (seed: number) => Promise<Watched>>> = {
   },
   mutants: (seed) => watchedRuns({ program, kind: 'mutants', seed, count: 10_000, longest: 20_000 }),
   formulas: (seed) => watchedRuns({ program, kind: 'formulas', seed, count: 50_000, longest: 1_000 }),
+  books: (seed) => watchedRuns({ program, kind: 'books', seed, count: 2_000, longest: 20_000 }),
+  sessions: (seed) => watchedRuns({ program, kind: 'sessions', seed, count: 500, longest: 60_000 }),
 };
 
 const args = process.argv.slice(2);
@@ -39,7 +56,7 @@ if (args[0] === '--cases') {
   const [own = 0, from = 0, to = 0] = args.slice(2).map(Number);
   const made = await cases[args[1] ?? '']?.(own);
   if (made === undefined) throw new Error(`there are no cases ${args[1]}`);
-  answerCases(made, from, to);
+  await answerCases(made, from, to);
   process.exit();
 }
 const place = args.indexOf('--seed');

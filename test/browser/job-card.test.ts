@@ -80,7 +80,7 @@ describe('the job card', () => {
     await openCard(page);
     await page.click('.card-files button:text-is("DXF")');
     await page
-      .locator('.card-said.why', { hasText: "was not written: The joint can't be drawn before Width is entered" })
+      .locator('.card-said.why', { hasText: 'was not written: The joint cannot be drawn: enter Width' })
       .waitFor();
     await context.close();
   });

@@ -159,7 +159,10 @@ test('a second window reads only, says so, and takes over with what the first ha
   await goTo(page, 'D3');
   await page.keyboard.type('779');
   await page.keyboard.press('Enter');
-  await page.waitForTimeout(1500);
+  await page.locator('.saved', { hasText: /^Saved/ }).waitFor();
+  await second.bringToFront();
+  await goTo(second, 'D3');
+  await expect.poll(() => formula(second), { timeout: 20_000 }).toBe('779');
   await page.close();
   await second.locator('.saved', { hasText: /^Saved/ }).waitFor();
   await goTo(second, 'D3');

@@ -81,7 +81,7 @@ describe('the order list', () => {
       );
       // What the book was taken from is all that may differ.
       const from = (file: string): string =>
-        `About 1,2: Made by Skewbook from ${file}, joint ages counted to 2026-11-25. `;
+        `About 1,2: Made by Skewbook from ${file}, joint age counted to 2026-11-25. `;
       expect(fromCommand).toContain(from('plant.xlsx'));
       expect(fromPage.filter((cell) => !fromCommand.includes(cell))).toEqual([from('Tern Quay')]);
       expect(fromPage).toHaveLength(fromCommand.length);

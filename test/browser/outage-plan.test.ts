@@ -39,7 +39,7 @@ const serial = (text: string): number => {
 const usual: OutageTerms = {
   scope: { which: 'due', until: serial('2027-12-31') },
   failing: false,
-  aim: 'least lost production',
+  aim: 'minimum lost production',
   step: 30,
   dueLimits: true,
 };
@@ -236,7 +236,7 @@ describe('the outage plan', () => {
     await page.check('.planning-terms label:has-text("include failing joints") input');
     await planned(page);
     await page.click('.planning-search button');
-    await page.locator('.outage-dialog .why', { hasText: 'It is not proven optimal optimal' }).waitFor();
+    await page.locator('.outage-dialog .why', { hasText: 'It is not proven optimal' }).waitFor();
     const plan = await shown(page);
     const { request } = fleetOutage(new Workbook(demoBook('metric')), {
       ...usual,

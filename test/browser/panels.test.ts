@@ -64,7 +64,7 @@ describe('the working', () => {
     await page.locator('.working-unsure', { hasText: 'StripOverhang' }).waitFor();
     await page.locator('.working-row', { hasText: 'StripOverhang' }).click();
     await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Assumptions' }).waitFor();
-    await page.locator('.told', { hasText: 'yours to change' }).waitFor();
+    await page.locator('.told', { hasText: 'you can change it' }).waitFor();
     await page.keyboard.type('4');
     await page.keyboard.press('Enter');
     await page.locator('.working-former', { hasText: 'was 60' }).waitFor();

@@ -78,7 +78,7 @@ describe.each([
       '29 CFR 1910.272(f)',
       'respiratory protection',
       'only then open the joint',
-      'let the take-up down slowly until it holds the belt; only then take off the clamps',
+      'let the take-up down slowly until it holds the belt; only then remove the clamps',
       'give the start warning, and watch a test run',
       'Invented figures: not for real work.',
     ])

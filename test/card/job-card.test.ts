@@ -370,7 +370,7 @@ describe('what is not as it should be', () => {
     const { book, record } = changed('Q1', { Width: null });
     const card = jobCard(book, record);
     expect(card.joint).toBeUndefined();
-    expect(card.remarks.join(' ')).toContain("The joint can't be drawn before Width is entered as a number.");
+    expect(card.remarks.join(' ')).toContain('The joint cannot be drawn: enter Width as a number.');
     expect(cardSections(card).some(({ type }) => type === 'drawing')).toBe(false);
     expect('missing' in card.times).toBe(true);
   });
@@ -386,7 +386,7 @@ describe('what is not as it should be', () => {
   test('plates that do not fit are told with their unit and what to do', () => {
     const { book, record } = changed('Q1', { Width: 40, Skew: 0, 'Plate series': 'Dunlin' });
     expect(jobCard(book, record).remarks[0]).toBe(
-      'Do not punch or drill by this card: No plates are drawn: plate must fit on the cut: with the edge distance on ' +
+      'Do not punch or drill by this card: No plates are drawn: plate must fit on the cut: with the minimum edge on ' +
         'both sides one plate takes 60.5, the cut is 40; 24.5 was given (lengths in mm). Check the width of the ' +
         'belt, or choose another plate series.',
     );
@@ -409,7 +409,7 @@ describe('what is not as it should be', () => {
       const card = jobCard(book, record);
       expect(card.heading.find(({ name }) => name === 'Checks')?.value).toBe('fits, set by hand; computed: fails');
       expect(card.worst).toBe('fails');
-      expect(card.remarks).toContain('Verdict was set to "fits" by hand; the program computes "fails".');
+      expect(card.remarks).toContain('Verdict was set to "fits" by hand; the calculation gives "fails".');
       expect(
         cardSections(card).some(
           (section) =>

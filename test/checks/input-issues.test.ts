@@ -27,11 +27,11 @@ test('a sound book and an empty one have no issue', () => {
 describe('cells', () => {
   test.each<[BeltHeader, Content, string]>([
     ['Width', 'wide', 'Width holds the text "wide", which is not a number: enter a number (mm), more than 0'],
-    ['Width', -800, 'Width is -800 mm: allowed is a number (mm), more than 0'],
-    ['Width', 0, 'Width is 0 mm: allowed is a number (mm), more than 0'],
+    ['Width', -800, 'Width is -800 mm: enter a number (mm), more than 0'],
+    ['Width', 0, 'Width is 0 mm: enter a number (mm), more than 0'],
     ['Width', true, 'Width holds TRUE, which is not a number: enter a number (mm), more than 0'],
-    ['Drive friction', 2, 'Drive friction is 2: allowed is a number, more than 0 and at most 1.5'],
-    ['Joints', 1.5, 'Joints is 1.5: allowed is a whole number, from 0 to 200'],
+    ['Drive friction', 2, 'Drive friction is 2: enter a number, more than 0 and at most 1.5'],
+    ['Joints', 1.5, 'Joints is 1.5: enter a whole number, from 0 to 200'],
     [
       'Installed',
       'last May',
@@ -47,20 +47,20 @@ describe('cells', () => {
     [
       'Plate series',
       'Herno',
-      'Plate series names "Herno", which is not in the sheet Plate series: nearest is Heron: choose one, or enter ' +
+      'Plate series names "Herno", which is not in the sheet Plate series: choose Heron, or enter ' +
         '"Herno" in the sheet Plate series',
     ],
     [
       'Plate series',
       'Xyz',
-      'Plate series names "Xyz", which is not in the sheet Plate series: known are Plover and Heron: choose one, or ' +
+      'Plate series names "Xyz", which is not in the sheet Plate series: choose Plover or Heron, or ' +
         'enter "Xyz" in the sheet Plate series',
     ],
     [
       'Service',
       'food; dusty, wet',
-      'Service holds "dusty" and "wet", which are not among the words allowed: allowed are one or more of ' +
-        'underground, fire-rated, metal detector, magnet, corrosive or food, with commas between, or none',
+      'Service holds "dusty" and "wet", which are not allowed: choose one or more of ' +
+        'underground, fire-rated, metal detector, magnet, corrosive or food, separated by commas, or none',
     ],
     [
       'Speed',
@@ -72,7 +72,7 @@ describe('cells', () => {
     [
       'Plates',
       'nine',
-      '"nine" stands in place of the sheet\'s own formula and is not a number: put the formula back, or enter a number',
+      '"nine" replaces the sheet\'s own formula and is not a number: restore the formula, or enter a number',
     ],
   ])('%s: %s', (header, content, message) => {
     expect(issueOf(header, content)).toBe(message);
@@ -80,7 +80,7 @@ describe('cells', () => {
 
   test('a skew beyond 60 degrees is told of both ways to count', () => {
     expect(issueOf('Skew', 90)).toBe(
-      'Skew is 90°: allowed is a number of degrees, from 0 to 60. Skew counts from the square cut: a joint named by ' +
+      'Skew is 90°: enter a number of degrees, from 0 to 60. Skew counts from the square cut: a joint named by ' +
         'its angle to the belt edge ("90 degrees") is square, so enter 90 less that angle',
     );
   });
@@ -139,12 +139,12 @@ describe('names', () => {
 
   test('are given, and each is its own, without case', () => {
     expect(keyIssue(['C1', 'C2', 'c1 '], 2)).toBe(
-      'The name "c1 " stands in row 2 already: give each belt a name of its own',
+      'The name "c1 " is already used in row 2: give each belt a different name',
     );
     expect(keyIssue(['C1', 'C2', 'c1 '], 0)).toBeUndefined();
-    expect(keyIssue(['C1', null], 1)).toBe('The belt has no name: enter one in Belt, its own in the sheet');
+    expect(keyIssue(['C1', null], 1)).toBe('The belt has no name: enter a name in Belt that no other row has');
     expect(keyIssue(['C1', ' '], 1)).toContain('has no name');
-    expect(keyIssue(['C1', '="C"&1'], 1)).toContain('stands in row 2 already');
+    expect(keyIssue(['C1', '="C"&1'], 1)).toContain('is already used in row 2');
   });
 
   test('are looked at anew after an edit', () => {
@@ -159,7 +159,7 @@ describe('names', () => {
 
   test('hold no sign that other programs take for any letters', () => {
     const book = new Workbook(bookOf({ belts: [soundBelt], series: [plover, { ...heron, Series: 'He*' }] }));
-    expect(cellIssue(book, { sheet: 'Plate series', record: 1, column: 0 })).toContain('leave these signs out');
+    expect(cellIssue(book, { sheet: 'Plate series', record: 1, column: 0 })).toContain('remove these characters');
   });
 });
 
@@ -202,10 +202,10 @@ describe('other sheets', () => {
   });
 
   test.each<[string, Content, string]>([
-    ['TightMargin', -1, 'TightMargin is -1: allowed is a number, from 0 to 1'],
+    ['TightMargin', -1, 'TightMargin is -1: enter a number, from 0 to 1'],
     ['TightMargin', 'small', 'TightMargin holds the text "small", which is not a number: enter a number, from 0 to 1'],
-    ['CrewRate', null, 'CrewRate is empty (cost of one crew hour): enter a number (per h), at least 0'],
-    ['PulleyGroup', 'D', 'PulleyGroup holds "D", which is not among the words allowed: allowed are A, B or C'],
+    ['CrewRate', null, 'CrewRate is empty (cost of one labour hour): enter a number (per h), at least 0'],
+    ['PulleyGroup', 'D', 'PulleyGroup holds "D", which is not allowed: choose A, B or C'],
     ['TightMargin', 0.1, ''],
   ])('the assumption %s: %s', (name, content, message) => {
     const book = new Workbook(bookOf({ belts: [soundBelt], named: { [name]: content } }));
@@ -218,7 +218,7 @@ describe('other sheets', () => {
     const book = new Workbook(bookOf({ belts: [soundBelt] }));
     book.edit([{ sheet: 'Units', record: 0, column: 1, content: 12 }]);
     expect(cellIssue(book, { sheet: 'Units', record: 0, column: 1 })).toBe(
-      'ShortPerLong is 12; the unit system of the book sets it to 1000: put 1000 back',
+      "ShortPerLong is 12; the book's unit system sets it to 1000: restore 1000",
     );
   });
 

@@ -252,11 +252,11 @@ test('at the same clear edge a steeper skew brings a corner nearer, and a square
   );
 });
 
-test('the drawing names the acute corner of either belt end that stands over the edge, and by how much', () => {
+test('the drawing names the acute corner of either belt end that projects over the edge, and by how much', () => {
   const { geometry } = beltJoint(bookWith({}, { 'Plate length': 60 }), 0);
-  const over = geometry?.remarks.find((text) => text.includes('corners stand over'));
+  const over = geometry?.remarks.find((text) => text.includes('corners project over'));
   const book = bookWith({}, { 'Plate length': 60 });
   expect(over).toContain(`by up to ${(-Number(book.read('Belts', 0, 'Corner left'))).toFixed(1)} mm`);
   expect(over).toMatch(/^2 acute corners.*plate 1 on the leading end and plate \d+ on the trailing end\.$/);
-  expect(beltJoint(bookWith({}), 0).remarks.join(' ')).not.toContain('corners stand over');
+  expect(beltJoint(bookWith({}), 0).remarks.join(' ')).not.toContain('corners project over');
 });

@@ -51,6 +51,20 @@ const friction = (belt: Read): readonly BeltHeader[] =>
   belt('Drive friction') === null ? ['Drive pulley surface', 'Drive pulley condition'] : ['Drive friction'];
 const takeUpKind = (belt: Read): Needs =>
   belt('Take-up type') === null ? { named: ['TakeUpType'] } : { belt: ['Take-up type'] };
+const starting = (belt: Read): Needs => {
+  const word = String(belt('Starting') ?? '').toLowerCase();
+  return belt('Starting') === null
+    ? { named: ['StartFactor'] }
+    : {
+        belt: ['Starting'],
+        named: [
+          ...(word === 'direct on line' ? (['StartDirect'] as const) : []),
+          ...(word === 'soft start' ? (['StartSoft'] as const) : []),
+          ...(word === 'fluid coupling' ? (['StartFluid'] as const) : []),
+          ...(word === 'frequency converter' ? (['StartConverter'] as const) : []),
+        ],
+      };
+};
 const mass = (belt: Read): Needs =>
   belt('Belt mass') === null ? { belt: ['Width', 'Thickness'], named: ['BeltDensity'] } : { belt: ['Belt mass'] };
 const slack = (belt: Read): Needs => allNeeds([takeUpKind(belt), { belt: ['Wrap angle', 'Width', ...friction(belt)] }]);
@@ -76,6 +90,7 @@ const routeInputs = [
   'Drive pulley surface',
   'Drive pulley condition',
   'Take-up type',
+  'Starting',
   'Special resistance',
 ] as const;
 
@@ -90,12 +105,14 @@ function tensionNeeds(belt: Read): Needs {
     case 'power':
       return allNeeds([
         slack(belt),
+        starting(belt),
         { belt: ['Power', 'Speed', ...(forced ? route : filled)], named: ['DriveEfficiency'] },
       ]);
     case 'resistances':
       return allNeeds([
         slack(belt),
         mass(belt),
+        starting(belt),
         {
           belt: [
             'Capacity',
@@ -110,7 +127,6 @@ function tensionNeeds(belt: Read): Needs {
             'ReturnIdlers',
             'RollingFriction',
             'LowFriction',
-            'StartFactor',
             'CarryIdlerSpacing',
             'ReturnIdlerSpacing',
             'SagRatio',
@@ -208,7 +224,8 @@ const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
       tensionNeeds(belt),
       strength(belt),
       carcassNeeds(belt),
-      { belt: ['Smallest pulley', 'Construction'], named: ['PulleyGroup'] },
+      { belt: ['Smallest pulley', 'Construction'] },
+      belt('Pulley group') === null ? { named: ['PulleyGroup'] } : { belt: ['Pulley group'] },
     ]),
   'Thickness check': () =>
     allNeeds([
@@ -225,7 +242,19 @@ const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
       { series: ['Hole setback', 'Holes per side', 'Punch size', 'Minimum rim'], named: ['RimDistance'] },
     ]),
   'Plate corner check': () => allNeeds([margin, row, { series: ['Plate length'], named: ['CornerDistance'] }]),
-  'Take-up check': () => allNeeds([margin, { belt: ['Width', 'Skew', 'Take-up travel'], named: ['TakeUpShare'] }]),
+  'Slope check': () => allNeeds([margin, { belt: ['Lift', 'Pulley centres'] }]),
+  'Capacity check': () =>
+    allNeeds([margin, { belt: ['Width', 'Capacity', 'Speed', 'Trough angle', 'Surcharge angle', 'Bulk density'] }]),
+  'Plate count check': () => allNeeds([margin, row]),
+  'Scraper check': () => allNeeds([margin, { belt: ['Skive depth', 'Plate series'], series: ['Plate height'] }]),
+  'Series check': () => ({ belt: ['Plate series'] }),
+  'Take-up check': (belt) =>
+    allNeeds([
+      margin,
+      { belt: ['Width', 'Skew', 'Take-up travel'], named: ['TakeUpShare'] },
+      belt('Replaces') === null ? { named: ['TrimPerEnd'] } : { belt: ['Replaces'] },
+      belt('Cut-out') === null ? { belt: ['Plate series'], series: ['Plate length'] } : { belt: ['Cut-out'] },
+    ]),
   'Service check': (belt) => allNeeds([{ belt: ['Service', 'Plate series'] }, flagNeeds(belt)]),
   'Age check': (belt) =>
     allNeeds([

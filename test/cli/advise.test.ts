@@ -19,8 +19,8 @@ describe('advise', () => {
   test('prints the least skew of every series that passes, what it costs, and why others do not', async () => {
     const { code, out, err } = await ran(['advise', 'fleet.xlsx', 'q3', '--date', '2026-11-25'], { folder });
     expect({ code, err }).toEqual({ code: 0, err: '' });
-    expect(out).toMatch(/^Q3, now 45°, Lapwing\nSeries +Least skew +Then +Plates +Strip per joint \(mm\) /);
-    expect(out).toMatch(/\nLapwing +\d+(?:\.\d)?° +tight: edge, larger tension +\d+ \(\+\d+\)/);
+    expect(out).toMatch(/^Q3, now 45°, Lapwing\nSeries +Minimum skew +Verdict +Plates +Strip per joint \(mm\) /);
+    expect(out).toMatch(/\nLapwing +\d+(?:\.\d)?° +tight: larger tension, take-up +\d+ \(\+\d+\)/);
     expect(out).toMatch(/\nGannet: no skew passes; pulley and thickness fail at every skew\.\n/);
     expect(out).toMatch(/Head 630 mm at any skew/);
   });

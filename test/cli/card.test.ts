@@ -75,7 +75,7 @@ describe('card', () => {
       const { code, out, err } = await card('gaps.xlsx', 'Q2', output, '--series', 'fleet.xlsx');
       expect({ code, out }).toEqual({ code: 1, out: '' });
       expect(err).toMatch(
-        /^bad\.\w+ was not written\. Belt Q2 \(gaps\.xlsx, Fleet![A-Z]+3\): The joint can't be drawn /,
+        /^bad\.\w+ was not written\. Belt Q2 \(gaps\.xlsx, Fleet![A-Z]+3\): The joint cannot be drawn: /,
       );
       expect(err).toMatch(/ before Width is entered as a number\.\n$/);
       expect(existsSync(`${folder}/${output}`)).toBe(false);
@@ -89,7 +89,7 @@ describe('card', () => {
       out: '',
       err: expect.stringContaining(
         'No plates are drawn: "Whimbrel" is not in the sheet Plate series. ' +
-          'Without plates there is nothing to drill by.',
+          'Without plates there is no hole pattern.',
       ) as unknown,
     });
   });
@@ -105,18 +105,18 @@ describe('card', () => {
     writeFileSync(`${folder}/old.dxf`, 'old');
     expect((await card('gaps.xlsx', 'Q2', 'old.dxf', '--series', 'fleet.xlsx')).code).toBe(1);
     expect(readFileSync(`${folder}/old.dxf`, 'utf8')).toBe('old');
-    expect((await card('fleet.xlsx', 'Q1', 'old.dxf')).out).toContain('in place of the file that was there');
+    expect((await card('fleet.xlsx', 'Q1', 'old.dxf')).out).toContain('replacing the existing file');
   });
 
   test.each([
     [['fleet.xlsx', 'Q1', 'q1.txt'], 'must end in .pdf, .xlsx, .svg, .dxf'],
     [['fleet.xlsx', 'q1.pdf'], 'needs the name of a belt'],
-    [['fleet.xlsx', 'Q1', 'q1.pdf', '--all'], '"Q1" is one word too many'],
-    [['fleet.xlsx', 'q1.svg', '--all'], '--all makes one .pdf or .xlsx of cards'],
-    [['fleet.xlsx', 'Q1', 'q1.svg', '--template'], '--template makes a .pdf'],
+    [['fleet.xlsx', 'Q1', 'q1.pdf', '--all'], '"Q1" is one argument too many'],
+    [['fleet.xlsx', 'q1.svg', '--all'], '--all writes one .pdf or .xlsx of cards'],
+    [['fleet.xlsx', 'Q1', 'q1.svg', '--template'], '--template writes a .pdf'],
     [['fleet.xlsx', 'Q1', 'q1.pdf', '--paper', 'A3'], 'A3 is for --template'],
-    [['fleet.xlsx', 'Q1', 'q1.svg', '--paper', 'A4'], '--paper is for a .pdf'],
-    [['fleet.xlsx', 'Q1', 'q1.pdf', '--cut-only'], '--cut-only is for a .dxf'],
+    [['fleet.xlsx', 'Q1', 'q1.svg', '--paper', 'A4'], '--paper applies to a .pdf'],
+    [['fleet.xlsx', 'Q1', 'q1.pdf', '--cut-only'], '--cut-only applies to a .dxf'],
     [['fleet.xlsx', 'Z 99', 'q1.pdf'], 'fleet.xlsx has no belt "Z 99"'],
   ])('%j: exit code 2 and a message', async (args, message) => {
     expect(await card(...args)).toMatchObject({ code: 2, out: '', err: expect.stringContaining(message) as unknown });

@@ -76,16 +76,16 @@ test('writes a workbook and a picture; crews and windows can be chosen, and what
     { folder },
   );
   expect(few.code).toBe(1);
-  expect(few.out).toMatch(/^Does not fit: C1: it is due by 2027-01-06 00:00; the first time it can end is /m);
-  expect(few.out).toMatch(/^Does not fit: K2: no window has 2 crews there for the /m);
+  expect(few.out).toMatch(/^Does not fit: C1: it is due by 2027-01-06 00:00; the earliest possible end is /m);
+  expect(few.out).toMatch(/^Does not fit: K2: no window has 2 crews available for the /m);
   expect(few.out).toMatch(/^Does not fit: K1: it comes after K2, which does not fit\.$/m);
   expect(readBook(readFileSync(at('few.xlsx'))).sheets.map(({ name }) => name)).toEqual([
     'Outage plan',
     'Crew by crew',
     'Labour hours',
-    'Areas at a stand',
+    'Areas shut down',
     'Not planned',
-    'To look at',
+    'Check',
     'About',
   ]);
   const picture = await ran(['outage', 'plant.xlsx', 'plan.svg', ...due, '--by', 'area', '--past-due'], { folder });
@@ -112,9 +112,7 @@ test('a list takes crews and windows from another book, or from sheets of its ow
   );
   const none = await ran(['outage', 'list.xlsx', 'none.ics', '--date', '2026-11-25'], { folder });
   expect(none).toMatchObject({ code: 1, err: 'none.ics was not written: nothing is planned.\n' });
-  expect(none.out).toMatch(
-    /^There is no crew: enter one in the sheet Crews\.\nThere is no window: enter one in the sheet Windows\.$/m,
-  );
+  expect(none.out).toMatch(/^No crew: enter one in the sheet Crews\.\nNo window: enter one in the sheet Windows\.$/m);
   expect(existsSync(at('none.ics'))).toBe(false);
 });
 
@@ -131,11 +129,14 @@ test.each([
   ],
   [
     ['outage', 'plant.xlsx', 'no.ics', '--step', '0.5'],
-    /^--step is a whole number of minutes from 1 to 480; "0\.5" was given/,
+    /^--step must be a whole number of minutes from 1 to 480; "0\.5" was given/,
   ],
-  [['outage', 'plant.xlsx', 'no.ics', '--aim', 'cheap'], /^--aim is one of least-loss, earliest; "cheap" was given/],
+  [
+    ['outage', 'plant.xlsx', 'no.ics', '--aim', 'cheap'],
+    /^--aim must be one of least-loss, earliest; "cheap" was given/,
+  ],
   [['outage', 'plant.xlsx', 'no.ics', '--belt', 'Z9'], /^plant\.xlsx has no belt "Z9"/],
-  [['outage', 'plant.xlsx', 'no.ics', '--step', '1'], /^plant\.xlsx could not be planned for: step: /],
+  [['outage', 'plant.xlsx', 'no.ics', '--step', '1'], /^No plan could be made for plant\.xlsx: step: /],
 ] as const)('%j is refused, and nothing is written', async (args, message) => {
   const { code, err } = await ran([...args], { folder });
   expect(code).toBe(2);

@@ -41,7 +41,7 @@ describe('the drawing of a belt in the book', () => {
     const joint = beltJoint(book, 0);
     book.edit([{ sheet: 'Belts', record: 0, column: skew, content: before }]);
     expect(joint.geometry).toBeUndefined();
-    expect(joint.remarks.join(' ')).toMatch(/before Skew is entered/);
+    expect(joint.remarks.join(' ')).toMatch(/enter Skew as a number/);
     expect(jointDrawing(joint)).toBeUndefined();
   });
 

@@ -115,8 +115,8 @@ describe('the DXF', () => {
     const words = onLayer<ITextEntity>(file, 'text').flatMap(({ type, text }) => (type === 'TEXT' ? [text] : []));
     expect(words).toEqual(
       expect.arrayContaining([
-        'length of the cut: 919 mm',
-        'hole diameter: 11.8 mm',
+        'cut length: 919 mm',
+        'punch size (hole diameter): 11.8 mm',
         expect.stringMatching(/^Joint of belt Q1, 1:1 in mm.*left-hand skew$/),
       ]),
     );
@@ -174,7 +174,7 @@ describe('the DXF', () => {
       return isRefused(outcome) ? outcome.refused : 'written';
     };
     expect(await refusal(jointGeometry({ width: 650, skew: 61 }))).toMatch(
-      /can't be drawn: skew must be from 0 to 60; 61 was given/,
+      /cannot be drawn: skew must be from 0 to 60; 61 was given/,
     );
     expect(await refusal(drawn({ width: 650, skew: 45 }))).toMatch(/no plate series/);
     expect(await refusal(drawn({ width: 30, skew: 0, series: large }))).toMatch(
@@ -217,7 +217,7 @@ describe('the DXF', () => {
         { stdio: 'pipe', timeout: 90_000 },
       );
       expect(execFileSync('pdftotext', [join(folder, 'joint.pdf'), '-'], { encoding: 'utf8' })).toContain(
-        'length of the cut: 919 mm',
+        'cut length: 919 mm',
       );
     } finally {
       rmSync(folder, { recursive: true });

@@ -141,7 +141,7 @@ describe.each([
       expect(texts).toHaveLength(pages.length);
       texts.forEach((text, index) => {
         expect(text).toMatch(/Print at 100 %, measure the scale bar: it must be (100 mm|4 in) long/);
-        expect(text).toContain('Checks: fails; do not use before the planner has cleared it.');
+        expect(text).toContain('Checks: FAILS. Do not use until the planner has released it.');
         expect(text).toContain('Invented figures: not for real work.');
         expect(text).toContain("Check against the plate supplier's template before you drill.");
         expect(text).toContain(`Sheet A${index + 1}, ${index + 1} of ${texts.length}`);

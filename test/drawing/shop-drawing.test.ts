@@ -38,9 +38,9 @@ describe('the shop drawing', () => {
       return { bold: words(texts.filter(({ bold }) => bold === true)), all: words(texts) };
     };
     expect(said({ worst: 'fails', invented: true }).bold).toContain(
-      'Checks: fails; do not use before the planner has cleared it. Invented figures: not for real work.',
+      'Checks: FAILS. Do not use until the planner has released it. Invented figures: not for real work.',
     );
-    expect(said({ worst: 'not known', invented: false }).bold).toContain('Checks: not known; do not use');
+    expect(said({ worst: 'not known', invented: false }).bold).toContain('Checks: NOT KNOWN. Do not use');
     const sure = said(sound).all;
     expect(sure).not.toMatch(/checks:|invented/i);
     expect(sure).toContain("Do not scale: work to figured dimensions. Check against the plate supplier's template");

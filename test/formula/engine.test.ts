@@ -123,3 +123,32 @@ describe('a spill', () => {
     expect(engine.value({ sheet: 'Free', row: 1, column: 2 })).toBe('=');
   });
 });
+
+describe('a formula that does not read says what and where, in a cell as on the command line', () => {
+  test.each([
+    [
+      '=SUM(A2;A3)',
+      '";" is not expected at character 7 of the formula: arguments are parted by commas. Is =SUM(A2,A3) meant?',
+    ],
+    ['=SUM(1,2', 'a closing bracket or a value is missing. Is =SUM(1,2) meant?'],
+    ['=SUM(1,2))', 'there is a closing bracket too many. Is =SUM(1,2) meant?'],
+    ['=Plate series!A2', "the name of a sheet with a space in it needs quotes. Is ='Plate series'!A2 meant?"],
+    ['="wide', 'the text that begins at character 1 has no quote at its end'],
+    ['=2*', 'the formula ends too early'],
+  ])('%s', (formula, words) => {
+    expect(fault(formula)).toEqual({ code: '#ERROR!', message: expect.stringContaining(words) });
+    engine.set({ sheet: 'Free', row: 4, column: 8 }, [[formula]]);
+    expect(engine.value({ sheet: 'Free', row: 4, column: 8 })).toEqual(
+      expect.objectContaining({ code: '#ERROR!', message: expect.stringContaining(words) }),
+    );
+    expect(String(engine.values('Free')[4]?.[8])).toContain(words);
+  });
+
+  test.each([
+    ['=SUMM(1)', 'there is no function SUMM. Is SUM'],
+    ['=SKEWLENGHT(1,2)', 'there is no function SKEWLENGHT. Is SKEWLENGTH'],
+    ['=wide', 'wide is no function, named value or cell; put a text in quotes'],
+  ])('%s names the nearest', (formula, words) => {
+    expect(fault(formula)).toEqual({ code: '#NAME?', message: expect.stringContaining(words) });
+  });
+});

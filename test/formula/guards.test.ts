@@ -211,7 +211,7 @@ describe('rows', () => {
 
   test.each<[string, Value, unknown]>([
     ['a number within bounds', 12, 24],
-    ['a blank', null, { code: '#VALUE!', message: 'an input that it needs is empty or not a number' }],
+    ['a blank', null, { code: '#VALUE!', message: 'a required input is empty or not a number' }],
     ['a text that reads as a number', '12', { code: '#VALUE!' }],
     ['a text with a question mark', '12?', { code: '#VALUE!' }],
     ['a truth', true, { code: '#VALUE!' }],

@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { jobRateValues, operations } from '../../sheets/values/job-rates.ts';
 import { jointCounts, jobRates, lostProduction, newBeltCounts, pertTime, type Rate } from '../../src/job/job-time.ts';
-import { pertMean, pertSum, pertVariance, spreadFault } from '../../src/job/spread.ts';
+import { pertMean, pertSum, pertDeviation, spreadFault } from '../../src/job/spread.ts';
 import { assumptionValues } from '../../sheets/values/assumptions.ts';
 import { randomNumbers } from '../../src/random/random-numbers.ts';
 import { namedRow } from '../../src/sheet/named-values.ts';
@@ -18,22 +18,24 @@ const joint = { cutLength: 1000, plates: 20, bolts: 40, holes: 80, skived: true 
 const options = { crewSize: 3, shares: [0.1, 0.5, 0.9] };
 
 describe('spreads', () => {
-  test('mean and variance by PERT, worked by hand', () => {
+  test('mean and deviation by PERT, worked by hand', () => {
     const spread = { low: 4, likely: 6, high: 14 };
     expect(pertMean(spread)).toBeCloseTo(7, 12);
-    expect(pertVariance(spread)).toBeCloseTo(25 / 9, 12);
+    expect(pertDeviation(spread)).toBeCloseTo(5 / 3, 12);
     const sum = pertSum(
       [
         { times: 2, spread },
         { times: 1, spread: { low: 1, likely: 1, high: 1 } },
+        { times: 3, spread: { low: 0, likely: 0, high: 2 } },
       ],
       [0.5, 0.975],
     );
-    expect(sum.mean).toBeCloseTo(15, 12);
-    expect(sum.deviation).toBeCloseTo((2 * 5) / 3, 12);
-    expect(sum.quantiles[0]?.value).toBeCloseTo(15, 12);
+    expect(sum.mean).toBeCloseTo(16, 12);
+    // Long together: deviations add up, 2 times 10/6 and 3 times 2/6.
+    expect(sum.deviation).toBeCloseTo(13 / 3, 12);
+    expect(sum.quantiles[0]?.value).toBeCloseTo(16, 12);
     // 1.959964: printed tables of the normal distribution.
-    expect(sum.quantiles[1]?.value).toBeCloseTo(15 + (10 / 3) * 1.959964, 5);
+    expect(sum.quantiles[1]?.value).toBeCloseTo(16 + (13 / 3) * 1.959964, 5);
   });
 
   test('draws stay in range and have the mean and variance of their distribution', () => {
@@ -154,9 +156,28 @@ describe("a joint's time", () => {
     ]);
   });
 
+  test('promised hours hold as often as they say, even when a slow crew is slow at everything', () => {
+    const counts = jointCounts(joint, 'metric');
+    const time = pertTime(counts, declared(), options);
+    for (const together of [true, false]) {
+      const played = simulatedTime(
+        counts,
+        declared(),
+        { ...options, shares: [0.84, 0.94] },
+        { shape: 'beta-PERT', seed: 3, runs: 20_000, together },
+      );
+      for (const part of ['crewHours', 'outageHours'] as const) {
+        const promised = time[part].quantiles.at(-1)?.value ?? 0;
+        const [often, oftener] = played[part].quantiles.map(({ value }) => value);
+        expect(promised).toBeGreaterThan(often ?? Number.NaN);
+        if (together) expect(promised).toBeLessThan(oftener ?? Number.NaN);
+      }
+    }
+  });
+
   test('by simulation has the same mean, and repeats with its seed', () => {
     const counts = jointCounts(joint, 'metric');
-    const simulation = { shape: 'beta-PERT', seed: 3, runs: 4000 } as const;
+    const simulation = { shape: 'beta-PERT', seed: 3, runs: 4000, together: true } as const;
     const [pert, drawnTime] = [
       pertTime(counts, declared(), options),
       simulatedTime(counts, declared(), options, simulation),

@@ -191,6 +191,7 @@ export function usualCases(given: {
   return [
     { name: 'empty', loadMass: 0, ...steady },
     { name: 'full', loadMass, ...steady },
+    { name: 'empty, starting', loadMass: 0, friction, startFactor, moving: true },
     { name: 'full, starting or braking', loadMass, friction, startFactor, moving: true },
     ...easy,
     { name: 'full, stopped', loadMass, friction: 0, startFactor: 1, moving: false },

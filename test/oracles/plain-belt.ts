@@ -20,9 +20,14 @@ export interface Belt {
   readonly face: string;
   readonly condition: string;
   readonly takeUpKind: string;
+  readonly starting: string;
   readonly route: string;
   readonly lifePasses: number;
   readonly takeUp: number;
+  readonly replaces: string;
+  readonly replacedSkew: number;
+  readonly cutOut: number;
+  readonly insert: number;
   readonly skew: number;
   readonly series: string;
   readonly skive: number;

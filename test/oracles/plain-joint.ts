@@ -37,6 +37,8 @@ export interface Series {
 }
 
 const pulleys = [100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1400, 1600, 1800, 2000];
+/** The next one down in the printed columns, where it is not the entry before. */
+const below: Readonly<Record<number, number>> = { 1600: 1250, 1800: 1400, 2000: 1600 };
 const factors: Readonly<Record<string, number>> = { B: 80, P: 90, NN: 90, E: 108, EP: 108, ST: 145 };
 function carcassPulley(belt: Belt, carcass: number, use: number): number {
   const code = /(?:^| )(st|ep|nn|e|p|b)(?=[ 0-9/,:-]|$)/i.exec(belt.construction)?.[1]?.toUpperCase() ?? '';
@@ -44,8 +46,11 @@ function carcassPulley(belt: Belt, carcass: number, use: number): number {
   if (!(use > 0)) return Number.NaN;
   const place = pulleys.findIndex((pulley) => pulley >= Math.round(least * 1e9) / 1e9);
   if (place < 0) return Number.NaN;
-  const step = use > 100 ? 1 : use > 60 ? 0 : use > 30 ? -1 : -2;
-  return pulleys[Math.max(0, place + step)] ?? Number.NaN;
+  const pulley = pulleys[place] ?? Number.NaN;
+  if (use > 100) return pulleys[place + 1] ?? Number.NaN;
+  if (use > 60) return pulley;
+  const smaller = (from: number): number => below[from] ?? pulleys[Math.max(0, pulleys.indexOf(from) - 1)] ?? from;
+  return use > 30 ? smaller(pulley) : smaller(smaller(pulley));
 }
 
 const atLeast = (value: number, least: number, margin: number): string =>
@@ -98,6 +103,19 @@ export const summary = (checks: Readonly<Record<string, string>>): { Verdict: st
   };
 };
 
+/** Belt that the joint takes: the strip of the old joint, laid beside the new cuts; and the trims. */
+function jointTakes(belt: Belt, plateLength: number, trim: number): number {
+  if (!Number.isNaN(belt.insert) || belt.replaces === 'new belt') return 0;
+  const parallel = belt.replaces === 'same skew';
+  const strip = Number.isNaN(belt.cutOut) ? plateLength + (parallel ? 2 * trim : 0) : belt.cutOut;
+  const tangent = (degrees: number): number => Math.tan((degrees * Math.PI) / 180);
+  const beside = (old: number): number =>
+    strip * Math.hypot(1, tangent(old)) + belt.width * Math.abs(tangent(belt.skew) - tangent(old));
+  if (parallel) return beside(belt.skew);
+  if (belt.replaces !== 'other skew') return beside(0) + 2 * trim;
+  return (Number.isNaN(belt.replacedSkew) ? Math.max(beside(0), beside(45)) : beside(belt.replacedSkew)) + 2 * trim;
+}
+
 /** One belt's computed columns by their headers. */
 export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const a = (name: string): number => named[name] ?? Number.NaN;
@@ -117,19 +135,16 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const rimNeeded = known(series.minimumRim, a('RimDistance'));
   const clamped = belt.thickness - belt.skive;
   const strip = cut + a('StripOverhang');
-  const rule = series.squarePulley * Math.cos(angle);
-  const jointPulley = Number.isNaN(series.pulleyAt45)
-    ? rule
-    : belt.skew === 45
-      ? series.pulleyAt45
-      : Math.max(rule, series.pulleyAt45);
+  const rated = known(series.pulleyAt45, 0.75 * series.squarePulley);
+  const gained = belt.skew >= 45 ? 1 : 1 - Math.cos(2 * angle);
+  const jointPulley = series.squarePulley - (series.squarePulley - rated) * gained;
 
-  const { from, tension, larger, resistances, power } = plainTension(belt, named);
+  const { from, tension, steady, larger, resistances, power } = plainTension(belt, named);
   const ways = carcassWays(belt, a);
   const cover = topCover(belt);
   const nominal = designated(belt.construction);
   const plateForce = (tension * belt.width) / plates;
-  const carcass = carcassPulley(belt, ways.used, (tension / permittedTension(belt, a)) * 100);
+  const carcass = carcassPulley(belt, ways.used, (steady / permittedTension(belt, a)) * 100);
 
   const difference = belt.headPulley - belt.tailPulley;
   const centres = belt.centres * 1000;
@@ -155,6 +170,11 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
     bolts * rate('Bolt');
   const crew = rate('Preparation') + outageWork;
   const parts = plates * series.platePrice + bolts * series.boltPrice + strip * a('StripPieces') * series.stripPrice;
+
+  const takes = jointTakes(belt, plateLength, a('TrimPerEnd'));
+  const stretch = (loop * 1000 * a(nominal.steel ? 'StretchSteelCord' : 'StretchTextile')) / a('TakeUpShare');
+  const reserve = Number.isNaN(stretch) ? 0 : stretch * (belt.replaces === 'new belt' ? 1 : a('StretchLeft'));
+  const travel = takes / a('TakeUpShare') + reserve;
 
   const checks = {
     'Pulley check': atLeast(belt.smallestPulley, jointPulley, margin),
@@ -192,7 +212,7 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
             ),
           ),
     'Steel cord check': nominal.steel ? 'tight' : 'fits',
-    'Take-up check': atMost(offset, belt.takeUp * a('TakeUpShare'), margin),
+    'Take-up check': atMost(travel, belt.takeUp, margin),
     'Service check': serviceVerdict(belt.service, series),
     'Age check': atMost(age, life, margin),
   };
@@ -200,6 +220,8 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
     'Cut length': cut,
     'Edge offset': offset,
     'Belt lost to skew': offset,
+    'Joint takes': takes,
+    'Travel needed': travel,
     Plates: plates,
     'Edge clearance': edge,
     'Rim left': rim,

@@ -44,7 +44,14 @@ export function carcassWays(
   a: (name: string) => number,
 ): { readonly used: number; readonly all: number[] } {
   const { strength, plies, covers, topCover: named, steel } = designated(belt.construction);
-  const cords: Readonly<Record<number, number>> = { 1000: 4.1, 1250: 4.9, 1600: 5.6, 2000: 5.6, 2500: 7.2, 3150: 8.1 };
+  const cords: Readonly<Record<number, number>> = {
+    1000: 4.1,
+    1250: 4.9,
+    1600: 6.15,
+    2000: 6.15,
+    2500: 7.2,
+    3150: 8.1,
+  };
   const byPlies = steel
     ? (cords[strength] ?? Number.NaN)
     : plies * (a('PlyBase') + (a('PlyPerStrength') * strength) / plies);
@@ -79,6 +86,17 @@ function slackFactor(belt: Belt): number {
   return Math.max(slip, from[1] + ((belt.wrap - from[0]) / (to[0] - from[0])) * (to[1] - from[1]));
 }
 
+function startFactor(belt: Belt, a: (name: string) => number): number {
+  const names: Readonly<Record<string, string>> = {
+    '': 'StartFactor',
+    'direct on line': 'StartDirect',
+    'soft start': 'StartSoft',
+    'fluid coupling': 'StartFluid',
+    'frequency converter': 'StartConverter',
+  };
+  return a(names[belt.starting] ?? '');
+}
+
 interface LoadCase {
   readonly load: number;
   readonly friction: number;
@@ -87,7 +105,7 @@ interface LoadCase {
 }
 
 /** Maximum tension of the loop, a force. */
-function byResistances(belt: Belt, a: (name: string) => number): number {
+function byResistances(belt: Belt, a: (name: string) => number): { readonly most: number; readonly steady: number } {
   const load = belt.capacity / 3.6 / belt.speed;
   const own = belt.width * belt.thickness * a('BeltDensity');
   const factor = belt.centres < 80 ? Number.NaN : lengthFactor(belt.centres);
@@ -97,9 +115,10 @@ function byResistances(belt: Belt, a: (name: string) => number): number {
   const cases: readonly LoadCase[] = [
     { load: 0, friction: a('RollingFriction'), start: 1, moving: true },
     { load, friction: a('RollingFriction'), start: 1, moving: true },
-    { load, friction: a('RollingFriction'), start: a('StartFactor'), moving: true },
+    { load: 0, friction: a('RollingFriction'), start: startFactor(belt, a), moving: true },
+    { load, friction: a('RollingFriction'), start: startFactor(belt, a), moving: true },
     { load, friction: a('LowFriction'), start: 1, moving: true },
-    { load, friction: a('LowFriction'), start: a('StartFactor'), moving: true },
+    { load, friction: a('LowFriction'), start: startFactor(belt, a), moving: true },
     { load, friction: 0, start: 1, moving: false },
   ];
   const walks = cases.map(({ load: carried, friction, start, moving }) => {
@@ -128,7 +147,8 @@ function byResistances(belt: Belt, a: (name: string) => number): number {
   const shift = Math.max(
     ...walks.flatMap(({ points, least }) => least.map(([point, need]) => need - (points[point] ?? 0))),
   );
-  return shift + Math.max(...walks.flatMap(({ points }) => points));
+  const highest = (some: typeof walks): number => shift + Math.max(...some.flatMap(({ points }) => points));
+  return { most: highest(walks), steady: highest(walks.filter((_, index) => cases[index]?.start === 1)) };
 }
 
 export function plainTension(
@@ -137,13 +157,16 @@ export function plainTension(
 ): {
   readonly from: string;
   readonly tension: number;
+  /** The same but for starting and braking. */
+  readonly steady: number;
   readonly larger: number;
   readonly resistances: number;
   readonly power: number;
 } {
   const a = (name: string): number => named[name] ?? Number.NaN;
-  const resistances = byResistances(belt, a) / belt.width;
-  const pull = (belt.power / belt.speed) * 1000 * a('DriveEfficiency');
+  const walked = byResistances(belt, a);
+  const resistances = walked.most / belt.width;
+  const pull = (belt.power / belt.speed) * 1000 * a('DriveEfficiency') * startFactor(belt, a);
   const full = belt.width * belt.thickness * a('BeltDensity') + belt.capacity / 3.6 / belt.speed;
   const sag = (full * gravity * a('CarryIdlerSpacing')) / (8 * a('SagRatio'));
   const power = (pull + Math.max(pull * slackFactor(belt), Number.isNaN(sag) ? 0 : sag)) / belt.width;
@@ -159,5 +182,11 @@ export function plainTension(
   ) ?? ['not known', Number.NaN];
   const largest = Math.max(...ways.slice(0, 3).flatMap(([, value]) => (Number.isNaN(value) ? [] : [value])));
   const larger = 1 - tension / largest > a('MethodMargin') && largest > 0 ? largest : Number.NaN;
-  return { from, tension, larger, resistances, power };
+  const steady =
+    from === 'resistances'
+      ? walked.steady / belt.width
+      : from === 'power'
+        ? power - (pull * (1 - 1 / startFactor(belt, a))) / belt.width
+        : tension;
+  return { from, tension, steady, larger, resistances, power };
 }

@@ -63,18 +63,27 @@ export function sampleEstimate(figures: Float64Array, shares: readonly number[])
   return { mean, deviation, quantiles: shares.map((share) => ({ share, value: quantile(share) })) };
 }
 
-/** Hours by simulation with a fixed seed: each run draws every rate once. */
+/**
+ * Hours by simulation with a fixed seed: each run draws every rate once. Together, the longest hours of all rates fall
+ * into one run, the next ones into another, as where one cause makes all of them long.
+ */
 export function simulatedTime(
   counts: Counts,
   rates: readonly Rate[],
   { crewSize, shares }: { readonly crewSize: number; readonly shares: readonly number[] },
-  { shape, seed, runs }: { readonly shape: Shape; readonly seed: number; readonly runs: number },
+  {
+    shape,
+    seed,
+    runs,
+    together,
+  }: { readonly shape: Shape; readonly seed: number; readonly runs: number; readonly together: boolean },
 ): { readonly crewHours: Estimate; readonly outageHours: Estimate } {
   const random = randomNumbers(seed);
   const [crewHours, outageHours] = [new Float64Array(runs), new Float64Array(runs)];
-  for (let run = 0; run < runs; run += 1) {
-    for (const { operation, spread } of rates) {
-      const hours = (counts[operation.per] ?? 0) * drawn(spread, shape, random);
+  for (const { operation, spread } of rates) {
+    const draws = Float64Array.from({ length: runs }, () => drawn(spread, shape, random));
+    for (const [run, rate] of (together ? draws.toSorted() : draws).entries()) {
+      const hours = (counts[operation.per] ?? 0) * rate;
       if (operation.takes !== 'belt') crewHours[run] = (crewHours[run] ?? 0) + hours;
       if (operation.takes !== 'before')
         outageHours[run] = (outageHours[run] ?? 0) + (operation.takes === 'belt' ? hours : hours / crewSize);

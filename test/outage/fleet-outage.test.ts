@@ -22,7 +22,7 @@ const day = (text: string): number => {
 };
 const terms: OutageTerms = {
   scope: { which: 'due', until: day('2027-12-31') },
-  aim: 'least lost production',
+  aim: 'minimum lost production',
   step: 30,
   dueLimits: true,
 };
@@ -100,7 +100,7 @@ describe('the jobs of a book', () => {
     expect(job(fleet, 'S5')).toMatchObject({ weight: 2 });
     expect(job(fleet, 'S5')?.due).toBeUndefined();
     expect(fleet.notes).toEqual([
-      'S5 was due on 2026-07-22, before the review date: it is planned as overdue, its day is no limit.',
+      'S5 was due on 2026-07-22, before the review date. It is planned as overdue; its due date is ignored.',
     ]);
     expect(job(fleet, 'K1')?.after).toEqual(['K2']);
     expect(job(fleet, 'K2')?.crews).toBe(2);
@@ -178,18 +178,20 @@ describe('what can not be used', () => {
     expect(request.windows.map(({ name }) => name)).toEqual(['New Year stop', 'Quay night']);
     expect(leftOut.filter(({ belt }) => ['Q4', 'K1'].includes(belt)).map(({ belt, reason }) => [belt, reason])).toEqual(
       [
-        ['Q4', "the row of its area in the sheet Areas can't be used"],
-        ['K1', "its row of the sheet Outage jobs can't be used"],
+        ['Q4', 'the row of its area in the sheet Areas cannot be used: correct it'],
+        ['K1', 'its row in the sheet Outage jobs cannot be used: correct it'],
       ],
     );
     expect(remarks.map(({ cell, message }) => `${cell} ${message}`).toSorted()).toEqual([
-      '\'Outage jobs\'!B3 After names "K22", which is not in the sheet Belts: nearest is K2: choose one, or enter ' +
+      '\'Outage jobs\'!B3 After names "K22", which is not in the sheet Belts: choose K2, or enter ' +
         '"K22" in the sheet Belts',
-      'Areas!A3 Area names "Stokyard", which no belt has as its area, so the row is left out: nearest is Stockyard',
-      'Areas!B4 Maximum jobs at once is -1: allowed is a whole number, at least 1',
+      'Areas!A3 Area names "Stokyard", which no belt has as its area, so the row is left out: correct it, for ' +
+        'example to Stockyard',
+      'Areas!B4 Maximum jobs at once is -1: enter a whole number, at least 1',
       'Crews!B3 People holds the text "three", which is not a number: enter a whole number, from 1 to 50',
-      'Crews!C4 Works in names "Crushr", which no belt has as its area, so the row is left out: nearest is Crusher',
-      'Crews!E2 Shift to is not known although Shift from is given, so the crew is left out: enter both, or neither',
+      'Crews!C4 Works in names "Crushr", which no belt has as its area, so the row is left out: correct it, for ' +
+        'example to Crusher',
+      'Crews!E2 Shift to is missing but Shift from is entered, so the crew is left out: enter both, or neither',
       'Windows!B3 Start is not known, so the window is left out: enter a date and a time',
       'Windows!C5 End, 2027-04-01 00:00, must be after Start, 2027-04-10 06:00: correct one of the two',
     ]);
@@ -239,12 +241,13 @@ describe('what can not be used', () => {
       scope: { which: 'belts', records: [3, 27] },
       windows: ['New Year stop'],
     });
-    expect(fleet.notes).toEqual(['K1 comes after K2, which is not among these jobs: it is not waited for.']);
+    expect(fleet.notes).toEqual(['K1 comes after K2, which is not in this plan: the order is ignored.']);
     expect(fleet.leftOut).toMatchObject([
       {
         belt: 'Q4',
         reason:
-          'it may stand in Quay night and Spring stop only (sheet Outage jobs), of which no window is there or chosen',
+          'it is allowed in Quay night and Spring stop only (sheet Outage jobs), and no such window ' +
+          'exists or is chosen',
       },
     ]);
   });
@@ -345,7 +348,7 @@ const plant = fc.record({
   ),
   whole: fc.boolean(),
   atOnce: fc.constantFrom(null, 1, 2),
-  aim: fc.constantFrom('least lost production' as const, 'earliest finish' as const),
+  aim: fc.constantFrom('minimum lost production' as const, 'earliest finish' as const),
 });
 
 test('a plan keeps what the sheets say, whatever they say (property)', async () => {
@@ -410,6 +413,6 @@ test('the demo is planned whole, and as one would by hand where that is plain', 
   // in spring for K2.
   const early = plan.planned.filter(({ window }) => window === 'New Year stop').map(({ belt }) => belt);
   expect(early).toEqual(expect.arrayContaining(['C1', 'K2']));
-  expect(plan.lost).toBeCloseTo(0.25 * (4.5 * 700 + 6 * 1540), 6);
+  expect(plan.lost).toBeCloseTo(0.25 * (5 * 700 + 7 * 1540), 6);
   expect(plan.stages.slice(0, 2).every(({ proven }) => proven)).toBe(true);
 });

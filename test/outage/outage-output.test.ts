@@ -69,7 +69,7 @@ const request: OutageRequest = {
   ],
   areas: [{ name: 'Salt shed', standsAtLoss: 90 }],
   step: 30,
-  aim: 'least lost production',
+  aim: 'minimum lost production',
 };
 
 describe('a calendar', () => {
@@ -99,7 +99,8 @@ describe('a calendar', () => {
     expect(read.map(({ summary }) => summary)).toEqual(plan.planned.map(({ belt }) => `Belt ${belt}: joint`));
     expect(read[3]?.location).toBe('Grain, "Ø" silo');
     expect(read[1]?.description).toBe(
-      'Job Q2-1\nWindow First weekend\nBooked 8.5 h\nCrews: Blue, Green\nSkewbook computes and reminds; it does not ' +
+      'Job Q2-1\nWindow First weekend\nDowntime 8.5 h\nCrews: Blue, Green\nSkewbook computes and reminds; it ' +
+        'does not ' +
         'authorise work.',
     );
     for (const { component } of read) {
@@ -170,7 +171,7 @@ describe('a picture', () => {
         '2. Q2 &amp; &quot;old&quot;, &lt;wide&gt;; ä, Quay: 2027-03-27 06:00 to 2027-03-27 14:30, 8.5 h, ' +
           'Blue and Green',
       );
-      expect(svg).toContain('Not planned: K9; the table says why.');
+      expect(svg).toContain('Not planned: K9; see the table for the reasons.');
       expect(svg).toContain('Sat 2027-03-27');
       expect(svg).not.toMatch(/NaN|undefined|Infinity/);
     }
@@ -216,7 +217,7 @@ describe('a table', () => {
       null,
       'Q1-1',
       serialOfMoment(hour(20)),
-      'the area Salt shed stands as a whole: its loss is counted once',
+      'the whole area Salt shed is stopped: its loss counts once',
     ]);
     expect(rows[5]).toEqual([
       null,
@@ -237,13 +238,13 @@ describe('a table', () => {
 
   test('is summed up with bounds and what is not proven', () => {
     expect(planSummary(request, plan)).toEqual([
-      '5 of 6 jobs planned, the last ends 2027-04-03 14:00; aim: least lost production; times in whole steps of 30 ' +
+      '5 of 6 jobs planned, the last ends 2027-04-03 14:00; aim: minimum lost production; time grid 30 ' +
         "minutes, on the plant's clock.",
-      'Lost production 2390; of it 90 by the area Salt shed, which stands 1 h.',
+      'Lost production 2390; 90 of it from the area Salt shed, shut down for 1 h.',
       'Jobs planned: 5, proven best.',
-      'Lost production: 2390, not proven best: no plan does better than 2151, a gap of 10 %.',
-      'Not all of it is proven: more time, longer steps or fewer jobs may give a better plan, and another machine ' +
-        'another one.',
+      'Lost production: 2390, not proven best: bound 2151, gap 10 %.',
+      'Not all of the plan is proven best: more time, longer steps or fewer jobs may give a better plan. ' +
+        'Another machine may give another plan.',
     ]);
   });
 });

@@ -27,7 +27,7 @@ const request = (given: Partial<OutageRequest> = {}): OutageRequest => ({
   crews: [{ name: 'Red', people: 3 }],
   windows: [{ name: 'Saturday', start: hour(6), end: hour(14) }],
   step: 60,
-  aim: 'least lost production',
+  aim: 'minimum lost production',
   ...given,
 });
 
@@ -73,7 +73,7 @@ const smallRequest: fc.Arbitrary<OutageRequest> = fc
     ),
     atOnce: fc.option(fc.constantFrom(1, 2), { nil: undefined }),
     standsAtLoss: fc.option(fc.constantFrom(0, 25), { nil: undefined }),
-    aim: fc.constantFrom('least lost production' as const, 'earliest finish' as const),
+    aim: fc.constantFrom('minimum lost production' as const, 'earliest finish' as const),
   })
   .map(({ jobs, crews, windows, atOnce, standsAtLoss, aim }) => ({
     jobs: jobs.map(({ due, earliest, afterFirst, onlySecond, ...rest }, index) => ({
@@ -248,26 +248,30 @@ describe('an outage plan', () => {
     });
     const plan = await planOutage(given, { solver });
     expect(plan.unplanned.map(({ key, cause, reason }) => [key, cause, reason])).toEqual([
-      ['long', 'window', 'no window is long enough: it takes 9 h, and the longest, Saturday, has 8 h in whole steps'],
+      [
+        'long',
+        'window',
+        'no window is long enough: the job takes 9 h, and the longest window, Saturday, has 8 h in whole steps',
+      ],
       ['elsewhere', 'window', 'there is no window for the area Shed'],
-      ['crowd', 'crew', 'it needs 2 crews at once; there is 1'],
+      ['crowd', 'crew', 'it needs 2 crews at once; 1 is available'],
       [
         'late',
         'due',
-        'it is due by 2027-03-06 07:00; the first time it can end is 2027-03-06 08:00, in the window Saturday',
+        'it is due by 2027-03-06 07:00; the earliest possible end is 2027-03-06 08:00, in the window Saturday',
       ],
-      ['night', 'crew', 'no window has a crew there for the 2 h that it takes at least'],
+      ['night', 'crew', 'no window has a crew available for the 2 h that the job takes at least'],
       ['behind', 'order', 'it comes after long, which does not fit'],
       [
         'unready',
         'due',
-        'it may not begin before 2027-03-06 13:00, and after that no window has room and crews for it',
+        'it must not begin before 2027-03-06 13:00, and after that no window has enough time and crews',
       ],
       [
         'b',
         'room',
-        'of the 4 times it could begin, from 2027-03-06 06:00, at 4 the crews are at other jobs (it takes at least 5 ' +
-          'h); it is proven that no plan holds more, by weight',
+        'of its 4 possible starts, from 2027-03-06 06:00, at 4 the crews are on other jobs (the job takes at least 5 ' +
+          'h); no plan can hold more jobs, by priority (proven)',
       ],
     ]);
     expect(plan.planned.map(({ key }) => key)).toEqual(['a']);
@@ -279,8 +283,8 @@ describe('an outage plan', () => {
       'there is no window for the area Quay',
     ]);
     expect((await planOutage(request({ crews: [] }), { solver })).unplanned.map(({ reason }) => reason)).toEqual([
-      'it needs 1 crew at once; there are 0',
-      'it needs 1 crew at once; there are 0',
+      'it needs 1 crew at once; 0 are available',
+      'it needs 1 crew at once; 0 are available',
     ]);
     expect(await planOutage(request({ jobs: [] }), { solver })).toMatchObject({
       planned: [],
@@ -416,18 +420,18 @@ describe('an outage plan', () => {
       step: 0.5,
     });
     expect(requestFaults(given).map(({ what, reason }) => `${what}: ${reason}`)).toEqual([
-      'job b: the name stands twice; each needs its own',
+      'job b: the name is used twice; give each its own',
       'step: it must be a whole number of minutes, at least 1; 0.5 is given',
-      'window Saturday: its end must come after its start',
-      'window Saturday: its share of the loss lies between 0 and 1; 2 is given',
-      'crew Red: it needs people; 0 are given',
-      'area Quay: the jobs at once must be a whole number, at least 1; 0 is given',
-      'area Quay: its loss an hour must be at least 0; -1 is given',
+      'window Saturday: its end must be after its start',
+      'window Saturday: its production loss must be from 0 to 1; 2 is given',
+      'crew Red: it needs at least 1 person; 0 are given',
+      'area Quay: the maximum of jobs at once must be a whole number, at least 1; 0 is given',
+      'area Quay: its loss per hour must be at least 0; -1 is given',
       'job a: its hours must be more than 0; 0 are given',
-      'job b: the crews it needs must be a whole number, at least 1; 0 is given',
+      'job b: its crews at once must be a whole number, at least 1; 0 is given',
       'job b: there is no window Monday',
-      'job b: its loss an hour must be at least 0; NaN is given',
-      'job b: it comes after z, which is no job of this plan',
+      'job b: its loss per hour must be at least 0; NaN is given',
+      'job b: it comes after z, which is not in this plan',
     ]);
     await expect(planOutage(given, { solver })).rejects.toThrow(OutageRefusal);
     expect(
@@ -444,11 +448,11 @@ describe('an outage plan', () => {
         }),
         { solver },
       ),
-    ).rejects.toThrow('take longer steps, fewer jobs or shorter windows');
+    ).rejects.toThrow('choose longer steps, fewer jobs or shorter windows');
     await expect(
       planOutage(request({ step: 1, windows: [{ name: 'Year', start: hour(0), end: hour(8760) }] }), { solver }),
     ).rejects.toThrow(
-      'step: from the first window to the last there are 525600 steps, more than 50000: take longer ones',
+      'step: from the first window to the last there are 525600 steps, more than 50000: choose a longer step',
     );
   });
 });

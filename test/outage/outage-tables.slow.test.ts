@@ -24,7 +24,7 @@ let bytes: Uint8Array;
 
 beforeAll(async () => {
   book = new Workbook(demoBook('metric'));
-  fleet = fleetOutage(book, { scope: { which: 'all' }, aim: 'least lost production', step: 30, dueLimits: true });
+  fleet = fleetOutage(book, { scope: { which: 'all' }, aim: 'minimum lost production', step: 30, dueLimits: true });
   plan = await planOutage(fleet.request, { solver: () => loadSolver(), seconds: 4 });
   bytes = await tableBook(book, outageBook(book.state, fleet, plan, 'the demo'));
 });

@@ -81,7 +81,7 @@ export function hostileBook(): BookState {
       ...demo.sheets.map((sheet) => disguisedSheet(sheet, disguise)),
       {
         name: '=cmd|\'/c calc\'!A0 & <b> "x"',
-        userColumns: hostileTexts.slice(0, 4).map((header) => ({ header, kind: 'text' as const })),
+        userColumns: hostileTexts.slice(-6, -2).map((header) => ({ header, kind: 'text' as const })),
         rows: hostileTexts.map((text) => ({
           cells: [textContent(text), textContent(`${text}x`), '=1+1', text.slice(0, 3)],
           notes: { 0: text },

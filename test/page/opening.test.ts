@@ -34,7 +34,7 @@ test('the formulas at fault stand as texts, are named and marked; the others sta
   const { state: opened, told } = await openable(state, workedOut);
   expect(told).toContain('The cause is Belts D4, Belts D6: its formula');
   expect(opened === undefined ? [] : widths(opened)).toEqual([800, '=D2', ` ${faulty}`, '=D3', ` ${faulty}`]);
-  expect(opened?.sheets[0]?.rows[2]?.notes?.[3]).toContain('kept the book from opening');
+  expect(opened?.sheets[0]?.rows[2]?.notes?.[3]).toContain('stopped the book from opening');
 });
 
 test('a search that takes too long ends with all formulas as texts', async () => {
@@ -49,7 +49,7 @@ test('a search that takes too long ends with all formulas as texts', async () =>
   };
   const { state: opened, told } = await openable(state, slow);
   performance.now = clock;
-  expect(told).toContain('All its 3 formulas stand in it as texts now');
+  expect(told).toContain('All its 3 formulas are now text');
   expect(opened === undefined ? [] : widths(opened)).toEqual([' =D3', ` ${faulty}`, ' =D3']);
 });
 

@@ -102,6 +102,9 @@ const byName: Readonly<Record<string, fc.Arbitrary<Value>>> = {
   sag: decimals(0.005, 0.02, 4),
   stretch: decimals(0, 0.04, 4),
   share: decimals(0.5, 2),
+  trough: decimals(0, 50, 1),
+  surcharge: decimals(5, 30, 1),
+  slope: decimals(0, 12, 1),
   turn: fc.constantFrom(1, -1),
   turn1: fc.constantFrom(1, -1),
   turn2: fc.constantFrom(1, -1),
@@ -112,6 +115,7 @@ const byName: Readonly<Record<string, fc.Arbitrary<Value>>> = {
 
 function plausible(definition: EngineeringFunction, name: string, parameter: Parameter): fc.Arbitrary<Value> {
   if (definition.name === 'LENGTHFACTOR') return decimals(80, 2600, 1);
+  if (definition.name === 'TABLEVALUE') return fc.oneof(fc.integer({ min: 0, max: 30 }), decimals(0, 60, 1));
   if (definition.name === 'POISSONSTOCK' && name === 'mean') return fc.oneof(decimals(0, 90), decimals(0, 2, 4));
   if (definition.name === 'SERVICECHECK')
     return name === 'service' ? services.map((words) => words.join(', ')) : fc.constantFrom('yes', 'no', 'Yes', '');

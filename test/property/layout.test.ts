@@ -15,6 +15,19 @@ const rows = fc
     return [width, skew, plate + gap, plate, Math.floor((spare / 2) * edgeShare)] as const;
   });
 
+/**
+ * Belt between the cuts of two new ends at a skew that leave nothing of the strip that was cut out of the old joint:
+ * the strip's corners are moved along the new cut to the centre line.
+ */
+function leftOut(width: number, old: number, skew: number, breadth: number): number {
+  const [was, is] = [old, skew].map((degrees) => Math.tan((degrees * Math.PI) / 180));
+  const half = breadth / Math.cos((old * Math.PI) / 180) / 2;
+  const onCentreLine = [-half, half].flatMap((side) =>
+    [-width / 2, width / 2].map((across) => side + across * (was ?? 0) - across * (is ?? 0)),
+  );
+  return Math.max(...onCentreLine) - Math.min(...onCentreLine);
+}
+
 describe('the cut', () => {
   test('its offset gives its skew back', () => {
     fc.assert(
@@ -41,6 +54,24 @@ describe('the cut', () => {
           expect(number(name, width, skew + more)).toBeGreaterThan(number(name, width, skew));
         }
         expect(number('SKEWLENGTH', width + more, skew)).toBeGreaterThan(number('SKEWLENGTH', width, skew));
+      }),
+    );
+  });
+  test('a joint takes what its cuts, laid beside the old strip, leave out of the belt', () => {
+    fc.assert(
+      fc.property(width, skew, decimals(0, 200), decimals(0, 150), (width, skew, cutOut, trim) => {
+        const taken = (old: number): number => leftOut(width, old, skew, cutOut);
+        const of = (replaces: string): number => number('JOINTTAKES', width, skew, replaces, cutOut, trim);
+        expect(close(of('same skew'), taken(skew), 1e-9, 1)).toBe(true);
+        expect(close(of('square joint'), taken(0) + 2 * trim, 1e-9, 1)).toBe(true);
+        for (const old of [0, 22, 45, 60])
+          expect(
+            close(number('JOINTTAKES', width, skew, 'other skew', cutOut, trim, old), taken(old) + 2 * trim, 1e-9, 1),
+          ).toBe(true);
+        for (const old of [0, 5, 17, 22, 30, 37, 45])
+          expect(of('other skew')).toBeGreaterThanOrEqual((taken(old) + 2 * trim) * (1 - 1e-12));
+        expect(close(of('other skew'), Math.max(taken(0), taken(45)) + 2 * trim, 1e-9, 1)).toBe(true);
+        expect(of('new belt')).toBe(0);
       }),
     );
   });
@@ -117,7 +148,7 @@ describe('plates', () => {
         `#NUM! ${name}: pitch must be at least the plate (38), or the plates overlap; 30 was given`,
       );
       expect(String(refusal(`=${name}(50,0,42,38,10)`))).toBe(
-        `#NUM! ${name}: plate must fit on the cut: with the edge distance on both sides one plate takes 58, the cut ` +
+        `#NUM! ${name}: plate must fit on the cut: with the minimum edge on both sides one plate takes 58, the cut ` +
           `is 50; 38 was given`,
       );
     }

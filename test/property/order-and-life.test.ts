@@ -118,13 +118,13 @@ describe('due dates', () => {
 
   test('are refused without any limit, or with passes that no hour brings', () => {
     expect(String(refusal('=DUEDATE(45000,3000)'))).toBe(
-      '#VALUE! DUEDATE: lifeHours must be given when a life in passes is not; nothing (an empty cell) was given',
+      '#VALUE! DUEDATE: lifeHours must be given if a life in passes is not; nothing (an empty cell) was given',
     );
     expect(String(refusal('=DUEDATE(45000,3000,12000,100000)'))).toBe(
       '#VALUE! DUEDATE: passesPerHour must be given with a life in passes; nothing (an empty cell) was given',
     );
     expect(refusal('=JOINTAGE(45000,44999,3000)').message).toContain(
-      'day must not be before the joint went in (45000); 44999 was given',
+      'day must not be before the joint was installed (45000); 44999 was given',
     );
   });
 });

@@ -28,6 +28,86 @@ describe('the joint and its pulley', () => {
   });
 });
 
+/**
+ * A rigid plate on a pulley, in space: its breadth along the cut, its length square to it. The pulley's axis is y, the
+ * plate lies on the line x = 0 of its top, and turns about the pulley's radius there. Mean of how far points of the
+ * plate's end stand off the pulley.
+ */
+function meanHeight(pulley: number, skew: number, length: number, breadth: number): number {
+  const radius = pulley / 2;
+  const turn = (skew * Math.PI) / 180;
+  const points = 2000;
+  let sum = 0;
+  for (let index = 0; index < points; index++) {
+    const across = breadth * ((index + 0.5) / points - 0.5);
+    const x = (length / 2) * Math.cos(turn) + across * Math.sin(turn);
+    sum += Math.hypot(x, radius) - radius;
+  }
+  return sum / points;
+}
+
+describe("a rigid plate on the joint's pulley", () => {
+  const skews = [0, 5, 15, 22, 30, 40, 45, 50, 60];
+
+  test('the end of a plate up to 1.22 times as broad as long stands no higher than the square joint', () => {
+    for (const skew of skews)
+      for (const breadth of [0.01, 0.5, 0.6, 1, 1.22])
+        for (const length of [10, 60, 250]) {
+          const square = 400;
+          const height = meanHeight(number('JOINTPULLEY', square, skew), skew, length, breadth * length);
+          expect(height).toBeLessThanOrEqual(meanHeight(square, 0, length, breadth * length) * (1 + 1e-6));
+        }
+    expect(meanHeight(number('JOINTPULLEY', 400, 45), 45, 60, 1.4 * 60)).toBeGreaterThan(meanHeight(400, 0, 60, 84));
+  });
+
+  test('a rating at 45 that keeps the height there keeps it at every skew below', () => {
+    const [square, length, breadth] = [400, 20, 12];
+    const wanted = meanHeight(square, 0, length, breadth);
+    let [small, large] = [100, square];
+    while (large - small > 1e-9) {
+      const middle = (small + large) / 2;
+      if (meanHeight(middle, 45, length, breadth) > wanted) small = middle;
+      else large = middle;
+    }
+    for (const skew of skews.filter((angle) => angle <= 45)) {
+      const height = meanHeight(number('JOINTPULLEY', square, skew, large), skew, length, breadth);
+      // Points are taken as near to the line on which the plate lies; a plate of 20 mm on 400 is off by a thousandth.
+      expect(close(height, wanted, 2e-3)).toBe(true);
+    }
+  });
+});
+
+describe("the joint's minimum pulley", () => {
+  const series = fc.record({ square: decimals(50, 2000), share: decimals(0.2, 1) });
+
+  test('falls from the square one to that at 45 degrees and stays there', () => {
+    fc.assert(
+      fc.property(series, decimals(0, 60), decimals(0, 10), fc.boolean(), ({ square, share }, skew, more, rated) => {
+        const at45 = rated ? square * share : null;
+        const of = (angle: number): number => number('JOINTPULLEY', square, angle, at45);
+        const next = Math.min(60, skew + more);
+        expect(of(next)).toBeLessThanOrEqual(of(skew) * (1 + 1e-12));
+        expect(of(0)).toBe(square);
+        expect(of(45)).toBe(at45 ?? 0.75 * square);
+        expect(of(45 + more)).toBe(of(45));
+        // No leap at 45: a cut that is measured by its offset is never 45 to the last digit.
+        expect(close(of(44.999), of(45), 2e-4)).toBe(true);
+      }),
+    );
+  });
+
+  test('without a rating it is more cautious than the bend at the middle of the edge', () => {
+    for (const skew of [10, 22, 30, 45, 60])
+      expect(number('JOINTPULLEY', 450, skew)).toBeGreaterThan(number('MINPULLEY', 450, skew));
+  });
+
+  test('a rating at a skew above the square one is refused', () => {
+    expect(refusal('=JOINTPULLEY(710,0,900)').message).toContain(
+      'at45 must be at most the minimum pulley of a square joint (710)',
+    );
+  });
+});
+
 describe('the carcass and its pulley', () => {
   const code = fc.constantFrom(...carcassFactors.map((entry) => entry.code));
 

@@ -175,7 +175,7 @@ describe('quantities', () => {
     ['3/8', 'length', /fraction of a mm/],
     ['600 kg', 'length', /another quantity/],
     ['30 kN', 'lineTension', /per width/],
-    ['75 horses', 'power', /no unit that is known/],
+    ['75 horses', 'power', /is not a known unit/],
     ['3 years', 'hours', /hours per year/],
     ['lots', 'length', /does not begin with a number/],
     ['600 mm (19 in)', 'length', /differ/],

@@ -54,6 +54,7 @@ export function standardNames(): string[] {
     ...Object.keys({ ...refusedFunctions, ...engineOnly }),
     ...otherNames,
     'NO.SHEET',
+    'TABLE.FIGURES',
   ]);
   return HyperFormula.getRegisteredFunctionNames('enGB')
     .filter((name) => !without.has(name))

@@ -97,11 +97,11 @@ describe('findings', () => {
 
   test('blame no input by which a figure would be too large once it can be had', () => {
     expect(messages(belt({ 'Carcass thickness': 250, Power: null, 'Tension method': 'power' }), 'carcass')).toEqual([
-      "The carcass check can't be made: Power is empty (motor power, all drives together).",
+      'The carcass check cannot be made: Power is empty (motor power, all drives together).',
     ]);
   });
 
-  test('say nothing of the way around pulleys whose diameters will not do', () => {
+  test('say nothing of the way around pulleys whose diameters are not allowed', () => {
     expect(messages(listed({ Diameter: -500 }), 'pulleys')).toEqual([]);
     expect(messages(listed({}), 'pulleys')).toEqual([]);
   });

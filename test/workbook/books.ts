@@ -5,6 +5,7 @@ import { isWords, type UnitSystem } from '../../src/units/quantities.ts';
 import { cellKind, compiledSheets, emptyBook, headerPosition, namedValue } from '../../src/workbook/declared.ts';
 import { columnLetters } from '../../src/formula/address.ts';
 import type { BookRow, BookState } from '../../src/workbook/state.ts';
+import type { CellEdit } from '../../src/workbook/state-changes.ts';
 import type { Workbook } from '../../src/workbook/workbook.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
 import { assumptionValues } from '../../sheets/values/assumptions.ts';
@@ -34,6 +35,23 @@ export function columnOf(book: Workbook, sheet: string, header: string): number 
   const column = book.findColumn(sheet, header);
   if (column === undefined) throw new Error(`${sheet} has no column ${header}`);
   return column;
+}
+
+/** Contents by header as edits of a belt. */
+export const editsOf = (book: Workbook, record: number, cells: Cells): CellEdit[] =>
+  Object.entries(cells).map(([header, content]) => ({
+    sheet: 'Belts',
+    record,
+    column: columnOf(book, 'Belts', header),
+    content,
+  }));
+
+/** What a belt's row says of a joint at some skew that replaces the one that it had as the book was opened. */
+export function cutAt(opened: Workbook, record: number, skew: number): Cells {
+  const [was, replaces] = [opened.read('Belts', record, 'Skew'), opened.read('Belts', record, 'Replaces')];
+  return replaces === 'same skew' && typeof was === 'number' && was !== skew
+    ? { Skew: skew, Replaces: 'other skew', 'Replaced skew': was }
+    : { Skew: skew, Replaces: typeof replaces === 'string' ? replaces : null, 'Replaced skew': null };
 }
 
 /** The letters of a column of the Belts sheet. */

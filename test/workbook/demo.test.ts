@@ -1,4 +1,4 @@
-import { verdictOf } from '../../src/functions/checks.ts';
+import { notAsked, verdictOf } from '../../src/functions/checks.ts';
 import type { BeltHeader, SeriesHeader } from '../../sheets/index.ts';
 import { describe, expect, test } from 'vitest';
 import { checkColumns } from '../../sheets/belts/check-columns.ts';
@@ -67,10 +67,15 @@ describe('Tern Quay', () => {
     expect(count('not known'), told('Verdict')).toBeGreaterThanOrEqual(3);
   });
 
+  /** A series that can't be made would spoil all belts that use it: belts made to be refused have them. */
+  const ofSoundSeries: ReadonlySet<string> = new Set(['series']);
+
   test.each(checkColumns)('the $header has its worst somewhere, and fits in most places', ({ header, word }) => {
     const declared: CheckDeclaration | undefined = beltChecks.find((check) => check.word === word);
     const verdicts = column(metric, header);
-    expect(verdicts, told(header)).toContain(declared?.atWorst ?? 'fails');
+    // Checks whose inputs few lists have are asked of no belt here.
+    if (verdicts.every((verdict) => verdict === notAsked)) return;
+    if (!ofSoundSeries.has(word)) expect(verdicts, told(header)).toContain(declared?.atWorst ?? 'fails');
     expect(verdicts.filter((verdict) => verdictOf(verdict) === 'fits').length, told(header)).toBeGreaterThan(18);
   });
 

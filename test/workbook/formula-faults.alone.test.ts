@@ -186,8 +186,8 @@ describe('a planted mistake is named', () => {
 
   test('a column of another kind is found in each formula that uses it', () => {
     expect(refusal('Take-up travel', { kind: 'distance' })).toEqual([
-      'Belts, Take-up check: MOSTCHECK wants a number to check for most, {Take-up travel}*TakeUpShare is a distance, ' +
-        'which does not go with {Belt lost to skew}, a length',
+      'Belts, Take-up check: MOSTCHECK wants a number to check for most, {Take-up travel} is a distance, ' +
+        'which does not go with {Travel needed}, a length',
     ]);
   });
 });

@@ -89,7 +89,7 @@ test('what throws is refused in a sentence that names the cell', () => {
   const edit = (): void => book.edit([{ ...widthOf(book, 0), content: faulty }]);
   expect(edit).toThrow(RefusedChange);
   expect(edit).toThrow(
-    'What was entered in Belts D2 was refused, and the book is as it was before: it makes a text that is too long.',
+    'The entry in Belts D2 was refused, and the book is unchanged: it makes a text that is too long.',
   );
   expect([book.state, book.undoable]).toEqual([state, undefined]);
   book.edit([{ ...widthOf(book, 0), content: 900 }]);
@@ -100,7 +100,7 @@ test('a book that is closed to changes refuses each and says why', () => {
   const book = started();
   const { state } = book;
   book.closed = 'another window has it open';
-  expect(() => book.edit([{ ...widthOf(book, 0), content: 900 }])).toThrow('before: another window has it open.');
+  expect(() => book.edit([{ ...widthOf(book, 0), content: 900 }])).toThrow('unchanged: another window has it open.');
   expect(() => book.addRecords('Belts', 0)).toThrow(RefusedChange);
   expect(book.state).toBe(state);
   book.closed = undefined;

@@ -111,7 +111,7 @@ describe("one of the user's own columns", () => {
 
   test('stands behind those of the sheet', () => {
     const book = three();
-    expect(() => book.addColumn('Belts', 'Mine', 'text', 3)).toThrow('stands behind those of the sheet');
+    expect(() => book.addColumn('Belts', 'Mine', 'text', 3)).toThrow('comes after those of the sheet');
     expect(() => book.removeColumn('Belts', 3)).toThrow('only your own columns');
   });
 

@@ -60,9 +60,9 @@ describe('the loop', () => {
 describe('each pulley is checked at its own tension and group', () => {
   const book = bookWith(loopOf('B1'));
 
-  test('head under the greatest tension, tail under that at the tail, the return side under its own', () => {
+  test('head under the greatest steady tension, tail under that at the tail, the return side under its own', () => {
     const width = 800;
-    expect(pulley(book, 'head', 'Tension')).toBe(book.read('Belts', 0, 'Working tension'));
+    expect(pulley(book, 'head', 'Tension')).toBe(book.read('Belts', 0, 'Steady tension'));
     expect(pulley(book, 'tail', 'Tension')).toBeCloseTo(Number(book.read('Belts', 0, 'Tail tension')) / width, 12);
     expect(Number(pulley(book, 'bend in', 'Tension'))).toBeLessThan(Number(pulley(book, 'head', 'Tension')));
     expect(pulley(bookWith(changed('tail', { 'Local tension': 7 })), 'tail', 'Tension')).toBe(7);
@@ -85,7 +85,7 @@ describe('each pulley is checked at its own tension and group', () => {
     expect(small.read('Belts', 0, 'Carcass critical pulley')).toBe(200);
     const finding = findings(small).find(({ check }) => check === 'carcass');
     expect(finding?.message).toContain('The take-up pulley, 200 mm');
-    expect(finding?.cures.join(' ')).toContain('Put in a take-up pulley of at least');
+    expect(finding?.cures.join(' ')).toContain('Fit a take-up pulley of');
   });
 
   test('a reverse bend counts for the joint by ReverseFactor', () => {
@@ -124,8 +124,8 @@ describe('what can’t be is told', () => {
       .map(({ message }) => message)
       .join('\n');
     expect(messages).toContain('Belt names "B9"');
-    expect(messages).toContain('stands apart from the others of its belt');
-    expect(messages).toContain('the name "head" stands in row 4 already'.replace('the', 'The'));
+    expect(messages).toContain('is separated from the others of its belt');
+    expect(messages).toContain('The name "head" is already used in row 4');
   });
 });
 

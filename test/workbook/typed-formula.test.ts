@@ -47,7 +47,7 @@ describe('a formula that is wrong is told in words, with the fix', () => {
     ['=SUMME(A2,A3)', '=SUM(A2,A3)', 'no function SUMME; the nearest is SUM'],
     ['=SKEWLENGHT(650,45)', '=SKEWLENGTH(650,45)', 'nearest is SKEWLENGTH'],
     ['=RolingFriction*2', '=RollingFriction*2', 'no named value RolingFriction'],
-    ['=IF(A2=1,wide,"narrow")', '=IF(A2=1,"wide","narrow")', 'A text stands between quotes'],
+    ['=IF(A2=1,wide,"narrow")', '=IF(A2=1,"wide","narrow")', 'Put a text in double quotes'],
     ['=[Widht]*2', '=[Width]*2', 'Belts has no column Widht'],
     ['=SUM(Belt[Width])', '=SUM(Belts[Width])', 'no sheet Belt'],
     ['=2*', undefined, 'A value is missing after "*", at the end'],

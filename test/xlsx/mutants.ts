@@ -3,6 +3,7 @@ import ExcelJS from 'exceljs';
 import { unzipSync, zipSync } from 'fflate';
 import { cardSheet } from '../../src/card/card-rows.ts';
 import { jobCard } from '../../src/card/job-card.ts';
+import { solverRuntime } from '../../src/cli/planning-options.ts';
 import { fleetOrder, suppliedOrder } from '../../src/order/fleet-order.ts';
 import { orderBook } from '../../src/order/order-files.ts';
 import { randomNumbers } from '../../src/random/random-numbers.ts';
@@ -45,7 +46,7 @@ async function list(): Promise<Uint8Array> {
 export async function realFiles(): Promise<RealFile[]> {
   const demo = new Workbook(demoBook('us'));
   const order = fleetOrder(demo, { which: 'all' });
-  const supplied = suppliedOrder(order, await loadSolver());
+  const supplied = suppliedOrder(order, await loadSolver(() => solverRuntime));
   const cards = [0, 1, 2].map((record) => cardSheet(jobCard(demo, record)));
   return [
     ...(['belts-semicolons', 'belts-tern-quay', 'days-from-1904', 'shared-written-out'] as const).map((name) => ({

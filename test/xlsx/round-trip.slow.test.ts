@@ -1,35 +1,17 @@
 import { writtenBook } from './write/written-book.ts';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Content } from '../../src/formula/values.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { emptyBook } from '../../src/workbook/declared.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
-import { acceptImport } from '../../src/xlsx/import/acceptance.ts';
-import { proposeImport } from '../../src/xlsx/import/proposal.ts';
-import { readBook } from '../../src/xlsx/read/read.ts';
 import { randomBooks } from '../workbook/books.ts';
+import { everythingBook } from '../workbook/everything-book.ts';
+import { readBack, roundTripDifferences, told, withContents } from './file-and-back.ts';
 import { fullBook, stamp } from './write/exported-book.ts';
 import { resaved } from './libreoffice.ts';
 
 /** A book written to a file and read back is the book that it was. */
-
-function readBack(bytes: Uint8Array): BookState {
-  const raw = readBook(bytes);
-  return acceptImport(raw, proposeImport(raw), emptyBook('metric')).state;
-}
-
-const withContents = (state: BookState, change: (content: Content) => Content): BookState => ({
-  ...state,
-  sheets: state.sheets.map((sheet) => ({
-    ...sheet,
-    rows: sheet.rows.map((row) => ({ ...row, cells: row.cells.map(change) })),
-  })),
-});
-
-/** A book with empty cells for empty texts, which files do not tell apart. */
-const told = (state: BookState): BookState => withContents(state, (content) => (content === '' ? null : content));
 
 /** The other program saves 15 digits of a number. */
 const rounded = (state: BookState): BookState =>
@@ -64,6 +46,14 @@ describe('a book written and read back is the same', () => {
       }),
       { numRuns: 12, endOnFailure: true },
     );
+  }, 240_000);
+
+  test('whatever a book holds', async () => {
+    const wrong: string[] = [];
+    for (let number = 0; number < 8; number += 1)
+      for (const difference of await roundTripDifferences(everythingBook(number)))
+        wrong.push(`book ${number}, ${difference}`);
+    expect(wrong).toEqual([]);
   }, 240_000);
 
   test('and a second time gives the same file', async () => {

@@ -19,7 +19,6 @@ export const worked = (formula: string, like: FigureHeader, label: Words): Compa
 });
 
 export const beltCell = (header: FigureHeader): CheckedCell => ({ sheet: 'Belts', header });
-/** For tests: checks are planted. */
 export const seriesCell = (header: SeriesHeader): CheckedCell => ({ sheet: 'Plate series', header });
 
 export const atSkew = (belt: CheckedBelt): string =>

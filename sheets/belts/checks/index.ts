@@ -2,6 +2,7 @@ import { beltItselfChecks } from './belt-itself.ts';
 import { jointLifeChecks } from './joint-life.ts';
 import { plateChecks } from './plates.ts';
 import { pulleyChecks } from './pulleys.ts';
+import { runningChecks } from './running.ts';
 import { serviceChecks } from './service.ts';
 import { takeUpChecks } from './take-up.ts';
 
@@ -12,5 +13,6 @@ export const beltChecks = [
   ...beltItselfChecks,
   ...takeUpChecks,
   ...serviceChecks,
+  ...runningChecks,
   ...jointLifeChecks,
 ] as const;

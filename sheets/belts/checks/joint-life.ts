@@ -15,7 +15,7 @@ export const jointLifeChecks = declareChecks([
       belt.text('Due reason') === 'passes' ? 'its expected life in passes, as hours' : 'its expected life',
     ),
     remark: (belt, verdict) =>
-      `It was put in on ${belt.shown('Installed')} and ${verdict === 'fails' ? 'was' : 'is'} due on ` +
+      `It was installed on ${belt.shown('Installed')} and ${verdict === 'fails' ? 'was' : 'is'} due on ` +
       `${belt.shown('Due')}.`,
     cures: ['new joint'],
   },

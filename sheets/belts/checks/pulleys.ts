@@ -6,12 +6,13 @@ export const pulleyChecks = declareChecks([
   {
     word: 'pulley',
     defers: true,
-    doc: "smallest pulley against the joint's least pulley",
-    source: "the supplier's pulleys; between and beyond them geometry of the bend (MINPULLEY, JOINTPULLEY)",
+    doc: 'smallest pulley against the minimum pulley of the joint',
+    source:
+      "the supplier's pulleys; without one at a skew 25 % less at 45 degrees: common practice, no source (JOINTPULLEY)",
     look: 'Smallest pulley',
     value: ofBelt('Critical pulley', (belt) => `the ${belt.pulley('joint')?.name ?? 'smallest'} pulley`),
-    minimum: ofBelt('Joint minimum pulley', (belt) => `the least pulley of a ${belt.series} joint ${atSkew(belt)}`),
-    cures: ['least skew', 'other series', 'larger pulley for the joint'],
+    minimum: ofBelt('Joint minimum pulley', (belt) => `the minimum pulley of a ${belt.series} joint ${atSkew(belt)}`),
+    cures: ['minimum skew', 'other series', 'larger pulley for the joint'],
   },
   {
     word: 'carcass',
@@ -20,11 +21,11 @@ export const pulleyChecks = declareChecks([
     source: 'DIN 22101, ISO 3684, from memory',
     look: 'Smallest pulley',
     value: ofBelt('Carcass critical pulley', (belt) => `the ${belt.pulley('carcass')?.name ?? 'smallest'} pulley`),
-    minimum: ofBelt('Carcass minimum pulley', "the least pulley for the belt's own carcass"),
+    minimum: ofBelt('Carcass minimum pulley', "the minimum pulley for the belt's own carcass"),
     remark(belt) {
       const listed = belt.pulley('carcass');
       return (
-        `${listed === undefined ? '' : `It is of group ${listed.group} under ${listed.tension}. `}Skew does not ` +
+        `${listed === undefined ? '' : `It is of group ${listed.group} under ${listed.tension}. `}A skew does not ` +
         `help the carcass.`
       );
     },

@@ -41,7 +41,7 @@ export const serviceChecks = declareChecks([
       message(belt) {
         const lacking = calledFor(belt).filter((column) => String(belt.ofSeries(column)).toLowerCase() === 'no');
         return (
-          `The service, "${belt.text('Service')}", calls for plates that series ${belt.series} does not have ` +
+          `The service, "${belt.text('Service')}", needs plate properties that series ${belt.series} does not have ` +
           `(${flagText(belt, lacking)}).`
         );
       },

@@ -25,7 +25,11 @@ export function skiveRange(sought: Sought): Cure[] {
   const words = (depth: number): string => amount(depth, column, belt.units);
   if (from > to) return [];
   if (from > cover)
-    return [untried(`Skiving would have to take at least ${words(from)}, more than the top cover of ${words(cover)}.`)];
+    return [
+      untried(
+        `Skiving cannot cure it: it would take at least ${words(from)}, more than the top cover of ${words(cover)}.`,
+      ),
+    ];
   const deepest = Math.min(to, Math.floor(cover / step + 1e-9) * step);
   const ends = [from, deepest].filter((depth) => cures(sought, skive(depth)));
   const [first = from, last = first] = ends;
@@ -39,7 +43,7 @@ export function skiveRange(sought: Sought): Cure[] {
   ];
 }
 
-/** What the present series carries, for a tension that can be brought down. */
+/** The rating of the present series, for a tension that can be reduced. */
 export function carried(sought: Sought): Cure[] {
   const { belt } = sought;
   const rating = belt.ofSeries('Tension rating');
@@ -48,9 +52,9 @@ export function carried(sought: Sought): Cure[] {
   const measure = beltColumn('Working tension');
   return [
     untried(
-      `Series ${String(belt.value('Plate series'))} carries ` +
-        `${amount(rating * (1 - margin), measure, belt.units)}${margin > 0 ? ' with the margin' : ''}: bring the ` +
-        `working tension (${belt.text('Tension from')}) down to that.`,
+      `Series ${String(belt.value('Plate series'))} is rated ` +
+        `${amount(rating * (1 - margin), measure, belt.units)}${margin > 0 ? ' with the margin' : ''}: reduce the ` +
+        `working tension (${belt.text('Tension from')}) to that.`,
     ),
   ];
 }
@@ -58,35 +62,61 @@ export function carried(sought: Sought): Cure[] {
 /** The travel that would be enough, rounded up to what the column shows. */
 export function neededTravel(sought: Sought): Cure[] {
   const { belt } = sought;
-  const [consumed, share] = [belt.number('Belt lost to skew'), belt.named('TakeUpShare')];
-  if (consumed === undefined || share === undefined) return [];
+  const needed = belt.number('Travel needed');
+  if (needed === undefined) return [];
   const column = beltColumn('Take-up travel');
   const step = 10 ** -(typeof column.digits === 'object' ? column.digits[belt.units] : (column.digits ?? 0));
-  const least = consumed / share / (1 - marginToKeep(sought));
-  const travel = Math.ceil(least / step - 1e-9) * step;
+  const travel = Math.ceil(needed / (1 - marginToKeep(sought)) / step - 1e-9) * step;
   const change = { inputs: { 'Take-up travel': travel } };
   return cures(sought, change)
     ? [
         tried(
           sought,
           change,
-          `Make ${amount(travel, column, belt.units)} of travel available in the take-up, or let in as much belt: ` +
+          `Move the take-up so that it has ${amount(travel, column, belt.units)} of travel: ` +
             `${outcome(sought, change)}.`,
         ),
       ]
     : [];
 }
 
-/** The day of the next joint: how long ago or ahead it is due, and what renewing does. */
+/** Steps of an insert's length, in long lengths: half a metre, a foot. Chosen. */
+const insertSteps = { metric: 0.5, us: 1 } as const;
+
+/** An insert in place of a joint, as long as it needs to be to hold the old joint and its own two plates' rows. */
+export function insertedBelt(sought: Sought): Cure[] {
+  const { belt } = sought;
+  const [cutOut, width, long] = [belt.number('Cut-out used'), belt.number('Width'), belt.named('ShortPerLong')];
+  if (cutOut === undefined || width === undefined || long === undefined || belt.given('Insert') !== undefined)
+    return [];
+  const step = insertSteps[belt.units];
+  const length = Math.ceil((cutOut + 2 * width) / long / step - 1e-9) * step;
+  const change = { inputs: { Insert: length } };
+  if (!cures(sought, change)) return [];
+  const toOrder = belt.after(change).value('Insert to order');
+  return [
+    tried(
+      sought,
+      change,
+      `Put in an insert of ${amount(length, beltColumn('Insert'), belt.units)} with two joints` +
+        `${
+          typeof toOrder === 'number' ? `, ${amount(toOrder, beltColumn('Insert to order'), belt.units)} to order` : ''
+        }` +
+        `: ${outcome(sought, change)}.`,
+    ),
+  ];
+}
+
+/** The date of the next joint: how long ago or ahead it is due, and what renewing does. */
 export function renewed(sought: Sought): Cure[] {
   const { belt, verdict } = sought;
   const review = belt.book.named('ReviewDate');
   const due = belt.shown('Due');
   const change = { inputs: { Installed: review } };
   const renew = cures(sought, change)
-    ? [tried(sought, change, `Renew the joint and enter the day in Installed: ${outcome(sought, change)}.`)]
+    ? [tried(sought, change, `Renew the joint and enter the date in Installed: ${outcome(sought, change)}.`)]
     : [];
   return verdict === 'tight'
-    ? [untried(`Plan to renew the joint by ${due}, and enter the day in Installed then.`), ...renew.slice(1)]
+    ? [untried(`Plan to renew the joint by ${due}; then enter the date in Installed.`), ...renew.slice(1)]
     : renew;
 }

@@ -1,6 +1,6 @@
 import { carcassPulleyOf, jointPulleyOf } from '../../records/belt-pulleys.ts';
 import type { CureKind } from '../../../sheets/belts/check-declaration.ts';
-import { carried, neededTravel, renewed, skiveRange } from './inputs.ts';
+import { carried, insertedBelt, neededTravel, renewed, skiveRange } from './inputs.ts';
 import { otherGroups, standardPulleyCure } from './pulleys.ts';
 import { otherSeries } from './series.ts';
 import { greatestSkewCure, leastSkew, nearestSkews } from './skews.ts';
@@ -8,8 +8,8 @@ import type { Cure, Sought } from './sought.ts';
 
 /** How each kind of cure that a check may name is found: its cures, none where it is of no use. */
 export const cureKinds: Readonly<Record<CureKind, (sought: Sought) => readonly Cure[]>> = {
-  'least skew': leastSkew,
-  'greatest skew': greatestSkewCure,
+  'minimum skew': leastSkew,
+  'maximum skew': greatestSkewCure,
   'nearest skews': nearestSkews,
   'other series': otherSeries,
   'larger pulley for the joint': (sought) => standardPulleyCure(sought, jointPulleyOf(sought.belt)),
@@ -18,5 +18,6 @@ export const cureKinds: Readonly<Record<CureKind, (sought: Sought) => readonly C
   skive: skiveRange,
   'lower tension': carried,
   'more take-up travel': neededTravel,
+  insert: insertedBelt,
   'new joint': renewed,
 };

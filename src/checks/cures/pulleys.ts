@@ -5,7 +5,7 @@ import type { DecidingPulley } from '../../records/belt-pulleys.ts';
 import { amount, listed } from '../../sheet/words.ts';
 import { type Cure, cures, marginToKeep, outcome, type Sought, tried, untried } from './sought.ts';
 
-/** Cures by a larger pulley, or one that stands for less tension. */
+/** Cures by a larger pulley, or one of a group with less tension. */
 
 /** A standard diameter in the book's unit, and in mm where that is another. */
 function standardWords(belt: Belt, diameter: number): string {
@@ -29,7 +29,7 @@ export function standardPulleyCure(sought: Sought, place?: DecidingPulley): Cure
       ? []
       : [
           {
-            text: `Put in a ${place.name} pulley of at least ${standardWords(belt, least)}, a standard diameter.`,
+            text: `Fit a ${place.name} pulley of ${standardWords(belt, least)} or more (standard diameter).`,
             // A larger pulley lets no other check fail.
             effect: 'cures',
           },
@@ -42,12 +42,12 @@ export function standardPulleyCure(sought: Sought, place?: DecidingPulley): Cure
   if (diameter === undefined)
     return sought.verdict !== 'fails'
       ? []
-      : [untried(`No standard pulley is large enough: the series ends at ${standardPulleys.at(-1) ?? 0} mm.`)];
+      : [untried(`No standard pulley is large enough: the largest is ${standardPulleys.at(-1) ?? 0} mm.`)];
   return [
     tried(
       sought,
       change(diameter),
-      `Put in a pulley of at least ${standardWords(belt, diameter)}, the next standard diameter that passes: ` +
+      `Fit a pulley of ${standardWords(belt, diameter)} or more (next standard diameter): ` +
         `${outcome(sought, change(diameter))}.`,
     ),
   ];
@@ -60,7 +60,7 @@ const groupWords: Readonly<Record<string, string>> = {
 };
 
 /**
- * Groups of the pulley that stand for less tension, for which the carcass check would pass. Which group it is of is a
+ * Groups of the pulley that have less tension, for which the carcass check would pass. Which group it is of is a
  * fact of this one pulley: PulleyGroup, which counts for all belts, is never the cure.
  */
 export function otherGroups(sought: Sought): Cure[] {

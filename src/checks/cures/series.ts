@@ -12,7 +12,7 @@ function otherSeriesAndSkew(sought: Sought, names: readonly Name[]): Cure[] {
   const { belt, verdict } = sought;
   const present = belt.number('Skew');
   if (verdict !== 'fails' || present === undefined || !mayClear(belt, ['Plate series', 'Skew'])) return [];
-  const both = (name: Name, skew: number): Change => ({ inputs: { 'Plate series': name, Skew: skew } });
+  const both = (name: Name, skew: number): Change => ({ inputs: { ...belt.atSkew(skew), 'Plate series': name } });
   const found = names.flatMap((name) =>
     roundSkews
       .filter((skew) => cures(sought, both(name, skew)) && belt.after(both(name, skew)).verdict !== 'fails')
@@ -48,7 +48,7 @@ export function otherSeries(sought: Sought): Cure[] {
   if (passing.length === 0)
     return sought.verdict !== 'fails' || further.length > 0
       ? further
-      : [untried('No other series of the sheet Plate series cures it at this skew.')];
+      : [untried('No other series in the sheet Plate series cures it at this skew.')];
   const chosen = passing.filter((name) => rank(sought, change(name)) === best && helps(sought, change(name)));
   const [only] = chosen;
   if (only === undefined) return further;
@@ -66,14 +66,14 @@ export function otherSeries(sought: Sought): Cure[] {
 function manyThen(rank: number): string {
   switch (ranks[rank]) {
     case 'fits':
-      return 'then every check fits';
+      return 'all checks then fit';
     case 'tight':
-      return 'then no check fails, though some are tight';
+      return 'no check then fails, but some are tight';
     case 'not known':
-      return 'then no check fails, though some are not known';
+      return 'no check then fails, but some are not known';
     case 'fails no more':
-      return 'then this check passes, and what else fails still does';
+      return 'this check then passes; the other failures remain';
     default:
-      return 'then this check passes, but others fail by it';
+      return 'this check then passes, but other checks then fail';
   }
 }

@@ -22,7 +22,7 @@ export interface Sought {
     /** The named value of its margin. */
     readonly margin: AssumptionName;
   };
-  /** How the check stands now. */
+  /** The check's verdict now. */
   readonly verdict: Verdict;
 }
 
@@ -82,7 +82,7 @@ export const tried = (sought: Sought, change: Change, text: string): Cure => ({
 });
 
 /**
- * Cures as they are told: one by which another check fails is left out where a better one is known, and comes last
+ * Cures as they are listed: one by which another check fails is left out where a better one is known, and comes last
  * where none is.
  */
 export function ordered(found: readonly Cure[]): readonly Cure[] {
@@ -91,24 +91,24 @@ export function ordered(found: readonly Cure[]): readonly Cure[] {
   return others.some(({ effect }) => effect === 'cures') ? others : [...others, ...worsening];
 }
 
-/** How the whole belt stands after a cure. */
+/** The verdict of the whole belt after a cure, in words. */
 export function outcome(sought: Sought, change: Change): string {
   const { belt, verdict, check } = sought;
   const trial = belt.after(change);
   switch (trial.verdict) {
     case 'fits':
-      return 'then every check fits';
+      return 'all checks then fit';
     case 'tight':
-      return `then no check fails, but ${together(trial.with('tight'), 'is tight', 'are tight')}`;
+      return `no check then fails, but ${together(trial.with('tight'), 'is tight', 'are tight')}`;
     case 'not known':
-      return `then no check fails, but ${together(trial.with('not known'), 'is not known', 'are not known')}`;
+      return `no check then fails, but ${together(trial.with('not known'), 'is not known', 'are not known')}`;
     case 'fails': {
       const { still, newly } = failing(sought, change);
       const rest = [
         ...(still.length === 0 ? [] : [together(still, 'still fails', 'still fail')]),
         ...(newly.length === 0 ? [] : [together(newly, 'then fails', 'then fail')]),
       ];
-      return `then ${check.word} ${verdict === 'tight' ? 'fits' : 'passes'}, but ` + `${rest.join(' and ')}`;
+      return `${check.word} then ${verdict === 'tight' ? 'fits' : 'passes'}, but ${rest.join(' and ')}`;
     }
   }
 }

@@ -3,19 +3,19 @@ import { settled } from '../../functions/rounding.ts';
 /**
  * Cutting pieces from rolls in whole steps of length, as the search for a plan takes it.
  *
- * Every piece is taken with the saw loss of the cut that ends it, and every roll is longer by one such loss: the last
+ * Every piece is taken with the kerf of the cut that ends it, and every roll is longer by one such loss: the last
  * piece of a roll that is used up needs no cut. Pieces are rounded up to whole steps and rolls down, so that what fits
  * here fits in truth.
  */
 
 export interface Size {
-  /** With its saw loss, in steps. */
+  /** With its kerf, in steps. */
   readonly length: number;
   readonly demand: number;
 }
 
 export interface Stock {
-  /** With one saw loss, in steps. */
+  /** With one kerf, in steps. */
   readonly length: number;
   /** Rolls that there are; infinite when they can be bought without limit. */
   readonly available: number;

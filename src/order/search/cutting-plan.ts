@@ -4,7 +4,7 @@ import { firstFitPlan } from './first-fit.ts';
 import { type Found, patternSearch } from './pattern-search.ts';
 import type { Limits, Solver } from '../../solver/program.ts';
 
-/** How to cut pieces of strip or belt from rolls: least cost of rolls, then the most useful length left over. */
+/** How to cut pieces of strip or belt from rolls: minimum cost of rolls, then the most useful length left over. */
 
 interface Cut {
   readonly belt: string;
@@ -151,7 +151,7 @@ function planOf(
 }
 
 /**
- * The cutting plan of least cost, and of those the one that leaves most useful length: kept offcuts, and rolls on the
+ * The cutting plan of minimum cost, and of those the one that leaves most useful length: kept offcuts, and rolls on the
  * shelf that are not begun.
  *
  * Exact by integer programming over patterns; `bound` is proven, and with a time limit the best plan found so far is

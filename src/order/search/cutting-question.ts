@@ -14,9 +14,9 @@ export interface Piece {
 export interface ShelfRoll {
   readonly name: string;
   readonly length: number;
-  /** How many of them; 1 when it is not told. */
+  /** How many of them; 1 when it is not given. */
   readonly quantity?: number;
-  /** What using it counts as; 0 when it is not told, so that the shelf is used up first. */
+  /** What using it counts as; 0 when it is not given, so that the shelf is used up first. */
   readonly value?: number;
 }
 
@@ -42,7 +42,7 @@ export interface CuttingQuestion {
    * many steps.
    */
   readonly step: number;
-  /** Prices are rounded to it; 0.01 when it is not told. */
+  /** Prices are rounded to it; 0.01 when it is not given. */
   readonly moneyStep?: number;
 }
 
@@ -85,7 +85,7 @@ export function checkQuestion({ pieces, shelf, sold, sawLoss, keepFrom, step }: 
       'sold',
       `must be rolls with a price of more than 0 (1 each to find the fewest rolls); ${name} has ${price}`,
     );
-    demand(most >= 0 && !Number.isNaN(most), 'sold', `must have a greatest number of at least 0; ${name} has ${most}`);
+    demand(most >= 0 && !Number.isNaN(most), 'sold', `must have a maximum number of at least 0; ${name} has ${most}`);
   }
   demand(Number.isFinite(sawLoss) && sawLoss >= 0, 'sawLoss', `must be at least 0; ${sawLoss} was given`);
   demand(keepFrom === undefined || keepFrom > 0, 'keepFrom', `must be more than 0; ${keepFrom} was given`);

@@ -1,7 +1,7 @@
 import { Refusal } from '../../formula/define.ts';
 import type { Column, Limits, Program, Row, Solver } from '../../solver/program.ts';
 
-/** Which plate series to keep, so that the whole fleet is served at the least cost a year. */
+/** Which plate series to keep, so that the whole fleet is served at the minimum cost a year. */
 
 /** A joint that passes every check, with what it costs a year. */
 export interface FeasibleJoint {
@@ -50,7 +50,7 @@ interface ForcedSeries {
 }
 
 export interface SeriesAnswer {
-  /** The least cost; absent when `most` series cannot serve the fleet. */
+  /** The minimum cost; absent when `most` series cannot serve the fleet. */
   readonly best?: SeriesChoice;
   /** For 1, 2, … up to all series. */
   readonly curve: readonly CurvePoint[];
@@ -61,7 +61,7 @@ export interface SeriesAnswer {
 /** Of one belt: its cheapest joint in each series, the cheapest series first. */
 type Options = readonly FeasibleJoint[];
 
-/** At each belt and series only the cheapest skew can be in a best choice; of equal costs the least skew. */
+/** At each belt and series only the cheapest skew can be in a best choice; of equal costs the minimum skew. */
 function cheapestJoints({ belts, joints }: SeriesQuestion): Map<string, Options> {
   const options = new Map<string, Map<string, FeasibleJoint>>(belts.map((belt) => [belt, new Map()]));
   for (const joint of joints) {
@@ -70,7 +70,7 @@ function cheapestJoints({ belts, joints }: SeriesQuestion): Map<string, Options>
     if (!Number.isFinite(joint.cost) || joint.cost < 0)
       throw new Refusal(
         'joints',
-        `must cost at least 0 a year; ${joint.cost} was given for belt ${joint.belt} with ${joint.series} at ` +
+        `must cost at least 0 per year; ${joint.cost} was given for belt ${joint.belt} with ${joint.series} at ` +
           `${joint.skew} degrees`,
       );
     const known = own.get(joint.series);
@@ -200,7 +200,7 @@ async function curveOf(choosing: Choosing, solver: Solver, limits: Limits): Prom
 }
 
 /**
- * The series to keep for the least cost a year, the curve of cost against their number, and what forces a series.
+ * The series to keep for the minimum cost a year, the curve of cost against their number, and what forces a series.
  *
  * Exact by integer programming. The joints are the caller's: those that pass the checks. Belts that nothing serves are
  * told and left out of the cost. Every point of the curve holds at most so many series, so it never rises; it ends with
@@ -217,7 +217,7 @@ export async function fewestSeries(
   const series = [...new Set(question.joints.map((joint) => joint.series))].toSorted();
   const wrong = series.find((name) => !(keepingOf(name) >= 0));
   if (wrong !== undefined)
-    throw new Refusal('keeping', `must be at least 0 a year; ${keepingOf(wrong)} was given for ${wrong}`);
+    throw new Refusal('keeping', `must be at least 0 per year; ${keepingOf(wrong)} was given for ${wrong}`);
   const options = [...byBelt.values()].filter((belt) => belt.length > 0);
   const curve = await curveOf({ options, series, keepingOf }, solver, limits);
   const within = curve.filter((point) => most === undefined || point.series <= most).at(-1)?.choice;

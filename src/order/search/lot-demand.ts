@@ -135,11 +135,11 @@ export function checkLead({ mean, deviation }: LeadTime): void {
 }
 
 /**
- * The least reorder point whose stock covers the use in the lead time with the service, for lumpy use.
+ * The minimum reorder point whose stock covers the use in the lead time with the service, for lumpy use.
  *
  * For single pieces and a lead time that does not spread it is the Poisson quantile, POISSONSTOCK. Lots of one size are
  * counted in lots; a count that is not a multiple of them serves no more of them, so the point is just short of one lot
- * more. `step` is the least amount that is told apart: 1 for pieces.
+ * more. `step` is the smallest amount that is distinguished: 1 for pieces.
  */
 export function lumpyReorderPoint(lots: readonly Lot[], lead: LeadTime, service: number, step = 1): LumpyPoint {
   checkService(service);
@@ -150,7 +150,7 @@ export function lumpyReorderPoint(lots: readonly Lot[], lead: LeadTime, service:
     throw new Refusal(
       'lots',
       `must come at most ${mostJoints} times in a lead time to be counted one by one; ${joints * lead.mean} was ` +
-        `given. Take them as steady`,
+        `given. Treat them as steady`,
     );
   const lot = lotChances(lots, step);
   const use = sumOf(useInLead(lot, joints, lead), undershoot(lot));

@@ -3,7 +3,7 @@ import { breakPrice, packs } from '../../functions/buying.ts';
 import type { Matrix, Value } from '../../formula/values.ts';
 import type { Item } from './order-list.ts';
 
-/** What suppliers sell: packs at price breaks, in their currencies, with freight and least orders. */
+/** What suppliers sell: packs at price breaks, in their currencies, with freight and minimum orders. */
 
 export interface PriceBreak {
   /** Packs from which the price holds, for all of them. */
@@ -40,7 +40,7 @@ export function rateOf({ name, currency }: Supplier, rates: Rates): number {
   if (rate === undefined || !(rate > 0))
     throw new Refusal(
       'rates',
-      `must hold a rate above 0 for ${currency}, the currency of ${name}; ${rate ?? 'none'} was given`,
+      `must have an exchange rate above 0 for ${currency}, the currency of ${name}; ${rate ?? 'none'} was given`,
     );
   return rate;
 }

@@ -127,7 +127,7 @@ export interface OrderLine {
 }
 
 interface OrderTerms {
-  /** Share on top by kind of item, for what is spoilt; 0 where it is not told. */
+  /** Share on top by kind of item, for what is spoilt; 0 where it is not given. */
   readonly waste?: Partial<Readonly<Record<ItemKind, number>>>;
   /** By item: counts of the shelf, and of orders not yet come. Several entries of one item add up. */
   readonly shelf?: readonly Stocked[];

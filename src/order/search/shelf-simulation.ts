@@ -12,14 +12,14 @@ export interface ShelfPolicy {
   /** An order is placed when shelf and orders have come down to this. */
   readonly reorderPoint: number;
   readonly orderQuantity: number;
-  /** On the shelf at the beginning; reorder point and one order when it is not told. */
+  /** On the shelf at the beginning; reorder point and one order when it is not given. */
   readonly start?: number;
 }
 
 interface SimulationTerms {
   readonly years: number;
   readonly seed: number;
-  /** Of the interval about the service; 0.99 when it is not told. */
+  /** Of the interval about the service; 0.99 when it is not given. */
   readonly confidence?: number;
 }
 

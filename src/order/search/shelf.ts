@@ -1,4 +1,5 @@
 import { Refusal } from '../../formula/define.ts';
+import { settled } from '../../functions/rounding.ts';
 import { breakQuantity } from './break-quantity.ts';
 import {
   type LeadTime,
@@ -22,9 +23,9 @@ export interface BeltUse {
   readonly hoursPerYear: number;
   /** Running hours that a joint is expected to last. */
   readonly jointLife: number;
-  /** Joints that fail before their time, as a share of the planned ones; 0 when it is not told. */
+  /** Joints that fail before their time, as a share of the planned ones; 0 when it is not given. */
   readonly failureShare?: number;
-  /** Failures of one joint in a year, on top of the share; 0 when it is not told. */
+  /** Failures of one joint in a year, on top of the share; 0 when it is not given. */
   readonly failureRate?: number;
   /** Of one joint. */
   readonly parts: readonly { readonly item: Item; readonly quantity: number }[];
@@ -70,14 +71,16 @@ export interface ShelfItem {
   readonly breaks: readonly PriceBreak[];
   readonly onShelf: number;
   readonly onOrder: number;
-  /** Least amount that is told apart: 1 for pieces, more for lengths. 1 when it is not told. */
+  /** Smallest amount that is distinguished: 1 for pieces, more for lengths. 1 when it is not given. */
   readonly step?: number;
+  /** Least amount that people count on the shelf: a punch in use counts as one. The step when it is not told. */
+  readonly counted?: number;
 }
 
 interface ShelfTerms {
   /** Chance of no shortage in one lead time, by criticality. */
   readonly services: Readonly<Record<string, number>>;
-  /** Items whose joints in a lead time are fewer than this are counted joint by joint; 9 when it is not told. */
+  /** Items whose joints in a lead time are fewer than this are counted joint by joint; 9 when it is not given. */
   readonly lumpyBelow?: number;
   readonly daysPerYear?: number;
 }
@@ -169,8 +172,9 @@ function serviceOf({ item, criticality }: ShelfItem, services: ShelfTerms['servi
   return service;
 }
 
-function checkItem({ item, pack, onShelf, onOrder, leadDays, leadDeviationDays = 0, step = 1 }: ShelfItem): void {
-  const figures = { pack, onShelf, onOrder, leadDays, leadDeviationDays, step };
+function checkItem(shelved: ShelfItem): void {
+  const { item, pack, onShelf, onOrder, leadDays, leadDeviationDays = 0, step = 1, counted = step } = shelved;
+  const figures = { pack, onShelf, onOrder, leadDays, leadDeviationDays, step, counted };
   const must = (holds: boolean, argument: keyof typeof figures, what: string): void => {
     if (!holds) throw new Refusal(argument, `must be ${what}; ${item.kind} ${item.name} has ${figures[argument]}`);
   };
@@ -180,6 +184,7 @@ function checkItem({ item, pack, onShelf, onOrder, leadDays, leadDeviationDays =
   must(leadDays > 0, 'leadDays', 'more than 0 days');
   must(leadDeviationDays >= 0, 'leadDeviationDays', 'at least 0 days');
   must(step > 0, 'step', 'more than 0');
+  must(counted > 0, 'counted', 'more than 0');
 }
 
 /** Shelf and orders at which to order, by how the use comes. */
@@ -225,12 +230,14 @@ export function shelfPlan(
       onShelf,
       onOrder,
       step = 1,
+      counted = step,
     } = shelved;
     const service = serviceOf(shelved, services);
     const { sources, lots } = uses.get(itemKey(item)) ?? { sources: [], lots: [] };
     const lead: LeadTime = { mean: leadDays / daysPerYear, deviation: leadDeviationDays / daysPerYear };
     const { mean } = yearlyDemand(lots);
-    const { use, reorderPoint } = pointOf(lots, lead, service, step, lumpyBelow);
+    const { use, reorderPoint: point } = pointOf(lots, lead, service, step, lumpyBelow);
+    const reorderPoint = counted === step ? point : Math.ceil(settled(point / counted)) * counted;
     const { quantity, yearlyCost } = breakQuantity({ demand: mean / pack, orderCost, holdingShare, breaks });
     const position = onShelf + onOrder;
     const low = use !== 'unused' && position <= reorderPoint;

@@ -30,7 +30,7 @@ export interface ComparedBelt {
   readonly belt: string;
   readonly square: JointWay;
   readonly skew: JointWay;
-  /** What an hour at a stand costs in production. */
+  /** What an hour of downtime costs in production. */
   readonly lostPerHour: number;
 }
 
@@ -90,7 +90,7 @@ export const costParts = [
  * For tests: held to the formula.
  */
 export function yearlyPayment({ cost, years }: PulleyChange, interest: number): number {
-  if (!(years > 0)) throw new Refusal('pulleyChange', `must serve more than 0 years; ${years} was given`);
+  if (!(years > 0)) throw new Refusal('pulleyChange', `must last more than 0 years; ${years} was given`);
   return interest === 0 ? cost / years : (cost * interest) / (1 - (1 + interest) ** -years);
 }
 
@@ -125,7 +125,7 @@ function checkWay(belt: string, way: JointWay): void {
  * The fleet's cost a year with square and with skew joints, belt by belt and in total.
  *
  * A way that the belt's pulleys do not allow is not impossible: it is charged the larger pulley. A belt that one way
- * cannot join at all is told and left out of the total on both sides, so that the total compares like with like.
+ * cannot join at all is reported and left out of the total on both sides, so that the total compares like with like.
  */
 export function comparison(belts: readonly ComparedBelt[], rates: ComparisonRates): Comparison {
   if (!(rates.interest >= 0))

@@ -3,7 +3,9 @@ import { type Item, itemKey, type OrderLine } from './order-list.ts';
 import { type Chance, programOf, type SupplyProgram } from './supply-program.ts';
 import type { Answer, Limits, Solver } from '../../solver/program.ts';
 
-/** From whom to buy what, at least total cost: goods, price breaks and freight, within the suppliers' least orders. */
+/**
+ * From whom to buy what, at minimum total cost: goods, price breaks and freight, within the suppliers' minimum orders.
+ */
 
 export interface Purchase {
   readonly item: Item;
@@ -120,7 +122,7 @@ const wanted = ({ lines }: SupplyQuestion): Item[] =>
   lines.filter(({ toOrder }) => toOrder > 0).map(({ item }) => item);
 
 /**
- * The supply of least total cost from any of the suppliers, each item from one or several of them.
+ * The supply of minimum total cost from any of the suppliers, each item from one or several of them.
  *
  * Exact by integer programming; undefined when a limit came before any answer.
  */
@@ -138,7 +140,8 @@ export function splitSupply(question: SupplyQuestion, solver: Solver, limits: Li
 }
 
 /**
- * The supply of least total cost from one supplier alone: of those who sell everything on the list that anybody sells.
+ * The supply of minimum total cost from one supplier alone: of those who sell everything on the list that anybody
+ * sells.
  *
  * `supply` is undefined when nobody does, or a limit came first.
  */

@@ -75,7 +75,7 @@ export interface Score {
   readonly ends: number;
 }
 
-/** Steps in which an area that stands as a whole stands, by area. */
+/** Steps in which an area that stops as one is stopped, by area. */
 export function standingSteps({ jobs, areas = [] }: OutageRequest, chosen: Chosen): Map<string, Set<number>> {
   const standing = new Map(
     areas.flatMap(({ name, standsAtLoss }) => (standsAtLoss === undefined ? [] : [[name, new Set<number>()] as const])),

@@ -5,7 +5,7 @@ import type { Choice } from './choices.ts';
  * much smaller, or there is nothing left to search.
  *
  * What a plan costs is at least the sum, over groups of jobs, of the greatest cost that any job of the group has at its
- * cheapest. Jobs whose costs add up are a group each; jobs of an area that stands as a whole are one, since they may
+ * cheapest. Jobs whose costs add up are a group each; jobs of an area that stops as one are one, since they may
  * share its time; for the end of the whole plan all are one.
  */
 export interface SharedCost {

@@ -19,7 +19,7 @@ export interface Choice {
   readonly start: number;
   readonly end: number;
   readonly window: string;
-  /** What the job itself loses; 0 in an area that stands as a whole. */
+  /** What the job itself loses; 0 in an area that stops as one. */
   readonly lost: number;
 }
 
@@ -30,7 +30,7 @@ export interface Choices {
   readonly byJob: readonly (readonly Choice[])[];
   /** Jobs that lie nowhere, and why. */
   readonly impossible: ReadonlyMap<number, Pick<UnplannedJob, 'cause' | 'reason'>>;
-  /** What an area that stands as a whole loses in a step. */
+  /** What an area that stops as one loses in a step. */
   readonly standingLoss: (area: string, step: number) => number;
 }
 

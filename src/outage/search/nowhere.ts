@@ -3,7 +3,7 @@ import { hoursText, momentText } from '../moments.ts';
 import { type CrewKind, type Grid, hoursWith, mayUse, places, stepsOf, teams, within, worksIn } from './places.ts';
 import type { OutageJob, OutageRequest, OutageWindow, UnplannedJob } from './request.ts';
 
-/** Why a job lies nowhere, even if it were alone. */
+/** Why a job has no place, even if it were alone. */
 export function whyNowhere(
   job: OutageJob,
   request: OutageRequest,
@@ -17,11 +17,13 @@ export function whyNowhere(
     const where = there === request.crews.length ? '' : ` for the area ${job.area}`;
     return {
       cause: 'crew',
-      reason: `it needs ${counted(job.crews, 'crew')} at once; there ${there === 1 ? 'is 1' : `are ${there}`}${where}`,
+      reason:
+        `it needs ${counted(job.crews, 'crew')} at once; ${there === 1 ? '1 is' : `${there} are`} ` +
+        `available${where}`,
     };
   }
   if (windows.length === 0) {
-    const asked = job.windows === undefined ? '' : ` among those it may use (${job.windows.join(', ')})`;
+    const asked = job.windows === undefined ? '' : ` among its allowed windows (${job.windows.join(', ')})`;
     return { cause: 'window', reason: `there is no window for the area ${job.area}${asked}` };
   }
   const shortest = Math.min(...lengths);
@@ -32,7 +34,7 @@ export function whyNowhere(
     return {
       cause: 'window',
       reason:
-        `no window is long enough: it takes ${takes}, and the longest, ${longest.name}, has ` +
+        `no window is long enough: the job takes ${takes}, and the longest window, ${longest.name}, has ` +
         `${hoursText((Math.max(0, room(longest)) * grid.step) / 60)} in whole steps`,
     };
   }
@@ -41,7 +43,7 @@ export function whyNowhere(
     return {
       cause: 'crew',
       reason:
-        `no window has ${job.crews === 1 ? 'a crew' : `${job.crews} crews`} there for the ${takes} that it ` +
+        `no window has ${job.crews === 1 ? 'a crew' : `${job.crews} crews`} available for the ${takes} that the job ` +
         `takes at least`,
     };
   const text = (step: number): string => momentText(grid.base + step * grid.step);
@@ -50,14 +52,14 @@ export function whyNowhere(
     return {
       cause: 'due',
       reason:
-        `it may not begin before ${momentText(job.earliest ?? grid.base)}, and after that no window has room ` +
-        `and crews for it`,
+        `it must not begin before ${momentText(job.earliest ?? grid.base)}, and after that no window has enough ` +
+        `time and crews`,
     };
   const first = onTime.reduce((best, one) => (one.end < best.end ? one : best));
   return {
     cause: 'due',
     reason:
-      `it is due by ${momentText(job.due ?? grid.base)}; the first time it can end is ${text(first.end)}, in ` +
+      `it is due by ${momentText(job.due ?? grid.base)}; the earliest possible end is ${text(first.end)}, in ` +
       `the window ${first.window.name}`,
   };
 }

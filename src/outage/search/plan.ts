@@ -14,11 +14,11 @@ import {
 import type { Limits, WholeSolver } from '../../solver/program.ts';
 
 /**
- * When which belts stand and which crews work on them: exact on the grid of steps, as far as time allows.
+ * When each belt is stopped and which crews work on it: exact on the grid of steps, as far as time allows.
  *
- * First as many jobs as can be, by weight; then the aim; then the rest, the ends as early as they can be. Each stage
- * keeps what the ones before reached (a millionth of the greatest single cost is not told apart). A quick plan made job
- * by job is at hand from the start, so there is an answer whenever the search ends. The same request gives the same
+ * First as many jobs as possible, by weight; then the aim; then the rest, the ends as early as possible. Each stage
+ * keeps what the ones before reached (a millionth of the largest single cost makes no difference). A quick plan made
+ * job by job is at hand from the start, so there is an answer whenever the search ends. The same request gives the same
  * plan, unless the time limit ends the search: then it depends on the machine, and the plan says that it is not proven.
  */
 interface PlanOptions extends Limits {
@@ -31,7 +31,7 @@ interface PlanOptions extends Limits {
 /** More places than this fill the memory before anything is planned: a longer step is needed. */
 const mostChoices = 400_000;
 
-/** What a stage may take of the time that is left, so that a hard one does not leave the ends lying about. */
+/** What a stage may take of the time that is left, so that a hard one leaves time for the ends. */
 const shareOfRest = 0.7;
 /** What the last stage may take of all the time: it only tidies, and is often hard to prove. */
 const shareOfTidying = 0.25;
@@ -52,8 +52,8 @@ export async function planOutage(
       {
         what: 'step',
         reason:
-          `${request.step} minutes give ${count} places for the jobs to lie, more than the ${mostChoices} that ` +
-          `can be searched: take longer steps, fewer jobs or shorter windows`,
+          `${request.step} minutes give ${count} possible starts, more than the ${mostChoices} that can be searched: ` +
+          `choose longer steps, fewer jobs or shorter windows`,
       },
     ]);
   }
@@ -165,7 +165,7 @@ function unplannedJobs(request: OutageRequest, choices: Choices, chosen: Chosen,
   });
 }
 
-/** Why a job that could lie somewhere alone is left out beside the others. */
+/** Why a job that would fit alone is left out beside the others. */
 function crowdedOut(
   request: OutageRequest,
   { grid }: Choices,
@@ -183,10 +183,10 @@ function crowdedOut(
   const counted = (what: ReturnType<Board['hindrance']>): number =>
     [...starts.values()].filter((one) => one === what).length;
   const parts = [
-    [counted('crews'), 'the crews are at other jobs'],
-    [counted('area'), `the area ${job?.area ?? ''} bears no more jobs at once`],
-    [counted('order'), 'a job before it is not over'],
-    [counted(undefined), 'it would fit: the search ended too soon'],
+    [counted('crews'), 'the crews are on other jobs'],
+    [counted('area'), `the area ${job?.area ?? ''} has its maximum of jobs at once`],
+    [counted('order'), 'a job before it is not finished'],
+    [counted(undefined), 'it would fit, but the search ended too soon'],
   ] as const;
   const why = parts
     .filter(([count]) => count > 0)
@@ -197,13 +197,13 @@ function crowdedOut(
     own[0] ?? { start: 0, end: 0 },
   );
   const proof = most
-    ? 'it is proven that no plan holds more, by weight'
+    ? 'no plan can hold more jobs, by priority (proven)'
     : 'a longer search may find a plan that holds it';
   return {
     cause: 'room',
     reason:
-      `of the ${starts.size} times it could begin, from ` +
-      `${momentText(grid.base + Math.min(...starts.keys()) * grid.step)}, ${why} (it takes at least ` +
+      `of its ${starts.size} possible starts, from ` +
+      `${momentText(grid.base + Math.min(...starts.keys()) * grid.step)}, ${why} (the job takes at least ` +
       `${hoursText(((shortest.end - shortest.start) * grid.step) / 60)}); ${proof}`,
   };
 }

@@ -8,7 +8,7 @@ import { ProgramBuilder } from '../../solver/program-builder.ts';
  *
  * Rows: a job lies in one place at most; in no step more crews of a kind at work than there are, nor more jobs in an
  * area than it bears; by no step has a job begun when one before it has not ended. Further variables, 0 or 1 by what
- * they are bounded by: an area stands in a step; the plan goes on beyond an end. This form has many variables but
+ * they are bounded by: an area is stopped in a step; the plan goes on beyond an end. This form has many variables but
  * bounds well.
  */
 export interface OutageProgram {

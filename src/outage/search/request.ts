@@ -11,7 +11,7 @@ export interface OutageJob {
   readonly belt: string;
   readonly area: string;
   /**
-   * Hours that the belt stands; or those hours by how many people do it, for one first: more than it tells of take as
+   * Downtime of the belt; or those hours by how many people do it, for one first: more than it tells of take as
    * long as the most.
    */
   readonly work: { readonly hours: number } | { readonly byPeople: readonly number[] };
@@ -38,13 +38,13 @@ export interface Crew {
   readonly available?: readonly Interval[];
 }
 
-/** A time in which belts may stand. A job lies within one window. */
+/** A time in which belts may be stopped. A job lies within one window. */
 export interface OutageWindow extends Interval {
   readonly name: string;
   /** The area it is for; absent: all. */
   readonly area?: string;
   /**
-   * Share of the loss that counts in it: 0 while the plant stands anyhow, 1 when absent. Where windows overlap, the
+   * Share of the loss that counts in it: 0 while the plant is stopped anyway, 1 when absent. Where windows overlap, the
    * least.
    */
   readonly lossShare?: number;
@@ -55,13 +55,13 @@ export interface OutageArea {
   /** Jobs that may go on in it at once; absent: any number. */
   readonly atOnce?: number;
   /**
-   * The whole area stands as long as any job goes on in it, at this loss an hour; the jobs' own losses do not count
-   * then. Belts that feed each other, or several joints of one belt.
+   * The whole area is stopped as long as any job is done in it, at this loss per hour; the jobs' own losses do not
+   * count then. Belts that feed each other, or several joints of one belt.
    */
   readonly standsAtLoss?: number;
 }
 
-export const aims = ['least lost production', 'earliest finish'] as const;
+export const aims = ['minimum lost production', 'earliest finish'] as const;
 export type Aim = (typeof aims)[number];
 
 export interface OutageRequest {
@@ -84,7 +84,7 @@ export interface PlannedJob extends Interval {
   /** Booked, whole steps. */
   readonly hours: number;
   readonly crews: readonly string[];
-  /** 0 in an area that stands as a whole. */
+  /** 0 in an area that stops as one. */
   readonly lost: number;
 }
 
@@ -120,7 +120,7 @@ export interface OutagePlan {
   /** By start, then by the order of the request. */
   readonly planned: readonly PlannedJob[];
   readonly unplanned: readonly UnplannedJob[];
-  /** Areas that stand as a whole while jobs go on in them. */
+  /** Areas that stop as one while jobs are done in them. */
   readonly standing: readonly StandingArea[];
   readonly lost: number;
   /** End of the last job; absent when none is planned. */
@@ -167,15 +167,15 @@ export function requestFaults({ jobs, crews, windows, areas = [], step }: Outage
     ['window', windows.map(({ name }) => name)],
     ['area', areas.map(({ name }) => name)],
   ] as const) {
-    for (const name of twice(names)) fault(`${kind} ${name}`, 'the name stands twice; each needs its own');
+    for (const name of twice(names)) fault(`${kind} ${name}`, 'the name is used twice; give each its own');
   }
   if (!(Number.isInteger(step) && step >= 1))
     fault('step', `it must be a whole number of minutes, at least 1; ${step} is given`);
   const runs = ({ start, end }: Interval): boolean => Number.isFinite(start) && Number.isFinite(end) && start < end;
   for (const window of windows) {
-    if (!runs(window)) fault(`window ${window.name}`, 'its end must come after its start');
+    if (!runs(window)) fault(`window ${window.name}`, 'its end must be after its start');
     if (window.lossShare !== undefined && !(window.lossShare >= 0 && window.lossShare <= 1))
-      fault(`window ${window.name}`, `its share of the loss lies between 0 and 1; ${window.lossShare} is given`);
+      fault(`window ${window.name}`, `its production loss must be from 0 to 1; ${window.lossShare} is given`);
   }
   const steps =
     windows.length === 0
@@ -184,17 +184,18 @@ export function requestFaults({ jobs, crews, windows, areas = [], step }: Outage
   if (steps > mostSteps)
     fault(
       'step',
-      `from the first window to the last there are ${Math.ceil(steps)} steps, more than ${mostSteps}: take longer ones`,
+      `from the first window to the last there are ${Math.ceil(steps)} steps, more than ${mostSteps}: choose a ` +
+        `longer step`,
     );
   for (const { name, people, available = [] } of crews) {
-    if (!(people > 0)) fault(`crew ${name}`, `it needs people; ${people} are given`);
-    if (!available.every(runs)) fault(`crew ${name}`, 'each time it is there must end after it starts');
+    if (!(people > 0)) fault(`crew ${name}`, `it needs at least 1 person; ${people} are given`);
+    if (!available.every(runs)) fault(`crew ${name}`, 'each time it is available must end after it starts');
   }
   for (const { name, atOnce, standsAtLoss } of areas) {
     if (atOnce !== undefined && !(Number.isInteger(atOnce) && atOnce >= 1))
-      fault(`area ${name}`, `the jobs at once must be a whole number, at least 1; ${atOnce} is given`);
+      fault(`area ${name}`, `the maximum of jobs at once must be a whole number, at least 1; ${atOnce} is given`);
     if (standsAtLoss !== undefined && !(standsAtLoss >= 0))
-      fault(`area ${name}`, `its loss an hour must be at least 0; ${standsAtLoss} is given`);
+      fault(`area ${name}`, `its loss per hour must be at least 0; ${standsAtLoss} is given`);
   }
   const keys = new Set(jobs.map(({ key }) => key));
   for (const job of jobs) {
@@ -203,14 +204,14 @@ export function requestFaults({ jobs, crews, windows, areas = [], step }: Outage
     const wrong = hours.length === 0 ? 'none' : hours.find((each) => !(each > 0 && Number.isFinite(each)));
     if (wrong !== undefined) fault(what, `its hours must be more than 0; ${wrong} are given`);
     if (!(Number.isInteger(job.crews) && job.crews >= 1))
-      fault(what, `the crews it needs must be a whole number, at least 1; ${job.crews} is given`);
-    if (!(job.lostPerHour >= 0)) fault(what, `its loss an hour must be at least 0; ${job.lostPerHour} is given`);
+      fault(what, `its crews at once must be a whole number, at least 1; ${job.crews} is given`);
+    if (!(job.lostPerHour >= 0)) fault(what, `its loss per hour must be at least 0; ${job.lostPerHour} is given`);
     if (job.weight !== undefined && !(job.weight > 0))
-      fault(what, `its weight must be more than 0; ${job.weight} is given`);
+      fault(what, `its priority must be more than 0; ${job.weight} is given`);
     for (const name of job.windows ?? [])
       if (!windows.some((window) => window.name === name)) fault(what, `there is no window ${name}`);
     for (const before of job.after ?? [])
-      if (!keys.has(before)) fault(what, `it comes after ${before}, which is no job of this plan`);
+      if (!keys.has(before)) fault(what, `it comes after ${before}, which is not in this plan`);
   }
   const circle = circleOf(jobs);
   if (circle !== undefined)

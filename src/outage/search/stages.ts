@@ -7,9 +7,9 @@ import type { OutageRequest, Stage } from './request.ts';
 import type { Limits, Progress, WholeSolver } from '../../solver/program.ts';
 
 /**
- * The search for a plan, one aim after the other: each is proven by bounds where they do, else by the solver, and kept
- * while the next ones are looked for. Choices that no plan as good as the one known can use are dropped as soon as that
- * shows.
+ * The search for a plan, one aim after the other: each is proven by bounds where they do, otherwise by the solver, and
+ * kept while the next ones are looked for. Choices that no plan as good as the one known can use are dropped as soon as
+ * that shows.
  */
 
 /**

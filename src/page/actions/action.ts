@@ -24,7 +24,7 @@ export const actionName = (action: Action, desk: Desk): string =>
 
 export const isPossible = (action: Action, desk: Desk): boolean => action.possible?.(desk) ?? true;
 
-/** Does an action if it is possible. What goes wrong is told, and the page stays usable. */
+/** Does an action if it is possible. What goes wrong is reported, and the page stays usable. */
 export function act(action: Action, desk: Desk): void {
   if (!isPossible(action, desk)) return;
   try {

@@ -14,7 +14,7 @@ import { pictureTab } from './picture-tab.ts';
 import { planTab } from './plan-tab.ts';
 import '../styles/outage.css';
 
-/** The planner's view over the page: which belts stand when, and which crews work on them. */
+/** The planner's view over the page: which belts are down when, and which crews work on them. */
 
 const tabs = { plan: 'Plan', picture: 'Picture', left: 'Not planned' } as const;
 type Tab = keyof typeof tabs;

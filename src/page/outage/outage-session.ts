@@ -30,7 +30,7 @@ export class OutageSession {
   terms: OutageTerms = {
     scope: { which: 'all' },
     failing: false,
-    aim: 'least lost production',
+    aim: 'minimum lost production',
     step: 30,
     dueLimits: true,
   };

@@ -9,7 +9,7 @@ import type { OutageView } from './outage-view.ts';
 
 /** The plan as a picture over time, a line a crew or an area. */
 
-/** Pixels beside the picture, and its least width. */
+/** Pixels beside the picture, and its minimum width. */
 const beside = 80;
 const leastWidth = 900;
 

@@ -51,7 +51,7 @@ function dueText(day: PlanCell, end: Moment, today: number): TemplateResult | st
 }
 
 /**
- * The plan's own remark is left out: it tells of an area that stands as a whole, which the table says in place of the
+ * The plan's own remark is left out: it tells of an area that stops as one, which the table says in place of the
  * loss.
  */
 function remarkOf(cells: ReadonlyMap<string, PlanCell>, belt: OutageBelt | undefined): string {

@@ -3,6 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import type { ImportProposal, ImportResult } from '../../xlsx/import/import-model.ts';
 import type { Desk } from '../desk.ts';
 import type { Importing } from '../importing.ts';
+import { comparison } from './compare-dialog.ts';
 import { dialog } from './dialog.ts';
 import { importOptions } from './import-options.ts';
 import { importReport } from './import-report.ts';
@@ -54,6 +55,7 @@ function looking(
   result: ImportResult | undefined,
   problem: string | undefined,
 ): TemplateResult {
+  const shared = result === undefined ? 0 : importing.shared(result);
   return html`
     <div class="dialog-body">
       <p class="import-summary" role="status">${
@@ -64,6 +66,12 @@ function looking(
             ? 'Reading …'
             : html`<b>${importing.file}</b>: ${summary(result)}.`
       }</p>
+      ${
+        shared === 0
+          ? nothing
+          : html`<p>This book has ${shared} of these belts already. <b>Open this book</b> replaces it by the file;
+              <b>Compare with this book</b> shows what differs and takes what you choose.</p>`
+      }
       ${
         proposal.ours
           ? html`<p>Skewbook wrote this book: it is read exactly as it is.</p>`
@@ -80,6 +88,11 @@ function looking(
       }}>Choose another file …</button>
       <span class="gap"></span>
       <button class="button" @click=${() => desk.close()}>Cancel</button>
+      ${
+        shared === 0
+          ? nothing
+          : html`<button class="button" @click=${() => importing.compare()}>Compare with this book</button>`
+      }
       <button class="button primary" autofocus ?disabled=${result === undefined}
         @click=${() => importing.accept()}>Open this book</button>
     </div>
@@ -93,11 +106,13 @@ export function importDialog(desk: Desk, importing: Importing): TemplateResult {
       ? choose(importing, stage.problem)
       : stage.name === 'wait'
         ? waiting(desk, importing, stage.doing)
-        : looking(desk, importing, stage.proposal, stage.result, stage.problem);
+        : stage.name === 'compare'
+          ? comparison(desk, importing, stage.comparing)
+          : looking(desk, importing, stage.proposal, stage.result, stage.problem);
   return dialog(
     desk,
-    'Import a list of belts',
-    stage.name === 'look' ? 'import-dialog import-wide' : 'import-dialog',
+    stage.name === 'compare' ? 'Compare with this book' : 'Import a list of belts',
+    stage.name === 'look' || stage.name === 'compare' ? 'import-dialog import-wide' : 'import-dialog',
     content,
   );
 }

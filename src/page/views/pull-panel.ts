@@ -12,7 +12,7 @@ import { shownBelt } from '../shown-belt.ts';
 import { sideWidth } from '../side-size.ts';
 import { pulleyList } from './pulley-list.ts';
 
-/** The pull on a belt: its tension by every way that its record allows, in the cases of load, and on its pulleys. */
+/** The pull on a belt: its tension by every method that its record allows, in the cases of load, and on its pulleys. */
 
 const title: Readonly<Record<string, string>> = {
   entered: 'entered (Known tension)',

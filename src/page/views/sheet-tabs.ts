@@ -69,6 +69,12 @@ export function sheetTabs(desk: Desk): TemplateResult {
       <span class="saved ${desk.saving.state === 'failed' ? 'saved-failed' : ''}"
         role="status">${savedText(desk.saving)}</span>
       ${
+        desk.saving.state === 'failed' && desk.saving.raw !== undefined
+          ? html`<button class="small" title="All that is stored, as a text file for whoever can make something of it"
+        @click=${desk.saving.raw}>Download the stored book</button>`
+          : nothing
+      }
+      ${
         desk.saving.state === 'failed' && desk.saving.replace !== undefined
           ? html`<button class="small" title="This discards the stored book, which cannot be read here"
         @click=${desk.saving.replace}>Keep the open book instead</button>`

@@ -12,7 +12,6 @@ import {
   pulleyColumn,
   seriesColumn,
   seriesNames,
-  skewColumn,
 } from '../../advice/skew-question.ts';
 import { Belt, beltColumn, unnamedBelt } from '../../records/belt.ts';
 import { amount, listed, withUnit } from '../../sheet/words.ts';
@@ -35,7 +34,7 @@ import { skewPlot } from './skew-plot.ts';
 const short: Readonly<Record<FigureColumn, string>> = {
   Plates: 'Plates',
   'Strip per joint': 'Strip',
-  'Belt lost to skew': 'Belt lost',
+  'Joint takes': 'Belt lost',
   'Labour hours': 'Labour',
   Downtime: 'Downtime',
   'Joint cost': 'Joint cost',
@@ -133,11 +132,11 @@ function table(desk: Desk, progress: SkewProgress, shown: Shown): TemplateResult
 /** Writes a skew, and the series where it is another, as one step to undo. */
 function set(desk: Desk, record: number, { own, series, skew }: Shown): void {
   const { book } = desk;
-  const cell = (header: BeltHeader) => ({ sheet: belts.name, record, column: book.column(belts.name, header) });
+  const belt = new Belt(book, record);
   const name = seriesNames(book).find((other) => String(other) === series) ?? series;
   const edits = [
-    { ...cell(skewColumn), content: skew },
-    ...(series === own.series ? [] : [{ ...cell(seriesColumn), content: name }]),
+    ...belt.editsAt(skew),
+    ...(series === own.series ? [] : [{ ...belt.place(seriesColumn), content: name }]),
   ];
   book.edit(edits, series === own.series ? 'set skew' : 'set skew and series');
   desk.say(
@@ -243,7 +242,7 @@ function plotOf(desk: Desk, progress: SkewProgress, shown: Shown, pulley: number
   }</p>`;
 }
 
-/** What is looked at: what the user chose, else the belt's own series at its least skew. */
+/** What is looked at: what the user chose, else the belt's own series at its minimum skew. */
 function shownOf(desk: Desk, record: number, progress: SkewProgress): Shown | undefined {
   const own = ownJoint(desk.book, record);
   const names = progress.series.map(({ name }) => name);

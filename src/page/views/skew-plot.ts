@@ -2,7 +2,7 @@ import { html, nothing, svg, type TemplateResult } from 'lit-html';
 import { pulleyText, reachedText, type ReachedPulley, type SkewRange } from '../../advice/belt-skews.ts';
 import { placedPlot, type PlotLine } from '../skew-plot-layout.ts';
 
-/** The least pulley of a belt's joint over its skew, a line a plate series, with the belt's own pulleys across. */
+/** The minimum pulley of a belt's joint over its skew, a line a plate series, with the belt's own pulleys across. */
 
 interface SkewPlot {
   readonly width: number;
@@ -12,7 +12,7 @@ interface SkewPlot {
   readonly lines: readonly PlotLine[];
   readonly marks: readonly ReachedPulley[];
   readonly size: (pulley: number) => string;
-  /** The skew that is looked at, and the chosen series' least pulley there. */
+  /** The skew that is looked at, and the chosen series' minimum pulley there. */
   readonly skew: number;
   readonly pulley: number | undefined;
   /** Skews at which the chosen series passes every check. */

@@ -1,4 +1,5 @@
 import type { BookState } from '../../workbook/state.ts';
+import { Workbook } from '../../workbook/workbook.ts';
 import { acceptImport } from '../../xlsx/import/acceptance.ts';
 import {
   type ImportChoices,
@@ -9,6 +10,7 @@ import {
 import { proposeImport } from '../../xlsx/import/proposal.ts';
 import type { RawBook } from '../../xlsx/read/raw-book.ts';
 import { readBook, UnreadableFile } from '../../xlsx/read/read.ts';
+import { formulaCells } from '../opening.ts';
 
 /**
  * Reads a file beside the page, which can end this worker whenever the user has enough of waiting.
@@ -36,7 +38,10 @@ function answer(order: ReadOrder): ReadAnswer {
   }
   if (book === undefined) throw new Error('no file was read before');
   if (order.do === 'propose') return { done: 'propose', proposal: proposeImport(book, order.choices) };
-  return { done: 'try', result: acceptImport(book, order.proposal, order.base, { title: order.title }) };
+  const result = acceptImport(book, order.proposal, order.base, { title: order.title });
+  // What users' formulas of the file come to is tried here, where it can be stopped, before the page works them out.
+  if (formulaCells(result.state).length > 0) new Workbook(result.state).destroy();
+  return { done: 'try', result };
 }
 
 self.addEventListener('message', (event: MessageEvent<ReadOrder>) => {

@@ -65,7 +65,7 @@ class Acceptance {
     }
     if (empty.length > 0)
       this.notes.assumed.push(
-        `${listed(empty, 'and', empty.length)}: the file has none; ` +
+        `${listed(empty, 'and', empty.length)}: not in the file; ` +
           `${empty.length === 1 ? 'the sheet stays' : 'these sheets stay'} empty`,
       );
   }
@@ -126,8 +126,8 @@ class Acceptance {
     this.reports.set(table, { ...table, records: state.rows.length, columns: [], kept: name });
     if (values > 0)
       this.notes.assumed.push(
-        `${sheet.name}: of ${values} formulas only the values were taken, since they look outside their sheet, ` +
-          `use functions that the book does not have, or are too large or more than ${grouped(mostFreeFormulas)}`,
+        `${sheet.name}: ${values} formulas kept as values only: they refer to other sheets, use functions that the ` +
+          `book does not have, are too large, or exceed ${grouped(mostFreeFormulas)} in number`,
       );
   }
 
@@ -149,7 +149,7 @@ export function acceptImport(
   if (proposal.ours) return acceptExport(file, proposal, base, options);
   const { tables, units, unitsWhy } = proposal;
   if (!tables.some(({ target }) => target === belts.name))
-    throw new UnusableList(`No sheet is taken for ${belts.name}: choose the one that lists the belts.`);
+    throw new UnusableList(`No sheet is selected as ${belts.name}: select the one that lists the belts.`);
   const acceptance = new Acceptance(shownBook(file), proposal, base, baseNameOf(options));
   acceptance.takeRecords();
   acceptance.keepNamedValues();
@@ -213,7 +213,7 @@ function remarkNames(reading: SheetImport, { remarks }: ImportNotes): void {
     const word = `${String(cells[owner] ?? '')}\n${String(name)}`.toLowerCase();
     const first = firsts.get(word);
     if (first === undefined) firsts.set(word, `${origin.sheet} ${place.cell}`);
-    else remarks.push({ ...place, given: String(name), what: `the name stands twice: it is also in ${first}` });
+    else remarks.push({ ...place, given: String(name), what: `the name is already used in ${first}` });
   });
 }
 
@@ -239,7 +239,7 @@ function remarkSeries(reading: SheetImport, sheets: readonly SheetState[], { rem
       cell: origin.cell('Plate series'),
       column: 'Plate series',
       given: name,
-      what: `the sheet Plate series has no "${name}"${others}: enter it there, or name one that is`,
+      what: `the sheet Plate series has no "${name}"${others}: enter it there, or use a series listed there`,
     });
   }
 }
@@ -277,7 +277,7 @@ function withAssumptions(
         cell: positionName(value),
         column: named.name,
         given: cellText(value),
-        why: read.issue?.why ?? 'it says nothing',
+        why: read.issue?.why ?? 'the cell has no value',
         allowed: read.issue?.allowed ?? 'a value',
       });
       return row;
@@ -285,8 +285,8 @@ function withAssumptions(
     return { ...row, cells: row.cells.with(valueColumn, read.content) };
   });
   assumed.push(
-    `Assumptions: ${given.map(({ named }) => named.name).join(', ')} taken from the sheet ${table.sheet}, which is ` +
-      `also kept as it is; units where it names none are ${systemName(table.units)}`,
+    `Assumptions: ${given.map(({ named }) => named.name).join(', ')} read from the sheet ${table.sheet}, which is ` +
+      `also kept as it is; values without a unit are read as ${systemName(table.units)}`,
   );
   return { ...sheet, rows };
 }

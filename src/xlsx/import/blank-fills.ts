@@ -42,13 +42,13 @@ export function filledBlanks(
     });
     const { content, issue } = reader.read({ row: 0, column: 0, value });
     if (issue !== undefined || content === null) {
-      const [why, allowed] = [issue?.why ?? 'it says nothing', issue?.allowed ?? 'a value'];
-      throw new UnusableList(`Blank cells of ${header} can't be filled with "${value}": ${why}. Allowed: ${allowed}.`);
+      const [why, allowed] = [issue?.why ?? 'the value is empty', issue?.allowed ?? 'a value'];
+      throw new UnusableList(`Blank cells of ${header} cannot be filled with "${value}": ${why}. Allowed: ${allowed}.`);
     }
     const blank = (cells: (typeof rows)[number]['cells']): boolean => (cells[at] ?? null) === null;
     const count = rows.filter(({ cells }) => blank(cells)).length;
     rows = rows.map((row) => (blank(row.cells) ? { ...row, cells: row.cells.with(at, content) } : row));
-    return [`${header}: ${count} blank cells filled with ${String(content)}, as chosen`];
+    return [`${header}: ${count} blank cells filled with ${String(content)}, as you chose`];
   });
   return { sheet: told.length === 0 ? sheet : { ...sheet, rows }, told };
 }

@@ -67,11 +67,11 @@ const issue = (cell: RawCell, why: string, allowed: string): CellReading => ({
 export function columnReader(column: Column, sheet: SheetDeclaration, settings: ReadingSettings): ColumnReader {
   const reader = readerOf(column, sheet, settings);
   const checked = (cell: RawCell, hoursPerYear?: number): CellReading => {
-    if (cell.error !== undefined) return issue(cell, `the list holds the error ${cell.error} here`, allowedIn(column));
+    if (cell.error !== undefined) return issue(cell, `the cell holds the error ${cell.error}`, allowedIn(column));
     if (cell.value === null)
       return cell.formula === undefined
         ? { content: null }
-        : issue(cell, 'the file holds no result of this formula', allowedIn(column));
+        : issue(cell, 'the file holds no result for this formula', allowedIn(column));
     return reader.read(cell, hoursPerYear);
   };
   return { unchanged: reader.unchanged, read: checked };
@@ -158,7 +158,7 @@ class QuantityReader implements ColumnReader {
     if (kind === 'money' && read.unit !== undefined && unit !== undefined && read.unit.symbol !== unit.symbol) {
       return issue(
         cell,
-        `the price is in ${read.unit.symbol}, the column's others in ${unit.symbol}`,
+        `the price is in ${read.unit.symbol}, the other prices of the column in ${unit.symbol}`,
         `a price in ${unit.symbol}`,
       );
     }
@@ -170,7 +170,7 @@ class QuantityReader implements ColumnReader {
     if (cell.date === true)
       return issue(
         cell,
-        'a date stands here: programs turn fractions and ranges such as 3/8 into dates',
+        'the cell holds a date: programs turn fractions and ranges such as 3/8 into dates',
         allowedFor(this.#kind),
       );
     if (typeof value === 'number') {
@@ -181,43 +181,44 @@ class QuantityReader implements ColumnReader {
     }
     if (typeof value !== 'string') return issue(cell, 'it is neither a number nor a text', allowedFor(this.#kind));
     if (value.trim() === '') return { content: null };
-    if (meansBlank(value)) return { content: null, remark: 'taken as blank' };
-    if (this.#isSkew && meansSquare(value)) return { content: 0, remark: 'taken as 0, a square joint' };
+    if (meansBlank(value)) return { content: null, remark: 'read as blank' };
+    if (this.#isSkew && meansSquare(value)) return { content: 0, remark: 'read as 0, a square joint' };
     return this.#quantity(cell, value, hoursPerYear);
   };
 }
 
-const skewAllowed = 'degrees from the square line, 0 to 60: 0 is a square joint, 45 the usual skew one';
+const skewAllowed = 'degrees from the square line, 0 to 60: 0 is a square joint, 45 the usual skew';
 
 const skewReason = (value: number, cell: RawCell): string =>
   [
-    `Skew counts from the square line, where ${cellText(cell).trim()} is no joint.`,
-    "Shops also name a joint by its angle to the belt's edge: there a square joint is 90 degrees",
+    `Skew is measured from the square line, and ${cellText(cell).trim()} is not possible there.`,
+    'Some lists give the angle to the belt edge: there a square joint is 90 degrees',
     ...(value < 90 ? [`and this one ${Math.round((90 - value) * 1e6) / 1e6} degrees from square`] : []),
-  ].join(' ') + '. If the list counts so, say that its skew counts from the edge, or name the column "Skew from edge"';
+  ].join(' ') +
+  '. If your list does so, select that skew is measured from the edge, or name the column "Skew from edge"';
 
 function readDay(cell: RawCell, order: DateOrder | undefined): CellReading {
   const { value } = cell;
   const allowed = 'a date, best as 2023-05-14';
   if (typeof value === 'number') {
     if (cell.date === true)
-      return value > 0 ? { content: value } : issue(cell, 'only a time of day stands here', allowed);
+      return value > 0 ? { content: value } : issue(cell, 'the cell holds only a time of day', allowed);
     const compact = /^(19|20)(\d\d)(\d\d)(\d\d)$/.exec(String(value));
     if (compact !== null) {
       const read = readDate(`${compact[1]}${compact[2]}-${compact[3]}-${compact[4]}`);
-      if (!isRefusal(read)) return { content: read.serial, remark: `taken as ${isoDate(read.serial)}` };
+      if (!isRefusal(read)) return { content: read.serial, remark: `read as ${isoDate(read.serial)}` };
     }
     if (value >= 20_000 && value < 80_000)
-      return { content: value, remark: `taken as the day number of ${isoDate(value)}` };
+      return { content: value, remark: `read as the day number of ${isoDate(value)}` };
     return issue(
       cell,
-      value >= 1900 && value < 2100 ? 'only a year is given: a day is needed' : 'it is not a date',
+      value >= 1900 && value < 2100 ? 'only a year is given: enter a full date' : 'it is not a date',
       allowed,
     );
   }
   if (typeof value !== 'string') return issue(cell, 'it is not a date', allowed);
   if (value.trim() === '') return { content: null };
-  if (meansBlank(value)) return { content: null, remark: 'taken as blank' };
+  if (meansBlank(value)) return { content: null, remark: 'read as blank' };
   const read = readDate(value, order);
   return isRefusal(read) ? issue(cell, read.reason, allowed) : { content: read.serial };
 }
@@ -229,7 +230,7 @@ function readFlag(cell: RawCell, column: Column): CellReading {
   const word = yesOrNo(text);
   if (word !== undefined) return { content: word };
   return meansBlank(text)
-    ? { content: null, remark: 'taken as blank' }
+    ? { content: null, remark: 'read as blank' }
     : issue(cell, 'it is neither yes nor no', allowedIn(column));
 }
 
@@ -250,7 +251,7 @@ function readWords(cell: RawCell, trimmed: boolean): CellReading {
   if (cell.date === true)
     return {
       content,
-      issue: { why: 'a date stands here: programs turn names such as 3-2 into dates', allowed: 'the name as text' },
+      issue: { why: 'the cell holds a date: programs turn names such as 3-2 into dates', allowed: 'the name as text' },
     };
   return content.startsWith("'=") ? { content, remark: 'kept as text, not as a formula' } : { content };
 }
@@ -263,33 +264,31 @@ function readChoice(
 ): CellReading {
   const text = shown(cell).trim();
   if (text === '') return { content: null };
-  if (meansBlank(text)) return { content: null, remark: 'taken as blank' };
+  if (meansBlank(text)) return { content: null, remark: 'read as blank' };
   const word = words?.get(text.toLowerCase());
   if (word !== undefined) return { content: word };
-  return strict
-    ? issue(cell, 'it is none of the words that stand here', allowedIn(column))
-    : { content: textContent(text) };
+  return strict ? issue(cell, 'it is not one of the allowed words', allowedIn(column)) : { content: textContent(text) };
 }
 
 function readService(cell: RawCell, column: Column): CellReading {
   const text = cellText(cell).trim();
   if (text === '') return { content: null };
-  if (meansBlank(text)) return { content: null, remark: 'taken as blank: write none when nothing applies' };
+  if (meansBlank(text)) return { content: null, remark: 'read as blank: enter none when nothing applies' };
   const { known, unknown, hint } = knownService(text);
   if (unknown.length > 0) {
     const asked = unknown.map((part) => `"${part}"`).join(', ');
     return issue(
       cell,
-      `${asked} is no service that is known ` +
-        `here${hint === undefined ? '' : `; it may mean ${hint}`}` +
-        `${known.length === 0 ? '' : `; the rest says ` + `${known.join(', ')}`}`,
+      `${asked} is not a known service` +
+        `${hint === undefined ? '' : `; did you mean ${hint}?`}` +
+        `${known.length === 0 ? '' : `; the rest is read as ` + `${known.join(', ')}`}`,
       allowedIn(column),
     );
   }
   if (known.includes('none') && known.length > 1)
-    return issue(cell, 'none and another service are both said', allowedIn(column));
+    return issue(cell, 'none and another service are both given', allowedIn(column));
   const content = known.join(', ');
-  return content === text ? { content } : { content, remark: `taken as ${content}` };
+  return content === text ? { content } : { content, remark: `read as ${content}` };
 }
 
 /** Reads cells of the user's own columns: as they are, dates as such where the whole column holds them. */

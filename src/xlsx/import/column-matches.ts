@@ -53,8 +53,8 @@ export function checkMap(
       const sheet = tables[hits.indexOf(true)]?.block.sheet ?? recordSheets[0];
       const names = sheet?.columns.filter((column) => !isComputed(column)).map(({ header }) => header) ?? [];
       throw new UnusableList(
-        `"${entry.header}" can't be taken for "${entry.to}": ${sheet?.name ?? ''} has the inputs ` +
-          `${names.join(', ')}; "own" keeps the column as it is and "ignore" leaves it out.`,
+        `"${entry.header}" cannot be mapped to "${entry.to}": ${sheet?.name ?? ''} has the inputs ` +
+          `${names.join(', ')}; "own" keeps the column as your own and "ignore" leaves it out.`,
       );
     }
   }
@@ -132,15 +132,10 @@ function withNames(
     return [...matches];
   const texts = new Set(first.cells.map((cell) => plain(cellText(cell))));
   if (records === 0 || first.cells.length < records * 0.9 || texts.size < first.cells.length * 0.9) return [...matches];
-  const assumed = `no header names the ${sheet.record}; its first column is taken for it`;
+  const assumed = `no header names the ${sheet.record}; the first column is used`;
   return [
     {
-      best: {
-        column: key,
-        confidence: 0.75,
-        why: 'the first column, in which every cell is different',
-        everyday: true,
-      },
+      best: { column: key, confidence: 0.75, why: 'first column, every cell different', everyday: true },
       suggestions: [],
       assumed,
     },

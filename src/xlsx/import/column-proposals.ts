@@ -134,12 +134,12 @@ function columnProposal(
       ...place,
       target: 'own',
       confidence: 0,
-      why: match?.doubt ?? (item.header === '' ? 'it has no header' : 'no column of ours is called so'),
+      why: match?.doubt ?? (item.header === '' ? 'it has no header' : 'no matching column in the book'),
       suggestions,
     };
   const { column } = best;
   if (isComputed(column))
-    return { ...place, target: 'own', confidence: 0, why: `the book works out ${column.header} itself`, suggestions };
+    return { ...place, target: 'own', confidence: 0, why: `the book calculates ${column.header} itself`, suggestions };
   const mark = choices.decimal ?? (facts.decimal === 'both' ? undefined : (facts.decimal ?? decimal));
   const dateOrder: DateOrder | undefined =
     choices.dateOrder ?? (facts.dateOrder === 'both' ? undefined : facts.dateOrder);

@@ -99,14 +99,14 @@ function unitOfColumn({ measured, known, complete }: Witness, system: UnitSystem
       return {
         unit,
         from: known.from,
-        assumed: `${header}: "${unit.symbol}" is assumed for numbers without a unit, like those with one`,
+        assumed: `${header}: "${unit.symbol}" is assumed for numbers without a unit, as for those with one`,
       };
     return settled === undefined
       ? { unit, from: known.from }
       : {
           unit,
           from: known.from,
-          assumed: `${header}: "${known.unit.symbol}" is taken as ${settled}, as the list is ${systemName(system)}`,
+          assumed: `${header}: "${known.unit.symbol}" is read as ${settled}, because the list is ${systemName(system)}`,
         };
   }
   const own = systemUnit(column.kind, system);
@@ -121,24 +121,24 @@ function unitOfColumn({ measured, known, complete }: Witness, system: UnitSystem
       unit: plain,
       from: 'plausible',
       assumed:
-        `${header}: no unit is named; "${plain.symbol}" is assumed, in which ${percent(shareOf(plain))} of ` +
-        `its numbers are usual sizes (${percent(shareOf(own))} in ${own.symbol})`,
+        `${header}: no unit is given; "${plain.symbol}" is assumed: ${percent(shareOf(plain))} of its numbers ` +
+        `are then usual sizes (${percent(shareOf(own))} in ${own.symbol})`,
     };
   }
   const why =
     by === 'units'
       ? `most columns of the list are ${systemName(system)}`
       : by === 'sizes'
-        ? `the sizes in the list are ${systemName(system)} ones`
-        : `nothing in the list tells its units`;
+        ? `its sizes are usual ones in ${systemName(system)} units`
+        : `the list gives no units`;
   const doubt =
     shares.length > 0 && shareOf(own) < 0.5
-      ? `; look at it: only ${percent(shareOf(own))} of its numbers are usual sizes in ${own.symbol}`
+      ? `; check this: only ${percent(shareOf(own))} of its numbers are usual sizes in ${own.symbol}`
       : '';
   return {
     unit: own,
     from: plain?.symbol === own.symbol && by !== 'units' ? 'plausible' : 'list',
-    assumed: `${header}: no unit is named; "${own.symbol}" is assumed, since ${why}${doubt}`,
+    assumed: `${header}: no unit is given; "${own.symbol}" is assumed, because ${why}${doubt}`,
   };
 }
 

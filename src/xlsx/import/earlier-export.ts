@@ -41,7 +41,23 @@ export function readAboutSheet(book: RawBook): About | undefined {
       for (const cell of cells) values[cell.column - 1] = cell.value;
       return values;
     });
-  return aboutOf(rows);
+  const about = aboutOf(rows);
+  return about === undefined ? undefined : { ...about, sheets: distinct(about.sheets) };
+}
+
+/**
+ * Sheets whose names can stand in one book, which tells them apart without case: of two alike the first counts, of one
+ * like a sheet of the program's own only that. What is left out comes as a sheet that was added.
+ */
+function distinct(sheets: About['sheets']): About['sheets'] {
+  const own = new Map([...compiledSheets.keys()].map((name) => [name.toLowerCase(), name]));
+  const taken = new Set<string>();
+  return sheets.filter(({ name }) => {
+    const key = name.toLowerCase();
+    if (taken.has(key) || (own.get(key) ?? name) !== name) return false;
+    taken.add(key);
+    return true;
+  });
 }
 
 const madeSheets: readonly string[] = [aboutSheetName, findingsSheetName, functionsSheetName];
@@ -67,7 +83,7 @@ export function exportedTables(book: RawBook, about: About): TableProposal[] {
     if (known !== undefined)
       return table(sheet, declarationOf(known.name) === undefined ? 'free' : known.name, 'written by this program');
     return madeSheets.includes(sheet.name)
-      ? table(sheet, 'ignore', 'made anew with every export')
+      ? table(sheet, 'ignore', 'written again with every export')
       : table(sheet, 'free', 'added in another program');
   });
 }
@@ -93,7 +109,7 @@ function knownSheets(
     const isDeclared = declarationOf(sheet.name) !== undefined;
     notes.assumed.push(
       `${sheet.written}: the file no longer has this ` +
-        `sheet${isDeclared ? `; that of ${baseNameOf(options)} stands in for it` : ''}`,
+        `sheet${isDeclared ? `; the one of ${baseNameOf(options)} is ` + `used` : ''}`,
     );
     const other = isDeclared ? standIn(base, about, sheet.name) : undefined;
     return other === undefined ? [] : [other];
@@ -144,10 +160,7 @@ function completed(
       ...complete.flatMap(({ sheet, added }) =>
         added.length === 0
           ? []
-          : [
-              `${sheet.name}: the file lacks ${added.length} of its values, which are taken as a new book has them: ` +
-                `${added.join(', ')}`,
-            ],
+          : [`${sheet.name}: the file lacks ${added.length} of its values; the defaults are used: ${added.join(', ')}`],
       ),
       ...filled.flatMap(({ told }) => told),
     ],
@@ -161,9 +174,9 @@ export function acceptExport(
   options: ImportOptions = {},
 ): ImportResult {
   const written = readAboutSheet(book);
-  if (written === undefined) throw new Error('the book is no export of this program');
+  if (written === undefined) throw new Error('the book is not an export of this program');
   const places = exportedPlaces(book, written);
-  const about = aboutInPlace(written, places);
+  const about = aboutInPlace(book, written, places);
   const notes: ExportNotes = { notUnderstood: [], remarks: [], assumed: [...proposal.assumed] };
   const present = knownSheets(book, about, places, base, options, notes);
   const added = addedSheets(book, about, present);

@@ -9,6 +9,7 @@ import { textContent } from './cell-reading.ts';
 import { fileText } from '../write/file-text.ts';
 import type { RawCell, RawSheet } from '../read/raw-book.ts';
 import { cellAt, cellText } from '../read/raw-cells.ts';
+import { unescaped } from '../read/xml-text.ts';
 import { rowPieces } from './row-formulas.ts';
 
 /**
@@ -31,8 +32,9 @@ export interface ExportedColumns {
 export function exportedColumns(sheet: RawSheet, { name }: AboutSheet, about: About): ExportedColumns {
   const declared = declarationOf(name)?.columns ?? [];
   const user = about.columns.filter((column) => column.sheet === name).toSorted((a, b) => a.position - b.position);
+  // As it is read: what a file can hold of it, no longer as the file spells it.
   const inFile = (header: string, kind: QuantityKind): string =>
-    fileText(headerWithUnit(header, kind, about.units)).text;
+    unescaped(fileText(headerWithUnit(header, kind, about.units)).text);
   // The names that a column's header may have in the file, the present one first.
   const expected: readonly (readonly string[])[] = [
     ...declared.map(({ header, formerly = header, kind }) =>

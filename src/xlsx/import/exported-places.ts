@@ -1,10 +1,12 @@
-import { isFormula } from '../../formula/values.ts';
+import { recordInRow } from '../../formula/address.ts';
+import { type Content, isFormula } from '../../formula/values.ts';
 import { adaptedFormula, type MovedColumn } from '../../workbook/adapted-book.ts';
-import { declarationOf } from '../../workbook/declared.ts';
+import { bookColumns, declarationOf } from '../../workbook/declared.ts';
 import { presentPosition } from '../../workbook/earlier-names.ts';
 import type { CellPlace } from '../../workbook/place.ts';
+import { recordKeys } from '../../workbook/record-names.ts';
 import type { About } from '../about.ts';
-import type { RawBook } from '../read/raw-book.ts';
+import type { RawBook, RawSheet } from '../read/raw-book.ts';
 import { type ExportedColumns, exportedColumns } from './exported-columns.ts';
 
 /** Where the cells of an export stand in the book: its columns may be others than this version's, or have moved. */
@@ -43,12 +45,55 @@ const movedSinceWritten =
       : presentPosition(name, header);
   };
 
+/** The records of a sheet's file by what they are known by; those that share it are not there. */
+function recordsByName(raw: RawSheet, sheet: string, { position, userColumns }: ExportedColumns): Map<string, number> {
+  const columns = bookColumns({ name: sheet, userColumns, rows: [] });
+  const rows = Array.from({ length: Math.max(0, raw.lastRow - 1) }, () =>
+    new Array<Content>(columns.length).fill(null),
+  );
+  for (const [row, cells] of raw.rows)
+    for (const cell of cells) {
+      const column = position.get(cell.column);
+      const record = rows[recordInRow(row)];
+      if (column !== undefined && record !== undefined) record[column] = cell.value;
+    }
+  const found = new Map<string, number>();
+  const twice = new Set<string>();
+  recordKeys({ name: sheet, userColumns, rows: rows.map((cells) => ({ cells })) }).forEach((key, record) => {
+    if (found.has(key)) twice.add(key);
+    found.set(key, record);
+  });
+  for (const key of [...twice, '']) found.delete(key);
+  return found;
+}
+
+/**
+ * Where a record that the About sheet names stands in the file now: rows may have been put in above it in another
+ * program. One that is not found stays where it was.
+ */
+function movedRecords(
+  book: RawBook,
+  about: About,
+  places: ReadonlyMap<string, ExportedColumns>,
+): (place: CellPlace) => number {
+  const names = new Map(about.names.map(({ place, name }) => [`${place.sheet}!${place.record}`, name]));
+  const found = new Map<string, ReadonlyMap<string, number>>();
+  for (const sheet of new Set(about.names.map(({ place }) => place.sheet))) {
+    const written = about.sheets.find(({ name }) => name === sheet)?.written;
+    const raw = book.sheets.find(({ name }) => name === written);
+    const columns = places.get(sheet);
+    if (raw !== undefined && columns !== undefined) found.set(sheet, recordsByName(raw, sheet, columns));
+  }
+  return ({ sheet, record }) => found.get(sheet)?.get(names.get(`${sheet}!${record}`) ?? '') ?? record;
+}
+
 /** What the About sheet says of cells, at the places where they stand in the book. */
-export function aboutInPlace(about: About, places: ReadonlyMap<string, ExportedColumns>): About {
+export function aboutInPlace(book: RawBook, about: About, places: ReadonlyMap<string, ExportedColumns>): About {
   const moved = movedSinceWritten(about, places);
+  const recordOf = movedRecords(book, about, places);
   const led = (place: CellPlace): CellPlace | undefined => {
     const column = moved(place.sheet, place.column);
-    return column === undefined ? undefined : { ...place, column };
+    return column === undefined ? undefined : { ...place, record: recordOf(place), column };
   };
   const at = <Item extends { readonly place: CellPlace }>(items: readonly Item[]): Item[] =>
     items.flatMap((item) => {

@@ -113,7 +113,7 @@ class SheetReading {
     if (replaced)
       this.#notes.remarks.push({
         ...where,
-        what: "another program put this in place of the sheet's formula; it is kept as an override",
+        what: "another program replaced the sheet's formula with this; it is kept as an override",
       });
     const remark = this.#about.remarks.get(key);
     if (remark !== undefined) row.notes[index] = remark.text;
@@ -125,7 +125,11 @@ class SheetReading {
       namedSheetOf(this.#sheet.name) === undefined &&
       cell.value !== ''
     )
-      this.#notes.notUnderstood.push({ ...where, why: 'a text stands in a column of numbers', allowed: 'a number' });
+      this.#notes.notUnderstood.push({
+        ...where,
+        why: 'the cell holds text in a column of numbers',
+        allowed: 'a number',
+      });
   }
 
   /** The rows, with the remarks of cells that are empty in the file. */
@@ -156,11 +160,10 @@ export function exportedSheet(
   if (fresh.length > 0)
     notes.assumed.push(
       `${sheet.written}: the file has no ${quoted(fresh)}; ${fresh.length === 1 ? 'it is' : 'they are'} new since ` +
-        `the ` +
-        `version that wrote it, or taken out`,
+        `the version that wrote it, or deleted`,
     );
   if (added.length > 0)
-    notes.assumed.push(`${sheet.written}: ${quoted(added)} came in another program and stays as your own`);
+    notes.assumed.push(`${sheet.written}: ${quoted(added)} was added in another program and is kept as your own`);
   const columns = bookColumns({ name: sheet.name, userColumns, rows: [] });
   const reading = new SheetReading(raw, sheet, about, notes, { width: columns.length, moved });
   for (const [index, cells] of cellsByColumn(raw, position)) {

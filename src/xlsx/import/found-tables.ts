@@ -87,7 +87,9 @@ export function foundSheets(book: RawBook, choices: ImportChoices): FoundSheets 
   }
   const wide = filled.find(isTooWide);
   if (wide !== undefined && !tables.some(isBelts))
-    throw new UnusableList(`No list of belts was found. ${tooWide(wide)}. Delete the columns that it does not need.`);
+    throw new UnusableList(
+      `No list of belts was found. ${tooWide(wide)}. Delete the columns that the list does not need.`,
+    );
   if (!tables.some(isBelts)) throw new UnusableList(noBelts(filled, chosen, choices));
   return { tables, others };
 }
@@ -96,10 +98,10 @@ export const isBelts = ({ block }: FoundTable): boolean => block.sheet === belts
 
 function whyNot(sheet: RawSheet, tables: readonly FoundTable[], hiddenList: boolean): string {
   if (sheet.hidden && hiddenList)
-    return 'it is hidden, so its list is not taken: show it in your spreadsheet program or name it to have it read';
+    return 'it is hidden, so its list is not read: unhide it in your spreadsheet program, or select it by name';
   const [table] = tables;
   return table === undefined
-    ? 'no header of ours was found in it'
+    ? 'no known header was found in it'
     : `only ${table.block.matched} of its columns look like those of ${table.block.sheet.name}`;
 }
 
@@ -219,9 +221,9 @@ function noBelts(
     `Looked for a header row that names the belts and at least one size, such as Belt, Width, Thickness, Smallest ` +
       `pulley or Speed, under these or other usual names.`,
     seen.length === 0
-      ? 'The file has no filled sheet to look in.'
+      ? 'The file has no filled sheet to search.'
       : `Found ${seen.join('; ')}${looked.length > 6 ? ` and ${looked.length - 6} more sheets` : ''}.`,
-    ...(hidden.length === 0 ? [] : [`Hidden sheets are not looked at: ${hidden.join(', ')}.`]),
-    'Add a header row, or say which sheet and which row hold it.',
+    ...(hidden.length === 0 ? [] : [`Hidden sheets were not searched: ${hidden.join(', ')}.`]),
+    'Add a header row, or say which sheet and row hold it.',
   ].join(' ');
 }

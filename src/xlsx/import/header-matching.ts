@@ -53,7 +53,7 @@ function readings({ words, unit, strength, above }: HeaderForm, index: NameIndex
       (word) => index.vocabulary.has(word) && !(index.ownWords[position]?.has(word) ?? false),
     );
     const confidence = score * strength * (foreign ? 0.45 : 1) * (above.length === 0 ? 1 : elsewhere ? 0.7 : 0.98);
-    const reason = foreign ? `${why}, but ${unit[0]?.symbol ?? 'its unit'} is a unit of something else` : why;
+    const reason = foreign ? `${why}, but ${unit[0]?.symbol ?? 'its unit'} is a unit of another quantity` : why;
     return [{ column, confidence, why: reason, everyday, ...(suiting === undefined ? {} : { unit: suiting }) }];
   });
 }
@@ -99,8 +99,8 @@ export function candidates(header: ListHeader, sheet: SheetDeclaration): Candida
         confidence: Math.min(0.99, candidate.confidence * fit),
         why:
           fit < 1
-            ? `${candidate.why}, but the cells below do not look like it`
-            : `${candidate.why}, and the cells below look like it`,
+            ? `${candidate.why}, but the cells below do not match`
+            : `${candidate.why}, and the cells below match`,
       };
     })
     .filter(({ confidence }) => confidence >= leastSuggestion)

@@ -44,7 +44,7 @@ export function keptRecords(
   if (from.rows.length === 0) return { sheet: from, told: undefined };
   if (partOf === undefined) {
     const warning = base.invented ? ', which are invented: enter your own before you rely on them' : '';
-    return { sheet: from, told: `${name}: the file has none; the ${from.rows.length} of ${baseName} stay${warning}` };
+    return { sheet: from, told: `${name}: not in the file; the ${from.rows.length} of ${baseName} are kept${warning}` };
   }
   const owner = columns.findIndex(({ header }) => header === partOf.header);
   const wholes = namesIn(
@@ -55,12 +55,12 @@ export function keptRecords(
     ? []
     : from.rows.filter(({ cells }) => wholes.has(String(cells[owner] ?? '').toLowerCase()));
   const left = from.rows.length - rows.length;
-  const why = base.invented ? 'which are invented' : `whose ${partOf.header.toLowerCase()} the list does not have`;
+  const why = base.invented ? 'which are invented' : `for a ${partOf.header.toLowerCase()} that is not in the list`;
   const told = [
-    ...(rows.length === 0 ? [] : [`the ${rows.length} of ${baseName} that belong to records of the list stay`]),
+    ...(rows.length === 0 ? [] : [`the ${rows.length} of ${baseName} that belong to records of the list are kept`]),
     ...(left === 0 ? [] : [`${left} of ${baseName}, ${why}, are left out`]),
   ].join('; ');
-  return { sheet: { ...from, rows }, told: `${name}: the file has none; ${told}` };
+  return { sheet: { ...from, rows }, told: `${name}: not in the file; ${told}` };
 }
 
 function namesIn(sheet: SheetState | undefined, name: string): ReadonlySet<string> {

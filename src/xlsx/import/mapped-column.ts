@@ -56,7 +56,7 @@ export function keptFormulas(
   const same = (cell: RawCell | undefined, item: MappedColumn): boolean =>
     item.reader.unchanged && (cell === undefined || asRead[item.position ?? -1] === cell.value);
   const against = (cell: RawCell, item: MappedColumn, uses: readonly number[]): string | undefined => {
-    if (!same(cell, item)) return 'its result was converted or could not be understood';
+    if (!same(cell, item)) return 'its result was converted or not understood';
     for (const column of uses) {
       const other = mapped.get(column);
       const used = cells.find((candidate) => candidate.column === column);

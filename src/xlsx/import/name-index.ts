@@ -114,15 +114,15 @@ export function scoresOf(words: readonly string[], index: NameIndex): Map<number
   };
   const exact = (names: readonly Name[] | undefined, loss: number, how: string): void => {
     for (const { column, text, words: own, official, worth } of names ?? []) {
-      offer(column, worth - loss, official ? `named so${how}` : `also called "${text}"${how}`, isEveryday(own));
+      offer(column, worth - loss, official ? `same name${how}` : `also called "${text}"${how}`, isEveryday(own));
     }
   };
   exact(index.inOrder.get(words.join(' ')), 0, '');
   exact(index.anyOrder.get(wordKey(words)), 0.03, ', in another order');
-  exact(index.together.get(words.join('')), 0.03, ', written together or apart');
+  exact(index.together.get(words.join('')), 0.03, ', joined or separated');
   const bare = barest(words);
   if (bare.length > 0 && bare.length < words.length)
-    exact(index.anyOrder.get(wordKey(bare)), 0.06, ', with words that add nothing');
+    exact(index.anyOrder.get(wordKey(bare)), 0.06, ', with filler words');
   for (const name of index.names) {
     if (name.words.length < 2 && !name.official) {
       // A single everyday word is a name only by itself; mistyped it may still be one.

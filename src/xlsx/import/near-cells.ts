@@ -48,7 +48,6 @@ export function nearCells(sheet: RawSheet): NearCells {
     sheet: { ...sheet, rows: kept, lastRow: row, lastColumn: column },
     told:
       `${sheet.name}: ${grouped(left.length)} ${left.length === 1 ? 'cell was' : 'cells were'} left out${where}, ` +
-      `since ` +
-      `they stand so far from the others that the sheet would have more than ${grouped(mostPlaces)} places`,
+      `because they are so far from the others that the sheet would have more than ${grouped(mostPlaces)} cells`,
   };
 }

@@ -59,7 +59,7 @@ function withoutUse({ map = [], sheets, headerRow, decimal, dateOrder, skewFrom 
   ];
   return idle.length === 0
     ? []
-    : [`What was said of ${idle.join(', ')} was not needed: an export of this program is read exactly as it stands`];
+    : [`The choice of ${idle.join(', ')} was not used: an export of this program is read exactly as it is`];
 }
 
 /** The system that most columns of the lists of belts are in. */
@@ -121,7 +121,7 @@ function checkedFill({ fill = [] }: ImportChoices): ImportProposal['fill'] {
     const declared = belts.columns.find((item) => item.formula === undefined && isCalled(item, column));
     if (declared === undefined)
       throw new UnusableList(
-        `Blank cells of "${column}" can't be filled: ${belts.name} has no such input. Its inputs are ${inputNames()}.`,
+        `Blank cells of "${column}" cannot be filled: ${belts.name} has no such input. Its inputs are ${inputNames()}.`,
       );
     return { column: declared.header, value };
   });

@@ -86,7 +86,7 @@ function rowFormula(formula: string, row: number): RowFormulaResult {
   const uses = new Set<number>();
   for (const node of nodesOf(tree)) {
     if (node.type === 'name') return { why: `it uses the name ${node.name}` };
-    if (node.type === 'placeholder' || node.type === 'array') return { why: 'the book does not know how to read it' };
+    if (node.type === 'placeholder' || node.type === 'array') return { why: 'the book cannot read it' };
     if (node.type === 'call' && !isKnown(node.name)) return { why: `it uses the function ${node.name}` };
     if (node.type !== 'reference') continue;
     const match = ownRowReference.exec(node.text);

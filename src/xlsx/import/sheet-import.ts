@@ -63,7 +63,7 @@ export class SheetImport {
     const sheet = spreadMerges(table.turned ? turned(found) : found, table.headerRow + 1);
     const rows = recordRows(sheet, table);
     if (sheet.merges.some(({ top, bottom }) => bottom > top && top > table.headerRow && top <= table.lastRow))
-      this.#notes.assumed.push(`${table.sheet}: a merged cell stands for every row that it spans`);
+      this.#notes.assumed.push(`${table.sheet}: a merged cell applies to every row that it spans`);
     refuseMany(table, this.declaration, this.rows.length, rows.length);
     const mapped = this.#mapped(sheet, table, rows);
     refuseWide(table, this.userColumns.length, rows.length);
@@ -152,13 +152,13 @@ export class SheetImport {
     const column = columns[position];
     if (column === undefined || isComputed(column))
       throw new UnusableList(
-        `${table.sheet}, column ${proposal.letter}: "${proposal.target}" is no input of ${this.declaration.name}.`,
+        `${table.sheet}, column ${proposal.letter}: "${proposal.target}" is not an input of ${this.declaration.name}.`,
       );
     const other = taken.get(proposal.target);
     if (other !== undefined)
       throw new UnusableList(
-        `${table.sheet}: columns ${other} and ${proposal.letter} are both taken for ${proposal.target}. Keep one of ` +
-          `them as your own.`,
+        `${table.sheet}: columns ${other} and ${proposal.letter} are both mapped to ${proposal.target}. Keep one of ` +
+          `them as your own column.`,
       );
     taken.set(proposal.target, proposal.letter);
     const { unit, decimal, dateOrder, skewFrom } = proposal;
@@ -226,7 +226,7 @@ export class SheetImport {
     }
     if (formulas) {
       const values = table.turned
-        ? cells.filter(({ formula }) => formula !== undefined).map((cell) => ({ cell, why: 'its list is turned' }))
+        ? cells.filter(({ formula }) => formula !== undefined).map((cell) => ({ cell, why: 'its list is transposed' }))
         : keptFormulas(cells, row, this.rows.length + 2, mapped, contents);
       for (const { cell, why } of values) {
         const item = mapped.get(cell.column);

@@ -1,23 +1,13 @@
-import { quotedSheet, sheetRow } from '../../formula/address.ts';
+import { sheetRow } from '../../formula/address.ts';
 import { isFault, isFormula, type Matrix } from '../../formula/values.ts';
-import { mapped, parsed, printed } from '../../formula/syntax.ts';
 import { declarationOf } from '../../workbook/declared.ts';
 import { placeKey } from '../../workbook/place.ts';
 import type { BookState, SheetState } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
 import type { About } from '../about.ts';
+import { formulaOnSheet } from '../formula-on-sheet.ts';
 import type { RawBook } from '../read/raw-book.ts';
 import { cellAt } from '../read/raw-cells.ts';
-
-/** A formula with its sheet named in every reference that names none, so that it means the same anywhere. */
-const onSheet = (formula: string, sheet: string): string =>
-  printed(
-    mapped(parsed(formula), (node) =>
-      node.type === 'reference' && !node.text.includes('!')
-        ? { type: 'reference', text: `${quotedSheet(sheet)}!${node.text}` }
-        : undefined,
-    ),
-  );
 
 /**
  * Free sheets without the cells that formulas fill.
@@ -50,7 +40,7 @@ export function withoutSpills(sheets: readonly SheetState[], about: About, book:
     const written = about.sheets.find(({ name }) => name === place.sheet)?.written;
     const raw = book.sheets.find(({ name }) => name === written);
     const content = target?.rows[place.record]?.cells[place.column] ?? null;
-    const value = isFormula(content) ? workbook.evaluate(onSheet(content, place.sheet)) : null;
+    const value = isFormula(content) ? workbook.evaluate(formulaOnSheet(content, place.sheet)) : null;
     if (target === undefined || raw === undefined || !Array.isArray(value)) continue;
     (value as Matrix).forEach((row, down) =>
       row.forEach((item, right) => {

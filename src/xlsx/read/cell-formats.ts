@@ -32,7 +32,7 @@ export function cellFormats(parts: BookParts, path: string): readonly CellFormat
         throw new UnreadableFile(
           'too much content',
           `The file holds more than ${grouped(limits.cellFormats)} cell formats (part ${path}), ` +
-            `the most that is read. ${saveAgain}`,
+            `the maximum that can be read. ${saveAgain}`,
         );
       }
     },

@@ -40,7 +40,7 @@ export function filledRows(sheet: string, limits: ReadLimits, tally: SheetTally)
         if (!known && rows.size === limits.filledRows) {
           throw new UnreadableFile(
             'too much content',
-            `Sheet "${sheet}" has more than ${grouped(limits.filledRows)} filled rows, the most that is read. ` +
+            `Sheet "${sheet}" has more than ${grouped(limits.filledRows)} filled rows, the maximum that can be read. ` +
               `${shorten}`,
           );
         }
@@ -52,8 +52,8 @@ export function filledRows(sheet: string, limits: ReadLimits, tally: SheetTally)
       if (++tally.cells > limits.cells) {
         throw new UnreadableFile(
           'too much content',
-          `The file has more than ${grouped(limits.cells)} filled cells, the most that is read; ` +
-            `sheet "${sheet}" goes past that at row ${grouped(cell.row)}. ${shorten}`,
+          `The file has more than ${grouped(limits.cells)} filled cells, the maximum that can be read; ` +
+            `sheet "${sheet}" exceeds that at row ${grouped(cell.row)}. ${shorten}`,
         );
       }
       const last = current[current.length - 1];

@@ -50,7 +50,7 @@ function textFile(start: string): UnreadableFile {
   if (head.startsWith('%pdf')) return notAZip('it is a PDF document', 'Ask for the workbook it was printed from.');
   return notAZip(
     'it is plain text, such as .csv',
-    'Open it in your spreadsheet program, see that the columns are right, and save it as .xlsx (Excel workbook).',
+    'Open it in your spreadsheet program, check that the columns are right, and save it as .xlsx (Excel workbook).',
   );
 }
 
@@ -75,14 +75,15 @@ export function otherFile(bytes: Uint8Array): UnreadableFile | undefined {
   if (start.every((byte) => byte === 0))
     return notAZip(
       'it begins with nothing but zero bytes',
-      'It was not copied or synchronised to the end; copy or download it again.',
+      'It was not copied or synchronised completely: copy or download it again.',
     );
   if (startsWith(bytes, 0xff, 0xfe)) return textFile(new TextDecoder('utf-16le').decode(start));
   if (startsWith(bytes, 0xfe, 0xff)) return textFile(new TextDecoder('utf-16be').decode(start));
   if (startsWith(bytes, 0x25, 0x50, 0x44, 0x46) || start.every((byte) => byte >= 32 || (byte >= 9 && byte <= 13)))
     return textFile(new TextDecoder().decode(start));
   return notAZip(
-    'it does not begin as one. It may be an old .xls, a .csv or other text, an .ods or .xlsb under a wrong name, ' +
+    'its beginning is not that of a workbook. It may be an old .xls, a .csv or other text, an .ods or .xlsb under a ' +
+      'wrong name, ' +
       'or damaged',
   );
 }

@@ -21,7 +21,8 @@ function existing(parts: BookParts, { target }: Relationship, what: string): str
   if (path === undefined) {
     throw new UnreadableFile(
       'part missing',
-      `The file is damaged: ${what} is to be in part ${target ?? '(outside the file)'}, which is missing. ${saveAgain}`,
+      `The file is damaged: ${what} should be in part ${target ?? '(outside the file)'}, which is missing. ` +
+        `${saveAgain}`,
     );
   }
   return path;

@@ -40,7 +40,7 @@ export function sharedFormulas(limits: ReadLimits, tally: FormulaTally, place: (
           'too much content',
           `The shared formulas come to more than ${grouped(limits.sharedFormulaCharacters)} characters when written ` +
             `out for each cell (${place()}), ` +
-            `the most that is read. ${saveAgain}`,
+            `the maximum that can be read. ${saveAgain}`,
         );
       }
       return text;

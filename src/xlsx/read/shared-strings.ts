@@ -21,7 +21,7 @@ export function sharedStrings(parts: BookParts, path: string): readonly string[]
           throw new UnreadableFile(
             'too much content',
             `The file shares more than ${grouped(limits.sharedStrings)} texts among its cells (part ${path}), ` +
-              `the most that is read. Keep only the list of belts in it. ${saveAgain}`,
+              `the maximum that can be read. Keep only the list of belts in it. ${saveAgain}`,
           );
         }
         texts.push(pieces.taken());

@@ -127,8 +127,8 @@ class SheetReader implements ElementReader {
     if (++this.#tally.merges > this.#limits.merges) {
       throw new UnreadableFile(
         'too much content',
-        `The file has more than ${grouped(this.#limits.merges)} merged areas, the most that is read; ` +
-          `sheet "${this.#sheet}" goes past that. Unmerge the cells of the list, and save it again as .xlsx.`,
+        `The file has more than ${grouped(this.#limits.merges)} merged areas, the maximum that can be read; ` +
+          `sheet "${this.#sheet}" exceeds that. Unmerge the cells of the list, and save it again as .xlsx.`,
       );
     }
     this.#merges.push(range);
@@ -159,7 +159,7 @@ class SheetReader implements ElementReader {
     else if (depth === 1 && name !== 'worksheet') {
       throw new UnreadableFile(
         'part missing',
-        `Sheet "${this.#sheet}" is to be in part ${this.#path}, which holds no worksheet but ` +
+        `Sheet "${this.#sheet}" should be in part ${this.#path}, which holds no worksheet but ` +
           `"${name.slice(0, 40)}". ${saveAgain}`,
       );
     }

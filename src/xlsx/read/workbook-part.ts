@@ -65,7 +65,7 @@ class WorkbookReader implements ElementReader {
       throw new UnreadableFile(
         'too much content',
         `The workbook has more than ${grouped(this.#limits.sheets)} sheets, ` +
-          'the most that is read. Move the list of belts to a workbook of its own.',
+          'the maximum that can be read. Move the list of belts to a workbook of its own.',
       );
     }
     const state = attributes['state'];
@@ -95,7 +95,7 @@ class WorkbookReader implements ElementReader {
       throw new UnreadableFile(
         'too much content',
         `The workbook defines more than ${grouped(this.#limits.definedNames)} names, ` +
-          'the most that is read. Delete names that are not used, and save it again as .xlsx.',
+          'the maximum that can be read. Delete names that are not used, and save it again as .xlsx.',
       );
     }
     this.#name = undefined;

@@ -55,7 +55,7 @@ function textOf(path: string, take: (text: string) => void): { bytes(bytes: Uint
     } catch {
       throw new UnreadableFile(
         'unknown encoding',
-        `Part ${path} holds bytes that are no ${decoder.encoding.toUpperCase()} text. ${saveAgain}`,
+        `Part ${path} holds bytes that are not ${decoder.encoding.toUpperCase()} text. ${saveAgain}`,
       );
     }
     if (text !== '') take(text);
@@ -90,7 +90,7 @@ function listen(parser: Parser, reader: ElementReader, elementDepth: number, whe
     if (depth > elementDepth) {
       throw new UnreadableFile(
         'malformed xml',
-        `Elements stand more than ${elementDepth} deep within each other in ${where()}; ` +
+        `Elements are nested more than ${elementDepth} deep in ${where()}; ` +
           `workbook files need fewer than 20. ${saveAgain}`,
       );
     }
@@ -116,7 +116,7 @@ function refuse(parser: Parser, where: () => string): void {
     throw new UnreadableFile(
       'document type',
       `The file declares a document type in ${where()}; ` +
-        `workbook files have none, and files made to exhaust memory do. ${saveAgain}`,
+        `workbook files have none, and files made to exhaust memory may. ${saveAgain}`,
     );
   });
 }

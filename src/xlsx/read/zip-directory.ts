@@ -112,8 +112,8 @@ export function zipDirectory(bytes: Uint8Array, limits: ReadLimits): readonly Zi
   if (extent.count > limits.parts) {
     throw new UnreadableFile(
       'too many parts',
-      `The file says that it holds ${grouped(extent.count)} parts; ` +
-        `at most ${grouped(limits.parts)} are read, and a list of belts needs about ten. ${saveAgain}`,
+      `The file claims to hold ${grouped(extent.count)} parts; ` +
+        `at most ${grouped(limits.parts)} can be read, and a list of belts needs about ten. ${saveAgain}`,
     );
   }
   const names = new TextDecoder();

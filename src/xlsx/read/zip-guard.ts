@@ -40,7 +40,7 @@ function refuseEntry(entry: ZipEntry, limits: ReadLimits): void {
   if (entry.encrypted) {
     throw new UnreadableFile(
       'password',
-      `The file is protected by a password: part ${path} is encrypted. Save a copy without a password and read that.`,
+      `The file is protected by a password: part ${path} is encrypted. Save a copy without a password and open that.`,
     );
   }
   if (entry.method !== 0 && entry.method !== 8) {
@@ -104,7 +104,7 @@ function entriesByKey(entries: readonly ZipEntry[], limits: ReadLimits): Readonl
     if (byKey.has(name)) {
       throw new UnreadableFile(
         'damaged',
-        `The file holds part ${entry.path} twice, so that it is unclear which one counts. ${saveAgain}`,
+        `The file holds part ${entry.path} twice, so it is unclear which one applies. ${saveAgain}`,
       );
     }
     byKey.set(name, entry);

@@ -1,7 +1,10 @@
 import type { CellValue } from 'exceljs';
 import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
 import { bookColumns, declarationOf } from '../../workbook/declared.ts';
-import { type AboutCell, aboutRows, aboutSheetName } from '../about.ts';
+import type { CellPlace } from '../../workbook/place.ts';
+import { recordKeys } from '../../workbook/record-names.ts';
+import type { BookState } from '../../workbook/state.ts';
+import { type About, type AboutCell, aboutRows, aboutSheetName } from '../about.ts';
 import { cellStyle, legend, textFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
 import { findingsSheetName } from './findings-sheet.ts';
@@ -9,34 +12,47 @@ import { functionsSheetName } from './functions-sheet.ts';
 import { type Writing, wrappedHeight } from './writing.ts';
 
 /** The key of rows that say what a look means, and show it. */
-const look = 'Look';
+const look = 'Cell style';
 
 const licence =
   'Written by Skewbook, free software under the GNU General Public License, version 3. It comes without any warranty.';
 const inventedFigures =
-  'Plate series, strips, prices and persons in this book are invented, so that the book shows itself at work: put ' +
-  "your suppliers' figures in their place before you order or cut anything.";
+  'Plate series, strips, belts and prices in this book are invented for demonstration. ' +
+  "Enter your suppliers' figures before you order or cut anything.";
 
 function madeBy({ book }: Writing, findings: number): AboutCell[][] {
   return [
     ...book.state.sheets.map(({ name }): AboutCell[] => [
-      'What it holds',
+      'Contents',
       name,
       declarationOf(name)?.purpose ?? 'your own sheet',
     ]),
     [
-      'What it holds',
+      'Contents',
       findingsSheetName,
-      `${findings} findings, as they were when the book was written; the columns Verdict and Findings of Belts are ` +
-        `formulas and follow later changes`,
+      `${findings} findings about the joints (splices) and their belts at the time of export; the columns Verdict ` +
+        `and Findings of the sheet Belts are formulas ` +
+        `and follow later changes`,
     ],
     [
-      'What it holds',
+      'Contents',
       functionsSheetName,
-      "the engineering functions, from the program's own definitions: bounds, sources, and each in standard functions",
+      'engineering functions as the program defines them: bounds, sources, and each in standard functions',
     ],
     ...legend.map(({ text }): AboutCell[] => [look, text]),
   ];
+}
+
+/** What the records are known by that have something said of their cells. */
+function namesOf(state: BookState, places: readonly CellPlace[]): About['names'] {
+  return state.sheets.flatMap((sheet) => {
+    const records = new Set(places.flatMap((place) => (place.sheet === sheet.name ? [place.record] : [])));
+    const keys = records.size === 0 ? [] : recordKeys(sheet);
+    return [...records].flatMap((record) => {
+      const name = keys[record] ?? '';
+      return name === '' ? [] : [{ place: { sheet: sheet.name, record, column: 0 }, name }];
+    });
+  });
 }
 
 /** What the book says of itself: for people, and for coming back from the file as it was. */
@@ -67,8 +83,9 @@ export function writeAbout(writing: Writing, findings: number): void {
       formulas: typed,
       overrides,
       remarks,
+      names: namesOf(state, [...overrides, ...[...typed, ...remarks].map(({ place }) => place)]),
     }),
-    ...otherwise.map(({ place, why }): AboutCell[] => ['Written otherwise', place, why]),
+    ...otherwise.map(({ place, why }): AboutCell[] => ['Exported differently', place, why]),
     ...(state.invented ? [['Invented', inventedFigures]] : []),
     ...madeBy(writing, findings),
     ['Safety', safetyPurpose],

@@ -46,10 +46,10 @@ const looks: Readonly<Record<CellRole, Partial<Style>>> = {
 
 /** What the looks mean, for the About sheet. */
 export const legend: readonly { readonly role: CellRole; readonly text: string }[] = [
-  { role: 'input', text: 'yours to fill in' },
-  { role: 'computed', text: "worked out by the sheet's own formula" },
-  { role: 'override', text: "your content in place of the sheet's own formula" },
-  { role: 'marked', text: 'could not be understood, or does not say what it should: its note says why' },
+  { role: 'input', text: 'input: enter your value' },
+  { role: 'computed', text: "calculated by the sheet's own formula" },
+  { role: 'override', text: "your override of the sheet's own formula" },
+  { role: 'marked', text: 'not understood or not valid: its note says why' },
 ];
 
 /** The format of a text that must stay one when it is edited. */

@@ -21,7 +21,7 @@ interface FileFormula {
   readonly text: string;
   /** As a person would type it: without prefixes. */
   readonly typed: string;
-  /** True when it computes with whole ranges, cell by cell, which a file says by an array formula. */
+  /** True when it calculates with whole ranges, cell by cell, which a file says by an array formula. */
   readonly array: boolean;
 }
 
@@ -40,7 +40,7 @@ class NotWritten extends Error {}
 const firstRow = new RegExp(`^([A-Z]+)${sheetRow(0)}$`);
 
 const engineering: readonly EngineeringFunction[] = functions;
-const forms = new PlainForms(engineering);
+const forms = new PlainForms(engineering, true);
 
 /** How deep calls stand within calls. */
 const callDepth = (node: Node): number =>
@@ -55,12 +55,12 @@ function refuseSpreadCalls(tree: Node): void {
     }
     const definition = forms.functions.get(node.name);
     if (definition?.spills === true && !alone)
-      throw new NotWritten(`${node.name} fills several cells, and the formula takes them all into one`);
+      throw new NotWritten(`${node.name} fills several cells, and the formula uses them all in one`);
     node.args.forEach((argument, index) => {
       const [, parameter] = parameterAt(definition?.parameters ?? {}, index) ?? [];
       if (argument === undefined) return;
       if (parameter !== undefined && !takesRange(parameter) && arrayUse(argument).many)
-        throw new NotWritten(`${node.name} is given a range where it takes ${argumentKinds[parameter.kind].says}`);
+        throw new NotWritten(`${node.name} is given a range where it needs ${argumentKinds[parameter.kind].says}`);
       visit(argument, false);
     });
   };
@@ -88,7 +88,7 @@ export class FileFormulas {
     if (tree === undefined) throw new Error(`${plan.columns[column]?.header ?? column} is not computed`);
     const formula = this.#formula(literalLookups(spelledForFile(tree)), { row: 1, column: 1 });
     if ('why' in formula) return formula;
-    if (formula.array) return { why: 'it computes with whole ranges, cell by cell' };
+    if (formula.array) return { why: 'it calculates with whole ranges, cell by cell' };
     const open = mapped(parsed(formula.typed), (node) =>
       node.type === 'reference' ? { type: 'reference', text: node.text.replace(firstRow, '$1\0') } : undefined,
     );
@@ -101,7 +101,7 @@ export class FileFormulas {
     try {
       tree = parsed(content);
     } catch (error) {
-      if (error instanceof FormulaSyntaxError) return { why: `it does not read as a formula: ${error.message}` };
+      if (error instanceof FormulaSyntaxError) return { why: `it is not a valid formula: ${error.message}` };
       throw error;
     }
     return this.#formula(tree, place);
@@ -132,12 +132,12 @@ export class FileFormulas {
         throw new NotWritten(`${without.at(-1) ?? 'a function in it'} has no equivalent in standard functions`);
       }
       const tidy = mapped(plain, (node) => this.#tidied(node));
-      if (callDepth(tidy) > most.depth) throw new NotWritten(`functions stand more than ${most.depth} deep in it`);
+      if (callDepth(tidy) > most.depth) throw new NotWritten(`functions are nested more than ${most.depth} deep in it`);
       const typed = printed(tidy);
       const text = printed(prefixed(tidy));
       if (text.length > most.characters)
         throw new NotWritten(
-          `in standard functions it has ${text.length.toLocaleString('en-US')} characters, and a cell takes ` +
+          `in standard functions it has ${text.length.toLocaleString('en-US')} characters, and a cell holds at most ` +
             `${most.characters.toLocaleString('en-US')}`,
         );
       return { text, typed, array: arrayUse(tidy).needsArrayFormula };
@@ -152,7 +152,7 @@ export class FileFormulas {
     switch (node.type) {
       case 'call':
         if (fileFunction(node.name) === undefined)
-          throw new NotWritten(`not every spreadsheet program has the function ${node.name}`);
+          throw new NotWritten(`not all spreadsheet programs have the function ${node.name}`);
         if (node.args.length > most.arguments)
           throw new NotWritten(
             `${node.name} has ${node.args.length} arguments, and other programs take ${most.arguments}`,
@@ -160,7 +160,7 @@ export class FileFormulas {
         return undefined;
       case 'name': {
         const name = this.#names.get(node.name.toLowerCase());
-        if (name === undefined) throw new NotWritten(`no named value is called ${node.name}`);
+        if (name === undefined) throw new NotWritten(`there is no named value ${node.name}`);
         return { type: 'name', name };
       }
       case 'reference':
@@ -172,10 +172,10 @@ export class FileFormulas {
           throw new NotWritten(`a text in it has more than ${most.textCharacters} characters`);
         return undefined;
       case 'error':
-        if (!fileErrors.has(node.code)) throw new NotWritten(`a file has no error ${node.code}`);
+        if (!fileErrors.has(node.code)) throw new NotWritten(`a file cannot hold the error ${node.code}`);
         return undefined;
       case 'placeholder':
-        throw new NotWritten(`{${node.name}} has no meaning in a cell`);
+        throw new NotWritten(`{${node.name}} is not valid in a cell`);
       default:
         return undefined;
     }

@@ -31,12 +31,12 @@ export function fileText(given: string): FileText {
     if (/[\uD800-\uDBFF]$/.test(text)) text = text.slice(0, -1);
     lost.push(
       `the text has ${given.length.toLocaleString('en-US')} characters and a cell holds ` +
-        `${mostCellCharacters.toLocaleString('en-US')}, so its end is missing`,
+        `${mostCellCharacters.toLocaleString('en-US')}, so its end was cut off`,
     );
   }
   if (halves.test(text) && text.search(loneHalf) >= 0) {
     text = text.replace(loneHalf, '\uFFFD');
-    lost.push('half a character stands in it, written as \uFFFD');
+    lost.push('it holds half a character, exported as \uFFFD');
   }
   if (needsCare.test(text)) {
     text = text

@@ -32,10 +32,10 @@ export function fileValue(value: Value): FileValue {
   if (isFault(value)) {
     return isFileError(value.code)
       ? { value: fileError(value.code) }
-      : { value: fileError(value.code), lost: `a file has no error ${value.code}, #N/A stands for it` };
+      : { value: fileError(value.code), lost: `a file cannot hold the error ${value.code}: exported as #N/A` };
   }
   if (typeof value === 'number' && !Number.isFinite(value))
-    return { value: fileError('#NUM!'), lost: `${String(value)} is no number that a file holds, #NUM! stands for it` };
+    return { value: fileError('#NUM!'), lost: `a file cannot hold the number ${String(value)}: exported as #NUM!` };
   if (typeof value === 'string') {
     const { text, lost } = fileText(value);
     return lost === undefined ? { value: text } : { value: text, lost };

@@ -82,7 +82,7 @@ export function writeFindings(writing: Writing, findings: readonly Finding[]): v
     writing.otherwise.push({
       place: findingsSheetName,
       why:
-        `a file holds ${mostLinks.toLocaleString('en-US')} links in a sheet; later findings name their cell ` +
-        `without one`,
+        `a file holds ${mostLinks.toLocaleString('en-US')} links per sheet; later findings name their cell ` +
+        `without a link`,
     });
 }

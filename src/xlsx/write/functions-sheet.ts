@@ -20,7 +20,7 @@ const headings = [
   ['Function', 24],
   ['Subject', 11],
   ['Signature', 34],
-  ['What it gives', 34],
+  ['Purpose', 34],
   ['Parameters', 60],
   ['Result', 26],
   ['Source', 28],
@@ -30,7 +30,7 @@ const headings = [
   ['In standard functions', 80],
 ] as const;
 
-const origin = "These rows are written from the program's own definitions, the same that its help and its tests use.";
+const origin = "These rows come from the program's own definitions, which its help and tests also use.";
 
 function plainText(definition: EngineeringFunction): string {
   const formula = plainFormula(definition);

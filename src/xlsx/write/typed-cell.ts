@@ -1,12 +1,10 @@
 import type { CellErrorValue, CellValue } from 'exceljs';
-import { cellArea } from '../../formula/references.ts';
-import { FormulaSyntaxError } from '../../formula/tokens.ts';
-import { mapped, parsed, printed } from '../../formula/syntax.ts';
 import { isFault, type Matrix, type Value } from '../../formula/values.ts';
 import { compiledSheets } from '../../workbook/declared.ts';
-import { cellName, columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
+import { cellName, columnLetters, sheetRow } from '../../formula/address.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import { formulaMark } from '../about.ts';
+import { formulaOnSheet } from '../formula-on-sheet.ts';
 import { fileErrors, fileValue } from './file-values.ts';
 import type { Writing } from './writing.ts';
 
@@ -25,29 +23,11 @@ type Result = number | string | boolean | CellErrorValue;
 /** A formula's result in a file; an empty one reads as 0 in every program. */
 const result = (value: Value): Result => fileValue(value).value ?? 0;
 
-/**
- * A formula with its own sheet named in every reference, so that it means the same anywhere; as it is when it is none.
- */
-function onSheet(content: string, sheet: string): string {
-  try {
-    return printed(
-      mapped(parsed(content), (node) =>
-        node.type === 'reference' && cellArea(node.text)?.sheet === undefined
-          ? { type: 'reference', text: `${quotedSheet(sheet)}!${node.text}` }
-          : undefined,
-      ),
-    );
-  } catch (error) {
-    if (error instanceof FormulaSyntaxError) return content;
-    throw error;
-  }
-}
-
 /** The values that a formula of a free sheet fills; one in a declared sheet keeps to its cell. */
 function filled({ book }: Writing, place: CellPlace, content: string): Matrix {
   const value = book.value(place);
   if (compiledSheets.has(place.sheet) || isFault(value)) return [[value]];
-  const evaluated = book.evaluate(onSheet(content, place.sheet));
+  const evaluated = book.evaluate(formulaOnSheet(content, place.sheet));
   if (!Array.isArray(evaluated)) return [[value]];
   return (evaluated as Matrix).map((row, down) =>
     row.map((_, right) => book.shown({ ...place, record: place.record + down, column: place.column + right })),
@@ -55,7 +35,8 @@ function filled({ book }: Writing, place: CellPlace, content: string): Matrix {
 }
 
 /**
- * The cell of a formula that the user typed: live where standard functions can say it, else its value, which is told.
+ * The cell of a formula that the user typed: live where standard functions can say it, else its value, which is
+ * reported.
  *
  * Each cell of a spill gets a formula of its own, or belongs to one array formula.
  */
@@ -76,7 +57,7 @@ export function typedCell(
       : isFault(value) && !fileErrors.has(value.code)
         ? (value.message.split('\n')[0] ?? value.code)
         : formula.array && byCell
-          ? 'it computes with the cells that another formula fills'
+          ? 'it calculates with cells that another formula fills'
           : undefined;
   const rows = filled(writing, place, content);
   typed.push({
@@ -96,7 +77,7 @@ export function typedCell(
   if ('why' in formula || why !== undefined) {
     otherwise.push({
       place: cellName(sheet, record, column),
-      why: `${quotedFormula(content)} is written as its value: ${why ?? ''}`,
+      why: `${quotedFormula(content)} is exported as its value: ${why ?? ''}`,
     });
     each((item) => fileValue(item).value);
     return { value: fileValue(value).value, live: false };

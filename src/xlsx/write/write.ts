@@ -34,8 +34,7 @@ export interface ExportedBook {
  */
 const definable = /^(?![A-Za-z]{1,3}\d+$)(?![rRcC]$)[A-Za-z_\\][\w.\\]{0,254}$/;
 
-const nameRules =
-  'files tell sheet names apart without case, and take at most 31 characters and none of [ ] : * ? / \\';
+const nameRules = 'sheet names in files ignore case, hold at most 31 characters and none of [ ] : * ? / \\';
 
 interface NamedCell {
   readonly name: string;

@@ -73,7 +73,7 @@ export function addSheet(
     },
     headerFooter: {
       oddHeader: `&L${printed(book.state.title === '' ? 'Skewbook' : book.state.title)}&R${printed(name)}`,
-      oddFooter: `&L${book.state.invented ? 'Figures of suppliers are invented' : ''}&RPage &P of &N`,
+      oddFooter: `&L${book.state.invented ? 'Supplier figures are invented' : ''}&RPage &P of &N`,
     },
   });
   sheet.columns = widths.map((width) => ({ width }));

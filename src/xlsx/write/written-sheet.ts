@@ -40,7 +40,7 @@ function headingNote({ doc, declared }: BookColumn, units: Writing['units']): st
   const { choices, ...limits } = declared;
   const allowed =
     declared.formula !== undefined
-      ? 'Worked out by the sheet.'
+      ? 'Calculated.'
       : choices !== undefined && 'sheet' in choices
         ? `Allowed: a ${choices.header.toLowerCase()} of the sheet ${choices.sheet}.`
         : isWords(declared.kind) && choices === undefined
@@ -177,7 +177,7 @@ class RecordWriter {
     this.#declared?.why.forEach((why, column) =>
       this.#writing.otherwise.push({
         place: `${sheet}, column ${this.#columns[column]?.header ?? ''}`,
-        why: `its values are written without formulas: ${why}`,
+        why: `exported as values, without formulas: ${why}`,
       }),
     );
     for (const [record, row] of rows.entries()) {
@@ -219,7 +219,7 @@ class RecordWriter {
 /** A text that a program would take for a formula, were it typed again. */
 const staysText = (value: CellValue): boolean => typeof value === 'string' && /^[=+\-@]/.test(value);
 
-/** A value as its cell holds it, an empty text as no value; what is lost is told. */
+/** A value as its cell holds it, an empty text as no value; what is lost is reported. */
 function written({ otherwise }: Writing, { sheet, record, column }: CellPlace, value: Value): CellValue {
   const { value: held, lost } = fileValue(value);
   if (lost !== undefined) otherwise.push({ place: cellName(sheet, record, column), why: lost });

@@ -139,6 +139,6 @@ describe('comparison of square and skew', () => {
       comparison([{ belt: 'K1', lostPerHour: 0, square: joint, skew: joint }], { crew: 1, interest: 0 }),
     ).toThrow('must be at least 0; belt K1 has -1 at 0 degrees');
     expect(() => comparison([], { crew: 1, interest: -0.1 })).toThrow('must be at least 0, as a share');
-    expect(() => yearlyPayment({ cost: 1, years: 0 }, 0)).toThrow('must serve more than 0 years');
+    expect(() => yearlyPayment({ cost: 1, years: 0 }, 0)).toThrow('must last more than 0 years');
   });
 });

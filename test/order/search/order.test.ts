@@ -318,7 +318,7 @@ describe('supply', () => {
     expect(supply?.unsupplied).toEqual([{ kind: 'strip', name: 'narrow' }]);
     expect(supply?.total).toBe(12);
     expect(() => splitSupply({ ...question, rates: {} }, solver)).toThrow(
-      'must hold a rate above 0 for away, the currency of S; none was given',
+      'must have an exchange rate above 0 for away, the currency of S; none was given',
     );
     expect(splitSupply({ ...question, offers: [] }, solver)?.total).toBe(0);
     // However small a need beside its pack.

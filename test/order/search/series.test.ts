@@ -84,10 +84,10 @@ describe('fewest series', () => {
       'must be of belts of the fleet; K1 is none',
     );
     await expect(fewestSeries({ belts: ['K1'], joints: [{ ...joint, cost: -1 }], keeping: 1 }, solver)).rejects.toThrow(
-      'must cost at least 0 a year; -1 was given for belt K1 with A at 0 degrees',
+      'must cost at least 0 per year; -1 was given for belt K1 with A at 0 degrees',
     );
     await expect(fewestSeries({ belts: ['K1'], joints: [joint], keeping: -2 }, solver)).rejects.toThrow(
-      'must be at least 0 a year; -2 was given for A',
+      'must be at least 0 per year; -2 was given for A',
     );
     const none = await fewestSeries({ belts: ['K1'], joints: [], keeping: 1 }, solver);
     expect(none).toEqual({ curve: [], forced: [], unserved: ['K1'] });

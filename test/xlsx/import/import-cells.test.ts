@@ -61,8 +61,10 @@ describe('units', () => {
     expect(report.units).toBe('us');
     expect(belts[0]).toEqual({ Belt: 'C1', Width: 36, Speed: 400, Lift: 20, Capacity: 500 });
     const assumed = report.assumed.join('\n');
-    expect(assumed).toMatch(/Lift: no unit is named; "ft" is assumed, since most columns of the list are US customary/);
-    expect(assumed).toMatch(/US customary[^]*"ton\/h" is taken as short ton\/h/);
+    expect(assumed).toMatch(
+      /Lift: no unit is given; "ft" is assumed, because most columns of the list are US customary/,
+    );
+    expect(assumed).toMatch(/US customary[^]*"ton\/h" is read as short ton\/h/);
   });
   it.each<[string, readonly (readonly number[])[], 'metric' | 'us']>([
     [
@@ -94,12 +96,12 @@ describe('units', () => {
     expect(belts.map(({ Width, Thickness }) => [Width, Thickness])).toEqual(
       sizes.map(([width, thickness]) => [width, thickness]),
     );
-    expect(report.assumed.join()).toContain('no unit is named');
+    expect(report.assumed.join()).toContain('no unit is given');
   });
   it("are told by plausible sizes where a column is plainly not in the list's own", () => {
     const { contents, assumed } = column('Smallest pulley', [16, 20, 24, 18]);
     expect(contents[0]).toBeCloseTo(406.4, 9);
-    expect(assumed).toMatch(/Smallest pulley: no unit is named; "in" is assumed, in which 100 %/);
+    expect(assumed).toMatch(/Smallest pulley: no unit is given; "in" is assumed: 100 %/);
   });
   it("keep a column whose unit measures something else as the user's own, with a hint", () => {
     const { table, belts } = imported(
@@ -192,8 +194,8 @@ describe('numbers', () => {
     const { contents, issues } = column('Top cover (mm)', [date(45359), { error: '#DIV/0!' }, true, 4, 3]);
     expect(contents).toEqual(['2024-03-08', '#DIV/0!', true, 4, 3]);
     expect(issues).toEqual([
-      expect.stringMatching(/C2: a date stands here/),
-      expect.stringMatching(/C3: the list holds the error #DIV\/0!/),
+      expect.stringMatching(/C2: the cell holds a date/),
+      expect.stringMatching(/C3: the cell holds the error #DIV\/0!/),
       expect.stringMatching(/C4:/),
     ]);
   });
@@ -235,7 +237,7 @@ describe('skew', () => {
     const { contents, issues } = column('Skew', [90, 45, 0]);
     expect(contents).toEqual([90, 45, 0]);
     expect(issues).toEqual([
-      expect.stringMatching(/C2: Skew counts from the square line.*a square joint is 90 degrees.*Skew from edge/),
+      expect.stringMatching(/C2: Skew is measured from the square line.*a square joint is 90 degrees.*Skew from edge/),
     ]);
   });
   it.each<[string, ImportChoices]>([
@@ -314,7 +316,7 @@ describe('words', () => {
     const { contents, issues } = column('Service', ['stainless required', 'none', 'wet']);
     expect(contents).toEqual(['stainless required', 'none', 'wet']);
     expect(issues).toEqual([
-      expect.stringMatching(/C2: "stainless required" is no service.*may mean corrosive/),
+      expect.stringMatching(/C2: "stainless required" is not a known service.*did you mean corrosive/),
       expect.stringMatching(/C4/),
     ]);
   });
@@ -365,7 +367,7 @@ describe('words', () => {
     );
     expect(belts[0]?.Belt).toBe('2024-03-02');
     expect(report.notUnderstood).toEqual([
-      expect.objectContaining({ cell: 'A2', why: expect.stringContaining('a date stands here') }),
+      expect.objectContaining({ cell: 'A2', why: expect.stringContaining('the cell holds a date') }),
     ]);
   });
   it('that begin with an equals sign are no formulas', () =>
@@ -560,7 +562,7 @@ describe('columns', () => {
       { fill: [{ column: 'skive', value: '0' }] },
     );
     expect(belts.map((belt) => belt['Skive depth'])).toEqual([1.5, 0, 'some']);
-    expect(report.assumed).toContain('Skive depth: 1 blank cells filled with 0, as chosen');
+    expect(report.assumed).toContain('Skive depth: 1 blank cells filled with 0, as you chose');
   });
 });
 
@@ -589,7 +591,7 @@ describe('what the file does not hold', () => {
     ]);
     expect(state.invented).toBe(true);
     expect(report.assumed.join('\n')).toMatch(
-      /Plate series: the file has none; the 1 of the open book stay, which are invented/,
+      /Plate series: not in the file; the 1 of the open book are kept, which are invented/,
     );
   });
 });

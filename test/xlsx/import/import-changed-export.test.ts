@@ -115,6 +115,24 @@ describe('an export that was changed in another program', () => {
     expect(report).toMatchObject({ ours: true, notUnderstood: [], remarks: [] });
   });
 
+  it.each([
+    ['a sheet of the program in other letters', 'BELTS'],
+    ['a sheet that it names already', 'Plate Series'],
+  ])('opens when its About sheet was made to name %s', (_, name) => {
+    const book = changed(
+      (rows) => {
+        const [row] = [...rows].find(([, cells]) => cells[0]?.value === 'Sheet' && cells[1]?.value === 'Strips') ?? [];
+        edited(rows, row ?? Number.NaN, 2, { value: name });
+      },
+      [],
+      'About',
+    );
+    const { state } = read(book);
+    const names = state.sheets.map((sheet) => sheet.name.toLowerCase());
+    expect(new Set(names).size).toBe(names.length);
+    expect(new Workbook(state).read('Belts', 0, 'Width')).toBe(content(original, 0, 'Width'));
+  });
+
   it('has the inputs that were typed there', () => {
     const { state } = read(changed((rows) => edited(rows, 7, at(demo, 'Width') + 1, { value: 1234 })));
     expect(content(state, 5, 'Width')).toBe(1234);
@@ -173,19 +191,40 @@ describe('an export that was changed in another program', () => {
     expect(belts(state).rows.filter(({ cells }) => cells[at(state, 'Plates')] !== null)).toHaveLength(1);
   });
 
+  it('keeps remarks and overrides with their belts when a row was put in above them', () => {
+    const { state } = read(
+      changed((rows, sheet) => {
+        for (let row = belts(original).rows.length + 1; row >= 2; row -= 1)
+          rows.set(
+            row + 1,
+            (sheet.rows.get(row) ?? []).map((cell) => ({ ...cell, row: row + 1 })),
+          );
+        rows.set(2, [{ row: 2, column: 1, value: 'New' }]);
+      }),
+    );
+    const pulley = at(state, 'Smallest pulley');
+    expect(content(state, 0, 'Belt')).toBe('New');
+    expect(belts(state).rows.flatMap(({ notes }, record) => (notes === undefined ? [] : [[record, notes]]))).toEqual([
+      [4, { [pulley]: '"about 500": a limit' }],
+    ]);
+    expect([content(state, 4, 'Smallest pulley'), content(state, 1, 'Plates')]).toEqual(['about 500', 31]);
+  });
+
   it("loses no column: one that was added stays the user's, one that is gone is told", () => {
     const { state, report } = read(
       changed((rows) => {
         for (const [row, cells] of rows) {
           const without = cells.filter(({ column }) => column !== at(demo, 'Drive friction') + 1);
-          rows.set(row, [...without, { row, column: 200, value: row === 1 ? 'Checked by' : `person ${row}` }]);
+          rows.set(row, [...without, { row, column: 400, value: row === 1 ? 'Checked by' : `person ${row}` }]);
         }
       }),
     );
     expect(belts(state).userColumns).toEqual([{ header: 'Checked by', kind: 'text' }]);
     expect(content(state, 0, 'Checked by')).toBe('person 2');
     expect(content(state, 0, 'Drive friction')).toBeNull();
-    expect(report.assumed.join('\n')).toMatch(/no longer has "Drive friction"[^]*"Checked by" came in another program/);
+    expect(report.assumed.join('\n')).toMatch(
+      /no longer has "Drive friction"[^]*"Checked by" was added in another program/,
+    );
   });
 
   it('finds columns that were moved', () => {
@@ -275,7 +314,7 @@ describe('an export that was changed in another program', () => {
     });
     expect(belts(state).rows.every(({ cells }) => cells[at(state, 'Known tension')] !== null)).toBe(true);
     expect(report.assumed.join('\n')).toMatch(
-      /decimal mark was not needed[^]*Known tension: \d+ blank cells filled with 12, as chosen/,
+      /decimal mark was not used[^]*Known tension: \d+ blank cells filled with 12, as you chose/,
     );
   });
 

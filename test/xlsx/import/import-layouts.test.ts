@@ -424,13 +424,13 @@ describe("lists that can't be used", () => {
     [
       'a hidden list',
       rawBook(list([head, ...rows], { name: 'Secret', hidden: true })),
-      /Hidden sheets are not looked at: "Secret"/,
+      /Hidden sheets were not searched: "Secret"/,
     ],
   ])('%s', (_, book, message) => expect(refusal(book)).toMatch(message));
   it.each([
     [{ sheets: ['Nope'] }, /no filled sheet "Nope". It has: "Sheet1"/],
     [{ map: [{ header: 'Nope', to: 'Width' }] }, /no column "Nope". Its columns are "Belt", "Width \(mm\)"/],
-    [{ map: [{ header: 'Belt', to: 'Verdict' }] }, /can't be taken for "Verdict"/],
+    [{ map: [{ header: 'Belt', to: 'Verdict' }] }, /cannot be mapped to "Verdict"/],
     [{ fill: [{ column: 'Nope', value: '1' }] }, /no such input/],
     [{ headerRow: 3 }, /header in row 3/],
   ])('choices that name nothing: %j', (choices, message) =>

@@ -93,7 +93,11 @@ describe('a second sheet of pulleys', () => {
       ),
     ]);
     expect(report.remarks).toEqual([
-      expect.objectContaining({ sheet: 'Drums', cell: 'B3', what: expect.stringContaining('the name stands twice') }),
+      expect.objectContaining({
+        sheet: 'Drums',
+        cell: 'B3',
+        what: expect.stringContaining('the name is already used in'),
+      }),
     ]);
   });
 
@@ -178,8 +182,8 @@ describe('a list without pulleys', () => {
     const { state, report } = imported(belts, {}, known);
     expect(records(state, 'Pulleys').map((pulley) => pulley['Belt'])).toEqual(Array.from({ length: 6 }, () => 'c1'));
     expect(report.assumed).toContain(
-      'Pulleys: the file has none; the 6 of the open book that belong to records of the list stay; 6 of the open ' +
-        'book, whose belt the list does not have, are left out',
+      'Pulleys: not in the file; the 6 of the open book that belong to records of the list are kept; 6 of the open ' +
+        'book, for a belt that is not in the list, are left out',
     );
   });
 
@@ -196,7 +200,7 @@ describe('a list without pulleys', () => {
     );
     expect(records(state, 'Pulleys')).toEqual([]);
     expect(report.assumed.join('\n')).toMatch(
-      /Pulleys: the file has none; \d+ of the open book, which are invented, are left out/,
+      /Pulleys: not in the file; \d+ of the open book, which are invented, are left out/,
     );
   });
 });

@@ -289,7 +289,7 @@ describe('damaged archives', () => {
     refused(
       file(2n ** 60n, start, BigInt(end)),
       'too many parts',
-      /holds 1,152,921,504,606,847,000 parts; at most 10,000/,
+      /hold 1,152,921,504,606,847,000 parts; at most 10,000/,
     );
     refused(file(count, 2n ** 62n, BigInt(end)), 'damaged', /beyond the end/);
     refused(file(count, start, 2n ** 63n), 'damaged', /points nowhere/);

@@ -111,13 +111,13 @@ describe('bad XML', () => {
         },
       }),
       'unknown encoding',
-      /sheet1\.xml holds bytes that are no UTF-8 text/,
+      /sheet1\.xml holds bytes that are not UTF-8 text/,
     ],
     [
       'half a character at the end',
       madeFile({ parts: { 'xl/worksheets/sheet1.xml': Uint8Array.from([...strToU8('<worksheet/>'), 0xe2, 0x82]) } }),
       'unknown encoding',
-      /no UTF-8 text/,
+      /not UTF-8 text/,
     ],
     [
       'an encoding that nobody knows',
@@ -129,7 +129,7 @@ describe('bad XML', () => {
       'another root',
       part('<html xmlns="x"/>'),
       'part missing',
-      /Sheet "Sheet1" is to be in part xl\/worksheets\/sheet1\.xml, which holds no worksheet but "html"/,
+      /Sheet "Sheet1" should be in part xl\/worksheets\/sheet1\.xml, which holds no worksheet but "html"/,
     ],
     [
       'a root of a foreign prefix without a name',
@@ -169,7 +169,7 @@ describe('references that lead nowhere', () => {
         },
       },
       'part missing',
-      /sheet "Sheet1" is to be in part xl\/worksheets\/gone\.xml, which is missing/,
+      /sheet "Sheet1" should be in part xl\/worksheets\/gone\.xml, which is missing/,
     ],
     [
       'a sheet outside the file',
@@ -209,7 +209,7 @@ describe('references that lead nowhere', () => {
         },
       },
       'part missing',
-      /the text of the cells is to be in part xl\/gone\.xml/,
+      /the text of the cells should be in part xl\/gone\.xml/,
     ],
     [
       'formats without their part',
@@ -237,7 +237,7 @@ describe('references that lead nowhere', () => {
     refused(
       zipSync({ '_rels/.rels': strToU8(rels) }),
       'part missing',
-      /the workbook is to be in part xl\/workbook\.xml, which is missing/,
+      /the workbook should be in part xl\/workbook\.xml, which is missing/,
     );
   });
 });

@@ -127,7 +127,7 @@ describe('too much of something', () => {
       refused(
         file,
         'too much content',
-        /more than 5,000,000 filled cells.*sheet "Sheet1" goes past that at row 166,667/s,
+        /more than 5,000,000 filled cells.*sheet "Sheet1" exceeds that at row 166,667/s,
       );
       expect(process.memoryUsage().rss - before).toBeLessThan(1200 * 1024 * 1024);
     },
@@ -186,7 +186,7 @@ describe('too much of something', () => {
       /parts unpack to [\d,.]+ bytes; at most 1,000 bytes are read/,
       limited({ inflatedBytes: 1000 }),
     );
-    refused(good, 'too many parts', /holds 6 parts; at most 3 are read/, limited({ parts: 3 }));
+    refused(good, 'too many parts', /hold 6 parts; at most 3 can be read/, limited({ parts: 3 }));
   });
 
   test('201 sheets', () => {

@@ -56,26 +56,32 @@ export const trials: readonly { readonly formula: string; readonly says: string 
     says: 'a verdict over a block of cells',
   },
   { formula: '=CARCASSMATERIAL("EP 400/3 4+2")', says: 'a text from ours' },
+  { formula: '=TEXT(1234.5,"#,##0.0")&TEXT(46000,"d mmm yyyy")', says: 'numbers as texts' },
+  { formula: '=AVERAGEIFS(Belts!D2:D9,Belts!D2:D9,">600")', says: 'a mean under conditions' },
+  { formula: '=RANK.EQ(Belts!D2,Belts!D2:D9)+AGGREGATE(14,6,Belts!D2:D9,1)', says: 'places among others' },
+  { formula: '=INDEX(TREND({1;2;4},{1;2;3}),2)+FORECAST.LINEAR(3,{1;2;4},{1;2;3})', says: 'lines through points' },
+  { formula: '=TABLEVALUE(86,{80;100},{1.92;1.78})*2', says: 'ours, between the entries of a table' },
+  { formula: '=LENGTHFACTOR(86)*2', says: 'ours, by the figures of the sheet Tables' },
 ];
 
 /** Formulas that a file cannot hold as such, with a word of the reason that is told. */
 export const unwritable: readonly { readonly formula: string; readonly because: string }[] = [
   {
     formula: '=XLOOKUP("B1",Belts!A2:A3,Belts!D2:D3)',
-    because: 'not every spreadsheet program has the function XLOOKUP',
+    because: 'not all spreadsheet programs have the function XLOOKUP',
   },
-  { formula: '=TEXT(1234.5,"0.0")', because: 'not every spreadsheet program has the function TEXT' },
-  { formula: '=NOSUCHNAME+1', because: 'no named value is called NOSUCHNAME' },
+  { formula: '=XMATCH(1,{1,2})', because: 'not all spreadsheet programs have the function XMATCH' },
+  { formula: '=NOSUCHNAME+1', because: 'there is no named value NOSUCHNAME' },
   { formula: '=NOSUCHSHEET!A1', because: 'the book has no sheet NOSUCHSHEET' },
   { formula: '=A10', because: 'depends on its own result' },
-  { formula: '=1+', because: 'does not read as a formula' },
+  { formula: '=1+', because: 'is not a valid formula' },
   { formula: '=Belts!D1&"?"', because: 'reaches into the headers of Belts' },
   { formula: `=LEN("${'x'.repeat(300)}")`, because: 'a text in it has more than 255 characters' },
   { formula: '=SUM(PLATESPOTS(400,0,120,90,10))', because: 'PLATESPOTS fills several cells' },
-  { formula: '=SKEWLENGTH(Belts!D2:D3,45)', because: 'is given a range where it takes a length' },
+  { formula: '=SKEWLENGTH(Belts!D2:D3,45)', because: 'is given a range where it needs a length' },
   {
     formula: `=${Array.from({ length: 24 }, () => 'CARCASSMATERIAL(Belts!E2)').join('&')}`,
-    because: 'characters, and a cell takes',
+    because: 'characters, and a cell holds at most',
   },
   { formula: `=${'ABS('.repeat(70)}1${')'.repeat(70)}`, because: 'more than 64 levels deep' },
 ];

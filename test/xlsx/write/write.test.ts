@@ -215,9 +215,7 @@ describe('headers', () => {
     expect(note('Width')).toBe("the belt's width.\nAllowed: a number more than 0, in mm.");
     expect(note('Service')).toContain('Allowed: one of: none, underground');
     expect(note('Plate series')).toContain('Allowed: a series of the sheet Plate series.');
-    expect(note('Working tension')).toMatch(
-      /Worked out by the sheet\.\nSource: definition: the method that Tension from names/,
-    );
+    expect(note('Working tension')).toMatch(/Calculated\.\nSource: definition: the method that Tension from names/);
     expect(note('Area')).toBe('where in the plant.');
   });
 });

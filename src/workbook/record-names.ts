@@ -1,0 +1,36 @@
+import { sheetRow } from '../formula/address.ts';
+import { type Content, isFormula } from '../formula/values.ts';
+import { declarationOf, headerPosition } from './declared.ts';
+import type { SheetState } from './state.ts';
+
+/** What a book calls its records. */
+
+const word = (content: Content | undefined): string =>
+  content === null || content === undefined || isFormula(content) ? '' : String(content).trim();
+
+/** The columns that name a sheet's records: of a part, that of the whole first; none in a sheet of the user's. */
+export function namingColumns(sheet: string): readonly number[] {
+  const declaration = declarationOf(sheet);
+  if (declaration === undefined) return [];
+  const { key, partOf } = declaration;
+  return [...(partOf === undefined ? [] : [partOf.header]), key].map((header) => headerPosition(sheet, header));
+}
+
+/**
+ * What each record of a sheet is known by, without case; '' for one without a name. A name that a formula makes is
+ * none: it may be another tomorrow.
+ */
+export function recordKeys({ name, rows }: SheetState): string[] {
+  const columns = namingColumns(name);
+  const key = columns.at(-1);
+  if (key === undefined) return rows.map(() => '');
+  return rows.map(({ cells }) =>
+    word(cells[key]) === '' ? '' : columns.map((column) => word(cells[column]).toLowerCase()).join('\n'),
+  );
+}
+
+/** A record as people call it: its name, with that of the whole before it; else its row. */
+export function recordName({ name, rows }: SheetState, record: number): string {
+  const words = namingColumns(name).map((column) => word(rows[record]?.cells[column]));
+  return (words.at(-1) ?? '') === '' ? `row ${sheetRow(record)}` : words.filter((text) => text !== '').join(', ');
+}
