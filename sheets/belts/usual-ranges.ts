@@ -1,7 +1,7 @@
 import type { BeltHeader } from '../index.ts';
 
 /** Bounds between which a figure nearly always lies, in metric units. */
-export interface UsualRange {
+interface UsualRange {
   readonly min: number;
   readonly max: number;
 }

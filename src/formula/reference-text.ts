@@ -66,7 +66,7 @@ export const referenceText = ({ sheet, from, to }: TextReference): string =>
   `${to === undefined ? '' : `:${cornerText(to)}`}`;
 
 /** A reference that was found, and where it stands in the text. */
-export interface FoundReference {
+interface FoundReference {
   readonly reference: TextReference;
   readonly start: number;
   readonly end: number;

@@ -122,6 +122,8 @@ export class Desk {
   sideWidth: number | undefined;
   findingsHeight: number | undefined;
   backgroundShown = false;
+  /** Groups of columns that are folded away. */
+  folded: ReadonlySet<string> = new Set();
   dialog: Dialog | undefined;
   /** The name of the menu that is open. */
   menu: string | undefined;

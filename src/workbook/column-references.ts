@@ -11,7 +11,7 @@ import type { BookState, SheetState } from './state.ts';
  */
 
 /** A name between brackets that stands for no column: where, why, and what was probably meant. */
-export interface UnknownColumn {
+interface UnknownColumn {
   readonly at: number;
   readonly says: string;
   /** The formula with the nearest name in its place. */

@@ -1,7 +1,7 @@
 import type { Value } from '../formula/values.ts';
 
 /** What selected cells come to: texts, truths, errors and blanks are passed over by sum and mean. */
-export interface SelectionSummary {
+interface SelectionSummary {
   /** Cells that hold something. */
   readonly filled: number;
   readonly numbers: number;

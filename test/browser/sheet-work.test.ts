@@ -12,6 +12,7 @@ beforeAll(async () => {
   browser = await TestBrowser.start();
   opened = await browser.open();
   page = opened.page;
+  page.setDefaultTimeout(8000);
   await page.getByRole('button', { name: 'Add a blank sheet' }).click();
   await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Sheet 1' }).waitFor();
 });
@@ -27,6 +28,12 @@ async function type(cell: string, text: string): Promise<void> {
 async function content(cell: string): Promise<string> {
   await goTo(page, cell);
   return formula(page);
+}
+/** Puts a sheet on show and waits until its grid has the selection: keys pressed before are the old one's. */
+async function show(sheet: string): Promise<void> {
+  await page.getByRole('tab', { name: sheet, exact: true }).click();
+  await page.locator('.foot .tab[aria-selected=true]', { hasText: sheet }).waitFor();
+  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => setTimeout(done, 100))));
 }
 const editor = (): ReturnType<Page['locator']> => page.locator('.grid-sheet:not([hidden]) textarea.handsontableInput');
 
@@ -125,7 +132,7 @@ test('from the formula bar a cell of another sheet is pointed at', async () => {
   await goTo(page, 'E4');
   await page.locator('#formula').click();
   await page.keyboard.type('=');
-  await page.getByRole('tab', { name: 'Strips' }).click();
+  await show('Strips');
   await page.locator('.grid-sheet:not([hidden]) .ht_master tbody tr:nth-child(1) td').nth(2).click();
   expect(await page.inputValue('#formula')).toBe('=Strips!C2');
   await page.keyboard.press('Enter');
@@ -162,7 +169,7 @@ test('a line more in the bar, fill right, and the day', async () => {
 });
 
 test('a belt, a column and a named value are gone to by name', async () => {
-  await page.getByRole('tab', { name: 'Belts', exact: true }).click();
+  await show('Belts');
   const jump = async (text: string, wanted: RegExp): Promise<void> => {
     await page.keyboard.press('Control+g');
     await page.keyboard.type(text);
@@ -173,7 +180,7 @@ test('a belt, a column and a named value are gone to by name', async () => {
   await jump('belt Q4', /^Belt$/);
   expect(await formula(page)).toBe('Q4');
   await jump('RollingFriction', /^Value/);
-  await page.getByRole('tab', { name: 'Belts', exact: true }).click();
+  await show('Belts');
   await page.keyboard.press('Control+g');
   await page.keyboard.type('Widht');
   await page.keyboard.press('Enter');
@@ -195,7 +202,7 @@ test('the selection is added up, and a filter says how many it leaves', async ()
 });
 
 test('a text is found, counted, replaced as one step', async () => {
-  await page.getByRole('tab', { name: 'Sheet 1' }).click();
+  await show('Sheet 1');
   for (const [cell, text] of [
     ['H2', 'north one'],
     ['H3', 'North two'],
@@ -220,7 +227,7 @@ test('a text is found, counted, replaced as one step', async () => {
 });
 
 test('an unusual width is asked about, and a number without room is not cut', async () => {
-  await page.getByRole('tab', { name: 'Belts', exact: true }).click();
+  await show('Belts');
   await type('D2', '123456789012');
   await goTo(page, 'D2');
   expect(await told(page)).toContain('is this meant?');
@@ -228,6 +235,19 @@ test('an unusual width is asked about, and a number without room is not cut', as
   expect(await cell.innerText()).toBe('###');
   expect(await cell.getAttribute('title')).toContain('is this meant?');
   await page.keyboard.press('Control+z');
+});
+
+test('groups of columns fold, stay so at the next start, and open for what is gone to', async () => {
+  const header = page.locator('.grid-sheet:not([hidden]) .ht_clone_top .header-name', { hasText: /^Width$/ });
+  await goTo(page, 'B2');
+  await header.waitFor();
+  await page.getByRole('button', { name: 'Belt', exact: true }).click();
+  await header.waitFor({ state: 'detached' });
+  await page.keyboard.press('Control+g');
+  await page.keyboard.type('Width');
+  await page.keyboard.press('Enter');
+  await header.waitFor();
+  await page.getByRole('button', { name: 'Conveyor', exact: true, pressed: true }).waitFor();
 });
 
 test('nothing was complained of', () => {

@@ -15,6 +15,7 @@ export class Grids {
   readonly #menu: readonly MenuItem[];
   #scheme: 'light' | 'dark' = 'light';
   #background = false;
+  #folded: ReadonlySet<string> | undefined;
 
   constructor(desk: Desk) {
     registerGridParts();
@@ -68,7 +69,7 @@ export class Grids {
 
   /** Puts the desk's sheet on show. */
   show(scheme: 'light' | 'dark'): void {
-    const { sheet, backgroundShown } = this.#desk;
+    const { sheet, backgroundShown, folded } = this.#desk;
     let grid = this.#grids.get(sheet);
     const fresh = grid === undefined;
     if (grid === undefined) {
@@ -80,8 +81,9 @@ export class Grids {
       this.#scheme = scheme;
       for (const each of this.#grids.values()) each.scheme(scheme);
     }
-    if (this.#background !== backgroundShown) {
+    if (this.#background !== backgroundShown || this.#folded !== folded) {
       this.#background = backgroundShown;
+      this.#folded = folded;
       for (const each of this.#grids.values()) each.showBackground();
     }
     if (this.#desk.grid === grid) return;

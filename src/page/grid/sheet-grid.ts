@@ -10,6 +10,7 @@ import { isCut, leaveCut } from './clipboard.ts';
 import { clipboardHooks } from './clipboard-hooks.ts';
 import { cellLook, wear, withNames } from './cell-look.ts';
 import { columnSettings } from './column-settings.ts';
+import { foldedHeaders, unfolded } from './folding.ts';
 import { everySheet } from './every-sheet.ts';
 import { fitting } from './widths.ts';
 import { fillHeader } from './headers.ts';
@@ -107,9 +108,10 @@ export class SheetGrid implements GridPort {
   }
 
   #hidden(): number[] {
-    return this.#desk.backgroundShown
-      ? []
-      : this.#columns.flatMap(({ declared }, position) => (declared?.background === true ? [position] : []));
+    const folded = foldedHeaders(this.sheet, this.#desk.folded);
+    return this.#columns.flatMap(({ header, declared }, position) =>
+      (declared?.background === true && !this.#desk.backgroundShown) || folded.has(header) ? [position] : [],
+    );
   }
 
   #place(row: number, column: number): CellPlace {
@@ -220,7 +222,10 @@ export class SheetGrid implements GridPort {
   goTo({ record, column }: CellPlace): void {
     if (this.#hot.toVisualRow(record) === null) this.clearView();
     if (this.#hidden().includes(column)) {
-      this.#desk.backgroundShown = true;
+      // What a link or a finding leads to is brought into view, and no more than that.
+      const { header = '', declared } = this.#columns[column] ?? {};
+      this.#desk.folded = unfolded(this.sheet, header, this.#desk.folded);
+      if (declared?.background === true) this.#desk.backgroundShown = true;
       this.showBackground();
     }
     const row = this.#hot.toVisualRow(record) ?? record;

@@ -14,7 +14,8 @@ const padding = 18;
 const sampled = 150;
 /** What a cell's edges take of its width. */
 const edges = 14;
-const narrowestDigit = 4;
+/** So many characters have room for sure, and need not be measured. */
+const widestDigit = 10;
 /** The verdict's mark before a record's name. */
 const markWidth = 18;
 
@@ -42,7 +43,7 @@ function headerWidth({ header, computed }: BookColumn): number {
 
 /** A look whose number has room: one that has not is not cut, since half a number reads as another one. */
 export function fitting(look: CellLook, width: number): CellLook {
-  if (!look.classes.includes('cell-number') || look.text.length * narrowestDigit < width - edges) return look;
+  if (!look.classes.includes('cell-number') || look.text.length * widestDigit < width - edges) return look;
   if (measured(look.text, look.classes.includes('cell-overridden')) <= width - edges) return look;
   return {
     ...look,

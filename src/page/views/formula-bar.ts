@@ -136,7 +136,8 @@ export function formulaBar(desk: Desk): TemplateResult {
         event.preventDefault();
         jump(desk, (event.currentTarget as HTMLFormElement).querySelector('input')?.value ?? '');
       }}>
-        <input id="cell-name" aria-label="Cell: type a place to go to" title="Type a cell, or the name of a belt, column or value, to go there (Ctrl+G)"
+        <input id="cell-name" aria-label="Cell: type a place to go to"
+          title="Type a cell, or the name of a belt, column or value, to go there (Ctrl+G)"
           autocomplete="off" spellcheck="false" list="destinations" .value=${kept(desk, 'cell-name', name)}
           @focus=${() => desk.changed()}
           @blur=${() => desk.changed()} @keydown=${(event: KeyboardEvent) => {

@@ -5,6 +5,7 @@ import type { SkewFeed } from '../skew-feed.ts';
 import { askDialog } from './ask-dialog.ts';
 import { findBar } from './find-bar.ts';
 import { formulaBar } from './formula-bar.ts';
+import { groupStrip } from './group-strip.ts';
 import { helpDialog } from './help-dialog.ts';
 import { importDialog } from './import-dialog.ts';
 import { notices } from './notices.ts';
@@ -38,7 +39,7 @@ function openDialog(desk: Desk, importing: Importing): TemplateResult | typeof n
 export function page(desk: Desk, { importing, skews }: UnderWay, grids: HTMLElement): TemplateResult {
   return html`
     ${topBar(desk)}
-    <div class="bars">${formulaBar(desk)}${findBar(desk)}</div>
+    <div class="bars">${formulaBar(desk)}${groupStrip(desk)}${findBar(desk)}</div>
     <main class="work">
       ${grids}${side(desk, skews)}
     </main>
