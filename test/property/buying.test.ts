@@ -80,7 +80,7 @@ describe('price breaks', () => {
   test('breaks out of order or repeated, sizes that differ and blanks are refused', () => {
     for (const name of ['BREAKPRICE', 'BESTBUY']) {
       expect(String(refusal(`=${name}(5,{1;20;10},{3;2;1})`))).toBe(
-        `#VALUE! ${name}: quantities must be ascending, each greater than the one before; 1, 20, 10 was given`,
+        `#VALUE! ${name}: quantities must be ascending, each more than the one before; 1, 20, 10 was given`,
       );
       expect(refusal(`=${name}(5,{1;10;10},{3;2;1})`).code).toBe('#VALUE!');
       expect(String(refusal(`=${name}(5,{1;10;20},{3;2})`))).toBe(
