@@ -16,12 +16,15 @@ export const beltGroups: readonly ColumnGroup[] = [
     'Covers used', 'Carcass by covers', 'Carcass by plies', 'Carcass from', 'Carcass used', 'Carcass difference',
     'Belt rating from', 'Belt rating used', 'Load at belt rating', 'Belt mass from', 'Belt mass used',
     'Carcass factor',
+    'Maximum temperature', 'Temperature limit',
   ] },
   { name: 'Conveyor', doc: 'the conveyor: place, material, length, speed, drive, take-up', headers: [
     'Area', 'Material', 'Pulley centres', 'Lift', 'Speed', 'Power', 'Capacity', 'Wrap angle', 'Drive friction',
     'Take-up travel', 'Take-up type', 'Take-up position', 'Drive pulley surface', 'Drive pulley condition',
     'Special resistance', 'Service', 'Hours per year', 'Drive friction from', 'Drive friction used', 'Take-up used',
     'Wrap factor', 'Load mass', 'Length factor', 'Loop from', 'Loop length',
+    'Bulk density', 'Material temperature', 'Slope', 'Maximum slope', 'Trough angle', 'Surcharge angle', 'Starting',
+    'Scraper clearance', 'Load limit', 'Travel needed', 'Stretch reserve',
   ] },
   { name: 'Tension', doc: 'tensions by every method, and the one used', headers: [
     'Known tension', 'Tension method', 'Effective tension empty', 'Effective tension loaded',
@@ -31,15 +34,20 @@ export const beltGroups: readonly ColumnGroup[] = [
     'Maximum tension', 'Tension by resistances', 'Effective tension by power', 'Slack-side tension by power',
     'Tension by power', 'Resistances given', 'Power given', 'Tension inputs invalid', 'Tension from',
     'Effective tension', 'Working tension', 'Belt load', 'Method difference', 'Larger tension', 'Methods',
+    'Effective tension starting empty', 'Return share empty', 'Start factor used', 'Steady maximum tension',
+    'Steady tension',
   ] },
   { name: 'Joint', doc: 'the joint: skew, plates, bolts, strips, cut', headers: [
     'Skew', 'Skew hand', 'Plate series', 'Skive depth', 'Joints', 'Series row', 'Cut length', 'Edge offset',
     'Belt lost to skew', 'Plates', 'Edge clearance', 'Rim left', 'Rim needed', 'Corner left', 'Bolts', 'Bolt length',
     'Strip length each', 'Strips', 'Strip per joint', 'Load per plate', 'Rating used', 'Clamped thickness', 'Holes',
+    'Cut-out', 'Cut-out used', 'Joint takes', 'Plate length used', 'Plates stand out', 'Replaced joint',
+    'Replaced skew', 'Replaces',
   ] },
   { name: 'Pulley', doc: 'pulleys and the smallest that joint and carcass allow', headers: [
     'Smallest pulley', 'Head pulley', 'Tail pulley', 'Pulleys listed', 'Joint minimum pulley', 'Critical pulley',
     'Carcass row', 'Carcass critical pulley', 'Carcass steps', 'Carcass minimum pulley',
+    'Pulley group',
   ] },
   { name: 'Life', doc: 'age of the joint, what is left of it, when it is due', headers: [
     'Installed', 'Joint life', 'Life in passes', 'Passes per hour', 'Passes per year', 'Joint age', 'Age in passes',
@@ -57,5 +65,7 @@ export const beltGroups: readonly ColumnGroup[] = [
     'Plate corner check', 'Belt tension check', 'Larger tension check', 'Load per plate check', 'Skive check',
     'Cover left check', 'Top cover check', 'Carcass thickness check', 'Steel cord check', 'Take-up check',
     'Service check', 'Age check', 'Verdict', 'Findings',
+    'Capacity check', 'Plate count check', 'Scraper check', 'Series check', 'Slope check', 'Speed check',
+    'Temperature check', 'Trough check',
   ] },
 ];
