@@ -158,8 +158,7 @@ export const commandWords = named([
   },
   {
     name: 'outage',
-    summary:
-      'schedules the downtime and the crew for each joint that is due; writes a calendar, workbook or picture',
+    summary: 'schedules the downtime and the crew for each joint that is due; writes a calendar, workbook or picture',
     words: ['IN.xlsx', 'OUT.(ics|xlsx|svg)'],
     options: [
       { name: 'belt', value: 'NAME', repeats: true, doc: 'plans only this belt; default: all belts' },

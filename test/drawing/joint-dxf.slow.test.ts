@@ -129,10 +129,10 @@ describe('the DXF', () => {
         .flatMap(({ type, text }) => (type === 'TEXT' ? [text] : []))
         .join('\n');
     expect(await words({ worst: 'fails', invented: true })).toMatch(
-      /^CHECKS: FAILS; DO NOT USE BEFORE THE PLANNER HAS CLEARED IT.\nINVENTED FIGURES: NOT FOR REAL WORK.\nJoint of/,
+      /^CHECKS: FAILS\. DO NOT USE UNTIL THE PLANNER HAS RELEASED IT\.\nINVENTED FIGURES: NOT FOR REAL WORK.\nJoint of/,
     );
-    expect(await words({ worst: 'not known' })).toMatch(/^CHECKS: NOT KNOWN; DO NOT USE/);
-    expect(await words({ worst: 'tight' })).toMatch(/^CHECKS: TIGHT;/);
+    expect(await words({ worst: 'not known' })).toMatch(/^CHECKS: NOT KNOWN\. DO NOT USE/);
+    expect(await words({ worst: 'tight' })).toMatch(/^CHECKS: TIGHT\./);
     const sure = await words({});
     expect(sure).not.toMatch(/checks|invented/i);
     expect(sure).toContain("Check against the plate supplier's template before you drill. Do not scale");

@@ -140,7 +140,7 @@ describe.each([
       const texts = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }).split('\f').slice(0, -1);
       expect(texts).toHaveLength(pages.length);
       texts.forEach((text, index) => {
-        expect(text).toMatch(/Print at 100 %, measure the scale bar: it must be (100 mm|4 in) long/);
+        expect(text).toMatch(/Print at 100 %\. Measure the scale bar: it must be (100 mm|4 in) long/);
         expect(text).toContain('Checks: FAILS. Do not use until the planner has released it.');
         expect(text).toContain('Invented figures: not for real work.');
         expect(text).toContain("Check against the plate supplier's template before you drill.");
@@ -230,7 +230,7 @@ describe('the template', () => {
     expect(await refusal(drawn({ width: 30, skew: 0, series: large }))).toMatch(/No plates are drawn/);
     expect(await refusal(jointGeometry({ width: -1, skew: 0 }))).toMatch(/width must be more than 0/);
     expect(await refusal(drawn({ width: 60_000, skew: 0, series: roomy }))).toMatch(
-      /would take \d+ sheets of A4; at most 100 are made/,
+      /takes \d+ sheets of A4; the maximum is 100/,
     );
   });
 
