@@ -55,12 +55,13 @@ export const tensionColumns = columns([
     header: 'Drive friction from',
     formerly: 'Friction from',
     kind: 'text',
+    formerWords: { 'drive face': 'drive pulley surface' },
     background: true,
     doc: 'source of the drive friction: entered, or the surface and condition of the drive pulley',
     formula:
       'IF(NOT(ISBLANK({Drive friction})),"entered",IF(AND(ISTEXT({Drive pulley surface}),ISTEXT({Drive pulley ' +
       'condition})),"drive ' +
-      'face","not known"))',
+      'pulley surface","not known"))',
   },
   {
     header: 'Drive friction used',

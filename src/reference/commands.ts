@@ -117,10 +117,14 @@ export const commandWords = named([
   {
     name: 'check',
     summary:
-      'prints the findings of a list of belts: each check that fails or is not known, the reason, and how to fix it',
+      'prints the findings of a list of belts: every check that does not plainly fit, the reason, and how to fix it',
     words: ['IN.xlsx'],
     options: [{ name: 'json', doc: 'prints them as JSON, for other programs' }, units, ...reading],
-    notes: ['Exit codes: 0 no belt fails, 1 some fail, 2 input unusable.'],
+    notes: [
+      'FAILS: a check is not passed. NOT KNOWN: an input is missing or wrong. TIGHT: a check passes narrowly, or a ' +
+        'check that only warns is missed. COMPARE: two methods for the working tension disagree; no verdict counts it.',
+      'Exit codes: 0 no belt fails, 1 some fail, 2 input unusable.',
+    ],
   },
   {
     name: 'order',
@@ -213,7 +217,7 @@ export const commandWords = named([
       'the square joint',
     words: ['IN.xlsx', 'BELT'],
     options: [units, ...reading],
-    notes: ['The age check is skipped: a new joint has no age. Skew is resolved to 0.1°.', exits],
+    notes: ['The age check is skipped: a new joint has no age. Skew is given to the nearest 0.1°.', exits],
   },
   {
     name: 'card',

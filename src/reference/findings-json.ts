@@ -36,7 +36,7 @@ const whole: FieldsOf<FindingsJson> = {
 const counts: FieldsOf<VerdictCounts> = {
   belts: ['number', 'belts in the list'],
   fits: ['number', 'belts whose joint passes every check'],
-  tight: ['number', 'belts whose joint passes with less than the margin'],
+  tight: ['number', 'belts whose joint passes narrowly, or misses a check that only warns'],
   fails: ['number', 'belts whose joint fails a check'],
   'not known': ['number', 'belts with a check whose inputs are missing or wrong'],
 };
