@@ -137,9 +137,7 @@ export const standardSteps: readonly StepRow[] = [
     'pattern; punch; board; hammer',
     'Lay the pattern along the cut, its outer plates {Edge clearance} from the edges, and fix it. In each end, ' +
       'punch {Holes per end} holes, diameter {Punch size}, {Hole setback} from the cut; plate pitch {Pitch} (centre ' +
-      'to centre). ' +
-      'Count the holes, and check the first and the ' +
-      'last against the table of holes.',
+      'to centre). Count the holes, and check the first and the last against the table of holes.',
     { ...signed, Cautions: 'hot bits, noise, protection' },
   ),
   step(

@@ -236,8 +236,8 @@ export const supersededSteps: readonly { readonly text: string; readonly now: st
   },
   {
     text:
-      'Strips to lay over the joint along the cut: {Strips above}, each {Strip length each} long, with equal overhang ' +
-      'at both edges.',
+      'Strips to lay over the joint along the cut: {Strips above}, each {Strip length each} long, with equal ' +
+      'overhang at both edges.',
     now: 'Lay the strips above',
   },
 ];

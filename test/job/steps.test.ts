@@ -115,8 +115,8 @@ describe('the standard steps', () => {
     expect(of('Mark the skew', 'us', { ...values, 'Edge offset': 18.1842 })).toContain(
       'measure 18.18 in along the edge',
     );
-    expect(of('Lay the strips below', 'metric')).toContain('along the cut: 1, each 984 mm long');
-    expect(of('Lay the strips above', 'metric')).toContain('along the cut: 2, each 984 mm long');
+    expect(of('Lay the strips below', 'metric')).toContain('along the cut: 1 of 984 mm');
+    expect(of('Lay the strips above', 'metric')).toContain('along the cut: 2 of 984 mm');
   });
 
   test('say "not known" for what is missing, and list it', () => {
