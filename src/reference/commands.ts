@@ -1,3 +1,5 @@
+import { verdictMeanings } from '../records/finding.ts';
+
 /** Every command of the command line in words: what is typed, its options, and what it does. */
 
 /** An option of a command, written `--name VALUE`, `--name=VALUE`, or `--name` when it takes no value. */
@@ -121,8 +123,9 @@ export const commandWords = named([
     words: ['IN.xlsx'],
     options: [{ name: 'json', doc: 'prints them as JSON, for other programs' }, units, ...reading],
     notes: [
-      'FAILS: a check is not passed. NOT KNOWN: an input is missing or wrong. TIGHT: a check passes narrowly, or a ' +
-        'check that only warns is missed. COMPARE: two methods for the working tension disagree; no verdict counts it.',
+      ...(['fails', 'not known', 'tight', 'compare'] as const).map(
+        (word) => `${word.toUpperCase()}: ${verdictMeanings[word]}.`,
+      ),
       'Exit codes: 0 no belt fails, 1 some fail, 2 input unusable.',
     ],
   },
