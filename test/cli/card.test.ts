@@ -89,7 +89,7 @@ describe('card', () => {
       out: '',
       err: expect.stringContaining(
         'No plates are drawn: "Whimbrel" is not in the sheet Plate series. ' +
-          'Without plates there is no hole pattern.',
+          'Choose another series, or enter this one. Without plates there is no hole pattern.',
       ) as unknown,
     });
   });
