@@ -91,6 +91,8 @@ export type CureKind =
   | 'other pulley group'
   | 'skive'
   | 'lower tension'
+  | 'lower tension for the belt'
+  | 'lower tension for a plate'
   | 'more take-up travel'
   | 'insert'
   | 'new joint';

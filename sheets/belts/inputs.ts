@@ -85,7 +85,7 @@ export const beltInputs = columns([
     max: 60,
     digits: 1,
     doc: 'of the cut from the square line, degrees: 0 is a square joint',
-    source: 'the limit of 60 degrees is chosen, not a matter of caution',
+    source: 'the limit of 60 degrees is our choice, no effect on safety',
   },
   {
     header: 'Plate series',
@@ -175,8 +175,8 @@ export const beltInputs = columns([
     kind: 'text',
     choices: ['right', 'left'],
     doc:
-      "the edge, seen from above in the direction of travel, at which the cut's hindmost point lies; right when " +
-      'it is not given',
+      'the edge, seen from above in the direction of travel, at which the trailing corner of the cut (the marked ' +
+      'corner) lies; right when it is not given',
   },
   {
     header: 'Life in passes',

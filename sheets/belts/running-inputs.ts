@@ -38,7 +38,7 @@ export const runningInputs = columns([
     header: 'Maximum temperature',
     kind: 'number',
     digits: 0,
-    doc: 'of the material that the belt is good for, in the same degrees',
+    doc: 'of the material that the belt withstands, in the same degrees',
   },
   {
     header: 'Scraper clearance',

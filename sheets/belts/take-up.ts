@@ -10,7 +10,7 @@ export const takeUpColumns = columns([
     doc: 'what the joint replaces, as entered; default: a square joint',
     formula: '{Replaces}',
     optional: { Replaces: '"square joint"' },
-    source: 'chosen, cautious: of the usual ones a square joint makes a skew one take most',
+    source: 'our choice, on the safe side: of the usual ones a square joint makes a skew one take most',
   },
   {
     header: 'Cut-out used',

@@ -33,6 +33,8 @@ const beltPull = (load: string, friction: string): Pick<Column, 'formula' | 'opt
 
 /** One of the two words of a take-up, #N/A for any other. */
 const takeUpWord = (cell: string): string => `IF(${cell}="screw","screw",IF(${cell}="automatic","automatic",NA()))`;
+/** The word for a friction that is read from the table of surfaces. */
+const bySurface = 'drive pulley surface';
 const screw = (face: 'Bare' | 'Lagged'): string =>
   screwFactorFormula(wrapDegrees, face, `SCREWFACTOR({Wrap angle},"${face.toLowerCase()}")`);
 const returnPull = (friction: string): string =>
@@ -55,12 +57,12 @@ export const tensionColumns = columns([
     header: 'Drive friction from',
     formerly: 'Friction from',
     kind: 'text',
+    formerWords: { 'drive face': bySurface },
     background: true,
     doc: 'source of the drive friction: entered, or the surface and condition of the drive pulley',
     formula:
       'IF(NOT(ISBLANK({Drive friction})),"entered",IF(AND(ISTEXT({Drive pulley surface}),ISTEXT({Drive pulley ' +
-      'condition})),"drive ' +
-      'face","not known"))',
+      `condition})),"${bySurface}","not known"))`,
   },
   {
     header: 'Drive friction used',
@@ -70,8 +72,8 @@ export const tensionColumns = columns([
     background: true,
     doc: 'friction between belt and drive pulley, as entered, otherwise by its surface and condition',
     formula:
-      `IF({Drive friction from}="drive ` +
-      `face",${frictionFormula('{Drive pulley surface}', '{Drive pulley ' + 'condition}')},{Drive friction})`,
+      `IF({Drive friction from}="${bySurface}",` +
+      `${frictionFormula('{Drive pulley surface}', '{Drive pulley ' + 'condition}')},{Drive friction})`,
   },
   {
     header: 'Take-up used',

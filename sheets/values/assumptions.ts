@@ -8,7 +8,7 @@ import { startValues } from './starting.ts';
 const practice = 'common practice, no source';
 const memory = 'from memory';
 /** A figure of which neither more nor less is the cautious side. */
-const neither = 'chosen, not a matter of caution';
+const neither = 'our choice, no effect on safety';
 const invented = 'invented for the demo: enter your own';
 
 export const assumptionValues = namedValues([
@@ -59,7 +59,7 @@ export const assumptionValues = namedValues([
     kind: 'length',
     value: 0,
     doc: "minimum from a plate's corner to the belt's edge; negative if corners may project over the edge",
-    source: 'chosen, cautious: no corner projects over the edge',
+    source: 'our choice, on the safe side: no corner projects over the edge',
   },
   {
     name: 'TakeUpShare',
@@ -70,7 +70,7 @@ export const assumptionValues = namedValues([
     doc:
       'belt that one unit of take-up travel gives: 1 is cautious, 2 if the belt runs to and from the ' +
       'moving pulley',
-    source: 'geometry of the take-up; chosen, cautious',
+    source: 'geometry of the take-up; our choice, on the safe side',
   },
   {
     name: 'CarryIdlers',
@@ -162,7 +162,7 @@ export const assumptionValues = namedValues([
     value: 'automatic',
     choices: ['automatic', 'screw'],
     doc: 'take-up type of belts without their own',
-    source: 'chosen, not cautious: a screw take-up needs more tension',
+    source: 'our choice, not on the safe side: a screw take-up needs more tension',
   },
   {
     name: 'DriveEfficiency',
@@ -171,7 +171,7 @@ export const assumptionValues = namedValues([
     above: 0,
     max: 1,
     doc: 'share of the motor power that reaches the belt; 1 is cautious for the joint',
-    source: 'chosen, cautious',
+    source: 'our choice, on the safe side',
   },
   {
     name: 'MethodMargin',
@@ -193,7 +193,7 @@ export const assumptionValues = namedValues([
     doc:
       'minimum pulley for the joint on a reverse bend over that on any other bend: 1, the lowest value, until the ' +
       "plates' supplier says more",
-    source: 'chosen, not cautious: 1 is the least cautious value it can have, and no source gives another',
+    source: 'our choice, not on the safe side: 1 is the least cautious value it can have, and no source gives another',
   },
   {
     name: 'TrimPerEnd',
@@ -210,7 +210,7 @@ export const assumptionValues = namedValues([
     min: 0,
     max: 0.1,
     doc: 'share by which tension lengthens a new belt when it is closed; 0 is safe, since too long can be cut',
-    source: 'chosen, cautious',
+    source: 'our choice, on the safe side',
   },
   {
     name: 'StretchTextile',
@@ -265,7 +265,7 @@ export const assumptionValues = namedValues([
     doc:
       "the smallest pulley's group for the carcass check: A drive and high tension, B low-tension bends, C snubs " +
       'up to 30 degrees of wrap',
-    source: `DIN 22101, ${memory}; A is chosen, cautious`,
+    source: `DIN 22101, ${memory}; A is our choice, on the safe side`,
   },
   { name: 'CrewSize', kind: 'count', value: 3, min: 1, max: 50, doc: 'people who work on one joint', source: invented },
   { name: 'CrewRate', kind: 'moneyPerHour', value: 60, min: 0, doc: 'cost of one labour hour', source: invented },

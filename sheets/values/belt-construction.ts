@@ -67,7 +67,7 @@ export const beltConstructionValues = namedValues([
     min: 0,
     max: 1,
     doc: "share by which an entered top cover may differ from the designation's before it is reported",
-    source: 'chosen, cautious',
+    source: 'our choice, on the safe side',
   },
   {
     name: 'CarcassDifference',
@@ -76,7 +76,7 @@ export const beltConstructionValues = namedValues([
     min: 0,
     max: 1,
     doc: 'methods for the carcass thickness that differ by more than this share of the largest are reported',
-    source: 'chosen, cautious: real plies lie within about a fifth of the estimate, from memory',
+    source: 'our choice, on the safe side: real plies lie within about a fifth of the estimate, from memory',
   },
   {
     name: 'PlyBase',

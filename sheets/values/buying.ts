@@ -3,7 +3,7 @@ import { namedValues } from '../../src/sheet/declaration.ts';
 /** Named values of buying: allowances, cutting, stock, and what a year costs. */
 const invented = 'invented for the demo: enter your own';
 /** A figure of which neither more nor less is the cautious side. */
-const chosen = 'chosen, not a matter of caution: enter your own';
+const chosen = 'our choice, no effect on safety: enter your own';
 
 export const buyingValues = namedValues([
   {
@@ -13,7 +13,7 @@ export const buyingValues = namedValues([
     min: 0,
     max: 1,
     doc: 'plates ordered on top of the need, as an allowance for damage',
-    source: 'chosen, cautious',
+    source: 'our choice, on the safe side',
   },
   {
     name: 'BoltAllowance',
@@ -22,7 +22,7 @@ export const buyingValues = namedValues([
     min: 0,
     max: 1,
     doc: 'bolts ordered on top of the need',
-    source: 'chosen, cautious',
+    source: 'our choice, on the safe side',
   },
   {
     name: 'StripAllowance',
@@ -31,7 +31,7 @@ export const buyingValues = namedValues([
     min: 0,
     max: 1,
     doc: 'strip ordered on top of the need; the cutting plan counts its own waste',
-    source: 'chosen, cautious',
+    source: 'our choice, on the safe side',
   },
   {
     name: 'PunchLife',

@@ -166,7 +166,7 @@ export const jobRateValues = namedValues([
     above: 0,
     max: 0.999,
     doc: 'chance that a job is done within its planned time (0.9 is P90)',
-    source: 'chosen, cautious',
+    source: 'our choice, on the safe side',
   },
   {
     name: 'SimulationRuns',
@@ -175,7 +175,7 @@ export const jobRateValues = namedValues([
     min: 100,
     max: 100_000,
     doc: 'draws of a simulation of job times',
-    source: 'chosen, not a matter of caution',
+    source: 'our choice, no effect on safety',
   },
   {
     name: 'SimulationSeed',
@@ -184,6 +184,6 @@ export const jobRateValues = namedValues([
     min: 0,
     max: 4_294_967_295,
     doc: 'start of the random numbers: the same seed gives the same figures',
-    source: 'chosen, not a matter of caution',
+    source: 'our choice, no effect on safety',
   },
 ]);

@@ -41,7 +41,7 @@ export const startValues = namedValues(
     min: 1,
     max: 5,
     doc,
-    source: `${memory}; the upper end, chosen, cautious`,
+    source: `${memory}; the upper end, our choice, on the safe side`,
   })),
 );
 

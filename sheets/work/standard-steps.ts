@@ -66,9 +66,9 @@ export const standardSteps: readonly StepRow[] = [
     30,
     'Take the tension off',
     'belt clamps for both runs; blocks and chains for the weight; winch',
-    `In this order: ${[release.takeUp, release.clamp, release.prove, release.open].join('; ')}. Belt lost to the ` +
-      `skew on the centre line, from two square ends: {Belt lost to skew}; add what is cut off with the old joint. ` +
-      `Travel left in the take-up: {Take-up travel}. If that is not enough, stop and plan a belt insert.`,
+    `In this order: ${[release.takeUp, release.clamp, release.prove, release.open].join('; ')}. This joint takes ` +
+      `{Joint takes} of belt and needs {Travel needed} of take-up travel; {Take-up travel} is left. If less is left, ` +
+      `or if more belt must be cut off, stop and ask for a belt insert.`,
     { ...hold, Cautions: 'stored energy, run-back, pinch', Source: '29 CFR 1910.147; the length by trigonometry' },
   ),
   step(
@@ -135,17 +135,17 @@ export const standardSteps: readonly StepRow[] = [
     100,
     'Punch the holes',
     'pattern; punch; board; hammer',
-    'Lay the pattern along the cut, its outer plates {Edge clearance} from the edges, and fix it. Punch {Holes per ' +
-      'end} holes of {Punch size} in each end, {Hole setback} from the cut; plate pitch {Pitch} (centre to centre). ' +
-      'Punch before you skive: the pattern lies flat on the full cover. Count the holes, and check the first and the ' +
-      'last against the table of holes.',
+    'Lay the pattern along the cut, its outer plates {Edge clearance} from the edges, and fix it. In each end, ' +
+      'punch {Holes per end} holes, diameter {Punch size}, {Hole setback} from the cut; plate pitch {Pitch} (centre ' +
+      'to centre). Count the holes, and check the first and the last against the table of holes.',
     { ...signed, Cautions: 'hot bits, noise, protection' },
   ),
   step(
     110,
     'Skive the cover',
     'skiving knife or machine; thickness gauge; gloves; dust mask',
-    'Skive the cover under the plates {Skive depth} deep, evenly across the whole width and as far back as the ' +
+    'With the holes punched (the pattern lies flat on the full cover only), skive the cover under the plates {Skive ' +
+      'depth} deep, evenly across the whole width and as far back as the ' +
       'plates reach. Do not touch the carcass. Belt left between the plates: {Clamped thickness}; measure it at both ' +
       'edges and in the middle.',
     { ...hold, Cautions: 'hand tools, protection', 'Only when': 'Skive depth' },
@@ -162,8 +162,8 @@ export const standardSteps: readonly StepRow[] = [
     130,
     'Lay the strips below',
     'belt knife; tape',
-    'Strips to lay on the lower plates along the cut: {Strips below}, each {Strip length each} long, half of their ' +
-      'width under the first end, with equal overhang at both edges.',
+    'Strips to lay on the lower plates along the cut: {Strips below} of {Strip length each}, half of the strip width ' +
+      'under the first end, with equal overhang at both edges.',
     { Cautions: 'hand tools', 'Only when': 'Strips below' },
   ),
   step(
@@ -178,7 +178,7 @@ export const standardSteps: readonly StepRow[] = [
     150,
     'Lay the strips above',
     'belt knife; tape',
-    'Strips to lay over the joint along the cut: {Strips above}, each {Strip length each} long, with equal overhang ' +
+    'Strips to lay over the joint along the cut: {Strips above} of {Strip length each}, with equal overhang ' +
       'at both edges.',
     { Cautions: 'hand tools', 'Only when': 'Strips above' },
   ),

@@ -204,4 +204,40 @@ export const supersededSteps: readonly { readonly text: string; readonly now: st
       'watch a test run from outside the guards. Note the date for the next look.',
     now: 'Tighten again after the first hours',
   },
+  {
+    text:
+      'In this order: draw back the take-up or raise its weight, slowly, and secure it; clamp both runs to the ' +
+      'frame on both sides of the joint; prove that no tension is left between the clamps; only then open the joint. ' +
+      'Belt lost to the skew on the centre line, from two square ends: {Belt lost to skew}; add what is cut off with ' +
+      'the old joint. Travel left in the take-up: {Take-up travel}. If that is not enough, stop and plan a belt ' +
+      'insert.',
+    now: 'Take the tension off',
+  },
+  {
+    text:
+      'Strips to lay on the lower plates along the cut: {Strips below}, each {Strip length each} long, half of their ' +
+      'width under the first end, with equal overhang at both edges.',
+    now: 'Lay the strips below',
+  },
+  {
+    text:
+      'Lay the pattern along the cut, its outer plates {Edge clearance} from the edges, and fix it. Punch {Holes per ' +
+      'end} holes of {Punch size} in each end, {Hole setback} from the cut; plate pitch {Pitch} (centre to centre). ' +
+      'Punch before you skive: the pattern lies flat on the full cover. Count the holes, and check the first and the ' +
+      'last against the table of holes.',
+    now: 'Punch the holes',
+  },
+  {
+    text:
+      'Skive the cover under the plates {Skive depth} deep, evenly across the whole width and as far back as the ' +
+      'plates reach. Do not touch the carcass. Belt left between the plates: {Clamped thickness}; measure it at both ' +
+      'edges and in the middle.',
+    now: 'Skive the cover',
+  },
+  {
+    text:
+      'Strips to lay over the joint along the cut: {Strips above}, each {Strip length each} long, with equal ' +
+      'overhang at both edges.',
+    now: 'Lay the strips above',
+  },
 ];

@@ -60,7 +60,7 @@ export function cardParts(belt: Belt, unit: LengthUnit): readonly Part[] {
             what:
               `${typeof stripName === 'string' ? `${stripName}, ` : ''}` +
               `${strip === undefined ? 'length not known' : `${tapeText(strip, unit)} each`}`,
-            remark: total === undefined ? '' : `${tapeText(total, unit)} in total`,
+            remark: total === undefined ? '' : `total ${tapeText(total, unit)}`,
           },
         ]),
     {

@@ -1,5 +1,6 @@
 import { beltTitle } from '../records/belt.ts';
 import { rounded } from '../sheet/words.ts';
+import { tighteningWords } from '../drawing/joint-report.ts';
 import { safetyPurpose } from '../workbook/safety.ts';
 import { holeSections } from './hole-sections.ts';
 import type { JobCard } from './job-card.ts';
@@ -195,8 +196,8 @@ const tighteningSections = ({ tightening, joint }: JobCard): Section[] =>
         {
           type: 'note',
           text:
-            `Plates are counted from the marked corner, on the ${joint?.hand ?? 'right'} edge. Work from ` +
-            `both ends inward, and finish all nuts of a plate before the next plate.`,
+            `Plates are counted from the marked corner, on the ${joint?.hand ?? 'right'} edge. Work ` +
+            `${tighteningWords(tightening)}. Finish all nuts of a plate before the next plate.`,
         },
         ...passes.flatMap((text): Section[] => [
           { type: 'note', text },

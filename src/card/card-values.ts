@@ -22,6 +22,8 @@ const ofBelts = [
   'Cut length',
   'Edge offset',
   'Belt lost to skew',
+  'Joint takes',
+  'Travel needed',
   'Take-up travel',
   'Plates',
   'Bolts',

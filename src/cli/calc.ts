@@ -3,7 +3,7 @@ import { deferrals } from '../workbook/safety.ts';
 import { findings } from '../checks/findings.ts';
 import { exportedBook } from '../xlsx/write/write.ts';
 import type { Given } from './arguments.ts';
-import { countLine, countsOf } from './finding-lines.ts';
+import { compareText, countLine, countsOf } from './finding-lines.ts';
 import { importLines } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
@@ -34,7 +34,8 @@ export async function run(typed: Given): Promise<number> {
           `The book has no plate series, so no joint can be checked. Enter your supplier's figures in its sheet ` +
             `Plate series, or give a book that has them with --series.`,
         ]),
-    `${countLine(countsOf(book))} ${counted(found.length, 'finding')}, in the sheet Findings of ${output}.`,
+    `${countLine(countsOf(book))}${compareText(found)} ${counted(found.length, 'finding')}, in the sheet Findings of ` +
+      `${output}.`,
     ...otherwise.map(({ place, why }) => `Exported differently: ${output}, ${place}: ${why}`),
     `Wrote ${output}${replaced ? ', replacing the existing file' : ''}.`,
     deferrals.use,

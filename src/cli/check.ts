@@ -2,7 +2,7 @@ import { deferrals } from '../workbook/safety.ts';
 import { findings } from '../checks/findings.ts';
 import type { FindingsJson } from '../reference/findings-json.ts';
 import type { Given } from './arguments.ts';
-import { countLine, countsOf, findingLines } from './finding-lines.ts';
+import { compareText, countLine, countsOf, findingLines } from './finding-lines.ts';
 import { notUnderstoodLine } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
@@ -29,7 +29,7 @@ export async function run(typed: Given): Promise<number> {
       ...report.notUnderstood.map((item) => notUnderstoodLine(file, item).trim()),
       ...found.flatMap((finding) => findingLines(finding, places.of(finding))),
       ...(reviewed.day === undefined ? [] : [`Joint age is counted to ${reviewed.day} (${reviewed.why}).`]),
-      `${file}: ${countLine(counts)}`,
+      `${file}: ${countLine(counts)}${compareText(found)}`,
       deferrals.use,
     ];
     process.stdout.write(visibleLines(lines));

@@ -1,5 +1,5 @@
 import { findings } from '../checks/findings.ts';
-import { countLine, countsOf, findingLines } from '../cli/finding-lines.ts';
+import { compareText, countLine, countsOf, findingLines } from '../cli/finding-lines.ts';
 import { beltJoint } from '../drawing/belt-joint.ts';
 import { jointDrawing } from '../drawing/joint-drawing.ts';
 import { svgText } from '../drawing/svg.ts';
@@ -19,7 +19,13 @@ async function filesOf(units: UnitSystem): Promise<[string, Uint8Array][]> {
   const found = findings(book);
   const name = `tern-quay-${units}`;
   const text = new TextEncoder();
-  const lines = [note, '', ...found.flatMap((finding) => findingLines(finding)), '', countLine(countsOf(book))];
+  const lines = [
+    note,
+    '',
+    ...found.flatMap((finding) => findingLines(finding)),
+    '',
+    `${countLine(countsOf(book))}${compareText(found)}`,
+  ];
   const drawing = jointDrawing(beltJoint(book, 0));
   return [
     [`${name}.xlsx`, (await exportedBook(book, found, { stamp })).bytes],

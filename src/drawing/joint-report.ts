@@ -29,7 +29,7 @@ interface JointReport {
 const names = {
   width: 'belt width',
   skew: 'skew from the square line',
-  back: 'set-back for squaring',
+  back: 'squaring distance',
   diagonal: 'diagonal check',
   offset: 'edge offset',
   cut: 'cut length',
@@ -49,6 +49,17 @@ const names = {
 } as const;
 
 export type DimensionKey = keyof typeof names;
+
+/** The order of tightening in words: two runs of plate numbers, the second from the highest down. */
+export function tighteningWords(order: readonly number[]): string {
+  const second = order.indexOf(order.length);
+  const run = (plates: readonly number[]): string =>
+    plates.length === 1 ? `${plates[0]}` : `${plates[0]} to ${plates.at(-1)}`;
+  return second < 1
+    ? 'the one plate'
+    : `from the marked corner to the middle (${run(order.slice(0, second))}), then from the other end to the middle ` +
+        `(${run(order.slice(second))})`;
+}
 
 /** All that a card, a table or a drawing says of the joint in numbers; nothing in it needs to be computed again. */
 export function jointReport(joint: JointGeometry, unit: LengthUnit): JointReport {

@@ -6,7 +6,7 @@ import type { Box } from './paper.ts';
 
 export const leftOfBelt = 11;
 export const beyondRectangle = 9;
-const turnLane = 3.4;
+const numberLane = 3.4;
 export const travelLane = 11;
 
 /** How far a strip is drawn beyond the cut's ends, on paper: no further than keeps it clear of the lanes. */
@@ -17,13 +17,13 @@ export const stripTip = ({ strips, cutLength }: JointGeometry, scale: number): n
 export function lanes(
   joint: JointGeometry,
   scale: number,
-): Readonly<Record<'turns' | 'cut' | 'right' | 'outer' | 'corner', number>> {
+): Readonly<Record<'numbers' | 'cut' | 'right' | 'outer' | 'corner', number>> {
   const { reach, skew } = joint;
-  const turns = reach * scale + turnLane;
-  const cut = turns + 3.4;
+  const numbers = reach * scale + numberLane;
+  const cut = numbers + 3.4;
   const tip = stripTip(joint, scale) * Math.cos(radians(skew));
   return {
-    turns,
+    numbers,
     cut,
     right: cut + 27,
     outer: Math.max(8, tip + 3),

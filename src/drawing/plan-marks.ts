@@ -6,8 +6,11 @@ import { textWidth } from './text-width.ts';
 
 /** Marks that only a plan of the joint has. */
 
-/** Turns that are written: as many as have room, the first and last of both runs among them. */
-export function turnMarks(
+/**
+ * Plate numbers, from the marked corner, as tables have them: as many as have room, the first and last of both runs
+ * among them.
+ */
+export function plateNumbers(
   joint: JointGeometry,
   place: ReturnType<typeof cutPlacer>,
   scale: number,
@@ -22,14 +25,14 @@ export function turnMarks(
     Math.ceil(Math.min(widest / Math.max(right, 1e-9), (smallSize + 0.7) / Math.max(up, 1e-9)) - 1e-9),
   );
   const firstRun = Math.ceil(plates.length / 2);
-  return plates.flatMap(({ number, turn, centre }): Mark[] => {
+  return plates.flatMap(({ number, centre }): Mark[] => {
     const fromEnd = number <= firstRun ? number - 1 : plates.length - number;
     const lastOfRun = number <= firstRun ? firstRun - number : number - firstRun - 1;
     // Every so many from either end, but none so near the middle that the two runs meet.
     if (fromEnd % every !== 0 || (lastOfRun < every / 2 && fromEnd > 0 && every > 1)) return [];
     const { along, across } = fromCorner(centre, joint);
     const run = along * Math.sin(radians(skew)) + across * Math.cos(radians(skew));
-    return [text(place({ run, ahead: 0 }, 0, lane), String(turn), 'middle', 0, smallSize)];
+    return [text(place({ run, ahead: 0 }, 0, lane), String(number), 'middle', 0, smallSize)];
   });
 }
 

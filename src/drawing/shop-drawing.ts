@@ -2,7 +2,7 @@ import { type DrawnStanding, drawingWarnings, figuredDimensions, supplierFirst }
 import { planScale } from './plan-lanes.ts';
 import { beltTitle } from '../records/belt.ts';
 import type { JointGeometry } from './joint.ts';
-import { type Dimension, type DimensionKey, jointReport } from './joint-report.ts';
+import { type Dimension, type DimensionKey, jointReport, tighteningWords } from './joint-report.ts';
 import type { Box, Mark, Paper } from './paper.ts';
 import { cornerDetail } from './shop-detail.ts';
 import { labelSize, rule, smallSize, text } from './shop-marks.ts';
@@ -59,7 +59,8 @@ function notesOf(joint: JointGeometry, unit: LengthUnit): string[] {
     ...(plates.length === 0 || series === undefined
       ? []
       : [
-          `Small numbers by the plates: the order of tightening, from both ends inward.` +
+          `Small numbers by the plates: counted from the marked corner. Tighten in two passes, each ` +
+            `${tighteningWords(jointReport(joint, unit).tightening)}.` +
             (series.plateLength === undefined
               ? ' The series gives no plate length: plates are drawn to just beyond their holes.'
               : ''),

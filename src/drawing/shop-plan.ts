@@ -4,7 +4,7 @@ import { beltEnd, type JointGeometry } from './joint.ts';
 import type { DimensionKey } from './joint-report.ts';
 import { type Box, type Mark, type Matrix, onPaper, type Outline, type Point } from './paper.ts';
 import { beyondRectangle, lanes, leftOfBelt, planScale, stripTip, travelLane } from './plan-lanes.ts';
-import { above, arc, breakLine, turnMarks } from './plan-marks.ts';
+import { above, arc, breakLine, plateNumbers } from './plan-marks.ts';
 import {
   arrow,
   cutPlacer,
@@ -142,7 +142,7 @@ class PlacedPlan {
       ...[...new Set([-back, 0, offset])].map((along) =>
         rule('thin', at(along, width, 0, 1), at(along, width, 0, outer + 1.5)),
       ),
-      ...levelMeasure(at(-back, width, 0, outer), at(0, width, 0, outer), `set-back ${this.#label('back')}`, 'left'),
+      ...levelMeasure(at(-back, width, 0, outer), at(0, width, 0, outer), `squaring ${this.#label('back')}`, 'left'),
       ...(skew > 0
         ? levelMeasure(at(0, width, 0, outer), at(offset, width, 0, outer), `offset ${this.#label('offset')}`, 'right')
         : []),
@@ -218,14 +218,14 @@ class PlacedPlan {
     ];
   }
 
-  /** Ahead of the plates: their turns, and the cut's length. */
+  /** Ahead of the plates: their numbers, and the cut's length. */
   #cutMarks(): Mark[] {
     const { cutLength, reach } = this.#joint;
-    const { turns, cut } = this.#lanes;
+    const { numbers, cut } = this.#lanes;
     const place = this.#place;
     const ends = [place({ run: 0, ahead: 0 }, 0, cut), place({ run: cutLength, ahead: 0 }, 0, cut)] as const;
     return [
-      ...turnMarks(this.#joint, place, this.scale, turns),
+      ...plateNumbers(this.#joint, place, this.scale, numbers),
       ...ends.map((end, index) =>
         rule(
           'thin',

@@ -5,7 +5,7 @@ import type { Parameter } from '../formula/parameter.ts';
 export const width = { kind: 'length', above: 0, doc: "the belt's width" } as const satisfies Parameter;
 
 /**
- * Up to 60 degrees: chosen, not a matter of caution. The geometry holds beyond, but the cut is twice the width there,
+ * Up to 60 degrees: our choice, no effect on safety. The geometry holds beyond, but the cut is twice the width there,
  * and no supplier's figures for such joints are known. 45 as the common skew: common practice, no source.
  */
 export const skew = {

@@ -174,12 +174,13 @@ export const holeSpots = define({
 /**
  * The turn at which a plate is tightened.
  *
- * First from plate 1 inward to the middle, then from plate n inward. With an odd number of plates the middle one
- * belongs to the first run. The same order serves for the first, snug round and for the clamping round after it.
+ * First from plate 1, at the marked corner, to the middle, then from plate n to the middle. With an odd number of
+ * plates the middle one belongs to the first run. The same order serves for the first, snug round and for the clamping
+ * round after it.
  */
 export const tightenTurn = define({
   name: 'TIGHTENTURN',
-  summary: 'place of a plate in the tightening order: from each end inward to the middle',
+  summary: 'turn of a plate in the tightening order: marked corner to the middle, then the other end to the middle',
   parameters: { n: plates, i: { kind: 'count', min: 1, whole: true, doc: 'the plate, counted from the near edge' } },
   result: { kind: 'count', doc: 'turn, from 1 to n' },
   source: 'common practice, no source',

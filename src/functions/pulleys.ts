@@ -43,7 +43,9 @@ const stepsDown = (diameter: string, steps: string): string =>
  */
 export const minPulley = define({
   name: 'MINPULLEY',
-  summary: 'minimum pulley for a skew joint, from its rating as a square joint',
+  summary:
+    'theoretical lower bound of the minimum pulley for a skew joint, from its rating as a square joint; ' +
+    'the checks use JOINTPULLEY',
   parameters: { square: { kind: 'length', above: 0, doc: 'minimum pulley of the series as a square joint' }, skew },
   result: { kind: 'length', doc: 'minimum pulley diameter' },
   source: "equal bend angle at the plate's edge; Euler's theorem (encyclopediaofmath.org, Euler formula)",

@@ -53,8 +53,8 @@ export interface Estimate {
 
 /** How a sum is made of spreads, in words for the reader. */
 export const pertMethod =
-  'PERT: mean (low + 4 likely + high) / 6, deviation (high - low) / 6, all of them long together, quantiles of the ' +
-  'normal distribution';
+  'PERT: mean (low + 4 likely + high) / 6, deviation (high - low) / 6, all tasks assumed to run long together, ' +
+  'quantiles of the normal distribution';
 
 /**
  * Sum of terms by PERT, all of them long or short together.

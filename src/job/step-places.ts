@@ -42,6 +42,8 @@ export const stepPlaces: readonly StepPlace[] = [
   count('Midpoints', 'places at which the middle of the width is marked'),
   length('Centre line length', 'length of belt over which the midpoints are spread'),
   length('Belt lost to skew', 'belt lost to the skew, on the centre line'),
+  length('Joint takes', 'belt that the joint takes from the loop, by what it replaces'),
+  length('Travel needed', 'take-up travel for what the joint takes and for the stretch of the belt'),
   length('Take-up travel', 'travel still available in the take-up'),
   count('Plates', 'in the joint'),
   count('Bolts', 'in the joint'),

@@ -69,7 +69,7 @@ export interface FleetOutage {
   readonly share: number;
 }
 
-/** Crews larger than this take no less time: chosen, not a matter of caution; no joint has room for so many. */
+/** Crews larger than this take no less time: our choice, no effect on safety; no joint has room for so many. */
 const mostPeople = 200;
 
 interface Sheets {

@@ -33,3 +33,12 @@ export interface Finding {
   /** What would cure it, one sentence each, the easiest first. */
   readonly cures: readonly string[];
 }
+
+/** What each word of a verdict or finding means, as help and the reference say it. */
+export const verdictMeanings: Readonly<Record<Verdict | 'compare', string>> = {
+  fits: 'every check passes',
+  tight: 'a check passes narrowly, by less than TightMargin of its limit, or a check that only warns is missed',
+  fails: 'a check is not passed',
+  'not known': 'an input is missing or wrong: never taken for a pass',
+  compare: 'two methods for the working tension disagree by more than MethodMargin; no verdict counts it',
+};

@@ -1,7 +1,8 @@
 import { checkDoc, checkHeader } from '../../sheets/belts/check-columns.ts';
 import type { CheckDeclaration } from '../../sheets/belts/check-declaration.ts';
 import { beltChecks } from '../../sheets/belts/checks/index.ts';
-import { notAsked } from '../functions/checks.ts';
+import { notAsked, verdicts } from '../functions/checks.ts';
+import { verdictMeanings } from '../records/finding.ts';
 import type { Section } from './entry.ts';
 
 const declared: readonly CheckDeclaration[] = beltChecks;
@@ -9,8 +10,9 @@ const declared: readonly CheckDeclaration[] = beltChecks;
 /** What each belt is checked for, in the order of its verdict. */
 export const checkSection = (): Section => ({
   about: [
-    'A verdict is **fits**, **tight** (it passes by less than `TightMargin` of its limit), **fails**, or **not ' +
-      "known** (an input is missing or wrong: never taken for a pass). A belt's verdict is the worst of its checks.",
+    `${verdicts.map((word) => `**${word}**: ${verdictMeanings[word]}`).join('. ')}. A belt's verdict is the worst of ` +
+      'its checks.',
+    `A finding marked **compare** is no verdict: ${verdictMeanings.compare}. Find out which method is right.`,
     ...(declared.some(({ silentWithout }) => silentWithout !== undefined)
       ? [`A check that is **${notAsked}** counts as one that fits, and is no finding.`]
       : []),

@@ -1,3 +1,5 @@
+import { verdictMeanings } from '../records/finding.ts';
+
 /** Every command of the command line in words: what is typed, its options, and what it does. */
 
 /** An option of a command, written `--name VALUE`, `--name=VALUE`, or `--name` when it takes no value. */
@@ -120,10 +122,15 @@ export const commandWords = named([
   {
     name: 'check',
     summary:
-      'prints the findings of a list of belts: each check that fails or is not known, the reason, and how to fix it',
+      'prints the findings of a list of belts: every check that does not plainly fit, the reason, and how to fix it',
     words: ['IN.xlsx'],
     options: [{ name: 'json', doc: 'prints them as JSON, for other programs' }, units, ...reading],
-    notes: ['Exit codes: 0 no belt fails, 1 some fail, 2 input unusable.'],
+    notes: [
+      ...(['fails', 'not known', 'tight', 'compare'] as const).map(
+        (word) => `${word.toUpperCase()}: ${verdictMeanings[word]}.`,
+      ),
+      'Exit codes: 0 no belt fails, 1 some fail, 2 input unusable.',
+    ],
   },
   {
     name: 'order',
@@ -215,7 +222,7 @@ export const commandWords = named([
       'the square joint',
     words: ['IN.xlsx', 'BELT'],
     options: [units, ...reading],
-    notes: ['The age check is skipped: a new joint has no age. Skew is resolved to 0.1°.', exits],
+    notes: ['The age check is skipped: a new joint has no age. Skew is given to the nearest 0.1°.', exits],
   },
   {
     name: 'card',

@@ -1,5 +1,5 @@
 import type { Verdict } from '../functions/checks.ts';
-import type { Figure, Finding } from '../records/finding.ts';
+import { type Figure, type Finding, verdictMeanings } from '../records/finding.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import type { NotUnderstood } from '../xlsx/import/import-model.ts';
 import type { Entry, Section } from './entry.ts';
@@ -36,7 +36,7 @@ const whole: FieldsOf<FindingsJson> = {
 const counts: FieldsOf<VerdictCounts> = {
   belts: ['number', 'belts in the list'],
   fits: ['number', 'belts whose joint passes every check'],
-  tight: ['number', 'belts whose joint passes with less than the margin'],
+  tight: ['number', `belts of which ${verdictMeanings.tight}`],
   fails: ['number', 'belts whose joint fails a check'],
   'not known': ['number', 'belts with a check whose inputs are missing or wrong'],
 };

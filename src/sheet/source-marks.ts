@@ -7,9 +7,9 @@ export const markMeanings = {
   assumption: 'a named value used by the whole book: you can change it',
   standard: 'from a published standard or law',
   derived: 'follows by geometry, counting, arithmetic or definition',
-  'chosen, cautious': 'chosen by this program, on the cautious side',
-  'chosen, not cautious': 'chosen by this program, not on the cautious side: enter your own',
-  chosen: 'chosen by this program or its user; neither side is more cautious',
+  'our choice, on the safe side': 'chosen by this program, on the safe side',
+  'our choice, not on the safe side': 'chosen by this program, not on the safe side: enter your own',
+  'our choice': 'chosen by this program or its user; no effect on safety',
   'common practice': 'common in the trade; no source can be named',
   'from memory': 'recalled, not looked up: check it before you rely on it',
   invented: 'made up for the demo: enter your own',
@@ -23,9 +23,10 @@ const wordings: readonly (readonly [pattern: RegExp, mark: Mark])[] = [
   [/\binvented\b/i, 'invented'],
   [/\bfrom memory\b/i, 'from memory'],
   [/\bcommon practice\b/i, 'common practice'],
-  [/\bchosen, not cautious\b/i, 'chosen, not cautious'],
-  [/\bchosen, cautious\b/i, 'chosen, cautious'],
-  [/\bchosen\b(?!, (?:not )?cautious\b)/i, 'chosen'],
+  // "Chosen" is the word of earlier books, whose sheets of named values hold their sources as they were.
+  [/\bour choice, not on the safe side\b|\bchosen, not cautious\b/i, 'our choice, not on the safe side'],
+  [/\bour choice, on the safe side\b|\bchosen, cautious\b/i, 'our choice, on the safe side'],
+  [/\bour choice\b(?!, (?:not )?on the safe side\b)|\bchosen\b(?!, (?:not )?cautious\b)/i, 'our choice'],
   [/\bentered by the user\b/i, 'entered'],
   [/\bsupplier/i, 'supplier'],
   [/\b(?:ISO|DIN|EN|GB|CFR|NIST|ECMA|EN ISO)\b/, 'standard'],
@@ -41,7 +42,13 @@ export function sourceMarks(source: string): readonly Mark[] {
   return found.length === 0 ? ['no source named'] : [...new Set(found)];
 }
 
-const weak: readonly Mark[] = ['no source named', 'invented', 'from memory', 'common practice', 'chosen, not cautious'];
+const weak: readonly Mark[] = [
+  'no source named',
+  'invented',
+  'from memory',
+  'common practice',
+  'our choice, not on the safe side',
+];
 
 /** Whether a mark says that the figure should be looked at before it is relied on. */
 export const isWeak = (mark: Mark): boolean => weak.includes(mark);

@@ -166,7 +166,8 @@ export function explained(book: Workbook, place: CellPlace, seen: Set<string> = 
     for (const source of uses.use.sources) sources.add(source);
     cells.push(...uses.use.cells);
   } else if (isFormula(content)) cells.push(...namedCells(book, content, sheet));
-  if (declared?.source !== undefined) sources.add(declared.source);
+  // Of what was entered the declaration knows no source: it speaks of the rule or of the sheet's own figure.
+  if (declared?.source !== undefined && (own || content === null)) sources.add(declared.source);
   if (named) sources.add(String(book.content({ ...place, column: 4 }) ?? ''));
   const origin = own
     ? 'computed'

@@ -50,7 +50,7 @@ describe('figures in the words', () => {
   test('holes to punch in one end are half of those in both', () => {
     for (const { record, card } of all) {
       const punching = card.steps.find(({ title }) => title === 'Punch the holes')?.filled;
-      expect(punching, card.belt).toContain(`Punch ${figure(record, 'Holes') / 2} holes of`);
+      expect(punching, card.belt).toContain(`punch ${figure(record, 'Holes') / 2} holes, diameter`);
       expect(card.holes.filter(({ end }) => end === 'trailing')).toHaveLength(figure(record, 'Holes') / 2);
     }
   });

@@ -138,13 +138,42 @@ describe('checks that fail', () => {
     expect(finding.message).toBe(
       'The working tension (as entered), 40 N/mm, is above the rating of series Plover, 34 N/mm.',
     );
-    expect(finding.cures.join(' ')).toContain('Series Plover is rated 34 N/mm');
+    expect(finding.cures.join(' ')).toContain('At 34 N/mm, the series rating, this check passes: reduce the tension');
     const heronFits = bookWith({ 'Known tension': 40, 'Belt rating': 90 }, [
       plover,
       { ...plover, Series: 'Heron', 'Tension rating': 60 },
     ]);
     expect(only(heronFits, 'tension').cures[0]).toBe('Use series Heron: all checks then fit.');
     expect(verdictAfter(heronFits, 'Plate series', 'Heron')).toBe('fits');
+  });
+
+  test.each(['tension', 'belt tension', 'load per plate'])('%s: passes at the tension that its cure names', (word) => {
+    const own = [29, 30, 31, 32, 33, 33.6, 34, 36, 60].flatMap((tension) => {
+      const book = bookWith({ 'Known tension': tension, 'Belt rating': 33 });
+      return recordFindings(book, 0)
+        .filter(({ check }) => check === word)
+        .map((finding) => ({ book, finding }));
+    });
+    expect(own.length).toBeGreaterThan(0);
+    for (const { book, finding } of own) {
+      const named = Number(/^At ([\d.]+) N/.exec(finding.cures.find((cure) => cure.startsWith('At ')) ?? '')?.[1]);
+      const column = checks.find((check) => check.word === word)?.column ?? 'Verdict';
+      const then = verdictAfter(book, 'Known tension', named, column);
+      expect(finding.verdict === 'tight' ? ['fits'] : ['fits', 'tight'], finding.cures.join(' ')).toContain(then);
+    }
+  });
+
+  test('tension from power: its cure lowers the load, not the entered power', () => {
+    const book = bookWith({
+      'Known tension': null,
+      'Tension method': 'power',
+      Power: 400,
+      Speed: 1,
+      'Wrap angle': 180,
+    });
+    expect(only(book, 'tension').cures.join(' ')).toContain(
+      'limit the starting torque or the load, or choose a stronger series; correct Power only if it is wrong',
+    );
   });
 
   test('edge: the nearest skews on both sides, each tried', () => {
@@ -175,12 +204,12 @@ describe('checks that fail', () => {
       ...[...finding.cures.join(' ').matchAll(/at most ([\d.]+)°/g)].map(([, degrees]) => Number(degrees)),
     );
     expect(greatest).toBe(33.5);
-    expect(finding.cures.join(' ')).toContain('Move the take-up so that it has 1464 mm of travel');
+    expect(finding.cures.join(' ')).toContain('Increase the take-up travel from 1200 mm to 1464 mm');
     expect(finding.cures.join(' ')).toContain('Put in an insert of 2 m with two joints, 4 m to order');
     expect(verdictAfter(book, 'Insert', 2, 'Take-up check')).toBe('fits');
     const shared = only(bookWith({ 'Take-up travel': 600 }, [plover], { TakeUpShare: 2 }), 'take-up');
     expect(shared.limit?.value).toBe(600);
-    expect(shared.cures.join(' ')).toContain('Move the take-up so that it has 732 mm of travel');
+    expect(shared.cures.join(' ')).toContain('Increase the take-up travel from 600 mm to 732 mm');
   });
 
   test('service: the flags that lack, the series that has them', () => {

@@ -77,7 +77,7 @@ describe('card', () => {
       expect(err).toMatch(
         /^bad\.\w+ was not written\. Belt Q2 \(gaps\.xlsx, Fleet![A-Z]+3\): The joint cannot be drawn: /,
       );
-      expect(err).toMatch(/ enter Width as a number\.\n$/);
+      expect(err).toMatch(/: enter Width as a number\.\n$/);
       expect(existsSync(`${folder}/${output}`)).toBe(false);
     }
     const all = await card('gaps.xlsx', 'some.pdf', '--all', '--series', 'fleet.xlsx');
@@ -89,7 +89,7 @@ describe('card', () => {
       out: '',
       err: expect.stringContaining(
         'No plates are drawn: "Whimbrel" is not in the sheet Plate series. ' +
-          'Without plates there is no hole pattern.',
+          'Choose another series, or enter this one. Without plates there is no hole pattern.',
       ) as unknown,
     });
   });

@@ -202,14 +202,14 @@ describe('the shop drawing', () => {
     }
   });
 
-  it('writes beside a plate the turn at which it is tightened', () => {
+  it('writes beside a plate its number, as the tables do', () => {
     fc.assert(
       fc.property(joints, ({ unit, inputs }) => {
         const joint = drawn(inputs);
         const { marks } = shopDrawing(joint, { ...sound, unit, belt: 'Q1' });
         const plan = marks.find((mark) => mark.type === 'view');
         if (plan?.type !== 'view') throw new Error('no plan');
-        const centres = joint.plates.map(({ turn, centre }) => ({ turn, at: onPaper(plan.matrix, centre) }));
+        const centres = joint.plates.map(({ number, centre }) => ({ number, at: onPaper(plan.matrix, centre) }));
         const numbers = marks.flatMap((mark) =>
           mark.type === 'text' && /^\d+$/.test(mark.text) && mark.anchor === 'middle' ? [mark] : [],
         );
@@ -219,7 +219,7 @@ describe('the shop drawing', () => {
             (one, other) =>
               Math.hypot(one.at.x - at.x, one.at.y - at.y) - Math.hypot(other.at.x - at.x, other.at.y - at.y),
           );
-          expect(text).toBe(String(nearestOne?.turn));
+          expect(text).toBe(String(nearestOne?.number));
         }
       }),
       { numRuns: 40 },

@@ -56,8 +56,8 @@ describe('a source or mark', () => {
   test('that is chosen says whether it is on the cautious side', () => {
     for (const { values } of namedSheets) {
       for (const { name, source } of values) {
-        if (/\bchosen\b/.test(source))
-          expect(source, name).toMatch(/chosen, (?:cautious|not cautious: \S|not a matter of caution)/);
+        if (/\bchosen\b|\bour choice\b/.test(source))
+          expect(source, name).toMatch(/our choice, (?:on the safe side|not on the safe side: \S|no effect on safety)/);
         expect(source, name).not.toMatch(/\bhandbook|\btextbook|\babstract of/);
       }
     }
@@ -68,11 +68,13 @@ test.each([
   ['a plant trial of 2024', ['no source named'], true],
   ['one handbook text', ['no source named'], true],
   ['', ['no source named'], true],
-  ['chosen', ['chosen'], false],
-  ['chosen, cautious', ['chosen, cautious'], false],
-  ['chosen, not cautious: 1 is the lowest', ['chosen, not cautious'], true],
-  ['chosen, not a matter of caution: enter your own', ['chosen'], false],
-  ['geometry of the take-up; chosen, cautious', ['chosen, cautious', 'derived'], false],
+  ['chosen', ['our choice'], false],
+  ['chosen, cautious', ['our choice, on the safe side'], false],
+  ['chosen, not cautious: 1 is the lowest', ['our choice, not on the safe side'], true],
+  ['chosen, not a matter of caution: enter your own', ['our choice'], false],
+  ['our choice, not on the safe side: 1 is the lowest', ['our choice, not on the safe side'], true],
+  ['our choice, no effect on safety: enter your own', ['our choice'], false],
+  ['geometry of the take-up; our choice, on the safe side', ['our choice, on the safe side', 'derived'], false],
   ['entered by the user', ['entered'], false],
 ])('"%s" is marked %j', (source, marks, unsure) => {
   expect(sourceMarks(source)).toEqual(marks);

@@ -26,7 +26,7 @@ describe('the marks of a source', () => {
     expect(sourceMarks('DIN 22101, ISO 5048, from memory')).toEqual(['from memory', 'standard']);
     expect(sourceMarks('common practice, no source')).toEqual(['common practice']);
     expect(sourceMarks('trigonometry of the right triangle')).toEqual(['derived']);
-    expect(sourceMarks('chosen')).toEqual(['chosen']);
+    expect(sourceMarks('chosen')).toEqual(['our choice']);
   });
 
   it('keep every "from memory" and "common practice" of the program in sight', () => {

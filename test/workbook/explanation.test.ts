@@ -44,6 +44,13 @@ describe('the tree of a value', () => {
     expect(items.find(({ header }) => header === 'RollingFriction')?.sources.join()).toContain('from memory');
   });
 
+  test('an entered value has no source but its entry, whatever the declaration says of its column', () => {
+    const items = all(tree('Cut length'));
+    const skew = items.find(({ header }) => header === 'Skew');
+    expect(skew?.origin).toBe('entered');
+    expect(skew?.sources).toEqual([]);
+  });
+
   test('shows the cell of the plate series that was looked up', () => {
     const cells = all(tree('Plates')).filter(({ place }) => place.sheet === 'Plate series');
     const series = String(book.read('Belts', 0, 'Plate series'));

@@ -27,9 +27,9 @@ export const beltItselfChecks = declareChecks([
     silentWithout: [beltCell('Belt load')],
     cures: [
       (belt) =>
-        `Choose a stronger belt, rated at least ${belt.shown('Working tension')}, or enter its rating in ` +
-        `Belt rating.`,
-      'lower tension',
+        `Choose a stronger belt, rated at least ${belt.shown('Working tension')}, or, if the belt's data sheet gives ` +
+        `a higher rating, enter it in Belt rating.`,
+      'lower tension for the belt',
     ],
   },
   {
@@ -50,7 +50,9 @@ export const beltItselfChecks = declareChecks([
   {
     word: 'load per plate',
     source: "the supplier's rating times the pitch; arithmetic",
-    doc: "load on one plate against the series' rating times its pitch; edges without plates add to it",
+    doc:
+      "load on one plate against the series' rating times its pitch; belt beyond the outer plates adds to their " +
+      'load',
     look: 'Plate series',
     value: ofBelt('Load per plate', 'the load on one plate'),
     maximum: worked(
@@ -60,7 +62,7 @@ export const beltItselfChecks = declareChecks([
     ),
     // Suppliers rate the width of a joint, edges included: a plate's own share is derived, not rated.
     atWorst: 'tight',
-    cures: ['other series', 'lower tension'],
+    cures: ['other series', 'lower tension for a plate'],
   },
   {
     word: 'skive',

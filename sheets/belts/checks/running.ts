@@ -21,7 +21,7 @@ export const runningChecks = declareChecks([
     value: ofBelt('Material temperature', 'the temperature of the material'),
     maximum: ofBelt('Temperature limit', 'the lower of what belt and plates stand'),
     silentWithout: [beltCell('Material temperature'), beltCell('Temperature limit')],
-    cures: ['other series', () => 'Cool the material before it reaches the belt, or take a belt that is good for it.'],
+    cures: ['other series', () => 'Cool the material before it reaches the belt, or take a belt that withstands it.'],
   },
   {
     word: 'trough',
@@ -51,7 +51,7 @@ export const runningChecks = declareChecks([
     value: ofBelt('Slope', "the belt's slope"),
     maximum: ofBelt('Maximum slope', 'the steepest that the material allows'),
     silentWithout: [beltCell('Maximum slope')],
-    cures: [() => 'Look whether Lift and Pulley centres are right: the material slides back on this slope.'],
+    cures: [() => 'Look whether Lift and Pulley centres are right; otherwise the material slides back.'],
   },
   {
     word: 'capacity',

@@ -4,6 +4,12 @@ import { type Cure, cures, marginToKeep, outcome, type Sought, tried, untried } 
 
 /** Cures by another figure of the belt: its skive, its tension, its take-up, its joint. */
 
+/** No skive at all is no depth. */
+const skiveText = (words: (depth: number) => string, first: number, last: number): string =>
+  first > 0
+    ? `Skive ${first === last ? words(first) : `${words(first)} to ${words(last)}`}`
+    : `Do not skive${last > 0 ? `, or skive at most ${words(last)}` : ''}`;
+
 /** Depths of skive that bring the clamped thickness into the series' range, in whole steps of what the column shows. */
 export function skiveRange(sought: Sought): Cure[] {
   const { belt } = sought;
@@ -34,29 +40,64 @@ export function skiveRange(sought: Sought): Cure[] {
   const ends = [from, deepest].filter((depth) => cures(sought, skive(depth)));
   const [first = from, last = first] = ends;
   if (ends.length === 0) return [];
+  return [tried(sought, skive(first), `${skiveText(words, first, last)}: ${outcome(sought, skive(first))}.`)];
+}
+
+/** What can be done about a tension, by the method that it is from: a calculated one is not lowered by typing. */
+const lowering: Readonly<Record<string, string>> = {
+  entered: 'reduce the tension in the belt to that and enter it in Known tension',
+  power: 'limit the starting torque or the load, or choose a stronger {part}; correct Power only if it is wrong',
+  resistances:
+    'reduce the load or the starting torque, or choose a stronger {part}; correct the inputs of the resistances only ' +
+    'if they are wrong',
+  'belt rating': 'if the belt runs at a lower tension, enter it in Known tension',
+};
+
+/** The tension at which a check passes, rounded down to what its column shows, and how to come to it. */
+function lowered(sought: Sought, limit: number, named: string, part: 'series' | 'belt'): Cure[] {
+  const { belt } = sought;
+  const how = lowering[belt.text('Tension from')];
+  if (how === undefined) return [];
+  const margin = marginToKeep(sought);
+  const column = beltColumn('Working tension');
+  const step = 10 ** -(typeof column.digits === 'object' ? column.digits[belt.units] : (column.digits ?? 1));
+  const tension = Math.floor((limit * (1 - margin)) / step + 1e-9) * step;
+  const [shown, most] = [amount(tension, column, belt.units), amount(limit, column, belt.units)];
+  const less = margin > 0 ? ` less the ${Number((margin * 100).toFixed(2))} % margin` : '';
   return [
-    tried(
-      sought,
-      skive(first),
-      `Skive ${first === last ? words(first) : `${words(first)} to ${words(last)}`}: ${outcome(sought, skive(first))}.`,
+    untried(
+      `At ${shown}${shown === most ? `, the ${named},` : ` (${named} ${most}${less})`} this check ` +
+        `${sought.verdict === 'tight' ? 'fits' : 'passes'}: ${how.replace('{part}', part)}.`,
     ),
   ];
 }
 
 /** The rating of the present series, for a tension that can be reduced. */
-export function carried(sought: Sought): Cure[] {
+export function seriesCarries(sought: Sought): Cure[] {
+  const rating = sought.belt.ofSeries('Tension rating');
+  return typeof rating === 'number' ? lowered(sought, rating, 'series rating', 'series') : [];
+}
+
+/** The belt's own rating. */
+export function beltCarries(sought: Sought): Cure[] {
+  const rating = sought.belt.number('Belt rating used');
+  return rating === undefined ? [] : lowered(sought, rating, 'belt rating', 'belt');
+}
+
+/** The tension at which each plate carries no more than the rating of its pitch: less than the series' own rating. */
+export function plateCarries(sought: Sought): Cure[] {
   const { belt } = sought;
-  const rating = belt.ofSeries('Tension rating');
-  if (typeof rating !== 'number') return [];
-  const margin = marginToKeep(sought);
-  const measure = beltColumn('Working tension');
-  return [
-    untried(
-      `Series ${String(belt.value('Plate series'))} is rated ` +
-        `${amount(rating * (1 - margin), measure, belt.units)}${margin > 0 ? ' with the margin' : ''}: reduce the ` +
-        `working tension (${belt.text('Tension from')}) to that.`,
-    ),
-  ];
+  const [rating, pitch] = [belt.ofSeries('Tension rating'), belt.ofSeries('Pitch')];
+  const [tension, load] = [belt.number('Working tension'), belt.number('Load per plate')];
+  if (
+    typeof rating !== 'number' ||
+    typeof pitch !== 'number' ||
+    tension === undefined ||
+    load === undefined ||
+    load <= 0
+  )
+    return [];
+  return lowered(sought, (tension * rating * pitch) / load, 'limit of the plates', 'series');
 }
 
 /** The travel that would be enough, rounded up to what the column shows. */
@@ -68,12 +109,16 @@ export function neededTravel(sought: Sought): Cure[] {
   const step = 10 ** -(typeof column.digits === 'object' ? column.digits[belt.units] : (column.digits ?? 0));
   const travel = Math.ceil(needed / (1 - marginToKeep(sought)) / step - 1e-9) * step;
   const change = { inputs: { 'Take-up travel': travel } };
+  const left = belt.number('Take-up travel');
+  const now = left === undefined ? '' : ` from ${amount(left, column, belt.units)}`;
   return cures(sought, change)
     ? [
         tried(
           sought,
           change,
-          `Move the take-up so that it has ${amount(travel, column, belt.units)} of travel: ` +
+          `Increase the take-up travel${now} to ${amount(travel, column, belt.units)}, if the take-up's stroke ` +
+            `allows ` +
+            `it: ` +
             `${outcome(sought, change)}.`,
         ),
       ]

@@ -1,6 +1,6 @@
 import { carcassPulleyOf, jointPulleyOf } from '../../records/belt-pulleys.ts';
 import type { CureKind } from '../../../sheets/belts/check-declaration.ts';
-import { carried, insertedBelt, neededTravel, renewed, skiveRange } from './inputs.ts';
+import { beltCarries, insertedBelt, neededTravel, plateCarries, renewed, seriesCarries, skiveRange } from './inputs.ts';
 import { otherGroups, standardPulleyCure } from './pulleys.ts';
 import { otherSeries } from './series.ts';
 import { greatestSkewCure, leastSkew, nearestSkews } from './skews.ts';
@@ -16,7 +16,9 @@ export const cureKinds: Readonly<Record<CureKind, (sought: Sought) => readonly C
   'larger pulley for the carcass': (sought) => standardPulleyCure(sought, carcassPulleyOf(sought.belt)),
   'other pulley group': otherGroups,
   skive: skiveRange,
-  'lower tension': carried,
+  'lower tension': seriesCarries,
+  'lower tension for the belt': beltCarries,
+  'lower tension for a plate': plateCarries,
   'more take-up travel': neededTravel,
   insert: insertedBelt,
   'new joint': renewed,

@@ -5,6 +5,8 @@ import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
 import type { Desk } from '../desk.ts';
 import { keySection } from '../key-section.ts';
 import { markBadge } from '../source-marks.ts';
+import { verdictMeanings } from '../../records/finding.ts';
+import { verdictLook } from '../verdict-look.ts';
 import { dialog } from './dialog.ts';
 
 /** The reference, keys, marks, safety and licences, made of what declares them. */
@@ -77,6 +79,15 @@ const marks = html`
       <tr><td><span class="sample sample-fault">#N/A</span></td><td>an error; the line above the grid gives its cause
         and the allowed values</td></tr>
     </tbody>
+  </table>
+  <h3>Verdicts and findings</h3>
+  <table class="table">
+    <tbody>${Object.entries(verdictMeanings).map(
+      ([word, meaning]) =>
+        html`<tr><td class=${verdictLook(word)?.className ?? ''}>${verdictLook(word)?.mark} ${word}</td><td>${
+          meaning
+        }</td></tr>`,
+    )}</tbody>
   </table>
   <h3>Beside values and sources in Calculation</h3>
   <table class="table">

@@ -271,7 +271,7 @@ function content(desk: Desk, record: number, progress: SkewProgress): TemplateRe
     ${choice(desk, record, shown, text)}
     ${skews === undefined ? nothing : html`<p class="skew-ranges">${series} passes ${rangesText(skews.passes)}.</p>`}
     ${table(desk, progress, shown)}
-    <p class="caption">Small figures: difference from the square joint of the same series. Skew is resolved to 0.1°.
+    <p class="caption">Small figures: difference from the square joint of the same series. Skew is to the nearest 0.1°.
       The age check is skipped: a new joint has no age.</p>
   `;
 }
