@@ -81,7 +81,7 @@ function looking(
       <span class="gap"></span>
       <button class="button" @click=${() => desk.close()}>Cancel</button>
       <button class="button primary" autofocus ?disabled=${result === undefined}
-        @click=${() => importing.accept()}>Open this book</button>
+        @click=${() => importing.accept()}>Import</button>
     </div>
   `;
 }

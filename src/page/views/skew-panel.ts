@@ -34,7 +34,7 @@ import { skewPlot } from './skew-plot.ts';
 const short: Readonly<Record<FigureColumn, string>> = {
   Plates: 'Plates',
   'Strip per joint': 'Strip',
-  'Joint takes': 'Belt lost',
+  'Joint takes': 'Belt taken',
   'Labour hours': 'Labour',
   Downtime: 'Downtime',
   'Joint cost': 'Joint cost',
