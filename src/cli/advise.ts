@@ -82,7 +82,10 @@ function adviceLines(
         ])),
     ...(rows.length === 0 ? [] : ['In brackets: difference from the square joint of the same series.']),
     ...(best === undefined || passing.length < 2 ? [] : [`Cheapest: ${best}.`]),
-    ...passing.map(({ series, passes }) => `${series} passes ${rangesText(passes)}.`),
+    ...passing.map(({ series, passes, least, hindrances }) => {
+      const why = least.skew === 0 ? [] : hindrances.map(({ check }) => check);
+      return `${series} passes ${rangesText(passes)}${why.length === 0 ? '' : `; the square joint fails ${listed(why)}`}.`;
+    }),
     ...all
       .filter(({ least }) => least === undefined)
       .map(({ series, hindrances }) => `${series}: no skew passes; ${whyNone(hindrances)}.`),
