@@ -2,6 +2,7 @@ import {
   beltPulleys,
   cheapest,
   ownJoint,
+  presentText,
   pulleyText,
   rangesText,
   reachedText,
@@ -114,6 +115,7 @@ export async function run(typed: Given): Promise<number> {
   const pulleys = beltPulleys(book, record);
   const all = names.map((series) => seriesSkews(book, record, series, pulleys));
   const lines = adviceLines(book, String(book.read(belts.name, record, belts.key)), ownJoint(book, record), all);
-  process.stdout.write(visibleLines([...lines, deferrals.skew]));
+  const present = presentText(book, record);
+  process.stdout.write(visibleLines([...lines, ...(present === undefined ? [] : [present]), deferrals.skew]));
   return 0;
 }
