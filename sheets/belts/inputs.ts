@@ -9,6 +9,14 @@ import { driveConditions, driveFaces } from '../values/tables.ts';
 /** Ways to the working tension, the surest first; a belt may force one. */
 export const tensionRoutes = ['entered', 'resistances', 'power', 'belt rating'] as const;
 
+/** What people are told each is; lists and formulas hold the words above. */
+export const tensionRouteNames: Readonly<Record<(typeof tensionRoutes)[number], string>> = {
+  entered: 'known tension',
+  resistances: 'from resistances',
+  power: 'from power',
+  'belt rating': 'belt rating',
+};
+
 /** Words for the methods in earlier versions. */
 export const formerMethods = { permitted: 'belt rating' } as const;
 

@@ -84,7 +84,7 @@ export const beltNames = {
     date of joint|joint fitted|joint installed|last joint|date of last joint|last joint date|splice date|date|
     einbaudatum|eingebaut|eingebaut am|montagedatum|datum|posé le|date de pose|date de jonction|date d'installation|
     fecha de instalación|fecha de montaje|fecha de empalme|instalado|fecha|inbouwdatum|geplaatst`,
-  'Hours per year': `running hours|h/a|h/y|h/yr|hrs/yr|hours/yr|h p a|running hours per year|operating hours|
+  'Hours per year': `running hours|h/a|h/y|h/yr|hrs/yr|hours/yr|hours p a|running hours per year|operating hours|
     operating hours per year|annual hours|yearly hours|annual running hours|hours|h per year|hours a year|hours year|
     hrs per annum|betriebsstunden|betriebsstunden pro jahr|laufstunden|stunden pro jahr|jahresstunden|heures par an|
     heures de marche|heures de service par an|horas por año|horas al año|horas de servicio|horas anuales|

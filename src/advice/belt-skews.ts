@@ -1,8 +1,8 @@
 import type { Verdict } from '../functions/checks.ts';
-import { listed } from '../sheet/words.ts';
+import { amount, listed } from '../sheet/words.ts';
 import { bestBy, type Entry, pulleyPlot, type PulleyPlot, skewAdvice } from './skew-advisor.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { Belt } from '../records/belt.ts';
+import { Belt, beltColumn } from '../records/belt.ts';
 import { listedPulleys } from '../records/belt-pulleys.ts';
 import {
   type AskedCheck,
@@ -201,6 +201,22 @@ export function ownJoint(
 ): { readonly skew: number | undefined; readonly series: string } {
   const belt = new Belt(book, record);
   return { skew: belt.number(skewColumn), series: belt.text(seriesColumn) };
+}
+
+/** How the present joint stands and how much belt it takes; undefined without a skew or series. */
+export function presentText(book: Workbook, record: number): string | undefined {
+  const { skew, series } = ownJoint(book, record);
+  if (skew === undefined || series === '') return undefined;
+  const { verdicts, figures } = beltEvaluation(book, record)(skew, series);
+  const parts = (['fails', 'not known', 'tight'] as const).flatMap((verdict) => {
+    const checks = askedChecks.filter((check) => verdicts[check] === verdict);
+    return checks.length === 0 ? [] : [`${verdict}: ${listed(checks)}`];
+  });
+  const taken = figures['Joint takes'];
+  return (
+    `Now: ${skew}°, ${series}; ${parts.length === 0 ? 'fits' : parts.join('; ')}; takes ` +
+    `${taken === undefined ? 'an unknown length' : amount(taken, beltColumn('Joint takes'), book.units)} of belt.`
+  );
 }
 
 /** The series of a list whose joint costs least at its minimum skew; undefined when none passes or no cost is known. */

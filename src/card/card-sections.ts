@@ -4,7 +4,7 @@ import { tighteningWords } from '../drawing/joint-report.ts';
 import { safetyPurpose } from '../workbook/safety.ts';
 import { holeSections } from './hole-sections.ts';
 import type { JobCard } from './job-card.ts';
-import { bold, type Cell, plain, type Section, type TableColumn } from './section.ts';
+import { bold, type Cell, plain, type Section, spelledSection, type TableColumn } from './section.ts';
 
 /**
  * A card as a row of sections: their content is decided here, their looks in the page, the PDF and the file are not.
@@ -234,8 +234,8 @@ const supplierNote = ({ invented }: JobCard): Section => ({
 
 /** The card in its order: what comes before the work, the drawing, the work, the signatures. */
 export function cardSections(card: JobCard): Section[] {
-  const { belt, code, heading, tools, joint, unit, series, permit, invented, worst } = card;
-  return [
+  const { belt, code, heading, tools, joint, unit, series, permit, invented, worst, units } = card;
+  const sections: Section[] = [
     { type: 'head', title: cardTitle, belt: beltTitle(belt), code },
     { type: 'pairs', pairs: heading },
     supplierNote(card),
@@ -259,6 +259,7 @@ export function cardSections(card: JobCard): Section[] {
     { type: 'title', text: 'Signed' },
     signatureTable,
   ];
+  return sections.map((section) => spelledSection(section, units));
 }
 
 /** The foot of every page. */

@@ -1,5 +1,6 @@
 import type { PulleyHeader } from '../../sheets/index.ts';
 import { belts } from '../../sheets/belts/index.ts';
+import { tensionRouteNames } from '../../sheets/belts/inputs.ts';
 
 import { pulleys } from '../../sheets/series/pulleys.ts';
 import { Fault, type Value } from '../formula/values.ts';
@@ -25,8 +26,12 @@ function methodsDiffer(belt: Belt): Finding | undefined {
   const measure = beltColumn('Working tension');
   const found = methods.flatMap(({ word, header }) => {
     const value = belt.number(header);
-    return value === undefined ? [] : [`${word} ${amount(value, measure, belt.units)}`];
+    return value === undefined
+      ? []
+      : [{ word, called: tensionRouteNames[word], value: amount(value, measure, belt.units) }];
   });
+  const used = found.find(({ word }) => word === belt.text('Tension from').toLowerCase());
+  const [smaller, larger] = found.length > 2 ? ['smallest', 'largest'] : ['smaller', 'larger'];
   return {
     sheet: belts.name,
     record: belt.record,
@@ -36,8 +41,12 @@ function methodsDiffer(belt: Belt): Finding | undefined {
     column: 'Tension method',
     cell: belt.cell('Tension method'),
     message:
-      `The methods for the working tension differ by ${share(difference)}, more than the margin of ` +
-      `${share(margin)}: ${listed(found)}. The book uses ${belt.text('Tension from')}.`,
+      `The methods for the working tension disagree: ` +
+      `${listed(found.map(({ called, value }) => `${called} ${value}`))}. The ${smaller} is ${share(difference)} below ` +
+      `the ${larger}, more than the margin of ${share(margin)}. The checks use ` +
+      (used === undefined
+        ? 'another tension.'
+        : `the ${used.word === 'entered' ? '' : 'tension '}${used.called}, ${used.value}.`),
     given: {
       label: 'the difference between the methods for the working tension',
       value: difference,

@@ -2,6 +2,7 @@ import {
   beltPulleys,
   cheapest,
   ownJoint,
+  presentText,
   pulleyText,
   rangesText,
   reachedText,
@@ -82,7 +83,10 @@ function adviceLines(
         ])),
     ...(rows.length === 0 ? [] : ['In brackets: difference from the square joint of the same series.']),
     ...(best === undefined || passing.length < 2 ? [] : [`Cheapest: ${best}.`]),
-    ...passing.map(({ series, passes }) => `${series} passes ${rangesText(passes)}.`),
+    ...passing.map(({ series, passes, least, hindrances }) => {
+      const why = least.skew === 0 ? [] : hindrances.map(({ check }) => check);
+      return `${series} passes ${rangesText(passes)}${why.length === 0 ? '' : `; the square joint fails ${listed(why)}`}.`;
+    }),
     ...all
       .filter(({ least }) => least === undefined)
       .map(({ series, hindrances }) => `${series}: no skew passes; ${whyNone(hindrances)}.`),
@@ -111,6 +115,7 @@ export async function run(typed: Given): Promise<number> {
   const pulleys = beltPulleys(book, record);
   const all = names.map((series) => seriesSkews(book, record, series, pulleys));
   const lines = adviceLines(book, String(book.read(belts.name, record, belts.key)), ownJoint(book, record), all);
-  process.stdout.write(visibleLines([...lines, deferrals.skew]));
+  const present = presentText(book, record);
+  process.stdout.write(visibleLines([...lines, ...(present === undefined ? [] : [present]), deferrals.skew]));
   return 0;
 }

@@ -84,7 +84,7 @@ export function importLines(
           ...remarks
             .slice(0, mostRemarks)
             .map(
-              ({ sheet, cell, column, given, what }) => `  ${file}, ${sheet}!${cell}, ${column}: "${given}" ${what}`,
+              ({ sheet, cell, column, given, what }) => `  ${file}, ${sheet}!${cell}, ${column}: "${given}": ${what}`,
             ),
           ...(remarks.length > mostRemarks ? [`  and ${remarks.length - mostRemarks} more`] : []),
         ]),

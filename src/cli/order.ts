@@ -9,6 +9,7 @@ import { itemText } from '../order/items.ts';
 import { type MadeOrder, orderBook } from '../order/order-files.ts';
 import { feasibleFleet, fleetSeries, seriesChanges } from '../order/fleet-series.ts';
 import { fleetShelf, type FleetShelf } from '../order/shelf-lines.ts';
+import { deadStockText, restockText } from '../order/shelf-words.ts';
 import { fleetComparison } from '../order/square-or-skew.ts';
 import { deferrals } from '../workbook/safety.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -71,10 +72,10 @@ async function answers(typed: Given, book: Workbook, file: string, solver: Solve
 }
 
 const provenText = (proven: boolean, bound: number): string =>
-  proven ? 'optimal, proven' : `lower bound ${money(bound)}`;
+  proven ? 'cheapest, proven' : `lower bound ${money(bound)}`;
 
 /** Whom it is for, and who sells it. */
-function listLines(book: Workbook, places: SourcePlaces, { order, supplied }: Answers): string[] {
+function listLines(book: Workbook, places: SourcePlaces, { order, supplied, plans }: Answers): string[] {
   const supply = chosenSupply(supplied);
   const { joints, remarks, lines } = order;
   const number = joints.belts.reduce((sum, one) => sum + one.joints, 0);
@@ -93,6 +94,13 @@ function listLines(book: Workbook, places: SourcePlaces, { order, supplied }: An
     ...supply.unsupplied.map((item) => `No offer for ${itemText(item, book.units)}: enter one in the sheet Offers.`),
     `Order: ${money(supply.goods)} and ${money(supply.freight)} freight, ${money(supply.total)} in total, from ` +
       `${counted(supply.orders.length, 'supplier')} (${provenText(supply.proven, supply.bound)}).`,
+    ...plans
+      .filter(({ rollsMore }) => rollsMore > 0)
+      .map(
+        ({ item, rollsMore }) =>
+          `Warning: to cut ${itemText(item, book.units)}, buy ${counted(rollsMore, 'roll')} more than this order does: ` +
+          `it orders by length.`,
+      ),
     alone === undefined
       ? 'No single supplier sells everything.'
       : `Single supplier: ${money(alone.total)}, ${alone.orders[0]?.supplier ?? 'nobody'}.`,
@@ -100,34 +108,30 @@ function listLines(book: Workbook, places: SourcePlaces, { order, supplied }: An
 }
 
 function shelfLines({ units }: Workbook, { lines, uncounted }: FleetShelf): string[] {
-  const short = lines.filter(({ packsToday }) => packsToday > 0);
-  const dead = lines.filter((line) => line.dead);
-  const texts = {
-    short: short.map(({ item, packsToday }) => `${itemText(item, units)} (${counted(packsToday, 'pack')})`),
-    dead: dead.map(({ item, bin }) => `${itemText(item, units)} in ${bin}`),
-  };
+  const restock = restockText(lines, units);
   return [
-    ...(short.length === 0 ? [] : [`Shelf: order today ${texts.short.join(', ')}.`]),
-    ...(dead.length === 0 ? [] : [`Dead stock: ${texts.dead.join(', ')}.`]),
+    ...(restock === undefined ? [] : [restock]),
+    ...lines.filter((line) => line.dead).map((line) => `Dead stock: ${deadStockText(line, units)}.`),
     ...uncounted.map(({ belt, reason }) => `Not counted for stock: ${belt}: ${reason}.`),
   ];
 }
 
-const cuttingLine = ({ units }: Workbook, { item, plan, rollsMore }: ItemPlan): string =>
+const cuttingLine = ({ units }: Workbook, { item, plan }: ItemPlan): string =>
   `${[
     `Cutting ${itemText(item, units)}: ${counted(plan.pieces, 'piece')} from ${counted(plan.rolls.length, 'roll')}, ` +
       `${money(plan.cost)} (${provenText(plan.proven, plan.bound)})`,
     ...(plan.uncut.length === 0
       ? []
       : [`${plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0)} not cut: no roll left or long enough`]),
-    ...(rollsMore === 0 ? [] : [`${counted(rollsMore, 'roll')} more than the order list buys (it orders by length)`]),
   ].join('; ')}.`;
 
-const seriesLines = ({ best, unserved, reasons }: NonNullable<Answers['series']>['answer']): string[] => [
+const seriesLines = ({ best, curve, unserved, reasons }: NonNullable<Answers['series']>['answer']): string[] => [
   best === undefined
     ? 'Plate series: no set covers all belts that can be covered.'
     : `Plate series: ${best.series.join(', ')} cover the fleet at ${money(best.cost)} per year ` +
-      `(${provenText(best.proven, best.bound)}).`,
+      `(${provenText(best.proven, best.bound)}). Cheapest: ${best.series.length} series. Fewest possible: ` +
+      `${curve.find(({ choice }) => choice !== undefined)?.series ?? best.series.length}.` +
+      (unserved.length === 0 ? '' : ` Leaves out ${counted(unserved.length, 'belt')}.`),
   ...unserved.map((belt) => `No series covers ${belt}: ${reasons.get(belt) ?? 'no series passes'}.`),
 ];
 

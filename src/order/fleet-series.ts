@@ -42,9 +42,10 @@ const slice = 40;
 const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
 
 /** Why nothing serves a belt: the checks that stand against its series, the most frequent first. */
-function reasonOf(against: ReadonlyMap<string, number>): string {
+function reasonOf(against: ReadonlyMap<string, number>, least: number): string {
   const words = [...against].toSorted(([, one], [, other]) => other - one).map(([word]) => word);
-  return words.length === 0 ? 'the book has no plate series' : `no series passes: ${listed(words)}`;
+  if (words.length === 0) return 'the book has no plate series';
+  return `no series passes${least > 0 ? ` at ${least}° or more` : ''}: ${listed(words)}`;
 }
 
 /** The skews that are tried of a belt: its own, and the others that it may have. */
@@ -114,10 +115,11 @@ export async function feasibleFleet(
       reasons.set(name, yearly);
       continue;
     }
-    const found = passingJoints(trials, record, skewsFor(ownJoint(book, record).skew, anySkew));
+    const skews = skewsFor(ownJoint(book, record).skew, anySkew);
+    const found = passingJoints(trials, record, skews);
     for (const { costs, ...joint } of found.joints)
       joints.push({ ...joint, belt: name, cost: yearly * jointCost(costs, rates) });
-    if (found.joints.length === 0) reasons.set(name, reasonOf(found.against));
+    if (found.joints.length === 0) reasons.set(name, reasonOf(found.against, Math.min(...skews)));
   }
   return { belts: fleet, joints, reasons, complete: true };
 }

@@ -82,7 +82,7 @@ export function seriesTables(
   ];
 }
 
-const parts = ['Parts', 'Belt lost to skew', 'Labour hours', 'Lost production', 'Larger pulleys'] as const;
+const parts = ['Parts', 'Belt taken by the joint', 'Labour hours', 'Lost production', 'Larger pulleys'] as const;
 const keys = ['parts', 'belt', 'hours', 'lostProduction', 'pulleys'] as const;
 
 /** Square against skew, a belt a row; the cost of each part is a figure, sums and differences are formulas. */
@@ -94,7 +94,7 @@ export function comparisonTable({ rows, total, apart, skews }: FleetComparison):
       ...parts.map((part): TableColumn => ({ header: `${part}, ${side}`, ...money })),
       { header: `Total per year, ${side}`, ...money, computed: true as const },
     ]),
-    { header: 'Skew saves', ...money, computed: true, note: 'negative where it costs more' },
+    { header: 'Skew costs more', ...money, computed: true, note: 'negative where it costs less' },
   ];
   const cells = new TableCells('Square or skew', columns, rows.length);
   const totals = { square: total.square, skew: total.skew };
@@ -113,17 +113,17 @@ export function comparisonTable({ rows, total, apart, skews }: FleetComparison):
             formula(parts.map((part) => cells.cell(`${part}, ${side}`, record)).join('+'), row[side].total),
           ]),
           formula(
-            `${cells.cell('Total per year, square', record)}-${cells.cell('Total per year, skew', record)}`,
-            row.saved.total,
+            `${cells.cell('Total per year, skew', record)}-${cells.cell('Total per year, square', record)}`,
+            -row.saved.total,
           ),
         ]),
         [
           'Total',
           null,
           ...columns.slice(2).map(({ header }, place): TableCell => {
-            const side = place < 6 ? totals.square : place < 12 ? totals.skew : total.saved;
-            const key = place === 12 ? 'total' : (keys[place % 6] ?? 'total');
-            return rows.length === 0 ? 0 : formula(`SUM(${cells.above(header)})`, side[key]);
+            const side = place < 6 ? totals.square : totals.skew;
+            const value = place === 12 ? -total.saved.total : side[keys[place % 6] ?? 'total'];
+            return rows.length === 0 ? 0 : formula(`SUM(${cells.above(header)})`, value);
           }),
         ],
       ],

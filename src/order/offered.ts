@@ -22,7 +22,7 @@ export interface Offered {
 }
 
 /** The currency of suppliers that the sheet Suppliers does not list: the book's own money. */
-const ownMoney = 'own';
+export const ownMoney = 'own';
 /** Who sells what names no supplier. */
 const unnamed = 'supplier not named';
 

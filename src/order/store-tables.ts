@@ -103,8 +103,10 @@ const shelfRow = (
     ),
     formula(`IF(${at('Use per year')}=0,"",${at('On shelf')}/${at('Use per year')})`, unused ? '' : line.cover),
     formula(`IF(AND(${at('Use per year')}=0,${at('On shelf')}>0),"dead stock","")`, line.dead ? 'dead stock' : ''),
-    line.onShelf > 0 ? (line.value * pack) / line.onShelf : null,
-    formula(`${at('On shelf')}/${at('Pack')}*${at('Pack price')}`, line.value),
+    line.onShelf > 0 && line.offer !== undefined ? (line.value * pack) / line.onShelf : null,
+    line.dead && line.offer === undefined
+      ? 'unknown (no price)'
+      : formula(`${at('On shelf')}/${at('Pack')}*${at('Pack price')}`, line.value),
     line.yearlyCost,
     result?.service ?? null,
     result?.interval?.[0] ?? null,

@@ -92,14 +92,18 @@ const share = (value: number): string => `${number(100 * value)} %`;
 /** The result of a stage, and how far it is proven. */
 function stageText(
   { name, value, bound, gap, proven }: Stage,
-  { jobs }: Pick<OutageRequest, 'jobs'>,
+  { jobs, aim }: Pick<OutageRequest, 'jobs' | 'aim'>,
+  before: readonly Stage[],
   lossUnit: string,
 ): string {
   // A sum of moments is of no use to a reader.
-  if (name === 'sum of ends')
-    return proven
-      ? 'beyond that, the jobs end as early as possible: proven'
-      : 'beyond that, the jobs end early: an earlier end is not ruled out';
+  if (name === 'sum of ends') {
+    if (proven) return 'beyond that, the jobs end as early as possible: proven';
+    if (!before.every((stage) => stage.proven)) return 'beyond that, jobs may end earlier in another plan';
+    return aim === 'earliest finish'
+      ? 'no plan finishes earlier. Among those, a plan whose jobs end earlier may exist'
+      : 'no plan loses less. Among those, a plan that ends earlier may exist';
+  }
   const weighted = name === 'jobs planned' && jobs.some(({ weight = 1 }) => weight !== 1) ? ' by weight' : '';
   const what = `${name}${weighted}: ${number(value)}${name === 'lost production' ? lossUnit : ''}`;
   if (proven) return `${what}, proven best`;
@@ -114,6 +118,10 @@ export function planSummary(
 ): string[] {
   const { jobs, aim, step, lossUnit } = request;
   const unit = lossUnit === undefined || lossUnit === '' ? '' : ` ${lossUnit}`;
+  // One figure, one sentence: where the stage only says that it is proven, the sentence of the figure does.
+  const lostProven = stages.some(
+    ({ name, value, proven: sure }) => sure && name === 'lost production' && number(value) === number(lost),
+  );
   const many =
     unplanned.length === 0 && jobs.length > 1
       ? `All ${jobs.length} jobs`
@@ -122,7 +130,7 @@ export function planSummary(
     `${many} planned${finish === undefined ? '' : `, the last ends ${momentText(finish)}`}; aim: ${aim}; time grid ` +
       `${step} minutes, on the plant's clock.`,
     `Lost production ` +
-      `${number(lost)}${unit}` +
+      `${number(lost)}${unit}${lostProven ? ', proven best' : ''}` +
       `${standing
         .map(
           ({ area, hours, lost: own }) =>
@@ -130,8 +138,11 @@ export function planSummary(
         )
         .join('')}.`,
     ...stages
-      .filter(({ name, proven: sure }) => !(sure && name === 'jobs planned' && unplanned.length === 0))
-      .map((stage) => capital(`${stageText(stage, request, unit)}.`)),
+      .filter(
+        ({ name, proven: sure }) =>
+          !(sure && name === 'jobs planned' && unplanned.length === 0) && !(lostProven && name === 'lost production'),
+      )
+      .map((stage) => capital(`${stageText(stage, request, stages.slice(0, stages.indexOf(stage)), unit)}.`)),
     ...(proven ||
     (stages.at(-1)?.name === 'sum of ends' && stages.every(({ name, proven: sure }) => sure || name === 'sum of ends'))
       ? []

@@ -70,7 +70,7 @@ export class Importing {
   file = '';
   choices: ImportChoices = {};
   /** Whether plate series, strips and assumptions that the file lacks are taken from the open book. */
-  keepOpen = true;
+  keepOpen = false;
 
   constructor(desk: Desk) {
     this.#desk = desk;
@@ -91,6 +91,8 @@ export class Importing {
   /** Starts over with a file that was chosen or dropped. */
   async open(file: File): Promise<void> {
     this.end();
+    // Invented figures are taken only when somebody asks for them.
+    this.keepOpen = !this.#desk.book.state.invented;
     this.file = file.name;
     this.choices = {};
     this.#corrections = new Map();

@@ -10,6 +10,16 @@ const usWords: Readonly<Record<string, string>> = {
   metre: 'meter',
   metres: 'meters',
   grey: 'gray',
+  millimetre: 'millimeter',
+  millimetres: 'millimeters',
+  neighbour: 'neighbor',
+  neighbouring: 'neighboring',
+  authorise: 'authorize',
+  authorised: 'authorized',
+  authorises: 'authorizes',
+  vulcanise: 'vulcanize',
+  vulcanised: 'vulcanized',
+  Vulcanise: 'Vulcanize',
 };
 
 const british = new RegExp(`\\b(?:${Object.keys(usWords).join('|')})\\b`, 'g');

@@ -200,7 +200,7 @@ export const unitWords: Readonly<Record<string, string>> = {
   kw: 'kilowatt|kilowatts',
   w: 'watt|watts',
   mw: 'megawatt|megawatts',
-  hp: 'horsepower|bhp|horse power',
+  hp: 'horsepower|bhp|horse power|h p|b h p',
   ps: 'cv|ch|pk|pferdestarke|pferdestarken|metric horsepower|metric hp|hp(m)|hp m',
   '°': 'deg|degs|degree|degrees|grad|grado|grados|degre|degres|graden|gradi',
 };

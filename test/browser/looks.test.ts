@@ -99,7 +99,9 @@ describe.each(schemes)('%s', (scheme) => {
     await page.keyboard.press('Escape');
     await page.keyboard.press('Control+o');
     await page.setInputFiles('input[type=file]', 'test/xlsx/files/belts-tern-quay.xlsx');
-    await page.locator('button:has-text("Open this book"):not([disabled])').waitFor({ timeout: 50_000 });
+    await page
+      .locator('.import-dialog .button.primary:has-text("Import"):not([disabled])')
+      .waitFor({ timeout: 50_000 });
     await shot(page, `${name}-import`);
     expect(await cutOff(page)).toEqual([]);
     expect(complaints).toEqual([]);

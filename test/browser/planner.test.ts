@@ -274,7 +274,7 @@ describe('the book', () => {
     await type(`${width}2`, '500');
     await page.keyboard.press('Control+o');
     await page.setInputFiles('input[type=file]', file);
-    await page.click('button:has-text("Open this book"):not([disabled])', { timeout: 50_000 });
+    await page.click('.import-dialog .button.primary:has-text("Import"):not([disabled])', { timeout: 50_000 });
     expect(await value(`${width}2`)).toBe('623 mm');
   });
 
@@ -285,7 +285,7 @@ describe('the book', () => {
     expect(await page.locator('select[aria-label="Column B is"]').inputValue()).toBe('Width');
     await page.selectOption('select[aria-label="Column G is"]', 'ignore');
     await page.locator('.import-table tr', { hasText: 'you chose it' }).waitFor();
-    await page.click('button:has-text("Open this book"):not([disabled])');
+    await page.click('.import-dialog .button.primary:has-text("Import"):not([disabled])');
     await page.locator('.count', { hasText: '5 rows' }).waitFor();
     await page.keyboard.press('Control+z');
     await page.locator('.count', { hasText: '36 rows' }).waitFor();

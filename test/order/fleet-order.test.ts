@@ -282,7 +282,7 @@ describe('fewest series', () => {
     expect(seriesChanges(book, found, answer.best)).toEqual([]);
     book.undo();
     expect(book.state).toBe(before);
-    expect(answer.reasons.get('S6')).toBe('no series passes: carcass');
+    expect(answer.reasons.get('S6')).toBe('no series passes at 45° or more: carcass');
   });
 
   test('a belt keeps its skew or gets more, unless any is allowed', async () => {

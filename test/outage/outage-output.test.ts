@@ -4,7 +4,7 @@ import { describe, expect, onTestFinished, test, vi } from 'vitest';
 import { CalendarRefusal, outageCalendar } from '../../src/outage/calendar.ts';
 import { ganttPicture } from '../../src/outage/gantt.ts';
 import { joined, momentOf, momentText, serialOfMoment } from '../../src/outage/moments.ts';
-import type { OutagePlan, OutageRequest, PlannedJob } from '../../src/outage/search/request.ts';
+import type { OutagePlan, OutageRequest, PlannedJob, Stage } from '../../src/outage/search/request.ts';
 import { planColumns, planRows, planSummary } from '../../src/outage/plan-table.ts';
 import { serialOf } from '../../src/units/dates.ts';
 
@@ -245,6 +245,22 @@ describe('a table', () => {
       'Lost production: 2390, not proven best: bound 2151, gap 10 %.',
       'Not all of the plan is proven best: more time, longer steps or fewer jobs may give a better plan. ' +
         'Another machine may give another plan.',
+    ]);
+  });
+
+  test('says a proven loss once, and what may still be better', () => {
+    const sure = (name: Stage['name'], value: number, proven: boolean): Stage => ({
+      name,
+      value,
+      bound: value,
+      gap: 0,
+      proven,
+    });
+    const stages = [sure('jobs planned', 5, true), sure('lost production', 2390, true), sure('sum of ends', 9, false)];
+    expect(planSummary(request, { ...plan, stages, proven: false }).slice(1)).toEqual([
+      'Lost production 2390, proven best; 90 of it from the area Salt shed, shut down for 1 h.',
+      'Jobs planned: 5, proven best.',
+      'No plan loses less. Among those, a plan that ends earlier may exist.',
     ]);
   });
 });

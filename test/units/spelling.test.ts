@@ -1,6 +1,9 @@
 import { expect, test } from 'vitest';
 import { isCalled, shownHeader } from '../../src/sheet/header.ts';
 import { spelt } from '../../src/units/spelling.ts';
+import { cardSections } from '../../src/card/card-sections.ts';
+import { jobCard } from '../../src/card/job-card.ts';
+import { demoBook } from '../../src/workbook/demo.ts';
 import { recordFindings } from '../../src/checks/findings.ts';
 import { bookOf, soundBelt } from '../workbook/books.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
@@ -34,4 +37,13 @@ test('findings of a US book name columns as the sheet shows them', () => {
   expect(words('metric')).toContain('Pulley centres');
   expect(words('us')).toContain('Pulley centers');
   expect(words('us')).not.toContain('centres');
+});
+
+test('a card of a US book spells as its readers do', () => {
+  const book = new Workbook(demoBook('us'));
+  const texts = JSON.stringify(
+    cardSections(jobCard(book, 0)).filter(({ type }) => type !== 'drawing' && type !== 'head'),
+  );
+  for (const word of ['Labor hours', 'center line', 'authorize']) expect(texts).toContain(word);
+  expect(texts).not.toMatch(/\b(?:[Ll]abour|[Cc]entres?|authorise|[Vv]ulcanised?)\b/);
 });

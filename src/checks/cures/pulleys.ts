@@ -7,6 +7,10 @@ import { type Cure, cures, marginToKeep, outcome, type Sought, tried, untried } 
 
 /** Cures by a larger pulley, or one of a group with less tension. */
 
+/** The standard diameters are whole millimetres: a book in inches is told why its figures are odd. */
+const standardDiameter = ({ units }: Belt): string =>
+  units === 'metric' ? 'standard diameter' : 'metric standard diameter';
+
 /** A standard diameter in the book's unit, and in mm where that is another. */
 function standardWords(belt: Belt, diameter: number): string {
   const own = amount(diameter / (belt.named('MillimetresPerShort') ?? 1), beltColumn('Smallest pulley'), belt.units);
@@ -29,7 +33,7 @@ export function standardPulleyCure(sought: Sought, place?: DecidingPulley): Cure
       ? []
       : [
           {
-            text: `Fit a ${place.name} pulley of ${standardWords(belt, least)} or more (standard diameter).`,
+            text: `Fit a ${place.name} pulley of ${standardWords(belt, least)} or more (${standardDiameter(belt)}).`,
             // A larger pulley lets no other check fail.
             effect: 'cures',
           },
@@ -47,7 +51,7 @@ export function standardPulleyCure(sought: Sought, place?: DecidingPulley): Cure
     tried(
       sought,
       change(diameter),
-      `Fit a pulley of ${standardWords(belt, diameter)} or more (next standard diameter): ` +
+      `Fit a pulley of ${standardWords(belt, diameter)} or more (next ${standardDiameter(belt)}): ` +
         `${outcome(sought, change(diameter))}.`,
     ),
   ];

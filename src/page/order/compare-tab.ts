@@ -9,14 +9,18 @@ import { searching } from './order-words.ts';
 
 const names: Readonly<Record<keyof YearlyCost, string>> = {
   parts: 'Parts',
-  belt: 'Belt lost to skew',
+  belt: 'Belt taken by the joint',
   hours: 'Labour hours',
   lostProduction: 'Lost production',
   pulleys: 'Larger pulleys',
   total: 'Total per year',
 };
 
-const signed = (value: number): string => (Math.round(value) > 0 ? `+${wholeMoney(value)}` : wholeMoney(value));
+const signed = (value: number): string =>
+  `${Math.round(value) > 0 ? '+' : Math.round(value) < 0 ? '−' : ''}${wholeMoney(Math.abs(value))}`;
+
+/** The heading of the differences, with what their sign says. */
+const difference = 'Skew costs more (+) or less (−)';
 
 export function compareTab(session: OrderSession): TemplateResult {
   const { comparison } = session;
@@ -32,12 +36,12 @@ export function compareTab(session: OrderSession): TemplateResult {
       <div>
         <table class="table planning-table order-compare">
           <thead><tr><th>${rows.length} belts, cost per year</th><th class="number">Square</th><th
-            class="number">Skew</th><th class="number">Skew saves</th></tr></thead>
+            class="number">Skew</th><th class="number">${difference}</th></tr></thead>
           <tbody>${costParts.map(
             (part) => html`<tr class=${part === 'total' ? 'order-total' : ''}><th
             scope="row">${names[part]}</th><td class="number">${wholeMoney(total.square[part])}</td><td
               class="number">${wholeMoney(total.skew[part])}</td><td
-                class="number strong">${signed(total.saved[part])}</td></tr>`,
+                class="number strong">${signed(-total.saved[part])}</td></tr>`,
           )}</tbody>
         </table>
         <p class="soft">${counted(
@@ -48,14 +52,14 @@ export function compareTab(session: OrderSession): TemplateResult {
             and wear is not included.</p>
         <table class="table planning-table">
           <thead><tr><th>Belt</th><th class="number">Skew</th><th class="number">Square</th><th
-            class="number">Skew</th><th class="number">Skew saves</th></tr></thead>
+            class="number">Skew</th><th class="number">${difference}</th></tr></thead>
           <tbody>${rows
             .toSorted((one, other) => other.saved.total - one.saved.total)
             .map(
               ({ belt, square, skew, saved }) => html`
             <tr><th scope="row">${belt}</th><td class="number">${skews.get(belt) ?? ''}°</td><td
               class="number">${wholeMoney(square.total)}</td><td class="number">${wholeMoney(skew.total)}</td><td
-                class="number strong">${signed(saved.total)}</td></tr>`,
+                class="number strong">${signed(-saved.total)}</td></tr>`,
             )}</tbody>
         </table>
       </div>

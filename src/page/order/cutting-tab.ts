@@ -37,7 +37,7 @@ const facts = (plan: ItemPlan['plan'], units: UnitSystem): TemplateResult => htm
             .map(({ name: article, rolls: count }) => `${count} × ${article}`)
             .join(', ')} for <b>${money(plan.cost)}</b>`
     }</span>
-    <span>${plan.proven ? 'optimal (proven)' : `lower bound ${money(plan.bound)}, gap ${percent(plan.gap)}`}</span>
+    <span>${plan.proven ? 'cheapest (proven)' : `lower bound ${money(plan.bound)}, gap ${percent(plan.gap)}`}</span>
     <span>kept ${lengthText(plan.keptLength, units)}, waste ${lengthText(plan.waste, units)}</span>
     ${
       plan.firstFitCost > plan.cost + 0.005

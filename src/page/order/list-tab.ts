@@ -4,6 +4,10 @@ import { itemKey, type OrderLine } from '../../order/search/order-list.ts';
 import type { Purchase, Supply } from '../../order/search/supply.ts';
 import { chosenSupply, type SuppliedOrder } from '../../order/fleet-order.ts';
 import { amountText, byLength, itemText } from '../../order/items.ts';
+import { ownMoney } from '../../order/offered.ts';
+import type { Rates } from '../../order/search/offers.ts';
+import { restockText } from '../../order/shelf-words.ts';
+import { counted } from '../../units/phrases.ts';
 import { offerOf } from '../../order/order-figures.ts';
 import { unitOf } from '../../units/quantities.ts';
 import { belts } from '../../../sheets/belts/index.ts';
@@ -35,6 +39,18 @@ function purchaseText(purchase: Purchase, session: OrderSession): TemplateResult
       : `${packs} × ${plain(pack)}`;
   return html`<span class="order-buy"><b>${what}</b> <span
     class="soft">${supplier}${offer === undefined ? '' : `, ${offer.article}`}</span></span>`;
+}
+
+/** What cutting needs beyond a line: the list orders by length, and a plan takes whole rolls. */
+function rollsMissing({ item }: OrderLine, { plans }: OrderSession): TemplateResult | typeof nothing {
+  const more = plans.find((plan) => itemKey(plan.item) === itemKey(item))?.rollsMore ?? 0;
+  return more === 0 ? nothing : html`<p class="order-note">Cutting needs ${counted(more, 'roll')} more.</p>`;
+}
+
+/** The shelf's own orders, beside those of the list. */
+function restocked({ shelf, desk }: OrderSession): TemplateResult | typeof nothing {
+  const text = restockText(shelf?.lines ?? [], desk.book.units);
+  return text === undefined ? nothing : html`<p class="soft">${text}</p>`;
 }
 
 function lineRow(
@@ -73,7 +89,7 @@ function lineRow(
         class="soft">…</span>`
             : own.length === 0
               ? html`<span class="why">no offer</span>`
-              : own.map((one) => purchaseText(one, session))
+              : [...own.map((one) => purchaseText(one, session)), rollsMissing(line, session)]
       }</td>
       <td class="number">${
         own === undefined || own.length === 0 ? '' : money(own.reduce((sum, { cost }) => sum + cost, 0))
@@ -91,23 +107,31 @@ function lineRow(
   `;
 }
 
-function ordersSection({ single }: SuppliedOrder, supply: Supply): TemplateResult {
+/** An amount of the book's money in a supplier's currency; nothing where that is the book's own. */
+function inCurrency({ currency, goods }: Supply['orders'][number], rates: Rates): TemplateResult | typeof nothing {
+  const rate = rates[currency];
+  return currency === ownMoney || rate === undefined
+    ? nothing
+    : html` <span class="soft">${currency} ${money(goods / rate)}</span>`;
+}
+
+function ordersSection({ single }: SuppliedOrder, supply: Supply, rates: Rates): TemplateResult {
   return html`
     <section>
       <h3>Orders</h3>
       <table class="table">
-        <thead><tr><th>Supplier</th><th class="number">Goods</th><th class="number">Freight</th></tr></thead>
+        <thead><tr><th>Supplier</th><th class="number" title="in the book's money">Goods</th><th class="number"
+          title="in the book's money">Freight</th></tr></thead>
         <tbody>${supply.orders.map(
-          (one) => html`<tr><td>${one.supplier} <span
-          class="soft">${one.currency === 'own' ? '' : one.currency}</span></td><td
+          (one) => html`<tr><td>${one.supplier}${inCurrency(one, rates)}</td><td
             class="number">${money(one.goods)}</td><td
               class="number">${one.freight === 0 ? 'free' : money(one.freight)}</td></tr>`,
         )}</tbody>
       </table>
       <p class="soft">${
         supply.proven
-          ? 'Optimal (proven): no other choice of suppliers costs less.'
-          : `Not proven optimal: lower bound ${money(supply.bound)}.`
+          ? 'Cheapest (proven): no other choice of suppliers costs less.'
+          : `Not proven cheapest: lower bound ${money(supply.bound)}.`
       }
         ${
           single.supply === undefined
@@ -141,7 +165,8 @@ const lines = (title: string, items: readonly TemplateResult[]): TemplateResult 
       <ul class="planning-left">${items}</ul>
     </section>`;
 
-function side({ order, supplied, desk }: OrderSession, view: ListView): TemplateResult {
+function side(session: OrderSession, view: ListView): TemplateResult {
+  const { order, supplied, desk } = session;
   const leftOut = order?.joints.leftOut ?? [];
   const unknown = order?.joints.belts.filter((belt) => belt.unknown.length > 0) ?? [];
   return html`
@@ -149,7 +174,7 @@ function side({ order, supplied, desk }: OrderSession, view: ListView): Template
       ${
         supplied === undefined
           ? nothing
-          : html`${ordersSection(supplied, chosenSupply(supplied))} ${budgetSection(supplied)}`
+          : html`${ordersSection(supplied, chosenSupply(supplied), order?.offered.rates ?? {})} ${budgetSection(supplied)}`
       }
       ${lines(
         'Not ordered',
@@ -169,6 +194,7 @@ function side({ order, supplied, desk }: OrderSession, view: ListView): Template
             @click=${() => view.goTo(sheet, record, column)}>${cell}</button> ${message}</li>`,
         ),
       )}
+      ${restocked(session)}
       <p class="soft">${deferrals.order}</p>
       ${desk.book.state.invented ? html`<p class="soft">Suppliers, prices and stock here are invented.</p>` : nothing}
     </aside>

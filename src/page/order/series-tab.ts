@@ -103,8 +103,17 @@ const skewChoice = (session: OrderSession, view: SeriesView): TemplateResult => 
 export const seriesTab = (session: OrderSession, view: SeriesView): TemplateResult =>
   html`${skewChoice(session, view)}${found(session, view)}`;
 
+/** From the cheapest number of series to the fewest possible, and the belts that neither covers. */
+function span({ best, curve, unserved }: FleetSeries): TemplateResult {
+  const fewest = curve.find(({ choice }) => choice !== undefined)?.series;
+  return html`<span>Cheapest: ${best?.series.length ?? '?'} series. Fewest possible: ${fewest ?? '?'}.${
+    unserved.length === 0 ? '' : ` Leaves out ${counted(unserved.length, 'belt')} that no series can cover.`
+  }</span>`;
+}
+
 /** What a choice keeps and costs, and what the fleet costs now. */
-function facts(choice: Point['choice'], { now, present }: FleetSeries): TemplateResult {
+function facts(choice: Point['choice'], answer: FleetSeries): TemplateResult {
+  const { now, present } = answer;
   const { cost, jointCost, keepingCost, proven, bound } = choice;
   return html`
     <p class="order-facts"><span><b>${choice.series.length} series</b>: ${listed(
@@ -112,10 +121,11 @@ function facts(choice: Point['choice'], { now, present }: FleetSeries): Template
       'and',
       20,
     )}</span></p>
+    <p class="order-facts">${span(answer)}</p>
     <p class="order-facts">
       <span><b>${wholeMoney(cost)}</b> per year: joints ${wholeMoney(jointCost)}, stock
         ${wholeMoney(keepingCost)}</span>
-      <span>${proven ? 'optimal (proven)' : `lower bound ${wholeMoney(bound)}`}</span>
+      <span>${proven ? 'cheapest (proven)' : `lower bound ${wholeMoney(bound)}`}</span>
       ${
         now === undefined
           ? html`<span>now ${present.length} series; some belts' present joints fail</span>`

@@ -2,9 +2,10 @@ import { counted } from '../../units/phrases.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { itemText } from '../../order/items.ts';
 import type { FleetShelfLine } from '../../order/shelf-lines.ts';
+import { deadValueText } from '../../order/shelf-words.ts';
 import type { SimulatedShelf } from '../../order/search/shelf-simulation.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
-import { money, percent, plain } from '../planning/figures.ts';
+import { percent, plain } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
 import { searching } from './order-words.ts';
 
@@ -20,9 +21,9 @@ function bar({ onShelf, onOrder, reorderPoint, orderQuantity }: FleetShelfLine):
 }
 
 function state(line: FleetShelfLine): TemplateResult {
-  if (line.dead) return html`<span class="order-dead">dead stock, ${money(line.value)}</span>`;
+  if (line.dead) return html`<span class="order-dead">not used by any belt; ${deadValueText(line)}</span>`;
   if (line.use === 'unused') return html`<span class="soft">not used</span>`;
-  if (line.packsToday > 0) return html`<b class="order-short">order ${counted(line.packsToday, 'pack')} today</b>`;
+  if (line.packsToday > 0) return html`<b class="order-short">restock: ${counted(line.packsToday, 'pack')} today</b>`;
   return html`<span class="soft">enough${Number.isFinite(line.cover) ? `, ${plain(line.cover)} years` : ''}</span>`;
 }
 
@@ -88,7 +89,7 @@ export function shelfTab(session: OrderSession): TemplateResult {
       <tbody>${lines.map(({ line, result }) => row(line, result, units))}</tbody>
     </table>
     <p class="caption">Bar: on shelf solid, on order hatched, reorder point marked. Strip in
-      ${units === 'us' ? 'ft' : 'm'}.</p>
+      ${units === 'us' ? 'ft' : 'm'}. Restock: to fill the shelf, not part of the order list.</p>
     ${
       shelf.unlisted.length === 0
         ? nothing

@@ -94,7 +94,7 @@ function looking(
           : html`<button class="button" @click=${() => importing.compare()}>Compare with this book</button>`
       }
       <button class="button primary" autofocus ?disabled=${result === undefined}
-        @click=${() => importing.accept()}>Open this book</button>
+        @click=${() => importing.accept()}>Import</button>
     </div>
   `;
 }

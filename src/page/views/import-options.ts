@@ -90,7 +90,7 @@ function headerRow(importing: Importing): TemplateResult {
     importing.choose(withChoice(choices, 'headerRow', Number.isInteger(row) && row > 0 ? row : undefined));
   };
   return html`<label class="option">Header in row
-    <input type="number" min="1" max="1000" size="4" placeholder="detected"
+    <input type="number" min="1" max="1000" size="8" placeholder="detected"
       .value=${choices.headerRow === undefined ? '' : String(choices.headerRow)} @change=${take} />
   </label>`;
 }
@@ -137,8 +137,10 @@ export function importOptions(importing: Importing, proposal: ImportProposal, in
       ${fills(importing)}
       <label class="option"><input type="checkbox" .checked=${importing.keepOpen} @change=${(event: Event) =>
         importing.keep((event.target as HTMLInputElement).checked)} />
-        Take plate series, strips and assumptions that the file lacks from the open book${
-          invented ? ' (invented figures)' : ''
+        ${
+          invented
+            ? "Use the demo's invented plate figures (to try things out only)"
+            : 'Take plate series, strips and assumptions that the file lacks from the open book'
         }</label>
     </div>
   `;

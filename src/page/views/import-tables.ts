@@ -2,6 +2,7 @@ import { counted } from '../../units/phrases.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { recordSheets } from '../../../sheets/index.ts';
 import { isComputed } from '../../sheet/declaration.ts';
+import { listed } from '../../sheet/words.ts';
 import { unitsFor } from '../../units/reading.ts';
 import type { ColumnProposal, ColumnReport, TableProposal, TableReport } from '../../xlsx/import/import-model.ts';
 import { importTargets } from '../../xlsx/import/proposal.ts';
@@ -52,6 +53,15 @@ function unitSelect(
 const certainty = ({ target, confidence }: ColumnProposal): string =>
   target === 'own' || target === 'ignore' ? '' : confidence >= 0.85 ? 'sure' : confidence >= 0.6 ? 'likely' : 'a guess';
 
+/** What a column that stays the list's own may mean all the same. */
+const perhaps = ({ target, suggestions }: ColumnProposal): string =>
+  target === 'own' && suggestions.length > 0
+    ? `; perhaps ${listed(
+        suggestions.map((item) => item.target),
+        'or',
+      )}?`
+    : '';
+
 function columnRow(
   importing: Importing,
   table: TableProposal,
@@ -65,7 +75,7 @@ function columnRow(
     <td>${targetSelect(importing, table, column)}</td>
     <td>${unitSelect(importing, table, column)}</td>
     <td class="import-number">${report?.filled ?? ''}</td>
-    <td class="soft">${[sure, column.why].filter((text) => text !== '').join(': ')}${
+    <td class="soft">${[sure, column.why].filter((text) => text !== '').join(': ')}${perhaps(column)}${
       report !== undefined && report.formulas > 0 ? `; ${report.formulas} formulas kept` : ''
     }${
       report !== undefined && report.values > 0

@@ -2,6 +2,7 @@ import { inColumn } from '../cell-text.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import { type BeltFigure, type BeltPull, beltPull, type Route } from '../../advice/belt-pull.ts';
+import { tensionRouteNames } from '../../../sheets/belts/inputs.ts';
 import { Belt, beltColumn, unnamedBelt } from '../../records/belt.ts';
 import { listed, share } from '../../sheet/words.ts';
 import { unitOf } from '../../units/quantities.ts';
@@ -14,12 +15,7 @@ import { pulleyList } from './pulley-list.ts';
 
 /** The pull on a belt: its tension by every method that its record allows, in the cases of load, and on its pulleys. */
 
-const title: Readonly<Record<string, string>> = {
-  entered: 'entered (Known tension)',
-  resistances: 'from resistances',
-  power: 'from motor power and speed',
-  'belt rating': 'from the belt rating',
-};
+const title: Readonly<Record<string, string>> = tensionRouteNames;
 
 /** A figure as a way to its cell, whose working the panel beside can then show. */
 function figureLink(desk: Desk, { header, place, value }: BeltFigure): TemplateResult {
@@ -34,7 +30,7 @@ function figureLink(desk: Desk, { header, place, value }: BeltFigure): TemplateR
 function force(desk: Desk, route: string | null, choice: BeltPull['choice']): void {
   desk.book.edit(
     [{ ...choice, content: route }],
-    route === null ? 'automatic tension method' : `select the tension ${title[route] ?? route}`,
+    route === null ? 'automatic tension method' : `select the tension method ${title[route] ?? route}`,
   );
 }
 
@@ -52,23 +48,13 @@ function standing(route: Route, { forced, from }: BeltPull): string {
 }
 
 function routeRow(desk: Desk, pull: BeltPull, route: Route): TemplateResult {
-  const {
-    working: { value: working },
-    forced,
-    choice,
-  } = pull;
+  const { forced, choice } = pull;
   const { name, tension, used } = route;
-  const offset =
-    working === undefined || tension.value === undefined || used || working === 0
-      ? undefined
-      : tension.value / working - 1;
   return html`<tr class=${used ? 'skew-chosen' : ''}>
     <th scope="row">${title[name] ?? name}<small>${standing(route, pull)}</small></th>
-    <td class="skew-number">${figureLink(desk, tension)}${
-      offset === undefined ? nothing : html`<small>${offset < 0 ? '\u2212' : '+'}${share(Math.abs(offset))}</small>`
-    }</td>
+    <td class="skew-number">${figureLink(desk, tension)}</td>
     <td class="pull-use"><button class="small" aria-pressed=${forced === name}
-      aria-label="Use the tension ${title[name] ?? name}"
+      aria-label="Use ${title[name] ?? name}"
       ?disabled=${tension.value === undefined && forced !== name}
       title=${
         forced === name
@@ -77,6 +63,18 @@ function routeRow(desk: Desk, pull: BeltPull, route: Route): TemplateResult {
       } @click=${() =>
         force(desk, forced === name ? null : name, choice)}>${forced === name ? 'Selected' : 'Use this'}</button></td>
   </tr>`;
+}
+
+/** The belt rating is no method to compare by: it says what the belt may carry. */
+const isCompared = ({ name, tension }: Route): boolean => name !== 'belt rating' && tension.value !== undefined;
+
+/** The tensions that differ, and which of them the difference is said of. */
+function extremes(desk: Desk, { routes }: BeltPull): string {
+  const compared = routes.filter(isCompared);
+  const shown = compared.map(({ tension: { value, header } }) => inColumn(desk.book, belts.name, header, value ?? 0));
+  return (
+    `${listed(shown)} ${unitOf('lineTension', desk.book.units)}: the ` + (compared.length > 2 ? 'smallest' : 'smaller')
+  );
 }
 
 function routesTable(desk: Desk, pull: BeltPull): TemplateResult {
@@ -93,9 +91,9 @@ function routesTable(desk: Desk, pull: BeltPull): TemplateResult {
     ${
       difference === undefined
         ? nothing
-        : html`<p class=${apart ? 'remark' : 'caption'}>The methods differ by ${share(difference)}${
-            margin === undefined ? '' : `, ${apart ? 'more' : 'no more'} than MethodMargin (${share(margin)})`
-          }.${apart ? ' Check their inputs ' + 'before you rely on ' + 'either.' : ''}</p>`
+        : html`<p class=${apart ? 'remark' : 'caption'}>${extremes(desk, pull)} is ${share(difference)} below the ${
+            pull.routes.filter(isCompared).length > 2 ? 'largest' : 'larger'
+          }${margin === undefined ? '' : `, ${apart ? 'more' : 'no more'} than MethodMargin (${share(margin)})`}.${apart ? ' Check their inputs ' + 'before you rely on ' + 'either.' : ''}</p>`
     }
     ${
       forced === undefined

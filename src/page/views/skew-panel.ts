@@ -3,7 +3,15 @@ import { deferrals } from '../../workbook/safety.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import { live } from 'lit-html/directives/live.js';
-import { cheapest, type LeastSkew, ownJoint, rangesText, whyNone, type SeriesSkews } from '../../advice/belt-skews.ts';
+import {
+  cheapest,
+  type LeastSkew,
+  ownJoint,
+  presentText,
+  rangesText,
+  whyNone,
+  type SeriesSkews,
+} from '../../advice/belt-skews.ts';
 import {
   askedChecks,
   beltEvaluation,
@@ -34,7 +42,7 @@ import { skewPlot } from './skew-plot.ts';
 const short: Readonly<Record<FigureColumn, string>> = {
   Plates: 'Plates',
   'Strip per joint': 'Strip',
-  'Joint takes': 'Belt lost',
+  'Joint takes': 'Belt taken',
   'Labour hours': 'Labour',
   Downtime: 'Downtime',
   'Joint cost': 'Joint cost',
@@ -265,6 +273,7 @@ function content(desk: Desk, record: number, progress: SkewProgress): TemplateRe
       own.skew === undefined ? 'without a skew' : own.skew === 0 ? 'square' : `${own.skew}°`
     }${own.series === '' ? '' : `, ${own.series}`}</span></h3>
     <p class="skew-answer">${answer(progress, shown)}</p>
+    <p class="skew-ranges">${presentText(desk.book, record) ?? ''}</p>
     <div class="plot-place">${plotOf(desk, progress, shown, pulley)}</div>
     <p class="caption">Thick: ${series}. Thin: series that pass at some skew. Dotted: series that pass at no skew. Bar
       on the axis: skews at which ${series} passes all checks.</p>

@@ -13,7 +13,7 @@ const blank = words(
     'onbekend|nvt|n.v.t.|s/o|.|…|...|to be confirmed|to be measured|not measured|not available',
   ].join('|'),
 );
-const square = words('square|straight|perpendicular|square cut|90° square|gerade|droit|recto|recht|rechtwinklig');
+const square = words('square|sq|straight|perpendicular|square cut|90° square|gerade|droit|recto|recht|rechtwinklig');
 
 const plain = (text: string): string => text.trim().toLowerCase().replaceAll(/\s+/g, ' ');
 
@@ -26,7 +26,7 @@ export function yesOrNo(text: string): 'yes' | 'no' | undefined {
 export const meansBlank = (text: string): boolean => blank.has(plain(text));
 
 /** Whether a text says that a joint is square. */
-export const meansSquare = (text: string): boolean => square.has(plain(text));
+export const meansSquare = (text: string): boolean => square.has(plain(text).replace(/\.$/, ''));
 
 type ServiceWord = keyof typeof serviceNeeds;
 

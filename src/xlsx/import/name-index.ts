@@ -1,3 +1,4 @@
+import { type BeltHeader } from '../../../sheets/index.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
 import { usSpelling } from '../../units/spelling.ts';
 import { barest, headerWords, isEveryday, oneSlip, wordKey, wordWeight } from './header-words.ts';
@@ -6,6 +7,12 @@ import { barest, headerWords, isEveryday, oneSlip, wordKey, wordWeight } from '.
 
 /** Less is no reason to suggest a column. */
 export const leastSuggestion = 0.4;
+
+/** Letters of a name that is known joined as well: fewer are an abbreviation, which may stand for something else. */
+const leastJoined = 5;
+
+/** A word that makes one think of a column without saying it. */
+const remindsOf: Readonly<Record<string, BeltHeader>> = { diameter: 'Smallest pulley' };
 
 interface Name {
   readonly column: number;
@@ -119,10 +126,14 @@ export function scoresOf(words: readonly string[], index: NameIndex): Map<number
   };
   exact(index.inOrder.get(words.join(' ')), 0, '');
   exact(index.anyOrder.get(wordKey(words)), 0.03, ', in another order');
-  exact(index.together.get(words.join('')), 0.03, ', joined or separated');
+  const together = words.join('');
+  exact(index.together.get(together), together.length < leastJoined ? 0.2 : 0.03, ', joined or separated');
   const bare = barest(words);
   if (bare.length > 0 && bare.length < words.length)
     exact(index.anyOrder.get(wordKey(bare)), 0.06, ', with filler words');
+  const reminded = words.length === 1 ? remindsOf[words[0] ?? ''] : undefined;
+  const place = index.columns.findIndex(({ header }) => header === reminded);
+  if (place >= 0) offer(place, leastSuggestion + 0.05, `some lists mean ${reminded}`);
   for (const name of index.names) {
     if (name.words.length < 2 && !name.official) {
       // A single everyday word is a name only by itself; mistyped it may still be one.

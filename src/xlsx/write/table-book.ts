@@ -3,6 +3,7 @@ import type { CellValue } from 'exceljs';
 
 import { headerWithUnit } from '../../sheet/header.ts';
 import { isWords } from '../../units/quantities.ts';
+import { spelt } from '../../units/spelling.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
 import { aboutSheetName } from '../about.ts';
@@ -56,9 +57,9 @@ function writeTable(writing: TableWriting, { name, columns, rows, keys, total }:
   writeHeadings(
     sheet,
     columns.map(({ header, kind, note, computed }) => ({
-      text: headerWithUnit(header, kind, units),
+      text: spelt(headerWithUnit(header, kind, units), units),
       ...(computed === undefined ? {} : { computed }),
-      ...(note === undefined ? {} : { note }),
+      ...(note === undefined ? {} : { note: spelt(note, units) }),
     })),
     widths,
   );
@@ -85,7 +86,7 @@ function writeTable(writing: TableWriting, { name, columns, rows, keys, total }:
 }
 
 /** What must be known to read the tables, then what must be known at the belt. */
-function writeAbout({ file }: TableWriting, about: TableBook['about']): void {
+function writeAbout({ file, units }: TableWriting, about: TableBook['about']): void {
   const widths = [18, 70, 60];
   const sheet = file.addWorksheet(aboutSheetName, {
     pageSetup: { orientation: 'landscape', fitToPage: true, fitToWidth: 1, fitToHeight: 0 },
@@ -93,8 +94,8 @@ function writeAbout({ file }: TableWriting, about: TableBook['about']): void {
   sheet.columns = widths.map((width) => ({ width }));
   const texts = [
     ...about,
-    ['Safety', safetyPurpose],
-    ...safetyReminders.map(({ text, rules }) => ['Safety', text, rules]),
+    ['Safety', spelt(safetyPurpose, units)],
+    ...safetyReminders.map(({ text, rules }) => ['Safety', spelt(text, units), rules]),
   ];
   texts.forEach((cells, index) => {
     const row = sheet.getRow(index + 1);

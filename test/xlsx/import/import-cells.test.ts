@@ -260,7 +260,7 @@ describe('skew', () => {
     expect(table.columns[2]?.skewFrom).toBe('edge');
   });
   it('may be said in words', () =>
-    expect(column('Joint angle', ['square', '45 deg', 22.5]).contents).toEqual([0, 45, 22.5]));
+    expect(column('Joint angle', ['square', 'sq', 'Sq.', '45 deg', 22.5]).contents).toEqual([0, 0, 0, 45, 22.5]));
 });
 
 describe('dates', () => {

@@ -55,6 +55,12 @@ describe('headers', () => {
     ['Velocity', 'Speed'],
     ['Motor kW', 'Power'],
     ['kW', 'Power'],
+    ['HP', 'Power'],
+    ['hp', 'Power'],
+    ['H.P.', 'Power'],
+    ['Motor H.P.', 'Power'],
+    ['h/a', 'Hours per year'],
+    ['hrs p.a.', 'Hours per year'],
     ['TPH', 'Capacity'],
     ['m/s', 'Speed'],
     ['Thk.', 'Thickness'],
@@ -106,6 +112,20 @@ describe('headers', () => {
     '2023',
     '',
   ])('%s is taken for nothing', (header) => expect(meant([header])).toEqual([undefined]));
+
+  it('are never sure of a short name joined: what the letters stand for is not known', () => {
+    const [match] = matchedHeaders([{ text: { own: 'cc', above: [] } }], belts);
+    expect(match?.best?.confidence ?? 0).toBeLessThan(0.85);
+  });
+
+  it.each([
+    ['Dia', 'Smallest pulley'],
+    ['Last done', 'Installed'],
+  ])('%s only suggests %s', (own, column) => {
+    const [match] = matchedHeaders([{ text: { own, above: [] } }], belts);
+    expect(match?.best).toBeUndefined();
+    expect(match?.suggestions.map((one) => one.column.header)).toContain(column);
+  });
 
   it('go to one column each, with the greatest total', () => {
     expect(meant(['Conveyor', 'Name', 'Width', 'Belt width'])).toEqual(['Belt', undefined, 'Width', undefined]);
