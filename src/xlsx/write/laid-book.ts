@@ -88,6 +88,7 @@ export async function laidBook(
   sheets: readonly LaidSheet[],
   { title, paper, stamp = new Date() }: LaidOptions,
 ): Promise<Uint8Array> {
+  await import('./whole-texts.ts');
   const { default: ExcelJS } = await import('exceljs');
   const file = new ExcelJS.Workbook();
   file.creator = aboutMark;

@@ -64,6 +64,7 @@ export async function exportedBook(
   findings: readonly Finding[],
   { stamp = new Date() }: ExportOptions = {},
 ): Promise<ExportedBook> {
+  await import('./whole-texts.ts');
   const { default: ExcelJS } = await import('exceljs');
   const file = new ExcelJS.Workbook();
   file.creator = aboutMark;
