@@ -61,6 +61,7 @@ const packages: Readonly<Record<string, RegExp>> = {
   numfmt: /^src\/formula\/spreadsheet\/number-format\.ts$/,
   handsontable: /^src\/page\/grid\//,
   exceljs: /^src\/xlsx\//,
+  jszip: /^src\/xlsx\//,
   fflate: /^src\/xlsx\//,
   saxes: /^src\/xlsx\//,
   '@cantoo/pdf-lib': /^src\/drawing\//,

@@ -49,7 +49,9 @@ export type DrawingSection = Extract<Section, { readonly type: 'drawing' }>;
 export const plain = (...texts: readonly string[]): Cell => texts.map((text) => ({ text }));
 export const bold = (text: string): Cell => [{ text, bold: true }];
 
-/** A section's own words as a book's users spell; names of belts and what stands beside a heading's names are theirs. */
+/**
+ * A section's own words as a book's users spell; names of belts and what stands beside a heading's names are theirs.
+ */
 export function spelledSection(section: Section, units: UnitSystem): Section {
   const text = (said: string): string => spelt(said, units);
   switch (section.type) {

@@ -42,7 +42,8 @@ function methodsDiffer(belt: Belt): Finding | undefined {
     cell: belt.cell('Tension method'),
     message:
       `The methods for the working tension disagree: ` +
-      `${listed(found.map(({ called, value }) => `${called} ${value}`))}. The ${smaller} is ${share(difference)} below ` +
+      `${listed(found.map(({ called, value }) => `${called} ${value}`))}. The ${smaller} is ${share(difference)} ` +
+      `below ` +
       `the ${larger}, more than the margin of ${share(margin)}. The checks use ` +
       (used === undefined
         ? 'another tension.'

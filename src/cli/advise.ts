@@ -85,7 +85,10 @@ function adviceLines(
     ...(best === undefined || passing.length < 2 ? [] : [`Cheapest: ${best}.`]),
     ...passing.map(({ series, passes, least, hindrances }) => {
       const why = least.skew === 0 ? [] : hindrances.map(({ check }) => check);
-      return `${series} passes ${rangesText(passes)}${why.length === 0 ? '' : `; the square joint fails ${listed(why)}`}.`;
+      return (
+        `${series} passes ` +
+        `${rangesText(passes)}${why.length === 0 ? '' : `; the square joint fails ` + `${listed(why)}`}.`
+      );
     }),
     ...all
       .filter(({ least }) => least === undefined)

@@ -98,7 +98,8 @@ function listLines(book: Workbook, places: SourcePlaces, { order, supplied, plan
       .filter(({ rollsMore }) => rollsMore > 0)
       .map(
         ({ item, rollsMore }) =>
-          `Warning: to cut ${itemText(item, book.units)}, buy ${counted(rollsMore, 'roll')} more than this order does: ` +
+          `Warning: to cut ${itemText(item, book.units)}, buy ${counted(rollsMore, 'roll')} more than this order ` +
+          `does: ` +
           `it orders by length.`,
       ),
     alone === undefined

@@ -84,6 +84,8 @@ test('of a plan in which nothing fits is still a file that says why', async () =
   const file = readBook(await tableBook(book, outageBook(book.state, none, nothing, 'the demo')));
   expect(records(file, outageTableNames.plan)).toEqual([]);
   expect(
-    records(file, outageTableNames.unplanned).filter(({ Reason }) => String(Reason).startsWith('does not fit: it needs')),
+    records(file, outageTableNames.unplanned).filter(({ Reason }) =>
+      String(Reason).startsWith('does not fit: it needs'),
+    ),
   ).toHaveLength(none.request.jobs.length);
 });

@@ -174,7 +174,11 @@ function side(session: OrderSession, view: ListView): TemplateResult {
       ${
         supplied === undefined
           ? nothing
-          : html`${ordersSection(supplied, chosenSupply(supplied), order?.offered.rates ?? {})} ${budgetSection(supplied)}`
+          : html`${ordersSection(
+              supplied,
+              chosenSupply(supplied),
+              order?.offered.rates ?? {},
+            )} ${budgetSection(supplied)}`
       }
       ${lines(
         'Not ordered',

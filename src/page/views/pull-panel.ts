@@ -93,7 +93,9 @@ function routesTable(desk: Desk, pull: BeltPull): TemplateResult {
         ? nothing
         : html`<p class=${apart ? 'remark' : 'caption'}>${extremes(desk, pull)} is ${share(difference)} below the ${
             pull.routes.filter(isCompared).length > 2 ? 'largest' : 'larger'
-          }${margin === undefined ? '' : `, ${apart ? 'more' : 'no more'} than MethodMargin (${share(margin)})`}.${apart ? ' Check their inputs ' + 'before you rely on ' + 'either.' : ''}</p>`
+          }${
+            margin === undefined ? '' : `, ${apart ? 'more' : 'no more'} than MethodMargin (${share(margin)})`
+          }.${apart ? ' Check their inputs before you rely on either.' : ''}</p>`
     }
     ${
       forced === undefined
