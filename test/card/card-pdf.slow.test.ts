@@ -14,6 +14,7 @@ import { jobCard } from '../../src/card/job-card.ts';
 import { onPaper, scaleOf } from '../../src/drawing/paper.ts';
 import { tapeNumber } from '../../src/drawing/tape.ts';
 import { textWidth } from '../../src/drawing/text-width.ts';
+import { spelt } from '../../src/units/spelling.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { printedPages } from '../drawing/pdf-operators.ts';
@@ -55,8 +56,8 @@ describe.each([
     );
     const all = pages.join('\n').replaceAll(/\s+/g, ' ');
     for (const { title, text } of card.dimensions.map(({ name, text: shown }) => ({ title: name, text: shown })))
-      expect(all, title).toContain(text);
-    for (const { title, number } of card.steps) expect(all).toContain(`${number} ${title}`);
+      expect(all, title).toContain(spelt(text, units));
+    for (const { title, number } of card.steps) expect(all).toContain(`${number} ${spelt(title, units)}`);
     expect(all.indexOf('Cautions, before step 1')).toBeLessThan(all.indexOf('1 Read and check'));
     for (const page of pages)
       if (

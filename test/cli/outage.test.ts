@@ -52,7 +52,7 @@ test('writes a calendar that another library reads, with an event a job, and say
     ['C1', 'C2', 'C5', 'C7', 'K1', 'K2', 'Q4', 'S5'].map((belt) => `Belt ${belt}: joint`),
   );
   expect(new Set(events.map(({ uid }) => uid)).size).toBe(8);
-  expect(events.find(({ summary }) => summary.includes('K2'))?.duration.toSeconds()).toBe(6 * 3600);
+  expect(events.find(({ summary }) => summary.includes('K2'))?.duration.toSeconds()).toBe(7 * 3600);
   expect(readFileSync(at('plant.xlsx')).equals(before)).toBe(true);
   expect(readdirSync(folder).filter((name) => name.endsWith('.part'))).toEqual([]);
 });

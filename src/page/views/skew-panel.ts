@@ -42,10 +42,10 @@ import { skewPlot } from './skew-plot.ts';
 const short: Readonly<Record<FigureColumn, string>> = {
   Plates: 'Plates',
   'Strip per joint': 'Strip',
-  'Joint takes': 'Belt taken',
+  'Joint takes': 'Takes',
   'Labour hours': 'Labour',
   Downtime: 'Downtime',
-  'Joint cost': 'Joint cost',
+  'Joint cost': 'Cost',
 };
 
 function choose(desk: Desk, change: Partial<SkewLook>): void {
