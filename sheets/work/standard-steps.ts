@@ -226,7 +226,8 @@ export const standardSteps: readonly StepRow[] = [
     205,
     'Trim the corners',
     'belt knife',
-    'Cut the sharp corner off the trailing side of each belt end if the supplier says so.',
+    'Each belt end has one sharp corner, the two on opposite edges of the belt. Cut these two off if the supplier ' +
+      'says so; no other corner.',
     { Cautions: 'hand tools' },
   ),
   step(

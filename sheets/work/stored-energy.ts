@@ -15,7 +15,7 @@ export const release = {
   open: 'only then open the joint',
 } as const;
 
-/** After the work, in reverse. */
+/** After the work. It is not the reverse: the clamps stay until the take-up holds the belt. */
 export const restore = {
   clamped: 'close the joint and leave the clamps on',
   takeUp: 'let the take-up down slowly until it holds the belt',

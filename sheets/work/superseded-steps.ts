@@ -240,4 +240,8 @@ export const supersededSteps: readonly { readonly text: string; readonly now: st
       'overhang at both edges.',
     now: 'Lay the strips above',
   },
+  {
+    text: 'Cut the sharp corner off the trailing side of each belt end if the supplier says so.',
+    now: 'Trim the corners',
+  },
 ];

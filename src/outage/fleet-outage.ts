@@ -261,8 +261,8 @@ function withDue(one: OutageBelt, today: Moment, { dueLimits }: OutageTerms, not
   const end = momentOf(Math.floor(one.due) + 1);
   if (end <= today) {
     notes.push(
-      `${one.job.key} is overdue (due ${isoDate(Math.floor(one.due))}), so its due date sets no limit: ` +
-        `any suitable window will do.`,
+      `${one.job.key} is overdue (due ${isoDate(Math.floor(one.due))}): its due date cannot limit the plan. ` +
+        'Decide whether it may run until then.',
     );
     return one;
   }

@@ -30,7 +30,8 @@ export const reminders = {
   storedEnergy: {
     text:
       `Belt tension, a take-up weight and a loaded slope are stored energy. Work in this order. ${releaseOrder}. ` +
-      `Keep checking that tension cannot build up again. At the end, reverse the order. ${restoreOrder}.`,
+      `Keep checking that tension cannot build up again. At the end work in this order, in which the clamps come off ` +
+      `last. ${restoreOrder}.`,
     rules: '29 CFR 1910.147; 30 CFR 56.14105, 57.14105 and 75.1725(c)',
   },
   pinch: {

@@ -125,7 +125,7 @@ describe('checks that fail', () => {
       'The clamped thickness, 14 mm, is above the maximum thickness of series Plover, 12 mm.',
     );
     expect(finding.cures.some((cure) => cure.includes('Heron'))).toBe(true);
-    expect(finding.cures.join(' ')).toContain('Skive 2 mm to 6 mm');
+    expect(finding.cures.join(' ')).toContain('Skive 2 mm to 5 mm');
     for (const depth of [2, 6]) expect(verdictAfter(book, 'Skive depth', depth, 'Thickness check')).not.toBe('fails');
     expect(only(bookWith({ Thickness: 14, 'Top cover': 1 }), 'thickness').cures.join(' ')).toContain(
       'more than the top cover of 1 mm',

@@ -100,7 +100,7 @@ describe('the jobs of a book', () => {
     expect(job(fleet, 'S5')).toMatchObject({ weight: 2 });
     expect(job(fleet, 'S5')?.due).toBeUndefined();
     expect(fleet.notes).toEqual([
-      'S5 is overdue (due 2026-07-22), so its due date sets no limit: any suitable window will do.',
+      'S5 is overdue (due 2026-07-22): its due date cannot limit the plan. Decide whether it may run until then.',
     ]);
     expect(job(fleet, 'K1')?.after).toEqual(['K2']);
     expect(job(fleet, 'K2')?.crews).toBe(2);

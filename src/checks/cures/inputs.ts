@@ -36,7 +36,9 @@ export function skiveRange(sought: Sought): Cure[] {
         `Skiving cannot cure it: it would take at least ${words(from)}, more than the top cover of ${words(cover)}.`,
       ),
     ];
-  const deepest = Math.min(to, Math.floor(cover / step + 1e-9) * step);
+  // As much cover is left under the plates as there must be, where the thickness allows it.
+  const left = cover - (belt.named('CoverLeft') ?? 0);
+  const deepest = Math.min(to, Math.floor((left >= from ? left : cover) / step + 1e-9) * step);
   const ends = [from, deepest].filter((depth) => cures(sought, skive(depth)));
   const [first = from, last = first] = ends;
   if (ends.length === 0) return [];
