@@ -1,5 +1,6 @@
 import { CellError, EmptyValue, ErrorType, FunctionArgumentType, SimpleRangeValue } from 'hyperformula';
 import { type Part, rawNumber, type Step, wrap } from './engine-parts.ts';
+import { indexRanges, tieRangesOnce } from './engine-range-uses.ts';
 import { nearDifference, nearOrder, nearSum } from './near-numbers.ts';
 import { numberText } from './number-text.ts';
 import { dateFault } from './spreadsheet/calendar.ts';
@@ -168,6 +169,7 @@ export function takeArguments(holder: object): void {
     withConditions.add(interpreter);
     takeConditions(interpreter);
   }
+  indexRanges(holder);
   wrap(holder, 'coerceToType', (inner) => (...given: never[]) => {
     const [value, type, state] = given as unknown as [unknown, Typed, never];
     if (type.argumentType === FunctionArgumentType.BOOLEAN && value === '') return undefined;
@@ -205,6 +207,7 @@ export function takeValues(interpreter: unknown): void {
   takeNumbers(helper);
   computeNearZero(helper);
   fillBlanks(engine);
+  tieRangesOnce(interpreter);
   wrap(
     engine,
     'concatOp',

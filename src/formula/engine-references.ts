@@ -8,6 +8,8 @@ import {
 } from 'hyperformula';
 import type { Call, State } from './engine-values.ts';
 import { type Part, rawNumber } from './engine-parts.ts';
+import { rangeIndex } from './engine-range-index.ts';
+import { readConditions } from './engine-range-uses.ts';
 
 /**
  * Standard functions that need more of the engine than their arguments' values: what was referred to, a size, a
@@ -124,27 +126,16 @@ const type: EngineFunction = {
   },
 };
 
-type Condition = { readonly lambda: (cell: unknown) => boolean } | undefined;
-
 const averageIfs: EngineFunction = {
   metadata: { parameters: [range, range, { argumentType: FunctionArgumentType.NOERROR }], repeatLastArgs: 2 },
   run: (family, { args }, state, metadata) =>
     family.runFunction(args, state, metadata, (averaged: SimpleRangeValue, ...pairs: unknown[]) => {
-      const { criterionBuilder, arithmeticHelper } = family.interpreter as {
-        readonly criterionBuilder: { fromCellValue(raw: unknown, helper: unknown): Condition };
-        readonly arithmeticHelper: Part;
-      };
-      const values = averaged.data.flat() as unknown[];
-      let holds = values.map(() => true);
-      for (let at = 0; at < pairs.length; at += 2) {
-        const cells = (pairs[at] as SimpleRangeValue).data.flat() as unknown[];
-        if (cells.length !== values.length)
-          return refused(ErrorType.VALUE, 'AVERAGEIFS: all ranges must have the same size');
-        const condition = criterionBuilder.fromCellValue(pairs[at + 1], arithmeticHelper);
-        if (condition === undefined) return refused(ErrorType.VALUE, 'AVERAGEIFS: a condition can’t be read');
-        holds = holds.map((before, place) => before && condition.lambda(rawNumber(cells[place]) ?? cells[place]));
-      }
-      const kept = values.filter((_, place) => holds[place] === true);
+      const conditions = readConditions(family.interpreter as Part, pairs);
+      if (conditions === undefined) return refused(ErrorType.VALUE, 'AVERAGEIFS: a condition can’t be read');
+      if (conditions.some(({ range }) => range.numberOfElements() !== averaged.numberOfElements()))
+        return refused(ErrorType.VALUE, 'AVERAGEIFS: all ranges must have the same size');
+      const kept: unknown[] = [];
+      rangeIndex(family.interpreter as object).fold(conditions, averaged, (value) => kept.push(value));
       const fault = kept.find((value) => value instanceof CellError);
       if (fault !== undefined) return fault;
       const numbers = kept.map(rawNumber).filter((value) => value !== undefined);

@@ -8,6 +8,7 @@ import { pageBench } from './page-bench.ts';
 import { planningBench } from './planning-bench.ts';
 import { sheetEditsBench } from './sheet-edits-bench.ts';
 import { startBench } from './start-bench.ts';
+import { typedFormulasBench } from './typed-formulas-bench.ts';
 
 /**
  * `npm run bench`: measures and prints; writes nothing into the repository. `npm run bench functions` prints the table
@@ -19,6 +20,7 @@ async function measured(): Promise<void> {
   write(`Node ${process.version}, ${cpus().length} x ${cpus()[0]?.model ?? 'processor'}`);
   for (const count of [1000, 10_000]) engineBench(count, write);
   allFormulaCells(1000, write);
+  typedFormulasBench(10_000, write);
   importBench(10_000, write);
   mergeBench(10_000, write);
   startBench(write);
