@@ -61,7 +61,7 @@ function comparison(raw: unknown, { number }: Reading): ((value: number) => bool
 }
 
 /** What one engine has noted of its ranges in the calculation that is under way. */
-export class RangeIndex {
+class RangeIndex {
   readonly #noted = new Map<string, NotedCells>();
   readonly #results = new Map<string, unknown>();
   readonly #reading: Reading;
