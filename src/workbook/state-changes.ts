@@ -1,5 +1,6 @@
 import { type Content, isFormula } from '../formula/values.ts';
 import type { QuantityKind } from '../units/quantities.ts';
+import { withColumnFormulas } from './column-formulas.ts';
 import { bookColumns, compiledSheets } from './declared.ts';
 import { grownFormula, Relocation, type Shift, shiftedFormula } from './moved-references.ts';
 import { type CellPlace, placeKey } from './place.ts';
@@ -103,7 +104,12 @@ export const withRecordsMoved = (
       at < sheetOf(state, sheet).rows.length ? 0 : added.length,
     ),
     sheet,
-    (item) => ({ ...item, rows: item.rows.toSpliced(at, removed, ...added) }),
+    (item) => {
+      const spliced = { ...item, rows: item.rows.toSpliced(at, removed, ...added) };
+      return compiledSheets.has(sheet) && removed === 0
+        ? withColumnFormulas(sheetOf(state, sheet), spliced, at, added.length)
+        : spliced;
+    },
   );
 
 /** A row with a column more or less; remarks stay with their cells. */
@@ -185,7 +191,8 @@ function enlarged(sheet: SheetState, records: number, width: number): SheetState
   const added = Array.from({ length: Math.max(0, records - sheet.rows.length) }, (): BookRow => ({
     cells: Array.from({ length: all }, () => null),
   }));
-  return { ...sheet, userColumns: [...sheet.userColumns, ...further], rows: [...sheet.rows, ...added] };
+  const larger = { ...sheet, userColumns: [...sheet.userColumns, ...further], rows: [...sheet.rows, ...added] };
+  return compiledSheets.has(sheet.name) ? withColumnFormulas(sheet, larger, sheet.rows.length, added.length) : larger;
 }
 
 /** A state with room for cells beyond the last row or column of their sheets; the same one when all have room. */
