@@ -3,7 +3,8 @@ import { paperSvg } from '../drawing/paper-svg.ts';
 import { shopDrawing } from '../drawing/shop-drawing.ts';
 import { paperSizes } from '../drawing/template-tiles.ts';
 import type { CardPaper } from './card-flow.ts';
-import { cardSections, footText } from './card-sections.ts';
+import { type CardForm, sectionsOf } from './card-form.ts';
+import { footText } from './card-sections.ts';
 import type { Cell, DrawingSection, Section } from './section.ts';
 import type { JobCard } from './job-card.ts';
 import { darkRuns, qrMargin } from './qr.ts';
@@ -142,7 +143,7 @@ function sectionHtml(section: Section, paper: CardPaper, mark: string): string {
 }
 
 /** The cards one after the other. */
-export function cardsHtml(cards: readonly JobCard[], paper: CardPaper): string {
+export function cardsHtml(cards: readonly JobCard[], paper: CardPaper, form: CardForm = 'long'): string {
   const title =
     cards.length === 1
       ? `Job card: ${footText(cards[0] ?? { belt: '', book: '', invented: false })}`
@@ -151,7 +152,7 @@ export function cardsHtml(cards: readonly JobCard[], paper: CardPaper): string {
     `<!doctype html><html lang="en"><head><meta ` +
       `charset="utf-8"><title>${escaped(title)}</title><style>${look(paper)}</style></head><body>`,
     ...cards.map((card, at) => {
-      const sections = cardSections(card);
+      const sections = sectionsOf(card, form);
       const parts = sections.map((section, index) => sectionHtml(section, paper, `card-${at}-${index}`));
       const last = sections.findLastIndex(({ type }) => type === 'title');
       // What comes last is not parted, so that no page holds the foot alone.

@@ -2,7 +2,7 @@ import type { Paper } from '../drawing/paper.ts';
 import { paperPdf, inPdfFonts } from '../drawing/paper-pdf.ts';
 import type { CardPaper } from './card-flow.ts';
 import { cardPapers } from './card-pages.ts';
-import { cardSections } from './card-sections.ts';
+import { type CardForm, sectionsOf } from './card-form.ts';
 import type { Section } from './section.ts';
 import type { JobCard } from './job-card.ts';
 
@@ -15,8 +15,9 @@ const unheld = (papers: readonly Paper[]): string[] =>
 const mostNamed = 30;
 
 /** A card's pages; where letters can't be printed, its second section says which. */
-function honestPapers(card: JobCard, paper: CardPaper): Paper[] {
-  const papers = cardPapers(card, paper);
+function honestPapers(card: JobCard, paper: CardPaper, form: CardForm): Paper[] {
+  const sections = sectionsOf(card, form);
+  const papers = cardPapers(card, paper, sections);
   const letters = unheld(papers);
   if (letters.length === 0) return papers;
   const named = letters
@@ -31,19 +32,19 @@ function honestPapers(card: JobCard, paper: CardPaper): Paper[] {
       `card (${named}${letters.length > mostNamed ? ' and more' : ''}): each is printed as "?". The page's own print ` +
       `and the .xlsx file have them.`,
   };
-  const [head, ...rest] = cardSections(card);
+  const [head, ...rest] = sections;
   return head === undefined ? papers : cardPapers(card, paper, [head, note, ...rest]);
 }
 
 /**
  * The cards one after the other as a PDF, black on white; each begins on a page of its own and counts its own pages.
  */
-export function cardsPdf(cards: readonly JobCard[], paper: CardPaper): Promise<Uint8Array> {
+export function cardsPdf(cards: readonly JobCard[], paper: CardPaper, form: CardForm = 'long'): Promise<Uint8Array> {
   const [first] = cards;
   const name =
     cards.length === 1 && first !== undefined ? `Job card of belt ${first.belt}` : `Job cards of ${cards.length} belts`;
   return paperPdf(
-    cards.flatMap((card) => honestPapers(card, paper)),
+    cards.flatMap((card) => honestPapers(card, paper, form)),
     name,
   );
 }

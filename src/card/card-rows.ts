@@ -1,6 +1,6 @@
 import type { LaidCell, LaidSheet } from '../sheet/laid-sheet.ts';
 import { jointReport } from '../drawing/joint-report.ts';
-import { cardSections } from './card-sections.ts';
+import { type CardForm, sectionsOf } from './card-form.ts';
 import type { Line, Section } from './section.ts';
 import type { JobCard } from './job-card.ts';
 
@@ -110,8 +110,8 @@ function sectionRows(section: Section): (readonly LaidCell[])[] {
 }
 
 /** The card's sheet, under the belt's name. */
-export const cardSheet = (card: JobCard): LaidSheet => ({
+export const cardSheet = (card: JobCard, form: CardForm = 'long'): LaidSheet => ({
   name: card.belt === '' ? 'Job card' : card.belt,
   widths: new Array<number>(across).fill(columnWidth),
-  rows: cardSections(card).flatMap(sectionRows),
+  rows: sectionsOf(card, form).flatMap(sectionRows),
 });

@@ -16,7 +16,8 @@ const hours = (amount: number): string => `${amount.toFixed(1)} h`;
 
 const cardTitle = 'Job card: bolted joint (splice)';
 
-function checkNotes({ worst, findings, remarks, steps }: JobCard): Section[] {
+/** What the checks and the planner's own hand say against the joint. */
+export function checkNotes({ worst, findings, remarks, steps }: JobCard): Section[] {
   const serious = findings.filter(({ verdict }) => verdict === 'fails' || verdict === 'not known');
   const stops = worst === 'fails' || worst === 'not known';
   const messages = serious.map(({ message }) => message).join(' ');
@@ -232,13 +233,18 @@ const supplierNote = ({ invented }: JobCard): Section => ({
     `${invented ? ' The plate series, strips and rates in this book are invented.' : ''}`,
 });
 
+/** The belt, its joint, and whose word counts. */
+export const headSections = (card: JobCard): Section[] => [
+  { type: 'head', title: cardTitle, belt: beltTitle(card.belt), code: card.code },
+  { type: 'pairs', pairs: card.heading },
+  supplierNote(card),
+];
+
 /** The card in its order: what comes before the work, the drawing, the work, the signatures. */
 export function cardSections(card: JobCard): Section[] {
-  const { belt, code, heading, tools, joint, unit, series, permit, invented, worst, units } = card;
+  const { belt, tools, joint, unit, series, permit, invented, worst, units } = card;
   const sections: Section[] = [
-    { type: 'head', title: cardTitle, belt: beltTitle(belt), code },
-    { type: 'pairs', pairs: heading },
-    supplierNote(card),
+    ...headSections(card),
     ...checkNotes(card),
     { type: 'blanks', names: permit },
     { type: 'title', text: 'Cautions, before step 1' },

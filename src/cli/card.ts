@@ -1,4 +1,5 @@
 import { counted } from '../units/phrases.ts';
+import type { CardForm } from '../card/card-form.ts';
 import { cardsPdf } from '../card/card-pdf.ts';
 import { cardSheet } from '../card/card-rows.ts';
 import { type JobCard, jobCard, noDrawing } from '../card/job-card.ts';
@@ -23,12 +24,13 @@ type Ending = (typeof endings)[number];
 /** What is asked for, checked before anything is read. */
 interface Order {
   readonly input: string;
-  /** Undefined for all belts. */
-  readonly belt: string | undefined;
+  /** By name, in the order asked for; undefined for all belts. */
+  readonly belts: readonly string[] | undefined;
   readonly output: string;
   readonly ending: Ending;
   readonly template: boolean;
   readonly cutOnly: boolean;
+  readonly form: CardForm;
   readonly paper: 'A4' | 'A3' | 'Letter' | undefined;
 }
 
@@ -36,13 +38,19 @@ const papers = { a4: 'A4', a3: 'A3', letter: 'Letter' } as const;
 
 function ordered(typed: Given): Order {
   const { words, options } = typed;
-  const [all, template, cutOnly] = ['all', 'template', 'cut-only'].map((name) => options.has(name));
+  const [template, cutOnly, short] = ['template', 'cut-only', 'short'].map((name) => options.has(name));
+  const several = options.get('belt') ?? [];
+  const all = options.has('all') || several.length > 0;
   const [input = '', second = '', third] = words;
-  if (all === true && third !== undefined)
+  if (options.has('all') && several.length > 0)
+    throw new UsageError('card: --all writes the cards of all belts, and --belt names some. Give one of the two');
+  if (all && third !== undefined)
     throw new UsageError(
-      `card: --all writes the cards of all belts, so "${second}" is one argument too many. Help: help card`,
+      `card: ${options.has('all') ? '--all writes the cards of all belts' : '--belt names the belts'}, so ` +
+        `"${second}" ` +
+        'is one argument too many. Help: help card',
     );
-  if (all !== true && third === undefined)
+  if (!all && third === undefined)
     throw new UsageError(
       'card needs the name of a belt between IN.xlsx and the output, or --all for all belts. Help: help card',
     );
@@ -57,8 +65,13 @@ function ordered(typed: Given): Order {
   const paper = word === undefined ? undefined : papers[word];
   if (template === true && ending !== 'pdf')
     throw new UsageError(`card: --template writes a .pdf; ${output} does not end in .pdf`);
-  if (all === true && (template === true || ending === 'svg' || ending === 'dxf'))
-    throw new UsageError('card: --all writes one .pdf or .xlsx of cards; write drawings and templates belt by belt');
+  if (all && (template === true || ending === 'svg' || ending === 'dxf'))
+    throw new UsageError(
+      `card: --${options.has('all') ? 'all' : 'belt'} writes one .pdf or .xlsx of cards; write drawings and ` +
+        'templates belt by belt',
+    );
+  if (short === true && (template === true || ending === 'svg' || ending === 'dxf'))
+    throw new UsageError('card: --short applies to cards, as .pdf or .xlsx, and not to drawings and templates');
   if (cutOnly === true && template !== true && ending !== 'dxf')
     throw new UsageError('card: --cut-only applies to a .dxf, or a .pdf with --template');
   if (paper !== undefined && ending !== 'pdf')
@@ -67,7 +80,8 @@ function ordered(typed: Given): Order {
     throw new UsageError('card: cards are laid out on A4 or Letter; A3 is for --template');
   return {
     input,
-    belt: all === true ? undefined : second,
+    belts: options.has('all') ? undefined : several.length > 0 ? several : [second],
+    form: short === true ? 'short' : 'long',
     output,
     ending,
     template: template === true,
@@ -92,7 +106,7 @@ function placeOf({ book, places }: ListBook, record: number): string {
 /** A file's content, or why there is none. */
 async function content(
   card: JobCard,
-  { ending, template, cutOnly, paper }: Order,
+  { ending, template, cutOnly, paper, form }: Order,
 ): Promise<Uint8Array | { readonly refused: string }> {
   const { joint, unit, belt, series, worst, invented } = card;
   const refused = noDrawing(card, (template || ending === 'dxf') && !cutOnly ? 'pattern' : 'drawing');
@@ -105,16 +119,24 @@ async function content(
     const text = await jointDxf(joint, { unit, belt, worst, invented, cutOnly });
     return typeof text === 'string' ? new TextEncoder().encode(text) : text;
   }
-  return cardsFile([card], ending, sheet === 'A3' ? 'A4' : sheet);
+  return cardsFile([card], ending, sheet === 'A3' ? 'A4' : sheet, form);
 }
 
-const cardsFile = (cards: readonly JobCard[], ending: Ending, paper: 'A4' | 'Letter'): Promise<Uint8Array> =>
+const cardsFile = (
+  cards: readonly JobCard[],
+  ending: Ending,
+  paper: 'A4' | 'Letter',
+  form: CardForm,
+): Promise<Uint8Array> =>
   ending === 'xlsx'
-    ? laidBook(cards.map(cardSheet), {
-        title: cards.length === 1 ? `Job card of belt ${cards[0]?.belt ?? ''}` : 'Job cards',
-        paper: paper === 'A4' ? 9 : 1,
-      })
-    : cardsPdf(cards, paper);
+    ? laidBook(
+        cards.map((card) => cardSheet(card, form)),
+        {
+          title: cards.length === 1 ? `Job card of belt ${cards[0]?.belt ?? ''}` : 'Job cards',
+          paper: paper === 'A4' ? 9 : 1,
+        },
+      )
+    : cardsPdf(cards, paper, form);
 
 const say = (...lines: readonly string[]): void => void process.stdout.write(visibleLines(lines));
 
@@ -133,8 +155,9 @@ export async function run(typed: Given): Promise<number> {
   checkOutput(order.output, inputs, endings);
   const list = listBook(order.input, options);
   const { book } = list;
-  if (order.belt === undefined) return allCards(order, list, inputs);
-  const record = beltRecord(book, order.input, order.belt);
+  const [belt, another] = order.belts ?? [];
+  if (belt === undefined || another !== undefined) return manyCards(order, list, inputs);
+  const record = beltRecord(book, order.input, belt);
   const card = jobCard(book, record);
   const made = await content(card, order);
   if ('refused' in made) {
@@ -155,13 +178,13 @@ export async function run(typed: Given): Promise<number> {
   return 0;
 }
 
-/** One file of all cards; a belt whose joint can't be drawn has none, and is named. */
-async function allCards(order: Order, list: ListBook, inputs: readonly string[]): Promise<number> {
+/** One file of several cards; a belt whose joint can't be drawn has none, and is named. */
+async function manyCards(order: Order, list: ListBook, inputs: readonly string[]): Promise<number> {
   const { book } = list;
   const key = book.column(belts.name, belts.key);
-  const records = book
-    .sheet(belts.name)
-    .rows.flatMap(({ cells }, record) => (String(cells[key] ?? '') === '' ? [] : [record]));
+  const records =
+    order.belts?.map((belt) => beltRecord(book, order.input, belt)) ??
+    book.sheet(belts.name).rows.flatMap(({ cells }, record) => (String(cells[key] ?? '') === '' ? [] : [record]));
   const cards = records.map((record) => ({ record, card: jobCard(book, record) }));
   const drawn = cards.filter(({ card }) => card.joint !== undefined);
   const left = cards
@@ -178,6 +201,7 @@ async function allCards(order: Order, list: ListBook, inputs: readonly string[])
         drawn.map(({ card }) => card),
         order.ending,
         order.paper === 'Letter' || (order.paper === undefined && book.units === 'us') ? 'Letter' : 'A4',
+        order.form,
       ),
       counted(drawn.length, 'job card'),
     );

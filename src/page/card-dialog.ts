@@ -1,6 +1,7 @@
 import { html, nothing, render, type TemplateResult } from 'lit-html';
 import { cardsHtml } from '../card/card-html.ts';
 import type { CardPaper } from '../card/card-flow.ts';
+import type { CardForm } from '../card/card-form.ts';
 import { beltTitle } from '../records/belt.ts';
 import { type JobCard, jobCard } from '../card/job-card.ts';
 import { type CardFile, cardFiles, isRefused } from './card-files.ts';
@@ -11,6 +12,10 @@ import './styles/card.css';
 /** The job cards of some belts over the page: to look at, to print, to take along as files. */
 
 const papers: readonly CardPaper[] = ['A4', 'Letter'];
+const forms: readonly { readonly form: CardForm; readonly name: string }[] = [
+  { form: 'long', name: 'Full' },
+  { form: 'short', name: 'One sheet, both sides' },
+];
 
 const nameOf = (cards: readonly JobCard[]): string =>
   cards.length === 1 ? beltTitle(cards[0]?.belt ?? '') : `${cards.length} belts`;
@@ -20,6 +25,7 @@ class CardDialog {
   readonly #element = document.createElement('dialog');
   readonly #frame = document.createElement('iframe');
   #paper: CardPaper;
+  #form: CardForm = 'long';
   /** Label of the file that is being made. */
   #busy: string | undefined;
   /** What became of the last file. */
@@ -51,7 +57,7 @@ class CardDialog {
   }
 
   #fill(): void {
-    this.#frame.srcdoc = cardsHtml(this.#cards, this.#paper);
+    this.#frame.srcdoc = cardsHtml(this.#cards, this.#paper, this.#form);
   }
 
   #print(): void {
@@ -63,7 +69,7 @@ class CardDialog {
   async #taken({ make, type, ending }: CardFile): Promise<{ readonly text: string; readonly problem: boolean }> {
     const name = `${plainName(nameOf(this.#cards))}${ending}`;
     try {
-      const made = await make(this.#cards, this.#paper);
+      const made = await make(this.#cards, this.#paper, this.#form);
       if (isRefused(made)) return { text: `${name} was not written: ${made.refused}`, problem: true };
       download(made, type, name);
       return { text: `${name} was written.`, problem: false };
@@ -101,6 +107,12 @@ class CardDialog {
           this.#fill();
         }}>${papers.map(
           (paper) => html`<option value=${paper} ?selected=${paper === this.#paper}>${paper}</option>`,
+        )}</select></label>
+        <label>Form <select aria-label="Form" @change=${(event: Event) => {
+          this.#form = forms.find(({ form }) => form === (event.target as HTMLSelectElement).value)?.form ?? this.#form;
+          this.#fill();
+        }}>${forms.map(
+          ({ form, name }) => html`<option value=${form} ?selected=${form === this.#form}>${name}</option>`,
         )}</select></label>
         <button class="button primary" autofocus @click=${() => this.#print()}>Print …</button>
         <span class="card-files" role="group"

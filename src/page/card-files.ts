@@ -1,5 +1,6 @@
 import { cardsPdf } from '../card/card-pdf.ts';
 import type { CardPaper } from '../card/card-flow.ts';
+import type { CardForm } from '../card/card-form.ts';
 import { cardSheet } from '../card/card-rows.ts';
 import { type JobCard, noDrawing } from '../card/job-card.ts';
 import { isRefused, jointDxf } from '../drawing/joint-dxf.ts';
@@ -23,6 +24,7 @@ export interface CardFile {
   readonly make: (
     cards: readonly JobCard[],
     paper: CardPaper,
+    form: CardForm,
   ) => Promise<Uint8Array | string | { readonly refused: string }>;
 }
 
@@ -49,7 +51,11 @@ export const cardFiles: readonly CardFile[] = [
     doc: 'the cards as sheets of a spreadsheet',
     ending: ' job card.xlsx',
     type: bookType,
-    make: (cards, paper) => laidBook(cards.map(cardSheet), { title: 'Job card', paper: paper === 'A4' ? 9 : 1 }),
+    make: (cards, paper, form) =>
+      laidBook(
+        cards.map((card) => cardSheet(card, form)),
+        { title: 'Job card', paper: paper === 'A4' ? 9 : 1 },
+      ),
   },
   {
     label: 'Template 1:1',

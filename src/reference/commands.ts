@@ -231,6 +231,8 @@ export const commandWords = named([
     words: ['IN.xlsx', '[BELT]', 'OUT.(pdf|xlsx|svg|dxf)'],
     options: [
       { name: 'all', doc: 'writes the cards of all belts to one .pdf or .xlsx; omit BELT' },
+      { name: 'belt', value: 'BELT', repeats: true, doc: 'writes the cards of these belts to one file; omit BELT' },
+      { name: 'short', doc: 'writes one sheet a belt: words on one side, the drawing on the other' },
       {
         name: 'template',
         doc:

@@ -12,7 +12,7 @@ import type { BookRow, SheetState } from './state.ts';
 const fewestRecords = 2;
 
 /** A formula as it reads so many rows further down. */
-export function formulaBelow(formula: string, rows: number): string {
+function formulaBelow(formula: string, rows: number): string {
   if (rows === 0) return formula;
   const below = (corner: Corner): Corner =>
     corner.row === undefined || corner.rowFixed ? corner : { ...corner, row: corner.row + rows };

@@ -14,7 +14,10 @@ const cards = (units: 'metric' | 'us', records: readonly number[]): JobCard[] =>
   return records.map((record) => jobCard(book, record));
 };
 const written = (given: readonly JobCard[]): Promise<Uint8Array> =>
-  laidBook(given.map(cardSheet), { title: 'Job cards', paper: 9 });
+  laidBook(
+    given.map((card) => cardSheet(card)),
+    { title: 'Job cards', paper: 9 },
+  );
 
 describe("a card's .xlsx", () => {
   test.each(['metric', 'us'] as const)('has every value where another program reads it, %s', async (units) => {

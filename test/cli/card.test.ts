@@ -31,6 +31,18 @@ const pages = (file: string): string =>
   execFileSync('pdftotext', ['-layout', `${folder}/${file}`, '-'], { encoding: 'utf8', maxBuffer: 1e8 });
 
 describe('card', () => {
+  test('writes the cards of the belts that are named, on one sheet each', async () => {
+    expect(await card('fleet.xlsx', 'some.pdf', '--belt', 'q2', '--belt', 'Q1', '--short')).toMatchObject({
+      code: 0,
+      out: 'Wrote some.pdf from fleet.xlsx: 2 job cards.\n',
+    });
+    expect(pages('some.pdf')).toMatch(/Belt Q2[^]*page 1 of 2[^]*page 2 of 2[^]*Belt Q1[^]*page 1 of 2/);
+    expect((await card('fleet.xlsx', 'none.pdf', '--belt', 'Q1', '--belt', 'X9')).err).toContain('no belt "X9"');
+    expect(existsSync(`${folder}/none.pdf`)).toBe(false);
+    expect((await card('fleet.xlsx', 'all.pdf', '--all', '--belt', 'Q1')).code).toBe(2);
+    expect((await card('fleet.xlsx', 'Q1', 'q1.dxf', '--short')).code).toBe(2);
+  });
+
   test('writes the card as PDF and .xlsx, the drawing as SVG, cut and holes as DXF, the template', async () => {
     expect(await card('fleet.xlsx', 'q1', 'q1.pdf')).toMatchObject({
       code: 0,

@@ -85,7 +85,10 @@ async function outputs(state: BookState): Promise<Outputs> {
       book: (await exportedBook(book, findings(book), { stamp })).bytes,
       order: await tableBook(book, orderBook(state, made, state.title), { stamp }),
       outage: await tableBook(book, outageBook(state, fleet, plan, state.title), { stamp }),
-      cards: await laidBook(cards.map(cardSheet), { title: state.title, paper: 9, stamp }),
+      cards: await laidBook(
+        cards.map((card) => cardSheet(card)),
+        { title: state.title, paper: 9, stamp },
+      ),
     },
     calendar: outageCalendarFile(state, plan, stamp.getTime()),
     pictures: [
