@@ -11,7 +11,7 @@ const strayDistance = (place: string, distance: string): string =>
 const faults: readonly { readonly says: string; readonly when: string }[] = [
   { says: 'a weight hangs on a screw take-up', when: 'IF(ISNUMBER({Take-up weight}),{Take-up used}="screw",FALSE)' },
   {
-    says: 'the second drive stands where the first one stands',
+    says: 'the second drive is in the same place as the first',
     when: 'IF(ISBLANK({Second drive place}),FALSE,{Second drive position}={Drive position})',
   },
   {
@@ -21,11 +21,11 @@ const faults: readonly { readonly says: string; readonly when: string }[] = [
       'COUNT({Second drive share},{Second wrap angle},{Second drive friction},{Second drive distance})>0,FALSE)',
   },
   {
-    says: 'the drive has a distance and does not stand on the return run',
+    says: 'the drive has a distance and is not on the return run',
     when: strayDistance('Drive place', 'Drive distance'),
   },
   {
-    says: 'the second drive has a distance and does not stand on the return run',
+    says: 'the second drive has a distance and is not on the return run',
     when: `IF(ISBLANK({Second drive place}),FALSE,${strayDistance('Second drive place', 'Second drive distance')})`,
   },
 ];

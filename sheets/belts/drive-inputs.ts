@@ -10,7 +10,7 @@ export const driveInputs = columns([
     header: 'Drive place',
     kind: 'text',
     choices: drivePlaces,
-    doc: 'where the drive pulley stands: at the head, at the tail or on the return run; head when it is not given',
+    doc: 'place of the drive pulley: at the head, at the tail or on the return run; head when it is not given',
   },
   {
     header: 'Drive distance',
@@ -24,7 +24,7 @@ export const driveInputs = columns([
     kind: 'text',
     choices: drivePlaces,
     doc:
-      'where a second drive stands, apart from the first; blank: one drive, whose pulleys side by side count ' +
+      'place of a second drive, apart from the first; blank: one drive, whose pulleys side by side count ' +
       'together in Wrap angle',
   },
   {

@@ -236,6 +236,6 @@ export const driveColumns = columns([
     formula: 'IF({Take-up used}="automatic",{Take-up weight}*Gravity*{Take-up rope falls}/2,NA())',
     optional: { 'Take-up rope falls': 1 },
     emptyWithout: ['{Take-up weight}'],
-    source: 'statics',
+    source: 'equilibrium of the take-up pulley',
   },
 ]);

@@ -30,7 +30,7 @@ export const cases = caseWords.map((word) => ({
   carrySag: unloaded.includes(word) ? '{Sag tension empty}' : '{Sag tension loaded}',
   steady: !passing.includes(word),
 }));
-export type LoadCase = (typeof cases)[number];
+type LoadCase = (typeof cases)[number];
 
 export const steadyCases = cases.filter(({ steady }) => steady);
 

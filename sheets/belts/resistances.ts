@@ -185,13 +185,13 @@ export const resistanceColumns = columns([
     doc: 'effective tension of the return run, empty belt starting',
     formula:
       '{Return run resistance}+({Effective tension starting empty}-{Effective tension empty})*{Return share empty}',
-    source: 'what starting adds acts where the masses are',
+    source: 'arithmetic: what starting adds acts where the masses are',
   }),
   force<GainHeader>({
     header: 'Return run resistance starting',
     doc: 'effective tension of the return run, loaded belt starting',
     formula: '{Return run resistance}+({Effective tension starting}-{Effective tension loaded})*{Return share}',
-    source: 'what starting adds acts where the masses are',
+    source: 'arithmetic: what starting adds acts where the masses are',
   }),
   force<GainHeader>({
     header: 'Return run resistance low friction',
@@ -205,13 +205,13 @@ export const resistanceColumns = columns([
     formula:
       '{Return run resistance low friction}+' +
       '({Effective tension braking}-{Effective tension low friction})*{Return share}',
-    source: 'what braking adds acts where the masses are',
+    source: 'arithmetic: what braking adds acts where the masses are',
   }),
   force<GainHeader>({
     header: 'Return run resistance braking empty',
     doc: 'effective tension of the return run with low friction, empty belt braked',
     formula: `{Return run resistance low friction}-${inertia('empty', 'BrakeDeceleration')}*{Return share empty}`,
-    source: 'what braking adds acts where the masses are',
+    source: 'arithmetic: what braking adds acts where the masses are',
   }),
   force<GainHeader>({
     header: 'Return run resistance at rest',

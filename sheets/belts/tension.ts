@@ -98,7 +98,7 @@ export const tensionColumns = columns([
     formula: 'IF({Take-up used}="automatic",{Slack-side tension needed}*2/Gravity/{Take-up rope falls},"")',
     optional: { 'Take-up rope falls': 1 },
     emptyWithout: resisting,
-    source: 'statics',
+    source: 'equilibrium of the take-up pulley',
   },
   ...cases.map((loadCase) =>
     caseColumn<`Maximum tension ${CaseWord}`>(

@@ -12,8 +12,8 @@ const ofHead = (header: string): string => `INDEX({Pulleys.${header}},{Head row}
  * pulleys it is of, so that one which is moved to another belt is missed here.
  */
 const rowOfType = (type: string): string =>
-  `IF(COUNTIFS({Pulleys.Belt},{Belt},{Pulleys.Pulley type},"${type}")=0,"",` +
-  `IFERROR(MATCH({Belt}&"/${type}",{Pulleys.Type mark},0),""))`;
+  `IF(NOT(ISNUMBER({Belt row})),"",IF(COUNTIFS({Pulleys.Belt},{Belt},{Pulleys.Pulley type},"${type}")=0,"",` +
+  `IFERROR(MATCH({Belt}&"/${type}",{Pulleys.Type mark},0),"")))`;
 
 /** How many rows of the list, in the direction of travel, a row comes after the tail's. */
 const behindTail = (row: string): string => `IF(${row}<{Tail row},${row}+{Last row}-{First row}+1,${row})-{Tail row}`;
@@ -67,7 +67,7 @@ export const pulleyTensionColumns = columns([
     header: 'Run side',
     kind: 'text',
     doc:
-      'run of the belt that it stands on, by its place in the list: carrying run from the tail to the head, return ' +
+      'run of the belt that it is on, by its place in the list: carrying run from the tail to the head, return ' +
       'run from the head to the tail; empty without a head and a tail in the list',
     formula:
       `IF(COUNT({Tail row},{Head row})<2,"",IF(OR(ROW()={Tail row},ROW()={Head row}),"end",` +
@@ -101,8 +101,8 @@ export const pulleyTensionColumns = columns([
     kind: 'text',
     background: true,
     doc:
-      'whether it may stand on the tight side: on the carrying run, and anywhere but at the take-up if a drive stands ' +
-      'away from the head',
+      'whether it may be on the tight side: on the carrying run, and anywhere but at the take-up if a drive is away ' +
+      'from the head',
     formula: `IF({Run side}="carrying run","yes",IF(${isType('take-up')},"no",` + `IF(${drivenAtHead},"no","yes")))`,
     source: 'common practice, no source',
   },

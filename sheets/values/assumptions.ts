@@ -2,7 +2,7 @@ import { namedValues } from '../../src/sheet/declaration.ts';
 import { beltConstructionValues } from './belt-construction.ts';
 import { buyingValues } from './buying.ts';
 import { jobRateValues } from './job-rates.ts';
-import { startValues } from './starting.ts';
+import { accelerationValues, startValues } from './starting.ts';
 
 /** Named values the whole book uses. Uncertain figures stand here, with their mark, and not in code. */
 const practice = 'common practice, no source';
@@ -91,31 +91,6 @@ export const assumptionValues = namedValues([
     source: `${neither}: 0 takes the table`,
   },
   {
-    name: 'DriveMassShare',
-    kind: 'ratio',
-    value: 0.1,
-    min: 0,
-    max: 5,
-    doc: 'mass of pulleys and drive that the belt speeds up and slows down, as a share of belt, load and idlers',
-    source: memory,
-  },
-  {
-    name: 'StartAcceleration',
-    kind: 'acceleration',
-    value: { metric: 0.1, us: 0.33 },
-    min: 0,
-    doc: 'acceleration of the belt at starting, usually up to 0.3 m/s² (1 ft/s²)',
-    source: memory,
-  },
-  {
-    name: 'BrakeDeceleration',
-    kind: 'acceleration',
-    value: { metric: 0.2, us: 0.66 },
-    min: 0,
-    doc: 'deceleration of the belt when it is braked, usually up to 0.3 m/s² (1 ft/s²)',
-    source: memory,
-  },
-  {
     name: 'BeltDensity',
     kind: 'beltDensity',
     value: { metric: 0.0012, us: 0.52 },
@@ -142,6 +117,7 @@ export const assumptionValues = namedValues([
     source: `${memory}; fits soft starts, not cautious: motors direct on line give 2 to 2.5`,
   },
   ...startValues,
+  ...accelerationValues,
   {
     name: 'LowFriction',
     formerly: 'EasyFriction',

@@ -355,7 +355,11 @@ describe('what the model can not do is told, never guessed', () => {
       /Drive distance.*less than.*Pulley centres/,
     ],
     ['a take-up beyond the tail', { 'Take-up distance': 141 }, /Take-up distance.*not be more than.*Pulley centres/],
-    ['two drives in one place', { 'Second drive place': 'head', 'Second drive share': 0.5 }, /stands where the first/],
+    [
+      'two drives in one place',
+      { 'Second drive place': 'head', 'Second drive share': 0.5 },
+      /in the same place as the first/,
+    ],
     [
       'a second drive without its share',
       { 'Second drive place': 'tail', 'Second wrap angle': 180 },

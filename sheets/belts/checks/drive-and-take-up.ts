@@ -24,7 +24,7 @@ export const driveChecks = declareChecks([
   {
     word: 'take-up weight',
     doc: 'weight of an automatic take-up against what grip on the drives and little sag need',
-    source: 'Euler-Eytelwein; ISO 5048, DIN 22101; statics of the take-up',
+    source: 'Euler-Eytelwein; ISO 5048, DIN 22101; equilibrium of the take-up pulley',
     look: 'Take-up weight',
     value: ofBelt('Take-up weight', 'the take-up weight'),
     minimum: ofBelt('Take-up weight needed', 'the weight that grip and sag need'),

@@ -133,7 +133,8 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
         ({ name, pull, most }) =>
           html`<tr class=${governs(most.value) ? 'skew-chosen' : ''}><th
             scope="row">${name}${governs(most.value) ? html`<small>governs</small>` : nothing}</th><td
-              class="skew-number">${figureLink(desk, pull)}</td><td class="skew-number">${figureLink(desk, most)}</td><td
+              class="skew-number">${figureLink(desk, pull)}</td><td
+              class="skew-number">${figureLink(desk, most)}</td><td
               class="skew-number">${perWidth(most.value)}</td></tr>`,
       )}</tbody>
       <tbody>${points.map(
