@@ -139,7 +139,7 @@ export const beltNames = {
     diámetro exterior del rollo|buitendiameter rol`,
   'Spare roll core diameter': `roll core|roll core diameter|rollenkern|kerndurchmesser|kerndurchmesser rolle|
     noyau du rouleau|diamètre du noyau|núcleo del rollo|diámetro del núcleo|kerndiameter rol`,
-  'Drive place': `drive position|drive location|position of drive|location of drive|lage des antriebs|antriebslage|
+  'Drive place': `drive location|location of drive|lage des antriebs|antriebslage|
     position de la commande|posición del accionamiento|plaats van de aandrijving`,
   'Second drive share': 'share of second drive|second drive load share|secondary drive share',
   'Second wrap angle': 'second drive wrap|second drive wrap angle|secondary drive wrap angle|wrap angle second drive',
