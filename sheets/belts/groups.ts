@@ -29,8 +29,8 @@ export const beltGroups: readonly ColumnGroup[] = [
     'Drive faults', 'Drive place', 'Drive distance', 'Second drive place', 'Second drive distance',
     'Second drive share', 'Second wrap angle', 'Second drive friction', 'Take-up distance', 'Take-up weight',
     'Take-up rope falls', 'Carry idler mass', 'Return idler mass', 'Drive position', 'Second drive position',
-    'Second share', 'Second wrap factor', 'Grip factor', 'Second grip factor', 'Take-up place', 'Share to take-up', 'Share to drive',
-    'Share to second drive', 'Share at head', 'Share at tail', 'Table width', 'Carry idlers used',
+    'Second share', 'Second wrap factor', 'Grip factor', 'Second grip factor', 'Take-up place', 'Share to take-up',
+    'Share to drive', 'Share to second drive', 'Share at head', 'Share at tail', 'Table width', 'Carry idlers used',
     'Return idlers used', 'Moving mass empty', 'Moving mass loaded', 'Take-up weight needed',
   ] },
   { name: 'Tension', doc: 'tensions by every method, and the one used', headers: [

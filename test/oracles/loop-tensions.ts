@@ -153,7 +153,10 @@ function force(part: Part, loop: Loop, loadCase: LoadCase): Force {
 function gathered({ startFactor, acceleration }: LoadCase, steady: number, mass: number): number {
   const byFactor = (startFactor - 1) * steady;
   if (acceleration === undefined) return byFactor;
-  return acceleration < 0 ? Math.min(byFactor, mass * acceleration) : Math.max(byFactor, mass * acceleration);
+  // A deceleration of 0 comes as -0: the belt is braked all the same, by the factor.
+  return acceleration < 0 || Object.is(acceleration, -0)
+    ? Math.min(byFactor, mass * acceleration)
+    : Math.max(byFactor, mass * acceleration);
 }
 
 interface Walk {

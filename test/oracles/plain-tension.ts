@@ -165,7 +165,7 @@ function byResistances(belt: Belt, a: (name: string) => number): { readonly most
     const forthMass = carryRollers + own + carried;
     const byFactor = (factorOfStart - 1) * (back + forth);
     const byMass = rate * (backMass + forthMass) * belt.centres * (1 + a('DriveMassShare'));
-    const speedingUp = rate < 0 ? Math.min(byFactor, byMass) : Math.max(byFactor, byMass);
+    const speedingUp = rate < 0 || Object.is(rate, -0) ? Math.min(byFactor, byMass) : Math.max(byFactor, byMass);
     const tail = back + (speedingUp * backMass) / (backMass + forthMass);
     const head = tail + forth + (speedingUp * forthMass) / (backMass + forthMass);
     // Points: behind the head 0, at the tail, before the head; each with what it must at least be.
