@@ -336,6 +336,25 @@ describe('the take-up weight', () => {
     expect(finding?.cures.join(' ')).toMatch(/^Hang at least [\d,]+ kg/);
   });
 
+  test('never lessens a tension when it is more, wherever the take-up is', () => {
+    fc.assert(
+      fc.property(
+        between(0, 20_000),
+        between(1, 20_000),
+        fc.constantFrom(null, 0, 60, 140),
+        fc.constantFrom({}, { Power: 22, Capacity: null }),
+        (weight, more, distance, method) => {
+          const [less, heavier] = [weight + 1, weight + more + 1].map((hung) =>
+            belt({ ...standing, ...method, 'Take-up distance': distance, 'Take-up weight': hung }),
+          );
+          for (const header of ['Working tension', 'Steady tension'] as const)
+            expect(number(heavier ?? belt({}), header)).toBeGreaterThanOrEqual(number(less ?? belt({}), header));
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+
   test('counts by power, too', () => {
     const byPower: Cells = { Power: 22, Capacity: null };
     const [without, heavy] = [belt(byPower), belt({ ...byPower, 'Take-up weight': 20_000 })];
