@@ -142,6 +142,17 @@ export const constructionColumns = columns([
       'SafetySteelCord,SafetyFabric)),{Belt rating})',
   },
   {
+    header: 'Carcass rating',
+    kind: 'lineTension',
+    digits: 1,
+    background: true,
+    doc:
+      'tension that the pulley steps of the carcass are counted from: nominal strength over CarcassSafety, otherwise ' +
+      'the belt rating',
+    formula: 'IF(ISNUMBER({Belt strength}),{Belt strength}/CarcassSafety,{Belt rating used})',
+    source: 'DIN 22101, from memory',
+  },
+  {
     header: 'Load at belt rating',
     kind: 'lineTension',
     digits: 1,

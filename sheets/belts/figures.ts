@@ -1,7 +1,10 @@
 import { columns } from '../../src/sheet/declaration.ts';
 import { constructionColumns } from './construction.ts';
 import { fine, short } from './column-digits.ts';
+import { driveFaultColumn } from './drive-faults.ts';
+import { driveColumns } from './drives.ts';
 import { beltInputs, listed, plate } from './inputs.ts';
+import { resistanceColumns } from './resistances.ts';
 import { lengthColumns } from './lengths.ts';
 import { runningColumns } from './running.ts';
 import { takeUpColumns } from './take-up.ts';
@@ -143,6 +146,9 @@ const computed = columns([
     formula: `JOINTPULLEY(${plate('Minimum pulley square')},{Skew},${plate('Minimum pulley at 45')})`,
     optional: { 'Plate series.Minimum pulley at 45': null },
   },
+  ...driveColumns,
+  driveFaultColumn,
+  ...resistanceColumns,
   ...tensionColumns,
   ...tensionMethodColumns,
   {
@@ -182,7 +188,7 @@ const computed = columns([
     kind: 'count',
     background: true,
     doc: 'steps along the series of pulleys by use and group',
-    formula: `IF({Pulleys listed}=0,${pulleyStepFormula('{Steady tension}/{Belt rating used}', '{Pulley group}')},"")`,
+    formula: `IF({Pulleys listed}=0,${pulleyStepFormula('{Steady tension}/{Carcass rating}', '{Pulley group}')},"")`,
     optional: { 'Pulley group': 'PulleyGroup' },
     source: 'DIN 22101, ISO 3684, from memory',
   },

@@ -1,6 +1,7 @@
 import { replacedJoints } from '../../src/functions/parameters.ts';
 import { serviceNeeds } from '../../src/functions/series.ts';
 import { columns } from '../../src/sheet/declaration.ts';
+import { driveInputs } from './drive-inputs.ts';
 import { fine, short } from './column-digits.ts';
 import { runningInputs } from './running-inputs.ts';
 import { startings } from '../values/starting.ts';
@@ -232,6 +233,7 @@ export const beltInputs = columns([
     digits: 1,
     doc: 'belt on one roll as ordered; blank: RollLength',
   },
+  ...driveInputs,
   ...runningInputs,
   {
     header: 'Insert',

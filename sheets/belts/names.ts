@@ -139,6 +139,15 @@ export const beltNames = {
     diámetro exterior del rollo|buitendiameter rol`,
   'Spare roll core diameter': `roll core|roll core diameter|rollenkern|kerndurchmesser|kerndurchmesser rolle|
     noyau du rouleau|diamètre du noyau|núcleo del rollo|diámetro del núcleo|kerndiameter rol`,
+  'Drive place': `drive location|location of drive|lage des antriebs|antriebslage|
+    position de la commande|posición del accionamiento|plaats van de aandrijving`,
+  'Second drive share': 'share of second drive|second drive load share|secondary drive share',
+  'Second wrap angle': 'second drive wrap|second drive wrap angle|secondary drive wrap angle|wrap angle second drive',
+  'Take-up weight': `counterweight|counterweight mass|take up mass|gravity take up weight|tension weight|
+    spanngewicht|gegengewicht|contrepoids|contrapeso|spangewicht`,
+  'Take-up rope falls': 'rope falls|rope parts|parts of rope|number of rope falls',
+  'Carry idler mass': 'carrying idler mass|carry idler rotating mass|rotating mass of carrying idlers',
+  'Return idler mass': 'return idler rotating mass|rotating mass of return idlers',
   'Cut length': 'length of cut|joint length|splice length',
   Plates: 'number of plates|plate count|plates per joint|number of fasteners',
   Bolts: 'number of bolts|bolt count|bolts per joint',

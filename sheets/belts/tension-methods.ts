@@ -1,6 +1,6 @@
 import { columns } from '../../src/sheet/declaration.ts';
 import { type BeltInput, formerMethods, tensionRoutes } from './inputs.ts';
-import { resisting } from './tension.ts';
+import { resisting } from './resistances.ts';
 
 /** The methods for the working tension beside each other: what each gives, which one counts, how far they differ. */
 
@@ -21,6 +21,18 @@ export const routeInputs: readonly BeltInput[] = [
   'Take-up type',
   'Starting',
   'Special resistance',
+  'Drive place',
+  'Drive distance',
+  'Second drive place',
+  'Second drive distance',
+  'Second drive share',
+  'Second wrap angle',
+  'Second drive friction',
+  'Take-up distance',
+  'Take-up weight',
+  'Take-up rope falls',
+  'Carry idler mass',
+  'Return idler mass',
 ];
 const ways = ['{Known tension}', '{Tension by resistances}', '{Tension by power}'] as const;
 const firstWay = `IF(ISNUMBER(${ways[0]}),${ways[0]},IF(ISNUMBER(${ways[1]}),${ways[1]},${ways[2]}))`;
@@ -53,10 +65,13 @@ export const tensionMethodColumns = columns([
     digits: 0,
     background: true,
     doc:
-      'slack-side tension for that effective tension: for grip, or against sag of the loaded belt if its ' +
-      'load is known',
-    formula: 'MAX({Effective tension by power}*{Wrap factor},IF({Sag tension loaded}="",0,{Sag tension loaded}))',
-    emptyWithout: ['{Effective tension by power}', '{Wrap factor}'],
+      'slack-side tension for that effective tension: for grip, against sag of the loaded belt if its load is known, ' +
+      'or by Take-up weight',
+    formula:
+      'MAX({Effective tension by power}*MAX({Grip factor},{Second grip factor}),' +
+      'IF({Sag tension loaded}="",0,{Sag tension loaded}),' +
+      'IF(ISBLANK({Take-up weight}),0,{Take-up tension by weight}))',
+    emptyWithout: ['{Effective tension by power}', '{Grip factor}'],
   },
   {
     header: 'Tension by power',

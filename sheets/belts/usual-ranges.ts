@@ -27,4 +27,7 @@ export const usualRanges: Readonly<Partial<Record<BeltHeader, UsualRange>>> = {
   Capacity: { min: 0, max: 50_000 },
   'Take-up travel': { min: 0, max: 100_000 },
   'Belt mass': { min: 0.1, max: 400 },
+  'Take-up weight': { min: 20, max: 100_000 },
+  'Carry idler mass': { min: 1, max: 150 },
+  'Return idler mass': { min: 0.5, max: 80 },
 };

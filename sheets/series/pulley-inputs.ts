@@ -19,7 +19,7 @@ export const pulleyInputs = columns([
     choices: ['head', 'tail', 'drive', 'snub', 'bend', 'take-up'],
     doc:
       'type, which sets its tension: head and drive the maximum, tail that at the tail, the others that of the ' +
-      'return run',
+      'return run, or of the carrying run if they are listed between tail and head',
   },
   { header: 'x', kind: 'distance', digits: 3, doc: 'horizontal position of its centre' },
   { header: 'y', kind: 'distance', digits: 3, doc: 'vertical position of its centre, upwards' },

@@ -1,13 +1,13 @@
 import { columns, declareSheet } from '../../src/sheet/declaration.ts';
 import { withNames } from '../also-called.ts';
 import { pulleyInputs } from './pulley-inputs.ts';
+import { ofBelt, pulleyTensionColumns } from './pulley-tension.ts';
 import { pulleyNames } from './pulley-names.ts';
 import { pulleyStepFormula, settledFormula } from '../values/tables.ts';
 
 const short = { metric: 0, us: 2 } as const;
 const fine = { metric: 1, us: 3 } as const;
 
-const ofBelt = (header: string): string => `INDEX({Belts.${header}},{Belt row})`;
 const next = (header: string): string => `INDEX({Pulleys.${header}},{Next row})`;
 const place = [
   '{x}',
@@ -135,48 +135,13 @@ const computed = columns([
     formula: 'RADIANS({Wrap angle used})*{Neutral diameter}/2/ShortPerLong',
     emptyWithout: ['{Wrap angle used}', '{Neutral diameter}'],
   },
-  {
-    header: 'Group used',
-    kind: 'text',
-    doc: 'as entered; otherwise A for head and drive, C for a snub with up to 30 degrees of contact, B for the others',
-    formula:
-      'IF(LEN({Group})>0,{Group},IF(OR({Pulley type}="head",{Pulley type}="drive",LEN({Pulley ' +
-      'type})=0),"A",IF(AND({Pulley type}="snub",' +
-      'ISNUMBER({Wrap angle used})),IF({Wrap angle used}<=30,"C","B"),"B")))',
-    source: 'groups after DIN 22101, from memory; group by type: common practice, no source',
-  },
-  {
-    header: 'Tension from',
-    kind: 'text',
-    formerWords: { greatest: 'maximum' },
-    doc: 'tension of the belt that applies to the pulley',
-    source: 'tension by the type of the pulley: common practice, no source',
-    formula:
-      `IF(NOT(ISBLANK({Local tension})),"entered",IF(AND({Pulley ` +
-      `type}="tail",${ofBelt('Tension from')}="resistances"),"tail",IF(OR({Pulley ` +
-      `type}="snub",` +
-      `{Pulley type}="bend",{Pulley type}="take-up"),IF(${ofBelt('Tension from')}="resistances","return ` +
-      `run",IF(${ofBelt('Tension from')}="power","slack side","maximum")),"maximum")))`,
-  },
-  {
-    header: 'Tension',
-    kind: 'lineTension',
-    digits: 1,
-    doc: 'maximum tension of the belt on the pulley; if not known, the steady maximum of the whole loop',
-    formula:
-      `IF({Tension from}="entered",{Local tension},IF({Tension ` +
-      `from}="tail",${ofBelt('Tail tension')}/${ofBelt('Width')},` +
-      `IF({Tension from}="return ` +
-      `run",MAX(${ofBelt('Slack-side tension')},${ofBelt('Tail tension')})/${ofBelt('Width')},` +
-      `IF({Tension from}="slack side",${ofBelt('Slack-side tension by power')}/${ofBelt('Width')},` +
-      `${ofBelt('Steady tension')}))))`,
-  },
+  ...pulleyTensionColumns,
   {
     header: 'Carcass steps',
     kind: 'count',
     background: true,
     doc: 'steps along the series of pulleys by use and group',
-    formula: pulleyStepFormula(`{Tension}/${ofBelt('Belt rating used')}`, '{Group used}'),
+    formula: pulleyStepFormula(`{Tension}/${ofBelt('Carcass rating')}`, '{Group used}'),
     source: 'DIN 22101, ISO 3684, from memory',
   },
   {

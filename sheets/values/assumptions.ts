@@ -2,7 +2,7 @@ import { namedValues } from '../../src/sheet/declaration.ts';
 import { beltConstructionValues } from './belt-construction.ts';
 import { buyingValues } from './buying.ts';
 import { jobRateValues } from './job-rates.ts';
-import { startValues } from './starting.ts';
+import { accelerationValues, startValues } from './starting.ts';
 
 /** Named values the whole book uses. Uncertain figures stand here, with their mark, and not in code. */
 const practice = 'common practice, no source';
@@ -76,19 +76,19 @@ export const assumptionValues = namedValues([
     name: 'CarryIdlers',
     formerly: 'CarryRollers',
     kind: 'lineMass',
-    value: { metric: 15, us: 10 },
+    value: 0,
     min: 0,
-    doc: 'rotating mass of the carrying idlers, per length of conveyor',
-    source: memory,
+    doc: 'rotating mass of the carrying idlers of all belts without their own, per length; 0: by width, see Tables',
+    source: `${neither}: 0 takes the table`,
   },
   {
     name: 'ReturnIdlers',
     formerly: 'ReturnRollers',
     kind: 'lineMass',
-    value: { metric: 6.5, us: 4.4 },
+    value: 0,
     min: 0,
-    doc: 'rotating mass of the return idlers, per length of conveyor',
-    source: memory,
+    doc: 'rotating mass of the return idlers of all belts without their own, per length; 0: by width, see Tables',
+    source: `${neither}: 0 takes the table`,
   },
   {
     name: 'BeltDensity',
@@ -117,6 +117,7 @@ export const assumptionValues = namedValues([
     source: `${memory}; fits soft starts, not cautious: motors direct on line give 2 to 2.5`,
   },
   ...startValues,
+  ...accelerationValues,
   {
     name: 'LowFriction',
     formerly: 'EasyFriction',

@@ -53,6 +53,17 @@ export const beltConstructionValues = namedValues([
     source: `DIN 22101, ${memory}`,
   },
   {
+    name: 'CarcassSafety',
+    kind: 'number',
+    value: 8,
+    min: 1,
+    max: 30,
+    doc:
+      'nominal strength over the steady tension at which the carcass counts as fully used, for its minimum pulleys; ' +
+      'for fabric and steel cord alike',
+    source: `DIN 22101, ${memory}`,
+  },
+  {
     name: 'CoverLeft',
     kind: 'length',
     value: { metric: 1, us: 0.04 },

@@ -1,6 +1,6 @@
 import { namedValues } from '../../src/sheet/declaration.ts';
 
-/** Start-up pull over running pull, by how the drive starts. */
+/** How a belt starts and is braked: pull over running pull by the kind of drive, accelerations, further masses. */
 
 const memory = 'from memory';
 
@@ -44,6 +44,34 @@ export const startValues = namedValues(
     source: `${memory}; the upper end, our choice, on the safe side`,
   })),
 );
+
+export const accelerationValues = namedValues([
+  {
+    name: 'DriveMassShare',
+    kind: 'ratio',
+    value: 0.1,
+    min: 0,
+    max: 5,
+    doc: 'mass of pulleys and drive that the belt speeds up and slows down, as a share of belt, load and idlers',
+    source: memory,
+  },
+  {
+    name: 'StartAcceleration',
+    kind: 'acceleration',
+    value: { metric: 0.1, us: 0.33 },
+    min: 0,
+    doc: 'acceleration of the belt at starting, usually up to 0.3 m/s² (1 ft/s²)',
+    source: memory,
+  },
+  {
+    name: 'BrakeDeceleration',
+    kind: 'acceleration',
+    value: { metric: 0.2, us: 0.66 },
+    min: 0,
+    doc: 'deceleration of the belt when it is braked, usually up to 0.3 m/s² (1 ft/s²)',
+    source: memory,
+  },
+]);
 
 /** The factor by the word in a cell; StartFactor where it is blank, #N/A for another word. */
 export const startFactorFormula = (cell: string): string =>

@@ -17,6 +17,8 @@ import {
   type TableWrap,
 } from '../../src/functions/figure-names.ts';
 import { carcassFactors, lengthFactors, pulleySteps } from '../../src/functions/tables.ts';
+import { idlerValues } from './idlers.ts';
+import { between } from './table-lines.ts';
 import { type NamedValue, namedValues } from '../../src/sheet/declaration.ts';
 
 /**
@@ -25,6 +27,7 @@ import { type NamedValue, namedValues } from '../../src/sheet/declaration.ts';
  */
 
 export const tableValues = namedValues([
+  ...idlerValues,
   ...driveFrictions.flatMap((row) =>
     driveConditions.map((condition): NamedValue<FrictionName> => ({
       name: frictionFigure(row.face, condition),
@@ -84,23 +87,6 @@ export const tableValues = namedValues([
     })),
   ),
 ]);
-
-interface TablePoint {
-  readonly place: number;
-  readonly name: string;
-}
-
-/** Straight lines between named points of a table, level from the last one on; `below` answers before the first. */
-function between(at: string, points: readonly TablePoint[], below: string): string {
-  const lines = points.slice(0, -1).reduceRight(
-    (rest, { place, name }, index) => {
-      const next = points[index + 1] ?? { place, name };
-      return `IF(${at}<${next.place},${name}+(${at}-${place})/${next.place - place}*(${next.name}-${name}),${rest})`;
-    },
-    points.at(-1)?.name ?? '',
-  );
-  return `IF(${at}<${points[0]?.place ?? 0},${below},${lines})`;
-}
 
 /**
  * Factor for secondary resistances by a length in metres (an expression without a unit); `below` answers for one too

@@ -1,5 +1,5 @@
 import { namedValues, type NameIn } from '../../src/sheet/declaration.ts';
-import { foot, inch, poundForce } from '../../src/units/quantities.ts';
+import { foot, inch, pound, poundForce } from '../../src/units/quantities.ts';
 
 /**
  * Named values by which formulas mix kinds of quantity; their numbers depend on the book's unit system, their names do
@@ -37,6 +37,13 @@ export const unitValues = namedValues([
     doc: 'N per kg | lbf per lb',
     source: 'definition of standard gravity, rounded to 9.81 m/s² in metric books; a pound weighs a pound-force',
   },
+  {
+    name: 'ForcePerAcceleration',
+    kind: 'number',
+    value: { metric: 1, us: (pound * foot) / poundForce },
+    doc: 'N per kg m/s² | lbf per lb ft/s²',
+    source,
+  },
   { name: 'MetresPerLong', kind: 'number', value: { metric: 1, us: foot }, doc: 'm per m | m per ft', source },
   { name: 'MillimetresPerShort', kind: 'number', value: { metric: 1, us: inch }, doc: 'mm per mm | mm per in', source },
   { name: 'OneMetre', kind: 'number', value: { metric: 1, us: 1 / foot }, doc: 'm | ft in a metre', source },
@@ -56,6 +63,7 @@ export const unitDimensions: Readonly<Record<NameIn<typeof unitValues>, Readonly
   TravelPerHour: { L: 1, V: -1, T: -1 },
   LoadPerRate: { M: 1, L: -1, V: 1, R: -1 },
   Gravity: { F: 1, M: -1 },
+  ForcePerAcceleration: { F: 1, M: -1, acceleration: -1 },
   MetresPerLong: { metre: 1, L: -1 },
   MillimetresPerShort: { mm: 1, S: -1 },
   OneMetre: { L: 1 },

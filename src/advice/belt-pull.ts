@@ -1,4 +1,5 @@
 import { type BeltHeader } from '../../sheets/index.ts';
+import { cases, type CaseWord } from '../../sheets/belts/load-cases.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { type Explanation, explained } from '../workbook/explanation.ts';
 import type { CellPlace } from '../workbook/place.ts';
@@ -31,8 +32,8 @@ export interface Route {
 interface LoadCase {
   readonly name: string;
   readonly pull: BeltFigure;
-  /** The tight side at the drive: slack tension and pull, none less than the slack tension. */
-  readonly tight: number | undefined;
+  /** The maximum anywhere on the loop. */
+  readonly most: BeltFigure;
 }
 
 export interface BeltPull {
@@ -60,19 +61,20 @@ const routeColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
   ['belt rating', 'Belt rating used'],
 ];
 
-const caseColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
-  ['empty', 'Effective tension empty'],
-  ['loaded', 'Effective tension loaded'],
-  ['empty, starting', 'Effective tension starting empty'],
-  ['loaded, starting', 'Effective tension starting'],
-  ['loaded, low friction', 'Effective tension low friction'],
-  ['loaded, low friction, braking', 'Effective tension braking'],
-  ['loaded, stopped on the incline', 'Effective tension at rest'],
-];
+const caseNames: Readonly<Record<CaseWord, string>> = {
+  empty: 'empty',
+  loaded: 'loaded',
+  'starting empty': 'empty, starting',
+  starting: 'loaded, starting',
+  'low friction': 'loaded, low friction',
+  braking: 'loaded, low friction, braking',
+  'braking empty': 'empty, low friction, braking',
+  'at rest': 'loaded, stopped on the incline',
+};
 
 const pointColumns: readonly (readonly [name: string, header: BeltHeader])[] = [
-  ['slack side, behind the head', 'Slack-side tension'],
-  ['at the tail', 'Tail tension'],
+  ['slack side, at the take-up', 'Slack-side tension'],
+  ['behind the tail', 'Tail tension'],
   ['maximum in the loop', 'Maximum tension'],
 ];
 
@@ -110,7 +112,6 @@ export function beltPull(book: Workbook, record: number): BeltPull {
   const belt = new Belt(book, record);
   const from = belt.text('Tension from').toLowerCase();
   const forced = belt.text('Tension method').toLowerCase();
-  const slack = belt.number('Slack-side tension');
   return {
     working: figure(belt, 'Working tension'),
     from: from === '' ? 'not known' : from,
@@ -119,14 +120,11 @@ export function beltPull(book: Workbook, record: number): BeltPull {
     routes: routeColumns.map((row) => route(belt, row, from)),
     difference: belt.number('Method difference'),
     margin: belt.named('MethodMargin'),
-    cases: caseColumns.map(([name, header]) => {
-      const pull = figure(belt, header);
-      return {
-        name,
-        pull,
-        tight: slack === undefined || pull.value === undefined ? undefined : slack + Math.max(0, pull.value),
-      };
-    }),
+    cases: cases.map(({ word }) => ({
+      name: caseNames[word],
+      pull: figure(belt, `Effective tension ${word}`),
+      most: figure(belt, `Maximum tension ${word}`),
+    })),
     points: pointColumns.map(([name, header]) => ({ name, force: figure(belt, header) })),
   };
 }

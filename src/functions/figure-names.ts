@@ -1,11 +1,12 @@
 import { driveConditions, driveFrictions, screwFactors } from './drive-tables.ts';
-import { carcassFactors, lengthFactors, pulleySteps } from './tables.ts';
+import { carcassFactors, idlerMasses, lengthFactors, pulleySteps } from './tables.ts';
 
 /** Printed figures that a book may change: the named value that holds each. */
 
 type DriveFace = (typeof driveFrictions)[number]['face'];
 type DriveCondition = (typeof driveConditions)[number];
 export type TableLength = (typeof lengthFactors)[number]['length'];
+export type IdlerWidth = (typeof idlerMasses)[number]['width'];
 export type TableWrap = (typeof screwFactors)[number]['wrap'];
 export type CarcassCode = (typeof carcassFactors)[number]['code'];
 export type StepShare = (typeof pulleySteps)[number]['over'];
@@ -26,6 +27,9 @@ export type FrictionName = `Friction${(typeof faceWords)[DriveFace]}${(typeof co
 export const lengthFigure = (length: TableLength): `LengthFactor${TableLength}m` => `LengthFactor${length}m`;
 export const screwFigure = (face: ScrewFace, wrap: TableWrap): `ScrewFactor${TableWrap}${ScrewFace}` =>
   `ScrewFactor${wrap}${face}`;
+export type IdlerRun = 'Carry' | 'Return';
+export const idlerFigure = (run: IdlerRun, width: IdlerWidth): `${IdlerRun}Idlers${IdlerWidth}mm` =>
+  `${run}Idlers${width}mm`;
 export const frictionFigure = (face: DriveFace, condition: DriveCondition): FrictionName =>
   `Friction${faceWords[face]}${conditionWords[condition]}`;
 export const carcassFigure = (code: CarcassCode): `CarcassFactor${CarcassCode}` => `CarcassFactor${code}`;

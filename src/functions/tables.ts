@@ -66,6 +66,24 @@ export const lengthFactors = [
   { length: 2000, factor: 1.05 },
 ] as const;
 
+/**
+ * Rotating mass of idlers by the belt's width in mm, kg per metre of conveyor: carrying idlers 1.2 m apart, return
+ * idlers 3 m apart.
+ *
+ * Source: from memory.
+ */
+export const idlerMasses = [
+  { width: 500, carrying: 7, returning: 2.5 },
+  { width: 650, carrying: 9, returning: 3 },
+  { width: 800, carrying: 12, returning: 4 },
+  { width: 1000, carrying: 16, returning: 5.5 },
+  { width: 1200, carrying: 20, returning: 7 },
+  { width: 1400, carrying: 26, returning: 10 },
+  { width: 1600, carrying: 31, returning: 12 },
+  { width: 1800, carrying: 36, returning: 14 },
+  { width: 2000, carrying: 40, returning: 16 },
+] as const;
+
 /** A column of numbers or words as an array constant of a formula. */
 export const columnText = (items: readonly (number | string)[]): string =>
   `{${items.map((item) => (typeof item === 'string' ? `"${item}"` : String(item))).join(';')}}`;

@@ -10,7 +10,7 @@ export type UnitSystem = 'metric' | 'us';
 
 /**
  * Exponents of base symbols; S short length, L long length, F force, T hour, D day, Y year, A angle, P power, V speed,
- * M mass, R mass rate, $ money.
+ * M mass, R mass rate, $ money; an acceleration stands by itself.
  */
 export type Dimension = Readonly<Record<string, number>>;
 
@@ -43,6 +43,8 @@ export const quantities = {
   speed: { metric: 'm/s', us: 'ft/min', metricPerUs: foot / 60, dimension: { V: 1 } },
   capacity: { metric: 't/h', us: 'short ton/h', metricPerUs: 2 * pound, dimension: { R: 1 } },
   lineMass: { metric: 'kg/m', us: 'lb/ft', metricPerUs: pound / foot, dimension: { M: 1, L: -1 } },
+  mass: { metric: 'kg', us: 'lb', metricPerUs: pound, dimension: { M: 1 } },
+  acceleration: { metric: 'm/s²', us: 'ft/s²', metricPerUs: foot, dimension: { acceleration: 1 } },
   bulkDensity: { metric: 'kg/m³', us: 'lb/ft³', metricPerUs: pound / foot ** 3, dimension: { M: 1, L: -3 } },
   beltDensity: {
     metric: 'kg/m per mm²',

@@ -85,6 +85,8 @@ const kindUnits: Partial<Record<QuantityKind, KindUnits>> = {
   speed: { measure: 'speed', base: 1 },
   capacity: { measure: 'capacity', base: 1 },
   lineMass: { measure: 'lineMass', base: 1 },
+  mass: { measure: 'mass', base: 1 },
+  acceleration: { measure: 'acceleration', base: 1 },
   beltDensity: { measure: 'density', base: 1 },
   bulkDensity: { measure: 'density', base: 1e-6 },
   hours: { measure: 'time', base: 1 },

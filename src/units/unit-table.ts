@@ -18,6 +18,8 @@ export type UnitMeasure =
   | 'speed'
   | 'capacity'
   | 'lineMass'
+  | 'mass'
+  | 'acceleration'
   | 'density'
   | 'time'
   | 'calendar'
@@ -120,6 +122,16 @@ export const unitRows: Readonly<Record<UnitMeasure, readonly UnitRow[]>> = {
     ['kg/mm', 1000, 'metric'],
     ['lb/ft', pound / foot, 'us'],
     ['lb/in', (pound / inch) * 1000, 'us'],
+  ],
+  mass: [
+    ['kg', 1, 'metric'],
+    ['t', 1000, 'metric'],
+    ['lb', pound, 'us'],
+    ['short ton', 2000 * pound, 'us'],
+  ],
+  acceleration: [
+    ['m/s²', 1, 'metric', 'm/s2'],
+    ['ft/s²', foot, 'us', 'ft/s2'],
   ],
   density: [
     ['kg/m per mm²', 1, 'metric', 'kg/m/mm2'],

@@ -150,7 +150,7 @@ describe('the pull', () => {
     expect(await page.locator('.told').innerText()).toContain('belt rating');
     await page.keyboard.press('Control+z');
     await used.filter({ hasText: before.split('\n')[0] ?? '' }).waitFor();
-    await page.click('.pull-panel .figure[title^="Go to Maximum tension"]');
+    await page.click('.pull-panel .figure[title^="Go to Maximum tension:"]');
     await page.locator(`#formula[aria-label="Formula or content of ${letters('Maximum tension')}2"]`).waitFor();
     expect(complaints).toEqual([]);
     await context.close();

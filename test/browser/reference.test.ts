@@ -42,8 +42,8 @@ describe('the reference', () => {
     expect(await shown()).toContain('Smallest pulley');
     expect(await page.locator('.reference details[open]').count()).toBe(0);
     await page.locator('.reference-nav button', { hasText: 'Figures to confirm' }).click();
-    await page.locator('.reference summary').first().waitFor();
-    expect(await shown()).toHaveLength(12);
+    // It takes a second to work out; until then the section before may still be there, or nothing.
+    await expect.poll(shown, { timeout: 20_000 }).toHaveLength(12);
   });
 
   it('finds functions by a part of their name, anything else by how its words begin, in all sections', async () => {

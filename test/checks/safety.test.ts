@@ -9,10 +9,13 @@ import { beltChecks } from '../../sheets/belts/checks/index.ts';
 import { nodesOf, parsed } from '../../src/formula/syntax.ts';
 import type { CheckDeclaration } from '../../sheets/belts/check-declaration.ts';
 import { cellIssue } from '../../src/records/cell-issue.ts';
+import { idlerFigure, type IdlerRun } from '../../src/functions/figure-names.ts';
+import { idlerMasses } from '../../src/functions/tables.ts';
 import { serviceNeeds } from '../../src/functions/series.ts';
 import { isWords } from '../../src/units/quantities.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { assumptionValues } from '../../sheets/values/assumptions.ts';
+import { tableValues } from '../../sheets/values/tables.ts';
 import {
   columnOf,
   type Cells,
@@ -40,6 +43,7 @@ interface Needs {
 }
 
 type Read = (header: BeltHeader) => unknown;
+type ReadNamed = (name: ValueName) => unknown;
 
 const allNeeds = (list: readonly Needs[]): Needs => ({
   belt: list.flatMap(({ belt = [] }) => belt),
@@ -67,10 +71,63 @@ const starting = (belt: Read): Needs => {
 };
 const mass = (belt: Read): Needs =>
   belt('Belt mass') === null ? { belt: ['Width', 'Thickness'], named: ['BeltDensity'] } : { belt: ['Belt mass'] };
-const slack = (belt: Read): Needs => allNeeds([takeUpKind(belt), { belt: ['Wrap angle', 'Width', ...friction(belt)] }]);
+/** A second drive, and a weight that hangs, where the record says of one. */
+const secondDrive = (belt: Read): Needs =>
+  belt('Second drive place') === null
+    ? {}
+    : {
+        belt: [
+          'Second drive place',
+          'Second drive share',
+          'Second wrap angle',
+          ...(belt('Second drive friction') === null ? [] : (['Second drive friction'] as const)),
+          ...(belt('Second drive place') === 'return run'
+            ? (['Second drive distance', 'Pulley centres'] as const)
+            : []),
+        ],
+      };
+const hung = (belt: Read): Needs =>
+  belt('Take-up weight') === null
+    ? {}
+    : { belt: ['Take-up weight', ...(belt('Take-up rope falls') === null ? [] : (['Take-up rope falls'] as const))] };
+const slack = (belt: Read): Needs =>
+  allNeeds([takeUpKind(belt), secondDrive(belt), hung(belt), { belt: ['Wrap angle', 'Width', ...friction(belt)] }]);
+/** Where drive and take-up stand, as far as the record says. */
+const places = (belt: Read): Needs => ({
+  belt: [
+    ...(belt('Drive place') === null ? [] : (['Drive place'] as const)),
+    ...(belt('Drive place') === 'return run' ? (['Drive distance'] as const) : []),
+    ...(belt('Take-up distance') === null ? [] : (['Take-up distance'] as const)),
+  ],
+});
+/** Idlers: of the belt, of all belts, or by the two widths of the table beside the belt's. */
+function idlers(belt: Read, named: ReadNamed): Needs {
+  const widths = idlerMasses.map(({ width }) => width);
+  const at = Math.max(500, Number(belt('Width')));
+  const row = Math.min(
+    widths.length - 2,
+    widths.findLastIndex((width) => width <= at),
+  );
+  const ofRun = (run: IdlerRun, own: BeltHeader): Needs =>
+    belt(own) !== null
+      ? { belt: [own] }
+      : Number(named(`${run}Idlers`)) > 0
+        ? { named: [`${run}Idlers`] }
+        : {
+            belt: ['Width'],
+            named: [`${run}Idlers`, ...idlerMasses.slice(row, row + 2).map(({ width }) => idlerFigure(run, width))],
+          };
+  return allNeeds([ofRun('Carry', 'Carry idler mass'), ofRun('Return', 'Return idler mass')]);
+}
 const strength = (belt: Read): Needs =>
   belt('Belt rating') === null
     ? { belt: ['Construction'], named: [/st/i.test(String(belt('Construction'))) ? 'SafetySteelCord' : 'SafetyFabric'] }
+    : { belt: ['Belt rating'] };
+
+/** What the carcass's pulleys are counted from: the strength, without one the rating. */
+const carcassStrength = (belt: Read): Needs =>
+  typeof belt('Belt strength') === 'number'
+    ? { belt: ['Construction'], named: ['CarcassSafety'] }
     : { belt: ['Belt rating'] };
 
 /**
@@ -92,10 +149,22 @@ const routeInputs = [
   'Take-up type',
   'Starting',
   'Special resistance',
+  'Drive place',
+  'Drive distance',
+  'Second drive place',
+  'Second drive distance',
+  'Second drive share',
+  'Second wrap angle',
+  'Second drive friction',
+  'Take-up distance',
+  'Take-up weight',
+  'Take-up rope falls',
+  'Carry idler mass',
+  'Return idler mass',
 ] as const;
 
 /** The inputs of the working tension, by the route that was taken. */
-function tensionNeeds(belt: Read): Needs {
+function tensionNeeds(belt: Read, named: ReadNamed): Needs {
   const forced = belt('Tension method') !== null;
   const route: readonly BeltHeader[] = forced ? ['Tension method'] : [];
   const filled = routeInputs.filter((header) => belt(header) !== null);
@@ -113,6 +182,8 @@ function tensionNeeds(belt: Read): Needs {
         slack(belt),
         mass(belt),
         starting(belt),
+        places(belt),
+        idlers(belt, named),
         {
           belt: [
             'Capacity',
@@ -123,8 +194,9 @@ function tensionNeeds(belt: Read): Needs {
             ...(belt('Special resistance') === null ? [] : (['Special resistance'] as const)),
           ],
           named: [
-            'CarryIdlers',
-            'ReturnIdlers',
+            'DriveMassShare',
+            'StartAcceleration',
+            'BrakeDeceleration',
             'RollingFriction',
             'LowFriction',
             'CarryIdlerSpacing',
@@ -212,17 +284,17 @@ function ownNeeds(check: CheckDeclaration): Needs {
 }
 
 /** What lies behind the computed columns that checks compare. */
-const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
+const needs: Readonly<Partial<Record<string, (belt: Read, named: ReadNamed) => Needs>>> = {
   'Pulley check': () =>
     allNeeds([
       margin,
       { belt: ['Smallest pulley', 'Skew', 'Plate series'], series: ['Minimum pulley square', 'Minimum pulley at 45'] },
     ]),
-  'Carcass check': (belt) =>
+  'Carcass check': (belt, named) =>
     allNeeds([
       margin,
-      tensionNeeds(belt),
-      strength(belt),
+      tensionNeeds(belt, named),
+      carcassStrength(belt),
       carcassNeeds(belt),
       { belt: ['Smallest pulley', 'Construction'] },
       belt('Pulley group') === null ? { named: ['PulleyGroup'] } : { belt: ['Pulley group'] },
@@ -232,8 +304,8 @@ const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
       margin,
       { belt: ['Thickness', 'Skive depth', 'Plate series'], series: ['Minimum thickness', 'Maximum thickness'] },
     ]),
-  'Tension check': (belt) =>
-    allNeeds([margin, tensionNeeds(belt), { belt: ['Plate series'], series: ['Tension rating'] }]),
+  'Tension check': (belt, named) =>
+    allNeeds([margin, tensionNeeds(belt, named), { belt: ['Plate series'], series: ['Tension rating'] }]),
   'Edge check': () => allNeeds([margin, row, { series: ['Maximum edge'] }]),
   'Hole rim check': () =>
     allNeeds([
@@ -255,6 +327,8 @@ const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
       belt('Replaces') === null ? { named: ['TrimPerEnd'] } : { belt: ['Replaces'] },
       belt('Cut-out') === null ? { belt: ['Plate series'], series: ['Plate length'] } : { belt: ['Cut-out'] },
     ]),
+  'Take-up weight check': (belt, named) =>
+    allNeeds([margin, mass(belt), slack(belt), starting(belt), places(belt), idlers(belt, named), hung(belt)]),
   'Service check': (belt) => allNeeds([{ belt: ['Service', 'Plate series'] }, flagNeeds(belt)]),
   'Age check': (belt) =>
     allNeeds([
@@ -301,7 +375,7 @@ function allowed(sheet: string, header: string, value: unknown, names: readonly 
 }
 
 function allowedNamed(name: string, value: unknown): boolean {
-  const declared = assumptionValues.find((item) => item.name === name);
+  const declared = [...assumptionValues, ...tableValues].find((item) => item.name === name);
   if (declared === undefined) throw new Error(`there is no assumption ${name}`);
   return declared.choices === undefined
     ? typeof value === 'number' && inBounds(value, declared)
@@ -320,7 +394,11 @@ function unsafePasses(book: Workbook): string[] {
     return beltChecks.flatMap((declared) => {
       const check = checkHeader(declared.word);
       if (!passes(belt(check))) return [];
-      const { belt: inputs = [], series = [], named = [] } = allNeeds([needs[check]?.(belt) ?? {}, ownNeeds(declared)]);
+      const {
+        belt: inputs = [],
+        series = [],
+        named = [],
+      } = allNeeds([needs[check]?.(belt, (name) => book.named(name)) ?? {}, ownNeeds(declared)]);
       return [
         ...inputs
           .filter((header) => !allowed('Belts', header, belt(header), names))
@@ -368,6 +446,26 @@ describe('no check passes on an input that is missing or not allowed', () => {
     ['as entered', { 'Known tension': 20 }],
     ['by resistances', { Power: null, Capacity: 300 }],
     ['by power, asked for', { 'Tension method': 'power' }],
+    [
+      'by resistances, with all that can be said of drives and take-up',
+      {
+        Power: null,
+        Capacity: 300,
+        'Drive place': 'return run',
+        'Drive distance': 20,
+        'Second drive place': 'head',
+        'Second drive share': 0.5,
+        'Second wrap angle': 200,
+        'Second drive friction': 0.35,
+        'Take-up type': 'automatic',
+        'Take-up distance': 25,
+        'Take-up weight': 1500,
+        'Take-up rope falls': 2,
+        'Carry idler mass': 12,
+        'Return idler mass': 4,
+        Starting: 'soft start',
+      },
+    ],
   ];
 
   const strange = [null, '', 'abc', '12', '12%', true, -1, 0, 1e9, '=1/0', '=""', 'none, nonsense'] as const;
@@ -403,6 +501,24 @@ describe('no check passes on an input that is missing or not allowed', () => {
       }
     });
     expect(routes.map((_, record) => book.read('Belts', record, 'Verdict'))).toEqual(routes.map(() => 'fits'));
+  }, 60_000);
+
+  test('one strange content in every figure of the table of idlers', () => {
+    const book = new Workbook(
+      bookOf({
+        ...sound,
+        belts: [500, 800, 900, 2400].map((Width) => ({ ...soundBelt, Width, Power: null, Capacity: 300 })),
+      }),
+    );
+    const names = book.sheet('Tables').rows.map((_, record) => String(book.read('Tables', record, 'Name')));
+    for (const [record, name] of names.entries()) {
+      if (!/Idlers\d+mm$/.test(name)) continue;
+      for (const content of strange) {
+        book.edit([{ sheet: 'Tables', record, column: 1, content }]);
+        expect(unsafePasses(book), name).toEqual([]);
+        book.undo();
+      }
+    }
   }, 60_000);
 
   test('this test sees a pass on a wrong input', () => {

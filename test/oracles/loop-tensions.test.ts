@@ -314,6 +314,45 @@ describe('limits', () => {
   });
 });
 
+describe('speeding up and slowing down', () => {
+  test('takes all that moves times the acceleration, where the factor gives less, each run by its masses', () => {
+    fc.assert(
+      fc.property(
+        loops,
+        decimals(0, 300, 1),
+        decimals(1, 1.8),
+        decimals(-0.3, 0.3),
+        decimals(0, 0.3),
+        (loop, loadMass, startFactor, acceleration, otherMassShare) => {
+          const running: LoadCase = { name: 'full', loadMass, friction: 0.02, startFactor: 1, moving: true };
+          const [steady, changing] = loopTensions({ ...loop, otherMassShare }, [
+            running,
+            { ...running, startFactor, acceleration },
+          ]).cases.map((found) => found);
+          const [one, other] = [required(steady), required(changing)];
+          const massOf = (run: Run): number => run.length * (run.rollers + loop.beltMass + loadOn(run, running));
+          const runs = loop.parts.filter(isRun);
+          const [byFactor, byMass] = [
+            one.pull * startFactor,
+            one.pull + total(runs.map(massOf)) * (1 + otherMassShare) * acceleration,
+          ];
+          const asked = acceleration < 0 ? Math.min(byFactor, byMass) : Math.max(byFactor, byMass);
+          const size = sizeOf(one) + sizeOf(other);
+          expect(close(other.pull, asked, 1e-9, size)).toBe(true);
+          for (const run of runs) {
+            const [before, after] = [one, other].map(({ stations }) => {
+              const { entering, leaving } = required(stations.find(({ name }) => name === run.name));
+              return leaving - entering;
+            });
+            const share = massOf(run) / total(runs.map(massOf));
+            expect(close(required(after) - required(before), (asked - one.pull) * share, 1e-9, size)).toBe(true);
+          }
+        },
+      ),
+    );
+  });
+});
+
 describe('what is asked for', () => {
   test('every drive grips on its slack side, and no run sags more than allowed', () => {
     each((loop, loadCase, found) => {

@@ -149,6 +149,16 @@ function force(part: Part, loop: Loop, loadCase: LoadCase): Force {
   return { main, special, lift: carried * loop.gravity * lift, mass: length * (rollers + carried) };
 }
 
+/** What changes the speed: by the factor on the steady pull, or by the masses where they ask for more. */
+function gathered({ startFactor, acceleration }: LoadCase, steady: number, mass: number): number {
+  const byFactor = (startFactor - 1) * steady;
+  if (acceleration === undefined) return byFactor;
+  // A deceleration of 0 comes as -0: the belt is braked all the same, by the factor.
+  return acceleration < 0 || Object.is(acceleration, -0)
+    ? Math.min(byFactor, mass * acceleration)
+    : Math.max(byFactor, mass * acceleration);
+}
+
 interface Walk {
   readonly pull: number;
   readonly pullParts: PullParts;
@@ -168,7 +178,7 @@ function walk(loop: Loop, loadCase: LoadCase): Walk {
   const lift = sum(forces.map((taken) => taken.lift));
   const mass = sum(forces.map((taken) => taken.mass));
   const secondary = (loop.factor - 1) * main;
-  const inertia = (loadCase.startFactor - 1) * (main + secondary + special + lift);
+  const inertia = gathered(loadCase, main + secondary + special + lift, mass * (1 + (loop.otherMassShare ?? 0)));
   demand(
     inertia === 0 || mass > 0,
     loadCase.name,

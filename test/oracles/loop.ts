@@ -60,6 +60,8 @@ export interface Loop {
   readonly gravity: number;
   /** Factor on the main resistances for the secondary ones, see LENGTHFACTOR; spread like the main ones. */
   readonly factor: number;
+  /** Mass of pulleys and drive that moves with belt, load and rollers, as a share of these; none when absent. */
+  readonly otherMassShare?: number;
   /** Greatest sag between rollers over their distance, 0.005 to 0.02. */
   readonly sag: number;
   /** 'automatic' keeps the tension at the take-up, 'screw' the length of the belt. */
@@ -76,9 +78,14 @@ export interface LoadCase {
   readonly friction: number;
   /**
    * Pull over steady pull: more than 1 while the belt gathers speed, or, when it is braked, while it is slowed down. A
-   * belt near balance, whose steady pull is small, needs its starting pull from the motor instead.
+   * belt near balance, whose steady pull is small, needs an acceleration beside it.
    */
   readonly startFactor: number;
+  /**
+   * What all that moves gathers in speed, or loses if it is negative, as a force per mass, like gravity. The pull is
+   * then at least what this asks for; absent: the factor alone.
+   */
+  readonly acceleration?: number;
   /** False for a belt at rest: nothing resists, the drive or its brake holds the load's weight alone. */
   readonly moving: boolean;
 }
@@ -172,8 +179,11 @@ export function usualCases(given: {
   readonly friction: number;
   readonly startFactor: number;
   readonly easyFriction?: number;
+  readonly accelerations?: { readonly starting: number; readonly braking: number };
 }): LoadCase[] {
-  const { loadMass, friction, startFactor, easyFriction } = given;
+  const { loadMass, friction, startFactor, easyFriction, accelerations } = given;
+  const starting = accelerations === undefined ? {} : { acceleration: accelerations.starting };
+  const braking = accelerations === undefined ? {} : { acceleration: -accelerations.braking };
   const steady = { friction, startFactor: 1, moving: true };
   const easy =
     easyFriction === undefined
@@ -185,14 +195,27 @@ export function usualCases(given: {
             loadMass,
             friction: easyFriction,
             startFactor,
+            ...braking,
             moving: true,
           },
+          ...(accelerations === undefined
+            ? []
+            : [
+                {
+                  name: 'empty, running easily, braking',
+                  loadMass: 0,
+                  friction: easyFriction,
+                  startFactor: 1,
+                  ...braking,
+                  moving: true,
+                },
+              ]),
         ];
   return [
     { name: 'empty', loadMass: 0, ...steady },
     { name: 'full', loadMass, ...steady },
-    { name: 'empty, starting', loadMass: 0, friction, startFactor, moving: true },
-    { name: 'full, starting or braking', loadMass, friction, startFactor, moving: true },
+    { name: 'empty, starting', loadMass: 0, friction, startFactor, ...starting, moving: true },
+    { name: 'full, starting or braking', loadMass, friction, startFactor, ...starting, moving: true },
     ...easy,
     { name: 'full, stopped', loadMass, friction: 0, startFactor: 1, moving: false },
   ];

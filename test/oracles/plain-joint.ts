@@ -1,5 +1,5 @@
 import { type Assumptions, type Belt } from './plain-belt.ts';
-import { carcassWays, designated, permittedTension, plainTension, topCover } from './plain-tension.ts';
+import { carcassRating, carcassWays, designated, permittedTension, plainTension, topCover } from './plain-tension.ts';
 
 /**
  * The book's figures for one belt in plain TypeScript: what the same arithmetic takes without a workbook.
@@ -144,7 +144,7 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const cover = topCover(belt);
   const nominal = designated(belt.construction);
   const plateForce = (tension * belt.width) / plates;
-  const carcass = carcassPulley(belt, ways.used, (steady / permittedTension(belt, a)) * 100);
+  const carcass = carcassPulley(belt, ways.used, (steady / carcassRating(belt, a)) * 100);
 
   const difference = belt.headPulley - belt.tailPulley;
   const centres = belt.centres * 1000;

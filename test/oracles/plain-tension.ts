@@ -35,6 +35,12 @@ export const permittedTension = (belt: Belt, a: (name: string) => number, factor
     : belt.permitted;
 };
 
+/** The tension at which the carcass counts as fully used: the rating of a belt whose strength nobody knows. */
+export const carcassRating = (belt: Belt, a: (name: string) => number): number => {
+  const { strength } = designated(belt.construction);
+  return Number.isNaN(strength) ? permittedTension(belt, a) : strength / a('CarcassSafety');
+};
+
 export const topCover = (belt: Belt): number =>
   Number.isNaN(belt.topCover) ? designated(belt.construction).topCover : belt.topCover;
 
@@ -100,8 +106,33 @@ function startFactor(belt: Belt, a: (name: string) => number): number {
 interface LoadCase {
   readonly load: number;
   readonly friction: number;
+  /** Start-up pull over running pull; 1 when the speed stays as it is. */
   readonly start: number;
+  /** Acceleration, negative when the belt is braked. */
+  readonly rate: number;
   readonly moving: boolean;
+}
+
+const idlers: readonly (readonly [width: number, carrying: number, returning: number])[] = [
+  [500, 7, 2.5],
+  [650, 9, 3],
+  [800, 12, 4],
+  [1000, 16, 5.5],
+  [1200, 20, 7],
+  [1400, 26, 10],
+  [1600, 31, 12],
+  [1800, 36, 14],
+  [2000, 40, 16],
+];
+
+/** Rotating masses of carrying and return idlers by the width: a line between two rows, the last one on. */
+function idlerMasses(width: number): readonly [carrying: number, returning: number] {
+  const at = Math.max(500, width);
+  const row = Math.min(7, idlers.filter(([from]) => from <= at).length - 1);
+  const [one, two] = [idlers[row], idlers[row + 1]];
+  if (one === undefined || two === undefined) throw new Error('the table of idlers has too few rows');
+  const share = (at - one[0]) / (two[0] - one[0]);
+  return [one[1] + share * (two[1] - one[1]), one[2] + share * (two[2] - one[2])];
 }
 
 /** Maximum tension of the loop, a force. */
@@ -112,22 +143,29 @@ function byResistances(belt: Belt, a: (name: string) => number): { readonly most
   const slope = Math.sqrt(1 - (belt.lift / belt.centres) ** 2);
   const grip = slackFactor(belt);
   const sag = (spacing: number, mass: number): number => (mass * gravity * spacing) / (8 * a('SagRatio'));
+  const [rolling, easy, start] = [a('RollingFriction'), a('LowFriction'), startFactor(belt, a)];
+  const [up, down] = [a('StartAcceleration'), -a('BrakeDeceleration')];
+  const steady = { start: 1, rate: 0, moving: true };
   const cases: readonly LoadCase[] = [
-    { load: 0, friction: a('RollingFriction'), start: 1, moving: true },
-    { load, friction: a('RollingFriction'), start: 1, moving: true },
-    { load: 0, friction: a('RollingFriction'), start: startFactor(belt, a), moving: true },
-    { load, friction: a('RollingFriction'), start: startFactor(belt, a), moving: true },
-    { load, friction: a('LowFriction'), start: 1, moving: true },
-    { load, friction: a('LowFriction'), start: startFactor(belt, a), moving: true },
-    { load, friction: 0, start: 1, moving: false },
+    { ...steady, load: 0, friction: rolling },
+    { ...steady, load, friction: rolling },
+    { load: 0, friction: rolling, start, rate: up, moving: true },
+    { load, friction: rolling, start, rate: up, moving: true },
+    { ...steady, load, friction: easy },
+    { load, friction: easy, start, rate: down, moving: true },
+    { load: 0, friction: easy, start: 1, rate: down, moving: true },
+    { ...steady, load, friction: 0, moving: false },
   ];
-  const walks = cases.map(({ load: carried, friction, start, moving }) => {
+  const [carryRollers, returnRollers] = idlerMasses(belt.width);
+  const walks = cases.map(({ load: carried, friction, start: factorOfStart, rate, moving }) => {
     const run = (rollers: number, mass: number, lift: number): number =>
       (moving ? factor * friction * belt.centres * gravity * (rollers + mass * slope) : 0) + mass * gravity * lift;
-    const [back, forth] = [run(a('ReturnIdlers'), own, -belt.lift), run(a('CarryIdlers'), own + carried, belt.lift)];
-    const speedingUp = (start - 1) * (back + forth);
-    const backMass = a('ReturnIdlers') + own;
-    const forthMass = a('CarryIdlers') + own + carried;
+    const [back, forth] = [run(returnRollers, own, -belt.lift), run(carryRollers, own + carried, belt.lift)];
+    const backMass = returnRollers + own;
+    const forthMass = carryRollers + own + carried;
+    const byFactor = (factorOfStart - 1) * (back + forth);
+    const byMass = rate * (backMass + forthMass) * belt.centres * (1 + a('DriveMassShare'));
+    const speedingUp = rate < 0 || Object.is(rate, -0) ? Math.min(byFactor, byMass) : Math.max(byFactor, byMass);
     const tail = back + (speedingUp * backMass) / (backMass + forthMass);
     const head = tail + forth + (speedingUp * forthMass) / (backMass + forthMass);
     // Points: behind the head 0, at the tail, before the head; each with what it must at least be.
@@ -148,7 +186,7 @@ function byResistances(belt: Belt, a: (name: string) => number): { readonly most
     ...walks.flatMap(({ points, least }) => least.map(([point, need]) => need - (points[point] ?? 0))),
   );
   const highest = (some: typeof walks): number => shift + Math.max(...some.flatMap(({ points }) => points));
-  return { most: highest(walks), steady: highest(walks.filter((_, index) => cases[index]?.start === 1)) };
+  return { most: highest(walks), steady: highest(walks.filter((_, index) => cases[index]?.rate === 0)) };
 }
 
 export function plainTension(

@@ -210,6 +210,9 @@ const between = (min: number, max: number, digits = 1): fc.Arbitrary<number> =>
     .integer({ min: Math.round(min * 10 ** digits), max: Math.round(max * 10 ** digits) })
     .map((whole) => whole / 10 ** digits);
 
+const sometimes = (content: fc.Arbitrary<Content>): fc.Arbitrary<Content> =>
+  fc.oneof({ weight: 3, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: content });
+
 /** Plausible inputs of a belt, wide enough that every verdict comes up. */
 const likelyBelt: Readonly<Record<string, fc.Arbitrary<Content>>> = {
   Belt: fc.constantFrom('B1', 'B2', 'B3', 'B4', 'B5'),
@@ -250,6 +253,19 @@ const likelyBelt: Readonly<Record<string, fc.Arbitrary<Content>>> = {
     { weight: 2, arbitrary: fc.constantFrom('entered', 'resistances', 'Power', 'belt rating') },
   ),
   'Belt mass': fc.oneof({ weight: 3, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: between(3, 40) }),
+  Starting: fc.constantFrom(null, null, 'direct on line', 'frequency converter'),
+  'Drive place': fc.constantFrom(null, null, 'head', 'tail', 'return run'),
+  'Drive distance': sometimes(between(1, 60)),
+  'Second drive place': fc.constantFrom(null, null, 'head', 'Tail', 'return run'),
+  'Second drive distance': sometimes(between(1, 60)),
+  'Second drive share': fc.oneof(fc.constant(0.5), sometimes(between(0.1, 0.9, 2))),
+  'Second wrap angle': fc.oneof(between(150, 420, 0), fc.constant(null)),
+  'Second drive friction': sometimes(between(0.1, 0.45, 2)),
+  'Take-up distance': sometimes(between(0, 60)),
+  'Take-up weight': sometimes(between(200, 8000, 0)),
+  'Take-up rope falls': sometimes(fc.constantFrom(1, 2, 4)),
+  'Carry idler mass': sometimes(between(5, 40)),
+  'Return idler mass': sometimes(between(2, 15)),
   'Life in passes': fc.oneof(
     { weight: 2, arbitrary: fc.constant(null) },
     { weight: 1, arbitrary: between(5e4, 2e6, 0) },

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { findings } from '../../src/checks/findings.ts';
 import { beltPath } from '../../src/advice/belt-path.ts';
+import { verdictOf } from '../../src/functions/checks.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { bookOf, type Cells, loopOf, randomParts, soundBelt } from './books.ts';
 import type { PulleyHeader } from '../../sheets/index.ts';
@@ -63,7 +64,10 @@ describe('each pulley is checked at its own tension and group', () => {
   test('head under the greatest steady tension, tail under that at the tail, the return side under its own', () => {
     const width = 800;
     expect(pulley(book, 'head', 'Tension')).toBe(book.read('Belts', 0, 'Steady tension'));
-    expect(pulley(book, 'tail', 'Tension')).toBeCloseTo(Number(book.read('Belts', 0, 'Tail tension')) / width, 12);
+    expect(pulley(book, 'tail', 'Tension')).toBeCloseTo(
+      Number(book.read('Belts', 0, 'Steady tail tension')) / width,
+      12,
+    );
     expect(Number(pulley(book, 'bend in', 'Tension'))).toBeLessThan(Number(pulley(book, 'head', 'Tension')));
     expect(pulley(bookWith(changed('tail', { 'Local tension': 7 })), 'tail', 'Tension')).toBe(7);
   });
@@ -77,6 +81,93 @@ describe('each pulley is checked at its own tension and group', () => {
     ]);
     expect(pulley(book, 'snub', 'Group used')).toBe(Number(pulley(book, 'snub', 'Wrap angle used')) <= 30 ? 'C' : 'B');
     expect(pulley(bookWith(changed('tail', { Group: 'A' })), 'tail', 'Group used')).toBe('A');
+  });
+
+  describe('a tripper, listed between tail and head,', () => {
+    const [tail, ...others] = loopOf('B1');
+    const tripper = (x: number | null): Cells => ({
+      Belt: 'B1',
+      Pulley: 'tripper',
+      'Pulley type': 'bend',
+      x,
+      y: x === null ? null : 5,
+      Diameter: 500,
+    });
+    const withTripper = (x: number | null, belt: Cells = loaded, pulleys = [tail ?? {}, tripper(x), ...others]) =>
+      bookWith(pulleys, [belt]);
+    const [behindTail, beforeHead] = (['Steady tail tension', 'Steady head tension'] as const).map(
+      (header) => Number(withTripper(0).read('Belts', 0, header)) / 800,
+    );
+
+    test.each([0, 0.25, 0.6, 1])('at %d of the way has the carrying run’s tension there, and group A', (share) => {
+      const way = share * Math.sqrt(140 ** 2 - 4 ** 2);
+      const found = withTripper(way);
+      expect(pulley(found, 'tripper', 'Run side')).toBe('carrying run');
+      expect(pulley(found, 'tripper', 'Tension from')).toBe('carrying run');
+      expect(pulley(found, 'tripper', 'Group used')).toBe('A');
+      const here = (behindTail ?? 0) * (1 - share) + (beforeHead ?? 0) * share;
+      expect(Number(pulley(found, 'tripper', 'Tension'))).toBeCloseTo(here, 9);
+      expect(pulley(found, 'bend in', 'Run side')).toBe('return run');
+    });
+
+    test('without a position has the larger of both ends, and by another method the maximum', () => {
+      expect(Number(pulley(withTripper(null), 'tripper', 'Tension'))).toBeCloseTo(
+        Math.max(behindTail ?? 0, beforeHead ?? 0),
+        9,
+      );
+      const entered = withTripper(80, { ...loaded, 'Known tension': 30 });
+      expect(pulley(entered, 'tripper', 'Tension from')).toBe('maximum');
+      expect(pulley(entered, 'tripper', 'Tension')).toBe(30);
+    });
+
+    test('is found wherever the list begins', () => {
+      const [head, ...behind] = others;
+      const turned = withTripper(60, loaded, [head ?? {}, ...behind, tail ?? {}, tripper(60)]);
+      expect(pulley(turned, 'tripper', 'Run side')).toBe('carrying run');
+      expect(['head', 'tail', 'snub'].map((name) => pulley(turned, name, 'Run side'))).toEqual([
+        'end',
+        'end',
+        'return run',
+      ]);
+      expect(pulley(turned, 'tripper', 'Tension')).toBe(pulley(withTripper(60), 'tripper', 'Tension'));
+    });
+
+    test('too small for that tension fails the carcass check, which on the return run it passes', () => {
+      const heavy: Cells = { ...loaded, Capacity: 700, Lift: 20, 'Carcass thickness': 4.4 };
+      const small = (item: Cells): Cells => ({ ...item, Diameter: 315 });
+      const kept = others.map((item) => ({ ...item, Diameter: 1000 }));
+      const carrying = withTripper(100, heavy, [{ ...tail, Diameter: 1000 }, small(tripper(100)), ...kept]);
+      const returning = withTripper(100, heavy, [{ ...tail, Diameter: 1000 }, ...kept, small(tripper(100))]);
+      expect(carrying.read('Belts', 0, 'Carcass check')).toBe('fails');
+      expect(verdictOf(returning.read('Belts', 0, 'Carcass check'))).not.toBe('fails');
+    });
+  });
+
+  test('a drive away from the head makes the return run tight, but for the take-up', () => {
+    const away = bookWith(loopOf('B1'), [{ ...loaded, 'Drive place': 'tail' }]);
+    expect(['tail', 'bend in', 'take-up'].map((name) => pulley(away, name, 'Tension from'))).toEqual([
+      'maximum',
+      'maximum',
+      'take-up',
+    ]);
+    expect(['tail', 'bend in', 'take-up'].map((name) => pulley(away, name, 'Group used'))).toEqual(['A', 'A', 'B']);
+    expect(Number(pulley(away, 'take-up', 'Tension'))).toBeCloseTo(
+      Number(away.read('Belts', 0, 'Slack-side tension')) / 800,
+      9,
+    );
+  });
+
+  test('the carcass counts as fully used at its strength over CarcassSafety, not at the belt’s rating', () => {
+    // EP 400: 400 / 8 = 50 N/mm. 30 N/mm is 60 % of that, 75 % of the rating of 40: one step less.
+    const steps = (tension: number, cells: Cells = {}, named: Cells = {}): unknown =>
+      new Workbook(bookOf({ belts: [{ ...loaded, 'Known tension': tension, ...cells }], named })).read(
+        'Belts',
+        0,
+        'Carcass steps',
+      );
+    expect([30, 30.1].map((tension) => steps(tension))).toEqual([-1, 0]);
+    expect(steps(30, {}, { CarcassSafety: 10 })).toBe(0);
+    expect(steps(30, { Construction: 'EP belt' })).toBe(0);
   });
 
   test('the one that is smallest for its own need decides the belt’s carcass check', () => {

@@ -1,4 +1,5 @@
 import { beltItselfChecks } from './belt-itself.ts';
+import { driveChecks } from './drive-and-take-up.ts';
 import { jointLifeChecks } from './joint-life.ts';
 import { plateChecks } from './plates.ts';
 import { pulleyChecks } from './pulleys.ts';
@@ -12,6 +13,7 @@ export const beltChecks = [
   ...plateChecks,
   ...beltItselfChecks,
   ...takeUpChecks,
+  ...driveChecks,
   ...serviceChecks,
   ...runningChecks,
   ...jointLifeChecks,

@@ -125,17 +125,17 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
   return html`
     <h4 class="working-head">Load cases${from === 'resistances' ? '' : ', from resistances'}</h4>
     <table class="skew-table">
-      <caption class="unseen">Effective tension and tight-side tension in each load case</caption>
+      <caption class="unseen">Effective tension and maximum tension in each load case</caption>
       <thead><tr><th scope="col">Case</th><th scope="col">Effective<small>${newton}</small></th><th
-        scope="col">Tight side<small>${newton}</small></th><th
-          scope="col">Tight side<small>${line}</small></th></tr></thead>
+        scope="col">Maximum<small>${newton}</small></th><th
+          scope="col">Maximum<small>${line}</small></th></tr></thead>
       <tbody>${cases.map(
-        ({ name, pull, tight }) =>
-          html`<tr class=${governs(tight) ? 'skew-chosen' : ''}><th
-            scope="row">${name}${governs(tight) ? html`<small>governs</small>` : nothing}</th><td
-              class="skew-number">${figureLink(desk, pull)}</td><td class="skew-number">${
-                tight === undefined ? '' : inColumn(desk.book, belts.name, pull.header, tight)
-              }</td><td class="skew-number">${perWidth(tight)}</td></tr>`,
+        ({ name, pull, most }) =>
+          html`<tr class=${governs(most.value) ? 'skew-chosen' : ''}><th
+            scope="row">${name}${governs(most.value) ? html`<small>governs</small>` : nothing}</th><td
+              class="skew-number">${figureLink(desk, pull)}</td><td
+              class="skew-number">${figureLink(desk, most)}</td><td
+              class="skew-number">${perWidth(most.value)}</td></tr>`,
       )}</tbody>
       <tbody>${points.map(
         ({ name, force: own }) => html`<tr
@@ -143,8 +143,8 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
           class="skew-number">${figureLink(desk, own)}</td><td class="skew-number">${perWidth(own.value)}</td></tr>`,
       )}</tbody>
     </table>
-    <p class="caption">One slack-side tension (T2) covers all cases: the worst case sets it, by slip at the drive or
-      by sag.</p>`;
+    <p class="caption">One slack-side tension (T2) covers all cases: the worst case sets it, by slip at a drive or
+      by sag, or a heavier Take-up weight.</p>`;
 }
 
 function content(desk: Desk, record: number): TemplateResult {
