@@ -2,6 +2,7 @@ import { columns } from '../../src/sheet/declaration.ts';
 import { constructionColumns } from './construction.ts';
 import { fine, short } from './column-digits.ts';
 import { beltInputs, listed, plate } from './inputs.ts';
+import { jointPulleyColumns } from './joint-pulley.ts';
 import { lengthColumns } from './lengths.ts';
 import { runningColumns } from './running.ts';
 import { takeUpColumns } from './take-up.ts';
@@ -134,15 +135,7 @@ const computed = columns([
     doc: 'length of all strips of one joint, 0 when the series takes none',
     formula: '{Strips}*{Strip length each}',
   },
-  {
-    header: 'Joint minimum pulley',
-    formerly: 'Joint pulley',
-    kind: 'length',
-    digits: fine,
-    doc: 'minimum pulley for the joint at its skew',
-    formula: `JOINTPULLEY(${plate('Minimum pulley square')},{Skew},${plate('Minimum pulley at 45')})`,
-    optional: { 'Plate series.Minimum pulley at 45': null },
-  },
+  ...jointPulleyColumns,
   ...tensionColumns,
   ...tensionMethodColumns,
   {

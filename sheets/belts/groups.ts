@@ -47,7 +47,7 @@ export const beltGroups: readonly ColumnGroup[] = [
   { name: 'Pulley', doc: 'pulleys and the smallest that joint and carcass allow', headers: [
     'Smallest pulley', 'Head pulley', 'Tail pulley', 'Pulleys listed', 'Joint minimum pulley', 'Critical pulley',
     'Carcass row', 'Carcass critical pulley', 'Carcass steps', 'Carcass minimum pulley',
-    'Pulley group',
+    'Pulley group', 'Rated skew below', 'Rated skew above', 'Pulley rated below', 'Pulley rated above',
   ] },
   { name: 'Life', doc: 'age of the joint, what is left of it, when it is due', headers: [
     'Installed', 'Joint life', 'Life in passes', 'Passes per hour', 'Passes per year', 'Joint age', 'Age in passes',

@@ -1,4 +1,5 @@
 import type { Column } from '../../src/sheet/declaration.ts';
+import { ratedSkews, ratingColumn } from './skew-ratings.ts';
 
 /**
  * Why a plate series can't be made as its figures stand. Each fault asks for the figures that it compares and says
@@ -26,11 +27,11 @@ const faults: readonly Fault[] = [
     of: ['Minimum edge', 'Maximum edge'],
     when: less('{Maximum edge}', '{Minimum edge}'),
   },
-  {
-    says: 'the minimum pulley at 45 is above the square one',
-    of: ['Minimum pulley square', 'Minimum pulley at 45'],
-    when: less('{Minimum pulley square}', '{Minimum pulley at 45}'),
-  },
+  ...ratedSkews.map((skew): Fault => ({
+    says: `the minimum pulley at ${skew} is above the square one`,
+    of: ['Minimum pulley square', ratingColumn(skew)],
+    when: less('{Minimum pulley square}', `{${ratingColumn(skew)}}`),
+  })),
   { says: 'plates overlap', of: ['Pitch', 'Plate width'], when: less('{Pitch}', '{Plate width}') },
   {
     says: 'holes run into each other',

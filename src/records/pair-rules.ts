@@ -1,4 +1,5 @@
 import type { HeaderOf, SheetName, ValueName } from '../../sheets/index.ts';
+import { ratedSkews, ratingColumn } from '../../sheets/series/skew-ratings.ts';
 import type { Issue } from './inputs.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { declarationOf } from '../workbook/declared.ts';
@@ -39,12 +40,12 @@ const rules: readonly PairRule[] = [
   { sheet: 'Windows', column: 'End', must: 'be after', than: { column: 'Start' } },
   { sheet: 'Crews', column: 'Available until', must: 'be after', than: { column: 'Available from' } },
   { sheet: 'Plate series', column: 'Pitch', must: 'not be less than', than: { column: 'Plate width' } },
-  {
+  ...ratedSkews.map((skew): PairRule => ({
     sheet: 'Plate series',
-    column: 'Minimum pulley at 45',
+    column: ratingColumn(skew),
     must: 'not be more than',
     than: { column: 'Minimum pulley square' },
-  },
+  })),
   { sheet: 'Plate series', column: 'Punch size', must: 'be less than', than: { column: 'Plate width' } },
   {
     sheet: 'Plate series',

@@ -45,6 +45,8 @@ const spoilt: readonly { readonly says: string; readonly series: Cells }[] = [
   { says: 'the maximum thickness is below the minimum', series: { 'Maximum thickness': 5 } },
   { says: 'the maximum edge is below the minimum', series: { 'Maximum edge': 20 } },
   { says: 'the minimum pulley at 45 is above the square one', series: { 'Minimum pulley at 45': 320 } },
+  { says: 'the minimum pulley at 15 is above the square one', series: { 'Minimum pulley at 15': 320 } },
+  { says: 'the minimum pulley at 60 is above the square one', series: { 'Minimum pulley at 60': 320 } },
 ];
 
 test.each(spoilt)('a series that can not be made fits no belt: $says', ({ says, series }) => {

@@ -420,7 +420,7 @@ describe('checks that can not be made', () => {
 
   test("a series' figure is named with its sheet", () => {
     const finding = cause({}, 'tension', [{ ...plover, 'Tension rating': null }]);
-    expect(finding.cell).toBe("'Plate series'!G2");
+    expect(finding.cell).toBe("'Plate series'!K2");
     expect(finding.column).toBe('Tension rating');
     expect(finding.message).toContain('plate series Plover: Tension rating is empty');
   });
@@ -430,7 +430,7 @@ describe('checks that can not be made', () => {
       { ...plover, 'Food grade': null, 'Flame resistant': 'maybe' },
     ]);
     expect(finding.cures).toHaveLength(1);
-    expect(finding.cell).toBe("'Plate series'!AD2");
+    expect(finding.cell).toBe("'Plate series'!AH2");
   });
 
   test('an assumption out of bounds', () => {

@@ -251,6 +251,22 @@ export const trials: readonly Refused[] = [
     twin: { Skew: 60, 'Smallest pulley': 260 },
     series: { 'Minimum pulley at 45': null, 'Maximum edge': 60 },
   },
+  {
+    check: 'Pulley check',
+    verdict: 'fails',
+    // Rated at 22 alone: 280 there, and no less at any larger skew, where the usual 25 % would make it 236.
+    refused: { Skew: 45, 'Smallest pulley': 260 },
+    twin: { Skew: 45, 'Smallest pulley': 300 },
+    series: { 'Minimum pulley at 22': 280, 'Minimum pulley at 45': null },
+  },
+  {
+    check: 'Pulley check',
+    verdict: 'fails',
+    // Half way from 22 to 45 degrees by the squared sine: 290 - 65 (0.3208 - 0.1403)/(0.5 - 0.1403) is 257.4.
+    refused: { Skew: 34.5, 'Smallest pulley': 255 },
+    twin: { Skew: 34.5, 'Smallest pulley': 275 },
+    series: { 'Minimum pulley at 22': 290 },
+  },
   { check: 'Tension check', verdict: 'fails', refused: { 'Known tension': 36 }, twin: { 'Known tension': 20 } },
   { check: 'Tension check', verdict: 'tight', refused: { 'Known tension': 33 }, twin: { 'Known tension': 20 } },
   {

@@ -211,12 +211,20 @@ function ownNeeds(check: CheckDeclaration): Needs {
   };
 }
 
+const ratings = [
+  'Minimum pulley at 15',
+  'Minimum pulley at 22',
+  'Minimum pulley at 30',
+  'Minimum pulley at 45',
+  'Minimum pulley at 60',
+] as const;
+
 /** What lies behind the computed columns that checks compare. */
 const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
   'Pulley check': () =>
     allNeeds([
       margin,
-      { belt: ['Smallest pulley', 'Skew', 'Plate series'], series: ['Minimum pulley square', 'Minimum pulley at 45'] },
+      { belt: ['Smallest pulley', 'Skew', 'Plate series'], series: ['Minimum pulley square', ...ratings] },
     ]),
   'Carcass check': (belt) =>
     allNeeds([
@@ -264,7 +272,7 @@ const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
     ]),
 };
 
-const mayBeEmpty = new Set(['Minimum pulley at 45', 'Plate length', 'Minimum rim']);
+const mayBeEmpty = new Set<string>([...ratings, 'Plate length', 'Minimum rim']);
 
 interface Bounds {
   readonly min?: number;

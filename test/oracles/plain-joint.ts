@@ -11,7 +11,8 @@ export interface Series {
   readonly leastThickness: number;
   readonly greatestThickness: number;
   readonly squarePulley: number;
-  readonly pulleyAt45: number;
+  /** Ratings by skew, NaN where there is none. */
+  readonly rated: readonly (readonly [skew: number, pulley: number])[];
   readonly rating: number;
   readonly pitch: number;
   readonly plate: number;
@@ -116,6 +117,21 @@ function jointTakes(belt: Belt, plateLength: number, trim: number): number {
   return (Number.isNaN(belt.replacedSkew) ? Math.max(beside(0), beside(45)) : beside(belt.replacedSkew)) + 2 * trim;
 }
 
+/** On straight lines over 1 - cos(2 skew) from rating to rating, level from the last on. */
+function skewPulley(skew: number, { squarePulley, rated }: Series): number {
+  const given = rated.filter(([, pulley]) => !Number.isNaN(pulley));
+  const points = [[0, squarePulley] as const, ...(given.length === 0 ? [[45, 0.75 * squarePulley] as const] : given)];
+  const place = (degrees: number): number => 1 - Math.cos((2 * degrees * Math.PI) / 180);
+  let pulley = squarePulley;
+  points.forEach(([from, small], index) => {
+    const [to, large] = points[index + 1] ?? [from, small];
+    if (skew >= from)
+      pulley =
+        to === from ? small : small + ((large - small) * (place(skew) - place(from))) / (place(to) - place(from));
+  });
+  return pulley;
+}
+
 /** One belt's computed columns by their headers. */
 export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const a = (name: string): number => named[name] ?? Number.NaN;
@@ -135,9 +151,7 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const rimNeeded = known(series.minimumRim, a('RimDistance'));
   const clamped = belt.thickness - belt.skive;
   const strip = cut + a('StripOverhang');
-  const rated = known(series.pulleyAt45, 0.75 * series.squarePulley);
-  const gained = belt.skew >= 45 ? 1 : 1 - Math.cos(2 * angle);
-  const jointPulley = series.squarePulley - (series.squarePulley - rated) * gained;
+  const jointPulley = skewPulley(belt.skew, series);
 
   const { from, tension, steady, larger, resistances, power } = plainTension(belt, named);
   const ways = carcassWays(belt, a);

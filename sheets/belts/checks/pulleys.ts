@@ -8,7 +8,7 @@ export const pulleyChecks = declareChecks([
     defers: true,
     doc: 'smallest pulley against the minimum pulley of the joint',
     source:
-      "the supplier's pulleys; without one at a skew 25 % less at 45 degrees: common practice, no source (JOINTPULLEY)",
+      "the supplier's pulleys; without any at a skew 25 % less at 45 degrees: common practice, no source (JOINTPULLEY)",
     look: 'Smallest pulley',
     value: ofBelt('Critical pulley', (belt) => `the ${belt.pulley('joint')?.name ?? 'smallest'} pulley`),
     minimum: ofBelt('Joint minimum pulley', (belt) => `the minimum pulley of a ${belt.series} joint ${atSkew(belt)}`),
