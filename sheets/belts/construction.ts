@@ -1,6 +1,9 @@
+import { polyamideCodes } from '../../src/functions/belt-tables.ts';
 import { columns } from '../../src/sheet/declaration.ts';
 import { fine } from './column-digits.ts';
 import { carcassFactorFormula } from '../values/tables.ts';
+
+const isPolyamide = `OR(${polyamideCodes.map((code) => `{Carcass material}="${code}"`).join(',')})`;
 
 /**
  * What the belt's designation and measures say of it where the record does not: each figure beside where it is from.
@@ -81,7 +84,7 @@ export const constructionColumns = columns([
     formula:
       'IFERROR(IF({Carcass material}="St",CARCASSTHICKNESS("St",{Belt strength}/TensionPerMetric),' +
       'CARCASSTHICKNESS({Carcass material},{Belt strength}/TensionPerMetric,{Plies},PlyBase*MillimetresPerShort,' +
-      'PlyPerStrength))/MillimetresPerShort,"")',
+      `IF(${isPolyamide},PlyPerStrengthPolyamide,PlyPerStrength)))/MillimetresPerShort,"")`,
   },
   {
     header: 'Carcass from',

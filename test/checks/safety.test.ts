@@ -144,7 +144,9 @@ function tensionNeeds(belt: Read): Needs {
 function carcassNeeds(belt: Read): Needs {
   if (belt('Carcass thickness') !== null) return { belt: ['Carcass thickness'] };
   if (belt('Carcass from') !== 'designation') return { belt: ['Thickness'] };
-  return belt('Carcass material') === 'St' ? {} : { named: ['PlyBase', 'PlyPerStrength'] };
+  const material = String(belt('Carcass material'));
+  if (material === 'St') return {};
+  return { named: ['PlyBase', /^(P|NN)$/.test(material) ? 'PlyPerStrengthPolyamide' : 'PlyPerStrength'] };
 }
 
 /** The inputs of a joint's life: in hours, in passes, or the shorter of both. */

@@ -14,6 +14,7 @@ export function designated(construction: string): {
   readonly topCover: number;
   readonly covers: number;
   readonly steel: boolean;
+  readonly polyamide: boolean;
 } {
   const strength = /(st|ep|nn|e|p|b)[\s-]*(\d{2,4})(?:\/(\d))?/i.exec(construction);
   const behind = strength === null ? '' : construction.slice(strength.index + strength[0].length);
@@ -24,6 +25,7 @@ export function designated(construction: string): {
     topCover: Number(covers?.[1] ?? Number.NaN),
     covers: covers === null ? Number.NaN : Number(covers[1]) + Number(covers[2]),
     steel: strength?.[1]?.toLowerCase() === 'st',
+    polyamide: /^(p|nn)$/i.test(strength?.[1] ?? ''),
   };
 }
 
@@ -43,7 +45,7 @@ export function carcassWays(
   belt: Belt,
   a: (name: string) => number,
 ): { readonly used: number; readonly all: number[] } {
-  const { strength, plies, covers, topCover: named, steel } = designated(belt.construction);
+  const { strength, plies, covers, topCover: named, steel, polyamide } = designated(belt.construction);
   const cords: Readonly<Record<number, number>> = {
     1000: 4.1,
     1250: 4.9,
@@ -54,7 +56,7 @@ export function carcassWays(
   };
   const byPlies = steel
     ? (cords[strength] ?? Number.NaN)
-    : plies * (a('PlyBase') + (a('PlyPerStrength') * strength) / plies);
+    : plies * (a('PlyBase') + (a(polyamide ? 'PlyPerStrengthPolyamide' : 'PlyPerStrength') * strength) / plies);
   const byCovers = belt.thickness - (covers - named) - topCover(belt);
   const derived = [byCovers, byPlies].filter((way) => !Number.isNaN(way));
   return {
