@@ -162,3 +162,30 @@ test('joints of whole rolls and the rolls to order agree in one row', () => {
   // More joints than rolls: each takes its belt.
   expect(read(3, 'Belt to order')).toBeCloseTo(read(3, 'Loop length') + 5 * (0.8 + 0.2), 9);
 });
+
+test('a check that only warns says so when its limit is passed, and not when it is near', () => {
+  const book = bookWith([
+    { Skew: 0, 'Known tension': 33 },
+    { Skew: 0, 'Known tension': 31 },
+    { Construction: 'St 1000 4+2', 'Carcass thickness': null },
+  ]);
+  const said = (record: number, check: string): string | undefined =>
+    recordFindings(book, record).find((finding) => finding.check === check)?.message;
+  expect(said(0, 'load per plate')).toMatch(
+    /is above .* This check only warns: the belt is tight, it does not fail\.$/,
+  );
+  expect(said(1, 'load per plate')).toMatch(/is only .* below/);
+  expect(said(1, 'load per plate')).not.toContain('only warns');
+  expect(said(2, 'steel cord')).toContain('This check only warns');
+});
+
+test('where methods of the tension disagree, the inputs of those methods alone are named', () => {
+  const book = bookWith([
+    { 'Known tension': 5, Power: 90 },
+    { Power: 90, Capacity: 300 },
+  ]);
+  const cure = (record: number): string | undefined =>
+    recordFindings(book, record).find(({ verdict }) => verdict === 'compare')?.cures[0];
+  expect(cure(0)).toBe('Check that Known tension, Power and Speed are correct for this belt.');
+  expect(cure(1)).toBe('Check that Capacity, Lift, RollingFriction, Power and Speed are correct for this belt.');
+});
