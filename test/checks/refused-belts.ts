@@ -1,5 +1,5 @@
 import type { CheckHeader } from '../../sheets/belts/check-columns.ts';
-import type { Verdict } from '../../src/functions/checks.ts';
+import { type Verdict, verdictOf } from '../../src/functions/checks.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import type { UnitSystem } from '../../src/units/quantities.ts';
 import { convertedBook } from '../../src/workbook/conversion.ts';
@@ -333,4 +333,15 @@ export function refusedBook(units: UnitSystem): Workbook {
     series: trials.map(({ series = {} }, index) => ({ ...plover, ...series, Series: `P${index}` })),
   });
   return new Workbook(units === 'metric' ? book : convertedBook(book, units).state);
+}
+
+/** What a surface says of them that it should not: a verdict for each belt and check, anything but a verdict fits. */
+export function misjudged(said: (belt: string, check: CheckHeader) => unknown): string[] {
+  return trials.flatMap(({ check, verdict }, index) => {
+    const [refused, twin] = [said(`R${index}`, check), verdictOf(said(`T${index}`, check))];
+    return [
+      ...(refused === verdict ? [] : [`R${index}: ${check} is ${String(refused)}, not ${verdict}`]),
+      ...(twin === 'fits' ? [] : [`T${index}: ${check} is ${twin}, not fits`]),
+    ];
+  });
 }
