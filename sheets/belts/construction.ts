@@ -3,6 +3,13 @@ import { columns } from '../../src/sheet/declaration.ts';
 import { fine } from './column-digits.ts';
 import { carcassFactorFormula } from '../values/tables.ts';
 
+/** Each way to the carcass's thickness; one that says nothing stands back behind the one that is used. */
+const carcassWays = [
+  'IF(ISBLANK({Carcass thickness}),{Carcass used},{Carcass thickness})',
+  'IF({Carcass by covers}="",{Carcass used},{Carcass by covers})',
+  'IF({Carcass by plies}="",{Carcass used},{Carcass by plies})',
+].join(',');
+
 const isPolyamide = `OR(${polyamideCodes.map((code) => `{Carcass material}="${code}"`).join(',')})`;
 
 /**
@@ -119,13 +126,7 @@ export const constructionColumns = columns([
     formula:
       'IF(COUNT({Carcass thickness},{Carcass by covers},{Carcass by plies})<2,"",' +
       // Rounded: ways that agree differ in their last digit, and by another one in another unit system.
-      'ROUND(1-MIN({Carcass thickness},{Carcass by covers},{Carcass by plies})/' +
-      'MAX({Carcass thickness},{Carcass by covers},{Carcass by plies}),9))',
-    optional: {
-      'Carcass thickness': '{Carcass used}',
-      'Carcass by covers': '{Carcass used}',
-      'Carcass by plies': '{Carcass used}',
-    },
+      `ROUND(1-MIN(${carcassWays})/MAX(${carcassWays}),9))`,
   },
   {
     header: 'Belt rating from',

@@ -50,7 +50,6 @@ export const takeUpColumns = columns([
     digits: short,
     doc: 'travel of the take-up for what the joint takes and the stretch reserve',
     formula: '{Joint takes}/TakeUpShare+{Stretch reserve}',
-    optional: { 'Stretch reserve': 0 },
     source: 'geometry of the take-up',
   },
 ]);

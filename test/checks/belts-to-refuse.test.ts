@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { BeltHeader } from '../../sheets/index.ts';
 import type { CheckHeader } from '../../sheets/belts/check-columns.ts';
 import { recordFindings } from '../../src/checks/findings.ts';
-import { type Verdict, verdictOf } from '../../src/functions/checks.ts';
+import { notAsked, type Verdict, verdictOf } from '../../src/functions/checks.ts';
 import { convertedBook } from '../../src/workbook/conversion.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { bookOf, type Cells, plover, soundBelt } from '../workbook/books.ts';
@@ -188,4 +188,38 @@ test('where methods of the tension disagree, the inputs of those methods alone a
     recordFindings(book, record).find(({ verdict }) => verdict === 'compare')?.cures[0];
   expect(cure(0)).toBe('Check that Known tension, Power and Speed are correct for this belt.');
   expect(cure(1)).toBe('Check that Capacity, Lift, RollingFriction, Power and Speed are correct for this belt.');
+});
+
+test('a carcass that is known one way only, or by two of three, is not in doubt for the third', () => {
+  const book = bookWith([
+    { Construction: 'EP 400/3', 'Carcass thickness': null, 'Top cover': null },
+    { Construction: 'EP 400/3', 'Carcass thickness': 3.3, 'Top cover': null },
+    { Construction: 'EP 400/3', 'Carcass thickness': 6, 'Top cover': null },
+    { Construction: 'B 250/3 4+2', 'Carcass thickness': 3.8, 'Top cover': null },
+    // Covers of 6 mm do not go into a belt of 5.5.
+    { Construction: 'EP 400/3 4+2', 'Carcass thickness': 3.3, 'Top cover': null, Thickness: 5.5 },
+  ]);
+  expect([0, 1, 2, 3, 4].map((record) => book.read('Belts', record, 'Carcass thickness check'))).toEqual([
+    notAsked,
+    'fits',
+    'tight',
+    'fits',
+    'not known',
+  ]);
+});
+
+test('without the loop nothing is known of its stretch, without the lift nothing of what lies on a slope', () => {
+  const trough = {
+    'Trough angle': 30,
+    'Surcharge angle': 20,
+    'Bulk density': 1600,
+    Capacity: 300,
+    'Known tension': 10,
+  };
+  const book = bookWith([{ 'Head pulley': null }, trough, { ...trough, Lift: null }]);
+  expect(book.read('Belts', 0, 'Take-up check')).toBe('not known');
+  expect(recordFindings(book, 0).find(({ check }) => check === 'take-up')?.message).toContain('Head pulley');
+  expect(book.read('Belts', 1, 'Capacity check')).toBe('fits');
+  expect(book.read('Belts', 2, 'Capacity check')).toBe('not known');
+  expect(recordFindings(book, 2).find(({ check }) => check === 'capacity')?.message).toContain('Lift');
 });

@@ -1,4 +1,5 @@
 import { type Assumptions, type Belt } from './plain-belt.ts';
+import { carcassPulley } from './plain-carcass.ts';
 import { carcassWays, designated, permittedTension, plainTension, topCover } from './plain-tension.ts';
 
 /**
@@ -35,23 +36,6 @@ export interface Series {
   readonly platePrice: number;
   readonly boltPrice: number;
   readonly stripPrice: number;
-}
-
-const pulleys = [100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1400, 1600, 1800, 2000];
-/** The next one down in the printed columns, where it is not the entry before. */
-const below: Readonly<Record<number, number>> = { 1600: 1250, 1800: 1400, 2000: 1600 };
-const factors: Readonly<Record<string, number>> = { B: 80, P: 90, NN: 90, E: 108, EP: 108, ST: 145 };
-function carcassPulley(belt: Belt, carcass: number, use: number): number {
-  const code = /(?:^| )(st|ep|nn|e|p|b)(?=[ 0-9/,:-]|$)/i.exec(belt.construction)?.[1]?.toUpperCase() ?? '';
-  const least = carcass * (factors[code] ?? Number.NaN);
-  if (!(use > 0)) return Number.NaN;
-  const place = pulleys.findIndex((pulley) => pulley >= Math.round(least * 1e9) / 1e9);
-  if (place < 0) return Number.NaN;
-  const pulley = pulleys[place] ?? Number.NaN;
-  if (use > 100) return pulleys[place + 1] ?? Number.NaN;
-  if (use > 60) return pulley;
-  const smaller = (from: number): number => below[from] ?? pulleys[Math.max(0, pulleys.indexOf(from) - 1)] ?? from;
-  return use > 30 ? smaller(pulley) : smaller(smaller(pulley));
 }
 
 const atLeast = (value: number, least: number, margin: number): string =>
@@ -105,7 +89,7 @@ export const summary = (checks: Readonly<Record<string, string>>): { Verdict: st
 };
 
 /** Belt that the joint takes: the strip of the old joint, laid beside the new cuts; and the trims. */
-function jointTakes(belt: Belt, plateLength: number, trim: number): number {
+export function jointTakes(belt: Belt, plateLength: number, trim: number): number {
   if (!Number.isNaN(belt.insert) || belt.replaces === 'new belt') return 0;
   const parallel = belt.replaces === 'same skew';
   const strip = Number.isNaN(belt.cutOut) ? plateLength + (parallel ? 2 * trim : 0) : belt.cutOut;
@@ -118,14 +102,16 @@ function jointTakes(belt: Belt, plateLength: number, trim: number): number {
 }
 
 /** On straight lines over 1 - cos(2 skew) from rating to rating, level from the last on. */
-function skewPulley(skew: number, { squarePulley, rated }: Series): number {
+export function skewPulley(skew: number, { squarePulley, rated }: Pick<Series, 'squarePulley' | 'rated'>): number {
   const given = rated.filter(([, pulley]) => !Number.isNaN(pulley));
   const points = [[0, squarePulley] as const, ...(given.length === 0 ? [[45, 0.75 * squarePulley] as const] : given)];
   const place = (degrees: number): number => 1 - Math.cos((2 * degrees * Math.PI) / 180);
-  let pulley = squarePulley;
+  let pulley = Number.NaN;
   points.forEach(([from, small], index) => {
     const [to, large] = points[index + 1] ?? [from, small];
-    if (skew >= from)
+    // A rating above the square one says that one of both is wrong.
+    if (skew >= from && !(Math.max(small, large) <= squarePulley)) pulley = Number.NaN;
+    else if (skew >= from)
       pulley =
         to === from ? small : small + ((large - small) * (place(skew) - place(from))) / (place(to) - place(from));
   });
@@ -153,12 +139,17 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const strip = cut + a('StripOverhang');
   const jointPulley = skewPulley(belt.skew, series);
 
-  const { from, tension, steady, larger, resistances, power } = plainTension(belt, named);
+  const { from, tension, steady, larger, resistances, power } = plainTension(belt, a);
   const ways = carcassWays(belt, a);
   const cover = topCover(belt);
   const nominal = designated(belt.construction);
   const plateForce = (tension * belt.width) / plates;
-  const carcass = carcassPulley(belt, ways.used, (steady / permittedTension(belt, a)) * 100);
+  const carcass = carcassPulley(
+    belt.construction,
+    ways.used,
+    (steady / permittedTension(belt, a)) * 100,
+    belt.group || 'A',
+  );
 
   const difference = belt.headPulley - belt.tailPulley;
   const centres = belt.centres * 1000;
