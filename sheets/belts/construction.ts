@@ -124,9 +124,21 @@ export const constructionColumns = columns([
     source: 'arithmetic',
     doc: 'difference between the methods for the carcass thickness, over the largest; empty with fewer than two',
     formula:
-      'IF(COUNT({Carcass thickness},{Carcass by covers},{Carcass by plies})<2,"",' +
+      'IF(AND(COUNT({Carcass thickness},{Carcass by covers},{Carcass by plies})<2,' +
+      'NOT(ISERROR({Carcass by covers}))),"",' +
       // Rounded: ways that agree differ in their last digit, and by another one in another unit system.
       `ROUND(1-MIN(${carcassWays})/MAX(${carcassWays}),9))`,
+  },
+  {
+    header: 'Layers entered',
+    kind: 'length',
+    digits: fine,
+    background: true,
+    source: 'arithmetic',
+    doc: 'top cover and carcass together, as entered; empty without either',
+    formula:
+      'IF(AND(ISBLANK({Top cover}),ISBLANK({Carcass thickness})),"",IF(ISBLANK({Top cover}),0,{Top cover})+' +
+      'IF(ISBLANK({Carcass thickness}),0,{Carcass thickness}))',
   },
   {
     header: 'Belt rating from',
@@ -146,17 +158,24 @@ export const constructionColumns = columns([
       'SafetySteelCord,SafetyFabric)),{Belt rating})',
   },
   {
+    header: 'Maximum belt rating',
+    kind: 'lineTension',
+    digits: 1,
+    background: true,
+    doc: 'nominal strength over the minimum safety factor: no belt is rated for more',
+    formula: 'PERMITTEDTENSION({Belt strength},IF({Carcass material}="St",SafetySteelCordMinimum,SafetyFabricMinimum))',
+    emptyWithout: ['{Belt strength}'],
+    source: 'DIN 22101, from memory',
+  },
+  {
     header: 'Load at belt rating',
     kind: 'lineTension',
     digits: 1,
     background: true,
     doc:
       'maximum load of the belt if nothing else is known of its tension: belt rating as ' +
-      'entered, otherwise nominal strength over the minimum safety factor',
-    formula:
-      'IF({Belt rating from}="designation",PERMITTEDTENSION({Belt strength},IF({Carcass ' +
-      'material}="St",SafetySteelCordMinimum,' +
-      'SafetyFabricMinimum)),{Belt rating})',
+      'entered, otherwise the maximum belt rating',
+    formula: 'IF({Belt rating from}="designation",{Maximum belt rating},{Belt rating})',
   },
   {
     header: 'Belt mass from',

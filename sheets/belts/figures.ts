@@ -139,6 +139,16 @@ const computed = columns([
   ...tensionColumns,
   ...tensionMethodColumns,
   {
+    header: 'Smallest pulley used',
+    kind: 'length',
+    digits: short,
+    background: true,
+    doc: 'the smallest pulley, or head or tail pulley where they are smaller',
+    formula: 'MIN({Smallest pulley},{Head pulley},{Tail pulley})',
+    optional: { 'Head pulley': '{Smallest pulley}', 'Tail pulley': '{Smallest pulley}' },
+    source: 'definition',
+  },
+  {
     header: 'Critical pulley',
     formerly: 'Governing pulley',
     kind: 'length',
@@ -147,7 +157,7 @@ const computed = columns([
       'the smallest for the joint: the smallest pulley, or a smaller one of the list, a reverse bend counting by ' +
       'ReverseFactor',
     formula:
-      `IF({Pulleys listed}=0,{Smallest pulley},IF(${listed('Measured')}>0,NA(),IF(ISBLANK({Smallest pulley}),` +
+      `IF({Pulleys listed}=0,{Smallest pulley used},IF(${listed('Measured')}>0,NA(),IF(ISBLANK({Smallest pulley}),` +
       `${leastListed('Joint diameter')},MIN({Smallest pulley},${leastListed('Joint diameter')}))))`,
   },
   {
@@ -168,7 +178,7 @@ const computed = columns([
     doc:
       'the pulley that the carcass check compares: the smallest pulley; of a list the one that is smallest for ' +
       'its own tension and group',
-    formula: 'IF({Pulleys listed}=0,{Smallest pulley},INDEX({Pulleys.Diameter},{Carcass row}))',
+    formula: 'IF({Pulleys listed}=0,{Smallest pulley used},INDEX({Pulleys.Diameter},{Carcass row}))',
   },
   {
     header: 'Carcass steps',

@@ -64,6 +64,8 @@ export const jointPulleyColumns = columns([
     kind: 'length',
     digits: fine,
     doc: 'minimum pulley for the joint at its skew',
-    formula: `RATEDPULLEY(${square},{Skew},{Rated skew below},{Pulley rated below},{Rated skew above},{Pulley rated above})`,
+    formula:
+      `RATEDPULLEY(${square},{Skew},{Rated skew below},{Pulley rated below},{Rated skew above},{Pulley rated ` +
+      `above})`,
   },
 ]);

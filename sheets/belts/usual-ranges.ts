@@ -26,5 +26,11 @@ export const usualRanges: Readonly<Partial<Record<BeltHeader, UsualRange>>> = {
   Power: { min: 0.05, max: 20_000 },
   Capacity: { min: 0, max: 50_000 },
   'Take-up travel': { min: 0, max: 100_000 },
+  'Drive friction': { min: 0.03, max: 0.6 },
+  'Wrap angle': { min: 90, max: 540 },
+  'Known tension': { min: 0.5, max: 1500 },
+  'Belt rating': { min: 2, max: 1500 },
+  Insert: { min: 0.3, max: 2000 },
+  'Take-up position': { min: 0, max: 100_000 },
   'Belt mass': { min: 0.1, max: 400 },
 };

@@ -74,6 +74,16 @@ const faults: readonly Fault[] = [
     when: `ROUND({Long bolt length}-{Bolt length},9)<=0`,
   },
   {
+    says: 'the bolt is shorter than the belt that it clamps',
+    of: ['Bolt length', 'Long bolt above'],
+    when: `ROUND({Bolt length}-{Long bolt above},9)<=0`,
+  },
+  {
+    says: 'the long bolt is shorter than the belt that it clamps',
+    of: ['Long bolt length', 'Maximum thickness'],
+    when: `ROUND({Long bolt length}-{Maximum thickness},9)<=0`,
+  },
+  {
     says: 'bolts change outside the range of thickness',
     of: ['Minimum thickness', 'Maximum thickness', 'Long bolt above'],
     when:

@@ -34,8 +34,8 @@ export const unratedColumn = columns([
     digits: { metric: 1, us: 2 },
     background: true,
     doc:
-      'minimum pulley at 45 degrees: as rated; for a series that is rated at no skew 25 % below the square one; 0 for ' +
-      'one that is rated at others only',
+      'minimum pulley at 45 degrees: as rated; 25 % below the square one for a series that is rated at no skew; 0 ' +
+      'for one that is rated at others only',
     formula: '{Minimum pulley at 45}',
     optional: { 'Minimum pulley at 45': `IF(COUNT(${others.join(',')})=0,JOINTPULLEY({Minimum pulley square},45),0)` },
     source: "the supplier's rating; 25 % less without one: common practice, no source",

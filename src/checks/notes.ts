@@ -9,6 +9,7 @@ import { cellName } from '../formula/address.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { Belt, beltColumn } from '../records/belt.ts';
 import type { Finding } from '../records/finding.ts';
+import { recordDoubts } from './doubts.ts';
 import { recordName } from '../records/input-issues.ts';
 import { amount, listed, share } from '../sheet/words.ts';
 
@@ -114,5 +115,5 @@ function impossibleWay(belt: Belt): Finding | undefined {
 /** Notes on one belt, beside its checks. */
 export function beltNotes(book: Workbook, record: number): Finding[] {
   const belt = new Belt(book, record);
-  return [methodsDiffer(belt), impossibleWay(belt)].filter((note) => note !== undefined);
+  return [...[methodsDiffer(belt), impossibleWay(belt)].filter((note) => note !== undefined), ...recordDoubts(belt)];
 }

@@ -119,9 +119,9 @@ const cordText =
  * Thickness of the carcass, estimated from the belt's strength: for a belt whose maker's figure is not at hand.
  *
  * Fabric: plies times a part that each has and a part that grows with its strength, so the strength's part does not
- * depend on the plies; plies of polyamide (P, NN) are thinner for their strength. Steel cord: the cord's greatest diameter, of the next strength up in the list; the plies do not
- * count. Cotton is not estimated: it is far thicker for its strength. A figure entered from the maker's sheet, or the
- * whole thickness less both covers, is better.
+ * depend on the plies; plies of polyamide (P, NN) are thinner for their strength. Steel cord: the cord's greatest
+ * diameter, of the next strength up in the list; the plies do not count. Cotton is not estimated: it is far thicker for
+ * its strength. A figure entered from the maker's sheet, or the whole thickness less both covers, is better.
  */
 export const carcassThickness = define({
   name: 'CARCASSTHICKNESS',

@@ -104,7 +104,8 @@ export const ratedPulley = define({
     return onLine(angle, [skew1, pulley1], [skew2, pulley2]);
   },
   formula:
-    `IF(OR({pulley1}>{square},{pulley2}>{square},{skew2}<={skew1},{skew}<{skew1},{skew}>{skew2}),{refused},{pulley1}+({pulley2}-{pulley1})*` +
+    `IF(OR({pulley1}>{square},{pulley2}>{square},{skew2}<={skew1},{skew}<{skew1},{skew}>{skew2}),{refused},` +
+    `{pulley1}+({pulley2}-{pulley1})*` +
     `(${sineSquaredText('{skew}')}-${sineSquaredText('{skew1}')})/` +
     `(${sineSquaredText('{skew2}')}-${sineSquaredText('{skew1}')}))`,
 });

@@ -28,6 +28,7 @@ const rules: readonly PairRule[] = [
   { sheet: 'Belts', column: 'Skive depth', must: 'be less than', than: { column: 'Thickness' } },
   { sheet: 'Belts', column: 'Carcass thickness', must: 'not be more than', than: { column: 'Thickness' } },
   { sheet: 'Belts', column: 'Top cover', must: 'be less than', than: { column: 'Thickness' } },
+  { sheet: 'Belts', column: 'Lift', must: 'not be more than', than: { column: 'Pulley centres' } },
   { sheet: 'Belts', column: 'Smallest pulley', must: 'not be more than', than: { column: 'Head pulley' } },
   { sheet: 'Belts', column: 'Smallest pulley', must: 'not be more than', than: { column: 'Tail pulley' } },
   {

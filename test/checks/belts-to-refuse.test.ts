@@ -41,6 +41,11 @@ const spoilt: readonly { readonly says: string; readonly series: Cells }[] = [
   { says: 'the minimum edge is below half a hole', series: { 'Minimum edge': 3 } },
   { says: 'bolts and holes do not match', series: { 'Bolts per plate': 1 } },
   { says: 'the long bolt is not the longer one', series: { 'Long bolt length': 30 } },
+  { says: 'the bolt is shorter than the belt that it clamps', series: { 'Bolt length': 8.8 } },
+  {
+    says: 'the long bolt is shorter than the belt that it clamps',
+    series: { 'Bolt length': 9, 'Long bolt length': 12 },
+  },
   { says: 'bolts change outside the range of thickness', series: { 'Long bolt above': 13 } },
   { says: 'the maximum thickness is below the minimum', series: { 'Maximum thickness': 5 } },
   { says: 'the maximum edge is below the minimum', series: { 'Maximum edge': 20 } },
@@ -222,4 +227,30 @@ test('without the loop nothing is known of its stretch, without the lift nothing
   expect(book.read('Belts', 1, 'Capacity check')).toBe('fits');
   expect(book.read('Belts', 2, 'Capacity check')).toBe('not known');
   expect(recordFindings(book, 2).find(({ check }) => check === 'capacity')?.message).toContain('Lift');
+});
+
+test('a width or a mass that the rest of the record does not bear out is asked about', () => {
+  const book = bookWith([
+    { Construction: '1000 EP 400/3 4+2' },
+    { Construction: '800 EP 400/3 4+2' },
+    { 'Belt mass': 1 },
+    { 'Belt mass': 10 },
+    { 'Belt mass': 30, Construction: 'St 1000 4+2' },
+  ]);
+  const asked = (record: number): string[] =>
+    recordFindings(book, record).flatMap(({ verdict, check, message }) =>
+      verdict === 'compare' && check === 'input' ? [message] : [],
+    );
+  expect(asked(0)).toEqual([
+    'Width, 800 mm, does not agree with the width in Construction, 1000 mm. The checks use 800 mm.',
+  ]);
+  expect(asked(2)).toEqual([
+    'Belt mass, 1 kg/m, does not agree with the mass by Width, Thickness and BeltDensity, 9.4 kg/m. The checks use ' +
+      '1 kg/m.',
+  ]);
+  for (const record of [1, 3, 4]) expect(asked(record)).toEqual([]);
+  const us = new Workbook(convertedBook(book.state, 'us').state);
+  expect(recordFindings(us, 0).some(({ message }) => message.includes('31.5 in') && message.includes('39.37 in'))).toBe(
+    true,
+  );
 });

@@ -314,6 +314,55 @@ export const trials: readonly Refused[] = [
     refused: { Skew: 0, 'Known tension': 33.5 },
     twin: { 'Known tension': 20 },
   },
+  // The smallest pulley is none where the head or the tail pulley is smaller.
+  { check: 'Pulley check', verdict: 'fails', refused: { 'Head pulley': 200 }, twin: { 'Head pulley': 400 } },
+  { check: 'Pulley check', verdict: 'fails', refused: { 'Tail pulley': 200 }, twin: { 'Tail pulley': 400 } },
+  {
+    check: 'Carcass check',
+    verdict: 'fails',
+    refused: { 'Head pulley': 315, 'Known tension': 30 },
+    twin: { 'Head pulley': 630, 'Known tension': 30 },
+  },
+  {
+    check: 'Layers check',
+    verdict: 'fails',
+    refused: { 'Top cover': 11, 'Carcass thickness': null, Construction: 'EP 400' },
+    twin: { 'Top cover': 4, 'Carcass thickness': null, Construction: 'EP 400' },
+  },
+  { check: 'Layers check', verdict: 'fails', refused: { 'Carcass thickness': 6 }, twin: { 'Carcass thickness': 5.8 } },
+  {
+    check: 'Carcass thickness check',
+    verdict: 'not known',
+    refused: { Construction: 'EP 400 8+4', 'Top cover': null },
+    twin: { Construction: 'EP 400 4+2', 'Top cover': null },
+  },
+  {
+    check: 'Belt rating check',
+    verdict: 'tight',
+    // 400 over 8 is 50.
+    refused: { 'Belt rating': 60, 'Known tension': 20 },
+    twin: { 'Belt rating': 45, 'Known tension': 20 },
+  },
+  {
+    check: 'Take-up check',
+    verdict: 'fails',
+    // "Same skew" beside a joint of another one: the belt between is 800 (tan 45 - tan 10).
+    refused: { Replaces: 'same skew', 'Replaced skew': 10, 'Take-up travel': 900 },
+    twin: { Replaces: 'same skew', 'Replaced skew': 45, 'Take-up travel': 900 },
+  },
+  {
+    check: 'Take-up check',
+    verdict: 'fails',
+    refused: { Replaces: 'square joint', 'Replaced skew': 45, Skew: 0, 'Take-up travel': 900 },
+    twin: { Replaces: 'square joint', 'Replaced skew': 0, Skew: 0, 'Take-up travel': 900 },
+  },
+  {
+    check: 'Series check',
+    verdict: 'fails',
+    refused: {},
+    twin: { 'Plate series': 'P0' },
+    series: { 'Bolt length': 8, 'Long bolt length': 39 },
+  },
   { check: 'Series check', verdict: 'not known', refused: { 'Plate series': null }, twin: {} },
   { check: 'Series check', verdict: 'not known', refused: { 'Plate series': 'none such' }, twin: {} },
 ];

@@ -257,6 +257,15 @@ const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
     allNeeds([margin, { belt: ['Width', 'Capacity', 'Speed', 'Trough angle', 'Surcharge angle', 'Bulk density'] }]),
   'Plate count check': () => allNeeds([margin, row]),
   'Scraper check': () => allNeeds([margin, { belt: ['Skive depth', 'Plate series'], series: ['Plate height'] }]),
+  'Belt rating check': (belt) =>
+    allNeeds([
+      margin,
+      {
+        belt: ['Construction'],
+        named: [/st/i.test(String(belt('Construction'))) ? 'SafetySteelCordMinimum' : 'SafetyFabricMinimum'],
+      },
+    ]),
+  'Layers check': () => ({ belt: ['Thickness'] }),
   'Series check': () => ({ belt: ['Plate series'] }),
   'Take-up check': (belt) =>
     allNeeds([

@@ -31,6 +31,7 @@ export const worsenings: readonly Worsening[] = [
     worse: changed('Top cover', (cover, share) => cover * share),
     mayHelp: {
       'Top cover check': 'a cover thicker than the designation says is in doubt as well as a thinner one',
+      'Layers check': 'a cover that does not go into the belt may go into it when it is thinner',
       'Carcass thickness check': 'it compares ways to the carcass, one of which is the thickness less the covers',
     },
   },

@@ -91,14 +91,15 @@ export const summary = (checks: Readonly<Record<string, string>>): { Verdict: st
 /** Belt that the joint takes: the strip of the old joint, laid beside the new cuts; and the trims. */
 export function jointTakes(belt: Belt, plateLength: number, trim: number): number {
   if (!Number.isNaN(belt.insert) || belt.replaces === 'new belt') return 0;
-  const parallel = belt.replaces === 'same skew';
+  const told = Number.isNaN(belt.replacedSkew) ? undefined : belt.replacedSkew;
+  const parallel = belt.replaces === 'same skew' && (told ?? belt.skew) === belt.skew;
   const strip = Number.isNaN(belt.cutOut) ? plateLength + (parallel ? 2 * trim : 0) : belt.cutOut;
   const tangent = (degrees: number): number => Math.tan((degrees * Math.PI) / 180);
   const beside = (old: number): number =>
     strip * Math.hypot(1, tangent(old)) + belt.width * Math.abs(tangent(belt.skew) - tangent(old));
   if (parallel) return beside(belt.skew);
-  if (belt.replaces !== 'other skew') return beside(0) + 2 * trim;
-  return (Number.isNaN(belt.replacedSkew) ? Math.max(beside(0), beside(45)) : beside(belt.replacedSkew)) + 2 * trim;
+  if (told !== undefined) return beside(told) + 2 * trim;
+  return (belt.replaces === 'other skew' ? Math.max(beside(0), beside(45)) : beside(0)) + 2 * trim;
 }
 
 /** On straight lines over 1 - cos(2 skew) from rating to rating, level from the last on. */
@@ -181,9 +182,13 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const reserve = Number.isNaN(stretch) ? 0 : stretch * (belt.replaces === 'new belt' ? 1 : a('StretchLeft'));
   const travel = takes / a('TakeUpShare') + reserve;
 
+  const smallest = [belt.headPulley, belt.tailPulley].reduce(
+    (least, other) => (other < least ? other : least),
+    belt.smallestPulley,
+  );
   const checks = {
-    'Pulley check': atLeast(belt.smallestPulley, jointPulley, margin),
-    'Carcass check': atLeast(belt.smallestPulley, carcass, margin),
+    'Pulley check': atLeast(smallest, jointPulley, margin),
+    'Carcass check': atLeast(smallest, carcass, margin),
     'Thickness check': worst([
       atLeast(clamped, series.leastThickness, margin),
       atMost(clamped, series.greatestThickness, margin),

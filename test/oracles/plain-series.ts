@@ -25,6 +25,9 @@ export function seriesCanBeMade(figure: (header: SeriesHeader) => number): boole
     upTo(punch / 2, figure('Minimum edge')),
     Number.isNaN(figure('Bolts per plate') + holes) || figure('Bolts per plate') === 2 * holes,
     below(figure('Bolt length'), figure('Long bolt length')),
+    // A bolt reaches through the belt.
+    below(figure('Long bolt above'), figure('Bolt length')),
+    below(figure('Maximum thickness'), figure('Long bolt length')),
     Number.isNaN(figure('Minimum thickness') + figure('Maximum thickness')) ||
       (upTo(figure('Minimum thickness'), figure('Long bolt above')) &&
         upTo(figure('Long bolt above'), figure('Maximum thickness'))),

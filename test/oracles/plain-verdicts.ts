@@ -152,6 +152,10 @@ function loopLength({ belt }: Entered): number {
   );
 }
 
+/** The record's smallest pulley is none where head or tail are smaller. */
+const smallestOf = ({ smallestPulley, headPulley, tailPulley }: Belt): number =>
+  [headPulley, tailPulley].reduce((least, other) => (other < least ? other : least), smallestPulley);
+
 /** Both pulley checks: the belt's smallest pulley, or that and every listed one in its own place. */
 function pulleyChecks(
   entered: Entered,
@@ -169,8 +173,8 @@ function pulleyChecks(
     carcassPulley(belt.construction, used, (load / rating) * 100, group);
   if (pulleys.length === 0)
     return {
-      'Pulley check': atLeast(belt.smallestPulley, joint, margin),
-      'Carcass check': atLeast(belt.smallestPulley, carcassAt(tension.steady, belt.group || 'A'), margin),
+      'Pulley check': atLeast(smallestOf(belt), joint, margin),
+      'Carcass check': atLeast(smallestOf(belt), carcassAt(tension.steady, belt.group || 'A'), margin),
     };
   const diameters = pulleys.map((pulley) => Number(pulley('Diameter') || Number.NaN));
   const bends = pulleys.map((pulley, index) => {
@@ -244,7 +248,13 @@ function tensionChecks(
 }
 
 type BeltChecks =
-  'Skive check' | 'Cover left check' | 'Top cover check' | 'Carcass thickness check' | 'Steel cord check';
+  | 'Layers check'
+  | 'Belt rating check'
+  | 'Skive check'
+  | 'Cover left check'
+  | 'Top cover check'
+  | 'Carcass thickness check'
+  | 'Steel cord check';
 
 function beltChecks({ belt, named }: Entered, margin: number): Pick<Verdicts, BeltChecks> {
   const nominal = designated(belt.construction);
@@ -252,7 +262,17 @@ function beltChecks({ belt, named }: Entered, margin: number): Pick<Verdicts, Be
   const { all, isImpossible } = carcassWays(belt, named);
   const spread = Math.round((1 - Math.min(...all) / Math.max(...all)) * 1e9) / 1e9;
   const difference = named('CoverDifference');
+  const layers = [belt.topCover, belt.carcass].filter((layer) => !isMissing(layer));
+  const thick = layers.reduce((sum, layer) => sum + layer, 0) - belt.thickness;
   return {
+    'Layers check':
+      layers.length === 0 ? unasked : isMissing(thick) ? 'not known' : Math.round(thick * 1e9) > 0 ? 'fails' : 'fits',
+    'Belt rating check':
+      isMissing(belt.permitted) || isMissing(nominal.strength)
+        ? unasked
+        : warned(
+            atMost(belt.permitted, permittedTension({ ...belt, permitted: Number.NaN }, named, 'Minimum'), margin),
+          ),
     'Skive check': belt.skive === 0 ? unasked : atMost(belt.skive, cover, margin),
     'Cover left check': belt.skive === 0 ? unasked : warned(atLeast(cover - belt.skive, named('CoverLeft'), margin)),
     'Top cover check':
@@ -262,7 +282,7 @@ function beltChecks({ belt, named }: Entered, margin: number): Pick<Verdicts, Be
             inside(belt.topCover, nominal.topCover * (1 - difference), nominal.topCover * (1 + difference), margin),
           ),
     'Carcass thickness check':
-      all.length < 2
+      all.length < 2 && !isImpossible
         ? unasked
         : isImpossible
           ? 'not known'

@@ -1,4 +1,5 @@
 import { beltItselfChecks } from './belt-itself.ts';
+import { beltRecordChecks } from './belt-record.ts';
 import { jointLifeChecks } from './joint-life.ts';
 import { plateChecks } from './plates.ts';
 import { pulleyChecks } from './pulleys.ts';
@@ -11,6 +12,7 @@ export const beltChecks = [
   ...pulleyChecks,
   ...plateChecks,
   ...beltItselfChecks,
+  ...beltRecordChecks,
   ...takeUpChecks,
   ...serviceChecks,
   ...runningChecks,

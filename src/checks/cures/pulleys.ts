@@ -19,6 +19,15 @@ const standardDiameter = ({ units }: Belt): string =>
 
 const inWords = (belt: Belt, diameter: number): string => amount(diameter, beltColumn('Smallest pulley'), belt.units);
 
+const placedPulleys = ['Smallest pulley', 'Head pulley', 'Tail pulley'] as const;
+type PlacedPulley = (typeof placedPulleys)[number];
+
+/** Which pulleys are to be as large, where it is not the smallest alone. */
+const asWhich = (headers: readonly PlacedPulley[]): string =>
+  headers.every((header) => header === 'Smallest pulley')
+    ? ''
+    : ` as ${listed(headers.map((header) => header.replace(' pulley', '').toLowerCase()))} pulley`;
+
 /**
  * The next pulley of the usual diameters that cures; in the place of a listed one where that decides.
  */
@@ -39,10 +48,13 @@ export function standardPulleyCure(sought: Sought, place?: DecidingPulley): Cure
           },
         ];
   }
-  const change = (diameter: number): Change => ({ inputs: { 'Smallest pulley': diameter } });
-  const diameter = usual.find(
-    (standard) => standard > (belt.number('Smallest pulley') ?? 0) && cures(sought, change(standard)),
-  );
+  const smaller = (diameter: number): readonly PlacedPulley[] =>
+    placedPulleys.filter((header) => (belt.number(header) ?? diameter) < diameter);
+  const change = (diameter: number): Change => ({
+    inputs: Object.fromEntries(smaller(diameter).map((header) => [header, diameter])),
+  });
+  const present = belt.number('Smallest pulley used') ?? 0;
+  const diameter = usual.find((standard) => standard > present && cures(sought, change(standard)));
   if (diameter === undefined)
     return sought.verdict !== 'fails'
       ? []
@@ -51,7 +63,8 @@ export function standardPulleyCure(sought: Sought, place?: DecidingPulley): Cure
     tried(
       sought,
       change(diameter),
-      `Fit a pulley of ${inWords(belt, diameter)} or more (next ${standardDiameter(belt)}): ` +
+      `Fit a pulley of ${inWords(belt, diameter)} or more${asWhich(smaller(diameter))} ` +
+        `(next ${standardDiameter(belt)}): ` +
         `${outcome(sought, change(diameter))}.`,
     ),
   ];
