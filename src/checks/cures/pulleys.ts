@@ -48,24 +48,28 @@ export function standardPulleyCure(sought: Sought, place?: DecidingPulley): Cure
           },
         ];
   }
-  const smaller = (diameter: number): readonly PlacedPulley[] =>
-    placedPulleys.filter((header) => (belt.number(header) ?? diameter) < diameter);
-  const change = (diameter: number): Change => ({
-    inputs: Object.fromEntries(smaller(diameter).map((header) => [header, diameter])),
-  });
   const present = belt.number('Smallest pulley used') ?? 0;
-  const diameter = usual.find((standard) => standard > present && cures(sought, change(standard)));
-  if (diameter === undefined)
+  const below = (limit: number): readonly PlacedPulley[] =>
+    placedPulleys.filter((header) => (belt.number(header) ?? limit) < limit);
+  const enlarged = (headers: readonly PlacedPulley[], diameter: number): Change => ({
+    inputs: Object.fromEntries(headers.map((header) => [header, diameter])),
+  });
+  // Those that are as small as the smallest, or all that are smaller than the new one.
+  const changed = (diameter: number): readonly PlacedPulley[] | undefined =>
+    [below(present * (1 + 1e-9)), below(diameter)].find((headers) => cures(sought, enlarged(headers, diameter)));
+  const diameter = usual.find((standard) => standard > present && changed(standard) !== undefined);
+  const headers = diameter === undefined ? undefined : changed(diameter);
+  if (diameter === undefined || headers === undefined)
     return sought.verdict !== 'fails'
       ? []
       : [untried(`No ${standardDiameter(belt)} is large enough: the largest is ${inWords(belt, usual.at(-1) ?? 0)}.`)];
+  const change = enlarged(headers, diameter);
   return [
     tried(
       sought,
-      change(diameter),
-      `Fit a pulley of ${inWords(belt, diameter)} or more${asWhich(smaller(diameter))} ` +
-        `(next ${standardDiameter(belt)}): ` +
-        `${outcome(sought, change(diameter))}.`,
+      change,
+      `Fit a pulley of ${inWords(belt, diameter)} or more${asWhich(headers)} (next ${standardDiameter(belt)}): ` +
+        `${outcome(sought, change)}.`,
     ),
   ];
 }
