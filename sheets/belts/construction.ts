@@ -130,15 +130,24 @@ export const constructionColumns = columns([
       `ROUND(1-MIN(${carcassWays})/MAX(${carcassWays}),9))`,
   },
   {
+    header: 'Top cover entered',
+    kind: 'length',
+    digits: fine,
+    background: true,
+    source: 'definition',
+    doc: 'as entered; 0 without one',
+    formula: '{Top cover}',
+    optional: { 'Top cover': 0 },
+  },
+  {
     header: 'Layers entered',
     kind: 'length',
     digits: fine,
     background: true,
     source: 'arithmetic',
-    doc: 'top cover and carcass together, as entered; empty without either',
-    formula:
-      'IF(AND(ISBLANK({Top cover}),ISBLANK({Carcass thickness})),"",IF(ISBLANK({Top cover}),0,{Top cover})+' +
-      'IF(ISBLANK({Carcass thickness}),0,{Carcass thickness}))',
+    doc: 'top cover and carcass together, as entered; 0 without either',
+    formula: '{Top cover entered}+{Carcass thickness}',
+    optional: { 'Carcass thickness': 0 },
   },
   {
     header: 'Belt rating from',

@@ -4,6 +4,7 @@ import { fine, short } from './column-digits.ts';
 import { beltInputs, listed, plate } from './inputs.ts';
 import { jointPulleyColumns } from './joint-pulley.ts';
 import { lengthColumns } from './lengths.ts';
+import { otherPulleyColumns } from './other-pulley.ts';
 import { runningColumns } from './running.ts';
 import { takeUpColumns } from './take-up.ts';
 import { tensionMethodColumns } from './tension-methods.ts';
@@ -138,27 +139,18 @@ const computed = columns([
   ...jointPulleyColumns,
   ...tensionColumns,
   ...tensionMethodColumns,
-  {
-    header: 'Smallest pulley used',
-    kind: 'length',
-    digits: short,
-    background: true,
-    doc: 'the smallest pulley, or head or tail pulley where they are smaller',
-    formula: 'MIN({Smallest pulley},{Head pulley},{Tail pulley})',
-    optional: { 'Head pulley': '{Smallest pulley}', 'Tail pulley': '{Smallest pulley}' },
-    source: 'definition',
-  },
+  ...otherPulleyColumns,
   {
     header: 'Critical pulley',
     formerly: 'Governing pulley',
     kind: 'length',
     digits: short,
     doc:
-      'the smallest for the joint: the smallest pulley, or a smaller one of the list, a reverse bend counting by ' +
-      'ReverseFactor',
+      'the smallest for the joint: the smallest, head or tail pulley, or a smaller one of the list, a reverse bend ' +
+      'counting by ReverseFactor',
     formula:
-      `IF({Pulleys listed}=0,{Smallest pulley used},IF(${listed('Measured')}>0,NA(),IF(ISBLANK({Smallest pulley}),` +
-      `${leastListed('Joint diameter')},MIN({Smallest pulley},${leastListed('Joint diameter')}))))`,
+      `IF({Pulleys listed}=0,{Smallest pulley used},` +
+      `IF(${listed('Measured')}>0,NA(),MIN(${leastListed('Joint diameter')},{Smallest pulley used})))`,
   },
   {
     header: 'Carcass row',

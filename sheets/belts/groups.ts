@@ -17,7 +17,7 @@ export const beltGroups: readonly ColumnGroup[] = [
     'Belt rating from', 'Belt rating used', 'Load at belt rating', 'Maximum belt rating',
     'Belt mass from', 'Belt mass used',
     'Carcass factor',
-    'Maximum temperature', 'Temperature limit', 'Layers entered',
+    'Maximum temperature', 'Temperature limit', 'Top cover entered', 'Layers entered',
   ] },
   { name: 'Conveyor', doc: 'the conveyor: place, material, length, speed, drive, take-up', headers: [
     'Area', 'Material', 'Pulley centres', 'Lift', 'Speed', 'Power', 'Capacity', 'Wrap angle', 'Drive friction',
@@ -48,8 +48,10 @@ export const beltGroups: readonly ColumnGroup[] = [
   { name: 'Pulley', doc: 'pulleys and the smallest that joint and carcass allow', headers: [
     'Smallest pulley', 'Head pulley', 'Tail pulley', 'Pulleys listed', 'Joint minimum pulley', 'Critical pulley',
     'Carcass row', 'Carcass critical pulley', 'Carcass steps', 'Carcass minimum pulley',
-    'Pulley group', 'Smallest pulley used', 'Rated skew below', 'Rated skew above', 'Pulley rated below',
-    'Pulley rated above',
+    'Pulley group', 'Smallest or listed', 'Smallest or head', 'Smallest pulley used',
+    'Rated skew below', 'Rated skew above', 'Pulley rated below',
+    'Pulley rated above', 'Least listed pulley', 'Other pulley', 'Other pulley group', 'Other pulley steps',
+    'Other minimum pulley',
   ] },
   { name: 'Life', doc: 'age of the joint, what is left of it, when it is due', headers: [
     'Installed', 'Joint life', 'Life in passes', 'Passes per hour', 'Passes per year', 'Joint age', 'Age in passes',
@@ -68,6 +70,6 @@ export const beltGroups: readonly ColumnGroup[] = [
     'Cover left check', 'Top cover check', 'Carcass thickness check', 'Steel cord check', 'Take-up check',
     'Service check', 'Age check', 'Verdict', 'Findings',
     'Capacity check', 'Plate count check', 'Scraper check', 'Series check', 'Slope check', 'Speed check',
-    'Temperature check', 'Trough check', 'Layers check', 'Belt rating check',
+    'Temperature check', 'Trough check', 'Layers check', 'Entered rating check', 'Other pulley check',
   ] },
 ];

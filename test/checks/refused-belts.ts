@@ -324,6 +324,21 @@ export const trials: readonly Refused[] = [
     twin: { 'Head pulley': 630, 'Known tension': 30 },
   },
   {
+    check: 'Other pulley check',
+    verdict: 'fails',
+    // The snub may be of group C: the head pulley is not.
+    refused: { 'Pulley group': 'C', 'Smallest pulley': 315, 'Head pulley': 320, 'Known tension': 30 },
+    twin: { 'Pulley group': 'C', 'Smallest pulley': 315, 'Head pulley': 630, 'Known tension': 30 },
+  },
+  {
+    check: 'Larger tension check',
+    verdict: 'tight',
+    // The series carries 90: the belt itself does not.
+    refused: { 'Known tension': 60, 'Tension method': 'belt rating' },
+    twin: { 'Known tension': 38, 'Tension method': 'belt rating' },
+    series: { 'Tension rating': 90 },
+  },
+  {
     check: 'Layers check',
     verdict: 'fails',
     refused: { 'Top cover': 11, 'Carcass thickness': null, Construction: 'EP 400' },
@@ -337,7 +352,7 @@ export const trials: readonly Refused[] = [
     twin: { Construction: 'EP 400 4+2', 'Top cover': null },
   },
   {
-    check: 'Belt rating check',
+    check: 'Entered rating check',
     verdict: 'tight',
     // 400 over 8 is 50.
     refused: { 'Belt rating': 60, 'Known tension': 20 },

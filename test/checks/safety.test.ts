@@ -257,7 +257,7 @@ const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
     allNeeds([margin, { belt: ['Width', 'Capacity', 'Speed', 'Trough angle', 'Surcharge angle', 'Bulk density'] }]),
   'Plate count check': () => allNeeds([margin, row]),
   'Scraper check': () => allNeeds([margin, { belt: ['Skive depth', 'Plate series'], series: ['Plate height'] }]),
-  'Belt rating check': (belt) =>
+  'Entered rating check': (belt) =>
     allNeeds([
       margin,
       {
@@ -265,7 +265,8 @@ const needs: Readonly<Partial<Record<string, (belt: Read) => Needs>>> = {
         named: [/st/i.test(String(belt('Construction'))) ? 'SafetySteelCordMinimum' : 'SafetyFabricMinimum'],
       },
     ]),
-  'Layers check': () => ({ belt: ['Thickness'] }),
+  'Other pulley check': (belt) =>
+    allNeeds([margin, tensionNeeds(belt), strength(belt), carcassNeeds(belt), { belt: ['Construction'] }]),
   'Series check': () => ({ belt: ['Plate series'] }),
   'Take-up check': (belt) =>
     allNeeds([

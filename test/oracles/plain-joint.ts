@@ -198,7 +198,9 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
     'Hole rim check': atLeast(rim, rimNeeded, margin),
     'Plate corner check': atLeast(corner, a('CornerDistance'), margin),
     'Belt tension check': from === 'belt rating' ? unasked : atMost(tension, permittedTension(belt, a), margin),
-    'Larger tension check': Number.isNaN(larger) ? unasked : warned(atMost(larger, series.rating, margin)),
+    'Larger tension check': Number.isNaN(larger)
+      ? unasked
+      : warned(atMost(larger, Math.min(series.rating, permittedTension(belt, a)), margin)),
     'Load per plate check': warned(atMost(plateForce, series.rating * series.pitch, margin)),
     'Skive check': belt.skive === 0 ? unasked : atMost(belt.skive, cover, margin),
     'Cover left check': belt.skive === 0 ? unasked : warned(atLeast(cover - belt.skive, a('CoverLeft'), margin)),

@@ -156,12 +156,10 @@ function loopLength({ belt }: Entered): number {
 const smallestOf = ({ smallestPulley, headPulley, tailPulley }: Belt): number =>
   [headPulley, tailPulley].reduce((least, other) => (other < least ? other : least), smallestPulley);
 
-/** Both pulley checks: the belt's smallest pulley, or that and every listed one in its own place. */
-function pulleyChecks(
-  entered: Entered,
-  tension: Tension,
-  margin: number,
-): Pick<Verdicts, 'Pulley check' | 'Carcass check'> {
+type PulleyChecks = 'Pulley check' | 'Carcass check' | 'Other pulley check';
+
+/** The pulley checks: the belt's smallest pulley, or that and every listed one in its own place. */
+function pulleyChecks(entered: Entered, tension: Tension, margin: number): Pick<Verdicts, PulleyChecks> {
   const { belt, series, pulleys, named } = entered;
   const joint = skewPulley(belt.skew, {
     squarePulley: series('Minimum pulley square'),
@@ -175,13 +173,19 @@ function pulleyChecks(
     return {
       'Pulley check': atLeast(smallestOf(belt), joint, margin),
       'Carcass check': atLeast(smallestOf(belt), carcassAt(tension.steady, belt.group || 'A'), margin),
+      'Other pulley check':
+        isMissing(belt.headPulley) || belt.group === '' || belt.group === 'A'
+          ? unasked
+          : atLeast(belt.headPulley, carcassAt(tension.steady, 'A'), margin),
     };
   const diameters = pulleys.map((pulley) => Number(pulley('Diameter') || Number.NaN));
   const bends = pulleys.map((pulley, index) => {
     const reverse = pulley('Belt side') === 'carrying side' ? named('ReverseFactor') : 1;
     return (diameters[index] ?? Number.NaN) / reverse;
   });
-  const smallest = isMissing(belt.smallestPulley) ? bends : [belt.smallestPulley, ...bends];
+  const own = [belt.smallestPulley, belt.headPulley, belt.tailPulley].filter((diameter) => !isMissing(diameter));
+  const unlisted = Math.min(...own);
+  const isUnlisted = unlisted < Math.min(...diameters);
   const shares = pulleys.map((pulley, index) => {
     const local = pulley('Local tension');
     const load = local === '' ? tension.steady : Number(local);
@@ -192,8 +196,13 @@ function pulleyChecks(
     ? undefined
     : shares.toSorted((one, other) => one.share - other.share)[0];
   return {
-    'Pulley check': atLeast(Math.min(...smallest), joint, margin),
+    'Pulley check': atLeast(Math.min(...bends, ...(isUnlisted ? [unlisted] : [])), joint, margin),
     'Carcass check': worst === undefined ? 'not known' : atLeast(worst.diameter, worst.least, margin),
+    'Other pulley check': diameters.some(isMissing)
+      ? 'not known'
+      : isUnlisted
+        ? atLeast(unlisted, carcassAt(tension.steady, belt.group || 'A'), margin)
+        : unasked,
   };
 }
 
@@ -237,10 +246,14 @@ function tensionChecks(
 ): Pick<Verdicts, TensionChecks> {
   const { belt, series, named } = entered;
   const rating = series('Tension rating');
+  const beltRating = permittedTension(belt, named);
   return {
     'Tension check': atMost(working, rating, margin),
     'Belt tension check': from === 'belt rating' ? unasked : atMost(working, permittedTension(belt, named), margin),
-    'Larger tension check': larger === undefined ? unasked : warned(atMost(larger, rating, margin)),
+    'Larger tension check':
+      larger === undefined
+        ? unasked
+        : warned(atMost(larger, isMissing(beltRating) ? beltRating : Math.min(rating, beltRating), margin)),
     'Load per plate check': warned(
       atMost((working * belt.width) / rowOf(entered).count, rating * series('Pitch'), margin),
     ),
@@ -249,7 +262,7 @@ function tensionChecks(
 
 type BeltChecks =
   | 'Layers check'
-  | 'Belt rating check'
+  | 'Entered rating check'
   | 'Skive check'
   | 'Cover left check'
   | 'Top cover check'
@@ -266,8 +279,8 @@ function beltChecks({ belt, named }: Entered, margin: number): Pick<Verdicts, Be
   const thick = layers.reduce((sum, layer) => sum + layer, 0) - belt.thickness;
   return {
     'Layers check':
-      layers.length === 0 ? unasked : isMissing(thick) ? 'not known' : Math.round(thick * 1e9) > 0 ? 'fails' : 'fits',
-    'Belt rating check':
+      layers.length === 0 ? 'fits' : isMissing(thick) ? 'not known' : Math.round(thick * 1e9) > 0 ? 'fails' : 'fits',
+    'Entered rating check':
       isMissing(belt.permitted) || isMissing(nominal.strength)
         ? unasked
         : warned(

@@ -10,19 +10,17 @@ export const beltRecordChecks = declareChecks([
     look: 'Thickness',
     verdict: {
       formula:
-        'IF(ISNUMBER({Thickness}),IFERROR(IF(ROUND({Layers entered}-{Thickness},9)>0,"fails","fits"),"not known"),' +
-        '"not known")',
+        'IFERROR(IF({Layers entered}=0,"fits",IF(ROUND({Layers entered}-{Thickness},9)>0,"fails","fits")),"not known")',
       given: { label: 'the top cover and carcass', value: (belt) => belt.shown('Layers entered') },
       limit: { label: 'the thickness', value: (belt) => belt.shown('Thickness') },
       message: (belt) =>
         `Top cover and carcass together, ${belt.shown('Layers entered')}, are thicker than the whole belt, ` +
         `${belt.shown('Thickness')}.`,
     },
-    silentWithout: [beltCell('Layers entered')],
     cures: [() => 'Measure Thickness, Top cover and Carcass thickness again at a cut end.'],
   },
   {
-    word: 'belt rating',
+    word: 'entered rating',
     doc: "entered belt rating against the belt's strength over the minimum safety factor",
     source: 'DIN 22101, from memory: the minimum safety factors',
     look: 'Belt rating',
