@@ -50,7 +50,7 @@ export const beltGroups: readonly ColumnGroup[] = [
     'Carcass row', 'Carcass critical pulley', 'Carcass steps', 'Carcass minimum pulley',
     'Pulley group', 'Smallest or listed', 'Smallest or head', 'Smallest pulley used',
     'Rated skew below', 'Rated skew above', 'Pulley rated below',
-    'Pulley rated above', 'Least listed pulley', 'Other pulley', 'Other pulley group', 'Other pulley steps',
+    'Pulley rated above', 'Smallest listed pulley', 'Other pulley', 'Other pulley group', 'Other pulley steps',
     'Other minimum pulley',
   ] },
   { name: 'Life', doc: 'age of the joint, what is left of it, when it is due', headers: [

@@ -12,7 +12,7 @@ const least = `MINIFS({Pulleys.Diameter},{Pulleys.Belt},{Belt})`;
 
 export const otherPulleyColumns = columns([
   {
-    header: 'Least listed pulley',
+    header: 'Smallest listed pulley',
     kind: 'length',
     digits: short,
     background: true,
@@ -27,7 +27,8 @@ export const otherPulleyColumns = columns([
     background: true,
     doc: 'smallest pulley as entered; of a belt with a list, that of the list without one',
     formula:
-      'IF({Pulleys listed}=0,{Smallest pulley},IF(ISBLANK({Smallest pulley}),{Least listed pulley},{Smallest pulley}))',
+      'IF({Pulleys listed}=0,{Smallest pulley},' +
+      'IF(ISBLANK({Smallest pulley}),{Smallest listed pulley},{Smallest pulley}))',
     source: 'definition',
   },
   {
@@ -60,7 +61,7 @@ export const otherPulleyColumns = columns([
       'list one that is smaller than all listed ones; empty without one',
     formula:
       'IF({Pulleys listed}=0,IF(OR({Pulley group}="A",ISBLANK({Head pulley})),"",{Head pulley}),' +
-      'IF({Smallest pulley used}<{Least listed pulley},{Smallest pulley used},""))',
+      'IF({Smallest pulley used}<{Smallest listed pulley},{Smallest pulley used},""))',
     optional: { 'Pulley group': 'PulleyGroup' },
     source: 'definition',
   },
