@@ -1,6 +1,16 @@
+import { polyamideCodes } from '../../src/functions/belt-tables.ts';
 import { columns } from '../../src/sheet/declaration.ts';
 import { fine } from './column-digits.ts';
 import { carcassFactorFormula } from '../values/tables.ts';
+
+/** Each way to the carcass's thickness; one that says nothing stands back behind the one that is used. */
+const carcassWays = [
+  'IF(ISBLANK({Carcass thickness}),{Carcass used},{Carcass thickness})',
+  'IF({Carcass by covers}="",{Carcass used},{Carcass by covers})',
+  'IF({Carcass by plies}="",{Carcass used},{Carcass by plies})',
+].join(',');
+
+const isPolyamide = `OR(${polyamideCodes.map((code) => `{Carcass material}="${code}"`).join(',')})`;
 
 /**
  * What the belt's designation and measures say of it where the record does not: each figure beside where it is from.
@@ -81,7 +91,7 @@ export const constructionColumns = columns([
     formula:
       'IFERROR(IF({Carcass material}="St",CARCASSTHICKNESS("St",{Belt strength}/TensionPerMetric),' +
       'CARCASSTHICKNESS({Carcass material},{Belt strength}/TensionPerMetric,{Plies},PlyBase*MillimetresPerShort,' +
-      'PlyPerStrength))/MillimetresPerShort,"")',
+      `IF(${isPolyamide},PlyPerStrengthPolyamide,PlyPerStrength)))/MillimetresPerShort,"")`,
   },
   {
     header: 'Carcass from',
@@ -114,15 +124,30 @@ export const constructionColumns = columns([
     source: 'arithmetic',
     doc: 'difference between the methods for the carcass thickness, over the largest; empty with fewer than two',
     formula:
-      'IF(COUNT({Carcass thickness},{Carcass by covers},{Carcass by plies})<2,"",' +
+      'IF(AND(COUNT({Carcass thickness},{Carcass by covers},{Carcass by plies})<2,' +
+      'NOT(ISERROR({Carcass by covers}))),"",' +
       // Rounded: ways that agree differ in their last digit, and by another one in another unit system.
-      'ROUND(1-MIN({Carcass thickness},{Carcass by covers},{Carcass by plies})/' +
-      'MAX({Carcass thickness},{Carcass by covers},{Carcass by plies}),9))',
-    optional: {
-      'Carcass thickness': '{Carcass used}',
-      'Carcass by covers': '{Carcass used}',
-      'Carcass by plies': '{Carcass used}',
-    },
+      `ROUND(1-MIN(${carcassWays})/MAX(${carcassWays}),9))`,
+  },
+  {
+    header: 'Top cover entered',
+    kind: 'length',
+    digits: fine,
+    background: true,
+    source: 'definition',
+    doc: 'as entered; 0 without one',
+    formula: '{Top cover}',
+    optional: { 'Top cover': 0 },
+  },
+  {
+    header: 'Layers entered',
+    kind: 'length',
+    digits: fine,
+    background: true,
+    source: 'arithmetic',
+    doc: 'top cover and carcass together, as entered; 0 without either',
+    formula: '{Top cover entered}+{Carcass thickness}',
+    optional: { 'Carcass thickness': 0 },
   },
   {
     header: 'Belt rating from',
@@ -153,17 +178,24 @@ export const constructionColumns = columns([
     source: 'DIN 22101, from memory',
   },
   {
+    header: 'Maximum belt rating',
+    kind: 'lineTension',
+    digits: 1,
+    background: true,
+    doc: 'nominal strength over the minimum safety factor: no belt is rated for more',
+    formula: 'PERMITTEDTENSION({Belt strength},IF({Carcass material}="St",SafetySteelCordMinimum,SafetyFabricMinimum))',
+    emptyWithout: ['{Belt strength}'],
+    source: 'DIN 22101, from memory',
+  },
+  {
     header: 'Load at belt rating',
     kind: 'lineTension',
     digits: 1,
     background: true,
     doc:
       'maximum load of the belt if nothing else is known of its tension: belt rating as ' +
-      'entered, otherwise nominal strength over the minimum safety factor',
-    formula:
-      'IF({Belt rating from}="designation",PERMITTEDTENSION({Belt strength},IF({Carcass ' +
-      'material}="St",SafetySteelCordMinimum,' +
-      'SafetyFabricMinimum)),{Belt rating})',
+      'entered, otherwise the maximum belt rating',
+    formula: 'IF({Belt rating from}="designation",{Maximum belt rating},{Belt rating})',
   },
   {
     header: 'Belt mass from',

@@ -5,7 +5,9 @@ import { driveFaultColumn } from './drive-faults.ts';
 import { driveColumns } from './drives.ts';
 import { beltInputs, listed, plate } from './inputs.ts';
 import { resistanceColumns } from './resistances.ts';
+import { jointPulleyColumns } from './joint-pulley.ts';
 import { lengthColumns } from './lengths.ts';
+import { otherPulleyColumns } from './other-pulley.ts';
 import { runningColumns } from './running.ts';
 import { takeUpColumns } from './take-up.ts';
 import { tensionMethodColumns } from './tension-methods.ts';
@@ -137,31 +139,24 @@ const computed = columns([
     doc: 'length of all strips of one joint, 0 when the series takes none',
     formula: '{Strips}*{Strip length each}',
   },
-  {
-    header: 'Joint minimum pulley',
-    formerly: 'Joint pulley',
-    kind: 'length',
-    digits: fine,
-    doc: 'minimum pulley for the joint at its skew',
-    formula: `JOINTPULLEY(${plate('Minimum pulley square')},{Skew},${plate('Minimum pulley at 45')})`,
-    optional: { 'Plate series.Minimum pulley at 45': null },
-  },
+  ...jointPulleyColumns,
   ...driveColumns,
   driveFaultColumn,
   ...resistanceColumns,
   ...tensionColumns,
   ...tensionMethodColumns,
+  ...otherPulleyColumns,
   {
     header: 'Critical pulley',
     formerly: 'Governing pulley',
     kind: 'length',
     digits: short,
     doc:
-      'the smallest for the joint: the smallest pulley, or a smaller one of the list, a reverse bend counting by ' +
-      'ReverseFactor',
+      'the smallest for the joint: the smallest, head or tail pulley, or a smaller one of the list, a reverse bend ' +
+      'counting by ReverseFactor',
     formula:
-      `IF({Pulleys listed}=0,{Smallest pulley},IF(${listed('Measured')}>0,NA(),IF(ISBLANK({Smallest pulley}),` +
-      `${leastListed('Joint diameter')},MIN({Smallest pulley},${leastListed('Joint diameter')}))))`,
+      `IF({Pulleys listed}=0,{Smallest pulley used},` +
+      `IF(${listed('Measured')}>0,NA(),MIN(${leastListed('Joint diameter')},{Smallest pulley used})))`,
   },
   {
     header: 'Carcass row',
@@ -181,7 +176,7 @@ const computed = columns([
     doc:
       'the pulley that the carcass check compares: the smallest pulley; of a list the one that is smallest for ' +
       'its own tension and group',
-    formula: 'IF({Pulleys listed}=0,{Smallest pulley},INDEX({Pulleys.Diameter},{Carcass row}))',
+    formula: 'IF({Pulleys listed}=0,{Smallest pulley used},INDEX({Pulleys.Diameter},{Carcass row}))',
   },
   {
     header: 'Carcass steps',

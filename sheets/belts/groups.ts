@@ -14,10 +14,10 @@ export const beltGroups: readonly ColumnGroup[] = [
     'Width', 'Construction', 'Thickness', 'Carcass thickness', 'Top cover', 'Belt rating', 'Belt mass', 'Insert',
     'Carcass material', 'Belt strength', 'Plies', 'Covers', 'Designated cover', 'Cover used', 'Cover left',
     'Covers used', 'Carcass by covers', 'Carcass by plies', 'Carcass from', 'Carcass used', 'Carcass difference',
-    'Belt rating from', 'Belt rating used', 'Carcass rating', 'Load at belt rating', 'Belt mass from',
-    'Belt mass used',
+    'Belt rating from', 'Belt rating used', 'Carcass rating', 'Load at belt rating', 'Maximum belt rating',
+    'Belt mass from', 'Belt mass used',
     'Carcass factor',
-    'Maximum temperature', 'Temperature limit',
+    'Maximum temperature', 'Temperature limit', 'Top cover entered', 'Layers entered',
   ] },
   { name: 'Conveyor', doc: 'the conveyor: place, material, length, speed, drive, take-up', headers: [
     'Area', 'Material', 'Pulley centres', 'Lift', 'Speed', 'Power', 'Capacity', 'Wrap angle', 'Drive friction',
@@ -63,7 +63,10 @@ export const beltGroups: readonly ColumnGroup[] = [
   { name: 'Pulley', doc: 'pulleys and the smallest that joint and carcass allow', headers: [
     'Smallest pulley', 'Head pulley', 'Tail pulley', 'Pulleys listed', 'Joint minimum pulley', 'Critical pulley',
     'Carcass row', 'Carcass critical pulley', 'Carcass steps', 'Carcass minimum pulley',
-    'Pulley group',
+    'Pulley group', 'Smallest or listed', 'Smallest or head', 'Smallest pulley used',
+    'Rated skew below', 'Rated skew above', 'Pulley rated below',
+    'Pulley rated above', 'Smallest listed pulley', 'Other pulley', 'Other pulley group', 'Other pulley steps',
+    'Other minimum pulley',
   ] },
   { name: 'Life', doc: 'age of the joint, what is left of it, when it is due', headers: [
     'Installed', 'Joint life', 'Life in passes', 'Passes per hour', 'Passes per year', 'Joint age', 'Age in passes',
@@ -82,6 +85,7 @@ export const beltGroups: readonly ColumnGroup[] = [
     'Cover left check', 'Top cover check', 'Carcass thickness check', 'Steel cord check', 'Take-up check',
     'Service check', 'Age check', 'Verdict', 'Findings',
     'Capacity check', 'Plate count check', 'Scraper check', 'Series check', 'Slope check', 'Speed check',
-    'Temperature check', 'Trough check', 'Drive check', 'Take-up weight check',
+    'Temperature check', 'Trough check', 'Drive check', 'Take-up weight check', 'Layers check',
+    'Entered rating check', 'Other pulley check',
   ] },
 ];

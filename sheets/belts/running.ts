@@ -42,7 +42,6 @@ export const runningColumns = columns([
     background: true,
     doc: 'of the load that lies on the belt at its width, trough and slope, by its bulk density',
     formula: 'LOADAREA({Width}*MillimetresPerShort,{Trough angle},{Surcharge angle},{Slope})*OneMetre^2*{Bulk density}',
-    optional: { Slope: 0 },
     emptyWithout: ['{Trough angle}', '{Surcharge angle}', '{Bulk density}'],
     source: 'ISO 5048, from memory',
   },

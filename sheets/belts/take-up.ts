@@ -7,8 +7,10 @@ export const takeUpColumns = columns([
     header: 'Replaced joint',
     kind: 'text',
     background: true,
-    doc: 'what the joint replaces, as entered; default: a square joint',
-    formula: '{Replaces}',
+    doc: 'what the joint replaces, as entered, or a square joint; a joint of another skew where Replaced skew says so',
+    formula:
+      'IF(ISBLANK({Replaced skew}),{Replaces},IF({Replaces}="new belt",{Replaces},' +
+      'IF({Replaced skew}=IF({Replaces}="same skew",{Skew},0),{Replaces},"other skew")))',
     optional: { Replaces: '"square joint"' },
     source: 'our choice, on the safe side: of the usual ones a square joint makes a skew one take most',
   },
@@ -50,7 +52,6 @@ export const takeUpColumns = columns([
     digits: short,
     doc: 'travel of the take-up for what the joint takes and the stretch reserve',
     formula: '{Joint takes}/TakeUpShare+{Stretch reserve}',
-    optional: { 'Stretch reserve': 0 },
     source: 'geometry of the take-up',
   },
 ]);

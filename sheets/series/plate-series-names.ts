@@ -14,6 +14,11 @@ export const plateSeriesNames = {
     kleinste trommeldiameter`,
   'Minimum pulley at 45': `45 degree pulley|pulley 45|min pulley at 45|minimum pulley at 45 degrees|
     pulley rating at 45 degrees|skew pulley|min pulley skew|trommel bei 45|tambour à 45|tambor a 45`,
+  'Minimum pulley at 15': 'pulley at 15|pulley 15|min pulley at 15|minimum pulley at 15 degrees',
+  'Minimum pulley at 22': `pulley at 22|pulley 22|min pulley at 22|minimum pulley at 22 degrees|pulley at 22.5|
+    minimum pulley at 22.5`,
+  'Minimum pulley at 30': 'pulley at 30|pulley 30|min pulley at 30|minimum pulley at 30 degrees',
+  'Minimum pulley at 60': 'pulley at 60|pulley 60|min pulley at 60|minimum pulley at 60 degrees',
   'Tension rating': `rating|rated tension|max tension|max working tension|maximum belt tension|tension|joint rating|
     working tension|zulässige zugkraft|tension max|tensión máxima|max trekkracht`,
   Pitch: 'plate pitch|spacing|plate spacing|teilung|pas|paso|steek',

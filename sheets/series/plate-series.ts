@@ -2,6 +2,7 @@ import { columns, declareSheet } from '../../src/sheet/declaration.ts';
 import { withNames } from '../also-called.ts';
 import { plateSeriesNames } from './plate-series-names.ts';
 import { seriesFaultColumn } from './series-faults.ts';
+import { skewRatings, unratedColumn } from './skew-ratings.ts';
 
 const yesNo = ['yes', 'no'] as const;
 
@@ -40,6 +41,7 @@ const inputs = columns([
     digits: { metric: 0, us: 2 },
     doc: "the supplier's minimum pulley for a joint at 45 degrees; blank: not rated",
   },
+  ...skewRatings,
   {
     header: 'Tension rating',
     kind: 'lineTension',
@@ -249,6 +251,7 @@ export const plateSeries = declareSheet({
         optional: { 'Strips above': 'MAX(0,StripPieces-1)' },
         source: stripSource,
       },
+      ...unratedColumn,
       seriesFaultColumn,
       { header: 'Remark', kind: 'text', doc: 'free' },
     ],

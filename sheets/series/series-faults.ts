@@ -1,4 +1,5 @@
 import type { Column } from '../../src/sheet/declaration.ts';
+import { ratedSkews, ratingColumn } from './skew-ratings.ts';
 
 /**
  * Why a plate series can't be made as its figures stand. Each fault asks for the figures that it compares and says
@@ -26,11 +27,11 @@ const faults: readonly Fault[] = [
     of: ['Minimum edge', 'Maximum edge'],
     when: less('{Maximum edge}', '{Minimum edge}'),
   },
-  {
-    says: 'the minimum pulley at 45 is above the square one',
-    of: ['Minimum pulley square', 'Minimum pulley at 45'],
-    when: less('{Minimum pulley square}', '{Minimum pulley at 45}'),
-  },
+  ...ratedSkews.map((skew): Fault => ({
+    says: `the minimum pulley at ${skew} is above the square one`,
+    of: ['Minimum pulley square', ratingColumn(skew)],
+    when: less('{Minimum pulley square}', `{${ratingColumn(skew)}}`),
+  })),
   { says: 'plates overlap', of: ['Pitch', 'Plate width'], when: less('{Pitch}', '{Plate width}') },
   {
     says: 'holes run into each other',
@@ -71,6 +72,16 @@ const faults: readonly Fault[] = [
     says: 'the long bolt is not the longer one',
     of: ['Bolt length', 'Long bolt length'],
     when: `ROUND({Long bolt length}-{Bolt length},9)<=0`,
+  },
+  {
+    says: 'the bolt is shorter than the belt that it clamps',
+    of: ['Bolt length', 'Long bolt above'],
+    when: `ROUND({Bolt length}-{Long bolt above},9)<=0`,
+  },
+  {
+    says: 'the long bolt is shorter than the belt that it clamps',
+    of: ['Long bolt length', 'Maximum thickness'],
+    when: `ROUND({Long bolt length}-{Maximum thickness},9)<=0`,
   },
   {
     says: 'bolts change outside the range of thickness',

@@ -102,7 +102,15 @@ export const beltConstructionValues = namedValues([
     kind: 'number',
     value: plyThickness.perStrength,
     min: 0,
-    doc: 'thickness of a ply per its strength, mm per N/mm in either unit system',
+    doc: 'thickness of a ply of polyester (E, EP) per its strength, mm per N/mm in either unit system',
     source: memory,
+  },
+  {
+    name: 'PlyPerStrengthPolyamide',
+    kind: 'number',
+    value: plyThickness.perStrengthPolyamide,
+    min: 0,
+    doc: 'thickness of a ply of polyamide (P, NN) per its strength, mm per N/mm in either unit system',
+    source: `${memory}; one maker's published table, seen, agrees when rubber is added`,
   },
 ]);

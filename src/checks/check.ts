@@ -101,16 +101,21 @@ function compared(given: Side, limit: Limit, isBeyond: boolean, margin: number |
 const roomLeft = (given: Side, limit: Limit): number =>
   given.value === undefined || limit.value === undefined ? Infinity : room(given.value, limit, limit.value);
 
+/** A check that only warns says so where another would fail: its verdict alone reads like a pass by a narrow margin. */
+const onlyWarns = 'This check only warns: the belt is tight, it does not fail.';
+
 /** What a check compares, in figures and in a sentence. */
 type Comparison = Pick<Check, 'given' | 'limit' | 'message'>;
 
 function comparison(declared: CheckDeclaration): Comparison {
   if ('verdict' in declared) {
     const { given, limit, message } = declared.verdict;
+    const { atWorst } = declared;
     return {
       given: (belt) => wordFigure(given, belt),
       limit: (belt) => wordFigure(limit, belt),
-      message: (belt) => message(checkedBelt(belt)),
+      message: (belt, verdict) =>
+        [message(checkedBelt(belt)), ...(verdict === 'tight' && atWorst === 'tight' ? [onlyWarns] : [])].join(' '),
     };
   }
   const { word, value, atWorst } = declared;
@@ -133,7 +138,8 @@ function comparison(declared: CheckDeclaration): Comparison {
     message(belt, verdict) {
       const [side, limit] = [given(belt), limitOf(belt)];
       const isBeyond = verdict === 'fails' || (atWorst !== undefined && roomLeft(side, limit) < 0);
-      return compared(side, limit, isBeyond, belt.named(marginOf(declared)), belt);
+      const sentence = compared(side, limit, isBeyond, belt.named(marginOf(declared)), belt);
+      return isBeyond && verdict === 'tight' ? `${sentence} ${onlyWarns}` : sentence;
     },
   };
 }

@@ -9,26 +9,27 @@ import { cellName } from '../formula/address.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { Belt, beltColumn } from '../records/belt.ts';
 import type { Finding } from '../records/finding.ts';
+import { recordDoubts } from './doubts.ts';
 import { recordName } from '../records/input-issues.ts';
 import { amount, listed, share } from '../sheet/words.ts';
 
 /** Notes beside the checks: methods for the tension that differ, and listed pulleys that no belt can run around. */
 
 const methods = [
-  { word: 'entered', header: 'Known tension' },
-  { word: 'resistances', header: 'Tension by resistances' },
-  { word: 'power', header: 'Tension by power' },
+  { word: 'entered', header: 'Known tension', rests: ['Known tension'] },
+  { word: 'resistances', header: 'Tension by resistances', rests: ['Capacity', 'Lift', 'RollingFriction'] },
+  { word: 'power', header: 'Tension by power', rests: ['Power', 'Speed'] },
 ] as const;
 
 function methodsDiffer(belt: Belt): Finding | undefined {
   const [difference, margin] = [belt.number('Method difference'), belt.named('MethodMargin')];
   if (belt.text('Methods') !== 'differ' || difference === undefined || margin === undefined) return undefined;
   const measure = beltColumn('Working tension');
-  const found = methods.flatMap(({ word, header }) => {
+  const found = methods.flatMap(({ word, header, rests }) => {
     const value = belt.number(header);
     return value === undefined
       ? []
-      : [{ word, called: tensionRouteNames[word], value: amount(value, measure, belt.units) }];
+      : [{ word, rests, called: tensionRouteNames[word], value: amount(value, measure, belt.units) }];
   });
   const used = found.find(({ word }) => word === belt.text('Tension from').toLowerCase());
   const [smaller, larger] = found.length > 2 ? ['smallest', 'largest'] : ['smaller', 'larger'];
@@ -56,7 +57,7 @@ function methodsDiffer(belt: Belt): Finding | undefined {
     },
     limit: { label: 'the margin', value: margin, kind: 'ratio', unit: '' },
     cures: [
-      'Check that Power, Capacity, Lift and RollingFriction are correct for this belt.',
+      `Check that ${listed(found.flatMap(({ rests }) => rests))} are correct for this belt.`,
       `Select the method in ${belt.cell('Tension method')}, or enter the tension itself in ` +
         `${belt.cell('Known tension')}.`,
     ],
@@ -114,5 +115,5 @@ function impossibleWay(belt: Belt): Finding | undefined {
 /** Notes on one belt, beside its checks. */
 export function beltNotes(book: Workbook, record: number): Finding[] {
   const belt = new Belt(book, record);
-  return [methodsDiffer(belt), impossibleWay(belt)].filter((note) => note !== undefined);
+  return [...[methodsDiffer(belt), impossibleWay(belt)].filter((note) => note !== undefined), ...recordDoubts(belt)];
 }

@@ -1,5 +1,5 @@
 import { define, Refusal } from '../formula/define.ts';
-import { plyThickness, safetyFactors, steelCords } from './belt-tables.ts';
+import { plyThickness, polyamideCodes, safetyFactors, steelCords } from './belt-tables.ts';
 import { carcassCodes, type Designation, readDesignation } from './designation.ts';
 import { settled } from './rounding.ts';
 import { columnText } from './tables.ts';
@@ -119,9 +119,9 @@ const cordText =
  * Thickness of the carcass, estimated from the belt's strength: for a belt whose maker's figure is not at hand.
  *
  * Fabric: plies times a part that each has and a part that grows with its strength, so the strength's part does not
- * depend on the plies. Steel cord: the cord's greatest diameter, of the next strength up in the list; the plies do not
- * count. Cotton is not estimated: it is far thicker for its strength. A figure entered from the maker's sheet, or the
- * whole thickness less both covers, is better.
+ * depend on the plies; plies of polyamide (P, NN) are thinner for their strength. Steel cord: the cord's greatest
+ * diameter, of the next strength up in the list; the plies do not count. Cotton is not estimated: it is far thicker for
+ * its strength. A figure entered from the maker's sheet, or the whole thickness less both covers, is better.
  */
 export const carcassThickness = define({
   name: 'CARCASSTHICKNESS',
@@ -144,8 +144,10 @@ export const carcassThickness = define({
     perStrength: {
       kind: 'number',
       min: 0,
-      default: plyThickness.perStrength,
-      doc: 'thickness of a ply per its strength, mm per N/mm',
+      optional: true,
+      doc:
+        `thickness of a ply per its strength, mm per N/mm; ${plyThickness.perStrength} when it is left out, of ` +
+        `polyamide ${plyThickness.perStrengthPolyamide}`,
     },
   },
   result: { kind: 'millimetres', doc: 'estimated thickness, of a steel cord belt the cord diameter, mm' },
@@ -162,10 +164,14 @@ export const carcassThickness = define({
       return cord.diameter;
     }
     if (plies === undefined) throw new Refusal('plies', 'must be given for a fabric carcass', '#VALUE!');
-    return plies * base + perStrength * strength;
+    const usual = polyamideCodes.includes(material) ? plyThickness.perStrengthPolyamide : plyThickness.perStrength;
+    return plies * base + (perStrength ?? usual) * strength;
   },
   formula: (given) => {
-    const fabric = given.has('plies') ? 'IF(ISBLANK({plies}),"?"+1,{plies}*{base}+{perStrength}*{strength})' : '"?"+1';
+    const isPolyamide = `OR(${polyamideCodes.map((code) => `TRIM({material})="${code}"`).join(',')})`;
+    const usual = `IF(${isPolyamide},${plyThickness.perStrengthPolyamide},${plyThickness.perStrength})`;
+    const per = given.has('perStrength') ? `IF(ISBLANK({perStrength}),${usual},{perStrength})` : usual;
+    const fabric = given.has('plies') ? `IF(ISBLANK({plies}),"?"+1,{plies}*{base}+${per}*{strength})` : '"?"+1';
     return `IF(TRIM({material})="St",${cordText},${fabric})`;
   },
 });

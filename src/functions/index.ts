@@ -12,7 +12,7 @@ import * as path from './path.ts';
 import * as plateEdges from './plate-edges.ts';
 import * as plates from './plates.ts';
 import * as pulleys from './pulleys.ts';
-import { jointPulley, serviceCheck } from './series.ts';
+import { jointPulley, ratedPulley, serviceCheck } from './series.ts';
 import * as slack from './slack.ts';
 import { tableValue } from './table-value.ts';
 import * as tension from './tension.ts';
@@ -28,7 +28,10 @@ const byName = (...definitions: readonly EngineeringFunction[]): EngineeringFunc
 export const subjects: readonly { readonly subject: string; readonly functions: readonly EngineeringFunction[] }[] = [
   { subject: 'Cut', functions: byName(...Object.values(layout)) },
   { subject: 'Plates', functions: byName(...Object.values(plates), ...Object.values(plateEdges)) },
-  { subject: 'Pulleys', functions: byName(...Object.values(pulleys), jointPulley, ...Object.values(construction)) },
+  {
+    subject: 'Pulleys',
+    functions: byName(...Object.values(pulleys), jointPulley, ratedPulley, ...Object.values(construction)),
+  },
   { subject: 'Belt', functions: byName(...Object.values(belt), loadArea, slopeAngle) },
   { subject: 'Tension', functions: byName(...Object.values(tension), ...Object.values(slack)) },
   {

@@ -39,7 +39,7 @@ const stepsDown = (diameter: string, steps: string): string =>
  *
  * Where it stops: it takes the plate for a needle across the cut. Away from the middle of its edge a plate with a
  * breadth bends the belt more, at the corner of a usual one even more than a square joint does. The book's own checks
- * take the more cautious JOINTPULLEY.
+ * take the more cautious line of JOINTPULLEY and RATEDPULLEY.
  */
 export const minPulley = define({
   name: 'MINPULLEY',

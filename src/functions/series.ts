@@ -4,10 +4,22 @@ import { skew } from './parameters.ts';
 
 /** What a plate series' own figures say of a joint: its pulley at a skew, and the service its material stands. */
 
-/** The skew from which on a joint's pulley gets no smaller, and that of suppliers' ratings of skew joints. */
+/** The skew from which on a joint's pulley gets no smaller, and that of suppliers' usual ratings of skew joints. */
 const ratedSkew = 45;
 /** Minimum pulley there as a share of the square joint's, for a series without a rating: common practice, no source. */
 const unratedShare = 0.75;
+
+const sineSquared = (degrees: number): number => Math.sin(radians(degrees)) ** 2;
+const sineSquaredText = (degrees: string): string => `SIN(RADIANS(${degrees}))^2`;
+
+/** On the straight line over the skew's squared sine from one rated skew to the next; JOINTPULLEY says why. */
+const onLine = (
+  skew: number,
+  [skew1, pulley1]: readonly [number, number],
+  [skew2, pulley2]: readonly [number, number],
+) =>
+  pulley1 +
+  ((pulley2 - pulley1) * (sineSquared(skew) - sineSquared(skew1))) / (sineSquared(skew2) - sineSquared(skew1));
 
 /**
  * Minimum pulley for a joint at a skew: the square one less a share that grows with the square of the skew's sine.
@@ -22,7 +34,8 @@ const unratedShare = 0.75;
  * joints: the pulley stays that of 45.
  *
  * Where it stops: it is of the mean along the end, whose leading corner may stand higher than the square joint's; and
- * it is of the plate, not of the carcass.
+ * it is of the plate, not of the carcass. A series with ratings at more skews than 45 follows RATEDPULLEY from one to
+ * the next.
  */
 export const jointPulley = define({
   name: 'JOINTPULLEY',
@@ -47,14 +60,54 @@ export const jointPulley = define({
   calculate({ square, skew: angle, at45 = unratedShare * square }) {
     if (at45 > square)
       throw new Refusal('at45', `must be at most the minimum pulley of a square joint (${square}), or one is mistaken`);
-    return angle >= ratedSkew ? at45 : square - 2 * (square - at45) * Math.sin(radians(angle)) ** 2;
+    return angle >= ratedSkew ? at45 : square - 2 * (square - at45) * sineSquared(angle);
   },
   formula(given) {
     const by = (rated: string): string =>
-      `IF({skew}>=${ratedSkew},${rated},{square}-2*({square}-${rated})*SIN(RADIANS({skew}))^2)`;
+      `IF({skew}>=${ratedSkew},${rated},{square}-2*({square}-${rated})*${sineSquaredText('{skew}')})`;
     const unrated = by(`${unratedShare}*{square}`);
     return given.has('at45') ? `IF(ISBLANK({at45}),${unrated},IF({at45}>{square},{refused},${by('{at45}')}))` : unrated;
   },
+});
+
+const rated = { kind: 'length', above: 0 } as const;
+const ratedAt = { kind: 'angle', min: 0, max: 90 } as const;
+
+/**
+ * Minimum pulley for a joint between two skews that its supplier rates: on the straight line over the squared sine of
+ * the skew, the line that JOINTPULLEY follows from 0 to 45 degrees and derives.
+ */
+export const ratedPulley = define({
+  name: 'RATEDPULLEY',
+  summary: 'minimum pulley for a joint at a skew between two skews that its supplier rates',
+  parameters: {
+    square: { ...rated, doc: 'minimum pulley for a square joint of the series, which no rating may exceed' },
+    skew,
+    skew1: { ...ratedAt, doc: 'the rated skew below, degrees; 0 is the square joint' },
+    pulley1: { ...rated, doc: "the supplier's minimum pulley there" },
+    skew2: { ...ratedAt, doc: 'the rated skew above, degrees' },
+    pulley2: { ...rated, doc: "the supplier's minimum pulley there" },
+  },
+  result: { kind: 'length', doc: 'minimum pulley diameter' },
+  source: "the supplier's ratings; between by the mean height of a rigid plate's end over the pulley",
+  example: ['=RATEDPULLEY(450,30,0,450,45,330)', 390],
+  calculate({ square, skew: angle, skew1, pulley1, skew2, pulley2 }) {
+    for (const [name, pulley] of [
+      ['pulley1', pulley1],
+      ['pulley2', pulley2],
+    ] as const)
+      if (pulley > square)
+        throw new Refusal(name, `must be at most the minimum pulley of a square joint (${square}), or one is mistaken`);
+    if (skew2 <= skew1) throw new Refusal('skew2', `must be more than skew1 (${skew1})`);
+    if (angle < skew1 || angle > skew2)
+      throw new Refusal('skew', `must be between the rated skews, ${skew1} and ${skew2}`);
+    return onLine(angle, [skew1, pulley1], [skew2, pulley2]);
+  },
+  formula:
+    `IF(OR({pulley1}>{square},{pulley2}>{square},{skew2}<={skew1},{skew}<{skew1},{skew}>{skew2}),{refused},` +
+    `{pulley1}+({pulley2}-{pulley1})*` +
+    `(${sineSquaredText('{skew}')}-${sineSquaredText('{skew1}')})/` +
+    `(${sineSquaredText('{skew2}')}-${sineSquaredText('{skew1}')}))`,
 });
 
 /** Words for a belt's service, each with the flag of the plate series that it calls for. */

@@ -24,6 +24,14 @@ export const standardPulleys: readonly number[] = [
 ];
 
 /**
+ * Usual pulley diameters of inch practice, in: what a planner there can order. Tables of the carcass step along the
+ * metric series alone, so a minimum pulley stays a metric standard diameter in either unit system.
+ *
+ * Source: from memory.
+ */
+export const inchPulleys: readonly number[] = [6, 8, 10, 12, 14, 16, 18, 20, 24, 30, 36, 42, 48, 54, 60];
+
+/**
  * Pulleys at which a step down the series passes over entries: one step from a diameter above the first of these, two
  * from one above the second, so that 1600 is followed by 1250 and 1000, 1800 by 1400 and 1250, 2000 by 1600 and 1250.
  *

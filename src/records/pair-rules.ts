@@ -1,4 +1,5 @@
 import type { HeaderOf, SheetName, ValueName } from '../../sheets/index.ts';
+import { ratedSkews, ratingColumn } from '../../sheets/series/skew-ratings.ts';
 import type { Issue } from './inputs.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { declarationOf } from '../workbook/declared.ts';
@@ -27,6 +28,7 @@ const rules: readonly PairRule[] = [
   { sheet: 'Belts', column: 'Skive depth', must: 'be less than', than: { column: 'Thickness' } },
   { sheet: 'Belts', column: 'Carcass thickness', must: 'not be more than', than: { column: 'Thickness' } },
   { sheet: 'Belts', column: 'Top cover', must: 'be less than', than: { column: 'Thickness' } },
+  { sheet: 'Belts', column: 'Lift', must: 'not be more than', than: { column: 'Pulley centres' } },
   { sheet: 'Belts', column: 'Smallest pulley', must: 'not be more than', than: { column: 'Head pulley' } },
   { sheet: 'Belts', column: 'Smallest pulley', must: 'not be more than', than: { column: 'Tail pulley' } },
   {
@@ -39,12 +41,12 @@ const rules: readonly PairRule[] = [
   { sheet: 'Windows', column: 'End', must: 'be after', than: { column: 'Start' } },
   { sheet: 'Crews', column: 'Available until', must: 'be after', than: { column: 'Available from' } },
   { sheet: 'Plate series', column: 'Pitch', must: 'not be less than', than: { column: 'Plate width' } },
-  {
+  ...ratedSkews.map((skew): PairRule => ({
     sheet: 'Plate series',
-    column: 'Minimum pulley at 45',
+    column: ratingColumn(skew),
     must: 'not be more than',
     than: { column: 'Minimum pulley square' },
-  },
+  })),
   { sheet: 'Plate series', column: 'Punch size', must: 'be less than', than: { column: 'Plate width' } },
   {
     sheet: 'Plate series',

@@ -1,6 +1,8 @@
 import { fileURLToPath } from 'node:url';
 import { setup } from '../browser/built-page.ts';
 import { killedPages } from '../browser/killed-pages.ts';
+import { comparedVerdicts, toBeMet } from '../checks/plain-verdicts.ts';
+import { worsenedBelts } from '../checks/worsened-belts.ts';
 import { killedRuns } from '../cli/killed-runs.ts';
 import { grammarCases } from '../formula/formula-grammar.ts';
 import { everythingBook } from '../workbook/everything-book.ts';
@@ -49,6 +51,24 @@ const parts: Readonly<Record<string, (seed: number) => Promise<Watched>>> = {
   formulas: (seed) => watchedRuns({ program, kind: 'formulas', seed, count: 50_000, longest: 1_000 }),
   books: (seed) => watchedRuns({ program, kind: 'books', seed, count: 2_000, longest: 20_000 }),
   sessions: (seed) => watchedRuns({ program, kind: 'sessions', seed, count: 500, longest: 60_000 }),
+  verdicts(seed) {
+    const books = Array.from({ length: 50 }, (_, index) => comparedVerdicts(seed + index, 400));
+    const met = new Set(books.flatMap((book) => [...book.met]));
+    const unmet = toBeMet.filter((what) => !met.has(what)).map((what) => `${what} was never met`);
+    return Promise.resolve({
+      counts: { belts: 50 * 400, 'verdicts and branches met': toBeMet.length - unmet.length },
+      wrong: [...books.flatMap(({ better, worse }) => [...better, ...worse]), ...unmet],
+    });
+  },
+  monotony(seed) {
+    const books = Array.from({ length: 25 }, (_, index) => worsenedBelts(seed + index, 400));
+    const sum = (of: (book: (typeof books)[number]) => number): number =>
+      books.reduce((total, book) => total + of(book), 0);
+    return Promise.resolve({
+      counts: { belts: 25 * 400, worsened: sum(({ tried }) => tried), 'verdicts worse': sum(({ worse }) => worse) },
+      wrong: books.flatMap(({ improved }) => improved),
+    });
+  },
 };
 
 const args = process.argv.slice(2);

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { BeltHeader } from '../../sheets/index.ts';
 import type { CheckHeader } from '../../sheets/belts/check-columns.ts';
 import { recordFindings } from '../../src/checks/findings.ts';
-import { type Verdict, verdictOf } from '../../src/functions/checks.ts';
+import { notAsked, type Verdict, verdictOf } from '../../src/functions/checks.ts';
 import { convertedBook } from '../../src/workbook/conversion.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { bookOf, type Cells, plover, soundBelt } from '../workbook/books.ts';
@@ -41,10 +41,17 @@ const spoilt: readonly { readonly says: string; readonly series: Cells }[] = [
   { says: 'the minimum edge is below half a hole', series: { 'Minimum edge': 3 } },
   { says: 'bolts and holes do not match', series: { 'Bolts per plate': 1 } },
   { says: 'the long bolt is not the longer one', series: { 'Long bolt length': 30 } },
+  { says: 'the bolt is shorter than the belt that it clamps', series: { 'Bolt length': 8.8 } },
+  {
+    says: 'the long bolt is shorter than the belt that it clamps',
+    series: { 'Bolt length': 9, 'Long bolt length': 12 },
+  },
   { says: 'bolts change outside the range of thickness', series: { 'Long bolt above': 13 } },
   { says: 'the maximum thickness is below the minimum', series: { 'Maximum thickness': 5 } },
   { says: 'the maximum edge is below the minimum', series: { 'Maximum edge': 20 } },
   { says: 'the minimum pulley at 45 is above the square one', series: { 'Minimum pulley at 45': 320 } },
+  { says: 'the minimum pulley at 15 is above the square one', series: { 'Minimum pulley at 15': 320 } },
+  { says: 'the minimum pulley at 60 is above the square one', series: { 'Minimum pulley at 60': 320 } },
 ];
 
 test.each(spoilt)('a series that can not be made fits no belt: $says', ({ says, series }) => {
@@ -159,4 +166,91 @@ test('joints of whole rolls and the rolls to order agree in one row', () => {
   expect(read(0, 'Rolls') * (50 - (0.8 + 0.2))).toBeGreaterThanOrEqual(read(0, 'Loop length'));
   // More joints than rolls: each takes its belt.
   expect(read(3, 'Belt to order')).toBeCloseTo(read(3, 'Loop length') + 5 * (0.8 + 0.2), 9);
+});
+
+test('a check that only warns says so when its limit is passed, and not when it is near', () => {
+  const book = bookWith([
+    { Skew: 0, 'Known tension': 33 },
+    { Skew: 0, 'Known tension': 31 },
+    { Construction: 'St 1000 4+2', 'Carcass thickness': null },
+  ]);
+  const said = (record: number, check: string): string | undefined =>
+    recordFindings(book, record).find((finding) => finding.check === check)?.message;
+  expect(said(0, 'load per plate')).toMatch(
+    /is above .* This check only warns: the belt is tight, it does not fail\.$/,
+  );
+  expect(said(1, 'load per plate')).toMatch(/is only .* below/);
+  expect(said(1, 'load per plate')).not.toContain('only warns');
+  expect(said(2, 'steel cord')).toContain('This check only warns');
+});
+
+test('where methods of the tension disagree, the inputs of those methods alone are named', () => {
+  const book = bookWith([
+    { 'Known tension': 5, Power: 90 },
+    { Power: 90, Capacity: 300 },
+  ]);
+  const cure = (record: number): string | undefined =>
+    recordFindings(book, record).find(({ verdict }) => verdict === 'compare')?.cures[0];
+  expect(cure(0)).toBe('Check that Known tension, Power and Speed are correct for this belt.');
+  expect(cure(1)).toBe('Check that Capacity, Lift, RollingFriction, Power and Speed are correct for this belt.');
+});
+
+test('a carcass that is known one way only, or by two of three, is not in doubt for the third', () => {
+  const book = bookWith([
+    { Construction: 'EP 400/3', 'Carcass thickness': null, 'Top cover': null },
+    { Construction: 'EP 400/3', 'Carcass thickness': 3.3, 'Top cover': null },
+    { Construction: 'EP 400/3', 'Carcass thickness': 6, 'Top cover': null },
+    { Construction: 'B 250/3 4+2', 'Carcass thickness': 3.8, 'Top cover': null },
+    // Covers of 6 mm do not go into a belt of 5.5.
+    { Construction: 'EP 400/3 4+2', 'Carcass thickness': 3.3, 'Top cover': null, Thickness: 5.5 },
+  ]);
+  expect([0, 1, 2, 3, 4].map((record) => book.read('Belts', record, 'Carcass thickness check'))).toEqual([
+    notAsked,
+    'fits',
+    'tight',
+    'fits',
+    'not known',
+  ]);
+});
+
+test('without the loop nothing is known of its stretch, without the lift nothing of what lies on a slope', () => {
+  const trough = {
+    'Trough angle': 30,
+    'Surcharge angle': 20,
+    'Bulk density': 1600,
+    Capacity: 300,
+    'Known tension': 10,
+  };
+  const book = bookWith([{ 'Head pulley': null }, trough, { ...trough, Lift: null }]);
+  expect(book.read('Belts', 0, 'Take-up check')).toBe('not known');
+  expect(recordFindings(book, 0).find(({ check }) => check === 'take-up')?.message).toContain('Head pulley');
+  expect(book.read('Belts', 1, 'Capacity check')).toBe('fits');
+  expect(book.read('Belts', 2, 'Capacity check')).toBe('not known');
+  expect(recordFindings(book, 2).find(({ check }) => check === 'capacity')?.message).toContain('Lift');
+});
+
+test('a width or a mass that the rest of the record does not bear out is asked about', () => {
+  const book = bookWith([
+    { Construction: '1000 EP 400/3 4+2' },
+    { Construction: '800 EP 400/3 4+2' },
+    { 'Belt mass': 1 },
+    { 'Belt mass': 10 },
+    { 'Belt mass': 30, Construction: 'St 1000 4+2' },
+  ]);
+  const asked = (record: number): string[] =>
+    recordFindings(book, record).flatMap(({ verdict, check, message }) =>
+      verdict === 'compare' && check === 'input' ? [message] : [],
+    );
+  expect(asked(0)).toEqual([
+    'Width, 800 mm, does not agree with the width in Construction, 1000 mm. The checks use 800 mm.',
+  ]);
+  expect(asked(2)).toEqual([
+    'Belt mass, 1 kg/m, does not agree with the mass by Width, Thickness and BeltDensity, 9.4 kg/m. The checks use ' +
+      '1 kg/m.',
+  ]);
+  for (const record of [1, 3, 4]) expect(asked(record)).toEqual([]);
+  const us = new Workbook(convertedBook(book.state, 'us').state);
+  expect(recordFindings(us, 0).some(({ message }) => message.includes('31.5 in') && message.includes('39.37 in'))).toBe(
+    true,
+  );
 });

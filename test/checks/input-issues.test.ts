@@ -169,8 +169,8 @@ describe('other sheets', () => {
     const list = inputIssues(new Workbook(bookOf({ belts: [soundBelt], series })));
     expect(list.map(({ column, cell, name }) => `${name} ${column} ${cell}`)).toEqual([
       "Plover Maximum thickness 'Plate series'!D2",
-      "Plover Pitch 'Plate series'!H2",
-      "Plover Maximum edge 'Plate series'!K2",
+      "Plover Pitch 'Plate series'!L2",
+      "Plover Maximum edge 'Plate series'!O2",
     ]);
     expect(list[0]?.message).toBe(
       'Maximum thickness, 5 mm, must not be less than Minimum thickness, 6 mm (sheet Plate series, row 2, column ' +
@@ -180,6 +180,7 @@ describe('other sheets', () => {
 
   test.each<[SeriesHeader, number, number, Readonly<Partial<Record<SeriesHeader, number>>>]>([
     ['Minimum pulley at 45', 316, 315, {}],
+    ['Minimum pulley at 22', 316, 315, {}],
     ['Punch size', 30.5, 30.4, {}],
     ['Hole spacing', 7.2, 7.3, { 'Holes per side': 2 }],
     ['Plate length', 13.5, 13.6, {}],

@@ -1,5 +1,5 @@
 import type { CheckHeader } from '../../sheets/belts/check-columns.ts';
-import type { Verdict } from '../../src/functions/checks.ts';
+import { type Verdict, verdictOf } from '../../src/functions/checks.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import type { UnitSystem } from '../../src/units/quantities.ts';
 import { convertedBook } from '../../src/workbook/conversion.ts';
@@ -251,6 +251,22 @@ export const trials: readonly Refused[] = [
     twin: { Skew: 60, 'Smallest pulley': 260 },
     series: { 'Minimum pulley at 45': null, 'Maximum edge': 60 },
   },
+  {
+    check: 'Pulley check',
+    verdict: 'fails',
+    // Rated at 22 alone: 280 there, and no less at any larger skew, where the usual 25 % would make it 236.
+    refused: { Skew: 45, 'Smallest pulley': 260 },
+    twin: { Skew: 45, 'Smallest pulley': 300 },
+    series: { 'Minimum pulley at 22': 280, 'Minimum pulley at 45': null },
+  },
+  {
+    check: 'Pulley check',
+    verdict: 'fails',
+    // Half way from 22 to 45 degrees by the squared sine: 290 - 65 (0.3208 - 0.1403)/(0.5 - 0.1403) is 257.4.
+    refused: { Skew: 34.5, 'Smallest pulley': 255 },
+    twin: { Skew: 34.5, 'Smallest pulley': 275 },
+    series: { 'Minimum pulley at 22': 290 },
+  },
   { check: 'Tension check', verdict: 'fails', refused: { 'Known tension': 36 }, twin: { 'Known tension': 20 } },
   { check: 'Tension check', verdict: 'tight', refused: { 'Known tension': 33 }, twin: { 'Known tension': 20 } },
   {
@@ -298,6 +314,70 @@ export const trials: readonly Refused[] = [
     refused: { Skew: 0, 'Known tension': 33.5 },
     twin: { 'Known tension': 20 },
   },
+  // The smallest pulley is none where the head or the tail pulley is smaller.
+  { check: 'Pulley check', verdict: 'fails', refused: { 'Head pulley': 200 }, twin: { 'Head pulley': 400 } },
+  { check: 'Pulley check', verdict: 'fails', refused: { 'Tail pulley': 200 }, twin: { 'Tail pulley': 400 } },
+  {
+    check: 'Carcass check',
+    verdict: 'fails',
+    refused: { 'Head pulley': 315, 'Known tension': 30 },
+    twin: { 'Head pulley': 630, 'Known tension': 30 },
+  },
+  {
+    check: 'Other pulley check',
+    verdict: 'fails',
+    // The snub may be of group C: the head pulley is not.
+    refused: { 'Pulley group': 'C', 'Smallest pulley': 315, 'Head pulley': 320, 'Known tension': 30 },
+    twin: { 'Pulley group': 'C', 'Smallest pulley': 315, 'Head pulley': 630, 'Known tension': 30 },
+  },
+  {
+    check: 'Larger tension check',
+    verdict: 'tight',
+    // The series carries 90: the belt itself does not.
+    refused: { 'Known tension': 60, 'Tension method': 'belt rating' },
+    twin: { 'Known tension': 38, 'Tension method': 'belt rating' },
+    series: { 'Tension rating': 90 },
+  },
+  {
+    check: 'Layers check',
+    verdict: 'fails',
+    refused: { 'Top cover': 11, 'Carcass thickness': null, Construction: 'EP 400' },
+    twin: { 'Top cover': 4, 'Carcass thickness': null, Construction: 'EP 400' },
+  },
+  { check: 'Layers check', verdict: 'fails', refused: { 'Carcass thickness': 6 }, twin: { 'Carcass thickness': 5.8 } },
+  {
+    check: 'Carcass thickness check',
+    verdict: 'not known',
+    refused: { Construction: 'EP 400 8+4', 'Top cover': null },
+    twin: { Construction: 'EP 400 4+2', 'Top cover': null },
+  },
+  {
+    check: 'Entered rating check',
+    verdict: 'tight',
+    // 400 over 8 is 50.
+    refused: { 'Belt rating': 60, 'Known tension': 20 },
+    twin: { 'Belt rating': 45, 'Known tension': 20 },
+  },
+  {
+    check: 'Take-up check',
+    verdict: 'fails',
+    // "Same skew" beside a joint of another one: the belt between is 800 (tan 45 - tan 10).
+    refused: { Replaces: 'same skew', 'Replaced skew': 10, 'Take-up travel': 900 },
+    twin: { Replaces: 'same skew', 'Replaced skew': 45, 'Take-up travel': 900 },
+  },
+  {
+    check: 'Take-up check',
+    verdict: 'fails',
+    refused: { Replaces: 'square joint', 'Replaced skew': 45, Skew: 0, 'Take-up travel': 900 },
+    twin: { Replaces: 'square joint', 'Replaced skew': 0, Skew: 0, 'Take-up travel': 900 },
+  },
+  {
+    check: 'Series check',
+    verdict: 'fails',
+    refused: {},
+    twin: { 'Plate series': 'P0' },
+    series: { 'Bolt length': 8, 'Long bolt length': 39 },
+  },
   { check: 'Series check', verdict: 'not known', refused: { 'Plate series': null }, twin: {} },
   { check: 'Series check', verdict: 'not known', refused: { 'Plate series': 'none such' }, twin: {} },
 ];
@@ -317,4 +397,15 @@ export function refusedBook(units: UnitSystem): Workbook {
     series: trials.map(({ series = {} }, index) => ({ ...plover, ...series, Series: `P${index}` })),
   });
   return new Workbook(units === 'metric' ? book : convertedBook(book, units).state);
+}
+
+/** What a surface says of them that it should not: a verdict for each belt and check, anything but a verdict fits. */
+export function misjudged(said: (belt: string, check: CheckHeader) => unknown): string[] {
+  return trials.flatMap(({ check, verdict }, index) => {
+    const [refused, twin] = [said(`R${index}`, check), verdictOf(said(`T${index}`, check))];
+    return [
+      ...(refused === verdict ? [] : [`R${index}: ${check} is ${String(refused)}, not ${verdict}`]),
+      ...(twin === 'fits' ? [] : [`T${index}: ${check} is ${twin}, not fits`]),
+    ];
+  });
 }

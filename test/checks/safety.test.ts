@@ -216,7 +216,9 @@ function tensionNeeds(belt: Read, named: ReadNamed): Needs {
 function carcassNeeds(belt: Read): Needs {
   if (belt('Carcass thickness') !== null) return { belt: ['Carcass thickness'] };
   if (belt('Carcass from') !== 'designation') return { belt: ['Thickness'] };
-  return belt('Carcass material') === 'St' ? {} : { named: ['PlyBase', 'PlyPerStrength'] };
+  const material = String(belt('Carcass material'));
+  if (material === 'St') return {};
+  return { named: ['PlyBase', /^(P|NN)$/.test(material) ? 'PlyPerStrengthPolyamide' : 'PlyPerStrength'] };
 }
 
 /** The inputs of a joint's life: in hours, in passes, or the shorter of both. */
@@ -283,12 +285,20 @@ function ownNeeds(check: CheckDeclaration): Needs {
   };
 }
 
+const ratings = [
+  'Minimum pulley at 15',
+  'Minimum pulley at 22',
+  'Minimum pulley at 30',
+  'Minimum pulley at 45',
+  'Minimum pulley at 60',
+] as const;
+
 /** What lies behind the computed columns that checks compare. */
 const needs: Readonly<Partial<Record<string, (belt: Read, named: ReadNamed) => Needs>>> = {
   'Pulley check': () =>
     allNeeds([
       margin,
-      { belt: ['Smallest pulley', 'Skew', 'Plate series'], series: ['Minimum pulley square', 'Minimum pulley at 45'] },
+      { belt: ['Smallest pulley', 'Skew', 'Plate series'], series: ['Minimum pulley square', ...ratings] },
     ]),
   'Carcass check': (belt, named) =>
     allNeeds([
@@ -319,6 +329,16 @@ const needs: Readonly<Partial<Record<string, (belt: Read, named: ReadNamed) => N
     allNeeds([margin, { belt: ['Width', 'Capacity', 'Speed', 'Trough angle', 'Surcharge angle', 'Bulk density'] }]),
   'Plate count check': () => allNeeds([margin, row]),
   'Scraper check': () => allNeeds([margin, { belt: ['Skive depth', 'Plate series'], series: ['Plate height'] }]),
+  'Entered rating check': (belt) =>
+    allNeeds([
+      margin,
+      {
+        belt: ['Construction'],
+        named: [/st/i.test(String(belt('Construction'))) ? 'SafetySteelCordMinimum' : 'SafetyFabricMinimum'],
+      },
+    ]),
+  'Other pulley check': (belt, named) =>
+    allNeeds([margin, tensionNeeds(belt, named), strength(belt), carcassNeeds(belt), { belt: ['Construction'] }]),
   'Series check': () => ({ belt: ['Plate series'] }),
   'Take-up check': (belt) =>
     allNeeds([
@@ -338,7 +358,7 @@ const needs: Readonly<Partial<Record<string, (belt: Read, named: ReadNamed) => N
     ]),
 };
 
-const mayBeEmpty = new Set(['Minimum pulley at 45', 'Plate length', 'Minimum rim']);
+const mayBeEmpty = new Set<string>([...ratings, 'Plate length', 'Minimum rim']);
 
 interface Bounds {
   readonly min?: number;

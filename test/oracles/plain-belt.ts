@@ -21,6 +21,9 @@ export interface Belt {
   readonly condition: string;
   readonly takeUpKind: string;
   readonly starting: string;
+  readonly group: string;
+  readonly beltMass: number;
+  readonly special: number;
   readonly route: string;
   readonly lifePasses: number;
   readonly takeUp: number;

@@ -1,4 +1,5 @@
 import { type Assumptions, type Belt } from './plain-belt.ts';
+import { carcassPulley } from './plain-carcass.ts';
 import { carcassRating, carcassWays, designated, permittedTension, plainTension, topCover } from './plain-tension.ts';
 
 /**
@@ -11,7 +12,8 @@ export interface Series {
   readonly leastThickness: number;
   readonly greatestThickness: number;
   readonly squarePulley: number;
-  readonly pulleyAt45: number;
+  /** Ratings by skew, NaN where there is none. */
+  readonly rated: readonly (readonly [skew: number, pulley: number])[];
   readonly rating: number;
   readonly pitch: number;
   readonly plate: number;
@@ -34,23 +36,6 @@ export interface Series {
   readonly platePrice: number;
   readonly boltPrice: number;
   readonly stripPrice: number;
-}
-
-const pulleys = [100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1400, 1600, 1800, 2000];
-/** The next one down in the printed columns, where it is not the entry before. */
-const below: Readonly<Record<number, number>> = { 1600: 1250, 1800: 1400, 2000: 1600 };
-const factors: Readonly<Record<string, number>> = { B: 80, P: 90, NN: 90, E: 108, EP: 108, ST: 145 };
-function carcassPulley(belt: Belt, carcass: number, use: number): number {
-  const code = /(?:^| )(st|ep|nn|e|p|b)(?=[ 0-9/,:-]|$)/i.exec(belt.construction)?.[1]?.toUpperCase() ?? '';
-  const least = carcass * (factors[code] ?? Number.NaN);
-  if (!(use > 0)) return Number.NaN;
-  const place = pulleys.findIndex((pulley) => pulley >= Math.round(least * 1e9) / 1e9);
-  if (place < 0) return Number.NaN;
-  const pulley = pulleys[place] ?? Number.NaN;
-  if (use > 100) return pulleys[place + 1] ?? Number.NaN;
-  if (use > 60) return pulley;
-  const smaller = (from: number): number => below[from] ?? pulleys[Math.max(0, pulleys.indexOf(from) - 1)] ?? from;
-  return use > 30 ? smaller(pulley) : smaller(smaller(pulley));
 }
 
 const atLeast = (value: number, least: number, margin: number): string =>
@@ -104,16 +89,34 @@ export const summary = (checks: Readonly<Record<string, string>>): { Verdict: st
 };
 
 /** Belt that the joint takes: the strip of the old joint, laid beside the new cuts; and the trims. */
-function jointTakes(belt: Belt, plateLength: number, trim: number): number {
+export function jointTakes(belt: Belt, plateLength: number, trim: number): number {
   if (!Number.isNaN(belt.insert) || belt.replaces === 'new belt') return 0;
-  const parallel = belt.replaces === 'same skew';
+  const told = Number.isNaN(belt.replacedSkew) ? undefined : belt.replacedSkew;
+  const parallel = belt.replaces === 'same skew' && (told ?? belt.skew) === belt.skew;
   const strip = Number.isNaN(belt.cutOut) ? plateLength + (parallel ? 2 * trim : 0) : belt.cutOut;
   const tangent = (degrees: number): number => Math.tan((degrees * Math.PI) / 180);
   const beside = (old: number): number =>
     strip * Math.hypot(1, tangent(old)) + belt.width * Math.abs(tangent(belt.skew) - tangent(old));
   if (parallel) return beside(belt.skew);
-  if (belt.replaces !== 'other skew') return beside(0) + 2 * trim;
-  return (Number.isNaN(belt.replacedSkew) ? Math.max(beside(0), beside(45)) : beside(belt.replacedSkew)) + 2 * trim;
+  if (told !== undefined) return beside(told) + 2 * trim;
+  return (belt.replaces === 'other skew' ? Math.max(beside(0), beside(45)) : beside(0)) + 2 * trim;
+}
+
+/** On straight lines over 1 - cos(2 skew) from rating to rating, level from the last on. */
+export function skewPulley(skew: number, { squarePulley, rated }: Pick<Series, 'squarePulley' | 'rated'>): number {
+  const given = rated.filter(([, pulley]) => !Number.isNaN(pulley));
+  const points = [[0, squarePulley] as const, ...(given.length === 0 ? [[45, 0.75 * squarePulley] as const] : given)];
+  const place = (degrees: number): number => 1 - Math.cos((2 * degrees * Math.PI) / 180);
+  let pulley = Number.NaN;
+  points.forEach(([from, small], index) => {
+    const [to, large] = points[index + 1] ?? [from, small];
+    // A rating above the square one says that one of both is wrong.
+    if (skew >= from && !(Math.max(small, large) <= squarePulley)) pulley = Number.NaN;
+    else if (skew >= from)
+      pulley =
+        to === from ? small : small + ((large - small) * (place(skew) - place(from))) / (place(to) - place(from));
+  });
+  return pulley;
 }
 
 /** One belt's computed columns by their headers. */
@@ -135,16 +138,19 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const rimNeeded = known(series.minimumRim, a('RimDistance'));
   const clamped = belt.thickness - belt.skive;
   const strip = cut + a('StripOverhang');
-  const rated = known(series.pulleyAt45, 0.75 * series.squarePulley);
-  const gained = belt.skew >= 45 ? 1 : 1 - Math.cos(2 * angle);
-  const jointPulley = series.squarePulley - (series.squarePulley - rated) * gained;
+  const jointPulley = skewPulley(belt.skew, series);
 
-  const { from, tension, steady, larger, resistances, power } = plainTension(belt, named);
+  const { from, tension, steady, larger, resistances, power } = plainTension(belt, a);
   const ways = carcassWays(belt, a);
   const cover = topCover(belt);
   const nominal = designated(belt.construction);
   const plateForce = (tension * belt.width) / plates;
-  const carcass = carcassPulley(belt, ways.used, (steady / carcassRating(belt, a)) * 100);
+  const carcass = carcassPulley(
+    belt.construction,
+    ways.used,
+    (steady / carcassRating(belt, a)) * 100,
+    belt.group || 'A',
+  );
 
   const difference = belt.headPulley - belt.tailPulley;
   const centres = belt.centres * 1000;
@@ -176,9 +182,13 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
   const reserve = Number.isNaN(stretch) ? 0 : stretch * (belt.replaces === 'new belt' ? 1 : a('StretchLeft'));
   const travel = takes / a('TakeUpShare') + reserve;
 
+  const smallest = [belt.headPulley, belt.tailPulley].reduce(
+    (least, other) => (other < least ? other : least),
+    belt.smallestPulley,
+  );
   const checks = {
-    'Pulley check': atLeast(belt.smallestPulley, jointPulley, margin),
-    'Carcass check': atLeast(belt.smallestPulley, carcass, margin),
+    'Pulley check': atLeast(smallest, jointPulley, margin),
+    'Carcass check': atLeast(smallest, carcass, margin),
     'Thickness check': worst([
       atLeast(clamped, series.leastThickness, margin),
       atMost(clamped, series.greatestThickness, margin),
@@ -188,7 +198,9 @@ export function plainJoint(belt: Belt, series: Series, named: Assumptions) {
     'Hole rim check': atLeast(rim, rimNeeded, margin),
     'Plate corner check': atLeast(corner, a('CornerDistance'), margin),
     'Belt tension check': from === 'belt rating' ? unasked : atMost(tension, permittedTension(belt, a), margin),
-    'Larger tension check': Number.isNaN(larger) ? unasked : warned(atMost(larger, series.rating, margin)),
+    'Larger tension check': Number.isNaN(larger)
+      ? unasked
+      : warned(atMost(larger, Math.min(series.rating, permittedTension(belt, a)), margin)),
     'Load per plate check': warned(atMost(plateForce, series.rating * series.pitch, margin)),
     'Skive check': belt.skive === 0 ? unasked : atMost(belt.skive, cover, margin),
     'Cover left check': belt.skive === 0 ? unasked : warned(atLeast(cover - belt.skive, a('CoverLeft'), margin)),

@@ -1,11 +1,11 @@
-import { type Assumptions, type Belt, lengthFactor } from './plain-belt.ts';
+import { type Belt, lengthFactor } from './plain-belt.ts';
 
 /**
  * Working tension by walking around the loop point by point, written apart from the program: from the head back to the
  * tail and forth to the head, in every case of load, and then shifted up until every need is met.
  */
 
-const fabricCovers = /\s(\d+(?:\.\d+)?)[+/](\d+(?:\.\d+)?)/;
+const fabricCovers = /\s(\d+(?:\.\d+)?)[+/:](\d+(?:\.\d+)?)/;
 
 /** What the designation says of strength, plies and covers; NaN where it does not. */
 export function designated(construction: string): {
@@ -14,6 +14,7 @@ export function designated(construction: string): {
   readonly topCover: number;
   readonly covers: number;
   readonly steel: boolean;
+  readonly polyamide: boolean;
 } {
   const strength = /(st|ep|nn|e|p|b)[\s-]*(\d{2,4})(?:\/(\d))?/i.exec(construction);
   const behind = strength === null ? '' : construction.slice(strength.index + strength[0].length);
@@ -24,6 +25,7 @@ export function designated(construction: string): {
     topCover: Number(covers?.[1] ?? Number.NaN),
     covers: covers === null ? Number.NaN : Number(covers[1]) + Number(covers[2]),
     steel: strength?.[1]?.toLowerCase() === 'st',
+    polyamide: /^(p|nn)$/i.test(strength?.[1] ?? ''),
   };
 }
 
@@ -48,8 +50,9 @@ export const topCover = (belt: Belt): number =>
 export function carcassWays(
   belt: Belt,
   a: (name: string) => number,
-): { readonly used: number; readonly all: number[] } {
-  const { strength, plies, covers, topCover: named, steel } = designated(belt.construction);
+): { readonly used: number; readonly all: number[]; readonly isImpossible: boolean } {
+  const { strength, plies, covers, topCover: named, steel, polyamide } = designated(belt.construction);
+  const { construction } = belt;
   const cords: Readonly<Record<number, number>> = {
     1000: 4.1,
     1250: 4.9,
@@ -58,14 +61,21 @@ export function carcassWays(
     2500: 7.2,
     3150: 8.1,
   };
+  const cotton = /(?:^| )b[ 0-9]/i.test(construction);
   const byPlies = steel
     ? (cords[strength] ?? Number.NaN)
-    : plies * (a('PlyBase') + (a('PlyPerStrength') * strength) / plies);
+    : cotton
+      ? Number.NaN
+      : plies * (a('PlyBase') + (a(polyamide ? 'PlyPerStrengthPolyamide' : 'PlyPerStrength') * strength) / plies);
   const byCovers = belt.thickness - (covers - named) - topCover(belt);
-  const derived = [byCovers, byPlies].filter((way) => !Number.isNaN(way));
+  // Covers that are thicker than the belt leave nothing to choose from.
+  const isImpossible = byCovers <= 1e-9;
+  const derived = [byCovers, byPlies].filter((way) => way > 1e-9);
+  const largest = isImpossible || derived.length === 0 ? Number.NaN : Math.max(...derived);
   return {
-    used: Number.isNaN(belt.carcass) ? (derived.length === 0 ? Number.NaN : Math.max(...derived)) : belt.carcass,
+    used: Number.isNaN(belt.carcass) ? largest : belt.carcass,
     all: [belt.carcass, ...derived].filter((way) => !Number.isNaN(way)),
+    isImpossible,
   };
 }
 
@@ -73,23 +83,27 @@ const gravity = 9.81;
 
 function slackFactor(belt: Belt): number {
   const faces: Readonly<Record<string, Readonly<Record<string, number>>>> = {
+    'bare steel': { dry: 0.25, wet: 0.1, dirty: 0.05 },
     'grooved rubber': { dry: 0.4, wet: 0.35, dirty: 0.25 },
+    ceramic: { dry: 0.4, wet: 0.35, dirty: 0.35 },
   };
   const friction = Number.isNaN(belt.friction) ? (faces[belt.face]?.[belt.condition] ?? Number.NaN) : belt.friction;
   const slip = 1 / Math.expm1((friction * belt.wrap * Math.PI) / 180);
-  const bare: readonly (readonly [number, number])[] = [
-    [180, 1.2],
-    [210, 1],
-    [220, 0.9],
-    [240, 0.8],
-    [380, 0.5],
-  ];
   if (belt.takeUpKind !== 'screw') return slip;
-  const next = bare.findIndex(([wrap]) => wrap > belt.wrap);
-  const [from, to] = [bare[next - 1], bare[next]];
-  if (from === undefined || to === undefined || belt.face !== '')
-    throw new Error('the plain loops know screw take-ups with bare pulleys and usual wraps only');
-  return Math.max(slip, from[1] + ((belt.wrap - from[0]) / (to[0] - from[0])) * (to[1] - from[1]));
+  // Wrap, factor of a bare pulley, factor of a lagged one.
+  const table = [
+    [180, 1.2, 0.8],
+    [210, 1, 0.7],
+    [220, 0.9, 0.6],
+    [240, 0.8, 0.6],
+    [380, 0.5, 0.3],
+  ] as const;
+  const column = belt.face === '' || belt.face === 'bare steel' ? 1 : 2;
+  const last = table.findLastIndex(([wrap]) => wrap <= belt.wrap);
+  const [from, to] = [table[last], table[last + 1]];
+  if (from === undefined) return Number.NaN;
+  const rise = to === undefined ? 0 : ((belt.wrap - from[0]) / (to[0] - from[0])) * (to[column] - from[column]);
+  return Math.max(slip, from[column] + rise);
 }
 
 function startFactor(belt: Belt, a: (name: string) => number): number {
@@ -127,6 +141,7 @@ const idlers: readonly (readonly [width: number, carrying: number, returning: nu
 
 /** Rotating masses of carrying and return idlers by the width: a line between two rows, the last one on. */
 function idlerMasses(width: number): readonly [carrying: number, returning: number] {
+  if (Number.isNaN(width)) return [Number.NaN, Number.NaN];
   const at = Math.max(500, width);
   const row = Math.min(7, idlers.filter(([from]) => from <= at).length - 1);
   const [one, two] = [idlers[row], idlers[row + 1]];
@@ -134,11 +149,13 @@ function idlerMasses(width: number): readonly [carrying: number, returning: numb
   const share = (at - one[0]) / (two[0] - one[0]);
   return [one[1] + share * (two[1] - one[1]), one[2] + share * (two[2] - one[2])];
 }
+const ownMass = (belt: Belt, a: (name: string) => number): number =>
+  Number.isNaN(belt.beltMass) ? belt.width * belt.thickness * a('BeltDensity') : belt.beltMass;
 
 /** Maximum tension of the loop, a force. */
 function byResistances(belt: Belt, a: (name: string) => number): { readonly most: number; readonly steady: number } {
   const load = belt.capacity / 3.6 / belt.speed;
-  const own = belt.width * belt.thickness * a('BeltDensity');
+  const own = ownMass(belt, a);
   const factor = belt.centres < 80 ? Number.NaN : lengthFactor(belt.centres);
   const slope = Math.sqrt(1 - (belt.lift / belt.centres) ** 2);
   const grip = slackFactor(belt);
@@ -160,7 +177,9 @@ function byResistances(belt: Belt, a: (name: string) => number): { readonly most
   const walks = cases.map(({ load: carried, friction, start: factorOfStart, rate, moving }) => {
     const run = (rollers: number, mass: number, lift: number): number =>
       (moving ? factor * friction * belt.centres * gravity * (rollers + mass * slope) : 0) + mass * gravity * lift;
-    const [back, forth] = [run(returnRollers, own, -belt.lift), run(carryRollers, own + carried, belt.lift)];
+    const special = moving && !Number.isNaN(belt.special) ? belt.special : 0;
+    const back = run(returnRollers, own, -belt.lift);
+    const forth = run(carryRollers, own + carried, belt.lift) + special;
     const backMass = returnRollers + own;
     const forthMass = carryRollers + own + carried;
     const byFactor = (factorOfStart - 1) * (back + forth);
@@ -191,7 +210,7 @@ function byResistances(belt: Belt, a: (name: string) => number): { readonly most
 
 export function plainTension(
   belt: Belt,
-  named: Assumptions,
+  a: (name: string) => number,
 ): {
   readonly from: string;
   readonly tension: number;
@@ -201,11 +220,10 @@ export function plainTension(
   readonly resistances: number;
   readonly power: number;
 } {
-  const a = (name: string): number => named[name] ?? Number.NaN;
   const walked = byResistances(belt, a);
   const resistances = walked.most / belt.width;
   const pull = (belt.power / belt.speed) * 1000 * a('DriveEfficiency') * startFactor(belt, a);
-  const full = belt.width * belt.thickness * a('BeltDensity') + belt.capacity / 3.6 / belt.speed;
+  const full = ownMass(belt, a) + belt.capacity / 3.6 / belt.speed;
   const sag = (full * gravity * a('CarryIdlerSpacing')) / (8 * a('SagRatio'));
   const power = (pull + Math.max(pull * slackFactor(belt), Number.isNaN(sag) ? 0 : sag)) / belt.width;
   const permitted = permittedTension(belt, a, 'Minimum');

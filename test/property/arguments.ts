@@ -119,6 +119,12 @@ function plausible(definition: EngineeringFunction, name: string, parameter: Par
   if (definition.name === 'POISSONSTOCK' && name === 'mean') return fc.oneof(decimals(0, 90), decimals(0, 2, 4));
   if (definition.name === 'SERVICECHECK')
     return name === 'service' ? services.map((words) => words.join(', ')) : fc.constantFrom('yes', 'no', 'Yes', '');
+  if (definition.name === 'RATEDPULLEY') {
+    if (name === 'skew1') return fc.constantFrom(0, 0, 15, 22, 45);
+    if (name === 'skew2') return fc.constantFrom(30, 45, 60, 90);
+    if (name === 'square') return decimals(1000, 3000);
+    if (name !== 'skew') return decimals(1, 1200);
+  }
   const known = byName[name];
   if (known !== undefined && parameter.kind !== 'verdict') return known;
   switch (parameter.kind) {

@@ -101,6 +101,29 @@ describe("the joint's minimum pulley", () => {
       expect(number('JOINTPULLEY', 450, skew)).toBeGreaterThan(number('MINPULLEY', 450, skew));
   });
 
+  test('from one rated skew to the next it is the line that one rating fixes, and meets both', () => {
+    fc.assert(
+      fc.property(series, decimals(0, 60), decimals(0, 45), ({ square, share }, skew, from) => {
+        const at45 = square * share;
+        const of = (angle: number): number => number('JOINTPULLEY', square, angle, at45);
+        if (from < 44 && skew >= from && skew <= 45)
+          expect(close(number('RATEDPULLEY', square, skew, from, of(from), 45, at45), of(skew), 1e-9)).toBe(true);
+        expect(close(number('RATEDPULLEY', square, Math.min(skew, 45), 0, square, 45, at45), of(skew), 1e-12)).toBe(
+          true,
+        );
+      }),
+    );
+    expect(number('RATEDPULLEY', 315, 22, 22, 300, 45, 225)).toBe(300);
+    expect(close(number('RATEDPULLEY', 315, 45, 22, 300, 45, 225), 225, 1e-12)).toBe(true);
+    expect(refusal('=RATEDPULLEY(315,50,0,300,45,225)').message).toContain(
+      'skew must be between the rated skews, 0 and 45',
+    );
+    expect(refusal('=RATEDPULLEY(315,30,22,300,45,320)').message).toContain(
+      'pulley2 must be at most the minimum pulley of a square joint (315)',
+    );
+    expect(refusal('=RATEDPULLEY(315,30,45,300,45,225)').message).toContain('skew2 must be more than skew1');
+  });
+
   test('a rating at a skew above the square one is refused', () => {
     expect(refusal('=JOINTPULLEY(710,0,900)').message).toContain(
       'at45 must be at most the minimum pulley of a square joint (710)',

@@ -36,11 +36,18 @@ export const beltItselfChecks = declareChecks([
     word: 'larger tension',
     source: 'arithmetic: comparison of the methods; MethodMargin',
     doc:
-      "if another method gives more than the tension used, by over MethodMargin: that tension against the series' " +
-      'rating',
+      'if another method gives more than the tension used, by over MethodMargin: that tension against the rating of ' +
+      'the series, or of the belt where it is lower',
     look: 'Known tension',
     value: ofBelt('Larger tension', 'the largest working tension of all methods'),
-    maximum: worked('INDEX({Plate series.Tension rating},{Series row})', 'Working tension', seriesLabel('the rating')),
+    maximum: worked(
+      'MIN(INDEX({Plate series.Tension rating},{Series row}),{Belt rating used})',
+      'Working tension',
+      (belt) =>
+        (belt.number('Belt rating used') ?? Infinity) < Number(belt.ofSeries('Tension rating'))
+          ? 'the belt rating'
+          : seriesLabel('the rating')(belt),
+    ),
     silentWithout: [beltCell('Larger tension')],
     // Which way is right is not known: a doubt is no failure.
     atWorst: 'tight',

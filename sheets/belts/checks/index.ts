@@ -1,5 +1,6 @@
 import { beltItselfChecks } from './belt-itself.ts';
 import { driveChecks } from './drive-and-take-up.ts';
+import { beltRecordChecks } from './belt-record.ts';
 import { jointLifeChecks } from './joint-life.ts';
 import { plateChecks } from './plates.ts';
 import { pulleyChecks } from './pulleys.ts';
@@ -12,6 +13,7 @@ export const beltChecks = [
   ...pulleyChecks,
   ...plateChecks,
   ...beltItselfChecks,
+  ...beltRecordChecks,
   ...takeUpChecks,
   ...driveChecks,
   ...serviceChecks,

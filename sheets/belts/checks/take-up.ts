@@ -22,12 +22,8 @@ export const takeUpChecks = declareChecks([
     value: ofBelt('Travel needed', (belt) => `the take-up travel needed for ${replaced(belt)}`),
     maximum: ofBelt('Take-up travel', 'the travel available'),
     remark: (belt) =>
-      `The joint takes ${belt.shown('Joint takes')} of belt` +
-      `${
-        belt.number('Stretch reserve') === undefined
-          ? ''
-          : `, and ${belt.shown('Stretch reserve')} of travel must ` + `be left for stretch`
-      }.` +
+      `The joint takes ${belt.shown('Joint takes')} of belt, and ${belt.shown('Stretch reserve')} of travel must ` +
+      `be left for stretch.` +
       `${belt.text('Replaces') === '' ? ' Replaces is not given: a square joint is assumed.' : ''}`,
     cures: ['maximum skew', 'more take-up travel', 'insert'],
   },

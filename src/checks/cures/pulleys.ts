@@ -1,4 +1,4 @@
-import { standardPulleys } from '../../functions/tables.ts';
+import { inchPulleys, standardPulleys } from '../../functions/tables.ts';
 import { assumptionValues } from '../../../sheets/values/assumptions.ts';
 import { type Belt, beltColumn, type Change } from '../../records/belt.ts';
 import type { DecidingPulley } from '../../records/belt-pulleys.ts';
@@ -7,52 +7,69 @@ import { type Cure, cures, marginToKeep, outcome, type Sought, tried, untried } 
 
 /** Cures by a larger pulley, or one of a group with less tension. */
 
-/** The standard diameters are whole millimetres: a book in inches is told why its figures are odd. */
-const standardDiameter = ({ units }: Belt): string =>
-  units === 'metric' ? 'standard diameter' : 'metric standard diameter';
-
-/** A standard diameter in the book's unit, and in mm where that is another. */
-function standardWords(belt: Belt, diameter: number): string {
-  const own = amount(diameter / (belt.named('MillimetresPerShort') ?? 1), beltColumn('Smallest pulley'), belt.units);
-  return belt.units === 'metric' ? own : `${own} (${diameter} mm)`;
+/** Diameters that can be had in the book's own practice, in its unit, the smallest first. */
+function usualPulleys({ book, units }: Belt): readonly number[] {
+  if (units === 'us') return inchPulleys;
+  const millimetres = book.named('MillimetresPerShort');
+  return typeof millimetres === 'number' ? standardPulleys.map((standard) => standard / millimetres) : [];
 }
 
+const standardDiameter = ({ units }: Belt): string =>
+  units === 'metric' ? 'standard diameter' : 'usual inch diameter';
+
+const inWords = (belt: Belt, diameter: number): string => amount(diameter, beltColumn('Smallest pulley'), belt.units);
+
+const placedPulleys = ['Smallest pulley', 'Head pulley', 'Tail pulley'] as const;
+type PlacedPulley = (typeof placedPulleys)[number];
+
+/** Which pulleys are to be as large, where it is not the smallest alone. */
+const asWhich = (headers: readonly PlacedPulley[]): string =>
+  headers.every((header) => header === 'Smallest pulley')
+    ? ''
+    : ` as ${listed(headers.map((header) => header.replace(' pulley', '').toLowerCase()))} pulley`;
+
 /**
- * The next standard pulley that cures, in mm and in the book's unit; in the place of a listed one where that decides.
+ * The next pulley of the usual diameters that cures; in the place of a listed one where that decides.
  */
 export function standardPulleyCure(sought: Sought, place?: DecidingPulley): Cure[] {
   const { belt } = sought;
-  const millimetres = belt.named('MillimetresPerShort') ?? 1;
+  const usual = usualPulleys(belt);
   if (place !== undefined) {
     const margin = marginToKeep(sought);
     const least =
-      place.least === undefined
-        ? undefined
-        : standardPulleys.find((standard) => standard / millimetres >= (place.least ?? 0) * (1 + margin));
+      place.least === undefined ? undefined : usual.find((standard) => standard >= (place.least ?? 0) * (1 + margin));
     return least === undefined
       ? []
       : [
           {
-            text: `Fit a ${place.name} pulley of ${standardWords(belt, least)} or more (${standardDiameter(belt)}).`,
+            text: `Fit a ${place.name} pulley of ${inWords(belt, least)} or more (${standardDiameter(belt)}).`,
             // A larger pulley lets no other check fail.
             effect: 'cures',
           },
         ];
   }
-  const change = (diameter: number): Change => ({ inputs: { 'Smallest pulley': diameter / millimetres } });
-  const diameter = standardPulleys.find(
-    (standard) => standard / millimetres > (belt.number('Smallest pulley') ?? 0) && cures(sought, change(standard)),
-  );
-  if (diameter === undefined)
+  const present = belt.number('Smallest pulley used') ?? 0;
+  const below = (limit: number): readonly PlacedPulley[] =>
+    placedPulleys.filter((header) => (belt.number(header) ?? limit) < limit);
+  const enlarged = (headers: readonly PlacedPulley[], diameter: number): Change => ({
+    inputs: Object.fromEntries(headers.map((header) => [header, diameter])),
+  });
+  // Those that are as small as the smallest, or all that are smaller than the new one.
+  const changed = (diameter: number): readonly PlacedPulley[] | undefined =>
+    [below(present * (1 + 1e-9)), below(diameter)].find((headers) => cures(sought, enlarged(headers, diameter)));
+  const diameter = usual.find((standard) => standard > present && changed(standard) !== undefined);
+  const headers = diameter === undefined ? undefined : changed(diameter);
+  if (diameter === undefined || headers === undefined)
     return sought.verdict !== 'fails'
       ? []
-      : [untried(`No standard pulley is large enough: the largest is ${standardPulleys.at(-1) ?? 0} mm.`)];
+      : [untried(`No ${standardDiameter(belt)} is large enough: the largest is ${inWords(belt, usual.at(-1) ?? 0)}.`)];
+  const change = enlarged(headers, diameter);
   return [
     tried(
       sought,
-      change(diameter),
-      `Fit a pulley of ${standardWords(belt, diameter)} or more (next ${standardDiameter(belt)}): ` +
-        `${outcome(sought, change(diameter))}.`,
+      change,
+      `Fit a pulley of ${inWords(belt, diameter)} or more${asWhich(headers)} (next ${standardDiameter(belt)}): ` +
+        `${outcome(sought, change)}.`,
     ),
   ];
 }
