@@ -110,7 +110,7 @@ function adviceLines(
 /** Prints the skews at which one belt's joint passes. */
 export async function run(typed: Given): Promise<number> {
   const [file = '', name = ''] = typed.words;
-  const { book } = listBook(file, listOptions(typed));
+  const { book, supposed } = listBook(file, listOptions(typed));
   const record = beltRecord(book, file, name);
   const names = seriesNames(book).map(String);
   if (names.length === 0)
@@ -119,6 +119,8 @@ export async function run(typed: Given): Promise<number> {
   const all = names.map((series) => seriesSkews(book, record, series, pulleys));
   const lines = adviceLines(book, String(book.read(belts.name, record, belts.key)), ownJoint(book, record), all);
   const present = presentText(book, record);
-  process.stdout.write(visibleLines([...lines, ...(present === undefined ? [] : [present]), deferrals.skew]));
+  process.stdout.write(
+    visibleLines([...supposed, ...lines, ...(present === undefined ? [] : [present]), deferrals.skew]),
+  );
   return 0;
 }

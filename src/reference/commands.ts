@@ -87,6 +87,17 @@ const reading: readonly Option[] = [
   },
 ];
 
+/** What is tried instead of what the list says. */
+const set: Option = {
+  name: 'set',
+  value: 'NAME=VALUE',
+  repeats: true,
+  doc:
+    'supposes another value, with or without its unit: of a named value, as TightMargin=10%; of a belt, as ' +
+    '"Q3:Skew=45"; of every belt, as "*:Skew=45"; of another sheet, as "Plate series!Lapwing:Tension rating=40". ' +
+    'IN.xlsx stays as it is',
+};
+
 /** How lists are read, of several files alike. */
 const readingAll = reading.filter(({ name }) => !['fill', 'date', 'series'].includes(name));
 
@@ -97,7 +108,14 @@ export const commandWords = named([
     name: 'formula',
     summary: 'prints the value of a formula',
     words: ['FORMULA'],
-    options: [{ ...units, doc: 'unit system of the named values, such as Gravity; default: metric' }],
+    options: [
+      {
+        name: 'book',
+        value: 'BOOK.xlsx',
+        doc: 'takes the named values from this book, and lets the formula refer to its cells, as Belts!C2',
+      },
+      { ...units, doc: "unit system of the named values, such as Gravity; default: metric, or the book's own" },
+    ],
     freeWords: true,
     notes: [
       'Prints the value with all its digits. An array result prints one row per line, tab-separated.',
@@ -110,7 +128,7 @@ export const commandWords = named([
     name: 'calc',
     summary: 'reads a list of belts, computes everything and writes a full book',
     words: ['IN.xlsx', 'OUT.xlsx'],
-    options: [units, ...reading],
+    options: [set, units, ...reading],
     notes: [
       'Prints what was read, how each column was matched, each cell that was not understood (sheet, cell, text, ' +
         'reason), and the number of findings by verdict.',
@@ -124,7 +142,7 @@ export const commandWords = named([
     summary:
       'prints the findings of a list of belts: every check that does not plainly fit, the reason, and how to fix it',
     words: ['IN.xlsx'],
-    options: [{ name: 'json', doc: 'prints them as JSON, for other programs' }, units, ...reading],
+    options: [{ name: 'json', doc: 'prints them as JSON, for other programs' }, set, units, ...reading],
     notes: [
       ...(['fails', 'not known', 'tight', 'compare'] as const).map(
         (word) => `${word.toUpperCase()}: ${verdictMeanings[word]}.`,
@@ -152,6 +170,7 @@ export const commandWords = named([
         value: 'N',
         doc: 'time limit for all searches, s; default: 30. Reports the best result and its bound',
       },
+      set,
       units,
       ...reading,
     ],
@@ -212,7 +231,12 @@ export const commandWords = named([
     name: 'explain',
     summary: 'prints how one value of a belt is calculated, down to the entered values, with sources',
     words: ['IN.xlsx', 'BELT', 'COLUMN'],
-    options: [units, ...reading],
+    options: [
+      { name: 'digits', value: 'N', doc: 'digits after the point, 0 to 15; default: 6' },
+      set,
+      units,
+      ...reading,
+    ],
     notes: [`Example: ${program} explain fleet.xlsx "B 12" "Working tension".`, exits],
   },
   {
@@ -221,7 +245,7 @@ export const commandWords = named([
       "prints the minimum skew at which a belt's joint passes, for every plate series, and its cost compared with " +
       'the square joint',
     words: ['IN.xlsx', 'BELT'],
-    options: [units, ...reading],
+    options: [set, units, ...reading],
     notes: ['The age check is skipped: a new joint has no age. Skew is given to the nearest 0.1°.', exits],
   },
   {

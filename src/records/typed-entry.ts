@@ -1,6 +1,6 @@
 import type { BeltHeader } from '../../sheets/index.ts';
-import { cellIssue } from '../records/cell-issue.ts';
-import { inputAt } from '../records/inputs.ts';
+import { cellIssue } from './cell-issue.ts';
+import { inputAt } from './inputs.ts';
 import { type Content, isFault, isFormula } from '../formula/values.ts';
 import { isWords, type QuantityKind } from '../units/quantities.ts';
 import { readDate } from '../units/dates.ts';
