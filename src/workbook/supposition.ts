@@ -1,12 +1,15 @@
 import { recordInRow, sheetRow } from '../formula/address.ts';
 import type { Value } from '../formula/values.ts';
 import type { CellPlace } from './place.ts';
-import { followingSteps, wholeName } from './dependence.ts';
+import { followingSteps, kinSheets, wholeName } from './dependence.ts';
 import type { HeaderOf, SheetName, ValueName } from '../../sheets/index.ts';
 import { compiledSheets, declaredValue, headerPosition } from './declared.ts';
 import { type Records, SupposedValues } from './records.ts';
 
-/** Inputs by column position, and named values, that are supposed to be others. Only the record and its kin follow. */
+/**
+ * Inputs by column position, and named values, that are supposed to be others. The record and its kin follow; of other
+ * sheets what stands between a named value and them.
+ */
 export interface Supposition {
   readonly inputs: ReadonlyMap<number, Value>;
   readonly named?: ReadonlyMap<string, Value>;
@@ -69,12 +72,19 @@ export function supposedRow(
   const supposed = new SupposedValues(values, compiledSheets, named);
   const own = supposed.row(sheet, record);
   for (const [column, value] of inputs) own[column] = value;
+  const kin = kinSheets(sheet);
+  const recordsOf = (name: string): Iterable<number> =>
+    name === sheet
+      ? [record]
+      : kin.includes(name)
+        ? kinRecords(values, name, { sheet, record })
+        : values.sheet(name).keys();
   for (const { plan, column, formula } of followingSteps(sheet, [...inputs.keys()], [...named.keys()], wanted)) {
     const { name } = plan.declaration;
-    for (const kin of name === sheet ? [record] : kinRecords(values, name, { sheet, record })) {
-      if ((name === sheet && inputs.has(column)) || !isOpen({ sheet: name, record: kin, column })) continue;
-      const row = supposed.row(name, kin);
-      row[column] = formula(row, supposed, sheetRow(kin)) ?? 0;
+    for (const other of recordsOf(name)) {
+      if ((name === sheet && inputs.has(column)) || !isOpen({ sheet: name, record: other, column })) continue;
+      const row = supposed.row(name, other);
+      row[column] = formula(row, supposed, sheetRow(other)) ?? 0;
     }
   }
   return own;

@@ -142,7 +142,7 @@ export class Workbook {
 
   /**
    * A record's values, by column position, if some of its inputs or named values were others. Changes nothing; users'
-   * formulas and other sheets keep their values. With `wanted`, only that column is sure to be worked out.
+   * formulas, and records that do not belong to it, keep their values. With `wanted`, only that column is worked out.
    */
   whatIf<Sheet extends SheetName>(
     sheet: Sheet,
