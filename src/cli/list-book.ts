@@ -8,11 +8,12 @@ import { withoutParts } from '../xlsx/import/kept-records.ts';
 import { proposeImport } from '../xlsx/import/proposal.ts';
 import { isoDate, serialOf } from '../units/dates.ts';
 import type { BookState } from '../workbook/state.ts';
-import { ChangeRefused, makeTypedChanges } from '../what-if/typed-change.ts';
+import { makeTypedChanges } from '../what-if/typed-change.ts';
 import { inputBook } from './input-file.ts';
 import type { ListOptions } from './list-options.ts';
+import { orUsageError } from './refused-change.ts';
 import { SourcePlaces } from './source-places.ts';
-import { FileError, UsageError } from './usage-error.ts';
+import { FileError } from './usage-error.ts';
 
 /** A list of belts from a file as a book, with what was understood of it. */
 export interface ListBook {
@@ -49,15 +50,6 @@ function today(): number {
   return serialOf(now.getFullYear(), now.getMonth() + 1, now.getDate()) ?? 0;
 }
 
-function suppose(book: Workbook, set: readonly string[]): string[] {
-  try {
-    return makeTypedChanges(book, set).map((change) => `Supposed: ${change}`);
-  } catch (error) {
-    if (error instanceof ChangeRefused) throw new UsageError(`--set: ${error.message}`);
-    throw error;
-  }
-}
-
 /**
  * Reads the list, and the other book when one is named. A book of our own keeps its review date unless one is given.
  */
@@ -72,7 +64,7 @@ export function listBook(file: string, { choices, date, series, set }: ListOptio
   const supplied = other === undefined ? read : withSuppliesOf(read, other);
   const own = date === undefined && report.ours;
   const book = new Workbook(own ? supplied : withAssumption(supplied, reviewDate, date ?? today()));
-  const supposed = suppose(book, set);
+  const supposed = orUsageError(() => makeTypedChanges(book, set), '--set').map((change) => `Supposed: ${change}`);
   const serial = assumption(book.state, reviewDate);
   return {
     book,

@@ -9,6 +9,7 @@ const files: Readonly<Record<CommandName, Command['load']>> = {
   order: () => import('./order.ts'),
   outage: () => import('./outage.ts'),
   explain: () => import('./explain.ts'),
+  solve: () => import('./solve.ts'),
   advise: () => import('./advise.ts'),
   card: () => import('./card.ts'),
   compare: () => import('./compare.ts'),

@@ -4,6 +4,7 @@ import { cellIssue } from '../records/cell-issue.ts';
 import { understood } from '../records/typed-entry.ts';
 import { amount, listed } from '../sheet/words.ts';
 import { nearest } from '../units/nearest.ts';
+import type { DecimalMark } from '../units/numbers.ts';
 import { declarationOf } from '../workbook/declared.ts';
 import { BookNames } from '../workbook/names.ts';
 import type { CellPlace } from '../workbook/place.ts';
@@ -19,6 +20,13 @@ export class ChangeRefused extends Error {
     this.name = 'ChangeRefused';
   }
 }
+
+/**
+ * How a number that is typed as a question reads: a point alone is a decimal point, as in formulas. In a list "1.234"
+ * may be a thousand.
+ */
+export const typedMark = (typed: string): DecimalMark | undefined =>
+  typed.includes('.') && !typed.includes(',') ? 'point' : undefined;
 
 /** Stands for every record of a sheet. */
 const everyRecord = '*';
@@ -111,9 +119,9 @@ export function typedChange(book: Workbook, typed: string): CellEdit[] {
     throw new ChangeRefused(
       `"${typed}" says no change. Write NAME=VALUE for a named value, or BELT:COLUMN=VALUE for a cell of a belt.`,
     );
-  const value = typed.slice(at + 1);
+  const value = typed.slice(at + 1).trim();
   return namedPlaces(book, typed.slice(0, at).trim()).map((place) => {
-    const { content, refusal } = understood(book, place, value);
+    const { content, refusal } = understood(book, place, value, typedMark(value));
     if (refusal !== undefined)
       throw new ChangeRefused(
         `${placeWords(book, place)}: "${refusal.given}" was not understood: ${refusal.reason}. ` +

@@ -36,17 +36,10 @@ describe('--set', () => {
     expect(readFileSync(`${folder}/fleet.xlsx`).equals(before)).toBe(true);
   });
 
-  test('refuses what the book does not have and what a cell may not hold', async () => {
-    const said = async (set: string): Promise<string> => {
-      const { code, out, err } = await ran(['check', 'fleet.xlsx', '--set', set], { folder });
-      expect({ code, out }).toEqual({ code: 2, out: '' });
-      return err;
-    };
-    expect(await said('Q3:Skeww=30')).toContain('The sheet Belts has no column "Skeww". Did you mean Skew');
-    expect(await said('Z9:Skew=30')).toContain('There is no belt "Z9".');
-    expect(await said('TightMargn=0.1')).toContain('There is no named value "TightMargn". Did you mean TightMargin');
-    expect(await said('Q3:Skew=95')).toContain('Skew is 95°');
-    expect(await said('Q3:Width=wide')).toContain('Width of Q3: "wide" was not understood');
+  test('refuses what the book does not have', async () => {
+    const { code, out, err } = await ran(['check', 'fleet.xlsx', '--set', 'Q3:Skeww=30'], { folder });
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err).toContain('--set: The sheet Belts has no column "Skeww". Did you mean Skew');
   });
 });
 
@@ -58,5 +51,34 @@ describe('formula --book', () => {
     });
     expect({ code, err }).toEqual({ code: 0, err: '' });
     expect(out.split('\n').slice(0, 3)).toEqual(['36', '0.05', 'Q1']);
+  });
+});
+
+describe('solve', () => {
+  const solve = (...args: readonly string[]): ReturnType<typeof ran> =>
+    ran(['solve', 'fleet.xlsx', ...args], { folder });
+
+  test('prints the values that meet a goal, for one belt and for all', async () => {
+    const [one, all] = await Promise.all([
+      solve('q3', 'Joint minimum pulley<=310', '--by', 'Skew', '--step', '1'),
+      solve('*', 'Cut length<=1.2 m', '--by', 'skew'),
+    ]);
+    expect(one).toMatchObject({ code: 0, err: '' });
+    expect(one.out).toMatch(
+      /\n {2}Skew: Joint minimum pulley at most 310 mm with \d+° to 60° \(exactly from \d+\.\d+°\)/,
+    );
+    expect(all.code).toBe(1);
+    expect(all.out.match(/: Cut length at most 1200 mm\? Now/g)).toHaveLength(36);
+  });
+
+  test('without an input tries every one, the nearest first', async () => {
+    const { code, out, err } = await solve('Q3', 'Take-up check=fits');
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+    expect(out).toMatch(/\n {2}Take-up travel: /);
+  });
+
+  test('refuses a goal or an input that there is not', async () => {
+    expect((await solve('Q3', 'Verdict', '--by', 'Skeww')).err).toContain('Did you mean Skew');
+    expect((await solve('Q3', 'Verdict', '--from', '3')).err).toContain('--from, --to and --step need --by');
   });
 });

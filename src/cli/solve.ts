@@ -1,0 +1,94 @@
+import { belts } from '../../sheets/belts/index.ts';
+import { Belt } from '../records/belt.ts';
+import { readQuantity } from '../units/reading.ts';
+import { type AskedRange, type Factor, factorNamed, factorsOf } from '../what-if/factor.ts';
+import { type Goal, typedGoal } from '../what-if/goal.ts';
+import { type Solved, solvedBelt } from '../what-if/solved-belt.ts';
+import { isSolvable, presentLine, solvedLines } from '../what-if/solved-words.ts';
+import { typedMark } from '../what-if/typed-change.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { type Given, optionValue } from './arguments.ts';
+import { beltRecord } from './belt-record.ts';
+import { listBook } from './list-book.ts';
+import { listOptions } from './list-options.ts';
+import { orUsageError } from './refused-change.ts';
+import { UsageError } from './usage-error.ts';
+import { visibleLines } from './visible-text.ts';
+
+/** Which values of an input or an assumption make belts meet a goal. */
+
+/** Stands for every belt of a list. */
+const everyBelt = '*';
+
+function records(book: Workbook, file: string, name: string): readonly number[] {
+  return name === everyBelt ? [...book.sheet(belts.name).rows.keys()] : [beltRecord(book, file, name)];
+}
+
+/** An end or a step of the range in the factor's unit, or in the one that stands beside it. */
+function bound(typed: Given, name: 'from' | 'to' | 'step', factor: Factor, book: Workbook): AskedRange {
+  const text = optionValue(typed, name);
+  if (text === undefined) return {};
+  const reading = readQuantity(text, factor.kind, { system: book.units, decimal: typedMark(text) });
+  if ('reason' in reading)
+    throw new UsageError(`--${name}: "${text}" was not understood: ${reading.reason}. Give ${reading.allowed}.`);
+  if (name === 'step' && !(reading.value > 0)) throw new UsageError(`--step must be more than 0; "${text}" was given`);
+  return { [name]: reading.value };
+}
+
+const range = (typed: Given, factor: Factor, book: Workbook): AskedRange => ({
+  ...bound(typed, 'from', factor, book),
+  ...bound(typed, 'to', factor, book),
+  ...bound(typed, 'step', factor, book),
+});
+
+/** Steps tried of each factor when all are. Chosen: a second or two for a belt. */
+const fewTried = 200;
+
+/** How far a solution is from the present value, as a share of it: near ones are told first. */
+function reach({ present, answer }: Solved): number {
+  if (answer.of !== 'numbers' || typeof present !== 'number') return answer.of === 'choices' ? 1 : Infinity;
+  const { stretches, roots } = answer.solutions;
+  const distances = [
+    ...stretches.map(({ from, to }) => Math.max(0, from - present, present - to)),
+    ...roots.map((root) => Math.abs(root - present)),
+  ];
+  return Math.min(...distances) / Math.max(Math.abs(present), Number.MIN_VALUE);
+}
+
+/** Every factor that alone meets the goal, the nearest first; those that change nothing or can't are left out. */
+function anyFactor(belt: Belt, goal: Goal): Solved[] {
+  return factorsOf(belt.book)
+    .map((factor) => solvedBelt(belt, goal, factor, {}, fewTried))
+    .filter(isSolvable)
+    .toSorted((one, other) => reach(one) - reach(other));
+}
+
+/** Prints the values that meet the goal; the exit code is 1 when a belt has none. */
+export async function run(typed: Given): Promise<number> {
+  const [file = '', name = '', wanted = ''] = typed.words;
+  const { book, supposed } = listBook(file, listOptions(typed));
+  const by = typed.options.get('by') ?? [];
+  const { goal, factors } = orUsageError(() => ({
+    goal: typedGoal(book, wanted),
+    factors: by.map((one) => factorNamed(book, one)),
+  }));
+  if (factors.length === 0 && ['from', 'to', 'step'].some((option) => typed.options.has(option)))
+    throw new UsageError('--from, --to and --step need --by: the input that they are of');
+  const lines: string[] = [];
+  let unsolved = 0;
+  for (const record of records(book, file, name)) {
+    const belt = new Belt(book, record);
+    const solved =
+      factors.length === 0
+        ? anyFactor(belt, goal)
+        : factors.map((factor) => solvedBelt(belt, goal, factor, range(typed, factor, book)));
+    const [first] = solved;
+    if (!solved.some(isSolvable)) unsolved += 1;
+    lines.push(
+      ...(first === undefined ? [`${belt.name}: no input alone gives ${goal.words}.`] : [presentLine(first)]),
+      ...solved.flatMap(solvedLines).map((line) => `  ${line}`),
+    );
+  }
+  process.stdout.write(visibleLines([...supposed, ...lines]));
+  return unsolved > 0 ? 1 : 0;
+}
