@@ -16,7 +16,7 @@ const said = (...typed: readonly string[]): string => {
 
 test('changes are one step, of belts, of all belts, of other sheets and of named values', () => {
   const before = book.state;
-  expect(said('q3:SKEW=30', 'TightMargin=12%', 'Plate series!lapwing:Tension rating=0,5 kN/mm').split('\n')).toEqual([
+  expect(said('q3:SKEW=30', 'TightMargin=12%', 'Plate series!lapwing:Tension rating=500 kN/m').split('\n')).toEqual([
     'Skew of Q3: 30° instead of 45°.',
     'TightMargin: 0.12 instead of 0.05.',
     expect.stringMatching(/^Tension rating of Lapwing \(Plate series\): 500 N\/mm instead of \d+ N\/mm\.$/),
