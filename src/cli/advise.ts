@@ -18,6 +18,7 @@ import type { BeltHeader } from '../../sheets/index.ts';
 import { unitOf } from '../units/quantities.ts';
 import { deferrals } from '../workbook/safety.ts';
 import type { Workbook } from '../workbook/workbook.ts';
+import { aligned } from './aligned.ts';
 import type { Given } from './arguments.ts';
 import { beltRecord } from './belt-record.ts';
 import { listBook } from './list-book.ts';
@@ -33,17 +34,6 @@ function figure(book: Workbook, header: BeltHeader, value: number | undefined): 
 }
 
 const signed = (text: string): string => (text.startsWith('-') ? text : `+${text}`);
-
-/** Rows as columns of equal width: the first begins at the left, the others end at the right. */
-function aligned(rows: readonly (readonly string[])[]): string[] {
-  const widths = rows[0]?.map((_, column) => Math.max(...rows.map((row) => row[column]?.length ?? 0))) ?? [];
-  return rows.map((row) =>
-    row
-      .map((text, column) => (column === 0 ? text.padEnd(widths[column] ?? 0) : text.padStart(widths[column] ?? 0)))
-      .join('  ')
-      .trimEnd(),
-  );
-}
 
 const headed = (book: Workbook, header: BeltHeader): string => {
   const unit = unitOf(beltColumn(header).kind, book.units);

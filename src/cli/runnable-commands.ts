@@ -10,6 +10,7 @@ const files: Readonly<Record<CommandName, Command['load']>> = {
   outage: () => import('./outage.ts'),
   explain: () => import('./explain.ts'),
   solve: () => import('./solve.ts'),
+  effects: () => import('./effects.ts'),
   advise: () => import('./advise.ts'),
   card: () => import('./card.ts'),
   compare: () => import('./compare.ts'),

@@ -1,8 +1,18 @@
-import { program, reading, set, units, type CommandWords } from './options.ts';
+import { exits, type Option, program, reading, set, units, type CommandWords } from './options.ts';
 
 /** The commands that ask a book what would be, in words. */
 
-type Name = 'solve';
+type Name = 'solve' | 'effects';
+
+const tolerance: Option = {
+  name: 'tolerance',
+  value: 'NAME=HALF',
+  repeats: true,
+  doc:
+    'how far the true value may lie either way, as Skew=1 or Power=5%; "even" or "lognormal" after it for another ' +
+    'distribution than normal. Default: by kind of input, or by the mark of the source: wider for "from memory" than ' +
+    'for a standard',
+};
 
 export const whatIfCommands: readonly CommandWords<Name>[] = [
   {
@@ -30,6 +40,18 @@ export const whatIfCommands: readonly CommandWords<Name>[] = [
       'Prints every solution in the range, or the nearest value when there is none; for a pulley also the standard ' +
         'diameters.',
       'Exit codes: 0 every belt has a solution, 1 some have none, 2 input unusable.',
+    ],
+  },
+  {
+    name: 'effects',
+    summary: 'prints which inputs and named values a figure of a belt depends on, the largest effect first',
+    words: ['IN.xlsx', 'BELT', 'COLUMN'],
+    options: [tolerance, { name: 'all', doc: 'prints all of them; default: the first 20' }, set, units, ...reading],
+    notes: [
+      'Each is changed alone, within its tolerance. "1 % more" is by how many per cent the figure grows when the input ' +
+        'grows by 1 %, from the exact derivative.',
+      'For a check or Verdict: at which value each alone turns it, the nearest first, counted in tolerances.',
+      exits,
     ],
   },
 ];
