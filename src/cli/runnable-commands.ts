@@ -11,6 +11,7 @@ const files: Readonly<Record<CommandName, Command['load']>> = {
   explain: () => import('./explain.ts'),
   solve: () => import('./solve.ts'),
   effects: () => import('./effects.ts'),
+  chance: () => import('./chance.ts'),
   advise: () => import('./advise.ts'),
   card: () => import('./card.ts'),
   compare: () => import('./compare.ts'),

@@ -2,7 +2,7 @@ import { exits, type Option, program, reading, set, units, type CommandWords } f
 
 /** The commands that ask a book what would be, in words. */
 
-type Name = 'solve' | 'effects';
+type Name = 'solve' | 'effects' | 'chance';
 
 const tolerance: Option = {
   name: 'tolerance',
@@ -51,6 +51,26 @@ export const whatIfCommands: readonly CommandWords<Name>[] = [
       'Each is changed alone, within its tolerance. "1 % more" is by how many per cent the figure grows when the input ' +
         'grows by 1 %, from the exact derivative.',
       'For a check or Verdict: at which value each alone turns it, the nearest first, counted in tolerances.',
+      exits,
+    ],
+  },
+  {
+    name: 'chance',
+    summary: 'prints how often belts pass when inputs and named values are not known exactly, and how sure figures are',
+    words: ['IN.xlsx', '[BELT]'],
+    options: [
+      { name: 'column', value: 'COLUMN', repeats: true, doc: 'also tells where this figure lies in 90 of 100 draws' },
+      tolerance,
+      { name: 'draws', value: 'N', doc: 'number of draws, 100 to 1000000; default: 1000' },
+      { name: 'seed', value: 'N', doc: 'whole number; the same seed gives the same draws. Default: 1' },
+      set,
+      units,
+      ...reading,
+    ],
+    notes: [
+      'Without BELT all belts are drawn together: a named value is drawn once for all of them, an input for each belt.',
+      'A belt passes when no check fails and none is unknown.',
+      `Example: ${program} chance fleet.xlsx "B 12" --column "Working tension" --tolerance "Power=10%".`,
       exits,
     ],
   },

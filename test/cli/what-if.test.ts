@@ -82,3 +82,17 @@ describe('solve', () => {
     expect((await solve('Q3', 'Verdict', '--from', '3')).err).toContain('--from, --to and --step need --by');
   });
 });
+
+test('effects and chance print what a belt depends on and how sure it is', async () => {
+  const [figure, check, chance] = await Promise.all([
+    ran(['effects', 'fleet.xlsx', 'Q3', 'Cut length', '--tolerance', 'Skew=2'], { folder }),
+    ran(['effects', 'fleet.xlsx', 'Q3', 'Pulley check'], { folder }),
+    ran(['chance', 'fleet.xlsx', 'Q3', '--column', 'Cut length', '--draws', '200'], { folder }),
+  ]);
+  expect([figure.err, check.err, chance.err]).toEqual(['', '', '']);
+  // The cut of 1000 mm at 43 and at 47 degrees, and 45 degrees in radians times their tangent.
+  expect(figure.out).toMatch(/\nSkew +45° +43° to 47° +1367\.3 mm to 1466\.3 mm +\+0\.79 %\n/);
+  expect(check.out).toMatch(/\nSmallest pulley +500 mm +311\.0625 mm +tight +\d/);
+  expect(chance.out).toMatch(/^Belt Q3 passes in /);
+  expect(chance.out).toMatch(/\n {2}Cut length: 13\d\d(?:\.\d)? mm to 14\d\d(?:\.\d)? mm in 90 of 100/);
+});
