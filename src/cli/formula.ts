@@ -89,7 +89,7 @@ function byNamedValues(units: UnitSystem): Answer {
 async function byBook(file: string, units: UnitSystem | undefined): Promise<Answer> {
   const { listBook } = await import('./list-book.ts');
   const { withCellsOfColumns } = await import('../workbook/column-references.ts');
-  const { book } = listBook(file, { choices: units === undefined ? {} : { units }, set: [] });
+  const { book } = listBook(file, { choices: units === undefined ? {} : { units }, set: [], variants: [] });
   const names = namesOf(book.state);
   // The formula stands in no sheet, so a column says which sheet it is of.
   const nowhere = { sheet: '', record: 0, column: 0 };

@@ -8,6 +8,7 @@ import { withoutParts } from '../xlsx/import/kept-records.ts';
 import { proposeImport } from '../xlsx/import/proposal.ts';
 import { isoDate, serialOf } from '../units/dates.ts';
 import type { BookState } from '../workbook/state.ts';
+import { applyVariant, variantNamed } from '../what-if/variants.ts';
 import { makeTypedChanges } from '../what-if/typed-change.ts';
 import { inputBook } from './input-file.ts';
 import type { ListOptions } from './list-options.ts';
@@ -53,7 +54,7 @@ function today(): number {
 /**
  * Reads the list, and the other book when one is named. A book of our own keeps its review date unless one is given.
  */
-export function listBook(file: string, { choices, date, series, set }: ListOptions): ListBook {
+export function listBook(file: string, { choices, date, series, set, variants }: ListOptions): ListBook {
   const none = emptyBook(choices.units ?? 'metric');
   const other = series === undefined ? undefined : imported(series, {}, none, 'an empty book').state;
   const {
@@ -64,7 +65,17 @@ export function listBook(file: string, { choices, date, series, set }: ListOptio
   const supplied = other === undefined ? read : withSuppliesOf(read, other);
   const own = date === undefined && report.ours;
   const book = new Workbook(own ? supplied : withAssumption(supplied, reviewDate, date ?? today()));
-  const supposed = orUsageError(() => makeTypedChanges(book, set), '--set').map((change) => `Supposed: ${change}`);
+  const supposed = orUsageError(
+    () => [
+      ...variants.map((name) => {
+        const variant = variantNamed(book, name);
+        applyVariant(book, variant);
+        return `variant ${variant.name}.`;
+      }),
+      ...makeTypedChanges(book, set),
+    ],
+    set.length === 0 ? '--variant' : variants.length === 0 ? '--set' : '--variant, --set',
+  ).map((change) => `Supposed: ${change}`);
   const serial = assumption(book.state, reviewDate);
   return {
     book,

@@ -12,6 +12,7 @@ const files: Readonly<Record<CommandName, Command['load']>> = {
   solve: () => import('./solve.ts'),
   effects: () => import('./effects.ts'),
   chance: () => import('./chance.ts'),
+  variants: () => import('./variants.ts'),
   advise: () => import('./advise.ts'),
   card: () => import('./card.ts'),
   compare: () => import('./compare.ts'),

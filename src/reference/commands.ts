@@ -1,5 +1,5 @@
 import { verdictMeanings } from '../records/finding.ts';
-import { type CommandWords, exits, program, reading, readingAll, set, units } from './options.ts';
+import { type CommandWords, exits, program, reading, readingAll, supposing, units } from './options.ts';
 import { whatIfCommands } from './what-if-commands.ts';
 
 /** Every command of the command line in words: what is typed, its options, and what it does. */
@@ -32,7 +32,7 @@ export const commandWords = named([
     name: 'calc',
     summary: 'reads a list of belts, computes everything and writes a full book',
     words: ['IN.xlsx', 'OUT.xlsx'],
-    options: [set, units, ...reading],
+    options: [...supposing, units, ...reading],
     notes: [
       'Prints what was read, how each column was matched, each cell that was not understood (sheet, cell, text, ' +
         'reason), and the number of findings by verdict.',
@@ -46,7 +46,7 @@ export const commandWords = named([
     summary:
       'prints the findings of a list of belts: every check that does not plainly fit, the reason, and how to fix it',
     words: ['IN.xlsx'],
-    options: [{ name: 'json', doc: 'prints them as JSON, for other programs' }, set, units, ...reading],
+    options: [{ name: 'json', doc: 'prints them as JSON, for other programs' }, ...supposing, units, ...reading],
     notes: [
       ...(['fails', 'not known', 'tight', 'compare'] as const).map(
         (word) => `${word.toUpperCase()}: ${verdictMeanings[word]}.`,
@@ -74,7 +74,7 @@ export const commandWords = named([
         value: 'N',
         doc: 'time limit for all searches, s; default: 30. Reports the best result and its bound',
       },
-      set,
+      ...supposing,
       units,
       ...reading,
     ],
@@ -137,7 +137,7 @@ export const commandWords = named([
     words: ['IN.xlsx', 'BELT', 'COLUMN'],
     options: [
       { name: 'digits', value: 'N', doc: 'digits after the point, 0 to 15; default: 6' },
-      set,
+      ...supposing,
       units,
       ...reading,
     ],
@@ -150,7 +150,7 @@ export const commandWords = named([
       "prints the minimum skew at which a belt's joint passes, for every plate series, and its cost compared with " +
       'the square joint',
     words: ['IN.xlsx', 'BELT'],
-    options: [set, units, ...reading],
+    options: [...supposing, units, ...reading],
     notes: ['The age check is skipped: a new joint has no age. Skew is given to the nearest 0.1°.', exits],
   },
   {

@@ -83,7 +83,7 @@ export const reading: readonly Option[] = [
 ];
 
 /** What is tried instead of what the list says. */
-export const set: Option = {
+const set: Option = {
   name: 'set',
   value: 'NAME=VALUE',
   repeats: true,
@@ -92,6 +92,16 @@ export const set: Option = {
     '"Q3:Skew=45"; of every belt, as "*:Skew=45"; of another sheet, as "Plate series!Lapwing:Tension rating=40". ' +
     'IN.xlsx stays as it is',
 };
+
+const variant: Option = {
+  name: 'variant',
+  value: 'NAME',
+  repeats: true,
+  doc: 'supposes a variant of the sheet Variants; IN.xlsx stays as it is',
+};
+
+/** What is tried instead of what the list says. */
+export const supposing: readonly Option[] = [set, variant];
 
 /** How lists are read, of several files alike. */
 export const readingAll = reading.filter(({ name }) => !['fill', 'date', 'series'].includes(name));

@@ -1,8 +1,8 @@
-import { exits, type Option, program, reading, set, units, type CommandWords } from './options.ts';
+import { exits, type Option, program, reading, supposing, units, type CommandWords } from './options.ts';
 
 /** The commands that ask a book what would be, in words. */
 
-type Name = 'solve' | 'effects' | 'chance';
+type Name = 'solve' | 'effects' | 'chance' | 'variants';
 
 const tolerance: Option = {
   name: 'tolerance',
@@ -29,7 +29,7 @@ export const whatIfCommands: readonly CommandWords<Name>[] = [
       { name: 'from', value: 'VALUE', doc: 'start of the range; default: what the cell allows, or what is usual' },
       { name: 'to', value: 'VALUE', doc: 'end of the range' },
       { name: 'step', value: 'VALUE', doc: 'step of the range; default: 0.5°, 1 mm or 1/16 in, else by its column' },
-      set,
+      ...supposing,
       units,
       ...reading,
     ],
@@ -46,7 +46,13 @@ export const whatIfCommands: readonly CommandWords<Name>[] = [
     name: 'effects',
     summary: 'prints which inputs and named values a figure of a belt depends on, the largest effect first',
     words: ['IN.xlsx', 'BELT', 'COLUMN'],
-    options: [tolerance, { name: 'all', doc: 'prints all of them; default: the first 20' }, set, units, ...reading],
+    options: [
+      tolerance,
+      { name: 'all', doc: 'prints all of them; default: the first 20' },
+      ...supposing,
+      units,
+      ...reading,
+    ],
     notes: [
       'Each is changed alone, within its tolerance. "1 % more" is by how many per cent the figure grows when the input ' +
         'grows by 1 %, from the exact derivative.',
@@ -63,7 +69,7 @@ export const whatIfCommands: readonly CommandWords<Name>[] = [
       tolerance,
       { name: 'draws', value: 'N', doc: 'number of draws, 100 to 1000000; default: 1000' },
       { name: 'seed', value: 'N', doc: 'whole number; the same seed gives the same draws. Default: 1' },
-      set,
+      ...supposing,
       units,
       ...reading,
     ],
@@ -71,6 +77,23 @@ export const whatIfCommands: readonly CommandWords<Name>[] = [
       'Without BELT all belts are drawn together: a named value is drawn once for all of them, an input for each belt.',
       'A belt passes when no check fails and none is unknown.',
       `Example: ${program} chance fleet.xlsx "B 12" --column "Working tension" --tolerance "Power=10%".`,
+      exits,
+    ],
+  },
+  {
+    name: 'variants',
+    summary: 'compares the variants of a book with the book as it is: verdicts gained and lost, cost and hours',
+    words: ['IN.xlsx', '[OUT.xlsx]'],
+    options: [
+      { name: 'variant', value: 'NAME', repeats: true, doc: 'compares only this variant; default: all' },
+      { name: 'belt', value: 'NAME', repeats: true, doc: 'compares only this belt; default: all belts' },
+      units,
+      ...reading,
+    ],
+    notes: [
+      'A variant is a name with changes in the sheet Variants, one a row: its columns are Variant, Cell and Value, such ' +
+        'as "steeper", "Q3:Skew", 45. Cell is written as for --set.',
+      'OUT.xlsx lists every cell that differs. It is written completely or not at all; an existing file is overwritten.',
       exits,
     ],
   },

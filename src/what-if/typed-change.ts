@@ -112,6 +112,16 @@ export function placeWords(book: Workbook, place: CellPlace): string {
   return `${book.columnAt(place)?.header ?? ''} of ${sheet === belts.name ? whose : `${whose} (${sheet})`}`;
 }
 
+/** A cell's name as it is typed, which `namedPlaces` reads back: "TightMargin", "Q3:Skew", "Strips!Mica:Price". */
+export function placeName(book: Workbook, place: CellPlace): string {
+  const name = new BookNames(book.state).at(place);
+  if (name !== undefined) return name;
+  const { sheet, record } = place;
+  const at = book.findColumn(sheet, declarationOf(sheet)?.key ?? '');
+  const whose = at === undefined ? '' : String(book.value({ sheet, record, column: at }) ?? '');
+  return `${sheet === belts.name ? '' : `${sheet}!`}${whose}:${book.columnAt(place)?.header ?? ''}`;
+}
+
 /** What a cell's name and a value become: edits of the book, one for each record that is meant. */
 export function typedChange(book: Workbook, typed: string): CellEdit[] {
   const at = typed.indexOf('=');

@@ -1,5 +1,12 @@
-import { readFileSync, rmSync } from 'node:fs';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import { findings } from '../../src/checks/findings.ts';
+import { typedChange } from '../../src/what-if/typed-change.ts';
+import { withVariant } from '../../src/what-if/variants.ts';
+import { demoBook } from '../../src/workbook/demo.ts';
+import { Workbook } from '../../src/workbook/workbook.ts';
+import { readBook } from '../../src/xlsx/read/read.ts';
+import { exportedBook } from '../../src/xlsx/write/write.ts';
 import { demoFile, testFolder } from './lists.ts';
 import { ran, ready } from './program.ts';
 
@@ -10,6 +17,10 @@ let folder = '';
 beforeAll(async () => {
   folder = await testFolder();
   await demoFile(`${folder}/fleet.xlsx`);
+  const book = new Workbook(demoBook('metric'));
+  const steeper = typedChange(book, 'Q3:Skew=30');
+  book.replace(withVariant(book, 'less skew', steeper), 'keep');
+  writeFileSync(`${folder}/variants.xlsx`, (await exportedBook(book, findings(book))).bytes);
   await ready();
 });
 
@@ -95,4 +106,25 @@ test('effects and chance print what a belt depends on and how sure it is', async
   expect(check.out).toMatch(/\nSmallest pulley +500 mm +311\.0625 mm +tight +\d/);
   expect(chance.out).toMatch(/^Belt Q3 passes in /);
   expect(chance.out).toMatch(/\n {2}Cut length: 13\d\d(?:\.\d)? mm to 14\d\d(?:\.\d)? mm in 90 of 100/);
+});
+
+describe('variants', () => {
+  test('kept in a book are compared, written as differences, and supposed by name', async () => {
+    const [compared, explained] = await Promise.all([
+      ran(['variants', 'variants.xlsx', 'differences.xlsx'], { folder }),
+      ran(['explain', 'variants.xlsx', 'Q3', 'Cut length', '--variant', 'LESS skew'], { folder }),
+    ]);
+    expect([compared.err, explained.err]).toEqual(['', '']);
+    expect(compared.out).toMatch(/^less skew: Q3:Skew=30\.\n {2}Belts that differ: Q3\.\n/);
+    expect(compared.out).toMatch(/\nWrote differences\.xlsx\.\n$/);
+    const written = readBook(readFileSync(`${folder}/differences.xlsx`));
+    expect(written.sheets.map(({ name }) => name)).toEqual(expect.arrayContaining(['Variants', 'Differences']));
+    expect(explained.out).toMatch(/^Supposed: variant less skew\.\nCut length = 1154\.7/);
+  });
+
+  test('that a book does not have are told with what to enter', async () => {
+    const { code, err } = await ran(['variants', 'fleet.xlsx'], { folder });
+    expect(code).toBe(2);
+    expect(err).toContain('The book has no variants. Enter them in a sheet Variants');
+  });
 });
