@@ -2,6 +2,7 @@ import { amount } from '../sheet/words.ts';
 import { isFault } from '../formula/values.ts';
 import { belts } from '../../sheets/belts/index.ts';
 import { type Explanation, explained } from '../workbook/explanation.ts';
+import { figuresPutIn, governingMark } from '../workbook/put-in-figures.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type Given, optionValue } from './arguments.ts';
 import { beltRecord } from './belt-record.ts';
@@ -37,6 +38,9 @@ function explanationLines(item: Explanation, book: Workbook, digits: number, dep
   if (!item.repeated) {
     const text = item.words ?? item.formula;
     if (text !== undefined) lines.push(`${indent}    ${text}`);
+    const figures = figuresPutIn(book, item.place);
+    if (figures !== undefined) lines.push(`${indent}    = ${figures.text}`);
+    if (figures?.table !== undefined) lines.push(`${indent}    ${figures.table}`);
     for (const source of item.sources) lines.push(`${indent}    source: ${source}`);
   }
   return [...lines, ...item.parts.flatMap((part) => explanationLines(part, book, digits, depth + 1))];
@@ -57,6 +61,10 @@ export async function run(typed: Given): Promise<number> {
     );
   const record = beltRecord(book, file, name);
   const tree = explained(book, { sheet: belts.name, record, column });
-  process.stdout.write(visibleLines([...supposed, ...explanationLines(tree, book, digits)]));
+  const lines = explanationLines(tree, book, digits);
+  const legend = lines.some((line) => line.includes(governingMark))
+    ? [`${governingMark} marks the term that governs a MAX or MIN.`]
+    : [];
+  process.stdout.write(visibleLines([...supposed, ...lines, ...legend]));
   return 0;
 }

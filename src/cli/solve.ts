@@ -1,9 +1,10 @@
 import { belts } from '../../sheets/belts/index.ts';
 import { Belt } from '../records/belt.ts';
 import { readQuantity } from '../units/reading.ts';
-import { type AskedRange, type Factor, factorNamed, factorsOf } from '../what-if/factor.ts';
-import { type Goal, typedGoal } from '../what-if/goal.ts';
-import { type Solved, solvedBelt } from '../what-if/solved-belt.ts';
+import { anyFactor } from '../what-if/any-factor.ts';
+import { type AskedRange, type Factor, factorNamed } from '../what-if/factor.ts';
+import { typedGoal } from '../what-if/goal.ts';
+import { solvedBelt } from '../what-if/solved-belt.ts';
 import { isSolvable, presentLine, solvedLines } from '../what-if/solved-words.ts';
 import { typedMark } from '../what-if/typed-change.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -40,28 +41,6 @@ const range = (typed: Given, factor: Factor, book: Workbook): AskedRange => ({
   ...bound(typed, 'to', factor, book),
   ...bound(typed, 'step', factor, book),
 });
-
-/** Steps tried of each factor when all are. Chosen: a second or two for a belt. */
-const fewTried = 200;
-
-/** How far a solution is from the present value, as a share of it: near ones are told first. */
-function reach({ present, answer }: Solved): number {
-  if (answer.of !== 'numbers' || typeof present !== 'number') return answer.of === 'choices' ? 1 : Infinity;
-  const { stretches, roots } = answer.solutions;
-  const distances = [
-    ...stretches.map(({ from, to }) => Math.max(0, from - present, present - to)),
-    ...roots.map((root) => Math.abs(root - present)),
-  ];
-  return Math.min(...distances) / Math.max(Math.abs(present), Number.MIN_VALUE);
-}
-
-/** Every factor that alone meets the goal, the nearest first; those that change nothing or can't are left out. */
-function anyFactor(belt: Belt, goal: Goal): Solved[] {
-  return factorsOf(belt.book)
-    .map((factor) => solvedBelt(belt, goal, factor, {}, fewTried))
-    .filter(isSolvable)
-    .toSorted((one, other) => reach(one) - reach(other));
-}
 
 /** Prints the values that meet the goal; the exit code is 1 when a belt has none. */
 export async function run(typed: Given): Promise<number> {
