@@ -32,7 +32,7 @@ export async function run(typed: Given): Promise<number> {
   const columns = (typed.options.get('column') ?? []).map((text) => {
     const header = beltHeader(book, text);
     if (isWords(beltColumn(header).kind))
-      throw new UsageError(`--column: ${header} holds words; checks are told without being asked for`);
+      throw new UsageError(`--column: ${header} holds words; checks are always printed`);
     return header;
   });
   const draws = whole(typed, 'draws', usualDraws, leastDraws, mostDraws);

@@ -24,18 +24,22 @@ export const whatIfCommands: readonly CommandWords<Name>[] = [
         name: 'by',
         value: 'NAME',
         repeats: true,
-        doc: 'input or named value to vary, the rest unchanged; default: each one that can meet the goal, nearest first',
+        doc: 'input or named value to vary alone; default: each one that can meet the goal, nearest first',
       },
       { name: 'from', value: 'VALUE', doc: 'start of the range; default: what the cell allows, or what is usual' },
       { name: 'to', value: 'VALUE', doc: 'end of the range' },
-      { name: 'step', value: 'VALUE', doc: 'step of the range; default: 0.5°, 1 mm or 1/16 in, else by its column' },
+      {
+        name: 'step',
+        value: 'VALUE',
+        doc: 'step of the range; default: 0.5°, 1 mm or 1/16 in, otherwise by its column',
+      },
       ...supposing,
       units,
       ...reading,
     ],
     notes: [
-      'BELT may be "*" for every belt. GOAL is a column with <=, >=, <, >, = or <> and a value, or a check or Verdict ' +
-        'alone, which shall pass.',
+      'BELT may be "*" for every belt. GOAL is a column with <=, >=, <, >, = or <> and a value, or a check or ' +
+        'Verdict alone, which shall pass.',
       `Example: ${program} solve fleet.xlsx "B 12" "Joint minimum pulley<=400" --by Skew.`,
       'Prints every solution in the range, or the nearest value when there is none; for a pulley also the standard ' +
         'diameters.',
@@ -54,8 +58,8 @@ export const whatIfCommands: readonly CommandWords<Name>[] = [
       ...reading,
     ],
     notes: [
-      'Each is changed alone, within its tolerance. "1 % more" is by how many per cent the figure grows when the input ' +
-        'grows by 1 %, from the exact derivative.',
+      'Each is changed alone, within its tolerance. "1 % more" is by how many per cent the figure grows when the ' +
+        'input grows by 1 %, from the exact derivative.',
       'For a check or Verdict: at which value each alone turns it, the nearest first, counted in tolerances.',
       exits,
     ],
@@ -91,9 +95,11 @@ export const whatIfCommands: readonly CommandWords<Name>[] = [
       ...reading,
     ],
     notes: [
-      'A variant is a name with changes in the sheet Variants, one a row: its columns are Variant, Cell and Value, such ' +
+      'A variant is a name with changes in the sheet Variants, one a row: its columns are Variant, Cell and ' +
+        'Value, such ' +
         'as "steeper", "Q3:Skew", 45. Cell is written as for --set.',
-      'OUT.xlsx lists every cell that differs. It is written completely or not at all; an existing file is overwritten.',
+      'OUT.xlsx lists every cell that differs. It is written completely or not at all; an existing file is ' +
+        'overwritten.',
       exits,
     ],
   },

@@ -11,7 +11,7 @@ import type { Tolerance } from './tolerance.ts';
 const deviations = normalQuantile(0.975);
 
 /** A value by its tolerance, from a number evenly between 0 and 1. */
-export function drawnValue(value: number, { half, shape }: Tolerance, chance: number): number {
+function drawnValue(value: number, { half, shape }: Tolerance, chance: number): number {
   switch (shape) {
     case 'even':
       return value + (2 * chance - 1) * half;

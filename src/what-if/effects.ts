@@ -40,13 +40,18 @@ function effect(belt: Belt, header: BeltHeader, factor: Factor, tolerances: Tole
     : { factor, present: factorValue(factor, belt), tried, swing, growth: grown };
 }
 
-/** The factors that a number of a belt depends on, the one with the largest swing first. */
+const isChosen = ({ tried: [first] }: Effect): boolean => typeof first?.at === 'string';
+
+/**
+ * The factors that a number of a belt depends on: those that vary within a tolerance, the one with the largest swing
+ * first, then those that are chosen from a list, which no tolerance bounds.
+ */
 export function effects(belt: Belt, header: BeltHeader, tolerances: Tolerances = proposedTolerance): Effect[] {
   const column = belt.book.column(belts.name, header);
   return factorsOf(belt.book)
     .filter(({ columns }) => columns.has(column))
     .flatMap((factor) => effect(belt, header, factor, tolerances) ?? [])
-    .toSorted((one, other) => other.swing - one.swing);
+    .toSorted((one, other) => Number(isChosen(one)) - Number(isChosen(other)) || other.swing - one.swing);
 }
 
 /** The nearest value of a factor at which a verdict is another than now. */

@@ -97,7 +97,8 @@ export function factorNamed(book: Workbook, typed: string): Factor {
     all.map(({ name }) => name),
   );
   throw new ChangeRefused(
-    `There is no input and no named value "${typed}".${near.length === 0 ? '' : ` Did you mean ${listed(near, 'or')}?`}`,
+    `There is no input and no named value ` +
+      `"${typed}".${near.length === 0 ? '' : ` Did you mean ` + `${listed(near, 'or')}?`}`,
   );
 }
 

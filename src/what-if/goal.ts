@@ -30,7 +30,7 @@ const isVerdictColumn = (header: BeltHeader): boolean =>
 const verdictDistance = (value: Value, wanted: 'fits' | 'tight'): number =>
   Math.max(0, verdicts.indexOf(verdictOf(value)) - verdicts.indexOf(wanted));
 
-/** That a check, or the whole belt, does not fail: it fits or is tight. */
+/** That a check, or the whole belt, does not fail: it fits or is tight. For tests: random goals are made of it. */
 export const passes = (header: BeltHeader): Goal => ({
   header,
   words: `${header} passes`,
@@ -106,7 +106,8 @@ export function typedGoal(book: Workbook, typed: string): Goal {
       belts.columns.map(({ header }) => header),
     );
     throw new ChangeRefused(
-      `The sheet Belts has no column "${name.trim()}".${near.length === 0 ? '' : ` Did you mean ${listed(near, 'or')}?`}`,
+      `The sheet Belts has no column ` +
+        `"${name.trim()}".${near.length === 0 ? '' : ` Did you mean ` + `${listed(near, 'or')}?`}`,
     );
   }
   const { header, kind } = declared;

@@ -3,8 +3,8 @@ import type { Name } from '../records/inputs.ts';
 import type { Solved } from './solved-belt.ts';
 
 /**
- * The solution next to the present value: a step where one does, the next standard diameter up of a pulley, else where a
- * figure equals its number; undefined where there is none, or the present value is one.
+ * The solution next to the present value: a step where one does, the next standard diameter up of a pulley, else where
+ * a figure equals its number; undefined where there is none, or the present value is one.
  */
 export function nearestSolution({ answer, present, met }: Solved): Name | undefined {
   if (met) return undefined;

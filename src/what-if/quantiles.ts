@@ -1,6 +1,8 @@
 /** Quantiles of what was drawn, ascending, and how sure they are. */
 
-/** A quantile between two draws, evenly (Hyndman and Fan's seventh, The American Statistician 50, 1996, from memory). */
+/**
+ * A quantile between two draws, evenly (Hyndman and Fan's seventh, The American Statistician 50, 1996, from memory).
+ */
 export function quantile(ascending: Float64Array, share: number): number {
   const place = share * (ascending.length - 1);
   const below = Math.floor(place);
@@ -14,6 +16,8 @@ const ninetyNine = 2.5758293035489;
 /**
  * Between which draws the true quantile lies in 99 of 100 simulations: the number of draws below it is binomial, taken
  * for normal. For more than some hundred draws.
+ *
+ * For tests: quantiles are held to it.
  */
 export function quantileInterval(ascending: Float64Array, share: number): readonly [number, number] {
   const count = ascending.length;

@@ -8,7 +8,7 @@ import type { SimulatedBelt, Simulation } from './simulation.ts';
 /** What was simulated, in sentences for a planner. */
 
 /** A share in words: "93 of 100"; nearly all and hardly any in more digits. */
-export function chanceWords(count: number, draws: number): string {
+function chanceWords(count: number, draws: number): string {
   if (count === draws) return `all ${draws.toLocaleString('en-US')} draws`;
   if (count === 0) return `none of ${draws.toLocaleString('en-US')} draws`;
   const share = count / draws;
@@ -53,7 +53,8 @@ export function simulatedLines({ belt, passes, figures, shares }: SimulatedBelt,
         ...(from.length === 0
           ? []
           : [
-              `    Its spread goes with ${listed(from.map(({ name, share }) => `${name} (${rounded(share * 100, 0)} %)`))}.`,
+              `    Its spread goes with ` +
+                `${listed(from.map(({ name, share }) => `${name} (` + `${rounded(share * 100, 0)} %)`))}.`,
             ]),
       ];
     }),
@@ -64,7 +65,8 @@ export function simulatedLines({ belt, passes, figures, shares }: SimulatedBelt,
 export function fleetLines({ draws, failing, totals, belts }: Simulation, units: UnitSystem): string[] {
   const expected = failing.reduce((sum, count) => sum + count, 0) / draws;
   return [
-    `Of ${belts.length} belts ${rounded(expected, 1)} are expected to fail, ${rounded(quantile(failing, fifth), 0)} to ` +
+    `Of ${belts.length} belts ${rounded(expected, 1)} are expected to fail, ` +
+      `${rounded(quantile(failing, fifth), 0)} to ` +
       `${rounded(quantile(failing, ninetyFifth), 0)} in 90 of 100.`,
     ...[...totals].map(([header, drawn]) => `All belts, ${rangeWords(header, drawn, units)}.`),
   ];

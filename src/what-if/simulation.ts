@@ -16,7 +16,7 @@ import type { Tolerances } from './effects.ts';
  * of errors in the figures, not of a rule that is wrong.
  */
 
-export interface SimulationAsked {
+interface SimulationAsked {
   readonly records: readonly number[];
   /** Numbers of which quantiles are wanted. */
   readonly columns: readonly BeltHeader[];
@@ -147,7 +147,7 @@ const drawsAtOnce = 20;
  * The draws, some at a time: it yields the share that is done, so that a page stays alive and a caller may stop. The
  * book must not change meanwhile.
  */
-export function* simulation(book: Workbook, asked: SimulationAsked): Generator<number, Simulation> {
+function* simulation(book: Workbook, asked: SimulationAsked): Generator<number, Simulation> {
   const { records, columns, draws, seed, tolerances } = asked;
   const wanted = new Set(
     [...checkColumns.map(({ header }) => header), ...columns].map((header) => book.column(belts.name, header)),

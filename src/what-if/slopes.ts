@@ -10,12 +10,12 @@ import { slotParts } from '../sheet/declared-formula.ts';
 import { measuredSlope, plainValues, standardPartials } from './partial-slopes.ts';
 
 /**
- * How a formula's value grows with one thing that it follows from: its derivative, by the rules of the calculus over the
- * formula's tree (forward differentiation).
+ * How a formula's value grows with one thing that it follows from: its derivative, by the rules of the calculus over
+ * the formula's tree (forward differentiation).
  *
- * Exact where the formula is smooth. At a leap (ROUND, a whole number of plates) and on the edge between two branches of
- * a choice there is none; the slope is then that of the branch that was taken. A function of ours is differentiated by
- * its plain equivalent, or by differences where that is no formula of smooth functions.
+ * Exact where the formula is smooth. At a leap (ROUND, a whole number of plates) and on the edge between two branches
+ * of a choice there is none; the slope is then that of the branch that was taken. A function of ours is differentiated
+ * by its plain equivalent, or by differences where that is no formula of smooth functions.
  */
 
 /** A value and by how much it grows. */

@@ -3,8 +3,9 @@ import type { Value } from '../formula/values.ts';
 /**
  * At which values of one number a figure meets a goal: all of them in a range, however the figure goes up and down.
  *
- * Every step of the range is tried where there are no more than `mostTried`; of more, as many of them, and the ends of what is found are then followed step by step. What begins and ends between two neighbours that were
- * tried, and touches neither, is not found; `everyStep` says whether that can be.
+ * Every step of the range is tried where there are no more than `mostTried`; of more, as many of them, and the ends of
+ * what is found are then followed step by step. What begins and ends between two neighbours that were tried, and
+ * touches neither, is not found; `everyStep` says whether that can be.
  */
 
 /** A range of whole steps: 0 to 60 by 0.5. Steps are counted from 0. */
@@ -78,7 +79,9 @@ function tried(steps: Steps, most: number): { readonly at: readonly number[]; re
   };
 }
 
-/** The last whole number on the side of `inside` at which a condition holds, between it and one at which it does not. */
+/**
+ * The last whole number on the side of `inside` at which a condition holds, between it and one at which it does not.
+ */
 function lastHolding(inside: number, outside: number, holds: (index: number) => boolean): number {
   let [good, bad] = [inside, outside];
   while (Math.abs(good - bad) > 1) {

@@ -35,7 +35,7 @@ export interface Solved {
 
 /**
  * A change of a factor as it is made: another skew in place of one of the same skew replaces one of another, as the
- * cures and the skew panel have it.
+ * cures and the skew panel have it. For tests: solutions are entered by it.
  */
 export const changeTo = (belt: Belt, factor: Factor, value: Value): Change =>
   factor.name === 'Skew' && typeof value === 'number' ? { inputs: belt.atSkew(value) } : factor.change(value);

@@ -35,7 +35,8 @@ function stretchWords(solved: Solved, { steps }: Numbers, stretch: Solutions['st
 }
 
 const rangeWords = ({ belt, factor }: Solved, { from, to, step }: Steps): string =>
-  `from ${factorWords(factor, belt, from, stepDigits(step))} to ${factorWords(factor, belt, to, stepDigits(step))} in ` +
+  `from ${factorWords(factor, belt, from, stepDigits(step))} to ` +
+  `${factorWords(factor, belt, to, stepDigits(step))} in ` +
   `steps of ${factorWords(factor, belt, step, stepDigits(step))}`;
 
 /** Standard diameters that do, told by the first where all larger ones do too. */
@@ -86,7 +87,8 @@ export function solvedLines(solved: Solved): string[] {
       return [`${factor.name}: ${goal.header} does not depend on it.`];
     case 'no range':
       return [
-        `${factor.name}: ${factorInput(factor, belt) === undefined ? 'it takes any text' : 'no value to start from'}. ` +
+        `${factor.name}: ` +
+          `${factorInput(factor, belt) === undefined ? 'it takes any text' : 'no value to start from'}. ` +
           `Give --from and --to.`,
       ];
     case 'choices':

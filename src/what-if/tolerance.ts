@@ -8,8 +8,8 @@ import { ChangeRefused, typedMark } from './typed-change.ts';
 
 /** How far the true value of a factor may lie from what the book says. */
 
-export const shapes = ['normal', 'even', 'lognormal'] as const;
-export type Shape = (typeof shapes)[number];
+const shapes = ['normal', 'even', 'lognormal'] as const;
+type Shape = (typeof shapes)[number];
 
 export interface Tolerance {
   /** Either way from the value; 19 of 20 true values lie within it, all of them where the shape is even. */
@@ -93,7 +93,8 @@ export function typedTolerance(text: string): { readonly name: string; readonly 
     typedMark(amount) === 'point' || !/[.,]/.test(amount) ? Number(amount) : Number(amount.replace(',', '.'));
   if (name === '' || known === undefined || !Number.isFinite(number) || number < 0)
     throw new ChangeRefused(
-      `"${text}" says no tolerance. Write NAME=HALF or NAME=PERCENT%, and ${shapes.join(', ')} after it if it is meant.`,
+      `"${text}" says no tolerance. Write NAME=HALF or NAME=PERCENT%, and ${shapes.join(', ')} after it if it is ` +
+        `meant.`,
     );
   return {
     name: name.trim(),

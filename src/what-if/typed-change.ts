@@ -93,7 +93,7 @@ export function namedPlaces(book: Workbook, typed: string): readonly CellPlace[]
 }
 
 /** A value in words, as finely as its column shows it. */
-export function valueWords(book: Workbook, place: CellPlace, value: Value): string {
+function valueWords(book: Workbook, place: CellPlace, value: Value): string {
   if (value === null || value === '') return 'empty';
   if (typeof value !== 'number') return String(value);
   const { declared } = book.columnAt(place) ?? {};
@@ -101,7 +101,7 @@ export function valueWords(book: Workbook, place: CellPlace, value: Value): stri
 }
 
 /** How people call a cell: a named value by its name, any other by its record and column. */
-export function placeWords(book: Workbook, place: CellPlace): string {
+function placeWords(book: Workbook, place: CellPlace): string {
   const name = new BookNames(book.state).at(place);
   if (name !== undefined) return name;
   const { sheet, record } = place;

@@ -28,7 +28,7 @@ interface BeltDifference {
 }
 
 /** Sums over belts, of those that are known both times. */
-export const totalColumns = ['Joint cost', 'Labour hours', 'Downtime'] as const satisfies readonly BeltHeader[];
+const totalColumns = ['Joint cost', 'Labour hours', 'Downtime'] as const satisfies readonly BeltHeader[];
 
 interface Total {
   readonly header: (typeof totalColumns)[number];
@@ -122,7 +122,10 @@ export function variantLines({ variant, belts: changed, totals }: VariantDiffere
     ...(money.length === 0
       ? []
       : [
-          `  Together: ${money.map(({ header, before, after }) => `${header} ${signed(header, after - before, units)}`).join(', ')}.`,
+          `  Together: ` +
+            `${money
+              .map(({ header, before, after }) => `${header} ` + `${signed(header, after - before, units)}`)
+              .join(', ')}.`,
         ]),
   ];
 }

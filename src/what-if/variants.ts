@@ -63,7 +63,7 @@ export function variantNamed(book: Workbook, typed: string): Variant {
 }
 
 /** The edits that make a variant of its book. Throws ChangeRefused that names the variant. */
-export function variantEdits(book: Workbook, { name, changes }: Variant): CellEdit[] {
+function variantEdits(book: Workbook, { name, changes }: Variant): CellEdit[] {
   return changes.flatMap(({ cell, value }) => {
     try {
       return typeof value === 'string'

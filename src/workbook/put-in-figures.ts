@@ -10,7 +10,7 @@ import type { CellPlace } from './place.ts';
 import type { Workbook } from './workbook.ts';
 
 /** A sheet's own formula with the figures of one record put in, for people who follow it with a pencil. */
-export interface FiguresPutIn {
+interface FiguresPutIn {
   /** "MAX(5210,▸8914)": of choices the branch that was taken, before the term that decides a MAX or MIN a mark. */
   readonly text: string;
   /** Where figures of a printed table were read: "length factor at 86 m, between 80 and 100 m". */

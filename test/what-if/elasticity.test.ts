@@ -28,7 +28,8 @@ describe('what theory says of elasticities', () => {
   });
 
   test('those of a homogeneous figure sum to its degree (Euler)', () => {
-    // The pull of a drive is its power over the speed; a strip is as long as the cut and what stands over, both lengths.
+    // The pull of a drive is its power over the speed; a strip is as long as the cut and what stands over, both
+    // lengths.
     const belt = named('S3');
     const pull = ['Power', 'Speed'].map((name) => elasticity(belt, 'Effective tension by power', name));
     expect(pull[0]).toBeCloseTo(1, 12);

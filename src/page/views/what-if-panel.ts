@@ -82,7 +82,7 @@ function solvePart(desk: Desk, record: number): TemplateResult {
       <option value="">any one input</option>
       ${factorsOf(desk.book).map(({ name }) => html`<option value=${name} ?selected=${name === by}>${name}</option>`)}
     </select></label>
-    <button class="button" type="submit">Solve</button>
+    <button class="small" type="submit">Solve</button>
   </form>
   ${answerPart(desk, record)}`;
 }
@@ -112,7 +112,8 @@ function effectRow(
         : `${tried.length} choices`
       : `${factorWords(factor, belt, first.at)} to ${factorWords(factor, belt, last.at)}`;
   return html`<tr>
-    <th scope="row"><button class="link" title="Go to this cell" @click=${go}>${factor.name}</button><small>${range}</small></th>
+    <th scope="row"><button class="link" title="Go to this cell"
+      @click=${go}>${factor.name}</button><small>${range}</small></th>
     <td class="what-if-bar"><span style="width:${largest > 0 ? (100 * swing) / largest : 0}%"></span></td>
     <td class="skew-number">${amount(swing, beltColumn(header), belt.units)}</td>
     <td class="skew-number">${growth?.elasticity === undefined ? '' : `${rounded(growth.elasticity, 2)} %`}</td>
@@ -129,15 +130,17 @@ function effectsPart(desk: Desk, record: number): TemplateResult {
       rankInputs(desk, record, header)}>Rank the inputs of ${header}</button></p>`;
   const belt = new Belt(desk.book, record);
   const found = ranked.list;
+  const more = found.length - mostListed;
+  const largest = Math.max(0, ...found.slice(0, mostListed).map(({ swing }) => swing));
   if (found.length === 0) return html`<p class="caption">No input changes ${header} by itself.</p>`;
   return html`<table class="skew-table what-if-effects">
     <caption class="unseen">What ${header} depends on, the largest effect first</caption>
     <thead><tr><th scope="col">${header}</th><th scope="col"><span class="unseen">Effect</span></th><th
       scope="col">Varies by</th><th scope="col">1 % more</th></tr></thead>
-    <tbody>${found.slice(0, mostListed).map((one) => effectRow(desk, belt, one, found[0]?.swing ?? 0, header))}</tbody>
+    <tbody>${found.slice(0, mostListed).map((one) => effectRow(desk, belt, one, largest, header))}</tbody>
   </table>
-  <p class="caption">Each is changed alone, within a usual tolerance: wider where the source is “from memory” than for a
-    standard.${found.length > mostListed ? ` ${found.length - mostListed} more have smaller effects.` : ''}</p>`;
+  <p class="caption">Each is changed alone, within a usual tolerance: wider for a source “from memory” than for a
+    standard.${more > 0 ? ` ${more} more have smaller effects.` : ''}</p>`;
 }
 
 function content(desk: Desk, record: number): TemplateResult {
@@ -156,7 +159,8 @@ export function whatIfView(desk: Desk): unknown {
   const record = shownBelt(desk);
   if (record === undefined)
     return html`<p class="empty" data-enter
-      tabindex="0">Select a belt to ask which value meets a goal, what a figure depends on, and to compare variants.</p>`;
+      tabindex="0">Select a belt to ask which value meets a goal, what a figure depends on, and to compare
+        variants.</p>`;
   const column = desk.sheet === belts.name ? desk.selection.place.column : -1;
   return guard([desk.book.state, record, column, whatIfAsked.version], () => content(desk, record));
 }
