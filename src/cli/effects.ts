@@ -4,7 +4,7 @@ import type { BeltHeader } from '../../sheets/index.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { amount, capital, rounded } from '../sheet/words.ts';
 import { type Effect, effects, type Tolerances, turns } from '../what-if/effects.ts';
-import { factorNamed, factorValue, factorWords } from '../what-if/factor.ts';
+import { factorNamed, factorValue, factorWords, rangeWords } from '../what-if/factor.ts';
 import { proposedTolerance, typedTolerance } from '../what-if/tolerance.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { aligned } from './aligned.ts';
@@ -54,7 +54,10 @@ function effectRow(belt: Belt, header: BeltHeader, { factor, present, tried, gro
   const [first] = tried;
   const last = tried.at(-1);
   const words = (value: Value): string => factorWords(factor, belt, value);
-  const range = first === undefined || last === undefined ? 'exact' : `${words(first.at)} to ${words(last.at)}`;
+  const range =
+    typeof first?.at === 'number' && typeof last?.at === 'number'
+      ? rangeWords(factor, belt, first.at, last.at)
+      : 'exact';
   const choices = tried.length > 2 || typeof first?.at === 'string';
   return [
     factor.name,

@@ -10,6 +10,9 @@ import { type Goal, typedGoal } from '../what-if/goal.ts';
 import { type Solved, solvedBelt } from '../what-if/solved-belt.ts';
 import { ChangeRefused } from '../what-if/typed-change.ts';
 import { nearestSolution } from '../what-if/nearest-solution.ts';
+import { simulated } from '../what-if/simulation.ts';
+import { simulatedLines } from '../what-if/simulation-words.ts';
+import { proposedTolerance } from '../what-if/tolerance.ts';
 import { type Variant, variantsOf } from '../what-if/variants.ts';
 import { variantDifferences, type VariantDifferences } from '../what-if/variant-differences.ts';
 import type { BookState } from '../workbook/state.ts';
@@ -34,6 +37,7 @@ interface Asked {
         readonly list: readonly Effect[];
       }
     | undefined;
+  drawn: { readonly state: BookState; readonly record: number; readonly lines: readonly string[] } | undefined;
   differences: { readonly state: BookState; readonly all: readonly (VariantDifferences | string)[] } | undefined;
   version: number;
 }
@@ -43,6 +47,7 @@ const asked: Asked = {
   by: '',
   answer: { of: 'nothing' },
   ranked: undefined,
+  drawn: undefined,
   differences: undefined,
   version: 0,
 };
@@ -94,6 +99,25 @@ export function solve(desk: Desk, record: number): void {
 /** Ranks what a figure depends on; asked for, since it takes some tenths of a second. */
 export function rankInputs(desk: Desk, record: number, header: BeltHeader): void {
   asked.ranked = { state: desk.book.state, record, header, list: effects(new Belt(desk.book, record), header) };
+  changed(desk);
+}
+
+/** Draws for one belt: some tenths of a second. */
+export const draws = 1000;
+
+/** Draws a belt's true figures by chance: how often it passes, and where a number of it lies. */
+export function drawBelt(desk: Desk, record: number, header: BeltHeader): void {
+  const column = belts.columns.find((one) => one.header === header);
+  const columns = column === undefined || isWords(column.kind) ? [] : [header];
+  const { book } = desk;
+  const { belts: found } = simulated(book, {
+    records: [record],
+    columns,
+    draws,
+    seed: 1,
+    tolerances: proposedTolerance,
+  });
+  asked.drawn = { state: book.state, record, lines: found.flatMap((one) => simulatedLines(one, draws)) };
   changed(desk);
 }
 

@@ -114,6 +114,18 @@ export function factorWords(factor: Factor, belt: Belt, value: Value, digits?: n
   return amount(value, { ...input, kind: factor.kind, ...(digits === undefined ? {} : { digits }) }, belt.units);
 }
 
+/** Digits of a number at most, however small it is. */
+const mostDigits = 12;
+
+/** Two values of a factor as a range, in as many digits as tell its ends apart by more than one in the last. */
+export function rangeWords(factor: Factor, belt: Belt, low: number, high: number): string {
+  const input = factorInput(factor, belt);
+  const usual = input === undefined ? 0 : (digitsOf(input, belt.units) ?? 0);
+  const apart = low === high ? 0 : Math.ceil(-Math.log10(Math.abs(high - low) / 2));
+  const digits = Math.min(mostDigits, Math.max(usual, apart));
+  return `${factorWords(factor, belt, low, digits)} to ${factorWords(factor, belt, high, digits)}`;
+}
+
 /** The words or names that a factor is chosen from; undefined for one that is a number, or several words. */
 export function factorChoices(factor: Factor, belt: Belt): readonly Name[] | undefined {
   if (!isWords(factor.kind)) return undefined;

@@ -42,6 +42,9 @@ it('solves a goal by keyboard, enters the answer, keeps it as a variant, and app
   await goTo(page, `${letters('Working tension')}4`);
   await page.click('.what-if-panel button:has-text("Rank the inputs of Working tension")');
   await page.locator('.what-if-effects th', { hasText: 'Capacity' }).waitFor();
+  await page.click('.what-if-panel button:has-text("Draw 1000 times")');
+  await page.locator('.what-if-line', { hasText: 'Belt Q3 passes in' }).waitFor();
+  await page.locator('.what-if-line', { hasText: /^Working tension: .* in 90 of 100/ }).waitFor();
   await shot(page, 'what-if-light');
   await page.click('.what-if-variants button:has-text("Apply")');
   await goTo(page, skew);

@@ -6,7 +6,7 @@ import { Belt, beltColumn, unnamedBelt } from '../../records/belt.ts';
 import { amount, rounded } from '../../sheet/words.ts';
 import { isWords } from '../../units/quantities.ts';
 import type { Effect } from '../../what-if/effects.ts';
-import { factorsOf, factorWords } from '../../what-if/factor.ts';
+import { factorsOf, factorWords, rangeWords } from '../../what-if/factor.ts';
 import { nearestSolution } from '../../what-if/nearest-solution.ts';
 import type { Solved } from '../../what-if/solved-belt.ts';
 import { presentLine, solvedLines } from '../../what-if/solved-words.ts';
@@ -17,6 +17,8 @@ import { shownBelt } from '../shown-belt.ts';
 import {
   askBy,
   askGoal,
+  drawBelt,
+  draws,
   proposedGoal,
   rankInputs,
   solutionEdits,
@@ -26,7 +28,7 @@ import {
 } from '../what-if.ts';
 import { variantsPart } from './what-if-variants.ts';
 
-/** What if: which value meets a goal, what a figure depends on, and the variants of the book. */
+/** What if: which value meets a goal, what a figure depends on, how sure it is, and the variants of the book. */
 
 const line = (text: string): TemplateResult => html`<p class="what-if-line">${text}</p>`;
 
@@ -110,7 +112,7 @@ function effectRow(
       ? tried.length === 0
         ? 'exact'
         : `${tried.length} choices`
-      : `${factorWords(factor, belt, first.at)} to ${factorWords(factor, belt, last.at)}`;
+      : rangeWords(factor, belt, first.at, last.at);
   return html`<tr>
     <th scope="row"><button class="link" title="Go to this cell"
       @click=${go}>${factor.name}</button><small>${range}</small></th>
@@ -143,6 +145,19 @@ function effectsPart(desk: Desk, record: number): TemplateResult {
     standard.${more > 0 ? ` ${more} more have smaller effects.` : ''}</p>`;
 }
 
+function surePart(desk: Desk, record: number): TemplateResult {
+  const { drawn } = whatIfAsked;
+  const header = wantedColumn(desk);
+  return html`<p class="what-if-do"><button class="small"
+    title="Draws the true inputs and named values by chance, within usual tolerances, and counts how often it passes"
+    @click=${() => drawBelt(desk, record, header)}>Draw ${draws} times</button></p>
+    ${
+      drawn?.state !== desk.book.state || drawn.record !== record
+        ? nothing
+        : html`<div role="status">${drawn.lines.map((text) => line(text.trim()))}</div>`
+    }`;
+}
+
 function content(desk: Desk, record: number): TemplateResult {
   return html`
     <h3 class="joint-name">${new Belt(desk.book, record).name || unnamedBelt} <span>what if …</span></h3>
@@ -150,6 +165,8 @@ function content(desk: Desk, record: number): TemplateResult {
     ${solvePart(desk, record)}
     <h4 class="working-head">What it depends on</h4>
     ${effectsPart(desk, record)}
+    <h4 class="working-head">How sure it is</h4>
+    ${surePart(desk, record)}
     <h4 class="working-head">Variants</h4>
     ${variantsPart(desk)}
   `;
