@@ -3,7 +3,7 @@ import { isComputed } from '../sheet/declaration.ts';
 import { isWords } from '../units/quantities.ts';
 import { Belt } from '../records/belt.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
-import { type Effect, effects } from '../what-if/effects.ts';
+import { type Effect, effects, type Turn, turns } from '../what-if/effects.ts';
 import { anyFactor } from '../what-if/any-factor.ts';
 import { factorNamed } from '../what-if/factor.ts';
 import { type Goal, typedGoal } from '../what-if/goal.ts';
@@ -37,6 +37,14 @@ interface Asked {
         readonly list: readonly Effect[];
       }
     | undefined;
+  turned:
+    | {
+        readonly state: BookState;
+        readonly record: number;
+        readonly header: BeltHeader;
+        readonly list: readonly Turn[];
+      }
+    | undefined;
   drawn: { readonly state: BookState; readonly record: number; readonly lines: readonly string[] } | undefined;
   differences: { readonly state: BookState; readonly all: readonly (VariantDifferences | string)[] } | undefined;
   version: number;
@@ -47,6 +55,7 @@ const asked: Asked = {
   by: '',
   answer: { of: 'nothing' },
   ranked: undefined,
+  turned: undefined,
   drawn: undefined,
   differences: undefined,
   version: 0,
@@ -99,6 +108,12 @@ export function solve(desk: Desk, record: number): void {
 /** Ranks what a figure depends on; asked for, since it takes some tenths of a second. */
 export function rankInputs(desk: Desk, record: number, header: BeltHeader): void {
   asked.ranked = { state: desk.book.state, record, header, list: effects(new Belt(desk.book, record), header) };
+  changed(desk);
+}
+
+/** Finds what turns a verdict; asked for, since it takes a second. */
+export function findTurns(desk: Desk, record: number, header: BeltHeader): void {
+  asked.turned = { state: desk.book.state, record, header, list: turns(new Belt(desk.book, record), header) };
   changed(desk);
 }
 

@@ -55,7 +55,7 @@ export function effects(belt: Belt, header: BeltHeader, tolerances: Tolerances =
 }
 
 /** The nearest value of a factor at which a verdict is another than now. */
-interface Turn {
+export interface Turn {
   readonly factor: Factor;
   readonly present: Value;
   readonly at: number;

@@ -117,11 +117,11 @@ export function factorWords(factor: Factor, belt: Belt, value: Value, digits?: n
 /** Digits of a number at most, however small it is. */
 const mostDigits = 12;
 
-/** Two values of a factor as a range, in as many digits as tell its ends apart by more than one in the last. */
+/** Two values of a factor as a range, in as many digits as tell its ends well apart. */
 export function rangeWords(factor: Factor, belt: Belt, low: number, high: number): string {
   const input = factorInput(factor, belt);
   const usual = input === undefined ? 0 : (digitsOf(input, belt.units) ?? 0);
-  const apart = low === high ? 0 : Math.ceil(-Math.log10(Math.abs(high - low) / 2));
+  const apart = low === high ? 0 : Math.ceil(1 - Math.log10(Math.abs(high - low) / 2));
   const digits = Math.min(mostDigits, Math.max(usual, apart));
   return `${factorWords(factor, belt, low, digits)} to ${factorWords(factor, belt, high, digits)}`;
 }

@@ -10,7 +10,8 @@ import { factorsOf, factorWords, rangeWords } from '../../what-if/factor.ts';
 import { nearestSolution } from '../../what-if/nearest-solution.ts';
 import type { Solved } from '../../what-if/solved-belt.ts';
 import { presentLine, solvedLines } from '../../what-if/solved-words.ts';
-import { type CellEdit } from '../../workbook/state-changes.ts';
+import type { CellPlace } from '../../workbook/place.ts';
+import type { CellEdit } from '../../workbook/state-changes.ts';
 import { withVariant } from '../../what-if/variants.ts';
 import type { Desk } from '../desk.ts';
 import { shownBelt } from '../shown-belt.ts';
@@ -19,6 +20,7 @@ import {
   askGoal,
   drawBelt,
   draws,
+  findTurns,
   proposedGoal,
   rankInputs,
   solutionEdits,
@@ -122,10 +124,43 @@ function effectRow(
   </tr>`;
 }
 
+/** What turns a verdict; of a column of other words nothing does. */
+function turnsPart(desk: Desk, record: number, header: ReturnType<typeof wantedColumn>): TemplateResult {
+  if (header !== 'Verdict' && !header.endsWith(' check'))
+    return html`<p class="caption">Select a calculated number or a check in Belts to see what it depends on.</p>`;
+  const { turned } = whatIfAsked;
+  if (turned?.state !== desk.book.state || turned.record !== record || turned.header !== header)
+    return html`<p class="what-if-do"><button class="small" @click=${() =>
+      findTurns(desk, record, header)}>Find what turns ${header}</button></p>`;
+  const belt = new Belt(desk.book, record);
+  const now = String(belt.value(header));
+  if (turned.list.length === 0) return html`<p class="caption">No input turns ${header} from ${now} by itself.</p>`;
+  const go = (place: CellPlace): void => {
+    desk.goTo(place);
+    desk.grid?.focus();
+  };
+  return html`<table class="skew-table what-if-turns">
+    <caption class="unseen">What turns ${header}, the nearest first</caption>
+    <thead><tr><th scope="col">${header}: ${now}</th><th scope="col">Turns at</th><th scope="col">Then</th><th
+      scope="col">Tolerances away</th></tr></thead>
+    <tbody>${turned.list.slice(0, mostListed).map(
+      ({ factor, present, at, verdict, tolerances }) => html`<tr>
+        <th scope="row"><button class="link" title="Go to this cell"
+          @click=${() => go(factor.place(belt))}>${factor.name}</button><small>now ${factorWords(
+            factor,
+            belt,
+            present,
+          )}</small></th>
+        <td class="skew-number">${factorWords(factor, belt, at, 3)}</td>
+        <td class="skew-number">${String(verdict)}</td>
+        <td class="skew-number">${rounded(tolerances, 1)}</td></tr>`,
+    )}</tbody>
+  </table>`;
+}
+
 function effectsPart(desk: Desk, record: number): TemplateResult {
   const header = wantedColumn(desk);
-  if (isWords(beltColumn(header).kind))
-    return html`<p class="caption">Select a calculated number in Belts to see which inputs it depends on most.</p>`;
+  if (isWords(beltColumn(header).kind)) return turnsPart(desk, record, header);
   const { ranked } = whatIfAsked;
   if (ranked?.state !== desk.book.state || ranked.record !== record || ranked.header !== header)
     return html`<p class="what-if-do"><button class="small" @click=${() =>
