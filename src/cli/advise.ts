@@ -18,6 +18,7 @@ import type { BeltHeader } from '../../sheets/index.ts';
 import { unitOf } from '../units/quantities.ts';
 import { deferrals } from '../workbook/safety.ts';
 import type { Workbook } from '../workbook/workbook.ts';
+import { aligned } from './aligned.ts';
 import type { Given } from './arguments.ts';
 import { beltRecord } from './belt-record.ts';
 import { listBook } from './list-book.ts';
@@ -33,17 +34,6 @@ function figure(book: Workbook, header: BeltHeader, value: number | undefined): 
 }
 
 const signed = (text: string): string => (text.startsWith('-') ? text : `+${text}`);
-
-/** Rows as columns of equal width: the first begins at the left, the others end at the right. */
-function aligned(rows: readonly (readonly string[])[]): string[] {
-  const widths = rows[0]?.map((_, column) => Math.max(...rows.map((row) => row[column]?.length ?? 0))) ?? [];
-  return rows.map((row) =>
-    row
-      .map((text, column) => (column === 0 ? text.padEnd(widths[column] ?? 0) : text.padStart(widths[column] ?? 0)))
-      .join('  ')
-      .trimEnd(),
-  );
-}
 
 const headed = (book: Workbook, header: BeltHeader): string => {
   const unit = unitOf(beltColumn(header).kind, book.units);
@@ -110,7 +100,7 @@ function adviceLines(
 /** Prints the skews at which one belt's joint passes. */
 export async function run(typed: Given): Promise<number> {
   const [file = '', name = ''] = typed.words;
-  const { book } = listBook(file, listOptions(typed));
+  const { book, supposed } = listBook(file, listOptions(typed));
   const record = beltRecord(book, file, name);
   const names = seriesNames(book).map(String);
   if (names.length === 0)
@@ -119,6 +109,8 @@ export async function run(typed: Given): Promise<number> {
   const all = names.map((series) => seriesSkews(book, record, series, pulleys));
   const lines = adviceLines(book, String(book.read(belts.name, record, belts.key)), ownJoint(book, record), all);
   const present = presentText(book, record);
-  process.stdout.write(visibleLines([...lines, ...(present === undefined ? [] : [present]), deferrals.skew]));
+  process.stdout.write(
+    visibleLines([...supposed, ...lines, ...(present === undefined ? [] : [present]), deferrals.skew]),
+  );
   return 0;
 }

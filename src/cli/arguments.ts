@@ -1,4 +1,4 @@
-import type { CommandWords } from '../reference/commands.ts';
+import type { CommandWords } from '../reference/options.ts';
 import { UsageError } from './usage-error.ts';
 
 /** What was typed after a command's name. */

@@ -16,7 +16,7 @@ export async function run(typed: Given): Promise<number> {
   const options = listOptions(typed);
   const inputs = [input, ...(options.series === undefined ? [] : [options.series])];
   checkOutput(output, inputs);
-  const { book, report, reviewed } = listBook(input, options);
+  const { book, report, reviewed, supposed } = listBook(input, options);
   const found = findings(book);
   const { bytes, otherwise } = await exportedBook(book, found);
   checkOutput(output, inputs);
@@ -24,6 +24,7 @@ export async function run(typed: Given): Promise<number> {
   writeWhole(output, bytes);
   const lines = [
     ...importLines(input, report),
+    ...supposed,
     ...(options.series === undefined
       ? []
       : [`Plate series, strips, steps and assumptions come from ${options.series}.`]),

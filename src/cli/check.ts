@@ -11,7 +11,7 @@ import { visibleLines } from './visible-text.ts';
 /** The findings of a list, for people or as JSON; the exit code says whether any fails. */
 export async function run(typed: Given): Promise<number> {
   const [file = ''] = typed.words;
-  const { book, report, places, reviewed } = listBook(file, listOptions(typed));
+  const { book, report, places, reviewed, supposed } = listBook(file, listOptions(typed));
   const found = findings(book);
   const counts = countsOf(book);
   if (typed.options.has('json')) {
@@ -19,6 +19,7 @@ export async function run(typed: Given): Promise<number> {
       file,
       units: book.units,
       reviewDate: reviewed.day ?? null,
+      supposed,
       counts,
       findings: found.map((finding) => ({ ...finding, place: places.of(finding) })),
       notUnderstood: report.notUnderstood,
@@ -26,6 +27,7 @@ export async function run(typed: Given): Promise<number> {
     process.stdout.write(`${JSON.stringify(shape, null, 2)}\n`);
   } else {
     const lines = [
+      ...supposed,
       ...report.notUnderstood.map((item) => notUnderstoodLine(file, item).trim()),
       ...found.flatMap((finding) => findingLines(finding, places.of(finding))),
       ...(reviewed.day === undefined ? [] : [`Joint age is counted to ${reviewed.day} (${reviewed.why}).`]),

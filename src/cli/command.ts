@@ -1,4 +1,4 @@
-import type { CommandWords } from '../reference/commands.ts';
+import type { CommandWords } from '../reference/options.ts';
 import type { Given } from './arguments.ts';
 
 /** A command of the command line; what it does is loaded when it runs, so that a formula need not wait for the rest. */

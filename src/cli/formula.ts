@@ -4,9 +4,9 @@ import { isFault, isFormula, type Matrix, type Value } from '../formula/values.t
 import { functions } from '../functions/index.ts';
 import { namedRow, valueColumn } from '../sheet/named-values.ts';
 import type { UnitSystem } from '../units/quantities.ts';
-import { presentFormula } from '../workbook/earlier-names.ts';
+import { namesOf, presentFormula } from '../workbook/earlier-names.ts';
 import { columnLetters, quotedSheet, sheetRow } from '../formula/address.ts';
-import { type Given, optionWord } from './arguments.ts';
+import { type Given, optionValue, optionWord } from './arguments.ts';
 import { UsageError } from './usage-error.ts';
 
 /** Formulas that stand in no cell: one from the command line, or one a line from standard input. */
@@ -74,18 +74,37 @@ async function* lineGroups(input: NodeJS.ReadStream): AsyncGenerator<string[]> {
 
 const drained = (): Promise<void> => new Promise((resolve) => process.stdout.once('drain', resolve));
 
+/** The value of a formula; of a text that is none, the text. */
+type Answer = (formula: string) => Value | Matrix;
+
 const noNames: ReadonlySet<string> = new Set();
 
-/** The value of a formula, by the names of now or of earlier versions. */
-const answered = (engine: Engine, formula: string): Value | Matrix =>
-  engine.evaluate(isFormula(formula) ? presentFormula(formula, 'Formula', noNames).text : formula);
+/** By the named values alone, of now or of earlier versions. */
+function byNamedValues(units: UnitSystem): Answer {
+  const engine = namedValueEngine(units);
+  return (formula) => engine.evaluate(isFormula(formula) ? presentFormula(formula, 'Formula', noNames).text : formula);
+}
+
+/** By a book's named values and cells, and its columns between brackets; loaded only when a book is named. */
+async function byBook(file: string, units: UnitSystem | undefined): Promise<Answer> {
+  const { listBook } = await import('./list-book.ts');
+  const { withCellsOfColumns } = await import('../workbook/column-references.ts');
+  const { book } = listBook(file, { choices: units === undefined ? {} : { units }, set: [], variants: [] });
+  const names = namesOf(book.state);
+  // The formula stands in no sheet, so a column says which sheet it is of.
+  const nowhere = { sheet: '', record: 0, column: 0 };
+  return (formula) =>
+    book.evaluate(
+      isFormula(formula) ? presentFormula(withCellsOfColumns(formula, nowhere, book.state), '', names).text : formula,
+    );
+}
 
 /** One line a formula, in its order; answers come as the formulas do, so that another program may ask and wait. */
-async function answerLines(engine: Engine): Promise<void> {
+async function answerLines(answer: Answer): Promise<void> {
   for await (const lines of lineGroups(process.stdin)) {
     const answers = lines.map((line) => {
       const formula = line.replace(/^\uFEFF/, '').trim();
-      return formula === '' ? '' : onOneLine(answered(engine, formula));
+      return formula === '' ? '' : onOneLine(answer(formula));
     });
     if (!process.stdout.write(`${answers.join('\n')}\n`)) await drained();
   }
@@ -94,13 +113,14 @@ async function answerLines(engine: Engine): Promise<void> {
 export async function run(typed: Given): Promise<number> {
   const [formula = ''] = typed.words;
   if (formula.trim() === '') throw new UsageError('formula needs FORMULA; it is empty');
-  const units: UnitSystem = optionWord(typed, 'units', ['metric', 'us']) ?? 'metric';
-  const engine = namedValueEngine(units);
+  const units = optionWord(typed, 'units', ['metric', 'us']);
+  const file = optionValue(typed, 'book');
+  const answer = file === undefined ? byNamedValues(units ?? 'metric') : await byBook(file, units);
   if (formula === '-') {
-    await answerLines(engine);
+    await answerLines(answer);
     return 0;
   }
-  const value = answered(engine, formula);
+  const value = answer(formula);
   process.stdout.write(`${onLines(value)}\n`);
   return firstFault(value) ? 1 : 0;
 }

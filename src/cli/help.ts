@@ -3,7 +3,7 @@ import { boundsInWords, timesInWords } from '../formula/parameter.ts';
 import { refusedFunctions } from '../formula/spreadsheet/refused-functions.ts';
 import { standardGroups } from '../formula/standard-functions.ts';
 import { functions, subjects } from '../functions/index.ts';
-import { optionText, optionUsage, program } from '../reference/commands.ts';
+import { optionText, optionUsage, program } from '../reference/options.ts';
 import { exampleWords } from '../functions/function-words.ts';
 import type { Given } from './arguments.ts';
 import type { Command } from './command.ts';

@@ -8,8 +8,11 @@ import { withoutParts } from '../xlsx/import/kept-records.ts';
 import { proposeImport } from '../xlsx/import/proposal.ts';
 import { isoDate, serialOf } from '../units/dates.ts';
 import type { BookState } from '../workbook/state.ts';
+import { applyVariant, variantNamed } from '../what-if/variants.ts';
+import { makeTypedChanges } from '../what-if/typed-change.ts';
 import { inputBook } from './input-file.ts';
 import type { ListOptions } from './list-options.ts';
+import { orUsageError } from './refused-change.ts';
 import { SourcePlaces } from './source-places.ts';
 import { FileError } from './usage-error.ts';
 
@@ -20,6 +23,8 @@ export interface ListBook {
   readonly places: SourcePlaces;
   /** The day that joint ages are counted to, and who said so; undefined when the book's own is no date. */
   readonly reviewed: { readonly day: string | undefined; readonly why: string };
+  /** What is supposed to be otherwise than in the list, a sentence each. */
+  readonly supposed: readonly string[];
 }
 
 /** A list as it was read, in place of what it lacks a book that is at hand. */
@@ -49,7 +54,7 @@ function today(): number {
 /**
  * Reads the list, and the other book when one is named. A book of our own keeps its review date unless one is given.
  */
-export function listBook(file: string, { choices, date, series }: ListOptions): ListBook {
+export function listBook(file: string, { choices, date, series, set, variants }: ListOptions): ListBook {
   const none = emptyBook(choices.units ?? 'metric');
   const other = series === undefined ? undefined : imported(series, {}, none, 'an empty book').state;
   const {
@@ -60,6 +65,17 @@ export function listBook(file: string, { choices, date, series }: ListOptions): 
   const supplied = other === undefined ? read : withSuppliesOf(read, other);
   const own = date === undefined && report.ours;
   const book = new Workbook(own ? supplied : withAssumption(supplied, reviewDate, date ?? today()));
+  const supposed = orUsageError(
+    () => [
+      ...variants.map((name) => {
+        const variant = variantNamed(book, name);
+        applyVariant(book, variant);
+        return `variant ${variant.name}.`;
+      }),
+      ...makeTypedChanges(book, set),
+    ],
+    set.length === 0 ? '--variant' : variants.length === 0 ? '--set' : '--variant, --set',
+  ).map((change) => `Supposed: ${change}`);
   const serial = assumption(book.state, reviewDate);
   return {
     book,
@@ -69,5 +85,6 @@ export function listBook(file: string, { choices, date, series }: ListOptions): 
       day: typeof serial === 'number' ? isoDate(serial) : undefined,
       why: own ? "the book's review date" : date === undefined ? 'today' : 'as given',
     },
+    supposed,
   };
 }

@@ -11,6 +11,10 @@ export interface ListOptions {
   readonly date?: number;
   /** Another book, for plate series, strips and assumptions. */
   readonly series?: string;
+  /** Changes to be supposed in the book that was read, as they were typed. */
+  readonly set: readonly string[];
+  /** Variants of the book to be supposed before these. */
+  readonly variants: readonly string[];
 }
 
 /** The two sides of "LEFT=RIGHT"; a header may itself hold "=", so there the last one counts. */
@@ -62,5 +66,7 @@ export function listOptions(typed: Given): ListOptions {
     },
     ...(date === undefined ? {} : { date: day(date) }),
     ...(series === undefined ? {} : { series }),
+    set: several('set'),
+    variants: several('variant'),
   };
 }

@@ -1,5 +1,5 @@
 import { RefusedKey } from '../formula/engine-key.ts';
-import { program } from '../reference/commands.ts';
+import { program } from '../reference/options.ts';
 import { legalNotice } from '../workbook/legal-notice.ts';
 import { given } from './arguments.ts';
 import { fileFault } from './file-fault.ts';

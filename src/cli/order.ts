@@ -149,7 +149,7 @@ export async function run(typed: Given): Promise<number> {
   const options = listOptions(typed);
   const inputs = [input, ...(options.series === undefined ? [] : [options.series])];
   checkOutput(output, inputs);
-  const { book, report, places } = listBook(input, options);
+  const { book, report, places, supposed } = listBook(input, options);
   const solver = await loadSolver(() => solverRuntime);
   let made: Answers;
   try {
@@ -164,6 +164,7 @@ export async function run(typed: Given): Promise<number> {
   const replaced = replaces(output);
   writeWhole(output, bytes);
   const lines = [
+    ...supposed,
     ...report.notUnderstood.map((item) => notUnderstoodLine(input, item).trim()),
     ...orderLines(book, places, made),
     `Wrote ${output}${replaced ? ', replacing the existing file' : ''}.`,

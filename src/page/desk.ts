@@ -23,7 +23,7 @@ interface Selection {
 
 export type Theme = 'auto' | 'light' | 'dark';
 /** What the panel beside the grid may show, one at a time; the findings have a panel of their own below it. */
-export type View = 'joint' | 'working' | 'skew' | 'pull';
+export type View = 'joint' | 'working' | 'skew' | 'pull' | 'what-if';
 
 export type Saving =
   | { readonly state: 'new' }

@@ -5,7 +5,7 @@ import { type CellEdit, withContents, withRoom } from '../workbook/state-changes
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Desk } from './desk.ts';
-import { understood } from './entry.ts';
+import { understood } from '../records/typed-entry.ts';
 
 /** Changes that come from typing, pasting and filling, as edits of the book. */
 

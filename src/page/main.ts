@@ -21,6 +21,7 @@ import './styles/base.css';
 import './styles/bars.css';
 import './styles/grid.css';
 import './styles/panels.css';
+import './styles/what-if.css';
 import './styles/working.css';
 import './styles/pull.css';
 import './styles/skew.css';

@@ -15,7 +15,14 @@ interface Preferences {
 const name = 'skewbook-preferences';
 const themes: readonly string[] = ['auto', 'light', 'dark'] satisfies Theme[];
 
-const views: readonly string[] = ['joint', 'working', 'skew', 'pull', 'none'] satisfies Preferences['view'][];
+const views: readonly string[] = [
+  'joint',
+  'working',
+  'skew',
+  'pull',
+  'what-if',
+  'none',
+] satisfies Preferences['view'][];
 
 const isView = (value: unknown): value is Preferences['view'] => typeof value === 'string' && views.includes(value);
 const isTheme = (value: unknown): value is Theme => typeof value === 'string' && themes.includes(value);

@@ -1,103 +1,25 @@
 import { verdictMeanings } from '../records/finding.ts';
+import { type CommandWords, exits, program, reading, readingAll, supposing, units } from './options.ts';
+import { whatIfCommands } from './what-if-commands.ts';
 
 /** Every command of the command line in words: what is typed, its options, and what it does. */
 
-/** An option of a command, written `--name VALUE`, `--name=VALUE`, or `--name` when it takes no value. */
-export interface Option {
-  readonly name: string;
-  /** How help calls its value; absent for one without. */
-  readonly value?: string;
-  /** It may be given several times. */
-  readonly repeats?: true;
-  readonly doc: string;
-}
-
-/** What help says of an option. */
-export const optionText = ({ doc, repeats }: Option): string =>
-  `${doc}${repeats === true ? '; may be given several times' : ''}`;
-
-/** An option as it is typed. */
-export const optionUsage = ({ name, value }: Option): string =>
-  value === undefined ? `--${name}` : `--${name} ${value}`;
-
-export interface CommandWords<Name extends string = string> {
-  readonly name: Name;
-  readonly summary: string;
-  /** What is typed after its name; a word in square brackets may be left out. */
-  readonly words: readonly string[];
-  readonly options: readonly Option[];
-  /** Words may begin with a single "-", as a formula may. */
-  readonly freeWords?: true;
-  /** Further lines of its help. */
-  readonly notes: readonly string[];
-}
-
-/** How the command line is called from the repository. */
-export const program = 'npm run -s book --';
-
 /** A list of commands whose names the compiler knows. */
 const named = <const Name extends string>(list: readonly CommandWords<Name>[]): readonly CommandWords<Name>[] => list;
-
-const units: Option = {
-  name: 'units',
-  value: 'metric|us',
-  doc: "unit system of the book and of the printed output; default: the list's own. The list may use either, or both",
-};
-
-/** How a list of belts is read, where its own headers do not say. */
-const reading: readonly Option[] = [
-  { name: 'sheet', value: 'NAME', repeats: true, doc: 'sheet that lists belts; default: found by its headers' },
-  { name: 'header-row', value: 'ROW', doc: 'number of the (last) header row; default: detected' },
-  {
-    name: 'map',
-    value: 'HEADER=COLUMN',
-    repeats: true,
-    doc:
-      'maps a header of the list (or its column letters) to a column of the book; "own" keeps it as your own ' +
-      'column, "ignore" leaves it out',
-  },
-  {
-    name: 'fill',
-    value: 'COLUMN=VALUE',
-    repeats: true,
-    doc: 'value to use for blank cells of a column, such as --fill "Skew=45"',
-  },
-  { name: 'decimal', value: 'point|comma', doc: 'decimal mark of numbers entered as text; default: detected' },
-  {
-    name: 'date-order',
-    value: 'day-first|month-first',
-    doc: 'order of day and month in dates entered as text; default: detected',
-  },
-  {
-    name: 'skew-from',
-    value: 'square|edge',
-    doc: 'whether the list measures skew from the square line or from the belt edge; default: as its header says',
-  },
-  {
-    name: 'date',
-    value: 'YYYY-MM-DD',
-    doc: 'date to which joint age is counted; default: today, or the review date of a file written by Skewbook',
-  },
-  {
-    name: 'series',
-    value: 'BOOK.xlsx',
-    doc:
-      'takes plate series, strips, suppliers, stock, steps and assumptions from another book instead of the list; ' +
-      'crews, windows and areas only where the list has none',
-  },
-];
-
-/** How lists are read, of several files alike. */
-const readingAll = reading.filter(({ name }) => !['fill', 'date', 'series'].includes(name));
-
-const exits = 'Exit codes: 0 done, 2 input unusable or output not written.';
 
 export const commandWords = named([
   {
     name: 'formula',
     summary: 'prints the value of a formula',
     words: ['FORMULA'],
-    options: [{ ...units, doc: 'unit system of the named values, such as Gravity; default: metric' }],
+    options: [
+      {
+        name: 'book',
+        value: 'BOOK.xlsx',
+        doc: 'takes the named values from this book, and lets the formula refer to its cells, as Belts!C2',
+      },
+      { ...units, doc: "unit system of the named values, such as Gravity; default: metric, or the book's own" },
+    ],
     freeWords: true,
     notes: [
       'Prints the value with all its digits. An array result prints one row per line, tab-separated.',
@@ -110,7 +32,7 @@ export const commandWords = named([
     name: 'calc',
     summary: 'reads a list of belts, computes everything and writes a full book',
     words: ['IN.xlsx', 'OUT.xlsx'],
-    options: [units, ...reading],
+    options: [...supposing, units, ...reading],
     notes: [
       'Prints what was read, how each column was matched, each cell that was not understood (sheet, cell, text, ' +
         'reason), and the number of findings by verdict.',
@@ -124,7 +46,7 @@ export const commandWords = named([
     summary:
       'prints the findings of a list of belts: every check that does not plainly fit, the reason, and how to fix it',
     words: ['IN.xlsx'],
-    options: [{ name: 'json', doc: 'prints them as JSON, for other programs' }, units, ...reading],
+    options: [{ name: 'json', doc: 'prints them as JSON, for other programs' }, ...supposing, units, ...reading],
     notes: [
       ...(['fails', 'not known', 'tight', 'compare'] as const).map(
         (word) => `${word.toUpperCase()}: ${verdictMeanings[word]}.`,
@@ -152,6 +74,7 @@ export const commandWords = named([
         value: 'N',
         doc: 'time limit for all searches, s; default: 30. Reports the best result and its bound',
       },
+      ...supposing,
       units,
       ...reading,
     ],
@@ -212,16 +135,22 @@ export const commandWords = named([
     name: 'explain',
     summary: 'prints how one value of a belt is calculated, down to the entered values, with sources',
     words: ['IN.xlsx', 'BELT', 'COLUMN'],
-    options: [units, ...reading],
+    options: [
+      { name: 'digits', value: 'N', doc: 'digits after the point, 0 to 15; default: 6' },
+      ...supposing,
+      units,
+      ...reading,
+    ],
     notes: [`Example: ${program} explain fleet.xlsx "B 12" "Working tension".`, exits],
   },
+  ...whatIfCommands,
   {
     name: 'advise',
     summary:
       "prints the minimum skew at which a belt's joint passes, for every plate series, and its cost compared with " +
       'the square joint',
     words: ['IN.xlsx', 'BELT'],
-    options: [units, ...reading],
+    options: [...supposing, units, ...reading],
     notes: ['The age check is skipped: a new joint has no age. Skew is given to the nearest 0.1°.', exits],
   },
   {

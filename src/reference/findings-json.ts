@@ -15,6 +15,7 @@ export interface FindingsJson {
   readonly file: string;
   readonly units: UnitSystem;
   readonly reviewDate: string | null;
+  readonly supposed: readonly string[];
   readonly counts: VerdictCounts;
   readonly findings: readonly PlacedFinding[];
   readonly notUnderstood: readonly NotUnderstood[];
@@ -28,6 +29,7 @@ const whole: FieldsOf<FindingsJson> = {
   file: ['text', 'the list, as it was given'],
   units: ['"metric" or "us"', 'the unit system of every figure below'],
   reviewDate: ['text or null', 'the day that joint ages are counted to, as year-month-day'],
+  supposed: ['list of texts', 'what --set changed in the book that was read, one sentence each'],
   counts: ['object', 'how many belts there are, and how many have each verdict'],
   findings: ['list', 'what does not simply fit, and cells of the book that hold what they should not'],
   notUnderstood: ['list', 'cells of the list whose text could not be read as what their column holds'],

@@ -12,7 +12,7 @@ import { Records } from './records.ts';
 import { cellFormula } from './compiled-sheet.ts';
 import { sheetRow } from '../formula/address.ts';
 import { type BookState, contentAt, sheetOf, type SheetState } from './state.ts';
-import { kinRecords, supposedRow, type Supposition } from './supposition.ts';
+import { kinRecords, SupposedRecord, supposedRow, type Supposition } from './supposition.ts';
 
 /** Every computed cell there is. */
 function everything(): Dirty {
@@ -216,6 +216,16 @@ export class Calculation {
       this.#records,
       { sheet, record },
       supposition,
+      (place) => contentAt(this.#state, place) === null,
+    );
+  }
+
+  /** A record made ready for many suppositions of the same inputs and named values; right until the book changes. */
+  supposing(sheet: string, record: number, columns: readonly number[], names: readonly string[]): SupposedRecord {
+    return new SupposedRecord(
+      this.#records,
+      { sheet, record },
+      { columns, names },
       (place) => contentAt(this.#state, place) === null,
     );
   }

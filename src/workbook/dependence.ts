@@ -29,7 +29,7 @@ export const wholeName = (sheet: string): string => {
 };
 
 /** Sheets whose records belong together with those of a sheet, itself among them. */
-function kinSheets(sheet: string): readonly string[] {
+export function kinSheets(sheet: string): readonly string[] {
   const own = compiledSheets.get(sheet)?.declaration;
   if (own === undefined) return [sheet];
   return [...compiledSheets.values()].flatMap(({ declaration }) =>
@@ -98,8 +98,8 @@ export const nameDependents = (name: string): readonly Dependent[] =>
 const chosen = new Map<string, readonly ComputingStep[]>();
 
 /**
- * The computing steps that follow from changed columns and named values, in a sheet and its kin; with `wanted` only
- * those that this column of the sheet needs.
+ * The computing steps that follow from changed columns in a sheet and its kin, and from named values in these and in
+ * whatever sheets lead there; with `wanted` only those that this column of the sheet needs.
  */
 export function followingSteps(
   sheet: string,
@@ -113,13 +113,16 @@ export function followingSteps(
   const followers = [...columns.flatMap((column) => columnDependents(sheet, column)), ...names.flatMap(nameDependents)];
   const following = new Set(followers.map((item) => `${item.sheet}.${item.column}`));
   const kin = kinSheets(sheet);
+  const byNames = new Set(names.flatMap(nameDependents).map((item) => `${item.sheet}.${item.column}`));
+  const leadsHere = (from: string, column: number): boolean =>
+    byNames.has(`${from}.${column}`) && columnDependents(from, column).some((item) => kin.includes(item.sheet));
   const leads = (from: string, column: number): boolean =>
     wanted === undefined ||
     (from === sheet && column === wanted) ||
     columnDependents(from, column).some((item) => item.sheet === sheet && item.column === wanted);
   const steps = computingSteps.filter(
     ({ plan: { declaration }, column }) =>
-      kin.includes(declaration.name) &&
+      (kin.includes(declaration.name) || leadsHere(declaration.name, column)) &&
       following.has(`${declaration.name}.${column}`) &&
       leads(declaration.name, column),
   );

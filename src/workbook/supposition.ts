@@ -1,12 +1,16 @@
 import { recordInRow, sheetRow } from '../formula/address.ts';
+import type { RowFormula } from '../formula/kernel.ts';
 import type { Value } from '../formula/values.ts';
 import type { CellPlace } from './place.ts';
-import { followingSteps, wholeName } from './dependence.ts';
+import { followingSteps, kinSheets, wholeName } from './dependence.ts';
 import type { HeaderOf, SheetName, ValueName } from '../../sheets/index.ts';
 import { compiledSheets, declaredValue, headerPosition } from './declared.ts';
 import { type Records, SupposedValues } from './records.ts';
 
-/** Inputs by column position, and named values, that are supposed to be others. Only the record and its kin follow. */
+/**
+ * Inputs by column position, and named values, that are supposed to be others. The record and its kin follow; of other
+ * sheets what stands between a named value and them.
+ */
 export interface Supposition {
   readonly inputs: ReadonlyMap<number, Value>;
   readonly named?: ReadonlyMap<string, Value>;
@@ -56,26 +60,73 @@ export function kinRecords(values: Records, sheet: string, { sheet: from, record
   return sheet !== from || records.includes(record) ? records : [record, ...records];
 }
 
+/** What is supposed to be others, whatever they come to: columns of a sheet's inputs and named values. */
+interface Supposable {
+  readonly columns: readonly number[];
+  readonly names: readonly string[];
+  readonly wanted?: number | undefined;
+}
+
+interface OpenCell {
+  readonly row: Value[];
+  readonly column: number;
+  readonly formula: RowFormula;
+  readonly at: number;
+}
+
 /**
- * A record's values under a supposition, computed by the sheets' rows; `isOpen` tells a cell that holds nothing of the
- * user's.
+ * A record made ready to be asked many times what it would be: which cells follow is found once. `isOpen` tells a cell
+ * that holds nothing of the user's.
  */
-export function supposedRow(
+export class SupposedRecord {
+  readonly #values: SupposedValues;
+  readonly #named = new Map<string, Value>();
+  readonly #own: Value[];
+  readonly #cells: readonly OpenCell[];
+
+  constructor(
+    values: Records,
+    { sheet, record }: RecordPlace,
+    { columns, names, wanted }: Supposable,
+    isOpen: (place: CellPlace) => boolean,
+  ) {
+    this.#values = new SupposedValues(values, compiledSheets, this.#named);
+    this.#own = this.#values.row(sheet, record);
+    const kin = kinSheets(sheet);
+    const recordsOf = (name: string): Iterable<number> =>
+      name === sheet
+        ? [record]
+        : kin.includes(name)
+          ? kinRecords(values, name, { sheet, record })
+          : values.sheet(name).keys();
+    const supposed = new Set(columns);
+    this.#cells = followingSteps(sheet, columns, names, wanted).flatMap(({ plan, column, formula }) => {
+      const { name } = plan.declaration;
+      return [...recordsOf(name)].flatMap((other): OpenCell[] =>
+        (name === sheet && supposed.has(column)) || !isOpen({ sheet: name, record: other, column })
+          ? []
+          : [{ row: this.#values.row(name, other), column, formula, at: sheetRow(other) }],
+      );
+    });
+  }
+
+  /** The record's values with other inputs, by column, and named values. The list is used again by the next call. */
+  row(inputs: ReadonlyMap<number, Value>, named: ReadonlyMap<string, Value>): Value[] {
+    for (const [name, value] of named) this.#named.set(name, value);
+    for (const [column, value] of inputs) this.#own[column] = value;
+    for (const { row, column, formula, at } of this.#cells) row[column] = formula(row, this.#values, at) ?? 0;
+    return this.#own;
+  }
+}
+
+/** A record's values under one supposition, computed by the sheets' rows. */
+export const supposedRow = (
   values: Records,
-  { sheet, record }: RecordPlace,
+  place: RecordPlace,
   { inputs, named = new Map(), wanted }: Supposition,
   isOpen: (place: CellPlace) => boolean,
-): Value[] {
-  const supposed = new SupposedValues(values, compiledSheets, named);
-  const own = supposed.row(sheet, record);
-  for (const [column, value] of inputs) own[column] = value;
-  for (const { plan, column, formula } of followingSteps(sheet, [...inputs.keys()], [...named.keys()], wanted)) {
-    const { name } = plan.declaration;
-    for (const kin of name === sheet ? [record] : kinRecords(values, name, { sheet, record })) {
-      if ((name === sheet && inputs.has(column)) || !isOpen({ sheet: name, record: kin, column })) continue;
-      const row = supposed.row(name, kin);
-      row[column] = formula(row, supposed, sheetRow(kin)) ?? 0;
-    }
-  }
-  return own;
-}
+): Value[] =>
+  new SupposedRecord(values, place, { columns: [...inputs.keys()], names: [...named.keys()], wanted }, isOpen).row(
+    inputs,
+    named,
+  );

@@ -30,7 +30,7 @@ import {
 } from './state-changes.ts';
 import { RefusedChange } from './refused-change.ts';
 import { type BookRow, type BookState, contentAt, sheetOf, type SheetState } from './state.ts';
-import { type SupposedInputs, type SupposedNames, supposition } from './supposition.ts';
+import { type SupposedInputs, type SupposedNames, type SupposedRecord, supposition } from './supposition.ts';
 
 /**
  * A book being worked on: its state, its values and the one stack of steps to undo.
@@ -142,7 +142,7 @@ export class Workbook {
 
   /**
    * A record's values, by column position, if some of its inputs or named values were others. Changes nothing; users'
-   * formulas and other sheets keep their values. With `wanted`, only that column is sure to be worked out.
+   * formulas, and records that do not belong to it, keep their values. With `wanted`, only that column is worked out.
    */
   whatIf<Sheet extends SheetName>(
     sheet: Sheet,
@@ -151,6 +151,16 @@ export class Workbook {
     others: { readonly named?: SupposedNames; readonly wanted?: HeaderOf<Sheet> } = {},
   ): Value[] {
     return this.#calculation.whatIf(sheet, record, supposition(sheet, inputs, others));
+  }
+
+  /** A record made ready to be asked many what-ifs of the same inputs and named values, until the book changes. */
+  supposing<Sheet extends SheetName>(
+    sheet: Sheet,
+    record: number,
+    columns: readonly number[],
+    names: readonly ValueName[],
+  ): SupposedRecord {
+    return this.#calculation.supposing(sheet, record, columns, names);
   }
 
   listen(listener: (change: BookChange) => void): () => void {

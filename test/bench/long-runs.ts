@@ -6,6 +6,7 @@ import { worsenedBelts } from '../checks/worsened-belts.ts';
 import { killedRuns } from '../cli/killed-runs.ts';
 import { grammarCases } from '../formula/formula-grammar.ts';
 import { everythingBook } from '../workbook/everything-book.ts';
+import { randomQuestion } from '../what-if/random-questions.ts';
 import { randomSession } from '../workbook/random-session.ts';
 import { roundTripDifferences } from '../xlsx/file-and-back.ts';
 import { mutantCases } from '../xlsx/mutants.ts';
@@ -26,6 +27,14 @@ const cases: Readonly<Record<string, (seed: number) => Promise<Cases>>> = {
     Promise.resolve({
       named: (number) => `book ${seed + number}`,
       tried: async (number) => ended(await roundTripDifferences(everythingBook(seed + number))),
+    }),
+  questions: (seed) =>
+    Promise.resolve({
+      named: (number) => `question ${seed + number}`,
+      tried(number) {
+        const { asked, wrong } = randomQuestion(seed + number);
+        return wrong.length === 0 ? asked : ended(wrong);
+      },
     }),
   sessions: (seed) =>
     Promise.resolve({
@@ -50,6 +59,7 @@ const parts: Readonly<Record<string, (seed: number) => Promise<Watched>>> = {
   mutants: (seed) => watchedRuns({ program, kind: 'mutants', seed, count: 10_000, longest: 20_000 }),
   formulas: (seed) => watchedRuns({ program, kind: 'formulas', seed, count: 50_000, longest: 1_000 }),
   books: (seed) => watchedRuns({ program, kind: 'books', seed, count: 2_000, longest: 20_000 }),
+  questions: (seed) => watchedRuns({ program, kind: 'questions', seed, count: 10_000, longest: 20_000 }),
   sessions: (seed) => watchedRuns({ program, kind: 'sessions', seed, count: 500, longest: 60_000 }),
   verdicts(seed) {
     const books = Array.from({ length: 50 }, (_, index) => comparedVerdicts(seed + index, 400));

@@ -3,7 +3,7 @@ import { Workbook } from '../../src/workbook/workbook.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { dateText, entryText, numberText } from '../../src/page/cell-text.ts';
 import { put } from '../../src/page/editing.ts';
-import { understood } from '../../src/page/entry.ts';
+import { understood } from '../../src/records/typed-entry.ts';
 import { pressed } from '../../src/page/keyboard.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
 

@@ -76,6 +76,12 @@ export const viewActions = actionList([
     'Alt+Shift+P',
     'the selected belt’s tension by every method, the load cases, and its pulleys',
   ),
+  view(
+    'what-if',
+    'what if',
+    'Alt+Shift+V',
+    'which value meets a goal for the selected belt, what a figure depends on, and variants of the book',
+  ),
   {
     id: 'panel-findings',
     group: 'View',

@@ -6,7 +6,7 @@ import type { CellPlace } from '../../workbook/place.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { cellText } from '../cell-text.ts';
 import { unusual } from '../../records/unusual-inputs.ts';
-import { complaint } from '../entry.ts';
+import { complaint } from '../../records/typed-entry.ts';
 import { verdictLook } from '../verdict-look.ts';
 
 /** How a cell looks: its text, what sort of cell it is, and why it is marked. */

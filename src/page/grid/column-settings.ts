@@ -6,7 +6,7 @@ import type { CellPlace } from '../../workbook/place.ts';
 import { entryText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
 import { changeable, enter } from '../editing.ts';
-import { choicesFor } from '../entry.ts';
+import { choicesFor } from '../../records/typed-entry.ts';
 import { choiceEditor, entryEditor, type EntryPorts, offered } from './editors.ts';
 import { columnWidths } from './widths.ts';
 

@@ -11,7 +11,7 @@ import { action } from '../actions/index.ts';
 import { contentText, dateText, entryText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
 import { changeable, enter, growing } from '../editing.ts';
-import { complaint } from '../entry.ts';
+import { complaint } from '../../records/typed-entry.ts';
 import { withKey } from './top-bar.ts';
 
 /** Names beyond these are found by typing them whole. */

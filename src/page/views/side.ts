@@ -11,6 +11,7 @@ import { jointView } from './joint-panel.ts';
 import { panelHead } from './panel.ts';
 import { pullView } from './pull-panel.ts';
 import { skewView } from './skew-panel.ts';
+import { whatIfView } from './what-if-panel.ts';
 import { workingView } from './working-panel.ts';
 
 /** What stands beside the grid: one of the views on tabs, and the findings below it. */
@@ -22,6 +23,7 @@ const views: Readonly<
   working: { title: 'Calculation', content: workingView },
   skew: { title: 'Skew', content: skewView },
   pull: { title: 'Tension', content: pullView },
+  'what-if': { title: 'What if', content: whatIfView },
 };
 
 const ids = Object.keys(views) as readonly View[];

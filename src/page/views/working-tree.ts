@@ -6,6 +6,7 @@ import { keyValue } from '../../records/input-issues.ts';
 import type { Explanation } from '../../workbook/explanation.ts';
 import { declarationOf, namedSheetOf } from '../../workbook/declared.ts';
 import { type CellPlace, placeKey } from '../../workbook/place.ts';
+import { figuresPutIn, governingMark } from '../../workbook/put-in-figures.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { contentText, valueText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
@@ -43,16 +44,25 @@ const words = (formula: string): TemplateResult =>
     .split(/(\{[^}]*\})/)
     .map((piece) => (piece.startsWith('{') ? html`<b>${piece.slice(1, -1)}</b>` : piece))}</code>`;
 
-function details(item: Explanation): TemplateResult | typeof nothing {
+function details(book: Workbook, item: Explanation): TemplateResult | typeof nothing {
   const formula = item.words ?? item.formula;
   // A source that is only a mark stands beside the value already.
   const sources = item.sources.filter(
     (source) => item.origin === 'computed' || !sourceMarks(source).includes(source as Mark),
   );
   if (formula === undefined && sources.length === 0) return nothing;
+  const figures = figuresPutIn(book, item.place);
   return html`<div class="working-details">
     ${isFault(item.value) ? html`<p class="working-source why">${item.value.code}: ${item.value.message}</p>` : nothing}
     ${formula === undefined ? nothing : words(formula)}
+    ${
+      figures === undefined
+        ? nothing
+        : html`<code class="working-formula" title=${
+            figures.text.includes(governingMark) ? `${governingMark} governs` : 'with its figures'
+          }>= ${figures.text}</code>`
+    }
+    ${figures?.table === undefined ? nothing : html`<p class="working-source">${figures.table}</p>`}
     ${sources.map((source) => html`<p class="working-source">${sourceMarks(source).map(markBadge)} ${source}</p>`)}
   </div>`;
 }
@@ -188,7 +198,7 @@ export function workingTree(desk: Desk, tree: Branch): TemplateResult {
       })} @click=${onClick}
       @focus=${() => activate(desk, branch.path)}>
       ${row(desk, root, branch)}
-      ${branch.open || branch.level === 0 ? details(branch.item) : nothing}
+      ${branch.open || branch.level === 0 ? details(desk.book, branch.item) : nothing}
       ${
         parts.length === 0
           ? nothing

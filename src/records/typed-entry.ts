@@ -1,9 +1,10 @@
 import type { BeltHeader } from '../../sheets/index.ts';
-import { cellIssue } from '../records/cell-issue.ts';
-import { inputAt } from '../records/inputs.ts';
+import { cellIssue } from './cell-issue.ts';
+import { inputAt } from './inputs.ts';
 import { type Content, isFault, isFormula } from '../formula/values.ts';
 import { isWords, type QuantityKind } from '../units/quantities.ts';
 import { readDate } from '../units/dates.ts';
+import type { DecimalMark } from '../units/numbers.ts';
 import { type QuantityRefusal, readQuantity } from '../units/reading.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { withCellsOfColumns } from '../workbook/column-references.ts';
@@ -44,7 +45,13 @@ function hoursPerYear(book: Workbook, { sheet, record }: CellPlace): number | un
   return typeof value === 'number' ? value : undefined;
 }
 
-function measured(text: string, kind: QuantityKind, book: Workbook, place: CellPlace): Understood {
+function measured(
+  text: string,
+  kind: QuantityKind,
+  book: Workbook,
+  place: CellPlace,
+  decimal?: DecimalMark,
+): Understood {
   if (kind === 'date') {
     const day = readDate(text);
     const timed = book.columnAt(place)?.declared?.timed === true;
@@ -61,7 +68,7 @@ function measured(text: string, kind: QuantityKind, book: Workbook, place: CellP
           },
         };
   }
-  const reading = readQuantity(text, kind, { system: book.units, hoursPerYear: hoursPerYear(book, place) });
+  const reading = readQuantity(text, kind, { system: book.units, hoursPerYear: hoursPerYear(book, place), decimal });
   return 'reason' in reading ? { content: text, refusal: reading } : { content: reading.value };
 }
 
@@ -69,9 +76,10 @@ function measured(text: string, kind: QuantityKind, book: Workbook, place: CellP
  * A typed text as a content for its cell.
  *
  * A leading apostrophe keeps a text from being read. In a computed cell the sheet's own formula, or nothing, takes an
- * override back. A text that can't be read as what the column holds is kept, with the reason.
+ * override back. A text that can't be read as what the column holds is kept, with the reason. `decimal` says how
+ * numbers are written where that is known.
  */
-export function understood(book: Workbook, place: CellPlace, typed: string): Understood {
+export function understood(book: Workbook, place: CellPlace, typed: string, decimal?: DecimalMark): Understood {
   const text = typed.trim();
   if (text === '') return { content: null };
   const formula: boolean = isFormula(text);
@@ -88,7 +96,7 @@ export function understood(book: Workbook, place: CellPlace, typed: string): Und
   // Beside the last column a new one of the user's own is made.
   if (column === undefined || column.own) return { content: loose(text) };
   if (isWords(kind)) return { content: inWords(text, choicesFor(book, place), column.declared) };
-  return measured(text, kind, book, place);
+  return measured(text, kind, book, place, decimal);
 }
 
 /** In the user's own columns a plain number is a number, and a text anything else. */

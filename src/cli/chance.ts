@@ -1,0 +1,51 @@
+import { belts } from '../../sheets/belts/index.ts';
+import { isWords } from '../units/quantities.ts';
+import { beltColumn } from '../records/belt.ts';
+import { simulated } from '../what-if/simulation.ts';
+import { fleetLines, simulatedLines } from '../what-if/simulation-words.ts';
+import { type Given, optionValue } from './arguments.ts';
+import { beltHeader } from './belt-column.ts';
+import { beltRecord } from './belt-record.ts';
+import { tolerancesGiven } from './effects.ts';
+import { listBook } from './list-book.ts';
+import { listOptions } from './list-options.ts';
+import { UsageError } from './usage-error.ts';
+import { visibleLines } from './visible-text.ts';
+
+/** How sure belts and figures are, with inputs and assumptions that are not known exactly. */
+
+const usualDraws = 1000;
+/** Fewer tell nothing of a chance, more take hours. */
+const [leastDraws, mostDraws] = [100, 1_000_000];
+
+function whole(typed: Given, name: string, usual: number, least: number, most: number): number {
+  const text = optionValue(typed, name) ?? String(usual);
+  const number = Number(text);
+  if (!/^\d+$/.test(text) || number < least || number > most)
+    throw new UsageError(`--${name} must be a whole number from ${least} to ${most}; "${text}" was given`);
+  return number;
+}
+
+export async function run(typed: Given): Promise<number> {
+  const [file = '', name] = typed.words;
+  const { book, supposed } = listBook(file, listOptions(typed));
+  const columns = (typed.options.get('column') ?? []).map((text) => {
+    const header = beltHeader(book, text);
+    if (isWords(beltColumn(header).kind))
+      throw new UsageError(`--column: ${header} holds words; checks are always printed`);
+    return header;
+  });
+  const draws = whole(typed, 'draws', usualDraws, leastDraws, mostDraws);
+  const seed = whole(typed, 'seed', 1, 0, 2 ** 32 - 1);
+  const records = name === undefined ? [...book.sheet(belts.name).rows.keys()] : [beltRecord(book, file, name)];
+  const answer = simulated(book, { records, columns, draws, seed, tolerances: tolerancesGiven(typed, book) });
+  process.stdout.write(
+    visibleLines([
+      ...supposed,
+      ...answer.belts.flatMap((one) => simulatedLines(one, draws)),
+      ...(records.length > 1 ? fleetLines(answer, book.units) : []),
+      `${draws.toLocaleString('en-US')} draws, seed ${seed}. Errors in the figures only: rules are taken to be right.`,
+    ]),
+  );
+  return 0;
+}

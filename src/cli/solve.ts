@@ -1,0 +1,73 @@
+import { belts } from '../../sheets/belts/index.ts';
+import { Belt } from '../records/belt.ts';
+import { readQuantity } from '../units/reading.ts';
+import { anyFactor } from '../what-if/any-factor.ts';
+import { type AskedRange, type Factor, factorNamed } from '../what-if/factor.ts';
+import { typedGoal } from '../what-if/goal.ts';
+import { solvedBelt } from '../what-if/solved-belt.ts';
+import { isSolvable, presentLine, solvedLines } from '../what-if/solved-words.ts';
+import { typedMark } from '../what-if/typed-change.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+import { type Given, optionValue } from './arguments.ts';
+import { beltRecord } from './belt-record.ts';
+import { listBook } from './list-book.ts';
+import { listOptions } from './list-options.ts';
+import { orUsageError } from './refused-change.ts';
+import { UsageError } from './usage-error.ts';
+import { visibleLines } from './visible-text.ts';
+
+/** Which values of an input or an assumption make belts meet a goal. */
+
+/** Stands for every belt of a list. */
+const everyBelt = '*';
+
+function records(book: Workbook, file: string, name: string): readonly number[] {
+  return name === everyBelt ? [...book.sheet(belts.name).rows.keys()] : [beltRecord(book, file, name)];
+}
+
+/** An end or a step of the range in the factor's unit, or in the one that stands beside it. */
+function bound(typed: Given, name: 'from' | 'to' | 'step', factor: Factor, book: Workbook): AskedRange {
+  const text = optionValue(typed, name);
+  if (text === undefined) return {};
+  const reading = readQuantity(text, factor.kind, { system: book.units, decimal: typedMark(text) });
+  if ('reason' in reading)
+    throw new UsageError(`--${name}: "${text}" was not understood: ${reading.reason}. Give ${reading.allowed}.`);
+  if (name === 'step' && !(reading.value > 0)) throw new UsageError(`--step must be more than 0; "${text}" was given`);
+  return { [name]: reading.value };
+}
+
+const range = (typed: Given, factor: Factor, book: Workbook): AskedRange => ({
+  ...bound(typed, 'from', factor, book),
+  ...bound(typed, 'to', factor, book),
+  ...bound(typed, 'step', factor, book),
+});
+
+/** Prints the values that meet the goal; the exit code is 1 when a belt has none. */
+export async function run(typed: Given): Promise<number> {
+  const [file = '', name = '', wanted = ''] = typed.words;
+  const { book, supposed } = listBook(file, listOptions(typed));
+  const by = typed.options.get('by') ?? [];
+  const { goal, factors } = orUsageError(() => ({
+    goal: typedGoal(book, wanted),
+    factors: by.map((one) => factorNamed(book, one)),
+  }));
+  if (factors.length === 0 && ['from', 'to', 'step'].some((option) => typed.options.has(option)))
+    throw new UsageError('--from, --to and --step need --by: the input that they are of');
+  const lines: string[] = [];
+  let unsolved = 0;
+  for (const record of records(book, file, name)) {
+    const belt = new Belt(book, record);
+    const solved =
+      factors.length === 0
+        ? anyFactor(belt, goal)
+        : factors.map((factor) => solvedBelt(belt, goal, factor, range(typed, factor, book)));
+    const [first] = solved;
+    if (!solved.some(isSolvable)) unsolved += 1;
+    lines.push(
+      ...(first === undefined ? [`${belt.name}: no input alone gives ${goal.words}.`] : [presentLine(first)]),
+      ...solved.flatMap(solvedLines).map((line) => `  ${line}`),
+    );
+  }
+  process.stdout.write(visibleLines([...supposed, ...lines]));
+  return unsolved > 0 ? 1 : 0;
+}

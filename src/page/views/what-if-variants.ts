@@ -1,0 +1,73 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import type { CellEdit } from '../../workbook/state-changes.ts';
+import { variantLines } from '../../what-if/variant-differences.ts';
+import { applyVariant, variantSheet, variantsOf, withVariant } from '../../what-if/variants.ts';
+import { selectedCells } from '../actions/selected-cells.ts';
+import type { Desk } from '../desk.ts';
+import { compareVariants, whatIfAsked } from '../what-if.ts';
+
+/** The variants of a book in the panel What if: made, compared, applied. */
+
+/** What stands in the selected cells, as changes; cells that the sheet computes are no input. */
+function selectedChanges(desk: Desk): CellEdit[] {
+  return selectedCells(desk).flatMap((place) => {
+    const content = desk.book.content(place);
+    return content === null || desk.sheet === variantSheet ? [] : [{ ...place, content }];
+  });
+}
+
+/** Cells of a selection that are kept at most: more is a list, not a variant. */
+const mostKept = 500;
+
+function keepSelection(desk: Desk): void {
+  const changes = selectedChanges(desk);
+  if (changes.length === 0 || changes.length > mostKept) {
+    desk.say(
+      changes.length === 0
+        ? 'Select cells that hold something you entered: their contents become the variant.'
+        : `${changes.length} cells are selected; a variant takes ${mostKept}. Select fewer.`,
+      'problem',
+    );
+    return;
+  }
+  desk.open({
+    kind: 'ask',
+    title: 'Keep the selection as a variant',
+    label: 'Name of the variant',
+    initial: '',
+    answer(name) {
+      if (name.trim() === '') return 'Give it a name.';
+      desk.book.replace(withVariant(desk.book, name.trim(), changes), `keep variant ${name.trim()}`);
+      return undefined;
+    },
+  });
+}
+
+function comparedPart(desk: Desk): TemplateResult | typeof nothing {
+  const { differences } = whatIfAsked;
+  if (differences === undefined || differences.state !== desk.book.state) return nothing;
+  return html`<ul class="what-if-variants" role="status">${differences.all.map((one) =>
+    typeof one === 'string'
+      ? html`<li class="why">${one}</li>`
+      : html`<li>${variantLines(one, desk.book.units).map((text) => html`<p class="what-if-line">${text.trim()}</p>`)}
+        <p class="what-if-do"><button class="small" title="Enters all its changes as one step; Undo reverses it"
+          @click=${() => applyVariant(desk.book, one.variant)}>Apply ${one.variant.name}</button></p></li>`,
+  )}</ul>`;
+}
+
+export function variantsPart(desk: Desk): TemplateResult {
+  const variants = variantsOf(desk.book);
+  return html`
+    <p class="caption">${
+      variants.length === 0
+        ? 'None yet. A variant is a named set of changes; the sheet Variants keeps them, one change a row.'
+        : `${variants.map(({ name }) => name).join(', ')}: in the sheet Variants, one change a row.`
+    }</p>
+    <p class="what-if-do">
+      <button class="small" ?disabled=${variants.length === 0} @click=${() =>
+        compareVariants(desk)}>Compare with the book</button>
+      <button class="small quiet" title="The contents of the selected cells become a variant"
+        @click=${() => keepSelection(desk)}>Keep the selection …</button>
+    </p>
+    ${comparedPart(desk)}`;
+}

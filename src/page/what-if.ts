@@ -1,0 +1,163 @@
+import { belts } from '../../sheets/belts/index.ts';
+import { isComputed } from '../sheet/declaration.ts';
+import { isWords } from '../units/quantities.ts';
+import { Belt } from '../records/belt.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
+import { type Effect, effects, type Turn, turns } from '../what-if/effects.ts';
+import { anyFactor } from '../what-if/any-factor.ts';
+import { factorNamed } from '../what-if/factor.ts';
+import { type Goal, typedGoal } from '../what-if/goal.ts';
+import { type Solved, solvedBelt } from '../what-if/solved-belt.ts';
+import { ChangeRefused } from '../what-if/typed-change.ts';
+import { nearestSolution } from '../what-if/nearest-solution.ts';
+import { simulated } from '../what-if/simulation.ts';
+import { simulatedLines } from '../what-if/simulation-words.ts';
+import { proposedTolerance } from '../what-if/tolerance.ts';
+import { type Variant, variantsOf } from '../what-if/variants.ts';
+import { variantDifferences, type VariantDifferences } from '../what-if/variant-differences.ts';
+import type { BookState } from '../workbook/state.ts';
+import type { CellEdit } from '../workbook/state-changes.ts';
+import type { Desk } from './desk.ts';
+
+/** What the panel What if was asked, and what was found; nothing of it is kept when the page is left. */
+
+interface Asked {
+  goal: string;
+  /** '' for every input. */
+  by: string;
+  answer:
+    | { readonly of: 'nothing' }
+    | { readonly of: 'refusal'; readonly why: string }
+    | { readonly of: 'solved'; readonly state: BookState; readonly record: number; readonly solved: readonly Solved[] };
+  ranked:
+    | {
+        readonly state: BookState;
+        readonly record: number;
+        readonly header: BeltHeader;
+        readonly list: readonly Effect[];
+      }
+    | undefined;
+  turned:
+    | {
+        readonly state: BookState;
+        readonly record: number;
+        readonly header: BeltHeader;
+        readonly list: readonly Turn[];
+      }
+    | undefined;
+  drawn: { readonly state: BookState; readonly record: number; readonly lines: readonly string[] } | undefined;
+  differences: { readonly state: BookState; readonly all: readonly (VariantDifferences | string)[] } | undefined;
+  version: number;
+}
+
+const asked: Asked = {
+  goal: '',
+  by: '',
+  answer: { of: 'nothing' },
+  ranked: undefined,
+  turned: undefined,
+  drawn: undefined,
+  differences: undefined,
+  version: 0,
+};
+
+export const whatIfAsked: Readonly<Asked> = asked;
+
+function changed(desk: Desk): void {
+  asked.version += 1;
+  desk.changed();
+}
+
+export function askGoal(goal: string): void {
+  asked.goal = goal;
+}
+
+export function askBy(by: string): void {
+  asked.by = by;
+}
+
+/** The computed column that the selection stands in; Verdict where there is none. */
+export function wantedColumn({ selection, sheet }: Desk): BeltHeader {
+  const column = sheet === belts.name ? belts.columns[selection.place.column] : undefined;
+  return column !== undefined && isComputed(column) ? column.header : 'Verdict';
+}
+
+/** A goal to begin with: that a check passes, or the present number as a limit, to be changed. */
+export function proposedGoal(desk: Desk, record: number): string {
+  const header = wantedColumn(desk);
+  const column = belts.columns.find((one) => one.header === header);
+  const value = desk.book.read(belts.name, record, header);
+  if (column === undefined || isWords(column.kind)) return header.endsWith(' check') ? header : 'Verdict';
+  return `${header} <= ${typeof value === 'number' ? Number(value.toPrecision(4)) : 0}`;
+}
+
+export function solve(desk: Desk, record: number): void {
+  const { book } = desk;
+  const belt = new Belt(book, record);
+  try {
+    const goal: Goal = typedGoal(book, asked.goal === '' ? proposedGoal(desk, record) : asked.goal);
+    const solved = asked.by === '' ? anyFactor(belt, goal) : [solvedBelt(belt, goal, factorNamed(book, asked.by))];
+    asked.answer = { of: 'solved', state: book.state, record, solved };
+  } catch (error) {
+    if (!(error instanceof ChangeRefused)) throw error;
+    asked.answer = { of: 'refusal', why: error.message };
+  }
+  changed(desk);
+}
+
+/** Ranks what a figure depends on; asked for, since it takes some tenths of a second. */
+export function rankInputs(desk: Desk, record: number, header: BeltHeader): void {
+  asked.ranked = { state: desk.book.state, record, header, list: effects(new Belt(desk.book, record), header) };
+  changed(desk);
+}
+
+/** Finds what turns a verdict; asked for, since it takes a second. */
+export function findTurns(desk: Desk, record: number, header: BeltHeader): void {
+  asked.turned = { state: desk.book.state, record, header, list: turns(new Belt(desk.book, record), header) };
+  changed(desk);
+}
+
+/** Draws for one belt: some tenths of a second. */
+export const draws = 1000;
+
+/** Draws a belt's true figures by chance: how often it passes, and where a number of it lies. */
+export function drawBelt(desk: Desk, record: number, header: BeltHeader): void {
+  const column = belts.columns.find((one) => one.header === header);
+  const columns = column === undefined || isWords(column.kind) ? [] : [header];
+  const { book } = desk;
+  const { belts: found } = simulated(book, {
+    records: [record],
+    columns,
+    draws,
+    seed: 1,
+    tolerances: proposedTolerance,
+  });
+  asked.drawn = { state: book.state, record, lines: found.flatMap((one) => simulatedLines(one, draws)) };
+  changed(desk);
+}
+
+/** The edits that enter the solution nearest to the present value; undefined where there is none. */
+export function solutionEdits(solved: Solved): CellEdit[] | undefined {
+  const value = nearestSolution(solved);
+  if (value === undefined) return undefined;
+  const { belt, factor } = solved;
+  return factor.name === 'Skew' && typeof value === 'number'
+    ? belt.editsAt(value)
+    : [{ ...factor.place(belt), content: value }];
+}
+
+/** Compares every variant with the book as it is; one that can't be made is told by why. */
+export function compareVariants(desk: Desk): void {
+  const { book } = desk;
+  const records = [...book.sheet(belts.name).rows.keys()];
+  const compared = (variant: Variant): VariantDifferences | string => {
+    try {
+      return variantDifferences(book, variant, records);
+    } catch (error) {
+      if (error instanceof ChangeRefused) return error.message;
+      throw error;
+    }
+  };
+  asked.differences = { state: book.state, all: variantsOf(book).map(compared) };
+  changed(desk);
+}
