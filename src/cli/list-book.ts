@@ -1,3 +1,4 @@
+import { belts } from '../../sheets/belts/index.ts';
 import { basename } from 'node:path';
 import { assumption, reviewDate, withAssumption, withSuppliesOf } from '../workbook/lent-sheets.ts';
 import { emptyBook } from '../workbook/declared.ts';
@@ -57,6 +58,13 @@ export function listBook(file: string, { choices, date, series }: ListOptions): 
     report,
     places,
   } = imported(file, choices, other === undefined ? none : withoutParts(other), series ?? 'an empty book');
+  if (!report.ours && !report.tables.some(({ target }) => target === belts.name))
+    throw new FileError(
+      `${file} could not be used: it lists no belts, only ${report.tables
+        .filter(({ records, target }) => records > 0 && target !== 'free')
+        .map(({ target }) => target)
+        .join(', ')}. Give it as --series beside a list of belts.`,
+    );
   const supplied = other === undefined ? read : withSuppliesOf(read, other);
   const own = date === undefined && report.ours;
   const book = new Workbook(own ? supplied : withAssumption(supplied, reviewDate, date ?? today()));
