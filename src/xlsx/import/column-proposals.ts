@@ -126,6 +126,9 @@ interface ListSettings {
   readonly turned: boolean;
 }
 
+/** Likeness below which a column is not even offered: most such share one word of everyday. Ours. */
+const leastOffered = 0.5;
+
 function columnProposal(
   item: ListColumn,
   match: ColumnMatch | undefined,
@@ -136,13 +139,15 @@ function columnProposal(
   const best = match?.best;
   const place = { letter: turned ? String(item.column) : columnName(item.column), header: item.header };
   const suggestions = (match?.suggestions ?? [])
-    .filter(({ column }) => column !== best?.column && !isComputed(column))
+    .filter(({ column, confidence }) => column !== best?.column && !isComputed(column) && confidence >= leastOffered)
     .map(({ column, confidence }) => ({ target: column.header, confidence }));
+  // A unit below a header that is not ours has no other place to stay than the header.
+  const kept = { ...place, header: item.unitText === undefined ? item.header : `${item.header} (${item.unitText})` };
   if (match?.chosen === 'own' || match?.chosen === 'ignore')
-    return { ...place, target: match.chosen, confidence: 0, why: 'chosen', suggestions };
+    return { ...kept, target: match.chosen, confidence: 0, why: 'chosen', suggestions };
   if (best === undefined)
     return {
-      ...place,
+      ...kept,
       target: 'own',
       confidence: 0,
       why: match?.doubt ?? (item.header === '' ? 'it has no header' : 'no matching column in the book'),
@@ -150,7 +155,7 @@ function columnProposal(
     };
   const { column } = best;
   if (isComputed(column))
-    return { ...place, target: 'own', confidence: 0, why: `the book calculates ${column.header} itself`, suggestions };
+    return { ...kept, target: 'own', confidence: 0, why: `the book calculates ${column.header} itself`, suggestions };
   const mark = choices.decimal ?? (facts.decimal === 'both' ? undefined : (facts.decimal ?? decimal));
   const dateOrder: DateOrder | undefined =
     choices.dateOrder ?? (facts.dateOrder === 'both' ? undefined : facts.dateOrder);

@@ -72,6 +72,7 @@ export function foundSheets(book: RawBook, choices: ImportChoices): FoundSheets 
     sheet,
     tables: isTooWide(sheet) ? [] : tablesOf(sheet, chosen, choices, alone && !sheet.hidden),
   }));
+  const plates = found.some(({ tables }) => tables.some(isPlates));
   const best = Math.max(
     0,
     ...found
@@ -82,7 +83,9 @@ export function foundSheets(book: RawBook, choices: ImportChoices): FoundSheets 
   const others: { sheet: RawSheet; why: string }[] = [];
   for (const { sheet, tables: inSheet } of found) {
     const named = chosen?.has(sheet.name) === true;
-    const kept = inSheet.filter((table) =>
+    // Beside plates, a list of widths and series without a name for the belts is one of strips.
+    const lists = inSheet.filter((table) => named || !plates || !isBelts(table) || namesRecords(table.block));
+    const kept = lists.filter((table) =>
       named ? isBelts(table) : !isBelts(table) || (chosen === undefined && table.block.score >= best * leastShare),
     );
     if (kept.length > 0 && (named || !sheet.hidden)) tables.push(...kept);
@@ -205,6 +208,15 @@ function rowsOf(
       titles.push({ row, what: 'title', text: cells.map((cell) => cellText(cell).trim()).join(' | ') });
   }
   return { sheet, rows, titles };
+}
+
+/** Whether a header names the records, or the first column is free to. */
+function namesRecords({ headers, sheet }: ScoredBlock): boolean {
+  const matches = matchedHeaders(
+    headers.map(({ text }) => ({ text })),
+    sheet,
+  );
+  return matches[0]?.best === undefined || matches.some(({ best }) => best?.column.header === sheet.key);
 }
 
 /** The column that holds the records' names: the one that is called so, else the first. */

@@ -97,17 +97,16 @@ export function tableRows(
       }
       const [cell] = cells;
       const text = cell === undefined ? '' : cellText(cell).trim();
-      if (explaining || (row > lastRecord && legendWords.test(text))) {
-        explaining = true;
-        return { row, cells, what: 'remark' };
-      }
+      explaining ||= row > lastRecord && legendWords.test(text);
+      if (explaining) return { row, cells, what: 'remark' };
       if (cell?.column !== key)
         return {
           row,
           cells,
           what: row < lastRecord && cell !== undefined && isText(cell) && cell.column === left ? 'heading' : 'remark',
         };
-      if (remarkWords.test(text) || (row > lastRecord && text.length > 40)) return { row, cells, what: 'remark' };
+      const closing = row > lastRecord && (text.length > 40 || (numbered && !/\d/.test(text)));
+      if (remarkWords.test(text) || closing) return { row, cells, what: 'remark' };
       if (text.endsWith(':') || (numbered && row < lastRecord && !/\d/.test(text)))
         return { row, cells, what: 'heading' };
       return { row, cells, what: 'record' };
@@ -204,6 +203,9 @@ function rowKind(
   const totalled = cells.some((cell) => cell.formula !== undefined && sumsAbove(cell.formula, cell, block.bottom));
   const few = cells.length <= Math.max(3, headerTexts.size * 0.6);
   if ((name === '' || name === leading) && (totalAlone.test(leading) || (totalOf.test(leading) && (totalled || few))))
+    return 'total';
+  // A spreadsheet's own subtotals end with the word: "Primary Total".
+  if ((name === '' || name === leading) && /\s(?:sub-?\s?)?totals?$/i.test(leading) && (totalled || few))
     return 'total';
   if (name === '' && totalled) return 'total';
   if (name === '' && cells.every(({ formula }) => formula !== undefined)) return 'formulas only';
