@@ -1,13 +1,13 @@
 import { belts } from '../../sheets/belts/index.ts';
 import { basename } from 'node:path';
-import { assumption, reviewDate, withAssumption, withSuppliesOf } from '../workbook/lent-sheets.ts';
+import { assumption, reviewDate, reviewedToday, withAssumption, withSuppliesOf } from '../workbook/lent-sheets.ts';
 import { emptyBook } from '../workbook/declared.ts';
 import { Workbook } from '../workbook/workbook.ts';
 import { acceptImport } from '../xlsx/import/acceptance.ts';
 import { type ImportChoices, type ImportReport, type ImportResult, UnusableList } from '../xlsx/import/import-model.ts';
 import { withoutParts } from '../xlsx/import/kept-records.ts';
 import { proposeImport } from '../xlsx/import/proposal.ts';
-import { isoDate, serialOf } from '../units/dates.ts';
+import { isoDate } from '../units/dates.ts';
 import type { BookState } from '../workbook/state.ts';
 import { inputBook } from './input-file.ts';
 import type { ListOptions } from './list-options.ts';
@@ -42,11 +42,6 @@ export function imported(
   }
 }
 
-function today(): number {
-  const now = new Date();
-  return serialOf(now.getFullYear(), now.getMonth() + 1, now.getDate()) ?? 0;
-}
-
 /**
  * Reads the list, and the other book when one is named. A book of our own keeps its review date unless one is given.
  */
@@ -67,7 +62,8 @@ export function listBook(file: string, { choices, date, series }: ListOptions): 
     );
   const supplied = other === undefined ? read : withSuppliesOf(read, other);
   const own = date === undefined && report.ours;
-  const book = new Workbook(own ? supplied : withAssumption(supplied, reviewDate, date ?? today()));
+  const dated = date === undefined ? reviewedToday(supplied) : withAssumption(supplied, reviewDate, date);
+  const book = new Workbook(own ? supplied : dated);
   const serial = assumption(book.state, reviewDate);
   return {
     book,

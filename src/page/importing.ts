@@ -1,6 +1,7 @@
 import { counted } from '../units/phrases.ts';
 import { recordKeys } from '../workbook/record-names.ts';
 import { emptyBook } from '../workbook/declared.ts';
+import { reviewedToday } from '../workbook/lent-sheets.ts';
 import { sheetOf } from '../workbook/state.ts';
 import type {
   ColumnProposal,
@@ -193,7 +194,9 @@ export class Importing {
 
   #try(proposal: ImportProposal): void {
     this.#go({ name: 'look', proposal });
-    const base = this.keepOpen ? this.#desk.book.state : emptyBook(this.#desk.book.units);
+    // A book of ours says itself when it was looked at; ages of a list count to today, as on the command line.
+    const lender = this.keepOpen ? this.#desk.book.state : emptyBook(this.#desk.book.units);
+    const base = proposal.ours ? lender : reviewedToday(lender);
     this.#order({ do: 'try', proposal, base, title: this.file.replace(/\.[^.]+$/, '') });
   }
 
