@@ -65,6 +65,7 @@ const packages: Readonly<Record<string, RegExp>> = {
   jszip: /^src\/xlsx\//,
   fflate: /^src\/xlsx\//,
   saxes: /^src\/xlsx\//,
+  papaparse: /^src\/xlsx\/read\//,
   '@cantoo/pdf-lib': /^src\/drawing\//,
   '@tarikjabiri/dxf': /^src\/drawing\//,
   ics: /^src\/outage\/calendar\.ts$/,

@@ -8,14 +8,17 @@ export const beltNames = {
     transporteur|repère|cinta|banda|nombre|transportador|transportband|bandnaam|nastro|correia`,
   Area: `location|plant|plant area|section|site|department|building|unit|line|bereich|standort|werk|abteilung|
     anlagenteil|zone|secteur|atelier|lieu|área|ubicación|sector|planta|gebied|locatie|afdeling`,
-  Material: `product|commodity|carries|conveys|material carried|material conveyed|conveyed material|material handled|
+  Material: `product|commodity|carries|conveys|material carried|material conveyed|conveyed material|
+    material handled|
     bulk material|fördergut|material transportado|producto|matière|matière transportée|produit|stortgoed|materiaal`,
   Width: `belt width|w|bw|bandbreite|breite|gurtbreite|largeur|largeur de bande|largeur bande|ancho|ancho de banda|
     ancho banda|ancho de cinta|breedte|bandbreedte|larghezza|largura`,
   Construction: `belt construction|belt type|belt material|belt designation|belt specification|belt spec|belt grade|
-    belt class|designation|specification|spec|carcass type|carcass|type|gurttyp|bandtyp|typ|type de bande|désignation|
+    belt class|designation|specification|spec|carcass type|carcass|type|gurttyp|bandtyp|typ|type de bande|
+    désignation|
     construction de bande|tipo de banda|tipo de cinta|tipo|designación|bandtype|opbouw`,
-  Thickness: `belt thickness|total thickness|overall thickness|belt total thickness|t|gurtdicke|banddicke|gesamtdicke|
+  Thickness: `belt thickness|total thickness|overall thickness|belt total thickness|t|gurtdicke|banddicke|
+    gesamtdicke|
     dicke|gurtstärke|épaisseur|épaisseur totale|épaisseur de bande|espesor|espesor total|espesor de banda|
     espesor banda|espesor de cinta|banddikte|dikte|totale dikte`,
   'Carcass thickness': `carcass|carcass thk|ply thickness|plies thickness|thickness of carcass|core thickness|
@@ -29,28 +32,37 @@ export const beltNames = {
     max allowable tension|zulässige gurtspannung|zulässige zugkraft|zulässige spannung|tension admissible|
     tensión admisible|tensión permitida|toelaatbare trekkracht|toelaatbare spanning`,
   'Smallest pulley': `min pulley|minimum pulley|smallest pulley diameter|minimum pulley diameter|pulley min|
-    pulley min dia|smallest drum|minimum drum|least pulley|kleinste trommel|kleinster trommeldurchmesser|
-    kleinste rolle|tambour minimum|tambour min|plus petit tambour|diamètre minimal tambour|tambor mínimo|tambor menor|
+    pulley min dia|smallest drum|minimum drum|least pulley|
+    min pull dia|min pull|tambor más pequeño|polea más pequeña|plus petite poulie|kleinste trommel|
+    kleinster trommeldurchmesser|
+    kleinste rolle|tambour minimum|tambour min|plus petit tambour|diamètre minimal tambour|tambor mínimo|
+    tambor menor|
     polea menor|polea mínima|diámetro mínimo de polea|diámetro mínimo de tambor|kleinste trommeldiameter`,
-  'Head pulley': `head pulley diameter|head|head drum|drive pulley|drive drum|drive pulley diameter|head end pulley|
+  'Head pulley': `head pulley diameter|head pull dia|head pull|head|head drum|drive pulley|drive drum|
+    drive pulley diameter|head end pulley|
     d1|kopftrommel|antriebstrommel|kopftrommel durchmesser|tambour de tête|tambour tête|tambour de commande|
     tambor de cabeza|polea de cabeza|tambor motriz|polea motriz|koptrommel|aandrijftrommel`,
-  'Tail pulley': `tail pulley diameter|tail|tail drum|return pulley|tail end pulley|d2|hecktrommel|umlenktrommel|
+  'Tail pulley': `tail pulley diameter|tail pull dia|tail pull|umkehrtrommel|tambor de retorno|tambour de retour|
+    tail|tail drum|return pulley|tail end pulley|d2|hecktrommel|umlenktrommel|
     hecktrommel durchmesser|tambour de queue|tambour queue|tambour de pied|tambor de cola|polea de cola|
     tambor de reenvío|keertrommel|staarttrommel`,
   'Pulley centres': `centre distance|centers distance|conveyor centres|distance between centres|conveyor length|
     length of conveyor|length|l|c c|c to c|achsabstand|bandlänge achsabstand|förderlänge|förderweg|länge|entraxe|
     longueur|longueur du convoyeur|distancia entre centros|entre centros|longitud|longitud del transportador|
     hartafstand|asafstand|lengte`,
-  Lift: `height|rise|h|elevation|elevation change|vertical lift|lift height|vertical rise|height difference|hub|
-    hubhöhe|förderhöhe|höhe|höhendifferenz|dénivelé|élévation|hauteur|desnivel|elevación|altura|hoogteverschil|hoogte|
+  Lift: `height|lift ht|rise|h|elevation|elevation change|vertical lift|lift height|vertical rise|
+    height difference|hub|
+    hubhöhe|förderhöhe|höhe|höhendifferenz|dénivelé|élévation|hauteur|desnivel|elevación|altura|hoogteverschil|
+    hoogte|
     opvoerhoogte`,
-  Speed: `belt speed|v|velocity|belt velocity|conveyor speed|geschwindigkeit|bandgeschwindigkeit|gurtgeschwindigkeit|
+  Speed: `belt speed|v|velocity|belt velocity|conveyor speed|geschwindigkeit|bandgeschwindigkeit|
+    gurtgeschwindigkeit|geschw|
     vitesse|vitesse de bande|velocidad|velocidad de banda|velocidad de cinta|snelheid|bandsnelheid`,
   Power: `motor power|motor|motor rating|motor size|drive power|drive|installed power|drive rating|p|leistung|
     motorleistung|antriebsleistung|installierte leistung|puissance|puissance moteur|puissance installée|potencia|
     potencia de motor|potencia instalada|vermogen|motorvermogen`,
-  Capacity: `throughput|tonnage|rate|q|mass flow|load|design capacity|conveying capacity|conveyor capacity|
+  Capacity: `throughput|design tph|tonnage|rate|q|mass flow|load|design capacity|conveying capacity|
+    conveyor capacity|
     design rate|förderstrom|förderleistung|fördermenge|massenstrom|durchsatz|débit|capacité|caudal|capacidad|
     capaciteit`,
   'Wrap angle': `arc of contact|angle of wrap|drive wrap|drive wrap angle|umschlingungswinkel|umschlingung|
@@ -62,13 +74,15 @@ export const beltNames = {
     max belt tension|line tension|tension per width|t1|gurtspannung|gurtzugkraft|zugkraft|bandzug|betriebsspannung|
     tension de bande|tension de service|tension maximale|tensión|tensión de trabajo|tensión de banda|tensión máxima|
     bandspanning|trekkracht`,
-  'Take-up travel': `take up|take up travel left|take up left|take up available|take up stroke|travel|
+  'Take-up travel': `take up|tkup travel|tkup travel rem|take up travel remaining|travel left|take up travel left|
+    take up left|take up available|take up stroke|travel|
     tensioning travel|tensioner travel|spannweg|restspannweg|course de tension|course du tendeur|course tendeur|
     carrera de tensado|carrera tensora|carrera del tensor|recorrido del tensor|spanweg`,
   Skew: `skew angle|joint skew|joint angle|splice angle|splice skew|bias|bias angle|angle of skew|angle of joint|
     angle|cut angle|skew from edge|skew from belt edge|skew to edge|skew to belt edge|angle to edge|
     angle to belt edge|joint angle to edge|joint angle to belt edge|joint angle from edge|skew from square|
-    skew from square line|angle from square|schrägwinkel zur kante|winkel zur kante|winkel zur gurtkante|schrägwinkel|
+    skew from square line|angle from square|schrägwinkel zur kante|winkel zur kante|winkel zur gurtkante|
+    schrägwinkel|
     schnittwinkel|schräge|schrägschnitt|verbindungswinkel|biais|angle de biais|angle de coupe|ángulo de corte|
     ángulo de empalme|sesgo|schuinte|snijhoek`,
   'Plate series': `series|plates|plate|plate type|joint plates|joint plate|plate size|fastener|fasteners|
@@ -80,31 +94,37 @@ export const beltNames = {
   Joints: `joint count|number of joints|number of splices|joints per belt|joints in belt|splices|splice count|fugen|
     verbindungen|anzahl verbindungen|stoßstellen|nombre de jonctions|jonctions|número de empalmes|número de uniones|
     empalmes|uniones|aantal verbindingen`,
-  Installed: `installation date|install date|date installed|installed on|fitted|date fitted|fitted on|joint date|
+  Installed: `installation date|last spliced|spliced on|date spliced|last splice|last joint change|
+    last change of joint|install date|date installed|installed on|fitted|date fitted|fitted on|joint date|
     date of joint|joint fitted|joint installed|last joint|date of last joint|last joint date|splice date|date|
-    einbaudatum|eingebaut|eingebaut am|montagedatum|datum|posé le|date de pose|date de jonction|date d'installation|
+    einbaudatum|einbau|eingebaut|eingebaut am|montagedatum|datum|posé le|date de pose|date de jonction|
+    date d'installation|
     fecha de instalación|fecha de montaje|fecha de empalme|instalado|fecha|inbouwdatum|geplaatst`,
   'Hours per year': `running hours|h/a|h/y|h/yr|hrs/yr|hours/yr|hours p a|running hours per year|operating hours|
-    operating hours per year|annual hours|yearly hours|annual running hours|hours|h per year|hours a year|hours year|
+    operating hours per year|annual hours|yearly hours|annual running hours|hours|h per year|hours a year|
+    hours year|
     hrs per annum|betriebsstunden|betriebsstunden pro jahr|laufstunden|stunden pro jahr|jahresstunden|heures par an|
     heures de marche|heures de service par an|horas por año|horas al año|horas de servicio|horas anuales|
     uren per jaar|draaiuren|bedrijfsuren`,
   'Joint life': `life|life of joint|expected life|expected joint life|joint life hours|service life|design life|
     splice life|standzeit|lebensdauer|lebensdauer verbindung|durée de vie|durée de vie jonction|vida útil|vida|
     duración|levensduur`,
-  Service: `service flags|service conditions|conditions|environment|special service|special requirements|requirements|
+  Service: `service flags|service conditions|conditions|environment|special service|special requirements|
+    requirements|
     einsatz|einsatzbedingungen|umgebung|anforderungen|conditions de service|environnement|exigences|condiciones|
     condiciones de servicio|ambiente|requisitos|omgeving|omstandigheden`,
   'Belt mass': `belt weight|mass of belt|weight of belt|belt mass per length|belt weight per length|mass per metre|
     weight per metre|weight per foot|gurtgewicht|gurtmasse|bandgewicht|masse de bande|poids de bande|masse linéique|
     peso de banda|peso de la cinta|masa de banda|bandmassa`,
-  'Drive pulley surface': `lagging|pulley lagging|drive lagging|drive pulley lagging|drive pulley face|drive surface|
+  'Drive pulley surface': `lagging|pulley lagging|drive lagging|drive pulley lagging|drive pulley face|
+    drive surface|
     trommelbelag|belag antriebstrommel|reibbelag|garnissage|revêtement du tambour|garnissage du tambour de commande|
     revestimiento del tambor|recubrimiento del tambor motriz|trommelbekleding|bekleding aandrijftrommel`,
   'Drive pulley condition': `pulley condition|drive environment|zustand antrieb|zustand antriebstrommel|
     état du tambour|état du tambour de commande|condición del tambor|condición del tambor motriz|
     toestand aandrijftrommel`,
-  'Take-up type': `take up type|type of take up|take up system|tensioner type|tensioning system|spannvorrichtung|
+  'Take-up type': `take up type|tkup type|tu type|type of take up|take up system|tensioner type|tensioning system|
+    spannvorrichtung|
     spanneinrichtung|art der spannvorrichtung|type de tendeur|système de tension|tendeur|tipo de tensor|
     sistema de tensado|tensor|spaninrichting|soort spaninrichting`,
   'Special resistance': `extra resistance|additional resistance|other resistance|secondary and special resistance|

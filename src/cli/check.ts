@@ -3,7 +3,7 @@ import { findings } from '../checks/findings.ts';
 import type { FindingsJson } from '../reference/findings-json.ts';
 import type { Given } from './arguments.ts';
 import { compareText, countLine, countsOf, findingLines } from './finding-lines.ts';
-import { notUnderstoodLine } from './import-report.ts';
+import { notUnderstoodLines } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
 import { visibleLines } from './visible-text.ts';
@@ -28,7 +28,7 @@ export async function run(typed: Given): Promise<number> {
   } else {
     const lines = [
       ...supposed,
-      ...report.notUnderstood.map((item) => notUnderstoodLine(file, item).trim()),
+      ...notUnderstoodLines(file, report.notUnderstood).map((line) => line.trim()),
       ...found.flatMap((finding) => findingLines(finding, places.of(finding))),
       ...(reviewed.day === undefined ? [] : [`Joint age is counted to ${reviewed.day} (${reviewed.why}).`]),
       `${file}: ${countLine(counts)}${compareText(found)}`,

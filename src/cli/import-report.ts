@@ -1,3 +1,5 @@
+import { alikeCells, cellsInWords } from '../xlsx/import/alike-cells.ts';
+import { type LackingInput, lackingWords } from '../xlsx/import/usual-values.ts';
 import { counted } from '../units/phrases.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import type { ColumnReport, ImportReport, NotUnderstood, TableReport } from '../xlsx/import/import-model.ts';
@@ -62,17 +64,35 @@ function tableLines(file: string, table: TableReport): string[] {
 
 const shortened = (text: string): string => (text.length > 40 ? `${text.slice(0, 39)}…` : text);
 
-export const notUnderstoodLine = (file: string, { sheet, cell, column, given, why, allowed }: NotUnderstood): string =>
-  `  ${file}, ${sheet}!${cell}, ${column}: "${given}" was not understood: ` +
-  `${why}${allowed === '' ? '' : `; allowed: ` + `${allowed}`}. Its text is kept.`;
+const notUnderstoodWords = ({ column, given, why, allowed }: NotUnderstood, count: number): string =>
+  `${column}: "${given}" was not understood${count > 1 ? ` in ${count} cells` : ''}: ` +
+  `${why}${allowed === '' ? '' : `; allowed: ${allowed}`}. ${count > 1 ? 'Their text' : 'Its text'} is kept.`;
+
+export const notUnderstoodLines = (file: string, items: readonly NotUnderstood[]): string[] =>
+  alikeCells(items).map(
+    ({ first, cells }) =>
+      `  ${file}, ${first.sheet}!${cellsInWords(cells)}, ${notUnderstoodWords(first, cells.length)}`,
+  );
+
+const lackingLines = (lacking: readonly LackingInput[]): string[] =>
+  lacking.length === 0
+    ? []
+    : [
+        'Most verdicts need what the list does not give:',
+        ...lacking.map(
+          (item) =>
+            `  ${lackingWords(item)}` + `${item.value === undefined ? '' : `: --fill "${item.column}=${item.value}"`}`,
+        ),
+      ];
 
 /** Remarks beyond these are counted, not listed: a column of them says the same in every row. */
 const mostRemarks = 40;
 
 export function importLines(
   file: string,
-  { units, unitsWhy, tables, notUnderstood, remarks, assumed }: ImportReport,
+  { units, unitsWhy, tables, notUnderstood, remarks, assumed, lacking }: ImportReport,
 ): string[] {
+  const alike = alikeCells(remarks);
   return [
     `Read ${file} (${systemNames[units]}: ${unitsWhy})`,
     ...tables.flatMap((table) => tableLines(file, table)),
@@ -81,16 +101,18 @@ export function importLines(
       ? []
       : [
           'Remarks:',
-          ...remarks
+          ...alike
             .slice(0, mostRemarks)
             .map(
-              ({ sheet, cell, column, given, what }) => `  ${file}, ${sheet}!${cell}, ${column}: "${given}": ${what}`,
+              ({ first: { sheet, column, given, what }, cells }) =>
+                `  ${file}, ${sheet}!${cellsInWords(cells)}, ${column}: "${given}": ${what}`,
             ),
-          ...(remarks.length > mostRemarks ? [`  and ${remarks.length - mostRemarks} more`] : []),
+          ...(alike.length > mostRemarks ? [`  and ${alike.length - mostRemarks} more`] : []),
         ]),
     notUnderstood.length === 0
       ? 'All cells were understood.'
       : `Not understood: ${counted(notUnderstood.length, 'cell')}`,
-    ...notUnderstood.map((item) => notUnderstoodLine(file, item)),
+    ...notUnderstoodLines(file, notUnderstood),
+    ...lackingLines(lacking),
   ];
 }

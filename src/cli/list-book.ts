@@ -1,12 +1,13 @@
+import { belts } from '../../sheets/belts/index.ts';
 import { basename } from 'node:path';
-import { assumption, reviewDate, withAssumption, withSuppliesOf } from '../workbook/lent-sheets.ts';
+import { assumption, reviewDate, reviewedToday, withAssumption, withSuppliesOf } from '../workbook/lent-sheets.ts';
 import { emptyBook } from '../workbook/declared.ts';
 import { Workbook } from '../workbook/workbook.ts';
 import { acceptImport } from '../xlsx/import/acceptance.ts';
 import { type ImportChoices, type ImportReport, type ImportResult, UnusableList } from '../xlsx/import/import-model.ts';
 import { withoutParts } from '../xlsx/import/kept-records.ts';
 import { proposeImport } from '../xlsx/import/proposal.ts';
-import { isoDate, serialOf } from '../units/dates.ts';
+import { isoDate } from '../units/dates.ts';
 import type { BookState } from '../workbook/state.ts';
 import { applyVariant, variantNamed } from '../what-if/variants.ts';
 import { makeTypedChanges } from '../what-if/typed-change.ts';
@@ -46,11 +47,6 @@ export function imported(
   }
 }
 
-function today(): number {
-  const now = new Date();
-  return serialOf(now.getFullYear(), now.getMonth() + 1, now.getDate()) ?? 0;
-}
-
 /**
  * Reads the list, and the other book when one is named. A book of our own keeps its review date unless one is given.
  */
@@ -62,9 +58,17 @@ export function listBook(file: string, { choices, date, series, set, variants }:
     report,
     places,
   } = imported(file, choices, other === undefined ? none : withoutParts(other), series ?? 'an empty book');
+  if (!report.ours && !report.tables.some(({ target }) => target === belts.name))
+    throw new FileError(
+      `${file} could not be used: it lists no belts, only ${report.tables
+        .filter(({ records, target }) => records > 0 && target !== 'free')
+        .map(({ target }) => target)
+        .join(', ')}. Give it as --series beside a list of belts.`,
+    );
   const supplied = other === undefined ? read : withSuppliesOf(read, other);
   const own = date === undefined && report.ours;
-  const book = new Workbook(own ? supplied : withAssumption(supplied, reviewDate, date ?? today()));
+  const dated = date === undefined ? reviewedToday(supplied) : withAssumption(supplied, reviewDate, date);
+  const book = new Workbook(own ? supplied : dated);
   const supposed = orUsageError(
     () => [
       ...variants.map((name) => {

@@ -1,6 +1,6 @@
 import { readDate } from '../units/dates.ts';
 import { isRefusal } from '../units/numbers.ts';
-import type { ImportChoices } from '../xlsx/import/import-model.ts';
+import type { ImportChoices, ValueChoice } from '../xlsx/import/import-model.ts';
 import { type Given, optionValue, optionWord } from './arguments.ts';
 import { UsageError } from './usage-error.ts';
 
@@ -40,6 +40,16 @@ function day(text: string): number {
   return read.serial;
 }
 
+/** "COLUMN:TEXT=MEANING". */
+function valueChoice(text: string): ValueChoice {
+  const [left, to] = pair(text, 'value', 'last');
+  const colon = left.indexOf(':');
+  const [column, from] = [left.slice(0, Math.max(0, colon)).trim(), left.slice(colon + 1).trim()];
+  if (colon < 0 || column === '' || from === '')
+    throw new UsageError(`--value takes COLUMN:TEXT=MEANING; "${text}" was given`);
+  return { column, from, to };
+}
+
 export function listOptions(typed: Given): ListOptions {
   const several = (name: string): readonly string[] => typed.options.get(name) ?? [];
   const headerRow = optionValue(typed, 'header-row');
@@ -57,6 +67,9 @@ export function listOptions(typed: Given): ListOptions {
       fill: several('fill')
         .map((text) => pair(text, 'fill', 'first'))
         .map(([column, value]) => ({ column, value })),
+      values: several('value').map(valueChoice),
+      leaveOut: several('leave-out'),
+      takeRows: several('take-row'),
       ...(several('sheet').length === 0 ? {} : { sheets: several('sheet') }),
       ...(headerRow === undefined ? {} : { headerRow: rowNumber(headerRow) }),
       ...(decimal === undefined ? {} : { decimal }),

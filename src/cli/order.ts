@@ -14,7 +14,7 @@ import { fleetComparison } from '../order/square-or-skew.ts';
 import { deferrals } from '../workbook/safety.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Given } from './arguments.ts';
-import { notUnderstoodLine } from './import-report.ts';
+import { notUnderstoodLines } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
 import { checkOutput, replaces, writeWhole } from './output-file.ts';
@@ -165,7 +165,7 @@ export async function run(typed: Given): Promise<number> {
   writeWhole(output, bytes);
   const lines = [
     ...supposed,
-    ...report.notUnderstood.map((item) => notUnderstoodLine(input, item).trim()),
+    ...notUnderstoodLines(input, report.notUnderstood).map((line) => line.trim()),
     ...orderLines(book, places, made),
     `Wrote ${output}${replaced ? ', replacing the existing file' : ''}.`,
     deferrals.order,

@@ -15,7 +15,7 @@ import { crews } from '../../sheets/work/crews.ts';
 import { windows } from '../../sheets/work/windows.ts';
 import type { SheetDeclaration } from '../sheet/declaration.ts';
 import { type Given, optionValue, optionWord } from './arguments.ts';
-import { notUnderstoodLine } from './import-report.ts';
+import { notUnderstoodLines } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
 import { checkOutput, endingOf, replaces, writeWhole } from './output-file.ts';
@@ -140,7 +140,7 @@ export async function run(typed: Given): Promise<number> {
   const { book, report, places } = listBook(input, options);
   const { fleet, plan } = await planned(typed, book, input);
   const lines = [
-    ...report.notUnderstood.map((item) => notUnderstoodLine(input, item).trim()),
+    ...notUnderstoodLines(input, report.notUnderstood).map((line) => line.trim()),
     ...planLines(fleet, plan, places),
   ];
   if (plan.planned.length === 0) {

@@ -6,7 +6,7 @@ import { counted } from '../units/phrases.ts';
 import { declarationOf, emptyBook } from '../workbook/declared.ts';
 import { coveredColumns } from '../xlsx/import/covered-columns.ts';
 import type { ImportChoices, ImportReport } from '../xlsx/import/import-model.ts';
-import { notUnderstoodLine } from './import-report.ts';
+import { notUnderstoodLines } from './import-report.ts';
 import { imported } from './list-book.ts';
 import type { SourcePlaces } from './source-places.ts';
 
@@ -44,7 +44,7 @@ export function readBookLines({ file, report, marked }: ReadBook): string[] {
             `What they were taken for: calc ${file}.`,
         ]),
     ...(marked ? [`The conflicts that an earlier merge marked in ${file} were left out.`] : []),
-    ...report.notUnderstood.map((item) => notUnderstoodLine(file, item).trim()),
+    ...notUnderstoodLines(file, report.notUnderstood).map((line) => line.trim()),
   ];
 }
 

@@ -1,6 +1,7 @@
 import { counted } from '../units/phrases.ts';
 import { recordKeys } from '../workbook/record-names.ts';
 import { emptyBook } from '../workbook/declared.ts';
+import { reviewedToday } from '../workbook/lent-sheets.ts';
 import { sheetOf } from '../workbook/state.ts';
 import type {
   ColumnProposal,
@@ -10,6 +11,7 @@ import type {
   TableProposal,
 } from '../xlsx/import/import-model.ts';
 import { readLimits, sized } from '../xlsx/read/read-limits.ts';
+import { type Correction, ImportCorrections } from './import-corrections.ts';
 import { Background } from './background.ts';
 import { Comparing } from './comparing.ts';
 import type { Desk } from './desk.ts';
@@ -38,37 +40,18 @@ type Stage =
 /** Milliseconds that a step of an import may take; what takes longer is ended, and the open book is as it was. */
 const patience = 20_000;
 
-type Correction = Partial<Pick<ColumnProposal, 'target' | 'unit' | 'skewFrom'>>;
-
-const columnKey = (table: TableProposal, column: ColumnProposal): string =>
-  `${table.sheet}|${table.headerTop}|${column.letter}`;
-const tableKey = ({ sheet, headerTop }: TableProposal): string => `${sheet}|${headerTop}`;
-
-/** A column as the user has it: with another target goes the unit that was worked out for the one before. */
-function corrected(column: ColumnProposal, correction: Correction | undefined): ColumnProposal {
-  if (correction === undefined) return column;
-  const { unit, unitFrom, ...rest } = column;
-  const retargeted = correction.target !== undefined && correction.target !== column.target;
-  return {
-    ...rest,
-    ...(retargeted || unit === undefined ? {} : { unit }),
-    ...(retargeted || unitFrom === undefined ? {} : { unitFrom }),
-    ...correction,
-    ...(correction.unit === undefined ? {} : { unitFrom: 'chosen' as const }),
-    ...(retargeted ? { confidence: 1 } : {}),
-    why: 'you chose it',
-  };
-}
-
 export class Importing {
   readonly #desk: Desk;
   readonly #reading: Background<'file', ReadAnswer>;
-  #corrections = new Map<string, Correction>();
-  #targets = new Map<string, string>();
+  #corrections = new ImportCorrections();
   #timer: ReturnType<typeof setTimeout> | undefined;
   stage: Stage = { name: 'choose' };
   file = '';
   choices: ImportChoices = {};
+  /** Whether what was said of an earlier list with the same headers was taken. */
+  remembered = false;
+  /** Whether a proposal of this file is the first. */
+  #fresh = true;
   /** Whether plate series, strips and assumptions that the file lacks are taken from the open book. */
   keepOpen = false;
 
@@ -90,13 +73,7 @@ export class Importing {
 
   /** Starts over with a file that was chosen or dropped. */
   async open(file: File): Promise<void> {
-    this.end();
-    // Invented figures are taken only when somebody asks for them.
-    this.keepOpen = !this.#desk.book.state.invented;
-    this.file = file.name;
-    this.choices = {};
-    this.#corrections = new Map();
-    this.#targets = new Map();
+    this.#begin(file.name);
     if (file.size > readLimits.fileBytes) {
       this.#go({
         name: 'choose',
@@ -116,6 +93,41 @@ export class Importing {
         problem: `${file.name} could not be read: ${error instanceof Error ? error.message : String(error)}`,
       });
     }
+  }
+
+  /** Starts over with rows that were pasted: of a spreadsheet, an e-mail, a text. */
+  openText(text: string): void {
+    this.#begin('Pasted rows');
+    this.#go({ name: 'wait', doing: 'Reading the pasted rows …' });
+    this.#order({ do: 'open', bytes: new TextEncoder().encode(text) });
+  }
+
+  #begin(name: string): void {
+    this.end();
+    // Invented figures are taken only when somebody asks for them.
+    this.keepOpen = !this.#desk.book.state.invented;
+    this.file = name;
+    this.choices = {};
+    this.#corrections = new ImportCorrections();
+    this.#fresh = true;
+    this.remembered = false;
+  }
+
+  /** Takes what was said of an earlier list with these headers; whether there was any. */
+  #recalled(proposal: ImportProposal): boolean {
+    const known = this.#fresh ? this.#corrections.recall(proposal) : undefined;
+    this.#fresh = false;
+    if (known === undefined) return false;
+    this.choices = known;
+    this.remembered = true;
+    return true;
+  }
+
+  /** Looks at the file as if no list with its headers had been read before. */
+  forget(): void {
+    this.#corrections.forget();
+    this.remembered = false;
+    this.choose({});
   }
 
   /** Ends what takes too long: a file or its formulas may ask for more than anyone waits for. */
@@ -160,7 +172,8 @@ export class Importing {
         this.#order({ do: 'propose', choices: this.choices });
         break;
       case 'propose':
-        this.#try(this.#corrected(answer.proposal));
+        if (this.#recalled(answer.proposal)) this.#order({ do: 'propose', choices: this.choices });
+        else this.#try(this.#corrections.applied(answer.proposal));
         break;
       case 'try':
         if (this.stage.name === 'look')
@@ -179,20 +192,11 @@ export class Importing {
     }
   }
 
-  #corrected(proposal: ImportProposal): ImportProposal {
-    return {
-      ...proposal,
-      tables: proposal.tables.map((table) => ({
-        ...table,
-        target: this.#targets.get(tableKey(table)) ?? table.target,
-        columns: table.columns.map((column) => corrected(column, this.#corrections.get(columnKey(table, column)))),
-      })),
-    };
-  }
-
   #try(proposal: ImportProposal): void {
     this.#go({ name: 'look', proposal });
-    const base = this.keepOpen ? this.#desk.book.state : emptyBook(this.#desk.book.units);
+    // A book of ours says itself when it was looked at; ages of a list count to today, as on the command line.
+    const lender = this.keepOpen ? this.#desk.book.state : emptyBook(this.#desk.book.units);
+    const base = proposal.ours ? lender : reviewedToday(lender);
     this.#order({ do: 'try', proposal, base, title: this.file.replace(/\.[^.]+$/, '') });
   }
 
@@ -204,13 +208,12 @@ export class Importing {
   }
 
   correct(table: TableProposal, column: ColumnProposal, correction: Correction): void {
-    const key = columnKey(table, column);
-    this.#corrections.set(key, { ...this.#corrections.get(key), ...correction });
+    this.#corrections.correct(table, column, correction);
     this.#again();
   }
 
   takeFor(table: TableProposal, target: string): void {
-    this.#targets.set(tableKey(table), target);
+    this.#corrections.takeFor(table, target);
     this.#again();
   }
 
@@ -220,13 +223,14 @@ export class Importing {
   }
 
   #again(): void {
-    if (this.stage.name === 'look') this.#try(this.#corrected(this.stage.proposal));
+    if (this.stage.name === 'look') this.#try(this.#corrections.applied(this.stage.proposal));
   }
 
   accept(): void {
     if (this.stage.name !== 'look' || this.stage.result === undefined) return;
     const { state, report } = this.stage.result;
     if (!attempt(this.#desk, () => this.#desk.book.replace(state, `import of ${this.file}`))) return;
+    this.#corrections.remember(this.stage.proposal, this.choices);
     this.#desk.close();
     this.end();
     this.#desk.goTo({ sheet: state.sheets[0]?.name ?? '', record: 0, column: 0 });
@@ -265,6 +269,7 @@ export class Importing {
     const { comparing } = this.stage;
     const state = comparing.merged();
     if (!attempt(this.#desk, () => this.#desk.book.replace(state, `what was taken of ${this.file}`))) return;
+    this.#corrections.remember(this.stage.before.proposal, this.choices);
     this.#desk.close();
     this.end();
     const of = comparing.plan.items.length;

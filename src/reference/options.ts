@@ -57,6 +57,14 @@ export const reading: readonly Option[] = [
     repeats: true,
     doc: 'value to use for blank cells of a column, such as --fill "Skew=45"',
   },
+  {
+    name: 'value',
+    value: 'COLUMN:TEXT=MEANING',
+    repeats: true,
+    doc: 'what a text of the list means, such as --value "Drive pulley surface:RUBBER=bare steel"',
+  },
+  { name: 'leave-out', value: 'NAME', repeats: true, doc: 'row that is not a belt, by its name or first text' },
+  { name: 'take-row', value: 'NAME', repeats: true, doc: 'row that is a belt although it was skipped, by its name' },
   { name: 'decimal', value: 'point|comma', doc: 'decimal mark of numbers entered as text; default: detected' },
   {
     name: 'date-order',

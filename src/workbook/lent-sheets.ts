@@ -1,5 +1,6 @@
 import type { AssumptionName, SheetName } from '../../sheets/index.ts';
 import type { Content } from '../formula/values.ts';
+import { serialOf } from '../units/dates.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import { convertedBook } from './conversion.ts';
 import type { BookState, SheetState } from './state.ts';
@@ -32,6 +33,12 @@ export function withAssumption(state: BookState, name: AssumptionName, content: 
     name,
   );
   return record < 0 ? state : withContents(state, [{ sheet: 'Assumptions', record, column: valueColumn, content }]);
+}
+
+/** A book whose joint ages count to the day that it is here now, as every list that is read does. */
+export function reviewedToday(state: BookState): BookState {
+  const now = new Date();
+  return withAssumption(state, reviewDate, serialOf(now.getFullYear(), now.getMonth() + 1, now.getDate()) ?? null);
 }
 
 /** What a named value of the Assumptions holds. */

@@ -242,7 +242,7 @@ describe('calc', () => {
 
 describe('what can not be used', () => {
   beforeAll(async () => {
-    writeFileSync(at('text.xlsx'), 'Belt,Width\nA,650\n');
+    writeFileSync(at('text.xlsx'), '<html><body><table><tr><td>Belt</td></tr></table></body></html>');
     writeFileSync(at('cut.xlsx'), readFileSync(at('fleet.xlsx')).subarray(0, 3000));
     writeFileSync(at('empty.xlsx'), '');
     await listFile(at('other.xlsx'), {

@@ -3,7 +3,7 @@ import { type Column, isComputed } from '../../src/sheet/declaration.ts';
 import { compiledSheets, namedSheetOf } from '../../src/workbook/declared.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import type { BookState, SheetState } from '../../src/workbook/state.ts';
-import { textContent } from '../../src/xlsx/import/cell-reading.ts';
+import { textContent } from '../../src/xlsx/import/cell-content.ts';
 
 /** The demo's book with texts that some program or other would obey: formulas, markup, lines and codes of its own. */
 

@@ -21,15 +21,25 @@ function choose(importing: Importing, problem: string | undefined): TemplateResu
     const [file] = (event.target as HTMLInputElement).files ?? [];
     if (file !== undefined) void importing.open(file);
   };
+  const paste = (event: SubmitEvent): void => {
+    event.preventDefault();
+    const text = (event.currentTarget as HTMLFormElement).querySelector('textarea')?.value ?? '';
+    if (text.trim() !== '') importing.openText(text);
+  };
   return html`
     <div class="dialog-body">
       ${problem === undefined ? nothing : html`<p class="import-problem" role="alert">${problem}</p>`}
       <label class="drop" @dragover=${(event: DragEvent) => event.preventDefault()} @drop=${drop}>
-        <input type="file" accept=".xlsx,.xlsm,.xltx" autofocus @change=${pick} />
+        <input type="file" accept=".xlsx,.xlsm,.xltx,.ods,.csv,.tsv,.txt" autofocus @change=${pick} />
         <span><b>Choose a workbook</b> or drop it here</span>
-        <span class="soft">Any .xlsx list of belts. Its headers, units and gaps are shown as they are understood
-          before anything changes. The file itself is not changed.</span>
+        <span class="soft">Any list of belts or plates as .xlsx, .ods, .csv or .tsv. Its headers, units and gaps are
+          shown as they are understood before anything changes. The file itself is not changed.</span>
       </label>
+      <form class="paste" @submit=${paste}>
+        <label>Or paste rows with their headers, from a spreadsheet or an e-mail
+          <textarea rows="4" spellcheck="false"></textarea></label>
+        <button class="small">Read the pasted rows</button>
+      </form>
     </div>
   `;
 }
@@ -73,13 +83,19 @@ function looking(
               <b>Compare with this book</b> shows what differs and takes what you choose.</p>`
       }
       ${
+        importing.remembered
+          ? html`<p>Read as you chose for the last list with these headers.
+              <button class="small" @click=${() => importing.forget()}>Forget those choices</button></p>`
+          : nothing
+      }
+      ${
         proposal.ours
           ? html`<p>Skewbook wrote this book: it is read exactly as it is.</p>`
           : html`${importOptions(importing, proposal, desk.book.state.invented)} ${proposal.tables.map((table, index) =>
               importTable(importing, table, result?.report.tables[index]),
             )}`
       }
-      ${result === undefined ? nothing : importReport(result.report)}
+      ${result === undefined ? nothing : importReport(importing, result.report)}
     </div>
     <div class="dialog-foot">
       <button class="button" @click=${() => {

@@ -71,6 +71,52 @@ function fills(importing: Importing): TemplateResult {
   `;
 }
 
+/** Rows by their names: those that are no belts, and those that were skipped although they are. */
+function rows(importing: Importing): TemplateResult {
+  const { choices } = importing;
+  const set = (name: 'leaveOut' | 'takeRows', list: readonly string[]): void =>
+    importing.choose(withChoice(choices, name, list.length === 0 ? undefined : list));
+  const add = (event: SubmitEvent): void => {
+    event.preventDefault();
+    const form = event.currentTarget as HTMLFormElement;
+    const kind = form.querySelector('select')?.value === 'takeRows' ? 'takeRows' : 'leaveOut';
+    const name = form.querySelector('input')?.value.trim() ?? '';
+    if (name === '') return;
+    set(kind, [...(choices[kind] ?? []), name]);
+    form.reset();
+  };
+  const chips = (kind: 'leaveOut' | 'takeRows', what: string): TemplateResult[] =>
+    (choices[kind] ?? []).map(
+      (name) => html`<span class="chip">${name} ${what} <button type="button" class="small quiet"
+        aria-label="Undo for ${name}" @click=${() =>
+          set(
+            kind,
+            (choices[kind] ?? []).filter((other) => other !== name),
+          )}>✕</button></span>`,
+    );
+  return html`
+    <form class="option fill" @submit=${add}>
+      <select aria-label="What to do with a row"><option value="leaveOut">Leave out</option><option
+        value="takeRows">Take</option></select>
+      <span>the row called</span>
+      <input aria-label="Name or first text of the row" size="12" /><button class="small">Set</button>
+      ${chips('leaveOut', 'is left out')} ${chips('takeRows', 'is taken')}
+      ${(choices.values ?? []).map(
+        ({ column, from, to }) => html`<span class="chip">${column}: ${from} = ${to} <button type="button"
+        class="small quiet" aria-label="Forget what ${from} means"
+          @click=${() =>
+            importing.choose(
+              withChoice(
+                choices,
+                'values',
+                choices.values?.filter((value) => value.column !== column || value.from !== from),
+              ),
+            )}>✕</button></span>`,
+      )}
+    </form>
+  `;
+}
+
 const skewOrigin = (importing: Importing): TemplateResult =>
   select(
     'Skew measured from',
@@ -135,6 +181,7 @@ export function importOptions(importing: Importing, proposal: ImportProposal, in
       ${skewed ? skewOrigin(importing) : nothing}
       ${headerRow(importing)}
       ${fills(importing)}
+      ${rows(importing)}
       <label class="option"><input type="checkbox" .checked=${importing.keepOpen} @change=${(event: Event) =>
         importing.keep((event.target as HTMLInputElement).checked)} />
         ${

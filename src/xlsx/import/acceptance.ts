@@ -6,7 +6,7 @@ import { listed } from '../../sheet/words.ts';
 import type { Column, SheetDeclaration } from '../../sheet/declaration.ts';
 import { valueColumn } from '../../sheet/named-values.ts';
 import { convertedBook } from '../../workbook/conversion.ts';
-import type { BookRow, BookState, SheetState } from '../../workbook/state.ts';
+import { type BookRow, type BookState, type SheetState, sheetOf } from '../../workbook/state.ts';
 import { assumptionRows } from './assumption-rows.ts';
 import { choiceWords, filledBlanks } from './blank-fills.ts';
 import { columnReader } from './cell-reading.ts';
@@ -28,6 +28,7 @@ import { systemName } from './column-units.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
 import { cellText, shownBook } from '../read/raw-cells.ts';
 import { type ImportNotes, SheetImport } from './sheet-import.ts';
+import { lackingInputs } from './usual-values.ts';
 
 /** A list being taken over, sheet by sheet. */
 class Acceptance {
@@ -81,9 +82,15 @@ class Acceptance {
   }
 
   #readRecords(declaration: SheetDeclaration, tables: readonly TableProposal[]): void {
-    const { units, fill } = this.#proposal;
+    const { units, fill, values } = this.#proposal;
     const known = [...this.#sheets.values()];
-    const reading = new SheetImport(declaration, units, this.notes, (column) => choiceWords(column, known));
+    const reading = new SheetImport(
+      declaration,
+      units,
+      this.notes,
+      (column) => choiceWords(column, known),
+      declaration === belts ? values : [],
+    );
     for (const table of tables) this.reports.set(table, reading.add(this.#book, table));
     const filled =
       declaration === belts
@@ -148,7 +155,7 @@ export function acceptImport(
 ): ImportResult {
   if (proposal.ours) return acceptExport(file, proposal, base, options);
   const { tables, units, unitsWhy } = proposal;
-  if (!tables.some(({ target }) => target === belts.name))
+  if (!tables.some(({ target }) => recordSheets.some(({ name }) => name === target)))
     throw new UnusableList(`No sheet is selected as ${belts.name}: select the one that lists the belts.`);
   const acceptance = new Acceptance(shownBook(file), proposal, base, baseNameOf(options));
   acceptance.takeRecords();
@@ -170,6 +177,7 @@ export function acceptImport(
       unitsWhy,
       tables: tables.map((table) => reports.get(table) ?? { ...table, records: 0, columns: [] }),
       ...notes,
+      lacking: lackingInputs(sheetOf(state, belts.name)),
     },
   };
 }

@@ -1,4 +1,4 @@
-import type { Content } from '../../formula/values.ts';
+import type { BeltHeader } from '../../../sheets/index.ts';
 import type { Column, SheetDeclaration } from '../../sheet/declaration.ts';
 import { type DateOrder, isoDate, readDate } from '../../units/dates.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
@@ -12,22 +12,16 @@ import {
   type Unit,
   unitNamed,
 } from '../../units/reading.ts';
-import { knownService, meansBlank, meansSquare, yesOrNo } from './cell-words.ts';
+import { allowedIn, type CellReading, issue, verbatim } from './cell-content.ts';
+import { meansBlank, meansSquare } from './cell-words.ts';
 import { choiceSynonyms } from './choice-words.ts';
 import { formatUnitText } from './format-unit.ts';
 import type { SkewOrigin } from './import-model.ts';
 import type { RawCell } from '../read/raw-book.ts';
 import { cellText } from '../read/raw-cells.ts';
+import { readChoice, readDesignation, readFlag, readService, readWords } from './word-reading.ts';
 
 /** Cells of a list as contents of the declared column that they stand in. */
-
-export interface CellReading {
-  readonly content: Content;
-  /** Why the content is no value of the column, and what would be. */
-  readonly issue?: { readonly why: string; readonly allowed: string };
-  /** What a value that was understood leaves unsaid. */
-  readonly remark?: string;
-}
 
 interface ReadingSettings {
   /** System of the book. */
@@ -37,7 +31,7 @@ interface ReadingSettings {
   readonly unit?: string | undefined;
   readonly decimal?: DecimalMark | undefined;
   readonly dateOrder?: DateOrder | undefined;
-  readonly skewFrom?: SkewOrigin | undefined;
+  readonly skewFrom?: SkewOrigin | 'unclear' | undefined;
   /** Words of another sheet's column that the cells choose from. */
   readonly words?: ReadonlyMap<string, string> | undefined;
 }
@@ -47,21 +41,6 @@ export interface ColumnReader {
   readonly unchanged: boolean;
   readonly read: (cell: RawCell, hoursPerYear?: number) => CellReading;
 }
-
-/** A text as a content: never taken for a formula. */
-export const textContent = (text: string): string => (text.startsWith('=') && text.length > 1 ? `'${text}` : text);
-
-/** A cell as it stands, for columns of the user's own and for what was not understood. */
-export function verbatim(cell: RawCell): Content {
-  if (cell.error !== undefined || cell.date === true || (cell.value === null && cell.formula !== undefined))
-    return textContent(cellText(cell));
-  return typeof cell.value === 'string' ? textContent(cell.value) : cell.value;
-}
-
-const issue = (cell: RawCell, why: string, allowed: string): CellReading => ({
-  content: verbatim(cell),
-  issue: { why, allowed },
-});
 
 /** The reader of a declared column's cells. */
 export function columnReader(column: Column, sheet: SheetDeclaration, settings: ReadingSettings): ColumnReader {
@@ -77,14 +56,6 @@ export function columnReader(column: Column, sheet: SheetDeclaration, settings: 
   return { unchanged: reader.unchanged, read: checked };
 }
 
-/** What may stand in a column, for a message. */
-function allowedIn({ kind, choices, several }: Column): string {
-  if (choices !== undefined && !('sheet' in choices))
-    return `${several === true ? 'one or more of' : 'one of'} ${choices.join(', ')}`;
-  if (kind === 'date') return 'a date, best as 2023-05-14';
-  return kind === 'text' ? 'a text' : allowedFor(kind);
-}
-
 function readerOf(column: Column, sheet: SheetDeclaration, settings: ReadingSettings): ColumnReader {
   if (column.kind === 'date') return { unchanged: true, read: (cell) => readDay(cell, settings.dateOrder) };
   if (column.kind === 'flag') return { unchanged: false, read: (cell) => readFlag(cell, column) };
@@ -98,6 +69,8 @@ function readerOf(column: Column, sheet: SheetDeclaration, settings: ReadingSett
       choices === undefined ? undefined : 'sheet' in choices ? settings.words : choiceSynonyms(column.header, choices);
     const strict = choices !== undefined && !('sheet' in choices);
     if (choices !== undefined) return { unchanged: false, read: (cell) => readChoice(cell, column, words, strict) };
+    if (column.header === ('Construction' satisfies BeltHeader))
+      return { unchanged: true, read: (cell) => readDesignation(cell) };
     const trimmed = column.header === sheet.key;
     return { unchanged: true, read: (cell) => readWords(cell, trimmed) };
   }
@@ -112,6 +85,7 @@ class QuantityReader implements ColumnReader {
   readonly #unit: Unit | undefined;
   readonly #isSkew: boolean;
   readonly #fromEdge: boolean;
+  readonly #unclear: boolean;
   readonly #formats = new Map<string, Unit | undefined>();
   readonly unchanged: boolean;
 
@@ -125,8 +99,10 @@ class QuantityReader implements ColumnReader {
     this.#unit = unit;
     this.#isSkew = header === 'Skew';
     this.#fromEdge = this.#isSkew && skewFrom === 'edge';
+    this.#unclear = this.#isSkew && skewFrom === 'unclear';
     this.unchanged =
       !this.#fromEdge &&
+      !this.#unclear &&
       (unit === undefined ||
         kind === 'money' ||
         (unit.measure !== 'calendar' && inSystemUnit(1, unit, kind, system) === 1));
@@ -143,6 +119,15 @@ class QuantityReader implements ColumnReader {
   }
 
   #sized(cell: RawCell, value: number, said: string | undefined): CellReading {
+    if (this.#unclear && value !== 0)
+      return {
+        // As a text it counts as not known.
+        content: cellText(cell),
+        issue: {
+          why: 'the column does not tell whether it counts from the square line or the edge',
+          allowed: skewAllowed,
+        },
+      };
     const content = this.#fromEdge ? 90 - (value > 90 ? 180 - value : value) : value;
     const remark = said === undefined ? {} : { remark: said };
     return this.#isSkew && !this.#fromEdge && value > 60
@@ -221,74 +206,6 @@ function readDay(cell: RawCell, order: DateOrder | undefined): CellReading {
   if (meansBlank(value)) return { content: null, remark: 'read as blank' };
   const read = readDate(value, order);
   return isRefusal(read) ? issue(cell, read.reason, allowed) : { content: read.serial };
-}
-
-function readFlag(cell: RawCell, column: Column): CellReading {
-  if (typeof cell.value === 'boolean') return { content: cell.value ? 'yes' : 'no' };
-  const text = cellText(cell);
-  if (text.trim() === '') return { content: null };
-  const word = yesOrNo(text);
-  if (word !== undefined) return { content: word };
-  return meansBlank(text)
-    ? { content: null, remark: 'read as blank' }
-    : issue(cell, 'it is neither yes nor no', allowedIn(column));
-}
-
-/** A number format of zeros alone shows leading zeros, which belong to a name. */
-const shown = (cell: RawCell): string =>
-  typeof cell.value === 'number' &&
-  cell.format !== undefined &&
-  /^0{2,}$/.test(cell.format) &&
-  Number.isInteger(cell.value) &&
-  cell.value >= 0
-    ? String(cell.value).padStart(cell.format.length, '0')
-    : cellText(cell);
-
-function readWords(cell: RawCell, trimmed: boolean): CellReading {
-  const text = shown(cell);
-  if (text.trim() === '') return { content: null };
-  const content = textContent(trimmed ? text.trim() : text);
-  if (cell.date === true)
-    return {
-      content,
-      issue: { why: 'the cell holds a date: programs turn names such as 3-2 into dates', allowed: 'the name as text' },
-    };
-  return content.startsWith("'=") ? { content, remark: 'kept as text, not as a formula' } : { content };
-}
-
-function readChoice(
-  cell: RawCell,
-  column: Column,
-  words: ReadonlyMap<string, string> | undefined,
-  strict: boolean,
-): CellReading {
-  const text = shown(cell).trim();
-  if (text === '') return { content: null };
-  if (meansBlank(text)) return { content: null, remark: 'read as blank' };
-  const word = words?.get(text.toLowerCase());
-  if (word !== undefined) return { content: word };
-  return strict ? issue(cell, 'it is not one of the allowed words', allowedIn(column)) : { content: textContent(text) };
-}
-
-function readService(cell: RawCell, column: Column): CellReading {
-  const text = cellText(cell).trim();
-  if (text === '') return { content: null };
-  if (meansBlank(text)) return { content: null, remark: 'read as blank: enter none when nothing applies' };
-  const { known, unknown, hint } = knownService(text);
-  if (unknown.length > 0) {
-    const asked = unknown.map((part) => `"${part}"`).join(', ');
-    return issue(
-      cell,
-      `${asked} is not a known service` +
-        `${hint === undefined ? '' : `; did you mean ${hint}?`}` +
-        `${known.length === 0 ? '' : `; the rest is read as ` + `${known.join(', ')}`}`,
-      allowedIn(column),
-    );
-  }
-  if (known.includes('none') && known.length > 1)
-    return issue(cell, 'none and another service are both given', allowedIn(column));
-  const content = known.join(', ');
-  return content === text ? { content } : { content, remark: `read as ${content}` };
 }
 
 /** Reads cells of the user's own columns: as they are, dates as such where the whole column holds them. */

@@ -14,13 +14,33 @@ const takeUps: ChoiceWords = {
 /** "Lagged" alone does not say with what, so it stands for nothing. */
 const faces: ChoiceWords = {
   'bare steel':
-    'bare|steel|plain|unlagged|smooth steel|stahl|blank|stahl blank|acier|nu|acier nu|acero|desnudo|acero ' +
-    'desnudo|staal|kaal',
+    'bare|steel|plain|unlagged|not lagged|none|no lagging|smooth steel|stahl|blank|stahl blank|ohne|ohne ' +
+    'belag|acier|nu|acier nu|sans|acero|desnudo|acero desnudo|sin|staal|kaal|geen',
   'grooved rubber':
-    'rubber|rubber grooved|rubber lagged|diamond rubber|herringbone rubber|gummi|gummi gerillt|caoutchouc|caoutchouc ' +
-    'rainuré|goma|goma ranurada|caucho|gegroefd rubber',
+    'rubber grooved|rubber, grooved|grooved|diamond rubber|herringbone rubber|diamond groove|herringbone|gummi ' +
+    'gerillt|caoutchouc rainuré|goma ranurada|gegroefd rubber',
   ceramic: 'ceramics|ceramic lagged|keramik|céramique|cerámica|cerámico|keramiek|keramisch',
 };
+
+/** Words for lagging that is not there: the pulley is bare then, which nobody said in so many words. */
+const noLagging = new Set('none|no lagging|ohne|ohne belag|sans|sin|geen|nu|plain|blank'.split('|'));
+
+/** Rubber that may be smooth: in the wet it grips like steel, grooved three times as well. */
+const rubber = new Set(
+  'rubber|rubber lagged|rubber lagging|plain rubber|smooth rubber|gummi|caoutchouc|goma|caucho|lagged|yes|y'.split('|'),
+);
+
+const isLagging = (header: string): boolean => header === ('Drive pulley surface' satisfies AnyHeader);
+
+/** What is said of a word that was understood although it does not say it outright. */
+export const toldWord = (header: string, text: string): string | undefined =>
+  isLagging(header) && noLagging.has(text.trim().toLowerCase()) ? 'read as bare steel' : undefined;
+
+/** Why a word is not taken for one of ours that it looks like. */
+export const unclearWord = (header: string, text: string): string | undefined =>
+  isLagging(header) && rubber.has(text.trim().toLowerCase())
+    ? 'it does not say whether the rubber is grooved; if it is smooth, bare steel is the cautious choice'
+    : undefined;
 
 const conditions: ChoiceWords = {
   dry: 'clean and dry|trocken|sec|seco|droog',

@@ -97,6 +97,8 @@ export function cellsFit(
       ),
     );
   }
+  // What is worked out in numbers is a size, no word.
+  if (share(({ formula, value }) => formula !== undefined && typeof value === 'number') > 0.5) return 0.6;
   const numeric = facts.numbers / facts.filled;
   if (column.several === true) return share((cell) => knownService(cellText(cell)).known.length > 0) > 0.5 ? 1.02 : 1;
   // Names that say what a part belongs to may be numbers and stand often; a part's own name may come again in another

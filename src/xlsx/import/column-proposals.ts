@@ -10,8 +10,8 @@ import { columnFacts, joined } from './column-facts.ts';
 import { checkMap, type ColumnMatch, columnMatches, type ListColumn } from './column-matches.ts';
 import { type ColumnUnit, listUnits, type MeasuredColumn } from './column-units.ts';
 import type { FoundTable } from './found-tables.ts';
-import { headerWords } from './header-words.ts';
-import type { ColumnProposal, ImportChoices, SkewOrigin } from './import-model.ts';
+import type { ColumnProposal, ImportChoices } from './import-model.ts';
+import { skewOrigin } from './skew-origin.ts';
 
 /** What each column of a list is taken for: the declared column, its unit, its decimal mark and order of dates. */
 export interface TableDraft {
@@ -47,9 +47,17 @@ export function columnDrafts(tables: readonly FoundTable[], choices: ImportChoic
       ),
       assumed: [
         ...units.columns.flatMap(({ assumed }) => assumed ?? []),
-        ...found.flatMap((match, at) =>
-          match.assumed === undefined ? [] : [`${list[at]?.header ?? ''}: ${match.assumed}`],
-        ),
+        ...found.flatMap((match, at) => {
+          const item = list[at];
+          const origin =
+            item === undefined || choices.skewFrom !== undefined || !isSkew(match)
+              ? undefined
+              : skewOrigin(item.header, item.facts);
+          return [
+            ...(match.assumed === undefined ? [] : [`${item?.header ?? ''}: ${match.assumed}`]),
+            ...(origin?.assumed === undefined ? [] : [origin.assumed]),
+          ];
+        }),
       ].map((text) => `${table.sheet.name}, ${text}`),
     };
   });
@@ -109,11 +117,17 @@ function unitsOf(list: readonly ListColumn[], matches: readonly ColumnMatch[], f
   return { ...listUnits(measured, fallback), measured };
 }
 
+const isSkew = (match: ColumnMatch | undefined): boolean =>
+  match?.best?.column.header === ('Skew' satisfies BeltHeader);
+
 interface ListSettings {
   readonly decimal: DecimalMark | undefined;
   readonly choices: ImportChoices;
   readonly turned: boolean;
 }
+
+/** Likeness below which a column is not even offered: most such share one word of everyday. Ours. */
+const leastOffered = 0.5;
 
 function columnProposal(
   item: ListColumn,
@@ -125,13 +139,15 @@ function columnProposal(
   const best = match?.best;
   const place = { letter: turned ? String(item.column) : columnName(item.column), header: item.header };
   const suggestions = (match?.suggestions ?? [])
-    .filter(({ column }) => column !== best?.column && !isComputed(column))
+    .filter(({ column, confidence }) => column !== best?.column && !isComputed(column) && confidence >= leastOffered)
     .map(({ column, confidence }) => ({ target: column.header, confidence }));
+  // A unit below a header that is not ours has no other place to stay than the header.
+  const kept = { ...place, header: item.unitText === undefined ? item.header : `${item.header} (${item.unitText})` };
   if (match?.chosen === 'own' || match?.chosen === 'ignore')
-    return { ...place, target: match.chosen, confidence: 0, why: 'chosen', suggestions };
+    return { ...kept, target: match.chosen, confidence: 0, why: 'chosen', suggestions };
   if (best === undefined)
     return {
-      ...place,
+      ...kept,
       target: 'own',
       confidence: 0,
       why: match?.doubt ?? (item.header === '' ? 'it has no header' : 'no matching column in the book'),
@@ -139,12 +155,11 @@ function columnProposal(
     };
   const { column } = best;
   if (isComputed(column))
-    return { ...place, target: 'own', confidence: 0, why: `the book calculates ${column.header} itself`, suggestions };
+    return { ...kept, target: 'own', confidence: 0, why: `the book calculates ${column.header} itself`, suggestions };
   const mark = choices.decimal ?? (facts.decimal === 'both' ? undefined : (facts.decimal ?? decimal));
   const dateOrder: DateOrder | undefined =
     choices.dateOrder ?? (facts.dateOrder === 'both' ? undefined : facts.dateOrder);
-  const skewFrom =
-    column.header === ('Skew' satisfies BeltHeader) ? (choices.skewFrom ?? skewOrigin(item.header)) : undefined;
+  const skewFrom = isSkew(match) ? (choices.skewFrom ?? skewOrigin(item.header, facts)?.origin) : undefined;
   return {
     ...place,
     target: column.header,
@@ -159,12 +174,4 @@ function columnProposal(
     why: best.why,
     suggestions,
   };
-}
-
-const edgeWords = new Set(['edge', 'kante', 'gurtkante', 'rand', 'bord', 'borde', 'kant']);
-
-/** Where a header says that the skew counts from. */
-function skewOrigin(header: string): SkewOrigin | undefined {
-  const words = headerWords(header);
-  return words.some((word) => edgeWords.has(word)) ? 'edge' : words.includes('square') ? 'square' : undefined;
 }

@@ -114,7 +114,10 @@ function unitOfColumn({ measured, known, complete }: Witness, system: UnitSystem
   if (complete || facts.numbers + facts.texts === 0) return { unit: own, from: 'list' };
   const shares = plausibleUnits(column, facts.sizes);
   const shareOf = (unit: Unit): number => shares.find((item) => item.unit.symbol === unit.symbol)?.share ?? 1;
-  const plain = plainlyIn(column, facts.sizes);
+  const near = shares.filter(({ unit, share }) => share >= 0.8 && unit.system === system);
+  // Widths of 0.8 and 1.2 are metres in a metric list, although feet would do as well.
+  const other = shareOf(own) < 0.2 && near.length === 1 ? near[0]?.unit : undefined;
+  const plain = plainlyIn(column, facts.sizes) ?? other;
   const percent = (share: number): string => `${Math.round(share * 100)} %`;
   if (plain !== undefined && plain.symbol !== own.symbol && shareOf(own) < 0.5) {
     return {

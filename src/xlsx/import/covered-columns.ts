@@ -2,8 +2,9 @@ import { declarationOf } from '../../workbook/declared.ts';
 import type { ImportReport, TableReport } from './import-model.ts';
 
 /** The declared columns that one table of a list fills. */
-const filledBy = ({ columns, areaFrom }: TableReport): readonly string[] => [
+const filledBy = ({ columns, areaFrom, derived = [] }: TableReport): readonly string[] => [
   ...columns.map(({ target }) => target),
+  ...derived,
   ...(areaFrom === undefined ? [] : ['Area']),
 ];
 

@@ -210,5 +210,8 @@ export function acceptExport(
       ...(item.target === 'free' && name !== undefined ? { kept: name } : {}),
     };
   });
-  return { state, report: { ours: true, units: state.units, unitsWhy: proposal.unitsWhy, tables, ...notes } };
+  return {
+    state,
+    report: { ours: true, units: state.units, unitsWhy: proposal.unitsWhy, tables, ...notes, lacking: [] },
+  };
 }

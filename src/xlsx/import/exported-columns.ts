@@ -5,7 +5,7 @@ import { declarationOf } from '../../workbook/declared.ts';
 import type { Renamed } from '../../workbook/earlier-names.ts';
 import type { UserColumn } from '../../workbook/state.ts';
 import { type About, type AboutSheet, formulaMark } from '../about.ts';
-import { textContent } from './cell-reading.ts';
+import { textContent } from './cell-content.ts';
 import { fileText } from '../write/file-text.ts';
 import type { RawCell, RawSheet } from '../read/raw-book.ts';
 import { cellAt, cellText } from '../read/raw-cells.ts';

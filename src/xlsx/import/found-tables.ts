@@ -1,4 +1,6 @@
 import { belts } from '../../../sheets/belts/index.ts';
+import { plateSeries } from '../../../sheets/series/plate-series.ts';
+import { strips } from '../../../sheets/series/strips.ts';
 import { recordSheets } from '../../../sheets/index.ts';
 import { areas } from '../../../sheets/work/areas.ts';
 import { crews } from '../../../sheets/work/crews.ts';
@@ -6,13 +8,14 @@ import { outageJobs } from '../../../sheets/work/outage-jobs.ts';
 import { steps } from '../../../sheets/work/steps.ts';
 import { windows } from '../../../sheets/work/windows.ts';
 import type { SheetDeclaration } from '../../sheet/declaration.ts';
+import { withoutDittos } from './ditto-marks.ts';
 import { matchedHeaders } from './header-matching.ts';
 import { type ImportChoices, UnusableList } from './import-model.ts';
 import { headerBlock, type ScoredBlock } from './header-rows.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
 import { grouped } from '../read/read-limits.ts';
 import { cellText, rowCells, spreadMerges, turned } from '../read/raw-cells.ts';
-import { type SkippedRow, type TableRows, tableRows } from './table-rows.ts';
+import { chosenRows, type SkippedRow, type TableRows, tableRows } from './table-rows.ts';
 
 /** The lists of a file: which sheets hold which kind of record, where, and in rows or in columns. */
 export interface FoundTable {
@@ -69,6 +72,7 @@ export function foundSheets(book: RawBook, choices: ImportChoices): FoundSheets 
     sheet,
     tables: isTooWide(sheet) ? [] : tablesOf(sheet, chosen, choices, alone && !sheet.hidden),
   }));
+  const plates = found.some(({ tables }) => tables.some(isPlates));
   const best = Math.max(
     0,
     ...found
@@ -79,20 +83,26 @@ export function foundSheets(book: RawBook, choices: ImportChoices): FoundSheets 
   const others: { sheet: RawSheet; why: string }[] = [];
   for (const { sheet, tables: inSheet } of found) {
     const named = chosen?.has(sheet.name) === true;
-    const kept = inSheet.filter((table) =>
+    // Beside plates, a list of widths and series without a name for the belts is one of strips.
+    const lists = inSheet.filter((table) => named || !plates || !isBelts(table) || namesRecords(table.block));
+    const kept = lists.filter((table) =>
       named ? isBelts(table) : !isBelts(table) || (chosen === undefined && table.block.score >= best * leastShare),
     );
     if (kept.length > 0 && (named || !sheet.hidden)) tables.push(...kept);
     else others.push({ sheet, why: isTooWide(sheet) ? tooWide(sheet) : whyNot(sheet, inSheet, kept.length > 0) });
   }
   const wide = filled.find(isTooWide);
-  if (wide !== undefined && !tables.some(isBelts))
+  if (wide !== undefined && tables.length === 0)
     throw new UnusableList(
       `No list of belts was found. ${tooWide(wide)}. Delete the columns that the list does not need.`,
     );
-  if (!tables.some(isBelts)) throw new UnusableList(noBelts(filled, chosen, choices));
+  if (!tables.some(isBelts) && !(chosen === undefined && tables.some(isPlates)))
+    throw new UnusableList(noBelts(filled, chosen, choices));
   return { tables, others };
 }
+
+/** A supplier's workbook of plates or strips, which may come without belts. */
+const isPlates = ({ block }: FoundTable): boolean => block.sheet === plateSeries || block.sheet === strips;
 
 export const isBelts = ({ block }: FoundTable): boolean => block.sheet === belts;
 
@@ -133,7 +143,7 @@ function tablesOf(
   const forced = choices.headerRow !== undefined && (named || chosen === undefined) ? choices.headerRow : undefined;
   if (forced !== undefined) {
     // The row is the belts' header; a sheet in which it is none may still hold another list.
-    const table = tableFrom(sheet, [belts], 1, forced, named || alone);
+    const table = tableFrom(sheet, [belts], 1, choices, forced, named || alone);
     if (table !== undefined) return [table];
   }
   const declared = named ? [belts] : chosen === undefined && forced === undefined ? lists : others;
@@ -141,7 +151,7 @@ function tablesOf(
   const tables: FoundTable[] = [];
   let from = 1;
   while (tables.length < mostInSheet) {
-    const table = tableFrom(sheet, declared, from, undefined, named);
+    const table = tableFrom(sheet, declared, from, choices, undefined, named);
     if (table === undefined) break;
     tables.push(table);
     if (table.turned || table.rows.next === undefined) break;
@@ -157,15 +167,18 @@ function tableFrom(
   sheet: RawSheet,
   declared: readonly SheetDeclaration[],
   from: number,
+  choices: ImportChoices,
   forced: number | undefined,
   lenient: boolean,
 ): FoundTable | undefined {
   const upright = headerBlock(sheet, declared, from, forced);
   const sideways = from > 1 || forced !== undefined ? undefined : headerBlock(turned(corner(sheet)), declared);
   if (isList(sideways, lenient) && sideways.matched >= 3 && sideways.score > 1.3 * (upright?.score ?? 0) + 0.5) {
-    return { turned: true, block: sideways, ...rowsOf(turned(sheet), sideways, 1) };
+    return { turned: true, block: sideways, ...rowsOf(turned(sheet), sideways, 1, choices) };
   }
-  return isList(upright, lenient) ? { turned: false, block: upright, ...rowsOf(sheet, upright, from) } : undefined;
+  return isList(upright, lenient)
+    ? { turned: false, block: upright, ...rowsOf(sheet, upright, from, choices) }
+    : undefined;
 }
 
 /** Enough of a sheet to see whether its headers stand in a column. */
@@ -178,16 +191,32 @@ function corner(sheet: RawSheet): RawSheet {
   return { ...sheet, rows, lastRow: Math.min(200, sheet.lastRow), lastColumn: Math.min(8, sheet.lastColumn) };
 }
 
-function rowsOf(found: RawSheet, block: ScoredBlock, from: number): Pick<FoundTable, 'sheet' | 'rows' | 'titles'> {
-  const sheet = spreadMerges(found, block.bottom + 1);
+function rowsOf(
+  found: RawSheet,
+  block: ScoredBlock,
+  from: number,
+  choices: ImportChoices,
+): Pick<FoundTable, 'sheet' | 'rows' | 'titles'> {
+  const spread = spreadMerges(found, block.bottom + 1);
   const key = keyColumn(block);
+  const rows = chosenRows(tableRows(spread, block, key, listsFor(spread)), spread, key, choices);
+  const sheet = withoutDittos(spread, rows.records, key);
   const titles: SkippedRow[] = [];
   for (let row = from; row < block.top; row += 1) {
     const cells = rowCells(sheet, row);
     if (cells.length > 0)
       titles.push({ row, what: 'title', text: cells.map((cell) => cellText(cell).trim()).join(' | ') });
   }
-  return { sheet, rows: tableRows(sheet, block, key, listsFor(sheet)), titles };
+  return { sheet, rows, titles };
+}
+
+/** Whether a header names the records, or the first column is free to. */
+function namesRecords({ headers, sheet }: ScoredBlock): boolean {
+  const matches = matchedHeaders(
+    headers.map(({ text }) => ({ text })),
+    sheet,
+  );
+  return matches[0]?.best === undefined || matches.some(({ best }) => best?.column.header === sheet.key);
 }
 
 /** The column that holds the records' names: the one that is called so, else the first. */

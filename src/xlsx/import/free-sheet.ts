@@ -1,6 +1,6 @@
 import type { Content } from '../../formula/values.ts';
 import type { SheetState } from '../../workbook/state.ts';
-import { verbatim } from './cell-reading.ts';
+import { verbatim } from './cell-content.ts';
 import { columnName } from '../read/cell-address.ts';
 import { nearCells } from './near-cells.ts';
 import type { RawCell, RawSheet } from '../read/raw-book.ts';

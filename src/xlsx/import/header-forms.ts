@@ -27,8 +27,11 @@ function parted(text: string): { readonly name: string; readonly unit: readonly 
   const forms: { name: string; unit: readonly Unit[] }[] = [];
   for (const match of text.matchAll(brackets)) {
     const unit = readUnit(match[1] ?? match[2] ?? '');
-    if (unit.length > 0)
-      forms.push({ name: `${text.slice(0, match.index)} ${text.slice(match.index + match[0].length)}`, unit });
+    if (unit.length === 0) continue;
+    const name = `${text.slice(0, match.index)} ${text.slice(match.index + match[0].length)}`;
+    forms.push({ name, unit });
+    // "HP [hp]" is a unit and nothing more, said twice.
+    if (readUnit(name).length > 0) forms.push({ name: '', unit });
   }
   if (forms.length > 0) return forms;
   forms.push({ name: text, unit: [] });

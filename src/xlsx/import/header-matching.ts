@@ -2,7 +2,7 @@ import { type Column, isComputed, type SheetDeclaration } from '../../sheet/decl
 import { type Unit, unitSuits } from '../../units/reading.ts';
 import { bestPairs } from './assignment.ts';
 import { type HeaderForm, headerForms, type HeaderText } from './header-forms.ts';
-import { wordKey } from './header-words.ts';
+import { telling, wordKey } from './header-words.ts';
 import { leastSuggestion, nameIndex, type NameIndex, type Scored, scoresOf } from './name-index.ts';
 
 /**
@@ -43,7 +43,9 @@ interface ListHeader {
 
 /** What one way to read a header may mean: its words, its unit, and the titles above it. */
 function readings({ words, unit, strength, above }: HeaderForm, index: NameIndex): Candidate[] {
-  const scores = words.length === 0 ? unitAlone(unit, index) : scoresOf(words, index);
+  const named = words.length === 0 ? [] : [...scoresOf(words, index)];
+  // "Design TPH": what is left beside the unit says only how the figure was got.
+  const scores = new Map([...(telling(words).length === 0 ? unitAlone(unit, index) : []), ...named]);
   return [...scores].flatMap(([position, { score, why, everyday }]) => {
     const column = index.columns[position];
     if (column === undefined) return [];

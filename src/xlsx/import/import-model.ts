@@ -2,7 +2,8 @@ import type { DateOrder } from '../../units/dates.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import type { DecimalMark } from '../../units/reading.ts';
 import type { BookState } from '../../workbook/state.ts';
-import type { SkippedRow } from './table-rows.ts';
+import type { RowChoices, SkippedRow } from './table-rows.ts';
+import type { LackingInput } from './usual-values.ts';
 
 /**
  * What import proposes, what the user may choose, and what it reports: plain data, for the page and the command line.
@@ -12,7 +13,7 @@ import type { SkippedRow } from './table-rows.ts';
 export type SkewOrigin = 'square' | 'edge';
 
 /** What the user says of a list before it is looked at. */
-export interface ImportChoices {
+export interface ImportChoices extends RowChoices {
   /** Header of the list (or its column letters) and what it means: a declared column, 'own' or 'ignore'. */
   readonly map?: readonly { readonly header: string; readonly to: string }[];
   /** Sheets that hold belts; the others are then kept as free sheets. */
@@ -26,6 +27,16 @@ export interface ImportChoices {
   readonly skewFrom?: SkewOrigin;
   /** What stands for blank cells of a declared column of belts. */
   readonly fill?: readonly { readonly column: string; readonly value: string }[];
+  /** What a text of a declared column of belts stands for, as "NONE" for bare steel. */
+  readonly values?: readonly ValueChoice[];
+}
+
+/** A text of a list that the user says the meaning of; compared without case. */
+export interface ValueChoice {
+  /** Header of the declared column. */
+  readonly column: string;
+  readonly from: string;
+  readonly to: string;
 }
 
 export type UnitOrigin = 'header' | 'units row' | 'cells' | 'number format' | 'list' | 'plausible' | 'chosen';
@@ -43,7 +54,8 @@ export interface ColumnProposal {
   /** Absent where the cells show both or neither: then each cell must be clear by itself. */
   readonly decimal?: DecimalMark;
   readonly dateOrder?: DateOrder;
-  readonly skewFrom?: SkewOrigin;
+  /** 'unclear' where cells contradict each other: then no number of the column is taken. */
+  readonly skewFrom?: SkewOrigin | 'unclear';
   /** How sure the match is, 0 to 1; 0 for columns kept or left out. */
   readonly confidence: number;
   readonly why: string;
@@ -81,6 +93,7 @@ export interface ImportProposal {
   readonly unitsWhy: string;
   readonly tables: readonly TableProposal[];
   readonly fill: readonly { readonly column: string; readonly value: string }[];
+  readonly values: readonly ValueChoice[];
   /** What was decided without the list saying so. */
   readonly assumed: readonly string[];
 }
@@ -120,6 +133,8 @@ export interface TableReport extends Omit<TableProposal, 'columns'> {
   readonly columns: readonly ColumnReport[];
   /** Name that the sheet has in the book, where it is kept as a free one. */
   readonly kept?: string;
+  /** Declared columns that have no column of the list but are filled from what others say. */
+  readonly derived?: readonly string[];
 }
 
 export interface ImportReport {
@@ -130,6 +145,8 @@ export interface ImportReport {
   readonly notUnderstood: readonly NotUnderstood[];
   readonly remarks: readonly ReadingRemark[];
   readonly assumed: readonly string[];
+  /** Inputs that most belts lack and most verdicts need. */
+  readonly lacking: readonly LackingInput[];
 }
 
 export interface ImportOptions {

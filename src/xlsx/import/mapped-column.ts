@@ -2,7 +2,7 @@ import type { Content } from '../../formula/values.ts';
 import type { SheetDeclaration } from '../../sheet/declaration.ts';
 import { columnName } from '../read/cell-address.ts';
 import type { ColumnReader } from './cell-reading.ts';
-import type { ColumnProposal } from './import-model.ts';
+import type { ColumnProposal, ColumnReport } from './import-model.ts';
 import type { RawCell } from '../read/raw-book.ts';
 import type { ColumnFormulas } from './row-formulas.ts';
 
@@ -29,6 +29,22 @@ export const columnOf = (
   const position = declaration.columns.findIndex((column) => column.header === header);
   return [...mapped].find(([, item]) => item.position === position)?.[0];
 };
+
+export const columnReport = ({
+  proposal,
+  filled,
+  kept,
+  values,
+  valuesWhy,
+  firstValue,
+}: MappedColumn): ColumnReport => ({
+  ...proposal,
+  filled,
+  formulas: kept,
+  values,
+  ...(valuesWhy === undefined ? {} : { valuesWhy }),
+  ...(firstValue === undefined ? {} : { firstValue }),
+});
 
 /** A formula of which the file holds no result. */
 export const resultless = ({ value, error, formula }: RawCell): boolean =>

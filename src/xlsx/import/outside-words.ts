@@ -1,8 +1,18 @@
 import { counted } from '../../units/phrases.ts';
-import type { RawBook } from '../read/raw-book.ts';
+import type { RawBook, RawText } from '../read/raw-book.ts';
 
-/** What a file points to outside itself, in sentences: that it is there, and that nobody went there. */
-export function outsideWords({ outside }: Pick<RawBook, 'outside'>): string[] {
+/** What a file is and points to outside itself, in sentences: that it is there, and that nobody went there. */
+export function outsideWords({ outside, text }: Pick<RawBook, 'outside' | 'text'>): string[] {
+  return [...(text === undefined ? [] : [textWords(text)]), ...beyondWords(outside)];
+}
+
+function textWords({ encoding, delimiter, decimal }: RawText): string {
+  const columns = delimiter === undefined ? 'one column' : `columns separated by ${delimiter}`;
+  const mark = decimal === undefined ? 'no decimal mark to go by' : `a decimal ${decimal}`;
+  return `The file is text: it is read as ${encoding}, with ${columns} and ${mark}`;
+}
+
+function beyondWords(outside: RawBook['outside']): string[] {
   if (outside === undefined) return [];
   const { files, links, connections, macros } = outside;
   return [

@@ -27,6 +27,7 @@ export function proposeImport(file: RawBook, choices: ImportChoices = {}): Impor
       unitsWhy: 'the file is an export of this program and says so',
       tables: exportedTables(book, about),
       fill: checkedFill(choices),
+      values: [],
       assumed: [...withoutUse(choices), ...outsideWords(file)],
     };
   }
@@ -43,15 +44,28 @@ export function proposeImport(file: RawBook, choices: ImportChoices = {}): Impor
     unitsWhy: choices.units === undefined ? `most columns of the list are ${systemName(units)}` : 'chosen',
     tables: [...proposals, ...rest].toSorted((a, b) => (order.get(a.sheet) ?? 0) - (order.get(b.sheet) ?? 0)),
     fill: checkedFill(choices),
+    values: checkedValues(choices),
     assumed: [...drafts.flatMap(({ assumed }) => assumed), ...outsideWords(file)],
   };
 }
 
 /** Choices that an export of ours, which says itself what its cells are, leaves nothing to decide. */
-function withoutUse({ map = [], sheets, headerRow, decimal, dateOrder, skewFrom }: ImportChoices): string[] {
+function withoutUse({
+  map = [],
+  sheets,
+  headerRow,
+  decimal,
+  dateOrder,
+  skewFrom,
+  values = [],
+  leaveOut = [],
+  takeRows = [],
+}: ImportChoices): string[] {
   const idle = [
     ...(map.length > 0 ? ['columns'] : []),
     ...(sheets === undefined ? [] : ['sheets']),
+    ...(values.length > 0 ? ['values'] : []),
+    ...(leaveOut.length + takeRows.length > 0 ? ['rows'] : []),
     ...(headerRow === undefined ? [] : ['the header row']),
     ...(decimal === undefined ? [] : ['the decimal mark']),
     ...(dateOrder === undefined ? [] : ['the order of dates']),
@@ -124,6 +138,19 @@ function checkedFill({ fill = [] }: ImportChoices): ImportProposal['fill'] {
         `Blank cells of "${column}" cannot be filled: ${belts.name} has no such input. Its inputs are ${inputNames()}.`,
       );
     return { column: declared.header, value };
+  });
+}
+
+/** Texts with a meaning stand in declared inputs of belts. */
+function checkedValues({ values = [] }: ImportChoices): ImportProposal['values'] {
+  return values.map(({ column, from, to }) => {
+    const declared = belts.columns.find((item) => item.formula === undefined && isCalled(item, column));
+    if (declared === undefined)
+      throw new UnusableList(
+        `"${from}" of "${column}" cannot be read as "${to}": ${belts.name} has no such input. Its inputs are ` +
+          `${inputNames()}.`,
+      );
+    return { column: declared.header, from, to };
   });
 }
 

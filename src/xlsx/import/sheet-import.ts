@@ -1,25 +1,30 @@
+import { belts } from '../../../sheets/belts/index.ts';
 import type { BeltHeader } from '../../../sheets/index.ts';
 import type { Content } from '../../formula/values.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
-import { usSpelling } from '../../units/spelling.ts';
-import { headerWithUnit } from '../../sheet/header.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import type { BookRow, UserColumn } from '../../workbook/state.ts';
 import { positionName, columnName, columnNumber } from '../read/cell-address.ts';
-import { type CellReading, columnReader, type ColumnReader, textContent, verbatimReader } from './cell-reading.ts';
+import { type CellReading, textContent } from './cell-content.ts';
+import { columnReader, type ColumnReader, verbatimReader } from './cell-reading.ts';
 import {
   type ReadingRemark,
   type ColumnProposal,
-  type ColumnReport,
   type NotUnderstood,
   type TableProposal,
   type TableReport,
   UnusableList,
+  type ValueChoice,
 } from './import-model.ts';
 import type { RawBook, RawCell, RawSheet } from '../read/raw-book.ts';
+import { fillFromDesignation } from './belt-designations.ts';
+import { withoutDittos } from './ditto-marks.ts';
+import { counted } from '../../units/phrases.ts';
 import { refuseMany, refuseWide } from './list-size.ts';
 import { cellText, isDay, isFilled, rowCells, spreadMerges, turned } from '../read/raw-cells.ts';
-import { columnOf, countValue, keptFormulas, type MappedColumn, resultless } from './mapped-column.ts';
+import { OwnColumns } from './own-columns.ts';
+import { columnOf, columnReport, countValue, keptFormulas, type MappedColumn, resultless } from './mapped-column.ts';
+import { withValueChoices } from './value-choices.ts';
 import { ColumnFormulas } from './row-formulas.ts';
 
 /** Records read so far, and what was noticed on the way. */
@@ -32,15 +37,13 @@ export interface ImportNotes {
 /** Lists read into one declared sheet, one after the other; columns of the user's own follow the declared ones. */
 export class SheetImport {
   readonly declaration: SheetDeclaration;
-  readonly userColumns: UserColumn[] = [];
+  readonly #own: OwnColumns;
   readonly rows: BookRow[] = [];
-  /** By header without case: a column's position, and the number that the next of that header is called by. */
-  readonly #positions = new Map<string, number>();
-  readonly #nextNumber = new Map<string, number>();
   /** Where each row came from. */
   readonly origins: { readonly sheet: string; readonly cell: (column: string) => string }[] = [];
   readonly #units: UnitSystem;
   readonly #notes: ImportNotes;
+  readonly #values: readonly ValueChoice[];
   readonly #words: (column: Column) => ReadonlyMap<string, string> | undefined;
 
   /** `words` gives the names that a column chooses from in another sheet, by their small letters. */
@@ -49,19 +52,29 @@ export class SheetImport {
     units: UnitSystem,
     notes: ImportNotes,
     words: (column: Column) => ReadonlyMap<string, string> | undefined,
+    values: readonly ValueChoice[],
   ) {
     this.declaration = declaration;
+    this.#own = new OwnColumns(declaration);
     this.#units = units;
     this.#notes = notes;
     this.#words = words;
+    this.#values = values;
+  }
+
+  get userColumns(): readonly UserColumn[] {
+    return this.#own.columns;
   }
 
   /** Reads one list. */
   add(book: RawBook, table: TableProposal): TableReport {
     const found = book.sheets.find(({ name }) => name === table.sheet);
     if (found === undefined) throw new UnusableList(`The file has no sheet "${table.sheet}".`);
-    const sheet = spreadMerges(table.turned ? turned(found) : found, table.headerRow + 1);
-    const rows = recordRows(sheet, table);
+    const spread = spreadMerges(table.turned ? turned(found) : found, table.headerRow + 1);
+    const rows = recordRows(spread, table);
+    const names = table.columns.find(({ target }) => target === this.declaration.key);
+    const sheet = withoutDittos(spread, rows, names === undefined ? 0 : numberOf(names, table));
+    const derived = new Map<string, number>();
     if (sheet.merges.some(({ top, bottom }) => bottom > top && top > table.headerRow && top <= table.lastRow))
       this.#notes.assumed.push(`${table.sheet}: a merged cell applies to every row that it spans`);
     refuseMany(table, this.declaration, this.rows.length, rows.length);
@@ -79,6 +92,9 @@ export class SheetImport {
     const headingRows = [...headings.keys()].toSorted((a, b) => a - b);
     for (const row of rows) {
       const built = this.#record(rowCells(sheet, row), row, mapped, table, place);
+      if (this.declaration === belts)
+        for (const header of fillFromDesignation(built.cells, this.#units))
+          derived.set(header, (derived.get(header) ?? 0) + 1);
       if (area >= 0 && built.cells[area] === null) {
         const heading = headingRows.findLast((at) => at < row);
         built.cells[area] =
@@ -95,25 +111,23 @@ export class SheetImport {
         `${table.sheet}, Area: no column holds it; taken from ` +
           `${table.areaFrom === 'sheet name' ? "the sheet's name" : 'the headings above ' + 'the records'}`,
       );
-    const columns = [...mapped.values()].map((item): ColumnReport => ({
-      ...item.proposal,
-      filled: item.filled,
-      formulas: item.kept,
-      values: item.values,
-      ...(item.valuesWhy === undefined ? {} : { valuesWhy: item.valuesWhy }),
-      ...(item.firstValue === undefined ? {} : { firstValue: item.firstValue }),
-    }));
-    return { ...table, records: rows.length, columns };
+    for (const [header, count] of derived)
+      this.#notes.assumed.push(
+        `${table.sheet}, ${header}: taken from the designation of ${counted(count, 'belt')}, as "3 ply 330 PIW ` +
+          `3/16 x ` +
+          `1/16" says a rated tension of 330 lbf/in and covers of 3/16 in on top and 1/16 in below`,
+      );
+    const columns = [...mapped.values()].map(columnReport);
+    const filled = derived.size === 0 ? {} : { derived: [...derived.keys()] };
+    return { ...table, records: rows.length, columns, ...filled };
   }
 
   #mapped(sheet: RawSheet, table: TableProposal, rows: readonly number[]): Map<number, MappedColumn> {
     const mapped = new Map<number, MappedColumn>();
     const taken = new Map<string, string>();
-    this.#nextNumber.clear();
-    const userHere = new Set<number>();
+    this.#own.startList();
     const known = new Set<number>();
-    const numberOf = ({ letter }: ColumnProposal): number => (table.turned ? Number(letter) : columnNumber(letter));
-    for (const column of table.columns) known.add(numberOf(column));
+    for (const column of table.columns) known.add(numberOf(column, table));
     const dates = new Map<number, boolean>();
     for (const row of rows) {
       for (const cell of rowCells(sheet, row)) dates.set(cell.column, (dates.get(cell.column) ?? true) && isDay(cell));
@@ -129,12 +143,12 @@ export class SheetImport {
         suggestions: [],
       }));
     for (const proposal of [...table.columns, ...unknown]) {
-      const column = numberOf(proposal);
+      const column = numberOf(proposal, table);
       const bare = { proposal, formulas: new ColumnFormulas(), filled: 0, kept: 0, values: 0 };
       if (proposal.target === 'ignore')
         mapped.set(column, { ...bare, position: undefined, reader: verbatimReader(false) });
       else if (proposal.target === 'own') {
-        const position = this.#userColumn(proposal, dates.get(column) === true, userHere);
+        const position = this.#own.position(proposal, dates.get(column) === true);
         const asDates = this.userColumns[position - this.declaration.columns.length]?.kind === 'date';
         mapped.set(column, { ...bare, position, reader: verbatimReader(asDates) });
       } else mapped.set(column, { ...bare, ...this.#declared(proposal, table, taken) });
@@ -162,45 +176,22 @@ export class SheetImport {
       );
     taken.set(proposal.target, proposal.letter);
     const { unit, decimal, dateOrder, skewFrom } = proposal;
+    const values = this.#values.filter((value) => value.column === proposal.target);
     return {
       position,
-      reader: columnReader(column, this.declaration, {
-        system: this.#units,
-        listSystem: table.units,
-        unit,
-        decimal,
-        dateOrder,
-        skewFrom,
-        words: this.#words(column),
-      }),
+      reader: withValueChoices(
+        columnReader(column, this.declaration, {
+          system: this.#units,
+          listSystem: table.units,
+          unit,
+          decimal,
+          dateOrder,
+          skewFrom,
+          words: this.#words(column),
+        }),
+        values,
+      ),
     };
-  }
-
-  /** The position of a column of the user's own: one of the same header from another list is shared. */
-  #userColumn({ header, letter }: ColumnProposal, dates: boolean, here: Set<number>): number {
-    const { columns } = this.declaration;
-    const lower = (text: string): string => text.trim().toLowerCase();
-    const first = header.trim() === '' ? `Column ${letter}` : header.trim();
-    const reserved = columns.flatMap(({ header: name, kind }) =>
-      [name, headerWithUnit(name, kind, 'metric'), headerWithUnit(usSpelling(name), kind, 'us')].map(lower),
-    );
-    const base = reserved.includes(lower(first)) ? `${first} (as listed)` : first;
-    let name = base;
-    // One header repeated a thousand times is not tried a thousand times for each.
-    for (let count = this.#nextNumber.get(lower(base)) ?? 1; ; count += 1) {
-      name = count === 1 ? base : `${base} ${count}`;
-      const index = this.#positions.get(lower(name));
-      if (index === undefined) break;
-      if (!here.has(index)) {
-        here.add(index);
-        return columns.length + index;
-      }
-      this.#nextNumber.set(lower(base), count + 1);
-    }
-    this.#positions.set(lower(name), this.userColumns.length);
-    this.userColumns.push({ header: name, kind: dates ? 'date' : 'text' });
-    here.add(this.userColumns.length - 1);
-    return columns.length + this.userColumns.length - 1;
   }
 
   #record(
@@ -247,7 +238,9 @@ export class SheetImport {
     noted: (reading: CellReading) => void,
   ): void {
     if (item.position === undefined) return;
-    const reading = item.reader.read(cell, hours);
+    const read = item.reader.read(cell, hours);
+    const { repeats } = cell;
+    const reading = repeats === undefined ? read : { ...read, remark: `the mark ${repeats} is read as the cell above` };
     contents[item.position] = reading.content;
     if (reading.issue !== undefined || reading.remark !== undefined) noted(reading);
   }
@@ -260,7 +253,7 @@ export class SheetImport {
     place: (cell: RawCell) => string,
     notes: Record<number, string>,
   ): void {
-    const given = cellText(cell);
+    const given = cell.repeats ?? cellText(cell);
     const column =
       item.proposal.target === 'own'
         ? item.proposal.header === ''
@@ -287,6 +280,9 @@ export class SheetImport {
     return undefined;
   }
 }
+
+const numberOf = ({ letter }: ColumnProposal, { turned: sideways }: TableProposal): number =>
+  sideways ? Number(letter) : columnNumber(letter);
 
 /** The rows of a list that are records. */
 export function recordRows(sheet: RawSheet, table: TableProposal): number[] {

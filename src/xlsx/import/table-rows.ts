@@ -4,19 +4,26 @@ import { columnNumber } from '../read/cell-address.ts';
 import { exactColumns } from './header-matching.ts';
 import type { HeaderBlock } from './header-rows.ts';
 import type { RawCell, RawSheet } from '../read/raw-book.ts';
-import { cellText, isText, rangeAt } from '../read/raw-cells.ts';
+import { cellText, isText, rangeAt, rowCells } from '../read/raw-cells.ts';
 
 /**
  * Which rows under a header are records, and what the others are: totals, repeated headers, headings of groups,
  * remarks.
  */
 
-type OtherRow = 'title' | 'total' | 'repeated header' | 'heading' | 'remark' | 'formulas only';
+type OtherRow = 'left out' | 'title' | 'total' | 'repeated header' | 'heading' | 'remark' | 'formulas only';
 
 export interface SkippedRow {
   readonly row: number;
   readonly what: OtherRow;
   readonly text: string;
+}
+
+/** What the user says of rows, by the record's name in them or their first text. */
+export interface RowChoices {
+  readonly leaveOut?: readonly string[];
+  /** Records that look like something else. */
+  readonly takeRows?: readonly string[];
 }
 
 export interface TableRows {
@@ -36,6 +43,7 @@ const ofWhat = 'of|for|all|belts?|conveyors?|joints?|plates?|general|général|l
 const totalOf = new RegExp(
   [
     String.raw`^(?:grand\s+|sub-?\s*)?(?:${totals})(?:\s*[:=]|\s+(?:${ofWhat}|no\.?|-|\d))`,
+    String.raw`^(?:sub-?\s?totals?|zwischensumme|sous-total|subtotale?s?)\b`,
     String.raw`^(?:number|no\.?|anzahl|nombre|n[uú]mero|aantal)\s+(?:of|de|der|van)\s`,
   ].join('|'),
   'i',
@@ -43,10 +51,12 @@ const totalOf = new RegExp(
 const isTotal = (text: string): boolean => totalAlone.test(text) || totalOf.test(text);
 const aggregate = /\b(?:SUM|AVERAGE|SUBTOTAL|COUNTA?|MIN|MAX|MEDIAN|AGGREGATE|SUMPRODUCT)\s*\(/i;
 const remarks = [
-  String.raw`\*+|†|notes?|n\.b|nb|remarks?|source|legend|key|page|see|end of`,
+  String.raw`\*+|†|notes?|n\.b|nb|remarks?|source|legend|key|page|see|end(?: of)?`,
   'prepared|revision|rev|checked|approved|updated|last update',
   'all (?:dimensions|sizes)|anmerkung|hinweis|bemerkung|stand|remarque|nota|observa|opmerking',
 ].join('|');
+/** What is explained after these goes on in the lines below them. */
+const legendWords = /^(?:legend|key|notes?|remarks?|colou?rs?|legende|légende|leyenda|anmerkung(?:en)?)\s*[:.]?$/i;
 const remarkWords = new RegExp(String.raw`^(?:${remarks})(?![\p{L}\d])`, 'iu');
 
 /** Sorts the rows below a header. The key column holds the records' names; 0 when the list has none. */
@@ -78,18 +88,25 @@ export function tableRows(
   const digits = records.filter(({ cells }) => /\d/.test(nameIn(cells, key))).length;
   // Names with a number in them are the rule in lists; a lone word without one then heads the records below it.
   const numbered = records.length >= 3 && digits >= records.length * 0.7;
+  let explaining = false;
   const kinds = sorted.map(
     ({ row, cells, what }): { row: number; cells: readonly RawCell[]; what: OtherRow | 'record' } => {
-      if (what !== 'lone') return { row, cells, what };
+      if (what !== 'lone') {
+        explaining = false;
+        return { row, cells, what };
+      }
       const [cell] = cells;
       const text = cell === undefined ? '' : cellText(cell).trim();
+      explaining ||= row > lastRecord && legendWords.test(text);
+      if (explaining) return { row, cells, what: 'remark' };
       if (cell?.column !== key)
         return {
           row,
           cells,
           what: row < lastRecord && cell !== undefined && isText(cell) && cell.column === left ? 'heading' : 'remark',
         };
-      if (remarkWords.test(text) || (row > lastRecord && text.length > 40)) return { row, cells, what: 'remark' };
+      const closing = row > lastRecord && (text.length > 40 || (numbered && !/\d/.test(text)));
+      if (remarkWords.test(text) || closing) return { row, cells, what: 'remark' };
       if (text.endsWith(':') || (numbered && row < lastRecord && !/\d/.test(text)))
         return { row, cells, what: 'heading' };
       return { row, cells, what: 'record' };
@@ -102,6 +119,35 @@ export function tableRows(
     ...(next === undefined ? {} : { next }),
   };
 }
+
+/** The rows as the user has them: some that look like records are none, and the other way round. */
+export function chosenRows(
+  { records, skipped, ...rest }: TableRows,
+  sheet: RawSheet,
+  key: number,
+  { leaveOut = [], takeRows = [] }: RowChoices,
+): TableRows {
+  if (leaveOut.length === 0 && takeRows.length === 0) return { records, skipped, ...rest };
+  const called = (names: readonly string[]): ReadonlySet<string> => new Set(names.map(plain));
+  const [out, taken] = [called(leaveOut), called(takeRows)];
+  const nameOf = (row: number): string => plain(rowName(rowCells(sheet, row), key));
+  const left = records.filter((row) => out.has(nameOf(row)));
+  const added = skipped.filter(({ row }) => taken.has(nameOf(row))).map(({ row }) => row);
+  return {
+    ...rest,
+    records: [...records.filter((row) => !left.includes(row)), ...added].toSorted((a, b) => a - b),
+    skipped: [
+      ...skipped.filter(({ row }) => !added.includes(row)),
+      ...left.map((row): SkippedRow => ({ row, what: 'left out', text: textOf(rowCells(sheet, row)) })),
+    ].toSorted((a, b) => a.row - b.row),
+  };
+}
+
+/** What a row goes by: the record's name, else its first text. */
+const rowName = (cells: readonly RawCell[], key: number): string => {
+  const named = nameIn(cells, key);
+  return named === '' && cells[0] !== undefined ? cellText(cells[0]).trim() : named;
+};
 
 const plain = (text: string): string => text.trim().toLowerCase().replaceAll(/\s+/g, ' ');
 const textOf = (cells: readonly RawCell[]): string => cells.map((cell) => cellText(cell).trim()).join(' | ');
@@ -157,6 +203,9 @@ function rowKind(
   const totalled = cells.some((cell) => cell.formula !== undefined && sumsAbove(cell.formula, cell, block.bottom));
   const few = cells.length <= Math.max(3, headerTexts.size * 0.6);
   if ((name === '' || name === leading) && (totalAlone.test(leading) || (totalOf.test(leading) && (totalled || few))))
+    return 'total';
+  // A spreadsheet's own subtotals end with the word: "Primary Total".
+  if ((name === '' || name === leading) && /\s(?:sub-?\s?)?totals?$/i.test(leading) && (totalled || few))
     return 'total';
   if (name === '' && totalled) return 'total';
   if (name === '' && cells.every(({ formula }) => formula !== undefined)) return 'formulas only';

@@ -40,7 +40,7 @@ function compoundFile(bytes: Uint8Array): UnreadableFile {
   );
 }
 
-function textFile(start: string): UnreadableFile {
+function textFile(start: string): UnreadableFile | undefined {
   const head = start.toLowerCase();
   if (head.includes('urn:schemas-microsoft-com:office:spreadsheet')) return notAZip('it is an XML spreadsheet of 2003');
   if (head.includes('urn:oasis:names:tc:opendocument')) return notAZip('it is a flat OpenDocument file (.fods)');
@@ -48,13 +48,10 @@ function textFile(start: string): UnreadableFile {
     return notAZip('it is a web page, which some programs save under the name .xls');
   if (head.trimStart().startsWith('<?xml')) return notAZip('it is an XML file');
   if (head.startsWith('%pdf')) return notAZip('it is a PDF document', 'Ask for the workbook it was printed from.');
-  return notAZip(
-    'it is plain text, such as .csv',
-    'Open it in your spreadsheet program, check that the columns are right, and save it as .xlsx (Excel workbook).',
-  );
+  return undefined;
 }
 
-/** What the file is when it is not even an archive; undefined when it may be one. */
+/** What the file is when it is neither an archive nor plain text; undefined when it may be one of these. */
 export function otherFile(bytes: Uint8Array): UnreadableFile | undefined {
   if (startsWith(bytes, 0x50, 0x4b)) return undefined;
   if (startsWith(bytes, 0xd0, 0xcf, 0x11, 0xe0)) return compoundFile(bytes);
@@ -105,7 +102,7 @@ export function otherPackage(parts: BookParts, entries: readonly ZipEntry[]): Un
   const type = parts.find('mimetype');
   if (type !== undefined && firstBytes(parts, type).includes('opendocument')) {
     return firstBytes(parts, type).includes('spreadsheet')
-      ? refusal('opendocument', 'it is an OpenDocument spreadsheet (.ods)')
+      ? undefined
       : refusal(
           'opendocument',
           'it is an OpenDocument file without a spreadsheet',

@@ -14,6 +14,8 @@ export interface RawCell {
   readonly format?: string;
   /** True when the format makes the number a date or time; the value is then a serial in the 1900 system. */
   readonly date?: boolean;
+  /** What the list wrote where the value is that of the cell above: a ditto mark. */
+  readonly repeats?: string;
 }
 
 export interface RawRange {
@@ -50,9 +52,20 @@ export interface RawOutside {
   readonly macros: boolean;
 }
 
+/** What was found of a file that is text: nothing in it says so. */
+export interface RawText {
+  readonly encoding: string;
+  /** What parts the columns, in words; absent where there is one column only. */
+  readonly delimiter?: string;
+  /** Absent where its numbers show none or contradict each other. */
+  readonly decimal?: 'point' | 'comma';
+}
+
 export interface RawBook {
   readonly sheets: readonly RawSheet[];
   readonly names: readonly RawName[];
   /** Absent when there is nothing of the kind. */
   readonly outside?: RawOutside;
+  /** Of a list that is a text, such as .csv. */
+  readonly text?: RawText;
 }

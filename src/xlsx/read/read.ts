@@ -1,4 +1,6 @@
 import type { CellContext } from './cell-value.ts';
+import { textBook } from './delimited-text.ts';
+import { isOpenSpreadsheet, openDocumentBook } from './open-document.ts';
 import { cellFormats } from './cell-formats.ts';
 import type { SheetTally } from './filled-rows.ts';
 import type { RawBook, RawOutside, RawSheet } from './raw-book.ts';
@@ -8,7 +10,7 @@ import { sharedStrings } from './shared-strings.ts';
 import { sheetPart } from './sheet-part.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { workbookPart } from './workbook-part.ts';
-import { bookParts } from './zip-guard.ts';
+import { bookParts, plainText } from './zip-guard.ts';
 import type { BookParts } from './zip-parts.ts';
 
 export { UnreadableFile } from './unreadable-file.ts';
@@ -55,15 +57,18 @@ function outsideOf(types: readonly string[], links: number): RawOutside | undefi
 }
 
 /**
- * Reads a workbook file (.xlsx, .xlsm, .xltx) into its cells.
+ * Reads a workbook file (.xlsx, .xlsm, .xltx, .ods) or a list as text (.csv, .tsv) into its cells.
  *
  * Whatever the bytes are, it ends: with a book, or with `UnreadableFile`. Memory and time stay within `limits`, because
  * parts are unpacked and read piece by piece and no span is ever written out cell by cell. Nothing in the file is run.
  *
- * Source: ECMA-376 (ISO/IEC 29500) Parts 1 and 2, transitional and strict.
+ * Source: ECMA-376 (ISO/IEC 29500) Parts 1 and 2, transitional and strict; the others in their own files.
  */
 export function readBook(bytes: Uint8Array, limits: ReadLimits = readLimits): RawBook {
+  const text = plainText(bytes, limits);
+  if (text !== undefined) return textBook(text, limits);
   const parts = bookParts(bytes, limits);
+  if (isOpenSpreadsheet(parts)) return openDocumentBook(parts);
   const path = workbookPath(parts);
   const { sheets, names, from1904 } = workbookPart(parts, path);
   const related = relationships(parts, path);

@@ -77,12 +77,24 @@ function textOf(path: string, take: (text: string) => void): { bytes(bytes: Uint
 
 type Parser = SaxesParser<{ xmlns: false; position: true }>;
 
+/**
+ * How elements are called: without the root's prefix, or as written, where one part holds elements of several
+ * vocabularies.
+ */
+type ElementNames = 'own names' | 'whole names';
+
 /** Hands a parser's elements on, nested no deeper than is read. */
-function listen(parser: Parser, reader: ElementReader, elementDepth: number, where: () => string): void {
+function listen(
+  parser: Parser,
+  reader: ElementReader,
+  elementDepth: number,
+  names: ElementNames,
+  where: () => string,
+): void {
   let depth = 0;
   let prefix = '';
   const local = (name: string): string => {
-    if (prefix === '') return name;
+    if (prefix === '' || names === 'whole names') return name;
     return name.startsWith(prefix) ? name.slice(prefix.length) : '';
   };
   parser.on('opentag', (tag) => {
@@ -127,7 +139,12 @@ function refuse(parser: Parser, where: () => string): void {
  * Nothing of it is kept here: one tag or text is bounded, nesting is bounded, and document types, with which a small
  * file can name a huge text, are refused whole.
  */
-export function readPart(parts: BookParts, path: string, reader: ElementReader): void {
+export function readPart(
+  parts: BookParts,
+  path: string,
+  reader: ElementReader,
+  names: ElementNames = 'own names',
+): void {
   const { elementDepth, unbrokenCharacters } = parts.limits;
   const parser: Parser = new SaxesParser<{ xmlns: false; position: true }>({ xmlns: false, position: true });
   const where = (): string => {
@@ -150,7 +167,7 @@ export function readPart(parts: BookParts, path: string, reader: ElementReader):
     },
   };
   refuse(parser, where);
-  listen(parser, counted, elementDepth, where);
+  listen(parser, counted, elementDepth, names, where);
   const text = (piece: string): void => {
     unbroken = 0;
     reader.text?.(piece);

@@ -1,5 +1,6 @@
 import { Inflate } from 'fflate';
 import { checksum } from '../checksum.ts';
+import { decodedText } from './delimited-text.ts';
 import { otherFile, otherPackage } from './other-files.ts';
 import { grouped, type ReadLimits, sized } from './read-limits.ts';
 import { copyAgain, saveAgain, UnreadableFile } from './unreadable-file.ts';
@@ -86,6 +87,12 @@ function archiveBytes(file: Uint8Array, limits: ReadLimits): Uint8Array {
   const other = otherFile(bytes);
   if (other) throw other;
   return bytes;
+}
+
+/** The file as plain text, when it is no archive and no other kind of file that is known; refuses those by name. */
+export function plainText(file: Uint8Array, limits: ReadLimits): ReturnType<typeof decodedText> | undefined {
+  const bytes = archiveBytes(file, limits);
+  return bytes[0] === 0x50 && bytes[1] === 0x4b ? undefined : decodedText(bytes);
 }
 
 /** The parts by their keys, when they do not declare more than is read. */

@@ -233,13 +233,27 @@ describe('numbers', () => {
 });
 
 describe('skew', () => {
-  it('is explained when 90 stands for a square joint', () => {
-    const { contents, issues } = column('Skew', [90, 45, 0]);
-    expect(contents).toEqual([90, 45, 0]);
+  it('is explained when one angle cannot be one from the square line', () => {
+    const { contents, issues } = column('Skew', [75]);
+    expect(contents).toEqual([75]);
     expect(issues).toEqual([
       expect.stringMatching(/C2: Skew is measured from the square line.*a square joint is 90 degrees.*Skew from edge/),
     ]);
   });
+  it('counts from the edge as a whole when the column holds 90 and nothing below 30', () => {
+    const { contents, issues } = column('Skew', [90, 67.5, 60, 45, '90°']);
+    expect(contents).toEqual([0, 22.5, 30, 45, 0]);
+    expect(issues).toEqual([]);
+  });
+  it.each([[[90, 45, 0]], [[75, 45, 22.5]], [[75, 45, 30]]])(
+    'is in doubt as a whole when its cells contradict each other: %j',
+    (angles) => {
+      const { contents, issues } = column('Skew', angles);
+      expect(contents).toEqual(angles.map((angle) => (angle === 0 ? 0 : String(angle))));
+      expect(issues).toHaveLength(angles.filter((angle) => angle !== 0).length);
+      expect(issues[0]).toMatch(/does not tell whether it counts from the square line or the edge/);
+    },
+  );
   it.each<[string, ImportChoices]>([
     ['Skew from edge (°)', {}],
     ['Joint angle to belt edge', {}],

@@ -1,0 +1,126 @@
+import Papa from 'papaparse';
+import { type DecimalMark, decimalShown } from '../../units/numbers.ts';
+import { dateSerial } from './date-serial.ts';
+import { filledRows } from './filled-rows.ts';
+import type { RawBook, RawCell } from './raw-book.ts';
+import { grouped, type ReadLimits } from './read-limits.ts';
+import { UnreadableFile } from './unreadable-file.ts';
+
+/**
+ * Lists as text: .csv, .tsv, and what is copied out of a spreadsheet or an e-mail.
+ *
+ * A text says neither its encoding nor what parts its columns nor its decimal mark. All three are found, and told with
+ * the import, so that a wrong one shows. Numbers whose separator may be read two ways stay text, for the column's
+ * reader to decide or refuse. Source: RFC 4180 for quotes; the rest common practice, no source.
+ */
+
+const delimiters = { '\t': 'tabs', ';': 'semicolons', ',': 'commas', '|': 'vertical bars' } as const;
+type Delimiter = keyof typeof delimiters;
+const candidates = Object.keys(delimiters) as Delimiter[];
+
+/** Lines that the delimiter is looked for in. */
+const lookedAt = 300;
+
+interface Decoded {
+  readonly text: string;
+  readonly encoding: string;
+}
+
+const startsWith = (bytes: Uint8Array, ...start: readonly number[]): boolean =>
+  start.every((byte, index) => bytes[index] === byte);
+
+/** A text's letters: by its byte order mark, else UTF-8 when it is, else the code page of Western Windows. */
+export function decodedText(bytes: Uint8Array): Decoded {
+  const as = (label: string, name: string): Decoded => ({ text: new TextDecoder(label).decode(bytes), encoding: name });
+  if (startsWith(bytes, 0xff, 0xfe)) return as('utf-16le', 'UTF-16');
+  if (startsWith(bytes, 0xfe, 0xff)) return as('utf-16be', 'UTF-16');
+  try {
+    return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes), encoding: 'UTF-8' };
+  } catch {
+    return as('windows-1252', 'Windows-1252');
+  }
+}
+
+const parsed = (text: string, delimiter: Delimiter, preview = 0): string[][] =>
+  Papa.parse<string[]>(text, { delimiter, preview, skipEmptyLines: false }).data;
+
+/**
+ * What parts the columns: under it most lines have one and the same number of fields, and more than one.
+ *
+ * Decimal commas part numbers too, but not the header, so the semicolon wins there. A first line "sep=;" says it.
+ */
+function delimiterOf(text: string): Delimiter | undefined {
+  let best: { readonly delimiter: Delimiter; readonly worth: number } | undefined;
+  for (const delimiter of candidates) {
+    const lines = parsed(text, delimiter, lookedAt).filter((fields) => fields.some((field) => field.trim() !== ''));
+    const counts = new Map<number, number>();
+    for (const { length } of lines) if (length > 1) counts.set(length, (counts.get(length) ?? 0) + 1);
+    const [width = 0, alike = 0] = [...counts].toSorted((a, b) => b[1] - a[1] || b[0] - a[0])[0] ?? [];
+    if (alike === 0) continue;
+    const worth = alike / lines.length + Math.min(width, 20) / 1000;
+    if (best === undefined || worth > best.worth + 1e-9) best = { delimiter, worth };
+  }
+  return best?.delimiter;
+}
+
+/** The mark that all numbers of a text agree on; undefined when they show none or contradict each other. */
+function decimalOf(rows: readonly (readonly string[])[]): DecimalMark | undefined {
+  const marks = new Set<DecimalMark>();
+  for (const row of rows)
+    for (const field of row) {
+      if (!/^\s*[+-]?\d[\d.,\s]*[.,]\d+\s*$/.test(field)) continue;
+      const mark = decimalShown(field);
+      if (mark !== undefined) marks.add(mark);
+    }
+  const [mark] = marks;
+  return marks.size === 1 ? mark : undefined;
+}
+
+const plainNumber = { point: /^[+-]?(?:0|[1-9]\d*)(?:\.\d+)?$/, comma: /^[+-]?(?:0|[1-9]\d*)(?:,\d+)?$/ } as const;
+const wholeNumber = /^[+-]?(?:0|[1-9]\d{0,14})$/;
+const isoDay = /^\d{4}-\d{2}-\d{2}(?:[T ]\d{2}:\d{2}(?::\d{2})?)?$/;
+
+/** A field as the cell that a spreadsheet would hold; what is not plainly a number, a day or yes and no stays text. */
+function cellOf(field: string, decimal: DecimalMark | undefined): Pick<RawCell, 'value' | 'date' | 'format'> {
+  const text = field.trim();
+  if (wholeNumber.test(text)) return { value: Number(text) };
+  if (decimal !== undefined && text.length < 18 && plainNumber[decimal].test(text))
+    return { value: Number(text.replace(',', '.')) };
+  if (isoDay.test(text)) {
+    const serial = dateSerial(text);
+    if (serial !== undefined) return { value: serial, date: true, format: 'yyyy-mm-dd' };
+  }
+  if (/^(?:true|false)$/i.test(text)) return { value: text.toLowerCase() === 'true' };
+  return { value: field };
+}
+
+/** A text with its columns as a book of one sheet. */
+export function textBook({ text, encoding }: Decoded, limits: ReadLimits, sheet = 'Text'): RawBook {
+  const bare = text.replace(/^\uFEFF/, '');
+  const said = /^"?sep=([\t;,|])"?\r?\n/.exec(bare);
+  const body = said === null ? bare : bare.slice(said[0].length);
+  const delimiter = candidates.find((item) => item === said?.[1]) ?? delimiterOf(body);
+  const rows = parsed(body, delimiter ?? ',');
+  const decimal = decimalOf(rows);
+  const filled = filledRows(sheet, limits, { cells: 0, merges: 0, characters: 0, links: 0 });
+  rows.forEach((fields, index) => {
+    fields.forEach((field, at) => {
+      if (field.trim() === '') return;
+      if (at >= limits.columnNumber)
+        throw new UnreadableFile(
+          'outside the sheet',
+          `Line ${grouped(index + 1)} of the text has more than ${grouped(limits.columnNumber)} columns.`,
+        );
+      filled.add({ row: index + 1, column: at + 1, ...cellOf(field, decimal) });
+    });
+  });
+  return {
+    sheets: [{ name: sheet, hidden: false, merges: [], ...filled.taken() }],
+    names: [],
+    text: {
+      encoding,
+      ...(delimiter === undefined ? {} : { delimiter: delimiters[delimiter] }),
+      ...(decimal === undefined ? {} : { decimal }),
+    },
+  };
+}
