@@ -7,7 +7,7 @@ import { readDate } from '../units/dates.ts';
 import { type QuantityRefusal, readQuantity } from '../units/reading.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { withCellsOfColumns } from '../workbook/column-references.ts';
-import { namesOf, presentFormula, toldRenamed } from '../workbook/earlier-names.ts';
+import { namesOf, presentFormula, presentWord, toldRenamed } from '../workbook/earlier-names.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
@@ -28,7 +28,7 @@ export const choicesFor = (book: Workbook, place: CellPlace): readonly string[] 
 function inWords(text: string, choices: readonly string[] | undefined, declared: Column | undefined): string {
   const known = (word: string): string =>
     choices?.find((choice) => choice.toLowerCase() === word.toLowerCase()) ??
-    declared?.formerWords?.[word.toLowerCase()] ??
+    (declared === undefined ? undefined : presentWord(declared, word)) ??
     word;
   return declared?.several === true
     ? text

@@ -28,6 +28,9 @@ export interface ExportedColumns {
   readonly renamed: readonly Renamed[];
 }
 
+/** What a column without a header is called that a file has gained. */
+export const namelessHeader = (column: number): string => `Column ${column}`;
+
 /** Which column of the file is which of the book's, by header; most stand where they were written. */
 export function exportedColumns(sheet: RawSheet, { name }: AboutSheet, about: About): ExportedColumns {
   const declared = declarationOf(name)?.columns ?? [];
@@ -66,7 +69,7 @@ export function exportedColumns(sheet: RawSheet, { name }: AboutSheet, about: Ab
     if (position.has(column)) continue;
     const header = headerAt(column).trim();
     position.set(column, declared.length + userColumns.length);
-    userColumns.push({ header: header === '' ? `Column ${column}` : header, kind: 'text' });
+    userColumns.push({ header: header === '' ? namelessHeader(column) : header, kind: 'text' });
     added.push(header);
   }
   const renamed = declared.flatMap(({ header, formerly }, index) => {

@@ -89,7 +89,10 @@ class SheetReading {
   }
 
   column(column: BookColumn, index: number, cells: readonly RawCell[]): void {
-    const computed = column.computed ? computedCells(cells) : undefined;
+    // What the user put there says nothing of how the column was written.
+    const computed = column.computed
+      ? computedCells(cells.filter((cell) => !this.#about.overrides.has(`${recordInRow(cell.row)},${index}`)))
+      : undefined;
     for (const cell of cells) {
       const key = `${recordInRow(cell.row)},${index}`;
       const listed = this.#about.overrides.has(key);
