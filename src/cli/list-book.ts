@@ -8,6 +8,7 @@ import { withoutParts } from '../xlsx/import/kept-records.ts';
 import { proposeImport } from '../xlsx/import/proposal.ts';
 import { isoDate, serialOf } from '../units/dates.ts';
 import type { BookState } from '../workbook/state.ts';
+import { UnreadableFile } from '../xlsx/read/read.ts';
 import { inputBook } from './input-file.ts';
 import type { ListOptions } from './list-options.ts';
 import { SourcePlaces } from './source-places.ts';
@@ -35,7 +36,8 @@ export function imported(
     const result = acceptImport(raw, proposal, base, { title: basename(file).replace(/\.[^.]*$/, ''), baseName });
     return { ...result, places: new SourcePlaces(file, raw, result.report) };
   } catch (error) {
-    if (error instanceof UnusableList)
+    // Formulas that cells share are written out, and counted, only when they are asked for.
+    if (error instanceof UnusableList || error instanceof UnreadableFile)
       throw new FileError(`${file} could not be used: ${error.message}`, { cause: error });
     throw error;
   }

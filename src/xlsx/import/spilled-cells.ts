@@ -69,7 +69,7 @@ export function withoutSpills(sheets: readonly SheetState[], about: About, book:
 /** A sheet without the rows below its last record and the nameless columns beside its last that only spills filled. */
 function withoutEmptied(sheet: SheetState, { sheets, columns }: About): SheetState {
   const written = sheets.find(({ name }) => name === sheet.name)?.records;
-  if (written === undefined) return sheet;
+  if (written === undefined || Number.isNaN(written)) return sheet;
   const last = sheet.rows.findLastIndex(({ cells }) => cells.some((content) => content !== null));
   const rows = sheet.rows.slice(0, Math.max(written, last + 1));
   const own = columns.filter((column) => column.sheet === sheet.name).length;

@@ -21,7 +21,7 @@ function existing(parts: BookParts, { target }: Relationship, what: string): str
   if (path === undefined) {
     throw new UnreadableFile(
       'part missing',
-      `The file is damaged: ${what} should be in part ${target ?? '(outside the file)'}, which is missing. ` +
+      `The file is damaged: ${what} should be in part ${target === undefined ? '(outside the file)' : `"${target.slice(0, 80)}"`}, which is missing. ` +
         `${saveAgain}`,
     );
   }
