@@ -11,6 +11,7 @@ import type { BookState } from '../workbook/state.ts';
 import { UnreadableFile } from '../xlsx/read/read.ts';
 import { inputBook } from './input-file.ts';
 import type { ListOptions } from './list-options.ts';
+import { timed } from './run-progress.ts';
 import { SourcePlaces } from './source-places.ts';
 import { FileError } from './usage-error.ts';
 
@@ -30,11 +31,13 @@ export function imported(
   base: BookState,
   baseName: string,
 ): ImportResult & { readonly places: SourcePlaces } {
-  const raw = inputBook(file);
   try {
-    const proposal = proposeImport(raw, choices);
-    const result = acceptImport(raw, proposal, base, { title: basename(file).replace(/\.[^.]*$/, ''), baseName });
-    return { ...result, places: new SourcePlaces(file, raw, result.report) };
+    return timed(`reading ${file}`, () => {
+      const raw = inputBook(file);
+      const proposal = proposeImport(raw, choices);
+      const result = acceptImport(raw, proposal, base, { title: basename(file).replace(/\.[^.]*$/, ''), baseName });
+      return { ...result, places: new SourcePlaces(file, raw, result.report) };
+    });
   } catch (error) {
     // Formulas that cells share are written out, and counted, only when they are asked for.
     if (error instanceof UnusableList || error instanceof UnreadableFile)
@@ -61,7 +64,8 @@ export function listBook(file: string, { choices, date, series }: ListOptions): 
   } = imported(file, choices, other === undefined ? none : withoutParts(other), series ?? 'an empty book');
   const supplied = other === undefined ? read : withSuppliesOf(read, other);
   const own = date === undefined && report.ours;
-  const book = new Workbook(own ? supplied : withAssumption(supplied, reviewDate, date ?? today()));
+  const state = own ? supplied : withAssumption(supplied, reviewDate, date ?? today());
+  const book = timed(`calculating ${file}`, () => new Workbook(state));
   const serial = assumption(book.state, reviewDate);
   return {
     book,
