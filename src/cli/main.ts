@@ -10,7 +10,9 @@ import { FileError, UsageError } from './usage-error.ts';
 import { showControls, visibleLines } from './visible-text.ts';
 import { watchedRun } from './watched-run.ts';
 
-/** Commands that read no file are answered at once; all others are watched, as a file may ask for any time or memory. */
+/**
+ * Commands that read no file are answered at once; all others are watched, as a file may ask for any time or memory.
+ */
 const unwatched: ReadonlySet<string> = new Set<CommandName>(['formula', 'help']);
 
 /**

@@ -11,7 +11,7 @@ import { output, type RunData, type StepMark } from './run-progress.ts';
  */
 
 /** What a run may take; for tests less. */
-export interface Patience {
+interface Patience {
   /** Milliseconds of the processor for a timed step: the machine may be at something else meanwhile. */
   readonly processor: number;
   /** Milliseconds of the clock for a timed step, should a disk not answer. */

@@ -25,7 +25,8 @@ beforeAll(async () => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const begun = `import { parentPort } from 'node:worker_threads'; parentPort.postMessage({ begun: 'reading list.xlsx' });`;
+const begun =
+  `import { parentPort } from 'node:worker_threads'; parentPort.postMessage({ begun: 'reading ` + `list.xlsx' });`;
 const patience = { processor: 300, clock: 60_000, megabytes: 64 };
 
 /** Runs a program of so many lines beside a watch of little patience. */

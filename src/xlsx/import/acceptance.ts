@@ -1,6 +1,5 @@
 import { belts } from '../../../sheets/belts/index.ts';
 import { namedSheets, recordSheets } from '../../../sheets/index.ts';
-
 import type { Content } from '../../formula/values.ts';
 import { listed } from '../../sheet/words.ts';
 import type { Column, SheetDeclaration } from '../../sheet/declaration.ts';
@@ -146,6 +145,11 @@ export function acceptImport(
   base: BookState,
   options: ImportOptions = {},
 ): ImportResult {
+  if (file.stored !== undefined) {
+    const { units, unitsWhy, assumed } = proposal;
+    const { state } = convertedBook(file.stored.state, units);
+    return { state, report: { ours: true, units, unitsWhy, tables: [], notUnderstood: [], remarks: [], assumed } };
+  }
   if (proposal.ours) return acceptExport(file, proposal, base, options);
   const { tables, units, unitsWhy } = proposal;
   if (!tables.some(({ target }) => target === belts.name))

@@ -18,6 +18,15 @@ import { shownBook } from '../read/raw-cells.ts';
  * when a choice names something that is not there.
  */
 export function proposeImport(file: RawBook, choices: ImportChoices = {}): ImportProposal {
+  if (file.stored !== undefined)
+    return {
+      ours: true,
+      units: choices.units ?? file.stored.state.units,
+      unitsWhy: 'the file is a book that a browser had stored',
+      tables: [],
+      fill: [],
+      assumed: file.stored.told,
+    };
   const book = shownBook(file);
   const about = readAboutSheet(book);
   if (about !== undefined) {

@@ -1,3 +1,5 @@
+import type { StoredBook } from './stored-book.ts';
+
 /** A workbook file as read: every cell at its place, nothing yet understood. */
 
 /** A formula that a file holds once, for many cells. */
@@ -62,6 +64,8 @@ export interface RawOutside {
 }
 
 export interface RawBook {
+  /** A book that a browser had stored, in place of sheets: nothing of it is guessed. */
+  readonly stored?: StoredBook;
   readonly sheets: readonly RawSheet[];
   readonly names: readonly RawName[];
   /** Absent when there is nothing of the kind. */
