@@ -16,10 +16,11 @@ interface Patience {
   readonly processor: number;
   /** Milliseconds of the clock for a timed step, should a disk not answer. */
   readonly clock: number;
+  /** Of what lives on; with what is young and what lies outside the heap a process stays below 1 GB. */
   readonly megabytes: number;
 }
 
-const usual: Patience = { processor: 20_000, clock: 120_000, megabytes: 900 };
+const usual: Patience = { processor: 20_000, clock: 120_000, megabytes: 700 };
 
 /** Milliseconds between two looks at the time. */
 const every = 200;
@@ -125,7 +126,8 @@ export async function watchedRun(
     workerData: { output: shared } satisfies RunData,
     stdout: true,
     stderr: true,
-    resourceLimits: { maxOldGenerationSizeMb: patience.megabytes },
+    // What is young is kept small: left to itself it doubles what a long run takes.
+    resourceLimits: { maxOldGenerationSizeMb: patience.megabytes, maxYoungGenerationSizeMb: 32 },
   });
   worker.stdout.on('data', (piece: Uint8Array) => void process.stdout.write(piece));
   worker.stderr.on('data', (piece: Uint8Array) => void process.stderr.write(piece));
