@@ -14,6 +14,8 @@ import { makeTypedChanges } from '../what-if/typed-change.ts';
 import { inputBook } from './input-file.ts';
 import type { ListOptions } from './list-options.ts';
 import { orUsageError } from './refused-change.ts';
+import { UnreadableFile } from '../xlsx/read/read.ts';
+import { timed } from './run-progress.ts';
 import { SourcePlaces } from './source-places.ts';
 import { FileError } from './usage-error.ts';
 
@@ -35,13 +37,16 @@ export function imported(
   base: BookState,
   baseName: string,
 ): ImportResult & { readonly places: SourcePlaces } {
-  const raw = inputBook(file);
   try {
-    const proposal = proposeImport(raw, choices);
-    const result = acceptImport(raw, proposal, base, { title: basename(file).replace(/\.[^.]*$/, ''), baseName });
-    return { ...result, places: new SourcePlaces(file, raw, result.report) };
+    return timed(`reading ${file}`, () => {
+      const raw = inputBook(file);
+      const proposal = proposeImport(raw, choices);
+      const result = acceptImport(raw, proposal, base, { title: basename(file).replace(/\.[^.]*$/, ''), baseName });
+      return { ...result, places: new SourcePlaces(file, raw, result.report) };
+    });
   } catch (error) {
-    if (error instanceof UnusableList)
+    // Formulas that cells share are written out, and counted, only when they are asked for.
+    if (error instanceof UnusableList || error instanceof UnreadableFile)
       throw new FileError(`${file} could not be used: ${error.message}`, { cause: error });
     throw error;
   }
@@ -68,7 +73,7 @@ export function listBook(file: string, { choices, date, series, set, variants }:
   const supplied = other === undefined ? read : withSuppliesOf(read, other);
   const own = date === undefined && report.ours;
   const dated = date === undefined ? reviewedToday(supplied) : withAssumption(supplied, reviewDate, date);
-  const book = new Workbook(own ? supplied : dated);
+  const book = timed(`calculating ${file}`, () => new Workbook(own ? supplied : dated));
   const supposed = orUsageError(
     () => [
       ...variants.map((name) => {

@@ -1,15 +1,27 @@
+import { fileURLToPath } from 'node:url';
 import { RefusedKey } from '../formula/engine-key.ts';
+import type { CommandName } from '../reference/commands.ts';
 import { program } from '../reference/options.ts';
 import { legalNotice } from '../workbook/legal-notice.ts';
 import { given } from './arguments.ts';
 import { fileFault } from './file-fault.ts';
+import { isWatched } from './run-progress.ts';
 import { commands } from './runnable-commands.ts';
 import { FileError, UsageError } from './usage-error.ts';
 import { showControls, visibleLines } from './visible-text.ts';
+import { watchedRun } from './watched-run.ts';
+
+/**
+ * Commands that read no file are answered at once; all others are watched, as a file may ask for any time or memory.
+ */
+const unwatched: ReadonlySet<string> = new Set<CommandName>(['formula', 'help']);
 
 /**
  * The command line: finds the command, hands it what was typed, turns what goes wrong into a message and exit code 2.
  */
+
+/** Whether another thread answers, whose exit code is still to come. */
+let watching = false;
 
 async function answer(args: readonly string[]): Promise<number> {
   const [name = 'help', ...rest] = args;
@@ -26,6 +38,10 @@ async function answer(args: readonly string[]): Promise<number> {
   }
   if (rest.some((word) => word === '--help' || word === '-h')) return answer(['help', name]);
   const typed = given(rest, command);
+  if (!unwatched.has(name) && !isWatched) {
+    watching = true;
+    return watchedRun(fileURLToPath(import.meta.url), args, (text) => void process.stderr.write(visibleLines([text])));
+  }
   const { run } = await command.load();
   return run(typed, commands);
 }
@@ -33,7 +49,10 @@ async function answer(args: readonly string[]): Promise<number> {
 for (const stream of [process.stdout, process.stderr]) showControls(stream);
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   // A reader that stops early, as `head` does, is no error; the command's own exit code stands once it is known.
-  if (error.code === 'EPIPE') return void setImmediate(() => process.exit());
+  if (error.code === 'EPIPE' || error.code === 'ERR_STREAM_DESTROYED') {
+    if (!watching) setImmediate(() => process.exit());
+    return;
+  }
   process.stderr.write(`${fileFault('The answer', 'written', error).message}\n`);
   process.exit(2);
 });

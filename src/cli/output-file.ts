@@ -16,6 +16,7 @@ import {
 import { hostname } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { fileFault, nameFault } from './file-fault.ts';
+import { writingOutput } from './run-progress.ts';
 import { FileError } from './usage-error.ts';
 
 /** Bytes of a file's name on the file systems in use (POSIX NAME_MAX, from memory). */
@@ -123,26 +124,12 @@ function sweep(folder: string): void {
   }
 }
 
-/** Signals that ask a program to end. */
-const endingSignals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
-
 /**
- * Does something to its end, though the program be asked to end meanwhile: a listener puts off what would stop it at
- * once, and is called when all is done and there is nothing left to stop. No listener keeps off a kill.
+ * Writes beside the output first, and puts it in place in one step once all of it is on disk. A run that is asked to
+ * end meanwhile ends after it.
  */
-function undisturbed(work: () => void): void {
-  const later = (): void => undefined;
-  for (const signal of endingSignals) process.on(signal, later);
-  try {
-    work();
-  } finally {
-    for (const signal of endingSignals) process.off(signal, later);
-  }
-}
-
-/** Writes beside the output first, and puts it in place in one step once all of it is on disk. */
 export function writeWhole(path: string, bytes: Uint8Array): void {
-  undisturbed(() => writeInOneStep(path, bytes));
+  writingOutput(() => writeInOneStep(path, bytes));
 }
 
 function writeInOneStep(path: string, bytes: Uint8Array): void {

@@ -16,6 +16,11 @@ import { wildcards } from './wildcards.ts';
 const mostCharacters = 32_767;
 /** Cells of an array that is computed on the way. Ours: a million of them take some 100 MB. */
 const mostArrayCells = 250_000;
+/**
+ * Cells for each of which a function of single values is computed. Some take a fifth of a millisecond. Ours: twice the
+ * records of a sheet.
+ */
+const mostApplied = 40_000;
 /** Multiplications of a product of matrices: a second's work. */
 const mostProducts = 50_000_000;
 /** Characters of a pattern, as other programs take them (from memory). */
@@ -60,6 +65,23 @@ const tooMany = (): CellError =>
 
 /** What a part of the engine throws here becomes an error of the cell. */
 class PatternTooLong extends Error {}
+class AppliedTooOften extends Error {}
+
+const tooOften = (): CellError =>
+  refused(
+    ErrorType.NUM,
+    `the formula applies a function to more than ${counted(mostApplied)} cells: use smaller ranges, such as the ` +
+      `filled cells only`,
+  );
+
+/** Bounds how often a family of functions, ours or the engine's, is applied cell by cell to the ranges it is given. */
+function boundApplied(holder: object): void {
+  wrap(holder, 'calculateSizeOfVectorizedResultArray', (inner) => (...given) => {
+    const size = inner(...given) as readonly [height: number, width: number];
+    if (size[0] * size[1] > mostApplied) throw new AppliedTooOften();
+    return size;
+  });
+}
 
 /** A result as a cell may hold it. */
 function bounded(result: unknown): unknown {
@@ -116,6 +138,7 @@ const namesByMetadata = (): ReadonlyMap<unknown, string> =>
 
 /** What a call throws as an error of its cell. The engine's own functions only: ours answer themselves. */
 function caught(error: unknown): CellError {
+  if (error instanceof AppliedTooOften) return tooOften();
   if (error instanceof PatternTooLong)
     return refused(ErrorType.VALUE, `a pattern with * or ? has at most ${mostPatternCharacters} characters`);
   if (error instanceof RangeError) return refused(ErrorType.NUM, 'the result is too large');
@@ -124,6 +147,57 @@ function caught(error: unknown): CellError {
 
 const cellsOf = (value: unknown): { readonly height: number; readonly width: number } =>
   value instanceof SimpleRangeValue ? { height: value.height(), width: value.width() } : { height: 1, width: 1 };
+
+/** Bounds the functions of one engine; what they are is said at `boundInterpreter`. */
+function boundFunctions(
+  engine: Part,
+  own: ReadonlySet<string>,
+  prepare: (holder: object) => void,
+  finish: (name: string, result: unknown) => unknown,
+): void {
+  const names = namesByMetadata();
+  const [wrapped, limited] = [new WeakSet<object>(), new WeakSet<object>()];
+  wrap(engine['functionRegistry'], 'getFunction', (inner) => (...given) => {
+    const [name] = given as unknown as [string];
+    const call = inner(...given) as Step | undefined;
+    if (call === undefined) return call;
+    const holder = ((engine['functionRegistry'] as Part)['functions'] as Map<string, [string, object]>).get(name)?.[1];
+    if (holder !== undefined && !limited.has(holder)) {
+      limited.add(holder);
+      boundApplied(holder);
+    }
+    if (own.has(name))
+      return (...args: never[]) => {
+        try {
+          return call(...args);
+        } catch (error) {
+          if (error instanceof AppliedTooOften) return tooOften();
+          throw error;
+        }
+      };
+    if (holder !== undefined && !wrapped.has(holder)) {
+      wrapped.add(holder);
+      prepare(holder);
+      wrap(holder, 'runFunction', (run) => (...args) => {
+        const [syntax, state, metadata, compute] = args as unknown as [never, never, never, Step];
+        const described = names.get(metadata) ?? '';
+        return run(
+          syntax,
+          state,
+          metadata,
+          ((...values: never[]) => refusedArguments(described, values) ?? bounded(compute(...values))) as never,
+        );
+      });
+    }
+    return (...args: never[]) => {
+      try {
+        return bounded(finish(name, call(...args)));
+      } catch (error) {
+        return caught(error);
+      }
+    };
+  });
+}
 
 /**
  * Bounds one engine's functions and operators; `own` are the names that are not the engine's, `prepare` is told each of
@@ -136,8 +210,6 @@ export function boundInterpreter(
   finish: (name: string, result: unknown) => unknown,
 ): void {
   const engine = interpreter as Part;
-  const names = namesByMetadata();
-  const wrapped = new WeakSet<object>();
   const helper = engine['arithmeticHelper'] as Part;
   wrap(helper, 'buildRegex', () => (pattern: string, whole = true) => {
     const normalized = (helper['normalizeString'] as (text: string) => string).call(helper, pattern);
@@ -161,31 +233,5 @@ export function boundInterpreter(
     const size = inner(...given) as { width: number; height: number };
     return size.width * size.height > mostArrayCells ? Object.assign(size, { width: 1, height: 1 }) : size;
   });
-  wrap(engine['functionRegistry'], 'getFunction', (inner) => (...given) => {
-    const [name] = given as unknown as [string];
-    const call = inner(...given) as Step | undefined;
-    if (call === undefined || own.has(name)) return call;
-    const holder = ((engine['functionRegistry'] as Part)['functions'] as Map<string, [string, object]>).get(name)?.[1];
-    if (holder !== undefined && !wrapped.has(holder)) {
-      wrapped.add(holder);
-      prepare(holder);
-      wrap(holder, 'runFunction', (run) => (...args) => {
-        const [syntax, state, metadata, compute] = args as unknown as [never, never, never, Step];
-        const described = names.get(metadata) ?? '';
-        return run(
-          syntax,
-          state,
-          metadata,
-          ((...values: never[]) => refusedArguments(described, values) ?? bounded(compute(...values))) as never,
-        );
-      });
-    }
-    return (...args: never[]) => {
-      try {
-        return bounded(finish(name, call(...args)));
-      } catch (error) {
-        return caught(error);
-      }
-    };
-  });
+  boundFunctions(engine, own, prepare, finish);
 }

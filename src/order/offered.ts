@@ -34,7 +34,8 @@ function bookSuppliers(
   remarks: CellRemark[],
 ): { readonly suppliers: Supplier[]; readonly rates: Record<string, number> } {
   const suppliers: Supplier[] = [];
-  const rates: Record<string, number> = { [ownMoney]: 1 };
+  // A currency may be called as what every object has.
+  const rates = Object.assign(Object.create(null) as Record<string, number>, { [ownMoney]: 1 });
   for (const row of sheetRows(book, suppliersSheet.name, remarks)) {
     const name = row.text('Supplier');
     if (name === '') continue;

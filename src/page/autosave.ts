@@ -1,8 +1,6 @@
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB } from 'idb';
-import { adaptedBook, presentColumns, type StoredColumns } from '../workbook/adapted-book.ts';
+import { adaptedBook, presentColumns, type StoredColumns, storedFormat as version } from '../workbook/adapted-book.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
-
-const version = 2;
 
 /**
  * The book in this browser's own store, so that a reload, a crash or a closed lid loses nothing.

@@ -8,7 +8,7 @@ import type { DecimalMark } from '../units/numbers.ts';
 import { type QuantityRefusal, readQuantity } from '../units/reading.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { withCellsOfColumns } from '../workbook/column-references.ts';
-import { namesOf, presentFormula, toldRenamed } from '../workbook/earlier-names.ts';
+import { namesOf, presentFormula, presentWord, toldRenamed } from '../workbook/earlier-names.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
@@ -29,7 +29,7 @@ export const choicesFor = (book: Workbook, place: CellPlace): readonly string[] 
 function inWords(text: string, choices: readonly string[] | undefined, declared: Column | undefined): string {
   const known = (word: string): string =>
     choices?.find((choice) => choice.toLowerCase() === word.toLowerCase()) ??
-    declared?.formerWords?.[word.toLowerCase()] ??
+    (declared === undefined ? undefined : presentWord(declared, word)) ??
     word;
   return declared?.several === true
     ? text

@@ -18,7 +18,9 @@ const own = ({ options }: CommandWords): readonly Option[] => options.filter((op
 export const commandSection = (): Section => ({
   about: [
     `Type \`${program} COMMAND\`. Your list is only read. Errors go to standard error, with the name of the file, ` +
-      'and the exit code is 2. Exit code 3 is a fault of the program itself: please report it.',
+      'and the exit code is 2. A file that takes more than 20 s of the processor to read or to calculate, or a ' +
+      'command that takes 700 MB of memory, is stopped with exit code 2; Ctrl+C ends a command with 130. Exit code 3 ' +
+      'is a fault of the program itself: please report it.',
   ],
   entry: 'command',
   layout: 'blocks',

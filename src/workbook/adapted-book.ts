@@ -6,6 +6,9 @@ import { emptyBook, namedSheetOf, compiledSheets } from './declared.ts';
 import { presentBook, presentHeader, presentPosition, type Renamed, toldRenamed } from './earlier-names.ts';
 import type { BookRow, BookState, SheetState } from './state.ts';
 
+/** The form that a browser stores a book in; raised when what is stored changes its meaning. */
+export const storedFormat = 2;
+
 /** The declared headers of each sheet when a book was stored, in their order. */
 export type StoredColumns = Readonly<Record<string, readonly string[]>>;
 
@@ -104,7 +107,7 @@ const renamedColumns = (columns: StoredColumns): Renamed[] =>
 function movedColumns(columns: StoredColumns): MovedColumn {
   return (sheet, column) => {
     const name = [...compiledSheets.keys()].find((other) => other.toLowerCase() === sheet.toLowerCase());
-    const before = name === undefined ? undefined : columns[name];
+    const before = name === undefined || !Object.hasOwn(columns, name) ? undefined : columns[name];
     if (name === undefined || before === undefined) return column;
     if (column >= before.length) return column - before.length + (compiledSheets.get(name)?.columns.length ?? 0);
     return presentPosition(name, before[column] ?? '');
@@ -126,7 +129,8 @@ interface AdaptedBook {
 export function adaptedBook(state: BookState, columns: StoredColumns): AdaptedBook {
   const moved = movedColumns(columns);
   const sheets = state.sheets.map((sheet) => {
-    const before = columns[sheet.name];
+    // A user's sheet may be called as what every object has, such as "constructor".
+    const before = Object.hasOwn(columns, sheet.name) ? columns[sheet.name] : undefined;
     return before === undefined ? sheet : adaptedSheet(sheet, before);
   });
   const led = {

@@ -67,7 +67,11 @@ export function toldRenamed(what: string, renamed: readonly Renamed[]): string[]
   return [`${what} from an earlier version were renamed: ${listed(names)}`];
 }
 
-const presentWord = ({ formerWords }: Column, word: string): string | undefined => formerWords?.[word.toLowerCase()];
+/** What a column calls a word of before; undefined when it never had another, as every object has a "constructor". */
+export function presentWord({ formerWords = {} }: Column, word: string): string | undefined {
+  const former = word.toLowerCase();
+  return Object.hasOwn(formerWords, former) ? formerWords[former] : undefined;
+}
 
 /** The columns with other words than before that a formula refers to. */
 function wordColumns(node: Node, home: string): Column[] {

@@ -34,6 +34,9 @@ describe('formulas that are too large are refused in words', () => {
     ['characters', `"${many('x', 9_000)}"`, '9,002 characters; the maximum is 8,192'],
     ['a range', 'SUM(A1:XFD1048576)', '17,179,869,184 cells; the maximum is 500,000'],
     ['a range of another sheet', 'SUM(Formula!A1 : Formula!XFD250000)', '4,096,000,000 cells'],
+    ['a function over each cell of two ranges', 'T.DIST.RT(A1:XFD9,(A2:A20))', 'to more than 40,000 cells'],
+    ['one within another', 'PI(DECIMAL(),{1;2;3},T.DIST.RT(A1:XFD9,(A2:A20)),65536)', '#N/A'],
+    ['one of ours over each cell', 'SUM(SKEWLENGTH(A1:ALL41,45))', 'to more than 40,000 cells'],
     ['a range by OFFSET', 'SUM(OFFSET(A1,0,0,250000,16000))', '4,000,000,000 cells'],
   ])('%s', (_, formula, words) => {
     expect(refusal(formula)).toContain(words);

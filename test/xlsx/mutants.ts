@@ -199,7 +199,8 @@ const isSentence = (text: string): boolean =>
   /^["\p{Lu}\p{N}]/u.test(text) &&
   /[.!?"]$/.test(text.trimEnd()) &&
   text.length < 1200 &&
-  !/undefined|NaN|\[object|\bat \w+ \(/.test(text);
+  // What stands between quotes is the file's.
+  !/undefined|NaN|\[object|\bat \w+ \(/.test(text.replaceAll(/"[^"]*"/g, ''));
 
 /** Reads a file, takes it over and works the book out, as the page and the command line do. */
 export function outcome(bytes: Uint8Array): string {

@@ -56,6 +56,31 @@ describe('a book written and read back is the same', () => {
     expect(wrong).toEqual([]);
   }, 240_000);
 
+  test.each([
+    ['an override beside values of a column that has no formula in files', 20_261_353],
+    ['a word that every object has as a name', 20_262_538],
+    ['a formula in the last row that fills the one below', 20_261_184],
+  ])(
+    '%s',
+    async (_, number) => {
+      expect(await roundTripDifferences(everythingBook(number))).toEqual([]);
+    },
+    60_000,
+  );
+
+  test('a formula in the last cell of a sheet that fills cells beside and below it', async () => {
+    const state = emptyBook('metric');
+    const sheets = [
+      ...state.sheets,
+      {
+        name: 'Own',
+        userColumns: [{ header: 'One', kind: 'text' as const }],
+        rows: [{ cells: ['first'] }, { cells: ['=SEQUENCE(2,3)'] }],
+      },
+    ];
+    expect(await roundTripDifferences({ ...state, sheets })).toEqual([]);
+  }, 60_000);
+
   test('and a second time gives the same file', async () => {
     const first = await written(fullBook('metric'));
     expect(Buffer.compare(await written(readBack(first)), first)).toBe(0);

@@ -212,7 +212,8 @@ export async function fewestSeries(
   limits: Limits = {},
 ): Promise<SeriesAnswer> {
   const { keeping, keepingBySeries = {}, most } = question;
-  const keepingOf = (name: string): number => keepingBySeries[name] ?? keeping;
+  const keepingOf = (name: string): number =>
+    Object.hasOwn(keepingBySeries, name) ? (keepingBySeries[name] ?? keeping) : keeping;
   const byBelt = cheapestJoints(question);
   const series = [...new Set(question.joints.map((joint) => joint.series))].toSorted();
   const wrong = series.find((name) => !(keepingOf(name) >= 0));

@@ -30,7 +30,7 @@ function choose(importing: Importing, problem: string | undefined): TemplateResu
     <div class="dialog-body">
       ${problem === undefined ? nothing : html`<p class="import-problem" role="alert">${problem}</p>`}
       <label class="drop" @dragover=${(event: DragEvent) => event.preventDefault()} @drop=${drop}>
-        <input type="file" accept=".xlsx,.xlsm,.xltx,.ods,.csv,.tsv,.txt" autofocus @change=${pick} />
+        <input type="file" accept=".xlsx,.xlsm,.xltx,.ods,.csv,.tsv,.txt,.json" autofocus @change=${pick} />
         <span><b>Choose a workbook</b> or drop it here</span>
         <span class="soft">Any list of belts or plates as .xlsx, .ods, .csv or .tsv. Its headers, units and gaps are
           shown as they are understood before anything changes. The file itself is not changed.</span>

@@ -1,6 +1,5 @@
 import { belts } from '../../../sheets/belts/index.ts';
 import { namedSheets, recordSheets } from '../../../sheets/index.ts';
-
 import type { Content } from '../../formula/values.ts';
 import { listed } from '../../sheet/words.ts';
 import type { Column, SheetDeclaration } from '../../sheet/declaration.ts';
@@ -28,6 +27,7 @@ import { systemName } from './column-units.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
 import { cellText, shownBook } from '../read/raw-cells.ts';
 import { type ImportNotes, SheetImport } from './sheet-import.ts';
+import { acceptStored } from './stored-import.ts';
 import { lackingInputs } from './usual-values.ts';
 
 /** A list being taken over, sheet by sheet. */
@@ -153,6 +153,7 @@ export function acceptImport(
   base: BookState,
   options: ImportOptions = {},
 ): ImportResult {
+  if (file.stored !== undefined) return acceptStored(file.stored, proposal);
   if (proposal.ours) return acceptExport(file, proposal, base, options);
   const { tables, units, unitsWhy } = proposal;
   if (!tables.some(({ target }) => recordSheets.some(({ name }) => name === target)))

@@ -22,6 +22,8 @@ import {
   type TableProposal,
   type TableReport,
 } from './import-model.ts';
+import { mostRecords } from './list-size.ts';
+import { mostPlaces, nearCells } from './near-cells.ts';
 import { withoutSpills } from './spilled-cells.ts';
 
 /**
@@ -167,17 +169,31 @@ function completed(
   };
 }
 
+/** The book without cells so far from the others that it could not hold the sheet. */
+function nearBook(book: RawBook, about: About, told: string[]): RawBook {
+  const sheets = book.sheets.map((sheet) => {
+    const name = about.sheets.find(({ written }) => written === sheet.name)?.name;
+    const own = name === undefined ? undefined : declarationOf(name);
+    const near = nearCells(sheet, Math.max(mostPlaces, (own?.columns.length ?? 0) * 2 * mostRecords));
+    if (name === undefined) return sheet;
+    if (near.told !== undefined) told.push(near.told);
+    return near.sheet;
+  });
+  return { ...book, sheets };
+}
+
 export function acceptExport(
-  book: RawBook,
+  given: RawBook,
   proposal: ImportProposal,
   base: BookState,
   options: ImportOptions = {},
 ): ImportResult {
-  const written = readAboutSheet(book);
+  const written = readAboutSheet(given);
   if (written === undefined) throw new Error('the book is not an export of this program');
+  const notes: ExportNotes = { notUnderstood: [], remarks: [], assumed: [...proposal.assumed] };
+  const book = nearBook(given, written, notes.assumed);
   const places = exportedPlaces(book, written);
   const about = aboutInPlace(book, written, places);
-  const notes: ExportNotes = { notUnderstood: [], remarks: [], assumed: [...proposal.assumed] };
   const present = knownSheets(book, about, places, base, options, notes);
   const added = addedSheets(book, about, present);
   const order = [...compiledSheets.keys()];

@@ -7,8 +7,8 @@ import type { UserColumn } from '../../workbook/state.ts';
 import { type About, type AboutSheet, formulaMark } from '../about.ts';
 import { textContent } from './cell-content.ts';
 import { fileText } from '../write/file-text.ts';
-import type { RawCell, RawSheet } from '../read/raw-book.ts';
-import { cellAt, cellText } from '../read/raw-cells.ts';
+import type { RawCell, RawSheet, SharedFormula } from '../read/raw-book.ts';
+import { cellAt, cellText, hasFormula } from '../read/raw-cells.ts';
 import { unescaped } from '../read/xml-text.ts';
 import { rowPieces } from './row-formulas.ts';
 
@@ -27,6 +27,9 @@ export interface ExportedColumns {
   /** Declared columns that the file has by an earlier name. */
   readonly renamed: readonly Renamed[];
 }
+
+/** What a column without a header is called that a file has gained. */
+export const namelessHeader = (column: number): string => `Column ${column}`;
 
 /** Which column of the file is which of the book's, by header; most stand where they were written. */
 export function exportedColumns(sheet: RawSheet, { name }: AboutSheet, about: About): ExportedColumns {
@@ -66,7 +69,7 @@ export function exportedColumns(sheet: RawSheet, { name }: AboutSheet, about: Ab
     if (position.has(column)) continue;
     const header = headerAt(column).trim();
     position.set(column, declared.length + userColumns.length);
-    userColumns.push({ header: header === '' ? `Column ${column}` : header, kind: 'text' });
+    userColumns.push({ header: header === '' ? namelessHeader(column) : header, kind: 'text' });
     added.push(header);
   }
   const renamed = declared.flatMap(({ header, formerly }, index) => {
@@ -85,20 +88,44 @@ interface ComputedCells {
   readonly differs: (cell: RawCell) => boolean;
 }
 
+/** The first and the last cell of a column that share a formula, by that. */
+function sharingEnds(cells: readonly RawCell[]): ReadonlyMap<SharedFormula, readonly RawCell[]> {
+  const ends = new Map<SharedFormula, readonly RawCell[]>();
+  for (const cell of cells)
+    if (cell.shared !== undefined) ends.set(cell.shared, [ends.get(cell.shared)?.[0] ?? cell, cell]);
+  return ends;
+}
+
+/**
+ * Whether a cell's formula is one that differs only in its row. Formulas that are shared down a column move by as many
+ * rows as their cells: where two of them agree, all do.
+ */
+function agreeing(
+  pieces: readonly string[],
+  ends: ReadonlyMap<SharedFormula, readonly RawCell[]>,
+): (cell: RawCell) => boolean {
+  const agrees = (cell: RawCell): boolean => cell.formula === pieces.join(String(cell.row));
+  const shared = new Map([...ends].map(([formula, cells]) => [formula, cells.every(agrees)] as const));
+  return (cell) => (cell.shared === undefined ? agrees(cell) : (shared.get(cell.shared) ?? agrees(cell)));
+}
+
 /** How most cells of a computed column are filled: by one formula that differs only in its row, or by values. */
 export function computedCells(cells: readonly RawCell[]): ComputedCells {
-  const formulas = cells.filter(({ formula }) => formula !== undefined);
+  const formulas = cells.filter(hasFormula);
   if (formulas.length * 2 < cells.length) return { differs: () => false };
   const samples = [formulas[0], formulas[Math.floor(formulas.length / 2)], formulas.at(-1)].flatMap((cell) =>
     cell === undefined ? [] : [rowPieces(cell.formula ?? '', cell.row)],
   );
-  const agrees = (pieces: readonly string[], cell: RawCell): boolean => cell.formula === pieces.join(String(cell.row));
+  const ends = sharingEnds(formulas);
   const [best] = samples
-    .map((pieces) => ({ pieces, share: formulas.filter((cell) => agrees(pieces, cell)).length }))
+    .map((pieces) => {
+      const agrees = agreeing(pieces, ends);
+      return { agrees, share: formulas.filter(agrees).length };
+    })
     .toSorted((a, b) => b.share - a.share);
   // Where no formula is the rule, another program has rewritten them all, and none tells the user's.
   if (best === undefined || best.share * 2 <= formulas.length) return { differs: () => false };
-  return { differs: (cell) => (cell.formula === undefined ? cell.value !== null : !agrees(best.pieces, cell)) };
+  return { differs: (cell) => (hasFormula(cell) ? !best.agrees(cell) : cell.value !== null) };
 }
 
 /** A cell's content as typed: the formula of the About row where the cell still holds what was written for it. */

@@ -7,11 +7,13 @@ import type { CellPlace } from '../../workbook/place.ts';
 import type { BookRow, SheetState } from '../../workbook/state.ts';
 import type { About, AboutSheet } from '../about.ts';
 import { positionName } from '../read/cell-address.ts';
+import { readLimits } from '../read/read-limits.ts';
 import type { RawCell, RawSheet } from '../read/raw-book.ts';
-import { cellText } from '../read/raw-cells.ts';
+import { cellText, hasFormula } from '../read/raw-cells.ts';
 import { adaptedFormula, type MovedColumn } from '../../workbook/adapted-book.ts';
 import { computedCells, type ExportedColumns, typedContent } from './exported-columns.ts';
 import type { NotUnderstood, ReadingRemark } from './import-model.ts';
+import { mostPlaces } from './near-cells.ts';
 
 /** One sheet of an export of this program, as its file holds it now. */
 
@@ -84,19 +86,23 @@ class SheetReading {
     this.#notes = notes;
     const computes = (declarationOf(sheet.name)?.columns ?? []).some(isComputed);
     // A record of a sheet with computed columns has formulas even when it is blank, so that its row is there.
-    const count = Math.max(computes ? 0 : sheet.records, raw.lastRow - 1);
+    const said = sheet.records * width <= mostPlaces && sheet.records <= readLimits.filledRows ? sheet.records : 0;
+    const count = Math.max(computes ? 0 : said, raw.lastRow - 1);
     this.#rows = Array.from({ length: count }, () => ({ cells: new Array<Content>(width).fill(null), notes: {} }));
   }
 
   column(column: BookColumn, index: number, cells: readonly RawCell[]): void {
-    const computed = column.computed ? computedCells(cells) : undefined;
+    // What the user put there says nothing of how the column was written.
+    const computed = column.computed
+      ? computedCells(cells.filter((cell) => !this.#about.overrides.has(`${recordInRow(cell.row)},${index}`)))
+      : undefined;
     for (const cell of cells) {
       const key = `${recordInRow(cell.row)},${index}`;
       const listed = this.#about.overrides.has(key);
       const overridden =
         computed === undefined ||
         computed.differs(cell) ||
-        (listed && (cells.length < 2 || this.#about.typed.has(key) || cell.formula === undefined));
+        (listed && (cells.length < 2 || this.#about.typed.has(key) || !hasFormula(cell)));
       if (overridden) this.#take(column, index, cell, computed !== undefined && !listed);
     }
   }

@@ -6,7 +6,7 @@ import { mostPlaces } from './near-cells.ts';
 /** How large a list may be before it is refused: what a book of it takes to compute and to write grows with both. */
 
 /** Records of one sheet of a book: twice as many take more than 4 GB. Ours. */
-const mostRecords = 20_000;
+export const mostRecords = 20_000;
 
 /** Refuses a list with more records than a sheet holds beside those that it has. */
 export function refuseMany(

@@ -11,6 +11,7 @@ import { outsideWords } from './outside-words.ts';
 import { exportedTables, readAboutSheet } from './earlier-export.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
 import { shownBook } from '../read/raw-cells.ts';
+import { proposeStored } from './stored-import.ts';
 
 /**
  * How a file would be read: which sheet and column is taken for what, in which unit, and what was assumed. Nothing is
@@ -18,6 +19,7 @@ import { shownBook } from '../read/raw-cells.ts';
  * when a choice names something that is not there.
  */
 export function proposeImport(file: RawBook, choices: ImportChoices = {}): ImportProposal {
+  if (file.stored !== undefined) return proposeStored(file.stored, choices);
   const book = shownBook(file);
   const about = readAboutSheet(book);
   if (about !== undefined) {

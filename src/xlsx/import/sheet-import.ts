@@ -21,7 +21,7 @@ import { fillFromDesignation } from './belt-designations.ts';
 import { withoutDittos } from './ditto-marks.ts';
 import { counted } from '../../units/phrases.ts';
 import { refuseMany, refuseWide } from './list-size.ts';
-import { cellText, isDay, isFilled, rowCells, spreadMerges, turned } from '../read/raw-cells.ts';
+import { cellText, hasFormula, isDay, isFilled, rowCells, spreadMerges, turned } from '../read/raw-cells.ts';
 import { OwnColumns } from './own-columns.ts';
 import { columnOf, columnReport, countValue, keptFormulas, type MappedColumn, resultless } from './mapped-column.ts';
 import { withValueChoices } from './value-choices.ts';
@@ -210,14 +210,14 @@ export class SheetImport {
       if (item === undefined) continue;
       item.filled += 1;
       if (item.position === undefined) continue;
-      formulas ||= cell.formula !== undefined;
+      formulas ||= hasFormula(cell);
       // A formula whose result the file does not hold may still be computed by the book.
       if (!resultless(cell) || table.turned)
         this.#read(cell, item, hours, contents, (reading) => this.#note(cell, reading, item, table, place, notes));
     }
     if (formulas) {
       const values = table.turned
-        ? cells.filter(({ formula }) => formula !== undefined).map((cell) => ({ cell, why: 'its list is transposed' }))
+        ? cells.filter(hasFormula).map((cell) => ({ cell, why: 'its list is transposed' }))
         : keptFormulas(cells, row, this.rows.length + 2, mapped, contents);
       for (const { cell, why } of values) {
         const item = mapped.get(cell.column);

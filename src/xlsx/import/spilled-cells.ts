@@ -8,6 +8,7 @@ import type { About } from '../about.ts';
 import { formulaOnSheet } from '../formula-on-sheet.ts';
 import type { RawBook } from '../read/raw-book.ts';
 import { cellAt } from '../read/raw-cells.ts';
+import { namelessHeader } from './exported-columns.ts';
 
 /**
  * Free sheets without the cells that formulas fill.
@@ -62,5 +63,28 @@ export function withoutSpills(sheets: readonly SheetState[], about: About, book:
       }),
     );
   }
-  return cleared;
+  return cleared.map((sheet) => withoutEmptied(sheet, about));
+}
+
+/** A sheet without the rows below its last record and the nameless columns beside its last that only spills filled. */
+function withoutEmptied(sheet: SheetState, { sheets, columns }: About): SheetState {
+  const written = sheets.find(({ name }) => name === sheet.name)?.records;
+  if (written === undefined || Number.isNaN(written)) return sheet;
+  const last = sheet.rows.findLastIndex(({ cells }) => cells.some((content) => content !== null));
+  const rows = sheet.rows.slice(0, Math.max(written, last + 1));
+  const own = columns.filter((column) => column.sheet === sheet.name).length;
+  let width = sheet.userColumns.length;
+  while (
+    width > own &&
+    sheet.userColumns[width - 1]?.header === namelessHeader(width) &&
+    rows.every(({ cells }) => (cells[width - 1] ?? null) === null)
+  )
+    width -= 1;
+  return width === sheet.userColumns.length || declarationOf(sheet.name) !== undefined
+    ? { ...sheet, rows }
+    : {
+        ...sheet,
+        userColumns: sheet.userColumns.slice(0, width),
+        rows: rows.map((row) => ({ ...row, cells: row.cells.slice(0, width) })),
+      };
 }

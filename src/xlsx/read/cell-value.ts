@@ -1,7 +1,7 @@
 import type { CellPosition } from './cell-address.ts';
 import type { CellFormat } from './cell-formats.ts';
 import { dateSerial, days1904 } from './date-serial.ts';
-import type { RawCell } from './raw-book.ts';
+import type { RawCell, SharedFormula } from './raw-book.ts';
 import { grouped } from './read-limits.ts';
 import { UnreadableFile } from './unreadable-file.ts';
 import { isTrue, unescaped } from './xml-text.ts';
@@ -16,6 +16,7 @@ interface CellElement {
   readonly value: string | undefined;
   readonly inline: string | undefined;
   readonly formula: string | undefined;
+  readonly shared: SharedFormula | undefined;
 }
 
 export interface CellContext {
@@ -26,6 +27,32 @@ export interface CellContext {
 }
 
 export type FilledCell = { -readonly [Key in keyof RawCell]: RawCell[Key] };
+
+class SharingCell implements RawCell {
+  readonly row: number;
+  readonly column: number;
+  readonly value: RawCell['value'];
+  readonly shared: SharedFormula;
+
+  constructor({ row, column }: CellPosition, value: RawCell['value'], shared: SharedFormula) {
+    this.row = row;
+    this.column = column;
+    this.value = value;
+    this.shared = shared;
+  }
+
+  get formula(): string {
+    return this.shared.at(this);
+  }
+}
+
+function formulaCell(position: CellPosition, value: RawCell['value'], element: CellElement): FilledCell {
+  const { row, column } = position;
+  const { formula, shared } = element;
+  if (shared !== undefined) return new SharingCell(position, value, shared);
+  // A formula given at once is kept within the object; one added later takes a second object for each cell.
+  return formula === undefined ? { row, column, value } : { row, column, value, formula };
+}
 
 const decimal = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
 
@@ -41,7 +68,7 @@ function sharedText(index: string, { texts }: CellContext, place: () => string):
   if (text === undefined) {
     throw new UnreadableFile(
       'bad reference',
-      `The file is damaged: ${place()} names shared text ${index.slice(0, 20)}, and the file holds ` +
+      `The file is damaged: ${place()} names shared text "${index.slice(0, 20)}", and the file holds ` +
         `${grouped(texts.length)}. ` +
         'Open it in your spreadsheet program, let it repair the file, and save it again as .xlsx.',
     );
@@ -91,14 +118,13 @@ function contentOf(
 export function filledCell(cell: CellElement, context: CellContext, place: () => string): FilledCell | undefined {
   const content = contentOf(cell, context, place);
   let { value } = content;
-  const { formula } = cell;
-  if (formula === undefined && content.error === undefined && (value === null || value === '')) return undefined;
+  const { formula, shared } = cell;
+  if (formula === undefined && shared === undefined && content.error === undefined && (value === null || value === ''))
+    return undefined;
   const format = cell.style === undefined ? context.formats[0] : context.formats[Number(cell.style)];
   const kind = content.dated ? 'date' : (format?.kind ?? 'number');
   if (context.from1904 && kind === 'date' && !content.dated && typeof value === 'number') value += days1904;
-  const { row, column } = cell.position;
-  // A formula given at once is kept within the object; one added later takes a second object for each cell.
-  const filled: FilledCell = formula === undefined ? { row, column, value } : { row, column, value, formula };
+  const filled = formulaCell(cell.position, value, cell);
   if (content.error !== undefined) filled.error = content.error;
   if (format?.code !== undefined) filled.format = format.code;
   if (kind !== 'number' && (typeof value === 'number' || (value === null && content.error === undefined)))

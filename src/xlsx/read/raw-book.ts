@@ -1,4 +1,12 @@
+import type { StoredBook } from './stored-book.ts';
+
 /** A workbook file as read: every cell at its place, nothing yet understood. */
+
+/** A formula that a file holds once, for many cells. */
+export interface SharedFormula {
+  /** As it reads in a cell that shares it. */
+  at(cell: Pick<RawCell, 'row' | 'column'>): string;
+}
 
 /** One filled cell, as the file holds it. Rows and columns count from 1. */
 export interface RawCell {
@@ -10,6 +18,11 @@ export interface RawCell {
   readonly error?: string;
   /** Formula text without the equals sign, shared formulas already moved to this cell, `_xlfn.` prefixes removed. */
   readonly formula?: string;
+  /**
+   * Where its formula comes from, when many cells share one: it is written out only when it is asked for, since the
+   * formulas of a large book come to a gigabyte.
+   */
+  readonly shared?: SharedFormula;
   /** Number format code when it is not General; a literal in it may name a unit, as in `0.0" mm"`. */
   readonly format?: string;
   /** True when the format makes the number a date or time; the value is then a serial in the 1900 system. */
@@ -62,6 +75,8 @@ export interface RawText {
 }
 
 export interface RawBook {
+  /** A book that a browser had stored, in place of sheets: nothing of it is guessed. */
+  readonly stored?: StoredBook;
   readonly sheets: readonly RawSheet[];
   readonly names: readonly RawName[];
   /** Absent when there is nothing of the kind. */

@@ -6,12 +6,13 @@ import type { RawBook, RawCell, RawRange, RawSheet } from './raw-book.ts';
  */
 
 /** A cell's value as a person reads it; '' for nothing. */
-export function cellText({ value, error, date, formula }: RawCell): string {
+export function cellText(cell: RawCell): string {
+  const { value, error, date } = cell;
   if (error !== undefined) return error;
   if (typeof value === 'string') return value;
   if (typeof value === 'number') return date === true ? dateText(value) : String(value);
   if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
-  return formula === undefined ? '' : `=${formula}`;
+  return cell.formula === undefined ? '' : `=${cell.formula}`;
 }
 
 /** A day, with its time when there is one; a number below 1 is a time of day alone. */
@@ -24,11 +25,16 @@ function dateText(serial: number): string {
 export const isDay = ({ date, value }: RawCell): boolean => date === true && typeof value === 'number' && value >= 1;
 
 /** Whether a cell shows something; a formula that answers an empty text shows nothing. */
-export const isFilled = ({ value, error, formula }: RawCell): boolean =>
-  error !== undefined ||
-  (typeof value === 'string'
+export function isFilled(cell: RawCell): boolean {
+  const { value, error } = cell;
+  if (error !== undefined) return true;
+  return typeof value === 'string'
     ? value !== '' && (value.charCodeAt(0) > 32 || value.trim() !== '')
-    : value !== null || formula !== undefined);
+    : value !== null || hasFormula(cell);
+}
+
+/** Whether a cell has a formula, which is not written out for this. */
+export const hasFormula = (cell: RawCell): boolean => cell.shared !== undefined || cell.formula !== undefined;
 
 const shown = new WeakMap<RawBook, RawBook>();
 
@@ -80,7 +86,7 @@ export function spreadMerges(sheet: RawSheet, from: number): RawSheet {
   for (const { top, left, bottom } of tall) {
     const anchor = cellAt(sheet, top, left);
     if (anchor === undefined) continue;
-    const { formula: _, ...value } = anchor;
+    const { formula: _, shared: __, ...value } = anchor;
     for (let row = top + 1; row <= Math.min(bottom, sheet.lastRow); row += 1) {
       if (!rows.has(row)) continue;
       const added = spread.get(row);
@@ -109,7 +115,10 @@ export function turned(sheet: RawSheet): RawSheet {
   const rows = new Map<number, RawCell[]>();
   for (const cells of sheet.rows.values()) {
     for (const cell of cells) {
-      const moved = { ...cell, row: cell.column, column: cell.row };
+      // What shares its formula does not hand it on by itself.
+      const { shared: _, ...own } = cell;
+      const { formula } = cell;
+      const moved = { ...own, ...(formula === undefined ? {} : { formula }), row: cell.column, column: cell.row };
       const row = rows.get(cell.column);
       if (row === undefined) rows.set(cell.column, [moved]);
       else row.push(moved);

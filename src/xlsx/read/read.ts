@@ -9,6 +9,7 @@ import { type Relationship, relationships } from './relationships.ts';
 import { sharedStrings } from './shared-strings.ts';
 import { sheetPart } from './sheet-part.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
+import { isStoredBook, storedBook } from './stored-book.ts';
 import { workbookPart } from './workbook-part.ts';
 import { bookParts, plainText } from './zip-guard.ts';
 import type { BookParts } from './zip-parts.ts';
@@ -23,7 +24,8 @@ function existing(parts: BookParts, { target }: Relationship, what: string): str
   if (path === undefined) {
     throw new UnreadableFile(
       'part missing',
-      `The file is damaged: ${what} should be in part ${target ?? '(outside the file)'}, which is missing. ` +
+      `The file is damaged: ${what} should be in part ` +
+        `${target === undefined ? '(outside the file)' : `"${target.slice(0, 80)}"`}, which is missing. ` +
         `${saveAgain}`,
     );
   }
@@ -57,7 +59,8 @@ function outsideOf(types: readonly string[], links: number): RawOutside | undefi
 }
 
 /**
- * Reads a workbook file (.xlsx, .xlsm, .xltx, .ods) or a list as text (.csv, .tsv) into its cells.
+ * Reads a workbook file (.xlsx, .xlsm, .xltx, .ods) or a list as text (.csv, .tsv) into its cells, or the file of a
+ * stored book.
  *
  * Whatever the bytes are, it ends: with a book, or with `UnreadableFile`. Memory and time stay within `limits`, because
  * parts are unpacked and read piece by piece and no span is ever written out cell by cell. Nothing in the file is run.
@@ -65,6 +68,7 @@ function outsideOf(types: readonly string[], links: number): RawOutside | undefi
  * Source: ECMA-376 (ISO/IEC 29500) Parts 1 and 2, transitional and strict; the others in their own files.
  */
 export function readBook(bytes: Uint8Array, limits: ReadLimits = readLimits): RawBook {
+  if (isStoredBook(bytes)) return { sheets: [], names: [], stored: storedBook(bytes) };
   const text = plainText(bytes, limits);
   if (text !== undefined) return textBook(text, limits);
   const parts = bookParts(bytes, limits);

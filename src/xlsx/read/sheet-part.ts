@@ -2,7 +2,7 @@ import { positionName, type CellPosition, cellPosition, cellRange, positionWithi
 import { type CellContext, type FilledCell, filledCell } from './cell-value.ts';
 import { filledRows, type SheetTally } from './filled-rows.ts';
 import { typedFormula } from './formula-text.ts';
-import type { RawRange, RawSheet } from './raw-book.ts';
+import type { RawRange, RawSheet, SharedFormula } from './raw-book.ts';
 import { grouped, type ReadLimits } from './read-limits.ts';
 import { sharedFormulas } from './shared-formulas.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
@@ -51,7 +51,7 @@ class SheetReader implements ElementReader {
     this.#tally = tally;
     this.#limits = limits;
     this.#filled = filledRows(sheet, limits, tally);
-    this.#shared = sharedFormulas(limits, tally, this.place);
+    this.#shared = sharedFormulas({ limits, tally, place: (cell) => `sheet "${sheet}", cell ${positionName(cell)}` });
     this.#pieces = textPieces(limits, this.place);
   }
 
@@ -82,7 +82,11 @@ class SheetReader implements ElementReader {
   }
 
   /** The formula as typed; a shared one that no cell has defined yet answers the id to wait for. */
-  #formulaOf({ position, formula, formulaKind }: OpenCell): { readonly text?: string; readonly awaits?: string } {
+  #formulaOf({ position, formula, formulaKind }: OpenCell): {
+    readonly text?: string;
+    readonly shared?: SharedFormula;
+    readonly awaits?: string;
+  } {
     if (formula === undefined) return {};
     const trimmed = unescaped(formula).trim();
     const bare = trimmed.startsWith('=') ? trimmed.slice(1) : trimmed;
@@ -91,15 +95,15 @@ class SheetReader implements ElementReader {
       if (bare !== '') {
         if (formulaKind['ref'] !== undefined || !this.#shared.has(id)) this.#shared.define(id, position, bare);
       } else {
-        const text = this.#shared.formula(id, position);
-        return text === undefined ? { awaits: id } : { text };
+        const shared = this.#shared.formula(id);
+        return shared === undefined ? { awaits: id } : { shared };
       }
     }
     return bare === '' ? {} : { text: typedFormula(bare) };
   }
 
   #endCell(cell: OpenCell): void {
-    const { text, awaits } = this.#formulaOf(cell);
+    const { text, shared, awaits } = this.#formulaOf(cell);
     const { position, attributes, value, inline } = cell;
     const filled = filledCell(
       {
@@ -109,6 +113,7 @@ class SheetReader implements ElementReader {
         value,
         inline,
         formula: text ?? (awaits === undefined ? undefined : ''),
+        shared,
       },
       this.#context,
       this.place,
@@ -196,7 +201,7 @@ class SheetReader implements ElementReader {
 
   content(): SheetContent {
     for (const { cell, id } of this.#awaiting) {
-      const late = this.#shared.formula(id, cell);
+      const late = this.#shared.formula(id)?.at(cell);
       if (late === undefined) delete cell.formula;
       else cell.formula = late;
     }

@@ -118,7 +118,10 @@ function listen(
 /** Refuses what is no part of a workbook. */
 function refuse(parser: Parser, where: () => string): void {
   parser.on('error', (error) => {
-    const fault = error.message.replace(/^(?:\d+:\d+: )?/, '').replace(/\.$/, '');
+    const fault = error.message
+      .replace(/^(?:\d+:\d+: )?/, '')
+      .replace(/\.$/, '')
+      .replace('undefined entity', 'it names an entity that it does not define');
     throw new UnreadableFile(
       'malformed xml',
       `The file is damaged or was written wrongly: ${where()} is not well-formed XML (${fault}). ${saveAgain}`,

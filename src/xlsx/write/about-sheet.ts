@@ -1,4 +1,4 @@
-import type { CellValue } from 'exceljs';
+import type { CellValue, Row, Worksheet } from 'exceljs';
 import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
 import { bookColumns, declarationOf } from '../../workbook/declared.ts';
 import type { CellPlace } from '../../workbook/place.ts';
@@ -9,6 +9,7 @@ import { cellStyle, legend, textFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
 import { findingsSheetName } from './findings-sheet.ts';
 import { functionsSheetName } from './functions-sheet.ts';
+import { lateRows } from './late-rows.ts';
 import { type Writing, wrappedHeight } from './writing.ts';
 
 /** The key of rows that say what a look means, and show it. */
@@ -55,16 +56,17 @@ function namesOf(state: BookState, places: readonly CellPlace[]): About['names']
   });
 }
 
-/** What the book says of itself: for people, and for coming back from the file as it was. */
-export function writeAbout(writing: Writing, findings: number): void {
-  const { book, file, sheets, typed, overrides, otherwise } = writing;
+const widths = [20, 60, 60, 40, 40];
+
+function aboutCells(writing: Writing, findings: number): AboutCell[][] {
+  const { book, sheets, typed, overrides, otherwise } = writing;
   const { state } = book;
   const remarks = state.sheets.flatMap(({ name, rows }) =>
     rows.flatMap(({ notes = {} }, record) =>
       Object.entries(notes).map(([column, text]) => ({ place: { sheet: name, record, column: Number(column) }, text })),
     ),
   );
-  const rows: AboutCell[][] = [
+  return [
     ...aboutRows({
       title: state.title,
       units: state.units,
@@ -92,13 +94,11 @@ export function writeAbout(writing: Writing, findings: number): void {
     ...safetyReminders.map(({ text, rules }): AboutCell[] => ['Safety', text, rules]),
     ['Licence', licence],
   ];
-  const widths = [20, 60, 60, 40, 40];
-  const sheet = file.addWorksheet(aboutSheetName, {
-    views: [{ state: 'frozen', ySplit: 1 }],
-    pageSetup: { orientation: 'landscape', fitToPage: true, fitToWidth: 1, fitToHeight: 0 },
-  });
-  sheet.columns = widths.map((width) => ({ width }));
-  rows.forEach((cells, index) => {
+}
+
+/** Made last: what they tell of is found out while the other sheets are written. */
+function* aboutSheetRows(writing: Writing, sheet: Worksheet, findings: number): Generator<Row> {
+  for (const [index, cells] of aboutCells(writing, findings).entries()) {
     const row = sheet.getRow(index + 1);
     row.height = wrappedHeight(cells, widths);
     const shown = cells[0] === look ? legend.find(({ text }) => text === cells[1])?.role : undefined;
@@ -111,5 +111,16 @@ export function writeAbout(writing: Writing, findings: number): void {
         typeof value === 'string' ? textFormat : 'General',
       );
     });
+    yield row;
+  }
+}
+
+/** What the book says of itself: for people, and for coming back from the file as it was. */
+export function writeAbout(writing: Writing, findings: number): void {
+  const sheet = writing.file.addWorksheet(aboutSheetName, {
+    views: [{ state: 'frozen', ySplit: 1 }],
+    pageSetup: { orientation: 'landscape', fitToPage: true, fitToWidth: 1, fitToHeight: 0 },
   });
+  sheet.columns = widths.map((width) => ({ width }));
+  writing.late.push(lateRows(sheet, () => aboutSheetRows(writing, sheet, findings)));
 }

@@ -26,8 +26,10 @@ export class DeclaredFormulas {
   /** The record that holds each column's shared formula; undefined where rows do not share. */
   readonly #first = new Map<number, number>();
   readonly #shares: boolean;
+  readonly #records: number;
 
   constructor(formulas: FileFormulas, plan: CompiledSheet, records: number) {
+    this.#records = records;
     let characters = 0;
     for (const [index, column] of plan.columns.entries()) {
       if (!isComputed(column)) continue;
@@ -49,6 +51,12 @@ export class DeclaredFormulas {
     if (this.#shares && first !== undefined)
       return { sharedFormula: `${columnLetters(column)}${sheetRow(first)}`, result };
     this.#first.set(column, record);
-    return { formula: pieces.join(String(sheetRow(record))), result };
+    const formula = pieces.join(String(sheetRow(record)));
+    if (!this.#shares) return { formula, result };
+    // Up to where cells may share it: which do, is known only when they have been written.
+    const letters = columnLetters(column);
+    const ref = `${letters}${sheetRow(record)}:${letters}${sheetRow(this.#records - 1)}`;
+    const shared = { formula, result, shareType: 'shared', ref };
+    return shared;
   }
 }

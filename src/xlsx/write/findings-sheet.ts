@@ -1,8 +1,9 @@
-import type { CellValue } from 'exceljs';
+import type { CellValue, Row, Worksheet } from 'exceljs';
 import type { Figure, Finding } from '../../records/finding.ts';
 import { columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
 import { cellStyle, numberFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
+import { lateRows } from './late-rows.ts';
 import { fileValue } from './file-values.ts';
 import { addSheet, type Writing, wrappedHeight, writeHeadings } from './writing.ts';
 
@@ -37,17 +38,8 @@ function link({ book, sheets }: Writing, { sheet, record, column, cell }: Findin
     : { text: cell, hyperlink: `${quotedSheet(written)}!${columnLetters(position)}${sheetRow(record)}` };
 }
 
-/**
- * The findings as the checks gave them when the book was written; the Belts sheet's own columns follow later changes.
- */
-export function writeFindings(writing: Writing, findings: readonly Finding[]): void {
-  const sheet = addSheet(writing, findingsSheetName, widths, 1);
-  writeHeadings(
-    sheet,
-    headings.map((text) => ({ text })),
-    widths,
-  );
-  findings.forEach((finding, index) => {
+function* findingRows(writing: Writing, sheet: Worksheet, findings: readonly Finding[]): Generator<Row> {
+  for (const [index, finding] of findings.entries()) {
     const { name, check, verdict, message, given, limit, cures } = finding;
     const cells: readonly CellValue[] = [
       fileText(name).text,
@@ -73,7 +65,21 @@ export function writeFindings(writing: Writing, findings: readonly Finding[]): v
         typeof value === 'number' && kind !== undefined ? numberFormat(kind, writing.units) : 'General',
       );
     });
-  });
+    yield row;
+  }
+}
+
+/**
+ * The findings as the checks gave them when the book was written; the Belts sheet's own columns follow later changes.
+ */
+export function writeFindings(writing: Writing, findings: readonly Finding[]): void {
+  const sheet = addSheet(writing, findingsSheetName, widths, 1);
+  writeHeadings(
+    sheet,
+    headings.map((text) => ({ text })),
+    widths,
+  );
+  writing.late.push(lateRows(sheet, () => findingRows(writing, sheet, findings)));
   sheet.autoFilter = {
     from: { row: 1, column: 1 },
     to: { row: Math.max(2, findings.length + 1), column: headings.length },

@@ -1,6 +1,7 @@
-import { unzipSync, type Zippable, zipSync } from 'fflate';
+import { unzipSync, Zip, ZipDeflate } from 'fflate';
 import { version } from '../../../package.json';
 import { programName } from '../../workbook/legal-notice.ts';
+import { type LateRows, lateRowsMark } from './late-rows.ts';
 
 /** The first moment that an archive can date its parts with; a fixed one makes the same book the same bytes. */
 const partDate = new Date(1980, 0, 1);
@@ -50,14 +51,49 @@ const changes: readonly Change[] = [
   { path: /^xl\/comments\d+\.xml$/, mark: '<author>', pattern: /(?<=<author>)[^<]*/g, instead: programName },
 ];
 
-/** The writer's archive packed anew: fixed dates, links that stay in the file, this program's name as its maker's. */
-export function packedBook(archive: Uint8Array): Uint8Array {
-  const parts: Zippable = {};
-  for (const [path, bytes] of Object.entries(unzipSync(archive)))
-    parts[path] = changes
-      .filter((change) => change.path.test(path))
-      .reduce<Uint8Array>((part, change) => changed(part, change), bytes);
-  return zipSync(parts, { level: 6, mtime: partDate });
+/**
+ * The writer's archive packed anew: fixed dates, links that stay in the file, this program's name as its maker's, and
+ * the rows that were left out. Parts are packed piece by piece, as the largest of them is a hundred times its packed
+ * size.
+ */
+export function packedBook(archive: Uint8Array, late: readonly LateRows[] = []): Uint8Array {
+  const packed: Uint8Array[] = [];
+  const zip = new Zip((error, piece) => {
+    if (error !== null) throw error;
+    packed.push(piece);
+  });
+  for (const [path, bytes] of Object.entries(unzipSync(archive))) {
+    const entry = new ZipDeflate(path, { level: 6 });
+    entry.mtime = partDate;
+    zip.add(entry);
+    const part = changes.filter((change) => change.path.test(path)).reduce<Uint8Array>(changed, bytes);
+    for (const piece of withLateRows(
+      part,
+      late.find((rows) => rows.path === path),
+    ))
+      entry.push(piece);
+    entry.push(new Uint8Array(), true);
+  }
+  zip.end();
+  return joined(packed);
+}
+
+function joined(pieces: readonly Uint8Array[]): Uint8Array {
+  const whole = new Uint8Array(pieces.reduce((length, piece) => length + piece.length, 0));
+  let at = 0;
+  for (const piece of pieces) {
+    whole.set(piece, at);
+    at += piece.length;
+  }
+  return whole;
+}
+
+/** A part in pieces, its late rows where their mark stands. */
+function withLateRows(part: Uint8Array, late: LateRows | undefined): readonly Uint8Array[] {
+  if (late === undefined) return [part];
+  const [before, after, ...more] = new TextDecoder().decode(part).split(lateRowsMark);
+  if (after === undefined || more.length > 0) throw new Error(`${late.path} has no place for its rows`);
+  return [marks.encode(before), ...late.pieces, marks.encode(after)];
 }
 
 const marks = new TextEncoder();

@@ -91,6 +91,7 @@ export async function exportedBook(
     typed: [],
     overrides: [],
     otherwise: [],
+    late: [],
   };
   for (const [name, written] of sheets)
     if (name !== written) writing.otherwise.push({ place: name, why: `the sheet is called ${written}: ${nameRules}` });
@@ -102,5 +103,5 @@ export async function exportedBook(
   writeAbout(writing, findings.length);
 
   const archive = await file.xlsx.writeBuffer({ zip: { compression: 'STORE' } });
-  return { bytes: packedBook(new Uint8Array(archive)), otherwise: writing.otherwise };
+  return { bytes: packedBook(new Uint8Array(archive), writing.late), otherwise: writing.otherwise };
 }

@@ -5,6 +5,7 @@ import type { Workbook } from '../../workbook/workbook.ts';
 import type { AboutFormula } from '../about.ts';
 import { cellStyle } from './cell-styles.ts';
 import type { FileFormulas } from './file-formulas.ts';
+import type { LateRows } from './late-rows.ts';
 
 /** Something that the file holds otherwise than the book does, for the user to know. */
 export interface WrittenOtherwise {
@@ -24,6 +25,8 @@ export interface Writing {
   readonly typed: AboutFormula[];
   readonly overrides: CellPlace[];
   readonly otherwise: WrittenOtherwise[];
+  /** Rows that are made while the file is written: what they find out is known to the sheets after them only. */
+  readonly late: LateRows[];
 }
 
 /** Paper sizes by the number that files give them. Source: ECMA-376 Part 1, 18.3.1.63 (pageSetup). */

@@ -1,4 +1,4 @@
-import type { Cell, CellValue, Worksheet } from 'exceljs';
+import type { CellValue, Row, Worksheet } from 'exceljs';
 import { type Content, isFormula, type Value } from '../../formula/values.ts';
 import { isWords } from '../../units/quantities.ts';
 import { spelt } from '../../units/spelling.ts';
@@ -12,6 +12,7 @@ import { type CellRole, cellStyle, dateWidth, numberFormat, textFormat } from '.
 import { fileText } from './file-text.ts';
 import { fileValue } from './file-values.ts';
 import { DeclaredFormulas } from './declared-formulas.ts';
+import { lateRows } from './late-rows.ts';
 import { readLimits } from '../read/read-limits.ts';
 import { type SpillCell, typedCell } from './typed-cell.ts';
 import { addValidation, allowedInWords, columnRule, namedValueRule } from './validations.ts';
@@ -91,7 +92,9 @@ export function writeSheet(writing: Writing, state: SheetState): void {
     widths,
   );
 
-  new RecordWriter(writing, state, sheet, { columns, key }).write();
+  const records = new RecordWriter(writing, state, sheet, { columns, key });
+  records.ruleNamedValues();
+  writing.late.push(lateRows(sheet, () => records.rows()));
 
   const last = sheetRow(Math.max(state.rows.length, 1) - 1);
   if (columns.length > 0) sheet.autoFilter = { from: { row: 1, column: 1 }, to: { row: last, column: columns.length } };
@@ -114,7 +117,7 @@ function wordsRange({ book, sheets }: Writing, sheet: string, header: string): s
   );
 }
 
-/** Writes the records of one sheet, cell by cell. */
+/** Makes the rows of one sheet's records, cell by cell. */
 class RecordWriter {
   readonly #writing: Writing;
   readonly #state: SheetState;
@@ -125,7 +128,8 @@ class RecordWriter {
   readonly #named: NamedSheet | undefined;
   readonly #declared: DeclaredFormulas | undefined;
   readonly #formats: readonly string[];
-  readonly #spilled = new Map<string, SpillCell>();
+  /** Cells that formulas fill beside their own, by record. */
+  readonly #spilled = new Map<number, SpillCell[]>();
 
   constructor(
     writing: Writing,
@@ -160,9 +164,13 @@ class RecordWriter {
       return { value: this.#declared?.cell(place.column, place.record, result) ?? null, live: true };
     }
     if (!isFormula(content)) return { value: written(this.#writing, place, content), live: false };
-    return typedCell(this.#writing, place, content, (spill) =>
-      this.#spilled.set(`${spill.record},${spill.column}`, spill),
-    );
+    return typedCell(this.#writing, place, content, (spill) => this.#spill(spill));
+  }
+
+  #spill(cell: SpillCell): void {
+    const cells = this.#spilled.get(cell.record);
+    if (cells === undefined) this.#spilled.set(cell.record, [cell]);
+    else cells.push(cell);
   }
 
   #format({ sheet, record, column }: CellPlace): string {
@@ -172,7 +180,7 @@ class RecordWriter {
     return own === kind ? (this.#formats[column] ?? 'General') : numberFormat(own, this.#writing.units);
   }
 
-  write(): void {
+  *rows(): Generator<Row> {
     const { name: sheet, rows } = this.#state;
     this.#declared?.why.forEach((why, column) =>
       this.#writing.otherwise.push({
@@ -197,13 +205,29 @@ class RecordWriter {
         );
         if (note !== undefined) cell.note = remarkText(note);
       }
+      this.#fill(fileRow, record);
+      yield fileRow;
     }
-    writeSpilled(this.#sheet, this.#state, this.#spilled);
-    this.#ruleNamedValues();
+    const below = [...this.#spilled.keys()].filter((record) => record >= rows.length);
+    for (const record of below.toSorted((one, other) => one - other)) {
+      const fileRow = this.#sheet.getRow(sheetRow(record));
+      this.#fill(fileRow, record);
+      yield fileRow;
+    }
+  }
+
+  /** Puts what formulas of this row and of those above it fill where nothing else stands. */
+  #fill(row: Row, record: number): void {
+    for (const { column, value } of this.#spilled.get(record) ?? []) {
+      if ((this.#state.rows[record]?.cells[column] ?? null) !== null) continue;
+      const cell = row.getCell(column + 1);
+      cell.value = value;
+      cell.style = cellStyle('computed');
+    }
   }
 
   /** What may be typed into the cells of named values. */
-  #ruleNamedValues(): void {
+  ruleNamedValues(): void {
     if (this.#named?.editable !== true) return;
     for (const { name } of this.#named.values) {
       const record = this.#state.rows.findIndex(({ cells }) => cells[0] === name);
@@ -224,14 +248,4 @@ function written({ otherwise }: Writing, { sheet, record, column }: CellPlace, v
   const { value: held, lost } = fileValue(value);
   if (lost !== undefined) otherwise.push({ place: cellName(sheet, record, column), why: lost });
   return held === '' ? null : held;
-}
-
-/** The cells that formulas fill beside their own, where nothing else stands. */
-function writeSpilled(sheet: Worksheet, state: SheetState, spilled: ReadonlyMap<string, SpillCell>): void {
-  for (const { record, column, value } of spilled.values()) {
-    if ((state.rows[record]?.cells[column] ?? null) !== null) continue;
-    const cell: Cell = sheet.getRow(sheetRow(record)).getCell(column + 1);
-    cell.value = value;
-    cell.style = cellStyle('computed');
-  }
 }

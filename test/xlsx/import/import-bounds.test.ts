@@ -8,6 +8,8 @@ import { emptyBook } from '../../../src/workbook/declared.ts';
 import type { RawBook, RawCell, RawSheet } from '../../../src/xlsx/read/raw-book.ts';
 import { spreadMerges } from '../../../src/xlsx/read/raw-cells.ts';
 import { formula, rawBook, rawSheet, type GridValue } from '../grid.ts';
+import { readBook } from '../../../src/xlsx/read/read.ts';
+import { writtenBook } from '../write/written-book.ts';
 import { imported, list } from './imported.ts';
 
 /** Lists and sheets that are too large, or have one cell far out, are cut down or refused in words, and in time. */
@@ -117,4 +119,31 @@ test('a header repeated and areas merged over many columns are read in time', ()
   const merges = Array.from({ length: 300 }, (_, at) => ({ top: 1, left: at + 2, bottom: 2_000, right: at + 2 }));
   const spread = spreadMerges({ ...tall, merges }, 1);
   expect(spread.rows.get(2_000)?.map(({ value }) => value)).toEqual([1_999, ...repeated('m', 300)]);
+});
+
+test('a list of more rows than the formula engine holds, in one column, is cut down', () => {
+  const rows = Array.from({ length: 10 }, () => ['a note']);
+  const notes = withCell(rawSheet({ name: 'Notes', rows }), { row: 300_000, column: 1, value: 'far' });
+  const near = nearCells(notes);
+  expect(near.sheet.lastRow).toBe(10);
+  expect(near.told).toMatch(/^Notes: 1 cell was left out \(A300000\), .* more than 200,000 rows$/);
+});
+
+test('an export with one cell far out is read without it, and says so', async () => {
+  const sheets = [
+    ...emptyBook('metric').sheets,
+    { name: 'Own', userColumns: [{ header: 'One', kind: 'text' as const }], rows: [{ cells: ['first'] }] },
+  ];
+  const raw = readBook(await writtenBook(new Workbook({ ...emptyBook('metric'), sheets }), []));
+  for (const name of ['Belts', 'Own']) {
+    const far = {
+      ...raw,
+      sheets: raw.sheets.map((sheet) =>
+        sheet.name === name ? withCell(sheet, { row: 1_048_576, column: 3, value: 'far' }) : sheet,
+      ),
+    };
+    const { state, report } = acceptImport(far, proposeImport(far), emptyBook('metric'));
+    expect(state.sheets.find((sheet) => sheet.name === name)?.rows.length).toBeLessThan(10);
+    expect(report.assumed.join()).toMatch(new RegExp(`${name}: 1 cell was left out \\(C1048576\\)`));
+  }
 });

@@ -1,0 +1,152 @@
+import { constants } from 'node:os';
+import { setTimeout as later } from 'node:timers/promises';
+import { Worker } from 'node:worker_threads';
+import { output, type RunData, type StepMark } from './run-progress.ts';
+
+/**
+ * A command run beside a watch, which can end it whatever it is at.
+ *
+ * A file, or a formula in it, may ask for more time or memory than anybody has: no check within the run could tell
+ * while it is busy. The run is a thread of its own; the watch stays awake, counts its time and answers to Ctrl+C.
+ */
+
+/** What a run may take; for tests less. */
+interface Patience {
+  /** Milliseconds of the processor for a timed step: the machine may be at something else meanwhile. */
+  readonly processor: number;
+  /** Milliseconds of the clock for a timed step, should a disk not answer. */
+  readonly clock: number;
+  /** Of what lives on; with what is young and what lies outside the heap a process stays below 1 GB. */
+  readonly megabytes: number;
+}
+
+const usual: Patience = { processor: 20_000, clock: 120_000, megabytes: 700 };
+
+/** Milliseconds between two looks at the time. */
+const every = 200;
+
+/** Signals that ask a program to end. */
+const endingSignals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
+
+const smaller =
+  'Delete sheets and rows that the list of belts does not need, save it with values in place of formulas, or split ' +
+  'it into several files.';
+
+const isStepMark = (message: unknown): message is StepMark =>
+  typeof message === 'object' && message !== null && ('begun' in message || 'ended' in message);
+
+interface Ended {
+  readonly code: number;
+  /** Why the watch ended the run; undefined when it came to its own end. */
+  readonly why?: string;
+}
+
+class Watch {
+  readonly #worker: Worker;
+  readonly #output: RunData['output'];
+  readonly #patience: Patience;
+  readonly #done: (ended: Ended) => void;
+  #step: { readonly doing: string; readonly at: number; readonly processor: number } | undefined;
+
+  #ending = false;
+
+  constructor(worker: Worker, shared: RunData['output'], patience: Patience, done: (ended: Ended) => void) {
+    this.#worker = worker;
+    this.#output = shared;
+    this.#patience = patience;
+    this.#done = done;
+  }
+
+  #written(): string {
+    return Atomics.load(this.#output, 0) === output.written
+      ? 'The output was already written.'
+      : 'Nothing was written.';
+  }
+
+  take(message: unknown): void {
+    if (!isStepMark(message)) return;
+    const { user, system } = process.cpuUsage();
+    this.#step =
+      'begun' in message
+        ? { doing: message.begun, at: performance.now(), processor: (user + system) / 1000 }
+        : undefined;
+  }
+
+  /** Ends a timed step that takes too long. */
+  look(): void {
+    const step = this.#step;
+    if (step === undefined) return;
+    const { user, system } = process.cpuUsage();
+    const [processor, clock] = [(user + system) / 1000 - step.processor, performance.now() - step.at];
+    const { processor: mostProcessor, clock: mostClock } = this.#patience;
+    if (processor <= mostProcessor && clock <= mostClock) return;
+    const seconds = (processor > mostProcessor ? mostProcessor : mostClock) / 1000;
+    const why = `The command was stopped: ${step.doing} took more than ${seconds} s. Nothing was written. ${smaller}`;
+    void this.end({ code: 2, why });
+  }
+
+  outOfMemory(): void {
+    const of = this.#step === undefined ? 'it' : this.#step.doing;
+    this.#done({
+      code: 2,
+      why:
+        `The command was stopped: ${of} takes more than ${this.#patience.megabytes} MB of memory. ` +
+        `${this.#written()} ${smaller}`,
+    });
+  }
+
+  async asked(signal: (typeof endingSignals)[number]): Promise<void> {
+    while (Atomics.load(this.#output, 0) === output.writing) await later(10);
+    const why = `The command was stopped before its end, as asked. ${this.#written()}`;
+    await this.end({ code: 128 + constants.signals[signal], why });
+  }
+
+  /** Of two ends the first counts: a thread that is ended tells of an end of its own. */
+  async end(ended: Ended): Promise<void> {
+    if (this.#ending) return;
+    this.#ending = true;
+    await this.#worker.terminate();
+    this.#done(ended);
+  }
+}
+
+/**
+ * Runs a program's command and answers its exit code. What the watch had to end has 2, as any other refusal, and what
+ * was asked to end 128 and the number of the signal, as shells have it.
+ */
+export async function watchedRun(
+  program: string,
+  args: readonly string[],
+  told: (text: string) => void,
+  patience: Patience = usual,
+): Promise<number> {
+  const shared = new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT));
+  const worker = new Worker(program, {
+    argv: [...args],
+    workerData: { output: shared } satisfies RunData,
+    stdout: true,
+    stderr: true,
+    // What is young is kept small: left to itself it doubles what a long run takes.
+    resourceLimits: { maxOldGenerationSizeMb: patience.megabytes, maxYoungGenerationSizeMb: 32 },
+  });
+  worker.stdout.on('data', (piece: Uint8Array) => void process.stdout.write(piece));
+  worker.stderr.on('data', (piece: Uint8Array) => void process.stderr.write(piece));
+  const { code, why } = await new Promise<Ended>((done, fail) => {
+    const watch = new Watch(worker, shared, patience, (ended) => {
+      clearInterval(looking);
+      for (const [signal, listener] of listeners) process.off(signal, listener);
+      done(ended);
+    });
+    const looking = setInterval(() => watch.look(), every);
+    const listeners = endingSignals.map((signal) => [signal, () => void watch.asked(signal)] as const);
+    for (const [signal, listener] of listeners) process.on(signal, listener);
+    worker.on('message', (message) => watch.take(message));
+    worker.on('exit', (exit) => void watch.end({ code: exit }));
+    worker.on('error', (error: NodeJS.ErrnoException) => {
+      if (error.code === 'ERR_WORKER_OUT_OF_MEMORY') watch.outOfMemory();
+      else fail(error);
+    });
+  });
+  if (why !== undefined) told(why);
+  return code;
+}
