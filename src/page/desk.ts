@@ -52,6 +52,7 @@ export type Dialog =
   | { readonly kind: 'help'; readonly topic?: string }
   | { readonly kind: 'review'; readonly review: readonly UnitReview[]; readonly units: string }
   | { readonly kind: 'import' }
+  | { readonly kind: 'columns'; readonly search: string }
   | {
       readonly kind: 'ask';
       readonly title: string;
@@ -78,12 +79,24 @@ export interface FindingsChoice {
   readonly grown: number;
 }
 
+/** How the rows of the sheet on show are sorted and filtered. */
+interface RowsPort {
+  /** The filters that are on, in words. */
+  filters(): readonly { readonly column: number; readonly says: string }[];
+  clearFilter(column: number): void;
+  clearSort(): void;
+  /** Shows all rows in the book's order. */
+  clear(): void;
+}
+
 /** What the desk asks of the grid of the sheet on show. */
 export interface GridPort {
   readonly sheet: string;
   /** Selects a cell and brings it into view. */
   goTo(place: CellPlace): void;
   focus(): void;
+  /** The column on show beside another; undefined at the end. */
+  beside(column: number, step: 1 | -1): number | undefined;
   /** Brings the selected cell into view again. */
   reveal(): void;
   /** Stops listening to keys, which are meant for another part of the page. */
@@ -93,8 +106,7 @@ export interface GridPort {
   /** Whether an editor is open over a cell. */
   readonly editing: boolean;
   edit(): void;
-  /** Shows all rows in the book's order. */
-  clearView(): void;
+  readonly rowView: RowsPort | undefined;
   /** Records as they stand in the view, sorted and filtered. */
   shownRecords(): number[];
   readonly viewed: boolean;
@@ -121,9 +133,6 @@ export class Desk {
   /** Sizes in CSS pixels as the user drew them; undefined for the view's own. */
   sideWidth: number | undefined;
   findingsHeight: number | undefined;
-  backgroundShown = false;
-  /** Groups of columns that are folded away. */
-  folded: ReadonlySet<string> = new Set();
   dialog: Dialog | undefined;
   /** The name of the menu that is open. */
   menu: string | undefined;

@@ -2,6 +2,7 @@ import { html, render } from 'lit-html';
 import { unitOf } from '../units/quantities.ts';
 import { columnLetters, sheetRow } from '../formula/address.ts';
 import { cellLook } from './grid/cell-look.ts';
+import { columnsOnShow } from './column-view.ts';
 import type { Desk } from './desk.ts';
 
 /**
@@ -53,10 +54,9 @@ function printed(desk: Desk): ReturnType<typeof html> {
   const looks = records.map((record) =>
     columns.map((column, position) => cellLook(book, column, { sheet, record, column: position }, position === key)),
   );
-  const shown = columns.flatMap(({ declared }, position) => {
-    const filled = looks.some((row) => (row[position]?.text ?? '') !== '');
-    return (declared?.background === true && !desk.backgroundShown) || !filled ? [] : [position];
-  });
+  const shown = columnsOnShow(book, sheet).filter((position) =>
+    looks.some((row) => (row[position]?.text ?? '') !== ''),
+  );
   const widths = columns.map(({ header }, position) => {
     const longest = looks.reduce((most, row) => Math.max(most, row[position]?.text.length ?? 0), 0);
     return Math.min(longText, Math.max(longest, ...header.split(' ').map((word) => word.length), 4)) + 2;
