@@ -3,6 +3,7 @@ import type { Finding } from '../records/finding.ts';
 import type { UnitReview } from '../workbook/conversion.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
+import type { PreviewedCure } from './cure-preview.ts';
 
 /** What is looked for in cells and formulas, and what is to stand in its place. */
 export interface TextSearch {
@@ -52,6 +53,7 @@ export type Dialog =
   | { readonly kind: 'help'; readonly topic?: string }
   | { readonly kind: 'review'; readonly review: readonly UnitReview[]; readonly units: string }
   | { readonly kind: 'import' }
+  | { readonly kind: 'cure'; readonly finding: Finding; readonly cures: readonly PreviewedCure[] }
   | { readonly kind: 'columns'; readonly search: string }
   | {
       readonly kind: 'ask';
@@ -76,6 +78,10 @@ export interface FindingsChoice {
   readonly verdict: Verdict | undefined;
   /** '' for all. */
   readonly check: string;
+  /** The area whose belts are in question; '' for all. */
+  readonly area: string;
+  /** Whether only belts that the filter of the sheet leaves are in question. */
+  readonly follows: boolean;
   readonly grown: number;
 }
 
@@ -142,7 +148,7 @@ export class Desk {
   /** What is looked for; undefined while nothing is. */
   finding: TextSearch | undefined;
   skewLook: SkewLook = { record: undefined };
-  findingsChoice: FindingsChoice = { verdict: undefined, check: '', grown: 0 };
+  findingsChoice: FindingsChoice = { verdict: undefined, check: '', area: '', follows: true, grown: 0 };
   /** The belt that was selected last. */
   lastBelt = 0;
   /** The cell whose content is being typed above: clicking another one selects it before the field is left. */

@@ -70,16 +70,18 @@ export function menu(
       role=${chosen === undefined ? 'menuitem' : 'menuitemradio'} aria-checked=${chosen ?? nothing} tabindex="-1"
         title=${entry.doc}
       ?disabled=${!isPossible(entry, desk) && chosen !== true} @click=${() => choose(id)}
-    ><span class="tick">${chosen === true ? '✓' : ''}</span><span>${actionName(entry, desk)}</span><kbd>${
-      entry.key ?? ''
-    }</kbd></button>`;
+    ><span class="tick"
+      aria-hidden="true">${chosen === true ? '✓' : ''}</span><span>${actionName(entry, desk)}</span><kbd>${
+        entry.key ?? ''
+      }</kbd></button>`;
   };
   const own = (entry: MenuEntry): TemplateResult => html`<button role=${entry.role} aria-checked=${entry.chosen}
     tabindex="-1" title=${entry.doc} @click=${() => {
       openMenu(desk, undefined);
       desk.grid?.focus();
       entry.run();
-    }}><span class="tick">${entry.chosen ? '✓' : ''}</span><span>${entry.name}</span><kbd></kbd></button>`;
+    }}><span class="tick"
+      aria-hidden="true">${entry.chosen ? '✓' : ''}</span><span>${entry.name}</span><kbd></kbd></button>`;
   const lists = [
     ...groups.map((group) => group.map(item)),
     ...further.filter((group) => group.length > 0).map((group) => group.map(own)),

@@ -4,6 +4,7 @@ import type { Importing } from '../importing.ts';
 import type { SkewFeed } from '../skew-feed.ts';
 import { askDialog } from './ask-dialog.ts';
 import { columnsDialog } from './columns-dialog.ts';
+import { cureDialog } from './cure-dialog.ts';
 import { findBar } from './find-bar.ts';
 import { formulaBar } from './formula-bar.ts';
 import { helpDialog } from './help-dialog.ts';
@@ -27,6 +28,8 @@ function openDialog(desk: Desk, importing: Importing): TemplateResult | typeof n
       return nothing;
     case 'ask':
       return askDialog(desk, desk.dialog);
+    case 'cure':
+      return cureDialog(desk, desk.dialog);
     case 'columns':
       return columnsDialog(desk, desk.dialog);
     case 'help':
