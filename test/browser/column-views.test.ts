@@ -104,17 +104,3 @@ test('Delete over a range leaves hidden columns alone; a whole row is copied wit
   await expect.poll(() => formula(page)).toBe(material);
   await page.keyboard.press('Control+z');
 });
-
-test('a cure is shown with what it changes, then entered, and undone', async () => {
-  await page.getByRole('button', { name: 'Try the cures of take-up for S4' }).click();
-  const dialog = page.getByRole('dialog', { name: 'S4: cures for take-up' });
-  expect(await dialog.locator('tr.cure-entered').first().innerText()).toMatch(/^Take-up travel entered\s+500 mm/);
-  await dialog
-    .getByRole('button', { name: /^Enter Take-up travel/ })
-    .first()
-    .click();
-  await dialog.waitFor({ state: 'detached' });
-  await page.locator('.finding-head', { hasText: 'S4' }).waitFor({ state: 'detached' });
-  await page.keyboard.press('Control+z');
-  await page.locator('.finding-head', { hasText: 'S4' }).waitFor();
-});
