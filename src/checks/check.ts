@@ -15,7 +15,7 @@ import { unitOf } from '../units/quantities.ts';
 import { deferrals } from '../workbook/safety.ts';
 import { checkedBelt } from './checked-belt.ts';
 import { cureKinds } from './cures/kinds.ts';
-import { ordered, untried } from './cures/sought.ts';
+import { type Cure, ordered, untried } from './cures/sought.ts';
 
 /** A declared check of a belt in a book: what it compared, how it says so, and what would cure it. */
 export interface Check {
@@ -29,8 +29,8 @@ export interface Check {
   readonly limit: (belt: Belt) => Figure;
   /** One sentence of what was compared, with both numbers. */
   readonly message: (belt: Belt, verdict: 'fails' | 'tight') => string;
-  /** What would cure it, one sentence each, the easiest first. */
-  readonly cures: (belt: Belt, verdict: 'fails' | 'tight') => readonly string[];
+  /** What would cure it, the easiest first. */
+  readonly cures: (belt: Belt, verdict: 'fails' | 'tight') => readonly Cure[];
 }
 
 /** A number of a check: which, what it measures, how much. */
@@ -163,8 +163,7 @@ export function explainedCheck(declared: CheckDeclaration & { readonly word: Che
           typeof cure === 'function' ? [untried(cure(checkedBelt(belt)))] : cureKinds[cure]({ belt, check, verdict }),
         ),
       )
-        .map(({ text }) => text)
-        .filter((text) => text !== '')
-        .concat(defers === true && verdict === 'fails' ? [deferrals.run] : []),
+        .filter(({ text }) => text !== '')
+        .concat(defers === true && verdict === 'fails' ? [untried(deferrals.run)] : []),
   };
 }

@@ -4,6 +4,7 @@ import { cellName } from '../formula/address.ts';
 import { Belt } from '../records/belt.ts';
 import type { Check } from './check.ts';
 import { checks } from './checks.ts';
+import type { Cure } from './cures/sought.ts';
 import { type Verdict, verdictOf } from '../functions/checks.ts';
 import type { Finding } from '../records/finding.ts';
 import { unusualFindings } from '../records/unusual-inputs.ts';
@@ -29,7 +30,7 @@ function comparison(check: Check, belt: Belt, verdict: 'fails' | 'tight'): Findi
     message: check.message(belt, verdict),
     given: check.given(belt),
     limit: check.limit(belt),
-    cures: check.cures(belt, verdict),
+    cures: check.cures(belt, verdict).map(({ text }) => text),
   };
 }
 
@@ -85,6 +86,14 @@ function checkFindings(book: Workbook, record: number, roots: RootCauses): Findi
     const set = book.overridden({ sheet: belts.name, record, column: book.column(belts.name, check.column) });
     return [set ? byHand(check, belt, verdict) : comparison(check, belt, verdict)];
   });
+}
+
+/** The cures of one of a belt's checks, with the inputs that were tried; none where it fits, or is not known. */
+export function curesOf(book: Workbook, record: number, word: string): readonly Cure[] {
+  const check = checks.find((one) => one.word === word);
+  const belt = new Belt(book, record);
+  const verdict = check === undefined ? 'fits' : belt.verdict(check.column);
+  return check !== undefined && (verdict === 'fails' || verdict === 'tight') ? check.cures(belt, verdict) : [];
 }
 
 const isBelt = (book: Workbook, record: number): boolean => {

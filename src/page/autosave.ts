@@ -1,5 +1,6 @@
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB } from 'idb';
 import { adaptedBook, presentColumns, type StoredColumns, storedFormat as version } from '../workbook/adapted-book.ts';
+import type { BookLook } from '../workbook/book-look.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
 
 /**
@@ -16,6 +17,7 @@ interface Head {
   readonly units: BookState['units'];
   readonly invented: boolean;
   readonly sheets: readonly (Omit<SheetState, 'rows'> & { readonly rows: number })[];
+  readonly look?: BookLook;
   /** The declared headers of each sheet, by which another version of the program finds its way. */
   readonly columns: StoredColumns;
   readonly at: Date;
@@ -90,7 +92,16 @@ export class Autosave {
       }),
     );
     return {
-      ...adaptedBook({ title: head.title, units: head.units, invented: head.invented, sheets }, head.columns),
+      ...adaptedBook(
+        {
+          title: head.title,
+          units: head.units,
+          invented: head.invented,
+          sheets,
+          ...(head.look === undefined ? {} : { look: head.look }),
+        },
+        head.columns,
+      ),
       at: head.at,
     };
   }
@@ -144,8 +155,18 @@ export class Autosave {
     });
     requests.push(runs.delete(IDBKeyRange.lowerBound([state.sheets.length, 0])));
     const sheets = state.sheets.map(({ name, userColumns, rows }) => ({ name, userColumns, rows: rows.length }));
-    const { title, units, invented } = state;
-    const head = { version, columns: presentColumns(), title, units, invented, sheets, at, writer: this.#writer };
+    const { title, units, invented, look } = state;
+    const head = {
+      version,
+      columns: presentColumns(),
+      title,
+      units,
+      invented,
+      sheets,
+      ...(look === undefined ? {} : { look }),
+      at,
+      writer: this.#writer,
+    };
     requests.push(writing.objectStore('head').put(head, 'book'));
     await Promise.all(requests);
     return over;

@@ -3,6 +3,7 @@ import type { Finding } from '../records/finding.ts';
 import type { UnitReview } from '../workbook/conversion.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
+import type { PreviewedCure } from './cure-preview.ts';
 
 /** What is looked for in cells and formulas, and what is to stand in its place. */
 export interface TextSearch {
@@ -52,6 +53,8 @@ export type Dialog =
   | { readonly kind: 'help'; readonly topic?: string }
   | { readonly kind: 'review'; readonly review: readonly UnitReview[]; readonly units: string }
   | { readonly kind: 'import' }
+  | { readonly kind: 'cure'; readonly finding: Finding; readonly cures: readonly PreviewedCure[] }
+  | { readonly kind: 'columns'; readonly search: string }
   | {
       readonly kind: 'ask';
       readonly title: string;
@@ -75,7 +78,21 @@ export interface FindingsChoice {
   readonly verdict: Verdict | undefined;
   /** '' for all. */
   readonly check: string;
+  /** The area whose belts are in question; '' for all. */
+  readonly area: string;
+  /** Whether only belts that the filter of the sheet leaves are in question. */
+  readonly follows: boolean;
   readonly grown: number;
+}
+
+/** How the rows of the sheet on show are sorted and filtered. */
+interface RowsPort {
+  /** The filters that are on, in words. */
+  filters(): readonly { readonly column: number; readonly says: string }[];
+  clearFilter(column: number): void;
+  clearSort(): void;
+  /** Shows all rows in the book's order. */
+  clear(): void;
 }
 
 /** What the desk asks of the grid of the sheet on show. */
@@ -84,6 +101,8 @@ export interface GridPort {
   /** Selects a cell and brings it into view. */
   goTo(place: CellPlace): void;
   focus(): void;
+  /** The column on show beside another; undefined at the end. */
+  beside(column: number, step: 1 | -1): number | undefined;
   /** Brings the selected cell into view again. */
   reveal(): void;
   /** Stops listening to keys, which are meant for another part of the page. */
@@ -93,8 +112,7 @@ export interface GridPort {
   /** Whether an editor is open over a cell. */
   readonly editing: boolean;
   edit(): void;
-  /** Shows all rows in the book's order. */
-  clearView(): void;
+  readonly rowView: RowsPort | undefined;
   /** Records as they stand in the view, sorted and filtered. */
   shownRecords(): number[];
   readonly viewed: boolean;
@@ -121,9 +139,6 @@ export class Desk {
   /** Sizes in CSS pixels as the user drew them; undefined for the view's own. */
   sideWidth: number | undefined;
   findingsHeight: number | undefined;
-  backgroundShown = false;
-  /** Groups of columns that are folded away. */
-  folded: ReadonlySet<string> = new Set();
   dialog: Dialog | undefined;
   /** The name of the menu that is open. */
   menu: string | undefined;
@@ -133,7 +148,7 @@ export class Desk {
   /** What is looked for; undefined while nothing is. */
   finding: TextSearch | undefined;
   skewLook: SkewLook = { record: undefined };
-  findingsChoice: FindingsChoice = { verdict: undefined, check: '', grown: 0 };
+  findingsChoice: FindingsChoice = { verdict: undefined, check: '', area: '', follows: true, grown: 0 };
   /** The belt that was selected last. */
   lastBelt = 0;
   /** The cell whose content is being typed above: clicking another one selects it before the field is left. */

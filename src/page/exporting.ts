@@ -1,6 +1,7 @@
 import { Background } from './background.ts';
 import type { Desk } from './desk.ts';
 import { bookType, download, fileName } from './downloading.ts';
+import { findingsTable } from './findings-table.ts';
 import type { WriteAnswer, WriteOrder } from './workers/write-worker.ts';
 
 /** The book as a file for other programs. */
@@ -11,9 +12,8 @@ const writtenText = (name: string, { length }: WriteAnswer['otherwise']): string
     : `${name} was written. ${length === 1 ? 'One item was' : `${length} items were`} exported differently: see its ` +
       `sheet About.`;
 
-export function exportBook(desk: Desk): void {
+function write(desk: Desk, name: string, order: Omit<WriteOrder, 'state'>): void {
   if (desk.exporting) return;
-  const name = fileName(desk.book.state.title, '.xlsx');
   let written = '';
   const writing = new Background<'book', WriteAnswer>(
     (_, { bytes, otherwise }) => {
@@ -32,6 +32,13 @@ export function exportBook(desk: Desk): void {
   desk.say(`Writing ${name} …`);
   writing.start('book', new Worker(new URL('./workers/write-worker.ts', import.meta.url), { type: 'module' }), {
     state: desk.book.state,
-    ...(desk.findings.complete ? { findings: desk.findings.list } : {}),
+    ...order,
   } satisfies WriteOrder);
 }
+
+export const exportBook = (desk: Desk): void =>
+  write(desk, fileName(desk.book.state.title, '.xlsx'), desk.findings.complete ? { findings: desk.findings.list } : {});
+
+/** The findings that are listed, as a file of their own. */
+export const exportFindings = (desk: Desk): void =>
+  write(desk, fileName(`${desk.book.state.title} findings`, '.xlsx'), { table: findingsTable(desk) });

@@ -8,8 +8,6 @@ interface Preferences {
   readonly findings: boolean;
   readonly sideWidth: number | undefined;
   readonly findingsHeight: number | undefined;
-  /** Groups of columns that are folded away. */
-  readonly folded: readonly string[];
 }
 
 const name = 'skewbook-preferences';
@@ -32,15 +30,12 @@ export function recallPreferences(desk: Desk): void {
   try {
     const kept: unknown = JSON.parse(localStorage.getItem(name) ?? '{}');
     if (typeof kept !== 'object' || kept === null) return;
-    const { theme, view, findings, sideWidth, findingsHeight, folded } = kept as Partial<
-      Record<keyof Preferences, unknown>
-    >;
+    const { theme, view, findings, sideWidth, findingsHeight } = kept as Partial<Record<keyof Preferences, unknown>>;
     if (isTheme(theme)) desk.theme = theme;
     if (isView(view)) desk.view = view === 'none' ? undefined : view;
     if (typeof findings === 'boolean') desk.findingsShown = findings;
     if (typeof sideWidth === 'number') desk.sideWidth = sideWidth;
     if (typeof findingsHeight === 'number') desk.findingsHeight = findingsHeight;
-    if (Array.isArray(folded)) desk.folded = new Set(folded.filter((name) => typeof name === 'string'));
   } catch {
     return;
   }
@@ -55,7 +50,6 @@ export function keepPreferences(desk: Desk): void {
       findings: desk.findingsShown,
       sideWidth: desk.sideWidth,
       findingsHeight: desk.findingsHeight,
-      folded: [...desk.folded],
     } satisfies Preferences);
     if (now === last) return;
     last = now;

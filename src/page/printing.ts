@@ -2,7 +2,9 @@ import { html, render } from 'lit-html';
 import { unitOf } from '../units/quantities.ts';
 import { columnLetters, sheetRow } from '../formula/address.ts';
 import { cellLook } from './grid/cell-look.ts';
+import { columnsOnShow } from './column-view.ts';
 import type { Desk } from './desk.ts';
+import { findingsNow, namesOf } from './findings-list.ts';
 
 /**
  * The sheet on paper: plain tables in place of the page, which shows only what fits the window.
@@ -53,10 +55,9 @@ function printed(desk: Desk): ReturnType<typeof html> {
   const looks = records.map((record) =>
     columns.map((column, position) => cellLook(book, column, { sheet, record, column: position }, position === key)),
   );
-  const shown = columns.flatMap(({ declared }, position) => {
-    const filled = looks.some((row) => (row[position]?.text ?? '') !== '');
-    return (declared?.background === true && !desk.backgroundShown) || !filled ? [] : [position];
-  });
+  const shown = columnsOnShow(book, sheet).filter((position) =>
+    looks.some((row) => (row[position]?.text ?? '') !== ''),
+  );
   const widths = columns.map(({ header }, position) => {
     const longest = looks.reduce((most, row) => Math.max(most, row[position]?.text.length ?? 0), 0);
     return Math.min(longText, Math.max(longest, ...header.split(' ').map((word) => word.length), 4)) + 2;
@@ -101,6 +102,33 @@ function printed(desk: Desk): ReturnType<typeof html> {
   `;
 }
 
+/** More than anyone prints. */
+const mostFindings = 2000;
+
+function printedFindings(desk: Desk): ReturnType<typeof html> {
+  const found = findingsNow(desk);
+  return html`<header>${printTitle(desk, 'Findings')}</header>
+    ${
+      found.length > mostFindings
+        ? html`<p>The first ${mostFindings} of ${found.length} findings. Choose a check or an area to print others.</p>`
+        : ''
+    }
+    <table class="print-findings"><thead><tr><th>Verdict</th><th>Belts</th><th>Check</th><th>Finding</th>
+      <th>Cures</th><th>Done, by, on</th></tr></thead>
+    <tbody>${found.slice(0, mostFindings).map(
+      ({ finding: { verdict, check, message, cures }, all }) => html`<tr><td>${verdict}</td>
+        <td>${namesOf(all)}</td><td>${check}</td><td>${message}</td>
+        <td>${cures.map((cure) => html`<div>${cure}</div>`)}</td><td></td></tr>`,
+    )}</tbody></table>`;
+}
+
+/** Prints the findings that are listed, in place of the sheet. */
+export function printFindings(): void {
+  document.body.dataset['printing'] = 'findings';
+  window.addEventListener('afterprint', () => delete document.body.dataset['printing'], { once: true });
+  window.print();
+}
+
 /** Prints the panel beside the grid in place of the sheet: the print's styles then leave out all else. */
 export function printPanel(): void {
   document.body.dataset['printing'] = 'panel';
@@ -120,10 +148,13 @@ function printedDialog(desk: Desk): ReturnType<typeof html> | undefined {
   )}</header><div class="print-dialog">${copies}</div>`;
 }
 
+const printedNow = (desk: Desk): ReturnType<typeof html> =>
+  document.body.dataset['printing'] === 'findings' ? printedFindings(desk) : (printedDialog(desk) ?? printed(desk));
+
 export function printSheets(desk: Desk): void {
   const paper = document.createElement('div');
   paper.id = 'paper';
   document.body.append(paper);
-  window.addEventListener('beforeprint', () => render(printedDialog(desk) ?? printed(desk), paper));
+  window.addEventListener('beforeprint', () => render(printedNow(desk), paper));
   window.addEventListener('afterprint', () => render(html``, paper));
 }

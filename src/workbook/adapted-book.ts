@@ -2,6 +2,7 @@ import { columnLetters, columnPosition } from '../formula/address.ts';
 import { isFormula } from '../formula/values.ts';
 import { FormulaSyntaxError } from '../formula/tokens.ts';
 import { mapped, parsed, printed } from '../formula/syntax.ts';
+import { withRenamedHeaders } from './column-layout.ts';
 import { emptyBook, namedSheetOf, compiledSheets } from './declared.ts';
 import { presentBook, presentHeader, presentPosition, type Renamed, toldRenamed } from './earlier-names.ts';
 import type { BookRow, BookState, SheetState } from './state.ts';
@@ -135,6 +136,9 @@ export function adaptedBook(state: BookState, columns: StoredColumns): AdaptedBo
   });
   const led = {
     ...state,
+    ...(state.look === undefined
+      ? {}
+      : { look: withRenamedHeaders(state.look, (sheet, header) => presentHeader(sheet, header) ?? header) }),
     sheets: sheets.map((sheet) => ({
       ...sheet,
       rows: sheet.rows.map((row) =>

@@ -128,6 +128,12 @@ function rowShifted({ cells, notes }: BookRow, at: number, removed: number, adde
   return moved.length === 0 ? { cells: shifted } : { cells: shifted, notes: Object.fromEntries(moved) };
 }
 
+/** Rows of a sheet that hold the contents given, and nothing in all other columns. */
+export function emptyOrGiven(sheet: SheetState, rows: readonly (readonly Content[])[]): BookRow[] {
+  const width = bookColumns(sheet).length;
+  return rows.map((cells) => ({ cells: Array.from({ length: width }, (_, column) => cells[column] ?? null) }));
+}
+
 /** How many columns stand before the user's own. */
 export const declaredWidth = (sheet: string): number => compiledSheets.get(sheet)?.columns.length ?? 0;
 

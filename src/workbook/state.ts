@@ -1,5 +1,6 @@
 import type { Content } from '../formula/values.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
+import type { BookLook } from './book-look.ts';
 import type { CellPlace } from './place.ts';
 
 /**
@@ -39,6 +40,8 @@ export interface BookState {
    * then free sheets of the user's, which have only user columns.
    */
   readonly sheets: readonly SheetState[];
+  /** How the user looks at it; undefined until there is something to say. */
+  readonly look?: BookLook;
 }
 
 /** A sheet of a book. Throws a programmer's error when there is none of that name. */
@@ -51,3 +54,7 @@ export function sheetOf({ sheets }: Pick<BookState, 'sheets'>, name: string): Sh
 /** What was entered into a cell; null where nothing was, or no record is. */
 export const contentAt = (state: Pick<BookState, 'sheets'>, { sheet, record, column }: CellPlace): Content =>
   sheetOf(state, sheet).rows[record]?.cells[column] ?? null;
+
+/** A state, as it comes from a file or from before a step, looked at in another way. */
+export const withLook = (state: BookState, look: BookLook | undefined): BookState =>
+  look === undefined || look === state.look ? state : { ...state, look };

@@ -3,6 +3,8 @@ import type { RowFormula } from '../formula/kernel.ts';
 import type { HeaderOf, SheetName, ValueName } from '../../sheets/index.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { Calculation } from './calculation.ts';
+import { type BookLook, noLook } from './book-look.ts';
+import { withRenamedHeaders } from './column-layout.ts';
 import { History, type Step } from './history.ts';
 import { Listeners } from './listeners.ts';
 import { type BookChange, type CellPlace } from './place.ts';
@@ -21,6 +23,7 @@ import {
 import {
   type CellEdit,
   declaredWidth,
+  emptyOrGiven,
   withColumnAdded,
   withColumnRemoved,
   withColumnRenamed,
@@ -29,7 +32,7 @@ import {
   withRecordsMoved,
 } from './state-changes.ts';
 import { RefusedChange } from './refused-change.ts';
-import { type BookRow, type BookState, contentAt, sheetOf, type SheetState } from './state.ts';
+import { type BookState, contentAt, sheetOf, type SheetState, withLook } from './state.ts';
 import { type SupposedInputs, type SupposedNames, type SupposedRecord, supposition } from './supposition.ts';
 
 /**
@@ -154,13 +157,8 @@ export class Workbook {
   }
 
   /** A record made ready to be asked many what-ifs of the same inputs and named values, until the book changes. */
-  supposing<Sheet extends SheetName>(
-    sheet: Sheet,
-    record: number,
-    columns: readonly number[],
-    names: readonly ValueName[],
-  ): SupposedRecord {
-    return this.#calculation.supposing(sheet, record, columns, names);
+  supposing(...asked: Parameters<Calculation['supposing']>): SupposedRecord {
+    return this.#calculation.supposing(...asked);
   }
 
   listen(listener: (change: BookChange) => void): () => void {
@@ -180,19 +178,11 @@ export class Workbook {
 
   /** Puts empty records, or records with the contents given, before the record at `at`. */
   addRecords(sheet: string, at: number, rows: readonly (readonly Content[])[] = [[]], label = 'add rows'): void {
-    const width = this.columns(sheet).length;
-    const added = rows.map((cells): BookRow => ({
-      cells: Array.from({ length: width }, (_, column) => cells[column] ?? null),
-    }));
-    this.#moveRows(sheet, at, added, 0, label);
+    this.#do(label, () => withRecordsMoved(this.#state, sheet, at, 0, emptyOrGiven(this.sheet(sheet), rows)));
   }
 
   removeRecords(sheet: string, at: number, count: number, label = 'remove rows'): void {
-    this.#moveRows(sheet, at, [], count, label);
-  }
-
-  #moveRows(sheet: string, at: number, added: readonly BookRow[], removed: number, label: string): void {
-    this.#do(label, () => withRecordsMoved(this.#state, sheet, at, removed, added));
+    this.#do(label, () => withRecordsMoved(this.#state, sheet, at, count, []));
   }
 
   /** Adds a column of the user's own: after the last one, or before another of theirs. */
@@ -208,7 +198,19 @@ export class Workbook {
   }
 
   renameColumn(sheet: string, column: number, header: string): void {
+    const before = this.columnAt({ sheet, column })?.header;
     this.#do('rename column', () => withColumnRenamed(this.#state, sheet, column - declaredWidth(sheet), header));
+    this.lookAs(withRenamedHeaders(this.look, (of, other) => (of === sheet && other === before ? header : other)));
+  }
+
+  get look(): BookLook {
+    return this.#state.look ?? noLook;
+  }
+
+  /** No step to undo: nothing is worked out anew. */
+  lookAs(look: BookLook): void {
+    this.#state = { ...this.#state, look };
+    this.#listeners.tell({ cells: [] });
   }
 
   /** Adds a free sheet with lettered columns. */
@@ -218,13 +220,12 @@ export class Workbook {
 
   removeSheet(name: string): void {
     if (compiledSheets.has(name)) throw new Error(`the sheet ${name} belongs to the book`);
-    const sheets = this.#state.sheets.filter((sheet) => sheet.name !== name);
-    this.#do('remove sheet', () => ({ ...this.#state, sheets }));
+    this.#do('remove sheet', () => ({ ...this.#state, sheets: this.#state.sheets.filter((one) => one.name !== name) }));
   }
 
   /** Puts a whole other state in place, as an import does; one step to undo. */
   replace(state: BookState, label: string): void {
-    this.#do(label, () => state);
+    this.#do(label, () => withLook(state, state.look ?? this.#state.look));
   }
 
   /** Turns the book to the other unit system; formulas stay, and those with numbers of their own are listed. */
@@ -289,7 +290,7 @@ export class Workbook {
 
   #step(way: string, step: Step | undefined, to: BookState | undefined, done: () => void): readonly CellPlace[] {
     if (step === undefined || to === undefined) return [];
-    const change = this.#go(`${way} ${step.label}`, () => to, step.cells);
+    const change = this.#go(`${way} ${step.label}`, () => withLook(to, this.#state.look), step.cells);
     done();
     this.#listeners.tell(change);
     return step.cells ?? [];

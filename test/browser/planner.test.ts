@@ -309,13 +309,13 @@ describe('the book', () => {
 describe('the keyboard', () => {
   it('reaches every area in turn', async () => {
     const areas: (string | null)[] = [];
-    for (let step = 0; step < 6; step += 1) {
+    for (let step = 0; step < 7; step += 1) {
       await page.keyboard.press('F6');
       areas.push(
         await page.evaluate(() => document.activeElement?.closest('[data-area]')?.getAttribute('data-area') ?? null),
       );
     }
-    expect(new Set(areas)).toEqual(new Set(['top', 'formula', 'grid', 'joint', 'findings', 'tabs']));
+    expect(new Set(areas)).toEqual(new Set(['top', 'formula', 'view', 'grid', 'joint', 'findings', 'tabs']));
   });
 
   it('opens help and closes it, and gives the focus back to the grid', async () => {
@@ -364,7 +364,7 @@ describe('the view', () => {
 
 describe('menus', () => {
   it('open, are walked and do things by keyboard alone', async () => {
-    await page.locator('.menu-button', { hasText: 'View' }).focus();
+    await page.locator('.top .menu-button', { hasText: 'View' }).focus();
     await page.keyboard.press('ArrowDown');
     await page.locator('.menu-list [role=menuitem]:focus', { hasText: 'Hide joint drawing' }).waitFor();
     await page.keyboard.press('Enter');

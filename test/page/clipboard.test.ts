@@ -23,9 +23,12 @@ function desk(): { desk: Desk; said: string[] } {
 const at = (sheet: string, record: number, column: number): Content => book.content({ sheet, record, column });
 const shownRows = (sheet: string): Parameters<typeof pasteBlock>[3] => ({
   // A declared sheet that grows shows a row more, for a new record.
-  count: () => book.sheet(sheet).rows.length + (sheet === 'Belts' || sheet === 'Strips' ? 1 : 0),
+  rows: () => book.sheet(sheet).rows.length + (sheet === 'Belts' || sheet === 'Strips' ? 1 : 0),
   recordOf: (row) => row,
   rowOf: (record) => record,
+  columns: () => book.columns(sheet).length,
+  columnOf: (column) => column,
+  columnAt: (position) => position,
 });
 const paste = (to: Desk, sheet: string, record: number, column: number, rows: string[][]): void =>
   pasteBlock(to, { sheet, records: [record], columns: [column] }, rows, shownRows(sheet));

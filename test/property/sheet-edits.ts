@@ -95,9 +95,12 @@ class Bench {
   paste(from: Rectangle, to: string, down: number, right: number, cut: boolean): void {
     const block = { sheet: from.sheet, records: all(from.rows, from.row), columns: all(from.columns, from.column) };
     pasteBlock(this.desk, { sheet: to, records: [down], columns: [right] }, copyBlock(this.book, block, cut), {
-      count: () => this.size(to).height,
+      rows: () => this.size(to).height,
       recordOf: (row) => row,
       rowOf: (record) => record,
+      columns: () => this.size(to).width,
+      columnOf: (column) => column,
+      columnAt: (position) => position,
     });
   }
 

@@ -71,6 +71,8 @@ export const helps = (sought: Sought, change: Change): boolean =>
 export interface Cure {
   readonly text: string;
   readonly effect: 'cures' | 'worsens' | 'untried';
+  /** The belt's inputs that were tried; none where a cure is not, or not only, a matter of inputs. */
+  readonly inputs?: NonNullable<Change['inputs']>;
 }
 
 export const untried = (text: string): Cure => ({ text, effect: 'untried' });
@@ -79,6 +81,7 @@ export const untried = (text: string): Cure => ({ text, effect: 'untried' });
 export const tried = (sought: Sought, change: Change, text: string): Cure => ({
   text,
   effect: rank(sought, change) === ranks.length - 1 ? 'worsens' : 'cures',
+  ...(change.inputs === undefined || change.named !== undefined ? {} : { inputs: change.inputs }),
 });
 
 /**

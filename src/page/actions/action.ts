@@ -10,6 +10,8 @@ export interface Action<Id extends string = string> {
   readonly doc: string;
   /** Offered in the menu on cells. */
   readonly onCells?: true;
+  /** Offered in the menu on column headers. */
+  readonly onHeaders?: true;
   readonly possible?: (desk: Desk) => boolean;
   /** Whether a choice that the action stands for is the present one. */
   readonly chosen?: (desk: Desk) => boolean;

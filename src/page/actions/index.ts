@@ -2,6 +2,7 @@ import { type Action, actionList } from './action.ts';
 import { bookActions } from './book-actions.ts';
 import { cardActions } from './card-actions.ts';
 import { editActions } from './edit-actions.ts';
+import { findingsActions } from './findings-actions.ts';
 import { fileActions } from './file-actions.ts';
 import { helpActions } from './help-actions.ts';
 import { orderActions } from './order-actions.ts';
@@ -17,6 +18,7 @@ export const actions = actionList([
   ...bookActions,
   ...editActions,
   ...viewActions,
+  ...findingsActions,
   ...helpActions,
 ]);
 

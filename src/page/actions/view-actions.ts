@@ -2,6 +2,7 @@ import { compiledSheets } from '../../workbook/declared.ts';
 import type { Desk, Theme, View } from '../desk.ts';
 import { noFinding } from '../finding-text.ts';
 import { type Action, actionList } from './action.ts';
+import { columnViewActions } from './column-view-actions.ts';
 
 const shown = (yes: boolean, name: string): string => `${yes ? 'Hide' : 'Show'} ${name}`;
 
@@ -93,16 +94,7 @@ export const viewActions = actionList([
       desk.changed();
     },
   },
-  {
-    id: 'background',
-    group: 'View',
-    doc: 'intermediate columns, which only other columns use',
-    name: ({ backgroundShown }) => `${backgroundShown ? 'Hide' : 'Show'} intermediate columns`,
-    run(desk) {
-      desk.backgroundShown = !desk.backgroundShown;
-      desk.changed();
-    },
-  },
+  ...columnViewActions,
   {
     id: 'clear-view',
     group: 'View',
@@ -112,7 +104,7 @@ export const viewActions = actionList([
     name: 'Clear sort and filters',
     possible: ({ grid }) => grid?.viewed === true,
     run(desk) {
-      desk.grid?.clearView();
+      desk.grid?.rowView?.clear();
       desk.changed();
     },
   },
@@ -195,7 +187,7 @@ export const viewActions = actionList([
     group: 'Go',
     key: 'F6',
     name: 'Next area',
-    doc: 'moves between the top bar, the formula bar, the grid, the panels and the sheet tabs',
+    doc: 'moves between the top bar, the formula bar, the view, the grid, the panels and the sheet tabs',
     run() {
       const areas = [...document.querySelectorAll<HTMLElement>('[data-area]')].filter(
         (area) => area.offsetParent !== null || area.getClientRects().length > 0,

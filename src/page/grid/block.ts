@@ -5,7 +5,7 @@ export interface Block {
   readonly columns: readonly number[];
 }
 
-/** A rectangle of the grid by its corners, in rows on the screen. */
+/** A rectangle of the grid by its corners, in rows and columns on the screen. */
 export interface GridRange {
   readonly from: { readonly row: number | null; readonly col: number | null };
   readonly to: { readonly row: number | null; readonly col: number | null };
@@ -15,8 +15,13 @@ const span = (one: number, other: number): number[] =>
   Array.from({ length: Math.abs(other - one) + 1 }, (_, index) => Math.min(one, other) + index);
 
 /** The records and columns of a rectangle of the grid. */
-export const blockOf = (sheet: string, { from, to }: GridRange, recordOf: (row: number) => number): Block => ({
+export const blockOf = (
+  sheet: string,
+  { from, to }: GridRange,
+  recordOf: (row: number) => number,
+  columnOf: (column: number) => number,
+): Block => ({
   sheet,
   records: span(from.row ?? 0, to.row ?? 0).map(recordOf),
-  columns: span(from.col ?? 0, to.col ?? 0),
+  columns: span(from.col ?? 0, to.col ?? 0).map(columnOf),
 });

@@ -3,16 +3,17 @@ import type { Desk } from '../desk.ts';
 import { enter } from '../editing.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import type { Block, GridRange } from './block.ts';
-import { copyBlock, type GridRows, leaveCut, pasteBlock } from './clipboard.ts';
+import { copyBlock, leaveCut, pasteBlock, type SeenSheet } from './clipboard.ts';
 import { fillBlock } from './filling.ts';
 
 /** What the grid is to do with its own ways of typing, copying, pasting and filling: hand them to the book. */
 
 interface HookPorts {
-  readonly place: (row: number, column: number) => CellPlace;
+  /** The cell in a row on the screen and a column of the sheet. */
+  readonly place: (row: number, position: number) => CellPlace;
   readonly selected: () => Block;
   readonly block: (range: GridRange) => Block;
-  readonly rows: GridRows;
+  readonly seen: SeenSheet;
   readonly editing: () => boolean;
   readonly render: () => void;
   readonly select: (source: GridRange, target: GridRange) => void;
@@ -27,8 +28,8 @@ export function clipboardHooks(desk: Desk, ports: HookPorts): GridSettings {
       if (source === 'CopyPaste.cut') return false;
       const edits = changes.flatMap((change) => {
         if (change === null) return [];
-        const [row, column, , text] = change;
-        return [{ ...ports.place(row, Number(column)), text: asText(text) }];
+        const [row, position, , text] = change;
+        return [{ ...ports.place(row, Number(position)), text: asText(text) }];
       });
       enter(desk, edits);
       return false;
@@ -46,7 +47,7 @@ export function clipboardHooks(desk: Desk, ports: HookPorts): GridSettings {
         desk,
         ports.selected(),
         data.map((row) => row.map(asText)),
-        ports.rows,
+        ports.seen,
       );
       ports.render();
       return false;

@@ -6,6 +6,7 @@ import type { CellPlace } from '../../workbook/place.ts';
 import { type CellEdit, type CellMove, moveEdits } from '../../workbook/state-changes.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { copiedText } from '../cell-text.ts';
+import { columnsOnShow } from '../column-view.ts';
 import type { Desk } from '../desk.ts';
 import { attempt, changeable, enter, growing, put, type TextEdit } from '../editing.ts';
 import type { Block } from './block.ts';
@@ -90,41 +91,59 @@ const placeAt = ({ sheet, recordAt, columnAt }: Landing, down: number, right: nu
   return record === undefined || column === undefined ? undefined : { sheet, record, column };
 };
 
-/** A sheet as the grid shows it: sorted, filtered, and with a row below for a new record. */
-export interface GridRows {
+/** A sheet as the grid shows it: sorted, filtered, with a row below for a new record, and with columns hidden. */
+export interface SeenSheet {
   /** Rows on show. */
-  readonly count: () => number;
+  readonly rows: () => number;
   readonly recordOf: (row: number) => number;
   readonly rowOf: (record: number) => number | null;
+  /** Columns on show; those that are hidden stand behind them. */
+  readonly columns: () => number;
+  readonly columnOf: (column: number) => number;
+  readonly columnAt: (position: number) => number;
 }
 
-/** Beside and below a block's first cell; beyond the last row and column on show, new ones are added at the end. */
-function landingOf(book: Workbook, { sheet, records, columns }: Block, { count, recordOf, rowOf }: GridRows): Landing {
-  const top = rowOf(records[0] ?? 0) ?? 0;
-  const left = columns[0] ?? 0;
+/**
+ * Beside and below a block's first cell; beyond the last row and column, new ones are added at the end.
+ *
+ * A block goes into columns on show, never unseen into hidden ones; whole rows alone are whole records and go into all.
+ */
+function landingOf(book: Workbook, { sheet, records, columns }: Block, seen: SeenSheet, whole: boolean): Landing {
+  const top = seen.rowOf(records[0] ?? 0) ?? 0;
+  const left = seen.columnAt(columns[0] ?? 0);
   const { length } = book.sheet(sheet).rows;
   const width = book.columns(sheet).length;
   const grows = growing(sheet);
+  const shown = seen.columns();
   return {
     sheet,
     recordAt: (down) =>
-      top + down < count()
-        ? recordOf(top + down)
+      top + down < seen.rows()
+        ? seen.recordOf(top + down)
         : grows
-          ? length + (compiledSheets.has(sheet) ? 1 : 0) + top + down - count()
+          ? length + (compiledSheets.has(sheet) ? 1 : 0) + top + down - seen.rows()
           : undefined,
-    columnAt: (right) => (grows || left + right < width ? left + right : undefined),
+    columnAt(right) {
+      const at = left + right;
+      if (at < shown || (whole && at < width)) return seen.columnOf(at);
+      return grows && shown === width ? at : undefined;
+    },
   };
 }
 
 /** Says which part of a block found no place, and why. */
-function tellLeftOut({ book, say }: Pick<Desk, 'book' | 'say'>, sheet: string, beyond: number, closed: number): void {
+function tellLeftOut(desk: Desk, sheet: string, beyond: number, closed: number): void {
+  const { book } = desk;
   const columns = book.columns(sheet);
+  const hidden = columnsOnShow(book, sheet).length < columns.length;
   const texts = [
     beyond === 0
       ? ''
-      : `${counted(beyond, 'cell')} did not fit: ${sheet} ends at column ${columnLetters(columns.length - 1)} and ` +
-        `row ${sheetRow(book.sheet(sheet).rows.length - 1)}.`,
+      : hidden && growing(sheet)
+        ? `${counted(beyond, 'cell')} did not fit: beyond the last column on show, this view hides others. Show all ` +
+          'columns and paste again.'
+        : `${counted(beyond, 'cell')} did not fit: ${sheet} ends at column ${columnLetters(columns.length - 1)} and ` +
+          `row ${sheetRow(book.sheet(sheet).rows.length - 1)}.`,
     closed === 0
       ? ''
       : `${closed === 1 ? '1 cell was' : `${closed} cells were`} left alone: of ${sheet} only ` +
@@ -135,7 +154,7 @@ function tellLeftOut({ book, say }: Pick<Desk, 'book' | 'say'>, sheet: string, b
         'are yours to change.',
   ];
   const text = texts.filter((part) => part !== '').join(' ');
-  if (text !== '') say(text, 'problem');
+  if (text !== '') desk.say(text, 'problem');
 }
 
 /** Moves what was cut: contents go as they are, and what refers to the cells follows them. */
@@ -162,7 +181,7 @@ function moveBlock(desk: Desk, { sheet, records, columns }: Block, landing: Land
   if (moves.length > 0) attempt(desk, () => put(book, moveEdits(book.state, moves), 'move'));
   if (spared > 0)
     desk.say(`${counted(spared, 'cell')} stayed: the sheet works them out, so there is nothing to move or to replace.`);
-  tellLeftOut({ book, say: (text, tone) => desk.say(text, tone) }, landing.sheet, beyond, closed);
+  tellLeftOut(desk, landing.sheet, beyond, closed);
 }
 
 /** The size of what a paste fills: the selection when the copied block goes into it a whole number of times. */
@@ -173,10 +192,11 @@ function filled(size: number, selected: number): number {
 /**
  * Pastes rows of text over a block. What was copied in this page comes back with its formulas, what was cut goes there.
  */
-export function pasteBlock(desk: Desk, target: Block, rows: readonly (readonly string[])[], shown: GridRows): void {
+export function pasteBlock(desk: Desk, target: Block, rows: readonly (readonly string[])[], seen: SeenSheet): void {
   const { sheet } = target;
-  const landing = landingOf(desk.book, target, shown);
   const own = copied !== undefined && copied.text === asText(rows) ? copied : undefined;
+  const whole = own?.block.columns.length === desk.book.columns(sheet).length;
+  const landing = landingOf(desk.book, target, seen, whole);
   if (own?.cut === true) {
     copied = undefined;
     moveBlock(desk, own.block, landing);
@@ -215,5 +235,5 @@ export function pasteBlock(desk: Desk, target: Block, rows: readonly (readonly s
   const plain = texts.filter(stays);
   // Formulas are texts too; they go with the rest so that one undo takes the whole paste back.
   enter(desk, [...plain, ...formulas.map(({ content, ...place }) => ({ ...place, text: String(content) }))], 'paste');
-  tellLeftOut({ book: desk.book, say: (text, tone) => desk.say(text, tone) }, sheet, beyond, closed);
+  tellLeftOut(desk, sheet, beyond, closed);
 }

@@ -4,6 +4,7 @@ import { isWords } from '../../units/quantities.ts';
 import { type BookColumn, namedSheetOf } from '../../workbook/declared.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import { entryText } from '../cell-text.ts';
+import { layoutOf } from '../column-view.ts';
 import type { Desk } from '../desk.ts';
 import { changeable, enter } from '../editing.ts';
 import { choicesFor } from '../../records/typed-entry.ts';
@@ -13,8 +14,10 @@ import { columnWidths } from './widths.ts';
 /** How a sheet's columns are shown and edited. */
 
 interface ColumnPorts {
-  /** Which record stands in a row on the screen. */
-  readonly record: (row: number) => number;
+  /** The cell that stands in a row and a column on the screen. */
+  readonly place: (row: number, column: number) => CellPlace;
+  /** Which column of the sheet stands in a column on the screen. */
+  readonly column: (column: number) => number;
   readonly paint: (cell: HTMLTableCellElement, row: number, column: number) => void;
 }
 
@@ -59,9 +62,8 @@ export function columnSettings(
   desk: Desk,
   sheet: string,
   columns: readonly BookColumn[],
-  { record, paint }: ColumnPorts,
+  { place, column: columnOf, paint }: ColumnPorts,
 ): GridSettings {
-  const place = (row: number, column: number): CellPlace => ({ sheet, record: record(row), column });
   const renderer: BaseRenderer = (hot, cell, row, column, prop, value, properties) => {
     baseRenderer(hot, cell, row, column, prop, value, properties);
     paint(cell, row, column);
@@ -71,6 +73,9 @@ export function columnSettings(
     choicesFor(desk.book, { sheet, record: at, column }) === undefined
       ? {}
       : editing(desk, place, columns[column], true);
+  const measured = columnWidths(desk.book, sheet, columns);
+  const widthOf = (position: number): number =>
+    layoutOf(desk.book, sheet).widths[columns[position]?.header ?? ''] ?? measured[position] ?? 0;
   return {
     columns: columns.map((column, position) => ({
       data: position,
@@ -79,7 +84,7 @@ export function columnSettings(
       renderer,
       readOnly: !changeable({ sheet, record: 0, column: position }),
     })),
-    colWidths: columnWidths(desk.book, sheet, columns),
+    colWidths: (column: number) => widthOf(columnOf(column)),
     ...(namedSheetOf(sheet) === undefined
       ? {}
       : { cells: (at: number, column: number | string) => namedCell(at, Number(column)) }),

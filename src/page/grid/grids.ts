@@ -14,8 +14,6 @@ export class Grids {
   readonly #grids = new Map<string, SheetGrid>();
   readonly #menu: readonly MenuItem[];
   #scheme: 'light' | 'dark' = 'light';
-  #background = false;
-  #folded: ReadonlySet<string> | undefined;
 
   constructor(desk: Desk) {
     registerGridParts();
@@ -31,7 +29,7 @@ export class Grids {
       if (elsewhere) desk.grid?.leave();
     });
     this.#menu = actions
-      .filter(({ onCells }) => onCells === true)
+      .filter(({ onCells, onHeaders }) => onCells === true || onHeaders === true)
       .map((item) => ({
         id: item.id,
         label: () => actionName(item, desk),
@@ -39,6 +37,8 @@ export class Grids {
         possible: () => isPossible(item, desk),
         run: () => act(item, desk),
         group: item.group,
+        onCells: item.onCells === true,
+        onHeaders: item.onHeaders === true,
       }));
     desk.book.listen((change) => this.#follow(change));
     this.#keepInView();
@@ -69,7 +69,7 @@ export class Grids {
 
   /** Puts the desk's sheet on show. */
   show(scheme: 'light' | 'dark'): void {
-    const { sheet, backgroundShown, folded } = this.#desk;
+    const { sheet } = this.#desk;
     let grid = this.#grids.get(sheet);
     const fresh = grid === undefined;
     if (grid === undefined) {
@@ -81,11 +81,7 @@ export class Grids {
       this.#scheme = scheme;
       for (const each of this.#grids.values()) each.scheme(scheme);
     }
-    if (this.#background !== backgroundShown || this.#folded !== folded) {
-      this.#background = backgroundShown;
-      this.#folded = folded;
-      for (const each of this.#grids.values()) each.showBackground();
-    }
+    grid.arrange();
     if (this.#desk.grid === grid) return;
     this.#desk.grid = grid;
     // A grid that takes over changed rows selects anew what was selected in it before.

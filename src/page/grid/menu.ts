@@ -10,9 +10,14 @@ export interface MenuItem {
   readonly run: () => void;
   /** A line is drawn above the first item of another group. */
   readonly group: string;
+  readonly onCells: boolean;
+  readonly onHeaders: boolean;
 }
 
 type Items = Record<string, MenuItemConfig | PredefinedMenuItemKey>;
+
+const entry = (item: MenuItem): MenuItemConfig =>
+  ({ name: () => item.label(), disabled: () => !item.possible(), callback: () => item.run() }) as MenuItemConfig;
 
 export function rowMenu(menu: readonly MenuItem[]): { items: Items } {
   const items: Items = { copy: 'copy', cut: 'cut' };
@@ -20,11 +25,7 @@ export function rowMenu(menu: readonly MenuItem[]): { items: Items } {
   for (const item of menu) {
     if (item.group !== group) items[`line above ${item.group}`] = '---------' as PredefinedMenuItemKey;
     group = item.group;
-    items[item.id] = {
-      name: () => item.label(),
-      disabled: () => !item.possible(),
-      callback: () => item.run(),
-    } as MenuItemConfig;
+    items[item.id] = entry(item);
   }
   return { items };
 }
@@ -41,11 +42,13 @@ function sortItem(name: string, order: 'asc' | 'desc' | undefined): MenuItemConf
   } as MenuItemConfig;
 }
 
-export const headerMenu = (): { items: Items } => ({
+export const headerMenu = (menu: readonly MenuItem[]): { items: Items } => ({
   items: {
     ascending: sortItem('Sort: smallest or A first', 'asc'),
     descending: sortItem('Sort: largest or Z first', 'desc'),
     unsorted: sortItem('Sort: order of the book', undefined),
+    'line above columns': '---------' as PredefinedMenuItemKey,
+    ...Object.fromEntries(menu.map((item) => [item.id, entry(item)])),
     line: '---------' as PredefinedMenuItemKey,
     filter_by_condition: 'filter_by_condition' as PredefinedMenuItemKey,
     filter_operators: 'filter_operators' as PredefinedMenuItemKey,

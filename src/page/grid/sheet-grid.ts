@@ -4,18 +4,20 @@ import { type BookColumn, compiledSheets } from '../../workbook/declared.ts';
 import { columnLetters, sheetRow } from '../../formula/address.ts';
 import type { BookChange, CellPlace } from '../../workbook/place.ts';
 import type { Desk, GridPort } from '../desk.ts';
+import { showColumn } from '../column-view.ts';
 import { newRecord } from '../editing.ts';
 import { type Block, blockOf } from './block.ts';
 import { isCut, leaveCut } from './clipboard.ts';
 import { clipboardHooks } from './clipboard-hooks.ts';
 import { cellLook, wear, withNames } from './cell-look.ts';
 import { columnSettings } from './column-settings.ts';
-import { foldedHeaders, unfolded } from './folding.ts';
 import { everySheet } from './every-sheet.ts';
 import { fitting } from './widths.ts';
 import { fillHeader } from './headers.ts';
 import { headerMenu, type MenuItem, rowMenu } from './menu.ts';
 import { type Plain, plainRows, plainValue } from './plain-values.ts';
+import { RowView } from './row-view.ts';
+import { SeenColumns } from './seen-columns.ts';
 
 /** Changed cells on show beyond which drawing the whole view is quicker than cell by cell. */
 const mostCellsDrawnSingly = 400;
@@ -34,6 +36,8 @@ export class SheetGrid implements GridPort {
   readonly #hot: Handsontable;
   /** Which record stands in a row on the screen; while the grid is being made, all stand in order. */
   #recordOf: (row: number) => number = (row) => row;
+  readonly #seen: SeenColumns;
+  rowView: RowView | undefined;
   /** Not known while the grid is being made. */
   #widthOf: (column: number) => number = () => Infinity;
   #columns: BookColumn[];
@@ -46,6 +50,7 @@ export class SheetGrid implements GridPort {
     this.sheet = sheet;
     this.#columns = desk.book.columns(sheet);
     this.#key = this.#columns.findIndex(({ header }) => header === compiledSheets.get(sheet)?.declaration.key);
+    this.#seen = new SeenColumns(desk.book, sheet);
     this.element = document.createElement('div');
     this.element.className = 'grid-sheet';
     parent.append(this.element);
@@ -54,6 +59,9 @@ export class SheetGrid implements GridPort {
     this.#hot = hot;
     this.#recordOf = (row) => hot.toPhysicalRow(row) ?? row;
     this.#widthOf = (column) => hot.getColWidth(column);
+    this.#seen.take(hot, this.#columns);
+    this.rowView = new RowView(desk.book, sheet, this.#seen, hot, () => this.#columns);
+    this.rowView.sort();
     hot.render();
   }
 
@@ -64,23 +72,28 @@ export class SheetGrid implements GridPort {
       data: this.#rows,
       colHeaders: (column: number) => columnLetters(column),
       rowHeaders: (row: number) => String(sheetRow(this.#recordOf(row))),
-      fixedColumnsStart: this.#key === 0 ? 1 : 0,
-      contextMenu: rowMenu(menu),
-      dropdownMenu: headerMenu(),
+      contextMenu: rowMenu(menu.filter(({ onCells }) => onCells)),
+      dropdownMenu: headerMenu(menu.filter(({ onHeaders }) => onHeaders)),
       afterGetColHeader: (column, cell) => {
-        const shown = this.#columns[column];
-        if (shown !== undefined) fillHeader(cell, shown, column, this.#desk.book.units);
+        const position = this.#seen.positionOf(column);
+        const shown = column < 0 ? undefined : this.#columns[position];
+        if (shown !== undefined) fillHeader(cell, shown, position, this.#desk.book.units);
       },
       afterFilter: () => this.#desk.changed(),
+      afterColumnSort: (_, [by]) => this.rowView?.sorted(by),
+      afterColumnResize: this.#seen.resized,
       afterSelection: (row, column, toRow, toColumn) => this.#selected(row, column, toRow, toColumn),
       ...clipboardHooks(this.#desk, {
-        place: (row, column) => this.#place(row, column),
+        place: (row, position) => ({ sheet: this.sheet, record: this.#recordOf(row), column: position }),
         selected: () => this.#selectedBlock(),
-        block: (range) => blockOf(this.sheet, range, (row) => this.#recordOf(row)),
-        rows: {
-          count: () => this.#hot.countRows(),
+        block: (range) => blockOf(this.sheet, range, (row) => this.#recordOf(row), this.#seen.positionOf),
+        seen: {
+          rows: () => this.#hot.countRows(),
           recordOf: (row) => this.#recordOf(row),
           rowOf: (record) => this.#hot.toVisualRow(record),
+          columns: () => this.#seen.count,
+          columnOf: this.#seen.positionOf,
+          columnAt: this.#seen.seenAt,
         },
         editing: () => this.editing,
         render: () => this.#hot.render(),
@@ -100,33 +113,35 @@ export class SheetGrid implements GridPort {
   #shape(): GridSettings {
     return {
       ...columnSettings(this.#desk, this.sheet, this.#columns, {
-        record: (row) => this.#recordOf(row),
+        place: (row, column) => this.#place(row, column),
+        column: this.#seen.positionOf,
         paint: (cell, row, column) => this.#paint(cell, row, column),
       }),
-      hiddenColumns: { columns: this.#hidden(), indicators: false },
+      hiddenColumns: { columns: [], indicators: false },
     };
   }
 
-  #hidden(): number[] {
-    const folded = foldedHeaders(this.sheet, this.#desk.folded);
-    return this.#columns.flatMap(({ header, declared }, position) =>
-      (declared?.background === true && !this.#desk.backgroundShown) || folded.has(header) ? [position] : [],
-    );
+  /** Brings the columns into the order of the book's layout; the cell that is selected may stand elsewhere then. */
+  arrange(): void {
+    if (!this.#seen.arrange()) return;
+    const { place } = this.#desk.selection;
+    if (place.sheet === this.sheet && this.#hot.getSelectedLast() !== undefined)
+      this.#select(place, this.#hot.isListening());
   }
 
   #place(row: number, column: number): CellPlace {
-    return { sheet: this.sheet, record: this.#recordOf(row), column };
+    return { sheet: this.sheet, record: this.#recordOf(row), column: this.#seen.positionOf(column) };
   }
 
   #paint(cell: HTMLTableCellElement, row: number, column: number): void {
     const place = this.#place(row, column);
-    const shown = this.#columns[column];
+    const shown = this.#columns[place.column];
     if (shown === undefined) return;
     if (place.record >= this.#desk.book.sheet(this.sheet).rows.length) {
-      wear(cell, { text: column === this.#key ? newRecord(this.sheet) : '', classes: ['cell-hint'], says: '' });
+      wear(cell, { text: place.column === this.#key ? newRecord(this.sheet) : '', classes: ['cell-hint'], says: '' });
       return;
     }
-    const full = cellLook(this.#desk.book, shown, place, column === this.#key);
+    const full = cellLook(this.#desk.book, shown, place, place.column === this.#key);
     const look = fitting(full, this.#widthOf(column));
     wear(cell, isCut(place) ? { ...look, classes: [...look.classes, 'cell-cut'] } : look);
   }
@@ -164,14 +179,16 @@ export class SheetGrid implements GridPort {
     }
     for (const { record, column } of onShow) {
       const row = this.#hot.toVisualRow(record);
-      const cell = row === null ? null : this.#hot.getCell(row, column, true);
-      if (row !== null && cell instanceof HTMLTableCellElement) this.#paint(cell, row, column);
+      const seen = this.#seen.seenAt(column);
+      const cell = row === null ? null : this.#hot.getCell(row, seen, true);
+      if (row !== null && cell instanceof HTMLTableCellElement) this.#paint(cell, row, seen);
     }
   }
 
   #reload(): void {
     this.#stale = false;
     this.#hot.updateSettings({ ...this.#shape(), data: this.#rows });
+    this.#seen.take(this.#hot, this.#columns);
   }
 
   get visible(): boolean {
@@ -193,17 +210,13 @@ export class SheetGrid implements GridPort {
     this.#hot.updateSettings({ colorScheme: scheme });
   }
 
-  showBackground(): void {
-    this.#hot.updateSettings({ hiddenColumns: { columns: this.#hidden(), indicators: false } });
-  }
-
   #selected(row: number, column: number, toRow: number, toColumn: number): void {
     const [top, bottom] = [Math.max(0, Math.min(row, toRow)), Math.max(row, toRow)];
     const [left, right] = [Math.max(0, Math.min(column, toColumn)), Math.max(column, toColumn)];
     this.#desk.select({
       place: this.#place(Math.max(0, row), Math.max(0, column)),
       records: Array.from({ length: bottom - top + 1 }, (_, down) => this.#recordOf(top + down)),
-      columns: Array.from({ length: right - left + 1 }, (_, index) => left + index),
+      columns: Array.from({ length: right - left + 1 }, (_, index) => this.#seen.positionOf(left + index)),
     });
   }
 
@@ -220,24 +233,31 @@ export class SheetGrid implements GridPort {
   }
 
   goTo({ record, column }: CellPlace): void {
-    if (this.#hot.toVisualRow(record) === null) this.clearView();
-    if (this.#hidden().includes(column)) {
-      // What a link or a finding leads to is brought into view, and no more than that.
-      const { header = '', declared } = this.#columns[column] ?? {};
-      this.#desk.folded = unfolded(this.sheet, header, this.#desk.folded);
-      if (declared?.background === true) this.#desk.backgroundShown = true;
-      this.showBackground();
-    }
-    const row = this.#hot.toVisualRow(record) ?? record;
+    if (this.#hot.toVisualRow(record) === null) this.rowView?.clear();
+    const { header } = this.#columns[column] ?? {};
+    // What a link or a finding leads to is brought into view, and no more than that.
+    if (header !== undefined) showColumn(this.#desk.book, this.sheet, header);
+    this.arrange();
     // While a formula is typed in the bar, its field keeps the keys.
-    this.#hot.selectCell(row, column, row, column, true, this.#desk.typing === undefined);
+    this.#select({ record, column }, this.#desk.typing === undefined);
+  }
+
+  #select({ record, column }: Omit<CellPlace, 'sheet'>, takesKeys: boolean): void {
+    const row = this.#hot.toVisualRow(record) ?? record;
+    const seen = this.#seen.seenAt(column);
+    this.#hot.selectCell(row, seen, row, seen, true, takesKeys);
+  }
+
+  beside(column: number, step: 1 | -1): number | undefined {
+    return this.#seen.beside(column, step);
   }
 
   focus(): void {
     // Another sheet's grid is about to be put on show, and takes the keys then.
     if (this.#desk.sheet !== this.sheet) return;
     const { record, column } = this.#desk.selection.place;
-    if (this.#hot.getSelectedLast() === undefined) this.#hot.selectCell(this.#hot.toVisualRow(record) ?? 0, column);
+    if (this.#hot.getSelectedLast() === undefined)
+      this.#hot.selectCell(this.#hot.toVisualRow(record) ?? 0, this.#seen.seenAt(column));
     this.#hot.listen();
     this.#hot.getFocusManager().focusOnHighlightedCell();
   }
@@ -245,7 +265,7 @@ export class SheetGrid implements GridPort {
   reveal(): void {
     const { record, column } = this.#desk.selection.place;
     const row = this.#hot.toVisualRow(record);
-    if (row !== null) this.#hot.scrollViewportTo({ row, col: column });
+    if (row !== null) this.#hot.scrollViewportTo({ row, col: this.#seen.seenAt(column) });
   }
 
   leave(): void {
@@ -271,13 +291,6 @@ export class SheetGrid implements GridPort {
     return Array.from({ length: this.#hot.countRows() }, (_, row) => this.#recordOf(row)).filter(
       (record) => record < length,
     );
-  }
-
-  clearView(): void {
-    this.#hot.getPlugin('columnSorting').clearSort();
-    const filters = this.#hot.getPlugin('filters');
-    filters.clearConditions();
-    filters.filter();
   }
 
   destroy(): void {

@@ -1,8 +1,23 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import type { Verdict } from '../../functions/checks.ts';
+import { belts } from '../../../sheets/belts/index.ts';
+import { checks } from '../../checks/checks.ts';
 import type { Finding } from '../../records/finding.ts';
+import { act, isPossible } from '../actions/action.ts';
+import { action, type ActionName } from '../actions/index.ts';
+import { previewedCures } from '../cure-preview.ts';
 import type { Desk, FindingsChoice } from '../desk.ts';
+import {
+  areasOf,
+  beltsFiltered,
+  countsIn,
+  findingsNow,
+  type ListedFinding,
+  type Scope,
+  scopeNow,
+} from '../findings-list.ts';
+import { shownBelt } from '../shown-belt.ts';
 import { verdictLook, verdictOrder } from '../verdict-look.ts';
 import { panelHead } from './panel.ts';
 
@@ -10,6 +25,8 @@ import { panelHead } from './panel.ts';
 
 /** Items drawn at once; a list of thousands grows when its end is asked for. */
 const atOnce = 150;
+/** Belts of one finding that are named. */
+const mostNamed = 12;
 
 function choose(desk: Desk, change: Partial<FindingsChoice>): void {
   desk.findingsChoice = { ...desk.findingsChoice, ...change };
@@ -48,15 +65,50 @@ function verdictButton(desk: Desk, verdict: Verdict, count: number): TemplateRes
       })}><b>${count}</b> ${look?.mark} ${verdict}</button>`;
 }
 
-const item = (desk: Desk, finding: Finding): TemplateResult => {
+/** The other belts of which the same is to be said, each with its way there. */
+function others(desk: Desk, all: readonly Finding[]): TemplateResult | typeof nothing {
+  if (all.length < 2) return nothing;
+  const [, ...rest] = all;
+  return html`<span class="soft">and of</span>${rest.slice(0, mostNamed).map(
+    (finding) => html`<button class="small" title="Go to ${finding.cell}"
+        @click=${() => jump(desk, finding)}>${finding.name === '' ? finding.cell : finding.name}</button>`,
+  )}${rest.length > mostNamed ? html`<span class="soft">and ${rest.length - mostNamed} more</span>` : nothing}`;
+}
+
+/** Opens the cures of a finding with what each would change. */
+function openCures(desk: Desk, finding: Finding): void {
+  desk.open({ kind: 'cure', finding, cures: previewedCures(desk.book, finding) });
+}
+
+/** Whether a finding is one of a check that compared something, so that trying a cure says what it does. */
+const isCurable = ({ sheet, verdict, check, cures }: Finding): boolean =>
+  sheet === belts.name &&
+  (verdict === 'fails' || verdict === 'tight') &&
+  cures.length > 0 &&
+  checks.some(({ word }) => word === check);
+
+const item = (desk: Desk, { finding, all }: ListedFinding): TemplateResult => {
   const look = verdictLook(finding.verdict);
-  return html`<li><button class="finding" title="Go to ${finding.cell}" @click=${() => jump(desk, finding)}>
+  const curable = isCurable(finding);
+  return html`<li class="finding-line"><button class="finding" title="Go to ${finding.cell}"
+    @click=${() => jump(desk, finding)}>
     <span class="finding-head"><span
-      class=${look?.className ?? ''}>${look?.mark} ${finding.verdict}</span><b>${finding.name}</b><span
-        class="finding-check">${finding.check}</span><span class="finding-cell">${finding.cell}</span></span>
+      class=${look?.className ?? ''}>${look?.mark} ${finding.verdict}</span><b>${finding.name}${
+        all.length > 1 ? ` and ${all.length - 1} more` : ''
+      }</b><span class="finding-check">${finding.check}</span><span class="finding-cell">${finding.cell}</span></span>
     <span class="finding-message">${finding.message}</span>
     ${finding.cures.map((cure) => html`<span class="finding-cure">${cure}</span>`)}
-  </button></li>`;
+  </button>${
+    curable || all.length > 1
+      ? html`<div class="finding-more">${
+          curable
+            ? html`<button class="small" aria-label="Try the cures of ${finding.check} for ${finding.name}"
+                title="Shows what each cure would change, before anything is changed"
+                @click=${() => openCures(desk, finding)}>Try a cure …</button>`
+            : nothing
+        }${others(desk, all)}</div>`
+      : nothing
+  }</li>`;
 };
 
 let named: { readonly of: readonly Finding[]; readonly checks: readonly string[] } | undefined;
@@ -67,7 +119,7 @@ function checksOf(all: readonly Finding[]): readonly string[] {
   return named.checks;
 }
 
-function list(desk: Desk, found: readonly Finding[]): TemplateResult {
+function list(desk: Desk, found: readonly ListedFinding[]): TemplateResult {
   if (found.length === 0) {
     const none = desk.findings.list.length === 0 && desk.findings.complete;
     const belts = Object.values(desk.findings.counts).reduce((sum, count) => sum + count, 0);
@@ -95,18 +147,43 @@ function list(desk: Desk, found: readonly Finding[]): TemplateResult {
   `;
 }
 
+/** What is in question, and a way out of it, when that is not every belt. */
+function scopeLine(desk: Desk, scope: Scope): TemplateResult | typeof nothing {
+  const { area, follows } = desk.findingsChoice;
+  const isFiltered = beltsFiltered(desk);
+  if (area === '' && !isFiltered) return nothing;
+  return html`<span role="status">${scope.records.size} of ${scope.of} belts</span>${
+    isFiltered
+      ? html`<label><input type="checkbox" .checked=${follows}
+          @change=${() => choose(desk, { follows: !follows, grown: 0 })} />only belts that the filter leaves</label>`
+      : nothing
+  }`;
+}
+
+const chooser = (
+  label: string,
+  all: string,
+  options: readonly string[],
+  chosen: string,
+  choice: (value: string) => void,
+): TemplateResult => html`<select class="check-choice" aria-label=${label} @change=${(event: Event) =>
+  choice((event.target as HTMLSelectElement).value)}>
+    <option value="" ?selected=${chosen === ''}>${all}</option>
+    ${options.map((option) => html`<option ?selected=${chosen === option}>${option}</option>`)}
+  </select>`;
+
+const fileButton = (desk: Desk, id: ActionName, label: string): TemplateResult => html`<button class="small quiet"
+  title=${action(id).doc} ?disabled=${!isPossible(action(id), desk)}
+  @click=${() => act(action(id), desk)}>${label}</button>`;
+
 /** The panel, as high as is said, else as high as there is room. */
 export function findingsPanel(desk: Desk, height: number | undefined): TemplateResult {
   const {
-    findings: { list: all, counts, complete },
+    findings: { list: all, complete },
     findingsChoice: choice,
   } = desk;
-  const checks = checksOf(all);
-  const found = (): Finding[] =>
-    all.filter(
-      ({ verdict, check }) =>
-        (choice.verdict === undefined || verdict === choice.verdict) && (choice.check === '' || check === choice.check),
-    );
+  const scope = scopeNow(desk);
+  const counts = countsIn(desk.book, scope);
   return html`
     <section class="panel findings-panel" id="findings" style=${
       height === undefined ? nothing : `flex:none;` + `height:${height}px`
@@ -116,17 +193,19 @@ export function findingsPanel(desk: Desk, height: number | undefined): TemplateR
         'panel-findings',
         'Findings',
         html`<h2>Findings</h2>`,
-        html`
-        <select class="check-choice" aria-label="Check" @change=${(event: Event) =>
-          choose(desk, { check: (event.target as HTMLSelectElement).value, grown: 0 })}>
-          <option value="" ?selected=${choice.check === ''}>all checks</option>
-          ${checks.map((check) => html`<option ?selected=${choice.check === check}>${check}</option>`)}
-        </select>`,
+        html`${fileButton(desk, 'print-findings', 'Print')}${fileButton(desk, 'export-findings', '.xlsx')}`,
       )}
       <div class="verdict-counts" role="group" aria-label="Belts by verdict">${verdictOrder.map((verdict) =>
         verdictButton(desk, verdict, counts[verdict]),
       )}</div>
-      <div class="panel-body">${guard([all, complete, choice], () => list(desk, found()))}</div>
+      <div class="finding-scope">
+        ${chooser('Check', 'all checks', checksOf(all), choice.check, (check) => choose(desk, { check, grown: 0 }))}
+        ${chooser('Area', 'all areas', areasOf(desk.book), choice.area, (area) => choose(desk, { area, grown: 0 }))}
+        ${scopeLine(desk, scope)}
+      </div>
+      <div class="panel-body">${guard([all, complete, choice, shownBelt(desk), [...scope.records].join()], () =>
+        list(desk, findingsNow(desk)),
+      )}</div>
     </section>
   `;
 }

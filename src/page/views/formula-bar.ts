@@ -51,9 +51,8 @@ function onKey(desk: Desk, event: KeyboardEvent): void {
   const place = desk.typing;
   if (event.key === 'Escape') desk.typing = undefined;
   else commit(desk, field);
-  const beside = place === undefined ? 0 : place.column + (event.shiftKey ? -1 : 1);
-  if (place !== undefined && onward && desk.book.columnAt({ ...place, column: beside }) !== undefined)
-    desk.goTo({ ...place, column: beside });
+  const beside = place === undefined || !onward ? undefined : desk.grid?.beside(place.column, event.shiftKey ? -1 : 1);
+  if (place !== undefined && beside !== undefined) desk.goTo({ ...place, column: beside });
   // Pointing may have led to another sheet.
   else if (place !== undefined && place.sheet !== desk.sheet) desk.goTo(place);
   desk.grid?.focus();

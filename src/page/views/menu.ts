@@ -37,7 +37,22 @@ function onKey(desk: Desk, event: KeyboardEvent, name: string): void {
   }
 }
 
-export function menu(desk: Desk, name: string, groups: readonly (readonly ActionName[])[]): TemplateResult {
+/** An item that is no action of the page: one of the book's own. */
+export interface MenuEntry {
+  readonly name: string;
+  readonly doc: string;
+  readonly role: 'menuitemradio' | 'menuitemcheckbox';
+  readonly chosen: boolean;
+  readonly run: () => void;
+}
+
+export function menu(
+  desk: Desk,
+  name: string,
+  groups: readonly (readonly ActionName[])[],
+  further: readonly (readonly MenuEntry[])[] = [],
+  side: 'left' | 'right' = 'right',
+): TemplateResult {
   const open = desk.menu === name;
   const leave = (event: FocusEvent): void => {
     const host = event.currentTarget as HTMLElement;
@@ -55,16 +70,28 @@ export function menu(desk: Desk, name: string, groups: readonly (readonly Action
       role=${chosen === undefined ? 'menuitem' : 'menuitemradio'} aria-checked=${chosen ?? nothing} tabindex="-1"
         title=${entry.doc}
       ?disabled=${!isPossible(entry, desk) && chosen !== true} @click=${() => choose(id)}
-    ><span class="tick">${chosen === true ? '✓' : ''}</span><span>${actionName(entry, desk)}</span><kbd>${
-      entry.key ?? ''
-    }</kbd></button>`;
+    ><span class="tick"
+      aria-hidden="true">${chosen === true ? '✓' : ''}</span><span>${actionName(entry, desk)}</span><kbd>${
+        entry.key ?? ''
+      }</kbd></button>`;
   };
+  const own = (entry: MenuEntry): TemplateResult => html`<button role=${entry.role} aria-checked=${entry.chosen}
+    tabindex="-1" title=${entry.doc} @click=${() => {
+      openMenu(desk, undefined);
+      desk.grid?.focus();
+      entry.run();
+    }}><span class="tick"
+      aria-hidden="true">${entry.chosen ? '✓' : ''}</span><span>${entry.name}</span><kbd></kbd></button>`;
+  const lists = [
+    ...groups.map((group) => group.map(item)),
+    ...further.filter((group) => group.length > 0).map((group) => group.map(own)),
+  ];
   return html`
     <div class="menu" @keydown=${(event: KeyboardEvent) => onKey(desk, event, name)} @focusout=${leave}>
       <button class="button menu-button" aria-haspopup="menu" aria-expanded=${open}
         @click=${() => openMenu(desk, open ? undefined : name)}>${name} <span class="arrow">▾</span></button>
-      <div class="menu-list" role="menu" aria-label=${name} ?hidden=${!open}>
-        ${open ? groups.map((group) => html`<div class="menu-group" role="group">${group.map(item)}</div>`) : nothing}
+      <div class="menu-list menu-${side}" role="menu" aria-label=${name} ?hidden=${!open}>
+        ${open ? lists.map((list) => html`<div class="menu-group" role="group">${list}</div>`) : nothing}
       </div>
     </div>
   `;

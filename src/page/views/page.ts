@@ -3,9 +3,10 @@ import type { Desk } from '../desk.ts';
 import type { Importing } from '../importing.ts';
 import type { SkewFeed } from '../skew-feed.ts';
 import { askDialog } from './ask-dialog.ts';
+import { columnsDialog } from './columns-dialog.ts';
+import { cureDialog } from './cure-dialog.ts';
 import { findBar } from './find-bar.ts';
 import { formulaBar } from './formula-bar.ts';
-import { groupStrip } from './group-strip.ts';
 import { helpDialog } from './help-dialog.ts';
 import { importDialog } from './import-dialog.ts';
 import { notices } from './notices.ts';
@@ -13,6 +14,7 @@ import { reviewDialog } from './review-dialog.ts';
 import { sheetTabs } from './sheet-tabs.ts';
 import { side } from './side.ts';
 import { topBar } from './top-bar.ts';
+import { viewStrip } from './view-strip.ts';
 
 /** What is under way for a view. */
 interface UnderWay {
@@ -26,6 +28,10 @@ function openDialog(desk: Desk, importing: Importing): TemplateResult | typeof n
       return nothing;
     case 'ask':
       return askDialog(desk, desk.dialog);
+    case 'cure':
+      return cureDialog(desk, desk.dialog);
+    case 'columns':
+      return columnsDialog(desk, desk.dialog);
     case 'help':
       return helpDialog(desk);
     case 'review':
@@ -39,7 +45,7 @@ function openDialog(desk: Desk, importing: Importing): TemplateResult | typeof n
 export function page(desk: Desk, { importing, skews }: UnderWay, grids: HTMLElement): TemplateResult {
   return html`
     ${topBar(desk)}
-    <div class="bars">${formulaBar(desk)}${groupStrip(desk)}${findBar(desk)}</div>
+    <div class="bars">${formulaBar(desk)}${viewStrip(desk)}${findBar(desk)}</div>
     <main class="work">
       ${grids}${side(desk, skews)}
     </main>

@@ -1,4 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
+import { live } from 'lit-html/directives/live.js';
 import { ref } from 'lit-html/directives/ref.js';
 import { act } from '../actions/action.ts';
 import { action } from '../actions/index.ts';
@@ -64,6 +65,11 @@ export function sheetTabs(desk: Desk): TemplateResult {
         <button class="tab add-tab" title=${action('add-sheet').doc} aria-label="Add a blank sheet"
           @click=${() => act(action('add-sheet'), desk)}>+</button>
       </div>
+      <select class="sheet-choice" aria-label="Go to a sheet" .value=${live(desk.sheet)}
+        @change=${(event: Event) => {
+          desk.show((event.target as HTMLSelectElement).value);
+          desk.grid?.focus();
+        }}>${sheets.map(({ name }) => html`<option ?selected=${name === desk.sheet}>${name}</option>`)}</select>
       <span class="gap"></span>
       <span class="count">${selectionWords(desk)}</span>
       <span class="saved ${desk.saving.state === 'failed' ? 'saved-failed' : ''}"

@@ -32,7 +32,8 @@ const editMenu: readonly (readonly ActionName[])[] = [
 ];
 const viewMenu: readonly (readonly ActionName[])[] = [
   ['panel-joint', 'panel-working', 'panel-skew', 'panel-pull', 'panel-findings'],
-  ['background', 'clear-view'],
+  ['view-Planner', 'view-Buyer', 'view-Engineer', 'view-All columns'],
+  ['columns', 'clear-view'],
   ['theme-auto', 'theme-light', 'theme-dark'],
   ['go-to', 'find', 'replace', 'formula-bar', 'next-sheet', 'previous-sheet', 'next-area'],
 ];

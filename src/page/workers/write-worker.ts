@@ -4,6 +4,8 @@ import type { BookState } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
 import type { Told } from '../background.ts';
 import { answering } from './answering.ts';
+import type { TableBook } from '../../sheet/table.ts';
+import { tableBook } from '../../xlsx/write/table-book.ts';
 import { exportedBook, type WrittenOtherwise } from '../../xlsx/write/write.ts';
 
 /** Writes a book's file beside the page, so that typing goes on meanwhile. */
@@ -11,6 +13,8 @@ export interface WriteOrder {
   readonly state: BookState;
   /** Absent while the page is still looking at the records: then they are looked at here. */
   readonly findings?: readonly Finding[];
+  /** A table made from the book, to be written in the book's place. */
+  readonly table?: TableBook;
 }
 
 export interface WriteAnswer {
@@ -19,8 +23,11 @@ export interface WriteAnswer {
   readonly otherwise: readonly WrittenOtherwise[];
 }
 
-answering(async ({ state, findings: found }: WriteOrder, tell: (answer: WriteAnswer | Told) => void) => {
+answering(async ({ state, findings: found, table }: WriteOrder, tell: (answer: WriteAnswer | Told) => void) => {
   const book = new Workbook(state);
-  const { bytes, otherwise } = await exportedBook(book, found ?? findings(book));
+  const { bytes, otherwise } =
+    table === undefined
+      ? await exportedBook(book, found ?? findings(book))
+      : { bytes: await tableBook(book, table), otherwise: [] };
   tell({ done: 'file', bytes, otherwise });
 });

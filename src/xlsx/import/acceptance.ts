@@ -293,9 +293,8 @@ function withAssumptions(
     }
     return { ...row, cells: row.cells.with(valueColumn, read.content) };
   });
-  assumed.push(
-    `Assumptions: ${given.map(({ named }) => named.name).join(', ')} read from the sheet ${table.sheet}, which is ` +
-      `also kept as it is; values without a unit are read as ${systemName(table.units)}`,
-  );
+  const names = given.map(({ named }) => named.name).join(', ');
+  const kept = `which is also kept as it is; values without a unit are read as ${systemName(table.units)}`;
+  assumed.push(`Assumptions: ${names} read from the sheet ${table.sheet}, ${kept}`);
   return { ...sheet, rows };
 }
