@@ -157,7 +157,7 @@ class JointReader {
       joints: 1,
       series: this.#items.item('plates', series).name,
       plates,
-      bolts: belt.ofSeries('Bolt pack price') === 0 ? 0 : bolts,
+      bolts,
       boltLength: this.#items.item('bolts', series, boltLength).length ?? boltLength,
       ...(strip === undefined
         ? {}

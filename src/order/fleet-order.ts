@@ -1,6 +1,6 @@
 import { Refusal } from '../formula/define.ts';
 import { type Budget, budget } from './search/budget.ts';
-import { itemKey, type ItemKind, type OrderLine, orderList } from './search/order-list.ts';
+import { type Item, itemKey, type ItemKind, type OrderLine, orderList } from './search/order-list.ts';
 import type { Limits, Solver } from '../solver/program.ts';
 import { type Lacking, singleSupply, splitSupply, type Supply } from './search/supply.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -43,7 +43,15 @@ export function fleetOrder(book: Workbook, scope: Scope, terms: ChoiceTerms = {}
     { waste, shelf: stock.shelf, onOrder: stock.onOrder },
   );
   const wanted = new Map([...lines, ...stock.reorders].map(({ item }) => [itemKey(item), item]));
-  return { joints, lines, waste, stock, offered: offered(book, items, [...wanted.values()], remarks), remarks };
+  const lead = new Map(stock.reorders.map(({ item, leadDays }) => [itemKey(item), leadDays]));
+  const usualLead = assumed(book, 'LeadTime');
+  const offerTerms = {
+    items,
+    today: assumed(book, 'ReviewDate'),
+    leadDays: (item: Item) => lead.get(itemKey(item)) ?? usualLead,
+    wanted: [...wanted.values()],
+  };
+  return { joints, lines, waste, stock, offered: offered(book, offerTerms, remarks), remarks };
 }
 
 /** What the order costs from several suppliers, and from one alone. */

@@ -1,7 +1,7 @@
 import { TableCells } from '../sheet/table-cells.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import { chosenSupply, type FleetOrder, type SuppliedOrder } from './fleet-order.ts';
-import type { BookOffer } from './offered.ts';
+import type { BookOffer } from './listed-offers.ts';
 import {
   budgetColumns,
   listColumns,

@@ -10,7 +10,7 @@ import { assumed } from '../records/assumed.ts';
 import type { FleetOrder } from './fleet-order.ts';
 import { fleetJoints } from './fleet-joints.ts';
 import { byLength, Items } from './items.ts';
-import type { BookOffer } from './offered.ts';
+import type { BookOffer } from './listed-offers.ts';
 
 /**
  * What to keep on the shelf, from the use of all belts, and the service that it gives when years are played through.

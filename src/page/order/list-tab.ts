@@ -4,7 +4,6 @@ import { itemKey, type OrderLine } from '../../order/search/order-list.ts';
 import type { Purchase, Supply } from '../../order/search/supply.ts';
 import { chosenSupply, type SuppliedOrder } from '../../order/fleet-order.ts';
 import { amountText, byLength, itemText } from '../../order/items.ts';
-import { ownMoney } from '../../order/offered.ts';
 import type { Rates } from '../../order/search/offers.ts';
 import { restockText } from '../../order/shelf-words.ts';
 import { counted } from '../../units/phrases.ts';
@@ -108,14 +107,14 @@ function lineRow(
 }
 
 /** An amount of the book's money in a supplier's currency; nothing where that is the book's own. */
-function inCurrency({ currency, goods }: Supply['orders'][number], rates: Rates): TemplateResult | typeof nothing {
+function inCurrency({ currency, goods }: Supply['orders'][number], rates: Rates, own: string): TemplateResult | typeof nothing {
   const rate = rates[currency];
-  return currency === ownMoney || rate === undefined
+  return currency === own || rate === undefined
     ? nothing
     : html` <span class="soft">${currency} ${money(goods / rate)}</span>`;
 }
 
-function ordersSection({ single }: SuppliedOrder, supply: Supply, rates: Rates): TemplateResult {
+function ordersSection({ single }: SuppliedOrder, supply: Supply, rates: Rates, own: string): TemplateResult {
   return html`
     <section>
       <h3>Orders</h3>
@@ -123,7 +122,7 @@ function ordersSection({ single }: SuppliedOrder, supply: Supply, rates: Rates):
         <thead><tr><th>Supplier</th><th class="number" title="in the book's money">Goods</th><th class="number"
           title="in the book's money">Freight</th></tr></thead>
         <tbody>${supply.orders.map(
-          (one) => html`<tr><td>${one.supplier}${inCurrency(one, rates)}</td><td
+          (one) => html`<tr><td>${one.supplier}${inCurrency(one, rates, own)}</td><td
             class="number">${money(one.goods)}</td><td
               class="number">${one.freight === 0 ? 'free' : money(one.freight)}</td></tr>`,
         )}</tbody>
@@ -178,6 +177,7 @@ function side(session: OrderSession, view: ListView): TemplateResult {
               supplied,
               chosenSupply(supplied),
               order?.offered.rates ?? {},
+              order?.offered.currency ?? '',
             )} ${budgetSection(supplied)}`
       }
       ${lines(
