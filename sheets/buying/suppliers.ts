@@ -67,6 +67,17 @@ export const suppliers = declareSheet({
         doc: 'share taken off the value of all goods from that value on; freight is not reduced',
       },
     ]),
+    {
+      header: 'Rate used',
+      kind: 'number',
+      digits: 4,
+      background: true,
+      doc: "value of one unit of the currency in the book's money, from the row that has it; 1 for BookCurrency",
+      formula:
+        'IF(LEN({Currency})=0,1,IF({Currency}=BookCurrency,1,' +
+        'IF(MAXIFS({Suppliers.Exchange rate},{Suppliers.Currency},{Currency})=0,NA(),' +
+        'MAXIFS({Suppliers.Exchange rate},{Suppliers.Currency},{Currency}))))',
+    },
     { header: 'Remark', kind: 'text', doc: 'free' },
   ],
 });
