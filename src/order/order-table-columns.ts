@@ -72,7 +72,7 @@ export const purchaseColumns: readonly TableColumn[] = [
   {
     header: 'Minimum packs',
     kind: 'count',
-    note: 'more, where that lowers the price or the freight or brings what else a pack holds: you can change it',
+    note: 'more, where that lowers the price or the freight or brings bolts in kits: you can change it',
   },
   { header: 'Packs', kind: 'count', note: 'a formula; a number where another row buys the rest of the item' },
   { header: 'Quantity', ...amounts, computed: true },

@@ -27,7 +27,9 @@ function tellRises(row: OfferRow, { breaks }: BookOffer): void {
   });
 }
 
-/** Tells prices far off the item's other ones, by piece or length in the book's money, and prices that rise at a break. */
+/**
+ * Tells prices far off the item's other ones, by piece or length in the book's money, and prices that rise at a break.
+ */
 export function tellPrices(offers: readonly PlacedOffer[], suppliers: readonly Supplier[], rates: Rates): void {
   const rate = new Map(suppliers.map(({ name, currency }) => [name, rates[currency] ?? 1]));
   const each = ({ offer: { breaks, pack, supplier } }: PlacedOffer): number =>
@@ -52,7 +54,8 @@ export function tellPrices(offers: readonly PlacedOffer[], suppliers: readonly S
     row.tell(
       'Price',
       `Price is ${offer.breaks[0]?.price ?? 0} for ${offer.pack}, ` +
-        `${(times > 1 ? times : 1 / times).toFixed(1)} times ${times > 1 ? 'dearer' : 'cheaper'} than the item's other ` +
+        `${(times > 1 ? times : 1 / times).toFixed(1)} times ${times > 1 ? 'dearer' : 'cheaper'} than the item's ` +
+        `other ` +
         'prices: is this meant? It is used',
     );
   }

@@ -13,7 +13,7 @@ import type { Purchase } from './search/supply.ts';
  * the net requirement behind it. Files, budget and records of what was ordered read this and nothing of the search.
  */
 
-export interface PurchaseOrderLine {
+interface PurchaseOrderLine {
   /** What is bought. */
   readonly item: Item;
   /** What it is needed as: another item where it is an alternative. */
@@ -45,7 +45,7 @@ export interface PurchaseOrderLine {
   readonly quote: string;
 }
 
-export interface PurchaseOrder extends ExchangeRate {
+interface PurchaseOrder extends ExchangeRate {
   readonly supplier: string;
   readonly lines: readonly PurchaseOrderLine[];
   /** All in the supplier's currency; goods are the sum of the lines before the discount. */
@@ -60,7 +60,7 @@ export interface PurchaseOrder extends ExchangeRate {
 }
 
 /** What must be bought of an item, and why. */
-export interface NetRequirement {
+interface NetRequirement {
   readonly item: Item;
   readonly description: string;
   /** What planned joints take, and what is spoilt on top. */
@@ -80,7 +80,7 @@ export interface NetRequirement {
   readonly firstDue: number | undefined;
 }
 
-export interface PurchaseOrders {
+interface PurchaseOrders {
   /** The book's own currency. */
   readonly currency: string;
   /** Day that the order is counted from. */
@@ -151,7 +151,7 @@ class OrderReader {
   }
 }
 
-/** The documents of an order, in the order of its suppliers. */
+/** The documents of an order, in the order of its suppliers. For tests: their sums are added up. */
 export function purchaseOrders(book: Workbook, order: FleetOrder, supplied: SuppliedOrder): PurchaseOrders {
   const supply = chosenSupply(supplied);
   const reader = new OrderReader(book, order);

@@ -7,7 +7,7 @@ import type { Supply } from './search/supply.ts';
 
 /** An order and its cutting plans that agree: what is cut is what is bought, and both cost the same. */
 
-export interface SettledOrder {
+interface SettledOrder {
   /** With what cutting asks for beyond the lengths. */
   readonly order: FleetOrder;
   readonly supplied: SuppliedOrder;

@@ -1,6 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { setup } from '../browser/built-page.ts';
 import { killedPages } from '../browser/killed-pages.ts';
+import { solverRuntime } from '../../src/cli/planning-options.ts';
 import { killedRuns } from '../cli/killed-runs.ts';
 import { grammarCases } from '../formula/formula-grammar.ts';
 import { loadSolver } from '../../src/solver/solver.ts';
@@ -29,7 +30,7 @@ const cases: Readonly<Record<string, (seed: number) => Promise<Cases>>> = {
       tried: async (number) => ended(await roundTripDifferences(everythingBook(seed + number))),
     }),
   orders: async (seed) => {
-    const solver = await loadSolver();
+    const solver = await loadSolver(() => solverRuntime);
     return {
       named: (number) => `order ${seed + number}`,
       tried: async (number) => {

@@ -253,7 +253,9 @@ class Trial {
   }
 }
 
-/** What a random book's order and what was tried differ in; undefined where they agree, and how many packs were tried. */
+/**
+ * What a random book's order and what was tried differ in; undefined where they agree, and how many packs were tried.
+ */
 export function triedOrder(seed: number, solver: Solver): string | undefined {
   const random = randomBook(seed);
   const book = new Workbook(random.state);

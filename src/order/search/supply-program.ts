@@ -25,13 +25,13 @@ export interface Chance {
 }
 
 /** The part of an offer between two price breaks, for one item. */
-export interface Tier {
+interface Tier {
   readonly chance: Chance;
   /** Place of its column: how many packs. */
   readonly packs: number;
 }
 
-export interface SupplyProgram {
+interface SupplyProgram {
   readonly tiers: readonly Tier[];
   readonly suppliers: readonly Supplier[];
   readonly rows: readonly Row[];

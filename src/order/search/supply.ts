@@ -41,7 +41,7 @@ export interface Purchase {
 }
 
 /** An order of one supplier: its own amounts in its currency, and in the book's money. */
-export interface SupplierOrder {
+interface SupplierOrder {
   readonly supplier: string;
   readonly currency: string;
   readonly invoiced: Readonly<Record<'goods' | 'discount' | 'surcharge' | 'freight', number>>;
