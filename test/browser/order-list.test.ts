@@ -22,6 +22,12 @@ async function opened(page: Page): Promise<void> {
   await page.locator('.planning-table tfoot .order-total').waitFor();
 }
 
+/** The list of all belts, which is longer than the usual one. */
+async function ofAllBelts(page: Page): Promise<void> {
+  await page.selectOption('.planning-terms select[aria-label="Joints"]', 'all');
+  await page.locator('.planning-sum', { hasText: '39 joints of 27 belts' }).waitFor();
+}
+
 const tab = (page: Page, name: string): Promise<void> => page.click(`.order-dialog [role=tab]:text-is("${name}")`);
 
 /** Waits until nothing is searched for. */
@@ -33,8 +39,7 @@ describe('the order list', () => {
     const { page, context, complaints } = await browser.open();
     await goTo(page, 'A2');
     await opened(page);
-    await page.selectOption('.planning-terms select[aria-label="Joints"]', 'all');
-    await page.locator('.planning-sum', { hasText: '39 joints of 27 belts' }).waitFor();
+    await ofAllBelts(page);
     await page.locator('.planning-table tfoot .order-total').waitFor();
     await settled(page);
     const row = page.locator('.planning-table tbody tr', { hasText: 'plates Heron' });
@@ -72,7 +77,9 @@ describe('the order list', () => {
       await demoFile(join(folder, 'plant.xlsx'));
       // Few belts, so that neither search ends by its time.
       const due = '2027-06-30';
-      expect((await ran(['order', 'plant.xlsx', 'order.xlsx', '--due', due], { folder })).err).toBe('');
+      expect((await ran(['order', 'plant.xlsx', 'order.xlsx', '--due', due, '--seconds', '20'], { folder })).err).toBe(
+        '',
+      );
       await opened(page);
       await page.selectOption('.planning-terms select[aria-label="Joints"]', 'due');
       await page.fill('.planning-terms input[type=date]', due);
@@ -107,8 +114,7 @@ describe('the order list', () => {
     await opened(page);
     const sum = (): Promise<string> => page.locator('.planning-sum').innerText();
     expect(await sum()).toMatch(/2 joints of 2 belts/);
-    await page.selectOption('.planning-terms select[aria-label="Joints"]', 'all');
-    await page.locator('.planning-sum', { hasText: '39 joints of 27 belts' }).waitFor();
+    await ofAllBelts(page);
     await page.check('.planning-terms input[type=checkbox]');
     await page.locator('.planning-sum', { hasText: 'of 36 belts' }).waitFor();
     await page.selectOption('.planning-terms select[aria-label="Joints"]', 'belts');
@@ -156,6 +162,7 @@ describe('the order list', () => {
     const { page, context, complaints } = await browser.open();
     await page.keyboard.press('Alt+Shift+Q');
     await page.locator('.planning-table').waitFor();
+    await ofAllBelts(page);
     await tab(page, 'Cutting plan');
     await page.locator('.planning-search button').click();
     await page.locator('.planning-body .why', { hasText: 'plans were not made' }).waitFor();
@@ -174,6 +181,7 @@ describe('its look', () => {
   beforeAll(async () => {
     shown = await browser.open();
     await opened(shown.page);
+    await ofAllBelts(shown.page);
     await shown.page.click('.order-item:text-is("plates Heron")');
   });
 
