@@ -47,7 +47,13 @@ export const offers = declareSheet({
       choices: { sheet: 'Suppliers', header: 'Supplier' },
       doc: 'supplier of this article',
     },
+    { header: 'Article number', kind: 'text', doc: "the supplier's own number of the article, of this size" },
     ...itemColumns,
+    {
+      header: 'Alternative for',
+      kind: 'text',
+      doc: 'other items of the same kind and size that this article may be used for, separated by commas; blank: none',
+    },
     {
       header: 'Pieces in pack',
       kind: 'count',
@@ -61,6 +67,15 @@ export const offers = declareSheet({
       digits: 1,
       doc: 'length of strip or belt on one roll; blank for other items',
     },
+    {
+      header: 'Bolts included',
+      kind: 'flag',
+      choices: ['yes', 'no'],
+      doc:
+        'of plates: yes if the pack holds their bolts; Size is then the bolt length, blank for what you ask for. ' +
+        'Blank: no',
+    },
+    { header: 'Minimum packs', kind: 'count', min: 1, doc: 'minimum number of packs per order; default: 1' },
     { header: 'Price', kind: 'money', min: 0, digits: 2, doc: "price of one pack, in the supplier's currency" },
     ...laterPrices.flatMap((number): Column<`Break ${LaterPrice}` | `Price ${LaterPrice}`>[] => [
       {
@@ -71,6 +86,16 @@ export const offers = declareSheet({
       },
       { header: `Price ${number}`, kind: 'money', min: 0, digits: 2, doc: 'price of one pack from that number on' },
     ]),
+    {
+      header: 'Lead time',
+      kind: 'number',
+      above: 0,
+      digits: 0,
+      doc: "days from order to delivery; default: that of the item's bin in Shelf, otherwise LeadTime",
+    },
+    { header: 'Quote', kind: 'text', doc: 'number of the quotation that the prices are from' },
+    { header: 'Valid from', kind: 'date', doc: 'first day on which the prices hold; blank: at once' },
+    { header: 'Valid until', kind: 'date', doc: 'last day on which the prices hold; blank: without end' },
     { header: 'Remark', kind: 'text', doc: 'free' },
   ],
 });

@@ -60,6 +60,22 @@ export const buyingValues = namedValues([
     source: chosen,
   },
   {
+    name: 'BookCurrency',
+    kind: 'text',
+    value: 'EUR',
+    doc: "currency of all money of the book but the suppliers' own prices, freight and limits",
+    source: chosen,
+  },
+  {
+    name: 'ReviewPeriod',
+    kind: 'number',
+    value: 90,
+    min: 0,
+    max: 2000,
+    doc: 'days until the next order is looked at: joints due within these days and the lead time are ordered for',
+    source: chosen,
+  },
+  {
     name: 'LeadTime',
     formerly: 'LeadDays',
     kind: 'number',

@@ -60,6 +60,20 @@ export class SheetRow<Sheet extends SheetName> {
     return usable;
   }
 
+  /** Whether a cell holds what it should not, or a formula that fails. */
+  isWrong(header: HeaderOf<Sheet>): boolean {
+    const place = this.#place(header);
+    return isFault(this.book.value(place)) || issueAt(this.book, place) !== undefined;
+  }
+
+  /** Whether the row's name is its own; a row whose name is another's is told, and left out whole by who reads it. */
+  keyed(header: HeaderOf<Sheet>): boolean {
+    if (this.book.value(this.#place(header)) === null || !this.isWrong(header)) return true;
+    const issue = issueAt(this.book, this.#place(header));
+    this.tell(header, `${issue?.wrong ?? `${header} cannot be used`}, so the row is left out`);
+    return false;
+  }
+
   #wrong(header: HeaderOf<Sheet>): void {
     const issue = issueAt(this.book, this.#place(header));
     this.tell(header, issue === undefined ? `${header} cannot be used` : `${issue.wrong}: ${issue.remedy}`);

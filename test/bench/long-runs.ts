@@ -3,8 +3,12 @@ import { setup } from '../browser/built-page.ts';
 import { killedPages } from '../browser/killed-pages.ts';
 import { comparedVerdicts, toBeMet } from '../checks/plain-verdicts.ts';
 import { worsenedBelts } from '../checks/worsened-belts.ts';
+import { solverRuntime } from '../../src/cli/planning-options.ts';
 import { killedRuns } from '../cli/killed-runs.ts';
 import { grammarCases } from '../formula/formula-grammar.ts';
+import { loadSolver } from '../../src/solver/solver.ts';
+import { replacedCuts } from '../oracles/replaced-cuts.ts';
+import { triedOrder } from '../oracles/tried-orders.ts';
 import { everythingBook } from '../workbook/everything-book.ts';
 import { randomQuestion } from '../what-if/random-questions.ts';
 import { randomSession } from '../workbook/random-session.ts';
@@ -36,6 +40,16 @@ const cases: Readonly<Record<string, (seed: number) => Promise<Cases>>> = {
         return wrong.length === 0 ? asked : ended(wrong);
       },
     }),
+  orders: async (seed) => {
+    const solver = await loadSolver(() => solverRuntime);
+    return {
+      named: (number) => `order ${seed + number}`,
+      tried: async (number) => {
+        const tried = triedOrder(seed + number, solver);
+        return ended([...(tried === undefined ? [] : [tried]), ...(await replacedCuts(seed + number, solver))]);
+      },
+    };
+  },
   sessions: (seed) =>
     Promise.resolve({
       named: (number) => `session ${seed + number}`,
@@ -60,6 +74,7 @@ const parts: Readonly<Record<string, (seed: number) => Promise<Watched>>> = {
   formulas: (seed) => watchedRuns({ program, kind: 'formulas', seed, count: 50_000, longest: 1_000 }),
   books: (seed) => watchedRuns({ program, kind: 'books', seed, count: 2_000, longest: 20_000 }),
   questions: (seed) => watchedRuns({ program, kind: 'questions', seed, count: 10_000, longest: 20_000 }),
+  orders: (seed) => watchedRuns({ program, kind: 'orders', seed, count: 200, longest: 60_000 }),
   sessions: (seed) => watchedRuns({ program, kind: 'sessions', seed, count: 500, longest: 60_000 }),
   verdicts(seed) {
     const books = Array.from({ length: 50 }, (_, index) => comparedVerdicts(seed + index, 400));

@@ -56,6 +56,8 @@ const changed: Readonly<Record<string, string>> = {
   'Tension by resistances': byMasses,
   'Yard 1 B': "it sums the belts' tensions by resistances",
   'Belt to order': 'it has as many joints as its rolls make',
+  'Parts cost': "prices of a series count in its supplier's currency",
+  'Joint cost': "prices of a series count in its supplier's currency",
   Verdict: 'more checks are made',
   Findings: 'more checks are made',
   'Joint pulley': "it keeps the height of the plate's end, flat above 45 degrees",

@@ -2,14 +2,9 @@ import runtime from 'highs/runtime?url';
 import type { Solver } from '../../solver/program.ts';
 import { loadSolver } from '../../solver/solver.ts';
 import type { SimulatedShelf } from '../../order/search/shelf-simulation.ts';
-import { cutItems, fleetCutting, type ItemPlan } from '../../order/fleet-cutting.ts';
-import {
-  chosenSupply,
-  fleetOrder,
-  type FleetOrder,
-  suppliedOrder,
-  type SuppliedOrder,
-} from '../../order/fleet-order.ts';
+import type { ItemPlan } from '../../order/fleet-cutting.ts';
+import { settledOrder } from '../../order/settled-order.ts';
+import type { FleetOrder, SuppliedOrder } from '../../order/fleet-order.ts';
 import type { Scope } from '../../records/chosen-belts.ts';
 import { type MadeOrder, orderBook } from '../../order/order-files.ts';
 import { type FeasibleFleet, feasibleFleet, type FleetSeries, fleetSeries } from '../../order/fleet-series.ts';
@@ -45,7 +40,7 @@ export type OrderTask =
   | { readonly do: 'file'; readonly state: BookState; readonly from: string; readonly made: MadeOrder };
 
 export type OrderAnswer =
-  | { readonly done: 'supply'; readonly supplied: SuppliedOrder }
+  | { readonly done: 'supply'; readonly order: FleetOrder; readonly supplied: SuppliedOrder }
   | { readonly done: 'shelf'; readonly shelf: FleetShelf; readonly played: readonly (SimulatedShelf | undefined)[] }
   | { readonly done: 'cut'; readonly plan: ItemPlan; readonly of: number }
   | { readonly done: 'series'; readonly fleet: FeasibleFleet; readonly series: FleetSeries }
@@ -60,23 +55,24 @@ const solving = (): Promise<Solver> => (solver ??= loadSolver(() => runtime));
 async function supply(
   book: Workbook,
   list: FleetOrder,
-  { scope, failing, from }: OrderTerms,
+  { from }: OrderTerms,
   seconds: number,
   tell: Tell,
 ): Promise<void> {
-  const progress = spaced(tell);
-  const supplied = suppliedOrder(list, await solving(), { seconds: seconds / 2, from, progress });
-  tell({ done: 'supply', supplied });
-  const shelf = fleetShelf(book, scope.which === 'all' ? list : fleetOrder(book, { which: 'all' }, { failing }));
-  tell({ done: 'shelf', shelf, played: shelf.lines.map((line) => played(line)) });
-  const cuts = cutItems(book, list);
-  for (const cut of cuts) {
-    const [plan] = await fleetCutting([cut], chosenSupply(supplied), await solving(), {
-      seconds: seconds / cuts.length,
-      progress,
-    });
-    if (plan !== undefined) tell({ done: 'cut', plan, of: cuts.length });
-  }
+  const settled = await settledOrder(book, list, await solving(), {
+    seconds,
+    from,
+    progress: spaced(tell),
+    supply: (order, supplied) => {
+      tell({ done: 'supply', order, supplied });
+      if (order !== list) return;
+      // The shelf is known with the first order; cutting may take long.
+      const shelf = fleetShelf(book, order);
+      tell({ done: 'shelf', shelf, played: shelf.lines.map((line) => played(line)) });
+    },
+    plan: (plan, of) => tell({ done: 'cut', plan, of }),
+  });
+  tell({ done: 'supply', order: settled.order, supplied: settled.supplied });
 }
 
 answering(async (task: OrderTask, tell: Tell) => {

@@ -1,3 +1,4 @@
+import { buyingFindings } from '../../order/buying-findings.ts';
 import type { Finding } from '../../records/finding.ts';
 import { findings } from '../../checks/findings.ts';
 import type { BookState } from '../../workbook/state.ts';
@@ -27,7 +28,7 @@ answering(async ({ state, findings: found, table }: WriteOrder, tell: (answer: W
   const book = new Workbook(state);
   const { bytes, otherwise } =
     table === undefined
-      ? await exportedBook(book, found ?? findings(book))
+      ? await exportedBook(book, found ?? [...findings(book), ...buyingFindings(book)])
       : { bytes: await tableBook(book, table), otherwise: [] };
   tell({ done: 'file', bytes, otherwise });
 });

@@ -2,14 +2,10 @@ import { belts } from '../../../sheets/belts/index.ts';
 import { namedSheets, recordSheets } from '../../../sheets/index.ts';
 import type { Content } from '../../formula/values.ts';
 import { listed } from '../../sheet/words.ts';
-import type { Column, SheetDeclaration } from '../../sheet/declaration.ts';
-import { valueColumn } from '../../sheet/named-values.ts';
+import type { SheetDeclaration } from '../../sheet/declaration.ts';
 import { convertedBook } from '../../workbook/conversion.ts';
 import { type BookRow, type BookState, type SheetState, sheetOf } from '../../workbook/state.ts';
-import { assumptionRows } from './assumption-rows.ts';
 import { choiceWords, filledBlanks } from './blank-fills.ts';
-import { columnReader } from './cell-reading.ts';
-import { positionName } from '../read/cell-address.ts';
 import { grouped } from '../read/read-limits.ts';
 import { freeName, freeSheet, mostFreeFormulas } from './free-sheet.ts';
 import { keptRecords, readingOrder } from './kept-records.ts';
@@ -23,10 +19,11 @@ import {
   UnusableList,
 } from './import-model.ts';
 import { acceptExport } from './earlier-export.ts';
-import { systemName } from './column-units.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
-import { cellText, shownBook } from '../read/raw-cells.ts';
+import { shownBook } from '../read/raw-cells.ts';
+import { type NamedCurrency, refuseCurrencies } from './named-currencies.ts';
 import { type ImportNotes, SheetImport } from './sheet-import.ts';
+import { withAssumptions } from './listed-assumptions.ts';
 import { acceptStored } from './stored-import.ts';
 import { lackingInputs } from './usual-values.ts';
 
@@ -43,6 +40,7 @@ class Acceptance {
   /** Declared sheets by name. */
   readonly #sheets = new Map<string, SheetState>();
   readonly #free: SheetState[] = [];
+  readonly #currencies = new Map<string, readonly NamedCurrency[]>();
   /** Formulas of the free sheets so far. */
   #freeFormulas = 0;
 
@@ -98,6 +96,7 @@ class Acceptance {
         : { sheet: stateOf(reading), told: [] };
     this.notes.assumed.push(...filled.told);
     this.#sheets.set(declaration.name, filled.sheet);
+    this.#currencies.set(declaration.name, reading.currencies);
     remarkNames(reading, this.notes);
     if (declaration === belts) remarkSeries(reading, known, this.notes);
   }
@@ -138,6 +137,10 @@ class Acceptance {
       );
   }
 
+  refuseCurrencies(): void {
+    refuseCurrencies(this.#sheets, this.#currencies, this.notes.notUnderstood);
+  }
+
   get sheets(): SheetState[] {
     return [...declaredNames.flatMap((name) => this.#sheets.get(name) ?? []), ...this.#free];
   }
@@ -162,6 +165,7 @@ export function acceptImport(
   acceptance.takeRecords();
   acceptance.keepNamedValues();
   acceptance.takeOthers();
+  acceptance.refuseCurrencies();
   const { reports, notes, sheets } = acceptance;
   const has = (sheet: string): boolean => tables.some(({ target }) => target === sheet);
   const state: BookState = {
@@ -251,50 +255,4 @@ function remarkSeries(reading: SheetImport, sheets: readonly SheetState[], { rem
       what: `the sheet Plate series has no "${name}"${others}: enter it there, or use a series listed there`,
     });
   }
-}
-
-/** The assumptions with the values that a sheet of the file gives by name. */
-function withAssumptions(
-  book: RawBook,
-  table: TableProposal,
-  sheet: SheetState | undefined,
-  { units }: ImportProposal,
-  { assumed, notUnderstood }: ImportNotes,
-): SheetState | undefined {
-  const raw = book.sheets.find(({ name }) => name === table.sheet);
-  const given = raw === undefined ? undefined : assumptionRows(raw);
-  if (sheet === undefined || given === undefined) return undefined;
-  const declaration = namedSheets.find((item) => item.declaration.name === sheet.name)?.declaration;
-  const rows = sheet.rows.map((row) => {
-    const entry = given.find(({ named }) => named.name === row.cells[0]);
-    if (entry === undefined || declaration === undefined) return row;
-    const { named, value, unit } = entry;
-    const column: Column = {
-      header: named.name,
-      kind: named.kind,
-      doc: named.doc,
-      ...(named.choices === undefined ? {} : { choices: named.choices }),
-    };
-    const read = columnReader(column, declaration as SheetDeclaration, {
-      system: units,
-      listSystem: table.units,
-      unit: unit === '' ? undefined : unit,
-    }).read(value);
-    if (read.issue !== undefined || read.content === null) {
-      notUnderstood.push({
-        sheet: table.sheet,
-        cell: positionName(value),
-        column: named.name,
-        given: cellText(value),
-        why: read.issue?.why ?? 'the cell has no value',
-        allowed: read.issue?.allowed ?? 'a value',
-      });
-      return row;
-    }
-    return { ...row, cells: row.cells.with(valueColumn, read.content) };
-  });
-  const names = given.map(({ named }) => named.name).join(', ');
-  const kept = `which is also kept as it is; values without a unit are read as ${systemName(table.units)}`;
-  assumed.push(`Assumptions: ${names} read from the sheet ${table.sheet}, ${kept}`);
-  return { ...sheet, rows };
 }

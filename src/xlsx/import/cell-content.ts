@@ -12,6 +12,8 @@ export interface CellReading {
   readonly issue?: { readonly why: string; readonly allowed: string };
   /** What a value that was understood leaves unsaid. */
   readonly remark?: string;
+  /** The currency that a price names: in its cell, its number format or its heading. */
+  readonly currency?: string;
 }
 
 /** A text as a content: never taken for a formula. */

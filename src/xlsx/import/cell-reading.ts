@@ -118,7 +118,7 @@ class QuantityReader implements ColumnReader {
     return this.#formats.get(format);
   }
 
-  #sized(cell: RawCell, value: number, said: string | undefined): CellReading {
+  #sized(cell: RawCell, value: number, said: string | undefined, named?: Unit): CellReading {
     if (this.#unclear && value !== 0)
       return {
         // As a text it counts as not known.
@@ -132,7 +132,7 @@ class QuantityReader implements ColumnReader {
     const remark = said === undefined ? {} : { remark: said };
     return this.#isSkew && !this.#fromEdge && value > 60
       ? { content, issue: { why: skewReason(value, cell), allowed: skewAllowed } }
-      : { content, ...remark };
+      : { content, ...remark, ...(named?.measure === 'money' ? { currency: named.symbol } : {}) };
   }
 
   #quantity(cell: RawCell, text: string, hoursPerYear: number | undefined): CellReading {
@@ -147,7 +147,7 @@ class QuantityReader implements ColumnReader {
         `a price in ${unit.symbol}`,
       );
     }
-    return this.#sized(cell, read.value, read.remark);
+    return this.#sized(cell, read.value, read.remark, read.unit ?? unit);
   }
 
   readonly read = (cell: RawCell, hoursPerYear?: number): CellReading => {
@@ -162,7 +162,7 @@ class QuantityReader implements ColumnReader {
       const named = this.#unitOf(cell.format);
       if (named?.measure === 'calendar') return this.#quantity(cell, String(value), hoursPerYear);
       const inUnit = named === undefined ? value : inSystemUnit(value, named, this.#kind, this.#settings.system);
-      return this.#sized(cell, inUnit, undefined);
+      return this.#sized(cell, inUnit, undefined, named);
     }
     if (typeof value !== 'string') return issue(cell, 'it is neither a number nor a text', allowedFor(this.#kind));
     if (value.trim() === '') return { content: null };

@@ -1,11 +1,12 @@
 import { belts } from '../../../sheets/belts/index.ts';
+import type { NamedCurrency } from './named-currencies.ts';
 import type { BeltHeader } from '../../../sheets/index.ts';
 import type { Content } from '../../formula/values.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import type { BookRow, UserColumn } from '../../workbook/state.ts';
 import { positionName, columnName, columnNumber } from '../read/cell-address.ts';
-import { type CellReading, textContent } from './cell-content.ts';
+import { textContent } from './cell-content.ts';
 import { columnReader, type ColumnReader, verbatimReader } from './cell-reading.ts';
 import {
   type ReadingRemark,
@@ -34,11 +35,20 @@ export interface ImportNotes {
   readonly assumed: string[];
 }
 
+/** Where cells are read, and the notes of their row. */
+interface ReadAt {
+  readonly table: TableProposal;
+  readonly place: (cell: RawCell) => string;
+  readonly notes: Record<number, string>;
+}
+
 /** Lists read into one declared sheet, one after the other; columns of the user's own follow the declared ones. */
 export class SheetImport {
   readonly declaration: SheetDeclaration;
   readonly #own: OwnColumns;
   readonly rows: BookRow[] = [];
+  /** Prices that name a currency: whether it is their rows' is seen when all sheets are read. */
+  readonly currencies: NamedCurrency[] = [];
   /** Where each row came from. */
   readonly origins: { readonly sheet: string; readonly cell: (column: string) => string }[] = [];
   readonly #units: UnitSystem;
@@ -212,8 +222,7 @@ export class SheetImport {
       if (item.position === undefined) continue;
       formulas ||= hasFormula(cell);
       // A formula whose result the file does not hold may still be computed by the book.
-      if (!resultless(cell) || table.turned)
-        this.#read(cell, item, hours, contents, (reading) => this.#note(cell, reading, item, table, place, notes));
+      if (!resultless(cell) || table.turned) this.#read(cell, item, hours, contents, { table, place, notes });
     }
     if (formulas) {
       const values = table.turned
@@ -223,36 +232,19 @@ export class SheetImport {
         const item = mapped.get(cell.column);
         if (item === undefined) continue;
         countValue(item, why, place(cell));
-        if (resultless(cell) && !table.turned)
-          this.#read(cell, item, hours, contents, (reading) => this.#note(cell, reading, item, table, place, notes));
+        if (resultless(cell) && !table.turned) this.#read(cell, item, hours, contents, { table, place, notes });
       }
     }
     return { cells: contents, notes };
   }
 
-  #read(
-    cell: RawCell,
-    item: MappedColumn,
-    hours: number | undefined,
-    contents: Content[],
-    noted: (reading: CellReading) => void,
-  ): void {
+  #read(cell: RawCell, item: MappedColumn, hours: number | undefined, contents: Content[], at: ReadAt): void {
     if (item.position === undefined) return;
     const read = item.reader.read(cell, hours);
     const { repeats } = cell;
     const reading = repeats === undefined ? read : { ...read, remark: `the mark ${repeats} is read as the cell above` };
     contents[item.position] = reading.content;
-    if (reading.issue !== undefined || reading.remark !== undefined) noted(reading);
-  }
-
-  #note(
-    cell: RawCell,
-    { issue, remark = '' }: CellReading,
-    item: MappedColumn,
-    table: TableProposal,
-    place: (cell: RawCell) => string,
-    notes: Record<number, string>,
-  ): void {
+    const { issue, remark, currency } = reading;
     const given = cell.repeats ?? cellText(cell);
     const column =
       item.proposal.target === 'own'
@@ -260,14 +252,17 @@ export class SheetImport {
           ? `Column ${item.proposal.letter}`
           : item.proposal.header
         : item.proposal.target;
-    const where = { sheet: table.sheet, cell: place(cell), column, given };
-    if (issue === undefined) this.#notes.remarks.push({ ...where, what: remark });
-    else this.#notes.notUnderstood.push({ ...where, why: issue.why, allowed: issue.allowed });
-    if (item.position !== undefined)
-      notes[item.position] =
-        issue === undefined
-          ? `The list says "${given}": ${remark}.`
-          : `"${given}": ${issue.why}. Allowed: ${issue.allowed}.`;
+    if (issue === undefined && remark === undefined && currency === undefined) return;
+    const where = { sheet: at.table.sheet, cell: at.place(cell), column, given };
+    if (currency !== undefined)
+      this.currencies.push({ record: this.rows.length, position: item.position, currency, where });
+    if (issue !== undefined) {
+      this.#notes.notUnderstood.push({ ...where, why: issue.why, allowed: issue.allowed });
+      at.notes[item.position] = `"${where.given}": ${issue.why}. Allowed: ${issue.allowed}.`;
+    } else if (remark !== undefined) {
+      this.#notes.remarks.push({ ...where, what: remark });
+      at.notes[item.position] = `The list says "${where.given}": ${remark}.`;
+    }
   }
 
   #hoursPerYear(cells: readonly RawCell[], mapped: ReadonlyMap<number, MappedColumn>): number | undefined {
