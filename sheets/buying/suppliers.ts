@@ -67,6 +67,16 @@ export const suppliers = declareSheet({
         doc: 'share taken off the value of all goods from that value on; freight is not reduced',
       },
     ]),
+    {
+      header: 'Payment terms',
+      kind: 'number',
+      min: 0,
+      digits: 0,
+      doc: 'days from delivery to payment; default: PaymentTerms',
+    },
+    { header: 'Address', kind: 'text', doc: 'address, as orders and requests show it' },
+    { header: 'Contact', kind: 'text', doc: 'whom orders and requests go to: name, telephone, mail' },
+    { header: 'Customer number', kind: 'text', doc: 'our number with the supplier' },
     { header: 'Remark', kind: 'text', doc: 'free' },
   ],
 });

@@ -13,10 +13,11 @@ import { deadStockText, restockText } from '../order/shelf-words.ts';
 import { fleetComparison } from '../order/square-or-skew.ts';
 import { deferrals } from '../workbook/safety.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import type { Given } from './arguments.ts';
+import { type Given, optionValue } from './arguments.ts';
 import { notUnderstoodLine } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
+import { checkFolder, writeOrders } from './order-folder.ts';
 import { checkOutput, replaces, writeWhole } from './output-file.ts';
 import { scopeOf, secondsOf, solverRuntime } from './planning-options.ts';
 import type { SourcePlaces } from './source-places.ts';
@@ -149,6 +150,8 @@ export async function run(typed: Given): Promise<number> {
   const options = listOptions(typed);
   const inputs = [input, ...(options.series === undefined ? [] : [options.series])];
   checkOutput(output, inputs);
+  const folder = optionValue(typed, 'orders');
+  if (folder !== undefined) checkFolder(folder);
   const { book, report, places } = listBook(input, options);
   const solver = await loadSolver(() => solverRuntime);
   let made: Answers;
@@ -163,10 +166,12 @@ export async function run(typed: Given): Promise<number> {
   checkOutput(output, inputs);
   const replaced = replaces(output);
   writeWhole(output, bytes);
+  const sent = folder === undefined ? [] : await writeOrders(book, places, made, { folder, inputs, options: typed });
   const lines = [
     ...report.notUnderstood.map((item) => notUnderstoodLine(input, item).trim()),
     ...orderLines(book, places, made),
     `Wrote ${output}${replaced ? ', replacing the existing file' : ''}.`,
+    ...sent,
     deferrals.order,
   ];
   process.stdout.write(visibleLines(lines));

@@ -140,6 +140,11 @@ export const commandWords = named([
       { name: 'belt', value: 'NAME', repeats: true, doc: 'orders only for this belt; default: all belts' },
       { name: 'due', value: 'YYYY-MM-DD', doc: 'orders only for joints due by this date, overdue ones included' },
       { name: 'failing', doc: 'includes belts whose joint fails a check; default: they are left out and listed' },
+      {
+        name: 'orders',
+        value: 'FOLDER',
+        doc: 'writes an order per supplier to this folder, as .xlsx, .pdf and .csv; addresses come from the sheet Sites',
+      },
       { name: 'one-supplier', doc: 'buys everything from the cheapest single supplier, if one sells everything' },
       {
         name: 'fewest-series',
