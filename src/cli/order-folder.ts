@@ -3,7 +3,7 @@ import { mkdirSync, readFileSync, statSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type { FleetOrder, SuppliedOrder } from '../order/fleet-order.ts';
 import type { HashedInput } from '../purchase/audit.ts';
-import { orderPapers, orderPdf, usualPaper } from '../purchase/order-papers.ts';
+import { orderFiles, orderPapers, type PaperFile } from '../purchase/order-papers.ts';
 import { money } from '../purchase/order-words.ts';
 import { siteLacks } from '../purchase/site.ts';
 import { counted } from '../units/phrases.ts';
@@ -30,11 +30,7 @@ export function checkFolder(path: string): void {
 }
 
 /** Writes files into a folder, each whole or not at all; no input may be among them. */
-export function writeInto(
-  folder: string,
-  files: readonly { readonly name: string; readonly bytes: Uint8Array }[],
-  inputs: readonly string[],
-): void {
+export function writeInto(folder: string, files: readonly PaperFile[], inputs: readonly string[]): void {
   const endings = ['xlsx', 'pdf', 'csv', 'ics'];
   for (const { name } of files) checkOutput(join(folder, name), inputs, endings);
   for (const { name, bytes } of files) writeWhole(join(folder, name), bytes);
@@ -67,18 +63,7 @@ export async function writeOrders(
     options: typedOptions(options),
     unfinished: [],
   });
-  const paper = usualPaper(book.units);
-  const files = await Promise.all(
-    papers.map(async (one) => [
-      {
-        name: `${one.name}.xlsx`,
-        bytes: await laidBook(one.sheets, { title: one.title, paper: paper === 'A4' ? 9 : 1, units: book.units }),
-      },
-      { name: `${one.name}.pdf`, bytes: await orderPdf(one, paper) },
-      { name: `${one.name}.csv`, bytes: new TextEncoder().encode(one.csv) },
-    ]),
-  );
-  writeInto(folder, files.flat(), inputs);
+  writeInto(folder, await orderFiles(papers, book.units, laidBook), inputs);
   const lacks = papers[0] === undefined ? '' : siteLacks(papers[0].document.site);
   return [
     ...remarks.map((remark) => `Left out: ${places.of(remark)}: ${remark.message}.`),

@@ -64,3 +64,10 @@ export const auditRemarks = (
   ...[...remarks, ...more].map(({ cell, message }): AuditRow => [cell, message]),
   ...joints.leftOut.map(({ belt, reason, cell }): AuditRow => [cell, `${belt} is not ordered for: ${reason}`]),
 ];
+
+/** The SHA-256 of bytes, in hexadecimal digits; browsers compute it on pages that came safely, from https or here. */
+export async function sha256Of(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
+  if (!globalThis.isSecureContext) return 'not computed: the page did not come over https';
+  const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
+  return [...digest].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+}

@@ -76,3 +76,38 @@ export function orderPapers(
 /** The order as it is printed. */
 export const orderPdf = ({ document }: OrderPaper, paper: CardPaper): Promise<Uint8Array> =>
   sectionsPdf(orderSections(document), paper, { name: orderTitle, of: `${document.number}, ${document.site.company}` });
+
+/** Writes laid sheets as a workbook: this part knows no file format of its own. */
+export type SheetWriter = (
+  sheets: readonly LaidSheet[],
+  options: { readonly title: string; readonly paper: 9 | 1; readonly units: UnitSystem },
+) => Promise<Uint8Array>;
+
+export interface PaperFile {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}
+
+/** Number of a paper size as workbooks give it. Source: ECMA-376 Part 1, 18.3.1.63 (pageSetup). */
+export const paperNumber = (paper: CardPaper): 9 | 1 => (paper === 'A4' ? 9 : 1);
+
+/** The files of all papers, three to an order. */
+export async function orderFiles(
+  papers: readonly OrderPaper[],
+  units: UnitSystem,
+  write: SheetWriter,
+): Promise<PaperFile[]> {
+  const paper = usualPaper(units);
+  const files: PaperFile[] = [];
+  for (const one of papers) {
+    files.push(
+      {
+        name: `${one.name}.xlsx`,
+        bytes: await write(one.sheets, { title: one.title, paper: paperNumber(paper), units }),
+      },
+      { name: `${one.name}.pdf`, bytes: await orderPdf(one, paper) },
+      { name: `${one.name}.csv`, bytes: new TextEncoder().encode(one.csv) },
+    );
+  }
+  return files;
+}

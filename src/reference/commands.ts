@@ -169,6 +169,41 @@ export const commandWords = named([
     ],
   },
   {
+    name: 'request',
+    summary: 'writes a request for quotation per supplier for what the joints of a list need',
+    words: ['IN.xlsx', 'FOLDER'],
+    options: [
+      { name: 'belt', value: 'NAME', repeats: true, doc: 'asks only for this belt; default: all belts' },
+      { name: 'due', value: 'YYYY-MM-DD', doc: 'asks only for joints due by this date, overdue ones included' },
+      { name: 'failing', doc: 'includes belts whose joint fails a check; default: they are left out' },
+      { name: 'supplier', value: 'NAME', repeats: true, doc: 'asks only this supplier; default: all suppliers' },
+      { name: 'all-items', doc: 'asks each supplier for every item; default: for those that they have offered' },
+      units,
+      ...reading,
+    ],
+    notes: [
+      'Each request is an .xlsx file: the supplier fills in its yellow cells, all others are locked. When it comes ' +
+        `back, ${program} quote takes the answers over.`,
+      exits,
+    ],
+  },
+  {
+    name: 'quote',
+    summary: "takes suppliers' answers to requests for quotation over into the sheet Offers",
+    words: ['IN.xlsx', 'ANSWER.xlsx', 'OUT.xlsx'],
+    options: [
+      { name: 'also', value: 'ANSWER.xlsx', repeats: true, doc: 'another answer to take over in the same step' },
+      units,
+      ...reading,
+    ],
+    notes: [
+      'Prints every cell of Offers that changes, with the price before and after, what was not offered, and answers ' +
+        'that cannot be used. Nothing else of the book changes.',
+      'IN.xlsx and the answers are never changed; OUT.xlsx is a full book.',
+      exits,
+    ],
+  },
+  {
     name: 'outage',
     summary: 'schedules the downtime and the crew for each joint that is due; writes a calendar, workbook or picture',
     words: ['IN.xlsx', 'OUT.(ics|xlsx|svg)'],

@@ -107,7 +107,11 @@ function lineRow(
 }
 
 /** An amount of the book's money in a supplier's currency; nothing where that is the book's own. */
-function inCurrency({ currency, goods }: Supply['orders'][number], rates: Rates, own: string): TemplateResult | typeof nothing {
+function inCurrency(
+  { currency, goods }: Supply['orders'][number],
+  rates: Rates,
+  own: string,
+): TemplateResult | typeof nothing {
   const rate = rates[currency];
   return currency === own || rate === undefined
     ? nothing
