@@ -77,6 +77,17 @@ export const suppliers = declareSheet({
     { header: 'Address', kind: 'text', doc: 'address, as orders and requests show it' },
     { header: 'Contact', kind: 'text', doc: 'whom orders and requests go to: name, telephone, mail' },
     { header: 'Customer number', kind: 'text', doc: 'our number with the supplier' },
+    {
+      header: 'Rate used',
+      kind: 'number',
+      digits: 4,
+      background: true,
+      doc: "value of one unit of the currency in the book's money, from the row that has it; 1 for BookCurrency",
+      formula:
+        'IF(LEN({Currency})=0,1,IF({Currency}=BookCurrency,1,' +
+        'IF(MAXIFS({Suppliers.Exchange rate},{Suppliers.Currency},{Currency})=0,NA(),' +
+        'MAXIFS({Suppliers.Exchange rate},{Suppliers.Currency},{Currency}))))',
+    },
     { header: 'Remark', kind: 'text', doc: 'free' },
   ],
 });

@@ -2,6 +2,7 @@ import { columns, declareSheet } from '../../src/sheet/declaration.ts';
 import { withNames } from '../also-called.ts';
 import { plateSeriesNames } from './plate-series-names.ts';
 import { seriesFaultColumn } from './series-faults.ts';
+import { supplierRateColumn } from './supplier-rate.ts';
 
 const yesNo = ['yes', 'no'] as const;
 
@@ -188,14 +189,20 @@ const inputs = columns([
     doc: 'strips of a joint over the belt, if the series takes strips; blank: the rest of StripPieces',
   },
   { header: 'Plates per pack', kind: 'count', min: 1, doc: 'plates in a pack, with or without their bolts' },
-  { header: 'Pack price', kind: 'money', min: 0, digits: 2, doc: 'price of a pack of plates' },
+  {
+    header: 'Pack price',
+    kind: 'money',
+    min: 0,
+    digits: 2,
+    doc: "price of a pack of plates, in the supplier's currency",
+  },
   { header: 'Bolts per pack', kind: 'count', min: 1, doc: 'bolts in a pack' },
   {
     header: 'Bolt pack price',
     kind: 'money',
     min: 0,
     digits: 2,
-    doc: 'price of a pack of bolts; 0 if they come with the plates',
+    doc: "price of a pack of bolts, in the supplier's currency; 0 if they come with the plates",
   },
 ]);
 
@@ -214,15 +221,15 @@ export const plateSeries = declareSheet({
         header: 'Plate price',
         kind: 'money',
         digits: 3,
-        doc: 'price of one plate',
-        formula: '{Pack price}/{Plates per pack}',
+        doc: "price of one plate, in the book's money",
+        formula: '{Pack price}/{Plates per pack}*{Supplier rate}',
       },
       {
         header: 'Bolt price',
         kind: 'money',
         digits: 3,
-        doc: 'price of one bolt',
-        formula: '{Bolt pack price}/{Bolts per pack}',
+        doc: "price of one bolt, in the book's money",
+        formula: '{Bolt pack price}/{Bolts per pack}*{Supplier rate}',
       },
       {
         header: 'Strip price',
@@ -249,6 +256,7 @@ export const plateSeries = declareSheet({
         optional: { 'Strips above': 'MAX(0,StripPieces-1)' },
         source: stripSource,
       },
+      supplierRateColumn,
       seriesFaultColumn,
       { header: 'Remark', kind: 'text', doc: 'free' },
     ],

@@ -1,6 +1,7 @@
 import { counted } from '../units/phrases.ts';
 import { deferrals } from '../workbook/safety.ts';
 import { findings } from '../checks/findings.ts';
+import { buyingFindings } from '../order/buying-findings.ts';
 import { exportedBook } from '../xlsx/write/write.ts';
 import type { Given } from './arguments.ts';
 import { compareText, countLine, countsOf } from './finding-lines.ts';
@@ -17,7 +18,7 @@ export async function run(typed: Given): Promise<number> {
   const inputs = [input, ...(options.series === undefined ? [] : [options.series])];
   checkOutput(output, inputs);
   const { book, report, reviewed } = listBook(input, options);
-  const found = findings(book);
+  const found = [...findings(book), ...buyingFindings(book)];
   const { bytes, otherwise } = await exportedBook(book, found);
   checkOutput(output, inputs);
   const replaced = replaces(output);

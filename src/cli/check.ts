@@ -1,5 +1,6 @@
 import { deferrals } from '../workbook/safety.ts';
 import { findings } from '../checks/findings.ts';
+import { buyingFindings } from '../order/buying-findings.ts';
 import type { FindingsJson } from '../reference/findings-json.ts';
 import type { Given } from './arguments.ts';
 import { compareText, countLine, countsOf, findingLines } from './finding-lines.ts';
@@ -12,7 +13,7 @@ import { visibleLines } from './visible-text.ts';
 export async function run(typed: Given): Promise<number> {
   const [file = ''] = typed.words;
   const { book, report, places, reviewed } = listBook(file, listOptions(typed));
-  const found = findings(book);
+  const found = [...findings(book), ...buyingFindings(book)];
   const counts = countsOf(book);
   if (typed.options.has('json')) {
     const shape: FindingsJson = {

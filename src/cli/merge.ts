@@ -1,4 +1,5 @@
 import { findings } from '../checks/findings.ts';
+import { buyingFindings } from '../order/buying-findings.ts';
 import { withConflictMarks } from '../merge/conflict-marks.ts';
 import { countWords, itemWords } from '../merge/item-words.ts';
 import { mergePlan } from '../merge/merge-plan.ts';
@@ -44,7 +45,7 @@ export async function run(typed: Given): Promise<number> {
   const plan = mergePlan({ base: base.book, mine: mine.book, theirs: theirs.book });
   const merged = mergedBook(plan);
   const book = new Workbook(withConflictMarks(merged, names));
-  const { bytes, otherwise } = await exportedBook(book, findings(book));
+  const { bytes, otherwise } = await exportedBook(book, [...findings(book), ...buyingFindings(book)]);
   checkOutput(output, inputs);
   const replaced = replaces(output);
   writeWhole(output, bytes);

@@ -3,15 +3,19 @@ import { Refusal } from '../formula/define.ts';
 import { tableBook } from '../xlsx/write/table-book.ts';
 import { loadSolver } from '../solver/solver.ts';
 import { type Solver } from '../solver/program.ts';
-import { cutItems, fleetCutting, type ItemPlan } from '../order/fleet-cutting.ts';
-import { chosenSupply, fleetOrder, suppliedOrder } from '../order/fleet-order.ts';
+import type { ItemPlan } from '../order/fleet-cutting.ts';
+import { chosenSupply, fleetOrder, usualScope } from '../order/fleet-order.ts';
+import { settledOrder } from '../order/settled-order.ts';
 import { itemText } from '../order/items.ts';
 import { type MadeOrder, orderBook } from '../order/order-files.ts';
 import { feasibleFleet, fleetSeries, seriesChanges } from '../order/fleet-series.ts';
 import { fleetShelf, type FleetShelf } from '../order/shelf-lines.ts';
-import { deadStockText, restockText } from '../order/shelf-words.ts';
+import { deadStockText } from '../order/shelf-words.ts';
 import { fleetComparison } from '../order/square-or-skew.ts';
 import { deferrals } from '../workbook/safety.ts';
+import type { Supply } from '../order/search/supply.ts';
+import type { Scope } from '../records/chosen-belts.ts';
+import { isoDate } from '../units/dates.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type Given, optionValue } from './arguments.ts';
 import { notUnderstoodLine } from './import-report.ts';
@@ -21,17 +25,18 @@ import { checkFolder, writeOrders } from './order-folder.ts';
 import { checkOutput, replaces, writeWhole } from './output-file.ts';
 import { scopeOf, secondsOf, solverRuntime } from './planning-options.ts';
 import type { SourcePlaces } from './source-places.ts';
-import { FileError } from './usage-error.ts';
+import { FileError, UsageError } from './usage-error.ts';
 import { visibleLines } from './visible-text.ts';
 
 /** The order list, the shelf and the cutting plan of a list of belts, as a workbook of live formulas. */
 
-const usualSeconds = 30;
+/** Series are searched with cutting plans: both need their time. */
+const usualSeconds = { order: 3, series: 30 } as const;
 
 const money = (value: number): string =>
   value.toLocaleString('en-US', { minimumFractionDigits: 2, maximumFractionDigits: 2 });
 
-type Answers = MadeOrder & { readonly shelf: FleetShelf };
+type Answers = MadeOrder & { readonly shelf: FleetShelf; readonly scope: Scope };
 
 /** `seconds` are those left for the search, asked when it begins. */
 async function bestSeries(
@@ -46,27 +51,28 @@ async function bestSeries(
 }
 
 async function answers(typed: Given, book: Workbook, file: string, solver: Solver): Promise<Answers> {
-  const scope = scopeOf(typed, book, file, 'order');
-  const seconds = secondsOf(typed, usualSeconds);
+  const asked = scopeOf(typed, book, file, 'order');
+  if (typed.options.has('all') && asked.which !== 'all')
+    throw new UsageError('--all is given with --belt or --due: order for all belts, or for those');
+  const scope = asked.which === 'all' && !typed.options.has('all') ? usualScope(book) : asked;
+  const fewest = typed.options.has('fewest-series');
+  const seconds = secondsOf(typed, fewest ? usualSeconds.series : usualSeconds.order);
   const begun = performance.now();
-  const left = (share: number): number => Math.max(0.1, share * (seconds - (performance.now() - begun) / 1000));
-  const terms = typed.options.has('failing') ? { failing: true } : {};
-  const order = fleetOrder(book, scope, terms);
-  const supplied = suppliedOrder(order, solver, {
-    seconds: left(0.4),
-    from: typed.options.has('one-supplier') ? 'single' : 'split',
-  });
-  const shelf = fleetShelf(book, scope.which === 'all' ? order : fleetOrder(book, { which: 'all' }, terms));
-  const plans = await fleetCutting(cutItems(book, order), chosenSupply(supplied), solver, {
-    seconds: left(typed.options.has('fewest-series') ? 0.6 : 1),
-  });
+  const left = (): number => Math.max(0.1, seconds - (performance.now() - begun) / 1000);
+  const { order, supplied, plans } = await settledOrder(
+    book,
+    fleetOrder(book, scope, typed.options.has('failing') ? { failing: true } : {}),
+    solver,
+    { seconds: (fewest ? 0.6 : 1) * seconds, from: typed.options.has('one-supplier') ? 'single' : 'split' },
+  );
   return {
+    scope,
     order,
     supplied,
-    shelf,
+    shelf: fleetShelf(book, order),
     plans,
     series: typed.options.has('fewest-series')
-      ? await bestSeries(book, solver, typed.options.has('any-skew'), () => left(1))
+      ? await bestSeries(book, solver, typed.options.has('any-skew'), left)
       : undefined,
     comparison: typed.options.has('compare') ? fleetComparison(book) : undefined,
   };
@@ -75,14 +81,22 @@ async function answers(typed: Given, book: Workbook, file: string, solver: Solve
 const provenText = (proven: boolean, bound: number): string =>
   proven ? 'cheapest, proven' : `lower bound ${money(bound)}`;
 
+/** An order of one supplier, in its own currency where that is another. */
+function supplierLine({ supplier, currency, goods, charges, invoiced }: Supply['orders'][number], own: string): string {
+  const total = invoiced.goods - invoiced.discount + invoiced.surcharge + invoiced.freight;
+  const theirs = currency === own ? '' : `${currency} ${money(total)}, `;
+  return `${supplier}: ${theirs}${own} ${money(goods + charges)}.`;
+}
+
 /** Whom it is for, and who sells it. */
-function listLines(book: Workbook, places: SourcePlaces, { order, supplied, plans }: Answers): string[] {
+function listLines(book: Workbook, places: SourcePlaces, { scope, order, supplied }: Answers): string[] {
   const supply = chosenSupply(supplied);
   const { joints, remarks, lines } = order;
+  const { currency } = order.offered;
   const number = joints.belts.reduce((sum, one) => sum + one.joints, 0);
   const alone = supplied.single.supply;
   return [
-    ...remarks.map((remark) => `Left out: ${places.of(remark)}: ${remark.message}.`),
+    ...remarks.map((remark) => `Remark: ${places.of(remark)}: ${remark.message}.`),
     ...joints.leftOut.map(
       ({ record, belt, reason, column, cell }) =>
         `Not ordered: ${belt}: ${reason} (${places.of({ sheet: 'Belts', record, column, cell })}).`,
@@ -90,38 +104,35 @@ function listLines(book: Workbook, places: SourcePlaces, { order, supplied, plan
     ...joints.belts
       .filter(({ unknown }) => unknown.length > 0)
       .map(({ belt, unknown }) => `Ordered with checks not known: ${belt}: ${unknown.join(', ')}.`),
-    `${counted(number, 'joint')} of ${counted(joints.belts.length, 'belt')}: ${counted(lines.length, 'item')}, ` +
+    `${counted(number, 'joint')} of ${counted(new Set(joints.belts.map(({ record }) => record)).size, 'belt')}` +
+      `${scope.which === 'due' ? ` due by ${isoDate(scope.until)}` : ''}: ${counted(lines.length, 'item')}, ` +
       `${lines.filter(({ toOrder }) => toOrder > 0).length} to order.`,
-    ...supply.unsupplied.map((item) => `No offer for ${itemText(item, book.units)}: enter one in the sheet Offers.`),
-    `Order: ${money(supply.goods)} and ${money(supply.freight)} freight, ${money(supply.total)} in total, from ` +
+    ...supply.unsupplied.map(
+      (item) => `No offer for ${itemText(item, book.units)}, not in the total: enter one in the sheet Offers.`,
+    ),
+    ...supply.orders.map((one) => supplierLine(one, order.offered.currency)),
+    `Order: ${currency} ${money(supply.goods)} and ${money(supply.charges)} freight and charges, ` +
+      `${currency} ${money(supply.total)} in total, from ` +
       `${counted(supply.orders.length, 'supplier')} (${provenText(supply.proven, supply.bound)}).`,
-    ...plans
-      .filter(({ rollsMore }) => rollsMore > 0)
-      .map(
-        ({ item, rollsMore }) =>
-          `Warning: to cut ${itemText(item, book.units)}, buy ${counted(rollsMore, 'roll')} more than this order ` +
-          `does: ` +
-          `it orders by length.`,
-      ),
     alone === undefined
       ? 'No single supplier sells everything.'
-      : `Single supplier: ${money(alone.total)}, ${alone.orders[0]?.supplier ?? 'nobody'}.`,
+      : `Single supplier: ${currency} ${money(alone.total)}, ${alone.orders[0]?.supplier ?? 'nobody'}.`,
   ];
 }
 
 function shelfLines({ units }: Workbook, { lines, uncounted }: FleetShelf): string[] {
-  const restock = restockText(lines, units);
   return [
-    ...(restock === undefined ? [] : [restock]),
     ...lines.filter((line) => line.dead).map((line) => `Dead stock: ${deadStockText(line, units)}.`),
     ...uncounted.map(({ belt, reason }) => `Not counted for stock: ${belt}: ${reason}.`),
   ];
 }
 
-const cuttingLine = ({ units }: Workbook, { item, plan }: ItemPlan): string =>
+const cuttingLine = ({ units }: Workbook, currency: string, { item, plan, rollsBought, cost }: ItemPlan): string =>
   `${[
-    `Cutting ${itemText(item, units)}: ${counted(plan.pieces, 'piece')} from ${counted(plan.rolls.length, 'roll')}, ` +
-      `${money(plan.cost)} (${provenText(plan.proven, plan.bound)})`,
+    `Cutting ${itemText(item, units)}: ${counted(plan.pieces, 'piece')} from ${counted(plan.rolls.length, 'roll')}; ` +
+      (rollsBought === 0
+        ? 'nothing to buy'
+        : `the order buys ${counted(rollsBought, 'roll')} for ${currency} ${money(cost)}`),
     ...(plan.uncut.length === 0
       ? []
       : [`${plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0)} not cut: no roll left or long enough`]),
@@ -140,7 +151,7 @@ const seriesLines = ({ best, curve, unserved, reasons }: NonNullable<Answers['se
 const orderLines = (book: Workbook, places: SourcePlaces, made: Answers): string[] => [
   ...listLines(book, places, made),
   ...shelfLines(book, made.shelf),
-  ...made.plans.map((plan) => cuttingLine(book, plan)),
+  ...made.plans.map((plan) => cuttingLine(book, made.order.offered.currency, plan)),
   ...(made.series === undefined ? [] : seriesLines(made.series.answer)),
 ];
 

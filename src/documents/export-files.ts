@@ -1,3 +1,4 @@
+import { buyingFindings } from '../order/buying-findings.ts';
 import { findings } from '../checks/findings.ts';
 import { compareText, countLine, countsOf, findingLines } from '../cli/finding-lines.ts';
 import { beltJoint } from '../drawing/belt-joint.ts';
@@ -16,7 +17,7 @@ const note = 'Tern Quay is invented: its belts, plate series, prices and people 
 
 async function filesOf(units: UnitSystem): Promise<[string, Uint8Array][]> {
   const book = new Workbook(demoBook(units));
-  const found = findings(book);
+  const found = [...findings(book), ...buyingFindings(book)];
   const name = `tern-quay-${units}`;
   const text = new TextEncoder();
   const lines = [

@@ -1,6 +1,6 @@
 import type { BeltHeader } from '../../sheets/index.ts';
 import { assumed } from '../records/assumed.ts';
-import type { Belt, Missing } from '../records/belt.ts';
+import { Belt, type Missing } from '../records/belt.ts';
 import { type ChoiceTerms, type ChosenBelt, type LeftOut, ofChosenBelts, type Scope } from '../records/chosen-belts.ts';
 import { textIn } from '../formula/values.ts';
 import { isoDate } from '../units/dates.ts';
@@ -39,6 +39,8 @@ interface BeltJoints {
   readonly pieces: readonly CutPieces[];
   /** Checks that could not be made: parts are ordered all the same. */
   readonly unknown: readonly string[];
+  /** Its joint fails a check. */
+  readonly failing: boolean;
 }
 
 export interface FleetJoints {
@@ -69,18 +71,24 @@ interface JointFigures {
   readonly insert: number;
 }
 
+/** A joint that lasts a day would be replaced this often in a year and more: nobody orders for that. */
+const mostReplacements = 400;
+
 class JointReader {
+  readonly #book: Workbook;
   readonly #items: Items;
   readonly #consumables: readonly PerJoint[];
-  readonly #assumptions: Readonly<Record<'life' | 'perLong' | 'today', number>>;
+  readonly #assumptions: Readonly<Record<'life' | 'perLong' | 'today' | 'daysPerYear', number>>;
 
   constructor(book: Workbook, items: Items, consumables: readonly PerJoint[]) {
+    this.#book = book;
     this.#items = items;
     this.#consumables = consumables;
     this.#assumptions = {
       life: assumed(book, 'PunchLife'),
       perLong: assumed(book, 'ShortPerLong'),
       today: assumed(book, 'ReviewDate'),
+      daysPerYear: assumed(book, 'DaysPerYear'),
     };
   }
 
@@ -139,8 +147,45 @@ class JointReader {
     return [{ item, belt: name, length: insert, quantity: 1 }];
   }
 
+  /** When joints are made that are due on a day. */
+  monthOf(due: number | undefined): string {
+    return isoDate(Math.max(this.#assumptions.today, Math.floor(due ?? 0))).slice(0, 7);
+  }
+
+  /** Days from one replacement of a belt's joints to the next; undefined when they are not known. */
+  #lifeInDays(record: number): number | undefined {
+    const belt = new Belt(this.#book, record);
+    const [life, hoursPerYear] = [belt.number('Life in hours'), belt.number('Hours per year')];
+    if (life === undefined || hoursPerYear === undefined || !(life > 0) || !(hoursPerYear > 0)) return undefined;
+    return Math.max(1, (life / hoursPerYear) * this.#assumptions.daysPerYear);
+  }
+
+  /** The joints that replace a belt's next ones up to a day, as often as their life ends; without the belt's insert. */
+  later(first: BeltJoints, until: number): BeltJoints[] {
+    const [days, { joints, parts, due }] = [this.#lifeInDays(first.record), first];
+    if (due === undefined || days === undefined) return [];
+    const begun = Math.max(due, this.#assumptions.today);
+    const number = Math.min(mostReplacements, Math.max(0, Math.floor((until - begun) / days)));
+    return Array.from({ length: number }, (_, place): BeltJoints => {
+      const day = Math.floor(begun + (place + 1) * days);
+      const when = { month: this.monthOf(day), due: day };
+      return {
+        ...first,
+        ...when,
+        needs: parts.map(({ item, quantity }) => ({
+          item,
+          belt: first.belt,
+          area: first.area,
+          ...when,
+          quantity: quantity * joints,
+        })),
+        pieces: first.pieces.filter(({ item }) => item.kind !== 'belt'),
+      };
+    });
+  }
+
   /** The joints of a belt, or what keeps them from being ordered. */
-  of({ record, name, belt, due, unknown }: ChosenBelt): BeltJoints | Missing {
+  of({ record, name, belt, due, unknown, failing }: ChosenBelt): BeltJoints | Missing {
     const figures = this.#figures(belt);
     if ('reason' in figures) return figures;
     const { series, given, plates, bolts, boltLength, insert } = figures;
@@ -149,7 +194,8 @@ class JointReader {
     const place = {
       belt: name,
       area: belt.text('Area'),
-      month: isoDate(Math.max(this.#assumptions.today, Math.floor(due ?? 0))).slice(0, 7),
+      month: this.monthOf(due),
+      ...(due === undefined ? {} : { due }),
     };
     const [strip] = this.#stripPieces(name, figures, 1);
     const one: ChosenJoints = {
@@ -183,11 +229,15 @@ class JointReader {
       ],
       pieces: [...this.#stripPieces(name, figures, joints), ...inserted],
       unknown,
+      failing,
     };
   }
 }
 
-/** The joints of a scope with their parts, belt by belt in the order of the book. */
+/**
+ * The joints of a scope with their parts, belt by belt in the order of the book; of a period every replacement in it,
+ * one after the other.
+ */
 export function fleetJoints(
   book: Workbook,
   items: Items,
@@ -197,5 +247,6 @@ export function fleetJoints(
 ): FleetJoints {
   const reader = new JointReader(book, items, consumables);
   const { made, leftOut } = ofChosenBelts(book, scope, terms, (chosen) => reader.of(chosen));
-  return { belts: made, leftOut };
+  const belts = scope.which === 'due' ? made.flatMap((first) => [first, ...reader.later(first, scope.until)]) : made;
+  return { belts, leftOut };
 }

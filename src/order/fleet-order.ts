@@ -3,6 +3,7 @@ import { type Budget, budget } from './search/budget.ts';
 import { type Item, itemKey, type ItemKind, type OrderLine, orderList } from './search/order-list.ts';
 import type { Limits, Solver } from '../solver/program.ts';
 import { type Lacking, singleSupply, splitSupply, type Supply } from './search/supply.ts';
+import { isoDate } from '../units/dates.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { assumed } from '../records/assumed.ts';
 import type { ChoiceTerms, Scope } from '../records/chosen-belts.ts';
@@ -10,18 +11,33 @@ import { Items } from './items.ts';
 import { type FleetJoints, fleetJoints } from './fleet-joints.ts';
 import { type Offered, offered } from './offered.ts';
 import type { CellRemark } from '../records/sheet-rows.ts';
+import { shelfLevels } from './shelf-levels.ts';
 import { bookStock, type Stock } from './stock.ts';
 
 /** The order list of a book: what to buy for chosen joints, belt by belt, net of the shelf. */
 
 export interface FleetOrder {
   readonly joints: FleetJoints;
+  /** Of all belts that run today, those that fail a check included: what the shelf is for. */
+  readonly running: FleetJoints;
   readonly lines: readonly OrderLine[];
+  /** In which it is ordered, as year-month. */
+  readonly month: string;
   readonly waste: Partial<Readonly<Record<ItemKind, number>>>;
   readonly stock: Stock;
   readonly offered: Offered;
   /** Cells of the book that could not be used. */
   readonly remarks: readonly CellRemark[];
+}
+
+/**
+ * The usual list: joints due within the longest lead time and a review period. Those due later can wait for the next
+ * one.
+ */
+export function usualScope(book: Workbook): Scope {
+  const { reorders } = bookStock(book, new Items(book), []);
+  const lead = Math.max(assumed(book, 'LeadTime'), ...reorders.map(({ leadDays = 0 }) => leadDays));
+  return { which: 'due', until: assumed(book, 'ReviewDate') + lead + assumed(book, 'ReviewPeriod') };
 }
 
 /**
@@ -33,6 +49,7 @@ export function fleetOrder(book: Workbook, scope: Scope, terms: ChoiceTerms = {}
   const items = new Items(book);
   const stock = bookStock(book, items, remarks);
   const joints = fleetJoints(book, items, stock.consumables, scope, terms);
+  const running = fleetJoints(book, items, stock.consumables, { which: 'all' }, { failing: true });
   const waste = {
     plates: assumed(book, 'PlateAllowance'),
     bolts: assumed(book, 'BoltAllowance'),
@@ -40,7 +57,13 @@ export function fleetOrder(book: Workbook, scope: Scope, terms: ChoiceTerms = {}
   };
   const lines = orderList(
     joints.belts.flatMap(({ needs }) => needs),
-    { waste, shelf: stock.shelf, onOrder: stock.onOrder },
+    {
+      waste,
+      shelf: stock.shelf,
+      onOrder: stock.onOrder,
+      // Chosen belts are ordered for by themselves: the shelf is filled with the whole list.
+      levels: scope.which === 'belts' ? [] : shelfLevels(book, stock, running),
+    },
   );
   const wanted = new Map([...lines, ...stock.reorders].map(({ item }) => [itemKey(item), item]));
   const lead = new Map(stock.reorders.map(({ item, leadDays }) => [itemKey(item), leadDays]));
@@ -51,7 +74,8 @@ export function fleetOrder(book: Workbook, scope: Scope, terms: ChoiceTerms = {}
     leadDays: (item: Item) => lead.get(itemKey(item)) ?? usualLead,
     wanted: [...wanted.values()],
   };
-  return { joints, lines, waste, stock, offered: offered(book, offerTerms, remarks), remarks };
+  const month = isoDate(offerTerms.today).slice(0, 7);
+  return { joints, running, lines, month, waste, stock, offered: offered(book, offerTerms, remarks), remarks };
 }
 
 /** What the order costs from several suppliers, and from one alone. */
@@ -69,16 +93,20 @@ export const chosenSupply = ({ split, single, chosen }: Omit<SuppliedOrder, 'bud
 
 /** Throws a Refusal when no supplier's minimum order can be met, or a limit came before any answer. */
 export function suppliedOrder(
-  { lines, offered: { suppliers, offers, rates } }: FleetOrder,
+  { lines, month, offered: { suppliers, offers, rates } }: FleetOrder,
   solver: Solver,
   { from = 'split', ...limits }: Limits & { readonly from?: 'split' | 'single' } = {},
 ): SuppliedOrder {
   const question = { lines, suppliers, offers, rates };
-  const split = splitSupply(question, solver, limits);
+  const begun = performance.now();
+  const { seconds } = limits;
+  const left = (): Limits =>
+    seconds === undefined ? limits : { ...limits, seconds: Math.max(0, seconds - (performance.now() - begun) / 1000) };
+  const split = splitSupply(question, solver, seconds === undefined ? limits : { ...limits, seconds: 0.7 * seconds });
   if (split === undefined)
     throw new Refusal('offers', 'must allow an order: no set of suppliers was found within the limits');
-  const single = singleSupply(question, solver, limits);
+  const single = singleSupply(question, solver, left);
   const chosen = from === 'single' && single.supply !== undefined ? 'single' : 'split';
   const supplied = { split, single, chosen } as const;
-  return { ...supplied, budget: budget(lines, chosenSupply(supplied)) };
+  return { ...supplied, budget: budget(lines, chosenSupply(supplied), month) };
 }

@@ -144,6 +144,17 @@ export class Items {
     };
   }
 
+  /** All plates, strips and bolts that series and strips know. */
+  get ofSeries(): Item[] {
+    return [
+      ...(this.#names.plates?.names ?? []).flatMap((name) => [
+        this.item('plates', name),
+        ...this.#known('bolts', name).map((size) => this.item('bolts', name, size)),
+      ]),
+      ...(this.#names.strip?.names ?? []).map((name) => this.item('strip', name)),
+    ];
+  }
+
   /** Why no joint takes what goes by this name, with the nearest that there is; undefined where one may. */
   unknownName(kind: ItemKind, name: string): string | undefined {
     const known = this.#names[kind];

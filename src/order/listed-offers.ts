@@ -19,8 +19,12 @@ export interface BookOffer extends Offer {
   readonly leadDays: number;
 }
 
-/** Where an offer stands: its row, or the series or strip that says it of itself. */
-export type PlacedOffer = BookOffer & { readonly row?: OfferRow };
+/** An offer with the row where it stands; without one for what a series or strip says of itself. */
+export interface PlacedOffer {
+  readonly offer: BookOffer;
+  readonly row?: OfferRow;
+}
+
 export type OfferRow = SheetRow<'Offers'>;
 
 /** What offers are read with. */
@@ -57,11 +61,18 @@ function breaksOf(row: OfferRow): PriceBreak[] {
       row.tell(`Break ${number}`, `Break ${number} is ${from}, not more than the break before it, so it is left out`);
     else breaks.push({ from, price: later });
   }
-  // Without a price for one pack the first break is the least that is sold.
   if (price === undefined && (breaks.length === 0 || row.isWrong('Price') || row.number('Price') === 0)) {
     row.tell('Price', 'Price is empty, so the offer is left out: enter the price of one pack');
     return [];
   }
+  // Without a price for one pack the first break is the minimum.
+  if (price === undefined && (row.number('Minimum packs') ?? 1) < (breaks[0]?.from ?? 1))
+    row.tell(
+      'Price',
+      `Price is empty, so the minimum is ${breaks[0]?.from ?? 1} packs: enter the price of one pack, or that ` +
+        `number in ` +
+        'Minimum packs',
+    );
   return breaks;
 }
 
@@ -73,7 +84,8 @@ function notValid(row: OfferRow, today: number): ['Valid from' | 'Valid until', 
   if (until !== undefined && until < today)
     return [
       'Valid until',
-      `the offer ended on ${isoDate(until)}, before the review date ${isoDate(today)}, so it is left out: ask for a new one`,
+      `the offer ended on ${isoDate(until)}, before the review date ${isoDate(today)}, so it is left out: ask for a ` +
+        `new one`,
     ];
   if (from !== undefined && from > today)
     return [
@@ -91,11 +103,7 @@ export function boltsPerPlate(book: Workbook, series: string): number | undefine
 }
 
 /** A kit as an offer for each length of bolts that it may be ordered with; as it is where none is wanted. */
-export function kitOffers<Kit extends BookOffer>(
-  kit: Kit,
-  each: number,
-  lengths: readonly Item[],
-): Kit[] {
+export function kitOffers(kit: BookOffer, each: number, lengths: readonly Item[]): BookOffer[] {
   return lengths.length === 0
     ? [kit]
     : lengths.map((bolts) => ({ ...kit, included: [{ item: bolts, quantity: each * kit.pack }] }));
@@ -105,10 +113,13 @@ export function kitOffers<Kit extends BookOffer>(
 export const wantedBolts = (wanted: readonly Item[], series: string): Item[] =>
   wanted.filter(({ kind, name }) => kind === 'bolts' && name.toLowerCase() === series.toLowerCase());
 
-function withBolts(row: OfferRow, offer: PlacedOffer, { items, wanted }: OfferTerms): PlacedOffer[] {
+function withBolts(row: OfferRow, offer: BookOffer, { items, wanted }: OfferTerms): BookOffer[] {
   if (offer.item.kind !== 'plates') {
     if (row.text('Bolts included') === 'yes')
-      row.tell('Bolts included', `Bolts included is yes, but the item is ${offer.item.kind}: it counts for plates only`);
+      row.tell(
+        'Bolts included',
+        `Bolts included is yes, but the item is ${offer.item.kind}: it counts for plates only`,
+      );
     return [offer];
   }
   if (row.text('Bolts included') !== 'yes') return [offer];
@@ -122,7 +133,8 @@ function withBolts(row: OfferRow, offer: PlacedOffer, { items, wanted }: OfferTe
     return [offer];
   }
   const size = row.number('Size');
-  const lengths = size === undefined ? wantedBolts(wanted, offer.item.name) : [items.item('bolts', offer.item.name, size)];
+  const lengths =
+    size === undefined ? wantedBolts(wanted, offer.item.name) : [items.item('bolts', offer.item.name, size)];
   return kitOffers(offer, each, lengths);
 }
 
@@ -178,7 +190,7 @@ function offersIn(row: OfferRow, terms: OfferTerms): PlacedOffer[] {
   }
   const leadDays = row.number('Lead time') ?? terms.leadDays(item);
   const alternatives = alternativesOf(row, item, items);
-  const offer: PlacedOffer = {
+  const offer: BookOffer = {
     article: row.text('Article'),
     articleNumber: row.text('Article number'),
     quote: row.text('Quote'),
@@ -190,9 +202,8 @@ function offersIn(row: OfferRow, terms: OfferTerms): PlacedOffer[] {
     leadDays,
     arrival: today + leadDays,
     ...(alternatives.length === 0 ? {} : { alternativeFor: alternatives }),
-    row,
   };
-  return withBolts(row, offer, terms);
+  return withBolts(row, offer, terms).map((one) => ({ offer: one, row }));
 }
 
 export const listedOffers = (book: Workbook, terms: OfferTerms, remarks: CellRemark[]): PlacedOffer[] =>

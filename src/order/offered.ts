@@ -1,6 +1,6 @@
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { strips } from '../../sheets/series/strips.ts';
-import { type CellRemark, type SheetRow, sheetRows } from '../records/sheet-rows.ts';
+import { type CellRemark, sheetRows } from '../records/sheet-rows.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type BookSuppliers, bookSuppliers, type ExchangeRate } from './book-suppliers.ts';
 import { itemText, type Items } from './items.ts';
@@ -41,21 +41,21 @@ interface OwnPack {
   readonly kit: boolean;
 }
 
-type PriceHeader = 'Pack price' | 'Bolt pack price' | 'Roll price';
-
-/** A price of the series itself; 0 is told and is none, but for bolts that come with the plates. */
-function ownPrice(row: SheetRow<'Plate series'> | SheetRow<'Strips'>, header: PriceHeader): number | undefined {
-  const price =
-    row.sheet === plateSeries.name
-      ? (row as SheetRow<'Plate series'>).number(header === 'Roll price' ? 'Pack price' : header)
-      : (row as SheetRow<'Strips'>).number('Roll price');
+/** A price; one of 0 is told and is none. */
+function priceOf(price: number | undefined, tell: () => void): number | undefined {
+  if (price === 0) tell();
   return price === 0 ? undefined : price;
 }
 
+const zero = (header: string): string =>
+  `${header} is 0, so nothing is bought at it: enter the price, or leave the cell blank until it is known`;
+
 /** What plate series and strips say of themselves, by item without its size. */
-function ownPacks(book: Workbook, items: Items): Map<string, OwnPack> {
+function ownPacks(book: Workbook, items: Items, remarks: CellRemark[]): Map<string, OwnPack> {
   const packs = new Map<string, OwnPack>();
+  // Cells that hold what they should not are findings of their own: here they count as empty.
   const none: CellRemark[] = [];
+  const told = new Map(sheetRows(book, plateSeries.name, remarks).map((row) => [row.record, row]));
   for (const row of sheetRows(book, plateSeries.name, none)) {
     const series = row.text('Series');
     if (series === '') continue;
@@ -65,17 +65,18 @@ function ownPacks(book: Workbook, items: Items): Map<string, OwnPack> {
       supplier,
       article: `${series} plates`,
       pack: row.number('Plates per pack'),
-      price: ownPrice(row, 'Pack price'),
+      price: priceOf(row.number('Pack price'), () => told.get(row.record)?.tell('Pack price', zero('Pack price'))),
       kit,
     });
     packs.set(itemKey(items.item('bolts', series)), {
       supplier,
       article: `${series} bolts`,
       pack: row.number('Bolts per pack'),
-      price: ownPrice(row, 'Bolt pack price'),
+      price: kit ? undefined : row.number('Bolt pack price'),
       kit: false,
     });
   }
+  const toldStrips = new Map(sheetRows(book, strips.name, remarks).map((row) => [row.record, row]));
   for (const row of sheetRows(book, strips.name, none)) {
     const strip = row.text('Strip');
     if (strip !== '')
@@ -83,7 +84,9 @@ function ownPacks(book: Workbook, items: Items): Map<string, OwnPack> {
         supplier: row.text('Supplier'),
         article: `${strip} roll`,
         pack: row.number('Roll length'),
-        price: ownPrice(row, 'Roll price'),
+        price: priceOf(row.number('Roll price'), () =>
+          toldStrips.get(row.record)?.tell('Roll price', zero('Roll price')),
+        ),
         kit: false,
       });
   }
@@ -98,9 +101,15 @@ class OwnOffers {
   readonly #sellers: BookSuppliers;
   readonly #byName: Map<string, Supplier>;
 
-  constructor(book: Workbook, terms: OfferTerms, sellers: BookSuppliers, byName: Map<string, Supplier>) {
+  constructor(
+    book: Workbook,
+    terms: OfferTerms,
+    sellers: BookSuppliers,
+    byName: Map<string, Supplier>,
+    remarks: CellRemark[],
+  ) {
     this.#book = book;
-    this.#packs = ownPacks(book, terms.items);
+    this.#packs = ownPacks(book, terms.items, remarks);
     this.#terms = terms;
     this.#sellers = sellers;
     this.#byName = byName;
@@ -115,15 +124,16 @@ class OwnOffers {
     return known;
   }
 
-  of(item: Item, listed: readonly PlacedOffer[]): PlacedOffer[] {
+  of(item: Item, listed: readonly PlacedOffer[]): BookOffer[] {
     const own = this.#packs.get(itemKey({ kind: item.kind, name: item.name }));
     if (own?.pack === undefined || own.price === undefined) return [];
     const supplier = this.#seller(own);
     if (supplier === undefined) return [];
-    if (listed.some((offer) => offer.supplier === supplier.name && itemKey(offer.item) === itemKey(item))) return [];
+    if (listed.some(({ offer }) => offer.supplier === supplier.name && itemKey(offer.item) === itemKey(item)))
+      return [];
     const leadDays = this.#terms.leadDays(item);
     const size = item.length === undefined ? '' : itemText({ ...item, name: '' }, this.#book.units).replace(/^\S+/, '');
-    const offer: PlacedOffer = {
+    const offer: BookOffer = {
       article: `${own.article}${size}`,
       articleNumber: '',
       quote: '',
@@ -157,15 +167,15 @@ export function offered(
     supplier: (name) => (sellers.unusable.has(name.toLowerCase()) ? 'unusable' : byName.get(name.toLowerCase())),
   };
   const listed = listedOffers(book, complete, remarks);
-  const own = new OwnOffers(book, complete, sellers, byName);
-  const offers = [...listed, ...terms.wanted.flatMap((item) => own.of(item, listed))];
+  const own = new OwnOffers(book, complete, sellers, byName, remarks);
+  const offers = [...listed, ...terms.wanted.flatMap((item) => own.of(item, listed).map((offer) => ({ offer })))];
   const rates = Object.fromEntries(sellers.rates.map(({ currency, rate }) => [currency, rate]));
   const suppliers = [...byName.values()];
   tellPrices(offers, suppliers, rates);
   return {
     currency: sellers.currency,
     suppliers,
-    offers: offers.map(({ row: _, ...offer }) => offer),
+    offers: offers.map(({ offer }) => offer),
     rates,
     exchangeRates: sellers.rates,
   };

@@ -1,6 +1,7 @@
 import { TableCells } from '../sheet/table-cells.ts';
 import type { UnitSystem } from '../units/quantities.ts';
-import { chosenSupply, type FleetOrder, type SuppliedOrder } from './fleet-order.ts';
+import type { FleetOrder, SuppliedOrder } from './fleet-order.ts';
+import { chosenSupply } from './fleet-order.ts';
 import type { BookOffer } from './listed-offers.ts';
 import {
   budgetColumns,
@@ -8,32 +9,42 @@ import {
   needColumns,
   orderTableNames,
   purchaseColumns,
+  rateColumns,
   supplierColumns,
 } from './order-table-columns.ts';
+import { chargesOn } from './search/budget.ts';
 import { packsFor } from './search/offers.ts';
 import { itemKey } from './search/order-list.ts';
 import type { Purchase, Supply } from './search/supply.ts';
 
-/** What the tables of an order say, worked out once: rows, costs, freight, and where each table has its cells. */
+/** What the tables of an order say, worked out once: rows, costs, charges, and where each table has its cells. */
 
-/** The offer that a purchase was made of. */
-export const offerOf = (
-  { item, supplier, pack, price, packs }: Purchase,
-  offers: readonly BookOffer[],
-): BookOffer | undefined =>
-  offers.find(
-    (offer) =>
-      offer.supplier === supplier &&
-      offer.pack === pack &&
-      itemKey(offer.item) === itemKey(item) &&
-      offer.breaks.findLast(({ from }) => from <= packs)?.price === price,
-  );
+/**
+ * The offer that a purchase was made of, with its names. Found by what it says: a purchase that comes from a worker
+ * holds a copy of its offer.
+ */
+export function offerOf({ offer }: Purchase, offers: readonly BookOffer[]): BookOffer | undefined {
+  const text = (one: Purchase['offer']): string =>
+    JSON.stringify([
+      one.supplier,
+      itemKey(one.item),
+      one.pack,
+      one.breaks,
+      one.minimumPacks,
+      one.included,
+      one.arrival,
+    ]);
+  const wanted = text(offer);
+  const same = offers.filter((one) => text(one) === wanted);
+  return same.find((one) => 'article' in offer && one.article === offer.article) ?? same[0];
+}
 
 interface NeedRow {
   readonly line: number;
   readonly belt: string;
   readonly area: string;
   readonly month: string;
+  readonly due: number | undefined;
   readonly joints: number;
   readonly quantity: number;
 }
@@ -43,11 +54,12 @@ function needRows({ joints, lines }: FleetOrder): NeedRow[] {
   const place = new Map(lines.map(({ item }, index) => [itemKey(item), index]));
   return joints.belts
     .flatMap((one) =>
-      one.needs.map(({ item, belt, area, month, quantity }) => ({
+      one.needs.map(({ item, belt, area, month, due, quantity }) => ({
         line: place.get(itemKey(item)) ?? -1,
         belt,
         area,
         month,
+        due,
         joints: item.kind === 'belt' ? 1 : one.joints,
         quantity,
       })),
@@ -63,19 +75,39 @@ interface PurchaseRow {
   readonly cover: number;
   /** Packs that cover that. */
   readonly whole: number;
+  /** Number of the line of what comes with it; undefined for nothing that is needed. */
+  readonly included: { readonly line: number; readonly perPack: number } | undefined;
 }
 
 /** Purchases in the order of the lines: of an item from several suppliers, the last one covers what is left. */
-function purchaseRows(order: FleetOrder, purchases: readonly Purchase[]): PurchaseRow[] {
-  return order.lines.flatMap((orderLine, line) => {
-    let bought = 0;
+function purchaseRows({ lines }: FleetOrder, purchases: readonly Purchase[]): PurchaseRow[] {
+  const place = new Map(lines.map(({ item }, line) => [itemKey(item), line]));
+  const inKits = lines.map(() => 0);
+  for (const { included } of purchases) {
+    for (const { item, quantity } of included) {
+      const line = place.get(itemKey(item));
+      if (line !== undefined) inKits[line] = (inKits[line] ?? 0) + quantity;
+    }
+  }
+  return lines.flatMap(({ item, toOrder }, line) => {
+    let bought = inKits[line] ?? 0;
     return purchases
-      .filter(({ item }) => itemKey(item) === itemKey(orderLine.item))
-      .map((purchase) => {
-        const cover = Math.max(0, orderLine.toOrder - bought);
-        const offer = offerOf(purchase, order.offered.offers);
+      .filter((purchase) => itemKey(purchase.item) === itemKey(item))
+      .map((purchase): PurchaseRow => {
+        const cover = Math.max(0, toOrder - bought);
         bought += purchase.quantity;
-        return { line, purchase, cover, whole: offer === undefined ? purchase.packs : packsFor(cover, offer) };
+        const [content] = purchase.included;
+        const contentLine = content === undefined ? undefined : place.get(itemKey(content.item));
+        return {
+          line,
+          purchase,
+          cover,
+          whole: packsFor(cover, purchase.offer),
+          included:
+            content === undefined || contentLine === undefined
+              ? undefined
+              : { line: contentLine, perPack: content.quantity / purchase.packs },
+        };
       });
   });
 }
@@ -89,10 +121,12 @@ export class OrderFigures {
   readonly supply: Supply;
   readonly needs: readonly NeedRow[];
   readonly purchases: readonly PurchaseRow[];
-  /** What the goods of each line cost, and the freight that is paid for it. */
+  /** Lines of which something is bought for the shelf. */
+  readonly shelved: readonly number[];
+  /** What the goods of each line cost, and the charges that are paid for it. */
   readonly costs: readonly number[];
-  readonly freight: readonly number[];
-  readonly cells: Readonly<Record<'list' | 'purchases' | 'suppliers' | 'needs' | 'budget', TableCells>>;
+  readonly charges: readonly number[];
+  readonly cells: Readonly<Record<'list' | 'purchases' | 'suppliers' | 'rates' | 'needs' | 'budget', TableCells>>;
 
   constructor(order: FleetOrder, supplied: SuppliedOrder, units: UnitSystem) {
     this.order = order;
@@ -102,24 +136,31 @@ export class OrderFigures {
     this.needs = needRows(order);
     this.purchases = purchaseRows(order, this.supply.purchases);
     const { lines } = order;
+    this.shelved = lines.flatMap(({ forShelf }, line) => (forShelf > 0 ? [line] : []));
     this.cells = {
       list: new TableCells(orderTableNames.list, listColumns, lines.length),
       purchases: new TableCells(orderTableNames.purchases, purchaseColumns, this.purchases.length),
       suppliers: new TableCells(orderTableNames.suppliers, supplierColumns, this.supply.orders.length),
-      needs: new TableCells(orderTableNames.needs, needColumns, this.needs.length),
+      rates: new TableCells(orderTableNames.rates, rateColumns, order.offered.exchangeRates.length),
+      needs: new TableCells(orderTableNames.needs, needColumns, this.needs.length + this.shelved.length),
       budget: new TableCells(orderTableNames.budget, budgetColumns, supplied.budget.rows.length),
     };
-    this.costs = lines.map((_, line) => sum(this.#of(line).map(({ cost }) => cost)));
-    this.freight = lines.map((_, line) => sum(this.#of(line).map((purchase) => this.freightOn(purchase))));
+    this.costs = lines.map((_, line) => sum(this.#of(line).map(({ purchase }) => purchase.cost)));
+    this.charges = lines.map((_, line) => sum(this.#of(line).map(({ purchase }) => this.chargesOn(purchase))));
   }
 
-  #of(line: number): Purchase[] {
-    return this.purchases.flatMap((row) => (row.line === line ? [row.purchase] : []));
+  #of(line: number): PurchaseRow[] {
+    return this.purchases.filter((row) => row.line === line);
   }
 
-  /** How much of a line is bought. */
+  /** How much of a line is bought, what comes in packs of others included. */
   bought(line: number): number {
-    return sum(this.#of(line).map(({ quantity }) => quantity));
+    return sum([
+      ...this.#of(line).map(({ purchase }) => purchase.quantity),
+      ...this.purchases.map(({ included, purchase }) =>
+        included?.line === line ? included.perPack * purchase.packs : 0,
+      ),
+    ]);
   }
 
   /** The offer that a purchase was made of. */
@@ -127,11 +168,8 @@ export class OrderFigures {
     return offerOf(purchase, this.order.offered.offers);
   }
 
-  /** A purchase's share of its supplier's freight, by value. */
-  freightOn({ supplier, cost }: Purchase): number {
-    const one = this.supply.orders.find((seller) => seller.supplier === supplier);
-    if (one === undefined) return 0;
-    const rows = this.purchases.filter(({ purchase }) => purchase.supplier === supplier).length;
-    return one.freight * (one.goods > 0 ? cost / one.goods : 1 / rows);
+  /** A purchase's share of what its supplier charges beside the goods. */
+  chargesOn(purchase: Purchase): number {
+    return chargesOn(purchase, this.supply);
   }
 }

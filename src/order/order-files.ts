@@ -32,7 +32,7 @@ const tables = (
 ): Table[] => [
   ...orderTables(order, supplied, units),
   ...(shelf === undefined ? [] : [shelfTable(shelf, units)]),
-  ...cuttingTables(plans, units),
+  ...cuttingTables(plans, order.lines, units),
   ...(series === undefined ? [] : seriesTables(series.answer, series.changes)),
   ...(comparison === undefined ? [] : comparisonTable(comparison)),
 ];
@@ -49,8 +49,9 @@ export function orderBook(book: BookState, made: MadeOrder, from: string): Table
       [
         'Formulas',
         'Columns with italic headings are formulas: quantities are sums of the sheet Belt by belt, packs are rounded ' +
-          'up, costs are packs times price. Reorder points, the cutting plan and the choice of suppliers are values ' +
-          'as of the export date.',
+          'up, amounts are packs times price, rounded as invoices are, and costs follow the one cell of each ' +
+          'rate in the ' +
+          'sheet Rates. Shelf levels, the cutting plan and the choice of suppliers are values as of the export date.',
       ],
       ...(book.invented
         ? [

@@ -1,5 +1,5 @@
 import { laterPrices } from '../../sheets/buying/offers.ts';
-import type { PlacedOffer } from './listed-offers.ts';
+import type { BookOffer, OfferRow, PlacedOffer } from './listed-offers.ts';
 import type { Rates, Supplier } from './search/offers.ts';
 import { itemKey } from './search/order-list.ts';
 
@@ -11,43 +11,52 @@ const doubtfulTimes = 3;
 const median = (numbers: readonly number[]): number => {
   const sorted = numbers.toSorted((one, other) => one - other);
   const middle = Math.floor(sorted.length / 2);
-  return sorted.length % 2 === 1
-    ? (sorted[middle] ?? 0)
-    : ((sorted[middle - 1] ?? 0) + (sorted[middle] ?? 0)) / 2;
+  return sorted.length % 2 === 1 ? (sorted[middle] ?? 0) : ((sorted[middle - 1] ?? 0) + (sorted[middle] ?? 0)) / 2;
 };
 
-/** Tells prices far off the item's other ones, by piece or length in the book's money, and prices that rise at a break. */
+function tellRises(row: OfferRow, { breaks }: BookOffer): void {
+  breaks.forEach(({ from, price }, place) => {
+    const before = breaks[place - 1];
+    if (before === undefined || price <= before.price) return;
+    const number = laterPrices.find((one) => row.number(`Break ${one}`) === from);
+    if (number !== undefined)
+      row.tell(
+        `Price ${number}`,
+        `Price ${number} is ${price}, more than the ${before.price} for fewer packs: is this meant? It is used`,
+      );
+  });
+}
+
+/**
+ * Tells prices far off the item's other ones, by piece or length in the book's money, and prices that rise at a break.
+ */
 export function tellPrices(offers: readonly PlacedOffer[], suppliers: readonly Supplier[], rates: Rates): void {
   const rate = new Map(suppliers.map(({ name, currency }) => [name, rates[currency] ?? 1]));
-  const each = ({ breaks, pack, supplier }: PlacedOffer): number =>
+  const each = ({ offer: { breaks, pack, supplier } }: PlacedOffer): number =>
     ((breaks[0]?.price ?? 0) * (rate.get(supplier) ?? 1)) / pack;
   const byItem = new Map<string, PlacedOffer[]>();
-  for (const offer of offers) byItem.set(itemKey(offer.item), [...(byItem.get(itemKey(offer.item)) ?? []), offer]);
-  for (const offer of offers) {
-    const { row, item, included, breaks } = offer;
+  for (const one of offers) {
+    const key = itemKey(one.offer.item);
+    byItem.set(key, [...(byItem.get(key) ?? []), one]);
+  }
+  for (const one of offers) {
+    const { row, offer } = one;
     if (row === undefined) continue;
-    breaks.forEach(({ from, price }, place) => {
-      const before = breaks[place - 1];
-      if (before === undefined || price <= before.price) return;
-      const header = laterPrices.find((number) => row.number(`Break ${number}`) === from);
-      if (header !== undefined)
-        row.tell(
-          `Price ${header}`,
-          `Price ${header} is ${price}, more than the ${before.price} for fewer packs: is this meant? It is used`,
-        );
-    });
+    tellRises(row, offer);
     // Kits hold more than the plates: their prices are no measure for plates alone.
-    const others = (byItem.get(itemKey(item)) ?? [])
-      .filter((other) => other.row?.record !== row.record && (other.included === undefined) === (included === undefined))
+    const kit = offer.included !== undefined;
+    const others = (byItem.get(itemKey(offer.item)) ?? [])
+      .filter((other) => other.row?.record !== row.record && (other.offer.included !== undefined) === kit)
       .map(each);
     if (others.length === 0) continue;
-    const times = each(offer) / median(others);
-    if (times > doubtfulTimes || times < 1 / doubtfulTimes)
-      row.tell(
-        'Price',
-        `Price is ${breaks[0]?.price ?? 0} for ${offer.pack}, ` +
-          `${(times > 1 ? times : 1 / times).toFixed(1)} times ${times > 1 ? 'dearer' : 'cheaper'} than the item's other ` +
-          'prices: is this meant? It is used',
-      );
+    const times = each(one) / median(others);
+    if (times <= doubtfulTimes && times >= 1 / doubtfulTimes) continue;
+    row.tell(
+      'Price',
+      `Price is ${offer.breaks[0]?.price ?? 0} for ${offer.pack}, ` +
+        `${(times > 1 ? times : 1 / times).toFixed(1)} times ${times > 1 ? 'dearer' : 'cheaper'} than the item's ` +
+        `other ` +
+        'prices: is this meant? It is used',
+    );
   }
 }

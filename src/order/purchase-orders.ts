@@ -5,7 +5,7 @@ import { itemText } from './items.ts';
 import type { ExchangeRate } from './book-suppliers.ts';
 import { offerOf } from './order-figures.ts';
 import { type Item, itemKey } from './search/order-list.ts';
-import { inCents } from './search/offers.ts';
+import { inCents, type PackContent } from './search/offers.ts';
 import type { Purchase } from './search/supply.ts';
 
 /**
@@ -14,7 +14,10 @@ import type { Purchase } from './search/supply.ts';
  */
 
 export interface PurchaseOrderLine {
+  /** What is bought. */
   readonly item: Item;
+  /** What it is needed as: another item where it is an alternative. */
+  readonly servesFor: Item;
   /** The supplier's article number; '' when none is known. */
   readonly article: string;
   /** What the book calls the offer. */
@@ -24,6 +27,8 @@ export interface PurchaseOrderLine {
   readonly pack: number;
   readonly packs: number;
   readonly quantity: number;
+  /** What comes with the packs in all: the bolts of kits. */
+  readonly included: readonly PackContent[];
   /** Of one pack, in the supplier's currency. */
   readonly price: number;
   /** Packs times price, rounded. */
@@ -43,7 +48,7 @@ export interface PurchaseOrderLine {
 export interface PurchaseOrder extends ExchangeRate {
   readonly supplier: string;
   readonly lines: readonly PurchaseOrderLine[];
-  /** All in the supplier's currency; goods are the sum of the lines, less the discount. */
+  /** All in the supplier's currency; goods are the sum of the lines before the discount. */
   readonly goods: number;
   readonly discount: number;
   readonly surcharge: number;
@@ -55,7 +60,7 @@ export interface PurchaseOrder extends ExchangeRate {
 }
 
 /** What must be bought of an item, and why. */
-export interface NetRequirement {
+interface NetRequirement {
   readonly item: Item;
   readonly description: string;
   /** What planned joints take, and what is spoilt on top. */
@@ -65,6 +70,8 @@ export interface NetRequirement {
   readonly shelfLevel: number;
   readonly onShelf: number;
   readonly onOrder: number;
+  /** Of what is on order, what joints cannot wait for. */
+  readonly late: number;
   /** What is to be bought; `toOrder` is their sum. */
   readonly forJoints: number;
   readonly forShelf: number;
@@ -92,56 +99,53 @@ const sum = (numbers: readonly number[]): number => inCents(numbers.reduce((tota
 class OrderReader {
   readonly #book: Workbook;
   readonly #order: FleetOrder;
-  readonly #leadDays: number;
 
   constructor(book: Workbook, order: FleetOrder) {
     this.#book = book;
     this.#order = order;
-    this.#leadDays = assumed(book, 'LeadTime');
-  }
-
-  #firstDue(item: Item): number | undefined {
-    const days = this.#order.joints.belts.flatMap(({ due, needs }) =>
-      due !== undefined && needs.some((need) => itemKey(need.item) === itemKey(item)) ? [due] : [],
-    );
-    return days.length === 0 ? undefined : Math.min(...days);
   }
 
   requirements(): NetRequirement[] {
-    return this.#order.lines.map(({ item, need, allowance, shelf, onOrder, toOrder }) => ({
-      item,
-      description: itemText(item, this.#book.units),
-      joints: need,
-      allowance,
-      shelfLevel: 0,
-      onShelf: shelf,
-      onOrder,
-      forJoints: toOrder,
-      forShelf: 0,
-      toOrder,
-      firstDue: this.#firstDue(item),
-    }));
+    return this.#order.lines.map(({ item, sources, need, allowance, shelfLevel, shelf, ...line }) => {
+      const days = sources.flatMap(({ due }) => (due === undefined ? [] : [due]));
+      return {
+        item,
+        description: itemText(item, this.#book.units),
+        joints: need,
+        allowance,
+        shelfLevel,
+        onShelf: shelf,
+        onOrder: line.onOrder,
+        late: line.late,
+        forJoints: line.forJoints + line.forCutting,
+        forShelf: line.forShelf,
+        toOrder: line.toOrder,
+        firstDue: days.length === 0 ? undefined : Math.min(...days),
+      };
+    });
   }
 
-  line(purchase: Purchase, rate: number, forJoints: number): PurchaseOrderLine {
-    const { item, pack, packs, quantity, price } = purchase;
+  line(purchase: Purchase, { firstDue }: Partial<NetRequirement>, forJoints: number): PurchaseOrderLine {
+    const { item, pack, packs, quantity, price, amount, cost } = purchase;
     const offer = offerOf(purchase, this.#order.offered.offers);
-    const amount = inCents(packs * price);
     return {
-      item,
+      item: purchase.offer.item,
+      servesFor: item,
       article: offer?.articleNumber ?? '',
       ownArticle: offer?.article ?? '',
-      description: itemText(item, this.#book.units),
+      description: itemText(purchase.offer.item, this.#book.units),
       pack,
       packs,
       quantity,
+      included: purchase.included,
       price,
       amount,
-      bookAmount: inCents(amount * rate),
+      bookAmount: cost,
       forJoints,
       forShelf: quantity - forJoints,
-      wanted: this.#firstDue(item),
-      leadDays: offer?.leadDays ?? this.#leadDays,
+      // What nothing is waiting for may come when it comes.
+      wanted: forJoints > 0 ? firstDue : undefined,
+      leadDays: offer?.leadDays ?? assumed(this.#book, 'LeadTime'),
       quote: offer?.quote ?? '',
     };
   }
@@ -152,30 +156,32 @@ export function purchaseOrders(book: Workbook, order: FleetOrder, supplied: Supp
   const supply = chosenSupply(supplied);
   const reader = new OrderReader(book, order);
   const requirements = reader.requirements();
+  const byItem = new Map(requirements.map((one) => [itemKey(one.item), one]));
   const open = new Map(requirements.map(({ item, forJoints }) => [itemKey(item), forJoints]));
   const rates = order.offered.exchangeRates;
-  const orders = supply.orders.map(({ supplier, currency, freight: bookFreight }): PurchaseOrder => {
-    const exchange = rates.find((one) => one.currency === currency) ?? { currency, rate: 1, day: undefined, source: '' };
+  const orders = supply.orders.map(({ supplier, currency, invoiced, goods, charges }): PurchaseOrder => {
+    const exchange = rates.find((one) => one.currency === currency) ?? {
+      currency,
+      rate: 1,
+      day: undefined,
+      source: '',
+    };
     const lines = supply.purchases
       .filter((purchase) => purchase.supplier === supplier)
       .map((purchase) => {
-        const wanted = open.get(itemKey(purchase.item)) ?? 0;
+        const key = itemKey(purchase.item);
+        const wanted = open.get(key) ?? 0;
         const forJoints = Math.min(wanted, purchase.quantity);
-        open.set(itemKey(purchase.item), wanted - forJoints);
-        return reader.line(purchase, exchange.rate, forJoints);
+        open.set(key, wanted - forJoints);
+        return reader.line(purchase, byItem.get(key) ?? {}, forJoints);
       });
-    const goods = sum(lines.map(({ amount }) => amount));
-    const freight = inCents(bookFreight / exchange.rate);
     return {
       ...exchange,
+      ...invoiced,
       supplier,
       lines,
-      goods,
-      discount: 0,
-      surcharge: 0,
-      freight,
-      total: sum([goods, freight]),
-      bookTotal: sum([...lines.map(({ bookAmount }) => bookAmount), freight * exchange.rate]),
+      total: sum([invoiced.goods, -invoiced.discount, invoiced.surcharge, invoiced.freight]),
+      bookTotal: sum([goods, charges]),
     };
   });
   return {
@@ -184,7 +190,7 @@ export function purchaseOrders(book: Workbook, order: FleetOrder, supplied: Supp
     orders,
     requirements,
     rates,
-    total: sum(orders.map(({ bookTotal }) => bookTotal)),
+    total: supply.total,
     unsupplied: supply.unsupplied,
   };
 }

@@ -1,16 +1,14 @@
 import type { PriceBreak } from './search/offers.ts';
 import { type Item, itemKey } from './search/order-list.ts';
-import { type BeltUse, type ShelfItem, type ShelfLine, shelfPlan, unlisted } from './search/shelf.ts';
+import { type BeltUse, type ShelfItem, type ShelfLine, shelfPlan, unlisted, useByItem } from './search/shelf.ts';
+import { breakQuantity } from './search/break-quantity.ts';
 import { type ShelfPolicy, type SimulatedShelf, simulatedShelf } from './search/shelf-simulation.ts';
-import { Belt } from '../records/belt.ts';
 import { settled } from '../functions/rounding.ts';
-import { criticalities } from '../../sheets/buying/shelf.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { assumed } from '../records/assumed.ts';
 import type { FleetOrder } from './fleet-order.ts';
-import { fleetJoints } from './fleet-joints.ts';
-import { byLength, Items } from './items.ts';
 import type { BookOffer } from './listed-offers.ts';
+import { beltUses, bookServices, itemSteps, reorderTerms, type Uncounted } from './shelf-levels.ts';
 
 /**
  * What to keep on the shelf, from the use of all belts, and the service that it gives when years are played through.
@@ -30,60 +28,40 @@ export interface FleetShelf {
   /** Items that joints take and the shelf does not list. */
   readonly unlisted: readonly Item[];
   /** Belts whose use is not counted, since their life or running hours are not known. */
-  readonly uncounted: readonly { readonly belt: string; readonly record: number; readonly reason: string }[];
+  readonly uncounted: readonly Uncounted[];
   readonly daysPerYear: number;
 }
 
-/** The offer whose single pack is cheapest by piece or length, with its prices in the book's money. */
-function cheapestOffer(
+/** How much of an item all belts use in a year. */
+const yearlyUse = (item: Item, uses: readonly BeltUse[]): number =>
+  (useByItem(uses).get(itemKey(item))?.sources ?? []).reduce(
+    (sum, { planned, unplanned }) => sum + planned + unplanned,
+    0,
+  );
+
+/** The offer of the least yearly cost at its best order quantity, with its prices in the book's money. */
+function bestOffer(
   item: Item,
   { offered: { offers, suppliers, rates } }: FleetOrder,
+  { demand, orderCost, holdingShare }: Readonly<Record<'demand' | 'orderCost' | 'holdingShare', number>>,
 ): { readonly offer: BookOffer; readonly breaks: readonly PriceBreak[] } | undefined {
-  const rate = new Map(suppliers.map(({ name, currency }) => [name, rates[currency] ?? 1]));
-  const each = (offer: BookOffer): number =>
-    ((offer.breaks[0]?.price ?? 0) * (rate.get(offer.supplier) ?? 1)) / offer.pack;
-  const [offer] = offers
+  const own = offers
     .filter((one) => itemKey(one.item) === itemKey(item))
-    .toSorted((one, other) => each(one) - each(other));
-  return offer === undefined
-    ? undefined
-    : {
-        offer,
-        breaks: offer.breaks.map(({ from, price }) => ({ from, price: price * (rate.get(offer.supplier) ?? 1) })),
-      };
-}
-
-/** Minimum length of strip and belt that use is distinguished by: a tenth of a metre, a third of a foot. */
-const lengthStep = 0.1;
-
-/** Shares of a punch or a consumable that are distinguished. */
-const fraction = 0.01;
-
-/**
- * The use of every belt whose life and running hours are known, and why the others have none.
- *
- * A belt that fails a check runs today and uses up parts like any other: until its joint is changed it counts.
- */
-function beltUses(
-  book: Workbook,
-  { stock }: FleetOrder,
-): { readonly uses: BeltUse[]; readonly uncounted: FleetShelf['uncounted'] } {
-  const failureShare = assumed(book, 'UnplannedFailures');
-  const uncounted: FleetShelf['uncounted'][number][] = [];
-  const { belts } = fleetJoints(book, new Items(book), stock.consumables, { which: 'all' }, { failing: true });
-  const uses = belts.flatMap(({ record, belt: name, joints: number, parts }): BeltUse[] => {
-    const belt = new Belt(book, record);
-    const [hoursPerYear, jointLife] = [belt.number('Hours per year'), belt.number('Life in hours')];
-    if (hoursPerYear !== undefined && jointLife !== undefined && jointLife > 0 && hoursPerYear >= 0)
-      return [{ belt: name, joints: number, hoursPerYear, jointLife, failureShare, parts }];
-    uncounted.push({
-      belt: name,
-      record,
-      reason: hoursPerYear === undefined ? 'its hours per year are not known' : 'its joint life is not known',
+    .map((offer) => {
+      const supplier = suppliers.find(({ name }) => name === offer.supplier);
+      const rate = rates[supplier?.currency ?? ''] ?? 1;
+      const breaks = offer.breaks.map(({ from, price }) => ({ from, price: price * rate }));
+      const freight = (supplier?.freight ?? 0) * rate;
+      const { yearlyCost } = breakQuantity({
+        demand: demand / offer.pack,
+        orderCost: orderCost + freight,
+        holdingShare,
+        breaks,
+      });
+      // Of what nobody uses, the cheapest by piece says what it is worth.
+      return { offer, breaks, yearlyCost: demand === 0 ? (breaks[0]?.price ?? 0) / offer.pack : yearlyCost };
     });
-    return [];
-  });
-  return { uses, uncounted };
+  return own.toSorted((one, other) => one.yearlyCost - other.yearlyCost)[0];
 }
 
 interface Shelved {
@@ -94,40 +72,25 @@ interface Shelved {
 
 /** The items that the shelf lists, with whose pack and prices they are ordered. */
 function shelvedItems(book: Workbook, order: FleetOrder, uses: readonly BeltUse[]): Shelved[] {
-  const [leadDays, orderCost, holdingShare, lengths] = [
-    assumed(book, 'LeadTime'),
-    assumed(book, 'OrderCost'),
-    assumed(book, 'HoldingCost'),
-    lengthStep / assumed(book, 'MetresPerLong'),
-  ];
+  const [orderCost, holdingShare] = [assumed(book, 'OrderCost'), assumed(book, 'HoldingCost')];
   const sum = (item: Item, stocked: FleetOrder['stock']['shelf']): number =>
     stocked.reduce((total, one) => (itemKey(one.item) === itemKey(item) ? total + one.quantity : total), 0);
-  /** The least quantity that a joint takes of an item, at most 1. */
-  const smallest = (wanted: Item): number =>
-    Math.min(
-      ...uses.flatMap(({ parts }) =>
-        parts.filter(({ item }) => itemKey(item) === itemKey(wanted)).map(({ quantity }) => quantity),
-      ),
-      1,
-    );
   return order.stock.reorders.map((reorder) => {
     const { item } = reorder;
-    const best = cheapestOffer(item, order);
+    const terms = { orderCost: reorder.orderCost ?? orderCost, holdingShare };
+    const best = bestOffer(item, order, { ...terms, demand: yearlyUse(item, uses) });
     return {
       ...(best === undefined ? {} : { offer: best.offer }),
       bin: reorder.bin,
       shelved: {
         item,
-        criticality: reorder.criticality === '' ? 'normal' : reorder.criticality,
-        leadDays: reorder.leadDays ?? leadDays,
-        leadDeviationDays: reorder.spreadDays ?? 0,
-        orderCost: reorder.orderCost ?? orderCost,
-        holdingShare,
+        ...reorderTerms(book, reorder),
+        ...terms,
         pack: best?.offer.pack ?? 1,
         breaks: best?.breaks ?? [{ from: 1, price: 0 }],
         onShelf: sum(item, order.stock.shelf),
         onOrder: sum(item, order.stock.onOrder),
-        ...(byLength(item) ? { step: lengths } : { step: smallest(item) < 1 ? fraction : 1, counted: 1 }),
+        ...itemSteps(book, item, uses),
       },
     };
   });
@@ -141,10 +104,10 @@ function shelvedItems(book: Workbook, order: FleetOrder, uses: readonly BeltUse[
  */
 export function fleetShelf(book: Workbook, order: FleetOrder): FleetShelf {
   const daysPerYear = assumed(book, 'DaysPerYear');
-  const { uses, uncounted } = beltUses(book, order);
+  const { uses, uncounted } = beltUses(book, order.running);
   const items = shelvedItems(book, order, uses);
   const shelf = items.map(({ shelved }) => shelved);
-  const services = Object.fromEntries(Object.entries(criticalities).map(([word, name]) => [word, assumed(book, name)]));
+  const services = bookServices(book);
   return {
     lines: shelfPlan(shelf, uses, { services, daysPerYear }).map((line, place) => {
       const { bin = '', offer, shelved } = items[place] ?? {};

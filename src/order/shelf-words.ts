@@ -1,4 +1,3 @@
-import { counted } from '../units/phrases.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import { amountText, itemText } from './items.ts';
 import type { FleetShelfLine } from './shelf-lines.ts';
@@ -7,14 +6,6 @@ import type { FleetShelfLine } from './shelf-lines.ts';
 
 const money = (value: number): string =>
   value.toLocaleString('en-US', { minimumFractionDigits: 2, maximumFractionDigits: 2 });
-
-/** The shelf's own orders, told apart from the order list's; undefined when nothing has fallen so low. */
-export function restockText(lines: readonly FleetShelfLine[], units: UnitSystem): string | undefined {
-  const low = lines.filter(({ packsToday }) => packsToday > 0);
-  if (low.length === 0) return undefined;
-  const items = low.map(({ item, packsToday }) => `${itemText(item, units)} (${counted(packsToday, 'pack')})`);
-  return `To restock the shelf, not part of the order above: ${items.join(', ')}.`;
-}
 
 /** What a bin's dead stock is worth; without an offer nobody says. */
 export const deadValueText = ({ offer, value }: FleetShelfLine): string =>

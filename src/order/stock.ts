@@ -10,7 +10,7 @@ import { type CellRemark, sheetRows } from '../records/sheet-rows.ts';
 /** What the sheet Shelf says: how much of what, which rolls, and how an item is ordered again. */
 
 /** How an item is ordered again; what is not told is left to the assumptions. */
-interface Reorder {
+export interface Reorder {
   readonly item: Item;
   readonly bin: string;
   readonly leadDays: number | undefined;
@@ -22,7 +22,7 @@ interface Reorder {
 export interface Stock {
   readonly shelf: readonly Stocked[];
   readonly onOrder: readonly Stocked[];
-  /** Rolls and offcuts of strip and belt that are there. */
+  /** Rolls and offcuts of strip and belt that are there, and then those that come. */
   readonly rolls: readonly (ShelfRoll & { readonly item: Item })[];
   /** Consumables that every joint takes. */
   readonly consumables: readonly PerJoint[];
@@ -37,6 +37,7 @@ export function bookStock(book: Workbook, items: Items, remarks: CellRemark[]): 
   const perJoint = new Map<string, PerJoint>();
   const reorders = new Map<string, Reorder>();
   for (const row of sheetRows(book, shelfSheet.name, remarks)) {
+    if (!row.keyed('Bin')) continue;
     const item = items.ofRow(row);
     if (item === undefined) continue;
     const [bin, there, coming] = [row.text('Bin'), row.number('On shelf') ?? 0, row.number('On order') ?? 0];
@@ -48,8 +49,9 @@ export function bookStock(book: Workbook, items: Items, remarks: CellRemark[]): 
         continue;
       }
       each = length;
-      if (there > 0)
-        rolls.push({ item, name: bin === '' ? `row ${sheetRow(row.record)}` : bin, length, quantity: there });
+      const name = bin === '' ? `row ${sheetRow(row.record)}` : bin;
+      if (there > 0) rolls.push({ item, name, length, quantity: there, source: 'shelf' });
+      if (coming > 0) rolls.push({ item, name, length, quantity: coming, source: 'on order' });
     }
     if (there > 0) shelf.push({ item, quantity: there * each });
     if (coming > 0) onOrder.push({ item, quantity: coming * each });

@@ -4,6 +4,8 @@ import type { ItemPlan } from './fleet-cutting.ts';
 import type { RollPlan } from './search/cutting-plan.ts';
 import type { CuttingQuestion } from './search/cutting-question.ts';
 import { amountKind, itemText } from './items.ts';
+import { listColumns, orderTableNames } from './order-table-columns.ts';
+import { itemKey, type OrderLine } from './search/order-list.ts';
 import { type FleetShelf, type FleetShelfLine, played } from './shelf-lines.ts';
 import { TableCells } from '../sheet/table-cells.ts';
 
@@ -28,7 +30,12 @@ const shelfColumns: readonly TableColumn[] = [
   { header: 'Use per year', ...amounts, computed: true },
   { header: 'Lead time', kind: 'number', digits: 0 },
   { header: 'Lead time deviation', kind: 'number', digits: 0 },
-  { header: 'Use in lead time', ...amounts, computed: true, note: 'expected use from order to delivery' },
+  {
+    header: 'Use left to the shelf',
+    ...amounts,
+    note: 'per year: joints that fail early, and those that are not ordered by their day',
+  },
+  { header: 'Use in lead time', ...amounts, computed: true, note: 'of that, expected from order to delivery' },
   {
     header: 'Demand model',
     kind: 'text',
@@ -47,7 +54,6 @@ const shelfColumns: readonly TableColumn[] = [
   { header: 'Shortage', ...amounts, computed: true, note: 'reorder point less on shelf and on order' },
   { header: 'Pack', ...amounts },
   { header: 'Packs per order', kind: 'count', note: 'lowest cost per year, price breaks included' },
-  { header: 'Packs today', kind: 'count', computed: true },
   { header: 'Years of use', kind: 'number', digits: 1, computed: true },
   { header: 'Dead stock', kind: 'text', computed: true, note: 'on the shelf, and no joint uses it' },
   { header: 'Pack price', ...money, note: "in the book's money" },
@@ -83,7 +89,8 @@ const shelfRow = (
     formula(`${at('Planned use per year')}+${at('Unplanned use per year')}`, use),
     line.lead.mean * daysPerYear,
     line.lead.deviation * daysPerYear,
-    formula(`${at('Use per year')}*${at('Lead time')}/${daysPerYear}`, line.useInLead),
+    line.chance,
+    formula(`${at('Use left to the shelf')}*${at('Lead time')}/${daysPerYear}`, line.useInLead),
     line.use,
     line.reorderPoint,
     formula(`${at('Reorder point')}-${at('Use in lead time')}`, line.safety),
@@ -95,12 +102,6 @@ const shelfRow = (
     ),
     pack,
     line.orderPacks,
-    formula(
-      `IF(AND(${at('Use per year')}>0,${at('On shelf')}+${at('On order')}<=${at('Reorder point')}),` +
-        `MAX(${at('Packs per order')},` +
-        `INT((${at('Reorder point')}-${at('On shelf')}-${at('On order')})/${at('Pack')})+1),0)`,
-      line.packsToday,
-    ),
     formula(`IF(${at('Use per year')}=0,"",${at('On shelf')}/${at('Use per year')})`, unused ? '' : line.cover),
     formula(`IF(AND(${at('Use per year')}=0,${at('On shelf')}>0),"dead stock","")`, line.dead ? 'dead stock' : ''),
     line.onShelf > 0 && line.offer !== undefined ? (line.value * pack) / line.onShelf : null,
@@ -126,27 +127,24 @@ export function shelfTable({ lines, daysPerYear }: FleetShelf, units: UnitSystem
 }
 
 const planColumns: readonly TableColumn[] = [
+  { header: 'No.', kind: 'count', note: 'of the order list' },
   { header: 'Item', kind: 'text' },
   { header: 'Pieces', kind: 'count', computed: true },
   { header: 'Rolls used', kind: 'count', computed: true },
-  { header: 'Rolls bought', kind: 'count', computed: true },
+  { header: 'Rolls bought', kind: 'count', note: 'in the order; those that are not used stay whole' },
   { header: 'Cut', ...lengths, computed: true, note: 'length of all pieces' },
   { header: 'Kept', ...lengths, computed: true, note: 'offcuts that go back to the shelf' },
   { header: 'Waste', ...lengths, computed: true, note: 'kerf, and offcuts that are not kept' },
-  { header: 'Cost', ...money, computed: true, note: 'of the rolls bought, at the price of a single roll' },
-  { header: 'Lower bound', ...money, note: 'proven: no plan costs less' },
-  { header: 'Gap', ...shares, computed: true, note: 'maximum saving of any better plan' },
-  { header: 'Optimal', kind: 'text' },
-  { header: 'Simple cut cost', ...money, note: 'simple cutting: longest piece first, first roll that fits' },
+  { header: 'Cost', ...money, computed: true, note: 'of the rolls bought, as in the order list' },
+  { header: 'Most kept', kind: 'text', note: 'yes: no plan with these rolls keeps more useful length (proven)' },
   { header: 'Pieces not cut', kind: 'count', note: 'no roll is left or long enough' },
-  { header: 'Rolls beyond the order', kind: 'count', note: 'the order list orders by length alone' },
 ];
 
 const rollColumns: readonly TableColumn[] = [
   { header: 'Roll no.', kind: 'count' },
   { header: 'Item', kind: 'text' },
-  { header: 'Roll', kind: 'text', note: 'a bin of the shelf, or an article to buy' },
-  { header: 'From', kind: 'text' },
+  { header: 'Roll', kind: 'text', note: 'a bin of the shelf, or an article of the order' },
+  { header: 'From', kind: 'text', note: 'shelf, on order, or bought in this order' },
   { header: 'Roll length', ...lengths },
   { header: 'Pieces', kind: 'count', computed: true },
   { header: 'Cut', ...lengths, computed: true },
@@ -156,7 +154,7 @@ const rollColumns: readonly TableColumn[] = [
   { header: 'Offcut is', kind: 'text', computed: true },
   { header: 'Kept', ...lengths, computed: true },
   { header: 'Waste', ...lengths, computed: true },
-  { header: 'Cost', ...money },
+  { header: 'Price', ...money, note: 'of a roll that is bought' },
 ];
 
 const cutColumns: readonly TableColumn[] = [
@@ -197,36 +195,29 @@ class CuttingRows {
   }
 }
 
-function summaryTable({ plans, units, rolls, cells }: CuttingRows): Table {
+function summaryTable({ plans, units, rolls, cells }: CuttingRows, lines: readonly OrderLine[]): Table {
+  const list = new TableCells(orderTableNames.list, listColumns, lines.length);
   return {
     name: storeTableNames.plans,
     columns: planColumns,
-    keys: 1,
-    rows: plans.map(({ item, plan, rollsMore }, record): TableCell[] => {
+    keys: 2,
+    rows: plans.map(({ item, plan, rollsBought, cost }, record): TableCell[] => {
       const at = (header: string): string => cells.plans.cell(header, record);
       const mine = `EXACT(${cells.rolls.column('Item')},${at('Item')})`;
       const ofRolls = (header: string, value: number): TableCell =>
         rolls.length === 0 ? 0 : formula(`SUMPRODUCT(${mine}*${cells.rolls.column(header)})`, value);
       return [
+        lines.findIndex((line) => itemKey(line.item) === itemKey(item)) + 1,
         itemText(item, units),
         ofRolls('Pieces', plan.pieces),
         rolls.length === 0 ? 0 : formula(`SUMPRODUCT(--${mine})`, plan.rolls.length),
-        rolls.length === 0
-          ? 0
-          : formula(
-              `SUMPRODUCT(${mine}*EXACT(${cells.rolls.column('From')},"bought"))`,
-              plan.rolls.filter(({ source }) => source === 'bought').length,
-            ),
+        rollsBought,
         ofRolls('Cut', plan.cutLength),
         ofRolls('Kept', plan.keptLength),
         ofRolls('Waste', plan.waste),
-        ofRolls('Cost', plan.cost),
-        plan.bound,
-        formula(`IF(${at('Cost')}=0,0,MAX(0,(${at('Cost')}-${at('Lower bound')})/${at('Cost')}))`, plan.gap),
-        plan.proven ? 'yes' : 'no',
-        plan.firstFitCost,
+        formula(`INDEX(${list.column('Cost')},${at('No.')})`, cost),
+        plan.offcutsProven ? 'yes' : 'not proven',
         plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0),
-        rollsMore,
       ];
     }),
   };
@@ -257,7 +248,7 @@ function rollTable({ rolls, cells }: CuttingRows): Table {
         ),
         formula(`IF(${at('Offcut is')}="kept",${at('Offcut')},0)`, roll.kept ? roll.offcut : 0),
         formula(`MAX(0,${at('Roll length')}-${at('Cut')}-${at('Kept')})`, roll.waste),
-        roll.cost,
+        roll.source === 'bought' ? roll.paid : null,
       ];
     }),
   };
@@ -285,7 +276,7 @@ function cutTable({ cuts, cells }: CuttingRows): Table {
 }
 
 /** The plans of all items: a summary, the rolls, and every cut with its belt. */
-export function cuttingTables(plans: readonly ItemPlan[], units: UnitSystem): Table[] {
+export function cuttingTables(plans: readonly ItemPlan[], lines: readonly OrderLine[], units: UnitSystem): Table[] {
   const rows = new CuttingRows(plans, units);
-  return [summaryTable(rows), rollTable(rows), cutTable(rows)];
+  return [summaryTable(rows, lines), rollTable(rows), cutTable(rows)];
 }

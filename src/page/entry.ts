@@ -1,3 +1,4 @@
+import { otherCurrency } from '../records/row-currency.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
 import { cellIssue } from '../records/cell-issue.ts';
 import { inputAt } from '../records/inputs.ts';
@@ -62,7 +63,12 @@ function measured(text: string, kind: QuantityKind, book: Workbook, place: CellP
         };
   }
   const reading = readQuantity(text, kind, { system: book.units, hoursPerYear: hoursPerYear(book, place) });
-  return 'reason' in reading ? { content: text, refusal: reading } : { content: reading.value };
+  if ('reason' in reading) return { content: text, refusal: reading };
+  const other =
+    reading.unit?.measure === 'money'
+      ? otherCurrency(book.state, place.sheet, place.record, reading.unit.symbol)
+      : undefined;
+  return other === undefined ? { content: reading.value } : { content: text, refusal: { given: text, ...other } };
 }
 
 /**

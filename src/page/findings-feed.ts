@@ -1,5 +1,6 @@
 import type { Finding } from '../records/finding.ts';
 import { recordFindings, verdictCounts } from '../checks/findings.ts';
+import { buyingFindings } from '../order/buying-findings.ts';
 import { recordInputIssues } from '../records/input-issues.ts';
 import { declarationOf } from '../workbook/declared.ts';
 import type { BookChange, CellPlace } from '../workbook/place.ts';
@@ -83,11 +84,14 @@ export class FindingsFeed {
     const complete = this.#dirty.size === 0;
     if (complete && this.#othersDirty) {
       this.#othersDirty = false;
-      this.#others = book.state.sheets.flatMap(({ name, rows }) =>
-        name === beltsSheet || declarationOf(name) === undefined
-          ? []
-          : rows.flatMap((_, record) => recordInputIssues(book, name, record)),
-      );
+      this.#others = [
+        ...book.state.sheets.flatMap(({ name, rows }) =>
+          name === beltsSheet || declarationOf(name) === undefined
+            ? []
+            : rows.flatMap((_, record) => recordInputIssues(book, name, record)),
+        ),
+        ...buyingFindings(book),
+      ];
     }
     if (!complete) this.#start();
     if (complete || performance.now() - this.#shown > showEvery) this.#show(complete);

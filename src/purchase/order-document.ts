@@ -3,7 +3,7 @@ import type { BookOffer } from '../order/listed-offers.ts';
 import type { FleetOrder } from '../order/fleet-order.ts';
 import type { PurchaseOrder, PurchaseOrderLine, PurchaseOrders } from '../order/purchase-orders.ts';
 import { inCents, packsFor, type Supplier } from '../order/search/offers.ts';
-import { itemKey } from '../order/search/order-list.ts';
+import { type Item, itemKey } from '../order/search/order-list.ts';
 import { assumed } from '../records/assumed.ts';
 import type { CellRemark } from '../records/sheet-rows.ts';
 import { isoDate } from '../units/dates.ts';
@@ -60,15 +60,22 @@ export interface OrderDocuments {
 class OpenNeeds {
   readonly #open: Map<string, number>;
 
-  constructor({ requirements }: PurchaseOrders) {
+  constructor({ requirements, orders }: PurchaseOrders) {
     this.#open = new Map(requirements.map(({ item, toOrder }) => [itemKey(item), toOrder]));
+    // What comes in packs of others need not be bought.
+    for (const { lines } of orders)
+      for (const { included } of lines) for (const { item, quantity } of included) this.#take(item, quantity);
   }
 
-  taken({ item, quantity }: PurchaseOrderLine): number {
+  #take(item: Item, quantity: number): number {
     const open = this.#open.get(itemKey(item)) ?? 0;
     const cover = Math.max(0, Math.min(open, quantity));
     this.#open.set(itemKey(item), open - cover);
     return cover;
+  }
+
+  taken({ servesFor, quantity }: PurchaseOrderLine): number {
+    return this.#take(servesFor, quantity);
   }
 }
 

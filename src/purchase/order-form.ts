@@ -251,7 +251,7 @@ function auditEnd(
   form.whole(`In ${bookCurrency}`, 'heading');
   form.add(
     strong('Net total'),
-    text(`without tax, at the exchange rate above`),
+    text('without tax, rounded once; the order list rounds line by line'),
     number(formula(`ROUND(${names.order}!${net}*${rate},2)`, inCents(order.total * order.rate)), moneyLook),
   );
   form.whole('Remarks', 'heading');

@@ -43,10 +43,8 @@ export function orderHead({
 }
 
 /** What a line is, kits with what they hold. */
-export function lineText({ description, offer }: DocumentLine): string {
-  const bolts = offer?.included?.map(({ item }) => item) ?? [];
-  return bolts.length === 0 ? description : `${description}, bolts included`;
-}
+export const lineText = ({ description, included }: DocumentLine): string =>
+  included.length === 0 ? description : `${description}, bolts included`;
 
 /** What stands below an order's total. */
 export function orderNotes({ site, lines, invented }: OrderDocument): string[] {

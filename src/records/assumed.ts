@@ -20,7 +20,9 @@ function placeOf(book: Workbook, name: ValueName): CellPlace | undefined {
 export function assumedText(book: Workbook, name: ValueName): string {
   const place = placeOf(book, name);
   const value = place === undefined || issueAt(book, place) !== undefined ? null : book.value(place);
-  return typeof value === 'string' && value.trim() !== '' ? value.trim() : String(valueIn(declaredValue(name), book.units));
+  return typeof value === 'string' && value.trim() !== ''
+    ? value.trim()
+    : String(valueIn(declaredValue(name), book.units));
 }
 
 /**

@@ -30,6 +30,8 @@ export interface ChosenBelt {
   readonly due: number | undefined;
   /** Checks that could not be made: it is taken all the same. */
   readonly unknown: readonly string[];
+  /** Its joint fails a check. */
+  readonly failing: boolean;
 }
 
 /** A belt that is not taken, and why. */
@@ -70,9 +72,9 @@ export function ofChosenBelts<T extends object>(
     }
     if (!within(scope, record, due)) continue;
     const verdicts = newJointChecks.map(({ header, word }) => ({ word, header, verdict: belt.verdict(header) }));
-    const wrong = failing ? [] : verdicts.filter(({ verdict }) => verdict === 'fails');
+    const wrong = verdicts.filter(({ verdict }) => verdict === 'fails');
     const [first] = wrong;
-    if (first !== undefined) {
+    if (first !== undefined && !failing) {
       out({ column: first.header, reason: `its joint fails: ${listed(wrong.map(({ word }) => word))}` });
       continue;
     }
@@ -82,6 +84,7 @@ export function ofChosenBelts<T extends object>(
       belt,
       due,
       unknown: verdicts.filter(({ verdict }) => verdict === 'not known').map(({ word }) => word),
+      failing: first !== undefined,
     });
     if ('reason' in one) out(one);
     else made.push(one);

@@ -137,8 +137,9 @@ export const commandWords = named([
     summary: 'lists what to order for the joints of a list, what to keep in stock, and how to cut the rolls',
     words: ['IN.xlsx', 'OUT.xlsx'],
     options: [
-      { name: 'belt', value: 'NAME', repeats: true, doc: 'orders only for this belt; default: all belts' },
-      { name: 'due', value: 'YYYY-MM-DD', doc: 'orders only for joints due by this date, overdue ones included' },
+      { name: 'belt', value: 'NAME', repeats: true, doc: 'orders only for this belt, not for the shelf' },
+      { name: 'all', doc: 'orders for the next joints of all belts, however late they are due' },
+      { name: 'due', value: 'YYYY-MM-DD', doc: 'orders for every joint due by this date, overdue ones included' },
       { name: 'failing', doc: 'includes belts whose joint fails a check; default: they are left out and listed' },
       {
         name: 'orders',
@@ -155,12 +156,13 @@ export const commandWords = named([
       {
         name: 'seconds',
         value: 'N',
-        doc: 'time limit for all searches, s; default: 30. Reports the best result and its bound',
+        doc: 'time limit for all searches, s; default: 3, with --fewest-series 30. Reports the best result found',
       },
       units,
       ...reading,
     ],
     notes: [
+      'Without --belt, --due or --all, joints due within the longest lead time and ReviewPeriod are ordered for.',
       'Prices come from the sheets Suppliers and Offers, otherwise from Plate series and Strips; stock comes from ' +
         'the sheet Shelf. If the list has none of these, give a book that has them with --series BOOK.xlsx.',
       'Quantities and costs in OUT.xlsx are formulas: each can be traced to the belts, packs and prices beside it.',

@@ -14,6 +14,8 @@ export interface TableColumn {
   readonly note?: string;
   /** All its cells are formulas. */
   readonly computed?: true;
+  /** Whose money it is: the book's, or that which the row names in its column Currency. */
+  readonly currency?: 'book' | 'row';
 }
 
 /** A cell that is worked out: its formula in standard functions, without "=", and what that gives. */
@@ -32,6 +34,8 @@ export interface Table {
   readonly keys: number;
   /** The last row is a total. */
   readonly total?: true;
+  /** The book's currency, for columns of its money. */
+  readonly currency?: string;
 }
 
 export interface TableBook {

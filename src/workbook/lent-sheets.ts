@@ -36,7 +36,7 @@ export function withAssumption(state: BookState, name: AssumptionName, content: 
 }
 
 /** What a named value of the Assumptions holds. */
-export function assumption(state: BookState, name: AssumptionName): Content {
+export function assumption(state: Pick<BookState, 'sheets'>, name: AssumptionName): Content {
   const sheet = state.sheets.find((item) => item.name === 'Assumptions');
   return sheet?.rows[recordOf(sheet, name)]?.cells[valueColumn] ?? null;
 }

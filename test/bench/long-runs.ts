@@ -1,8 +1,12 @@
 import { fileURLToPath } from 'node:url';
 import { setup } from '../browser/built-page.ts';
 import { killedPages } from '../browser/killed-pages.ts';
+import { solverRuntime } from '../../src/cli/planning-options.ts';
 import { killedRuns } from '../cli/killed-runs.ts';
 import { grammarCases } from '../formula/formula-grammar.ts';
+import { loadSolver } from '../../src/solver/solver.ts';
+import { replacedCuts } from '../oracles/replaced-cuts.ts';
+import { triedOrder } from '../oracles/tried-orders.ts';
 import { everythingBook } from '../workbook/everything-book.ts';
 import { randomSession } from '../workbook/random-session.ts';
 import { roundTripDifferences } from '../xlsx/file-and-back.ts';
@@ -25,6 +29,16 @@ const cases: Readonly<Record<string, (seed: number) => Promise<Cases>>> = {
       named: (number) => `book ${seed + number}`,
       tried: async (number) => ended(await roundTripDifferences(everythingBook(seed + number))),
     }),
+  orders: async (seed) => {
+    const solver = await loadSolver(() => solverRuntime);
+    return {
+      named: (number) => `order ${seed + number}`,
+      tried: async (number) => {
+        const tried = triedOrder(seed + number, solver);
+        return ended([...(tried === undefined ? [] : [tried]), ...(await replacedCuts(seed + number, solver))]);
+      },
+    };
+  },
   sessions: (seed) =>
     Promise.resolve({
       named: (number) => `session ${seed + number}`,
@@ -48,6 +62,7 @@ const parts: Readonly<Record<string, (seed: number) => Promise<Watched>>> = {
   mutants: (seed) => watchedRuns({ program, kind: 'mutants', seed, count: 10_000, longest: 20_000 }),
   formulas: (seed) => watchedRuns({ program, kind: 'formulas', seed, count: 50_000, longest: 1_000 }),
   books: (seed) => watchedRuns({ program, kind: 'books', seed, count: 2_000, longest: 20_000 }),
+  orders: (seed) => watchedRuns({ program, kind: 'orders', seed, count: 200, longest: 60_000 }),
   sessions: (seed) => watchedRuns({ program, kind: 'sessions', seed, count: 500, longest: 60_000 }),
 };
 

@@ -9,7 +9,7 @@ import {
   suppliedOrder,
   type SuppliedOrder,
 } from '../../src/order/fleet-order.ts';
-import { cutItems, fleetCutting } from '../../src/order/fleet-cutting.ts';
+import { settledOrder } from '../../src/order/settled-order.ts';
 import { itemText } from '../../src/order/items.ts';
 import { orderBook } from '../../src/order/order-files.ts';
 import { feasibleFleet, fleetSeries, seriesChanges } from '../../src/order/fleet-series.ts';
@@ -50,9 +50,9 @@ describe.each(['metric', 'us'] as const)('the order of Tern Quay, %s', (units) =
   beforeAll(async () => {
     solver = await loadSolver();
     book = new Workbook(demoBook(units));
-    order = fleetOrder(book, { which: 'all' });
-    supplied = suppliedOrder(order, solver);
-    const plans = await fleetCutting(cutItems(book, order), chosenSupply(supplied), solver, { seconds: 6 });
+    const settled = await settledOrder(book, fleetOrder(book, { which: 'all' }), solver, { seconds: 6 });
+    ({ order, supplied } = settled);
+    const { plans } = settled;
     const fleet = await feasibleFleet(book);
     const series = await fleetSeries(book, fleet, solver);
     const made = orderBook(
@@ -84,21 +84,69 @@ describe.each(['metric', 'us'] as const)('the order of Tern Quay, %s', (units) =
     const need = order.lines[line];
     const plates = belt?.needs.find(({ item }) => item.kind === 'plates')?.quantity ?? Number.NaN;
     expect(plates).toBeGreaterThan(0);
+    const joints = tables
+      .find(({ name }) => name === 'Belt by belt')
+      ?.columns.findIndex(({ header }) => header === 'Joints');
+    if (joints === undefined) throw new Error('no column Joints');
     const changed = tables.map((table) =>
       table.name !== 'Belt by belt'
         ? table
-        : { ...table, rows: table.rows.map((row) => (row[2] === 'Q5' ? row.with(5, Number(row[5]) * 2) : row)) },
+        : {
+            ...table,
+            rows: table.rows.map((row) => (row[2] === 'Q5' ? row.with(joints, Number(row[joints]) * 2) : row)),
+          },
     );
     const theirs = await recalculated(await tableBook(book, { title: 'order', tables: changed, about: [] }));
     expect(cell(theirs, 'Order list', 'Need', line)?.value).toBeCloseTo((need?.need ?? 0) + plates, 9);
     const bought = Number(cell(theirs, 'Order list', 'Bought', line)?.value);
     const toOrder = Number(cell(theirs, 'Order list', 'To order', line)?.value);
-    expect(toOrder).toBeCloseTo(((need?.need ?? 0) + plates) * 1.02 - (need?.shelf ?? 0) - (need?.onOrder ?? 0), 9);
+    const { shelf = 0, onOrder = 0, shelfLevel = 0 } = need ?? {};
+    expect(shelfLevel).toBeGreaterThan(0);
+    expect(toOrder).toBeCloseTo(((need?.need ?? 0) + plates) * 1.02 + shelfLevel - shelf - onOrder, 9);
     expect(bought).toBeGreaterThanOrEqual(toOrder);
     expect(bought % 24).toBe(0);
     // 15 packs and more are of the next price: 88.40 in a currency at 1.18.
     expect(bought / 24).toBeGreaterThanOrEqual(15);
-    expect(cell(theirs, 'Order list', 'Cost', line)?.value).toBeCloseTo((bought / 24) * 88.4 * 1.18, 6);
+    expect(cell(theirs, 'Order list', 'Cost', line)?.value).toBeCloseTo(
+      Math.round((bought / 24) * 88.4 * 1.18 * 100) / 100,
+      6,
+    );
+  });
+
+  test.runIf(units === 'metric')('follows one rate and one price to the total', async () => {
+    const supply = chosenSupply(supplied);
+    const change = (name: string, key: unknown, header: string, value: number): readonly Table[] =>
+      tables.map((table) => {
+        const column = table.columns.findIndex((one) => one.header === header);
+        return table.name !== name
+          ? table
+          : {
+              ...table,
+              rows: table.rows.map((row) => (row.includes(`${String(key)}`) ? row.with(column, value) : row)),
+            };
+      });
+    const written = async (changed: readonly Table[]): Promise<RawBook> =>
+      recalculated(await tableBook(book, { title: 'order', tables: changed, about: [] }));
+    const total = (made: RawBook): number => Number(cell(made, 'Suppliers', 'Cost', supply.orders.length)?.value);
+    expect(total(await written(tables))).toBeCloseTo(supply.total, 6);
+    const cents = (amount: number): number => Math.round(amount * 100 * (1 + 1e-12)) / 100;
+    const pounds = supply.orders.find(({ currency }) => currency === 'GBP');
+    if (pounds === undefined) throw new Error('nothing is bought in GBP');
+    const lines = supply.purchases.filter(({ supplier }) => supplier === pounds.supplier);
+    const atRate = (rate: number): number =>
+      lines.reduce((sum, { amount }) => sum + cents(amount * rate), 0) + cents(pounds.invoiced.freight * rate);
+    expect(total(await written(change('Rates', 'GBP', 'Exchange rate', 1.3)))).toBeCloseTo(
+      supply.total - atRate(1.18) + atRate(1.3),
+      6,
+    );
+    const [line] = lines;
+    if (line === undefined) throw new Error('no line is bought in GBP');
+    const article = order.offered.offers.find((offer) => JSON.stringify(offer) === JSON.stringify(line.offer))?.article;
+    const dearer = line.offer.breaks.map(({ from, price }) => ({ from, price: price + 10 }));
+    const place = dearer.findLastIndex(({ from }) => from <= line.packs);
+    const made = await written(change('Purchases', article, `Price ${place + 1}`, dearer[place]?.price ?? 0));
+    expect(total(made) - supply.total).toBeGreaterThan(0);
+    expect(total(made)).toBeCloseTo(supply.total + cents((line.amount + 10 * line.packs) * 1.18) - line.cost, 6);
   });
 
   test('every quantity adds up from the belts of the book', () => {

@@ -15,8 +15,8 @@ import { jointTemplate } from '../../src/drawing/joint-template.ts';
 import { paperSvg } from '../../src/drawing/paper-svg.ts';
 import { shopDrawing } from '../../src/drawing/shop-drawing.ts';
 import { isFormula } from '../../src/formula/values.ts';
-import { cutItems, fleetCutting } from '../../src/order/fleet-cutting.ts';
-import { chosenSupply, fleetOrder, suppliedOrder } from '../../src/order/fleet-order.ts';
+import { settledOrder } from '../../src/order/settled-order.ts';
+import { fleetOrder } from '../../src/order/fleet-order.ts';
 import { feasibleFleet, fleetSeries, seriesChanges } from '../../src/order/fleet-series.ts';
 import { orderBook } from '../../src/order/order-files.ts';
 import { fleetShelf } from '../../src/order/shelf-lines.ts';
@@ -57,15 +57,16 @@ const drawn = (card: JobCard): card is JobCard & { readonly joint: JointGeometry
 async function outputs(state: BookState): Promise<Outputs> {
   const book = new Workbook(state);
   const solver = await loadSolver();
-  const order = fleetOrder(book, { which: 'all' });
-  const supplied = suppliedOrder(order, solver);
+  const { order, supplied, plans } = await settledOrder(book, fleetOrder(book, { which: 'all' }), solver, {
+    seconds: 4,
+  });
   const feasible = await feasibleFleet(book);
   const answer = await fleetSeries(book, feasible, solver);
   const made = {
     order,
     supplied,
     shelf: fleetShelf(book, order),
-    plans: await fleetCutting(cutItems(book, order), chosenSupply(supplied), solver, { seconds: 4 }),
+    plans,
     series: { answer, changes: answer.best === undefined ? [] : seriesChanges(book, feasible, answer.best) },
     comparison: fleetComparison(book),
   };

@@ -34,6 +34,8 @@ const orders = (description: string, quote: string): PurchaseOrders => ({
       lines: [
         {
           item,
+          servesFor: item,
+          included: [],
           article: '',
           ownArticle: 'own',
           description,

@@ -16,8 +16,10 @@ interface Cut {
 export interface RollPlan {
   readonly name: string;
   readonly length: number;
-  readonly source: 'shelf' | 'bought';
+  readonly source: 'shelf' | 'on order' | 'bought';
   readonly cost: number;
+  /** What was paid for it; its cost where nothing else is known. */
+  readonly paid: number;
   readonly cuts: readonly Cut[];
   /** What is left after the last cut. */
   readonly offcut: number;
@@ -61,8 +63,14 @@ function rollPlans(question: CuttingQuestion, { problem, bySize }: Reading, { us
   const queues = bySize.map((group) => [...group]);
   const { shelf, sold, sawLoss, keepFrom = Number.POSITIVE_INFINITY } = question;
   const rolls = [
-    ...shelf.map(({ name, length, value = 0 }) => ({ name, length, cost: value, source: 'shelf' as const })),
-    ...sold.map(({ name, length, price }) => ({ name, length, cost: price, source: 'bought' as const })),
+    ...shelf.map(({ name, length, value = 0, source = 'shelf' as const, paid = value }) => ({
+      name,
+      length,
+      cost: value,
+      paid,
+      source,
+    })),
+    ...sold.map(({ name, length, price }) => ({ name, length, cost: price, paid: price, source: 'bought' as const })),
   ];
   const each = uses
     .flatMap(({ pattern, times }) => Array.from({ length: times }, () => pattern))
@@ -131,7 +139,7 @@ function planOf(
   return {
     rolls,
     bought: question.sold.flatMap(({ name, price }) => {
-      const number = rolls.filter((roll) => roll.source === 'bought' && roll.name === name).length;
+      const number = rolls.filter((roll) => roll.source === 'bought' && roll.cost > 0 && roll.name === name).length;
       return number === 0 ? [] : [{ name, rolls: number, cost: number * price }];
     }),
     cost,
@@ -155,20 +163,21 @@ function planOf(
  * shelf that are not begun.
  *
  * Exact by integer programming over patterns; `bound` is proven, and with a time limit the best plan found so far is
- * given with it; without a limit that is after a minute. As many pieces are cut as the rolls allow before cost counts.
- * Progress reports cost in money, then useful length spent. Throws a Refusal that names the figure that is impossible.
+ * given with it; without a limit that is after a minute. `costOnly` is content with any plan of minimum cost. As many
+ * pieces are cut as the rolls allow before cost counts. Progress reports cost in money, then useful length spent.
+ * Throws a Refusal that names the figure that is impossible.
  */
 export async function cuttingPlan(
   question: CuttingQuestion,
   solver: Solver,
-  limits: Limits = {},
+  limits: Limits & { readonly costOnly?: true } = {},
 ): Promise<CuttingPlan> {
   checkQuestion(question);
   const begun = performance.now();
   const elapsed = (): number => (performance.now() - begun) / 1000;
   const read = reading(question);
   const { problem, money, step } = read;
-  const { seconds = patience, progress, signal } = limits;
+  const { seconds = patience, progress, signal, costOnly } = limits;
   const scaled = (unit: number, share: number): Limits => ({
     ...(signal === undefined ? {} : { signal }),
     seconds: Math.max(0, share * seconds - elapsed()),
@@ -185,7 +194,7 @@ export async function cuttingPlan(
         }),
   });
   const start = firstFitPlan(problem);
-  const matter = offcutsMatter(problem);
+  const matter = costOnly === undefined && offcutsMatter(problem);
   const cheapest = await patternSearch(
     { problem, aim: 'cost', budget: Number.POSITIVE_INFINITY, start },
     solver,

@@ -18,6 +18,10 @@ export interface ShelfRoll {
   readonly quantity?: number;
   /** What using it counts as; 0 when it is not given, so that the shelf is used up first. */
   readonly value?: number;
+  /** Where it comes from; the shelf when it is not given. */
+  readonly source?: 'shelf' | 'on order' | 'bought';
+  /** What was paid for it, where it is known: told, not counted. */
+  readonly paid?: number;
 }
 
 interface SoldRoll {

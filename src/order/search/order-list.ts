@@ -25,6 +25,8 @@ export interface ChosenJoints {
   readonly area: string;
   /** When they are made, as year-month. */
   readonly month: string;
+  /** Day on which they are made, as a serial number; undefined when it is not known. */
+  readonly due?: number | undefined;
   readonly joints: number;
   readonly series: string;
   readonly plates: number;
@@ -46,6 +48,8 @@ export interface Need {
   readonly belt: string;
   readonly area: string;
   readonly month: string;
+  /** Day on which it must be there, as a serial number; undefined when it is not known. */
+  readonly due?: number | undefined;
   readonly quantity: number;
 }
 
@@ -90,6 +94,7 @@ export function beltNeeds(chosen: ChosenJoints): Need[] {
     belt,
     area,
     month,
+    due,
     joints,
     series,
     plates,
@@ -109,10 +114,22 @@ export function beltNeeds(chosen: ChosenJoints): Need[] {
     ...(beltPiece === undefined ? [] : [[{ kind: 'belt', name: beltPiece.name }, beltPiece.length] as const]),
   ];
   return perJoint.flatMap(([item, quantity]) =>
-    quantity * joints === 0 ? [] : [{ item, belt, area, month, quantity: quantity * joints }],
+    quantity * joints === 0
+      ? []
+      : [{ item, belt, area, month, ...(due === undefined ? {} : { due }), quantity: quantity * joints }],
   );
 }
 
+/** What is due before a day, all that came earlier included. */
+interface DueBefore {
+  readonly day: number;
+  readonly quantity: number;
+}
+
+/**
+ * What must be bought of an item: planned joints with what is spoilt, and what brings the shelf to its level, less what
+ * is there and what comes.
+ */
 export interface OrderLine {
   readonly item: Item;
   /** Belt by belt, in the order in which the belts came; `need` is their sum, added up in this order. */
@@ -120,10 +137,22 @@ export interface OrderLine {
   readonly need: number;
   /** On top, for what is spoilt. */
   readonly allowance: number;
+  /** What the shelf is to hold beside it. */
+  readonly shelfLevel: number;
   readonly shelf: number;
   readonly onOrder: number;
-  /** What is still to be bought: need and allowance less shelf and on order, not below 0. */
+  /** Of what is on order, what joints cannot wait for. */
+  readonly late: number;
+  /** Need and allowance less shelf and on order, not below 0. */
+  readonly forJoints: number;
+  /** What the shelf's level asks for beyond that. */
+  readonly forShelf: number;
+  /** More of strip and belt, so that the pieces can be cut from whole rolls. */
+  readonly forCutting: number;
+  /** What is to be bought: the sum of the three. */
   readonly toOrder: number;
+  /** Of what is bought for joints, by when it must be there; ascending. */
+  readonly before: readonly DueBefore[];
 }
 
 interface OrderTerms {
@@ -132,60 +161,133 @@ interface OrderTerms {
   /** By item: counts of the shelf, and of orders not yet come. Several entries of one item add up. */
   readonly shelf?: readonly Stocked[];
   readonly onOrder?: readonly Stocked[];
+  /** What the shelf is to hold, by item. */
+  readonly levels?: readonly Stocked[];
 }
 
 export interface Stocked {
   readonly item: Item;
   readonly quantity: number;
+  /** Day on which it comes, of what is on order; in time for every joint when it is not given. */
+  readonly day?: number;
 }
 
-function stockByItem(stock: readonly Stocked[], argument: string): Map<string, number> {
-  const sums = new Map<string, number>();
-  for (const { item, quantity } of stock) {
+function stockByItem(stock: readonly Stocked[], argument: string): Map<string, Stocked[]> {
+  const entries = new Map<string, Stocked[]>();
+  for (const one of stock) {
+    const { item, quantity } = one;
     if (!(Number.isFinite(quantity) && quantity >= 0))
       throw new Refusal(argument, `must be at least 0; ${item.kind} ${item.name} has ${quantity}`);
-    sums.set(itemKey(item), (sums.get(itemKey(item)) ?? 0) + quantity);
+    entries.set(itemKey(item), [...(entries.get(itemKey(item)) ?? []), one]);
   }
-  return sums;
+  return entries;
 }
 
-/**
- * The order list: one line an item, by kind and then in the order of the belts.
- *
- * Differences smaller than a part in 10^9 of the need are no need: units that were converted leave such crumbs.
- */
-export function orderList(
-  needs: readonly Need[],
-  { waste = {}, shelf = [], onOrder = [] }: OrderTerms = {},
-): OrderLine[] {
-  const groups = new Map<string, Need[]>();
+const total = (stock: readonly Stocked[] = []): number => stock.reduce((sum, { quantity }) => sum + quantity, 0);
+
+/** Smaller parts of a need are none: units that were converted leave such crumbs. */
+const crumb = 1e-9;
+
+/** What is lacking for the joints due up to each of their days, with what is there and has come by then. */
+function dueBefore(
+  sources: OrderLine['sources'],
+  share: number,
+  onShelf: number,
+  onOrder: readonly Stocked[],
+): DueBefore[] {
+  const days = [...new Set(sources.flatMap(({ due }) => (due === undefined ? [] : [due])))].toSorted(
+    (one, other) => one - other,
+  );
+  let most = 0;
+  return days.flatMap((day): DueBefore[] => {
+    const need = sources.reduce(
+      (sum, { due, quantity }) => (due !== undefined && due <= day ? sum + quantity : sum),
+      0,
+    );
+    const there = onShelf + total(onOrder.filter((one) => (one.day ?? Number.NEGATIVE_INFINITY) <= day));
+    const lack = need * (1 + share) - there;
+    if (lack <= Math.max(most, crumb * need)) return [];
+    most = lack;
+    return [{ day: Math.floor(day) + 1, quantity: lack }];
+  });
+}
+
+/** Needs by item, in the order in which the items came. */
+function byItem(needs: readonly Need[]): Map<string, { readonly item: Item; readonly needs: Need[] }> {
+  const groups = new Map<string, { readonly item: Item; readonly needs: Need[] }>();
   for (const need of needs) {
     if (!(Number.isFinite(need.quantity) && need.quantity >= 0))
       throw new Refusal(
         'quantity',
         `must be at least 0; belt ${need.belt} has ${need.quantity} of ${need.item.kind} ${need.item.name}`,
       );
-    const group = groups.get(itemKey(need.item));
-    if (group === undefined) groups.set(itemKey(need.item), [need]);
-    else group.push(need);
+    const key = itemKey(need.item);
+    const group = groups.get(key) ?? { item: need.item, needs: [] };
+    group.needs.push(need);
+    groups.set(key, group);
   }
+  return groups;
+}
+
+/**
+ * The order list: one line an item, by kind and then in the order of the belts; items that only the shelf lacks after
+ * those of joints.
+ */
+export function orderList(
+  needs: readonly Need[],
+  { waste = {}, shelf = [], onOrder = [], levels = [] }: OrderTerms = {},
+): OrderLine[] {
   for (const [kind, share] of Object.entries(waste)) {
     if (!(share >= 0 && share <= 1))
       throw new Refusal('waste', `must be a share from 0 to 1; ${kind} has ${share}. Five per cent is 0.05`);
   }
-  const [shelved, ordered] = [stockByItem(shelf, 'shelf'), stockByItem(onOrder, 'onOrder')];
-  return [...groups]
-    .flatMap(([key, group]): OrderLine[] => {
-      const item = group[0]?.item;
-      if (item === undefined) return [];
-      const sources = group.map(({ belt, area, month, quantity }) => ({ belt, area, month, quantity }));
-      const need = sources.reduce((sum, { quantity }) => sum + quantity, 0);
-      const allowance = need * (waste[item.kind] ?? 0);
-      const [onShelf, coming] = [shelved.get(key) ?? 0, ordered.get(key) ?? 0];
-      const short = need + allowance - onShelf - coming;
-      return [
-        { item, sources, need, allowance, shelf: onShelf, onOrder: coming, toOrder: short > 1e-9 * need ? short : 0 },
-      ];
-    })
-    .toSorted((one, other) => itemKinds.indexOf(one.item.kind) - itemKinds.indexOf(other.item.kind));
+  const groups = byItem(needs);
+  const [shelved, ordered, kept] = [
+    stockByItem(shelf, 'shelf'),
+    stockByItem(onOrder, 'onOrder'),
+    stockByItem(levels, 'levels'),
+  ];
+  const line = (item: Item, own: readonly Need[]): OrderLine => {
+    const key = itemKey(item);
+    const sources = own.map(({ belt, area, month, due, quantity }) => ({
+      belt,
+      area,
+      month,
+      ...(due === undefined ? {} : { due }),
+      quantity,
+    }));
+    const need = sources.reduce((sum, { quantity }) => sum + quantity, 0);
+    const share = waste[item.kind] ?? 0;
+    const [onShelf, coming, shelfLevel] = [total(shelved.get(key)), total(ordered.get(key)), total(kept.get(key))];
+    const before = dueBefore(sources, share, onShelf, ordered.get(key) ?? []);
+    const short = need * (1 + share) - onShelf - coming;
+    const inTime = Math.max(short, before.at(-1)?.quantity ?? 0);
+    const forJoints = inTime > crumb * need ? inTime : 0;
+    const beyond = need * (1 + share) + shelfLevel - onShelf - coming - forJoints;
+    const forShelf = beyond > crumb * (need + shelfLevel) ? beyond : 0;
+    return {
+      item,
+      sources,
+      need,
+      allowance: need * share,
+      shelfLevel,
+      shelf: onShelf,
+      onOrder: coming,
+      late: forJoints > 0 ? inTime - short : 0,
+      forJoints,
+      forShelf,
+      forCutting: 0,
+      toOrder: forJoints + forShelf,
+      before,
+    };
+  };
+  const lines = [...groups.values()].map((group) => line(group.item, group.needs));
+  const lacking = levels
+    .filter(({ item }, place) => levels.findIndex((one) => itemKey(one.item) === itemKey(item)) === place)
+    .filter(({ item }) => !groups.has(itemKey(item)))
+    .map(({ item }) => line(item, []))
+    .filter(({ toOrder }) => toOrder > 0);
+  return [...lines, ...lacking].toSorted(
+    (one, other) => itemKinds.indexOf(one.item.kind) - itemKinds.indexOf(other.item.kind),
+  );
 }

@@ -89,7 +89,7 @@ export function rollPicture(roll: RollPlan, words: PictureWords, scale = roll.le
         ].join('');
   const title =
     `${roll.name}, ${words.length(roll.length)}, ` +
-    `${roll.source === 'shelf' ? 'from the shelf' : 'bought'}: ${counted(roll.cuts.length, 'piece')}, ` +
+    `${roll.source === 'shelf' ? 'from the shelf' : roll.source}: ${counted(roll.cuts.length, 'piece')}, ` +
     `${roll.kept ? 'offcut kept' : 'offcut'} ` +
     `${words.length(roll.offcut)}`;
   return [

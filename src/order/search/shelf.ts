@@ -27,6 +27,11 @@ export interface BeltUse {
   readonly failureShare?: number;
   /** Failures of one joint in a year, on top of the share; 0 when it is not given. */
   readonly failureRate?: number;
+  /**
+   * Its planned joints are ordered for by their day: they are no matter of chance, and the shelf keeps nothing for
+   * them.
+   */
+  readonly planned?: boolean;
   /** Of one joint. */
   readonly parts: readonly { readonly item: Item; readonly quantity: number }[];
 }
@@ -44,7 +49,7 @@ export function jointsPerYear({
   jointLife,
   failureShare = 0,
   failureRate = 0,
-}: Omit<BeltUse, 'parts'>): JointsPerYear {
+}: Omit<BeltUse, 'parts' | 'planned'>): JointsPerYear {
   for (const [name, figure] of Object.entries({ joints, hoursPerYear, failureShare, failureRate })) {
     if (!(Number.isFinite(figure) && figure >= 0))
       throw new Refusal(name, `must be at least 0; belt ${belt} has ${figure}`);
@@ -99,6 +104,8 @@ export interface ShelfLine {
   readonly sources: readonly UseSource[];
   readonly planned: number;
   readonly unplanned: number;
+  /** What of it is left to chance, a year. */
+  readonly chance: number;
   readonly lots: readonly Lot[];
   readonly lead: LeadTime;
   /** lumpy: Poisson, joint by joint. steady: normal. unused: no joint takes it. */
@@ -137,7 +144,7 @@ interface Use {
 }
 
 /** Use by item. An item that a belt lists twice takes both quantities in one joint. */
-function useByItem(belts: readonly BeltUse[]): Map<string, Use> {
+export function useByItem(belts: readonly BeltUse[]): Map<string, Use> {
   const uses = new Map<string, Use>();
   for (const belt of belts) {
     const { planned, unplanned } = jointsPerYear(belt);
@@ -154,14 +161,18 @@ function useByItem(belts: readonly BeltUse[]): Map<string, Use> {
       if (quantity * (planned + unplanned) === 0) continue;
       const use = uses.get(key) ?? { sources: [], lots: [] };
       use.sources.push({ belt: belt.belt, planned: planned * quantity, unplanned: unplanned * quantity });
-      use.lots.push({ perYear: planned + unplanned, quantity });
+      const perYear = unplanned + (belt.planned === true ? 0 : planned);
+      if (perYear > 0) use.lots.push({ perYear, quantity });
       uses.set(key, use);
     }
   }
   return uses;
 }
 
-function serviceOf({ item, criticality }: ShelfItem, services: ShelfTerms['services']): number {
+function serviceOf(
+  { item, criticality }: Pick<ShelfItem, 'item' | 'criticality'>,
+  services: ShelfTerms['services'],
+): number {
   const service = Object.hasOwn(services, criticality) ? services[criticality] : undefined;
   if (service === undefined)
     throw new Refusal(
@@ -204,40 +215,40 @@ function pointOf(
   return { use: 'steady', reorderPoint: Math.max(0, Math.ceil(point / step) * step) };
 }
 
+/** What the level of an item follows from. */
+type Levelled = Pick<ShelfItem, 'item' | 'criticality' | 'leadDays' | 'leadDeviationDays' | 'step' | 'counted'>;
+
+/** Shelf and orders at which to order, in amounts that people count. */
+export function reorderLevel(
+  shelved: Levelled,
+  lots: readonly Lot[],
+  { services, lumpyBelow = lumpyLimit, daysPerYear = julianYear }: ShelfTerms,
+): Pick<ShelfLine, 'use' | 'reorderPoint' | 'lead' | 'service'> {
+  const { leadDays, leadDeviationDays = 0, step = 1, counted = step } = shelved;
+  const service = serviceOf(shelved, services);
+  const lead: LeadTime = { mean: leadDays / daysPerYear, deviation: leadDeviationDays / daysPerYear };
+  const { use, reorderPoint: point } = pointOf(lots, lead, service, step, lumpyBelow);
+  return { use, lead, service, reorderPoint: counted === step ? point : Math.ceil(settled(point / counted)) * counted };
+}
+
 /**
  * The shelf, line by line.
  *
- * Planned and unplanned joints count alike as chance: a plant that orders for its planned joints in time can leave
- * their part out, and needs less. Service is the chance of no shortage in one lead time. Throws a Refusal that names
- * belt, item and figure.
+ * Planned and unplanned joints count alike as chance, but for belts whose planned joints are ordered by their day.
+ * Service is the chance of no shortage in one lead time. Throws a Refusal that names belt, item and figure.
  */
-export function shelfPlan(
-  items: readonly ShelfItem[],
-  belts: readonly BeltUse[],
-  { services, lumpyBelow = lumpyLimit, daysPerYear = julianYear }: ShelfTerms,
-): ShelfLine[] {
+export function shelfPlan(items: readonly ShelfItem[], belts: readonly BeltUse[], terms: ShelfTerms): ShelfLine[] {
   const uses = useByItem(belts);
   return items.map((shelved): ShelfLine => {
     checkItem(shelved);
-    const {
-      item,
-      leadDays,
-      leadDeviationDays = 0,
-      orderCost,
-      holdingShare,
-      pack,
-      breaks,
-      onShelf,
-      onOrder,
-      step = 1,
-      counted = step,
-    } = shelved;
-    const service = serviceOf(shelved, services);
+    const { item, orderCost, holdingShare, pack, breaks, onShelf, onOrder } = shelved;
     const { sources, lots } = uses.get(itemKey(item)) ?? { sources: [], lots: [] };
-    const lead: LeadTime = { mean: leadDays / daysPerYear, deviation: leadDeviationDays / daysPerYear };
-    const { mean } = yearlyDemand(lots);
-    const { use, reorderPoint: point } = pointOf(lots, lead, service, step, lumpyBelow);
-    const reorderPoint = counted === step ? point : Math.ceil(settled(point / counted)) * counted;
+    const level = reorderLevel(shelved, lots, terms);
+    const { lead, service, reorderPoint } = level;
+    const mean = sources.reduce((sum, { planned, unplanned }) => sum + planned + unplanned, 0);
+    // Used by planned joints alone: nothing is left to chance.
+    const use = mean > 0 && level.use === 'unused' ? 'lumpy' : level.use;
+    const chance = yearlyDemand(lots).mean;
     const { quantity, yearlyCost } = breakQuantity({ demand: mean / pack, orderCost, holdingShare, breaks });
     const position = onShelf + onOrder;
     const low = use !== 'unused' && position <= reorderPoint;
@@ -251,8 +262,9 @@ export function shelfPlan(
       reorderPoint,
       planned: sources.reduce((sum, source) => sum + source.planned, 0),
       unplanned: sources.reduce((sum, source) => sum + source.unplanned, 0),
-      useInLead: mean * lead.mean,
-      safety: reorderPoint - mean * lead.mean,
+      chance,
+      useInLead: chance * lead.mean,
+      safety: reorderPoint - chance * lead.mean,
       orderPacks: quantity,
       orderQuantity: quantity * pack,
       yearlyCost,

@@ -1,171 +1,224 @@
-import { type Offer, packsFor, type Supplier } from './offers.ts';
-import { itemKey } from './order-list.ts';
 import type { Column, Row } from '../../solver/program.ts';
+import { ProgramBuilder } from '../../solver/program-builder.ts';
+import type { Offer, Supplier } from './offers.ts';
+import { type Item, itemKey } from './order-list.ts';
 
 /** From whom to buy what, as an integer program. */
 
-/** One offer, its supplier and the need it is for. */
+/** What has to be covered of an item, and by when. */
+export interface Need {
+  readonly item: Item;
+  readonly quantity: number;
+  /** Of it, what is due before a day, for each day on which an offer arrives later; ascending, sums so far. */
+  readonly before: readonly { readonly day: number; readonly quantity: number }[];
+}
+
+/** One offer used for one item, with its supplier. */
 export interface Chance {
   readonly offer: Offer;
   readonly supplier: Supplier;
-  readonly need: number;
   readonly rate: number;
+  /** What a pack covers: the item that it is bought for, and what it includes that is needed too. */
+  readonly covers: readonly { readonly need: Need; readonly quantity: number }[];
+  /** The item that it is bought for. */
+  readonly item: Item;
 }
 
-/** The part of an offer between two price breaks. */
+/** The part of an offer between two price breaks, for one item. */
 interface Tier {
   readonly chance: Chance;
-  readonly from: number;
-  readonly most: number;
-  /** In the book's money. */
-  readonly price: number;
+  /** Place of its column: how many packs. */
+  readonly packs: number;
 }
 
-/**
- * More packs than these are never worth buying: they cover the need, reach the break, and the supplier's thresholds.
- */
-function mostPacks({ offer, supplier, need }: Chance, { from, price }: Offer['breaks'][number]): number {
-  const threshold = Math.max(supplier.minimumOrder ?? 0, supplier.freightFreeFrom ?? 0);
-  return Math.max(1, packsFor(need, offer), from) + (threshold > 0 && price > 0 ? Math.ceil(threshold / price) : 0);
-}
-
-const tiersOf = (chance: Chance): Tier[] =>
-  chance.offer.breaks
-    .map((one, place, breaks) => ({
-      chance,
-      from: Math.max(1, one.from),
-      most: Math.min(mostPacks(chance, one), (breaks[place + 1]?.from ?? Number.POSITIVE_INFINITY) - 1),
-      price: one.price * chance.rate,
-    }))
-    .filter(({ from, most }) => most >= from);
-
-export interface SupplyProgram {
+interface SupplyProgram {
   readonly tiers: readonly Tier[];
   readonly suppliers: readonly Supplier[];
   readonly rows: readonly Row[];
   readonly columns: readonly Column[];
 }
 
-/** The rows of the program: what every item's packs, every offer and every supplier keep to. */
-class SupplyRows {
-  readonly rows: Row[] = [];
-  readonly #chances: readonly Chance[];
-  readonly #suppliers: readonly Supplier[];
-  readonly #covered: ReadonlyMap<string, number>;
-  readonly #offered: ReadonlyMap<Chance, number>;
-  /** By supplier. */
-  readonly #least: readonly (number | undefined)[];
-  readonly #free: readonly ({ readonly value: number; readonly ordered: number } | undefined)[];
+const thresholds = ({ minimumOrder, freightFreeFrom, surchargeBelow, discounts = [] }: Supplier): number[] =>
+  [minimumOrder, freightFreeFrom, surchargeBelow, ...discounts.map(({ from }) => from)].filter(
+    (value) => value !== undefined,
+  );
 
-  constructor(chances: readonly Chance[], suppliers: readonly Supplier[]) {
-    this.#chances = chances;
-    this.#suppliers = suppliers;
-    const items = new Set(chances.map(({ offer }) => itemKey(offer.item)));
-    // As shares of the need, and a pack that covers it covers it once: packs of 10,000 mm for a need of 1 trouble no
-    // solver.
-    // Sums of packs that were converted between units may fall short in the last digit.
-    this.#covered = new Map([...items].map((key) => [key, this.#row({ lower: 1 - 1e-9 })]));
-    this.#offered = new Map(chances.map((chance) => [chance, this.#row({ upper: 0 })]));
-    this.#least = suppliers.map(({ minimumOrder }) =>
-      minimumOrder === undefined ? undefined : this.#row({ lower: 0 }),
-    );
-    this.#free = suppliers.map(({ freightFreeFrom, freight }) =>
-      freightFreeFrom === undefined || freight === undefined
-        ? undefined
-        : { value: this.#row({ lower: 0 }), ordered: this.#row({ upper: 0 }) },
-    );
+/** Whole packs of an offer that cover everything it may be bought for. */
+const coveringPacks = (chances: readonly Chance[]): number =>
+  chances.reduce(
+    (sum, { covers }) =>
+      sum + Math.max(...covers.map(({ need, quantity }) => Math.ceil((need.quantity / quantity) * (1 - 1e-9)))),
+    0,
+  );
+
+/**
+ * More packs than these are never worth buying: they cover the need, reach the break, and the supplier's thresholds.
+ */
+function mostPacks(chances: readonly Chance[], supplier: Supplier, from: number, price: number): number {
+  const threshold = Math.max(0, ...thresholds(supplier));
+  return Math.max(1, coveringPacks(chances), from) + (threshold > 0 && price > 0 ? Math.ceil(threshold / price) : 0);
+}
+
+type Entries = [column: number, coefficient: number][];
+
+/** The columns and rows of the program: what every item's packs, every offer and every supplier keep to. */
+class SupplyBuilder {
+  readonly #builder = new ProgramBuilder();
+  readonly #costs: number[] = [];
+  readonly tiers: Tier[] = [];
+  readonly #covered = new Map<Need, { readonly arrival: number; readonly entry: [number, number] }[]>();
+  /** Of each supplier: value of the goods in its currency, by column. */
+  readonly #goods = new Map<Supplier, Entries>();
+  readonly #most = new Map<Supplier, number>();
+
+  #column(cost: number, upper: number, whole = true): number {
+    this.#costs.push(cost);
+    return this.#builder.column(upper, whole);
   }
 
-  #row(bounds: Row): number {
-    return this.rows.push(bounds) - 1;
+  /** One offer: its tiers, of which at most one is used, and only from a supplier who is ordered from. */
+  offer(chances: readonly Chance[], ordered: number): void {
+    const [{ offer, supplier, rate } = {}] = chances;
+    if (offer === undefined || supplier === undefined || rate === undefined) return;
+    const used: Entries = [[ordered, -1]];
+    offer.breaks.forEach(({ from: first, price }, place) => {
+      const from = Math.max(1, first, offer.minimumPacks ?? 1);
+      const next = offer.breaks[place + 1]?.from ?? Number.POSITIVE_INFINITY;
+      const most = Math.min(mostPacks(chances, supplier, from, price), next - 1);
+      if (most < from) return;
+      const packs = chances.map((chance) => {
+        const column = this.#column(price * rate, most);
+        this.tiers.push({ chance, packs: column });
+        for (const { need, quantity } of chance.covers)
+          this.#covered.set(need, [
+            ...(this.#covered.get(need) ?? []),
+            { arrival: offer.arrival ?? Number.NEGATIVE_INFINITY, entry: [column, quantity] },
+          ]);
+        return column;
+      });
+      const use = this.#column(0, 1);
+      used.push([use, 1]);
+      const all = packs.map((column): [number, number] => [column, 1]);
+      this.#builder.row({ upper: 0 }, [...all, [use, -most]]);
+      this.#builder.row({ lower: 0 }, [...all, [use, -from]]);
+      const goods = this.#goods.get(supplier) ?? [];
+      goods.push(...packs.map((column): [number, number] => [column, price]));
+      this.#goods.set(supplier, goods);
+      this.#most.set(supplier, (this.#most.get(supplier) ?? 0) + most * price);
+    });
+    this.#builder.row({ upper: 0 }, used);
   }
 
-  #rateOf(supplier: Supplier): number {
-    return this.#chances.find((chance) => chance.supplier === supplier)?.rate ?? 1;
+  supplier({ freight = 0 }: Supplier, rate: number): number {
+    return this.#column(freight * rate, 1);
   }
 
-  /** A tier's packs, and whether it is used. */
-  tierColumns({ chance, from, most, price }: Tier): Column[] {
-    const place = this.#suppliers.indexOf(chance.supplier);
-    const [atMost, atLeast] = [this.#row({ upper: 0 }), this.#row({ lower: 0 })];
-    const [leastRow, freeRow] = [this.#least[place], this.#free[place]];
-    return [
-      {
-        cost: price,
-        upper: most,
-        whole: true,
-        entries: [
-          [this.#covered.get(itemKey(chance.offer.item)) ?? 0, Math.min(1, chance.offer.pack / chance.need)],
-          [atMost, 1],
-          [atLeast, 1],
-          ...(leastRow === undefined ? [] : [[leastRow, price] as const]),
-          ...(freeRow === undefined ? [] : [[freeRow.value, price] as const]),
-        ],
-      },
-      {
-        cost: 0,
-        upper: 1,
-        whole: true,
-        entries: [
-          [this.#offered.get(chance) ?? 0, 1],
-          [atMost, -most],
-          [atLeast, -from],
-        ],
-      },
-    ];
+  /** Spares a charge where the goods are worth a limit. */
+  #spared(supplier: Supplier, ordered: number, limit: number | undefined, saving: number): void {
+    if (limit === undefined || saving === 0) return;
+    const spared = this.#column(-saving, 1);
+    this.#builder.row({ lower: 0 }, [...(this.#goods.get(supplier) ?? []), [spared, -limit]]);
+    this.#builder.row({ upper: 0 }, [
+      [spared, 1],
+      [ordered, -1],
+    ]);
   }
 
-  /** Whether a supplier is ordered from. */
-  supplierColumn(supplier: Supplier, place: number): Column {
-    const rate = this.#rateOf(supplier);
-    const [leastRow, freeRow] = [this.#least[place], this.#free[place]];
-    return {
-      cost: (supplier.freight ?? 0) * rate,
-      upper: 1,
-      whole: true,
-      entries: [
-        ...this.#chances
-          .filter((chance) => chance.supplier === supplier)
-          .map((chance) => [this.#offered.get(chance) ?? 0, -1] as const),
-        ...(leastRow === undefined ? [] : [[leastRow, -(supplier.minimumOrder ?? 0) * rate] as const]),
-        ...(freeRow === undefined ? [] : [[freeRow.ordered, -1] as const]),
-      ],
-    };
+  /** A discount on all goods: they are counted in the class that they reach, and only there. */
+  #discounted(supplier: Supplier, ordered: number, rate: number): void {
+    const { discounts = [] } = supplier;
+    if (discounts.length === 0) return;
+    const most = Math.max(1, this.#most.get(supplier) ?? 0);
+    const [values, classes]: [Entries, Entries] = [[], []];
+    for (const { from, share } of [{ from: 0, share: 0 }, ...discounts]) {
+      // In parts of the most that the goods can be worth: no coefficient is far from 1.
+      const [value, reached] = [this.#column(-share * most * rate, 1, false), this.#column(0, 1)];
+      values.push([value, -most]);
+      classes.push([reached, 1]);
+      this.#builder.row({ upper: 0 }, [
+        [value, 1],
+        [reached, -1],
+      ]);
+      this.#builder.row({ lower: 0 }, [
+        [value, 1],
+        [reached, -from / most],
+      ]);
+    }
+    this.#builder.row({ lower: 0, upper: 0 }, [...(this.#goods.get(supplier) ?? []), ...values]);
+    this.#builder.row({ lower: 0, upper: 0 }, [...classes, [ordered, -1]]);
   }
 
-  /** Whether an order is sent free of freight; none where it never is. */
-  freeColumns(supplier: Supplier, place: number): Column[] {
-    const freeRow = this.#free[place];
-    if (freeRow === undefined) return [];
-    const rate = this.#rateOf(supplier);
-    return [
-      {
-        cost: -(supplier.freight ?? 0) * rate,
-        upper: 1,
-        whole: true,
-        entries: [
-          [freeRow.value, -(supplier.freightFreeFrom ?? 0) * rate],
-          [freeRow.ordered, 1],
-        ],
-      },
-    ];
+  /** What a supplier asks of the value of an order. */
+  terms(supplier: Supplier, ordered: number, rate: number): void {
+    const { minimumOrder, freight = 0, freightFreeFrom, surcharge = 0, surchargeBelow } = supplier;
+    if (minimumOrder !== undefined)
+      this.#builder.row({ lower: 0 }, [...(this.#goods.get(supplier) ?? []), [ordered, -minimumOrder]]);
+    this.#spared(supplier, ordered, freightFreeFrom, freight * rate);
+    if (surchargeBelow !== undefined && surcharge > 0) {
+      this.#costs[ordered] = (this.#costs[ordered] ?? 0) + surcharge * rate;
+      this.#spared(supplier, ordered, surchargeBelow, surcharge * rate);
+    }
+    this.#discounted(supplier, ordered, rate);
+  }
+
+  /**
+   * Every need is covered, and what is due before an offer arrives by others that arrive sooner. What is due before
+   * the first of all arrives is late anyhow: it is due then.
+   *
+   * In parts of the need, and a pack that covers it covers it once: packs of 10,000 mm for a need of 1 trouble no
+   * solver. Sums of packs that were converted between units may fall short in the last digit.
+   */
+  cover(): void {
+    for (const [need, entries] of this.#covered) {
+      const days = [...new Set(entries.map(({ arrival }) => arrival))].toSorted((one, other) => one - other);
+      const wanted = days.map((day, place) => ({
+        day,
+        quantity:
+          place === days.length - 1
+            ? need.quantity
+            : (need.before.findLast((part) => part.day <= (days[place + 1] ?? day))?.quantity ?? 0),
+      }));
+      for (const { day, quantity } of wanted) {
+        if (!(quantity > 0)) continue;
+        this.#builder.row(
+          { lower: 1 - 1e-9 },
+          entries
+            .filter(({ arrival }) => arrival <= day)
+            .map(({ entry: [column, held] }): [number, number] => [column, Math.min(1, held / quantity)]),
+        );
+      }
+    }
+  }
+
+  get program(): Pick<SupplyProgram, 'rows' | 'columns'> {
+    const { rows, columns } = this.#builder.withCosts(this.#costs);
+    return { rows, columns };
   }
 }
 
 /**
  * The supply as an integer program.
  *
- * A tier has its packs and whether it is used; of an offer at most one tier, and only from a supplier who is ordered
- * from. An item may come from several suppliers: a small pack of one may fill up the large ones of another.
+ * A tier has its packs for each item that its offer may serve, and whether it is used. An item may come from several
+ * suppliers: a small pack of one may fill up the large ones of another.
  */
 export function programOf(chances: readonly Chance[]): SupplyProgram {
   const suppliers = [...new Set(chances.map(({ supplier }) => supplier))];
-  const tiers = chances.flatMap(tiersOf);
-  const program = new SupplyRows(chances, suppliers);
-  const columns = [
-    ...tiers.flatMap((tier) => program.tierColumns(tier)),
-    ...suppliers.map((supplier, place) => program.supplierColumn(supplier, place)),
-    ...suppliers.flatMap((supplier, place) => program.freeColumns(supplier, place)),
-  ];
-  return { tiers, suppliers, rows: program.rows, columns };
+  const builder = new SupplyBuilder();
+  for (const supplier of suppliers) {
+    const own = chances.filter((chance) => chance.supplier === supplier);
+    const rate = own[0]?.rate ?? 1;
+    const ordered = builder.supplier(supplier, rate);
+    for (const offer of new Set(own.map((chance) => chance.offer)))
+      builder.offer(
+        own.filter((chance) => chance.offer === offer),
+        ordered,
+      );
+    builder.terms(supplier, ordered, rate);
+  }
+  builder.cover();
+  return { tiers: builder.tiers, suppliers, ...builder.program };
 }
+
+/** The items that a chance helps to cover. */
+export const coveredItems = ({ covers }: Chance): string[] => covers.map(({ need }) => itemKey(need.item));

@@ -1,39 +1,62 @@
-import { checkOffer, freightOf, type Offer, packPrice, type Rates, rateOf, type Supplier } from './offers.ts';
+import type { Limits, Solver } from '../../solver/program.ts';
+import { cheapestOffers, ofOffer, type Packs } from './cheapest-offers.ts';
+import {
+  checkOffer,
+  discountOf,
+  freightOf,
+  inCents,
+  type Offer,
+  type PackContent,
+  packPrice,
+  type Rates,
+  rateOf,
+  type Supplier,
+  surchargeOf,
+} from './offers.ts';
 import { type Item, itemKey, type OrderLine } from './order-list.ts';
-import { type Chance, programOf, type SupplyProgram } from './supply-program.ts';
-import type { Answer, Limits, Solver } from '../../solver/program.ts';
+import { type Chance, coveredItems, type Need, programOf } from './supply-program.ts';
 
 /**
- * From whom to buy what, at minimum total cost: goods, price breaks and freight, within the suppliers' minimum orders.
+ * From whom to buy what, at minimum total cost: goods, price breaks, discounts, surcharges and freight, within the
+ * suppliers' minimum orders.
  */
 
 export interface Purchase {
+  /** What it is bought for: of an alternative, the item that it stands in for. */
   readonly item: Item;
+  /** What is bought. */
+  readonly offer: Offer;
   readonly supplier: string;
   readonly packs: number;
   readonly pack: number;
   readonly quantity: number;
+  /** What comes with the packs in all. */
+  readonly included: readonly PackContent[];
   /** Of one pack, in the supplier's currency. */
   readonly price: number;
-  /** In the book's money. */
+  /** Packs times price, as it is invoiced. */
+  readonly amount: number;
+  /** The same in the book's money. */
   readonly cost: number;
 }
 
+/** An order of one supplier: its own amounts in its currency, and in the book's money. */
 interface SupplierOrder {
   readonly supplier: string;
   readonly currency: string;
-  /** In the book's money. */
+  readonly invoiced: Readonly<Record<'goods' | 'discount' | 'surcharge' | 'freight', number>>;
+  /** In the book's money: the lines, and freight and surcharge less the discount, each rounded. */
   readonly goods: number;
-  readonly freight: number;
+  readonly charges: number;
 }
 
 export interface Supply {
   readonly purchases: readonly Purchase[];
   readonly orders: readonly SupplierOrder[];
   readonly goods: number;
-  readonly freight: number;
+  readonly charges: number;
   readonly total: number;
-  /** No supply costs less. */
+  /** No supply costs less; but for the rounding of lines. */
   readonly bound: number;
   readonly proven: boolean;
   /** Items that nobody offers: not in the total. */
@@ -42,7 +65,7 @@ export interface Supply {
 
 /** For tests: small questions are tried out. */
 export interface SupplyQuestion {
-  readonly lines: readonly Pick<OrderLine, 'item' | 'toOrder'>[];
+  readonly lines: readonly (Pick<OrderLine, 'item' | 'toOrder'> & Partial<Pick<OrderLine, 'before'>>)[];
   readonly suppliers: readonly Supplier[];
   readonly offers: readonly Offer[];
   readonly rates: Rates;
@@ -54,116 +77,145 @@ export interface Lacking {
   readonly items: readonly Item[];
 }
 
-function chancesOf({ lines, suppliers, offers, rates }: SupplyQuestion): Chance[] {
-  const needs = new Map(
-    lines.filter(({ toOrder }) => toOrder > 0).map(({ item, toOrder }) => [itemKey(item), toOrder]),
-  );
+const needsOf = ({ lines }: SupplyQuestion): Need[] =>
+  lines
+    .filter(({ toOrder }) => toOrder > 0)
+    .map(({ item, toOrder, before = [] }) => ({ item, quantity: toOrder, before }));
+
+/**
+ * A kit may be bought for its bolts alone where its plates are on the list too: what the list does not know has no line
+ * that its surplus could be told in.
+ */
+function chancesOf({ lines, suppliers, offers, rates }: SupplyQuestion, needs: readonly Need[]): Chance[] {
+  const listed = new Set(lines.map(({ item }) => itemKey(item)));
+  const wanted = new Map(needs.map((need) => [itemKey(need.item), need]));
   const named = new Map(suppliers.map((supplier) => [supplier.name, supplier]));
-  return offers.flatMap((offer) => {
+  return offers.flatMap((offer): Chance[] => {
     checkOffer(offer);
-    const [need, supplier] = [needs.get(itemKey(offer.item)), named.get(offer.supplier)];
-    return need === undefined || supplier === undefined
-      ? []
-      : [{ offer, supplier, need, rate: rateOf(supplier, rates) }];
+    const supplier = named.get(offer.supplier);
+    if (supplier === undefined) return [];
+    const included = (offer.included ?? []).flatMap(({ item, quantity }) => {
+      const need = wanted.get(itemKey(item));
+      return need === undefined ? [] : [{ need, quantity }];
+    });
+    const served = [offer.item, ...(offer.alternativeFor ?? [])].flatMap((item) => {
+      const need = wanted.get(itemKey(item));
+      return need === undefined ? [] : [{ item, covers: [{ need, quantity: offer.pack }, ...included] }];
+    });
+    const used =
+      served.length === 0 && included.length > 0 && listed.has(itemKey(offer.item))
+        ? [{ item: offer.item, covers: included }]
+        : served;
+    return used.map((one) => ({ offer, supplier, rate: rateOf(supplier, rates), ...one }));
   });
 }
 
-function supplyOf(
-  { tiers, suppliers }: SupplyProgram,
-  { values, bound, outcome }: Answer,
-  unsupplied: readonly Item[],
-): Supply {
-  const purchases = tiers.flatMap(({ chance: { offer, supplier, rate } }, place): Purchase[] => {
-    const number = values[2 * place] ?? 0;
-    if (number === 0) return [];
-    const price = packPrice(number, offer);
-    return [
-      {
-        item: offer.item,
-        supplier: supplier.name,
-        packs: number,
-        pack: offer.pack,
-        quantity: number * offer.pack,
-        price,
-        cost: number * price * rate,
-      },
-    ];
-  });
-  const orders = suppliers.flatMap((supplier): SupplierOrder[] => {
-    const own = purchases.filter((purchase) => purchase.supplier === supplier.name);
-    if (own.length === 0) return [];
-    const goods = own.reduce((sum, { cost }) => sum + cost, 0);
-    const rate = tiers.find(({ chance }) => chance.supplier === supplier)?.chance.rate ?? 1;
-    return [
-      {
-        supplier: supplier.name,
-        currency: supplier.currency,
-        goods,
-        freight: freightOf(supplier, goods / rate) * rate,
-      },
-    ];
-  });
-  const goods = orders.reduce((sum, order) => sum + order.goods, 0);
-  const freight = orders.reduce((sum, order) => sum + order.freight, 0);
-  const total = goods + freight;
+function purchaseOf(chance: Chance, number: number, packs: Packs): Purchase {
+  const { offer, supplier, rate, item } = chance;
+  const price = packPrice(ofOffer(packs, chance), offer);
+  const amount = inCents(number * price);
   return {
-    purchases,
-    orders,
-    goods,
-    freight,
-    total,
-    bound: outcome === 'optimal' ? total : Math.min(bound, total),
-    proven: outcome === 'optimal',
-    unsupplied,
+    item,
+    offer,
+    supplier: supplier.name,
+    packs: number,
+    pack: offer.pack,
+    quantity: number * offer.pack,
+    included: (offer.included ?? []).map((content) => ({ ...content, quantity: number * content.quantity })),
+    price,
+    amount,
+    cost: inCents(amount * rate),
   };
 }
 
-const wanted = ({ lines }: SupplyQuestion): Item[] =>
-  lines.filter(({ toOrder }) => toOrder > 0).map(({ item }) => item);
+const sum = (numbers: readonly number[]): number => inCents(numbers.reduce((total, number) => total + number, 0));
+
+function orderOf(supplier: Supplier, own: readonly Purchase[], rate: number): SupplierOrder {
+  const goods = sum(own.map(({ amount }) => amount));
+  const discount = inCents(goods * discountOf(supplier, goods));
+  const [surcharge, freight] = [inCents(surchargeOf(supplier, goods)), inCents(freightOf(supplier, goods))];
+  return {
+    supplier: supplier.name,
+    currency: supplier.currency,
+    invoiced: { goods, discount, surcharge, freight },
+    goods: sum(own.map(({ cost }) => cost)),
+    charges: sum([inCents(freight * rate), inCents(surcharge * rate), -inCents(discount * rate)]),
+  };
+}
+
+/** A supply of so many packs. */
+function supplyOf(packs: Packs, unsupplied: readonly Item[]): Supply {
+  const bought = [...packs].filter(([, number]) => number > 0);
+  const purchases = bought.map(([chance, number]) => purchaseOf(chance, number, packs));
+  const orders = [...new Set(bought.map(([{ supplier }]) => supplier))].map((supplier) =>
+    orderOf(
+      supplier,
+      purchases.filter((purchase) => purchase.supplier === supplier.name),
+      bought.find(([chance]) => chance.supplier === supplier)?.[0].rate ?? 1,
+    ),
+  );
+  const [goods, charges] = [sum(orders.map((order) => order.goods)), sum(orders.map((order) => order.charges))];
+  const total = sum([goods, charges]);
+  return { purchases, orders, goods, charges, total, bound: 0, proven: false, unsupplied };
+}
 
 /**
  * The supply of minimum total cost from any of the suppliers, each item from one or several of them.
  *
- * Exact by integer programming; undefined when a limit came before any answer.
+ * Exact by integer programming, before lines are rounded to the hundredth. Where a limit ends the search, the best that
+ * it found or the cheapest offer for each item, whichever costs less; undefined when neither holds.
  */
 export function splitSupply(question: SupplyQuestion, solver: Solver, limits: Limits = {}): Supply | undefined {
-  const chances = chancesOf(question);
-  const offered = new Set(chances.map(({ offer }) => itemKey(offer.item)));
+  const needs = needsOf(question);
+  const chances = chancesOf(question, needs);
+  const offered = new Set(chances.flatMap(coveredItems));
+  const unsupplied = needs.map(({ item }) => item).filter((item) => !offered.has(itemKey(item)));
   const program = programOf(chances);
   const answer = solver.whole(program, { ...limits, stage: 'suppliers' });
-  if (answer.outcome === 'infeasible' || answer.outcome === 'none') return undefined;
-  return supplyOf(
-    program,
-    answer,
-    wanted(question).filter((item) => !offered.has(itemKey(item))),
-  );
+  if (answer.outcome === 'infeasible') return undefined;
+  if (answer.outcome === 'optimal') {
+    const best = supplyOf(packsIn(program, answer.values), unsupplied);
+    return { ...best, bound: best.total, proven: true };
+  }
+  const first = supplyOf(cheapestOffers(chances, needs), unsupplied);
+  const found = answer.outcome === 'found' ? supplyOf(packsIn(program, answer.values), unsupplied) : first;
+  const best = found.total < first.total ? found : first;
+  return { ...best, bound: Math.max(0, Math.min(answer.bound, best.total)) };
+}
+
+function packsIn({ tiers }: ReturnType<typeof programOf>, values: readonly number[]): Packs {
+  const packs: Packs = new Map();
+  for (const { chance, packs: column } of tiers) {
+    const number = values[column] ?? 0;
+    if (number > 0) packs.set(chance, (packs.get(chance) ?? 0) + number);
+  }
+  return packs;
 }
 
 /**
  * The supply of minimum total cost from one supplier alone: of those who sell everything on the list that anybody
  * sells.
  *
- * `supply` is undefined when nobody does, or a limit came first.
+ * `supply` is undefined when nobody does. `limits` are asked before each supplier is tried.
  */
 export function singleSupply(
   question: SupplyQuestion,
   solver: Solver,
-  limits: Limits = {},
+  limits: () => Limits = () => ({}),
 ): { readonly supply?: Supply; readonly lacking: readonly Lacking[] } {
-  const chances = chancesOf(question);
-  const offered = new Set(chances.map(({ offer }) => itemKey(offer.item)));
+  const needs = needsOf(question);
+  const chances = chancesOf(question, needs);
+  const offered = new Set(chances.flatMap(coveredItems));
   const lacking: Lacking[] = [];
   let supply: Supply | undefined;
   for (const supplier of question.suppliers) {
-    const own = new Set(
-      chances.filter((chance) => chance.supplier === supplier).map(({ offer }) => itemKey(offer.item)),
-    );
-    const items = wanted(question).filter((item) => offered.has(itemKey(item)) && !own.has(itemKey(item)));
+    const own = new Set(chances.filter((chance) => chance.supplier === supplier).flatMap(coveredItems));
+    const items = needs.map(({ item }) => item).filter((item) => offered.has(itemKey(item)) && !own.has(itemKey(item)));
     if (items.length > 0) {
       lacking.push({ supplier: supplier.name, items });
       continue;
     }
-    const one = splitSupply({ ...question, suppliers: [supplier] }, solver, limits);
+    const one = splitSupply({ ...question, suppliers: [supplier] }, solver, limits());
     if (one !== undefined && (supply === undefined || one.total < supply.total)) supply = one;
   }
   return { ...(supply === undefined ? {} : { supply }), lacking };

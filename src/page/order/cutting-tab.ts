@@ -7,7 +7,7 @@ import { amount } from '../../sheet/words.ts';
 import type { ItemPlan } from '../../order/fleet-cutting.ts';
 import { itemText } from '../../order/items.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
-import { money, percent } from '../planning/figures.ts';
+import { money } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
 import { searching } from './order-words.ts';
 
@@ -25,29 +25,22 @@ export interface CuttingView {
 const lengthText = (length: number, units: UnitSystem): string =>
   amount(length, { kind: 'distance', digits: 2 }, units);
 
-const facts = (plan: ItemPlan['plan'], units: UnitSystem): TemplateResult => html`
+const facts = ({ plan, rollsBought, cost }: ItemPlan, currency: string, units: UnitSystem): TemplateResult => html`
   <p class="order-facts">
     <span><b>${plan.pieces}</b> pieces from <b>${plan.rolls.length}</b> ${
       plan.rolls.length === 1 ? 'roll' : 'rolls'
     }</span>
     <span>${
-      plan.bought.length === 0
+      rollsBought === 0
         ? 'nothing to buy'
-        : html`buy ${plan.bought
-            .map(({ name: article, rolls: count }) => `${count} × ${article}`)
-            .join(', ')} for <b>${money(plan.cost)}</b>`
+        : html`the order buys ${counted(rollsBought, 'roll')} for <b>${currency} ${money(cost)}</b>`
     }</span>
-    <span>${plan.proven ? 'cheapest (proven)' : `lower bound ${money(plan.bound)}, gap ${percent(plan.gap)}`}</span>
     <span>kept ${lengthText(plan.keptLength, units)}, waste ${lengthText(plan.waste, units)}</span>
-    ${
-      plan.firstFitCost > plan.cost + 0.005
-        ? html`<span>simple cutting (longest first) costs
-      ${money(plan.firstFitCost)}</span>`
-        : nothing
-    }
+    <span>${plan.offcutsProven ? 'no plan keeps more (proven)' : 'a longer search may keep more'}</span>
   </p>`;
 
-function section({ item, plan, rollsMore }: ItemPlan, units: UnitSystem, view: CuttingView): TemplateResult {
+function section(one: ItemPlan, currency: string, units: UnitSystem, view: CuttingView): TemplateResult {
+  const { item, plan } = one;
   const name = itemText(item, units);
   const rolls = view.whole.has(name) ? plan.rolls : plan.rolls.slice(0, mostCards);
   const longest = Math.max(...plan.rolls.map(({ length }) => length));
@@ -55,7 +48,7 @@ function section({ item, plan, rollsMore }: ItemPlan, units: UnitSystem, view: C
   return html`
     <section class="order-cuts">
       <h3>${name}</h3>
-      ${facts(plan, units)}
+      ${facts(one, currency, units)}
       ${
         uncut === 0
           ? nothing
@@ -64,13 +57,6 @@ function section({ item, plan, rollsMore }: ItemPlan, units: UnitSystem, view: C
             ]
               .slice(0, 8)
               .join(', ')}. No roll is left or long enough: enter rolls in the sheet Shelf, or an offer.</p>`
-      }
-      ${
-        rollsMore === 0
-          ? nothing
-          : html`<p
-        class="order-note">The order list orders by length and buys ${counted(rollsMore, 'roll')} fewer than this plan
-          needs.</p>`
       }
       <div class="order-rolls">${guard([plan, rolls.length, units], () =>
         rolls.map(
@@ -121,6 +107,6 @@ export function cuttingTab(session: OrderSession, view: CuttingView): TemplateRe
       class="empty">No strip or belt to cut.</p>`
         : nothing
     }
-    ${plans.map((plan) => section(plan, units, view))}
+    ${plans.map((plan) => section(plan, session.order?.offered.currency ?? '', units, view))}
   `;
 }

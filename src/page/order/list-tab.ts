@@ -4,8 +4,6 @@ import { itemKey, type OrderLine } from '../../order/search/order-list.ts';
 import type { Purchase, Supply } from '../../order/search/supply.ts';
 import { chosenSupply, type SuppliedOrder } from '../../order/fleet-order.ts';
 import { amountText, byLength, itemText } from '../../order/items.ts';
-import type { Rates } from '../../order/search/offers.ts';
-import { restockText } from '../../order/shelf-words.ts';
 import { counted } from '../../units/phrases.ts';
 import { offerOf } from '../../order/order-figures.ts';
 import { unitOf } from '../../units/quantities.ts';
@@ -40,18 +38,6 @@ function purchaseText(purchase: Purchase, session: OrderSession): TemplateResult
     class="soft">${supplier}${offer === undefined ? '' : `, ${offer.article}`}</span></span>`;
 }
 
-/** What cutting needs beyond a line: the list orders by length, and a plan takes whole rolls. */
-function rollsMissing({ item }: OrderLine, { plans }: OrderSession): TemplateResult | typeof nothing {
-  const more = plans.find((plan) => itemKey(plan.item) === itemKey(item))?.rollsMore ?? 0;
-  return more === 0 ? nothing : html`<p class="order-note">Cutting needs ${counted(more, 'roll')} more.</p>`;
-}
-
-/** The shelf's own orders, beside those of the list. */
-function restocked({ shelf, desk }: OrderSession): TemplateResult | typeof nothing {
-  const text = restockText(shelf?.lines ?? [], desk.book.units);
-  return text === undefined ? nothing : html`<p class="soft">${text}</p>`;
-}
-
 function lineRow(
   line: OrderLine,
   purchases: readonly Purchase[] | undefined,
@@ -74,8 +60,11 @@ function lineRow(
         @click=${toggle}>${itemText(line.item, units)}</button></th>
       <td class="number">${plain(line.need)}</td>
       <td class="number">${line.allowance === 0 ? '' : plain(line.allowance)}</td>
+      <td class="number">${line.shelfLevel === 0 ? '' : plain(line.shelfLevel)}</td>
       <td class="number">${line.shelf === 0 ? '' : plain(line.shelf)}</td>
       <td class="number">${line.onOrder === 0 ? '' : plain(line.onOrder)}</td>
+      <td class="number">${line.toOrder === line.forShelf ? '' : plain(line.toOrder - line.forShelf)}</td>
+      <td class="number">${line.forShelf === 0 ? '' : plain(line.forShelf)}</td>
       <td class="number strong" title=${plain(line.toOrder)}>${
         line.toOrder === 0 ? '' : plain(byLength(line.item) ? line.toOrder : Math.ceil(line.toOrder - 1e-9))
       }</td>
@@ -88,7 +77,7 @@ function lineRow(
         class="soft">…</span>`
             : own.length === 0
               ? html`<span class="why">no offer</span>`
-              : [...own.map((one) => purchaseText(one, session)), rollsMissing(line, session)]
+              : own.map((one) => purchaseText(one, session))
       }</td>
       <td class="number">${
         own === undefined || own.length === 0 ? '' : money(own.reduce((sum, { cost }) => sum + cost, 0))
@@ -96,7 +85,7 @@ function lineRow(
     </tr>
     ${
       open
-        ? html`<tr class="order-sources"><td colspan="9"><ul>${line.sources.map(
+        ? html`<tr class="order-sources"><td colspan="12"><ul>${line.sources.map(
             ({ belt, area, month, quantity }) => html`
       <li><b>${belt}</b> ${plain(quantity)}${unit === '' ? '' : ` ${unit}`} <span
         class="soft">${[area, month].filter((part) => part !== '').join(', ')}</span></li>`,
@@ -106,29 +95,27 @@ function lineRow(
   `;
 }
 
-/** An amount of the book's money in a supplier's currency; nothing where that is the book's own. */
+/** What an order comes to in its supplier's currency; nothing where that is the book's own. */
 function inCurrency(
-  { currency, goods }: Supply['orders'][number],
-  rates: Rates,
+  { currency, invoiced: { goods, discount, surcharge, freight } }: Supply['orders'][number],
   own: string,
 ): TemplateResult | typeof nothing {
-  const rate = rates[currency];
-  return currency === own || rate === undefined
+  return currency === own
     ? nothing
-    : html` <span class="soft">${currency} ${money(goods / rate)}</span>`;
+    : html` <span class="soft">${currency} ${money(goods - discount + surcharge + freight)}</span>`;
 }
 
-function ordersSection({ single }: SuppliedOrder, supply: Supply, rates: Rates, own: string): TemplateResult {
+function ordersSection({ single }: SuppliedOrder, supply: Supply, own: string): TemplateResult {
   return html`
     <section>
       <h3>Orders</h3>
       <table class="table">
-        <thead><tr><th>Supplier</th><th class="number" title="in the book's money">Goods</th><th class="number"
-          title="in the book's money">Freight</th></tr></thead>
+        <thead><tr><th>Supplier</th><th class="number">Goods (${own})</th><th class="number"
+          title="freight and surcharge less discount">Charges (${own})</th></tr></thead>
         <tbody>${supply.orders.map(
-          (one) => html`<tr><td>${one.supplier}${inCurrency(one, rates, own)}</td><td
+          (one) => html`<tr><td>${one.supplier}${inCurrency(one, own)}</td><td
             class="number">${money(one.goods)}</td><td
-              class="number">${one.freight === 0 ? 'free' : money(one.freight)}</td></tr>`,
+              class="number">${money(one.charges)}</td></tr>`,
         )}</tbody>
       </table>
       <p class="soft">${
@@ -180,7 +167,6 @@ function side(session: OrderSession, view: ListView): TemplateResult {
           : html`${ordersSection(
               supplied,
               chosenSupply(supplied),
-              order?.offered.rates ?? {},
               order?.offered.currency ?? '',
             )} ${budgetSection(supplied)}`
       }
@@ -196,13 +182,12 @@ function side(session: OrderSession, view: ListView): TemplateResult {
         unknown.map(({ belt, unknown: checks }) => html`<li>${belt}: ${checks.join(', ')}</li>`),
       )}
       ${lines(
-        'Invalid cells',
+        'Remarks on cells',
         (order?.remarks ?? []).map(
           ({ cell, message, sheet, record, column }) => html`<li><button class="link"
             @click=${() => view.goTo(sheet, record, column)}>${cell}</button> ${message}</li>`,
         ),
       )}
-      ${restocked(session)}
       <p class="soft">${deferrals.order}</p>
       ${desk.book.state.invented ? html`<p class="soft">Suppliers, prices and stock here are invented.</p>` : nothing}
     </aside>
@@ -222,18 +207,24 @@ export function listTab(session: OrderSession, view: ListView): TemplateResult {
       <table class="table planning-table">
         <thead><tr>
           <th>Item</th><th class="number" title="added up from the belts">Need</th><th class="number"
-            title="added for waste and damage">Allowance</th><th class="number">On shelf</th><th
-              class="number">On order</th><th class="number">To order</th><th></th><th>Buy</th><th
-                class="number">Cost</th>
+            title="added for waste and damage">Allowance</th><th class="number"
+            title="what the shelf is to hold beside the planned joints">Shelf level</th><th
+            class="number">On shelf</th><th class="number">On order</th><th class="number"
+            title="for planned joints, and so that the pieces can be cut from whole rolls">For joints</th><th
+            class="number" title="what then lacks of the shelf level">For shelf</th><th class="number">To order</th><th
+              ></th><th>Buy</th><th class="number">Cost (${order.offered.currency})</th>
         </tr></thead>
         <tbody>${order.lines.map((line) => lineRow(line, supply?.purchases, session, view))}</tbody>
         ${
           supply === undefined
             ? nothing
             : html`<tfoot>
-          <tr><td colspan="8">Goods</td><td class="number">${money(supply.goods)}</td></tr>
-          <tr><td colspan="8">Freight</td><td class="number">${money(supply.freight)}</td></tr>
-          <tr class="order-total"><td colspan="8">Total</td><td class="number">${money(supply.total)}</td></tr>
+          <tr><td colspan="11">Goods</td><td class="number">${money(supply.goods)}</td></tr>
+          <tr><td colspan="11" title="freight and surcharges less discounts">Freight and charges</td><td
+            class="number">${money(supply.charges)}</td></tr>
+          <tr class="order-total"><td colspan="11">Total${
+            supply.unsupplied.length === 0 ? '' : `, without ${counted(supply.unsupplied.length, 'item')} nobody offers`
+          }</td><td class="number">${money(supply.total)}</td></tr>
         </tfoot>`
         }
       </table>

@@ -1,3 +1,4 @@
+import { isoDate } from '../../units/dates.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { chosenSupply } from '../../order/fleet-order.ts';
@@ -55,16 +56,17 @@ function summary({ order, supplied }: OrderSession): TemplateResult {
   if (order === undefined) return html`<p class="planning-sum"></p>`;
   const { belts, leftOut } = order.joints;
   const joints = belts.reduce((sum, one) => sum + one.joints, 0);
+  const number = new Set(belts.map(({ record }) => record)).size;
   const supply = supplied === undefined ? undefined : chosenSupply(supplied);
   return html`<p class="planning-sum">
-    <span><b>${joints}</b> ${joints === 1 ? 'joint' : 'joints'} of <b>${belts.length}</b> ${
-      belts.length === 1 ? 'belt' : 'belts'
+    <span><b>${joints}</b> ${joints === 1 ? 'joint' : 'joints'} of <b>${number}</b> ${
+      number === 1 ? 'belt' : 'belts'
     }</span>
     ${leftOut.length === 0 ? nothing : html`<span><b>${leftOut.length}</b> left out</span>`}
     <span class="planning-sum-total">${
       supply === undefined
         ? '…'
-        : html`<b>${money(supply.total)}</b> <span
+        : html`<b>${order.offered.currency} ${money(supply.total)}</b> <span
       class="soft">with freight</span>`
     }</span>
   </p>`;
@@ -106,7 +108,14 @@ export function showOrder(desk: Desk, selected: readonly number[]): void {
   };
   const cutting: CuttingView = { whole: new Set(), redraw };
   const series: SeriesView = { chosen: undefined, redraw };
-  const scopes = new ScopeChoice(desk, selected, (scope) => session.ask({ ...session.terms, scope }), redraw);
+  const { scope: usual } = session.terms;
+  const scopes = new ScopeChoice(
+    desk,
+    selected,
+    (scope) => session.ask({ ...session.terms, scope }),
+    redraw,
+    usual.which === 'due' ? isoDate(usual.until) : undefined,
+  );
   const contents: Readonly<Record<Tab, () => TemplateResult>> = {
     list: () => html`${supplierSearch(session)} ${listTab(session, list)}`,
     shelf: () => shelfTab(session),

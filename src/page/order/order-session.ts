@@ -1,7 +1,7 @@
 import { counted } from '../../units/phrases.ts';
 import type { SimulatedShelf } from '../../order/search/shelf-simulation.ts';
 import type { ItemPlan } from '../../order/fleet-cutting.ts';
-import { fleetOrder, type FleetOrder, type SuppliedOrder } from '../../order/fleet-order.ts';
+import { usualScope, fleetOrder, type FleetOrder, type SuppliedOrder } from '../../order/fleet-order.ts';
 import {
   type FeasibleFleet,
   type FleetSeries,
@@ -48,7 +48,7 @@ export class OrderSession {
     this.desk = desk;
     this.#changed = changed;
     this.running = new Background((_, answer) => this.#take(answer), changed);
-    this.terms = { scope: { which: 'all' }, failing: false, from: 'split' };
+    this.terms = { scope: usualScope(desk.book), failing: false, from: 'split' };
   }
 
   /** Why something could not be done, by what it was. */
@@ -194,6 +194,7 @@ export class OrderSession {
   #take(answer: OrderAnswer): void {
     switch (answer.done) {
       case 'supply':
+        this.order = answer.order;
         this.supplied = answer.supplied;
         break;
       case 'shelf':

@@ -1,4 +1,3 @@
-import { counted } from '../../units/phrases.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { itemText } from '../../order/items.ts';
 import type { FleetShelfLine } from '../../order/shelf-lines.ts';
@@ -23,7 +22,7 @@ function bar({ onShelf, onOrder, reorderPoint, orderQuantity }: FleetShelfLine):
 function state(line: FleetShelfLine): TemplateResult {
   if (line.dead) return html`<span class="order-dead">not used by any belt; ${deadValueText(line)}</span>`;
   if (line.use === 'unused') return html`<span class="soft">not used</span>`;
-  if (line.packsToday > 0) return html`<b class="order-short">restock: ${counted(line.packsToday, 'pack')} today</b>`;
+  if (line.packsToday > 0) return html`<b class="order-short">below its reorder point</b>`;
   return html`<span class="soft">enough${Number.isFinite(line.cover) ? `, ${plain(line.cover)} years` : ''}</span>`;
 }
 
@@ -89,7 +88,7 @@ export function shelfTab(session: OrderSession): TemplateResult {
       <tbody>${lines.map(({ line, result }) => row(line, result, units))}</tbody>
     </table>
     <p class="caption">Bar: on shelf solid, on order hatched, reorder point marked. Strip in
-      ${units === 'us' ? 'ft' : 'm'}. Restock: to fill the shelf, not part of the order list.</p>
+      ${units === 'us' ? 'ft' : 'm'}. The order list buys what the shelf lacks, in its column For shelf.</p>
     ${
       shelf.unlisted.length === 0
         ? nothing

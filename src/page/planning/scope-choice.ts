@@ -22,11 +22,18 @@ export class ScopeChoice {
   /** The last day that could be read, kept while another choice stands. */
   #day: string;
 
-  constructor(desk: Desk, selected: readonly number[], ask: (scope: Scope) => void, redraw: () => void) {
+  /** `first` is the day that is offered first. */
+  constructor(
+    desk: Desk,
+    selected: readonly number[],
+    ask: (scope: Scope) => void,
+    redraw: () => void,
+    first = endOfNextYear(desk),
+  ) {
     this.#selected = selected;
     this.#ask = ask;
     this.#redraw = redraw;
-    this.#day = endOfNextYear(desk);
+    this.#day = first;
   }
 
   /** Asks for the joints due until a day; a text that is none leaves the last one standing. */

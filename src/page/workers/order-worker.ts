@@ -2,14 +2,9 @@ import runtime from 'highs/runtime?url';
 import type { Solver } from '../../solver/program.ts';
 import { loadSolver } from '../../solver/solver.ts';
 import type { SimulatedShelf } from '../../order/search/shelf-simulation.ts';
-import { cutItems, fleetCutting, type ItemPlan } from '../../order/fleet-cutting.ts';
-import {
-  chosenSupply,
-  fleetOrder,
-  type FleetOrder,
-  suppliedOrder,
-  type SuppliedOrder,
-} from '../../order/fleet-order.ts';
+import type { ItemPlan } from '../../order/fleet-cutting.ts';
+import { settledOrder } from '../../order/settled-order.ts';
+import type { FleetOrder, SuppliedOrder } from '../../order/fleet-order.ts';
 import { type AuditTerms, sha256Of } from '../../purchase/audit.ts';
 import { orderFiles, orderPapers } from '../../purchase/order-papers.ts';
 import { siteLacks } from '../../purchase/site.ts';
@@ -57,7 +52,7 @@ export type OrderTask =
   | { readonly do: 'file'; readonly state: BookState; readonly from: string; readonly made: MadeOrder };
 
 export type OrderAnswer =
-  | { readonly done: 'supply'; readonly supplied: SuppliedOrder }
+  | { readonly done: 'supply'; readonly order: FleetOrder; readonly supplied: SuppliedOrder }
   | { readonly done: 'shelf'; readonly shelf: FleetShelf; readonly played: readonly (SimulatedShelf | undefined)[] }
   | { readonly done: 'cut'; readonly plan: ItemPlan; readonly of: number }
   | { readonly done: 'series'; readonly fleet: FeasibleFleet; readonly series: FleetSeries }
@@ -73,23 +68,20 @@ const solving = (): Promise<Solver> => (solver ??= loadSolver(() => runtime));
 async function supply(
   book: Workbook,
   list: FleetOrder,
-  { scope, failing, from }: OrderTerms,
+  { from }: OrderTerms,
   seconds: number,
   tell: Tell,
 ): Promise<void> {
-  const progress = spaced(tell);
-  const supplied = suppliedOrder(list, await solving(), { seconds: seconds / 2, from, progress });
-  tell({ done: 'supply', supplied });
-  const shelf = fleetShelf(book, scope.which === 'all' ? list : fleetOrder(book, { which: 'all' }, { failing }));
+  const settled = await settledOrder(book, list, await solving(), {
+    seconds,
+    from,
+    progress: spaced(tell),
+    supply: (order, supplied) => tell({ done: 'supply', order, supplied }),
+    plan: (plan, of) => tell({ done: 'cut', plan, of }),
+  });
+  tell({ done: 'supply', order: settled.order, supplied: settled.supplied });
+  const shelf = fleetShelf(book, settled.order);
   tell({ done: 'shelf', shelf, played: shelf.lines.map((line) => played(line)) });
-  const cuts = cutItems(book, list);
-  for (const cut of cuts) {
-    const [plan] = await fleetCutting([cut], chosenSupply(supplied), await solving(), {
-      seconds: seconds / cuts.length,
-      progress,
-    });
-    if (plan !== undefined) tell({ done: 'cut', plan, of: cuts.length });
-  }
 }
 
 /** The orders of all suppliers in one archive; the book, which is no file, is told by what it holds. */

@@ -1,3 +1,4 @@
+import { buyingFindings } from '../../order/buying-findings.ts';
 import type { Finding } from '../../records/finding.ts';
 import { findings } from '../../checks/findings.ts';
 import type { BookState } from '../../workbook/state.ts';
@@ -21,6 +22,6 @@ export interface WriteAnswer {
 
 answering(async ({ state, findings: found }: WriteOrder, tell: (answer: WriteAnswer | Told) => void) => {
   const book = new Workbook(state);
-  const { bytes, otherwise } = await exportedBook(book, found ?? findings(book));
+  const { bytes, otherwise } = await exportedBook(book, found ?? [...findings(book), ...buyingFindings(book)]);
   tell({ done: 'file', bytes, otherwise });
 });

@@ -27,6 +27,7 @@ import { acceptExport } from './earlier-export.ts';
 import { systemName } from './column-units.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
 import { cellText, shownBook } from '../read/raw-cells.ts';
+import { type NamedCurrency, refuseCurrencies } from './named-currencies.ts';
 import { type ImportNotes, SheetImport } from './sheet-import.ts';
 
 /** A list being taken over, sheet by sheet. */
@@ -42,6 +43,7 @@ class Acceptance {
   /** Declared sheets by name. */
   readonly #sheets = new Map<string, SheetState>();
   readonly #free: SheetState[] = [];
+  readonly #currencies = new Map<string, readonly NamedCurrency[]>();
   /** Formulas of the free sheets so far. */
   #freeFormulas = 0;
 
@@ -91,6 +93,7 @@ class Acceptance {
         : { sheet: stateOf(reading), told: [] };
     this.notes.assumed.push(...filled.told);
     this.#sheets.set(declaration.name, filled.sheet);
+    this.#currencies.set(declaration.name, reading.currencies);
     remarkNames(reading, this.notes);
     if (declaration === belts) remarkSeries(reading, known, this.notes);
   }
@@ -131,6 +134,10 @@ class Acceptance {
       );
   }
 
+  refuseCurrencies(): void {
+    refuseCurrencies(this.#sheets, this.#currencies, this.notes.notUnderstood);
+  }
+
   get sheets(): SheetState[] {
     return [...declaredNames.flatMap((name) => this.#sheets.get(name) ?? []), ...this.#free];
   }
@@ -154,6 +161,7 @@ export function acceptImport(
   acceptance.takeRecords();
   acceptance.keepNamedValues();
   acceptance.takeOthers();
+  acceptance.refuseCurrencies();
   const { reports, notes, sheets } = acceptance;
   const has = (sheet: string): boolean => tables.some(({ target }) => target === sheet);
   const state: BookState = {

@@ -21,12 +21,14 @@ import { cellText } from '../read/raw-cells.ts';
 
 /** Cells of a list as contents of the declared column that they stand in. */
 
-export interface CellReading {
+interface CellReading {
   readonly content: Content;
   /** Why the content is no value of the column, and what would be. */
   readonly issue?: { readonly why: string; readonly allowed: string };
   /** What a value that was understood leaves unsaid. */
   readonly remark?: string;
+  /** The currency that a price names: in its cell, its number format or its heading. */
+  readonly currency?: string;
 }
 
 interface ReadingSettings {
@@ -142,12 +144,12 @@ class QuantityReader implements ColumnReader {
     return this.#formats.get(format);
   }
 
-  #sized(cell: RawCell, value: number, said: string | undefined): CellReading {
+  #sized(cell: RawCell, value: number, said: string | undefined, named?: Unit): CellReading {
     const content = this.#fromEdge ? 90 - (value > 90 ? 180 - value : value) : value;
     const remark = said === undefined ? {} : { remark: said };
     return this.#isSkew && !this.#fromEdge && value > 60
       ? { content, issue: { why: skewReason(value, cell), allowed: skewAllowed } }
-      : { content, ...remark };
+      : { content, ...remark, ...(named?.measure === 'money' ? { currency: named.symbol } : {}) };
   }
 
   #quantity(cell: RawCell, text: string, hoursPerYear: number | undefined): CellReading {
@@ -162,7 +164,7 @@ class QuantityReader implements ColumnReader {
         `a price in ${unit.symbol}`,
       );
     }
-    return this.#sized(cell, read.value, read.remark);
+    return this.#sized(cell, read.value, read.remark, read.unit ?? unit);
   }
 
   readonly read = (cell: RawCell, hoursPerYear?: number): CellReading => {
@@ -177,7 +179,7 @@ class QuantityReader implements ColumnReader {
       const named = this.#unitOf(cell.format);
       if (named?.measure === 'calendar') return this.#quantity(cell, String(value), hoursPerYear);
       const inUnit = named === undefined ? value : inSystemUnit(value, named, this.#kind, this.#settings.system);
-      return this.#sized(cell, inUnit, undefined);
+      return this.#sized(cell, inUnit, undefined, named);
     }
     if (typeof value !== 'string') return issue(cell, 'it is neither a number nor a text', allowedFor(this.#kind));
     if (value.trim() === '') return { content: null };

@@ -1,3 +1,4 @@
+import type { NamedCurrency } from './named-currencies.ts';
 import type { BeltHeader } from '../../../sheets/index.ts';
 import type { Content } from '../../formula/values.ts';
 import { type Column, isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
@@ -6,7 +7,7 @@ import { headerWithUnit } from '../../sheet/header.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import type { BookRow, UserColumn } from '../../workbook/state.ts';
 import { positionName, columnName, columnNumber } from '../read/cell-address.ts';
-import { type CellReading, columnReader, type ColumnReader, textContent, verbatimReader } from './cell-reading.ts';
+import { columnReader, type ColumnReader, textContent, verbatimReader } from './cell-reading.ts';
 import {
   type ReadingRemark,
   type ColumnProposal,
@@ -29,6 +30,13 @@ export interface ImportNotes {
   readonly assumed: string[];
 }
 
+/** Where cells are read, and the notes of their row. */
+interface ReadAt {
+  readonly table: TableProposal;
+  readonly place: (cell: RawCell) => string;
+  readonly notes: Record<number, string>;
+}
+
 /** Lists read into one declared sheet, one after the other; columns of the user's own follow the declared ones. */
 export class SheetImport {
   readonly declaration: SheetDeclaration;
@@ -37,6 +45,8 @@ export class SheetImport {
   /** By header without case: a column's position, and the number that the next of that header is called by. */
   readonly #positions = new Map<string, number>();
   readonly #nextNumber = new Map<string, number>();
+  /** Prices that name a currency: whether it is their rows' is seen when all sheets are read. */
+  readonly currencies: NamedCurrency[] = [];
   /** Where each row came from. */
   readonly origins: { readonly sheet: string; readonly cell: (column: string) => string }[] = [];
   readonly #units: UnitSystem;
@@ -221,8 +231,7 @@ export class SheetImport {
       if (item.position === undefined) continue;
       formulas ||= cell.formula !== undefined;
       // A formula whose result the file does not hold may still be computed by the book.
-      if (!resultless(cell) || table.turned)
-        this.#read(cell, item, hours, contents, (reading) => this.#note(cell, reading, item, table, place, notes));
+      if (!resultless(cell) || table.turned) this.#read(cell, item, hours, contents, { table, place, notes });
     }
     if (formulas) {
       const values = table.turned
@@ -232,49 +241,34 @@ export class SheetImport {
         const item = mapped.get(cell.column);
         if (item === undefined) continue;
         countValue(item, why, place(cell));
-        if (resultless(cell) && !table.turned)
-          this.#read(cell, item, hours, contents, (reading) => this.#note(cell, reading, item, table, place, notes));
+        if (resultless(cell) && !table.turned) this.#read(cell, item, hours, contents, { table, place, notes });
       }
     }
     return { cells: contents, notes };
   }
 
-  #read(
-    cell: RawCell,
-    item: MappedColumn,
-    hours: number | undefined,
-    contents: Content[],
-    noted: (reading: CellReading) => void,
-  ): void {
+  #read(cell: RawCell, item: MappedColumn, hours: number | undefined, contents: Content[], at: ReadAt): void {
     if (item.position === undefined) return;
     const reading = item.reader.read(cell, hours);
     contents[item.position] = reading.content;
-    if (reading.issue !== undefined || reading.remark !== undefined) noted(reading);
-  }
-
-  #note(
-    cell: RawCell,
-    { issue, remark = '' }: CellReading,
-    item: MappedColumn,
-    table: TableProposal,
-    place: (cell: RawCell) => string,
-    notes: Record<number, string>,
-  ): void {
-    const given = cellText(cell);
+    const { issue, remark, currency } = reading;
     const column =
       item.proposal.target === 'own'
         ? item.proposal.header === ''
           ? `Column ${item.proposal.letter}`
           : item.proposal.header
         : item.proposal.target;
-    const where = { sheet: table.sheet, cell: place(cell), column, given };
-    if (issue === undefined) this.#notes.remarks.push({ ...where, what: remark });
-    else this.#notes.notUnderstood.push({ ...where, why: issue.why, allowed: issue.allowed });
-    if (item.position !== undefined)
-      notes[item.position] =
-        issue === undefined
-          ? `The list says "${given}": ${remark}.`
-          : `"${given}": ${issue.why}. Allowed: ${issue.allowed}.`;
+    if (issue === undefined && remark === undefined && currency === undefined) return;
+    const where = { sheet: at.table.sheet, cell: at.place(cell), column, given: cellText(cell) };
+    if (currency !== undefined)
+      this.currencies.push({ record: this.rows.length, position: item.position, currency, where });
+    if (issue !== undefined) {
+      this.#notes.notUnderstood.push({ ...where, why: issue.why, allowed: issue.allowed });
+      at.notes[item.position] = `"${where.given}": ${issue.why}. Allowed: ${issue.allowed}.`;
+    } else if (remark !== undefined) {
+      this.#notes.remarks.push({ ...where, what: remark });
+      at.notes[item.position] = `The list says "${where.given}": ${remark}.`;
+    }
   }
 
   #hoursPerYear(cells: readonly RawCell[], mapped: ReadonlyMap<number, MappedColumn>): number | undefined {

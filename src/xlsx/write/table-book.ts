@@ -45,7 +45,22 @@ function roleOf(content: TableCell | undefined, isTotal: boolean, isKey: boolean
 
 type TableWriting = Parameters<typeof addSheet>[0];
 
-function writeTable(writing: TableWriting, { name, columns, rows, keys, total }: Table): void {
+/** The number format of a cell; of money with its currency, which may be its row's own. */
+function cellFormat(
+  column: TableColumn,
+  { columns, currency = '' }: Table,
+  cells: readonly (TableCell | undefined)[],
+  units: TableWriting['units'],
+): string {
+  const format = numberFormat(column.kind, units, column);
+  if (column.currency === undefined) return format;
+  const own = cells[columns.findIndex(({ header }) => header === 'Currency')];
+  const word = String((column.currency === 'book' ? currency : own) ?? '').replaceAll(/["\\]/g, '');
+  return word === '' ? format : `${format} "${word}"`;
+}
+
+function writeTable(writing: TableWriting, table: Table): void {
+  const { name, columns, rows, keys, total } = table;
   const { units } = writing;
   const widths = columns.map((column, place) =>
     widthOf(
@@ -63,15 +78,14 @@ function writeTable(writing: TableWriting, { name, columns, rows, keys, total }:
     })),
     widths,
   );
-  const formats = columns.map((column) => numberFormat(column.kind, units, column));
   rows.forEach((cells, index) => {
     const row = sheet.getRow(index + 2);
     const isTotal = total === true && index === rows.length - 1;
-    columns.forEach((_, place) => {
+    columns.forEach((column, place) => {
       const content = cells[place];
       const cell = row.getCell(place + 1);
       cell.value = cellValue(content);
-      const format = formats[place] ?? 'General';
+      const format = cellFormat(column, table, cells, units);
       cell.style = cellStyle(
         roleOf(content, isTotal, place < keys),
         isFormulaCell(content) && format === textFormat ? 'General' : format,
