@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { mkdirSync, readFileSync, statSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type { FleetOrder, SuppliedOrder } from '../order/fleet-order.ts';
-import type { HashedInput } from '../purchase/audit.ts';
+import type { AuditTerms, HashedInput } from '../purchase/audit.ts';
 import { orderFiles, orderPapers, type PaperFile } from '../purchase/order-papers.ts';
 import { money } from '../purchase/order-words.ts';
 import { siteLacks } from '../purchase/site.ts';
@@ -56,13 +56,13 @@ export async function writeOrders(
   book: Workbook,
   places: SourcePlaces,
   made: { readonly order: FleetOrder; readonly supplied: SuppliedOrder },
-  { folder, inputs, options }: { readonly folder: string; readonly inputs: readonly string[]; readonly options: Given },
+  {
+    folder,
+    inputs,
+    audit,
+  }: { readonly folder: string; readonly inputs: readonly string[]; readonly audit: AuditTerms },
 ): Promise<string[]> {
-  const { papers, remarks } = orderPapers(book, made.order, made.supplied, {
-    inputs: hashedInputs(inputs),
-    options: typedOptions(options),
-    unfinished: [],
-  });
+  const { papers, remarks } = orderPapers(book, made.order, made.supplied, audit);
   writeInto(folder, await orderFiles(papers, book.units, laidBook), inputs);
   const lacks = papers[0] === undefined ? '' : siteLacks(papers[0].document.site);
   return [

@@ -19,9 +19,11 @@ import { isoDate } from '../units/dates.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type Given, optionValue } from './arguments.ts';
 import { notUnderstoodLine } from './import-report.ts';
+import { auditTables } from '../purchase/audit-tables.ts';
+import { scheduleTables } from '../purchase/schedule-tables.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
-import { checkFolder, writeOrders } from './order-folder.ts';
+import { checkFolder, hashedInputs, typedOptions, writeOrders } from './order-folder.ts';
 import { checkOutput, replaces, writeWhole } from './output-file.ts';
 import { scopeOf, secondsOf, solverRuntime } from './planning-options.ts';
 import type { SourcePlaces } from './source-places.ts';
@@ -173,11 +175,20 @@ export async function run(typed: Given): Promise<number> {
       throw new FileError(`No order could be made for ${input}: ${error.argument} ${error.message}.`, { cause: error });
     throw error;
   }
-  const bytes = await tableBook(book, orderBook(book.state, made, input));
+  const audit = { inputs: hashedInputs(inputs), options: typedOptions(typed), unfinished: [] };
+  const written = orderBook(book.state, made, input);
+  const bytes = await tableBook(book, {
+    ...written,
+    tables: [
+      ...written.tables,
+      ...scheduleTables(book, made.order, made.supplied),
+      ...auditTables(book, made.order, made.supplied, audit),
+    ],
+  });
   checkOutput(output, inputs);
   const replaced = replaces(output);
   writeWhole(output, bytes);
-  const sent = folder === undefined ? [] : await writeOrders(book, places, made, { folder, inputs, options: typed });
+  const sent = folder === undefined ? [] : await writeOrders(book, places, made, { folder, inputs, audit });
   const lines = [
     ...report.notUnderstood.map((item) => notUnderstoodLine(input, item).trim()),
     ...orderLines(book, places, made),

@@ -1,4 +1,5 @@
-import { type CommandWords, commandWords, type Option, optionText, optionUsage, program } from './commands.ts';
+import { type CommandWords, commandWords, optionText, optionUsage, program } from './commands.ts';
+import type { Option } from './list-reading.ts';
 import type { Section } from './entry.ts';
 
 const key = (option: Option): string => `${option.name} ${option.doc}`;

@@ -139,6 +139,7 @@ export class OrderSession {
     this.#start('file', {
       do: 'file',
       state: this.desk.book.state,
+      audit: { options: scopeWords(this.terms, this.desk.book), unfinished: this.unfinished() },
       from: madeOf(this.desk.book.state.title),
       made: {
         order,

@@ -7,6 +7,8 @@ import { settledOrder } from '../../order/settled-order.ts';
 import type { FleetOrder, SuppliedOrder } from '../../order/fleet-order.ts';
 import { type AuditTerms, sha256Of } from '../../purchase/audit.ts';
 import { orderFiles, orderPapers } from '../../purchase/order-papers.ts';
+import { auditTables } from '../../purchase/audit-tables.ts';
+import { scheduleTables } from '../../purchase/schedule-tables.ts';
 import { siteLacks } from '../../purchase/site.ts';
 import type { Scope } from '../../records/chosen-belts.ts';
 import { type MadeOrder, orderBook } from '../../order/order-files.ts';
@@ -49,7 +51,13 @@ export type OrderTask =
       readonly made: Pick<MadeOrder, 'order' | 'supplied'>;
       readonly audit: Omit<AuditTerms, 'inputs'>;
     }
-  | { readonly do: 'file'; readonly state: BookState; readonly from: string; readonly made: MadeOrder };
+  | {
+      readonly do: 'file';
+      readonly state: BookState;
+      readonly from: string;
+      readonly made: MadeOrder;
+      readonly audit: Omit<AuditTerms, 'inputs'>;
+    };
 
 export type OrderAnswer =
   | { readonly done: 'supply'; readonly order: FleetOrder; readonly supplied: SuppliedOrder }
@@ -84,15 +92,35 @@ async function supply(
   tell({ done: 'shelf', shelf, played: shelf.lines.map((line) => played(line)) });
 }
 
-/** The orders of all suppliers in one archive; the book, which is no file, is told by what it holds. */
+/** What an order was made of: the book, which is no file, is told by what it holds. */
+const inputsOf = async (state: BookState, from: string): Promise<AuditTerms['inputs']> => [
+  { name: `${from} (the book's contents)`, sha256: await sha256Of(new TextEncoder().encode(JSON.stringify(state))) },
+];
+
+async function orderFile(
+  book: Workbook,
+  { state, from, made, audit }: Extract<OrderTask, { readonly do: 'file' }>,
+): Promise<Uint8Array> {
+  const written = orderBook(state, made, from);
+  const terms = { ...audit, inputs: await inputsOf(state, from) };
+  return tableBook(book, {
+    ...written,
+    tables: [
+      ...written.tables,
+      ...scheduleTables(book, made.order, made.supplied),
+      ...auditTables(book, made.order, made.supplied, terms),
+    ],
+  });
+}
+
+/** The orders of all suppliers in one archive. */
 async function papers(
   book: Workbook,
   { state, from, made, audit }: Extract<OrderTask, { readonly do: 'papers' }>,
 ): Promise<OrderAnswer> {
-  const sha256 = await sha256Of(new TextEncoder().encode(JSON.stringify(state)));
   const { papers: list } = orderPapers(book, made.order, made.supplied, {
     ...audit,
-    inputs: [{ name: `${from} (the book's contents)`, sha256 }],
+    inputs: await inputsOf(state, from),
   });
   return {
     done: 'papers',
@@ -125,7 +153,7 @@ answering(async (task: OrderTask, tell: Tell) => {
       tell(await papers(book, task));
       break;
     case 'file':
-      tell({ done: 'file', bytes: await tableBook(book, orderBook(task.state, task.made, task.from)) });
+      tell({ done: 'file', bytes: await orderFile(book, task) });
       break;
   }
   book.destroy();
