@@ -18,7 +18,7 @@ export const sites = declareSheet({
       header: 'Next order number',
       kind: 'text',
       doc:
-        'number of the next order; further orders of the same run count on from it. Default: the day of the order and ' +
+        'number of the next order; further orders of a run count on from it. Default: the day of the order and ' +
         'a count',
     },
     { header: 'Tax', kind: 'text', doc: 'name of the tax on goods, such as VAT; blank: orders have no tax line' },

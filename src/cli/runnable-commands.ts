@@ -9,6 +9,7 @@ const files: Readonly<Record<CommandName, Command['load']>> = {
   order: () => import('./order.ts'),
   request: () => import('./request.ts'),
   quote: () => import('./quote.ts'),
+  placed: () => import('./placed.ts'),
   outage: () => import('./outage.ts'),
   explain: () => import('./explain.ts'),
   advise: () => import('./advise.ts'),

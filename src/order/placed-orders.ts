@@ -5,7 +5,7 @@ import { byLength, type Items } from './items.ts';
 import type { Stocked } from './search/order-list.ts';
 
 /** What is still to come of orders that were placed. */
-export interface PlacedLine extends Stocked {
+interface PlacedLine extends Stocked {
   /** Number of the order and its line. */
   readonly name: string;
   /** Packs that are still to come, and what one holds. */

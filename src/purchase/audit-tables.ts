@@ -103,16 +103,20 @@ function reason(one: ComparedOffer, others: readonly ComparedOffer[], day: numbe
   if (one.bought > 0)
     return one.cost <= least
       ? 'bought: cheapest goods'
-      : 'bought: with freight, charges and what else comes from there the whole order is cheapest so';
+      : 'bought: with freight, charges and other items from there the whole order is cheapest';
   const { arrival } = one.offer;
   const first = one.orderLine.before[0]?.day;
   if (arrival !== undefined && first !== undefined && arrival >= first)
-    return `not bought: comes ${arrival - day} days from now, ${rounded(arrival - first + 1, 0)} days after a joint is due`;
+    return (
+      `not bought: comes ${arrival - day} days from now, ${rounded(arrival - first + 1, 0)} days after a joint ` +
+      `is due`
+    );
   const winner = others.find(({ bought }) => bought > 0);
   if (winner === undefined) return 'not bought: bolts come in kits, or the supplier’s minimum order is not worth it';
   const dearer = one.cost - winner.cost;
   return dearer > 0
-    ? `not bought: goods ${money(dearer)} dearer (${rounded((dearer / winner.cost) * 100, 1)} %) than ${winner.offer.supplier}`
+    ? `not bought: goods ${money(dearer)} dearer (${rounded((dearer / winner.cost) * 100, 1)} %) than ` +
+        `${winner.offer.supplier}`
     : 'not bought: goods are no dearer, but freight, charges or minimum order make the whole order dearer';
 }
 

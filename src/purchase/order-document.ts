@@ -49,7 +49,7 @@ export interface OrderDocument {
 }
 
 /** The documents of an order. */
-export interface OrderDocuments {
+interface OrderDocuments {
   readonly documents: readonly OrderDocument[];
   readonly site: Site;
   /** Cells that could not be used. */

@@ -1,7 +1,6 @@
 import { laterPrices } from '../../sheets/buying/offers.ts';
 import type { LaidCell, LaidSheet, NumberLook } from '../sheet/laid-sheet.ts';
 import { inCents } from '../order/search/offers.ts';
-import { itemKey } from '../order/search/order-list.ts';
 import { isoDate } from '../units/dates.ts';
 import type { AuditRow } from './audit.ts';
 import {
@@ -18,6 +17,7 @@ import {
   text,
 } from './form-rows.ts';
 import type { DocumentLine, OrderDocument } from './order-document.ts';
+import { orderKeyText } from './order-key.ts';
 import { lineText, orderHead, orderNotes, orderTitle } from './order-words.ts';
 
 /**
@@ -39,7 +39,7 @@ const orderTitles = [
   'Price',
   'Amount',
 ] as const;
-const orderWidths = [6, 16, 20, 27, 12, 8, 9, 8, 12, 13, 160];
+const orderWidths = [6, 16, 20, 27, 12, 8, 9, 8, 12, 13, 400];
 const across = orderTitles.length;
 const ends: ReadonlySet<string> = new Set(['Packs', 'Pack of', 'Price', 'Amount']);
 const place = { delivery: 4, packs: 5, price: 8, amount: 9 } as const;
@@ -137,7 +137,7 @@ function auditCells(document: OrderDocument, scope: readonly AuditRow[]): AuditC
     number(order.rate, rateLook),
     text(
       [order.day === undefined ? '' : isoDate(order.day), order.source].filter((part) => part !== '').join(', ') ||
-        (order.currency === bookCurrency ? "the book's own currency" : 'no day or source is told'),
+        (order.currency === bookCurrency ? "the book's own currency" : 'no day or source is given'),
       { span: basisTitles.length - 3 },
     ),
   );
@@ -178,7 +178,7 @@ function headRows(form: FormRows, document: OrderDocument): void {
 
 function lineRows(
   form: FormRows,
-  { lines, number: order }: OrderDocument,
+  { lines, number: order, day, units, order: { supplier } }: OrderDocument,
   audit: AuditCells,
 ): readonly [number, number] {
   const first = form.rows.length + 1;
@@ -195,7 +195,20 @@ function lineRows(
       text(line.unit),
       number(formula(audit.line(index, 'price'), line.price), moneyLook),
       number(formula(`ROUND(${form.at(place.packs, row)}*${form.at(place.price, row)},2)`, line.amount), moneyLook),
-      text(JSON.stringify([`${order}/${line.number}`, itemKey(line.item)])),
+      text(
+        orderKeyText({
+          order,
+          line: line.number,
+          supplier,
+          article: line.ownArticle,
+          kind: line.item.kind,
+          name: line.item.name,
+          size: line.item.length ?? null,
+          ordered: day,
+          expected: line.days.delivery,
+          units,
+        }),
+      ),
     );
   });
   return [first, form.rows.length];

@@ -16,6 +16,7 @@ import { orderFileName, orderTitle } from './order-words.ts';
 
 /** The papers of an order, three to a supplier: what is sent, what is printed, what is entered elsewhere. */
 
+/** For tests: each is recalculated. */
 export interface OrderPaper {
   readonly document: OrderDocument;
   /** Of its files, without their endings. */
@@ -25,7 +26,7 @@ export interface OrderPaper {
   readonly csv: string;
 }
 
-export interface OrderPapers {
+interface OrderPapers {
   readonly papers: readonly OrderPaper[];
   /** Cells of the sheet Sites that could not be used. */
   readonly remarks: readonly CellRemark[];
@@ -73,12 +74,12 @@ export function orderPapers(
   };
 }
 
-/** The order as it is printed. */
+/** The order as it is printed. For tests: it is looked at on either paper. */
 export const orderPdf = ({ document }: OrderPaper, paper: CardPaper): Promise<Uint8Array> =>
   sectionsPdf(orderSections(document), paper, { name: orderTitle, of: `${document.number}, ${document.site.company}` });
 
 /** Writes laid sheets as a workbook: this part knows no file format of its own. */
-export type SheetWriter = (
+type SheetWriter = (
   sheets: readonly LaidSheet[],
   options: { readonly title: string; readonly paper: 9 | 1; readonly units: UnitSystem },
 ) => Promise<Uint8Array>;

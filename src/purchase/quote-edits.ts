@@ -13,14 +13,14 @@ import type { AskedCell, OfferHeader, RequestKey } from './request-columns.ts';
 
 /** Quotations that came back, as changes of the sheet Offers. */
 
-export interface QuoteChange {
+interface QuoteChange {
   readonly article: string;
   readonly header: OfferHeader;
   readonly before: Content;
   readonly after: Content;
 }
 
-export interface QuotedBook {
+interface QuotedBook {
   readonly state: BookState;
   readonly changes: readonly QuoteChange[];
   /** Lines that were not quoted for, in words. */

@@ -40,7 +40,7 @@ function numberOf(cell: FilledCell): number | { readonly reason: string } {
   if (typeof cell.value === 'number') return cell.value;
   const read = leadingNumber(said(cell));
   if (isRefusal(read)) return read;
-  return read.rest.trim() === '' ? read.value : { reason: `"${read.rest.trim()}" stands behind the number` };
+  return read.rest.trim() === '' ? read.value : { reason: `"${read.rest.trim()}" follows the number` };
 }
 
 function dayOf(cell: FilledCell): number | { readonly reason: string } {

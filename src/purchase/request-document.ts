@@ -43,7 +43,7 @@ export interface RequestDocument {
   readonly lines: readonly RequestLine[];
 }
 
-export interface RequestTerms {
+interface RequestTerms {
   /** Suppliers that are asked, by name; all of the book's when it is empty. */
   readonly suppliers: readonly string[];
   /** Asks each for all items, and not for those alone that they have offered. */

@@ -83,7 +83,7 @@ export const commandWords = named([
       {
         name: 'orders',
         value: 'FOLDER',
-        doc: 'writes an order per supplier to this folder, as .xlsx, .pdf and .csv; addresses come from the sheet Sites',
+        doc: 'writes an order per supplier to this folder, as .xlsx, .pdf and .csv; addresses: sheet Sites',
       },
       { name: 'one-supplier', doc: 'buys everything from the cheapest single supplier, if one sells everything' },
       {
@@ -141,6 +141,22 @@ export const commandWords = named([
       'Prints every cell of Offers that changes, with the price before and after, what was not offered, and answers ' +
         'that cannot be used. Nothing else of the book changes.',
       'IN.xlsx and the answers are never changed; OUT.xlsx is a full book.',
+      exits,
+    ],
+  },
+  {
+    name: 'placed',
+    summary: 'enters orders that were sent into the sheet Orders: they count as on order from their delivery day',
+    words: ['IN.xlsx', 'ORDER.xlsx', 'OUT.xlsx'],
+    options: [
+      { name: 'also', value: 'ORDER.xlsx', repeats: true, doc: 'another order to enter in the same step' },
+      units,
+      ...reading,
+    ],
+    notes: [
+      `An order is an .xlsx file that ${program} order --orders wrote. Its packs, price and delivery day are ` +
+        `taken as ` +
+        'they stand in it now. Enter part deliveries and cancelled packs in the sheet Orders.',
       exits,
     ],
   },

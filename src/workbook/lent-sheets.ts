@@ -42,8 +42,8 @@ export function assumption(state: Pick<BookState, 'sheets'>, name: AssumptionNam
 }
 
 /**
- * A book with plate series, strips, suppliers, offers, shelf, orders, steps, assumptions and tables of another, in its own
- * units, in place of what it has of them; crews, windows, areas and sites too, where it has none.
+ * A book with plate series, strips, suppliers, offers, shelf, orders, steps, assumptions and tables of another, in its
+ * own units, in place of what it has of them; crews, windows, areas and sites too, where it has none.
  *
  * It keeps its own review date. Formulas in these sheets that refer to other sheets of the other book will not find
  * them.

@@ -118,7 +118,8 @@ describe('a request to a supplier', () => {
       `asked = sheet.getCellByPosition(2, ${row(0)}).CellProtection.IsLocked`,
       `answer = sheet.getCellByPosition(${column('Price')}, ${row(0)}).CellProtection.IsLocked`,
       'said = IIf(sheet.isProtected(), "protected", "open") & IIf(asked, ", locked", ", free")',
-      `sheet.getCellByPosition(${column('Article number')}, ${row(2)}).String = said & IIf(answer, ", locked", ", free")`,
+      `sheet.getCellByPosition(${column('Article number')}, ${row(2)}).String = said & IIf(answer, ", locked", ", ` +
+        `free")`,
       `sheet.getCellByPosition(${column('Price')}, ${row(0)}).String = "about 5"`,
       `sheet.getCellByPosition(${column('Price')}, ${row(1)}).String = "$ 5"`,
     ]);

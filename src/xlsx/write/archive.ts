@@ -1,7 +1,7 @@
 import { zipSync } from 'fflate';
 
 /** A file of several, by its name. */
-export interface NamedFile {
+interface NamedFile {
   readonly name: string;
   readonly bytes: Uint8Array;
 }
