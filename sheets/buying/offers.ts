@@ -72,7 +72,7 @@ export const offers = declareSheet({
       kind: 'flag',
       choices: ['yes', 'no'],
       doc:
-        'of plates: yes if the pack holds their bolts; Size is then the bolt length, blank for the length you ask for. ' +
+        'of plates: yes if the pack holds their bolts; Size is then the bolt length, blank for what you ask for. ' +
         'Blank: no',
     },
     { header: 'Minimum packs', kind: 'count', min: 1, doc: 'minimum number of packs per order; default: 1' },

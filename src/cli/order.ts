@@ -5,6 +5,7 @@ import { loadSolver } from '../solver/solver.ts';
 import { type Solver } from '../solver/program.ts';
 import type { ItemPlan } from '../order/fleet-cutting.ts';
 import { chosenSupply, fleetOrder, usualScope } from '../order/fleet-order.ts';
+import { surplusTexts } from '../order/surplus-words.ts';
 import { settledOrder } from '../order/settled-order.ts';
 import { itemText } from '../order/items.ts';
 import { type MadeOrder, orderBook } from '../order/order-files.ts';
@@ -33,7 +34,7 @@ import { visibleLines } from './visible-text.ts';
 /** The order list, the shelf and the cutting plan of a list of belts, as a workbook of live formulas. */
 
 /** Series are searched with cutting plans: both need their time. */
-const usualSeconds = { order: 3, series: 30 } as const;
+const usualSeconds = { order: 2, series: 30 } as const;
 
 const money = (value: number): string =>
   value.toLocaleString('en-US', { minimumFractionDigits: 2, maximumFractionDigits: 2 });
@@ -112,6 +113,7 @@ function listLines(book: Workbook, places: SourcePlaces, { scope, order, supplie
     ...supply.unsupplied.map(
       (item) => `No offer for ${itemText(item, book.units)}, not in the total: enter one in the sheet Offers.`,
     ),
+    ...surplusTexts(order, supply, book.units).map((text) => `Surplus: ${text}.`),
     ...supply.orders.map((one) => supplierLine(one, order.offered.currency)),
     `Order: ${currency} ${money(supply.goods)} and ${money(supply.charges)} freight and charges, ` +
       `${currency} ${money(supply.total)} in total, from ` +

@@ -13,6 +13,7 @@ import {
 } from './order-table-columns.ts';
 import { purchaseTable, rateTable, supplierTable } from './purchase-tables.ts';
 import { formula, totalRow, unitText } from './order-table-cells.ts';
+import { surplusTexts } from './surplus-words.ts';
 import { shelfArea } from './search/budget.ts';
 import type { OrderLine } from './search/order-list.ts';
 
@@ -227,6 +228,7 @@ const remarkTable = ({ order, supply, units }: OrderFigures): Table => ({
       '',
       `No offer for ${itemText(item, units)}: it is not in the total. Enter one in the sheet Offers.`,
     ]),
+    ...surplusTexts(order, supply, units).map((text) => ['', `${text}.`]),
     ...order.remarks.map(({ cell, message }) => [cell, message]),
   ],
 });

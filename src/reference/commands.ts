@@ -95,7 +95,7 @@ export const commandWords = named([
       {
         name: 'seconds',
         value: 'N',
-        doc: 'time limit for all searches, s; default: 3, with --fewest-series 30. Reports the best result found',
+        doc: 'time limit for all searches, s; default: 2, with --fewest-series 30. Reports the best result found',
       },
       units,
       ...reading,

@@ -27,9 +27,9 @@ test('writes order list, shelf and cutting plan with live formulas, and says wha
   );
   expect({ code, err }).toEqual({ code: 0, err: '' });
   expect(out).toMatch(/^Not ordered: S6: its joint fails: carcass \(plant\.xlsx, Belts![A-Z]+13\)\.$/m);
-  expect(out).toMatch(/^\d+ joints of \d+ belts: \d+ items, \d+ to order\.$/m);
+  expect(out).toMatch(/^\d+ joints of \d+ belts due by 2027-12-31: \d+ items, \d+ to order\.$/m);
   expect(out).toMatch(
-    /^Order: [\d,.]+ and [\d,.]+ freight, [\d,.]+ in total, from \d suppliers? \(cheapest, proven\)\.$/m,
+    /^Order: EUR [\d,.]+ and [\d,.]+ freight and charges, EUR [\d,.]+ in total, from \d suppliers? \(.*\)\.$/m,
   );
   expect(out).toMatch(
     /^Dead stock: 64 plates Sanderling in bin P11 are not used by any belt; value unknown \(no price\)\.$/m,
@@ -43,9 +43,11 @@ test('writes order list, shelf and cutting plan with live formulas, and says wha
     'Order list',
     'Purchases',
     'Suppliers',
+    'Rates',
     'Belt by belt',
     'Budget',
     'Left out',
+    'Remarks',
     'Shelf',
     'Cutting plan',
     'Rolls',
@@ -69,8 +71,18 @@ test('writes order list, shelf and cutting plan with live formulas, and says wha
   };
   expect(formula('Order list', 'Need')).toMatch(/^SUMIFS\('Belt by belt'!/);
   expect(formula('Purchases', 'Whole packs')).toMatch(/^ROUNDUP\(/);
-  expect(formula('Purchases', 'Cost')).toMatch(/^J2\*/);
+  expect(formula('Purchases', 'Cost')).toMatch(/^ROUND\([A-Z]+2\*[A-Z]+2,2\)$/);
+  expect(formula('Purchases', 'Exchange rate')).toMatch(/^INDEX\('?Rates'?!/);
   expect(readdirSync(folder).filter((name) => name.endsWith('.part'))).toEqual([]);
+});
+
+test('orders for the next months, in the currencies of the suppliers; for all belts when asked', async () => {
+  const soon = await ran(['order', 'plant.xlsx', 'soon.xlsx'], { folder });
+  expect(soon.out).toMatch(/^2 joints of 2 belts due by 2027-03-30: /m);
+  expect(soon.out).toMatch(/^Invented Supplier B: GBP [\d,.]+, EUR [\d,.]+\.$/m);
+  expect(soon.out).toMatch(/^Remark: plant\.xlsx, Shelf!C12: no plate series is called "Sanderling"\.$/m);
+  const all = await ran(['order', 'plant.xlsx', 'all.xlsx', '--all'], { folder });
+  expect(all.out).toMatch(/^39 joints of 27 belts: /m);
 });
 
 test('a list without prices takes those of another book; chosen belts alone, failing ones when asked for', async () => {
@@ -105,6 +117,7 @@ test.each([
   [['order', 'plant.xlsx', 'no.xlsx', '--due', 'soon'], /^--due must be a date as YYYY-MM-DD; "soon" was given/],
   [['order', 'plant.xlsx', 'no.xlsx', '--belt', 'Z9'], /^plant\.xlsx has no belt "Z9"/],
   [['order', 'plant.xlsx', 'no.xlsx', '--belt', 'Q1', '--due', '2027-01-01'], /^--belt and --due are both given/],
+  [['order', 'plant.xlsx', 'no.xlsx', '--all', '--belt', 'Q1'], /^--all is given with --belt or --due/],
   [['order', 'plant.xlsx', 'no.xlsx', '--seconds', '0'], /^--seconds must be more than 0; "0" was given/],
   [['order', 'none.xlsx', 'no.xlsx'], /^none\.xlsx could not be read: there is no such file/],
 ] as const)('%j is refused, and nothing is written', async (args, message) => {

@@ -49,6 +49,8 @@ const changed: Readonly<Record<string, string>> = {
   'Carcass check': 'the slack side by power is set at start-up, the tension is the steady one',
   'Tail tension': 'the empty belt starts too',
   'Belt to order': 'it has as many joints as its rolls make',
+  'Parts cost': "prices of a series count in its supplier's currency",
+  'Joint cost': "prices of a series count in its supplier's currency",
   Verdict: 'more checks are made',
   Findings: 'more checks are made',
   'Joint pulley': "it keeps the height of the plate's end, flat above 45 degrees",

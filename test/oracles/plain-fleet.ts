@@ -25,14 +25,23 @@ export class PlainFleet {
     for (const record of book.sheet('Assumptions').rows.keys()) {
       this.named[text('Assumptions', record, 'Name')] = number('Assumptions', record, 'Value');
     }
+    const rates = new Map(
+      [...book.sheet('Suppliers').rows.keys()].map((record) => [
+        text('Suppliers', record, 'Supplier').toLowerCase(),
+        text('Suppliers', record, 'Currency') === 'EUR' ? 1 : number('Suppliers', record, 'Exchange rate'),
+      ]),
+    );
+    const rateOf = (supplier: string): number => rates.get(supplier.toLowerCase()) ?? 1;
     const stripPrices = new Map(
       [...book.sheet('Strips').rows.keys()].map((record) => [
         text('Strips', record, 'Strip'),
-        number('Strips', record, 'Roll price') / (number('Strips', record, 'Roll length') * 1000),
+        (rateOf(text('Strips', record, 'Supplier')) * number('Strips', record, 'Roll price')) /
+          (number('Strips', record, 'Roll length') * 1000),
       ]),
     );
     for (const record of book.sheet('Plate series').rows.keys()) {
       const n = (header: SeriesHeader): number => number('Plate series', record, header);
+      const rate = rateOf(text('Plate series', record, 'Supplier'));
       const yes = (header: SeriesHeader): boolean => text('Plate series', record, header) === 'yes';
       this.series.set(text('Plate series', record, 'Series'), {
         leastThickness: n('Minimum thickness'),
@@ -58,8 +67,8 @@ export class PlainFleet {
         nonMagnetic: yes('Non-magnetic'),
         corrosion: yes('Corrosion resistant'),
         food: yes('Food grade'),
-        platePrice: n('Pack price') / n('Plates per pack'),
-        boltPrice: n('Bolt pack price') / n('Bolts per pack'),
+        platePrice: (rate * n('Pack price')) / n('Plates per pack'),
+        boltPrice: (rate * n('Bolt pack price')) / n('Bolts per pack'),
         stripPrice: stripPrices.get(text('Plate series', record, 'Strip')) ?? Number.NaN,
       });
     }

@@ -84,12 +84,16 @@ async function supply(
     seconds,
     from,
     progress: spaced(tell),
-    supply: (order, supplied) => tell({ done: 'supply', order, supplied }),
+    supply: (order, supplied) => {
+      tell({ done: 'supply', order, supplied });
+      if (order !== list) return;
+      // The shelf is known with the first order; cutting may take long.
+      const shelf = fleetShelf(book, order);
+      tell({ done: 'shelf', shelf, played: shelf.lines.map((line) => played(line)) });
+    },
     plan: (plan, of) => tell({ done: 'cut', plan, of }),
   });
   tell({ done: 'supply', order: settled.order, supplied: settled.supplied });
-  const shelf = fleetShelf(book, settled.order);
-  tell({ done: 'shelf', shelf, played: shelf.lines.map((line) => played(line)) });
 }
 
 /** What an order was made of: the book, which is no file, is told by what it holds. */

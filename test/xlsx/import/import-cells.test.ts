@@ -230,6 +230,37 @@ describe('numbers', () => {
       expect.objectContaining({ given: '$ 14', why: expect.stringContaining('€') }),
     ]);
   });
+  it("of prices must be in their row's currency", () => {
+    const { state, report } = imported([
+      list([
+        ['Belt', 'Width (mm)'],
+        ['C1', 800],
+      ]),
+      {
+        name: 'Offers',
+        rows: [
+          ['Article', 'Sold by', 'Kind', 'Item', 'Pieces in pack', 'Price'],
+          ['A-1', 'North', 'consumable', 'Chalk', 12, '£ 30.00'],
+          ['A-2', 'South', 'consumable', 'Chalk', 12, '30.00 €'],
+          ['A-3', 'North', 'consumable', 'Chalk', 12, '€ 31.00'],
+        ],
+      },
+      {
+        name: 'Suppliers',
+        rows: [
+          ['Supplier', 'Currency', 'Exchange rate', 'Freight', 'Minimum order'],
+          ['North', 'EUR', null, 20, 50],
+          ['South', 'GBP', 1.2, 20, 50],
+        ],
+      },
+    ]);
+    expect(records(state, 'Offers').map((row) => row['Price'])).toEqual(['£ 30.00', '30.00 €', 31]);
+    expect(report.notUnderstood.map(({ given, why }) => [given, why])).toEqual([
+      ['£ 30.00', 'the price is in £, and the row counts in EUR'],
+      ['30.00 €', 'the price is in €, and the row counts in GBP'],
+    ]);
+    expect(state.sheets.find(({ name }) => name === 'Offers')?.rows[0]?.notes).toBeDefined();
+  });
 });
 
 describe('skew', () => {
