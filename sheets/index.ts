@@ -5,10 +5,12 @@ import { assumptionValues } from './values/assumptions.ts';
 import { belts } from './belts/index.ts';
 import { crews } from './work/crews.ts';
 import { offers } from './buying/offers.ts';
+import { orders } from './buying/orders.ts';
 import { outageJobs } from './work/outage-jobs.ts';
 import { plateSeries } from './series/plate-series.ts';
 import { pulleys } from './series/pulleys.ts';
 import { shelf } from './buying/shelf.ts';
+import { sites } from './buying/sites.ts';
 import { steps } from './work/steps.ts';
 import { strips } from './series/strips.ts';
 import { suppliers } from './buying/suppliers.ts';
@@ -24,6 +26,8 @@ const declaredRecords = [
   suppliers,
   offers,
   shelf,
+  orders,
+  sites,
   steps,
   crews,
   windows,

@@ -68,6 +68,16 @@ export const suppliers = declareSheet({
       },
     ]),
     {
+      header: 'Payment terms',
+      kind: 'number',
+      min: 0,
+      digits: 0,
+      doc: 'days from delivery to payment; default: PaymentTerms',
+    },
+    { header: 'Address', kind: 'text', doc: 'address, as orders and requests show it' },
+    { header: 'Contact', kind: 'text', doc: 'whom orders and requests go to: name, telephone, mail' },
+    { header: 'Customer number', kind: 'text', doc: 'our number with the supplier' },
+    {
       header: 'Rate used',
       kind: 'number',
       digits: 4,

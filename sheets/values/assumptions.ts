@@ -2,6 +2,7 @@ import { namedValues } from '../../src/sheet/declaration.ts';
 import { beltConstructionValues } from './belt-construction.ts';
 import { buyingValues } from './buying.ts';
 import { jobRateValues } from './job-rates.ts';
+import { orderingValues } from './ordering.ts';
 import { accelerationValues, startValues } from './starting.ts';
 
 /** Named values the whole book uses. Uncertain figures stand here, with their mark, and not in code. */
@@ -281,4 +282,5 @@ export const assumptionValues = namedValues([
   },
   ...jobRateValues,
   ...buyingValues,
+  ...orderingValues,
 ]);

@@ -32,6 +32,7 @@ export const areas = declareSheet({
         'capacity lost while an area that stops as one is stopped; blank: the maximum capacity of its belts ' +
         'that have a job',
     },
+    { header: 'Cost centre', kind: 'text', doc: 'cost centre that pays for its joints; default: that of the site' },
     { header: 'Remark', kind: 'text', doc: 'free' },
   ],
 });

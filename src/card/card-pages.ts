@@ -200,10 +200,17 @@ function draw(flow: CardFlow, section: Section, next: Section | undefined): void
 }
 
 /** The pages of one card, each with its number. */
-export function cardPapers(
+export const cardPapers = (
   card: JobCard,
   paper: CardPaper,
   sections: readonly Section[] = cardSections(card),
+): Paper[] => sectionPapers(sections, paper, { name: 'Job card', of: footText(card) });
+
+/** Sections on pages, each with its number; `foot` says on every page what it is a page of. */
+export function sectionPapers(
+  sections: readonly Section[],
+  paper: CardPaper,
+  foot: { readonly name: string; readonly of: string },
 ): Paper[] {
   const flow = new CardFlow(paper);
   sections.forEach((section, index) => draw(flow, section, sections[index + 1]));
@@ -212,7 +219,7 @@ export function cardPapers(
     const number = `page ${index + 1} of ${sheets.length}`;
     const y = height - margin.foot + 5;
     return {
-      title: `Job card, ${footText(card)}, ${number}`,
+      title: `${foot.name}, ${foot.of}, ${number}`,
       width,
       height,
       marks: [
@@ -220,7 +227,7 @@ export function cardPapers(
         rule('faint', { x: margin.side, y: y - 3 }, { x: width - margin.side, y: y - 3 }),
         words(
           { x: margin.side, y },
-          fitted(`Job card: ${footText(card)}`, size.small, width - 2 * margin.side - 30),
+          fitted(`${foot.name}: ${foot.of}`, size.small, width - 2 * margin.side - 30),
           size.small,
         ),
         words({ x: width - margin.side, y }, number, size.small, false, 'end'),

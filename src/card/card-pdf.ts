@@ -1,7 +1,7 @@
 import type { Paper } from '../drawing/paper.ts';
 import { paperPdf, inPdfFonts } from '../drawing/paper-pdf.ts';
 import type { CardPaper } from './card-flow.ts';
-import { cardPapers } from './card-pages.ts';
+import { cardPapers, sectionPapers } from './card-pages.ts';
 import { type CardForm, sectionsOf } from './card-form.ts';
 import type { Section } from './section.ts';
 import type { JobCard } from './job-card.ts';
@@ -14,12 +14,19 @@ const unheld = (papers: readonly Paper[]): string[] =>
 
 const mostNamed = 30;
 
-/** A card's pages; where letters can't be printed, its second section says which. */
-function honestPapers(card: JobCard, paper: CardPaper, form: CardForm): Paper[] {
-  const sections = sectionsOf(card, form);
-  const papers = cardPapers(card, paper, sections);
+/**
+ * Sections with a second one that says which letters of theirs can't be printed; as they are where all can.
+ * `what` is what they are called, `elsewhere` where all letters are.
+ */
+function honestSections(
+  sections: readonly Section[],
+  papers: readonly Paper[],
+  what: string,
+  elsewhere: string,
+): readonly Section[] {
   const letters = unheld(papers);
-  if (letters.length === 0) return papers;
+  const [head, ...rest] = sections;
+  if (letters.length === 0 || head === undefined) return sections;
   const named = letters
     .slice(0, mostNamed)
     .map((letter) => `U+${(letter.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`)
@@ -29,11 +36,28 @@ function honestPapers(card: JobCard, paper: CardPaper, form: CardForm): Paper[] 
     strong: true,
     text:
       `The fonts of this PDF lack ${letters.length === 1 ? 'a letter' : `${letters.length} letters`} of this ` +
-      `card (${named}${letters.length > mostNamed ? ' and more' : ''}): each is printed as "?". The page's own print ` +
-      `and the .xlsx file have them.`,
+      `${what} (${named}${letters.length > mostNamed ? ' and more' : ''}): each is printed as "?". ${elsewhere}`,
   };
-  const [head, ...rest] = sections;
-  return head === undefined ? papers : cardPapers(card, paper, [head, note, ...rest]);
+  return [head, note, ...rest];
+}
+
+/** A card's pages; where letters can't be printed, its second section says which. */
+function honestPapers(card: JobCard, paper: CardPaper, form: CardForm): Paper[] {
+  const sections = sectionsOf(card, form);
+  const papers = cardPapers(card, paper, sections);
+  const honest = honestSections(sections, papers, 'card', "The page's own print and the .xlsx file have them.");
+  return honest === sections ? papers : cardPapers(card, paper, honest);
+}
+
+/** Sections as a PDF, black on white; every page says what it is a page of. */
+export function sectionsPdf(
+  sections: readonly Section[],
+  paper: CardPaper,
+  foot: { readonly name: string; readonly of: string },
+): Promise<Uint8Array> {
+  const papers = sectionPapers(sections, paper, foot);
+  const honest = honestSections(sections, papers, foot.name.toLowerCase(), 'The .xlsx file has them.');
+  return paperPdf(honest === sections ? papers : sectionPapers(honest, paper, foot), `${foot.name} ${foot.of}`);
 }
 
 /**

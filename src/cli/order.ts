@@ -18,10 +18,13 @@ import type { Supply } from '../order/search/supply.ts';
 import type { Scope } from '../records/chosen-belts.ts';
 import { isoDate } from '../units/dates.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import type { Given } from './arguments.ts';
+import { type Given, optionValue } from './arguments.ts';
 import { notUnderstoodLines } from './import-report.ts';
+import { auditTables } from '../purchase/audit-tables.ts';
+import { scheduleTables } from '../purchase/schedule-tables.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
+import { checkFolder, hashedInputs, typedOptions, writeOrders } from './order-folder.ts';
 import { checkOutput, replaces, writeWhole } from './output-file.ts';
 import { scopeOf, secondsOf, solverRuntime } from './planning-options.ts';
 import type { SourcePlaces } from './source-places.ts';
@@ -162,6 +165,8 @@ export async function run(typed: Given): Promise<number> {
   const options = listOptions(typed);
   const inputs = [input, ...(options.series === undefined ? [] : [options.series])];
   checkOutput(output, inputs);
+  const folder = optionValue(typed, 'orders');
+  if (folder !== undefined) checkFolder(folder);
   const { book, report, places, supposed } = listBook(input, options);
   const solver = await loadSolver(() => solverRuntime);
   let made: Answers;
@@ -172,15 +177,26 @@ export async function run(typed: Given): Promise<number> {
       throw new FileError(`No order could be made for ${input}: ${error.argument} ${error.message}.`, { cause: error });
     throw error;
   }
-  const bytes = await tableBook(book, orderBook(book.state, made, input));
+  const audit = { inputs: hashedInputs(inputs), options: typedOptions(typed), unfinished: [] };
+  const written = orderBook(book.state, made, input);
+  const bytes = await tableBook(book, {
+    ...written,
+    tables: [
+      ...written.tables,
+      ...scheduleTables(book, made.order, made.supplied),
+      ...auditTables(book, made.order, made.supplied, audit),
+    ],
+  });
   checkOutput(output, inputs);
   const replaced = replaces(output);
   writeWhole(output, bytes);
+  const sent = folder === undefined ? [] : await writeOrders(book, places, made, { folder, inputs, audit });
   const lines = [
     ...supposed,
     ...notUnderstoodLines(input, report.notUnderstood).map((line) => line.trim()),
     ...orderLines(book, places, made),
     `Wrote ${output}${replaced ? ', replacing the existing file' : ''}.`,
+    ...sent,
     deferrals.order,
   ];
   process.stdout.write(visibleLines(lines));

@@ -13,7 +13,7 @@ import type { Purchase } from './search/supply.ts';
  * the net requirement behind it. Files, budget and records of what was ordered read this and nothing of the search.
  */
 
-interface PurchaseOrderLine {
+export interface PurchaseOrderLine {
   /** What is bought. */
   readonly item: Item;
   /** What it is needed as: another item where it is an alternative. */
@@ -45,7 +45,7 @@ interface PurchaseOrderLine {
   readonly quote: string;
 }
 
-interface PurchaseOrder extends ExchangeRate {
+export interface PurchaseOrder extends ExchangeRate {
   readonly supplier: string;
   readonly lines: readonly PurchaseOrderLine[];
   /** All in the supplier's currency; goods are the sum of the lines before the discount. */
@@ -80,7 +80,7 @@ interface NetRequirement {
   readonly firstDue: number | undefined;
 }
 
-interface PurchaseOrders {
+export interface PurchaseOrders {
   /** The book's own currency. */
   readonly currency: string;
   /** Day that the order is counted from. */
@@ -151,7 +151,7 @@ class OrderReader {
   }
 }
 
-/** The documents of an order, in the order of its suppliers. For tests: their sums are added up. */
+/** The documents of an order, in the order of its suppliers. */
 export function purchaseOrders(book: Workbook, order: FleetOrder, supplied: SuppliedOrder): PurchaseOrders {
   const supply = chosenSupply(supplied);
   const reader = new OrderReader(book, order);

@@ -4,10 +4,11 @@ import type { ShelfRoll } from './search/cutting-question.ts';
 import { shelf as shelfSheet } from '../../sheets/buying/shelf.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { byLength, type Items } from './items.ts';
+import { placedLines } from './placed-orders.ts';
 import type { PerJoint } from './fleet-joints.ts';
 import { type CellRemark, sheetRows } from '../records/sheet-rows.ts';
 
-/** What the sheet Shelf says: how much of what, which rolls, and how an item is ordered again. */
+/** What the sheets Shelf and Orders say: how much of what, which rolls, and how an item is ordered again. */
 
 /** How an item is ordered again; what is not told is left to the assumptions. */
 export interface Reorder {
@@ -68,6 +69,10 @@ export function bookStock(book: Workbook, items: Items, remarks: CellRemark[]): 
         orderCost: row.number('Order cost'),
       });
     }
+  }
+  for (const { name, item, packs, pack, quantity, day } of placedLines(book, items, remarks)) {
+    onOrder.push({ item, quantity, ...(day === undefined ? {} : { day }) });
+    if (byLength(item)) rolls.push({ item, name, length: pack, quantity: packs, source: 'on order' });
   }
   return { shelf, onOrder, rolls, consumables: [...perJoint.values()], reorders: [...reorders.values()] };
 }

@@ -6,7 +6,8 @@ import { beltTitle } from '../records/belt.ts';
 import { type JobCard, jobCard } from '../card/job-card.ts';
 import { type CardFile, cardFiles, isRefused } from './card-files.ts';
 import type { Desk } from './desk.ts';
-import { download, plainName } from './downloading.ts';
+import { download } from './downloading.ts';
+import { plainName } from '../sheet/file-names.ts';
 import './styles/card.css';
 
 /** The job cards of some belts over the page: to look at, to print, to take along as files. */

@@ -1,11 +1,6 @@
-/** Files that the page hands to the user. */
+import { plainName } from '../sheet/file-names.ts';
 
-/** A text as a name that every file system takes; '' when nothing of it is left. */
-export const plainName = (text: string): string =>
-  text
-    .replaceAll(/[^\p{L}\p{N} ._-]+/gu, ' ')
-    .trim()
-    .replaceAll(/\s+/g, ' ');
+/** Files that the page hands to the user. */
 
 /** The name of a file that is made of a book. */
 export const fileName = (title: string, ending: string): string => `${plainName(title) || 'Skewbook'}${ending}`;

@@ -63,6 +63,11 @@ export const commandWords = named([
       { name: 'all', doc: 'orders for the next joints of all belts, however late they are due' },
       { name: 'due', value: 'YYYY-MM-DD', doc: 'orders for every joint due by this date, overdue ones included' },
       { name: 'failing', doc: 'includes belts whose joint fails a check; default: they are left out and listed' },
+      {
+        name: 'orders',
+        value: 'FOLDER',
+        doc: 'writes an order per supplier to this folder, as .xlsx, .pdf and .csv; addresses: sheet Sites',
+      },
       { name: 'one-supplier', doc: 'buys everything from the cheapest single supplier, if one sells everything' },
       {
         name: 'fewest-series',
@@ -85,6 +90,57 @@ export const commandWords = named([
         'the sheet Shelf. If the list has none of these, give a book that has them with --series BOOK.xlsx.',
       'Quantities and costs in OUT.xlsx are formulas: each can be traced to the belts, packs and prices beside it.',
       'IN.xlsx is never changed. OUT.xlsx is written completely or not at all; an existing file is overwritten.',
+      exits,
+    ],
+  },
+  {
+    name: 'request',
+    summary: 'writes a request for quotation per supplier for what the joints of a list need',
+    words: ['IN.xlsx', 'FOLDER'],
+    options: [
+      { name: 'belt', value: 'NAME', repeats: true, doc: 'asks only for this belt; default: all belts' },
+      { name: 'due', value: 'YYYY-MM-DD', doc: 'asks only for joints due by this date, overdue ones included' },
+      { name: 'failing', doc: 'includes belts whose joint fails a check; default: they are left out' },
+      { name: 'supplier', value: 'NAME', repeats: true, doc: 'asks only this supplier; default: all suppliers' },
+      { name: 'all-items', doc: 'asks each supplier for every item; default: for those that they have offered' },
+      units,
+      ...reading,
+    ],
+    notes: [
+      'Each request is an .xlsx file: the supplier fills in its yellow cells, all others are locked. When it comes ' +
+        `back, ${program} quote takes the answers over.`,
+      exits,
+    ],
+  },
+  {
+    name: 'quote',
+    summary: "takes suppliers' answers to requests for quotation over into the sheet Offers",
+    words: ['IN.xlsx', 'ANSWER.xlsx', 'OUT.xlsx'],
+    options: [
+      { name: 'also', value: 'ANSWER.xlsx', repeats: true, doc: 'another answer to take over in the same step' },
+      units,
+      ...reading,
+    ],
+    notes: [
+      'Prints every cell of Offers that changes, with the price before and after, what was not offered, and answers ' +
+        'that cannot be used. Nothing else of the book changes.',
+      'IN.xlsx and the answers are never changed; OUT.xlsx is a full book.',
+      exits,
+    ],
+  },
+  {
+    name: 'placed',
+    summary: 'enters orders that were sent into the sheet Orders: they count as on order from their delivery day',
+    words: ['IN.xlsx', 'ORDER.xlsx', 'OUT.xlsx'],
+    options: [
+      { name: 'also', value: 'ORDER.xlsx', repeats: true, doc: 'another order to enter in the same step' },
+      units,
+      ...reading,
+    ],
+    notes: [
+      `An order is an .xlsx file that ${program} order --orders wrote. Its packs, price and delivery day are ` +
+        `taken as ` +
+        'they stand in it now. Enter part deliveries and cancelled packs in the sheet Orders.',
       exits,
     ],
   },

@@ -16,6 +16,8 @@ export interface TableColumn {
   readonly computed?: true;
   /** Whose money it is: the book's, or that which the row names in its column Currency. */
   readonly currency?: 'book' | 'row';
+  /** Numbers above it are shown in red. */
+  readonly alertAbove?: number;
 }
 
 /** A cell that is worked out: its formula in standard functions, without "=", and what that gives. */

@@ -5,6 +5,8 @@ import type { UnitSystem } from './quantities.ts';
 const usWords: Readonly<Record<string, string>> = {
   centre: 'center',
   centres: 'centers',
+  Cancelled: 'Canceled',
+  cancelled: 'canceled',
   labour: 'labor',
   Labour: 'Labor',
   metre: 'meter',

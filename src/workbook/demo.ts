@@ -6,6 +6,7 @@ import outageJobsText from '../../sheets/demo/outage-jobs.csv?raw';
 import plateSeriesText from '../../sheets/demo/plate-series.csv?raw';
 import pulleysText from '../../sheets/demo/pulleys.csv?raw';
 import shelfText from '../../sheets/demo/shelf.csv?raw';
+import sitesText from '../../sheets/demo/sites.csv?raw';
 import stripsText from '../../sheets/demo/strips.csv?raw';
 import suppliersText from '../../sheets/demo/suppliers.csv?raw';
 import windowsText from '../../sheets/demo/windows.csv?raw';
@@ -17,6 +18,7 @@ import { outageJobs } from '../../sheets/work/outage-jobs.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import { pulleys } from '../../sheets/series/pulleys.ts';
 import { shelf } from '../../sheets/buying/shelf.ts';
+import { sites } from '../../sheets/buying/sites.ts';
 import { strips } from '../../sheets/series/strips.ts';
 import { suppliers } from '../../sheets/buying/suppliers.ts';
 import { windows } from '../../sheets/work/windows.ts';
@@ -80,6 +82,7 @@ export function demoBook(units: UnitSystem): BookState {
     [suppliers.name, records(suppliersText, suppliers)],
     [offers.name, records(offersText, offers)],
     [shelf.name, records(shelfText, shelf)],
+    [sites.name, records(sitesText, sites)],
     [crews.name, records(crewsText, crews)],
     [windows.name, records(windowsText, windows)],
     [areas.name, records(areasText, areas)],

@@ -13,12 +13,13 @@ const shared: ReadonlySet<string> = new Set<SheetName>([
   'Suppliers',
   'Offers',
   'Shelf',
+  'Orders',
   'Steps',
   'Assumptions',
   'Tables',
 ]);
 /** Sheets that another book lends where a book has none of its own. */
-const lent: ReadonlySet<string> = new Set<SheetName>(['Crews', 'Windows', 'Areas']);
+const lent: ReadonlySet<string> = new Set<SheetName>(['Crews', 'Windows', 'Areas', 'Sites']);
 
 /** The assumption that says when a book was looked at; it is the book's own. */
 export const reviewDate = 'ReviewDate' satisfies AssumptionName;
@@ -48,8 +49,8 @@ export function assumption(state: Pick<BookState, 'sheets'>, name: AssumptionNam
 }
 
 /**
- * A book with plate series, strips, suppliers, offers, shelf, steps, assumptions and tables of another, in its own
- * units, in place of what it has of them; crews, windows and areas too, where it has none.
+ * A book with plate series, strips, suppliers, offers, shelf, orders, steps, assumptions and tables of another, in its
+ * own units, in place of what it has of them; crews, windows, areas and sites too, where it has none.
  *
  * It keeps its own review date. Formulas in these sheets that refer to other sheets of the other book will not find
  * them.

@@ -57,6 +57,11 @@ test('writes order list, shelf and cutting plan with live formulas, and says wha
     'Series forced',
     'Square or skew',
     'Not compared',
+    'Schedule',
+    'Budget by month',
+    'Budget by cost centre',
+    'Offers compared',
+    'Audit',
     'About',
   ]);
   const formula = (sheet: string, header: string): string | undefined => {

@@ -118,6 +118,8 @@ describe('the types', () => {
       Suppliers: true,
       Offers: true,
       Shelf: true,
+      Orders: true,
+      Sites: true,
       Steps: true,
       Crews: true,
       Windows: true,

@@ -78,6 +78,12 @@ const exportButton = (session: OrderSession): TemplateResult => html`
   } title="A workbook with live formulas: quantities from the belts, packs, prices, totals"
     @click=${() => session.export()}>${session.running.has('file') ? 'Writing …' : 'Export .xlsx'}</button>`;
 
+const ordersButton = (session: OrderSession): TemplateResult => html`
+  <button class="button" ?disabled=${
+    session.supplied === undefined || session.running.has('papers') || session.supplied.split.orders.length === 0
+  } title="An order per supplier that can be sent: .xlsx, PDF and .csv, in one .zip"
+    @click=${() => session.writeOrders()}>${session.running.has('papers') ? 'Writing …' : 'Orders .zip'}</button>`;
+
 /** Whether suppliers are being looked for, or why there are none; nothing once there are. */
 function supplierSearch(session: OrderSession): TemplateResult | typeof nothing {
   if (session.supplied !== undefined) return nothing;
@@ -125,9 +131,10 @@ export function showOrder(desk: Desk, selected: readonly number[]): void {
       tabs: Object.keys(tabs) as Tab[],
       tabLabel: (tab) => tabs[tab],
       head: () => html`
-        <div class="planning-head">${controls(session, scopes)} ${summary(session)} ${exportButton(session)}</div>`,
+        <div class="planning-head">${controls(session, scopes)} ${summary(session)} ${ordersButton(session)}
+          ${exportButton(session)}</div>`,
       body: (tab) => contents[tab](),
-      said: () => session.problems.get('file') ?? session.said,
+      said: () => session.problems.get('papers') ?? session.problems.get('file') ?? session.said,
       onTab: (tab) => {
         if (tab === 'series') session.askSeries();
         if (tab === 'compare') session.askComparison();

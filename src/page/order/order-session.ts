@@ -15,11 +15,12 @@ import { Refusal } from '../../formula/define.ts';
 import type { Desk } from '../desk.ts';
 import { bookType, download, fileName, madeOf } from '../downloading.ts';
 import { Background } from '../background.ts';
+import { scopeWords } from './order-words.ts';
 import type { OrderAnswer, OrderTask, OrderTerms } from '../workers/order-worker.ts';
 
 /** What the order dialog knows so far, and the workers that find out the rest. */
 
-type Work = 'order' | 'series' | 'compare' | 'file';
+type Work = 'order' | 'series' | 'compare' | 'file' | 'papers';
 
 /** Seconds that the searches may take before the best that was found is given. */
 const patience = 20;
@@ -138,6 +139,7 @@ export class OrderSession {
     this.#start('file', {
       do: 'file',
       state: this.desk.book.state,
+      audit: { options: scopeWords(this.terms, this.desk.book), unfinished: this.unfinished() },
       from: madeOf(this.desk.book.state.title),
       made: {
         order,
@@ -148,6 +150,29 @@ export class OrderSession {
         series: this.series === undefined ? undefined : { answer: this.series.answer, changes: this.changesOf() },
       },
     });
+  }
+
+  /** An order per supplier, as files that can be sent. */
+  writeOrders(): void {
+    const { order, supplied } = this;
+    if (order === undefined || supplied === undefined || this.running.has('papers')) return;
+    this.said = '';
+    this.#start('papers', {
+      do: 'papers',
+      state: this.desk.book.state,
+      from: madeOf(this.desk.book.state.title),
+      made: { order, supplied },
+      audit: { options: scopeWords(this.terms, this.desk.book), unfinished: this.unfinished() },
+    });
+  }
+
+  /** Searches that are still under way, for files that are written meanwhile. */
+  unfinished(): string[] {
+    if (!this.running.has('order')) return [];
+    return [
+      ...(this.shelf === undefined ? ['the shelf'] : []),
+      ...(this.plans.length < this.plansWanted ? ['the cutting plan'] : []),
+    ];
   }
 
   /** Ends a search; what it had found so far stays. */
@@ -187,6 +212,12 @@ export class OrderSession {
       case 'comparison':
         this.comparison = answer.comparison;
         break;
+      case 'papers': {
+        const name = fileName(this.desk.book.state.title, ' orders.zip');
+        download(answer.bytes, 'application/zip', name);
+        this.said = [`${name} was written: ${counted(answer.orders, 'order')}.`, answer.lacks].join(' ').trim();
+        break;
+      }
       case 'file': {
         const name = fileName(this.desk.book.state.title, ' order.xlsx');
         download(answer.bytes, bookType, name);

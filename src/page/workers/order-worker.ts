@@ -5,6 +5,11 @@ import type { SimulatedShelf } from '../../order/search/shelf-simulation.ts';
 import type { ItemPlan } from '../../order/fleet-cutting.ts';
 import { settledOrder } from '../../order/settled-order.ts';
 import type { FleetOrder, SuppliedOrder } from '../../order/fleet-order.ts';
+import { type AuditTerms, sha256Of } from '../../purchase/audit.ts';
+import { orderFiles, orderPapers } from '../../purchase/order-papers.ts';
+import { auditTables } from '../../purchase/audit-tables.ts';
+import { scheduleTables } from '../../purchase/schedule-tables.ts';
+import { siteLacks } from '../../purchase/site.ts';
 import type { Scope } from '../../records/chosen-belts.ts';
 import { type MadeOrder, orderBook } from '../../order/order-files.ts';
 import { type FeasibleFleet, feasibleFleet, type FleetSeries, fleetSeries } from '../../order/fleet-series.ts';
@@ -12,6 +17,8 @@ import { fleetShelf, type FleetShelf, played } from '../../order/shelf-lines.ts'
 import { type FleetComparison, fleetComparison } from '../../order/square-or-skew.ts';
 import type { BookState } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
+import { archive } from '../../xlsx/write/archive.ts';
+import { laidBook } from '../../xlsx/write/laid-book.ts';
 import { tableBook } from '../../xlsx/write/table-book.ts';
 import type { Told } from '../background.ts';
 import { answering, spaced } from './answering.ts';
@@ -37,7 +44,20 @@ export type OrderTask =
     }
   | { readonly do: 'series'; readonly state: BookState; readonly anySkew: boolean; readonly seconds: number }
   | { readonly do: 'compare'; readonly state: BookState }
-  | { readonly do: 'file'; readonly state: BookState; readonly from: string; readonly made: MadeOrder };
+  | {
+      readonly do: 'papers';
+      readonly state: BookState;
+      readonly from: string;
+      readonly made: Pick<MadeOrder, 'order' | 'supplied'>;
+      readonly audit: Omit<AuditTerms, 'inputs'>;
+    }
+  | {
+      readonly do: 'file';
+      readonly state: BookState;
+      readonly from: string;
+      readonly made: MadeOrder;
+      readonly audit: Omit<AuditTerms, 'inputs'>;
+    };
 
 export type OrderAnswer =
   | { readonly done: 'supply'; readonly order: FleetOrder; readonly supplied: SuppliedOrder }
@@ -45,6 +65,7 @@ export type OrderAnswer =
   | { readonly done: 'cut'; readonly plan: ItemPlan; readonly of: number }
   | { readonly done: 'series'; readonly fleet: FeasibleFleet; readonly series: FleetSeries }
   | { readonly done: 'comparison'; readonly comparison: FleetComparison }
+  | { readonly done: 'papers'; readonly bytes: Uint8Array; readonly orders: number; readonly lacks: string }
   | { readonly done: 'file'; readonly bytes: Uint8Array };
 
 type Tell = (answer: OrderAnswer | Told) => void;
@@ -75,6 +96,44 @@ async function supply(
   tell({ done: 'supply', order: settled.order, supplied: settled.supplied });
 }
 
+/** What an order was made of: the book, which is no file, is told by what it holds. */
+const inputsOf = async (state: BookState, from: string): Promise<AuditTerms['inputs']> => [
+  { name: `${from} (the book's contents)`, sha256: await sha256Of(new TextEncoder().encode(JSON.stringify(state))) },
+];
+
+async function orderFile(
+  book: Workbook,
+  { state, from, made, audit }: Extract<OrderTask, { readonly do: 'file' }>,
+): Promise<Uint8Array> {
+  const written = orderBook(state, made, from);
+  const terms = { ...audit, inputs: await inputsOf(state, from) };
+  return tableBook(book, {
+    ...written,
+    tables: [
+      ...written.tables,
+      ...scheduleTables(book, made.order, made.supplied),
+      ...auditTables(book, made.order, made.supplied, terms),
+    ],
+  });
+}
+
+/** The orders of all suppliers in one archive. */
+async function papers(
+  book: Workbook,
+  { state, from, made, audit }: Extract<OrderTask, { readonly do: 'papers' }>,
+): Promise<OrderAnswer> {
+  const { papers: list } = orderPapers(book, made.order, made.supplied, {
+    ...audit,
+    inputs: await inputsOf(state, from),
+  });
+  return {
+    done: 'papers',
+    bytes: archive(await orderFiles(list, state.units, laidBook), new Date()),
+    orders: list.length,
+    lacks: list[0] === undefined ? '' : siteLacks(list[0].document.site),
+  };
+}
+
 answering(async (task: OrderTask, tell: Tell) => {
   const book = new Workbook(task.state);
   switch (task.do) {
@@ -94,8 +153,11 @@ answering(async (task: OrderTask, tell: Tell) => {
     case 'compare':
       tell({ done: 'comparison', comparison: fleetComparison(book) });
       break;
+    case 'papers':
+      tell(await papers(book, task));
+      break;
     case 'file':
-      tell({ done: 'file', bytes: await tableBook(book, orderBook(task.state, task.made, task.from)) });
+      tell({ done: 'file', bytes: await orderFile(book, task) });
       break;
   }
   book.destroy();

@@ -1,6 +1,9 @@
-import { type LaidCell, type LaidSheet } from '../../sheet/laid-sheet.ts';
-import type { Alignment, CellValue, Font, Worksheet } from 'exceljs';
+import type { Answer, LaidCell, LaidSheet } from '../../sheet/laid-sheet.ts';
+import type { Alignment, CellValue, DataValidation, Fill, Font, Worksheet } from 'exceljs';
+import { columnLetters } from '../../formula/address.ts';
+import type { UnitSystem } from '../../units/quantities.ts';
 import { aboutMark } from '../about.ts';
+import { numberFormat, textFormat } from './cell-styles.ts';
 import { fileSheetNames } from './file-sheet-names.ts';
 import { fileText } from './file-text.ts';
 import { packedBook } from './packed-book.ts';
@@ -11,6 +14,8 @@ interface LaidOptions {
   /** Number of the paper size as files give it: 9 is A4, 1 Letter. Source: ECMA-376 Part 1, 18.3.1.63 (pageSetup). */
   readonly paper: 9 | 1;
   readonly stamp?: Date;
+  /** Of the numbers' formats; metric when it is not given. */
+  readonly units?: UnitSystem;
 }
 
 const font = { name: 'Calibri', family: 2, size: 10 } as const;
@@ -29,6 +34,7 @@ const least = { blank: 22, title: 26 };
 
 /** A cell's value as the library takes it: of a text with bold lines first, two runs. */
 function cellValue({ value, boldLines = 0 }: LaidCell): CellValue {
+  if (typeof value === 'object' && value !== null) return { formula: value.formula, result: value.value };
   if (typeof value !== 'string') return value;
   const { text } = fileText(value);
   const lines = text.split('\n');
@@ -41,12 +47,43 @@ function cellValue({ value, boldLines = 0 }: LaidCell): CellValue {
   };
 }
 
-function writeRow(sheet: Worksheet, number: number, cells: readonly LaidCell[], widths: readonly number[]): void {
+/** What is to be filled in: it shows on paper too. */
+const open: Fill = { type: 'pattern', pattern: 'solid', fgColor: { argb: 'FFFFF6CC' } };
+
+function validation(answer: Answer): DataValidation | undefined {
+  if (answer.kind === 'text') return undefined;
+  if (answer.kind === 'choice')
+    return { type: 'list', allowBlank: true, formulae: [`"${answer.choices.join(',')}"`], showErrorMessage: true };
+  return {
+    type: answer.kind === 'count' ? 'whole' : answer.kind === 'date' ? 'date' : 'decimal',
+    operator: 'greaterThanOrEqual',
+    allowBlank: true,
+    formulae: [answer.min],
+    showErrorMessage: true,
+    error: answer.message,
+  };
+}
+
+/** How a cell's number is shown. */
+const formatOf = ({ value, shown, answer }: LaidCell, units: UnitSystem): string =>
+  shown !== undefined
+    ? numberFormat(shown.kind, units, shown)
+    : typeof value === 'string' || answer?.kind === 'text'
+      ? textFormat
+      : 'General';
+
+function writeRow(
+  sheet: Worksheet,
+  number: number,
+  cells: readonly LaidCell[],
+  { widths, locked }: LaidSheet,
+  units: UnitSystem,
+): void {
   let column = 1;
   const texts: unknown[] = [];
   const spanned: number[] = [];
   for (const laid of cells) {
-    const { value, look, span, align } = laid;
+    const { value, look, span, align, answer } = laid;
     const breadth = widths.slice(column - 1, column - 1 + span).reduce((sum, width) => sum + width, 0);
     if (span > 1) sheet.mergeCells(number, column, number, column + span - 1);
     const cell = sheet.getRow(number).getCell(column);
@@ -73,8 +110,12 @@ function writeRow(sheet: Worksheet, number: number, cells: readonly LaidCell[], 
         font: fonts[look],
         alignment,
         border,
-        numFmt: typeof value === 'string' ? '@' : 'General',
+        numFmt: formatOf(laid, units),
+        ...(answer === undefined ? {} : { fill: open }),
+        ...(locked === true && answer !== undefined ? { protection: { locked: false } } : {}),
       };
+    const allowed = answer === undefined ? undefined : validation(answer);
+    if (allowed !== undefined) cell.dataValidation = allowed;
     texts.push(look === 'title' ? '' : value);
     spanned.push(breadth * 1.1);
     column += span;
@@ -86,7 +127,7 @@ function writeRow(sheet: Worksheet, number: number, cells: readonly LaidCell[], 
 /** Sheets to be read as a file of their own; the writing library is loaded when this is called. */
 export async function laidBook(
   sheets: readonly LaidSheet[],
-  { title, paper, stamp = new Date() }: LaidOptions,
+  { title, paper, stamp = new Date(), units = 'metric' }: LaidOptions,
 ): Promise<Uint8Array> {
   await import('./whole-texts.ts');
   const { default: ExcelJS } = await import('exceljs');
@@ -98,10 +139,17 @@ export async function laidBook(
   file.modified = stamp;
   const own = distinct(sheets.map(({ name }) => name));
   const names = fileSheetNames(own, []);
-  sheets.forEach(({ widths, rows }, index) => {
+  if (
+    sheets.some(({ rows }) =>
+      rows.some((cells) => cells.some(({ value }) => typeof value === 'object' && value !== null)),
+    )
+  )
+    file.calcProperties = { fullCalcOnLoad: true };
+  for (const [index, laid] of sheets.entries()) {
+    const { widths, rows, locked, hiddenColumns = 0, landscape } = laid;
     const sheet = file.addWorksheet(names.get(own[index] ?? '') ?? `Sheet ${index + 1}`, {
       pageSetup: {
-        orientation: 'portrait',
+        orientation: landscape === true ? 'landscape' : 'portrait',
         paperSize: paper as number,
         fitToPage: true,
         fitToWidth: 1,
@@ -110,9 +158,13 @@ export async function laidBook(
       },
       headerFooter: { oddFooter: '&L&A&RPage &P of &N' },
     });
-    sheet.columns = widths.map((width) => ({ width }));
-    rows.forEach((cells, at) => writeRow(sheet, at + 1, cells, widths));
-  });
+    sheet.columns = widths.map((width, place) => ({ width, hidden: place >= widths.length - hiddenColumns }));
+    rows.forEach((cells, at) => writeRow(sheet, at + 1, cells, laid, units));
+    if (hiddenColumns > 0)
+      sheet.pageSetup.printArea = `A1:${columnLetters(widths.length - hiddenColumns - 1)}${Math.max(1, rows.length)}`;
+    if (locked === true)
+      await sheet.protect('', { selectLockedCells: true, selectUnlockedCells: true, formatColumns: true });
+  }
   return packedBook(new Uint8Array(await file.xlsx.writeBuffer({ zip: { compression: 'STORE' } })));
 }
 

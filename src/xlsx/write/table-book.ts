@@ -1,6 +1,7 @@
 import type { FormulaCell, Table, TableBook, TableCell, TableColumn } from '../../sheet/table.ts';
 import type { CellValue } from 'exceljs';
 
+import { columnLetters } from '../../formula/address.ts';
 import { headerWithUnit } from '../../sheet/header.ts';
 import { isWords } from '../../units/quantities.ts';
 import { spelt } from '../../units/spelling.ts';
@@ -90,6 +91,22 @@ function writeTable(writing: TableWriting, table: Table): void {
         roleOf(content, isTotal, place < keys),
         isFormulaCell(content) && format === textFormat ? 'General' : format,
       );
+    });
+  });
+  columns.forEach(({ alertAbove }, place) => {
+    if (alertAbove === undefined || rows.length === 0) return;
+    const letters = columnLetters(place);
+    sheet.addConditionalFormatting({
+      ref: `${letters}2:${letters}${rows.length + 1}`,
+      rules: [
+        {
+          type: 'cellIs',
+          operator: 'greaterThan',
+          priority: 1,
+          formulae: [alertAbove],
+          style: { font: { bold: true, color: { argb: 'FFC00000' } } },
+        },
+      ],
     });
   });
   if (rows.length > 0)
