@@ -1,6 +1,6 @@
 import { CellError, EmptyValue, ErrorType, FunctionArgumentType, SimpleRangeValue } from 'hyperformula';
 import { type Part, rawNumber, type Step, wrap } from './engine-parts.ts';
-import { indexRanges, tieRangesOnce } from './engine-range-uses.ts';
+import { forgetBetweenRuns, indexRanges, tieRangesOnce } from './engine-range-uses.ts';
 import { nearDifference, nearOrder, nearSum } from './near-numbers.ts';
 import { numberText } from './number-text.ts';
 import { dateFault } from './spreadsheet/calendar.ts';
@@ -208,6 +208,7 @@ export function takeValues(interpreter: unknown): void {
   computeNearZero(helper);
   fillBlanks(engine);
   tieRangesOnce(interpreter);
+  forgetBetweenRuns(interpreter);
   wrap(
     engine,
     'concatOp',

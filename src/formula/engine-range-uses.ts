@@ -4,18 +4,12 @@ import { type Criterion, plain, type RangeCondition, rangeIndex } from './engine
 
 /** Where the engine asks its ranges, put so that what is noted of them answers. */
 
-/** Lets an engine's notes end with each of its calculations. */
-export function forgetBetweenRuns(book: object): void {
-  const { evaluator } = book as { readonly evaluator: Part };
-  const index = rangeIndex(evaluator['interpreter'] as object);
-  index.forget();
-  wrap(evaluator, 'partialRun', (inner) => (...given) => {
+/** Lets an engine's notes end where its next calculation begins: with the asking for what is to be computed anew. */
+export function forgetBetweenRuns(interpreter: unknown): void {
+  const index = rangeIndex(interpreter as object);
+  wrap((interpreter as Part)['dependencyGraph'], 'verticesToRecompute', (inner) => (...given) => {
     index.forget();
-    try {
-      return inner(...given);
-    } finally {
-      index.forget();
-    }
+    return inner(...given);
   });
 }
 

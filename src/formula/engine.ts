@@ -6,7 +6,6 @@ import { registerStandardFunctions, spillingStandard } from './engine-standard.t
 import { faultCode } from './engine-values.ts';
 import { licensed } from './engine-licence.ts';
 import { EngineEntry } from './engine-entry.ts';
-import { forgetBetweenRuns } from './engine-range-uses.ts';
 import { engineMessage, notFinite } from './engine-messages.ts';
 import { registerMissingSheets } from './engine-missing-sheets.ts';
 import { formulaExcess } from './formula-limits.ts';
@@ -95,7 +94,6 @@ export class Engine {
     const book = licensed((licenseKey) =>
       HyperFormula.buildFromSheets(contents, { ...settings, licenseKey }, expressions),
     );
-    forgetBetweenRuns(book);
     const engine = new Engine(
       book,
       functions,

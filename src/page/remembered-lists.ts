@@ -6,7 +6,7 @@ import type { ColumnProposal, ImportChoices, ImportProposal } from '../xlsx/impo
  */
 export type Correction = Partial<Pick<ColumnProposal, 'target' | 'unit' | 'skewFrom'>>;
 
-export interface RememberedList {
+interface RememberedList {
   readonly choices: ImportChoices;
   /** By the header of the list's column. */
   readonly corrections: readonly (readonly [header: string, correction: Correction])[];

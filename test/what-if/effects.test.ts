@@ -55,7 +55,7 @@ test('what turns a verdict does so where it is told, and not before', () => {
 test('tolerances are wider for what is recalled, and none for what is chosen', () => {
   const half = (name: string): number | undefined => proposedTolerance(factorNamed(book, name), belt)?.half;
   // Marks of the book: "from memory", "our choice, no effect on safety", a standard recalled.
-  expect(half('CarryIdlers')).toBeCloseTo(1.5, 12);
+  expect(half('CarryIdlerSpacing')).toBeCloseTo(0.12, 12);
   expect(half('TightMargin')).toBeUndefined();
   expect(half('SafetyFabric')).toBeCloseTo(1, 12);
   expect(half('Skew')).toBe(1);

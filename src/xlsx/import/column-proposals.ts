@@ -127,7 +127,7 @@ interface ListSettings {
 }
 
 /** Likeness below which a column is not even offered: most such share one word of everyday. Ours. */
-const leastOffered = 0.5;
+const leastOffered = 0.42;
 
 function columnProposal(
   item: ListColumn,

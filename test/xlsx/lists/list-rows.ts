@@ -294,7 +294,8 @@ export const listTexts: Readonly<
 > = {
   'german.csv': {
     text:
-      'Förderband;Gurtbreite [mm];Gurtdicke [mm];Geschwindigkeit [m/s];Achsabstand [m];Umkehrtrommel [mm];Eingebaut;Bemerkung\r\n' +
+      'Förderband;Gurtbreite [mm];Gurtdicke [mm];Geschwindigkeit [m/s];Achsabstand [m];Umkehrtrommel ' +
+      '[mm];Eingebaut;Bemerkung\r\n' +
       'FB 1;1.200;12,5;1,68;1.250,5;630;14.05.2023;"läuft; leise"\r\n' +
       'FB 2;800;9;2,09;96;400;03.11.2024;\r\n' +
       'FB 3;650;8,2;1,31;48,25;315;;"zwei\r\nZeilen"\r\n',
@@ -320,7 +321,9 @@ export const listTexts: Readonly<
     encoding: 'utf8',
   },
   'hp.tsv': {
-    text: '\uFEFFConveyor\tBW (in)\thp\tSpeed (ft/min)\tH/A\r\n1\t36\t15\t400\t4200\r\n2\t36\t20\t450\t3900\r\n3\t48\t40\t500\t5200\r\n',
+    text:
+      '\uFEFFConveyor\tBW (in)\thp\tSpeed ' +
+      '(ft/min)\tH/A\r\n1\t36\t15\t400\t4200\r\n2\t36\t20\t450\t3900\r\n3\t48\t40\t500\t5200\r\n',
     encoding: 'utf16le',
   },
   'plates.csv': {
