@@ -206,6 +206,7 @@ describe.each(['book', 'order', 'outage', 'cards', 'sent', 'request'] as const)(
     expect(defined(hostile)).toEqual(defined(plain));
   });
 
+  // A request has its texts behind words of its own.
   test('holds texts as texts, read by another library', async () => {
     const file = new ExcelJS.Workbook();
     await file.xlsx.load(hostile.books[which].slice().buffer);
@@ -213,7 +214,7 @@ describe.each(['book', 'order', 'outage', 'cards', 'sent', 'request'] as const)(
     file.eachSheet((sheet) =>
       sheet.eachRow((row) =>
         row.eachCell(({ value }) => {
-          if (typeof value === 'string' && /^[=+@-]/.test(value)) texts += 1;
+          if (typeof value === 'string' && (which === 'request' ? /[=+@<]/ : /^[=+@-]/).test(value)) texts += 1;
         }),
       ),
     );
