@@ -73,6 +73,6 @@ export async function writeOrders(
         `Order ${name}: ${counted(lines.length, 'line')}, ${order.currency} ${money(order.total)}, with tax ` +
         `${order.currency} ${money(payable)}.`,
     ),
-    `Wrote ${counted(papers.length, 'order')} as .xlsx, .pdf and .csv to ${folder}.`,
+    `Wrote ${counted(papers.length, 'order')} as .xlsx, .pdf and .csv, and Orders.ics, to ${folder}.`,
   ];
 }

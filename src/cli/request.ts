@@ -1,4 +1,4 @@
-import { fleetOrder } from '../order/fleet-order.ts';
+import { fleetOrder, usualScope } from '../order/fleet-order.ts';
 import { paperNumber, usualPaper } from '../purchase/order-papers.ts';
 import { requestDocuments } from '../purchase/request-document.ts';
 import { requestFileName, requestForm, requestTitle } from '../purchase/request-form.ts';
@@ -21,7 +21,8 @@ export async function run(typed: Given): Promise<number> {
   const inputs = [input, ...(options.series === undefined ? [] : [options.series])];
   checkFolder(folder);
   const { book, places } = listBook(input, options);
-  const scope = scopeOf(typed, book, input, 'ask');
+  const asked = scopeOf(typed, book, input, 'ask');
+  const scope = asked.which === 'all' && !typed.options.has('all') ? usualScope(book) : asked;
   const order = fleetOrder(book, scope, typed.options.has('failing') ? { failing: true } : {});
   const suppliers = typed.options.get('supplier') ?? [];
   for (const name of suppliers)

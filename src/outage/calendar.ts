@@ -40,17 +40,32 @@ export class CalendarRefusal extends Error {
 }
 
 /** Milliseconds as "20270306T060000". */
-const basic = (milliseconds: number): string => new Date(milliseconds).toISOString().replaceAll(/[-:]|\.\d+Z$/g, '');
+export const basic = (milliseconds: number): string =>
+  new Date(milliseconds).toISOString().replaceAll(/[-:]|\.\d+Z$/g, '');
 
 /** A moment's clock time, written as if it were UTC. */
 const clock = (moment: Moment): string => basic(Math.round((serialOfMoment(moment) - 25_569) * 86_400) * 1000);
 
 /** Without characters that no text of a calendar may hold, ends of lines that some readers know, and half ones. */
-const clean = (text: string): string =>
+export const clean = (text: string): string =>
   text.replaceAll(/[\u0000-\u0008\u000B-\u001F\u007F-\u009F\u2028\u2029]/g, ' ').replaceAll(/\p{Cs}/gu, '\uFFFD');
 
+/** An event of whole days or of moments, as the library takes it. */
+export type CalendarEvent = EventAttributes & { readonly timestamp: string };
+
+/** Events as a calendar file. */
+export function calendarText(events: CalendarEvent[], product: string, name: string): string {
+  const { error, value } = createEvents(events, {
+    productId: `-//Skewbook//${product}//EN`,
+    method: 'PUBLISH',
+    calName: clean(name).replaceAll(/[\\;,]/g, String.raw`\$&`),
+  });
+  if (value === null) throw new CalendarRefusal(error?.message ?? 'the calendar could not be written');
+  return folded(value);
+}
+
 /** A text as a part of a UID, which has no blanks. */
-const identified = (text: string): string => encodeURIComponent(clean(text));
+export const identified = (text: string): string => encodeURIComponent(clean(text));
 
 export function outageCalendar(
   { planned }: OutagePlan,
@@ -59,7 +74,7 @@ export function outageCalendar(
   if (planned.length === 0) throw new CalendarRefusal('no job is planned, so there is nothing to write to a calendar');
   const written = (moment: Moment): string =>
     times === 'plant clock' ? clock(moment) : `${clock(moment - times.aheadOfUtc)}Z`;
-  const events = planned.map((job): EventAttributes & { readonly timestamp: string } => ({
+  const events = planned.map((job): CalendarEvent => ({
     // As texts: the library would take arrays for times of this machine's zone.
     start: written(job.start),
     end: written(job.end),
@@ -72,13 +87,7 @@ export function outageCalendar(
     status: 'TENTATIVE',
     busyStatus: 'BUSY',
   }));
-  const { error, value } = createEvents(events, {
-    productId: '-//Skewbook//Outage plan//EN',
-    method: 'PUBLISH',
-    calName: clean(name).replaceAll(/[\\;,]/g, String.raw`\$&`),
-  });
-  if (value === null) throw new CalendarRefusal(error?.message ?? 'the calendar could not be written');
-  return folded(value);
+  return calendarText(events, 'Outage plan', name);
 }
 
 const described = ({ key, window, hours, crews }: PlannedJob): string =>

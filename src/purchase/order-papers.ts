@@ -8,6 +8,7 @@ import type { LaidSheet } from '../sheet/laid-sheet.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { auditRemarks, auditScope, type AuditTerms } from './audit.ts';
+import { orderCalendar } from './order-calendar.ts';
 import { type OrderDocument, orderDocuments } from './order-document.ts';
 import { orderForm } from './order-form.ts';
 import { orderLinesCsv } from './order-lines-csv.ts';
@@ -92,7 +93,7 @@ export interface PaperFile {
 /** Number of a paper size as workbooks give it. Source: ECMA-376 Part 1, 18.3.1.63 (pageSetup). */
 export const paperNumber = (paper: CardPaper): 9 | 1 => (paper === 'A4' ? 9 : 1);
 
-/** The files of all papers, three to an order. */
+/** The files of all papers, three to an order, and a calendar of their days. */
 export async function orderFiles(
   papers: readonly OrderPaper[],
   units: UnitSystem,
@@ -110,5 +111,10 @@ export async function orderFiles(
       { name: `${one.name}.csv`, bytes: new TextEncoder().encode(one.csv) },
     );
   }
+  const calendar = orderCalendar(
+    papers.map(({ document }) => document),
+    Date.now(),
+  );
+  if (calendar !== undefined) files.push({ name: 'Orders.ics', bytes: new TextEncoder().encode(calendar) });
   return files;
 }

@@ -1,5 +1,6 @@
 import { rounded } from '../sheet/words.ts';
 import { isoDate } from '../units/dates.ts';
+import { spelt } from '../units/spelling.ts';
 import { deferrals } from '../workbook/safety.ts';
 import type { DocumentLine, OrderDocument } from './order-document.ts';
 import { siteLacks } from './site.ts';
@@ -19,6 +20,7 @@ export const orderFileName = ({ number, address }: OrderDocument): string => `${
 export function orderHead({
   number,
   day,
+  units,
   site,
   address,
   order,
@@ -33,7 +35,7 @@ export function orderHead({
     ['Attention', address.contact],
     ['Deliver to', site.deliverTo],
     ['Your quotation', quotes.join(', ')],
-    ['Cost centre', site.costCentre],
+    [spelt('Cost centre', units), site.costCentre],
     ['Customer number', address.customerNumber],
     ['Our tax number', site.taxNumber],
     ['Payment', `${rounded(address.paymentDays, 0)} days after delivery`],

@@ -29,7 +29,7 @@ export interface RequestLine extends LastOffer {
   readonly description: string;
   readonly quantity: number;
   readonly unit: string;
-  /** Day on which it is wanted; undefined when no joint waits for it. */
+  /** Day on which it is wanted, today where that has passed; undefined when no joint waits for it. */
   readonly wanted: number | undefined;
 }
 
@@ -58,6 +58,7 @@ class RequestMaker {
   readonly #book: Workbook;
   readonly #order: FleetOrder;
   readonly #margin: number;
+  readonly #day: number;
   /** Offers by supplier and item, those that have ended included: a quotation renews them. */
   readonly #listed = new Map<string, LastOffer[]>();
 
@@ -65,6 +66,7 @@ class RequestMaker {
     this.#book = book;
     this.#order = order;
     this.#margin = assumed(book, 'DeliveryMargin');
+    this.#day = assumed(book, 'ReviewDate');
     const items = new Items(book);
     for (const row of sheetRows(book, offersSheet.name, [])) {
       const item = items.ofRow(row);
@@ -95,7 +97,7 @@ class RequestMaker {
     const days = this.#order.joints.belts.flatMap(({ due, needs }) =>
       due !== undefined && needs.some((need) => itemKey(need.item) === itemKey(item)) ? [due] : [],
     );
-    return days.length === 0 ? undefined : Math.floor(Math.min(...days)) - this.#margin;
+    return days.length === 0 ? undefined : Math.max(this.#day, Math.floor(Math.min(...days)) - this.#margin);
   }
 
   lines(supplier: string, everything: boolean): RequestLine[] {

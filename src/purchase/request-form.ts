@@ -9,7 +9,7 @@ import type { RequestDocument, RequestLine } from './request-document.ts';
 export const requestTitle = 'Request for quotation';
 
 const toldTitles = ['No.', 'Item', 'Quantity', 'Unit', 'Wanted on', 'Last pack', 'Last price'] as const;
-const toldWidths = [5, 24, 9, 8, 11, 8, 10];
+const toldWidths = [9, 24, 9, 8, 11, 8, 10];
 const titles = [...toldTitles, ...askedColumns.map(({ title }) => title)];
 const across = titles.length;
 

@@ -98,8 +98,9 @@ export const commandWords = named([
     summary: 'writes a request for quotation per supplier for what the joints of a list need',
     words: ['IN.xlsx', 'FOLDER'],
     options: [
-      { name: 'belt', value: 'NAME', repeats: true, doc: 'asks only for this belt; default: all belts' },
-      { name: 'due', value: 'YYYY-MM-DD', doc: 'asks only for joints due by this date, overdue ones included' },
+      { name: 'belt', value: 'NAME', repeats: true, doc: 'asks only for this belt, not for the shelf' },
+      { name: 'all', doc: 'asks for the next joints of all belts, however late they are due' },
+      { name: 'due', value: 'YYYY-MM-DD', doc: 'asks for every joint due by this date, overdue ones included' },
       { name: 'failing', doc: 'includes belts whose joint fails a check; default: they are left out' },
       { name: 'supplier', value: 'NAME', repeats: true, doc: 'asks only this supplier; default: all suppliers' },
       { name: 'all-items', doc: 'asks each supplier for every item; default: for those that they have offered' },

@@ -24,8 +24,12 @@ import { fleetComparison } from '../../src/order/square-or-skew.ts';
 import { fleetOutage } from '../../src/outage/fleet-outage.ts';
 import { outageBook, outageCalendarFile, outagePicture } from '../../src/outage/outage-files.ts';
 import { planOutage } from '../../src/outage/search/plan.ts';
+import { orderPapers, orderPdf } from '../../src/purchase/order-papers.ts';
+import { requestDocuments } from '../../src/purchase/request-document.ts';
+import { requestForm } from '../../src/purchase/request-form.ts';
 import { loadSolver } from '../../src/solver/solver.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
+import { commaRows } from '../../src/workbook/csv.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { laidBook } from '../../src/xlsx/write/laid-book.ts';
@@ -44,11 +48,12 @@ const stamp = new Date(Date.UTC(2026, 10, 25));
 
 interface Outputs {
   readonly state: BookState;
-  readonly books: Readonly<Record<'book' | 'order' | 'outage' | 'cards', Uint8Array>>;
+  readonly books: Readonly<Record<'book' | 'order' | 'outage' | 'cards' | 'sent' | 'request', Uint8Array>>;
   readonly calendar: string;
   readonly pictures: readonly string[];
   readonly dxf: readonly string[];
-  readonly pdf: Readonly<Record<'cards' | 'template', Uint8Array>>;
+  readonly pdf: Readonly<Record<'cards' | 'template' | 'order', Uint8Array>>;
+  readonly csv: readonly string[];
   readonly names: readonly string[];
 }
 
@@ -80,6 +85,10 @@ async function outputs(state: BookState): Promise<Outputs> {
   const [first] = cards;
   if (first === undefined) throw new Error('no joint of the book can be drawn');
   const template = await jointTemplate(first.joint, { ...first, cutOnly: true, paper: 'A4' });
+  const { papers } = orderPapers(book, order, supplied, { inputs: [], options: [], unfinished: [] });
+  const [sent] = papers;
+  const [request] = requestDocuments(book, order, { suppliers: [], everything: true });
+  if (sent === undefined || request === undefined) throw new Error('nothing is to be ordered');
   return {
     state,
     books: {
@@ -90,6 +99,8 @@ async function outputs(state: BookState): Promise<Outputs> {
         cards.map((card) => cardSheet(card)),
         { title: state.title, paper: 9, stamp },
       ),
+      sent: await laidBook(sent.sheets, { title: sent.title, paper: 9, stamp }),
+      request: await laidBook([requestForm(request)], { title: state.title, paper: 9, stamp }),
     },
     calendar: outageCalendarFile(state, plan, stamp.getTime()),
     pictures: [
@@ -97,7 +108,12 @@ async function outputs(state: BookState): Promise<Outputs> {
       ...cards.map((card) => paperSvg(shopDrawing(card.joint, card))),
     ],
     dxf: dxf.map((text) => (typeof text === 'string' ? text : text.refused)),
-    pdf: { cards: await cardsPdf(cards, 'A4'), template: template instanceof Uint8Array ? template : new Uint8Array() },
+    pdf: {
+      cards: await cardsPdf(cards, 'A4'),
+      template: template instanceof Uint8Array ? template : new Uint8Array(),
+      order: await orderPdf(sent, 'A4'),
+    },
+    csv: papers.map(({ csv }) => csv),
     names: plan.planned.map(({ belt }) => belt),
   };
 }
@@ -142,7 +158,7 @@ function elements(xml: string): Element[] {
 const names = (xml: string): string[] => elements(xml).map(({ name }) => name);
 const ended = (xml: string, element: string): Element[] => elements(xml).filter(({ name }) => name === `/${element}`);
 
-describe.each(['book', 'order', 'outage', 'cards'] as const)('the %s as .xlsx', (which) => {
+describe.each(['book', 'order', 'outage', 'cards', 'sent', 'request'] as const)('the %s as .xlsx', (which) => {
   const parts = (from: Outputs): Readonly<Record<string, string>> =>
     Object.fromEntries(
       Object.entries(unzipSync(from.books[which]))
@@ -167,7 +183,7 @@ describe.each(['book', 'order', 'outage', 'cards'] as const)('the %s as .xlsx', 
     const formulas = (from: Outputs): string[] =>
       sheets(from).flatMap((xml) => ended(xml, 'f').map(({ text }) => text.replaceAll(/\d+/g, '#')));
     const known = new Set([...formulas(plain), '#+#']);
-    expect(known.size > 1).toBe(which !== 'cards');
+    expect(known.size > 1).toBe(which !== 'cards' && which !== 'request');
     expect(formulas(hostile).filter((text) => !known.has(text))).toEqual([]);
     if (which === 'outage') return;
     const own = which === 'book' ? hostileTexts.length : 0;
@@ -193,6 +209,7 @@ describe.each(['book', 'order', 'outage', 'cards'] as const)('the %s as .xlsx', 
     expect(defined(hostile)).toEqual(defined(plain));
   });
 
+  // A request has its texts behind words of its own.
   test('holds texts as texts, read by another library', async () => {
     const file = new ExcelJS.Workbook();
     await file.xlsx.load(hostile.books[which].slice().buffer);
@@ -200,12 +217,23 @@ describe.each(['book', 'order', 'outage', 'cards'] as const)('the %s as .xlsx', 
     file.eachSheet((sheet) =>
       sheet.eachRow((row) =>
         row.eachCell(({ value }) => {
-          if (typeof value === 'string' && /^[=+@-]/.test(value)) texts += 1;
+          if (typeof value === 'string' && (which === 'request' ? /[=+@<]/ : /^[=+@-]/).test(value)) texts += 1;
         }),
       ),
     );
     expect(texts).toBeGreaterThan(0);
   });
+});
+
+test('lists of orders have a row a line, and no field that a program would run', () => {
+  expect(hostile.csv.length).toBeGreaterThan(0);
+  for (const list of hostile.csv) {
+    const rows = commaRows(list.replace('\uFEFF', ''));
+    for (const row of rows) {
+      expect(row).toHaveLength(rows[0]?.length ?? 0);
+      for (const cell of row) expect(cell).not.toMatch(/^\s*[=+@-]|[\p{Cc}\u2028\u2029]/u);
+    }
+  }
 });
 
 test('a calendar has the lines of its events alone, each of at most 75 octets', () => {
@@ -262,7 +290,7 @@ test('a DXF has the entities of its joint alone', () => {
   });
 });
 
-test.each(['cards', 'template'] as const)('the %s as PDF do nothing when they are opened', async (which) => {
+test.each(['cards', 'template', 'order'] as const)('the %s as PDF do nothing when they are opened', async (which) => {
   const file = await PDFDocument.load(hostile.pdf[which]);
   const actions = /^\/(JS|JavaScript|AA|OpenAction|A|URI|Launch|AcroForm|EmbeddedFiles|Names|RichMedia)$/;
   const keys: string[] = [];
