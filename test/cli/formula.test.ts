@@ -61,7 +61,7 @@ describe('one formula', () => {
     [['formula'], /needs FORMULA/],
     [['formula', ''], /needs FORMULA/],
     [['formula', '=SUM(1', '2)'], /unexpected argument "2\)".*quotes/],
-    [['formula', '--unit', 'us', '=1'], /no option --unit; it has --units/],
+    [['formula', '--unit', 'us', '=1'], /no option --unit; it has --book, --units/],
     [['formula', '--units', 'imperial', '=1'], /--units must be one of metric, us; "imperial"/],
     [['formula', '=1', '--units'], /--units needs a value/],
     [['formula', '--units', 'us', '--units', 'us', '=1'], /--units is given twice; give it once/],
