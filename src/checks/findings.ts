@@ -11,7 +11,7 @@ import { unusualFindings } from '../records/unusual-inputs.ts';
 import { inputIssues, isEmptyRecord, recordInputIssues, recordName } from '../records/input-issues.ts';
 import { beltNotes } from './notes.ts';
 import { spelt } from '../units/spelling.ts';
-import { RootCauses } from './root-cause.ts';
+import { type Cause, RootCauses } from './root-cause.ts';
 
 /**
  * What the checks find in a book: for each belt the checks that do not simply fit, and cells that hold what they should
@@ -55,6 +55,13 @@ function byHand(check: Check, belt: Belt, verdict: 'fails' | 'tight'): Finding {
 /** More causes than anyone reads at once are counted. */
 const mostCauses = 4;
 
+/** An input by its column, and by its row where that is another one: a list that was read has cells of its own. */
+function lookAt({ book, record }: Belt, cause: Cause): string {
+  if (cause.sheet === belts.name && cause.record === record) return cause.header;
+  const name = recordName(book, cause.sheet, cause.record);
+  return name === cause.header ? name : `${cause.header} of ${name}`;
+}
+
 function unknown(check: Check, belt: Belt, roots: RootCauses): Finding {
   const causes = roots.of(belts.name, belt.record, check.column);
   const [first] = causes;
@@ -71,9 +78,7 @@ function unknown(check: Check, belt: Belt, roots: RootCauses): Finding {
     message: `The ${check.word} check cannot be made: ${[...wrong, ...more].join('; ')}.`,
     given: check.given(belt),
     limit: check.limit(belt),
-    cures: causes.map(
-      ({ sheet, record, column, header, remedy }) => `${header} in ${cellName(sheet, record, column)}: ${remedy}.`,
-    ),
+    cures: causes.map((cause) => `${lookAt(belt, cause)}: ${cause.remedy}.`),
   };
 }
 

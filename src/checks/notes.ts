@@ -58,8 +58,7 @@ function methodsDiffer(belt: Belt): Finding | undefined {
     limit: { label: 'the margin', value: margin, kind: 'ratio', unit: '' },
     cures: [
       `Check that ${listed(found.flatMap(({ rests }) => rests))} are correct for this belt.`,
-      `Select the method in ${belt.cell('Tension method')}, or enter the tension itself in ` +
-        `${belt.cell('Known tension')}.`,
+      'Enter in Tension method which one counts, or the tension itself in Known tension.',
     ],
   };
 }

@@ -19,7 +19,7 @@ import { inputAt, type Issue } from '../records/inputs.ts';
 import { listed } from '../sheet/words.ts';
 
 /** A cell to look at: what is wrong there, and what to do. */
-interface Cause extends CellPlace, Issue {
+export interface Cause extends CellPlace, Issue {
   readonly header: string;
 }
 
@@ -320,7 +320,13 @@ export class RootCauses {
   }
 
   #together(cells: readonly Holding[], value: Value): Cause[] {
-    const [look] = cells;
+    // What is empty is at odds with nothing; a cell that is reached in two ways is told once.
+    const filled = cells.filter(
+      (cell, index) =>
+        this.#book.content(cell) !== null && cells.findIndex((other) => placeKey(other) === placeKey(cell)) === index,
+    );
+    const odd = filled.length === 0 ? cells : filled;
+    const [look] = odd;
     if (look === undefined) return [];
     const why = isFault(value) ? plainMessage(value.message) : `together they give ${String(value)}`;
     const { sheet, record, column, header } = look;
@@ -331,8 +337,8 @@ export class RootCauses {
         column,
         header,
         wrong:
-          `${listed([...new Set(cells.map(({ says }) => says))])}` +
-          `${cells.length > 1 ? ' do not agree' : ' is not allowed'}`,
+          `${listed([...new Set(odd.map(({ says }) => says))])}` +
+          `${odd.length > 1 ? ' do not agree' : ' is not allowed'}`,
         remedy: why,
       },
     ];

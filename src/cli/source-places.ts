@@ -1,4 +1,4 @@
-import { sheetRow } from '../formula/address.ts';
+import { quotedSheet, recordInRow, sheetRow } from '../formula/address.ts';
 import type { Finding } from '../records/finding.ts';
 import { columnName } from '../xlsx/read/cell-address.ts';
 import type { ImportReport, TableReport } from '../xlsx/import/import-model.ts';
@@ -47,7 +47,10 @@ export class SourcePlaces {
     return this.#cell(finding) ?? `book cell ${finding.cell}`;
   }
 
-  #cell({ sheet, record, column }: FindingPlace): string | undefined {
+  #cell({ sheet: ofFinding, record: own, column, cell }: FindingPlace): string | undefined {
+    // A finding of a belt may point into its plate series or a named value: its cell says so.
+    const sheet = [...this.#lists.keys()].find((name) => cell.startsWith(`${quotedSheet(name)}!`)) ?? ofFinding;
+    const record = sheet === ofFinding ? own : recordInRow(Number(/\d+$/.exec(cell)?.[0]));
     if (this.#ours) return this.#ownCell(sheet, record, column);
     let index = record;
     for (const { table, rows } of this.#lists.get(sheet) ?? []) {

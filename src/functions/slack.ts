@@ -66,7 +66,9 @@ export const screwFactor = define({
       kind: 'angle',
       min: leastWrap,
       doc: 'degrees of wrap on the drive pulley, of several pulleys together',
-      advice: 'For a smaller wrap multiply WRAPFACTOR by a factor of your own',
+      advice:
+        'No figure is known for a smaller wrap with a screw take-up: take a measured tension, or lead the belt ' +
+        'further round the drive pulley',
     },
     pulley: { kind: 'text', choices: ['bare', 'lagged'], doc: 'face of the drive pulley' },
   },

@@ -24,8 +24,12 @@ export const standardPulleys: readonly number[] = [
 ];
 
 /**
- * Usual pulley diameters of inch practice, in: what a planner there can order. Tables of the carcass step along the
- * metric series alone, so a minimum pulley stays a metric standard diameter in either unit system.
+ * Usual pulley diameters of inch practice, in: what a planner there can order.
+ *
+ * The carcass steps along the metric series in either unit system, so a belt has one minimum pulley whichever units its
+ * book is in. A step by use and group is one of that series, about a quarter; here it is a ninth to a third. A step up,
+ * for a belt beyond its rating, from 18 to 20 in would ask for a ninth more instead of a quarter, and no source gives
+ * steps for these.
  *
  * Source: from memory.
  */

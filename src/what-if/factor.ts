@@ -2,9 +2,9 @@ import { belts } from '../../sheets/belts/index.ts';
 import { usualRanges } from '../../sheets/belts/usual-ranges.ts';
 import { type BeltHeader, namedSheets, type ValueName } from '../../sheets/index.ts';
 import type { Value } from '../formula/values.ts';
-import { standardPulleys } from '../functions/tables.ts';
 import type { Belt, Change } from '../records/belt.ts';
 import { type Input, inputAt, type Name } from '../records/inputs.ts';
+import { usualPulleys } from '../records/usual-pulleys.ts';
 import { isComputed } from '../sheet/declaration.ts';
 import { amount, digitsOf, listed } from '../sheet/words.ts';
 import { nearest } from '../units/nearest.ts';
@@ -186,11 +186,10 @@ export function factorSteps(factor: Factor, belt: Belt, asked: AskedRange = {}):
   return first === undefined || last === undefined || !(first <= last) ? undefined : { from: first, to: last, step };
 }
 
-/** Diameters that are made, in the book's unit; undefined for what is no pulley's. */
+/** Diameters that can be had, in the book's unit; undefined for what is no pulley's. */
 export function standardSizes({ name }: Factor, belt: Belt): readonly number[] | undefined {
   const isPulley = (['Smallest pulley', 'Head pulley', 'Tail pulley'] as const satisfies readonly BeltHeader[]).some(
     (header) => header === name,
   );
-  const millimetres = belt.named('MillimetresPerShort') ?? 1;
-  return isPulley ? standardPulleys.map((diameter) => diameter / millimetres) : undefined;
+  return isPulley ? usualPulleys(belt) : undefined;
 }

@@ -1,5 +1,5 @@
 import { beltColumn, beltTitle } from '../records/belt.ts';
-import { amount, digitsOf, listed } from '../sheet/words.ts';
+import { capital, amount, digitsOf, listed } from '../sheet/words.ts';
 import { factorInput, factorWords, standardSizes } from './factor.ts';
 import type { Solutions, Steps } from './solutions.ts';
 import { figureAt, type Solved } from './solved-belt.ts';
@@ -39,15 +39,16 @@ const rangeWords = ({ belt, factor }: Solved, { from, to, step }: Steps): string
   `${factorWords(factor, belt, to, stepDigits(step))} in ` +
   `steps of ${factorWords(factor, belt, step, stepDigits(step))}`;
 
-/** Standard diameters that do, told by the first where all larger ones do too. */
+/** Diameters that can be had and do, told by the first where all larger ones do too. */
 function standardWords({ belt, factor }: Solved, standard: readonly number[]): string {
   const [first] = standard;
-  if (first === undefined) return 'No standard pulley does.';
+  const usual = belt.units === 'metric' ? 'standard' : 'usual inch';
+  if (first === undefined) return `No ${usual} pulley does.`;
   const larger = standardSizes(factor, belt)?.filter((size) => size >= first) ?? [];
   const words = standard.map((size) => factorWords(factor, belt, size));
   return larger.length === standard.length && standard.length > 1
-    ? `Standard pulleys: ${words[0] ?? ''} and larger.`
-    : `Standard pulleys: ${listed(words, 'and', 40)}.`;
+    ? `${capital(usual)} pulleys: ${words[0] ?? ''} and larger.`
+    : `${capital(usual)} pulleys: ${listed(words, 'and', 40)}.`;
 }
 
 function numberLines(solved: Solved, answer: Numbers): string[] {

@@ -54,6 +54,37 @@ test('an empty line is no belt', () => {
   expect(verdictCounts(book)).toEqual({ fits: 1, tight: 0, fails: 0, 'not known': 0 });
 });
 
+describe('where a planner is sent to', () => {
+  const withoutThickness = { ...plover, 'Minimum thickness': null };
+
+  test('columns by their names: a list that was read has them in cells of its own', () => {
+    expect(only(bookWith({ Service: null }), 'service').cures[0]).toMatch(/^Service: /);
+    expect(only(bookWith({}, [withoutThickness]), 'thickness').cures).toEqual([
+      expect.stringMatching(/^Minimum thickness of Plover: /),
+    ]);
+    const apart = bookWith({ 'Known tension': 5, Power: 90 });
+    expect(only(apart, 'methods').cures.at(-1)).toBe(
+      'Enter in Tension method which one counts, or the tension itself in Known tension.',
+    );
+  });
+
+  test('inputs that do not agree, and none that are empty', () => {
+    const book = bookWith({}, [{ ...plover, 'Minimum pulley at 45': 400 }]);
+    expect(only(book, 'pulley').message).toBe(
+      'The pulley check cannot be made: Minimum pulley square of plate series Plover, 315 mm, Skew, 45° and Minimum ' +
+        'pulley at 45, 400 mm do not agree.',
+    );
+  });
+
+  test('a wrap that the table of screw take-ups does not have, and ways round it', () => {
+    const book = bookWith({ 'Take-up type': 'screw', 'Wrap angle': 170 });
+    expect(only(book, 'tension').cures[0]).toBe(
+      'Wrap angle: wrap must be at least 180; 170 was given. No figure is known for a smaller wrap with a screw ' +
+        'take-up: take a measured tension, or lead the belt further round the drive pulley.',
+    );
+  });
+});
+
 describe('checks that fail', () => {
   test('pulley: the least skew, and none below it', () => {
     const book = bookWith({
@@ -412,7 +443,7 @@ describe('checks that can not be made', () => {
       { 'Wrap angle': null, 'Drive friction': null, Capacity: null, 'Pulley centres': null, 'Tension method': 'power' },
       'tension',
     );
-    expect(finding.cures.map((cure) => cure.split(' in ')[0])).toEqual(['Wrap angle', 'Drive friction']);
+    expect(finding.cures.map((cure) => cure.split(':')[0])).toEqual(['Wrap angle', 'Drive friction']);
   });
 
   test('the nearest series are listed', () => {

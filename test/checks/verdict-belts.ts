@@ -54,6 +54,35 @@ const constructions = [
   'St1250 6:4',
 ];
 
+/**
+ * Drives, take-up and idlers as few lists give them: mostly what goes together, now and then what does not, or with a
+ * gap.
+ */
+function drivesOf(chance: Chance): Cells {
+  const distances = [12, 40, 75, 75, 130, 400];
+  const distance = (place: Content): Content =>
+    chance.is(place === 'return run' ? 0.95 : 0.05) ? chance.of(distances) : null;
+  const place = (): Content => chance.of(['head', 'tail', 'return run', 'return run']);
+  const seldom = (share: number, draw: Draw): Content => (chance.is(share) ? draw() : null);
+  const first = seldom(0.35, place);
+  const second = seldom(0.25, place);
+  const ofSecond = (draw: Draw): Content => seldom(second === null ? 0.01 : 0.95, draw);
+  return {
+    'Drive place': first,
+    'Drive distance': distance(first),
+    'Second drive place': second,
+    'Second drive distance': second === null ? seldom(0.01, () => 40) : distance(second),
+    'Second drive share': ofSecond(() => chance.of([0.33, 0.5, chance.between(0.05, 0.95, 2)])),
+    'Second wrap angle': ofSecond(() => chance.between(150, 420, 0)),
+    'Second drive friction': seldom(second === null ? 0.01 : 0.4, () => chance.between(0.15, 0.45, 2)),
+    'Take-up distance': seldom(0.3, () => chance.of([0, ...distances])),
+    'Take-up weight': seldom(0.35, () => chance.of([chance.between(200, 4000, 0), chance.between(2000, 20_000, 0)])),
+    'Take-up rope falls': seldom(0.2, () => chance.of([1, 2, 4])),
+    'Carry idler mass': seldom(0.2, () => chance.between(0, 40)),
+    'Return idler mass': seldom(0.2, () => chance.between(0, 16)),
+  };
+}
+
 /** Inputs that most lists give, with a chance of a gap; the others mostly empty. */
 function beltOf(chance: Chance, name: string, series: readonly string[]): Cells {
   const given: Readonly<Record<string, Draw>> = {
@@ -118,6 +147,7 @@ function beltOf(chance: Chance, name: string, series: readonly string[]): Cells 
     ...Object.fromEntries(
       Object.entries(seldom).flatMap(([header, [share, draw]]) => (chance.is(share) ? [[header, draw()]] : [])),
     ),
+    ...(chance.is(0.6) ? drivesOf(chance) : {}),
   };
 }
 
@@ -222,6 +252,8 @@ export function verdictBook(
       StartFactor: chance.of([1.3, 1.6]),
       TakeUpShare: chance.of([1, 2]),
       DriveEfficiency: chance.of([1, 0.9]),
+      CarryIdlers: chance.of([0, 0, 14]),
+      ReturnIdlers: chance.of([0, 0, 6]),
     },
     belts: variants.flat(),
     series,

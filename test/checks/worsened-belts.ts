@@ -24,6 +24,8 @@ const changed =
 
 const closer = 'methods of the tension that come nearer to each other are less in doubt';
 
+const loose = 'a belt that hangs looser has less tension; what it needs is held by the check of the weight';
+
 export const worsenings: readonly Worsening[] = [
   { name: 'less travel', worse: changed('Take-up travel', (travel, share) => travel * share), mayHelp: {} },
   {
@@ -53,6 +55,23 @@ export const worsenings: readonly Worsening[] = [
       'Thickness check': 'a skive is what makes too thick a belt thin enough',
       'Scraper check': 'plates let into the cover stand out less',
     },
+  },
+  {
+    name: 'a lighter take-up weight',
+    worse: changed('Take-up weight', (weight, share) => weight * (0.01 + 0.98 * share)),
+    mayHelp: {
+      'Tension check': loose,
+      'Belt tension check': loose,
+      'Load per plate check': loose,
+      'Carcass check': loose,
+      'Other pulley check': loose,
+      'Larger tension check': loose,
+    },
+  },
+  {
+    name: 'a heavier take-up weight',
+    worse: changed('Take-up weight', (weight, share) => weight * (1 + 4 * share)),
+    mayHelp: { 'Take-up weight check': 'more weight gives what grip and sag need', 'Larger tension check': closer },
   },
   { name: 'a larger cut-out', worse: changed('Cut-out', (cutOut, share) => cutOut + 400 * share), mayHelp: {} },
 ];

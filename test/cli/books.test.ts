@@ -398,6 +398,22 @@ describe('check', () => {
     expect(out).toMatch(/\bA\b.*(twice|already|also|same|own).*\(bad\.xlsx, Fleet!A[27]\)/);
   });
 
+  test('a figure of the plate series that is missing is told where the list has it', async () => {
+    const plates = [
+      ['Series', 'Minimum thickness (mm)', 'Tension rating (N/mm)'],
+      ['Dunlin', 4, 20],
+      ['Plover', 6, null],
+    ];
+    const fleet = [
+      ['Belt', 'Width (mm)', 'Skew', 'Plate series', 'Known tension (N/mm)'],
+      ['A', 650, 45, 'Plover', 10],
+    ];
+    await listFile(at('own-plates.xlsx'), { Fleet: fleet, Plates: plates });
+    const { out } = await ran(['check', 'own-plates.xlsx'], { folder });
+    expect(out).toMatch(/NOT KNOWN A, tension: .*Tension rating is empty.*\(own-plates\.xlsx, Plates!C3\)/);
+    expect(out).toContain('cure: Tension rating of Plover: ');
+  });
+
   test('choices are heeded: a column by name, blanks filled, skews from the edge', async () => {
     await listFile(at('odd.xlsx'), {
       Notes: [['nothing here']],

@@ -20,6 +20,19 @@ export interface Belt {
   readonly face: string;
   readonly condition: string;
   readonly takeUpKind: string;
+  /** head, tail or return run; '' where it is not given. */
+  readonly drive: string;
+  readonly driveDistance: number;
+  readonly secondDrive: string;
+  readonly secondDistance: number;
+  readonly secondShare: number;
+  readonly secondWrap: number;
+  readonly secondFriction: number;
+  readonly takeUpDistance: number;
+  readonly takeUpWeight: number;
+  readonly ropeFalls: number;
+  readonly carryIdlers: number;
+  readonly returnIdlers: number;
   readonly starting: string;
   readonly group: string;
   readonly beltMass: number;

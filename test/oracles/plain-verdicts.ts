@@ -6,6 +6,7 @@ import { PlainFleet } from './plain-fleet.ts';
 import { jointTakes, skewPulley } from './plain-joint.ts';
 import { carcassPulley } from './plain-carcass.ts';
 import { seriesCanBeMade } from './plain-series.ts';
+import { drivesAtOdds, weightFor } from './plain-loop.ts';
 import { carcassRating, carcassWays, designated, permittedTension, plainTension, topCover } from './plain-tension.ts';
 
 /**
@@ -107,6 +108,8 @@ interface Tension {
   readonly from: string;
   readonly working: number;
   readonly steady: number;
+  /** At the take-up, by the resistances. */
+  readonly needed: number;
   /** The largest of the methods where it is larger by over the margin; undefined where none is. */
   readonly larger: number | undefined;
 }
@@ -126,7 +129,7 @@ function tensionOf(entered: Entered): Tension {
         : most * (1 - named('MethodMargin')) > working
           ? most
           : undefined;
-  return { from, working, steady: found.steady, larger };
+  return { from, working, steady: found.steady, needed: found.needed, larger };
 }
 
 /** Plates on the cut and the clear edge at its ends. */
@@ -317,6 +320,19 @@ function takeUpCheck(entered: Entered, margin: number): string {
   return atMost(takes / named('TakeUpShare') + reserve, belt.takeUp, margin);
 }
 
+/** The weight that hangs against what is needed; not asked of a screw, nor where nothing says what is needed. */
+function weightCheck(entered: Entered, { needed }: Tension, margin: number): string {
+  const { belt, number } = entered;
+  const hasMass = !isMissing(number('Belt mass')) || !isMissing(belt.width * belt.thickness);
+  const isWorkedOut =
+    hasMass &&
+    hasFriction(entered) &&
+    belt.centres >= 80 &&
+    !isMissing(belt.capacity + belt.speed + belt.lift + belt.wrap + belt.width);
+  if (isMissing(belt.takeUpWeight) || belt.takeUpKind === 'screw' || !isWorkedOut) return unasked;
+  return atLeast(belt.takeUpWeight, weightFor(belt, needed), margin);
+}
+
 const flags = {
   underground: 'Flame resistant',
   'fire-rated': 'Flame resistant',
@@ -404,9 +420,8 @@ export function plainVerdicts(entered: Entered): Verdicts {
     ...tensionChecks(entered, tension, margin),
     ...beltChecks(entered, margin),
     'Take-up check': takeUpCheck(entered, margin),
-    // The belts that are tried enter no place of a drive and no weight: test/workbook/loop-tension.test.ts does.
-    'Drive check': unasked,
-    'Take-up weight check': unasked,
+    'Drive check': drivesAtOdds(entered.belt) ? 'fails' : unasked,
+    'Take-up weight check': weightCheck(entered, tension, margin),
     'Service check': serviceCheck(entered),
     ...runningChecks(entered, margin),
     'Age check': ageCheck(entered, margin),

@@ -133,7 +133,7 @@ describe('slack', () => {
   test('beyond the table of screws holds its last factor, and below it there is none', () => {
     expect(number('SCREWFACTOR', 900, 'bare')).toBe(0.5);
     expect(refusal('=SCREWFACTOR(170,"bare")').message).toContain(
-      'wrap must be at least 180; 170 was given. For a smaller wrap multiply WRAPFACTOR',
+      'wrap must be at least 180; 170 was given. No figure is known for a smaller wrap',
     );
   });
   test('with a screw is more than the limit of slip at the handbook frictions, 0.25 bare and 0.35 lagged', () => {

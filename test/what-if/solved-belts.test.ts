@@ -51,6 +51,10 @@ describe('in words', () => {
         '3000 mm in steps of 1 mm.',
       '  Standard pulleys: 315 mm and larger.',
     ]);
+    const inches = new Workbook(demoBook('us'));
+    const sameBelt = new Belt(inches, belt.record);
+    const inUs = solvedBelt(sameBelt, typedGoal(inches, 'Pulley check'), factorNamed(inches, 'Smallest pulley'));
+    expect(solvedLines(inUs)[1]).toBe('  Usual inch pulleys: 12 in and larger.');
     expect(solvedLines(solved('Cut length=15000', 'Skew'))).toEqual([
       'Skew: no value from 0° to 60° in steps of 0.5° gives Cut length equal to 15000 mm. Nearest: Cut length is ' +
         '2000 mm at 60°.',

@@ -1,18 +1,11 @@
-import { inchPulleys, standardPulleys } from '../../functions/tables.ts';
 import { assumptionValues } from '../../../sheets/values/assumptions.ts';
 import { type Belt, beltColumn, type Change } from '../../records/belt.ts';
 import type { DecidingPulley } from '../../records/belt-pulleys.ts';
+import { usualPulleys } from '../../records/usual-pulleys.ts';
 import { amount, listed } from '../../sheet/words.ts';
 import { type Cure, cures, marginToKeep, outcome, type Sought, tried, untried } from './sought.ts';
 
 /** Cures by a larger pulley, or one of a group with less tension. */
-
-/** Diameters that can be had in the book's own practice, in its unit, the smallest first. */
-function usualPulleys({ book, units }: Belt): readonly number[] {
-  if (units === 'us') return inchPulleys;
-  const millimetres = book.named('MillimetresPerShort');
-  return typeof millimetres === 'number' ? standardPulleys.map((standard) => standard / millimetres) : [];
-}
 
 const standardDiameter = ({ units }: Belt): string =>
   units === 'metric' ? 'standard diameter' : 'usual inch diameter';
