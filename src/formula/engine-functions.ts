@@ -3,7 +3,6 @@ import type { EngineeringFunction } from './define.ts';
 import { boundInterpreter } from './engine-bounds.ts';
 import { shortened, takeArguments, takeValues } from './engine-coercion.ts';
 import { figuresIn } from './engine-figures.ts';
-import { boundTime } from './engine-time.ts';
 import { answer, argument, type Call, cut, reserved, type State } from './engine-values.ts';
 import { takesRange } from './parameter.ts';
 import type { Matrix, Value } from './values.ts';
@@ -23,7 +22,6 @@ export function registerFunctions(functions: readonly EngineeringFunction[]): vo
       super(interpreter);
       boundInterpreter(interpreter, new Set(functions.map(({ name }) => name)), takeArguments, shortened);
       takeValues(interpreter);
-      boundTime(interpreter);
     }
   }
   const methods: Record<string, (this: EngineeringPlugin, call: Call, state: State) => unknown> = {};

@@ -9,9 +9,9 @@ import { type Part, wrap } from './engine-parts.ts';
  * end what asked for them. A single call is not ended on the way: its own bounds keep it to seconds.
  */
 
-/** Milliseconds for one formula. Ours: a planner waits that long once, and none that is meant takes a tenth of it. */
+/** Milliseconds for one formula. Ours: who typed it waits that long once; none that is meant takes a tenth of it. */
 const mostForOne = 5_000;
-/** From this many milliseconds on a formula is slow. Ours: quick ones, of which a large book has any number, are not. */
+/** From so many milliseconds on a formula is slow. Ours: quick ones, of which a large book has any number, are not. */
 const slow = 500;
 /** Milliseconds for all slow formulas of one change. Ours: as long as the reading of a file may take. */
 const mostForSlow = 20_000;
