@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { RefusedKey } from '../formula/engine-key.ts';
+import { FormulasTooSlow } from '../formula/engine-time.ts';
 import type { CommandName } from '../reference/commands.ts';
 import { program } from '../reference/options.ts';
 import { legalNotice } from '../workbook/legal-notice.ts';
@@ -61,7 +62,11 @@ process.stderr.on('error', () => undefined);
 try {
   process.exitCode = await answer(process.argv.slice(2));
 } catch (error) {
-  const known = error instanceof UsageError || error instanceof FileError || error instanceof RefusedKey;
+  const known =
+    error instanceof UsageError ||
+    error instanceof FileError ||
+    error instanceof RefusedKey ||
+    error instanceof FormulasTooSlow;
   const fault = error instanceof Error ? (error.stack ?? error.message) : String(error);
   process.stderr.write(
     known

@@ -1,5 +1,6 @@
 import { CellError, ErrorType, HyperFormula, SimpleRangeValue } from 'hyperformula';
 import { type Part, rawNumber, type Step, wrap } from './engine-parts.ts';
+import { boundTime } from './engine-time.ts';
 import { refusedNumbers } from './spreadsheet/argument-limits.ts';
 import { wildcards } from './wildcards.ts';
 
@@ -234,4 +235,5 @@ export function boundInterpreter(
     return size.width * size.height > mostArrayCells ? Object.assign(size, { width: 1, height: 1 }) : size;
   });
   boundFunctions(engine, own, prepare, finish);
+  boundTime(engine);
 }

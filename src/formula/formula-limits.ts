@@ -18,6 +18,8 @@ export const formulaLimits = {
   operations: 500,
   /** Cells of all ranges with both ends given; a range of whole columns ends where its sheet does. */
   rangeCells: 500_000,
+  /** Cells that a whole row counts for, also one below the last: one of the widest sheet has about so many. */
+  rowCells: 250,
 };
 
 const quotes = /"(?:[^"]|"")*"?|'(?:[^']|'')*'?/g;
@@ -25,13 +27,17 @@ const quotes = /"(?:[^"]|"")*"?|'(?:[^']|'')*'?/g;
 const marks = /"(?:[^"]|"")*"?|'(?:[^']|'')*'?|<=|>=|<>|[(){},;\-+*/^&=<>%]|[^\s"'(){},;\-+*/^&=<>%]+/g;
 const range =
   /\$?([A-Za-z]{1,3})\$?(\d{1,7})\s*:\s*(?:[^\s:!]*!)?\$?([A-Za-z]{1,3})\$?(\d{1,7})|\bOFFSET\s*\(([^()]*)\)/gi;
+const wholeRows = /(?<![\w.$])\$?(\d{1,7})\s*:\s*(?:[^\s:!]*!)?\$?(\d{1,7})(?![\w.])/g;
 
 const counted = (count: number): string => count.toLocaleString('en-US');
 
 /** Cells of all ranges that a formula names, and of those that OFFSET names by a plain height and width. */
 function rangeCells(formula: string): number {
   let cells = 0;
-  for (const [, left = '', top, right = '', bottom, given] of formula.replaceAll(quotes, "''").matchAll(range)) {
+  const unquoted = formula.replaceAll(quotes, "''");
+  for (const [, first, last] of unquoted.matchAll(wholeRows))
+    cells += (Math.abs(Number(last) - Number(first)) + 1) * formulaLimits.rowCells;
+  for (const [, left = '', top, right = '', bottom, given] of unquoted.matchAll(range)) {
     if (given !== undefined) {
       const [height = 1, width = 1] = given.split(',').slice(3).map(Number);
       cells += Math.abs(height * width) || 0;

@@ -84,12 +84,16 @@ export function keepSaved(desk: Desk, { store, problem }: OpenedStore): void {
 /** Shares of the time that showing a book anew takes: a large one is shown less often than it is stored. */
 const rest = 4;
 
-/** Puts a book in place of one that may not be changed here: what another window has made of it. */
+/**
+ * Puts a book in place of one that may not be changed here: what another window has made of it. Its steps are the
+ * other's to take back, and each would hold a whole book.
+ */
 function showStored({ book }: Desk, state: BookState): void {
   const { closed } = book;
   book.closed = undefined;
   try {
     book.replace(state, 'changes of the other window');
+    book.forgetSteps();
   } finally {
     book.closed = closed;
   }

@@ -1,5 +1,6 @@
 import { columnLetters, quotedSheet, sheetRow } from '../formula/address.ts';
 import { Engine, type Place } from '../formula/engine.ts';
+import { beginFormulaTime } from '../formula/engine-time.ts';
 import { usedBy } from '../formula/references.ts';
 import { type Content, type Fault, type Matrix, type Value } from '../formula/values.ts';
 import { functions } from '../functions/index.ts';
@@ -29,6 +30,7 @@ export class EngineMirror {
     this.#state = state;
     this.#names = names;
     this.#records = records;
+    beginFormulaTime();
   }
 
   get #engine(): Engine {
@@ -53,6 +55,7 @@ export class EngineMirror {
   /** Moves to a state of the same shape; what differs is still to be put. */
   follow(state: BookState): void {
     this.#state = state;
+    beginFormulaTime();
   }
 
   /** Whether it holds a computed column's values. */
@@ -114,6 +117,7 @@ export class EngineMirror {
   evaluate(formula: string): Value | Matrix {
     // Built before what it is to hold is put into it.
     const engine = this.#engine;
+    beginFormulaTime();
     this.holdUsed(formula, this.#state.sheets[0]?.name ?? '');
     return engine.evaluate(formula);
   }

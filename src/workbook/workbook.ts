@@ -39,14 +39,12 @@ import { type SupposedInputs, type SupposedNames, type SupposedRecord, suppositi
  * A book being worked on: its state, its values and the one stack of steps to undo.
  *
  * All three move together or not at all: a change that can't be worked out leaves them as they were and throws a
- * RefusedChange.
- *
- * Views listen for changes and ask for values; they keep none of their own.
+ * RefusedChange. Views listen for changes and ask for values; they keep none of their own.
  */
 export class Workbook {
   #state: BookState;
   #calculation: Calculation;
-  readonly #history = new History();
+  #history = new History();
   readonly #listeners = new Listeners<BookChange>();
   /** Why the book may not be changed; undefined while it may. */
   closed: string | undefined;
@@ -169,11 +167,10 @@ export class Workbook {
   edit(edits: readonly CellEdit[], label = 'edit'): void {
     const real = edits.filter((edit) => this.content(edit) !== edit.content);
     if (real.length === 0) return;
-    const after = withContents(this.#state, real);
     // A name that changes is a change of every formula that may call it.
     const everything = real.some(({ sheet, column }) => column === 0 && namedSheetOf(sheet) !== undefined);
     const cells = everything ? undefined : real.map(({ sheet, record, column }) => ({ sheet, record, column }));
-    this.#do(label, () => after, cells);
+    this.#do(label, () => withContents(this.#state, real), cells);
   }
 
   /** Puts empty records, or records with the contents given, before the record at `at`. */
@@ -286,6 +283,11 @@ export class Workbook {
   redo(): readonly CellPlace[] {
     const step = this.#history.next;
     return this.#step('redo', step, step?.after, () => this.#history.redid());
+  }
+
+  /** Leaves nothing to take back: for a book that goes on from what somebody else has made of it. */
+  forgetSteps(): void {
+    this.#history = new History();
   }
 
   #step(way: string, step: Step | undefined, to: BookState | undefined, done: () => void): readonly CellPlace[] {

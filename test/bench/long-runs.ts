@@ -14,6 +14,7 @@ import { randomQuestion } from '../what-if/random-questions.ts';
 import { randomSession } from '../workbook/random-session.ts';
 import { roundTripDifferences } from '../xlsx/file-and-back.ts';
 import { mutantCases } from '../xlsx/mutants.ts';
+import { grownByEdits, grownByImports, grownByOpenings } from './growth.ts';
 import { answerCases, type Cases, type Watched, watchedRuns } from './watched-runs.ts';
 
 /**
@@ -57,6 +58,16 @@ const cases: Readonly<Record<string, (seed: number) => Promise<Cases>>> = {
     }),
 };
 
+/** What grows with use, in this process and a browser. */
+const growth: Readonly<Record<string, () => ReturnType<typeof grownByEdits>>> = {
+  'growth-edits': grownByEdits,
+  'growth-imports': grownByImports,
+  'growth-openings'() {
+    setup();
+    return grownByOpenings();
+  },
+};
+
 /** This program as it is built. */
 const program = fileURLToPath(import.meta.url);
 
@@ -70,6 +81,8 @@ const parts: Readonly<Record<string, (seed: number) => Promise<Watched>>> = {
     const { wrong, ...counts } = await killedPages({ count: 150, seed });
     return { counts, wrong };
   },
+  // The same uses in the same order: nothing about them is by chance.
+  ...growth,
   mutants: (seed) => watchedRuns({ program, kind: 'mutants', seed, count: 10_000, longest: 20_000 }),
   formulas: (seed) => watchedRuns({ program, kind: 'formulas', seed, count: 50_000, longest: 1_000 }),
   books: (seed) => watchedRuns({ program, kind: 'books', seed, count: 2_000, longest: 20_000 }),

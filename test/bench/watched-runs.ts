@@ -92,11 +92,13 @@ function batch({ program, kind, seed, longest }: Asked, from: number, to: number
       if (taken > longest) tally.note(`${kind} ${number}, ${name}: took ${Math.round(taken)} ms`);
       [number, begun] = [line.ended + 1, Number.POSITIVE_INFINITY];
     });
-    child.on('close', (code) => {
+    child.on('close', (code, signal) => {
       clearInterval(watch);
       if (code === 0) return resolve(to);
       if (name === '') return reject(new Error(`${kind}: its cases could not be made`));
-      tally.note(`${kind} ${number}, ${name}: ${late ? 'did not end' : `ended its process with ${String(code)}`}`);
+      tally.note(
+        `${kind} ${number}, ${name}: ${late ? 'did not end' : `ended its process with ${signal ?? String(code)}`}`,
+      );
       resolve(number + 1);
     });
   });

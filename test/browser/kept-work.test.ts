@@ -163,10 +163,26 @@ test('a second window reads only, says so, and takes over with what the first ha
   await second.bringToFront();
   await goTo(second, 'D3');
   await expect.poll(() => formula(second), { timeout: 20_000 }).toBe('779');
+  // The other's steps are not this window's to take back, neither while it follows nor once it has the book.
+  const undo = second.getByRole('button', { name: /^Undo/ });
+  expect(await undo.isDisabled()).toBe(true);
+  await second.keyboard.press('Control+z');
+  expect(await formula(second)).toBe('779');
   await page.close();
   await second.locator('.saved', { hasText: /^Saved/ }).waitFor();
   await goTo(second, 'D3');
   expect(await formula(second)).toBe('779');
   await goTo(second, 'D2');
   expect(await formula(second)).toBe('777');
+  expect(await undo.isDisabled()).toBe(true);
+  await second.keyboard.press('Control+z');
+  expect(await formula(second)).toBe('777');
+  await second.keyboard.type('790');
+  await second.keyboard.press('Enter');
+  await goTo(second, 'D2');
+  await second.keyboard.press('Control+z');
+  await goTo(second, 'D2');
+  expect(await formula(second)).toBe('777');
+  await goTo(second, 'D3');
+  expect(await formula(second)).toBe('779');
 });

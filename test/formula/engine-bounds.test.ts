@@ -37,6 +37,10 @@ describe('formulas that are too large are refused in words', () => {
     ['a function over each cell of two ranges', 'T.DIST.RT(A1:XFD9,(A2:A20))', 'to more than 40,000 cells'],
     ['one within another', 'PI(DECIMAL(),{1;2;3},T.DIST.RT(A1:XFD9,(A2:A20)),65536)', '#N/A'],
     ['one of ours over each cell', 'SUM(SKEWLENGTH(A1:ALL41,45))', 'to more than 40,000 cells'],
+    ['whole rows', 'SUM(1:65536)', '16,384,000 cells; the maximum is 500,000'],
+    ['whole rows from below', 'ISEVEN(STDEVA(2,100000:90," "))', 'the maximum is 500,000'],
+    ['whole rows beside a sign', '(-12:100000)', 'the maximum is 500,000'],
+    ['whole rows of a sheet', "COUNT('Formula'!$1:$65536)", 'the maximum is 500,000'],
     ['a range by OFFSET', 'SUM(OFFSET(A1,0,0,250000,16000))', '4,000,000,000 cells'],
   ])('%s', (_, formula, words) => {
     expect(refusal(formula)).toContain(words);
@@ -49,6 +53,8 @@ describe('formulas that are too large are refused in words', () => {
     ['terms', many('1', operations, '+'), operations],
     ['both', `${many('(', levels)}${many('1', operations, '+')}${many(')', levels)}`, operations],
     ['arguments', `SUM(${many('1', 255, ',')})`, 255],
+    ['whole rows', 'SUM(1:2000)', 0],
+    ['hours in quotes', 'LEN("1:65536")', 7],
     ['what stands in quotes', `LEN("${many('(', 200)}A1:XFD250000")`, 212],
   ])('%s up to the bound are computed', (_, formula, value) => {
     expect(answer(formula)).toBe(value);

@@ -108,6 +108,18 @@ test('a book that is closed to changes refuses each and says why', () => {
   expect(book.read('Belts', 0, 'Width')).toBe(900);
 });
 
+test('a book that follows another has none of its steps to take back', () => {
+  const [book, other] = [started(), started()];
+  other.edit([{ ...widthOf(other, 0), content: 900 }]);
+  book.replace(other.state, 'changes of the other window');
+  book.forgetSteps();
+  expect([book.undoable, book.undo(), book.state]).toEqual([undefined, [], other.state]);
+  book.edit([{ ...widthOf(book, 1), content: 700 }]);
+  book.undo();
+  book.undo();
+  expect([book.read('Belts', 0, 'Width'), book.read('Belts', 1, 'Width')]).toEqual([900, 650]);
+});
+
 const chance = fc.nat({ max: 99 });
 const content = fc.constantFrom<Content>(
   faulty,
