@@ -107,15 +107,18 @@ export const factorValue = ({ place }: Factor, belt: Belt): Value => belt.book.v
 /** What may stand in a factor's cell. */
 export const factorInput = ({ place }: Factor, belt: Belt): Input | undefined => inputAt(belt.book, place(belt));
 
-/** A value of a factor in words, as its column shows it. */
+/** Digits of a number at most, however small it is. */
+const mostDigits = 12;
+
+/** A value of a factor in words, as its column shows it, in three figures at least. */
 export function factorWords(factor: Factor, belt: Belt, value: Value, digits?: number): string {
   if (typeof value !== 'number') return value === null || value === '' ? 'empty' : String(value);
   const input = factorInput(factor, belt);
-  return amount(value, { ...input, kind: factor.kind, ...(digits === undefined ? {} : { digits }) }, belt.units);
+  const usual = input === undefined ? 0 : (digitsOf(input, belt.units) ?? 0);
+  const figures = value === 0 ? 0 : Math.ceil(2 - Math.log10(Math.abs(value)));
+  const told = digits ?? Math.min(mostDigits, Math.max(usual, figures));
+  return amount(value, { ...input, kind: factor.kind, digits: told }, belt.units);
 }
-
-/** Digits of a number at most, however small it is. */
-const mostDigits = 12;
 
 /** Two values of a factor as a range, in as many digits as tell its ends well apart. */
 export function rangeWords(factor: Factor, belt: Belt, low: number, high: number): string {

@@ -35,7 +35,7 @@ test('the sheet opens on the columns of a planner; a key shows those of an engin
 });
 
 test('a column is found in the list, shown, and moved by keys; a reload keeps all that and the sorting', async () => {
-  await page.keyboard.press('Alt+Shift+V');
+  await page.keyboard.press('Alt+Shift+N');
   await page.keyboard.type('known tension');
   await page.getByRole('list', { name: 'Columns' }).getByText('Known tension').waitFor();
   await page.getByRole('checkbox', { name: 'Known tension' }).check();

@@ -65,7 +65,7 @@ export const columnViewActions = actionList([
   {
     id: 'columns',
     group: 'View',
-    key: 'Alt+Shift+V',
+    key: 'Alt+Shift+N',
     name: 'Columns …',
     doc: 'lists all columns of the sheet, to find, show, hide, move and go to',
     run: (desk) => desk.open({ kind: 'columns', search: '' }),
