@@ -50,7 +50,7 @@ function row(line: FleetShelfLine, played: SimulatedShelf | undefined, units: Un
     <td class="number" title=${played === undefined ? '' : `${played.years} years, ${played.orders} orders`}>${
       played?.service === undefined
         ? ''
-        : html`${percent(played.service)} <span class="soft">${
+        : html`${percent(played.service)} <span class="soft order-interval">${
             interval === undefined ? '' : `${percent(interval[0])} to ${percent(interval[1])}`
           }</span>`
     }</td>
