@@ -141,3 +141,31 @@ describe('the printed sheet', () => {
     await context.close();
   });
 });
+
+describe('a small window', () => {
+  it('shows no number by its last digits beside the frozen columns, and all of a menu', async () => {
+    const { page, context } = await browser.open({ width: 800, height: 600 });
+    const skew = `${columnLetters(compiledSheets.get('Belts')?.position.get('Skew') ?? 0)}4`;
+    /** How far the first column that scrolls reaches below the frozen ones. */
+    const hidden = (): Promise<number> =>
+      page.evaluate(() => {
+        const right = document.querySelector('.ht_clone_inline_start')?.getBoundingClientRect().right ?? 0;
+        const cells = [...document.querySelectorAll('.ht_master tbody tr:first-child td')];
+        const boxes = cells.map((cell) => cell.getBoundingClientRect());
+        const across = boxes.find((box) => box.left < right - 2 && box.right > right + 2);
+        return across === undefined ? 0 : right - across.left;
+      });
+    await goTo(page, skew);
+    await expect.poll(hidden).toBe(0);
+    await page.getByRole('tab', { name: 'What if' }).click();
+    await expect.poll(hidden).toBe(0);
+    await page.getByRole('button', { name: /^View: / }).click();
+    const menu = page.getByRole('menu', { name: /^View: / });
+    await expect.poll(async () => bottom(await menu.boundingBox())).toBeLessThanOrEqual(600);
+    await menu.getByText('Group Checks').click();
+    await context.close();
+  });
+});
+
+const bottom = (box: { readonly y: number; readonly height: number } | null): number =>
+  box === null ? Infinity : box.y + box.height;

@@ -144,7 +144,7 @@ describe('the pull', () => {
     const used = page.locator('.pull-panel .skew-chosen th').first();
     await used.waitFor();
     const before = await used.innerText();
-    await page.click('button[aria-label="Use belt rating"]');
+    await page.click('button[aria-label="Use this: belt rating"]');
     await used.filter({ hasText: 'selected in Tension method' }).waitFor();
     await goTo(page, `${letters('Tension from')}2`);
     expect(await page.locator('.told').innerText()).toContain('belt rating');

@@ -1,6 +1,7 @@
 import { isFault, isFormula } from '../../formula/values.ts';
 import { isWords } from '../../units/quantities.ts';
 import type { BeltHeader } from '../../../sheets/index.ts';
+import { headerWithUnit, shownHeader } from '../../sheet/header.ts';
 import { type BookColumn, compiledSheets } from '../../workbook/declared.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
@@ -15,6 +16,8 @@ export interface CellLook {
   readonly classes: readonly string[];
   /** Shown when the pointer rests on the cell; '' for nothing. */
   readonly says: string;
+  /** What a screen reader calls the cell: more than its text, which leaves to the eye what its marks and place tell. */
+  readonly name: string;
 }
 
 /** The column of a sheet's records that holds what is to be thought of them. */
@@ -49,11 +52,41 @@ function sort(book: Workbook, column: BookColumn, place: CellPlace): string[] {
   return isFormula(book.content(place)) ? ['cell-formula'] : [];
 }
 
-/** The verdict of a record beside its name, which stands in view wherever one has scrolled to. */
-function recordMark(book: Workbook, { sheet, record }: CellPlace): string[] {
+/** The verdict of a record; '' where the sheet has none. */
+function recordVerdict(book: Workbook, { sheet, record }: CellPlace): string {
   const column = verdictColumn(sheet);
-  const look = column === undefined ? undefined : verdictLook(String(book.value({ sheet, record, column })));
+  return column === undefined ? '' : String(book.value({ sheet, record, column }) ?? '');
+}
+
+/** The verdict of a record beside its name, which stands in view wherever one has scrolled to. */
+function recordMark(verdict: string): string[] {
+  const look = verdictLook(verdict);
   return look === undefined ? [] : [look.className.replace('verdict', 'record')];
+}
+
+/** Where a cell's value comes from, in a word. */
+const origins: Readonly<Record<string, string>> = {
+  'cell-overridden': 'computed, overridden by an entry',
+  'cell-computed': 'computed',
+  'cell-formula': 'entered as a formula',
+};
+
+/** A cell in words: header with unit, value, where that comes from, verdict of the record, and what is wrong. */
+function spoken(
+  { units }: Workbook,
+  column: BookColumn,
+  { text, says, classes }: Omit<CellLook, 'name'>,
+  recordVerdict: string,
+): string {
+  const origin = classes.flatMap((one) => origins[one] ?? [])[0] ?? (text === '' ? '' : 'entered');
+  return [
+    `${headerWithUnit(shownHeader(column, units), column.kind, units)}: ${text === '' ? 'empty' : text}`,
+    origin,
+    recordVerdict === '' ? '' : `verdict ${recordVerdict}`,
+    says,
+  ]
+    .filter((part) => part !== '')
+    .join(', ');
 }
 
 export function cellLook(book: Workbook, column: BookColumn, place: CellPlace, key: boolean): CellLook {
@@ -64,18 +97,29 @@ export function cellLook(book: Workbook, column: BookColumn, place: CellPlace, k
   const asked = why === undefined ? unusual(book, place) : undefined;
   const verdict = column.computed && isWords(column.kind) ? verdictLook(text) : undefined;
   if (typeof value === 'number' && book.kind(place) !== 'date') classes.push('cell-number');
-  if (key) classes.push('cell-key', ...recordMark(book, place));
+  const ofRecord = key ? recordVerdict(book, place) : '';
+  if (key) classes.push('cell-key', ...recordMark(ofRecord));
   if (column.declared?.choices !== undefined) classes.push('cell-choice');
   if (why !== undefined) classes.push('cell-marked');
   if (asked !== undefined) classes.push('cell-unusual');
   if (isFault(value)) classes.push('cell-fault');
   if (verdict !== undefined) classes.push(verdict.className);
+  const says = why ?? asked ?? (isFault(value) ? String(value) : '');
   return {
     text: verdict === undefined ? text : `${verdict.mark} ${text}`,
     classes,
-    says: why ?? asked ?? (isFault(value) ? String(value) : ''),
+    says,
+    name: spoken(book, column, { text, says, classes }, ofRecord),
   };
 }
+
+/** A cell of the row below the records, with what it invites to. */
+export const lookBelow = ({ header }: BookColumn, text: string): CellLook => ({
+  text,
+  classes: ['cell-hint'],
+  says: '',
+  name: `${header}: ${text === '' ? 'empty' : text}`,
+});
 
 /** Cells whose values moved, and the names of the records whose verdicts did. */
 export const withNames = (places: readonly CellPlace[], key: number): CellPlace[] => [
@@ -91,6 +135,7 @@ export function wear(cell: HTMLTableCellElement, look: CellLook): void {
   else cell.textContent = look.text;
   cell.classList.remove(...ownClasses);
   cell.classList.add(...look.classes);
+  cell.setAttribute('aria-label', look.name);
   if (look.says === '') cell.removeAttribute('title');
   else cell.title = look.says;
 }

@@ -22,7 +22,15 @@ function save({ row, col, cellProperties }: TextEditor, value: unknown, everywhe
     ports(cellProperties).save?.(row, col, typed === null || typed === undefined ? '' : String(typed), everywhere);
 }
 
+/** The cell that is typed into has told its own name. */
+const fieldName = 'Content of the cell';
+
 class EntryEditor extends TextEditor {
+  override createElements(type?: string): void {
+    super.createElements(type);
+    this.TEXTAREA.setAttribute('aria-label', fieldName);
+  }
+
   override prepare(
     row: number,
     col: number,
@@ -40,6 +48,11 @@ class EntryEditor extends TextEditor {
 }
 
 class ChoiceEditor extends AutocompleteEditor {
+  override createElements(): void {
+    super.createElements();
+    this.TEXTAREA.setAttribute('aria-label', fieldName);
+  }
+
   override prepare(
     row: number,
     col: number,

@@ -6,6 +6,7 @@ import { registerEntryEditors } from './editors.ts';
 import type { MenuItem } from './menu.ts';
 import { registerGridParts } from './plugins.ts';
 import { SheetGrid } from './sheet-grid.ts';
+import { keepValueListStill } from './value-list.ts';
 
 /** The grids of the book's sheets: made when first shown, kept with their sorting, filters and scrolling. */
 export class Grids {
@@ -18,6 +19,7 @@ export class Grids {
   constructor(desk: Desk) {
     registerGridParts();
     registerEntryEditors();
+    keepValueListStill();
     this.#desk = desk;
     this.element = document.createElement('div');
     this.element.className = 'grids';

@@ -9,11 +9,12 @@ import { newRecord } from '../editing.ts';
 import { type Block, blockOf } from './block.ts';
 import { isCut, leaveCut } from './clipboard.ts';
 import { clipboardHooks } from './clipboard-hooks.ts';
-import { cellLook, wear, withNames } from './cell-look.ts';
+import { cellLook, lookBelow, wear, withNames } from './cell-look.ts';
 import { columnSettings } from './column-settings.ts';
 import { everySheet } from './every-sheet.ts';
 import { fitting } from './widths.ts';
 import { fillHeader } from './headers.ts';
+import { alignLeftEdge, bringIntoView } from './left-edge.ts';
 import { headerMenu, type MenuItem, rowMenu } from './menu.ts';
 import { type Plain, plainRows, plainValue } from './plain-values.ts';
 import { RowView } from './row-view.ts';
@@ -136,13 +137,11 @@ export class SheetGrid implements GridPort {
   #paint(cell: HTMLTableCellElement, row: number, column: number): void {
     const place = this.#place(row, column);
     const shown = this.#columns[place.column];
+    const key = place.column === this.#key;
     if (shown === undefined) return;
-    if (place.record >= this.#desk.book.sheet(this.sheet).rows.length) {
-      wear(cell, { text: place.column === this.#key ? newRecord(this.sheet) : '', classes: ['cell-hint'], says: '' });
-      return;
-    }
-    const full = cellLook(this.#desk.book, shown, place, place.column === this.#key);
-    const look = fitting(full, this.#widthOf(column));
+    if (place.record >= this.#desk.book.sheet(this.sheet).rows.length)
+      return wear(cell, lookBelow(shown, key ? newRecord(this.sheet) : ''));
+    const look = fitting(cellLook(this.#desk.book, shown, place, key), this.#widthOf(column));
     wear(cell, isCut(place) ? { ...look, classes: [...look.classes, 'cell-cut'] } : look);
   }
 
@@ -234,8 +233,8 @@ export class SheetGrid implements GridPort {
 
   goTo({ record, column }: CellPlace): void {
     if (this.#hot.toVisualRow(record) === null) this.rowView?.clear();
-    const { header } = this.#columns[column] ?? {};
     // What a link or a finding leads to is brought into view, and no more than that.
+    const header = this.#columns[column]?.header;
     if (header !== undefined) showColumn(this.#desk.book, this.sheet, header);
     this.arrange();
     // While a formula is typed in the bar, its field keeps the keys.
@@ -246,6 +245,7 @@ export class SheetGrid implements GridPort {
     const row = this.#hot.toVisualRow(record) ?? record;
     const seen = this.#seen.seenAt(column);
     this.#hot.selectCell(row, seen, row, seen, true, takesKeys);
+    alignLeftEdge(this.#hot, seen);
   }
 
   beside(column: number, step: 1 | -1): number | undefined {
@@ -264,8 +264,7 @@ export class SheetGrid implements GridPort {
 
   reveal(): void {
     const { record, column } = this.#desk.selection.place;
-    const row = this.#hot.toVisualRow(record);
-    if (row !== null) this.#hot.scrollViewportTo({ row, col: this.#seen.seenAt(column) });
+    bringIntoView(this.#hot, this.#hot.toVisualRow(record), this.#seen.seenAt(column));
   }
 
   leave(): void {

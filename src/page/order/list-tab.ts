@@ -212,7 +212,7 @@ export function listTab(session: OrderSession, view: ListView): TemplateResult {
             class="number">On shelf</th><th class="number">On order</th><th class="number"
             title="for planned joints, and so that the pieces can be cut from whole rolls">For joints</th><th
             class="number" title="what then lacks of the shelf level">For shelf</th><th class="number">To order</th><th
-              ></th><th>Buy</th><th class="number">Cost (${order.offered.currency})</th>
+              ><span class="unseen">Unit</span></th><th>Buy</th><th class="number">Cost (${order.offered.currency})</th>
         </tr></thead>
         <tbody>${order.lines.map((line) => lineRow(line, supply?.purchases, session, view))}</tbody>
         ${

@@ -50,7 +50,7 @@ function row(line: FleetShelfLine, played: SimulatedShelf | undefined, units: Un
     <td class="number" title=${played === undefined ? '' : `${played.years} years, ${played.orders} orders`}>${
       played?.service === undefined
         ? ''
-        : html`${percent(played.service)} <span class="soft">${
+        : html`${percent(played.service)} <span class="soft order-interval">${
             interval === undefined ? '' : `${percent(interval[0])} to ${percent(interval[1])}`
           }</span>`
     }</td>
@@ -81,7 +81,8 @@ export function shelfTab(session: OrderSession): TemplateResult {
         <th>Item</th><th class="number">Use per year</th><th class="number"
           title="order when stock on shelf plus on order falls to this">Reorder point</th><th class="number"
             title="lowest cost per year, price breaks included">Order quantity</th><th
-              class="number">On shelf</th><th></th><th></th><th class="number"
+              class="number">On shelf</th><th><span class="unseen">Picture of the shelf</span></th><th><span
+                class="unseen">State</span></th><th class="number"
                 title="chance of no shortage in one lead time">Target service level</th><th class="number"
                   title=${playedTitle}>Simulated service level</th>
       </tr></thead>

@@ -92,12 +92,13 @@ export class PlanningDialog<Tab extends string> {
       <header class="dialog-head"><h2>${title}</h2><button class="small quiet" aria-label="Close"
         @click=${() => this.element.close()}>✕</button></header>
       ${head()}
-      <div class="dialog-tabs" role="tablist" @keydown=${(event: KeyboardEvent) => this.#onTabKey(event)}>${tabs.map(
+      <div class="dialog-tabs"><div role="tablist" aria-label=${title} @keydown=${(event: KeyboardEvent) =>
+        this.#onTabKey(event)}>${tabs.map(
         (one) => html`
         <button role="tab" id="${name}-tab-${one}" class="tab" tabindex=${one === tab ? 0 : -1}
           aria-selected=${one === tab} ?autofocus=${one === tabs[0]}
             @click=${() => this.go(one)}>${tabLabel(one)}</button>`,
-      )}
+      )}</div>
         <span class="planning-said" role="status">${said()}</span>
       </div>
       <div class="dialog-body planning-body" role="tabpanel" aria-labelledby="${name}-tab-${tab}"

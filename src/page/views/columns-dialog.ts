@@ -43,6 +43,7 @@ function row(desk: Desk, column: BookColumn, shown: readonly string[]): Template
   const { book, sheet } = desk;
   const { header } = column;
   const name = shownHeader(column, book.units);
+  const doc = `${column.computed ? 'calculated: ' : ''}${column.doc}`;
   const at = shown.indexOf(header);
   const toggle = (): void => (at < 0 ? showColumn(book, sheet, header) : hideColumns(book, sheet, [header]));
   const move = (step: 1 | -1, label: string, mark: string): TemplateResult => html`<button class="small quiet"
@@ -51,7 +52,7 @@ function row(desk: Desk, column: BookColumn, shown: readonly string[]): Template
   return html`<li class=${at < 0 ? 'column-hidden' : ''}>
     <label><input type="checkbox" .checked=${at >= 0} ?disabled=${!hideable(sheet, header)} @change=${toggle} />
       <b>${name}</b></label>
-    <span class="column-doc">${column.computed ? 'calculated: ' : ''}${column.doc}</span>
+    <span class="column-doc" title=${doc}>${doc}</span>
     ${move(-1, 'left', '←')}${move(1, 'right', '→')}
     <button class="small" aria-label="Go to ${name}" @click=${() => goTo(desk, header)}>Go to</button>
   </li>`;

@@ -102,7 +102,7 @@ const item = (desk: Desk, { finding, all }: ListedFinding): TemplateResult => {
     curable || all.length > 1
       ? html`<div class="finding-more">${
           curable
-            ? html`<button class="small" aria-label="Try the cures of ${finding.check} for ${finding.name}"
+            ? html`<button class="small" aria-label="Try a cure … for ${finding.check} of ${finding.name}"
                 title="Shows what each cure would change, before anything is changed"
                 @click=${() => openCures(desk, finding)}>Try a cure …</button>`
             : nothing

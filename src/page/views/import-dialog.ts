@@ -79,7 +79,7 @@ function looking(
       ${
         shared === 0
           ? nothing
-          : html`<p>This book has ${shared} of these belts already. <b>Open this book</b> replaces it by the file;
+          : html`<p>This book has ${shared} of these belts already. <b>Import</b> replaces the book by the file;
               <b>Compare with this book</b> shows what differs and takes what you choose.</p>`
       }
       ${

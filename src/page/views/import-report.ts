@@ -64,7 +64,8 @@ export function importReport(
           : html`
         <p class="soft">They keep their text, are marked in the grid, and count as not known until you correct them.</p>
         <table class="table">
-          <thead><tr><th>Cell</th><th>Column</th><th>Text</th><th>Why</th><th>Allowed</th><th></th></tr></thead>
+          <thead><tr><th>Cell</th><th>Column</th><th>Text</th><th>Why</th><th>Allowed</th><th><span
+            class="unseen">Meaning</span></th></tr></thead>
           <tbody>${wrong.slice(0, mostShown).map(
             ({ first, cells }) =>
               html`<tr><td>${first.sheet}

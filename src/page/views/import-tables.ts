@@ -121,7 +121,8 @@ export function importTable(
           ? nothing
           : html`
         <table class="table">
-          <thead><tr><th></th><th>Header in file</th><th>Maps to</th><th>Unit</th><th
+          <thead><tr><th><span
+            class="unseen">Column in file</span></th><th>Header in file</th><th>Maps to</th><th>Unit</th><th
             class="import-number">Filled</th><th>Why</th></tr></thead>
           <tbody>${table.columns.map((column, index) =>
             columnRow(importing, table, column, report?.columns[index]),

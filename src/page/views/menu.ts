@@ -1,4 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
+import { ref } from 'lit-html/directives/ref.js';
 import { act, actionName, isPossible } from '../actions/action.ts';
 import { action, type ActionName } from '../actions/index.ts';
 import type { Desk } from '../desk.ts';
@@ -35,6 +36,15 @@ function onKey(desk: Desk, event: KeyboardEvent, name: string): void {
       requestAnimationFrame(() => requestAnimationFrame(() => move(host, step)));
     }
   }
+}
+
+/** A list that is longer than what the window has below its button scrolls. */
+function fitInWindow(element: Element | undefined): void {
+  if (!(element instanceof HTMLElement) || element.hidden) return;
+  // Where it stands is known once it is drawn.
+  requestAnimationFrame(() => {
+    element.style.maxHeight = `${Math.max(120, window.innerHeight - element.getBoundingClientRect().top - 8)}px`;
+  });
 }
 
 /** An item that is no action of the page: one of the book's own. */
@@ -90,7 +100,8 @@ export function menu(
     <div class="menu" @keydown=${(event: KeyboardEvent) => onKey(desk, event, name)} @focusout=${leave}>
       <button class="button menu-button" aria-haspopup="menu" aria-expanded=${open}
         @click=${() => openMenu(desk, open ? undefined : name)}>${name} <span class="arrow">▾</span></button>
-      <div class="menu-list menu-${side}" role="menu" aria-label=${name} ?hidden=${!open}>
+      <div class="menu-list menu-${side}" role="menu" aria-label=${name} ?hidden=${!open}
+        ${ref((element) => fitInWindow(element))}>
         ${open ? lists.map((list) => html`<div class="menu-group" role="group">${list}</div>`) : nothing}
       </div>
     </div>

@@ -54,7 +54,7 @@ function routeRow(desk: Desk, pull: BeltPull, route: Route): TemplateResult {
     <th scope="row">${title[name] ?? name}<small>${standing(route, pull)}</small></th>
     <td class="skew-number">${figureLink(desk, tension)}</td>
     <td class="pull-use"><button class="small" aria-pressed=${forced === name}
-      aria-label="Use ${title[name] ?? name}"
+      aria-label="${forced === name ? 'Selected' : 'Use this'}: ${title[name] ?? name}"
       ?disabled=${tension.value === undefined && forced !== name}
       title=${
         forced === name

@@ -62,9 +62,9 @@ export function sheetTabs(desk: Desk): TemplateResult {
             if (desk.typing !== undefined) event.preventDefault();
           }} @click=${() => desk.show(name)}>${name}</button>`,
         )}
-        <button class="tab add-tab" title=${action('add-sheet').doc} aria-label="Add a blank sheet"
-          @click=${() => act(action('add-sheet'), desk)}>+</button>
       </div>
+      <button class="tab add-tab" title=${action('add-sheet').doc} aria-label="Add a blank sheet"
+        @click=${() => act(action('add-sheet'), desk)}>+</button>
       <select class="sheet-choice" aria-label="Go to a sheet" .value=${live(desk.sheet)}
         @change=${(event: Event) => {
           desk.show((event.target as HTMLSelectElement).value);

@@ -45,7 +45,7 @@ export function topBar(desk: Desk): TemplateResult {
   const { title, invented, units } = desk.book.state;
   return html`
     <header class="top" data-area="top">
-      <span class="brand">Skewbook</span>
+      <h1 class="brand">Skewbook</h1>
       <button class="title" title="Rename book"
         @click=${() => act(action('rename-book'), desk)}>${title === '' ? 'Untitled book' : title}</button>
       ${

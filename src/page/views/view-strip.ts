@@ -63,7 +63,7 @@ export function viewStrip(desk: Desk): TemplateResult {
   const shown = columnsOnShow(book, sheet).length;
   const columns = action('columns');
   return html`
-    <div class="view-strip" data-area="view" role="group" aria-label="View of the sheet">
+    <div class="view-strip" data-area="view" role="region" aria-label="View of the sheet">
       ${menu(desk, `View: ${view === '' ? 'columns' : view}`, viewActionNames, viewEntries(desk), 'left')}
       ${viewChanged(book, sheet) ? html`<span class="soft">changed</span>` : nothing}
       <button class="button" title=${withKey(columns, desk)} @click=${() => act(columns, desk)}
