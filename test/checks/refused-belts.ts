@@ -379,6 +379,30 @@ export const trials: readonly Refused[] = [
     series: { 'Bolt length': 8, 'Long bolt length': 39 },
   },
   { check: 'Series check', verdict: 'not known', refused: { 'Plate series': null }, twin: {} },
+  {
+    check: 'Drive check',
+    verdict: 'fails',
+    refused: { 'Take-up type': 'screw', 'Take-up weight': 2000 },
+    twin: { 'Take-up type': 'automatic', 'Take-up weight': 2000 },
+  },
+  {
+    check: 'Drive check',
+    verdict: 'fails',
+    refused: {
+      'Drive place': 'tail',
+      'Second drive place': 'tail',
+      'Second drive share': 0.5,
+      'Second wrap angle': 180,
+    },
+    twin: { 'Drive place': 'head', 'Second drive place': 'tail', 'Second drive share': 0.5, 'Second wrap angle': 180 },
+  },
+  {
+    check: 'Take-up weight check',
+    verdict: 'fails',
+    // 42.7 kg/m sag little at 6.3 kN, some 6.7 kN at the take-up: 1,369 kg on two strands.
+    refused: { Capacity: 300, 'Take-up weight': 300 },
+    twin: { Capacity: 300, 'Take-up weight': 4000 },
+  },
   { check: 'Series check', verdict: 'not known', refused: { 'Plate series': 'none such' }, twin: {} },
 ];
 
