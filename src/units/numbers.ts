@@ -126,7 +126,7 @@ export function leadingNumber(text: string, decimal?: DecimalMark): WrittenNumbe
     return { reason };
   }
   const value = valueOf(bare, mark ?? 'point', power);
-  return Number.isFinite(value) ? signed(value, false) : { reason: `"${digits}" is too large to be a number` };
+  return Number.isFinite(value) ? signed(value, false) : { reason: `"${whole.trim()}" is too large to be a number` };
 }
 
 /** A proper fraction in lowest terms, as rulers have them. "600/650", "630/4" and a belt's covers "4/2" are not. */
