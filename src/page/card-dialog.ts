@@ -100,8 +100,8 @@ class CardDialog {
   #draw(): void {
     render(
       html`
-      <header class="dialog-head"><h2>Job card: ${nameOf(this.#cards)}</h2><button class="small quiet"
-        aria-label="Close" @click=${() => this.#element.close()}>✕</button></header>
+      <div class="dialog-head"><h2>Job card: ${nameOf(this.#cards)}</h2><button class="small quiet"
+        aria-label="Close" @click=${() => this.#element.close()}>✕</button></div>
       <div class="card-bar">
         <label>Paper <select aria-label="Paper" @change=${(event: Event) => {
           this.#paper = papers.find((paper) => paper === (event.target as HTMLSelectElement).value) ?? this.#paper;

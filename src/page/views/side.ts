@@ -59,6 +59,7 @@ const printButton = (desk: Desk): TemplateResult =>
 
 const viewPanel = (desk: Desk, view: View, skews: SkewFeed): TemplateResult => html`
   <section class="panel side-panel ${view}-panel" data-area=${view} aria-label=${views[view].title}>
+    <h2 class="unseen">${views[view].title}</h2>
     ${panelHead(desk, `panel-${view}`, views[view].title, tabs(desk, view), printButton(desk))}
     <div class="panel-body" id="side-view" role="tabpanel" aria-labelledby="tab-${view}"><p
       class="print-title">${printTitle(desk, views[view].title)}</p>${views[view].content(desk, skews)}</div>
