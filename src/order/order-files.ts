@@ -8,6 +8,7 @@ import { comparisonTable, seriesTables } from './fleet-tables.ts';
 import { orderTables } from './order-tables.ts';
 import type { FleetSeries, SeriesChange } from './fleet-series.ts';
 import type { FleetShelf } from './shelf-lines.ts';
+import { siteTables } from './site-tables.ts';
 import type { FleetComparison } from './square-or-skew.ts';
 import { cuttingTables, shelfTable } from './store-tables.ts';
 
@@ -31,6 +32,7 @@ const tables = (
   { units }: Pick<BookState, 'units'>,
 ): Table[] => [
   ...orderTables(order, supplied, units),
+  ...siteTables(order, supplied, units),
   ...(shelf === undefined ? [] : [shelfTable(shelf, units)]),
   ...cuttingTables(plans, order.lines, units),
   ...(series === undefined ? [] : seriesTables(series.answer, series.changes)),
