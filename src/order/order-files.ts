@@ -3,6 +3,7 @@ import { isoDate } from '../units/dates.ts';
 import { assumption, reviewDate } from '../workbook/lent-sheets.ts';
 import type { BookState } from '../workbook/state.ts';
 import type { ItemPlan } from './fleet-cutting.ts';
+import { abcTable } from './abc-table.ts';
 import type { FleetOrder, SuppliedOrder } from './fleet-order.ts';
 import { comparisonTable, seriesTables } from './fleet-tables.ts';
 import { orderTables } from './order-tables.ts';
@@ -33,7 +34,7 @@ const tables = (
 ): Table[] => [
   ...orderTables(order, supplied, units),
   ...siteTables(order, supplied, units),
-  ...(shelf === undefined ? [] : [shelfTable(shelf, units)]),
+  ...(shelf === undefined ? [] : [shelfTable(shelf, units), abcTable(shelf, order, units)]),
   ...cuttingTables(plans, order.lines, units),
   ...(series === undefined ? [] : seriesTables(series.answer, series.changes)),
   ...(comparison === undefined ? [] : comparisonTable(comparison)),
