@@ -15,14 +15,14 @@ import type { UnitSystem } from '../units/quantities.ts';
 import { convertedBook } from '../workbook/conversion.ts';
 import { bookColumns } from '../workbook/declared.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
-import { withSuppliesOf } from '../workbook/lent-sheets.ts';
+import { reviewDate, withSuppliesOf } from '../workbook/lent-sheets.ts';
 import { sheetOf } from '../workbook/state.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /** Books of several sites as one, so that they can buy together. */
 
 /** A book with what its file is called. */
-export interface NamedBook {
+interface NamedBook {
   readonly file: string;
   readonly book: Workbook;
 }
@@ -211,7 +211,9 @@ class Joining {
     const [theirs, ours] = [state, this.#base].map((one) => sheetOf(one, 'Assumptions').rows);
     const other = (theirs ?? []).flatMap(({ cells }) => {
       const own = ours?.find((row) => row.cells[0] === cells[0]);
-      return own === undefined || same(own.cells[1] ?? null, cells[1] ?? null) ? [] : [String(cells[0])];
+      return own === undefined || cells[0] === reviewDate || same(own.cells[1] ?? null, cells[1] ?? null)
+        ? []
+        : [String(cells[0])];
     });
     if (other.length > 0)
       this.told.push(`${file} assumes otherwise: ${listed(other)}; those of ${this.#shared} are used`);

@@ -95,8 +95,9 @@ export const commandWords = named([
       'Prices come from the sheets Suppliers and Offers, otherwise from Plate series and Strips; stock comes from ' +
         'the sheet Shelf. If the list has none of these, give a book that has them with --series BOOK.xlsx.',
       'Quantities and costs in OUT.xlsx are formulas: each can be traced to the belts, packs and prices beside it.',
-      'Several books, one a site, are bought for together: needs, stock and open orders of all count, with suppliers, ' +
-        'offers and assumptions of the first or of --series BOOK.xlsx. Plate series and strips of one name must agree.',
+      'Several books, one a site, are bought for together: needs, stock and open orders of all count, with ' +
+        'suppliers, offers and assumptions of the first or of --series BOOK.xlsx. Series and strips of one name must ' +
+        'agree.',
       'IN.xlsx is never changed. OUT.xlsx is written completely or not at all; an existing file is overwritten.',
       exits,
     ],

@@ -63,7 +63,7 @@ test('writes requests, and takes nothing over of one that nobody filled in', asy
 test('orders for two books together, and says what goes to which site', async () => {
   const list = demoRows({}, (name) => ['Q4', 'C2'].includes(name));
   await listFile(at('mill.xlsx'), { Fleet: list });
-  const args = ['order', 'plant.xlsx', 'mill.xlsx', 'both.xlsx', '--orders', 'both', '--seconds', '2'];
+  const args = ['order', 'plant.xlsx', 'mill.xlsx', 'both.xlsx', '--all', '--orders', 'both', '--seconds', '2'];
   const { code, out, err } = await ran(args, { folder });
   expect({ code, err }).toEqual({ code: 0, err: '' });
   expect(out).toMatch(/^2 belts of mill\.xlsx have names of another book: Q4 \(mill\), C2 \(mill\)\.$/m);

@@ -1,43 +1,18 @@
 import { expect, test } from 'vitest';
-import { chosenSupply, fleetOrder, type OrderSites, suppliedOrder } from '../../src/order/fleet-order.ts';
+import { chosenSupply, fleetOrder, suppliedOrder } from '../../src/order/fleet-order.ts';
 import { itemText } from '../../src/order/items.ts';
-import { joinedBooks, type JoinedBooks } from '../../src/order/joined-books.ts';
+import { joinedBooks } from '../../src/order/joined-books.ts';
 import { deliveriesOf } from '../../src/order/purchase-orders.ts';
 import { freightOf, type Offer, type Supplier } from '../../src/order/search/offers.ts';
 import { itemKey } from '../../src/order/search/order-list.ts';
 import { splitSupply } from '../../src/order/search/supply.ts';
 import { randomNumbers } from '../../src/random/random-numbers.ts';
+import { half, sitesOf } from './halved-demo.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 import { withSheet } from '../../src/workbook/state-changes.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { solving } from './search/solving.ts';
-
-/** Every second belt of the demo as a site of its own; the first keeps the stock. */
-function half(place: 0 | 1, change: (state: BookState) => BookState = (state) => state): Workbook {
-  const demo = demoBook('metric');
-  const kept = new Set(
-    (demo.sheets.find(({ name }) => name === 'Belts')?.rows ?? []).flatMap(({ cells }, record) =>
-      record % 2 === place ? [cells[0]] : [],
-    ),
-  );
-  const ofHalf = ['Belts', 'Pulleys'].reduce(
-    (state, name) =>
-      withSheet(state, name, (sheet) => ({ ...sheet, rows: sheet.rows.filter(({ cells }) => kept.has(cells[0])) })),
-    demo,
-  );
-  const sited = withSheet(ofHalf, 'Sites', (sheet) => ({
-    ...sheet,
-    rows: sheet.rows.map(({ cells }) => ({ cells: cells.with(0, place === 0 ? 'Quay' : 'Mill') })),
-  }));
-  return new Workbook(change(place === 0 ? sited : withSheet(sited, 'Shelf', (sheet) => ({ ...sheet, rows: [] }))));
-}
-
-const sitesOf = ({ sites, placeOf }: JoinedBooks, apart: boolean): OrderSites => ({
-  names: sites,
-  siteOf: (sheet, record) => sites[placeOf(sheet, record)?.book ?? -1],
-  apart,
-});
 
 test('two halves of a plant cost what the whole costs with one delivery, and more by freight with two', async () => {
   const solver = await solving();
