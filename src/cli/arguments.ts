@@ -51,7 +51,8 @@ export function given(
   const needed = wanted.filter((word) => !word.startsWith('['));
   if (words.length < needed.length)
     throw new UsageError(`${name} needs ${needed.slice(words.length).join(' and ')}. ${usage}`);
-  if (words.length > wanted.length) {
+  // The word that ends so stands for any number of them.
+  if (words.length > wanted.length && !wanted.some((word) => word.endsWith(' …]'))) {
     throw new UsageError(
       `${name}: unexpected argument "${words[wanted.length] ?? ''}". Put names or formulas with spaces or brackets ` +
         `in quotes. ${usage}`,

@@ -54,7 +54,7 @@ export const typedOptions = ({ options }: Given): (readonly [string, string])[] 
 /** Writes the orders of all suppliers, and says what is in them. */
 export async function writeOrders(
   book: Workbook,
-  places: SourcePlaces,
+  places: Pick<SourcePlaces, 'of'>,
   made: { readonly order: FleetOrder; readonly supplied: SuppliedOrder },
   {
     folder,

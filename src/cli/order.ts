@@ -19,15 +19,13 @@ import type { Scope } from '../records/chosen-belts.ts';
 import { isoDate } from '../units/dates.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type Given, optionValue } from './arguments.ts';
-import { notUnderstoodLines } from './import-report.ts';
 import { auditTables } from '../purchase/audit-tables.ts';
 import { scheduleTables } from '../purchase/schedule-tables.ts';
-import { listBook } from './list-book.ts';
+import { orderBooks, type OrderBooks } from './joined-books.ts';
 import { listOptions } from './list-options.ts';
 import { checkFolder, hashedInputs, typedOptions, writeOrders } from './order-folder.ts';
 import { checkOutput, replaces, writeWhole } from './output-file.ts';
 import { scopeOf, secondsOf, solverRuntime } from './planning-options.ts';
-import type { SourcePlaces } from './source-places.ts';
 import { FileError, UsageError } from './usage-error.ts';
 import { visibleLines } from './visible-text.ts';
 
@@ -53,7 +51,7 @@ async function bestSeries(
   return { answer, changes: answer.best === undefined ? [] : seriesChanges(book, feasible, answer.best) };
 }
 
-async function answers(typed: Given, book: Workbook, file: string, solver: Solver): Promise<Answers> {
+async function answers(typed: Given, { book, sites }: OrderBooks, file: string, solver: Solver): Promise<Answers> {
   const asked = scopeOf(typed, book, file, 'order');
   if (typed.options.has('all') && asked.which !== 'all')
     throw new UsageError('--all is given with --belt or --due: order for all belts, or for those');
@@ -64,7 +62,10 @@ async function answers(typed: Given, book: Workbook, file: string, solver: Solve
   const left = (): number => Math.max(0.1, seconds - (performance.now() - begun) / 1000);
   const { order, supplied, plans } = await settledOrder(
     book,
-    fleetOrder(book, scope, typed.options.has('failing') ? { failing: true } : {}),
+    fleetOrder(book, scope, {
+      ...(typed.options.has('failing') ? { failing: true } : {}),
+      ...(sites === undefined ? {} : { sites: { ...sites, apart: !typed.options.has('one-delivery') } }),
+    }),
     solver,
     { seconds: (fewest ? 0.6 : 1) * seconds, from: typed.options.has('one-supplier') ? 'single' : 'split' },
   );
@@ -85,14 +86,18 @@ const provenText = (proven: boolean, bound: number): string =>
   proven ? 'cheapest, proven' : `lower bound ${money(bound)}`;
 
 /** An order of one supplier, in its own currency where that is another. */
-function supplierLine({ supplier, currency, goods, charges, invoiced }: Supply['orders'][number], own: string): string {
+function supplierLine(
+  { supplier, currency, goods, charges, invoiced, deliveries }: Supply['orders'][number],
+  own: string,
+): string {
   const total = invoiced.goods - invoiced.discount + invoiced.surcharge + invoiced.freight;
   const theirs = currency === own ? '' : `${currency} ${money(total)}, `;
-  return `${supplier}: ${theirs}${own} ${money(goods + charges)}.`;
+  const apart = deliveries > 1 ? `, delivered to ${deliveries} sites` : '';
+  return `${supplier}: ${theirs}${own} ${money(goods + charges)}${apart}.`;
 }
 
 /** Whom it is for, and who sells it. */
-function listLines(book: Workbook, places: SourcePlaces, { scope, order, supplied }: Answers): string[] {
+function listLines(book: Workbook, places: OrderBooks['places'], { scope, order, supplied }: Answers): string[] {
   const supply = chosenSupply(supplied);
   const { joints, remarks, lines } = order;
   const { currency } = order.offered;
@@ -152,7 +157,7 @@ const seriesLines = ({ best, curve, unserved, reasons }: NonNullable<Answers['se
   ...unserved.map((belt) => `No series covers ${belt}: ${reasons.get(belt) ?? 'no series passes'}.`),
 ];
 
-const orderLines = (book: Workbook, places: SourcePlaces, made: Answers): string[] => [
+const orderLines = (book: Workbook, places: OrderBooks['places'], made: Answers): string[] => [
   ...listLines(book, places, made),
   ...shelfLines(book, made.shelf),
   ...made.plans.map((plan) => cuttingLine(book, made.order.offered.currency, plan)),
@@ -161,17 +166,19 @@ const orderLines = (book: Workbook, places: SourcePlaces, made: Answers): string
 
 /** Writes the order's workbook and says what is in it. */
 export async function run(typed: Given): Promise<number> {
-  const [input = '', output = ''] = typed.words;
+  const files = typed.words.slice(0, -1);
+  const [input, output = ''] = [files.join(', '), typed.words.at(-1)];
   const options = listOptions(typed);
-  const inputs = [input, ...(options.series === undefined ? [] : [options.series])];
+  const inputs = [...files, ...(options.series === undefined ? [] : [options.series])];
   checkOutput(output, inputs);
   const folder = optionValue(typed, 'orders');
   if (folder !== undefined) checkFolder(folder);
-  const { book, report, places, supposed } = listBook(input, options);
+  const books = orderBooks(files, options);
+  const { book, places } = books;
   const solver = await loadSolver(() => solverRuntime);
   let made: Answers;
   try {
-    made = await answers(typed, book, input, solver);
+    made = await answers(typed, books, input, solver);
   } catch (error) {
     if (error instanceof Refusal)
       throw new FileError(`No order could be made for ${input}: ${error.argument} ${error.message}.`, { cause: error });
@@ -192,8 +199,7 @@ export async function run(typed: Given): Promise<number> {
   writeWhole(output, bytes);
   const sent = folder === undefined ? [] : await writeOrders(book, places, made, { folder, inputs, audit });
   const lines = [
-    ...supposed,
-    ...notUnderstoodLines(input, report.notUnderstood).map((line) => line.trim()),
+    ...books.told,
     ...orderLines(book, places, made),
     `Wrote ${output}${replaced ? ', replacing the existing file' : ''}.`,
     ...sent,

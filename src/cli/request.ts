@@ -1,9 +1,7 @@
 import { fleetOrder, usualScope } from '../order/fleet-order.ts';
-import { paperNumber, usualPaper } from '../purchase/order-papers.ts';
 import { requestDocuments } from '../purchase/request-document.ts';
-import { requestFileName, requestForm, requestTitle } from '../purchase/request-form.ts';
+import { requestFiles } from '../purchase/request-papers.ts';
 import { siteLacks } from '../purchase/site.ts';
-import { plainNames } from '../sheet/file-names.ts';
 import { counted } from '../units/phrases.ts';
 import { laidBook } from '../xlsx/write/laid-book.ts';
 import type { Given } from './arguments.ts';
@@ -37,24 +35,13 @@ export async function run(typed: Given): Promise<number> {
         order.offered.suppliers.length === 0 ? 'the sheet Suppliers has no usable row' : 'nothing is to be ordered'
       }.`,
     );
-  const names = plainNames(documents.map(requestFileName), requestTitle);
-  const paper = usualPaper(book.units);
-  const files = await Promise.all(
-    documents.map(async (document, place) => ({
-      name: `${names[place] ?? ''}.xlsx`,
-      bytes: await laidBook([requestForm(document)], {
-        title: requestFileName(document),
-        paper: paperNumber(paper),
-        units: book.units,
-      }),
-    })),
-  );
+  const files = await requestFiles(documents, book.units, laidBook);
   writeInto(folder, files, inputs);
   const lacks = documents[0] === undefined ? '' : siteLacks(documents[0].site);
   const lines = [
     ...order.remarks.map((remark) => `Left out: ${places.of(remark)}: ${remark.message}.`),
     ...(lacks === '' ? [] : [lacks.replace('send an order', 'send a request')]),
-    ...documents.map(({ lines: asked }, place) => `${names[place] ?? ''}.xlsx: ${counted(asked.length, 'line')}.`),
+    ...documents.map(({ lines: asked }, place) => `${files[place]?.name ?? ''}: ${counted(asked.length, 'line')}.`),
     `Wrote ${counted(documents.length, 'request')} to ${folder}.`,
   ];
   process.stdout.write(visibleLines(lines));

@@ -12,7 +12,8 @@ import { type FleetJoints, fleetJoints } from './fleet-joints.ts';
 import { type Offered, offered } from './offered.ts';
 import type { CellRemark } from '../records/sheet-rows.ts';
 import { shelfLevels } from './shelf-levels.ts';
-import { bookStock, type Stock } from './stock.ts';
+import { deliveredTo, type SiteNeed, siteNeeds } from './site-needs.ts';
+import { bookStock, type SiteOf, type Stock } from './stock.ts';
 
 /** The order list of a book: what to buy for chosen joints, belt by belt, net of the shelf. */
 
@@ -26,6 +27,8 @@ export interface FleetOrder {
   readonly waste: Partial<Readonly<Record<ItemKind, number>>>;
   readonly stock: Stock;
   readonly offered: Offered;
+  /** Of several sites that buy together: what each needs, by the key of the item. */
+  readonly sites?: ReadonlyMap<string, readonly SiteNeed[]>;
   /** Cells of the book that could not be used. */
   readonly remarks: readonly CellRemark[];
 }
@@ -40,14 +43,43 @@ export function usualScope(book: Workbook): Scope {
   return { which: 'due', until: assumed(book, 'ReviewDate') + lead + assumed(book, 'ReviewPeriod') };
 }
 
+/** Several sites that one book holds. */
+export interface OrderSites {
+  readonly names: readonly string[];
+  readonly siteOf: SiteOf;
+  /** Suppliers deliver to each site apart, for freight each time; otherwise all to the first site. */
+  readonly apart: boolean;
+}
+
+/** Which joints are ordered for, and the sites they are at. */
+interface OrderChoice extends ChoiceTerms {
+  readonly sites?: OrderSites | undefined;
+}
+
+/** The lines with what each site needs of them, and where they go. */
+function sitedLines(
+  lines: readonly OrderLine[],
+  { names, apart, siteOf }: OrderSites,
+  terms: Pick<FleetOrder, 'joints' | 'stock' | 'waste'>,
+): Required<Pick<FleetOrder, 'lines' | 'sites'>> {
+  const needs = lines.map((line) => siteNeeds(line, { ...terms, sites: names, siteOf }));
+  return {
+    lines: lines.map((line, place) => ({
+      ...line,
+      sites: apart ? deliveredTo(line, needs[place] ?? []) : names.slice(0, 1),
+    })),
+    sites: new Map(lines.map(({ item }, place) => [itemKey(item), needs[place] ?? []])),
+  };
+}
+
 /**
  * Takes no solver: a list of 1,000 belts in a fraction of a second. Throws a Refusal that names an assumption which
  * can't be used.
  */
-export function fleetOrder(book: Workbook, scope: Scope, terms: ChoiceTerms = {}): FleetOrder {
+export function fleetOrder(book: Workbook, scope: Scope, { sites, ...terms }: OrderChoice = {}): FleetOrder {
   const remarks: CellRemark[] = [];
   const items = new Items(book);
-  const stock = bookStock(book, items, remarks);
+  const stock = bookStock(book, items, remarks, sites?.siteOf);
   const joints = fleetJoints(book, items, stock.consumables, scope, terms);
   const running = fleetJoints(book, items, stock.consumables, { which: 'all' }, { failing: true });
   const waste = {
@@ -75,7 +107,8 @@ export function fleetOrder(book: Workbook, scope: Scope, terms: ChoiceTerms = {}
     wanted: [...wanted.values()],
   };
   const month = isoDate(offerTerms.today).slice(0, 7);
-  return { joints, running, lines, month, waste, stock, offered: offered(book, offerTerms, remarks), remarks };
+  const order = { joints, running, lines, month, waste, stock, offered: offered(book, offerTerms, remarks), remarks };
+  return sites === undefined ? order : { ...order, ...sitedLines(lines, sites, order) };
 }
 
 /** What the order costs from several suppliers, and from one alone. */

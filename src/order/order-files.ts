@@ -3,11 +3,13 @@ import { isoDate } from '../units/dates.ts';
 import { assumption, reviewDate } from '../workbook/lent-sheets.ts';
 import type { BookState } from '../workbook/state.ts';
 import type { ItemPlan } from './fleet-cutting.ts';
+import { abcTable } from './abc-table.ts';
 import type { FleetOrder, SuppliedOrder } from './fleet-order.ts';
 import { comparisonTable, seriesTables } from './fleet-tables.ts';
 import { orderTables } from './order-tables.ts';
 import type { FleetSeries, SeriesChange } from './fleet-series.ts';
 import type { FleetShelf } from './shelf-lines.ts';
+import { siteTables } from './site-tables.ts';
 import type { FleetComparison } from './square-or-skew.ts';
 import { cuttingTables, shelfTable } from './store-tables.ts';
 
@@ -31,7 +33,8 @@ const tables = (
   { units }: Pick<BookState, 'units'>,
 ): Table[] => [
   ...orderTables(order, supplied, units),
-  ...(shelf === undefined ? [] : [shelfTable(shelf, units)]),
+  ...siteTables(order, supplied, units),
+  ...(shelf === undefined ? [] : [shelfTable(shelf, units), abcTable(shelf, order, units)]),
   ...cuttingTables(plans, order.lines, units),
   ...(series === undefined ? [] : seriesTables(series.answer, series.changes)),
   ...(comparison === undefined ? [] : comparisonTable(comparison)),

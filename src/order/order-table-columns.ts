@@ -110,7 +110,12 @@ export const supplierColumns: readonly TableColumn[] = [
   { header: 'Surcharge per order', ...theirMoney },
   { header: 'Surcharge', ...theirMoney, computed: true },
   { header: 'Freight free from', ...theirMoney },
-  { header: 'Freight per order', ...theirMoney },
+  { header: 'Freight per delivery', ...theirMoney },
+  {
+    header: 'Deliveries',
+    kind: 'count',
+    note: 'each is charged freight; several where sites are delivered to apart: as of the export date',
+  },
   { header: 'Freight', ...theirMoney, computed: true },
   { header: 'Total', ...theirMoney, computed: true, note: "of the order, in the supplier's currency, before tax" },
   { header: 'Minimum order', ...theirMoney },

@@ -6,6 +6,7 @@ import type { Stocked } from './search/order-list.ts';
 
 /** What is still to come of orders that were placed. */
 interface PlacedLine extends Stocked {
+  readonly record: number;
   /** Number of the order and its line. */
   readonly name: string;
   /** Packs that are still to come, and what one holds. */
@@ -37,6 +38,16 @@ export function placedLines(book: Workbook, items: Items, remarks: CellRemark[])
     const day = row.number('Expected on');
     if (day === undefined)
       row.tell('Expected on', 'Expected on is empty, so the order line covers no joint: enter the day it arrives');
-    return [{ name: row.text('Order line'), item, packs, pack, quantity: packs * pack, day: day ?? unknownDay }];
+    return [
+      {
+        name: row.text('Order line'),
+        record: row.record,
+        item,
+        packs,
+        pack,
+        quantity: packs * pack,
+        day: day ?? unknownDay,
+      },
+    ];
   });
 }

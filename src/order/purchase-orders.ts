@@ -7,6 +7,7 @@ import { offerOf } from './order-figures.ts';
 import { type Item, itemKey } from './search/order-list.ts';
 import { inCents, type PackContent } from './search/offers.ts';
 import type { Purchase } from './search/supply.ts';
+import { sharedDelivery, type SiteDelivery } from './site-needs.ts';
 
 /**
  * An order as data, a document a supplier: what is sent, in the supplier's currency and rounded as it is invoiced, with
@@ -41,6 +42,8 @@ export interface PurchaseOrderLine {
   /** Day on which it must be there, as a serial number; undefined when no day of its joints is known. */
   readonly wanted: number | undefined;
   readonly leadDays: number;
+  /** Of the quantity, what goes to each site; none where there is one site. */
+  readonly deliveries: readonly SiteDelivery[];
   /** Number of the quote that the price is from; '' when none is known. */
   readonly quote: string;
 }
@@ -53,6 +56,8 @@ export interface PurchaseOrder extends ExchangeRate {
   readonly discount: number;
   readonly surcharge: number;
   readonly freight: number;
+  /** Each is charged freight, unless the goods are worth that it is free. */
+  readonly deliveries: number;
   /** Before tax: whoever writes a document adds its line. */
   readonly total: number;
   /** In the book's currency. */
@@ -95,6 +100,19 @@ export interface PurchaseOrders {
 }
 
 const sum = (numbers: readonly number[]): number => inCents(numbers.reduce((total, number) => total + number, 0));
+
+/** What of a purchase goes to each site; none where there is one site. */
+export function deliveriesOf(
+  { lines, sites }: Pick<FleetOrder, 'lines' | 'sites'>,
+  { item, quantity }: Pick<Purchase, 'item' | 'quantity'>,
+): SiteDelivery[] {
+  const line = lines.find((one) => itemKey(one.item) === itemKey(item));
+  const needs = sites?.get(itemKey(item));
+  if (line?.sites === undefined || needs === undefined) return [];
+  // Of a line that is covered by what comes with others, all goes to the first site.
+  const to = line.sites.length === 0 ? needs.slice(0, 1).map(({ site }) => site) : line.sites;
+  return sharedDelivery(item, quantity, to, needs);
+}
 
 class OrderReader {
   readonly #book: Workbook;
@@ -145,6 +163,7 @@ class OrderReader {
       forShelf: quantity - forJoints,
       // What nothing is waiting for may come when it comes.
       wanted: forJoints > 0 ? firstDue : undefined,
+      deliveries: deliveriesOf(this.#order, purchase),
       leadDays: offer?.leadDays ?? assumed(this.#book, 'LeadTime'),
       quote: offer?.quote ?? '',
     };
@@ -159,7 +178,7 @@ export function purchaseOrders(book: Workbook, order: FleetOrder, supplied: Supp
   const byItem = new Map(requirements.map((one) => [itemKey(one.item), one]));
   const open = new Map(requirements.map(({ item, forJoints }) => [itemKey(item), forJoints]));
   const rates = order.offered.exchangeRates;
-  const orders = supply.orders.map(({ supplier, currency, invoiced, goods, charges }): PurchaseOrder => {
+  const orders = supply.orders.map(({ supplier, currency, invoiced, deliveries, goods, charges }): PurchaseOrder => {
     const exchange = rates.find((one) => one.currency === currency) ?? {
       currency,
       rate: 1,
@@ -178,6 +197,7 @@ export function purchaseOrders(book: Workbook, order: FleetOrder, supplied: Supp
     return {
       ...exchange,
       ...invoiced,
+      deliveries,
       supplier,
       lines,
       total: sum([invoiced.goods, -invoiced.discount, invoiced.surcharge, invoiced.freight]),

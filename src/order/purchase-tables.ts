@@ -167,8 +167,10 @@ function supplierRow(
     ),
     seller?.freightFreeFrom ?? null,
     seller?.freight ?? 0,
+    one.deliveries,
     formula(
-      `IF(OR(${at('Lines')}=0,${reached(at('Lines'), at('Freight free from'))}),0,ROUND(${at('Freight per order')},2))`,
+      `IF(OR(${at('Lines')}=0,${reached(at('Lines'), at('Freight free from'))}),0,` +
+        `ROUND(${at('Deliveries')}*ROUND(${at('Freight per delivery')},2),2))`,
       freight,
     ),
     formula(

@@ -1,6 +1,7 @@
 import { sheetRow } from '../formula/address.ts';
 import { type Item, itemKey, type Stocked } from './search/order-list.ts';
 import type { ShelfRoll } from './search/cutting-question.ts';
+import { orders as ordersSheet } from '../../sheets/buying/orders.ts';
 import { shelf as shelfSheet } from '../../sheets/buying/shelf.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { byLength, type Items } from './items.ts';
@@ -18,7 +19,12 @@ export interface Reorder {
   readonly spreadDays: number | undefined;
   readonly criticality: string;
   readonly orderCost: number | undefined;
+  /** Where its bin is, of several sites. */
+  readonly site?: string | undefined;
 }
+
+/** The site that a row of a sheet belongs to, where a book holds several; undefined where it holds one. */
+export type SiteOf = (sheet: string, record: number) => string | undefined;
 
 export interface Stock {
   readonly shelf: readonly Stocked[];
@@ -31,7 +37,12 @@ export interface Stock {
   readonly reorders: readonly Reorder[];
 }
 
-export function bookStock(book: Workbook, items: Items, remarks: CellRemark[]): Stock {
+export function bookStock(
+  book: Workbook,
+  items: Items,
+  remarks: CellRemark[],
+  siteOf: SiteOf = () => undefined,
+): Stock {
   const shelf: Stocked[] = [];
   const onOrder: Stocked[] = [];
   const rolls: (ShelfRoll & { readonly item: Item })[] = [];
@@ -42,6 +53,7 @@ export function bookStock(book: Workbook, items: Items, remarks: CellRemark[]): 
     const item = items.ofRow(row);
     if (item === undefined) continue;
     const [bin, there, coming] = [row.text('Bin'), row.number('On shelf') ?? 0, row.number('On order') ?? 0];
+    const site = siteOf(shelfSheet.name, row.record);
     let each = 1;
     if (byLength(item)) {
       const length = row.number('Length each');
@@ -54,8 +66,8 @@ export function bookStock(book: Workbook, items: Items, remarks: CellRemark[]): 
       if (there > 0) rolls.push({ item, name, length, quantity: there, source: 'shelf' });
       if (coming > 0) rolls.push({ item, name, length, quantity: coming, source: 'on order' });
     }
-    if (there > 0) shelf.push({ item, quantity: there * each });
-    if (coming > 0) onOrder.push({ item, quantity: coming * each });
+    if (there > 0) shelf.push({ item, quantity: there * each, site });
+    if (coming > 0) onOrder.push({ item, quantity: coming * each, site });
     const use = row.number('Per joint');
     if (use !== undefined && item.kind === 'consumable' && !perJoint.has(item.name))
       perJoint.set(item.name, { name: item.name, quantity: use });
@@ -67,11 +79,13 @@ export function bookStock(book: Workbook, items: Items, remarks: CellRemark[]): 
         spreadDays: row.number('Lead time deviation'),
         criticality: row.text('Criticality'),
         orderCost: row.number('Order cost'),
+        site,
       });
     }
   }
-  for (const { name, item, packs, pack, quantity, day } of placedLines(book, items, remarks)) {
-    onOrder.push({ item, quantity, ...(day === undefined ? {} : { day }) });
+  for (const { name, record, item, packs, pack, quantity, day } of placedLines(book, items, remarks)) {
+    const site = siteOf(ordersSheet.name, record);
+    onOrder.push({ item, quantity, site, ...(day === undefined ? {} : { day }) });
     if (byLength(item)) rolls.push({ item, name, length: pack, quantity: packs, source: 'on order' });
   }
   return { shelf, onOrder, rolls, consumables: [...perJoint.values()], reorders: [...reorders.values()] };

@@ -116,8 +116,11 @@ const shelfRow = (
   ];
 };
 
+/** Where the table of the shelf has its cells. */
+export const shelfCells = (lines: number): TableCells => new TableCells(storeTableNames.shelf, shelfColumns, lines);
+
 export function shelfTable({ lines, daysPerYear }: FleetShelf, units: UnitSystem): Table {
-  const cells = new TableCells(storeTableNames.shelf, shelfColumns, lines.length);
+  const cells = shelfCells(lines.length);
   return {
     name: storeTableNames.shelf,
     columns: shelfColumns,

@@ -10,7 +10,7 @@ import { isoDate } from '../units/dates.ts';
 import { unitOf, type UnitSystem } from '../units/quantities.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type LineDays, lineDays } from './delivery-days.ts';
-import { bookSite, orderNumber, type Site } from './site.ts';
+import { bookSite, deliveryAddresses, orderNumber, type Site } from './site.ts';
 import { type SupplierAddress, supplierAddresses } from './supplier-address.ts';
 
 /** An order to one supplier with all that its documents say, however they are written. */
@@ -35,6 +35,8 @@ export interface OrderDocument {
   readonly units: UnitSystem;
   readonly invented: boolean;
   readonly site: Site;
+  /** Of all sites that something goes to. */
+  readonly deliverTo: string;
   readonly address: SupplierAddress;
   /** What the supplier charges. */
   readonly terms: Supplier;
@@ -121,6 +123,7 @@ export function orderDocuments(book: Workbook, { offered }: FleetOrder, orders: 
         wholePacks,
       };
     });
+    const to = [...new Set(lines.flatMap(({ deliveries }) => deliveries.map(({ site: name }) => name)))];
     const tax = inCents(order.total * site.taxRate);
     return {
       number: orderNumber(site.nextNumber, place, isoDate(orders.day)),
@@ -128,6 +131,7 @@ export function orderDocuments(book: Workbook, { offered }: FleetOrder, orders: 
       units: book.units,
       invented: book.state.invented,
       site,
+      deliverTo: to.length === 0 ? site.deliverTo : deliveryAddresses(book, to),
       address,
       terms: offered.suppliers.find(({ name }) => name === order.supplier) ?? {
         name: order.supplier,

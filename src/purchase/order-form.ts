@@ -18,6 +18,7 @@ import {
 } from './form-rows.ts';
 import type { DocumentLine, OrderDocument } from './order-document.ts';
 import { orderKeyText } from './order-key.ts';
+import { chargeNames, charges } from './order-charges.ts';
 import { lineText, orderHead, orderNotes, orderTitle } from './order-words.ts';
 
 /**
@@ -67,30 +68,6 @@ interface AuditCells {
   readonly charge: (name: keyof typeof chargeNames) => string;
   readonly line: (index: number, column: 'packs' | 'price' | 'pack') => string;
 }
-
-const chargeNames = {
-  freight: 'Freight',
-  freightFreeFrom: 'Freight free from',
-  surcharge: 'Surcharge',
-  surchargeBelow: 'Surcharge below',
-  firstFrom: 'Discount 1 from',
-  firstShare: 'Discount 1',
-  secondFrom: 'Discount 2 from',
-  secondShare: 'Discount 2',
-  taxRate: 'Tax rate',
-} as const;
-
-const charges = ({ terms, site }: OrderDocument): Readonly<Record<keyof typeof chargeNames, number | undefined>> => ({
-  freight: terms.freight ?? 0,
-  freightFreeFrom: terms.freightFreeFrom,
-  surcharge: terms.surcharge,
-  surchargeBelow: terms.surchargeBelow,
-  firstFrom: terms.discounts?.[0]?.from,
-  firstShare: terms.discounts?.[0]?.share,
-  secondFrom: terms.discounts?.[1]?.from,
-  secondShare: terms.discounts?.[1]?.share,
-  taxRate: site.taxRate,
-});
 
 const shares: ReadonlySet<string> = new Set(['firstShare', 'secondShare', 'taxRate']);
 
@@ -148,7 +125,11 @@ function auditCells(document: OrderDocument, scope: readonly AuditRow[]): AuditC
     const value = values[key as keyof typeof chargeNames];
     chargeRows.set(
       key,
-      form.add(strong(name), text(''), number(value ?? null, shares.has(key) ? shareLook : moneyLook)),
+      form.add(
+        strong(name),
+        text(''),
+        number(value ?? null, shares.has(key) ? shareLook : key === 'deliveries' ? countLook : moneyLook),
+      ),
     );
   }
   form.whole('Where packs and prices come from', 'heading');
@@ -245,7 +226,8 @@ function sumRows(
   );
   const freight = sum(
     'Freight',
-    `IF(${reaches(goods, audit.charge('freightFreeFrom'))},0,${audit.charge('freight')})`,
+    `IF(${reaches(goods, audit.charge('freightFreeFrom'))},0,` +
+      `ROUND(${audit.charge('deliveries')}*${audit.charge('freight')},2))`,
     order.freight,
   );
   const net = sum('Net total', `ROUND(${goods}+${discount}+${surcharge}+${freight},2)`, order.total);

@@ -39,7 +39,7 @@ function field(value: string | number): string {
   return /[",;']/.test(harmless) || harmless !== harmless.trim() ? `"${harmless.replaceAll('"', '""')}"` : harmless;
 }
 
-const rowsOf = ({ number, day, site, address, order, lines }: OrderDocument): (string | number)[][] =>
+const rowsOf = ({ number, day, site, address, order, lines, deliverTo }: OrderDocument): (string | number)[][] =>
   lines.map((line) => [
     number,
     isoDate(day),
@@ -58,7 +58,7 @@ const rowsOf = ({ number, day, site, address, order, lines }: OrderDocument): (s
     line.amount,
     line.quote,
     site.costCentre,
-    site.deliverTo,
+    deliverTo,
   ]);
 
 /** Begins with the mark by which spreadsheet programs know UTF-8. */

@@ -80,7 +80,7 @@ export const orderPdf = ({ document }: OrderPaper, paper: CardPaper): Promise<Ui
   sectionsPdf(orderSections(document), paper, { name: orderTitle, of: `${document.number}, ${document.site.company}` });
 
 /** Writes laid sheets as a workbook: this part knows no file format of its own. */
-type SheetWriter = (
+export type SheetWriter = (
   sheets: readonly LaidSheet[],
   options: { readonly title: string; readonly paper: 9 | 1; readonly units: UnitSystem },
 ) => Promise<Uint8Array>;

@@ -24,6 +24,7 @@ export function orderHead({
   site,
   address,
   order,
+  deliverTo,
 }: OrderDocument): readonly (readonly [string, string])[] {
   const quotes = [...new Set(order.lines.map(({ quote }) => quote).filter((quote) => quote !== ''))];
   const head: readonly (readonly [string, string])[] = [
@@ -33,7 +34,7 @@ export function orderHead({
     ['Supplier', [address.name, address.address].filter((part) => part !== '').join(', ')],
     ['Contact', site.contact],
     ['Attention', address.contact],
-    ['Deliver to', site.deliverTo],
+    ['Deliver to', deliverTo],
     ['Your quotation', quotes.join(', ')],
     [spelt('Cost centre', units), site.costCentre],
     ['Customer number', address.customerNumber],
@@ -44,9 +45,13 @@ export function orderHead({
   return head.filter(([, value]) => value !== '');
 }
 
-/** What a line is, kits with what they hold. */
-export const lineText = ({ description, included }: DocumentLine): string =>
-  included.length === 0 ? description : `${description}, bolts included`;
+/** What a line is: kits with what they hold, and how much goes to which of several sites. */
+export function lineText({ description, included, deliveries, unit }: DocumentLine): string {
+  const to = deliveries.map(({ site, quantity }) => `${rounded(quantity, 2)} ${unit} to ${site}`);
+  return [included.length === 0 ? description : `${description}, bolts included`, to.join(', ')]
+    .filter((part) => part !== '')
+    .join(': ');
+}
 
 /** What stands below an order's total. */
 export function orderNotes({ site, lines, invented }: OrderDocument): string[] {

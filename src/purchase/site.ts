@@ -56,6 +56,18 @@ export function bookSite(book: Workbook, remarks: CellRemark[]): Site {
   };
 }
 
+/** Where goods of several sites go, by the names of the sites; the site's name where it has no address. */
+export function deliveryAddresses(book: Workbook, names: readonly string[]): string {
+  const rows = sheetRows(book, sites.name, []);
+  return names
+    .map((name) => {
+      const row = rows.find((one) => one.text('Site') === name);
+      const [address = ''] = row === undefined ? [] : [row.text('Delivery address') || row.text('Address')];
+      return address === '' ? name : `${name}: ${address}`;
+    })
+    .join('; ');
+}
+
 /** What a site lacks that an order needs; '' when it lacks nothing. */
 export function siteLacks({ company, address, deliverTo }: Site): string {
   const lacking = [

@@ -57,7 +57,7 @@ export const commandWords = named([
   {
     name: 'order',
     summary: 'lists what to order for the joints of a list, what to keep in stock, and how to cut the rolls',
-    words: ['IN.xlsx', 'OUT.xlsx'],
+    words: ['IN.xlsx', '[MORE.xlsx …]', 'OUT.xlsx'],
     options: [
       { name: 'belt', value: 'NAME', repeats: true, doc: 'orders only for this belt, not for the shelf' },
       { name: 'all', doc: 'orders for the next joints of all belts, however late they are due' },
@@ -67,6 +67,12 @@ export const commandWords = named([
         name: 'orders',
         value: 'FOLDER',
         doc: 'writes an order per supplier to this folder, as .xlsx, .pdf and .csv; addresses: sheet Sites',
+      },
+      {
+        name: 'one-delivery',
+        doc:
+          'of several books: delivers everything to the first site; default: to each site what it needs, with ' +
+          'freight for each delivery',
       },
       { name: 'one-supplier', doc: 'buys everything from the cheapest single supplier, if one sells everything' },
       {
@@ -89,6 +95,9 @@ export const commandWords = named([
       'Prices come from the sheets Suppliers and Offers, otherwise from Plate series and Strips; stock comes from ' +
         'the sheet Shelf. If the list has none of these, give a book that has them with --series BOOK.xlsx.',
       'Quantities and costs in OUT.xlsx are formulas: each can be traced to the belts, packs and prices beside it.',
+      'Several books, one a site, are bought for together: needs, stock and open orders of all count, with ' +
+        'suppliers, offers and assumptions of the first or of --series BOOK.xlsx. Series and strips of one name must ' +
+        'agree.',
       'IN.xlsx is never changed. OUT.xlsx is written completely or not at all; an existing file is overwritten.',
       exits,
     ],

@@ -23,6 +23,8 @@ async function opened(page: Page): Promise<void> {
   await page.locator('.planning-table tfoot .order-total').waitFor();
 }
 
+const bookType = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
+
 /** The list of all belts, which is longer than the usual one. */
 async function ofAllBelts(page: Page): Promise<void> {
   await page.selectOption('.planning-terms select[aria-label="Joints"]', 'all');
@@ -72,6 +74,28 @@ describe('the order list', () => {
     expect(new Set(endings)).toEqual(new Set(['xlsx', 'pdf', 'csv', 'ics']));
     const [sent] = Object.entries(papers).filter(([name]) => name.endsWith('.xlsx'));
     expect(readBook(sent?.[1] ?? new Uint8Array()).sheets.map(({ name }) => name)).toEqual(['Order', 'Audit']);
+    const asked = page.waitForEvent('download');
+    await page.click('.planning-head button:text-is("Requests .zip")');
+    expect((await asked).suggestedFilename()).toBe('Tern Quay requests.zip');
+    const requests = Object.keys(unzipSync(readFileSync(await (await asked).path())));
+    expect(requests.every((name) => name.endsWith('.xlsx'))).toBe(true);
+    await page
+      .locator('.order-dialog', { hasText: `requests.zip was written: ${requests.length} requests.` })
+      .waitFor();
+    const chooser = page.waitForEvent('filechooser');
+    await page.click('.planning-head button:text-is("Take in files …")');
+    await (
+      await chooser
+    ).setFiles([
+      { name: 'sent.xlsx', mimeType: bookType, buffer: Buffer.from(sent?.[1] ?? []) },
+      { name: 'other.xlsx', mimeType: bookType, buffer: Buffer.from('no workbook') },
+    ]);
+    await page
+      .locator('.order-dialog', { hasText: /sent\.xlsx: \d+ order lines? entered in the sheet Orders\./ })
+      .waitFor();
+    await page.locator('.order-dialog', { hasText: 'other.xlsx could not be used: ' }).waitFor();
+    // What was ordered is on order now; the list is asked anew.
+    await settled(page);
     await page.click('.planning-left button:text-is("S6")');
     await page.locator('.order-dialog').waitFor({ state: 'detached' });
     expect(await page.locator('#formula').getAttribute('aria-label')).toMatch(/13$/);

@@ -49,6 +49,7 @@ test('writes order list, shelf and cutting plan with live formulas, and says wha
     'Left out',
     'Remarks',
     'Shelf',
+    'ABC',
     'Cutting plan',
     'Rolls',
     'Cuts',

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { readBook } from '../../src/xlsx/read/read.ts';
-import { demoFile, testFolder } from './lists.ts';
+import { demoFile, demoRows, listFile, testFolder } from './lists.ts';
 import { ran, ready } from './program.ts';
 
 /** Orders and requests as files in a folder, and what comes back into the book. */
@@ -58,4 +58,22 @@ test('writes requests, and takes nothing over of one that nobody filled in', asy
   expect(quoted.out).toMatch(/^Not offered: Invented /m);
   const unknown = await ran(['request', 'plant.xlsx', 'asked', '--supplier', 'Nobody'], { folder });
   expect(unknown.code).toBe(2);
+});
+
+test('orders for two books together, and says what goes to which site', async () => {
+  const list = demoRows({}, (name) => ['Q4', 'C2'].includes(name));
+  await listFile(at('mill.xlsx'), { Fleet: list });
+  const args = ['order', 'plant.xlsx', 'mill.xlsx', 'both.xlsx', '--all', '--orders', 'both', '--seconds', '2'];
+  const { code, out, err } = await ran(args, { folder });
+  expect({ code, err }).toEqual({ code: 0, err: '' });
+  expect(out).toMatch(/^2 belts of mill\.xlsx have names of another book: Q4 \(mill\), C2 \(mill\)\.$/m);
+  expect(out).toMatch(/^Invented Supplier B: GBP [\d,.]+, EUR [\d,.]+, delivered to 2 sites\.$/m);
+  const { sheets } = readBook(readFileSync(at('both.xlsx')));
+  expect(sheets.map(({ name }) => name)).toEqual(expect.arrayContaining(['Deliveries', 'Needs by site']));
+  const csv = readdirSync(at('both')).filter((name) => name.endsWith('.csv'));
+  const texts = csv.map((name) => readFileSync(at(join('both', name)), 'utf8'));
+  expect(texts.some((text) => /plates Heron: \d+ pieces to Tern Quay, \d+ pieces to mill/.test(text))).toBe(true);
+  const supposed = await ran([...args, '--set', 'Q4.Joints=2'], { folder });
+  expect(supposed.code).toBe(2);
+  expect(supposed.err).toMatch(/--set and --variant change one book/);
 });

@@ -29,6 +29,7 @@ const orders = (description: string, quote: string): PurchaseOrders => ({
       discount: 0,
       surcharge: 0,
       freight: 0,
+      deliveries: 1,
       total: 20,
       bookTotal: 20,
       lines: [
@@ -47,6 +48,7 @@ const orders = (description: string, quote: string): PurchaseOrders => ({
           bookAmount: 20,
           forJoints: 48,
           forShelf: 0,
+          deliveries: [],
           wanted: undefined,
           leadDays: 10,
           quote,

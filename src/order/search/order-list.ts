@@ -153,6 +153,8 @@ export interface OrderLine {
   readonly toOrder: number;
   /** Of what is bought for joints, by when it must be there; ascending. */
   readonly before: readonly DueBefore[];
+  /** Sites that it is delivered to, each apart; one delivery of all that a supplier sells when it is not given. */
+  readonly sites?: readonly string[];
 }
 
 interface OrderTerms {
@@ -170,6 +172,8 @@ export interface Stocked {
   readonly quantity: number;
   /** Day on which it comes, of what is on order; in time for every joint when it is not given. */
   readonly day?: number;
+  /** Where it is or goes to, of several sites. */
+  readonly site?: string | undefined;
 }
 
 function stockByItem(stock: readonly Stocked[], argument: string): Map<string, Stocked[]> {

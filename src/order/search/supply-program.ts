@@ -11,6 +11,8 @@ export interface Need {
   readonly quantity: number;
   /** Of it, what is due before a day, for each day on which an offer arrives later; ascending, sums so far. */
   readonly before: readonly { readonly day: number; readonly quantity: number }[];
+  /** Sites that whoever sells it delivers to. */
+  readonly sites: readonly string[];
 }
 
 /** One offer used for one item, with its supplier. */
@@ -61,6 +63,17 @@ function mostPacks(chances: readonly Chance[], supplier: Supplier, from: number,
 
 type Entries = [column: number, coefficient: number][];
 
+/** Sites that a supplier delivers to when it sells all of these. */
+export const deliverySites = (chances: readonly Chance[]): string[] => [
+  ...new Set(chances.flatMap(({ covers }) => covers.flatMap(({ need }) => need.sites))),
+];
+
+/** Columns that say whether a supplier is ordered from, and which sites it then delivers to; none for one delivery. */
+interface Ordered {
+  readonly ordered: number;
+  readonly deliveries: ReadonlyMap<string, number>;
+}
+
 /** The columns and rows of the program: what every item's packs, every offer and every supplier keep to. */
 class SupplyBuilder {
   readonly #builder = new ProgramBuilder();
@@ -77,7 +90,7 @@ class SupplyBuilder {
   }
 
   /** One offer: its tiers, of which at most one is used, and only from a supplier who is ordered from. */
-  offer(chances: readonly Chance[], ordered: number): void {
+  offer(chances: readonly Chance[], { ordered, deliveries }: Ordered): void {
     const [{ offer, supplier, rate } = {}] = chances;
     if (offer === undefined || supplier === undefined || rate === undefined) return;
     const used: Entries = [[ordered, -1]];
@@ -94,6 +107,14 @@ class SupplyBuilder {
             ...(this.#covered.get(need) ?? []),
             { arrival: offer.arrival ?? Number.NEGATIVE_INFINITY, entry: [column, quantity] },
           ]);
+        for (const site of deliverySites([chance])) {
+          const delivered = deliveries.get(site);
+          if (delivered !== undefined)
+            this.#builder.row({ upper: 0 }, [
+              [column, 1],
+              [delivered, -most],
+            ]);
+        }
         return column;
       });
       const use = this.#column(0, 1);
@@ -109,8 +130,12 @@ class SupplyBuilder {
     this.#builder.row({ upper: 0 }, used);
   }
 
-  supplier({ freight = 0 }: Supplier, rate: number): number {
-    return this.#column(freight * rate, 1);
+  /** Freight is charged once, or for each delivery where there are sites. */
+  supplier({ freight = 0 }: Supplier, rate: number, sites: readonly string[]): Ordered {
+    return {
+      ordered: this.#column(sites.length === 0 ? freight * rate : 0, 1),
+      deliveries: new Map(sites.map((site) => [site, this.#column(freight * rate, 1)])),
+    };
   }
 
   /** Spares a charge where the goods are worth a limit. */
@@ -149,11 +174,12 @@ class SupplyBuilder {
   }
 
   /** What a supplier asks of the value of an order. */
-  terms(supplier: Supplier, ordered: number, rate: number): void {
+  terms(supplier: Supplier, { ordered, deliveries }: Ordered, rate: number): void {
     const { minimumOrder, freight = 0, freightFreeFrom, surcharge = 0, surchargeBelow } = supplier;
     if (minimumOrder !== undefined)
       this.#builder.row({ lower: 0 }, [...(this.#goods.get(supplier) ?? []), [ordered, -minimumOrder]]);
-    this.#spared(supplier, ordered, freightFreeFrom, freight * rate);
+    for (const delivered of deliveries.size === 0 ? [ordered] : deliveries.values())
+      this.#spared(supplier, delivered, freightFreeFrom, freight * rate);
     if (surchargeBelow !== undefined && surcharge > 0) {
       this.#costs[ordered] = (this.#costs[ordered] ?? 0) + surcharge * rate;
       this.#spared(supplier, ordered, surchargeBelow, surcharge * rate);
@@ -208,7 +234,7 @@ export function programOf(chances: readonly Chance[]): SupplyProgram {
   for (const supplier of suppliers) {
     const own = chances.filter((chance) => chance.supplier === supplier);
     const rate = own[0]?.rate ?? 1;
-    const ordered = builder.supplier(supplier, rate);
+    const ordered = builder.supplier(supplier, rate, deliverySites(own));
     for (const offer of new Set(own.map((chance) => chance.offer)))
       builder.offer(
         own.filter((chance) => chance.offer === offer),

@@ -14,7 +14,7 @@ import {
   surchargeOf,
 } from './offers.ts';
 import { type Item, itemKey, type OrderLine } from './order-list.ts';
-import { type Chance, coveredItems, type Need, programOf } from './supply-program.ts';
+import { type Chance, coveredItems, deliverySites, type Need, programOf } from './supply-program.ts';
 
 /**
  * From whom to buy what, at minimum total cost: goods, price breaks, discounts, surcharges and freight, within the
@@ -45,6 +45,8 @@ interface SupplierOrder {
   readonly supplier: string;
   readonly currency: string;
   readonly invoiced: Readonly<Record<'goods' | 'discount' | 'surcharge' | 'freight', number>>;
+  /** Deliveries that are charged freight each, unless the goods are worth that it is free. */
+  readonly deliveries: number;
   /** In the book's money: the lines, and freight and surcharge less the discount, each rounded. */
   readonly goods: number;
   readonly charges: number;
@@ -65,7 +67,7 @@ export interface Supply {
 
 /** For tests: small questions are tried out. */
 export interface SupplyQuestion {
-  readonly lines: readonly (Pick<OrderLine, 'item' | 'toOrder'> & Partial<Pick<OrderLine, 'before'>>)[];
+  readonly lines: readonly (Pick<OrderLine, 'item' | 'toOrder'> & Partial<Pick<OrderLine, 'before' | 'sites'>>)[];
   readonly suppliers: readonly Supplier[];
   readonly offers: readonly Offer[];
   readonly rates: Rates;
@@ -80,7 +82,7 @@ export interface Lacking {
 const needsOf = ({ lines }: SupplyQuestion): Need[] =>
   lines
     .filter(({ toOrder }) => toOrder > 0)
-    .map(({ item, toOrder, before = [] }) => ({ item, quantity: toOrder, before }));
+    .map(({ item, toOrder, before = [], sites = [] }) => ({ item, quantity: toOrder, before, sites }));
 
 /**
  * A kit may be bought for its bolts alone where its plates are on the list too: what the list does not know has no line
@@ -130,14 +132,20 @@ function purchaseOf(chance: Chance, number: number, packs: Packs): Purchase {
 
 const sum = (numbers: readonly number[]): number => inCents(numbers.reduce((total, number) => total + number, 0));
 
-function orderOf(supplier: Supplier, own: readonly Purchase[], rate: number): SupplierOrder {
+function orderOf(
+  supplier: Supplier,
+  own: readonly Purchase[],
+  { rate, deliveries }: { readonly rate: number; readonly deliveries: number },
+): SupplierOrder {
   const goods = sum(own.map(({ amount }) => amount));
   const discount = inCents(goods * discountOf(supplier, goods));
-  const [surcharge, freight] = [inCents(surchargeOf(supplier, goods)), inCents(freightOf(supplier, goods))];
+  const surcharge = inCents(surchargeOf(supplier, goods));
+  const freight = inCents(deliveries * inCents(freightOf(supplier, goods)));
   return {
     supplier: supplier.name,
     currency: supplier.currency,
     invoiced: { goods, discount, surcharge, freight },
+    deliveries,
     goods: sum(own.map(({ cost }) => cost)),
     charges: sum([inCents(freight * rate), inCents(surcharge * rate), -inCents(discount * rate)]),
   };
@@ -147,13 +155,14 @@ function orderOf(supplier: Supplier, own: readonly Purchase[], rate: number): Su
 function supplyOf(packs: Packs, unsupplied: readonly Item[]): Supply {
   const bought = [...packs].filter(([, number]) => number > 0);
   const purchases = bought.map(([chance, number]) => purchaseOf(chance, number, packs));
-  const orders = [...new Set(bought.map(([{ supplier }]) => supplier))].map((supplier) =>
-    orderOf(
+  const orders = [...new Set(bought.map(([{ supplier }]) => supplier))].map((supplier) => {
+    const own = bought.map(([chance]) => chance).filter((chance) => chance.supplier === supplier);
+    return orderOf(
       supplier,
       purchases.filter((purchase) => purchase.supplier === supplier.name),
-      bought.find(([chance]) => chance.supplier === supplier)?.[0].rate ?? 1,
-    ),
-  );
+      { rate: own[0]?.rate ?? 1, deliveries: Math.max(1, deliverySites(own).length) },
+    );
+  });
   const [goods, charges] = [sum(orders.map((order) => order.goods)), sum(orders.map((order) => order.charges))];
   const total = sum([goods, charges]);
   return { purchases, orders, goods, charges, total, bound: 0, proven: false, unsupplied };

@@ -4,6 +4,7 @@ import { itemKey, type OrderLine } from '../../order/search/order-list.ts';
 import type { Purchase, Supply } from '../../order/search/supply.ts';
 import { chosenSupply, type SuppliedOrder } from '../../order/fleet-order.ts';
 import { amountText, byLength, itemText } from '../../order/items.ts';
+import { surplusTexts } from '../../order/surplus-words.ts';
 import { counted } from '../../units/phrases.ts';
 import { offerOf } from '../../order/order-figures.ts';
 import { unitOf } from '../../units/quantities.ts';
@@ -170,6 +171,12 @@ function side(session: OrderSession, view: ListView): TemplateResult {
               order?.offered.currency ?? '',
             )} ${budgetSection(supplied)}`
       }
+      ${lines(
+        'Surplus',
+        order === undefined || supplied === undefined
+          ? []
+          : surplusTexts(order, chosenSupply(supplied), desk.book.units).map((text) => html`<li>${text}.</li>`),
+      )}
       ${lines(
         'Not ordered',
         leftOut.map(

@@ -84,6 +84,36 @@ const ordersButton = (session: OrderSession): TemplateResult => html`
   } title="An order per supplier that can be sent: .xlsx, PDF and .csv, in one .zip"
     @click=${() => session.writeOrders()}>${session.running.has('papers') ? 'Writing …' : 'Orders .zip'}</button>`;
 
+const requestsButton = (session: OrderSession): TemplateResult => html`
+  <button class="button" ?disabled=${
+    session.order === undefined || session.order.lines.length === 0 || session.running.has('requests')
+  } title="A request for quotation per supplier, to be filled in and sent back, in one .zip"
+    @click=${() => session.writeRequests()}>${
+      session.running.has('requests') ? 'Writing …' : 'Requests .zip'
+    }</button>`;
+
+/** Lets the user choose files that came back; the browser shows its own dialog for it. */
+function chooseReturned(session: OrderSession): void {
+  const input = document.createElement('input');
+  input.type = 'file';
+  input.multiple = true;
+  input.accept = '.xlsx,.ods';
+  input.addEventListener('change', () => void session.takeFiles([...(input.files ?? [])]));
+  input.click();
+}
+
+/** Files are chosen, or dropped on it. */
+const takeButton = (session: OrderSession): TemplateResult => html`
+  <button class="button" ?disabled=${session.running.has(
+    'take',
+  )} title="Choose or drop files: an answered request changes Offers, an order that you sent is entered in Orders"
+    @click=${() => chooseReturned(session)} @dragover=${(event: DragEvent) => event.preventDefault()}
+    @drop=${(event: DragEvent) => {
+      event.preventDefault();
+      event.stopPropagation();
+      void session.takeFiles([...(event.dataTransfer?.files ?? [])]);
+    }}>${session.running.has('take') ? 'Reading …' : 'Take in files …'}</button>`;
+
 /** Whether suppliers are being looked for, or why there are none; nothing once there are. */
 function supplierSearch(session: OrderSession): TemplateResult | typeof nothing {
   if (session.supplied !== undefined) return nothing;
@@ -131,10 +161,15 @@ export function showOrder(desk: Desk, selected: readonly number[]): void {
       tabs: Object.keys(tabs) as Tab[],
       tabLabel: (tab) => tabs[tab],
       head: () => html`
-        <div class="planning-head">${controls(session, scopes)} ${summary(session)} ${ordersButton(session)}
-          ${exportButton(session)}</div>`,
+        <div class="planning-head">${controls(session, scopes)} ${summary(session)} ${requestsButton(session)}
+          ${ordersButton(session)} ${takeButton(session)} ${exportButton(session)}</div>`,
       body: (tab) => contents[tab](),
-      said: () => session.problems.get('papers') ?? session.problems.get('file') ?? session.said,
+      said: () =>
+        session.problems.get('papers') ??
+        session.problems.get('requests') ??
+        session.problems.get('take') ??
+        session.problems.get('file') ??
+        session.said,
       onTab: (tab) => {
         if (tab === 'series') session.askSeries();
         if (tab === 'compare') session.askComparison();

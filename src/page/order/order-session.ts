@@ -16,11 +16,12 @@ import type { Desk } from '../desk.ts';
 import { bookType, download, fileName, madeOf } from '../downloading.ts';
 import { Background } from '../background.ts';
 import { scopeWords } from './order-words.ts';
+import type { BookState } from '../../workbook/state.ts';
 import type { OrderAnswer, OrderTask, OrderTerms } from '../workers/order-worker.ts';
 
 /** What the order dialog knows so far, and the workers that find out the rest. */
 
-type Work = 'order' | 'series' | 'compare' | 'file' | 'papers';
+type Work = 'order' | 'series' | 'compare' | 'file' | 'papers' | 'requests' | 'take';
 
 /** Seconds that the searches may take before the best that was found is given. */
 const patience = 20;
@@ -41,6 +42,8 @@ export class OrderSession {
   comparison: FleetComparison | undefined;
   said = '';
   readonly running: Background<Work, OrderAnswer>;
+  /** The book that files were taken over into. */
+  #before: BookState | undefined;
   /** Milliseconds that the list took, from the wish to the lines. */
   listed = 0;
 
@@ -166,6 +169,35 @@ export class OrderSession {
     });
   }
 
+  /** A request for quotation per supplier, as files that can be sent. */
+  writeRequests(): void {
+    const { order } = this;
+    if (order === undefined || this.running.has('requests')) return;
+    this.said = '';
+    this.#start('requests', { do: 'requests', state: this.desk.book.state, order });
+  }
+
+  /** Takes over what came back: answers to requests into Offers, orders that were sent into Orders. */
+  async takeFiles(files: readonly File[]): Promise<void> {
+    if (files.length === 0) return;
+    this.said = '';
+    const read = await Promise.all(
+      files.map(async (file) => ({ name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) })),
+    );
+    this.#before = this.desk.book.state;
+    this.#start('take', { do: 'take', state: this.#before, files: read });
+  }
+
+  /** As one step to undo; everything is asked anew. */
+  #taken({ state, changed, said }: Extract<OrderAnswer, { readonly done: 'taken' }>): void {
+    this.said = said.join(' ');
+    if (!changed) return;
+    if (this.desk.book.state === this.#before) {
+      this.desk.book.replace(state, 'take over files that came back');
+      this.#anew();
+    } else this.said = 'The book was changed meanwhile, so nothing was taken over: choose the files again.';
+  }
+
   /** Searches that are still under way, for files that are written meanwhile. */
   unfinished(): string[] {
     if (!this.running.has('order')) return [];
@@ -218,6 +250,18 @@ export class OrderSession {
         this.said = [`${name} was written: ${counted(answer.orders, 'order')}.`, answer.lacks].join(' ').trim();
         break;
       }
+      case 'requests': {
+        const name = fileName(this.desk.book.state.title, ' requests.zip');
+        if (answer.requests > 0) download(answer.bytes, 'application/zip', name);
+        this.said =
+          answer.requests === 0
+            ? 'No request was written: the sheet Suppliers has no usable row, or nothing is to be ordered.'
+            : `${name} was written: ${counted(answer.requests, 'request')}.`;
+        break;
+      }
+      case 'taken':
+        this.#taken(answer);
+        break;
       case 'file': {
         const name = fileName(this.desk.book.state.title, ' order.xlsx');
         download(answer.bytes, bookType, name);

@@ -8,6 +8,9 @@ import type { FleetOrder, SuppliedOrder } from '../../order/fleet-order.ts';
 import { type AuditTerms, sha256Of } from '../../purchase/audit.ts';
 import { orderFiles, orderPapers } from '../../purchase/order-papers.ts';
 import { auditTables } from '../../purchase/audit-tables.ts';
+import { requestDocuments } from '../../purchase/request-document.ts';
+import { requestFiles } from '../../purchase/request-papers.ts';
+import { withReturnedFiles } from '../../purchase/returned-files.ts';
 import { scheduleTables } from '../../purchase/schedule-tables.ts';
 import { siteLacks } from '../../purchase/site.ts';
 import type { Scope } from '../../records/chosen-belts.ts';
@@ -17,6 +20,7 @@ import { fleetShelf, type FleetShelf, played } from '../../order/shelf-lines.ts'
 import { type FleetComparison, fleetComparison } from '../../order/square-or-skew.ts';
 import type { BookState } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
+import { readBook, UnreadableFile } from '../../xlsx/read/read.ts';
 import { archive } from '../../xlsx/write/archive.ts';
 import { laidBook } from '../../xlsx/write/laid-book.ts';
 import { tableBook } from '../../xlsx/write/table-book.ts';
@@ -51,6 +55,12 @@ export type OrderTask =
       readonly made: Pick<MadeOrder, 'order' | 'supplied'>;
       readonly audit: Omit<AuditTerms, 'inputs'>;
     }
+  | { readonly do: 'requests'; readonly state: BookState; readonly order: FleetOrder }
+  | {
+      readonly do: 'take';
+      readonly state: BookState;
+      readonly files: readonly { readonly name: string; readonly bytes: Uint8Array }[];
+    }
   | {
       readonly do: 'file';
       readonly state: BookState;
@@ -66,6 +76,8 @@ export type OrderAnswer =
   | { readonly done: 'series'; readonly fleet: FeasibleFleet; readonly series: FleetSeries }
   | { readonly done: 'comparison'; readonly comparison: FleetComparison }
   | { readonly done: 'papers'; readonly bytes: Uint8Array; readonly orders: number; readonly lacks: string }
+  | { readonly done: 'requests'; readonly bytes: Uint8Array; readonly requests: number }
+  | { readonly done: 'taken'; readonly state: BookState; readonly changed: boolean; readonly said: readonly string[] }
   | { readonly done: 'file'; readonly bytes: Uint8Array };
 
 type Tell = (answer: OrderAnswer | Told) => void;
@@ -134,6 +146,32 @@ async function papers(
   };
 }
 
+/** A request for quotation per supplier in one archive. */
+async function requests(
+  book: Workbook,
+  { state, order }: Extract<OrderTask, { readonly do: 'requests' }>,
+): Promise<OrderAnswer> {
+  const documents = requestDocuments(book, order, { suppliers: [], everything: false });
+  const files = await requestFiles(documents, state.units, laidBook);
+  return { done: 'requests', bytes: archive(files, new Date()), requests: files.length };
+}
+
+/** The book with what came back; a file that cannot be read is told like one that is none of ours. */
+function taken({ state, files }: Extract<OrderTask, { readonly do: 'take' }>): OrderAnswer {
+  const unread: string[] = [];
+  const read = files.flatMap(({ name, bytes }) => {
+    try {
+      return [{ name, sheets: readBook(bytes).sheets }];
+    } catch (error) {
+      if (!(error instanceof UnreadableFile)) throw error;
+      unread.push(`${name} could not be used: ${error.message}`);
+      return [];
+    }
+  });
+  const after = withReturnedFiles(state, read);
+  return { done: 'taken', state: after.state, changed: after.changed, said: [...unread, ...after.said] };
+}
+
 answering(async (task: OrderTask, tell: Tell) => {
   const book = new Workbook(task.state);
   switch (task.do) {
@@ -155,6 +193,12 @@ answering(async (task: OrderTask, tell: Tell) => {
       break;
     case 'papers':
       tell(await papers(book, task));
+      break;
+    case 'requests':
+      tell(await requests(book, task));
+      break;
+    case 'take':
+      tell(taken(task));
       break;
     case 'file':
       tell({ done: 'file', bytes: await orderFile(book, task) });
