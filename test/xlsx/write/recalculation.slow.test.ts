@@ -149,7 +149,7 @@ describe('a file worked out again by another program', () => {
   test(
     'gives every value when rows share their formulas',
     async () => {
-      const belts = Array.from({ length: 800 }, (_, index): Cells =>
+      const belts = Array.from({ length: 240 }, (_, index): Cells =>
         index % 40 === 0
           ? { ...soundBelt, Belt: `B${index}`, Width: 500 + index, ...(index === 80 ? { Plates: 7 } : {}) }
           : { Belt: `B${index}`, Width: 500 + index, Skew: 30 },
@@ -158,7 +158,7 @@ describe('a file worked out again by another program', () => {
       const { bytes } = await exportedBook(book, [], { stamp });
       const part = new TextDecoder().decode(unzipSync(bytes)['xl/worksheets/sheet1.xml']);
       expect(part.match(/<f t="shared" ref=/g)?.length).toBeGreaterThan(30);
-      expect(part.match(/<f t="shared" si="\d+"\/>/g)?.length).toBeGreaterThan(30 * 700);
+      expect(part.match(/<f t="shared" si="\d+"\/>/g)?.length).toBeGreaterThan(30 * 200);
       expect(differences(book, await recalculated(bytes)).differing).toEqual([]);
       expect(differences(book, readBook(bytes)).differing).toEqual([]);
     },
