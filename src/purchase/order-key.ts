@@ -1,5 +1,6 @@
 import { columnLetters } from '../formula/address.ts';
 import type { FilledSheet } from './request-answers.ts';
+import { cellKey, cellKeyText } from './cell-key.ts';
 
 /** What a hidden cell of an order's line says for the program, so that an order that was sent can be entered. */
 export interface OrderKey {
@@ -31,19 +32,12 @@ const orderPlaces = { delivery: 5, packs: 6, pack: 7, price: 9, amount: 10, key:
 
 const mark = 'skewbook order 1';
 
-export const orderKeyText = (key: OrderKey): string => JSON.stringify([mark, key]);
+export const orderKeyText = (key: OrderKey): string => cellKeyText(mark, key);
 
 function orderKeyOf(text: string): OrderKey | undefined {
-  let read: unknown;
-  try {
-    read = JSON.parse(text);
-  } catch {
-    return undefined;
-  }
-  if (!Array.isArray(read) || read[0] !== mark || typeof read[1] !== 'object' || read[1] === null) return undefined;
-  const said: Readonly<Record<string, unknown>> = { ...read[1] };
-  const word = (name: string): string => (typeof said[name] === 'string' ? said[name] : '');
-  const figure = (name: string): number | undefined => (typeof said[name] === 'number' ? said[name] : undefined);
+  const key = cellKey(mark, text);
+  if (key === undefined) return undefined;
+  const { word, figure } = key;
   const [line, ordered, expected] = [figure('line'), figure('ordered'), figure('expected')];
   if (line === undefined || ordered === undefined || expected === undefined) return undefined;
   return {

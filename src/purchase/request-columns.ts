@@ -2,6 +2,7 @@ import { laterPrices } from '../../sheets/buying/offers.ts';
 import type { HeaderOf } from '../../sheets/index.ts';
 import type { Answer, NumberLook } from '../sheet/laid-sheet.ts';
 import { countLook, dayLook, moneyLook } from './form-rows.ts';
+import { cellKey, cellKeyText } from './cell-key.ts';
 
 /** What a supplier is asked in a request for quotation, cell by cell: what writes a form and reads it back. */
 
@@ -77,27 +78,20 @@ export interface RequestKey {
 
 const mark = 'skewbook request 1';
 
-export const keyText = (key: RequestKey): string => JSON.stringify([mark, key]);
+export const keyText = (key: RequestKey): string => cellKeyText(mark, key);
 
 /** The key that a cell holds; undefined for any other text. */
 export function keyOf(text: string): RequestKey | undefined {
-  let read: unknown;
-  try {
-    read = JSON.parse(text);
-  } catch {
-    return undefined;
-  }
-  if (!Array.isArray(read) || read[0] !== mark || typeof read[1] !== 'object' || read[1] === null) return undefined;
-  const said: Readonly<Record<string, unknown>> = { ...read[1] };
-  const word = (name: string): string => (typeof said[name] === 'string' ? said[name] : '');
-  const size = said['size'];
+  const key = cellKey(mark, text);
+  if (key === undefined) return undefined;
+  const { word, figure } = key;
   return {
     supplier: word('supplier'),
     currency: word('currency'),
     article: word('article'),
     kind: word('kind'),
     name: word('name'),
-    size: typeof size === 'number' ? size : null,
+    size: figure('size') ?? null,
     units: word('units'),
   };
 }
