@@ -3,10 +3,14 @@ import { cardsHtml } from '../card/card-html.ts';
 import type { CardPaper } from '../card/card-flow.ts';
 import type { CardForm } from '../card/card-form.ts';
 import { beltTitle } from '../records/belt.ts';
+import { recordsWithin, type Scope } from '../records/chosen-belts.ts';
+import { counted } from '../units/phrases.ts';
 import { type JobCard, jobCard } from '../card/job-card.ts';
 import { type CardFile, cardFiles, isRefused } from './card-files.ts';
 import type { Desk } from './desk.ts';
 import { download } from './downloading.ts';
+import { type NamedBelts, ScopeChoice } from './planning/scope-choice.ts';
+import { selectedBelts } from './shown-belt.ts';
 import { plainName } from '../sheet/file-names.ts';
 import './styles/card.css';
 
@@ -18,11 +22,24 @@ const forms: readonly { readonly form: CardForm; readonly name: string }[] = [
   { form: 'short', name: 'One sheet, both sides' },
 ];
 
+/** Cards of more belts than this would keep the page from answering; a filter chooses the next ones. */
+const mostCards = 100;
+
 const nameOf = (cards: readonly JobCard[]): string =>
   cards.length === 1 ? beltTitle(cards[0]?.belt ?? '') : `${cards.length} belts`;
 
+interface Said {
+  readonly text: string;
+  readonly problem: boolean;
+}
+
 class CardDialog {
-  readonly #cards: readonly JobCard[];
+  readonly #desk: Desk;
+  readonly #scopes: ScopeChoice;
+  #scope: Scope;
+  #cards: readonly JobCard[] = [];
+  /** Belts of the choice that have no card here, being too many. */
+  #beyond = 0;
   readonly #element = document.createElement('dialog');
   readonly #frame = document.createElement('iframe');
   #paper: CardPaper;
@@ -30,18 +47,28 @@ class CardDialog {
   /** Label of the file that is being made. */
   #busy: string | undefined;
   /** What became of the last file. */
-  #said: { readonly text: string; readonly problem: boolean } | undefined;
+  #said: Said | undefined;
 
-  constructor(desk: Desk, cards: readonly JobCard[]) {
-    this.#cards = cards;
+  constructor(desk: Desk, first: NamedBelts) {
+    const selected = first.word === 'selected' ? first.records : selectedBelts(desk);
+    this.#desk = desk;
+    this.#scope = { which: 'belts', records: first.records };
+    this.#scopes = new ScopeChoice(
+      desk,
+      selected,
+      (scope) => this.#choose(scope),
+      () => this.#draw(),
+      undefined,
+      first.word === 'selected' ? [] : [first],
+    );
     this.#paper = desk.book.units === 'us' ? 'Letter' : 'A4';
     this.#element.className = 'dialog card-dialog';
     this.#element.setAttribute('aria-label', 'Job card');
-    this.#frame.title = `Job card of ${nameOf(cards)}`;
     this.#frame.className = 'card-paper';
     this.#element.addEventListener('close', () => {
       this.#element.remove();
-      desk.grid?.focus();
+      // A dialog that it was opened from takes the focus back by itself.
+      if (document.querySelector('dialog[open]') === null) desk.grid?.focus();
     });
     this.#frame.addEventListener('load', () =>
       this.#frame.contentDocument?.addEventListener('keydown', ({ key }) => {
@@ -51,10 +78,31 @@ class CardDialog {
   }
 
   show(): void {
-    this.#fill();
-    this.#draw();
+    this.#choose(this.#scope);
     document.body.append(this.#element);
     this.#element.showModal();
+  }
+
+  #choose(scope: Scope): void {
+    const records = scope.which === 'belts' ? scope.records : recordsWithin(this.#desk.book, scope);
+    this.#scope = scope;
+    this.#cards = records.slice(0, mostCards).map((record) => jobCard(this.#desk.book, record));
+    this.#beyond = records.length - this.#cards.length;
+    this.#said = this.#choiceSaid();
+    this.#frame.title = `Job card of ${nameOf(this.#cards)}`;
+    this.#fill();
+    this.#draw();
+  }
+
+  #choiceSaid(): Said | undefined {
+    if (this.#beyond > 0)
+      return {
+        text:
+          `These are the cards of the first ${mostCards} belts. Filter the sheet Belts and choose the filtered ones ` +
+          `for the other ${counted(this.#beyond, 'belt')}.`,
+        problem: true,
+      };
+    return this.#cards.length === 0 ? { text: 'No belt is in this choice: choose others.', problem: true } : undefined;
   }
 
   #fill(): void {
@@ -67,7 +115,7 @@ class CardDialog {
   }
 
   /** What became of a file. */
-  async #taken({ make, type, ending }: CardFile): Promise<{ readonly text: string; readonly problem: boolean }> {
+  async #taken({ make, type, ending }: CardFile): Promise<Said> {
     const name = `${plainName(nameOf(this.#cards))}${ending}`;
     try {
       const made = await make(this.#cards, this.#paper, this.#form);
@@ -93,7 +141,7 @@ class CardDialog {
     const tooMany = file.single === true && this.#cards.length > 1;
     return html`
       <button class="button" title=${`${file.doc}${tooMany ? '; one belt at a time' : ''}`} ?disabled=${
-        this.#busy !== undefined || tooMany
+        this.#busy !== undefined || tooMany || this.#cards.length === 0
       } @click=${() => void this.#take(file)}>${this.#busy === file.label ? 'Writing …' : file.label}</button>`;
   }
 
@@ -103,6 +151,7 @@ class CardDialog {
       <div class="dialog-head"><h2>Job card: ${nameOf(this.#cards)}</h2><button class="small quiet"
         aria-label="Close" @click=${() => this.#element.close()}>✕</button></div>
       <div class="card-bar">
+        ${this.#scopes.controls(this.#scope)}
         <label>Paper <select aria-label="Paper" @change=${(event: Event) => {
           this.#paper = papers.find((paper) => paper === (event.target as HTMLSelectElement).value) ?? this.#paper;
           this.#fill();
@@ -115,7 +164,7 @@ class CardDialog {
         }}>${forms.map(
           ({ form, name }) => html`<option value=${form} ?selected=${form === this.#form}>${name}</option>`,
         )}</select></label>
-        <button class="button primary" autofocus @click=${() => this.#print()}>Print …</button>
+        <button class="button primary" autofocus ?disabled=${this.#cards.length === 0} @click=${() => this.#print()}>Print …</button>
         <span class="card-files" role="group"
           aria-label="Save as">${cardFiles.map((file) => this.#fileButton(file))}</span>
       </div>
@@ -127,8 +176,5 @@ class CardDialog {
   }
 }
 
-/** Opens the cards of the records; the focus goes back to the grid when it is closed. */
-export function showCards(desk: Desk, records: readonly number[]): void {
-  const cards = records.map((record) => jobCard(desk.book, record));
-  new CardDialog(desk, cards).show();
-}
+/** Opens the cards of some belts; others can be chosen in it. The focus goes back to where it was when it is closed. */
+export const showCards = (desk: Desk, first: NamedBelts): void => new CardDialog(desk, first).show();

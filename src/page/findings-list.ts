@@ -4,7 +4,7 @@ import type { Finding } from '../records/finding.ts';
 import { isEmptyRecord } from '../records/input-issues.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Desk, FindingsChoice } from './desk.ts';
-import { shownBelt } from './shown-belt.ts';
+import { beltsFiltered, shownBelt } from './shown-belt.ts';
 import { verdictOrder } from './verdict-look.ts';
 
 /** Which findings are listed, and in what order. */
@@ -92,10 +92,6 @@ export function listedFindings(
         Number(isOwn(other.finding)) - Number(isOwn(one.finding)) || severity(one.finding) - severity(other.finding),
     );
 }
-
-/** Whether the sheet Belts is on show with a filter. */
-export const beltsFiltered = ({ grid }: Desk): boolean =>
-  grid?.sheet === belts.name && (grid.rowView?.filters() ?? []).length > 0;
 
 /** The belts in question: of the area chosen, and where the list follows the filter, those that it leaves. */
 export const scopeNow = (desk: Desk): Scope =>

@@ -2,7 +2,7 @@ import { belts } from '../../sheets/belts/index.ts';
 import { isEmptyRecord } from '../records/input-issues.ts';
 import type { Desk } from './desk.ts';
 
-/** The belt that the panels show, and those that are selected. */
+/** The belt that the panels show, those that are selected, those that a filter leaves. */
 
 /** The record of a belt by its name; undefined when there is none. */
 function named(desk: Desk, name: unknown): number | undefined {
@@ -37,4 +37,16 @@ export function shownBelt(desk: Desk): number | undefined {
 export const selectedBelts = ({ book, sheet, selection }: Desk): number[] =>
   sheet === belts.name
     ? selection.records.filter((record) => !isEmptyRecord(book.sheet(belts.name).rows[record]?.cells ?? []))
+    : [];
+
+/** Whether the sheet Belts is on show with a filter. */
+export const beltsFiltered = ({ grid }: Desk): boolean =>
+  grid?.sheet === belts.name && (grid.rowView?.filters() ?? []).length > 0;
+
+/** The belts that the filter of their sheet leaves, in the order that they are seen; none while no filter is on. */
+export const filteredBelts = (desk: Desk): number[] =>
+  beltsFiltered(desk)
+    ? (desk.grid?.shownRecords() ?? []).filter(
+        (record) => !isEmptyRecord(desk.book.sheet(belts.name).rows[record]?.cells ?? []),
+      )
     : [];

@@ -45,6 +45,14 @@ const within = (scope: Scope, record: number, due: number | undefined): boolean 
   scope.which === 'all' ||
   (scope.which === 'belts' ? scope.records.includes(record) : due !== undefined && due <= scope.until);
 
+/** The records of Belts that a scope takes in, whatever their checks say. */
+export const recordsWithin = (book: Workbook, scope: Scope): number[] =>
+  book
+    .sheet(belts.name)
+    .rows.flatMap(({ cells }, record) =>
+      !isEmptyRecord(cells) && within(scope, record, new Belt(book, record).number('Due')) ? [record] : [],
+    );
+
 /**
  * What is made of each belt of a scope, in the order of the book, and the belts that nothing is made of.
  *

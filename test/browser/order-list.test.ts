@@ -152,7 +152,7 @@ describe('the order list', () => {
     await ofAllBelts(page);
     await page.check('.planning-terms input[type=checkbox]');
     await page.locator('.planning-sum', { hasText: 'of 36 belts' }).waitFor();
-    await page.selectOption('.planning-terms select[aria-label="Joints"]', 'belts');
+    await page.selectOption('.planning-terms select[aria-label="Joints"]', 'selected');
     await page.locator('.planning-sum', { hasText: '2 joints of 1 belt' }).waitFor();
     await page.selectOption('.planning-terms select[aria-label="Joints"]', 'due');
     await page.fill('.planning-terms input[type=date]', '2027-06-30');

@@ -126,7 +126,7 @@ describe('the outage plan', () => {
   it('opens by its key, breaks no rule, and gives its plan as calendar, workbook and picture', async () => {
     const { page, context, complaints } = await browser.open();
     await opened(page);
-    expect(await page.locator('.outage-files button:disabled').count()).toBe(3);
+    expect(await page.locator('.outage-files button:disabled').count()).toBe(4);
     await planned(page);
     await settled(page);
     const plan = await shown(page);
@@ -188,7 +188,7 @@ describe('the outage plan', () => {
     await page.locator('.outage-empty', { hasText: 'No window is ticked' }).waitFor();
     await settled(page);
     expect(await page.locator('.outage-files button').first().getAttribute('title')).toBe('Nothing is planned');
-    expect(await page.locator('.outage-files button:disabled').count()).toBe(3);
+    expect(await page.locator('.outage-files button:disabled').count()).toBe(4);
 
     await page.check('.outage-kind[aria-label=Windows] label:has-text("Crusher day") input');
     await page.uncheck('.outage-kind[aria-label=Crews] label:has-text("Day crew") input');
@@ -211,7 +211,7 @@ describe('the outage plan', () => {
     await page.click('.outage-note button:text-is("see which and why")');
     expect(await page.locator('.outage-left tbody tr').count()).toBe(unplanned + leftOut.length);
 
-    await page.selectOption('.planning-terms select[aria-label="Joints"]', 'belts');
+    await page.selectOption('.planning-terms select[aria-label="Joints"]', 'selected');
     await page.locator('.planning-sum', { hasText: /^\s*\d of 1 belt / }).waitFor();
     await page.selectOption('.planning-terms select[aria-label="Joints"]', 'due');
     await page.fill('.planning-terms input[type=date]', '2026-01-01');

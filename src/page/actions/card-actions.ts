@@ -17,13 +17,13 @@ export const cardActions = actionList([
     onCells: true,
     name: (desk) => (chosen(desk).length > 1 ? `Job cards of ${chosen(desk).length} belts …` : 'Job card …'),
     doc:
-      'the sheets that the crew takes to the selected belts: cautions, parts, drawing, holes, steps, sign-off; ' +
-      'print them or save a file',
+      'the sheets that the crew takes to the selected belts, or to those due, filtered or all: cautions, parts, ' +
+      'drawing, holes, steps, sign-off; print them or save a file',
     possible: (desk) => chosen(desk).length > 0,
     run(desk) {
       const records = chosen(desk);
       import('../card-dialog.ts').then(
-        ({ showCards }) => showCards(desk, records),
+        ({ showCards }) => showCards(desk, { word: 'selected', records }),
         (error: unknown) =>
           desk.say(
             `The job card could not be loaded: ${error instanceof Error ? error.message : String(error)}`,

@@ -93,6 +93,13 @@ function summary({ fleet, plan, running }: OutageSession): TemplateResult {
   </p>`;
 }
 
+function showPlannedCards({ desk, plannedRecords }: OutageSession): void {
+  import('../card-dialog.ts').then(
+    ({ showCards }) => showCards(desk, { word: 'planned', records: plannedRecords }),
+    (error: unknown) => desk.say(`The job cards could not be loaded: ${String(error)}`, 'problem'),
+  );
+}
+
 function files(session: OutageSession, view: OutageView): TemplateResult {
   const { noFile } = session;
   const button = (label: string, doc: string, run: () => void): TemplateResult =>
@@ -101,7 +108,7 @@ function files(session: OutageSession, view: OutageView): TemplateResult {
     } title=${noFile ?? doc} @click=${run}>${
       label === 'Workbook .xlsx' && session.running.has('file') ? 'Writing …' : label
     }</button>`;
-  return html`<span class="outage-files" role="group" aria-label="Save as">
+  return html`<span class="outage-files" role="group" aria-label="Files and cards">
     ${button('Calendar .ics', 'One event per belt, in plant time; importing a later file updates it', () =>
       session.saveCalendar(),
     )}
@@ -109,6 +116,7 @@ function files(session: OutageSession, view: OutageView): TemplateResult {
       session.saveWorkbook(),
     )}
     ${button('Picture .svg', 'The picture as shown in the tab Picture', () => session.savePicture(view.lanes))}
+    ${button('Job cards …', 'The cards of the belts that are planned, by their starts', () => showPlannedCards(session))}
   </span>`;
 }
 

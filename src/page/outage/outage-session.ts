@@ -115,6 +115,12 @@ export class OutageSession {
     return this.plan.planned.length === 0 ? 'Nothing is planned' : undefined;
   }
 
+  /** The records of the belts that are planned, by their starts. */
+  get plannedRecords(): readonly number[] {
+    const records = new Map(this.fleet?.belts.map(({ job, record }) => [job.key, record]));
+    return (this.plan?.planned ?? []).flatMap(({ key }) => records.get(key) ?? []);
+  }
+
   saveCalendar(): void {
     if (this.plan === undefined) return;
     this.#save(outageCalendarFile(this.desk.book.state, this.plan, Date.now()), 'text/calendar', 'ics');

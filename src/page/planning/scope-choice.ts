@@ -5,8 +5,16 @@ import type { Scope } from '../../records/chosen-belts.ts';
 import { isoDate, readDate } from '../../units/dates.ts';
 import { isRefusal } from '../../units/numbers.ts';
 import type { Desk } from '../desk.ts';
+import { filteredBelts } from '../shown-belt.ts';
 
-/** For which joints is planned: of all belts, those due until a day, those of the selected belts. */
+/** For which joints is planned: of all belts, those due until a day, those of belts that are selected or shown. */
+
+/** Belts that a choice names beside all of them. */
+export interface NamedBelts {
+  /** "selected": "3 selected belts". */
+  readonly word: string;
+  readonly records: readonly number[];
+}
 
 /** A day to begin with: the last of the year after that of the review date. */
 function endOfNextYear({ book }: Desk): string {
@@ -16,7 +24,7 @@ function endOfNextYear({ book }: Desk): string {
 }
 
 export class ScopeChoice {
-  readonly #selected: readonly number[];
+  readonly #named: readonly NamedBelts[];
   readonly #ask: (scope: Scope) => void;
   readonly #redraw: () => void;
   /** The last day that could be read, kept while another choice stands. */
@@ -29,8 +37,13 @@ export class ScopeChoice {
     ask: (scope: Scope) => void,
     redraw: () => void,
     first = endOfNextYear(desk),
+    more: readonly NamedBelts[] = [],
   ) {
-    this.#selected = selected;
+    this.#named = [
+      { word: 'selected', records: selected },
+      { word: 'filtered', records: filteredBelts(desk) },
+      ...more,
+    ];
     this.#ask = ask;
     this.#redraw = redraw;
     this.#day = first;
@@ -47,21 +60,29 @@ export class ScopeChoice {
   }
 
   #choose(which: string): void {
+    const belts = this.#named.find(({ word }) => word === which);
     if (which === 'all') this.#ask({ which: 'all' });
-    else if (which === 'belts') this.#ask({ which: 'belts', records: this.#selected });
+    else if (belts !== undefined) this.#ask({ which: 'belts', records: belts.records });
     else this.askDue();
   }
 
+  #chosen(scope: Scope): string {
+    if (scope.which !== 'belts') return scope.which;
+    return this.#named.find(({ records }) => records === scope.records)?.word ?? '';
+  }
+
   controls(scope: Scope): TemplateResult {
-    const count = this.#selected.length;
     return html`
-      <label>For <select aria-label="Joints" .value=${live(scope.which)} @change=${(event: Event) =>
+      <label>For <select aria-label="Joints" .value=${live(this.#chosen(scope))} @change=${(event: Event) =>
         this.#choose((event.target as HTMLSelectElement).value)}>
         <option value="all">all belts</option>
         <option value="due">joints due by</option>
-        <option value="belts" ?disabled=${count === 0}>${
-          count === 0 ? 'selected belts (none)' : counted(count, 'selected belt')
-        }</option>
+        ${this.#named.map(
+          ({ word, records }) =>
+            html`<option value=${word} ?disabled=${records.length === 0}>${
+              records.length === 0 ? `${word} belts (none)` : counted(records.length, `${word} belt`)
+            }</option>`,
+        )}
       </select></label>
       ${
         scope.which === 'due'

@@ -8,16 +8,8 @@ import { act, isPossible } from '../actions/action.ts';
 import { action, type ActionName } from '../actions/index.ts';
 import { previewedCures } from '../cure-preview.ts';
 import type { Desk, FindingsChoice } from '../desk.ts';
-import {
-  areasOf,
-  beltsFiltered,
-  countsIn,
-  findingsNow,
-  type ListedFinding,
-  type Scope,
-  scopeNow,
-} from '../findings-list.ts';
-import { shownBelt } from '../shown-belt.ts';
+import { areasOf, countsIn, findingsNow, type ListedFinding, type Scope, scopeNow } from '../findings-list.ts';
+import { beltsFiltered, shownBelt } from '../shown-belt.ts';
 import { verdictLook, verdictOrder } from '../verdict-look.ts';
 import { panelHead } from './panel.ts';
 
