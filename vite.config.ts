@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { offlineFile, offlineFiles } from './src/launch/offline-files.ts';
 import { thirdParty } from './src/launch/third-party.ts';
 
 /** What a build leaves out resolves to it. */
@@ -21,6 +22,19 @@ const transform = {
 
 const isPage = (isSsrBuild: boolean | undefined): boolean => isSsrBuild !== true && process.env['VITEST'] === undefined;
 
+/** The page, and what keeps its files in the browser, which has a name that stays. */
+const pageParts = {
+  transform,
+  input: {
+    index: `${import.meta.dirname}/src/page/index.html`,
+    offline: `${import.meta.dirname}/src/page/workers/offline-worker.ts`,
+  },
+  output: {
+    entryFileNames: ({ name }: { readonly name: string }) =>
+      name === 'offline' ? offlineFile : 'assets/[name]-[hash].js',
+  },
+};
+
 const { whole, worker } = thirdParty(import.meta.dirname);
 
 /**
@@ -33,7 +47,7 @@ export default defineConfig(({ isSsrBuild }) => ({
   envDir: import.meta.dirname,
   envPrefix: 'SKEWBOOK_',
   cacheDir: `${import.meta.dirname}/node_modules/.vite`,
-  plugins: [whole],
+  plugins: [whole, ...(isPage(isSsrBuild) ? [offlineFiles()] : [])],
   resolve: { alias: { ...spreadsheetSources, ...(isPage(isSsrBuild) ? inBrowser : {}) } },
   optimizeDeps: { rolldownOptions: { transform, resolve: { alias: { ...spreadsheetSources, ...inBrowser } } } },
   build: {
@@ -42,7 +56,7 @@ export default defineConfig(({ isSsrBuild }) => ({
     target: 'es2022',
     // The formula engine and the grid load with the page; together they are larger than the warning's threshold.
     chunkSizeWarningLimit: 2500,
-    ...(isPage(isSsrBuild) ? { rolldownOptions: { transform } } : {}),
+    ...(isPage(isSsrBuild) ? { rolldownOptions: pageParts } : {}),
   },
   worker: { format: 'es', plugins: () => [worker], rolldownOptions: { transform } },
   test: {

@@ -6,6 +6,7 @@ import { FindingsFeed } from './findings-feed.ts';
 import { FormulaHint } from './formula-hint.ts';
 import { gridKeyNotice } from './grid/grid-licence.ts';
 import { Grids } from './grid/grids.ts';
+import { keepForOffline } from './offline.ts';
 import { holdBook } from './one-window.ts';
 import { Importing } from './importing.ts';
 import { listenToKeys } from './keyboard.ts';
@@ -95,6 +96,7 @@ async function start(host: HTMLElement): Promise<void> {
   setTimeout(endStart);
   for (const notice of [told, engineKeyNotice(), gridKeyNotice(grids.element)])
     if (notice !== undefined) desk.say(notice, 'problem');
+  keepForOffline();
 }
 
 const host = document.querySelector<HTMLElement>('#page');

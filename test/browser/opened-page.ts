@@ -90,7 +90,12 @@ export interface PageOptions {
   readonly width?: number;
   readonly height?: number;
   readonly scheme?: 'light' | 'dark';
+  /** Whether the page keeps its files to start without its server; takes seconds, so only where it is the subject. */
+  readonly offline?: boolean;
 }
+
+/** What the browser of a test says when it keeps the page from doing so. */
+const blocked = 'Service Worker registration blocked by Playwright';
 
 export class TestBrowser {
   readonly #server: Server;
@@ -111,23 +116,30 @@ export class TestBrowser {
     );
   }
 
-  async open({ width = 1440, height = 900, scheme = 'light' }: PageOptions = {}): Promise<OpenedPage> {
+  async open({ width = 1440, height = 900, scheme = 'light', offline = false }: PageOptions = {}): Promise<OpenedPage> {
     const context = await this.#browser.newContext({
       viewport: { width, height },
       colorScheme: scheme,
       acceptDownloads: true,
+      serviceWorkers: offline ? 'allow' : 'block',
     });
     await context.grantPermissions(['clipboard-read', 'clipboard-write']);
     const page = await context.newPage();
     const complaints: string[] = [];
     page.on('console', (message) => {
-      if (message.type() === 'error' || message.type() === 'warning')
+      if ((message.type() === 'error' || message.type() === 'warning') && message.text() !== blocked)
         complaints.push(`${message.type()}: ${message.text()}`);
     });
     page.on('pageerror', (error) => complaints.push(`uncaught: ${error.message}`));
     await page.goto(`http://127.0.0.1:${(this.#server.address() as AddressInfo).port}/`);
     await page.waitForSelector('.ht_master td');
     return { page, context, complaints };
+  }
+
+  /** From now on no file is served. */
+  async stopServing(): Promise<void> {
+    this.#server.closeAllConnections();
+    await new Promise((done) => this.#server.close(done));
   }
 
   async stop(): Promise<void> {
