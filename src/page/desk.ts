@@ -136,6 +136,8 @@ export class Desk {
   theme: Theme = 'auto';
   view: View | undefined = 'joint';
   findingsShown = true;
+  /** Whether the line that welcomes to the demo has not been put away. */
+  welcome = true;
   /** Sizes in CSS pixels as the user drew them; undefined for the view's own. */
   sideWidth: number | undefined;
   findingsHeight: number | undefined;

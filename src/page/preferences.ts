@@ -6,6 +6,7 @@ interface Preferences {
   /** 'none' when the panel is put away. */
   readonly view: View | 'none';
   readonly findings: boolean;
+  readonly welcome: boolean;
   readonly sideWidth: number | undefined;
   readonly findingsHeight: number | undefined;
 }
@@ -30,10 +31,13 @@ export function recallPreferences(desk: Desk): void {
   try {
     const kept: unknown = JSON.parse(localStorage.getItem(name) ?? '{}');
     if (typeof kept !== 'object' || kept === null) return;
-    const { theme, view, findings, sideWidth, findingsHeight } = kept as Partial<Record<keyof Preferences, unknown>>;
+    const { theme, view, findings, welcome, sideWidth, findingsHeight } = kept as Partial<
+      Record<keyof Preferences, unknown>
+    >;
     if (isTheme(theme)) desk.theme = theme;
     if (isView(view)) desk.view = view === 'none' ? undefined : view;
     if (typeof findings === 'boolean') desk.findingsShown = findings;
+    if (typeof welcome === 'boolean') desk.welcome = welcome;
     if (typeof sideWidth === 'number') desk.sideWidth = sideWidth;
     if (typeof findingsHeight === 'number') desk.findingsHeight = findingsHeight;
   } catch {
@@ -48,6 +52,7 @@ export function keepPreferences(desk: Desk): void {
       theme: desk.theme,
       view: desk.view ?? 'none',
       findings: desk.findingsShown,
+      welcome: desk.welcome,
       sideWidth: desk.sideWidth,
       findingsHeight: desk.findingsHeight,
     } satisfies Preferences);

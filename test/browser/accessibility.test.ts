@@ -76,6 +76,10 @@ it.each(['light', 'dark'] as const)('has no violation on its main screens, %s', 
   await dialog('Control+o', '.import-dialog', 'import');
   await dialog('Alt+Shift+C', '.card-dialog', 'job card');
   await dialog('F1', '.dialog[open]', 'help');
+  await page.click('.welcome .menu-button');
+  await page.click('.welcome [role=menuitem]');
+  await page.locator('.tour').waitFor();
+  await look('tour');
   expect(found).toEqual([]);
   expect(complaints).toEqual([]);
   await context.close();

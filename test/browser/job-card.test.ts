@@ -74,6 +74,13 @@ describe('the job card', () => {
     expect(await page.frameLocator('.card-paper').locator('h1 b').allInnerTexts()).toEqual(['Belt Q1', 'Belt Q2']);
     expect(await page.locator('.card-files button:text-is("DXF")').isDisabled()).toBe(true);
     await shot(page, 'job-card-dark-1024');
+    await page.selectOption('.card-bar select[aria-label=Joints]', 'due');
+    await page.fill('.card-bar input[type=date]', '2026-12-31');
+    const due = page.frameLocator('.card-paper').locator('h1 b', { hasText: 'Belt S5' });
+    await due.waitFor();
+    expect(await page.frameLocator('.card-paper').locator('h1 b', { hasText: 'Belt Q1' }).count()).toBe(0);
+    await page.selectOption('.card-bar select[aria-label=Joints]', 'all');
+    await page.locator('.card-dialog h2:text-is("Job card: 36 belts")').waitFor();
     await page.keyboard.press('Escape');
     await goTo(page, 'D2');
     await page.keyboard.press('Delete');
@@ -91,7 +98,7 @@ describe('the job card', () => {
       const { page, context } = await browser.open();
       await goTo(page, 'A2');
       await openCard(page);
-      await page.selectOption('.card-bar select', paper);
+      await page.selectOption('.card-bar select[aria-label=Paper]', paper);
       const text = await page.locator('.card-paper').getAttribute('srcdoc');
       const print = await context.newPage();
       await print.setContent(text ?? '');

@@ -6,8 +6,8 @@ export const fileActions = actionList([
     id: 'import',
     group: 'Book',
     key: 'Ctrl+O',
-    name: 'Import .xlsx …',
-    doc: 'reads a list of belts in any layout and shows how each column is read before anything changes',
+    name: 'Import a list …',
+    doc: 'reads .xlsx, .ods, .csv or pasted rows in any layout and shows how each column is read before anything changes',
     run: (desk) => desk.open({ kind: 'import' }),
   },
   {

@@ -1,5 +1,18 @@
 import { printPanel } from '../printing.ts';
-import { actionList } from './action.ts';
+import { type TourName, tours } from '../tour-steps.ts';
+import { startTour } from '../tour.ts';
+import { type Action, actionList } from './action.ts';
+
+const tour = <Name extends TourName>(name: Name): Action<`tour-${Name}`> => ({
+  id: `tour-${name}`,
+  group: 'Help',
+  name: tours[name].name,
+  doc: tours[name].doc,
+  run(desk) {
+    desk.close();
+    startTour(desk, name);
+  },
+});
 
 export const helpActions = actionList([
   {
@@ -10,6 +23,9 @@ export const helpActions = actionList([
     doc: 'the reference of functions, columns, checks and commands; keys, safety and licences',
     run: (desk) => desk.open({ kind: 'help' }),
   },
+  tour('planner'),
+  tour('engineer'),
+  tour('buyer'),
   {
     id: 'print',
     group: 'Book',

@@ -3,6 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import { type Mark, markMeanings } from '../../sheet/source-marks.ts';
 import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
 import type { Desk } from '../desk.ts';
+import { firstSteps } from './first-steps.ts';
 import { keySection } from '../key-section.ts';
 import { markBadge } from '../source-marks.ts';
 import { verdictMeanings } from '../../records/finding.ts';
@@ -11,8 +12,9 @@ import { dialog } from './dialog.ts';
 
 /** The reference, keys, marks, safety and licences, made of what declares them. */
 
-type Page = 'reference' | 'keys' | 'marks' | 'safety' | 'licences';
+type Page = 'start' | 'reference' | 'keys' | 'marks' | 'safety' | 'licences';
 const titles: Readonly<Record<Page, string>> = {
+  start: 'First steps',
   reference: 'Reference',
   keys: 'Keys',
   marks: 'Marks',
@@ -119,6 +121,7 @@ export function openLicences(desk: Desk): void {
 
 export function helpDialog(desk: Desk): TemplateResult {
   const pages: Readonly<Record<Page, () => TemplateResult>> = {
+    start: () => firstSteps(desk),
     reference: () => referenceTab(desk),
     keys: () => keyTable(desk),
     marks: () => marks,

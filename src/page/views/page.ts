@@ -15,6 +15,7 @@ import { sheetTabs } from './sheet-tabs.ts';
 import { side } from './side.ts';
 import { topBar } from './top-bar.ts';
 import { viewStrip } from './view-strip.ts';
+import { welcomeStrip } from './welcome-strip.ts';
 
 /** What is under way for a view. */
 interface UnderWay {
@@ -45,7 +46,7 @@ function openDialog(desk: Desk, importing: Importing): TemplateResult | typeof n
 export function page(desk: Desk, { importing, skews }: UnderWay, grids: HTMLElement): TemplateResult {
   return html`
     ${topBar(desk)}
-    <div class="bars">${formulaBar(desk)}${viewStrip(desk)}${findBar(desk)}</div>
+    <div class="bars">${welcomeStrip(desk)}${formulaBar(desk)}${viewStrip(desk)}${findBar(desk)}</div>
     <main class="work">
       ${grids}${side(desk, skews)}
     </main>
