@@ -57,3 +57,20 @@ describe('the first minutes', () => {
     await context.close();
   });
 });
+
+it('keeps panels and planning within reach at 200 % of 1366 x 768', async () => {
+  const { page, context } = await browser.open({ width: 683, height: 384 });
+  await page.keyboard.press('Alt+Shift+W');
+  const findings = page.locator('.findings-panel .finding').first();
+  await findings.scrollIntoViewIfNeeded();
+  expect((await findings.boundingBox())?.y).toBeLessThan(384);
+  expect((await page.locator('.side-panel .panel-body').boundingBox())?.height).toBeGreaterThan(150);
+  await page.keyboard.press('Alt+Shift+U');
+  const row = page.locator('.outage-dialog tbody tr').first();
+  await row.waitFor();
+  await row.scrollIntoViewIfNeeded();
+  await shot(page, 'outage-683');
+  const box = await row.boundingBox();
+  expect(box === null ? undefined : box.y > 0 && box.y + box.height < 384).toBe(true);
+  await context.close();
+});

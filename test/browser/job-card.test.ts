@@ -74,6 +74,7 @@ describe('the job card', () => {
     expect(await page.frameLocator('.card-paper').locator('h1 b').allInnerTexts()).toEqual(['Belt Q1', 'Belt Q2']);
     expect(await page.locator('.card-files button:text-is("DXF")').isDisabled()).toBe(true);
     await shot(page, 'job-card-dark-1024');
+    expect(await page.inputValue('.card-bar select[aria-label=Joints]')).toBe('selected');
     await page.selectOption('.card-bar select[aria-label=Joints]', 'due');
     await page.fill('.card-bar input[type=date]', '2026-12-31');
     const due = page.frameLocator('.card-paper').locator('h1 b', { hasText: 'Belt S5' });

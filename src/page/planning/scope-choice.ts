@@ -72,14 +72,16 @@ export class ScopeChoice {
   }
 
   controls(scope: Scope): TemplateResult {
+    const chosen = this.#chosen(scope);
+    // What is chosen is said twice: at the first drawing the list has no items yet whose value it could take.
     return html`
-      <label>For <select aria-label="Joints" .value=${live(this.#chosen(scope))} @change=${(event: Event) =>
+      <label>For <select aria-label="Joints" .value=${live(chosen)} @change=${(event: Event) =>
         this.#choose((event.target as HTMLSelectElement).value)}>
-        <option value="all">all belts</option>
-        <option value="due">joints due by</option>
+        <option value="all" ?selected=${chosen === 'all'}>all belts</option>
+        <option value="due" ?selected=${chosen === 'due'}>joints due by</option>
         ${this.#named.map(
           ({ word, records }) =>
-            html`<option value=${word} ?disabled=${records.length === 0}>${
+            html`<option value=${word} ?selected=${word === chosen} ?disabled=${records.length === 0}>${
               records.length === 0 ? `${word} belts (none)` : counted(records.length, `${word} belt`)
             }</option>`,
         )}
