@@ -112,7 +112,7 @@ function rightHandDetail(geometry: JointGeometry, unit: string, belt: string): D
   const [top, bottom] = [depth + gap, -depth - gap * 0.6];
   const left = Math.min(edgeAt(depth, skew).along, edgeAt(-depth, skew).along, 0);
   return {
-    title: `First plates of the joint of belt ${belt}, enlarged`,
+    title: `The near edge of the joint of belt ${belt}, enlarged and rotated so that the cut is horizontal`,
     from: { along: left - gap, across: bottom - gap * 1.6 },
     to: { along: right + gap, across: top + gap * 1.4 },
     shapes: [

@@ -1,3 +1,4 @@
+import { counted } from '../units/phrases.ts';
 import type { BeltJoint } from './belt-joint.ts';
 import { type JointGeometry, otherHand, spotOnCut, type Spot } from './joint.ts';
 import { type Drawing, mirroredDrawing, type Shape } from './shapes.ts';
@@ -93,6 +94,16 @@ export function jointDrawing({ geometry, unit, belt }: BeltJoint): Drawing | und
   return rightHandDrawing(geometry, unit, belt);
 }
 
+/** The drawing in words, for who can't see it. */
+function inWords({ width, skew, cutLength, plates }: JointGeometry, unit: string, belt: string): string {
+  const cut =
+    skew === 0 ? 'cut square' : `cut ${measure(cutLength, unit)} long at a skew of ${Number(skew.toFixed(2))}°`;
+  return `Joint of belt ${belt}, seen from above: belt ${measure(width, unit)} wide, ${cut}, ${counted(
+    plates.length,
+    'plate',
+  )}`;
+}
+
 function rightHandDrawing(geometry: JointGeometry, unit: string, belt: string): Drawing {
   const { width, offset, plates, holes, reach } = geometry;
   const gap = width * 0.11;
@@ -100,7 +111,7 @@ function rightHandDrawing(geometry: JointGeometry, unit: string, belt: string): 
   const [left, right] = [-side, offset + side];
   const travel = -gap * 1.1;
   return {
-    title: `Joint of belt ${belt}`,
+    title: inWords(geometry, unit, belt),
     from: { along: left - gap * 0.2, across: travel - gap * 0.9 },
     to: { along: right + gap * 0.2, across: width + gap * (offset > 0 ? 2 : 0.4) },
     shapes: [
