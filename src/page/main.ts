@@ -9,12 +9,12 @@ import { Grids } from './grid/grids.ts';
 import { holdBook } from './one-window.ts';
 import { Importing } from './importing.ts';
 import { listenToKeys } from './keyboard.ts';
-import { beginStart, endStart, openedBook } from './opened-book.ts';
+import { beginStart, endStart, keepFailure, openedBook, takeFailure } from './opened-book.ts';
 import { paletteStyle } from './palette.ts';
 import { keepPreferences, recallPreferences } from './preferences.ts';
 import { Pointing } from './pointing.ts';
 import { printSheets } from './printing.ts';
-import { keepSaved, onlyShown, openStore } from './saving.ts';
+import { keepSaved, onlyShown, openStore, setAside } from './saving.ts';
 import { SkewFeed } from './skew-feed.ts';
 import { page } from './views/page.ts';
 import './styles/base.css';
@@ -49,10 +49,17 @@ function tellFaults(desk: Desk): void {
   window.addEventListener('unhandledrejection', ({ reason }: PromiseRejectionEvent) => tell(reason));
 }
 
-async function start(host: HTMLElement): Promise<void> {
+/** A stored book that the page can't show must not lock it: it is left alone, and the page starts without it, once. */
+function failed(host: HTMLElement, before: string | undefined, error: unknown): void {
+  const why = (error instanceof Error ? error.message : String(error)).replace(/\.+$/, '');
+  if (before === undefined && keepFailure(why)) location.reload();
+  else host.textContent = `The page could not be started: ${why}. What this browser has stored is left unchanged.`;
+}
+
+async function start(host: HTMLElement, failure: string | undefined): Promise<void> {
   addPalette();
   const own = await holdBook(() => location.reload());
-  const opened = await openStore();
+  const opened = setAside(await openStore(), failure);
   const careful = beginStart();
   const { book, told, problem } = await openedBook(opened.kept, careful, host);
   const desk = new Desk(book);
@@ -98,4 +105,7 @@ async function start(host: HTMLElement): Promise<void> {
 }
 
 const host = document.querySelector<HTMLElement>('#page');
-if (host !== null) void start(host);
+if (host !== null) {
+  const before = takeFailure();
+  start(host, before).catch((error: unknown) => failed(host, before, error));
+}

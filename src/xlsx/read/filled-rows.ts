@@ -8,6 +8,8 @@ export interface SheetTally {
   cells: number;
   merges: number;
   characters: number;
+  /** Of the texts and formulas of cells. */
+  texts: number;
   /** Cells that lead outside the file. */
   links: number;
 }
@@ -54,6 +56,14 @@ export function filledRows(sheet: string, limits: ReadLimits, tally: SheetTally)
           'too much content',
           `The file has more than ${grouped(limits.cells)} filled cells, the maximum that can be read; ` +
             `sheet "${sheet}" exceeds that at row ${grouped(cell.row)}. ${shorten}`,
+        );
+      }
+      tally.texts += (typeof cell.value === 'string' ? cell.value.length : 0) + (cell.formula?.length ?? 0);
+      if (tally.texts > limits.cellCharacters) {
+        throw new UnreadableFile(
+          'too much content',
+          `The texts of the file's cells come to more than ${grouped(limits.cellCharacters)} characters, the maximum ` +
+            `that can be read; sheet "${sheet}" exceeds that at row ${grouped(cell.row)}. ${shorten}`,
         );
       }
       const last = current[current.length - 1];
