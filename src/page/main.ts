@@ -16,6 +16,7 @@ import { Pointing } from './pointing.ts';
 import { printSheets } from './printing.ts';
 import { keepSaved, onlyShown, openStore, setAside } from './saving.ts';
 import { SkewFeed } from './skew-feed.ts';
+import { endReading, unfinishedReading } from './unfinished-reading.ts';
 import { page } from './views/page.ts';
 import './styles/base.css';
 import './styles/bars.css';
@@ -60,7 +61,8 @@ async function start(host: HTMLElement, failure: string | undefined): Promise<vo
   addPalette();
   const own = await holdBook(() => location.reload());
   const opened = setAside(await openStore(), failure);
-  const careful = beginStart();
+  const [careful, unfinished] = [beginStart(), unfinishedReading()];
+  window.addEventListener('pagehide', endReading);
   const { book, told, problem } = await openedBook(opened.kept, careful, host);
   const desk = new Desk(book);
   if (opened.kept !== undefined) desk.saving = { state: 'saved', at: opened.kept.at };
@@ -100,7 +102,7 @@ async function start(host: HTMLElement, failure: string | undefined): Promise<vo
   tellFaults(desk);
   draw();
   setTimeout(endStart);
-  for (const notice of [told, engineKeyNotice(), gridKeyNotice(grids.element)])
+  for (const notice of [told, unfinished, engineKeyNotice(), gridKeyNotice(grids.element)])
     if (notice !== undefined) desk.say(notice, 'problem');
 }
 
