@@ -58,7 +58,9 @@ export function filledRows(sheet: string, limits: ReadLimits, tally: SheetTally)
             `sheet "${sheet}" exceeds that at row ${grouped(cell.row)}. ${shorten}`,
         );
       }
-      tally.texts += (typeof cell.value === 'string' ? cell.value.length : 0) + (cell.formula?.length ?? 0);
+      // Formulas that cells share are counted where they are written out, which asking for one would do.
+      const formula = cell.shared === undefined ? (cell.formula?.length ?? 0) : 0;
+      tally.texts += (typeof cell.value === 'string' ? cell.value.length : 0) + formula;
       if (tally.texts > limits.cellCharacters) {
         throw new UnreadableFile(
           'too much content',
