@@ -33,7 +33,7 @@ const callable = (): string[] =>
   );
 
 /** What an error is about; undefined when nobody says. `names` are the book's named values. */
-export function engineMessage(code: FaultCode, message: string, names: readonly string[]): string | undefined {
+function engineMessage(code: FaultCode, message: string, names: readonly string[]): string | undefined {
   if (message === '') return standing[code];
   if (message.startsWith('NaN or infinite')) return notFinite;
   const [, called] = /^Function name (.+) not recognized/.exec(message) ?? [];
@@ -44,4 +44,27 @@ export function engineMessage(code: FaultCode, message: string, names: readonly 
       `${named} is no function, named value or cell; put a text in ` + `quotes${near(named, [...names, ...callable()])}`
     );
   return message;
+}
+
+/** Beyond these the messages so far are forgotten: who types keeps making new ones. */
+const mostKept = 100;
+
+/** The messages of one engine, each made once: an array of an unknown name has it in every cell. */
+export class EngineMessages {
+  readonly #names: readonly string[];
+  readonly #made = new Map<string, string | undefined>();
+
+  /** With the book's named values. */
+  constructor(names: readonly string[]) {
+    this.#names = names;
+  }
+
+  of(code: FaultCode, message: string): string | undefined {
+    const key = `${code} ${message}`;
+    if (this.#made.has(key)) return this.#made.get(key);
+    if (this.#made.size >= mostKept) this.#made.clear();
+    const made = engineMessage(code, message, this.#names);
+    this.#made.set(key, made);
+    return made;
+  }
 }

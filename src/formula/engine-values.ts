@@ -25,11 +25,21 @@ export interface Call {
   readonly args: Syntax;
 }
 
+/** Ranges that were handed over before: a function that runs cell by cell gets its other arguments each time. */
+const handed = new WeakMap<SimpleRangeValue, Matrix>();
+
+function rangeArgument(given: SimpleRangeValue): Matrix {
+  const known = handed.get(given);
+  if (known !== undefined) return known;
+  const matrix = given.data.map((row) => row.map((cell) => single(cell)));
+  handed.set(given, matrix);
+  return matrix;
+}
+
 /** An argument as the engine hands it over: its errors, its empty cells and its ranges become ours. */
 export function argument(given: unknown): Value | Matrix | undefined {
   if (given === undefined) return undefined;
-  if (given instanceof SimpleRangeValue) return given.data.map((row) => row.map((cell) => single(cell)));
-  return single(given);
+  return given instanceof SimpleRangeValue ? rangeArgument(given) : single(given);
 }
 
 /** The engine's own error objects, so that one passed on keeps its message and its root. */

@@ -6,7 +6,7 @@ import { registerStandardFunctions, spillingStandard } from './engine-standard.t
 import { faultCode } from './engine-values.ts';
 import { licensed } from './engine-licence.ts';
 import { EngineEntry } from './engine-entry.ts';
-import { engineMessage, notFinite } from './engine-messages.ts';
+import { EngineMessages, notFinite } from './engine-messages.ts';
 import { registerMissingSheets } from './engine-missing-sheets.ts';
 import { formulaExcess } from './formula-limits.ts';
 import { syntaxFault } from './syntax-repair.ts';
@@ -59,7 +59,7 @@ export class Engine {
   readonly #spills = new Map<string, { readonly place: Place; readonly rows: number; readonly columns: number }>();
   readonly #spilling: ReadonlySet<string>;
   readonly #entry: EngineEntry;
-  readonly #names: readonly string[];
+  readonly #messages: EngineMessages;
   /** Formulas that had no room for their spill when it was last tried. */
   readonly #blocked = new Map<string, SimpleCellAddress>();
 
@@ -67,11 +67,11 @@ export class Engine {
     book: HyperFormula,
     functions: readonly EngineeringFunction[],
     entry: EngineEntry,
-    names: readonly string[],
+    messages: EngineMessages,
   ) {
     this.#book = book;
     this.#entry = entry;
-    this.#names = names;
+    this.#messages = messages;
     this.#spilling = new Set([
       ...functions.filter(({ spills }) => spills).map(({ name }) => name),
       ...spillingStandard,
@@ -94,12 +94,7 @@ export class Engine {
     const book = licensed((licenseKey) =>
       HyperFormula.buildFromSheets(contents, { ...settings, licenseKey }, expressions),
     );
-    const engine = new Engine(
-      book,
-      functions,
-      entry,
-      names.map(({ name }) => name),
-    );
+    const engine = new Engine(book, functions, entry, new EngineMessages(names.map(({ name }) => name)));
     for (const { name, rows } of sheets) {
       rows.forEach((row, rowIndex) =>
         row.forEach((content, column) => {
@@ -267,7 +262,7 @@ export class Engine {
   #value(value: unknown): Value {
     if (value instanceof DetailedCellError) {
       const code = faultCode(value.type);
-      const known = engineMessage(code, value.message, this.#names);
+      const known = this.#messages.of(code, value.message);
       if (value.address === undefined) return new Fault(code, known ?? '');
       return new Fault(
         code,

@@ -2,6 +2,7 @@ import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB } from '
 import { adaptedBook, presentColumns, type StoredColumns, storedFormat as version } from '../workbook/adapted-book.ts';
 import type { BookLook } from '../workbook/book-look.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
+import { headFault, isLook, rowsFault } from '../workbook/stored-shape.ts';
 
 /**
  * The book in this browser's own store, so that a reload, a crash or a closed lid loses nothing.
@@ -46,6 +47,10 @@ function sameRun(now: readonly BookRow[], before: readonly BookRow[] | undefined
   return true;
 }
 
+function refuse(fault: string | undefined): void {
+  if (fault !== undefined) throw new Error(fault);
+}
+
 export interface Kept {
   readonly state: BookState;
   readonly at: Date;
@@ -82,27 +87,31 @@ export class Autosave {
       throw new Error(
         `a later version of Skewbook stored it, in format ${head.version}; this version reads format ${version}`,
       );
+    refuse(headFault(head));
     const sheets = await Promise.all(
       head.sheets.map(async ({ name, userColumns, rows }, sheet): Promise<SheetState> => {
         const runs = await reading.objectStore('runs').getAll(IDBKeyRange.bound([sheet, 0], [sheet, Infinity]));
         const read = runs.flat();
         if (read.length !== rows)
           throw new Error(`the sheet ${name} was stored with ${rows} rows and has ${read.length}`);
+        refuse(rowsFault(name, read));
         return { name, userColumns, rows: read };
       }),
     );
+    const beyond = await reading.objectStore('runs').count(IDBKeyRange.lowerBound([head.sheets.length, 0]));
+    if (beyond > 0) throw new Error('it has rows of sheets that it does not name');
+    const { title, units, invented, look } = head;
+    const soundLook = isLook(look) ? look : undefined;
+    const { state, told } = adaptedBook(
+      { title, units, invented, sheets, ...(soundLook === undefined ? {} : { look: soundLook }) },
+      head.columns,
+    );
     return {
-      ...adaptedBook(
-        {
-          title: head.title,
-          units: head.units,
-          invented: head.invented,
-          sheets,
-          ...(head.look === undefined ? {} : { look: head.look }),
-        },
-        head.columns,
-      ),
-      at: head.at,
+      state,
+      told:
+        look === soundLook ? told : [...told, 'Which columns are shown was stored damaged: all are shown as at first.'],
+      // The time is for the user alone: a book opens without it.
+      at: head.at instanceof Date && Number.isFinite(head.at.getTime()) ? head.at : new Date(),
     };
   }
 
@@ -115,7 +124,9 @@ export class Autosave {
       runs.getAllKeys(),
       runs.getAll(),
     ]);
-    return JSON.stringify({ head, runs: keys.map((key, at) => ({ key, rows: values[at] })) }, undefined, 1);
+    const whole = { head, runs: keys.map((key, at) => ({ key, rows: values[at] })) };
+    // A damaged store may hold what a text has no form for.
+    return JSON.stringify(whole, (_, value: unknown) => (typeof value === 'bigint' ? String(value) : value), 1);
   }
 
   /** Stores the state; returns when it was stored, and whether another page had stored its own book in between. */

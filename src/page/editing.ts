@@ -4,6 +4,10 @@ import { valueColumn } from '../sheet/named-values.ts';
 import { type CellEdit, withContents, withRoom } from '../workbook/state-changes.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
+import { mostRecords } from '../xlsx/import/list-size.ts';
+import { mostPlaces } from '../xlsx/import/near-cells.ts';
+import { grouped } from '../xlsx/read/read-limits.ts';
+import { mostCellCharacters } from '../xlsx/write/file-text.ts';
 import type { Desk } from './desk.ts';
 import { understood } from '../records/typed-entry.ts';
 
@@ -42,14 +46,53 @@ export function attempt(desk: Desk, change: () => void): boolean {
   }
 }
 
+/** Rows times columns that a sheet of the user's may grow to here. Ours: twice what a file may bring. */
+const mostGrown = 2 * mostPlaces;
+
+/** Refuses contents so far down or right that the page could not work the sheet out or show it. */
+function refuseGrowth(book: Workbook, edits: readonly CellEdit[], label: string): void {
+  const ends = new Map<string, { rows: number; columns: number }>();
+  for (const { sheet, record, column } of edits) {
+    const end = ends.get(sheet) ?? { rows: 0, columns: book.columns(sheet).length };
+    ends.set(sheet, { rows: Math.max(end.rows, record + 1), columns: Math.max(end.columns, column + 1) });
+  }
+  for (const [sheet, { rows, columns }] of ends) {
+    const declared = compiledSheets.get(sheet)?.columns.length ?? 0;
+    const count = Math.max(rows, book.sheet(sheet).rows.length);
+    const why =
+      declared > 0 && rows > mostRecords
+        ? `the sheet ${sheet} would have ${grouped(rows)} rows; the maximum is ${grouped(mostRecords)}`
+        : count * (columns - declared) > mostGrown
+          ? `the sheet ${sheet} would have ${grouped(count)} rows of ${grouped(columns - declared)} own columns; the ` +
+            `maximum is ${grouped(mostGrown)} such cells`
+          : undefined;
+    if (why !== undefined) throw new RefusedChange(label, undefined, why);
+  }
+}
+
+/** Refuses texts that no cell of a file could hold. */
+function refuseLongTexts(edits: readonly CellEdit[], label: string): void {
+  for (const { content, ...place } of edits)
+    if (typeof content === 'string' && content.length > mostCellCharacters)
+      throw new RefusedChange(
+        label,
+        edits.length === 1 ? [place] : undefined,
+        `a text has ${grouped(content.length)} characters; the maximum for a cell is ${grouped(mostCellCharacters)}`,
+      );
+}
+
 /** Applies contents, with rows and columns added for those beyond the last ones: one step to undo. */
 export function put(book: Workbook, edits: readonly CellEdit[], label: string): void {
   const inside = ({ sheet, record, column }: CellPlace): boolean =>
     record < book.sheet(sheet).rows.length && column < book.columns(sheet).length;
   // An emptied cell asks for no room.
   const real = edits.filter((edit) => edit.content !== null || inside(edit));
+  refuseLongTexts(real, label);
   if (real.every(inside)) book.edit(real, label);
-  else book.replace(withContents(withRoom(book.state, real), real), label);
+  else {
+    refuseGrowth(book, real, label);
+    book.replace(withContents(withRoom(book.state, real), real), label);
+  }
 }
 
 /** Texts typed or pasted into cells. What can't be read is kept as text, and the first such cell is reported. */

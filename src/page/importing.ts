@@ -16,6 +16,7 @@ import { Background } from './background.ts';
 import { Comparing } from './comparing.ts';
 import type { Desk } from './desk.ts';
 import { attempt } from './editing.ts';
+import { beginReading, endReading } from './unfinished-reading.ts';
 import type { ReadAnswer, ReadOrder } from './workers/read-worker.ts';
 
 /**
@@ -144,6 +145,7 @@ export class Importing {
   #order(order: ReadOrder): void {
     const doing = order.do === 'open' ? 'reading it' : order.do === 'propose' ? 'finding its lists' : 'working it out';
     clearTimeout(this.#timer);
+    beginReading(this.file);
     this.#timer = setTimeout(() => this.#late(doing), patience);
     if (this.#reading.has('file')) this.#reading.goOn('file', order);
     else
@@ -167,6 +169,7 @@ export class Importing {
 
   #take(answer: ReadAnswer): void {
     clearTimeout(this.#timer);
+    endReading();
     switch (answer.done) {
       case 'open':
         this.#order({ do: 'propose', choices: this.choices });
@@ -279,6 +282,7 @@ export class Importing {
   /** Ends the reading of a file, wherever it is. */
   end(): void {
     clearTimeout(this.#timer);
+    endReading();
     this.#reading.problems.clear();
     this.#reading.end();
     this.stage = { name: 'choose' };

@@ -10,13 +10,14 @@ import { keepForOffline } from './offline.ts';
 import { holdBook } from './one-window.ts';
 import { Importing } from './importing.ts';
 import { listenToKeys } from './keyboard.ts';
-import { beginStart, endStart, openedBook } from './opened-book.ts';
+import { beginStart, endStart, keepFailure, openedBook, takeFailure } from './opened-book.ts';
 import { paletteStyle } from './palette.ts';
 import { keepPreferences, recallPreferences } from './preferences.ts';
 import { Pointing } from './pointing.ts';
 import { printSheets } from './printing.ts';
-import { keepSaved, onlyShown, openStore } from './saving.ts';
+import { keepSaved, onlyShown, openStore, setAside } from './saving.ts';
 import { SkewFeed } from './skew-feed.ts';
+import { endReading, unfinishedReading } from './unfinished-reading.ts';
 import { page } from './views/page.ts';
 import './styles/base.css';
 import './styles/bars.css';
@@ -50,11 +51,19 @@ function tellFaults(desk: Desk): void {
   window.addEventListener('unhandledrejection', ({ reason }: PromiseRejectionEvent) => tell(reason));
 }
 
-async function start(host: HTMLElement): Promise<void> {
+/** A stored book that the page can't show must not lock it: it is left alone, and the page starts without it, once. */
+function failed(host: HTMLElement, before: string | undefined, error: unknown): void {
+  const why = (error instanceof Error ? error.message : String(error)).replace(/\.+$/, '');
+  if (before === undefined && keepFailure(why)) location.reload();
+  else host.textContent = `The page could not be started: ${why}. What this browser has stored is left unchanged.`;
+}
+
+async function start(host: HTMLElement, failure: string | undefined): Promise<void> {
   addPalette();
   const own = await holdBook(() => location.reload());
-  const opened = await openStore();
-  const careful = beginStart();
+  const opened = setAside(await openStore(), failure);
+  const [careful, unfinished] = [beginStart(), unfinishedReading()];
+  window.addEventListener('pagehide', endReading);
   const { book, told, problem } = await openedBook(opened.kept, careful, host);
   const desk = new Desk(book);
   if (opened.kept !== undefined) desk.saving = { state: 'saved', at: opened.kept.at };
@@ -94,10 +103,13 @@ async function start(host: HTMLElement): Promise<void> {
   tellFaults(desk);
   draw();
   setTimeout(endStart);
-  for (const notice of [told, engineKeyNotice(), gridKeyNotice(grids.element)])
+  for (const notice of [told, unfinished, engineKeyNotice(), gridKeyNotice(grids.element)])
     if (notice !== undefined) desk.say(notice, 'problem');
   keepForOffline();
 }
 
 const host = document.querySelector<HTMLElement>('#page');
-if (host !== null) void start(host);
+if (host !== null) {
+  const before = takeFailure();
+  start(host, before).catch((error: unknown) => failed(host, before, error));
+}

@@ -37,6 +37,30 @@ export function endStart(): void {
   }
 }
 
+/** Why the page could not be started with the stored book; stands until the start that follows. */
+const failedStart = 'skewbook failed start';
+
+/** What the start before this one failed by; it is asked once. */
+export function takeFailure(): string | undefined {
+  try {
+    const why = sessionStorage.getItem(failedStart);
+    sessionStorage.removeItem(failedStart);
+    return why ?? undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** Notes why a start failed, for the next; false where a browser keeps nothing. */
+export function keepFailure(why: string): boolean {
+  try {
+    sessionStorage.setItem(failedStart, why);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
 const unopened = (why: string): OpenedBook => ({
   book: new Workbook(demoBook('metric')),
   problem:

@@ -47,6 +47,18 @@ export async function openStore(): Promise<OpenedStore> {
   }
 }
 
+/** The store without its book, which the page could not show when it was last started. */
+export const setAside = (opened: OpenedStore, why: string | undefined): OpenedStore =>
+  why === undefined || opened.kept === undefined
+    ? opened
+    : {
+        ...opened,
+        kept: undefined,
+        problem:
+          `the book stored in this browser could not be shown (${why}). It is left unchanged, and the demo is ` +
+          `open instead`,
+      };
+
 /** Asks before a book is left whose changes are nowhere. */
 function guardLeaving(desk: Desk, saved: () => boolean): void {
   window.addEventListener('beforeunload', (event) => {

@@ -74,21 +74,21 @@ test('a store that is full is told with the edit that found no room, and again s
 test('a stored book that can not be read is handed out as it is', async () => {
   const { page } = await browser.open();
   await store(page, { ...demoBook('metric'), title: 'Damaged' });
-  // A run of rows is lost.
+  // A run of rows holds what is no row.
   await page.evaluate(
     () =>
       new Promise<void>((done) => {
         const request = indexedDB.open('skewbook');
         request.onsuccess = () => {
           const writing = request.result.transaction('runs', 'readwrite');
-          writing.objectStore('runs').delete([2, 0]);
+          writing.objectStore('runs').put([{ cells: [new Date(), 10n] }], [2, 0]);
           writing.oncomplete = () => done();
         };
       }),
   );
   await page.reload();
   await page.waitForSelector('.ht_master td');
-  expect(await page.locator('.saved').innerText()).toContain('could not be read');
+  expect(await page.locator('.saved').innerText()).toMatch(/could not be read \(the sheet .+ was stored with \d+ rows/);
   const bytes = await downloaded(page, () => page.getByRole('button', { name: 'Download the stored book' }).click());
   const raw = JSON.parse(bytes.toString('utf8')) as {
     head: { title: string };
@@ -96,6 +96,24 @@ test('a stored book that can not be read is handed out as it is', async () => {
   };
   expect(raw.head.title).toBe('Damaged');
   expect(raw.runs.find(({ key }) => key.join() === '0,0')?.rows).toHaveLength(36);
+});
+
+test('a stored book that the page fails over is left alone, and the demo is open instead', async () => {
+  const { page, context } = await browser.open();
+  await store(page, { ...demoBook('metric'), title: 'Breaks' });
+  await context.addInitScript(() => {
+    Object.defineProperty(document, 'title', {
+      set: (title: string) => {
+        if (title.startsWith('Breaks')) throw new Error('it can not be shown.');
+      },
+    });
+  });
+  await page.reload();
+  await page.locator('.saved', { hasText: 'could not be shown (it can not be shown)' }).waitFor();
+  await type(page, 'D2', '777');
+  expect(await page.locator('.saved').innerText()).toContain('It is left unchanged');
+  const bytes = await downloaded(page, () => page.getByRole('button', { name: 'Download the stored book' }).click());
+  expect(bytes.toString('utf8')).toContain('"title": "Breaks"');
 });
 
 test('a file that does not end is stopped after its time or at once, and the open book is as it was', async () => {
@@ -115,8 +133,11 @@ test('a file that does not end is stopped after its time or at once, and the ope
   await page.setInputFiles('input[type=file]', list);
   const reading = page.locator('.dialog-body', { hasText: 'Reading belts-tern-quay.xlsx' });
   await reading.locator('progress').waitFor();
+  const noted = (): Promise<string | null> => page.evaluate(() => sessionStorage.getItem('skewbook reading'));
+  expect(await noted()).toBe('belts-tern-quay.xlsx');
   await page.getByRole('button', { name: 'Cancel' }).click();
   await reading.waitFor({ state: 'detached' });
+  expect(await noted()).toBeNull();
   await page.setInputFiles('input[type=file]', list);
   await reading.locator('progress').waitFor();
   await page.clock.fastForward(21_000);
@@ -128,4 +149,9 @@ test('a file that does not end is stopped after its time or at once, and the ope
   await page.locator('.ht_master td').nth(40).click();
   await goTo(page, 'D2');
   expect(await formula(page)).toBe('777');
+  // A browser that runs out of memory ends the page: the next start says at which file.
+  await context.addInitScript(() => sessionStorage.setItem('skewbook reading', 'large.xlsx'));
+  await page.reload();
+  await page.locator('.notice', { hasText: 'The page ended while large.xlsx was read' }).waitFor();
+  expect(await noted()).toBeNull();
 });

@@ -61,6 +61,19 @@ test('Enter, Tab and Escape in bar and cell keep what was typed last', async () 
   await goTo(page, 'D2');
   expect(await formula(page)).toBe('780');
 
+  // The editor opens on what stands there now, whatever has been entered or taken back since the cell was selected.
+  await page.locator('#formula').fill('781');
+  for (const key of ['Enter', 'Enter', 'Enter']) await page.keyboard.press(key);
+  await goTo(page, 'D2');
+  expect(await formula(page)).toBe('781');
+  for (const key of ['Control+z', 'F2', 'Enter']) await page.keyboard.press(key);
+  await goTo(page, 'D2');
+  expect(await formula(page)).toBe('780');
+  await page.keyboard.type('782');
+  for (const key of ['Escape', 'F2', 'Tab']) await page.keyboard.press(key);
+  await goTo(page, 'D2');
+  expect(await formula(page)).toBe('780');
+
   expect(first).not.toBe('780');
   expect(complaints).toEqual([]);
 });

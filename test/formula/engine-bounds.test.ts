@@ -1,5 +1,7 @@
-import { describe, expect, test } from 'vitest';
+import { HyperFormula, SimpleRangeValue } from 'hyperformula';
+import { describe, expect, test, vi } from 'vitest';
 import { Engine } from '../../src/formula/engine.ts';
+import { argument } from '../../src/formula/engine-values.ts';
 import { formulaLimits } from '../../src/formula/formula-limits.ts';
 import { isFault, type Matrix, type Value } from '../../src/formula/values.ts';
 import { wildcards } from '../../src/formula/wildcards.ts';
@@ -140,4 +142,21 @@ test('patterns match as the expressions they stand for', () => {
   expect(wildcards('a~*', true).test('a*')).toBe(true);
   expect(wildcards('a~*', true).test('ab')).toBe(false);
   expect(wildcards('~~?', true).test('~b')).toBe(true);
+});
+
+describe('what is the same for every cell of an array is found once', () => {
+  test('the names that an unknown one may be meant for', () => {
+    const asked = vi.spyOn(HyperFormula, 'getRegisteredFunctionNames');
+    const cells = answer('=SKEWLENGTH({1,2;3,4},NoSuchFigure)');
+    const times = asked.mock.calls.length;
+    asked.mockRestore();
+    expect(String((cells as Matrix)[1]?.[1])).toContain('NoSuchFigure is no function, named value or cell');
+    expect(times).toBe(1);
+  });
+
+  test('a range that a function is given with each of them', () => {
+    const range = SimpleRangeValue.onlyValues([[1, 2, 3]]);
+    expect(argument(range)).toEqual([[1, 2, 3]]);
+    expect(argument(range)).toBe(argument(range));
+  });
 });

@@ -48,6 +48,16 @@ describe('a block larger than the sheet', () => {
     expect([book.columns('Free').length, book.sheet('Free').rows.length]).toEqual([12, 40]);
   });
 
+  test('of more rows than a book has room for is refused in words', () => {
+    const { desk: made, said } = desk();
+    const { state } = book;
+    paste(made, 'Free', 0, 0, Array<string[]>(200_000).fill(['x']));
+    expect(said).toEqual([
+      expect.stringContaining('Free would have 200,000 rows of 12 own columns; the maximum is 800,000'),
+    ]);
+    expect(book.state).toBe(state);
+  });
+
   test('gives a declared sheet columns of the user’s own', () => {
     const { desk: made } = desk();
     const last = book.columns('Strips').length - 1;

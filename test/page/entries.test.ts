@@ -79,6 +79,27 @@ describe('edits beyond the last record', () => {
   });
 });
 
+describe('what no book could hold is refused, and the book is as it was', () => {
+  const at = place(metric, 'Belt');
+  it.each<[string, { sheet: string; record: number; column: number; content: string }, string]>([
+    [
+      'a row too far down',
+      { ...at, record: 20_000, content: 'x' },
+      'Belts would have 20,001 rows; the maximum is 20,000',
+    ],
+    ['a column too far out', { ...at, column: 30_000, content: 'x' }, 'own columns; the maximum is 800,000 such cells'],
+    [
+      'a text',
+      { ...at, content: 'x'.repeat(32_768) },
+      'in Belts A2 was refused, and the book is unchanged: a text has 32,768',
+    ],
+  ])('%s', (_name, edit, words) => {
+    const { state } = metric;
+    expect(() => put(metric, [edit], 'paste')).toThrow(words);
+    expect(metric.state).toBe(state);
+  });
+});
+
 describe('a number on show', () => {
   it.each([
     [1200, 0, true, '1200'],

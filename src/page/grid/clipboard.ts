@@ -203,7 +203,7 @@ export function pasteBlock(desk: Desk, target: Block, rows: readonly (readonly s
     return;
   }
   const height = filled(rows.length, target.records.length);
-  const width = Math.max(...rows.map(({ length }) => length));
+  const width = rows.reduce((most, { length }) => Math.max(most, length), 0);
   const wide = filled(width, target.columns.length);
   const texts: TextEdit[] = [];
   const contents: CellEdit[] = [];

@@ -22,6 +22,13 @@ function save({ row, col, cellProperties }: TextEditor, value: unknown, everywhe
     ports(cellProperties).save?.(row, col, typed === null || typed === undefined ? '' : String(typed), everywhere);
 }
 
+/**
+ * What a cell holds now. An editor is prepared when its cell is selected, and opens whenever it is asked to: what has
+ * been entered, filled or taken back since would give way to what stood there before.
+ */
+const present = ({ row, col, cellProperties, originalValue }: TextEditor): unknown =>
+  row === null || col === null ? originalValue : (ports(cellProperties).entry?.(row, col) ?? originalValue);
+
 /** The cell that is typed into has told its own name. */
 const fieldName = 'Content of the cell';
 
@@ -40,6 +47,11 @@ class EntryEditor extends TextEditor {
     properties: CellProperties,
   ): void {
     super.prepare(row, col, prop, td, ports(properties).entry?.(row, col) ?? value, properties);
+  }
+
+  override beginEditing(typed?: unknown, event?: Event): void {
+    this.originalValue = present(this);
+    super.beginEditing(typed, event);
   }
 
   override saveValue(value: unknown[][], ctrlDown: boolean): void {
@@ -62,6 +74,11 @@ class ChoiceEditor extends AutocompleteEditor {
     properties: CellProperties,
   ): void {
     super.prepare(row, col, prop, td, ports(properties).entry?.(row, col) ?? value, properties);
+  }
+
+  override beginEditing(typed?: unknown, event?: Event): void {
+    this.originalValue = present(this);
+    super.beginEditing(typed, event);
   }
 
   override saveValue(value: unknown[][], ctrlDown: boolean): void {

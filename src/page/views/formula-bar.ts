@@ -124,11 +124,16 @@ const destinations = (desk: Desk): TemplateResult =>
       : nothing
   }</datalist>`;
 
+/** What the selected cell holds; nothing below the last row. */
+function selectedText({ book, selection: { place } }: Desk): string {
+  const blank = book.sheet(place.sheet).rows[place.record] === undefined;
+  return blank ? '' : entryText(book, place);
+}
+
 export function formulaBar(desk: Desk): TemplateResult {
   const { place } = desk.selection;
   const name = `${columnLetters(place.column)}${sheetRow(place.record)}`;
-  const blank = desk.book.sheet(place.sheet).rows[place.record] === undefined;
-  const text = blank ? '' : entryText(desk.book, place);
+  const text = selectedText(desk);
   return html`
     <section class="formula-bar" data-area="formula" aria-label="Formula bar">
       <form class="name-form" @submit=${(event: SubmitEvent) => {
@@ -148,6 +153,10 @@ export function formulaBar(desk: Desk): TemplateResult {
         <textarea id="formula" rows="1" aria-label="Formula or content of ${name}" autocomplete="off"
           spellcheck="false" ?readonly=${!changeable(desk.typing ?? place)}
           .value=${kept(desk, 'formula', text)}
+          @focus=${(event: FocusEvent) => {
+            // A click may come before the bar is drawn for the cell that was selected just now.
+            if (desk.typing === undefined) (event.currentTarget as HTMLTextAreaElement).value = selectedText(desk);
+          }}
           @input=${() => (desk.typing ??= desk.selection.place)}
           @keydown=${(event: KeyboardEvent) => onKey(desk, event)}
           @blur=${(event: FocusEvent) => {

@@ -7,7 +7,7 @@ import { convertedBook } from '../../workbook/conversion.ts';
 import { type BookRow, type BookState, type SheetState, sheetOf } from '../../workbook/state.ts';
 import { choiceWords, filledBlanks } from './blank-fills.ts';
 import { grouped } from '../read/read-limits.ts';
-import { freeName, freeSheet, mostFreeFormulas } from './free-sheet.ts';
+import { freeName, freePlaces, freeSheet, mostFreeFormulas } from './free-sheet.ts';
 import { keptRecords, readingOrder } from './kept-records.ts';
 import {
   baseNameOf,
@@ -21,6 +21,7 @@ import {
 import { acceptExport } from './earlier-export.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
 import { shownBook } from '../read/raw-cells.ts';
+import { refuseLong } from './list-size.ts';
 import { type NamedCurrency, refuseCurrencies } from './named-currencies.ts';
 import { type ImportNotes, SheetImport } from './sheet-import.ts';
 import { withAssumptions } from './listed-assumptions.ts';
@@ -125,7 +126,10 @@ class Acceptance {
 
   #keepFree(table: TableProposal, sheet: RawSheet): void {
     const name = freeName(sheet.name, [...declaredNames, ...this.#free.map((other) => other.name)]);
-    const { state, values, formulas, told } = freeSheet(sheet, name, mostFreeFormulas - this.#freeFormulas);
+    const { state, values, formulas, told } = freeSheet(sheet, name, {
+      formulas: mostFreeFormulas - this.#freeFormulas,
+      places: freePlaces(this.#free),
+    });
     this.#freeFormulas += formulas;
     if (told !== undefined) this.notes.assumed.push(told);
     this.#free.push(state);
@@ -156,6 +160,12 @@ export function acceptImport(
   base: BookState,
   options: ImportOptions = {},
 ): ImportResult {
+  const result = accepted(file, proposal, base, options);
+  refuseLong(result.state);
+  return result;
+}
+
+function accepted(file: RawBook, proposal: ImportProposal, base: BookState, options: ImportOptions): ImportResult {
   if (file.stored !== undefined) return acceptStored(file.stored, proposal);
   if (proposal.ours) return acceptExport(file, proposal, base, options);
   const { tables, units, unitsWhy } = proposal;

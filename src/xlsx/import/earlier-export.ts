@@ -13,7 +13,7 @@ import { filledBlanks } from './blank-fills.ts';
 import type { ExportedColumns } from './exported-columns.ts';
 import { aboutInPlace, exportedPlaces, movedInFile } from './exported-places.ts';
 import { type ExportNotes, exportedSheet } from './exported-sheet.ts';
-import { freeName, freeSheet } from './free-sheet.ts';
+import { freeName, freePlaces, freeSheet } from './free-sheet.ts';
 import {
   baseNameOf,
   type ImportOptions,
@@ -135,7 +135,9 @@ function addedSheets(book: RawBook, about: About, present: readonly SheetState[]
   for (const raw of shownBook(book).sheets) {
     if (about.sheets.some(({ written }) => written === raw.name) || madeSheets.includes(raw.name)) continue;
     const taken = [...present, ...added.map(({ state }) => state)].map(({ name }) => name);
-    const { state, told } = freeSheet(raw, freeName(raw.name, taken));
+    const { state, told } = freeSheet(raw, freeName(raw.name, taken), {
+      places: freePlaces(added.map((other) => other.state)),
+    });
     added.push({ raw, state, told });
   }
   return added;

@@ -2,8 +2,9 @@ import type { Content } from '../../formula/values.ts';
 import type { SheetState } from '../../workbook/state.ts';
 import { verbatim } from './cell-content.ts';
 import { columnName } from '../read/cell-address.ts';
-import { nearCells } from './near-cells.ts';
+import { mostPlaces, nearCells } from './near-cells.ts';
 import type { RawCell, RawSheet } from '../read/raw-book.ts';
+import { grouped } from '../read/read-limits.ts';
 import { cellText, isDay, isText, rowCells } from '../read/raw-cells.ts';
 import { sheetFormula } from './row-formulas.ts';
 
@@ -18,6 +19,14 @@ interface FreeSheet {
 
 /** Formulas of one file that go on being computed in free sheets; the engine takes some 10 kB for each. Ours. */
 export const mostFreeFormulas = 20_000;
+/** Rows times columns of all free sheets of one file. Ours: a file has 200 sheets, of which few are large. */
+const mostFreePlaces = 4 * mostPlaces;
+
+const together = `the sheets that are kept as they are would have more than ${grouped(mostFreePlaces)} cells together`;
+
+/** The places of free sheets that are left once others were made. */
+export const freePlaces = (made: readonly SheetState[]): number =>
+  made.reduce((left, { rows, userColumns }) => left - rows.length * userColumns.length, mostFreePlaces);
 
 /**
  * A sheet of the file that is no list of ours, kept as a sheet of the user's: every cell at its place.
@@ -25,10 +34,14 @@ export const mostFreeFormulas = 20_000;
  * Its first row gives the columns their headers when it is one, a text over every column, and the cells below keep
  * their addresses. Otherwise the columns are called by their letters, and every cell moves down by one row. Formulas
  * over the sheet's own cells live on; of those that look elsewhere, and of those beyond `mostFormulas`, the value is
- * taken.
+ * taken. What stands beyond `places` is left out.
  */
-export function freeSheet(whole: RawSheet, name: string, mostFormulas = mostFreeFormulas): FreeSheet {
-  const { sheet, told } = nearCells(whole);
+export function freeSheet(
+  whole: RawSheet,
+  name: string,
+  { formulas: mostFormulas = mostFreeFormulas, places = mostPlaces } = {},
+): FreeSheet {
+  const { sheet, told } = places < mostPlaces ? nearCells(whole, Math.max(0, places), together) : nearCells(whole);
   const headed = hasHeaders(sheet);
   const top = headed ? 2 : 1;
   const dates = dateColumns(sheet, top);

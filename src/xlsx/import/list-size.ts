@@ -1,5 +1,6 @@
 import type { SheetDeclaration } from '../../sheet/declaration.ts';
-import { grouped } from '../read/read-limits.ts';
+import type { BookState } from '../../workbook/state.ts';
+import { grouped, readLimits } from '../read/read-limits.ts';
 import { type TableProposal, UnusableList } from './import-model.ts';
 import { mostPlaces } from './near-cells.ts';
 
@@ -29,4 +30,21 @@ export function refuseWide({ sheet }: TableProposal, columns: number, records: n
     `${sheet} has ${grouped(columns)} columns of its own in ${grouped(records)} rows; a book holds at most ` +
       `${grouped(mostPlaces)} such cells. Delete columns that the book does not need.`,
   );
+}
+
+/**
+ * Refuses a book whose texts come to more than a file's may: one text of a merged area, or one that cells share, stands
+ * in each of its cells, and whatever hands the book on writes it out as often.
+ */
+export function refuseLong({ sheets }: BookState): void {
+  let characters = 0;
+  for (const { name, rows } of sheets)
+    for (const { cells } of rows) {
+      for (const content of cells) if (typeof content === 'string') characters += content.length;
+      if (characters > readLimits.cellCharacters)
+        throw new UnusableList(
+          `The texts of the book would come to more than ${grouped(readLimits.cellCharacters)} characters; the sheet ` +
+            `${name} exceeds that. Shorten its long texts, or unmerge cells that hold them.`,
+        );
+    }
 }

@@ -17,7 +17,11 @@ interface NearCells {
  * One cell at the sheet's last row or column makes a million rows of it, or gigabytes. So the last row or the last
  * column goes, whichever frees more places for a cell that it loses, until what is left is small enough.
  */
-export function nearCells(sheet: RawSheet, places = mostPlaces): NearCells {
+export function nearCells(
+  sheet: RawSheet,
+  places = mostPlaces,
+  bound = `they are so far from the others that the sheet would have more than ${grouped(places)} cells`,
+): NearCells {
   // The formula engine's sheets have an end of their own, a little beyond this.
   const mostRows = readLimits.filledRows;
   if (sheet.lastRow * sheet.lastColumn <= places && sheet.lastRow <= mostRows) return { sheet };
@@ -50,7 +54,10 @@ export function nearCells(sheet: RawSheet, places = mostPlaces): NearCells {
     sheet: { ...sheet, rows: kept, lastRow: row, lastColumn: column },
     told:
       `${sheet.name}: ${grouped(left.length)} ${left.length === 1 ? 'cell was' : 'cells were'} left out${where}, ` +
-      `because they are so far from the others that the sheet would have more than ` +
-      `${row * column < places && sheet.lastRow > mostRows ? `${grouped(mostRows)} rows` : `${grouped(places)} cells`}`,
+      `because ${
+        row * column < places && sheet.lastRow > mostRows
+          ? `they are so far from the others that the sheet would have more than ${grouped(mostRows)} rows`
+          : bound
+      }`,
   };
 }

@@ -18,6 +18,9 @@ const delimiters = { '\t': 'tabs', ';': 'semicolons', ',': 'commas', '|': 'verti
 type Delimiter = keyof typeof delimiters;
 const candidates = Object.keys(delimiters) as Delimiter[];
 
+/** Fields of a text, blank ones too, to filled cells. */
+const mostFields = 2;
+
 /** Lines that the delimiter is looked for in. */
 const lookedAt = 300;
 
@@ -43,6 +46,27 @@ export function decodedText(bytes: Uint8Array): Decoded {
 
 const parsed = (text: string, delimiter: Delimiter, preview = 0): string[][] =>
   Papa.parse<string[]>(text, { delimiter, preview, skipEmptyLines: false }).data;
+
+/** The fields of all lines, refused as soon as there are more than are read: blank ones cost as much as others here. */
+function boundedRows(text: string, delimiter: Delimiter, limits: ReadLimits): string[][] {
+  const rows: string[][] = [];
+  let fields = 0;
+  Papa.parse<string[]>(text, {
+    delimiter,
+    skipEmptyLines: false,
+    step({ data }) {
+      fields += data.length;
+      if (fields > mostFields * limits.cells)
+        throw new UnreadableFile(
+          'too much content',
+          `The text has more than ${grouped(mostFields * limits.cells)} fields, the maximum that can be read; line ` +
+            `${grouped(rows.length + 1)} exceeds that. Delete lines that the list of belts does not need.`,
+        );
+      rows.push(data);
+    },
+  });
+  return rows;
+}
 
 /**
  * What parts the columns: under it most lines have one and the same number of fields, and more than one.
@@ -94,23 +118,48 @@ function cellOf(field: string, decimal: DecimalMark | undefined): Pick<RawCell, 
   return { value: field };
 }
 
+/**
+ * Refuses a line with more separators of one kind than a sheet has columns. Those within quotes count too: no list has
+ * a text with so many, and what parts the fields would have held them all before anybody could count them.
+ */
+function refuseWideLines(text: string, { columnNumber }: ReadLimits): void {
+  const counts = new Map(candidates.map((delimiter) => [delimiter.charCodeAt(0), 0]));
+  let line = 1;
+  for (let at = 0; at < text.length; at += 1) {
+    const code = text.charCodeAt(at);
+    const count = counts.get(code);
+    if (count !== undefined) {
+      if (count >= columnNumber) throw tooWide(line, columnNumber);
+      counts.set(code, count + 1);
+    } else if (code === lineFeed || code === carriageReturn) {
+      if (code === lineFeed) line += 1;
+      for (const delimiter of counts.keys()) counts.set(delimiter, 0);
+    }
+  }
+}
+
+const [lineFeed, carriageReturn] = [10, 13];
+
+const tooWide = (line: number, columns: number): UnreadableFile =>
+  new UnreadableFile(
+    'outside the sheet',
+    `Line ${grouped(line)} of the text has more than ${grouped(columns)} columns.`,
+  );
+
 /** A text with its columns as a book of one sheet. */
 export function textBook({ text, encoding }: Decoded, limits: ReadLimits, sheet = 'Text'): RawBook {
   const bare = text.replace(/^\uFEFF/, '');
   const said = /^"?sep=([\t;,|])"?\r?\n/.exec(bare);
   const body = said === null ? bare : bare.slice(said[0].length);
+  refuseWideLines(body, limits);
   const delimiter = candidates.find((item) => item === said?.[1]) ?? delimiterOf(body);
-  const rows = parsed(body, delimiter ?? ',');
+  const rows = boundedRows(body, delimiter ?? ',', limits);
   const decimal = decimalOf(rows);
-  const filled = filledRows(sheet, limits, { cells: 0, merges: 0, characters: 0, links: 0 });
+  const filled = filledRows(sheet, limits, { cells: 0, merges: 0, characters: 0, texts: 0, links: 0 });
   rows.forEach((fields, index) => {
     fields.forEach((field, at) => {
       if (field.trim() === '') return;
-      if (at >= limits.columnNumber)
-        throw new UnreadableFile(
-          'outside the sheet',
-          `Line ${grouped(index + 1)} of the text has more than ${grouped(limits.columnNumber)} columns.`,
-        );
+      if (at >= limits.columnNumber) throw tooWide(index + 1, limits.columnNumber);
       filled.add({ row: index + 1, column: at + 1, ...cellOf(field, decimal) });
     });
   });

@@ -8,6 +8,8 @@ export interface SheetTally {
   cells: number;
   merges: number;
   characters: number;
+  /** Of the texts and formulas of cells. */
+  texts: number;
   /** Cells that lead outside the file. */
   links: number;
 }
@@ -54,6 +56,16 @@ export function filledRows(sheet: string, limits: ReadLimits, tally: SheetTally)
           'too much content',
           `The file has more than ${grouped(limits.cells)} filled cells, the maximum that can be read; ` +
             `sheet "${sheet}" exceeds that at row ${grouped(cell.row)}. ${shorten}`,
+        );
+      }
+      // Formulas that cells share are counted where they are written out, which asking for one would do.
+      const formula = cell.shared === undefined ? (cell.formula?.length ?? 0) : 0;
+      tally.texts += (typeof cell.value === 'string' ? cell.value.length : 0) + formula;
+      if (tally.texts > limits.cellCharacters) {
+        throw new UnreadableFile(
+          'too much content',
+          `The texts of the file's cells come to more than ${grouped(limits.cellCharacters)} characters, the maximum ` +
+            `that can be read; sheet "${sheet}" exceeds that at row ${grouped(cell.row)}. ${shorten}`,
         );
       }
       const last = current[current.length - 1];

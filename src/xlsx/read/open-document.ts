@@ -69,7 +69,7 @@ function valueOf({ attributes, lines }: OpenCell): Pick<RawCell, 'value' | 'date
 class OpenSheets implements ElementReader {
   readonly sheets: RawSheet[] = [];
   readonly #limits: ReadLimits;
-  readonly #tally: SheetTally = { cells: 0, merges: 0, characters: 0, links: 0 };
+  readonly #tally: SheetTally = { cells: 0, merges: 0, characters: 0, texts: 0, links: 0 };
   readonly #hiddenStyles = new Set<string>();
   #style = '';
   #name = '';

@@ -11,7 +11,7 @@ import { sheetPart } from './sheet-part.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { isStoredBook, storedBook } from './stored-book.ts';
 import { workbookPart } from './workbook-part.ts';
-import { bookParts, plainText } from './zip-guard.ts';
+import { archiveBytes, bookParts, plainText } from './zip-guard.ts';
 import type { BookParts } from './zip-parts.ts';
 
 export { UnreadableFile } from './unreadable-file.ts';
@@ -68,7 +68,7 @@ function outsideOf(types: readonly string[], links: number): RawOutside | undefi
  * Source: ECMA-376 (ISO/IEC 29500) Parts 1 and 2, transitional and strict; the others in their own files.
  */
 export function readBook(bytes: Uint8Array, limits: ReadLimits = readLimits): RawBook {
-  if (isStoredBook(bytes)) return { sheets: [], names: [], stored: storedBook(bytes) };
+  if (isStoredBook(bytes)) return { sheets: [], names: [], stored: storedBook(archiveBytes(bytes, limits), limits) };
   const text = plainText(bytes, limits);
   if (text !== undefined) return textBook(text, limits);
   const parts = bookParts(bytes, limits);
@@ -85,7 +85,7 @@ export function readBook(bytes: Uint8Array, limits: ReadLimits = readLimits): Ra
     formats: styles ? cellFormats(parts, existing(parts, styles, 'the cell formats')) : [],
     from1904,
   };
-  const tally: SheetTally = { cells: 0, merges: 0, characters: 0, links: 0 };
+  const tally: SheetTally = { cells: 0, merges: 0, characters: 0, texts: 0, links: 0 };
   const read: RawSheet[] = [];
   for (const { name, hidden, relationship } of sheets) {
     const shown = name.slice(0, 80);

@@ -1,7 +1,10 @@
 import type { Content } from '../../formula/values.ts';
 import { quantities, type QuantityKind } from '../../units/quantities.ts';
 import { adaptedBook, type StoredColumns, storedFormat } from '../../workbook/adapted-book.ts';
+import { compiledSheets } from '../../workbook/declared.ts';
 import type { BookRow, BookState, SheetState, UserColumn } from '../../workbook/state.ts';
+import { isLook } from '../../workbook/stored-shape.ts';
+import { grouped, type ReadLimits } from './read-limits.ts';
 import { UnreadableFile } from './unreadable-file.ts';
 
 /**
@@ -51,7 +54,11 @@ function rowsBySheet(runs: unknown): ReadonlyMap<number, readonly BookRow[]> {
   });
   const found = new Map<number, BookRow[]>();
   for (const { sheet, rows } of keyed.toSorted((one, other) => one.number - other.number))
-    found.set(sheet, [...(found.get(sheet) ?? []), ...rows]);
+    for (const one of rows) {
+      const own = found.get(sheet);
+      if (own === undefined) found.set(sheet, [one]);
+      else own.push(one);
+    }
   return found;
 }
 
@@ -70,7 +77,41 @@ function columnsOf(columns: unknown): StoredColumns {
 /** Whether bytes begin as such a file does; no workbook begins so. */
 export const isStoredBook = (bytes: Uint8Array): boolean => bytes[0] === '{'.charCodeAt(0);
 
-export function storedBook(bytes: Uint8Array): StoredBook {
+/** Refuses a file with more values than are read, before any of them is made: its text costs less than they do. */
+function refuseManyValues(bytes: Uint8Array, { cells }: ReadLimits): void {
+  let values = 0;
+  for (const byte of bytes) if (byte === comma || byte === bracket || byte === brace) values += 1;
+  if (values > mostValues * cells)
+    throw refused(`it has more than ${grouped(mostValues * cells)} values, the maximum that can be read`);
+}
+
+const [comma, bracket, brace] = [','.charCodeAt(0), '['.charCodeAt(0), '{'.charCodeAt(0)];
+/** Values of such a file, empty cells too, to the filled cells of a workbook. */
+const mostValues = 2;
+
+/** Records of one sheet: three times what an import takes, so that a book that grew in the browser comes back. Ours. */
+const mostRecords = 60_000;
+/** Rows times columns of all sheets together. Ours: so many records have two thirds of it. */
+const mostPlaces = 25_000_000;
+
+/** Refuses a book that could not be worked out or shown: a few characters of the file make a row of some 300 cells. */
+function refuseLarge(sheets: readonly SheetState[], { filledRows, columnNumber }: ReadLimits): void {
+  let places = 0;
+  for (const { name, rows, userColumns } of sheets) {
+    const declared = compiledSheets.get(name)?.columns.length ?? 0;
+    const columns = userColumns.length + declared;
+    places += rows.length * columns;
+    if (rows.length > (declared === 0 ? filledRows : mostRecords) || columns > columnNumber || places > mostPlaces)
+      throw new UnreadableFile(
+        'too much content',
+        `The sheet ${name.slice(0, 80)} of the stored book has ${grouped(rows.length)} rows of ${grouped(columns)} ` +
+          `columns, more than a book can hold. Choose another file.`,
+      );
+  }
+}
+
+export function storedBook(bytes: Uint8Array, limits: ReadLimits): StoredBook {
+  refuseManyValues(bytes, limits);
   let file: unknown;
   try {
     file = JSON.parse(new TextDecoder().decode(bytes));
@@ -93,9 +134,16 @@ export function storedBook(bytes: Uint8Array): StoredBook {
       told.push(`the sheet ${name} was stored with ${item['rows']} rows, of which ${own.length} are in the file`);
     sheets.set(name, { name, userColumns: ownColumns(item['userColumns']), rows: own });
   }
+  refuseLarge([...sheets.values()], limits);
   const title = typeof head['title'] === 'string' ? head['title'] : '';
   const book = adaptedBook(
-    { title, units, invented: head['invented'] === true, sheets: [...sheets.values()] },
+    {
+      title,
+      units,
+      invented: head['invented'] === true,
+      sheets: [...sheets.values()],
+      ...(isLook(head['look']) ? { look: head['look'] } : {}),
+    },
     columnsOf(head['columns']),
   );
   return { state: book.state, told: [...told, ...book.told] };

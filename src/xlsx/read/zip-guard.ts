@@ -70,7 +70,7 @@ function wrongSize(entry: ZipEntry, comparison: string): UnreadableFile {
 }
 
 /** The bytes, when they can be a workbook's archive at all. */
-function archiveBytes(file: Uint8Array, limits: ReadLimits): Uint8Array {
+export function archiveBytes(file: Uint8Array, limits: ReadLimits): Uint8Array {
   const bytes = new Uint8Array(file.buffer, file.byteOffset, file.byteLength);
   if (bytes.length === 0)
     throw new UnreadableFile(

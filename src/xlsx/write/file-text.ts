@@ -1,7 +1,7 @@
 /** Texts as cells of a file hold them. */
 
 /** Source: Microsoft, "Excel specifications and limits": total number of characters that a cell can contain. */
-const mostCellCharacters = 32_767;
+export const mostCellCharacters = 32_767;
 
 // Everything that XML 1.0 cannot carry, and a carriage return, which its readers turn into a line feed.
 const uncarried = /[\u0000-\u0008\u000B-\u001F\u007F\uFFFE\uFFFF]/g;

@@ -147,3 +147,28 @@ test('an export with one cell far out is read without it, and says so', async ()
     expect(report.assumed.join()).toMatch(new RegExp(`${name}: 1 cell was left out \\(C1048576\\)`));
   }
 });
+
+test('a long text of an area merged over thousands of belts is refused, since each would hold it', () => {
+  const rows = Array.from({ length: 4_000 }, (_, index) => [...belt(index), index === 0 ? 'N'.repeat(32_000) : null]);
+  const merged = rawSheet({ name: 'Belts', rows: [[...headers, 'Area'], ...rows], merges: ['E2:E4001'] });
+  const book: RawBook = { names: [], sheets: [merged] };
+  expect(() => acceptImport(book, proposeImport(book), emptyBook('metric'))).toThrow(
+    /texts of the book would come to more than 100,000,000 characters; the sheet Belts exceeds that\. Shorten/,
+  );
+});
+
+test('sheets that are kept as they are hold no more together than a book has room for', () => {
+  const far = (_: unknown, index: number): RawSheet =>
+    withCell(rawSheet({ name: `Notes ${index}`, rows: [[1]] }), { row: 20_000, column: 20, value: 'far' });
+  const book: RawBook = {
+    names: [],
+    sheets: [rawSheet({ name: 'Belts', rows: [headers, belt(1)] }), ...Array.from({ length: 8 }, far)],
+  };
+  const { state, report } = acceptImport(book, proposeImport(book), emptyBook('metric'));
+  const kept = state.sheets.filter(({ name }) => name.startsWith('Notes'));
+  const places = kept.reduce((sum, { rows, userColumns }) => sum + rows.length * userColumns.length, 0);
+  expect(kept.length).toBe(8);
+  expect(places).toBeLessThanOrEqual(4 * mostPlaces);
+  const cut = report.assumed.filter((text) => text.includes('kept as they are would have more than 1,600,000 cells'));
+  expect(cut).toHaveLength(4);
+});

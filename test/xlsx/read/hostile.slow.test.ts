@@ -163,6 +163,15 @@ describe('too much of something', () => {
       limited({ sharedStrings: 3 }),
     );
     refused(
+      madeFile({
+        strings: '<si><t>abcdefghij</t></si>',
+        sheets: [{ rows: `<row>${'<c t="s"><v>0</v></c>'.repeat(5)}</row>` }],
+      }),
+      'too much content',
+      /texts of the file's cells come to more than 40 characters.*sheet "Sheet1" exceeds that at row 1/s,
+      limited({ cellCharacters: 40 }),
+    );
+    refused(
       madeFile({ styles: `<cellXfs>${'<xf/>'.repeat(4)}</cellXfs>` }),
       'too much content',
       /more than 3 cell formats \(part xl\/styles\.xml\)/,
@@ -188,6 +197,24 @@ describe('too much of something', () => {
     );
     refused(good, 'too many parts', /hold 6 parts; at most 3 can be read/, limited({ parts: 3 }));
   });
+
+  test.each([
+    [
+      'a line of separators',
+      ','.repeat(16_385),
+      'outside the sheet',
+      /Line 1 of the text has more than 16,384 columns/,
+    ],
+    ['one after others', `a;b\r\n${';'.repeat(16_385)}`, 'outside the sheet', /Line 2 of the text/],
+    [
+      'lines of blank fields',
+      `${','.repeat(99)}\n`.repeat(30),
+      'too much content',
+      /more than 2,000 fields.*line 21 /s,
+    ],
+  ] as const)('a text with %s', (_name, text, reason, words) =>
+    refused(strToU8(text), reason, words, limited({ cells: 1000 })),
+  );
 
   test('201 sheets', () => {
     refused(

@@ -62,6 +62,35 @@ test.each([
   expect(() => taken(text)).toThrow(words);
 });
 
+test('how its columns were shown comes back with it, and only if it is that', () => {
+  const layout = {
+    view: '',
+    headers: 'all',
+    intermediate: true,
+    folded: [],
+    widths: { Belt: 120 },
+    frozen: 1,
+  } as const;
+  const look = { layouts: { Belts: layout }, views: [] };
+  expect(taken(handedOut({ ...demoBook('metric'), look })).state.look).toEqual(look);
+  const damaged = handedOut({ ...demoBook('metric'), look }).replace('"frozen":1', '"frozen":"1"');
+  expect(taken(damaged).state.look).toBeUndefined();
+});
+
+test.each([
+  ['lists', `{"head":{},"runs":[${'[],'.repeat(11_000_000)}[]]}`, /more than 10,000,000 values/],
+  [
+    'short rows in runs of their own',
+    `{"head":{"sheets":[{"name":"Belts","rows":70000}]},"runs":[${Array.from(
+      { length: 70_000 },
+      (_, run) => `{"key":[0,${run}],"rows":[{"cells":["B"]}]}`,
+    ).join()}]}`,
+    /The sheet Belts of the stored book has 70,000 rows of \d+ columns, more than a book can hold/,
+  ],
+])('too many %s are refused before they take memory', (_name, text, words) => {
+  expect(() => taken(text)).toThrow(words);
+});
+
 test.each([
   '{"head":{}}',
   '{"head":{"sheets":[{"name":"__proto__","userColumns":[{"kind":"constructor"}],"rows":1}]},"runs":[{"key":[0,0],' +

@@ -1,0 +1,102 @@
+import { columnLetters, sheetRow } from '../formula/address.ts';
+import { quantities, type QuantityKind } from '../units/quantities.ts';
+import type { BookLook, ColumnLayout } from './book-look.ts';
+
+/**
+ * Whether what a browser has stored is a book at all.
+ *
+ * A store can be damaged, by a disk, another program or a fault of this one. What the page takes for a book without
+ * being one fails wherever it is used, long after it could be left alone and handed out. Numbers, texts and lengths are
+ * not judged: a book may hold any, and opens with them.
+ */
+
+type Fields = Readonly<Record<string, unknown>>;
+
+const isFields = (value: unknown): value is Fields =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+const isTexts = (value: unknown): value is readonly string[] =>
+  Array.isArray(value) && value.every((item) => typeof item === 'string');
+
+/** Kinds of a cell's content; one that was never written counts as empty. */
+const contentTypes: ReadonlySet<string> = new Set(['number', 'string', 'boolean', 'undefined']);
+
+const isKind = (kind: unknown): kind is QuantityKind => typeof kind === 'string' && Object.hasOwn(quantities, kind);
+
+function sheetFault(sheet: unknown, place: number): string | undefined {
+  if (!isFields(sheet) || typeof sheet['name'] !== 'string' || typeof sheet['rows'] !== 'number')
+    return `what it says of its sheet ${place + 1} cannot be read`;
+  const own = sheet['userColumns'];
+  if (!Array.isArray(own) || !own.every((one) => isFields(one) && typeof one['header'] === 'string'))
+    return `the list of the own columns of the sheet ${sheet['name']} cannot be read`;
+  const unknown = own.find((one: Fields) => !isKind(one['kind'])) as Fields | undefined;
+  return unknown === undefined
+    ? undefined
+    : `the own column ${String(unknown['header'])} of the sheet ${sheet['name']} is of no known kind`;
+}
+
+/** What is wrong with a stored book's head, as a part of a sentence. */
+export function headFault(head: unknown): string | undefined {
+  if (!isFields(head)) return 'its description is missing';
+  if (typeof head['title'] !== 'string') return 'its title is not a text';
+  if (head['units'] !== 'metric' && head['units'] !== 'us') return 'its units are neither metric nor US';
+  const { columns, sheets } = head;
+  if (!isFields(columns) || !Object.values(columns).every(isTexts)) return 'the list of its columns cannot be read';
+  if (!Array.isArray(sheets)) return 'the list of its sheets is missing';
+  for (const [place, sheet] of sheets.entries()) {
+    const fault = sheetFault(sheet, place);
+    if (fault !== undefined) return fault;
+  }
+  const names = sheets.map(({ name }: Fields) => String(name));
+  const twice = names.find((name, place) => names.indexOf(name) < place);
+  return twice === undefined ? undefined : `it has two sheets called ${twice}`;
+}
+
+/** What is wrong with the stored rows of a sheet, as a part of a sentence. */
+export function rowsFault(sheet: string, rows: readonly unknown[]): string | undefined {
+  for (const [record, row] of rows.entries()) {
+    const cells = isFields(row) ? row['cells'] : undefined;
+    if (!isFields(row) || !Array.isArray(cells)) return `row ${sheetRow(record)} of the sheet ${sheet} cannot be read`;
+    const wrong = cells.findIndex((content) => content !== null && !contentTypes.has(typeof content));
+    if (wrong >= 0)
+      return `the cell ${columnLetters(wrong)}${sheetRow(record)} of the sheet ${sheet} holds no text or number`;
+    const { notes } = row;
+    if (notes === undefined) continue;
+    if (!isFields(notes) || !Object.values(notes).every((note) => typeof note === 'string'))
+      return `the remarks of row ${sheetRow(record)} of the sheet ${sheet} cannot be read`;
+  }
+  return undefined;
+}
+
+function isLayout(layout: unknown): layout is ColumnLayout {
+  if (!isFields(layout)) return false;
+  const { view, headers, intermediate, folded, widths, frozen, sort } = layout;
+  return (
+    typeof view === 'string' &&
+    (headers === 'all' || isTexts(headers)) &&
+    typeof intermediate === 'boolean' &&
+    isTexts(folded) &&
+    isFields(widths) &&
+    Object.values(widths).every((width) => typeof width === 'number') &&
+    typeof frozen === 'number' &&
+    (sort === undefined ||
+      (isFields(sort) && typeof sort['header'] === 'string' && typeof sort['descending'] === 'boolean'))
+  );
+}
+
+/** Whether a stored look can be used. A book without one opens as well. */
+export function isLook(look: unknown): look is BookLook {
+  if (!isFields(look)) return false;
+  const { layouts, views } = look;
+  return (
+    isFields(layouts) &&
+    Object.values(layouts).every(isLayout) &&
+    Array.isArray(views) &&
+    views.every(
+      (view) =>
+        isFields(view) &&
+        typeof view['sheet'] === 'string' &&
+        typeof view['name'] === 'string' &&
+        isLayout(view['layout']),
+    )
+  );
+}
