@@ -5,12 +5,16 @@ import { type CellEdit, withContents, withRoom } from '../workbook/state-changes
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Desk } from './desk.ts';
-import { understood } from '../records/typed-entry.ts';
+import type { Habits } from '../records/loose-entry.ts';
+import { habitsOf, understood } from '../records/typed-entry.ts';
+import { entryText } from './cell-text.ts';
 
 /** Changes that come from typing, pasting and filling, as edits of the book. */
 
 export interface TextEdit extends CellPlace {
   readonly text: string;
+  /** How its text writes numbers and dates; undefined for the book's own habits. */
+  readonly habits?: Habits;
 }
 
 const sourceColumn = 4;
@@ -55,12 +59,23 @@ export function put(book: Workbook, edits: readonly CellEdit[], label: string): 
 /** Texts typed or pasted into cells. What can't be read is kept as text, and the first such cell is reported. */
 export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'): void {
   const { book } = desk;
-  const read = edits.filter(changeable).map(({ text, ...place }) => ({ place, ...understood(book, place, text) }));
-  const changed = read.filter(({ place, content }) => book.content(place) !== content);
-  const contents = changed.map(({ place, content }) => ({ ...place, content }));
+  const read = edits
+    .filter((edit) => changeable(edit))
+    // What an editor has opened on and hands back is no text anew: it may show fewer digits than the cell holds.
+    .filter(({ text, ...place }) => book.content(place) === null || text !== entryText(book, place))
+    .map(({ text, habits, ...place }) => ({ place, text, ...understood(book, place, text, habits ?? habitsOf(book)) }));
+  const changed = read.filter(({ place, content, format }) => book.content(place) !== content || format !== undefined);
+  const contents = changed.map(({ place, content, format }) => ({ ...place, content, format }));
   if (!attempt(desk, () => put(book, contents, label))) return;
   const told = changed.flatMap((one) => one.told ?? []);
   if (told.length > 0) desk.say([...new Set(told)].join(' '));
+  const asking = changed.filter(({ asks }) => asks !== undefined);
+  const asks = asking[0]?.asks;
+  if (asks !== undefined) {
+    const meant = asking.filter((one) => one.asks === asks).map(({ place, text }) => ({ ...place, text }));
+    desk.open({ kind: 'habit', asks, meant });
+    return;
+  }
   const refused = changed.filter(({ refusal }) => refusal !== undefined);
   const [first] = refused;
   if (first?.refusal === undefined) return;

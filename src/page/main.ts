@@ -13,6 +13,7 @@ import { beginStart, endStart, openedBook } from './opened-book.ts';
 import { paletteStyle } from './palette.ts';
 import { keepPreferences, recallPreferences } from './preferences.ts';
 import { Pointing } from './pointing.ts';
+import { ReferenceMarks } from './reference-marks.ts';
 import { printSheets } from './printing.ts';
 import { keepSaved, onlyShown, openStore } from './saving.ts';
 import { SkewFeed } from './skew-feed.ts';
@@ -87,6 +88,7 @@ async function start(host: HTMLElement): Promise<void> {
   listenToKeys(desk);
   new FormulaHint(desk).listen();
   new Pointing(desk).listen(grids.element);
+  new ReferenceMarks(desk).listen();
   printSheets(desk);
   if (own) keepSaved(desk, { ...opened, problem: opened.problem ?? problem });
   else onlyShown(desk, opened);

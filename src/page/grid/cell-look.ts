@@ -24,6 +24,17 @@ export interface CellLook {
 export const verdictColumn = (sheet: string): number | undefined =>
   compiledSheets.get(sheet)?.position.get('Verdict' satisfies BeltHeader);
 
+/** Frames around what a formula refers to: colours, each with a line of its own. */
+export const referredColours = 4;
+const referredClasses = [
+  'cell-referred',
+  'referred-top',
+  'referred-bottom',
+  'referred-left',
+  'referred-right',
+  ...Array.from({ length: referredColours }, (_, number) => `referred-${number + 1}`),
+];
+
 const ownClasses = [
   'cell-number',
   'cell-computed',
@@ -36,6 +47,7 @@ const ownClasses = [
   'cell-choice',
   'cell-hint',
   'cell-cut',
+  ...referredClasses,
   'verdict-fits',
   'verdict-tight',
   'verdict-fails',
@@ -80,7 +92,7 @@ function spoken(
 ): string {
   const origin = classes.flatMap((one) => origins[one] ?? [])[0] ?? (text === '' ? '' : 'entered');
   return [
-    `${headerWithUnit(shownHeader(column, units), column.kind, units)}: ${text === '' ? 'empty' : text}`,
+    `${headerWithUnit(shownHeader(column, units), column.kind, units, column.unit)}: ${text === '' ? 'empty' : text}`,
     origin,
     recordVerdict === '' ? '' : `verdict ${recordVerdict}`,
     says,

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
-import { shownHeader } from '../../sheet/header.ts';
+import { columnUnit, shownHeader } from '../../sheet/header.ts';
 import { isFault } from '../../formula/values.ts';
 import { unitOf } from '../../units/quantities.ts';
 import { destination, destinationNames, nearDestinations } from '../../workbook/destinations.ts';
@@ -67,7 +67,8 @@ function told(desk: Desk): TemplateResult {
   if (column === undefined) return html``;
   const value = book.shown(place);
   const kind = book.kind(place);
-  const unit = unitOf(kind, book.units);
+  const unit =
+    column.own || column.kind === kind ? columnUnit({ ...column, kind }, book.units) : unitOf(kind, book.units);
   const why = complaint(book, place) ?? unusual(book, place);
   const shown = isFault(value)
     ? value.code
