@@ -7,7 +7,7 @@ import type { Workbook } from '../workbook/workbook.ts';
 
 /** The book's own settings of how typed numbers and dates are read: values of the sheet Assumptions. */
 
-export const habitName: Readonly<Record<Habit, ValueName>> = { decimal: 'DecimalMark', dates: 'DateOrder' };
+const habitName: Readonly<Record<Habit, ValueName>> = { decimal: 'DecimalMark', dates: 'DateOrder' };
 
 /** The edit that settles a habit. */
 export function habitEdit(book: Workbook, habit: Habit, word: string): CellEdit {

@@ -31,7 +31,7 @@ const words = {
   moneyPerLength: 'money along the length',
 } as const satisfies Partial<Record<QuantityKind, string>>;
 
-export interface KindChoice {
+interface KindChoice {
   /** The kind, or 'percent' for a number that is shown so. */
   readonly value: string;
   readonly says: string;

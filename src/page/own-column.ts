@@ -13,7 +13,7 @@ import { knownNames } from './offerable.ts';
 
 /** A column of the user's own, as its dialog has it, put into the book. */
 
-export interface AskedColumn {
+interface AskedColumn {
   /** Where it stands; undefined for a new one. */
   readonly position: number | undefined;
   /** Where a new one is put in. */

@@ -24,7 +24,10 @@ export function putOwnName(
   const { metric, us } = quantities[kind];
   const written = book.units === 'metric' ? metric : us;
   if (kind !== 'number' && kind !== 'date' && typed.unit !== written)
-    return `This book writes it in ${written}. Enter the unit ${written}; the value may still be typed in ${typed.unit}.`;
+    return (
+      `This book writes it in ${written}. Enter the unit ${written}; the value may still be typed in ` +
+      `${typed.unit}.`
+    );
   const at = record ?? book.sheet(namesSheet).rows.length;
   const place = { sheet: namesSheet, record: at, column: valueColumn };
   const fault = isFormula(value) ? typedFault(value, place, book.state, knownNames(desk)) : undefined;

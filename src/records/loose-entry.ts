@@ -3,7 +3,7 @@ import { type DateOrder, readDate } from '../units/dates.ts';
 import { type DecimalMark, isRefusal, readNumber } from '../units/numbers.ts';
 import type { CellFormat } from '../workbook/state.ts';
 
-/** A text typed into a cell of which nothing is known, as a spreadsheet reads it: number, per cent, money, day, text. */
+/** A text typed where nothing says what it measures, as a spreadsheet reads it: number, share, price, day or text. */
 
 /** How the book's people write numbers and dates, as far as that is settled. */
 export interface Habits {
@@ -13,7 +13,7 @@ export interface Habits {
 
 export type Habit = keyof Habits;
 
-export interface LooseEntry {
+interface LooseEntry {
   readonly content: Content;
   /** How the cell is to show it, where its text says so. */
   readonly format?: CellFormat;

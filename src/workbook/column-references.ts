@@ -100,8 +100,8 @@ interface NamedCells {
 const bracketed = (header: string | undefined): header is string => header !== undefined && !/[\][@]/u.test(header);
 
 /**
- * A formula with columns' names in place of the cells that they stand for: what `withCellsOfColumns` made of names comes
- * back as it was typed. `worked`: it is the sheet's own, in which every cell of its row is meant by its column.
+ * A formula with columns' names in place of the cells that they stand for: what `withCellsOfColumns` made of names
+ * comes back as it was typed. `worked`: it is the sheet's own, in which every cell of its row is meant by its column.
  */
 export function withColumnNames(formula: string, place: CellPlace, state: BookState, worked = false): string {
   let text = '';

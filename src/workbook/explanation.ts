@@ -7,7 +7,8 @@ import { functions } from '../functions/index.ts';
 import { isComputed } from '../sheet/declaration.ts';
 import { slotParts } from '../sheet/declared-formula.ts';
 import { valueColumn } from '../sheet/named-values.ts';
-import { type QuantityKind, unitOf } from '../units/quantities.ts';
+import type { QuantityKind } from '../units/quantities.ts';
+import { columnUnit } from '../sheet/header.ts';
 import { type CellPlace, placeKey } from './place.ts';
 import { conditionalCells, isConditional } from './conditional-records.ts';
 import { namedSheetOf, compiledSheets } from './declared.ts';
@@ -146,6 +147,13 @@ function namedCells(book: Workbook, formula: string, home: string): CellPlace[] 
   return [...cells, ...(used?.names ?? []).flatMap((name) => namedPlace(book, name) ?? [])].slice(0, mostCells);
 }
 
+/** The unit that the user gave a column, or that is written beside a named value. */
+function ownUnit(book: Workbook, place: CellPlace, named: boolean): { readonly unit?: string } {
+  const beside = named ? book.content({ ...place, column: valueColumn + 1 }) : null;
+  const unit = named ? (typeof beside === 'string' ? beside : undefined) : book.columnAt(place)?.unit;
+  return unit === undefined ? {} : { unit };
+}
+
 /** A sheet's own formula with its columns as people type them: `[Width]`, `'Plate series'[Pitch]`. */
 const columnWords = (tree: Node): string =>
   printed(
@@ -200,7 +208,7 @@ export function explained(book: Workbook, place: CellPlace, seen: Set<string> = 
     header: named ? String(book.content({ ...place, column: 0 })) : (book.columnAt(place)?.header ?? ''),
     value: book.shown(place),
     kind,
-    unit: unitOf(kind, book.units),
+    unit: columnUnit({ kind, ...ownUnit(book, place, named) }, book.units),
     origin,
     ...(formula === undefined ? {} : { formula }),
     ...(own && trees !== undefined

@@ -31,7 +31,7 @@ export function sheetNameRefusal({ sheets }: BookState, typed: string, present?:
     : undefined;
 }
 
-/** A state in which one of the user's sheets is called otherwise; formulas follow it, and so does how it is looked at. */
+/** A state in which one of the user's sheets has another name: formulas follow it, and so does how it is shown. */
 export function withSheetRenamed(state: BookState, before: string, after: string): BookState {
   const led = withAllFormulas(state, (formula) =>
     withReferences(formula, (reference) =>

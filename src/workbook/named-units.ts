@@ -13,7 +13,7 @@ const kinds = new Map<string, QuantityKind>(
     ),
 );
 /** A day has no unit that one could write, so its value says so itself. */
-export const dayUnit = 'date';
+const dayUnit = 'date';
 
 /** The kind of quantity that a unit measures; 'number' for one that neither system writes. */
 export const namedUnitKind = (unit: string): QuantityKind =>

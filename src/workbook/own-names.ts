@@ -43,7 +43,10 @@ export function nameRefusal(state: BookState, typed: string, present?: string): 
   const name = typed.trim();
   if (name === '') return 'A named value needs a name.';
   if (!isFormulaName(name))
-    return `Formulas cannot call a value "${name}": use letters, digits and _, begin with a letter, and take none that is a cell such as AB12.`;
+    return (
+      `Formulas cannot call a value "${name}": use letters, digits and _, begin with a letter, and take none ` +
+      `that is a cell such as AB12.`
+    );
   const taken = state.sheets
     .filter((sheet) => namedSheetOf(sheet.name) !== undefined)
     .some(({ rows }) =>

@@ -4,7 +4,7 @@ import type { QuantityKind } from '../units/quantities.ts';
 import { formulaBelow, withColumnFormulas } from './column-formulas.ts';
 import { rowOf, withAllFormulas, withColumnsOwnFormulas, withFormulas } from './formula-changes.ts';
 import { bookColumns, compiledSheets } from './declared.ts';
-import { grownFormula, Relocation, type Shift, shiftedFormula } from './moved-references.ts';
+import { grownFormula, type Shift, shiftedFormula } from './moved-references.ts';
 import { type CellPlace, placeKey } from './place.ts';
 import {
   type BookRow,
@@ -17,6 +17,12 @@ import {
 } from './state.ts';
 
 /** A state made from another, sharing with it what stays the same. */
+
+/** The format that a content takes along to another cell of the user's own. */
+export function formatAlong(state: BookState, from: CellPlace, to: CellPlace): CellFormat | undefined {
+  const own = to.column >= declaredWidth(to.sheet);
+  return own ? sheetOf(state, from.sheet).rows[from.record]?.formats?.[from.column] : undefined;
+}
 
 /** A content for a cell. */
 export interface CellEdit extends CellPlace {
@@ -254,45 +260,4 @@ export function withRoom(state: BookState, cells: readonly CellPlace[]): BookSta
     const ranged = withGrowth(grown, name, records - sheetOf(grown, name).rows.length);
     return withSheet(ranged, name, (sheet) => enlarged(sheet, records, width));
   }, state);
-}
-
-/** A cell whose content goes to another. */
-export interface CellMove {
-  readonly from: CellPlace;
-  readonly to: CellPlace;
-}
-
-/**
- * What becomes of cells when the contents of some go to others: formulas go as they are but for what moves with them,
- * and whatever refers to a moved cell follows it. The cells that were left are empty.
- */
-export function moveEdits(state: BookState, moves: readonly CellMove[]): CellEdit[] {
-  const relocation = new Relocation();
-  const edits = new Map<string, CellEdit>();
-  for (const { from, to } of moves) {
-    relocation.add(
-      { sheet: from.sheet, row: from.record + 1, column: from.column },
-      { sheet: to.sheet, row: to.record + 1, column: to.column },
-    );
-    edits.set(placeKey(from), { ...from, content: null });
-  }
-  for (const { from, to } of moves) {
-    const content = contentAt(state, from);
-    edits.set(placeKey(to), {
-      ...to,
-      content: isFormula(content) ? relocation.formula(content, from.sheet, to.sheet) : content,
-    });
-  }
-  for (const { name, rows } of state.sheets) {
-    rows.forEach(({ cells }, record) =>
-      cells.forEach((content, column) => {
-        if (!isFormula(content)) return;
-        const place = { sheet: name, record, column };
-        if (edits.has(placeKey(place))) return;
-        const followed = relocation.formula(content, name, name);
-        if (followed !== content) edits.set(placeKey(place), { ...place, content: followed });
-      }),
-    );
-  }
-  return [...edits.values()];
 }

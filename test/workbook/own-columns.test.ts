@@ -99,7 +99,7 @@ test('references of the column stay with their cells when rows come and go, and 
   expect(values(made)).toEqual([0.25, 0.75]);
 });
 
-test('numbers turn with the units where the kind has any, and are not asked about where the user said what they are', () => {
+test('numbers turn with the units, and are not asked about where the user said what they are', () => {
   const made = belts([254, 508], { header: 'Own', kind: 'length' });
   made.book.edit([{ sheet: 'Belts', record: 0, column: made.own, content: 25.4 }]);
   expect(made.book.convert('us')).toEqual([]);

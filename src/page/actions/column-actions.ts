@@ -18,7 +18,7 @@ export const columnActions = actionList([
   {
     id: 'add-column',
     group: 'Edit',
-    key: 'Alt+Shift+K',
+    key: 'Alt+Shift+A',
     doc: 'adds a column of your own, with its kind, unit, format, meaning, place and formula',
     onCells: true,
     onHeaders: true,
@@ -80,7 +80,7 @@ export const columnActions = actionList([
   {
     id: 'own-name',
     group: 'Edit',
-    key: 'Alt+Shift+V',
+    key: 'Alt+Shift+S',
     doc: 'adds a named value of your own to Assumptions, with unit, meaning and source, or changes the selected one',
     onCells: true,
     name: (desk) => (ownNameHere(desk) === undefined ? 'Add a named value of your own …' : 'Change this named value …'),

@@ -8,12 +8,14 @@ import { markBadge } from '../source-marks.ts';
 import { verdictMeanings } from '../../records/finding.ts';
 import { verdictLook } from '../verdict-look.ts';
 import { dialog } from './dialog.ts';
+import { formulaHelp } from './formula-help.ts';
 
-/** The reference, keys, marks, safety and licences, made of what declares them. */
+/** The reference, formulas, keys, marks, safety and licences, made of what declares them. */
 
-type Page = 'reference' | 'keys' | 'marks' | 'safety' | 'licences';
+type Page = 'reference' | 'formulas' | 'keys' | 'marks' | 'safety' | 'licences';
 const titles: Readonly<Record<Page, string>> = {
   reference: 'Reference',
+  formulas: 'Formulas',
   keys: 'Keys',
   marks: 'Marks',
   safety: 'Safety',
@@ -120,6 +122,7 @@ export function openLicences(desk: Desk): void {
 export function helpDialog(desk: Desk): TemplateResult {
   const pages: Readonly<Record<Page, () => TemplateResult>> = {
     reference: () => referenceTab(desk),
+    formulas: () => formulaHelp,
     keys: () => keyTable(desk),
     marks: () => marks,
     safety: () => safety,

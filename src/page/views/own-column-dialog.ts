@@ -70,7 +70,7 @@ export function ownColumnDialog(desk: Desk, asked: Asked): TemplateResult {
           ? html`<label>Formula of the whole column<input name="formula" class="own-formula" value=${formula}
               autocomplete="off" spellcheck="false" placeholder="=[Width]*2" /></label>
             <p class="soft">Write <code>[Width]</code> for the same row and <code>${sheet}[Width]</code> for the whole
-              column. Rows that are added get the formula; cells in which something else was entered keep it.${
+              column. Rows that are added get the formula; cells with an entry of their own keep it.${
                 differing === 0 ? '' : ` ${differing} of ${book.sheet(sheet).rows.length} cells differ from it now.`
               }</p>`
           : nothing

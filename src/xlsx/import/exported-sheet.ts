@@ -182,9 +182,12 @@ export function exportedSheet(
     const column = columns[index];
     if (column !== undefined) reading.column(column, index, cells);
   }
-  const led = userColumns.map((column) => {
-    const formula = about.columns.find((said) => said.sheet === sheet.name && said.column.header === column.header)
-      ?.column.formula;
+  // Two columns may have one name: the first ones are those that the file says something of, in its order.
+  const said = about.columns
+    .filter((column) => column.sheet === sheet.name)
+    .toSorted((one, other) => one.position - other.position);
+  const led = userColumns.map((column, own) => {
+    const formula = said[own]?.column.formula;
     return formula === undefined ? column : { ...column, formula };
   });
   return { name: sheet.name, userColumns: led, rows: reading.rows() };
