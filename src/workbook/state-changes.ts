@@ -1,20 +1,12 @@
 import { withReferences } from '../formula/reference-text.ts';
-import { type Content, isFormula } from '../formula/values.ts';
+import type { Content } from '../formula/values.ts';
 import type { QuantityKind } from '../units/quantities.ts';
 import { formulaBelow, withColumnFormulas } from './column-formulas.ts';
 import { rowOf, withAllFormulas, withColumnsOwnFormulas, withFormulas } from './formula-changes.ts';
 import { bookColumns, compiledSheets } from './declared.ts';
 import { grownFormula, type Shift, shiftedFormula } from './moved-references.ts';
-import { type CellPlace, placeKey } from './place.ts';
-import {
-  type BookRow,
-  type BookState,
-  type CellFormat,
-  contentAt,
-  sheetOf,
-  type SheetState,
-  type UserColumn,
-} from './state.ts';
+import type { CellPlace } from './place.ts';
+import { type BookRow, type BookState, type CellFormat, sheetOf, type SheetState, type UserColumn } from './state.ts';
 
 /** A state made from another, sharing with it what stays the same. */
 
