@@ -72,7 +72,8 @@ export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'):
   const asking = changed.filter(({ asks }) => asks !== undefined);
   const asks = asking[0]?.asks;
   if (asks !== undefined) {
-    const meant = asking.filter((one) => one.asks === asks).map(({ place, text }) => ({ ...place, text }));
+    // What waits for another habit is asked about when it is read again.
+    const meant = asking.map(({ place, text }) => ({ ...place, text }));
     desk.open({ kind: 'habit', asks, meant });
     return;
   }

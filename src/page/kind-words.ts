@@ -4,7 +4,7 @@ import { quantities, type QuantityKind, unitOf, type UnitSystem } from '../units
 
 /** Kinds that a planner's own figures have; the others are of the program's own columns. */
 const words = {
-  text: 'text',
+  text: 'text, or what is typed',
   number: 'number',
   count: 'whole number',
   money: 'money',

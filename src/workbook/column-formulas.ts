@@ -1,6 +1,6 @@
 import { type Corner, goneReference, withReferences } from '../formula/reference-text.ts';
 import { type Content, isFormula } from '../formula/values.ts';
-import { bookColumn, bookColumns, compiledSheets } from './declared.ts';
+import { bookColumn, type BookColumn, bookColumns, compiledSheets } from './declared.ts';
 import type { BookRow, SheetState } from './state.ts';
 
 /**
@@ -52,6 +52,10 @@ export function columnFormula(sheet: SheetState, column: number): string | undef
   const record = rows.findIndex(({ cells }) => isFormula(cells[column] ?? null));
   return record < 0 ? own : formulaBelow(String(rows[record]?.cells[column]), -record);
 }
+
+/** What a cell would hold by the formula that the user gave its column; undefined in a column without one. */
+export const ruledContent = (column: BookColumn | undefined, record: number): string | undefined =>
+  column?.formula === undefined ? undefined : formulaBelow(column.formula, record);
 
 /**
  * A sheet to which so many records have been added at a place, with the formulas of its columns in those of their cells

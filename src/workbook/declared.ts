@@ -112,6 +112,8 @@ export interface BookColumn {
   readonly look: NumberLook;
   /** The unit that the user gave it, where its kind has none. */
   readonly unit?: string;
+  /** The formula that the user gave the whole column, as the first record has it. */
+  readonly formula?: string;
   readonly computed: boolean;
   readonly own: boolean;
 }
@@ -131,12 +133,13 @@ const declaredColumns: ReadonlyMap<string, readonly BookColumn[]> = new Map(
   ]),
 );
 
-const ownColumn = ({ header, kind, doc = 'your own column', unit, ...look }: UserColumn): BookColumn => ({
+const ownColumn = ({ header, kind, doc = 'your own column', unit, formula, ...look }: UserColumn): BookColumn => ({
   header,
   kind,
   doc,
   look,
   ...(unit === undefined ? {} : { unit }),
+  ...(formula === undefined ? {} : { formula }),
   computed: false,
   own: true,
 });

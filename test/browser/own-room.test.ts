@@ -33,7 +33,7 @@ async function type(cell: string, text: string): Promise<void> {
 test('a column with kind, place, meaning and one formula, by keyboard; a new belt gets the formula', async () => {
   await goTo(page, 'D2');
   await page.keyboard.press('Alt+Shift+A');
-  await page.keyboard.type('Twice');
+  await field('header').fill('Twice');
   await field('kind').selectOption('length');
   await field('digits').selectOption('1');
   await field('doc').fill('twice the width');
@@ -112,7 +112,7 @@ test('shares, prices, days and thousands as they are typed; what may mean two th
 test('a sheet is renamed and copied, and its formulas follow', async () => {
   await type('D2', "=Belts!A2&'Sheet 1'!A5");
   await page.keyboard.press('Alt+Shift+R');
-  await page.keyboard.type('My notes');
+  await page.locator('dialog input').fill('My notes');
   await page.keyboard.press('Enter');
   await page.locator('.foot .tab[aria-selected=true]', { hasText: 'My notes' }).waitFor();
   await goTo(page, 'D2');

@@ -3,6 +3,7 @@ import { isWords } from '../../units/quantities.ts';
 import type { BeltHeader } from '../../../sheets/index.ts';
 import { headerWithUnit, shownHeader } from '../../sheet/header.ts';
 import { type BookColumn, compiledSheets } from '../../workbook/declared.ts';
+import { ruledContent } from '../../workbook/column-formulas.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { cellText } from '../cell-text.ts';
@@ -61,6 +62,8 @@ const ownClasses = [
 function sort(book: Workbook, column: BookColumn, place: CellPlace): string[] {
   if (book.overridden(place)) return ['cell-overridden'];
   if (column.computed) return ['cell-computed'];
+  const ruled = ruledContent(column, place.record);
+  if (ruled !== undefined) return [book.content(place) === ruled ? 'cell-computed' : 'cell-overridden'];
   return isFormula(book.content(place)) ? ['cell-formula'] : [];
 }
 

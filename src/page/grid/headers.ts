@@ -34,7 +34,10 @@ export function fillHeader(cell: HTMLTableCellElement, column: BookColumn, posit
   top.append(line('header-letter', columnLetters(position)), line('header-unit', unit));
   label.replaceChildren(
     top,
-    line(column.computed ? 'header-name header-computed' : 'header-name', shownHeader(column, units)),
+    line(
+      column.computed || column.formula !== undefined ? 'header-name header-computed' : 'header-name',
+      shownHeader(column, units),
+    ),
   );
   cell.title = spoken(column, units);
   cell.classList.toggle('header-own', column.own);

@@ -6,10 +6,16 @@ import type { CellFormat } from '../../workbook/state.ts';
 
 /** Fields that dialogs about the user's own columns, cells and names share. */
 
-export const kindField = ({ book }: Desk, present: CellFormat): TemplateResult => html`<label>Holds
-  <select name="kind">${kindChoices(book.units).map(
-    ({ value, says }) => html`<option value=${value} ?selected=${chosenKind(present) === value}>${says}</option>`,
-  )}</select></label>`;
+export function kindField({ book }: Desk, present: CellFormat): TemplateResult {
+  const chosen = chosenKind(present);
+  const choices = kindChoices(book.units);
+  // A list may have brought a kind that is not offered: it stays until another is chosen.
+  const all = choices.some(({ value }) => value === chosen) ? choices : [...choices, { value: chosen, says: chosen }];
+  return html`<label>Holds
+    <select name="kind">${all.map(
+      ({ value, says }) => html`<option value=${value} ?selected=${chosen === value}>${says}</option>`,
+    )}</select></label>`;
+}
 
 export const digitsField = ({ digits }: { readonly digits?: number }): TemplateResult => html`<label>Decimals
   <select name="digits"><option value="" ?selected=${digits === undefined}>as entered</option>${Array.from(
