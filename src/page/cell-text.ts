@@ -1,6 +1,7 @@
 import type { HeaderOf, SheetName } from '../../sheets/index.ts';
 import { digitsOf } from '../sheet/words.ts';
 import { type Content, isFault, isFormula, type Value } from '../formula/values.ts';
+import { habitsOf } from '../records/typed-entry.ts';
 import { isDay, isoDate, isoMoment } from '../units/dates.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { type BookColumn, cellLook } from '../workbook/declared.ts';
@@ -104,7 +105,16 @@ export function contentText(content: Content, kind: QuantityKind, percent = fals
 
 /** What an editor shows for a cell: the formula behind it, or its content as typed. */
 export const entryText = (book: Workbook, place: CellPlace): string =>
-  typedFormula(book, place) ?? contentText(book.content(place), book.kind(place), percentIn(book, place));
+  typedFormula(book, place) ?? typedContent(book, place);
+
+/** A content as people of this book would type it: with their decimal mark. */
+function typedContent(book: Workbook, place: CellPlace): string {
+  const content = book.content(place);
+  const text = contentText(content, book.kind(place), percentIn(book, place));
+  return typeof content === 'number' && book.kind(place) !== 'date' && habitsOf(book).decimal === 'comma'
+    ? text.replace('.', ',')
+    : text;
+}
 
 /** The formula behind a cell as it is typed, with columns by their names; undefined for a plain content. */
 function typedFormula(book: Workbook, place: CellPlace): string | undefined {

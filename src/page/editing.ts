@@ -62,7 +62,7 @@ export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'):
   const read = edits
     .filter((edit) => changeable(edit))
     // What an editor has opened on and hands back is no text anew: it may show fewer digits than the cell holds.
-    .filter(({ text, ...place }) => book.content(place) === null || text !== entryText(book, place))
+    .filter(({ text, ...place }) => typeof book.content(place) !== 'number' || text !== entryText(book, place))
     .map(({ text, habits, ...place }) => ({ place, text, ...understood(book, place, text, habits ?? habitsOf(book)) }));
   const changed = read.filter(({ place, content, format }) => book.content(place) !== content || format !== undefined);
   const contents = changed.map(({ place, content, format }) => ({ ...place, content, format }));

@@ -8,7 +8,7 @@ const gridKeys: readonly (readonly [string, string])[] = [
   ['F2 or Enter', 'edit the cell; Enter confirms and moves down, Esc cancels'],
   [
     '=',
-    'begin a formula; Tab completes a name, arrows or clicks point at cells (Shift draws a range), F4 turns dollar signs',
+    'begin a formula; Tab completes a name, arrows and clicks point at cells (Shift for a range), F4 turns dollars',
   ],
   ['Delete', 'clear the cells; in a computed column this restores the sheet’s formula'],
   ['Ctrl+C, Ctrl+X, Ctrl+V', 'copy, cut, paste; also to and from spreadsheet programs'],

@@ -27,6 +27,8 @@ const plain = /^[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?$/i;
 /** A number of a form, an order or a key: its zeros belong to it. */
 const leadingZero = /^[-+]?0\d/;
 const digitsAndMarks = /^[-+\u2212]?(?:\d[\d.,'’ \u00a0\u202f]*|[.,]\d+)$/u;
+/** Thousands parted, and decimals behind them. */
+const parted = /\d[,.'’ \u00a0\u202f]\d{3}[,.]\d+$/u;
 const percent = /^(.*\d)\s*%$/u;
 const currencyBefore = /^([-+\u2212]?)\s*(€|\$|£)\s*(.*\d)$/u;
 const currencyAfter = /^([-+\u2212]?)(\d.*?)\s*(€|\$|£)$/u;
@@ -44,16 +46,16 @@ function decimalsOf(text: string, value: number): number {
 function marked(text: string, decimal: DecimalMark | undefined): number | 'asks' | undefined {
   const typed = text.replaceAll('\u2212', '-').trim();
   if (leadingZero.test(typed)) return undefined;
-  if (plain.test(typed) && (!typed.includes('.') || (/[.e]$|e/i.test(typed) && decimal !== 'comma')))
-    return Number(typed);
+  if (plain.test(typed) && (!typed.includes('.') || /\.$|e/i.test(typed)))
+    return Number.isFinite(Number(typed)) ? Number(typed) : undefined;
   if (!digitsAndMarks.test(typed)) return undefined;
   const read = (mark?: DecimalMark): number | undefined => {
     const reading = readNumber(typed, mark === undefined ? {} : { decimal: mark });
     return typeof reading === 'number' ? reading : undefined;
   };
-  const value = read(decimal);
-  if (value !== undefined) return value;
-  if (decimal !== undefined) return undefined;
+  // What can be read one way only is read so, whatever the habit.
+  const value = read() ?? (decimal === undefined ? undefined : read(decimal));
+  if (value !== undefined || decimal !== undefined) return value;
   return read('point') !== undefined && read('comma') !== undefined ? 'asks' : undefined;
 }
 
@@ -111,6 +113,13 @@ export function looseEntry(text: string, habits: Habits, asPercent: boolean): Lo
   if (read !== undefined) return read;
   const value = marked(text, habits.decimal);
   if (value === 'asks') return { content: text, asks: 'decimal' };
-  if (value !== undefined) return { content: asPercent ? ofHundred(value) : value };
+  if (value !== undefined && asPercent) return { content: ofHundred(value) };
+  if (value !== undefined) {
+    const digits = decimalsOf(text, value);
+    // Somebody who parts thousands and writes cents wants to see them.
+    return parted.test(text) && digits > 0
+      ? { content: value, format: { kind: 'number', digits } }
+      : { content: value };
+  }
   return day(text, habits.dates) ?? { content: text };
 }

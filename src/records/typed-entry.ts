@@ -90,7 +90,9 @@ function measured(text: string, kind: QuantityKind, book: Workbook, place: CellP
   const options = { system: book.units, hoursPerYear: hoursPerYear(book, place) };
   const read = ({ decimal }: Habits): ReturnType<typeof readQuantity> =>
     readQuantity(text, kind, { ...options, decimal });
-  const reading = read(habits);
+  // What can be read one way only is read so, whatever the habit.
+  const alone = read({});
+  const reading = 'reason' in alone && habits.decimal !== undefined ? read(habits) : alone;
   if ('reason' in reading) {
     const asks = habitAsked(read, habits);
     return { content: text, refusal: reading, ...(asks === undefined ? {} : { asks }) };
@@ -146,8 +148,8 @@ function loose(book: Workbook, place: CellPlace, text: string, habits: Habits): 
   const before = sheet.rows[place.record]?.formats?.[place.column];
   const asPercent = (before ?? column?.look)?.percent === true;
   const { content, format, asks, currency } = looseEntry(text, habits, asPercent);
-  if (currency !== undefined && otherCurrency(book.state, place.sheet, place.record, currency) !== undefined)
-    return { content: text };
+  const other = currency === undefined ? undefined : otherCurrency(book.state, place.sheet, place.record, currency);
+  if (other !== undefined) return { content: text, refusal: { given: text, ...other } };
   // What was shown as a day or a price, and is now a number or a text, shows as its column does.
   const left = before !== undefined && (before.kind === 'date' || before.kind === 'money') && asks === undefined;
   const said = format?.percent === true && asPercent ? undefined : format;

@@ -16,8 +16,9 @@ describe('a text in a cell of the user’s own', () => {
     ['10%', { content: 0.1, format: { kind: 'number', digits: 0, percent: true } }],
     ['7 %', { content: 0.07, format: { kind: 'number', digits: 0, percent: true } }],
     ['12.5%', { content: 0.125, format: { kind: 'number', digits: 1, percent: true } }],
-    ['1,250.00', { content: 1250 }],
-    ['1.250,5', { content: 1250.5 }],
+    ['1,250.00', { content: 1250, format: { kind: 'number', digits: 2 } }],
+    ['1.250,5', { content: 1250.5, format: { kind: 'number', digits: 1 } }],
+    ['1e999', { content: '1e999' }],
     ['1 250', { content: 1250 }],
     ['12,5', { content: 12.5 }],
     ['$1,250.00', { content: 1250, format: { kind: 'money', digits: 2 }, currency: '$' }],
@@ -44,6 +45,8 @@ describe('a text in a cell of the user’s own', () => {
     expect(looseEntry('1,250', { decimal: 'point' }, false)).toEqual({ content: 1250 });
     expect(looseEntry('1,250', { decimal: 'comma' }, false)).toEqual({ content: 1.25 });
     expect(looseEntry('1.250', { decimal: 'comma' }, false)).toEqual({ content: 1250 });
+    expect(looseEntry('12.5', { decimal: 'comma' }, false)).toEqual({ content: 12.5 });
+    expect(looseEntry('12,5', { decimal: 'point' }, false)).toEqual({ content: 12.5 });
     expect(looseEntry('3/4/2026', { dates: 'day first' }, false).content).toBe(46115);
     expect(looseEntry('3/4/2026', { dates: 'month first' }, false).content).toBe(46085);
     expect(looseEntry('13/4/2026', { dates: 'month first' }, false).content).toBe(46125);
@@ -82,6 +85,16 @@ describe('a book', () => {
     expect(copiedText(0.125, 'number', true)).toBe('12.5%');
     expect(understood(book, cell, '12.5%').content).toBe(0.125);
     expect(contentText(0.07, 'number', true)).toBe('7%');
+  });
+
+  it('opens an editor with its decimal mark, which is read again as it was', () => {
+    const width = { sheet: 'Belts', record: 0, column: book.column('Belts', 'Width') };
+    book.edit([habitEdit(book, 'decimal', 'comma'), { ...width, content: 1.234 }]);
+    expect(entryText(book, width)).toBe('1,234');
+    expect(understood(book, width, '1,235').content).toBe(1.235);
+    expect(understood(book, width, '1.235').content).toBe(1235);
+    book.edit([habitEdit(book, 'decimal', 'point')]);
+    expect(entryText(book, width)).toBe('1.234');
   });
 
   it('takes a day’s look back when a number is typed over it', () => {
