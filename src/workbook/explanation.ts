@@ -7,8 +7,8 @@ import { functions } from '../functions/index.ts';
 import { isComputed } from '../sheet/declaration.ts';
 import { slotParts } from '../sheet/declared-formula.ts';
 import { valueColumn } from '../sheet/named-values.ts';
-import type { QuantityKind } from '../units/quantities.ts';
-import { columnUnit } from '../sheet/header.ts';
+import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
+import { columnUnit, shownHeader } from '../sheet/header.ts';
 import { type CellPlace, placeKey } from './place.ts';
 import { conditionalCells, isConditional } from './conditional-records.ts';
 import { namedSheetOf, compiledSheets } from './declared.ts';
@@ -155,12 +155,15 @@ function ownUnit(book: Workbook, place: CellPlace, named: boolean): { readonly u
 }
 
 /** A sheet's own formula with its columns as people type them: `[Width]`, `'Plate series'[Pitch]`. */
-const columnWords = (tree: Node): string =>
+const columnWords = (tree: Node, units: UnitSystem): string =>
   printed(
     mapped(tree, (node) => {
       if (node.type !== 'placeholder') return undefined;
       const { sheet, header } = slotParts(node.name);
-      return { type: 'reference', text: `${sheet === undefined ? '' : quotedSheet(sheet)}[${header}]` };
+      return {
+        type: 'reference',
+        text: `${sheet === undefined ? '' : quotedSheet(sheet)}[${shownHeader({ header }, units)}]`,
+      };
     }),
   );
 
@@ -212,7 +215,7 @@ export function explained(book: Workbook, place: CellPlace, seen: Set<string> = 
     origin,
     ...(formula === undefined ? {} : { formula }),
     ...(own && trees !== undefined
-      ? { words: `=${columnWords(trees.plain)}` }
+      ? { words: `=${columnWords(trees.plain, book.units)}` }
       : isFormula(content)
         ? { words: withColumnNames(content, place, book.state) }
         : {}),

@@ -29,9 +29,9 @@ function measured(text: string, bold: boolean): number {
 }
 
 /** Room for the name on two lines, with the mark of a computed column before it and the menu's button beside it. */
-function headerWidth({ header, computed }: BookColumn): number {
+function headerWidth({ header, computed, formula }: BookColumn): number {
   const words = header.split(' ');
-  const mark = computed ? 14 : 0;
+  const mark = computed || formula !== undefined ? 14 : 0;
   const splits = words.map((_, at) =>
     Math.max(
       measured(words.slice(0, at).join(' '), true) + (at > 0 ? mark : 0),
