@@ -155,7 +155,7 @@ test('the same in the formula bar, in the dark and on a smaller screen', async (
   await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Belts' }).waitFor();
   await goToColumn('Double');
   await page.locator('#formula').click();
-  await page.locator('#formula').fill('=[Width]/MAX(Belts[Width])+EdgeGap+D2');
+  await page.locator('#formula').fill('=[Width]/MAX(Belts[Width])+EdgeGap+J2');
   await page.locator('.formula-colours .referred-4').waitFor();
   await shot(page, 'own-references-dark');
   await page.keyboard.press('Escape');
