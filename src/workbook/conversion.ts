@@ -59,7 +59,9 @@ export function convertedBook(
   if (state.units === units) return { state, review: [] };
   const review: UnitReview[] = [];
   const from = state.units;
-  const ownColumns = new Set<string>();
+  /** What is told once for all cells of a column. */
+  const told = new Set<string>();
+  const isFirst = (key: string): boolean => !told.has(key) && told.add(key).has(key);
 
   const convertedRow = (sheet: SheetState, row: BookRow, record: number): BookRow => {
     const columns = bookColumns(sheet);
@@ -71,7 +73,8 @@ export function convertedBook(
       };
       if (isFormula(content)) {
         const own = sheet.userColumns[column - columns.length + sheet.userColumns.length]?.formula;
-        if (own !== undefined && content === formulaBelow(own, record) && record > 0) return content;
+        const ruled = own !== undefined && content === formulaBelow(own, record);
+        if (ruled && !isFirst(`formula of ${sheet.name}.${column}`)) return content;
         const numbers = literals(content);
         return numbers.length === 0
           ? content
@@ -80,10 +83,8 @@ export function convertedBook(
       if (typeof content !== 'number') return content;
       const kind = cellKind(sheet, record, column);
       if (convertible(kind)) return turned(content, kind, from, units);
-      if (unmeasured(sheet, row, column) && !ownColumns.has(`${sheet.name}.${column}`)) {
-        ownColumns.add(`${sheet.name}.${column}`);
+      if (unmeasured(sheet, row, column) && isFirst(`${sheet.name}.${column}`))
         remark('numbers in your own column were not converted: their unit is unknown');
-      }
       return content;
     });
     return { ...row, cells };
