@@ -3,6 +3,7 @@ import { beltConstructionValues } from './belt-construction.ts';
 import { buyingValues } from './buying.ts';
 import { jobRateValues } from './job-rates.ts';
 import { orderingValues } from './ordering.ts';
+import { typingValues } from './typing.ts';
 import { accelerationValues, startValues } from './starting.ts';
 
 /** Named values the whole book uses. Uncertain figures stand here, with their mark, and not in code. */
@@ -283,4 +284,5 @@ export const assumptionValues = namedValues([
   ...jobRateValues,
   ...buyingValues,
   ...orderingValues,
+  ...typingValues,
 ]);

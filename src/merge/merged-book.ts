@@ -1,6 +1,8 @@
 import { type Content, isFormula } from '../formula/values.ts';
 import { compiledSheets } from '../workbook/declared.ts';
-import type { BookRow, BookState, SheetState, UserColumn } from '../workbook/state.ts';
+import { withFormulasIn } from '../workbook/column-formulas.ts';
+import { rowOf } from '../workbook/formula-changes.ts';
+import type { BookRow, BookState, CellFormat, SheetState, UserColumn } from '../workbook/state.ts';
 import { type Choose, type MergeItem, type Places, type Side, sideOf } from './merge-item.ts';
 import type { MergePlan } from './merge-plan.ts';
 import { mergedOrder } from './merged-order.ts';
@@ -153,7 +155,7 @@ class Merge {
       this.#moves.mine.same &&
       numbers.every((number, place) => sheet.columns[number]?.places.mine === place);
     const changed = this.#changedRows(sheet, plan);
-    return {
+    const merged: SheetState = {
       name: (mine ?? theirs ?? { name: sheet.name }).name,
       userColumns: own.flatMap((number) => this.#ownColumn(sheet, number, plan)),
       rows: rows.map((number): BookRow => {
@@ -163,6 +165,10 @@ class Merge {
         return this.#row(sheet, number, numbers, plan);
       }),
     };
+    const came = rows.flatMap((number, place) => ((sheet.rows[number] ?? nowhere).mine < 0 ? [place] : []));
+    // A list that has not the column says nothing of its cells.
+    const unsaid = (place: number): boolean => (sheet.columns[own[place] ?? -1]?.places.theirs ?? 0) < 0;
+    return mine === undefined ? merged : withFormulasIn(merged, came, unsaid);
   }
 
   #ownColumn(sheet: MatchedSheet, number: number, plan: SheetPlan | undefined): UserColumn[] {
@@ -184,16 +190,19 @@ class Merge {
 
   #row(sheet: MatchedSheet, number: number, columns: readonly number[], plan: SheetPlan | undefined): BookRow {
     const notes: Record<number, string> = {};
+    const formats: Record<number, CellFormat> = {};
     const cells = columns.map((column, place): Content => {
       const book = this.#bookOf(sheet, number, column, plan);
       const at = sheet.columns[column]?.places[book] ?? -1;
       const row = at < 0 ? undefined : sheet.states[book]?.rows[sheet.rows[number]?.[book] ?? -1];
       const note = row?.notes?.[at];
       if (note !== undefined) notes[place] = note;
+      const format = row?.formats?.[at];
+      if (format !== undefined) formats[place] = format;
       const content = row?.cells[at] ?? null;
       return isFormula(content) ? this.#moves[book].formula(content, sheet.name) : content;
     });
-    return Object.keys(notes).length === 0 ? { cells } : { cells, notes };
+    return rowOf(cells, notes, formats);
   }
 
   /** Whose cell counts; where only one has it, that one's. */

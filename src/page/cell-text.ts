@@ -1,10 +1,13 @@
 import type { HeaderOf, SheetName } from '../../sheets/index.ts';
 import { digitsOf } from '../sheet/words.ts';
 import { type Content, isFault, isFormula, type Value } from '../formula/values.ts';
+import { habitsOf } from '../records/typed-entry.ts';
 import { isDay, isoDate, isoMoment } from '../units/dates.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
-import type { BookColumn } from '../workbook/declared.ts';
+import { type BookColumn, cellLook } from '../workbook/declared.ts';
+import { withColumnNames } from '../workbook/column-references.ts';
 import type { CellPlace } from '../workbook/place.ts';
+import type { NumberLook } from '../workbook/state.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /** Values as cells show them and as a person would type them. */
@@ -55,7 +58,7 @@ export function numberText(value: number, digits: number | undefined, entered: b
 export function valueText(
   value: Value,
   kind: QuantityKind,
-  column: BookColumn,
+  look: NumberLook,
   units: UnitSystem,
   entered: boolean,
 ): string {
@@ -63,10 +66,10 @@ export function valueText(
   if (isFault(value)) return value.code;
   if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
   if (typeof value === 'string') return value;
-  if (kind === 'date') return dateText(value, column.declared?.timed === true);
-  if (column.declared?.percent === true)
-    return `${numberText(value * 100, digitsOf(column.declared ?? {}, units) ?? 0, false)}\u202f%`;
-  return numberText(value, digitsOf(column.declared ?? {}, units), entered);
+  if (kind === 'date') return dateText(value, look.timed === true);
+  if (look.percent === true)
+    return `${numberText(value * 100, digitsOf(look, units) ?? (entered ? undefined : 0), entered)}\u202f%`;
+  return numberText(value, digitsOf(look, units), entered);
 }
 
 /** A number as a column shows it. */
@@ -77,16 +80,23 @@ export function inColumn<Sheet extends SheetName>(
   value: number,
 ): string {
   const column = book.columns(sheet)[book.column(sheet, header)];
-  return numberText(value, digitsOf(column?.declared ?? {}, book.units), false);
+  return numberText(value, digitsOf(column?.look ?? {}, book.units), false);
 }
 
 /** What a cell shows. */
 export function cellText(book: Workbook, column: BookColumn, place: CellPlace): string {
-  return valueText(book.shown(place), book.kind(place), column, book.units, !column.computed);
+  return valueText(
+    book.shown(place),
+    book.kind(place),
+    cellLook(book.sheet(place.sheet), place.record, column, place.column),
+    book.units,
+    !column.computed,
+  );
 }
 
-/** A content as the user would type it. */
-export function contentText(content: Content, kind: QuantityKind): string {
+/** A content as the user would type it; `percent` where a number alone is meant so in its cell. */
+export function contentText(content: Content, kind: QuantityKind, percent = false): string {
+  if (percent && typeof content === 'number') return `${plainNumber(Number((content * 100).toPrecision(15)))}%`;
   if (content === null) return '';
   if (typeof content === 'boolean') return content ? 'TRUE' : 'FALSE';
   if (typeof content === 'number') return kind === 'date' ? dateText(content) : plainNumber(content);
@@ -95,8 +105,33 @@ export function contentText(content: Content, kind: QuantityKind): string {
 
 /** What an editor shows for a cell: the formula behind it, or its content as typed. */
 export const entryText = (book: Workbook, place: CellPlace): string =>
-  book.formula(place) ?? contentText(book.content(place), book.kind(place));
+  typedFormula(book, place) ?? typedContent(book, place);
+
+/** A content as people of this book would type it: with their decimal mark. */
+function typedContent(book: Workbook, place: CellPlace): string {
+  const content = book.content(place);
+  const text = contentText(content, book.kind(place), percentIn(book, place));
+  return typeof content === 'number' && book.kind(place) !== 'date' && habitsOf(book).decimal === 'comma'
+    ? text.replace('.', ',')
+    : text;
+}
+
+/** The formula behind a cell as it is typed, with columns by their names; undefined for a plain content. */
+function typedFormula(book: Workbook, place: CellPlace): string | undefined {
+  const formula = book.formula(place);
+  return formula === undefined
+    ? undefined
+    : withColumnNames(formula, place, book.state, !isFormula(book.content(place)));
+}
+
+/** Whether a cell of the user's own shows its numbers per cent. */
+export function percentIn(book: Workbook, { sheet, record, column }: CellPlace): boolean {
+  const found = book.columnAt({ sheet, column });
+  return found?.own === true && cellLook(book.sheet(sheet), record, found, column).percent === true;
+}
 
 /** A value in full, as a copy hands it to another program. */
-export const copiedText = (value: Value, kind: QuantityKind): string =>
-  isFault(value) ? value.code : contentText(typeof value === 'string' && isFormula(value) ? `'${value}` : value, kind);
+export const copiedText = (value: Value, kind: QuantityKind, percent = false): string =>
+  isFault(value)
+    ? value.code
+    : contentText(typeof value === 'string' && isFormula(value) ? `'${value}` : value, kind, percent);

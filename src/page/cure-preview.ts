@@ -26,7 +26,7 @@ export interface PreviewedCure {
 }
 
 function shown(book: Workbook, column: BookColumn, value: Value): string {
-  const text = valueText(value, column.kind, column, book.units, !column.computed);
+  const text = valueText(value, column.kind, column.look, book.units, !column.computed);
   const unit = typeof value === 'number' ? unitOf(column.kind, book.units) : '';
   return text === '' ? 'empty' : unit === '' ? text : `${text} ${unit}`;
 }

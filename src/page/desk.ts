@@ -1,6 +1,8 @@
 import type { Verdict } from '../functions/checks.ts';
 import type { Finding } from '../records/finding.ts';
+import type { Habit } from '../records/loose-entry.ts';
 import type { UnitReview } from '../workbook/conversion.ts';
+import type { MarkedReference } from '../workbook/formula-references.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { PreviewedCure } from './cure-preview.ts';
@@ -56,6 +58,22 @@ export type Dialog =
   | { readonly kind: 'cure'; readonly finding: Finding; readonly cures: readonly PreviewedCure[] }
   | { readonly kind: 'columns'; readonly search: string }
   | {
+      readonly kind: 'own-column';
+      /** The column that is changed; undefined for a new one. */
+      readonly position: number | undefined;
+      /** Where a new one is put in. */
+      readonly at: number;
+      readonly why?: string;
+    }
+  | { readonly kind: 'own-name'; readonly record: number | undefined; readonly why?: string }
+  | { readonly kind: 'format' }
+  | {
+      readonly kind: 'habit';
+      readonly asks: Habit;
+      /** What was typed, to be read once it is settled. */
+      readonly meant: readonly (CellPlace & { readonly text: string })[];
+    }
+  | {
       readonly kind: 'ask';
       readonly title: string;
       readonly label: string;
@@ -95,6 +113,16 @@ interface RowsPort {
   clear(): void;
 }
 
+/** The cells of the sheet on show, as one points at them. */
+interface PointPort {
+  /** The cell that a part of the grid shows. */
+  at(target: EventTarget | null): CellPlace | undefined;
+  /** The cell on show so many rows and columns from another. */
+  beside(place: CellPlace, down: number, right: number): CellPlace;
+  reveal(place: CellPlace): void;
+  redraw(): void;
+}
+
 /** What the desk asks of the grid of the sheet on show. */
 export interface GridPort {
   readonly sheet: string;
@@ -107,8 +135,7 @@ export interface GridPort {
   reveal(): void;
   /** Stops listening to keys, which are meant for another part of the page. */
   leave(): void;
-  /** The cell that a part of the grid shows. */
-  placeOf(target: EventTarget | null): CellPlace | undefined;
+  readonly pointed: PointPort;
   /** Whether an editor is open over a cell. */
   readonly editing: boolean;
   edit(): void;
@@ -156,6 +183,8 @@ export class Desk {
   /** The cell whose content is being typed above: clicking another one selects it before the field is left. */
   typing: CellPlace | undefined;
   grid: GridPort | undefined;
+  /** What the formula that is being typed refers to. */
+  referred: readonly MarkedReference[] = [];
   /** A file of the book is being written. */
   exporting = false;
   #notices = 0;

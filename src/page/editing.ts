@@ -9,12 +9,16 @@ import { mostPlaces } from '../xlsx/import/near-cells.ts';
 import { grouped } from '../xlsx/read/read-limits.ts';
 import { mostCellCharacters } from '../xlsx/write/file-text.ts';
 import type { Desk } from './desk.ts';
-import { understood } from '../records/typed-entry.ts';
+import type { Habits } from '../records/loose-entry.ts';
+import { habitsOf, understood } from '../records/typed-entry.ts';
+import { entryText } from './cell-text.ts';
 
 /** Changes that come from typing, pasting and filling, as edits of the book. */
 
 export interface TextEdit extends CellPlace {
   readonly text: string;
+  /** How its text writes numbers and dates; undefined for the book's own habits. */
+  readonly habits?: Habits;
 }
 
 const sourceColumn = 4;
@@ -98,12 +102,24 @@ export function put(book: Workbook, edits: readonly CellEdit[], label: string): 
 /** Texts typed or pasted into cells. What can't be read is kept as text, and the first such cell is reported. */
 export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'): void {
   const { book } = desk;
-  const read = edits.filter(changeable).map(({ text, ...place }) => ({ place, ...understood(book, place, text) }));
-  const changed = read.filter(({ place, content }) => book.content(place) !== content);
-  const contents = changed.map(({ place, content }) => ({ ...place, content }));
+  const read = edits
+    .filter((edit) => changeable(edit))
+    // What an editor has opened on and hands back is no text anew: it may show fewer digits than the cell holds.
+    .filter(({ text, ...place }) => typeof book.content(place) !== 'number' || text !== entryText(book, place))
+    .map(({ text, habits, ...place }) => ({ place, text, ...understood(book, place, text, habits ?? habitsOf(book)) }));
+  const changed = read.filter(({ place, content, format }) => book.content(place) !== content || format !== undefined);
+  const contents = changed.map(({ place, content, format }) => ({ ...place, content, format }));
   if (!attempt(desk, () => put(book, contents, label))) return;
   const told = changed.flatMap((one) => one.told ?? []);
   if (told.length > 0) desk.say([...new Set(told)].join(' '));
+  const asking = changed.filter(({ asks }) => asks !== undefined);
+  const asks = asking[0]?.asks;
+  if (asks !== undefined) {
+    // What waits for another habit is asked about when it is read again.
+    const meant = asking.map(({ place, text }) => ({ ...place, text }));
+    desk.open({ kind: 'habit', asks, meant });
+    return;
+  }
   const refused = changed.filter(({ refusal }) => refusal !== undefined);
   const [first] = refused;
   if (first?.refusal === undefined) return;

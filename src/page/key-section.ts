@@ -6,7 +6,10 @@ import type { Desk } from './desk.ts';
 /** Keys of the grid and the panels, which no action of the page stands for. */
 const gridKeys: readonly (readonly [string, string])[] = [
   ['F2 or Enter', 'edit the cell; Enter confirms and moves down, Esc cancels'],
-  ['=', 'begin a formula; Tab completes a function’s name'],
+  [
+    '=',
+    'begin a formula; Tab completes a name, arrows and clicks point at cells (Shift for a range), F4 turns dollars',
+  ],
   ['Delete', 'clear the cells; in a computed column this restores the sheet’s formula'],
   ['Ctrl+C, Ctrl+X, Ctrl+V', 'copy, cut, paste; also to and from spreadsheet programs'],
   ['Arrows, Page Up, Page Down, Home, End', 'move; Ctrl jumps to the edge, Shift selects'],

@@ -14,6 +14,7 @@ import { beginStart, endStart, keepFailure, openedBook, takeFailure } from './op
 import { paletteStyle } from './palette.ts';
 import { keepPreferences, recallPreferences } from './preferences.ts';
 import { Pointing } from './pointing.ts';
+import { ReferenceMarks } from './reference-marks.ts';
 import { printSheets } from './printing.ts';
 import { keepSaved, onlyShown, openStore, setAside } from './saving.ts';
 import { SkewFeed } from './skew-feed.ts';
@@ -97,6 +98,7 @@ async function start(host: HTMLElement, failure: string | undefined): Promise<vo
   listenToKeys(desk);
   new FormulaHint(desk).listen();
   new Pointing(desk).listen(grids.element);
+  new ReferenceMarks(desk).listen();
   printSheets(desk);
   if (own) keepSaved(desk, { ...opened, problem: opened.problem ?? problem });
   else onlyShown(desk, opened);

@@ -2,7 +2,7 @@ import { standardGroups } from '../formula/standard-functions.ts';
 import { parameterAt } from '../formula/parameter.ts';
 import { functions } from '../functions/index.ts';
 import { namedSheets } from '../../sheets/index.ts';
-import { unitOf } from '../units/quantities.ts';
+import { columnUnit } from '../sheet/header.ts';
 import { compiledSheets, namedSheetOf } from '../workbook/declared.ts';
 import type { Offerable, OfferedFunction } from '../workbook/formula-offers.ts';
 import type { KnownNames } from '../workbook/typed-formula.ts';
@@ -61,8 +61,8 @@ export function offerableIn(desk: Desk): Offerable {
     sheets: book.state.sheets.map(({ name }) => ({
       name,
       does: compiledSheets.get(name)?.declaration.purpose ?? 'a free sheet of your own',
-      columns: book.columns(name).map(({ header, doc, kind }) => {
-        const unit = unitOf(kind, book.units);
+      columns: book.columns(name).map(({ header, doc, ...column }) => {
+        const unit = columnUnit(column, book.units);
         return { name: header, does: `${unit === '' ? '' : `${unit}: `}${doc}` };
       }),
     })),

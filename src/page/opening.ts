@@ -47,6 +47,7 @@ function withTexts(state: BookState, places: readonly CellPlace[]): BookState {
         const row: BookRow | undefined = rows[record];
         if (row === undefined) continue;
         rows[record] = {
+          ...row,
           cells: row.cells.with(column, stilled(row.cells[column] ?? null)),
           notes: { ...row.notes, [column]: remark },
         };

@@ -33,6 +33,11 @@ const pairs = {
   /** The belt, the plates and the lines of the drawing. */
   belt: ['#dddcd6', '#3a3f42'],
   plate: ['#b9c9c7', '#4c666a'],
+  /** What a formula refers to, in the order of its text. */
+  referred1: ['#1d4fa3', '#8ab4f8'],
+  referred2: ['#8a2a7c', '#e79bdc'],
+  referred3: ['#2f6114', '#9fd07f'],
+  referred4: ['#8f4300', '#f0ae6d'],
 } as const satisfies Record<string, Pair>;
 
 /** For tests: contrast is measured. */

@@ -3,7 +3,7 @@ import type { Value } from '../formula/values.ts';
 import { summaryOf } from '../workbook/selection-summary.ts';
 import type { BookState } from '../workbook/state.ts';
 import { numberText, valueText } from './cell-text.ts';
-import { unitOf } from '../units/quantities.ts';
+import { columnUnit } from '../sheet/header.ts';
 import type { Desk } from './desk.ts';
 
 /** What the line below tells of the selection: its size, and what its numbers come to. */
@@ -30,11 +30,11 @@ function figures(desk: Desk, records: readonly number[]): string {
   const { filled, numbers, sum, mean } = summaryOf(valuesOf(desk, records));
   if (numbers < 2 || mean === undefined) return filled === 0 ? '' : ` · count ${filled}`;
   const column = selection.columns.length === 1 ? book.columnAt(selection.place) : undefined;
-  const unit = column === undefined ? '' : unitOf(column.kind, book.units);
+  const unit = column === undefined ? '' : columnUnit(column, book.units);
   const shown = (value: number): string =>
     (column === undefined
       ? numberText(value, undefined, true)
-      : valueText(value, column.kind, column, book.units, true)) + (unit === '' ? '' : ` ${unit}`);
+      : valueText(value, column.kind, column.look, book.units, true)) + (unit === '' ? '' : ` ${unit}`);
   return ` · sum ${shown(sum)} · mean ${shown(mean)} · count ${filled}`;
 }
 

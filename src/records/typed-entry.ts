@@ -5,13 +5,15 @@ import { inputAt } from './inputs.ts';
 import { type Content, isFault, isFormula } from '../formula/values.ts';
 import { isWords, type QuantityKind } from '../units/quantities.ts';
 import { readDate } from '../units/dates.ts';
-import type { DecimalMark } from '../units/numbers.ts';
-import { type QuantityRefusal, readQuantity } from '../units/reading.ts';
+import { isRefusal, type QuantityRefusal, readQuantity } from '../units/reading.ts';
 import type { Column } from '../sheet/declaration.ts';
-import { withCellsOfColumns } from '../workbook/column-references.ts';
+import { compiledSheets } from '../workbook/declared.ts';
+import { withCellsOfColumns, withColumnNames } from '../workbook/column-references.ts';
 import { namesOf, presentFormula, presentWord, toldRenamed } from '../workbook/earlier-names.ts';
 import type { CellPlace } from '../workbook/place.ts';
+import type { CellFormat } from '../workbook/state.ts';
 import type { Workbook } from '../workbook/workbook.ts';
+import { type Habit, type Habits, looseEntry } from './loose-entry.ts';
 
 /** What a typed or pasted text becomes in a cell. */
 
@@ -19,6 +21,10 @@ interface Understood {
   readonly content: Content;
   /** Why the text was kept as it is, when the cell wants something else. */
   readonly refusal?: QuantityRefusal;
+  /** How the cell shows it from now on, where the text said so. */
+  readonly format?: CellFormat;
+  /** What has to be settled before it can be read. */
+  readonly asks?: Habit;
   /** What the cell holds by another name than was typed. */
   readonly told?: readonly string[];
 }
@@ -46,20 +52,32 @@ function hoursPerYear(book: Workbook, { sheet, record }: CellPlace): number | un
   return typeof value === 'number' ? value : undefined;
 }
 
-function measured(
-  text: string,
-  kind: QuantityKind,
-  book: Workbook,
-  place: CellPlace,
-  decimal?: DecimalMark,
-): Understood {
+/** How the book says that numbers and dates are written; nothing where it says to ask. */
+export function habitsOf(book: Workbook): Habits {
+  const [decimal, dates] = [book.named('DecimalMark'), book.named('DateOrder')];
+  return {
+    decimal: decimal === 'point' || decimal === 'comma' ? decimal : undefined,
+    dates: dates === 'day first' || dates === 'month first' ? dates : undefined,
+  };
+}
+
+/** What would have to be settled for a text to be read; undefined where that would not help. */
+function habitAsked(read: (habits: Habits) => object, { decimal, dates }: Habits): Habit | undefined {
+  const works = (habits: Habits): boolean => !isRefusal(read({ decimal, dates, ...habits }));
+  if (decimal === undefined && works({ decimal: 'point' }) && works({ decimal: 'comma' })) return 'decimal';
+  return dates === undefined && works({ dates: 'day first' }) && works({ dates: 'month first' }) ? 'dates' : undefined;
+}
+
+function measured(text: string, kind: QuantityKind, book: Workbook, place: CellPlace, habits: Habits): Understood {
   if (kind === 'date') {
-    const day = readDate(text);
+    const day = readDate(text, habits.dates);
+    const asks = 'serial' in day ? undefined : habitAsked(({ dates }) => readDate(text, dates), habits);
     const timed = book.columnAt(place)?.declared?.timed === true;
     return 'serial' in day
       ? { content: day.serial }
       : {
           content: text,
+          ...(asks === undefined ? {} : { asks }),
           refusal: {
             given: text,
             reason: day.reason,
@@ -69,8 +87,16 @@ function measured(
           },
         };
   }
-  const reading = readQuantity(text, kind, { system: book.units, hoursPerYear: hoursPerYear(book, place), decimal });
-  if ('reason' in reading) return { content: text, refusal: reading };
+  const options = { system: book.units, hoursPerYear: hoursPerYear(book, place) };
+  const read = ({ decimal }: Habits): ReturnType<typeof readQuantity> =>
+    readQuantity(text, kind, { ...options, decimal });
+  // What can be read one way only is read so, whatever the habit.
+  const alone = read({});
+  const reading = 'reason' in alone && habits.decimal !== undefined ? read(habits) : alone;
+  if ('reason' in reading) {
+    const asks = habitAsked(read, habits);
+    return { content: text, refusal: reading, ...(asks === undefined ? {} : { asks }) };
+  }
   const other =
     reading.unit?.measure === 'money'
       ? otherCurrency(book.state, place.sheet, place.record, reading.unit.symbol)
@@ -82,16 +108,18 @@ function measured(
  * A typed text as a content for its cell.
  *
  * A leading apostrophe keeps a text from being read. In a computed cell the sheet's own formula, or nothing, takes an
- * override back. A text that can't be read as what the column holds is kept, with the reason. `decimal` says how
- * numbers are written where that is known.
+ * override back. A text that can't be read as what the column holds is kept, with the reason. `habits` says how
+ * numbers and dates are written where that is known of the text; the book's own habits do otherwise.
  */
-export function understood(book: Workbook, place: CellPlace, typed: string, decimal?: DecimalMark): Understood {
+export function understood(book: Workbook, place: CellPlace, typed: string, habits = habitsOf(book)): Understood {
   const text = typed.trim();
   if (text === '') return { content: null };
   const formula: boolean = isFormula(text);
   if (formula) {
     const column = book.columnAt(place);
-    const own = column?.computed === true && !book.overridden(place) && text === book.formula(place);
+    const formula = column?.computed === true && !book.overridden(place) ? book.formula(place) : undefined;
+    const own =
+      formula !== undefined && (text === formula || text === withColumnNames(formula, place, book.state, true));
     if (own) return { content: null };
     const present = presentFormula(withCellsOfColumns(text, place, book.state), place.sheet, namesOf(book.state));
     return { content: present.text, told: toldRenamed('Names', present.renamed) };
@@ -100,16 +128,44 @@ export function understood(book: Workbook, place: CellPlace, typed: string, deci
   const kind = book.kind(place);
   const column = book.columnAt(place);
   // Beside the last column a new one of the user's own is made.
-  if (column === undefined || column.own) return { content: loose(text) };
+  if (column === undefined || (column.own && isLoose(column.kind, kind))) return loose(book, place, text, habits);
+  if (column.own) return ofOwn(book, place, text, habits);
   if (isWords(kind)) return { content: inWords(text, choicesFor(book, place), column.declared) };
-  return measured(text, kind, book, place, decimal);
+  return measured(text, kind, book, place, habits);
 }
 
-/** In the user's own columns a plain number is a number, and a text anything else. */
-function loose(text: string): Content {
-  if (/^[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?$/i.test(text)) return Number(text);
-  if (/^(?:true|false)$/i.test(text)) return text.toLowerCase() === 'true';
-  return text;
+/** Kinds of a cell's own that the next text typed there may change, as in any spreadsheet. */
+const passing: ReadonlySet<QuantityKind> = new Set(['text', 'number', 'date', 'money']);
+
+/** Whether nothing is known of what a column of the user's own holds, nor of the cell. */
+const isLoose = (column: QuantityKind, cell: QuantityKind): boolean =>
+  (column === 'text' || column === 'number') && passing.has(cell);
+
+/** A text typed where nothing is known of what it measures. */
+function loose(book: Workbook, place: CellPlace, text: string, habits: Habits): Understood {
+  const sheet = book.sheet(place.sheet);
+  const column = book.columnAt(place);
+  const before = sheet.rows[place.record]?.formats?.[place.column];
+  const asPercent = (before ?? column?.look)?.percent === true;
+  const { content, format, asks, currency } = looseEntry(text, habits, asPercent);
+  const other = currency === undefined ? undefined : otherCurrency(book.state, place.sheet, place.record, currency);
+  if (other !== undefined) return { content: text, refusal: { given: text, ...other } };
+  // What was shown as a day or a price, and is now a number or a text, shows as its column does.
+  const left = before !== undefined && (before.kind === 'date' || before.kind === 'money') && asks === undefined;
+  const said = format?.percent === true && asPercent ? undefined : format;
+  return {
+    content,
+    ...(said === undefined ? (left ? { format: { kind: column?.kind ?? 'number' } } : {}) : { format: said }),
+    ...(asks === undefined ? {} : { asks }),
+  };
+}
+
+/** A text typed into a column of the user's own that says what it holds. A free sheet has room for words beside it. */
+function ofOwn(book: Workbook, place: CellPlace, text: string, habits: Habits): Understood {
+  const kind = book.kind(place);
+  if (isWords(kind)) return { content: text };
+  const read = measured(text, kind, book, place, habits);
+  return compiledSheets.has(place.sheet) || read.asks !== undefined ? read : { content: read.content };
 }
 
 /**
@@ -121,11 +177,12 @@ export function complaint(book: Workbook, place: CellPlace): string | undefined 
   if (note !== undefined) return note;
   const content = book.content(place);
   const kind = book.kind(place);
-  const own = book.columnAt(place)?.own === true;
-  if (typeof content === 'string' && !isFormula(content) && !own && !isWords(kind)) {
-    const { refusal } = measured(content, kind, book, place);
+  const column = book.columnAt(place);
+  const free = column?.own === true && (isLoose(column.kind, kind) || !compiledSheets.has(place.sheet));
+  if (typeof content === 'string' && !isFormula(content) && !free && !isWords(kind)) {
+    const { refusal } = measured(content, kind, book, place, habitsOf(book));
     if (refusal !== undefined)
       return `"${refusal.given}" was not understood: ${refusal.reason}. Enter ${refusal.allowed}.`;
   }
-  return isFault(book.value(place)) ? undefined : cellIssue(book, place);
+  return isFault(book.value(place)) || free ? undefined : cellIssue(book, place);
 }

@@ -2,9 +2,13 @@ import type { Column } from './declaration.ts';
 import { spelt, usSpelling } from '../units/spelling.ts';
 import { type QuantityKind, type UnitSystem, unitOf } from '../units/quantities.ts';
 
+/** The unit of a column's numbers: that of their kind, or what the user calls it where the kind has none. */
+export const columnUnit = ({ kind, unit = '' }: { kind: QuantityKind; unit?: string }, units: UnitSystem): string =>
+  unitOf(kind, units) === '' ? unit : unitOf(kind, units);
+
 /** A column's header as lists carry it: its name, then its unit in brackets where it has one, as "Width (mm)". */
-export function headerWithUnit(header: string, kind: QuantityKind, units: UnitSystem): string {
-  const unit = unitOf(kind, units);
+export function headerWithUnit(header: string, kind: QuantityKind, units: UnitSystem, own?: string): string {
+  const unit = columnUnit({ kind, ...(own === undefined ? {} : { unit: own }) }, units);
   return unit === '' ? header : `${header} (${unit})`;
 }
 

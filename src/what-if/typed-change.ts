@@ -1,7 +1,7 @@
 import { belts } from '../../sheets/belts/index.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { cellIssue } from '../records/cell-issue.ts';
-import { understood } from '../records/typed-entry.ts';
+import { habitsOf, understood } from '../records/typed-entry.ts';
 import { amount, listed } from '../sheet/words.ts';
 import { nearest } from '../units/nearest.ts';
 import type { DecimalMark } from '../units/numbers.ts';
@@ -131,7 +131,9 @@ export function typedChange(book: Workbook, typed: string): CellEdit[] {
     );
   const value = typed.slice(at + 1).trim();
   return namedPlaces(book, typed.slice(0, at).trim()).map((place) => {
-    const { content, refusal } = understood(book, place, value, typedMark(value));
+    const habits = habitsOf(book);
+    const decimal = typedMark(value) ?? habits.decimal;
+    const { content, refusal } = understood(book, place, value, { ...habits, decimal });
     if (refusal !== undefined)
       throw new ChangeRefused(
         `${placeWords(book, place)}: "${refusal.given}" was not understood: ${refusal.reason}. ` +

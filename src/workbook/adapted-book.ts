@@ -1,8 +1,8 @@
 import { columnLetters, columnPosition } from '../formula/address.ts';
-import { isFormula } from '../formula/values.ts';
 import { FormulaSyntaxError } from '../formula/tokens.ts';
 import { mapped, parsed, printed } from '../formula/syntax.ts';
 import { withRenamedHeaders } from './column-layout.ts';
+import { rowOf, withAllFormulas } from './formula-changes.ts';
 import { emptyBook, namedSheetOf, compiledSheets } from './declared.ts';
 import { presentBook, presentHeader, presentPosition, type Renamed, toldRenamed } from './earlier-names.ts';
 import type { BookRow, BookState, SheetState } from './state.ts';
@@ -56,10 +56,14 @@ function adaptedRow(row: BookRow, declared: readonly number[], before: readonly 
   const notes = Object.fromEntries(
     places.flatMap((place, column) => (row.notes?.[place] === undefined ? [] : [[column, row.notes[place]]])),
   );
-  return {
-    cells: places.map((place) => row.cells[place] ?? null),
-    ...(Object.keys(notes).length === 0 ? {} : { notes }),
-  };
+  const formats = Object.fromEntries(
+    places.flatMap((place, column) => (row.formats?.[place] === undefined ? [] : [[column, row.formats[place]]])),
+  );
+  return rowOf(
+    places.map((place) => row.cells[place] ?? null),
+    notes,
+    formats,
+  );
 }
 
 /**
@@ -139,21 +143,9 @@ export function adaptedBook(state: BookState, columns: StoredColumns): AdaptedBo
     ...(state.look === undefined
       ? {}
       : { look: withRenamedHeaders(state.look, (sheet, header) => presentHeader(sheet, header) ?? header) }),
-    sheets: sheets.map((sheet) => ({
-      ...sheet,
-      rows: sheet.rows.map((row) =>
-        row.cells.some(isFormula)
-          ? {
-              ...row,
-              cells: row.cells.map((content) =>
-                isFormula(content) ? adaptedFormula(content, sheet.name, moved) : content,
-              ),
-            }
-          : row,
-      ),
-    })),
+    sheets,
   };
-  const present = presentBook(led);
+  const present = presentBook(withAllFormulas(led, (formula, home) => adaptedFormula(formula, home, moved)));
   return {
     state: completedBook(present.state),
     told: [...toldRenamed('Columns', renamedColumns(columns)), ...present.told],

@@ -1,6 +1,6 @@
 import { type Corner, goneReference, withReferences } from '../formula/reference-text.ts';
 import { type Content, isFormula } from '../formula/values.ts';
-import { bookColumns } from './declared.ts';
+import { bookColumn, type BookColumn, bookColumns, compiledSheets } from './declared.ts';
 import type { BookRow, SheetState } from './state.ts';
 
 /**
@@ -12,7 +12,7 @@ import type { BookRow, SheetState } from './state.ts';
 const fewestRecords = 2;
 
 /** A formula as it reads so many rows further down. */
-function formulaBelow(formula: string, rows: number): string {
+export function formulaBelow(formula: string, rows: number): string {
   if (rows === 0) return formula;
   const below = (corner: Corner): Corner =>
     corner.row === undefined || corner.rowFixed ? corner : { ...corner, row: corner.row + rows };
@@ -22,37 +22,96 @@ function formulaBelow(formula: string, rows: number): string {
   });
 }
 
-/** Whether all records have the same formula in a column. */
-function isShared(rows: readonly BookRow[], column: number): boolean {
+/** The formula that all records have in a column, as the first one has it; undefined when they have not. */
+function sharedFormula(rows: readonly BookRow[], column: number): string | undefined {
   const first = rows[0]?.cells[column] ?? null;
-  return (
-    rows.length >= fewestRecords &&
+  return rows.length >= fewestRecords &&
     isFormula(first) &&
     rows.every(({ cells }, record) => cells[column] === formulaBelow(first, record))
-  );
+    ? first
+    : undefined;
 }
+
+/**
+ * The formula of a column as the first record has it: the one that the user gave it, else the one that all records
+ * of a declared sheet share.
+ *
+ * One that no record has any more, as after a merge with a book in which the columns stand elsewhere, gives way to that
+ * of the first record that has one.
+ */
+export function columnFormula(sheet: SheetState, column: number): string | undefined {
+  const { rows, name } = sheet;
+  const own = sheet.userColumns[column - bookColumns(sheet).length + sheet.userColumns.length]?.formula;
+  if (own === undefined)
+    return compiledSheets.has(name) && bookColumn(sheet, column)?.computed === false
+      ? sharedFormula(rows, column)
+      : undefined;
+  const holds = (record: number, formula: string): boolean =>
+    rows[record]?.cells[column] === formulaBelow(formula, record);
+  if (rows.some((_, record) => holds(record, own))) return own;
+  const record = rows.findIndex(({ cells }) => isFormula(cells[column] ?? null));
+  return record < 0 ? own : formulaBelow(String(rows[record]?.cells[column]), -record);
+}
+
+/** What a cell would hold by the formula that the user gave its column; undefined in a column without one. */
+export const ruledContent = (column: BookColumn | undefined, record: number): string | undefined =>
+  column?.formula === undefined ? undefined : formulaBelow(column.formula, record);
 
 /**
  * A sheet to which so many records have been added at a place, with the formulas of its columns in those of their cells
  * that are empty. `before` is the sheet without them.
  */
 export function withColumnFormulas(before: SheetState, after: SheetState, at: number, added: number): SheetState {
-  const columns = bookColumns(before).flatMap(({ computed }, column) =>
-    !computed && isShared(before.rows, column) ? [column] : [],
-  );
-  if (columns.length === 0 || added === 0) return after;
-  const neighbour = at > 0 ? at - 1 : at + added;
+  if (added === 0) return after;
+  const formulas = bookColumns(before).flatMap((_, column) => {
+    // What moved with the records stands in the cells of those around; a sheet without any has the column's own.
+    const here = columnFormula(before, column) === undefined ? undefined : presentFormula(after, column, at, added);
+    return here === undefined ? [] : [{ column, formula: here }];
+  });
+  if (formulas.length === 0) return after;
   const rows = [...after.rows];
   for (let record = at; record < at + added; record += 1) {
     const row = rows[record];
     if (row === undefined) continue;
     const cells: Content[] = [...row.cells];
-    for (const column of columns) {
-      const formula = rows[neighbour]?.cells[column] ?? null;
-      if ((cells[column] ?? null) === null && isFormula(formula))
-        cells[column] = formulaBelow(formula, record - neighbour);
-    }
+    for (const { column, formula } of formulas)
+      if ((cells[column] ?? null) === null) cells[column] = formulaBelow(formula, record);
     rows[record] = { ...row, cells };
   }
   return { ...after, rows };
+}
+
+/** A column's formula, as the first record would have it, after records have been added. */
+function presentFormula(after: SheetState, column: number, at: number, added: number): string | undefined {
+  const own = after.userColumns[column - bookColumns(after).length + after.userColumns.length]?.formula;
+  if (own !== undefined) return columnFormula(after, column);
+  const neighbour = at > 0 ? at - 1 : at + added;
+  const formula = after.rows[neighbour]?.cells[column] ?? null;
+  return isFormula(formula) ? formulaBelow(formula, -neighbour) : undefined;
+}
+
+/**
+ * A sheet in which some records have the formulas that the user gave its columns, where their cells are empty. `meant`
+ * says which of the user's columns.
+ */
+export function withFormulasIn(
+  sheet: SheetState,
+  records: readonly number[],
+  meant: (own: number) => boolean,
+): SheetState {
+  const declared = bookColumns(sheet).length - sheet.userColumns.length;
+  const formulas = sheet.userColumns.flatMap(({ formula }, own) => {
+    const here = formula === undefined || !meant(own) ? undefined : columnFormula(sheet, declared + own);
+    return here === undefined ? [] : [{ column: declared + own, formula: here }];
+  });
+  if (formulas.length === 0 || records.length === 0) return sheet;
+  const rows = [...sheet.rows];
+  for (const record of records) {
+    const row = rows[record];
+    if (row === undefined) continue;
+    const cells = Array.from({ length: bookColumns(sheet).length }, (_, column) => row.cells[column] ?? null);
+    for (const { column, formula } of formulas) cells[column] ??= formulaBelow(formula, record);
+    rows[record] = { ...row, cells };
+  }
+  return { ...sheet, rows };
 }

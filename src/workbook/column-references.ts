@@ -1,7 +1,8 @@
 import { quotedSheet, sheetRow } from '../formula/address.ts';
-import { referenceText } from '../formula/reference-text.ts';
+import { referencesIn, referenceText } from '../formula/reference-text.ts';
+import { shownHeader } from '../sheet/header.ts';
 import { nearest } from '../units/nearest.ts';
-import { bookColumns, columnNamed } from './declared.ts';
+import { bookColumn, bookColumns, columnNamed } from './declared.ts';
 import type { CellPlace } from './place.ts';
 import type { BookState, SheetState } from './state.ts';
 
@@ -65,6 +66,67 @@ export function withCellsOfColumns(formula: string, place: CellPlace, state: Boo
     if (target === undefined || column === undefined) continue;
     text += formula.slice(done, at) + cells(target, column, place, sheet !== undefined);
     done = at + written.length;
+  }
+  return text + formula.slice(done);
+}
+
+/** Where a formula names columns, and the cells that they stand for. */
+export function columnsNamedIn(
+  formula: string,
+  place: CellPlace,
+  state: BookState,
+): { readonly start: number; readonly end: number; readonly cells: NamedCells }[] {
+  if (!named(formula)) return [];
+  return brackets(formula).flatMap(({ at, text, sheet, header }) => {
+    const target = sheetCalled(state, sheet ?? place.sheet);
+    const column = target === undefined ? undefined : columnNamed(target, header);
+    if (target === undefined || column === undefined) return [];
+    const [top, bottom] = sheet === undefined ? [place.record, place.record] : [0, Math.max(0, target.rows.length - 1)];
+    return [
+      { start: at, end: at + text.length, cells: { sheet: target.name, top, bottom, left: column, right: column } },
+    ];
+  });
+}
+
+interface NamedCells {
+  readonly sheet: string;
+  readonly top: number;
+  readonly bottom: number;
+  readonly left: number;
+  readonly right: number;
+}
+
+/** A header that can stand between brackets. */
+const bracketed = (header: string | undefined): header is string => header !== undefined && !/[\][@]/u.test(header);
+
+/**
+ * A formula with columns' names in place of the cells that they stand for: what `withCellsOfColumns` made of names
+ * comes back as it was typed. `worked`: it is the sheet's own, in which every cell of its row is meant by its column.
+ */
+export function withColumnNames(formula: string, place: CellPlace, state: BookState, worked = false): string {
+  let text = '';
+  let done = 0;
+  for (const { reference, start, end } of referencesIn(formula)) {
+    const { from, to } = reference;
+    const sheet = sheetCalled(state, reference.sheet ?? place.sheet);
+    const column = from.column === undefined || sheet === undefined ? undefined : bookColumn(sheet, from.column);
+    if (sheet === undefined || column === undefined) continue;
+    const header = shownHeader(column, state.units);
+    const one =
+      reference.sheet === undefined &&
+      to === undefined &&
+      from.row === sheetRow(place.record) - 1 &&
+      !from.rowFixed &&
+      (from.columnFixed || worked);
+    const last = sheetRow(Math.max(0, sheet.rows.length - 1)) - 1;
+    const all =
+      to?.column === from.column &&
+      from.columnFixed &&
+      to?.columnFixed === true &&
+      (from.row === undefined ? worked : from.row === 1 && from.rowFixed && to.row === last && to.rowFixed);
+    if (!(one || all) || !bracketed(header)) continue;
+    text += `${formula.slice(done, start)}${one ? '' : quotedSheet(sheet.name)}[${header}]`;
+    done = end;
   }
   return text + formula.slice(done);
 }

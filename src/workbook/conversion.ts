@@ -1,7 +1,8 @@
 import { type Content, isFormula } from '../formula/values.ts';
 import { FormulaSyntaxError } from '../formula/tokens.ts';
 import { nodesOf, parsed } from '../formula/syntax.ts';
-import { converted, convertible, type QuantityKind, type UnitSystem } from '../units/quantities.ts';
+import { converted, convertible, type QuantityKind, unitOf, type UnitSystem } from '../units/quantities.ts';
+import { formulaBelow } from './column-formulas.ts';
 import { bookColumns, cellKind, namedSheetOf } from './declared.ts';
 import { namedRow, valueColumn } from '../sheet/named-values.ts';
 import { cellName } from '../formula/address.ts';
@@ -38,6 +39,13 @@ function turned(value: number, kind: QuantityKind, from: UnitSystem, to: UnitSys
   return converted(short, kind, to, from) === value ? short : exact;
 }
 
+/** Whether nothing is known of what a number in a column of the user's measures. */
+function unmeasured(sheet: SheetState, row: BookRow, column: number): boolean {
+  const own = sheet.userColumns[column - bookColumns(sheet).length + sheet.userColumns.length];
+  if (own === undefined || row.formats?.[column] !== undefined) return false;
+  return own.unit === undefined && own.percent !== true && (own.kind === 'text' || own.kind === 'number');
+}
+
 /**
  * The book in the other unit system: every number of a kind that has two units, converted; formulas untouched.
  *
@@ -51,7 +59,9 @@ export function convertedBook(
   if (state.units === units) return { state, review: [] };
   const review: UnitReview[] = [];
   const from = state.units;
-  const ownColumns = new Set<string>();
+  /** What is told once for all cells of a column. */
+  const told = new Set<string>();
+  const isFirst = (key: string): boolean => !told.has(key) && told.add(key).has(key);
 
   const convertedRow = (sheet: SheetState, row: BookRow, record: number): BookRow => {
     const columns = bookColumns(sheet);
@@ -62,6 +72,9 @@ export function convertedBook(
         return content;
       };
       if (isFormula(content)) {
+        const own = sheet.userColumns[column - columns.length + sheet.userColumns.length]?.formula;
+        const ruled = own !== undefined && content === formulaBelow(own, record);
+        if (ruled && !isFirst(`formula of ${sheet.name}.${column}`)) return content;
         const numbers = literals(content);
         return numbers.length === 0
           ? content
@@ -70,10 +83,8 @@ export function convertedBook(
       if (typeof content !== 'number') return content;
       const kind = cellKind(sheet, record, column);
       if (convertible(kind)) return turned(content, kind, from, units);
-      if (columns[column]?.own === true && !ownColumns.has(`${sheet.name}.${column}`)) {
-        ownColumns.add(`${sheet.name}.${column}`);
+      if (unmeasured(sheet, row, column) && isFirst(`${sheet.name}.${column}`))
         remark('numbers in your own column were not converted: their unit is unknown');
-      }
       return content;
     });
     return { ...row, cells };
@@ -84,7 +95,11 @@ export function convertedBook(
     const rows = sheet.rows.map((row, record) => {
       const next = convertedRow(sheet, row, record);
       const declared = named?.values.find(({ name }) => name === row.cells[0]);
-      if (named === undefined || declared === undefined) return next;
+      if (named === undefined) return next;
+      if (declared === undefined) {
+        const unit = unitOf(cellKind(sheet, record, valueColumn), units);
+        return unit === '' ? next : { ...next, cells: next.cells.with(valueColumn + 1, unit) };
+      }
       const fresh = namedRow(declared, units);
       const value = named.editable ? next.cells[valueColumn] : fresh[valueColumn];
       return {

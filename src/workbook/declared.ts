@@ -8,9 +8,10 @@ import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { standardStepRows, steps } from '../../sheets/work/steps.ts';
 import { unitDimensions } from '../../sheets/values/units.ts';
 import { functions } from '../functions/index.ts';
-import type { BookState, SheetState, UserColumn } from './state.ts';
+import type { BookState, NumberLook, SheetState, UserColumn } from './state.ts';
 import { compileBook, compileFormula, type ComputingStep } from './compiled-book.ts';
 import type { CompiledSheet } from './compiled-sheet.ts';
+import { namedUnitKind } from './named-units.ts';
 
 /** What the program's declared sheets are, made ready once: plans, computing order, named values by name. */
 
@@ -107,6 +108,12 @@ export interface BookColumn {
   readonly kind: QuantityKind;
   readonly doc: string;
   readonly declared?: Column;
+  /** How its numbers are shown. */
+  readonly look: NumberLook;
+  /** The unit that the user gave it, where its kind has none. */
+  readonly unit?: string;
+  /** The formula that the user gave the whole column, as the first record has it. */
+  readonly formula?: string;
   readonly computed: boolean;
   readonly own: boolean;
 }
@@ -119,16 +126,20 @@ const declaredColumns: ReadonlyMap<string, readonly BookColumn[]> = new Map(
       kind: column.kind,
       doc: column.doc,
       declared: column,
+      look: column,
       computed: isComputed(column),
       own: false,
     })),
   ]),
 );
 
-const ownColumn = ({ header, kind }: UserColumn): BookColumn => ({
+const ownColumn = ({ header, kind, doc = 'your own column', unit, formula, ...look }: UserColumn): BookColumn => ({
   header,
   kind,
-  doc: 'your own column',
+  doc,
+  look,
+  ...(unit === undefined ? {} : { unit }),
+  ...(formula === undefined ? {} : { formula }),
   computed: false,
   own: true,
 });
@@ -163,10 +174,20 @@ export function columnNamed(sheet: SheetState, header: string): number | undefin
 /** What a cell measures: a named value's cell by its name, any other by its column. */
 export function cellKind(sheet: SheetState, record: number, column: number): QuantityKind {
   if (namedSheetOf(sheet.name) !== undefined && column === valueColumn) {
-    return namedValue(String(sheet.rows[record]?.cells[0] ?? ''))?.kind ?? 'number';
+    const { cells = [] } = sheet.rows[record] ?? {};
+    return namedValue(String(cells[0] ?? ''))?.kind ?? namedUnitKind(String(cells[valueColumn + 1] ?? ''));
   }
   const declared = compiledSheets.get(sheet.name)?.columns ?? [];
-  return declared[column]?.kind ?? sheet.userColumns[column - declared.length]?.kind ?? 'text';
+  return (
+    declared[column]?.kind ??
+    sheet.rows[record]?.formats?.[column]?.kind ??
+    sheet.userColumns[column - declared.length]?.kind ??
+    'text'
+  );
 }
+
+/** How a cell shows its numbers. */
+export const cellLook = (sheet: SheetState, record: number, { look, own }: BookColumn, column: number): NumberLook =>
+  (own ? sheet.rows[record]?.formats?.[column] : undefined) ?? look;
 
 export const declarationOf = (sheet: string): SheetDeclaration | undefined => compiledSheets.get(sheet)?.declaration;

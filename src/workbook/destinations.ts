@@ -46,6 +46,21 @@ function cellCalled(text: string, state: BookState, here: CellPlace): CellPlace 
   return there <= sheet.rows.length ? { sheet: sheet.name, record: there, column } : undefined;
 }
 
+/** Cells that a free sheet may be enlarged to by going to one of them; ours. */
+const mostCells = 500_000;
+
+/** A cell beyond the last row or column of one of the user's sheets, which can grow; undefined for any other text. */
+export function cellBeyond(text: string, state: BookState, here: CellPlace): CellPlace | undefined {
+  const area = cellArea(text.trim());
+  const name = area?.sheet ?? here.sheet;
+  const sheet = state.sheets.find((one) => one.name.toLowerCase() === name.toLowerCase());
+  if (area === undefined || sheet === undefined || declarationOf(sheet.name) !== undefined) return undefined;
+  if (area.top < 1 || area.bottom === Infinity || area.right === Infinity) return undefined;
+  return area.top * (area.left + 1) > mostCells
+    ? undefined
+    : { sheet: sheet.name, record: area.top - 1, column: area.left };
+}
+
 /** A column by its name, of its own sheet or of one that is named before it: "Width", "Belts[Width]". */
 function columnCalled(text: string, state: BookState, here: CellPlace): CellPlace | undefined {
   const [, written, bracketed] = /^'?([^'[\]]*)'?\[([^\][]+)\]$/u.exec(text) ?? [];

@@ -176,6 +176,11 @@ export function presentBook(state: BookState): { readonly state: BookState; read
   const sheets = named.map((sheet) => ({
     ...sheet,
     rows: sheet.rows.map((row) => presentCells(sheet, row, own, renamed)),
+    userColumns: sheet.userColumns.map((column) =>
+      column.formula === undefined
+        ? column
+        : { ...column, formula: presentFormula(column.formula, sheet.name, own).text },
+    ),
   }));
   return { state: { ...state, sheets }, told: toldRenamed('Named values', renamed) };
 }

@@ -1,4 +1,4 @@
-import { children, type Node, printed } from '../formula/syntax.ts';
+import { children, mapped, type Node, printed } from '../formula/syntax.ts';
 import { isFault, isFormula, type Value } from '../formula/values.ts';
 import { compiled } from '../formula/kernel.ts';
 import { usedBy } from '../formula/references.ts';
@@ -7,11 +7,13 @@ import { functions } from '../functions/index.ts';
 import { isComputed } from '../sheet/declaration.ts';
 import { slotParts } from '../sheet/declared-formula.ts';
 import { valueColumn } from '../sheet/named-values.ts';
-import { type QuantityKind, unitOf } from '../units/quantities.ts';
+import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
+import { columnUnit, shownHeader } from '../sheet/header.ts';
 import { type CellPlace, placeKey } from './place.ts';
 import { conditionalCells, isConditional } from './conditional-records.ts';
 import { namedSheetOf, compiledSheets } from './declared.ts';
-import { cellName } from '../formula/address.ts';
+import { cellName, quotedSheet } from '../formula/address.ts';
+import { withColumnNames } from './column-references.ts';
 import type { Workbook } from './workbook.ts';
 
 /** Where a value comes from: what it is made of, down to what people entered, with the sources on the way. */
@@ -26,7 +28,7 @@ export interface Explanation {
   readonly origin: 'computed' | 'entered' | 'empty' | 'your formula' | 'override' | 'named value';
   /** The formula over cells, for a cell that has one. */
   readonly formula?: string;
-  /** The sheet's own formula over column names, without the guards against missing and wrong inputs. */
+  /** The formula over column names; the sheet's own without the guards against missing and wrong inputs. */
   readonly words?: string;
   /** Functions used with their sources; for an input or a named value, the mark that stands beside it. */
   readonly sources: readonly string[];
@@ -145,6 +147,26 @@ function namedCells(book: Workbook, formula: string, home: string): CellPlace[] 
   return [...cells, ...(used?.names ?? []).flatMap((name) => namedPlace(book, name) ?? [])].slice(0, mostCells);
 }
 
+/** The unit that the user gave a column, or that is written beside a named value. */
+function ownUnit(book: Workbook, place: CellPlace, named: boolean): { readonly unit?: string } {
+  const beside = named ? book.content({ ...place, column: valueColumn + 1 }) : null;
+  const unit = named ? (typeof beside === 'string' ? beside : undefined) : book.columnAt(place)?.unit;
+  return unit === undefined ? {} : { unit };
+}
+
+/** A sheet's own formula with its columns as people type them: `[Width]`, `'Plate series'[Pitch]`. */
+const columnWords = (tree: Node, units: UnitSystem): string =>
+  printed(
+    mapped(tree, (node) => {
+      if (node.type !== 'placeholder') return undefined;
+      const { sheet, header } = slotParts(node.name);
+      return {
+        type: 'reference',
+        text: `${sheet === undefined ? '' : quotedSheet(sheet)}[${shownHeader({ header }, units)}]`,
+      };
+    }),
+  );
+
 /** The tree of one cell's value. */
 export function explained(book: Workbook, place: CellPlace, seen: Set<string> = new Set()): Explanation {
   const { sheet, record, column } = place;
@@ -189,10 +211,14 @@ export function explained(book: Workbook, place: CellPlace, seen: Set<string> = 
     header: named ? String(book.content({ ...place, column: 0 })) : (book.columnAt(place)?.header ?? ''),
     value: book.shown(place),
     kind,
-    unit: unitOf(kind, book.units),
+    unit: columnUnit({ kind, ...ownUnit(book, place, named) }, book.units),
     origin,
     ...(formula === undefined ? {} : { formula }),
-    ...(own && trees !== undefined ? { words: `=${printed(trees.plain)}` } : {}),
+    ...(own && trees !== undefined
+      ? { words: `=${columnWords(trees.plain, book.units)}` }
+      : isFormula(content)
+        ? { words: withColumnNames(content, place, book.state) }
+        : {}),
     sources: [...sources].filter((source) => source !== ''),
     parts,
     repeated,

@@ -1,16 +1,26 @@
-import { type Content, isFormula } from '../formula/values.ts';
+import { withReferences } from '../formula/reference-text.ts';
+import type { Content } from '../formula/values.ts';
 import type { QuantityKind } from '../units/quantities.ts';
-import { withColumnFormulas } from './column-formulas.ts';
+import { formulaBelow, withColumnFormulas } from './column-formulas.ts';
+import { rowOf, withAllFormulas, withColumnsOwnFormulas, withFormulas } from './formula-changes.ts';
 import { bookColumns, compiledSheets } from './declared.ts';
-import { grownFormula, Relocation, type Shift, shiftedFormula } from './moved-references.ts';
-import { type CellPlace, placeKey } from './place.ts';
-import { type BookRow, type BookState, contentAt, sheetOf, type SheetState, type UserColumn } from './state.ts';
+import { grownFormula, type Shift, shiftedFormula } from './moved-references.ts';
+import type { CellPlace } from './place.ts';
+import { type BookRow, type BookState, type CellFormat, sheetOf, type SheetState, type UserColumn } from './state.ts';
 
 /** A state made from another, sharing with it what stays the same. */
+
+/** The format that a content takes along to another cell of the user's own. */
+export function formatAlong(state: BookState, from: CellPlace, to: CellPlace): CellFormat | undefined {
+  const own = to.column >= declaredWidth(to.sheet);
+  return own ? sheetOf(state, from.sheet).rows[from.record]?.formats?.[from.column] : undefined;
+}
 
 /** A content for a cell. */
 export interface CellEdit extends CellPlace {
   readonly content: Content;
+  /** How the cell shows its numbers from now on; undefined leaves that as it is. */
+  readonly format?: CellFormat | undefined;
 }
 
 /** A state with one sheet changed. For tests: states are made with it. */
@@ -42,40 +52,30 @@ export function withContents(state: BookState, edits: readonly CellEdit[]): Book
         if (row === undefined) continue;
         const cells = [...row.cells];
         const notes = { ...row.notes };
-        for (const { column, content } of list) {
+        const formats = { ...row.formats };
+        for (const { column, content, format } of list) {
           while (cells.length <= column) cells.push(null);
           cells[column] = content;
           delete notes[column];
+          if (format !== undefined) formats[column] = format;
         }
-        rows[record] = Object.keys(notes).length === 0 ? { cells } : { cells, notes };
+        rows[record] = rowOf(cells, notes, formats);
       }
       return { ...sheet, rows };
     }),
   };
 }
 
-/** A state whose users' formulas are as `change` makes them; rows without a changed one are shared with the old one. */
-function withFormulas(state: BookState, change: (formula: string, sheet: string) => string): BookState {
-  const inRow = (row: BookRow, sheet: string): BookRow => {
-    let cells: Content[] | undefined;
-    row.cells.forEach((content, column) => {
-      if (!isFormula(content)) return;
-      const changed = change(content, sheet);
-      if (changed !== content) (cells ??= [...row.cells])[column] = changed;
-    });
-    return cells === undefined ? row : { ...row, cells };
-  };
-  return {
-    ...state,
-    sheets: state.sheets.map((sheet) => {
-      const rows = sheet.rows.map((row) => inRow(row, sheet.name));
-      return rows.every((row, record) => row === sheet.rows[record]) ? sheet : { ...sheet, rows };
-    }),
-  };
-}
-
 const withShift = (state: BookState, shift: Shift): BookState =>
-  withFormulas(state, (formula, sheet) => shiftedFormula(formula, sheet, shift));
+  withColumnsOwnFormulas(
+    withFormulas(state, (formula, sheet) => shiftedFormula(formula, sheet, shift)),
+    (formula, { name, rows }) => {
+      // Below the last record the formula's own row moves as a record's there would.
+      const moves = name === shift.sheet && shift.axis === 'row' ? shift.added - shift.removed : 0;
+      const below = shiftedFormula(formulaBelow(formula, rows.length), name, shift);
+      return formulaBelow(below, -(rows.length + moves));
+    },
+  );
 
 /**
  * Formulas before so many records come below the last one of a sheet: ranges over all records of a declared sheet's
@@ -83,10 +83,34 @@ const withShift = (state: BookState, shift: Shift): BookState =>
  */
 const withGrowth = (state: BookState, sheet: string, added: number): BookState =>
   added > 0 && compiledSheets.has(sheet)
-    ? withFormulas(state, (formula, standsIn) =>
+    ? withAllFormulas(state, (formula, standsIn) =>
         grownFormula(formula, standsIn, { sheet, records: sheetOf(state, sheet).rows.length, added }),
       )
     : state;
+
+/**
+ * Formulas after so many records came above the first one of a declared sheet: a column named whole, as
+ * `Belts[Width]` is, holds them too. A range that is not fixed to its rows moves down with its cells.
+ */
+const withGrowthAbove = (state: BookState, sheet: string, added: number): BookState => {
+  const last = sheetOf(state, sheet).rows.length + added;
+  return withAllFormulas(state, (formula, standsIn) =>
+    withReferences(formula, (reference) => {
+      const { from, to } = reference;
+      const all = from.row === 1 + added && from.rowFixed && to?.row === last && to.rowFixed;
+      return all && (reference.sheet ?? standsIn).toLowerCase() === sheet.toLowerCase()
+        ? { ...reference, from: { ...from, row: 1 } }
+        : undefined;
+    }),
+  );
+};
+
+const shiftedRows = (state: BookState, shift: Shift): BookState => {
+  const { sheet, at, added, removed } = shift;
+  const shifted = withShift(state, shift);
+  const above = at === 1 && removed === 0 && added > 0 && sheetOf(state, sheet).rows.length > 0;
+  return above && compiledSheets.has(sheet) ? withGrowthAbove(shifted, sheet, added) : shifted;
+};
 
 /** A state with records taken out and others put in at a place; formulas go on naming the cells that they named. */
 export const withRecordsMoved = (
@@ -99,33 +123,44 @@ export const withRecordsMoved = (
   withSheet(
     withGrowth(
       // Row 0 of a sheet holds its headers.
-      withShift(state, { sheet, axis: 'row', at: at + 1, added: added.length, removed }),
+      shiftedRows(state, { sheet, axis: 'row', at: at + 1, added: added.length, removed }),
       sheet,
       at < sheetOf(state, sheet).rows.length ? 0 : added.length,
     ),
     sheet,
     (item) => {
       const spliced = { ...item, rows: item.rows.toSpliced(at, removed, ...added) };
-      return compiledSheets.has(sheet) && removed === 0
-        ? withColumnFormulas(sheetOf(state, sheet), spliced, at, added.length)
-        : spliced;
+      return removed === 0 ? withColumnFormulas(sheetOf(state, sheet), spliced, at, added.length) : spliced;
     },
   );
 
-/** A row with a column more or less; remarks stay with their cells. */
-function rowShifted({ cells, notes }: BookRow, at: number, removed: number, added: readonly Content[]): BookRow {
+/** What is said of cells by column, with a column more or less. */
+const shiftedColumns = <Said>(
+  said: Readonly<Record<number, Said>> | undefined,
+  at: number,
+  removed: number,
+  added: number,
+): Readonly<Record<number, Said>> =>
+  Object.fromEntries(
+    Object.entries(said ?? {}).flatMap(([column, item]): [number, Said][] =>
+      Number(column) < at
+        ? [[Number(column), item]]
+        : Number(column) < at + removed
+          ? []
+          : [[Number(column) - removed + added, item]],
+    ),
+  );
+
+/** A row with a column more or less; remarks and formats stay with their cells. */
+function rowShifted({ cells, ...row }: BookRow, at: number, removed: number, added: readonly Content[]): BookRow {
   // A cell behind what a row holds is empty, but the new one must not stand nearer than its column.
   const filled = [...cells, ...Array.from({ length: Math.max(0, at - cells.length) }, () => null)];
   const shifted = filled.toSpliced(at, removed, ...added);
-  if (notes === undefined) return { cells: shifted };
-  const moved = Object.entries(notes).flatMap(([column, note]): [number, string][] =>
-    Number(column) < at
-      ? [[Number(column), note]]
-      : Number(column) < at + removed
-        ? []
-        : [[Number(column) - removed + added.length, note]],
+  return rowOf(
+    shifted,
+    shiftedColumns(row.notes, at, removed, added.length),
+    shiftedColumns(row.formats, at, removed, added.length),
   );
-  return moved.length === 0 ? { cells: shifted } : { cells: shifted, notes: Object.fromEntries(moved) };
 }
 
 /** Rows of a sheet that hold the contents given, and nothing in all other columns. */
@@ -166,12 +201,6 @@ export const withColumnRemoved = (state: BookState, name: string, at: number): B
     }),
   );
 
-export const withColumnRenamed = (state: BookState, name: string, own: number, header: string): BookState =>
-  withSheet(state, name, (sheet) => ({
-    ...sheet,
-    userColumns: sheet.userColumns.map((user, index) => (index === own ? { ...user, header } : user)),
-  }));
-
 /** The name of a new column that no other of the sheet has. */
 function freeHeader(taken: Set<string>): string {
   for (let number = taken.size + 1; ; number += 1) {
@@ -181,6 +210,10 @@ function freeHeader(taken: Set<string>): string {
     return header;
   }
 }
+
+/** The name of one more column of a sheet. */
+export const newHeader = (sheet: SheetState): string =>
+  freeHeader(new Set(bookColumns(sheet).map(({ header }) => header.toLowerCase())));
 
 /** What a new column of the user's own is taken to hold. */
 export const ownKind = (sheet: string): QuantityKind => (compiledSheets.has(sheet) ? 'text' : 'number');
@@ -198,7 +231,7 @@ function enlarged(sheet: SheetState, records: number, width: number): SheetState
     cells: Array.from({ length: all }, () => null),
   }));
   const larger = { ...sheet, userColumns: [...sheet.userColumns, ...further], rows: [...sheet.rows, ...added] };
-  return compiledSheets.has(sheet.name) ? withColumnFormulas(sheet, larger, sheet.rows.length, added.length) : larger;
+  return withColumnFormulas(sheet, larger, sheet.rows.length, added.length);
 }
 
 /** A state with room for cells beyond the last row or column of their sheets; the same one when all have room. */
@@ -220,57 +253,3 @@ export function withRoom(state: BookState, cells: readonly CellPlace[]): BookSta
     return withSheet(ranged, name, (sheet) => enlarged(sheet, records, width));
   }, state);
 }
-
-/** A cell whose content goes to another. */
-export interface CellMove {
-  readonly from: CellPlace;
-  readonly to: CellPlace;
-}
-
-/**
- * What becomes of cells when the contents of some go to others: formulas go as they are but for what moves with them,
- * and whatever refers to a moved cell follows it. The cells that were left are empty.
- */
-export function moveEdits(state: BookState, moves: readonly CellMove[]): CellEdit[] {
-  const relocation = new Relocation();
-  const edits = new Map<string, CellEdit>();
-  for (const { from, to } of moves) {
-    relocation.add(
-      { sheet: from.sheet, row: from.record + 1, column: from.column },
-      { sheet: to.sheet, row: to.record + 1, column: to.column },
-    );
-    edits.set(placeKey(from), { ...from, content: null });
-  }
-  for (const { from, to } of moves) {
-    const content = contentAt(state, from);
-    edits.set(placeKey(to), {
-      ...to,
-      content: isFormula(content) ? relocation.formula(content, from.sheet, to.sheet) : content,
-    });
-  }
-  for (const { name, rows } of state.sheets) {
-    rows.forEach(({ cells }, record) =>
-      cells.forEach((content, column) => {
-        if (!isFormula(content)) return;
-        const place = { sheet: name, record, column };
-        if (edits.has(placeKey(place))) return;
-        const followed = relocation.formula(content, name, name);
-        if (followed !== content) edits.set(placeKey(place), { ...place, content: followed });
-      }),
-    );
-  }
-  return [...edits.values()];
-}
-
-/** A state with a free sheet of empty cells behind the others. */
-export const withFreeSheet = (state: BookState, name: string, columns: number, rows: number): BookState => ({
-  ...state,
-  sheets: [
-    ...state.sheets,
-    {
-      name,
-      userColumns: Array.from({ length: columns }, (_, index) => ({ header: `Column ${index + 1}`, kind: 'number' })),
-      rows: Array.from({ length: rows }, () => ({ cells: Array.from({ length: columns }, () => null) })),
-    },
-  ],
-});

@@ -1,4 +1,5 @@
 import type { Content } from '../formula/values.ts';
+import type { Column } from '../sheet/declaration.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import type { BookLook } from './book-look.ts';
 import type { CellPlace } from './place.ts';
@@ -15,13 +16,30 @@ export interface BookRow {
   readonly cells: readonly Content[];
   /** Remarks on cells by column index: why a cell's text could not be understood, as the import said it. */
   readonly notes?: Readonly<Record<number, string>>;
+  /** How cells of the user's own show their numbers, by column index, where they do not as their column does. */
+  readonly formats?: Readonly<Record<number, CellFormat>>;
+}
+
+/** How numbers are shown that a column declares nothing of. */
+export type NumberLook = Pick<Column, 'digits' | 'percent' | 'timed'>;
+
+/** What a cell holds and how it shows it, where that is another than its column says. */
+export interface CellFormat extends Pick<NumberLook, 'percent'> {
+  readonly kind: QuantityKind;
+  readonly digits?: number;
 }
 
 /** A column that the user added, or that came with a list and belongs to no declared column. */
-export interface UserColumn {
+export interface UserColumn extends CellFormat {
   readonly header: string;
   /** 'text' unless the user said what it measures. */
   readonly kind: QuantityKind;
+  /** The unit of numbers whose kind has none: it is shown, and never converted. */
+  readonly unit?: string;
+  /** What it means, in the user's words. */
+  readonly doc?: string;
+  /** The formula of the whole column, as the first record has it. A record that is added gets it. */
+  readonly formula?: string;
 }
 
 export interface SheetState {

@@ -22,16 +22,28 @@ const contentTypes: ReadonlySet<string> = new Set(['number', 'string', 'boolean'
 
 const isKind = (kind: unknown): kind is QuantityKind => typeof kind === 'string' && Object.hasOwn(quantities, kind);
 
+/** How numbers are shown; what is none would stop the page wherever it shows the cell. */
+const isFormat = (format: unknown): boolean =>
+  isFields(format) &&
+  isKind(format['kind']) &&
+  ['undefined', 'number'].includes(typeof format['digits']) &&
+  ['undefined', 'boolean'].includes(typeof format['percent']);
+
+/** What an own column may say of itself in texts. */
+const columnTexts = ['unit', 'doc', 'formula'];
+const hasTexts = (column: Fields): boolean =>
+  columnTexts.every((text) => ['undefined', 'string'].includes(typeof column[text]));
+
 function sheetFault(sheet: unknown, place: number): string | undefined {
   if (!isFields(sheet) || typeof sheet['name'] !== 'string' || typeof sheet['rows'] !== 'number')
     return `what it says of its sheet ${place + 1} cannot be read`;
   const own = sheet['userColumns'];
   if (!Array.isArray(own) || !own.every((one) => isFields(one) && typeof one['header'] === 'string'))
     return `the list of the own columns of the sheet ${sheet['name']} cannot be read`;
-  const unknown = own.find((one: Fields) => !isKind(one['kind'])) as Fields | undefined;
+  const unknown = own.find((one: Fields) => !isFormat(one) || !hasTexts(one)) as Fields | undefined;
   return unknown === undefined
     ? undefined
-    : `the own column ${String(unknown['header'])} of the sheet ${sheet['name']} is of no known kind`;
+    : `the own column ${String(unknown['header'])} of the sheet ${sheet['name']} is of no known kind or format`;
 }
 
 /** What is wrong with a stored book's head, as a part of a sentence. */
@@ -59,10 +71,11 @@ export function rowsFault(sheet: string, rows: readonly unknown[]): string | und
     const wrong = cells.findIndex((content) => content !== null && !contentTypes.has(typeof content));
     if (wrong >= 0)
       return `the cell ${columnLetters(wrong)}${sheetRow(record)} of the sheet ${sheet} holds no text or number`;
-    const { notes } = row;
-    if (notes === undefined) continue;
-    if (!isFields(notes) || !Object.values(notes).every((note) => typeof note === 'string'))
+    const { notes, formats } = row;
+    if (notes !== undefined && (!isFields(notes) || !Object.values(notes).every((note) => typeof note === 'string')))
       return `the remarks of row ${sheetRow(record)} of the sheet ${sheet} cannot be read`;
+    if (formats !== undefined && (!isFields(formats) || !Object.values(formats).every(isFormat)))
+      return `the number formats of row ${sheetRow(record)} of the sheet ${sheet} cannot be read`;
   }
   return undefined;
 }

@@ -4,7 +4,8 @@ import type { HeaderOf, SheetName, ValueName } from '../../sheets/index.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { Calculation } from './calculation.ts';
 import { type BookLook, noLook } from './book-look.ts';
-import { withRenamedHeaders } from './column-layout.ts';
+import { withOwnColumn } from './own-columns.ts';
+import { withFreeSheet } from './free-sheets.ts';
 import { History, type Step } from './history.ts';
 import { Listeners } from './listeners.ts';
 import { type BookChange, type CellPlace } from './place.ts';
@@ -26,13 +27,11 @@ import {
   emptyOrGiven,
   withColumnAdded,
   withColumnRemoved,
-  withColumnRenamed,
   withContents,
-  withFreeSheet,
   withRecordsMoved,
 } from './state-changes.ts';
 import { RefusedChange } from './refused-change.ts';
-import { type BookState, contentAt, sheetOf, type SheetState, withLook } from './state.ts';
+import { type BookState, contentAt, sheetOf, type SheetState, type UserColumn, withLook } from './state.ts';
 import { type SupposedInputs, type SupposedNames, type SupposedRecord, supposition } from './supposition.ts';
 
 /**
@@ -165,7 +164,7 @@ export class Workbook {
 
   /** Sets contents. A remark on a cell goes when its content does. */
   edit(edits: readonly CellEdit[], label = 'edit'): void {
-    const real = edits.filter((edit) => this.content(edit) !== edit.content);
+    const real = edits.filter((edit) => edit.format !== undefined || this.content(edit) !== edit.content);
     if (real.length === 0) return;
     // A name that changes is a change of every formula that may call it.
     const everything = real.some(({ sheet, column }) => column === 0 && namedSheetOf(sheet) !== undefined);
@@ -194,10 +193,9 @@ export class Workbook {
     this.#do('remove column', () => withColumnRemoved(this.#state, sheet, column));
   }
 
-  renameColumn(sheet: string, column: number, header: string): void {
-    const before = this.columnAt({ sheet, column })?.header;
-    this.#do('rename column', () => withColumnRenamed(this.#state, sheet, column - declaredWidth(sheet), header));
-    this.lookAs(withRenamedHeaders(this.look, (of, other) => (of === sheet && other === before ? header : other)));
+  /** Makes one of the user's own columns another: its name, what it holds, how it shows it, its formula. */
+  changeColumn(sheet: string, column: number, change: UserColumn): void {
+    this.replace(withOwnColumn(this.#state, sheet, column, change), 'change column');
   }
 
   get look(): BookLook {

@@ -4,6 +4,8 @@ import { parsed, printed } from '../formula/syntax.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import { cellName } from '../formula/address.ts';
 import { quantities, type QuantityKind, type UnitSystem } from '../units/quantities.ts';
+import { mostDigits } from '../workbook/own-columns.ts';
+import type { CellFormat, UserColumn } from '../workbook/state.ts';
 import { checksum } from './checksum.ts';
 
 /**
@@ -24,6 +26,8 @@ export interface About {
   /** Computed cells that hold the user's content instead of the sheet's formula. */
   readonly overrides: readonly CellPlace[];
   readonly remarks: readonly { readonly place: CellPlace; readonly text: string }[];
+  /** Cells that show their numbers otherwise than their columns. Versions before this one had none. */
+  readonly formats: readonly { readonly place: CellPlace; readonly format: CellFormat }[];
   /**
    * What the records are known by of which the rows above say something: in the file they may stand elsewhere now.
    * Versions before this one did not say.
@@ -44,8 +48,7 @@ export interface AboutSheet {
 interface AboutColumn {
   readonly sheet: string;
   readonly position: number;
-  readonly header: string;
-  readonly kind: QuantityKind;
+  readonly column: UserColumn;
 }
 
 export interface AboutFormula {
@@ -74,6 +77,8 @@ const keys = {
   sheet: 'Sheet',
   headers: 'Columns',
   column: 'Own column',
+  columnSays: 'Own column says',
+  cellFormat: 'Cell format',
   formula: 'Formula typed',
   override: 'Override',
   remark: 'Remark',
@@ -134,18 +139,60 @@ export function aboutRows(about: About): AboutCell[][] {
     ...about.sheets.flatMap(({ name, headers = [] }) =>
       headers.length === 0 ? [] : [[keys.headers, name, ...headers]],
     ),
-    ...about.columns.map(({ sheet, position, header, kind }) => [
+    ...about.columns.map(({ sheet, position, column: { header, kind } }) => [
       keys.column,
       sheet,
       position,
       kind,
       ...pieces(header),
     ]),
+    ...about.columns.flatMap(({ sheet, position, column }) =>
+      saidOfColumns.flatMap((what) =>
+        column[what] === undefined ? [] : [[keys.columnSays, sheet, position, what, ...pieces(String(column[what]))]],
+      ),
+    ),
+    ...about.formats.map(({ place, format: { kind, digits = '', percent } }) => [
+      keys.cellFormat,
+      named(place),
+      kind,
+      digits,
+      percent === true ? 'percent' : '',
+    ]),
     ...about.overrides.map((place) => [keys.override, named(place)]),
     ...about.formulas.map(({ place, text, written }) => [keys.formula, named(place), written, ...pieces(text)]),
     ...about.remarks.map(({ place, text }) => [keys.remark, named(place), ...pieces(text)]),
     ...about.names.map(({ place, name }) => [keys.name, named(place), ...pieces(name)]),
   ];
+}
+
+/** The whole number of digits that a cell says; none where it says nothing of the sort. */
+function digitsIn(cell: ReadCell): { readonly digits?: number } {
+  const digits = cell === null || cell === undefined || cell === '' ? NaN : Number(cell);
+  return Number.isInteger(digits) && digits >= 0 && digits <= mostDigits ? { digits } : {};
+}
+
+/** What is said of a column beyond its header and kind, in rows of their own. */
+const saidOfColumns = ['unit', 'doc', 'formula', 'digits', 'percent'] as const;
+
+/** What the rows say of one of the user's columns beyond its header and kind. */
+function columnSays(
+  rows: readonly (readonly ReadCell[])[],
+  sheet: ReadCell,
+  position: ReadCell,
+): Omit<UserColumn, 'header' | 'kind'> {
+  const says = new Map(
+    rows
+      .filter((row) => row[0] === sheet && Number(row[1]) === Number(position))
+      .map(([, , what, ...said]) => [String(what), joined(said)]),
+  );
+  const [unit, doc, formula] = [says.get('unit'), says.get('doc'), says.get('formula')];
+  return {
+    ...(unit === undefined ? {} : { unit }),
+    ...(doc === undefined ? {} : { doc }),
+    ...(formula?.startsWith('=') === true ? { formula } : {}),
+    ...digitsIn(says.get('digits')),
+    ...(says.get('percent') === 'true' ? { percent: true } : {}),
+  };
 }
 
 const isKind = (text: ReadCell): text is QuantityKind => typeof text === 'string' && Object.hasOwn(quantities, text);
@@ -176,8 +223,19 @@ export function aboutOf(rows: readonly (readonly ReadCell[])[]): About | undefin
     columns: values(keys.column).map(([sheet, position, kind, ...header]) => ({
       sheet: String(sheet),
       position: Number(position),
-      header: joined(header),
-      kind: isKind(kind) ? kind : 'text',
+      column: {
+        header: joined(header),
+        kind: isKind(kind) ? kind : 'text',
+        ...columnSays(values(keys.columnSays), sheet, position),
+      },
+    })),
+    formats: at(keys.cellFormat, (place, [kind, digits, percent]) => ({
+      place,
+      format: {
+        kind: isKind(kind) ? kind : 'number',
+        ...digitsIn(digits),
+        ...(percent === 'percent' ? { percent: true } : {}),
+      },
     })),
     overrides: at(keys.override, (place) => place),
     formulas: at(keys.formula, (place, [written, ...text]) => ({

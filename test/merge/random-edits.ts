@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import type { Content } from '../../src/formula/values.ts';
 import { recordKeys } from '../../src/workbook/record-names.ts';
 import { bookColumns, compiledSheets, declarationOf, headerPosition } from '../../src/workbook/declared.ts';
-import { withColumnAdded, withColumnRemoved, withFreeSheet, withSheet } from '../../src/workbook/state-changes.ts';
+import { withColumnAdded, withColumnRemoved, withSheet } from '../../src/workbook/state-changes.ts';
+import { withFreeSheet } from '../../src/workbook/free-sheets.ts';
 import type { BookRow, BookState, SheetState } from '../../src/workbook/state.ts';
 import { randomBooks } from '../workbook/books.ts';
 

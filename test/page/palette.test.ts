@@ -17,7 +17,19 @@ function contrast(one: string, other: string): number {
   return (high + 0.05) / (low + 0.05);
 }
 
-const text = ['ink', 'soft', 'accent', 'fits', 'tight', 'fails', 'unknown'] as const satisfies readonly Colour[];
+const text = [
+  'ink',
+  'soft',
+  'accent',
+  'fits',
+  'tight',
+  'fails',
+  'unknown',
+  'referred1',
+  'referred2',
+  'referred3',
+  'referred4',
+] as const satisfies readonly Colour[];
 const papers = ['surface', 'shade', 'ground'] as const satisfies readonly Colour[];
 
 /** What is read on what: 4.5:1 at least. */

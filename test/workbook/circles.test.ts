@@ -9,7 +9,8 @@ import { columnLetters } from '../../src/formula/address.ts';
 import { BookNames } from '../../src/workbook/names.ts';
 import { type CellPlace, placeKey } from '../../src/workbook/place.ts';
 import { type BookState, contentAt, sheetOf } from '../../src/workbook/state.ts';
-import { withContents, withFreeSheet, withSheet } from '../../src/workbook/state-changes.ts';
+import { withFreeSheet } from '../../src/workbook/free-sheets.ts';
+import { withContents, withSheet } from '../../src/workbook/state-changes.ts';
 import { nodesOnCircles } from '../../src/workbook/strong-components.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 

@@ -84,7 +84,7 @@ describe('what the book keeps', () => {
 
   test('follows a column of the user’s own that is renamed', () => {
     const one = looked();
-    one.renameColumn('Belts', columns.length, 'Work order');
+    one.changeColumn('Belts', columns.length, { header: 'Work order', kind: 'text' });
     expect(one.look.layouts['Belts']?.headers).toEqual(['Belt', 'Work order']);
     expect(one.look.layouts['Belts']?.widths).toEqual({ 'Work order': 120 });
     expect(one.look.views[0]?.layout.headers).toEqual(['Belt', 'Work order']);

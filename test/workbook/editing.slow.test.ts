@@ -245,7 +245,7 @@ const columnActs = fc.tuple(fc.constantFrom('add', 'remove', 'rename'), chance).
     if (way === 'add') book.addColumn('Belts', `Own ${which}`);
     else if (column !== undefined) {
       if (way === 'remove') book.removeColumn('Belts', column);
-      else book.renameColumn('Belts', column, `Other ${which}`);
+      else book.changeColumn('Belts', column, { header: `Other ${which}`, kind: 'text' });
     }
   },
 }));

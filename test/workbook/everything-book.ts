@@ -4,7 +4,7 @@ import { isComputed } from '../../src/sheet/declaration.ts';
 import { randomNumbers } from '../../src/random/random-numbers.ts';
 import { quantities, type QuantityKind } from '../../src/units/quantities.ts';
 import { bookColumns, compiledSheets, namedSheetOf } from '../../src/workbook/declared.ts';
-import type { BookRow, BookState, SheetState, UserColumn } from '../../src/workbook/state.ts';
+import type { BookRow, BookState, CellFormat, SheetState, UserColumn } from '../../src/workbook/state.ts';
 import { randomBooks } from './books.ts';
 
 /** Books by chance with everything in them that a book can hold: what a file must bring back. */
@@ -115,10 +115,31 @@ export function contentBy(chance: Chance): Content {
 
 const kinds = Object.keys(quantities) as QuantityKind[];
 
+const formatBy = (chance: Chance): CellFormat => ({
+  kind: kinds[below(chance, kinds.length)] ?? 'text',
+  ...(chance() < 0.3 ? { digits: below(chance, 10) } : {}),
+  ...(chance() < 0.2 ? { percent: true } : {}),
+});
+
+function formatsBy(chance: Chance, from: number, width: number): Pick<BookRow, 'formats'> {
+  return chance() < 0.8 || from >= width ? {} : { formats: { [from + below(chance, width - from)]: formatBy(chance) } };
+}
+
 const columnBy = (chance: Chance): UserColumn => ({
   header: chance() < 0.4 ? oneOf(chance, texts).trim() || 'Own' : `Own ${below(chance, 4)}`,
-  kind: kinds[below(chance, kinds.length)] ?? 'text',
+  ...formatBy(chance),
+  ...(chance() < 0.3 ? { unit: oneOf(chance, texts) } : {}),
+  ...(chance() < 0.3 ? { doc: oneOf(chance, texts) } : {}),
+  ...(chance() < 0.3 ? { formula: oneOf(chance, formulas) } : {}),
 });
+
+/** Values of the user's own behind those that the book has. */
+function namesBy(chance: Chance): BookRow[] {
+  const names = ['OwnOne', 'own_two', 'Größe'].filter(() => chance() < 0.4);
+  return names.map((name) => ({
+    cells: [name, numberBy(chance), oneOf(chance, ['mm', 'kW', 'bar', 'date', 'x']), 'meaning', 'source'],
+  }));
+}
 
 const columnsBy = (chance: Chance, most: number): UserColumn[] =>
   Array.from({ length: below(chance, most + 1) }, () => columnBy(chance));
@@ -136,7 +157,8 @@ function notesBy(chance: Chance, width: number): Pick<BookRow, 'notes'> {
 /** A sheet of records with own columns, overrides and remarks. */
 function filled(sheet: SheetState, chance: Chance): SheetState {
   const columns = compiledSheets.get(sheet.name)?.columns ?? [];
-  if (namedSheetOf(sheet.name) !== undefined) return sheet;
+  const named = namedSheetOf(sheet.name);
+  if (named !== undefined) return named.editable ? { ...sheet, rows: [...sheet.rows, ...namesBy(chance)] } : sheet;
   const userColumns = columnsBy(chance, 3);
   const wide = bookColumns({ ...sheet, userColumns }).length;
   const rows = sheet.rows.map((row): BookRow => ({
@@ -147,6 +169,7 @@ function filled(sheet: SheetState, chance: Chance): SheetState {
       ...userColumns.map(() => contentBy(chance)),
     ],
     ...notesBy(chance, wide),
+    ...formatsBy(chance, columns.length, wide),
   }));
   return { ...sheet, userColumns, rows };
 }

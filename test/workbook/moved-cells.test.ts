@@ -1,7 +1,7 @@
 import { afterEach, describe, expect, test } from 'vitest';
 import { type Content, isFault } from '../../src/formula/values.ts';
 import { emptyBook } from '../../src/workbook/declared.ts';
-import { moveEdits } from '../../src/workbook/state-changes.ts';
+import { moveEdits } from '../../src/workbook/moved-contents.ts';
 import { shiftedFormula } from '../../src/workbook/moved-references.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 

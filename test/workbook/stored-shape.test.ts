@@ -43,7 +43,7 @@ describe('a head that is none', () => {
     [
       'an own column of a kind that every object has',
       { ...head, sheets: [{ ...first, userColumns: [{ header: 'Mine', kind: 'constructor' }] }] },
-      'own column Mine of the sheet Belts is of no known kind',
+      'own column Mine of the sheet Belts is of no known kind or format',
     ],
   ])('%s', (_name, damaged, words) => expect(headFault(damaged)).toContain(words));
 });

@@ -4,6 +4,7 @@ import { emptyBook } from '../../workbook/declared.ts';
 import type { BookState } from '../../workbook/state.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import type { Desk } from '../desk.ts';
+import { habitEdit } from '../habit-setting.ts';
 import { type Action, actionList } from './action.ts';
 
 const systemName: Readonly<Record<UnitSystem, string>> = { metric: 'metric', us: 'US customary' };
@@ -65,4 +66,14 @@ export const bookActions = actionList([
   },
   turnUnits('metric'),
   turnUnits('us'),
+  {
+    id: 'typing-habits',
+    group: 'Book',
+    name: 'How numbers and dates are typed',
+    doc: 'goes to the settings of the decimal mark and of the order of day and month, in Assumptions',
+    run: (desk) => {
+      const { sheet, record, column } = habitEdit(desk.book, 'decimal', '');
+      desk.goTo({ sheet, record, column });
+    },
+  },
 ]);

@@ -1,89 +1,61 @@
-import { ownKind } from '../../workbook/state-changes.ts';
+import { compiledSheets } from '../../workbook/declared.ts';
+import { type OwnName, ownNameAt } from '../../workbook/own-names.ts';
+import { newHeader, ownKind } from '../../workbook/state-changes.ts';
 import type { Desk } from '../desk.ts';
 import { growing } from '../editing.ts';
 import { actionList } from './action.ts';
+import { selectedCells } from './selected-cells.ts';
 
-/** The user's own columns: added, put in, renamed, removed. */
+/** The user's own columns and named values: added, put in, changed, removed. */
 
 const ownColumn = ({ book, sheet, selection }: Desk): boolean =>
   book.columnAt({ sheet, column: selection.place.column })?.own === true;
 
-function headerTaken(desk: Desk, header: string): string | undefined {
-  if (header.trim() === '') return 'A column needs a name.';
-  if (/[{}.()[\]!]/.test(header)) return 'A column name cannot hold any of { } . ( ) [ ] !';
-  return desk.book.findColumn(desk.sheet, header.trim()) === undefined
-    ? undefined
-    : `There is already a column ${header.trim()}.`;
-}
+const ownNameHere = ({ book, sheet, selection }: Desk): OwnName | undefined =>
+  ownNameAt(book.state, sheet, selection.place.record);
 
 export const columnActions = actionList([
   {
     id: 'add-column',
     group: 'Edit',
-    doc: 'adds a column of your own after the last one',
+    key: 'Alt+Shift+A',
+    doc: 'adds a column of your own, with its kind, unit, format, meaning, place and formula',
     onCells: true,
+    onHeaders: true,
     name: 'Add a column of your own …',
     possible: ({ sheet }) => growing(sheet),
-    run: (desk) =>
-      desk.open({
-        kind: 'ask',
-        title: 'Add a column',
-        label: 'Column name',
-        initial: '',
-        answer(header) {
-          const taken = headerTaken(desk, header);
-          if (taken !== undefined) return taken;
-          desk.book.addColumn(desk.sheet, header.trim(), ownKind(desk.sheet));
-          desk.goTo({ sheet: desk.sheet, record: 0, column: desk.book.columns(desk.sheet).length - 1 });
-          return undefined;
-        },
-      }),
+    run: (desk) => desk.open({ kind: 'own-column', position: undefined, at: desk.book.columns(desk.sheet).length }),
   },
   {
     id: 'insert-column',
     group: 'Edit',
     doc: 'puts a column of your own before this one; formulas go on naming the cells that they name',
     onCells: true,
-    name: 'Insert a column of your own before this one …',
+    name: 'Insert a column of your own before this one',
     possible: (desk) => growing(desk.sheet) && ownColumn(desk),
     run(desk) {
+      const { book, sheet } = desk;
       const { column } = desk.selection.place;
-      desk.open({
-        kind: 'ask',
-        title: 'Insert a column',
-        label: 'Column name',
-        initial: '',
-        answer(header) {
-          const taken = headerTaken(desk, header);
-          if (taken !== undefined) return taken;
-          desk.book.addColumn(desk.sheet, header.trim(), ownKind(desk.sheet), column);
-          desk.goTo({ sheet: desk.sheet, record: 0, column });
-          return undefined;
-        },
-      });
+      if (compiledSheets.has(sheet)) {
+        desk.open({ kind: 'own-column', position: undefined, at: column });
+        return;
+      }
+      book.addColumn(sheet, newHeader(book.sheet(sheet)), ownKind(sheet), column);
+      desk.goTo({ sheet, record: desk.selection.place.record, column });
     },
   },
   {
-    id: 'rename-column',
+    id: 'change-column',
     group: 'Edit',
-    doc: 'renames a column of your own',
+    key: 'Alt+Shift+M',
+    doc: 'changes a column of your own: its name, kind, unit, format, meaning, place and formula',
     onCells: true,
-    name: 'Rename this column …',
+    onHeaders: true,
+    name: 'Change this column …',
     possible: ownColumn,
     run(desk) {
       const { column } = desk.selection.place;
-      const initial = desk.book.columnAt({ sheet: desk.sheet, column })?.header ?? '';
-      desk.open({
-        kind: 'ask',
-        title: 'Rename the column',
-        label: 'Column name',
-        initial,
-        answer(header) {
-          const taken = header.trim() === initial ? undefined : headerTaken(desk, header);
-          if (taken === undefined) desk.book.renameColumn(desk.sheet, column, header.trim());
-          return taken;
-        },
-      });
+      desk.open({ kind: 'own-column', position: column, at: column });
     },
   },
   {
@@ -94,5 +66,28 @@ export const columnActions = actionList([
     name: 'Remove this column',
     possible: (desk) => ownColumn(desk) && desk.book.columns(desk.sheet).length > 1,
     run: (desk) => desk.book.removeColumn(desk.sheet, desk.selection.place.column),
+  },
+  {
+    id: 'format-cells',
+    group: 'Edit',
+    key: 'Alt+Shift+G',
+    doc: 'says what the selected cells of your own hold and with how many decimals they show it',
+    onCells: true,
+    name: 'Format these cells …',
+    possible: (desk) => ownColumn(desk) && selectedCells(desk).length > 0,
+    run: (desk) => desk.open({ kind: 'format' }),
+  },
+  {
+    id: 'own-name',
+    group: 'Edit',
+    key: 'Alt+Shift+S',
+    doc: 'adds a named value of your own to Assumptions, with unit, meaning and source, or changes the selected one',
+    onCells: true,
+    name: (desk) => (ownNameHere(desk) === undefined ? 'Add a named value of your own …' : 'Change this named value …'),
+    run: (desk) =>
+      desk.open({
+        kind: 'own-name',
+        record: ownNameHere(desk) === undefined ? undefined : desk.selection.place.record,
+      }),
   },
 ]);

@@ -1,4 +1,6 @@
+import { ruledContent } from '../../workbook/column-formulas.ts';
 import type { CellPlace } from '../../workbook/place.ts';
+import type { CellEdit } from '../../workbook/state-changes.ts';
 import type { Desk } from '../desk.ts';
 import { growing, put, recordName } from '../editing.ts';
 import { actionList } from './action.ts';
@@ -35,6 +37,14 @@ const goToChanged = (desk: Desk, cells: readonly CellPlace[]): void => {
   if (first !== undefined) desk.goTo(first);
 };
 
+/** Selected cells that hold another content than the formula of the sheet or of their own column, put back to it. */
+const restored = (desk: Desk): CellEdit[] =>
+  selectedCells(desk).flatMap((place): CellEdit[] => {
+    if (desk.book.overridden(place)) return [{ ...place, content: null }];
+    const content = ruledContent(desk.book.columnAt(place), place.record);
+    return content === undefined || content === desk.book.content(place) ? [] : [{ ...place, content }];
+  });
+
 export const editActions = actionList([
   {
     id: 'undo',
@@ -59,17 +69,12 @@ export const editActions = actionList([
     id: 'own-formula',
     group: 'Edit',
     key: 'Alt+Shift+F',
-    doc: 'removes your override, so that the sheet calculates the cells again',
+    doc: "removes your override, so that the sheet's or the column's formula calculates the cells again",
     onCells: true,
     name: 'Restore formula',
-    possible: (desk) => selectedCells(desk).some((place) => desk.book.overridden(place)),
+    possible: (desk) => restored(desk).length > 0,
     run(desk) {
-      const overridden = selectedCells(desk).filter((place) => desk.book.overridden(place));
-      put(
-        desk.book,
-        overridden.map((place) => ({ ...place, content: null })),
-        'restore formula',
-      );
+      put(desk.book, restored(desk), 'restore formula');
     },
   },
   {

@@ -1,4 +1,5 @@
 import type { CellPlace } from '../../workbook/place.ts';
+import { formatAlong } from '../../workbook/state-changes.ts';
 import type { Desk } from '../desk.ts';
 import { changeable, enter, put } from '../editing.ts';
 import { moved } from '../grid/filling.ts';
@@ -21,6 +22,7 @@ function copyTo(
       .map(({ from, to }) => ({
         ...to,
         content: moved(desk.book.content(from), to.record - from.record, to.column - from.column),
+        format: formatAlong(desk.book.state, from, to),
       })),
     label,
   );

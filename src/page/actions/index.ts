@@ -7,6 +7,7 @@ import { fileActions } from './file-actions.ts';
 import { helpActions } from './help-actions.ts';
 import { orderActions } from './order-actions.ts';
 import { outageActions } from './outage-actions.ts';
+import { sheetActions } from './sheet-actions.ts';
 import { viewActions } from './view-actions.ts';
 
 /** Everything the page can do, in the order of its menus. */
@@ -17,6 +18,7 @@ export const actions = actionList([
   ...outageActions,
   ...bookActions,
   ...editActions,
+  ...sheetActions,
   ...viewActions,
   ...findingsActions,
   ...helpActions,

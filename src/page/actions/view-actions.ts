@@ -1,4 +1,3 @@
-import { compiledSheets } from '../../workbook/declared.ts';
 import type { Desk, Theme, View } from '../desk.ts';
 import { noFinding } from '../finding-text.ts';
 import { type Action, actionList } from './action.ts';
@@ -36,12 +35,6 @@ function stepSheet(desk: Desk, step: number): void {
   if (next === undefined) return;
   desk.show(next);
   desk.grid?.focus();
-}
-
-/** The name of a new free sheet that no other sheet has. */
-function freeName(desk: Desk): string {
-  const names = new Set(desk.book.state.sheets.map(({ name }) => name.toLowerCase()));
-  for (let number = 1; ; number += 1) if (!names.has(`sheet ${number}`)) return `Sheet ${number}`;
 }
 
 /** Opens the line for finding, or goes back into it. */
@@ -158,29 +151,6 @@ export const viewActions = actionList([
     name: 'Formula bar',
     doc: 'moves to the line that shows the whole formula',
     run: () => document.querySelector<HTMLTextAreaElement>('#formula')?.focus(),
-  },
-  {
-    id: 'add-sheet',
-    group: 'Book',
-    name: 'Add a blank sheet',
-    doc: 'adds a sheet for your own figures; its cells can refer to any other sheet',
-    run(desk) {
-      const name = freeName(desk);
-      desk.book.addSheet(name);
-      desk.goTo({ sheet: name, record: 0, column: 0 });
-    },
-  },
-  {
-    id: 'remove-sheet',
-    group: 'Book',
-    name: ({ sheet }) => (compiledSheets.has(sheet) ? 'Remove this sheet' : `Remove the sheet ${sheet}`),
-    doc: 'removes a sheet of your own',
-    possible: ({ sheet }) => !compiledSheets.has(sheet),
-    run(desk) {
-      const { sheet, book } = desk;
-      desk.show(book.state.sheets[0]?.name ?? '');
-      book.removeSheet(sheet);
-    },
   },
   {
     id: 'next-area',

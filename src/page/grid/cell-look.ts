@@ -3,6 +3,7 @@ import { isWords } from '../../units/quantities.ts';
 import type { BeltHeader } from '../../../sheets/index.ts';
 import { headerWithUnit, shownHeader } from '../../sheet/header.ts';
 import { type BookColumn, compiledSheets } from '../../workbook/declared.ts';
+import { ruledContent } from '../../workbook/column-formulas.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { cellText } from '../cell-text.ts';
@@ -24,6 +25,17 @@ export interface CellLook {
 export const verdictColumn = (sheet: string): number | undefined =>
   compiledSheets.get(sheet)?.position.get('Verdict' satisfies BeltHeader);
 
+/** Frames around what a formula refers to: colours, each with a line of its own. */
+export const referredColours = 4;
+const referredClasses = [
+  'cell-referred',
+  'referred-top',
+  'referred-bottom',
+  'referred-left',
+  'referred-right',
+  ...Array.from({ length: referredColours }, (_, number) => `referred-${number + 1}`),
+];
+
 const ownClasses = [
   'cell-number',
   'cell-computed',
@@ -36,6 +48,7 @@ const ownClasses = [
   'cell-choice',
   'cell-hint',
   'cell-cut',
+  ...referredClasses,
   'verdict-fits',
   'verdict-tight',
   'verdict-fails',
@@ -49,6 +62,8 @@ const ownClasses = [
 function sort(book: Workbook, column: BookColumn, place: CellPlace): string[] {
   if (book.overridden(place)) return ['cell-overridden'];
   if (column.computed) return ['cell-computed'];
+  const ruled = ruledContent(column, place.record);
+  if (ruled !== undefined) return [book.content(place) === ruled ? 'cell-computed' : 'cell-overridden'];
   return isFormula(book.content(place)) ? ['cell-formula'] : [];
 }
 
@@ -80,7 +95,7 @@ function spoken(
 ): string {
   const origin = classes.flatMap((one) => origins[one] ?? [])[0] ?? (text === '' ? '' : 'entered');
   return [
-    `${headerWithUnit(shownHeader(column, units), column.kind, units)}: ${text === '' ? 'empty' : text}`,
+    `${headerWithUnit(shownHeader(column, units), column.kind, units, column.unit)}: ${text === '' ? 'empty' : text}`,
     origin,
     recordVerdict === '' ? '' : `verdict ${recordVerdict}`,
     says,

@@ -3,9 +3,10 @@ import { columnLetters, sheetRow } from '../../formula/address.ts';
 import { counted } from '../../units/phrases.ts';
 import { compiledSheets } from '../../workbook/declared.ts';
 import type { CellPlace } from '../../workbook/place.ts';
-import { type CellEdit, type CellMove, moveEdits } from '../../workbook/state-changes.ts';
+import { type CellMove, moveEdits } from '../../workbook/moved-contents.ts';
+import type { CellEdit } from '../../workbook/state-changes.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
-import { copiedText } from '../cell-text.ts';
+import { copiedText, percentIn } from '../cell-text.ts';
 import { columnsOnShow } from '../column-view.ts';
 import type { Desk } from '../desk.ts';
 import { attempt, changeable, enter, growing, put, type TextEdit } from '../editing.ts';
@@ -38,7 +39,10 @@ function given(book: Workbook, sheet: string, record: number, column: number): C
 export function copyBlock(book: Workbook, block: Block, cut = false): string[][] {
   const { sheet, records, columns } = block;
   const rows = records.map((record) =>
-    columns.map((column) => copiedText(book.shown({ sheet, record, column }), book.kind({ sheet, record, column }))),
+    columns.map((column) => {
+      const place = { sheet, record, column };
+      return copiedText(book.shown(place), book.kind(place), percentIn(book, place));
+    }),
   );
   copied = {
     text: asText(rows),
@@ -221,7 +225,8 @@ export function pasteBlock(desk: Desk, target: Block, rows: readonly (readonly s
       const content = own?.contents[down % rows.length]?.[right % width];
       if (isFormula(content ?? null) && content !== undefined && fromRecord !== undefined && fromColumn !== undefined)
         contents.push({ ...place, content: moved(content, place.record - fromRecord, place.column - fromColumn) });
-      else texts.push({ ...place, text });
+      // This page writes decimal points, whatever the book's habits are.
+      else texts.push({ ...place, text, ...(own === undefined ? {} : { habits: { decimal: 'point' } }) });
     }
   }
   const kept = new Set(

@@ -63,6 +63,7 @@ export class Grids {
       if (sheets.has(name)) grid.refresh(change);
       else {
         grid.destroy();
+        if (this.#desk.grid === grid) this.#desk.grid = undefined;
         this.#grids.delete(name);
       }
     }

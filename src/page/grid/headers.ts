@@ -1,6 +1,6 @@
-import { unitOf, type UnitSystem } from '../../units/quantities.ts';
+import type { UnitSystem } from '../../units/quantities.ts';
 import type { BookColumn } from '../../workbook/declared.ts';
-import { shownHeader } from '../../sheet/header.ts';
+import { columnUnit, shownHeader } from '../../sheet/header.ts';
 import { spelt } from '../../units/spelling.ts';
 import { columnLetters } from '../../formula/address.ts';
 
@@ -15,8 +15,9 @@ function line(className: string, text: string): HTMLSpanElement {
 
 /** What a reader of the header is told: name, unit, whether it is worked out, and what it means. */
 function spoken(column: BookColumn, units: UnitSystem): string {
-  const unit = unitOf(column.kind, units);
-  if (column.declared === undefined) return `${column.header}: ${column.doc}.`;
+  const unit = columnUnit(column, units);
+  if (column.declared === undefined)
+    return `${column.header}${unit === '' ? '' : ` (${unit})`}: ${column.doc.replace(/\.$/u, '')}.`;
   const source = column.declared.source === undefined ? '' : ` Source: ${column.declared.source}.`;
   return spelt(
     `${column.header}${unit === '' ? '' : ` (${unit})`}${column.computed ? ', calculated by the sheet' : ''}: ` +
@@ -28,12 +29,15 @@ function spoken(column: BookColumn, units: UnitSystem): string {
 export function fillHeader(cell: HTMLTableCellElement, column: BookColumn, position: number, units: UnitSystem): void {
   const label = cell.querySelector('.colHeader');
   if (label === null) return;
-  const unit = unitOf(column.kind, units);
+  const unit = columnUnit(column, units);
   const top = line('header-top', '');
   top.append(line('header-letter', columnLetters(position)), line('header-unit', unit));
   label.replaceChildren(
     top,
-    line(column.computed ? 'header-name header-computed' : 'header-name', shownHeader(column, units)),
+    line(
+      column.computed || column.formula !== undefined ? 'header-name header-computed' : 'header-name',
+      shownHeader(column, units),
+    ),
   );
   cell.title = spoken(column, units);
   cell.classList.toggle('header-own', column.own);

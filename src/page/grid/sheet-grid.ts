@@ -7,7 +7,7 @@ import type { Desk, GridPort } from '../desk.ts';
 import { showColumn } from '../column-view.ts';
 import { newRecord } from '../editing.ts';
 import { type Block, blockOf } from './block.ts';
-import { isCut, leaveCut } from './clipboard.ts';
+import { leaveCut } from './clipboard.ts';
 import { clipboardHooks } from './clipboard-hooks.ts';
 import { cellLook, lookBelow, wear, withNames } from './cell-look.ts';
 import { columnSettings } from './column-settings.ts';
@@ -17,6 +17,8 @@ import { fillHeader } from './headers.ts';
 import { alignLeftEdge, bringIntoView } from './left-edge.ts';
 import { headerMenu, type MenuItem, rowMenu } from './menu.ts';
 import { type Plain, plainRows, plainValue } from './plain-values.ts';
+import { passingMarks } from './passing-marks.ts';
+import { PointedCells } from './pointed-cells.ts';
 import { RowView } from './row-view.ts';
 import { SeenColumns } from './seen-columns.ts';
 
@@ -39,6 +41,7 @@ export class SheetGrid implements GridPort {
   #recordOf: (row: number) => number = (row) => row;
   readonly #seen: SeenColumns;
   rowView: RowView | undefined;
+  readonly pointed: PointedCells;
   /** Not known while the grid is being made. */
   #widthOf: (column: number) => number = () => Infinity;
   #columns: BookColumn[];
@@ -61,6 +64,7 @@ export class SheetGrid implements GridPort {
     this.#recordOf = (row) => hot.toPhysicalRow(row) ?? row;
     this.#widthOf = (column) => hot.getColWidth(column);
     this.#seen.take(hot, this.#columns);
+    this.pointed = new PointedCells(hot, this.#seen, (row, column) => this.#place(row, column));
     this.rowView = new RowView(desk.book, sheet, this.#seen, hot, () => this.#columns);
     this.rowView.sort();
     hot.render();
@@ -142,7 +146,7 @@ export class SheetGrid implements GridPort {
     if (place.record >= this.#desk.book.sheet(this.sheet).rows.length)
       return wear(cell, lookBelow(shown, key ? newRecord(this.sheet) : ''));
     const look = fitting(cellLook(this.#desk.book, shown, place, key), this.#widthOf(column));
-    wear(cell, isCut(place) ? { ...look, classes: [...look.classes, 'cell-cut'] } : look);
+    wear(cell, { ...look, classes: [...look.classes, ...passingMarks(this.#desk, place)] });
   }
 
   /** Shows what a change of the book did to this sheet. */
@@ -222,13 +226,6 @@ export class SheetGrid implements GridPort {
   #selectedBlock(): Block {
     const { records, columns } = this.#desk.selection;
     return { sheet: this.sheet, records, columns };
-  }
-
-  placeOf(target: EventTarget | null): CellPlace | undefined {
-    const cell = target instanceof Element ? target.closest('td') : null;
-    const at = cell === null || !this.element.contains(cell) ? null : this.#hot.getCoords(cell);
-    if (at === null || at.row === null || at.col === null || at.row < 0 || at.col < 0) return undefined;
-    return this.#place(at.row, at.col);
   }
 
   goTo({ record, column }: CellPlace): void {

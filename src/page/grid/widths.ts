@@ -7,6 +7,8 @@ import { growing, newRecord } from '../editing.ts';
 /** Column widths from headers and the first records: measured once per sheet, so that nothing shifts later. */
 
 const narrowest = 64;
+/** In the user's own sheets, where a day may be typed into any column. */
+const narrowestFree = 100;
 const widest = 300;
 /** In sheets of named values, whose meanings and sources are sentences. */
 const widestSentence = 520;
@@ -29,9 +31,9 @@ function measured(text: string, bold: boolean): number {
 }
 
 /** Room for the name on two lines, with the mark of a computed column before it and the menu's button beside it. */
-function headerWidth({ header, computed }: BookColumn): number {
+function headerWidth({ header, computed, formula }: BookColumn): number {
   const words = header.split(' ');
-  const mark = computed ? 14 : 0;
+  const mark = computed || formula !== undefined ? 14 : 0;
   const splits = words.map((_, at) =>
     Math.max(
       measured(words.slice(0, at).join(' '), true) + (at > 0 ? mark : 0),
@@ -54,6 +56,7 @@ export function fitting(look: CellLook, width: number): CellLook {
 
 export function columnWidths(book: Workbook, sheet: string, columns: readonly BookColumn[]): number[] {
   const most = namedSheetOf(sheet) === undefined ? widest : widestSentence;
+  const least = compiledSheets.has(sheet) ? narrowest : narrowestFree;
   const records = Math.min(book.sheet(sheet).rows.length, sampled);
   return columns.map((column, position) => {
     const key = column.header === compiledSheets.get(sheet)?.declaration.key;
@@ -66,6 +69,6 @@ export function columnWidths(book: Workbook, sheet: string, columns: readonly Bo
       headerWidth(column),
       measured(text, key) + (key && verdictColumn(sheet) !== undefined ? markWidth : 0),
     );
-    return Math.round(Math.min(most, Math.max(narrowest, needed + padding)));
+    return Math.round(Math.min(most, Math.max(least, needed + padding)));
   });
 }

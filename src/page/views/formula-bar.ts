@@ -1,16 +1,17 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
-import { shownHeader } from '../../sheet/header.ts';
+import { columnUnit, shownHeader } from '../../sheet/header.ts';
 import { isFault } from '../../formula/values.ts';
 import { unitOf } from '../../units/quantities.ts';
-import { destination, destinationNames, nearDestinations } from '../../workbook/destinations.ts';
+import { withRoom } from '../../workbook/state-changes.ts';
+import { cellBeyond, destination, destinationNames, nearDestinations } from '../../workbook/destinations.ts';
 import { columnLetters, sheetRow } from '../../formula/address.ts';
 import { unusual } from '../../records/unusual-inputs.ts';
 import { act } from '../actions/action.ts';
 import { action } from '../actions/index.ts';
 import { contentText, dateText, entryText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
-import { changeable, enter, growing } from '../editing.ts';
+import { attempt, changeable, enter, growing } from '../editing.ts';
 import { complaint } from '../../records/typed-entry.ts';
 import { withKey } from './top-bar.ts';
 
@@ -22,7 +23,12 @@ const mostOffered = 1500;
 /** Goes to what was typed: "J7", "Strips!B3", the name of a belt, a column, a named value or a sheet. */
 function jump(desk: Desk, typed: string): void {
   const { book } = desk;
-  const place = destination(typed, book.state, desk.selection.place);
+  const beyond = cellBeyond(typed, book.state, desk.selection.place);
+  const place =
+    destination(typed, book.state, desk.selection.place) ??
+    (beyond !== undefined && attempt(desk, () => book.replace(withRoom(book.state, [beyond]), 'enlarge sheet'))
+      ? beyond
+      : undefined);
   if (place === undefined) {
     const near = nearDestinations(typed, book.state, desk.sheet);
     const meant = near.length === 0 ? '' : ` Nearest: ${near.join(', ')}.`;
@@ -67,7 +73,8 @@ function told(desk: Desk): TemplateResult {
   if (column === undefined) return html``;
   const value = book.shown(place);
   const kind = book.kind(place);
-  const unit = unitOf(kind, book.units);
+  const unit =
+    column.own || column.kind === kind ? columnUnit({ ...column, kind }, book.units) : unitOf(kind, book.units);
   const why = complaint(book, place) ?? unusual(book, place);
   const shown = isFault(value)
     ? value.code

@@ -9,13 +9,15 @@ import { markBadge } from '../source-marks.ts';
 import { verdictMeanings } from '../../records/finding.ts';
 import { verdictLook } from '../verdict-look.ts';
 import { dialog } from './dialog.ts';
+import { formulaHelp } from './formula-help.ts';
 
-/** The reference, keys, marks, safety and licences, made of what declares them. */
+/** First steps, the reference, formulas, keys, marks, safety and licences, made of what declares them. */
 
-type Page = 'start' | 'reference' | 'keys' | 'marks' | 'safety' | 'licences';
+type Page = 'start' | 'reference' | 'formulas' | 'keys' | 'marks' | 'safety' | 'licences';
 const titles: Readonly<Record<Page, string>> = {
   start: 'First steps',
   reference: 'Reference',
+  formulas: 'Formulas',
   keys: 'Keys',
   marks: 'Marks',
   safety: 'Safety',
@@ -123,6 +125,7 @@ export function helpDialog(desk: Desk): TemplateResult {
   const pages: Readonly<Record<Page, () => TemplateResult>> = {
     start: () => firstSteps(desk),
     reference: () => referenceTab(desk),
+    formulas: () => formulaHelp,
     keys: () => keyTable(desk),
     marks: () => marks,
     safety: () => safety,

@@ -12,6 +12,10 @@ import { importDialog } from './import-dialog.ts';
 import { notices } from './notices.ts';
 import { reviewDialog } from './review-dialog.ts';
 import { sheetTabs } from './sheet-tabs.ts';
+import { formatDialog } from './format-dialog.ts';
+import { habitDialog } from './habit-dialog.ts';
+import { ownColumnDialog } from './own-column-dialog.ts';
+import { ownNameDialog } from './own-name-dialog.ts';
 import { side } from './side.ts';
 import { topBar } from './top-bar.ts';
 import { viewStrip } from './view-strip.ts';
@@ -33,6 +37,14 @@ function openDialog(desk: Desk, importing: Importing): TemplateResult | typeof n
       return cureDialog(desk, desk.dialog);
     case 'columns':
       return columnsDialog(desk, desk.dialog);
+    case 'own-column':
+      return ownColumnDialog(desk, desk.dialog);
+    case 'own-name':
+      return ownNameDialog(desk, desk.dialog);
+    case 'format':
+      return formatDialog(desk);
+    case 'habit':
+      return habitDialog(desk, desk.dialog);
     case 'help':
       return helpDialog(desk);
     case 'review':

@@ -21,14 +21,14 @@ const button = (desk: Desk, id: ActionName, label: string, className = ''): Temp
 const bookMenu: readonly (readonly ActionName[])[] = [
   ['import', 'export', 'job-card', 'order-list', 'outage-plan', 'print', 'print-panel'],
   ['new-book', 'demo-metric', 'demo-us', 'rename-book'],
-  ['add-sheet', 'remove-sheet'],
-  ['units-metric', 'units-us'],
+  ['add-sheet', 'rename-sheet', 'copy-sheet', 'move-sheet-left', 'move-sheet-right', 'remove-sheet'],
+  ['units-metric', 'units-us', 'typing-habits'],
 ];
 const editMenu: readonly (readonly ActionName[])[] = [
   ['undo', 'redo'],
   ['fill-down', 'fill-right', 'today', 'own-formula'],
   ['row-above', 'row-below', 'remove-rows'],
-  ['add-column', 'insert-column', 'rename-column', 'remove-column'],
+  ['add-column', 'insert-column', 'change-column', 'remove-column', 'format-cells', 'own-name'],
 ];
 const viewMenu: readonly (readonly ActionName[])[] = [
   ['panel-joint', 'panel-working', 'panel-skew', 'panel-pull', 'panel-findings'],

@@ -22,7 +22,7 @@ function shown(book: Workbook, { place, kind, unit }: Explanation, value: Value)
   const text =
     column === undefined
       ? contentText(isFault(value) ? value.code : value, kind)
-      : valueText(value, kind, column, book.units, true);
+      : valueText(value, kind, column.look, book.units, true);
   return typeof value !== 'number' || unit === '' ? text : unit === '°' ? `${text}°` : `${text} ${unit}`;
 }
 
@@ -41,8 +41,8 @@ const cellText = ({ cell, place }: Explanation, root: CellPlace): string =>
 /** A formula over column names, the names set apart. */
 const words = (formula: string): TemplateResult =>
   html`<code class="working-formula">${formula
-    .split(/(\{[^}]*\})/)
-    .map((piece) => (piece.startsWith('{') ? html`<b>${piece.slice(1, -1)}</b>` : piece))}</code>`;
+    .split(/((?:'[^']+'|[\p{L}_][\p{L}\p{N}_.]*)?\[[^\]]*\])/u)
+    .map((piece) => (piece.endsWith(']') ? html`<b>${piece}</b>` : piece))}</code>`;
 
 function details(book: Workbook, item: Explanation): TemplateResult | typeof nothing {
   const formula = item.words ?? item.formula;

@@ -36,14 +36,14 @@ export function exportedColumns(sheet: RawSheet, { name }: AboutSheet, about: Ab
   const declared = declarationOf(name)?.columns ?? [];
   const user = about.columns.filter((column) => column.sheet === name).toSorted((a, b) => a.position - b.position);
   // As it is read: what a file can hold of it, no longer as the file spells it.
-  const inFile = (header: string, kind: QuantityKind): string =>
-    unescaped(fileText(headerWithUnit(header, kind, about.units)).text);
+  const inFile = (header: string, kind: QuantityKind, unit?: string): string =>
+    unescaped(fileText(headerWithUnit(header, kind, about.units, unit)).text);
   // The names that a column's header may have in the file, the present one first.
   const expected: readonly (readonly string[])[] = [
     ...declared.map(({ header, formerly = header, kind }) =>
       [shownHeader({ header }, about.units), header, formerly].map((name) => inFile(name, kind)),
     ),
-    ...user.map(({ header, kind }) => [inFile(header, kind)]),
+    ...user.map(({ column: { header, kind, unit } }) => [inFile(header, kind, unit)]),
   ];
   const headerAt = (column: number): string => {
     const cell = cellAt(sheet, 1, column);
@@ -63,7 +63,7 @@ export function exportedColumns(sheet: RawSheet, { name }: AboutSheet, about: Ab
     else if (header !== '' || index < declared.length) missing.push(header);
     else position.set(index + 1, index);
   });
-  const userColumns: UserColumn[] = user.map(({ header, kind }) => ({ header, kind }));
+  const userColumns: UserColumn[] = user.map(({ column }) => column);
   const added: string[] = [];
   for (const column of [...filled].toSorted((a, b) => a - b)) {
     if (position.has(column)) continue;

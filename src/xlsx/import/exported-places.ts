@@ -104,6 +104,12 @@ export function aboutInPlace(book: RawBook, about: About, places: ReadonlyMap<st
     ...about,
     overrides: about.overrides.flatMap((place) => led(place) ?? []),
     remarks: at(about.remarks),
+    formats: at(about.formats),
+    columns: about.columns.map((said) =>
+      said.column.formula === undefined
+        ? said
+        : { ...said, column: { ...said.column, formula: adaptedFormula(said.column.formula, said.sheet, moved) } },
+    ),
     formulas: at(about.formulas).map((item) =>
       isFormula(item.text) ? { ...item, text: adaptedFormula(item.text, item.place.sheet, moved) } : item,
     ),

@@ -4,7 +4,8 @@ import { isComputed } from '../../sheet/declaration.ts';
 import { isWords } from '../../units/quantities.ts';
 import { type BookColumn, bookColumns, declarationOf, namedSheetOf } from '../../workbook/declared.ts';
 import type { CellPlace } from '../../workbook/place.ts';
-import type { BookRow, SheetState } from '../../workbook/state.ts';
+import { rowOf } from '../../workbook/formula-changes.ts';
+import type { BookRow, CellFormat, SheetState } from '../../workbook/state.ts';
 import type { About, AboutSheet } from '../about.ts';
 import { positionName } from '../read/cell-address.ts';
 import { readLimits } from '../read/read-limits.ts';
@@ -28,6 +29,7 @@ class AboutCells {
   readonly typed: ReadonlyMap<string, About['formulas'][number]>;
   readonly remarks: ReadonlyMap<string, About['remarks'][number]>;
   readonly overrides: ReadonlySet<string>;
+  readonly formats: ReadonlyMap<string, About['formats'][number]>;
 
   constructor(about: About, sheet: string) {
     const at = <Item extends { readonly place: CellPlace }>(items: readonly Item[]): Map<string, Item> =>
@@ -38,6 +40,7 @@ class AboutCells {
       );
     this.typed = at(about.formulas);
     this.remarks = at(about.remarks);
+    this.formats = at(about.formats);
     this.overrides = new Set(at(about.overrides.map((place) => ({ place }))).keys());
   }
 }
@@ -145,7 +148,10 @@ class SheetReading {
       if (row !== undefined && row.notes[place.column] === undefined && row.cells[place.column] === null)
         row.notes[place.column] = text;
     }
-    return this.#rows.map(({ cells, notes }) => (Object.keys(notes).length === 0 ? { cells } : { cells, notes }));
+    const formats = new Map<number, Record<number, CellFormat>>();
+    for (const { place, format } of this.#about.formats.values())
+      formats.set(place.record, { ...formats.get(place.record), [place.column]: format });
+    return this.#rows.map(({ cells, notes }, record) => rowOf(cells, notes, formats.get(record)));
   }
 }
 
@@ -176,5 +182,13 @@ export function exportedSheet(
     const column = columns[index];
     if (column !== undefined) reading.column(column, index, cells);
   }
-  return { name: sheet.name, userColumns, rows: reading.rows() };
+  // Two columns may have one name: the first ones are those that the file says something of, in its order.
+  const said = about.columns
+    .filter((column) => column.sheet === sheet.name)
+    .toSorted((one, other) => one.position - other.position);
+  const led = userColumns.map((column, own) => {
+    const formula = said[own]?.column.formula;
+    return formula === undefined ? column : { ...column, formula };
+  });
+  return { name: sheet.name, userColumns: led, rows: reading.rows() };
 }

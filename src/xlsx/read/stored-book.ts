@@ -1,8 +1,10 @@
-import type { Content } from '../../formula/values.ts';
+import { type Content, isFormula } from '../../formula/values.ts';
 import { quantities, type QuantityKind } from '../../units/quantities.ts';
 import { adaptedBook, type StoredColumns, storedFormat } from '../../workbook/adapted-book.ts';
 import { compiledSheets } from '../../workbook/declared.ts';
-import type { BookRow, BookState, SheetState, UserColumn } from '../../workbook/state.ts';
+import { rowOf } from '../../workbook/formula-changes.ts';
+import { mostDigits } from '../../workbook/own-columns.ts';
+import type { BookRow, BookState, CellFormat, SheetState, UserColumn } from '../../workbook/state.ts';
 import { isLook } from '../../workbook/stored-shape.ts';
 import { grouped, type ReadLimits } from './read-limits.ts';
 import { UnreadableFile } from './unreadable-file.ts';
@@ -33,15 +35,33 @@ const refused = (why: string): UnreadableFile =>
 const isContent = (value: unknown): value is Content =>
   value === null || ['number', 'string', 'boolean'].includes(typeof value);
 
+/** How numbers are shown, as far as it is known here; undefined when it does not say what they measure. */
+function formatOf(value: unknown): CellFormat | undefined {
+  const { kind, digits, percent } = isFields(value) ? value : {};
+  if (!isKind(kind)) return undefined;
+  return {
+    kind,
+    ...(typeof digits === 'number' && Number.isInteger(digits) && digits >= 0 && digits <= mostDigits
+      ? { digits }
+      : {}),
+    ...(percent === true ? { percent } : {}),
+  };
+}
+
 function row(value: unknown): BookRow {
-  const { cells, notes } = isFields(value) ? value : {};
+  const { cells, notes, formats } = isFields(value) ? value : {};
   const kept = Object.entries(isFields(notes) ? notes : {}).filter(
     (note): note is [string, string] => typeof note[1] === 'string' && /^\d{1,5}$/.test(note[0]),
   );
-  return {
-    cells: listOf(cells).map((content): Content => (isContent(content) ? content : null)),
-    ...(kept.length === 0 ? {} : { notes: Object.fromEntries(kept) }),
-  };
+  const shown = Object.entries(isFields(formats) ? formats : {}).flatMap(([column, item]): [string, CellFormat][] => {
+    const format = formatOf(item);
+    return format === undefined || !/^\d{1,5}$/.test(column) ? [] : [[column, format]];
+  });
+  return rowOf(
+    listOf(cells).map((content): Content => (isContent(content) ? content : null)),
+    Object.fromEntries(kept),
+    Object.fromEntries(shown),
+  );
 }
 
 /** The rows of each sheet by its place in the book, run after run. */
@@ -64,8 +84,14 @@ function rowsBySheet(runs: unknown): ReadonlyMap<number, readonly BookRow[]> {
 
 const ownColumns = (columns: unknown): UserColumn[] =>
   listOf(columns).map((column) => {
-    const { header, kind } = isFields(column) ? column : {};
-    return { header: typeof header === 'string' ? header : '', kind: isKind(kind) ? kind : 'text' };
+    const { header, unit, doc, formula, ...format } = isFields(column) ? column : {};
+    return {
+      ...(formatOf(format) ?? { kind: 'text' }),
+      header: typeof header === 'string' ? header : '',
+      ...(typeof unit === 'string' ? { unit } : {}),
+      ...(typeof doc === 'string' ? { doc } : {}),
+      ...(isFormula(isContent(formula) ? formula : null) ? { formula: String(formula) } : {}),
+    };
   });
 
 function columnsOf(columns: unknown): StoredColumns {

@@ -1,6 +1,7 @@
 import type { CellValue, Row, Worksheet } from 'exceljs';
 import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
-import { bookColumns, declarationOf } from '../../workbook/declared.ts';
+import { declarationOf } from '../../workbook/declared.ts';
+import { declaredWidth } from '../../workbook/state-changes.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import { recordKeys } from '../../workbook/record-names.ts';
 import type { BookState } from '../../workbook/state.ts';
@@ -66,6 +67,14 @@ function aboutCells(writing: Writing, findings: number): AboutCell[][] {
       Object.entries(notes).map(([column, text]) => ({ place: { sheet: name, record, column: Number(column) }, text })),
     ),
   );
+  const formats = state.sheets.flatMap(({ name, rows }) =>
+    rows.flatMap((row, record) =>
+      Object.entries(row.formats ?? {}).map(([column, format]) => ({
+        place: { sheet: name, record, column: Number(column) },
+        format,
+      })),
+    ),
+  );
   return [
     ...aboutRows({
       title: state.title,
@@ -78,14 +87,17 @@ function aboutCells(writing: Writing, findings: number): AboutCell[][] {
         headers: declarationOf(name)?.columns.map(({ header }) => header) ?? [],
       })),
       columns: state.sheets.flatMap((sheet) =>
-        bookColumns(sheet).flatMap(({ own, header, kind }, position) =>
-          own ? [{ sheet: sheet.name, position, header, kind }] : [],
-        ),
+        sheet.userColumns.map((column, own) => ({
+          column,
+          sheet: sheet.name,
+          position: declaredWidth(sheet.name) + own,
+        })),
       ),
       formulas: typed,
       overrides,
       remarks,
-      names: namesOf(state, [...overrides, ...[...typed, ...remarks].map(({ place }) => place)]),
+      formats,
+      names: namesOf(state, [...overrides, ...[...typed, ...remarks, ...formats].map(({ place }) => place)]),
     }),
     ...otherwise.map(({ place, why }): AboutCell[] => ['Exported differently', place, why]),
     ...(state.invented ? [['Invented', inventedFigures]] : []),

@@ -68,7 +68,7 @@ export function writeSheet(writing: Writing, state: SheetState): void {
   const plan = compiledSheets.get(name);
   const key = plan === undefined ? -1 : columns.findIndex(({ header }) => header === plan.declaration.key);
   const headers = columns.map(
-    (column) => fileText(headerWithUnit(shownHeader(column, units), column.kind, units)).text,
+    (column) => fileText(headerWithUnit(shownHeader(column, units), column.kind, units, column.unit)).text,
   );
   const widths = columns.map((column, index) =>
     columnWidth(
@@ -87,7 +87,9 @@ export function writeSheet(writing: Writing, state: SheetState): void {
     columns.map((column, index) => ({
       text: headers[index] ?? '',
       computed: column.computed,
-      ...(column.declared === undefined ? {} : { note: headingNote(column, units) }),
+      ...(column.declared === undefined && writing.book.sheet(name).userColumns.every(({ doc }) => doc !== column.doc)
+        ? {}
+        : { note: headingNote(column, units) }),
     })),
     widths,
   );
@@ -145,7 +147,7 @@ class RecordWriter {
     this.#key = key;
     this.#named = namedSheetOf(state.name);
     this.#declared = plan === undefined ? undefined : new DeclaredFormulas(writing.formulas, plan, state.rows.length);
-    this.#formats = columns.map(({ kind, declared }) => numberFormat(kind, writing.units, declared));
+    this.#formats = columns.map(({ kind, look }) => numberFormat(kind, writing.units, look));
   }
 
   /** How a cell is looked at; a content in place of the sheet's formula is noted for the About sheet. */
@@ -174,6 +176,8 @@ class RecordWriter {
   }
 
   #format({ sheet, record, column }: CellPlace): string {
+    const format = this.#state.rows[record]?.formats?.[column];
+    if (format !== undefined) return numberFormat(format.kind, this.#writing.units, format);
     const { kind } = this.#columns[column] ?? { kind: 'text' };
     const own =
       this.#named !== undefined && column === valueColumn ? this.#writing.book.kind({ sheet, record, column }) : kind;

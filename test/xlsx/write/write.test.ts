@@ -448,18 +448,20 @@ describe('the made sheets', () => {
     const about = readAboutSheet(raw);
     expect(about).toMatchObject({ title: 'Works & yard', units: 'metric', invented: false });
     expect(about?.columns.filter((column) => column.sheet === 'Belts')).toEqual([
-      { sheet: 'Belts', position: compiledSheets.get('Belts')?.columns.length, header: 'Remark', kind: 'text' },
+      {
+        sheet: 'Belts',
+        position: compiledSheets.get('Belts')?.columns.length,
+        column: { header: 'Remark', kind: 'text' },
+      },
       {
         sheet: 'Belts',
         position: (compiledSheets.get('Belts')?.columns.length ?? 0) + 1,
-        header: 'Spare roll',
-        kind: 'distance',
+        column: { header: 'Spare roll', kind: 'distance' },
       },
       {
         sheet: 'Belts',
         position: (compiledSheets.get('Belts')?.columns.length ?? 0) + 2,
-        header: 'Remark',
-        kind: 'number',
+        column: { header: 'Remark', kind: 'number' },
       },
     ]);
     expect(about?.overrides).toEqual([
