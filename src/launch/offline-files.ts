@@ -23,7 +23,9 @@ export function offlineFiles(): Plugin {
         return file === 'index.html' ? './' : file;
       });
       const own = join(dir, offlineFile);
-      const told = `const builtFiles=${JSON.stringify(files)},buildName=${JSON.stringify(digest.digest('hex').slice(0, 16))};\n`;
+      const told =
+        `const builtFiles=${JSON.stringify(files)},` +
+        `buildName=${JSON.stringify(digest.digest('hex').slice(0, 16))};\n`;
       writeFileSync(own, `${told}${readFileSync(own, 'utf8')}`);
     },
   };

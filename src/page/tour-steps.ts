@@ -4,7 +4,7 @@ import { verdictLook, verdictOrder } from './verdict-look.ts';
 
 /** The three short tours of the page, over whatever book is open: a planner's, an engineer's, a buyer's. */
 
-export interface TourStep {
+interface TourStep {
   readonly says: string;
   /** Brings on show what the step speaks of. */
   readonly show?: (desk: Desk) => void;
