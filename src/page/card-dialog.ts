@@ -164,7 +164,8 @@ class CardDialog {
         }}>${forms.map(
           ({ form, name }) => html`<option value=${form} ?selected=${form === this.#form}>${name}</option>`,
         )}</select></label>
-        <button class="button primary" autofocus ?disabled=${this.#cards.length === 0} @click=${() => this.#print()}>Print …</button>
+        <button class="button primary" autofocus ?disabled=${this.#cards.length === 0}
+          @click=${() => this.#print()}>Print …</button>
         <span class="card-files" role="group"
           aria-label="Save as">${cardFiles.map((file) => this.#fileButton(file))}</span>
       </div>

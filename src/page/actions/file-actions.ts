@@ -7,7 +7,9 @@ export const fileActions = actionList([
     group: 'Book',
     key: 'Ctrl+O',
     name: 'Import a list …',
-    doc: 'reads .xlsx, .ods, .csv or pasted rows in any layout and shows how each column is read before anything changes',
+    doc:
+      'reads .xlsx, .ods, .csv or pasted rows in any layout and shows how each column is read before ' +
+      'anything changes',
     run: (desk) => desk.open({ kind: 'import' }),
   },
   {

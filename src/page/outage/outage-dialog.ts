@@ -116,7 +116,9 @@ function files(session: OutageSession, view: OutageView): TemplateResult {
       session.saveWorkbook(),
     )}
     ${button('Picture .svg', 'The picture as shown in the tab Picture', () => session.savePicture(view.lanes))}
-    ${button('Job cards …', 'The cards of the belts that are planned, by their starts', () => showPlannedCards(session))}
+    ${button('Job cards …', 'The cards of the belts that are planned, by their starts', () =>
+      showPlannedCards(session),
+    )}
   </span>`;
 }
 
