@@ -1,10 +1,12 @@
 import type { HeaderOf, SheetName } from '../../sheets/index.ts';
 import { digitsOf } from '../sheet/words.ts';
+import { formattedNumber } from '../formula/spreadsheet/number-format.ts';
 import { type Content, isFault, isFormula, type Value } from '../formula/values.ts';
 import { isDay, isoDate, isoMoment } from '../units/dates.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import type { BookColumn } from '../workbook/declared.ts';
 import type { CellPlace } from '../workbook/place.ts';
+import { ownLookAt } from '../workbook/own-look.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
 /** Values as cells show them and as a person would type them. */
@@ -82,7 +84,12 @@ export function inColumn<Sheet extends SheetName>(
 
 /** What a cell shows. */
 export function cellText(book: Workbook, column: BookColumn, place: CellPlace): string {
-  return valueText(book.shown(place), book.kind(place), column, book.units, !column.computed);
+  const value = book.shown(place);
+  const format = ownLookAt(book, place)?.format;
+  const kind = book.kind(place);
+  const shown =
+    format === undefined || typeof value !== 'number' || kind === 'date' ? undefined : formattedNumber(format, value);
+  return shown ?? valueText(value, kind, column, book.units, !column.computed);
 }
 
 /** A content as the user would type it. */

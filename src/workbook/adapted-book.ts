@@ -4,6 +4,7 @@ import { FormulaSyntaxError } from '../formula/tokens.ts';
 import { mapped, parsed, printed } from '../formula/syntax.ts';
 import { withRenamedHeaders } from './column-layout.ts';
 import { emptyBook, namedSheetOf, compiledSheets } from './declared.ts';
+import { movedByColumn } from './own-look.ts';
 import { presentBook, presentHeader, presentPosition, type Renamed, toldRenamed } from './earlier-names.ts';
 import type { BookRow, BookState, SheetState } from './state.ts';
 
@@ -51,14 +52,21 @@ function placesBefore(sheet: string, before: readonly string[], now: readonly st
   return now.map((_, column) => present.indexOf(column));
 }
 
-function adaptedRow(row: BookRow, declared: readonly number[], before: readonly string[], own: number): BookRow {
+function adaptedRow(
+  { cells, notes, looks, ...others }: BookRow,
+  declared: readonly number[],
+  before: readonly string[],
+  own: number,
+): BookRow {
   const places = [...declared, ...Array.from({ length: own }, (_, column) => before.length + column)];
-  const notes = Object.fromEntries(
-    places.flatMap((place, column) => (row.notes?.[place] === undefined ? [] : [[column, row.notes[place]]])),
-  );
+  const now = new Map(places.map((place, column) => [place, column]));
+  const moved = (column: number): number | undefined => now.get(column);
+  const [movedNotes, movedLooks] = [movedByColumn(notes, moved), movedByColumn(looks, moved)];
   return {
-    cells: places.map((place) => row.cells[place] ?? null),
-    ...(Object.keys(notes).length === 0 ? {} : { notes }),
+    ...others,
+    cells: places.map((place) => cells[place] ?? null),
+    ...(movedNotes === undefined ? {} : { notes: movedNotes }),
+    ...(movedLooks === undefined ? {} : { looks: movedLooks }),
   };
 }
 

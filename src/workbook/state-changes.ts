@@ -3,6 +3,7 @@ import type { QuantityKind } from '../units/quantities.ts';
 import { withColumnFormulas } from './column-formulas.ts';
 import { bookColumns, compiledSheets } from './declared.ts';
 import { grownFormula, Relocation, type Shift, shiftedFormula } from './moved-references.ts';
+import { movedByColumn } from './own-look.ts';
 import { type CellPlace, placeKey } from './place.ts';
 import { type BookRow, type BookState, contentAt, sheetOf, type SheetState, type UserColumn } from './state.ts';
 
@@ -47,7 +48,8 @@ export function withContents(state: BookState, edits: readonly CellEdit[]): Book
           cells[column] = content;
           delete notes[column];
         }
-        rows[record] = Object.keys(notes).length === 0 ? { cells } : { cells, notes };
+        const { notes: _, ...others } = row;
+        rows[record] = { ...others, cells, ...(Object.keys(notes).length === 0 ? {} : { notes }) };
       }
       return { ...sheet, rows };
     }),
@@ -112,20 +114,24 @@ export const withRecordsMoved = (
     },
   );
 
-/** A row with a column more or less; remarks stay with their cells. */
-function rowShifted({ cells, notes }: BookRow, at: number, removed: number, added: readonly Content[]): BookRow {
+/** A row with a column more or less; remarks and looks stay with their cells. */
+function rowShifted(
+  { cells, notes, looks, ...others }: BookRow,
+  at: number,
+  removed: number,
+  added: readonly Content[],
+): BookRow {
   // A cell behind what a row holds is empty, but the new one must not stand nearer than its column.
   const filled = [...cells, ...Array.from({ length: Math.max(0, at - cells.length) }, () => null)];
-  const shifted = filled.toSpliced(at, removed, ...added);
-  if (notes === undefined) return { cells: shifted };
-  const moved = Object.entries(notes).flatMap(([column, note]): [number, string][] =>
-    Number(column) < at
-      ? [[Number(column), note]]
-      : Number(column) < at + removed
-        ? []
-        : [[Number(column) - removed + added.length, note]],
-  );
-  return moved.length === 0 ? { cells: shifted } : { cells: shifted, notes: Object.fromEntries(moved) };
+  const moved = (column: number): number | undefined =>
+    column < at ? column : column < at + removed ? undefined : column - removed + added.length;
+  const [movedNotes, movedLooks] = [movedByColumn(notes, moved), movedByColumn(looks, moved)];
+  return {
+    ...others,
+    cells: filled.toSpliced(at, removed, ...added),
+    ...(movedNotes === undefined ? {} : { notes: movedNotes }),
+    ...(movedLooks === undefined ? {} : { looks: movedLooks }),
+  };
 }
 
 /** Rows of a sheet that hold the contents given, and nothing in all other columns. */

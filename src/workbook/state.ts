@@ -1,6 +1,7 @@
 import type { Content } from '../formula/values.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import type { BookLook } from './book-look.ts';
+import type { RowLooks } from './own-look.ts';
 import type { CellPlace } from './place.ts';
 
 /**
@@ -15,6 +16,10 @@ export interface BookRow {
   readonly cells: readonly Content[];
   /** Remarks on cells by column index: why a cell's text could not be understood, as the import said it. */
   readonly notes?: Readonly<Record<number, string>>;
+  /** How the user's file shows the cells, where it is more than plain. */
+  readonly looks?: RowLooks;
+  /** Hidden in the user's file: files are written so, the book shows and counts it like any other. */
+  readonly hidden?: true;
 }
 
 /** A column that the user added, or that came with a list and belongs to no declared column. */

@@ -3,7 +3,7 @@ import { type Content, isFormula } from '../../formula/values.ts';
 import { isComputed } from '../../sheet/declaration.ts';
 import { isWords } from '../../units/quantities.ts';
 import { type BookColumn, bookColumns, declarationOf, namedSheetOf } from '../../workbook/declared.ts';
-import type { CellPlace } from '../../workbook/place.ts';
+import { type CellPlace, placeKey } from '../../workbook/place.ts';
 import type { BookRow, SheetState } from '../../workbook/state.ts';
 import type { About, AboutSheet } from '../about.ts';
 import { positionName } from '../read/cell-address.ts';
@@ -12,6 +12,7 @@ import type { RawCell, RawSheet } from '../read/raw-book.ts';
 import { cellText, hasFormula } from '../read/raw-cells.ts';
 import { adaptedFormula, type MovedColumn } from '../../workbook/adapted-book.ts';
 import { computedCells, type ExportedColumns, typedContent } from './exported-columns.ts';
+import { exportedLooks } from './exported-looks.ts';
 import type { NotUnderstood, ReadingRemark } from './import-model.ts';
 import { mostPlaces } from './near-cells.ts';
 
@@ -21,6 +22,8 @@ export interface ExportNotes {
   readonly notUnderstood: NotUnderstood[];
   readonly remarks: ReadingRemark[];
   readonly assumed: string[];
+  /** Cells of the file's sheets whose comments found no place. */
+  readonly lostComments: Map<string, readonly string[]>;
 }
 
 /** What the About sheet says of a sheet's cells, by record and column. */
@@ -171,10 +174,22 @@ export function exportedSheet(
   if (added.length > 0)
     notes.assumed.push(`${sheet.written}: ${quoted(added)} was added in another program and is kept as your own`);
   const columns = bookColumns({ name: sheet.name, userColumns, rows: [] });
+  const overridden = new Set(about.overrides.map(placeKey));
+  const remarks = new Map(about.remarks.map(({ place, text }) => [placeKey(place), text]));
+  const looks = exportedLooks(raw, sheet.name, {
+    columns,
+    position,
+    keyHeader: declarationOf(sheet.name)?.key,
+    about,
+    isOverridden: (record, column) => overridden.has(placeKey({ sheet: sheet.name, record, column })),
+    remark: (record, column) => remarks.get(placeKey({ sheet: sheet.name, record, column })),
+  });
+  notes.lostComments.set(raw.name, looks.lostComments);
   const reading = new SheetReading(raw, sheet, about, notes, { width: columns.length, moved });
   for (const [index, cells] of cellsByColumn(raw, position)) {
     const column = columns[index];
     if (column !== undefined) reading.column(column, index, cells);
   }
-  return { name: sheet.name, userColumns, rows: reading.rows() };
+  const rows = reading.rows().map((row, record) => ({ ...row, ...looks.rows.get(record) }));
+  return { name: sheet.name, userColumns, rows };
 }

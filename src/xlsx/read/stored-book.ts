@@ -1,6 +1,7 @@
 import type { Content } from '../../formula/values.ts';
 import { quantities, type QuantityKind } from '../../units/quantities.ts';
 import { adaptedBook, type StoredColumns, storedFormat } from '../../workbook/adapted-book.ts';
+import { readLook } from '../../workbook/own-look.ts';
 import type { BookRow, BookState, SheetState, UserColumn } from '../../workbook/state.ts';
 import { UnreadableFile } from './unreadable-file.ts';
 
@@ -31,13 +32,19 @@ const isContent = (value: unknown): value is Content =>
   value === null || ['number', 'string', 'boolean'].includes(typeof value);
 
 function row(value: unknown): BookRow {
-  const { cells, notes } = isFields(value) ? value : {};
+  const { cells, notes, looks, hidden } = isFields(value) ? value : {};
   const kept = Object.entries(isFields(notes) ? notes : {}).filter(
     (note): note is [string, string] => typeof note[1] === 'string' && /^\d{1,5}$/.test(note[0]),
   );
+  const seen = Object.entries(isFields(looks) ? looks : {}).flatMap(([column, look]) => {
+    const own = /^\d{1,5}$/.test(column) ? readLook(look) : undefined;
+    return own === undefined ? [] : [[column, own] as const];
+  });
   return {
     cells: listOf(cells).map((content): Content => (isContent(content) ? content : null)),
     ...(kept.length === 0 ? {} : { notes: Object.fromEntries(kept) }),
+    ...(seen.length === 0 ? {} : { looks: Object.fromEntries(seen) }),
+    ...(hidden === true ? { hidden } : {}),
   };
 }
 

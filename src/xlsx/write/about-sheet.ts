@@ -85,6 +85,8 @@ function aboutCells(writing: Writing, findings: number): AboutCell[][] {
       formulas: typed,
       overrides,
       remarks,
+      ...(state.look === undefined ? {} : { look: state.look }),
+      widths: writing.widths,
       names: namesOf(state, [...overrides, ...[...typed, ...remarks].map(({ place }) => place)]),
     }),
     ...otherwise.map(({ place, why }): AboutCell[] => ['Exported differently', place, why]),
