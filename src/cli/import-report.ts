@@ -90,13 +90,14 @@ const mostRemarks = 40;
 
 export function importLines(
   file: string,
-  { units, unitsWhy, tables, notUnderstood, remarks, assumed, lacking }: ImportReport,
+  { units, unitsWhy, tables, notUnderstood, remarks, assumed, notKept, lacking }: ImportReport,
 ): string[] {
   const alike = alikeCells(remarks);
   return [
     `Read ${file} (${systemNames[units]}: ${unitsWhy})`,
     ...tables.flatMap((table) => tableLines(file, table)),
     ...(assumed.length === 0 ? [] : ['Assumptions made:', ...assumed.map((text) => `  ${text}`)]),
+    ...(notKept.length === 0 ? [] : ['Not kept of the file:', ...notKept.map((text) => `  ${text}`)]),
     ...(remarks.length === 0
       ? []
       : [

@@ -20,6 +20,8 @@ const files: Readonly<Record<CommandName, Command['load']>> = {
   card: () => import('./card.ts'),
   compare: () => import('./compare.ts'),
   merge: () => import('./merge.ts'),
+  blank: () => import('./blank.ts'),
+  round: () => import('./round.ts'),
   help: () => import('./help.ts'),
 };
 

@@ -2,6 +2,7 @@ import { type Content, isFormula } from '../formula/values.ts';
 import { compiledSheets } from '../workbook/declared.ts';
 import { withFormulasIn } from '../workbook/column-formulas.ts';
 import { rowOf } from '../workbook/formula-changes.ts';
+import { type OwnLook, sameLook } from '../workbook/own-look.ts';
 import type { BookRow, BookState, CellFormat, SheetState, UserColumn } from '../workbook/state.ts';
 import { type Choose, type MergeItem, type Places, type Side, sideOf } from './merge-item.ts';
 import type { MergePlan } from './merge-plan.ts';
@@ -179,18 +180,23 @@ class Merge {
     return column === undefined ? [] : [column];
   }
 
-  /** Records of which a cell is the other book's. */
+  /** Records of which a cell, or how it looks, is the other book's. */
   #changedRows(sheet: MatchedSheet, plan: SheetPlan | undefined): ReadonlySet<number> {
     const rows = new Set<number>();
     const width = sheet.columns.length;
     for (const [at, item] of plan?.cells ?? []) if (this.#side(item) === 'theirs') rows.add(Math.floor(at / width));
     for (const at of plan?.spelt ?? []) rows.add(Math.floor(at / width));
+    sheet.rows.forEach((_, number) => {
+      const looks = this.#rowOf(sheet, number, 'theirs')?.looks;
+      if (looks !== undefined && looks !== this.#rowOf(sheet, number, 'mine')?.looks) rows.add(number);
+    });
     return rows;
   }
 
   #row(sheet: MatchedSheet, number: number, columns: readonly number[], plan: SheetPlan | undefined): BookRow {
     const notes: Record<number, string> = {};
     const formats: Record<number, CellFormat> = {};
+    const looks: Record<number, OwnLook> = {};
     const cells = columns.map((column, place): Content => {
       const book = this.#bookOf(sheet, number, column, plan);
       const at = sheet.columns[column]?.places[book] ?? -1;
@@ -199,10 +205,28 @@ class Merge {
       if (note !== undefined) notes[place] = note;
       const format = row?.formats?.[at];
       if (format !== undefined) formats[place] = format;
+      const look = this.#look(sheet, number, column);
+      if (look !== undefined) looks[place] = look;
       const content = row?.cells[at] ?? null;
       return isFormula(content) ? this.#moves[book].formula(content, sheet.name) : content;
     });
-    return rowOf(cells, notes, formats);
+    const { hidden } = this.#rowOf(sheet, number, 'mine') ?? this.#rowOf(sheet, number, 'theirs') ?? {};
+    return rowOf(cells, { notes, formats, looks, hidden });
+  }
+
+  #rowOf(sheet: MatchedSheet, number: number, book: Book): BookRow | undefined {
+    return sheet.states[book]?.rows[sheet.rows[number]?.[book] ?? -1];
+  }
+
+  /**
+   * How a cell looks: as here, or as in the other book where only that gave it another look. A look that the other book
+   * took away stays: a list says nothing of the looks that it does not show.
+   */
+  #look(sheet: MatchedSheet, number: number, column: number): OwnLook | undefined {
+    const of = (book: Book): OwnLook | undefined =>
+      this.#rowOf(sheet, number, book)?.looks?.[sheet.columns[column]?.places[book] ?? -1];
+    const [base, mine, theirs] = [of('base'), of('mine'), of('theirs')];
+    return theirs !== undefined && sameLook(mine, base) && !sameLook(theirs, base) ? theirs : mine;
   }
 
   /** Whose cell counts; where only one has it, that one's. */

@@ -5,7 +5,7 @@ import { type Book, type MatchedColumn, type MatchedSheet, movedReferences } fro
 import type { Change, ItemCell, MergeItem, Places, Side } from './merge-item.ts';
 import type { MovedReferences } from './moved-references.ts';
 import { recordName } from '../workbook/record-names.ts';
-import { isBlank, sameContent } from './same-content.ts';
+import { isBlank, sameContent, sameDigits } from './same-content.ts';
 
 /** What was changed in a sheet, and by whom, with the numbers of its records and columns. */
 export interface SheetPlan {
@@ -60,7 +60,7 @@ export class SheetComparison {
   #standing(before: ItemCell, now: ItemCell, moves: MovedReferences): Standing {
     if (before.note !== now.note) return 'changed';
     const moved = this.#moved(before.content, moves);
-    if (moved === now.content) return 'untouched';
+    if (moved === now.content || sameDigits(moved, now.content)) return 'untouched';
     return sameContent(moved, now.content, this.#converted) ? 'respelt' : 'changed';
   }
 

@@ -1,8 +1,8 @@
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB } from 'idb';
 import { adaptedBook, presentColumns, type StoredColumns, storedFormat as version } from '../workbook/adapted-book.ts';
-import type { BookLook } from '../workbook/book-look.ts';
+import { type BookLook, readBookLook } from '../workbook/book-look.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
-import { headFault, isLook, rowsFault } from '../workbook/stored-shape.ts';
+import { headFault, rowsFault } from '../workbook/stored-shape.ts';
 
 /**
  * The book in this browser's own store, so that a reload, a crash or a closed lid loses nothing.
@@ -101,7 +101,7 @@ export class Autosave {
     const beyond = await reading.objectStore('runs').count(IDBKeyRange.lowerBound([head.sheets.length, 0]));
     if (beyond > 0) throw new Error('it has rows of sheets that it does not name');
     const { title, units, invented, look } = head;
-    const soundLook = isLook(look) ? look : undefined;
+    const soundLook = readBookLook(look);
     const { state, told } = adaptedBook(
       { title, units, invented, sheets, ...(soundLook === undefined ? {} : { look: soundLook }) },
       head.columns,

@@ -1,5 +1,6 @@
 import type { HeaderOf, SheetName } from '../../sheets/index.ts';
 import { digitsOf } from '../sheet/words.ts';
+import { formattedNumber } from '../formula/spreadsheet/number-format.ts';
 import { type Content, isFault, isFormula, type Value } from '../formula/values.ts';
 import { habitsOf } from '../records/typed-entry.ts';
 import { isDay, isoDate, isoMoment } from '../units/dates.ts';
@@ -7,6 +8,7 @@ import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { type BookColumn, cellLook } from '../workbook/declared.ts';
 import { withColumnNames } from '../workbook/column-references.ts';
 import type { CellPlace } from '../workbook/place.ts';
+import { ownLookAt } from '../workbook/own-look.ts';
 import type { NumberLook } from '../workbook/state.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
@@ -85,13 +87,16 @@ export function inColumn<Sheet extends SheetName>(
 
 /** What a cell shows. */
 export function cellText(book: Workbook, column: BookColumn, place: CellPlace): string {
-  return valueText(
-    book.shown(place),
-    book.kind(place),
-    cellLook(book.sheet(place.sheet), place.record, column, place.column),
-    book.units,
-    !column.computed,
-  );
+  const value = book.shown(place);
+  const kind = book.kind(place);
+  const { sheet, record } = place;
+  // What the user set on the page counts before what the file said.
+  const format =
+    book.sheet(sheet).rows[record]?.formats?.[place.column] === undefined ? ownLookAt(book, place)?.format : undefined;
+  const shown =
+    format === undefined || typeof value !== 'number' || kind === 'date' ? undefined : formattedNumber(format, value);
+  const look = cellLook(book.sheet(sheet), record, column, place.column);
+  return shown ?? valueText(value, kind, look, book.units, !column.computed);
 }
 
 /** A content as the user would type it; `percent` where a number alone is meant so in its cell. */

@@ -1,4 +1,4 @@
-import type { ColumnLayout } from '../workbook/book-look.ts';
+import { type ColumnLayout, layoutIn } from '../workbook/book-look.ts';
 import {
   firstLayout,
   groupOf,
@@ -14,7 +14,8 @@ import type { Desk } from './desk.ts';
 
 /** What the user does with the columns on show. All of it is kept with the book. */
 
-export const layoutOf = ({ look }: Workbook, sheet: string): ColumnLayout => look.layouts[sheet] ?? firstLayout(sheet);
+export const layoutOf = ({ look }: Workbook, sheet: string): ColumnLayout =>
+  layoutIn(look, sheet) ?? firstLayout(sheet);
 
 const keyOf = (sheet: string): string | undefined => compiledSheets.get(sheet)?.declaration.key;
 

@@ -42,3 +42,10 @@ export const exportBook = (desk: Desk): void =>
 /** The findings that are listed, as a file of their own. */
 export const exportFindings = (desk: Desk): void =>
   write(desk, fileName(`${desk.book.state.title} findings`, '.xlsx'), { table: findingsTable(desk) });
+
+/** A blank list of belts, for a site that has only a spreadsheet program. */
+export const exportBlankList = (desk: Desk): void => write(desk, fileName('List of belts', '.xlsx'), { form: 'blank' });
+
+/** What the book holds of its belts, to be corrected on the spot and imported again. */
+export const exportRoundSheet = (desk: Desk): void =>
+  write(desk, fileName(`${desk.book.state.title} inspection round`, '.xlsx'), { form: 'round' });

@@ -1,4 +1,5 @@
 import { verdictMeanings } from '../records/finding.ts';
+import { formCommands } from './form-commands.ts';
 import { type CommandWords, exits, program, reading, readingAll, supposing, units } from './options.ts';
 import { whatIfCommands } from './what-if-commands.ts';
 
@@ -282,6 +283,7 @@ export const commandWords = named([
       'Exit codes: 0 merged, 1 conflicts remain, 2 input unusable or output not written.',
     ],
   },
+  ...formCommands,
   {
     name: 'help',
     summary: 'prints this help, or help for a command or function',

@@ -2,7 +2,7 @@ import { columnLetters, columnPosition } from '../formula/address.ts';
 import { FormulaSyntaxError } from '../formula/tokens.ts';
 import { mapped, parsed, printed } from '../formula/syntax.ts';
 import { withRenamedHeaders } from './column-layout.ts';
-import { rowOf, withAllFormulas } from './formula-changes.ts';
+import { movedSays, rowOf, withAllFormulas } from './formula-changes.ts';
 import { emptyBook, namedSheetOf, compiledSheets } from './declared.ts';
 import { presentBook, presentHeader, presentPosition, type Renamed, toldRenamed } from './earlier-names.ts';
 import type { BookRow, BookState, SheetState } from './state.ts';
@@ -51,18 +51,17 @@ function placesBefore(sheet: string, before: readonly string[], now: readonly st
   return now.map((_, column) => present.indexOf(column));
 }
 
-function adaptedRow(row: BookRow, declared: readonly number[], before: readonly string[], own: number): BookRow {
+function adaptedRow(
+  { cells, ...says }: BookRow,
+  declared: readonly number[],
+  before: readonly string[],
+  own: number,
+): BookRow {
   const places = [...declared, ...Array.from({ length: own }, (_, column) => before.length + column)];
-  const notes = Object.fromEntries(
-    places.flatMap((place, column) => (row.notes?.[place] === undefined ? [] : [[column, row.notes[place]]])),
-  );
-  const formats = Object.fromEntries(
-    places.flatMap((place, column) => (row.formats?.[place] === undefined ? [] : [[column, row.formats[place]]])),
-  );
+  const now = new Map(places.map((place, column) => [place, column]));
   return rowOf(
-    places.map((place) => row.cells[place] ?? null),
-    notes,
-    formats,
+    places.map((place) => cells[place] ?? null),
+    movedSays(says, (column) => now.get(column)),
   );
 }
 

@@ -15,11 +15,17 @@ export interface ColumnLayout {
   readonly widths: Readonly<Record<string, number>>;
   /** Columns that stay in view at the left. */
   readonly frozen: number;
+  /** Columns that the user's file hides: shown only where a view names them, and hidden in files. */
+  readonly away?: readonly string[] | undefined;
+  /** Rows that stay in view in files, their headers included; 1 where it is not said. */
+  readonly frozenRows?: number | undefined;
+  /** The sheet is hidden in files. */
+  readonly hidden?: true | undefined;
   readonly sort?: { readonly header: string; readonly descending: boolean } | undefined;
 }
 
 /** A view that the user has put together and named. */
-interface OwnView {
+export interface OwnView {
   readonly sheet: string;
   readonly name: string;
   readonly layout: ColumnLayout;
@@ -32,3 +38,67 @@ export interface BookLook {
 }
 
 export const noLook: BookLook = { layouts: {}, views: [] };
+
+/** The layout of a sheet, which may be called as what every object has, such as "constructor". */
+export const layoutIn = ({ layouts }: BookLook, sheet: string): ColumnLayout | undefined =>
+  Object.hasOwn(layouts, sheet) ? layouts[sheet] : undefined;
+
+/** The width that a column was drawn to, whatever it is called. */
+export const widthIn = ({ widths }: ColumnLayout, header: string): number | undefined =>
+  Object.hasOwn(widths, header) ? widths[header] : undefined;
+
+type Fields = Readonly<Record<string, unknown>>;
+
+const isFields = (value: unknown): value is Fields =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+const texts = (value: unknown): string[] =>
+  Array.isArray(value) ? value.filter((item): item is string => typeof item === 'string') : [];
+
+const countOf = (value: unknown, most: number): number | undefined =>
+  typeof value === 'number' && Number.isInteger(value) && value >= 0 && value <= most ? value : undefined;
+
+/** Pixels that a column may be wide. */
+const widest = 2000;
+const mostFrozen = 100;
+
+/** A layout as a file says it, of which anybody may have changed anything; what can't be is left out. */
+export function readLayout(value: unknown): ColumnLayout | undefined {
+  if (!isFields(value)) return undefined;
+  const { view, headers, intermediate, folded, widths, frozen, away, frozenRows, hidden, sort } = value;
+  const rows = countOf(frozenRows, mostFrozen);
+  const hiddenHeaders = texts(away);
+  return {
+    view: typeof view === 'string' ? view : '',
+    headers: Array.isArray(headers) ? texts(headers) : 'all',
+    intermediate: intermediate === true,
+    folded: texts(folded),
+    widths: Object.fromEntries(
+      Object.entries(isFields(widths) ? widths : {}).filter(
+        (entry): entry is [string, number] => typeof entry[1] === 'number' && entry[1] > 0 && entry[1] <= widest,
+      ),
+    ),
+    frozen: countOf(frozen, mostFrozen) ?? 0,
+    ...(hiddenHeaders.length === 0 ? {} : { away: hiddenHeaders }),
+    ...(rows === undefined ? {} : { frozenRows: rows }),
+    ...(hidden === true ? { hidden } : {}),
+    ...(isFields(sort) && typeof sort['header'] === 'string'
+      ? { sort: { header: sort['header'], descending: sort['descending'] === true } }
+      : {}),
+  };
+}
+
+/** How a stored book is looked at, as far as it can be read; undefined for what is none. A book opens without it, too. */
+export function readBookLook(value: unknown): BookLook | undefined {
+  if (!isFields(value) || !isFields(value['layouts']) || !Array.isArray(value['views'])) return undefined;
+  const layouts = Object.entries(value['layouts']).flatMap(([sheet, kept]): [string, ColumnLayout][] => {
+    const layout = readLayout(kept);
+    return layout === undefined ? [] : [[sheet, layout]];
+  });
+  const views = value['views'].flatMap((view: unknown): OwnView[] => {
+    if (!isFields(view) || typeof view['sheet'] !== 'string' || typeof view['name'] !== 'string') return [];
+    const layout = readLayout(view['layout']);
+    return layout === undefined ? [] : [{ sheet: view['sheet'], name: view['name'], layout }];
+  });
+  return { layouts: Object.fromEntries(layouts), views };
+}

@@ -52,12 +52,18 @@ function isReady(sheet: string, { view, headers }: ColumnLayout): boolean {
 export function shownColumns(sheet: string, layout: ColumnLayout, columns: readonly BookColumn[], key = ''): number[] {
   const { headers, intermediate, folded } = layout;
   const away = foldedHeaders(sheet, folded);
+  const hidden = new Set(layout.away);
+  const isHidden = (position: number): boolean => hidden.has(columns[position]?.header ?? '');
   const positions = new Map(columns.map(({ header }, position) => [header, position]));
   const listed =
     headers === 'all'
-      ? columns.flatMap(({ declared }, position) => (declared?.background === true && !intermediate ? [] : [position]))
+      ? columns.flatMap(({ declared }, position) =>
+          (declared?.background === true && !intermediate) || isHidden(position) ? [] : [position],
+        )
       : headers.flatMap((header) => positions.get(header) ?? []);
-  const own = isReady(sheet, layout) ? columns.flatMap((column, position) => (column.own ? [position] : [])) : [];
+  const own = isReady(sheet, layout)
+    ? columns.flatMap((column, position) => (column.own && !isHidden(position) ? [position] : []))
+    : [];
   const first = positions.get(key);
   const all = [...new Set([...listed, ...own])].filter((position) => !away.has(columns[position]?.header ?? ''));
   return first === undefined || all.includes(first) ? all : [first, ...all];
@@ -94,9 +100,10 @@ export function withMoved(shown: readonly string[], header: string, steps: numbe
 }
 
 function mappedHeaders(layout: ColumnLayout, present: (header: string) => string): ColumnLayout {
-  const { headers, widths, sort } = layout;
+  const { headers, widths, sort, away } = layout;
   return {
     ...layout,
+    ...(away === undefined ? {} : { away: away.map(present) }),
     headers: headers === 'all' ? headers : headers.map(present),
     widths: Object.fromEntries(Object.entries(widths).map(([header, width]) => [present(header), width])),
     ...(sort === undefined ? {} : { sort: { ...sort, header: present(sort.header) } }),
@@ -116,3 +123,12 @@ export const withRenamedHeaders = (look: BookLook, present: (sheet: string, head
     layout: mappedHeaders(view.layout, (header) => present(view.sheet, header)),
   })),
 });
+
+/**
+ * Columns of a sheet that are hidden in files: as the user's own file hid them, while no view of the user's shows them.
+ */
+export function hiddenInFiles(sheet: string, layout: ColumnLayout): ReadonlySet<string> {
+  const { headers, away = [] } = layout;
+  const shown = new Set(headers === 'all' || isReady(sheet, layout) ? [] : headers);
+  return new Set(away.filter((header) => !shown.has(header)));
+}

@@ -1,20 +1,33 @@
 import { type Content, isFormula } from '../formula/values.ts';
-import type { BookRow, BookState, CellFormat, SheetState } from './state.ts';
+import { movedByColumn } from './own-look.ts';
+import type { BookRow, BookState, SheetState } from './state.ts';
 
 /** Changes of all formulas that users have typed into a book: into its cells, and for whole columns. */
 
+/** What a row says of its cells beside their contents. */
+type RowSays = { readonly [Key in keyof Omit<BookRow, 'cells'>]?: BookRow[Key] | undefined };
+
+const isSaid = (said: object | undefined): boolean => said !== undefined && Object.keys(said).length > 0;
+
 /** A row that says nothing of its cells where there is nothing to say. */
-export function rowOf(
-  cells: readonly Content[],
-  notes: Readonly<Record<number, string>> = {},
-  formats: Readonly<Record<number, CellFormat>> = {},
-): BookRow {
-  return {
-    cells,
-    ...(Object.keys(notes).length === 0 ? {} : { notes }),
-    ...(Object.keys(formats).length === 0 ? {} : { formats }),
-  };
-}
+export const rowOf = (cells: readonly Content[], { notes, formats, looks, hidden }: RowSays = {}): BookRow => ({
+  cells,
+  ...(notes !== undefined && isSaid(notes) ? { notes } : {}),
+  ...(formats !== undefined && isSaid(formats) ? { formats } : {}),
+  ...(looks !== undefined && isSaid(looks) ? { looks } : {}),
+  ...(hidden === true ? { hidden } : {}),
+});
+
+/** What a row says, with each item at the column where its cell stands now. */
+export const movedSays = (
+  { notes, formats, looks, hidden }: RowSays,
+  moved: (column: number) => number | undefined,
+): RowSays => ({
+  notes: movedByColumn(notes, moved),
+  formats: movedByColumn(formats, moved),
+  looks: movedByColumn(looks, moved),
+  hidden,
+});
 
 /** A state whose users' formulas are as `change` makes them; rows without a changed one are shared with the old one. */
 export function withFormulas(state: BookState, change: (formula: string, sheet: string) => string): BookState {

@@ -36,11 +36,14 @@ export function withAssumption(state: BookState, name: AssumptionName, content: 
   return record < 0 ? state : withContents(state, [{ sheet: 'Assumptions', record, column: valueColumn, content }]);
 }
 
-/** A book whose joint ages count to the day that it is here now, as every list that is read does. */
-export function reviewedToday(state: BookState): BookState {
+/** The day that it is here now. */
+export function today(): number | undefined {
   const now = new Date();
-  return withAssumption(state, reviewDate, serialOf(now.getFullYear(), now.getMonth() + 1, now.getDate()) ?? null);
+  return serialOf(now.getFullYear(), now.getMonth() + 1, now.getDate());
 }
+
+/** A book whose joint ages count to the day that it is here now, as every list that is read does. */
+export const reviewedToday = (state: BookState): BookState => withAssumption(state, reviewDate, today() ?? null);
 
 /** What a named value of the Assumptions holds. */
 export function assumption(state: Pick<BookState, 'sheets'>, name: AssumptionName): Content {

@@ -2,7 +2,9 @@ import { isFormula } from '../formula/values.ts';
 import { columnFormula, formulaBelow } from './column-formulas.ts';
 import { withRenamedHeaders } from './column-layout.ts';
 import { bookColumns } from './declared.ts';
-import { type BookState, sheetOf, type UserColumn } from './state.ts';
+import { rowOf } from './formula-changes.ts';
+import { sharedLook } from './own-look.ts';
+import { type BookRow, type BookState, sheetOf, type UserColumn } from './state.ts';
 import { declaredWidth, withSheet } from './state-changes.ts';
 
 /** What the user says of a column of their own: what it holds, how it is shown, and the formula of all its cells. */
@@ -18,8 +20,21 @@ export function ownColumnAt(state: BookState, sheet: string, position: number): 
   return column === undefined || formula === undefined ? column : { ...column, formula };
 }
 
+/** A row without the number format that a file gave a cell. */
+function withoutFileFormat(row: BookRow, position: number): BookRow {
+  const { [position]: look, ...others } = row.looks ?? {};
+  if (look?.format === undefined) return row;
+  const { format: _, ...rest } = look;
+  const kept = sharedLook(rest);
+  return rowOf(row.cells, { ...row, looks: kept === undefined ? others : { ...others, [position]: kept } });
+}
+
+const showsAlike = (one: UserColumn, other: UserColumn): boolean =>
+  one.kind === other.kind && one.digits === other.digits && one.percent === other.percent;
+
 /**
- * A state in which one of a sheet's own columns is another. With a formula, each cell that is empty or holds a formula
+ * A state in which one of a sheet's own columns is another. How its numbers are to show counts before how a file showed
+ * them. With a formula, each cell that is empty or holds a formula
  * gets it; what was entered stays. Without one, the cells that held the column's formula are empty.
  */
 export function withOwnColumn(state: BookState, name: string, position: number, column: UserColumn): BookState {
@@ -27,7 +42,13 @@ export function withOwnColumn(state: BookState, name: string, position: number, 
   if (before === undefined) throw new Error(`${name} has no column of your own at ${position}`);
   const { formula } = column;
   const own = position - declaredWidth(name);
-  const changed = withSheet(state, name, (sheet) => ({
+  const shown = showsAlike(before, column)
+    ? state
+    : withSheet(state, name, (sheet) => ({
+        ...sheet,
+        rows: sheet.rows.map((row) => withoutFileFormat(row, position)),
+      }));
+  const changed = withSheet(shown, name, (sheet) => ({
     ...sheet,
     userColumns: sheet.userColumns.with(own, column),
     rows:

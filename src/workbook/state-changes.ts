@@ -2,7 +2,7 @@ import { withReferences } from '../formula/reference-text.ts';
 import type { Content } from '../formula/values.ts';
 import type { QuantityKind } from '../units/quantities.ts';
 import { formulaBelow, withColumnFormulas } from './column-formulas.ts';
-import { rowOf, withAllFormulas, withColumnsOwnFormulas, withFormulas } from './formula-changes.ts';
+import { movedSays, rowOf, withAllFormulas, withColumnsOwnFormulas, withFormulas } from './formula-changes.ts';
 import { bookColumns, compiledSheets } from './declared.ts';
 import { grownFormula, type Shift, shiftedFormula } from './moved-references.ts';
 import type { CellPlace } from './place.ts';
@@ -59,7 +59,7 @@ export function withContents(state: BookState, edits: readonly CellEdit[]): Book
           delete notes[column];
           if (format !== undefined) formats[column] = format;
         }
-        rows[record] = rowOf(cells, notes, formats);
+        rows[record] = rowOf(cells, { ...row, notes, formats });
       }
       return { ...sheet, rows };
     }),
@@ -134,33 +134,13 @@ export const withRecordsMoved = (
     },
   );
 
-/** What is said of cells by column, with a column more or less. */
-const shiftedColumns = <Said>(
-  said: Readonly<Record<number, Said>> | undefined,
-  at: number,
-  removed: number,
-  added: number,
-): Readonly<Record<number, Said>> =>
-  Object.fromEntries(
-    Object.entries(said ?? {}).flatMap(([column, item]): [number, Said][] =>
-      Number(column) < at
-        ? [[Number(column), item]]
-        : Number(column) < at + removed
-          ? []
-          : [[Number(column) - removed + added, item]],
-    ),
-  );
-
-/** A row with a column more or less; remarks and formats stay with their cells. */
-function rowShifted({ cells, ...row }: BookRow, at: number, removed: number, added: readonly Content[]): BookRow {
+/** A row with a column more or less; remarks, formats and looks stay with their cells. */
+function rowShifted({ cells, ...says }: BookRow, at: number, removed: number, added: readonly Content[]): BookRow {
   // A cell behind what a row holds is empty, but the new one must not stand nearer than its column.
   const filled = [...cells, ...Array.from({ length: Math.max(0, at - cells.length) }, () => null)];
-  const shifted = filled.toSpliced(at, removed, ...added);
-  return rowOf(
-    shifted,
-    shiftedColumns(row.notes, at, removed, added.length),
-    shiftedColumns(row.formats, at, removed, added.length),
-  );
+  const moved = (column: number): number | undefined =>
+    column < at ? column : column < at + removed ? undefined : column - removed + added.length;
+  return rowOf(filled.toSpliced(at, removed, ...added), movedSays(says, moved));
 }
 
 /** Rows of a sheet that hold the contents given, and nothing in all other columns. */

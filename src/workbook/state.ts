@@ -2,6 +2,7 @@ import type { Content } from '../formula/values.ts';
 import type { Column } from '../sheet/declaration.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import type { BookLook } from './book-look.ts';
+import type { RowLooks } from './own-look.ts';
 import type { CellPlace } from './place.ts';
 
 /**
@@ -18,6 +19,10 @@ export interface BookRow {
   readonly notes?: Readonly<Record<number, string>>;
   /** How cells of the user's own show their numbers, by column index, where they do not as their column does. */
   readonly formats?: Readonly<Record<number, CellFormat>>;
+  /** How the user's file shows the cells, where it is more than plain. */
+  readonly looks?: RowLooks;
+  /** Hidden in the user's file: files are written so, the book shows and counts it like any other. */
+  readonly hidden?: true;
 }
 
 /** How numbers are shown that a column declares nothing of. */

@@ -1,6 +1,5 @@
 import { columnLetters, sheetRow } from '../formula/address.ts';
 import { quantities, type QuantityKind } from '../units/quantities.ts';
-import type { BookLook, ColumnLayout } from './book-look.ts';
 
 /**
  * Whether what a browser has stored is a book at all.
@@ -63,6 +62,10 @@ export function headFault(head: unknown): string | undefined {
   return twice === undefined ? undefined : `it has two sheets called ${twice}`;
 }
 
+/** How a file showed a cell: texts, and what is only said when it is so. */
+const isOwnLook = (look: unknown): boolean =>
+  isFields(look) && Object.values(look).every((item) => typeof item === 'string' || item === true);
+
 /** What is wrong with the stored rows of a sheet, as a part of a sentence. */
 export function rowsFault(sheet: string, rows: readonly unknown[]): string | undefined {
   for (const [record, row] of rows.entries()) {
@@ -71,45 +74,13 @@ export function rowsFault(sheet: string, rows: readonly unknown[]): string | und
     const wrong = cells.findIndex((content) => content !== null && !contentTypes.has(typeof content));
     if (wrong >= 0)
       return `the cell ${columnLetters(wrong)}${sheetRow(record)} of the sheet ${sheet} holds no text or number`;
-    const { notes, formats } = row;
+    const { notes, formats, looks } = row;
     if (notes !== undefined && (!isFields(notes) || !Object.values(notes).every((note) => typeof note === 'string')))
       return `the remarks of row ${sheetRow(record)} of the sheet ${sheet} cannot be read`;
     if (formats !== undefined && (!isFields(formats) || !Object.values(formats).every(isFormat)))
       return `the number formats of row ${sheetRow(record)} of the sheet ${sheet} cannot be read`;
+    if (looks !== undefined && (!isFields(looks) || !Object.values(looks).every(isOwnLook)))
+      return `the looks of row ${sheetRow(record)} of the sheet ${sheet} cannot be read`;
   }
   return undefined;
-}
-
-function isLayout(layout: unknown): layout is ColumnLayout {
-  if (!isFields(layout)) return false;
-  const { view, headers, intermediate, folded, widths, frozen, sort } = layout;
-  return (
-    typeof view === 'string' &&
-    (headers === 'all' || isTexts(headers)) &&
-    typeof intermediate === 'boolean' &&
-    isTexts(folded) &&
-    isFields(widths) &&
-    Object.values(widths).every((width) => typeof width === 'number') &&
-    typeof frozen === 'number' &&
-    (sort === undefined ||
-      (isFields(sort) && typeof sort['header'] === 'string' && typeof sort['descending'] === 'boolean'))
-  );
-}
-
-/** Whether a stored look can be used. A book without one opens as well. */
-export function isLook(look: unknown): look is BookLook {
-  if (!isFields(look)) return false;
-  const { layouts, views } = look;
-  return (
-    isFields(layouts) &&
-    Object.values(layouts).every(isLayout) &&
-    Array.isArray(views) &&
-    views.every(
-      (view) =>
-        isFields(view) &&
-        typeof view['sheet'] === 'string' &&
-        typeof view['name'] === 'string' &&
-        isLayout(view['layout']),
-    )
-  );
 }

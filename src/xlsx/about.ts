@@ -1,6 +1,7 @@
 import { cellArea } from '../formula/references.ts';
 import { FormulaSyntaxError } from '../formula/tokens.ts';
 import { parsed, printed } from '../formula/syntax.ts';
+import { type BookLook, type ColumnLayout, noLook, type OwnView, readLayout } from '../workbook/book-look.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import { cellName } from '../formula/address.ts';
 import { quantities, type QuantityKind, type UnitSystem } from '../units/quantities.ts';
@@ -33,6 +34,10 @@ export interface About {
    * Versions before this one did not say.
    */
   readonly names: readonly { readonly place: CellPlace; readonly name: string }[];
+  /** How the book is looked at; versions before this one did not say. */
+  readonly look?: BookLook;
+  /** Characters of each column of a sheet as it was written: with another width, somebody has drawn it. */
+  readonly widths: ReadonlyMap<string, readonly number[]>;
 }
 
 export interface AboutSheet {
@@ -83,6 +88,9 @@ const keys = {
   override: 'Override',
   remark: 'Remark',
   name: 'Record',
+  layout: 'Layout',
+  view: 'View',
+  widths: 'Column widths',
 } as const;
 
 export type AboutCell = number | string;
@@ -162,6 +170,7 @@ export function aboutRows(about: About): AboutCell[][] {
     ...about.formulas.map(({ place, text, written }) => [keys.formula, named(place), written, ...pieces(text)]),
     ...about.remarks.map(({ place, text }) => [keys.remark, named(place), ...pieces(text)]),
     ...about.names.map(({ place, name }) => [keys.name, named(place), ...pieces(name)]),
+    ...lookRows(about),
   ];
 }
 
@@ -195,6 +204,35 @@ function columnSays(
   };
 }
 
+function lookRows({ look = noLook, widths }: About): AboutCell[][] {
+  return [
+    ...Object.entries(look.layouts).map(([sheet, layout]) => [keys.layout, sheet, ...pieces(JSON.stringify(layout))]),
+    ...look.views.map(({ sheet, name, layout }) => [keys.view, sheet, name, ...pieces(JSON.stringify(layout))]),
+    ...[...widths].map(([sheet, characters]) => [keys.widths, sheet, ...characters]),
+  ];
+}
+
+function layoutIn(cells: readonly ReadCell[]): ColumnLayout | undefined {
+  try {
+    return readLayout(JSON.parse(joined(cells)));
+  } catch {
+    // Somebody has written over it: the sheet is shown as if it were new.
+    return undefined;
+  }
+}
+
+function lookIn(values: (key: string) => (readonly ReadCell[])[]): BookLook | undefined {
+  const layouts = values(keys.layout).flatMap(([sheet, ...cells]) => {
+    const layout = layoutIn(cells);
+    return layout === undefined ? [] : [[String(sheet), layout] as const];
+  });
+  const views = values(keys.view).flatMap(([sheet, name, ...cells]): OwnView[] => {
+    const layout = layoutIn(cells);
+    return layout === undefined ? [] : [{ sheet: String(sheet), name: String(name), layout }];
+  });
+  return layouts.length + views.length === 0 ? undefined : { layouts: Object.fromEntries(layouts), views };
+}
+
 const isKind = (text: ReadCell): text is QuantityKind => typeof text === 'string' && Object.hasOwn(quantities, text);
 
 /** What the rows say; undefined when they are not from this program, or in a format that it does not know. */
@@ -202,6 +240,7 @@ export function aboutOf(rows: readonly (readonly ReadCell[])[]): About | undefin
   const values = (placeKey: string): (readonly ReadCell[])[] =>
     rows.filter(([first]) => first === placeKey).map(([, ...rest]) => rest);
   if (rows[0]?.[0] !== aboutMark || values(keys.format)[0]?.[0] !== aboutFormat) return undefined;
+  const look = lookIn(values);
   const at = <Item>(placeKey: string, item: (place: CellPlace, cells: readonly ReadCell[]) => Item): Item[] =>
     values(placeKey).flatMap(([name, ...cells]) => {
       const place = placeNamed(name);
@@ -245,5 +284,9 @@ export function aboutOf(rows: readonly (readonly ReadCell[])[]): About | undefin
     })),
     remarks: at(keys.remark, (place, text) => ({ place, text: joined(text) })),
     names: at(keys.name, (place, name) => ({ place, name: joined(name) })),
+    ...(look === undefined ? {} : { look }),
+    widths: new Map(
+      values(keys.widths).map(([sheet, ...characters]) => [String(sheet), characters.map(Number)] as const),
+    ),
   };
 }

@@ -169,3 +169,16 @@ test('a belt that a list brings, which has not the column, gets its formula', ()
     ['B', '=$D4*2'],
   ]);
 });
+
+test('how a column is told to show numbers counts before how a file showed them, and the other looks stay', () => {
+  const { book, own } = belts([600], { header: 'Share', kind: 'number' });
+  const looks = { [own]: { format: '0.000', bold: true as const } };
+  book.replace(
+    withSheet(book.state, 'Belts', (sheet) => ({ ...sheet, rows: sheet.rows.map((row) => ({ ...row, looks })) })),
+    'import',
+  );
+  book.changeColumn('Belts', own, { header: 'Part', kind: 'number' });
+  expect(book.sheet('Belts').rows[0]?.looks).toEqual(looks);
+  book.changeColumn('Belts', own, { header: 'Part', kind: 'number', digits: 1 });
+  expect(book.sheet('Belts').rows[0]?.looks).toEqual({ [own]: { bold: true } });
+});

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { headFault, isLook, rowsFault } from '../../src/workbook/stored-shape.ts';
+import { noLook, readBookLook } from '../../src/workbook/book-look.ts';
+import { headFault, rowsFault } from '../../src/workbook/stored-shape.ts';
 import { presentColumns } from '../../src/workbook/adapted-book.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 
@@ -59,15 +60,14 @@ test.each<[string, unknown, string]>([
   ['remarks that are numbers', { cells: [], notes: { 3: 12 } }, 'remarks of row 3'],
 ])('a row that is %s', (_name, row, words) => expect(rowsFault('Belts', [{ cells: [] }, row])).toContain(words));
 
-test('a look that is none is told from one', () => {
+test('a look is read as far as it is one', () => {
   const layout = { view: '', headers: 'all', intermediate: false, folded: [], widths: { Belt: 90 }, frozen: 1 };
-  expect(isLook({ layouts: { Belts: layout }, views: [{ sheet: 'Belts', name: 'Mine', layout }] })).toBe(true);
-  for (const look of [
-    'abc',
-    { layouts: 5, views: [] },
-    { layouts: { Belts: 'q' }, views: [] },
-    { layouts: { Belts: { ...layout, widths: { Belt: '90' } } }, views: [] },
-    { layouts: {}, views: [{ sheet: 'Belts', layout }] },
-  ])
-    expect(isLook(look)).toBe(false);
+  const look = { layouts: { Belts: layout }, views: [{ sheet: 'Belts', name: 'Mine', layout }] };
+  expect(readBookLook(look)).toEqual(look);
+  for (const none of ['abc', null, { layouts: 5, views: [] }, { layouts: {}, views: 'q' }])
+    expect(readBookLook(none)).toBeUndefined();
+  expect(readBookLook({ layouts: { Belts: 'q' }, views: [{ sheet: 'Belts', layout }] })).toEqual(noLook);
+  expect(
+    readBookLook({ layouts: { Belts: { ...layout, widths: { Belt: '90' } } }, views: [] })?.layouts['Belts'],
+  ).toEqual({ ...layout, widths: {} });
 });

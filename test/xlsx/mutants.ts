@@ -23,7 +23,7 @@ import { demoRows } from '../cli/lists.ts';
 import { madeFile, strict } from './read/made-book.ts';
 import { fullBook, stamp } from './write/exported-book.ts';
 
-/** Ten real files, damaged by chance and a seed, and what becomes of them. */
+/** Eleven real files, damaged by chance and a seed, and what becomes of them. */
 
 const committed = (path: string): Uint8Array => readFileSync(new URL(`../../${path}`, import.meta.url));
 
@@ -58,6 +58,7 @@ export async function realFiles(): Promise<RealFile[]> {
     { name: 'order', bytes: await tableBook(demo, orderBook(demo.state, { order, supplied, plans: [] }, 'a demo')) },
     { name: 'cards', bytes: await laidBook(cards, { title: 'Cards', paper: 9 }) },
     { name: 'list', bytes: await list() },
+    { name: 'open', bytes: committed('test/xlsx/lists/coloured-open.ods') },
     {
       name: 'strict',
       bytes: madeFile({

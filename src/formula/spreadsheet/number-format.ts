@@ -57,6 +57,16 @@ function shown(name: string, value: Value, pattern: string): string {
   }
 }
 
+/** A number as a cell of that format shows it; undefined for a format that shows no number, or none that is known. */
+export function formattedNumber(pattern: string, value: number): string | undefined {
+  if (!isValidFormat(pattern) || isDateFormat(pattern) || general.test(pattern.trim())) return undefined;
+  try {
+    return shown('', value, pattern);
+  } catch {
+    return undefined;
+  }
+}
+
 const mostPlaces = 127;
 
 /** A number with a fixed count of places, thousands parted or not. */

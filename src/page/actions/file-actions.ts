@@ -1,5 +1,5 @@
 import { actionList } from './action.ts';
-import { exportBook } from '../exporting.ts';
+import { exportBlankList, exportBook, exportRoundSheet } from '../exporting.ts';
 
 export const fileActions = actionList([
   {
@@ -20,5 +20,21 @@ export const fileActions = actionList([
     doc: 'saves the whole book as a file for any spreadsheet program, with live formulas',
     possible: (desk) => !desk.exporting,
     run: exportBook,
+  },
+  {
+    id: 'blank-list',
+    group: 'Book',
+    name: 'Blank list for a site',
+    doc: 'saves a list of belts to fill in: each header has its unit and a note, and each row says what is missing',
+    possible: (desk) => !desk.exporting,
+    run: exportBlankList,
+  },
+  {
+    id: 'round-sheet',
+    group: 'Book',
+    name: 'Inspection round sheet',
+    doc: 'saves what the book holds of its belts, to be corrected on the spot and imported again',
+    possible: (desk) => !desk.exporting && desk.book.sheet('Belts').rows.length > 0,
+    run: exportRoundSheet,
   },
 ]);

@@ -6,6 +6,7 @@ import { type BookColumn, compiledSheets } from '../../workbook/declared.ts';
 import { ruledContent } from '../../workbook/column-formulas.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
+import { type OwnLook, ownLookAt } from '../../workbook/own-look.ts';
 import { cellText } from '../cell-text.ts';
 import { unusual } from '../../records/unusual-inputs.ts';
 import { complaint } from '../../records/typed-entry.ts';
@@ -19,6 +20,8 @@ export interface CellLook {
   readonly says: string;
   /** What a screen reader calls the cell: more than its text, which leaves to the eye what its marks and place tell. */
   readonly name: string;
+  /** As in the user's file: colours, type. */
+  readonly own?: OwnLook | undefined;
 }
 
 /** The column of a sheet's records that holds what is to be thought of them. */
@@ -49,6 +52,7 @@ const ownClasses = [
   'cell-hint',
   'cell-cut',
   ...referredClasses,
+  'cell-comment',
   'verdict-fits',
   'verdict-tight',
   'verdict-fails',
@@ -119,12 +123,17 @@ export function cellLook(book: Workbook, column: BookColumn, place: CellPlace, k
   if (asked !== undefined) classes.push('cell-unusual');
   if (isFault(value)) classes.push('cell-fault');
   if (verdict !== undefined) classes.push(verdict.className);
-  const says = why ?? asked ?? (isFault(value) ? String(value) : '');
+  const own = ownLookAt(book, place);
+  if (own?.comment !== undefined) classes.push('cell-comment');
+  const says = [why ?? asked ?? (isFault(value) ? String(value) : ''), own?.comment ?? '']
+    .filter((part) => part !== '')
+    .join('\n');
   return {
     text: verdict === undefined ? text : `${verdict.mark} ${text}`,
     classes,
     says,
     name: spoken(book, column, { text, says, classes }, ofRecord),
+    own,
   };
 }
 
@@ -144,12 +153,29 @@ export const withNames = (places: readonly CellPlace[], key: number): CellPlace[
   ),
 ];
 
+/** Whether black is easier to read on a colour than white. Source: WCAG 2.2, relative luminance, its bound rounded. */
+function isLight(color: string): boolean {
+  const [red = 0, green = 0, blue = 0] = [0, 2, 4].map((at) => Number.parseInt(color.slice(at, at + 2), 16) / 255);
+  const part = (share: number): number => (share <= 0.04 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4);
+  return 0.2126 * part(red) + 0.7152 * part(green) + 0.0722 * part(blue) > 0.18;
+}
+
+/** The user's colours: on a fill as they are; without one nearer to the page's own, which may be light on dark. */
+function wearOwn({ style }: HTMLTableCellElement, { fill, color, bold, italic }: OwnLook = {}): void {
+  style.backgroundColor = fill === undefined ? '' : `#${fill}`;
+  style.fontWeight = bold === true ? '700' : '';
+  style.fontStyle = italic === true ? 'italic' : '';
+  if (fill !== undefined) style.color = color === undefined ? (isLight(fill) ? '#000' : '#fff') : `#${color}`;
+  else style.color = color === undefined ? '' : `color-mix(in srgb, #${color} 65%, var(--ink))`;
+}
+
 /** Puts a look on a table cell, leaving the classes that are the grid's own. */
 export function wear(cell: HTMLTableCellElement, look: CellLook): void {
   if (cell.childNodes.length === 1 && cell.firstChild instanceof Text) cell.firstChild.data = look.text;
   else cell.textContent = look.text;
   cell.classList.remove(...ownClasses);
   cell.classList.add(...look.classes);
+  wearOwn(cell, look.own);
   cell.setAttribute('aria-label', look.name);
   if (look.says === '') cell.removeAttribute('title');
   else cell.title = look.says;

@@ -4,6 +4,7 @@ import { isWords } from '../../units/quantities.ts';
 import { type BookColumn, namedSheetOf } from '../../workbook/declared.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import { entryText } from '../cell-text.ts';
+import { widthIn } from '../../workbook/book-look.ts';
 import { layoutOf } from '../column-view.ts';
 import type { Desk } from '../desk.ts';
 import { changeable, enter } from '../editing.ts';
@@ -75,7 +76,7 @@ export function columnSettings(
       : editing(desk, place, columns[column], true);
   const measured = columnWidths(desk.book, sheet, columns);
   const widthOf = (position: number): number =>
-    layoutOf(desk.book, sheet).widths[columns[position]?.header ?? ''] ?? measured[position] ?? 0;
+    widthIn(layoutOf(desk.book, sheet), columns[position]?.header ?? '') ?? measured[position] ?? 0;
   return {
     columns: columns.map((column, position) => ({
       data: position,

@@ -52,7 +52,7 @@ function lackingList(importing: Importing, lacking: readonly LackingInput[]): Te
 
 export function importReport(
   importing: Importing,
-  { notUnderstood, remarks, assumed, lacking }: ImportReport,
+  { notUnderstood, remarks, assumed, notKept, lacking }: ImportReport,
 ): TemplateResult {
   const [wrong, odd] = [alikeCells(notUnderstood), alikeCells(remarks)];
   return html`
@@ -81,6 +81,13 @@ export function importReport(
       assumed.length === 0
         ? nothing
         : html`<section><h3>Assumptions made</h3><ul>${assumed.map((text) => html`<li>${text}</li>`)}</ul></section>`
+    }
+    ${
+      notKept.length === 0
+        ? nothing
+        : html`<section><h3>Not kept of the file</h3><ul>${notKept.map(
+            (text) => html`<li>${text}</li>`,
+          )}</ul></section>`
     }
     ${
       odd.length === 0

@@ -6,6 +6,8 @@ import { Workbook } from '../../workbook/workbook.ts';
 import type { Told } from '../background.ts';
 import { answering } from './answering.ts';
 import type { TableBook } from '../../sheet/table.ts';
+import { blankList, roundSheet } from '../../xlsx/write/forms.ts';
+import { listFormFile } from '../../xlsx/write/list-form.ts';
 import { tableBook } from '../../xlsx/write/table-book.ts';
 import { exportedBook, type WrittenOtherwise } from '../../xlsx/write/write.ts';
 
@@ -16,6 +18,8 @@ export interface WriteOrder {
   readonly findings?: readonly Finding[];
   /** A table made from the book, to be written in the book's place. */
   readonly table?: TableBook;
+  /** A sheet to be filled in by people without this program, in the book's place. */
+  readonly form?: 'blank' | 'round';
 }
 
 export interface WriteAnswer {
@@ -24,11 +28,15 @@ export interface WriteAnswer {
   readonly otherwise: readonly WrittenOtherwise[];
 }
 
-answering(async ({ state, findings: found, table }: WriteOrder, tell: (answer: WriteAnswer | Told) => void) => {
+async function written({ state, findings: found, table, form }: WriteOrder): Promise<Omit<WriteAnswer, 'done'>> {
+  if (form === 'blank') return { bytes: await listFormFile(blankList(state.units)), otherwise: [] };
   const book = new Workbook(state);
-  const { bytes, otherwise } =
-    table === undefined
-      ? await exportedBook(book, found ?? [...findings(book), ...buyingFindings(book)])
-      : { bytes: await tableBook(book, table), otherwise: [] };
-  tell({ done: 'file', bytes, otherwise });
+  if (form === 'round') return { bytes: await listFormFile(roundSheet(book)), otherwise: [] };
+  return table === undefined
+    ? await exportedBook(book, found ?? [...findings(book), ...buyingFindings(book)])
+    : { bytes: await tableBook(book, table), otherwise: [] };
+}
+
+answering(async (order: WriteOrder, tell: (answer: WriteAnswer | Told) => void) => {
+  tell({ done: 'file', ...(await written(order)) });
 });

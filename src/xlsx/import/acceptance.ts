@@ -20,8 +20,12 @@ import {
 } from './import-model.ts';
 import { acceptExport } from './earlier-export.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
+import type { Unkept } from '../read/raw-look.ts';
+import { rowCheckHeader } from '../row-check-header.ts';
 import { shownBook } from '../read/raw-cells.ts';
+import { lookWith, type PlacedSheet } from './kept-layouts.ts';
 import { refuseLong } from './list-size.ts';
+import { notKeptLines } from './not-kept.ts';
 import { type NamedCurrency, refuseCurrencies } from './named-currencies.ts';
 import { type ImportNotes, SheetImport } from './sheet-import.ts';
 import { withAssumptions } from './listed-assumptions.ts';
@@ -42,6 +46,8 @@ class Acceptance {
   readonly #sheets = new Map<string, SheetState>();
   readonly #free: SheetState[] = [];
   readonly #currencies = new Map<string, readonly NamedCurrency[]>();
+  readonly placed: PlacedSheet[] = [];
+  readonly lostComments = new Map<string, readonly string[]>();
   /** Formulas of the free sheets so far. */
   #freeFormulas = 0;
 
@@ -98,8 +104,17 @@ class Acceptance {
     this.notes.assumed.push(...filled.told);
     this.#sheets.set(declaration.name, filled.sheet);
     this.#currencies.set(declaration.name, reading.currencies);
+    for (const looks of reading.looks) this.#look(looks.placed(reading.userColumns), looks.lostComments);
     remarkNames(reading, this.notes);
     if (declaration === belts) remarkSeries(reading, known, this.notes);
+  }
+
+  /** Of several lists in one sheet, each may hold cells with comments. */
+  #look(placed: PlacedSheet, lost: readonly string[]): void {
+    const { name } = placed.raw;
+    const before = this.lostComments.get(name);
+    this.placed.push(placed);
+    this.lostComments.set(name, before === undefined ? lost : before.filter((cell) => lost.includes(cell)));
   }
 
   keepNamedValues(): void {
@@ -126,10 +141,11 @@ class Acceptance {
 
   #keepFree(table: TableProposal, sheet: RawSheet): void {
     const name = freeName(sheet.name, [...declaredNames, ...this.#free.map((other) => other.name)]);
-    const { state, values, formulas, told } = freeSheet(sheet, name, {
+    const { state, values, formulas, told, placed, lostComments } = freeSheet(sheet, name, {
       formulas: mostFreeFormulas - this.#freeFormulas,
       places: freePlaces(this.#free),
     });
+    this.#look(placed, lostComments);
     this.#freeFormulas += formulas;
     if (told !== undefined) this.notes.assumed.push(told);
     this.#free.push(state);
@@ -177,12 +193,14 @@ function accepted(file: RawBook, proposal: ImportProposal, base: BookState, opti
   acceptance.takeOthers();
   acceptance.refuseCurrencies();
   const { reports, notes, sheets } = acceptance;
+  const look = lookWith(base.look, acceptance.placed);
   const has = (sheet: string): boolean => tables.some(({ target }) => target === sheet);
   const state: BookState = {
     title: options.title ?? titleOf(proposal) ?? base.title,
     units,
     invented: base.invented && !(has('Plate series') && has('Strips')),
     sheets,
+    ...(look === undefined ? {} : { look }),
   };
   return {
     state,
@@ -192,9 +210,18 @@ function accepted(file: RawBook, proposal: ImportProposal, base: BookState, opti
       unitsWhy,
       tables: tables.map((table) => reports.get(table) ?? { ...table, records: 0, columns: [] }),
       ...notes,
+      notKept: notKeptLines(file, acceptance.lostComments, keptOfForms(proposal)),
       lacking: lackingInputs(sheetOf(state, belts.name)),
     },
   };
+}
+
+/** A form of this program has notes and rules of its own, which the next one has again. */
+function keptOfForms({ tables }: ImportProposal): (sheet: RawSheet, thing: Unkept) => boolean {
+  const forms = new Set(
+    tables.flatMap(({ sheet, columns }) => (columns.some(({ header }) => header === rowCheckHeader) ? [sheet] : [])),
+  );
+  return ({ name }, { kind }) => !forms.has(name) || !['comments', 'rules for what may be entered'].includes(kind);
 }
 
 const declaredNames: readonly string[] = [...recordSheets, ...namedSheets.map(({ declaration }) => declaration)].map(

@@ -69,9 +69,12 @@ export const joined = <T extends string>(
   other: T | 'both' | undefined,
 ): T | 'both' | undefined => (one === undefined || one === other ? other : other === undefined ? one : 'both');
 
-/** A belt's designation, as "EP 400/3", "630/4 6+2", "ST 1000", "3 ply". */
+/**
+ * A belt's designation, as "EP 400/3", "630/4 6+2", "ST 1000", "3 ply". A single letter and a number are a name as
+ * well, as "B-01", so of "E 400/3" the plies count.
+ */
 const designation =
-  /\b(?:EP|EE|PP|NN|PN|CC|ST|SW|PVC|PVG|[EPB])[\s-]?\d{2,4}\b|\b\d{3,4}\s*\/\s*\d\b|\b\d\s*-?\s*pl(?:y|ies)\b/i;
+  /\b(?:EP|EE|PP|NN|PN|CC|ST|SW|PVC|PVG)[\s-]?\d{2,4}\b|\b\d{3,4}\s*\/\s*\d\b|\b\d\s*-?\s*pl(?:y|ies)\b/i;
 
 /** How well a column's cells go with a declared column, above 1 when they speak for it. */
 export function cellsFit(

@@ -3,6 +3,7 @@ import { isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
 import type { DateOrder } from '../../units/dates.ts';
 import { convertible, isWords, type UnitSystem } from '../../units/quantities.ts';
 import type { DecimalMark } from '../../units/reading.ts';
+import { rowCheckHeader } from '../row-check-header.ts';
 import { columnName } from '../read/cell-address.ts';
 import type { RawCell } from '../read/raw-book.ts';
 import { rowCells } from '../read/raw-cells.ts';
@@ -143,6 +144,8 @@ function columnProposal(
     .map(({ column, confidence }) => ({ target: column.header, confidence }));
   // A unit below a header that is not ours has no other place to stay than the header.
   const kept = { ...place, header: item.unitText === undefined ? item.header : `${item.header} (${item.unitText})` };
+  if (item.header.trim() === rowCheckHeader && match?.chosen === undefined)
+    return { ...kept, target: 'ignore', confidence: 0, why: 'the check of a form of this program', suggestions: [] };
   if (match?.chosen === 'own' || match?.chosen === 'ignore')
     return { ...kept, target: match.chosen, confidence: 0, why: 'chosen', suggestions };
   if (best === undefined)

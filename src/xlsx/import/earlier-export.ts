@@ -12,6 +12,9 @@ import { functionsSheetName } from '../write/functions-sheet.ts';
 import { filledBlanks } from './blank-fills.ts';
 import type { ExportedColumns } from './exported-columns.ts';
 import { aboutInPlace, exportedPlaces, movedInFile } from './exported-places.ts';
+import { bookLook } from './exported-book-look.ts';
+import type { PlacedSheet } from './kept-layouts.ts';
+import { notKeptLines } from './not-kept.ts';
 import { type ExportNotes, exportedSheet } from './exported-sheet.ts';
 import { freeName, freePlaces, freeSheet } from './free-sheet.ts';
 import {
@@ -127,6 +130,8 @@ interface AddedSheet {
   readonly raw: RawSheet;
   readonly state: SheetState;
   readonly told: string | undefined;
+  readonly placed: PlacedSheet;
+  readonly lost: readonly string[];
 }
 
 /** Sheets that came in another program, as free ones. */
@@ -135,10 +140,13 @@ function addedSheets(book: RawBook, about: About, present: readonly SheetState[]
   for (const raw of shownBook(book).sheets) {
     if (about.sheets.some(({ written }) => written === raw.name) || madeSheets.includes(raw.name)) continue;
     const taken = [...present, ...added.map(({ state }) => state)].map(({ name }) => name);
-    const { state, told } = freeSheet(raw, freeName(raw.name, taken), {
-      places: freePlaces(added.map((other) => other.state)),
-    });
-    added.push({ raw, state, told });
+    const {
+      state,
+      told,
+      placed,
+      lostComments: lost,
+    } = freeSheet(raw, freeName(raw.name, taken), { places: freePlaces(added.map((other) => other.state)) });
+    added.push({ raw, state, told, placed, lost });
   }
   return added;
 }
@@ -184,6 +192,45 @@ function nearBook(book: RawBook, about: About, told: string[]): RawBook {
   return { ...book, sheets };
 }
 
+/** The file without what is written again with every export. */
+const withoutMade = (book: RawBook): RawBook => ({
+  ...book,
+  sheets: book.sheets.filter(({ name }) => !madeSheets.includes(name)),
+});
+
+const lostOf = ({ lostComments }: ExportNotes, added: readonly AddedSheet[]): ReadonlyMap<string, readonly string[]> =>
+  new Map([...lostComments, ...added.map(({ raw, lost }) => [raw.name, lost] as const)]);
+
+function notKept(given: RawBook, about: About, notes: ExportNotes, added: readonly AddedSheet[]): string[] {
+  // Rules of its sheets are the program's own, which the next file has again.
+  const isOurs = (name: string): boolean => about.sheets.some(({ written }) => written === name);
+  return notKeptLines(
+    withoutMade(given),
+    lostOf(notes, added),
+    ({ name }, { kind }) => kind !== 'rules for what may be entered' || !isOurs(name),
+  );
+}
+
+function tableReports(
+  { tables }: ImportProposal,
+  about: About,
+  added: readonly AddedSheet[],
+  state: BookState,
+): TableReport[] {
+  return tables.map((item) => {
+    const name =
+      about.sheets.find(({ written }) => written === item.sheet)?.name ??
+      added.find(({ raw }) => raw.name === item.sheet)?.state.name;
+    const sheet = state.sheets.find((one) => one.name === name);
+    return {
+      ...item,
+      records: sheet?.rows.length ?? 0,
+      columns: [],
+      ...(item.target === 'free' && name !== undefined ? { kept: name } : {}),
+    };
+  });
+}
+
 export function acceptExport(
   given: RawBook,
   proposal: ImportProposal,
@@ -192,7 +239,12 @@ export function acceptExport(
 ): ImportResult {
   const written = readAboutSheet(given);
   if (written === undefined) throw new Error('the book is not an export of this program');
-  const notes: ExportNotes = { notUnderstood: [], remarks: [], assumed: [...proposal.assumed] };
+  const notes: ExportNotes = {
+    notUnderstood: [],
+    remarks: [],
+    assumed: [...proposal.assumed],
+    lostComments: new Map(),
+  };
   const book = nearBook(given, written, notes.assumed);
   const places = exportedPlaces(book, written);
   const about = aboutInPlace(book, written, places);
@@ -202,7 +254,13 @@ export function acceptExport(
   const rank = ({ name }: SheetState): number => (order.includes(name) ? order.indexOf(name) : order.length);
   const sheets = [...present.toSorted((a, b) => rank(a) - rank(b)), ...added.map(({ state }) => state)];
   const { title, units, invented } = about;
-  const named = presentBook({ title, units, invented, sheets });
+  const look = bookLook(
+    book,
+    about,
+    places,
+    added.map(({ placed }) => placed),
+  );
+  const named = presentBook({ title, units, invented, sheets, ...(look === undefined ? {} : { look }) });
   const read: BookState = { ...named.state, sheets: withoutSpills(named.state.sheets, about, book) };
   const { state: converted, review } = convertedBook(read, proposal.units);
   const { state, told } = completed(converted, proposal);
@@ -216,20 +274,19 @@ export function acceptExport(
     ...told,
     ...review.map(({ place, column, content, why }) => `${place} (${column}): ${content}: ${why}`),
   );
-  const tables = proposal.tables.map((item): TableReport => {
-    const name =
-      about.sheets.find(({ written }) => written === item.sheet)?.name ??
-      added.find(({ raw }) => raw.name === item.sheet)?.state.name;
-    const sheet = state.sheets.find((one) => one.name === name);
-    return {
-      ...item,
-      records: sheet?.rows.length ?? 0,
-      columns: [],
-      ...(item.target === 'free' && name !== undefined ? { kept: name } : {}),
-    };
-  });
+  const tables = tableReports(proposal, about, added, state);
   return {
     state,
-    report: { ours: true, units: state.units, unitsWhy: proposal.unitsWhy, tables, ...notes, lacking: [] },
+    report: {
+      ours: true,
+      units: state.units,
+      unitsWhy: proposal.unitsWhy,
+      tables,
+      notUnderstood: notes.notUnderstood,
+      remarks: notes.remarks,
+      assumed: notes.assumed,
+      notKept: notKept(given, about, notes, added),
+      lacking: [],
+    },
   };
 }

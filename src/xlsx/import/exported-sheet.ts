@@ -3,7 +3,7 @@ import { type Content, isFormula } from '../../formula/values.ts';
 import { isComputed } from '../../sheet/declaration.ts';
 import { isWords } from '../../units/quantities.ts';
 import { type BookColumn, bookColumns, declarationOf, namedSheetOf } from '../../workbook/declared.ts';
-import type { CellPlace } from '../../workbook/place.ts';
+import { type CellPlace, placeKey } from '../../workbook/place.ts';
 import { rowOf } from '../../workbook/formula-changes.ts';
 import type { BookRow, CellFormat, SheetState } from '../../workbook/state.ts';
 import type { About, AboutSheet } from '../about.ts';
@@ -13,6 +13,7 @@ import type { RawCell, RawSheet } from '../read/raw-book.ts';
 import { cellText, hasFormula } from '../read/raw-cells.ts';
 import { adaptedFormula, type MovedColumn } from '../../workbook/adapted-book.ts';
 import { computedCells, type ExportedColumns, typedContent } from './exported-columns.ts';
+import { exportedLooks } from './exported-looks.ts';
 import type { NotUnderstood, ReadingRemark } from './import-model.ts';
 import { mostPlaces } from './near-cells.ts';
 
@@ -22,6 +23,8 @@ export interface ExportNotes {
   readonly notUnderstood: NotUnderstood[];
   readonly remarks: ReadingRemark[];
   readonly assumed: string[];
+  /** Cells of the file's sheets whose comments found no place. */
+  readonly lostComments: Map<string, readonly string[]>;
 }
 
 /** What the About sheet says of a sheet's cells, by record and column. */
@@ -151,7 +154,7 @@ class SheetReading {
     const formats = new Map<number, Record<number, CellFormat>>();
     for (const { place, format } of this.#about.formats.values())
       formats.set(place.record, { ...formats.get(place.record), [place.column]: format });
-    return this.#rows.map(({ cells, notes }, record) => rowOf(cells, notes, formats.get(record)));
+    return this.#rows.map(({ cells, notes }, record) => rowOf(cells, { notes, formats: formats.get(record) }));
   }
 }
 
@@ -177,6 +180,17 @@ export function exportedSheet(
   if (added.length > 0)
     notes.assumed.push(`${sheet.written}: ${quoted(added)} was added in another program and is kept as your own`);
   const columns = bookColumns({ name: sheet.name, userColumns, rows: [] });
+  const overridden = new Set(about.overrides.map(placeKey));
+  const remarks = new Map(about.remarks.map(({ place, text }) => [placeKey(place), text]));
+  const looks = exportedLooks(raw, sheet.name, {
+    columns,
+    position,
+    keyHeader: declarationOf(sheet.name)?.key,
+    about,
+    isOverridden: (record, column) => overridden.has(placeKey({ sheet: sheet.name, record, column })),
+    remark: (record, column) => remarks.get(placeKey({ sheet: sheet.name, record, column })),
+  });
+  notes.lostComments.set(raw.name, looks.lostComments);
   const reading = new SheetReading(raw, sheet, about, notes, { width: columns.length, moved });
   for (const [index, cells] of cellsByColumn(raw, position)) {
     const column = columns[index];
@@ -190,5 +204,6 @@ export function exportedSheet(
     const formula = said[own]?.column.formula;
     return formula === undefined ? column : { ...column, formula };
   });
-  return { name: sheet.name, userColumns: led, rows: reading.rows() };
+  const rows = reading.rows().map((row, record) => ({ ...row, ...looks.rows.get(record) }));
+  return { name: sheet.name, userColumns: led, rows };
 }

@@ -1,11 +1,14 @@
 import type { Content } from '../../formula/values.ts';
-import type { SheetState } from '../../workbook/state.ts';
+import type { OwnLook } from '../../workbook/own-look.ts';
+import type { BookRow, SheetState } from '../../workbook/state.ts';
 import { verbatim } from './cell-content.ts';
 import { columnName } from '../read/cell-address.ts';
+import type { PlacedSheet } from './kept-layouts.ts';
 import { mostPlaces, nearCells } from './near-cells.ts';
 import type { RawCell, RawSheet } from '../read/raw-book.ts';
 import { grouped } from '../read/read-limits.ts';
 import { cellText, isDay, isText, rowCells } from '../read/raw-cells.ts';
+import { SheetLooks } from './sheet-looks.ts';
 import { sheetFormula } from './row-formulas.ts';
 
 interface FreeSheet {
@@ -13,6 +16,9 @@ interface FreeSheet {
   /** Formulas that live on, and those of which only the value was taken. */
   readonly formulas: number;
   readonly values: number;
+  /** Cells whose comments found no place. */
+  readonly lostComments: readonly string[];
+  readonly placed: PlacedSheet;
   /** What was left out of the sheet, in words; undefined when nothing was. */
   readonly told: string | undefined;
 }
@@ -27,6 +33,9 @@ const together = `the sheets that are kept as they are would have more than ${gr
 /** The places of free sheets that are left once others were made. */
 export const freePlaces = (made: readonly SheetState[]): number =>
   made.reduce((left, { rows, userColumns }) => left - rows.length * userColumns.length, mostFreePlaces);
+
+/** Rows below the last filled one that are kept for their colours or comments. Ours. */
+const mostLookedBelow = 50;
 
 /**
  * A sheet of the file that is no list of ours, kept as a sheet of the user's: every cell at its place.
@@ -50,9 +59,11 @@ export function freeSheet(
     header: headed ? cellText(first[index] ?? { row: 1, column: index + 1, value: '' }).trim() : columnName(index + 1),
     kind: dates.has(index + 1) ? ('date' as const) : ('text' as const),
   }));
-  const rows = Array.from({ length: Math.max(0, sheet.lastRow - top + 1) }, () => ({
-    cells: new Array<Content>(userColumns.length).fill(null),
-  }));
+  const looks = new SheetLooks(sheet);
+  const lastRow = Math.max(sheet.lastRow, Math.min(looks.looksBelow, sheet.lastRow + mostLookedBelow));
+  const rows = Array.from({ length: Math.max(0, lastRow - top + 1) }, (_, at) =>
+    freeRow(looks, at + top, rowCells(sheet, at + top), userColumns.length),
+  );
   // A date beside other contents becomes a text, with which a formula would compute something else.
   const asTexts = [...sheet.rows.values()].some((cells) =>
     cells.some((cell) => cell.date === true && !dates.has(cell.column)),
@@ -74,7 +85,35 @@ export function freeSheet(
     const target = rows[row - top];
     if (row >= top && target !== undefined) for (const cell of raw) target.cells[cell.column - 1] = content(cell);
   }
-  return { state: { name, userColumns, rows }, formulas, values, told };
+  const columns = userColumns.map(({ header }, index) => ({ column: index + 1, header }));
+  return {
+    state: { name, userColumns, rows },
+    formulas,
+    values,
+    told,
+    lostComments: looks.lostComments,
+    placed: { raw: sheet, sheet: name, turned: false, columns },
+  };
+}
+
+interface FreeRow extends BookRow {
+  readonly cells: Content[];
+}
+
+/** A row of which nothing but the look is known. */
+function freeRow(looks: SheetLooks, row: number, raw: readonly RawCell[], width: number): FreeRow {
+  const own = looks.ofRow(row, raw);
+  const placed: Record<number, OwnLook> = {};
+  for (const [column, look] of own.looks)
+    if (column <= width) {
+      placed[column - 1] = look;
+      looks.take(row, column);
+    }
+  return {
+    cells: new Array<Content>(width).fill(null),
+    ...(Object.keys(placed).length === 0 ? {} : { looks: placed }),
+    ...(own.hidden ? { hidden: true as const } : {}),
+  };
 }
 
 function hasHeaders(sheet: RawSheet): boolean {

@@ -16,6 +16,8 @@ interface TableHeader {
   /** Column of the sheet, counted from 1. */
   readonly column: number;
   readonly text: HeaderText;
+  /** Without titles that only seem to spread over it; absent where there are none. */
+  readonly sure?: HeaderText;
   /** What the units row says, as written and as units. */
   readonly unitText?: string;
   readonly units?: readonly Unit[];
@@ -85,8 +87,24 @@ function unfinished(sheet: RawSheet, { top, bottom, headers }: HeaderBlock): num
   return (cut ? 1 : 0) + (group ? 0.5 : 0);
 }
 
+/** How sure the best match of a text is, 0 to 1. */
+const sureness = (text: HeaderText, declaration: SheetDeclaration): number =>
+  candidates({ text }, declaration)[0]?.confidence ?? 0;
+
+/**
+ * The header with titles where they help: one that only seems to spread over a column counts where the two together
+ * name something that the column's own words do not.
+ */
+function settled({ sure, ...header }: TableHeader, declaration: SheetDeclaration): TableHeader {
+  if (sure === undefined) return header;
+  const together = sureness(header.text, declaration);
+  const helps = together >= leastConfidence && together > sureness(sure, declaration);
+  return helps ? header : { ...header, text: sure };
+}
+
 /** How well a header suits a declared sheet. */
-function scoredBlock(block: HeaderBlock, declaration: SheetDeclaration): ScoredBlock {
+function scoredBlock(given: HeaderBlock, declaration: SheetDeclaration): ScoredBlock {
+  const block = { ...given, headers: given.headers.map((header) => settled(header, declaration)) };
   const matches = matchedHeaders(
     block.headers.map(({ text }) => ({ text })),
     declaration,
@@ -163,31 +181,40 @@ function blockOf(sheet: RawSheet, top: number, bottom: number): HeaderBlock {
     !titles(row).some((range) => range.left <= left && range.right >= right);
   const headers: TableHeader[] = [];
   for (const column of [...columns].toSorted((a, b) => a - b)) {
-    const parts: string[] = [];
+    const parts: Title[] = [];
     for (let row = top; row <= bottom; row += 1) {
       if (row < bottom && !grouping(row)) continue;
-      const text = titleAt(sheet, row, bottom, column);
-      if (text !== '' && parts.at(-1) !== text) parts.push(text);
+      const title = titleAt(sheet, row, bottom, column);
+      if (title.text !== '' && parts.at(-1)?.text !== title.text) parts.push(title);
     }
     const own = parts.pop();
-    if (own !== undefined) headers.push({ column, text: { own, above: parts } });
+    if (own === undefined) continue;
+    const above = (titles: readonly Title[]): HeaderText => ({ own: own.text, above: titles.map(({ text }) => text) });
+    const sure = parts.filter(({ guessed }) => guessed !== true);
+    headers.push({ column, text: above(parts), ...(sure.length === parts.length ? {} : { sure: above(sure) }) });
   }
   return withUnits(sheet, { top, bottom, headers });
+}
+
+interface Title {
+  readonly text: string;
+  /** Nothing says where it ends: the cell stands to the left, and is not merged. */
+  readonly guessed?: true;
 }
 
 /**
  * The text that stands over a column in a header row: its own, that of a merged cell, or one to its left that spreads
  * over it.
  */
-function titleAt(sheet: RawSheet, row: number, bottom: number, column: number): string {
+function titleAt(sheet: RawSheet, row: number, bottom: number, column: number): Title {
   const own = cellAt(sheet, row, column);
-  if (own !== undefined && cellText(own).trim() !== '') return cellText(own).trim();
+  if (own !== undefined && cellText(own).trim() !== '') return { text: cellText(own).trim() };
   const range = rangeAt(sheet, row, column);
   if (range !== undefined) {
     const anchor = cellAt(sheet, range.top, range.left);
-    return anchor === undefined ? '' : cellText(anchor).trim();
+    return { text: anchor === undefined ? '' : cellText(anchor).trim() };
   }
-  if (row === bottom || cellAt(sheet, bottom, column) === undefined) return '';
+  if (row === bottom || cellAt(sheet, bottom, column) === undefined) return { text: '' };
   const spreading = rowCells(sheet, row).findLast((cell) => cell.column < column);
   const unbroken =
     spreading !== undefined &&
@@ -198,8 +225,8 @@ function titleAt(sheet: RawSheet, row: number, bottom: number, column: number): 
     !unbroken ||
     !isText(spreading) ||
     rangeAt(sheet, row, spreading.column) !== undefined
-    ? ''
-    : spreading.value.trim();
+    ? { text: '' }
+    : { text: spreading.value.trim(), guessed: true };
 }
 
 const noUnit = /^[\s\-–—./()[\]]*$/;

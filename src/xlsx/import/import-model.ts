@@ -145,6 +145,8 @@ export interface ImportReport {
   readonly notUnderstood: readonly NotUnderstood[];
   readonly remarks: readonly ReadingRemark[];
   readonly assumed: readonly string[];
+  /** What the file shows beside its cells' contents and the book does not keep, a line for each kind. */
+  readonly notKept: readonly string[];
   /** Inputs that most belts lack and most verdicts need. */
   readonly lacking: readonly LackingInput[];
 }

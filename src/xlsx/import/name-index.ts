@@ -31,6 +31,10 @@ export interface NameIndex {
   readonly anyOrder: ReadonlyMap<string, readonly Name[]>;
   readonly together: ReadonlyMap<string, readonly Name[]>;
   readonly vocabulary: ReadonlySet<string>;
+  /** Places of the names that hold a word, in their order. */
+  readonly holding: ReadonlyMap<string, readonly number[]>;
+  /** Words of names that a word may be short or mistyped for; found when it is first asked for. */
+  readonly near: Map<string, readonly string[]>;
   /** Words of all the names of a column. */
   readonly ownWords: readonly ReadonlySet<string>[];
 }
@@ -70,12 +74,48 @@ export function nameIndex(sheet: SheetDeclaration): NameIndex {
     anyOrder: by(({ words }) => wordKey(words)),
     together: by(({ words }) => words.join('')),
     vocabulary: new Set(names.flatMap(({ words }) => words)),
+    holding: holdingNames(names),
+    near: new Map(),
     ownWords: sheet.columns.map(
       (_, column) => new Set(names.filter((name) => name.column === column).flatMap(({ words }) => words)),
     ),
   };
   indexes.set(sheet, index);
   return index;
+}
+
+function holdingNames(names: readonly Name[]): ReadonlyMap<string, readonly number[]> {
+  const found = new Map<string, number[]>();
+  names.forEach(({ words }, place) => {
+    for (const word of new Set(words)) {
+      const places = found.get(word);
+      if (places === undefined) found.set(word, [place]);
+      else places.push(place);
+    }
+  });
+  return found;
+}
+
+/** A list has a few hundred words. */
+const mostNear = 5000;
+
+/** Words of names that stand for a word that is none of them. */
+function nearWords(word: string, { vocabulary, near }: NameIndex): readonly string[] {
+  const known = near.get(word);
+  if (known !== undefined) return known;
+  const found = [...vocabulary].filter((other) => isNear(word, other));
+  if (near.size >= mostNear) near.clear();
+  near.set(word, found);
+  return found;
+}
+
+/** The names that have anything in common with words, in their order: all others agree in nothing. */
+function relatedNames(words: readonly string[], index: NameIndex): Name[] {
+  const places = new Set<number>();
+  for (const word of words)
+    for (const other of index.vocabulary.has(word) ? [word] : nearWords(word, index))
+      for (const place of index.holding.get(other) ?? []) places.add(place);
+  return [...places].toSorted((one, other) => one - other).flatMap((place) => index.names[place] ?? []);
 }
 
 /** A belt's own date or hours are not those of its joint, so there the word counts in full. */
@@ -97,12 +137,7 @@ function agreement(words: readonly string[], name: Name, { vocabulary, columns }
     const same = rest.indexOf(word);
     const known = vocabulary.has(word);
     weight += same < 0 && full && known ? 1 : wordWeight(word) * (known ? 1 : 0.8);
-    const near =
-      same >= 0 || known
-        ? same
-        : rest.findIndex(
-            (other) => shortened(word, other) || (word.length >= 5 && other.length >= 5 && oneSlip(word, other)),
-          );
+    const near = same >= 0 || known ? same : rest.findIndex((other) => isNear(word, other));
     if (near < 0) continue;
     const other = rest.splice(near, 1)[0] ?? '';
     shared += same >= 0 ? wordWeight(other) : wordWeight(other) * 0.85;
@@ -112,6 +147,9 @@ function agreement(words: readonly string[], name: Name, { vocabulary, columns }
 
 const shortened = (word: string, other: string): boolean =>
   word.length >= 3 && other.length > word.length + 1 && other.startsWith(word);
+
+const isNear = (word: string, other: string): boolean =>
+  shortened(word, other) || (word.length >= 5 && other.length >= 5 && oneSlip(word, other));
 
 /** Scores of a header's words for every column that they could mean. */
 export function scoresOf(words: readonly string[], index: NameIndex): Map<number, Scored> {
@@ -134,7 +172,7 @@ export function scoresOf(words: readonly string[], index: NameIndex): Map<number
   const reminded = words.length === 1 ? remindsOf[words[0] ?? ''] : undefined;
   const place = index.columns.findIndex(({ header }) => header === reminded);
   if (place >= 0) offer(place, leastSuggestion + 0.05, `some lists mean ${reminded}`);
-  for (const name of index.names) {
+  for (const name of relatedNames(words, index)) {
     if (name.words.length < 2 && !name.official) {
       // A single everyday word is a name only by itself; mistyped it may still be one.
       if (words.length === 1) offerSlip(words[0] ?? '', name, index, offer);

@@ -25,6 +25,7 @@ import { refuseMany, refuseWide } from './list-size.ts';
 import { cellText, hasFormula, isDay, isFilled, rowCells, spreadMerges, turned } from '../read/raw-cells.ts';
 import { OwnColumns } from './own-columns.ts';
 import { columnOf, columnReport, countValue, keptFormulas, type MappedColumn, resultless } from './mapped-column.ts';
+import { RecordLooks } from './record-looks.ts';
 import { withValueChoices } from './value-choices.ts';
 import { ColumnFormulas } from './row-formulas.ts';
 
@@ -49,6 +50,8 @@ export class SheetImport {
   readonly rows: BookRow[] = [];
   /** Prices that name a currency: whether it is their rows' is seen when all sheets are read. */
   readonly currencies: NamedCurrency[] = [];
+  /** How the files of the lists show them. */
+  readonly looks: RecordLooks[] = [];
   /** Where each row came from. */
   readonly origins: { readonly sheet: string; readonly cell: (column: string) => string }[] = [];
   readonly #units: UnitSystem;
@@ -99,6 +102,7 @@ export class SheetImport {
       table.areaFrom === undefined
         ? -1
         : this.declaration.columns.findIndex(({ header }) => header === ('Area' satisfies BeltHeader));
+    const looks = new RecordLooks(found, table, mapped, this.declaration);
     const headingRows = [...headings.keys()].toSorted((a, b) => a - b);
     for (const row of rows) {
       const built = this.#record(rowCells(sheet, row), row, mapped, table, place);
@@ -110,7 +114,7 @@ export class SheetImport {
         built.cells[area] =
           table.areaFrom === 'sheet name' ? table.sheet : textContent(headings.get(heading ?? 0) ?? '') || null;
       }
-      this.rows.push(Object.keys(built.notes).length === 0 ? { cells: built.cells } : built);
+      this.rows.push(looks.record(built, row, rowCells(sheet, row)));
       this.origins.push({
         sheet: table.sheet,
         cell: (header) => place({ row, column: columnOf(mapped, this.declaration, header) ?? 1 }),
@@ -127,6 +131,8 @@ export class SheetImport {
           `3/16 x ` +
           `1/16" says a rated tension of 330 lbf/in and covers of 3/16 in on top and 1/16 in below`,
       );
+    this.looks.push(looks);
+    if (looks.hiddenRows !== undefined) this.#notes.assumed.push(looks.hiddenRows);
     const columns = [...mapped.values()].map(columnReport);
     const filled = derived.size === 0 ? {} : { derived: [...derived.keys()] };
     return { ...table, records: rows.length, columns, ...filled };

@@ -18,5 +18,15 @@ export const proposeStored = ({ state, told }: StoredBook, choices: ImportChoice
 
 export const acceptStored = (stored: StoredBook, { units, unitsWhy, assumed }: ImportProposal): ImportResult => ({
   state: convertedBook(stored.state, units).state,
-  report: { ours: true, units, unitsWhy, tables: [], notUnderstood: [], lacking: [], remarks: [], assumed },
+  report: {
+    ours: true,
+    units,
+    unitsWhy,
+    tables: [],
+    notUnderstood: [],
+    lacking: [],
+    remarks: [],
+    assumed,
+    notKept: [],
+  },
 });

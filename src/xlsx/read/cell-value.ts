@@ -127,6 +127,7 @@ export function filledCell(cell: CellElement, context: CellContext, place: () =>
   const filled = formulaCell(cell.position, value, cell);
   if (content.error !== undefined) filled.error = content.error;
   if (format?.code !== undefined) filled.format = format.code;
+  if (format?.look !== undefined) filled.look = format.look;
   if (kind !== 'number' && (typeof value === 'number' || (value === null && content.error === undefined)))
     filled.date = true;
   return filled;

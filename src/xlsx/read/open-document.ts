@@ -1,7 +1,10 @@
-import { dateSerial } from './date-serial.ts';
 import { filledRows, type SheetTally } from './filled-rows.ts';
 import { openFormula } from './open-formula.ts';
-import type { RawBook, RawCell, RawRange, RawSheet } from './raw-book.ts';
+import { frozenParts } from './open-settings.ts';
+import { OpenSheetLook } from './open-sheet-look.ts';
+import { namedStyles, type OpenStyles } from './open-styles.ts';
+import { type OpenCell, repeats, valueOf } from './open-value.ts';
+import type { RawBook, RawRange, RawSheet } from './raw-book.ts';
 import { grouped, type ReadLimits } from './read-limits.ts';
 import { UnreadableFile } from './unreadable-file.ts';
 import { type Attributes, type ElementReader, readPart } from './xml-part.ts';
@@ -10,83 +13,38 @@ import type { BookParts } from './zip-parts.ts';
 /**
  * OpenDocument spreadsheets (.ods): their cells, as an .xlsx would hold them.
  *
- * Values, formulas in the usual notation, merged areas, hidden sheets. A number's unit is taken from how the cell shows
- * it, since formats stand apart from cells there. No kept library reads them within bounds: the part is read element by
- * element, and what a file repeats a million times counts against the limits. Source: OASIS OpenDocument 1.2, part 1,
- * 9.1 (tables), 19 (attributes).
+ * Values, formulas in the usual notation, merged areas, what is hidden, looks and comments. A number's unit is taken
+ * from its format, or from how the cell shows it where the format is not known. No kept library reads them within
+ * bounds: the part is read element by element, and what a file repeats a million times counts against the limits.
+ * Source: OASIS OpenDocument 1.2, part 1, 9.1 (tables), 19 (attributes).
  */
-
-interface OpenCell {
-  readonly attributes: Attributes;
-  readonly repeated: number;
-  lines: string[];
-}
-
-/** How often an element stands for itself. */
-const repeats = (attributes: Attributes, name: string): number => {
-  const count = Number(attributes[name] ?? '1');
-  return Number.isInteger(count) && count > 0 ? count : 1;
-};
-
-const clock = /^PT(?:(\d+)H)?(?:(\d+)M)?(?:(\d+(?:\.\d+)?)S)?$/;
-
-/** The format that shows a number as the cell does, where that tells a unit or leading zeros. */
-function shownFormat(text: string, value: number): { readonly format?: string } {
-  if (/^0\d+$/.test(text) && Number(text) === value) return { format: '0'.repeat(text.length) };
-  const unit = /^[+-]?[\d.,\s\u00a0]*\d\s*([^\d\s.,+-][^\d"]*[²³]?)$/.exec(text)?.[1];
-  return unit === undefined || unit === 'E' ? {} : { format: unit === '%' ? '0%' : `0" ${unit}"` };
-}
-
-/** A cell's value, or undefined when it shows nothing. */
-function valueOf({ attributes, lines }: OpenCell): Pick<RawCell, 'value' | 'date' | 'format' | 'error'> | undefined {
-  const text = attributes['office:string-value'] ?? lines.join('\n');
-  const type = attributes['calcext:value-type'] ?? attributes['office:value-type'];
-  const number = Number(attributes['office:value']);
-  switch (type) {
-    case 'error':
-      return { value: null, error: text.startsWith('#') ? text : '#VALUE!' };
-    case 'float':
-    case 'currency':
-    case 'percentage':
-      if (attributes['office:value'] === undefined || !Number.isFinite(number)) break;
-      return { value: number, ...(type === 'percentage' ? { format: '0%' } : shownFormat(text.trim(), number)) };
-    case 'boolean':
-      return { value: attributes['office:boolean-value'] === 'true' };
-    case 'date': {
-      const serial = dateSerial(attributes['office:date-value'] ?? '');
-      if (serial !== undefined) return { value: serial, date: true, format: 'yyyy-mm-dd' };
-      break;
-    }
-    case 'time': {
-      const [, hours = '0', minutes = '0', seconds = '0'] = clock.exec(attributes['office:time-value'] ?? '') ?? [];
-      return { value: (Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds)) / 86_400, date: true };
-    }
-    default:
-  }
-  return text === '' ? undefined : { value: text };
-}
 
 class OpenSheets implements ElementReader {
   readonly sheets: RawSheet[] = [];
   readonly #limits: ReadLimits;
   readonly #tally: SheetTally = { cells: 0, merges: 0, characters: 0, texts: 0, links: 0 };
-  readonly #hiddenStyles = new Set<string>();
-  #style = '';
+  readonly #styles: OpenStyles;
+  readonly #frozen: ReturnType<typeof frozenParts>;
   #name = '';
   #hidden = false;
   #rows: ReturnType<typeof filledRows> | undefined;
   #merges: RawRange[] = [];
+  #look: OpenSheetLook | undefined;
   #row = 0;
   #rowRepeats = 1;
   #column = 0;
   #cells: { readonly at: number; readonly cell: OpenCell }[] = [];
   #cell: OpenCell | undefined;
-  /** Depth of a part that is passed over: a note, changes that were tracked. */
+  /** Depth of a part that is passed over: what is drawn, changes that were tracked. */
   #passed = Infinity;
+  /** The lines of a comment that is being read. */
+  #comment: string[] | undefined;
   #inText = 0;
 
-  constructor(limits: ReadLimits) {
+  constructor(limits: ReadLimits, styles: OpenStyles, frozen: ReturnType<typeof frozenParts>) {
     this.#limits = limits;
+    this.#styles = styles;
+    this.#frozen = frozen;
   }
 
   place(): string {
@@ -94,18 +52,24 @@ class OpenSheets implements ElementReader {
   }
 
   open(name: string, attributes: Attributes, depth: number): void {
+    if (name.startsWith('draw:')) this.#look?.draw(name, this.#row, this.#column);
     if (depth > this.#passed) return;
+    if (this.#name === '') this.#styles.open(name, attributes);
     switch (name) {
       case 'office:annotation':
+        this.#comment = [];
+        break;
+      case 'draw:frame':
+      case 'draw:custom-shape':
       case 'table:tracked-changes':
       case 'table:shapes':
         this.#passed = depth;
         break;
-      case 'style:style':
-        this.#style = attributes['style:name'] ?? '';
+      case 'table:table-column':
+        this.#look?.columns(attributes);
         break;
-      case 'style:table-properties':
-        if (attributes['table:display'] === 'false') this.#hiddenStyles.add(this.#style);
+      case 'calcext:conditional-format':
+        this.#look?.conditional(attributes);
         break;
       case 'table:table':
         this.#begin(attributes);
@@ -115,14 +79,21 @@ class OpenSheets implements ElementReader {
         this.#rowRepeats = repeats(attributes, 'table:number-rows-repeated');
         this.#column = 1;
         this.#cells = [];
+        if (attributes['table:visibility'] !== undefined && attributes['table:visibility'] !== 'visible')
+          this.#look?.hideRows(this.#row, this.#rowRepeats);
         break;
       case 'table:table-cell':
       case 'table:covered-table-cell':
-        this.#cell = { attributes, repeated: repeats(attributes, 'table:number-columns-repeated'), lines: [] };
+        this.#cell = {
+          attributes,
+          repeated: repeats(attributes, 'table:number-columns-repeated'),
+          lines: [],
+          comment: '',
+        };
         break;
       case 'text:p':
         this.#inText = depth;
-        this.#cell?.lines.push('');
+        (this.#comment ?? this.#cell?.lines)?.push('');
         break;
       default:
         this.#space(name, attributes);
@@ -136,7 +107,8 @@ class OpenSheets implements ElementReader {
   }
 
   text(text: string): void {
-    const lines = this.#cell?.lines;
+    if (this.#name === '') this.#styles.text(text);
+    const lines = this.#comment ?? this.#cell?.lines;
     if (lines === undefined || this.#inText === 0 || this.#passed !== Infinity) return;
     lines[lines.length - 1] = `${lines.at(-1) ?? ''}${text}`;
   }
@@ -147,7 +119,9 @@ class OpenSheets implements ElementReader {
       return;
     }
     if (depth > this.#passed) return;
-    if (name === 'text:p' && depth === this.#inText) this.#inText = 0;
+    if (this.#name === '') this.#styles.close(name);
+    if (name === 'office:annotation') this.#endComment();
+    else if (name === 'text:p' && depth === this.#inText) this.#inText = 0;
     else if (name === 'table:table-cell' || name === 'table:covered-table-cell') this.#endCell();
     else if (name === 'table:table-row') this.#endRow();
     else if (name === 'table:table') this.#end();
@@ -157,19 +131,26 @@ class OpenSheets implements ElementReader {
     if (this.sheets.length >= this.#limits.sheets)
       throw new UnreadableFile('too much content', `The file has more than ${grouped(this.#limits.sheets)} sheets.`);
     this.#name = attributes['table:name'] ?? `Sheet${this.sheets.length + 1}`;
-    this.#hidden = this.#hiddenStyles.has(attributes['table:style-name'] ?? '');
+    this.#hidden = this.#styles.isHidden(attributes['table:style-name']);
     this.#rows = filledRows(this.#name, this.#limits, this.#tally);
     this.#merges = [];
+    this.#look = new OpenSheetLook(this.#styles, this.#frozen.get(this.#name));
     this.#row = 0;
     this.#rowRepeats = 1;
+  }
+
+  #endComment(): void {
+    if (this.#cell !== undefined) this.#cell.comment = (this.#comment ?? []).join('\n');
+    this.#comment = undefined;
   }
 
   #endCell(): void {
     const cell = this.#cell;
     this.#cell = undefined;
     if (cell === undefined) return;
-    const filled = valueOf(cell) !== undefined || cell.attributes['table:formula'] !== undefined;
+    const filled = valueOf(cell, undefined) !== undefined || cell.attributes['table:formula'] !== undefined;
     if (filled) this.#cells.push({ at: this.#column, cell });
+    this.#look?.cell(cell, filled, { row: Math.max(1, this.#row), column: this.#column }, this.#rowRepeats);
     const [across, down] = ['columns', 'rows'].map((what) => repeats(cell.attributes, `table:number-${what}-spanned`));
     if (across !== undefined && down !== undefined && (across > 1 || down > 1)) {
       this.#tally.merges += 1;
@@ -195,18 +176,27 @@ class OpenSheets implements ElementReader {
       throw new UnreadableFile('outside the sheet', `Sheet "${this.#name}" has a cell beyond its last row or column.`);
     const formula = cell.attributes['table:formula'];
     const plain = formula === undefined ? undefined : openFormula(formula);
-    const value = valueOf(cell) ?? { value: null };
+    const { look, format: styled } = this.#look?.styleOf(cell, column) ?? {};
+    const value = valueOf(cell, styled) ?? { value: null };
     // Formulas are of one cell; where a cell is repeated each has its value.
     const own = plain === undefined || cell.repeated > 1 || this.#rowRepeats > 1 ? {} : { formula: plain };
     if (value.value !== null || value.error !== undefined || plain !== undefined)
-      this.#rows?.add({ row, column, ...value, ...own });
+      this.#rows?.add({ row, column, ...value, ...own, ...(look === undefined ? {} : { look }) });
   }
 
   #end(): void {
     const rows = this.#rows;
     if (rows === undefined) return;
-    this.sheets.push({ name: this.#name, hidden: this.#hidden, merges: this.#merges, ...rows.taken() });
+    const look = this.#look?.taken();
+    this.sheets.push({
+      name: this.#name,
+      hidden: this.#hidden,
+      merges: this.#merges,
+      ...rows.taken(),
+      ...(look === undefined ? {} : { look }),
+    });
     this.#rows = undefined;
+    this.#look = undefined;
     this.#name = '';
   }
 }
@@ -248,7 +238,7 @@ export function openDocumentBook(parts: BookParts): RawBook {
       'password',
       'The file is protected by a password, so nothing in it can be read. Save a copy without a password.',
     );
-  const reader = new OpenSheets(parts.limits);
+  const reader = new OpenSheets(parts.limits, namedStyles(parts), frozenParts(parts));
   readPart(parts, parts.find(contentPart) ?? contentPart, reader, 'whole names');
   if (reader.sheets.length === 0)
     throw new UnreadableFile(

@@ -1,3 +1,4 @@
+import type { RawLook, RawSheetLook } from './raw-look.ts';
 import type { StoredBook } from './stored-book.ts';
 
 /** A workbook file as read: every cell at its place, nothing yet understood. */
@@ -27,6 +28,8 @@ export interface RawCell {
   readonly format?: string;
   /** True when the format makes the number a date or time; the value is then a serial in the 1900 system. */
   readonly date?: boolean;
+  /** How the file shows it, where that is more than black on white. */
+  readonly look?: RawLook;
   /** What the list wrote where the value is that of the cell above: a ditto mark. */
   readonly repeats?: string;
 }
@@ -47,6 +50,8 @@ export interface RawSheet {
   /** The greatest row and column that hold a filled cell; 0 for an empty sheet. */
   readonly lastRow: number;
   readonly lastColumn: number;
+  /** Absent where the file says nothing of it. */
+  readonly look?: RawSheetLook;
 }
 
 export interface RawName {

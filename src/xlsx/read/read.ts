@@ -8,6 +8,7 @@ import { type ReadLimits, readLimits } from './read-limits.ts';
 import { type Relationship, relationships } from './relationships.ts';
 import { sharedStrings } from './shared-strings.ts';
 import { sheetPart } from './sheet-part.ts';
+import { themeColors } from './theme-colors.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { isStoredBook, storedBook } from './stored-book.ts';
 import { workbookPart } from './workbook-part.ts';
@@ -80,9 +81,11 @@ export function readBook(bytes: Uint8Array, limits: ReadLimits = readLimits): Ra
     [...related.values()].find(({ type }) => type === wanted);
   const texts = ofType('sharedStrings');
   const styles = ofType('styles');
+  const { target: theme } = ofType('theme') ?? {};
+  const colors = themeColors(parts, theme === undefined ? undefined : parts.find(theme));
   const context: CellContext = {
     texts: texts ? sharedStrings(parts, existing(parts, texts, 'the text of the cells')) : [],
-    formats: styles ? cellFormats(parts, existing(parts, styles, 'the cell formats')) : [],
+    formats: styles ? cellFormats(parts, existing(parts, styles, 'the cell formats'), colors) : [],
     from1904,
   };
   const tally: SheetTally = { cells: 0, merges: 0, characters: 0, texts: 0, links: 0 };

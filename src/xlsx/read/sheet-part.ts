@@ -3,15 +3,18 @@ import { type CellContext, type FilledCell, filledCell } from './cell-value.ts';
 import { filledRows, type SheetTally } from './filled-rows.ts';
 import { typedFormula } from './formula-text.ts';
 import type { RawRange, RawSheet, SharedFormula } from './raw-book.ts';
+import { SheetLookReader } from './sheet-look-reader.ts';
 import { grouped, type ReadLimits } from './read-limits.ts';
 import { sharedFormulas } from './shared-formulas.ts';
+import { readSheetExtras } from './sheet-extras.ts';
+import { readFrame } from './sheet-frame.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { relationshipId } from './workbook-part.ts';
 import { type Attributes, type ElementReader, readPart } from './xml-part.ts';
-import { longText, textPieces, unescaped } from './xml-text.ts';
+import { isTrue, longText, textPieces, unescaped } from './xml-text.ts';
 import type { BookParts } from './zip-parts.ts';
 
-type SheetContent = Pick<RawSheet, 'rows' | 'merges' | 'lastRow' | 'lastColumn'>;
+type SheetContent = Pick<RawSheet, 'rows' | 'merges' | 'lastRow' | 'lastColumn' | 'look'>;
 
 /** A cell that is being read. */
 interface OpenCell {
@@ -33,6 +36,7 @@ class SheetReader implements ElementReader {
   readonly #shared: ReturnType<typeof sharedFormulas>;
   readonly #pieces: ReturnType<typeof textPieces>;
   readonly #merges: RawRange[] = [];
+  readonly look = new SheetLookReader();
   /** Cells with a shared formula that no cell before them has defined. */
   readonly #awaiting: { readonly cell: FilledCell; readonly id: string }[] = [];
 
@@ -60,7 +64,7 @@ class SheetReader implements ElementReader {
     return this.#row > 0 ? `sheet "${this.#sheet}", row ${grouped(this.#row)}` : `sheet "${this.#sheet}"`;
   };
 
-  #startRow({ r }: Attributes): void {
+  #startRow({ r, hidden }: Attributes): void {
     this.#inRow = true;
     this.#rowNamed = r !== undefined;
     this.#row =
@@ -68,6 +72,7 @@ class SheetReader implements ElementReader {
         ? positionWithin({ row: this.#row + 1, column: 1 }, this.place, this.#limits).row
         : rowNumber(r, this.place, this.#limits);
     this.#column = 0;
+    if (isTrue(hidden)) this.look.hiddenRow(this.#row);
   }
 
   #startCell(attributes: Attributes): void {
@@ -121,7 +126,8 @@ class SheetReader implements ElementReader {
     if (filled) {
       if (awaits !== undefined) this.#awaiting.push({ cell: filled, id: awaits });
       this.#filled.add(filled);
-    }
+    } else if (attributes['s'] !== undefined)
+      this.look.blank(position.row, position.column, this.#context.formats[Number(attributes['s'])]?.look);
     this.#cell = undefined;
   }
 
@@ -153,10 +159,13 @@ class SheetReader implements ElementReader {
   }
 
   open(name: string, attributes: Attributes, depth: number): void {
-    if (this.#cell) this.#openInCell(this.#cell, name, attributes, depth);
-    else if (depth === 4) {
-      if (this.#inRow && name === 'c') this.#startCell(attributes);
-    } else if (depth === 3) {
+    if (this.#cell) return this.#openInCell(this.#cell, name, attributes, depth);
+    if (depth === 4 && this.#inRow) {
+      if (name === 'c') this.#startCell(attributes);
+      return;
+    }
+    readFrame(this.look, this.#section, name, attributes, depth);
+    if (depth === 3) {
       if (this.#section === 'sheetData' && name === 'row') this.#startRow(attributes);
       else if (this.#section === 'mergeCells' && name === 'mergeCell') this.#addMerge(attributes['ref']);
       else if (this.#section === 'hyperlinks' && relationshipId(attributes) !== undefined) this.#tally.links += 1;
@@ -205,7 +214,8 @@ class SheetReader implements ElementReader {
       if (late === undefined) delete cell.formula;
       else cell.formula = late;
     }
-    return { ...this.#filled.taken(), merges: this.#merges };
+    const look = this.look.taken();
+    return { ...this.#filled.taken(), merges: this.#merges, ...(look === undefined ? {} : { look }) };
   }
 }
 
@@ -227,5 +237,6 @@ export function sheetPart(
 ): SheetContent {
   const reader = new SheetReader(sheet, path, context, tally, parts.limits);
   readPart(parts, path, reader);
+  readSheetExtras(parts, path, sheet, reader.look);
   return reader.content();
 }

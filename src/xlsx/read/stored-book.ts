@@ -2,10 +2,11 @@ import { type Content, isFormula } from '../../formula/values.ts';
 import { quantities, type QuantityKind } from '../../units/quantities.ts';
 import { adaptedBook, type StoredColumns, storedFormat } from '../../workbook/adapted-book.ts';
 import { compiledSheets } from '../../workbook/declared.ts';
+import { readBookLook } from '../../workbook/book-look.ts';
 import { rowOf } from '../../workbook/formula-changes.ts';
 import { mostDigits } from '../../workbook/own-columns.ts';
+import { readLook } from '../../workbook/own-look.ts';
 import type { BookRow, BookState, CellFormat, SheetState, UserColumn } from '../../workbook/state.ts';
-import { isLook } from '../../workbook/stored-shape.ts';
 import { grouped, type ReadLimits } from './read-limits.ts';
 import { UnreadableFile } from './unreadable-file.ts';
 
@@ -48,19 +49,25 @@ function formatOf(value: unknown): CellFormat | undefined {
   };
 }
 
-function row(value: unknown): BookRow {
-  const { cells, notes, formats } = isFields(value) ? value : {};
-  const kept = Object.entries(isFields(notes) ? notes : {}).filter(
-    (note): note is [string, string] => typeof note[1] === 'string' && /^\d{1,5}$/.test(note[0]),
+/** What is said of a row's cells by column, as far as it can be read. */
+const byColumn = <Item>(said: unknown, read: (item: unknown) => Item | undefined): Readonly<Record<number, Item>> =>
+  Object.fromEntries(
+    Object.entries(isFields(said) ? said : {}).flatMap(([column, value]): [number, Item][] => {
+      const item = /^\d{1,5}$/.test(column) ? read(value) : undefined;
+      return item === undefined ? [] : [[Number(column), item]];
+    }),
   );
-  const shown = Object.entries(isFields(formats) ? formats : {}).flatMap(([column, item]): [string, CellFormat][] => {
-    const format = formatOf(item);
-    return format === undefined || !/^\d{1,5}$/.test(column) ? [] : [[column, format]];
-  });
+
+function row(value: unknown): BookRow {
+  const { cells, notes, formats, looks, hidden } = isFields(value) ? value : {};
   return rowOf(
     listOf(cells).map((content): Content => (isContent(content) ? content : null)),
-    Object.fromEntries(kept),
-    Object.fromEntries(shown),
+    {
+      notes: byColumn(notes, (note) => (typeof note === 'string' ? note : undefined)),
+      formats: byColumn(formats, formatOf),
+      looks: byColumn(looks, readLook),
+      hidden: hidden === true ? hidden : undefined,
+    },
   );
 }
 
@@ -162,13 +169,14 @@ export function storedBook(bytes: Uint8Array, limits: ReadLimits): StoredBook {
   }
   refuseLarge([...sheets.values()], limits);
   const title = typeof head['title'] === 'string' ? head['title'] : '';
+  const look = readBookLook(head['look']);
   const book = adaptedBook(
     {
       title,
       units,
       invented: head['invented'] === true,
       sheets: [...sheets.values()],
-      ...(isLook(head['look']) ? { look: head['look'] } : {}),
+      ...(look === undefined ? {} : { look }),
     },
     columnsOf(head['columns']),
   );

@@ -97,6 +97,8 @@ function aboutCells(writing: Writing, findings: number): AboutCell[][] {
       overrides,
       remarks,
       formats,
+      ...(state.look === undefined ? {} : { look: state.look }),
+      widths: writing.widths,
       names: namesOf(state, [...overrides, ...[...typed, ...remarks, ...formats].map(({ place }) => place)]),
     }),
     ...otherwise.map(({ place, why }): AboutCell[] => ['Exported differently', place, why]),

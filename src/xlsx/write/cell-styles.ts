@@ -1,5 +1,6 @@
 import type { Borders, Fill, Style } from 'exceljs';
 import type { Column } from '../../sheet/declaration.ts';
+import type { OwnLook } from '../../workbook/own-look.ts';
 import { isWords, type QuantityKind, type UnitSystem } from '../../units/quantities.ts';
 
 /**
@@ -21,6 +22,13 @@ const hatch: Fill = {
 const heavy = { style: 'medium', color: { argb: 'FF404040' } } as const;
 const wrapped = { vertical: 'top', wrapText: true } as const;
 
+/**
+ * The shade of what the sheet works out: a grey that no program offers, so that a user's own grey is told from it when
+ * a file comes back. Earlier versions took one that programs do offer.
+ */
+export const computedShade = 'F1F2F2';
+export const earlierComputedShade = 'F2F2F2';
+
 /** The writer's default font, which a bold one has to repeat. */
 const font = { name: 'Calibri', family: 2, size: 11 };
 
@@ -34,7 +42,7 @@ const looks: Readonly<Record<CellRole, Partial<Style>>> = {
   },
   key: { font: { ...font, bold: true }, alignment: { vertical: 'top' }, border: grid },
   input: { border: grid },
-  computed: { fill: shade('FFF2F2F2'), border: grid },
+  computed: { fill: shade(`FF${computedShade}`), border: grid },
   override: {
     font: { ...font, bold: true },
     border: { ...grid, bottom: { style: 'double', color: { argb: 'FF000000' } } },
@@ -58,8 +66,9 @@ export const textFormat = '@';
 const styles = new Map<string, Partial<Style>>();
 
 /** One object for each look and format, since the writer numbers style objects and cells share them. */
-export function cellStyle(role: CellRole, format = 'General'): Partial<Style> {
-  const key = `${role}|${format}`;
+export function cellStyle(role: CellRole, format = 'General', own?: OwnLook): Partial<Style> {
+  const { fill, color, bold, italic } = own ?? {};
+  const key = `${role}|${format}|${fill}|${color}|${bold}|${italic}`;
   let style = styles.get(key);
   if (style === undefined) {
     // A text beside a number to its left would touch it.
@@ -67,9 +76,28 @@ export function cellStyle(role: CellRole, format = 'General'): Partial<Style> {
       format === textFormat && looks[role].alignment === undefined
         ? { alignment: { horizontal: 'left', indent: 1 } as const }
         : {};
-    styles.set(key, (style = { ...looks[role], ...indented, numFmt: format }));
+    styles.set(key, (style = { ...looks[role], ...indented, ...ownStyle(role, own), numFmt: format }));
   }
   return style;
+}
+
+/** What the user's look puts in place of the role's: a file keeps both as far as they do not meet. */
+function ownStyle(role: CellRole, { fill, color, bold, italic }: OwnLook = {}): Partial<Style> {
+  const typeface = color === undefined && bold === undefined && italic === undefined;
+  return {
+    ...(fill === undefined ? {} : { fill: shade(`FF${fill}`) }),
+    ...(typeface
+      ? {}
+      : {
+          font: {
+            ...font,
+            ...looks[role].font,
+            ...(bold === true ? { bold } : {}),
+            ...(italic === true ? { italic } : {}),
+            ...(color === undefined ? {} : { color: { argb: `FF${color}` } }),
+          },
+        }),
+  };
 }
 
 const decimals = (digits: number): string => (digits === 0 ? '0' : `0.${'0'.repeat(digits)}`);

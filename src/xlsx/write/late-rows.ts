@@ -44,6 +44,7 @@ interface RowModel {
   readonly max?: number;
   readonly height?: number;
   readonly styleId?: number;
+  readonly hidden?: boolean;
 }
 
 interface SheetModel {
@@ -95,11 +96,12 @@ function cellElement(cell: CellModel): string {
   return `${start}${kind}>${type === types.formula ? inner : `<v>${inner}</v>`}</c>`;
 }
 
-function rowElement({ number, cells, min = 0, max = 0, height, styleId }: RowModel): string {
+function rowElement({ number, cells, min = 0, max = 0, height, styleId, hidden }: RowModel): string {
   const attributes = [
     height === undefined ? '' : ` ht="${height}" customHeight="1"`,
     min > 0 && max >= min ? ` spans="${min}:${max}"` : '',
     styleId === undefined ? '' : ` s="${styleId}" customFormat="1"`,
+    hidden === true ? ' hidden="1"' : '',
   ];
   return `<row r="${number}"${attributes.join('')}>${cells.map(cellElement).join('')}</row>`;
 }

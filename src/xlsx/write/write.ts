@@ -91,6 +91,7 @@ export async function exportedBook(
     typed: [],
     overrides: [],
     otherwise: [],
+    widths: new Map(),
     late: [],
   };
   for (const [name, written] of sheets)

@@ -25,6 +25,8 @@ export interface Writing {
   readonly typed: AboutFormula[];
   readonly overrides: CellPlace[];
   readonly otherwise: WrittenOtherwise[];
+  /** Characters of each sheet's columns, by the sheet's name in the book. */
+  readonly widths: Map<string, readonly number[]>;
   /** Rows that are made while the file is written: what they find out is known to the sheets after them only. */
   readonly late: LateRows[];
 }
@@ -60,10 +62,11 @@ export function addSheet(
   name: string,
   widths: readonly number[],
   keys: number,
+  rows = 1,
 ): Worksheet {
   const pages = Math.max(1, Math.ceil(widths.reduce((sum, width) => sum + width, 0) / acrossPage));
   const sheet = file.addWorksheet(name, {
-    views: [{ state: 'frozen', xSplit: keys, ySplit: 1 }],
+    views: [{ state: 'frozen', xSplit: keys, ySplit: rows }],
     pageSetup: {
       orientation: 'landscape',
       paperSize: paper[units][pages > 1 ? 'wide' : 'narrow'] as number,

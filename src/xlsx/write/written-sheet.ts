@@ -6,6 +6,8 @@ import { headerWithUnit, shownHeader } from '../../sheet/header.ts';
 import { type NamedSheet, valueColumn } from '../../sheet/named-values.ts';
 import { type BookColumn, compiledSheets, headerPosition, namedSheetOf, namedValue } from '../../workbook/declared.ts';
 import { cellName, columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
+import { layoutIn, widthIn } from '../../workbook/book-look.ts';
+import { hiddenInFiles } from '../../workbook/column-layout.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import type { SheetState } from '../../workbook/state.ts';
 import { type CellRole, cellStyle, dateWidth, numberFormat, textFormat } from './cell-styles.ts';
@@ -13,6 +15,7 @@ import { fileText } from './file-text.ts';
 import { fileValue } from './file-values.ts';
 import { DeclaredFormulas } from './declared-formulas.ts';
 import { lateRows } from './late-rows.ts';
+import { pixelsPerCharacter } from '../read/raw-look.ts';
 import { readLimits } from '../read/read-limits.ts';
 import { type SpillCell, typedCell } from './typed-cell.ts';
 import { addValidation, allowedInWords, columnRule, namedValueRule } from './validations.ts';
@@ -36,7 +39,7 @@ function columnWidth(header: string, column: BookColumn, most: number, texts: re
 }
 
 /** What a heading says when one points at it. */
-function headingNote({ doc, declared }: BookColumn, units: Writing['units']): string {
+export function headingNote({ doc, declared }: Pick<BookColumn, 'doc' | 'declared'>, units: Writing['units']): string {
   if (declared === undefined) return doc;
   const { choices, ...limits } = declared;
   const allowed =
@@ -51,12 +54,15 @@ function headingNote({ doc, declared }: BookColumn, units: Writing['units']): st
   return spelt(parts.filter((part) => part !== '').join('\n'), units);
 }
 
-/** A cell's own remark, shown where one points at it. */
-const remarkText = (text: string): string => fileText(text).text;
+/** What is shown where one points at a cell: what the user wrote beside it, then the program's remark. */
+function cellNote(comment: string | undefined, remark: string | undefined): string | undefined {
+  const parts = [comment, remark].flatMap((text) => (text === undefined ? [] : [fileText(text).text]));
+  return parts.length === 0 ? undefined : parts.join('\n\n');
+}
 
 /** Writes one sheet of the book: heading, records, rules. */
 export function writeSheet(writing: Writing, state: SheetState): void {
-  const { book, units, sheets } = writing;
+  const { book, units } = writing;
   const { name } = state;
   const columns = book.columns(name);
   if (columns.length > readLimits.columnNumber || state.rows.length >= readLimits.rowNumber) {
@@ -70,7 +76,7 @@ export function writeSheet(writing: Writing, state: SheetState): void {
   const headers = columns.map(
     (column) => fileText(headerWithUnit(shownHeader(column, units), column.kind, units, column.unit)).text,
   );
-  const widths = columns.map((column, index) =>
+  const calculated = columns.map((column, index) =>
     columnWidth(
       headers[index] ?? '',
       column,
@@ -78,10 +84,7 @@ export function writeSheet(writing: Writing, state: SheetState): void {
       state.rows.slice(0, 500).map((_, record) => book.value({ sheet: name, record, column: index })),
     ),
   );
-  const sheet = addSheet(writing, sheets.get(name) ?? name, widths, key + 1);
-  columns.forEach(({ declared }, index) => {
-    if (declared?.background === true) sheet.getColumn(index + 1).hidden = true;
-  });
+  const sheet = addedSheet(writing, state, { columns, widths: calculated, key });
   writeHeadings(
     sheet,
     columns.map((column, index) => ({
@@ -91,7 +94,7 @@ export function writeSheet(writing: Writing, state: SheetState): void {
         ? {}
         : { note: headingNote(column, units) }),
     })),
-    widths,
+    calculated,
   );
 
   const records = new RecordWriter(writing, state, sheet, { columns, key });
@@ -108,6 +111,33 @@ export function writeSheet(writing: Writing, state: SheetState): void {
     );
     if (rule !== undefined) addValidation(sheet, `${letters}2:${letters}${last + roomBelow}`, rule);
   }
+}
+
+/** The sheet in the file, with widths, hidden and frozen parts as the user's own file or the page had them. */
+function addedSheet(
+  writing: Writing,
+  { name }: SheetState,
+  {
+    columns,
+    widths,
+    key,
+  }: { readonly columns: readonly BookColumn[]; readonly widths: number[]; readonly key: number },
+): Worksheet {
+  const layout = layoutIn(writing.book.look, name);
+  columns.forEach(({ header }, index) => {
+    const drawn = layout === undefined ? undefined : widthIn(layout, header);
+    if (drawn !== undefined) widths[index] = Math.min(255, Math.round((drawn / pixelsPerCharacter) * 100) / 100);
+  });
+  writing.widths.set(name, widths);
+  const free = !compiledSheets.has(name);
+  const frozen = free ? (layout?.frozen ?? 0) : key + 1;
+  const sheet = addSheet(writing, writing.sheets.get(name) ?? name, widths, frozen, layout?.frozenRows);
+  const hidden = layout === undefined ? new Set<string>() : hiddenInFiles(name, layout);
+  columns.forEach(({ header, declared }, index) => {
+    if (declared?.background === true || hidden.has(header)) sheet.getColumn(index + 1).hidden = true;
+  });
+  if (free && layout?.hidden === true) sheet.state = 'hidden';
+  return sheet;
 }
 
 /** The cells that hold the words another column allows. */
@@ -200,16 +230,23 @@ class RecordWriter {
         const note = row.notes?.[column];
         const cell = fileRow.getCell(column + 1);
         const format = this.#format(place);
+        const look = row.looks?.[column];
         const role = this.#role(place, computed, content, note);
         const { value, live } = this.#held(place, computed, content);
         cell.value = value;
         cell.style = cellStyle(
           role,
-          live && format === textFormat ? 'General' : staysText(value) ? textFormat : format,
+          staysText(value)
+            ? textFormat
+            : ((row.formats?.[column] === undefined ? look?.format : undefined) ??
+                (live && format === textFormat ? 'General' : format)),
+          look,
         );
-        if (note !== undefined) cell.note = remarkText(note);
+        const said = cellNote(look?.comment, note);
+        if (said !== undefined) cell.note = said;
       }
       this.#fill(fileRow, record);
+      if (row.hidden === true) fileRow.hidden = true;
       yield fileRow;
     }
     const below = [...this.#spilled.keys()].filter((record) => record >= rows.length);

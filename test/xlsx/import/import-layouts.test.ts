@@ -437,3 +437,50 @@ describe("lists that can't be used", () => {
     expect(refusal(rawBook(list([head, ...rows])), choices)).toMatch(message),
   );
 });
+
+describe('a title over several columns', () => {
+  const bodies = [
+    ['C1', 800, 500, 400, 4100, 'quiet'],
+    ['C2', 1000, 630, 500, 4200, 'edge wear'],
+  ];
+  const headers = ['Belt', 'Width (mm)', 'Head (mm)', 'Smallest (mm)', 'Cost code', 'Remarks'];
+  const found = (titles: readonly (string | null)[], merges: readonly string[] = []): string[] =>
+    imported(list([[...titles], headers, ...bodies], { merges })).table.columns.map(({ header, target }) =>
+      target === 'own' ? header : target,
+    );
+
+  it('that is not merged counts where it helps to know a column, and nowhere else', () => {
+    expect(found(['Ident', null, 'Pulleys', null, null, null])).toEqual([
+      'Belt',
+      'Width',
+      'Head pulley',
+      'Smallest pulley',
+      'Cost code',
+      'Remarks',
+    ]);
+  });
+
+  it('that is merged counts for its columns', () => {
+    expect(found(['Ident', null, 'Pulleys', null, 'Office', null], ['C1:D1', 'E1:F1'])).toEqual([
+      'Belt',
+      'Width',
+      'Head pulley',
+      'Smallest pulley',
+      'Office Cost code',
+      'Office Remarks',
+    ]);
+  });
+});
+
+it('takes names such as B-01 for no designation', () => {
+  const { report, belts } = imported(
+    list([
+      ['Convoyeur', 'Largeur (mm)'],
+      ['B-01', 650],
+      ['B-02', 800],
+      ['P 250', 1000],
+    ]),
+  );
+  expect(belts.map(({ Belt }) => Belt)).toEqual(['B-01', 'B-02', 'P 250']);
+  expect(report.assumed.filter((text) => text.includes('no header names'))).toEqual([]);
+});

@@ -9,12 +9,98 @@ export interface ListSheet {
   readonly rows: readonly (readonly ListCell[])[];
   readonly merges?: readonly string[];
   readonly hidden?: boolean;
+  readonly looks?: ListLooks;
+}
+
+/** How a list is shown, as its writer is asked to. */
+export interface ListLooks {
+  readonly cells: readonly {
+    readonly cell: string;
+    readonly fill?: string;
+    readonly color?: string;
+    readonly bold?: true;
+    readonly italic?: true;
+    readonly format?: string;
+    readonly comment?: string;
+  }[];
+  /** Characters of each column. */
+  readonly widths: readonly number[];
+  readonly hiddenColumns: readonly number[];
+  readonly hiddenRows: readonly number[];
+  readonly frozen: { readonly rows: number; readonly columns: number };
+  /** Areas with what no book keeps. */
+  readonly conditional: readonly string[];
+  readonly ruled: readonly string[];
+  /** Cells, counted from 0, at whose corner a picture stands. */
+  readonly pictures: readonly { readonly row: number; readonly column: number }[];
 }
 
 const day = (year: number, month: number, date: number): Date => new Date(Date.UTC(year, month - 1, date));
 const sheet = (rows: ListSheet['rows'], rest: Partial<ListSheet> = {}): ListSheet => ({ name: 'Belts', rows, ...rest });
 
+/** A list that somebody has worked on for years. */
+const coloured: readonly ListSheet[] = [
+  sheet(
+    [
+      ['Belts of the wash plant', null, null, null, null, null],
+      ['Cost code', 'Belt', 'Width (mm)', 'Thickness (mm)', 'Cost', 'Remark'],
+      [7, 'W1', 800, 10, 1250.5, 'quiet'],
+      [12, 'W2', 800, 10.25, 980, 'edge wear'],
+      [31, 'W3', 1000, 12, 2100, null],
+      [44, 'W4', 650, 8, 0.5, 'spare'],
+    ],
+    {
+      merges: ['A1:F1'],
+      looks: {
+        cells: [
+          { cell: 'A2', fill: 'DDDDDD', bold: true },
+          { cell: 'B4', fill: 'FFFF00', comment: 'To be replaced in the spring stop.' },
+          { cell: 'C2', comment: 'Measured across the belt.' },
+          { cell: 'D4', color: 'C00000', bold: true },
+          { cell: 'F3', italic: true },
+          { cell: 'F5', fill: 'E2EFDA' },
+          ...[3, 4, 5, 6].flatMap((row) => [
+            { cell: `A${row}`, format: '000' },
+            { cell: `E${row}`, format: '"$"#,##0.00' },
+          ]),
+        ],
+        widths: [9, 14, 12, 15, 11, 30],
+        hiddenColumns: [5],
+        hiddenRows: [6],
+        frozen: { rows: 2, columns: 2 },
+        conditional: ['C3:C6', 'D3:D6'],
+        ruled: ['C3:C6'],
+        pictures: [{ row: 7, column: 1 }],
+      },
+    },
+  ),
+  {
+    name: 'Contacts',
+    rows: [
+      ['Name', 'Since', 'Rate'],
+      ['Workshop', day(2019, 4, 1), 85],
+      ['Store', day(2021, 9, 15), 0.125],
+    ],
+    hidden: true,
+    looks: {
+      cells: [
+        { cell: 'A3', fill: 'F2F2F2', comment: 'Ask for the night shift.' },
+        { cell: 'C3', format: '0.0%' },
+      ],
+      widths: [22, 12, 8],
+      hiddenColumns: [],
+      hiddenRows: [],
+      frozen: { rows: 1, columns: 1 },
+      conditional: [],
+      ruled: [],
+      pictures: [],
+    },
+  },
+];
+
 export const listBooks: Readonly<Record<string, readonly ListSheet[]>> = {
+  coloured,
+  'coloured-open': coloured,
   'us-clean': [
     sheet([
       [

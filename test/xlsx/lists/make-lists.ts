@@ -8,10 +8,11 @@ import JSZip from 'jszip';
 import { strToU8, zipSync } from 'fflate';
 import { escaped } from '../../../src/sheet/words.ts';
 import { columnName } from '../../../src/xlsx/read/cell-address.ts';
-import { type ListCell, type ListSheet, listBooks, listTexts } from './list-rows.ts';
+import { type ListCell, type ListLooks, type ListSheet, listBooks, listTexts } from './list-rows.ts';
 
 /**
- * Has several programs write the lists of `list-rows.ts`: `node src/launch/run.mjs test/xlsx/lists/make-lists.ts`.
+ * Has several programs write the lists of `list-rows.ts`: `node src/launch/run.mjs test/xlsx/lists/make-lists.ts`,
+ * with names behind it for these lists alone.
  *
  * The files are committed, so that tests read what another program wrote once, with its quirks; this says how they came
  * about, and makes new ones.
@@ -19,6 +20,8 @@ import { type ListCell, type ListSheet, listBooks, listTexts } from './list-rows
 type Writer = 'office xlsx' | 'office ods' | 'office csv' | 'library' | 'stream' | 'minimal' | 'strict';
 
 const writers: Readonly<Record<string, Writer>> = {
+  coloured: 'office xlsx',
+  'coloured-open': 'office ods',
   'us-clean': 'office xlsx',
   messy: 'library',
   spanish: 'office ods',
@@ -47,12 +50,46 @@ const folder = join(process.cwd(), 'test/xlsx/lists');
 const libraryValue = (cell: ListCell): ExcelJS.CellValue =>
   typeof cell === 'string' && cell.startsWith('=') ? { formula: cell.slice(1), date1904: false } : cell;
 
+const dot = 'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==';
+
+function dress(file: ExcelJS.Workbook, sheet: ExcelJS.Worksheet, looks: ListLooks): void {
+  for (const { cell: address, fill, color, bold = false, italic = false, format, comment } of looks.cells) {
+    const cell = sheet.getCell(address);
+    if (fill !== undefined) cell.fill = { type: 'pattern', pattern: 'solid', fgColor: { argb: `FF${fill}` } };
+    if (color !== undefined || bold || italic)
+      cell.font = { bold, italic, ...(color === undefined ? {} : { color: { argb: `FF${color}` } }) };
+    if (format !== undefined) cell.numFmt = format;
+    if (comment !== undefined) cell.note = comment;
+  }
+  looks.widths.forEach((width, index) => (sheet.getColumn(index + 1).width = width));
+  for (const column of looks.hiddenColumns) sheet.getColumn(column).hidden = true;
+  for (const row of looks.hiddenRows) sheet.getRow(row).hidden = true;
+  sheet.views = [{ state: 'frozen', xSplit: looks.frozen.columns, ySplit: looks.frozen.rows }];
+  for (const ref of looks.conditional)
+    sheet.addConditionalFormatting({
+      ref,
+      rules: [
+        { type: 'cellIs', priority: 1, operator: 'greaterThan', formulae: [900], style: { font: { bold: true } } },
+      ],
+    });
+  for (const range of looks.ruled) {
+    const [first = range] = range.split(':');
+    sheet.getCell(first).dataValidation = { type: 'decimal', operator: 'greaterThan', formulae: [0] };
+  }
+  for (const { row, column } of looks.pictures)
+    sheet.addImage(file.addImage({ base64: dot, extension: 'png' }), {
+      tl: { col: column, row },
+      ext: { width: 20, height: 20 },
+    });
+}
+
 async function byLibrary(path: string, sheets: readonly ListSheet[]): Promise<void> {
   const file = new ExcelJS.Workbook();
-  for (const { name, rows, merges = [], hidden = false } of sheets) {
+  for (const { name, rows, merges = [], hidden = false, looks } of sheets) {
     const sheet = file.addWorksheet(name, { state: hidden ? 'hidden' : 'visible' });
     sheet.addRows(rows.map((row) => row.map(libraryValue)));
     for (const area of merges) sheet.mergeCells(area);
+    if (looks !== undefined) dress(file, sheet, looks);
   }
   await file.xlsx.writeFile(path);
 }
@@ -122,7 +159,10 @@ async function byStream(path: string, parts: Readonly<Record<string, string>>): 
   writeFileSync(path, await archive.generateAsync({ type: 'uint8array', streamFiles: true, compression: 'DEFLATE' }));
 }
 
-for (const [name, sheets] of Object.entries(listBooks)) {
+const asked = process.argv.slice(2);
+const isAsked = (name: string): boolean => asked.length === 0 || asked.includes(name);
+
+for (const [name, sheets] of Object.entries(listBooks).filter(([name]) => isAsked(name))) {
   const path = join(folder, `${name}.xlsx`);
   const writer = writers[name] ?? 'library';
   if (writer === 'stream') await byStream(path, handParts(sheets, false));
@@ -151,6 +191,6 @@ for (const [name, sheets] of Object.entries(listBooks)) {
     rmSync(work, { recursive: true });
   }
 }
-for (const [name, { text, encoding }] of Object.entries(listTexts))
+for (const [name, { text, encoding }] of Object.entries(listTexts).filter(([name]) => isAsked(name)))
   writeFileSync(join(folder, name), Buffer.from(text, encoding));
 process.stdout.write(`${Object.keys(listBooks).length + Object.keys(listTexts).length} lists\n`);
