@@ -1,7 +1,7 @@
 import type { Limits, Solver } from '../solver/program.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { cutItems, type CutItem, type ItemPlan, itemPlan, lackingLength } from './fleet-cutting.ts';
-import { chosenSupply, type FleetOrder, type SuppliedOrder, suppliedOrder } from './fleet-order.ts';
+import { chosenSupply, firstOrder, type FleetOrder, type SuppliedOrder, suppliedOrder } from './fleet-order.ts';
 import { type Item, itemKey } from './search/order-list.ts';
 import type { Supply } from './search/supply.ts';
 
@@ -48,6 +48,7 @@ class Settling {
     this.#solver = solver;
     this.#terms = terms;
     this.order = order;
+    terms.supply?.(order, firstOrder(order));
     this.supplied = this.#supplied(shares.suppliers);
   }
 

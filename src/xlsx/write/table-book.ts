@@ -1,5 +1,5 @@
 import type { FormulaCell, Table, TableBook, TableCell, TableColumn } from '../../sheet/table.ts';
-import type { CellValue } from 'exceljs';
+import type { CellValue, DataBarRuleType } from 'exceljs';
 
 import { columnLetters } from '../../formula/address.ts';
 import { headerWithUnit } from '../../sheet/header.ts';
@@ -60,6 +60,54 @@ function cellFormat(
   return word === '' ? format : `${format} "${word}"`;
 }
 
+/** From 0, so that bars can be compared. The package's types know no colour, which the file must have. */
+const numberBars = (): DataBarRuleType & { readonly color: { readonly argb: string } } => ({
+  type: 'dataBar',
+  priority: 3,
+  cfvo: [{ type: 'num', value: 0 }, { type: 'max' }],
+  color: { argb: 'FF9DB7C6' },
+  // A plain bar would be an extension, which fewer programs read.
+  gradient: true,
+});
+
+/**
+ * Marks that follow the cells' values: alerts in red, each row's cheapest in green, bars as long as numbers are large.
+ */
+function addMarks(sheet: ReturnType<typeof addSheet>, { columns, rows, total, cheapest }: Table): void {
+  if (rows.length === 0) return;
+  const ref = (place: number, last: number): string => `${columnLetters(place)}2:${columnLetters(place)}${last + 1}`;
+  const last = rows.length + (total === true ? 0 : 1);
+  columns.forEach(({ alertAbove, bars }, place) => {
+    if (bars === true && last > 1) sheet.addConditionalFormatting({ ref: ref(place, last - 1), rules: [numberBars()] });
+    if (alertAbove === undefined) return;
+    sheet.addConditionalFormatting({
+      ref: ref(place, rows.length),
+      rules: [
+        {
+          type: 'cellIs',
+          operator: 'greaterThan',
+          priority: 1,
+          formulae: [alertAbove],
+          style: { font: { bold: true, color: { argb: 'FFC00000' } } },
+        },
+      ],
+    });
+  });
+  if (cheapest === undefined) return;
+  const [from, to] = cheapest.map(columnLetters);
+  sheet.addConditionalFormatting({
+    ref: `${from}2:${to}${last}`,
+    rules: [
+      {
+        type: 'expression',
+        priority: 2,
+        formulae: [`AND(ISNUMBER(${from}2),${from}2=MIN($${from}2:$${to}2))`],
+        style: { font: { bold: true, color: { argb: 'FF006100' } } },
+      },
+    ],
+  });
+}
+
 function writeTable(writing: TableWriting, table: Table): void {
   const { name, columns, rows, keys, total } = table;
   const { units } = writing;
@@ -93,22 +141,7 @@ function writeTable(writing: TableWriting, table: Table): void {
       );
     });
   });
-  columns.forEach(({ alertAbove }, place) => {
-    if (alertAbove === undefined || rows.length === 0) return;
-    const letters = columnLetters(place);
-    sheet.addConditionalFormatting({
-      ref: `${letters}2:${letters}${rows.length + 1}`,
-      rules: [
-        {
-          type: 'cellIs',
-          operator: 'greaterThan',
-          priority: 1,
-          formulae: [alertAbove],
-          style: { font: { bold: true, color: { argb: 'FFC00000' } } },
-        },
-      ],
-    });
-  });
+  addMarks(sheet, table);
   if (rows.length > 0)
     sheet.autoFilter = {
       from: { row: 1, column: 1 },
