@@ -145,8 +145,9 @@ function proposal(session: OrderSession, changes: readonly SeriesChange[], count
           : `${counted(changes.length, 'belt')}. Nothing changes until you apply it; one Undo reverses it.`
       }</p>
       <p class="order-apply">
-        <button class="button primary" ?disabled=${changes.length === 0}
+        <button class="button primary" ?disabled=${changes.length === 0 || session.sites.names.length > 0}
           @click=${() => session.apply(changes, count)}>Apply to the book</button>
+        ${session.sites.names.length > 0 ? 'Remove the added sites to apply changes to this book.' : nothing}
         ${applied ? html`<button class="button" @click=${() => session.undo()}>Undo</button>` : nothing}
       </p>
       <p class="soft">${deferrals.series}</p>

@@ -61,9 +61,7 @@ export function shelfTab(session: OrderSession): TemplateResult {
   const {
     shelf,
     played,
-    desk: {
-      book: { units },
-    },
+    book: { units },
   } = session;
   if (shelf === undefined)
     return session.running.has('order')

@@ -1,0 +1,47 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { guard } from 'lit-html/directives/guard.js';
+import { type OfferMatrix, offerMatrix } from '../../purchase/offer-matrix.ts';
+import { counted } from '../../units/phrases.ts';
+import { money } from '../planning/figures.ts';
+import type { OrderSession } from './order-session.ts';
+import { searching } from './order-words.ts';
+
+/** Offers side by side: what all of an item would cost from each supplier, and why it is bought where it is. */
+
+type Cell = OfferMatrix['rows'][number]['cells'][number];
+
+function cellOf(cell: Cell): TemplateResult {
+  if (cell === undefined) return html`<td class="soft">no offer</td>`;
+  const { cost, cheapest, bought, article, leadDays, why } = cell;
+  return html`<td class=${bought > 0 ? 'order-offer order-offer-bought' : 'order-offer'}>
+    <span class="order-offer-cost">${money(cost)}${cheapest ? html` <b>cheapest</b>` : nothing}${
+      bought > 0 ? html` <b>${counted(bought, 'pack')} bought</b>` : nothing
+    }</span>
+    <span class="soft">${article}, ${leadDays} d. ${why.replace(/^(not bought|bought): /, '')}.</span></td>`;
+}
+
+const matrixOf = ({ suppliers, rows }: OfferMatrix, currency: string): TemplateResult => html`
+  <table class="table planning-table order-matrix">
+    <thead><tr><th>Item</th>${suppliers.map((name) => html`<th>${name} (${currency})</th>`)}</tr></thead>
+    <tbody>${rows.map(
+      ({ item, cells }) => html`<tr><th scope="row">${item}</th>${cells.map((cell) => cellOf(cell))}</tr>`,
+    )}</tbody>
+  </table>
+  <p class="caption">Cost of the goods if all of an item were bought there, with the days from order to delivery. The
+    order is the cheapest as a whole: freight, charges, discounts and minimum orders may buy an item elsewhere than
+      where
+    its goods cost least. Offers that are left out stand in Remarks on cells.</p>`;
+
+export function offersTab(session: OrderSession): TemplateResult {
+  const { order, supplied, book } = session;
+  if (order === undefined || supplied === undefined)
+    return session.running.has('order')
+      ? searching('Comparing offers', session.running.get('order'), () => session.stop('order'))
+      : html`<p class="empty why">${session.problems.get('order') ?? 'Cancelled before offers were compared.'}</p>`;
+  return html`${guard([order, supplied], () => {
+    const matrix = offerMatrix(book, order, supplied);
+    return matrix.rows.length === 0
+      ? html`<p class="empty">Nothing is to be ordered that anybody offers.</p>`
+      : matrixOf(matrix, order.offered.currency);
+  })}`;
+}
