@@ -9,12 +9,14 @@ export interface PastPrice {
   readonly day: number | undefined;
   /** Of one pack, in the supplier's currency. */
   readonly price: number;
+  /** Number of packs that it was for. */
+  readonly packs: number;
   /** Quotation or order that it is from. */
   readonly from: string;
 }
 
 /** An article's price against the last one that was another. */
-export interface PriceChange {
+interface PriceChange {
   readonly last: PastPrice;
   /** Of the last price: 0.042 for 4.2 % more. */
   readonly rise: number;
@@ -31,7 +33,12 @@ export class PriceHistory {
       const [article, price] = [row.text('Priced article').trim().toLowerCase(), row.number('Price then')];
       if (article === '' || price === undefined) continue;
       const prices = this.#prices.get(article) ?? [];
-      prices.push({ day: row.number('Priced on'), price, from: row.text('Price from') });
+      prices.push({
+        day: row.number('Priced on'),
+        price,
+        packs: row.number('Packs then') ?? 1,
+        from: row.text('Price from'),
+      });
       this.#prices.set(article, prices);
     }
     for (const prices of this.#prices.values())
@@ -43,9 +50,9 @@ export class PriceHistory {
     return this.#prices.get(article.trim().toLowerCase()) ?? [];
   }
 
-  /** Against the last price that was another; undefined where there is none. */
-  change(article: string, price: number): PriceChange | undefined {
-    const last = this.of(article).findLast((one) => !isSame(one.price, price) && one.price > 0);
-    return last === undefined ? undefined : { last, rise: price / last.price - 1 };
+  /** Against the last price that was another for as many packs; undefined where there is none. */
+  change(article: string, priceOf: (packs: number) => number): PriceChange | undefined {
+    const last = this.of(article).findLast((one) => one.price > 0 && !isSame(one.price, priceOf(one.packs)));
+    return last === undefined ? undefined : { last, rise: priceOf(last.packs) / last.price - 1 };
   }
 }

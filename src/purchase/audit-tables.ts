@@ -3,7 +3,7 @@ import { assumed } from '../records/assumed.ts';
 import type { Table } from '../sheet/table.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { auditScope, type AuditTerms } from './audit.ts';
-import { matrixTable, offerTable } from './offer-tables.ts';
+import { historyTable, matrixTable, offerTable } from './offer-tables.ts';
 
 /** What an auditor reads in the order's own workbook: what it was made of, and why one offer won over another. */
 
@@ -23,5 +23,6 @@ function auditTable(book: Workbook, order: FleetOrder, supplied: SuppliedOrder, 
 export const auditTables = (book: Workbook, order: FleetOrder, supplied: SuppliedOrder, terms: AuditTerms): Table[] => [
   matrixTable(book, order, supplied),
   offerTable(book, order, supplied),
+  historyTable(book, order, supplied),
   auditTable(book, order, supplied, terms),
 ];

@@ -1,5 +1,7 @@
 import type { FleetOrder, SuppliedOrder } from '../order/fleet-order.ts';
 import { itemText } from '../order/items.ts';
+import { PriceHistory } from '../order/price-history.ts';
+import { packPrice } from '../order/search/offers.ts';
 import { assumed } from '../records/assumed.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type ComparedOffer, comparedOffers, reason } from './compared-offers.ts';
@@ -16,6 +18,8 @@ interface MatrixCell {
   readonly bought: number;
   readonly article: string;
   readonly leadDays: number;
+  /** The price against the article's last one; undefined where none is kept. */
+  readonly change: ReturnType<PriceHistory['change']>;
   readonly why: string;
   /** Places of the supplier's offers among all that are compared. */
   readonly offers: readonly number[];
@@ -44,7 +48,12 @@ export interface OfferMatrix {
 
 type Placed = readonly [place: number, offer: ComparedOffer];
 
-function cellOf(own: readonly Placed[], all: readonly Placed[], day: number): MatrixCell | undefined {
+function cellOf(
+  own: readonly Placed[],
+  all: readonly Placed[],
+  day: number,
+  history: PriceHistory,
+): MatrixCell | undefined {
   const [best] = own.toSorted(([, one], [, other]) => one.cost - other.cost);
   if (best === undefined) return undefined;
   const others = all.map(([, offer]) => offer);
@@ -56,6 +65,7 @@ function cellOf(own: readonly Placed[], all: readonly Placed[], day: number): Ma
     bought,
     article: told.offer.article,
     leadDays: told.offer.leadDays,
+    change: history.change(told.offer.article, (packs) => packPrice(packs, told.offer)),
     why: reason(told, others, day),
     offers: own.map(([place]) => place),
   };
@@ -64,6 +74,7 @@ function cellOf(own: readonly Placed[], all: readonly Placed[], day: number): Ma
 /** The matrix of an order; items that nobody offers have no row. */
 export function offerMatrix(book: Workbook, order: FleetOrder, supplied: SuppliedOrder): OfferMatrix {
   const compared = comparedOffers(order, supplied).map((offer, place): Placed => [place, offer]);
+  const history = new PriceHistory(book);
   const day = assumed(book, 'ReviewDate');
   const names = new Set(compared.map(([, { offer }]) => offer.supplier));
   const suppliers = order.offered.suppliers.map(({ name }) => name).filter((name) => names.has(name));
@@ -80,6 +91,7 @@ export function offerMatrix(book: Workbook, order: FleetOrder, supplied: Supplie
           all.filter(([, { offer }]) => offer.supplier === supplier),
           all,
           day,
+          history,
         ),
       );
       const named = (holds: (cell: MatrixCell) => boolean): string[] =>

@@ -5,6 +5,8 @@ import type { FleetOrder, SuppliedOrder } from '../order/fleet-order.ts';
 import { formula } from '../order/order-table-cells.ts';
 import { listColumns, orderTableNames, rateColumns } from '../order/order-table-columns.ts';
 import { itemText } from '../order/items.ts';
+import { PriceHistory } from '../order/price-history.ts';
+import { packPrice } from '../order/search/offers.ts';
 import { assumed } from '../records/assumed.ts';
 import { TableCells } from '../sheet/table-cells.ts';
 import type { Table, TableCell, TableColumn } from '../sheet/table.ts';
@@ -14,7 +16,7 @@ import { type OfferMatrix, offerMatrix } from './offer-matrix.ts';
 
 /** The offers that an order was chosen from, as tables with live formulas: one by one, and item by supplier. */
 
-const names = { offers: 'Offers compared', matrix: 'Comparison of offers' } as const;
+const names = { offers: 'Offers compared', matrix: 'Comparison of offers', history: 'Price history' } as const;
 
 const bookMoney = { kind: 'money', digits: 2, currency: 'book' } as const;
 const theirMoney = { kind: 'money', digits: 2, currency: 'row' } as const;
@@ -94,6 +96,69 @@ export function offerTable(book: Workbook, order: FleetOrder, supplied: Supplied
         offer.leadDays,
         one.bought === 0 ? null : one.bought,
         reason(one, others, day),
+      ];
+    }),
+  };
+}
+
+const historyColumns: readonly TableColumn[] = [
+  { header: 'Offer no.', kind: 'count', note: 'row of the sheet Offers compared, without its heading' },
+  { header: 'Article', kind: 'text' },
+  { header: 'Supplier', kind: 'text' },
+  { header: 'Priced on', kind: 'date' },
+  { header: 'Price from', kind: 'text', note: 'quotation or order' },
+  { header: 'Packs then', kind: 'count' },
+  { header: 'Price then', ...theirMoney },
+  { header: 'Price now', ...theirMoney, computed: true, note: 'for as many packs' },
+  { header: 'Currency', kind: 'text' },
+  { header: 'Change', kind: 'ratio', percent: true, digits: 1, computed: true, note: 'of the price since then' },
+];
+
+/** Earlier prices that are shown of an article. */
+const mostPrices = 5;
+
+/** What the compared articles cost before, the newest first, and how much more or less it is now. */
+export function historyTable(book: Workbook, order: FleetOrder, supplied: SuppliedOrder): Table {
+  const history = new PriceHistory(book);
+  const compared = comparedOffers(order, supplied);
+  const offersAt = new TableCells(names.offers, offerColumns, compared.length);
+  // An article may be compared for several items: its prices are the same.
+  const articles = compared.flatMap(({ offer, currency }, place) =>
+    compared.findIndex((one) => one.offer.article === offer.article) === place ? [{ offer, currency, place }] : [],
+  );
+  const entries = articles.flatMap((one) =>
+    history
+      .of(one.offer.article)
+      .slice(-mostPrices)
+      .toReversed()
+      .map((past) => ({ ...one, past })),
+  );
+  const own = new TableCells(names.history, historyColumns, entries.length);
+  return {
+    name: names.history,
+    columns: historyColumns,
+    keys: 2,
+    rows: entries.map(({ offer, currency, place, past }, record): TableCell[] => {
+      const at = (header: string): string => own.cell(header, record);
+      const of = (header: string): string => `INDEX(${offersAt.column(header)},${at('Offer no.')})`;
+      const priced = laterPrices.reduce(
+        (before, tier) =>
+          `IF(AND(ISNUMBER(${of(`Break ${tier}`)}),${at('Packs then')}>=${of(`Break ${tier}`)}),` +
+          `${of(`Price ${tier}`)},${before})`,
+        of('Price 1'),
+      );
+      const now = packPrice(past.packs, offer);
+      return [
+        place + 1,
+        offer.article,
+        offer.supplier,
+        past.day ?? null,
+        past.from,
+        past.packs,
+        past.price,
+        formula(priced, now),
+        currency,
+        past.price > 0 ? formula(`${at('Price now')}/${at('Price then')}-1`, now / past.price - 1) : null,
       ];
     }),
   };

@@ -68,7 +68,7 @@ export function placedBook(book: Workbook, lines: readonly PlacedOrderLine[]): P
         if (content !== null && content !== '')
           edits.push({ sheet: ordersSheet.name, record, column: book.column(ordersSheet.name, header), content });
       if (typeof price === 'number' && price > 0)
-        prices.add({ article: key.article, day: key.ordered, price, from: `order ${key.order}` });
+        prices.add({ article: key.article, day: key.ordered, price, packs, from: `order ${key.order}` });
       known.add(name.toLowerCase());
       added.push(name);
       taken.push(key);

@@ -14,6 +14,7 @@ interface NotedPrice {
   /** As a serial number; undefined for one whose day nobody knows. */
   readonly day: number | undefined;
   readonly price: number;
+  readonly packs: number;
   /** Number of the quotation or order. */
   readonly from: string;
 }
@@ -48,8 +49,11 @@ export class PriceNotes {
   }
 
   add(noted: NotedPrice): void {
-    const { article, day, price, from } = noted;
-    if (article === '' || this.#history.of(article).some((one) => one.day === day && one.price === price)) return;
+    const { article, day, price, packs, from } = noted;
+    const stands = this.#history
+      .of(article)
+      .some((one) => one.day === day && one.price === price && one.packs === packs);
+    if (article === '' || stands) return;
     const name = this.#name(noted);
     this.#names.add(name.toLowerCase());
     this.#noted.add(article.toLowerCase());
@@ -58,6 +62,7 @@ export class PriceNotes {
       ['Priced article', article],
       ['Priced on', day ?? null],
       ['Price then', price],
+      ['Packs then', packs === 1 ? null : packs],
       ['Price from', from],
     ];
     for (const [header, content] of cells)

@@ -158,14 +158,19 @@ class QuoteTaker {
     );
     const price = priced === undefined ? undefined : answers.get(priced);
     if (priced === undefined || typeof price !== 'number') return;
+    // A quotation without a price for one pack begins at its first break.
+    const tier = laterPrices.find((one) => priced === `Price ${one}`);
+    const first = tier === undefined ? 1 : answers.get(`Break ${tier}`);
+    const packs = typeof first === 'number' ? first : 1;
     const [before, quote] = [this.#content(record, priced), this.#content(record, 'Quote')];
     if (typeof before === 'number' && before > 0 && !this.#prices.knows(article))
-      this.#prices.add({ article, day: undefined, price: before, from: quote === null ? '' : String(quote) });
+      this.#prices.add({ article, day: undefined, price: before, packs, from: quote === null ? '' : String(quote) });
     const [from, day] = [answers.get('Quote'), answers.get('Valid from')];
     this.#prices.add({
       article,
       day: typeof day === 'number' ? day : this.#today,
       price,
+      packs,
       from: `quotation ${from === undefined ? '' : String(from)}`.trim(),
     });
   }

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { fleetOrder } from '../../src/order/fleet-order.ts';
 import { itemKey } from '../../src/order/search/order-list.ts';
+import { PriceHistory } from '../../src/order/price-history.ts';
 import type { PlacedOrderLine } from '../../src/purchase/order-key.ts';
 import { placedBook } from '../../src/purchase/placed-edits.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
@@ -40,6 +41,11 @@ test('packs on their way cover joints they come in time for; received and cancel
   const { state, added } = placedBook(new Workbook(demoBook('metric')), [placed(46_400, 3)]);
   expect(added).toEqual(['TQ-2026-0101/1']);
   const book = new Workbook(state);
+  // What was paid is kept, and kept once.
+  expect(new PriceHistory(book).of('b-her-24')).toEqual([
+    { day: 46_352, price: 99.7, packs: 3, from: 'order TQ-2026-0101' },
+  ]);
+  expect(placedBook(book, [placed(46_400, 3)]).state.sheets).toEqual(state.sheets);
   expect(lineOf(book).onOrder).toBe(before.onOrder + 72);
   expect(lineOf(book).toOrder).toBeCloseTo(before.toOrder - 72, 9);
   const set = (header: HeaderOf<'Orders'>, content: number | null): void =>

@@ -2,7 +2,8 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
 import { type OfferMatrix, offerMatrix } from '../../purchase/offer-matrix.ts';
 import { counted } from '../../units/phrases.ts';
-import { money } from '../planning/figures.ts';
+import { isoDate } from '../../units/dates.ts';
+import { money, percent } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
 import { searching } from './order-words.ts';
 
@@ -10,13 +11,20 @@ import { searching } from './order-words.ts';
 
 type Cell = OfferMatrix['rows'][number]['cells'][number];
 
+/** A price against the last one: "+4.2 % since 2026-05-01". */
+function changeText({ rise, last }: NonNullable<NonNullable<Cell>['change']>): string {
+  const since = last.day === undefined ? 'against the price before' : `since ${isoDate(last.day)}`;
+  return `${rise >= 0 ? '+' : '−'}${percent(Math.abs(rise))} ${since}`;
+}
+
 function cellOf(cell: Cell): TemplateResult {
   if (cell === undefined) return html`<td class="soft">no offer</td>`;
-  const { cost, cheapest, bought, article, leadDays, why } = cell;
+  const { cost, cheapest, bought, article, leadDays, why, change } = cell;
   return html`<td class=${bought > 0 ? 'order-offer order-offer-bought' : 'order-offer'}>
     <span class="order-offer-cost">${money(cost)}${cheapest ? html` <b>cheapest</b>` : nothing}${
       bought > 0 ? html` <b>${counted(bought, 'pack')} bought</b>` : nothing
     }</span>
+    ${change === undefined ? nothing : html`<span>${changeText(change)}</span>`}
     <span class="soft">${article}, ${leadDays} d. ${why.replace(/^(not bought|bought): /, '')}.</span></td>`;
 }
 

@@ -14,7 +14,7 @@ import type { FleetComparison } from '../../order/square-or-skew.ts';
 import { Refusal } from '../../formula/define.ts';
 import type { Desk } from '../desk.ts';
 import { madeOf } from '../downloading.ts';
-import { Background } from '../background.ts';
+import { Background, type TimeLimit } from '../background.ts';
 import type { BookState } from '../../workbook/state.ts';
 import type { OrderAnswer, OrderTask, OrderTerms } from '../workers/order-worker.ts';
 import { fileTask, handedOver, type KnownOrder, papersTask } from './order-writing.ts';
@@ -49,8 +49,6 @@ export class OrderSession {
   readonly running: Background<Work, OrderAnswer>;
   /** The book that files were taken over into. */
   #before: BookState | undefined;
-  /** Milliseconds that the list took, from the wish to the lines. */
-  listed = 0;
 
   constructor(desk: Desk, changed: () => void) {
     this.desk = desk;
@@ -81,7 +79,6 @@ export class OrderSession {
     this.problems.delete('order');
     this.supplied = undefined;
     this.plans = [];
-    const begun = performance.now();
     try {
       this.order = fleetOrder(this.book, terms.scope, { failing: terms.failing, sites: this.sites.terms });
     } catch (error) {
@@ -91,14 +88,18 @@ export class OrderSession {
       this.#changed();
       return;
     }
-    this.listed = performance.now() - begun;
     this.plansWanted = new Set(
       this.order.joints.belts.flatMap(({ pieces }) =>
         pieces.map(({ item }) => `${item.kind} ${item.name} ${item.length ?? ''}`),
       ),
     ).size;
     this.#changed();
-    this.#start('order', { do: 'order', state: this.book.state, order: this.order, terms, seconds: patience });
+    const until = Date.now() + 1000 * patience;
+    this.#start(
+      'order',
+      { do: 'order', state: this.book.state, order: this.order, terms, until },
+      { milliseconds: 1000 * (patience + 1), why: `Stopped after ${patience} s: what was found so far is shown.` },
+    );
   }
 
   askSeries(): void {
@@ -256,11 +257,12 @@ export class OrderSession {
     this.running.end();
   }
 
-  #start(work: Work, task: OrderTask): void {
+  #start(work: Work, task: OrderTask, limit?: TimeLimit): void {
     this.running.start(
       work,
       new Worker(new URL('../workers/order-worker.ts', import.meta.url), { type: 'module' }),
       task,
+      limit,
     );
   }
 

@@ -55,7 +55,8 @@ export type OrderTask =
       readonly state: BookState;
       readonly order: FleetOrder;
       readonly terms: OrderTerms;
-      readonly seconds: number;
+      /** Milliseconds since 1970 at which the search ends: making the worker ready counts too. */
+      readonly until: number;
     }
   | { readonly do: 'series'; readonly state: BookState; readonly anySkew: boolean; readonly seconds: number }
   | { readonly do: 'compare'; readonly state: BookState }
@@ -101,11 +102,12 @@ async function supply(
   book: Workbook,
   list: FleetOrder,
   { from }: OrderTerms,
-  seconds: number,
+  until: number,
   tell: Tell,
 ): Promise<void> {
-  const settled = await settledOrder(book, list, await solving(), {
-    seconds,
+  const solver = await solving();
+  const settled = await settledOrder(book, list, solver, {
+    seconds: Math.max(0, (until - Date.now()) / 1000),
     from,
     progress: spaced(tell),
     supply: (order, supplied) => {
@@ -193,7 +195,7 @@ answering(async (task: OrderTask, tell: Tell) => {
   const book = new Workbook(task.state);
   switch (task.do) {
     case 'order':
-      await supply(book, task.order, task.terms, task.seconds, tell);
+      await supply(book, task.order, task.terms, task.until, tell);
       break;
     case 'series': {
       const progress = spaced(tell);
