@@ -4,7 +4,7 @@ import type { Workbook } from '../workbook/workbook.ts';
 
 /** Prices that articles had before, from the sheet Price history. */
 
-export interface PastPrice {
+interface PastPrice {
   /** Day as a serial number; undefined for one that is older than all that have one. */
   readonly day: number | undefined;
   /** Of one pack, in the supplier's currency. */

@@ -5,6 +5,8 @@ import { PriceHistory } from '../../src/order/price-history.ts';
 import type { PlacedOrderLine } from '../../src/purchase/order-key.ts';
 import { placedBook } from '../../src/purchase/placed-edits.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
+import { withSheet } from '../../src/workbook/state-changes.ts';
+import { rowOf } from '../workbook/books.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import type { HeaderOf } from '../../sheets/index.ts';
 
@@ -54,6 +56,23 @@ test('packs on their way cover joints they come in time for; received and cancel
   expect(lineOf(book).onOrder).toBe(before.onOrder + 48);
   set('Cancelled packs', 2);
   expect(lineOf(book).onOrder).toBe(before.onOrder);
+});
+
+test('a price far off the last one is told where the item has no other offer', () => {
+  const book = new Workbook(
+    withSheet(demoBook('metric'), 'Price history', (sheet) => ({
+      ...sheet,
+      rows: [{ 'Price entry': 'chalk', 'Priced article': 'A-CHALK', 'Priced on': 46_000, 'Price then': 0.5 }].map(
+        (cells) => rowOf('Price history', cells),
+      ),
+    })),
+  );
+  const { remarks } = fleetOrder(book, { which: 'all' });
+  expect(remarks.filter(({ sheet }) => sheet === 'Offers').map(({ message }) => message)).toEqual([
+    expect.stringMatching(
+      /^Price is [\d.]+, [\d.]+ times dearer than the 0\.5 of 2025-12-09 in Price history: is this/,
+    ),
+  ]);
 });
 
 test('what comes after all joints, or nobody knows when, covers none of them', () => {

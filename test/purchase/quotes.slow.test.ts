@@ -91,17 +91,21 @@ describe('a request to a supplier', () => {
     const record = book.sheet('Offers').rows.findIndex(({ cells }) => cells[0] === line.article);
     const end = book.sheet('Offers').rows.length;
     const tiers = line.breaks.flatMap((packs, index) => (packs === undefined ? [] : [`Price ${index + 2}`]));
+    // Rows are in the order of the request's lines.
+    const before = known < added ? 0 : 1;
     const expected = [
       ...['Price', ...tiers, 'Lead time', 'Quote'].map((header) => `Offers ${record} ${header}`),
       ...['Article', 'Sold by', 'Kind', 'Item', 'Price', 'Quote'].map((header) => `Offers ${end} ${header}`),
       `Offers ${end} ${fresh.item.kind === 'strip' ? 'Length in pack' : 'Pieces in pack'}`,
       ...(fresh.item.length === undefined ? [] : [`Offers ${end} Size`]),
       // What the article cost before and what it costs now is kept; of the new one there is no price before.
-      ...['Price entry', 'Priced article', 'Price then'].map((header) => `Price history 0 ${header}`),
-      ...[1, 2].flatMap((place) =>
-        ['Price entry', 'Priced article', 'Priced on', 'Price then', 'Price from'].map(
-          (header) => `Price history ${place} ${header}`,
-        ),
+      ...['Price entry', 'Priced article', 'Price then'].map((header) => `Price history ${before} ${header}`),
+      ...[0, 1, 2].flatMap((place) =>
+        place === before
+          ? []
+          : ['Price entry', 'Priced article', 'Priced on', 'Price then', 'Price from'].map(
+              (header) => `Price history ${place} ${header}`,
+            ),
       ),
     ];
     expect(differing(book, book.state, quoted.state).toSorted()).toEqual(expected.toSorted());
