@@ -159,7 +159,7 @@ export const needColumns: readonly TableColumn[] = [
 ];
 
 export const budgetColumns: readonly TableColumn[] = [
-  { header: 'Month', kind: 'text' },
+  { header: 'Month', kind: 'text', note: 'in which the joints are made; of order and payment: Budget by month' },
   { header: 'Area', kind: 'text' },
   { header: 'Goods', ...bookMoney, computed: true },
   { header: 'Freight and charges', ...bookMoney, computed: true },

@@ -38,7 +38,7 @@ const matrixOf = ({ suppliers, rows }: OfferMatrix, currency: string): TemplateR
   <p class="caption">Cost of the goods if all of an item were bought there, with the days from order to delivery. The
     order is the cheapest as a whole: freight, charges, discounts and minimum orders may buy an item elsewhere than
       where
-    its goods cost least. Offers that are left out stand in Remarks on cells.</p>`;
+    its goods are cheapest. Offers that are left out stand in Remarks on cells.</p>`;
 
 export function offersTab(session: OrderSession): TemplateResult {
   const { order, supplied, book } = session;
