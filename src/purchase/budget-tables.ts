@@ -15,7 +15,14 @@ const bookMoney = { kind: 'money', digits: 2, currency: 'book' } as const;
 
 const monthColumns: readonly TableColumn[] = [
   { header: 'Month', kind: 'date', note: 'its first day' },
-  ...budgetDays.map(({ header, note }): TableColumn => ({ header, ...bookMoney, computed: true, bars: true, note })),
+  ...budgetDays.map(({ header, note }): TableColumn => ({
+    header,
+    ...bookMoney,
+    computed: true,
+    bars: true,
+    noZeros: true,
+    note,
+  })),
 ];
 
 const centreColumns: readonly TableColumn[] = [
@@ -208,7 +215,12 @@ function areaRows({ schedule, budget, lines }: Budgeting, day: BudgetDay, above:
 /** What each of them pays in each month: of order, of delivery and of payment, one below the other. */
 function areaTable(budgeting: Budgeting): Table {
   const { schedule } = budgeting;
-  const month = (first: number): TableColumn => ({ header: isoDate(first).slice(0, 7), ...bookMoney, computed: true });
+  const month = (first: number): TableColumn => ({
+    header: isoDate(first).slice(0, 7),
+    ...bookMoney,
+    computed: true,
+    noZeros: true,
+  });
   return {
     name: budgetNames.areas,
     columns: [...areaKeys, ...monthsOf(schedule).map(month), { header: 'Total', ...bookMoney, computed: true }],

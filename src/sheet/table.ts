@@ -18,6 +18,8 @@ export interface TableColumn {
   readonly currency?: 'book' | 'row';
   /** A bar in each cell, as long as its number is large. */
   readonly bars?: true;
+  /** Amounts of 0 are not shown. */
+  readonly noZeros?: true;
   /** Numbers above it are shown in red. */
   readonly alertAbove?: number;
 }

@@ -199,6 +199,7 @@ describe('the order list', () => {
   it('lets a site that is added by its file buy too, compares the offers, and budgets for both', async () => {
     const { page, context, complaints } = await browser.open();
     await opened(page);
+    await ofAllBelts(page);
     const mill = half(1);
     const { bytes } = await exportedBook(mill, findings(mill));
     const add = async (name: string, buffer: Buffer): Promise<void> => {

@@ -157,7 +157,7 @@ function ordersSection({ single, first }: SuppliedOrder, supply: Supply, own: st
 
 const budgetSection = ({ budget }: SuppliedOrder): TemplateResult => html`
   <section>
-    <h3>Budget</h3>
+    <h3>Cost by month of the joints</h3>
     <table class="table">
       <thead><tr><th>Month</th><th>Area</th><th class="number">Cost</th></tr></thead>
       <tbody>${budget.rows.map(

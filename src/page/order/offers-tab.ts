@@ -17,15 +17,23 @@ function changeText({ rise, last }: NonNullable<NonNullable<Cell>['change']>): s
   return `${rise >= 0 ? '+' : '−'}${percent(Math.abs(rise))} ${since}`;
 }
 
+/** Why it is not bought, or bought though other goods are cheaper; nothing where its goods are the cheapest. */
+function reasonText({ cheapest, bought, why }: NonNullable<Cell>): string {
+  if (cheapest && bought > 0) return '';
+  const said = why.replace(/^(not bought|bought): /, '');
+  return ` ${said.charAt(0).toUpperCase()}${said.slice(1)}.`;
+}
+
 function cellOf(cell: Cell): TemplateResult {
-  if (cell === undefined) return html`<td class="soft">no offer</td>`;
-  const { cost, cheapest, bought, article, leadDays, why, change } = cell;
+  if (cell === undefined) return html`<td class="soft order-offer">no offer</td>`;
+  const { cost, cheapest, bought, article, leadDays, change } = cell;
+  const marks = [...(cheapest ? ['cheapest'] : []), ...(bought > 0 ? [`${counted(bought, 'pack')} bought`] : [])];
   return html`<td class=${bought > 0 ? 'order-offer order-offer-bought' : 'order-offer'}>
-    <span class="order-offer-cost">${money(cost)}${cheapest ? html` <b>cheapest</b>` : nothing}${
-      bought > 0 ? html` <b>${counted(bought, 'pack')} bought</b>` : nothing
+    <span class="order-offer-cost">${money(cost)}${
+      marks.length === 0 ? nothing : html` <b>${marks.join(', ')}</b>`
     }</span>
     ${change === undefined ? nothing : html`<span>${changeText(change)}</span>`}
-    <span class="soft">${article}, ${leadDays} d. ${why.replace(/^(not bought|bought): /, '')}.</span></td>`;
+    <span class="soft">${article}, ${counted(leadDays, 'day')}.${reasonText(cell)}</span></td>`;
 }
 
 const matrixOf = ({ suppliers, rows }: OfferMatrix, currency: string): TemplateResult => html`

@@ -18,6 +18,7 @@ import { Background, type TimeLimit } from '../background.ts';
 import type { BookState } from '../../workbook/state.ts';
 import type { OrderAnswer, OrderTask, OrderTerms } from '../workers/order-worker.ts';
 import { fileTask, handedOver, type KnownOrder, papersTask } from './order-writing.ts';
+import { firstAnswer, wantedPlans } from './first-answer.ts';
 import { AddedSites, readFiles } from './added-sites.ts';
 import type { SiteFile } from './site-books.ts';
 import { listed } from '../../sheet/words.ts';
@@ -77,22 +78,18 @@ export class OrderSession {
     this.terms = terms;
     this.stop('order');
     this.problems.delete('order');
-    this.supplied = undefined;
     this.plans = [];
     try {
       this.order = fleetOrder(this.book, terms.scope, { failing: terms.failing, sites: this.sites.terms });
     } catch (error) {
-      this.order = undefined;
+      [this.order, this.supplied] = [undefined, undefined];
       if (!(error instanceof Refusal)) throw error;
       this.problems.set('order', `${error.argument} ${error.message}`);
       this.#changed();
       return;
     }
-    this.plansWanted = new Set(
-      this.order.joints.belts.flatMap(({ pieces }) =>
-        pieces.map(({ item }) => `${item.kind} ${item.name} ${item.length ?? ''}`),
-      ),
-    ).size;
+    this.supplied = firstAnswer(this.order);
+    this.plansWanted = wantedPlans(this.order);
     this.#changed();
     const until = Date.now() + 1000 * patience;
     this.#start(

@@ -22,8 +22,18 @@ const isFormulaCell = (cell: TableCell | undefined): cell is FormulaCell =>
 /** Characters of the widest column. */
 const widest = 60;
 
-function widthOf({ header, kind, timed }: TableColumn, cells: readonly (TableCell | undefined)[]): number {
+/** Characters that the largest amount of a column takes with its currency. */
+function moneyWidth(cells: readonly (TableCell | undefined)[]): number {
+  const most = cells.reduce<number>((largest, cell) => {
+    const value = isFormulaCell(cell) ? cell.value : cell;
+    return typeof value === 'number' ? Math.max(largest, Math.abs(value)) : largest;
+  }, 0);
+  return most.toLocaleString('en-US', { minimumFractionDigits: 2, maximumFractionDigits: 2 }).length + 7;
+}
+
+function widthOf({ header, kind, timed, currency }: TableColumn, cells: readonly (TableCell | undefined)[]): number {
   const word = Math.max(...header.split(' ').map(({ length }) => length)) + 3;
+  if (currency !== undefined) return Math.max(11, word, moneyWidth(cells));
   if (!isWords(kind)) return Math.max(kind === 'date' ? dateWidth({ timed }) : 11, word);
   const longest = cells.reduce<number>(
     (length, cell) => Math.max(length, String((isFormulaCell(cell) ? cell.value : cell) ?? '').length),
@@ -53,11 +63,12 @@ function cellFormat(
   cells: readonly (TableCell | undefined)[],
   units: TableWriting['units'],
 ): string {
-  const format = numberFormat(column.kind, units, column);
-  if (column.currency === undefined) return format;
+  const plain = numberFormat(column.kind, units, column);
+  if (column.currency === undefined) return plain;
   const own = cells[columns.findIndex(({ header }) => header === 'Currency')];
   const word = String((column.currency === 'book' ? currency : own) ?? '').replaceAll(/["\\]/g, '');
-  return word === '' ? format : `${format} "${word}"`;
+  const format = word === '' ? plain : `${plain} "${word}"`;
+  return column.noZeros === true ? `${format};-${format};` : format;
 }
 
 /** From 0, so that bars can be compared. The package's types know no colour, which the file must have. */
@@ -114,7 +125,7 @@ function writeTable(writing: TableWriting, table: Table): void {
   const widths = columns.map((column, place) =>
     widthOf(
       column,
-      rows.slice(0, 500).map((row) => row[place]),
+      [...rows.slice(0, 500), ...rows.slice(-1)].map((row) => row[place]),
     ),
   );
   const sheet = addSheet(writing, name, widths, keys);
