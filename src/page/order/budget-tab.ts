@@ -7,7 +7,6 @@ import { isoDate } from '../../units/dates.ts';
 import { money, percent } from '../planning/figures.ts';
 import { budgetChart } from './budget-chart.ts';
 import type { OrderSession } from './order-session.ts';
-import { searching } from './order-words.ts';
 
 /** What an order costs in each month, by the day of order, delivery or payment, and who pays it. */
 
@@ -102,9 +101,7 @@ function found(schedule: OrderSchedule, budget: OrderBudget, view: BudgetView): 
 export function budgetTab(session: OrderSession, view: BudgetView): TemplateResult {
   const { order, supplied, book } = session;
   if (order === undefined || supplied === undefined)
-    return session.running.has('order')
-      ? searching('Choosing suppliers', session.running.get('order'), () => session.stop('order'))
-      : html`<p class="empty why">${session.problems.get('order') ?? 'Cancelled before suppliers were found.'}</p>`;
+    return html`<p class="empty why">${session.problems.get('order') ?? ''}</p>`;
   return html`
     <div class="planning-terms">
       ${choice(

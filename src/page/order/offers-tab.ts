@@ -5,7 +5,6 @@ import { counted } from '../../units/phrases.ts';
 import { isoDate } from '../../units/dates.ts';
 import { money, percent } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
-import { searching } from './order-words.ts';
 
 /** Offers side by side: what all of an item would cost from each supplier, and why it is bought where it is. */
 
@@ -29,9 +28,8 @@ function cellOf(cell: Cell): TemplateResult {
   const { cost, cheapest, bought, article, leadDays, change } = cell;
   const marks = [...(cheapest ? ['cheapest'] : []), ...(bought > 0 ? [`${counted(bought, 'pack')} bought`] : [])];
   return html`<td class=${bought > 0 ? 'order-offer order-offer-bought' : 'order-offer'}>
-    <span class="order-offer-cost">${money(cost)}${
-      marks.length === 0 ? nothing : html` <b>${marks.join(', ')}</b>`
-    }</span>
+    <span class="order-offer-cost">${money(cost)}</span>
+    ${marks.length === 0 ? nothing : html`<span><b>${marks.join(', ')}</b></span>`}
     ${change === undefined ? nothing : html`<span>${changeText(change)}</span>`}
     <span class="soft">${article}, ${counted(leadDays, 'day')}.${reasonText(cell)}</span></td>`;
 }
@@ -51,9 +49,7 @@ const matrixOf = ({ suppliers, rows }: OfferMatrix, currency: string): TemplateR
 export function offersTab(session: OrderSession): TemplateResult {
   const { order, supplied, book } = session;
   if (order === undefined || supplied === undefined)
-    return session.running.has('order')
-      ? searching('Comparing offers', session.running.get('order'), () => session.stop('order'))
-      : html`<p class="empty why">${session.problems.get('order') ?? 'Cancelled before offers were compared.'}</p>`;
+    return html`<p class="empty why">${session.problems.get('order') ?? ''}</p>`;
   return html`${guard([order, supplied], () => {
     const matrix = offerMatrix(book, order, supplied);
     return matrix.rows.length === 0

@@ -72,7 +72,7 @@ function summary({ order, supplied }: OrderSession): TemplateResult {
       supply === undefined
         ? '…'
         : html`<b>${order.offered.currency} ${money(supply.total)}</b> <span
-      class="soft">with freight</span>`
+      class="soft">with freight${supplied?.first === true ? ', first answer' : ''}</span>`
     }</span>
   </p>`;
 }
@@ -155,8 +155,8 @@ export function showOrder(desk: Desk, selected: readonly number[]): void {
   );
   const contents: Readonly<Record<Tab, () => TemplateResult>> = {
     list: () => html`${supplierSearch(session)} ${listTab(session, list)}`,
-    offers: () => offersTab(session),
-    budget: () => budgetTab(session, budget),
+    offers: () => html`${supplierSearch(session)} ${offersTab(session)}`,
+    budget: () => html`${supplierSearch(session)} ${budgetTab(session, budget)}`,
     shelf: () => shelfTab(session),
     cutting: () => cuttingTab(session, cutting),
     series: () => seriesTab(session, series),
