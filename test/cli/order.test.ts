@@ -60,8 +60,12 @@ test('writes order list, shelf and cutting plan with live formulas, and says wha
     'Not compared',
     'Schedule',
     'Budget by month',
+    'Budget by area',
     'Budget by cost centre',
+    'Budget lines',
+    'Comparison of offers',
     'Offers compared',
+    'Price history',
     'Audit',
     'About',
   ]);
