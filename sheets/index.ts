@@ -6,6 +6,7 @@ import { belts } from './belts/index.ts';
 import { crews } from './work/crews.ts';
 import { offers } from './buying/offers.ts';
 import { orders } from './buying/orders.ts';
+import { priceHistory } from './buying/price-history.ts';
 import { outageJobs } from './work/outage-jobs.ts';
 import { plateSeries } from './series/plate-series.ts';
 import { pulleys } from './series/pulleys.ts';
@@ -27,6 +28,7 @@ const declaredRecords = [
   offers,
   shelf,
   orders,
+  priceHistory,
   sites,
   steps,
   crews,

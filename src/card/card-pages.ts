@@ -90,11 +90,15 @@ function title(flow: CardFlow, text: string, next: Section | undefined): void {
   flow.y += size.title + 2;
 }
 
-function note(flow: CardFlow, text: string, strong: boolean): void {
+/** Height of a row of blanks. */
+const blankHeight = 12;
+
+/** What is signed never stands alone on a sheet: the text before it goes along. */
+function note(flow: CardFlow, text: string, strong: boolean, next: Section | undefined): void {
   const inset = strong ? 2 : 0;
   const lines = fittingLines(text, size.text, flow.width - 2 * inset, strong);
   const height = lines.length * size.text * leading + 2 * inset;
-  flow.room(height + 2);
+  flow.room(height + 2 + (next?.type === 'blanks' ? blankHeight + 2 : 0));
   flow.y += 1;
   if (strong) flow.add({ type: 'box', pen: 'cut', box: { x: margin.side, y: flow.y, width: flow.width, height } });
   lines.forEach((line, index) =>
@@ -133,7 +137,7 @@ function pairs(flow: CardFlow, pairs: readonly { readonly name: string; readonly
 
 function blanks(flow: CardFlow, names: readonly string[]): void {
   const half = flow.width / 2;
-  const height = 12;
+  const height = blankHeight;
   flow.y += 1;
   for (let index = 0; index < names.length; index += 2) {
     flow.room(height);
@@ -185,7 +189,7 @@ function draw(flow: CardFlow, section: Section, next: Section | undefined): void
     case 'title':
       return title(flow, section.text, next);
     case 'note':
-      return note(flow, section.text, section.strong === true);
+      return note(flow, section.text, section.strong === true, next);
     case 'pairs':
       return pairs(flow, section.pairs);
     case 'blanks':

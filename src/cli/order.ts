@@ -147,10 +147,13 @@ const cuttingLine = ({ units }: Workbook, currency: string, { item, plan, rollsB
       : [`${plan.uncut.reduce((sum, { quantity }) => sum + quantity, 0)} not cut: no roll left or long enough`]),
   ].join('; ')}.`;
 
-const seriesLines = ({ best, curve, unserved, reasons }: NonNullable<Answers['series']>['answer']): string[] => [
+const seriesLines = (
+  { best, curve, unserved, reasons }: NonNullable<Answers['series']>['answer'],
+  currency: string,
+): string[] => [
   best === undefined
     ? 'Plate series: no set covers all belts that can be covered.'
-    : `Plate series: ${best.series.join(', ')} cover the fleet at ${money(best.cost)} per year ` +
+    : `Plate series: ${best.series.join(', ')} cover the fleet at ${currency} ${money(best.cost)} per year ` +
       `(${provenText(best.proven, best.bound)}). Cheapest: ${best.series.length} series. Fewest possible: ` +
       `${curve.find(({ choice }) => choice !== undefined)?.series ?? best.series.length}.` +
       (unserved.length === 0 ? '' : ` Leaves out ${counted(unserved.length, 'belt')}.`),
@@ -161,7 +164,7 @@ const orderLines = (book: Workbook, places: OrderBooks['places'], made: Answers)
   ...listLines(book, places, made),
   ...shelfLines(book, made.shelf),
   ...made.plans.map((plan) => cuttingLine(book, made.order.offered.currency, plan)),
-  ...(made.series === undefined ? [] : seriesLines(made.series.answer)),
+  ...(made.series === undefined ? [] : seriesLines(made.series.answer, made.order.offered.currency)),
 ];
 
 /** Writes the order's workbook and says what is in it. */

@@ -74,6 +74,30 @@ function abcRows({ lines }: FleetShelf, { offered: { suppliers, rates } }: Fleet
 const classOf = (value: number, before: number): string =>
   value > 0 && before < shares.A ? 'A' : value > 0 && before < shares.B ? 'B' : 'C';
 
+/** Share of the value of all items that those of at least a value have. */
+const reachedBy = (rows: readonly AbcRow[], from: number, total: number): number =>
+  total === 0 ? 0 : rows.reduce((sum, { value }) => (value >= from ? sum + value : sum), 0) / total;
+
+const stockOf = ({ line, price = 0 }: AbcRow): number => line.onShelf * price;
+
+interface AbcFigures {
+  readonly class: string;
+  /** In the book's money; undefined where nobody offers the item. */
+  readonly stockValue: number | undefined;
+}
+
+/** Class and stock value of each line of the shelf, in their order. */
+export function abcFigures(shelf: FleetShelf, order: FleetOrder): AbcFigures[] {
+  const rows = abcRows(shelf, order);
+  const total = rows.reduce((sum, { value }) => sum + value, 0);
+  return rows
+    .toSorted((one, other) => one.record - other.record)
+    .map((row) => ({
+      class: classOf(row.value, reachedBy(rows, row.value, total) - (total === 0 ? 0 : row.value / total)),
+      stockValue: row.price === undefined ? undefined : stockOf(row),
+    }));
+}
+
 /** The items of the shelf by what they cost in a year, the dearest first when it was written. */
 export function abcTable(shelf: FleetShelf, order: FleetOrder, units: UnitSystem): Table {
   const rows = abcRows(shelf, order);
@@ -81,7 +105,6 @@ export function abcTable(shelf: FleetShelf, order: FleetOrder, units: UnitSystem
   const listed = shelfCells(shelf.lines.length);
   const values = cells.column('Value per year');
   const total = rows.reduce((sum, { value }) => sum + value, 0);
-  const stockOf = ({ line, price = 0 }: AbcRow): number => line.onShelf * price;
   return {
     name,
     columns: abcColumns,
@@ -93,8 +116,7 @@ export function abcTable(shelf: FleetShelf, order: FleetOrder, units: UnitSystem
         const { record, line, use, price, value } = row;
         const at = (header: string): string => cells.cell(header, place);
         const ofShelf = (header: string): string => `INDEX(${listed.column(header)},${record + 1})`;
-        const reached = rows.reduce((sum, one) => (one.value >= value ? sum + one.value : sum), 0);
-        const [share, cumulative] = total === 0 ? [0, 0] : [value / total, reached / total];
+        const [share, cumulative] = [total === 0 ? 0 : value / total, reachedBy(rows, value, total)];
         const before = `${at('Cumulative share')}-${at('Share')}`;
         return [
           itemText(line.item, units),

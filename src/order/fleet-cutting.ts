@@ -4,7 +4,7 @@ import type { Workbook } from '../workbook/workbook.ts';
 import type { FleetOrder } from './fleet-order.ts';
 import { offerOf } from './order-figures.ts';
 import { type CuttingPlan, cuttingPlan } from './search/cutting-plan.ts';
-import type { CuttingQuestion } from './search/cutting-question.ts';
+import type { CuttingQuestion, Piece } from './search/cutting-question.ts';
 import { type Item, itemKey } from './search/order-list.ts';
 import type { Supply } from './search/supply.ts';
 
@@ -31,14 +31,13 @@ export function cutItems(
   book: Workbook,
   { joints, stock, offered: { offers, suppliers, rates } }: FleetOrder,
 ): CutItem[] {
-  const pieces = new Map<
-    string,
-    { readonly item: Item; readonly pieces: { belt: string; length: number; quantity: number }[] }
-  >();
-  for (const { item, belt, length, quantity } of joints.belts.flatMap((one) => one.pieces)) {
-    const group = pieces.get(itemKey(item)) ?? { item, pieces: [] };
-    group.pieces.push({ belt, length, quantity });
-    pieces.set(itemKey(item), group);
+  const pieces = new Map<string, { readonly item: Item; readonly pieces: Piece[] }>();
+  for (const { due, pieces: own } of joints.belts) {
+    for (const { item, belt, length, quantity } of own) {
+      const group = pieces.get(itemKey(item)) ?? { item, pieces: [] };
+      group.pieces.push({ belt, length, quantity, due });
+      pieces.set(itemKey(item), group);
+    }
   }
   const rate = new Map(suppliers.map(({ name, currency }) => [name, rates[currency] ?? 1]));
   const sawLoss = assumed(book, 'Kerf') / assumed(book, 'ShortPerLong');

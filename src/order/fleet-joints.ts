@@ -24,6 +24,8 @@ interface BeltJoints {
   readonly record: number;
   readonly belt: string;
   readonly area: string;
+  /** Of several, or of the only one; not given where the book names none. */
+  readonly site?: string | undefined;
   /**
    * When they are made, as year-month: the month they are due, or that of the review date when they are overdue or no
    * day is known.

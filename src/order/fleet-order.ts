@@ -2,7 +2,7 @@ import { Refusal } from '../formula/define.ts';
 import { type Budget, budget } from './search/budget.ts';
 import { type Item, itemKey, type ItemKind, type OrderLine, orderList } from './search/order-list.ts';
 import type { Limits, Solver } from '../solver/program.ts';
-import { type Lacking, singleSupply, splitSupply, type Supply } from './search/supply.ts';
+import { firstSupply, type Lacking, singleSupply, splitSupply, type Supply } from './search/supply.ts';
 import { isoDate } from '../units/dates.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { assumed } from '../records/assumed.ts';
@@ -10,7 +10,8 @@ import type { ChoiceTerms, Scope } from '../records/chosen-belts.ts';
 import { Items } from './items.ts';
 import { type FleetJoints, fleetJoints } from './fleet-joints.ts';
 import { type Offered, offered } from './offered.ts';
-import type { CellRemark } from '../records/sheet-rows.ts';
+import { type CellRemark, sheetRows } from '../records/sheet-rows.ts';
+import { sites as sitesSheet } from '../../sheets/buying/sites.ts';
 import { shelfLevels } from './shelf-levels.ts';
 import { deliveredTo, type SiteNeed, siteNeeds } from './site-needs.ts';
 import { bookStock, type SiteOf, type Stock } from './stock.ts';
@@ -72,6 +73,21 @@ function sitedLines(
   };
 }
 
+/** The name of a book's own site, '' where it has none. */
+const ownSite = (book: Workbook): string => sheetRows(book, sitesSheet.name, [])[0]?.text('Site') ?? '';
+
+/** The joints with the sites that their belts are at. */
+function withSites(joints: FleetJoints, book: Workbook, sites: OrderSites | undefined): FleetJoints {
+  const own = ownSite(book);
+  return {
+    ...joints,
+    belts: joints.belts.map((belt) => ({
+      ...belt,
+      site: sites === undefined ? own : sites.siteOf('Belts', belt.record),
+    })),
+  };
+}
+
 /**
  * Takes no solver: a list of 1,000 belts in a fraction of a second. Throws a Refusal that names an assumption which
  * can't be used.
@@ -80,7 +96,7 @@ export function fleetOrder(book: Workbook, scope: Scope, { sites, ...terms }: Or
   const remarks: CellRemark[] = [];
   const items = new Items(book);
   const stock = bookStock(book, items, remarks, sites?.siteOf);
-  const joints = fleetJoints(book, items, stock.consumables, scope, terms);
+  const joints = withSites(fleetJoints(book, items, stock.consumables, scope, terms), book, sites);
   const running = fleetJoints(book, items, stock.consumables, { which: 'all' }, { failing: true });
   const waste = {
     plates: assumed(book, 'PlateAllowance'),
@@ -118,11 +134,19 @@ export interface SuppliedOrder {
   /** Of the split supply, or the single one when it was asked for. */
   readonly budget: Budget;
   readonly chosen: 'split' | 'single';
+  /** Nothing was searched for yet: each item is from its own cheapest offer. */
+  readonly first?: true;
 }
 
 /** The supply that is ordered. */
 export const chosenSupply = ({ split, single, chosen }: Omit<SuppliedOrder, 'budget'>): Supply =>
   chosen === 'single' ? (single.supply ?? split) : split;
+
+/** An order before any search, at once: each item from the offer that is cheapest for it by itself. */
+export function firstOrder({ lines, month, offered: { suppliers, offers, rates } }: FleetOrder): SuppliedOrder {
+  const split = firstSupply({ lines, suppliers, offers, rates });
+  return { split, single: { lacking: [] }, chosen: 'split', budget: budget(lines, split, month), first: true };
+}
 
 /** Throws a Refusal when no supplier's minimum order can be met, or a limit came before any answer. */
 export function suppliedOrder(

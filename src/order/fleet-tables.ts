@@ -6,7 +6,7 @@ import { TableCells } from '../sheet/table-cells.ts';
 /** The curve of series and the comparison of square with skew as tables. */
 
 const formula = (text: string, value: number | string): FormulaCell => ({ formula: text, value });
-const money = { kind: 'money', digits: 2 } as const;
+const money = { kind: 'money', digits: 2, currency: 'book' } as const;
 
 const curveColumns: readonly TableColumn[] = [
   { header: 'Maximum series', kind: 'count', note: 'number of plate series in stock' },

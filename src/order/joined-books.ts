@@ -249,7 +249,7 @@ class Joining {
     if (again.length > 0)
       this.told.push(
         `${counted(again.length, 'belt')} of ${file} ${again.length === 1 ? 'has a name' : 'have names'} of another ` +
-          `book: ${again.slice(0, 5).join(', ')}${again.length > 5 ? ', …' : ''}`,
+          `book: ${again.slice(0, 5).join(', ')}${again.length > 5 ? ` and ${again.length - 5} more` : ''}`,
       );
   }
 

@@ -13,6 +13,7 @@ import {
   type PlacedOffer,
   wantedBolts,
 } from './listed-offers.ts';
+import { PriceHistory } from './price-history.ts';
 import { tellPrices } from './price-doubts.ts';
 import type { Rates, Supplier } from './search/offers.ts';
 import { type Item, itemKey } from './search/order-list.ts';
@@ -171,7 +172,7 @@ export function offered(
   const offers = [...listed, ...terms.wanted.flatMap((item) => own.of(item, listed).map((offer) => ({ offer })))];
   const rates = Object.fromEntries(sellers.rates.map(({ currency, rate }) => [currency, rate]));
   const suppliers = [...byName.values()];
-  tellPrices(offers, suppliers, rates);
+  tellPrices(offers, suppliers, rates, new PriceHistory(book));
   return {
     currency: sellers.currency,
     suppliers,

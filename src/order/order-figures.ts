@@ -14,7 +14,7 @@ import {
 } from './order-table-columns.ts';
 import { chargesOn } from './search/budget.ts';
 import { packsFor } from './search/offers.ts';
-import { itemKey } from './search/order-list.ts';
+import { type Item, itemKey } from './search/order-list.ts';
 import type { Purchase, Supply } from './search/supply.ts';
 
 /** What the tables of an order say, worked out once: rows, costs, charges, and where each table has its cells. */
@@ -43,6 +43,7 @@ interface NeedRow {
   readonly line: number;
   readonly belt: string;
   readonly area: string;
+  readonly site: string;
   readonly month: string;
   readonly due: number | undefined;
   readonly joints: number;
@@ -58,6 +59,7 @@ function needRows({ joints, lines }: FleetOrder): NeedRow[] {
         line: place.get(itemKey(item)) ?? -1,
         belt,
         area,
+        site: one.site ?? '',
         month,
         due,
         joints: item.kind === 'belt' ? 1 : one.joints,
@@ -151,6 +153,12 @@ export class OrderFigures {
 
   #of(line: number): PurchaseRow[] {
     return this.purchases.filter((row) => row.line === line);
+  }
+
+  /** The site whose shelf keeps an item: that of its bin, otherwise the first. */
+  shelfSite(item: Item): string {
+    const kept = this.order.stock.reorders.find((one) => itemKey(one.item) === itemKey(item))?.site;
+    return kept ?? this.order.joints.belts[0]?.site ?? '';
   }
 
   /** How much of a line is bought, what comes in packs of others included. */

@@ -28,17 +28,19 @@ export interface MadeOrder {
 /** What the order of a book is called. */
 const orderTitle = ({ title }: Pick<BookState, 'title'>): string => (title === '' ? 'Order' : `${title}: order`);
 
+/** All in the book's currency. */
 const tables = (
   { order, supplied, shelf, plans, series, comparison }: MadeOrder,
   { units }: Pick<BookState, 'units'>,
-): Table[] => [
-  ...orderTables(order, supplied, units),
-  ...siteTables(order, supplied, units),
-  ...(shelf === undefined ? [] : [shelfTable(shelf, units), abcTable(shelf, order, units)]),
-  ...cuttingTables(plans, order.lines, units),
-  ...(series === undefined ? [] : seriesTables(series.answer, series.changes)),
-  ...(comparison === undefined ? [] : comparisonTable(comparison)),
-];
+): Table[] =>
+  [
+    ...orderTables(order, supplied, units),
+    ...siteTables(order, supplied, units),
+    ...(shelf === undefined ? [] : [shelfTable(shelf, units), abcTable(shelf, order, units)]),
+    ...cuttingTables(plans, order.lines, units),
+    ...(series === undefined ? [] : seriesTables(series.answer, series.changes)),
+    ...(comparison === undefined ? [] : comparisonTable(comparison)),
+  ].map((table) => ({ ...table, currency: order.offered.currency }));
 
 /** The sheets of the order's workbook, with what must be known to read them. `from` is what it was made of. */
 export function orderBook(book: BookState, made: MadeOrder, from: string): TableBook {

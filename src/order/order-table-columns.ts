@@ -147,6 +147,7 @@ export const needColumns: readonly TableColumn[] = [
   { header: 'Item', kind: 'text' },
   { header: 'Belt', kind: 'text' },
   { header: 'Area', kind: 'text' },
+  { header: 'Site', kind: 'text' },
   { header: 'Month', kind: 'text', note: 'in which the joints are made; of the shelf, that of the order' },
   { header: 'Due', kind: 'date' },
   { header: 'Joints', kind: 'count' },
@@ -158,7 +159,7 @@ export const needColumns: readonly TableColumn[] = [
 ];
 
 export const budgetColumns: readonly TableColumn[] = [
-  { header: 'Month', kind: 'text' },
+  { header: 'Month', kind: 'text', note: 'in which the joints are made; of order and payment: Budget by month' },
   { header: 'Area', kind: 'text' },
   { header: 'Goods', ...bookMoney, computed: true },
   { header: 'Freight and charges', ...bookMoney, computed: true },

@@ -110,7 +110,7 @@ function paidCells(figures: OrderFigures, line: number, no: string, text: string
 
 function needRow(figures: OrderFigures, need: OrderFigures['needs'][number], record: number): TableCell[] {
   const { order, units, cells } = figures;
-  const { line, belt, area, month, due, joints, quantity } = need;
+  const { line, belt, area, site, month, due, joints, quantity } = need;
   const orderLine = order.lines[line];
   if (orderLine === undefined) return [];
   const { forShelf, toOrder } = orderLine;
@@ -121,6 +121,7 @@ function needRow(figures: OrderFigures, need: OrderFigures['needs'][number], rec
     itemText(orderLine.item, units),
     belt,
     area,
+    site,
     month,
     due ?? null,
     joints,
@@ -149,6 +150,7 @@ function shelfNeedRow(figures: OrderFigures, line: number, record: number): Tabl
     itemText(orderLine.item, units),
     '',
     shelfArea,
+    figures.shelfSite(orderLine.item),
     order.month,
     null,
     null,

@@ -1,6 +1,8 @@
 import { laterPrices } from '../../sheets/buying/offers.ts';
 import type { BookOffer, OfferRow, PlacedOffer } from './listed-offers.ts';
-import type { Rates, Supplier } from './search/offers.ts';
+import { isoDate } from '../units/dates.ts';
+import type { PriceHistory } from './price-history.ts';
+import { packPrice, type Rates, type Supplier } from './search/offers.ts';
 import { itemKey } from './search/order-list.ts';
 
 /** Prices that are allowed and hardly ever meant: they are used, and told. */
@@ -27,10 +29,33 @@ function tellRises(row: OfferRow, { breaks }: BookOffer): void {
   });
 }
 
+const isDoubtful = (times: number): boolean => times > doubtfulTimes || times < 1 / doubtfulTimes;
+
+const timesText = (times: number): string =>
+  `${(times > 1 ? times : 1 / times).toFixed(1)} times ${times > 1 ? 'dearer' : 'cheaper'}`;
+
+/** A price far off the article's last one, where no other offer of the item says so. */
+function tellChange(row: OfferRow, offer: BookOffer, history: PriceHistory): void {
+  const change = history.change(offer.article, (packs) => packPrice(packs, offer));
+  if (change === undefined || !isDoubtful(1 + change.rise)) return;
+  const { day, price } = change.last;
+  row.tell(
+    'Price',
+    `Price is ${offer.breaks[0]?.price ?? 0}, ${timesText(1 + change.rise)} than the ${price} ` +
+      `${day === undefined ? 'before' : `of ${isoDate(day)}`} in Price history: is this meant? It is used`,
+  );
+}
+
 /**
- * Tells prices far off the item's other ones, by piece or length in the book's money, and prices that rise at a break.
+ * Tells prices far off the item's other ones, by piece or length in the book's money, or off the article's last one,
+ * and prices that rise at a break.
  */
-export function tellPrices(offers: readonly PlacedOffer[], suppliers: readonly Supplier[], rates: Rates): void {
+export function tellPrices(
+  offers: readonly PlacedOffer[],
+  suppliers: readonly Supplier[],
+  rates: Rates,
+  history: PriceHistory,
+): void {
   const rate = new Map(suppliers.map(({ name, currency }) => [name, rates[currency] ?? 1]));
   const each = ({ offer: { breaks, pack, supplier } }: PlacedOffer): number =>
     ((breaks[0]?.price ?? 0) * (rate.get(supplier) ?? 1)) / pack;
@@ -48,15 +73,16 @@ export function tellPrices(offers: readonly PlacedOffer[], suppliers: readonly S
     const others = (byItem.get(itemKey(offer.item)) ?? [])
       .filter((other) => other.row?.record !== row.record && (other.offer.included !== undefined) === kit)
       .map(each);
-    if (others.length === 0) continue;
+    if (others.length === 0) {
+      tellChange(row, offer, history);
+      continue;
+    }
     const times = each(one) / median(others);
-    if (times <= doubtfulTimes && times >= 1 / doubtfulTimes) continue;
+    if (!isDoubtful(times)) continue;
     row.tell(
       'Price',
-      `Price is ${offer.breaks[0]?.price ?? 0} for ${offer.pack}, ` +
-        `${(times > 1 ? times : 1 / times).toFixed(1)} times ${times > 1 ? 'dearer' : 'cheaper'} than the item's ` +
-        `other ` +
-        'prices: is this meant? It is used',
+      `Price is ${offer.breaks[0]?.price ?? 0} for ${offer.pack}, ${timesText(times)} than the item's other prices: ` +
+        'is this meant? It is used',
     );
   }
 }

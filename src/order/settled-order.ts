@@ -1,7 +1,7 @@
 import type { Limits, Solver } from '../solver/program.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { cutItems, type CutItem, type ItemPlan, itemPlan, lackingLength } from './fleet-cutting.ts';
-import { chosenSupply, type FleetOrder, type SuppliedOrder, suppliedOrder } from './fleet-order.ts';
+import { chosenSupply, firstOrder, type FleetOrder, type SuppliedOrder, suppliedOrder } from './fleet-order.ts';
 import { type Item, itemKey } from './search/order-list.ts';
 import type { Supply } from './search/supply.ts';
 
@@ -41,6 +41,9 @@ class Settling {
   readonly #solver: Solver;
   readonly #terms: SettlingTerms;
   readonly #begun = performance.now();
+  /** The list that was asked for, and its suppliers. */
+  readonly #asked: FleetOrder;
+  readonly #first: SuppliedOrder;
   order: FleetOrder;
   supplied: SuppliedOrder;
 
@@ -48,7 +51,28 @@ class Settling {
     this.#solver = solver;
     this.#terms = terms;
     this.order = order;
-    this.supplied = this.#supplied(shares.suppliers);
+    this.#asked = order;
+    terms.supply?.(order, firstOrder(order));
+    this.#first = this.#search(shares.suppliers);
+    this.supplied = this.#first;
+    terms.supply?.(order, this.#first);
+  }
+
+  /** Where cutting asked for more, no supply is proven: the bound of the lengths alone stays. */
+  #honest(supplied: SuppliedOrder): SuppliedOrder {
+    if (this.order === this.#asked) return supplied;
+    const unproven = (supply: Supply, before: Supply | undefined): Supply => ({
+      ...supply,
+      proven: false,
+      bound: before?.bound ?? 0,
+    });
+    const { split, single } = supplied;
+    const { supply } = single;
+    return {
+      ...supplied,
+      split: unproven(split, this.#first.split),
+      single: supply === undefined ? single : { ...single, supply: unproven(supply, this.#first.single.supply) },
+    };
   }
 
   #limits(share: number): Limits {
@@ -61,14 +85,9 @@ class Settling {
     };
   }
 
-  #supplied(share: number): SuppliedOrder {
-    const { from, supply } = this.#terms;
-    const supplied = suppliedOrder(this.order, this.#solver, {
-      ...this.#limits(share),
-      ...(from === undefined ? {} : { from }),
-    });
-    supply?.(this.order, supplied);
-    return supplied;
+  #search(share: number): SuppliedOrder {
+    const { from } = this.#terms;
+    return suppliedOrder(this.order, this.#solver, { ...this.#limits(share), ...(from === undefined ? {} : { from }) });
   }
 
   get #stopped(): boolean {
@@ -92,7 +111,8 @@ class Settling {
         more = true;
       }
       if (!more) return;
-      this.supplied = this.#supplied(shares.again);
+      this.supplied = this.#honest(this.#search(shares.again));
+      this.#terms.supply?.(this.order, this.supplied);
     }
   }
 
@@ -131,23 +151,7 @@ export async function settledOrder(
 ): Promise<SettledOrder> {
   const cuts = cutItems(book, order);
   const settling = new Settling(order, solver, terms);
-  const first = settling.supplied;
   await settling.buyForCutting(cuts);
   const plans = await settling.plans(cuts);
-  const { split, single } = settling.supplied;
-  const unproven = (supply: Supply, before: Supply | undefined): Supply => ({
-    ...supply,
-    proven: false,
-    bound: before?.bound ?? 0,
-  });
-  const supplied =
-    settling.order === order
-      ? settling.supplied
-      : {
-          ...settling.supplied,
-          split: unproven(split, first.split),
-          single:
-            single.supply === undefined ? single : { ...single, supply: unproven(single.supply, first.single.supply) },
-        };
-  return { order: settling.order, supplied, plans };
+  return { order: settling.order, supplied: settling.supplied, plans };
 }

@@ -86,7 +86,7 @@ export function bookStock(
   for (const { name, record, item, packs, pack, quantity, day } of placedLines(book, items, remarks)) {
     const site = siteOf(ordersSheet.name, record);
     onOrder.push({ item, quantity, site, ...(day === undefined ? {} : { day }) });
-    if (byLength(item)) rolls.push({ item, name, length: pack, quantity: packs, source: 'on order' });
+    if (byLength(item)) rolls.push({ item, name, length: pack, quantity: packs, source: 'on order', day });
   }
   return { shelf, onOrder, rolls, consumables: [...perJoint.values()], reorders: [...reorders.values()] };
 }

@@ -16,7 +16,7 @@ const storeTableNames = { shelf: 'Shelf', plans: 'Cutting plan', rolls: 'Rolls',
 const formula = (text: string, value: number | string): FormulaCell => ({ formula: text, value });
 const amounts = { kind: 'number', digits: 2 } as const;
 const lengths = { kind: 'distance', digits: { metric: 3, us: 3 } } as const;
-const money = { kind: 'money', digits: 2 } as const;
+const money = { kind: 'money', digits: 2, currency: 'book' } as const;
 const shares = { kind: 'ratio', percent: true, digits: 1 } as const;
 
 const shelfColumns: readonly TableColumn[] = [

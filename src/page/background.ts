@@ -13,6 +13,12 @@ export type Told =
   | { readonly done: 'end' }
   | { readonly done: 'refuse'; readonly why: string };
 
+export interface TimeLimit {
+  readonly milliseconds: number;
+  /** What is said when it has come. */
+  readonly why: string;
+}
+
 export class Background<Work extends string, Answer extends { readonly done: string }> {
   readonly #running = new Map<Work, Running>();
   readonly #take: (work: Work, answer: Answer) => void;
@@ -48,18 +54,25 @@ export class Background<Work extends string, Answer extends { readonly done: str
     this.#running.get(work)?.worker.postMessage(task);
   }
 
-  /** Gives a worker its task; one that is at the same work is ended. */
-  start(work: Work, worker: Worker, task: object): void {
+  /** Gives a worker its task; one that is at the same work is ended. Where it has a limit, it is ended with that. */
+  start(work: Work, worker: Worker, task: object, limit?: TimeLimit): void {
     this.stop(work);
     this.problems.delete(work);
     const running: Running = { worker, progress: undefined };
     this.#running.set(work, running);
     const end = (why?: string): void => {
+      clearTimeout(timer);
       worker.terminate();
       if (this.#running.get(work) === running) this.#running.delete(work);
       if (why !== undefined) this.problems.set(work, why);
       this.#changed();
     };
+    const timer =
+      limit === undefined
+        ? undefined
+        : setTimeout(() => {
+            if (this.#running.get(work) === running) end(limit.why);
+          }, limit.milliseconds);
     worker.addEventListener('message', ({ data }: MessageEvent<Told | Answer>) => {
       // What comes after it was ended is of no use.
       if (this.#running.get(work) !== running) return;

@@ -7,6 +7,7 @@ import { type CellEdit, withContents, withRoom } from '../workbook/state-changes
 import type { BookState } from '../workbook/state.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { OrderKey, PlacedOrderLine } from './order-key.ts';
+import { PriceNotes } from './price-edits.ts';
 import { orderNumber } from './site.ts';
 
 /** Orders that were sent, as lines of the sheet Orders: they count as on order from the day they are expected. */
@@ -42,6 +43,7 @@ export function placedBook(book: Workbook, lines: readonly PlacedOrderLine[]): P
   const added: string[] = [];
   const edits: CellEdit[] = [];
   const taken: OrderKey[] = [];
+  const prices = new PriceNotes(book);
   let record = book.sheet(ordersSheet.name).rows.length;
   for (const { key, cell, packs, pack, price } of lines) {
     const name = `${key.order}/${key.line}`;
@@ -65,12 +67,14 @@ export function placedBook(book: Workbook, lines: readonly PlacedOrderLine[]): P
       for (const [header, content] of cells)
         if (content !== null && content !== '')
           edits.push({ sheet: ordersSheet.name, record, column: book.column(ordersSheet.name, header), content });
+      if (typeof price === 'number' && price > 0)
+        prices.add({ article: key.article, day: key.ordered, price, packs, from: `order ${key.order}` });
       known.add(name.toLowerCase());
       added.push(name);
       taken.push(key);
       record += 1;
     }
   }
-  const all = [...edits, ...nextNumber(book, taken)];
+  const all = [...edits, ...prices.edits, ...nextNumber(book, taken)];
   return { state: withContents(withRoom(book.state, all), all), added, problems };
 }

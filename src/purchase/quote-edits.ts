@@ -1,7 +1,7 @@
 import { laterPrices, offers as offersSheet } from '../../sheets/buying/offers.ts';
 import { suppliers as suppliersSheet } from '../../sheets/buying/suppliers.ts';
 import type { Content } from '../formula/values.ts';
-import { assumedText } from '../records/assumed.ts';
+import { assumed, assumedText } from '../records/assumed.ts';
 import { sheetRows } from '../records/sheet-rows.ts';
 import { rounded } from '../sheet/words.ts';
 import { isoDate } from '../units/dates.ts';
@@ -9,6 +9,7 @@ import { withContents, withRoom, type CellEdit } from '../workbook/state-changes
 import type { BookState } from '../workbook/state.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { AnsweredLine, RequestAnswers } from './request-answers.ts';
+import { PriceNotes } from './price-edits.ts';
 import type { AskedCell, OfferHeader, RequestKey } from './request-columns.ts';
 
 /** Quotations that came back, as changes of the sheet Offers. */
@@ -43,6 +44,9 @@ class QuoteTaker {
   readonly #book: Workbook;
   readonly #edits = new Map<string, CellEdit>();
   readonly #changes: QuoteChange[] = [];
+  readonly #prices: PriceNotes;
+  /** Day of a price whose quotation names none. */
+  readonly #today: number;
   readonly problems: string[] = [];
   readonly notOffered: string[] = [];
   /** Records of Offers by article, those that are added included. */
@@ -51,6 +55,8 @@ class QuoteTaker {
 
   constructor(book: Workbook) {
     this.#book = book;
+    this.#prices = new PriceNotes(book);
+    this.#today = Math.floor(assumed(book, 'ReviewDate'));
     this.#next = book.sheet(offersSheet.name).rows.length;
     for (const row of sheetRows(book, offersSheet.name, []))
       this.#records.set(row.text('Article').trim().toLowerCase(), row.record);
@@ -134,7 +140,8 @@ class QuoteTaker {
     if (found === undefined) return;
     const { article, record } = found;
     const set = (header: OfferHeader, content: Content): void => this.#set(article, record, header, content);
-    this.#prices(line, set);
+    this.#note(line, found);
+    this.#setPrices(line, set);
     const pack = answers.get('pack');
     if (pack !== undefined)
       set(key.kind === 'strip' || key.kind === 'belt' ? 'Length in pack' : 'Pieces in pack', pack);
@@ -144,8 +151,32 @@ class QuoteTaker {
     }
   }
 
+  /** Keeps the price that is quoted, and the one before where nothing is kept of the article yet. */
+  #note({ answers }: AnsweredLine, { article, record }: { readonly article: string; readonly record: number }): void {
+    const priced = (['Price', ...laterPrices.map((tier) => `Price ${tier}` as const)] as const).find((header) =>
+      answers.has(header),
+    );
+    const price = priced === undefined ? undefined : answers.get(priced);
+    if (priced === undefined || typeof price !== 'number') return;
+    // A quotation without a price for one pack begins at its first break.
+    const tier = laterPrices.find((one) => priced === `Price ${one}`);
+    const first = tier === undefined ? 1 : answers.get(`Break ${tier}`);
+    const packs = typeof first === 'number' ? first : 1;
+    const [before, quote] = [this.#content(record, priced), this.#content(record, 'Quote')];
+    if (typeof before === 'number' && before > 0 && !this.#prices.knows(article))
+      this.#prices.add({ article, day: undefined, price: before, packs, from: quote === null ? '' : String(quote) });
+    const [from, day] = [answers.get('Quote'), answers.get('Valid from')];
+    this.#prices.add({
+      article,
+      day: typeof day === 'number' ? day : this.#today,
+      price,
+      packs,
+      from: `quotation ${from === undefined ? '' : String(from)}`.trim(),
+    });
+  }
+
   /** Prices are quoted as a whole: a break that is not priced any more goes. */
-  #prices({ answers, cell }: AnsweredLine, set: (header: OfferHeader, content: Content) => void): void {
+  #setPrices({ answers, cell }: AnsweredLine, set: (header: OfferHeader, content: Content) => void): void {
     set('Price', answers.get('Price') ?? null);
     const tiers = laterPrices.flatMap((tier) => {
       const [from, price] = [answers.get(`Break ${tier}`), answers.get(`Price ${tier}`)];
@@ -160,7 +191,7 @@ class QuoteTaker {
   }
 
   end(): Pick<QuotedBook, 'state' | 'changes'> {
-    const edits = [...this.#edits.values()];
+    const edits = [...this.#edits.values(), ...this.#prices.edits];
     return { state: withContents(withRoom(this.#book.state, edits), edits), changes: this.#changes };
   }
 }

@@ -134,7 +134,8 @@ export const commandWords = named([
     ],
     notes: [
       'Prints every cell of Offers that changes, with the price before and after, what was not offered, and answers ' +
-        'that cannot be used. Nothing else of the book changes.',
+        'that cannot be used. The prices before and after are kept in the sheet Price history; nothing else of the ' +
+        'book changes.',
       'IN.xlsx and the answers are never changed; OUT.xlsx is a full book.',
       exits,
     ],
@@ -150,8 +151,8 @@ export const commandWords = named([
     ],
     notes: [
       `An order is an .xlsx file that ${program} order --orders wrote. Its packs, price and delivery day are ` +
-        `taken as ` +
-        'they stand in it now. Enter part deliveries and cancelled packs in the sheet Orders.',
+        'taken as they stand in it now; its prices are kept in the sheet Price history too. Enter part deliveries ' +
+        'and cancelled packs in the sheet Orders.',
       exits,
     ],
   },

@@ -16,6 +16,10 @@ export interface TableColumn {
   readonly computed?: true;
   /** Whose money it is: the book's, or that which the row names in its column Currency. */
   readonly currency?: 'book' | 'row';
+  /** A bar in each cell, as long as its number is large. */
+  readonly bars?: true;
+  /** Amounts of 0 are not shown. */
+  readonly noZeros?: true;
   /** Numbers above it are shown in red. */
   readonly alertAbove?: number;
 }
@@ -36,6 +40,8 @@ export interface Table {
   readonly keys: number;
   /** The last row is a total. */
   readonly total?: true;
+  /** First and last of the columns whose minimum is marked in each row. */
+  readonly cheapest?: readonly [from: number, to: number];
   /** The book's currency, for columns of its money. */
   readonly currency?: string;
 }

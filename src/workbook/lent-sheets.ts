@@ -14,6 +14,7 @@ const shared: ReadonlySet<string> = new Set<SheetName>([
   'Offers',
   'Shelf',
   'Orders',
+  'Price history',
   'Steps',
   'Assumptions',
   'Tables',

@@ -7,6 +7,9 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readBook } from '../../src/xlsx/read/read.ts';
 import { demoFile, testFolder } from '../cli/lists.ts';
 import { ran } from '../cli/program.ts';
+import { findings } from '../../src/checks/findings.ts';
+import { exportedBook } from '../../src/xlsx/write/write.ts';
+import { half } from '../order/halved-demo.ts';
 
 /** The buyer's view: what it lists, that it searches beside the page, and that it changes nothing unasked. */
 
@@ -193,6 +196,45 @@ describe('the order list', () => {
     await context.close();
   });
 
+  it('lets a site that is added by its file buy too, compares the offers, and budgets for both', async () => {
+    const { page, context, complaints } = await browser.open();
+    await opened(page);
+    await ofAllBelts(page);
+    const mill = half(1);
+    const { bytes } = await exportedBook(mill, findings(mill));
+    const add = async (name: string, buffer: Buffer): Promise<void> => {
+      const chooser = page.waitForEvent('filechooser');
+      await page.click('.order-sites button:text-is("Add sites …")');
+      await (await chooser).setFiles([{ name, mimeType: bookType, buffer }]);
+    };
+    await add('mill.xlsx', Buffer.from(bytes));
+    await page.locator('.order-side', { hasText: 'offers and 4 suppliers of mill.xlsx are not used' }).waitFor();
+    await settled(page);
+    expect(await page.locator('.order-site').innerText()).toMatch(/^Mill/);
+    expect(await page.locator('.order-side').innerText()).toContain('delivers to 2 sites');
+    await tab(page, 'Offers');
+    expect(await page.locator('.order-offer-bought').count()).toBeGreaterThan(3);
+    await tab(page, 'Budget');
+    await page.selectOption('select[aria-label="By"]', 'site');
+    await page.locator('.planning-body thead th:text-is("Mill")').waitFor();
+    expect(await page.locator('.planning-body thead th').allInnerTexts()).toEqual([
+      'Month',
+      'Mill',
+      'Tern Quay',
+      'Total',
+    ]);
+    await page.uncheck('.order-sites input[type=checkbox]');
+    await tab(page, 'Order list');
+    const side = (): Promise<string> => page.locator('.order-side').innerText();
+    await expect.poll(side, { timeout: 30_000 }).not.toContain('delivers to 2 sites');
+    await add('note.xlsx', Buffer.from('no book'));
+    await page.locator('.order-dialog .why', { hasText: 'note.xlsx could not be used: ' }).waitFor();
+    for (const name of ['note.xlsx', 'mill.xlsx']) await page.click(`button[aria-label="Remove ${name}"]`);
+    await expect.poll(side, { timeout: 30_000 }).not.toContain('mill.xlsx');
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
   it('shows the page in use while it searches, and stops when it is cancelled', async () => {
     const { page, context, complaints } = await browser.open();
     await page.keyboard.press('Alt+Shift+Q');
@@ -235,6 +277,8 @@ describe('its look', () => {
     await page.locator('.planning-table tfoot .order-total').waitFor();
     await shot(page, `order-list-${scheme}-${width}`);
     for (const [name, mark] of [
+      ['Offers', '.order-matrix'],
+      ['Budget', '.order-budget-bar'],
       ['Shelf', '.order-bar'],
       ['Cutting plan', '.order-roll'],
       ['Fewest series', '.order-point-chosen'],

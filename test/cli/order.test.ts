@@ -34,7 +34,7 @@ test('writes order list, shelf and cutting plan with live formulas, and says wha
   expect(out).toMatch(
     /^Dead stock: 64 plates Sanderling in bin P11 are not used by any belt; value unknown \(no price\)\.$/m,
   );
-  expect(out).toMatch(/^Plate series: .* cover the fleet at [\d,.]+ per year \(cheapest, proven\)\. Cheapest: /m);
+  expect(out).toMatch(/^Plate series: .* cover the fleet at EUR [\d,.]+ per year \(cheapest, proven\)\. Cheapest: /m);
   expect(out).toMatch(/ Cheapest: \d+ series\. Fewest possible: \d+\. Leaves out \d+ belts\.$/m);
   expect(out).toMatch(/Wrote order\.xlsx\.\nAsk the plate supplier or a competent engineer before you order: .*\n$/);
   expect(readFileSync(at('plant.xlsx')).equals(before)).toBe(true);
@@ -60,8 +60,12 @@ test('writes order list, shelf and cutting plan with live formulas, and says wha
     'Not compared',
     'Schedule',
     'Budget by month',
+    'Budget by area',
     'Budget by cost centre',
+    'Budget lines',
+    'Comparison of offers',
     'Offers compared',
+    'Price history',
     'Audit',
     'About',
   ]);

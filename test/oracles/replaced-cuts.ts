@@ -41,6 +41,16 @@ function rollBook(seed: number): { readonly book: Workbook; readonly records: re
       'Length each': whole(10, 200) / 10,
     })),
   );
+  const reviewed = new Workbook(demo).named('ReviewDate');
+  const today = typeof reviewed === 'number' ? reviewed : 0;
+  const orders = names.map((name, place): Cells => ({
+    'Order line': `9/${place + 1}`,
+    Kind: 'strip',
+    Item: name,
+    Packs: whole(0, 2),
+    'Length in pack': whole(10, 200) / 10,
+    'Expected on': today + whole(0, 900),
+  }));
   const book = new Workbook({
     ...demo,
     sheets: demo.sheets.map((sheet) =>
@@ -48,7 +58,9 @@ function rollBook(seed: number): { readonly book: Workbook; readonly records: re
         ? { ...sheet, rows: offers.map((cells) => rowOf('Offers', cells)) }
         : sheet.name === 'Shelf'
           ? { ...sheet, rows: shelf.map((cells) => rowOf('Shelf', cells)) }
-          : sheet,
+          : sheet.name === 'Orders'
+            ? { ...sheet, rows: orders.map((cells) => rowOf('Orders', cells)) }
+            : sheet,
     ),
   });
   const records = book.sheet('Belts').rows.flatMap((_, record) => (random() < 0.4 ? [record] : []));
@@ -83,6 +95,11 @@ export async function replacedCuts(seed: number, solver: Solver): Promise<string
       rolls.set(key, (rolls.get(key) ?? 0) - 1);
       const cut = roll.cuts.reduce((sum, { length }) => sum + length, 0) + (roll.cuts.length - 1) * question.sawLoss;
       must(cut <= roll.length + 1e-9, `${item.name}: ${cut} is cut from ${roll.length}`);
+      const comes = asked.stock.rolls.find(({ name, item: of }) => name === roll.name && of.name === item.name)?.day;
+      for (const { belt } of roll.source === 'on order' ? roll.cuts : []) {
+        const { due } = asked.joints.belts.find((one) => one.belt === belt) ?? {};
+        must(due === undefined || (comes ?? due) <= due, `${item.name} of ${belt} is due before ${roll.name} comes`);
+      }
       for (const { length } of roll.cuts) left.set(length, (left.get(length) ?? 0) - 1);
     }
     for (const { length, quantity } of plan.uncut) left.set(length, (left.get(length) ?? 0) - quantity);

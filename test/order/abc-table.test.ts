@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { abcTable } from '../../src/order/abc-table.ts';
+import { abcFigures, abcTable } from '../../src/order/abc-table.ts';
 import { fleetOrder } from '../../src/order/fleet-order.ts';
 import { fleetShelf } from '../../src/order/shelf-lines.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
@@ -36,4 +36,11 @@ test('items of the first four fifths of the yearly value are A, up to 95 % B, th
     Number(value(plover, 'On shelf')) * Number(value(plover, 'Unit price')),
     9,
   );
+  // The page says the same, bin by bin.
+  const byBin = new Map(items.map((row) => [value(row, 'Bin'), row]));
+  for (const [line, { class: word, stockValue }] of abcFigures(shelf, order).entries()) {
+    const row = byBin.get(shelf.lines[line]?.bin);
+    expect(word).toBe(value(row, 'Class'));
+    expect(stockValue ?? 0).toBeCloseTo(Number(value(row, 'Stock value')), 9);
+  }
 });

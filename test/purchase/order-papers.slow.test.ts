@@ -1,6 +1,10 @@
+import { execFileSync } from 'node:child_process';
+import { rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { beforeAll, describe, expect, test, vi } from 'vitest';
 import { fleetOrder, suppliedOrder } from '../../src/order/fleet-order.ts';
 import { type OrderPaper, orderPapers, orderPdf } from '../../src/purchase/order-papers.ts';
+import { money } from '../../src/purchase/order-words.ts';
 import { loadSolver } from '../../src/solver/solver.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
@@ -8,6 +12,7 @@ import { cellAt } from '../../src/xlsx/read/raw-cells.ts';
 import type { RawBook, RawCell, RawSheet } from '../../src/xlsx/read/raw-book.ts';
 import { readBook } from '../../src/xlsx/read/read.ts';
 import { laidBook } from '../../src/xlsx/write/laid-book.ts';
+import { testFolder } from '../cli/lists.ts';
 import { edited, recalculated } from '../xlsx/libreoffice.ts';
 import { formulaDifferences } from '../xlsx/write/formula-differences.ts';
 
@@ -109,9 +114,23 @@ describe('orders of Tern Quay', () => {
   });
 
   test('are printed with every line, the tax and the total, on either paper', async () => {
-    for (const size of ['A4', 'Letter'] as const) {
-      const pdf = await orderPdf(paper, size);
-      expect(new TextDecoder('latin1').decode(pdf.slice(0, 5))).toBe('%PDF-');
+    const folder = await testFolder();
+    try {
+      for (const size of ['A4', 'Letter'] as const) {
+        for (const one of papers) {
+          const path = join(folder, 'order.pdf');
+          writeFileSync(path, await orderPdf(one, size));
+          const text = execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' });
+          const { lines, payable, order, number } = one.document;
+          for (const { amount } of lines) expect(text).toContain(money(amount));
+          for (const said of [number, money(order.total), money(payable), 'VAT']) expect(text).toContain(said);
+          // What is signed stands on a sheet with what is signed for.
+          const signed = text.split('\f').find((sheet) => sheet.includes('Confirmed: date'));
+          expect(signed).toContain('Ask the plate supplier');
+        }
+      }
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
     }
   });
 

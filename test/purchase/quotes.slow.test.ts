@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, test, vi } from 'vitest';
 import { fleetOrder } from '../../src/order/fleet-order.ts';
+import { PriceHistory } from '../../src/order/price-history.ts';
 import { itemKey } from '../../src/order/search/order-list.ts';
 import { changeText, quotedBook } from '../../src/purchase/quote-edits.ts';
 import { askedColumns, type AskedCell } from '../../src/purchase/request-columns.ts';
@@ -90,11 +91,22 @@ describe('a request to a supplier', () => {
     const record = book.sheet('Offers').rows.findIndex(({ cells }) => cells[0] === line.article);
     const end = book.sheet('Offers').rows.length;
     const tiers = line.breaks.flatMap((packs, index) => (packs === undefined ? [] : [`Price ${index + 2}`]));
+    // Rows are in the order of the request's lines.
+    const before = known < added ? 0 : 1;
     const expected = [
       ...['Price', ...tiers, 'Lead time', 'Quote'].map((header) => `Offers ${record} ${header}`),
       ...['Article', 'Sold by', 'Kind', 'Item', 'Price', 'Quote'].map((header) => `Offers ${end} ${header}`),
       `Offers ${end} ${fresh.item.kind === 'strip' ? 'Length in pack' : 'Pieces in pack'}`,
       ...(fresh.item.length === undefined ? [] : [`Offers ${end} Size`]),
+      // What the article cost before and what it costs now is kept; of the new one there is no price before.
+      ...['Price entry', 'Priced article', 'Price then'].map((header) => `Price history ${before} ${header}`),
+      ...[0, 1, 2].flatMap((place) =>
+        place === before
+          ? []
+          : ['Price entry', 'Priced article', 'Priced on', 'Price then', 'Price from'].map(
+              (header) => `Price history ${place} ${header}`,
+            ),
+      ),
     ];
     expect(differing(book, book.state, quoted.state).toSorted()).toEqual(expected.toSorted());
     expect(quoted.changes.map(changeText)).toContainEqual(
@@ -108,8 +120,13 @@ describe('a request to a supplier', () => {
     expect(offers.find(({ article }) => article === line.article)?.breaks[0]?.price).toBe(price);
     const own = offers.filter((offer) => offer.supplier === supplier && itemKey(offer.item) === itemKey(fresh.item));
     expect(own.map(({ pack, quote }) => [pack, quote])).toEqual([[10, 'Q-77']]);
+    const change = new PriceHistory(after).change(line.article, () => price);
+    expect(change?.last.price).toBe(line.price);
+    expect(change?.rise).toBeCloseTo(0.042, 3);
     // A second time there is nothing left to change.
-    expect(quotedBook(after, [answers(filled)]).changes).toEqual([]);
+    const again = quotedBook(after, [answers(filled)]);
+    expect(again.changes).toEqual([]);
+    expect(again.state.sheets).toEqual(after.state.sheets);
   });
 
   test('is locked: what was asked cannot be changed, and what does not fit is told with its cell', async () => {

@@ -119,6 +119,7 @@ describe('the types', () => {
       Offers: true,
       Shelf: true,
       Orders: true,
+      'Price history': true,
       Sites: true,
       Steps: true,
       Crews: true,

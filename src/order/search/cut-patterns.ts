@@ -1,4 +1,4 @@
-import { type CutProblem, fillOf, keptOf, type Pattern, usefulSpent } from './cut-problem.ts';
+import { type CutProblem, fillOf, isInTime, keptOf, type Pattern, type Stock, usefulSpent } from './cut-problem.ts';
 
 /**
  * Patterns worth cutting at given prices of the pieces.
@@ -50,10 +50,11 @@ interface Bundle {
   readonly worth: number;
 }
 
-function bundlesOf({ sizes }: CutProblem, { pieces }: Prices, longest: number): Bundle[] {
-  return sizes.flatMap(({ length, demand }, size) => {
+function bundlesOf({ sizes }: CutProblem, { pieces }: Prices, longest: number, arrives: number): Bundle[] {
+  return sizes.flatMap((wanted, size) => {
+    const { length, demand } = wanted;
     const price = pieces[size] ?? 0;
-    if (price <= 1e-12 || length > longest) return [];
+    if (price <= 1e-12 || length > longest || !isInTime({ arrives }, wanted)) return [];
     return multiples(Math.min(demand, Math.floor(longest / length))).map((count) => ({
       size,
       count,
@@ -70,8 +71,34 @@ function bundlesOf({ sizes }: CutProblem, { pieces }: Prices, longest: number): 
  * shortest one alone leaves most.
  */
 export function bestPatterns(problem: CutProblem, aim: Aim, prices: Prices): Priced[] {
-  const longest = Math.max(0, ...problem.stocks.map(({ length }) => length));
-  const bundles = bundlesOf(problem, prices, longest);
+  const best = new Map(
+    [...new Set(problem.stocks.map(({ arrives }) => arrives))].map((arrives) => [
+      arrives,
+      bestOfArrival(problem, aim, prices, arrives),
+    ]),
+  );
+  return problem.stocks.map(
+    (stock, place) =>
+      best.get(stock.arrives)?.(stock, place) ?? {
+        pattern: { stock: place, counts: [] },
+        reduced: Number.POSITIVE_INFINITY,
+      },
+  );
+}
+
+/** The best pattern of each stock that comes on one day: its pieces are those that can wait so long. */
+function bestOfArrival(
+  problem: CutProblem,
+  aim: Aim,
+  prices: Prices,
+  arrives: number,
+): (stock: Stock, place: number) => Priced {
+  const longest = Math.max(
+    0,
+    ...problem.stocks.filter((stock) => stock.arrives === arrives).map(({ length }) => length),
+  );
+  const bundles = bundlesOf(problem, prices, longest, arrives);
+  const shortest = problem.sizes.findLastIndex((wanted) => isInTime({ arrives }, wanted));
   const best = new Float64Array(longest + 1).fill(Number.NEGATIVE_INFINITY);
   best[0] = 0;
   const taken = bundles.map(({ length, worth }) => {
@@ -96,7 +123,7 @@ export function bestPatterns(problem: CutProblem, aim: Aim, prices: Prices): Pri
     }
     return { stock, counts: [...counts].toSorted(([one], [other]) => one - other) };
   };
-  return problem.stocks.map((stock, place) => {
+  return (stock, place) => {
     const fixed = -(prices.rolls[place] ?? 0) - prices.money * stock.cost;
     const counted = (fill: number): number => (aim === 'cost' ? stock.cost : usefulSpent(problem, stock, fill));
     let [least, at] = [Number.POSITIVE_INFINITY, 0];
@@ -104,7 +131,6 @@ export function bestPatterns(problem: CutProblem, aim: Aim, prices: Prices): Pri
       const reduced = counted(fill) - (best[fill] ?? 0);
       if (reduced < least) [least, at] = [reduced, fill];
     }
-    const shortest = problem.sizes.length - 1;
     const alone = problem.sizes[shortest];
     if (
       alone !== undefined &&
@@ -117,20 +143,23 @@ export function bestPatterns(problem: CutProblem, aim: Aim, prices: Prices): Pri
       };
     }
     return { pattern: patternAt(place, at), reduced: least + fixed };
-  });
+  };
 }
 
 /** Most numbers that the tables of an enumeration may hold. */
 const largestTable = 6e6;
 
-/** For every size: the most that it and the shorter sizes are worth in a rest of each length. */
-function worthOfRest(problem: CutProblem, { pieces }: Prices, longest: number): Float64Array[] {
+/**
+ * For every size: the most that it and the shorter sizes are worth in a rest of each length of a roll that comes so.
+ */
+function worthOfRest(problem: CutProblem, { pieces }: Prices, longest: number, arrives: number): Float64Array[] {
   const tables = [new Float64Array(longest + 1)];
   for (let size = problem.sizes.length - 1; size >= 0; size -= 1) {
     const table = Float64Array.from(tables[0] ?? []);
-    const { length, demand } = problem.sizes[size] ?? { length: 1, demand: 0 };
+    const wanted = problem.sizes[size] ?? { length: 1, demand: 0, due: 0 };
+    const { length, demand } = wanted;
     const price = Math.max(0, pieces[size] ?? 0);
-    if (price > 0 && length <= longest) {
+    if (price > 0 && length <= longest && isInTime({ arrives }, wanted)) {
       for (const count of multiples(Math.min(demand, Math.floor(longest / length)))) {
         for (let fill = longest; fill >= count * length; fill -= 1) {
           table[fill] = Math.max(table[fill] ?? 0, (table[fill - count * length] ?? 0) + count * price);
@@ -141,6 +170,15 @@ function worthOfRest(problem: CutProblem, { pieces }: Prices, longest: number): 
   }
   return tables;
 }
+
+/** Whether no piece more fits into what is left of a roll. */
+const isFull = (sizes: CutProblem['sizes'], stock: Stock, counts: Pattern['counts'], left: number): boolean =>
+  sizes.every(
+    (wanted, size) =>
+      wanted.length > left ||
+      !isInTime(stock, wanted) ||
+      (counts.find(([of]) => of === size)?.[1] ?? 0) >= wanted.demand,
+  );
 
 /**
  * Every pattern that adds at most `gap` to the aim at these prices; undefined when there are more than `most`.
@@ -157,15 +195,11 @@ export function patternsWithin(
 ): Pattern[] | undefined {
   const longest = Math.max(0, ...problem.stocks.map(({ length }) => length));
   const { sizes, stocks } = problem;
-  if ((sizes.length + 1) * (longest + 1) > largestTable) return undefined;
-  const rest = worthOfRest(problem, prices, longest);
+  const days = [...new Set(stocks.map(({ arrives }) => arrives))];
+  if (days.length * (sizes.length + 1) * (longest + 1) > largestTable) return undefined;
+  const rests = new Map(days.map((arrives) => [arrives, worthOfRest(problem, prices, longest, arrives)]));
   const found: Pattern[] = [];
   let steps = 0;
-
-  const full = (counts: readonly (readonly [number, number])[], left: number): boolean =>
-    sizes.every(
-      ({ length, demand }, size) => length > left || (counts.find(([of]) => of === size)?.[1] ?? 0) >= demand,
-    );
 
   /** False when there are too many. */
   const descend = (
@@ -182,13 +216,15 @@ export function patternsWithin(
     const fixed = -(prices.rolls[place] ?? 0) - prices.money * stock.cost;
     const counted =
       aim === 'cost' ? stock.cost : (stock.owned ? stock.length - problem.sawLoss : 0) - keptOf(problem, stock, fill);
-    if (counted + fixed - worth - (rest[size]?.[left] ?? 0) > gap) return true;
+    if (counted + fixed - worth - (rests.get(stock.arrives)?.[size]?.[left] ?? 0) > gap) return true;
     const next = sizes[size];
     if (next === undefined) {
-      if (counts.length > 0 && (aim === 'useful' || full(counts, left))) found.push({ stock: place, counts });
+      if (counts.length > 0 && (aim === 'useful' || isFull(sizes, stock, counts, left)))
+        found.push({ stock: place, counts });
       return found.length <= most;
     }
-    for (let count = Math.min(next.demand, Math.floor(left / next.length)); count >= 0; count -= 1) {
+    const largest = isInTime(stock, next) ? Math.min(next.demand, Math.floor(left / next.length)) : 0;
+    for (let count = largest; count >= 0; count -= 1) {
       const more = count === 0 ? counts : [...counts, [size, count] as const];
       if (
         !descend(

@@ -12,6 +12,8 @@ export interface Size {
   /** With its kerf, in steps. */
   readonly length: number;
   readonly demand: number;
+  /** The last arrival that it can wait for. */
+  readonly due: number;
 }
 
 export interface Stock {
@@ -23,10 +25,12 @@ export interface Stock {
   readonly cost: number;
   /** On the shelf already: a roll that is not begun is kept whole. */
   readonly owned: boolean;
+  /** Its place among the days on which rolls come; 0 when it is there from the start. */
+  readonly arrives: number;
 }
 
 export interface CutProblem {
-  /** From the longest to the shortest, no two of one length. */
+  /** From the longest to the shortest, no two of one length that can wait for the same rolls. */
   readonly sizes: readonly Size[];
   readonly stocks: readonly Stock[];
   readonly sawLoss: number;
@@ -54,6 +58,9 @@ export interface CutSolution {
   readonly uses: readonly PatternUse[];
   readonly missing: readonly number[];
 }
+
+/** Whether a size may be cut from a stock: its rolls must have come by then. */
+export const isInTime = ({ arrives }: Pick<Stock, 'arrives'>, { due }: Pick<Size, 'due'>): boolean => arrives <= due;
 
 export const fillOf = ({ sizes }: CutProblem, { counts }: Pattern): number =>
   counts.reduce((sum, [size, count]) => sum + count * (sizes[size]?.length ?? 0), 0);

@@ -8,6 +8,8 @@ export interface Piece {
   readonly belt: string;
   readonly length: number;
   readonly quantity: number;
+  /** Day on which it is cut at the latest; without it, it waits for every roll. */
+  readonly due?: number | undefined;
 }
 
 /** A roll or leftover on the shelf. */
@@ -22,6 +24,8 @@ export interface ShelfRoll {
   readonly source?: 'shelf' | 'on order' | 'bought';
   /** What was paid for it, where it is known: told, not counted. */
   readonly paid?: number;
+  /** Day on which it comes; without it, it is there in time for every piece. */
+  readonly day?: number | undefined;
 }
 
 interface SoldRoll {
@@ -97,7 +101,7 @@ export function checkQuestion({ pieces, shelf, sold, sawLoss, keepFrom, step }: 
 }
 
 /** A piece by itself. */
-type OnePiece = Omit<Piece, 'quantity'>;
+type OnePiece = Pick<Piece, 'belt' | 'length'>;
 
 export interface Reading {
   readonly problem: CutProblem;
@@ -115,10 +119,17 @@ interface Roll {
   readonly available: number;
   readonly price: number;
   readonly owned: boolean;
+  readonly day?: number | undefined;
 }
 
 const rollsOf = ({ shelf, sold }: CuttingQuestion): Roll[] => [
-  ...shelf.map(({ length, quantity = 1, value = 0 }) => ({ length, available: quantity, price: value, owned: true })),
+  ...shelf.map(({ length, quantity = 1, value = 0, day }) => ({
+    length,
+    available: quantity,
+    price: value,
+    owned: true,
+    day,
+  })),
   ...sold.map(({ length, price, most = Number.POSITIVE_INFINITY }) => ({
     length,
     available: Math.floor(most),
@@ -127,16 +138,35 @@ const rollsOf = ({ shelf, sold }: CuttingQuestion): Roll[] => [
   })),
 ];
 
-/** Pieces by their length in steps, the longest first; those of the same length are cut alike. */
-function pieceGroups({ pieces, sawLoss }: CuttingQuestion, step: number): [length: number, group: OnePiece[]][] {
-  const groups = new Map<number, OnePiece[]>();
-  for (const { belt, length, quantity } of pieces) {
-    const steps = stepsUp(length + sawLoss, step);
-    const group = groups.get(steps) ?? [];
-    for (let piece = 0; piece < quantity; piece += 1) group.push({ belt, length });
-    groups.set(steps, group);
+/** Days on which rolls come, ascending. */
+const arrivals = ({ shelf }: CuttingQuestion): number[] =>
+  [...new Set(shelf.flatMap(({ day }) => (day === undefined ? [] : [day])))].toSorted((one, other) => one - other);
+
+interface PieceGroup {
+  /** With its kerf, in steps. */
+  readonly length: number;
+  /** The last arrival that it can wait for. */
+  readonly due: number;
+  readonly pieces: OnePiece[];
+}
+
+/**
+ * Pieces by their length in steps, the longest first and of one length those first that can wait for the fewest rolls;
+ * those of the same length that wait for the same rolls are cut alike.
+ */
+function pieceGroups({ pieces, sawLoss }: CuttingQuestion, step: number, days: readonly number[]): PieceGroup[] {
+  const groups = new Map<string, PieceGroup>();
+  for (const { belt, length: asked, quantity, due: day } of pieces) {
+    const length = stepsUp(asked + sawLoss, step);
+    const due = day === undefined ? days.length : days.filter((one) => one <= day).length;
+    const key = `${length} ${due}`;
+    const group = groups.get(key) ?? { length, due, pieces: [] };
+    for (let piece = 0; piece < quantity; piece += 1) group.pieces.push({ belt, length: asked });
+    groups.set(key, group);
   }
-  return [...groups].filter(([, group]) => group.length > 0).toSorted(([one], [other]) => other - one);
+  return [...groups.values()]
+    .filter((group) => group.pieces.length > 0)
+    .toSorted((one, other) => other.length - one.length || one.due - other.due);
 }
 
 /** The question in whole steps of length and money. */
@@ -147,12 +177,13 @@ export function reading(question: CuttingQuestion): Reading {
   const step = Math.max(asked, longest / mostSteps);
   const stocks = rolls.map(({ length, ...rest }) => ({ ...rest, length: stepsDown(length + sawLoss, step) }));
   const most = Math.max(0, ...stocks.map(({ length }) => length));
-  const wanted = pieceGroups(question, step);
-  const sizes = wanted.filter(([length]) => length <= most);
+  const days = arrivals(question);
+  const wanted = pieceGroups(question, step, days);
+  const sizes = wanted.filter(({ length }) => length <= most);
   const saw = stepsUp(sawLoss, step);
   const keep = keepFrom === undefined ? Number.POSITIVE_INFINITY : stepsUp(keepFrom, step);
   const commonLength = commonStep([
-    ...sizes.map(([length]) => length),
+    ...sizes.map(({ length }) => length),
     ...stocks.map(({ length }) => length),
     saw,
     keep,
@@ -163,20 +194,25 @@ export function reading(question: CuttingQuestion): Reading {
   const dearest = Math.max(0, ...costs);
   const sure = stocks.some(
     ({ length, available, owned }) =>
-      !owned && available === Number.POSITIVE_INFINITY && length >= (sizes[0]?.[0] ?? 0),
+      !owned && available === Number.POSITIVE_INFINITY && length >= (sizes[0]?.length ?? 0),
   );
-  const number = sizes.reduce((sum, [, group]) => sum + group.length, 0);
+  const number = sizes.reduce((sum, { pieces }) => sum + pieces.length, 0);
   return {
     step: step * commonLength,
     money: moneyStep * commonMoney,
-    bySize: sizes.map(([, group]) => group),
-    tooLong: wanted.filter(([length]) => length > most).flatMap(([, group]) => group),
+    bySize: sizes.map(({ pieces }) => pieces),
+    tooLong: wanted.filter(({ length }) => length > most).flatMap(({ pieces }) => pieces),
     problem: {
-      sizes: sizes.map(([length, group]): Size => ({ length: length / commonLength, demand: group.length })),
-      stocks: stocks.map(({ length, available, owned }, place): Stock => ({
+      sizes: sizes.map(({ length, due, pieces }): Size => ({
+        length: length / commonLength,
+        demand: pieces.length,
+        due,
+      })),
+      stocks: stocks.map(({ length, available, owned, day }, place): Stock => ({
         length: length / commonLength,
         available,
         owned,
+        arrives: day === undefined ? 0 : days.indexOf(day) + 1,
         cost: costs[place] ?? 0,
       })),
       sawLoss: saw / commonLength,

@@ -1,4 +1,4 @@
-import { costOf, type CutProblem, type CutSolution, type Pattern } from './cut-problem.ts';
+import { costOf, type CutProblem, type CutSolution, isInTime, type Pattern } from './cut-problem.ts';
 
 /** A plan to begin with: the longest piece first, into the first roll that still holds it. */
 
@@ -18,11 +18,16 @@ function firstFit(
   const open: OpenRoll[] = [];
   const unopened = [...available];
   const missing = sizes.map(() => 0);
-  for (const [size, { length }] of sizes.entries()) {
+  for (const [size, wanted] of sizes.entries()) {
+    const { length } = wanted;
+    const fits = (place: number): boolean => {
+      const stock = stocks[place];
+      return stock !== undefined && stock.length >= length && isInTime(stock, wanted);
+    };
     for (let piece = 0; piece < (demands[size] ?? 0); piece += 1) {
-      let roll = open.find(({ left }) => left >= length);
+      let roll = open.find(({ stock, left }) => left >= length && fits(stock));
       if (roll === undefined) {
-        const stock = order.find((place) => (unopened[place] ?? 0) > 0 && (stocks[place]?.length ?? 0) >= length);
+        const stock = order.find((place) => (unopened[place] ?? 0) > 0 && fits(place));
         if (stock === undefined) {
           missing[size] = (missing[size] ?? 0) + 1;
           continue;

@@ -1,5 +1,5 @@
 import { type AttainableCosts, attainableCosts } from './attainable-costs.ts';
-import { costOf, type CutSolution, type Pattern, trimmed, usefulSpentBy } from './cut-problem.ts';
+import { costOf, type CutSolution, isInTime, type Pattern, trimmed, usefulSpentBy } from './cut-problem.ts';
 import type { Search } from './pattern-program.ts';
 import type { Limits } from '../../solver/program.ts';
 
@@ -72,9 +72,9 @@ export class PatternState {
   /** The patterns that every linear program begins with: those of the plan, and each size alone. */
   firstPatterns(): Pattern[] {
     const { problem, start } = this.search;
-    const alone = problem.sizes.flatMap(({ length, demand }, size) =>
+    const alone = problem.sizes.flatMap((wanted, size) =>
       problem.stocks.flatMap((stock, place) => {
-        const count = Math.min(demand, Math.floor(stock.length / length));
+        const count = isInTime(stock, wanted) ? Math.min(wanted.demand, Math.floor(stock.length / wanted.length)) : 0;
         return count === 0 ? [] : [{ stock: place, counts: [[size, count] as const] }];
       }),
     );

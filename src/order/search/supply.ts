@@ -169,6 +169,22 @@ function supplyOf(packs: Packs, unsupplied: readonly Item[]): Supply {
 }
 
 /**
+ * A supply before any search: every item from the offer that is cheapest for it by itself, and more of it where
+ * a supplier's minimum order is not reached.
+ */
+export function firstSupply(question: SupplyQuestion): Supply {
+  const needs = needsOf(question);
+  const chances = chancesOf(question, needs);
+  return supplyOf(cheapestOffers(chances, needs), unsuppliedOf(needs, chances));
+}
+
+/** Needs that nobody sells anything for. */
+function unsuppliedOf(needs: readonly Need[], chances: readonly Chance[]): Item[] {
+  const offered = new Set(chances.flatMap(coveredItems));
+  return needs.map(({ item }) => item).filter((item) => !offered.has(itemKey(item)));
+}
+
+/**
  * The supply of minimum total cost from any of the suppliers, each item from one or several of them.
  *
  * Exact by integer programming, before lines are rounded to the hundredth. Where a limit ends the search, the best that
@@ -177,8 +193,7 @@ function supplyOf(packs: Packs, unsupplied: readonly Item[]): Supply {
 export function splitSupply(question: SupplyQuestion, solver: Solver, limits: Limits = {}): Supply | undefined {
   const needs = needsOf(question);
   const chances = chancesOf(question, needs);
-  const offered = new Set(chances.flatMap(coveredItems));
-  const unsupplied = needs.map(({ item }) => item).filter((item) => !offered.has(itemKey(item)));
+  const unsupplied = unsuppliedOf(needs, chances);
   const program = programOf(chances);
   const answer = solver.whole(program, { ...limits, stage: 'suppliers' });
   if (answer.outcome === 'infeasible') return undefined;

@@ -1,6 +1,7 @@
 import { counted } from '../../units/phrases.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { costParts, type YearlyCost } from '../../order/search/skew-comparison.ts';
+import { assumedText } from '../../records/assumed.ts';
 import { wholeMoney } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
 import { searching } from './order-words.ts';
@@ -31,11 +32,12 @@ export function compareTab(session: OrderSession): TemplateResult {
         @click=${() => session.askComparison()}>Compare again</button></p>`;
   }
   const { rows, total, pulleyChangesAvoided, apart, skews } = comparison;
+  const currency = assumedText(session.book, 'BookCurrency');
   return html`
     <div class="order-split">
       <div>
         <table class="table planning-table order-compare">
-          <thead><tr><th>${rows.length} belts, cost per year</th><th class="number">Square</th><th
+          <thead><tr><th>${rows.length} belts, cost per year (${currency})</th><th class="number">Square</th><th
             class="number">Skew</th><th class="number">${difference}</th></tr></thead>
           <tbody>${costParts.map(
             (part) => html`<tr class=${part === 'total' ? 'order-total' : ''}><th
@@ -50,8 +52,8 @@ export function compareTab(session: OrderSession): TemplateResult {
         )} would need a larger pulley for a square joint but pass at their skew. Each belt keeps its plate series; a
           belt that is square now is compared at 45°. Joint life is assumed equal, so the effect of skew on scrapers
             and wear is not included.</p>
-        <table class="table planning-table">
-          <thead><tr><th>Belt</th><th class="number">Skew</th><th class="number">Square</th><th
+        <table class="table planning-table order-compare-belts">
+          <thead><tr><th>Belt</th><th class="number">Angle</th><th class="number">Square</th><th
             class="number">Skew</th><th class="number">${difference}</th></tr></thead>
           <tbody>${rows
             .toSorted((one, other) => other.saved.total - one.saved.total)

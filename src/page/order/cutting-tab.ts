@@ -82,9 +82,7 @@ export function cuttingTab(session: OrderSession, view: CuttingView): TemplateRe
   const {
     plans,
     plansWanted,
-    desk: {
-      book: { units },
-    },
+    book: { units },
   } = session;
   const running = session.running.get('order');
   return html`

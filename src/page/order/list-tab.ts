@@ -4,6 +4,7 @@ import { itemKey, type OrderLine } from '../../order/search/order-list.ts';
 import type { Purchase, Supply } from '../../order/search/supply.ts';
 import { chosenSupply, type SuppliedOrder } from '../../order/fleet-order.ts';
 import { amountText, byLength, itemText } from '../../order/items.ts';
+import { deliveriesOf } from '../../order/purchase-orders.ts';
 import { surplusTexts } from '../../order/surplus-words.ts';
 import { counted } from '../../units/phrases.ts';
 import { offerOf } from '../../order/order-figures.ts';
@@ -25,9 +26,7 @@ function purchaseText(purchase: Purchase, session: OrderSession): TemplateResult
   const { packs, pack, supplier, item } = purchase;
   const {
     order,
-    desk: {
-      book: { units },
-    },
+    book: { units },
   } = session;
   const offer = order === undefined ? undefined : offerOf(purchase, order.offered.offers);
   const what = byLength(item)
@@ -39,13 +38,30 @@ function purchaseText(purchase: Purchase, session: OrderSession): TemplateResult
     class="soft">${supplier}${offer === undefined ? '' : `, ${offer.article}`}</span></span>`;
 }
 
+/** How much of a line each of several sites gets. */
+function deliveredText(
+  line: OrderLine,
+  purchases: readonly Purchase[],
+  { order, book: { units } }: OrderSession,
+): TemplateResult | typeof nothing {
+  if (order?.sites === undefined) return nothing;
+  const amounts = new Map<string, number>();
+  for (const { site, quantity } of purchases.flatMap((purchase) => deliveriesOf(order, purchase)))
+    amounts.set(site, (amounts.get(site) ?? 0) + quantity);
+  return amounts.size === 0
+    ? nothing
+    : html`<p>Delivered: ${[...amounts]
+        .map(([site, quantity]) => `${site} ${amountText(quantity, line.item, units)}`)
+        .join(', ')}</p>`;
+}
+
 function lineRow(
   line: OrderLine,
   purchases: readonly Purchase[] | undefined,
   session: OrderSession,
   view: ListView,
 ): TemplateResult {
-  const { units } = session.desk.book;
+  const { units } = session.book;
   const key = itemKey(line.item);
   const open = view.open.has(key);
   const own = purchases?.filter(({ item }) => itemKey(item) === key);
@@ -86,7 +102,8 @@ function lineRow(
     </tr>
     ${
       open
-        ? html`<tr class="order-sources"><td colspan="12"><ul>${line.sources.map(
+        ? html`<tr class="order-sources"><td colspan="12">${deliveredText(line, own ?? [], session)}
+          <ul>${line.sources.map(
             ({ belt, area, month, quantity }) => html`
       <li><b>${belt}</b> ${plain(quantity)}${unit === '' ? '' : ` ${unit}`} <span
         class="soft">${[area, month].filter((part) => part !== '').join(', ')}</span></li>`,
@@ -106,7 +123,7 @@ function inCurrency(
     : html` <span class="soft">${currency} ${money(goods - discount + surcharge + freight)}</span>`;
 }
 
-function ordersSection({ single }: SuppliedOrder, supply: Supply, own: string): TemplateResult {
+function ordersSection({ single, first }: SuppliedOrder, supply: Supply, own: string): TemplateResult {
   return html`
     <section>
       <h3>Orders</h3>
@@ -114,27 +131,33 @@ function ordersSection({ single }: SuppliedOrder, supply: Supply, own: string): 
         <thead><tr><th>Supplier</th><th class="number">Goods (${own})</th><th class="number"
           title="freight and surcharge less discount">Charges (${own})</th></tr></thead>
         <tbody>${supply.orders.map(
-          (one) => html`<tr><td>${one.supplier}${inCurrency(one, own)}</td><td
+          (one) => html`<tr><td>${one.supplier}${inCurrency(one, own)}${
+            one.deliveries > 1 ? html` <span class="soft">delivers to ${one.deliveries} sites</span>` : nothing
+          }</td><td
             class="number">${money(one.goods)}</td><td
               class="number">${money(one.charges)}</td></tr>`,
         )}</tbody>
       </table>
       <p class="soft">${
-        supply.proven
-          ? 'Cheapest (proven): no other choice of suppliers costs less.'
-          : `Not proven cheapest: lower bound ${money(supply.bound)}.`
+        first === true
+          ? 'First answer: each item from its cheapest offer. No cheaper order has been found yet.'
+          : supply.proven
+            ? 'Cheapest (proven): no other choice of suppliers costs less.'
+            : `Not proven cheapest: lower bound ${money(supply.bound)}.`
       }
         ${
-          single.supply === undefined
-            ? 'No single supplier sells everything.'
-            : `Single supplier, ${single.supply.orders[0]?.supplier ?? 'one'}: ${money(single.supply.total)}.`
+          first === true
+            ? nothing
+            : single.supply === undefined
+              ? 'No single supplier sells everything.'
+              : `Single supplier, ${single.supply.orders[0]?.supplier ?? 'one'}: ${money(single.supply.total)}.`
         }</p>
     </section>`;
 }
 
 const budgetSection = ({ budget }: SuppliedOrder): TemplateResult => html`
   <section>
-    <h3>Budget</h3>
+    <h3>Cost by month of the joints</h3>
     <table class="table">
       <thead><tr><th>Month</th><th>Area</th><th class="number">Cost</th></tr></thead>
       <tbody>${budget.rows.map(
@@ -157,7 +180,15 @@ const lines = (title: string, items: readonly TemplateResult[]): TemplateResult 
     </section>`;
 
 function side(session: OrderSession, view: ListView): TemplateResult {
-  const { order, supplied, desk } = session;
+  const { order, supplied, desk, sites } = session;
+  /** A link to a cell of the open book; of another one, where it stands. */
+  const linked = (sheet: string, record: number, column: string, text: string): TemplateResult => {
+    const elsewhere = sites.elsewhere(sheet, record);
+    return elsewhere === undefined
+      ? html`<button class="link" title="Go to the cell"
+          @click=${() => view.goTo(sheet, record, column)}>${text}</button>`
+      : html`<b title=${elsewhere}>${text}</b>`;
+  };
   const leftOut = order?.joints.leftOut ?? [];
   const unknown = order?.joints.belts.filter((belt) => belt.unknown.length > 0) ?? [];
   return html`
@@ -172,16 +203,19 @@ function side(session: OrderSession, view: ListView): TemplateResult {
             )} ${budgetSection(supplied)}`
       }
       ${lines(
+        'Sites',
+        sites.told.map((text) => html`<li>${text}</li>`),
+      )}
+      ${lines(
         'Surplus',
         order === undefined || supplied === undefined
           ? []
-          : surplusTexts(order, chosenSupply(supplied), desk.book.units).map((text) => html`<li>${text}.</li>`),
+          : surplusTexts(order, chosenSupply(supplied), session.book.units).map((text) => html`<li>${text}.</li>`),
       )}
       ${lines(
         'Not ordered',
         leftOut.map(
-          ({ belt, reason, record, column }) => html`<li><button class="link" title="Go to the cell"
-            @click=${() => view.goTo(belts.name, record, column)}>${belt}</button> ${reason}</li>`,
+          ({ belt, reason, record, column }) => html`<li>${linked(belts.name, record, column, belt)} ${reason}</li>`,
         ),
       )}
       ${lines(
@@ -191,8 +225,8 @@ function side(session: OrderSession, view: ListView): TemplateResult {
       ${lines(
         'Remarks on cells',
         (order?.remarks ?? []).map(
-          ({ cell, message, sheet, record, column }) => html`<li><button class="link"
-            @click=${() => view.goTo(sheet, record, column)}>${cell}</button> ${message}</li>`,
+          ({ cell, message, sheet, record, column }) =>
+            html`<li>${linked(sheet, record, column, sites.elsewhere(sheet, record) ?? cell)} ${message}</li>`,
         ),
       )}
       <p class="soft">${deferrals.order}</p>

@@ -6,19 +6,24 @@ import type { Desk } from '../desk.ts';
 import { PlanningDialog } from '../planning/planning-dialog.ts';
 import { ScopeChoice } from '../planning/scope-choice.ts';
 import { money } from '../planning/figures.ts';
+import { type BudgetView, budgetTab } from './budget-tab.ts';
 import { compareTab } from './compare-tab.ts';
 import { type CuttingView, cuttingTab } from './cutting-tab.ts';
 import { listTab, type ListView } from './list-tab.ts';
+import { offersTab } from './offers-tab.ts';
 import { OrderSession } from './order-session.ts';
 import { searching } from './order-words.ts';
+import { chooseFiles, sitesStrip } from './sites-strip.ts';
 import { type SeriesView, seriesTab } from './series-tab.ts';
 import { shelfTab } from './shelf-tab.ts';
 import '../styles/order.css';
 
-/** The buyer's view over the page: order list, shelf, cutting plan, fewest series, square or skew. */
+/** The buyer's view over the page: order list, offers, budget, shelf, cutting plan, fewest series, square or skew. */
 
 const tabs = {
   list: 'Order list',
+  offers: 'Offers',
+  budget: 'Budget',
   shelf: 'Shelf',
   cutting: 'Cutting plan',
   series: 'Fewest series',
@@ -67,7 +72,7 @@ function summary({ order, supplied }: OrderSession): TemplateResult {
       supply === undefined
         ? '…'
         : html`<b>${order.offered.currency} ${money(supply.total)}</b> <span
-      class="soft">with freight</span>`
+      class="soft">with freight${supplied?.first === true ? ', first answer' : ''}</span>`
     }</span>
   </p>`;
 }
@@ -80,7 +85,10 @@ const exportButton = (session: OrderSession): TemplateResult => html`
 
 const ordersButton = (session: OrderSession): TemplateResult => html`
   <button class="button" ?disabled=${
-    session.supplied === undefined || session.running.has('papers') || session.supplied.split.orders.length === 0
+    session.supplied === undefined ||
+    session.supplied.first === true ||
+    session.running.has('papers') ||
+    session.supplied.split.orders.length === 0
   } title="An order per supplier that can be sent: .xlsx, PDF and .csv, in one .zip"
     @click=${() => session.writeOrders()}>${session.running.has('papers') ? 'Writing …' : 'Orders .zip'}</button>`;
 
@@ -92,22 +100,16 @@ const requestsButton = (session: OrderSession): TemplateResult => html`
       session.running.has('requests') ? 'Writing …' : 'Requests .zip'
     }</button>`;
 
-/** Lets the user choose files that came back; the browser shows its own dialog for it. */
-function chooseReturned(session: OrderSession): void {
-  const input = document.createElement('input');
-  input.type = 'file';
-  input.multiple = true;
-  input.accept = '.xlsx,.ods';
-  input.addEventListener('change', () => void session.takeFiles([...(input.files ?? [])]));
-  input.click();
-}
-
 /** Files are chosen, or dropped on it. */
 const takeButton = (session: OrderSession): TemplateResult => html`
   <button class="button" ?disabled=${session.running.has(
     'take',
   )} title="Choose or drop files: an answered request changes Offers, an order that you sent is entered in Orders"
-    @click=${() => chooseReturned(session)} @dragover=${(event: DragEvent) => event.preventDefault()}
+    @click=${() =>
+      chooseFiles(
+        '.xlsx,.ods',
+        (files) => void session.takeFiles(files),
+      )} @dragover=${(event: DragEvent) => event.preventDefault()}
     @drop=${(event: DragEvent) => {
       event.preventDefault();
       event.stopPropagation();
@@ -116,14 +118,18 @@ const takeButton = (session: OrderSession): TemplateResult => html`
 
 /** Whether suppliers are being looked for, or why there are none; nothing once there are. */
 function supplierSearch(session: OrderSession): TemplateResult | typeof nothing {
-  if (session.supplied !== undefined) return nothing;
+  const { supplied } = session;
+  if (supplied !== undefined && supplied.first !== true) return nothing;
   const running = session.running.get('order');
   if (running !== undefined)
     return searching('Looking for the cheapest suppliers', running, () => session.stop('order'));
   return session.order === undefined
     ? nothing
     : html`<p class="why">${
-        session.problems.get('order') ?? 'Cancelled before suppliers were found.'
+        session.problems.get('order') ??
+        (supplied === undefined
+          ? 'Cancelled before suppliers were found.'
+          : 'Cancelled: each item is from its own cheapest offer.')
       } <button class="small" @click=${() => session.ask()}>Search again</button></p>`;
 }
 
@@ -137,6 +143,7 @@ export function showOrder(desk: Desk, selected: readonly number[]): void {
     goTo: (sheet, record, column) => dialog.leaveFor(sheet, record, column),
   };
   const cutting: CuttingView = { whole: new Set(), redraw };
+  const budget: BudgetView = { by: 'Ordered', group: 'area', redraw };
   const series: SeriesView = { chosen: undefined, redraw };
   const { scope: usual } = session.terms;
   const scopes = new ScopeChoice(
@@ -148,6 +155,8 @@ export function showOrder(desk: Desk, selected: readonly number[]): void {
   );
   const contents: Readonly<Record<Tab, () => TemplateResult>> = {
     list: () => html`${supplierSearch(session)} ${listTab(session, list)}`,
+    offers: () => html`${supplierSearch(session)} ${offersTab(session)}`,
+    budget: () => html`${supplierSearch(session)} ${budgetTab(session, budget)}`,
     shelf: () => shelfTab(session),
     cutting: () => cuttingTab(session, cutting),
     series: () => seriesTab(session, series),
@@ -161,8 +170,10 @@ export function showOrder(desk: Desk, selected: readonly number[]): void {
       tabs: Object.keys(tabs) as Tab[],
       tabLabel: (tab) => tabs[tab],
       head: () => html`
-        <div class="planning-head">${controls(session, scopes)} ${summary(session)} ${requestsButton(session)}
-          ${ordersButton(session)} ${takeButton(session)} ${exportButton(session)}</div>`,
+        <div class="planning-head order-head">
+          ${controls(session, scopes)} ${sitesStrip(session)}
+          <div class="order-head-end">${summary(session)} ${requestsButton(session)} ${ordersButton(session)}
+            ${takeButton(session)} ${exportButton(session)}</div></div>`,
       body: (tab) => contents[tab](),
       said: () =>
         session.problems.get('papers') ??

@@ -13,15 +13,20 @@ import type { FleetShelf } from '../../order/shelf-lines.ts';
 import type { FleetComparison } from '../../order/square-or-skew.ts';
 import { Refusal } from '../../formula/define.ts';
 import type { Desk } from '../desk.ts';
-import { bookType, download, fileName, madeOf } from '../downloading.ts';
-import { Background } from '../background.ts';
-import { scopeWords } from './order-words.ts';
+import { madeOf } from '../downloading.ts';
+import { Background, type TimeLimit } from '../background.ts';
 import type { BookState } from '../../workbook/state.ts';
 import type { OrderAnswer, OrderTask, OrderTerms } from '../workers/order-worker.ts';
+import { fileTask, handedOver, type KnownOrder, papersTask } from './order-writing.ts';
+import { firstAnswer, wantedPlans } from './first-answer.ts';
+import { AddedSites, readFiles } from './added-sites.ts';
+import type { SiteFile } from './site-books.ts';
+import { listed } from '../../sheet/words.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
 
 /** What the order dialog knows so far, and the workers that find out the rest. */
 
-type Work = 'order' | 'series' | 'compare' | 'file' | 'papers' | 'requests' | 'take';
+type Work = 'order' | 'join' | 'series' | 'compare' | 'file' | 'papers' | 'requests' | 'take';
 
 /** Seconds that the searches may take before the best that was found is given. */
 const patience = 20;
@@ -41,17 +46,26 @@ export class OrderSession {
   anySkew = false;
   comparison: FleetComparison | undefined;
   said = '';
+  readonly sites = new AddedSites();
   readonly running: Background<Work, OrderAnswer>;
   /** The book that files were taken over into. */
   #before: BookState | undefined;
-  /** Milliseconds that the list took, from the wish to the lines. */
-  listed = 0;
 
   constructor(desk: Desk, changed: () => void) {
     this.desk = desk;
     this.#changed = changed;
     this.running = new Background((_, answer) => this.#take(answer), changed);
     this.terms = { scope: usualScope(desk.book), failing: false, from: 'split' };
+  }
+
+  /** The open book, or it and those of the added sites as one. */
+  get book(): Workbook {
+    return this.sites.book ?? this.desk.book;
+  }
+
+  /** What files say that they were made of. */
+  get from(): string {
+    return listed([madeOf(this.desk.book.state.title), ...this.sites.files.map(({ name }) => name)]);
   }
 
   /** Why something could not be done, by what it was. */
@@ -64,31 +78,30 @@ export class OrderSession {
     this.terms = terms;
     this.stop('order');
     this.problems.delete('order');
-    this.supplied = undefined;
     this.plans = [];
-    const begun = performance.now();
     try {
-      this.order = fleetOrder(this.desk.book, terms.scope, { failing: terms.failing });
+      this.order = fleetOrder(this.book, terms.scope, { failing: terms.failing, sites: this.sites.terms });
     } catch (error) {
-      this.order = undefined;
+      [this.order, this.supplied] = [undefined, undefined];
       if (!(error instanceof Refusal)) throw error;
       this.problems.set('order', `${error.argument} ${error.message}`);
       this.#changed();
       return;
     }
-    this.listed = performance.now() - begun;
-    this.plansWanted = new Set(
-      this.order.joints.belts.flatMap(({ pieces }) =>
-        pieces.map(({ item }) => `${item.kind} ${item.name} ${item.length ?? ''}`),
-      ),
-    ).size;
+    this.supplied = firstAnswer(this.order);
+    this.plansWanted = wantedPlans(this.order);
     this.#changed();
-    this.#start('order', { do: 'order', state: this.desk.book.state, order: this.order, terms, seconds: patience });
+    const until = Date.now() + 1000 * patience;
+    this.#start(
+      'order',
+      { do: 'order', state: this.book.state, order: this.order, terms, until },
+      { milliseconds: 1000 * (patience + 1), why: `Stopped after ${patience} s: what was found so far is shown.` },
+    );
   }
 
   askSeries(): void {
     if (this.series === undefined && !this.running.has('series'))
-      this.#start('series', { do: 'series', state: this.desk.book.state, anySkew: this.anySkew, seconds: patience });
+      this.#start('series', { do: 'series', state: this.book.state, anySkew: this.anySkew, seconds: patience });
   }
 
   allowSkews(any: boolean): void {
@@ -100,7 +113,7 @@ export class OrderSession {
 
   askComparison(): void {
     if (this.comparison === undefined && !this.running.has('compare'))
-      this.#start('compare', { do: 'compare', state: this.desk.book.state });
+      this.#start('compare', { do: 'compare', state: this.book.state });
   }
 
   /** The changes of a point of the curve; the best when none is named. */
@@ -108,7 +121,7 @@ export class OrderSession {
     if (this.series === undefined) return [];
     const { fleet, answer } = this.series;
     const choice = count === undefined ? answer.best : answer.curve.find(({ series }) => series === count)?.choice;
-    return choice === undefined ? [] : seriesChanges(this.desk.book, fleet, choice);
+    return choice === undefined ? [] : seriesChanges(this.book, fleet, choice);
   }
 
   /** Puts a proposal into the book as one step; everything is asked anew. */
@@ -130,43 +143,68 @@ export class OrderSession {
     const wanted = { series: this.series !== undefined, comparison: this.comparison !== undefined };
     this.series = undefined;
     this.comparison = undefined;
+    if (this.sites.files.length > 0) return this.useSites();
     this.ask();
     if (wanted.series) this.askSeries();
     if (wanted.comparison) this.askComparison();
   }
 
-  export(): void {
-    const { order, supplied, shelf, plans, comparison } = this;
-    if (order === undefined || supplied === undefined || this.running.has('file')) return;
-    this.said = '';
-    this.#start('file', {
-      do: 'file',
-      state: this.desk.book.state,
-      audit: { options: scopeWords(this.terms, this.desk.book), unfinished: this.unfinished() },
-      from: madeOf(this.desk.book.state.title),
-      made: {
-        order,
-        supplied,
-        shelf,
-        plans,
-        comparison,
-        series: this.series === undefined ? undefined : { answer: this.series.answer, changes: this.changesOf() },
-      },
-    });
+  /** Lets the sites of further books buy together with the open one. */
+  async addSites(files: readonly File[]): Promise<void> {
+    if (files.length === 0) return;
+    const read = await readFiles(files);
+    this.useSites([...this.sites.files, ...read]);
   }
 
-  /** An order per supplier, as files that can be sent. */
-  writeOrders(): void {
-    const { order, supplied } = this;
-    if (order === undefined || supplied === undefined || this.running.has('papers')) return;
+  /** Delivers to each site apart, or all to the first. */
+  deliverApart(apart: boolean): void {
+    this.sites.apart = apart;
+    this.ask();
+  }
+
+  /** Lets what the open book says of series and strips count for all sites. */
+  useOwnFigures(): void {
+    this.sites.ownFigures = true;
+    this.useSites();
+  }
+
+  /** Reads and joins the books of these sites; the list is asked for when they are one. */
+  useSites(files: readonly SiteFile[] = this.sites.files): void {
+    for (const work of ['join', 'order', 'series', 'compare'] as const) this.stop(work);
+    [this.series, this.comparison, this.said] = [undefined, undefined, ''];
+    this.problems.delete('join');
+    this.sites.leave();
+    this.sites.files = files;
+    if (files.length === 0) {
+      this.ask();
+      return;
+    }
+    [this.order, this.supplied, this.shelf, this.plans, this.plansWanted] = [undefined, undefined, undefined, [], 0];
+    const { state } = this.desk.book;
+    this.#start('join', { do: 'join', state, name: madeOf(state.title), files, ownFigures: this.sites.ownFigures });
+  }
+
+  /** What is known of the order so far; undefined before its suppliers are. */
+  get #known(): KnownOrder | undefined {
+    const { order, supplied, shelf, plans, comparison, book, from, terms, sites } = this;
+    if (order === undefined || supplied === undefined) return undefined;
+    const series = this.series === undefined ? undefined : { answer: this.series.answer, changes: this.changesOf() };
+    const unfinished = this.unfinished();
+    return { order, supplied, shelf, plans, comparison, series, book, from, terms, sites, unfinished };
+  }
+
+  export(): void {
+    const known = this.#known;
+    if (known === undefined || this.running.has('file')) return;
     this.said = '';
-    this.#start('papers', {
-      do: 'papers',
-      state: this.desk.book.state,
-      from: madeOf(this.desk.book.state.title),
-      made: { order, supplied },
-      audit: { options: scopeWords(this.terms, this.desk.book), unfinished: this.unfinished() },
-    });
+    this.#start('file', fileTask(known));
+  }
+
+  writeOrders(): void {
+    const known = this.#known;
+    if (known === undefined || this.running.has('papers')) return;
+    this.said = '';
+    this.#start('papers', papersTask(known));
   }
 
   /** A request for quotation per supplier, as files that can be sent. */
@@ -174,16 +212,14 @@ export class OrderSession {
     const { order } = this;
     if (order === undefined || this.running.has('requests')) return;
     this.said = '';
-    this.#start('requests', { do: 'requests', state: this.desk.book.state, order });
+    this.#start('requests', { do: 'requests', state: this.book.state, order });
   }
 
   /** Takes over what came back: answers to requests into Offers, orders that were sent into Orders. */
   async takeFiles(files: readonly File[]): Promise<void> {
     if (files.length === 0) return;
     this.said = '';
-    const read = await Promise.all(
-      files.map(async (file) => ({ name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) })),
-    );
+    const read = await readFiles(files);
     this.#before = this.desk.book.state;
     this.#start('take', { do: 'take', state: this.#before, files: read });
   }
@@ -200,8 +236,10 @@ export class OrderSession {
 
   /** Searches that are still under way, for files that are written meanwhile. */
   unfinished(): string[] {
-    if (!this.running.has('order')) return [];
+    const cheapest = this.supplied?.first === true ? ['the search for the cheapest order'] : [];
+    if (!this.running.has('order')) return cheapest;
     return [
+      ...cheapest,
       ...(this.shelf === undefined ? ['the shelf'] : []),
       ...(this.plans.length < this.plansWanted ? ['the cutting plan'] : []),
     ];
@@ -216,16 +254,21 @@ export class OrderSession {
     this.running.end();
   }
 
-  #start(work: Work, task: OrderTask): void {
+  #start(work: Work, task: OrderTask, limit?: TimeLimit): void {
     this.running.start(
       work,
       new Worker(new URL('../workers/order-worker.ts', import.meta.url), { type: 'module' }),
       task,
+      limit,
     );
   }
 
   #take(answer: OrderAnswer): void {
     switch (answer.done) {
+      case 'joined':
+        this.sites.take(answer.books);
+        if (this.sites.conflicts.length === 0) this.ask();
+        break;
       case 'supply':
         this.order = answer.order;
         this.supplied = answer.supplied;
@@ -244,30 +287,11 @@ export class OrderSession {
       case 'comparison':
         this.comparison = answer.comparison;
         break;
-      case 'papers': {
-        const name = fileName(this.desk.book.state.title, ' orders.zip');
-        download(answer.bytes, 'application/zip', name);
-        this.said = [`${name} was written: ${counted(answer.orders, 'order')}.`, answer.lacks].join(' ').trim();
-        break;
-      }
-      case 'requests': {
-        const name = fileName(this.desk.book.state.title, ' requests.zip');
-        if (answer.requests > 0) download(answer.bytes, 'application/zip', name);
-        this.said =
-          answer.requests === 0
-            ? 'No request was written: the sheet Suppliers has no usable row, or nothing is to be ordered.'
-            : `${name} was written: ${counted(answer.requests, 'request')}.`;
-        break;
-      }
       case 'taken':
         this.#taken(answer);
         break;
-      case 'file': {
-        const name = fileName(this.desk.book.state.title, ' order.xlsx');
-        download(answer.bytes, bookType, name);
-        this.said = `${name} was written.`;
-        break;
-      }
+      default:
+        this.said = handedOver(answer, this.desk.book.state.title) ?? this.said;
     }
   }
 }

@@ -4,6 +4,7 @@ import { isoDate } from '../../units/dates.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import type { OrderTerms } from '../workers/order-worker.ts';
 import type { Running } from '../background.ts';
+import type { AddedSites } from './added-sites.ts';
 import { wholeMoney } from '../planning/figures.ts';
 import { searching as searchLine } from '../planning/planning-dialog.ts';
 
@@ -18,7 +19,11 @@ const progressText = ({ stage, best, bound, seconds }: Progress): string =>
   ].join(' · ');
 
 /** What was asked for, as an auditor reads it. */
-export function scopeWords({ scope, failing, from }: OrderTerms, book: Workbook): (readonly [string, string])[] {
+export function scopeWords(
+  { scope, failing, from }: OrderTerms,
+  book: Workbook,
+  { names, apart }: Pick<AddedSites, 'names' | 'apart'>,
+): (readonly [string, string])[] {
   const chosen =
     scope.which === 'all'
       ? 'all belts'
@@ -29,6 +34,12 @@ export function scopeWords({ scope, failing, from }: OrderTerms, book: Workbook)
     ['Scope', chosen],
     ['Failing joints', failing ? 'included' : 'left out'],
     ['Suppliers', from === 'split' ? 'cheapest mix' : 'single supplier'],
+    ...(names.length === 0
+      ? []
+      : [
+          ['Sites', names.join(', ')] as const,
+          ['Delivery', apart ? 'to each site' : `to ${names[0] ?? 'the first site'}`] as const,
+        ]),
   ];
 }
 

@@ -4,6 +4,7 @@ import { html, nothing, svg, type TemplateResult } from 'lit-html';
 import type { CurvePoint } from '../../order/search/fewest-series.ts';
 import { listed } from '../../sheet/words.ts';
 import type { FleetSeries, SeriesChange } from '../../order/fleet-series.ts';
+import { assumedText } from '../../records/assumed.ts';
 import { wholeMoney } from '../planning/figures.ts';
 import type { OrderSession } from './order-session.ts';
 import { searching } from './order-words.ts';
@@ -25,6 +26,7 @@ function curvePicture(
   count: number,
   chosen: number,
   choose: (series: number) => void,
+  currency: string,
 ): TemplateResult {
   const costs = points.map(({ choice }) => choice.cost);
   const [least, greatest] = [Math.min(...costs), Math.max(...costs)];
@@ -49,7 +51,7 @@ function curvePicture(
         (_, place) => svg`<text class="plot-tick" x=${x(place + 1)} y=${floor + 16}
         text-anchor="middle">${place + 1}</text>`,
       )}
-      <text class="plot-title" x=${size.left - 68} y="12">cost per year</text>
+      <text class="plot-title" x=${size.left - 68} y="12">cost per year, ${currency}</text>
       <text class="plot-title" x=${(size.left + size.width - size.right) / 2} y=${size.height - 4}
         text-anchor="middle">maximum number of plate series in stock</text>
       ${
@@ -112,7 +114,7 @@ function span({ best, curve, unserved }: FleetSeries): TemplateResult {
 }
 
 /** What a choice keeps and costs, and what the fleet costs now. */
-function facts(choice: Point['choice'], answer: FleetSeries): TemplateResult {
+function facts(choice: Point['choice'], answer: FleetSeries, currency: string): TemplateResult {
   const { now, present } = answer;
   const { cost, jointCost, keepingCost, proven, bound } = choice;
   return html`
@@ -123,13 +125,13 @@ function facts(choice: Point['choice'], answer: FleetSeries): TemplateResult {
     )}</span></p>
     <p class="order-facts">${span(answer)}</p>
     <p class="order-facts">
-      <span><b>${wholeMoney(cost)}</b> per year: joints ${wholeMoney(jointCost)}, stock
+      <span><b>${currency} ${wholeMoney(cost)}</b> per year: joints ${wholeMoney(jointCost)}, stock
         ${wholeMoney(keepingCost)}</span>
       <span>${proven ? 'cheapest (proven)' : `lower bound ${wholeMoney(bound)}`}</span>
       ${
         now === undefined
           ? html`<span>now ${present.length} series; some belts' present joints fail</span>`
-          : html`<span>now ${present.length} series at ${wholeMoney(now)} per year</span>`
+          : html`<span>now ${present.length} series at ${currency} ${wholeMoney(now)} per year</span>`
       }
     </p>`;
 }
@@ -145,8 +147,9 @@ function proposal(session: OrderSession, changes: readonly SeriesChange[], count
           : `${counted(changes.length, 'belt')}. Nothing changes until you apply it; one Undo reverses it.`
       }</p>
       <p class="order-apply">
-        <button class="button primary" ?disabled=${changes.length === 0}
+        <button class="button primary" ?disabled=${changes.length === 0 || session.sites.names.length > 0}
           @click=${() => session.apply(changes, count)}>Apply to the book</button>
+        ${session.sites.names.length > 0 ? 'Remove the added sites to apply changes to this book.' : nothing}
         ${applied ? html`<button class="button" @click=${() => session.undo()}>Undo</button>` : nothing}
       </p>
       <p class="soft">${deferrals.series}</p>
@@ -172,14 +175,21 @@ function found(session: OrderSession, view: SeriesView): TemplateResult {
   if (chosen === undefined)
     return html`<p class="empty">No set of series covers all belts that can be covered.</p>${told(session)}`;
   const { series, choice } = chosen;
+  const currency = assumedText(session.book, 'BookCurrency');
   return html`
     <div class="order-series">
       <div>
-        ${curvePicture(points, answer.curve.length, series, (wanted) => {
-          view.chosen = wanted;
-          view.redraw();
-        })}
-        ${facts(choice, answer)}
+        ${curvePicture(
+          points,
+          answer.curve.length,
+          series,
+          (wanted) => {
+            view.chosen = wanted;
+            view.redraw();
+          },
+          currency,
+        )}
+        ${facts(choice, answer, currency)}
       </div>
       ${proposal(session, session.changesOf(series), choice.series.length)}
       <div class="order-told">${told(session)}</div>

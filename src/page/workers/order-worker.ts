@@ -5,7 +5,7 @@ import type { SimulatedShelf } from '../../order/search/shelf-simulation.ts';
 import type { ItemPlan } from '../../order/fleet-cutting.ts';
 import { settledOrder } from '../../order/settled-order.ts';
 import type { FleetOrder, SuppliedOrder } from '../../order/fleet-order.ts';
-import { type AuditTerms, sha256Of } from '../../purchase/audit.ts';
+import { type AuditTerms, type HashedInput, sha256Of } from '../../purchase/audit.ts';
 import { orderFiles, orderPapers } from '../../purchase/order-papers.ts';
 import { auditTables } from '../../purchase/audit-tables.ts';
 import { requestDocuments } from '../../purchase/request-document.ts';
@@ -25,6 +25,7 @@ import { archive } from '../../xlsx/write/archive.ts';
 import { laidBook } from '../../xlsx/write/laid-book.ts';
 import { tableBook } from '../../xlsx/write/table-book.ts';
 import type { Told } from '../background.ts';
+import { type SiteBooks, siteBooks, type SiteFile } from '../order/site-books.ts';
 import { answering, spaced } from './answering.ts';
 
 /**
@@ -38,13 +39,24 @@ export interface OrderTerms {
   readonly from: 'split' | 'single';
 }
 
+/** An audit whose hashes are still to be made: that of the book's contents before those of `files`. */
+type PageAudit = Omit<AuditTerms, 'inputs'> & { readonly files: readonly HashedInput[] };
+
 export type OrderTask =
+  | {
+      readonly do: 'join';
+      readonly state: BookState;
+      readonly name: string;
+      readonly files: readonly SiteFile[];
+      readonly ownFigures: boolean;
+    }
   | {
       readonly do: 'order';
       readonly state: BookState;
       readonly order: FleetOrder;
       readonly terms: OrderTerms;
-      readonly seconds: number;
+      /** Milliseconds since 1970 at which the search ends: making the worker ready counts too. */
+      readonly until: number;
     }
   | { readonly do: 'series'; readonly state: BookState; readonly anySkew: boolean; readonly seconds: number }
   | { readonly do: 'compare'; readonly state: BookState }
@@ -53,7 +65,7 @@ export type OrderTask =
       readonly state: BookState;
       readonly from: string;
       readonly made: Pick<MadeOrder, 'order' | 'supplied'>;
-      readonly audit: Omit<AuditTerms, 'inputs'>;
+      readonly audit: PageAudit;
     }
   | { readonly do: 'requests'; readonly state: BookState; readonly order: FleetOrder }
   | {
@@ -66,10 +78,11 @@ export type OrderTask =
       readonly state: BookState;
       readonly from: string;
       readonly made: MadeOrder;
-      readonly audit: Omit<AuditTerms, 'inputs'>;
+      readonly audit: PageAudit;
     };
 
 export type OrderAnswer =
+  | { readonly done: 'joined'; readonly books: SiteBooks }
   | { readonly done: 'supply'; readonly order: FleetOrder; readonly supplied: SuppliedOrder }
   | { readonly done: 'shelf'; readonly shelf: FleetShelf; readonly played: readonly (SimulatedShelf | undefined)[] }
   | { readonly done: 'cut'; readonly plan: ItemPlan; readonly of: number }
@@ -89,17 +102,18 @@ async function supply(
   book: Workbook,
   list: FleetOrder,
   { from }: OrderTerms,
-  seconds: number,
+  until: number,
   tell: Tell,
 ): Promise<void> {
-  const settled = await settledOrder(book, list, await solving(), {
-    seconds,
+  const solver = await solving();
+  const settled = await settledOrder(book, list, solver, {
+    seconds: Math.max(0, (until - Date.now()) / 1000),
     from,
     progress: spaced(tell),
     supply: (order, supplied) => {
       tell({ done: 'supply', order, supplied });
-      if (order !== list) return;
-      // The shelf is known with the first order; cutting may take long.
+      if (order !== list || supplied.first === true) return;
+      // The shelf is known with the first search; cutting may take long.
       const shelf = fleetShelf(book, order);
       tell({ done: 'shelf', shelf, played: shelf.lines.map((line) => played(line)) });
     },
@@ -109,16 +123,20 @@ async function supply(
 }
 
 /** What an order was made of: the book, which is no file, is told by what it holds. */
-const inputsOf = async (state: BookState, from: string): Promise<AuditTerms['inputs']> => [
-  { name: `${from} (the book's contents)`, sha256: await sha256Of(new TextEncoder().encode(JSON.stringify(state))) },
-];
+const auditOf = async (state: BookState, from: string, { files, ...audit }: PageAudit): Promise<AuditTerms> => ({
+  ...audit,
+  inputs: [
+    { name: `${from} (the book's contents)`, sha256: await sha256Of(new TextEncoder().encode(JSON.stringify(state))) },
+    ...files,
+  ],
+});
 
 async function orderFile(
   book: Workbook,
   { state, from, made, audit }: Extract<OrderTask, { readonly do: 'file' }>,
 ): Promise<Uint8Array> {
   const written = orderBook(state, made, from);
-  const terms = { ...audit, inputs: await inputsOf(state, from) };
+  const terms = await auditOf(state, from, audit);
   return tableBook(book, {
     ...written,
     tables: [
@@ -134,10 +152,7 @@ async function papers(
   book: Workbook,
   { state, from, made, audit }: Extract<OrderTask, { readonly do: 'papers' }>,
 ): Promise<OrderAnswer> {
-  const { papers: list } = orderPapers(book, made.order, made.supplied, {
-    ...audit,
-    inputs: await inputsOf(state, from),
-  });
+  const { papers: list } = orderPapers(book, made.order, made.supplied, await auditOf(state, from, audit));
   return {
     done: 'papers',
     bytes: archive(await orderFiles(list, state.units, laidBook), new Date()),
@@ -173,10 +188,14 @@ function taken({ state, files }: Extract<OrderTask, { readonly do: 'take' }>): O
 }
 
 answering(async (task: OrderTask, tell: Tell) => {
+  if (task.do === 'join') {
+    tell({ done: 'joined', books: await siteBooks(task.state, task.name, task.files, task.ownFigures) });
+    return;
+  }
   const book = new Workbook(task.state);
   switch (task.do) {
     case 'order':
-      await supply(book, task.order, task.terms, task.seconds, tell);
+      await supply(book, task.order, task.terms, task.until, tell);
       break;
     case 'series': {
       const progress = spaced(tell);

@@ -1,5 +1,5 @@
 import type { FormulaCell, Table, TableBook, TableCell, TableColumn } from '../../sheet/table.ts';
-import type { CellValue } from 'exceljs';
+import type { CellValue, DataBarRuleType } from 'exceljs';
 
 import { columnLetters } from '../../formula/address.ts';
 import { headerWithUnit } from '../../sheet/header.ts';
@@ -22,8 +22,18 @@ const isFormulaCell = (cell: TableCell | undefined): cell is FormulaCell =>
 /** Characters of the widest column. */
 const widest = 60;
 
-function widthOf({ header, kind, timed }: TableColumn, cells: readonly (TableCell | undefined)[]): number {
+/** Characters that the largest amount of a column takes with its currency. */
+function moneyWidth(cells: readonly (TableCell | undefined)[]): number {
+  const most = cells.reduce<number>((largest, cell) => {
+    const value = isFormulaCell(cell) ? cell.value : cell;
+    return typeof value === 'number' ? Math.max(largest, Math.abs(value)) : largest;
+  }, 0);
+  return most.toLocaleString('en-US', { minimumFractionDigits: 2, maximumFractionDigits: 2 }).length + 7;
+}
+
+function widthOf({ header, kind, timed, currency }: TableColumn, cells: readonly (TableCell | undefined)[]): number {
   const word = Math.max(...header.split(' ').map(({ length }) => length)) + 3;
+  if (currency !== undefined) return Math.max(11, word, moneyWidth(cells));
   if (!isWords(kind)) return Math.max(kind === 'date' ? dateWidth({ timed }) : 11, word);
   const longest = cells.reduce<number>(
     (length, cell) => Math.max(length, String((isFormulaCell(cell) ? cell.value : cell) ?? '').length),
@@ -53,11 +63,60 @@ function cellFormat(
   cells: readonly (TableCell | undefined)[],
   units: TableWriting['units'],
 ): string {
-  const format = numberFormat(column.kind, units, column);
-  if (column.currency === undefined) return format;
+  const plain = numberFormat(column.kind, units, column);
+  if (column.currency === undefined) return plain;
   const own = cells[columns.findIndex(({ header }) => header === 'Currency')];
   const word = String((column.currency === 'book' ? currency : own) ?? '').replaceAll(/["\\]/g, '');
-  return word === '' ? format : `${format} "${word}"`;
+  const format = word === '' ? plain : `${plain} "${word}"`;
+  return column.noZeros === true ? `${format};-${format};` : format;
+}
+
+/** From 0, so that bars can be compared. The package's types know no colour, which the file must have. */
+const numberBars = (): DataBarRuleType & { readonly color: { readonly argb: string } } => ({
+  type: 'dataBar',
+  priority: 3,
+  cfvo: [{ type: 'num', value: 0 }, { type: 'max' }],
+  color: { argb: 'FF9DB7C6' },
+  // A plain bar would be an extension, which fewer programs read.
+  gradient: true,
+});
+
+/**
+ * Marks that follow the cells' values: alerts in red, each row's cheapest in green, bars as long as numbers are large.
+ */
+function addMarks(sheet: ReturnType<typeof addSheet>, { columns, rows, total, cheapest }: Table): void {
+  if (rows.length === 0) return;
+  const ref = (place: number, last: number): string => `${columnLetters(place)}2:${columnLetters(place)}${last + 1}`;
+  const last = rows.length + (total === true ? 0 : 1);
+  columns.forEach(({ alertAbove, bars }, place) => {
+    if (bars === true && last > 1) sheet.addConditionalFormatting({ ref: ref(place, last - 1), rules: [numberBars()] });
+    if (alertAbove === undefined) return;
+    sheet.addConditionalFormatting({
+      ref: ref(place, rows.length),
+      rules: [
+        {
+          type: 'cellIs',
+          operator: 'greaterThan',
+          priority: 1,
+          formulae: [alertAbove],
+          style: { font: { bold: true, color: { argb: 'FFC00000' } } },
+        },
+      ],
+    });
+  });
+  if (cheapest === undefined) return;
+  const [from, to] = cheapest.map(columnLetters);
+  sheet.addConditionalFormatting({
+    ref: `${from}2:${to}${last}`,
+    rules: [
+      {
+        type: 'expression',
+        priority: 2,
+        formulae: [`AND(ISNUMBER(${from}2),${from}2=MIN($${from}2:$${to}2))`],
+        style: { font: { bold: true, color: { argb: 'FF006100' } } },
+      },
+    ],
+  });
 }
 
 function writeTable(writing: TableWriting, table: Table): void {
@@ -66,7 +125,7 @@ function writeTable(writing: TableWriting, table: Table): void {
   const widths = columns.map((column, place) =>
     widthOf(
       column,
-      rows.slice(0, 500).map((row) => row[place]),
+      [...rows.slice(0, 500), ...rows.slice(-1)].map((row) => row[place]),
     ),
   );
   const sheet = addSheet(writing, name, widths, keys);
@@ -93,22 +152,7 @@ function writeTable(writing: TableWriting, table: Table): void {
       );
     });
   });
-  columns.forEach(({ alertAbove }, place) => {
-    if (alertAbove === undefined || rows.length === 0) return;
-    const letters = columnLetters(place);
-    sheet.addConditionalFormatting({
-      ref: `${letters}2:${letters}${rows.length + 1}`,
-      rules: [
-        {
-          type: 'cellIs',
-          operator: 'greaterThan',
-          priority: 1,
-          formulae: [alertAbove],
-          style: { font: { bold: true, color: { argb: 'FFC00000' } } },
-        },
-      ],
-    });
-  });
+  addMarks(sheet, table);
   if (rows.length > 0)
     sheet.autoFilter = {
       from: { row: 1, column: 1 },

@@ -20,12 +20,24 @@ function byTrying({
   sawLoss,
   keepFrom = Number.POSITIVE_INFINITY,
 }: CuttingQuestion): readonly [number, number, number] {
-  const lengths = pieces
-    .flatMap(({ length, quantity }) => Array.from({ length: quantity }, () => length))
-    .toSorted((one, other) => other - one);
+  const wanted = pieces
+    .flatMap(({ length, quantity, due }) => Array.from({ length: quantity }, () => ({ length, due })))
+    .toSorted((one, other) => other.length - one.length);
   const kinds = [
-    ...shelf.map(({ length, quantity = 1, value = 0 }) => ({ length, most: quantity, cost: value, owned: true })),
-    ...sold.map(({ length, price, most = lengths.length }) => ({ length, most, cost: price, owned: false })),
+    ...shelf.map(({ length, quantity = 1, value = 0, day }) => ({
+      length,
+      most: quantity,
+      cost: value,
+      owned: true,
+      day,
+    })),
+    ...sold.map(({ length, price, most = wanted.length }) => ({
+      length,
+      most,
+      cost: price,
+      owned: false,
+      day: undefined,
+    })),
   ];
   let best: readonly [number, number, number] = [Number.POSITIVE_INFINITY, 0, 0];
   const better = (one: readonly number[], other: readonly number[]): boolean => {
@@ -33,7 +45,7 @@ function byTrying({
     return place >= 0 && (one[place] ?? 0) < (other[place] ?? 0);
   };
   const place = (piece: number, rolls: Roll[], missing: number): void => {
-    const length = lengths[piece];
+    const { length, due } = wanted[piece] ?? {};
     if (length === undefined) {
       const cost = rolls.reduce((sum, { kind }) => sum + (kinds[kind]?.cost ?? 0), 0);
       const spent = rolls.reduce((sum, { kind, left }) => {
@@ -44,15 +56,16 @@ function byTrying({
       if (better(figures, best)) best = figures;
       return;
     }
+    const late = (kind: number): boolean => due !== undefined && (kinds[kind]?.day ?? due) > due;
     for (const roll of rolls) {
-      if (roll.left < length) continue;
+      if (roll.left < length || late(roll.kind)) continue;
       const before = roll.left;
       roll.left = Math.max(0, before - length - sawLoss);
       place(piece + 1, rolls, missing);
       roll.left = before;
     }
     for (const [kind, { length: whole, most }] of kinds.entries()) {
-      if (whole < length || rolls.filter((roll) => roll.kind === kind).length >= most) continue;
+      if (whole < length || late(kind) || rolls.filter((roll) => roll.kind === kind).length >= most) continue;
       place(piece + 1, [...rolls, { kind, left: Math.max(0, whole - length - sawLoss) }], missing);
     }
     place(piece + 1, rolls, missing + 1);
@@ -83,8 +96,11 @@ function sound({ pieces, shelf, sawLoss, keepFrom }: CuttingQuestion, plan: Cutt
     expect(kept).toBe(keepFrom !== undefined && offcut >= keepFrom);
     expect(used + waste + (kept ? offcut : 0)).toBeCloseTo(length, 9);
   }
-  for (const { name, quantity = 1 } of shelf)
+  for (const { name, quantity = 1, day } of shelf) {
+    for (const { belt } of plan.rolls.filter((roll) => roll.name === name).flatMap(({ cuts }) => cuts))
+      expect(day === undefined || pieces.some((piece) => piece.belt === belt && (piece.due ?? day) >= day)).toBe(true);
     expect(plan.rolls.filter((roll) => roll.name === name).length).toBeLessThanOrEqual(quantity);
+  }
   const listed = (list: readonly { belt: string; length: number; quantity: number }[]): string[] =>
     list
       .flatMap(({ belt, length, quantity }) => Array.from({ length: quantity }, () => `${belt} ${length}`))
@@ -100,6 +116,7 @@ const smallQuestion: fc.Arbitrary<CuttingQuestion> = fc.record({
       belt: fc.constantFrom('K1', 'K2', 'K3'),
       length: fc.integer({ min: 4, max: 30 }),
       quantity: fc.integer({ min: 1, max: 2 }),
+      due: fc.constantFrom(undefined, undefined, 5, 15),
     }),
     { minLength: 1, maxLength: 3 },
   ),
@@ -109,6 +126,7 @@ const smallQuestion: fc.Arbitrary<CuttingQuestion> = fc.record({
         length: fc.integer({ min: 5, max: 40 }),
         quantity: fc.integer({ min: 1, max: 2 }),
         value: fc.constantFrom(0, 0, 1.5),
+        day: fc.constantFrom(undefined, undefined, 10, 20),
       }),
       { maxLength: 2 },
     )
