@@ -1,5 +1,6 @@
 import { render } from 'lit-html';
 import { engineKeyNotice } from '../formula/engine-licence.ts';
+import { today } from '../workbook/present-day.ts';
 import { RefusedChange } from '../workbook/refused-change.ts';
 import { Desk } from './desk.ts';
 import { FindingsFeed } from './findings-feed.ts';
@@ -14,7 +15,10 @@ import { paletteStyle } from './palette.ts';
 import { keepPreferences, recallPreferences } from './preferences.ts';
 import { Pointing } from './pointing.ts';
 import { printSheets } from './printing.ts';
-import { keepSaved, onlyShown, openStore } from './saving.ts';
+import { haveBook } from './library/window-book.ts';
+import { dayNote } from './later-opening.ts';
+import { importFromDisk, openLibrary, useLibrary } from './opened-library.ts';
+import { keepSaved, lookedAt, onlyShown, openStore, shownStore } from './saving.ts';
 import { SkewFeed } from './skew-feed.ts';
 import { page } from './views/page.ts';
 import './styles/base.css';
@@ -28,6 +32,7 @@ import './styles/skew.css';
 import './styles/dialogs.css';
 import './styles/help.css';
 import './styles/import.css';
+import './styles/library.css';
 import './styles/print.css';
 
 /** Starts the page: the palette, the book, the views that follow it. */
@@ -51,12 +56,15 @@ function tellFaults(desk: Desk): void {
 
 async function start(host: HTMLElement): Promise<void> {
   addPalette();
-  const own = await holdBook(() => location.reload());
-  const opened = await openStore();
+  const library = await openLibrary();
+  const { id, shown } = library;
+  const own = shown === undefined && (await holdBook(id, () => location.reload()));
+  const opened = shown === undefined ? await openStore(id) : shownStore(id, shown.state);
   const careful = beginStart();
   const { book, told, problem } = await openedBook(opened.kept, careful, host);
   const desk = new Desk(book);
   if (opened.kept !== undefined) desk.saving = { state: 'saved', at: opened.kept.at };
+  if (shown === undefined && opened.kept !== undefined) desk.dayNote = dayNote(book, today(opened.kept.at));
   recallPreferences(desk);
   // Should it have been a panel that ended the last start, the book opens without it.
   if (careful) desk.view = undefined;
@@ -84,16 +92,20 @@ async function start(host: HTMLElement): Promise<void> {
   desk.book.listen(soon);
   dark.addEventListener('change', soon);
   window.addEventListener('resize', soon);
+  importFromDisk(desk, importing);
   listenToKeys(desk);
   new FormulaHint(desk).listen();
   new Pointing(desk).listen(grids.element);
   printSheets(desk);
-  if (own) keepSaved(desk, { ...opened, problem: opened.problem ?? problem });
+  if (shown !== undefined) lookedAt(desk, shown.why);
+  else if (own) keepSaved(desk, { ...opened, problem: opened.problem ?? problem });
   else onlyShown(desk, opened);
+  if (shown === undefined) haveBook(id);
+  if (shown === undefined) useLibrary(desk, library, opened.kept, own && (opened.problem ?? problem) === undefined);
   tellFaults(desk);
   draw();
   setTimeout(endStart);
-  for (const notice of [told, engineKeyNotice(), gridKeyNotice(grids.element)])
+  for (const notice of [library.told, told, engineKeyNotice(), gridKeyNotice(grids.element)])
     if (notice !== undefined) desk.say(notice, 'problem');
 }
 

@@ -19,6 +19,8 @@ function savedText(saving: Saving): string {
       return 'Saving …';
     case 'saved':
       return `Saved ${time(saving.at)}`;
+    case 'shown':
+      return saving.why;
     case 'failed':
       return `Not saved: ${saving.why}`;
   }

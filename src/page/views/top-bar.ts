@@ -19,8 +19,9 @@ const button = (desk: Desk, id: ActionName, label: string, className = ''): Temp
 };
 
 const bookMenu: readonly (readonly ActionName[])[] = [
-  ['import', 'export', 'job-card', 'order-list', 'outage-plan', 'print', 'print-panel'],
-  ['new-book', 'demo-metric', 'demo-us', 'rename-book'],
+  ['import', 'export', 'open-file', 'save-file', 'save-file-as'],
+  ['books', 'versions', 'rename-book', 'new-book', 'demo-metric', 'demo-us'],
+  ['job-card', 'order-list', 'outage-plan', 'print', 'print-panel'],
   ['add-sheet', 'remove-sheet'],
   ['units-metric', 'units-us'],
 ];

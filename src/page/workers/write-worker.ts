@@ -14,6 +14,8 @@ export interface WriteOrder {
   readonly state: BookState;
   /** Absent while the page is still looking at the records: then they are looked at here. */
   readonly findings?: readonly Finding[];
+  /** By which the file is known again when it comes back. */
+  readonly mark?: string;
   /** A table made from the book, to be written in the book's place. */
   readonly table?: TableBook;
 }
@@ -24,11 +26,11 @@ export interface WriteAnswer {
   readonly otherwise: readonly WrittenOtherwise[];
 }
 
-answering(async ({ state, findings: found, table }: WriteOrder, tell: (answer: WriteAnswer | Told) => void) => {
+answering(async ({ state, findings: found, table, mark }: WriteOrder, tell: (answer: WriteAnswer | Told) => void) => {
   const book = new Workbook(state);
   const { bytes, otherwise } =
     table === undefined
-      ? await exportedBook(book, found ?? [...findings(book), ...buyingFindings(book)])
+      ? await exportedBook(book, found ?? [...findings(book), ...buyingFindings(book)], { mark })
       : { bytes: await tableBook(book, table), otherwise: [] };
   tell({ done: 'file', bytes, otherwise });
 });

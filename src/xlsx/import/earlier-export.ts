@@ -228,6 +228,14 @@ export function acceptExport(
   });
   return {
     state,
-    report: { ours: true, units: state.units, unitsWhy: proposal.unitsWhy, tables, ...notes, lacking: [] },
+    report: {
+      ours: true,
+      ...(written.mark === undefined ? {} : { mark: written.mark }),
+      units: state.units,
+      unitsWhy: proposal.unitsWhy,
+      tables,
+      ...notes,
+      lacking: [],
+    },
   };
 }

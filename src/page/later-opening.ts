@@ -1,0 +1,66 @@
+import { isoDate } from '../units/dates.ts';
+import { assumption, reviewDate, withAssumption } from '../workbook/lent-sheets.ts';
+import { dayFormula, isDayFormula, today } from '../workbook/present-day.ts';
+import type { Workbook } from '../workbook/workbook.ts';
+
+/** What a planner must know of the day when a book is opened: ages count to another than when it was closed. */
+export interface DayNote {
+  readonly text: string;
+  /** Belts that the note is about, for going there. */
+  readonly belts: readonly { readonly name: string; readonly record: number }[];
+  /** Whether the book counts to a day that is set, and could count to today. */
+  readonly set: boolean;
+}
+
+/** Days that a book may be behind before anything is said. */
+const unsaid = 1;
+
+/** Belts whose joints reached their life after one day and until another. */
+function dueBetween(book: Workbook, from: number, to: number): DayNote['belts'] {
+  return book.sheet('Belts').rows.flatMap((_, record) => {
+    const due = book.read('Belts', record, 'Due');
+    if (typeof due !== 'number' || Math.floor(due) <= from || Math.floor(due) > to) return [];
+    return [{ name: String(book.read('Belts', record, 'Belt') ?? ''), record }];
+  });
+}
+
+const dueWords = (count: number, since: string): string =>
+  count === 0
+    ? `No joint has reached its expected life since ${since}.`
+    : `${count === 1 ? 'One joint has' : `${count} joints have`} reached the expected life since ${since}:`;
+
+/**
+ * What is to be said of the day as the book is opened. `last` is the day on which it was stored last. Nothing of an
+ * invented book: its days are invented too.
+ */
+export function dayNote(book: Workbook, last: number | undefined, now = today()): DayNote | undefined {
+  if (book.state.invented) return undefined;
+  const content = assumption(book.state, reviewDate);
+  if (isDayFormula(content)) {
+    if (last === undefined || now - last < unsaid) return undefined;
+    const belts = dueBetween(book, last, now);
+    return {
+      text: `This book was last changed on ${isoDate(last)}. Joint ages count to today, ${isoDate(now)}. ${dueWords(
+        belts.length,
+        'then',
+      )}`,
+      belts,
+      set: false,
+    };
+  }
+  const day = book.named(reviewDate);
+  if (typeof day !== 'number' || now - Math.floor(day) < unsaid) return undefined;
+  const belts = dueBetween(book, Math.floor(day), now);
+  return {
+    text: `Joint ages count to ${isoDate(Math.floor(day))}, which is set as ReviewDate; today is ${isoDate(
+      now,
+    )}. ${dueWords(belts.length, 'that day')}`,
+    belts,
+    set: true,
+  };
+}
+
+/** Lets the ages count to today from now on; one step to undo. */
+export function countToToday(book: Workbook): void {
+  book.replace(withAssumption(book.state, reviewDate, dayFormula), 'count to today');
+}

@@ -1,0 +1,14 @@
+import { isoDate } from '../../units/dates.ts';
+import { today } from '../../workbook/present-day.ts';
+
+/** Days and moments as people of any country read them. */
+
+const two = (number: number): string => String(number).padStart(2, '0');
+
+export const dayOf = (at: Date): string => isoDate(today(at));
+
+export const momentOf = (at: Date): string => `${dayOf(at)} ${two(at.getHours())}:${two(at.getMinutes())}`;
+
+/** "1.2 MB", for what is kept. */
+export const sizeOf = (bytes: number): string =>
+  bytes < 1_000_000 ? `${Math.max(1, Math.round(bytes / 1000))} kB` : `${(bytes / 1_000_000).toFixed(1)} MB`;
