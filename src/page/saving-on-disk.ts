@@ -27,7 +27,8 @@ export async function saveOnDisk(desk: Desk, elsewhere: boolean): Promise<void> 
   }
   if (known !== undefined && (await changedElsewhere(desk, file))) {
     desk.say(
-      `${file.name} was not saved: it was changed on disk since this book read or wrote it. Take its changes in first ` +
+      `${file.name} was not saved: it was changed on disk since this book read or wrote it. Take its changes in ` +
+        `first ` +
         `(Book, Open a file on disk), or save to another file.`,
       'problem',
     );

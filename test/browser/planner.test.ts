@@ -274,7 +274,7 @@ describe('the book', () => {
     await type(`${width}2`, '500');
     await page.keyboard.press('Control+o');
     await page.setInputFiles('input[type=file]', file);
-    await page.click('.import-dialog .button.primary:has-text("Import"):not([disabled])', { timeout: 50_000 });
+    await page.click('.import-dialog .button:has-text("Replace this book")', { timeout: 50_000 });
     expect(await value(`${width}2`)).toBe('623 mm');
   });
 

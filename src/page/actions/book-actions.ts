@@ -1,5 +1,6 @@
 import { capital } from '../../units/phrases.ts';
 import { demoBook } from '../../workbook/demo.ts';
+import { demoCounts } from '../../workbook/demo-records.ts';
 import { emptyBook } from '../../workbook/declared.ts';
 import { reviewedToday } from '../../workbook/lent-sheets.ts';
 import type { BookState } from '../../workbook/state.ts';
@@ -69,6 +70,14 @@ export const bookActions = actionList([
           return undefined;
         },
       }),
+  },
+  {
+    id: 'own-figures',
+    group: 'Book',
+    name: 'These figures are my own',
+    doc: 'takes the mark of invented figures off a book in which nothing of the demo is left',
+    possible: ({ book }) => book.state.invented && demoCounts(book.state).length === 0,
+    run: ({ book }) => book.replace({ ...book.state, invented: false }, 'figures are my own'),
   },
   turnUnits('metric'),
   turnUnits('us'),

@@ -3,6 +3,7 @@ import { isWords } from '../../units/quantities.ts';
 import type { BeltHeader } from '../../../sheets/index.ts';
 import { headerWithUnit, shownHeader } from '../../sheet/header.ts';
 import { type BookColumn, compiledSheets } from '../../workbook/declared.ts';
+import { demoRecords } from '../../workbook/demo-records.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { cellText } from '../cell-text.ts';
@@ -33,6 +34,7 @@ const ownClasses = [
   'cell-unusual',
   'cell-fault',
   'cell-key',
+  'record-demo',
   'cell-choice',
   'cell-hint',
   'cell-cut',
@@ -99,12 +101,14 @@ export function cellLook(book: Workbook, column: BookColumn, place: CellPlace, k
   if (typeof value === 'number' && book.kind(place) !== 'date') classes.push('cell-number');
   const ofRecord = key ? recordVerdict(book, place) : '';
   if (key) classes.push('cell-key', ...recordMark(ofRecord));
+  const ofDemo = key && book.state.invented && demoRecords(book.state, place.sheet).has(place.record);
+  if (ofDemo) classes.push('record-demo');
   if (column.declared?.choices !== undefined) classes.push('cell-choice');
   if (why !== undefined) classes.push('cell-marked');
   if (asked !== undefined) classes.push('cell-unusual');
   if (isFault(value)) classes.push('cell-fault');
   if (verdict !== undefined) classes.push(verdict.className);
-  const says = why ?? asked ?? (isFault(value) ? String(value) : '');
+  const says = why ?? asked ?? (isFault(value) ? String(value) : ofDemo ? 'from the demo: invented' : '');
   return {
     text: verdict === undefined ? text : `${verdict.mark} ${text}`,
     classes,

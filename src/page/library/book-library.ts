@@ -15,7 +15,9 @@ const channelName = 'skewbook library';
 
 const titled = (title: string): string => (title === '' ? 'the untitled book' : title);
 
-/** A book's name beside others: of two alike, the second gets a number. */
+/**
+ * For tests: names meet only after several copies. A book's name beside others: of two alike, the second gets a number.
+ */
 export function freeTitle(title: string, taken: readonly string[]): string {
   const base = title === '' ? 'Untitled' : title;
   if (!taken.includes(base)) return base;

@@ -83,7 +83,8 @@ export class BookPast {
       const gone = await this.#store.remember({ ...memory, book: id, at: new Date() }, book);
       for (const { file, how, at } of gone)
         this.#tell(
-          `To make room, it is no longer remembered what was ${how === 'read' ? 'read from' : 'written to'} ${file} on ` +
+          `To make room, it is no longer remembered what was ${how === 'read' ? 'read from' : 'written to'} ` +
+            `${file} on ` +
             `${momentOf(at)}: a file that comes from it will be compared without that.`,
         );
     });

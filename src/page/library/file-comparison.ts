@@ -70,7 +70,7 @@ export class FileComparison {
     this.said =
       base === undefined || memory === undefined
         ? "Compared without what both come from: a difference may be a change of yours or one of the file's."
-        : `Both come from ${happened(memory)} (${why}): what changed since here and there is told apart.`;
+        : `Both come from ${happened(memory)} (${why}): changes made since then here and in the file are kept apart.`;
   }
 }
 

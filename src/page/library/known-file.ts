@@ -10,7 +10,10 @@ export interface GivenFile {
   readonly headers: string;
 }
 
-/** A file's name without its ending and without what programs add to a copy of it. */
+/**
+ * For tests: a file's name has many endings. A file's name without its ending and without what programs add to a copy
+ * of it.
+ */
 export const plainFile = (name: string): string =>
   name
     .toLowerCase()

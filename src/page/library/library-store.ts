@@ -54,7 +54,7 @@ export interface FileMemory {
 }
 
 /** How much is kept of one book. Ours: a year of weekly imports, and what a browser has room for several times. */
-export interface LibraryLimits {
+interface LibraryLimits {
   readonly versions: number;
   readonly versionBytes: number;
   readonly files: number;
@@ -79,7 +79,10 @@ interface Schema extends DBSchema {
 
 type Kind = 'versions' | 'memories';
 
-/** Which go so that what is left is within the limits; the newest always stays. */
+/**
+ * For tests: limits are met only after years. Which go so that what is left is within the limits; the newest always
+ * stays.
+ */
 export function beyond<Item extends { readonly size: number }>(
   newestFirst: readonly Item[],
   count: number,

@@ -12,7 +12,7 @@ import type { Desk } from '../desk.ts';
 const mostShown = 200;
 
 /** The book beside the open one, as the dialog calls it. */
-export interface OtherBook {
+interface OtherBook {
   /** "list.xlsx", "the version of 2026-11-03 14:02". */
   readonly name: string;
   /** "file" or "version". */

@@ -59,7 +59,12 @@ function summary({ report }: ImportResult): string {
   return read.map(({ sheet, target, records }) => `${counted(records, 'row')} of ${target} from "${sheet}"`).join(', ');
 }
 
+/** Whether a file is first of all to take the book's place: it knows none of its belts, or is the demo as it came. */
+const replacing = ({ book, library }: Desk, shared: number): boolean =>
+  shared === 0 || (book.state.invented && (library?.past.memories.length ?? 0) === 0);
+
 function lookFoot(desk: Desk, importing: Importing, result: ImportResult | undefined, shared: number): TemplateResult {
+  const replaces = replacing(desk, shared);
   return html`
     <div class="dialog-foot">
       <button class="button" @click=${() => {
@@ -75,8 +80,12 @@ function lookFoot(desk: Desk, importing: Importing, result: ImportResult | undef
             @click=${() => importing.acceptAsNew()}>Open as another book</button>`
       }
       ${
-        shared === 0
-          ? html`<button class="button primary" autofocus ?disabled=${result === undefined}
+        replaces
+          ? html`${
+              shared === 0
+                ? nothing
+                : html`<button class="button" @click=${() => void importing.compare()}>Compare with this book</button>`
+            }<button class="button primary" autofocus ?disabled=${result === undefined}
             @click=${() => importing.accept()}>Import</button>`
           : html`<button class="button" @click=${() => importing.accept()}>Replace this book</button>
             <button class="button primary" autofocus
@@ -108,7 +117,10 @@ function looking(
         shared === 0
           ? nothing
           : html`<p>This book has ${shared} of these belts already. <b>Compare with this book</b> shows what differs and
-              takes what you choose; <b>Replace this book</b> leaves nothing of it but a version in its history.</p>`
+              takes what you choose; <b>${
+                replacing(desk, shared) ? 'Import' : 'Replace this book'
+              }</b> leaves nothing of
+              it but a version in its history.</p>`
       }
       ${
         importing.remembered

@@ -67,7 +67,8 @@ function list(desk: Desk, library: BookLibrary): TemplateResult {
     <div class="dialog-body">
       ${
         versions.length === 0
-          ? html`<p>None yet. A version is kept before and after each import and merge, of each day on which the book was
+          ? html`<p>None yet. A version is kept before and after each import and merge, of each day on which the book
+            was
               changed, and whenever you ask for one.</p>`
           : html`<table class="table">
         <thead><tr><th>When</th><th>What</th><th>Belts</th><th><span class="unseen">What to do with
@@ -78,13 +79,14 @@ function list(desk: Desk, library: BookLibrary): TemplateResult {
         memories.length === 0
           ? nothing
           : html`<h3>Files it remembers</h3>
-          <p class="soft">When one of these comes back changed, Import tells what changed in it from what changed here.</p>
+          <p class="soft">When one of these comes back changed, Import tells what changed in it from what changed
+            here.</p>
           <ul>${memories.map(({ file, how, at }) => html`<li>${file}, ${how} ${momentOf(at)}</li>`)}</ul>`
       }
       ${gone.length === 0 ? nothing : html`<h3>Gone</h3><ul>${gone.map((text) => html`<li>${text}</li>`)}</ul>`}
       <p class="soft">${sizeOf(bytes)} used. At most ${libraryLimits.versions} versions and ${libraryLimits.files} files
         are kept of a book, within ${sizeOf(libraryLimits.versionBytes + libraryLimits.fileBytes)}; then the oldest go,
-        and you are told.</p>
+        and the page says so.</p>
     </div>
     <div class="dialog-foot">
       <button class="button" ?disabled=${desk.book.closed !== undefined} @click=${keep}>Keep this version …</button>
@@ -116,7 +118,9 @@ export function versionsDialog(
     comparison(desk, comparing, {
       name: versionName(version),
       kind: 'version',
-      said: `What you take stands in this book as it stood there (${version.why}). What is not there stays.`,
+      said:
+        `What you take becomes as it was then (${version.why}). What this version lacks stays unless you take ` +
+        `that too.`,
       back: () => desk.open({ kind: 'versions' }),
       accept,
     }),
