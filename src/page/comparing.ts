@@ -89,8 +89,9 @@ export class Comparing {
     return this.conflicts.filter((item) => this.side(item) === undefined).length;
   }
 
-  /** The open book with what was taken. */
+  /** The open book with what was taken, once every conflict is decided. */
   merged(): BookState {
+    if (this.undecided > 0) throw new Error('a conflict is not decided: it must not be settled by itself');
     return mergedBook(this.plan, (item) => this.side(item)).state;
   }
 }

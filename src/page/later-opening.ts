@@ -15,6 +15,9 @@ export interface DayNote {
 /** Days that a book may be behind before anything is said. */
 const unsaid = 1;
 
+/** Milliseconds between two looks at the clock. */
+const dayPause = 60_000;
+
 /** Belts whose joints reached their life after one day and until another. */
 function dueBetween(book: Workbook, from: number, to: number): DayNote['belts'] {
   return book.sheet('Belts').rows.flatMap((_, record) => {
@@ -63,4 +66,21 @@ export function dayNote(book: Workbook, last: number | undefined, now = today())
 /** Lets the ages count to today from now on; one step to undo. */
 export function countToToday(book: Workbook): void {
   book.replace(withAssumption(book.state, reviewDate, dayFormula), 'count to today');
+}
+
+/** Says once the day of an open page is over: what counts to today goes on with the day on which it was opened. */
+export function followDay(book: Workbook, say: (note: DayNote) => void): void {
+  const opened = today();
+  const look = (): void => {
+    if (today() === opened || !isDayFormula(assumption(book.state, reviewDate))) return;
+    clearInterval(timer);
+    say({
+      text:
+        `Today is ${isoDate(today())}; joint ages still count to ${isoDate(opened)}, when the page was opened. ` +
+        `Reload the page to count to today.`,
+      belts: [],
+      set: false,
+    });
+  };
+  const timer = setInterval(look, dayPause);
 }

@@ -16,7 +16,7 @@ import { keepPreferences, recallPreferences } from './preferences.ts';
 import { Pointing } from './pointing.ts';
 import { printSheets } from './printing.ts';
 import { haveBook } from './library/window-book.ts';
-import { dayNote } from './later-opening.ts';
+import { dayNote, followDay } from './later-opening.ts';
 import { importFromDisk, openLibrary, useLibrary } from './opened-library.ts';
 import { keepSaved, lookedAt, onlyShown, openStore, shownStore } from './saving.ts';
 import { SkewFeed } from './skew-feed.ts';
@@ -65,6 +65,10 @@ async function start(host: HTMLElement): Promise<void> {
   const desk = new Desk(book);
   if (opened.kept !== undefined) desk.saving = { state: 'saved', at: opened.kept.at };
   if (shown === undefined && opened.kept !== undefined) desk.dayNote = dayNote(book, today(opened.kept.at));
+  followDay(book, (note) => {
+    desk.dayNote = note;
+    desk.changed();
+  });
   recallPreferences(desk);
   // Should it have been a panel that ended the last start, the book opens without it.
   if (careful) desk.view = undefined;

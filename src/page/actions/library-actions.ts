@@ -16,7 +16,7 @@ export const libraryActions = actionList([
   {
     id: 'books',
     group: 'Book',
-    key: 'Alt+Shift+K',
+    key: 'Alt+Shift+Y',
     name: 'Books …',
     doc: 'the books that this browser keeps: open, duplicate, rename, delete, bring back',
     possible: kept,
@@ -28,7 +28,7 @@ export const libraryActions = actionList([
   {
     id: 'versions',
     group: 'Book',
-    key: 'Alt+Shift+V',
+    key: 'Alt+Shift+H',
     name: 'Versions …',
     doc: 'how this book was at earlier times: look at it, compare with it, bring it back',
     possible: kept,
@@ -40,7 +40,7 @@ export const libraryActions = actionList([
   {
     id: 'save-file',
     group: 'Book',
-    key: 'Alt+Shift+S',
+    key: 'Ctrl+Shift+S',
     name: 'Save to a file on disk',
     doc: 'writes the book to its file, without a download each time; asks for the file the first time',
     possible: (desk) => kept(desk) && canSaveOnDisk() && !desk.exporting,

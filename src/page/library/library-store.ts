@@ -114,6 +114,8 @@ export class LibraryStore {
           store.createObjectStore('contents');
           store.createObjectStore('files');
         },
+        // A later version of the page in another window wants to change the store: it is the other's now.
+        blocking: (_before, _wanted, event) => (event.target as IDBDatabase).close(),
       }),
     );
   }
