@@ -140,6 +140,10 @@ test('list and copy come back, and nothing of the book is lost', { timeout: 240_
   await compared(page, await month('november', november));
   await summary(page, '6 differences, 6 taken');
   expect(await body.innerText()).toContain('Both come from what this book last read from site belts.xlsx');
+  await page.click('button:has-text("Take none")');
+  await summary(page, '6 differences, 0 taken');
+  await page.getByLabel('Take all of Belts, Width').check();
+  await summary(page, '6 differences, 6 taken');
   await page.getByLabel('Take CV-107, Width').uncheck();
   await summary(page, '6 differences, 5 taken');
   await take.click();
