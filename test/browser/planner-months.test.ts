@@ -215,11 +215,11 @@ test('list and copy come back, and nothing of the book is lost', { timeout: 240_
   await dialog.getByLabel('Rename site belts copy').click();
   await page.locator('.ask-dialog input').fill('Quarry');
   await page.keyboard.press('Enter');
-  await dialog.getByLabel('Put Tern Quay into the bin').click();
+  await dialog.getByLabel('Delete Tern Quay').click();
   // The one that was changed last is opened in its place.
   await page.locator('.title', { hasText: 'Quarry' }).waitFor({ timeout: 50_000 });
   await page.keyboard.press('Alt+Shift+Y');
-  await dialog.getByLabel('Bring Tern Quay back').click();
+  await dialog.getByLabel('Bring back Tern Quay').click();
   await dialog.getByLabel('Open Tern Quay').waitFor();
   await page.keyboard.press('Escape');
   await page.locator('dialog').waitFor({ state: 'detached' });

@@ -56,7 +56,7 @@ function openRow(desk: Desk, library: BookLibrary, entry: BookEntry): TemplateRe
       <button class="small" aria-label="Duplicate ${name}" @click=${() => void library.duplicate(entry)}
       >Duplicate</button>
       <button class="small" aria-label="Rename ${name}" @click=${() => rename(desk, library, entry)}>Rename …</button>
-      <button class="small" aria-label="Put ${name} into the bin" @click=${() => void library.bin(entry)}
+      <button class="small" aria-label="Delete ${name}" title="Puts it into the bin" @click=${() => void library.bin(entry)}
       >Delete</button>
     </td></tr>`;
 }
@@ -80,9 +80,9 @@ function binRow(desk: Desk, library: BookLibrary, entry: BookEntry): TemplateRes
   return html`<tr><td>${name}</td><td>${counted(entry.belts, 'belt')}</td>
     <td>${entry.binned === undefined ? '' : momentOf(entry.binned)}</td>
     <td class="row-actions">
-      <button class="small" aria-label="Bring ${name} back" @click=${() => void library.bringBack(entry)}
+      <button class="small" aria-label="Bring back ${name}" @click=${() => void library.bringBack(entry)}
       >Bring back</button>
-      <button class="small" aria-label="Delete ${name} for good" @click=${purge}>Delete for good …</button></td></tr>`;
+      <button class="small" aria-label="Delete for good: ${name}" @click=${purge}>Delete for good …</button></td></tr>`;
 }
 
 export function booksDialog(desk: Desk, library: BookLibrary): TemplateResult {
