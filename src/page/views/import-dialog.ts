@@ -157,7 +157,7 @@ function bothComeFrom(desk: Desk, comparison: FileComparison): TemplateResult {
     ${
       memories.length === 0
         ? nothing
-        : html`<label class="option">Both come from <select aria-label="What both come from" @change=${choose}>
+        : html`<label class="option">Take for that <select aria-label="What both come from" @change=${choose}>
           <option value="0" ?selected=${base === undefined}>something that nobody knows</option>
           ${memories.map(
             (memory) =>
