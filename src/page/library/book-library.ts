@@ -124,7 +124,7 @@ export class BookLibrary {
         `${entry.title === '' ? 'Untitled' : entry.title} copy`,
         this.books.map((one) => one.title),
       );
-      if (entry.id === this.id) {
+      if (entry.id === this.id && this.#host.saving.state !== 'failed') {
         await this.add({ ...this.#host.book.state, title });
         return;
       }

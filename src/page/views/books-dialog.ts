@@ -16,6 +16,9 @@ const titleOf = ({ title }: BookEntry): string => (title === '' ? 'Untitled book
 /** What is kept and the open book, which is not in the list before its first change. */
 function shownBooks({ book, saving }: Desk, { id, books }: BookLibrary): readonly BookEntry[] {
   const { title, units } = book.state;
+  const kept = books.find((entry) => entry.id === id);
+  // Where the stored book can't be read, another stands in for it on the page, and has no place in the list.
+  if (saving.state === 'failed' && kept !== undefined) return books;
   const open: BookEntry = {
     id,
     title,
@@ -23,7 +26,7 @@ function shownBooks({ book, saving }: Desk, { id, books }: BookLibrary): readonl
     belts: beltCount(book.state),
     at: saving.state === 'saved' ? saving.at : new Date(),
   };
-  return [open, ...books.filter((entry) => entry.id !== id)];
+  return [open, ...books.filter((entry) => entry !== kept)];
 }
 
 function rename(desk: Desk, library: BookLibrary, entry: BookEntry): void {
