@@ -59,7 +59,8 @@ function openRow(desk: Desk, library: BookLibrary, entry: BookEntry): TemplateRe
       <button class="small" aria-label="Duplicate ${name}" @click=${() => void library.duplicate(entry)}
       >Duplicate</button>
       <button class="small" aria-label="Rename ${name}" @click=${() => rename(desk, library, entry)}>Rename …</button>
-      <button class="small" aria-label="Delete ${name}" title="Puts it into the bin" @click=${() => void library.bin(entry)}
+      <button class="small" aria-label="Delete ${name}" title="Puts it into the bin"
+        @click=${() => void library.bin(entry)}
       >Delete</button>
     </td></tr>`;
 }
