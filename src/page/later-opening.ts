@@ -1,4 +1,5 @@
 import { isoDate } from '../units/dates.ts';
+import { counted } from '../units/phrases.ts';
 import { assumption, reviewDate, withAssumption } from '../workbook/lent-sheets.ts';
 import { dayFormula, isDayFormula, today } from '../workbook/present-day.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -18,19 +19,31 @@ const unsaid = 1;
 /** Milliseconds between two looks at the clock. */
 const dayPause = 60_000;
 
+interface DueJoints {
+  readonly belts: DayNote['belts'];
+  /** Belts of which nobody can say when their joint is due. */
+  readonly unknown: number;
+}
+
 /** Belts whose joints reached their life after one day and until another. */
-function dueBetween(book: Workbook, from: number, to: number): DayNote['belts'] {
-  return book.sheet('Belts').rows.flatMap((_, record) => {
+function dueBetween(book: Workbook, from: number, to: number): DueJoints {
+  let unknown = 0;
+  const belts = book.sheet('Belts').rows.flatMap((_, record) => {
     const due = book.read('Belts', record, 'Due');
+    if (typeof due !== 'number') unknown += 1;
     if (typeof due !== 'number' || Math.floor(due) <= from || Math.floor(due) > to) return [];
     return [{ name: String(book.read('Belts', record, 'Belt') ?? ''), record }];
   });
+  return { belts, unknown };
 }
 
-const dueWords = (count: number, since: string): string =>
-  count === 0
-    ? `No joint has reached its expected life since ${since}.`
-    : `${count === 1 ? 'One joint has' : `${count} joints have`} reached the expected life since ${since}:`;
+/** A date that is not known is no reason to be at ease, so it is said first. */
+function dueWords({ belts: { length }, unknown }: DueJoints, since: string): string {
+  const unsure = unknown === 0 ? '' : `The due date of ${counted(unknown, 'joint')} is not known. `;
+  return length === 0
+    ? `${unsure}${unknown === 0 ? 'No joint' : 'No other joint'} has reached its expected life since ${since}.`
+    : `${unsure}${length === 1 ? 'One joint has' : `${length} joints have`} reached the expected life since ${since}:`;
+}
 
 /**
  * What is to be said of the day as the book is opened. `last` is the day on which it was stored last. Nothing of an
@@ -41,24 +54,24 @@ export function dayNote(book: Workbook, last: number | undefined, now = today())
   const content = assumption(book.state, reviewDate);
   if (isDayFormula(content)) {
     if (last === undefined || now - last < unsaid) return undefined;
-    const belts = dueBetween(book, last, now);
+    const due = dueBetween(book, last, now);
     return {
       text: `This book was last changed on ${isoDate(last)}. Joint ages count to today, ${isoDate(now)}. ${dueWords(
-        belts.length,
+        due,
         'then',
       )}`,
-      belts,
+      belts: due.belts,
       set: false,
     };
   }
   const day = book.named(reviewDate);
   if (typeof day !== 'number' || now - Math.floor(day) < unsaid) return undefined;
-  const belts = dueBetween(book, Math.floor(day), now);
+  const due = dueBetween(book, Math.floor(day), now);
   return {
     text: `Joint ages count to ${isoDate(Math.floor(day))}, which is set as ReviewDate; today is ${isoDate(
       now,
-    )}. ${dueWords(belts.length, 'that day')}`,
-    belts,
+    )}. ${dueWords(due, 'that day')}`,
+    belts: due.belts,
     set: true,
   };
 }

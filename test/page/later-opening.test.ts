@@ -39,6 +39,12 @@ test('a book that counts to today names the joints that became due since it was 
   expect(dayNote(book, undefined, day(2026, 4, 1))).toBeUndefined();
 });
 
+test('a joint whose due date nobody knows is never passed over', () => {
+  const note = dayNote(new Workbook(reviewedToday(installed(null, day(2025, 1, 1)))), day(2026, 2, 1), day(2026, 4, 1));
+  expect(note?.text).toMatch(/The due date of 1 joint is not known\. No other joint has reached/);
+  expect(note?.belts).toEqual([]);
+});
+
 test('a book with a day that is set says so, and counts to today when asked, in one step', () => {
   const set = day(2026, 2, 1);
   const book = new Workbook(withAssumption(state, reviewDate, set));
