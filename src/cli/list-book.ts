@@ -2,6 +2,7 @@ import { belts } from '../../sheets/belts/index.ts';
 import { basename } from 'node:path';
 import { assumption, reviewDate, reviewedToday, withAssumption, withSuppliesOf } from '../workbook/lent-sheets.ts';
 import { emptyBook } from '../workbook/declared.ts';
+import { isDayFormula } from '../workbook/present-day.ts';
 import { Workbook } from '../workbook/workbook.ts';
 import { acceptImport } from '../xlsx/import/acceptance.ts';
 import { type ImportChoices, type ImportReport, type ImportResult, UnusableList } from '../xlsx/import/import-model.ts';
@@ -29,6 +30,10 @@ export interface ListBook {
   /** What is supposed to be otherwise than in the list, a sentence each. */
   readonly supposed: readonly string[];
 }
+
+/** Who says to which day a book of ours counts. */
+const bookDay = ({ state }: Workbook): string =>
+  isDayFormula(assumption(state, reviewDate)) ? 'today' : "the book's review date";
 
 /** A list as it was read, in place of what it lacks a book that is at hand. */
 export function imported(
@@ -85,14 +90,14 @@ export function listBook(file: string, { choices, date, series, set, variants }:
     ],
     set.length === 0 ? '--variant' : variants.length === 0 ? '--set' : '--variant, --set',
   ).map((change) => `Supposed: ${change}`);
-  const serial = assumption(book.state, reviewDate);
+  const serial = book.named(reviewDate);
   return {
     book,
     report,
     places,
     reviewed: {
       day: typeof serial === 'number' ? isoDate(serial) : undefined,
-      why: own ? "the book's review date" : date === undefined ? 'today' : 'as given',
+      why: own ? bookDay(book) : date === undefined ? 'today' : 'as given',
     },
     supposed,
   };

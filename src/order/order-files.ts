@@ -1,6 +1,7 @@
 import type { Table, TableBook } from '../sheet/table.ts';
 import { isoDate } from '../units/dates.ts';
 import { assumption, reviewDate } from '../workbook/lent-sheets.ts';
+import { contentToday } from '../workbook/present-day.ts';
 import type { BookState } from '../workbook/state.ts';
 import type { ItemPlan } from './fleet-cutting.ts';
 import { abcTable } from './abc-table.ts';
@@ -44,7 +45,7 @@ const tables = (
 
 /** The sheets of the order's workbook, with what must be known to read them. `from` is what it was made of. */
 export function orderBook(book: BookState, made: MadeOrder, from: string): TableBook {
-  const reviewed = assumption(book, reviewDate);
+  const reviewed = contentToday(assumption(book, reviewDate));
   const counted = typeof reviewed === 'number' ? `, joint age counted to ${isoDate(reviewed)}` : '';
   return {
     title: orderTitle(book),

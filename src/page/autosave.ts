@@ -1,11 +1,13 @@
-import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB } from 'idb';
+import { type DBSchema, deleteDB, type IDBPDatabase, type IDBPTransaction, openDB } from 'idb';
 import { adaptedBook, presentColumns, type StoredColumns, storedFormat as version } from '../workbook/adapted-book.ts';
 import { type BookLook, readBookLook } from '../workbook/book-look.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
 import { headFault, rowsFault } from '../workbook/stored-shape.ts';
+import { firstBook } from './library/window-book.ts';
 
 /**
- * The book in this browser's own store, so that a reload, a crash or a closed lid loses nothing.
+ * A book in this browser's own store, so that a reload, a crash or a closed lid loses nothing. Each book has a store of
+ * its own, and none can harm another.
  *
  * Rows are stored in runs. A state shares the rows it did not change with the one before, so a save writes only the
  * runs in which a row is another than at the last save: typing in a book of ten thousand belts stays as quick as in one
@@ -50,6 +52,7 @@ function sameRun(now: readonly BookRow[], before: readonly BookRow[] | undefined
 function refuse(fault: string | undefined): void {
   if (fault !== undefined) throw new Error(fault);
 }
+const storeName = (id: string): string => (id === firstBook ? 'skewbook' : `skewbook ${id}`);
 
 export interface Kept {
   readonly state: BookState;
@@ -67,15 +70,52 @@ export class Autosave {
     this.#store = store;
   }
 
-  static async open(): Promise<Autosave> {
+  static async open(id: string): Promise<Autosave> {
     return new Autosave(
-      await openDB<Store>('skewbook', 1, {
+      await openDB<Store>(storeName(id), 1, {
         upgrade(store) {
           store.createObjectStore('head');
           store.createObjectStore('runs');
         },
+        // Another window takes this book away for good, which none does that another is changing.
+        blocking: (_before, _wanted, event) => (event.target as IDBDatabase).close(),
       }),
     );
+  }
+
+  /** Takes the store of a book away, for good. */
+  static async remove(id: string): Promise<void> {
+    await deleteDB(storeName(id));
+  }
+
+  close(): void {
+    this.#store.close();
+  }
+
+  /** Puts all that is stored into another store as it is, whether or not it can be read. */
+  async copyTo(other: Autosave): Promise<void> {
+    const reading = this.#store.transaction(['head', 'runs'], 'readonly');
+    const [head, keys, values] = await Promise.all([
+      reading.objectStore('head').get('book'),
+      reading.objectStore('runs').getAllKeys(),
+      reading.objectStore('runs').getAll(),
+    ]);
+    const writing = other.#store.transaction(['head', 'runs'], 'readwrite', { durability: 'strict' });
+    await Promise.all([
+      ...(head === undefined ? [] : [writing.objectStore('head').put(head, 'book')]),
+      ...keys.map((key, at) => writing.objectStore('runs').put(values[at] ?? [], key)),
+      writing.done,
+    ]);
+  }
+
+  /** Gives the stored book another name; one of a later version is left as it is. */
+  async retitle(title: string): Promise<boolean> {
+    const writing = this.#store.transaction('head', 'readwrite', { durability: 'strict' });
+    const head = await writing.store.get('book');
+    const known = head !== undefined && head.version <= version;
+    if (known) await writing.store.put({ ...head, title }, 'book');
+    await writing.done;
+    return known;
   }
 
   /** The book as it was saved last; undefined when there is none. */

@@ -1,10 +1,9 @@
 import { comparedBooks } from '../merge/compared-books.ts';
-import type { MergeItem } from '../merge/merge-item.ts';
-import type { MergePlan } from '../merge/merge-plan.ts';
+import { withoutConflictMarks } from '../merge/conflict-marks.ts';
+import type { MergeItem, Side } from '../merge/merge-item.ts';
+import { type MergeBook, mergePlan, type MergePlan } from '../merge/merge-plan.ts';
 import { mergedBook } from '../merge/merged-book.ts';
 import type { BookState } from '../workbook/state.ts';
-import { coveredColumns } from '../xlsx/import/covered-columns.ts';
-import type { ImportResult } from '../xlsx/import/import-model.ts';
 
 /** What differs in one column, or of one kind in one sheet: taken or left together, or each by itself. */
 export interface DifferenceGroup {
@@ -28,26 +27,50 @@ function groupName({ level, sheet, column, of = 'records' }: MergeItem): string 
 }
 
 /**
- * The open book beside a file, and what of the file is taken into it.
+ * The open book beside another, and what of the other is taken into it.
  *
- * Nobody knows what both come from, so what the file lacks may as well be new here: that is left unless somebody takes
- * it, and all else is taken unless somebody leaves it.
+ * With `base`, which both come from, only what the other changed is offered, taken unless somebody leaves it; what both
+ * changed stays open until somebody decides it. Without it nobody knows who changed what: what the other lacks may as
+ * well be new here, so that is left unless somebody takes it.
  */
 export class Comparing {
   readonly plan: MergePlan;
+  readonly threeWay: boolean;
+  /** What both changed, and not alike. */
+  readonly conflicts: readonly MergeItem[];
+  /** What only the other changed; without a base whatever differs. */
+  readonly offered: readonly MergeItem[];
   readonly groups: readonly DifferenceGroup[];
-  readonly #left: Set<MergeItem>;
+  /** What only this book changed, and stays. */
+  readonly own: number;
+  /** What both changed alike. */
+  readonly alike: number;
+  readonly #sides = new Map<MergeItem, Side>();
 
-  constructor(open: BookState, { state, report }: ImportResult) {
-    const covers = coveredColumns(report);
-    this.plan = comparedBooks({ state: open }, { state, ...(covers === undefined ? {} : { covers }) });
-    const names = [...new Set(this.plan.items.map(groupName))];
-    this.groups = names.map((name) => ({ name, items: this.plan.items.filter((item) => groupName(item) === name) }));
-    this.#left = new Set(this.plan.items.filter(({ there }) => there === 'gone'));
+  constructor(open: BookState, theirs: MergeBook, base?: MergeBook) {
+    const other = { ...theirs, state: withoutConflictMarks(theirs.state) };
+    this.threeWay = base !== undefined;
+    this.plan =
+      base === undefined
+        ? comparedBooks({ state: open }, other)
+        : mergePlan({ base, mine: { state: open }, theirs: other });
+    const { items } = this.plan;
+    this.conflicts = items.filter(({ conflict }) => conflict);
+    this.offered = items.filter(({ here, there, conflict }) => there !== undefined && here === undefined && !conflict);
+    this.own = items.filter(({ there }) => there === undefined).length;
+    this.alike = items.length - this.conflicts.length - this.offered.length - this.own;
+    const names = [...new Set(this.offered.map(groupName))];
+    this.groups = names.map((name) => ({ name, items: this.offered.filter((item) => groupName(item) === name) }));
+    for (const item of this.offered) this.#sides.set(item, this.threeWay || item.there !== 'gone' ? 'theirs' : 'mine');
+  }
+
+  /** Whose a difference is to be; undefined for a conflict that nobody has decided. */
+  side(item: MergeItem): Side | undefined {
+    return this.#sides.get(item);
   }
 
   takes(item: MergeItem): boolean {
-    return !this.#left.has(item);
+    return this.side(item) === 'theirs';
   }
 
   takesAll(items: readonly MergeItem[]): boolean {
@@ -55,18 +78,20 @@ export class Comparing {
   }
 
   take(items: readonly MergeItem[], taken: boolean): void {
-    for (const item of items) {
-      if (taken) this.#left.delete(item);
-      else this.#left.add(item);
-    }
+    for (const item of items) this.#sides.set(item, taken ? 'theirs' : 'mine');
   }
 
   get taken(): number {
-    return this.plan.items.length - this.#left.size;
+    return [...this.#sides.values()].filter((side) => side === 'theirs').length;
   }
 
-  /** The open book with what was taken. */
+  get undecided(): number {
+    return this.conflicts.filter((item) => this.side(item) === undefined).length;
+  }
+
+  /** The open book with what was taken, once every conflict is decided. */
   merged(): BookState {
-    return mergedBook(this.plan, (item) => (this.takes(item) ? 'theirs' : 'mine')).state;
+    if (this.undecided > 0) throw new Error('a conflict is not decided: it must not be settled by itself');
+    return mergedBook(this.plan, (item) => this.side(item)).state;
   }
 }

@@ -6,6 +6,9 @@ import type { MarkedReference } from '../workbook/formula-references.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { PreviewedCure } from './cure-preview.ts';
+import type { DiskFile } from './library/disk-file.ts';
+import type { DayNote } from './later-opening.ts';
+import type { BookLibrary, ComparedVersion } from './library/book-library.ts';
 
 /** What is looked for in cells and formulas, and what is to stand in its place. */
 export interface TextSearch {
@@ -32,6 +35,8 @@ export type Saving =
   | { readonly state: 'new' }
   | { readonly state: 'saving' }
   | { readonly state: 'saved'; readonly at: Date }
+  /** An earlier state, only to be looked at: why nothing is saved. */
+  | { readonly state: 'shown'; readonly why: string }
   | {
       readonly state: 'failed';
       readonly why: string;
@@ -54,7 +59,9 @@ const shownFor: Readonly<Record<Notice['tone'], number>> = { note: 6000, problem
 export type Dialog =
   | { readonly kind: 'help'; readonly topic?: string }
   | { readonly kind: 'review'; readonly review: readonly UnitReview[]; readonly units: string }
-  | { readonly kind: 'import' }
+  | { readonly kind: 'import'; readonly onDisk?: DiskFile }
+  | { readonly kind: 'books' }
+  | { readonly kind: 'versions'; readonly comparing?: ComparedVersion }
   | { readonly kind: 'cure'; readonly finding: Finding; readonly cures: readonly PreviewedCure[] }
   | { readonly kind: 'columns'; readonly search: string }
   | {
@@ -185,6 +192,10 @@ export class Desk {
   grid: GridPort | undefined;
   /** What the formula that is being typed refers to. */
   referred: readonly MarkedReference[] = [];
+  /** What is to be said of the day; undefined when nothing is, or once it is read. */
+  dayNote: DayNote | undefined;
+  /** The books of this browser and their past; undefined while the browser keeps none. */
+  library: BookLibrary | undefined;
   /** A file of the book is being written. */
   exporting = false;
   #notices = 0;

@@ -2,6 +2,7 @@ import { Background } from './background.ts';
 import type { Desk } from './desk.ts';
 import { bookType, download, fileName } from './downloading.ts';
 import { findingsTable } from './findings-table.ts';
+import { digestOf } from './library/packed-book.ts';
 import type { WriteAnswer, WriteOrder } from './workers/write-worker.ts';
 
 /** The book as a file for other programs. */
@@ -12,40 +13,75 @@ const writtenText = (name: string, { length }: WriteAnswer['otherwise']): string
     : `${name} was written. ${length === 1 ? 'One item was' : `${length} items were`} exported differently: see its ` +
       `sheet About.`;
 
-function write(desk: Desk, name: string, order: Omit<WriteOrder, 'state'>): void {
+type Deliver = (bytes: Uint8Array<ArrayBuffer>) => Promise<void>;
+
+function write(desk: Desk, name: string, order: WriteOrder, deliver: Deliver): void {
   if (desk.exporting) return;
-  let written = '';
+  let delivered: Promise<string> | undefined;
+  const end = (text: string, tone: 'note' | 'problem'): void => {
+    desk.exporting = false;
+    desk.say(text, tone);
+  };
+  const failed = (why: string): void => end(`${name} could not be written: ${why}`, 'problem');
   const writing = new Background<'book', WriteAnswer>(
     (_, { bytes, otherwise }) => {
-      download(bytes, bookType, name);
-      written = writtenText(name, otherwise);
+      delivered = deliver(bytes.slice()).then(() => writtenText(name, otherwise));
     },
     () => {
       if (writing.has('book')) return;
-      desk.exporting = false;
       const why = writing.problems.get('book');
-      if (why === undefined) desk.say(written);
-      else desk.say(`${name} could not be written: ${why}`, 'problem');
+      if (why !== undefined) failed(why);
+      else
+        void delivered?.then(
+          (text) => end(text, 'note'),
+          (error: unknown) => failed(error instanceof Error ? error.message : String(error)),
+        );
     },
   );
   desk.exporting = true;
   desk.say(`Writing ${name} …`);
-  writing.start('book', new Worker(new URL('./workers/write-worker.ts', import.meta.url), { type: 'module' }), {
-    state: desk.book.state,
-    ...order,
-  } satisfies WriteOrder);
+  writing.start('book', new Worker(new URL('./workers/write-worker.ts', import.meta.url), { type: 'module' }), order);
 }
 
-export const exportBook = (desk: Desk): void =>
-  write(desk, fileName(desk.book.state.title, '.xlsx'), desk.findings.complete ? { findings: desk.findings.list } : {});
+/** Writes the book as a file and remembers what it holds, for when the file comes back. */
+export function writeBook(desk: Desk, name: string, deliver: Deliver): void {
+  const { state } = desk.book;
+  const mark = crypto.randomUUID();
+  const findings = desk.findings.complete ? { findings: desk.findings.list } : {};
+  write(desk, name, { state, mark, ...findings }, async (bytes) => {
+    await deliver(bytes);
+    const fileDigest = await digestOf(bytes);
+    const memory = { file: name, how: 'written' as const, fileDigest, mark, whole: true, headers: '' };
+    await desk.library?.past.remember(memory, { state });
+  });
+}
+
+const downloaded =
+  (name: string): Deliver =>
+  (bytes) => {
+    download(bytes, bookType, name);
+    return Promise.resolve();
+  };
+
+export function exportBook(desk: Desk): void {
+  const name = fileName(desk.book.state.title, '.xlsx');
+  writeBook(desk, name, downloaded(name));
+}
 
 /** The findings that are listed, as a file of their own. */
-export const exportFindings = (desk: Desk): void =>
-  write(desk, fileName(`${desk.book.state.title} findings`, '.xlsx'), { table: findingsTable(desk) });
+export function exportFindings(desk: Desk): void {
+  const name = fileName(`${desk.book.state.title} findings`, '.xlsx');
+  write(desk, name, { state: desk.book.state, table: findingsTable(desk) }, downloaded(name));
+}
 
 /** A blank list of belts, for a site that has only a spreadsheet program. */
-export const exportBlankList = (desk: Desk): void => write(desk, fileName('List of belts', '.xlsx'), { form: 'blank' });
+export function exportBlankList(desk: Desk): void {
+  const name = fileName('List of belts', '.xlsx');
+  write(desk, name, { state: desk.book.state, form: 'blank' }, downloaded(name));
+}
 
 /** What the book holds of its belts, to be corrected on the spot and imported again. */
-export const exportRoundSheet = (desk: Desk): void =>
-  write(desk, fileName(`${desk.book.state.title} inspection round`, '.xlsx'), { form: 'round' });
+export function exportRoundSheet(desk: Desk): void {
+  const name = fileName(`${desk.book.state.title} inspection round`, '.xlsx');
+  write(desk, name, { state: desk.book.state, form: 'round' }, downloaded(name));
+}

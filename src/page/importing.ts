@@ -1,4 +1,3 @@
-import { counted } from '../units/phrases.ts';
 import { recordKeys } from '../workbook/record-names.ts';
 import { emptyBook } from '../workbook/declared.ts';
 import { reviewedToday } from '../workbook/lent-sheets.ts';
@@ -10,33 +9,18 @@ import type {
   ImportResult,
   TableProposal,
 } from '../xlsx/import/import-model.ts';
-import { readLimits, sized } from '../xlsx/read/read-limits.ts';
+import { readLimits } from '../xlsx/read/read-limits.ts';
 import { type Correction, ImportCorrections } from './import-corrections.ts';
 import { Background } from './background.ts';
-import { Comparing } from './comparing.ts';
+import { type Stage, tooLarge } from './import-stage.ts';
+import { addAsBook, comparisonOf, type ReadFile, rememberRead, takenWords } from './import-comparison.ts';
 import type { Desk } from './desk.ts';
 import { attempt } from './editing.ts';
 import { beginReading, endReading } from './unfinished-reading.ts';
+import type { DiskFile } from './library/disk-file.ts';
+import { digestOf } from './library/packed-book.ts';
+import { headersOf } from './remembered-lists.ts';
 import type { ReadAnswer, ReadOrder } from './workers/read-worker.ts';
-
-/**
- * One import, from choosing a file to accepting what was read. The open book stays as it is until then.
- */
-type Stage =
-  | { readonly name: 'choose'; readonly problem?: string }
-  | { readonly name: 'wait'; readonly doing: string }
-  | {
-      readonly name: 'look';
-      readonly proposal: ImportProposal;
-      readonly result?: ImportResult;
-      readonly problem?: string;
-    }
-  | {
-      readonly name: 'compare';
-      readonly comparing: Comparing;
-      /** What stands in the place of the comparison when one goes back. */
-      readonly before: Stage & { readonly name: 'look' };
-    };
 
 /** Milliseconds that a step of an import may take; what takes longer is ended, and the open book is as it was. */
 const patience = 20_000;
@@ -48,6 +32,10 @@ export class Importing {
   #timer: ReturnType<typeof setTimeout> | undefined;
   stage: Stage = { name: 'choose' };
   file = '';
+  /** Of the file's bytes, by which it is known again. */
+  #digest = '';
+  /** Where the file lies, when the page may write it. */
+  #onDisk: DiskFile | undefined;
   choices: ImportChoices = {};
   /** Whether what was said of an earlier list with the same headers was taken. */
   remembered = false;
@@ -73,21 +61,16 @@ export class Importing {
   }
 
   /** Starts over with a file that was chosen or dropped. */
-  async open(file: File): Promise<void> {
+  async open(file: File, onDisk?: DiskFile): Promise<void> {
     this.#begin(file.name);
+    this.#onDisk = onDisk;
     if (file.size > readLimits.fileBytes) {
-      this.#go({
-        name: 'choose',
-        problem:
-          `${file.name} has ${sized(file.size)}; the maximum is ${sized(readLimits.fileBytes)}, so that reading it ` +
-          `fits into memory. Save the list of belts in a workbook of its own.`,
-      });
+      this.#go(tooLarge(file));
       return;
     }
     this.#go({ name: 'wait', doing: `Reading ${file.name} …` });
     try {
-      const bytes = new Uint8Array(await file.arrayBuffer());
-      this.#order({ do: 'open', bytes });
+      await this.#read(new Uint8Array(await file.arrayBuffer()));
     } catch (error) {
       this.#go({
         name: 'choose',
@@ -96,11 +79,16 @@ export class Importing {
     }
   }
 
-  /** Starts over with rows that were pasted: of a spreadsheet, an e-mail, a text. */
+  /** Starts over with rows that were pasted. */
   openText(text: string): void {
     this.#begin('Pasted rows');
     this.#go({ name: 'wait', doing: 'Reading the pasted rows …' });
-    this.#order({ do: 'open', bytes: new TextEncoder().encode(text) });
+    void this.#read(new TextEncoder().encode(text));
+  }
+
+  async #read(bytes: Uint8Array<ArrayBuffer>): Promise<void> {
+    this.#digest = await digestOf(bytes);
+    this.#order({ do: 'open', bytes });
   }
 
   #begin(name: string): void {
@@ -108,6 +96,7 @@ export class Importing {
     // Invented figures are taken only when somebody asks for them.
     this.keepOpen = !this.#desk.book.state.invented;
     this.file = name;
+    this.#onDisk = undefined;
     this.choices = {};
     this.#corrections = new ImportCorrections();
     this.#fresh = true;
@@ -131,7 +120,7 @@ export class Importing {
     this.choose({});
   }
 
-  /** Ends what takes too long: a file or its formulas may ask for more than anyone waits for. */
+  /** Ends what takes too long. */
   #late(doing: string): void {
     this.end();
     this.#go({
@@ -229,13 +218,17 @@ export class Importing {
     if (this.stage.name === 'look') this.#try(this.#corrections.applied(this.stage.proposal));
   }
 
+  #readFile({ proposal }: { readonly proposal: ImportProposal }, result: ImportResult): ReadFile {
+    return { name: this.file, digest: this.#digest, headers: headersOf(proposal), result, onDisk: this.#onDisk };
+  }
+
   accept(): void {
     if (this.stage.name !== 'look' || this.stage.result === undefined) return;
     const { state, report } = this.stage.result;
+    const before = this.#desk.book.state;
     if (!attempt(this.#desk, () => this.#desk.book.replace(state, `import of ${this.file}`))) return;
-    this.#corrections.remember(this.stage.proposal, this.choices);
-    this.#desk.close();
-    this.end();
+    rememberRead(this.#desk, this.#readFile(this.stage, this.stage.result), `import of ${this.file}`, before);
+    this.#done(this.stage.proposal);
     this.#desk.goTo({ sheet: state.sheets[0]?.name ?? '', record: 0, column: 0 });
     const { length } = report.notUnderstood;
     this.#desk.say(
@@ -248,20 +241,34 @@ export class Importing {
     );
   }
 
-  /** How many of a file's belts the open book has already. */
+  #done(proposal: ImportProposal): void {
+    this.#corrections.remember(proposal, this.choices);
+    this.#desk.close();
+    this.end();
+  }
+
+  /** Makes a book of its own of the file, beside the open one, and opens it. */
+  acceptAsNew(): void {
+    if (this.stage.name !== 'look' || this.stage.result === undefined) return;
+    const { proposal, result } = this.stage;
+    void addAsBook(this.#desk, this.#readFile(this.stage, result));
+    this.#done(proposal);
+  }
+
+  /** Of a file's belts those that the open book has. */
   shared({ state }: ImportResult): number {
     const known = new Set(recordKeys(this.#desk.book.sheet('Belts')));
     return recordKeys(sheetOf(state, 'Belts')).filter((key) => key !== '' && known.has(key)).length;
   }
 
   /** Looks at what differs between the open book and the file. */
-  compare(): void {
-    if (this.stage.name !== 'look' || this.stage.result === undefined) return;
-    const comparing = new Comparing(this.#desk.book.state, this.stage.result);
-    this.#go({ name: 'compare', comparing, before: this.stage });
+  async compare(): Promise<void> {
+    const before = this.stage;
+    if (before.name !== 'look' || before.result === undefined) return;
+    const comparison = await comparisonOf(this.#desk, this.#readFile(before, before.result));
+    if (this.stage === before) this.#go({ name: 'compare', comparison, before });
   }
 
-  /** Back from the comparison. */
   look(): void {
     if (this.stage.name === 'compare') this.#go(this.stage.before);
   }
@@ -269,14 +276,16 @@ export class Importing {
   /** The open book with what was taken of the file; one step to undo. */
   acceptCompared(): void {
     if (this.stage.name !== 'compare') return;
-    const { comparing } = this.stage;
-    const state = comparing.merged();
-    if (!attempt(this.#desk, () => this.#desk.book.replace(state, `what was taken of ${this.file}`))) return;
-    this.#corrections.remember(this.stage.before.proposal, this.choices);
-    this.#desk.close();
-    this.end();
-    const of = comparing.plan.items.length;
-    this.#desk.say(`${comparing.taken} of ${counted(of, 'difference')} taken; undo brings the book before back.`);
+    const { comparison, before } = this.stage;
+    const { comparing } = comparison;
+    const { result } = before;
+    if (comparing.undecided > 0 || result === undefined) return;
+    const [state, earlier] = [comparing.merged(), this.#desk.book.state];
+    const changes = comparing.taken > 0;
+    if (changes && !attempt(this.#desk, () => this.#desk.book.replace(state, `what was taken of ${this.file}`))) return;
+    rememberRead(this.#desk, this.#readFile(before, result), `merge of ${this.file}`, earlier);
+    this.#done(before.proposal);
+    this.#desk.say(takenWords(comparing));
   }
 
   /** Ends the reading of a file, wherever it is. */

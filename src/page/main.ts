@@ -1,5 +1,6 @@
 import { render } from 'lit-html';
 import { engineKeyNotice } from '../formula/engine-licence.ts';
+import { today } from '../workbook/present-day.ts';
 import { RefusedChange } from '../workbook/refused-change.ts';
 import { Desk } from './desk.ts';
 import { FindingsFeed } from './findings-feed.ts';
@@ -16,7 +17,10 @@ import { keepPreferences, recallPreferences } from './preferences.ts';
 import { Pointing } from './pointing.ts';
 import { ReferenceMarks } from './reference-marks.ts';
 import { printSheets } from './printing.ts';
-import { keepSaved, onlyShown, openStore, setAside } from './saving.ts';
+import { haveBook } from './library/window-book.ts';
+import { dayNote, followDay } from './later-opening.ts';
+import { importFromDisk, type OpenedLibrary, openLibrary, useLibrary } from './opened-library.ts';
+import { keepSaved, lookedAt, type OpenedStore, onlyShown, openStore, setAside, shownStore } from './saving.ts';
 import { SkewFeed } from './skew-feed.ts';
 import { endReading, unfinishedReading } from './unfinished-reading.ts';
 import { page } from './views/page.ts';
@@ -31,6 +35,7 @@ import './styles/skew.css';
 import './styles/dialogs.css';
 import './styles/help.css';
 import './styles/import.css';
+import './styles/library.css';
 import './styles/print.css';
 
 /** Starts the page: the palette, the book, the views that follow it. */
@@ -59,15 +64,34 @@ function failed(host: HTMLElement, before: string | undefined, error: unknown): 
   else host.textContent = `The page could not be started: ${why}. What this browser has stored is left unchanged.`;
 }
 
+/** Saves the book from now on where this window may; a version of its past and another window's book are only shown. */
+function keepBook(desk: Desk, library: OpenedLibrary, opened: OpenedStore, own: boolean): void {
+  if (library.shown !== undefined) {
+    lookedAt(desk, library.shown.why);
+    return;
+  }
+  if (own) keepSaved(desk, opened);
+  else onlyShown(desk, opened);
+  haveBook(library.id);
+  useLibrary(desk, library, opened.kept, own && opened.problem === undefined);
+}
+
 async function start(host: HTMLElement, failure: string | undefined): Promise<void> {
   addPalette();
-  const own = await holdBook(() => location.reload());
-  const opened = setAside(await openStore(), failure);
+  const library = await openLibrary();
+  const { id, shown } = library;
+  const own = shown === undefined && (await holdBook(id, () => location.reload()));
+  const opened = shown === undefined ? setAside(await openStore(id), failure) : shownStore(id, shown.state);
   const [careful, unfinished] = [beginStart(), unfinishedReading()];
   window.addEventListener('pagehide', endReading);
   const { book, told, problem } = await openedBook(opened.kept, careful, host);
   const desk = new Desk(book);
   if (opened.kept !== undefined) desk.saving = { state: 'saved', at: opened.kept.at };
+  if (shown === undefined && opened.kept !== undefined) desk.dayNote = dayNote(book, today(opened.kept.at));
+  followDay(book, (note) => {
+    desk.dayNote = note;
+    desk.changed();
+  });
   recallPreferences(desk);
   // Should it have been a panel that ended the last start, the book opens without it.
   if (careful) desk.view = undefined;
@@ -95,17 +119,17 @@ async function start(host: HTMLElement, failure: string | undefined): Promise<vo
   desk.book.listen(soon);
   dark.addEventListener('change', soon);
   window.addEventListener('resize', soon);
+  importFromDisk(desk, importing);
   listenToKeys(desk);
   new FormulaHint(desk).listen();
   new Pointing(desk).listen(grids.element);
   new ReferenceMarks(desk).listen();
   printSheets(desk);
-  if (own) keepSaved(desk, { ...opened, problem: opened.problem ?? problem });
-  else onlyShown(desk, opened);
+  keepBook(desk, library, { ...opened, problem: opened.problem ?? problem }, own);
   tellFaults(desk);
   draw();
   setTimeout(endStart);
-  for (const notice of [told, unfinished, engineKeyNotice(), gridKeyNotice(grids.element)])
+  for (const notice of [library.told, told, unfinished, engineKeyNotice(), gridKeyNotice(grids.element)])
     if (notice !== undefined) desk.say(notice, 'problem');
   keepForOffline();
 }

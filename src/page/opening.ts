@@ -1,6 +1,7 @@
 import { columnLetters, sheetRow } from '../formula/address.ts';
 import { type Content, isFormula } from '../formula/values.ts';
 import type { CellPlace } from '../workbook/place.ts';
+import { isDayFormula } from '../workbook/present-day.ts';
 import type { BookRow, BookState } from '../workbook/state.ts';
 
 /**
@@ -25,7 +26,9 @@ const leastPatience = 2_000;
 export function formulaCells({ sheets }: BookState): CellPlace[] {
   return sheets.flatMap(({ name, rows }) =>
     rows.flatMap(({ cells }, record) =>
-      cells.flatMap((content, column) => (isFormula(content) ? [{ sheet: name, record, column }] : [])),
+      cells.flatMap((content, column) =>
+        isFormula(content) && !isDayFormula(content) ? [{ sheet: name, record, column }] : [],
+      ),
     ),
   );
 }

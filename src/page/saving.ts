@@ -13,22 +13,25 @@ const longestWait = 700;
 /** Why something failed, as a part of a sentence. */
 const reason = (error: unknown): string => (error instanceof Error ? error.message : String(error)).replace(/\.+$/, '');
 
-interface OpenedStore {
+export interface OpenedStore {
   readonly store: Autosave | undefined;
   readonly kept: Kept | undefined;
   readonly problem: string | undefined;
+  /** Which book of this browser it is. */
+  readonly id: string;
 }
 
 /**
  * Opens the store and reads what is in it; a browser without one, or one that refuses, is reported and worked without.
  */
-export async function openStore(): Promise<OpenedStore> {
+export async function openStore(id: string): Promise<OpenedStore> {
   try {
-    const store = await Autosave.open();
+    const store = await Autosave.open(id);
     try {
-      return { store, kept: await store.kept(), problem: undefined };
+      return { id, store, kept: await store.kept(), problem: undefined };
     } catch (error) {
       return {
+        id,
         store,
         kept: undefined,
         problem:
@@ -38,6 +41,7 @@ export async function openStore(): Promise<OpenedStore> {
     }
   } catch (error) {
     return {
+      id,
       store: undefined,
       kept: undefined,
       problem:
@@ -67,9 +71,9 @@ function guardLeaving(desk: Desk, saved: () => boolean): void {
 }
 
 /** Keeps the book in the store from now on; what is in it and could not be read only once the user says so. */
-export function keepSaved(desk: Desk, { store, problem }: OpenedStore): void {
+export function keepSaved(desk: Desk, { id, store, problem }: OpenedStore): void {
   if (problem === undefined) {
-    if (store !== undefined) saveChanges(desk, store, false);
+    if (store !== undefined) saveChanges(desk, id, store, false);
     return;
   }
   desk.say(`Not saved: ${problem}`, 'problem');
@@ -86,7 +90,7 @@ export function keepSaved(desk: Desk, { store, problem }: OpenedStore): void {
             ),
           replace: () => {
             desk.saving = { state: 'saving' };
-            saveChanges(desk, store, true);
+            saveChanges(desk, id, store, true);
             desk.changed();
           },
         };
@@ -112,7 +116,7 @@ function showStored({ book }: Desk, state: BookState): void {
 }
 
 /** Shows each book that the other window has stored, while this one is seen. */
-function followStored(desk: Desk, store: Autosave): void {
+function followStored(desk: Desk, id: string, store: Autosave): void {
   let [wanted, busy] = [false, false];
   const follow = async (): Promise<void> => {
     if (!wanted || busy || document.visibilityState === 'hidden') return;
@@ -132,7 +136,7 @@ function followStored(desk: Desk, store: Autosave): void {
       rest * (performance.now() - begun),
     );
   };
-  onStored(() => {
+  onStored(id, () => {
     wanted = true;
     void follow();
   });
@@ -140,20 +144,34 @@ function followStored(desk: Desk, store: Autosave): void {
 }
 
 /** The book while another window has it: as it was stored last, to read and to export. */
-export function onlyShown(desk: Desk, { store }: OpenedStore): void {
+export function onlyShown(desk: Desk, { id, store }: OpenedStore): void {
   const why =
     'another window of this browser has the book open. This one shows it as last saved, and takes over when the ' +
     'other is closed';
   desk.book.closed = why;
   desk.saving = { state: 'failed', why };
-  if (store !== undefined) followStored(desk, store);
+  if (store !== undefined) followStored(desk, id, store);
 }
 
-function saveChanges(desk: Desk, store: Autosave, atOnce: boolean): void {
+/** An earlier state in the place of a store: it is read only. */
+export const shownStore = (id: string, state: BookState): OpenedStore => ({
+  id,
+  store: undefined,
+  kept: { state, at: new Date(), told: [] },
+  problem: undefined,
+});
+
+/** A book that is only to be looked at and exported. */
+export function lookedAt(desk: Desk, why: string): void {
+  desk.book.closed = why;
+  desk.saving = { state: 'shown', why };
+}
+
+function saveChanges(desk: Desk, id: string, store: Autosave, atOnce: boolean): void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let running: Promise<void> | undefined;
   let wanted = atOnce;
-  const tellOthers = storedTeller();
+  const tellOthers = storedTeller(id);
   /** When the first change came that is not being saved yet. */
   let since = 0;
 

@@ -10,6 +10,7 @@ import { bookColumns, computingRuns, computingSteps, compiledSheets } from './de
 import { BookNames } from './names.ts';
 import { Records } from './records.ts';
 import { cellFormula } from './compiled-sheet.ts';
+import { contentToday, isDayFormula } from './present-day.ts';
 import { sheetRow } from '../formula/address.ts';
 import { type BookState, contentAt, sheetOf, type SheetState } from './state.ts';
 import { kinRecords, SupposedRecord, supposedRow, type Supposition } from './supposition.ts';
@@ -64,13 +65,14 @@ export class Calculation {
       const own: Value[] = [];
       for (let column = 0; column < width; column += 1) {
         const content = row.cells[column] ?? null;
-        if (isFormula(content))
+        if (isFormula(content) && !isDayFormula(content))
           this.#formulaCells.set(placeKey({ sheet: sheet.name, record, column }), {
             sheet: sheet.name,
             record,
             column,
           });
-        own.push(isFormula(content) ? null : content);
+        const now = contentToday(content);
+        own.push(isFormula(now) ? null : now);
       }
       values.push(own);
     });
@@ -186,7 +188,7 @@ export class Calculation {
     const dirty: Dirty = new Map();
     let formulas = false;
     for (const place of cells) {
-      const content = contentAt(this.#state, place);
+      const content = contentToday(contentAt(this.#state, place));
       formulas ||= isFormula(content) || this.#formulaCells.has(placeKey(place));
       if (isFormula(content)) this.#formulaCells.set(placeKey(place), place);
       else {

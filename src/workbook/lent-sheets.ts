@@ -1,8 +1,8 @@
 import type { AssumptionName, SheetName } from '../../sheets/index.ts';
 import type { Content } from '../formula/values.ts';
-import { serialOf } from '../units/dates.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import { convertedBook } from './conversion.ts';
+import { dayFormula } from './present-day.ts';
 import type { BookState, SheetState } from './state.ts';
 import { withContents } from './state-changes.ts';
 
@@ -37,14 +37,8 @@ export function withAssumption(state: BookState, name: AssumptionName, content: 
   return record < 0 ? state : withContents(state, [{ sheet: 'Assumptions', record, column: valueColumn, content }]);
 }
 
-/** The day that it is here now. */
-export function today(): number | undefined {
-  const now = new Date();
-  return serialOf(now.getFullYear(), now.getMonth() + 1, now.getDate());
-}
-
-/** A book whose joint ages count to the day that it is here now, as every list that is read does. */
-export const reviewedToday = (state: BookState): BookState => withAssumption(state, reviewDate, today() ?? null);
+/** A book whose joint ages count to today, whenever it is open, as those of every list that is read do. */
+export const reviewedToday = (state: BookState): BookState => withAssumption(state, reviewDate, dayFormula);
 
 /** What a named value of the Assumptions holds. */
 export function assumption(state: Pick<BookState, 'sheets'>, name: AssumptionName): Content {

@@ -21,6 +21,8 @@ export interface About {
   readonly title: string;
   readonly units: UnitSystem;
   readonly invented: boolean;
+  /** By which whoever wrote it knows this export again, wherever it was edited; not every export has one. */
+  readonly mark?: string | undefined;
   readonly sheets: readonly AboutSheet[];
   readonly columns: readonly AboutColumn[];
   readonly formulas: readonly AboutFormula[];
@@ -79,6 +81,7 @@ const keys = {
   title: 'Title',
   units: 'Units',
   invented: 'Invented figures',
+  mark: 'Export mark',
   sheet: 'Sheet',
   headers: 'Columns',
   column: 'Own column',
@@ -143,6 +146,7 @@ export function aboutRows(about: About): AboutCell[][] {
     [keys.title, ...pieces(about.title)],
     [keys.units, about.units],
     [keys.invented, about.invented ? 'yes' : 'no'],
+    ...(about.mark === undefined ? [] : [[keys.mark, about.mark]]),
     ...about.sheets.map(({ name, written, records }) => [keys.sheet, name, written, records]),
     ...about.sheets.flatMap(({ name, headers = [] }) =>
       headers.length === 0 ? [] : [[keys.headers, name, ...headers]],
@@ -235,6 +239,8 @@ function lookIn(values: (key: string) => (readonly ReadCell[])[]): BookLook | un
 
 const isKind = (text: ReadCell): text is QuantityKind => typeof text === 'string' && Object.hasOwn(quantities, text);
 
+const markOf = (cell: ReadCell): Pick<About, 'mark'> => (typeof cell === 'string' ? { mark: cell } : {});
+
 /** What the rows say; undefined when they are not from this program, or in a format that it does not know. */
 export function aboutOf(rows: readonly (readonly ReadCell[])[]): About | undefined {
   const values = (placeKey: string): (readonly ReadCell[])[] =>
@@ -250,6 +256,7 @@ export function aboutOf(rows: readonly (readonly ReadCell[])[]): About | undefin
     title: joined(values(keys.title)[0] ?? []),
     units: values(keys.units)[0]?.[0] === 'us' ? 'us' : 'metric',
     invented: values(keys.invented)[0]?.[0] === 'yes',
+    ...markOf(values(keys.mark)[0]?.[0]),
     sheets: values(keys.sheet).map(([name, written, records]) => {
       const headers = values(keys.headers).find(([sheet]) => sheet === name);
       return {

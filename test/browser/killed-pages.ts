@@ -116,7 +116,9 @@ class Session {
     });
     await this.#page.keyboard.press('Control+o');
     await this.#page.setInputFiles('input[type=file]', this.#list);
-    const accept = this.#page.getByRole('button', { name: 'Import', exact: true, disabled: false });
+    const accept = this.#page
+      .locator('.import-dialog')
+      .getByRole('button', { name: /^(?:Import|Replace this book)$/, disabled: false });
     await accept.waitFor({ timeout: 60_000 });
     await this.#becomes(widths, () => accept.click());
     this.imports += 1;

@@ -1,6 +1,8 @@
 import { capital } from '../../units/phrases.ts';
 import { demoBook } from '../../workbook/demo.ts';
+import { demoCounts } from '../../workbook/demo-records.ts';
 import { emptyBook } from '../../workbook/declared.ts';
+import { reviewedToday } from '../../workbook/lent-sheets.ts';
 import type { BookState } from '../../workbook/state.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import type { Desk } from '../desk.ts';
@@ -9,7 +11,13 @@ import { type Action, actionList } from './action.ts';
 
 const systemName: Readonly<Record<UnitSystem, string>> = { metric: 'metric', us: 'US customary' };
 
+/** Opens a book beside those that the browser keeps; where it keeps none, in the open one's place. */
 function openBook(desk: Desk, state: BookState, label: string): void {
+  if (desk.library !== undefined) {
+    desk.close();
+    void desk.library.create(state);
+    return;
+  }
   desk.book.replace(state, label);
   desk.goTo({ sheet: state.sheets[0]?.name ?? '', record: 0, column: 0 });
   desk.say('Undo brings the previous book back.');
@@ -42,8 +50,8 @@ export const bookActions = actionList([
     id: 'new-book',
     group: 'Book',
     name: 'New empty book',
-    doc: 'all sheets without records, with the default assumptions',
-    run: (desk) => openBook(desk, emptyBook(desk.book.units), 'new book'),
+    doc: 'all sheets without records, with the default assumptions; the open book stays in Books',
+    run: (desk) => openBook(desk, reviewedToday(emptyBook(desk.book.units)), 'new book'),
   },
   openDemo('metric'),
   openDemo('us'),
@@ -63,6 +71,14 @@ export const bookActions = actionList([
           return undefined;
         },
       }),
+  },
+  {
+    id: 'own-figures',
+    group: 'Book',
+    name: 'These figures are my own',
+    doc: 'takes the mark of invented figures off a book in which nothing of the demo is left',
+    possible: ({ book }) => book.state.invented && demoCounts(book.state).length === 0,
+    run: ({ book }) => book.replace({ ...book.state, invented: false }, 'figures are my own'),
   },
   turnUnits('metric'),
   turnUnits('us'),

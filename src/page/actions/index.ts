@@ -5,6 +5,7 @@ import { editActions } from './edit-actions.ts';
 import { findingsActions } from './findings-actions.ts';
 import { fileActions } from './file-actions.ts';
 import { helpActions } from './help-actions.ts';
+import { libraryActions } from './library-actions.ts';
 import { orderActions } from './order-actions.ts';
 import { outageActions } from './outage-actions.ts';
 import { sheetActions } from './sheet-actions.ts';
@@ -13,6 +14,7 @@ import { viewActions } from './view-actions.ts';
 /** Everything the page can do, in the order of its menus. */
 export const actions = actionList([
   ...fileActions,
+  ...libraryActions,
   ...cardActions,
   ...orderActions,
   ...outageActions,

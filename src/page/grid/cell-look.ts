@@ -4,6 +4,7 @@ import type { BeltHeader } from '../../../sheets/index.ts';
 import { headerWithUnit, shownHeader } from '../../sheet/header.ts';
 import { type BookColumn, compiledSheets } from '../../workbook/declared.ts';
 import { ruledContent } from '../../workbook/column-formulas.ts';
+import { demoRecords } from '../../workbook/demo-records.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { type OwnLook, ownLookAt } from '../../workbook/own-look.ts';
@@ -48,6 +49,7 @@ const ownClasses = [
   'cell-unusual',
   'cell-fault',
   'cell-key',
+  'record-demo',
   'cell-choice',
   'cell-hint',
   'cell-cut',
@@ -118,6 +120,8 @@ export function cellLook(book: Workbook, column: BookColumn, place: CellPlace, k
   if (typeof value === 'number' && book.kind(place) !== 'date') classes.push('cell-number');
   const ofRecord = key ? recordVerdict(book, place) : '';
   if (key) classes.push('cell-key', ...recordMark(ofRecord));
+  const ofDemo = key && book.state.invented && demoRecords(book.state, place.sheet).has(place.record);
+  if (ofDemo) classes.push('record-demo');
   if (column.declared?.choices !== undefined) classes.push('cell-choice');
   if (why !== undefined) classes.push('cell-marked');
   if (asked !== undefined) classes.push('cell-unusual');
@@ -125,7 +129,10 @@ export function cellLook(book: Workbook, column: BookColumn, place: CellPlace, k
   if (verdict !== undefined) classes.push(verdict.className);
   const own = ownLookAt(book, place);
   if (own?.comment !== undefined) classes.push('cell-comment');
-  const says = [why ?? asked ?? (isFault(value) ? String(value) : ''), own?.comment ?? '']
+  const says = [
+    why ?? asked ?? (isFault(value) ? String(value) : ofDemo ? 'from the demo: invented' : ''),
+    own?.comment ?? '',
+  ]
     .filter((part) => part !== '')
     .join('\n');
   return {

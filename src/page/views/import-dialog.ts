@@ -3,6 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import type { ImportProposal, ImportResult } from '../../xlsx/import/import-model.ts';
 import type { Desk } from '../desk.ts';
 import type { Importing } from '../importing.ts';
+import { type FileComparison, memoryName } from '../library/file-comparison.ts';
 import { comparison } from './compare-dialog.ts';
 import { dialog } from './dialog.ts';
 import { importOptions } from './import-options.ts';
@@ -58,6 +59,42 @@ function summary({ report }: ImportResult): string {
   return read.map(({ sheet, target, records }) => `${counted(records, 'row')} of ${target} from "${sheet}"`).join(', ');
 }
 
+/** Whether a file is first of all to take the book's place: it knows none of its belts, or is the demo as it came. */
+const replacing = ({ book, library }: Desk, shared: number): boolean =>
+  shared === 0 || (book.state.invented && (library?.past.memories.length ?? 0) === 0);
+
+function lookFoot(desk: Desk, importing: Importing, result: ImportResult | undefined, shared: number): TemplateResult {
+  const replaces = replacing(desk, shared);
+  return html`
+    <div class="dialog-foot">
+      <button class="button" @click=${() => {
+        importing.end();
+        desk.changed();
+      }}>Choose another file …</button>
+      <span class="gap"></span>
+      <button class="button" @click=${() => desk.close()}>Cancel</button>
+      ${
+        desk.library === undefined
+          ? nothing
+          : html`<button class="button" ?disabled=${result === undefined}
+            @click=${() => importing.acceptAsNew()}>Open as another book</button>`
+      }
+      ${
+        replaces
+          ? html`${
+              shared === 0
+                ? nothing
+                : html`<button class="button" @click=${() => void importing.compare()}>Compare with this book</button>`
+            }<button class="button primary" autofocus ?disabled=${result === undefined}
+            @click=${() => importing.accept()}>Import</button>`
+          : html`<button class="button" @click=${() => importing.accept()}>Replace this book</button>
+            <button class="button primary" autofocus
+            @click=${() => void importing.compare()}>Compare with this book</button>`
+      }
+    </div>
+  `;
+}
+
 function looking(
   desk: Desk,
   importing: Importing,
@@ -79,8 +116,11 @@ function looking(
       ${
         shared === 0
           ? nothing
-          : html`<p>This book has ${shared} of these belts already. <b>Import</b> replaces the book by the file;
-              <b>Compare with this book</b> shows what differs and takes what you choose.</p>`
+          : html`<p>This book has ${shared} of these belts already. <b>Compare with this book</b> shows what differs and
+              takes what you choose; <b>${
+                replacing(desk, shared) ? 'Import' : 'Replace this book'
+              }</b> leaves nothing of
+              it but a version in its history.</p>`
       }
       ${
         importing.remembered
@@ -97,22 +137,33 @@ function looking(
       }
       ${result === undefined ? nothing : importReport(importing, result.report)}
     </div>
-    <div class="dialog-foot">
-      <button class="button" @click=${() => {
-        importing.end();
-        desk.changed();
-      }}>Choose another file …</button>
-      <span class="gap"></span>
-      <button class="button" @click=${() => desk.close()}>Cancel</button>
-      ${
-        shared === 0
-          ? nothing
-          : html`<button class="button" @click=${() => importing.compare()}>Compare with this book</button>`
-      }
-      <button class="button primary" autofocus ?disabled=${result === undefined}
-        @click=${() => importing.accept()}>Import</button>
-    </div>
+    ${lookFoot(desk, importing, result, shared)}
   `;
+}
+
+/** What the book and the file come from, and how one says otherwise. */
+function bothComeFrom(desk: Desk, comparison: FileComparison): TemplateResult {
+  const { said, memories, base, comparing } = comparison;
+  const choose = (event: Event): void => {
+    const key = Number((event.target as HTMLSelectElement).value);
+    void comparison.choose(memories.find((memory) => memory.key === key)).then(() => desk.changed());
+  };
+  return html`${said}
+    ${
+      comparing.threeWay
+        ? nothing
+        : 'What the file lacks stays unless you take that too. A list counts only in the columns that it has.'
+    }
+    ${
+      memories.length === 0
+        ? nothing
+        : html`<label class="option">Take for that <select aria-label="What both come from" @change=${choose}>
+          <option value="0" ?selected=${base === undefined}>something that nobody knows</option>
+          ${memories.map(
+            (memory) =>
+              html`<option value=${memory.key} ?selected=${memory.key === base?.key}>${memoryName(memory)}</option>`,
+          )}</select></label>`
+    }`;
 }
 
 export function importDialog(desk: Desk, importing: Importing): TemplateResult {
@@ -123,7 +174,13 @@ export function importDialog(desk: Desk, importing: Importing): TemplateResult {
       : stage.name === 'wait'
         ? waiting(desk, importing, stage.doing)
         : stage.name === 'compare'
-          ? comparison(desk, importing, stage.comparing)
+          ? comparison(desk, stage.comparison.comparing, {
+              name: importing.file,
+              kind: 'file',
+              said: bothComeFrom(desk, stage.comparison),
+              back: () => importing.look(),
+              accept: () => importing.acceptCompared(),
+            })
           : looking(desk, importing, stage.proposal, stage.result, stage.problem);
   return dialog(
     desk,

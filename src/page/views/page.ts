@@ -3,8 +3,10 @@ import type { Desk } from '../desk.ts';
 import type { Importing } from '../importing.ts';
 import type { SkewFeed } from '../skew-feed.ts';
 import { askDialog } from './ask-dialog.ts';
+import { booksDialog } from './books-dialog.ts';
 import { columnsDialog } from './columns-dialog.ts';
 import { cureDialog } from './cure-dialog.ts';
+import { dayBanner } from './day-banner.ts';
 import { findBar } from './find-bar.ts';
 import { formulaBar } from './formula-bar.ts';
 import { helpDialog } from './help-dialog.ts';
@@ -18,6 +20,7 @@ import { ownColumnDialog } from './own-column-dialog.ts';
 import { ownNameDialog } from './own-name-dialog.ts';
 import { side } from './side.ts';
 import { topBar } from './top-bar.ts';
+import { versionsDialog } from './versions-dialog.ts';
 import { viewStrip } from './view-strip.ts';
 import { welcomeStrip } from './welcome-strip.ts';
 
@@ -49,6 +52,10 @@ function openDialog(desk: Desk, importing: Importing): TemplateResult | typeof n
       return helpDialog(desk);
     case 'review':
       return reviewDialog(desk, desk.dialog);
+    case 'books':
+      return desk.library === undefined ? nothing : booksDialog(desk, desk.library);
+    case 'versions':
+      return desk.library === undefined ? nothing : versionsDialog(desk, desk.library, desk.dialog);
     case 'import':
       return importDialog(desk, importing);
   }
@@ -58,7 +65,7 @@ function openDialog(desk: Desk, importing: Importing): TemplateResult | typeof n
 export function page(desk: Desk, { importing, skews }: UnderWay, grids: HTMLElement): TemplateResult {
   return html`
     ${topBar(desk)}
-    <div class="bars">${welcomeStrip(desk)}${formulaBar(desk)}${viewStrip(desk)}${findBar(desk)}</div>
+    <div class="bars">${dayBanner(desk)}${welcomeStrip(desk)}${formulaBar(desk)}${viewStrip(desk)}${findBar(desk)}</div>
     <main class="work">
       ${grids}${side(desk, skews)}
     </main>

@@ -3,6 +3,8 @@ import { live } from 'lit-html/directives/live.js';
 import { ref } from 'lit-html/directives/ref.js';
 import { act } from '../actions/action.ts';
 import { action } from '../actions/index.ts';
+import { counted } from '../../units/phrases.ts';
+import { demoCounts } from '../../workbook/demo-records.ts';
 import { compiledSheets } from '../../workbook/declared.ts';
 import type { Desk, Saving } from '../desk.ts';
 import { selectionWords } from '../selection-words.ts';
@@ -19,6 +21,8 @@ function savedText(saving: Saving): string {
       return 'Saving …';
     case 'saved':
       return `Saved ${time(saving.at)}`;
+    case 'shown':
+      return saving.why;
     case 'failed':
       return `Not saved: ${saving.why}`;
   }
@@ -50,14 +54,22 @@ function onKey(event: KeyboardEvent): void {
 }
 
 export function sheetTabs(desk: Desk): TemplateResult {
-  const { sheets } = desk.book.state;
+  const { sheets, invented } = desk.book.state;
+  const ofDemo = new Map(invented ? demoCounts(desk.book.state) : []);
+  const demoWords = (name: string): string => {
+    const count = ofDemo.get(name);
+    return count === undefined ? '' : `. ${counted(count, 'row')} of it from the demo, invented`;
+  };
   return html`
     <footer class="foot" data-area="tabs">
       <div class="tabs" role="tablist" aria-label="Sheets" @keydown=${onKey} ${ref(seen(desk.sheet))}>
         ${sheets.map(
           ({ name }) => html`<button
-          role="tab" class="tab" aria-selected=${name === desk.sheet} tabindex=${name === desk.sheet ? 0 : -1}
-          title=${compiledSheets.get(name)?.declaration.purpose ?? 'your own sheet'} @mousedown=${(event: Event) => {
+          role="tab" class="tab ${ofDemo.has(name) ? 'tab-demo' : ''}" aria-selected=${name === desk.sheet}
+            tabindex=${name === desk.sheet ? 0 : -1}
+          title="${compiledSheets.get(name)?.declaration.purpose ?? 'your own sheet'}${demoWords(name)}" @mousedown=${(
+            event: Event,
+          ) => {
             // A formula in the bar goes on while its cells are looked for on another sheet.
             if (desk.typing !== undefined) event.preventDefault();
           }} @click=${() => desk.show(name)}>${name}</button>`,

@@ -3,6 +3,7 @@ import { live } from 'lit-html/directives/live.js';
 import { type Action, act, actionName, isPossible } from '../actions/action.ts';
 import { action, type ActionName } from '../actions/index.ts';
 import type { Desk } from '../desk.ts';
+import { demoCounts } from '../../workbook/demo-records.ts';
 import { evaluationTerms } from '../grid/grid-licence.ts';
 import { openLicences } from './help-dialog.ts';
 import { menu } from './menu.ts';
@@ -19,8 +20,9 @@ const button = (desk: Desk, id: ActionName, label: string, className = ''): Temp
 };
 
 const bookMenu: readonly (readonly ActionName[])[] = [
-  ['import', 'export', 'job-card', 'order-list', 'outage-plan', 'print', 'print-panel'],
-  ['new-book', 'demo-metric', 'demo-us', 'rename-book'],
+  ['import', 'export', 'open-file', 'save-file', 'save-file-as', 'blank-list', 'round-sheet'],
+  ['books', 'versions', 'rename-book', 'new-book', 'demo-metric', 'demo-us', 'own-figures'],
+  ['job-card', 'order-list', 'outage-plan', 'print', 'print-panel'],
   ['add-sheet', 'rename-sheet', 'copy-sheet', 'move-sheet-left', 'move-sheet-right', 'remove-sheet'],
   ['units-metric', 'units-us', 'typing-habits'],
 ];
@@ -38,8 +40,14 @@ const viewMenu: readonly (readonly ActionName[])[] = [
   ['go-to', 'find', 'replace', 'formula-bar', 'next-sheet', 'previous-sheet', 'next-area'],
 ];
 
-const inventedDoc =
-  'Every belt, plate series, strip and price in the demo is invented. ' + "Enter your own supplier's figures.";
+/** What of the book is the demo's. */
+function inventedDoc({ book }: Desk): string {
+  const counts = demoCounts(book.state);
+  return counts.length === 0
+    ? 'No row of the demo is left. Say that the figures are yours: Book, These figures are my own.'
+    : `Invented, from the demo: ${counts.map(([sheet, count]) => `${sheet} ${count}`).join(', ')}. Their names are ` +
+        `underlined with dots until you replace them with your own and your suppliers' figures.`;
+}
 
 export function topBar(desk: Desk): TemplateResult {
   const { title, invented, units } = desk.book.state;
@@ -51,7 +59,7 @@ export function topBar(desk: Desk): TemplateResult {
       ${
         invented
           ? html`<span class="invented"
-        title=${inventedDoc}>invented figures</span>`
+        title=${inventedDoc(desk)}>invented figures</span>`
           : nothing
       }
       ${

@@ -16,6 +16,8 @@ export interface WriteOrder {
   readonly state: BookState;
   /** Absent while the page is still looking at the records: then they are looked at here. */
   readonly findings?: readonly Finding[];
+  /** By which the file is known again when it comes back. */
+  readonly mark?: string;
   /** A table made from the book, to be written in the book's place. */
   readonly table?: TableBook;
   /** A sheet to be filled in by people without this program, in the book's place. */
@@ -28,12 +30,12 @@ export interface WriteAnswer {
   readonly otherwise: readonly WrittenOtherwise[];
 }
 
-async function written({ state, findings: found, table, form }: WriteOrder): Promise<Omit<WriteAnswer, 'done'>> {
+async function written({ state, findings: found, table, form, mark }: WriteOrder): Promise<Omit<WriteAnswer, 'done'>> {
   if (form === 'blank') return { bytes: await listFormFile(blankList(state.units)), otherwise: [] };
   const book = new Workbook(state);
   if (form === 'round') return { bytes: await listFormFile(roundSheet(book)), otherwise: [] };
   return table === undefined
-    ? await exportedBook(book, found ?? [...findings(book), ...buyingFindings(book)])
+    ? await exportedBook(book, found ?? [...findings(book), ...buyingFindings(book)], { mark })
     : { bytes: await tableBook(book, table), otherwise: [] };
 }
 

@@ -1,3 +1,4 @@
+import { demoCounts } from '../../workbook/demo-records.ts';
 import { belts } from '../../../sheets/belts/index.ts';
 import { namedSheets, recordSheets } from '../../../sheets/index.ts';
 import type { Content } from '../../formula/values.ts';
@@ -194,11 +195,12 @@ function accepted(file: RawBook, proposal: ImportProposal, base: BookState, opti
   acceptance.refuseCurrencies();
   const { reports, notes, sheets } = acceptance;
   const look = lookWith(base.look, acceptance.placed);
-  const has = (sheet: string): boolean => tables.some(({ target }) => target === sheet);
+  const hasPlates = ['Plate series', 'Strips'].every((sheet) => tables.some(({ target }) => target === sheet));
   const state: BookState = {
     title: options.title ?? titleOf(proposal) ?? base.title,
     units,
-    invented: base.invented && !(has('Plate series') && has('Strips')),
+    // Whatever the list brings: what was lent of an invented book stays invented until it is replaced.
+    invented: base.invented && (!hasPlates || demoCounts({ sheets, units }).length > 0),
     sheets,
     ...(look === undefined ? {} : { look }),
   };

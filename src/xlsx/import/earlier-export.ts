@@ -279,6 +279,7 @@ export function acceptExport(
     state,
     report: {
       ours: true,
+      ...(written.mark === undefined ? {} : { mark: written.mark }),
       units: state.units,
       unitsWhy: proposal.unitsWhy,
       tables,

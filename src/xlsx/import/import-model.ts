@@ -139,6 +139,8 @@ export interface TableReport extends Omit<TableProposal, 'columns'> {
 
 export interface ImportReport {
   readonly ours: boolean;
+  /** The mark that an export of ours carries. */
+  readonly mark?: string | undefined;
   readonly units: UnitSystem;
   readonly unitsWhy: string;
   readonly tables: readonly TableReport[];

@@ -59,7 +59,7 @@ function namesOf(state: BookState, places: readonly CellPlace[]): About['names']
 
 const widths = [20, 60, 60, 40, 40];
 
-function aboutCells(writing: Writing, findings: number): AboutCell[][] {
+function aboutCells(writing: Writing, findings: number, mark: string | undefined): AboutCell[][] {
   const { book, sheets, typed, overrides, otherwise } = writing;
   const { state } = book;
   const remarks = state.sheets.flatMap(({ name, rows }) =>
@@ -80,6 +80,7 @@ function aboutCells(writing: Writing, findings: number): AboutCell[][] {
       title: state.title,
       units: state.units,
       invented: state.invented,
+      mark,
       sheets: state.sheets.map(({ name, rows: records }) => ({
         name,
         written: sheets.get(name) ?? name,
@@ -111,8 +112,13 @@ function aboutCells(writing: Writing, findings: number): AboutCell[][] {
 }
 
 /** Made last: what they tell of is found out while the other sheets are written. */
-function* aboutSheetRows(writing: Writing, sheet: Worksheet, findings: number): Generator<Row> {
-  for (const [index, cells] of aboutCells(writing, findings).entries()) {
+function* aboutSheetRows(
+  writing: Writing,
+  sheet: Worksheet,
+  findings: number,
+  mark: string | undefined,
+): Generator<Row> {
+  for (const [index, cells] of aboutCells(writing, findings, mark).entries()) {
     const row = sheet.getRow(index + 1);
     row.height = wrappedHeight(cells, widths);
     const shown = cells[0] === look ? legend.find(({ text }) => text === cells[1])?.role : undefined;
@@ -130,11 +136,11 @@ function* aboutSheetRows(writing: Writing, sheet: Worksheet, findings: number): 
 }
 
 /** What the book says of itself: for people, and for coming back from the file as it was. */
-export function writeAbout(writing: Writing, findings: number): void {
+export function writeAbout(writing: Writing, findings: number, mark: string | undefined): void {
   const sheet = writing.file.addWorksheet(aboutSheetName, {
     views: [{ state: 'frozen', ySplit: 1 }],
     pageSetup: { orientation: 'landscape', fitToPage: true, fitToWidth: 1, fitToHeight: 0 },
   });
   sheet.columns = widths.map((width) => ({ width }));
-  writing.late.push(lateRows(sheet, () => aboutSheetRows(writing, sheet, findings)));
+  writing.late.push(lateRows(sheet, () => aboutSheetRows(writing, sheet, findings, mark)));
 }

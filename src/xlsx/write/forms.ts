@@ -3,7 +3,7 @@ import type { BeltInput } from '../../../sheets/belts/inputs.ts';
 import { isoDate } from '../../units/dates.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import { spelt } from '../../units/spelling.ts';
-import { today } from '../../workbook/lent-sheets.ts';
+import { today } from '../../workbook/present-day.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import type { FormColumn, ListForm } from './list-form.ts';
 import type { CheckedPair } from './row-check.ts';

@@ -19,6 +19,8 @@ export type { WrittenOtherwise } from './writing.ts';
 interface ExportOptions {
   /** When the file says that it was made; the same book with the same stamp gives the same bytes. */
   readonly stamp?: Date;
+  /** By which the file is to be known again when it comes back. */
+  readonly mark?: string | undefined;
 }
 
 /** For tests: the file is read back. */
@@ -62,7 +64,7 @@ function namedCells(book: Workbook): NamedCell[] {
 export async function exportedBook(
   book: Workbook,
   findings: readonly Finding[],
-  { stamp = new Date() }: ExportOptions = {},
+  { stamp = new Date(), mark }: ExportOptions = {},
 ): Promise<ExportedBook> {
   await import('./whole-texts.ts');
   const { default: ExcelJS } = await import('exceljs');
@@ -101,7 +103,7 @@ export async function exportedBook(
   for (const sheet of book.state.sheets) writeSheet(writing, sheet);
   writeFindings(writing, findings);
   writeFunctions(writing);
-  writeAbout(writing, findings.length);
+  writeAbout(writing, findings.length, mark);
 
   const archive = await file.xlsx.writeBuffer({ zip: { compression: 'STORE' } });
   return { bytes: packedBook(new Uint8Array(archive), writing.late), otherwise: writing.otherwise };

@@ -1,0 +1,128 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { counted } from '../../units/phrases.ts';
+import { Comparing } from '../comparing.ts';
+import type { Desk, Dialog } from '../desk.ts';
+import { attempt } from '../editing.ts';
+import { takenWords } from '../import-comparison.ts';
+import type { BookLibrary } from '../library/book-library.ts';
+import { libraryLimits, type Version } from '../library/library-store.ts';
+import { momentOf, sizeOf } from '../library/library-words.ts';
+import { addressOf } from '../library/window-book.ts';
+import { comparison } from './compare-dialog.ts';
+import { dialog } from './dialog.ts';
+
+/** How the open book was at earlier times: to look at, to compare with, to bring back. */
+
+const versionName = ({ at }: Version): string => `the version of ${momentOf(at)}`;
+
+async function compare(desk: Desk, library: BookLibrary, version: Version): Promise<void> {
+  const content = await library.past.content('versions', version.key);
+  if (content === undefined) return;
+  desk.open({ kind: 'versions', comparing: { version, comparing: new Comparing(desk.book.state, content) } });
+}
+
+async function bringBack(desk: Desk, library: BookLibrary, version: Version): Promise<void> {
+  const content = await library.past.content('versions', version.key);
+  if (content === undefined) return;
+  const before = desk.book.state;
+  const step = `bringing back ${versionName(version)}`;
+  if (!attempt(desk, () => desk.book.replace(content.state, step))) return;
+  void library.past.keepAround(step, before);
+  desk.close();
+  desk.goTo({ sheet: content.state.sheets[0]?.name ?? '', record: 0, column: 0 });
+  desk.say(`This is the book of ${momentOf(version.at)} again. Undo brings back what was open before.`);
+}
+
+function versionRow(desk: Desk, library: BookLibrary, version: Version): TemplateResult {
+  const moment = momentOf(version.at);
+  return html`<tr><td>${moment}</td><td>${version.why}</td><td>${counted(version.belts, 'belt')}</td>
+    <td class="row-actions">
+      <a class="small" role="button" target="_blank" rel="opener" aria-label="Look at ${moment}, ${version.why}"
+        href=${addressOf(library.id, version.key)}>Look</a>
+      <button class="small" aria-label="Compare with ${moment}, ${version.why}"
+        @click=${() => void compare(desk, library, version)}>Compare …</button>
+      <button class="small" aria-label="Bring back ${moment}, ${version.why}"
+        ?disabled=${desk.book.closed !== undefined} @click=${() => void bringBack(desk, library, version)}>Bring
+        back</button>
+    </td></tr>`;
+}
+
+function list(desk: Desk, library: BookLibrary): TemplateResult {
+  const { versions, memories, gone } = library.past;
+  const bytes = [...versions, ...memories].reduce((sum, { size }) => sum + size, 0);
+  const keep = (): void =>
+    desk.open({
+      kind: 'ask',
+      title: 'Keep this version',
+      label: 'What it is, for the list',
+      initial: '',
+      answer(text) {
+        if (text.trim() === '') return 'Enter a few words, such as "before the winter outage".';
+        void library.past.keep(text.trim());
+        desk.open({ kind: 'versions' });
+        return undefined;
+      },
+    });
+  return html`
+    <div class="dialog-body">
+      ${
+        versions.length === 0
+          ? html`<p>None yet. A version is kept before and after each import and merge, of each day on which the book
+            was
+              changed, and whenever you ask for one.</p>`
+          : html`<table class="table">
+        <thead><tr><th>When</th><th>What</th><th>Belts</th><th><span class="unseen">What to do with
+          it</span></th></tr></thead>
+        <tbody>${versions.map((version) => versionRow(desk, library, version))}</tbody></table>`
+      }
+      ${
+        memories.length === 0
+          ? nothing
+          : html`<h3>Files it remembers</h3>
+          <p class="soft">When one of these comes back changed, Import tells what changed in it from what changed
+            here.</p>
+          <ul>${memories.map(({ file, how, at }) => html`<li>${file}, ${how} ${momentOf(at)}</li>`)}</ul>`
+      }
+      ${gone.length === 0 ? nothing : html`<h3>Gone</h3><ul>${gone.map((text) => html`<li>${text}</li>`)}</ul>`}
+      <p class="soft">${sizeOf(bytes)} used. At most ${libraryLimits.versions} versions and ${libraryLimits.files} files
+        are kept of a book, within ${sizeOf(libraryLimits.versionBytes + libraryLimits.fileBytes)}; then the oldest go,
+        and the page says so.</p>
+    </div>
+    <div class="dialog-foot">
+      <button class="button" ?disabled=${desk.book.closed !== undefined} @click=${keep}>Keep this version …</button>
+      <span class="gap"></span>
+      <button class="button primary" autofocus @click=${() => desk.close()}>Close</button>
+    </div>
+  `;
+}
+
+export function versionsDialog(
+  desk: Desk,
+  library: BookLibrary,
+  { comparing: compared }: Extract<Dialog, { readonly kind: 'versions' }>,
+): TemplateResult {
+  if (compared === undefined) return dialog(desk, 'Versions of this book', 'versions-dialog', list(desk, library));
+  const { version, comparing } = compared;
+  const accept = (): void => {
+    const before = desk.book.state;
+    const step = `what was taken of ${versionName(version)}`;
+    if (!attempt(desk, () => desk.book.replace(comparing.merged(), step))) return;
+    void library.past.keepAround(step, before);
+    desk.close();
+    desk.say(takenWords(comparing));
+  };
+  return dialog(
+    desk,
+    `Compare with ${versionName(version)}`,
+    'import-dialog import-wide',
+    comparison(desk, comparing, {
+      name: versionName(version),
+      kind: 'version',
+      said:
+        `What you take becomes as it was then (${version.why}). What this version lacks stays unless you take ` +
+        `that too.`,
+      back: () => desk.open({ kind: 'versions' }),
+      accept,
+    }),
+  );
+}
