@@ -71,6 +71,14 @@ export const whatIfCommands: readonly CommandWords<Name>[] = [
     options: [
       { name: 'column', value: 'COLUMN', repeats: true, doc: 'also tells where this figure lies in 90 of 100 draws' },
       tolerance,
+      {
+        name: 'correlation',
+        value: 'NAME~NAME=NUMBER',
+        repeats: true,
+        doc:
+          'how far two figures are wrong together, from −1 to 1, as Power~Speed=0.6: the correlation of their normal ' +
+          'scores. Default: 0. Correlations that cannot be had together are refused',
+      },
       { name: 'draws', value: 'N', doc: 'number of draws, 100 to 1000000; default: 1000' },
       { name: 'seed', value: 'N', doc: 'whole number; the same seed gives the same draws. Default: 1' },
       ...supposing,

@@ -51,7 +51,7 @@ export function growth(belt: Belt, header: BeltHeader, factor: Factor): Growth |
       found.get(placeKey({ sheet, record: recordInRow(row), column: headerPosition(sheet, column) })) ?? 0,
   };
   const [columns, names] = factor.of === 'belt' ? [[factor.place(belt).column], []] : [[], [factor.name]];
-  for (const { plan, column } of followingSteps(belts.name, columns, names, wanted)) {
+  for (const { plan, column } of followingSteps(belts.name, { columns, names, wanted: [wanted] })) {
     const { name: sheet } = plan.declaration;
     const tree = plan.trees.get(column)?.guarded;
     if (tree === undefined) continue;

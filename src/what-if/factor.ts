@@ -81,6 +81,12 @@ export function factorsOf(book: Workbook): readonly Factor[] {
   ];
 }
 
+/** What all belts share. */
+export const sharedFactors = (book: Workbook): readonly Factor[] => factorsOf(book).filter(({ of }) => of === 'book');
+
+/** What a belt has of its own. */
+export const beltFactors = (belt: Belt): readonly Factor[] => factorsOf(belt.book).filter(({ of }) => of === 'belt');
+
 /** The factor of a name, as people type it. Throws ChangeRefused where there is none. */
 export function factorNamed(book: Workbook, typed: string): Factor {
   const all = factorsOf(book);

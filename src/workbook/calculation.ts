@@ -12,7 +12,8 @@ import { Records } from './records.ts';
 import { cellFormula } from './compiled-sheet.ts';
 import { sheetRow } from '../formula/address.ts';
 import { type BookState, contentAt, sheetOf, type SheetState } from './state.ts';
-import { kinRecords, SupposedRecord, supposedRow, type Supposition } from './supposition.ts';
+import { type CasesAsked, SupposedCases } from './supposed-cases.ts';
+import { kinRecords, supposedRow, type Supposition } from './supposition.ts';
 
 /** Every computed cell there is. */
 function everything(): Dirty {
@@ -220,14 +221,9 @@ export class Calculation {
     );
   }
 
-  /** A record made ready for many suppositions of the same inputs and named values; right until the book changes. */
-  supposing(sheet: string, record: number, columns: readonly number[], names: readonly string[]): SupposedRecord {
-    return new SupposedRecord(
-      this.#records,
-      { sheet, record },
-      { columns, names },
-      (place) => contentAt(this.#state, place) === null,
-    );
+  /** A sheet made ready for suppositions of many cases at once; right until the book changes. */
+  cases(asked: CasesAsked): SupposedCases {
+    return new SupposedCases(this.#records, asked, (place) => contentAt(this.#state, place) === null);
   }
 
   /** The value of a part of a sheet's formula in one record. */
