@@ -15,14 +15,18 @@ import type { CellPlace } from '../workbook/place.ts';
 import { BookNames } from '../workbook/names.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Steps } from './solutions.ts';
-import { ChangeRefused } from './typed-change.ts';
+import { cellFactor, plateFactors, pulleyFactors, seriesFactors } from './cell-factors.ts';
+import { ChangeRefused, namedPlaces } from './typed-change.ts';
 
-/** What can be changed to see what follows: an input of a belt, or a named value that every belt follows. */
+/**
+ * What can be changed to see what follows: an input of a belt, a named value that every belt follows, or a cell of
+ * another sheet, as a plate's figure or a pulley's.
+ */
 export interface Factor {
-  /** Its column's header, or the named value's name. */
+  /** Its column's header, the named value's name, or what stands for the cell: "Plate series!Lapwing:Pitch". */
   readonly name: string;
   readonly kind: QuantityKind;
-  readonly of: 'belt' | 'book';
+  readonly of: 'belt' | 'book' | 'cell';
   /** Its cell for a belt. */
   readonly place: (belt: Belt) => CellPlace;
   /** What the book is supposed to hold in it. */
@@ -81,13 +85,41 @@ export function factorsOf(book: Workbook): readonly Factor[] {
   ];
 }
 
-/** What all belts share. */
-export const sharedFactors = (book: Workbook): readonly Factor[] => factorsOf(book).filter(({ of }) => of === 'book');
+/** What all belts share: named values, figures of plates. */
+export const sharedFactors = (book: Workbook): readonly Factor[] => [
+  ...factorsOf(book).filter(({ of }) => of === 'book'),
+  ...seriesFactors(book),
+];
 
-/** What a belt has of its own. */
-export const beltFactors = (belt: Belt): readonly Factor[] => factorsOf(belt.book).filter(({ of }) => of === 'belt');
+/** What a belt has of its own: its inputs, figures of its pulleys. */
+export const beltFactors = (belt: Belt): readonly Factor[] => [...inputs, ...pulleyFactors(belt)];
 
-/** The factor of a name, as people type it. Throws ChangeRefused where there is none. */
+/** All that a belt follows from. */
+export const factorsFor = (belt: Belt): readonly Factor[] => [
+  ...factorsOf(belt.book),
+  ...plateFactors(belt),
+  ...pulleyFactors(belt),
+];
+
+/** The one cell of another sheet that is typed as "Plate series!Lapwing:Pitch". */
+function typedCell(book: Workbook, typed: string): Factor {
+  const places = namedPlaces(book, typed);
+  const [place] = places;
+  if (place === undefined || places.length > 1)
+    throw new ChangeRefused(`"${typed}" stands for ${places.length} cells. Name one of them to vary it.`);
+  const header = book.columnAt(place)?.header ?? '';
+  if (place.sheet === belts.name)
+    throw new ChangeRefused(`An input of the belt itself is named by its column alone: ${header}.`);
+  const found = cellFactor(book, place);
+  if (found !== undefined) return found;
+  throw new ChangeRefused(
+    book.columnAt(place)?.computed === true
+      ? `${typed} is calculated, so it cannot be varied. Name an input.`
+      : `No belt follows from ${typed}. Name another figure.`,
+  );
+}
+
+/** The factor of a name, or of a cell of another sheet, as people type it. Throws ChangeRefused where there is none. */
 export function factorNamed(book: Workbook, typed: string): Factor {
   const all = factorsOf(book);
   const column = columnNamed(book.sheet(belts.name), typed.trim());
@@ -98,6 +130,7 @@ export function factorNamed(book: Workbook, typed: string): Factor {
   if (found !== undefined) return found;
   if (header !== undefined)
     throw new ChangeRefused(`${header} is calculated, so it cannot be varied. Name an input or a named value.`);
+  if (typed.includes(':')) return typedCell(book, typed);
   const near = nearest(
     typed,
     all.map(({ name }) => name),

@@ -11,6 +11,7 @@ import type { Workbook } from '../workbook/workbook.ts';
 import type { Correlation } from './correlations.ts';
 import { type Drawn, DrawnFactors } from './drawn-values.ts';
 import type { Tolerances } from './effects.ts';
+import { plateFactors } from './cell-factors.ts';
 import { beltFactors, type Factor, sharedFactors } from './factor.ts';
 
 /**
@@ -123,7 +124,9 @@ class BeltTally {
     this.#cells = this.#own.all.map(({ factor, values }) => ({ place: factor.place(belt), values }));
     const places = this.#cells.map(({ place }) => place);
     this.#values = part.cases.record(belt.record, places).values;
-    this.#drawn = [...this.#own.all, ...part.shared.all];
+    const plates = new Set(plateFactors(belt).map(({ name }) => name));
+    const isFollowed = ({ factor }: Drawn): boolean => factor.of === 'book' || plates.has(factor.name);
+    this.#drawn = [...this.#own.all, ...part.shared.all.filter(isFollowed)];
     this.#columns = asked.columns.map((header) => book.column(belts.name, header));
     this.#judged = judged.map((header) => ({ header, column: book.column(belts.name, header) }));
     this.#fails = new Uint8Array(asked.draws);

@@ -44,8 +44,8 @@ export const changeTo = (belt: Belt, factor: Factor, value: Value): Change =>
 export const figureAt =
   (belt: Belt, factor: Factor, { header }: Pick<Goal, 'header'>) =>
   (value: Value): Value => {
-    const { inputs = {}, named = {} } = changeTo(belt, factor, value);
-    const row = belt.book.whatIf(belts.name, belt.record, inputs, { named, wanted: header });
+    const { inputs = {}, named = {}, cells = [] } = changeTo(belt, factor, value);
+    const row = belt.book.whatIf(belts.name, belt.record, inputs, { named, cells, wanted: header });
     return row[belt.book.column(belts.name, header)] ?? null;
   };
 

@@ -39,9 +39,9 @@ test('what turns a verdict does so where it is told, and not before', () => {
   for (const { factor, present, at, verdict } of found) {
     expect(verdict).not.toBe(now);
     const short = Number(present) + (at - Number(present)) * (1 - 1e-6);
-    const { inputs = {}, named = {} } = factor.change(short);
+    const { inputs = {}, named = {}, cells = [] } = factor.change(short);
     if (factor.name === 'Skew') continue;
-    const row = book.whatIf('Belts', belt.record, inputs, { named });
+    const row = book.whatIf('Belts', belt.record, inputs, { named, cells });
     expect({ factor: factor.name, value: row[book.column('Belts', 'Pulley check')] }).toEqual({
       factor: factor.name,
       value: now,
