@@ -1,7 +1,10 @@
+import { isFormula } from '../formula/values.ts';
 import { comparedBooks } from '../merge/compared-books.ts';
 import type { MergeItem } from '../merge/merge-item.ts';
 import type { MergePlan } from '../merge/merge-plan.ts';
 import { mergedBook } from '../merge/merged-book.ts';
+import type { CellEdit } from '../workbook/state-changes.ts';
+import type { Workbook } from '../workbook/workbook.ts';
 import type { BookState } from '../workbook/state.ts';
 import { coveredColumns } from '../xlsx/import/covered-columns.ts';
 import type { ImportResult } from '../xlsx/import/import-model.ts';
@@ -63,6 +66,22 @@ export class Comparing {
 
   get taken(): number {
     return this.plan.items.length - this.#left.size;
+  }
+
+  /**
+   * What was taken as changes of cells of the open book, for a variant; and how much of it is none: whole records,
+   * columns and sheets, formulas, cells of records without a name.
+   */
+  changes(book: Workbook): { readonly edits: readonly CellEdit[]; readonly others: number } {
+    const taken = this.plan.items.filter((item) => this.takes(item));
+    const edits = taken.flatMap(({ level, sheet, column, record, cells, rows }): CellEdit[] => {
+      const at = level === 'cell' && record !== '' ? book.findColumn(sheet, column) : undefined;
+      const content = cells?.theirs.content ?? null;
+      return at === undefined || rows.mine < 0 || isFormula(content)
+        ? []
+        : [{ sheet, record: rows.mine, column: at, content }];
+    });
+    return { edits, others: taken.length - edits.length };
   }
 
   /** The open book with what was taken. */

@@ -1,3 +1,4 @@
+import { keepCompared } from './keeping-variant.ts';
 import { counted } from '../units/phrases.ts';
 import { recordKeys } from '../workbook/record-names.ts';
 import { emptyBook } from '../workbook/declared.ts';
@@ -274,6 +275,13 @@ export class Importing {
     this.end();
     const of = comparing.plan.items.length;
     this.#desk.say(`${comparing.taken} of ${counted(of, 'difference')} taken; undo brings the book before back.`);
+  }
+
+  /** Keeps what was taken of the file as a variant; the book's cells stay as they are. */
+  keepCompared(): void {
+    if (this.stage.name !== 'compare') return;
+    const { edits, others } = this.stage.comparing.changes(this.#desk.book);
+    keepCompared(this.#desk, this.file, edits, others, () => this.end());
   }
 
   /** Ends the reading of a file, wherever it is. */

@@ -10,13 +10,11 @@ import { type Goal, typedGoal } from '../what-if/goal.ts';
 import { type Solved, solvedBelt } from '../what-if/solved-belt.ts';
 import { ChangeRefused } from '../what-if/typed-change.ts';
 import { nearestSolution } from '../what-if/nearest-solution.ts';
-import { simulated } from '../what-if/simulation.ts';
-import { simulatedLines } from '../what-if/simulation-words.ts';
-import { proposedTolerance } from '../what-if/tolerance.ts';
 import { type Variant, variantsOf } from '../what-if/variants.ts';
 import { variantDifferences, type VariantDifferences } from '../what-if/variant-differences.ts';
 import type { BookState } from '../workbook/state.ts';
 import type { CellEdit } from '../workbook/state-changes.ts';
+import { Chances } from './chances.ts';
 import type { Desk } from './desk.ts';
 
 /** What the panel What if was asked, and what was found; nothing of it is kept when the page is left. */
@@ -45,7 +43,6 @@ interface Asked {
         readonly list: readonly Turn[];
       }
     | undefined;
-  drawn: { readonly state: BookState; readonly record: number; readonly lines: readonly string[] } | undefined;
   differences: { readonly state: BookState; readonly all: readonly (VariantDifferences | string)[] } | undefined;
   version: number;
 }
@@ -56,7 +53,6 @@ const asked: Asked = {
   answer: { of: 'nothing' },
   ranked: undefined,
   turned: undefined,
-  drawn: undefined,
   differences: undefined,
   version: 0,
 };
@@ -120,20 +116,12 @@ export function findTurns(desk: Desk, record: number, header: BeltHeader): void 
 /** Draws for one belt: some tenths of a second. */
 export const draws = 1000;
 
-/** Draws a belt's true figures by chance: how often it passes, and where a number of it lies. */
-export function drawBelt(desk: Desk, record: number, header: BeltHeader): void {
-  const column = belts.columns.find((one) => one.header === header);
-  const columns = column === undefined || isWords(column.kind) ? [] : [header];
-  const { book } = desk;
-  const { belts: found } = simulated(book, {
-    records: [record],
-    columns,
-    draws,
-    seed: 1,
-    tolerances: proposedTolerance,
-  });
-  asked.drawn = { state: book.state, record, lines: found.flatMap((one) => simulatedLines(one, draws)) };
-  changed(desk);
+let known: { readonly desk: Desk; readonly chances: Chances } | undefined;
+
+/** What was drawn by chance, and what is being drawn. */
+export function chancesOf(desk: Desk): Chances {
+  if (known?.desk !== desk) known = { desk, chances: new Chances(() => changed(desk)) };
+  return known.chances;
 }
 
 /** The edits that enter the solution nearest to the present value; undefined where there is none. */

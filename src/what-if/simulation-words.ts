@@ -8,7 +8,7 @@ import type { SimulatedBelt, Simulation } from './simulation.ts';
 /** What was simulated, in sentences for a planner. */
 
 /** A share in words: "93 of 100"; nearly all and hardly any in more digits. */
-function chanceWords(count: number, draws: number): string {
+export function chanceWords(count: number, draws: number): string {
   if (count === draws) return `all ${draws.toLocaleString('en-US')} draws`;
   if (count === 0) return `none of ${draws.toLocaleString('en-US')} draws`;
   const share = count / draws;

@@ -28,7 +28,7 @@ interface BeltDifference {
 }
 
 /** Sums over belts, of those that are known both times. */
-const totalColumns = ['Joint cost', 'Labour hours', 'Downtime'] as const satisfies readonly BeltHeader[];
+export const totalColumns = ['Joint cost', 'Labour hours', 'Downtime'] as const satisfies readonly BeltHeader[];
 
 interface Total {
   readonly header: (typeof totalColumns)[number];

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Content } from '../../src/formula/values.ts';
 import { Belt } from '../../src/records/belt.ts';
 import { listedPulleys } from '../../src/records/belt-pulleys.ts';
-import { effects } from '../../src/what-if/effects.ts';
+import { effects, type Tolerances } from '../../src/what-if/effects.ts';
 import { factorNamed, factorsFor, factorValue } from '../../src/what-if/factor.ts';
 import { typedGoal } from '../../src/what-if/goal.ts';
 import { nearestSolution } from '../../src/what-if/nearest-solution.ts';
@@ -67,16 +67,15 @@ describe('a figure of another sheet', () => {
   });
 
   test('is ranked among what a figure depends on, and drawn by chance', () => {
-    const found = effects(plate, 'Load per plate').map(({ factor }) => factor.name);
+    const tolerances: Tolerances = (factor, of) =>
+      factor.name === pitch ? { half: 0.1 * Number(factorValue(factor, of)), shape: 'even' } : undefined;
+    const found = effects(plate, 'Load per plate', tolerances).map(({ factor }) => factor.name);
     const { belts } = simulated(book, {
       records: [plate.record],
       columns: ['Load per plate'],
       draws: 300,
       seed: 1,
-      tolerances: ({ name }, { book: of }) =>
-        name === pitch
-          ? { half: 0.1 * Number(of.value(namedPlaces(of, pitch)[0] ?? plate.place('Skew'))), shape: 'even' }
-          : undefined,
+      tolerances,
     });
     expect(found).toContain(pitch);
     expect(belts[0]?.shares.get('Load per plate')?.[0]).toMatchObject({ name: pitch });

@@ -118,8 +118,8 @@ function differences(book: Workbook, record: number, size: number): string[] {
 }
 
 test('every column of every belt comes to the same in many cases at once as in each alone', () => {
-  for (const book of [new Workbook(demoBook('metric')), damaged(), damaged()])
-    for (const record of book.sheet(belts.name).rows.keys()) expect(differences(book, record, 12)).toEqual([]);
+  for (const book of [new Workbook(demoBook('metric')), damaged()])
+    for (const record of book.sheet(belts.name).rows.keys()) expect(differences(book, record, 8)).toEqual([]);
 });
 
 test('rounding in the quick way is rounding by digits', () => {

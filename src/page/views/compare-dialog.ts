@@ -73,6 +73,9 @@ export function comparison(desk: Desk, importing: Importing, comparing: Comparin
       <button class="button" ?disabled=${items.length === 0} @click=${all(false)}>Take none</button>
       <span class="gap"></span>
       <button class="button" @click=${() => desk.close()}>Cancel</button>
+      <button class="button" ?disabled=${comparing.taken === 0}
+        title="Keeps what is taken in the sheet Variants, to be compared; the book's cells stay"
+        @click=${() => importing.keepCompared()}>Keep as a variant</button>
       <button class="button primary" autofocus ?disabled=${comparing.taken === 0}
         @click=${() => importing.acceptCompared()}>Take into this book</button>
     </div>

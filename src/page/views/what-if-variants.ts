@@ -1,9 +1,10 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import type { CellEdit } from '../../workbook/state-changes.ts';
 import { variantLines } from '../../what-if/variant-differences.ts';
-import { applyVariant, variantSheet, variantsOf, withVariant } from '../../what-if/variants.ts';
+import { applyVariant, variantSheet, variantsOf } from '../../what-if/variants.ts';
 import { selectedCells } from '../actions/selected-cells.ts';
 import type { Desk } from '../desk.ts';
+import { askToKeep } from '../keeping-variant.ts';
 import { compareVariants, whatIfAsked } from '../what-if.ts';
 
 /** The variants of a book in the panel What if: made, compared, applied. */
@@ -30,17 +31,7 @@ function keepSelection(desk: Desk): void {
     );
     return;
   }
-  desk.open({
-    kind: 'ask',
-    title: 'Keep the selection as a variant',
-    label: 'Name of the variant',
-    initial: '',
-    answer(name) {
-      if (name.trim() === '') return 'Give it a name.';
-      desk.book.replace(withVariant(desk.book, name.trim(), changes), `keep variant ${name.trim()}`);
-      return undefined;
-    },
-  });
+  askToKeep(desk, 'Keep the selection as a variant', '', changes);
 }
 
 function comparedPart(desk: Desk): TemplateResult | typeof nothing {
