@@ -11,7 +11,6 @@ import type { Workbook } from '../workbook/workbook.ts';
 import type { Correlation } from './correlations.ts';
 import { type Drawn, DrawnFactors } from './drawn-values.ts';
 import type { Tolerances } from './effects.ts';
-import { plateFactors } from './cell-factors.ts';
 import { beltFactors, type Factor, sharedFactors } from './factor.ts';
 
 /**
@@ -29,7 +28,7 @@ export interface SimulationAsked {
   readonly seed: number;
   readonly tolerances: Tolerances;
   readonly correlations?: readonly Correlation[];
-  /** Works out every number of a belt in every draw, whatever is asked for. */
+  /** For measuring: works out every number of a belt in every draw, whatever is asked for. */
   readonly everyColumn?: boolean;
 }
 
@@ -124,8 +123,8 @@ class BeltTally {
     this.#cells = this.#own.all.map(({ factor, values }) => ({ place: factor.place(belt), values }));
     const places = this.#cells.map(({ place }) => place);
     this.#values = part.cases.record(belt.record, places).values;
-    const plates = new Set(plateFactors(belt).map(({ name }) => name));
-    const isFollowed = ({ factor }: Drawn): boolean => factor.of === 'book' || plates.has(factor.name);
+    const series = belt.seriesRecord;
+    const isFollowed = ({ factor }: Drawn): boolean => factor.of === 'book' || factor.place(belt).record === series;
     this.#drawn = [...this.#own.all, ...part.shared.all.filter(isFollowed)];
     this.#columns = asked.columns.map((header) => book.column(belts.name, header));
     this.#judged = judged.map((header) => ({ header, column: book.column(belts.name, header) }));

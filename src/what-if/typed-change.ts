@@ -5,7 +5,7 @@ import { understood } from '../records/typed-entry.ts';
 import { amount, listed } from '../sheet/words.ts';
 import { nearest } from '../units/nearest.ts';
 import type { DecimalMark } from '../units/numbers.ts';
-import { declarationOf } from '../workbook/declared.ts';
+import { declarationOf, namedSheetOf } from '../workbook/declared.ts';
 import { BookNames } from '../workbook/names.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { CellEdit } from '../workbook/state-changes.ts';
@@ -128,7 +128,7 @@ function placeWords(book: Workbook, place: CellPlace): string {
 
 /** A cell's name as it is typed, which `namedPlaces` reads back: "TightMargin", "Q3:Skew", "Strips!Mica:Price", "Pulleys!Q3/Head:Diameter". */
 export function placeName(book: Workbook, place: CellPlace): string {
-  const name = new BookNames(book.state).at(place);
+  const name = namedSheetOf(place.sheet) === undefined ? undefined : new BookNames(book.state).at(place);
   if (name !== undefined) return name;
   const { sheet, record } = place;
   const at = book.findColumn(sheet, declarationOf(sheet)?.key ?? '');
