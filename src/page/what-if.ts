@@ -9,6 +9,7 @@ import { factorNamed } from '../what-if/factor.ts';
 import { type Goal, typedGoal } from '../what-if/goal.ts';
 import { type Solved, solvedBelt } from '../what-if/solved-belt.ts';
 import { ChangeRefused } from '../what-if/typed-change.ts';
+import { type TypedRange, typedRange } from '../what-if/typed-range.ts';
 import { nearestSolution } from '../what-if/nearest-solution.ts';
 import { type Variant, variantsOf } from '../what-if/variants.ts';
 import { variantDifferences, type VariantDifferences } from '../what-if/variant-differences.ts';
@@ -23,6 +24,8 @@ interface Asked {
   goal: string;
   /** '' for every input. */
   by: string;
+  /** Where the input that is named is tried, as it is typed. */
+  range: TypedRange;
   answer:
     | { readonly of: 'nothing' }
     | { readonly of: 'refusal'; readonly why: string }
@@ -50,6 +53,7 @@ interface Asked {
 const asked: Asked = {
   goal: '',
   by: '',
+  range: {},
   answer: { of: 'nothing' },
   ranked: undefined,
   turned: undefined,
@@ -68,8 +72,10 @@ export function askGoal(goal: string): void {
   asked.goal = goal;
 }
 
-export function askBy(by: string): void {
+export function askBy(desk: Desk, by: string): void {
   asked.by = by;
+  asked.range = {};
+  changed(desk);
 }
 
 /** The computed column that the selection stands in; Verdict where there is none. */
@@ -87,12 +93,29 @@ export function proposedGoal(desk: Desk, record: number): string {
   return `${header} <= ${typeof value === 'number' ? Number(value.toPrecision(4)) : 0}`;
 }
 
+/** What ends and steps are called in the panel. */
+const rangeWords = { from: 'From', to: 'To', step: 'Steps of' } as const;
+
+function solvedBy(belt: Belt, goal: Goal, by: string): Solved {
+  const factor = factorNamed(belt.book, by);
+  return solvedBelt(
+    belt,
+    goal,
+    factor,
+    typedRange(factor, belt.book, asked.range, (end) => rangeWords[end]),
+  );
+}
+
+export function askRange(end: keyof typeof rangeWords, typed: string): void {
+  asked.range = { ...asked.range, [end]: typed };
+}
+
 export function solve(desk: Desk, record: number): void {
   const { book } = desk;
   const belt = new Belt(book, record);
   try {
     const goal: Goal = typedGoal(book, asked.goal === '' ? proposedGoal(desk, record) : asked.goal);
-    const solved = asked.by === '' ? anyFactor(belt, goal) : [solvedBelt(belt, goal, factorNamed(book, asked.by))];
+    const solved = asked.by === '' ? anyFactor(belt, goal) : [solvedBy(belt, goal, asked.by)];
     asked.answer = { of: 'solved', state: book.state, record, solved };
   } catch (error) {
     if (!(error instanceof ChangeRefused)) throw error;
@@ -134,10 +157,17 @@ export function solutionEdits(solved: Solved): CellEdit[] | undefined {
     : [{ ...factor.place(belt), content: value }];
 }
 
+/** The belts that variants are compared for: the selected ones where several are, else all. */
+export function comparedRecords({ book, sheet, selection }: Desk): readonly number[] {
+  const all = [...book.sheet(belts.name).rows.keys()];
+  const selected = sheet === belts.name ? selection.records.filter((record) => record < all.length) : [];
+  return selected.length > 1 ? selected : all;
+}
+
 /** Compares every variant with the book as it is; one that can't be made is told by why. */
 export function compareVariants(desk: Desk): void {
   const { book } = desk;
-  const records = [...book.sheet(belts.name).rows.keys()];
+  const records = comparedRecords(desk);
   const compared = (variant: Variant): VariantDifferences | string => {
     try {
       return variantDifferences(book, variant, records);

@@ -17,6 +17,7 @@ import { shownBelt } from '../shown-belt.ts';
 import {
   askBy,
   askGoal,
+  askRange,
   chancesOf,
   findTurns,
   proposedGoal,
@@ -70,6 +71,14 @@ function answerPart(desk: Desk, record: number): TemplateResult | typeof nothing
     }</div>`;
 }
 
+/** Where the input that is named is tried; blank: what its cell allows or what is usual, in usual steps. */
+function rangeFields(): TemplateResult {
+  const field = (end: 'from' | 'to' | 'step', label: string): TemplateResult => html`<label>${label}
+    <input type="text" class="what-if-range" placeholder="as usual" .value=${live(whatIfAsked.range[end] ?? '')}
+      @input=${(event: Event) => askRange(end, (event.target as HTMLInputElement).value)}></label>`;
+  return html`${field('from', 'From')}${field('to', 'To')}${field('step', 'Steps of')}`;
+}
+
 function solvePart(desk: Desk, record: number): TemplateResult {
   const { goal, by } = whatIfAsked;
   const submit = (event: Event): void => {
@@ -81,13 +90,14 @@ function solvePart(desk: Desk, record: number): TemplateResult {
       title="A column with <=, >=, < , > or = and a value; or a check or Verdict alone, which shall pass"
       @input=${(event: Event) => askGoal((event.target as HTMLInputElement).value)}></label>
     <label>By changing <select id="what-if-by" .value=${live(by)} @change=${(event: Event) =>
-      askBy((event.target as HTMLSelectElement).value)}>
+      askBy(desk, (event.target as HTMLSelectElement).value)}>
       <option value="">any one input</option>
       ${factorsFor(new Belt(desk.book, record)).map(
         ({ name }) => html`<option value=${name}
         ?selected=${name === by}>${name}</option>`,
       )}
     </select></label>
+    ${by === '' ? nothing : rangeFields()}
     <button class="small" type="submit">Solve</button>
   </form>
   ${answerPart(desk, record)}`;
@@ -205,5 +215,7 @@ export function whatIfView(desk: Desk): unknown {
       tabindex="0">Select a belt to ask which value meets a goal, what a figure depends on, and to compare
         variants.</p>`;
   const column = desk.sheet === belts.name ? desk.selection.place.column : -1;
-  return guard([desk.book.state, record, column, whatIfAsked.version], () => content(desk, record));
+  return guard([desk.book.state, record, column, desk.selection.records.length, whatIfAsked.version], () =>
+    content(desk, record),
+  );
 }
