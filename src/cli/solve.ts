@@ -1,7 +1,8 @@
 import { belts } from '../../sheets/belts/index.ts';
 import { Belt } from '../records/belt.ts';
 import { anyFactor } from '../what-if/any-factor.ts';
-import { type AskedRange, type Factor, factorNamed } from '../what-if/factor.ts';
+import type { AskedRange, Factor } from '../what-if/factor.ts';
+import { factorNamed } from '../what-if/known-factors.ts';
 import { typedGoal } from '../what-if/goal.ts';
 import { solvedBelt } from '../what-if/solved-belt.ts';
 import { isSolvable, presentLine, solvedLines } from '../what-if/solved-words.ts';

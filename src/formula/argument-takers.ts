@@ -1,4 +1,4 @@
-import type { Among } from './case-values.ts';
+import type { Among } from './among.ts';
 import { outOfBounds, type Parameter } from './parameter.ts';
 import type { Matrix, Value } from './values.ts';
 

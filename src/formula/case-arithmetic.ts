@@ -1,5 +1,5 @@
+import type { Among } from './among.ts';
 import {
-  type Among,
   type CaseFormula,
   type CaseRoom,
   type CaseRow,

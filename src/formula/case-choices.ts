@@ -1,4 +1,5 @@
-import { type Among, type CaseRoom, type CaseValues, caseValue, parted } from './case-values.ts';
+import type { Among } from './among.ts';
+import { type CaseRoom, type CaseValues, caseValue, parted } from './case-values.ts';
 import { asTruth } from './standard.ts';
 import { isFault, type Value } from './values.ts';
 

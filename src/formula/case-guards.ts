@@ -1,6 +1,6 @@
 import { chosen, faultOf } from './case-choices.ts';
+import type { Among } from './among.ts';
 import {
-  type Among,
   type CaseFormula,
   type CaseRow,
   type CaseValues,

@@ -1,3 +1,4 @@
+import type { Among } from './among.ts';
 import type { BookValues } from './kernel.ts';
 import type { Value } from './values.ts';
 
@@ -12,12 +13,6 @@ export type CaseValues =
   | { readonly of: 'numbers'; readonly values: Float64Array }
   | { readonly of: 'truths'; readonly values: Uint8Array }
   | { readonly of: 'mixed'; readonly values: Value[] };
-
-/** The cases that are asked for, by their indexes in ascending order; others hold nothing of use. */
-export interface Among {
-  readonly at: Int32Array;
-  readonly count: number;
-}
 
 export const same = (value: Value): CaseValues => ({ of: 'same', value });
 

@@ -1,6 +1,6 @@
 import { casesOf, givenAtOnce } from './argument-takers.ts';
 import { accepted, acceptedRest, boundFault, unequalRanges } from './arguments.ts';
-import type { Among } from './case-values.ts';
+import type { Among } from './among.ts';
 import { type ArgumentKind, type Arguments, isOptional, type Parameters } from './parameter.ts';
 import { mapped, type Node, nodesOf, operand, parsed } from './syntax.ts';
 import { Fault, isFault, type Matrix, quoted, type Value } from './values.ts';

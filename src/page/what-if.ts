@@ -5,7 +5,7 @@ import { Belt } from '../records/belt.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
 import { type Effect, effects, type Turn, turns } from '../what-if/effects.ts';
 import { anyFactor } from '../what-if/any-factor.ts';
-import { factorNamed } from '../what-if/factor.ts';
+import { factorNamed } from '../what-if/known-factors.ts';
 import { type Goal, typedGoal } from '../what-if/goal.ts';
 import { type Solved, solvedBelt } from '../what-if/solved-belt.ts';
 import { ChangeRefused } from '../what-if/typed-change.ts';

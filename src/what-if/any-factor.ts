@@ -1,5 +1,5 @@
 import type { Belt } from '../records/belt.ts';
-import { factorsFor } from './factor.ts';
+import { factorsFor } from './known-factors.ts';
 import type { Goal } from './goal.ts';
 import { type Solved, solvedBelt } from './solved-belt.ts';
 import { isSolvable } from './solved-words.ts';

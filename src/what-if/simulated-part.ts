@@ -11,7 +11,8 @@ import type { Workbook } from '../workbook/workbook.ts';
 import type { Correlation } from './correlations.ts';
 import { type Drawn, DrawnFactors } from './drawn-values.ts';
 import type { Tolerances } from './effects.ts';
-import { beltFactors, type Factor, sharedFactors } from './factor.ts';
+import type { Factor } from './factor.ts';
+import { beltFactors, sharedFactors } from './known-factors.ts';
 
 /**
  * A part of a simulation: some of the belts in all of the draws.

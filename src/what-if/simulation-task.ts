@@ -4,7 +4,8 @@ import type { Workbook } from '../workbook/workbook.ts';
 import { checkCorrelations, type Correlation, typedCorrelation } from './correlations.ts';
 import { streamName } from './drawn-values.ts';
 import type { Tolerances } from './effects.ts';
-import { factorNamed, factorValue } from './factor.ts';
+import { factorValue } from './factor.ts';
+import { factorNamed } from './known-factors.ts';
 import type { SimulationAsked } from './simulated-part.ts';
 import { proposedTolerance, typedTolerance } from './tolerance.ts';
 

@@ -1,14 +1,7 @@
 import { sheetRow } from '../formula/address.ts';
 import { caseCompiled } from '../formula/case-kernel.ts';
-import {
-  type Among,
-  type CaseBook,
-  type CaseFormula,
-  CaseRoom,
-  type CaseValues,
-  caseValue,
-  same,
-} from '../formula/case-values.ts';
+import type { Among } from '../formula/among.ts';
+import { type CaseBook, type CaseFormula, CaseRoom, type CaseValues, caseValue, same } from '../formula/case-values.ts';
 import type { BookValues } from '../formula/kernel.ts';
 import type { Value } from '../formula/values.ts';
 import { recordInRow } from '../formula/address.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { Belt } from '../../src/records/belt.ts';
 import { effects, turns } from '../../src/what-if/effects.ts';
-import { factorNamed } from '../../src/what-if/factor.ts';
+import { factorNamed } from '../../src/what-if/known-factors.ts';
 import { proposedTolerance, typedTolerance } from '../../src/what-if/tolerance.ts';
 import { ChangeRefused } from '../../src/what-if/typed-change.ts';
 import { demoBook } from '../../src/workbook/demo.ts';

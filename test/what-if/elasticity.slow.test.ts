@@ -5,7 +5,8 @@ import { isComputed } from '../../src/sheet/declaration.ts';
 import { isWords } from '../../src/units/quantities.ts';
 import { Belt } from '../../src/records/belt.ts';
 import { growth } from '../../src/what-if/elasticity.ts';
-import { type Factor, factorNamed, factorsFor, factorValue } from '../../src/what-if/factor.ts';
+import { type Factor, factorValue } from '../../src/what-if/factor.ts';
+import { factorNamed, factorsFor } from '../../src/what-if/known-factors.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 
