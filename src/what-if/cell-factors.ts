@@ -32,12 +32,14 @@ export function cellFactor(book: Workbook, place: CellPlace): Factor | undefined
   };
 }
 
-/** The inputs of a record that hold something; its names are none. */
+/** The inputs of a record that hold something; its names are none. What has no name can't be named, so has none. */
 function recordFactors(
   book: Workbook,
   { name: sheet, columns, key, partOf }: SheetDeclaration,
   record: number,
 ): Factor[] {
+  const name = book.value({ sheet, record, column: columns.findIndex(({ header }) => header === key) });
+  if (name === null || name === '' || isFault(name)) return [];
   return columns.flatMap(({ header }, column): Factor[] => {
     if (header === key || header === partOf?.header) return [];
     const place = { sheet, record, column };
