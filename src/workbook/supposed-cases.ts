@@ -226,7 +226,7 @@ export class SupposedCases {
     this.#shared.compute(this.#sharedCells, { at: this.#all, count }, this.#sharedRoom);
   }
 
-  /** A record made ready: `cells` are those that will be supposed, its own inputs and those of its kin. */
+  /** A record made ready: `cells` are those that will be supposed, its own inputs and its kin's, no other sheet's. */
   record(record: number, cells: readonly CellPlace[]): CaseRecord {
     const { sheet, names, wanted } = this.#asked;
     const rows = new CaseRows(this.#records, this.#scratch, this.#names, this.#shared);
