@@ -3,12 +3,12 @@ import { live } from 'lit-html/directives/live.js';
 import { belts } from '../../../sheets/belts/index.ts';
 import type { BeltHeader } from '../../../sheets/index.ts';
 import { beltColumn, unnamedBelt } from '../../records/belt.ts';
-import { amount, listed, rounded } from '../../sheet/words.ts';
+import { amount, listed } from '../../sheet/words.ts';
 import { isWords } from '../../units/quantities.ts';
 import { quantile } from '../../what-if/quantiles.ts';
 import type { Share } from '../../what-if/simulated-part.ts';
 import type { SimulatedBelt } from '../../what-if/simulation.ts';
-import { chanceWords, fleetLines, simulatedLines } from '../../what-if/simulation-words.ts';
+import { chanceWords, fleetLines, shareWords, simulatedLines } from '../../what-if/simulation-words.ts';
 import { type Chances, fleetColumns, fleetDraws, fleetRecords, type Found, type Whose } from '../chances.ts';
 import type { Desk } from '../desk.ts';
 import { draws } from '../what-if.ts';
@@ -62,9 +62,8 @@ export function beltChance(desk: Desk, chances: Chances, record: number, header:
 const [smallestShare, mostShares] = [0.02, 5];
 
 function sharesLine(what: string, shares: readonly Share[]): TemplateResult | typeof nothing {
-  const told = shares.filter(({ share }) => share >= smallestShare).slice(0, mostShares);
-  if (told.length === 0) return nothing;
-  return line(`${what} go with ${listed(told.map(({ name, share }) => `${name} (${rounded(share * 100, 0)} %)`))}.`);
+  const told = shareWords(shares, smallestShare).slice(0, mostShares);
+  return told.length === 0 ? nothing : line(`${what} go with ${listed(told)}.`);
 }
 
 function totalsTable(desk: Desk, { simulation, columns }: Found): TemplateResult {
@@ -106,7 +105,8 @@ function beltsTable(desk: Desk, { simulation }: Found): TemplateResult {
   };
   return html`<table class="skew-table">
     <caption class="unseen">Belts that pass in some draws and not in others, the least sure first</caption>
-    <thead><tr><th scope="col">Belt</th><th scope="col">Passes in</th><th scope="col">Weakest</th></tr></thead>
+    <thead><tr><th scope="col">Belt</th><th scope="col">Passes in</th><th scope="col"
+      class="what-if-words">Weakest</th></tr></thead>
     <tbody>${unsure.slice(0, mostBelts).map(
       (one) => html`<tr><th scope="row"><button class="link" title="Go to this belt"
         @click=${() => go(one)}>${one.belt.name || unnamedBelt}</button></th>
