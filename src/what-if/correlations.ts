@@ -52,7 +52,7 @@ export function correlationMatrix(names: readonly string[], given: readonly Corr
 }
 
 /** The names that pairs correlate, each once. */
-export const correlatedNames = (given: readonly Correlation[]): string[] => [
+const correlatedNames = (given: readonly Correlation[]): string[] => [
   ...new Set(given.flatMap(({ one, other }) => [one, other])),
 ];
 

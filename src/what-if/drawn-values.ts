@@ -51,7 +51,7 @@ function limits(factor: Factor, belt: Belt, value: number): Limit {
   };
 }
 
-export interface DrawnAsked {
+interface DrawnAsked {
   readonly seed: number;
   readonly tolerances: Tolerances;
   readonly correlations: readonly Correlation[];

@@ -43,7 +43,7 @@ const named: readonly { readonly name: ValueName; readonly kind: QuantityKind }[
 );
 
 /** The factors of a book; named values that the user has taken out of it are none. */
-export function factorsOf(book: Workbook): readonly Factor[] {
+function factorsOf(book: Workbook): readonly Factor[] {
   const places = new Map(new BookNames(book.state).places.map((place) => [place.name, place] as const));
   return [
     ...inputs,
@@ -86,7 +86,7 @@ function typedCell(book: Workbook, typed: string): Factor {
   const places = namedPlaces(book, typed);
   const [place] = places;
   if (place === undefined || places.length > 1)
-    throw new ChangeRefused(`"${typed}" stands for ${places.length} cells. Name one of them to vary it.`);
+    throw new ChangeRefused(`"${typed}" names ${places.length} cells. Name one of them to vary it.`);
   const header = book.columnAt(place)?.header ?? '';
   if (place.sheet === belts.name)
     throw new ChangeRefused(`An input of the belt itself is named by its column alone: ${header}.`);

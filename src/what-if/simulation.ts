@@ -94,7 +94,7 @@ export function gathered(book: Workbook, asked: SimulationAsked, parts: readonly
   };
 }
 
-/** All draws at once, in this thread. */
+/** All draws at once, in this thread. For tests: the parts of threads are held to it. */
 export function simulated(book: Workbook, asked: SimulationAsked): Simulation {
   const run = simulatedPart(book, asked);
   for (;;) {

@@ -126,7 +126,10 @@ function placeWords(book: Workbook, place: CellPlace): string {
   return `${book.columnAt(place)?.header ?? ''} of ${sheet === belts.name ? whose : `${whose} (${sheet})`}`;
 }
 
-/** A cell's name as it is typed, which `namedPlaces` reads back: "TightMargin", "Q3:Skew", "Strips!Mica:Price", "Pulleys!Q3/Head:Diameter". */
+/**
+ * A cell's name as it is typed, which `namedPlaces` reads back: "TightMargin", "Q3:Skew", "Strips!Mica:Price",
+ * "Pulleys!Q3/Head:Diameter".
+ */
 export function placeName(book: Workbook, place: CellPlace): string {
   const name = namedSheetOf(place.sheet) === undefined ? undefined : new BookNames(book.state).at(place);
   if (name !== undefined) return name;

@@ -98,7 +98,7 @@ export const nameDependents = (name: string): readonly Dependent[] =>
 const chosen = new Map<string, readonly ComputingStep[]>();
 
 /** What is changed: columns of a sheet's records, named values, cells of other sheets; and what is asked for. */
-export interface Changed {
+interface Changed {
   readonly columns: readonly number[];
   readonly names: readonly string[];
   readonly others?: readonly { readonly sheet: string; readonly column: number }[] | undefined;

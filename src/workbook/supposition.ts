@@ -68,7 +68,7 @@ export function supposition<Sheet extends SheetName>(
   };
 }
 
-export type RecordPlace = Pick<CellPlace, 'sheet' | 'record'>;
+type RecordPlace = Pick<CellPlace, 'sheet' | 'record'>;
 
 /** The records of a sheet that belong to the same whole as a record: itself, its parts, what it is a part of. */
 export function kinRecords(values: Records, sheet: string, { sheet: from, record }: RecordPlace): readonly number[] {

@@ -50,7 +50,7 @@ describe('a figure of another sheet', () => {
       }
     };
     expect(why('Q3:Skew')).toMatch(/named by its column alone: Skew/);
-    expect(why('Plate series!*:Pitch')).toMatch(/stands for \d+ cells/);
+    expect(why('Plate series!*:Pitch')).toMatch(/names \d+ cells/);
     expect(why(`Plate series!${plate.text('Plate series')}:Remark`)).toMatch(/No belt follows/);
     expect(why(`Pulleys!${listed.name}/${listedPulleys(listed)[0]?.text('Pulley') ?? ''}:Tension`)).toMatch(
       /calculated/,

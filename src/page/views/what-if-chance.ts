@@ -104,7 +104,7 @@ function beltsTable(desk: Desk, { simulation }: Found): TemplateResult {
     desk.grid?.focus();
   };
   return html`<table class="skew-table">
-    <caption class="unseen">Belts that pass in some draws and not in others, the least sure first</caption>
+    <caption class="unseen">Belts that pass in some draws and not in others, the unsurest first</caption>
     <thead><tr><th scope="col">Belt</th><th scope="col">Passes in</th><th scope="col"
       class="what-if-words">Weakest</th></tr></thead>
     <tbody>${unsure.slice(0, mostBelts).map(
