@@ -1,14 +1,15 @@
 import { belts } from '../../sheets/belts/index.ts';
 import { isWords } from '../units/quantities.ts';
 import { beltColumn } from '../records/belt.ts';
-import { simulated } from '../what-if/simulation.ts';
+import { type SimulationTask, typedCorrelations, typedTolerances } from '../what-if/simulation-task.ts';
 import { fleetLines, simulatedLines } from '../what-if/simulation-words.ts';
 import { type Given, optionValue } from './arguments.ts';
 import { beltHeader } from './belt-column.ts';
 import { beltRecord } from './belt-record.ts';
-import { tolerancesGiven } from './effects.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
+import { orUsageError } from './refused-change.ts';
+import { simulatedInThreads } from './simulation-threads.ts';
 import { UsageError } from './usage-error.ts';
 import { visibleLines } from './visible-text.ts';
 
@@ -26,6 +27,21 @@ function whole(typed: Given, name: string, usual: number, least: number, most: n
   return number;
 }
 
+/** Milliseconds after which, and between which, a person is told how far it is. */
+const patience = 1000;
+
+/** Tells beside the answer which share of the draws is done. */
+function showProgress(): (share: number) => void {
+  const begun = performance.now();
+  let told = begun;
+  return (share) => {
+    const now = performance.now();
+    if (now - told < patience) return;
+    told = now;
+    process.stderr.write(`${Math.floor(share * 100)} % of the draws are done; Ctrl+C stops.\n`);
+  };
+}
+
 export async function run(typed: Given): Promise<number> {
   const [file = '', name] = typed.words;
   const { book, supposed } = listBook(file, listOptions(typed));
@@ -38,7 +54,18 @@ export async function run(typed: Given): Promise<number> {
   const draws = whole(typed, 'draws', usualDraws, leastDraws, mostDraws);
   const seed = whole(typed, 'seed', 1, 0, 2 ** 32 - 1);
   const records = name === undefined ? [...book.sheet(belts.name).rows.keys()] : [beltRecord(book, file, name)];
-  const answer = simulated(book, { records, columns, draws, seed, tolerances: tolerancesGiven(typed, book) });
+  const task: SimulationTask = {
+    state: book.state,
+    records,
+    columns,
+    draws,
+    seed,
+    tolerances: typed.options.get('tolerance') ?? [],
+    correlations: typed.options.get('correlation') ?? [],
+  };
+  orUsageError(() => typedTolerances(book, task.tolerances), '--tolerance');
+  orUsageError(() => typedCorrelations(book, task.correlations), '--correlation');
+  const answer = await simulatedInThreads(book, task, showProgress());
   process.stdout.write(
     visibleLines([
       ...supposed,

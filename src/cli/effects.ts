@@ -4,8 +4,8 @@ import type { BeltHeader } from '../../sheets/index.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { amount, capital, rounded } from '../sheet/words.ts';
 import { type Effect, effects, type Tolerances, turns } from '../what-if/effects.ts';
-import { factorNamed, factorValue, factorWords, rangeWords } from '../what-if/factor.ts';
-import { proposedTolerance, typedTolerance } from '../what-if/tolerance.ts';
+import { factorWords, rangeWords } from '../what-if/factor.ts';
+import { typedTolerances } from '../what-if/simulation-task.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { aligned } from './aligned.ts';
 import type { Given } from './arguments.ts';
@@ -19,23 +19,8 @@ import { visibleLines } from './visible-text.ts';
 /** Which inputs and assumptions a belt's figure depends on, the one with the largest effect first. */
 
 /** Tolerances as they were typed, else as they are proposed. */
-export function tolerancesGiven(typed: Given, book: Workbook): Tolerances {
-  const given = orUsageError(
-    () =>
-      (typed.options.get('tolerance') ?? []).map((text) => {
-        const { name, of } = typedTolerance(text);
-        return { factor: factorNamed(book, name), of };
-      }),
-    '--tolerance',
-  );
-  return (factor, belt) => {
-    const own = given.findLast((one) => one.factor.name === factor.name);
-    const value = factorValue(factor, belt);
-    if (own === undefined) return proposedTolerance(factor, belt);
-    const tolerance = typeof value === 'number' ? own.of(value) : undefined;
-    return tolerance?.half === 0 ? undefined : tolerance;
-  };
-}
+const tolerancesGiven = (typed: Given, book: Workbook): Tolerances =>
+  orUsageError(() => typedTolerances(book, typed.options.get('tolerance') ?? []), '--tolerance');
 
 function shown(belt: Belt, header: BeltHeader, value: Value): string {
   if (typeof value === 'number') return amount(value, beltColumn(header), belt.units);

@@ -8,6 +8,7 @@ import { given } from './arguments.ts';
 import { fileFault } from './file-fault.ts';
 import { isWatched } from './run-progress.ts';
 import { commands } from './runnable-commands.ts';
+import { isSimulationPart } from './simulation-part-data.ts';
 import { FileError, UsageError } from './usage-error.ts';
 import { showControls, visibleLines } from './visible-text.ts';
 import { watchedRun } from './watched-run.ts';
@@ -60,7 +61,8 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 process.stderr.on('error', () => undefined);
 
 try {
-  process.exitCode = await answer(process.argv.slice(2));
+  if (isSimulationPart) (await import('./simulation-threads.ts')).answerPart();
+  else process.exitCode = await answer(process.argv.slice(2));
 } catch (error) {
   const known =
     error instanceof UsageError ||

@@ -1,12 +1,12 @@
 import { belts } from '../../sheets/belts/index.ts';
 import { Belt } from '../records/belt.ts';
-import { readQuantity } from '../units/reading.ts';
 import { anyFactor } from '../what-if/any-factor.ts';
-import { type AskedRange, type Factor, factorNamed } from '../what-if/factor.ts';
+import type { AskedRange, Factor } from '../what-if/factor.ts';
+import { factorNamed } from '../what-if/known-factors.ts';
 import { typedGoal } from '../what-if/goal.ts';
 import { solvedBelt } from '../what-if/solved-belt.ts';
 import { isSolvable, presentLine, solvedLines } from '../what-if/solved-words.ts';
-import { typedMark } from '../what-if/typed-change.ts';
+import { typedRange } from '../what-if/typed-range.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type Given, optionValue } from './arguments.ts';
 import { beltRecord } from './belt-record.ts';
@@ -25,22 +25,11 @@ function records(book: Workbook, file: string, name: string): readonly number[] 
   return name === everyBelt ? [...book.sheet(belts.name).rows.keys()] : [beltRecord(book, file, name)];
 }
 
-/** An end or a step of the range in the factor's unit, or in the one that stands beside it. */
-function bound(typed: Given, name: 'from' | 'to' | 'step', factor: Factor, book: Workbook): AskedRange {
-  const text = optionValue(typed, name);
-  if (text === undefined) return {};
-  const reading = readQuantity(text, factor.kind, { system: book.units, decimal: typedMark(text) });
-  if ('reason' in reading)
-    throw new UsageError(`--${name}: "${text}" was not understood: ${reading.reason}. Give ${reading.allowed}.`);
-  if (name === 'step' && !(reading.value > 0)) throw new UsageError(`--step must be more than 0; "${text}" was given`);
-  return { [name]: reading.value };
-}
-
-const range = (typed: Given, factor: Factor, book: Workbook): AskedRange => ({
-  ...bound(typed, 'from', factor, book),
-  ...bound(typed, 'to', factor, book),
-  ...bound(typed, 'step', factor, book),
-});
+const range = (typed: Given, factor: Factor, book: Workbook): AskedRange =>
+  orUsageError(() => {
+    const [from, to, step] = (['from', 'to', 'step'] as const).map((end) => optionValue(typed, end));
+    return typedRange(factor, book, { from, to, step }, (end) => `--${end}`);
+  });
 
 /** Prints the values that meet the goal; the exit code is 1 when a belt has none. */
 export async function run(typed: Given): Promise<number> {

@@ -67,7 +67,8 @@ export function acceptedRest(
   const list: unknown[] = [];
   for (const [index, argument] of given.entries()) {
     const cells = isMatrix(argument) ? argument.flat() : [argument];
-    const values = cells.map((cell) => accepted(call, `${name} ${index + 1}`, parameter, cell));
+    const called = `${name} ${index + 1}`;
+    const values = cells.map((cell) => accepted(call, called, parameter, cell));
     const fault = values.find((value, place) => isFault(value) && value === cells[place]) ?? values.find(isFault);
     if (isFault(fault)) return fault;
     list.push(...values);

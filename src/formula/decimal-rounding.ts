@@ -25,10 +25,31 @@ function atPlaces(value: number, digits: number, step: Step): number {
   return result === 0 ? 0 : result;
 }
 
+const powers = Array.from({ length: 16 }, (_, places) => 10 ** places);
+
+/**
+ * A number rounded to a whole number of units in its last place, where it is clear which: it lies farther from the
+ * middle between two than 15 digits leave open. A whole number over a power of ten is then the same as its digits read.
+ */
+function clearlyRounded(value: number, digits: number): number | undefined {
+  const power = powers[digits];
+  const units = Math.abs(value) * (power ?? NaN);
+  if (power === undefined || value === 0 || !(units < 2 ** 50)) return undefined;
+  const whole = Math.floor(units);
+  const part = units - whole;
+  if (Math.abs(part - 0.5) <= 1e-14 * units + 1e-14) return undefined;
+  const result = (part > 0.5 ? whole + 1 : whole) / power;
+  return result === 0 ? 0 : value < 0 ? -result : result;
+}
+
 const halfAway: Step = (value) => Math.sign(value) * Math.round(Math.abs(value));
 const away: Step = (value) => Math.sign(value) * Math.ceil(Math.abs(value));
 
-export const rounded = (value: number, digits = 0): number => atPlaces(value, digits, halfAway);
+/** For tests: the quick way is held to it. */
+export const roundedByDigits = (value: number, digits = 0): number => atPlaces(value, digits, halfAway);
+
+export const rounded = (value: number, digits = 0): number =>
+  clearlyRounded(value, digits) ?? roundedByDigits(value, digits);
 export const roundedDown = (value: number, digits = 0): number => atPlaces(value, digits, Math.trunc);
 export const roundedUp = (value: number, digits = 0): number => atPlaces(value, digits, away);
 

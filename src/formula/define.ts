@@ -1,4 +1,6 @@
+import { casesOf, givenAtOnce } from './argument-takers.ts';
 import { accepted, acceptedRest, boundFault, unequalRanges } from './arguments.ts';
+import type { Among } from './among.ts';
 import { type ArgumentKind, type Arguments, isOptional, type Parameters } from './parameter.ts';
 import { mapped, type Node, nodesOf, operand, parsed } from './syntax.ts';
 import { Fault, isFault, type Matrix, quoted, type Value } from './values.ts';
@@ -74,6 +76,14 @@ export interface EngineeringFunction {
     figures?: ReadonlyMap<string, Value>,
   ) => Value | Matrix;
   /**
+   * The same for rows of numbers, of which some cases are asked for: the value of each case, with the printed figures.
+   * Undefined where an argument is not as it should be in every case.
+   */
+  readonly overCases: (
+    args: readonly (Value | Float64Array | undefined)[],
+    among: Among,
+  ) => ((index: number) => Value | Matrix) | undefined;
+  /**
    * The plain equivalent of a call with the optional arguments named in `given`; null when there is none. `named`: with
    * the names of printed figures, not their numbers.
    */
@@ -102,7 +112,25 @@ export function define<const P extends Parameters>(definition: Definition<P>): E
   const single = entries.filter(([, { rest }]) => rest !== true);
   const [rest] = entries.slice(single.length);
   const { figures = {} } = definition;
+  const atOnce = takesRanges ? undefined : givenAtOnce(single, rest);
+  const printed = (figure: string): number => figureOf(name, figure, figures);
+  const worked = (given: Record<string, unknown>, held: ReadonlyMap<string, Value> | undefined): Value | Matrix => {
+    try {
+      const figure = held === undefined ? printed : (key: string) => figureOf(name, key, figures, held);
+      const value = definition.calculate(given as Arguments<P>, figure);
+      if (typeof value === 'number' && !Number.isFinite(value))
+        return new Fault('#NUM!', `${name}: the result is too large to be a number`);
+      return value;
+    } catch (error) {
+      if (error instanceof NoFigure) return new Fault('#VALUE!', error.message);
+      if (!(error instanceof Refusal)) throw error;
+      const was = quoted(given[error.argument]);
+      return new Fault(error.code, `${name}: ${error.argument} ${error.message}; ${was} was given`);
+    }
+  };
   const evaluate: EngineeringFunction['evaluate'] = (args, held) => {
+    const usual = atOnce?.(args);
+    if (usual !== undefined) return worked(usual, held);
     if (rest === undefined && args.length > entries.length) {
       return new Fault(
         '#VALUE!',
@@ -128,17 +156,7 @@ export function define<const P extends Parameters>(definition: Definition<P>): E
       const fault = boundFault(name, key, parameter, given[key]);
       if (fault !== undefined) return fault;
     }
-    try {
-      const value = definition.calculate(given as Arguments<P>, (figure) => figureOf(name, figure, figures, held));
-      if (typeof value === 'number' && !Number.isFinite(value))
-        return new Fault('#NUM!', `${name}: the result is too large to be a number`);
-      return value;
-    } catch (error) {
-      if (error instanceof NoFigure) return new Fault('#VALUE!', error.message);
-      if (!(error instanceof Refusal)) throw error;
-      const was = quoted(given[error.argument]);
-      return new Fault(error.code, `${name}: ${error.argument} ${error.message}; ${was} was given`);
-    }
+    return worked(given, held);
   };
   const plain = (optional: ReadonlySet<string>, named = false): Node | null => {
     const figure = (key: string): string => (named ? key : String(figures[key]));
@@ -157,6 +175,8 @@ export function define<const P extends Parameters>(definition: Definition<P>): E
     figures,
     spills: definition.spills === true,
     evaluate,
+    overCases:
+      rest !== undefined || takesRanges ? () => undefined : (args, among) => casesOf(single, args, among, worked),
     plain,
     signature:
       `${name}(` +

@@ -37,7 +37,7 @@ export interface BookValues {
 export type RowFormula = (row: readonly Value[], book: BookValues, at: number) => Value;
 
 /** How a placeholder is meant: a cell of the same row, or a whole column of a sheet. */
-type Slot = { readonly cell: number } | { readonly sheet: string; readonly header: string };
+export type Slot = { readonly cell: number } | { readonly sheet: string; readonly header: string };
 
 export interface Scope {
   readonly functions: ReadonlyMap<string, EngineeringFunction>;
@@ -84,24 +84,35 @@ function compiledBinary(operator: string, left: RowFormula, right: RowFormula): 
   };
 }
 
-type Fold = (numbers: readonly number[]) => number;
+export type Fold = (numbers: readonly number[]) => number;
 
 /** What conditional sums and the like make of the numbers they find; a count needs none. */
-const folds: Readonly<Record<string, Fold>> = {
+export const folds: Readonly<Record<string, Fold>> = {
   SUMIFS: (numbers) => numbers.reduce((total, value) => total + value, 0),
   MINIFS: (numbers) => (numbers.length === 0 ? 0 : numbers.reduce((least, value) => Math.min(least, value))),
   MAXIFS: (numbers) => (numbers.length === 0 ? 0 : numbers.reduce((most, value) => Math.max(most, value))),
 };
 
+/** What a conditional sum or the like comes to over the values in the rows that it found. */
+export function foldedRows(fold: Fold, values: Iterable<Value>): Value {
+  const numbers: number[] = [];
+  for (const value of values) {
+    if (isFault(value)) return value;
+    if (typeof value === 'number') numbers.push(value);
+  }
+  return fold(numbers);
+}
+
 /**
- * A conditional sum or the like: whole columns, each with the value that it must hold.
+ * The rows that meet conditions: whole columns, each with the value that it must hold; a condition's error.
  *
  * Conditions are equalities of texts without case or of numbers; the first one is looked up, the others are compared in
  * the rows found. Programs read a condition that begins with a comparison or holds an asterisk otherwise: names do not.
  */
-function compiledConditional(fold: Fold | undefined, args: readonly (Node | undefined)[], scope: Scope): RowFormula {
-  const source = fold === undefined ? undefined : wholeColumn(args[0], scope);
-  const pairs = fold === undefined ? args : args.slice(1);
+export function conditionalRows(
+  pairs: readonly (Node | undefined)[],
+  scope: Scope,
+): (row: readonly Value[], book: BookValues, at: number) => readonly number[] | Fault {
   const conditions = Array.from({ length: pairs.length / 2 }, (_, index) => {
     const value = pairs[2 * index + 1];
     return {
@@ -119,20 +130,26 @@ function compiledConditional(fold: Fold | undefined, args: readonly (Node | unde
       wanted.push(given);
     }
     const [key = null, ...rest] = wanted;
-    const rows = book.all(first.sheet, first.header, key).filter((place) =>
+    return book.all(first.sheet, first.header, key).filter((place) =>
       others.every(({ sheet, header }, index) => {
         const held = book.cell(sheet, header, place);
         return held !== null && !isFault(held) && compared(held, rest[index] ?? null) === 0;
       }),
     );
+  };
+}
+
+function compiledConditional(fold: Fold | undefined, args: readonly (Node | undefined)[], scope: Scope): RowFormula {
+  const source = fold === undefined ? undefined : wholeColumn(args[0], scope);
+  const found = conditionalRows(fold === undefined ? args : args.slice(1), scope);
+  return (row, book, at) => {
+    const rows = found(row, book, at);
+    if (isFault(rows)) return rows;
     if (fold === undefined || source === undefined) return rows.length;
-    const numbers: number[] = [];
-    for (const place of rows) {
-      const value = book.cell(source.sheet, source.header, place);
-      if (isFault(value)) return value;
-      if (typeof value === 'number') numbers.push(value);
-    }
-    return fold(numbers);
+    return foldedRows(
+      fold,
+      rows.map((place) => book.cell(source.sheet, source.header, place)),
+    );
   };
 }
 

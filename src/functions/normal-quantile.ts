@@ -16,8 +16,11 @@ export function normalQuantile(probability: number): number {
 /** Coefficients by rising power: of the numerator, of the denominator. */
 type Rational = readonly [readonly number[], readonly number[]];
 
-const polynomial = (coefficients: readonly number[], x: number): number =>
-  coefficients.reduceRight((sum, coefficient) => sum * x + coefficient, 0);
+function polynomial(coefficients: readonly number[], x: number): number {
+  let sum = 0;
+  for (let power = coefficients.length - 1; power >= 0; power -= 1) sum = sum * x + (coefficients[power] ?? 0);
+  return sum;
+}
 const ratio = ([above, below]: Rational, x: number): number => polynomial(above, x) / polynomial(below, x);
 
 const middle: Rational = [

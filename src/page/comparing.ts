@@ -1,8 +1,11 @@
+import { isFormula } from '../formula/values.ts';
 import { comparedBooks } from '../merge/compared-books.ts';
 import { withoutConflictMarks } from '../merge/conflict-marks.ts';
 import type { MergeItem, Side } from '../merge/merge-item.ts';
 import { type MergeBook, mergePlan, type MergePlan } from '../merge/merge-plan.ts';
 import { mergedBook } from '../merge/merged-book.ts';
+import type { CellEdit } from '../workbook/state-changes.ts';
+import type { Workbook } from '../workbook/workbook.ts';
 import type { BookState } from '../workbook/state.ts';
 
 /** What differs in one column, or of one kind in one sheet: taken or left together, or each by itself. */
@@ -87,6 +90,22 @@ export class Comparing {
 
   get undecided(): number {
     return this.conflicts.filter((item) => this.side(item) === undefined).length;
+  }
+
+  /**
+   * What was taken as changes of cells of the open book, for a variant; and how much of it is none: whole records,
+   * columns and sheets, formulas, cells of records without a name.
+   */
+  changes(book: Workbook): { readonly edits: readonly CellEdit[]; readonly others: number } {
+    const taken = this.plan.items.filter((item) => this.takes(item));
+    const edits = taken.flatMap(({ level, sheet, column, record, cells, rows }): CellEdit[] => {
+      const at = level === 'cell' && record !== '' ? book.findColumn(sheet, column) : undefined;
+      const content = cells?.theirs.content ?? null;
+      return at === undefined || rows.mine < 0 || isFormula(content)
+        ? []
+        : [{ sheet, record: rows.mine, column: at, content }];
+    });
+    return { edits, others: taken.length - edits.length };
   }
 
   /** The open book with what was taken, once every conflict is decided. */

@@ -5,18 +5,17 @@ import { Belt } from '../records/belt.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
 import { type Effect, effects, type Turn, turns } from '../what-if/effects.ts';
 import { anyFactor } from '../what-if/any-factor.ts';
-import { factorNamed } from '../what-if/factor.ts';
+import { factorNamed } from '../what-if/known-factors.ts';
 import { type Goal, typedGoal } from '../what-if/goal.ts';
 import { type Solved, solvedBelt } from '../what-if/solved-belt.ts';
 import { ChangeRefused } from '../what-if/typed-change.ts';
+import { type TypedRange, typedRange } from '../what-if/typed-range.ts';
 import { nearestSolution } from '../what-if/nearest-solution.ts';
-import { simulated } from '../what-if/simulation.ts';
-import { simulatedLines } from '../what-if/simulation-words.ts';
-import { proposedTolerance } from '../what-if/tolerance.ts';
 import { type Variant, variantsOf } from '../what-if/variants.ts';
 import { variantDifferences, type VariantDifferences } from '../what-if/variant-differences.ts';
 import type { BookState } from '../workbook/state.ts';
 import type { CellEdit } from '../workbook/state-changes.ts';
+import { Chances } from './chances.ts';
 import type { Desk } from './desk.ts';
 
 /** What the panel What if was asked, and what was found; nothing of it is kept when the page is left. */
@@ -25,6 +24,8 @@ interface Asked {
   goal: string;
   /** '' for every input. */
   by: string;
+  /** Where the input that is named is tried, as it is typed. */
+  range: TypedRange;
   answer:
     | { readonly of: 'nothing' }
     | { readonly of: 'refusal'; readonly why: string }
@@ -45,7 +46,6 @@ interface Asked {
         readonly list: readonly Turn[];
       }
     | undefined;
-  drawn: { readonly state: BookState; readonly record: number; readonly lines: readonly string[] } | undefined;
   differences: { readonly state: BookState; readonly all: readonly (VariantDifferences | string)[] } | undefined;
   version: number;
 }
@@ -53,10 +53,10 @@ interface Asked {
 const asked: Asked = {
   goal: '',
   by: '',
+  range: {},
   answer: { of: 'nothing' },
   ranked: undefined,
   turned: undefined,
-  drawn: undefined,
   differences: undefined,
   version: 0,
 };
@@ -72,8 +72,10 @@ export function askGoal(goal: string): void {
   asked.goal = goal;
 }
 
-export function askBy(by: string): void {
+export function askBy(desk: Desk, by: string): void {
   asked.by = by;
+  asked.range = {};
+  changed(desk);
 }
 
 /** The computed column that the selection stands in; Verdict where there is none. */
@@ -91,12 +93,29 @@ export function proposedGoal(desk: Desk, record: number): string {
   return `${header} <= ${typeof value === 'number' ? Number(value.toPrecision(4)) : 0}`;
 }
 
+/** What ends and steps are called in the panel. */
+const rangeWords = { from: 'From', to: 'To', step: 'Steps of' } as const;
+
+function solvedBy(belt: Belt, goal: Goal, by: string): Solved {
+  const factor = factorNamed(belt.book, by);
+  return solvedBelt(
+    belt,
+    goal,
+    factor,
+    typedRange(factor, belt.book, asked.range, (end) => rangeWords[end]),
+  );
+}
+
+export function askRange(end: keyof typeof rangeWords, typed: string): void {
+  asked.range = { ...asked.range, [end]: typed };
+}
+
 export function solve(desk: Desk, record: number): void {
   const { book } = desk;
   const belt = new Belt(book, record);
   try {
     const goal: Goal = typedGoal(book, asked.goal === '' ? proposedGoal(desk, record) : asked.goal);
-    const solved = asked.by === '' ? anyFactor(belt, goal) : [solvedBelt(belt, goal, factorNamed(book, asked.by))];
+    const solved = asked.by === '' ? anyFactor(belt, goal) : [solvedBy(belt, goal, asked.by)];
     asked.answer = { of: 'solved', state: book.state, record, solved };
   } catch (error) {
     if (!(error instanceof ChangeRefused)) throw error;
@@ -120,20 +139,12 @@ export function findTurns(desk: Desk, record: number, header: BeltHeader): void 
 /** Draws for one belt: some tenths of a second. */
 export const draws = 1000;
 
-/** Draws a belt's true figures by chance: how often it passes, and where a number of it lies. */
-export function drawBelt(desk: Desk, record: number, header: BeltHeader): void {
-  const column = belts.columns.find((one) => one.header === header);
-  const columns = column === undefined || isWords(column.kind) ? [] : [header];
-  const { book } = desk;
-  const { belts: found } = simulated(book, {
-    records: [record],
-    columns,
-    draws,
-    seed: 1,
-    tolerances: proposedTolerance,
-  });
-  asked.drawn = { state: book.state, record, lines: found.flatMap((one) => simulatedLines(one, draws)) };
-  changed(desk);
+let known: { readonly desk: Desk; readonly chances: Chances } | undefined;
+
+/** What was drawn by chance, and what is being drawn. */
+export function chancesOf(desk: Desk): Chances {
+  if (known?.desk !== desk) known = { desk, chances: new Chances(() => changed(desk)) };
+  return known.chances;
 }
 
 /** The edits that enter the solution nearest to the present value; undefined where there is none. */
@@ -146,10 +157,17 @@ export function solutionEdits(solved: Solved): CellEdit[] | undefined {
     : [{ ...factor.place(belt), content: value }];
 }
 
+/** The belts that variants are compared for: the selected ones where several are, else all. */
+export function comparedRecords({ book, sheet, selection }: Desk): readonly number[] {
+  const all = [...book.sheet(belts.name).rows.keys()];
+  const selected = sheet === belts.name ? selection.records.filter((record) => record < all.length) : [];
+  return selected.length > 1 ? selected : all;
+}
+
 /** Compares every variant with the book as it is; one that can't be made is told by why. */
 export function compareVariants(desk: Desk): void {
   const { book } = desk;
-  const records = [...book.sheet(belts.name).rows.keys()];
+  const records = comparedRecords(desk);
   const compared = (variant: Variant): VariantDifferences | string => {
     try {
       return variantDifferences(book, variant, records);

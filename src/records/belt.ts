@@ -12,17 +12,18 @@ import { plateSeries } from '../../sheets/series/plate-series.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import { rowFormula } from '../workbook/declared.ts';
 import type { CellEdit } from '../workbook/state-changes.ts';
-import type { SupposedInputs, SupposedNames } from '../workbook/supposition.ts';
+import type { SupposedCell, SupposedInputs, SupposedNames } from '../workbook/supposition.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import { usableNumber } from './cell-issue.ts';
 
 /** One belt as all that plan for it see it: its values, its series' figures, and what would be if some were others. */
 
-/** Values by header that are supposed to be others: inputs of the belt, or named values of the book. */
+/** What is supposed to be otherwise: inputs of the belt by header, named values of the book, cells of other sheets. */
 export interface Change {
   readonly inputs?: SupposedInputs<'Belts'>;
   readonly named?: SupposedNames;
+  readonly cells?: readonly SupposedCell[];
 }
 
 const declared = <Header extends string>(columns: readonly Column<Header>[], header: Header): Column<Header> => {
@@ -177,18 +178,18 @@ export class Belt {
   }
 
   /** The verdict of one check after a change, worked out alone. */
-  checkAfter(column: CheckHeader, { inputs = {}, named = {} }: Change): Verdict {
-    const position = this.book.column(belts.name, column);
-    return verdictOf(this.book.whatIf(belts.name, this.record, inputs, { named, wanted: column })[position] ?? null);
+  checkAfter(column: CheckHeader, { inputs = {}, named = {}, cells = [] }: Change): Verdict {
+    const row = this.book.whatIf(belts.name, this.record, inputs, { named, cells, wanted: column });
+    return verdictOf(row[this.book.column(belts.name, column)] ?? null);
   }
 
   /** All of the belt after a change. */
   after(change: Change): Trial {
-    const { inputs = {}, named = {} } = change;
-    const mark = JSON.stringify([Object.entries(inputs), Object.entries(named)]);
+    const { inputs = {}, named = {}, cells = [] } = change;
+    const mark = JSON.stringify([Object.entries(inputs), Object.entries(named), cells]);
     const known = this.#trials.get(mark);
     if (known !== undefined) return known;
-    const row = this.book.whatIf(belts.name, this.record, inputs, { named });
+    const row = this.book.whatIf(belts.name, this.record, inputs, { named, cells });
     const value = (header: BeltHeader): Value => row[this.book.column(belts.name, header)] ?? null;
     const trial: Trial = {
       value,

@@ -10,8 +10,8 @@ const tolerance: Option = {
   repeats: true,
   doc:
     'how far the true value may lie either way, as Skew=1 or Power=5%; "even" or "lognormal" after it for another ' +
-    'distribution than normal. Default: by kind of input, or by the mark of the source: wider for "from memory" than ' +
-    'for a standard',
+    'distribution than normal. NAME may be a figure of a plate or a pulley, as for --by of solve. Default: by ' +
+    'kind of input, or by the mark of the source: wider for "from memory" than for a standard; none for plates',
 };
 
 export const whatIfCommands: readonly CommandWords<Name>[] = [
@@ -24,7 +24,9 @@ export const whatIfCommands: readonly CommandWords<Name>[] = [
         name: 'by',
         value: 'NAME',
         repeats: true,
-        doc: 'input or named value to vary alone; default: each one that can meet the goal, nearest first',
+        doc:
+          'input or named value to vary alone, or a figure of a plate or a pulley, as "Plate series!Lapwing:Pitch" ' +
+          'or "Pulleys!Q3/Head:Diameter"; default: each one that can meet the goal, nearest first',
       },
       { name: 'from', value: 'VALUE', doc: 'start of the range; default: what the cell allows, or what is usual' },
       { name: 'to', value: 'VALUE', doc: 'end of the range' },
@@ -71,6 +73,14 @@ export const whatIfCommands: readonly CommandWords<Name>[] = [
     options: [
       { name: 'column', value: 'COLUMN', repeats: true, doc: 'also tells where this figure lies in 90 of 100 draws' },
       tolerance,
+      {
+        name: 'correlation',
+        value: 'NAME~NAME=NUMBER',
+        repeats: true,
+        doc:
+          'how far two figures are wrong together, from −1 to 1, as Power~Speed=0.6: the correlation of their normal ' +
+          'scores. Default: 0. Correlations that cannot be had together are refused',
+      },
       { name: 'draws', value: 'N', doc: 'number of draws, 100 to 1000000; default: 1000' },
       { name: 'seed', value: 'N', doc: 'whole number; the same seed gives the same draws. Default: 1' },
       ...supposing,
@@ -78,7 +88,8 @@ export const whatIfCommands: readonly CommandWords<Name>[] = [
       ...reading,
     ],
     notes: [
-      'Without BELT all belts are drawn together: a named value is drawn once for all of them, an input for each belt.',
+      'Without BELT all belts are drawn together: a named value and a figure of a plate are drawn once for ' +
+        'all of them, an input and a figure of a pulley for each belt.',
       'A belt passes when no check fails and none is unknown.',
       `Example: ${program} chance fleet.xlsx "B 12" --column "Working tension" --tolerance "Power=10%".`,
       exits,

@@ -1,5 +1,5 @@
 import type { Belt } from '../records/belt.ts';
-import { factorsOf } from './factor.ts';
+import { factorsFor } from './known-factors.ts';
 import type { Goal } from './goal.ts';
 import { type Solved, solvedBelt } from './solved-belt.ts';
 import { isSolvable } from './solved-words.ts';
@@ -20,7 +20,7 @@ function reach({ present, answer }: Solved): number {
 
 /** Every factor that alone meets the goal, the nearest first; those that change nothing or can't are left out. */
 export function anyFactor(belt: Belt, goal: Goal): Solved[] {
-  return factorsOf(belt.book)
+  return factorsFor(belt)
     .map((factor) => solvedBelt(belt, goal, factor, {}, fewTried))
     .filter(isSolvable)
     .toSorted((one, other) => reach(one) - reach(other));

@@ -4,7 +4,8 @@ import type { Value } from '../formula/values.ts';
 import { verdictOf } from '../functions/checks.ts';
 import type { Belt } from '../records/belt.ts';
 import { type Growth, growth } from './elasticity.ts';
-import { type Factor, factorChoices, factorsOf, factorValue } from './factor.ts';
+import { type Factor, factorChoices, factorValue } from './factor.ts';
+import { factorsFor } from './known-factors.ts';
 import type { Goal } from './goal.ts';
 import { figureAt, type Solved, solvedBelt } from './solved-belt.ts';
 import { proposedTolerance, type Tolerance, toleranceEnds } from './tolerance.ts';
@@ -48,7 +49,7 @@ const isChosen = ({ tried: [first] }: Effect): boolean => typeof first?.at === '
  */
 export function effects(belt: Belt, header: BeltHeader, tolerances: Tolerances = proposedTolerance): Effect[] {
   const column = belt.book.column(belts.name, header);
-  return factorsOf(belt.book)
+  return factorsFor(belt)
     .filter(({ columns }) => columns.has(column))
     .flatMap((factor) => effect(belt, header, factor, tolerances) ?? [])
     .toSorted((one, other) => Number(isChosen(one)) - Number(isChosen(other)) || other.swing - one.swing);
@@ -88,7 +89,7 @@ export function turns(belt: Belt, header: BeltHeader, tolerances: Tolerances = p
     words: `${header} is not "${now}"`,
     distance: (value) => (verdictOf(value) === now ? 1 : 0),
   };
-  return factorsOf(belt.book)
+  return factorsFor(belt)
     .flatMap((factor): Turn[] => {
       const present = factorValue(factor, belt);
       if (typeof present !== 'number' || !factor.columns.has(column)) return [];

@@ -44,14 +44,19 @@ export function growth(belt: Belt, header: BeltHeader, factor: Factor): Growth |
   const wanted = book.column(belts.name, header);
   if (typeof from !== 'number' || typeof to !== 'number' || !factor.columns.has(wanted)) return undefined;
   const found = new Map<string, number>();
-  if (factor.of === 'belt') found.set(placeKey(factor.place(belt)), 1);
+  if (factor.of !== 'book') found.set(placeKey(factor.place(belt)), 1);
   const slopes: Slopes = {
     named: (name) => (factor.of === 'book' && name.toLowerCase() === factor.name.toLowerCase() ? 1 : 0),
     cell: (sheet, column, row) =>
       found.get(placeKey({ sheet, record: recordInRow(row), column: headerPosition(sheet, column) })) ?? 0,
   };
-  const [columns, names] = factor.of === 'belt' ? [[factor.place(belt).column], []] : [[], [factor.name]];
-  for (const { plan, column } of followingSteps(belts.name, columns, names, wanted)) {
+  const steps = followingSteps(belts.name, {
+    columns: factor.of === 'belt' ? [factor.place(belt).column] : [],
+    names: factor.of === 'book' ? [factor.name] : [],
+    others: factor.of === 'cell' ? [factor.place(belt)] : [],
+    wanted: [wanted],
+  });
+  for (const { plan, column } of steps) {
     const { name: sheet } = plan.declaration;
     const tree = plan.trees.get(column)?.guarded;
     if (tree === undefined) continue;

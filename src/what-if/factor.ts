@@ -1,105 +1,29 @@
-import { belts } from '../../sheets/belts/index.ts';
 import { usualRanges } from '../../sheets/belts/usual-ranges.ts';
-import { type BeltHeader, namedSheets, type ValueName } from '../../sheets/index.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 import type { Value } from '../formula/values.ts';
 import type { Belt, Change } from '../records/belt.ts';
 import { type Input, inputAt, type Name } from '../records/inputs.ts';
 import { usualPulleys } from '../records/usual-pulleys.ts';
-import { isComputed } from '../sheet/declaration.ts';
-import { amount, digitsOf, listed } from '../sheet/words.ts';
-import { nearest } from '../units/nearest.ts';
+import { amount, digitsOf } from '../sheet/words.ts';
 import { converted, isWords, type QuantityKind, type UnitSystem } from '../units/quantities.ts';
-import { columnNamed } from '../workbook/declared.ts';
-import { columnDependents, nameDependents } from '../workbook/dependence.ts';
 import type { CellPlace } from '../workbook/place.ts';
-import { BookNames } from '../workbook/names.ts';
-import type { Workbook } from '../workbook/workbook.ts';
 import type { Steps } from './solutions.ts';
-import { ChangeRefused } from './typed-change.ts';
 
-/** What can be changed to see what follows: an input of a belt, or a named value that every belt follows. */
+/**
+ * What can be changed to see what follows: an input of a belt, a named value that every belt follows, or a cell of
+ * another sheet, as a plate's figure or a pulley's.
+ */
 export interface Factor {
-  /** Its column's header, or the named value's name. */
+  /** Its column's header, the named value's name, or what stands for the cell: "Plate series!Lapwing:Pitch". */
   readonly name: string;
   readonly kind: QuantityKind;
-  readonly of: 'belt' | 'book';
+  readonly of: 'belt' | 'book' | 'cell';
   /** Its cell for a belt. */
   readonly place: (belt: Belt) => CellPlace;
   /** What the book is supposed to hold in it. */
   readonly change: (value: Value) => Change;
   /** The columns of Belts that follow from it. */
   readonly columns: ReadonlySet<number>;
-}
-
-const beltsOnly = (followers: readonly { readonly sheet: string; readonly column: number }[]): ReadonlySet<number> =>
-  new Set(followers.flatMap(({ sheet, column }) => (sheet === belts.name ? [column] : [])));
-
-function inputFactor(header: BeltHeader, column: number, kind: QuantityKind): Factor {
-  return {
-    name: header,
-    kind,
-    of: 'belt',
-    place: ({ record }) => ({ sheet: belts.name, record, column }),
-    change: (value) => ({ inputs: { [header]: value } }),
-    columns: beltsOnly(columnDependents(belts.name, column)),
-  };
-}
-
-const inputs: readonly Factor[] = belts.columns.flatMap((column, position) =>
-  isComputed(column) ? [] : [inputFactor(column.header, position, column.kind)],
-);
-
-/** Units are what they are, and a review date is a day, so neither is tried. */
-const named: readonly { readonly name: ValueName; readonly kind: QuantityKind }[] = namedSheets.flatMap(
-  ({ values, editable }) =>
-    editable
-      ? // The list of all sheets forgets the names that its parts declare.
-        values.flatMap(({ name, kind }) => (kind === 'date' ? [] : [{ name: name as ValueName, kind }]))
-      : [],
-);
-
-/** The factors of a book; named values that the user has taken out of it are none. */
-export function factorsOf(book: Workbook): readonly Factor[] {
-  const places = new Map(new BookNames(book.state).places.map((place) => [place.name, place] as const));
-  return [
-    ...inputs,
-    ...named.flatMap(({ name, kind }): Factor[] => {
-      const place = places.get(name);
-      if (place === undefined) return [];
-      const { sheet, record, column } = place;
-      return [
-        {
-          name,
-          kind,
-          of: 'book',
-          place: () => ({ sheet, record, column }),
-          change: (value) => ({ named: { [name]: value } }),
-          columns: beltsOnly(nameDependents(name)),
-        },
-      ];
-    }),
-  ];
-}
-
-/** The factor of a name, as people type it. Throws ChangeRefused where there is none. */
-export function factorNamed(book: Workbook, typed: string): Factor {
-  const all = factorsOf(book);
-  const column = columnNamed(book.sheet(belts.name), typed.trim());
-  const header = column === undefined ? undefined : belts.columns[column]?.header;
-  const found =
-    all.find(({ name }) => name === header) ??
-    all.find(({ name }) => name.toLowerCase() === typed.trim().toLowerCase());
-  if (found !== undefined) return found;
-  if (header !== undefined)
-    throw new ChangeRefused(`${header} is calculated, so it cannot be varied. Name an input or a named value.`);
-  const near = nearest(
-    typed,
-    all.map(({ name }) => name),
-  );
-  throw new ChangeRefused(
-    `There is no input and no named value ` +
-      `"${typed}".${near.length === 0 ? '' : ` Did you mean ` + `${listed(near, 'or')}?`}`,
-  );
 }
 
 export const factorValue = ({ place }: Factor, belt: Belt): Value => belt.book.value(place(belt));

@@ -2,13 +2,15 @@ import type { BeltHeader } from '../../sheets/index.ts';
 import { beltColumn, beltTitle } from '../records/belt.ts';
 import { amount, listed, rounded } from '../sheet/words.ts';
 import type { UnitSystem } from '../units/quantities.ts';
+import { streamName } from './drawn-values.ts';
 import { quantile, shareMargin } from './quantiles.ts';
+import type { Share } from './simulated-part.ts';
 import type { SimulatedBelt, Simulation } from './simulation.ts';
 
 /** What was simulated, in sentences for a planner. */
 
 /** A share in words: "93 of 100"; nearly all and hardly any in more digits. */
-function chanceWords(count: number, draws: number): string {
+export function chanceWords(count: number, draws: number): string {
   if (count === draws) return `all ${draws.toLocaleString('en-US')} draws`;
   if (count === 0) return `none of ${draws.toLocaleString('en-US')} draws`;
   const share = count / draws;
@@ -26,6 +28,19 @@ function rangeWords(header: BeltHeader, drawn: Float64Array, units: UnitSystem):
 
 /** Shares of the spread that are worth a word. */
 const smallestShare = 0.05;
+
+/** Shares in words; low, likely and high figures of one rate, which are wrong together, are told as one. */
+export function shareWords(shares: readonly Share[], least: number = smallestShare): string[] {
+  const rates = new Map<string, Share[]>();
+  for (const one of shares) {
+    if (one.share < least) continue;
+    const rate = streamName(one.name);
+    rates.set(rate, [...(rates.get(rate) ?? []), one]);
+  }
+  return [...rates].flatMap(([rate, [first, ...others]]) =>
+    first === undefined ? [] : [`${others.length === 0 ? first.name : rate} (${rounded(first.share * 100, 0)} %)`],
+  );
+}
 
 /** A belt: how often it passes, which checks may fail, and where its figures lie. */
 export function simulatedLines({ belt, passes, figures, shares }: SimulatedBelt, draws: number): string[] {
@@ -47,15 +62,10 @@ export function simulatedLines({ belt, passes, figures, shares }: SimulatedBelt,
           )}.`,
         ]),
     ...[...figures].flatMap(([header, drawn]) => {
-      const from = (shares.get(header) ?? []).filter(({ share }) => share >= smallestShare);
+      const from = shareWords(shares.get(header) ?? []);
       return [
         `  ${rangeWords(header, drawn, belt.units)}.`,
-        ...(from.length === 0
-          ? []
-          : [
-              `    Its spread goes with ` +
-                `${listed(from.map(({ name, share }) => `${name} (` + `${rounded(share * 100, 0)} %)`))}.`,
-            ]),
+        ...(from.length === 0 ? [] : [`    Its spread goes with ${listed(from)}.`]),
       ];
     }),
   ];

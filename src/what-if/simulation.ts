@@ -1,38 +1,32 @@
-import { belts } from '../../sheets/belts/index.ts';
-import { type CheckHeader, checkColumns } from '../../sheets/belts/check-columns.ts';
-import type { BeltHeader, ValueName } from '../../sheets/index.ts';
-import { verdictOf } from '../functions/checks.ts';
-import type { Value } from '../formula/values.ts';
+import type { BeltHeader } from '../../sheets/index.ts';
 import { Belt } from '../records/belt.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { type Drawn, drawnFactors } from './drawn-values.ts';
-import type { Tolerances } from './effects.ts';
+import {
+  type BeltDraws,
+  blocksOf,
+  CorrelationSums,
+  type Judged,
+  type Share,
+  sharesOf,
+  SimulatedPart,
+  simulatedPart,
+  type SimulationAsked,
+} from './simulated-part.ts';
 
 /**
  * How sure belts are: their true inputs and the true assumptions drawn by chance, over and over, and all columns worked
  * out by the sheets' own rows.
  *
- * A named value is drawn once for all belts, an input for each belt by itself. What has no tolerance is exact. It tells
- * of errors in the figures, not of a rule that is wrong.
+ * A named value and a plate's figure are drawn once for all belts, an input and a pulley's figure for each belt by
+ * itself. What has no tolerance is exact. It tells of errors in the figures, not of a rule that is wrong.
  */
-
-interface SimulationAsked {
-  readonly records: readonly number[];
-  /** Numbers of which quantiles are wanted. */
-  readonly columns: readonly BeltHeader[];
-  readonly draws: number;
-  readonly seed: number;
-  readonly tolerances: Tolerances;
-}
 
 export interface SimulatedBelt {
   readonly belt: Belt;
-  /** How often each check, and the belt, did not fail; of checks that are not known in any draw, nothing is said. */
-  readonly passes: ReadonlyMap<CheckHeader | 'Verdict', number>;
+  readonly passes: ReadonlyMap<Judged, number>;
   /** The draws of each wanted column, ascending; those in which it was no number are left out. */
   readonly figures: ReadonlyMap<BeltHeader, Float64Array>;
-  /** Share of a column's spread that goes with each factor alone, the largest first: the squared correlation. */
-  readonly shares: ReadonlyMap<BeltHeader, readonly { readonly name: string; readonly share: number }[]>;
+  readonly shares: ReadonlyMap<BeltHeader, readonly Share[]>;
 }
 
 export interface Simulation {
@@ -41,148 +35,70 @@ export interface Simulation {
   /** Belts that fail, in each draw, ascending; and each wanted column summed over the belts in which it is known. */
   readonly failing: Float64Array;
   readonly totals: ReadonlyMap<BeltHeader, Float64Array>;
+  /** Shares of the spread of these sums, and of the number that fails, that go with what all belts share. */
+  readonly totalShares: ReadonlyMap<BeltHeader, readonly Share[]>;
+  readonly failingShares: readonly Share[];
 }
 
-/** Sums from which a correlation follows, about the first draw, so that large numbers lose no digits. */
-class Correlation {
-  #count = 0;
-  #first: readonly [number, number] = [0, 0];
-  #sums = [0, 0, 0, 0, 0];
+const withoutGaps = (drawn: Float64Array): Float64Array => drawn.filter((value) => !Number.isNaN(value)).sort();
 
-  add(x: number, y: number): void {
-    if (this.#count === 0) this.#first = [x, y];
-    this.#count += 1;
-    const [a, b] = [x - this.#first[0], y - this.#first[1]];
-    const [sa = 0, sb = 0, saa = 0, sbb = 0, sab = 0] = this.#sums;
-    this.#sums = [sa + a, sb + b, saa + a * a, sbb + b * b, sab + a * b];
+/** How sums over all belts go with each factor that they share: the draws are made once more, which is quick. */
+function totalShares(
+  book: Workbook,
+  asked: SimulationAsked,
+  totals: readonly Float64Array[],
+): readonly (readonly Share[])[] {
+  const [first] = asked.records;
+  if (first === undefined) return totals.map(() => []);
+  const { shared } = new SimulatedPart(book, asked, new Belt(book, first));
+  const sums = totals.map(() => shared.all.map(() => new CorrelationSums()));
+  for (const [from, count] of blocksOf(asked.draws)) {
+    shared.draw(count);
+    for (const [place, total] of totals.entries())
+      for (const [factor, { values }] of shared.all.entries()) sums[place]?.[factor]?.add(values, total, from, count);
   }
-
-  get squared(): number {
-    const [sa = 0, sb = 0, saa = 0, sbb = 0, sab = 0] = this.#sums;
-    const count = this.#count;
-    const [xx, yy, xy] = [saa - (sa * sa) / count, sbb - (sb * sb) / count, sab - (sa * sb) / count];
-    return xx > 0 && yy > 0 ? (xy * xy) / (xx * yy) : 0;
-  }
+  const names = shared.all.map(({ factor }) => factor.name);
+  return sums.map((of) => sharesOf(names, of));
 }
 
-/** What is counted of one belt while draws are made. */
-class BeltTally {
-  readonly belt: Belt;
-  readonly own: readonly Drawn[];
-  readonly #row: (inputs: ReadonlyMap<number, Value>, named: ReadonlyMap<string, Value>) => readonly Value[];
-  readonly #checks: readonly { readonly header: CheckHeader | 'Verdict'; readonly column: number }[];
-  readonly #columns: readonly { readonly header: BeltHeader; readonly column: number; readonly drawn: number[] }[];
-  readonly #passes = new Map<CheckHeader | 'Verdict', number>();
-  readonly #known = new Set<CheckHeader | 'Verdict'>();
-  readonly #correlations: readonly (readonly Correlation[])[];
-  readonly #inputs = new Map<number, Value>();
-  readonly #names: readonly string[];
-
-  constructor(belt: Belt, asked: SimulationAsked, wanted: ReadonlySet<number>, shared: readonly Drawn[]) {
-    const { book } = belt;
-    this.belt = belt;
-    this.own = drawnFactors(belt, 'belt', wanted, asked.tolerances, asked.seed);
-    const named = shared.map(({ factor }) => factor.name as ValueName);
-    const record = book.supposing(
-      belts.name,
-      belt.record,
-      this.own.map(({ factor }) => factor.place(belt).column),
-      named,
-    );
-    this.#row = (inputs, names) => record.row(inputs, names);
-    const position = (header: BeltHeader): number => book.column(belts.name, header);
-    this.#checks = [...checkColumns.map(({ header }) => header), 'Verdict' as const].map((header) => ({
-      header,
-      column: position(header),
-    }));
-    this.#columns = asked.columns.map((header) => ({ header, column: position(header), drawn: [] }));
-    this.#names = [...this.own, ...shared].map(({ factor }) => factor.name);
-    this.#correlations = asked.columns.map(() => this.#names.map(() => new Correlation()));
-  }
-
-  /** One draw; the numbers that the columns come to, and whether the belt fails. */
-  draw(named: ReadonlyMap<string, Value>): { readonly fails: boolean; readonly figures: readonly Value[] } {
-    for (const { factor, next } of this.own) this.#inputs.set(factor.place(this.belt).column, next());
-    const row = this.#row(this.#inputs, named);
-    let fails = false;
-    for (const { header, column } of this.#checks) {
-      const verdict = verdictOf(row[column]);
-      if (verdict !== 'not known') this.#known.add(header);
-      if (verdict === 'fits' || verdict === 'tight') this.#passes.set(header, (this.#passes.get(header) ?? 0) + 1);
-      else if (header === 'Verdict') fails = verdict === 'fails';
-    }
-    const values = [...this.#inputs.values(), ...named.values()];
-    const figures = this.#columns.map(({ column, drawn }, index) => {
-      const value = row[column] ?? null;
-      if (typeof value !== 'number') return value;
-      drawn.push(value);
-      for (const [place, correlation] of (this.#correlations[index] ?? []).entries())
-        correlation.add(Number(values[place]), value);
-      return value;
-    });
-    return { fails, figures };
-  }
-
-  get result(): SimulatedBelt {
-    return {
-      belt: this.belt,
-      passes: new Map([...this.#known].map((header) => [header, this.#passes.get(header) ?? 0])),
-      figures: new Map(this.#columns.map(({ header, drawn }) => [header, Float64Array.from(drawn).sort()])),
-      shares: new Map(
-        this.#columns.map(({ header }, index) => [
-          header,
-          this.#names
-            .map((name, place) => ({ name, share: this.#correlations[index]?.[place]?.squared ?? 0 }))
-            .toSorted((one, other) => other.share - one.share),
-        ]),
-      ),
-    };
-  }
-}
-
-/** Draws after which the caller may look: some hundredths of a second for a fleet. */
-const drawsAtOnce = 20;
-
-/**
- * The draws, some at a time: it yields the share that is done, so that a page stays alive and a caller may stop. The
- * book must not change meanwhile.
- */
-function* simulation(book: Workbook, asked: SimulationAsked): Generator<number, Simulation> {
-  const { records, columns, draws, seed, tolerances } = asked;
-  const wanted = new Set(
-    [...checkColumns.map(({ header }) => header), ...columns].map((header) => book.column(belts.name, header)),
-  );
-  const [first] = records;
-  const shared = first === undefined ? [] : drawnFactors(new Belt(book, first), 'book', wanted, tolerances, seed);
-  const tallies = records.map((record) => new BeltTally(new Belt(book, record), asked, wanted, shared));
+/** A simulation from its parts, in whatever order they came: sums are taken in the order of the belts. */
+export function gathered(book: Workbook, asked: SimulationAsked, parts: readonly BeltDraws[]): Simulation {
+  const { records, columns, draws } = asked;
+  const byRecord = new Map(parts.map((part) => [part.record, part]));
+  const found = records.flatMap((record) => byRecord.get(record) ?? []);
   const failing = new Float64Array(draws);
   const totals = columns.map(() => new Float64Array(draws));
-  const named = new Map<string, Value>();
-  for (let draw = 0; draw < draws; draw += 1) {
-    for (const { factor, next } of shared) named.set(factor.name, next());
-    for (const tally of tallies) {
-      const { fails, figures } = tally.draw(named);
-      if (fails) failing[draw] = (failing[draw] ?? 0) + 1;
-      for (const [index, value] of figures.entries()) {
-        const total = totals[index];
-        if (total !== undefined && typeof value === 'number') total[draw] = (total[draw] ?? 0) + value;
+  for (const { fails, figures } of found) {
+    for (let draw = 0; draw < draws; draw += 1) failing[draw] = (failing[draw] ?? 0) + (fails[draw] ?? 0);
+    for (const [place, total] of totals.entries()) {
+      const values = figures[place];
+      for (let draw = 0; draw < draws; draw += 1) {
+        const value = values?.[draw] ?? NaN;
+        if (!Number.isNaN(value)) total[draw] = (total[draw] ?? 0) + value;
       }
     }
-    if (draw % drawsAtOnce === drawsAtOnce - 1) yield (draw + 1) / draws;
   }
+  const shares = records.length > 1 ? totalShares(book, asked, [failing, ...totals]) : [];
   return {
     draws,
-    belts: tallies.map(({ result }) => result),
+    belts: found.map(({ record, passes, figures, shares: own }) => ({
+      belt: new Belt(book, record),
+      passes,
+      figures: new Map(columns.map((header, place) => [header, withoutGaps(figures[place] ?? new Float64Array())])),
+      shares: new Map(columns.map((header, place) => [header, own[place] ?? []])),
+    })),
+    totalShares: new Map(columns.map((header, place) => [header, shares[place + 1] ?? []])),
+    failingShares: shares[0] ?? [],
     failing: failing.sort(),
-    totals: new Map(columns.map((header, index) => [header, (totals[index] ?? new Float64Array()).sort()])),
+    totals: new Map(columns.map((header, place) => [header, (totals[place] ?? new Float64Array()).sort()])),
   };
 }
 
-/** All draws at once. */
+/** All draws at once, in this thread. For tests: the parts of threads are held to it. */
 export function simulated(book: Workbook, asked: SimulationAsked): Simulation {
-  const run = simulation(book, asked);
+  const run = simulatedPart(book, asked);
   for (;;) {
     const step = run.next();
-    if (step.done === true) return step.value;
+    if (step.done === true) return gathered(book, asked, step.value);
   }
 }

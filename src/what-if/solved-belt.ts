@@ -1,5 +1,7 @@
+import { caseValue } from '../formula/case-values.ts';
 import type { Value } from '../formula/values.ts';
 import { belts } from '../../sheets/belts/index.ts';
+import { kinSheets } from '../workbook/dependence.ts';
 import type { Belt, Change } from '../records/belt.ts';
 import type { Name } from '../records/inputs.ts';
 import { type AskedRange, type Factor, factorChoices, factorSteps, factorValue, standardSizes } from './factor.ts';
@@ -44,10 +46,42 @@ export const changeTo = (belt: Belt, factor: Factor, value: Value): Change =>
 export const figureAt =
   (belt: Belt, factor: Factor, { header }: Pick<Goal, 'header'>) =>
   (value: Value): Value => {
-    const { inputs = {}, named = {} } = changeTo(belt, factor, value);
-    const row = belt.book.whatIf(belts.name, belt.record, inputs, { named, wanted: header });
+    const { inputs = {}, named = {}, cells = [] } = changeTo(belt, factor, value);
+    const row = belt.book.whatIf(belts.name, belt.record, inputs, { named, cells, wanted: header });
     return row[belt.book.column(belts.name, header)] ?? null;
   };
+
+/** The same for many numbers at once; a skew, which may change what the joint replaces, goes one by one. */
+function figuresAt(
+  belt: Belt,
+  factor: Factor,
+  goal: Pick<Goal, 'header'>,
+): (values: readonly number[]) => readonly Value[] {
+  if (factor.name === 'Skew') return (values) => values.map(figureAt(belt, factor, goal));
+  return (values) => {
+    if (values.length === 0) return [];
+    const { book, record } = belt;
+    const [place, column] = [factor.place(belt), book.column(belts.name, goal.header)];
+    const cell = { place, values: Float64Array.from(values) };
+    const isName = factor.of === 'book';
+    // A plate's figures are no part of the belt, so what follows from them follows for all belts.
+    const [shared, own] = isName ? [[], []] : kinSheets(belts.name).includes(place.sheet) ? [[], [cell]] : [[cell], []];
+    const cases = book.cases({
+      sheet: belts.name,
+      size: values.length,
+      names: isName ? [factor.name] : [],
+      cells: shared.map((one) => one.place),
+      wanted: [column],
+    });
+    cases.share(values.length, isName ? new Map([[factor.name, cell.values]]) : new Map(), shared);
+    const row = cases.record(
+      record,
+      own.map((one) => one.place),
+    );
+    const found = row.values(values.length, own)[column];
+    return values.map((_, index) => (found === undefined ? null : caseValue(found, index)));
+  };
+}
 
 function chosen(figure: (value: Value) => Value, goal: Goal, tried: readonly Name[]): Solved['answer'] {
   const far = tried.map((name) => ({ name, distance: goal.distance(figure(name)) }));
@@ -78,7 +112,7 @@ export function solvedBelt(belt: Belt, goal: Goal, factor: Factor, asked: AskedR
     answer: {
       of: 'numbers',
       steps,
-      solutions: solutions(figure, steps, goal, most),
+      solutions: solutions(figure, steps, goal, most, figuresAt(belt, factor, goal)),
       standard: standardSizes(factor, belt)?.filter((size) => goal.distance(figure(size)) === 0),
     },
   };

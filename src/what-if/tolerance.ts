@@ -1,8 +1,10 @@
+import { pulleys } from '../../sheets/series/pulleys.ts';
 import { isFault } from '../formula/values.ts';
 import type { Belt } from '../records/belt.ts';
 import type { Mark } from '../sheet/source-marks.ts';
 import { sourceMarks } from '../sheet/source-marks.ts';
 import type { QuantityKind } from '../units/quantities.ts';
+import type { CellPlace } from '../workbook/place.ts';
 import { type Factor, factorInput, factorValue } from './factor.ts';
 import { ChangeRefused, typedMark } from './typed-change.ts';
 
@@ -60,18 +62,25 @@ const ofAngle = 1;
 
 const sourceColumn = 4;
 
+/**
+ * What of another sheet is measured in the plant: a pulley's figures, but for its place, whose distance from an origin
+ * says nothing of how well it is known. A plate is as its supplier states it.
+ */
+const isMeasured = ({ sheet }: CellPlace, { kind }: Factor): boolean => sheet === pulleys.name && kind !== 'distance';
+
 /** The tolerance that is proposed for a factor; undefined where it is no number, or has none. */
 export function proposedTolerance(factor: Factor, belt: Belt): Tolerance | undefined {
   const value = factorValue(factor, belt);
   if (typeof value !== 'number') return undefined;
   if (factor.kind === 'count' || factor.kind === 'date') return undefined;
   const place = factor.place(belt);
+  if (factor.of === 'cell' && !isMeasured(place, factor)) return undefined;
   const source = belt.book.content({ ...place, column: sourceColumn });
   const share =
     factor.of === 'book'
       ? Math.max(...sourceMarks(isFault(source) || source === null ? '' : String(source)).map((mark) => byMark[mark]))
       : (byKind[factor.kind] ?? 0);
-  const half = factor.of === 'belt' && factor.kind === 'angle' ? ofAngle : share * Math.abs(value);
+  const half = factor.of !== 'book' && factor.kind === 'angle' ? ofAngle : share * Math.abs(value);
   return half > 0 ? { half, shape: 'normal' } : undefined;
 }
 

@@ -5,7 +5,7 @@ import { habitsOf, understood } from '../records/typed-entry.ts';
 import { amount, listed } from '../sheet/words.ts';
 import { nearest } from '../units/nearest.ts';
 import type { DecimalMark } from '../units/numbers.ts';
-import { declarationOf } from '../workbook/declared.ts';
+import { declarationOf, namedSheetOf } from '../workbook/declared.ts';
 import { BookNames } from '../workbook/names.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { CellEdit } from '../workbook/state-changes.ts';
@@ -38,6 +38,17 @@ const suggestion = (typed: string, known: readonly string[]): string => {
   return near.length === 0 ? '' : ` Did you mean ${listed(near, 'or')}?`;
 };
 
+/** A part by the whole that it belongs to and its own name, as a pulley "Q3/Head"; '' for what is no part. */
+function partName(book: Workbook, sheet: string, record: number): string {
+  const { partOf, key = '' } = declarationOf(sheet) ?? {};
+  if (partOf === undefined) return '';
+  const [whole, own] = [partOf.header, key].map((header) => {
+    const value = book.value({ sheet, record, column: book.findColumn(sheet, header) ?? -1 });
+    return isFault(value) ? '' : String(value ?? '').trim();
+  });
+  return `${whole ?? ''}/${own ?? ''}`;
+}
+
 /** The cells that a name before the equals sign stands for; undefined when a record or a column is not known. */
 function placesAt(book: Workbook, sheet: string, record: string, header: string): CellPlace[] | undefined {
   const column = book.findColumn(sheet, header);
@@ -46,7 +57,10 @@ function placesAt(book: Workbook, sheet: string, record: string, header: string)
   if (column === undefined || at === undefined) return undefined;
   const places = book.sheet(sheet).rows.flatMap((_, index) => {
     const name = book.value({ sheet, record: index, column: at });
-    const meant = record === everyRecord || (!isFault(name) && same(String(name ?? ''), record));
+    const meant =
+      record === everyRecord ||
+      (!isFault(name) && same(String(name ?? ''), record)) ||
+      same(partName(book, sheet, index), record);
     return meant ? [{ sheet, record: index, column }] : [];
   });
   return places.length === 0 ? undefined : places;
@@ -112,13 +126,17 @@ function placeWords(book: Workbook, place: CellPlace): string {
   return `${book.columnAt(place)?.header ?? ''} of ${sheet === belts.name ? whose : `${whose} (${sheet})`}`;
 }
 
-/** A cell's name as it is typed, which `namedPlaces` reads back: "TightMargin", "Q3:Skew", "Strips!Mica:Price". */
+/**
+ * A cell's name as it is typed, which `namedPlaces` reads back: "TightMargin", "Q3:Skew", "Strips!Mica:Price",
+ * "Pulleys!Q3/Head:Diameter".
+ */
 export function placeName(book: Workbook, place: CellPlace): string {
-  const name = new BookNames(book.state).at(place);
+  const name = namedSheetOf(place.sheet) === undefined ? undefined : new BookNames(book.state).at(place);
   if (name !== undefined) return name;
   const { sheet, record } = place;
   const at = book.findColumn(sheet, declarationOf(sheet)?.key ?? '');
-  const whose = at === undefined ? '' : String(book.value({ sheet, record, column: at }) ?? '');
+  const part = partName(book, sheet, record);
+  const whose = part !== '' ? part : at === undefined ? '' : String(book.value({ sheet, record, column: at }) ?? '');
   return `${sheet === belts.name ? '' : `${sheet}!`}${whose}:${book.columnAt(place)?.header ?? ''}`;
 }
 

@@ -28,7 +28,7 @@ interface BeltDifference {
 }
 
 /** Sums over belts, of those that are known both times. */
-const totalColumns = ['Joint cost', 'Labour hours', 'Downtime'] as const satisfies readonly BeltHeader[];
+export const totalColumns = ['Joint cost', 'Labour hours', 'Downtime'] as const satisfies readonly BeltHeader[];
 
 interface Total {
   readonly header: (typeof totalColumns)[number];
@@ -132,7 +132,39 @@ export function variantLines({ variant, belts: changed, totals }: VariantDiffere
 
 const cell = (value: Value): Value => (isFault(value) ? value.code : value);
 
-/** The differences as a file's sheets: one of variants, one of every cell that differs. */
+/** Every cell that differs in any variant, and what it is in each. */
+function sideBySide(all: readonly VariantDifferences[], units: UnitSystem): Table {
+  const text = (header: string): Table['columns'][number] => ({ header, kind: 'text' });
+  const records = [...new Set(all.flatMap(({ belts: changed }) => changed.map(({ belt }) => belt.record)))];
+  const rows = records
+    .toSorted((one, other) => one - other)
+    .flatMap((record) => {
+      const of = all.map(({ belts: changed }) => changed.find(({ belt }) => belt.record === record));
+      const belt = of.find((one) => one !== undefined)?.belt;
+      return belts.columns.flatMap(({ header, kind }): Value[][] => {
+        const after = of.map((one) => one?.columns.find((column) => column.header === header));
+        const before = after.find((one) => one !== undefined)?.before;
+        if (belt === undefined || before === undefined) return [];
+        return [
+          [
+            belt.name,
+            header,
+            cell(before),
+            ...after.map((one) => cell(one === undefined ? before : one.after)),
+            unitOf(kind, units),
+          ],
+        ];
+      });
+    });
+  return {
+    name: 'Side by side',
+    keys: 2,
+    columns: ['Belt', 'Column', 'Now', ...all.map(({ variant }) => variant.name), 'Unit'].map(text),
+    rows,
+  };
+}
+
+/** The differences as a file's sheets: one of variants, one of every cell that differs, one of all side by side. */
 export function variantTables(all: readonly VariantDifferences[], file: string, units: UnitSystem): TableBook {
   const text = (header: string): Table['columns'][number] => ({ header, kind: 'text' });
   return {
@@ -178,6 +210,7 @@ export function variantTables(all: readonly VariantDifferences[], file: string, 
           ),
         ),
       },
+      sideBySide(all, units),
     ],
   };
 }

@@ -2,6 +2,7 @@ import { type BookChange, type CellPlace, placeKey } from './place.ts';
 import { formulaExcess } from '../formula/formula-limits.ts';
 import { Fault, isFault, isFormula, type Matrix, type Value } from '../formula/values.ts';
 import type { RowFormula } from '../formula/kernel.ts';
+import { CirclePaths } from './circle-paths.ts';
 import { circularCells } from './circles.ts';
 import { columnDependents, nameDependents } from './dependence.ts';
 import { type Dirty, type DueStep, dueSteps, mark, merge } from './dirty.ts';
@@ -13,7 +14,8 @@ import { cellFormula } from './compiled-sheet.ts';
 import { contentToday, isDayFormula } from './present-day.ts';
 import { sheetRow } from '../formula/address.ts';
 import { type BookState, contentAt, sheetOf, type SheetState } from './state.ts';
-import { kinRecords, SupposedRecord, supposedRow, type Supposition } from './supposition.ts';
+import { type CasesAsked, SupposedCases } from './supposed-cases.ts';
+import { kinRecords, supposedRow, type Supposition } from './supposition.ts';
 
 /** Every computed cell there is. */
 function everything(): Dirty {
@@ -24,6 +26,9 @@ function everything(): Dirty {
 
 /** Rounds of engine and row formulas after which formulas that still move are left as they are. */
 const mostRounds = 50;
+
+/** Formulas on circles whose ways are told: who has more begins with these. */
+const mostTold = 20;
 
 const same = (left: Value, right: Value): boolean =>
   left === right || (isFault(left) && isFault(right) && left.code === right.code && left.message === right.message);
@@ -44,7 +49,8 @@ export class Calculation {
   readonly #records = new Records(compiledSheets);
   readonly #formulaCells = new Map<string, CellPlace>();
   readonly #engine: EngineMirror;
-  #circular = new Set<string>();
+  /** Formulas that depend on their own results, by place: by which way. */
+  #circular = new Map<string, string>();
   /** Formulas that are too large to be computed, by place: why. */
   readonly #excess = new Map<string, Fault>();
 
@@ -142,7 +148,7 @@ export class Calculation {
       const { sheet, record, column } = place;
       if (computed(sheet, column) && !this.#formulaCells.has(placeKey(place))) continue;
       const value = this.#circular.has(placeKey(place))
-        ? new Fault('#CYCLE!', 'the formula depends on its own result')
+        ? new Fault('#CYCLE!', `the formula depends on its own result${this.#circular.get(placeKey(place)) ?? ''}`)
         : (this.#excess.get(placeKey(place)) ?? this.#engine.value(place));
       if (same(this.#records.value(sheet, record, column), value)) continue;
       this.#records.store(sheet, record, column, value);
@@ -162,7 +168,15 @@ export class Calculation {
       return excess === undefined;
     });
     for (const place of computable) this.#engine.holdUsed(String(contentAt(this.#state, place)), place.sheet);
-    this.#circular = circularCells(computable, this.#state, this.#names);
+    const circular = circularCells(computable, this.#state, this.#names);
+    this.#circular = new Map([...circular].map((key) => [key, '']));
+    if (circular.size > 0) {
+      const paths = new CirclePaths(this.#state, this.#names, computable, (sheet, place) =>
+        kinRecords(this.#records, sheet, place),
+      );
+      const told = computable.filter((place) => circular.has(placeKey(place))).slice(0, mostTold);
+      for (const place of told) this.#circular.set(placeKey(place), paths.words(place));
+    }
     return this.#readFormulas(places, moved);
   }
 
@@ -222,14 +236,9 @@ export class Calculation {
     );
   }
 
-  /** A record made ready for many suppositions of the same inputs and named values; right until the book changes. */
-  supposing(sheet: string, record: number, columns: readonly number[], names: readonly string[]): SupposedRecord {
-    return new SupposedRecord(
-      this.#records,
-      { sheet, record },
-      { columns, names },
-      (place) => contentAt(this.#state, place) === null,
-    );
+  /** A sheet made ready for suppositions of many cases at once; right until the book changes. */
+  cases(asked: CasesAsked): SupposedCases {
+    return new SupposedCases(this.#records, asked, (place) => contentAt(this.#state, place) === null);
   }
 
   /** The value of a part of a sheet's formula in one record. */

@@ -97,29 +97,42 @@ export const nameDependents = (name: string): readonly Dependent[] =>
 
 const chosen = new Map<string, readonly ComputingStep[]>();
 
+/** What is changed: columns of a sheet's records, named values, cells of other sheets; and what is asked for. */
+interface Changed {
+  readonly columns: readonly number[];
+  readonly names: readonly string[];
+  readonly others?: readonly { readonly sheet: string; readonly column: number }[] | undefined;
+  /** The columns of the sheet that are asked for; undefined for all. */
+  readonly wanted?: readonly number[] | undefined;
+}
+
 /**
- * The computing steps that follow from changed columns in a sheet and its kin, and from named values in these and in
- * whatever sheets lead there; with `wanted` only those that this column of the sheet needs.
+ * The computing steps that follow from changed columns in a sheet and its kin, and from named values and cells of other
+ * sheets in these and in whatever sheets lead there; of columns wanted only those that these need.
  */
 export function followingSteps(
   sheet: string,
-  columns: readonly number[],
-  names: readonly string[],
-  wanted?: number,
+  { columns, names, others = [], wanted }: Changed,
 ): readonly ComputingStep[] {
-  const mark = `${sheet}.${columns.join(',')}=${names.join(',')}>${wanted ?? ''}`;
+  const elsewhere = [...new Set(others.map((other) => `${other.sheet}.${other.column}`))];
+  const mark = `${sheet}.${columns.join(',')}=${names.join(',')}|${elsewhere.join(',')}>${wanted?.join(',') ?? ''}`;
   const known = chosen.get(mark);
   if (known !== undefined) return known;
-  const followers = [...columns.flatMap((column) => columnDependents(sheet, column)), ...names.flatMap(nameDependents)];
-  const following = new Set(followers.map((item) => `${item.sheet}.${item.column}`));
+  const step = (item: { readonly sheet: string; readonly column: number }): string => `${item.sheet}.${item.column}`;
+  const fromOutside = [
+    ...names.flatMap(nameDependents),
+    ...others.flatMap((other) => columnDependents(other.sheet, other.column)),
+  ];
+  const outside = new Set(fromOutside.map(step));
+  const following = new Set([...columns.flatMap((column) => columnDependents(sheet, column)).map(step), ...outside]);
   const kin = kinSheets(sheet);
-  const byNames = new Set(names.flatMap(nameDependents).map((item) => `${item.sheet}.${item.column}`));
   const leadsHere = (from: string, column: number): boolean =>
-    byNames.has(`${from}.${column}`) && columnDependents(from, column).some((item) => kin.includes(item.sheet));
+    outside.has(`${from}.${column}`) && columnDependents(from, column).some((item) => kin.includes(item.sheet));
+  const asked = wanted === undefined ? undefined : new Set(wanted);
   const leads = (from: string, column: number): boolean =>
-    wanted === undefined ||
-    (from === sheet && column === wanted) ||
-    columnDependents(from, column).some((item) => item.sheet === sheet && item.column === wanted);
+    asked === undefined ||
+    (from === sheet && asked.has(column)) ||
+    columnDependents(from, column).some((item) => item.sheet === sheet && asked.has(item.column));
   const steps = computingSteps.filter(
     ({ plan: { declaration }, column }) =>
       (kin.includes(declaration.name) || leadsHere(declaration.name, column)) &&

@@ -88,15 +88,64 @@ const matching = (value: number | string | boolean): string =>
   typeof value === 'string' ? `t${value.toLowerCase()}` : `${typeof value}${String(value)}`;
 
 /** The same values but for some rows and named values: what a what-if sees. */
-export class SupposedValues implements BookValues {
+export abstract class OverlaidValues implements BookValues {
   readonly #book: Records;
   readonly #plans: ReadonlyMap<string, CompiledSheet>;
+
+  constructor(book: Records, plans: ReadonlyMap<string, CompiledSheet>) {
+    this.#book = book;
+    this.#plans = plans;
+  }
+
+  /** A named value that is another; undefined where the book's holds. */
+  protected abstract otherName(name: string): Value | undefined;
+
+  /** The records of a sheet that have other values; undefined where none has. */
+  protected abstract otherRecords(sheet: string): Iterable<number> | undefined;
+
+  /** A value of a record; undefined where the book's holds. */
+  protected abstract otherValue(sheet: string, record: number, column: number): Value | undefined;
+
+  readonly named = (name: string): Value => {
+    const other = this.otherName(name);
+    return other === undefined ? this.#book.named(name) : other;
+  };
+
+  readonly cell = (sheet: string, header: string, row: number): Value => {
+    const other = this.otherValue(sheet, recordInRow(row), this.#plans.get(sheet)?.position.get(header) ?? -1);
+    return other === undefined ? this.#book.cell(sheet, header, row) : other;
+  };
+
+  readonly find = (sheet: string, header: string, value: Value): Value =>
+    this.otherRecords(sheet) === undefined
+      ? this.#book.find(sheet, header, value)
+      : foundFirst(this, sheet, header, value);
+
+  readonly all = (sheet: string, header: string, value: Value): readonly number[] => {
+    const others = this.otherRecords(sheet);
+    const found = this.#book.all(sheet, header, value);
+    if (others === undefined || value === null || isFault(value)) return found;
+    const word = matching(value);
+    const supposed = new Set(others);
+    const moved = [...supposed]
+      .map((record) => sheetRow(record))
+      .filter((row) => {
+        const held = this.cell(sheet, header, row);
+        return held !== null && !isFault(held) && matching(held) === word;
+      });
+    return [...found.filter((row) => !supposed.has(recordInRow(row))), ...moved].toSorted((one, other) => one - other);
+  };
+}
+
+/** One supposition's values. */
+export class SupposedValues extends OverlaidValues {
+  readonly #base: Records;
   readonly #named: ReadonlyMap<string, Value>;
   readonly #rows = new Map<string, Map<number, Value[]>>();
 
   constructor(book: Records, plans: ReadonlyMap<string, CompiledSheet>, named: ReadonlyMap<string, Value>) {
-    this.#book = book;
-    this.#plans = plans;
+    super(book, plans);
+    this.#base = book;
     this.#named = named;
   }
 
@@ -105,36 +154,22 @@ export class SupposedValues implements BookValues {
     const rows = this.#rows.get(sheet) ?? new Map<number, Value[]>();
     this.#rows.set(sheet, rows);
     let row = rows.get(record);
-    if (row === undefined) rows.set(record, (row = [...(this.#book.sheet(sheet)[record] ?? [])]));
+    if (row === undefined) rows.set(record, (row = [...(this.#base.sheet(sheet)[record] ?? [])]));
     return row;
   }
 
-  readonly named = (name: string): Value =>
-    this.#named.has(name) ? (this.#named.get(name) ?? null) : this.#book.named(name);
+  protected otherName(name: string): Value | undefined {
+    return this.#named.get(name);
+  }
 
-  readonly cell = (sheet: string, header: string, row: number): Value => {
-    const supposed = this.#rows.get(sheet)?.get(recordInRow(row));
-    return supposed === undefined
-      ? this.#book.cell(sheet, header, row)
-      : (supposed[this.#plans.get(sheet)?.position.get(header) ?? -1] ?? null);
-  };
+  protected otherRecords(sheet: string): Iterable<number> | undefined {
+    return this.#rows.get(sheet)?.keys();
+  }
 
-  readonly find = (sheet: string, header: string, value: Value): Value =>
-    this.#rows.has(sheet) ? foundFirst(this, sheet, header, value) : this.#book.find(sheet, header, value);
-
-  readonly all = (sheet: string, header: string, value: Value): readonly number[] => {
-    const supposed = this.#rows.get(sheet);
-    const found = this.#book.all(sheet, header, value);
-    if (supposed === undefined || value === null || isFault(value)) return found;
-    const word = matching(value);
-    const moved = [...supposed.keys()]
-      .map((record) => sheetRow(record))
-      .filter((row) => {
-        const held = this.cell(sheet, header, row);
-        return held !== null && !isFault(held) && matching(held) === word;
-      });
-    return [...found.filter((row) => !supposed.has(recordInRow(row))), ...moved].toSorted((one, other) => one - other);
-  };
+  protected otherValue(sheet: string, record: number, column: number): Value | undefined {
+    const row = this.#rows.get(sheet)?.get(record);
+    return row === undefined ? undefined : (row[column] ?? null);
+  }
 }
 
 /** The first row that holds a value, or why there is none. */

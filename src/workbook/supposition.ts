@@ -1,7 +1,7 @@
 import { recordInRow, sheetRow } from '../formula/address.ts';
 import type { RowFormula } from '../formula/kernel.ts';
 import type { Value } from '../formula/values.ts';
-import type { CellPlace } from './place.ts';
+import { type CellPlace, placeKey } from './place.ts';
 import { followingSteps, kinSheets, wholeName } from './dependence.ts';
 import type { HeaderOf, SheetName, ValueName } from '../../sheets/index.ts';
 import { compiledSheets, declaredValue, headerPosition } from './declared.ts';
@@ -14,8 +14,15 @@ import { type Records, SupposedValues } from './records.ts';
 export interface Supposition {
   readonly inputs: ReadonlyMap<number, Value>;
   readonly named?: ReadonlyMap<string, Value>;
+  /** Cells of other records, of whatever sheet. */
+  readonly cells?: readonly SupposedCell[] | undefined;
   /** The one column that is asked for: others may then keep their values. */
   readonly wanted?: number;
+}
+
+export interface SupposedCell {
+  readonly place: CellPlace;
+  readonly value: Value;
 }
 
 /** A record's values by header that are supposed to be others. */
@@ -40,12 +47,25 @@ function* each<Supposed extends Readonly<Partial<Record<string, Value>>>>(
 export function supposition<Sheet extends SheetName>(
   sheet: Sheet,
   inputs: SupposedInputs<Sheet>,
-  { named = {}, wanted }: { readonly named?: SupposedNames; readonly wanted?: HeaderOf<Sheet> },
+  {
+    named = {},
+    wanted,
+    cells,
+  }: {
+    readonly named?: SupposedNames;
+    readonly wanted?: HeaderOf<Sheet>;
+    readonly cells?: readonly SupposedCell[] | undefined;
+  },
 ): Supposition {
   const [columns, names] = [new Map<number, Value>(), new Map<string, Value>()];
   for (const [header, value] of each(inputs)) columns.set(headerPosition(sheet, header), value);
   for (const [name, value] of each(named)) names.set(declaredValue(name).name, value);
-  return { inputs: columns, named: names, ...(wanted === undefined ? {} : { wanted: headerPosition(sheet, wanted) }) };
+  return {
+    inputs: columns,
+    named: names,
+    cells,
+    ...(wanted === undefined ? {} : { wanted: headerPosition(sheet, wanted) }),
+  };
 }
 
 type RecordPlace = Pick<CellPlace, 'sheet' | 'record'>;
@@ -60,10 +80,11 @@ export function kinRecords(values: Records, sheet: string, { sheet: from, record
   return sheet !== from || records.includes(record) ? records : [record, ...records];
 }
 
-/** What is supposed to be others, whatever they come to: columns of a sheet's inputs and named values. */
+/** What is supposed to be others, whatever they come to: columns of a sheet's inputs, named values, other cells. */
 interface Supposable {
   readonly columns: readonly number[];
   readonly names: readonly string[];
+  readonly cells?: readonly CellPlace[] | undefined;
   readonly wanted?: number | undefined;
 }
 
@@ -78,7 +99,7 @@ interface OpenCell {
  * A record made ready to be asked many times what it would be: which cells follow is found once. `isOpen` tells a cell
  * that holds nothing of the user's.
  */
-export class SupposedRecord {
+class SupposedRecord {
   readonly #values: SupposedValues;
   readonly #named = new Map<string, Value>();
   readonly #own: Value[];
@@ -87,46 +108,58 @@ export class SupposedRecord {
   constructor(
     values: Records,
     { sheet, record }: RecordPlace,
-    { columns, names, wanted }: Supposable,
+    { columns, names, cells = [], wanted }: Supposable,
     isOpen: (place: CellPlace) => boolean,
   ) {
     this.#values = new SupposedValues(values, compiledSheets, this.#named);
     this.#own = this.#values.row(sheet, record);
-    const kin = kinSheets(sheet);
-    const recordsOf = (name: string): Iterable<number> =>
-      name === sheet
-        ? [record]
-        : kin.includes(name)
-          ? kinRecords(values, name, { sheet, record })
-          : values.sheet(name).keys();
     const supposed = new Set(columns);
-    this.#cells = followingSteps(sheet, columns, names, wanted).flatMap(({ plan, column, formula }) => {
+    const elsewhere = new Set(cells.map(placeKey));
+    const asked = { columns, names, others: cells, wanted: wanted === undefined ? undefined : [wanted] };
+    this.#cells = followingSteps(sheet, asked).flatMap(({ plan, column, formula }) => {
       const { name } = plan.declaration;
-      return [...recordsOf(name)].flatMap((other): OpenCell[] =>
-        (name === sheet && supposed.has(column)) || !isOpen({ sheet: name, record: other, column })
+      return [...followingRecords(values, name, { sheet, record })].flatMap((other): OpenCell[] => {
+        const place = { sheet: name, record: other, column };
+        return (name === sheet && supposed.has(column)) ||
+          (elsewhere.size > 0 && elsewhere.has(placeKey(place))) ||
+          !isOpen(place)
           ? []
-          : [{ row: this.#values.row(name, other), column, formula, at: sheetRow(other) }],
-      );
+          : [{ row: this.#values.row(name, other), column, formula, at: sheetRow(other) }];
+      });
     });
   }
 
-  /** The record's values with other inputs, by column, and named values. The list is used again by the next call. */
-  row(inputs: ReadonlyMap<number, Value>, named: ReadonlyMap<string, Value>): Value[] {
+  /** The record's values under a supposition of what it was made ready for. */
+  row({ inputs, named = new Map(), cells = [] }: Supposition): Value[] {
     for (const [name, value] of named) this.#named.set(name, value);
     for (const [column, value] of inputs) this.#own[column] = value;
+    for (const { place, value } of cells) this.#values.row(place.sheet, place.record)[place.column] = value;
     for (const { row, column, formula, at } of this.#cells) row[column] = formula(row, this.#values, at) ?? 0;
     return this.#own;
   }
 }
 
+/** The records of a sheet that may follow from a change of one: its own, its kin's; of other sheets all. */
+export const followingRecords = (values: Records, name: string, { sheet, record }: RecordPlace): Iterable<number> =>
+  name === sheet
+    ? [record]
+    : kinSheets(sheet).includes(name)
+      ? kinRecords(values, name, { sheet, record })
+      : values.sheet(name).keys();
+
 /** A record's values under one supposition, computed by the sheets' rows. */
 export const supposedRow = (
   values: Records,
   place: RecordPlace,
-  { inputs, named = new Map(), wanted }: Supposition,
+  supposed: Supposition,
   isOpen: (place: CellPlace) => boolean,
-): Value[] =>
-  new SupposedRecord(values, place, { columns: [...inputs.keys()], names: [...named.keys()], wanted }, isOpen).row(
-    inputs,
-    named,
-  );
+): Value[] => {
+  const { inputs, named = new Map<string, Value>(), cells = [], wanted } = supposed;
+  const asked = {
+    columns: [...inputs.keys()],
+    names: [...named.keys()],
+    cells: cells.map((cell) => cell.place),
+    wanted,
+  };
+  return new SupposedRecord(values, place, asked, isOpen).row(supposed);
+};

@@ -32,13 +32,13 @@ import {
 } from './state-changes.ts';
 import { RefusedChange } from './refused-change.ts';
 import { type BookState, contentAt, sheetOf, type SheetState, type UserColumn, withLook } from './state.ts';
-import { type SupposedInputs, type SupposedNames, type SupposedRecord, supposition } from './supposition.ts';
+import type { CasesAsked, SupposedCases } from './supposed-cases.ts';
+import { type SupposedInputs, supposition } from './supposition.ts';
 
 /**
- * A book being worked on: its state, its values and the one stack of steps to undo.
- *
- * All three move together or not at all: a change that can't be worked out leaves them as they were and throws a
- * RefusedChange. Views listen for changes and ask for values; they keep none of their own.
+ * A book being worked on: its state, its values and the one stack of steps to undo. All three move together or not at
+ * all: a change that can't be worked out leaves them as they were and throws a RefusedChange. Views listen for changes
+ * and ask for values; they keep none of their own.
  */
 export class Workbook {
   #state: BookState;
@@ -148,14 +148,14 @@ export class Workbook {
     sheet: Sheet,
     record: number,
     inputs: SupposedInputs<Sheet>,
-    others: { readonly named?: SupposedNames; readonly wanted?: HeaderOf<Sheet> } = {},
+    others: Parameters<typeof supposition<Sheet>>[2] = {},
   ): Value[] {
     return this.#calculation.whatIf(sheet, record, supposition(sheet, inputs, others));
   }
 
-  /** A record made ready to be asked many what-ifs of the same inputs and named values, until the book changes. */
-  supposing(...asked: Parameters<Calculation['supposing']>): SupposedRecord {
-    return this.#calculation.supposing(...asked);
+  /** A sheet made ready for suppositions of many cases at once, until the book changes. */
+  cases(asked: CasesAsked): SupposedCases {
+    return this.#calculation.cases(asked);
   }
 
   listen(listener: (change: BookChange) => void): () => void {

@@ -2,6 +2,7 @@ import { cpus } from 'node:os';
 import { compared, comparisonTable } from '../standard/compared.ts';
 import { calcBench } from './calc-bench.ts';
 import { allFormulaCells, engineBench } from './engine-bench.ts';
+import { chanceBench } from './chance-bench.ts';
 import { importBench } from './import-bench.ts';
 import { mergeBench } from './merge-bench.ts';
 import { pageBench } from './page-bench.ts';
@@ -12,7 +13,8 @@ import { typedFormulasBench } from './typed-formulas-bench.ts';
 
 /**
  * `npm run bench`: measures and prints; writes nothing into the repository. `npm run bench functions` prints the table
- * of the standard functions, which is kept as test/standard/standard-functions.md.
+ * of the standard functions, which is kept as test/standard/standard-functions.md; `npm run bench chance` measures
+ * simulations alone.
  */
 const write = (text: string): void => void process.stdout.write(`${text}\n`);
 
@@ -27,9 +29,11 @@ async function measured(): Promise<void> {
   await planningBench(1000, write);
   for (const count of [1000, 10_000]) await pageBench(count, write);
   await calcBench(10_000, write);
+  await chanceBench(write);
   sheetEditsBench(2000, write);
 }
 
 const calls = 200;
 if (process.argv.includes('functions')) process.stdout.write(comparisonTable(await compared(calls, 1), calls));
+else if (process.argv.includes('chance')) await chanceBench(write);
 else await measured();

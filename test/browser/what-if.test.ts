@@ -66,3 +66,53 @@ it('says what is wrong with a goal, in dark colours and a narrow window too', as
   expect(complaints).toEqual([]);
   await context.close();
 });
+
+it('draws the fleet by keyboard, with a correlation, and says what cannot be had', async () => {
+  const { page, context, complaints } = await browser.open({ width: 1440 });
+  await goTo(page, `${letters('Working tension')}4`);
+  await page.keyboard.press('Alt+Shift+V');
+  await page.focus('.what-if-terms summary');
+  await page.keyboard.press('Enter');
+  await page.fill('#what-if-terms', 'Power~Speed=0.9\nPower~Width=0.9\nSpeed~Width=-0.9');
+  await page.focus('button:has-text("Draw the fleet")');
+  await page.keyboard.press('Enter');
+  await page.locator('.what-if-line[role=alert]', { hasText: 'not positive definite' }).waitFor();
+  await page.fill('#what-if-terms', 'Power=20%\nPower~Speed=0.6');
+  await page.selectOption('#what-if-draws', '10000');
+  await page.focus('button:has-text("Draw the fleet")');
+  await page.keyboard.press('Enter');
+  await page.click('.what-if-do:has(progress) button:has-text("Stop")');
+  await page.locator('progress').waitFor({ state: 'detached' });
+  await page.selectOption('#what-if-draws', '1000');
+  await page.click('button:has-text("Draw the fleet")');
+  await page.locator('.what-if-fleet', { hasText: /Of 36 belts \d+(?:\.\d)? are expected to fail/ }).waitFor();
+  expect(await page.locator('.what-if-fleet tbody').first().innerText()).toMatch(/Joint cost[^]*Labour hours/);
+  await page.locator('.what-if-fleet').scrollIntoViewIfNeeded();
+  await shot(page, 'what-if-fleet-light');
+  await page.locator('.what-if-fleet button.link').first().click();
+  expect(complaints).toEqual([]);
+  await context.close();
+});
+
+it('keeps a skew that is looked at, and a cure, as variants', async () => {
+  const { page, context, complaints } = await browser.open({ scheme: 'dark', width: 1024 });
+  await goTo(page, `${letters('Skew')}4`);
+  await page.keyboard.press('Alt+Shift+K');
+  await page.fill('.skew-field', '30');
+  await page.keyboard.press('Enter');
+  await page.click('.skew-choice button:has-text("Keep as a variant")');
+  await page.keyboard.press('Enter');
+  await page.locator('.foot .tab', { hasText: 'Variants' }).waitFor();
+  await page
+    .getByRole('button', { name: /^Try a cure/ })
+    .first()
+    .click();
+  await page.locator('.cure-dialog').waitFor();
+  await shot(page, 'what-if-cure-dark');
+  await page.click('.cure-dialog button:has-text("Keep as a variant") >> nth=0');
+  await page.locator('.ask-dialog input').waitFor();
+  await page.keyboard.press('Enter');
+  await page.locator('.ask-dialog').waitFor({ state: 'detached' });
+  expect(complaints).toEqual([]);
+  await context.close();
+});

@@ -98,7 +98,20 @@ test('effects and chance print what a belt depends on and how sure it is', async
   const [figure, check, chance] = await Promise.all([
     ran(['effects', 'fleet.xlsx', 'Q3', 'Cut length', '--tolerance', 'Skew=2'], { folder }),
     ran(['effects', 'fleet.xlsx', 'Q3', 'Pulley check'], { folder }),
-    ran(['chance', 'fleet.xlsx', 'Q3', '--column', 'Cut length', '--draws', '200'], { folder }),
+    ran(
+      [
+        'chance',
+        'fleet.xlsx',
+        'Q3',
+        '--column',
+        'Cut length',
+        '--draws',
+        '200',
+        '--correlation',
+        'width~StripOverhang=0.5',
+      ],
+      { folder },
+    ),
   ]);
   expect([figure.err, check.err, chance.err]).toEqual(['', '', '']);
   // The cut of 1000 mm at 43 and at 47 degrees, and 45 degrees in radians times their tangent.

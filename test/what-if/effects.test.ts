@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { Belt } from '../../src/records/belt.ts';
 import { effects, turns } from '../../src/what-if/effects.ts';
-import { factorNamed } from '../../src/what-if/factor.ts';
+import { factorNamed } from '../../src/what-if/known-factors.ts';
 import { proposedTolerance, typedTolerance } from '../../src/what-if/tolerance.ts';
 import { ChangeRefused } from '../../src/what-if/typed-change.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
@@ -39,9 +39,9 @@ test('what turns a verdict does so where it is told, and not before', () => {
   for (const { factor, present, at, verdict } of found) {
     expect(verdict).not.toBe(now);
     const short = Number(present) + (at - Number(present)) * (1 - 1e-6);
-    const { inputs = {}, named = {} } = factor.change(short);
+    const { inputs = {}, named = {}, cells = [] } = factor.change(short);
     if (factor.name === 'Skew') continue;
-    const row = book.whatIf('Belts', belt.record, inputs, { named });
+    const row = book.whatIf('Belts', belt.record, inputs, { named, cells });
     expect({ factor: factor.name, value: row[book.column('Belts', 'Pulley check')] }).toEqual({
       factor: factor.name,
       value: now,

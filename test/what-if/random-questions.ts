@@ -4,7 +4,8 @@ import { isComputed } from '../../src/sheet/declaration.ts';
 import { isWords } from '../../src/units/quantities.ts';
 import { randomNumbers } from '../../src/random/random-numbers.ts';
 import { Belt, type Change } from '../../src/records/belt.ts';
-import { type Factor, factorsOf } from '../../src/what-if/factor.ts';
+import type { Factor } from '../../src/what-if/factor.ts';
+import { factorsFor } from '../../src/what-if/known-factors.ts';
 import { passes, typedGoal } from '../../src/what-if/goal.ts';
 import { changeTo, type Solved, solvedBelt } from '../../src/what-if/solved-belt.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
@@ -17,7 +18,6 @@ import type { Value } from '../../src/formula/values.ts';
  */
 
 const book = new Workbook(demoBook('metric'));
-const factors = factorsOf(book);
 const computed = belts.columns.filter(isComputed);
 
 /** What the book's own cell comes to with a value entered. */
@@ -87,6 +87,7 @@ export function randomQuestion(number: number): { readonly asked: string; readon
   const random = randomNumbers(number);
   for (let attempt = 0; attempt < 50; attempt += 1) {
     const belt = new Belt(book, Math.floor(random() * book.sheet(belts.name).rows.length));
+    const factors = factorsFor(belt);
     const factor = factors[Math.floor(random() * factors.length)];
     const goal = factor === undefined ? undefined : randomGoal(belt, factor, random);
     if (factor === undefined || goal === undefined) continue;

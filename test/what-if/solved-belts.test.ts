@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { Belt } from '../../src/records/belt.ts';
-import { factorNamed } from '../../src/what-if/factor.ts';
+import { factorNamed } from '../../src/what-if/known-factors.ts';
 import { typedGoal } from '../../src/what-if/goal.ts';
 import { type Solved, solvedBelt } from '../../src/what-if/solved-belt.ts';
 import { presentLine, solvedLines } from '../../src/what-if/solved-words.ts';

@@ -3,7 +3,7 @@ import { belts } from '../../sheets/belts/index.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { ChangeRefused, typedChange } from '../../src/what-if/typed-change.ts';
-import { variantDifferences, variantLines } from '../../src/what-if/variant-differences.ts';
+import { variantDifferences, variantLines, variantTables } from '../../src/what-if/variant-differences.ts';
 import { applyVariant, type Variant, variantNamed, variantsOf, withVariant } from '../../src/what-if/variants.ts';
 import { readBack } from '../xlsx/file-and-back.ts';
 import { stamp } from '../xlsx/write/exported-book.ts';
@@ -68,6 +68,25 @@ test('the base may change under a variant; what it can no longer be is told by i
   expect(() => variantDifferences(book, variant, all(book))).toThrow(
     new ChangeRefused('Variant steeper: There is no belt "Q3". Did you mean Q3b, Q1 or Q2?'),
   );
+});
+
+test('variants stand side by side, each cell that any of them changes', () => {
+  const { book, variant } = made();
+  const found = [variantNamed(book, 'wide'), variant].map((one) => variantDifferences(book, one, all(book)));
+  const table = variantTables(found, 'fleet.xlsx', 'metric').tables.find(({ name }) => name === 'Side by side');
+  expect(table?.columns.map(({ header }) => header)).toEqual(['Belt', 'Column', 'Now', 'wide', 'steeper', 'Unit']);
+  const row = (belt: string, header: string): unknown =>
+    table?.rows.find(([one, two]) => one === belt && two === header);
+  const now = book.read(belts.name, 0, 'Width');
+  expect(row('Q1', 'Width')).toEqual(['Q1', 'Width', now, 800, now, 'mm']);
+  expect(row('Q3', 'Skew')).toEqual(['Q3', 'Skew', 45, 45, 30, '°']);
+  expect(row('Q3', 'Width')).toBeUndefined();
+  const differing = new Set(
+    found.flatMap((one) =>
+      one.belts.flatMap(({ belt, columns }) => columns.map(({ header }) => `${belt.name}, ${header}`)),
+    ),
+  );
+  expect(table?.rows).toHaveLength(differing.size);
 });
 
 test('a file keeps variants', async () => {

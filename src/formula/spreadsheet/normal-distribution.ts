@@ -35,7 +35,9 @@ function errorFunction(x: number): number {
   return (2 / Math.sqrt(Math.PI)) * Math.exp(-x * x) * sum;
 }
 
-const below = (z: number): number => complement(-z / Math.SQRT2) / 2;
+/** The share of a standard normal quantity below a number. */
+export const normalShare = (z: number): number => complement(-z / Math.SQRT2) / 2;
+const below = normalShare;
 const density = (z: number): number => Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
 
 function standardized(name: string, x: number, mean: number, deviation: number): number {

@@ -21,6 +21,8 @@ interface OtherBook {
   readonly said: TemplateResult | string;
   readonly back: () => void;
   readonly accept: () => void;
+  /** Keeps what was taken as a variant, where that is offered. */
+  readonly keep?: () => void;
 }
 
 const changeWords: Readonly<Record<Change, string>> = { new: 'new', gone: 'deleted', changed: 'changed' };
@@ -156,6 +158,13 @@ export function comparison(desk: Desk, comparing: Comparing, other: OtherBook): 
       <button class="button" ?disabled=${offered.length === 0} @click=${all(false)}>Take none</button>
       <span class="gap"></span>
       <button class="button" @click=${() => desk.close()}>Cancel</button>
+      ${
+        other.keep === undefined
+          ? nothing
+          : html`<button class="button" ?disabled=${taken === 0}
+              title="Keeps what is taken in the sheet Variants, to be compared; the book's cells stay"
+              @click=${other.keep}>Keep as a variant</button>`
+      }
       <button class="button primary" autofocus ?disabled=${!decided} title=${
         undecided === 0 ? '' : `${counted(undecided, 'conflict')} above must be decided first`
       } @click=${other.accept}>${

@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import type { PreviewedCure } from '../cure-preview.ts';
 import type { Desk, Dialog } from '../desk.ts';
 import { attempt } from '../editing.ts';
+import { askToKeep } from '../keeping-variant.ts';
 import { dialog } from './dialog.ts';
 
 /** The cures of one finding, each with what it would change and a button that does it. */
@@ -18,10 +19,11 @@ function apply(desk: Desk, { edits }: PreviewedCure): void {
   desk.say('The cure is entered. Undo takes it back.');
 }
 
-function previewed(desk: Desk, cure: PreviewedCure): TemplateResult {
+function previewed(desk: Desk, belt: string, cure: PreviewedCure): TemplateResult {
   const { text, entered, follows, edits } = cure;
   if (edits.length === 0)
     return html`<li><p>${text}</p><p class="soft">This is not a matter of one entry: do it by hand.</p></li>`;
+  const words = entered.map(({ header, after }) => `${header} ${after}`).join(', ');
   const rows = [...entered, ...follows.slice(0, mostFollowing)];
   return html`<li>
     <p>${text}</p>
@@ -38,9 +40,10 @@ function previewed(desk: Desk, cure: PreviewedCure): TemplateResult {
         ? html`<p class="soft">${follows.length - mostFollowing} more figures change with them.</p>`
         : nothing
     }
-    <button class="button primary" @click=${() => apply(desk, cure)}>Enter ${entered
-      .map(({ header, after }) => `${header} ${after}`)
-      .join(', ')}</button>
+    <button class="button primary" @click=${() => apply(desk, cure)}>Enter ${words}</button>
+    <button class="button" title="Keeps it in the sheet Variants, to be compared; the belt stays"
+      @click=${() =>
+        askToKeep(desk, 'Keep the cure as a variant', `${belt}, ${words}`, edits)}>Keep as a variant …</button>
   </li>`;
 }
 
@@ -51,7 +54,7 @@ export function cureDialog(desk: Desk, { finding, cures }: Extract<Dialog, { rea
     'cure-dialog',
     html`<div class="dialog-body">
       <p>${finding.message}</p>
-      <ol class="cure-list">${cures.map((cure) => previewed(desk, cure))}</ol>
+      <ol class="cure-list">${cures.map((cure) => previewed(desk, finding.name, cure))}</ol>
     </div>`,
   );
 }

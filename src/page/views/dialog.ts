@@ -1,4 +1,5 @@
 import { html, type TemplateResult } from 'lit-html';
+import { keyed } from 'lit-html/directives/keyed.js';
 import { ref } from 'lit-html/directives/ref.js';
 import type { Desk } from '../desk.ts';
 
@@ -11,7 +12,7 @@ export function dialog(desk: Desk, title: string, className: string, content: Te
       if (element.isConnected && !element.open) element.showModal();
     });
   };
-  return html`
+  const element = html`
     <dialog class="dialog ${className}" aria-label=${title} ${ref(opened)} @cancel=${(event: Event) => {
       event.preventDefault();
       desk.close();
@@ -21,4 +22,6 @@ export function dialog(desk: Desk, title: string, className: string, content: Te
       ${content}
     </dialog>
   `;
+  // One dialog that gives way to another is another element, or the focus would not go into it.
+  return html`${keyed(className, element)}`;
 }

@@ -3,6 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import type { ImportProposal, ImportResult } from '../../xlsx/import/import-model.ts';
 import type { Desk } from '../desk.ts';
 import type { Importing } from '../importing.ts';
+import { keepCompared } from '../keeping-variant.ts';
 import { type FileComparison, memoryName } from '../library/file-comparison.ts';
 import { comparison } from './compare-dialog.ts';
 import { dialog } from './dialog.ts';
@@ -168,6 +169,10 @@ function bothComeFrom(desk: Desk, comparison: FileComparison): TemplateResult {
 
 export function importDialog(desk: Desk, importing: Importing): TemplateResult {
   const { stage } = importing;
+  const keep = ({ comparing }: FileComparison): void => {
+    const { edits, others } = comparing.changes(desk.book);
+    keepCompared(desk, importing.file, edits, others, () => importing.end());
+  };
   const content =
     stage.name === 'choose'
       ? choose(importing, stage.problem)
@@ -180,6 +185,7 @@ export function importDialog(desk: Desk, importing: Importing): TemplateResult {
               said: bothComeFrom(desk, stage.comparison),
               back: () => importing.look(),
               accept: () => importing.acceptCompared(),
+              keep: () => keep(stage.comparison),
             })
           : looking(desk, importing, stage.proposal, stage.result, stage.problem);
   return dialog(

@@ -18,8 +18,6 @@ import {
   figureColumns,
   type FigureColumn,
   pulleyColumn,
-  seriesColumn,
-  seriesNames,
 } from '../../advice/skew-question.ts';
 import { Belt, beltColumn, unnamedBelt } from '../../records/belt.ts';
 import { amount, listed, withUnit } from '../../sheet/words.ts';
@@ -28,6 +26,8 @@ import { unitOf } from '../../units/quantities.ts';
 import type { BeltHeader } from '../../../sheets/index.ts';
 import { belts } from '../../../sheets/belts/index.ts';
 import type { Desk, SkewLook } from '../desk.ts';
+import { jointEdits, type LookedAt } from '../joint-edits.ts';
+import { askToKeep } from '../keeping-variant.ts';
 import { shownBelt } from '../shown-belt.ts';
 import { sideWidth } from '../side-size.ts';
 import type { SkewFeed, SkewProgress } from '../skew-feed.ts';
@@ -75,15 +75,9 @@ function figureCells(desk: Desk, { figures, extra }: LeastSkew): TemplateResult[
   });
 }
 
-interface Shown {
-  readonly own: ReturnType<typeof ownJoint>;
-  readonly series: string;
-  readonly skew: number;
-}
-
 function seriesRow(
   desk: Desk,
-  { own, series }: Shown,
+  { own, series }: LookedAt,
   { name, skews }: SkewProgress['series'][number],
   best: string | undefined,
 ): TemplateResult {
@@ -119,7 +113,7 @@ function onTableKey(event: KeyboardEvent): void {
   next?.click();
 }
 
-function table(desk: Desk, progress: SkewProgress, shown: Shown): TemplateResult {
+function table(desk: Desk, progress: SkewProgress, shown: LookedAt): TemplateResult {
   const known = progress.series.flatMap(({ skews }) => (skews === undefined ? [] : [skews]));
   const best = known.filter(({ least }) => least !== undefined).length > 1 ? cheapest(known) : undefined;
   const rank = ({ name, skews }: SkewProgress['series'][number]): number =>
@@ -138,19 +132,18 @@ function table(desk: Desk, progress: SkewProgress, shown: Shown): TemplateResult
 }
 
 /** Writes a skew, and the series where it is another, as one step to undo. */
-function set(desk: Desk, record: number, { own, series, skew }: Shown): void {
-  const { book } = desk;
-  const belt = new Belt(book, record);
-  const name = seriesNames(book).find((other) => String(other) === series) ?? series;
-  const edits = [
-    ...belt.editsAt(skew),
-    ...(series === own.series ? [] : [{ ...belt.place(seriesColumn), content: name }]),
-  ];
-  book.edit(edits, series === own.series ? 'set skew' : 'set skew and series');
+function set(desk: Desk, record: number, shown: LookedAt): void {
+  const { own, series, skew } = shown;
+  desk.book.edit(jointEdits(desk.book, record, shown), series === own.series ? 'set skew' : 'set skew and series');
   desk.say(
     `${beltName(desk, record)}: ${withUnit(String(skew), '°')}${series === own.series ? '' : `, ${series}`} is ` +
       `entered. Undo reverses it.`,
   );
+}
+
+function keep(desk: Desk, record: number, shown: LookedAt): void {
+  const name = `${beltName(desk, record)}, ${shown.series} at ${shown.skew}°`;
+  askToKeep(desk, 'Keep the joint as a variant', name, jointEdits(desk.book, record, shown));
 }
 
 const beltName = ({ book }: Desk, record: number): string => new Belt(book, record).name || unnamedBelt;
@@ -159,7 +152,7 @@ const beltName = ({ book }: Desk, record: number): string => new Belt(book, reco
 function standing(
   desk: Desk,
   record: number,
-  { series, skew }: Shown,
+  { series, skew }: LookedAt,
 ): { readonly text: TemplateResult; readonly pulley: number | undefined } {
   const { verdicts, figures } = beltEvaluation(desk.book, record)(skew, series);
   const at = (verdict: string): string[] => askedChecks.filter((check) => verdicts[check] === verdict);
@@ -174,7 +167,7 @@ function standing(
   };
 }
 
-function choice(desk: Desk, record: number, shown: Shown, said: TemplateResult): TemplateResult {
+function choice(desk: Desk, record: number, shown: LookedAt, said: TemplateResult): TemplateResult {
   const { own, series, skew } = shown;
   const same = own.skew === skew && own.series === series;
   const onInput = (event: Event): void => {
@@ -190,13 +183,15 @@ function choice(desk: Desk, record: number, shown: Shown, said: TemplateResult):
     } @click=${() => set(desk, record, shown)}>${
       own.series === series ? 'Set this skew' : 'Set this skew and series'
     }</button>
+    <button class="button" ?disabled=${same} title="Keeps it in the sheet Variants, to be compared; the belt stays"
+      @click=${() => keep(desk, record, shown)}>Keep as a variant …</button>
     <span class="skew-standing" role="status">${said}</span>
     <small class="soft">${deferrals.skew}</small>
   </div>`;
 }
 
 /** The answer for the belt's own series in one sentence. */
-function answer(progress: SkewProgress, { own }: Shown): string {
+function answer(progress: SkewProgress, { own }: LookedAt): string {
   if (own.series === '') return 'No plate series is entered for this belt.';
   const mine = progress.series.find(({ name }) => name.toLowerCase() === own.series.toLowerCase());
   if (mine === undefined) return `The sheet Plate series has no ${own.series}.`;
@@ -216,7 +211,7 @@ const skewsOf = (progress: SkewProgress, series: string): SeriesSkews | undefine
   progress.series.find(({ name }) => name === series)?.skews;
 
 /** The plot of every series that was looked at, or why there is none. */
-function plotOf(desk: Desk, progress: SkewProgress, shown: Shown, pulley: number | undefined): TemplateResult {
+function plotOf(desk: Desk, progress: SkewProgress, shown: LookedAt, pulley: number | undefined): TemplateResult {
   const skews = skewsOf(progress, shown.series);
   const plot = skewPlot({
     width: sideWidth(desk) - 24,
@@ -251,7 +246,7 @@ function plotOf(desk: Desk, progress: SkewProgress, shown: Shown, pulley: number
 }
 
 /** What is looked at: what the user chose, else the belt's own series at its minimum skew. */
-function shownOf(desk: Desk, record: number, progress: SkewProgress): Shown | undefined {
+function shownOf(desk: Desk, record: number, progress: SkewProgress): LookedAt | undefined {
   const own = ownJoint(desk.book, record);
   const names = progress.series.map(({ name }) => name);
   const series = names.find((name) => name === (desk.skewLook.series ?? own.series)) ?? names[0];

@@ -6,20 +6,20 @@ import { Belt, beltColumn, unnamedBelt } from '../../records/belt.ts';
 import { amount, rounded } from '../../sheet/words.ts';
 import { isWords } from '../../units/quantities.ts';
 import type { Effect } from '../../what-if/effects.ts';
-import { factorsOf, factorWords, rangeWords } from '../../what-if/factor.ts';
+import { factorWords, rangeWords } from '../../what-if/factor.ts';
+import { factorsFor } from '../../what-if/known-factors.ts';
 import { nearestSolution } from '../../what-if/nearest-solution.ts';
 import type { Solved } from '../../what-if/solved-belt.ts';
 import { presentLine, solvedLines } from '../../what-if/solved-words.ts';
 import type { CellPlace } from '../../workbook/place.ts';
-import type { CellEdit } from '../../workbook/state-changes.ts';
-import { withVariant } from '../../what-if/variants.ts';
 import type { Desk } from '../desk.ts';
+import { freeName, keepVariant } from '../keeping-variant.ts';
 import { shownBelt } from '../shown-belt.ts';
 import {
   askBy,
   askGoal,
-  drawBelt,
-  draws,
+  askRange,
+  chancesOf,
   findTurns,
   proposedGoal,
   rankInputs,
@@ -28,16 +28,12 @@ import {
   wantedColumn,
   whatIfAsked,
 } from '../what-if.ts';
+import { beltChance, fleetChance } from './what-if-chance.ts';
 import { variantsPart } from './what-if-variants.ts';
 
 /** What if: which value meets a goal, what a figure depends on, how sure it is, and the variants of the book. */
 
 const line = (text: string): TemplateResult => html`<p class="what-if-line">${text}</p>`;
-
-function keep(desk: Desk, edits: readonly CellEdit[], name: string): void {
-  desk.book.replace(withVariant(desk.book, name, edits), `keep variant ${name}`);
-  desk.say(`Kept as variant "${name}" in the sheet Variants.`, 'note');
-}
 
 function solvedPart(desk: Desk, solved: Solved): TemplateResult {
   const { factor, belt } = solved;
@@ -51,7 +47,12 @@ function solvedPart(desk: Desk, solved: Solved): TemplateResult {
         <button class="small" title="Enters it in its cell; Undo reverses it" @click=${() =>
           desk.book.edit(edits, `enter ${factor.name} ${words}`)}>Enter ${words}</button>
         <button class="small quiet" title="Keeps the change in the sheet Variants, to be compared; nothing else changes"
-          @click=${() => keep(desk, edits, `${belt.name}, ${factor.name} ${words}`)}>Keep as a variant</button></p>`
+          @click=${() =>
+            keepVariant(
+              desk,
+              freeName(desk.book, `${belt.name}, ${factor.name} ${words}`),
+              edits,
+            )}>Keep as a variant</button></p>`
   }</li>`;
 }
 
@@ -71,6 +72,14 @@ function answerPart(desk: Desk, record: number): TemplateResult | typeof nothing
     }</div>`;
 }
 
+/** Where the input that is named is tried; blank: what its cell allows or what is usual, in usual steps. */
+function rangeFields(): TemplateResult {
+  const field = (end: 'from' | 'to' | 'step', label: string): TemplateResult => html`<label>${label}
+    <input type="text" class="what-if-range" placeholder="as usual" .value=${live(whatIfAsked.range[end] ?? '')}
+      @input=${(event: Event) => askRange(end, (event.target as HTMLInputElement).value)}></label>`;
+  return html`${field('from', 'From')}${field('to', 'To')}${field('step', 'Steps of')}`;
+}
+
 function solvePart(desk: Desk, record: number): TemplateResult {
   const { goal, by } = whatIfAsked;
   const submit = (event: Event): void => {
@@ -82,10 +91,14 @@ function solvePart(desk: Desk, record: number): TemplateResult {
       title="A column with <=, >=, < , > or = and a value; or a check or Verdict alone, which shall pass"
       @input=${(event: Event) => askGoal((event.target as HTMLInputElement).value)}></label>
     <label>By changing <select id="what-if-by" .value=${live(by)} @change=${(event: Event) =>
-      askBy((event.target as HTMLSelectElement).value)}>
+      askBy(desk, (event.target as HTMLSelectElement).value)}>
       <option value="">any one input</option>
-      ${factorsOf(desk.book).map(({ name }) => html`<option value=${name} ?selected=${name === by}>${name}</option>`)}
+      ${factorsFor(new Belt(desk.book, record)).map(
+        ({ name }) => html`<option value=${name}
+        ?selected=${name === by}>${name}</option>`,
+      )}
     </select></label>
+    ${by === '' ? nothing : rangeFields()}
     <button class="small" type="submit">Solve</button>
   </form>
   ${answerPart(desk, record)}`;
@@ -180,19 +193,6 @@ function effectsPart(desk: Desk, record: number): TemplateResult {
     standard.${more > 0 ? ` ${more} more have smaller effects.` : ''}</p>`;
 }
 
-function surePart(desk: Desk, record: number): TemplateResult {
-  const { drawn } = whatIfAsked;
-  const header = wantedColumn(desk);
-  return html`<p class="what-if-do"><button class="small"
-    title="Draws the true inputs and named values by chance, within usual tolerances, and counts how often it passes"
-    @click=${() => drawBelt(desk, record, header)}>Draw ${draws} times</button></p>
-    ${
-      drawn?.state !== desk.book.state || drawn.record !== record
-        ? nothing
-        : html`<div role="status">${drawn.lines.map((text) => line(text.trim()))}</div>`
-    }`;
-}
-
 function content(desk: Desk, record: number): TemplateResult {
   return html`
     <h3 class="joint-name">${new Belt(desk.book, record).name || unnamedBelt} <span>what if …</span></h3>
@@ -201,7 +201,9 @@ function content(desk: Desk, record: number): TemplateResult {
     <h4 class="working-head">What it depends on</h4>
     ${effectsPart(desk, record)}
     <h4 class="working-head">How sure it is</h4>
-    ${surePart(desk, record)}
+    ${beltChance(desk, chancesOf(desk), record, wantedColumn(desk))}
+    <h4 class="working-head">How sure the fleet is</h4>
+    ${fleetChance(desk, chancesOf(desk))}
     <h4 class="working-head">Variants</h4>
     ${variantsPart(desk)}
   `;
@@ -214,5 +216,7 @@ export function whatIfView(desk: Desk): unknown {
       tabindex="0">Select a belt to ask which value meets a goal, what a figure depends on, and to compare
         variants.</p>`;
   const column = desk.sheet === belts.name ? desk.selection.place.column : -1;
-  return guard([desk.book.state, record, column, whatIfAsked.version], () => content(desk, record));
+  return guard([desk.book.state, record, column, desk.selection.records.length, whatIfAsked.version], () =>
+    content(desk, record),
+  );
 }

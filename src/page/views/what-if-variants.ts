@@ -1,10 +1,14 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
+import { belts } from '../../../sheets/belts/index.ts';
+import { beltColumn } from '../../records/belt.ts';
+import { amount } from '../../sheet/words.ts';
 import type { CellEdit } from '../../workbook/state-changes.ts';
-import { variantLines } from '../../what-if/variant-differences.ts';
-import { applyVariant, variantSheet, variantsOf, withVariant } from '../../what-if/variants.ts';
+import { totalColumns, type VariantDifferences, variantLines } from '../../what-if/variant-differences.ts';
+import { applyVariant, variantSheet, variantsOf } from '../../what-if/variants.ts';
 import { selectedCells } from '../actions/selected-cells.ts';
 import type { Desk } from '../desk.ts';
-import { compareVariants, whatIfAsked } from '../what-if.ts';
+import { askToKeep } from '../keeping-variant.ts';
+import { comparedRecords, compareVariants, whatIfAsked } from '../what-if.ts';
 
 /** The variants of a book in the panel What if: made, compared, applied. */
 
@@ -30,23 +34,36 @@ function keepSelection(desk: Desk): void {
     );
     return;
   }
-  desk.open({
-    kind: 'ask',
-    title: 'Keep the selection as a variant',
-    label: 'Name of the variant',
-    initial: '',
-    answer(name) {
-      if (name.trim() === '') return 'Give it a name.';
-      desk.book.replace(withVariant(desk.book, name.trim(), changes), `keep variant ${name.trim()}`);
-      return undefined;
-    },
-  });
+  askToKeep(desk, 'Keep the selection as a variant', '', changes);
+}
+
+/** The variants beside each other: what each changes in all. */
+function besideTable(all: readonly VariantDifferences[], { units }: Desk['book']): TemplateResult {
+  const signed = (before: number, after: number, header: (typeof totalColumns)[number]): string =>
+    before === after
+      ? '0'
+      : `${after < before ? '\u2212' : '+'}${amount(Math.abs(after - before), beltColumn(header), units)}`;
+  const count = (one: VariantDifferences, which: 'gained' | 'lost'): number =>
+    one.belts.reduce((sum, belt) => sum + belt[which].length, 0);
+  return html`<div class="skew-scroll"><table class="skew-table what-if-beside">
+    <caption class="unseen">The variants beside each other, against the book as it is</caption>
+    <thead><tr><th scope="col">Variant</th><th scope="col">Belts</th><th scope="col">Checks gained</th><th
+      scope="col">Lost</th>${totalColumns.map((header) => html`<th scope="col">${header}</th>`)}</tr></thead>
+    <tbody>${all.map(
+      (one) => html`<tr><th scope="row">${one.variant.name}</th>
+        <td class="skew-number">${one.belts.length}</td><td class="skew-number">${count(one, 'gained')}</td>
+        <td class="skew-number">${count(one, 'lost')}</td>${one.totals.map(
+          ({ header, before, after }) => html`<td class="skew-number">${signed(before, after, header)}</td>`,
+        )}</tr>`,
+    )}</tbody></table></div>`;
 }
 
 function comparedPart(desk: Desk): TemplateResult | typeof nothing {
   const { differences } = whatIfAsked;
   if (differences === undefined || differences.state !== desk.book.state) return nothing;
-  return html`<ul class="what-if-variants" role="status">${differences.all.map((one) =>
+  const made = differences.all.filter((one) => typeof one !== 'string');
+  return html`${made.length > 1 ? besideTable(made, desk.book) : nothing}
+  <ul class="what-if-variants" role="status">${differences.all.map((one) =>
     typeof one === 'string'
       ? html`<li class="why">${one}</li>`
       : html`<li>${variantLines(one, desk.book.units).map((text) => html`<p class="what-if-line">${text.trim()}</p>`)}
@@ -56,6 +73,8 @@ function comparedPart(desk: Desk): TemplateResult | typeof nothing {
 }
 
 export function variantsPart(desk: Desk): TemplateResult {
+  const of = comparedRecords(desk).length;
+  const every = of === desk.book.sheet(belts.name).rows.length;
   const variants = variantsOf(desk.book);
   return html`
     <p class="caption">${
@@ -65,7 +84,7 @@ export function variantsPart(desk: Desk): TemplateResult {
     }</p>
     <p class="what-if-do">
       <button class="small" ?disabled=${variants.length === 0} @click=${() =>
-        compareVariants(desk)}>Compare with the book</button>
+        compareVariants(desk)}>Compare with the book${every ? '' : ` for ${of} belts`}</button>
       <button class="small quiet" title="The contents of the selected cells become a variant"
         @click=${() => keepSelection(desk)}>Keep the selection …</button>
     </p>
