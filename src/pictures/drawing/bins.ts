@@ -1,0 +1,52 @@
+import * as Plot from '@observablehq/plot';
+import type { PictureOf } from '../picture.ts';
+import { measured, placed } from './axes.ts';
+import { ink, toneInk } from './colours.ts';
+import { all, asParts, base, grid, labelRoom, numbersRoom, type Size } from './plot-frame.ts';
+
+/** Counts in bins, with lines across at quantiles or a limit. */
+
+export function bins(picture: PictureOf<'bins'>, size: Size): Plot.PlotOptions {
+  const { x, counts, marks, parts } = picture;
+  const edges = [...parts.flatMap(({ from, to }) => [from, to]), ...marks.map(({ at }) => at)];
+  const top = Math.max(1, ...parts.map(({ count }) => count));
+  // A line's name stands beside it, on the side that has room.
+  const [low, high] = [Math.min(...edges), Math.max(...edges)];
+  const leftSide = marks.map(({ at }) => at > low + 0.75 * (high - low));
+  return {
+    ...base(size, false),
+    // Names of lines stand one below the other, above the bins.
+    marginTop: labelRoom + 13 * marks.length,
+    marginLeft: numbersRoom,
+    x: measured(x, edges, size.width - numbersRoom),
+    y: { ...measured(counts, [top], size.height - 90, true) },
+    marks: [
+      Plot.gridY(grid),
+      Plot.rectY(parts, {
+        x1: parts.map(({ from }) => placed(x, from)),
+        x2: parts.map(({ to }) => placed(x, to)),
+        y: 'count',
+        fill: parts.map(({ tone }) => toneInk(tone)),
+        inset: 0.5,
+        render: asParts(all(parts)),
+      }),
+      Plot.ruleY([0], { stroke: ink('ink') }),
+      ...marks.flatMap(({ at, name }, place) => [
+        Plot.ruleX([placed(x, at)], {
+          stroke: ink('ink'),
+          strokeDasharray: '4 3',
+          insetTop: -13 * (marks.length - place) + 2,
+        }),
+        Plot.text([placed(x, at)], {
+          x: (value: number | Date) => value,
+          frameAnchor: 'top',
+          dy: -13 * (marks.length - place) + 2,
+          dx: leftSide[place] === true ? -4 : 4,
+          textAnchor: leftSide[place] === true ? 'end' : 'start',
+          text: [name],
+          fill: ink('ink'),
+        }),
+      ]),
+    ],
+  };
+}
