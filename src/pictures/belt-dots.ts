@@ -48,7 +48,8 @@ function wordScale(book: Workbook, column: BookColumn, records: readonly number[
   const found = [...new Set(records.map(word))].filter((name) => name !== '');
   if (found.length > mostNames)
     throw new PictureRefused(
-      `${column.header} holds ${found.length} different texts; an axis has room for ${mostNames}. Choose a column with ` +
+      `${column.header} holds ${found.length} different texts; an axis has room for ${mostNames}. Choose a column ` +
+        `with ` +
         `numbers or fewer words.`,
     );
   const isVerdict = found.every((name) => verdictOrder.some((verdict) => verdict === name));

@@ -7,6 +7,7 @@ import { fileActions } from './file-actions.ts';
 import { helpActions } from './help-actions.ts';
 import { orderActions } from './order-actions.ts';
 import { outageActions } from './outage-actions.ts';
+import { pictureActions } from './picture-actions.ts';
 import { viewActions } from './view-actions.ts';
 
 /** Everything the page can do, in the order of its menus. */
@@ -15,6 +16,7 @@ export const actions = actionList([
   ...cardActions,
   ...orderActions,
   ...outageActions,
+  ...pictureActions,
   ...bookActions,
   ...editActions,
   ...viewActions,

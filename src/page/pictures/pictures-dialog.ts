@@ -1,0 +1,122 @@
+import { html } from 'lit-html';
+import { belts } from '../../../sheets/belts/index.ts';
+import { nameOf } from '../../pictures/belt-figures.ts';
+import type { Desk } from '../desk.ts';
+import { PlanningDialog } from '../planning/planning-dialog.ts';
+import type { DrawnAlike, PictureView } from './picture-figure.ts';
+import { columnsTab, mapTab, overviewTab, spreadTab, sweepTab } from './picture-tabs.ts';
+import { PicturesSession } from './pictures-session.ts';
+import '../styles/pictures.css';
+
+/** Pictures over the page: the fleet, columns, spreads, and what follows from inputs. */
+
+const tabs = {
+  overview: 'Overview',
+  columns: 'Column against column',
+  spread: 'Spread',
+  sweep: 'Over an input',
+  map: 'Verdict map',
+} as const;
+type Tab = keyof typeof tabs;
+
+const contents: Readonly<Record<Tab, (view: PictureView) => ReturnType<typeof overviewTab>>> = {
+  overview: overviewTab,
+  columns: columnsTab,
+  spread: spreadTab,
+  sweep: sweepTab,
+  map: mapTab,
+};
+
+/** Shows only some belts in their sheet, once it is on show. */
+function showOnly(desk: Desk, records: readonly number[]): void {
+  const column = desk.book.column(belts.name, belts.key);
+  const names = records.map((record) => nameOf(desk.book, record));
+  const [record = 0] = records;
+  desk.goTo({ sheet: belts.name, record, column });
+  // The sheet is drawn with the next frame; only then is its grid the one on show.
+  requestAnimationFrame(() =>
+    requestAnimationFrame(() => {
+      desk.grid?.rowView?.only(column, names);
+      desk.grid?.goTo({ sheet: belts.name, record, column });
+      desk.changed();
+    }),
+  );
+}
+
+const typesText = (target: EventTarget | null): boolean =>
+  target instanceof HTMLInputElement || target instanceof HTMLSelectElement || target instanceof HTMLTextAreaElement;
+
+/** Tables in the place of pictures, or the other way round; the focus stays with the picture that it was in. */
+function turnTables(session: PicturesSession, element: HTMLElement): void {
+  const id = document.activeElement?.closest<HTMLElement>('[data-picture]')?.dataset['picture'];
+  session.showTables(!session.tables);
+  requestAnimationFrame(() =>
+    requestAnimationFrame(() => {
+      const figure =
+        (id === undefined ? null : element.querySelector(`[data-picture="${id}"]`)) ??
+        element.querySelector('[data-picture]');
+      figure?.querySelector<HTMLElement>('.picture-table, [data-part][tabindex="0"]')?.focus();
+    }),
+  );
+}
+
+/** Opens them over the page; `drawn` is what draws, which was loaded for it. */
+export function showPictures(desk: Desk, drawn: DrawnAlike): void {
+  const session: PicturesSession = new PicturesSession(desk, () => dialog.redraw());
+  const leave = (then: () => void): void => {
+    dialog.element.close();
+    then();
+  };
+  const view: PictureView = {
+    session,
+    drawn,
+    goTo: (record) => dialog.leaveFor(belts.name, record, belts.key),
+    only: (records) => leave(() => showOnly(desk, records)),
+  };
+  const begin: Readonly<Partial<Record<Tab, () => void>>> = {
+    spread: () => {
+      if (session.terms.spreadOf === 'draws' && session.draws === undefined) session.askDraws();
+    },
+    sweep: () => {
+      if (session.swept === undefined) session.askSweep();
+    },
+    map: () => {
+      if (session.map === undefined) session.askMap();
+    },
+  };
+  const redraw = (): void => dialog.redraw();
+  const dialog = new PlanningDialog<Tab>(
+    desk,
+    {
+      title: 'Pictures',
+      name: 'pictures',
+      tabs: Object.keys(tabs) as Tab[],
+      tabLabel: (tab) => tabs[tab],
+      head: () => html`<div class="planning-head"><button class="button" aria-pressed=${session.tables}
+          aria-keyshortcuts="t" title="Every picture as a table (T)" @click=${() =>
+            session.showTables(!session.tables)}>Tables</button>
+        <span class="soft">T turns pictures into tables and back. Arrow keys go from part to part, Enter chooses its
+          belts.</span></div>`,
+      said: () => session.said,
+      body: (tab) => contents[tab](view),
+      onTab: (tab) => {
+        session.chosen = undefined;
+        begin[tab]?.();
+      },
+      onClose: () => {
+        window.removeEventListener('resize', redraw);
+        session.end();
+      },
+    },
+    'overview',
+  );
+  dialog.element.addEventListener('keydown', (event) => {
+    if (event.key.toLowerCase() !== 't' || event.ctrlKey || event.metaKey || event.altKey || typesText(event.target))
+      return;
+    event.preventDefault();
+    turnTables(session, dialog.element);
+  });
+  window.addEventListener('resize', redraw);
+  if (desk.book.sheet(belts.name).rows.length > 0) session.askChances();
+  dialog.show();
+}
