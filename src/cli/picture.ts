@@ -4,7 +4,8 @@ import { beltColumnNamed, holdsWords } from '../pictures/belt-figures.ts';
 import { pictureFile } from '../pictures/drawing/drawn-picture.ts';
 import { drawnFigures, failingChances, figureDraws } from '../pictures/failing-chances.ts';
 import { beltHistogram, drawnHistogram, pulleyUsed, ratingUsed } from '../pictures/histogram.ts';
-import { dueByMonth, expectedFailing, spendByMonth, verdictsByArea } from '../pictures/overview.ts';
+import { expectedFailing, verdictsByArea } from '../pictures/fleet-areas.ts';
+import { jointsDue, spendDue } from '../pictures/fleet-due.ts';
 import type { Picture } from '../pictures/picture.ts';
 import { sweptFigure, sweptPicture } from '../pictures/swept-figure.ts';
 import type { TypedRange } from '../pictures/tried-values.ts';
@@ -113,8 +114,8 @@ function drawn(asked: Asked): Picture {
 
 const kinds: Readonly<Record<string, (asked: Asked) => Picture>> = {
   verdicts: ({ book }) => verdictsByArea(book),
-  due: ({ book }) => dueByMonth(book),
-  spend: ({ book }) => spendByMonth(book),
+  due: ({ book }) => jointsDue(book),
+  spend: ({ book }) => spendDue(book),
   rating: ({ book }) => ratingUsed(book),
   pulley: ({ book }) => pulleyUsed(book),
   expected({ book }) {

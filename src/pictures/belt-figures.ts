@@ -14,6 +14,12 @@ import type { Axis } from './picture.ts';
 
 /** Columns of Belts as axes, and what stands in them. */
 
+/** Belts that are shown together, under a name. */
+export interface BeltGroup {
+  readonly name: string;
+  readonly records: readonly number[];
+}
+
 /** Records of Belts that hold a belt. */
 export const beltRecords = (book: Workbook): number[] =>
   book.sheet(belts.name).rows.flatMap(({ cells }, record) => (isEmptyRecord(cells) ? [] : [record]));

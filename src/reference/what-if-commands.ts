@@ -124,7 +124,7 @@ export const whatIfCommands: readonly CommandWords<Name>[] = [
       ...reading,
     ],
     notes: [
-      'KIND is one of: verdicts (by area), due and spend (by month), rating and pulley (how much of them is used), ' +
+      'KIND is one of: verdicts (by area), due and spend (by month, then by year), rating and pulley (how much of them is used), ' +
         'expected (belts that may fail, by area); columns with the names of two columns, a dot a belt; spread with a ' +
         'column, counted over the belts; draws with a column of --belt, drawn by chance; sweep with a column of ' +
         '--belt over --by; map with Verdict or a check of --belt over two --by.',

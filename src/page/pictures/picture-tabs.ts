@@ -6,7 +6,8 @@ import { beltDots, PictureRefused } from '../../pictures/belt-dots.ts';
 import { beltColumnNamed, beltColumns, holdsWords, nameOf } from '../../pictures/belt-figures.ts';
 import { figureDraws } from '../../pictures/failing-chances.ts';
 import { beltHistogram, drawnHistogram, pulleyUsed, ratingUsed } from '../../pictures/histogram.ts';
-import { dueByMonth, expectedFailing, spendByMonth, verdictsByArea } from '../../pictures/overview.ts';
+import { expectedFailing, verdictsByArea } from '../../pictures/fleet-areas.ts';
+import { jointsDue, spendDue } from '../../pictures/fleet-due.ts';
 import { sweptPicture } from '../../pictures/swept-figure.ts';
 import { mapPicture } from '../../pictures/verdict-map.ts';
 import { beltTitle } from '../../records/belt.ts';
@@ -63,7 +64,7 @@ export function overviewTab(view: PictureView): TemplateResult {
     );
   const { chances } = session;
   return html`<div class="pictures-overview">
-    ${made('verdicts', verdictsByArea)} ${made('due', dueByMonth)} ${made('spend', spendByMonth)}
+    ${made('verdicts', verdictsByArea)} ${made('due', jointsDue)} ${made('spend', spendDue)}
     ${used('rating', ratingUsed)} ${used('pulley', pulleyUsed)}
     ${
       chances === undefined

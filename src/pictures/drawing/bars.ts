@@ -3,7 +3,7 @@ import type { PictureOf, Tone } from '../picture.ts';
 import { verdictMarks } from '../verdict-marks.ts';
 import { measured, nameRoom, shortened } from './axes.ts';
 import { ink, toneInk } from './colours.ts';
-import { all, asParts, base, bottomRoom, grid, legendRoom, numbersRoom, type Size } from './plot-frame.ts';
+import { all, asParts, base, bottomRoom, gridX, gridY, legendRoom, numbersRoom, type Size } from './plot-frame.ts';
 
 /** Bars over names: side by side and standing up, or one below the other and made of several parts. */
 
@@ -16,6 +16,7 @@ export function bars(picture: PictureOf<'bars'>, size: Size): Plot.PlotOptions {
   const middle = parts.map(({ from, to }) => (from + to) / 2);
   const fills = parts.map(({ tone }) => toneInk(tone));
   if (upright) {
+    const scale = measured(values, ends, size.height - 90, true);
     const rotated = (size.width - numbersRoom) / Math.max(1, names.length) < 56;
     return {
       ...base(size, tones.length > 0),
@@ -29,20 +30,21 @@ export function bars(picture: PictureOf<'bars'>, size: Size): Plot.PlotOptions {
         label: null,
         padding: 0.15,
       },
-      y: measured(values, ends, size.height - 90, true),
+      y: scale,
       marks: [
-        Plot.gridY(grid),
+        gridY(scale),
         Plot.barY(parts, { x: 'name', y1: 'from', y2: 'to', fill: fills, render: asParts(all(parts)) }),
         Plot.ruleY([0], { stroke: ink('ink') }),
       ],
     };
   }
   const room = nameRoom(names, size.width / 3);
+  const scale = measured(values, ends, size.width - room, true);
   return {
     ...base(size, tones.length > 0),
     marginTop: 12 + (tones.length > 0 ? legendRoom : 0),
     marginLeft: room,
-    x: measured(values, ends, size.width - room, true),
+    x: scale,
     y: {
       type: 'band',
       domain: [...names.keys()],
@@ -51,7 +53,7 @@ export function bars(picture: PictureOf<'bars'>, size: Size): Plot.PlotOptions {
       padding: 0.18,
     },
     marks: [
-      Plot.gridX(grid),
+      gridX(scale),
       Plot.barX(parts, { y: 'name', x1: 'from', x2: 'to', fill: fills, insetRight: 0.5, render: asParts(all(parts)) }),
       Plot.text(parts, { y: 'name', x: middle, text: parts.map(mark), fill: ink('surface'), fontWeight: 600 }),
       Plot.ruleX([0], { stroke: ink('ink') }),

@@ -2,7 +2,7 @@ import * as Plot from '@observablehq/plot';
 import type { PictureOf } from '../picture.ts';
 import { measured, placed } from './axes.ts';
 import { ink, toneInk } from './colours.ts';
-import { all, asParts, base, grid, labelRoom, numbersRoom, type Size } from './plot-frame.ts';
+import { all, asParts, base, gridY, labelRoom, numbersRoom, type Size } from './plot-frame.ts';
 
 /** Counts in bins, with lines across at quantiles or a limit. */
 
@@ -13,15 +13,16 @@ export function bins(picture: PictureOf<'bins'>, size: Size): Plot.PlotOptions {
   // A line's name stands beside it, on the side that has room.
   const [low, high] = [Math.min(...edges), Math.max(...edges)];
   const leftSide = marks.map(({ at }) => at > low + 0.75 * (high - low));
+  const y = measured(counts, [top], size.height - 90, true);
   return {
     ...base(size, false),
     // Names of lines stand one below the other, above the bins.
     marginTop: labelRoom + 13 * marks.length,
     marginLeft: numbersRoom,
     x: measured(x, edges, size.width - numbersRoom),
-    y: { ...measured(counts, [top], size.height - 90, true) },
+    y,
     marks: [
-      Plot.gridY(grid),
+      gridY(y),
       Plot.rectY(parts, {
         x1: parts.map(({ from }) => placed(x, from)),
         x2: parts.map(({ to }) => placed(x, to)),

@@ -2,7 +2,7 @@ import * as Plot from '@observablehq/plot';
 import type { Axis, PictureOf, Tone } from '../picture.ts';
 import { measured, nameRoom, placed, shortened, textWidth, thinned } from './axes.ts';
 import { ink, lineLooks, toneInk } from './colours.ts';
-import { all, asParts, base, grid, labelRoom, legendRoom, numbersRoom, type Size } from './plot-frame.ts';
+import { all, asParts, base, gridX, gridY, labelRoom, legendRoom, numbersRoom, type Size } from './plot-frame.ts';
 
 /** Dots and lines over two axes, of which each may hold names. */
 
@@ -35,24 +35,26 @@ const leftRoom = ({ scale, names = [] }: Axis): number => (scale === 'names' ? n
 export function dots(picture: PictureOf<'dots'>, size: Size): Plot.PlotOptions {
   const { x, y, tones, parts } = picture;
   const left = leftRoom(y);
+  const across = pointScale(
+    x,
+    parts.map((one) => one.x),
+    size.width - left,
+    false,
+  );
+  const upward = pointScale(
+    y,
+    parts.map((one) => one.y),
+    size.height - 90,
+    true,
+  );
   return {
     ...base(size, tones.length > 0),
     marginLeft: left,
-    x: pointScale(
-      x,
-      parts.map((one) => one.x),
-      size.width - left,
-      false,
-    ),
-    y: pointScale(
-      y,
-      parts.map((one) => one.y),
-      size.height - 90,
-      true,
-    ),
+    x: across,
+    y: upward,
     marks: [
-      Plot.gridX(grid),
-      Plot.gridY(grid),
+      gridX(across),
+      gridY(upward),
       // Those that fail lie over those that fit.
       ...tones.toReversed().map((tone) => {
         const places = all(parts).filter((place) => parts[place]?.tone === tone);
@@ -81,20 +83,22 @@ export function lines(picture: PictureOf<'lines'>, size: Size): Plot.PlotOptions
   const left = leftRoom(y);
   const several = names.length > 1;
   const xs = [...parts.map((one) => one.x), ...(present === undefined || x.scale === 'names' ? [] : [present])];
+  const across = pointScale(x, xs, size.width - left, false);
+  const upward = pointScale(
+    y,
+    parts.map((one) => one.y),
+    size.height - 90,
+    true,
+  );
   return {
     ...base(size, several),
     marginTop: labelRoom + 12 + (several ? legendRoom : 0),
     marginLeft: left,
-    x: pointScale(x, xs, size.width - left, false),
-    y: pointScale(
-      y,
-      parts.map((one) => one.y),
-      size.height - 90,
-      true,
-    ),
+    x: across,
+    y: upward,
     marks: [
-      Plot.gridX(grid),
-      Plot.gridY(grid),
+      gridX(across),
+      gridY(upward),
       ...(present === undefined
         ? []
         : [

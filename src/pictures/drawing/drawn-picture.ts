@@ -1,6 +1,6 @@
 import { plot, type PlotOptions } from '@observablehq/plot';
 import { escaped } from '../../sheet/words.ts';
-import type { Picture } from '../picture.ts';
+import type { Picture, Tone } from '../picture.ts';
 import { verdictMarks } from '../verdict-marks.ts';
 import { textSize, textWidth } from './axes.ts';
 import { inFixedColours, ink, printed, toneInk } from './colours.ts';
@@ -18,8 +18,7 @@ interface Meaning {
   readonly text: string;
   readonly colour: string;
   readonly dash?: string | undefined;
-  /** A line instead of a square. */
-  readonly line: boolean;
+  readonly shape: 'line' | 'square' | Tone;
 }
 
 function meanings(picture: Picture): readonly Meaning[] {
@@ -31,40 +30,65 @@ function meanings(picture: Picture): readonly Meaning[] {
         ? []
         : picture.names.map((text, place) => {
             const { ink: name, dash } = lookOf(place);
-            return { text, colour: ink(name), dash, line: true };
+            return { text, colour: ink(name), dash, shape: 'line' };
           });
     default:
       return picture.tones.map((tone) => ({
         text: `${verdictMarks[tone]} ${tone}`,
         colour: toneInk(tone),
-        line: false,
+        shape: picture.of === 'dots' ? tone : 'square',
       }));
   }
 }
 
-const swatch = 12;
+/** The height of a line of the explanation, and of what stands before its words. */
+const [lineHeight, swatch] = [18, 12];
 
-function legend(document: SmallDocument, all: readonly Meaning[], width: number): SmallElement {
+/** A dot as it stands in the picture. */
+function dotOf(document: SmallDocument, tone: Tone, colour: string, x: number, y: number): SmallElement {
+  const look = { stroke: colour, 'stroke-width': 1.5, fill: colour, 'fill-opacity': 0.35 };
+  const r = swatch / 2 - 1;
+  const path = (d: string): SmallElement => document.drawn('path', { d, ...look });
+  switch (tone) {
+    case 'fails':
+    case 'over':
+      return path(`M${x - r} ${y - r}L${x + r} ${y + r}M${x - r} ${y + r}L${x + r} ${y - r}`);
+    case 'tight':
+      return path(`M${x} ${y - r - 1}L${x + r} ${y}L${x} ${y + r + 1}L${x - r} ${y}Z`);
+    case 'not known':
+      return document.drawn('rect', { x: x - r, y: y - r, width: 2 * r, height: 2 * r, ...look });
+    default:
+      return document.drawn('circle', { cx: x, cy: y, r, ...look });
+  }
+}
+
+/** What colours mean, in one line; below the label of an upright axis, where there is one. */
+function legend(document: SmallDocument, { of }: Picture, all: readonly Meaning[], width: number): SmallElement {
   const group = document.drawn('g', { 'aria-hidden': 'true', 'text-anchor': 'start', fill: ink('ink') });
+  const top = of === 'bars' ? 0 : lineHeight;
+  const middle = top + 10;
   let x = 4;
-  for (const { text, colour, dash, line } of all) {
+  for (const { text, colour, dash, shape } of all) {
     const letters = Math.max(4, Math.floor((width / all.length - 30) / 6));
     const shown = text.length > letters ? `${text.slice(0, letters - 1)}…` : text;
+    const wide = shape === 'line' ? 2 * swatch : swatch;
     group.appendChild(
-      line
+      shape === 'line'
         ? document.drawn('line', {
             x1: x,
-            x2: x + 2 * swatch,
-            y1: 10,
-            y2: 10,
+            x2: x + wide,
+            y1: middle,
+            y2: middle,
             stroke: colour,
             'stroke-width': 2,
             ...(dash === undefined ? {} : { 'stroke-dasharray': dash }),
           })
-        : document.drawn('rect', { x, y: 4, width: swatch, height: swatch, fill: colour }),
+        : shape === 'square'
+          ? document.drawn('rect', { x, y: middle - swatch / 2, width: swatch, height: swatch, fill: colour })
+          : dotOf(document, shape, colour, x + swatch / 2, middle),
     );
-    x += (line ? 2 * swatch : swatch) + 5;
-    group.appendChild(document.drawn('text', { x, y: 14 }, shown));
+    x += wide + 5;
+    group.appendChild(document.drawn('text', { x, y: middle + 4 }, shown));
     x += textWidth(shown) + 14;
   }
   return group;
@@ -112,7 +136,7 @@ export function drawnPicture(picture: Picture, size: Size): string {
   });
   if (!(drawn instanceof SmallElement)) throw new Error('the picture was drawn elsewhere');
   const all = meanings(picture);
-  if (all.length > 0) drawn.appendChild(legend(document, all, size.width));
+  if (all.length > 0) drawn.appendChild(legend(document, picture, all, size.width));
   named(drawn, picture);
   drawn.setAttribute('role', 'group');
   drawn.setAttribute('aria-label', `${picture.title}. ${picture.says}`);

@@ -1,4 +1,4 @@
-import type * as Plot from '@observablehq/plot';
+import * as Plot from '@observablehq/plot';
 import { textSize } from './axes.ts';
 import { ink } from './colours.ts';
 import { SmallElement } from './small-document.ts';
@@ -37,7 +37,13 @@ export const asParts =
 
 export const all = (parts: readonly unknown[]): number[] => [...parts.keys()];
 
-export const grid = { stroke: ink('line'), strokeOpacity: 1 } as const;
+/** Lines across at the marks of a scale. */
+const line = { stroke: ink('line'), strokeOpacity: 1 } as const;
+const marksOf = ({ ticks }: Plot.ScaleOptions): Pick<Plot.GridXOptions, 'ticks'> =>
+  ticks === undefined ? {} : { ticks };
+
+export const gridX = (scale: Plot.ScaleOptions): Plot.Markish => Plot.gridX({ ...line, ...marksOf(scale) });
+export const gridY = (scale: Plot.ScaleOptions): Plot.Markish => Plot.gridY({ ...line, ...marksOf(scale) });
 
 export const base = ({ width, height }: Size, legend: boolean): Plot.PlotOptions => ({
   width,
