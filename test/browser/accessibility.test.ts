@@ -73,6 +73,7 @@ it.each(['light', 'dark'] as const)('has no violation on its main screens, %s', 
   }
   await dialog('Alt+Shift+N', '.column-list li', 'columns');
   await dialog('Alt+Shift+Q', '.planning-table tfoot .order-total', 'order list');
+  await dialog('Alt+Shift+G', '[data-picture=expected] svg', 'pictures');
   await dialog('Control+o', '.import-dialog', 'import');
   await dialog('Alt+Shift+C', '.card-dialog', 'job card');
   await dialog('F1', '.dialog[open]', 'help');
