@@ -26,7 +26,16 @@ function further(places: readonly Place[], from: Place, axis: 0 | 1, sign: 1 | -
   return best;
 }
 
-/** The part that a key leads to; the same one at an end. Every part can be reached by some keys from every other. */
+/** Sideways in the same row where it goes on there, else to the nearest part on that side. */
+function aside(places: readonly Place[], from: Place, sign: 1 | -1): number | undefined {
+  const row = places.map((place): Place => (place[1] === from[1] ? place : from));
+  return further(row, from, 0, sign) ?? further(places, from, 0, sign);
+}
+
+/**
+ * The part that a key leads to; the same one at an end. Every part can be reached from every other: up and down go
+ * through all rows, one after the other, and left and right through all of a row.
+ */
 export function stepped(parts: readonly Pick<Part, 'at'>[], from: number, way: Way): number {
   const places = parts.map(({ at }) => at);
   const here = places[from];
@@ -37,9 +46,9 @@ export function stepped(parts: readonly Pick<Part, 'at'>[], from: number, way: W
     case 'last':
       return parts.length - 1;
     case 'left':
-      return further(places, here, 0, -1) ?? from;
+      return aside(places, here, -1) ?? from;
     case 'right':
-      return further(places, here, 0, 1) ?? from;
+      return aside(places, here, 1) ?? from;
     case 'down':
       return further(places, here, 1, -1) ?? from;
     case 'up':
