@@ -160,6 +160,8 @@ export function drawnHistogram(
 const tenth = 0.1;
 /** Shares beyond are counted with the last bin, so that one wrong figure does not press all others together. */
 const mostShare = 2;
+/** A share that counts as none, as in the checks: far below any measure. */
+const atLimit = 1e-9;
 
 /** How much of a limit the belts use: what is beyond the whole of it fails. */
 function usedPicture(
@@ -170,7 +172,8 @@ function usedPicture(
 ): BinPicture {
   const percent = (value: number): string => `${Math.round(value * 100)} %`;
   const bins = countedBins(
-    known.map(({ value }) => Math.min(value, mostShare - tenth / 2)),
+    // What is used to the full is not beyond the limit, and a bin holds its beginning.
+    known.map(({ value }) => Math.max(0, Math.min(value, mostShare) - atLimit)),
     { about: fewBins, width: tenth },
   );
   const over = known.filter(({ value }) => value > 1).length;

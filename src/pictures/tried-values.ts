@@ -1,6 +1,6 @@
 import type { Value } from '../formula/values.ts';
 import type { Belt, Change } from '../records/belt.ts';
-import { headerWithUnit } from '../sheet/header.ts';
+import { headerWithUnit, shownHeader } from '../sheet/header.ts';
 import { rounded } from '../sheet/words.ts';
 import { isDay, isoDate } from '../units/dates.ts';
 import type { QuantityKind } from '../units/quantities.ts';
@@ -84,7 +84,7 @@ export function triedValues(
   const present = factorValue(factor, belt);
   const told = {
     name: factor.name,
-    label: headerWithUnit(factor.name, factor.kind, belt.units),
+    label: headerWithUnit(shownHeader({ header: factor.name }, belt.units), factor.kind, belt.units),
     kind: factor.kind,
     present: typeof present === 'number' || typeof present === 'string' ? present : undefined,
   };
