@@ -66,7 +66,7 @@ export function verdictsByArea(book: Workbook): BarPicture {
     id: 'verdicts',
     of: 'bars',
     title: 'Verdicts by area',
-    says: `Of ${counted(all, 'belt')}: ${totals.map((one) => `${one.count} ${one.verdict}`).join(', ')}.`,
+    says: `${counted(all, 'belt')}; ${totals.map((one) => `${one.verdict}: ${one.count}`).join(', ')}.`,
     leftOut: '',
     names: groups.map(({ name }) => name),
     values: { label: 'Belts', scale: 'number', whole: true },
@@ -105,8 +105,8 @@ export function expectedFailing(book: Workbook, chances: Chances, draws: number)
     of: 'bars',
     title: 'Expected failing belts by area',
     says:
-      `${rounded(all, 1)} belts are expected to fail a check if inputs and assumptions are off within their ` +
-      `tolerances (${draws} draws a belt).`,
+      `Expected number: ${rounded(all, 1)}, with inputs and assumptions off within their tolerances (${draws} draws ` +
+      `a belt).`,
     leftOut: leftOutWords(book, without, 'no chance was worked out'),
     names: groups.map(({ name }) => name),
     values: { label: 'Expected number of belts that fail', scale: 'number' },

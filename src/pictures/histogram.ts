@@ -183,7 +183,7 @@ function usedPicture(
     id,
     of: 'bins',
     title,
-    says: known.length === 0 ? 'Not known of any belt.' : `${counted(over, 'belt')} of ${known.length} over ${limit}.`,
+    says: known.length === 0 ? 'Not known of any belt.' : `Over ${limit}: ${over} of ${counted(known.length, 'belt')}.`,
     leftOut,
     x: { label: `${title} (%)`, scale: 'percent' },
     counts: { label: 'Belts', scale: 'number', whole: true },

@@ -99,7 +99,7 @@ export function mapPicture(book: Workbook, { asked, across, upward, cells }: Ver
   );
   const counts = verdictOrder.flatMap((verdict) => {
     const count = parts.filter((part) => part.verdict === verdict).length;
-    return count === 0 ? [] : [`${count} ${verdict}`];
+    return count === 0 ? [] : [`${verdict}: ${count}`];
   });
   const [x, y] = [presentPlace(across), presentPlace(upward)];
   const title = `${asked.header} of ${name} over ${across.label} and ${upward.label}`;
@@ -107,7 +107,7 @@ export function mapPicture(book: Workbook, { asked, across, upward, cells }: Ver
     id: 'map',
     of: 'map',
     title,
-    says: `Of ${parts.length} pairs of values: ${counts.join(', ')}. Now ${belt.verdict(asked.header)}.`,
+    says: `${parts.length} pairs of values; ${counts.join(', ')}. Now: ${belt.verdict(asked.header)}.`,
     leftOut: '',
     x: { label: across.label, scale: 'names', names: across.words },
     y: { label: upward.label, scale: 'names', names: upward.words },

@@ -23,12 +23,12 @@ it('shows the fleet, and by keys and mouse only the belts of a part', async () =
   await page.keyboard.press('ArrowDown');
   await page.keyboard.press('ArrowLeft');
   expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toBe(
-    'Crusher, fails: 2 belts (C1 and C5)',
+    'Crusher, fails: 2 belts (C3 and C4)',
   );
-  expect(await verdicts.locator('.picture-read').innerText()).toBe('Crusher, fails: 2 belts (C1 and C5)');
+  expect(await verdicts.locator('.picture-read').innerText()).toBe('Crusher, fails: 2 belts (C3 and C4)');
   await page.keyboard.press('Enter');
   await verdicts.locator('.picture-chosen button', { hasText: 'Show only these 2 belts' }).click();
-  await page.locator('.chip-filter', { hasText: 'Belt: C1, C5' }).waitFor();
+  await page.locator('.chip-filter', { hasText: 'Belt: C3, C4' }).waitFor();
   await page.locator('.count', { hasText: '2 of 36' }).waitFor();
   await page.locator('.chip-filter').click();
 

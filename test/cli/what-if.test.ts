@@ -134,8 +134,18 @@ describe('picture', () => {
     const [sweep, refused] = await Promise.all([
       ran(
         [
-          ...['picture', 'variants.xlsx', 'sweep', 'Cut length', 'sweep.svg', '--belt', 'q3', '--by', 'Width'],
-          ...['--from', '0.8 m', '--to', '1200', '--variant', 'less skew'],
+          'picture',
+          'variants.xlsx',
+          'sweep',
+          'Cut length',
+          'sweep.svg',
+          '--belt',
+          'q3',
+          '--by',
+          'Width',
+          '--from=0.8 m',
+          '--to=1200',
+          '--variant=less skew',
         ],
         { folder },
       ),

@@ -20,21 +20,15 @@ const columnOf = (book: Workbook, header: string): BookColumn => {
   return column;
 };
 
-/** Whole books with odd cells, and the demo in both systems of units. */
-function overBooks(holds: (book: Workbook) => void, runs = 12): void {
-  for (const units of ['metric', 'us'] as const) {
-    const book = new Workbook(demoBook(units));
-    holds(book);
-    book.destroy();
-  }
-  fc.assert(
-    fc.property(randomBooks({ belts: 10, series: 5, named: 3 }), (state) => {
-      const book = new Workbook(state);
-      holds(book);
-      book.destroy();
-    }),
-    { numRuns: runs },
-  );
+/** The demo in both systems of units, and whole books with odd cells. */
+const books = [
+  demoBook('metric'),
+  demoBook('us'),
+  ...fc.sample(randomBooks({ belts: 10, series: 5, named: 3 }), 8),
+].map((state) => new Workbook(state));
+
+function overBooks(holds: (book: Workbook) => void): void {
+  for (const book of books) holds(book);
 }
 
 const each = <Key>(keys: readonly Key[]): Map<Key, number> => {
@@ -51,7 +45,7 @@ describe('verdicts by area', () => {
         [...book.sheet('Belts').rows.keys()].map((record) => {
           const area = book.read('Belts', record, 'Area');
           const verdict = book.read('Belts', record, 'Verdict');
-          const named = typeof area === 'string' || typeof area === 'number' ? String(area).trim() : '';
+          const named = area === null || typeof area === 'object' ? '' : String(area).trim();
           return `${named.toLowerCase() || noArea}|${typeof verdict === 'string' ? verdict : 'not known'}`;
         }),
       );
@@ -149,7 +143,7 @@ describe('a histogram over belts', () => {
             9,
           );
       }
-    }, 6);
+    });
   });
 
   test('of what is used of a limit marks those beyond it, as their checks do', () => {

@@ -1,6 +1,12 @@
 import { describe, expect, test } from 'vitest';
 import { drawnFigures, drawsFor, failingChances, figureDraws } from '../../src/pictures/failing-chances.ts';
-import { asItIs, type SweepAsked, sweptFigure, sweptPicture } from '../../src/pictures/swept-figure.ts';
+import {
+  asItIs,
+  type SweepAsked,
+  type SweptFigure,
+  sweptFigure,
+  sweptPicture,
+} from '../../src/pictures/swept-figure.ts';
 import { evenSteps } from '../../src/pictures/tried-values.ts';
 import { type MapAsked, mapPicture, verdictMap } from '../../src/pictures/verdict-map.ts';
 import { Belt } from '../../src/records/belt.ts';
@@ -29,7 +35,7 @@ function finished<Answer>(steps: Generator<number, Answer>): { readonly answer: 
 const sweep = (
   book: Workbook,
   asked: Partial<SweepAsked> = {},
-): ReturnType<typeof finished<ReturnType<typeof swept>>> =>
+): { readonly answer: SweptFigure; readonly shares: number[] } =>
   finished(
     sweptFigure(book, {
       record,
@@ -39,7 +45,6 @@ const sweep = (
       ...asked,
     }),
   );
-const swept = (book: Workbook): import('../../src/pictures/swept-figure.ts').SweptFigure => sweep(book).answer;
 
 describe('a figure over an input', () => {
   test('is what the book comes to with the value entered, in variants too', () => {
@@ -52,16 +57,16 @@ describe('a figure over an input', () => {
     expect(answer.refused).toEqual([expect.stringContaining('gone')]);
     expect(answer.tried.values[0]).toBe(0);
     expect(answer.tried.values.at(-1)).toBe(60);
+    const entered = new Workbook(demoBook('metric'));
     for (const [line, width] of [1000, 1200].entries())
       for (const place of [0, 17, 60, 120]) {
-        const entered = new Workbook(demoBook('metric'));
         const skew = Number(answer.tried.values[place]);
         entered.edit([
           { sheet: 'Belts', record, column: entered.column('Belts', 'Width'), content: width },
           ...new Belt(entered, record).editsAt(skew),
         ]);
         expect(answer.lines[line]?.figures[place]).toBe(entered.read('Belts', record, 'Cut length'));
-        entered.destroy();
+        entered.undo();
       }
     const picture = sweptPicture(book, answer);
     expect(picture.present).toBe(45);
@@ -74,7 +79,7 @@ describe('a figure over an input', () => {
     expect(series.tried.words).toHaveLength(demo.sheet('Plate series').rows.length);
     expect(sweptPicture(demo, series).x.names).toEqual(series.tried.words);
     const unknown = sweptPicture(demo, {
-      ...swept(demo),
+      ...sweep(demo).answer,
       lines: [{ name: asItIs, figures: [1, 2, null, 4, null, null, 5] }],
     });
     expect(unknown.parts.map(({ run }) => run)).toEqual([0, 0, 1, 3]);
@@ -109,6 +114,7 @@ describe('a verdict over two inputs', () => {
     const { answer } = finished(verdictMap(demo, asked));
     const picture = mapPicture(demo, answer);
     expect(new Set(picture.parts.map(({ verdict }) => verdict)).size).toBeGreaterThan(1);
+    const entered = new Workbook(demoBook('metric'));
     for (const [x, y] of [
       [0, 0],
       [10, 3],
@@ -116,7 +122,6 @@ describe('a verdict over two inputs', () => {
       [40, 24],
       [3, 24],
     ] as const) {
-      const entered = new Workbook(demoBook('metric'));
       entered.edit([
         ...new Belt(entered, record).editsAt(Number(answer.across.values[x])),
         {
@@ -130,7 +135,7 @@ describe('a verdict over two inputs', () => {
       expect(answer.cells[y]?.[x]?.verdict).toBe(verdict);
       const part = picture.parts.find((one) => one.x === x && one.y === y);
       expect(part?.says).toContain(`: ${String(verdict)}`);
-      entered.destroy();
+      entered.undo();
     }
     expect(picture.table.rows[0]?.[0]).toBe(answer.upward.words.at(-1));
   });

@@ -3,7 +3,6 @@ import { guard } from 'lit-html/directives/guard.js';
 import { unsafeHTML } from 'lit-html/directives/unsafe-html.js';
 import { isFault } from '../../formula/values.ts';
 import { nameOf } from '../../pictures/belt-figures.ts';
-import type { drawnPicture, pictureFile } from '../../pictures/drawing/drawn-picture.ts';
 import { stepped, type Way } from '../../pictures/part-steps.ts';
 import type { Picture } from '../../pictures/picture.ts';
 import { unnamedBelt } from '../../records/belt.ts';
@@ -12,16 +11,11 @@ import { digitsOf, rounded } from '../../sheet/words.ts';
 import { isDay, isoDate } from '../../units/dates.ts';
 import { counted } from '../../units/phrases.ts';
 import { isWords, type UnitSystem } from '../../units/quantities.ts';
+import type { DrawnAlike } from './drawn-alike.ts';
 import { saveBitmap, saveDrawing } from './picture-files.ts';
 import type { PicturesSession } from './pictures-session.ts';
 
 /** One picture or its table, with what can be done with it: parts reached by keys, chosen, saved. */
-
-/** What draws, loaded only when pictures are opened. */
-export interface DrawnAlike {
-  readonly draw: typeof drawnPicture;
-  readonly file: typeof pictureFile;
-}
 
 export interface PictureView {
   readonly session: PicturesSession;
@@ -179,8 +173,7 @@ export function pictureFigure(
               const element = partAt(event.target);
               if (element !== undefined) readOut(element, picture);
             }}>${guard([picture, size.width, size.height], () => unsafeHTML(drawn.draw(picture, size)))}</div>
-            <p class="picture-read soft" aria-hidden="true">Click a part, or use the arrow keys and Enter, to choose its
-              belts.</p>`
+            <p class="picture-read soft" aria-hidden="true"></p>`
     }
     ${chosenStrip(view, picture)}
     ${picture.leftOut === '' ? nothing : html`<p class="picture-left soft">${picture.leftOut}</p>`}

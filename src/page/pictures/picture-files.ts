@@ -1,6 +1,6 @@
 import type { Picture } from '../../pictures/picture.ts';
 import { download, fileName } from '../downloading.ts';
-import type { DrawnAlike } from './picture-figure.ts';
+import type { DrawnAlike } from './drawn-alike.ts';
 import type { PicturesSession } from './pictures-session.ts';
 
 /** Pictures as files, in the light colours. */

@@ -34,8 +34,12 @@ const wholeSize = (): { width: number; height: number } => ({
 
 function overviewSize(): { width: number; height: number } {
   const columns = window.innerWidth >= wide ? 3 : 2;
-  return { width: Math.floor((window.innerWidth - beside - gap * (columns - 1)) / columns) - 22, height: 250 };
+  // Two rows of pictures, with what stands above, below and between them.
+  const height = Math.max(200, Math.min(270, Math.floor((window.innerHeight - 430) / 2)));
+  return { width: Math.floor((window.innerWidth - beside - gap * (columns - 1)) / columns) - 22, height };
 }
+
+const noBelts = html`<p class="empty">The sheet Belts has no belts yet: enter some, or import a list.</p>`;
 
 /** What is under way for a picture, or why there is none. */
 function underWay(session: PicturesSession, work: Work, what: string): TemplateResult | typeof nothing {
@@ -49,6 +53,7 @@ function underWay(session: PicturesSession, work: Work, what: string): TemplateR
 export function overviewTab(view: PictureView): TemplateResult {
   const { session } = view;
   const { book } = session.desk;
+  if (session.terms.record === undefined) return noBelts;
   const size = overviewSize();
   const made = (id: string, make: (of: typeof book) => ReturnType<typeof verdictsByArea>): TemplateResult =>
     pictureFigure(
@@ -91,6 +96,7 @@ const numbers = (columns: readonly BookColumn[]): BookColumn[] => columns.filter
 export function columnsTab(view: PictureView): TemplateResult {
   const { session } = view;
   const { book } = session.desk;
+  if (session.terms.record === undefined) return noBelts;
   const columns = beltColumns(book);
   const [across, upward] = [
     beltColumnNamed(book, session.terms.across) ?? columns[0],
@@ -114,6 +120,7 @@ export function columnsTab(view: PictureView): TemplateResult {
 export function spreadTab(view: PictureView): TemplateResult {
   const { session } = view;
   const { book } = session.desk;
+  if (session.terms.record === undefined) return noBelts;
   const { spread, spreadOf, record } = session.terms;
   const isDeclared = ({ own }: BookColumn): boolean => spreadOf === 'belts' || !own;
   const columns = numbers(beltColumns(book)).filter(isDeclared);
@@ -170,8 +177,6 @@ function variantTicks(
         )} /> ${name}</label>`,
   )}</span>`;
 }
-
-const noBelts = html`<p class="empty">The sheet Belts has no belts yet.</p>`;
 
 export function sweepTab(view: PictureView): TemplateResult {
   const { session } = view;

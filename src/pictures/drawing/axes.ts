@@ -31,24 +31,46 @@ export function shortened(name: string, room: number): string {
   return name.length <= letters ? name : `${name.slice(0, letters - 1)}…`;
 }
 
-/** Pixels from one mark of an axis to the next, about. */
-const tickRoom = 70;
+/** Pixels from one mark of an axis to the next, about, and of an upright one. */
+const [tickRoom, uprightRoom] = [70, 34];
 
-/** An axis of numbers or dates over a range of its values. */
-export function measured(axis: Axis, values: readonly number[], room: number, fromZero = false): ScaleOptions {
-  if (axis.scale === 'date') return { type: 'utc', label: axis.label };
+/** How an axis of numbers lies. */
+export interface Lie {
+  readonly room: number;
+  readonly upright: boolean;
+  /** It begins at 0 and ends with what is drawn, as for bars. */
+  readonly fromZero?: boolean;
+}
+
+const spread = (values: readonly number[], fromZero: boolean): readonly [from: number, to: number] => {
   const low = values.reduce((least, value) => Math.min(least, value), fromZero ? 0 : Infinity);
   const high = values.reduce((most, value) => Math.max(most, value), fromZero ? 0 : -Infinity);
-  const [from, to] =
-    low > high ? [0, 1] : low === high ? [low - Math.abs(low || 1) / 10, high + Math.abs(high || 1) / 10] : [low, high];
+  if (low > high) return [0, 1];
+  if (low < high) return [low, high];
+  const around = Math.abs(low || 1) / 10;
+  return fromZero ? [0, 1] : [low - around, high + around];
+};
+
+/** An axis of numbers or dates over a range of its values. */
+export function measured(
+  axis: Axis,
+  values: readonly number[],
+  { room, upright, fromZero = false }: Lie,
+): ScaleOptions {
+  if (axis.scale === 'date') return { type: 'utc', label: axis.label };
   const percent = axis.scale === 'percent';
-  const scale = percent ? 100 : 1;
-  const ticks = roundTicks(from * scale, to * scale, Math.max(2, Math.floor(room / tickRoom)));
+  const [from, to] = spread(values, fromZero).map((value) => value * (percent ? 100 : 1));
+  const about = Math.max(2, Math.floor(room / (upright ? uprightRoom : tickRoom)));
+  const all = roundTicks(from ?? 0, to ?? 1, about);
+  const ticks = all.filter(
+    (tick) => (axis.whole !== true || Number.isInteger(tick)) && (!fromZero || tick <= (to ?? 1)),
+  );
   return {
     type: 'linear',
     label: axis.label,
     percent,
-    domain: [ticks[0] ?? 0, ticks.at(-1) ?? 1],
-    ticks: axis.whole === true ? ticks.filter(Number.isInteger) : ticks,
+    domain: fromZero ? [0, to ?? 1] : [all[0] ?? 0, all.at(-1) ?? 1],
+    ticks,
+    ...(axis.whole === true ? { tickFormat: (value: number) => value.toLocaleString('en-US') } : {}),
   };
 }

@@ -7,6 +7,9 @@ import { all, asParts, base, bottomRoom, gridX, gridY, legendRoom, numbersRoom, 
 
 /** Bars over names: side by side and standing up, or one below the other and made of several parts. */
 
+/** Pixels of a bar that lies, with its distance to the next, at most; and above and below all. */
+const [fatBar, besideBars] = [48, 70];
+
 export function bars(picture: PictureOf<'bars'>, size: Size): Plot.PlotOptions {
   const { names, values, upright, tones, parts } = picture;
   const ends = parts.map(({ to }) => to);
@@ -16,7 +19,7 @@ export function bars(picture: PictureOf<'bars'>, size: Size): Plot.PlotOptions {
   const middle = parts.map(({ from, to }) => (from + to) / 2);
   const fills = parts.map(({ tone }) => toneInk(tone));
   if (upright) {
-    const scale = measured(values, ends, size.height - 90, true);
+    const scale = measured(values, ends, { room: size.height - 90, upright: true, fromZero: true });
     const rotated = (size.width - numbersRoom) / Math.max(1, names.length) < 56;
     return {
       ...base(size, tones.length > 0),
@@ -39,9 +42,11 @@ export function bars(picture: PictureOf<'bars'>, size: Size): Plot.PlotOptions {
     };
   }
   const room = nameRoom(names, size.width / 3);
-  const scale = measured(values, ends, size.width - room, true);
+  const scale = measured(values, ends, { room: size.width - room, upright: false, fromZero: true });
   return {
     ...base(size, tones.length > 0),
+    // Few bars are no fatter than many.
+    height: Math.min(size.height, besideBars + fatBar * names.length),
     marginTop: 12 + (tones.length > 0 ? legendRoom : 0),
     marginLeft: room,
     x: scale,

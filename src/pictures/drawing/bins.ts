@@ -13,13 +13,13 @@ export function bins(picture: PictureOf<'bins'>, size: Size): Plot.PlotOptions {
   // A line's name stands beside it, on the side that has room.
   const [low, high] = [Math.min(...edges), Math.max(...edges)];
   const leftSide = marks.map(({ at }) => at > low + 0.75 * (high - low));
-  const y = measured(counts, [top], size.height - 90, true);
+  const y = measured(counts, [top], { room: size.height - 90, upright: true, fromZero: true });
   return {
     ...base(size, false),
     // Names of lines stand one below the other, above the bins.
     marginTop: labelRoom + 13 * marks.length,
     marginLeft: numbersRoom,
-    x: measured(x, edges, size.width - numbersRoom),
+    x: measured(x, edges, { room: size.width - numbersRoom, upright: false }),
     y,
     marks: [
       gridY(y),

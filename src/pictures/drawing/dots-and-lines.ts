@@ -17,7 +17,7 @@ const symbols: Readonly<Record<Tone, Plot.SymbolType>> = {
 
 /** An axis of dots or lines; names stand at equal distances. */
 function pointScale(axis: Axis, values: readonly number[], room: number, upward: boolean): Plot.ScaleOptions {
-  if (axis.scale !== 'names') return measured(axis, values, room);
+  if (axis.scale !== 'names') return measured(axis, values, { room, upright: upward });
   const names = axis.names ?? [];
   const each = upward ? 15 : Math.max(24, ...names.map(textWidth)) + 8;
   return {
@@ -26,6 +26,7 @@ function pointScale(axis: Axis, values: readonly number[], room: number, upward:
     ticks: thinned(names, room, each),
     tickFormat: (place: number) => shortened(names[place] ?? '', upward ? 150 : 200),
     label: axis.label,
+    labelAnchor: upward ? 'top' : 'right',
     padding: 0.6,
   };
 }

@@ -63,6 +63,7 @@ export function map(picture: PictureOf<'map'>, size: Size): Plot.PlotOptions {
       ticks: thinned(across, size.width - left, Math.max(20, ...across.map(textWidth)) + 8),
       tickFormat: (place: number) => shortened(across[place] ?? '', 160),
       label: x.label,
+      labelAnchor: 'right',
       padding: 0,
     },
     y: {
@@ -71,6 +72,7 @@ export function map(picture: PictureOf<'map'>, size: Size): Plot.PlotOptions {
       ticks: thinned(upward, size.height - 90, 15),
       tickFormat: (place: number) => shortened(upward[place] ?? '', left),
       label: y.label,
+      labelAnchor: 'top',
       padding: 0,
     },
     marks: cells(picture, inset, marked),
