@@ -84,7 +84,7 @@ function swept(asked: Asked): Picture {
   const [range] = ranges(asked, 1);
   if (range === undefined) throw new UsageError('name the input to change with --by');
   const header = beltHeader(asked.book, named(asked, 0, 'a column'));
-  const variants = asked.typed.options.get('variant') ?? [];
+  const variants = asked.typed.options.get('beside') ?? [];
   return orUsageError(() =>
     sweptPicture(asked.book, finished(sweptFigure(asked.book, { record: recordOf(asked), header, range, variants }))),
   );

@@ -20,10 +20,10 @@ import { verdictOrder } from './verdict-marks.ts';
 
 /** One column of Belts against another, a dot a belt. */
 
-/** Dots that are drawn; of more belts as many, evenly through the list. */
+/** Dots that are drawn; of more belts as many, evenly through the list. For tests: more are asked for. */
 export const mostDots = 2000;
 /** Different words that an axis has room for. */
-export const mostNames = 24;
+const mostNames = 24;
 
 /** What cannot be drawn, in a sentence for a planner. */
 export class PictureRefused extends Error {

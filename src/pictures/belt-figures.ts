@@ -84,7 +84,7 @@ function unitSuffix({ kind, declared }: BookColumn, units: UnitSystem): string {
   return unit === '' || declared?.percent === true ? '' : ` (${unit})`;
 }
 
-export interface BeltFigures {
+interface BeltFigures {
   readonly column: BookColumn;
   readonly known: readonly { readonly record: number; readonly value: number }[];
   /** Belts whose number is not known. */

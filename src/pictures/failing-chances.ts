@@ -12,7 +12,7 @@ const seed = 1;
 /** Draws of all belts together that are made for an overview, and the ends between which a belt's lie. Chosen. */
 const [together, fewest, most] = [20_000, 100, 500];
 
-/** Draws of each belt of a fleet of so many. */
+/** Draws of each belt of a fleet of so many. For tests: fleets of any size. */
 export const drawsFor = (belts: number): number =>
   Math.max(fewest, Math.min(most, Math.round(together / Math.max(1, belts) / fewest) * fewest));
 

@@ -12,12 +12,16 @@ import { verdictOrder } from './verdict-marks.ts';
 
 type BarPicture = PictureOf<'bars'>;
 
+/** For tests: belts without an area are counted. */
 export const noArea = 'no area';
 const otherAreas = 'other areas';
 /** Areas that have a bar of their own; further ones share one. */
 const mostAreas = 12;
 
-/** Belts by area, the most belts first; small ones beyond what can be drawn together. */
+/**
+ * Belts by area, the most belts first; small ones beyond what can be drawn together. For tests: each belt is counted
+ * once.
+ */
 export function beltsByArea(book: Workbook): readonly BeltGroup[] {
   const found = new Map<string, { name: string; records: number[] }>();
   for (const record of beltRecords(book)) {
@@ -89,7 +93,7 @@ export function verdictsByArea(book: Workbook): BarPicture {
 }
 
 /** The chance that each belt fails, by record. */
-export type Chances = ReadonlyMap<number, number>;
+type Chances = ReadonlyMap<number, number>;
 
 /** How many belts are expected to fail in each area: the sum of their chances. */
 export function expectedFailing(book: Workbook, chances: Chances, draws: number): BarPicture {

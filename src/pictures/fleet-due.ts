@@ -16,8 +16,9 @@ type BarPicture = PictureOf<'bars'>;
 const count = (header: string): Table['columns'][number] => ({ header, kind: 'count' });
 const text = (header: string): Table['columns'][number] => ({ header, kind: 'text' });
 
+/** For tests: what is overdue is compared with the review date. */
 export const overdue = 'overdue';
-export const later = 'later';
+const later = 'later';
 /** Years after the months that have a bar of their own; what is due after them shares one. */
 const mostYears = 10;
 
@@ -37,6 +38,7 @@ interface DueGroups {
 /**
  * Belts by when their joints are due, counted from the review date: before it they are overdue, to the end of the next
  * year each month stands by itself, then each year. Months and years in which nothing is due stand among the others.
+ * For tests: each belt is counted once.
  */
 export function beltsByDue(book: Workbook): DueGroups {
   const review = numberIn(book.named('ReviewDate'));

@@ -6,7 +6,7 @@ export function roundStep(from: number, to: number, about: number): number {
 }
 
 /** Whole steps over a range, the outer ones beyond the range's ends. */
-export function stepsOver(from: number, to: number, step: number): number[] {
+function stepsOver(from: number, to: number, step: number): number[] {
   const first = Math.floor(from / step + 1e-9);
   const last = Math.ceil(to / step - 1e-9);
   return Array.from({ length: last - first + 1 }, (_, index) => Number(((first + index) * step).toPrecision(12)));

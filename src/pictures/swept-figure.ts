@@ -32,6 +32,7 @@ export interface SweptFigure {
 
 /** Values that are tried: so many that a curve looks like one. */
 const mostTried = 121;
+/** For tests: the first line is named. */
 export const asItIs = 'book as it is';
 
 /**

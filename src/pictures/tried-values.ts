@@ -40,7 +40,7 @@ export interface TriedValues {
   readonly present: number | string | undefined;
 }
 
-/** Steps of a range, all of them or as many as wanted, evenly; both ends are among them. */
+/** Steps of a range, all of them or as many as wanted, evenly; both ends are among them. For tests: ends are. */
 export function evenSteps(steps: Steps, most: number): number[] {
   const [first, last] = indexes(steps);
   const count = last - first + 1;

@@ -40,7 +40,7 @@ export function* verdictMap(book: Workbook, asked: MapAsked): Generator<number, 
   const belt = new Belt(book, asked.record);
   const [one, other] = [triedValues(belt, asked.across, mostAcross), triedValues(belt, asked.upward, mostUpward)];
   if (one.factor.name === other.factor.name)
-    throw new ChangeRefused(`${one.factor.name} stands on both axes: choose two different inputs.`);
+    throw new ChangeRefused(`${one.factor.name} is on both axes: choose two different inputs.`);
   const position = book.column(belts.name, asked.header);
   const checks = checkColumns.map(({ header, word }) => ({ word, column: book.column(belts.name, header) }));
   const cells: MappedCell[][] = [];

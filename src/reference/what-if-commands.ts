@@ -118,16 +118,16 @@ export const whatIfCommands: readonly CommandWords<Name>[] = [
         doc: 'start of the range of each --by; default: what the cell allows, or what is usual',
       },
       { name: 'to', value: 'VALUE', repeats: true, doc: 'end of the range of each --by' },
-      { name: 'variant', value: 'NAME', repeats: true, doc: 'with sweep: also draws a line for this variant' },
+      { name: 'beside', value: 'NAME', repeats: true, doc: 'with sweep: also draws a line for this variant' },
       ...supposing,
       units,
       ...reading,
     ],
     notes: [
-      'KIND is one of: verdicts (by area), due and spend (by month, then by year), rating and pulley (how much of them is used), ' +
-        'expected (belts that may fail, by area); columns with the names of two columns, a dot a belt; spread with a ' +
-        'column, counted over the belts; draws with a column of --belt, drawn by chance; sweep with a column of ' +
-        '--belt over --by; map with Verdict or a check of --belt over two --by.',
+      'KIND is one of: verdicts (by area), due and spend (by month, then by year), rating and pulley (how much of ' +
+        'them is used), expected (belts that may fail, by area); columns with the names of two columns, a dot a ' +
+        'belt; spread with a column, counted over the belts; draws with a column of --belt, drawn by chance; sweep ' +
+        'with a column of --belt over --by; map with Verdict or a check of --belt over two --by.',
       `Example: ${program} picture fleet.xlsx map Verdict map.svg --belt "B 12" --by Skew --by "Smallest pulley".`,
       'OUT.svg is written completely or not at all; an existing file is overwritten. What it says is printed.',
       exits,

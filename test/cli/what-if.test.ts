@@ -145,7 +145,7 @@ describe('picture', () => {
           'Width',
           '--from=0.8 m',
           '--to=1200',
-          '--variant=less skew',
+          '--beside=less skew',
         ],
         { folder },
       ),

@@ -18,12 +18,12 @@ import type { PictureAnswer, PictureTask } from '../workers/picture-worker.ts';
 export type Work = PictureAnswer['done'];
 
 /** What the user has chosen of a picture. */
-export interface Chosen {
+interface Chosen {
   readonly picture: string;
   readonly part: Part;
 }
 
-export interface PictureTerms {
+interface PictureTerms {
   readonly across: string;
   readonly upward: string;
   readonly spread: string;

@@ -35,7 +35,7 @@ export function shortened(name: string, room: number): string {
 const [tickRoom, uprightRoom] = [70, 34];
 
 /** How an axis of numbers lies. */
-export interface Lie {
+interface Lie {
   readonly room: number;
   readonly upright: boolean;
   /** It begins at 0 and ends with what is drawn, as for bars. */

@@ -19,7 +19,7 @@ export const printed = {
   unknown: '#574b7d',
 } as const;
 
-export type Ink = keyof typeof printed;
+type Ink = keyof typeof printed;
 
 export const ink = (name: Ink): string => `var(--${name},${printed[name]})`;
 
