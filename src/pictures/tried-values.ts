@@ -61,6 +61,19 @@ function bound(factor: Factor, belt: Belt, typed: TypedRange, end: 'from' | 'to'
   return { [end]: reading.value };
 }
 
+/** How far around its value a number is tried, as a share of it, where its cell allows much more. Chosen. */
+const [nearLow, nearHigh] = [0.5, 2];
+
+/**
+ * The range of a number, its ends drawn in towards the present value where nobody said them: a pulley may have any
+ * diameter, but a picture of all of them shows nothing of those that could be meant. Angles have a scale of their own.
+ */
+function drawnIn({ from, to, step }: Steps, present: Value, typed: TypedRange, kind: QuantityKind): Steps {
+  if (typeof present !== 'number' || present <= 0 || kind === 'angle' || kind === 'date') return { from, to, step };
+  if (typed.from.trim() !== '' || typed.to.trim() !== '') return { from, to, step };
+  return { from: Math.max(from, nearLow * present), to: Math.min(to, nearHigh * present), step };
+}
+
 /** Figures that tell any two steps of a picture apart. */
 const figures = 6;
 
@@ -103,7 +116,7 @@ export function triedValues(
         ? `${factor.name} has no range of its own and no value to go around: give its range, from and to.`
         : `${factor.name}: the range must end after it begins.`,
     );
-  const values = evenSteps(steps, most);
+  const values = evenSteps(drawnIn(steps, present, typed, factor.kind), most);
   if (values.length === 0) throw new ChangeRefused(`${factor.name}: there is no step between from and to.`);
   return {
     factor,

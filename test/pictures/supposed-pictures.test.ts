@@ -93,6 +93,9 @@ describe('a figure over an input', () => {
     expect(() => sweep(demo, { range: { by: 'Skew', from: 'steep', to: '' } })).toThrow(/Skew, from: "steep"/);
     const { tried } = sweep(demo, { range: { by: 'Smallest pulley', from: '0.3 m', to: '310' } }).answer;
     expect([tried.values[0], tried.values.at(-1)]).toEqual([300, 310]);
+    const pulley = Number(demo.read('Belts', record, 'Smallest pulley'));
+    const around = sweep(demo, { range: { by: 'Smallest pulley', from: '', to: '' } }).answer.tried.values;
+    expect([around[0], around.at(-1)]).toEqual([pulley / 2, pulley * 2]);
   });
 
   test('is tried evenly, with both ends', () => {

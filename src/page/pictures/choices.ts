@@ -62,7 +62,7 @@ export function rangeChoice(
   take: (range: TypedRange) => void,
 ): TemplateResult {
   const end = (which: 'from' | 'to'): TemplateResult => html`<input type="text" class="picture-end" placeholder="auto"
-    aria-label="${label}, ${which}" title="With or without a unit; empty for what the cell allows or what is usual"
+    aria-label="${label}, ${which}" title="With or without a unit; empty for what the cell allows, around its value"
     .value=${live(range[which])} @change=${(event: Event) =>
       take({ ...range, [which]: (event.target as HTMLInputElement).value })} />`;
   const factors = factorsOf(session.desk.book);

@@ -122,7 +122,8 @@ export function lines(picture: PictureOf<'lines'>, size: Size): Plot.PlotOptions
             ...at,
             z: own.map(({ run }) => run),
             stroke: x.scale === 'names' ? 'none' : ink(name),
-            strokeWidth: 1.8,
+            // The book as it is shows below a variant that changes nothing of the figure.
+            strokeWidth: line === 0 && names.length > 1 ? 4 : 1.8,
             ...(dash === undefined ? {} : { strokeDasharray: dash }),
           }),
           Plot.dot(own, { ...at, r: x.scale === 'names' ? 5 : 2.4, fill: ink(name), render: asParts(places) }),
