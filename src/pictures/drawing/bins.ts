@@ -33,11 +33,11 @@ export function bins(picture: PictureOf<'bins'>, size: Size): Plot.PlotOptions {
       }),
       Plot.ruleY([0], { stroke: ink('ink') }),
       ...marks.flatMap(({ at, name }, place) => [
-        Plot.ruleX([placed(x, at)], {
-          stroke: ink('ink'),
-          strokeDasharray: '4 3',
-          insetTop: -13 * (marks.length - place) + 2,
-        }),
+        // A light line below the dark one, so that it is seen over bins too.
+        ...[
+          { stroke: ink('surface'), strokeWidth: 3 },
+          { stroke: ink('ink'), strokeDasharray: '4 3' },
+        ].map((look) => Plot.ruleX([placed(x, at)], { ...look, insetTop: -13 * (marks.length - place) + 2 })),
         Plot.text([placed(x, at)], {
           x: (value: number | Date) => value,
           frameAnchor: 'top',
