@@ -6,7 +6,7 @@ import { PlanningDialog } from '../planning/planning-dialog.ts';
 import type { DrawnAlike } from './drawn-alike.ts';
 import type { PictureView } from './picture-figure.ts';
 import { columnsTab, mapTab, overviewTab, spreadTab, sweepTab } from './picture-tabs.ts';
-import { PicturesSession } from './pictures-session.ts';
+import { PicturesSession, type Work } from './pictures-session.ts';
 import '../styles/pictures.css';
 
 /** Pictures over the page: the fleet, columns, spreads, and what follows from inputs. */
@@ -74,15 +74,18 @@ export function showPictures(desk: Desk, drawn: DrawnAlike): void {
     goTo: (record) => dialog.leaveFor(belts.name, record, belts.key),
     only: (records) => leave(() => showOnly(desk, records)),
   };
+  const found = (work: Work): unknown =>
+    ({ chances: session.chances, draws: session.draws, sweep: session.swept, map: session.map })[work];
+  const isOpen = (work: Work): boolean => found(work) === undefined && !session.running.has(work);
   const begin: Readonly<Partial<Record<Tab, () => void>>> = {
     spread: () => {
-      if (session.terms.spreadOf === 'draws' && session.draws === undefined) session.askDraws();
+      if (session.terms.spreadOf === 'draws' && isOpen('draws')) session.askDraws();
     },
     sweep: () => {
-      if (session.swept === undefined) session.askSweep();
+      if (isOpen('sweep')) session.askSweep();
     },
     map: () => {
-      if (session.map === undefined) session.askMap();
+      if (isOpen('map')) session.askMap();
     },
   };
   const redraw = (): void => dialog.redraw();
