@@ -6,7 +6,7 @@ import { PlanningDialog } from '../planning/planning-dialog.ts';
 import type { DrawnAlike } from './drawn-alike.ts';
 import type { PictureView } from './picture-figure.ts';
 import { columnsTab, mapTab, overviewTab, spreadTab, sweepTab } from './picture-tabs.ts';
-import { PicturesSession, type Work } from './pictures-session.ts';
+import { PicturesSession } from './pictures-session.ts';
 import '../styles/pictures.css';
 
 /** Pictures over the page: the fleet, columns, spreads, and what follows from inputs. */
@@ -74,20 +74,6 @@ export function showPictures(desk: Desk, drawn: DrawnAlike): void {
     goTo: (record) => dialog.leaveFor(belts.name, record, belts.key),
     only: (records) => leave(() => showOnly(desk, records)),
   };
-  const found = (work: Work): unknown =>
-    ({ chances: session.chances, draws: session.draws, sweep: session.swept, map: session.map })[work];
-  const isOpen = (work: Work): boolean => found(work) === undefined && !session.running.has(work);
-  const begin: Readonly<Partial<Record<Tab, () => void>>> = {
-    spread: () => {
-      if (session.terms.spreadOf === 'draws' && isOpen('draws')) session.askDraws();
-    },
-    sweep: () => {
-      if (isOpen('sweep')) session.askSweep();
-    },
-    map: () => {
-      if (isOpen('map')) session.askMap();
-    },
-  };
   const redraw = (): void => dialog.redraw();
   const dialog = new PlanningDialog<Tab>(
     desk,
@@ -105,7 +91,7 @@ export function showPictures(desk: Desk, drawn: DrawnAlike): void {
       body: (tab) => contents[tab](view),
       onTab: (tab) => {
         session.chosen = undefined;
-        begin[tab]?.();
+        if (tab !== 'overview' && tab !== 'columns') session.askMissing(tab);
       },
       onClose: () => {
         window.removeEventListener('resize', redraw);

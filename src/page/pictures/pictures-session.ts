@@ -143,6 +143,14 @@ export class PicturesSession {
       this.#start('map', { do: 'map', state: this.desk.book.state, asked: { record, header, across, upward } });
   }
 
+  /** Asks for what a picture is made of, if it is neither there nor under way. */
+  askMissing(picture: 'spread' | 'sweep' | 'map'): void {
+    const open = (work: Work, found: unknown): boolean => found === undefined && !this.running.has(work);
+    if (picture === 'sweep' && open('sweep', this.swept)) this.askSweep();
+    else if (picture === 'map' && open('map', this.map)) this.askMap();
+    else if (picture === 'spread' && this.terms.spreadOf === 'draws' && open('draws', this.draws)) this.askDraws();
+  }
+
   end(): void {
     this.running.end();
   }
