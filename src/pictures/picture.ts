@@ -28,6 +28,8 @@ export interface Part {
   readonly records: readonly number[];
   /** Where it stands among the others, to the right and upwards, so that arrow keys go from one to the next. */
   readonly at: readonly [column: number, row: number];
+  /** Inputs and named values of its belt that would have to be entered for it to be so. */
+  readonly entered?: readonly { readonly name: string; readonly value: number | string; readonly words: string }[];
 }
 
 export interface Bar extends Part {

@@ -96,6 +96,10 @@ function points(book: Workbook, { asked, tried, lines }: SweptFigure, lineAt: nu
         y: figure,
         line: lineAt,
         run,
+        // Of a variant it would take the variant, too.
+        ...(lineAt > 0 || value === undefined
+          ? {}
+          : { entered: [{ name: tried.name, value, words: tried.words[place] ?? '' }] }),
       },
     ];
   });

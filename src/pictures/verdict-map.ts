@@ -82,6 +82,15 @@ function presentPlace({ values, chosen, present }: TriedValues): number | undefi
   );
 }
 
+const enteredAt = (
+  { name, values, words }: TriedValues,
+  place: number,
+): { readonly name: string; readonly value: number | string; readonly words: string } => ({
+  name,
+  value: values[place] ?? '',
+  words: words[place] ?? '',
+});
+
 export function mapPicture(book: Workbook, { asked, across, upward, cells }: VerdictMap): PictureOf<'map'> {
   const belt = new Belt(book, asked.record);
   const name = belt.name || beltTitle('').toLowerCase();
@@ -95,6 +104,7 @@ export function mapPicture(book: Workbook, { asked, across, upward, cells }: Ver
       x,
       y,
       verdict,
+      entered: [enteredAt(across, x), enteredAt(upward, y)],
     })),
   );
   const counts = verdictOrder.flatMap((verdict) => {

@@ -56,6 +56,13 @@ it('tries values beside the page, turns pictures into tables by one key, and sav
   await page.keyboard.press('Tab');
   await page.locator('[data-picture=map] [aria-label*="Smallest pulley 600"]').first().waitFor();
   await shot(page, 'pictures-dark-1024-map');
+  await page.locator('[data-picture=map] [aria-label^="Skew 30, Smallest pulley 375:"]').click();
+  await page.locator('.picture-chosen button', { hasText: 'Enter Skew 30, Smallest pulley 375' }).click();
+  await page.locator('.notice', { hasText: 'Entered: Skew 30, Smallest pulley 375' }).waitFor();
+  await page.keyboard.press('Control+z');
+  await page.keyboard.press('Alt+Shift+G');
+  await page.getByRole('tab', { name: 'Verdict map' }).click();
+  await page.locator('[data-picture=map] [data-part="0"]').waitFor();
   await page.locator('[data-picture=map] [data-part="0"]').focus();
   await page.keyboard.press('t');
   const table = page.locator('[data-picture=map] .picture-table');

@@ -4,7 +4,7 @@ import { unsafeHTML } from 'lit-html/directives/unsafe-html.js';
 import { isFault } from '../../formula/values.ts';
 import { nameOf } from '../../pictures/belt-figures.ts';
 import { stepped, type Way } from '../../pictures/part-steps.ts';
-import type { Picture } from '../../pictures/picture.ts';
+import type { Part, Picture } from '../../pictures/picture.ts';
 import { unnamedBelt } from '../../records/belt.ts';
 import type { TableCell, TableColumn } from '../../sheet/table.ts';
 import { digitsOf, rounded } from '../../sheet/words.ts';
@@ -22,6 +22,8 @@ export interface PictureView {
   readonly drawn: DrawnAlike;
   /** Closes the pictures and goes to a belt. */
   readonly goTo: (record: number) => void;
+  /** Closes the pictures and enters what a part says, for its belt. */
+  readonly enter: (part: Part) => void;
   /** Closes the pictures and shows only these belts. */
   readonly only: (records: readonly number[]) => void;
 }
@@ -81,7 +83,8 @@ const mostNamed = 10;
 function chosenStrip(view: PictureView, picture: Picture): TemplateResult | typeof nothing {
   const { session } = view;
   if (session.chosen?.picture !== picture.id) return nothing;
-  const { says, records } = session.chosen.part;
+  const { part } = session.chosen;
+  const { says, records, entered = [] } = part;
   const { book } = session.desk;
   return html`<div class="picture-chosen" role="group" aria-label="Chosen">
     <span role="status">${says}</span>
@@ -90,6 +93,12 @@ function chosenStrip(view: PictureView, picture: Picture): TemplateResult | type
         ? nothing
         : html`<button class="small" title="Closes the pictures and filters the sheet Belts; the filter can be cleared
 above the sheet" @click=${() => view.only(records)}>Show only these ${counted(records.length, 'belt')}</button>`
+    }
+    ${
+      entered.length === 0
+        ? nothing
+        : html`<button class="small" title="Closes the pictures and enters it in the book; Undo reverses it" @click=${() =>
+            view.enter(part)}>Enter ${entered.map(({ name, words }) => `${name} ${words}`).join(', ')}</button>`
     }
     ${records
       .slice(0, mostNamed)

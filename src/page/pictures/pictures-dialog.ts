@@ -1,12 +1,17 @@
 import { html } from 'lit-html';
 import { belts } from '../../../sheets/belts/index.ts';
 import { nameOf } from '../../pictures/belt-figures.ts';
+import type { Part } from '../../pictures/picture.ts';
+import { Belt } from '../../records/belt.ts';
+import { factorNamed } from '../../what-if/factor.ts';
 import type { Desk } from '../desk.ts';
+import { attempt } from '../editing.ts';
 import { PlanningDialog } from '../planning/planning-dialog.ts';
 import type { DrawnAlike } from './drawn-alike.ts';
 import type { PictureView } from './picture-figure.ts';
 import { columnsTab, mapTab, overviewTab, spreadTab, sweepTab } from './picture-tabs.ts';
 import { PicturesSession } from './pictures-session.ts';
+import { editsTo } from '../what-if.ts';
 import '../styles/pictures.css';
 
 /** Pictures over the page: the fleet, columns, spreads, and what follows from inputs. */
@@ -44,6 +49,18 @@ function showOnly(desk: Desk, records: readonly number[]): void {
   );
 }
 
+/** Enters the values of a part for its belt, in one step. */
+function enterPart(desk: Desk, { records: [record], entered = [] }: Part): void {
+  if (record === undefined) return;
+  const belt = new Belt(desk.book, record);
+  const edits = entered.flatMap(({ name, value }) => editsTo(belt, factorNamed(desk.book, name), value));
+  const words = entered.map((one) => `${one.name} ${one.words}`).join(', ');
+  if (!attempt(desk, () => desk.book.edit(edits, `enter ${words}`))) return;
+  const [first] = edits;
+  if (first !== undefined) desk.goTo(first);
+  desk.say(`Entered: ${words}. Undo takes it back.`);
+}
+
 const typesText = (target: EventTarget | null): boolean =>
   target instanceof HTMLInputElement || target instanceof HTMLSelectElement || target instanceof HTMLTextAreaElement;
 
@@ -72,6 +89,7 @@ export function showPictures(desk: Desk, drawn: DrawnAlike): void {
     session,
     drawn,
     goTo: (record) => dialog.leaveFor(belts.name, record, belts.key),
+    enter: (part) => leave(() => enterPart(desk, part)),
     only: (records) => leave(() => showOnly(desk, records)),
   };
   const redraw = (): void => dialog.redraw();
