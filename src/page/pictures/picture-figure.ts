@@ -91,13 +91,14 @@ function chosenStrip(view: PictureView, picture: Picture): TemplateResult | type
     ${
       records.length < 2
         ? nothing
-        : html`<button class="small" title="Closes the pictures and filters the sheet Belts; the filter can be cleared
-above the sheet" @click=${() => view.only(records)}>Show only these ${counted(records.length, 'belt')}</button>`
+        : html`<button class="small" title="Closes the pictures and filters the sheet Belts"
+          @click=${() => view.only(records)}>Show only these ${counted(records.length, 'belt')}</button>`
     }
     ${
       entered.length === 0
         ? nothing
-        : html`<button class="small" title="Closes the pictures and enters it in the book; Undo reverses it" @click=${() =>
+        : html`<button class="small" title="Closes the pictures and enters it in the book; Undo reverses it"
+          @click=${() =>
             view.enter(part)}>Enter ${entered.map(({ name, words }) => `${name} ${words}`).join(', ')}</button>`
     }
     ${records
