@@ -5,7 +5,7 @@ import { isEmptyRecord } from '../records/input-issues.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { Desk, FindingsChoice } from './desk.ts';
 import { shownBelt } from './shown-belt.ts';
-import { verdictOrder } from '../pictures/verdict-marks.ts';
+import { verdictOrder } from './verdict-look.ts';
 
 /** Which findings are listed, and in what order. */
 

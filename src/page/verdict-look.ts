@@ -19,3 +19,5 @@ const compare: VerdictLook = { mark: '≠', className: 'verdict-tight' };
 
 export const verdictLook = (word: string): VerdictLook | undefined =>
   isVerdict(word) ? looks[word] : word === 'compare' ? compare : undefined;
+
+export { verdictOrder } from '../pictures/verdict-marks.ts';

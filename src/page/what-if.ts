@@ -5,7 +5,7 @@ import { Belt } from '../records/belt.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
 import { type Effect, effects, type Turn, turns } from '../what-if/effects.ts';
 import { anyFactor } from '../what-if/any-factor.ts';
-import { type Factor, factorNamed } from '../what-if/factor.ts';
+import { factorNamed } from '../what-if/factor.ts';
 import { type Goal, typedGoal } from '../what-if/goal.ts';
 import { type Solved, solvedBelt } from '../what-if/solved-belt.ts';
 import { ChangeRefused } from '../what-if/typed-change.ts';
@@ -140,14 +140,9 @@ export function drawBelt(desk: Desk, record: number, header: BeltHeader): void {
 export function solutionEdits(solved: Solved): CellEdit[] | undefined {
   const value = nearestSolution(solved);
   if (value === undefined) return undefined;
-  return editsTo(solved.belt, solved.factor, value);
+  const { belt, factor } = solved;
+  return editsTo(belt, factor, value);
 }
-
-/** The edits that give a factor of a belt a value; another skew replaces the present one. */
-export const editsTo = (belt: Belt, factor: Factor, value: number | string): CellEdit[] =>
-  factor.name === 'Skew' && typeof value === 'number'
-    ? belt.editsAt(value)
-    : [{ ...factor.place(belt), content: value }];
 
 /** Compares every variant with the book as it is; one that can't be made is told by why. */
 export function compareVariants(desk: Desk): void {
@@ -164,3 +159,9 @@ export function compareVariants(desk: Desk): void {
   asked.differences = { state: book.state, all: variantsOf(book).map(compared) };
   changed(desk);
 }
+
+/** The edits that give a factor of a belt a value; another skew replaces the present one. */
+export const editsTo = (belt: Belt, factor: Solved['factor'], value: number | string): CellEdit[] =>
+  factor.name === 'Skew' && typeof value === 'number'
+    ? belt.editsAt(value)
+    : [{ ...factor.place(belt), content: value }];

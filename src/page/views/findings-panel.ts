@@ -18,8 +18,7 @@ import {
   scopeNow,
 } from '../findings-list.ts';
 import { shownBelt } from '../shown-belt.ts';
-import { verdictLook } from '../verdict-look.ts';
-import { verdictOrder } from '../../pictures/verdict-marks.ts';
+import { verdictLook, verdictOrder } from '../verdict-look.ts';
 import { panelHead } from './panel.ts';
 
 /** What fails, is tight or is not known, with a jump to the cell to look at first. */
