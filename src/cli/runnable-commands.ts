@@ -16,6 +16,7 @@ const files: Readonly<Record<CommandName, Command['load']>> = {
   effects: () => import('./effects.ts'),
   chance: () => import('./chance.ts'),
   variants: () => import('./variants.ts'),
+  picture: () => import('./picture.ts'),
   advise: () => import('./advise.ts'),
   card: () => import('./card.ts'),
   compare: () => import('./compare.ts'),

@@ -115,6 +115,8 @@ interface RowsPort {
   /** The filters that are on, in words. */
   filters(): readonly { readonly column: number; readonly says: string }[];
   clearFilter(column: number): void;
+  /** Shows only rows that have one of these values in a column. */
+  only(column: number, values: readonly string[]): void;
   clearSort(): void;
   /** Shows all rows in the book's order. */
   clear(): void;

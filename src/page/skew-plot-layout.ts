@@ -1,4 +1,5 @@
 import type { ReachedPulley } from '../advice/belt-skews.ts';
+import { roundTicks } from '../pictures/round-ticks.ts';
 import { spread } from './label-places.ts';
 
 /** Where the parts of the plot of minimum pulley against skew stand, in its own pixels. */
@@ -43,19 +44,6 @@ interface PlacedPlot {
 const margin = { left: 46, top: 34, bottom: 38 };
 const lineHeight = 13;
 const letterWidth = 6.4;
-
-/**
- * Round numbers over a range, about as many as wanted, the outer ones beyond the range's ends. For tests: ticks are
- * held to round numbers.
- */
-export function roundTicks(from: number, to: number, about: number): number[] {
-  const raw = Math.max(to - from, 1e-9) / about;
-  const power = 10 ** Math.floor(Math.log10(raw));
-  const step = power * ([1, 2, 2.5, 5, 10].find((factor) => factor * power >= raw * (1 - 1e-9)) ?? 10);
-  const first = Math.floor(from / step + 1e-9);
-  const last = Math.ceil(to / step - 1e-9);
-  return Array.from({ length: last - first + 1 }, (_, index) => Number(((first + index) * step).toPrecision(12)));
-}
 
 const short = (value: number): string => String(Number(value.toFixed(1)));
 

@@ -1,4 +1,5 @@
 import { isVerdict, type Verdict } from '../functions/checks.ts';
+import { verdictMarks } from '../pictures/verdict-marks.ts';
 
 /** A verdict's mark beside its word, so that no one has to tell colours apart. */
 interface VerdictLook {
@@ -7,17 +8,16 @@ interface VerdictLook {
 }
 
 const looks: Readonly<Record<Verdict, VerdictLook>> = {
-  fails: { mark: '✕', className: 'verdict-fails' },
-  'not known': { mark: '?', className: 'verdict-unknown' },
-  tight: { mark: '≈', className: 'verdict-tight' },
-  fits: { mark: '✓', className: 'verdict-fits' },
+  fails: { mark: verdictMarks.fails, className: 'verdict-fails' },
+  'not known': { mark: verdictMarks['not known'], className: 'verdict-unknown' },
+  tight: { mark: verdictMarks.tight, className: 'verdict-tight' },
+  fits: { mark: verdictMarks.fits, className: 'verdict-fits' },
 };
-
-/** Worst first, as a planner reads them. */
-export const verdictOrder = Object.keys(looks) as readonly Verdict[];
 
 /** Of a finding that no check is about. */
 const compare: VerdictLook = { mark: '≠', className: 'verdict-tight' };
 
 export const verdictLook = (word: string): VerdictLook | undefined =>
   isVerdict(word) ? looks[word] : word === 'compare' ? compare : undefined;
+
+export { verdictOrder } from '../pictures/verdict-marks.ts';

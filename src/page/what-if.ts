@@ -152,9 +152,7 @@ export function solutionEdits(solved: Solved): CellEdit[] | undefined {
   const value = nearestSolution(solved);
   if (value === undefined) return undefined;
   const { belt, factor } = solved;
-  return factor.name === 'Skew' && typeof value === 'number'
-    ? belt.editsAt(value)
-    : [{ ...factor.place(belt), content: value }];
+  return editsTo(belt, factor, value);
 }
 
 /** The belts that variants are compared for: the selected ones where several are, else all. */
@@ -179,3 +177,9 @@ export function compareVariants(desk: Desk): void {
   asked.differences = { state: book.state, all: variantsOf(book).map(compared) };
   changed(desk);
 }
+
+/** The edits that give a factor of a belt a value; another skew replaces the present one. */
+export const editsTo = (belt: Belt, factor: Solved['factor'], value: number | string): CellEdit[] =>
+  factor.name === 'Skew' && typeof value === 'number'
+    ? belt.editsAt(value)
+    : [{ ...factor.place(belt), content: value }];

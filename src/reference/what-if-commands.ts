@@ -2,7 +2,7 @@ import { exits, type Option, program, reading, supposing, units, type CommandWor
 
 /** The commands that ask a book what would be, in words. */
 
-type Name = 'solve' | 'effects' | 'chance' | 'variants';
+type Name = 'solve' | 'effects' | 'chance' | 'variants' | 'picture';
 
 const tolerance: Option = {
   name: 'tolerance',
@@ -111,6 +111,36 @@ export const whatIfCommands: readonly CommandWords<Name>[] = [
         'as "steeper", "Q3:Skew", 45. Cell is written as for --set.',
       'OUT.xlsx lists every cell that differs. It is written completely or not at all; an existing file is ' +
         'overwritten.',
+      exits,
+    ],
+  },
+  {
+    name: 'picture',
+    summary:
+      'draws a picture of a list of belts as an .svg file: the fleet, columns, a figure or a verdict over inputs',
+    words: ['IN.xlsx', 'KIND', '[NAME …]', 'OUT.svg'],
+    options: [
+      { name: 'belt', value: 'NAME', doc: 'the belt that sweep, map and draws are of' },
+      { name: 'by', value: 'NAME', repeats: true, doc: 'input or named value to change: one for sweep, two for map' },
+      {
+        name: 'from',
+        value: 'VALUE',
+        repeats: true,
+        doc: 'start of the range of each --by; default: what the cell allows, or what is usual',
+      },
+      { name: 'to', value: 'VALUE', repeats: true, doc: 'end of the range of each --by' },
+      { name: 'beside', value: 'NAME', repeats: true, doc: 'with sweep: also draws a line for this variant' },
+      ...supposing,
+      units,
+      ...reading,
+    ],
+    notes: [
+      'KIND is one of: verdicts (by area), due and spend (by month, then by year), rating and pulley (how much of ' +
+        'them is used), expected (belts that may fail, by area); columns with the names of two columns, a dot a ' +
+        'belt; spread with a column, counted over the belts; draws with a column of --belt, drawn by chance; sweep ' +
+        'with a column of --belt over --by; map with Verdict or a check of --belt over two --by.',
+      `Example: ${program} picture fleet.xlsx map Verdict map.svg --belt "B 12" --by Skew --by "Smallest pulley".`,
+      'OUT.svg is written completely or not at all; an existing file is overwritten. What it says is printed.',
       exits,
     ],
   },

@@ -43,7 +43,7 @@ const named: readonly { readonly name: ValueName; readonly kind: QuantityKind }[
 );
 
 /** The factors of a book; named values that the user has taken out of it are none. */
-function factorsOf(book: Workbook): readonly Factor[] {
+export function factorsOf(book: Workbook): readonly Factor[] {
   const places = new Map(new BookNames(book.state).places.map((place) => [place.name, place] as const));
   return [
     ...inputs,

@@ -50,9 +50,10 @@ const negligible = 1e-9;
 type Figure = (at: number) => Value;
 
 /** The number of steps as a number without the rounding that a product leaves: 3 x 0.1 is 0.3. */
-const atStep = (index: number, step: number): number => Number((index * step).toPrecision(14));
+export const atStep = (index: number, step: number): number => Number((index * step).toPrecision(14));
 
-const indexes = ({ from, to, step }: Steps): readonly [number, number] => [
+/** The numbers of the first and the last whole step in a range. */
+export const indexes = ({ from, to, step }: Steps): readonly [number, number] => [
   Math.ceil(from / step - 1e-9),
   Math.floor(to / step + 1e-9),
 ];

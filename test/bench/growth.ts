@@ -97,6 +97,7 @@ const openings: readonly (readonly [key: string, sign: string, closing: string])
   ['Alt+Shift+Q', '.order-dialog', 'Escape'],
   ['Alt+Shift+U', '.outage-dialog', 'Escape'],
   ['Alt+Shift+C', '.card-dialog', 'Escape'],
+  ['Alt+Shift+X', '.pictures-dialog', 'Escape'],
 ];
 
 async function openAndClose(page: Page, number: number): Promise<void> {

@@ -75,6 +75,7 @@ it.each(['light', 'dark'] as const)('has no violation on its main screens, %s', 
   await dialog('Alt+Shift+Q', '.planning-table tfoot .order-total', 'order list');
   await dialog('Alt+Shift+Y', '.books-dialog td', 'books');
   await dialog('Alt+Shift+H', '.versions-dialog', 'versions');
+  await dialog('Alt+Shift+X', '[data-picture=expected] svg', 'pictures');
   await dialog('Control+o', '.import-dialog', 'import');
   await dialog('Alt+Shift+C', '.card-dialog', 'job card');
   await dialog('F1', '.dialog[open]', 'help');

@@ -141,3 +141,37 @@ describe('variants', () => {
     expect(err).toContain('The book has no variants. Enter them in a sheet Variants');
   });
 });
+
+describe('picture', () => {
+  test('writes what was asked as a drawing, and says what it shows', async () => {
+    const [sweep, refused] = await Promise.all([
+      ran(
+        [
+          'picture',
+          'variants.xlsx',
+          'sweep',
+          'Cut length',
+          'sweep.svg',
+          '--belt',
+          'q3',
+          '--by',
+          'Width',
+          '--from=0.8 m',
+          '--to=1200',
+          '--beside=less skew',
+        ],
+        { folder },
+      ),
+      ran(['picture', 'fleet.xlsx', 'map', 'Skew', 'map.svg', '--belt', 'Q3', '--by', 'Skew', '--by', 'Width'], {
+        folder,
+      }),
+    ]);
+    expect(sweep).toMatchObject({ code: 0, err: '' });
+    expect(sweep.out).toMatch(/^Cut length \(mm\) of Q3 over Width \(mm\)\.\n {2}121 values, from 800 to 1200;/);
+    const text = readFileSync(`${folder}/sweep.svg`, 'utf8');
+    expect(text).toMatch(/^<svg [^]*less skew[^]*<\/svg>$/);
+    expect(text).not.toMatch(/var\(|NaN/);
+    expect(refused).toMatchObject({ code: 2, out: '' });
+    expect(refused.err).toContain('Skew is no check: name Verdict or a check');
+  });
+});

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { spread } from '../../src/page/label-places.ts';
-import { placedPlot, roundTicks } from '../../src/page/skew-plot-layout.ts';
+import { placedPlot } from '../../src/page/skew-plot-layout.ts';
+import { roundTicks } from '../../src/pictures/round-ticks.ts';
 
 /** Where the parts of the plot stand. */
 

@@ -8,6 +8,7 @@ import { helpActions } from './help-actions.ts';
 import { libraryActions } from './library-actions.ts';
 import { orderActions } from './order-actions.ts';
 import { outageActions } from './outage-actions.ts';
+import { pictureActions } from './picture-actions.ts';
 import { sheetActions } from './sheet-actions.ts';
 import { viewActions } from './view-actions.ts';
 
@@ -18,6 +19,7 @@ export const actions = actionList([
   ...cardActions,
   ...orderActions,
   ...outageActions,
+  ...pictureActions,
   ...bookActions,
   ...editActions,
   ...sheetActions,

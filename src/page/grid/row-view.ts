@@ -91,6 +91,14 @@ export class RowView {
     filters.filter();
   }
 
+  /** Shows only rows that have one of these values in a column, whatever was filtered before. */
+  only(position: number, values: readonly string[]): void {
+    const filters = this.#hot.getPlugin('filters');
+    filters.clearConditions();
+    filters.addCondition(this.#seen.seenAt(position), 'by_value', [[...values]]);
+    filters.filter();
+  }
+
   clearSort(): void {
     this.#hot.getPlugin('columnSorting').clearSort();
   }
