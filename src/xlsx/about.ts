@@ -38,6 +38,8 @@ export interface AboutSheet {
   readonly records: number;
   /** Headers of its declared columns when it was written, in their order; versions before this one did not say. */
   readonly headers?: readonly string[];
+  /** Headers of its working columns, which only the file has, in their order. */
+  readonly workings?: readonly string[];
 }
 
 /** A column of the user's own; `position` counts all columns of its sheet from 0. */
@@ -73,6 +75,7 @@ const keys = {
   invented: 'Invented figures',
   sheet: 'Sheet',
   headers: 'Columns',
+  workings: 'Working columns',
   column: 'Own column',
   formula: 'Formula typed',
   override: 'Override',
@@ -134,6 +137,9 @@ export function aboutRows(about: About): AboutCell[][] {
     ...about.sheets.flatMap(({ name, headers = [] }) =>
       headers.length === 0 ? [] : [[keys.headers, name, ...headers]],
     ),
+    ...about.sheets.flatMap(({ name, workings = [] }) =>
+      workings.length === 0 ? [] : [[keys.workings, name, ...workings]],
+    ),
     ...about.columns.map(({ sheet, position, header, kind }) => [
       keys.column,
       sheet,
@@ -166,11 +172,13 @@ export function aboutOf(rows: readonly (readonly ReadCell[])[]): About | undefin
     invented: values(keys.invented)[0]?.[0] === 'yes',
     sheets: values(keys.sheet).map(([name, written, records]) => {
       const headers = values(keys.headers).find(([sheet]) => sheet === name);
+      const workings = values(keys.workings).find(([sheet]) => sheet === name);
       return {
         name: String(name),
         written: String(written),
         records: Number(records),
         ...(headers === undefined ? {} : { headers: headers.slice(1).map(String) }),
+        ...(workings === undefined ? {} : { workings: workings.slice(1).map(String) }),
       };
     }),
     columns: values(keys.column).map(([sheet, position, kind, ...header]) => ({

@@ -10,6 +10,7 @@ import { fileText } from './file-text.ts';
 import { findingsSheetName } from './findings-sheet.ts';
 import { functionsSheetName } from './functions-sheet.ts';
 import { lateRows } from './late-rows.ts';
+import { sideHeaders } from './working-side.ts';
 import { type Writing, wrappedHeight } from './writing.ts';
 
 /** The key of rows that say what a look means, and show it. */
@@ -71,11 +72,12 @@ function aboutCells(writing: Writing, findings: number): AboutCell[][] {
       title: state.title,
       units: state.units,
       invented: state.invented,
-      sheets: state.sheets.map(({ name, rows: records }) => ({
+      sheets: state.sheets.map(({ name, rows, userColumns }) => ({
         name,
         written: sheets.get(name) ?? name,
-        records: records.length,
+        records: rows.length,
         headers: declarationOf(name)?.columns.map(({ header }) => header) ?? [],
+        workings: sideHeaders({ name, rows, userColumns }, writing.laid.get(name)),
       })),
       columns: state.sheets.flatMap((sheet) =>
         bookColumns(sheet).flatMap(({ own, header, kind }, position) =>

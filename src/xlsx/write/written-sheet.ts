@@ -16,6 +16,7 @@ import { lateRows } from './late-rows.ts';
 import { readLimits } from '../read/read-limits.ts';
 import { type SpillCell, typedCell } from './typed-cell.ts';
 import { addValidation, allowedInWords, columnRule, namedValueRule } from './validations.ts';
+import { foldColumns, type WorkingSide, workingSide, writeSideHeadings } from './working-side.ts';
 import { addSheet, writeHeadings, type Writing } from './writing.ts';
 
 /** Rows below the last record that rules for what may be typed still cover. */
@@ -79,9 +80,10 @@ export function writeSheet(writing: Writing, state: SheetState): void {
     ),
   );
   const sheet = addSheet(writing, sheets.get(name) ?? name, widths, key + 1);
-  columns.forEach(({ declared }, index) => {
-    if (declared?.background === true) sheet.getColumn(index + 1).hidden = true;
-  });
+  foldColumns(
+    sheet,
+    columns.flatMap(({ declared }, index) => (declared?.background === true ? [index] : [])),
+  );
   writeHeadings(
     sheet,
     columns.map((column, index) => ({
@@ -94,6 +96,7 @@ export function writeSheet(writing: Writing, state: SheetState): void {
 
   const records = new RecordWriter(writing, state, sheet, { columns, key });
   records.ruleNamedValues();
+  writeSideHeadings(sheet, records.side, columns.length);
   writing.late.push(lateRows(sheet, () => records.rows()));
 
   const last = sheetRow(Math.max(state.rows.length, 1) - 1);
@@ -128,6 +131,8 @@ class RecordWriter {
   readonly #named: NamedSheet | undefined;
   readonly #declared: DeclaredFormulas | undefined;
   readonly #formats: readonly string[];
+  /** What stands to the right of all columns. */
+  readonly side: WorkingSide;
   /** Cells that formulas fill beside their own, by record. */
   readonly #spilled = new Map<number, SpillCell[]>();
 
@@ -144,7 +149,10 @@ class RecordWriter {
     this.#columns = columns;
     this.#key = key;
     this.#named = namedSheetOf(state.name);
-    this.#declared = plan === undefined ? undefined : new DeclaredFormulas(writing.formulas, plan, state.rows.length);
+    const laid = writing.laid.get(state.name);
+    this.#declared =
+      plan === undefined ? undefined : new DeclaredFormulas(writing.formulas, plan, state.rows.length, laid);
+    this.side = workingSide(state, laid, this.#declared);
     this.#formats = columns.map(({ kind, declared }) => numberFormat(kind, writing.units, declared));
   }
 
@@ -206,6 +214,11 @@ class RecordWriter {
         if (note !== undefined) cell.note = remarkText(note);
       }
       this.#fill(fileRow, record);
+      for (const [index, value] of this.side.cells(record).entries()) {
+        const cell = fileRow.getCell(this.#columns.length + index + 1);
+        cell.value = value;
+        cell.style = cellStyle('computed');
+      }
       yield fileRow;
     }
     const below = [...this.#spilled.keys()].filter((record) => record >= rows.length);
